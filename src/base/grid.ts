@@ -1,0 +1,37 @@
+/** A square raster over the board. Cell (0, 0) is the lower left; cell centres sit half a cell in. */
+import type { Box, Point } from './geometry.ts'
+
+export interface Grid {
+  readonly originXMm: number
+  readonly originYMm: number
+  readonly cellMm: number
+  readonly columns: number
+  readonly rows: number
+}
+
+/** The smallest grid of the given cell that covers `box` with `marginMm` around it. */
+export function gridOver(box: Box, cellMm: number, marginMm = 0): Grid {
+  return {
+    originXMm: box.minX - marginMm,
+    originYMm: box.minY - marginMm,
+    cellMm,
+    columns: Math.max(1, Math.ceil((box.maxX - box.minX + 2 * marginMm) / cellMm - 1e-9)),
+    rows: Math.max(1, Math.ceil((box.maxY - box.minY + 2 * marginMm) / cellMm - 1e-9)),
+  }
+}
+
+export const cellCount = (grid: Grid): number => grid.columns * grid.rows
+
+/** Index of the cell that holds a point, or -1 outside of the grid. */
+export function cellAt(grid: Grid, point: Point): number {
+  const column = Math.floor((point.x - grid.originXMm) / grid.cellMm)
+  const row = Math.floor((point.y - grid.originYMm) / grid.cellMm)
+  if (column < 0 || row < 0 || column >= grid.columns || row >= grid.rows) return -1
+  return row * grid.columns + column
+}
+
+export function cellCentre(grid: Grid, cell: number): Point {
+  const column = cell % grid.columns
+  const row = (cell - column) / grid.columns
+  return { x: grid.originXMm + (column + 0.5) * grid.cellMm, y: grid.originYMm + (row + 0.5) * grid.cellMm }
+}

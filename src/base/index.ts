@@ -1,0 +1,10 @@
+/**
+ * In: plain numbers, points, text. Out: geometry, rasters, GF(2) algebra, seeded random numbers, faults with a path.
+ * Refuses: nothing here knows a board, a screen, a clock or unseeded chance.
+ */
+export * from './errors.ts'
+export * from './geometry.ts'
+export * from './gf2.ts'
+export * from './grid.ts'
+export * from './json.ts'
+export * from './random.ts'

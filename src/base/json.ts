@@ -1,0 +1,70 @@
+/** Text of a file to a plain value, with the dangers taken out: depth, size and keys that reach a prototype. */
+import { bad, good, type Result } from './errors.ts'
+
+const MAX_DEPTH = 64
+const MAX_CHARACTERS = 256 * 1024 * 1024
+const FORBIDDEN_KEYS = new Set(['__proto__', 'constructor', 'prototype'])
+
+/**
+ * Parses JSON text from outside.
+ * @returns the plain value, or one fault: too long, nested deeper than 64, not JSON (with its line), or a key that
+ * would reach an object's prototype
+ */
+export function parseJson(text: string, name = 'file'): Result<unknown> {
+  if (text.length > MAX_CHARACTERS) {
+    return bad({ path: name, found: `${text.length} characters`, expected: `at most ${MAX_CHARACTERS} characters` })
+  }
+  const tooDeep = firstLineDeeperThan(text, MAX_DEPTH)
+  if (tooDeep !== undefined) {
+    return bad({
+      path: `${name}, line ${tooDeep}`,
+      found: `brackets nested deeper than ${MAX_DEPTH}`,
+      expected: 'a file of this kind, which nests a few levels',
+    })
+  }
+  let value: unknown
+  try {
+    value = JSON.parse(text.charCodeAt(0) === 0xfeff ? text.slice(1) : text)
+  } catch (cause) {
+    const message = cause instanceof Error ? cause.message : String(cause)
+    return bad({
+      path: name,
+      found: message.slice(0, 160),
+      expected: 'JSON text',
+      todo: 'Check that the whole file was copied.',
+    })
+  }
+  const key = firstForbiddenKey(value)
+  if (key !== undefined)
+    return bad({ path: name, found: `a key named ${key}`, expected: 'no such key', todo: 'Remove it.' })
+  return good(value)
+}
+
+/** Line number (from 1) where brackets outside of strings first nest deeper than `limit`; undefined if nowhere. */
+function firstLineDeeperThan(text: string, limit: number): number | undefined {
+  let depth = 0
+  let line = 1
+  let inString = false
+  for (let i = 0; i < text.length; i++) {
+    const code = text.charCodeAt(i)
+    if (code === 10) line++
+    if (inString) {
+      if (code === 92) i++
+      else if (code === 34) inString = false
+    } else if (code === 34) inString = true
+    else if (code === 91 || code === 123) {
+      if (++depth > limit) return line
+    } else if (code === 93 || code === 125) depth--
+  }
+  return undefined
+}
+
+function firstForbiddenKey(value: unknown): string | undefined {
+  if (typeof value !== 'object' || value === null) return undefined
+  for (const key of Object.keys(value)) {
+    if (FORBIDDEN_KEYS.has(key)) return key
+    const inner = firstForbiddenKey(Reflect.get(value, key))
+    if (inner !== undefined) return inner
+  }
+  return undefined
+}

@@ -1,0 +1,86 @@
+/** What the suspects room takes and answers. Types only. */
+import type { Grid, Point } from '../base/index.ts'
+import type { Side } from '../board/index.ts'
+import type { Signature } from '../report/index.ts'
+import type { AreaMark, SlipMark, SpillMark } from '../spill/index.ts'
+
+export type LaneState = 'fail' | 'pass' | 'untested'
+
+/** All that has been observed about one card. */
+export interface Findings {
+  /** By lane id; a lane that is not in the map is untested. */
+  readonly lanes: ReadonlyMap<string, LaneState>
+  /** By part ref. */
+  readonly signatures: ReadonlyMap<string, Signature>
+  readonly spills: readonly SpillMark[]
+  readonly areas: readonly AreaMark[]
+  readonly slips: readonly SlipMark[]
+  /** Rails that were measured: `low` (towards a short), `open` or `fine`. */
+  readonly rails: ReadonlyMap<string, 'low' | 'open' | 'fine'>
+}
+
+export type CauseKind =
+  | 'die'
+  | 'joints'
+  | 'command-joints'
+  | 'corridor'
+  | 'rail'
+  | 'rail-branch'
+  | 'power-stage'
+  | 'core'
+  | 'core-patch'
+  | 'spill'
+  | 'unreported-spill'
+  | 'slip'
+
+export interface CauseAt {
+  readonly kind: CauseKind
+  /** Words of the board: `U13`, `U13/A0`, `rail VPP`, `north-east of U1`. */
+  readonly at: string
+  /** Refs to which it points. */
+  readonly refs: readonly string[]
+}
+
+export interface Story {
+  readonly causes: readonly CauseAt[]
+  readonly probability: number
+  readonly sentence: string
+}
+
+export interface PartSuspicion {
+  readonly ref: string
+  /** That the part must come off: it failed, or its joints or what is under it did. */
+  readonly probability: number
+  readonly lift: boolean
+  /** Expected cost in the shop's currency of lifting it and of leaving it. */
+  readonly costIfLifted: number
+  readonly costIfLeft: number
+  readonly why: readonly string[]
+}
+
+export interface SuspectsResult {
+  readonly stories: readonly Story[]
+  /** Probability of everything that the listed stories leave out. */
+  readonly remainder: number
+  /** Refs to lift, most probable first. */
+  readonly lift: readonly string[]
+  readonly expectedCost: {
+    readonly ofTheList: number
+    readonly ofLiftingNone: number
+    readonly ofLiftingAllSuspects: number
+  }
+  readonly parts: readonly PartSuspicion[]
+  /** Posterior of where the spill was; undefined without any spill hypothesis. */
+  readonly spill:
+    | {
+        readonly at: Point
+        readonly sdMm: number
+        readonly side: Side
+        readonly grid: Grid
+        readonly density: Float32Array
+        readonly probability: number
+      }
+    | undefined
+  /** What was left out of the enumeration, in words; empty when everything was summed. */
+  readonly leftOut: readonly string[]
+}

@@ -1,0 +1,68 @@
+import react from '@vitejs/plugin-react'
+import { playwright } from '@vitest/browser-playwright'
+import { defineConfig } from 'vitest/config'
+import { chromiumLaunchOptions } from './tests/support/chromium.ts'
+
+const underTest = process.env['VITEST'] !== undefined
+const browserProvider = underTest ? playwright({ launchOptions: await chromiumLaunchOptions() }) : undefined
+
+export default defineConfig({
+  root: 'src/view',
+  publicDir: false,
+  base: './',
+  plugins: [react()],
+  worker: { format: 'es' },
+  build: { outDir: '../../dist', emptyOutDir: true, chunkSizeWarningLimit: 1500 },
+  server: { fs: { allow: ['../..'] } },
+  optimizeDeps: {
+    include: [
+      'react',
+      'react-dom',
+      'react-dom/client',
+      'react/jsx-dev-runtime',
+      'konva',
+      'react-konva',
+      'zustand',
+      'zustand/vanilla',
+      'zod',
+      'flatbush',
+      'd3-contour',
+      'lucide-react',
+      'vitest-browser-react',
+      'axe-core',
+    ],
+  },
+  test: {
+    root: '.',
+    projects: [
+      {
+        extends: true,
+        test: {
+          name: 'node',
+          root: '.',
+          environment: 'node',
+          include: ['tests/**/*.test.ts'],
+          exclude: ['tests/browser/**', 'node_modules/**'],
+          testTimeout: 30_000,
+        },
+      },
+      {
+        extends: true,
+        test: {
+          name: 'browser',
+          root: '.',
+          include: ['tests/browser/**/*.browser.test.{ts,tsx}'],
+          testTimeout: 60_000,
+          browser: {
+            enabled: true,
+            headless: true,
+            viewport: { width: 1440, height: 900 },
+            screenshotFailures: false,
+            ...(browserProvider === undefined ? {} : { provider: browserProvider }),
+            instances: [{ browser: 'chromium' }],
+          },
+        },
+      },
+    ],
+  },
+})
