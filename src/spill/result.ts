@@ -24,14 +24,27 @@ export interface ReachResult {
 }
 
 /**
- * One thing that may have happened with the spill, with its weight: which regions and corridors it reached.
- * The suspects room sums over these.
+ * All the ways in which one spill may have gone (every place and amount that was summed over), merged by what they
+ * reached. The suspects room sums over the groups; the members give the place back its field.
  */
-export interface SpillHypothesis {
-  readonly weight: number
-  readonly at: { readonly x: number; readonly y: number }
-  readonly radiusMm: number
-  /** Indices into `BoardModel.regions` and `BoardModel.corridors`. */
-  readonly regions: Uint16Array
-  readonly corridors: Uint16Array
+export interface SpillHypotheses {
+  /** Hypotheses that reached exactly the same things. Weights of all groups sum to one. */
+  readonly groups: readonly {
+    readonly weight: number
+    /** Indices into `BoardModel.regions`, ascending. */
+    readonly regions: Uint16Array
+    /** Indices into `BoardModel.corridors`, ascending. */
+    readonly corridors: Uint16Array
+    /** Indices into the area marks that were handed in, ascending: those whose centre was reached. */
+    readonly areas: Uint16Array
+  }[]
+  /** One entry a place and amount; arrays of equal length. */
+  readonly members: {
+    readonly xMm: Float32Array
+    readonly yMm: Float32Array
+    readonly weight: Float32Array
+    readonly group: Uint32Array
+  }
+  readonly side: Side
+  readonly grid: Grid
 }
