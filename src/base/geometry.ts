@@ -110,7 +110,7 @@ export function distanceToSegment(point: Point, a: Point, b: Point): number {
 /** The first pair of edges of a closed polygon that cross or lie on each other, or undefined if it is simple. */
 export function firstSelfCrossing(polygon: readonly Point[]): readonly [number, number] | undefined {
   const n = polygon.length
-  const order = polygon.map((_, i) => i).sort((i, j) => edgeMinX(polygon, i) - edgeMinX(polygon, j))
+  const order = polygon.map((_, i) => i).toSorted((i, j) => edgeMinX(polygon, i) - edgeMinX(polygon, j))
   for (let a = 0; a < n; a++) {
     const i = order[a] ?? 0
     const maxX = Math.max(polygon[i]?.x ?? 0, polygon[(i + 1) % n]?.x ?? 0)

@@ -1,0 +1,62 @@
+/** The rule of the rooms: which room may import from which, and only through its face. */
+import { readdirSync, readFileSync } from 'node:fs'
+import { dirname, join, relative, resolve } from 'node:path'
+
+const ORDER = ['base', 'board', 'report', 'spill', 'suspects', 'heat', 'plan', 'case'] as const
+const OUTER: Record<string, readonly string[]> = {
+  workers: [...ORDER],
+  view: [...ORDER, 'workers'],
+  cli: [...ORDER],
+}
+const PURE_FORBIDDEN =
+  /^(node:|react$|react-dom|react\/|konva|react-konva|zustand|@base-ui|lucide-react|@fontsource|commander$)/
+
+export interface SourceFile {
+  /** Path below `src`, with forward slashes. */
+  readonly path: string
+  readonly text: string
+}
+
+/** Every TypeScript file below a folder. */
+export function sourceFilesBelow(folder: string): SourceFile[] {
+  return readdirSync(folder, { recursive: true, withFileTypes: true })
+    .filter((entry) => entry.isFile() && /\.tsx?$/.test(entry.name))
+    .map((entry) => join(entry.parentPath, entry.name))
+    .map((path) => ({ path: relative(folder, path).replaceAll('\\', '/'), text: readFileSync(path, 'utf8') }))
+}
+
+/** One sentence for each import that breaks the rule. */
+export function brokenRoomRules(files: readonly SourceFile[]): string[] {
+  return files.flatMap((file) => importsOf(file.text).flatMap((target) => judgeImport(file.path, target)))
+}
+
+function importsOf(text: string): string[] {
+  const found = text.matchAll(
+    /(?:^|\n)\s*(?:import|export)\b[^'"\n;]*(?:\n[^'"\n;]*)*?['"]([^'"\n]+)['"]|\bimport\(\s*['"]([^'"]+)['"]\s*\)/g,
+  )
+  return [...found].map((match) => match[1] ?? match[2] ?? '').filter((target) => target !== '')
+}
+
+function judgeImport(path: string, target: string): string[] {
+  const room = path.split('/')[0] ?? ''
+  const pure = ORDER.some((name) => name === room)
+  if (!target.startsWith('.')) {
+    return pure && PURE_FORBIDDEN.test(target)
+      ? [`${path} imports ${target}: a pure room knows no screen and no machine`]
+      : []
+  }
+  const reached = relative(resolve('/src'), resolve('/src', dirname(path), target)).replaceAll('\\', '/')
+  if (reached.startsWith('..')) return []
+  const otherRoom = reached.split('/')[0] ?? ''
+  if (otherRoom === room) return []
+  const allowed = pure
+    ? ORDER.slice(
+        0,
+        ORDER.findIndex((name) => name === room),
+      )
+    : (OUTER[room] ?? [])
+  if (!allowed.some((name) => name === otherRoom))
+    return [`${path} imports from ${otherRoom}, which is not to the left of ${room}`]
+  const throughFace = reached === `${otherRoom}/index.ts` || otherRoom === 'workers' || reached.endsWith('.json')
+  return throughFace ? [] : [`${path} imports ${reached} past the face of ${otherRoom}`]
+}
