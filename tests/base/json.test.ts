@@ -1,0 +1,59 @@
+import fc from 'fast-check'
+import { expect, test } from 'vitest'
+import { z } from 'zod'
+import { faultsFromZod, parseJson, sayFault, showValue } from '../../src/base/index.ts'
+
+test('fifty megabytes of brackets are refused at once, with the line', () => {
+  const read = parseJson('['.repeat(50 * 1024 * 1024), 'card.json')
+  expect(read.ok).toBe(false)
+  if (!read.ok) expect(read.faults[0]?.path).toBe('card.json, line 1')
+})
+
+test.each(['{"__proto__": {"side": "top"}}', '{"parts": [{"constructor": 1}]}'])(
+  'a key that reaches a prototype is refused: %s',
+  (text) => {
+    const read = parseJson(text)
+    expect(read.ok).toBe(false)
+    expect(Reflect.get({}, 'side')).toBeUndefined()
+  },
+)
+
+test('a byte order mark before the text is no fault', () => {
+  expect(parseJson('\ufeff{"a": 1}')).toEqual({ ok: true, value: { a: 1 } })
+})
+
+test('any text gives a value or a fault, never a throw', () => {
+  fc.assert(
+    fc.property(fc.oneof(fc.string(), fc.json()), (text) => {
+      const read = parseJson(text)
+      if (!read.ok) for (const fault of read.faults) expect(sayFault(fault).length).toBeGreaterThan(10)
+    }),
+    { seed: 4 },
+  )
+})
+
+test('every fault of a parse is told with its path, what stood there and what was expected', () => {
+  const schema = z.strictObject({
+    side: z.enum(['top', 'bottom']),
+    parts: z.array(z.strictObject({ ref: z.string(), at: z.number().min(0) })),
+  })
+  const input = { side: 'left', parts: [{ ref: 7, at: -1, colour: 'red' }] }
+  const parsed = schema.safeParse(input)
+  expect(parsed.success).toBe(false)
+  if (parsed.success) return
+  expect(faultsFromZod(parsed.error, input).map(sayFault)).toEqual([
+    '$.side: found "left", expected top or bottom.',
+    '$.parts[0].ref: found 7, expected a string.',
+    '$.parts[0].at: found -1, expected at least 0.',
+    '$.parts[0].colour: found "red", expected no such field. Remove it, or look for a slip in its name.',
+  ])
+})
+
+test('showing a value never throws and stays short', () => {
+  fc.assert(
+    fc.property(fc.anything({ withBigInt: true, withDate: true, withMap: true, withNullPrototype: true }), (value) => {
+      expect(showValue(value).length).toBeLessThanOrEqual(80)
+    }),
+    { seed: 5 },
+  )
+})
