@@ -1,0 +1,76 @@
+/** What the sheet takes from the shell and what it tells it. Types only. */
+import type { Point } from '../../base/index.ts'
+import type { BoardModel, Side } from '../../board/index.ts'
+import type { PartTally } from '../../report/index.ts'
+import type { AreaMark, Mark, ReachResult } from '../../spill/index.ts'
+import type { SuspectsResult } from '../../suspects/index.ts'
+import type { ThemeName } from '../look/index.ts'
+import type { CameraStore } from './cameraStore.ts'
+
+export type Tool =
+  | 'select'
+  | 'spill'
+  | 'residue'
+  | 'clean'
+  | 'film'
+  | 'corrosion'
+  | 'dam'
+  | 'slip'
+  | 'note'
+  | 'measure-distance'
+
+/** `id` is a part's ref, a rail's name, a lane's, region's or mark's id, or a net's name. */
+export interface Selection {
+  readonly kind: 'part' | 'rail' | 'lane' | 'region' | 'mark' | 'net'
+  readonly id: string
+}
+
+export interface Overlays {
+  readonly errorLoad: boolean
+  readonly reach: boolean
+  /** Where the spill probably was. */
+  readonly field: boolean
+  readonly liftOrder: boolean
+  readonly labels: boolean
+}
+
+/** A mark as the hand has just drawn it: the shell gives it an id, and a spill its substance, a note its text. */
+export type MarkDraft =
+  | { readonly kind: 'spill' | 'note'; readonly side: Side; readonly at: Point }
+  | { readonly kind: AreaMark['kind'] | 'slip'; readonly side: Side; readonly at: Point; readonly radiusMm: number }
+  | { readonly kind: 'dam'; readonly side: Side; readonly path: readonly Point[] }
+
+/** One handle of a mark has been moved. */
+export type MarkChange =
+  | { readonly radiusMm: number }
+  | { readonly sdMm: number }
+  | { readonly downDeg: number }
+  | { readonly path: readonly Point[] }
+
+/** `drag` comes up to once a frame while the hand moves, `drop` once at the end (with the old value after Escape). */
+export type DragPhase = 'drag' | 'drop'
+
+export interface SheetProps {
+  readonly model: BoardModel
+  readonly camera: CameraStore
+  readonly theme: ThemeName
+  readonly overlays: Overlays
+  readonly tallyParts: readonly PartTally[]
+  readonly reach: ReachResult | undefined
+  readonly suspects: SuspectsResult | undefined
+  readonly marks: readonly Mark[]
+  readonly selection: Selection | undefined
+  /** Lit from outside, for example by a row of a list; the sheet's own hover shows without it. */
+  readonly hovered: Selection | undefined
+  readonly tool: Tool
+  /** Name of a substance by its id, for the label of a spill; the id itself where left out. */
+  readonly substanceName?: (id: string) => string
+  readonly onSelect: (selection: Selection | undefined) => void
+  readonly onHover: (hovered: Selection | undefined) => void
+  readonly onMarkAdd: (draft: MarkDraft) => void
+  readonly onMarkMove: (id: string, at: Point, phase: DragPhase) => void
+  readonly onMarkChange: (id: string, change: MarkChange, phase: DragPhase) => void
+  readonly onMarkRemove?: (id: string) => void
+  /** Where the pointer is on the board, for a status line; undefined when it leaves. At most once a frame. */
+  readonly onPointAt?: (at: Point | undefined, side: Side) => void
+}
