@@ -4,3 +4,5 @@
  */
 export * from './marks.ts'
 export * from './result.ts'
+export * from './substance.ts'
+export * from './substances.ts'

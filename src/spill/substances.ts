@@ -1,0 +1,15 @@
+/** The substances that ship with Liftmap, read from one data file, and the cautions that go with handling one. */
+import { z } from 'zod'
+import { type Substance, substanceSchema } from './substance.ts'
+import shipped from './substances.json' with { type: 'json' }
+
+export const substances: readonly Substance[] = z.array(substanceSchema).parse(shipped)
+
+const LOCAL_RULES =
+  'The substance’s data sheet and the rules of your place stand above these lines; where they differ or you are in doubt, ask somebody qualified.'
+
+/** What to mind where the substance is met, in sentences; the last one defers to local rules and qualified people. */
+export function cautionsFor(substance: Substance): string[] {
+  const attacks = substance.attacks.map(({ what, how }) => `It attacks ${what}: ${how}.`)
+  return [...substance.cautions, ...attacks, LOCAL_RULES]
+}
