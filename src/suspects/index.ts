@@ -2,4 +2,12 @@
  * In: a board model and findings. Out: stories with probabilities, where the spill was, the lift list with its reasons.
  * Refuses: certainty; whatever the model leaves out is named.
  */
+export {
+  type AssumptionOverrides,
+  type Assumptions,
+  assumptionsSchema,
+  defaultAssumptions,
+  shippedAssumptions,
+  withAssumptions,
+} from './assumptions.ts'
 export * from './result.ts'

@@ -1,0 +1,137 @@
+/** Assumptions: every prior, reliability and cost that the reasoning uses, from one data file, each open to change. */
+import { z } from 'zod'
+import shipped from './assumptions.json' with { type: 'json' }
+
+const probability = z.number().min(0).max(1)
+const cost = z.number().min(0).max(1e6)
+
+export const PRIOR_KEYS = [
+  'die',
+  'joints',
+  'command-joints',
+  'corridor',
+  'rail',
+  'rail-branch',
+  'power-stage',
+  'core',
+  'core-patch',
+  'spill',
+  'unreported-spill',
+  'slip',
+] as const
+const FAIL_KEYS = [
+  'die',
+  'joints',
+  'command-joints',
+  'corridor',
+  'rail',
+  'rail-branch',
+  'power-stage',
+  'power-stage-alone',
+  'core',
+  'core-patch',
+  'spill-at-memory',
+  'spill-at-core',
+  'spill-on-corridor',
+  'slip-on-corridor',
+  'slip-on-stage',
+  'slip-on-small-part',
+  'leak',
+] as const
+const EVIDENCE_KEYS = [
+  'residueWhereReached',
+  'residueElsewhere',
+  'cleanOverlooksReached',
+  'railBadIfRail',
+  'railBadIfBranch',
+  'railBadIfStage',
+  'railBadIfSlip',
+  'railBadElsewhere',
+] as const
+const RISK_KEYS = ['memoryDamage', 'coreDamage', 'otherDamage'] as const
+const MONEY_KEYS = [
+  'hourlyRate',
+  'minutesPerMemoryLift',
+  'minutesPerCoreLift',
+  'minutesPerOtherLift',
+  'materialsPerMemoryLift',
+  'materialsPerCoreLift',
+  'materialsPerOtherLift',
+  'memoryPrice',
+  'corePrice',
+  'otherPrice',
+  'minutesPerComeback',
+  'comebackGoodwill',
+] as const
+
+/** How a part's errors look beyond which lanes fail; `whole` is byte, channel or package, which the lanes tell already. */
+const looksSchema = z.strictObject({ cells: probability, line: probability, sparse: probability, whole: probability })
+
+const priorKey = z.enum(PRIOR_KEYS)
+const failKey = z.enum(FAIL_KEYS)
+const evidenceKey = z.enum(EVIDENCE_KEYS)
+const signatureKey = z.enum([...PRIOR_KEYS, 'unknown'])
+const patchFields = {
+  radiiMm: z.array(z.number().positive().max(100)).min(1).max(12),
+  stepMm: z.number().min(0.2).max(20),
+}
+
+const fullSchema = z.strictObject({
+  prior: z.record(priorKey, probability),
+  fails: z.record(failKey, probability),
+  patch: z.strictObject(patchFields),
+  signature: z.record(signatureKey, looksSchema),
+  evidence: z.record(evidenceKey, probability),
+  cost: z.record(z.enum(MONEY_KEYS), cost),
+  risk: z.record(z.enum(RISK_KEYS), probability),
+})
+/** Every figure, resolved. */
+export type Assumptions = z.infer<typeof fullSchema>
+
+/** What a case may carry: only the figures that differ from the shipped ones. */
+export const assumptionsSchema = z.strictObject({
+  prior: z.partialRecord(priorKey, probability).optional(),
+  fails: z.partialRecord(failKey, probability).optional(),
+  patch: z.strictObject(patchFields).partial().optional(),
+  signature: z.partialRecord(signatureKey, looksSchema).optional(),
+  evidence: z.partialRecord(evidenceKey, probability).optional(),
+  cost: z.partialRecord(z.enum(MONEY_KEYS), cost).optional(),
+  risk: z.partialRecord(z.enum(RISK_KEYS), probability).optional(),
+})
+export type AssumptionOverrides = z.infer<typeof assumptionsSchema>
+
+const entrySchema = z.strictObject({ value: z.unknown(), reason: z.string().min(1), source: z.string().min(1) })
+const fileSchema = z.record(z.string(), z.record(z.string(), entrySchema))
+
+/** The shipped figures with the reason and the source of each, for people to read: section, name, entry. */
+export const shippedAssumptions = fileSchema.parse(shipped)
+
+const valuesOf = (section: Record<string, { value?: unknown }>): Record<string, unknown> =>
+  Object.fromEntries(Object.entries(section).map(([key, entry]) => [key, entry.value]))
+
+export const defaultAssumptions: Assumptions = fullSchema.parse(
+  Object.fromEntries(Object.entries(shippedAssumptions).map(([key, section]) => [key, valuesOf(section)])),
+)
+
+/** The shipped figures, with those replaced that `overrides` names. */
+export function withAssumptions(overrides: AssumptionOverrides | undefined): Assumptions {
+  if (overrides === undefined) return defaultAssumptions
+  return {
+    prior: merged(defaultAssumptions.prior, overrides.prior),
+    fails: merged(defaultAssumptions.fails, overrides.fails),
+    patch: merged(defaultAssumptions.patch, overrides.patch),
+    signature: merged(defaultAssumptions.signature, overrides.signature),
+    evidence: merged(defaultAssumptions.evidence, overrides.evidence),
+    cost: merged(defaultAssumptions.cost, overrides.cost),
+    risk: merged(defaultAssumptions.risk, overrides.risk),
+  }
+}
+
+function merged<T extends object>(base: T, over: { [K in keyof T]?: T[K] | undefined } | undefined): T {
+  const result = { ...base }
+  for (const key in over) {
+    const value = over[key]
+    if (value !== undefined) result[key] = value
+  }
+  return result
+}
