@@ -2,6 +2,19 @@
  * In: board files, package outlines, KiCad layouts. Out: a checked board model with regions, corridors and a decoder.
  * Refuses: a board with any fault; nothing is half loaded.
  */
+export { checkAddressing } from './addresses/check.ts'
+export * from './addresses/fair-split.ts'
 export * from './addresses/map.ts'
+export * from './addresses/one-to-one.ts'
 export * from './model.ts'
 export * from './schema.ts'
+export { type Ball, ballsOf, fieldSizeOf, patchOf } from './ball-field.ts'
+export { corridorWidthMm } from './corridors.ts'
+export { deriveModel } from './derive.ts'
+export { boardJsonSchema } from './json-schema.ts'
+export { loadBoard, readBoard } from './load.ts'
+export { type PackageOutline, packageOutlineSchema, type PackageRegion } from './package-outline.ts'
+export { packageOutlines } from './packages.ts'
+export { centroidOf, hullOf } from './polygons.ts'
+export { isCommandSignal } from './regions.ts'
+export { boardRemarks } from './remarks.ts'

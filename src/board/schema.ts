@@ -34,6 +34,7 @@ const bodySchema = z.strictObject({
   widthMm: lengthMm.describe('along x of the part’s own drawing, before rotation'),
   lengthMm: lengthMm.describe('along y of the part’s own drawing, before rotation'),
   heightMm: z.number().nonnegative().max(200),
+  centre: pointSchema.optional().describe('middle of the body in the part’s own drawing; its origin where left out'),
 })
 
 export const padSchema = z.strictObject({

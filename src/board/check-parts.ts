@@ -1,0 +1,122 @@
+/** Faults of the parts of a board: refs, packages, bodies, drawn regions. */
+import { type Fault, firstSelfCrossing, jsonPath, type Point, showValue, signedArea } from '../base/index.ts'
+import type { BoardDraft, Placed } from './draft.ts'
+import type { PackageOutline } from './package-outline.ts'
+import type { Part } from './schema.ts'
+
+/** How far a drawn region may reach beyond its part's body before it must be a slip. */
+const REGION_BEYOND_BODY_MM = 5
+
+export function checkParts(draft: BoardDraft, outlines: ReadonlyMap<string, PackageOutline>): Fault[] {
+  return [
+    ...repeated(
+      draft.parts,
+      (part) => part.ref,
+      (index) => ['parts', index, 'ref'],
+      'a ref that no other part has',
+    ),
+    ...checkOneCore(draft.parts),
+    ...draft.parts.flatMap(({ index, value }) => [
+      ...checkBody(index, value, outlines),
+      ...checkRegions(index, value, outlines),
+    ]),
+  ]
+}
+
+/** One fault for each entry whose key an earlier entry has. */
+export function repeated<T>(
+  entries: readonly Placed<T>[],
+  keyOf: (value: T) => string,
+  stepsOf: (index: number) => PropertyKey[],
+  expected: string,
+): Fault[] {
+  const firstIndex = new Map<string, number>()
+  const faults: Fault[] = []
+  for (const { index, value } of entries) {
+    const key = keyOf(value)
+    const first = firstIndex.get(key)
+    if (first === undefined) firstIndex.set(key, index)
+    else
+      faults.push({
+        path: jsonPath(stepsOf(index)),
+        found: showValue(key),
+        expected,
+        todo: `It stands at ${jsonPath(stepsOf(first))} already; rename one.`,
+      })
+  }
+  return faults
+}
+
+function checkOneCore(parts: readonly Placed<Part>[]): Fault[] {
+  const cores = parts.filter(({ value }) => value.kind === 'core')
+  return cores.slice(1).map(({ index, value }) => ({
+    path: jsonPath(['parts', index, 'kind']),
+    found: `a second core (${value.ref} beside ${cores[0]?.value.ref})`,
+    expected: 'at most one core on a board',
+    todo: 'Give the other one another kind.',
+  }))
+}
+
+function checkBody(index: number, part: Part, outlines: ReadonlyMap<string, PackageOutline>): Fault[] {
+  if (part.package !== undefined && !outlines.has(part.package)) {
+    return [
+      {
+        path: jsonPath(['parts', index, 'package']),
+        found: showValue(part.package),
+        expected: `the name of a package outline: ${[...outlines.keys()].join(', ')}`,
+      },
+    ]
+  }
+  if (part.package !== undefined || part.body !== undefined) return []
+  return [
+    {
+      path: jsonPath(['parts', index]),
+      found: `part ${part.ref} with neither body nor package`,
+      expected: 'a body, or a package that gives one',
+    },
+  ]
+}
+
+function checkRegions(index: number, part: Part, outlines: ReadonlyMap<string, PackageOutline>): Fault[] {
+  const regions = (part.regions ?? []).map((value, i) => ({ index: i, value }))
+  const body = part.body ?? outlines.get(part.package ?? '')?.body
+  const faults = repeated(
+    regions,
+    (region) => region.name,
+    (i) => ['parts', index, 'regions', i, 'name'],
+    'a region name that the part has once',
+  )
+  for (const { index: i, value } of regions) {
+    const path = jsonPath(['parts', index, 'regions', i, 'polygon'])
+    faults.push(...checkPolygon(path, value.polygon))
+    const beyond = body === undefined ? 0 : farthestBeyond(value.polygon, body)
+    if (beyond > REGION_BEYOND_BODY_MM)
+      faults.push({
+        path,
+        found: `a region that reaches ${beyond.toFixed(1)} mm beyond the body`,
+        expected: 'a polygon in the part’s own drawing, about its centre, within its body',
+      })
+  }
+  return faults
+}
+
+const farthestBeyond = (polygon: readonly Point[], body: { widthMm: number; lengthMm: number }): number =>
+  Math.max(...polygon.map(({ x, y }) => Math.max(Math.abs(x) - body.widthMm / 2, Math.abs(y) - body.lengthMm / 2)))
+
+const LEAST_AREA_MM2 = 1e-6
+
+/** Faults of a polygon as such: edges that cross or touch, no area. */
+export function checkPolygon(path: string, polygon: readonly Point[]): Fault[] {
+  if (Math.abs(signedArea(polygon)) < LEAST_AREA_MM2 && firstSelfCrossing(polygon) === undefined)
+    return [{ path, found: 'a polygon without area', expected: 'corners that enclose an area' }]
+  const crossing = firstSelfCrossing(polygon)
+  if (crossing === undefined) return []
+  return [
+    {
+      path,
+      found: `a polygon whose edges ${crossing[0]} and ${crossing[1]} cross or touch`,
+      expected: 'a simple polygon, whose edges meet only at their ends',
+      todo: `Look at corners ${crossing[0]} and ${crossing[1]}, counted from 0.`,
+    },
+  ]
+}

@@ -1,0 +1,94 @@
+/** Faults of the rails: names, parts, pads, resistance ranges. */
+import { type Fault, jsonPath, showValue } from '../base/index.ts'
+import { padNamesOf } from './check-memory.ts'
+import { repeated } from './check-parts.ts'
+import type { BoardDraft } from './draft.ts'
+import type { PackageOutline } from './package-outline.ts'
+import type { Rail } from './schema.ts'
+
+export function checkRails(draft: BoardDraft, outlines: ReadonlyMap<string, PackageOutline>): Fault[] {
+  return [
+    ...repeated(
+      draft.rails,
+      (rail) => rail.name,
+      (index) => ['rails', index, 'name'],
+      'a rail name that stands once',
+    ),
+    ...draft.rails.flatMap(({ index, value }) => [
+      ...checkRefs(['rails', index, 'stages'], value.stages, draft),
+      ...checkRefs(['rails', index, 'feeds'], value.feeds, draft),
+      ...checkBranches(index, value, draft),
+      ...checkPoints(index, value, draft, outlines),
+      ...checkOhms(index, value),
+    ]),
+  ]
+}
+
+function checkRefs(steps: readonly PropertyKey[], refs: readonly string[], draft: BoardDraft): Fault[] {
+  return refs.flatMap((ref, i) =>
+    draft.refs.has(ref)
+      ? []
+      : [
+          {
+            path: jsonPath([...steps, i]),
+            found: `${showValue(ref)}, which no part has`,
+            expected: 'the ref of a part',
+          },
+        ],
+  )
+}
+
+function checkBranches(index: number, rail: Rail, draft: BoardDraft): Fault[] {
+  const branches = rail.branches.map((value, i) => ({ index: i, value }))
+  const fed = new Set(rail.feeds)
+  const faults = repeated(
+    branches,
+    (branch) => branch.name,
+    (i) => ['rails', index, 'branches', i, 'name'],
+    'a branch name that the rail has once',
+  )
+  for (const { index: i, value } of branches) {
+    const steps = ['rails', index, 'branches', i, 'feeds']
+    faults.push(...checkRefs(steps, value.feeds, draft))
+    for (const [k, ref] of value.feeds.entries())
+      if (draft.refs.has(ref) && !fed.has(ref))
+        faults.push({
+          path: jsonPath([...steps, k]),
+          found: `${showValue(ref)}, which the rail itself does not feed`,
+          expected: 'a part that stands in the rail’s feeds',
+        })
+  }
+  return faults
+}
+
+function checkPoints(
+  index: number,
+  rail: Rail,
+  draft: BoardDraft,
+  outlines: ReadonlyMap<string, PackageOutline>,
+): Fault[] {
+  return rail.points.flatMap(({ part: ref, pad }, i) => {
+    const steps = ['rails', index, 'points', i]
+    if (ref === undefined) return []
+    const missing = checkRefs([...steps, 'part'], [ref], draft).map((fault) => ({
+      ...fault,
+      path: jsonPath([...steps, 'part']),
+    }))
+    const part = draft.parts.find(({ value }) => value.ref === ref)?.value
+    const names = part && padNamesOf(part, outlines)
+    if (pad === undefined || names === undefined || names.has(pad)) return missing
+    return [{ path: jsonPath([...steps, 'pad']), found: showValue(pad), expected: `a pad of ${ref}` }]
+  })
+}
+
+function checkOhms(index: number, rail: Rail): Fault[] {
+  const ohms = rail.ohmsToGround
+  if (ohms === undefined || ohms.lowOhm <= ohms.highOhm) return []
+  return [
+    {
+      path: jsonPath(['rails', index, 'ohmsToGround']),
+      found: `a range from ${ohms.lowOhm} to ${ohms.highOhm} ohm`,
+      expected: 'lowOhm at most highOhm',
+    },
+  ]
+}

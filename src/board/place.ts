@@ -1,0 +1,94 @@
+/** From a part's description to the part as it stands on the board. */
+import { boxOf, placePoint, type Placement, rectangleAround } from '../base/index.ts'
+import { ballsOf } from './ball-field.ts'
+import type { PlacedPad, PlacedPart } from './model.ts'
+import type { PackageOutline } from './package-outline.ts'
+import type { Pad, Part } from './schema.ts'
+
+/** Gap under a part that does not tell: a film of solder; under a core or memory: a soldered ball. From memory. */
+const FILM_STANDOFF_MM = 0.05
+const BALL_STANDOFF_MM = 0.3
+
+/** The part on the board: body, gap and pads, from its own words first, else from its package. */
+export function placePart(description: Part, outline: PackageOutline | undefined): PlacedPart {
+  const body = description.body ?? outline?.body ?? { widthMm: 1, lengthMm: 1, heightMm: 0 }
+  const placement: Placement = {
+    at: description.at,
+    rotationDeg: description.rotationDeg,
+    mirrored: description.side === 'bottom',
+  }
+  const corners = rectangleAround(body.widthMm, body.lengthMm).map((corner) => placePoint(corner, placement))
+  const stands = description.kind === 'core' || description.kind === 'memory' ? BALL_STANDOFF_MM : FILM_STANDOFF_MM
+  return {
+    ref: description.ref,
+    kind: description.kind,
+    side: description.side,
+    placement,
+    widthMm: body.widthMm,
+    lengthMm: body.lengthMm,
+    heightMm: body.heightMm,
+    standoffMm: description.standoffMm ?? outline?.standoffMm ?? stands,
+    outline: placement.mirrored ? corners.toReversed() : corners,
+    box: boxOf(corners),
+    description,
+    pads: placedPads(description, outline, placement),
+    ballPitchMm: outline ? Math.min(outline.grid.pitchXMm, outline.grid.pitchYMm) : pitchOf(description),
+  }
+}
+
+function placedPads(description: Part, outline: PackageOutline | undefined, placement: Placement): PlacedPad[] {
+  const balls = outline ? ballsOf(outline) : []
+  if (description.pads !== undefined) {
+    const signals = new Map(balls.map((ball) => [ball.name, ball.signal]))
+    return description.pads.map((pad) => placePad(pad, placement, pad.signal ?? signals.get(pad.number)))
+  }
+  const diameterMm = outline?.ballDiameterMm ?? 0
+  return balls.map(({ name, at, signal }) => ({
+    number: name,
+    at: placePoint(at, placement),
+    widthMm: diameterMm,
+    lengthMm: diameterMm,
+    rotationDeg: 0,
+    round: true,
+    net: undefined,
+    signal,
+  }))
+}
+
+function placePad(pad: Pad, placement: Placement, signal: string | undefined): PlacedPad {
+  const own = pad.rotationDeg ?? 0
+  return {
+    number: pad.number,
+    at: placePoint(pad.at, placement),
+    widthMm: pad.widthMm,
+    lengthMm: pad.lengthMm,
+    rotationDeg: placement.rotationDeg + (placement.mirrored ? -own : own),
+    round: pad.round ?? false,
+    net: pad.net,
+    signal,
+  }
+}
+
+const FEWEST_BALLS = 16
+
+/** Smallest step between the columns or rows of a ball field that is given pad by pad; undefined for other parts. */
+function pitchOf(description: Part): number | undefined {
+  const pads = description.pads ?? []
+  if ((description.kind !== 'core' && description.kind !== 'memory') || pads.length < FEWEST_BALLS) return undefined
+  const steps = [smallestStep(pads.map((pad) => pad.at.x)), smallestStep(pads.map((pad) => pad.at.y))]
+  const pitch = Math.min(...steps)
+  return Number.isFinite(pitch) ? pitch : undefined
+}
+
+/** Steps below this are drawing noise, not a pitch. */
+const NOISE_MM = 0.05
+
+function smallestStep(values: readonly number[]): number {
+  const sorted = values.toSorted((a, b) => a - b)
+  let smallest = Infinity
+  for (let i = 1; i < sorted.length; i++) {
+    const step = (sorted[i] ?? 0) - (sorted[i - 1] ?? 0)
+    if (step > NOISE_MM && step < smallest) smallest = step
+  }
+  return smallest
+}

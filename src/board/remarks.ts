@@ -1,0 +1,41 @@
+/** What is odd about a board but no fault: real boards have it, and the user should know. */
+import { polygonContains } from '../base/index.ts'
+import type { BoardModel } from './model.ts'
+
+/** Sentences about a loaded board: parts and probe points off it, lanes that are not known all the way. */
+export function boardRemarks(model: BoardModel): string[] {
+  return [...partsOffBoard(model), ...pointsOffBoard(model), ...lanesHalfKnown(model), ...channelsUnaddressed(model)]
+}
+
+function partsOffBoard(model: BoardModel): string[] {
+  return model.parts
+    .filter(({ outline, placement }) => {
+      const corners = [placement.at, ...outline]
+      return corners.every((corner) => !polygonContains(model.outline, corner))
+    })
+    .map(({ ref, placement }) => `Part ${ref} lies off the board, at (${placement.at.x}, ${placement.at.y}).`)
+}
+
+function pointsOffBoard(model: BoardModel): string[] {
+  return model.rails.flatMap((rail) =>
+    rail.points
+      .filter(({ at }) => !polygonContains(model.outline, at))
+      .map(({ at }) => `A probe point of rail ${rail.name} lies off the board, at (${at.x}, ${at.y}).`),
+  )
+}
+
+function lanesHalfKnown(model: BoardModel): string[] {
+  const withoutMemory = model.lanes.filter((lane) => !model.regionById.has(lane.memoryRegion))
+  const withoutCore = model.core === undefined ? [] : model.lanes.filter((lane) => !model.corridorByLane.has(lane.id))
+  return [
+    ...(model.core === undefined && model.lanes.length > 0 ? ['The board has no core: lanes have no core side.'] : []),
+    ...withoutMemory.map((lane) => `Lane ${lane.id} has no region on ${lane.part}.`),
+    ...withoutCore.map((lane) => `Lane ${lane.id} has no corridor.`),
+  ]
+}
+
+function channelsUnaddressed(model: BoardModel): string[] {
+  return model.addressMap === undefined && model.channels.length > 0
+    ? ['The board has no address map: a report must name lanes, channels or parts itself.']
+    : []
+}
