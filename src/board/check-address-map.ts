@@ -1,32 +1,21 @@
-/** Faults of the address map within a board: channels that it names and the board lacks, and its own faults. */
+/** Faults of the address map: those of the map itself, and channels that it and the board do not share. */
 import { type Fault, jsonPath, showValue } from '../base/index.ts'
 import { checkAddressing } from './addresses/check.ts'
 import type { BoardDraft } from './draft.ts'
-import type { AddressMapDescription } from './schema.ts'
 
 export function checkAddressMap(draft: BoardDraft): Fault[] {
   const map = draft.addressMap
-  return map === undefined ? [] : [...checkOrder(map, draft), ...checkAddressing(map)]
-}
-
-function checkOrder(map: AddressMapDescription, draft: BoardDraft): Fault[] {
+  if (map === undefined) return []
   const { order } = map.channel
-  const faults: Fault[] = []
+  const path = ['addressMap', 'channel', 'order']
+  const unknown = order.flatMap((id, i) => {
+    if (draft.channelIds.has(id)) return []
+    const found = `${showValue(id)}, which no channel has`
+    return [{ path: jsonPath([...path, i]), found, expected: 'the id of a channel' }]
+  })
   const named = new Set(order)
-  for (const [i, id] of order.entries()) {
-    if (!draft.channelIds.has(id))
-      faults.push({
-        path: jsonPath(['addressMap', 'channel', 'order', i]),
-        found: `${showValue(id)}, which no channel has`,
-        expected: 'the id of a channel',
-      })
-  }
-  for (const id of draft.channelIds)
-    if (!named.has(id))
-      faults.push({
-        path: '$.addressMap.channel.order',
-        found: `no channel ${id}`,
-        expected: 'every channel of the board',
-      })
-  return faults
+  const missing = [...draft.channelIds]
+    .filter((id) => !named.has(id))
+    .map((id) => ({ path: jsonPath(path), found: `no channel ${id}`, expected: 'every channel of the board' }))
+  return [...checkAddressing(map), ...unknown, ...missing]
 }

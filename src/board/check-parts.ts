@@ -100,8 +100,16 @@ function checkRegions(index: number, part: Part, outlines: ReadonlyMap<string, P
   return faults
 }
 
-const farthestBeyond = (polygon: readonly Point[], body: { widthMm: number; lengthMm: number }): number =>
-  Math.max(...polygon.map(({ x, y }) => Math.max(Math.abs(x) - body.widthMm / 2, Math.abs(y) - body.lengthMm / 2)))
+function farthestBeyond(polygon: readonly Point[], body: NonNullable<Part['body']>): number {
+  const middle = body.centre ?? { x: 0, y: 0 }
+  let farthest = 0
+  for (const { x, y } of polygon) {
+    const beyondX = Math.abs(x - middle.x) - body.widthMm / 2
+    const beyondY = Math.abs(y - middle.y) - body.lengthMm / 2
+    farthest = Math.max(farthest, beyondX, beyondY)
+  }
+  return farthest
+}
 
 const LEAST_AREA_MM2 = 1e-6
 

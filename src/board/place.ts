@@ -17,7 +17,10 @@ export function placePart(description: Part, outline: PackageOutline | undefined
     rotationDeg: description.rotationDeg,
     mirrored: description.side === 'bottom',
   }
-  const corners = rectangleAround(body.widthMm, body.lengthMm).map((corner) => placePoint(corner, placement))
+  const middle = description.body?.centre ?? { x: 0, y: 0 }
+  const corners = rectangleAround(body.widthMm, body.lengthMm).map((corner) =>
+    placePoint({ x: corner.x + middle.x, y: corner.y + middle.y }, placement),
+  )
   const stands = description.kind === 'core' || description.kind === 'memory' ? BALL_STANDOFF_MM : FILM_STANDOFF_MM
   return {
     ref: description.ref,
