@@ -24,6 +24,8 @@ export interface Theme {
   readonly caution: string
   readonly cautionEdge: string
   readonly focus: string
+  /** Pads and probe points that are lit up. */
+  readonly lit: string
   /** Meaning, from the Okabe-Ito palette: each has a second carrier (hatch, ring, number, shape). */
   readonly load: string
   readonly reach: string
@@ -60,8 +62,8 @@ export const themes: Readonly<Record<ThemeName, Theme>> = {
     muted: '#6e685d',
     hairline: '#cfc6b4',
     outlineSoft: '#9b917f',
-    gridFine: '#f1eadd',
-    gridCoarse: '#e5dccb',
+    gridFine: '#f3ecdf',
+    gridCoarse: '#e9e0d0',
     partFill: '#fffdf7',
     bodyFill: '#f3ebdc',
     pad: '#cbbfa8',
@@ -70,6 +72,7 @@ export const themes: Readonly<Record<ThemeName, Theme>> = {
     caution: '#fff6da',
     cautionEdge: '#b8860b',
     focus: '#0072b2',
+    lit: okabeIto.yellow,
     load: okabeIto.vermillion,
     reach: okabeIto.blue,
     field: okabeIto.sky,
@@ -100,6 +103,7 @@ export const themes: Readonly<Record<ThemeName, Theme>> = {
     caution: '#3a3320',
     cautionEdge: '#d9a72a',
     focus: '#6cc0f0',
+    lit: okabeIto.yellow,
     load: '#f07a26',
     reach: okabeIto.sky,
     field: '#3f93c8',

@@ -2,7 +2,16 @@
 import { createStore, type StoreApi } from 'zustand/vanilla'
 import type { Box, Point } from '../../base/index.ts'
 import type { Side } from '../../board/index.ts'
-import { type Camera, keptNear, pannedBy, panesOf, type ShownSide, showingBox, turnedOver, zoomedAt } from './camera.ts'
+import {
+  type Camera,
+  keptNear,
+  pannedBy,
+  panesOf,
+  type ShownSide,
+  showingBox,
+  turnedOver,
+  zoomedAt,
+} from './pure/camera.ts'
 
 export interface CameraActions {
   /** The whole board. */

@@ -1,6 +1,6 @@
 /** Which part the keyboard goes to next: reading order with Tab, the nearest in a direction with the arrows. */
-import type { Point } from '../../base/index.ts'
-import type { BoardModel, PlacedPart, Side } from '../../board/index.ts'
+import type { Point } from '../../../base/index.ts'
+import type { BoardModel, PlacedPart, Side } from '../../../board/index.ts'
 
 export type PartStep = 'next' | 'previous' | 'left' | 'right' | 'up' | 'down'
 
@@ -28,9 +28,12 @@ export function nextPart(
 
 /** The core first, then memory, then the rest, each kind by its ref with numbers in number order. */
 export function readingOrder(model: BoardModel, side: Side): PlacedPart[] {
-  const rank = (part: PlacedPart): number => KIND_ORDER.indexOf(part.kind)
-  return model.parts.filter((part) => part.side === side).sort((p, q) => rank(p) - rank(q) || compareRefs(p.ref, q.ref))
+  return model.parts
+    .filter((part) => part.side === side)
+    .toSorted((p, q) => rank(p) - rank(q) || compareRefs(p.ref, q.ref))
 }
+
+const rank = (part: PlacedPart): number => KIND_ORDER.indexOf(part.kind)
 
 const refCollator = new Intl.Collator('en', { numeric: true })
 const compareRefs = (p: string, q: string): number => refCollator.compare(p, q)

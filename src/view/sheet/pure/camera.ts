@@ -1,6 +1,6 @@
 /** The sheet's camera as plain numbers: which board point is in the middle, how large, from which side. */
-import type { Box, Point } from '../../base/index.ts'
-import type { Side } from '../../board/index.ts'
+import type { Box, Point } from '../../../base/index.ts'
+import type { Side } from '../../../board/index.ts'
 
 export type ShownSide = Side | 'both'
 

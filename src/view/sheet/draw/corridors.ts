@@ -1,0 +1,32 @@
+/** Corridors: a hairline a lane far out, a strip close up; vermillion and thick where the lane fails. */
+import type { LoadView } from '../pure/load.ts'
+import type { SideScene } from '../pure/scene.ts'
+import { type Frame, traceLine } from './frame.ts'
+
+/** From this many pixels a corridor's true width is worth showing. */
+const STRIP_FROM_PX = 7
+
+export function drawCorridors(frame: Frame, scene: SideScene, load: LoadView | undefined): void {
+  const { ctx, shown, theme, scale } = frame
+  const visible = scene.corridorIndex.within(shown)
+  ctx.lineJoin = 'round'
+  ctx.lineCap = 'butt'
+  for (const failing of [false, true]) {
+    for (const i of visible) {
+      const corridor = scene.corridors[i]
+      if (corridor === undefined || (load?.failingLanes.has(corridor.lane) ?? false) !== failing) continue
+      const colour = failing ? theme.load : theme.corridor
+      ctx.beginPath()
+      traceLine(frame, corridor.path)
+      ctx.strokeStyle = colour
+      if (corridor.widthMm * scale >= STRIP_FROM_PX) {
+        ctx.globalAlpha = failing ? 0.2 : 0.16
+        ctx.lineWidth = corridor.widthMm * scale
+        ctx.stroke()
+        ctx.globalAlpha = 1
+      }
+      ctx.lineWidth = failing ? 2.4 : 1.1
+      ctx.stroke()
+    }
+  }
+}

@@ -1,0 +1,107 @@
+/** Refs in the middle of parts, lane names in the regions: only where they fit, on a clear ground. */
+import { type Box, boxOf } from '../../../base/index.ts'
+import type { PlacedPart } from '../../../board/index.ts'
+import type { Scene } from '../pure/scene.ts'
+import { boxInPane, type Frame } from './frame.ts'
+import { drawText, textWidth } from './text.ts'
+
+export const SMALLEST_TEXT_PX = 11
+
+interface PartLabel {
+  readonly part: PlacedPart
+  readonly size: number
+  readonly box: Box
+}
+
+/** Refs that fit into their parts at this zoom, with the boxes that they take. */
+export function partLabels(frame: Frame, parts: readonly PlacedPart[]): PartLabel[] {
+  return parts.flatMap((part) => {
+    const box = boxInPane(frame, part.box)
+    const width = box.maxX - box.minX
+    const height = box.maxY - box.minY
+    const size = refSize(part, width, height)
+    const weight = weightOf(part)
+    const taken = textWidth(frame.ctx, part.ref, { size, weight })
+    if (size < SMALLEST_TEXT_PX || taken > width - 3 || size > height - 1) return []
+    const x = (box.minX + box.maxX) / 2
+    const y = (box.minY + box.maxY) / 2
+    return [{ part, size, box: { minX: x - taken / 2, maxX: x + taken / 2, minY: y - size / 2, maxY: y + size / 2 } }]
+  })
+}
+
+function refSize(part: PlacedPart, width: number, height: number): number {
+  const largest = part.kind === 'core' ? 24 : part.kind === 'memory' ? 18 : 13
+  const fitting = Math.min(largest, height * 0.6, width / (0.62 * part.ref.length))
+  return fitting < SMALLEST_TEXT_PX && fitting > SMALLEST_TEXT_PX - 1.5 ? SMALLEST_TEXT_PX : Math.floor(fitting * 2) / 2
+}
+
+const weightOf = (part: PlacedPart): 500 | 700 => (part.kind === 'core' || part.kind === 'memory' ? 700 : 500)
+
+export function drawPartLabels(frame: Frame, scene: Scene, parts: readonly PlacedPart[]): void {
+  const { ctx, theme } = frame
+  drawRegionNames(frame, scene, parts)
+  for (const { part, size, box } of partLabels(frame, parts)) {
+    const x = (box.minX + box.maxX) / 2
+    const y = (box.minY + box.maxY) / 2
+    const weight = weightOf(part)
+    if (part.kind === 'memory') {
+      ctx.fillStyle = theme.partFill
+      ctx.globalAlpha = 0.94
+      ctx.beginPath()
+      ctx.roundRect(box.minX - 4, box.minY - 2, box.maxX - box.minX + 8, box.maxY - box.minY + 4, 3)
+      ctx.fill()
+      ctx.globalAlpha = 1
+    }
+    const onDie = part.kind === 'core' && box.maxY - box.minY >= 18
+    drawText(ctx, part.ref, x, onDie ? y - 8 : y, {
+      size,
+      weight,
+      colour: weight === 700 ? theme.ink : theme.muted,
+      halo: part.kind === 'memory' ? theme.partFill : theme.bodyFill,
+      align: 'center',
+    })
+    if (onDie) drawText(ctx, 'core', x, y + 13, { size: 14, weight: 400, colour: theme.muted, align: 'center' })
+  }
+}
+
+const NAME_FROM_PX = 20
+
+/** Lane names in the outer corner of each lane's region; in a core only once a region is large. */
+function drawRegionNames(frame: Frame, scene: Scene, parts: readonly PlacedPart[]): void {
+  for (const part of parts) {
+    if (part.kind !== 'memory' && part.kind !== 'core') continue
+    const middle = boxInPane(frame, part.box)
+    const middleX = (middle.minX + middle.maxX) / 2
+    const middleY = (middle.minY + middle.maxY) / 2
+    for (const region of scene.regionsByPart.get(part.ref) ?? []) {
+      if (region.role === 'power') continue
+      const box = boxInPane(frame, boxOf(region.polygon))
+      if (part.kind === 'core') nameInMiddle(frame, region.name, box)
+      else nameInCorner(frame, region.name, box, middleX, middleY)
+    }
+  }
+}
+
+function nameInCorner(frame: Frame, name: string, box: Box, middleX: number, middleY: number): void {
+  const { ctx, theme } = frame
+  const style = { size: SMALLEST_TEXT_PX, weight: 500 } as const
+  const width = textWidth(ctx, name, style)
+  if (box.maxX - box.minX < Math.max(NAME_FROM_PX, width + 5) || box.maxY - box.minY < 17) return
+  const left = (box.minX + box.maxX) / 2 < middleX
+  const upper = (box.minY + box.maxY) / 2 < middleY
+  const x = left ? box.minX + 4 : box.maxX - 4
+  const y = upper ? box.minY + 9 : box.maxY - 8
+  drawText(ctx, name, x, y, { ...style, colour: theme.muted, halo: theme.partFill, align: left ? 'left' : 'right' })
+}
+
+function nameInMiddle(frame: Frame, name: string, box: Box): void {
+  const { ctx, theme } = frame
+  const style = { size: SMALLEST_TEXT_PX, weight: 500 } as const
+  if (box.maxX - box.minX < textWidth(ctx, name, style) + 12 || box.maxY - box.minY < 26) return
+  drawText(ctx, name, (box.minX + box.maxX) / 2, (box.minY + box.maxY) / 2, {
+    ...style,
+    colour: theme.muted,
+    halo: theme.wash,
+    align: 'center',
+  })
+}

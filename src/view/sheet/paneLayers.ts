@@ -1,0 +1,131 @@
+/** The three pictures that lie on each other in a pane: the board, the fields, and what the hand moves. */
+import type { Box } from '../../base/index.ts'
+import type { BoardModel, Side } from '../../board/index.ts'
+import { drawBadges, badgeBox, badgesOf } from './draw/badges.ts'
+import { drawCorridors } from './draw/corridors.ts'
+import { type Frame, tracePolygon } from './draw/frame.ts'
+import { drawFreeLabels } from './draw/freeLabels.ts'
+import { drawGround } from './draw/ground.ts'
+import { drawMeasured } from './draw/lineMarks.ts'
+import { drawKeyboardFocus, drawLit } from './draw/lit.ts'
+import { drawMarks } from './draw/marks.ts'
+import { drawPads } from './draw/pads.ts'
+import { drawPartLabels, partLabels } from './draw/partLabels.ts'
+import { drawGhosts, drawParts, visibleParts } from './draw/parts.ts'
+import { drawRings, drawWash } from './draw/reach.ts'
+import { drawLoad, drawRegions } from './draw/regions.ts'
+import { drawScaleBar, drawSideName } from './draw/scaleBar.ts'
+import { type HandState, marksNow } from './handStore.ts'
+import type { MarkDraft, SheetProps } from './props.ts'
+import type { LoadView } from './pure/load.ts'
+import type { Ring } from './pure/rings.ts'
+import type { Scene } from './pure/scene.ts'
+import type { Mark } from '../../spill/index.ts'
+import type { WashImage } from './wash.ts'
+
+export const otherSide = (side: Side): Side => (side === 'top' ? 'bottom' : 'top')
+
+export function drawBoardLayer(frame: Frame, scene: Scene, load: LoadView | undefined, labels: boolean): void {
+  const side = scene.sides[frame.pane.side]
+  const parts = visibleParts(frame, side)
+  drawGround(frame, scene.model)
+  drawGhosts(frame, scene.sides[otherSide(frame.pane.side)])
+  drawCorridors(frame, side, load)
+  drawParts(frame, scene, parts)
+  drawRegions(frame, scene, parts)
+  drawPads(frame, side.pads)
+  if (load !== undefined) drawLoad(frame, scene, parts, load)
+  if (labels) drawPartLabels(frame, scene, parts)
+}
+
+export function drawFieldLayer(
+  frame: Frame,
+  model: BoardModel,
+  wash: WashImage | undefined,
+  rings: readonly Ring[],
+): void {
+  if (wash !== undefined && wash.side === frame.pane.side) drawWash(frame, wash.image, wash.grid, model.outline)
+  if (rings.length === 0) return
+  const { ctx } = frame
+  ctx.save()
+  ctx.beginPath()
+  tracePolygon(frame, model.outline)
+  ctx.clip()
+  drawRings(frame, rings)
+  ctx.restore()
+}
+
+export interface HandLayerInput {
+  readonly scene: Scene
+  readonly props: SheetProps
+  readonly rings: readonly Ring[]
+  readonly hand: HandState
+  /** What of the pane is covered by other things on the sheet. */
+  readonly covered: readonly Box[]
+}
+
+export function drawHandLayer(frame: Frame, input: HandLayerInput): void {
+  const { scene, props, hand, rings } = input
+  const { selection, overlays, suspects, model } = props
+  const hovered = hand.hovered ?? props.hovered
+  if (hovered !== undefined) drawLit(frame, scene, hovered, 'hovered')
+  if (selection !== undefined) drawLit(frame, scene, selection, 'selected')
+  const obstacles = [...input.covered, ...largeLabelBoxes(frame, scene, overlays.labels)]
+  const badges = overlays.liftOrder && suspects !== undefined ? badgesOf(frame, model, suspects.lift, obstacles) : []
+  if (badges.length > 0) drawBadges(frame, badges)
+  const marks = marksNow(props.marks, hand.edited)
+  drawMarks(frame, marks, selection?.kind === 'mark' ? selection.id : undefined)
+  if (hand.drawn !== undefined && hand.drawn.side === frame.pane.side) drawDraft(frame, hand.drawn)
+  if (overlays.labels)
+    drawFreeLabels(frame, marks, rings, [...obstacles, ...badges.map(badgeBox)], props.substanceName ?? ((id) => id))
+  if (hand.measured !== undefined && hand.measured.side === frame.pane.side)
+    drawMeasured(frame, hand.measured.from, hand.measured.to)
+  const focused = hand.keyboardPart === undefined ? undefined : model.partByRef.get(hand.keyboardPart)
+  if (focused !== undefined && focused.side === frame.pane.side) drawKeyboardFocus(frame, focused)
+  drawScaleBar(frame)
+  if (props.camera.getState().side === 'both') drawSideName(frame)
+}
+
+const MOST_OBSTACLES = 60
+
+/** Refs of the large parts: free labels keep off them. */
+function largeLabelBoxes(frame: Frame, scene: Scene, labels: boolean): Box[] {
+  if (!labels) return []
+  const large = visibleParts(frame, scene.sides[frame.pane.side])
+    .filter((part) => part.kind === 'core' || part.kind === 'memory')
+    .slice(0, MOST_OBSTACLES)
+  return partLabels(frame, large).map((label) => label.box)
+}
+
+function drawDraft(frame: Frame, draft: MarkDraft): void {
+  const { ctx } = frame
+  ctx.save()
+  ctx.globalAlpha = 0.85
+  const mark = draftAsMark(draft)
+  if (mark !== undefined) drawMarks(frame, [mark], undefined)
+  ctx.restore()
+}
+
+function draftAsMark(draft: MarkDraft): Mark | undefined {
+  const id = 'drawn'
+  switch (draft.kind) {
+    case 'dam':
+      return { ...draft, id, path: [...draft.path] }
+    case 'note':
+      return { ...draft, kind: 'note', id, text: '…' }
+    case 'spill':
+      return {
+        ...draft,
+        kind: 'spill',
+        id,
+        sdMm: 0,
+        substance: '',
+        amount: { volumeMl: 1 },
+        amountSdLog: 0,
+        pushMm: 0,
+        reachesOtherSide: false,
+      }
+    default:
+      return { ...draft, id }
+  }
+}

@@ -1,0 +1,90 @@
+/** What of a mark can be gripped: its middle, the rim of an area, the ± ring and the arrow of a spill, the bends of a dam. */
+import { distance, type Point } from '../../../base/index.ts'
+import type { Mark } from '../../../spill/index.ts'
+import type { MarkChange } from '../props.ts'
+
+export type Handle =
+  | { readonly kind: 'move'; readonly at: Point }
+  | { readonly kind: 'radius' | 'sd' | 'down'; readonly at: Point }
+  | { readonly kind: 'bend'; readonly at: Point; readonly index: number }
+
+/** Length of a spill's arrow on the screen: it shows a direction, not a distance. */
+export const ARROW_PX = 46
+
+/** @param mirror -1 where the side is shown mirrored, so that side handles stand to the right as seen */
+export function handlesOf(mark: Mark, scale: number, mirror: 1 | -1 = 1): Handle[] {
+  const rim = (at: Point, mm: number): Point => ({ x: at.x + mirror * mm, y: at.y })
+  switch (mark.kind) {
+    case 'spill':
+      return [
+        { kind: 'move', at: mark.at },
+        { kind: 'sd', at: rim(mark.at, sdHandleMm(mark.sdMm, scale)) },
+        { kind: 'down', at: arrowTip(mark.at, mark.downDeg ?? -90, ARROW_PX / scale) },
+      ]
+    case 'dam':
+      return mark.path.map((at, index) => ({ kind: 'bend', at, index }))
+    case 'note':
+      return [{ kind: 'move', at: mark.at }]
+    default:
+      return [
+        { kind: 'move', at: mark.at },
+        { kind: 'radius', at: rim(mark.at, mark.radiusMm) },
+      ]
+  }
+}
+
+/** The ± ring's handle keeps clear of the spill's own dot. */
+const sdHandleMm = (sdMm: number, scale: number): number => Math.max(sdMm, 22 / scale)
+
+export function arrowTip(at: Point, downDeg: number, lengthMm: number): Point {
+  const radians = (downDeg * Math.PI) / 180
+  return { x: at.x + lengthMm * Math.cos(radians), y: at.y + lengthMm * Math.sin(radians) }
+}
+
+/** The handle within reach of the pointer, the nearest one; those that turn or resize before the middle. */
+export function pickHandle(handles: readonly Handle[], at: Point, toleranceMm: number): Handle | undefined {
+  const near = handles
+    .filter((handle) => distance(handle.at, at) <= toleranceMm)
+    .toSorted((p, q) => distance(p.at, at) - distance(q.at, at))
+  return near.find((handle) => handle.kind !== 'move') ?? near[0]
+}
+
+const roundTo = (value: number, step: number): number => Number((Math.round(value / step) * step).toFixed(6))
+
+/** What a mark becomes when one of its handles is taken to a point; undefined for moving it whole. */
+export function changeByHandle(mark: Mark, handle: Handle, to: Point): MarkChange | undefined {
+  if (mark.kind === 'dam') {
+    if (handle.kind !== 'bend') return undefined
+    return { path: mark.path.map((bend, i) => (i === handle.index ? to : bend)) }
+  }
+  const away = distance(mark.at, to)
+  if (handle.kind === 'radius') return { radiusMm: Math.min(500, Math.max(0.2, roundTo(away, 0.1))) }
+  if (handle.kind === 'sd' && mark.kind === 'spill') {
+    const asideMm = distance(mark.at, handle.at) - mark.sdMm
+    return { sdMm: Math.min(200, Math.max(0, roundTo(away - asideMm, 0.5))) }
+  }
+  if (handle.kind !== 'down' || away === 0) return undefined
+  return { downDeg: roundTo((Math.atan2(to.y - mark.at.y, to.x - mark.at.x) * 180) / Math.PI, 5) }
+}
+
+/** A mark moved so that its anchor (a dam's first bend) comes to lie at a point. */
+export function movedMark(mark: Mark, to: Point): Mark {
+  if (mark.kind !== 'dam') return { ...mark, at: to }
+  const first = mark.path[0] ?? to
+  const dx = to.x - first.x
+  const dy = to.y - first.y
+  return { ...mark, path: mark.path.map((bend) => ({ x: bend.x + dx, y: bend.y + dy })) }
+}
+
+export const anchorOf = (mark: Mark): Point => (mark.kind === 'dam' ? (mark.path[0] ?? { x: 0, y: 0 }) : mark.at)
+
+/** A mark with a change applied; fields that its kind does not have are left alone. */
+export function changedMark(mark: Mark, change: MarkChange): Mark {
+  if (mark.kind === 'dam') return 'path' in change ? { ...mark, path: [...change.path] } : mark
+  if (mark.kind === 'spill') {
+    if ('sdMm' in change) return { ...mark, sdMm: change.sdMm }
+    return 'downDeg' in change ? { ...mark, downDeg: change.downDeg } : mark
+  }
+  if (mark.kind === 'note') return mark
+  return 'radiusMm' in change ? { ...mark, radiusMm: change.radiusMm } : mark
+}

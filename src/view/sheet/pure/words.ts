@@ -1,0 +1,46 @@
+/** The words that stand beside marks. */
+import type { Mark, SpillMark } from '../../../spill/index.ts'
+import { formatMm } from './rings.ts'
+
+export interface MarkWords {
+  readonly title: string
+  readonly detail?: string
+}
+
+const MAX_NOTE_CHARACTERS = 42
+
+/** @param substanceName the name for a substance's id */
+export function wordsOfMark(mark: Mark, substanceName: (id: string) => string): MarkWords {
+  switch (mark.kind) {
+    case 'spill':
+      return { title: substanceName(mark.substance), detail: spillDetail(mark) }
+    case 'residue':
+      return { title: 'residue seen' }
+    case 'film':
+      return { title: 'film seen' }
+    case 'corrosion':
+      return { title: 'corrosion' }
+    case 'clean':
+      return { title: 'clean' }
+    case 'slip':
+      return { title: 'tool slipped' }
+    case 'dam':
+      return { title: 'dam' }
+    case 'note':
+      return { title: shortened(mark.text) }
+  }
+}
+
+function spillDetail(mark: SpillMark): string {
+  const amount =
+    'volumeMl' in mark.amount ? `${tidy(mark.amount.volumeMl)} ml` : `smear of ${tidy(mark.amount.smearCm2)} cm²`
+  const lay = mark.downDeg === undefined ? 'lay flat' : 'arrow was down'
+  return `± ${formatMm(mark.sdMm)} mm · ${amount} · ${lay}`
+}
+
+const tidy = (value: number): string => String(Number(value.toPrecision(2)))
+
+function shortened(text: string): string {
+  const line = text.trim().replace(/\s+/g, ' ')
+  return line.length > MAX_NOTE_CHARACTERS ? `${line.slice(0, MAX_NOTE_CHARACTERS - 1)}…` : line
+}
