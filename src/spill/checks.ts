@@ -1,0 +1,32 @@
+/** What the engine refuses: marks with wrong numbers, points off the board, substances without their figures. */
+import { bad, type Fault, faultsFromZod, type Result } from '../base/index.ts'
+import { type Behaviour, behaviourOf } from './film.ts'
+import { type DamMark, damMarkSchema, type SpillMark, spillMarkSchema } from './marks.ts'
+import { type Substance, substanceSchema } from './substance.ts'
+
+/** How the substance of a mark behaves, or every fault of mark, dams and substance. */
+export function checkSpill(mark: SpillMark, dams: readonly DamMark[], substance: Substance): Result<Behaviour> {
+  const faults = [
+    ...faultsOf(spillMarkSchema.safeParse(mark), mark, `spill ${mark.id}`),
+    ...dams.flatMap((dam) => faultsOf(damMarkSchema.safeParse(dam), dam, `dam ${dam.id}`)),
+    ...faultsOf(substanceSchema.safeParse(substance), substance, `substance ${substance.id}`),
+  ]
+  if (mark.substance !== substance.id) {
+    faults.push({
+      path: `spill ${mark.id}`,
+      found: `substance "${mark.substance}"`,
+      expected: `the substance that was handed in, "${substance.id}"`,
+      todo: 'Choose a known substance in the spill station.',
+    })
+  }
+  return faults.length > 0 ? bad(...faults) : behaviourOf(substance)
+}
+
+type Parsed = ReturnType<
+  typeof spillMarkSchema.safeParse | typeof damMarkSchema.safeParse | typeof substanceSchema.safeParse
+>
+
+function faultsOf(parsed: Parsed, input: unknown, where: string): Fault[] {
+  if (parsed.success) return []
+  return faultsFromZod(parsed.error, input).map((fault) => ({ ...fault, path: fault.path.replace('$', where) }))
+}

@@ -1,0 +1,60 @@
+/** The distribution of a spill's place as weighted points on a raster, ready to be looked up in effort fields. */
+import { type Box, cellCentre, cellCount, type Grid, gridOver, type Point } from '../base/index.ts'
+import { spotOf } from './spot.ts'
+import type { Terrain } from './terrain.ts'
+import type { Spot } from './window.ts'
+
+export interface Place {
+  readonly at: Point
+  readonly weight: number
+  readonly spot: Spot
+}
+
+export interface Places {
+  /** Each place is the centre of a cell of this raster. */
+  readonly grid: Grid
+  /** Weights sum to one. */
+  readonly list: readonly Place[]
+}
+
+/** Places along each axis, over three standard deviations to either side. */
+const PLACES_ACROSS = 11
+const SPREAD_SD = 3
+/** A point that is surer than this is taken as certain. */
+const CERTAIN_SD_MM = 0.05
+
+/**
+ * A two-dimensional normal distribution about `at`, cut at three standard deviations and at the board's edge: what landed
+ * off the board is no spill on it, so the rest is scaled to one.
+ */
+export function gaussianPlaces(terrain: Terrain, layer: number, at: Point, sdMm: number): Places {
+  const certain = sdMm < CERTAIN_SD_MM
+  const across = certain ? 1 : PLACES_ACROSS
+  const cellMm = certain ? terrain.grid.cellMm : (2 * SPREAD_SD * sdMm) / across
+  const half = (across * cellMm) / 2
+  const grid: Grid = { originXMm: at.x - half, originYMm: at.y - half, cellMm, columns: across, rows: across }
+  return weighted(terrain, layer, grid, (place) => {
+    if (certain) return 1
+    const squared = ((place.x - at.x) ** 2 + (place.y - at.y) ** 2) / (sdMm * sdMm)
+    return squared > SPREAD_SD * SPREAD_SD ? 0 : Math.exp(-squared / 2)
+  })
+}
+
+/** Anywhere on one side of the board with the same density, one place every `spacingMm`. */
+export function uniformPlaces(terrain: Terrain, layer: number, box: Box, spacingMm: number): Places {
+  return weighted(terrain, layer, gridOver(box, spacingMm), () => 1)
+}
+
+function weighted(terrain: Terrain, layer: number, grid: Grid, density: (at: Point) => number): Places {
+  const found: Place[] = []
+  let sum = 0
+  for (let cell = 0; cell < cellCount(grid); cell++) {
+    const at = cellCentre(grid, cell)
+    const weight = density(at)
+    const spot = weight > 0 ? spotOf(terrain, layer, at) : undefined
+    if (spot === undefined) continue
+    sum += weight
+    found.push({ at, weight, spot })
+  }
+  return { grid, list: found.map((place) => ({ ...place, weight: place.weight / sum })) }
+}

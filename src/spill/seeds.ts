@@ -1,0 +1,110 @@
+/** Where a march starts: cells of a terrain with the effort that it takes to get from the true shape to their centres. */
+import { cellAt, cellCentre, cellCount, distance, type Point } from '../base/index.ts'
+import type { Seeds } from './march.ts'
+import { distanceToEdge, distanceToPath, fillPolygon, touchPath } from './raster.ts'
+import type { Terrain } from './terrain.ts'
+
+/** Round a point in open ground the exact distances are known; further out the march takes over. */
+const EXACT_CELLS = 4
+
+export const noSeeds: Seeds = { cells: [], effortMm: [] }
+
+/** Seeds of a point, or of the nearest cell that takes it (a drop on a closed body runs off it); none off the board. */
+export function pointSeeds(terrain: Terrain, layer: number, at: Point): Seeds {
+  const base = layer * cellCount(terrain.grid)
+  const under = cellAt(terrain.grid, at)
+  const cell = under < 0 ? -1 : (terrain.landing[base + under] ?? -1)
+  if (cell < 0) return noSeeds
+  if (cell !== base + under) return { cells: [cell], effortMm: [0] }
+  const near = squareAround(terrain, cell, EXACT_CELLS)
+  const slowness = terrain.slowness[cell] ?? Infinity
+  const uniform = near.every((other) => terrain.slowness[other] === slowness)
+  return withEffort(terrain, base, uniform ? near : [cell], (centre) => distance(centre, at))
+}
+
+/** Seeds of a streak from a point to its end: the cells that the segment touches. */
+export function streakSeeds(terrain: Terrain, layer: number, from: Point, to: Point): Seeds {
+  if (distance(from, to) < terrain.grid.cellMm / 2) return pointSeeds(terrain, layer, from)
+  const base = layer * cellCount(terrain.grid)
+  const under = cellAt(terrain.grid, from)
+  if (under < 0 || terrain.landing[base + under] !== base + under) return pointSeeds(terrain, layer, from)
+  const cells = new Set<number>()
+  touchPath(terrain.grid, [from, to], (cell) => cells.add(base + cell))
+  return withEffort(terrain, base, [...cells], (centre) => distanceToPath([from, to], centre))
+}
+
+/**
+ * Seeds of a patch: its cells at no effort, and the cells beside them at their distance from its true edge. A patch that
+ * holds no cell's centre starts from the cell of its own centre.
+ * @param rim whether what touches only the outside of a closed patch counts (a part's terminals) or not (balls under it)
+ */
+export function patchSeeds(terrain: Terrain, layer: number, polygon: readonly Point[], rim: 'counts' | 'shut'): Seeds {
+  const base = layer * cellCount(terrain.grid)
+  const inside = new Set<number>()
+  fillPolygon(terrain.grid, polygon, (cell) => inside.add(base + cell))
+  if (inside.size === 0) {
+    const cell = cellAt(terrain.grid, middleOf(polygon))
+    const landing = cell < 0 ? -1 : (terrain.landing[base + cell] ?? -1)
+    return landing < 0 ? noSeeds : { cells: [landing], effortMm: [0] }
+  }
+  const beside = new Set<number>()
+  for (const cell of inside) {
+    if (rim === 'shut' && terrain.slowness[cell] === Infinity) continue
+    for (const step of [1, -1, terrain.grid.columns, -terrain.grid.columns]) {
+      if (!inside.has(cell + step)) beside.add(cell + step)
+    }
+  }
+  const edge = withEffort(terrain, base, [...beside], (centre) => distanceToEdge(polygon, centre))
+  const core = withEffort(terrain, base, [...inside], () => 0)
+  return { cells: [...core.cells, ...edge.cells], effortMm: [...core.effortMm, ...edge.effortMm] }
+}
+
+/** Seeds of a strip along a path: its cells that no body covers, or all of them where bodies cover the whole strip. */
+export function stripSeeds(terrain: Terrain, layer: number, path: readonly Point[], widthMm: number): Seeds {
+  const base = layer * cellCount(terrain.grid)
+  const cells = new Set<number>()
+  touchPath(terrain.grid, path, (cell) => cells.add(base + cell))
+  const reach = Math.floor(widthMm / 2 / terrain.grid.cellMm)
+  if (reach > 0) {
+    for (const cell of [...cells]) {
+      for (const other of squareAround(terrain, cell, reach)) {
+        if (distanceToPath(path, cellCentre(terrain.grid, other - base)) <= widthMm / 2) cells.add(other)
+      }
+    }
+  }
+  const open = [...cells].filter((cell) => terrain.underBody[cell] === 0)
+  return withEffort(terrain, base, open.length > 0 ? open : [...cells], () => 0)
+}
+
+function withEffort(
+  terrain: Terrain,
+  base: number,
+  cells: readonly number[],
+  distanceMm: (centre: Point) => number,
+): Seeds {
+  const open = cells.filter((cell) => (terrain.slowness[cell] ?? Infinity) !== Infinity)
+  const effortMm = open.map((cell) => (terrain.slowness[cell] ?? 0) * distanceMm(cellCentre(terrain.grid, cell - base)))
+  return { cells: open, effortMm }
+}
+
+function squareAround(terrain: Terrain, cell: number, reach: number): number[] {
+  const { columns } = terrain.grid
+  const cells: number[] = []
+  for (let row = -reach; row <= reach; row++) {
+    for (let column = -reach; column <= reach; column++) {
+      const other = cell + row * columns + column
+      if (other >= 0 && other < terrain.slowness.length) cells.push(other)
+    }
+  }
+  return cells
+}
+
+function middleOf(polygon: readonly Point[]): Point {
+  let x = 0
+  let y = 0
+  for (const corner of polygon) {
+    x += corner.x / polygon.length
+    y += corner.y / polygon.length
+  }
+  return { x, y }
+}

@@ -1,0 +1,21 @@
+/** A small cache: keeps the few things that were used last. */
+
+export interface Shelf<T> {
+  get(key: string, make: () => T): T
+}
+
+export function createShelf<T>(most: number): Shelf<T> {
+  const kept = new Map<string, T>()
+  return {
+    get: (key, make) => {
+      const found = kept.get(key) ?? make()
+      kept.delete(key)
+      kept.set(key, found)
+      for (const oldest of kept.keys()) {
+        if (kept.size <= most) break
+        kept.delete(oldest)
+      }
+      return found
+    },
+  }
+}
