@@ -94,15 +94,30 @@ function blocksOf(
 ): readonly Block[] {
   const byPart = groupedBy(lanes, (lane) => lane.part)
   const blocks = [...byPart.values()].map((own): Block => {
-    const middle = meanOf(own.map(local))
-    const wishMm = alongRing(ring, middle)
-    const offset = (lane: Lane): number => wrapped(alongRing(ring, local(lane)) - wishMm, ring.perimeterMm)
-    const ordered = own.toSorted((a, b) => offset(a) - offset(b) || (a.id < b.id ? -1 : 1))
+    const wishMm = nearestAlongRing(ring, meanOf(own.map(local)))
     const bits = own.reduce((sum, lane) => sum + lane.bitCount, 0)
-    return { lanes: ordered, wishMm, widthMm: bits * widthPerBitMm }
+    return { lanes: inOrderAlongRing(ring, own, local, wishMm), wishMm, widthMm: bits * widthPerBitMm }
   })
-  return blocks.toSorted((a, b) => a.wishMm - b.wishMm || ((a.lanes[0]?.id ?? '') < (b.lanes[0]?.id ?? '') ? -1 : 1))
+  return blocks.toSorted((a, b) => a.wishMm - b.wishMm || byId(a.lanes[0], b.lanes[0]))
 }
+
+/** The lanes of one part by their nearest place, then by their bearing, then by name. */
+function inOrderAlongRing(ring: Ring, lanes: readonly Lane[], local: (lane: Lane) => Point, aboutMm: number): Lane[] {
+  const steps = (along: number): number => Math.round(wrapped(along - aboutMm, ring.perimeterMm) / ROUNDING_MM)
+  const keyed = lanes.map((lane) => ({
+    lane,
+    nearest: steps(nearestAlongRing(ring, local(lane))),
+    bearing: steps(rayAlongRing(ring, local(lane))),
+  }))
+  return keyed
+    .toSorted((a, b) => a.nearest - b.nearest || a.bearing - b.bearing || byId(a.lane, b.lane))
+    .map(({ lane }) => lane)
+}
+
+/** Places nearer than this are the same place. */
+const ROUNDING_MM = 1e-6
+
+const byId = (a: Lane | undefined, b: Lane | undefined): number => ((a?.id ?? '') < (b?.id ?? '') ? -1 : 1)
 
 function meanOf(points: readonly Point[]): Point {
   const sum = points.reduce((a, b) => ({ x: a.x + b.x, y: a.y + b.y }), { x: 0, y: 0 })
@@ -113,8 +128,16 @@ function meanOf(points: readonly Point[]): Point {
 const wrapped = (differenceMm: number, perimeterMm: number): number =>
   differenceMm - perimeterMm * Math.round(differenceMm / perimeterMm)
 
+/** The place on the ring's outer edge that is nearest to a point; for a point within the field, straight outwards. */
+function nearestAlongRing(ring: Ring, point: Point): number {
+  const { field } = ring
+  const x = Math.min(field.maxX, Math.max(field.minX, point.x))
+  const y = Math.min(field.maxY, Math.max(field.minY, point.y))
+  return rayAlongRing(ring, { x, y })
+}
+
 /** Where the ray from the middle of the field through a point leaves it: mm counter-clockwise from the lower left corner. */
-function alongRing({ field }: Ring, point: Point): number {
+function rayAlongRing({ field }: Ring, point: Point): number {
   const width = field.maxX - field.minX
   const length = field.maxY - field.minY
   const dx = (point.x - (field.minX + field.maxX) / 2) / (width / 2)

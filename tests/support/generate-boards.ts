@@ -8,6 +8,7 @@ import { putCoreAndMemory } from './boards/memory.ts'
 import type { BoardFile, CardPlan } from './boards/plan.ts'
 import { putPower } from './boards/power.ts'
 import { railsOf } from './boards/rails.ts'
+import { putSmallParts } from './boards/small-parts.ts'
 import { COPPER, holesOf, outlineOf } from './boards/shape.ts'
 
 export function generatedBoards(): ReadonlyMap<string, string> {
@@ -22,6 +23,7 @@ function boardOf(plan: CardPlan): BoardFile {
   const memory = putCoreAndMemory(canvas, plan)
   const power = putPower(canvas, plan)
   const capacitors = putCapacitors(canvas, plan, power)
+  putSmallParts(canvas, plan)
   const ids = memory.channels.map((channel) => channel.id)
   return {
     $schema: './schema.json',
