@@ -1,0 +1,185 @@
+/** From a stream of bytes to a KiCad layout: which forms are kept, and what each of them becomes. */
+import { bad, type Fault, good, type Result } from '../../base/index.ts'
+import { readFootprint } from './footprint.ts'
+import { child, children, type Form, numberAt, textAt } from './forms.ts'
+import { type LayerTable, readLayerTable, readStackup } from './layers.ts'
+import type { KicadFill, KicadFootprint, KicadLayout, KicadTrack, KicadVia, Stroke } from './layout.ts'
+import { readForms } from './reader.ts'
+import { arcPoints, pointOf, strokeOf } from './strokes.ts'
+
+export interface CollectOptions {
+  readonly onProgress?: ((readBytes: number) => void) | undefined
+  readonly signal?: AbortSignal | undefined
+}
+
+const MAX_FAULTS = 20
+const OLDEST_VERSION = 3
+
+const TOP_FORMS = new Set(
+  'version general layers setup net footprint module segment arc via zone gr_line gr_arc gr_circle gr_rect gr_poly gr_curve'.split(
+    ' ',
+  ),
+)
+/** Forms inside the wanted ones that no one reads. */
+const UNWANTED = new Set(
+  [
+    'effects model uuid tstamp tedit stroke path descr tags pcbplotparams primitives teardrops embedded_files',
+    'embedded_fonts group fp_text_box image polygon zone_connect thermal_width thermal_gap padstack options dimension',
+    'table barcode attr',
+  ].flatMap((names) => names.split(' ')),
+)
+
+/** Reads a whole layout; every form that can't be read is a fault with its line. */
+export async function collectLayout(
+  source: AsyncIterable<Uint8Array>,
+  options: CollectOptions,
+): Promise<Result<KicadLayout & { readonly bytes: number; readonly lines: number }>> {
+  const collector = new Collector()
+  const read = await readForms(source, {
+    root: 'kicad_pcb',
+    wants: (name, parent) => (parent === 'kicad_pcb' ? TOP_FORMS.has(name) : !UNWANTED.has(name)),
+    onForm: (form) => collector.take(form),
+    onProgress: options.onProgress,
+    signal: options.signal,
+  })
+  if (!read.ok) return bad(...collector.faults, ...read.faults)
+  if (collector.faults.length > 0) return bad(...collector.faults)
+  return good({ ...collector.layout(), ...read.value })
+}
+
+class Collector {
+  readonly faults: Fault[] = []
+  private version = 0
+  private thicknessMm: number | undefined
+  private table: LayerTable = readLayerTable(undefined)
+  private stackup: KicadLayout['stackup'] = []
+  private readonly netNames = new Map<string, string>()
+  private readonly footprints: KicadFootprint[] = []
+  private readonly edges: Stroke[] = []
+  private readonly tracks: KicadTrack[] = []
+  private readonly vias: KicadVia[] = []
+  private readonly fills: KicadFill[] = []
+  private zones = 0
+
+  take(form: Form): void {
+    switch (form.name) {
+      case 'version':
+        return this.takeVersion(form)
+      case 'general':
+        this.thicknessMm = numberAt(child(form, 'thickness'), 0)
+        return
+      case 'layers':
+        this.table = readLayerTable(form)
+        return
+      case 'setup':
+        this.stackup = readStackup(form)
+        return
+      case 'net':
+        this.netNames.set(textAt(form, 0) ?? '', textAt(form, 1) ?? textAt(form, 0) ?? '')
+        return
+      case 'footprint':
+      case 'module':
+        return this.takeFootprint(form)
+      case 'segment':
+      case 'arc':
+        return this.takeTrack(form)
+      case 'via':
+        return this.takeVia(form)
+      case 'zone':
+        return this.takeZone(form)
+      default:
+        this.takeDrawing(form)
+    }
+  }
+
+  layout(): KicadLayout {
+    return {
+      version: this.version,
+      thicknessMm: this.thicknessMm,
+      layers: this.table,
+      stackup: this.stackup,
+      footprints: this.footprints,
+      edges: this.edges,
+      tracks: this.tracks,
+      vias: this.vias,
+      fills: this.fills,
+      zones: this.zones,
+    }
+  }
+
+  private takeVersion(form: Form): void {
+    const version = numberAt(form, 0)
+    if (version === undefined || version < OLDEST_VERSION) this.refuse(form, '(version …) of 4 or newer')
+    else this.version = version
+  }
+
+  private takeFootprint(form: Form): void {
+    const footprint = readFootprint(form, (net) => this.netOf(net), { refuse: (at, what) => this.refuse(at, what) })
+    if (footprint) this.footprints.push(footprint)
+  }
+
+  private takeTrack(form: Form): void {
+    const start = pointOf(child(form, 'start'))
+    const end = pointOf(child(form, 'end'))
+    const net = this.netOf(child(form, 'net'))
+    const points = start && end ? (form.name === 'arc' ? arcPoints(form, start, end) : [start, end]) : undefined
+    if (points === undefined) return this.refuse(form, 'a track with all its coordinates')
+    if (net === undefined) return
+    const layer = textAt(child(form, 'layer'), 0) ?? ''
+    this.tracks.push({ net, layer, points, widthMm: numberAt(child(form, 'width'), 0) ?? 0 })
+  }
+
+  private takeVia(form: Form): void {
+    const at = pointOf(child(form, 'at'))
+    if (at === undefined) return this.refuse(form, 'a via with (at x y)')
+    const net = this.netOf(child(form, 'net'))
+    if (net === undefined) return
+    const layers = child(form, 'layers')?.items.filter((item) => typeof item === 'string') ?? []
+    this.vias.push({ net, at, sizeMm: numberAt(child(form, 'size'), 0) ?? 0, layers })
+  }
+
+  private takeZone(form: Form): void {
+    this.zones++
+    for (const filled of children(form, 'filled_polygon')) {
+      const layer = textAt(child(filled, 'layer'), 0) ?? textAt(child(form, 'layer'), 0)
+      const pts = child(filled, 'pts')
+      if (layer !== undefined && pts !== undefined) this.fills.push({ layer, areaMm2: areaOf(pts) })
+    }
+  }
+
+  private takeDrawing(form: Form): void {
+    if (textAt(child(form, 'layer'), 0) !== 'Edge.Cuts') return
+    const stroke = strokeOf(form)
+    if (stroke) this.edges.push(stroke)
+    else this.refuse(form, 'a drawing with all its coordinates')
+  }
+
+  /** `(net 5)` and `(net 5 "NAME")` with a table, `(net "NAME")` without one; the net without a name is none. */
+  private netOf(form: Form | undefined): string | undefined {
+    const first = textAt(form, 0)
+    if (first === undefined) return undefined
+    const name = this.netNames.get(first) ?? textAt(form, 1) ?? first
+    return name === '' || (name === '0' && this.netNames.size === 0) ? undefined : name
+  }
+
+  private refuse(form: Form, expected: string): void {
+    if (this.faults.length >= MAX_FAULTS) return
+    this.faults.push({ path: `line ${form.line}`, found: `(${form.name} …) that can't be read`, expected })
+  }
+}
+
+/** Area inside `(pts (xy x y) …)`; KiCad cuts fills open so that they have no holes. */
+function areaOf(pts: Form): number {
+  let twice = 0
+  let before: { x: number; y: number } | undefined
+  let first: { x: number; y: number } | undefined
+  for (const item of pts.items) {
+    const here = typeof item === 'string' ? undefined : pointOf(item)
+    if (here === undefined) continue
+    if (before) twice += before.x * here.y - here.x * before.y
+    first ??= here
+    before = here
+  }
+  if (before && first) twice += before.x * first.y - first.x * before.y
+  return Math.abs(twice) / 2
+}

@@ -1,0 +1,170 @@
+/** From a KiCad layout file (`.kicad_pcb`, versions 4 to 10) to a board description, with a list of what it doesn't tell. */
+import { bad, boxOf, faultsFromZod, good, type Point, type Result, signedArea } from '../../base/index.ts'
+import { type BoardDescription, boardSchema } from '../schema.ts'
+import { channelsOf, joinLanes, type JoinedLane } from './channels.ts'
+import { collectLayout } from './collect.ts'
+import { copperOf } from './copper.ts'
+import { holesOf } from './holes.ts'
+import { HEIGHT_REMARK, kindOf, withKind } from './kinds.ts'
+import { type LaneCorridor, laneCorridors } from './lane-corridors.ts'
+import type { KicadLayout, Stroke } from './layout.ts'
+import { findCore, findMemories, guessCore, type MemoryPart } from './memory.ts'
+import { type Netlist, netlistOf } from './netlist.ts'
+import { type BoardEdge, boardEdge } from './outline.ts'
+import { type ImportedPart, importParts, onSheet, tidy, tidyPoint, upright } from './parts.ts'
+import { findPowerParts, type PowerParts } from './power.ts'
+import { railsOf } from './rails.ts'
+
+export interface KicadCounts {
+  readonly bytes: number
+  readonly lines: number
+  /** Date code of the file format, such as 20211014; a small number before version 4. */
+  readonly version: number
+  readonly footprints: number
+  readonly pads: number
+  /** Distinct nets that stand on a pad. */
+  readonly nets: number
+  readonly copperLayers: number
+  readonly tracks: number
+  readonly vias: number
+  readonly zones: number
+}
+
+export interface KicadImport {
+  readonly description: BoardDescription
+  /** Sentences: what the file doesn't tell, and what was assumed in its place. */
+  readonly untold: readonly string[]
+  readonly counts: KicadCounts
+}
+
+export interface KicadImportOptions {
+  /** Name of the board; `board` where left out. */
+  readonly name?: string | undefined
+  readonly onProgress?: ((readBytes: number) => void) | undefined
+  readonly signal?: AbortSignal | undefined
+}
+
+/**
+ * Reads a layout as a stream and describes the board: edge, parts, pads, nets, core, memory lanes with corridors, rails.
+ * @returns faults with line numbers for a file that can't be read whole; nothing half read, nothing invented
+ */
+export async function importKicad(
+  source: AsyncIterable<Uint8Array>,
+  options: KicadImportOptions = {},
+): Promise<Result<KicadImport>> {
+  const collected = await collectLayout(source, options)
+  if (!collected.ok) return collected
+  const layout = collected.value
+  if (layout.footprints.length === 0)
+    return bad({
+      path: 'line 1',
+      found: 'a layout without a footprint',
+      expected: 'at least one part on the board',
+      todo: 'Choose a layout with parts.',
+    })
+  const untold: string[] = []
+  const edge = edgeOf(layout, untold)
+  if (edge === undefined)
+    return bad({ path: 'line 1', found: 'neither an edge on Edge.Cuts nor pads', expected: 'a board with an outline' })
+  const described = describe(layout, edge, options.name ?? 'board', untold)
+  const parsed = boardSchema.safeParse(described)
+  if (!parsed.success) return bad(...faultsFromZod(parsed.error, described))
+  return good({ description: parsed.data, untold, counts: countsOf(layout, described, collected.value) })
+}
+
+/** The edge on the sheet (y up), drawings on Edge.Cuts inside footprints included. */
+function edgeOf(layout: KicadLayout, untold: string[]): BoardEdge | undefined {
+  const drawn = layout.edges.map((stroke) => movedStroke(stroke, upright))
+  const inFootprints = layout.footprints.flatMap((footprint) =>
+    footprint.strokes
+      .filter((stroke) => stroke.layer === 'Edge.Cuts')
+      .map((stroke) => movedStroke(stroke, (point) => onSheet(point, footprint))),
+  )
+  const pads = layout.footprints.flatMap((footprint) => footprint.pads.map((pad) => onSheet(pad.at, footprint)))
+  const edge = boardEdge([...drawn, ...inFootprints], pads)
+  untold.push(...(edge?.untold ?? []))
+  return edge
+}
+
+function movedStroke(stroke: Stroke, move: (point: Point) => Point): Stroke {
+  const { circle, ...rest } = stroke
+  return {
+    ...rest,
+    points: stroke.points.map(move),
+    ...(circle === undefined ? {} : { circle: { at: move(circle.at), radiusMm: circle.radiusMm } }),
+  }
+}
+
+function describe(layout: KicadLayout, edge: BoardEdge, name: string, untold: string[]): BoardDescription {
+  const box = boxOf(edge.outline)
+  const origin = { x: box.minX, y: box.minY }
+  const toBoard = (point: Point): Point => tidyPoint({ x: point.x - origin.x, y: point.y - origin.y })
+  const outline = edge.outline.map(toBoard)
+  const plain = importParts(layout, origin, untold)
+  const found = tellKinds(netlistOf(plain), untold)
+  const lanes = found.core === undefined ? [] : joinLanes(found.memories, found.core, found.netlist, untold)
+  const corridors = laneCorridors(lanes, found.netlist, layout, origin, untold)
+  const kinds = { core: found.core, memories: new Set(found.memories.map(({ part }) => part)), power: found.power }
+  const parts = plain.map((part) => withKind(part, kindOf(part, kinds)))
+  untold.push(HEIGHT_REMARK)
+  const cutouts = edge.cutouts.map((hole) =>
+    'polygon' in hole
+      ? { polygon: hole.polygon.map(toBoard) }
+      : { ...hole, at: toBoard(hole.at), diameterMm: tidy(hole.diameterMm) },
+  )
+  const rails = railsOf(netlistOf(parts), found.power, untold)
+  const holes = holesOf(parts, cutouts, outline, untold)
+  if (layout.thicknessMm === undefined) untold.push('The file gives no board thickness; 1.6 mm is assumed.')
+  return {
+    format: 'liftmap-board',
+    version: 1,
+    name: name.slice(0, 120) || 'board',
+    outline,
+    holes,
+    thicknessMm: layout.thicknessMm ?? 1.6,
+    copper: copperOf(layout, Math.abs(signedArea(outline)), untold),
+    parts: parts.map(({ part }) => part),
+    rails,
+    memory: { channels: channelsOf(lanes, (lane: JoinedLane): LaneCorridor => corridors.get(lane) ?? {}) },
+  }
+}
+
+interface ToldKinds {
+  readonly netlist: Netlist
+  readonly memories: readonly MemoryPart[]
+  readonly core: ImportedPart | undefined
+  readonly power: PowerParts
+}
+
+function tellKinds(netlist: Netlist, untold: string[]): ToldKinds {
+  const memories = findMemories(netlist, untold)
+  const shared = findCore(memories, netlist)
+  const core = shared ?? (memories.length === 0 ? guessCore(netlist) : undefined)
+  if (memories.length === 0) untold.push('No part could be told to be memory, so the board has no lanes.')
+  if (core === undefined) untold.push('Which part is the core could not be told.')
+  else if (shared === undefined)
+    untold.push(
+      `${core.part.ref} was taken as the core only because it alone has many pins and those of a crystal; no memory tells it.`,
+    )
+  return { netlist, memories, core, power: findPowerParts(netlist) }
+}
+
+function countsOf(
+  layout: KicadLayout,
+  described: BoardDescription,
+  read: { readonly bytes: number; readonly lines: number },
+): KicadCounts {
+  const pads = described.parts.flatMap((part) => part.pads ?? [])
+  return {
+    bytes: read.bytes,
+    lines: read.lines,
+    version: layout.version,
+    footprints: layout.footprints.length,
+    pads: pads.length,
+    nets: new Set(pads.flatMap((pad) => pad.net ?? [])).size,
+    copperLayers: layout.layers.copper.length,
+    tracks: layout.tracks.length,
+    vias: layout.vias.length,
+    zones: layout.zones,
+  }
+}

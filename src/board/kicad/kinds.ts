@@ -1,0 +1,58 @@
+/** The kind of each part, and the heights that a layout file doesn't have. */
+import type { Part, PartKind } from '../schema.ts'
+import { prefixOf } from './netlist.ts'
+import type { ImportedPart } from './parts.ts'
+import type { PowerParts } from './power.ts'
+
+/** Body heights assumed by kind, mm; typical of surface-mount boards. Common practice, no source. */
+export const ASSUMED_HEIGHT_MM: Readonly<Record<PartKind, number>> = {
+  core: 2.5,
+  memory: 1.1,
+  'power-stage': 0.9,
+  controller: 0.9,
+  inductor: 3,
+  capacitor: 0.9,
+  connector: 8,
+  other: 0.8,
+}
+
+export const HEIGHT_REMARK = `Heights of parts are not in the file; assumed by kind, in mm: ${Object.entries(
+  ASSUMED_HEIGHT_MM,
+)
+  .map(([kind, height]) => `${kind} ${height}`)
+  .join(', ')}.`
+
+const CONNECTOR_PREFIXES = new Set(['J', 'CN', 'CON', 'CONN', 'BUS', 'JFP', 'XS', 'USB', 'P'])
+const CONNECTOR_LIBRARY = /connector|pin_?header|pin_?socket|conn[_:]|d-?sub|usb|jack|bnc|edge/i
+const CAPACITOR_LIBRARY = /^(capacitor|c)_/i
+const CAPACITOR_PADS = 2
+
+export interface Found {
+  readonly core: ImportedPart | undefined
+  readonly memories: ReadonlySet<ImportedPart>
+  readonly power: PowerParts
+}
+
+export function kindOf(part: ImportedPart, found: Found): PartKind {
+  if (part === found.core) return 'core'
+  if (found.memories.has(part)) return 'memory'
+  if (found.power.controllers.has(part)) return 'controller'
+  if (found.power.stages.has(part)) return 'power-stage'
+  if (found.power.inductors.has(part)) return 'inductor'
+  const prefix = prefixOf(part.part.ref)
+  const library = part.footprint.library
+  if (prefix === 'C' || (CAPACITOR_LIBRARY.test(library) && part.pads.length === CAPACITOR_PADS)) return 'capacitor'
+  if (part.pads.length > 0 && (CONNECTOR_PREFIXES.has(prefix) || CONNECTOR_LIBRARY.test(library))) return 'connector'
+  return 'other'
+}
+
+/** The same part with its kind and the height assumed for it. */
+export function withKind(imported: ImportedPart, kind: PartKind): ImportedPart {
+  const { body } = imported.part
+  const part: Part = {
+    ...imported.part,
+    kind,
+    ...(body === undefined ? {} : { body: { ...body, heightMm: ASSUMED_HEIGHT_MM[kind] } }),
+  }
+  return { ...imported, part }
+}

@@ -1,0 +1,73 @@
+/**
+ * The layer table. Versions 4 and 5 write the user's own copper layer names, so the side comes from the ordinal: 0 is the
+ * top, 31 the bottom; KiCad 9 renumbered the ordinals (bottom is 2) and always keeps the canonical names.
+ * Source: layer ids in KiCad's board file documentation (dev-docs.kicad.org, board file format).
+ */
+import type { Side } from '../schema.ts'
+import { children, type Form, numberAt, textAt } from './forms.ts'
+
+export interface CopperLayer {
+  /** Name that the rest of the file uses. */
+  readonly name: string
+  /** Name that the user gave, or the same. */
+  readonly shown: string
+}
+
+export interface LayerTable {
+  /** From the top down. */
+  readonly copper: readonly CopperLayer[]
+  readonly topName: string
+  readonly bottomName: string
+}
+
+const COPPER_TYPES = new Set(['signal', 'power', 'mixed', 'jumper'])
+const OLD_BOTTOM = 31
+
+/** Reads `(layers (0 "F.Cu" signal "user name") …)`; a file without a table gets the canonical two. */
+export function readLayerTable(form: Form | undefined): LayerTable {
+  const rows = (form?.items ?? []).flatMap((item) => {
+    if (typeof item === 'string') return []
+    const name = textAt(item, 0)
+    const ordinal = Number(item.name)
+    if (name === undefined || !Number.isInteger(ordinal)) return []
+    return COPPER_TYPES.has(textAt(item, 1) ?? '') ? [{ ordinal, name, shown: textAt(item, 2) ?? name }] : []
+  })
+  const bottomOrdinal = rows.some((row) => row.ordinal === OLD_BOTTOM) ? OLD_BOTTOM : canonicalBottom(rows)
+  const top = rows.find((row) => row.ordinal === 0)
+  const bottom = rows.find((row) => row.ordinal === bottomOrdinal)
+  const inner = rows.filter((row) => row !== top && row !== bottom).toSorted((a, b) => a.ordinal - b.ordinal)
+  const copper = [top, ...inner, bottom].flatMap((row) => (row ? [{ name: row.name, shown: row.shown }] : []))
+  return { copper, topName: top?.name ?? 'F.Cu', bottomName: bottom?.name ?? 'B.Cu' }
+}
+
+function canonicalBottom(rows: readonly { ordinal: number; name: string }[]): number | undefined {
+  return rows.find((row) => row.name === 'B.Cu')?.ordinal
+}
+
+/** Side of a copper or technical layer by its name, or undefined for one that belongs to neither. */
+export function sideOfLayer(table: LayerTable, layer: string): Side | undefined {
+  if (layer === table.topName) return 'top'
+  if (layer === table.bottomName) return 'bottom'
+  if (layer.startsWith('F.')) return 'top'
+  if (layer.startsWith('B.')) return 'bottom'
+  return undefined
+}
+
+/** Copper layers that a pad's or via's layer list means, wildcards (`*.Cu`, `F&B.Cu`) spelled out. */
+export function copperLayersOf(table: LayerTable, names: readonly string[]): string[] {
+  if (names.includes('*.Cu')) return table.copper.map((layer) => layer.name)
+  if (names.includes('F&B.Cu')) return [table.topName, table.bottomName]
+  return table.copper.flatMap((layer) => (names.includes(layer.name) ? [layer.name] : []))
+}
+
+/** Copper layers of the stack-up with their thickness, from the top down. */
+export function readStackup(setup: Form | undefined): { name: string; thicknessMm: number | undefined }[] {
+  const stackup = setup?.items.find((item): item is Form => typeof item !== 'string' && item.name === 'stackup')
+  if (stackup === undefined) return []
+  return children(stackup, 'layer').flatMap((layer) => {
+    const name = textAt(layer, 0)
+    const type = textAt(children(layer, 'type')[0], 0)
+    if (name === undefined || type !== 'copper') return []
+    return [{ name, thicknessMm: numberAt(children(layer, 'thickness')[0], 0) }]
+  })
+}

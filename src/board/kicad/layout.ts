@@ -1,0 +1,80 @@
+/** A KiCad layout as the file has it: mm, degrees, y down, nothing interpreted yet. Types only. */
+import type { Point } from '../../base/index.ts'
+import type { LayerTable } from './layers.ts'
+
+export interface KicadPad {
+  readonly number: string
+  /** `smd`, `thru_hole`, `np_thru_hole` or `connect`. */
+  readonly type: string
+  readonly shape: string
+  /** In the footprint’s own coordinates, y down. */
+  readonly at: Point
+  /** Turned on the board, the footprint’s rotation included. */
+  readonly rotationDeg: number
+  readonly widthMm: number
+  readonly lengthMm: number
+  readonly drill: { readonly widthMm: number; readonly lengthMm: number } | undefined
+  readonly layers: readonly string[]
+  readonly net: string | undefined
+  readonly signal: string | undefined
+  readonly pinType: string | undefined
+}
+
+/** A line, arc, circle, rectangle, polygon or curve as a run of points. */
+export interface Stroke {
+  readonly layer: string
+  readonly points: readonly Point[]
+  readonly closed: boolean
+  /** Set for a full circle. */
+  readonly circle?: { readonly at: Point; readonly radiusMm: number }
+  readonly line: number
+}
+
+export interface KicadFootprint {
+  /** Name of the footprint in its library. */
+  readonly library: string
+  readonly layer: string
+  readonly at: Point
+  readonly rotationDeg: number
+  readonly reference: string
+  readonly value: string
+  readonly pads: readonly KicadPad[]
+  /** Drawn in the footprint’s own coordinates, y down. */
+  readonly strokes: readonly Stroke[]
+  readonly line: number
+}
+
+export interface KicadTrack {
+  readonly net: string
+  readonly layer: string
+  readonly points: readonly Point[]
+  readonly widthMm: number
+}
+
+export interface KicadVia {
+  readonly net: string
+  readonly at: Point
+  readonly sizeMm: number
+  /** First and last layer that it joins. */
+  readonly layers: readonly string[]
+}
+
+/** Filled copper of one zone on one layer. */
+export interface KicadFill {
+  readonly layer: string
+  readonly areaMm2: number
+}
+
+export interface KicadLayout {
+  readonly version: number
+  readonly thicknessMm: number | undefined
+  readonly layers: LayerTable
+  /** Copper layers of the stack-up from the top down, where the file has one. */
+  readonly stackup: readonly { readonly name: string; readonly thicknessMm: number | undefined }[]
+  readonly footprints: readonly KicadFootprint[]
+  readonly edges: readonly Stroke[]
+  readonly tracks: readonly KicadTrack[]
+  readonly vias: readonly KicadVia[]
+  readonly fills: readonly KicadFill[]
+  readonly zones: number
+}

@@ -1,0 +1,171 @@
+/** From footprints to the parts of a board description: references made unique, mirrored and turned, with a body. */
+import { type Box, boxOf, type Placement, placePoint, type Point } from '../../base/index.ts'
+import type { Pad, Part, Side } from '../schema.ts'
+import type { KicadFootprint, KicadLayout, KicadPad, Stroke } from './layout.ts'
+import { sideOfLayer } from './layers.ts'
+
+/** A part together with what the file says beyond the description. */
+export interface ImportedPart {
+  readonly part: Part
+  readonly footprint: KicadFootprint
+  /** Same order as `part.pads`. */
+  readonly pads: readonly { readonly pad: Pad; readonly raw: KicadPad; readonly at: Point }[]
+}
+
+const MAX_NAME = 120
+const SMALLEST_BODY_MM = 0.05
+
+/** Rounds away the noise of turning, far below KiCad's own nanometre. */
+export const tidy = (value: number): number => Math.round(value * 1e7) / 1e7 + 0
+export const tidyPoint = (point: Point): Point => ({ x: tidy(point.x), y: tidy(point.y) })
+
+/** KiCad's y points down, a board description's up. */
+export const upright = (point: Point): Point => ({ x: point.x, y: 0 - point.y })
+
+/** A point of a footprint's own drawing (y down) on the sheet (y up). */
+export function onSheet(local: Point, footprint: KicadFootprint): Point {
+  return placePoint(upright(local), { at: upright(footprint.at), rotationDeg: footprint.rotationDeg, mirrored: false })
+}
+
+/** @param origin the outline's lower-left corner on the sheet (y up) */
+export function importParts(layout: KicadLayout, origin: Point, untold: string[]): ImportedPart[] {
+  const names = uniqueReferences(
+    layout.footprints.map((footprint) => footprint.reference),
+    untold,
+  )
+  const guessed: string[] = []
+  const parts = layout.footprints.map((footprint, i) =>
+    importPart(footprint, names[i] ?? `unnamed-${i + 1}`, layout, origin, guessed),
+  )
+  if (guessed.length > 0)
+    untold.push(
+      `${guessed.length} parts have no fabrication or courtyard outline (${someOf(guessed)}); the box around their pads and silk lines is taken as the body.`,
+    )
+  return parts
+}
+
+/** `R1, R2, R3 and 5 more`. */
+export function someOf(names: readonly string[], shown = 6): string {
+  const first = names.slice(0, shown).join(', ')
+  return names.length > shown ? `${first} and ${names.length - shown} more` : first
+}
+
+/** Repeated references get `#2`, `#3` …, empty ones `unnamed-1` …; both are said. */
+export function uniqueReferences(references: readonly string[], untold: string[]): string[] {
+  const taken = new Set(references)
+  const seen = new Set<string>()
+  const repeated: string[] = []
+  let unnamed = 0
+  const names = references.map((reference) => {
+    const wanted = reference === '' ? `unnamed-${++unnamed}` : reference.slice(0, MAX_NAME - 8)
+    const free = (name: string): boolean => !seen.has(name) && (name === reference || !taken.has(name))
+    let name = wanted
+    for (let n = 2; !free(name); n++) name = `${wanted}#${n}`
+    if (reference !== '' && name !== reference) repeated.push(name)
+    seen.add(name)
+    return name
+  })
+  if (repeated.length > 0)
+    untold.push(`${repeated.length} references are used more than once; the later ones are called ${someOf(repeated)}.`)
+  if (unnamed > 0) untold.push(`${unnamed} parts have no reference; they are called unnamed-1 and so on.`)
+  return names
+}
+
+function importPart(
+  footprint: KicadFootprint,
+  ref: string,
+  layout: KicadLayout,
+  origin: Point,
+  guessed: string[],
+): ImportedPart {
+  const side: Side = sideOfLayer(layout.layers, footprint.layer) ?? 'top'
+  const sheet = upright(footprint.at)
+  const at = tidyPoint({ x: sheet.x - origin.x, y: sheet.y - origin.y })
+  const placement: Placement = { at, rotationDeg: footprint.rotationDeg, mirrored: side === 'bottom' }
+  const pads = footprint.pads.map((raw) => {
+    const pad = importPad(raw, footprint, placement)
+    return { pad, raw, at: placePoint(pad.at, placement) }
+  })
+  const { body, told } = bodyOf(footprint, placement.mirrored)
+  if (!told) guessed.push(ref)
+  const value = footprint.value.slice(0, 200)
+  const part: Part = {
+    ref,
+    kind: 'other',
+    side,
+    at,
+    rotationDeg: footprint.rotationDeg % 360,
+    ...(value === '' ? {} : { value }),
+    body,
+    bonding: 'none',
+    ...(pads.length === 0 ? {} : { pads: pads.map(({ pad }) => pad) }),
+  }
+  return { part, footprint, pads }
+}
+
+/**
+ * A pad in the part's own drawing. KiCad stores a bottom part's pads as they lie seen from the top; the description
+ * mirrors them when it places the part, so x changes its sign here. KiCad's pad angle is the one on the board.
+ */
+function importPad(raw: KicadPad, footprint: KicadFootprint, placement: Placement): Pad {
+  const onBoardDeg = raw.rotationDeg - footprint.rotationDeg
+  const ownDeg = normalAngle(placement.mirrored ? -onBoardDeg : onBoardDeg)
+  const round = raw.shape === 'circle' || (raw.shape === 'oval' && raw.widthMm === raw.lengthMm)
+  return {
+    number: raw.number.slice(0, 40),
+    at: ownDrawing(raw.at, placement.mirrored),
+    widthMm: raw.widthMm,
+    lengthMm: raw.lengthMm,
+    ...(ownDeg === 0 ? {} : { rotationDeg: ownDeg }),
+    ...(round ? { round } : {}),
+    ...(raw.net === undefined ? {} : { net: raw.net }),
+    ...(raw.signal === undefined || raw.signal === '' ? {} : { signal: raw.signal.slice(0, 200) }),
+  }
+}
+
+const ownDrawing = (local: Point, mirrored: boolean): Point =>
+  tidyPoint({ x: mirrored ? -local.x : local.x, y: -local.y })
+
+/** Into [0, 360). */
+const normalAngle = (deg: number): number => tidy(((deg % 360) + 360) % 360)
+
+/** The box of the fabrication outline, else of the courtyard, else (not told) of pads and silk, else a speck. */
+function bodyOf(footprint: KicadFootprint, mirrored: boolean): { body: NonNullable<Part['body']>; told: boolean } {
+  for (const suffixes of [['.Fab'], ['.CrtYd', '.Courtyard']]) {
+    const box = strokesBox(footprint.strokes.filter((stroke) => suffixes.some((end) => stroke.layer.endsWith(end))))
+    if (box && widthOf(box) > SMALLEST_BODY_MM && lengthOf(box) > SMALLEST_BODY_MM)
+      return { body: bodyFrom(box, mirrored), told: true }
+  }
+  const corners = footprint.pads.flatMap((pad) => padCorners(pad, footprint.rotationDeg))
+  const silk = footprint.strokes.filter((stroke) => /\.Silk(S|screen)$/.test(stroke.layer))
+  const points = [...corners, ...silk.flatMap((stroke) => stroke.points)]
+  return { body: bodyFrom(points.length > 0 ? boxOf(points) : boxOf([{ x: 0, y: 0 }]), mirrored), told: false }
+}
+
+const widthOf = (box: Box): number => box.maxX - box.minX
+const lengthOf = (box: Box): number => box.maxY - box.minY
+
+function strokesBox(strokes: readonly Stroke[]): Box | undefined {
+  return strokes.length === 0 ? undefined : boxOf(strokes.flatMap((stroke) => stroke.points))
+}
+
+function padCorners(pad: KicadPad, rotationDeg: number): Point[] {
+  const angle = ((pad.rotationDeg - rotationDeg) * Math.PI) / 180
+  const halfX = (Math.abs(pad.widthMm * Math.cos(angle)) + Math.abs(pad.lengthMm * Math.sin(angle))) / 2
+  const halfY = (Math.abs(pad.widthMm * Math.sin(angle)) + Math.abs(pad.lengthMm * Math.cos(angle))) / 2
+  return [
+    { x: pad.at.x - halfX, y: pad.at.y - halfY },
+    { x: pad.at.x + halfX, y: pad.at.y + halfY },
+  ]
+}
+
+function bodyFrom(box: Box, mirrored: boolean): NonNullable<Part['body']> {
+  const centre = ownDrawing({ x: (box.minX + box.maxX) / 2, y: (box.minY + box.maxY) / 2 }, mirrored)
+  const centred = Math.hypot(centre.x, centre.y) < 1e-6
+  return {
+    widthMm: tidy(Math.max(SMALLEST_BODY_MM, widthOf(box))),
+    lengthMm: tidy(Math.max(SMALLEST_BODY_MM, lengthOf(box))),
+    heightMm: 0,
+    ...(centred ? {} : { centre }),
+  }
+}
