@@ -1,0 +1,46 @@
+/** The app shell: header, stations, sheet, why-panel, status line, and what holds for the whole window. */
+import { useEffect } from 'react'
+import { startApp } from './actions/start.ts'
+import styles from './App.module.css'
+import { DropGround } from './panels/DropGround.tsx'
+import { Announcer } from './panels/Announcer.tsx'
+import { DemoNote } from './panels/DemoNote.tsx'
+import { FileMessages } from './panels/FileMessages.tsx'
+import { SheetPane } from './panels/SheetPane.tsx'
+import { StationList } from './panels/StationList.tsx'
+import { StatusLine } from './panels/StatusLine.tsx'
+import { WhyPanel } from './panels/WhyPanel.tsx'
+import { Header } from './header/Header.tsx'
+import type { Desk } from './stores/desk.ts'
+import { DeskContext, useScreen } from './stores/hooks.ts'
+import { shownTheme } from './stores/screenStore.ts'
+
+export function App({ desk }: { readonly desk: Desk }) {
+  useEffect(() => startApp(desk), [desk])
+  return (
+    <DeskContext value={desk}>
+      <Window />
+    </DeskContext>
+  )
+}
+
+function Window() {
+  const theme = useScreen(shownTheme)
+  useEffect(() => {
+    document.documentElement.dataset['theme'] = theme
+  }, [theme])
+  return (
+    <DropGround>
+      <div className={styles.window}>
+        <Header />
+        <DemoNote />
+        <StationList />
+        <SheetPane />
+        <WhyPanel />
+        <StatusLine />
+      </div>
+      <FileMessages />
+      <Announcer />
+    </DropGround>
+  )
+}

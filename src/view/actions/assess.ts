@@ -1,0 +1,81 @@
+/** Asks the reasoner again whenever marks, readings or assumptions change; while the hand moves, the latest wins. */
+import type { Result } from '../../base/index.ts'
+import type { BoardModel } from '../../board/index.ts'
+import type { Assessment, Case } from '../../case/index.ts'
+import { isAbort } from '../../workers/client.ts'
+import { type AssessInput, calls } from '../../workers/contract.ts'
+import { latestWins } from '../../workers/latest.ts'
+import type { Desk } from '../stores/desk.ts'
+import { noResult } from '../stores/resultStore.ts'
+
+interface Question {
+  readonly board: BoardModel
+  readonly marks: Case['marks']
+  readonly tally: AssessInput['tally']
+  readonly substances: Case['substances']
+  readonly assumptions: Case['assumptions']
+}
+
+/** @returns a function that ends the watch */
+export function watchForAssessment(desk: Desk): () => void {
+  const ask = latestWins((input: AssessInput) => desk.reasoner.call(calls.assess, input))
+  let last: Question | undefined
+  const look = (): void => {
+    const question = questionOf(desk)
+    if (question === undefined) {
+      last = undefined
+      return
+    }
+    if (last !== undefined && sameQuestion(question, last)) return
+    if (last?.board !== question.board) desk.results.setState(noResult)
+    last = question
+    void answer(desk, question, ask)
+  }
+  const ends = [desk.cases.subscribe(look), desk.readings.subscribe(look)]
+  look()
+  return () => {
+    for (const end of ends) end()
+  }
+}
+
+function questionOf(desk: Desk): Question | undefined {
+  const { history, board } = desk.cases.getState()
+  if (history === undefined || board === undefined) return undefined
+  const { marks, reports, substances, assumptions } = history.present
+  const tally = desk.tallyOfCase(board.model, reports, desk.readings.getState().byName)
+  return { board: board.model, marks, tally, substances, assumptions }
+}
+
+const sameQuestion = (a: Question, b: Question): boolean =>
+  a.board === b.board &&
+  a.marks === b.marks &&
+  a.tally === b.tally &&
+  a.substances === b.substances &&
+  a.assumptions === b.assumptions
+
+async function answer(
+  desk: Desk,
+  question: Question,
+  ask: (input: AssessInput) => Promise<Result<Assessment>>,
+): Promise<void> {
+  const started = performance.now()
+  desk.results.setState({ state: 'working' })
+  try {
+    const { marks, tally, substances, assumptions } = question
+    const result = await ask({ marks, tally, substances, assumptions })
+    if (desk.cases.getState().board?.model !== question.board) return
+    const tookMs = performance.now() - started
+    if (result.ok) desk.results.setState({ state: 'done', assessment: result.value, faults: [], tookMs })
+    else desk.results.setState({ state: 'failed', assessment: undefined, faults: result.faults, tookMs })
+  } catch (reason) {
+    if (isAbort(reason)) return
+    const found = reason instanceof Error ? reason.message : String(reason)
+    const fault = {
+      path: 'the reasoning',
+      found,
+      expected: 'an answer',
+      todo: 'Save the case and load the page again.',
+    }
+    desk.results.setState({ state: 'failed', assessment: undefined, faults: [fault] })
+  }
+}

@@ -1,0 +1,35 @@
+/** A file has been dropped or chosen: what it is decides what becomes of it. */
+import type { Point } from '../../base/index.ts'
+import type { Desk } from '../stores/desk.ts'
+import { sayFaults } from './messages.ts'
+import { faultOf, importLayout, openBoardText, openCaseText } from './open.ts'
+import { addReport } from './reports.ts'
+import { type FileKind, tellKind } from './tellKind.ts'
+
+const MAX_JSON_BYTES = 256 * 1024 * 1024
+
+/** @param at where on the page it was dropped: messages about it are shown there */
+export async function takeFile(desk: Desk, file: File, at: Point): Promise<void> {
+  try {
+    await takeKind(desk, file, at, await tellKind(file))
+  } catch (reason) {
+    sayFaults(desk, at, `${file.name} could not be read`, [faultOf(file.name, reason)])
+  }
+}
+
+async function takeKind(desk: Desk, file: File, at: Point, kind: FileKind): Promise<void> {
+  if (kind === 'empty' || kind === 'binary') {
+    const found = kind === 'empty' ? 'no text at all' : 'bytes that are not text'
+    const expected = 'a report as text, a board or case as JSON, or a .kicad_pcb layout'
+    const todo = 'If it is packed or a picture, unpack it or export it as text, then drop that.'
+    return sayFaults(desk, at, `${file.name} was not taken`, [{ path: file.name, found, expected, todo }])
+  }
+  if (kind === 'report') return addReport(desk, file.name, file, at)
+  if (kind === 'layout') return importLayout(desk, file, at)
+  if (file.size > MAX_JSON_BYTES) {
+    const fault = { path: file.name, found: `${Math.round(file.size / 1e6)} MB`, expected: 'at most 256 MB' }
+    return sayFaults(desk, at, `${file.name} was not opened`, [fault])
+  }
+  const text = await file.text()
+  return kind === 'case' ? openCaseText(desk, text, file.name, at) : openBoardText(desk, text, file.name, at)
+}

@@ -1,0 +1,129 @@
+/** Changes to the case: every one goes through here, so that all of them can be undone. */
+import type { Point } from '../../base/index.ts'
+import type { Case } from '../../case/index.ts'
+import type { Mark, SpillMark } from '../../spill/index.ts'
+import type { DragPhase, MarkChange, MarkDraft } from '../sheet/index.ts'
+import type { Desk } from '../stores/desk.ts'
+import { endJoin, redo, step, undo } from '../stores/history.ts'
+
+/** @param joinKey steps in a row with the same key count as one for undo */
+export function editCase(desk: Desk, change: (present: Case) => Case, joinKey?: string): void {
+  desk.cases.setState(({ history }) =>
+    history === undefined ? {} : { history: step(history, change(history.present), joinKey) },
+  )
+}
+
+export const undoEdit = (desk: Desk): void =>
+  desk.cases.setState(({ history }) => (history === undefined ? {} : { history: undo(history) }))
+
+export const redoEdit = (desk: Desk): void =>
+  desk.cases.setState(({ history }) => (history === undefined ? {} : { history: redo(history) }))
+
+const endDrag = (desk: Desk): void =>
+  desk.cases.setState(({ history }) => (history === undefined ? {} : { history: endJoin(history) }))
+
+export const editArrival = (desk: Desk, change: Partial<Case['arrival']>): void =>
+  editCase(desk, (c) => ({ ...c, arrival: { ...c.arrival, ...change } }), `arrival ${Object.keys(change).join()}`)
+
+/** The mark becomes what `change` makes of it; others stay. */
+export function editMark(desk: Desk, id: string, change: (mark: Mark) => Mark, joinKey?: string): void {
+  editCase(desk, (c) => ({ ...c, marks: c.marks.map((mark) => (mark.id === id ? change(mark) : mark)) }), joinKey)
+}
+
+export const editSpill = (desk: Desk, id: string, change: Partial<SpillMark>, joinKey?: string): void =>
+  editMark(desk, id, (mark) => (mark.kind === 'spill' ? { ...mark, ...change } : mark), joinKey)
+
+export function removeMark(desk: Desk, id: string): void {
+  editCase(desk, (c) => ({ ...c, marks: c.marks.filter((mark) => mark.id !== id) }))
+  desk.screen.setState(({ selection }) =>
+    selection?.kind === 'mark' && selection.id === id ? { selection: undefined } : {},
+  )
+}
+
+/** What the hand drew becomes a mark, is selected, and the hand is free again. */
+export function addMark(desk: Desk, draft: MarkDraft): string | undefined {
+  const present = desk.cases.getState().history?.present
+  if (present === undefined) return undefined
+  const id = freeId(desk, present, draft.kind)
+  const mark = markOf(draft, id, present)
+  editCase(desk, (c) => ({ ...c, marks: [...c.marks, mark] }))
+  desk.screen.setState({
+    tool: 'select',
+    selection: { kind: 'mark', id },
+    station: draft.kind === 'spill' || draft.kind === 'dam' ? 'spill' : 'inspection',
+  })
+  return id
+}
+
+function freeId(desk: Desk, present: Case, kind: string): string {
+  const taken = new Set(present.marks.map((mark) => mark.id))
+  for (;;) {
+    const id = `${kind}-${desk.nextNumber()}`
+    if (!taken.has(id)) return id
+  }
+}
+
+const DEFAULT_SD_MM = 4
+const DEFAULT_ML = 0.4
+
+function markOf(draft: MarkDraft, id: string, present: Case): Mark {
+  if ('path' in draft) return { ...draft, id, path: [...draft.path] }
+  if ('radiusMm' in draft) return { ...draft, id }
+  if (draft.kind === 'note') return { kind: 'note', id, side: draft.side, at: draft.at, text: 'Note' }
+  return spillOf(draft.side, draft.at, id, present)
+}
+
+/** A new spill is like the last one, so that pointing once more needs no form; the first takes plain figures. */
+function spillOf(side: SpillMark['side'], at: Point, id: string, present: Case): SpillMark {
+  const last = present.marks.findLast((mark) => mark.kind === 'spill')
+  if (last !== undefined) return { ...last, id, side, at }
+  const down = present.arrival.mounted === 'upright' ? { downDeg: 270 } : {}
+  return {
+    kind: 'spill',
+    id,
+    side,
+    at,
+    sdMm: DEFAULT_SD_MM,
+    substance: present.arrival.accident === 'flux' ? FLUX : COOLANT,
+    amount: { volumeMl: DEFAULT_ML },
+    amountSdLog: 0.4,
+    ...down,
+    pushMm: 0,
+    reachesOtherSide: false,
+  }
+}
+
+const COOLANT = 'coolant-eg'
+const FLUX = 'flux-fresh'
+
+export function moveMark(desk: Desk, id: string, at: Point, phase: DragPhase): void {
+  editMark(desk, id, (mark) => (mark.kind === 'dam' ? movedDam(mark, at) : { ...mark, at }), `move ${id}`)
+  if (phase === 'drop') endDrag(desk)
+}
+
+function movedDam(dam: Extract<Mark, { kind: 'dam' }>, at: Point): Mark {
+  const first = dam.path[0]
+  if (first === undefined) return dam
+  const dx = at.x - first.x
+  const dy = at.y - first.y
+  return { ...dam, path: dam.path.map(({ x, y }) => ({ x: x + dx, y: y + dy })) }
+}
+
+export function changeMark(desk: Desk, id: string, change: MarkChange, phase: DragPhase): void {
+  editMark(desk, id, (mark) => changed(mark, change), `change ${id} ${Object.keys(change).join()}`)
+  if (phase === 'drop') endDrag(desk)
+}
+
+function changed(mark: Mark, change: MarkChange): Mark {
+  if ('path' in change) return mark.kind === 'dam' ? { ...mark, path: [...change.path] } : mark
+  if ('radiusMm' in change) return 'radiusMm' in mark ? { ...mark, radiusMm: change.radiusMm } : mark
+  return mark.kind === 'spill' ? { ...mark, ...change } : mark
+}
+
+/** The card lay flat: the spill has no downhill. */
+export const layFlat = (desk: Desk, id: string): void =>
+  editMark(desk, id, (mark) => {
+    if (mark.kind !== 'spill') return mark
+    const { downDeg: _, ...flat } = mark
+    return flat
+  })

@@ -1,0 +1,157 @@
+/** Opens cases, boards and layouts on the desk. What is wrong with one is said where it was dropped; nothing half opens. */
+import { bad, type Fault, good, type Point, type Result } from '../../base/index.ts'
+import { type BoardDescription, type BoardModel } from '../../board/index.ts'
+import { type Case, caseSchema, readCase } from '../../case/index.ts'
+import { isAbort } from '../../workers/client.ts'
+import { calls } from '../../workers/contract.ts'
+import { createCameraStore } from '../sheet/index.ts'
+import type { Desk } from '../stores/desk.ts'
+import { openingBox } from '../stores/derive.ts'
+import { startHistory } from '../stores/history.ts'
+import { noResult } from '../stores/resultStore.ts'
+import { sayFaults, saySettled } from './messages.ts'
+import { readReportsOfCase } from './reports.ts'
+
+/** Opens one of the demo cases that come with the app. */
+export async function openDemo(desk: Desk, name: string, at: Point): Promise<void> {
+  const found = desk.shelf.cases.find((entry) => entry.name === name)
+  if (found !== undefined) await openCaseText(desk, await found.text(), `${name}.case.json`, at)
+}
+
+export async function openCaseText(desk: Desk, text: string, name: string, at: Point): Promise<void> {
+  const read = readCase(text, name)
+  if (!read.ok) return sayFaults(desk, at, `${name} was not opened`, read.faults)
+  const board = await boardOfCase(desk, read.value)
+  if (!board.ok) return sayFaults(desk, at, `The board of ${name} was not opened`, board.faults)
+  putOnDesk(desk, read.value, board.value, [])
+  await readReportsOfCase(desk)
+}
+
+async function boardOfCase(desk: Desk, caseFile: Case): Promise<Result<BoardModel>> {
+  if ('inline' in caseFile.board) return openBoard(desk, { description: caseFile.board.inline })
+  const { path } = caseFile.board
+  const file = await desk.shelf.open(path)
+  if (file === undefined) {
+    const todo = 'Drop the board file instead, then the report; or save the case with its board inside.'
+    return bad({
+      path: '$.board.path',
+      found: path,
+      expected: 'a board that comes with Liftmap, or the board inside the case',
+      todo,
+    })
+  }
+  return openBoard(desk, { text: await file.text() })
+}
+
+/** Both workers keep the board; the answer is the reasoner's. */
+async function openBoard(
+  desk: Desk,
+  board: { readonly text?: string; readonly description?: BoardDescription },
+): Promise<Result<BoardModel>> {
+  const [answer] = await Promise.all([
+    desk.reasoner.call(calls.openBoard, board),
+    desk.reader.call(calls.openBoard, board),
+  ])
+  return answer
+}
+
+function putOnDesk(desk: Desk, caseFile: Case, model: BoardModel, untold: readonly string[]): void {
+  for (const reading of desk.readings.getState().byName.values()) reading.cancel()
+  desk.readings.setState({ byName: new Map() })
+  desk.results.setState(noResult)
+  const camera = createCameraStore(model.box, openingBox(model, caseFile.marks))
+  desk.screen.setState({
+    selection: undefined,
+    hovered: undefined,
+    tool: 'select',
+    message: undefined,
+    demoNoteOpen: true,
+    station: caseFile.reports.length + caseFile.marks.length > 0 ? 'suspects' : 'arrival',
+  })
+  desk.cases.setState({ history: startHistory(caseFile), board: { model, camera, untold }, saved: caseFile })
+}
+
+/** A board description begins a new case about a card of that kind. */
+export async function openBoardText(desk: Desk, text: string, name: string, at: Point): Promise<void> {
+  const board = await openBoard(desk, { text })
+  if (!board.ok) return sayFaults(desk, at, `${name} was not opened`, board.faults)
+  putOnDesk(desk, freshCase(board.value), board.value, [])
+}
+
+/** One of the boards that come with the app, for a case of one's own. */
+export async function openShippedBoard(desk: Desk, name: string, at: Point): Promise<void> {
+  const file = await desk.shelf.open(name)
+  if (file !== undefined) await openBoardText(desk, await file.text(), name, at)
+}
+
+/** An imported layout begins a new case; what it does not tell is listed. */
+export async function importLayout(desk: Desk, file: File, at: Point): Promise<void> {
+  const abort = new AbortController()
+  const words = `Reading the layout ${file.name}`
+  desk.screen.setState({ busy: { words, progress: undefined, cancel: () => abort.abort() } })
+  try {
+    const imported = await desk.reader.call(
+      calls.importLayout,
+      { file, name: file.name },
+      {
+        signal: abort.signal,
+        onProgress: (progress) => desk.screen.setState({ busy: { words, progress, cancel: () => abort.abort() } }),
+      },
+    )
+    if (!imported.ok) return sayFaults(desk, at, `${file.name} was not imported`, imported.faults)
+    const { model, untold } = imported.value
+    const opened = await desk.reasoner.call(calls.openBoard, { description: model.description })
+    if (!opened.ok) return sayFaults(desk, at, `${file.name} was not imported`, opened.faults)
+    putOnDesk(desk, freshCase(model), model, untold)
+    if (untold.length > 0) saySettled(desk, at, `${file.name} is on the sheet. It does not tell:`, untold)
+  } catch (reason) {
+    if (!isAbort(reason)) sayFaults(desk, at, `${file.name} was not imported`, [faultOf(file.name, reason)])
+  } finally {
+    desk.screen.setState({ busy: undefined })
+  }
+}
+
+export const faultOf = (path: string, reason: unknown): Fault => ({
+  path,
+  found: reason instanceof Error ? reason.message : String(reason),
+  expected: 'a file that can be read to its end',
+  todo: 'Copy the file to this machine and drop it again.',
+})
+
+const freshCase = (model: BoardModel): Case =>
+  caseSchema.parse({
+    format: 'liftmap-case',
+    version: 1,
+    title: `A card on ${model.name}`.slice(0, 200),
+    board: { inline: model.description },
+  })
+
+/** Begins anew on the same board: no marks, no reports, not a demo. */
+export async function startOwnCase(desk: Desk): Promise<void> {
+  const { board } = desk.cases.getState()
+  if (board !== undefined) putOnDesk(desk, freshCase(board.model), board.model, board.untold)
+}
+
+/** The case as one file that any other Liftmap opens: the board goes inside, and report texts that are short enough. */
+export async function caseToSave(desk: Desk): Promise<Result<string>> {
+  const { history, board } = desk.cases.getState()
+  if (history === undefined || board === undefined) {
+    return bad({ path: 'case', found: 'no case on the desk', expected: 'an open case' })
+  }
+  const { byName } = desk.readings.getState()
+  const reports: Case['reports'] = []
+  for (const report of history.present.reports) {
+    const reading = byName.get(report.name)
+    const source = reading?.source
+    const recipe = reading?.recipe ?? report.recipe
+    const withRecipe = recipe === undefined ? {} : { recipe }
+    if (report.table !== undefined || source === undefined || source.size > MAX_TEXT_BYTES)
+      reports.push({ ...report, ...withRecipe })
+    else reports.push({ name: report.name, text: await source.text(), ...withRecipe })
+  }
+  const saved: Case = { ...history.present, board: { inline: board.model.description }, reports }
+  desk.cases.setState({ saved: history.present })
+  return good(`${JSON.stringify(saved, undefined, 2)}\n`)
+}
+
+const MAX_TEXT_BYTES = 19_000_000

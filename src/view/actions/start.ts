@@ -1,0 +1,59 @@
+/** What the app does when it starts: follows the system's theme, listens for keys, watches for assessments, opens the demo. */
+import type { Desk } from '../stores/desk.ts'
+import { watchForAssessment } from './assess.ts'
+import { redoEdit, undoEdit } from './edit.ts'
+import { openDemo } from './open.ts'
+
+/** @returns a function that ends all of it */
+export function startApp(desk: Desk): () => void {
+  const ends = [watchForAssessment(desk), followSystemTheme(desk), listenForKeys(desk)]
+  const first = desk.shelf.cases[0]
+  if (first !== undefined && desk.cases.getState().history === undefined) {
+    void openDemo(desk, first.name, { x: 40, y: 80 })
+  }
+  return () => {
+    for (const end of ends) end()
+  }
+}
+
+function followSystemTheme(desk: Desk): () => void {
+  const dark = window.matchMedia('(prefers-color-scheme: dark)')
+  const follow = (): void => desk.screen.setState({ systemTheme: dark.matches ? 'chalk' : 'paper' })
+  follow()
+  dark.addEventListener('change', follow)
+  return () => dark.removeEventListener('change', follow)
+}
+
+export const FIND_BOX_ID = 'find-box'
+
+function listenForKeys(desk: Desk): () => void {
+  const onKey = (event: KeyboardEvent): void => {
+    if (event.defaultPrevented) return
+    const command = event.ctrlKey || event.metaKey
+    if (command && event.key.toLowerCase() === 'z' && !isTyping(event.target)) {
+      event.preventDefault()
+      if (event.shiftKey) redoEdit(desk)
+      else undoEdit(desk)
+      return
+    }
+    if (command || event.altKey || isTyping(event.target)) return
+    if (event.key === '/') {
+      event.preventDefault()
+      document.getElementById(FIND_BOX_ID)?.focus()
+    } else if (event.key.toLowerCase() === 's') desk.screen.setState({ tool: 'spill' })
+    else if (event.key === 'Escape') letGo(desk)
+  }
+  window.addEventListener('keydown', onKey)
+  return () => window.removeEventListener('keydown', onKey)
+}
+
+/** First the tool, then what is selected. */
+function letGo(desk: Desk): void {
+  if (desk.screen.getState().tool !== 'select') desk.screen.setState({ tool: 'select' })
+  else desk.screen.setState({ selection: undefined })
+}
+
+const isTyping = (target: EventTarget | null): boolean =>
+  target instanceof HTMLElement &&
+  (target.isContentEditable ||
+    target.matches('textarea, select, input:not([type="radio"], [type="checkbox"], [type="range"])'))

@@ -1,0 +1,39 @@
+/** What kind of file it is, told by its content, never by its name. */
+
+export type FileKind = 'layout' | 'board' | 'case' | 'report' | 'binary' | 'empty'
+
+const HEAD_BYTES = 65_536
+
+/** Reads the head of a file only. A JSON object with a board's or a case's format word is one, all other text is a report. */
+export async function tellKind(file: Blob): Promise<FileKind> {
+  if (file.size === 0) return 'empty'
+  const bytes = new Uint8Array(await file.slice(0, HEAD_BYTES).arrayBuffer())
+  const text = headText(bytes)
+  return text === undefined ? 'binary' : kindOfText(text)
+}
+
+/** Text of the first bytes in UTF-8 or UTF-16; undefined where they are no text. */
+function headText(bytes: Uint8Array): string | undefined {
+  const [first, second] = bytes
+  if (first === 0xff && second === 0xfe) return new TextDecoder('utf-16le').decode(bytes)
+  if (first === 0xfe && second === 0xff) return new TextDecoder('utf-16be').decode(bytes)
+  const zeros = [0, 0]
+  for (const [i, byte] of bytes.entries()) if (byte === 0) zeros[i % 2] = (zeros[i % 2] ?? 0) + 1
+  const [even = 0, odd = 0] = zeros
+  if (even + odd === 0) return new TextDecoder().decode(bytes)
+  // UTF-16 without a mark: of plain letters, every other byte is zero and the rest are not
+  const many = bytes.length * 0.3
+  if (even === 0 && odd > many) return new TextDecoder('utf-16le').decode(bytes)
+  return odd === 0 && even > many ? new TextDecoder('utf-16be').decode(bytes) : undefined
+}
+
+function kindOfText(text: string): FileKind {
+  const start = text.replace(/^\ufeff/, '').trimStart()
+  if (start === '') return 'empty'
+  if (/^\(kicad_pcb[\s)]/.test(start)) return 'layout'
+  if (!start.startsWith('{')) return 'report'
+  if (/"format"\s*:\s*"liftmap-case"/.test(start)) return 'case'
+  if (/"format"\s*:\s*"liftmap-board"/.test(start)) return 'board'
+  if (/"outline"\s*:/.test(start) && /"parts"\s*:/.test(start)) return 'board'
+  return 'report'
+}

@@ -1,0 +1,222 @@
+/** Form fields with their labels: text, number with a unit, one of a few, a tick. */
+import { type ReactNode, useEffect, useId, useState } from 'react'
+import styles from './controls.module.css'
+
+interface FieldProps {
+  readonly label: string
+  readonly hint?: string | undefined
+}
+
+interface TextFieldProps extends FieldProps {
+  readonly value: string
+  readonly onChange: (value: string) => void
+  readonly long?: boolean
+  readonly placeholder?: string
+  readonly maxLength?: number
+}
+
+export function TextField({ label, hint, value, onChange, long = false, placeholder, maxLength }: TextFieldProps) {
+  const id = useId()
+  const shared = {
+    id,
+    value,
+    placeholder,
+    maxLength,
+    className: styles.input,
+    'aria-describedby': hint && `${id}-hint`,
+  }
+  return (
+    <div className={styles.field}>
+      <label className={styles.label} htmlFor={id}>
+        {label}
+      </label>
+      {long ? (
+        <textarea {...shared} rows={3} onChange={(event) => onChange(event.target.value)} />
+      ) : (
+        <input {...shared} type="text" onChange={(event) => onChange(event.target.value)} />
+      )}
+      <Hint id={id} text={hint} />
+    </div>
+  )
+}
+
+interface NumberFieldProps extends FieldProps {
+  readonly value: number
+  readonly onChange: (value: number) => void
+  readonly unit?: string
+  readonly min?: number
+  readonly max?: number
+  readonly step?: number
+}
+
+/** Takes only numbers within its range; what is typed stays in the field, said to be wrong, until it is one. */
+export function NumberField({
+  label,
+  hint,
+  value,
+  onChange,
+  unit,
+  min = -Infinity,
+  max = Infinity,
+  step = 1,
+}: NumberFieldProps) {
+  const id = useId()
+  const [typed, setTyped] = useState(String(value))
+  useEffect(() => {
+    setTyped((before) => (parseNumber(before) === value ? before : String(Number(value.toFixed(4)))))
+  }, [value])
+  const parsed = parseNumber(typed)
+  const wrong = parsed === undefined || parsed < min || parsed > max
+  return (
+    <div className={styles.field}>
+      <label className={styles.label} htmlFor={id}>
+        {label}
+      </label>
+      <div className={styles.withUnit}>
+        <input
+          id={id}
+          className={styles.input}
+          inputMode="decimal"
+          value={typed}
+          aria-invalid={wrong}
+          aria-describedby={wrong ? `${id}-wrong` : hint && `${id}-hint`}
+          onChange={(event) => {
+            setTyped(event.target.value)
+            const next = parseNumber(event.target.value)
+            if (next !== undefined && next >= min && next <= max) onChange(next)
+          }}
+          onKeyDown={(event) => {
+            const direction = event.key === 'ArrowUp' ? 1 : event.key === 'ArrowDown' ? -1 : 0
+            if (direction === 0 || parsed === undefined) return
+            event.preventDefault()
+            onChange(Math.min(max, Math.max(min, Number((parsed + direction * step).toFixed(6)))))
+          }}
+        />
+        {unit !== undefined && <span>{unit}</span>}
+      </div>
+      {wrong ? (
+        <p className={styles.wrong} id={`${id}-wrong`}>
+          {rangeWords(min, max)}
+        </p>
+      ) : (
+        <Hint id={id} text={hint} />
+      )}
+    </div>
+  )
+}
+
+export function parseNumber(typed: string): number | undefined {
+  const text = typed.trim().replace(',', '.').replace('−', '-')
+  if (text === '') return undefined
+  const value = Number(text)
+  return Number.isFinite(value) ? value : undefined
+}
+
+function rangeWords(min: number, max: number): string {
+  if (Number.isFinite(min) && Number.isFinite(max)) return `A number from ${min} to ${max}.`
+  if (Number.isFinite(min)) return `A number of at least ${min}.`
+  return 'A number.'
+}
+
+interface ChoiceProps<T extends string> extends FieldProps {
+  readonly value: T
+  readonly options: readonly { readonly value: T; readonly words: ReactNode }[]
+  readonly onChange: (value: T) => void
+  readonly labelHidden?: boolean
+}
+
+export function Choice<T extends string>({
+  label,
+  hint,
+  value,
+  options,
+  onChange,
+  labelHidden = false,
+}: ChoiceProps<T>) {
+  const id = useId()
+  return (
+    <fieldset className={styles.choice}>
+      <legend className={labelHidden ? 'visually-hidden' : styles.label}>{label}</legend>
+      <div className={styles.options}>
+        {options.map((option) => (
+          <label key={option.value} className={styles.option}>
+            <input
+              type="radio"
+              name={id}
+              value={option.value}
+              checked={option.value === value}
+              onChange={() => onChange(option.value)}
+            />
+            {option.words}
+          </label>
+        ))}
+      </div>
+      <Hint id={id} text={hint} />
+    </fieldset>
+  )
+}
+
+interface SelectFieldProps<T extends string> extends FieldProps {
+  readonly value: T
+  readonly options: readonly { readonly value: T; readonly words: string }[]
+  readonly onChange: (value: T) => void
+  readonly labelHidden?: boolean
+}
+
+export function SelectField<T extends string>({
+  label,
+  hint,
+  value,
+  options,
+  onChange,
+  labelHidden = false,
+}: SelectFieldProps<T>) {
+  const id = useId()
+  return (
+    <div className={styles.field}>
+      <label className={labelHidden ? 'visually-hidden' : styles.label} htmlFor={id}>
+        {label}
+      </label>
+      <select
+        id={id}
+        className={styles.input}
+        value={value}
+        onChange={(event) => {
+          const chosen = options.find((option) => option.value === event.target.value)
+          if (chosen !== undefined) onChange(chosen.value)
+        }}
+      >
+        {options.map((option) => (
+          <option key={option.value} value={option.value}>
+            {option.words}
+          </option>
+        ))}
+      </select>
+      <Hint id={id} text={hint} />
+    </div>
+  )
+}
+
+interface TickProps {
+  readonly label: ReactNode
+  readonly checked: boolean
+  readonly onChange: (checked: boolean) => void
+}
+
+export function Tick({ label, checked, onChange }: TickProps) {
+  return (
+    <label className={styles.check}>
+      <input type="checkbox" checked={checked} onChange={(event) => onChange(event.target.checked)} />
+      <span>{label}</span>
+    </label>
+  )
+}
+
+function Hint({ id, text }: { readonly id: string; readonly text: string | undefined }) {
+  if (text === undefined) return undefined
+  return (
+    <p className={styles.hint} id={`${id}-hint`}>
+      {text}
+    </p>
+  )
+}

@@ -1,0 +1,67 @@
+/** Small pieces of panels: something that opens, a bar with its number elsewhere, a caution, progress. */
+import { TriangleAlert } from 'lucide-react'
+import type { ReactNode } from 'react'
+import styles from './controls.module.css'
+
+export function Opening({ summary, children }: { readonly summary: ReactNode; readonly children: ReactNode }) {
+  return (
+    <details className={styles.details}>
+      <summary>{summary}</summary>
+      {children}
+    </details>
+  )
+}
+
+/** The number stands beside it in words; the bar itself is for the eye only. */
+export function Bar({ share }: { readonly share: number }) {
+  return (
+    <div className={styles.bar} aria-hidden="true">
+      <span style={{ width: `${Math.min(1, Math.max(0, share)) * 100}%` }} />
+    </div>
+  )
+}
+
+interface CautionBoxProps {
+  readonly title: string
+  readonly reasons: readonly string[]
+  readonly children?: ReactNode
+}
+
+export function CautionBox({ title, reasons, children }: CautionBoxProps) {
+  return (
+    <section className={styles.caution} aria-label={`Caution: ${title}`}>
+      <h3>
+        <TriangleAlert size={16} aria-hidden="true" />
+        {title}
+      </h3>
+      <ul>
+        {reasons.map((reason) => (
+          <li key={reason}>{reason}</li>
+        ))}
+      </ul>
+      {children}
+    </section>
+  )
+}
+
+export function ProgressBar({ share, words }: { readonly share: number | undefined; readonly words: string }) {
+  const percent = share === undefined ? undefined : Math.round(share * 100)
+  return (
+    <div>
+      <div
+        className={styles.progress}
+        role="progressbar"
+        aria-label={words}
+        aria-valuemin={0}
+        aria-valuemax={100}
+        {...(percent === undefined ? {} : { 'aria-valuenow': percent })}
+      >
+        <span style={{ width: `${percent ?? 15}%` }} />
+      </div>
+      <p className={styles.hint}>
+        {words}
+        {percent !== undefined && `, ${percent} %`}
+      </p>
+    </div>
+  )
+}

@@ -1,0 +1,74 @@
+/** The head of the window: which card, the find box, undo, open, save, paper or chalk. */
+import { Moon, Redo2, Sun, Undo2 } from 'lucide-react'
+import { useStore } from 'zustand'
+import { redoEdit, undoEdit } from '../actions/edit.ts'
+import { Button } from '../controls/Button.tsx'
+import { useBoard, useDesk, usePresent, useScreen } from '../stores/hooks.ts'
+import { shownTheme } from '../stores/screenStore.ts'
+import { FindBox } from './FindBox.tsx'
+import styles from './header.module.css'
+import { OpenMenu } from './OpenMenu.tsx'
+import { SaveButton } from './SaveButton.tsx'
+
+export function Header() {
+  const present = usePresent()
+  const board = useBoard()
+  return (
+    <header className={styles.header}>
+      <h1 className={styles.title}>
+        {present === undefined ? (
+          'Liftmap'
+        ) : (
+          <>
+            <span>{present.card ?? present.title}</span>
+            <span className={styles.about}>
+              {board?.model.name}
+              {present.card !== undefined && `: ${present.title}`}
+            </span>
+          </>
+        )}
+      </h1>
+      <FindBox />
+      <div className={styles.buttons}>
+        <UndoButtons />
+        <OpenMenu />
+        <SaveButton />
+        <ThemeButton />
+      </div>
+    </header>
+  )
+}
+
+function UndoButtons() {
+  const desk = useDesk()
+  const canUndo = useStore(desk.cases, ({ history }) => history !== undefined && history.past.length > 0)
+  const canRedo = useStore(desk.cases, ({ history }) => history !== undefined && history.future.length > 0)
+  return (
+    <>
+      <Button disabled={!canUndo} onClick={() => undoEdit(desk)} title="Undo the last change to the case (Ctrl Z)">
+        <Undo2 size={16} aria-hidden="true" /> Undo
+      </Button>
+      <Button
+        size="icon"
+        disabled={!canRedo}
+        onClick={() => redoEdit(desk)}
+        aria-label="Redo"
+        title="Redo (Ctrl Shift Z)"
+      >
+        <Redo2 size={16} aria-hidden="true" />
+      </Button>
+    </>
+  )
+}
+
+function ThemeButton() {
+  const desk = useDesk()
+  const theme = useScreen(shownTheme)
+  const next = theme === 'paper' ? 'chalk' : 'paper'
+  const words = next === 'chalk' ? 'Draw in chalk (dark)' : 'Draw on paper (light)'
+  return (
+    <Button size="icon" aria-label={words} title={words} onClick={() => desk.screen.setState({ chosenTheme: next })}>
+      {next === 'chalk' ? <Moon size={16} aria-hidden="true" /> : <Sun size={16} aria-hidden="true" />}
+    </Button>
+  )
+}

@@ -1,0 +1,73 @@
+/** What can be opened: a file, one of the demo cases, a fresh case on this board or on one that comes with the app. */
+import { Menu } from '@base-ui/react/menu'
+import { ChevronDown, FolderOpen } from 'lucide-react'
+import { useRef } from 'react'
+import { takeFile } from '../actions/drop.ts'
+import { openDemo, openShippedBoard, startOwnCase } from '../actions/open.ts'
+import controls from '../controls/controls.module.css'
+import { useBoard, useDesk } from '../stores/hooks.ts'
+import styles from './header.module.css'
+
+const CORNER = { x: 420, y: 64 }
+
+export function OpenMenu() {
+  const desk = useDesk()
+  const board = useBoard()
+  const chooser = useRef<HTMLInputElement>(null)
+  return (
+    <>
+      <Menu.Root>
+        <Menu.Trigger className={controls.button}>
+          <FolderOpen size={16} aria-hidden="true" /> Open <ChevronDown size={14} aria-hidden="true" />
+        </Menu.Trigger>
+        <Menu.Portal>
+          <Menu.Positioner sideOffset={6} align="end" className={styles.positioner}>
+            <Menu.Popup className={styles.menu}>
+              <Menu.Item className={styles.item} onClick={() => chooser.current?.click()}>
+                A file: case, board, layout or report…
+              </Menu.Item>
+              <Menu.Item className={styles.item} disabled={board === undefined} onClick={() => void startOwnCase(desk)}>
+                A fresh case on this board
+              </Menu.Item>
+              <Menu.Group>
+                <Menu.GroupLabel className={styles.groupLabel}>Demo cases, invented</Menu.GroupLabel>
+                {desk.shelf.cases.map((entry) => (
+                  <Menu.Item
+                    key={entry.name}
+                    className={styles.item}
+                    onClick={() => void openDemo(desk, entry.name, CORNER)}
+                  >
+                    {entry.title}
+                  </Menu.Item>
+                ))}
+              </Menu.Group>
+              <Menu.Group>
+                <Menu.GroupLabel className={styles.groupLabel}>A fresh case on an invented board</Menu.GroupLabel>
+                {desk.shelf.boards.map((name) => (
+                  <Menu.Item
+                    key={name}
+                    className={styles.item}
+                    onClick={() => void openShippedBoard(desk, name, CORNER)}
+                  >
+                    {name.replace(/(\.board)?\.json$/, '')}
+                  </Menu.Item>
+                ))}
+              </Menu.Group>
+            </Menu.Popup>
+          </Menu.Positioner>
+        </Menu.Portal>
+      </Menu.Root>
+      <input
+        ref={chooser}
+        type="file"
+        hidden
+        aria-label="File to open"
+        onChange={(event) => {
+          const file = event.target.files?.[0]
+          event.target.value = ''
+          if (file !== undefined) void takeFile(desk, file, CORNER)
+        }}
+      />
+    </>
+  )
+}

@@ -1,0 +1,14 @@
+/** Starts the app in the page. */
+import { createRoot } from 'react-dom/client'
+import { startCoreWorker } from '../workers/start.ts'
+import { App } from './App.tsx'
+import { installTokens } from './look/index.ts'
+import { createDesk } from './stores/desk.ts'
+import { builtInShelf } from './stores/shelf.ts'
+import './base.css'
+
+installTokens(document)
+const root = document.getElementById('root')
+if (root !== null) {
+  createRoot(root).render(<App desk={createDesk({ startWorker: startCoreWorker, shelf: builtInShelf() })} />)
+}

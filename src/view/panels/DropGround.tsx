@@ -1,0 +1,51 @@
+/** The whole window takes files: a drop anywhere counts, and what is said about it is said there. */
+import { FileDown } from 'lucide-react'
+import { type DragEvent, type ReactNode, useState } from 'react'
+import { takeFile } from '../actions/drop.ts'
+import { useDesk } from '../stores/hooks.ts'
+import styles from './files.module.css'
+
+export function DropGround({ children }: { readonly children: ReactNode }) {
+  const desk = useDesk()
+  const [over, setOver] = useState(false)
+  const holdsFiles = (event: DragEvent): boolean => event.dataTransfer.types.includes('Files')
+  return (
+    // biome-ignore lint/a11y: the same files can be chosen from the Open menu and the memory run station
+    <div
+      className={styles.ground}
+      onDragOver={(event) => {
+        if (!holdsFiles(event)) return
+        event.preventDefault()
+        event.dataTransfer.dropEffect = 'copy'
+        setOver(true)
+      }}
+      onDragLeave={(event) => {
+        if (event.relatedTarget === null) setOver(false)
+      }}
+      onDrop={(event) => {
+        if (!holdsFiles(event)) return
+        event.preventDefault()
+        setOver(false)
+        const at = { x: event.clientX, y: event.clientY }
+        void takeAll(desk, [...event.dataTransfer.files], at)
+      }}
+    >
+      {children}
+      {over && (
+        <div className={styles.over} aria-hidden="true">
+          <p>
+            <FileDown size={22} /> Drop a report, a case, a board or a .kicad_pcb layout
+          </p>
+        </div>
+      )}
+    </div>
+  )
+}
+
+async function takeAll(
+  desk: Parameters<typeof takeFile>[0],
+  files: readonly File[],
+  at: { x: number; y: number },
+): Promise<void> {
+  for (const file of files) await takeFile(desk, file, at)
+}

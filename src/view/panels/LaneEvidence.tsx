@@ -1,0 +1,60 @@
+/** A lane's evidence: every bit with its errors, which way they fall, and the balls that carry it. */
+import type { BoardModel } from '../../board/index.ts'
+import { useTally } from '../stores/hooks.ts'
+import { LaneTag } from './LaneRows.tsx'
+import { FactRow } from './PartEvidence.tsx'
+import { Picks } from './PlainEvidence.tsx'
+import styles from './why.module.css'
+
+export function LaneEvidence({ model, id }: { readonly model: BoardModel; readonly id: string }) {
+  const tally = useTally()
+  const lane = model.laneById.get(id)
+  if (lane === undefined) return <p>{id} is not on this board.</p>
+  const counted = tally?.parts
+    .flatMap((part) => part.channels.flatMap((channel) => channel.lanes))
+    .find((entry) => entry.id === id)
+  const bits = Array.from({ length: lane.bitCount }, (_, bit) => bit)
+  return (
+    <>
+      <div className={styles.heading}>
+        <h3 className={styles.sub}>Lane {id}</h3>
+        <LaneTag tally={counted} />
+      </div>
+      <dl className={styles.facts}>
+        <FactRow name="channel" value={lane.channel} />
+        <FactRow name="memory region" value={lane.memoryRegion} />
+        {lane.coreRegion !== undefined && <FactRow name="core region" value={lane.coreRegion} />}
+      </dl>
+      <Picks kind="part" ids={model.core === undefined ? [lane.part] : [lane.part, model.core.ref]} />
+      <table className={styles.table}>
+        <caption className="visually-hidden">Errors of each data bit of lane {id}</caption>
+        <thead>
+          <tr>
+            <th scope="col">bit</th>
+            <th scope="col">memory ball</th>
+            <th scope="col" className={styles.number}>
+              errors
+            </th>
+            <th scope="col" className={styles.number}>
+              0 read as 1
+            </th>
+            <th scope="col" className={styles.number}>
+              1 read as 0
+            </th>
+          </tr>
+        </thead>
+        <tbody>
+          {bits.map((bit) => (
+            <tr key={bit}>
+              <th scope="row">{lane.firstBit + bit}</th>
+              <td>{lane.memoryBalls[bit] ?? 'not known'}</td>
+              <td className={styles.number}>{counted?.bits[bit] ?? 0}</td>
+              <td className={styles.number}>{counted?.high[bit] ?? 0}</td>
+              <td className={styles.number}>{counted?.low[bit] ?? 0}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </>
+  )
+}

@@ -1,0 +1,156 @@
+/** The lift list: which parts to take off, how likely each needs it, and the reasons; then what to leave, and the cost. */
+import { useId, useState } from 'react'
+import type { SuspectsResult, PartSuspicion } from '../../suspects/index.ts'
+import { showOnSheet } from '../actions/show.ts'
+import { LinkButton } from '../controls/Button.tsx'
+import { Bar } from '../controls/pieces.tsx'
+import { useBoard, useDesk, useResults, useTally } from '../stores/hooks.ts'
+import { listed, percent, spacedKind } from '../stores/words.ts'
+import { FaultRow } from './FileMessages.tsx'
+import files from './files.module.css'
+import styles from './why.module.css'
+
+/** @param short under another station's form: the reasons are one sentence each */
+export function LiftList({ short = false }: { readonly short?: boolean }) {
+  const headingId = useId()
+  const suspects = useResults((results) => results.assessment?.suspects)
+  const faults = useResults((results) => results.faults)
+  const tally = useTally()
+  return (
+    <section className={styles.section} aria-labelledby={headingId}>
+      <div className={styles.heading}>
+        <h2 id={headingId}>Lift list</h2>
+        {suspects !== undefined && tally !== undefined && <span>{costWords(suspects)}</span>}
+      </div>
+      {faults.length > 0 && (
+        <ul className={files.faults}>
+          {faults.map((fault) => (
+            <FaultRow key={`${fault.path} ${fault.found}`} fault={fault} />
+          ))}
+        </ul>
+      )}
+      {tally === undefined ? (
+        <p className={styles.quiet}>
+          Drop the memory test’s report on the sheet, or fill in the table of the memory run: then the parts to lift
+          stand here, with reasons.
+        </p>
+      ) : (
+        suspects !== undefined && <Listed suspects={suspects} short={short} />
+      )}
+    </section>
+  )
+}
+
+const costWords = ({ lift, parts, expectedCost }: SuspectsResult): string =>
+  `${lift.length} of ${parts.length} parts, expected cost ${money(expectedCost.ofTheList)} against ${money(expectedCost.ofLiftingNone)} for none`
+
+export const money = (cost: number): string => String(Math.round(cost))
+
+function Listed({ suspects, short }: { readonly suspects: SuspectsResult; readonly short: boolean }) {
+  const lifted = suspects.lift.flatMap((ref) => suspects.parts.find((part) => part.ref === ref) ?? [])
+  return (
+    <>
+      {lifted.length === 0 && <p>Nothing: lifting any part costs more than it is expected to save.</p>}
+      <ol className={styles.lift}>
+        {lifted.map((part, i) => (
+          <LiftRow key={part.ref} part={part} number={i + 1} short={short} />
+        ))}
+      </ol>
+      <hr className={styles.rule} />
+      <LeaveList suspects={suspects} />
+    </>
+  )
+}
+
+function LiftRow({
+  part,
+  number,
+  short,
+}: {
+  readonly part: PartSuspicion
+  readonly number: number
+  readonly short: boolean
+}) {
+  const desk = useDesk()
+  const kind = useBoard()?.model.partByRef.get(part.ref)?.kind ?? 'other'
+  const reasons = short ? part.why.slice(0, 1) : part.why
+  return (
+    <li
+      onMouseEnter={() => desk.screen.setState({ hovered: { kind: 'part', id: part.ref } })}
+      onMouseLeave={() => desk.screen.setState({ hovered: undefined })}
+    >
+      <span className={styles.badge}>{number}</span>
+      <div>
+        <button
+          type="button"
+          className={styles.liftHead}
+          aria-label={`${part.ref}, ${spacedKind(kind)}, needs lifting with ${percent(part.probability)}: show its evidence`}
+          onClick={() => showOnSheet(desk, { kind: 'part', id: part.ref })}
+        >
+          <b>{part.ref}</b> <span>{spacedKind(kind)}</span> <strong>{percent(part.probability)}</strong>
+        </button>
+        <Bar share={part.probability} />
+        <p className={styles.reasons}>{reasons.join(' ')}</p>
+      </div>
+    </li>
+  )
+}
+
+function LeaveList({ suspects }: { readonly suspects: SuspectsResult }) {
+  const [open, setOpen] = useState(false)
+  const left = suspects.parts.filter((part) => !part.lift).sort((a, b) => b.probability - a.probability)
+  if (left.length === 0) return undefined
+  return (
+    <div>
+      <p className={styles.quiet}>
+        Leave:{' '}
+        {listed(
+          left.map((part) => `${part.ref} (${percent(part.probability)})`),
+          3,
+        )}
+        .{' '}
+        <LinkButton aria-expanded={open} onClick={() => setOpen(!open)}>
+          {open ? 'Hide why' : 'Show why'}
+        </LinkButton>
+      </p>
+      {open && <LeaveTable parts={left} />}
+    </div>
+  )
+}
+
+function LeaveTable({ parts }: { readonly parts: readonly PartSuspicion[] }) {
+  const desk = useDesk()
+  return (
+    <table className={styles.table}>
+      <caption className="visually-hidden">
+        Parts to leave on the board, with what lifting and leaving each would cost
+      </caption>
+      <thead>
+        <tr>
+          <th scope="col">part</th>
+          <th scope="col" className={styles.number}>
+            needs lifting
+          </th>
+          <th scope="col" className={styles.number}>
+            cost lifted
+          </th>
+          <th scope="col" className={styles.number}>
+            cost left
+          </th>
+        </tr>
+      </thead>
+      <tbody>
+        {parts.map((part) => (
+          <tr key={part.ref}>
+            <th scope="row">
+              <LinkButton onClick={() => showOnSheet(desk, { kind: 'part', id: part.ref })}>{part.ref}</LinkButton>
+            </th>
+            <td className={styles.number}>{percent(part.probability)}</td>
+            <td className={styles.number}>{money(part.costIfLifted)}</td>
+            <td className={styles.number}>{money(part.costIfLeft)}</td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  )
+}

@@ -1,0 +1,122 @@
+/** A part's evidence: does it need lifting and why, its lanes down to the bit, reach, rails, what the package bears. */
+import type { BoardModel } from '../../board/index.ts'
+import type { PartSuspicion } from '../../suspects/index.ts'
+import { Bar, Opening } from '../controls/pieces.tsx'
+import { useResults, useTally } from '../stores/hooks.ts'
+import { packageFacts, partDetails, reachOf } from '../stores/partFacts.ts'
+import { percent } from '../stores/words.ts'
+import { LaneRows } from './LaneRows.tsx'
+import { money } from './LiftList.tsx'
+import { Picks } from './PlainEvidence.tsx'
+import styles from './why.module.css'
+
+export function PartEvidence({ model, id }: { readonly model: BoardModel; readonly id: string }) {
+  const tally = useTally()
+  const suspects = useResults((results) => results.assessment?.suspects)
+  const part = model.partByRef.get(id)
+  if (part === undefined) return <p>{id} is not on this board.</p>
+  const suspicion = suspects?.parts.find((entry) => entry.ref === id)
+  const signature = tally?.parts.find((entry) => entry.ref === id)?.signature
+  const rails = model.rails.filter((rail) => rail.feeds.includes(id)).map((rail) => rail.name)
+  return (
+    <>
+      <div className={styles.heading}>
+        <h3 className={styles.sub}>{id}</h3>
+        <span>{packageFacts(part)}</span>
+      </div>
+      {suspicion !== undefined && tally !== undefined && <Verdict suspicion={suspicion} />}
+      {signature !== undefined && (
+        <div>
+          <p>{signature.sentence}</p>
+          <Opening summary={`The numbers behind “${signature.kind}”`}>
+            <dl className={styles.facts}>
+              {signature.numbers.map(({ name, value }) => (
+                <FactRow key={name} name={name} value={String(Number(value.toPrecision(4)))} />
+              ))}
+              {signature.stuck !== undefined && <FactRow name="reads come back" value={signature.stuck} />}
+            </dl>
+          </Opening>
+        </div>
+      )}
+      <LaneRows model={model} id={id} />
+      <ReachRows model={model} id={id} />
+      {rails.length > 0 && (
+        <div>
+          <h3 className={styles.sub}>Rails that feed it</h3>
+          <Picks kind="rail" ids={rails} />
+        </div>
+      )}
+      <div>
+        <h3 className={styles.sub}>Package</h3>
+        <dl className={styles.facts}>
+          {partDetails(part).map(({ name, value }) => (
+            <FactRow key={name} name={name} value={value} />
+          ))}
+        </dl>
+      </div>
+    </>
+  )
+}
+
+export function FactRow({ name, value }: { readonly name: string; readonly value: string }) {
+  return (
+    <>
+      <dt>{name}</dt>
+      <dd>{value}</dd>
+    </>
+  )
+}
+
+function Verdict({ suspicion }: { readonly suspicion: PartSuspicion }) {
+  return (
+    <div>
+      <div className={styles.heading}>
+        <b>{suspicion.lift ? 'Lift it' : 'Leave it'}</b>
+        <b>{percent(suspicion.probability)}</b>
+      </div>
+      <Bar share={suspicion.probability} />
+      <p className={styles.reasons}>{suspicion.why.join(' ')}</p>
+      <Opening summary="How this is worked out">
+        <div className={styles.working}>
+          <p>
+            Lifting it costs {money(suspicion.costIfLifted)} in expectation: minutes, materials, the risk of damage.
+            Leaving it costs {money(suspicion.costIfLeft)}: the comeback, as often as it would have needed lifting. The
+            list takes whatever is cheaper together; both figures come from the assumptions of the suspects station.
+          </p>
+        </div>
+      </Opening>
+    </div>
+  )
+}
+
+function ReachRows({ model, id }: { readonly model: BoardModel; readonly id: string }) {
+  const assessment = useResults((results) => results.assessment)
+  const reached = reachOf(assessment, id)
+  if (assessment === undefined || reached === undefined) return undefined
+  const regions = model.regions
+    .filter((region) => region.part === id)
+    .map((region) => ({
+      name: region.name,
+      probability:
+        1 -
+        assessment.reaches.reduce(
+          (missed, { reach }) =>
+            missed * (1 - (reach.regions.find((entry) => entry.id === region.id)?.probability ?? 0)),
+          1,
+        ),
+    }))
+    .filter((region) => region.probability >= 0.005)
+  return (
+    <div>
+      <h3 className={styles.sub}>Reach</h3>
+      <p>{reached < 0.005 ? 'The spill hardly gets here.' : `The spill reached it with ${percent(reached)}.`}</p>
+      {regions.length > 0 && (
+        <dl className={styles.facts}>
+          {regions.map((region) => (
+            <FactRow key={region.name} name={`region ${region.name}`} value={percent(region.probability)} />
+          ))}
+        </dl>
+      )}
+    </div>
+  )
+}

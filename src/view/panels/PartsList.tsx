@@ -1,0 +1,64 @@
+/** Every part on the board as a list with a search, for keyboard and screen reader: the sheet in words. */
+import { useState } from 'react'
+import { showOnSheet } from '../actions/show.ts'
+import { TextField } from '../controls/fields.tsx'
+import { Opening } from '../controls/pieces.tsx'
+import { useBoard, useDesk, useResults, useTally } from '../stores/hooks.ts'
+import { reachOf } from '../stores/partFacts.ts'
+import { count, percent, spacedKind } from '../stores/words.ts'
+import styles from './why.module.css'
+
+const MAX_ROWS = 200
+
+export function PartsList() {
+  const board = useBoard()
+  if (board === undefined) return undefined
+  return (
+    <section aria-label="All parts on the board">
+      <Opening summary={`All ${count(board.model.parts.length, 'part')} on the board`}>
+        <SearchedParts />
+      </Opening>
+    </section>
+  )
+}
+
+function SearchedParts() {
+  const desk = useDesk()
+  const board = useBoard()
+  const tally = useTally()
+  const assessment = useResults((results) => results.assessment)
+  const [typed, setTyped] = useState('')
+  const wanted = typed.trim().toLowerCase()
+  const parts = (board?.model.parts ?? []).filter((part) =>
+    `${part.ref} ${part.kind} ${part.side}`.toLowerCase().includes(wanted),
+  )
+  return (
+    <>
+      <TextField label="Only those with" value={typed} onChange={setTyped} placeholder="ref, kind or side" />
+      <ul className={styles.parts} tabIndex={-1}>
+        {parts.slice(0, MAX_ROWS).map((part) => {
+          const errors = tally?.parts.find((entry) => entry.ref === part.ref)?.errors
+          const need = assessment?.suspects.parts.find((entry) => entry.ref === part.ref)?.probability
+          const reached = reachOf(assessment, part.ref)
+          const facts = [
+            `${spacedKind(part.kind)}, ${part.side}`,
+            ...(errors === undefined ? [] : [errors === 0 ? 'no errors' : count(errors, 'error')]),
+            ...(reached === undefined || reached < 0.005 ? [] : [`reached ${percent(reached)}`]),
+          ]
+          return (
+            <li key={part.ref}>
+              <button type="button" onClick={() => showOnSheet(desk, { kind: 'part', id: part.ref })}>
+                <b>{part.ref}</b>
+                <span>{facts.join(', ')}</span>
+                <span>{need === undefined ? '' : `lift ${percent(need)}`}</span>
+              </button>
+            </li>
+          )
+        })}
+      </ul>
+      {parts.length > MAX_ROWS && (
+        <p className={styles.quiet}>{count(parts.length - MAX_ROWS, 'more part')}: search for it.</p>
+      )}
+    </>
+  )
+}

@@ -1,0 +1,113 @@
+/** Evidence of a rail, a region or a net: what it joins. */
+import type { BoardModel } from '../../board/index.ts'
+import { showOnSheet } from '../actions/show.ts'
+import { LinkButton } from '../controls/Button.tsx'
+import type { Selection } from '../sheet/index.ts'
+import { useDesk, useResults } from '../stores/hooks.ts'
+import { percent } from '../stores/words.ts'
+import { FactRow } from './PartEvidence.tsx'
+import styles from './why.module.css'
+
+interface ModelAndId {
+  readonly model: BoardModel
+  readonly id: string
+}
+
+const MAX_PICKS = 60
+
+/** Names that can be picked, one after the other. */
+export function Picks({ kind, ids }: { readonly kind: Selection['kind']; readonly ids: readonly string[] }) {
+  const desk = useDesk()
+  return (
+    <p className={styles.row}>
+      {ids.slice(0, MAX_PICKS).map((id) => (
+        <LinkButton key={id} onClick={() => showOnSheet(desk, { kind, id })}>
+          {id}
+        </LinkButton>
+      ))}
+      {ids.length > MAX_PICKS && <span className={styles.quiet}>and {ids.length - MAX_PICKS} more</span>}
+    </p>
+  )
+}
+
+export function RailEvidence({ model, id }: ModelAndId) {
+  const rail = model.rails.find((entry) => entry.name === id)
+  if (rail === undefined) return <p>{id} is not on this board.</p>
+  const { ohmsToGround } = rail
+  return (
+    <>
+      <h3 className={styles.sub}>Rail {id}</h3>
+      <dl className={styles.facts}>
+        {rail.nominalV !== undefined && (
+          <FactRow
+            name="nominal"
+            value={`${rail.nominalV} V${rail.tolerancePct === undefined ? '' : ` ± ${rail.tolerancePct} %`}`}
+          />
+        )}
+        {ohmsToGround !== undefined && (
+          <FactRow
+            name="to ground, usual"
+            value={`${ohmsToGround.lowOhm} to ${ohmsToGround.highOhm} Ω (${ohmsToGround.from})`}
+          />
+        )}
+        {rail.branches.map((branch) => (
+          <FactRow key={branch.name} name={`branch ${branch.name}`} value={branch.feeds.join(', ')} />
+        ))}
+      </dl>
+      {rail.stages.length > 0 && (
+        <>
+          <h3 className={styles.sub}>Made by</h3>
+          <Picks kind="part" ids={rail.stages} />
+        </>
+      )}
+      <h3 className={styles.sub}>Feeds</h3>
+      <Picks kind="part" ids={rail.feeds} />
+    </>
+  )
+}
+
+export function RegionEvidence({ model, id }: ModelAndId) {
+  const assessment = useResults((results) => results.assessment)
+  const region = model.regionById.get(id)
+  if (region === undefined) return <p>{id} is not on this board.</p>
+  const reached = Math.max(
+    0,
+    ...(assessment?.reaches ?? []).map(({ reach }) => reach.regions.find((entry) => entry.id === id)?.probability ?? 0),
+  )
+  return (
+    <>
+      <h3 className={styles.sub}>Region {id}</h3>
+      <dl className={styles.facts}>
+        <FactRow name="serves" value={region.role === 'lane' ? 'byte lanes' : region.role} />
+        <FactRow name="area" value={`${region.areaMm2.toFixed(1)} mm²`} />
+        <FactRow
+          name="its outline is"
+          value={region.from === 'package' ? 'from the package’s ball map' : region.from}
+        />
+        {assessment !== undefined && assessment.reaches.length > 0 && (
+          <FactRow name="reached with" value={percent(reached)} />
+        )}
+      </dl>
+      <Picks kind="part" ids={[region.part]} />
+      <h3 className={styles.sub}>Lanes</h3>
+      <Picks kind="lane" ids={region.lanes} />
+    </>
+  )
+}
+
+export function NetEvidence({ model, id }: ModelAndId) {
+  const pads = model.parts.flatMap((part) =>
+    part.pads.filter((pad) => pad.net === id).map((pad) => `${part.ref} ${pad.number}`),
+  )
+  const refs = [...new Set(pads.map((pad) => pad.slice(0, pad.indexOf(' '))))]
+  return (
+    <>
+      <h3 className={styles.sub}>Net {id}</h3>
+      <p>
+        Joins {pads.slice(0, MAX_PICKS).join(', ')}
+        {pads.length > MAX_PICKS && ` and ${pads.length - MAX_PICKS} more pads`}.
+      </p>
+      <Picks kind="part" ids={refs} />
+    </>
+  )
+}

@@ -1,0 +1,81 @@
+/** The middle: the tools over the sheet, the sheet itself, and what a hand does on it handed to the actions. */
+import { useMemo } from 'react'
+import { addMark, changeMark, moveMark, removeMark } from '../actions/edit.ts'
+import { Sheet } from '../sheet/index.ts'
+import { shownReach } from '../stores/derive.ts'
+import { useBoard, useDesk, usePresent, useResults, useScreen, useTally } from '../stores/hooks.ts'
+import { shownTheme } from '../stores/screenStore.ts'
+import { substanceOf } from '../stores/stationStates.ts'
+import { SheetTools } from './SheetTools.tsx'
+import styles from './sheetPane.module.css'
+
+export function SheetPane() {
+  return (
+    <main className={styles.pane} aria-label="Sheet">
+      <SheetTools />
+      <div className={styles.sheet} data-testid="sheet">
+        <BoundSheet />
+      </div>
+    </main>
+  )
+}
+
+function BoundSheet() {
+  const desk = useDesk()
+  const board = useBoard()
+  const present = usePresent()
+  const tally = useTally()
+  const assessment = useResults((results) => results.assessment)
+  const theme = useScreen(shownTheme)
+  const overlays = useScreen((screen) => screen.overlays)
+  const selection = useScreen((screen) => screen.selection)
+  const hovered = useScreen((screen) => screen.hovered)
+  const tool = useScreen((screen) => screen.tool)
+  const own = present?.substances
+  const substanceName = useMemo(
+    () => (id: string) =>
+      substanceOf(id, own ?? [])
+        ?.name.split(',')[0]
+        ?.toLowerCase() ?? id,
+    [own],
+  )
+  if (board === undefined || present === undefined) return <EmptySheet />
+  return (
+    <Sheet
+      model={board.model}
+      camera={board.camera}
+      theme={theme}
+      overlays={overlays}
+      tallyParts={tally?.parts ?? noParts}
+      reach={shownReach(assessment, selection)}
+      suspects={assessment?.suspects}
+      marks={present.marks}
+      selection={selection}
+      hovered={hovered}
+      tool={tool}
+      substanceName={substanceName}
+      onSelect={(chosen) => desk.screen.setState({ selection: chosen })}
+      onHover={(lit) => desk.screen.setState({ hovered: lit })}
+      onMarkAdd={(draft) => addMark(desk, draft)}
+      onMarkMove={(id, at, phase) => moveMark(desk, id, at, phase)}
+      onMarkChange={(id, change, phase) => changeMark(desk, id, change, phase)}
+      onMarkRemove={(id) => removeMark(desk, id)}
+      onPointAt={(at, side) => desk.screen.setState({ pointer: at === undefined ? undefined : { at, side } })}
+    />
+  )
+}
+
+const noParts = [] as const
+
+function EmptySheet() {
+  const busy = useScreen((screen) => screen.busy)
+  return (
+    <div className={styles.empty}>
+      <p>
+        {busy === undefined
+          ? 'No board on the sheet. Open one, or drop a case, a board or a layout file here.'
+          : busy.words}
+      </p>
+    </div>
+  )
+}

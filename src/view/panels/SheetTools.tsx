@@ -1,0 +1,122 @@
+/** Over the sheet: which side, what is drawn, and what the hand does. */
+import { Menu } from '@base-ui/react/menu'
+import { ChevronDown, Crosshair, Maximize2, MousePointer2, PencilRuler } from 'lucide-react'
+import { useStore } from 'zustand'
+import { Button } from '../controls/Button.tsx'
+import controls from '../controls/controls.module.css'
+import menu from '../header/header.module.css'
+import type { CameraStore, Overlays, ShownSide, Tool } from '../sheet/index.ts'
+import { useBoard, useDesk, useScreen } from '../stores/hooks.ts'
+import styles from './sheetPane.module.css'
+import { Swatch } from './Swatch.tsx'
+
+export function SheetTools() {
+  const board = useBoard()
+  return (
+    <div className={styles.tools}>
+      <div className={styles.row}>
+        {board !== undefined && <Sides camera={board.camera} />}
+        <Hands />
+        <span className={styles.push} />
+        {board !== undefined && (
+          <Button onClick={() => board.camera.getState().fit()} title="Show the whole board">
+            <Maximize2 size={15} aria-hidden="true" /> Fit
+          </Button>
+        )}
+      </div>
+      <Legend />
+    </div>
+  )
+}
+
+const sides: readonly { readonly side: ShownSide; readonly words: string }[] = [
+  { side: 'top', words: 'Top' },
+  { side: 'bottom', words: 'Bottom' },
+  { side: 'both', words: 'Both' },
+]
+
+function Sides({ camera }: { readonly camera: CameraStore }) {
+  const shown = useStore(camera, (state) => state.side)
+  return (
+    <div className={styles.joined} role="group" aria-label="Side of the board">
+      {sides.map(({ side, words }) => (
+        <button key={side} type="button" aria-pressed={side === shown} onClick={() => camera.getState().show(side)}>
+          {words}
+        </button>
+      ))}
+    </div>
+  )
+}
+
+const marks: readonly { readonly tool: Tool; readonly words: string; readonly help: string }[] = [
+  { tool: 'residue', words: 'Residue', help: 'something dried or sticky is seen here' },
+  { tool: 'film', words: 'Film', help: 'a thin wet or greasy film' },
+  { tool: 'corrosion', words: 'Corrosion', help: 'eaten or green metal' },
+  { tool: 'clean', words: 'Clean spot', help: 'looked at closely, nothing there' },
+  { tool: 'slip', words: 'Slip of a tool', help: 'scratched or knocked' },
+  { tool: 'dam', words: 'Dam', help: 'a gasket, frame or tape that stopped the flow' },
+  { tool: 'note', words: 'Note', help: 'words at a place' },
+  { tool: 'measure-distance', words: 'Distance', help: 'measure between two points' },
+]
+
+function Hands() {
+  const desk = useDesk()
+  const tool = useScreen((screen) => screen.tool)
+  const take = (next: Tool): void => desk.screen.setState({ tool: next })
+  const held = marks.find((entry) => entry.tool === tool)
+  return (
+    <div className={styles.joined} role="group" aria-label="What the hand does">
+      <button type="button" aria-pressed={tool === 'select'} onClick={() => take('select')}>
+        <MousePointer2 size={15} aria-hidden="true" /> Select
+      </button>
+      <button type="button" aria-pressed={tool === 'spill'} aria-keyshortcuts="S" onClick={() => take('spill')}>
+        <Crosshair size={15} aria-hidden="true" /> Point at a spill <kbd>S</kbd>
+      </button>
+      <Menu.Root>
+        <Menu.Trigger className={styles.trigger} data-held={held !== undefined || undefined}>
+          <PencilRuler size={15} aria-hidden="true" /> {held?.words ?? 'Mark'}{' '}
+          <ChevronDown size={13} aria-hidden="true" />
+        </Menu.Trigger>
+        <Menu.Portal>
+          <Menu.Positioner sideOffset={6} align="start" className={menu.positioner}>
+            <Menu.Popup className={menu.menu}>
+              {marks.map((entry) => (
+                <Menu.Item key={entry.tool} className={menu.item} onClick={() => take(entry.tool)}>
+                  <b>{entry.words}</b> <span className={controls.hint}>{entry.help}</span>
+                </Menu.Item>
+              ))}
+            </Menu.Popup>
+          </Menu.Positioner>
+        </Menu.Portal>
+      </Menu.Root>
+    </div>
+  )
+}
+
+const overlays: readonly { readonly name: keyof Overlays; readonly words: string }[] = [
+  { name: 'errorLoad', words: 'Error load' },
+  { name: 'reach', words: 'Reach' },
+  { name: 'field', words: 'Where it was' },
+  { name: 'liftOrder', words: 'Lift order' },
+  { name: 'labels', words: 'Names' },
+]
+
+/** The legend: each swatch says what a drawing means, and switches it. */
+function Legend() {
+  const desk = useDesk()
+  const shown = useScreen((screen) => screen.overlays)
+  return (
+    <div className={styles.legend} role="group" aria-label="Drawn on the sheet">
+      {overlays.map(({ name, words }) => (
+        <button
+          key={name}
+          type="button"
+          aria-pressed={shown[name]}
+          onClick={() => desk.screen.setState({ overlays: { ...shown, [name]: !shown[name] } })}
+        >
+          <Swatch of={name} /> {words}
+        </button>
+      ))}
+    </div>
+  )
+}

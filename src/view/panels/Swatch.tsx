@@ -1,0 +1,39 @@
+/** A small sample of how an overlay is drawn on the sheet. */
+import { useId } from 'react'
+import type { Overlays } from '../sheet/index.ts'
+
+export function Swatch({ of }: { readonly of: keyof Overlays }) {
+  return (
+    <svg width="20" height="14" viewBox="0 0 20 14" aria-hidden="true">
+      <Sample of={of} />
+    </svg>
+  )
+}
+
+function Sample({ of }: { readonly of: keyof Overlays }) {
+  const hatch = useId()
+  if (of === 'errorLoad')
+    return (
+      <>
+        <pattern id={hatch} width="4" height="4" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">
+          <path d="M0 0V4" stroke="var(--load)" strokeWidth="3" />
+        </pattern>
+        <rect x="1" y="1" width="18" height="12" fill={`url(#${hatch})`} />
+      </>
+    )
+  if (of === 'reach')
+    return <rect x="2" y="2" width="16" height="10" rx="2" fill="none" stroke="var(--reach)" strokeWidth="2" />
+  if (of === 'field') return <rect x="1" y="1" width="18" height="12" rx="2" fill="var(--field)" opacity="0.6" />
+  if (of === 'liftOrder')
+    return (
+      <>
+        <path d="M1 7H12" stroke="var(--ink)" strokeWidth="2" strokeDasharray="3 2" />
+        <circle cx="15" cy="7" r="5" fill="var(--ink)" />
+      </>
+    )
+  return (
+    <text x="1" y="11.5" fontSize="12" fontWeight="700" fill="var(--ink)">
+      U1
+    </text>
+  )
+}

@@ -1,0 +1,42 @@
+/** The right column: the station's form, or the evidence of what is selected; the lift list stays in sight below a form. */
+import type { ComponentType } from 'react'
+import { usePresent, useScreen } from '../stores/hooks.ts'
+import type { Station } from '../stores/screenStore.ts'
+import { Arrival } from '../stations/Arrival.tsx'
+import { Inspection } from '../stations/Inspection.tsx'
+import { MemoryRun } from '../stations/MemoryRun.tsx'
+import { Spill } from '../stations/Spill.tsx'
+import { Suspects } from '../stations/Suspects.tsx'
+import { Evidence } from './Evidence.tsx'
+import { LiftList } from './LiftList.tsx'
+import { PartsList } from './PartsList.tsx'
+import styles from './why.module.css'
+
+const forms: Readonly<Record<Station, ComponentType>> = {
+  arrival: Arrival,
+  'memory-run': MemoryRun,
+  inspection: Inspection,
+  spill: Spill,
+  suspects: Suspects,
+}
+
+export function WhyPanel() {
+  const present = usePresent()
+  const station = useScreen((screen) => screen.station)
+  const selection = useScreen((screen) => screen.selection)
+  if (present === undefined) return <aside className={styles.why} aria-label="Why" />
+  const Form = forms[station]
+  return (
+    <aside className={styles.why} aria-label="Why">
+      {selection !== undefined && selection.kind !== 'mark' ? (
+        <Evidence selection={selection} />
+      ) : (
+        <>
+          <Form />
+          {station !== 'suspects' && <LiftList short />}
+          <PartsList />
+        </>
+      )}
+    </aside>
+  )
+}

@@ -1,0 +1,129 @@
+/** The figures that the reasoning rests on, each with its reason and source; a changed one can be set back. */
+import { useId } from 'react'
+import {
+  assumptionsSchema,
+  shippedAssumptions,
+  withAssumptions,
+  type AssumptionOverrides,
+} from '../../suspects/index.ts'
+import { editCase } from '../actions/edit.ts'
+import { Button, LinkButton } from '../controls/Button.tsx'
+import { parseNumber } from '../controls/fields.tsx'
+import controls from '../controls/controls.module.css'
+import { Opening } from '../controls/pieces.tsx'
+import { useDesk, usePresent } from '../stores/hooks.ts'
+import styles from './stations.module.css'
+
+const sections = [
+  { name: 'prior', title: 'How often each cause occurs', most: 1 },
+  { name: 'fails', title: 'How surely a lane fails then', most: 1 },
+  { name: 'evidence', title: 'How far inspection and meter are to be trusted', most: 1 },
+  { name: 'cost', title: 'Minutes and money', most: 1e6 },
+  { name: 'risk', title: 'Risk of damage in lifting', most: 1 },
+] as const
+
+type Section = (typeof sections)[number]['name']
+
+export function AssumptionsEditor() {
+  const desk = useDesk()
+  const overrides = usePresent()?.assumptions
+  return (
+    <div>
+      {sections.map(({ name, title, most }) => (
+        <Opening key={name} summary={title}>
+          {Object.entries(shippedAssumptions[name] ?? {}).map(([key, { reason, source }]) => (
+            <Figure
+              key={key}
+              section={name}
+              name={key}
+              reason={`${reason} (${source})`}
+              most={most}
+              overrides={overrides}
+            />
+          ))}
+        </Opening>
+      ))}
+      {overrides !== undefined && (
+        <Button onClick={() => editCase(desk, ({ assumptions: _, ...rest }) => rest)}>
+          Set all back to the shipped figures
+        </Button>
+      )}
+    </div>
+  )
+}
+
+interface FigureProps {
+  readonly section: Section
+  readonly name: string
+  readonly reason: string
+  readonly most: number
+  readonly overrides: AssumptionOverrides | undefined
+}
+
+function Figure({ section, name, reason, most, overrides }: FigureProps) {
+  const desk = useDesk()
+  const id = useId()
+  const value = numberAt(withAssumptions(overrides)[section], name)
+  const changed = numberAt(overrides?.[section] ?? {}, name) !== undefined
+  const set = (typed: string): void => {
+    const next = parseNumber(typed)
+    if (next !== undefined && next >= 0 && next <= most) {
+      editCase(
+        desk,
+        (c) => ({ ...c, assumptions: withFigure(c.assumptions, section, name, next) }),
+        `assume ${section} ${name}`,
+      )
+    }
+  }
+  return (
+    <div className={styles.assumption} data-changed={changed}>
+      <label htmlFor={id}>{nameWords(name)}</label>
+      <input
+        id={id}
+        key={String(value)}
+        className={controls.input}
+        inputMode="decimal"
+        defaultValue={value}
+        aria-describedby={`${id}-why`}
+        onBlur={(event) => set(event.target.value)}
+        onKeyDown={(event) => event.key === 'Enter' && set(event.currentTarget.value)}
+      />
+      <p id={`${id}-why`}>{reason}</p>
+      {changed && (
+        <LinkButton
+          onClick={() =>
+            editCase(desk, (c) => ({ ...c, assumptions: withFigure(c.assumptions, section, name, undefined) }))
+          }
+        >
+          set back
+        </LinkButton>
+      )}
+    </div>
+  )
+}
+
+function numberAt(record: object, key: string): number | undefined {
+  const value: unknown = Object.hasOwn(record, key) ? Reflect.get(record, key) : undefined
+  return typeof value === 'number' ? value : undefined
+}
+
+/** The overrides with one figure set, or taken out; what the schema refuses changes nothing. */
+function withFigure(
+  overrides: AssumptionOverrides | undefined,
+  section: Section,
+  name: string,
+  value: number | undefined,
+): AssumptionOverrides | undefined {
+  const { [name]: _, ...others }: Record<string, unknown> = { ...overrides?.[section] }
+  const parsed = assumptionsSchema.safeParse({
+    ...overrides,
+    [section]: value === undefined ? others : { ...others, [name]: value },
+  })
+  return parsed.success ? parsed.data : overrides
+}
+
+const nameWords = (name: string): string =>
+  name
+    .replace(/([a-z])([A-Z])/g, '$1 $2')
+    .replaceAll('-', ' ')
+    .toLowerCase()

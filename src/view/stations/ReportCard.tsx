@@ -1,0 +1,105 @@
+/** One report: its state, how many rows were read and which were not, and the recipe it was read with. */
+import { CircleAlert, CircleCheck, CircleSlash, LoaderCircle, Trash2 } from 'lucide-react'
+import type { Tally } from '../../report/index.ts'
+import { readAgain, removeReport } from '../actions/reports.ts'
+import { Button } from '../controls/Button.tsx'
+import { Opening, ProgressBar } from '../controls/pieces.tsx'
+import { FaultRow } from '../panels/FileMessages.tsx'
+import files from '../panels/files.module.css'
+import styles from '../panels/why.module.css'
+import { useDesk, useReadings } from '../stores/hooks.ts'
+import type { Reading } from '../stores/readingStore.ts'
+import { count } from '../stores/words.ts'
+import { RecipeEditor } from './RecipeEditor.tsx'
+import own from './stations.module.css'
+
+const states = {
+  reading: { Icon: LoaderCircle, words: 'being read' },
+  read: { Icon: CircleCheck, words: 'read' },
+  failed: { Icon: CircleAlert, words: 'not read' },
+  cancelled: { Icon: CircleSlash, words: 'cancelled' },
+} as const
+
+export function ReportCard({ name }: { readonly name: string }) {
+  const desk = useDesk()
+  const reading = useReadings().get(name)
+  const { Icon, words } = states[reading?.state ?? 'failed']
+  return (
+    <article className={own.report} aria-label={`Report ${name}`}>
+      <div className={own.reportHead}>
+        <b>{name}</b>
+        <span className={styles.tag}>
+          <Icon size={15} aria-hidden="true" /> {words}
+        </span>
+        <Button
+          size="icon"
+          tone="quiet"
+          aria-label={`Remove ${name}`}
+          title="Remove"
+          onClick={() => removeReport(desk, name)}
+        >
+          <Trash2 size={15} aria-hidden="true" />
+        </Button>
+      </div>
+      {reading !== undefined && <Body name={name} reading={reading} />}
+    </article>
+  )
+}
+
+function Body({ name, reading }: { readonly name: string; readonly reading: Reading }) {
+  const desk = useDesk()
+  return (
+    <>
+      {reading.state === 'reading' && (
+        <>
+          <ProgressBar words={`Reading ${name}`} share={reading.progress?.share} />
+          <Button onClick={reading.cancel}>Cancel</Button>
+        </>
+      )}
+      {reading.state === 'cancelled' && (
+        <Button onClick={() => void readAgain(desk, name, reading.recipe)}>Read it after all</Button>
+      )}
+      {reading.faults.length > 0 && (
+        <ul className={files.faults}>
+          {reading.faults.map((fault) => (
+            <FaultRow key={`${fault.path} ${fault.found}`} fault={fault} />
+          ))}
+        </ul>
+      )}
+      {reading.tally !== undefined && <Rows tally={reading.tally} />}
+      {reading.preview !== undefined && reading.state !== 'reading' && (
+        <Opening summary="How it is read">
+          <RecipeEditor name={name} reading={reading} />
+        </Opening>
+      )}
+    </>
+  )
+}
+
+function Rows({ tally }: { readonly tally: Tally }) {
+  const { read, unreadable, unmapped, skipped } = tally.rows
+  return (
+    <>
+      <p>
+        {count(read, 'row')} read, {unreadable.toLocaleString('en')} unreadable, {unmapped.toLocaleString('en')} on no
+        lane of this board{skipped > 0 && `, ${count(skipped, 'line')} that are no rows`}.
+      </p>
+      {tally.troubles.length > 0 && (
+        <Opening
+          summary={`${unreadable + unmapped > tally.troubles.length ? 'The first ' : ''}${count(tally.troubles.length, 'row')} that did not count`}
+        >
+          <ul className={own.troubles} tabIndex={0} aria-label="Rows that did not count">
+            {tally.troubles.map((trouble) => (
+              <li key={trouble.line}>
+                <span>
+                  line {trouble.line.toLocaleString('en')}: {trouble.why}
+                </span>
+                <code>{trouble.text}</code>
+              </li>
+            ))}
+          </ul>
+        </Opening>
+      )}
+    </>
+  )
+}

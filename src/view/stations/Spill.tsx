@@ -1,0 +1,109 @@
+/** Spill: where it was, what and how much, which way was down; what it comes to; and the cautions of the substance. */
+import { Crosshair } from 'lucide-react'
+import { stationCautions } from '../../case/index.ts'
+import type { Mark, SpillMark } from '../../spill/index.ts'
+import { addMark } from '../actions/edit.ts'
+import { Button } from '../controls/Button.tsx'
+import { CautionBox, Opening } from '../controls/pieces.tsx'
+import styles from '../panels/why.module.css'
+import { useBoard, useDesk, usePresent, useResults, useScreen } from '../stores/hooks.ts'
+import { substanceOf } from '../stores/stationStates.ts'
+import { amountWords, count, percent } from '../stores/words.ts'
+import { MarkList } from './MarkList.tsx'
+import { SpillFields } from './SpillFields.tsx'
+import { SubstanceForm } from './SubstanceForm.tsx'
+
+export function Spill() {
+  const desk = useDesk()
+  const present = usePresent()
+  const box = useBoard()?.model.box
+  const tool = useScreen((screen) => screen.tool)
+  if (present === undefined) return undefined
+  const spills = present.marks.filter((mark) => mark.kind === 'spill')
+  const dams = present.marks.filter((mark) => mark.kind === 'dam')
+  const cautions = stationCautions(present).flatMap((entry) => (entry.station === 'spill' ? [entry.sentence] : []))
+  const nameOf = (mark: Mark): string => {
+    if (mark.kind !== 'spill') return 'Dam'
+    const substance = substanceOf(mark.substance, present.substances)?.name ?? mark.substance
+    return `${substance.split(',')[0] ?? substance}, ${amountWords(mark.amount)}`
+  }
+  const middle = { x: ((box?.minX ?? 0) + (box?.maxX ?? 0)) / 2, y: ((box?.minY ?? 0) + (box?.maxY ?? 0)) / 2 }
+  return (
+    <section className={styles.section} aria-label="Spill">
+      <div className={styles.heading}>
+        <h2>Spill</h2>
+        <span>where it was, what, how much</span>
+      </div>
+      <div className={styles.row}>
+        <Button
+          tone={tool === 'spill' ? 'strong' : 'plain'}
+          aria-pressed={tool === 'spill'}
+          onClick={() => desk.screen.setState({ tool: 'spill' })}
+        >
+          <Crosshair size={15} aria-hidden="true" /> Point at it
+        </Button>
+        <Button
+          aria-pressed={tool === 'dam'}
+          tone={tool === 'dam' ? 'strong' : 'plain'}
+          onClick={() => desk.screen.setState({ tool: 'dam' })}
+        >
+          Draw a dam
+        </Button>
+        <Button onClick={() => addMark(desk, { kind: 'spill', side: 'top', at: middle })}>Type its place</Button>
+      </div>
+      {spills.length === 0 && (
+        <p className={styles.quiet}>
+          No spill is marked. Point at it with one click on the sheet; the result shows at once.
+        </p>
+      )}
+      <MarkList
+        label="Spills and dams"
+        marks={[...spills, ...dams]}
+        nameOf={nameOf}
+        fieldsOf={(mark) =>
+          mark.kind === 'spill' ? (
+            <SpillFields mark={mark} />
+          ) : (
+            <p className={styles.quiet}>Drag its corners on the sheet.</p>
+          )
+        }
+      />
+      {spills.map((mark) => (
+        <Outcome key={mark.id} mark={mark} named={spills.length > 1} />
+      ))}
+      {cautions.length > 0 && <CautionBox title="Handling it" reasons={cautions} />}
+      <Opening summary="A substance of your own">
+        <SubstanceForm />
+      </Opening>
+    </section>
+  )
+}
+
+/** What the reach comes to, in words and numbers. */
+function Outcome({ mark, named }: { readonly mark: SpillMark; readonly named: boolean }) {
+  const reach = useResults((results) => results.assessment?.reaches.find((entry) => entry.mark === mark.id)?.reach)
+  if (reach === undefined) return undefined
+  const likely = reach.parts.filter((part) => part.probability >= 0.05).sort((a, b) => b.probability - a.probability)
+  return (
+    <div className={styles.working}>
+      <p>
+        {named && <b>{mark.id}: </b>}
+        It reaches {reach.radiusMm.toFixed(1)} mm and covers {(reach.areaMm2 / 100).toFixed(1)} cm².{' '}
+        {likely.length === 0
+          ? 'It reaches no part with more than 5 %.'
+          : `It reaches ${likely
+              .slice(0, 5)
+              .map((part) => `${part.ref} with ${percent(part.probability)}`)
+              .join(', ')}${likely.length > 5 ? ` and ${count(likely.length - 5, 'part')} less likely` : ''}.`}
+      </p>
+      {reach.unplacedMl > 0 && <p>{reach.unplacedMl.toFixed(2)} ml of it found no place on the board: it ran off.</p>}
+      {reach.notes.length > 0 && (
+        <Opening summary="How this is worked out">
+          {reach.notes.map((note) => (
+            <p key={note}>{note}</p>
+          ))}
+        </Opening>
+      )}
+    </div>
+  )
+}

@@ -1,0 +1,180 @@
+/** The fields of one spill mark. */
+import { type SpillMark, type Substance, substances as shipped } from '../../spill/index.ts'
+import { editSpill, layFlat } from '../actions/edit.ts'
+import { Choice, NumberField, SelectField, Tick } from '../controls/fields.tsx'
+import { Opening } from '../controls/pieces.tsx'
+import styles from '../panels/why.module.css'
+import { useDesk, usePresent } from '../stores/hooks.ts'
+import { substanceOf } from '../stores/stationStates.ts'
+import { PlaceFields } from './MarkFields.tsx'
+import { SubstanceFigures } from './SubstanceFigures.tsx'
+
+export function SpillFields({ mark }: { readonly mark: SpillMark }) {
+  const desk = useDesk()
+  const own = usePresent()?.substances ?? []
+  const set = (change: Partial<SpillMark>): void =>
+    editSpill(desk, mark.id, change, `spill ${mark.id} ${Object.keys(change).join()}`)
+  const substance = substanceOf(mark.substance, own)
+  return (
+    <>
+      <SelectField
+        label="Substance"
+        value={mark.substance}
+        options={substanceOptions(own, mark.substance)}
+        onChange={(chosen) => set({ substance: chosen })}
+      />
+      {substance !== undefined && (
+        <Opening summary={`Its figures: ${movesWords[substance.moves]}`}>
+          <SubstanceFigures substance={substance} />
+        </Opening>
+      )}
+      <AmountFields mark={mark} set={set} />
+      <NumberField
+        label="The point is sure to"
+        hint="Two out of three times it is nearer than this."
+        unit="± mm"
+        min={0}
+        max={200}
+        value={Number(mark.sdMm.toFixed(1))}
+        onChange={(sdMm) => set({ sdMm })}
+      />
+      <DownFields mark={mark} />
+      {substance?.moves === 'pinned' && (
+        <NumberField
+          label="Pressed, shaken or wiped as far as"
+          hint="It goes under a body only when something pushes it."
+          unit="mm"
+          min={0}
+          max={200}
+          value={mark.pushMm}
+          onChange={(pushMm) => set({ pushMm })}
+        />
+      )}
+      <Tick
+        label="It may have got to the other side, through holes and over edges"
+        checked={mark.reachesOtherSide}
+        onChange={(reachesOtherSide) => set({ reachesOtherSide })}
+      />
+      <PlaceFields side={mark.side} at={mark.at} onChange={set} />
+    </>
+  )
+}
+
+const movesWords: Readonly<Record<Substance['moves'], string>> = {
+  wets: 'it flows and creeps under parts',
+  pinned: 'it stays where it was smeared until pushed',
+  crust: 'it has dried and stays',
+}
+
+function substanceOptions(own: readonly Substance[], chosen: string): { value: string; words: string }[] {
+  const known = [...own, ...shipped.filter((entry) => !own.some((mine) => mine.id === entry.id))]
+  const options = known.map(({ id, name }) => ({ value: id, words: name }))
+  return known.some(({ id }) => id === chosen)
+    ? options
+    : [{ value: chosen, words: `${chosen} (not known here)` }, ...options]
+}
+
+interface PieceProps {
+  readonly mark: SpillMark
+  readonly set: (change: Partial<SpillMark>) => void
+}
+
+const amountKinds = [
+  { value: 'volume', words: 'Volume' },
+  { value: 'smear', words: 'Smear' },
+] as const
+
+const surenesses = [
+  { value: '0.1', words: 'measured' },
+  { value: '0.4', words: 'between two thirds and one and a half times' },
+  { value: '0.7', words: 'between half and twice' },
+  { value: '1.2', words: 'a guess: a third to three times' },
+] as const
+
+function AmountFields({ mark, set }: PieceProps) {
+  const { amount } = mark
+  const sureness = surenesses.reduce((best, entry) =>
+    Math.abs(Number(entry.value) - mark.amountSdLog) < Math.abs(Number(best.value) - mark.amountSdLog) ? entry : best,
+  )
+  return (
+    <>
+      <Choice
+        label="How much"
+        value={'volumeMl' in amount ? 'volume' : 'smear'}
+        options={amountKinds}
+        onChange={(kind) => set({ amount: kind === 'volume' ? { volumeMl: 0.4 } : { smearCm2: 1 } })}
+      />
+      <div className={styles.two}>
+        {'volumeMl' in amount ? (
+          <NumberField
+            label="Volume"
+            unit="ml"
+            min={0.001}
+            max={2000}
+            step={0.1}
+            value={amount.volumeMl}
+            onChange={(volumeMl) => set({ amount: { volumeMl } })}
+          />
+        ) : (
+          <NumberField
+            label="Area"
+            unit="cm²"
+            min={0.01}
+            max={5000}
+            step={0.5}
+            value={amount.smearCm2}
+            onChange={(smearCm2) => set({ amount: { smearCm2 } })}
+          />
+        )}
+        <SelectField
+          label="How sure"
+          value={sureness.value}
+          options={surenesses}
+          onChange={(value) => set({ amountSdLog: Number(value) })}
+        />
+      </div>
+    </>
+  )
+}
+
+const downs = [
+  { value: 'flat', words: 'flat' },
+  { value: '270', words: '↓ below' },
+  { value: '0', words: '→ right' },
+  { value: '180', words: '← left' },
+  { value: '90', words: '↑ above' },
+  { value: 'other', words: 'other' },
+] as const
+
+/** Which edge of the sheet was down while the card was mounted. */
+function DownFields({ mark }: { readonly mark: SpillMark }) {
+  const desk = useDesk()
+  const turn = mark.downDeg === undefined ? undefined : ((mark.downDeg % 360) + 360) % 360
+  const shown = turn === undefined ? 'flat' : (downs.find((entry) => entry.value === String(turn))?.value ?? 'other')
+  const setDown = (downDeg: number | undefined): void =>
+    editSpill(desk, mark.id, downDeg === undefined ? {} : { downDeg }, `down ${mark.id}`)
+  return (
+    <>
+      <Choice
+        label="Which way was down on the sheet"
+        value={shown}
+        options={downs}
+        onChange={(value) => {
+          if (value === 'flat') layFlat(desk, mark.id)
+          else setDown(value === 'other' ? 225 : Number(value))
+        }}
+      />
+      {shown === 'other' && (
+        <NumberField
+          label="Down, counter-clockwise from the right"
+          unit="°"
+          min={0}
+          max={360}
+          step={5}
+          value={Math.round(turn ?? 0)}
+          onChange={setDown}
+        />
+      )}
+    </>
+  )
+}

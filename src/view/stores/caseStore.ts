@@ -1,0 +1,25 @@
+/** The case on the desk with its history, and the board that it is about. What can be computed from them is not kept. */
+import { createStore, type StoreApi } from 'zustand/vanilla'
+import type { BoardModel } from '../../board/index.ts'
+import type { Case } from '../../case/index.ts'
+import type { CameraStore } from '../sheet/index.ts'
+import type { History } from './history.ts'
+
+export interface OpenBoard {
+  readonly model: BoardModel
+  readonly camera: CameraStore
+  /** What an imported layout did not tell, in words. */
+  readonly untold: readonly string[]
+}
+
+export interface CaseState {
+  readonly history: History<Case> | undefined
+  readonly board: OpenBoard | undefined
+  /** The case as it was last saved or opened: the present differs from it when something is unsaved. */
+  readonly saved: Case | undefined
+}
+
+export type CaseStore = StoreApi<CaseState>
+
+export const createCaseStore = (): CaseStore =>
+  createStore<CaseState>(() => ({ history: undefined, board: undefined, saved: undefined }))

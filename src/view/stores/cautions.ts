@@ -1,0 +1,33 @@
+/** Cautions that the case as it stands calls for: each has its reasons, and goes when its cause is gone. */
+import type { Case } from '../../case/index.ts'
+import { count } from './words.ts'
+
+export interface Caution {
+  readonly title: string
+  readonly reasons: readonly string[]
+}
+
+/** Why the card should not be powered yet; undefined where nothing that was entered speaks against it. */
+export function powerCaution(caseFile: Case): Caution | undefined {
+  const { accident, poweredSince } = caseFile.arrival
+  const spills = caseFile.marks.filter((mark) => mark.kind === 'spill').length
+  const dirt = caseFile.marks.filter((mark) => ['residue', 'film', 'corrosion'].includes(mark.kind)).length
+  const slips = caseFile.marks.filter((mark) => mark.kind === 'slip').length
+  const reasons: string[] = []
+  if (spills > 0)
+    reasons.push(
+      `${count(spills, 'spill is', 'spills are')} marked and may still bridge pads, also under parts where nobody can see.`,
+    )
+  else if (accident === 'spill') reasons.push('Something was spilled, and where it went is not marked yet.')
+  else if (accident === 'flux') reasons.push('Flux was left behind: warm and damp, it conducts.')
+  if (dirt > 0)
+    reasons.push(
+      `${count(dirt, 'place', 'places')} with residue, film or corrosion ${dirt === 1 ? 'is' : 'are'} not cleaned.`,
+    )
+  if (slips > 0 || accident === 'slip') reasons.push('A slipped tool may have left a short that only a meter shows.')
+  if (accident === 'unknown') reasons.push('Nobody knows what happened to it.')
+  if (reasons.length === 0) return undefined
+  if (poweredSince === 'yes') reasons.push('It was powered since: metal may have grown between wet joints.')
+  reasons.push('No rail was measured to ground here.')
+  return { title: 'Don’t power it yet.', reasons }
+}

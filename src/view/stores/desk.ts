@@ -1,0 +1,49 @@
+/** A desk: the stores and workers of one running app, made once and handed down; tests make their own. */
+import { createClient, type WorkerClient, type WorkerLike } from '../../workers/client.ts'
+import { type CaseStore, createCaseStore } from './caseStore.ts'
+import { createTallyOfCase } from './derive.ts'
+import { createReadingStore, type ReadingStore } from './readingStore.ts'
+import { createResultStore, type ResultStore } from './resultStore.ts'
+import { createScreenStore, type ScreenStore } from './screenStore.ts'
+import type { Shelf } from './shelf.ts'
+
+export interface Desk {
+  readonly cases: CaseStore
+  readonly readings: ReadingStore
+  readonly results: ResultStore
+  readonly screen: ScreenStore
+  /** Reasons about the board on the desk; answers while the hand moves. */
+  readonly reasoner: WorkerClient
+  /** Reads long files, so that reasoning never waits for them. */
+  readonly reader: WorkerClient
+  /** The demo cases and boards that come with the app. */
+  readonly shelf: Shelf
+  readonly tallyOfCase: ReturnType<typeof createTallyOfCase>
+  /** A number that grows: for the ids of marks made here. */
+  nextNumber(): number
+}
+
+export interface DeskParts {
+  readonly startWorker: () => WorkerLike
+  readonly shelf: Shelf
+}
+
+export function createDesk({ startWorker, shelf }: DeskParts): Desk {
+  let number = 0
+  return {
+    cases: createCaseStore(),
+    readings: createReadingStore(),
+    results: createResultStore(),
+    screen: createScreenStore(),
+    reasoner: createClient(startWorker()),
+    reader: createClient(startWorker()),
+    shelf,
+    tallyOfCase: createTallyOfCase(),
+    nextNumber: () => ++number,
+  }
+}
+
+export function closeDesk(desk: Desk): void {
+  desk.reasoner.close()
+  desk.reader.close()
+}

@@ -1,0 +1,43 @@
+/** React's way to the desk: what a component reads of the stores, re-rendered only when that changes. */
+import { createContext, useContext } from 'react'
+import { useStore } from 'zustand'
+import type { Case } from '../../case/index.ts'
+import type { Tally } from '../../report/index.ts'
+import type { OpenBoard } from './caseStore.ts'
+import type { Desk } from './desk.ts'
+import type { Reading } from './readingStore.ts'
+import type { ResultState } from './resultStore.ts'
+import type { ScreenState } from './screenStore.ts'
+
+export const DeskContext = createContext<Desk | undefined>(undefined)
+
+export function useDesk(): Desk {
+  const desk = useContext(DeskContext)
+  if (desk === undefined) throw new Error('no desk: the component is not inside App')
+  return desk
+}
+
+export const usePresent = (): Case | undefined => useStore(useDesk().cases, (state) => state.history?.present)
+
+export const useBoard = (): OpenBoard | undefined => useStore(useDesk().cases, (state) => state.board)
+
+export function useScreen<T>(select: (state: ScreenState) => T): T {
+  return useStore(useDesk().screen, select)
+}
+
+export function useResults<T>(select: (state: ResultState) => T): T {
+  return useStore(useDesk().results, select)
+}
+
+export const useReadings = (): ReadonlyMap<string, Reading> => useStore(useDesk().readings, (state) => state.byName)
+
+/** All that the case's reports say, added up. */
+export function useTally(): Tally | undefined {
+  const desk = useDesk()
+  const present = usePresent()
+  const board = useBoard()
+  const readings = useReadings()
+  return present === undefined || board === undefined
+    ? undefined
+    : desk.tallyOfCase(board.model, present.reports, readings)
+}

@@ -1,0 +1,106 @@
+/** What is known about a thing on the board, in short facts: for the status line and the head of its evidence. */
+import type { BoardModel, PlacedPart } from '../../board/index.ts'
+import type { Assessment } from '../../case/index.ts'
+import type { Tally } from '../../report/index.ts'
+import type { Selection } from '../sheet/index.ts'
+import { count, joined, millimetres, percent, spacedKind } from './words.ts'
+
+export function listPartFacts(
+  model: BoardModel,
+  { kind, id }: Selection,
+  tally: Tally | undefined,
+  assessment: Assessment | undefined,
+): string[] {
+  if (kind === 'lane') return laneFacts(model, id, tally)
+  if (kind === 'region') return regionFacts(model, id, assessment)
+  if (kind === 'rail') {
+    const rail = model.rails.find((entry) => entry.name === id)
+    return rail === undefined ? [] : [`rail ${id}`, `feeds ${joined(rail.feeds.slice(0, 8))}`]
+  }
+  if (kind === 'net') return [`net ${id}`]
+  const part = kind === 'part' ? model.partByRef.get(id) : undefined
+  if (part === undefined) return []
+  const channels = channelsOf(model, id)
+  const errors = tally?.parts.find((entry) => entry.ref === id)
+  const suspicion = assessment?.suspects.parts.find((entry) => entry.ref === id)
+  const reached = reachOf(assessment, id)
+  return [
+    `${id} ${packageFacts(part)}`,
+    ...(channels.length === 0 ? [] : [`${channels.length === 1 ? 'channel' : 'channels'} ${joined(channels)}`]),
+    ...(errors === undefined ? [] : [errors.errors === 0 ? 'no errors' : count(errors.errors, 'error')]),
+    ...(reached === undefined ? [] : [`reached with ${percent(reached)}`]),
+    ...(suspicion === undefined ? [] : [`needs lifting with ${percent(suspicion.probability)}`]),
+  ]
+}
+
+function laneFacts(model: BoardModel, id: string, tally: Tally | undefined): string[] {
+  const lane = model.laneById.get(id)
+  if (lane === undefined) return []
+  const counted = tally?.parts
+    .flatMap((part) => part.channels.flatMap((channel) => channel.lanes))
+    .find((entry) => entry.id === id)
+  const state = counted?.state ?? 'untested'
+  return [
+    `lane ${id}`,
+    `channel ${lane.channel}`,
+    `${count(lane.bitCount, 'bit')}`,
+    state === 'fail' ? count(counted?.errors ?? 0, 'error') : state,
+  ]
+}
+
+function regionFacts(model: BoardModel, id: string, assessment: Assessment | undefined): string[] {
+  const region = model.regionById.get(id)
+  if (region === undefined) return []
+  const reached = Math.max(
+    0,
+    ...(assessment?.reaches ?? []).map(
+      (entry) => entry.reach.regions.find((found) => found.id === id)?.probability ?? 0,
+    ),
+  )
+  return [
+    `region ${id}`,
+    `serves ${joined(region.lanes)}`,
+    ...(reached > 0 ? [`reached with ${percent(reached)}`] : []),
+  ]
+}
+
+/** Ids of the channels that a part carries lanes of. */
+export const channelsOf = (model: BoardModel, ref: string): string[] =>
+  model.channels.filter((channel) => channel.parts.includes(ref)).map((channel) => channel.id)
+
+/** Probability that some spill reached the part; undefined where no spill was computed. */
+export function reachOf(assessment: Assessment | undefined, ref: string): number | undefined {
+  if (assessment === undefined || assessment.reaches.length === 0) return undefined
+  const missed = assessment.reaches.map(
+    ({ reach }) => 1 - (reach.parts.find((part) => part.ref === ref)?.probability ?? 0),
+  )
+  return 1 - missed.reduce((product, p) => product * p, 1)
+}
+
+export function packageFacts(part: PlacedPart): string {
+  const facts = [
+    spacedKind(part.kind),
+    ...(part.pads.length === 0 ? [] : [`${part.pads.length} ${part.ballPitchMm === undefined ? 'pads' : 'balls'}`]),
+    ...(part.ballPitchMm === undefined ? [] : [`${millimetresFine(part.ballPitchMm)} pitch`]),
+  ]
+  return facts.join(', ')
+}
+
+const millimetresFine = (mm: number): string => `${Number(mm.toFixed(2))} mm`
+
+export function partDetails(part: PlacedPart): { readonly name: string; readonly value: string }[] {
+  const { description } = part
+  const rows: (readonly [string, string | undefined])[] = [
+    ['package', description.package],
+    ['value', description.value],
+    ['body', `${millimetres(part.widthMm)} × ${millimetres(part.lengthMm)} × ${millimetres(part.heightMm)}`],
+    ['gap under it', millimetresFine(part.standoffMm)],
+    ['joint alloy', description.jointAlloy],
+    ['heats so far', description.heatCount === undefined ? undefined : String(description.heatCount)],
+    ['highest body temperature', description.maxBodyC === undefined ? undefined : `${description.maxBodyC} °C`],
+    ['moisture level', description.moistureLevel],
+    ['bonding', description.bonding === 'none' ? undefined : description.bonding],
+    ['side', part.side],
+  ]
+  return rows.flatMap(([name, value]) => (value === undefined ? [] : [{ name, value }]))
+}

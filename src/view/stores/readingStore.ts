@@ -1,0 +1,44 @@
+/** Readings: what became of each report of the case in this session; the case itself keeps only text, table and recipe. */
+import { createStore, type StoreApi } from 'zustand/vanilla'
+import type { Fault } from '../../base/index.ts'
+import type { Recipe, RecipeGuess, Tally } from '../../report/index.ts'
+import type { Progress } from '../../workers/envelope.ts'
+
+export interface Reading {
+  readonly state: 'reading' | 'read' | 'failed' | 'cancelled'
+  /** Where the text is: a dropped file stays a file, so that gigabytes are never held. */
+  readonly source: Blob
+  readonly progress: Progress | undefined
+  /** The recipe it was read with, or is being read with. */
+  readonly recipe: Recipe | undefined
+  readonly guess: RecipeGuess | undefined
+  readonly tally: Tally | undefined
+  readonly faults: readonly Fault[]
+  readonly cancel: () => void
+}
+
+export interface ReadingState {
+  /** By the report's name in the case. */
+  readonly byName: ReadonlyMap<string, Reading>
+}
+
+export type ReadingStore = StoreApi<ReadingState>
+
+export const createReadingStore = (): ReadingStore => createStore<ReadingState>(() => ({ byName: new Map() }))
+
+export function putReading(store: ReadingStore, name: string, reading: Reading): void {
+  store.setState((state) => ({ byName: new Map(state.byName).set(name, reading) }))
+}
+
+export function changeReading(store: ReadingStore, name: string, change: Partial<Reading>): void {
+  const reading = store.getState().byName.get(name)
+  if (reading !== undefined) putReading(store, name, { ...reading, ...change })
+}
+
+export function dropReading(store: ReadingStore, name: string): void {
+  store.setState((state) => {
+    const byName = new Map(state.byName)
+    byName.delete(name)
+    return { byName }
+  })
+}

@@ -1,0 +1,59 @@
+/** What the screen shows and what the hand holds: station, selection, tool, overlays, theme, messages. */
+import { createStore, type StoreApi } from 'zustand/vanilla'
+import type { Fault, Point } from '../../base/index.ts'
+import type { Side } from '../../board/index.ts'
+import type { Progress } from '../../workers/envelope.ts'
+import type { ThemeName } from '../look/index.ts'
+import type { Overlays, Selection, Tool } from '../sheet/index.ts'
+
+export const stations = ['arrival', 'memory-run', 'inspection', 'spill', 'suspects'] as const
+export type Station = (typeof stations)[number]
+
+/** Something to say about a file, at the place where it was dropped. */
+export interface FileMessage {
+  readonly at: Point
+  readonly tone: 'fault' | 'note'
+  readonly title: string
+  readonly faults: readonly Fault[]
+  readonly lines: readonly string[]
+}
+
+export interface Busy {
+  readonly words: string
+  readonly progress: Progress | undefined
+  readonly cancel: () => void
+}
+
+export interface ScreenState {
+  readonly station: Station
+  readonly selection: Selection | undefined
+  readonly hovered: Selection | undefined
+  readonly tool: Tool
+  readonly overlays: Overlays
+  /** Chosen by hand; undefined follows the system. */
+  readonly chosenTheme: ThemeName | undefined
+  readonly systemTheme: ThemeName
+  readonly message: FileMessage | undefined
+  readonly busy: Busy | undefined
+  readonly demoNoteOpen: boolean
+  readonly pointer: { readonly at: Point; readonly side: Side } | undefined
+}
+
+export type ScreenStore = StoreApi<ScreenState>
+
+export const createScreenStore = (): ScreenStore =>
+  createStore<ScreenState>(() => ({
+    station: 'suspects',
+    selection: undefined,
+    hovered: undefined,
+    tool: 'select',
+    overlays: { errorLoad: true, reach: true, field: true, liftOrder: true, labels: true },
+    chosenTheme: undefined,
+    systemTheme: 'paper',
+    message: undefined,
+    busy: undefined,
+    demoNoteOpen: true,
+    pointer: undefined,
+  }))
+
+export const shownTheme = (screen: ScreenState): ThemeName => screen.chosenTheme ?? screen.systemTheme

@@ -1,0 +1,42 @@
+/** The shelf: demo cases, boards and reports that are built into the app, each loaded when it is asked for. */
+export interface ShelfCase {
+  readonly name: string
+  readonly title: string
+  readonly text: () => Promise<string>
+}
+
+export interface Shelf {
+  readonly cases: readonly ShelfCase[]
+  readonly boards: readonly string[]
+  /** A file as a case names it, relative to the case file; undefined where the app has no such file. */
+  readonly open: (path: string) => Promise<Blob | undefined>
+}
+
+const lastName = (path: string): string => path.slice(path.lastIndexOf('/') + 1)
+
+const boardTexts = import.meta.glob<string>('../../../boards/*.json', { query: '?raw', import: 'default' })
+const caseTexts = import.meta.glob<string>('../../../demo-data/*.case.json', { query: '?raw', import: 'default' })
+const reportTexts = import.meta.glob<string>('../../../demo-data/**/*.{txt,csv,log,tsv}', {
+  query: '?raw',
+  import: 'default',
+})
+
+/** Titles for the menu; a case without one here is called by its file's name. */
+export function builtInShelf(titles: Readonly<Record<string, string>> = {}): Shelf {
+  const byName = new Map(
+    Object.entries({ ...boardTexts, ...reportTexts }).map(([path, load]) => [lastName(path), load] as const),
+  )
+  return {
+    cases: Object.entries(caseTexts).map(([path, text]) => {
+      const name = lastName(path).replace(/\.case\.json$/, '')
+      return { name, title: titles[name] ?? name.replaceAll('-', ' '), text }
+    }),
+    boards: Object.keys(boardTexts)
+      .map(lastName)
+      .filter((name) => name !== 'schema.json'),
+    open: async (path) => {
+      const load = byName.get(lastName(path))
+      return load === undefined ? undefined : new Blob([await load()])
+    },
+  }
+}

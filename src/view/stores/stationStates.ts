@@ -1,0 +1,122 @@
+/** What each station holds, and what it still lacks: for the list of stations. */
+import type { Case } from '../../case/index.ts'
+import type { Tally } from '../../report/index.ts'
+import { type Substance, substances as shipped } from '../../spill/index.ts'
+import { countTally } from './derive.ts'
+import type { Reading } from './readingStore.ts'
+import type { ResultState } from './resultStore.ts'
+import type { Station } from './screenStore.ts'
+import { accidentWords, amountWords, count, joined, mountedWords } from './words.ts'
+
+export interface StationState {
+  readonly station: Station
+  readonly name: string
+  readonly state: 'done' | 'partly' | 'empty'
+  /** What it holds, in few words. */
+  readonly words: string
+  /** What it still lacks; undefined where it lacks nothing. */
+  readonly lacks: string | undefined
+}
+
+interface Known {
+  readonly present: Case
+  readonly tally: Tally | undefined
+  readonly readings: ReadonlyMap<string, Reading>
+  readonly results: ResultState
+}
+
+export const stationStates = (known: Known): StationState[] => [
+  arrival(known.present),
+  memoryRun(known),
+  inspection(known.present),
+  spill(known.present),
+  suspects(known),
+]
+
+function arrival({ arrival: { accident, mounted, poweredSince } }: Case): StationState {
+  const lacking = [
+    ...(accident === 'unknown' ? ['what happened'] : []),
+    ...(mounted === 'unknown' ? ['how it was mounted'] : []),
+    ...(poweredSince === 'unknown' ? ['if it was powered since'] : []),
+  ]
+  const held = [
+    ...(accident === 'unknown' ? [] : [accidentWords[accident]]),
+    ...(mounted === 'unknown' ? [] : [mountedWords[mounted]]),
+  ]
+  return {
+    station: 'arrival',
+    name: 'Arrival',
+    state: lacking.length === 0 ? 'done' : held.length === 0 ? 'empty' : 'partly',
+    words: held.length === 0 ? 'nothing noted yet' : held.join(', '),
+    lacks: lacking.length === 0 ? undefined : `lacks ${joined(lacking)}`,
+  }
+}
+
+function memoryRun({ present, tally, readings }: Known): StationState {
+  const name = 'Memory run'
+  const shared = { station: 'memory-run', name } as const
+  const own = present.reports.flatMap((report) => readings.get(report.name) ?? [])
+  if (own.some((reading) => reading.state === 'reading'))
+    return { ...shared, state: 'partly', words: 'reading a report', lacks: undefined }
+  const failed = own.filter((reading) => reading.state === 'failed').length
+  const lacks = failed > 0 ? `${count(failed, 'report')} could not be read` : undefined
+  if (tally === undefined)
+    return { ...shared, state: 'empty', words: 'no report yet', lacks: lacks ?? 'drop one on the sheet' }
+  const { failing, clean, untestedLanes } = countTally(tally)
+  return {
+    ...shared,
+    state: untestedLanes === 0 && failed === 0 ? 'done' : 'partly',
+    words: `${count(failing.length, 'package fails', 'packages fail')}, ${clean.length} clean`,
+    lacks: lacks ?? (untestedLanes === 0 ? undefined : `${count(untestedLanes, 'lane')} untested`),
+  }
+}
+
+function inspection({ marks }: Case): StationState {
+  const shared = { station: 'inspection', name: 'Inspection' } as const
+  const kinds = ['residue', 'film', 'corrosion', 'clean', 'slip'] as const
+  const held = kinds.flatMap((kind) => {
+    const n = marks.filter((mark) => mark.kind === kind).length
+    return n === 0 ? [] : [`${n} ${kind === 'clean' ? 'clean spot' : kind}`]
+  })
+  if (held.length === 0)
+    return { ...shared, state: 'empty', words: 'nothing marked yet', lacks: 'mark what you see, clean spots too' }
+  return { ...shared, state: 'done', words: held.join(', '), lacks: undefined }
+}
+
+function spill(present: Case): StationState {
+  const shared = { station: 'spill', name: 'Spill' } as const
+  const spills = present.marks.filter((mark) => mark.kind === 'spill')
+  const first = spills[0]
+  if (first === undefined) {
+    const expected = present.arrival.accident === 'spill' || present.arrival.accident === 'flux'
+    return { ...shared, state: 'empty', words: 'none marked', lacks: expected ? 'point at where it was' : undefined }
+  }
+  const name = shortName(substanceOf(first.substance, present.substances)?.name ?? first.substance)
+  return {
+    ...shared,
+    state: 'done',
+    words: spills.length === 1 ? `${name}, ${amountWords(first.amount)}` : count(spills.length, 'spill'),
+    lacks: undefined,
+  }
+}
+
+const shortName = (name: string): string => (name.split(',')[0] ?? name).toLowerCase()
+
+export const substanceOf = (id: string, own: readonly Substance[]): Substance | undefined =>
+  [...own, ...shipped].find((substance) => substance.id === id)
+
+function suspects({ tally, results }: Known): StationState {
+  const shared = { station: 'suspects', name: 'Suspects' } as const
+  if (results.state === 'failed')
+    return { ...shared, state: 'partly', words: 'could not be worked out', lacks: undefined }
+  if (tally === undefined) return { ...shared, state: 'empty', words: 'needs a memory run', lacks: undefined }
+  const suspectsFound = results.assessment?.suspects
+  if (suspectsFound === undefined) return { ...shared, state: 'partly', words: 'working it out', lacks: undefined }
+  const { lift } = suspectsFound
+  return {
+    ...shared,
+    state: 'done',
+    words: lift.length === 0 ? 'lift nothing' : `lift ${count(lift.length, 'part')}`,
+    lacks: undefined,
+  }
+}

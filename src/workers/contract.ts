@@ -1,0 +1,72 @@
+/** The one table of what the screen may ask of the workers: what each call takes, what it gives, parsed at the border. */
+import { z } from 'zod'
+import type { Result } from '../base/index.ts'
+import type { BoardModel } from '../board/index.ts'
+import { markSchema, substanceSchema } from '../spill/index.ts'
+import { assumptionsSchema } from '../suspects/index.ts'
+import type { Assessment } from '../case/index.ts'
+import { recipeSchema, type RecipeGuess, type Tally } from '../report/index.ts'
+
+/** One call: its name, the schema of what goes in, and of what comes back. */
+export interface Call<Input, Output> {
+  readonly name: string
+  readonly takes: z.ZodType<Input>
+  readonly gives: z.ZodType<Output>
+}
+
+const fileLike = z.instanceof(Blob)
+
+/** Our own workers' answers: that it is a `Result` is checked, its inside is typed by the core that made it. */
+const answer = <T>(): z.ZodType<Result<T>> =>
+  z.custom<Result<T>>((value) => typeof value === 'object' && value !== null && 'ok' in value)
+
+const tally = z.custom<Tally>((value) => typeof value === 'object' && value !== null && 'parts' in value)
+
+const call = <Input, Output>(name: string, takes: z.ZodType<Input>, gives: z.ZodType<Output>): Call<Input, Output> => ({
+  name,
+  takes,
+  gives,
+})
+
+/** What a layout file came to. */
+export interface ImportedBoard {
+  readonly model: BoardModel
+  /** What the layout does not tell, in words. */
+  readonly untold: readonly string[]
+}
+
+export const calls = {
+  /** Loads a board description and keeps it for the calls that follow. */
+  openBoard: call(
+    'openBoard',
+    z.strictObject({ text: z.string().optional(), description: z.unknown().optional() }),
+    answer<BoardModel>(),
+  ),
+  /** Reads a board layout file and keeps the board. */
+  importLayout: call('importLayout', z.strictObject({ file: fileLike, name: z.string() }), answer<ImportedBoard>()),
+  /** How a report seems to be written, with its first rows read that way. */
+  guessRecipe: call(
+    'guessRecipe',
+    z.strictObject({ file: fileLike, recipe: recipeSchema.optional() }),
+    answer<RecipeGuess>(),
+  ),
+  /** Streams a report; progress is the share of its bytes. */
+  readReport: call(
+    'readReport',
+    z.strictObject({ file: fileLike, recipe: recipeSchema.optional() }),
+    answer<ReportRead>(),
+  ),
+  /** Reach, stories and lift list of the kept board with these marks and this tally. */
+  assess: call(
+    'assess',
+    z.strictObject({
+      marks: z.array(markSchema),
+      tally: tally.optional(),
+      substances: z.array(substanceSchema),
+      assumptions: assumptionsSchema.optional(),
+    }),
+    answer<Assessment>(),
+  ),
+} as const
+
+export type AssessInput = z.infer<typeof calls.assess.takes>

@@ -1,0 +1,5 @@
+/** The worker: the cores behind the contract, off the screen's thread. */
+import { createHandlers } from './handlers.ts'
+import { serve } from './serve.ts'
+
+serve(self, createHandlers())

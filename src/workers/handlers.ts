@@ -1,0 +1,71 @@
+/** What each call of the contract does, with the cores; one board is kept between calls. */
+import { bad, good, type Result } from '../base/index.ts'
+import { type BoardModel, importKicad, loadBoard, readBoard } from '../board/index.ts'
+import { type Assessor, createAssessor } from '../case/index.ts'
+import { guessRecipe, readReport } from '../report/index.ts'
+import { calls } from './contract.ts'
+import { type Handler, handle } from './serve.ts'
+
+interface Kept {
+  readonly model: BoardModel
+  assessor: Assessor | undefined
+}
+
+const noBoard = bad({
+  path: 'board',
+  found: 'no board in the worker',
+  expected: 'an opened board',
+  todo: 'Open a board or a case first.',
+})
+
+export function createHandlers(): Handler[] {
+  let kept: Kept | undefined
+  const keep = (model: Result<BoardModel>): Result<BoardModel> => {
+    if (model.ok) kept = { model: model.value, assessor: undefined }
+    return model
+  }
+  return [
+    handle(calls.openBoard, ({ text, description }) =>
+      keep(text === undefined ? loadBoard(description) : readBoard(text)),
+    ),
+    handle(calls.importLayout, async ({ file, name }, { signal, onProgress }) => {
+      const share = (done: number) => onProgress({ share: Math.min(1, done / Math.max(1, file.size)), words: 'read' })
+      const imported = await importKicad(bytesOf(file), { name: boardName(name), signal, onProgress: share })
+      if (!imported.ok) return imported
+      const model = keep(loadBoard(imported.value.description))
+      return model.ok ? good({ model: model.value, untold: imported.value.untold }) : model
+    }),
+    handle(calls.guessRecipe, async ({ file, recipe }) => guessRecipe(bytesOf(file), recipe)),
+    handle(calls.readReport, async ({ file, recipe }, { signal, onProgress }) => {
+      if (kept === undefined) return noBoard
+      return readReport(bytesOf(file), {
+        model: kept.model,
+        signal,
+        onProgress: (bytes) => onProgress({ share: Math.min(1, bytes / Math.max(1, file.size)), words: 'read' }),
+        ...(recipe === undefined ? {} : { recipe }),
+      })
+    }),
+    handle(calls.assess, ({ marks, tally, substances, assumptions }) => {
+      if (kept === undefined) return noBoard
+      kept.assessor ??= createAssessor(kept.model)
+      return good(kept.assessor.assess({ marks, tally, substances, assumptions }))
+    }),
+  ]
+}
+
+/** The bytes of a file in pieces, as they are read. */
+async function* bytesOf(file: Blob): AsyncIterable<Uint8Array> {
+  const reader = file.stream().getReader()
+  try {
+    for (;;) {
+      const { done, value } = await reader.read()
+      if (done) return
+      yield value
+    }
+  } finally {
+    await reader.cancel()
+  }
+}
+
+/** A board is called like its file, without the ending. */
+const boardName = (fileName: string): string => fileName.replace(/\.[^.]*$/, '').slice(0, 120) || 'board'

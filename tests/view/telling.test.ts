@@ -1,0 +1,30 @@
+/** What a dropped file is, told by its content. */
+import { expect, test } from 'vitest'
+import { tellKind } from '../../src/view/actions/tellKind.ts'
+
+const kindOf = (...parts: BlobPart[]) => tellKind(new Blob(parts))
+
+test.each([
+  ['(kicad_pcb (version 20211014)', 'layout'],
+  ['\n  (kicad_pcb\n\t(version 20240108)', 'layout'],
+  ['{ "format": "liftmap-case", "version": 1 }', 'case'],
+  ['{"$schema":"x","format":"liftmap-board","version":1}', 'board'],
+  ['\ufeff{ "format" : "liftmap-board" }', 'board'],
+  ['{ "outline": [], "parts": [] }', 'board'],
+  ['{"address":"0x10","expected":"0xff"}\n', 'report'],
+  ['address,expected,actual\n0x10,0xff,0xfe', 'report'],
+  ['', 'empty'],
+  ['  \n \n', 'empty'],
+])('%j is a %s', async (text, kind) => {
+  expect(await kindOf(text)).toBe(kind)
+})
+
+test('text in UTF-16 with and without its mark is a report', async () => {
+  const utf16 = new Uint16Array([...'0x10 0xff 0xfe\n0x20 0xff 0xfd'].map((letter) => letter.charCodeAt(0)))
+  expect(await kindOf(new Uint8Array([0xff, 0xfe]), utf16)).toBe('report')
+  expect(await kindOf(utf16)).toBe('report')
+})
+
+test('bytes that are no text are told apart, whatever the file is called', async () => {
+  expect(await kindOf(new Uint8Array([0x50, 0x4b, 3, 4, 20, 0, 0, 0, 8, 0, 99, 200]))).toBe('binary')
+})
