@@ -2,5 +2,12 @@
  * In: the text of a memory test, or a table entered by hand. Out: rows, a tally down to the bit, signatures.
  * Refuses: silently dropping a row; each one that can't be read or mapped is counted and shown with its line.
  */
+export { BLANK_RECIPE, guessRecipe, type RecipeGuess } from './guess.ts'
+export { laneStates } from './lanestates.ts'
+export { mergeTallies } from './merge.ts'
+export { type PreviewRow, previewRows } from './preview.ts'
+export { previewReport, readReport, type ReadOptions, type ReadReport } from './read.ts'
 export * from './recipe.ts'
+export { tallyTable } from './table.ts'
 export * from './tally.ts'
+export { THRESHOLDS } from './thresholds.ts'

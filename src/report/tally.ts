@@ -15,6 +15,7 @@ export interface Signature {
 
 export interface LaneTally {
   readonly id: string
+  /** Failing rows in which the lane has at least one bad bit, or the count that the report gives for the lane. */
   readonly errors: number
   /** Errors per data bit of the lane; all zero where the report does not go down to bits. */
   readonly bits: readonly number[]
@@ -28,13 +29,42 @@ export interface LaneTally {
 export interface ChannelTally {
   readonly id: string
   readonly lanes: readonly LaneTally[]
+  /** Failing rows in the channel, those that the report does not place in a lane included. */
+  readonly errors?: number
+}
+
+/** How the failing rows of a part spread over the cells of its array; only from rows with addresses. */
+export interface CellSpread {
+  /** Failing rows with an address. */
+  readonly failingRows: number
+  /** Of those, how many were looked at: all of them, or a fair sample of at most 2048 a channel. */
+  readonly sampled: number
+  /** Different failing addresses among those. */
+  readonly addresses: number
+  /** Words of 4 bytes that the part holds between the lowest mapped address and the highest in the report. */
+  readonly coveredWords: number
+  /** Rows, columns and single addresses with the most failures; estimated from the sample, most first, at most 16. */
+  readonly mostRows: readonly CellCount[]
+  readonly mostColumns: readonly CellCount[]
+  readonly mostAddresses: readonly CellCount[]
+  /** How many rows and columns of the part the covered addresses touch, as far as 4096 probes tell (a lower bound). */
+  readonly coveredRows: number
+  readonly coveredColumns: number
+}
+
+export interface CellCount {
+  /** Such as `channel 7 bank 3 row 0x1a2`. */
+  readonly name: string
+  readonly errors: number
 }
 
 export interface PartTally {
   readonly ref: string
+  /** Failing rows that touch the part, those that the report does not place in a lane included. */
   readonly errors: number
   readonly signature: Signature
   readonly channels: readonly ChannelTally[]
+  readonly cells?: CellSpread
 }
 
 export interface Tally {

@@ -1,0 +1,45 @@
+/** Rows on their way from the text to the tally: one typed array a column, filled, decoded, counted, filled again. */
+import type { Row } from './row.ts'
+
+export const BATCH_ROWS = 4096
+
+export interface RowBatch {
+  rows: number
+  /** Byte address of each row. */
+  readonly address: Float64Array
+  readonly differenceLow: Int32Array
+  readonly differenceHigh: Int32Array
+  readonly actualLow: Int32Array
+  readonly actualHigh: Int32Array
+  readonly count: Float64Array
+  /** Where the row's line begins in the bytes that are being read, and how manyth line after `firstLine` it is. */
+  readonly start: Int32Array
+  readonly line: Float64Array
+}
+
+export function newBatch(): RowBatch {
+  return {
+    rows: 0,
+    address: new Float64Array(BATCH_ROWS),
+    differenceLow: new Int32Array(BATCH_ROWS),
+    differenceHigh: new Int32Array(BATCH_ROWS),
+    actualLow: new Int32Array(BATCH_ROWS),
+    actualHigh: new Int32Array(BATCH_ROWS),
+    count: new Float64Array(BATCH_ROWS),
+    start: new Int32Array(BATCH_ROWS),
+    line: new Float64Array(BATCH_ROWS),
+  }
+}
+
+/** Adds a row that was read the plain way; the batch must have room. */
+export function pushRow(batch: RowBatch, row: Row, start: number, line: number): void {
+  const i = batch.rows++
+  batch.address[i] = row.address
+  batch.differenceLow[i] = row.differenceLow
+  batch.differenceHigh[i] = row.differenceHigh
+  batch.actualLow[i] = row.actualLow
+  batch.actualHigh[i] = row.actualHigh
+  batch.count[i] = row.count
+  batch.start[i] = start
+  batch.line[i] = line
+}

@@ -1,0 +1,124 @@
+/** A line cut into cells the way a recipe's layout says. The plain version; `scan.ts` is the fast one for two layouts. */
+import { bad, good, type Result } from '../base/index.ts'
+import { compilePattern } from './pattern.ts'
+import type { Column, Layout } from './recipe.ts'
+import { isBlank, trimBlanks } from './text.ts'
+
+/** The text of each column of one line, in the order of the columns; undefined where the line has none. */
+export type CellReader = (line: string) => readonly (string | undefined)[]
+
+/** Compiles a layout for the given columns; each column must be named the way that the layout names its cells. */
+export function compileCells(layout: Layout, columns: readonly Column[]): Result<CellReader> {
+  const named = layout.kind === 'pairs' || layout.kind === 'pattern'
+  const wrong = columns.findIndex((column) => (typeof column.at === 'string') !== named)
+  if (wrong >= 0) {
+    return bad({
+      path: `$.columns[${wrong}].at`,
+      found: JSON.stringify(columns[wrong]?.at),
+      expected: named ? `the name of a field, since the layout is ${layout.kind}` : 'the number of a cell, from 0',
+    })
+  }
+  switch (layout.kind) {
+    case 'delimited':
+      return good(byIndex(columns, (line) => splitDelimited(line, layout.delimiter, layout.quote)))
+    case 'spaced':
+      return good(byIndex(columns, splitSpaced))
+    case 'fixed':
+      return good(byIndex(columns, (line) => splitFixed(line, layout.starts)))
+    case 'pairs':
+      return good((line) => readPairs(line, columns))
+    case 'pattern':
+      return patternCells(layout.pattern, columns)
+  }
+}
+
+function byIndex(columns: readonly Column[], split: (line: string) => readonly string[]): CellReader {
+  const indices = columns.map((column) => Number(column.at))
+  return (line) => {
+    const cells = split(line)
+    return indices.map((index) => cells[index])
+  }
+}
+
+/** Cells between delimiters, blanks around them cut; a quote at the start of a cell encloses it up to the next lone quote. */
+export function splitDelimited(line: string, delimiter: string, quote?: string): string[] {
+  if (quote === undefined || !line.includes(quote)) return line.split(delimiter).map(trimBlanks)
+  const cells: string[] = []
+  let at = 0
+  for (;;) {
+    const [cell, end] = delimitedCell(line, at, delimiter, quote)
+    cells.push(cell)
+    if (end >= line.length) return cells
+    at = end + 1
+  }
+}
+
+function delimitedCell(line: string, from: number, delimiter: string, quote: string): [string, number] {
+  let at = from
+  while (at < line.length && isBlank(line.charCodeAt(at)) && line[at] !== delimiter) at++
+  let inside = ''
+  if (line[at] === quote) {
+    at++
+    for (;;) {
+      const close = line.indexOf(quote, at)
+      if (close < 0) return [inside + line.slice(at), line.length]
+      inside += line.slice(at, close)
+      at = close + 1
+      if (line[at] !== quote) break
+      inside += quote
+      at++
+    }
+  }
+  const next = line.indexOf(delimiter, at)
+  const end = next < 0 ? line.length : next
+  return [trimBlanks(inside + line.slice(at, end)), end]
+}
+
+export function splitSpaced(line: string): string[] {
+  const bare = trimBlanks(line)
+  return bare === '' ? [] : bare.split(/[ \t]+/)
+}
+
+export function splitFixed(line: string, starts: readonly number[]): string[] {
+  return starts.map((start, i) => trimBlanks(line.slice(start, starts[i + 1] ?? line.length)))
+}
+
+const VALUE_END = /[\s,;|)\]}]/
+
+function readPairs(line: string, columns: readonly Column[]): (string | undefined)[] {
+  const lower = line.toLowerCase()
+  return columns.map((column) => readPair(line, lower, String(column.at).toLowerCase()))
+}
+
+/** The value after `name=` or `name:`, blanks allowed around the sign; the name must not begin inside another word. */
+function readPair(line: string, lower: string, name: string): string | undefined {
+  for (let at = lower.indexOf(name); at >= 0; at = lower.indexOf(name, at + 1)) {
+    if (at > 0 && /[a-z0-9_]/.test(lower.charAt(at - 1))) continue
+    let sign = at + name.length
+    while (isBlank(line.charCodeAt(sign))) sign++
+    if (line[sign] !== '=' && line[sign] !== ':') continue
+    let from = sign + 1
+    while (isBlank(line.charCodeAt(from))) from++
+    let to = from
+    while (to < line.length && !VALUE_END.test(line.charAt(to))) to++
+    return to > from ? line.slice(from, to) : undefined
+  }
+  return undefined
+}
+
+function patternCells(source: string, columns: readonly Column[]): Result<CellReader> {
+  const pattern = compilePattern(source)
+  if (!pattern.ok) return pattern
+  const missing = columns.findIndex((column) => !pattern.value.fields.includes(String(column.at)))
+  if (missing >= 0) {
+    return bad({
+      path: `$.columns[${missing}].at`,
+      found: JSON.stringify(columns[missing]?.at),
+      expected: `a field of the pattern: ${pattern.value.fields.join(', ')}`,
+    })
+  }
+  return good((line) => {
+    const found = pattern.value.match(line)
+    return columns.map((column) => found?.get(String(column.at)))
+  })
+}

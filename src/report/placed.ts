@@ -1,0 +1,97 @@
+/** Counting rows that name a part, channel or lane instead of an address. */
+import { type Counts, indicesOf } from './counts.ts'
+import type { Place } from './labels.ts'
+
+export interface PlacedErrors {
+  readonly errors: number
+  /** Bad bits as a mask of data bits of the lane, or of the channel where the place is one; zero where not said. */
+  readonly differenceLow: number
+  readonly differenceHigh: number
+  /** The word as read, where the row says it. */
+  readonly actual: { readonly low: number; readonly high: number } | undefined
+}
+
+/** Adds one row; rows with 0 errors count as tested. */
+export type PlacedCounter = (place: Place, row: PlacedErrors) => void
+
+export function placedCounter(counts: Counts): PlacedCounter {
+  const { model } = counts
+  const indices = indicesOf(model)
+  const lanesOfChannel = model.channels.map((channel) => channel.lanes.map((id) => indices.lane.get(id) ?? -1))
+  const lanesOfPart = model.memories.map((part) =>
+    model.lanes.flatMap((lane, i) => (lane.part === part.ref ? [i] : [])),
+  )
+  const channelOfLane = model.lanes.map((lane) => indices.channel.get(lane.channel) ?? -1)
+  const partOfLane = model.lanes.map((lane) => indices.part.get(lane.part) ?? -1)
+
+  const inLane = (lane: number, row: PlacedErrors): void => {
+    addTo(counts.laneErrors, lane, row.errors)
+    addTo(counts.channelErrors, channelOfLane[lane] ?? -1, row.errors)
+    addTo(counts.partErrors, partOfLane[lane] ?? -1, row.errors)
+    const bitCount = model.lanes[lane]?.bitCount ?? 0
+    eachBadBit(row, (bit, read) => countBit(counts, (counts.laneBase[lane] ?? 0) + (bit % bitCount), read, row.errors))
+  }
+  const inChannel = (channel: number, row: PlacedErrors): void => {
+    const lanes = lanesOfChannel[channel] ?? []
+    const bitCount = model.channels[channel]?.bitCount ?? 0
+    const hit = new Set<number>()
+    eachBadBit(row, (bit, read) => {
+      const lane = lanes.find((i) => holdsBit(model.lanes[i], bit % bitCount))
+      if (lane === undefined) return
+      hit.add(lane)
+      const inside = (bit % bitCount) - (model.lanes[lane]?.firstBit ?? 0)
+      countBit(counts, (counts.laneBase[lane] ?? 0) + inside, read, row.errors)
+    })
+    addTo(counts.channelErrors, channel, row.errors)
+    for (const lane of hit) addTo(counts.laneErrors, lane, row.errors)
+    const touched = hit.size > 0 ? [...hit] : lanes
+    for (const part of new Set(touched.map((lane) => partOfLane[lane] ?? -1)))
+      addTo(counts.partErrors, part, row.errors)
+    if (hit.size === 0 && row.errors > 0) for (const lane of lanes) counts.laneFailed[lane] = 1
+  }
+  const inPart = (part: number, row: PlacedErrors): void => {
+    const channels = [...new Set((lanesOfPart[part] ?? []).map((lane) => channelOfLane[lane] ?? -1))]
+    const [only] = channels
+    if (channels.length === 1 && only !== undefined && (row.differenceLow | row.differenceHigh) !== 0) {
+      inChannel(only, row)
+      return
+    }
+    addTo(counts.partErrors, part, row.errors)
+    if (row.errors > 0) for (const lane of lanesOfPart[part] ?? []) counts.laneFailed[lane] = 1
+  }
+  return (place, row) => {
+    const lanes = { lane: [place.index], channel: lanesOfChannel[place.index], part: lanesOfPart[place.index] }[
+      place.kind
+    ]
+    for (const lane of lanes ?? []) counts.laneCovered[lane] = 1
+    if (row.errors === 0) return
+    if (place.kind === 'lane') inLane(place.index, row)
+    else if (place.kind === 'channel') inChannel(place.index, row)
+    else inPart(place.index, row)
+  }
+}
+
+function addTo(counters: Float64Array, index: number, errors: number): void {
+  if (index >= 0) counters[index] = (counters[index] ?? 0) + errors
+}
+
+function holdsBit(lane: { firstBit: number; bitCount: number } | undefined, bit: number): boolean {
+  return lane !== undefined && bit >= lane.firstBit && bit < lane.firstBit + lane.bitCount
+}
+
+type BitRead = 'high' | 'low' | 'unsaid'
+
+function eachBadBit(row: PlacedErrors, visit: (bit: number, read: BitRead) => void): void {
+  for (let bit = 0; bit < 64; bit++) {
+    const half = bit < 32 ? row.differenceLow : row.differenceHigh
+    const mask = 1 << (bit & 31)
+    if ((half & mask) === 0) continue
+    const word = bit < 32 ? row.actual?.low : row.actual?.high
+    visit(bit, word === undefined ? 'unsaid' : (word & mask) !== 0 ? 'high' : 'low')
+  }
+}
+
+function countBit(counts: Counts, at: number, read: BitRead, errors: number): void {
+  const counters = counts[read]
+  if (at >= 0 && at < counters.length) counters[at] = (counters[at] ?? 0) + errors
+}

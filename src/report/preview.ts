@@ -1,0 +1,43 @@
+/** The first rows of a report, read with a recipe, for a person to look at. */
+import { sayFault } from '../base/index.ts'
+import { compilePlan } from './plan.ts'
+import type { ColumnRole, Recipe } from './recipe.ts'
+import { rowReader } from './row.ts'
+import { showLine, splitLines, stripColourCodes } from './text.ts'
+
+export interface PreviewRow {
+  /** From 1. */
+  readonly line: number
+  readonly text: string
+  /** The cells that the recipe uses, in its order. */
+  readonly cells: readonly { readonly role: ColumnRole; readonly text: string }[]
+  /** Why it can't be read; undefined for a row that can. */
+  readonly problem: string | undefined
+}
+
+const MAX_LINES_TRIED = 200_000
+
+/**
+ * The first rows of a sample the way the recipe reads them, from the first that reads (or looks like a row) on.
+ * @param limit how many rows at most
+ */
+export function previewRows(sample: string, recipe: Recipe, limit = 12): PreviewRow[] {
+  const plan = compilePlan(recipe)
+  if (!plan.ok) return [{ line: 0, text: '', cells: [], problem: plan.faults.map(sayFault).join(' ') }]
+  const read = rowReader(plan.value)
+  const rows: PreviewRow[] = []
+  for (const [i, text] of splitLines(sample.replace(/^\uFEFF/, '')).entries()) {
+    if (rows.length >= limit || i >= MAX_LINES_TRIED) break
+    const row = read(text)
+    if (row.kind === 'blank' || row.kind === 'passed-over') continue
+    if (row.kind === 'unreadable' && rows.length === 0 && !row.looksLikeRow) continue
+    const texts = plan.value.cells(stripColourCodes(text))
+    rows.push({
+      line: i + 1,
+      text: showLine(text),
+      cells: plan.value.columns.map((column, c) => ({ role: column.role, text: texts[c] ?? '' })),
+      problem: row.kind === 'unreadable' ? row.why : undefined,
+    })
+  }
+  return rows
+}

@@ -1,0 +1,141 @@
+/** Lines of bytes to rows: the kernel takes what it can, the plain reader decides about the rest, and all is counted. */
+import { BATCH_ROWS, newBatch, pushRow, type RowBatch } from './batch.ts'
+import { type LineSink, MAX_LINE_BYTES } from './lines.ts'
+import type { Plan } from './plan.ts'
+import { type Row, rowReader } from './row.ts'
+import { compileScan, scanRows } from './scan.ts'
+import type { Troubles } from './troubles.ts'
+
+/** Where rows go. */
+export interface RowSink {
+  /** A full or last batch of rows with addresses; `textOf` gives a row's line for showing. Must empty the batch. */
+  batch(batch: RowBatch, textOf: (row: number) => string): void
+  /** A row with labels. */
+  labelled(row: Row, line: number, text: string): void
+}
+
+export interface LineCounts {
+  lines: number
+  /** Empty lines, what stands before the first row, and lines with a text to pass over. */
+  skipped: number
+  unreadable: number
+}
+
+const LF = 10
+const CR = 13
+const UNSEEN = 'nothing in it reads as a number'
+
+/**
+ * A sink for lines that reads them as rows.
+ * @param fast false leaves the kernel out; the result is the same (a test holds that)
+ */
+export function rowCutter(
+  plan: Plan,
+  sink: RowSink,
+  troubles: Troubles,
+  fast = true,
+): { lines: LineSink; counts: LineCounts } {
+  const scan = fast ? compileScan(plan) : undefined
+  const readLine = rowReader(plan)
+  const batch = newBatch()
+  const decoder = new TextDecoder()
+  const counts: LineCounts = { lines: 0, skipped: 0, unreadable: 0 }
+  const needsDigits = plan.level === 'words' && plan.recipe.skipLinesWith.length === 0
+  let rowSeen = false
+  let shortestRow = Number.POSITIVE_INFINITY
+
+  const textOf = (bytes: Uint8Array, from: number): string =>
+    decoder.decode(bytes.subarray(from, lineEnd(bytes, from, Math.min(bytes.length, from + MAX_LINE_BYTES))))
+  const flush = (bytes: Uint8Array): void => {
+    if (batch.rows > 0) sink.batch(batch, (row) => textOf(bytes, batch.start[row] ?? 0))
+  }
+  const refuse = (text: string, why: string, banner: boolean): void => {
+    if (banner) {
+      counts.skipped++
+      return
+    }
+    counts.unreadable++
+    troubles.unreadable(counts.lines, text, why)
+  }
+  const takeLine = (bytes: Uint8Array, from: number, to: number): void => {
+    counts.lines++
+    if (to - from > MAX_LINE_BYTES) return refuse(decoder.decode(bytes.subarray(from, from + 400)), OVERLONG, false)
+    if (needsDigits && rowSeen && !troubles.wantsUnreadable() && isSurelyNoRow(bytes, from, to)) {
+      return refuse('', UNSEEN, false)
+    }
+    const text = decoder.decode(bytes.subarray(from, to))
+    const row = readLine(text)
+    if (row.kind !== 'row') {
+      if (row.kind === 'unreadable') refuse(text, row.why, !rowSeen && !row.looksLikeRow)
+      else counts.skipped++
+      return
+    }
+    rowSeen = true
+    shortestRow = Math.min(shortestRow, to - from)
+    if (plan.level === 'labels') sink.labelled(row, counts.lines, text)
+    else pushRow(batch, row, from, counts.lines)
+  }
+  const block = (bytes: Uint8Array, from: number, to: number): void => {
+    let at = from
+    while (at < to) {
+      if (scan !== undefined) {
+        const before = batch.rows
+        at = scanRows(scan, bytes, at, to, batch, counts.lines + 1)
+        if (batch.rows > before) rowSeen = true
+        counts.lines += batch.rows - before
+        shortestRow = Math.min(shortestRow, scan.shortestRow)
+      }
+      if (batch.rows === BATCH_ROWS) flush(bytes)
+      else if (at < to) {
+        const end = lineEnd(bytes, at, to)
+        takeLine(bytes, at, end)
+        at = end + (bytes[end] === CR && bytes[end + 1] === LF ? 2 : 1)
+        if (batch.rows === BATCH_ROWS) flush(bytes)
+      }
+    }
+    flush(bytes)
+  }
+  const lines: LineSink = {
+    block,
+    overlong: (head) => {
+      counts.lines++
+      refuse(decoder.decode(head), OVERLONG, false)
+    },
+    unended: (bytes) => {
+      if (
+        bytes.length < shortestRow &&
+        Number.isFinite(shortestRow) &&
+        readLine(decoder.decode(bytes)).kind === 'row'
+      ) {
+        counts.lines++
+        refuse(decoder.decode(bytes), CUT, false)
+        return
+      }
+      const whole = new Uint8Array(bytes.length + 1)
+      whole.set(bytes)
+      whole[bytes.length] = LF
+      block(whole, 0, whole.length)
+    },
+  }
+  return { lines, counts }
+}
+
+const OVERLONG = `the line is longer than ${MAX_LINE_BYTES} bytes`
+const CUT = 'the report ends in the middle of this line: no line break, and it is shorter than every row before'
+
+function lineEnd(bytes: Uint8Array, from: number, limit: number): number {
+  let at = from
+  while (at < limit && bytes[at] !== LF && bytes[at] !== CR) at++
+  return at
+}
+
+/** True for a line with something in it, but no hexadecimal digit: it can't be a row with an address. */
+function isSurelyNoRow(bytes: Uint8Array, from: number, to: number): boolean {
+  let isBlank = true
+  for (let at = from; at < to; at++) {
+    const code = bytes[at] ?? 0
+    if ((code >= 48 && code <= 57) || ((code | 32) >= 97 && (code | 32) <= 102) || code === 27) return false
+    if (code !== 32 && code !== 9) isBlank = false
+  }
+  return !isBlank
+}

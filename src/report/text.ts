@@ -1,0 +1,41 @@
+/** Small things about text that both readers share: colour codes, blanks, lines. */
+
+/** Characters of a line that are looked at; what goes beyond is cut off for showing. */
+export const MAX_SHOWN_LINE = 200
+
+const ESCAPE = String.fromCharCode(27)
+// ECMA-48 control sequences (`ESC [ … final byte`), operating-system commands up to BEL or ST, and two-character escapes.
+const COLOUR_CODES = new RegExp(
+  `${ESCAPE}(?:\\[[0-?]*[ -/]*[@-~]|\\][^${String.fromCharCode(7)}${ESCAPE}]*(?:${String.fromCharCode(7)}|${ESCAPE}\\\\)?|[@-Z\\\\^_])`,
+  'g',
+)
+
+/** The text without terminal colour codes (ECMA-48, fifth edition, section 5.4). */
+export function stripColourCodes(text: string): string {
+  return text.includes(ESCAPE) ? text.replace(COLOUR_CODES, '') : text
+}
+
+/** Cuts blanks (space and tab, nothing else, so that bytes and text agree) from both ends. */
+export function trimBlanks(text: string): string {
+  let from = 0
+  let to = text.length
+  while (from < to && isBlank(text.charCodeAt(from))) from++
+  while (to > from && isBlank(text.charCodeAt(to - 1))) to--
+  return from === 0 && to === text.length ? text : text.slice(from, to)
+}
+
+export const isBlank = (code: number): boolean => code === 32 || code === 9
+
+/** Lines of a text; a line ends at LF, CR LF or a lone CR. The last piece is a line if it holds anything. */
+export function splitLines(text: string): string[] {
+  const lines = text.split(/\r\n|\n|\r/)
+  if (lines.at(-1) === '') lines.pop()
+  return lines
+}
+
+/** A line as it may be shown: without colour codes and control characters, at most 200 characters. */
+export function showLine(line: string): string {
+  const cut = line.length > 4 * MAX_SHOWN_LINE ? line.slice(0, 4 * MAX_SHOWN_LINE) : line
+  const clean = stripColourCodes(cut).replace(/\p{Cc}/gu, ' ')
+  return clean.length > MAX_SHOWN_LINE || line.length > cut.length ? `${clean.slice(0, MAX_SHOWN_LINE - 1)}…` : clean
+}
