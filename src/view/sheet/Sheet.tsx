@@ -1,5 +1,5 @@
 /** The drawn board. Panning, zooming and hovering redraw canvases without rendering React. */
-import { useEffect, useLayoutEffect, useMemo, useRef, useState } from 'react'
+import { useEffect, useId, useLayoutEffect, useMemo, useRef, useState } from 'react'
 import { useStore } from 'zustand'
 import { themes } from '../look/tokens.ts'
 import type { SheetContext } from './context.ts'
@@ -24,6 +24,7 @@ const NO_RINGS: readonly Ring[] = []
 
 export function Sheet(props: SheetProps) {
   const { model, camera, overlays, tallyParts, reach, suspects, theme, marks, tool } = props
+  const help = useId()
   const element = useRef<HTMLDivElement>(null)
   const scene = useMemo(() => buildScene(model), [model])
   const latest = useRef({ props, scene })
@@ -74,10 +75,11 @@ export function Sheet(props: SheetProps) {
       ref={element}
       className="sheet"
       data-theme={theme}
+      // oxlint-disable-next-line jsx-a11y/no-noninteractive-tabindex -- a drawing that is worked by keys
       tabIndex={0}
       role="application"
       aria-label={`Sheet of ${model.name}, ${side === 'both' ? 'both sides' : `${side} side`}`}
-      aria-description={KEYS_HELP}
+      aria-describedby={help}
     >
       {panes.map((pane) => (
         <PaneView
@@ -103,6 +105,9 @@ export function Sheet(props: SheetProps) {
         />
       )}
       <Overview props={props} context={context} scene={scene} load={load} />
+      <p className="sheet-unseen" id={help}>
+        {KEYS_HELP}
+      </p>
       <SpokenPart context={context} model={model} load={load} />
     </div>
   )

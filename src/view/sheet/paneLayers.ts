@@ -10,8 +10,8 @@ import { drawMeasured } from './draw/lineMarks.ts'
 import { drawKeyboardFocus, drawLit } from './draw/lit.ts'
 import { drawMarks } from './draw/marks.ts'
 import { drawPads } from './draw/pads.ts'
-import { drawPartLabels, partLabels } from './draw/partLabels.ts'
-import { drawGhosts, drawParts, visibleParts } from './draw/parts.ts'
+import { drawGhostLabels, drawPartLabels, partLabels } from './draw/partLabels.ts'
+import { drawDie, drawGhosts, drawParts, visibleParts } from './draw/parts.ts'
 import { drawRings, drawWash } from './draw/reach.ts'
 import { drawLoad, drawRegions } from './draw/regions.ts'
 import { drawScaleBar, drawSideName } from './draw/scaleBar.ts'
@@ -31,11 +31,14 @@ export function drawBoardLayer(frame: Frame, scene: Scene, load: LoadView | unde
   drawGround(frame, scene.model)
   drawGhosts(frame, scene.sides[otherSide(frame.pane.side)])
   drawCorridors(frame, side, load)
-  drawParts(frame, scene, parts)
+  drawParts(frame, parts)
   drawRegions(frame, scene, parts)
   drawPads(frame, side.pads)
+  for (const part of parts) if (part.kind === 'core') drawDie(frame, scene, part)
   if (load !== undefined) drawLoad(frame, scene, parts, load)
-  if (labels) drawPartLabels(frame, scene, parts)
+  if (!labels) return
+  drawGhostLabels(frame, scene.sides[otherSide(frame.pane.side)])
+  drawPartLabels(frame, scene, parts)
 }
 
 export function drawFieldLayer(
@@ -67,12 +70,16 @@ export interface HandLayerInput {
 export function drawHandLayer(frame: Frame, input: HandLayerInput): void {
   const { scene, props, hand, rings } = input
   const { selection, overlays, suspects, model } = props
+  const bothShown = props.camera.getState().side === 'both'
   const hovered = hand.hovered ?? props.hovered
   if (hovered !== undefined) drawLit(frame, scene, hovered, 'hovered')
   if (selection !== undefined) drawLit(frame, scene, selection, 'selected')
-  const obstacles = [...input.covered, ...largeLabelBoxes(frame, scene, overlays.labels)]
-  const badges = overlays.liftOrder && suspects !== undefined ? badgesOf(frame, model, suspects.lift, obstacles) : []
-  if (badges.length > 0) drawBadges(frame, badges)
+  const obstacles = [...input.covered, ...refBoxes(frame, scene, overlays.labels)]
+  const lift = overlays.liftOrder && suspects !== undefined ? suspects.lift : []
+  const badges = badgesOf(frame, model, lift, obstacles).filter(
+    (badge) => !bothShown || badge.part.side === frame.pane.side,
+  )
+  if (badges.length > 0) drawBadges(frame, model, badges)
   const marks = marksNow(props.marks, hand.edited)
   drawMarks(frame, marks, selection?.kind === 'mark' ? selection.id : undefined)
   if (hand.drawn !== undefined && hand.drawn.side === frame.pane.side) drawDraft(frame, hand.drawn)
@@ -83,17 +90,15 @@ export function drawHandLayer(frame: Frame, input: HandLayerInput): void {
   const focused = hand.keyboardPart === undefined ? undefined : model.partByRef.get(hand.keyboardPart)
   if (focused !== undefined && focused.side === frame.pane.side) drawKeyboardFocus(frame, focused)
   drawScaleBar(frame)
-  if (props.camera.getState().side === 'both') drawSideName(frame)
+  if (bothShown) drawSideName(frame)
 }
 
-const MOST_OBSTACLES = 60
+const MOST_OBSTACLES = 150
 
-/** Refs of the large parts: free labels keep off them. */
-function largeLabelBoxes(frame: Frame, scene: Scene, labels: boolean): Box[] {
+/** Refs of the parts, the largest first: free labels keep off them. */
+function refBoxes(frame: Frame, scene: Scene, labels: boolean): Box[] {
   if (!labels) return []
-  const large = visibleParts(frame, scene.sides[frame.pane.side])
-    .filter((part) => part.kind === 'core' || part.kind === 'memory')
-    .slice(0, MOST_OBSTACLES)
+  const large = visibleParts(frame, scene.sides[frame.pane.side]).slice(0, MOST_OBSTACLES)
   return partLabels(frame, large).map((label) => label.box)
 }
 

@@ -27,11 +27,9 @@ export function drawAreaMark(frame: Frame, mark: AreaMark): void {
 
 function drawFound(frame: Frame, disc: Disc, kind: 'residue' | 'film' | 'corrosion'): void {
   const { ctx, theme } = frame
-  ctx.save()
-  ctx.beginPath()
-  ctx.arc(disc.x, disc.y, disc.radius, 0, 2 * Math.PI)
+  traceDisc(ctx, disc)
   ctx.fillStyle = theme.residue
-  ctx.globalAlpha = 0.1
+  ctx.globalAlpha = 0.12
   ctx.fill()
   ctx.globalAlpha = 1
   ctx.save()
@@ -43,11 +41,17 @@ function drawFound(frame: Frame, disc: Disc, kind: 'residue' | 'film' | 'corrosi
   else if (kind === 'film') waves(ctx, disc)
   else crosses(ctx, disc)
   ctx.restore()
+  traceDisc(ctx, disc)
   ctx.setLineDash(kind === 'corrosion' ? [] : kind === 'film' ? [7, 4] : [2.5, 3])
   ctx.lineWidth = 1.6
   ctx.strokeStyle = theme.residue
   ctx.stroke()
-  ctx.restore()
+  ctx.setLineDash([])
+}
+
+function traceDisc(ctx: CanvasRenderingContext2D, disc: Disc): void {
+  ctx.beginPath()
+  ctx.arc(disc.x, disc.y, disc.radius, 0, 2 * Math.PI)
 }
 
 const STEP_PX = 6.5

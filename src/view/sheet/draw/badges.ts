@@ -1,6 +1,7 @@
 /** The lift order: numbered badges in ink on the parts, joined by a dotted line; hollow where the part is on the other side. */
 import type { BoardModel, PlacedPart } from '../../../board/index.ts'
-import type { Box, Point } from '../../../base/index.ts'
+import { type Box, boxOf, type Point } from '../../../base/index.ts'
+import { toPane } from '../pure/camera.ts'
 import { BADGE_RADIUS_PX, badgeArcs, badgePlaces } from '../pure/badges.ts'
 import { boxInPane, type Frame, traceRounded } from './frame.ts'
 import { drawText } from './text.ts'
@@ -16,7 +17,7 @@ export function badgesOf(frame: Frame, model: BoardModel, lift: readonly string[
   const parts = lift.map((ref) => model.partByRef.get(ref)).filter((part) => part !== undefined)
   const boxes = parts.map((part) => boxInPane(frame, part.box))
   const bounds = { minX: 0, minY: 0, maxX: frame.pane.width, maxY: frame.pane.height }
-  const places = badgePlaces(boxes, obstacles, bounds)
+  const places = badgePlaces(boxes, obstacles, bounds, centreOf(frame, model, boxes))
   return parts.map((part, i) => ({
     number: i + 1,
     part,
@@ -32,22 +33,42 @@ export const badgeBox = (badge: Badge): Box => ({
   maxY: badge.at.y + BADGE_RADIUS_PX,
 })
 
-export function drawBadges(frame: Frame, badges: readonly Badge[]): void {
-  const { ctx, theme } = frame
-  const arcs = badgeArcs(
-    badges.map((badge) => badge.at),
-    badges.map((badge) => badge.partBox),
+/** What badges and lines turn away from: the core, else the middle of what is lifted. */
+function centreOf(frame: Frame, model: BoardModel, boxes: readonly Box[]): Point {
+  if (model.core !== undefined) return toPane(frame.transform, model.core.placement.at)
+  const box = boxOf(
+    boxes.flatMap((one) => [
+      { x: one.minX, y: one.minY },
+      { x: one.maxX, y: one.maxY },
+    ]),
   )
-  ctx.beginPath()
-  for (const arc of arcs) {
-    ctx.moveTo(arc.from.x, arc.from.y)
-    ctx.quadraticCurveTo(arc.control.x, arc.control.y, arc.to.x, arc.to.y)
-  }
+  return { x: (box.minX + box.maxX) / 2, y: (box.minY + box.maxY) / 2 }
+}
+
+const LONG_LINE_PX = 420
+
+export function drawBadges(frame: Frame, model: BoardModel, badges: readonly Badge[]): void {
+  const { ctx, theme } = frame
+  const places = badges.map((badge) => badge.at)
   ctx.lineCap = 'round'
   ctx.setLineDash([0.1, 5.5])
   ctx.lineWidth = 2.4
   ctx.strokeStyle = theme.ink
-  ctx.stroke()
+  for (const arc of badgeArcs(
+    places,
+    centreOf(
+      frame,
+      model,
+      badges.map((badge) => badge.partBox),
+    ),
+  )) {
+    ctx.globalAlpha = Math.hypot(arc.to.x - arc.from.x, arc.to.y - arc.from.y) > LONG_LINE_PX ? 0.4 : 1
+    ctx.beginPath()
+    ctx.moveTo(arc.from.x, arc.from.y)
+    ctx.quadraticCurveTo(arc.control.x, arc.control.y, arc.to.x, arc.to.y)
+    ctx.stroke()
+  }
+  ctx.globalAlpha = 1
   ctx.setLineDash([])
   for (const badge of badges) drawBadge(frame, badge)
 }

@@ -3,8 +3,9 @@ import type { LoadView } from '../pure/load.ts'
 import type { SideScene } from '../pure/scene.ts'
 import { type Frame, traceLine } from './frame.ts'
 
-/** From this many pixels a corridor's true width is worth showing. */
-const STRIP_FROM_PX = 7
+/** A corridor's true width is worth showing once it is this wide, and so near that neighbours do not run together. */
+const STRIP_FROM_PX = 8
+const STRIP_FROM_SCALE = 9
 
 export function drawCorridors(frame: Frame, scene: SideScene, load: LoadView | undefined): void {
   const { ctx, shown, theme, scale } = frame
@@ -19,8 +20,8 @@ export function drawCorridors(frame: Frame, scene: SideScene, load: LoadView | u
       ctx.beginPath()
       traceLine(frame, corridor.path)
       ctx.strokeStyle = colour
-      if (corridor.widthMm * scale >= STRIP_FROM_PX) {
-        ctx.globalAlpha = failing ? 0.2 : 0.16
+      if (scale >= STRIP_FROM_SCALE && corridor.widthMm * scale >= STRIP_FROM_PX) {
+        ctx.globalAlpha = failing ? 0.16 : 0.1
         ctx.lineWidth = corridor.widthMm * scale
         ctx.stroke()
         ctx.globalAlpha = 1

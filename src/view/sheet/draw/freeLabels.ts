@@ -1,5 +1,5 @@
 /** All free labels of a pane in one placement: marks first, then rings; each is set clear of parts' refs and badges. */
-import type { Box } from '../../../base/index.ts'
+import type { Box, Point } from '../../../base/index.ts'
 import type { Mark } from '../../../spill/index.ts'
 import { toPane } from '../pure/camera.ts'
 import { type LabelRequest, placeLabels, placesAround } from '../pure/labels.ts'
@@ -39,12 +39,24 @@ export function drawFreeLabels(
   for (const { request, lines } of labels) {
     const corner = places.get(request.id)
     if (corner === undefined) continue
+    if (request.id.startsWith('mark')) drawPlate(frame, corner, request)
     let y = corner.y
     for (const line of lines) {
       drawText(frame.ctx, line.text, corner.x, y + line.height / 2, line.style)
       y += line.height
     }
   }
+}
+
+/** A light ground under a mark's words, so that rings and hatch do not run through them. */
+function drawPlate(frame: Frame, corner: Point, request: LabelRequest): void {
+  const { ctx, theme } = frame
+  ctx.beginPath()
+  ctx.roundRect(corner.x - 5, corner.y - 2, request.width + 10, request.height + 4, 5)
+  ctx.fillStyle = theme.sheet
+  ctx.globalAlpha = 0.78
+  ctx.fill()
+  ctx.globalAlpha = 1
 }
 
 function markLabel(frame: Frame, mark: Mark, words: MarkWords): FreeLabel {

@@ -95,6 +95,9 @@ function litLane(frame: Frame, model: BoardModel, id: string, light: Light): voi
   if (lane.coreRegion !== undefined) litRegion(frame, model, lane.coreRegion, light)
 }
 
+/** From this size on a part that a rail feeds gets a heavy dashed edge; on small ones dashes would be blots. */
+const LARGE_FED_PX = 26
+
 function litRail(frame: Frame, model: BoardModel, name: string, light: Light): void {
   const rail = model.rails.find((one) => one.name === name)
   if (rail === undefined) return
@@ -112,9 +115,17 @@ function litRail(frame: Frame, model: BoardModel, name: string, light: Light): v
     ctx.globalAlpha = light === 'selected' ? 0.22 : 0.12
     ctx.fill()
     ctx.globalAlpha = 1
+    ctx.lineWidth = 1
+    ctx.strokeStyle = theme.ink
+    ctx.stroke()
+    ctx.beginPath()
+    for (const ref of refs) {
+      const part = model.partByRef.get(ref)
+      if (part === undefined || part.side !== pane.side) continue
+      if (Math.min(part.widthMm, part.lengthMm) * frame.scale >= LARGE_FED_PX) traceRounded(frame, part.outline, 5)
+    }
     ctx.setLineDash([...dash])
     ctx.lineWidth = 2.6
-    ctx.strokeStyle = theme.ink
     ctx.stroke()
     ctx.setLineDash([])
   }

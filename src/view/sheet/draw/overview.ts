@@ -40,7 +40,7 @@ export function drawOverview(ctx: CanvasRenderingContext2D, input: OverviewInput
   ctx.stroke()
   drawSmallParts(frame, input)
   drawSpills(frame, input)
-  drawWindow(frame, shownBox(camera, pane))
+  drawWindow(frame, shownBox(camera, pane), place)
   drawText(ctx, `whole board, ${pane.side} side`, 12, place.height - CAPTION_PX / 2 - 4, {
     size: 12,
     weight: 400,
@@ -80,8 +80,13 @@ function drawSpills(frame: Frame, { marks, edited }: OverviewInput): void {
   }
 }
 
-function drawWindow(frame: Frame, shown: Box): void {
+/** The window ends above the caption, however far out the camera is. */
+function drawWindow(frame: Frame, shown: Box, place: OverviewPlace): void {
   const { ctx, theme } = frame
+  ctx.save()
+  ctx.beginPath()
+  ctx.rect(0, 0, place.width, place.height - CAPTION_PX)
+  ctx.clip()
   const box = boxInPane(frame, shown)
   ctx.beginPath()
   ctx.rect(box.minX, box.minY, box.maxX - box.minX, box.maxY - box.minY)
@@ -92,4 +97,5 @@ function drawWindow(frame: Frame, shown: Box): void {
   ctx.lineWidth = 2
   ctx.strokeStyle = theme.focus
   ctx.stroke()
+  ctx.restore()
 }

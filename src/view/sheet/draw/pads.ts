@@ -2,8 +2,8 @@
 import type { PadField } from '../pure/padField.ts'
 import type { Frame } from './frame.ts'
 
-/** Below this width a pad is left out, and a field of balls would only be a grey haze. */
-const SMALLEST_PAD_PX = 1.6
+/** Pads whose width and length together come to less are left out: a field of them would only be a grey haze. */
+const SMALLEST_PAD_PX = 7
 /** Balls get round when they are large enough to look it. */
 const ROUND_FROM_PX = 4.5
 /** With fewer pads than this in view even small ones are worth drawing. */

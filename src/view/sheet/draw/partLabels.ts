@@ -1,7 +1,7 @@
 /** Refs in the middle of parts, lane names in the regions: only where they fit, on a clear ground. */
 import { type Box, boxOf } from '../../../base/index.ts'
-import type { PlacedPart } from '../../../board/index.ts'
-import type { Scene } from '../pure/scene.ts'
+import type { PlacedPart, Region } from '../../../board/index.ts'
+import type { Scene, SideScene } from '../pure/scene.ts'
 import { boxInPane, type Frame } from './frame.ts'
 import { drawText, textWidth } from './text.ts'
 
@@ -64,6 +64,23 @@ export function drawPartLabels(frame: Frame, scene: Scene, parts: readonly Place
   }
 }
 
+/** Muted refs of the large parts that lie on the other side. */
+export function drawGhostLabels(frame: Frame, otherSide: SideScene): void {
+  const ghosts = otherSide.partIndex
+    .within(frame.shown)
+    .map((i) => otherSide.parts[i])
+    .filter((part) => part !== undefined && (part.kind === 'core' || part.kind === 'memory'))
+    .filter((part) => part !== undefined)
+  for (const { part, box } of partLabels(frame, ghosts))
+    drawText(frame.ctx, part.ref, (box.minX + box.maxX) / 2, (box.minY + box.maxY) / 2, {
+      size: 12,
+      weight: 400,
+      colour: frame.theme.muted,
+      halo: frame.theme.sheet,
+      align: 'center',
+    })
+}
+
 const NAME_FROM_PX = 20
 
 /** Lane names in the outer corner of each lane's region; in a core only once a region is large. */
@@ -76,7 +93,7 @@ function drawRegionNames(frame: Frame, scene: Scene, parts: readonly PlacedPart[
     for (const region of scene.regionsByPart.get(part.ref) ?? []) {
       if (region.role === 'power') continue
       const box = boxInPane(frame, boxOf(region.polygon))
-      if (part.kind === 'core') nameInMiddle(frame, region.name, box)
+      if (part.kind === 'core') nameInMiddle(frame, region, box)
       else nameInCorner(frame, region.name, box, middleX, middleY)
     }
   }
@@ -94,11 +111,12 @@ function nameInCorner(frame: Frame, name: string, box: Box, middleX: number, mid
   drawText(ctx, name, x, y, { ...style, colour: theme.muted, halo: theme.partFill, align: left ? 'left' : 'right' })
 }
 
-function nameInMiddle(frame: Frame, name: string, box: Box): void {
-  const { ctx, theme } = frame
+/** A core's regions may lie aslant: their area, not their box, says whether a name fits. */
+function nameInMiddle(frame: Frame, region: Region, box: Box): void {
+  const { ctx, theme, scale } = frame
   const style = { size: SMALLEST_TEXT_PX, weight: 500 } as const
-  if (box.maxX - box.minX < textWidth(ctx, name, style) + 12 || box.maxY - box.minY < 26) return
-  drawText(ctx, name, (box.minX + box.maxX) / 2, (box.minY + box.maxY) / 2, {
+  if (Math.sqrt(region.areaMm2) * scale < textWidth(ctx, region.name, style) * 1.2) return
+  drawText(ctx, region.name, (box.minX + box.maxX) / 2, (box.minY + box.maxY) / 2, {
     ...style,
     colour: theme.muted,
     halo: theme.wash,

@@ -16,10 +16,10 @@ export function visibleParts(frame: Frame, scene: SideScene): PlacedPart[] {
     .filter((part) => Math.max(part.widthMm, part.lengthMm) * frame.scale >= SMALLEST_PART_PX)
 }
 
-export function drawParts(frame: Frame, scene: Scene, parts: readonly PlacedPart[]): void {
+export function drawParts(frame: Frame, parts: readonly PlacedPart[]): void {
   const sizePx = (part: PlacedPart): number => Math.max(part.widthMm, part.lengthMm) * frame.scale
   const plain = (part: PlacedPart): boolean => sizePx(part) <= PLAIN_UP_TO_PX && !inInk(part)
-  for (const part of parts) if (!plain(part)) drawPart(frame, scene, part)
+  for (const part of parts) if (!plain(part)) drawPart(frame, part)
   drawPlainParts(frame, parts.filter(plain))
 }
 
@@ -37,7 +37,7 @@ function drawPlainParts(frame: Frame, parts: readonly PlacedPart[]): void {
   ctx.stroke()
 }
 
-function drawPart(frame: Frame, scene: Scene, part: PlacedPart): void {
+function drawPart(frame: Frame, part: PlacedPart): void {
   const { ctx, theme, scale } = frame
   const shorterPx = Math.min(part.widthMm, part.lengthMm) * scale
   ctx.beginPath()
@@ -48,12 +48,12 @@ function drawPart(frame: Frame, scene: Scene, part: PlacedPart): void {
   ctx.lineWidth = part.kind === 'core' ? 2.2 : part.kind === 'memory' ? 1.7 : 1.2
   ctx.strokeStyle = inInk(part) ? theme.ink : theme.outlineSoft
   ctx.stroke()
-  if (part.kind === 'core') drawDie(frame, scene, part)
   if (part.kind === 'inductor' && shorterPx > 26) drawCoil(frame, part, shorterPx)
   if (inInk(part)) drawFirstBall(frame, part, shorterPx)
 }
 
-function drawDie(frame: Frame, scene: Scene, part: PlacedPart): void {
+/** The die, over the balls: they are on the other face of the package. */
+export function drawDie(frame: Frame, scene: Scene, part: PlacedPart): void {
   const { ctx, theme } = frame
   const die = dieOutline(part, scene.regionsByPart.get(part.ref) ?? [])
   if (die === undefined) return

@@ -43,7 +43,6 @@ export function drawWash(frame: Frame, image: CanvasImageSource, grid: Grid, out
   tracePolygon(frame, outline)
   ctx.clip()
   ctx.imageSmoothingEnabled = true
-  ctx.imageSmoothingQuality = 'high'
   const top = grid.originYMm + grid.rows * grid.cellMm
   ctx.transform(t.a, 0, 0, -t.d, t.a * grid.originXMm + t.e, t.d * top + t.f)
   ctx.drawImage(image, 0, 0, grid.columns * grid.cellMm, grid.rows * grid.cellMm)

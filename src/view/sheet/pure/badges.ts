@@ -7,13 +7,13 @@ export const BADGE_RADIUS_PX = 14
 /**
  * One badge a part, on that corner of its box where it covers least.
  * @param boxes the parts' boxes in pixels, in lift order
- * @param centre what the badges should turn away from: the middle of all the parts
+ * @param centre what the badges should turn away from, in pixels: the core
  */
-export function badgePlaces(boxes: readonly Box[], obstacles: readonly Box[], bounds: Box): Point[] {
+export function badgePlaces(boxes: readonly Box[], obstacles: readonly Box[], bounds: Box, centre: Point): Point[] {
   const taken = [...obstacles]
-  const centre = middleOf(boxes)
+  const middle = middleOf(boxes)
   return boxes.map((box) => {
-    const corners = cornersOf(box).toSorted((p, q) => farther(q, centre) - farther(p, centre))
+    const corners = cornersOf(box).toSorted((p, q) => farther(q, centre, middle) - farther(p, centre, middle))
     let best = corners[0] ?? centre
     let bestCost = Infinity
     for (const [rank, corner] of corners.entries()) {
@@ -36,15 +36,14 @@ export interface Arc {
   readonly to: Point
 }
 
-/** Quadratic curves from badge to badge, each bulging away from the middle of what is joined. */
-export function badgeArcs(places: readonly Point[], boxes: readonly Box[]): Arc[] {
-  const centre = middleOf(boxes)
+/** Quadratic curves from badge to badge, each bulging away from a centre. */
+export function badgeArcs(places: readonly Point[], centre: Point): Arc[] {
   return places.slice(1).map((to, i) => {
     const from = places[i] ?? to
     const middle = { x: (from.x + to.x) / 2, y: (from.y + to.y) / 2 }
     const away = { x: middle.x - centre.x, y: middle.y - centre.y }
     const length = Math.hypot(away.x, away.y)
-    const bulge = Math.min(90, 0.3 * Math.hypot(to.x - from.x, to.y - from.y))
+    const bulge = Math.min(120, 0.36 * Math.hypot(to.x - from.x, to.y - from.y))
     const control =
       length < 1
         ? { x: middle.x, y: middle.y - bulge }
@@ -75,6 +74,8 @@ function middleOf(boxes: readonly Box[]): Point {
   }
 }
 
-/** Corners far from the middle count as better, the upper ones a little more. */
-const farther = (corner: Point, centre: Point): number =>
-  Math.hypot(corner.x - centre.x, corner.y - centre.y) - 0.15 * (corner.y - centre.y)
+/** Corners far from the core count as better, the upper ones more; then those far from the middle of what is lifted. */
+const farther = (corner: Point, centre: Point, middle: Point): number =>
+  Math.hypot(corner.x - centre.x, corner.y - centre.y) -
+  0.3 * (corner.y - centre.y) +
+  0.05 * Math.hypot(corner.x - middle.x, corner.y - middle.y)

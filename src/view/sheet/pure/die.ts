@@ -6,12 +6,13 @@ const LARGEST_SHARE = 0.42
 const SMALLEST_SHARE = 0.16
 
 /**
- * The corners of the largest centred rectangle, similar to the body, that touches no region; at most 0.42 of the body
+ * The corners of the largest centred rectangle, similar to the body, that touches no lane's or command region; at most 0.42 of the body
  * (where a die usually ends; the board does not say how large it is). Undefined where regions cover the middle.
  */
 export function dieOutline(part: PlacedPart, regions: readonly Region[]): Point[] | undefined {
   let share = LARGEST_SHARE
   for (const region of regions) {
+    if (region.role === 'power') continue
     const corners = region.polygon.map((corner) => unplacePoint(corner, part.placement))
     const lowX = Math.min(...corners.map((c) => c.x))
     const highX = Math.max(...corners.map((c) => c.x))

@@ -11,7 +11,7 @@ export function washPixels(
   columns: number,
   rows: number,
   colour: string,
-  strongest = 0.8,
+  strongest = 0.55,
 ): Uint8ClampedArray<ArrayBuffer> {
   const pixels = new Uint8ClampedArray(4 * columns * rows)
   let peak = 0
