@@ -1,19 +1,10 @@
 /** Faults of channels and lanes: names, parts, regions, balls, swaps. */
 import { type Fault, jsonPath, showValue } from '../base/index.ts'
-import { ballsOf } from './ball-field.ts'
 import { repeated } from './check-parts.ts'
 import type { BoardDraft, Placed } from './draft.ts'
+import type { KnownParts } from './known-parts.ts'
 import { laneIdOf, lanePart, regionNameOf } from './lanes.ts'
-import type { PackageOutline } from './package-outline.ts'
-import type { ChannelDescription, LaneDescription, Part } from './schema.ts'
-
-interface Known {
-  readonly draft: BoardDraft
-  readonly outlines: ReadonlyMap<string, PackageOutline>
-  readonly partByRef: ReadonlyMap<string, Part>
-  readonly core: Part | undefined
-  readonly ballNames: (part: Part) => ReadonlySet<string> | undefined
-}
+import type { ChannelDescription, LaneDescription } from './schema.ts'
 
 interface LaneAt {
   readonly lane: LaneDescription
@@ -22,10 +13,7 @@ interface LaneAt {
   readonly partRef: string
 }
 
-export function checkMemory(draft: BoardDraft, outlines: ReadonlyMap<string, PackageOutline>): Fault[] {
-  const partByRef = new Map(draft.parts.map(({ value }) => [value.ref, value]))
-  const core = draft.parts.find(({ value }) => value.kind === 'core')?.value
-  const known: Known = { draft, outlines, partByRef, core, ballNames: ballNamesOnce(outlines) }
+export function checkMemory(draft: BoardDraft, known: KnownParts): Fault[] {
   const lanes = draft.channels.flatMap(lanesAt)
   return [
     ...repeated(
@@ -34,16 +22,23 @@ export function checkMemory(draft: BoardDraft, outlines: ReadonlyMap<string, Pac
       (index) => ['memory', 'channels', index, 'id'],
       'a channel id that no other channel has',
     ),
-    ...draft.channels.flatMap((entry) => checkChannelPart(entry, known)),
+    ...draft.channels.flatMap(({ index, value }) =>
+      checkMemoryPart(['memory', 'channels', index, 'part'], value.part, draft, known),
+    ),
     ...repeated(
       lanes.map((value, index) => ({ index, value })),
       ({ lane, partRef }) => laneIdOf(partRef, lane),
       (index) => [...(lanes[index]?.steps ?? []), 'name'],
       'a lane name that its part has once',
     ),
-    ...lanes.flatMap((at) => [...checkLanePart(at, known), ...checkLaneRegions(at, known), ...checkBalls(at, known)]),
+    ...lanes.flatMap((at) => [
+      ...(at.lane.part === undefined ? [] : checkMemoryPart([...at.steps, 'part'], at.lane.part, draft, known)),
+      ...checkMemoryRegion(at, known),
+      ...checkCoreRegion(at, known),
+      ...checkBalls(at, known),
+      ...checkSwaps(at, known),
+    ]),
     ...checkBallsUsedOnce(lanes),
-    ...lanes.flatMap((at) => checkSwaps(at, known)),
   ]
 }
 
@@ -56,81 +51,43 @@ function lanesAt({ index, value }: Placed<ChannelDescription>): LaneAt[] {
   }))
 }
 
-/** Ball or pad names of a part, worked out once a part; undefined where neither pads nor package tell them. */
-function ballNamesOnce(outlines: ReadonlyMap<string, PackageOutline>): Known['ballNames'] {
-  const cache = new Map<Part, ReadonlySet<string> | undefined>()
-  return (part) => {
-    if (!cache.has(part)) cache.set(part, padNamesOf(part, outlines))
-    return cache.get(part)
-  }
-}
-
-/** Names of a part's pads, else of its package's balls; undefined where neither is told. */
-export function padNamesOf(part: Part, outlines: ReadonlyMap<string, PackageOutline>): ReadonlySet<string> | undefined {
-  if (part.pads !== undefined) return new Set(part.pads.map((pad) => pad.number))
-  const outline = outlines.get(part.package ?? '')
-  return outline === undefined ? undefined : new Set(ballsOf(outline).map((ball) => ball.name))
-}
-
-function checkChannelPart({ index, value }: Placed<ChannelDescription>, known: Known): Fault[] {
-  return checkMemoryPart(['memory', 'channels', index, 'part'], value.part, known)
-}
-
-function checkLanePart({ lane, steps }: LaneAt, known: Known): Fault[] {
-  return lane.part === undefined ? [] : checkMemoryPart([...steps, 'part'], lane.part, known)
-}
-
-function checkMemoryPart(steps: readonly PropertyKey[], ref: string, known: Known): Fault[] {
-  if (!known.draft.refs.has(ref))
+function checkMemoryPart(steps: readonly PropertyKey[], ref: string, draft: BoardDraft, known: KnownParts): Fault[] {
+  if (!draft.refs.has(ref))
     return [{ path: jsonPath(steps), found: `${showValue(ref)}, which no part has`, expected: 'the ref of a part' }]
-  const part = known.partByRef.get(ref)
+  const part = known.byRef.get(ref)
   if (part === undefined || part.kind === 'memory') return []
   return [{ path: jsonPath(steps), found: `${ref}, of kind ${part.kind}`, expected: 'a part of kind memory' }]
 }
 
-function checkLaneRegions(at: LaneAt, known: Known): Fault[] {
-  return [...checkMemoryRegion(at, known), ...checkCoreRegion(at, known)]
-}
-
-function regionNames(part: Part, known: Known): string[] {
-  const packaged = known.outlines.get(part.package ?? '')?.regions ?? []
-  return [...new Set([...(part.regions ?? []), ...packaged].map((region) => region.name))]
-}
-
-function checkMemoryRegion({ lane, steps, partRef }: LaneAt, known: Known): Fault[] {
-  const part = known.partByRef.get(partRef)
-  if (part === undefined || (part.package !== undefined && !known.outlines.has(part.package))) return []
-  const names = regionNames(part, known)
-  if (names.includes(regionNameOf(lane)) || lane.bits !== undefined) return []
-  const expected =
-    names.length > 0 ? `a region of ${partRef}: ${names.join(', ')}` : `bits with balls, or a drawn region`
+function checkMemoryRegion({ lane, steps, partRef }: LaneAt, known: KnownParts): Fault[] {
+  const part = known.byRef.get(partRef)
+  if (part === undefined || (part.package !== undefined && known.outlineOf(part) === undefined)) return []
+  const names = known.regionNames(partRef)
+  if (names.has(regionNameOf(lane)) || (lane.bits !== undefined && known.padNames(partRef) !== undefined)) return []
+  const expected = expectedRegion(partRef, names)
   if (lane.memoryRegion !== undefined)
     return [{ path: jsonPath([...steps, 'memoryRegion']), found: showValue(lane.memoryRegion), expected }]
   return [{ path: jsonPath([...steps, 'name']), found: `${showValue(lane.name)} as the region`, expected }]
 }
 
-function checkCoreRegion({ lane, steps }: LaneAt, known: Known): Fault[] {
+const expectedRegion = (ref: string, names: ReadonlySet<string>): string =>
+  names.size > 0 ? `a region of ${ref}: ${[...names].join(', ')}` : `a region that ${ref} draws, or bits on its balls`
+
+function checkCoreRegion({ lane, steps }: LaneAt, known: KnownParts): Fault[] {
   if (lane.coreRegion === undefined) return []
   const path = jsonPath([...steps, 'coreRegion'])
+  const found = showValue(lane.coreRegion)
   if (known.core === undefined)
-    return hasUnreadParts(known.draft)
-      ? []
-      : [{ path, found: showValue(lane.coreRegion), expected: 'no core region on a board without a core' }]
-  const names = regionNames(known.core, known)
-  if (names.includes(lane.coreRegion)) return []
-  if (lane.bits?.some((bit) => bit.coreBall !== undefined)) return []
-  const expected =
-    names.length > 0 ? `a region of ${known.core.ref}: ${names.join(', ')}` : 'a region that the core draws'
-  return [{ path, found: showValue(lane.coreRegion), expected }]
+    return known.someUnread ? [] : [{ path, found, expected: 'no core region on a board without a core' }]
+  const names = known.regionNames(known.core.ref)
+  const onBalls = lane.bits?.some((bit) => bit.coreBall !== undefined) && known.padNames(known.core.ref) !== undefined
+  if (names.has(lane.coreRegion) || onBalls) return []
+  return [{ path, found, expected: expectedRegion(known.core.ref, names) }]
 }
 
-const hasUnreadParts = (draft: BoardDraft): boolean =>
-  [...draft.refs].some((ref) => !draft.parts.some(({ value }) => value.ref === ref))
-
-function checkBalls({ lane, steps, partRef }: LaneAt, known: Known): Fault[] {
-  const part = known.partByRef.get(partRef)
-  const memoryBalls = part && known.ballNames(part)
-  const coreBalls = known.core && known.ballNames(known.core)
+function checkBalls({ lane, steps, partRef }: LaneAt, known: KnownParts): Fault[] {
+  const memoryBalls = known.padNames(partRef)
+  const coreBalls = known.core && known.padNames(known.core.ref)
   return (lane.bits ?? []).flatMap(({ memoryBall, coreBall }, bit) => {
     const faults: Fault[] = []
     if (memoryBalls && !memoryBalls.has(memoryBall))
@@ -164,13 +121,11 @@ function checkBallsUsedOnce(lanes: readonly LaneAt[]): Fault[] {
   )
 }
 
-function checkSwaps({ lane, steps, partRef }: LaneAt, known: Known): Fault[] {
+function checkSwaps({ lane, steps, partRef }: LaneAt, known: KnownParts): Fault[] {
   const { swaps } = lane
   if (swaps === undefined) return []
   const path = jsonPath([...steps, 'swaps'])
-  const patch = known.outlines
-    .get(known.partByRef.get(partRef)?.package ?? '')
-    ?.regions.find((region) => region.name === regionNameOf(lane))
+  const patch = known.outlineOf(known.byRef.get(partRef))?.regions.find((region) => region.name === regionNameOf(lane))
   const bitCount = lane.bits?.length ?? patch?.dq?.length ?? patch?.bitCount ?? swaps.length
   if (swaps.length !== bitCount)
     return [{ path, found: `${swaps.length} entries`, expected: `one for each of the lane’s ${bitCount} data bits` }]

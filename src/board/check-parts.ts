@@ -16,6 +16,7 @@ export function checkParts(draft: BoardDraft, outlines: ReadonlyMap<string, Pack
       'a ref that no other part has',
     ),
     ...checkOneCore(draft.parts),
+    ...draft.parts.flatMap(({ index, value }) => checkRef(index, value.ref)),
     ...draft.parts.flatMap(({ index, value }) => [
       ...checkBody(index, value, outlines),
       ...checkRegions(index, value, outlines),
@@ -46,6 +47,12 @@ export function repeated<T>(
   }
   return faults
 }
+
+/** A region's id is ref, slash, name: a slash in the ref would make two readings of one id. */
+const checkRef = (index: number, ref: string): Fault[] =>
+  ref.includes('/')
+    ? [{ path: jsonPath(['parts', index, 'ref']), found: showValue(ref), expected: 'a ref without a slash' }]
+    : []
 
 function checkOneCore(parts: readonly Placed<Part>[]): Fault[] {
   const cores = parts.filter(({ value }) => value.kind === 'core')

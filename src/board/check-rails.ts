@@ -1,12 +1,11 @@
 /** Faults of the rails: names, parts, pads, resistance ranges. */
 import { type Fault, jsonPath, showValue } from '../base/index.ts'
-import { padNamesOf } from './check-memory.ts'
+import { type KnownParts } from './known-parts.ts'
 import { repeated } from './check-parts.ts'
 import type { BoardDraft } from './draft.ts'
-import type { PackageOutline } from './package-outline.ts'
 import type { Rail } from './schema.ts'
 
-export function checkRails(draft: BoardDraft, outlines: ReadonlyMap<string, PackageOutline>): Fault[] {
+export function checkRails(draft: BoardDraft, known: KnownParts): Fault[] {
   return [
     ...repeated(
       draft.rails,
@@ -18,7 +17,7 @@ export function checkRails(draft: BoardDraft, outlines: ReadonlyMap<string, Pack
       ...checkRefs(['rails', index, 'stages'], value.stages, draft),
       ...checkRefs(['rails', index, 'feeds'], value.feeds, draft),
       ...checkBranches(index, value, draft),
-      ...checkPoints(index, value, draft, outlines),
+      ...checkPoints(index, value, draft, known),
       ...checkOhms(index, value),
     ]),
   ]
@@ -61,12 +60,7 @@ function checkBranches(index: number, rail: Rail, draft: BoardDraft): Fault[] {
   return faults
 }
 
-function checkPoints(
-  index: number,
-  rail: Rail,
-  draft: BoardDraft,
-  outlines: ReadonlyMap<string, PackageOutline>,
-): Fault[] {
+function checkPoints(index: number, rail: Rail, draft: BoardDraft, known: KnownParts): Fault[] {
   return rail.points.flatMap(({ part: ref, pad }, i) => {
     const steps = ['rails', index, 'points', i]
     if (ref === undefined) return []
@@ -74,8 +68,7 @@ function checkPoints(
       ...fault,
       path: jsonPath([...steps, 'part']),
     }))
-    const part = draft.parts.find(({ value }) => value.ref === ref)?.value
-    const names = part && padNamesOf(part, outlines)
+    const names = known.padNames(ref)
     if (pad === undefined || names === undefined || names.has(pad)) return missing
     return [{ path: jsonPath([...steps, 'pad']), found: showValue(pad), expected: `a pad of ${ref}` }]
   })

@@ -1,15 +1,18 @@
 /** From a board file to a checked board model, or every fault of it at once. */
 import { bad, type Fault, faultsFromZod, good, parseJson, type Result } from '../base/index.ts'
 import { checkAddressMap } from './check-address-map.ts'
+import { checkDetail } from './check-detail.ts'
 import { checkMemory } from './check-memory.ts'
 import { checkParts } from './check-parts.ts'
 import { checkRails } from './check-rails.ts'
 import { checkShape } from './check-shape.ts'
 import { deriveModel } from './derive.ts'
 import { type BoardDraft, draftOfBoard, draftOfPieces } from './draft.ts'
+import { knownParts } from './known-parts.ts'
 import type { BoardModel } from './model.ts'
 import { packageOutlines } from './packages.ts'
 import { boardSchema } from './schema.ts'
+import { oversizeFault } from './size.ts'
 
 /**
  * A board model from a plain value, such as parsed JSON.
@@ -17,10 +20,13 @@ import { boardSchema } from './schema.ts'
  * pieces could be read. Never a half-loaded board.
  */
 export function loadBoard(input: unknown): Result<BoardModel> {
+  const oversize = oversizeFault(input)
+  if (oversize !== undefined) return bad(oversize)
   const parsed = boardSchema.safeParse(input)
-  if (!parsed.success) return bad(...faultsFromZod(parsed.error, input), ...crossFaults(draftOfPieces(input)))
-  const faults = crossFaults(draftOfBoard(parsed.data))
-  return faults.length > 0 ? bad(...faults) : good(deriveModel(parsed.data))
+  const faults = parsed.success
+    ? crossFaults(draftOfBoard(parsed.data))
+    : [...faultsFromZod(parsed.error, input), ...crossFaults(draftOfPieces(input))]
+  return parsed.success && faults.length === 0 ? good(deriveModel(parsed.data)) : { ok: false, faults }
 }
 
 /** A board model from the text of a board file. */
@@ -30,11 +36,14 @@ export function readBoard(text: string): Result<BoardModel> {
 }
 
 function crossFaults(draft: BoardDraft): Fault[] {
+  const tooDetailed = checkDetail(draft)
+  if (tooDetailed !== undefined) return [tooDetailed]
+  const known = knownParts(draft, packageOutlines)
   return [
     ...checkShape(draft),
     ...checkParts(draft, packageOutlines),
-    ...checkMemory(draft, packageOutlines),
-    ...checkRails(draft, packageOutlines),
+    ...checkMemory(draft, known),
+    ...checkRails(draft, known),
     ...checkAddressMap(draft),
   ]
 }

@@ -137,7 +137,7 @@ function commandRegion(
     marginMm,
   )
   return makeRegion(part, {
-    name: 'CA',
+    name: lanes.some((lane) => lane.memoryRegion === `${part.ref}/CA`) ? 'CA balls' : 'CA',
     role: 'command',
     polygon,
     lanes: lanes.map((lane) => lane.id),

@@ -10,7 +10,7 @@ const MAX_BOARD_MM = 2000
 const MAX_PARTS = 20_000
 
 const coordinateMm = z.number().min(-MAX_BOARD_MM).max(MAX_BOARD_MM)
-const lengthMm = z.number().positive().max(MAX_BOARD_MM)
+const lengthMm = z.number().min(0.001).max(MAX_BOARD_MM)
 const name = z.string().min(1).max(120)
 
 export const pointSchema = z.strictObject({ x: coordinateMm, y: coordinateMm })

@@ -1,0 +1,25 @@
+/** Whether the drawing of a board is of a detail that can be checked in a few seconds. */
+import { type Fault } from '../base/index.ts'
+import type { BoardDraft } from './draft.ts'
+
+/** Pairs of edges, and of points and edges, that the checks may have to look at. */
+const MAX_PAIRS = 1e9
+
+/** One fault when the polygons and corridors have so many corners that checking them would not end soon. */
+export function checkDetail(draft: BoardDraft): Fault | undefined {
+  const edges = draft.outline?.length ?? 0
+  const cutouts = draft.holes.map(({ value }) => ('polygon' in value ? value.polygon.length : 1))
+  const regions = draft.parts.flatMap(({ value }) => (value.regions ?? []).map((region) => region.polygon.length))
+  const corridors = draft.channels.flatMap(({ value }) => value.lanes.map((lane) => lane.corridor?.length ?? 0))
+  const crossings = sum([edges, ...cutouts, ...regions].map((corners) => corners * corners))
+  const pairs = crossings + edges * (sum(cutouts) + sum(corridors))
+  if (pairs <= MAX_PAIRS) return undefined
+  return {
+    path: '$',
+    found: `polygons and corridors whose corners make ${pairs.toExponential(1)} pairs`,
+    expected: `at most ${MAX_PAIRS.toExponential(0)} pairs`,
+    todo: 'Draw outline, cut-outs, regions and corridors with fewer corners.',
+  }
+}
+
+const sum = (numbers: readonly number[]): number => numbers.reduce((total, next) => total + next, 0)
