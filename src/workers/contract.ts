@@ -5,7 +5,7 @@ import type { BoardModel } from '../board/index.ts'
 import { markSchema, substanceSchema } from '../spill/index.ts'
 import { assumptionsSchema } from '../suspects/index.ts'
 import type { Assessment } from '../case/index.ts'
-import { recipeSchema, type RecipeGuess, type Tally } from '../report/index.ts'
+import { type ReadReport, recipeSchema, type RecipeGuess, type Tally } from '../report/index.ts'
 
 /** One call: its name, the schema of what goes in, and of what comes back. */
 export interface Call<Input, Output> {
@@ -44,9 +44,9 @@ export const calls = {
   ),
   /** Reads a board layout file and keeps the board. */
   importLayout: call('importLayout', z.strictObject({ file: fileLike, name: z.string() }), answer<ImportedBoard>()),
-  /** How a report seems to be written, with its first rows read that way. */
-  guessRecipe: call(
-    'guessRecipe',
+  /** How a report seems to be written, or how a given recipe reads it, with its first rows. */
+  previewReport: call(
+    'previewReport',
     z.strictObject({ file: fileLike, recipe: recipeSchema.optional() }),
     answer<RecipeGuess>(),
   ),
@@ -54,7 +54,7 @@ export const calls = {
   readReport: call(
     'readReport',
     z.strictObject({ file: fileLike, recipe: recipeSchema.optional() }),
-    answer<ReportRead>(),
+    answer<ReadReport>(),
   ),
   /** Reach, stories and lift list of the kept board with these marks and this tally. */
   assess: call(

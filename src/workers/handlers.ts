@@ -2,7 +2,7 @@
 import { bad, good, type Result } from '../base/index.ts'
 import { type BoardModel, importKicad, loadBoard, readBoard } from '../board/index.ts'
 import { type Assessor, createAssessor } from '../case/index.ts'
-import { guessRecipe, readReport } from '../report/index.ts'
+import { previewReport, readReport } from '../report/index.ts'
 import { calls } from './contract.ts'
 import { type Handler, handle } from './serve.ts'
 
@@ -35,7 +35,13 @@ export function createHandlers(): Handler[] {
       const model = keep(loadBoard(imported.value.description))
       return model.ok ? good({ model: model.value, untold: imported.value.untold }) : model
     }),
-    handle(calls.guessRecipe, async ({ file, recipe }) => guessRecipe(bytesOf(file), recipe)),
+    handle(calls.previewReport, ({ file, recipe }, { signal }) =>
+      previewReport(bytesOf(file), {
+        signal,
+        ...(kept === undefined ? {} : { model: kept.model }),
+        ...(recipe === undefined ? {} : { recipe }),
+      }),
+    ),
     handle(calls.readReport, async ({ file, recipe }, { signal, onProgress }) => {
       if (kept === undefined) return noBoard
       return readReport(bytesOf(file), {

@@ -1,8 +1,8 @@
 /** A file has been dropped or chosen: what it is decides what becomes of it. */
 import type { Point } from '../../base/index.ts'
 import type { Desk } from '../stores/desk.ts'
-import { sayFaults } from './messages.ts'
-import { faultOf, importLayout, openBoardText, openCaseText } from './open.ts'
+import { faultOf, sayFaults } from './messages.ts'
+import { importLayout, openBoardText, openCaseText } from './open.ts'
 import { addReport } from './reports.ts'
 import { type FileKind, tellKind } from './tellKind.ts'
 

@@ -9,3 +9,11 @@ export const saySettled = (desk: Desk, at: Point, title: string, lines: readonly
   desk.screen.setState({ message: { at, tone: 'note', title, faults: [], lines } })
 
 export const closeMessage = (desk: Desk): void => desk.screen.setState({ message: undefined })
+
+/** A thrown error as a fault about a file. */
+export const faultOf = (path: string, reason: unknown): Fault => ({
+  path,
+  found: reason instanceof Error ? reason.message : String(reason),
+  expected: 'a file that can be read to its end',
+  todo: 'Copy the file to this machine and drop it again.',
+})

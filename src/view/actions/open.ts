@@ -1,5 +1,5 @@
 /** Opens cases, boards and layouts on the desk. What is wrong with one is said where it was dropped; nothing half opens. */
-import { bad, type Fault, good, type Point, type Result } from '../../base/index.ts'
+import { bad, good, type Point, type Result } from '../../base/index.ts'
 import { type BoardDescription, type BoardModel } from '../../board/index.ts'
 import { type Case, caseSchema, readCase } from '../../case/index.ts'
 import { isAbort } from '../../workers/client.ts'
@@ -9,7 +9,7 @@ import type { Desk } from '../stores/desk.ts'
 import { openingBox } from '../stores/derive.ts'
 import { startHistory } from '../stores/history.ts'
 import { noResult } from '../stores/resultStore.ts'
-import { sayFaults, saySettled } from './messages.ts'
+import { faultOf, sayFaults, saySettled } from './messages.ts'
 import { readReportsOfCase } from './reports.ts'
 
 /** Opens one of the demo cases that come with the app. */
@@ -110,13 +110,6 @@ export async function importLayout(desk: Desk, file: File, at: Point): Promise<v
     desk.screen.setState({ busy: undefined })
   }
 }
-
-export const faultOf = (path: string, reason: unknown): Fault => ({
-  path,
-  found: reason instanceof Error ? reason.message : String(reason),
-  expected: 'a file that can be read to its end',
-  todo: 'Copy the file to this machine and drop it again.',
-})
 
 const freshCase = (model: BoardModel): Case =>
   caseSchema.parse({

@@ -1,21 +1,20 @@
 /** Reports of the case: dropped, read in the worker with progress and cancel, read again with a corrected recipe. */
-import type { Point } from '../../base/index.ts'
+import { bad, type Point, type Result, sayFault } from '../../base/index.ts'
 import type { Case, ReportEntry } from '../../case/index.ts'
-import type { Recipe, TableRow } from '../../report/index.ts'
-import { isAbort } from '../../workers/client.ts'
+import type { Recipe, RecipeGuess, TableRow } from '../../report/index.ts'
+import { type CallOptions, isAbort } from '../../workers/client.ts'
 import { calls } from '../../workers/contract.ts'
 import type { Desk } from '../stores/desk.ts'
 import { changeReading, dropReading, putReading, type Reading } from '../stores/readingStore.ts'
 import { editCase } from './edit.ts'
-import { sayFaults } from './messages.ts'
+import { faultOf, sayFaults, saySettled } from './messages.ts'
 
 export const HAND_TABLE = 'entered by hand'
-const MAX_TEXT_CHARACTERS = 2_000_000
+const MAX_TEXT_BYTES = 4_000_000
 
-/** A dropped report joins the case; one of the same name is replaced by it. */
+/** A dropped report joins the case once it was read; one of the same name is replaced by it. */
 export async function addReport(desk: Desk, name: string, file: Blob, at: Point): Promise<void> {
-  const { history } = desk.cases.getState()
-  if (history === undefined) {
+  if (desk.cases.getState().history === undefined) {
     const fault = {
       path: name,
       found: 'a report',
@@ -24,16 +23,20 @@ export async function addReport(desk: Desk, name: string, file: Blob, at: Point)
     }
     return sayFaults(desk, at, 'There is no board to read it for', [fault])
   }
-  const reading = await readInto(desk, name, file, undefined)
-  if (reading === undefined) return
-  if (reading.state === 'failed') {
-    dropReading(desk.readings, name)
-    return sayFaults(desk, at, `${name} was not read`, reading.faults)
-  }
-  if (reading.state !== 'read') return dropReading(desk.readings, name)
-  const entry: ReportEntry = file.size <= MAX_TEXT_CHARACTERS ? { name, text: await file.text() } : { name, path: name }
-  editCase(desk, (c) => ({ ...c, reports: [...c.reports.filter((report) => report.name !== name), entry] }))
   desk.screen.setState({ station: 'memory-run', selection: undefined })
+  const reading = await readInto(desk, name, file, undefined)
+  if (reading?.state === 'failed') sayFaults(desk, at, `${name} was not read`, reading.faults)
+  else if (reading !== undefined && reading.remarks.length > 0) {
+    saySettled(desk, at, `${name} was read, but:`, reading.remarks.map(sayFault))
+  }
+}
+
+async function putInCase(desk: Desk, name: string, file: Blob): Promise<void> {
+  const reports = desk.cases.getState().history?.present.reports ?? []
+  if (reports.some((report) => report.name === name && report.table === undefined && report.text === undefined)) return
+  const entry: ReportEntry = file.size <= MAX_TEXT_BYTES ? { name, text: await file.text() } : { name, path: name }
+  if (reports.some((report) => report.name === name && report.text === entry.text)) return
+  editCase(desk, (c) => ({ ...c, reports: [...c.reports.filter((report) => report.name !== name), entry] }))
 }
 
 /** Reads what the case carries or names; what fails stays in the list of reports with its faults. */
@@ -65,6 +68,7 @@ const idle = (source: Blob): Reading => ({
   guess: undefined,
   tally: undefined,
   faults: [],
+  remarks: [],
   cancel: () => undefined,
 })
 
@@ -81,36 +85,53 @@ async function readInto(
 ): Promise<Reading | undefined> {
   desk.readings.getState().byName.get(name)?.cancel()
   const abort = new AbortController()
-  const started: Reading = { ...idle(source), recipe, cancel: () => abort.abort() }
-  putReading(desk.readings, name, started)
-  const options = { signal: abort.signal }
+  putReading(desk.readings, name, { ...idle(source), recipe, cancel: () => abort.abort() })
   try {
-    const guess = await desk.reader.call(calls.guessRecipe, { file: source, recipe }, options)
-    if (!guess.ok) changeReading(desk.readings, name, { state: 'failed', faults: guess.faults })
-    else {
-      changeReading(desk.readings, name, { guess: guess.value, recipe: guess.value.recipe })
-      const read = await desk.reader.call(
-        calls.readReport,
-        { file: source, recipe: guess.value.recipe },
-        { ...options, onProgress: (progress) => changeReading(desk.readings, name, { progress }) },
-      )
-      if (read.ok)
-        changeReading(desk.readings, name, { state: 'read', tally: read.value.tally, recipe: read.value.recipe })
-      else changeReading(desk.readings, name, { state: 'failed', faults: read.faults })
-    }
+    const change = await readingOf(desk, name, source, recipe, abort.signal)
+    if (change.state === 'read') await putInCase(desk, name, source)
+    changeReading(desk.readings, name, { ...change, progress: undefined })
   } catch (reason) {
     if (isAbort(reason)) changeReading(desk.readings, name, { state: 'cancelled', progress: undefined })
-    else {
-      const found = reason instanceof Error ? reason.message : String(reason)
-      const fault = { path: name, found, expected: 'a report that can be read to its end' }
-      changeReading(desk.readings, name, { state: 'failed', faults: [fault] })
-    }
+    else changeReading(desk.readings, name, { state: 'failed', faults: [faultOf(name, reason)] })
   }
   return desk.readings.getState().byName.get(name)
 }
 
+async function readingOf(
+  desk: Desk,
+  name: string,
+  file: Blob,
+  wanted: Recipe | undefined,
+  signal: AbortSignal,
+): Promise<Partial<Reading>> {
+  const guessed = await desk.reader.call(calls.previewReport, { file, recipe: wanted }, { signal })
+  if (!guessed.ok) return { state: 'failed', faults: guessed.faults }
+  const guess = guessed.value
+  changeReading(desk.readings, name, { guess, recipe: guess.recipe })
+  const recipe = wanted ?? (guess.confidence > 0 ? guess.recipe : undefined)
+  const onProgress: CallOptions['onProgress'] = (progress) => changeReading(desk.readings, name, { progress })
+  const read = await desk.reader.call(calls.readReport, { file, recipe }, { signal, onProgress })
+  if (!read.ok) return { state: 'failed', faults: read.faults }
+  return { state: 'read', tally: read.value.tally, recipe: read.value.recipe, remarks: read.value.remarks }
+}
+
+/** How a recipe would read the beginning of a report; undefined when it was called off. */
+export async function previewWith(
+  desk: Desk,
+  file: Blob,
+  recipe: Recipe,
+  signal: AbortSignal,
+): Promise<Result<RecipeGuess> | undefined> {
+  try {
+    return await desk.reader.call(calls.previewReport, { file, recipe }, { signal })
+  } catch (reason) {
+    return isAbort(reason) ? undefined : bad(faultOf('report', reason))
+  }
+}
+
 export function removeReport(desk: Desk, name: string): void {
   desk.readings.getState().byName.get(name)?.cancel()
+  if (desk.readings.getState().byName.get(name)?.state === 'failed') dropReading(desk.readings, name)
   editCase(desk, (c) => ({ ...c, reports: c.reports.filter((report) => report.name !== name) }))
 }
 

@@ -5,7 +5,7 @@ import { takeFile } from '../actions/drop.ts'
 import { Button } from '../controls/Button.tsx'
 import { Opening } from '../controls/pieces.tsx'
 import styles from '../panels/why.module.css'
-import { useDesk, usePresent, useTally } from '../stores/hooks.ts'
+import { useDesk, usePresent, useReadings, useTally } from '../stores/hooks.ts'
 import { HandTable } from './HandTable.tsx'
 import { ReportCard } from './ReportCard.tsx'
 import own from './stations.module.css'
@@ -14,8 +14,10 @@ import { TallyTable } from './TallyTable.tsx'
 export function MemoryRun() {
   const present = usePresent()
   const tally = useTally()
+  const readings = useReadings()
   if (present === undefined) return undefined
-  const files = present.reports.filter((report) => report.table === undefined)
+  const inCase = present.reports.filter((report) => report.table === undefined).map((report) => report.name)
+  const apart = [...readings].flatMap(([name, { state }]) => (state === 'read' || inCase.includes(name) ? [] : [name]))
   return (
     <section className={styles.section} aria-label="Memory run">
       <div className={styles.heading}>
@@ -23,8 +25,8 @@ export function MemoryRun() {
         <span>what the memory test reported</span>
       </div>
       <DropZone />
-      {files.map((report) => (
-        <ReportCard key={report.name} name={report.name} />
+      {[...inCase, ...apart].map((name) => (
+        <ReportCard key={name} name={name} />
       ))}
       {tally !== undefined && <TallyTable tally={tally} />}
       <Opening summary="Enter it by hand">

@@ -59,17 +59,17 @@ function Body({ name, reading }: { readonly name: string; readonly reading: Read
       {reading.state === 'cancelled' && (
         <Button onClick={() => void readAgain(desk, name, reading.recipe)}>Read it after all</Button>
       )}
-      {reading.faults.length > 0 && (
+      {reading.faults.length + reading.remarks.length > 0 && (
         <ul className={files.faults}>
-          {reading.faults.map((fault) => (
+          {[...reading.faults, ...reading.remarks].map((fault) => (
             <FaultRow key={`${fault.path} ${fault.found}`} fault={fault} />
           ))}
         </ul>
       )}
       {reading.tally !== undefined && <Rows tally={reading.tally} />}
-      {reading.preview !== undefined && reading.state !== 'reading' && (
+      {reading.guess !== undefined && reading.state !== 'reading' && (
         <Opening summary="How it is read">
-          <RecipeEditor name={name} reading={reading} />
+          <RecipeEditor key={JSON.stringify(reading.recipe)} name={name} reading={reading} />
         </Opening>
       )}
     </>

@@ -14,6 +14,8 @@ export interface Reading {
   readonly guess: RecipeGuess | undefined
   readonly tally: Tally | undefined
   readonly faults: readonly Fault[]
+  /** What is odd about it although it was read: it may be another board's. */
+  readonly remarks: readonly Fault[]
   readonly cancel: () => void
 }
 
