@@ -36,6 +36,7 @@ const FAIL_KEYS = [
   'slip-on-corridor',
   'slip-on-stage',
   'slip-on-small-part',
+  'power-region',
   'leak',
 ] as const
 const EVIDENCE_KEYS = [
@@ -134,4 +135,30 @@ function merged<T extends object>(base: T, over: { [K in keyof T]?: T[K] | undef
     if (value !== undefined) result[key] = value
   }
   return result
+}
+
+const SURE = 1 - 1e-6
+const LEAST_LEAK = 1e-9
+
+/**
+ * Figures that leave every observation possible: no effect is certain and something unknown may always be at work, so
+ * that no card contradicts the assumptions outright.
+ */
+export function usableAssumptions(assumptions: Assumptions): Assumptions {
+  const { fails, evidence } = assumptions
+  return {
+    ...assumptions,
+    fails: { ...capped(fails), leak: Math.min(SURE, Math.max(LEAST_LEAK, fails.leak)) },
+    evidence: {
+      ...capped(evidence),
+      cleanOverlooksReached: Math.max(1 - SURE, evidence.cleanOverlooksReached),
+      residueElsewhere: Math.min(SURE, Math.max(LEAST_LEAK, evidence.residueElsewhere)),
+      railBadElsewhere: Math.min(SURE, Math.max(LEAST_LEAK, evidence.railBadElsewhere)),
+    },
+  }
+}
+
+function capped<T extends Record<string, number>>(figures: T): T {
+  const over = Object.entries(figures).filter(([, value]) => value > SURE)
+  return { ...figures, ...Object.fromEntries(over.map(([key]) => [key, SURE])) }
 }

@@ -10,4 +10,7 @@ export {
   shippedAssumptions,
   withAssumptions,
 } from './assumptions.ts'
+export { createJudge, type Judge, type JudgeInput, judge } from './judge.ts'
+export { probabilityBad } from './noisy-or.ts'
 export * from './result.ts'
+export type { ReportedSpill } from './setting.ts'

@@ -1,0 +1,214 @@
+/**
+ * Exact inference for few bad findings (up to about a dozen): distributions over the set of findings explained so far.
+ * Everything but the moving spill is combined once and kept; the spill then costs 2^(findings it touches) a group.
+ */
+import {
+  addScaled,
+  type CoverScratch,
+  coverInto,
+  coverScratch,
+  dot,
+  type Firing,
+  fire,
+  fireBack,
+  scale,
+} from './lattice.ts'
+import type { Posterior, Problem } from './posterior.ts'
+import type { ReducedPoint, ReducedSpatial } from './reduce.ts'
+
+/** Everything that does not depend on the moving spill. */
+export interface Standing {
+  readonly n: number
+  /** For each point cause: mass with the cause there, by explained set. */
+  readonly withPoint: readonly Float64Array[]
+  /** For each standing spatial cause: what all the others explain. */
+  readonly withoutSpatial: readonly Float64Array[]
+  /** Mass by explained set, with nothing there that lifts one of these parts. */
+  readonly without: (parts: readonly number[]) => Float64Array
+}
+
+export function createStanding(problem: Omit<Problem, 'moving'>): Standing {
+  const { n, points, standing } = problem
+  const spatialOf = (left: ReducedSpatial | undefined): Float64Array => {
+    const mass = started(problem)
+    for (const spatial of standing) if (spatial !== left) replace(mass, spread(mass, spatial))
+    return mass
+  }
+  const withPoint: Float64Array[] = points.map(() => new Float64Array(0))
+  leaveEachOut(spatialOf(undefined), points, 0, points.length, (index, mass) => {
+    const point = points[index]
+    if (point === undefined) return
+    fire(mass, point.firing)
+    scale(mass, point.probability)
+    withPoint[index] = mass
+  })
+  const withoutSpatial = standing.map((spatial) => {
+    const mass = spatialOf(spatial)
+    for (const point of points) applyPoint(mass, point)
+    return mass
+  })
+  const kept = new Map<string, Float64Array>()
+  const without = (parts: readonly number[]): Float64Array => {
+    const key = parts.join()
+    const known = kept.get(key)
+    if (known !== undefined) return known
+    const mass = massWithout(problem, parts)
+    if (kept.size > 500) kept.clear()
+    kept.set(key, mass)
+    return mass
+  }
+  return { n, withPoint, withoutSpatial, without }
+}
+
+/** All mass on "nothing explained", then the leaks. */
+function started(problem: Omit<Problem, 'moving'>): Float64Array {
+  const mass = new Float64Array(1 << problem.n)
+  mass[0] = 1
+  fire(mass, { bits: Uint8Array.from(problem.leak.keys()), q: problem.leak })
+  return mass
+}
+
+function massWithout(problem: Omit<Problem, 'moving'>, parts: readonly number[]): Float64Array {
+  const banned = new Set(parts)
+  const mass = started(problem)
+  for (const point of problem.points) {
+    if (point.cause.lifts.some((part) => banned.has(part))) scale(mass, 1 - point.probability)
+    else applyPoint(mass, point)
+  }
+  for (const spatial of problem.standing) replace(mass, spread(mass, spatial, banned))
+  return mass
+}
+
+const replace = (target: Float64Array, source: Float64Array): void => target.set(source)
+
+function applyPoint(mass: Float64Array, point: ReducedPoint): void {
+  const { bits, q } = point.firing
+  if (bits.length === 1) {
+    fire(mass, { bits, q: q.map((value) => value * point.probability) })
+    return
+  }
+  const fired = mass.slice()
+  fire(fired, point.firing)
+  scale(mass, 1 - point.probability)
+  addScaled(mass, fired, point.probability)
+}
+
+/** Mass after a spatial cause in any of its states, those apart that lift a banned part. */
+function spread(mass: Float64Array, spatial: ReducedSpatial, banned?: ReadonlySet<number>): Float64Array {
+  const result = new Float64Array(mass.length)
+  let still = spatial.absent
+  const fired = new Float64Array(mass.length)
+  for (const group of spatial.groups) {
+    if (group.weight === 0 || (banned !== undefined && group.lifts.some((part) => banned.has(part)))) continue
+    if (group.firing.bits.length === 0) {
+      still += group.weight
+      continue
+    }
+    fired.set(mass)
+    fire(fired, group.firing)
+    addScaled(result, fired, group.weight)
+  }
+  addScaled(result, mass, still)
+  return result
+}
+
+/** Calls `visit` for each point with the mass of `base` after all other points: halves again and again. */
+function leaveEachOut(
+  base: Float64Array,
+  points: readonly ReducedPoint[],
+  from: number,
+  to: number,
+  visit: (index: number, mass: Float64Array) => void,
+): void {
+  if (to - from < 1) return
+  if (to - from === 1) {
+    visit(from, base.slice())
+    return
+  }
+  const middle = (from + to) >> 1
+  const left = base.slice()
+  for (const point of points.slice(middle, to)) applyPoint(left, point)
+  leaveEachOut(left, points, from, middle, visit)
+  const right = base.slice()
+  for (const point of points.slice(from, middle)) applyPoint(right, point)
+  leaveEachOut(right, points, middle, to, visit)
+}
+
+export function judgeExactly(problem: Problem, standing: Standing): Posterior {
+  const cover = coverOf(problem)
+  const mass = standing.without([])
+  const evidence = dot(mass, cover.all)
+  const norm = evidence > 0 ? 1 / evidence : 0
+  const points = Float64Array.from(standing.withPoint, (present) => dot(present, cover.all) * norm)
+  const groups = problem.standing.map((spatial, index) => {
+    const rest = standing.withoutSpatial[index]
+    return rest === undefined ? new Float64Array(0) : standingGroups(spatial, rest, cover.all, norm)
+  })
+  if (problem.moving !== undefined) groups.push(movingGroups(problem.moving, mass, problem.n, norm))
+  const noneLifted = (parts: readonly number[]): number => dot(standing.without(parts), cover.without(parts)) * norm
+  return { evidence, points, groups, noneLifted, leftOut: [] }
+}
+
+interface Cover {
+  /** By explained set: the probability that the moving spill makes (at least) the rest bad. */
+  readonly all: Float64Array
+  /** The same without the groups that lift one of these parts. */
+  readonly without: (parts: readonly number[]) => Float64Array
+}
+
+function coverOf(problem: Problem): Cover {
+  const size = 1 << problem.n
+  const full = size - 1
+  const moving = problem.moving
+  if (moving === undefined) {
+    const all = new Float64Array(size)
+    all[full] = 1
+    return { all, without: () => all }
+  }
+  const scratch = coverScratch(problem.n)
+  const buckets = moving.liftSets.map(() => new Float64Array(size))
+  for (const group of moving.groups) {
+    const bucket = buckets[group.liftSet]
+    if (bucket !== undefined) addCover(bucket, scratch, full, group.firing, group.weight)
+  }
+  const without = (parts: readonly number[]): Float64Array => {
+    const sum = new Float64Array(size)
+    sum[full] = moving.absent
+    for (const [set, bucket] of buckets.entries()) {
+      if (!moving.liftSets[set]?.some((part) => parts.includes(part))) addScaled(sum, bucket, 1)
+    }
+    return sum
+  }
+  return { all: without([]), without }
+}
+
+function addCover(bucket: Float64Array, scratch: CoverScratch, full: number, firing: Firing, weight: number): void {
+  const count = coverInto(scratch, full, firing)
+  const { sets, values } = scratch
+  for (let entry = 0; entry < count; entry++) {
+    const set = sets[entry] ?? 0
+    bucket[set] = (bucket[set] ?? 0) + weight * (values[entry] ?? 0)
+  }
+}
+
+function movingGroups(moving: ReducedSpatial, mass: Float64Array, n: number, norm: number): Float64Array {
+  const scratch = coverScratch(n)
+  const { sets, values } = scratch
+  return Float64Array.from(moving.groups, (group) => {
+    const count = coverInto(scratch, (1 << n) - 1, group.firing)
+    let sum = 0
+    for (let entry = 0; entry < count; entry++) sum += (mass[sets[entry] ?? 0] ?? 0) * (values[entry] ?? 0)
+    return group.weight * sum * norm
+  })
+}
+
+function standingGroups(spatial: ReducedSpatial, rest: Float64Array, cover: Float64Array, norm: number): Float64Array {
+  const untouched = dot(rest, cover) * norm
+  const values = new Float64Array(cover.length)
+  return Float64Array.from(spatial.groups, (group) => {
+    if (group.firing.bits.length === 0) return group.weight * untouched
+    values.set(cover)
+    fireBack(values, group.firing)
+    return group.weight * dot(rest, values) * norm
+  })
+}

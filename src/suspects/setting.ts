@@ -1,0 +1,95 @@
+/** The network of one card, split into what stands while a spill is dragged and what moves; the standing part is kept. */
+import type { BoardModel } from '../board/index.ts'
+import type { SpillHypotheses, SpillMark } from '../spill/index.ts'
+import type { Assumptions } from './assumptions.ts'
+import { type CauseContext, liftableParts, pointCauses } from './causes.ts'
+import { evidenceOf, signatureRatios } from './evidence.ts'
+import type { Network, SpatialCause } from './network.ts'
+import { type Frame, frameOf, type ReducedPoint, type ReducedSpatial, reducePoints, reduceSpatial } from './reduce.ts'
+import type { Findings } from './result.ts'
+import {
+  type PatchStates,
+  patchCause,
+  reportedSpill,
+  type SpillItems,
+  spillItems,
+  type UnreportedStates,
+  unreportedSpill,
+} from './spatials.ts'
+
+export interface ReportedSpill {
+  readonly mark: SpillMark
+  readonly hypotheses: SpillHypotheses
+}
+
+/** Everything about a card but the spill that moves. */
+export interface Setting {
+  readonly context: CauseContext
+  readonly frame: Frame
+  readonly items: SpillItems
+  readonly points: readonly ReducedPoint[]
+  readonly idle: readonly ReducedPoint[]
+  /** The patch, the unreported spill, then the reported spills that stand; undefined where there is none. */
+  readonly patch: ReducedSpatial | undefined
+  readonly unreported: ReducedSpatial | undefined
+  readonly reported: readonly ReducedSpatial[]
+  readonly standing: readonly ReducedSpatial[]
+  /** Index of the moving spill among the network's spatial causes. */
+  readonly movingIndex: number
+}
+
+export interface SettingInput {
+  readonly model: BoardModel
+  readonly assumptions: Assumptions
+  readonly findings: Findings
+  readonly patch: PatchStates
+  readonly unreported: UnreportedStates | undefined
+  readonly spills: readonly ReportedSpill[]
+}
+
+/** @param input the last of its spills is the one that moves; its hypotheses may change afterwards */
+export function createSetting(input: SettingInput): Setting {
+  const { model, assumptions, findings } = input
+  const parts = liftableParts(model)
+  const indexOf = new Map(parts.map((ref, index) => [ref, index]))
+  const evidence = evidenceOf(model, findings, assumptions)
+  const context: CauseContext = { model, assumptions, evidence, partIndex: (ref) => indexOf.get(ref) ?? -1 }
+  const items = spillItems(context)
+  const patch = patchCause(context, input.patch)
+  const unreported = input.unreported === undefined ? [] : [unreportedSpill(context, items, input.unreported)]
+  const reported = input.spills.map(({ mark, hypotheses }) => reportedSpill(context, items, mark, hypotheses))
+  const spatials: SpatialCause[] = [patch, ...unreported, ...reported]
+  const network: Network = {
+    findings: evidence.findings,
+    points: pointCauses(context, findings.slips),
+    spatials,
+    parts,
+    signatureRatio: signatureRatios(findings.signatures, assumptions),
+  }
+  const frame = frameOf(network)
+  const movingIndex = spatials.length - 1
+  const standingReported = spatials.slice(1 + unreported.length, reported.length > 0 ? movingIndex : undefined)
+  const reducedPatch = reduceSpatial(frame, 0, patch)
+  const reducedUnreported = unreported[0] === undefined ? undefined : reduceSpatial(frame, 1, unreported[0])
+  const reducedReported = standingReported.flatMap((cause, index) => {
+    const reduced = reduceSpatial(frame, 1 + unreported.length + index, cause)
+    return reduced === undefined ? [] : [reduced]
+  })
+  return {
+    context,
+    frame,
+    items,
+    ...reducePoints(frame),
+    patch: reducedPatch,
+    unreported: reducedUnreported,
+    reported: reducedReported,
+    standing: [reducedPatch, reducedUnreported, ...reducedReported].filter((spatial) => spatial !== undefined),
+    movingIndex,
+  }
+}
+
+export function moveSpill(setting: Setting, spill: ReportedSpill | undefined): ReducedSpatial | undefined {
+  if (spill === undefined) return undefined
+  const cause = reportedSpill(setting.context, setting.items, spill.mark, spill.hypotheses)
+  return reduceSpatial(setting.frame, setting.movingIndex, cause)
+}
