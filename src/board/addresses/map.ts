@@ -1,7 +1,7 @@
 /** The address map at work: from physical addresses to channels, rows, banks and columns. */
 import { good, type Result } from '../../base/index.ts'
 import type { AddressMapDescription } from '../schema.ts'
-import { channelKernel } from './channelKernel.ts'
+import { type BulkKernel, bulkKernel } from './bulk-kernels.ts'
 import { CELL_NUMBERS, type CellNumber, planAddressMap } from './plan.ts'
 import { numberReader, spreadOf } from './sources.ts'
 
@@ -68,16 +68,15 @@ export function compileAddressMap(description: AddressMapDescription, pathPrefix
     return { channelIndex, channel, ...cells }
   }
 
+  const kernels = new Map<CellNumber, BulkKernel>()
+  for (const [key, number] of plan.cells) kernels.set(key, bulkKernel(plan, number))
   const decodeCells = (addresses: Float64Array, cells: CellArrays): void => {
-    const jobs = CELL_NUMBERS.flatMap((key) => {
+    for (const key of CELL_NUMBERS) {
       const out = cells[key]
-      return out === undefined ? [] : [{ out, read: readers.get(key) ?? (() => -1) }]
-    })
-    for (let i = 0; i < addresses.length; i++) {
-      const offset = (addresses[i] ?? -1) - plan.first
-      const mapped = offset >= 0 && offset < size
-      if (mapped) spread.set(offset)
-      for (const { out, read } of jobs) out[i] = mapped ? read() : -1
+      const kernel = kernels.get(key)
+      if (out === undefined) continue
+      if (kernel === undefined) out.fill(-1, 0, addresses.length)
+      else kernel(addresses, out)
     }
   }
 
@@ -89,7 +88,7 @@ export function compileAddressMap(description: AddressMapDescription, pathPrefix
     endAddress: plan.end,
     cellCounts,
     decode,
-    decodeChannels: channelKernel(plan),
+    decodeChannels: bulkKernel(plan, plan.channel),
     decodeCells,
   })
 }

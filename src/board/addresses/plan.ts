@@ -5,7 +5,7 @@
  */
 import { bad, type Fault, good, type Result } from '../../base/index.ts'
 import type { AddressMapDescription, Digit } from '../schema.ts'
-import { checkDigit, checkRange, type DigitPlace } from './digitChecks.ts'
+import { checkDigit, checkRange, type DigitPlace } from './digit-checks.ts'
 
 /** rest = (n div modulus) above the kept bits, where n is the gathered bits of the parent source, lowest first. */
 export interface RestSource {
@@ -56,7 +56,7 @@ const MAX_RADIX = 2 ** 31
 /**
  * Checks a description and lays it out.
  * @returns the plan, or every fault: masks and bits beyond the address, bits gathered twice, numbers of 2^31 and more,
- * an order that is not as long as the digits count, names in it twice, an empty range of addresses
+ * an order that is not as long as the digits count, an empty range of addresses
  */
 export function planAddressMap(map: AddressMapDescription, pathPrefix = '$.addressMap'): Result<AddressPlan> {
   const faults = [...checkRange(map, pathPrefix), ...digitFaults(map, pathPrefix)]
@@ -89,22 +89,22 @@ function digitFaults(map: AddressMapDescription, pathPrefix: string): Fault[] {
 }
 
 function orderFaults(map: AddressMapDescription, radix: number, pathPrefix: string): Fault[] {
-  const path = `${pathPrefix}.channel.order`
-  const { order } = map.channel
-  const faults: Fault[] = []
-  if (order.length !== radix) {
-    faults.push({
-      path,
+  const { digits, order } = map.channel
+  if (order.length === radix) return []
+  return [
+    {
+      path: `${pathPrefix}.channel.order`,
       found: `${order.length} channels`,
-      expected: `${radix}, the product of the channel digits`,
-      todo: 'Name every channel once, in the order of the number that the digits make.',
-    })
-  }
-  for (const [i, id] of order.entries()) {
-    if (order.indexOf(id) !== i)
-      faults.push({ path: `${path}[${i}]`, found: JSON.stringify(id), expected: 'each channel once' })
-  }
-  return faults
+      expected: `${radix}, the product of the digits’ radices ${digits.map(radixOf).join(' × ')}`,
+      todo: 'Name a channel for each number that the digits make.',
+    },
+  ]
+}
+
+/** How many values a digit takes. */
+function radixOf(digit: Digit): number {
+  if (digit.kind === 'xor') return 2
+  return digit.kind === 'mod' ? digit.modulus : 2 ** (digit.high - digit.low + 1)
 }
 
 const tooManyValues = (path: string, radix: number): Fault => ({
@@ -128,7 +128,7 @@ function planNumber(digits: readonly Digit[], addressBits: number, rests: RestSo
   const bits: LinearBit[] = []
   const terms: Term[] = []
   let radix = 1
-  for (const { digit, source, place } of placed.reverse()) {
+  for (const { digit, source, place } of placed.toReversed()) {
     if (digit.kind === 'mod') {
       terms.push({ kind: 'residue', source, weight: radix })
       radix *= digit.modulus
@@ -159,7 +159,7 @@ export function gatheredBits(digit: Extract<Digit, { kind: 'mod' }>, addressBits
   const bits = digit.bits.flatMap(({ low, high = addressBits - 1 }) =>
     bitsUpTo(Math.max(0, high - low + 1)).map((bit) => low + bit),
   )
-  return bits.sort((a, b) => a - b)
+  return bits.toSorted((a, b) => a - b)
 }
 
 const bitsUpTo = (count: number): number[] => Array.from({ length: count }, (_, bit) => bit)

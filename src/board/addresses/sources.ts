@@ -1,8 +1,8 @@
 /** The general way to decode: every source of a plan as a number, and numbers read from all sources by tables. */
 import type { AddressPlan, NumberPlan, RestSource } from './plan.ts'
-import { type BitRun, bitRuns, CHUNK_BITS, CHUNK_MASK, CHUNK_SIZE, gather, HALF, linearTables } from './tables.ts'
+import { type BitRun, bitRuns, CHUNK_BITS, CHUNK_MASK, CHUNK_SIZE, gather, LOW_PART, linearTables } from './tables.ts'
 
-/** One address taken apart: for each source its low and high 26 bits, and the residue that its mod digit took. */
+/** One address taken apart: for each source its lowest 22 bits, those above, and the residue that its mod digit took. */
 export interface Spread {
   readonly lows: Int32Array
   readonly highs: Int32Array
@@ -19,10 +19,10 @@ export function spreadOf(plan: AddressPlan): Spread {
   const residues = new Int32Array(count)
   const steps = plan.rests.map(divisionStep)
   const put = (source: number, value: number): void => {
-    const high = Math.floor(value / HALF)
+    const high = Math.floor(value / LOW_PART)
     values[source] = value
     highs[source] = high
-    lows[source] = value - high * HALF
+    lows[source] = value - high * LOW_PART
   }
   const set = (offset: number): void => {
     put(0, offset)
@@ -74,7 +74,8 @@ export function numberReader(plan: NumberPlan, spread: Spread): () => number {
         (table[low & CHUNK_MASK] ?? 0) ^
         (table[CHUNK_SIZE + (low >>> CHUNK_BITS)] ?? 0) ^
         (table[2 * CHUNK_SIZE + (high & CHUNK_MASK)] ?? 0) ^
-        (table[3 * CHUNK_SIZE + (high >>> CHUNK_BITS)] ?? 0)
+        (table[3 * CHUNK_SIZE + ((high >>> CHUNK_BITS) & CHUNK_MASK)] ?? 0) ^
+        (table[4 * CHUNK_SIZE + (high >>> (2 * CHUNK_BITS))] ?? 0)
     }
     let number = 0
     for (const { residue, at, mask, weight } of terms)

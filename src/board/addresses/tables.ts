@@ -1,16 +1,17 @@
 /**
- * Lookup tables for address kernels. An address of up to 52 bits is cut into four chunks of 13 bits; what a GF(2)
- * function makes of the address is the XOR of what it makes of the chunks, and a residue is the sum of theirs.
+ * Lookup tables for address kernels. An address of up to 52 bits is cut into chunks of 11 bits, so that tables stay in
+ * the nearest cache; what a GF(2) function makes of an address is the XOR of what it makes of the chunks, and a residue
+ * is the sum of theirs.
  */
 import type { LinearBit } from './plan.ts'
 
-export const CHUNK_BITS = 13
+export const CHUNK_BITS = 11
 export const CHUNK_SIZE = 1 << CHUNK_BITS
 export const CHUNK_MASK = CHUNK_SIZE - 1
-export const CHUNKS = 4
+export const CHUNKS = 5
 
-/** A source bit at or above 2^26 and those below are taken apart first, so that both halves are small integers. */
-export const HALF = 2 ** (2 * CHUNK_BITS)
+/** Two chunks lie below this and three above: a source is first taken apart here, so that both parts are small integers. */
+export const LOW_PART = 2 ** (2 * CHUNK_BITS)
 
 /**
  * @param bits of one source, each with its place in the word (at most 31 places)
