@@ -1,0 +1,131 @@
+/** Picking and walking: what lies under the pointer, and where the keyboard goes next. */
+import fc from 'fast-check'
+import { describe, expect, it } from 'vitest'
+import bowline from '../../boards/bowline-8.json'
+import { polygonContains } from '../../src/base/index.ts'
+import { nextPart, readingOrder } from '../../src/view/sheet/pure/nextPart.ts'
+import { pickMark, pickOnBoard, pickPart } from '../../src/view/sheet/pure/pick.ts'
+import { buildScene } from '../../src/view/sheet/pure/scene.ts'
+import { boardFrom, exampleMarks, otherMarks } from '../support/sheetExample.ts'
+
+fc.configureGlobal({ seed: 20 })
+
+const model = boardFrom(bowline)
+const scene = buildScene(model)
+const part = (ref: string) => {
+  const found = model.partByRef.get(ref)
+  if (found === undefined) throw new Error(ref)
+  return found
+}
+
+describe('picking', () => {
+  it('agrees with asking every part in turn', () => {
+    const area = (ref: string) => part(ref).widthMm * part(ref).lengthMm
+    fc.assert(
+      fc.property(
+        fc.double({ min: -5, max: 272, noNaN: true }),
+        fc.double({ min: -5, max: 116, noNaN: true }),
+        fc.constantFrom('top' as const, 'bottom' as const),
+        (x, y, side) => {
+          const holding = model.parts.filter((one) => one.side === side && polygonContains(one.outline, { x, y }))
+          const smallest = Math.min(...holding.map((one) => area(one.ref)))
+          const picked = pickPart(scene, side, { x, y }, 0)
+          if (picked === undefined) expect(holding).toEqual([])
+          else expect(area(picked.ref)).toBe(smallest)
+        },
+      ),
+      { numRuns: 500 },
+    )
+  })
+
+  it('finds every part at its own middle, unless a smaller one lies over it', () => {
+    for (const one of model.parts) {
+      const picked = pickPart(scene, one.side, one.placement.at, 0)
+      expect(picked).toBeDefined()
+      if (picked) expect(picked.widthMm * picked.lengthMm).toBeLessThanOrEqual(one.widthMm * one.lengthMm)
+    }
+  })
+
+  it('never finds a part of the other side', () => {
+    for (const one of model.memories) expect(pickPart(scene, 'bottom', one.placement.at, 0)?.ref).not.toBe(one.ref)
+  })
+
+  it('takes a small part that is missed by a hair, but not one farther off', () => {
+    const small = scene.sides.top.parts.at(-1)
+    if (small === undefined) throw new Error('no parts')
+    const beside = { x: small.box.maxX + 0.2, y: (small.box.minY + small.box.maxY) / 2 }
+    expect(pickPart(scene, 'top', beside, 0)?.ref).not.toBe(small.ref)
+    expect(pickPart(scene, 'top', beside, 0.6)?.ref).toBe(small.ref)
+  })
+
+  it('goes from the part to its lane on the second press', () => {
+    const region = model.regions.find((one) => one.part === 'U13' && one.role === 'lane')
+    if (region === undefined) throw new Error('no region')
+    const first = pickOnBoard(scene, 'top', region.centre, 0.1)
+    expect(first).toEqual({ kind: 'part', id: 'U13' })
+    expect(pickOnBoard(scene, 'top', region.centre, 0.1, first)).toEqual({ kind: 'lane', id: region.lanes[0] })
+  })
+
+  it('finds a lane by its corridor between the parts', () => {
+    const corridor = model.corridorByLane.get('U13.A0')
+    const [a, b] = [corridor?.path[0], corridor?.path.at(-1)]
+    if (a === undefined || b === undefined) throw new Error('no corridor')
+    const shares = [0.3, 0.4, 0.5, 0.6, 0.7].map((s) => ({ x: a.x + s * (b.x - a.x), y: a.y + s * (b.y - a.y) }))
+    const free = shares.filter((at) => pickPart(scene, 'top', at, 0.05) === undefined)
+    expect(free.length).toBeGreaterThan(0)
+    for (const at of free) expect(pickOnBoard(scene, 'top', at, 0.05)).toEqual({ kind: 'lane', id: 'U13.A0' })
+  })
+
+  it('finds marks by their symbols, on their own side only', () => {
+    const marks = [...exampleMarks, ...otherMarks]
+    expect(pickMark(marks, 'top', { x: 147.4, y: 85 }, 1)?.id).toBe('spill-1')
+    expect(pickMark(marks, 'bottom', { x: 147.4, y: 85 }, 1)).toBeUndefined()
+    expect(pickMark(marks, 'top', { x: 104.5, y: 75 }, 0.1)?.id).toBe('film-1')
+    expect(pickMark(marks, 'top', { x: 133, y: 84.3 }, 0.5)?.id).toBe('dam-1')
+    expect(pickMark(marks, 'top', { x: 20, y: 20 }, 1)).toBeUndefined()
+  })
+})
+
+describe('walking by keyboard', () => {
+  it('comes past every part of a side once, forwards and back', () => {
+    for (const side of ['top', 'bottom'] as const) {
+      const seen: string[] = []
+      for (
+        let at = nextPart(model, undefined, 'next', side);
+        at !== undefined;
+        at = nextPart(model, at, 'next', side)
+      ) {
+        seen.push(at)
+        if (seen.length > model.parts.length) break
+      }
+      expect(seen.toSorted()).toEqual(
+        model.parts
+          .filter((one) => one.side === side)
+          .map((one) => one.ref)
+          .toSorted(),
+      )
+      const last = seen.at(-1)
+      expect(nextPart(model, undefined, 'previous', side)).toBe(last)
+      expect(nextPart(model, last, 'previous', side)).toBe(seen.at(-2))
+    }
+  })
+
+  it('starts at the core, then memory in the order of its numbers', () => {
+    const order = readingOrder(model, 'top').map((one) => one.ref)
+    expect(order.slice(0, 5)).toEqual(['U1', 'U11', 'U12', 'U13', 'U14'])
+  })
+
+  it('goes where the arrow points, as the side is seen', () => {
+    for (const [side, sign] of [
+      ['top', 1],
+      ['bottom', -1],
+    ] as const) {
+      for (const one of readingOrder(model, side)) {
+        const right = nextPart(model, one.ref, 'right', side)
+        if (right !== undefined) expect(sign * (part(right).placement.at.x - one.placement.at.x)).toBeGreaterThan(0)
+        const up = nextPart(model, one.ref, 'up', side)
+        if (up !== undefined) expect(part(up).placement.at.y).toBeGreaterThan(one.placement.at.y)
+      }
+    }
+  })
+})
