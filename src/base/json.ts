@@ -61,6 +61,13 @@ function firstLineDeeperThan(text: string, limit: number): number | undefined {
 
 function firstForbiddenKey(value: unknown): string | undefined {
   if (typeof value !== 'object' || value === null) return undefined
+  if (Array.isArray(value)) {
+    for (const item of value) {
+      const inner = firstForbiddenKey(item)
+      if (inner !== undefined) return inner
+    }
+    return undefined
+  }
   for (const key of Object.keys(value)) {
     if (FORBIDDEN_KEYS.has(key)) return key
     const inner = firstForbiddenKey(Reflect.get(value, key))
