@@ -1,8 +1,8 @@
 /** Which targets each place and amount reaches. More of a substance reaches no less, so one number a place says it all. */
-import type { FieldStore } from './fields.ts'
-import type { Place, Places } from './places.ts'
+import type { FieldStore, Need } from './fields.ts'
+import type { Places } from './places.ts'
 import type { Target } from './targets.ts'
-import { type EffortWindow, effortAt, type Spot } from './window.ts'
+import { type EffortWindow, effortAt, type Spots } from './window.ts'
 
 /** All the ways in which a spill may have gone: places × amount levels. */
 export interface Spread {
@@ -13,65 +13,78 @@ export interface Spread {
   readonly radiusMm: Float64Array
   /** Streaks downhill from each place, or undefined where nothing runs. */
   readonly streaks: Streaks | undefined
+  /** First levels of a target that nothing reaches. */
+  readonly never: Uint8Array
+  /** How far a target's field has to go for this spread. */
+  readonly need: Need
 }
 
 export interface Streaks {
   /** Spots along the streak of place i: entries start[i] to start[i + 1], nearest first. */
-  readonly spots: readonly Spot[]
+  readonly spots: Spots
   readonly start: Int32Array
   /** How many of these spots the streak of place i at level j holds: entry i · levels + j, not falling with j. */
   readonly count: Int32Array
 }
 
 /** Per place the lowest level that reaches the target; the number of levels where none does. */
-export function firstLevels(target: Target, fields: FieldStore, spread: Spread, limitMm: number): Uint8Array {
-  const window = fields.of(target, limitMm)
-  const levels = spread.levelWeights.length
-  const first = new Uint8Array(spread.places.list.length).fill(levels)
-  if (window.columns === 0) return first
-  for (const [i, place] of spread.places.list.entries()) {
-    first[i] = spread.streaks
-      ? firstOnStreak(window, place, i, spread, spread.streaks)
-      : firstWithin(effortAt(window, place.spot), i, spread)
-  }
+export function firstLevels(target: Target, fields: FieldStore, spread: Spread): Uint8Array {
+  const window = fields.of(target, spread.need)
+  if (window.columns === 0 || (!spread.streaks && !overlaps(window, spread.places))) return spread.never
+  const first = new Uint8Array(spread.never.length)
+  if (spread.streaks) fillFromStreaks(first, window, spread, spread.streaks)
+  else fillFromPoints(first, window, spread)
   return first
 }
 
-function firstWithin(effortMm: number, place: number, spread: Spread): number {
+const overlaps = (window: EffortWindow, { cells }: Places): boolean =>
+  cells.lastColumn + 1 >= window.firstColumn &&
+  cells.firstColumn < window.firstColumn + window.columns &&
+  cells.lastRow + 1 >= window.firstRow &&
+  cells.firstRow < window.firstRow + window.rows
+
+function fillFromPoints(first: Uint8Array, window: EffortWindow, spread: Spread): void {
+  const { radiusMm } = spread
   const levels = spread.levelWeights.length
-  if (effortMm === Infinity) return levels
-  let level = 0
-  while (level < levels && effortMm > (spread.radiusMm[place * levels + level] ?? 0)) level++
-  return level
+  for (let i = 0; i < first.length; i++) {
+    const effortMm = effortAt(window, spread.places.spots, i)
+    let level = levels
+    while (level > 0 && effortMm <= (radiusMm[i * levels + level - 1] ?? 0)) level--
+    first[i] = level
+  }
 }
 
 /** The effort to a streak is the least along it; a longer streak only adds to it. */
-function firstOnStreak(window: EffortWindow, place: Place, i: number, spread: Spread, streaks: Streaks): number {
+function fillFromStreaks(first: Uint8Array, window: EffortWindow, spread: Spread, streaks: Streaks): void {
   const levels = spread.levelWeights.length
-  const start = streaks.start[i] ?? 0
-  let least = effortAt(window, place.spot)
-  let seen = 0
-  for (let level = 0; level < levels; level++) {
-    const count = streaks.count[i * levels + level] ?? 0
-    for (; seen < count; seen++) {
-      const spot = streaks.spots[start + seen]
-      const effortMm = spot === undefined ? Infinity : effortAt(window, spot)
-      if (effortMm < least) least = effortMm
+  for (let i = 0; i < first.length; i++) {
+    const start = streaks.start[i] ?? 0
+    let least = effortAt(window, spread.places.spots, i)
+    let seen = 0
+    let level = 0
+    for (; level < levels; level++) {
+      const count = streaks.count[i * levels + level] ?? 0
+      for (; seen < count; seen++) {
+        const effortMm = effortAt(window, streaks.spots, start + seen)
+        if (effortMm < least) least = effortMm
+      }
+      if (least <= (spread.radiusMm[i * levels + level] ?? 0)) break
     }
-    if (least <= (spread.radiusMm[i * levels + level] ?? 0)) return level
+    first[i] = level
   }
-  return levels
 }
 
 /** Probability that a target is reached, from its first levels. */
 export function probabilityOf(first: Uint8Array, spread: Spread): number {
-  const levels = spread.levelWeights.length
-  const fromLevel = new Float64Array(levels + 1)
-  for (let level = levels - 1; level >= 0; level--) {
-    fromLevel[level] = (fromLevel[level + 1] ?? 0) + (spread.levelWeights[level] ?? 0)
-  }
+  if (first === spread.never) return 0
+  const { weights } = spread.places
+  const { levelWeights } = spread
   let sum = 0
-  for (const [i, place] of spread.places.list.entries()) sum += place.weight * (fromLevel[first[i] ?? levels] ?? 0)
+  for (let i = 0; i < first.length; i++) {
+    let reached = 0
+    for (let level = first[i] ?? 0; level < levelWeights.length; level++) reached += levelWeights[level] ?? 0
+    sum += (weights[i] ?? 0) * reached
+  }
   return Math.min(1, Math.max(0, sum))
 }
 
@@ -79,14 +92,20 @@ export function probabilityOf(first: Uint8Array, spread: Spread): number {
 export function leastLevels(all: readonly Uint8Array[]): Uint8Array {
   const least = Uint8Array.from(all[0] ?? [])
   for (const one of all) {
-    for (let i = 0; i < least.length; i++) least[i] = Math.min(least[i] ?? 0, one[i] ?? 0)
+    for (let i = 0; i < least.length; i++) {
+      const level = one[i] ?? 0
+      if (level < (least[i] ?? 0)) least[i] = level
+    }
   }
   return least
 }
 
+/** First levels of a target that nothing reaches. */
+export const neverReached = (places: number, levels: number): Uint8Array => new Uint8Array(places).fill(levels)
+
 /** The farthest that any place and amount gets. */
-export function farthestMm(spread: Spread): number {
+export function farthestMm(radiusMm: Float64Array): number {
   let farthest = 0
-  for (const radiusMm of spread.radiusMm) if (radiusMm > farthest) farthest = radiusMm
+  for (let i = 0; i < radiusMm.length; i++) farthest = Math.max(farthest, radiusMm[i] ?? 0)
   return farthest
 }

@@ -35,7 +35,7 @@ export function marchVolume(terrain: Terrain, marcher: Marcher, seeds: Seeds, lo
   let heldMm3 = 0
   let placed = false
   let stopAtMm = end.limitMm
-  const count = marcher.run(seeds, Infinity, (cell, effortMm) => {
+  const stop = (cell: number, effortMm: number): boolean => {
     if (effortMm > stopAtMm) return true
     heldMm3 += cellMm2 * (terrain.underBody[cell] ? (terrain.filmMm[cell] ?? 0) : load.maskFilmMm)
     if (heldMm3 >= load.volumeMm3 && !placed) {
@@ -43,7 +43,8 @@ export function marchVolume(terrain: Terrain, marcher: Marcher, seeds: Seeds, lo
       stopAtMm = Math.min(end.limitMm, effortMm * end.beyond + terrain.grid.cellMm)
     }
     return false
-  })
+  }
+  const count = marcher.run(seeds, Infinity, { stop })
   const lastMm = count > 0 ? (marcher.effortMm[marcher.order[count - 1] ?? 0] ?? 0) : 0
   const full = lastMm <= stopAtMm
   return curveOf(

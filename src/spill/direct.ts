@@ -27,10 +27,9 @@ export function directReach(site: Site, mark: SpillMark, load: Load): DirectReac
   const seeds = spillSeeds(terrain, site.behaviour, mark.at, load, mark.downDeg)
   const curve = marchVolume(terrain, marcher, seeds, load, { limitMm: Infinity, beyond: BEYOND })
   const closed = closeVolume(curve, load) ?? { radiusMm: curveEndMm(curve), unplacedMm3: 0 }
-  const effortMm = Float32Array.from(marcher.effortMm)
+  const effortMm = new Float32Array(marcher.effortMm)
   if (push !== undefined) goOnPushed(effortMm, closed.radiusMm, push)
   const radiusMm = closed.radiusMm + (push?.pushMm ?? 0)
-  const cells = cellCount(terrain.grid)
   return {
     radiusMm,
     areaMm2: areaWithin(push?.terrain ?? terrain, effortMm, radiusMm),
@@ -38,14 +37,20 @@ export function directReach(site: Site, mark: SpillMark, load: Load): DirectReac
     fields: terrain.sides.map((side, layer) => ({
       side,
       grid: terrain.grid,
-      effortMm: effortMm.slice(layer * cells, (layer + 1) * cells),
+      effortMm: layerOf(terrain, effortMm, layer),
     })),
   }
 }
 
+function layerOf(terrain: Terrain, effortMm: Float32Array, layer: number): Float32Array {
+  if (terrain.sides.length === 1) return effortMm
+  const cells = cellCount(terrain.grid)
+  return effortMm.slice(layer * cells, (layer + 1) * cells)
+}
+
 function goOnPushed(effortMm: Float32Array, smearMm: number, push: Push): void {
   const cells: number[] = []
-  for (const [cell, effort] of effortMm.entries()) if (effort <= smearMm) cells.push(cell)
+  for (let cell = 0; cell < effortMm.length; cell++) if ((effortMm[cell] ?? Infinity) <= smearMm) cells.push(cell)
   const count = push.marcher.run({ cells, effortMm: cells.map(() => 0) }, push.pushMm)
   for (let i = cells.length; i < count; i++) {
     const cell = push.marcher.order[i] ?? 0
@@ -58,7 +63,8 @@ function goOnPushed(effortMm: Float32Array, smearMm: number, push: Push): void {
 function areaWithin(terrain: Terrain, effortMm: Float32Array, radiusMm: number): number {
   const { cellMm } = terrain.grid
   let cells = 0
-  for (const [cell, effort] of effortMm.entries()) {
+  for (let cell = 0; cell < effortMm.length; cell++) {
+    const effort = effortMm[cell] ?? Infinity
     if (effort > radiusMm + cellMm) continue
     const half = ((terrain.slowness[cell] ?? 0) * cellMm) / 2
     const from = Math.max(0, effort - half)

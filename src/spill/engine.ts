@@ -2,7 +2,7 @@
 import { bad, good, type Result } from '../base/index.ts'
 import type { BoardModel, Side } from '../board/index.ts'
 import { amountLevels } from './amounts.ts'
-import { type Spread, farthestMm, firstLevels, leastLevels, probabilityOf } from './arrivals.ts'
+import { type Spread, firstLevels, leastLevels, probabilityOf } from './arrivals.ts'
 import { checkSpill } from './checks.ts'
 import { directReach } from './direct.ts'
 import { type Behaviour, behaviourOf, loadOf } from './film.ts'
@@ -81,7 +81,7 @@ export function createReachEngine(model: BoardModel, options: ReachEngineOptions
     const behaviour = checkSpill(mark, dams, substance)
     if (!behaviour.ok) return behaviour
     const site = siteFor(sidesOf(mark), behaviour.value, dams, mark.pushMm)
-    return spotOf(site.terrain, 0, mark.at) === undefined ? bad(offBoard(mark)) : good(site)
+    return spotOf(site.terrain, mark.at) === undefined ? bad(offBoard(mark)) : good(site)
   }
   const evaluate = (site: Site, mark: SpillMark, dams: readonly DamMark[], substance: Substance): Result<Evaluated> =>
     evaluations.get(JSON.stringify([mark, dams, substance]), () => {
@@ -117,10 +117,9 @@ export function createReachEngine(model: BoardModel, options: ReachEngineOptions
       const firsts = indices.flatMap((index) => regions[index] ?? [])
       parts.push({ ref, probability: probabilityOf(leastLevels(firsts), spread) })
     }
-    const limitMm = farthestMm(spread)
     for (const { ref, target } of targets.bodies) {
       if (!site.terrain.sides.includes(target.side)) continue
-      const probability = probabilityOf(firstLevels(target, site.fields, spread, limitMm), spread)
+      const probability = probabilityOf(firstLevels(target, site.fields, spread), spread)
       if (probability > 0) parts.push({ ref, probability })
     }
     return parts.sort((a, b) => b.probability - a.probability)
@@ -163,14 +162,12 @@ export function createReachEngine(model: BoardModel, options: ReachEngineOptions
 }
 
 function arriveAt(site: Site, spread: Spread, regions: readonly Target[], corridors: readonly Target[]): Evaluated {
-  const limitMm = farthestMm(spread)
-  const arrive = (target: Target): Uint8Array => firstLevels(target, site.fields, spread, limitMm)
+  const arrive = (target: Target): Uint8Array => firstLevels(target, site.fields, spread)
   return { spread, regions: regions.map(arrive), corridors: corridors.map(arrive) }
 }
 
 function arriveAtAreas(site: Site, spread: Spread, areas: readonly AreaMark[]): Uint8Array[] {
-  const limitMm = farthestMm(spread)
-  return areas.map((area) => firstLevels(areaTarget(area), site.fields, spread, limitMm))
+  return areas.map((area) => firstLevels(areaTarget(area), site.fields, spread))
 }
 
 const chance = (first: Uint8Array | undefined, spread: Spread): number =>

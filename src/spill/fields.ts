@@ -1,4 +1,5 @@
 /** Effort fields of targets, marched once each and kept: T_R(x) says how hard R is to reach from x, for all x at once. */
+import type { Load } from './film.ts'
 import { createMarcher, type Marcher, type Seeds } from './march.ts'
 import type { Target } from './targets.ts'
 import type { Terrain } from './terrain.ts'
@@ -11,9 +12,23 @@ export interface Push {
   readonly pushMm: number
 }
 
+/** How far a field has to go: either promise will do. */
+export interface Need {
+  /** Good up to this effort everywhere. */
+  readonly limitMm: number
+  /** Good for a point that spreads this load, wherever it lies; undefined where only the limit counts. */
+  readonly load: Load | undefined
+}
+
 export interface FieldStore {
-  /** The field of a target, good up to `limitMm` of effort at least. */
-  of(target: Target, limitMm: number): EffortWindow
+  /** The field of a target that meets the need; marched now where none is kept. */
+  of(target: Target, need: Need): EffortWindow
+  /**
+   * Marches a field for every point that spreads up to this load. `radiusMm` says per cell how far that gets: beyond a
+   * cell that lies further from the target than its own radius, no point reaches the target either, since the radius
+   * grows by no more than the effort does. So the march may stop there.
+   */
+  prepare(target: Target, load: Load, radiusMm: Float32Array): void
 }
 
 /** Limits grow in steps, so that a mark that asks for a little more does not march everything again. */
@@ -21,8 +36,7 @@ const FIRST_LIMIT_MM = 12
 const LIMIT_STEP = 1.5
 const MOST_AREAS = 256
 
-interface Kept {
-  readonly limitMm: number
+interface Kept extends Need {
   readonly window: EffortWindow
 }
 
@@ -31,24 +45,44 @@ export function createFieldStore(terrain: Terrain, push: Push | undefined): Fiel
   const marcher = createMarcher(terrain)
   const board = new Map<string, Kept>()
   const areas = new Map<string, Kept>()
-  const marched = (target: Target, limitMm: number): Kept => {
+  const shelfOf = (target: Target): Map<string, Kept> => (target.key.startsWith('area') ? areas : board)
+  const seedsOf = (target: Target): Seeds | undefined => {
     const layer = terrain.sides.indexOf(target.side)
-    if (layer < 0) return { limitMm: Infinity, window: emptyWindow }
-    const seeds = push === undefined ? target.seeds(terrain, layer) : pushedSeeds(target, layer, terrain, push)
-    const count = marcher.run(seeds, limitMm + 2 * terrain.grid.cellMm)
-    return { limitMm, window: windowOf(terrain.grid, terrain.sides.length, marcher, count) }
+    if (layer < 0) return undefined
+    return push === undefined ? target.seeds(terrain, layer) : pushedSeeds(target, layer, terrain, push)
+  }
+  const marched = (target: Target, need: Need, radiusMm?: Float32Array): EffortWindow => {
+    const seeds = seedsOf(target)
+    const limitMm = radiusMm === undefined ? need.limitMm + 2 * terrain.grid.cellMm : Infinity
+    const window =
+      seeds === undefined
+        ? emptyWindow
+        : windowOf(terrain.grid, marcher, marcher.run(seeds, limitMm, radiusMm === undefined ? {} : { radiusMm }))
+    const kept = seeds === undefined ? { limitMm: Infinity, load: undefined, window } : { ...need, window }
+    if (areas.size > MOST_AREAS) areas.clear()
+    shelfOf(target).set(target.key, kept)
+    return window
   }
   return {
-    of: (target, neededMm) => {
-      const shelf = target.key.startsWith('area') ? areas : board
-      const kept = shelf.get(target.key)
-      if (kept !== undefined && kept.limitMm >= neededMm) return kept.window
-      if (areas.size > MOST_AREAS) areas.clear()
-      const fresh = marched(target, roundedLimit(neededMm))
-      shelf.set(target.key, fresh)
-      return fresh.window
+    of: (target, need) => {
+      const kept = shelfOf(target).get(target.key)
+      if (kept !== undefined && meets(kept, need)) return kept.window
+      return marched(target, { limitMm: roundedLimit(need.limitMm), load: undefined })
+    },
+    prepare: (target, load, radiusMm) => {
+      const kept = shelfOf(target).get(target.key)
+      const need = { limitMm: Infinity, load }
+      if (kept === undefined || !meets(kept, need)) marched(target, { limitMm: 0, load }, radiusMm)
     },
   }
+}
+
+/** A load goes no further than another one when it has no more volume and would cover no more bare mask. */
+function meets(kept: Need, need: Need): boolean {
+  if (kept.limitMm >= need.limitMm) return true
+  if (kept.load === undefined || need.load === undefined) return false
+  const { volumeMm3, maskFilmMm } = need.load
+  return volumeMm3 <= kept.load.volumeMm3 && volumeMm3 / maskFilmMm <= kept.load.volumeMm3 / kept.load.maskFilmMm
 }
 
 function roundedLimit(neededMm: number): number {

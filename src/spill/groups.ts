@@ -19,9 +19,9 @@ const KEY_HALF = 2 ** 26
  * different sets among a thousand fall together with a probability below 1e-9.
  */
 export function mergeHypotheses(spread: Spread, arrivals: Arrivals, side: Side): SpillHypotheses {
-  const targets = [...arrivals.regions, ...arrivals.corridors, ...arrivals.areas]
-  const keys = randomKeys(targets.length)
+  const kinds = [arrivals.regions, arrivals.corridors, arrivals.areas]
   const levels = spread.levelWeights.length
+  const table = firstsByPlace(kinds.flat(), spread.places.list.length)
   const count = spread.places.list.length * levels
   const members = {
     xMm: new Float32Array(count),
@@ -31,22 +31,16 @@ export function mergeHypotheses(spread: Spread, arrivals: Arrivals, side: Side):
   }
   const groupOf = new Map<number, number>()
   const groups: { weight: number; place: number; level: number }[] = []
-  const added = new Float64Array(levels)
+  const keys = new Float64Array(levels)
   for (const [place, { at, weight }] of spread.places.list.entries()) {
-    added.fill(0)
-    for (let target = 0; target < targets.length; target++) {
-      const first = targets[target]?.[place] ?? levels
-      if (first < levels) added[first] = wrapped((added[first] ?? 0) + (keys[target] ?? 0))
-    }
-    let key = 0
+    keysByLevel(table, place, keys)
     for (let level = 0; level < levels; level++) {
-      key = wrapped(key + (added[level] ?? 0))
       const member = place * levels + level
       const memberWeight = weight * (spread.levelWeights[level] ?? 0)
-      let index = groupOf.get(key)
+      let index = groupOf.get(keys[level] ?? 0)
       if (index === undefined) {
         index = groups.push({ weight: 0, place, level }) - 1
-        groupOf.set(key, index)
+        groupOf.set(keys[level] ?? 0, index)
       }
       const group = groups[index]
       if (group) group.weight += memberWeight
@@ -56,17 +50,47 @@ export function mergeHypotheses(spread: Spread, arrivals: Arrivals, side: Side):
       members.group[member] = index
     }
   }
+  const [regions, corridors] = [arrivals.regions.length, arrivals.corridors.length]
   return {
     groups: groups.map(({ weight, place, level }) => ({
       weight,
-      regions: reachedBy(arrivals.regions, place, level),
-      corridors: reachedBy(arrivals.corridors, place, level),
-      areas: reachedBy(arrivals.areas, place, level),
+      regions: reachedBy(table, place, level, 0, regions),
+      corridors: reachedBy(table, place, level, regions, corridors),
+      areas: reachedBy(table, place, level, regions + corridors, arrivals.areas.length),
     })),
     members,
     side,
     grid: spread.places.grid,
   }
+}
+
+/** First levels turned round: entry place · targets + target. */
+interface FirstsByPlace {
+  readonly targets: number
+  readonly first: Uint8Array
+  /** A random key a target, below 2^52. */
+  readonly keys: Float64Array
+}
+
+function firstsByPlace(firsts: readonly Uint8Array[], places: number): FirstsByPlace {
+  const targets = firsts.length
+  const first = new Uint8Array(targets * places)
+  for (const [target, mine] of firsts.entries()) {
+    for (let place = 0; place < places; place++) first[place * targets + target] = mine[place] ?? 0
+  }
+  return { targets, first, keys: randomKeys(targets) }
+}
+
+/** Fills in, for each level, the key of the set of targets that the place reaches with it. */
+function keysByLevel(table: FirstsByPlace, place: number, keys: Float64Array): void {
+  const levels = keys.length
+  const from = place * table.targets
+  keys.fill(0)
+  for (let target = 0; target < table.targets; target++) {
+    const first = table.first[from + target] ?? levels
+    if (first < levels) keys[first] = wrapped((keys[first] ?? 0) + (table.keys[target] ?? 0))
+  }
+  for (let level = 1; level < levels; level++) keys[level] = wrapped((keys[level] ?? 0) + (keys[level - 1] ?? 0))
 }
 
 const wrapped = (sum: number): number => (sum >= KEY_HALF * KEY_HALF ? sum - KEY_HALF * KEY_HALF : sum)
@@ -76,8 +100,10 @@ function randomKeys(count: number): Float64Array {
   return Float64Array.from({ length: count }, () => random.whole(KEY_HALF) * KEY_HALF + random.whole(KEY_HALF))
 }
 
-function reachedBy(firsts: readonly Uint8Array[], place: number, level: number): Uint16Array {
-  const reached: number[] = []
-  for (const [index, first] of firsts.entries()) if ((first[place] ?? 255) <= level) reached.push(index)
-  return Uint16Array.from(reached)
+function reachedBy(table: FirstsByPlace, place: number, level: number, from: number, count: number): Uint16Array {
+  const start = place * table.targets + from
+  const reached = new Uint16Array(count)
+  let found = 0
+  for (let i = 0; i < count; i++) if ((table.first[start + i] ?? 0) <= level) reached[found++] = i
+  return reached.slice(0, found)
 }

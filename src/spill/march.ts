@@ -17,10 +17,17 @@ export interface Marcher {
   /** Cells in the order of their arrival; only the first `count` of a run are valid. */
   readonly order: Int32Array
   /**
-   * Marches until everything within `limitMm` has been reached, or `stop` says true of a cell that has just arrived.
+   * Marches until everything within `limitMm` has been reached, or until `end` says so.
    * @returns how many cells were reached
    */
-  run(seeds: Seeds, limitMm: number, stop?: (cell: number, effortMm: number) => boolean): number
+  run(seeds: Seeds, limitMm: number, end?: MarchLimits): number
+}
+
+export interface MarchLimits {
+  /** Ends the march when it says true of a cell that has just arrived. */
+  readonly stop?: (cell: number, effortMm: number) => boolean
+  /** Per cell: a cell that arrives later than this is kept, but not marched on from. */
+  readonly radiusMm?: Float32Array
 }
 
 type Ground = Pick<Terrain, 'grid' | 'slowness' | 'links' | 'linkEffortMm'>
@@ -29,7 +36,7 @@ type Ground = Pick<Terrain, 'grid' | 'slowness' | 'links' | 'linkEffortMm'>
 export function march(terrain: Ground, seeds: Seeds, limitMm = Infinity): Float32Array {
   const marcher = createMarcher(terrain)
   marcher.run(seeds, limitMm)
-  return Float32Array.from(marcher.effortMm)
+  return new Float32Array(marcher.effortMm)
 }
 
 /** A marcher for one terrain. The terrain needs a rim of blocked cells around each layer. */
@@ -57,7 +64,7 @@ export function createMarcher(terrain: Ground): Marcher {
     else queue.lower(cell, (a < b ? a : b) + step)
   }
 
-  const run: Marcher['run'] = (seeds, limitMm, stop) => {
+  const run: Marcher['run'] = (seeds, limitMm, { stop, radiusMm } = {}) => {
     for (let i = 0; i < reached; i++) effort[order[i] ?? 0] = Infinity
     reached = 0
     queue.clear()
@@ -71,6 +78,7 @@ export function createMarcher(terrain: Ground): Marcher {
       effort[cell] = arrival
       order[reached++] = cell
       if (stop?.(cell, arrival)) break
+      if (radiusMm !== undefined && arrival > (radiusMm[cell] ?? 0)) continue
       offer(cell - 1)
       offer(cell + 1)
       offer(cell - columns)

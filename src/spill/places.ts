@@ -2,19 +2,23 @@
 import { type Box, cellCentre, cellCount, type Grid, gridOver, type Point } from '../base/index.ts'
 import { spotOf } from './spot.ts'
 import type { Terrain } from './terrain.ts'
-import type { Spot } from './window.ts'
+import type { CellWindow } from './raster.ts'
+import { packSpots, type Spot, type Spots } from './window.ts'
 
 export interface Place {
   readonly at: Point
   readonly weight: number
-  readonly spot: Spot
 }
 
 export interface Places {
   /** Each place is the centre of a cell of this raster. */
   readonly grid: Grid
-  /** Weights sum to one. */
   readonly list: readonly Place[]
+  /** Weights of the places once more; they sum to one. */
+  readonly weights: Float64Array
+  /** Where the effort of each place is read, and the cells of the terrain that these spots span. */
+  readonly spots: Spots
+  readonly cells: CellWindow
 }
 
 /** Places along each axis, over three standard deviations to either side. */
@@ -27,13 +31,13 @@ const CERTAIN_SD_MM = 0.05
  * A two-dimensional normal distribution about `at`, cut at three standard deviations and at the board's edge: what landed
  * off the board is no spill on it, so the rest is scaled to one.
  */
-export function gaussianPlaces(terrain: Terrain, layer: number, at: Point, sdMm: number): Places {
+export function gaussianPlaces(terrain: Terrain, at: Point, sdMm: number): Places {
   const certain = sdMm < CERTAIN_SD_MM
   const across = certain ? 1 : PLACES_ACROSS
   const cellMm = certain ? terrain.grid.cellMm : (2 * SPREAD_SD * sdMm) / across
   const half = (across * cellMm) / 2
   const grid: Grid = { originXMm: at.x - half, originYMm: at.y - half, cellMm, columns: across, rows: across }
-  return weighted(terrain, layer, grid, (place) => {
+  return weighted(terrain, grid, (place) => {
     if (certain) return 1
     const squared = ((place.x - at.x) ** 2 + (place.y - at.y) ** 2) / (sdMm * sdMm)
     return squared > SPREAD_SD * SPREAD_SD ? 0 : Math.exp(-squared / 2)
@@ -41,20 +45,35 @@ export function gaussianPlaces(terrain: Terrain, layer: number, at: Point, sdMm:
 }
 
 /** Anywhere on one side of the board with the same density, one place every `spacingMm`. */
-export function uniformPlaces(terrain: Terrain, layer: number, box: Box, spacingMm: number): Places {
-  return weighted(terrain, layer, gridOver(box, spacingMm), () => 1)
+export function uniformPlaces(terrain: Terrain, box: Box, spacingMm: number): Places {
+  return weighted(terrain, gridOver(box, spacingMm), () => 1)
 }
 
-function weighted(terrain: Terrain, layer: number, grid: Grid, density: (at: Point) => number): Places {
+function weighted(terrain: Terrain, grid: Grid, density: (at: Point) => number): Places {
   const found: Place[] = []
+  const spots: Spot[] = []
   let sum = 0
   for (let cell = 0; cell < cellCount(grid); cell++) {
     const at = cellCentre(grid, cell)
     const weight = density(at)
-    const spot = weight > 0 ? spotOf(terrain, layer, at) : undefined
+    const spot = weight > 0 ? spotOf(terrain, at) : undefined
     if (spot === undefined) continue
     sum += weight
-    found.push({ at, weight, spot })
+    found.push({ at, weight })
+    spots.push(spot)
   }
-  return { grid, list: found.map((place) => ({ ...place, weight: place.weight / sum })) }
+  const list = found.map((place) => ({ at: place.at, weight: place.weight / sum }))
+  const weights = Float64Array.from(list, (place) => place.weight)
+  return { grid, list, weights, spots: packSpots(spots), cells: spanOf(spots) }
+}
+
+function spanOf(spots: readonly Spot[]): CellWindow {
+  const span = { firstColumn: Infinity, lastColumn: -Infinity, firstRow: Infinity, lastRow: -Infinity }
+  for (const { column, row } of spots) {
+    span.firstColumn = Math.min(span.firstColumn, column)
+    span.lastColumn = Math.max(span.lastColumn, column)
+    span.firstRow = Math.min(span.firstRow, row)
+    span.lastRow = Math.max(span.lastRow, row)
+  }
+  return span
 }

@@ -8,13 +8,18 @@ import type { Load } from './film.ts'
 import { createMarcher, type Seeds } from './march.ts'
 import type { Terrain } from './terrain.ts'
 
+export interface LatticeNode {
+  readonly key: number
+  readonly at: Point
+}
+
 export interface RadiusLattice {
   /** Effort radius in mm of a load at a point of the board. */
   radiusAt(at: Point, load: Load): number
   /** All lattice points that are on the board. */
-  readonly nodes: readonly Point[]
+  readonly nodes: readonly LatticeNode[]
   /** Effort radius of a load at one lattice point. */
-  radiusAtNode(node: Point, load: Load): number
+  radiusAtNode(node: LatticeNode, load: Load): number
 }
 
 export interface RadiusGround {
@@ -42,31 +47,33 @@ export function createRadiusLattice(ground: RadiusGround): RadiusLattice {
     y: grid.originYMm + row * spacingMm,
   })
   const radiusOf = createCurveShelf(ground)
+  const onBoard = new Uint8Array(columns * rows)
+  const nodes: LatticeNode[] = []
+  for (let key = 0; key < onBoard.length; key++) {
+    const at = nodeAt(key % columns, Math.floor(key / columns))
+    if (!lands(ground, at)) continue
+    onBoard[key] = 1
+    nodes.push({ key, at })
+  }
 
   const radiusAt = (at: Point, load: Load): number => {
     const x = (at.x - grid.originXMm) / spacingMm
     const y = (at.y - grid.originYMm) / spacingMm
     let sum = 0
     let weights = 0
-    for (const row of [Math.floor(y), Math.floor(y) + 1]) {
-      for (const column of [Math.floor(x), Math.floor(x) + 1]) {
+    for (let row = Math.floor(y); row <= y + 1; row++) {
+      for (let column = Math.floor(x); column <= x + 1; column++) {
         const weight = (1 - Math.abs(x - column)) * (1 - Math.abs(y - row))
-        const node = nodeAt(column, row)
-        if (weight < 1e-9 || !lands(ground, node)) continue
-        sum += weight * radiusOf(node, load)
+        const key = row * columns + column
+        if (weight < 1e-9 || onBoard[key] !== 1) continue
+        sum += weight * radiusOf(key, nodeAt(column, row), load)
         weights += weight
       }
     }
-    return weights > 0 ? sum / weights : radiusOf(at, load)
+    if (weights > 0) return sum / weights
+    return radiusOf(onBoard.length + cellAt(grid, at), at, load)
   }
-  const nodes: Point[] = []
-  for (let row = 0; row < rows; row++) {
-    for (let column = 0; column < columns; column++) {
-      const node = nodeAt(column, row)
-      if (lands(ground, node)) nodes.push(node)
-    }
-  }
-  return { radiusAt, nodes, radiusAtNode: radiusOf }
+  return { radiusAt, nodes, radiusAtNode: ({ key, at }, load) => radiusOf(key, at, load) }
 }
 
 function lands({ fine, layer }: RadiusGround, at: Point): boolean {
@@ -74,17 +81,19 @@ function lands({ fine, layer }: RadiusGround, at: Point): boolean {
   return cell >= 0 && (fine.landing[layer * cellCount(fine.grid) + cell] ?? -1) >= 0
 }
 
-interface Shelf {
-  curve: VolumeCurve
+interface Node {
+  /** One curve for all loads, or one a volume where streaks run. */
+  readonly curves: Map<number, VolumeCurve>
   /** Radii that were asked for before, by volume. */
-  readonly radii: Map<number, number>
+  readonly radii: Map<number, { readonly load: Load; readonly radiusMm: number }>
 }
 
-function createCurveShelf(ground: RadiusGround): (at: Point, load: Load) => number {
+/** Radius of a load at a node, whose number is `key`. */
+function createCurveShelf(ground: RadiusGround): (key: number, at: Point, load: Load) => number {
   const fineMarcher = createMarcher(ground.fine)
   const coarseMarcher = createMarcher(ground.coarse)
   const limitMm = FINE_TO_CELLS * ground.fine.grid.cellMm
-  const shelves = new Map<string, Shelf>()
+  const nodes = new Map<number, Node>()
 
   const curveFor = (at: Point, load: Load): VolumeCurve => {
     const fineSeeds = ground.seeds(ground.fine, at, load)
@@ -95,20 +104,27 @@ function createCurveShelf(ground: RadiusGround): (at: Point, load: Load) => numb
     const coarse = marchVolume(ground.coarse, coarseMarcher, coarseSeeds, withMargin(load), end)
     return joinCurves(fine, coarse)
   }
-  return (at, load) => {
-    const key = ground.oneCurve ? `${at.x},${at.y}` : `${at.x},${at.y},${load.volumeMm3}`
-    const shelf = shelves.get(key) ?? { curve: curveFor(at, load), radii: new Map<number, number>() }
-    shelves.set(key, shelf)
-    const before = shelf.radii.get(load.volumeMm3)
-    if (before !== undefined) return before
-    let closed = closeVolume(shelf.curve, load)
-    if (closed === undefined) {
-      shelf.curve = curveFor(at, load)
-      closed = closeVolume(shelf.curve, load)
+  const closeAt = (node: Node, at: Point, load: Load): number => {
+    const curveKey = ground.oneCurve ? 0 : load.volumeMm3
+    const kept = node.curves.get(curveKey)
+    const closed = kept === undefined ? undefined : closeVolume(kept, load)
+    if (closed !== undefined) return closed.radiusMm
+    const curve = curveFor(at, load)
+    if (node.curves.size >= MOST_RADII) node.curves.clear()
+    node.curves.set(curveKey, curve)
+    return closeVolume(curve, load)?.radiusMm ?? curveEndMm(curve)
+  }
+  return (key, at, load) => {
+    let node = nodes.get(key)
+    if (node === undefined) {
+      node = { curves: new Map(), radii: new Map() }
+      nodes.set(key, node)
     }
-    if (shelf.radii.size >= MOST_RADII) shelf.radii.clear()
-    const radiusMm = closed?.radiusMm ?? curveEndMm(shelf.curve)
-    shelf.radii.set(load.volumeMm3, radiusMm)
+    const before = node.radii.get(load.volumeMm3)
+    if (before !== undefined && before.load.maskFilmMm === load.maskFilmMm) return before.radiusMm
+    const radiusMm = closeAt(node, at, load)
+    if (node.radii.size >= MOST_RADII) node.radii.clear()
+    node.radii.set(load.volumeMm3, { load, radiusMm })
     return radiusMm
   }
 }

@@ -8,7 +8,10 @@ const MOST_RINGS = 6
 export function ringLevelsMm(result: Pick<ReachResult, 'radiusMm' | 'fields'>): number[] {
   let farthest = 0
   for (const field of result.fields) {
-    for (const effort of field.effortMm) if (effort !== Infinity && effort > farthest) farthest = effort
+    for (let cell = 0; cell < field.effortMm.length; cell++) {
+      const effort = field.effortMm[cell] ?? Infinity
+      if (effort !== Infinity && effort > farthest) farthest = effort
+    }
   }
   const stepMm = STEPS_MM.find((step) => farthest / step <= MOST_RINGS) ?? 100
   const levels: number[] = []

@@ -1,7 +1,7 @@
 /** From a spill mark to all the ways in which it may have gone: places, amounts, radii, streaks. */
 import { bad, type Fault, good, type Point, type Result } from '../base/index.ts'
 import { type AmountLevels, amountLevels } from './amounts.ts'
-import type { Spread, Streaks } from './arrivals.ts'
+import { farthestMm, neverReached, type Spread, type Streaks } from './arrivals.ts'
 import { closeVolume, curveEndMm, marchVolume } from './curve.ts'
 import type { Load } from './film.ts'
 import type { SpillMark } from './marks.ts'
@@ -11,7 +11,7 @@ import type { Site } from './site.ts'
 import { spotOf } from './spot.ts'
 import { streakEnd, streakLengthMm } from './streak.ts'
 import type { Substance } from './substance.ts'
-import type { Spot } from './window.ts'
+import { packSpots, type Spot } from './window.ts'
 
 /** Spots along a streak stand this far apart. */
 const STREAK_STEP_CELLS = 2
@@ -19,14 +19,20 @@ const STREAK_STEP_CELLS = 2
 export function spreadOf(site: Site, mark: SpillMark, substance: Substance): Result<Spread> {
   const levels = amountLevels(mark, substance, site.behaviour)
   if (!levels.ok) return levels
-  const places = gaussianPlaces(site.terrain, 0, mark.at, mark.sdMm)
+  const places = gaussianPlaces(site.terrain, mark.at, mark.sdMm)
   if (places.list.length === 0) return bad(offBoard(mark))
   const { loads, weights } = levels.value
+  const radiusMm = radiiOf(site, mark, places, loads)
+  const runs = streaksOf(site, mark, places, levels.value)
+  const load = runs === undefined ? loads[loads.length - 1] : undefined
+  const never = neverReached(places.list.length, loads.length)
   return good({
     places,
+    never,
     levelWeights: weights,
-    radiusMm: radiiOf(site, mark, places, loads),
-    streaks: streaksOf(site, mark, places, levels.value),
+    radiusMm,
+    streaks: runs,
+    need: { limitMm: farthestMm(radiusMm), load },
   })
 }
 
@@ -75,11 +81,14 @@ function latticeRadius(site: Site, mark: SpillMark, loads: readonly Load[]): (at
   }
 }
 
+/** True where a streak runs downhill: the board was mounted and the substance flows. */
+export const streaks = (site: Site, mark: SpillMark): boolean =>
+  mark.downDeg !== undefined && site.behaviour.liquid !== undefined
+
 /** Levels whose radii are marched; the ones between are interpolated. */
 export function markedLevels(site: Site, mark: SpillMark, loads: readonly Load[]): number[] {
-  const streaks = mark.downDeg !== undefined && site.behaviour.liquid !== undefined
   const all = loads.map((_, level) => level)
-  if (!streaks) return all
+  if (!streaks(site, mark)) return all
   return all.filter((level) => level === 0 || level === loads.length - 1 || level === (loads.length - 1) / 2)
 }
 
@@ -106,7 +115,7 @@ function streaksOf(site: Site, mark: SpillMark, places: Places, { loads }: Amoun
     const steps = Math.floor(openMm / stepMm)
     for (let k = 1; k <= steps; k++) {
       const share = (k * stepMm) / openMm
-      const spot = spotOf(site.terrain, 0, { x: at.x + share * (end.x - at.x), y: at.y + share * (end.y - at.y) })
+      const spot = spotOf(site.terrain, { x: at.x + share * (end.x - at.x), y: at.y + share * (end.y - at.y) })
       if (spot !== undefined) spots.push(spot)
     }
     start[i + 1] = spots.length
@@ -115,5 +124,5 @@ function streaksOf(site: Site, mark: SpillMark, places: Places, { loads }: Amoun
       count[i * loads.length + level] = Math.min(held, Math.floor(lengthMm / stepMm))
     }
   }
-  return { spots, start, count }
+  return { spots: packSpots(spots), start, count }
 }

@@ -1,6 +1,6 @@
 /** A spill that nobody reported: anywhere on one side of the board, as large as a stated prior says. */
 import type { BoardModel } from '../board/index.ts'
-import type { Spread } from './arrivals.ts'
+import { farthestMm, neverReached, type Spread } from './arrivals.ts'
 import { uniformPlaces } from './places.ts'
 import type { Site } from './site.ts'
 
@@ -18,7 +18,7 @@ export const UNREPORTED_RADII = [
 ] as const
 
 export function unreportedSpread(site: Site, model: BoardModel): Spread {
-  const places = uniformPlaces(site.terrain, 0, model.box, PLACE_SPACING_MM)
+  const places = uniformPlaces(site.terrain, model.box, PLACE_SPACING_MM)
   const levels = UNREPORTED_RADII.length
   const radiusMm = new Float64Array(places.list.length * levels)
   for (let i = 0; i < radiusMm.length; i++) radiusMm[i] = UNREPORTED_RADII[i % levels]?.radiusMm ?? 0
@@ -27,5 +27,7 @@ export function unreportedSpread(site: Site, model: BoardModel): Spread {
     levelWeights: Float64Array.from(UNREPORTED_RADII, (entry) => entry.weight),
     radiusMm,
     streaks: undefined,
+    never: neverReached(places.list.length, levels),
+    need: { limitMm: farthestMm(radiusMm), load: undefined },
   }
 }

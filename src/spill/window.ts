@@ -1,8 +1,11 @@
-/** An effort field cut to the part of the board that it covers, and how to read it between cell centres. */
+/** An effort field cut to the part of the spill's side that it covers, and spots: places made ready to be looked up in it. */
 import { cellCount, type Grid } from '../base/index.ts'
 import type { Marcher } from './march.ts'
 
-/** Efforts in mm, layer after layer, row by row; everything outside is Infinity. */
+/** Stands for "not reached" in a window: finite, so that a weight of zero times it is zero. */
+export const UNREACHED_MM = 1e9
+
+/** Efforts in mm on layer 0, row by row, with a rim of unreached cells; everything outside is unreached. */
 export interface EffortWindow {
   readonly firstColumn: number
   readonly firstRow: number
@@ -20,15 +23,16 @@ export const emptyWindow: EffortWindow = {
   effortMm: new Float32Array(0),
 }
 
-/** Copies what the last run of a marcher reached. */
-export function windowOf(grid: Grid, layers: number, marcher: Marcher, count: number): EffortWindow {
+/** Copies what the last run of a marcher reached on layer 0. */
+export function windowOf(grid: Grid, marcher: Marcher, count: number): EffortWindow {
   const cells = cellCount(grid)
   let firstColumn = grid.columns
   let lastColumn = -1
   let firstRow = grid.rows
   let lastRow = -1
   for (let i = 0; i < count; i++) {
-    const cell = (marcher.order[i] ?? 0) % cells
+    const cell = marcher.order[i] ?? 0
+    if (cell >= cells) continue
     const column = cell % grid.columns
     const row = (cell - column) / grid.columns
     if (column < firstColumn) firstColumn = column
@@ -36,46 +40,62 @@ export function windowOf(grid: Grid, layers: number, marcher: Marcher, count: nu
     if (row < firstRow) firstRow = row
     if (row > lastRow) lastRow = row
   }
-  const columns = Math.max(0, lastColumn - firstColumn + 1)
-  const rows = Math.max(0, lastRow - firstRow + 1)
-  const effortMm = new Float32Array(columns * rows * layers)
-  for (let layer = 0; layer < layers; layer++) {
-    for (let row = 0; row < rows; row++) {
-      const from = layer * cells + (firstRow + row) * grid.columns + firstColumn
-      effortMm.set(marcher.effortMm.subarray(from, from + columns), (layer * rows + row) * columns)
-    }
+  if (lastColumn < 0) return emptyWindow
+  const window = {
+    firstColumn: firstColumn - 1,
+    firstRow: firstRow - 1,
+    columns: lastColumn - firstColumn + 3,
+    rows: lastRow - firstRow + 3,
   }
-  return { firstColumn, firstRow, columns, rows, effortMm }
+  const effortMm = new Float32Array(window.columns * window.rows).fill(UNREACHED_MM)
+  for (let i = 0; i < count; i++) {
+    const cell = marcher.order[i] ?? 0
+    if (cell >= cells) continue
+    const column = cell % grid.columns
+    const row = (cell - column) / grid.columns
+    const at = (row - window.firstRow) * window.columns + column - window.firstColumn
+    effortMm[at] = marcher.effortMm[cell] ?? UNREACHED_MM
+  }
+  return { ...window, effortMm }
 }
 
-/**
- * A place made ready to be looked up in many windows: up to four cells and their weights (bilinear between centres), or
- * the one cell where something that lands there gets onto the board.
- */
+/** Up to four cells with their weights: (column, row), (column + 1, row), (column, row + 1), (column + 1, row + 1). */
 export interface Spot {
-  readonly layer: number
   readonly column: number
   readonly row: number
-  /** Weights of the cells (column, row), (column + 1, row), (column, row + 1), (column + 1, row + 1). */
   readonly weights: readonly [number, number, number, number]
 }
 
-/** Effort at a spot; Infinity where a cell that counts was not reached. */
-export function effortAt(window: EffortWindow, spot: Spot): number {
-  const column = spot.column - window.firstColumn
-  const row = spot.row - window.firstRow
-  const { columns, rows, effortMm } = window
-  const [w00, w10, w01, w11] = spot.weights
-  if (w10 === 0 && w01 === 0 && w11 === 0) {
-    if (column < 0 || row < 0 || column >= columns || row >= rows) return Infinity
-    return effortMm[(spot.layer * rows + row) * columns + column] ?? Infinity
+/** Many spots as typed arrays; four weights each. */
+export interface Spots {
+  readonly column: Int32Array
+  readonly row: Int32Array
+  readonly weights: Float32Array
+}
+
+export function packSpots(spots: readonly Spot[]): Spots {
+  const weights = new Float32Array(spots.length * 4)
+  for (const [i, spot] of spots.entries()) weights.set(spot.weights, i * 4)
+  return {
+    column: Int32Array.from(spots, (spot) => spot.column),
+    row: Int32Array.from(spots, (spot) => spot.row),
+    weights,
   }
-  if (column < 0 || row < 0 || column + 1 >= columns || row + 1 >= rows) return Infinity
-  const at = (spot.layer * rows + row) * columns + column
+}
+
+/** Effort in mm at spot `i`; at least 1000 where a cell with a weight that counts was not reached. */
+export function effortAt(window: EffortWindow, spots: Spots, i: number): number {
+  const { columns, rows, effortMm } = window
+  const column = (spots.column[i] ?? 0) - window.firstColumn
+  const row = (spots.row[i] ?? 0) - window.firstRow
+  if (column < 0 || row < 0 || column + 1 >= columns || row + 1 >= rows) return UNREACHED_MM
+  const at = row * columns + column
+  const { weights } = spots
+  const w = i * 4
   return (
-    w00 * (effortMm[at] ?? Infinity) +
-    w10 * (effortMm[at + 1] ?? Infinity) +
-    w01 * (effortMm[at + columns] ?? Infinity) +
-    w11 * (effortMm[at + columns + 1] ?? Infinity)
+    (weights[w] ?? 0) * (effortMm[at] ?? 0) +
+    (weights[w + 1] ?? 0) * (effortMm[at + 1] ?? 0) +
+    (weights[w + 2] ?? 0) * (effortMm[at + columns] ?? 0) +
+    (weights[w + 3] ?? 0) * (effortMm[at + columns + 1] ?? 0)
   )
 }
