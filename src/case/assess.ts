@@ -1,0 +1,105 @@
+/** From everything entered about a card to what it means: reach of each spill, stories, lift list. */
+import type { Fault, Result } from '../base/index.ts'
+import type { BoardModel, Side } from '../board/index.ts'
+import type { Tally } from '../report/index.ts'
+import {
+  createReachEngine,
+  type Mark,
+  type ReachEngine,
+  type ReachResult,
+  type SpillHypotheses,
+  type SpillMark,
+  type Substance,
+  substances as shippedSubstances,
+} from '../spill/index.ts'
+import { type AssumptionOverrides, createJudge, type Judge, type SuspectsResult } from '../suspects/index.ts'
+import { findingsOf, type SortedMarks, sortMarks } from './findings.ts'
+
+export interface Entered {
+  readonly marks: readonly Mark[]
+  readonly tally: Tally | undefined
+  /** Substances that the user added; they come before shipped ones of the same id. */
+  readonly substances: readonly Substance[]
+  readonly assumptions: AssumptionOverrides | undefined
+}
+
+export interface Assessment {
+  /** One entry a spill mark that could be computed, in the order of the marks. */
+  readonly reaches: readonly { readonly mark: string; readonly reach: ReachResult }[]
+  readonly suspects: SuspectsResult
+  /** What could not be computed: a spill off the board, a substance without its figures. The rest was. */
+  readonly faults: readonly Fault[]
+}
+
+export interface Assessor {
+  /** Marches from every region ahead of time, so that moving a mark is a lookup. */
+  readonly prepare: (entered: Entered, onProgress?: (done: number) => void) => void
+  readonly assess: (entered: Entered) => Assessment
+}
+
+const GRID_CELL_MM = 1
+
+/** Everything that belongs to one board and is worth keeping from one assessment to the next. */
+export function createAssessor(model: BoardModel): Assessor {
+  const engine = createReachEngine(model, { cellMm: GRID_CELL_MM })
+  const judge = createJudge(model)
+  return {
+    prepare: (entered, onProgress) => {
+      const marks = sortMarks(entered.marks)
+      for (const spill of marks.spills) {
+        const substance = substanceOf(spill, entered)
+        if (substance !== undefined) engine.prepare(spill, marks.dams, substance, onProgress)
+      }
+    },
+    assess: (entered) => assess(model, engine, judge, entered),
+  }
+}
+
+function assess(model: BoardModel, engine: ReachEngine, judge: Judge, entered: Entered): Assessment {
+  const marks = sortMarks(entered.marks)
+  const faults: Fault[] = []
+  const reaches: { mark: string; reach: ReachResult }[] = []
+  const spills: { mark: SpillMark; hypotheses: SpillHypotheses }[] = []
+  for (const mark of marks.spills) {
+    const computed = computeSpill(engine, mark, marks, entered)
+    if (!computed.ok) {
+      faults.push(...computed.faults)
+      continue
+    }
+    reaches.push({ mark: mark.id, reach: computed.value.reach })
+    spills.push({ mark, hypotheses: computed.value.hypotheses })
+  }
+  const unreported = sidesOf(model).map((side) =>
+    engine.unreportedHypotheses({ side, areas: marks.areas, dams: marks.dams }),
+  )
+  const findings = findingsOf(model, entered.tally, marks)
+  return { reaches, suspects: judge.judge({ findings, assumptions: entered.assumptions, spills, unreported }), faults }
+}
+
+function computeSpill(
+  engine: ReachEngine,
+  mark: SpillMark,
+  marks: SortedMarks,
+  entered: Entered,
+): Result<{ reach: ReachResult; hypotheses: SpillHypotheses }> {
+  const substance = substanceOf(mark, entered)
+  if (substance === undefined) {
+    const fault = {
+      path: `spill ${mark.id}`,
+      found: `substance ${mark.substance}`,
+      expected: 'a known substance',
+      todo: 'Choose one in the spill station.',
+    }
+    return { ok: false, faults: [fault] }
+  }
+  const reach = engine.reach(mark, marks.dams, substance)
+  if (!reach.ok) return reach
+  const hypotheses = engine.hypotheses(mark, marks.dams, substance, marks.areas)
+  return hypotheses.ok ? { ok: true, value: { reach: reach.value, hypotheses: hypotheses.value } } : hypotheses
+}
+
+const substanceOf = (mark: SpillMark, entered: Entered): Substance | undefined =>
+  [...entered.substances, ...shippedSubstances].find((substance) => substance.id === mark.substance)
+
+const sidesOf = (model: BoardModel): Side[] =>
+  model.memories.some((part) => part.side === 'bottom') ? ['top', 'bottom'] : ['top']

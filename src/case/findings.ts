@@ -1,0 +1,38 @@
+/** Marks and tallies of a case, as the findings that the suspects room weighs. */
+import type { BoardModel } from '../board/index.ts'
+import type { Signature, Tally } from '../report/index.ts'
+import type { AreaMark, DamMark, Mark, SlipMark, SpillMark } from '../spill/index.ts'
+import type { Findings, LaneState } from '../suspects/index.ts'
+
+export interface SortedMarks {
+  readonly spills: readonly SpillMark[]
+  readonly areas: readonly AreaMark[]
+  readonly dams: readonly DamMark[]
+  readonly slips: readonly SlipMark[]
+}
+
+/** The marks by kind, in their order; notes say nothing to the reasoning. */
+export function sortMarks(marks: readonly Mark[]): SortedMarks {
+  const spills: SpillMark[] = []
+  const areas: AreaMark[] = []
+  const dams: DamMark[] = []
+  const slips: SlipMark[] = []
+  for (const mark of marks) {
+    if (mark.kind === 'spill') spills.push(mark)
+    else if (mark.kind === 'dam') dams.push(mark)
+    else if (mark.kind === 'slip') slips.push(mark)
+    else if (mark.kind !== 'note') areas.push(mark)
+  }
+  return { spills, areas, dams, slips }
+}
+
+/** Lanes without a tally are untested; rails are not measured yet. */
+export function findingsOf(model: BoardModel, tally: Tally | undefined, marks: SortedMarks): Findings {
+  const lanes = new Map<string, LaneState>(model.lanes.map((lane) => [lane.id, 'untested']))
+  const signatures = new Map<string, Signature>()
+  for (const part of tally?.parts ?? []) {
+    signatures.set(part.ref, part.signature)
+    for (const channel of part.channels) for (const lane of channel.lanes) lanes.set(lane.id, lane.state)
+  }
+  return { lanes, signatures, spills: marks.spills, areas: marks.areas, slips: marks.slips, rails: new Map() }
+}

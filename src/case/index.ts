@@ -1,0 +1,11 @@
+/**
+ * In: a case file, and a way to open the files that it names. Out: the opened case, its assessment, a picture of the sheet.
+ * Refuses: a case with any fault, and one saved by a newer program.
+ */
+export * from './assess.ts'
+export * from './cautions.ts'
+export * from './findings.ts'
+export * from './open.ts'
+export * from './picture.ts'
+export * from './read.ts'
+export * from './schema.ts'

@@ -1,0 +1,58 @@
+/** A case with what it points to: its board loaded, its reports read and added up. Files come through a hand-in. */
+import { bad, good, type Result } from '../base/index.ts'
+import { type BoardModel, loadBoard, readBoard } from '../board/index.ts'
+import { mergeTallies, readReport, type Tally, tallyTable } from '../report/index.ts'
+import type { Case, ReportEntry } from './schema.ts'
+
+/** Opens a file named by a case, relative to the case file: its bytes in pieces, or a fault. */
+export type OpenFile = (path: string) => Promise<Result<AsyncIterable<Uint8Array>>>
+
+export interface OpenedCase {
+  readonly caseFile: Case
+  readonly model: BoardModel
+  readonly tally: Tally | undefined
+}
+
+/** Loads the board and reads all reports of a case; every fault comes back, and nothing half opened. */
+export async function openCase(caseFile: Case, openFile: OpenFile): Promise<Result<OpenedCase>> {
+  const board = await boardOf(caseFile, openFile)
+  if (!board.ok) return board
+  const tallies: Tally[] = []
+  for (const report of caseFile.reports) {
+    const tally = await tallyOf(report, board.value, openFile)
+    if (!tally.ok) return tally
+    tallies.push(tally.value)
+  }
+  return good({ caseFile, model: board.value, tally: tallies.length === 0 ? undefined : mergeTallies(tallies) })
+}
+
+async function boardOf(caseFile: Case, openFile: OpenFile): Promise<Result<BoardModel>> {
+  if ('inline' in caseFile.board) return loadBoard(caseFile.board.inline)
+  const { path } = caseFile.board
+  const bytes = await openFile(path)
+  if (!bytes.ok) return bytes
+  const board = readBoard(await textOf(bytes.value))
+  return board.ok ? board : bad(...board.faults.map((fault) => ({ ...fault, path: `${path} ${fault.path}` })))
+}
+
+async function tallyOf(report: ReportEntry, model: BoardModel, openFile: OpenFile): Promise<Result<Tally>> {
+  if (report.table !== undefined) return good(tallyTable(model, report.table))
+  const bytes = report.path === undefined ? good(oneChunk(report.text ?? '')) : await openFile(report.path)
+  if (!bytes.ok) return bytes
+  const recipe = report.recipe === undefined ? {} : { recipe: report.recipe }
+  const read = await readReport(bytes.value, { model, ...recipe })
+  return read.ok
+    ? good(read.value.tally)
+    : bad(...read.faults.map((fault) => ({ ...fault, path: `${report.name}, ${fault.path}` })))
+}
+
+async function* oneChunk(text: string): AsyncIterable<Uint8Array> {
+  yield new TextEncoder().encode(text)
+}
+
+async function textOf(bytes: AsyncIterable<Uint8Array>): Promise<string> {
+  const decoder = new TextDecoder()
+  let text = ''
+  for await (const chunk of bytes) text += decoder.decode(chunk, { stream: true })
+  return text + decoder.decode()
+}

@@ -1,0 +1,233 @@
+/** What was found and computed, drawn over the board: error load, reach, where the spill was, lift order, marks. */
+import { contours } from 'd3-contour'
+import type { Grid, Point } from '../../base/index.ts'
+import type { BoardModel, Side } from '../../board/index.ts'
+import type { Tally } from '../../report/index.ts'
+import type { Mark, ReachResult } from '../../spill/index.ts'
+import type { SuspectsResult } from '../../suspects/index.ts'
+import { closedPath, element, label, openPath, type Paper, short } from './svg.ts'
+
+const INK = '#2b2a27'
+const VERMILLION = '#d55e00'
+const BLUE = '#0072b2'
+const SKY = '#56b4e9'
+const GREEN = '#009e73'
+const PURPLE = '#cc79a7'
+
+export const patterns = [
+  hatch('hatch-dense', 1),
+  hatch('hatch-loose', 2.2),
+  `<pattern id="stipple" width="1.4" height="1.4" patternUnits="userSpaceOnUse"><circle cx="0.4" cy="0.4" r="0.3" fill="${PURPLE}"/></pattern>`,
+].join('\n')
+
+function hatch(id: string, pitchMm: number): string {
+  const line = element('path', { d: `M0 0V${pitchMm}`, stroke: VERMILLION, 'stroke-width': 0.35 })
+  return `<pattern id="${id}" width="${pitchMm}" height="${pitchMm}" patternUnits="userSpaceOnUse" patternTransform="rotate(35)">${line}</pattern>`
+}
+
+/** Hatch in both regions of every failing lane: dense where a lane has at least a tenth of the worst lane's errors. */
+export function drawLoad(paper: Paper, model: BoardModel, side: Side, tally: Tally | undefined): string {
+  const failing = (tally?.parts ?? [])
+    .flatMap((part) => part.channels.flatMap((channel) => channel.lanes))
+    .filter((lane) => lane.state === 'fail')
+  const worst = Math.max(...failing.map((lane) => lane.errors), 1)
+  return failing
+    .map((tallied) => {
+      const lane = model.laneById.get(tallied.id)
+      const regions = [lane?.memoryRegion, lane?.coreRegion].flatMap((id) =>
+        id === undefined ? [] : (model.regionById.get(id) ?? []),
+      )
+      const fill = tallied.errors >= worst / 10 ? 'url(#hatch-dense)' : 'url(#hatch-loose)'
+      const corridor = model.corridorByLane.get(tallied.id)
+      const strip =
+        corridor === undefined || corridor.side !== side
+          ? ''
+          : element('path', {
+              d: openPath(paper, corridor.path),
+              fill: 'none',
+              stroke: VERMILLION,
+              'stroke-width': 0.4,
+            })
+      const patches = regions
+        .filter((region) => region.side === side)
+        .map((region) =>
+          element('path', { d: closedPath(paper, [region.polygon]), fill, stroke: VERMILLION, 'stroke-width': 0.2 }),
+        )
+      return strip + patches.join('')
+    })
+    .join('\n')
+}
+
+/** The edge of what was wetted, solid, with rings of effort around it, dashed and labelled in mm. */
+export function drawReach(paper: Paper, side: Side, reach: ReachResult): string {
+  const field = reach.fields.find((each) => each.side === side)
+  if (field === undefined || reach.radiusMm <= 0) return ''
+  const levels = [reach.radiusMm / 2, reach.radiusMm, reach.radiusMm * 1.5]
+  return levels
+    .map((levelMm, i) => {
+      const rings = ringsBelow(field.grid, field.effortMm, levelMm)
+      const outer = rings[0]
+      if (outer === undefined) return ''
+      const solid = i === 1
+      const path = element('path', {
+        d: closedPath(paper, rings),
+        fill: 'none',
+        stroke: BLUE,
+        'stroke-width': solid ? 0.5 : 0.25,
+        'stroke-dasharray': solid ? undefined : '1.5 1',
+      })
+      const lowest = outer.reduce((a, b) => (b.y < a.y ? b : a))
+      return path + label(paper, lowest, `${levelMm.toFixed(levelMm < 10 ? 1 : 0)} mm`, { 'font-size': 2, fill: BLUE })
+    })
+    .join('\n')
+}
+
+/** Polygons around the cells whose effort is at most a level; d3-contour works in cells with values at cell centres. */
+function ringsBelow(grid: Grid, effortMm: Float32Array, levelMm: number): Point[][] {
+  const ceiling = levelMm * 4 + 10
+  const negated = Array.from(effortMm, (effort) => -Math.min(effort, ceiling))
+  const shape = contours().size([grid.columns, grid.rows]).contour(negated, -levelMm)
+  return shape.coordinates.flatMap((polygon) =>
+    polygon.map((ring) => ring.map(([x, y]) => cellPoint(grid, x ?? 0, y ?? 0))),
+  )
+}
+
+const cellPoint = (grid: Grid, x: number, y: number): Point => ({
+  x: grid.originXMm + x * grid.cellMm,
+  y: grid.originYMm + y * grid.cellMm,
+})
+
+/** The posterior of where the spill was, as nested washes that hold half and nine tenths of it. */
+export function drawField(paper: Paper, side: Side, spill: SuspectsResult['spill']): string {
+  if (spill === undefined || spill.side !== side) return ''
+  return [0.9, 0.5]
+    .map((share) => {
+      const level = levelThatHolds(spill.density, share)
+      if (level <= 0) return ''
+      const shape = contours().size([spill.grid.columns, spill.grid.rows]).contour(Array.from(spill.density), level)
+      const rings = shape.coordinates.flatMap((polygon) =>
+        polygon.map((ring) => ring.map(([x, y]) => cellPoint(spill.grid, x ?? 0, y ?? 0))),
+      )
+      return rings.length === 0
+        ? ''
+        : element('path', { d: closedPath(paper, rings), fill: SKY, 'fill-opacity': 0.25, 'fill-rule': 'evenodd' })
+    })
+    .join('\n')
+}
+
+/** The density above which the cells together hold `share` of the whole. */
+function levelThatHolds(density: Float32Array, share: number): number {
+  const falling = density.toSorted().toReversed()
+  const total = falling.reduce((sum, value) => sum + value, 0)
+  let held = 0
+  for (const value of falling) {
+    held += value
+    if (held >= share * total) return value
+  }
+  return 0
+}
+
+export function drawMarks(paper: Paper, side: Side, marks: readonly Mark[]): string {
+  return marks
+    .filter((mark) => mark.side === side)
+    .map((mark) => drawMark(paper, mark))
+    .join('\n')
+}
+
+function drawMark(paper: Paper, mark: Mark): string {
+  if (mark.kind === 'dam')
+    return element('path', { d: openPath(paper, mark.path), fill: 'none', stroke: INK, 'stroke-width': 1 })
+  const { x, y } = paper.at(mark.at)
+  const named = (text: string, fill: string, below: number): string =>
+    element(
+      'text',
+      {
+        x,
+        y: y + below,
+        'font-size': 2.2,
+        fill,
+        'text-anchor': 'middle',
+        'paint-order': 'stroke',
+        stroke: '#fffdf7',
+        'stroke-width': 0.6,
+      },
+      text,
+    )
+  switch (mark.kind) {
+    case 'spill':
+      return (
+        element('circle', { cx: x, cy: y, r: 1.3, fill: BLUE, stroke: '#fffdf7', 'stroke-width': 0.4 }) +
+        named('spill', BLUE, -2.5)
+      )
+    case 'clean': {
+      const r = 2
+      const diamond = `M${short(x)} ${short(y - r)}L${short(x + r)} ${short(y)}L${short(x)} ${short(y + r)}L${short(x - r)} ${short(y)}Z`
+      const tick = `M${short(x - 0.8)} ${short(y)}L${short(x - 0.2)} ${short(y + 0.7)}L${short(x + 0.9)} ${short(y - 0.7)}`
+      return (
+        element('path', { d: diamond + tick, fill: 'none', stroke: GREEN, 'stroke-width': 0.4 }) +
+        named('clean', GREEN, 4.4)
+      )
+    }
+    case 'slip':
+      return (
+        element('path', { d: `M${short(x - 1.5)} ${short(y - 1.5)}l3 3m0 -3l-3 3`, stroke: INK, 'stroke-width': 0.5 }) +
+        named('slip', INK, 4)
+      )
+    case 'note':
+      return named(mark.text.slice(0, 40), INK, 0)
+    default:
+      return (
+        element('circle', {
+          cx: x,
+          cy: y,
+          r: mark.radiusMm,
+          fill: 'url(#stipple)',
+          stroke: PURPLE,
+          'stroke-width': 0.25,
+        }) + named(`${mark.kind} seen`, '#9c4f79', mark.radiusMm + 2.6)
+      )
+  }
+}
+
+/** Numbered ink badges at the lift list's parts on this side, joined in order by a dotted line. */
+export function drawLift(paper: Paper, model: BoardModel, side: Side, lift: readonly string[]): string {
+  const badges = lift.flatMap((ref, i) => {
+    const part = model.partByRef.get(ref)
+    if (part === undefined || part.side !== side) return []
+    return [{ number: i + 1, at: { x: part.box.maxX, y: part.box.maxY } }]
+  })
+  if (badges.length === 0) return ''
+  const line =
+    badges.length < 2
+      ? ''
+      : element('path', {
+          d: openPath(
+            paper,
+            badges.map(({ at }) => at),
+          ),
+          fill: 'none',
+          stroke: INK,
+          'stroke-width': 0.3,
+          'stroke-dasharray': '0.6 0.8',
+        })
+  const discs = badges.map(({ number, at }) => {
+    const { x, y } = paper.at(at)
+    return (
+      element('circle', { cx: x, cy: y, r: 2.4, fill: INK }) +
+      element(
+        'text',
+        {
+          x,
+          y,
+          'font-size': 3,
+          'font-weight': 700,
+          fill: '#fffdf7',
+          'text-anchor': 'middle',
+          'dominant-baseline': 'central',
+        },
+        String(number),
+      )
+    )
+  })
+  return line + discs.join('')
+}

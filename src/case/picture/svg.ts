@@ -1,0 +1,68 @@
+/** Small helpers that write SVG text: numbers kept short, text escaped, points on paper. */
+import type { Box, Point } from '../../base/index.ts'
+import type { Side } from '../../board/index.ts'
+
+/** From board mm to paper mm: y turned down, and x mirrored when the board lies on its face. */
+export interface Paper {
+  readonly at: (point: Point) => Point
+  readonly widthMm: number
+  readonly heightMm: number
+}
+
+export function paperFor(box: Box, side: Side, marginMm: number): Paper {
+  return {
+    at: (point) => ({
+      x: marginMm + (side === 'top' ? point.x - box.minX : box.maxX - point.x),
+      y: marginMm + box.maxY - point.y,
+    }),
+    widthMm: box.maxX - box.minX + 2 * marginMm,
+    heightMm: box.maxY - box.minY + 2 * marginMm,
+  }
+}
+
+export const short = (value: number): string => String(Math.round(value * 1000) / 1000)
+
+export const escapeText = (text: string): string =>
+  text.replaceAll('&', '&amp;').replaceAll('<', '&lt;').replaceAll('>', '&gt;').replaceAll('"', '&quot;')
+
+export type Attributes = Readonly<Record<string, string | number | undefined>>
+
+/** One element; numbers are shortened, text escaped, undefined attributes left out. */
+export function element(name: string, attributes: Attributes, inside = ''): string {
+  const written = Object.entries(attributes)
+    .filter(([, value]) => value !== undefined)
+    .map(([key, value]) => ` ${key}="${typeof value === 'number' ? short(value) : escapeText(String(value))}"`)
+    .join('')
+  return inside === '' ? `<${name}${written}/>` : `<${name}${written}>${inside}</${name}>`
+}
+
+export function closedPath(paper: Paper, rings: readonly (readonly Point[])[]): string {
+  return rings.map((ring) => `M${ring.map((point) => coordinates(paper, point)).join('L')}Z`).join('')
+}
+
+export const openPath = (paper: Paper, points: readonly Point[]): string =>
+  `M${points.map((point) => coordinates(paper, point)).join('L')}`
+
+function coordinates(paper: Paper, point: Point): string {
+  const { x, y } = paper.at(point)
+  return `${short(x)} ${short(y)}`
+}
+
+/** Text with a halo of paper, so that it reads on any ground. */
+export function label(paper: Paper, at: Point, text: string, attributes: Attributes): string {
+  const { x, y } = paper.at(at)
+  return element(
+    'text',
+    {
+      x,
+      y,
+      'text-anchor': 'middle',
+      'dominant-baseline': 'central',
+      'paint-order': 'stroke',
+      stroke: '#fffdf7',
+      'stroke-width': 0.6,
+      ...attributes,
+    },
+    escapeText(text),
+  )
+}

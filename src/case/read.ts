@@ -1,0 +1,71 @@
+/** Text of a case file to a case: parsed, checked as strictly as a board, older versions migrated, newer ones refused. */
+import { bad, type Fault, faultsFromZod, good, parseJson, type Result, showValue, valueAt } from '../base/index.ts'
+import { type Case, caseSchema } from './schema.ts'
+
+export const CASE_VERSION = 1
+
+/**
+ * @param text JSON text of a case file
+ * @param name how faults call the file
+ * @returns the case, or every fault with its JSON path
+ */
+export function readCase(text: string, name = 'case'): Result<Case> {
+  const parsed = parseJson(text, name)
+  return parsed.ok ? loadCase(parsed.value) : parsed
+}
+
+/** As `readCase`, from a plain value. */
+export function loadCase(input: unknown): Result<Case> {
+  const kindFault = faultOfKind(input)
+  if (kindFault !== undefined) return bad(kindFault)
+  const parsed = caseSchema.safeParse(input)
+  if (!parsed.success) return bad(...faultsFromZod(parsed.error, input))
+  const faults = [...repeatedMarkIds(parsed.data), ...unfilledReports(parsed.data)]
+  return faults.length > 0 ? bad(...faults) : good(parsed.data)
+}
+
+function faultOfKind(input: unknown): Fault | undefined {
+  const format = valueAt(input, ['format'])
+  if (format !== 'liftmap-case') {
+    return {
+      path: '$.format',
+      found: showValue(format),
+      expected: 'liftmap-case',
+      todo: 'This is not a case file. Boards and reports are dropped on the sheet of an open case.',
+    }
+  }
+  const version = valueAt(input, ['version'])
+  if (typeof version === 'number' && version > CASE_VERSION) {
+    return {
+      path: '$.version',
+      found: showValue(version),
+      expected: `at most ${CASE_VERSION}`,
+      todo: 'This case was saved by a newer Liftmap. Update this one and open it again.',
+    }
+  }
+  return undefined
+}
+
+function repeatedMarkIds(caseFile: Case): Fault[] {
+  const seen = new Set<string>()
+  const faults: Fault[] = []
+  for (const [i, mark] of caseFile.marks.entries()) {
+    if (seen.has(mark.id)) {
+      faults.push({
+        path: `$.marks[${i}].id`,
+        found: `${showValue(mark.id)} a second time`,
+        expected: 'an id of its own for each mark',
+      })
+    }
+    seen.add(mark.id)
+  }
+  return faults
+}
+
+function unfilledReports(caseFile: Case): Fault[] {
+  return caseFile.reports.flatMap((report, i) => {
+    const given = [report.path, report.text, report.table].filter((field) => field !== undefined).length
+    if (given === 1) return []
+    return [{ path: `$.reports[${i}]`, found: `${given} of path, text and table`, expected: 'exactly one of them' }]
+  })
+}
