@@ -1,0 +1,79 @@
+/** Board and case files from the command line, whatever kind of board file it is. */
+import { good, type Result } from '../base/index.ts'
+import {
+  type BoardDescription,
+  type BoardModel,
+  boardRemarks,
+  importKicad,
+  loadBoard,
+  readBoard,
+} from '../board/index.ts'
+import { type OpenedCase, openCase, readCase } from '../case/index.ts'
+import { besides, type Io, readAll } from './io.ts'
+
+export interface BoardFile {
+  readonly description: BoardDescription
+  readonly model: BoardModel
+  readonly untold: readonly string[]
+}
+
+/** Reads a board description, or a layout file (told by its first character) that becomes one. */
+export async function openBoardFile(io: Io, path: string): Promise<Result<BoardFile>> {
+  const bytes = await io.open(path)
+  if (!bytes.ok) return bytes
+  const { first, whole } = await peek(bytes.value)
+  if (first === '(') {
+    const imported = await importKicad(whole, { name: baseName(path) })
+    if (!imported.ok) return imported
+    const model = loadBoard(imported.value.description)
+    if (!model.ok) return model
+    return good({
+      description: imported.value.description,
+      model: model.value,
+      untold: [...imported.value.untold, ...boardRemarks(model.value)],
+    })
+  }
+  const decoder = new TextDecoder()
+  let text = ''
+  for await (const chunk of whole) text += decoder.decode(chunk, { stream: true })
+  const model = readBoard(text + decoder.decode())
+  return model.ok
+    ? good({ description: model.value.description, model: model.value, untold: boardRemarks(model.value) })
+    : model
+}
+
+/** The first character that is no white space, and the bytes from the start again. */
+async function peek(bytes: AsyncIterable<Uint8Array>): Promise<{ first: string; whole: AsyncIterable<Uint8Array> }> {
+  const iterator = bytes[Symbol.asyncIterator]()
+  const ahead: Uint8Array[] = []
+  let first = ''
+  while (first === '') {
+    const step = await iterator.next()
+    if (step.done === true) break
+    ahead.push(step.value)
+    first = new TextDecoder()
+      .decode(step.value)
+      .replace(/^\ufeff/, '')
+      .trimStart()
+      .slice(0, 1)
+  }
+  async function* again(): AsyncIterable<Uint8Array> {
+    yield* ahead
+    while (true) {
+      const step = await iterator.next()
+      if (step.done === true) return
+      yield step.value
+    }
+  }
+  return { first, whole: again() }
+}
+
+const baseName = (path: string): string => (path.split(/[\\/]/).pop() ?? path).replace(/\.[^.]+$/, '')
+
+/** Reads a case with its board and reports, which it names relative to itself. */
+export async function openCaseFile(io: Io, path: string): Promise<Result<OpenedCase>> {
+  const text = await readAll(io, path)
+  if (!text.ok) return text
+  const caseFile = readCase(text.value, path)
+  return caseFile.ok ? openCase(caseFile.value, (named) => io.open(besides(path, named))) : caseFile
+}

@@ -1,0 +1,92 @@
+/** The verbs of the command line, their options and examples. Answers the exit code: 0 fine, 1 bad input, 2 wrong usage. */
+import { Command, CommanderError } from 'commander'
+import { OVERLAYS } from '../case/index.ts'
+import { EXIT, WrongUsage } from './answer.ts'
+import type { Io } from './io.ts'
+import { runBoard } from './verbs/board.ts'
+import { runPicture } from './verbs/picture.ts'
+import { runReach } from './verbs/reach.ts'
+import { runSuspects } from './verbs/suspects.ts'
+import { runTally } from './verbs/tally.ts'
+import { runWhere } from './verbs/where.ts'
+
+/** @param words the words after `liftmap` */
+export async function runCommandLine(words: readonly string[], io: Io): Promise<number> {
+  let code: number = EXIT.fine
+  const program = buildProgram(io, (ended) => {
+    code = ended
+  })
+  try {
+    await program.parseAsync([...words], { from: 'user' })
+    return code
+  } catch (cause) {
+    if (cause instanceof CommanderError) return cause.exitCode === 0 ? EXIT.fine : EXIT.wrongUsage
+    if (!(cause instanceof WrongUsage)) throw cause
+    io.err(`${cause.message}\n`)
+    return EXIT.wrongUsage
+  }
+}
+
+function buildProgram(io: Io, end: (code: number) => void): Command {
+  const program = new Command('liftmap')
+    .description(
+      'What an accident did to a board: addresses, reach of a spill, suspects, lift list. Prints JSON; faults go to standard error.',
+    )
+    .exitOverride()
+    .configureOutput({ writeOut: io.out, writeErr: io.err })
+    .showHelpAfterError('Add --help to see how it is called.')
+  const verb = (words: string, says: string, example: string): Command =>
+    program
+      .command(words)
+      .description(says)
+      .option('--text', 'lines for people in place of JSON')
+      .addHelpText('after', `\nExample:\n  liftmap ${example}`)
+
+  verb(
+    'board <file>',
+    'check a board description, or make one from a layout file (.kicad_pcb)',
+    'board in.kicad_pcb --out card.json',
+  )
+    .option('--out <file>', 'write the board description there')
+    .action(async (file: string, options: { out?: string; text?: boolean }) => end(await runBoard(io, file, options)))
+  verb(
+    'where <board> <address...>',
+    'channel, part, row, bank and column of addresses (0x… or decimal; - reads one a line)',
+    'where boards/hitch-12.json 0x1f400 0x2000',
+  ).action(async (board: string, addresses: string[], options: { text?: boolean }) =>
+    end(await runWhere(io, board, addresses, options)),
+  )
+  verb(
+    'tally <board> <report>',
+    'errors per part, channel, lane and bit of a test report (- reads standard input)',
+    'tally boards/hitch-12.json report.txt --text',
+  )
+    .option('--recipe <file>', 'how to read the report, in place of guessing')
+    .action(async (board: string, report: string, options: { recipe?: string; text?: boolean }) =>
+      end(await runTally(io, board, report, options)),
+    )
+  verb(
+    'reach <case>',
+    'how far each spill got and which parts it reached',
+    'reach demo-data/wept-fitting.case.json',
+  ).action(async (file: string, options: { text?: boolean }) => end(await runReach(io, file, options)))
+  verb(
+    'suspects <case>',
+    'stories that explain the findings, and the lift list',
+    'suspects demo-data/wept-fitting.case.json --text',
+  ).action(async (file: string, options: { text?: boolean }) => end(await runSuspects(io, file, options)))
+  program
+    .command('picture <case>')
+    .description('the sheet as SVG')
+    .option('--side <side>', 'top or bottom', 'top')
+    .option('--show <overlays>', `some of ${OVERLAYS.join(',')}`, OVERLAYS.join(','))
+    .option('--out <file>', 'write it there')
+    .addHelpText(
+      'after',
+      '\nExample:\n  liftmap picture demo-data/wept-fitting.case.json --show reach,lift --out sheet.svg',
+    )
+    .action(async (file: string, options: { side: string; show: string; out?: string }) =>
+      end(await runPicture(io, file, options)),
+    )
+  return program
+}

@@ -1,0 +1,61 @@
+/** `liftmap board FILE`: checks a board description, or makes one of a layout file. */
+import type { z } from 'zod'
+import type { BoardModel } from '../../board/index.ts'
+import { EXIT, printAnswer, printFaults } from '../answer.ts'
+import { openBoardFile } from '../files.ts'
+import type { Io } from '../io.ts'
+import { boardOutput } from '../output.ts'
+
+export async function runBoard(
+  io: Io,
+  file: string,
+  options: { out?: string | undefined; text?: boolean | undefined },
+): Promise<number> {
+  const opened = await openBoardFile(io, file)
+  const asText = options.text === true ? sayBoard : undefined
+  if (!opened.ok) {
+    printAnswer(
+      io,
+      boardOutput,
+      { ok: false, parts: {}, channels: 0, lanes: 0, rails: 0, faults: [...opened.faults], untold: [] },
+      asText,
+    )
+    return printFaults(io, opened.faults)
+  }
+  const { model, description, untold } = opened.value
+  if (options.out !== undefined) {
+    const written = io.write(options.out, `${JSON.stringify(description, null, 2)}\n`)
+    if (!written.ok) return printFaults(io, written.faults)
+  }
+  printAnswer(
+    io,
+    boardOutput,
+    {
+      ok: true,
+      name: model.name,
+      parts: countByKind(model),
+      channels: model.channels.length,
+      lanes: model.lanes.length,
+      rails: model.rails.length,
+      faults: [],
+      untold: [...untold],
+    },
+    asText,
+  )
+  return EXIT.fine
+}
+
+function countByKind(model: BoardModel): Record<string, number> {
+  const counts = new Map<string, number>()
+  for (const part of model.parts) counts.set(part.kind, (counts.get(part.kind) ?? 0) + 1)
+  return Object.fromEntries([...counts].toSorted(([a], [b]) => a.localeCompare(b)))
+}
+
+function sayBoard(board: z.infer<typeof boardOutput>): string {
+  if (!board.ok) return `The board has ${board.faults.length} faults and was not loaded.`
+  const parts = Object.entries(board.parts).map(([kind, count]) => `${count} ${kind}`)
+  return [
+    `${board.name ?? 'board'}: ${parts.join(', ')}; ${board.channels} channels, ${board.lanes} lanes, ${board.rails} rails`,
+    ...board.untold.map((line) => `  - ${line}`),
+  ].join('\n')
+}

@@ -1,0 +1,42 @@
+/** `liftmap picture CASE`: the sheet as SVG. */
+import { createAssessor, drawSheet, OVERLAYS, type Overlay } from '../../case/index.ts'
+import { EXIT, printFaults, WrongUsage, whenGood } from '../answer.ts'
+import { openCaseFile } from '../files.ts'
+import type { Io } from '../io.ts'
+
+export async function runPicture(
+  io: Io,
+  file: string,
+  options: { side: string; show: string; out?: string | undefined },
+): Promise<number> {
+  const { side } = options
+  if (side !== 'top' && side !== 'bottom') throw new WrongUsage(`Found --side ${side}, expected top or bottom.`)
+  const show = overlaysFrom(options.show)
+  return await whenGood(io, await openCaseFile(io, file), ({ caseFile, model, tally }) => {
+    const assessment = createAssessor(model).assess({
+      marks: caseFile.marks,
+      tally,
+      substances: caseFile.substances,
+      assumptions: caseFile.assumptions,
+    })
+    if (assessment.faults.length > 0) return printFaults(io, assessment.faults)
+    const svg = drawSheet({ model, side, show, marks: caseFile.marks, tally, assessment, title: caseFile.title })
+    if (options.out === undefined) {
+      io.out(svg)
+      return EXIT.fine
+    }
+    const written = io.write(options.out, svg)
+    return written.ok ? EXIT.fine : printFaults(io, written.faults)
+  })
+}
+
+function overlaysFrom(words: string): Overlay[] {
+  const wanted = words
+    .split(',')
+    .map((word) => word.trim())
+    .filter((word) => word !== '')
+  const unknown = wanted.filter((word) => !OVERLAYS.some((overlay) => overlay === word))
+  if (unknown.length > 0)
+    throw new WrongUsage(`Found --show ${unknown.join(',')}, expected some of ${OVERLAYS.join(',')}.`)
+  return OVERLAYS.filter((overlay) => wanted.includes(overlay))
+}

@@ -1,0 +1,61 @@
+/** `liftmap reach CASE`: how far each reported spill got, and which parts it reached. */
+import type { z } from 'zod'
+import { createAssessor } from '../../case/index.ts'
+import { EXIT, percent, printAnswer, printFaults, whenGood } from '../answer.ts'
+import { openCaseFile } from '../files.ts'
+import type { Io } from '../io.ts'
+import { reachOutput } from '../output.ts'
+
+type Reach = z.infer<typeof reachOutput>
+
+export async function runReach(io: Io, file: string, options: { text?: boolean | undefined }): Promise<number> {
+  return await whenGood(io, await openCaseFile(io, file), ({ caseFile, model, tally }) => {
+    const { reaches, faults } = createAssessor(model).assess({
+      marks: caseFile.marks,
+      tally,
+      substances: caseFile.substances,
+      assumptions: caseFile.assumptions,
+    })
+    if (faults.length > 0) return printFaults(io, faults)
+    const spills = reaches.map(({ mark, reach }) => ({
+      mark,
+      radiusMm: reach.radiusMm,
+      areaMm2: reach.areaMm2,
+      parts: mostLikelyFirst(reach.parts),
+      notes: [...reach.notes],
+    }))
+    const answer = {
+      spills,
+      radiusMm: spills[0]?.radiusMm ?? 0,
+      areaMm2: spills[0]?.areaMm2 ?? 0,
+      parts: highestPerPart(spills.flatMap((spill) => spill.parts)),
+    }
+    printAnswer(io, reachOutput, answer, options.text === true ? sayReach : undefined)
+    return EXIT.fine
+  })
+}
+
+const mostLikelyFirst = (
+  parts: readonly { ref: string; probability: number }[],
+): { ref: string; probability: number }[] =>
+  parts
+    .filter((part) => part.probability > 0)
+    .map(({ ref, probability }) => ({ ref, probability }))
+    .toSorted((a, b) => b.probability - a.probability)
+
+function highestPerPart(parts: readonly { ref: string; probability: number }[]): Reach['parts'] {
+  const highest = new Map<string, number>()
+  for (const { ref, probability } of parts) highest.set(ref, Math.max(probability, highest.get(ref) ?? 0))
+  return mostLikelyFirst([...highest].map(([ref, probability]) => ({ ref, probability })))
+}
+
+function sayReach(answer: Reach): string {
+  if (answer.spills.length === 0) return 'No spill is marked in this case.'
+  return answer.spills
+    .flatMap((spill) => [
+      `${spill.mark}: ${spill.radiusMm.toFixed(1)} mm, ${spill.areaMm2.toFixed(0)} mm²`,
+      ...spill.parts.map(({ ref, probability }) => `  ${ref}  ${percent(probability)}`),
+      ...spill.notes.map((note) => `  ${note}`),
+    ])
+    .join('\n')
+}
