@@ -11,10 +11,10 @@ export interface RowBatch {
   readonly differenceHigh: Int32Array
   readonly actualLow: Int32Array
   readonly actualHigh: Int32Array
+  /** Errors that the row stands for: 1, and only written where the report has counts. */
   readonly count: Float64Array
-  /** Where the row's line begins in the bytes that are being read, and how manyth line after `firstLine` it is. */
+  /** Where the row's line begins in the bytes that are being read. */
   readonly start: Int32Array
-  readonly line: Float64Array
 }
 
 export function newBatch(): RowBatch {
@@ -25,14 +25,13 @@ export function newBatch(): RowBatch {
     differenceHigh: new Int32Array(BATCH_ROWS),
     actualLow: new Int32Array(BATCH_ROWS),
     actualHigh: new Int32Array(BATCH_ROWS),
-    count: new Float64Array(BATCH_ROWS),
+    count: new Float64Array(BATCH_ROWS).fill(1),
     start: new Int32Array(BATCH_ROWS),
-    line: new Float64Array(BATCH_ROWS),
   }
 }
 
 /** Adds a row that was read the plain way; the batch must have room. */
-export function pushRow(batch: RowBatch, row: Row, start: number, line: number): void {
+export function pushRow(batch: RowBatch, row: Row, start: number): void {
   const i = batch.rows++
   batch.address[i] = row.address
   batch.differenceLow[i] = row.differenceLow
@@ -41,5 +40,4 @@ export function pushRow(batch: RowBatch, row: Row, start: number, line: number):
   batch.actualHigh[i] = row.actualHigh
   batch.count[i] = row.count
   batch.start[i] = start
-  batch.line[i] = line
 }

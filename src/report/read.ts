@@ -163,15 +163,17 @@ function countWords(model: BoardModel, map: AddressMap, plan: Plan, troubles: Tr
   const counter = newWordCounter(newCounts(model), map, plan.bits)
   return {
     sink: {
-      batch: (batch, textOf) =>
+      batch: (batch, lineOf) =>
         counter.take(batch, (row) => {
           if (!troubles.wantsUnmapped()) return
           const address = `0x${(batch.address[row] ?? 0).toString(16)}`
-          troubles.unmapped(batch.line[row] ?? 0, textOf(row), `address ${address} is beyond the board’s memory`)
+          const line = lineOf(row)
+          troubles.unmapped(line.number, line.text, `address ${address} is beyond the board’s memory`)
         }),
       labelled: () => undefined,
     },
     finish: (lines) => {
+      counter.finish()
       const reached = new Set(map.channelIds)
       if (counter.mapped > 0) {
         for (const [i, lane] of model.lanes.entries()) if (reached.has(lane.channel)) counter.counts.laneCovered[i] = 1

@@ -3,13 +3,14 @@ import { BATCH_ROWS, newBatch, pushRow, type RowBatch } from './batch.ts'
 import { type LineSink, MAX_LINE_BYTES } from './lines.ts'
 import type { Plan } from './plan.ts'
 import { type Row, rowReader } from './row.ts'
-import { compileScan, scanRows } from './scan.ts'
+import { scanRows } from './scan.ts'
+import { compileScan } from './scanplan.ts'
 import type { Troubles } from './troubles.ts'
 
 /** Where rows go. */
 export interface RowSink {
-  /** A full or last batch of rows with addresses; `textOf` gives a row's line for showing. Must empty the batch. */
-  batch(batch: RowBatch, textOf: (row: number) => string): void
+  /** A full or last batch of rows with addresses; `lineOf` finds a row's line for showing. Must empty the batch. */
+  batch(batch: RowBatch, lineOf: (row: number) => { number: number; text: string }): void
   /** A row with labels. */
   labelled(row: Row, line: number, text: string): void
 }
@@ -44,10 +45,17 @@ export function rowCutter(
   let rowSeen = false
   let shortestRow = Number.POSITIVE_INFINITY
 
-  const textOf = (bytes: Uint8Array, from: number): string =>
-    decoder.decode(bytes.subarray(from, lineEnd(bytes, from, Math.min(bytes.length, from + MAX_LINE_BYTES))))
+  /** The block that is being read, and how many lines came before it. */
+  let blockFrom = 0
+  let linesBeforeBlock = 0
   const flush = (bytes: Uint8Array): void => {
-    if (batch.rows > 0) sink.batch(batch, (row) => textOf(bytes, batch.start[row] ?? 0))
+    if (batch.rows === 0) return
+    sink.batch(batch, (row) => {
+      const start = batch.start[row] ?? 0
+      const end = lineEnd(bytes, start, Math.min(bytes.length, start + MAX_LINE_BYTES))
+      const number = linesBeforeBlock + countBreaks(bytes, blockFrom, start) + 1
+      return { number, text: decoder.decode(bytes.subarray(start, end)) }
+    })
   }
   const refuse = (text: string, why: string, banner: boolean): void => {
     if (banner) {
@@ -73,14 +81,16 @@ export function rowCutter(
     rowSeen = true
     shortestRow = Math.min(shortestRow, to - from)
     if (plan.level === 'labels') sink.labelled(row, counts.lines, text)
-    else pushRow(batch, row, from, counts.lines)
+    else pushRow(batch, row, from)
   }
   const block = (bytes: Uint8Array, from: number, to: number): void => {
     let at = from
+    blockFrom = from
+    linesBeforeBlock = counts.lines
     while (at < to) {
       if (scan !== undefined) {
         const before = batch.rows
-        at = scanRows(scan, bytes, at, to, batch, counts.lines + 1)
+        at = scanRows(scan, bytes, at, to, batch)
         if (batch.rows > before) rowSeen = true
         counts.lines += batch.rows - before
         shortestRow = Math.min(shortestRow, scan.shortestRow)
@@ -127,6 +137,15 @@ function lineEnd(bytes: Uint8Array, from: number, limit: number): number {
   let at = from
   while (at < limit && bytes[at] !== LF && bytes[at] !== CR) at++
   return at
+}
+
+/** Line breaks in a stretch that ends just behind one; CR LF is one. */
+function countBreaks(bytes: Uint8Array, from: number, to: number): number {
+  let breaks = 0
+  for (let at = from; at < to; at++) {
+    if (bytes[at] === LF || (bytes[at] === CR && bytes[at + 1] !== LF)) breaks++
+  }
+  return breaks
 }
 
 /** True for a line with something in it, but no hexadecimal digit: it can't be a row with an address. */

@@ -1,9 +1,13 @@
-/** Counting rows with addresses: each batch is decoded at once, then its failing bits go to lanes. */
-import type { AddressMap, BoardModel } from '../board/index.ts'
+/**
+ * Counting rows with addresses: each batch is decoded at once; of each row only bytes with bad bits and the set of lanes
+ * hit are counted, and the counters of bits, lanes and parts are worked out from those at the end.
+ */
+import type { AddressMap } from '../board/index.ts'
 import { BATCH_ROWS, type RowBatch } from './batch.ts'
 import { type Counts, indicesOf } from './counts.ts'
 import type { BitSource } from './plan.ts'
 import { newReservoirs, type Reservoirs } from './reservoir.ts'
+import { bitHome, type Wiring, wiringOf } from './wiring.ts'
 
 export interface WordCounter {
   readonly counts: Counts
@@ -15,30 +19,21 @@ export interface WordCounter {
   highestAddress: number
   /** Counts and empties the batch; `onUnmapped` is told the place in the batch of each row beyond the map. */
   take(batch: RowBatch, onUnmapped: (row: number) => void): void
-}
-
-/** How the bits of one channel lie: for each of its data bits, the lane and the bit counter. */
-interface ChannelWiring {
-  readonly channel: number
-  readonly bitCount: number
-  /** Place of the lane among the channel's lanes, -1 where no lane carries the bit. */
-  readonly laneOfBit: Int32Array
-  readonly counterOfBit: Int32Array
-  readonly lanes: Int32Array
-  /** For each part of the channel, its index and which of the channel's lanes it carries. */
-  readonly parts: readonly { readonly part: number; readonly lanes: number }[]
+  /** Puts what was counted into the counts; once, after the last batch. */
+  finish(): void
 }
 
 /**
- * @param counts counters of the same board
  * A row's word begins at its byte address A, little end first: bit b of the word is data bit (8·A + b) mod bitCount of
  * the channel that A lies in, so that longer words are several beats of the same channel.
+ * @param counts counters of the same board
  */
 export function newWordCounter(counts: Counts, map: AddressMap, bits: BitSource): WordCounter {
-  const wirings = wiringByNumber(counts, map)
+  const wiring = wiringOf(counts, map)
   const reservoirs = newReservoirs(counts.model.channels.length)
+  const tables = newTables(wiring)
   const channels = new Int32Array(BATCH_ROWS)
-  const polarity = bits !== 'difference' && bits !== 'bit'
+  const saysRead = bits !== 'difference' && bits !== 'bit'
   const counter: WordCounter = {
     counts,
     reservoirs,
@@ -46,130 +41,154 @@ export function newWordCounter(counts: Counts, map: AddressMap, bits: BitSource)
     unmapped: 0,
     highestAddress: -1,
     take: (batch, onUnmapped) => {
-      map.decodeChannels(batch.address.subarray(0, batch.rows), channels)
+      const addresses = batch.address.subarray(0, batch.rows)
+      map.decodeChannels(addresses, channels)
       for (let row = 0; row < batch.rows; row++) {
-        const wiring = wirings[channels[row] ?? -1]
-        const address = batch.address[row] ?? 0
-        if (wiring === undefined) {
+        const channel = wiring.channel[channels[row] ?? -1] ?? -1
+        if (channel < 0) {
           counter.unmapped++
           onUnmapped(row)
           continue
         }
+        const address = addresses[row] ?? 0
         counter.mapped++
         if (address > counter.highestAddress) counter.highestAddress = address
-        const low = batch.differenceLow[row] ?? 0
-        const high = batch.differenceHigh[row] ?? 0
         const count = batch.count[row] ?? 0
+        if (count === 0) continue
         if (bits === 'none') {
-          countWhere(counts, wiring, count)
-        } else {
-          if ((low | high) === 0 || count === 0) continue
-          const offset = offsetOf(address, wiring.bitCount)
-          let hit = 0
-          if (low !== 0) hit = countBits(counts, wiring, offset, low, batch.actualLow[row] ?? 0, count, polarity)
-          if (high !== 0)
-            hit |= countBits(counts, wiring, offset + 32, high, batch.actualHigh[row] ?? 0, count, polarity)
-          countLanes(counts, wiring, hit, count)
-        }
-        if (count > 0) reservoirs.offer(wiring.channel, address)
+          tables.whereOnly[channel] = (tables.whereOnly[channel] ?? 0) + count
+        } else if (!countRow(wiring, tables, batch, row, channel, address, count, saysRead)) continue
+        reservoirs.offer(channel, address)
       }
       batch.rows = 0
+    },
+    finish: () => {
+      sumBits(counts, wiring, tables, saysRead)
+      sumLanes(counts, wiring, tables)
+      sumWhere(counts, tables)
     },
   }
   return counter
 }
 
-/** Channel bit at which a word at this byte address begins. */
-function offsetOf(address: number, bitCount: number): number {
-  if ((bitCount & (bitCount - 1)) === 0) return ((address | 0) << 3) & (bitCount - 1)
-  return ((address % bitCount) * 8) % bitCount
+interface Tables {
+  /** By byte and value: how often these bits of the byte were bad, read 1 or (where not said) either way; and read 0. */
+  readonly high: Float64Array
+  readonly low: Float64Array
+  /** By lane set of a channel: rows in which exactly these lanes had bad bits. */
+  readonly sets: Float64Array
+  /** By channel: errors of rows that say no bits. */
+  readonly whereOnly: Float64Array
 }
 
-/** Counts each bad bit of half a word; returns the lanes that were hit, as bits. */
-function countBits(
-  counts: Counts,
-  wiring: ChannelWiring,
-  offset: number,
-  difference: number,
-  actual: number,
+function newTables(wiring: Wiring): Tables {
+  return {
+    high: new Float64Array(wiring.bytes * 256),
+    low: new Float64Array(wiring.bytes * 256),
+    sets: new Float64Array(wiring.sets),
+    whereOnly: new Float64Array(wiring.period.length),
+  }
+}
+
+/** Counts the bad bits of one row; false where there are none. */
+function countRow(
+  wiring: Wiring,
+  tables: Tables,
+  batch: RowBatch,
+  row: number,
+  channel: number,
+  address: number,
   count: number,
-  polarity: boolean,
-): number {
-  const { laneOfBit, counterOfBit, bitCount } = wiring
-  const { high, low, unsaid } = counts
-  let hit = 0
-  let rest = difference
-  while (rest !== 0) {
-    const one = rest & -rest
-    rest ^= one
-    const bit = (offset + 31 - Math.clz32(one)) % bitCount
-    const lane = laneOfBit[bit] ?? -1
-    if (lane < 0) continue
-    hit |= 1 << lane
-    const counters = polarity ? ((actual & one) !== 0 ? high : low) : unsaid
-    const at = counterOfBit[bit] ?? 0
-    counters[at] = (counters[at] ?? 0) + count
+  saysRead: boolean,
+): boolean {
+  const lowHalf = batch.differenceLow[row] ?? 0
+  const highHalf = batch.differenceHigh[row] ?? 0
+  if ((lowHalf | highHalf) === 0) return false
+  const period = wiring.period[channel] ?? 1
+  const firstByte = wiring.firstByte[channel] ?? 0
+  const { lanesOfValue } = wiring
+  const { high, low } = tables
+  let place = (period & (period - 1)) === 0 ? address & (period - 1) : address % period
+  let lanes = 0
+  let rest = lowHalf
+  let actual = batch.actualLow[row] ?? 0
+  let other = highHalf
+  for (;;) {
+    while (rest !== 0) {
+      const bad = rest & 255
+      if (bad !== 0) {
+        const base = (firstByte + place) << 8
+        lanes |= lanesOfValue[base + bad] ?? 0
+        const readHigh = saysRead ? bad & actual : bad
+        if (readHigh !== 0) high[base + readHigh] = (high[base + readHigh] ?? 0) + count
+        if (readHigh !== bad) low[base + (bad ^ readHigh)] = (low[base + (bad ^ readHigh)] ?? 0) + count
+      }
+      rest >>>= 8
+      actual >>>= 8
+      if (++place === period) place = 0
+    }
+    if (other === 0) break
+    rest = other
+    other = 0
+    actual = batch.actualHigh[row] ?? 0
+    place = (period & (period - 1)) === 0 ? (address + 4) & (period - 1) : (address + 4) % period
   }
-  return hit
+  const set = (wiring.firstSet[channel] ?? 0) + lanes
+  tables.sets[set] = (tables.sets[set] ?? 0) + count
+  return true
 }
 
-function countLanes(counts: Counts, wiring: ChannelWiring, hit: number, count: number): void {
-  counts.channelErrors[wiring.channel] = (counts.channelErrors[wiring.channel] ?? 0) + count
-  let rest = hit
-  while (rest !== 0) {
-    const one = rest & -rest
-    rest ^= one
-    const lane = wiring.lanes[31 - Math.clz32(one)] ?? 0
-    counts.laneErrors[lane] = (counts.laneErrors[lane] ?? 0) + count
-  }
-  for (const { part, lanes } of wiring.parts) {
-    if ((lanes & hit) !== 0) counts.partErrors[part] = (counts.partErrors[part] ?? 0) + count
+function sumBits(counts: Counts, wiring: Wiring, tables: Tables, saysRead: boolean): void {
+  for (const [channel, period] of wiring.period.entries()) {
+    for (let place = 0; place < period; place++) {
+      for (let bit = 0; bit < 8; bit++) {
+        const counter = bitHome(counts, channel, place, bit)?.counter
+        if (counter === undefined) continue
+        const base = ((wiring.firstByte[channel] ?? 0) + place) * 256
+        const high = sumWithBit(tables.high, base, bit)
+        const into = saysRead ? counts.high : counts.unsaid
+        into[counter] = (into[counter] ?? 0) + high
+        counts.low[counter] = (counts.low[counter] ?? 0) + sumWithBit(tables.low, base, bit)
+      }
+    }
   }
 }
 
-/** A row that says where, but not which bits: the channel's and its parts' own count, and all its lanes are in doubt. */
-function countWhere(counts: Counts, wiring: ChannelWiring, count: number): void {
-  if (count === 0) return
-  counts.channelErrors[wiring.channel] = (counts.channelErrors[wiring.channel] ?? 0) + count
-  for (const { part } of wiring.parts) counts.partErrors[part] = (counts.partErrors[part] ?? 0) + count
-  for (const lane of wiring.lanes) counts.laneFailed[lane] = 1
+function sumWithBit(table: Float64Array, base: number, bit: number): number {
+  let sum = 0
+  for (let value = 0; value < 256; value++) if ((value >> bit) & 1) sum += table[base + value] ?? 0
+  return sum
 }
 
-/** Wiring of each number that the address map gives; undefined where the map names a channel that the board lacks. */
-function wiringByNumber(counts: Counts, map: AddressMap): (ChannelWiring | undefined)[] {
+function sumLanes(counts: Counts, wiring: Wiring, tables: Tables): void {
   const { model } = counts
   const indices = indicesOf(model)
-  const wirings = model.channels.map((_, channel) => wiringOf(model, counts, channel, indices))
-  return map.channelIds.map((id) => wirings[indices.channel.get(id) ?? -1])
+  for (const [c, channel] of model.channels.entries()) {
+    const lanes = channel.lanes.map((id) => indices.lane.get(id) ?? -1)
+    for (let set = 0; set < 2 ** lanes.length; set++) {
+      const errors = tables.sets[(wiring.firstSet[c] ?? 0) + set] ?? 0
+      if (errors === 0) continue
+      const hit = lanes.filter((_, place) => (set >> place) & 1)
+      const parts = new Set(hit.map((lane) => indices.part.get(model.lanes[lane]?.part ?? '') ?? -1))
+      addTo(counts.channelErrors, c, errors)
+      for (const lane of hit) addTo(counts.laneErrors, lane, errors)
+      for (const part of parts) addTo(counts.partErrors, part, errors)
+    }
+  }
 }
 
-function wiringOf(
-  model: BoardModel,
-  counts: Counts,
-  channel: number,
-  indices: ReturnType<typeof indicesOf>,
-): ChannelWiring {
-  const { lanes: laneIds = [], bitCount = 0 } = model.channels[channel] ?? {}
-  const laneOfBit = new Int32Array(bitCount).fill(-1)
-  const counterOfBit = new Int32Array(bitCount)
-  const lanes = Int32Array.from(laneIds, (id) => indices.lane.get(id) ?? 0)
-  const carried = new Map<number, number>()
-  for (const [place, lane] of lanes.entries()) {
-    const description = model.lanes[lane]
-    if (description === undefined) continue
-    for (let bit = 0; bit < description.bitCount; bit++) {
-      laneOfBit[description.firstBit + bit] = place
-      counterOfBit[description.firstBit + bit] = (counts.laneBase[lane] ?? 0) + bit
-    }
-    const part = indices.part.get(description.part)
-    if (part !== undefined) carried.set(part, (carried.get(part) ?? 0) | (1 << place))
+/** Rows that say where but not which bits: the channel's and its parts' own count, and all its lanes are in doubt. */
+function sumWhere(counts: Counts, tables: Tables): void {
+  const { model } = counts
+  const indices = indicesOf(model)
+  for (const [c, errors] of tables.whereOnly.entries()) {
+    if (errors === 0) continue
+    addTo(counts.channelErrors, c, errors)
+    for (const ref of model.channels[c]?.parts ?? []) addTo(counts.partErrors, indices.part.get(ref) ?? -1, errors)
+    for (const id of model.channels[c]?.lanes ?? []) counts.laneFailed[indices.lane.get(id) ?? -1] = 1
   }
-  return {
-    channel,
-    bitCount,
-    laneOfBit,
-    counterOfBit,
-    lanes,
-    parts: [...carried].map(([part, partLanes]) => ({ part, lanes: partLanes })),
-  }
+}
+
+function addTo(counters: Float64Array, index: number, errors: number): void {
+  if (index >= 0) counters[index] = (counters[index] ?? 0) + errors
 }

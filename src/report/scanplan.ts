@@ -1,0 +1,110 @@
+/** A plan made ready for the byte kernel: what each byte is, and which cell is which number. */
+import type { EvenShape } from './evenrows.ts'
+import type { BitSource, Plan } from './plan.ts'
+import type { ColumnRole } from './recipe.ts'
+
+/** What a byte is to the kernel. */
+export const PLAIN = 0
+export const BLANK = 1
+export const DELIMITER = 2
+export const LINE_END = 3
+export const UNSURE = 4
+
+/** Places of the numbers of a row. */
+export const SLOT = { address: 1, expected: 2, actual: 3, difference: 4, count: 5 } as const
+const SLOT_PLACES = 6
+
+function slotOf(role: ColumnRole): number | undefined {
+  return role === 'address' || role === 'expected' || role === 'actual' || role === 'difference' || role === 'count'
+    ? SLOT[role]
+    : undefined
+}
+
+export const HEX_VALUE = Uint8Array.from({ length: 256 }, (_, code) => {
+  const value = Number.parseInt(String.fromCharCode(code), 16)
+  return code < 128 && !Number.isNaN(value) ? value : 255
+})
+const marksTable = (marks: string) =>
+  Uint8Array.from({ length: 256 }, (_, c) => Number(marks.includes(String.fromCharCode(c))))
+export const OPENING = marksTable('([{<"\'')
+export const CLOSING = marksTable(')]}>"\':;,.')
+
+export interface ScanPlan {
+  readonly bits: BitSource
+  readonly addressUnitBytes: number
+  /** For each byte, what it is. */
+  readonly classes: Uint8Array
+  /** The class that may repeat before a cell: blanks, or the delimiter itself when it is a run of blanks. */
+  readonly leading: number
+  /** In a cell that is not used, the highest class that still belongs to it. */
+  readonly inside: number
+  /** For each cell up to the last that is used: its slot (0: not used), and whether bare digits are decimal. */
+  readonly slots: Uint8Array
+  readonly decimal: Uint8Array
+  readonly low: Int32Array
+  readonly high: Int32Array
+  /** Bytes of the shortest line taken so far, its line break not counted. */
+  shortestRow: number
+  /** What the last rows had in common, and how many rows to read one by one before looking for it again. */
+  shape: EvenShape | undefined
+  patience: number
+}
+
+/** A plan for the kernel, or undefined where only the plain reader will do. */
+export function compileScan(plan: Plan): ScanPlan | undefined {
+  const { layout, addressUnitBytes } = plan.recipe
+  if (plan.level !== 'words' || (layout.kind !== 'delimited' && layout.kind !== 'spaced')) return undefined
+  const indices = plan.columns.map((column) => Number(column.at))
+  const known = plan.columns.every((column) => slotOf(column.role) !== undefined)
+  if (!known || new Set(indices).size < indices.length) return undefined
+  const classes = layout.kind === 'spaced' ? spacedClasses() : delimitedClasses(layout.delimiter, layout.quote)
+  if (classes === undefined) return undefined
+  const cells = Math.max(...indices) + 1
+  const slots = new Uint8Array(cells)
+  const decimal = new Uint8Array(cells)
+  for (const column of plan.columns) {
+    slots[Number(column.at)] = slotOf(column.role) ?? 0
+    decimal[Number(column.at)] = column.base === 'hex' ? 0 : 1
+  }
+  return {
+    bits: plan.bits,
+    addressUnitBytes,
+    classes,
+    leading: layout.kind === 'spaced' ? DELIMITER : BLANK,
+    inside: layout.kind === 'spaced' ? PLAIN : BLANK,
+    slots,
+    decimal,
+    low: new Int32Array(SLOT_PLACES),
+    high: new Int32Array(SLOT_PLACES),
+    shortestRow: Number.POSITIVE_INFINITY,
+    shape: undefined,
+    patience: 1,
+  }
+}
+
+function baseClasses(): Uint8Array {
+  const classes = new Uint8Array(256)
+  classes[10] = LINE_END
+  classes[13] = LINE_END
+  classes[27] = UNSURE
+  return classes
+}
+
+function spacedClasses(): Uint8Array {
+  const classes = baseClasses()
+  classes[32] = DELIMITER
+  classes[9] = DELIMITER
+  return classes
+}
+
+function delimitedClasses(delimiter: string, quote: string | undefined): Uint8Array | undefined {
+  const marks = [delimiter.charCodeAt(0), ...(quote === undefined ? [] : [quote.charCodeAt(0)])]
+  // A digit, an x or a letter of a hexadecimal number as a delimiter is possible, but not worth a fast path.
+  if (marks.some((code) => code > 126 || /[0-9A-Za-z\r\n]/.test(String.fromCharCode(code)))) return undefined
+  const classes = baseClasses()
+  classes[32] = BLANK
+  classes[9] = BLANK
+  if (quote !== undefined) classes[quote.charCodeAt(0)] = UNSURE
+  classes[delimiter.charCodeAt(0)] = DELIMITER
+  return classes
+}
