@@ -28,6 +28,8 @@ export default defineConfig({
       'flatbush',
       'd3-contour',
       'lucide-react',
+      '@base-ui/react/menu',
+      '@base-ui/react/popover',
       'vitest-browser-react',
       'axe-core',
     ],

@@ -42,8 +42,19 @@ function questionOf(desk: Desk): Question | undefined {
   const { history, board } = desk.cases.getState()
   if (history === undefined || board === undefined) return undefined
   const { marks, reports, substances, assumptions } = history.present
+  if (stillOpening(desk)) return undefined
   const tally = desk.tallyOfCase(board.model, reports, desk.readings.getState().byName)
   return { board: board.model, marks, tally, substances, assumptions }
+}
+
+/** Right after opening, reports are still being read: an answer without them would only mislead. */
+function stillOpening(desk: Desk): boolean {
+  if (desk.results.getState().assessment !== undefined) return false
+  const { byName } = desk.readings.getState()
+  const reports = desk.cases.getState().history?.present.reports ?? []
+  return reports.some(
+    (report) => report.table === undefined && (byName.get(report.name)?.state ?? 'reading') === 'reading',
+  )
 }
 
 const sameQuestion = (a: Question, b: Question): boolean =>

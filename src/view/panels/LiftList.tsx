@@ -3,9 +3,9 @@ import { useId, useState } from 'react'
 import type { SuspectsResult, PartSuspicion } from '../../suspects/index.ts'
 import { showOnSheet } from '../actions/show.ts'
 import { LinkButton } from '../controls/Button.tsx'
-import { Bar } from '../controls/pieces.tsx'
-import { useBoard, useDesk, useResults, useTally } from '../stores/hooks.ts'
-import { listed, percent, spacedKind } from '../stores/words.ts'
+import { Bar, Opening } from '../controls/pieces.tsx'
+import { useBoard, useDesk, useReadings, useResults, useTally } from '../stores/hooks.ts'
+import { listed, paragraph, percent, spacedKind } from '../stores/words.ts'
 import { FaultRow } from './FileMessages.tsx'
 import files from './files.module.css'
 import styles from './why.module.css'
@@ -16,11 +16,14 @@ export function LiftList({ short = false }: { readonly short?: boolean }) {
   const suspects = useResults((results) => results.assessment?.suspects)
   const faults = useResults((results) => results.faults)
   const tally = useTally()
+  const reading = [...useReadings().values()].some(({ state }) => state === 'reading')
   return (
     <section className={styles.section} aria-labelledby={headingId}>
       <div className={styles.heading}>
         <h2 id={headingId}>Lift list</h2>
-        {suspects !== undefined && tally !== undefined && <span>{costWords(suspects)}</span>}
+        {suspects !== undefined && tally !== undefined && (
+          <span title="What this list is expected to cost, against lifting nothing">{costWords(suspects)}</span>
+        )}
       </div>
       {faults.length > 0 && (
         <ul className={files.faults}>
@@ -29,22 +32,34 @@ export function LiftList({ short = false }: { readonly short?: boolean }) {
           ))}
         </ul>
       )}
-      {tally === undefined ? (
+      {tally === undefined && reading && <p className={styles.quiet}>The report is being read.</p>}
+      {tally === undefined && !reading && (
         <p className={styles.quiet}>
           Drop the memory test’s report on the sheet, or fill in the table of the memory run: then the parts to lift
           stand here, with reasons.
         </p>
-      ) : (
-        suspects !== undefined && <Listed suspects={suspects} short={short} />
       )}
+      {tally !== undefined && <ListedOrWorking suspects={suspects} short={short} />}
     </section>
   )
 }
 
 const costWords = ({ lift, parts, expectedCost }: SuspectsResult): string =>
-  `${lift.length} of ${parts.length} parts, expected cost ${money(expectedCost.ofTheList)} against ${money(expectedCost.ofLiftingNone)} for none`
+  `${lift.length} of ${parts.length} parts, expected cost ${money(expectedCost.ofTheList)} against ${money(expectedCost.ofLiftingNone)}`
 
 export const money = (cost: number): string => String(Math.round(cost))
+
+function ListedOrWorking({
+  suspects,
+  short,
+}: {
+  readonly suspects: SuspectsResult | undefined
+  readonly short: boolean
+}) {
+  const working = useResults((results) => results.state === 'working')
+  if (suspects !== undefined) return <Listed suspects={suspects} short={short} />
+  return working ? <p className={styles.quiet}>Working it out. The first time on a board takes a moment.</p> : undefined
+}
 
 function Listed({ suspects, short }: { readonly suspects: SuspectsResult; readonly short: boolean }) {
   const lifted = suspects.lift.flatMap((ref) => suspects.parts.find((part) => part.ref === ref) ?? [])
@@ -62,6 +77,8 @@ function Listed({ suspects, short }: { readonly suspects: SuspectsResult; readon
   )
 }
 
+const REASONS_SHOWN = 2
+
 function LiftRow({
   part,
   number,
@@ -73,7 +90,8 @@ function LiftRow({
 }) {
   const desk = useDesk()
   const kind = useBoard()?.model.partByRef.get(part.ref)?.kind ?? 'other'
-  const reasons = short ? part.why.slice(0, 1) : part.why
+  const first = part.why.slice(0, short ? 1 : REASONS_SHOWN)
+  const rest = short ? [] : part.why.slice(REASONS_SHOWN)
   return (
     <li
       onMouseEnter={() => desk.screen.setState({ hovered: { kind: 'part', id: part.ref } })}
@@ -90,7 +108,12 @@ function LiftRow({
           <b>{part.ref}</b> <span>{spacedKind(kind)}</span> <strong>{percent(part.probability)}</strong>
         </button>
         <Bar share={part.probability} />
-        <p className={styles.reasons}>{reasons.join(' ')}</p>
+        <p className={styles.reasons}>{paragraph(first)}</p>
+        {rest.length > 0 && (
+          <Opening summary="More reasons">
+            <p className={styles.reasons}>{paragraph(rest)}</p>
+          </Opening>
+        )}
       </div>
     </li>
   )

@@ -4,7 +4,7 @@ import type { PartSuspicion } from '../../suspects/index.ts'
 import { Bar, Opening } from '../controls/pieces.tsx'
 import { useResults, useTally } from '../stores/hooks.ts'
 import { packageFacts, partDetails, reachOf } from '../stores/partFacts.ts'
-import { percent } from '../stores/words.ts'
+import { paragraph, percent } from '../stores/words.ts'
 import { LaneRows } from './LaneRows.tsx'
 import { money } from './LiftList.tsx'
 import { Picks } from './PlainEvidence.tsx'
@@ -75,7 +75,7 @@ function Verdict({ suspicion }: { readonly suspicion: PartSuspicion }) {
         <b>{percent(suspicion.probability)}</b>
       </div>
       <Bar share={suspicion.probability} />
-      <p className={styles.reasons}>{suspicion.why.join(' ')}</p>
+      <p className={styles.reasons}>{paragraph(suspicion.why)}</p>
       <Opening summary="How this is worked out">
         <div className={styles.working}>
           <p>
@@ -106,6 +106,7 @@ function ReachRows({ model, id }: { readonly model: BoardModel; readonly id: str
         ),
     }))
     .filter((region) => region.probability >= 0.005)
+    .sort((a, b) => b.probability - a.probability)
   return (
     <div>
       <h3 className={styles.sub}>Reach</h3>

@@ -29,9 +29,11 @@ export function StationList() {
           </li>
         ))}
       </ol>
-      <div className={styles.caution}>
-        <PowerCaution />
-      </div>
+      {current !== 'arrival' && (
+        <div className={styles.caution}>
+          <PowerCaution />
+        </div>
+      )}
     </nav>
   )
 }

@@ -82,7 +82,7 @@ function Rows({ tally }: { readonly tally: Tally }) {
     <>
       <p>
         {count(read, 'row')} read, {unreadable.toLocaleString('en')} unreadable, {unmapped.toLocaleString('en')} on no
-        lane of this board{skipped > 0 && `, ${count(skipped, 'line')} that are no rows`}.
+        lane of this board{skipped > 0 && `; ${count(skipped, 'line is no row', 'lines are no rows')}`}.
       </p>
       {tally.troubles.length > 0 && (
         <Opening

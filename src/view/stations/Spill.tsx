@@ -1,14 +1,15 @@
 /** Spill: where it was, what and how much, which way was down; what it comes to; and the cautions of the substance. */
 import { Crosshair } from 'lucide-react'
 import { stationCautions } from '../../case/index.ts'
-import type { Mark, SpillMark } from '../../spill/index.ts'
+import type { BoardModel } from '../../board/index.ts'
+import type { Mark, ReachResult, SpillMark } from '../../spill/index.ts'
 import { addMark } from '../actions/edit.ts'
 import { Button } from '../controls/Button.tsx'
 import { CautionBox, Opening } from '../controls/pieces.tsx'
 import styles from '../panels/why.module.css'
 import { useBoard, useDesk, usePresent, useResults, useScreen } from '../stores/hooks.ts'
 import { substanceOf } from '../stores/stationStates.ts'
-import { amountWords, count, percent } from '../stores/words.ts'
+import { amountWords, count, joined, percent } from '../stores/words.ts'
 import { MarkList } from './MarkList.tsx'
 import { SpillFields } from './SpillFields.tsx'
 import { SubstanceForm } from './SubstanceForm.tsx'
@@ -79,22 +80,19 @@ export function Spill() {
   )
 }
 
+const smallKinds: readonly string[] = ['capacitor', 'other']
+
 /** What the reach comes to, in words and numbers. */
 function Outcome({ mark, named }: { readonly mark: SpillMark; readonly named: boolean }) {
+  const model = useBoard()?.model
   const reach = useResults((results) => results.assessment?.reaches.find((entry) => entry.mark === mark.id)?.reach)
   if (reach === undefined) return undefined
-  const likely = reach.parts.filter((part) => part.probability >= 0.05).sort((a, b) => b.probability - a.probability)
   return (
     <div className={styles.working}>
       <p>
         {named && <b>{mark.id}: </b>}
-        It reaches {reach.radiusMm.toFixed(1)} mm and covers {(reach.areaMm2 / 100).toFixed(1)} cm².{' '}
-        {likely.length === 0
-          ? 'It reaches no part with more than 5 %.'
-          : `It reaches ${likely
-              .slice(0, 5)
-              .map((part) => `${part.ref} with ${percent(part.probability)}`)
-              .join(', ')}${likely.length > 5 ? ` and ${count(likely.length - 5, 'part')} less likely` : ''}.`}
+        It spreads {reach.radiusMm.toFixed(1)} mm and covers {(reach.areaMm2 / 100).toFixed(1)} cm².{' '}
+        {reachedWords(reach, model)}
       </p>
       {reach.unplacedMl > 0 && <p>{reach.unplacedMl.toFixed(2)} ml of it found no place on the board: it ran off.</p>}
       {reach.notes.length > 0 && (
@@ -106,4 +104,16 @@ function Outcome({ mark, named }: { readonly mark: SpillMark; readonly named: bo
       )}
     </div>
   )
+}
+
+/** The telling parts by name, the small ones by their number. */
+function reachedWords(reach: ReachResult, model: BoardModel | undefined): string {
+  const likely = reach.parts.filter((part) => part.probability >= 0.05).sort((a, b) => b.probability - a.probability)
+  const telling = likely
+    .filter(({ ref }) => !smallKinds.includes(model?.partByRef.get(ref)?.kind ?? 'other'))
+    .slice(0, 6)
+  const others = likely.length - telling.length
+  const names = telling.map((part) => `${part.ref} with ${percent(part.probability)}`)
+  const words = [...names, ...(others > 0 ? [count(others, 'small part')] : [])]
+  return words.length === 0 ? 'It reaches no part with more than 5\u00a0%.' : `It reaches ${joined(words)}.`
 }

@@ -2,15 +2,22 @@
 import type { Case } from '../../case/index.ts'
 import type { SpillMark } from '../../spill/index.ts'
 
-/** `0.934` becomes `93 %`; small ones keep a digit that says something: `0.2 %`, `under 0.1 %`. Never `0 %` or `100 %` for what is not certain. */
+/**
+ * `0.934` becomes `93 %`; small ones keep a digit that says something: `0.2 %`, `under 0.1 %`. Never `0 %` or `100 %`
+ * for what is not certain. Number and sign stay on one line.
+ */
 export function percent(probability: number): string {
   const value = probability * 100
-  if (value <= 0) return '0 %'
-  if (value < 0.1) return 'under 0.1 %'
-  if (value > 99.9) return 'over 99.9 %'
-  if (value < 1 || value > 99) return `${value.toFixed(1)} %`
-  return `${Math.round(value)} %`
+  if (value <= 0) return '0\u00a0%'
+  if (value < 0.1) return 'under 0.1\u00a0%'
+  if (value > 99.9) return 'over 99.9\u00a0%'
+  if (value < 1 || value > 99) return `${value.toFixed(1)}\u00a0%`
+  return `${Math.round(value)}\u00a0%`
 }
+
+/** Sentences in a row, with numbers kept on one line with their units. */
+export const paragraph = (sentences: readonly string[]): string =>
+  sentences.join(' ').replace(/(\d) (%|mm|ml|cm²)/g, '$1\u00a0$2')
 
 export const count = (n: number, one: string, many = `${one}s`): string =>
   `${n.toLocaleString('en')} ${n === 1 ? one : many}`

@@ -1,0 +1,121 @@
+/** The app in a test, on an invented case of its own: two packages fail beside a spill. Nothing in it is a result. */
+import { render } from 'vitest-browser-react'
+import bowline from '../../boards/bowline-8.json'
+import type { Point } from '../../src/base/index.ts'
+import { App } from '../../src/view/App.tsx'
+import '../../src/view/base.css'
+import { installTokens } from '../../src/view/look/index.ts'
+import { closeDesk, createDesk, type Desk } from '../../src/view/stores/desk.ts'
+import type { Shelf } from '../../src/view/stores/shelf.ts'
+import { startCoreWorker } from '../../src/workers/start.ts'
+
+const lanes = bowline.memory.channels.flatMap((channel) => channel.lanes.map((lane) => `${channel.part}.${lane.name}`))
+
+/** A report with lane labels: every lane of U13 fails, and the byte lanes of U12 that end in 1. */
+export const reportText = `lane,errors\n${lanes
+  .map((lane) => `${lane},${lane.startsWith('U13.') || /^U12\..1$/.test(lane) ? 1200 : 0}`)
+  .join('\n')}\n`
+
+/** The same board, with one package failing alone. */
+export const otherReportText = `lane,errors\n${lanes.map((lane) => `${lane},${lane.startsWith('U17.') ? 900 : 0}`).join('\n')}\n`
+
+export const exampleCase = {
+  format: 'liftmap-case',
+  version: 1,
+  title: 'wept fitting, two packages fail',
+  card: 'Card 0417',
+  demo: true,
+  board: { path: 'bowline-8.json' },
+  arrival: { accident: 'spill', account: 'A fitting wept.', mounted: 'upright', poweredSince: 'no' },
+  reports: [{ name: 'run-1.csv', text: reportText }],
+  marks: [
+    {
+      kind: 'spill',
+      id: 'spill-a',
+      side: 'top',
+      at: { x: 147, y: 84 },
+      sdMm: 4,
+      substance: 'coolant-eg',
+      amount: { volumeMl: 0.4 },
+      downDeg: 270,
+    },
+    { kind: 'residue', id: 'residue-a', side: 'top', at: { x: 146, y: 79 }, radiusMm: 3 },
+    { kind: 'clean', id: 'clean-a', side: 'top', at: { x: 168, y: 40 }, radiusMm: 3 },
+  ],
+}
+
+const exampleShelf: Shelf = {
+  cases: [{ name: 'example', title: 'Example', text: () => Promise.resolve(JSON.stringify(exampleCase)) }],
+  boards: ['bowline-8.json'],
+  open: (path) => Promise.resolve(path === 'bowline-8.json' ? new Blob([JSON.stringify(bowline)]) : undefined),
+}
+
+export interface RunningApp {
+  readonly desk: Desk
+  readonly close: () => Promise<void>
+}
+
+export async function startApp(shelf: Shelf = exampleShelf): Promise<RunningApp> {
+  installTokens(document)
+  const desk = createDesk({ startWorker: startCoreWorker, shelf })
+  const rendered = await render(<App desk={desk} />)
+  return {
+    desk,
+    close: async () => {
+      await rendered.unmount()
+      closeDesk(desk)
+    },
+  }
+}
+
+export const liftedRefs = (): string[] =>
+  [...document.querySelectorAll('ol button[aria-label*="show its evidence"] b')].map((ref) => ref.textContent)
+
+/** Until the lift list of the opened case stands. */
+export const waitForLiftList = (): Promise<void> => waitUntil(() => liftedRefs().length > 0)
+
+export async function waitUntil(holds: () => boolean, withinMs = 25_000): Promise<void> {
+  const end = performance.now() + withinMs
+  while (!holds()) {
+    if (performance.now() > end) throw new Error(`waited ${withinMs} ms in vain for ${holds.toString()}`)
+    await new Promise((resolve) => setTimeout(resolve, 30))
+  }
+}
+
+/** A point of the board's top side, in the page. */
+export function pageAt(desk: Desk, onBoard: Point): Point {
+  const camera = desk.cases.getState().board?.camera.getState()
+  const sheet = document.querySelector('[data-testid="sheet"]')?.getBoundingClientRect()
+  if (camera === undefined || sheet === undefined) throw new Error('no sheet yet')
+  return {
+    x: sheet.left + sheet.width / 2 + (onBoard.x - camera.centre.x) * camera.scale,
+    y: sheet.top + sheet.height / 2 - (onBoard.y - camera.centre.y) * camera.scale,
+  }
+}
+
+export function dropFile(file: File, at: Point): void {
+  const dataTransfer = new DataTransfer()
+  dataTransfer.items.add(file)
+  const target = document.elementFromPoint(at.x, at.y) ?? document.body
+  target.dispatchEvent(
+    new DragEvent('drop', { dataTransfer, clientX: at.x, clientY: at.y, bubbles: true, cancelable: true }),
+  )
+}
+
+/** The hand: presses at the first point, moves over the others, lets go at the last. */
+export async function drag(points: readonly Point[]): Promise<void> {
+  const [first, ...others] = points
+  if (first === undefined) return
+  const target = document.elementFromPoint(first.x, first.y) ?? document.body
+  const at = (type: string, { x, y }: Point, buttons: number): void => {
+    const shared = { clientX: x, clientY: y, bubbles: true, cancelable: true, button: 0, buttons }
+    target.dispatchEvent(new PointerEvent(type, { ...shared, pointerId: 1, pointerType: 'mouse', isPrimary: true }))
+  }
+  at('pointermove', first, 0)
+  at('pointerdown', first, 1)
+  for (const point of others) {
+    at('pointermove', point, 1)
+    await new Promise((resolve) => requestAnimationFrame(() => resolve(undefined)))
+  }
+  at('pointerup', points.at(-1) ?? first, 0)
+}
