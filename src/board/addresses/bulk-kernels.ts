@@ -19,8 +19,8 @@ export type BulkKernel = (addresses: Float64Array, out: Int32Array) => void
 
 /** A table of what each word of linear bits adds to the number is kept up to so many bits. */
 const MAX_WORD_BITS = 12
-/** Addresses below 2^51 are divided by a product. */
-const MAX_PRODUCT_BITS = 51
+/** Gathered numbers below this are small integers in V8 and other engines. */
+const SMALL_INTEGERS = 2 ** 31
 
 export function bulkKernel(plan: AddressPlan, number: NumberPlan): BulkKernel {
   const plain = number.terms.length === 1 && number.terms[0]?.kind === 'bits'
@@ -112,9 +112,11 @@ function quotientKernel(
     modulus,
     weight: residueWeight(number),
   }
+  const down = runs[0]?.down ?? 1
   const toTop = runs.length === 1 && gathered.at(-1) === plan.addressBits - 1
-  if (toTop && plain && ofAddress.length === 0 && plan.addressBits <= MAX_PRODUCT_BITS) {
-    const topTables = { ...tables, down: runs[0]?.down ?? 1 }
+  const small = tables.size * down <= SMALL_INTEGERS && plan.addressBits < 52
+  if (toTop && small && plain && ofAddress.length === 0) {
+    const topTables = { ...tables, down }
     return (addresses, out) => decodeByTopQuotient(addresses, out, topTables)
   }
   const ofWord = plain ? undefined : wordPlaces(number)

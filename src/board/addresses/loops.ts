@@ -84,7 +84,8 @@ export interface QuotientTables extends LinearTables {
 /**
  * The number is a word of linear bits of the quotient, and the residue: n = floor(A / 2^s), and the quotient is
  * floor((A + 1/2) / (m · 2^s)), by a product with the rounded inverse. The half keeps it right: a true value stands at
- * least 1 / (m · 2^(s + 1)) off a whole number, and two roundings move it by less than that while A < 2^51.
+ * least 1 / (m · 2^(s + 1)) off a whole number, and two roundings move it by less than that while A < 2^51. As n is
+ * below 2^31 here, all the rest is done in small integers.
  */
 export function decodeByTopQuotient(addresses: Float64Array, out: Int32Array, tables: QuotientTables): void {
   const { first, size, table, modulus, weight, down } = tables
@@ -92,17 +93,13 @@ export function decodeByTopQuotient(addresses: Float64Array, out: Int32Array, ta
   for (let i = 0; i < addresses.length; i++) {
     const offset = (addresses[i] ?? -1) - first
     if (offset >= 0 && offset < size) {
-      const quotient = Math.floor((offset + 0.5) * inverse)
-      const residue = (Math.floor(offset * down) - quotient * modulus) | 0
-      const high = (quotient * UNIT) | 0
-      const low = (quotient - high * PART) | 0
+      const quotient = ((offset + 0.5) * inverse) | 0
+      const residue = (((offset * down) | 0) - Math.imul(quotient, modulus)) | 0
       const word =
-        (table[low & MASK] ?? 0) ^
-        (table[AT_1 | (low >>> BITS)] ?? 0) ^
-        (table[AT_2 | (high & MASK)] ?? 0) ^
-        (table[AT_3 | ((high >>> BITS) & MASK)] ?? 0) ^
-        (table[AT_4 | (high >>> (2 * BITS))] ?? 0)
-      out[i] = (word + residue * weight) | 0
+        (table[quotient & MASK] ?? 0) ^
+        (table[AT_1 | ((quotient >>> BITS) & MASK)] ?? 0) ^
+        (table[AT_2 | (quotient >>> (2 * BITS))] ?? 0)
+      out[i] = (word + Math.imul(residue, weight)) | 0
     } else out[i] = -1
   }
 }
