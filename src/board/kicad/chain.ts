@@ -81,7 +81,7 @@ function walk(
     used.add(next)
     const forward = run.from === corner
     const onward = forward ? run.points : run.points.toReversed()
-    points.push(...onward.slice(1))
+    for (const point of onward.slice(1)) points.push(point)
     corner = forward ? run.to : run.from
   }
   return { points, closed: true }

@@ -13,6 +13,10 @@ export interface CollectOptions {
 }
 
 const MAX_FAULTS = 20
+/** What a board description may have at most. */
+const MAX_FOOTPRINTS = 20_000
+const MAX_EDGES = 20_000
+const MAX_NET_NAME = 120
 const OLDEST_VERSION = 3
 
 const TOP_FORMS = new Set(
@@ -54,6 +58,7 @@ class Collector {
   private table: LayerTable = readLayerTable(undefined)
   private stackup: KicadLayout['stackup'] = []
   private readonly netNames = new Map<string, string>()
+  private readonly shortNames = new Map<string, string>()
   private readonly footprints: KicadFootprint[] = []
   private readonly edges: Stroke[] = []
   private readonly tracks: KicadTrack[] = []
@@ -104,6 +109,7 @@ class Collector {
       vias: this.vias,
       fills: this.fills,
       zones: this.zones,
+      shortenedNets: this.shortNames.size,
     }
   }
 
@@ -115,7 +121,9 @@ class Collector {
 
   private takeFootprint(form: Form): void {
     const footprint = readFootprint(form, (net) => this.netOf(net), { refuse: (at, what) => this.refuse(at, what) })
-    if (footprint) this.footprints.push(footprint)
+    if (footprint === undefined) return
+    if (this.footprints.length >= MAX_FOOTPRINTS) return this.refuse(form, `at most ${MAX_FOOTPRINTS} footprints`)
+    this.footprints.push(footprint)
   }
 
   private takeTrack(form: Form): void {
@@ -150,8 +158,9 @@ class Collector {
   private takeDrawing(form: Form): void {
     if (textAt(child(form, 'layer'), 0) !== 'Edge.Cuts') return
     const stroke = strokeOf(form)
-    if (stroke) this.edges.push(stroke)
-    else this.refuse(form, 'a drawing with all its coordinates')
+    if (stroke === undefined) return this.refuse(form, 'a drawing with all its coordinates')
+    if (this.edges.length >= MAX_EDGES) return this.refuse(form, `at most ${MAX_EDGES} drawings on Edge.Cuts`)
+    this.edges.push(stroke)
   }
 
   /** `(net 5)` and `(net 5 "NAME")` with a table, `(net "NAME")` without one; the net without a name is none. */
@@ -159,7 +168,17 @@ class Collector {
     const first = textAt(form, 0)
     if (first === undefined) return undefined
     const name = this.netNames.get(first) ?? textAt(form, 1) ?? first
-    return name === '' || (name === '0' && this.netNames.size === 0) ? undefined : name
+    if (name === '' || (name === '0' && this.netNames.size === 0)) return undefined
+    return name.length > MAX_NET_NAME ? this.shortened(name) : name
+  }
+
+  /** A name too long for a description keeps its beginning and gets a number. */
+  private shortened(name: string): string {
+    const known = this.shortNames.get(name)
+    if (known !== undefined) return known
+    const short = `${name.slice(0, MAX_NET_NAME - 12)}…#${this.shortNames.size + 1}`
+    this.shortNames.set(name, short)
+    return short
   }
 
   private refuse(form: Form, expected: string): void {

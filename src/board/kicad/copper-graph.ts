@@ -9,6 +9,7 @@ const SAME_POINT_PER_MM = 1000
 const TOUCH_MM = 0.002
 /** More tracks than this on one net are a plane, not a signal; no path is looked for. */
 const MOST_TRACKS = 4000
+const MOST_JOINTS = 1000
 const UNREACHED = -1
 
 export interface NetCopper {
@@ -28,10 +29,9 @@ export class CopperGraph {
   private readonly pinNode = new Map<string, number>()
 
   constructor(copper: NetCopper, layers: LayerTable) {
-    if (copper.tracks.length <= MOST_TRACKS) {
-      for (const track of copper.tracks) this.addTrack(track)
-      this.joinCrossings(copper.tracks)
-    }
+    if (copper.tracks.length > MOST_TRACKS || copper.vias.length + copper.pins.length > MOST_JOINTS) return
+    for (const track of copper.tracks) this.addTrack(track)
+    this.joinCrossings(copper.tracks)
     for (const via of copper.vias) this.addJoint(via.at, this.viaLayers(via, layers), via.sizeMm / 2)
     for (const pin of copper.pins) {
       const reach = Math.max(pin.pad.widthMm, pin.pad.lengthMm) / 2

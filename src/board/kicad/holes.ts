@@ -1,5 +1,5 @@
 /** Holes that a liquid can go through: unplated ones, and plated ones that are too wide to fill with solder. */
-import { distance, type Point } from '../../base/index.ts'
+import type { Point } from '../../base/index.ts'
 import { distanceOffBoard } from '../check-shape.ts'
 import type { BoardDescription } from '../schema.ts'
 import { type ImportedPart, someOf, tidyPoint } from './parts.ts'
@@ -40,11 +40,12 @@ export function holesOf(
 
 /** Footprints draw one hole with several pads. */
 function withoutRepeats(holes: readonly Hole[]): Hole[] {
-  const kept: { at: Point; diameterMm: number }[] = []
+  const seen = new Set<string>()
   return holes.filter((hole) => {
     if ('polygon' in hole) return true
-    if (kept.some((other) => other.diameterMm === hole.diameterMm && distance(other.at, hole.at) < 1e-3)) return false
-    kept.push(hole)
+    const key = `${hole.at.x.toFixed(3)} ${hole.at.y.toFixed(3)} ${hole.diameterMm}`
+    if (seen.has(key)) return false
+    seen.add(key)
     return true
   })
 }

@@ -114,6 +114,8 @@ function describe(layout: KicadLayout, edge: BoardEdge, name: string, untold: st
   )
   const rails = railsOf(netlistOf(parts), found.power, untold)
   const holes = holesOf(parts, cutouts, outline, untold)
+  if (layout.shortenedNets > 0)
+    untold.push(`${layout.shortenedNets} net names are longer than 120 characters; they are cut and numbered.`)
   if (layout.thicknessMm === undefined) untold.push('The file gives no board thickness; 1.6 mm is assumed.')
   return {
     format: 'liftmap-board',

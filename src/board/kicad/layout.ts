@@ -77,4 +77,6 @@ export interface KicadLayout {
   readonly vias: readonly KicadVia[]
   readonly fills: readonly KicadFill[]
   readonly zones: number
+  /** Nets whose names were too long and were cut. */
+  readonly shortenedNets: number
 }

@@ -1,9 +1,9 @@
 /** Finds the memory parts, their data pins lane by lane, and the core that shares most data nets with them. */
-import { ballsOf } from '../ball-field.ts'
 import { groupedBy } from '../group.ts'
 import { packageOutlines } from '../packages.ts'
 import { type Netlist, type NetPin, pinsOn, seriesSteps, type SeriesStep } from './netlist.ts'
 import { type ImportedPart, someOf } from './parts.ts'
+import { isGroundNet, isRailNet } from './rail-names.ts'
 import { dataPinOf, memoryEvidence, outlinesThatFit } from './signals.ts'
 
 const FEWEST_DATA_PINS = 4
@@ -11,6 +11,9 @@ const FEWEST_COMMAND_PINS = 2
 const FEWEST_VOCABULARY = 0.8
 const FEWEST_SHARED_NETS = 4
 const BYTE = 8
+const MOST_DATA_PINS = 12
+/** A net of more pins is a plane, not a data line. */
+const MOST_PINS_LOOKED_AT = 400
 
 /** One data pin of a memory part. */
 export interface MemoryBit {
@@ -37,7 +40,7 @@ export function findMemories(netlist: Netlist, untold: string[]): MemoryPart[] {
     const evidence = memoryEvidence(part.pads.map(({ pad }) => pad.signal ?? ''))
     const looks = evidence.vocabulary >= FEWEST_VOCABULARY && evidence.commandPins >= FEWEST_COMMAND_PINS
     if (looks && evidence.dataPins >= FEWEST_DATA_PINS) return [{ part, bits: bitsByFunction(part) }]
-    const bits = evidence.dataPins === 0 ? bitsByBallMap(part, netlist) : undefined
+    const bits = evidence.dataPins === 0 ? bitsByBallMap(part, netlist, untold) : undefined
     if (bits) return [{ part, bits }]
     if (looks && part.pads.length > 16) nameless.push(part.part.ref)
     return []
@@ -69,36 +72,50 @@ function bitsByFunction(part: ImportedPart): MemoryBit[] {
   })
 }
 
-/** Without pin functions: by the ball map of the one memory package that fits and whose power balls agree. */
-function bitsByBallMap(part: ImportedPart, netlist: Netlist): MemoryBit[] | undefined {
-  const fits = outlinesThatFit(part).flatMap((name) => {
-    const outline = packageOutlines.get(name)
-    const lanes = outline?.regions.filter((region) => region.dq !== undefined) ?? []
-    if (!outline || lanes.length === 0 || ballsOf(outline).length === 0) return []
-    const bits = lanes.flatMap((region) =>
-      (region.dq ?? []).flatMap((ball, bit) => {
-        const entry = part.pads.find(({ pad }) => pad.number === ball)
-        return entry ? [{ pin: { owner: part, ...entry }, lane: region.name, bit }] : []
-      }),
-    )
-    return [{ bits, agreement: bits.filter((bit) => isPointToPoint(bit.pin, netlist)).length / bits.length }]
-  })
-  const best = fits.reduce<(typeof fits)[number] | undefined>(
-    (a, b) => (a === undefined || b.agreement > a.agreement ? b : a),
-    undefined,
-  )
-  return best !== undefined && best.agreement >= FEWEST_VOCABULARY ? best.bits : undefined
+interface MapFit {
+  readonly outline: string
+  readonly bits: readonly MemoryBit[]
+  /** Share of the map's data balls that may carry data by their nets. */
+  readonly agreement: number
 }
 
-/** Data nets join a handful of pins; supply nets join many. An unconnected ball speaks for neither. */
-function isPointToPoint(pin: NetPin, netlist: Netlist): boolean {
-  return pin.pad.net === undefined || pinsOn(netlist, pin.pad.net).length <= 12
+/** Without pin functions: by the ball map of the one memory package that fits; said where the balls tell no data pins. */
+function bitsByBallMap(part: ImportedPart, netlist: Netlist, untold: string[]): readonly MemoryBit[] | undefined {
+  const names = outlinesThatFit(part)
+  if (names.length === 0) return undefined
+  const fits = names.flatMap((name) => mapFit(part, name, netlist))
+  const good = fits.filter((fit) => fit.agreement >= FEWEST_VOCABULARY)
+  const best = good.toSorted((a, b) => b.agreement - a.agreement)
+  const [first, second] = best
+  if (first !== undefined && (second === undefined || second.agreement < first.agreement)) return first.bits
+  untold.push(
+    `${part.part.ref} has the balls of a memory package (${names.join(', ')}), but neither pin functions nor a single ball map tell its data balls.`,
+  )
+  return []
+}
+
+function mapFit(part: ImportedPart, name: string, netlist: Netlist): MapFit[] {
+  const lanes = packageOutlines.get(name)?.regions.filter((region) => region.dq !== undefined) ?? []
+  const bits = lanes.flatMap((region) =>
+    (region.dq ?? []).flatMap((ball, bit) => {
+      const entry = part.pads.find(({ pad }) => pad.number === ball)
+      return entry ? [{ pin: { owner: part, ...entry }, lane: region.name, bit }] : []
+    }),
+  )
+  if (bits.length === 0) return []
+  return [{ outline: name, bits, agreement: bits.filter((bit) => mayCarryData(bit.pin, netlist)).length / bits.length }]
+}
+
+/** Data nets join a handful of pins and are no supply. An unconnected ball speaks neither for nor against. */
+function mayCarryData({ pad }: NetPin, netlist: Netlist): boolean {
+  if (pad.net === undefined) return true
+  return pinsOn(netlist, pad.net).length <= MOST_DATA_PINS && !isGroundNet(pad.net) && !isRailNet(pad.net)
 }
 
 /** Pins of other parts that a data pin reaches directly or through one series resistor; never another memory's. */
 export function reachOf(bit: MemoryBit, netlist: Netlist): Reach[] {
   const net = bit.pin.pad.net
-  if (net === undefined) return []
+  if (net === undefined || pinsOn(netlist, net).length > MOST_PINS_LOOKED_AT) return []
   const direct = pinsOn(netlist, net).map((end): Reach => ({ end, through: undefined }))
   const behind = seriesSteps(netlist, net).flatMap((through) =>
     pinsOn(netlist, through.far.pad.net ?? '').map((end): Reach => ({ end, through })),

@@ -10,6 +10,8 @@ const CORNER_TOLERANCE_MM = 0.01
 /** Gaps up to this are closed by a straight line, and said. */
 const GAP_TOLERANCE_MM = 0.5
 const FEWEST_CORNERS = 3
+/** More corners than a description may have: refused later, not looked at for crossings. */
+const MOST_CORNERS = 20_000
 
 export interface BoardEdge {
   readonly outline: readonly Point[]
@@ -82,10 +84,10 @@ function outlineFrom(
   others: readonly Point[],
   untold: string[],
 ): readonly Point[] | undefined {
-  const openArea = Math.max(0, ...open.map((points) => boxArea(boxOf(points))))
+  const openArea = open.reduce((most, points) => Math.max(most, boxArea(boxOf(points))), 0)
   if (biggest !== undefined && openArea <= biggest.areaMm2) {
     if (open.length > 0) untold.push(`${open.length} lines on Edge.Cuts belong to no closed edge and are left out.`)
-    if (firstSelfCrossing(biggest.points) === undefined) return biggest.points
+    if (biggest.points.length > MOST_CORNERS || firstSelfCrossing(biggest.points) === undefined) return biggest.points
     untold.push('The board edge crosses itself; its convex hull is taken as the outline.')
     return usable(hullOf(biggest.points))
   }

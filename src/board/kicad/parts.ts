@@ -55,12 +55,15 @@ export function uniqueReferences(references: readonly string[], untold: string[]
   const taken = new Set(references)
   const seen = new Set<string>()
   const repeated: string[] = []
+  const uses = new Map<string, number>()
   let unnamed = 0
   const names = references.map((reference) => {
     const wanted = reference === '' ? `unnamed-${++unnamed}` : reference.slice(0, MAX_NAME - 8)
     const free = (name: string): boolean => !seen.has(name) && (name === reference || !taken.has(name))
     let name = wanted
-    for (let n = 2; !free(name); n++) name = `${wanted}#${n}`
+    let n = uses.get(wanted) ?? 1
+    while (!free(name)) name = `${wanted}#${++n}`
+    uses.set(wanted, n)
     if (reference !== '' && name !== reference) repeated.push(name)
     seen.add(name)
     return name
