@@ -26,7 +26,7 @@ export function drawNames(paper: Paper, model: BoardModel, side: Side): string {
     .map((part) => {
       const size = Math.min(5, Math.max(1.6, Math.min(part.widthMm, part.lengthMm) / 4))
       const major = part.kind === 'core' || part.kind === 'memory'
-      return label(paper, part.placement.at, part.ref, {
+      return label(paper, centreOf(part.outline), part.ref, {
         'font-size': size,
         'font-weight': major ? 700 : 400,
         fill: major ? INK : MUTED,
