@@ -40,7 +40,7 @@ export function marchVolume(terrain: Terrain, marcher: Marcher, seeds: Seeds, lo
     heldMm3 += cellMm2 * (terrain.underBody[cell] ? (terrain.filmMm[cell] ?? 0) : load.maskFilmMm)
     if (heldMm3 >= load.volumeMm3 && !placed) {
       placed = true
-      stopAtMm = Math.min(end.limitMm, effortMm * end.beyond + terrain.grid.cellMm)
+      stopAtMm = Math.min(end.limitMm, effortMm * end.beyond + terrain.grid.cellMm + BIN_MM)
     }
     return false
   }
@@ -95,7 +95,7 @@ export function closeVolume(curve: VolumeCurve, load: Load): Closure | undefined
   const last = curve.openMm2.length - 1
   const heldAt = (k: number): number => (curve.openMm2[k] ?? 0) * load.maskFilmMm + (curve.gapMm3[k] ?? 0)
   const heldMm3 = heldAt(last)
-  if (heldMm3 < load.volumeMm3) {
+  if (heldMm3 < load.volumeMm3 * (1 - 1e-9)) {
     if (!curve.full) return undefined
     return { radiusMm: last * BIN_MM, unplacedMm3: load.volumeMm3 - heldMm3 }
   }

@@ -122,7 +122,7 @@ export function createReachEngine(model: BoardModel, options: ReachEngineOptions
       const probability = probabilityOf(firstLevels(target, site.fields, spread), spread)
       if (probability > 0) parts.push({ ref, probability })
     }
-    return parts.sort((a, b) => b.probability - a.probability)
+    return parts.toSorted((a, b) => b.probability - a.probability)
   }
 
   const hypotheses: ReachEngine['hypotheses'] = (mark, dams, substance, areas) => {

@@ -18,7 +18,7 @@ export function* prepareSteps(
   const lattice = site.lattice(mark.downDeg)
   const wanted = [...targets.regions, ...targets.corridors, ...targets.bodies.map(({ target }) => target)]
   const steps = lattice.nodes.length + wanted.length
-  const levels = markedLevels(site, mark, loads).reverse()
+  const levels = markedLevels(site, mark, loads).toReversed()
   const most = loads[loads.length - 1]
   let limitMm = 0
   let done = 0

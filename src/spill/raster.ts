@@ -23,7 +23,7 @@ function crossingsAt(polygon: readonly Point[], y: number): number[] {
     if (a && a.y > y !== b.y > y) crossings.push(((b.x - a.x) * (y - a.y)) / (b.y - a.y) + a.x)
     a = b
   }
-  return crossings.sort((p, q) => p - q)
+  return crossings.toSorted((p, q) => p - q)
 }
 
 /**

@@ -19,5 +19,5 @@ export function ringLevelsMm(result: Pick<ReachResult, 'radiusMm' | 'fields'>): 
     if (Math.abs(level - result.radiusMm) > stepMm / 4) levels.push(level)
   }
   if (result.radiusMm > 0) levels.push(result.radiusMm)
-  return levels.sort((a, b) => a - b)
+  return levels.toSorted((a, b) => a - b)
 }

@@ -62,18 +62,14 @@ export function patchSeeds(terrain: Terrain, layer: number, polygon: readonly Po
 /** Seeds of a strip along a path: its cells that no body covers, or all of them where bodies cover the whole strip. */
 export function stripSeeds(terrain: Terrain, layer: number, path: readonly Point[], widthMm: number): Seeds {
   const base = layer * cellCount(terrain.grid)
-  const cells = new Set<number>()
-  touchPath(terrain.grid, path, (cell) => cells.add(base + cell))
+  const touched: number[] = []
+  touchPath(terrain.grid, path, (cell) => touched.push(base + cell))
   const reach = Math.floor(widthMm / 2 / terrain.grid.cellMm)
-  if (reach > 0) {
-    for (const cell of [...cells]) {
-      for (const other of squareAround(terrain, cell, reach)) {
-        if (distanceToPath(path, cellCentre(terrain.grid, other - base)) <= widthMm / 2) cells.add(other)
-      }
-    }
-  }
-  const open = [...cells].filter((cell) => terrain.underBody[cell] === 0)
-  return withEffort(terrain, base, open.length > 0 ? open : [...cells], () => 0)
+  const near = touched.flatMap((cell) => squareAround(terrain, cell, reach))
+  const within = (cell: number): boolean => distanceToPath(path, cellCentre(terrain.grid, cell - base)) <= widthMm / 2
+  const strip = [...new Set([...touched, ...[...new Set(near)].filter(within)])]
+  const open = strip.filter((cell) => terrain.underBody[cell] === 0)
+  return withEffort(terrain, base, open.length > 0 ? open : strip, () => 0)
 }
 
 function withEffort(
