@@ -279,9 +279,13 @@ const cases: readonly (readonly [string, readonly PropertyKey[], unknown, string
 describe('each fault has its path, what stood there and what was expected', () => {
   test.each(cases)('%s', (_, steps, value, path, found, expected) => {
     const faults = faultsOf(spoiled([steps, value]))
-    const fault = faults.find((candidate) => candidate.path === path && found.test(candidate.found))
-    expect(fault, JSON.stringify(faults, null, 1)).toBeDefined()
-    expect(fault?.expected).toMatch(expected)
+    expect(faults).toContainEqual(
+      expect.objectContaining({
+        path,
+        found: expect.stringMatching(found),
+        expected: expect.stringMatching(expected),
+      }),
+    )
   })
 })
 
@@ -335,8 +339,7 @@ test.each([
   ],
 ])('%s is refused with few words', (_, text) => {
   const result = readBoard(text)
-  expect(result.ok).toBe(false)
-  if (!result.ok) expect(result.faults.length).toBe(1)
+  expect(result).toEqual({ ok: false, faults: [expect.anything()] })
   expect(Reflect.get({}, 'polluted')).toBeUndefined()
 })
 

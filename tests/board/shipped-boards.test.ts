@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs'
 import { describe, expect, test } from 'vitest'
 import { boardRemarks, readBoard } from '../../src/board/index.ts'
 import { generatedBoards } from '../support/generate-boards.ts'
+import { SHIPPED, shippedBoard } from '../support/read-board.ts'
 
 const files = generatedBoards()
 const boardFiles = [...files.keys()].filter((path) => !path.endsWith('schema.json'))
@@ -34,4 +35,37 @@ test.each(boardFiles)('%s names its schema and has nothing odd', (path) => {
   const board = readBoard(text)
   if (!board.ok) throw new Error(JSON.stringify(board.faults, null, 1))
   expect(boardRemarks(board.value)).toEqual([])
+})
+
+test.each(SHIPPED)('%s has no two bodies in one place', (name) => {
+  const { parts } = shippedBoard(name)
+  const meeting = parts.flatMap((a, i) =>
+    parts
+      .slice(i + 1)
+      .filter((b) => a.side === b.side && a.box.minX < b.box.maxX && b.box.minX < a.box.maxX)
+      .filter((b) => a.box.minY < b.box.maxY && b.box.minY < a.box.maxY)
+      .map((b) => `${a.ref} and ${b.ref}`),
+  )
+  expect(meeting).toEqual([])
+})
+
+test.each(SHIPPED)('%s is a full-length card with its memory 8 to 14 mm from the core', (name) => {
+  const { box, core, memories } = shippedBoard(name)
+  if (!core) throw new Error('no core')
+  expect(box.maxX - box.minX).toBeGreaterThanOrEqual(267)
+  expect(box.maxY - box.minY).toBeGreaterThanOrEqual(111)
+  for (const { box: body } of memories) {
+    const dx = Math.max(0, body.minX - core.box.maxX, core.box.minX - body.maxX)
+    const dy = Math.max(0, body.minY - core.box.maxY, core.box.minY - body.maxY)
+    expect(Math.hypot(dx, dy)).toBeGreaterThanOrEqual(8)
+    expect(Math.hypot(dx, dy)).toBeLessThanOrEqual(14)
+  }
+})
+
+test.each(SHIPPED)('%s has rails with ranges that say where they are from, and every package fed', (name) => {
+  const { rails, memories } = shippedBoard(name)
+  for (const rail of rails) expect(rail.ohmsToGround?.from).toBe('common practice, no source')
+  const memoryRail = rails.find((rail) => rail.name === 'VMEM')
+  const branched = memoryRail?.branches.flatMap((branch) => branch.feeds).toSorted()
+  expect(branched).toEqual(memories.map(({ ref }) => ref).toSorted())
 })
