@@ -1,5 +1,5 @@
 /** Puddles, drops and gaps against handbook liquids and published exercises. */
-import fc from 'fast-check'
+import * as fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import {
   capillaryLengthMm,

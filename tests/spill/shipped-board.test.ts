@@ -10,6 +10,7 @@ import {
   createMarcher,
   createRadiusLattice,
   createReachEngine,
+  fillPolygon,
   loadOf,
   marchVolume,
   pointSeeds,
@@ -17,7 +18,6 @@ import {
   type ReachEngine,
   type SpillMark,
 } from '../../src/spill/index.ts'
-import { fillPolygon } from '../../src/spill/raster.ts'
 import { spillAt, substanceOf, unwrap } from '../support/board-fixture.ts'
 
 const coolant = substanceOf('coolant-eg')
@@ -26,6 +26,8 @@ let engine: ReachEngine
 
 const spill = (x: number, y: number, more: Parameters<typeof spillAt>[2] = {}): SpillMark =>
   spillAt(x, y, { substance: coolant.id, amount: { volumeMl: 1 }, ...more })
+
+const seedsOf: RadiusGround['seeds'] = (terrain, at) => pointSeeds(terrain, 0, at)
 
 beforeAll(() => {
   model = unwrap(readBoard(readFileSync('boards/hitch-12.json', 'utf8')))
@@ -82,8 +84,7 @@ describe('on the twelve-package board', () => {
     const ground = { sides: ['top' as const], bodies: behaviour.bodies, maskFilmMm: behaviour.filmMm, dams: [] }
     const fine = buildTerrain(model, { ...ground, cellMm: 1 })
     const coarse = buildTerrain(model, { ...ground, cellMm: 2 })
-    const seeds: RadiusGround['seeds'] = (terrain, at) => pointSeeds(terrain, 0, at)
-    const lattice = createRadiusLattice({ fine, coarse, layer: 0, seeds, oneCurve: true })
+    const lattice = createRadiusLattice({ fine, coarse, layer: 0, seeds: seedsOf, oneCurve: true })
     const load = unwrap(loadOf({ volumeMl: 1 }, coolant, behaviour))
     const marcher = createMarcher(fine)
     const off = points(120)

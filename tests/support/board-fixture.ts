@@ -1,7 +1,7 @@
 /** Small boards for the spill room: a bare rectangle with just the parts that a test is about. */
 import type { z } from 'zod'
 import { type BoardModel, type boardSchema, loadBoard } from '../../src/board/index.ts'
-import { type Fault, sayFault } from '../../src/base/index.ts'
+import { type Fault, type Result, sayFault } from '../../src/base/index.ts'
 import {
   type AreaMark,
   type DamMark,
@@ -104,10 +104,11 @@ export const areaAt = (x: number, y: number, id = 'area-1'): AreaMark => ({
   radiusMm: 2,
 })
 
+/** The faults of a result; none when it is good. */
+export const faultsIn = (result: Result<unknown>): readonly Fault[] => (result.ok ? [] : result.faults)
+
 /** The value of a result, or a throw that says its faults. */
-export function unwrap<T>(
-  result: { readonly ok: true; readonly value: T } | { readonly ok: false; readonly faults: readonly Fault[] },
-): T {
+export function unwrap<T>(result: Result<T>): T {
   if (result.ok) return result.value
   throw new Error(result.faults.map(sayFault).join('\n'))
 }
