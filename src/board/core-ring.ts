@@ -66,7 +66,8 @@ function fieldBox(core: PlacedPart, outline: PackageOutline | undefined): Box {
     if (box.maxX > box.minX && box.maxY > box.minY) return box
   }
   const { widthMm, lengthMm } = outline ? fieldSizeOf(outline) : core
-  return { minX: -widthMm / 2, minY: -lengthMm / 2, maxX: widthMm / 2, maxY: lengthMm / 2 }
+  const { x, y } = core.description.body?.centre ?? { x: 0, y: 0 }
+  return { minX: x - widthMm / 2, minY: y - lengthMm / 2, maxX: x + widthMm / 2, maxY: y + lengthMm / 2 }
 }
 
 /** Ring length for each data bit, in mm: what its balls need, or less when the ring is too short for all lanes. */

@@ -8,7 +8,7 @@ import type { LaneDescription, Side } from './schema.ts'
 const WIDTH_PER_BIT_MM = 0.35
 const WIDTH_BESIDE_MM = 0.6
 
-export const corridorWidthMm = (bitCount: number): number => WIDTH_PER_BIT_MM * bitCount + WIDTH_BESIDE_MM
+const corridorWidthMm = (bitCount: number): number => WIDTH_PER_BIT_MM * bitCount + WIDTH_BESIDE_MM
 
 /** The lane's corridor, or undefined where nothing is drawn and one of its ends is unknown. */
 export function corridorOf(

@@ -11,7 +11,7 @@ export const laneIdOf = (part: string, lane: LaneDescription): string => `${part
 export const regionNameOf = (lane: LaneDescription): string => lane.memoryRegion ?? lane.name
 
 /** The core region that a lane uses where the board does not name one. */
-export const derivedCoreRegionName = (laneId: string): string => laneId
+const derivedCoreRegionName = (laneId: string): string => laneId
 
 export interface LanesAndChannels {
   readonly lanes: readonly Lane[]

@@ -6,7 +6,7 @@ const ball = z.string().regex(/^[A-Z]{1,2}[1-9][0-9]?$/, 'a ball name such as G2
 const row = z.string().regex(/^[A-Z]{1,2}$/, 'a row name such as AB')
 const column = z.int().min(1).max(99)
 
-export const packageRegionSchema = z.strictObject({
+const packageRegionSchema = z.strictObject({
   name,
   role: z.enum(['lane', 'command', 'power']),
   rows: z.tuple([row, row]).describe('first and last row of the patch, as the grid lists them'),

@@ -146,7 +146,7 @@ function commandRegion(
 }
 
 /** `~{CS}`, `A14/~{WE}`, `CK_t`, `RAS#`: any of the names of a multiplexed ball will do. */
-export function isCommandSignal(signal: string | undefined): boolean {
+function isCommandSignal(signal: string | undefined): boolean {
   if (signal === undefined) return false
   return signal.split('/').some((part) => COMMAND_SIGNAL.test(part.replaceAll(/[~{}#+-]/g, '').replace(/_n$/i, '')))
 }
