@@ -22,6 +22,9 @@ export interface RecipeGuess {
   readonly alternatives: readonly { readonly recipe: Recipe; readonly why: string }[]
 }
 
+/** From this confidence on, the beginning that was looked at is enough; below, rows may come yet. */
+export const GOOD_ENOUGH = 0.3
+
 interface Candidate {
   readonly shape: Shape
   readonly cut: Cut

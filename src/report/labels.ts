@@ -42,7 +42,8 @@ export function placeFinder(model: BoardModel): PlaceFinder {
 const MAX_REMEMBERED = 20_000
 
 interface Thing extends Place {
-  readonly id: string
+  /** What it is called on the whole board, in plain letters. */
+  readonly ids: readonly string[]
   /** What it is called inside the thing above it. */
   readonly names: readonly string[]
   /** Indices of the parts and of the channel that it belongs to. */
@@ -54,23 +55,32 @@ function listThings(model: BoardModel): Record<Place['kind'], readonly Thing[]> 
   const refs = model.memories.map((part) => part.ref)
   const channelIds = model.channels.map((channel) => channel.id)
   const part = refs.map(
-    (ref, index): Thing => ({ kind: 'part', index, id: ref, names: [], parts: [index], channel: -1 }),
+    (ref, index): Thing => ({ kind: 'part', index, ids: [plainLabel(ref)], names: [], parts: [index], channel: -1 }),
   )
   const channel = model.channels.map((description, index): Thing => {
-    const parts = description.parts.map((ref) => refs.indexOf(ref))
+    const stem = commonStem(description.lanes.map((id) => model.laneById.get(id)?.name ?? ''))
+    const ids = [description.id, ...(stem === '' ? [] : description.parts.map((ref) => ref + stem))].map(plainLabel)
+    const names = [...(stem === '' ? [] : [plainLabel(stem)]), ...innerNames(description.id, description.parts)]
     return {
       kind: 'channel',
       index,
-      id: description.id,
-      names: innerNames(description.id, description.parts),
-      parts,
+      ids,
+      names,
+      parts: description.parts.map((ref) => refs.indexOf(ref)),
       channel: index,
     }
   })
   const lane = model.lanes.map((description, index): Thing => {
     const names = [description.name, ...innerNames(description.name, [description.channel])].map(plainLabel)
     const above = channelIds.indexOf(description.channel)
-    return { kind: 'lane', index, id: description.id, names, parts: [refs.indexOf(description.part)], channel: above }
+    return {
+      kind: 'lane',
+      index,
+      ids: [plainLabel(description.id)],
+      names,
+      parts: [refs.indexOf(description.part)],
+      channel: above,
+    }
   })
   return { part, channel, lane }
 }
@@ -83,6 +93,14 @@ function innerNames(id: string, above: readonly string[]): string[] {
   return [...without, ...(ending === undefined ? [] : [ending]), plain.replace(FILLER, '')].filter(
     (name) => name !== '',
   )
+}
+
+/** What all names begin with, without its digits: `A` of `A0` and `A1`. */
+function commonStem(names: readonly string[]): string {
+  const [first = '', ...others] = names
+  let length = first.length
+  for (const name of others) while (!name.startsWith(first.slice(0, length))) length--
+  return first.slice(0, length).replace(/\d+$/, '')
 }
 
 interface Scope {
@@ -120,13 +138,13 @@ function lookUp(
     (scope.channel === undefined || thing.kind === 'part' || thing.channel === scope.channel)
   const order = [role, ...(['lane', 'channel', 'part'] as const).filter((kind) => kind !== role)]
   for (const kind of order) {
-    const whole = onlyOne(things[kind].filter((thing) => plainLabel(thing.id) === label && inScope(thing)))
+    const whole = onlyOne(things[kind].filter((thing) => thing.ids.includes(label) && inScope(thing)))
     if (whole !== undefined) return whole
   }
   const candidates = things[role].filter(inScope)
   const bare = label.replace(FILLER, '')
   return (
-    onlyOne(candidates.filter((thing) => plainLabel(thing.id) === bare)) ??
+    onlyOne(candidates.filter((thing) => thing.ids.includes(bare))) ??
     onlyOne(candidates.filter((thing) => thing.names[0] === label || thing.names[0] === bare)) ??
     onlyOne(candidates.filter((thing) => thing.names.includes(label) || thing.names.includes(bare))) ??
     byNumber(candidates, bare)

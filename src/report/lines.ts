@@ -20,9 +20,10 @@ export interface LineCutter {
 const LF = 10
 const CR = 13
 const SHOWN_OF_OVERLONG = 400
+const FIRST_CARRY_BYTES = 4096
 
 export function lineCutter(sink: LineSink): LineCutter {
-  const carry = new Uint8Array(MAX_LINE_BYTES + 2)
+  let carry = new Uint8Array(FIRST_CARRY_BYTES)
   let carried = 0
   let tooLong = false
   /** The chunk before ended in CR: a LF at the start of this one belongs to it. */
@@ -34,6 +35,12 @@ export function lineCutter(sink: LineSink): LineCutter {
       carry.set(bytes.subarray(0, Math.max(0, SHOWN_OF_OVERLONG - carried)), Math.min(carried, SHOWN_OF_OVERLONG))
       tooLong = true
       return
+    }
+    const needed = carried + bytes.length + 1
+    if (needed > carry.length) {
+      const larger = new Uint8Array(2 * needed)
+      larger.set(carry.subarray(0, carried))
+      carry = larger
     }
     carry.set(bytes, carried)
     carried += bytes.length

@@ -4,7 +4,7 @@ import { type AddressMap, type BoardModel, compileAddressMap } from '../board/in
 import { assembleTally } from './assemble.ts'
 import { newCounts } from './counts.ts'
 import { type Encoding, transcoder } from './encoding.ts'
-import { guessRecipe, type RecipeGuess } from './guess.ts'
+import { GOOD_ENOUGH, guessRecipe, type RecipeGuess } from './guess.ts'
 import { type Head, openHead } from './head.ts'
 import { placeFinder } from './labels.ts'
 import { lineCutter } from './lines.ts'
@@ -60,7 +60,7 @@ export async function previewReport(
 ): Promise<Result<RecipeGuess>> {
   const { model, recipe, signal } = options
   try {
-    const isEnough = (text: string): boolean => guessRecipe(text, model).confidence > 0
+    const isEnough = (text: string): boolean => guessRecipe(text, model).confidence >= GOOD_ENOUGH
     const head = await openHead(source, { signal, isEnough })
     await head.close()
     if (signal?.aborted) return cancelled()
@@ -136,7 +136,7 @@ async function headAndGuess(source: AsyncIterable<Uint8Array>, options: ReadOpti
   const isEnough = (text: string): boolean => {
     const guess = guessRecipe(text, model)
     guesses.push(guess)
-    return guess.confidence > 0
+    return guess.confidence >= GOOD_ENOUGH
   }
   const head = await openHead(source, { signal, isEnough })
   const guess = guesses.at(-1)

@@ -15,6 +15,9 @@ export interface Roles {
 /** What is known of the memory, to tell addresses by. */
 export type IsMapped = ((address: bigint) => boolean) | undefined
 
+/** What is left of the confidence for bare decimal numbers: counters, times, percentages. */
+const PLAIN_NUMBERS = 0.2
+
 interface Draft {
   readonly roles: ColumnRole[]
   confidence: number
@@ -31,6 +34,7 @@ export function assignRoles(looks: readonly ColumnLook[], isMapped: IsMapped): R
   const labelled = draft.roles.some((role) => role === 'part' || role === 'channel' || role === 'lane')
   if (draft.roles.includes('address')) {
     findWords(draft, looks)
+    judgeAddress(draft, looks)
     judgeMapping(draft, looks, isMapped)
   } else if (labelled) findCount(draft, looks)
   else draft.confidence = 0
@@ -142,7 +146,7 @@ function completePair(draft: Draft, looks: readonly ColumnLook[], left: readonly
   draft.why.push(`${describe(looks, only)} is left, so it is taken for the ${missing} word.`)
 }
 
-/** Columns a, b, c with a ^ b = c in nearly every row; c is the last one that is never zero. */
+/** Columns a, b, c with a ^ b = c in nearly every row; which of them is the XOR, `differenceOf` says. */
 function findTriple(
   looks: readonly ColumnLook[],
   left: readonly number[],
@@ -154,13 +158,27 @@ function findTriple(
         const [va, vb, vc] = [looks[a]?.values ?? [], looks[b]?.values ?? [], looks[c]?.values ?? []]
         const agree = va.filter((value, i) => (value ^ (vb[i] ?? 0n)) === vc[i]).length
         if (agree < 0.95 * va.length || va.length === 0 || va.every((value) => value === 0n)) continue
-        const difference = [c, b, a].find((i) => (looks[i]?.values ?? []).every((value) => value !== 0n)) ?? c
+        const difference = differenceOf(looks, [a, b, c])
         const [first = a, second = b] = [a, b, c].filter((i) => i !== difference)
         return { pair: [first, second], difference }
       }
     }
   }
   return undefined
+}
+
+/** Of three columns each of which is the XOR of the others: the one with by far the fewest bits set, else the last. */
+function differenceOf(looks: readonly ColumnLook[], three: readonly [number, number, number]): number {
+  const [fewest, next] = three
+    .map((i) => ({ i, bits: bitsSet(looks[i]?.values ?? []) }))
+    .sort((a, b) => a.bits - b.bits)
+  return fewest !== undefined && next !== undefined && fewest.bits > 0 && 2 * fewest.bits < next.bits
+    ? fewest.i
+    : three[2]
+}
+
+function bitsSet(values: readonly bigint[]): number {
+  return values.reduce((sum, value) => sum + value.toString(2).replaceAll('0', '').length, 0)
 }
 
 /** The two columns whose words are most alike; counts and small numbers don't qualify. */
@@ -253,6 +271,14 @@ function findCount(draft: Draft, looks: readonly ColumnLook[]): void {
   draft.roles[count] = 'count'
   draft.confidence *= 0.8
   draft.why.push(`${describe(looks, count)} is taken for the count.`)
+}
+
+/** Small bare decimal numbers may be anything, whatever word stands before them. */
+function judgeAddress(draft: Draft, looks: readonly ColumnLook[]): void {
+  const look = looks[draft.roles.indexOf('address')]
+  if (look === undefined || look.base !== 'decimal' || look.baseShown) return
+  const named = look.role === 'address'
+  if (!named || look.values.every((value) => value <= 0xffffn)) draft.confidence *= PLAIN_NUMBERS
 }
 
 function judgeMapping(draft: Draft, looks: readonly ColumnLook[], isMapped: IsMapped): void {

@@ -2,7 +2,7 @@
 import type { BoardModel } from '../board/index.ts'
 import { assembleTally } from './assemble.ts'
 import { newCounts } from './counts.ts'
-import { placeFinder } from './labels.ts'
+import { type Place, placeFinder } from './labels.ts'
 import { placedCounter } from './placed.ts'
 import type { TableRow } from './recipe.ts'
 import type { Tally } from './tally.ts'
@@ -31,6 +31,11 @@ export function tallyTable(model: BoardModel, rows: readonly TableRow[]): Tally 
       )
       continue
     }
+    if (row.bit !== undefined && row.bit >= bitCountOf(model, place)) {
+      unmapped++
+      troubles.unmapped(i + 1, `${names} bit ${row.bit}: ${row.errors} errors`, `${names} has no data bit ${row.bit}`)
+      continue
+    }
     read++
     count(place, { errors: row.errors, ...maskOf(row.bit), actual: undefined })
   }
@@ -40,6 +45,14 @@ export function tallyTable(model: BoardModel, rows: readonly TableRow[]): Tally 
     level: 'table' as const,
   }
   return assembleTally(counts, head)
+}
+
+function bitCountOf(model: BoardModel, place: Place): number {
+  if (place.kind === 'lane') return model.lanes[place.index]?.bitCount ?? 0
+  if (place.kind === 'channel') return model.channels[place.index]?.bitCount ?? 0
+  const ref = model.memories[place.index]?.ref
+  const channels = model.channels.filter((channel) => ref !== undefined && channel.parts.includes(ref))
+  return channels.length === 1 ? (channels[0]?.bitCount ?? 0) : 0
 }
 
 function maskOf(bit: number | undefined): { differenceLow: number; differenceHigh: number } {
