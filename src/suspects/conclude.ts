@@ -7,7 +7,7 @@ import { storySentence } from './sentences.ts'
 import { causesOf, findStories, type RawStory } from './stories.ts'
 import { liftQuestion, spatialsOf, type Weighed } from './weighed.ts'
 import { type LocatedSpill, whereTheSpillWas } from './where.ts'
-import { reasonsFor } from './why.ts'
+import { groundsOf, reasonsFor } from './why.ts'
 
 export interface WeighedCard extends Weighed {
   /** Hypotheses of the unreported spill, in the order in which its states were made. */
@@ -47,6 +47,7 @@ export function conclude(card: WeighedCard): SuspectsResult {
 }
 
 function suspicions(card: WeighedCard, question: LiftQuestion, lift: ReadonlySet<number>): PartSuspicion[] {
+  const grounds = groundsOf(card, question)
   const list = card.setting.frame.network.parts.map((ref, index) => {
     const probability = question.probability[index] ?? 0
     const costIfLifted = question.liftCost[index] ?? 0
@@ -56,7 +57,7 @@ function suspicions(card: WeighedCard, question: LiftQuestion, lift: ReadonlySet
       lift: lift.has(index),
       costIfLifted,
       costIfLeft: probability * (question.comebackCost + costIfLifted),
-      why: reasonsFor(card, question, ref, index, lift.has(index)),
+      why: reasonsFor(grounds, ref, index, lift.has(index)),
     }
   })
   return list.sort((a, b) => b.probability - a.probability)

@@ -16,6 +16,9 @@ import {
 import type { Posterior, Problem } from './posterior.ts'
 import type { ReducedPoint, ReducedSpatial } from './reduce.ts'
 
+/** A state whose posterior can't exceed this counts as impossible: its weight over the evidence bounds it. */
+const NEGLIGIBLE = 1e-14
+
 /** Everything that does not depend on the moving spill. */
 export interface Standing {
   readonly n: number
@@ -47,12 +50,13 @@ export function createStanding(problem: Omit<Problem, 'moving'>): Standing {
     for (const point of points) applyPoint(mass, point)
     return mass
   })
+  const buckets = bucketsOf(problem)
   const kept = new Map<string, Float64Array>()
   const without = (parts: readonly number[]): Float64Array => {
     const key = parts.join()
     const known = kept.get(key)
     if (known !== undefined) return known
-    const mass = massWithout(problem, parts)
+    const mass = massWithout(problem, buckets, parts)
     if (kept.size > 500) kept.clear()
     kept.set(key, mass)
     return mass
@@ -68,14 +72,54 @@ function started(problem: Omit<Problem, 'moving'>): Float64Array {
   return mass
 }
 
-function massWithout(problem: Omit<Problem, 'moving'>, parts: readonly number[]): Float64Array {
+function massWithout(
+  problem: Omit<Problem, 'moving'>,
+  buckets: readonly Float64Array[],
+  parts: readonly number[],
+): Float64Array {
   const banned = new Set(parts)
-  const mass = started(problem)
+  const [largest, ...others] = bySize(problem.standing)
+  const mass = largest === undefined ? started(problem) : sumOfBuckets(problem, largest, buckets, banned)
   for (const point of problem.points) {
     if (point.cause.lifts.some((part) => banned.has(part))) scale(mass, 1 - point.probability)
     else applyPoint(mass, point)
   }
-  for (const spatial of problem.standing) replace(mass, spread(mass, spatial, banned))
+  for (const spatial of others) replace(mass, spread(mass, spatial, banned))
+  return mass
+}
+
+/** The spatial cause with most groups first: it is kept by lift set, so that banning parts only leaves out some sums. */
+const bySize = (spatials: readonly ReducedSpatial[]): ReducedSpatial[] =>
+  [...spatials].sort((a, b) => b.groups.length - a.groups.length)
+
+/** By lift set of the largest standing spatial cause: what leaks and its states explain. */
+function bucketsOf(problem: Omit<Problem, 'moving'>): Float64Array[] {
+  const [largest] = bySize(problem.standing)
+  if (largest === undefined) return []
+  const start = started(problem)
+  const buckets = largest.liftSets.map(() => new Float64Array(start.length))
+  const fired = new Float64Array(start.length)
+  for (const group of largest.groups) {
+    const bucket = buckets[group.liftSet]
+    if (bucket === undefined || group.weight === 0) continue
+    fired.set(start)
+    fire(fired, group.firing)
+    addScaled(bucket, fired, group.weight)
+  }
+  return buckets
+}
+
+function sumOfBuckets(
+  problem: Omit<Problem, 'moving'>,
+  largest: ReducedSpatial,
+  buckets: readonly Float64Array[],
+  banned: ReadonlySet<number>,
+): Float64Array {
+  const mass = started(problem)
+  scale(mass, largest.absent)
+  for (const [set, bucket] of buckets.entries()) {
+    if (!largest.liftSets[set]?.some((part) => banned.has(part))) addScaled(mass, bucket, 1)
+  }
   return mass
 }
 
@@ -207,6 +251,7 @@ function standingGroups(spatial: ReducedSpatial, rest: Float64Array, cover: Floa
   const values = new Float64Array(cover.length)
   return Float64Array.from(spatial.groups, (group) => {
     if (group.firing.bits.length === 0) return group.weight * untouched
+    if (group.weight * norm < NEGLIGIBLE) return 0
     values.set(cover)
     fireBack(values, group.firing)
     return group.weight * dot(rest, values) * norm

@@ -267,29 +267,45 @@ function groupFor(
   liftSets: number[][],
 ): Omit<ReducedGroup, 'weight'> {
   const good = new Float64Array(frame.bad.length).fill(1)
-  const lifted = new Set<number>()
-  for (const [table, covered] of [
-    [tables.regions, state.regions],
-    [tables.corridors, state.corridors],
-    [tables.areas, state.areas],
-  ] as const) {
-    for (const item of covered) {
-      const part = table.partBit[item] ?? -1
-      if (part >= 0) lifted.add(part)
-      for (const touch of table.bad[item] ?? []) {
-        const bit = frame.bitOf[touch.finding] ?? -1
-        good[bit] = (good[bit] ?? 1) * (1 - touch.q)
-      }
-    }
-  }
-  const bits = Uint8Array.from([...good.keys()].filter((bit) => (good[bit] ?? 1) < 1))
-  const firing = bits.length === 0 ? NO_FIRING : { bits, q: Float64Array.from(bits, (bit) => 1 - (good[bit] ?? 1)) }
-  const lifts = [...lifted].sort((a, b) => a - b)
+  const lifts: number[] = []
+  cover(frame, tables.regions, state.regions, good, lifts)
+  cover(frame, tables.corridors, state.corridors, good, lifts)
+  cover(frame, tables.areas, state.areas, good, lifts)
+  lifts.sort((a, b) => a - b)
   const key = lifts.join()
   let liftSet = liftSetNumbers.get(key)
   if (liftSet === undefined) {
     liftSet = liftSets.push(lifts) - 1
     liftSetNumbers.set(key, liftSet)
   }
-  return { firing, lifts, liftSet }
+  return { firing: firingOf(good), lifts, liftSet }
+}
+
+/** Multiplies into `good` what covering these items does, and adds the parts that they lift. */
+function cover(frame: Frame, table: ItemTable, covered: Uint16Array, good: Float64Array, lifts: number[]): void {
+  for (let i = 0; i < covered.length; i++) {
+    const item = covered[i] ?? 0
+    const part = table.partBit[item] ?? -1
+    if (part >= 0 && !lifts.includes(part)) lifts.push(part)
+    for (const touch of table.bad[item] ?? []) {
+      const bit = frame.bitOf[touch.finding] ?? -1
+      good[bit] = (good[bit] ?? 1) * (1 - touch.q)
+    }
+  }
+}
+
+function firingOf(good: Float64Array): Firing {
+  let count = 0
+  for (let bit = 0; bit < good.length; bit++) if ((good[bit] ?? 1) < 1) count++
+  if (count === 0) return NO_FIRING
+  const bits = new Uint8Array(count)
+  const q = new Float64Array(count)
+  let at = 0
+  for (let bit = 0; bit < good.length; bit++) {
+    const left = good[bit] ?? 1
+    if (left >= 1) continue
+    bits[at] = bit
+    q[at++] = 1 - left
+  }
+  return { bits, q }
 }

@@ -98,6 +98,15 @@ function regionItem(context: CauseContext, region: Region, signalQ: number): Ite
   return { touches: laneTouches(context.evidence, region.lanes, q), part: context.partIndex(region.part) }
 }
 
+/** A package's command field counts as one region, however finely the board divides it: by part, its area in mm². */
+function commandAreas(model: BoardModel): Map<string, number> {
+  const areas = new Map<string, number>()
+  for (const { part, role, areaMm2 } of model.regions) {
+    if (role === 'command') areas.set(part, (areas.get(part) ?? 0) + areaMm2)
+  }
+  return areas
+}
+
 /** What reaching each region, corridor and area mark does. */
 export interface SpillItems {
   readonly regionItems: readonly Item[]
@@ -109,9 +118,14 @@ export function spillItems(context: CauseContext): SpillItems {
   const { assumptions, model, evidence } = context
   const { fails } = assumptions
   const { residueWhereReached, cleanOverlooksReached } = assumptions.evidence
+  const commandMm2 = commandAreas(model)
+  const atMemory = (region: Region): number =>
+    1 -
+    (1 - fails['spill-at-memory']) **
+      (region.role === 'command' ? region.areaMm2 / (commandMm2.get(region.part) ?? 1) : 1)
   return {
     regionItems: model.regions.map((region) =>
-      regionItem(context, region, region.part === model.core?.ref ? fails['spill-at-core'] : fails['spill-at-memory']),
+      regionItem(context, region, region.part === model.core?.ref ? fails['spill-at-core'] : atMemory(region)),
     ),
     corridorItems: model.corridors.map(({ lane }) => ({
       touches: laneTouches(evidence, [lane], fails['spill-on-corridor']),

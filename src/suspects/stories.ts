@@ -52,44 +52,65 @@ interface Places {
   readonly leastGood: Float64Array
 }
 
-function placesUnder(
-  problem: Problem,
-  spatials: readonly ReducedSpatial[],
-  labels: readonly (number | undefined)[],
-): Places {
-  let ways: { weight: number; good: Float64Array }[] = [{ weight: 1, good: problem.leak.map((leak) => 1 - leak) }]
-  for (const [index, spatial] of spatials.entries()) {
-    const options = waysOf(problem.n, spatial, labels[index])
-    ways = ways.flatMap((way) =>
-      options.map((option) => ({
-        weight: way.weight * option.weight,
-        good: way.good.map((value, bit) => value * (option.good[bit] ?? 1)),
-      })),
-    )
-  }
-  const good = new Float64Array(ways.length * problem.n)
-  const leastGood = new Float64Array(problem.n).fill(1)
+/** Ways that together weigh less than this share of the evidence are dropped. */
+const NEGLIGIBLE = 1e-11
+
+function placesUnder(problem: Problem, options: readonly Ways[], evidence: number): Places {
+  const { n, leak } = problem
+  let ways: Ways = { weight: Float64Array.of(1), good: leak.map((value) => 1 - value) }
+  for (const option of options) ways = product(n, ways, option, evidence)
+  const leastGood = new Float64Array(n).fill(1)
   let totalWeight = 0
-  for (const [index, way] of ways.entries()) {
-    good.set(way.good, index * problem.n)
-    totalWeight += way.weight
-    for (let bit = 0; bit < problem.n; bit++) {
-      leastGood[bit] = Math.min(leastGood[bit] ?? 1, way.good[bit] ?? 1)
-    }
+  for (let way = 0; way < ways.weight.length; way++) {
+    totalWeight += ways.weight[way] ?? 0
+    for (let bit = 0; bit < n; bit++) leastGood[bit] = Math.min(leastGood[bit] ?? 1, ways.good[way * n + bit] ?? 1)
   }
-  return { weight: Float64Array.from(ways, (way) => way.weight), good, totalWeight, leastGood }
+  return { ...ways, totalWeight, leastGood }
 }
 
-function waysOf(n: number, spatial: ReducedSpatial, label: number | undefined) {
-  const untouched = new Float64Array(n).fill(1)
-  if (label === undefined) return [{ weight: weightUntouching(spatial), good: untouched }]
-  return spatial.groups.flatMap((group, index) => {
-    const weight = shareUnder(spatial, index, label)
-    if (group.firing.bits.length === 0 || weight === 0) return []
-    const good = untouched.slice()
-    for (const [i, bit] of group.firing.bits.entries()) good[bit] = 1 - (group.firing.q[i] ?? 0)
-    return [{ weight, good }]
-  })
+/** Weight by way; row by way and column by bit: what stays good. */
+interface Ways {
+  readonly weight: Float64Array
+  readonly good: Float64Array
+}
+
+function product(n: number, first: Ways, second: Ways, evidence: number): Ways {
+  const most = first.weight.length * second.weight.length
+  const weight = new Float64Array(most)
+  const good = new Float64Array(most * n)
+  const floor = (NEGLIGIBLE * evidence) / most
+  let count = 0
+  for (let a = 0; a < first.weight.length; a++) {
+    for (let b = 0; b < second.weight.length; b++) {
+      const both = (first.weight[a] ?? 0) * (second.weight[b] ?? 0)
+      if (both <= floor) continue
+      weight[count] = both
+      for (let bit = 0; bit < n; bit++) {
+        good[count * n + bit] = (first.good[a * n + bit] ?? 1) * (second.good[b * n + bit] ?? 1)
+      }
+      count++
+    }
+  }
+  return { weight: weight.subarray(0, count), good: good.subarray(0, count * n) }
+}
+
+/** The ways of one spatial cause under a label, or of touching nothing where there is none. */
+function waysOf(n: number, spatial: ReducedSpatial, label: number | undefined): Ways {
+  if (label === undefined) {
+    return { weight: Float64Array.of(weightUntouching(spatial)), good: new Float64Array(n).fill(1) }
+  }
+  const weight = new Float64Array(spatial.groups.length)
+  const good = new Float64Array(spatial.groups.length * n).fill(1)
+  let count = 0
+  for (const [index, group] of spatial.groups.entries()) {
+    const share = shareUnder(spatial, index, label)
+    const { bits, q } = group.firing
+    if (bits.length === 0 || share === 0) continue
+    weight[count] = share
+    for (let i = 0; i < bits.length; i++) good[count * n + (bits[i] ?? 0)] = 1 - (q[i] ?? 0)
+    count++
+  }
+  return { weight: weight.subarray(0, count), good: good.subarray(0, count * n) }
 }
 
 function weightUntouching(spatial: ReducedSpatial): number {
@@ -116,22 +137,27 @@ export function findStories(
     .sort((a, b) => (posterior.points[b] ?? 0) - (posterior.points[a] ?? 0))
   const search = createSearch(problem, candidates, posterior.evidence, limits)
   const leftOut: string[] = []
-  for (const labels of combinations(options)) {
-    if (countWays(spatials, labels) * problem.n > limits.maxPlaces * 8) {
+  const ways = options.map((labels, index) => {
+    const spatial = spatials[index]
+    return labels.map((label) => ({
+      label,
+      ways: spatial === undefined ? undefined : waysOf(problem.n, spatial, label),
+    }))
+  })
+  for (const choice of combinations(ways)) {
+    const chosen = choice.flatMap((option) => (option.ways === undefined ? [] : [option.ways]))
+    if (chosen.reduce((count, { weight }) => count * weight.length, 1) > limits.maxPlaces) {
       leftOut.push('stories with several spatial causes at once, which are too many to list')
       continue
     }
-    search.under(labels, placesUnder(problem, spatials, labels))
+    search.under(
+      choice.map(({ label }) => label),
+      placesUnder(problem, chosen, posterior.evidence),
+    )
   }
   if (search.nodes() > limits.maxNodes) leftOut.push('some of the less probable stories, for want of time')
   const stories = search.found().sort((a, b) => b.probability - a.probability)
   return { stories, leftOut: [...new Set(leftOut)] }
-}
-
-function countWays(spatials: readonly ReducedSpatial[], labels: readonly (number | undefined)[]): number {
-  let count = 1
-  for (const [index, spatial] of spatials.entries()) if (labels[index] !== undefined) count *= spatial.groups.length
-  return count
 }
 
 function combinations<T>(options: readonly (readonly T[])[]): T[][] {

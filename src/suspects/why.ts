@@ -2,24 +2,72 @@
 import type { BoardModel, PlacedPart } from '../board/index.ts'
 import type { AreaMark } from '../spill/index.ts'
 import type { LiftQuestion } from './lift-list.ts'
+import type { ReportedSpill } from './setting.ts'
 import { compassWord, gapMm, placeWords } from './places.ts'
 import { listed, nameOf, percent } from './sentences.ts'
-import { otherExplanations, type Reason, reachOf, reasonsToLift, spatialsOf, type Weighed } from './weighed.ts'
+import {
+  otherExplanations,
+  type Reason,
+  reasonsToLift,
+  type SpatialShare,
+  spatialShares,
+  type Weighed,
+} from './weighed.ts'
 
 const WORTH_SAYING = 0.01
 const NEARBY_MM = 15
 
+/** What all reasons of one card draw on, computed once. */
+export interface Grounds {
+  readonly weighed: Weighed
+  readonly question: LiftQuestion
+  readonly shares: readonly SpatialShare[]
+  /** By reported spill, by part: probability that its flow alone reaches the part. */
+  readonly flows: readonly {
+    readonly share: SpatialShare
+    readonly spill: ReportedSpill
+    readonly before: Float64Array
+  }[]
+}
+
+export function groundsOf(weighed: Weighed, question: LiftQuestion): Grounds {
+  const shares = spatialShares(weighed)
+  const flows = shares.flatMap((share) => {
+    const spill = weighed.spills.find(({ hypotheses }) => hypotheses.groups === share.spatial.cause.states)
+    return spill === undefined ? [] : [{ share, spill, before: flowAlone(weighed, spill) }]
+  })
+  return { weighed, question, shares, flows }
+}
+
+/** By part: the weight of all hypotheses that reach one of its regions. */
+function flowAlone(weighed: Weighed, spill: ReportedSpill): Float64Array {
+  const parts = weighed.setting.frame.network.parts.length
+  const partOf = Int32Array.from(weighed.setting.items.regionItems, ({ part }) => part)
+  const sums = new Float64Array(parts)
+  const seen = new Int32Array(parts).fill(-1)
+  for (const [number, { weight, regions }] of spill.hypotheses.groups.entries()) {
+    for (let i = 0; i < regions.length; i++) {
+      const part = partOf[regions[i] ?? 0] ?? -1
+      if (part < 0 || seen[part] === number) continue
+      seen[part] = number
+      sums[part] = (sums[part] ?? 0) + weight
+    }
+  }
+  return sums
+}
+
 /** @param index of the part among the network's parts */
-export function reasonsFor(weighed: Weighed, question: LiftQuestion, ref: string, index: number, lift: boolean) {
+export function reasonsFor(grounds: Grounds, ref: string, index: number, lift: boolean): string[] {
+  const { weighed, question } = grounds
   const model = weighed.setting.context.model
   const part = model.partByRef.get(ref)
   if (part === undefined) return []
   const marks = weighed.findings.areas.flatMap((area) => areaSentence(part, area))
   return [
     ...laneSentences(model, weighed, part),
-    ...spillSentences(weighed, part, index),
+    ...spillSentences(grounds, part, index),
     ...marks,
-    ...causeSentences(weighed, ref, index),
+    ...causeSentences(grounds, ref, index),
     moneySentence(question, index, lift),
   ]
 }
@@ -54,42 +102,20 @@ function coreSentences(model: BoardModel, weighed: Weighed): string[] {
   return [`${listed(refs)} fail together, and the core is what they share.`, hidden]
 }
 
-function spillSentences(weighed: Weighed, part: PlacedPart, index: number): string[] {
-  const { problem, posterior, setting } = weighed
-  const { model } = setting.context
-  return spatialsOf(problem).flatMap((spatial, at) => {
-    if (spatial.cause.kind !== 'spill') return []
-    const before = priorReach(weighed, spatial.cause.states, index)
-    const after = reachOf(spatial, posterior.groups[at] ?? new Float64Array(0), index)
-    if (before < WORTH_SAYING && after < WORTH_SAYING) return []
-    const spill = weighed.spills.find(({ hypotheses }) => hypotheses.groups === spatial.cause.states)
-    if (spill === undefined) return []
-    const { at: point, side } = spill.mark
-    const gap = gapMm(part, point)
-    const where =
-      gap < 0.5 ? placeWords(model, point, side) : `${mm(gap)} ${compassWord(part.placement.at, point)} of it`
+function spillSentences(grounds: Grounds, part: PlacedPart, index: number): string[] {
+  const { model } = grounds.weighed.setting.context
+  return grounds.flows.flatMap(({ share, spill, before }) => {
+    const flow = before[index] ?? 0
+    const after = share.lifts[index] ?? 0
+    if (flow < WORTH_SAYING && after < WORTH_SAYING) return []
+    const { at, side } = spill.mark
+    const gap = gapMm(part, at)
+    const where = gap < 0.5 ? placeWords(model, at, side) : `${mm(gap)} ${compassWord(part.placement.at, at)} of it`
     const under = part.kind === 'core' ? 'regions under it' : 'it'
     return [
-      `The spill reported ${where} reached ${under} with ${percent(before)} by its flow alone, ${percent(after)} given what fails and what was seen.`,
+      `The spill reported ${where} reached ${under} with ${percent(flow)} by its flow alone, ${percent(after)} given what fails and what was seen.`,
     ]
   })
-}
-
-function priorReach(
-  weighed: Weighed,
-  states: readonly { readonly weight: number; readonly regions: Uint16Array }[],
-  index: number,
-): number {
-  const { regionItems } = weighed.setting.items
-  let sum = 0
-  for (const { weight, regions } of states) {
-    for (let i = 0; i < regions.length; i++) {
-      if (regionItems[regions[i] ?? 0]?.part !== index) continue
-      sum += weight
-      break
-    }
-  }
-  return Math.min(1, sum)
 }
 
 const mm = (length: number): string => `${length < 10 ? length.toFixed(1) : Math.round(length)} mm`
@@ -109,13 +135,11 @@ function areaSentence(part: PlacedPart, area: AreaMark): string[] {
   return [`${AREA_WORDS[area.kind]} ${where}.`]
 }
 
-function causeSentences(weighed: Weighed, ref: string, index: number): string[] {
+function causeSentences({ weighed, shares }: Grounds, ref: string, index: number): string[] {
   const say = (reasons: readonly Reason[]): string =>
     listed(reasons.slice(0, 4).map(({ at, probability }) => `${nameOf(at)} ${percent(probability)}`))
-  const worth = (reasons: readonly Reason[]): Reason[] =>
-    reasons.filter(({ probability }) => probability >= WORTH_SAYING)
-  const lift = worth(reasonsToLift(weighed, index))
-  const other = worth(otherExplanations(weighed, ref, index))
+  const lift = reasonsToLift(weighed, shares, index, WORTH_SAYING)
+  const other = otherExplanations(weighed, shares, ref, index, WORTH_SAYING)
   return [
     ...(lift.length > 0 ? [`Reasons to lift it: ${say(lift)}.`] : []),
     ...(other.length > 0 ? [`What else would explain its failing lanes: ${say(other)}.`] : []),
