@@ -5,6 +5,7 @@ const benches: Record<string, () => Promise<object>> = {
   decode: async () => (await import('./decode.bench.ts')).benchDecode(),
   report: async () => (await import('./report.bench.ts')).benchReport(),
   chain: async () => (await import('./chain.bench.ts')).benchChain(),
+  kicad: async () => (await import('./kicad.bench.ts')).benchKicad(),
   drawing: async () => (await import('./drawing.bench.ts')).benchDrawing(),
 }
 

@@ -116,6 +116,18 @@ describe('huge and hostile files', () => {
   })
 })
 
+describe('a slip of some writers of version 9', () => {
+  // `(curved_edges no)filter_ratio 0.9)`, as a layout in Debian's kicad-demos 9.0.8 has it on every pad.
+  it('that leaves out one bracket inside teardrops is read as meant', async () => {
+    const teardrops = '(teardrops (max_length 1) (curved_edges no)filter_ratio 0.9) (enabled yes))'
+    const plain = footprintText('U1', [{ number: '1', x: 0, y: 0, net: 'GND' }])
+    const slipped = plain.replace('(net 1 "GND")', `(net 1 "GND") ${teardrops}`)
+    expect((await imported(layoutText([slipped]))).description).toEqual(
+      (await imported(layoutText([plain]))).description,
+    )
+  })
+})
+
 describe('damaged files', () => {
   test.prop([fc.constantFrom(...FIXTURES), fc.double({ min: 0, max: 1, noNaN: true, maxExcluded: true })], {
     seed: 20_260_101,

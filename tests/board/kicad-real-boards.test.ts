@@ -7,7 +7,7 @@ import { readFile } from 'node:fs/promises'
 import { describe, expect, it, type TestContext } from 'vitest'
 import { boxOf, distance, placePoint, type Point } from '../../src/base/index.ts'
 import { type BoardDescription, importKicad, type KicadImport, loadBoard, type Part } from '../../src/board/index.ts'
-import { type KicadTruth, kicadTruth, realFile } from '../support/kicad-truth.ts'
+import { type KicadTruth, kicadTruth, packagedFile, realFile } from '../support/kicad-truth.ts'
 
 const TOLERANCE_MM = 0.001
 /** Corners on an arc lie between its ends and middle; the meanders of these boards have radii below this. */
@@ -299,6 +299,19 @@ describe('vme-wren', () => {
 })
 
 describe('video', () => {
+  it('in its later edition, written in the format of version 9, has the same lanes ball by ball', {
+    timeout: FETCH_MS,
+  }, async (context) => {
+    const { truth, description: older } = await importReal('video', context)
+    const newer = { ...kicadTruth('vme-wren').package, path: truth.package.path }
+    const { value } = await timedImport(await packagedFile(newer, context), 'video')
+    // In 9.0.8 the edge connector is counted once and nets of one pin have names: 2118 pads, 588 nets by the independent reader.
+    expect(value.counts).toMatchObject({ footprints: 189, pads: 2118, nets: 588 })
+    expect(
+      value.description.memory.channels.map(({ id, lanes }) => [id, lanes.map(({ name, bits }) => [name, bits])]),
+    ).toEqual(older.memory.channels.map(({ id, lanes }) => [id, lanes.map(({ name, bits }) => [name, bits])]))
+  })
+
   it('says that the eight memory parts share one bus', async (context) => {
     const { imported } = await importReal('video', context)
     expect(imported.untold.join('\n')).toContain('8 memory parts share data nets of U22')

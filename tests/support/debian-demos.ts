@@ -13,7 +13,7 @@ const run = promisify(execFile)
 const CACHE = resolve('node_modules/.cache/kicad-demos')
 const COMMAND_TIMEOUT_MS = 240_000
 const LOCK_WAIT_MS = 280_000
-const LOCK_STALE_MS = 300_000
+const LOCK_STALE_MS = 250_000
 
 export interface DebianPackage {
   readonly name: string

