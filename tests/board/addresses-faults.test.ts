@@ -60,9 +60,9 @@ describe('a description that cannot be computed', () => {
   })
 })
 
-describe('a split that is not fair names the digit and why', () => {
-  const said = (description: AddressMapDescription): string[] => proveFairSplit(description).faults.map(sayFault)
+const said = (description: AddressMapDescription): string[] => proveFairSplit(description).faults.map(sayFault)
 
+describe('a split that is not fair names the digit and why', () => {
   test('a digit that is the sum of two others', () => {
     const [fault, ...more] = said(
       linearMap(20, [

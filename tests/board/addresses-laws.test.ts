@@ -1,5 +1,5 @@
 /** Laws of address maps, on random maps: tables agree with the slow reference, proofs agree with counting. */
-import fc from 'fast-check'
+import * as fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import {
   type AddressMap,

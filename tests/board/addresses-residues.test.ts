@@ -234,9 +234,10 @@ test.each([
   expect(found).toEqual(remainders)
 })
 
+/** b0 to b4 are bits 0 to 4, a0 to a14 bits 5 to 19; doubled terms cancelled. */
+const a = (...bits: number[]): number[] => bits.map((bit) => bit + 5)
+
 describe('a published hash that is no bijection of its bank field (page-address entropy, as coded in the same file)', () => {
-  // b0 to b4 are bits 0 to 4, a0 to a14 bits 5 to 19; doubled terms cancelled.
-  const a = (...bits: number[]): number[] => bits.map((bit) => bit + 5)
   const functions = [
     [...a(4, 5, 8, 9, 12), 0, 1, 4],
     [...a(3, 8, 10, 11), 2],
