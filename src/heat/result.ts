@@ -1,0 +1,54 @@
+/** What the heat room answers. Types only. Temperatures in °C, times in s, lengths in mm. */
+import type { Grid } from '../base/index.ts'
+import type { Side } from '../board/index.ts'
+
+/** How one pass is driven: preheat from below, then hot air on one spot. */
+export interface HeatSetting {
+  readonly side: Side
+  /** Temperature of the air or plate under the board, and how long it acts before the hot air starts. */
+  readonly preheatC: number
+  readonly preheatS: number
+  readonly airC: number
+  readonly airS: number
+  readonly nozzle: { readonly name: string; readonly shape: 'round' | 'square'; readonly sizeMm: number }
+  /** Middle of the nozzle on the board. */
+  readonly at: { readonly x: number; readonly y: number }
+  /** Neighbours under tape or a heat sink. */
+  readonly shields: readonly { readonly ref: string; readonly kind: 'tape' | 'heat-sink' }[]
+}
+
+export interface PartHeat {
+  readonly ref: string
+  readonly jointPeakC: number
+  readonly bodyPeakC: number
+  readonly aboveLiquidusS: number
+  readonly maxRampCPerS: number
+  /** Its joints become molten somewhere. */
+  readonly melts: boolean
+  /** Its body passes the limit that it has by J-STD-020 or by the board file. */
+  readonly overLimit: boolean
+  readonly bodyLimitC: number
+  /** Words for people: what is wrong and by how much; empty when nothing is. */
+  readonly remarks: readonly string[]
+}
+
+export interface HeatRun {
+  readonly setting: HeatSetting
+  readonly grid: Grid
+  /** Board temperature at each kept moment, row by row from the lower left; NaN off the board. */
+  readonly frames: readonly { readonly timeS: number; readonly boardC: Float32Array }[]
+  readonly curves: readonly { readonly ref: string; readonly timeS: Float32Array; readonly jointC: Float32Array }[]
+  readonly parts: readonly PartHeat[]
+  /** Energy in, stored and lost over the run, J: the balance that is checked. */
+  readonly energy: { readonly inJ: number; readonly storedJ: number; readonly lostJ: number }
+  /** Stated defaults and assumptions that were used. */
+  readonly notes: readonly string[]
+}
+
+/** What one pass on a target does to every other part: what the plan weighs. */
+export interface Exposure {
+  readonly target: string
+  readonly setting: HeatSetting
+  readonly minutes: number
+  readonly neighbours: readonly PartHeat[]
+}

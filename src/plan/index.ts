@@ -1,0 +1,5 @@
+/**
+ * In: parts to lift, what heating each does to the others, prices. Out: an ordered plan with reasons, materials, cost, an alternative.
+ * Refuses: an order that breaks a rule of the bench; says when the optimum is not proved.
+ */
+export * from './result.ts'

@@ -1,0 +1,68 @@
+/** What the plan room answers. Types only. */
+
+import type { HeatSetting } from '../heat/index.ts'
+
+export type StepAction = 'bake' | 'prepare' | 'lift' | 'clean' | 'reball' | 'replace' | 'refit' | 'inspect'
+
+export interface PlanStep {
+  readonly n: number
+  readonly action: StepAction
+  /** More than one when a group goes under one nozzle, or one clean serves several sites. */
+  readonly refs: readonly string[]
+  readonly minutes: number
+  readonly cost: number
+  /** One sentence: why here in the order. */
+  readonly why: string
+  readonly setting: HeatSetting | undefined
+  readonly cautions: readonly string[]
+  /** Refs of other parts whose joints melt in this step, or that come near their limit. */
+  readonly exposed: readonly {
+    readonly ref: string
+    readonly jointPeakC: number
+    readonly melts: boolean
+    readonly overLimit: boolean
+  }[]
+}
+
+export interface Material {
+  readonly what: string
+  readonly amount: string
+  readonly why: string
+}
+
+export interface Plan {
+  readonly steps: readonly PlanStep[]
+  readonly minutes: number
+  readonly cost: number
+  /** Cost of exposure that the order was chosen by, in the shop's currency. */
+  readonly exposureCost: number
+  readonly materials: readonly Material[]
+  /** Heat count of each part on the list, and of each neighbour that melts, after the plan. */
+  readonly heatCounts: readonly {
+    readonly ref: string
+    readonly before: number
+    readonly after: number
+    readonly limit: number
+  }[]
+  /** Proved optimal, or the bound that best-first search stopped at. */
+  readonly optimality: {
+    readonly proved: boolean
+    readonly costIsAtMostPctAboveBest: number
+    readonly sentence: string
+  }
+}
+
+export interface PlanAnswer {
+  readonly best: Plan
+  /** The best order of a clearly different kind, and what it would cost more; undefined where there is none. */
+  readonly alternative: { readonly plan: Plan; readonly differsIn: string; readonly costsMore: number } | undefined
+  readonly worth: {
+    readonly successProbability: number
+    readonly costOfRepair: number
+    readonly valueIfRepaired: number
+    readonly expectedGain: number
+    readonly breakEvenValue: number
+    readonly sentence: string
+  }
+  readonly notes: readonly string[]
+}
