@@ -9,6 +9,8 @@ export interface Spread {
   readonly places: Places
   /** Weight of each amount level, ascending amounts; they sum to one. */
   readonly levelWeights: Float64Array
+  /** Entry j: weight of level j and all above it; one more entry, which is 0. */
+  readonly tailWeights: Float64Array
   /** Effort radius in mm at place i and level j: entry i · levels + j, not falling with j. */
   readonly radiusMm: Float64Array
   /** Streaks downhill from each place, or undefined where nothing runs. */
@@ -43,13 +45,31 @@ const overlaps = (window: EffortWindow, { cells }: Places): boolean =>
   cells.lastRow + 1 >= window.firstRow &&
   cells.firstRow < window.firstRow + window.rows
 
+/** `effortAt` for every place, written out: this is the loop that a drag spends its time in. */
 function fillFromPoints(first: Uint8Array, window: EffortWindow, spread: Spread): void {
   const { radiusMm } = spread
+  const { column, row, weights } = spread.places.spots
+  const { firstColumn, firstRow, columns, rows, effortMm } = window
   const levels = spread.levelWeights.length
   for (let i = 0; i < first.length; i++) {
-    const effortMm = effortAt(window, spread.places.spots, i)
+    const x = (column[i] ?? 0) - firstColumn
+    const y = (row[i] ?? 0) - firstRow
     let level = levels
-    while (level > 0 && effortMm <= (radiusMm[i * levels + level - 1] ?? 0)) level--
+    if (x >= 0 && y >= 0 && x + 1 < columns && y + 1 < rows) {
+      const at = y * columns + x
+      const w = i * 4
+      const effort =
+        (weights[w] ?? 0) * (effortMm[at] ?? 0) +
+        (weights[w + 1] ?? 0) * (effortMm[at + 1] ?? 0) +
+        (weights[w + 2] ?? 0) * (effortMm[at + columns] ?? 0) +
+        (weights[w + 3] ?? 0) * (effortMm[at + columns + 1] ?? 0)
+      const base = i * levels
+      if (effort <= (radiusMm[base] ?? 0)) level = 0
+      else if (effort <= (radiusMm[base + levels - 1] ?? 0)) {
+        level = 1
+        while (effort > (radiusMm[base + level] ?? 0)) level++
+      }
+    }
     first[i] = level
   }
 }
@@ -77,15 +97,18 @@ function fillFromStreaks(first: Uint8Array, window: EffortWindow, spread: Spread
 /** Probability that a target is reached, from its first levels. */
 export function probabilityOf(first: Uint8Array, spread: Spread): number {
   if (first === spread.never) return 0
+  const { tailWeights } = spread
   const { weights } = spread.places
-  const { levelWeights } = spread
   let sum = 0
-  for (let i = 0; i < first.length; i++) {
-    let reached = 0
-    for (let level = first[i] ?? 0; level < levelWeights.length; level++) reached += levelWeights[level] ?? 0
-    sum += (weights[i] ?? 0) * reached
-  }
+  for (let i = 0; i < first.length; i++) sum += (weights[i] ?? 0) * (tailWeights[first[i] ?? 0] ?? 0)
   return Math.min(1, Math.max(0, sum))
+}
+
+/** For each level its weight and that of all above it, and a 0 at the end. */
+export function tailsOf(levelWeights: Float64Array): Float64Array {
+  const tails = new Float64Array(levelWeights.length + 1)
+  for (let j = levelWeights.length - 1; j >= 0; j--) tails[j] = (tails[j + 1] ?? 0) + (levelWeights[j] ?? 0)
+  return tails
 }
 
 /** First levels of "any of these": the least, place by place. */

@@ -70,6 +70,7 @@ interface FirstsByPlace {
   readonly first: Uint8Array
   /** A random key a target, below 2^52. */
   readonly keys: Float64Array
+  readonly scratch: Uint16Array
 }
 
 function firstsByPlace(firsts: readonly Uint8Array[], places: number): FirstsByPlace {
@@ -78,7 +79,7 @@ function firstsByPlace(firsts: readonly Uint8Array[], places: number): FirstsByP
   for (const [target, mine] of firsts.entries()) {
     for (let place = 0; place < places; place++) first[place * targets + target] = mine[place] ?? 0
   }
-  return { targets, first, keys: randomKeys(targets) }
+  return { targets, first, keys: randomKeys(targets), scratch: new Uint16Array(targets) }
 }
 
 /** Fills in, for each level, the key of the set of targets that the place reaches with it. */
@@ -100,10 +101,13 @@ function randomKeys(count: number): Float64Array {
   return Float64Array.from({ length: count }, () => random.whole(KEY_HALF) * KEY_HALF + random.whole(KEY_HALF))
 }
 
+/** The targets of one kind (`count` of them, after `from` others) that a place reaches with a level. */
 function reachedBy(table: FirstsByPlace, place: number, level: number, from: number, count: number): Uint16Array {
+  const { first, scratch } = table
   const start = place * table.targets + from
-  const reached = new Uint16Array(count)
   let found = 0
-  for (let i = 0; i < count; i++) if ((table.first[start + i] ?? 0) <= level) reached[found++] = i
-  return reached.slice(0, found)
+  for (let i = 0; i < count; i++) if ((first[start + i] ?? 0) <= level) scratch[found++] = i
+  return found === 0 ? nothing : scratch.slice(0, found)
 }
+
+const nothing = new Uint16Array(0)

@@ -2,6 +2,7 @@
  * Fast marching: first-arrival effort over a terrain, |∇T| = s, first-order upwind, in order of arrival from a binary
  * heap (Sethian 1996). No allocation while marching; a marcher's buffers are reused from run to run.
  */
+import { CellHeap } from './cell-heap.ts'
 import type { Terrain } from './terrain.ts'
 
 export interface Seeds {
@@ -40,135 +41,75 @@ export function march(terrain: Ground, seeds: Seeds, limitMm = Infinity): Float3
 }
 
 /** A marcher for one terrain. The terrain needs a rim of blocked cells around each layer. */
-export function createMarcher(terrain: Ground): Marcher {
-  const { slowness, links, linkEffortMm } = terrain
-  const columns = terrain.grid.columns
-  const cost = Float64Array.from(slowness, (s) => s * terrain.grid.cellMm)
-  const effort = new Float64Array(cost.length).fill(Infinity)
-  const queue = createQueue(cost.length)
-  const order = new Int32Array(cost.length)
-  let reached = 0
+export const createMarcher = (terrain: Ground): Marcher => new FastMarcher(terrain)
 
-  const offer = (cell: number): void => {
-    if ((effort[cell] ?? 0) !== Infinity) return
-    const step = cost[cell] ?? Infinity
-    if (step === Infinity) return
-    const left = effort[cell - 1] ?? Infinity
-    const right = effort[cell + 1] ?? Infinity
-    const below = effort[cell - columns] ?? Infinity
-    const above = effort[cell + columns] ?? Infinity
-    const a = left < right ? left : right
-    const b = below < above ? below : above
-    const gap = a < b ? b - a : a - b
-    if (gap < step) queue.lower(cell, (a + b + Math.sqrt(2 * step * step - gap * gap)) / 2)
-    else queue.lower(cell, (a < b ? a : b) + step)
+/** A class, so that all marchers share what the engine has learned about the loop. */
+class FastMarcher implements Marcher {
+  readonly effortMm: Float64Array
+  readonly order: Int32Array
+  private readonly cost: Float64Array
+  private readonly waiting: CellHeap
+  private readonly ground: Ground
+  private reached = 0
+
+  constructor(ground: Ground) {
+    const size = ground.slowness.length
+    this.ground = ground
+    this.effortMm = new Float64Array(size).fill(Infinity)
+    this.order = new Int32Array(size)
+    this.waiting = new CellHeap(size)
+    this.cost = new Float64Array(size)
+    for (let cell = 0; cell < size; cell++) {
+      this.cost[cell] = (ground.slowness[cell] ?? Infinity) * ground.grid.cellMm
+    }
   }
 
-  const run: Marcher['run'] = (seeds, limitMm, { stop, radiusMm } = {}) => {
-    for (let i = 0; i < reached; i++) effort[order[i] ?? 0] = Infinity
-    reached = 0
-    queue.clear()
-    for (const [i, cell] of seeds.cells.entries()) {
-      if ((cost[cell] ?? Infinity) !== Infinity) queue.lower(cell, seeds.effortMm[i] ?? 0)
-    }
-    for (let cell = queue.first(); cell >= 0; cell = queue.first()) {
-      const arrival = queue.keyOf(cell)
+  run(seeds: Seeds, limitMm: number, { stop, radiusMm }: MarchLimits = {}): number {
+    const { effortMm, order, waiting, cost } = this
+    const { links, linkEffortMm } = this.ground
+    this.start(seeds)
+    let reached = 0
+    for (let cell = waiting.first(); cell >= 0; cell = waiting.first()) {
+      const arrival = waiting.keyOf(cell)
       if (arrival > limitMm) break
-      queue.dropFirst()
-      effort[cell] = arrival
+      waiting.dropFirst()
+      effortMm[cell] = arrival
       order[reached++] = cell
       if (stop?.(cell, arrival)) break
       if (radiusMm !== undefined && arrival > (radiusMm[cell] ?? 0)) continue
-      offer(cell - 1)
-      offer(cell + 1)
-      offer(cell - columns)
-      offer(cell + columns)
-      const across = links?.[cell] ?? -1
-      if (across >= 0 && effort[across] === Infinity) queue.lower(across, arrival + linkEffortMm)
+      this.offerAround(cell, effortMm, cost, waiting)
+      const across = links === undefined ? -1 : (links[cell] ?? -1)
+      if (across >= 0 && effortMm[across] === Infinity) waiting.lower(across, arrival + linkEffortMm)
     }
+    this.reached = reached
     return reached
   }
-  return { effortMm: effort, order, run }
-}
 
-interface CellQueue {
-  /** The waiting cell with the lowest key, or -1. */
-  first(): number
-  keyOf(cell: number): number
-  dropFirst(): void
-  /** Puts a cell in, or lowers its key; a higher key changes nothing. */
-  lower(cell: number, key: number): void
-  clear(): void
-}
-
-/** A binary min-heap of cells with back pointers, over typed arrays. */
-function createQueue(size: number): CellQueue {
-  const key = new Float64Array(size).fill(Infinity)
-  const heap = new Int32Array(size + 2)
-  const slot = new Int32Array(size)
-  let waiting = 0
-
-  const rise = (cell: number, from: number): void => {
-    const mine = key[cell] ?? 0
-    let at = from
-    while (at > 1) {
-      const above = heap[at >> 1] ?? 0
-      if ((key[above] ?? 0) <= mine) break
-      heap[at] = above
-      slot[above] = at
-      at >>= 1
+  private start(seeds: Seeds): void {
+    const { effortMm, order, waiting, cost } = this
+    for (let i = 0; i < this.reached; i++) effortMm[order[i] ?? 0] = Infinity
+    waiting.clear()
+    for (let i = 0; i < seeds.cells.length; i++) {
+      const cell = seeds.cells[i] ?? 0
+      if ((cost[cell] ?? Infinity) !== Infinity) waiting.lower(cell, seeds.effortMm[i] ?? 0)
     }
-    heap[at] = cell
-    slot[cell] = at
   }
 
-  const sink = (cell: number): void => {
-    const mine = key[cell] ?? 0
-    let at = 1
-    for (let child = 2; child <= waiting; child = at * 2) {
-      let below = heap[child] ?? 0
-      let least = key[below] ?? 0
-      if (child < waiting) {
-        const other = heap[child + 1] ?? 0
-        const otherKey = key[other] ?? 0
-        if (otherKey < least) {
-          child++
-          below = other
-          least = otherKey
-        }
-      }
-      if (least >= mine) break
-      heap[at] = below
-      slot[below] = at
-      at = child
+  /** Solves the upwind equation anew for the four neighbours of a cell that has just arrived. */
+  private offerAround(cell: number, effort: Float64Array, cost: Float64Array, waiting: CellHeap): void {
+    const { columns } = this.ground.grid
+    for (let k = 0; k < 4; k++) {
+      const next = k === 0 ? cell - 1 : k === 1 ? cell + 1 : k === 2 ? cell - columns : cell + columns
+      const step = cost[next] ?? Infinity
+      if (step === Infinity || effort[next] !== Infinity) continue
+      const left = effort[next - 1] ?? Infinity
+      const right = effort[next + 1] ?? Infinity
+      const below = effort[next - columns] ?? Infinity
+      const above = effort[next + columns] ?? Infinity
+      const a = left < right ? left : right
+      const b = below < above ? below : above
+      const gap = a < b ? b - a : a - b
+      waiting.lower(next, gap < step ? (a + b + Math.sqrt(2 * step * step - gap * gap)) / 2 : (a < b ? a : b) + step)
     }
-    heap[at] = cell
-    slot[cell] = at
-  }
-
-  return {
-    first: () => (waiting === 0 ? -1 : (heap[1] ?? -1)),
-    keyOf: (cell) => key[cell] ?? Infinity,
-    dropFirst: () => {
-      const gone = heap[1] ?? 0
-      key[gone] = Infinity
-      slot[gone] = 0
-      const last = heap[waiting--] ?? 0
-      if (waiting > 0) sink(last)
-    },
-    lower: (cell, value) => {
-      if (value >= (key[cell] ?? 0)) return
-      key[cell] = value
-      const at = slot[cell] ?? 0
-      rise(cell, at === 0 ? ++waiting : at)
-    },
-    clear: () => {
-      for (let i = 1; i <= waiting; i++) {
-        const cell = heap[i] ?? 0
-        key[cell] = Infinity
-        slot[cell] = 0
-      }
-      waiting = 0
-    },
   }
 }

@@ -1,7 +1,7 @@
 /** From a spill mark to all the ways in which it may have gone: places, amounts, radii, streaks. */
 import { bad, type Fault, good, type Point, type Result } from '../base/index.ts'
 import { type AmountLevels, amountLevels } from './amounts.ts'
-import { farthestMm, neverReached, type Spread, type Streaks } from './arrivals.ts'
+import { farthestMm, neverReached, type Spread, type Streaks, tailsOf } from './arrivals.ts'
 import { closeVolume, curveEndMm, marchVolume } from './curve.ts'
 import type { Load } from './film.ts'
 import type { SpillMark } from './marks.ts'
@@ -30,6 +30,7 @@ export function spreadOf(site: Site, mark: SpillMark, substance: Substance): Res
     places,
     never,
     levelWeights: weights,
+    tailWeights: tailsOf(weights),
     radiusMm,
     streaks: runs,
     need: { limitMm: farthestMm(radiusMm), load },

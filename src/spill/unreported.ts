@@ -1,6 +1,6 @@
 /** A spill that nobody reported: anywhere on one side of the board, as large as a stated prior says. */
 import type { BoardModel } from '../board/index.ts'
-import { farthestMm, neverReached, type Spread } from './arrivals.ts'
+import { farthestMm, neverReached, type Spread, tailsOf } from './arrivals.ts'
 import { uniformPlaces } from './places.ts'
 import type { Site } from './site.ts'
 
@@ -22,9 +22,11 @@ export function unreportedSpread(site: Site, model: BoardModel): Spread {
   const levels = UNREPORTED_RADII.length
   const radiusMm = new Float64Array(places.list.length * levels)
   for (let i = 0; i < radiusMm.length; i++) radiusMm[i] = UNREPORTED_RADII[i % levels]?.radiusMm ?? 0
+  const levelWeights = Float64Array.from(UNREPORTED_RADII, (entry) => entry.weight)
   return {
     places,
-    levelWeights: Float64Array.from(UNREPORTED_RADII, (entry) => entry.weight),
+    levelWeights,
+    tailWeights: tailsOf(levelWeights),
     radiusMm,
     streaks: undefined,
     never: neverReached(places.list.length, levels),
