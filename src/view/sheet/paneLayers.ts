@@ -74,13 +74,14 @@ export function drawHandLayer(frame: Frame, input: HandLayerInput): void {
   const hovered = hand.hovered ?? props.hovered
   if (hovered !== undefined) drawLit(frame, scene, hovered, 'hovered')
   if (selection !== undefined) drawLit(frame, scene, selection, 'selected')
-  const obstacles = [...input.covered, ...refBoxes(frame, scene, overlays.labels)]
   const lift = overlays.liftOrder && suspects !== undefined ? suspects.lift : []
+  const marks = marksNow(props.marks, hand.edited)
+  const free = overlays.labels && (lift.length > 0 || marks.length > 0 || rings.length > 0)
+  const obstacles = free ? [...input.covered, ...refBoxes(frame, scene)] : input.covered
   const badges = badgesOf(frame, model, lift, obstacles).filter(
     (badge) => !bothShown || badge.part.side === frame.pane.side,
   )
   if (badges.length > 0) drawBadges(frame, model, badges)
-  const marks = marksNow(props.marks, hand.edited)
   drawMarks(frame, marks, selection?.kind === 'mark' ? selection.id : undefined)
   if (hand.drawn !== undefined && hand.drawn.side === frame.pane.side) drawDraft(frame, hand.drawn)
   if (overlays.labels)
@@ -96,8 +97,7 @@ export function drawHandLayer(frame: Frame, input: HandLayerInput): void {
 const MOST_OBSTACLES = 150
 
 /** Refs of the parts, the largest first: free labels keep off them. */
-function refBoxes(frame: Frame, scene: Scene, labels: boolean): Box[] {
-  if (!labels) return []
+function refBoxes(frame: Frame, scene: Scene): Box[] {
   const large = visibleParts(frame, scene.sides[frame.pane.side]).slice(0, MOST_OBSTACLES)
   return partLabels(frame, large).map((label) => label.box)
 }

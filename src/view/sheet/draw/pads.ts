@@ -4,6 +4,7 @@ import type { Frame } from './frame.ts'
 
 /** Pads whose width and length together come to less are left out: a field of them would only be a grey haze. */
 const SMALLEST_PAD_PX = 7
+const SMALLEST_HALVES_PX = SMALLEST_PAD_PX / 2
 /** Balls get round when they are large enough to look it. */
 const ROUND_FROM_PX = 4.5
 /** With fewer pads than this in view even small ones are worth drawing. */
@@ -31,7 +32,7 @@ export function fillPads(frame: Frame, pads: PadField, which: ArrayLike<number>)
     const i = which[k] ?? 0
     const halfWidth = (halfWidthMm[i] ?? 0) * scale
     const halfLength = (halfLengthMm[i] ?? 0) * scale
-    if (halfWidth + halfLength < SMALLEST_PAD_PX) continue
+    if (halfWidth + halfLength < SMALLEST_HALVES_PX) continue
     const x = a * (xMm[i] ?? 0) + e
     const y = d * (yMm[i] ?? 0) + f
     if (round[i] === 1 && 2 * halfWidth >= ROUND_FROM_PX) {

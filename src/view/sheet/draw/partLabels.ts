@@ -43,25 +43,26 @@ export function drawPartLabels(frame: Frame, scene: Scene, parts: readonly Place
   for (const { part, size, box } of partLabels(frame, parts)) {
     const x = (box.minX + box.maxX) / 2
     const y = (box.minY + box.maxY) / 2
-    const weight = weightOf(part)
-    if (part.kind === 'memory') {
-      ctx.fillStyle = theme.partFill
-      ctx.globalAlpha = 0.94
-      ctx.beginPath()
-      ctx.roundRect(box.minX - 4, box.minY - 2, box.maxX - box.minX + 8, box.maxY - box.minY + 4, 3)
-      ctx.fill()
-      ctx.globalAlpha = 1
+    if (part.kind === 'core') {
+      drawCoreLabel(frame, part.ref, size, x, y)
+      continue
     }
-    const onDie = part.kind === 'core' && box.maxY - box.minY >= 18
-    drawText(ctx, part.ref, x, onDie ? y - 8 : y, {
-      size,
-      weight,
-      colour: weight === 700 ? theme.ink : theme.muted,
-      halo: part.kind === 'memory' ? theme.partFill : theme.bodyFill,
-      align: 'center',
-    })
-    if (onDie) drawText(ctx, 'core', x, y + 13, { size: 14, weight: 400, colour: theme.muted, align: 'center' })
+    // A clear ground, not a rim around the letters: that is several times cheaper for hundreds of refs.
+    ctx.fillStyle = part.kind === 'memory' ? theme.partFill : theme.bodyFill
+    ctx.fillRect(box.minX - 3, box.minY - 1, box.maxX - box.minX + 6, box.maxY - box.minY + 2)
+    const weight = weightOf(part)
+    drawText(ctx, part.ref, x, y, { size, weight, colour: weight === 700 ? theme.ink : theme.muted, align: 'center' })
   }
+}
+
+const KIND_FROM_PX = 18
+
+function drawCoreLabel(frame: Frame, ref: string, size: number, x: number, y: number): void {
+  const { ctx, theme } = frame
+  const withKind = size >= KIND_FROM_PX
+  const style = { align: 'center', halo: theme.bodyFill } as const
+  drawText(ctx, ref, x, withKind ? y - 8 : y, { ...style, size, weight: 700, colour: theme.ink })
+  if (withKind) drawText(ctx, 'core', x, y + 13, { ...style, size: 14, weight: 400, colour: theme.muted })
 }
 
 /** Muted refs of the large parts that lie on the other side. */
