@@ -26,8 +26,8 @@ export const demoReports: readonly DemoReport[] = [
     extension: 'txt',
     walked: { from: 0, end: 24 * GIB, stride: 0x300104 },
     faults: [
-      { kind: 'lane', lane: 'U13.A1', reads: 'high' },
-      { kind: 'channel', channel: 'CH6', reads: 'random' },
+      { kind: 'lane', lane: 'U13.B1', reads: 'high' },
+      { kind: 'channel', channel: 'CH7', reads: 'random' },
     ],
   },
   {
