@@ -52,9 +52,9 @@ function leavesGood(bits: readonly number[], point: ReducedPoint): Float64Array 
   return good
 }
 
-/** Probability that all of the part's bad findings are bad; `goodByShared` is by bit. */
+/** Probability that all of the part's bad findings are bad; `goodByShared` is by position in `bits`. */
 export function sumOver(sum: OwnSum, goodByShared: Float64Array): number {
-  const good = sum.good.map((value, i) => value * (goodByShared[sum.bits[i] ?? 0] ?? 1))
+  const good = sum.good.map((value, i) => value * (goodByShared[i] ?? 1))
   return sum.factor * sumFrom(sum, 0, good)
 }
 

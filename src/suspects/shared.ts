@@ -1,67 +1,103 @@
-/** Configurations of the causes that parts share, for boards on which so much fails that explained sets are too many. */
+/**
+ * What parts share, for boards on which so much fails that explained sets are too many: rows (every way in which the
+ * reported spills can lie), further places (a state of another spatial cause), and sets of shared point causes.
+ */
+import type { Firing } from './lattice.ts'
 import type { Problem } from './posterior.ts'
-import type { ReducedSpatial } from './reduce.ts'
+import type { ReducedPoint, ReducedSpatial } from './reduce.ts'
 
-/** One thing that several parts may suffer from: a shared point cause, or one group of a spatial cause. */
-export interface Atom {
-  /** Number of the variable: spatial causes first, then shared points. */
-  readonly variable: number
-  /** Group of the spatial cause; undefined for a point. */
-  readonly group: number | undefined
+/** One way in which one or several spatial causes touch the bad findings. */
+export interface Place {
   readonly weight: number
   readonly lifts: readonly number[]
-  readonly bits: Uint8Array
-  readonly q: Float64Array
+  /** Spatial cause and group of each that touches. */
+  readonly chosen: readonly { readonly spatial: number; readonly group: number }[]
+  /** By bit: what it leaves good. */
+  readonly good: Float64Array
 }
 
-export interface SharedVariable {
+export interface SharedSpatial {
+  readonly reduced: ReducedSpatial
+  /** Number among `Posterior.groups`. */
+  readonly index: number
   /** Weight of all states that touch no bad finding. */
   readonly untouching: number
-  readonly atoms: readonly Atom[]
-  readonly spatial: ReducedSpatial | undefined
-  /** Index into `Problem.points` where it is a point. */
-  readonly point: number | undefined
-  /** A reported spill: it was there, so its groups are the ground on which the rest is tried. */
-  readonly ground: boolean
 }
 
-export function sharedVariables(problem: Problem, sharedPoints: readonly number[]): SharedVariable[] {
+export function sharedSpatials(problem: Problem): { grounds: SharedSpatial[]; others: SharedSpatial[] } {
   const spatials = problem.moving === undefined ? problem.standing : [...problem.standing, problem.moving]
-  const variables: SharedVariable[] = spatials.map((spatial, variable) => spatialVariable(spatial, variable))
-  for (const index of sharedPoints) {
-    const point = problem.points[index]
-    if (point === undefined) continue
-    const { bits, q } = point.firing
-    const atom: Atom = {
-      variable: variables.length,
-      group: undefined,
-      weight: point.probability,
-      lifts: point.cause.lifts,
-      bits,
-      q,
-    }
-    const untouching = 1 - point.probability
-    variables.push({ untouching, atoms: [atom], spatial: undefined, point: index, ground: false })
+  const all = spatials.map((reduced, index) => ({ reduced, index, untouching: untouchingWithout(reduced, new Set()) }))
+  return {
+    grounds: all.filter(({ reduced }) => reduced.cause.kind === 'spill'),
+    others: all.filter(({ reduced }) => reduced.cause.kind !== 'spill'),
   }
-  return variables
 }
 
-function spatialVariable(spatial: ReducedSpatial, variable: number): SharedVariable {
-  const atoms: Atom[] = []
-  let untouching = spatial.absent
-  for (const [group, { weight, firing, lifts }] of spatial.groups.entries()) {
-    if (firing.bits.length === 0) untouching += weight
-    else if (weight > 0) atoms.push({ variable, group, weight, lifts, bits: firing.bits, q: firing.q })
-  }
-  return { untouching, atoms, spatial, point: undefined, ground: spatial.cause.kind === 'spill' }
-}
-
-/** Weight of the states of a variable that touch nothing bad and lift none of these parts. */
-export function untouchingWithout(variable: SharedVariable, banned: ReadonlySet<number>): number {
-  if (variable.spatial === undefined) return variable.untouching
-  let weight = variable.spatial.absent
-  for (const group of variable.spatial.groups) {
+/** Weight of the states that touch nothing bad and lift none of these parts. */
+export function untouchingWithout(spatial: ReducedSpatial, banned: ReadonlySet<number>): number {
+  let weight = spatial.absent
+  for (const group of spatial.groups) {
     if (group.firing.bits.length === 0 && !group.lifts.some((part) => banned.has(part))) weight += group.weight
   }
   return weight
+}
+
+const leave = (good: Float64Array, firing: Firing): Float64Array => {
+  const left = good.slice()
+  for (const [i, bit] of firing.bits.entries()) left[bit] = (left[bit] ?? 1) * (1 - (firing.q[i] ?? 0))
+  return left
+}
+
+/** States of one spatial cause that touch something bad. */
+export function placesOf(n: number, { reduced, index }: SharedSpatial): Place[] {
+  const untouched = new Float64Array(n).fill(1)
+  return reduced.groups.flatMap(({ weight, firing, lifts }, group) =>
+    firing.bits.length === 0 || weight === 0
+      ? []
+      : [{ weight, lifts, chosen: [{ spatial: index, group }], good: leave(untouched, firing) }],
+  )
+}
+
+/**
+ * Every way in which the reported spills can lie, "touches nothing" included, likeliest first.
+ * @returns at most `most` rows, and whether that left any out
+ */
+export function rowsOf(n: number, grounds: readonly SharedSpatial[], most: number): { rows: Place[]; cut: boolean } {
+  let rows: Place[] = [{ weight: 1, lifts: [], chosen: [], good: new Float64Array(n).fill(1) }]
+  let cut = false
+  for (const ground of grounds) {
+    const places = placesOf(n, ground)
+    const next = rows.flatMap((row) => [
+      { ...row, weight: row.weight * ground.untouching },
+      ...places.map((place) => ({
+        weight: row.weight * place.weight,
+        lifts: [...row.lifts, ...place.lifts],
+        chosen: [...row.chosen, ...place.chosen],
+        good: row.good.map((value, bit) => value * (place.good[bit] ?? 1)),
+      })),
+    ])
+    rows = next.filter(({ weight }) => weight > 0).sort((a, b) => b.weight - a.weight)
+    if (rows.length > most) cut = true
+    rows = rows.slice(0, most)
+  }
+  return { rows, cut }
+}
+
+/** A set of shared point causes, all others of them absent. */
+export interface PointSet {
+  /** Positions in the list of shared points. */
+  readonly members: readonly number[]
+  readonly weight: number
+  readonly good: Float64Array
+}
+
+export function pointSet(n: number, shared: readonly ReducedPoint[], members: readonly number[]): PointSet {
+  let weight = 1
+  let good: Float64Array = new Float64Array(n).fill(1)
+  for (const [at, point] of shared.entries()) {
+    const there = members.includes(at)
+    weight *= there ? point.probability : 1 - point.probability
+    if (there) good = leave(good, point.firing)
+  }
+  return { members, weight, good }
 }

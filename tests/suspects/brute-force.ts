@@ -31,7 +31,7 @@ interface Option {
 }
 
 export interface Brute {
-  /** Probability of each story, by its causes' names joined by ` + `. */
+  /** Probability of each story, by its causes' kinds and names joined by ` + `. */
   readonly stories: ReadonlyMap<string, number>
   /** Probability that each part needs lifting. */
   readonly lift: ReadonlyMap<string, number>
@@ -52,7 +52,7 @@ export function bruteForce(model: BoardModel, input: JudgeInput): Brute {
         weight: option.weight * signatureRatio(option, input, assumptions, observed),
         good: Float64Array.from(names, (name) => 1 - (option.q.get(name) ?? 0)),
         lifts: option.lifts.reduce((bits, ref) => bits | (1 << parts.indexOf(ref)), 0),
-        story: touched(option, observed).length > 0 ? [option.name] : [],
+        story: touched(option, observed).length > 0 ? [`${option.kind} ${option.name}`] : [],
       })),
   )
   const bad = names.map((name) => observed.get(name)?.bad ?? false)

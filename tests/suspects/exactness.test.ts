@@ -98,7 +98,7 @@ const card = fc
 
 const keyOf = (story: SuspectsResult['stories'][number]): string =>
   story.causes
-    .map(({ at }) => at)
+    .map(({ kind, at }) => `${kind} ${at}`)
     .sort()
     .join(' + ')
 
