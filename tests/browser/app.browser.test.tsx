@@ -1,6 +1,6 @@
 /** The app as the hand meets it: first start, the three gestures, files that are wrong, the find box, the keyboard alone. */
 import { page, userEvent } from 'vitest/browser'
-import { afterEach, beforeEach, expect, test } from 'vitest'
+import { afterAll, beforeAll, beforeEach, expect, test } from 'vitest'
 import {
   drag,
   dropFile,
@@ -14,12 +14,12 @@ import {
 } from '../support/appExample.tsx'
 
 let app: RunningApp
-beforeEach(async () => {
+beforeAll(async () => {
   await page.viewport(1440, 900)
   app = await startApp()
-  await waitForLiftList()
 })
-afterEach(() => app.close())
+beforeEach(() => app.reset())
+afterAll(() => app.close())
 
 const spillOf = () => app.desk.cases.getState().history?.present.marks.find((mark) => mark.kind === 'spill')
 const why = () => page.getByRole('complementary', { name: 'Why' })
@@ -100,11 +100,23 @@ test('what is wrong with a dropped board is told where it was dropped, all of it
 })
 
 test.each([
-  ['bytes that are no text', new File([new Uint8Array([0x50, 0x4b, 3, 4, 0, 0, 1, 0, 0])], 'run.zip'), 'run.zip was not taken'],
+  [
+    'bytes that are no text',
+    new File([new Uint8Array([0x50, 0x4b, 3, 4, 0, 0, 1, 0, 0])], 'run.zip'),
+    'run.zip was not taken',
+  ],
   ['an empty file', new File([''], 'empty.log'), 'empty.log was not taken'],
-  ['a case of a newer program', new File(['{"format":"liftmap-case","version":9}'], 'new.json'), 'new.json was not opened'],
+  [
+    'a case of a newer program',
+    new File(['{"format":"liftmap-case","version":9}'], 'new.json'),
+    'new.json was not opened',
+  ],
   ['text without a row', new File(['Dear shop,\nplease repair it.\n'], 'letter.txt'), 'letter.txt was not read'],
-  ['a layout that breaks off', new File(['(kicad_pcb (version 20211014) (layers'], 'cut.kicad_pcb'), 'cut.kicad_pcb was not imported'],
+  [
+    'a layout that breaks off',
+    new File(['(kicad_pcb (version 20211014) (layers'], 'cut.kicad_pcb'),
+    'cut.kicad_pcb was not imported',
+  ],
 ])('%s: the drop says what it is', async (_, file, title) => {
   const before = app.desk.cases.getState().history
   dropFile(file, { x: 700, y: 500 })
@@ -118,15 +130,19 @@ test('the find box takes parts, rails and lanes, and shows what is chosen on the
   await expect.element(page.getByRole('listbox').getByRole('option').first()).toHaveTextContent('U17.B0')
   await userEvent.keyboard('{ArrowDown}{Enter}')
   expect(app.desk.screen.getState().selection).toEqual({ kind: 'lane', id: 'U17.B1' })
-  const at = pageAt(app.desk, app.desk.cases.getState().board?.model.partByRef.get('U17')?.placement.at ?? { x: 0, y: 0 })
+  const at = pageAt(
+    app.desk,
+    app.desk.cases.getState().board?.model.partByRef.get('U17')?.placement.at ?? { x: 0, y: 0 },
+  )
   const sheet = page.getByTestId('sheet').element().getBoundingClientRect()
   expect(at.x > sheet.left && at.x < sheet.right && at.y > sheet.top && at.y < sheet.bottom).toBe(true)
   await expect.element(why().getByRole('heading', { name: 'Lane U17.B1' })).toBeVisible()
 })
 
 test('the keyboard alone gets from the start to the evidence of the first part on the lift list', async () => {
-  const reached = () => document.activeElement?.getAttribute('aria-label') ?? ''
-  for (let presses = 0; presses < 60 && !reached().includes('show its evidence'); presses++) await userEvent.keyboard('{Tab}')
+  const reached = () => document.activeElement?.textContent ?? ''
+  for (let presses = 0; presses < 60 && !reached().includes('show its evidence'); presses++)
+    await userEvent.keyboard('{Tab}')
   const first = liftedRefs()[0] ?? 'none'
   expect(reached()).toContain(first)
   await userEvent.keyboard('{Enter}')
@@ -140,7 +156,8 @@ test('a mark can be typed, changed and taken away without the sheet', async () =
   await page.getByText('Type a mark’s place instead').click()
   await page.getByRole('textbox', { name: 'x from the left' }).fill('120.5')
   await page.getByRole('button', { name: 'Add this mark' }).click()
-  const added = () => app.desk.cases.getState().history?.present.marks.find((mark) => mark.kind === 'residue' && mark.id !== 'residue-a')
+  const added = () =>
+    app.desk.cases.getState().history?.present.marks.find((mark) => mark.kind === 'residue' && mark.id !== 'residue-a')
   await waitUntil(() => added() !== undefined)
   const mark = added()
   expect(mark?.kind === 'residue' && mark.at.x).toBe(120.5)

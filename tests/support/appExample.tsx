@@ -1,7 +1,8 @@
 /** The app in a test, on an invented case of its own: two packages fail beside a spill. Nothing in it is a result. */
-import { render } from 'vitest-browser-react'
+import { createRoot } from 'react-dom/client'
 import bowline from '../../boards/bowline-8.json'
 import type { Point } from '../../src/base/index.ts'
+import { openDemo } from '../../src/view/actions/open.ts'
 import { App } from '../../src/view/App.tsx'
 import '../../src/view/base.css'
 import { installTokens } from '../../src/view/look/index.ts'
@@ -23,7 +24,7 @@ export const exampleCase = {
   format: 'liftmap-case',
   version: 1,
   title: 'wept fitting, two packages fail',
-  card: 'Card 0417',
+  card: '0417',
   demo: true,
   board: { path: 'bowline-8.json' },
   arrival: { accident: 'spill', account: 'A fitting wept.', mounted: 'upright', poweredSince: 'no' },
@@ -52,24 +53,48 @@ const exampleShelf: Shelf = {
 
 export interface RunningApp {
   readonly desk: Desk
-  readonly close: () => Promise<void>
+  /** Back to how the example opened; quick where the same board is still on the desk. */
+  readonly reset: () => Promise<void>
+  readonly close: () => void
 }
 
-export async function startApp(shelf: Shelf = exampleShelf): Promise<RunningApp> {
+/** Starts the app and waits for the first lift list. */
+export async function startApp(): Promise<RunningApp> {
   installTokens(document)
-  const desk = createDesk({ startWorker: startCoreWorker, shelf })
-  const rendered = await render(<App desk={desk} />)
+  const desk = createDesk({ startWorker: startCoreWorker, shelf: exampleShelf })
+  const home = document.createElement('div')
+  document.body.append(home)
+  const root = createRoot(home)
+  root.render(<App desk={desk} />)
+  await waitForLiftList()
+  const opened = { cases: desk.cases.getState(), readings: desk.readings.getState(), screen: desk.screen.getState() }
+  const camera = opened.cases.board?.camera
+  const view = camera?.getState()
   return {
     desk,
-    close: async () => {
-      await rendered.unmount()
+    reset: async () => {
+      if (desk.cases.getState().board !== opened.cases.board) return reopen(desk)
+      desk.readings.setState(opened.readings)
+      desk.screen.setState(opened.screen)
+      desk.cases.setState(opened.cases)
+      if (view !== undefined) camera?.setState(view)
+      await waitUntil(() => desk.results.getState().state === 'done' && liftedRefs().includes('U1'))
+    },
+    close: () => {
+      root.unmount()
+      home.remove()
       closeDesk(desk)
     },
   }
 }
 
+async function reopen(desk: Desk): Promise<void> {
+  await openDemo(desk, 'example', { x: 40, y: 80 })
+  await waitForLiftList()
+}
+
 export const liftedRefs = (): string[] =>
-  [...document.querySelectorAll('ol button[aria-label*="show its evidence"] b')].map((ref) => ref.textContent)
+  [...document.querySelectorAll('ol[aria-label="Parts to lift"] button b')].map((ref) => ref.textContent)
 
 /** Until the lift list of the opened case stands. */
 export const waitForLiftList = (): Promise<void> => waitUntil(() => liftedRefs().length > 0)

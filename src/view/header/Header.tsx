@@ -20,7 +20,7 @@ export function Header() {
           'Liftmap'
         ) : (
           <>
-            <span>{present.card ?? present.title}</span>
+            <span>{present.card === undefined ? present.title : `Card ${present.card}`}</span>
             <span className={styles.about}>
               {board?.model.name}
               {present.card !== undefined && `: ${present.title}`}

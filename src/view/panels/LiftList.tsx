@@ -66,7 +66,7 @@ function Listed({ suspects, short }: { readonly suspects: SuspectsResult; readon
   return (
     <>
       {lifted.length === 0 && <p>Nothing: lifting any part costs more than it is expected to save.</p>}
-      <ol className={styles.lift}>
+      <ol className={styles.lift} aria-label="Parts to lift">
         {lifted.map((part, i) => (
           <LiftRow key={part.ref} part={part} number={i + 1} short={short} />
         ))}
@@ -102,10 +102,10 @@ function LiftRow({
         <button
           type="button"
           className={styles.liftHead}
-          aria-label={`${part.ref}, ${spacedKind(kind)}, needs lifting with ${percent(part.probability)}: show its evidence`}
           onClick={() => showOnSheet(desk, { kind: 'part', id: part.ref })}
         >
           <b>{part.ref}</b> <span>{spacedKind(kind)}</span> <strong>{percent(part.probability)}</strong>
+          <span className="visually-hidden"> needs lifting: show its evidence</span>
         </button>
         <Bar share={part.probability} />
         <p className={styles.reasons}>{paragraph(first)}</p>

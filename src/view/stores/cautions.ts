@@ -27,7 +27,14 @@ export function powerCaution(caseFile: Case): Caution | undefined {
   if (slips > 0 || accident === 'slip') reasons.push('A slipped tool may have left a short that only a meter shows.')
   if (accident === 'unknown') reasons.push('Nobody knows what happened to it.')
   if (reasons.length === 0) return undefined
-  if (poweredSince === 'yes') reasons.push('It was powered since: metal may have grown between wet joints.')
+  if (poweredSince === 'yes') {
+    const wet = spills > 0 || accident === 'spill' || accident === 'flux'
+    reasons.push(
+      wet
+        ? 'It was powered since: metal may have grown between wet joints.'
+        : 'It was powered since, and may be worse for it.',
+    )
+  }
   reasons.push('No rail was measured to ground here.')
   return { title: 'Don’t power it yet.', reasons }
 }

@@ -21,15 +21,22 @@ const reportTexts = import.meta.glob<string>('../../../demo-data/**/*.{txt,csv,l
   import: 'default',
 })
 
-/** Titles for the menu; a case without one here is called by its file's name. */
-export function builtInShelf(titles: Readonly<Record<string, string>> = {}): Shelf {
+/** The demo cases in the order of the menu; the first one opens at the first start. */
+const DEMOS: readonly { readonly name: string; readonly title: string }[] = [
+  { name: 'wept-fitting', title: 'A fitting wept: two packages fail' },
+  { name: 'tired-rows', title: 'One package with bad rows, no accident' },
+  { name: 'slipped-tool', title: 'A tool slipped near a power stage' },
+]
+
+export function builtInShelf(): Shelf {
   const byName = new Map(
     Object.entries({ ...boardTexts, ...reportTexts }).map(([path, load]) => [lastName(path), load] as const),
   )
+  const caseByName = new Map(Object.entries(caseTexts).map(([path, load]) => [lastName(path), load] as const))
   return {
-    cases: Object.entries(caseTexts).map(([path, text]) => {
-      const name = lastName(path).replace(/\.case\.json$/, '')
-      return { name, title: titles[name] ?? name.replaceAll('-', ' '), text }
+    cases: DEMOS.flatMap(({ name, title }) => {
+      const text = caseByName.get(`${name}.case.json`)
+      return text === undefined ? [] : [{ name, title, text }]
     }),
     boards: Object.keys(boardTexts)
       .map(lastName)
