@@ -14,7 +14,6 @@ export interface WeighedCard extends Weighed {
   readonly sides: readonly SpillHypotheses[]
 }
 
-const LISTED_STORIES = 12
 const SUSPECT_FROM = 0.01
 
 export function conclude(card: WeighedCard): SuspectsResult {
@@ -24,7 +23,7 @@ export function conclude(card: WeighedCard): SuspectsResult {
   const question = liftQuestion(card, costs, comebackCost(assumptions))
   const best = bestLiftList(question)
   const search = findStories(problem, posterior)
-  const stories = search.stories.slice(0, LISTED_STORIES)
+  const { stories } = search
   const likely = (a: number, b: number): number => (question.probability[b] ?? 0) - (question.probability[a] ?? 0)
   const suspects = [...parts.keys()].filter((index) => (question.probability[index] ?? 0) >= SUSPECT_FROM)
   return {

@@ -1,9 +1,10 @@
 /**
  * Stories: which causes were there, exactly these and no others of those that touch a bad finding. A spatial cause is
  * in a story by the place that its words name; states that touch no bad finding count as not being in it.
- * Every story with at least the wished share of the evidence is found: the search drops a branch only when even the
+ * The likeliest stories are found for certain: the search drops a branch only when even the
  * best that it could still become stays below.
  */
+import type { Firing } from './lattice.ts'
 import type { Posterior, Problem } from './posterior.ts'
 import type { ReducedSpatial } from './reduce.ts'
 import type { CauseAt } from './result.ts'
@@ -17,13 +18,15 @@ export interface RawStory {
 }
 
 export interface StoryLimits {
-  /** Stories below this probability are not listed. */
+  /** Stories below this probability are not listed, nor more than so many. */
   readonly least: number
-  readonly maxNodes: number
+  readonly most: number
+  /** Products over a lane that the search may take. */
+  readonly maxWork: number
   readonly maxPlaces: number
 }
 
-export const STORY_LIMITS: StoryLimits = { least: 0.002, maxNodes: 40_000, maxPlaces: 20_000 }
+const STORY_LIMITS: StoryLimits = { least: 0.002, most: 12, maxWork: 6_000_000, maxPlaces: 20_000 }
 
 /** Share of a group's weight that lies under a label. */
 const shareUnder = (spatial: ReducedSpatial, group: number, label: number): number =>
@@ -126,7 +129,7 @@ export function findStories(
   problem: Problem,
   posterior: Posterior,
   limits: StoryLimits = STORY_LIMITS,
-): { stories: RawStory[]; leftOut: string[] } {
+): { stories: readonly RawStory[]; leftOut: string[] } {
   const spatials = spatialsOf(problem)
   const options = spatials.map((spatial, index) => {
     const shares = labelProbabilities(spatial, posterior.groups[index] ?? new Float64Array(0))
@@ -155,9 +158,8 @@ export function findStories(
       placesUnder(problem, chosen, posterior.evidence),
     )
   }
-  if (search.nodes() > limits.maxNodes) leftOut.push('some of the less probable stories, for want of time')
-  const stories = search.found().sort((a, b) => b.probability - a.probability)
-  return { stories, leftOut: [...new Set(leftOut)] }
+  if (search.cut()) leftOut.push('some of the less probable stories, for want of time')
+  return { stories: search.found(), leftOut: [...new Set(leftOut)] }
 }
 
 function combinations<T>(options: readonly (readonly T[])[]): T[][] {
@@ -166,10 +168,12 @@ function combinations<T>(options: readonly (readonly T[])[]): T[][] {
 
 interface Search {
   readonly under: (labels: readonly (number | undefined)[], places: Places) => void
-  readonly found: () => RawStory[]
-  readonly nodes: () => number
+  readonly found: () => readonly RawStory[]
+  /** True when the search stopped for want of time. */
+  readonly cut: () => boolean
 }
 
+/** Goes through sets of candidates, each next one after the last taken, so that every set is met once. */
 function createSearch(problem: Problem, candidates: readonly number[], evidence: number, limits: StoryLimits): Search {
   const { n } = problem
   const k = candidates.length
@@ -179,58 +183,93 @@ function createSearch(problem: Problem, candidates: readonly number[], evidence:
   const firings = candidates.map((index) => problem.points[index]?.firing)
   const probability = candidates.map((index) => problem.points[index]?.probability ?? 0)
   const restGood = restGoodBy(n, firings)
+  const restAbsent = new Float64Array(k + 1).fill(1)
   const restWeight = new Float64Array(k + 1).fill(1)
   for (let i = k - 1; i >= 0; i--) {
     const p = probability[i] ?? 0
+    restAbsent[i] = (restAbsent[i + 1] ?? 1) * (1 - p)
     restWeight[i] = (restWeight[i + 1] ?? 1) * Math.max(p, 1 - p)
   }
   const good = new Float64Array((k + 1) * n)
   const taken: number[] = []
-  const found: RawStory[] = []
-  const floor = limits.least * evidence
-  let nodes = 0
+  const best = createBest(limits)
+  let work = 0
 
-  const visit = (depth: number, weight: number, labels: readonly (number | undefined)[], places: Places): void => {
-    if (++nodes > limits.maxNodes) return
-    let bound = weight * (restWeight[depth] ?? 1) * places.totalWeight
-    for (let bit = 0; bit < n; bit++) {
-      bound *= 1 - (good[depth * n + bit] ?? 1) * (restGood[depth * n + bit] ?? 1) * (places.leastGood[bit] ?? 1)
-    }
-    if (bound < floor || bound === 0) return
-    if (depth === k) {
-      const share = (weight * likelihood(places, good, depth * n, n)) / evidence
-      if (share >= limits.least) found.push({ points: [...taken], labels, probability: share })
-      return
-    }
-    const p = probability[depth] ?? 0
-    const firing = firings[depth]
-    const here = depth * n
-    const next = here + n
-    if (p > 0 && firing !== undefined) {
-      good.copyWithin(next, here, next)
-      for (let i = 0; i < firing.bits.length; i++) {
-        const at = next + (firing.bits[i] ?? 0)
-        good[at] = (good[at] ?? 1) * (1 - (firing.q[i] ?? 0))
+  const visit = (from: number, weight: number, labels: readonly (number | undefined)[], places: Places): void => {
+    if (work > limits.maxWork) return
+    const row = taken.length * n
+    work += n * places.weight.length
+    const alone = weight * (restAbsent[from] ?? 1)
+    const share = alone === 0 ? 0 : (alone * likelihood(places, good, row, n)) / evidence
+    best.offer(share, () => ({ points: [...taken], labels, probability: share }))
+    let before = weight
+    for (let next = from; next < k; next++) {
+      const p = probability[next] ?? 0
+      const most = before * p * (restWeight[next + 1] ?? 1) * places.totalWeight
+      take(good, row, n, firings[next])
+      work += n
+      if (most * mostLikely(places, good, row + n, restGood, (next + 1) * n, n) >= best.floor() * evidence) {
+        taken.push(candidates[next] ?? 0)
+        visit(next + 1, before * p, labels, places)
+        taken.pop()
       }
-      taken.push(candidates[depth] ?? 0)
-      visit(depth + 1, weight * p, labels, places)
-      taken.pop()
+      before *= 1 - p
+      if (before * (restWeight[next + 1] ?? 1) * places.totalWeight < best.floor() * evidence) return
     }
-    good.copyWithin(next, here, next)
-    visit(depth + 1, weight * (1 - p), labels, places)
   }
   return {
     under: (labels, places) => {
       good.fill(1, 0, n)
+      const most = othersAbsent * (restWeight[0] ?? 1) * places.totalWeight
+      if (most * mostLikely(places, good, 0, restGood, 0, n) < best.floor() * evidence) return
       visit(0, othersAbsent, labels, places)
     },
-    found: () => found,
-    nodes: () => nodes,
+    found: best.stories,
+    cut: () => work > limits.maxWork,
   }
 }
 
+/** Keeps the likeliest stories; once there are enough, only better ones are of interest. */
+function createBest(limits: StoryLimits) {
+  let stories: RawStory[] = []
+  const floor = (): number =>
+    stories.length < limits.most ? limits.least : (stories.at(-1)?.probability ?? limits.least)
+  const offer = (share: number, make: () => RawStory): void => {
+    if (share < floor() || share <= 0) return
+    stories.push(make())
+    stories = stories.sort((a, b) => b.probability - a.probability).slice(0, limits.most)
+  }
+  return { floor, offer, stories: () => stories }
+}
+
+/** Writes what the set in row `at` leaves good, with one more cause, into the next row. */
+function take(good: Float64Array, at: number, n: number, firing: Firing | undefined): void {
+  good.copyWithin(at + n, at, at + n)
+  if (firing === undefined) return
+  for (let i = 0; i < firing.bits.length; i++) {
+    const cell = at + n + (firing.bits[i] ?? 0)
+    good[cell] = (good[cell] ?? 1) * (1 - (firing.q[i] ?? 0))
+  }
+}
+
+/** Likelihood if all candidates that may still be taken were there, and the spatial causes where they explain most. */
+function mostLikely(
+  places: Places,
+  good: Float64Array,
+  at: number,
+  restGood: Float64Array,
+  restAt: number,
+  n: number,
+): number {
+  let product = 1
+  for (let bit = 0; bit < n; bit++) {
+    product *= 1 - (good[at + bit] ?? 1) * (restGood[restAt + bit] ?? 1) * (places.leastGood[bit] ?? 1)
+  }
+  return product
+}
+
 /** Row by depth: what stays good if every candidate from there on is there. */
-function restGoodBy(n: number, firings: readonly ({ bits: Uint8Array; q: Float64Array } | undefined)[]): Float64Array {
+function restGoodBy(n: number, firings: readonly (Firing | undefined)[]): Float64Array {
   const k = firings.length
   const rest = new Float64Array((k + 1) * n).fill(1)
   for (let depth = k - 1; depth >= 0; depth--) {
