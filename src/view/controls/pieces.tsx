@@ -30,10 +30,10 @@ interface CautionBoxProps {
 export function CautionBox({ title, reasons, children }: CautionBoxProps) {
   return (
     <section className={styles.caution} aria-label={`Caution: ${title}`}>
-      <h3>
+      <strong>
         <TriangleAlert size={16} aria-hidden="true" />
         {title}
-      </h3>
+      </strong>
       <ul>
         {reasons.map((reason) => (
           <li key={reason}>{reason}</li>

@@ -5,6 +5,7 @@ import { sayFaults } from '../actions/messages.ts'
 import { caseToSave } from '../actions/open.ts'
 import { Button } from '../controls/Button.tsx'
 import { useDesk } from '../stores/hooks.ts'
+import styles from './header.module.css'
 
 export function SaveButton() {
   const desk = useDesk()
@@ -19,11 +20,17 @@ export function SaveButton() {
   return (
     <Button
       tone="strong"
+      className={styles.save}
       disabled={!open}
       onClick={() => void save()}
-      title="Save the case as one file, with board and reports"
+      title={
+        unsaved ? 'Unsaved changes: save the case as one file' : 'Save the case as one file, with board and reports'
+      }
     >
-      <Download size={16} aria-hidden="true" /> Save case{unsaved && <span> (changed)</span>}
+      <Download size={16} aria-hidden="true" /> Save case
+      <span className={styles.unsaved} data-unsaved={unsaved}>
+        {unsaved && <span className="visually-hidden">, unsaved changes</span>}
+      </span>
     </Button>
   )
 }

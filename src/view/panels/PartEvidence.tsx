@@ -111,13 +111,28 @@ function ReachRows({ model, id }: { readonly model: BoardModel; readonly id: str
     <div>
       <h3 className={styles.sub}>Reach</h3>
       <p>{reached < 0.005 ? 'The spill hardly gets here.' : `The spill reached it with ${percent(reached)}.`}</p>
-      {regions.length > 0 && (
-        <dl className={styles.facts}>
-          {regions.map((region) => (
-            <FactRow key={region.name} name={`region ${region.name}`} value={percent(region.probability)} />
-          ))}
-        </dl>
+      {regions.length > 0 && <RegionFacts regions={regions.slice(0, REGIONS_SHOWN)} />}
+      {regions.length > REGIONS_SHOWN && (
+        <Opening summary={`${regions.length - REGIONS_SHOWN} regions less likely`}>
+          <RegionFacts regions={regions.slice(REGIONS_SHOWN)} />
+        </Opening>
       )}
     </div>
+  )
+}
+
+const REGIONS_SHOWN = 6
+
+interface RegionFactsProps {
+  readonly regions: readonly { readonly name: string; readonly probability: number }[]
+}
+
+function RegionFacts({ regions }: RegionFactsProps) {
+  return (
+    <dl className={styles.facts}>
+      {regions.map((region) => (
+        <FactRow key={region.name} name={`region ${region.name}`} value={percent(region.probability)} />
+      ))}
+    </dl>
   )
 }
