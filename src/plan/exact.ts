@@ -1,0 +1,99 @@
+/**
+ * The best order by dynamic programming. A state is one base-3 digit per part (on, lifted, refitted), 3^n in all. Every pass
+ * raises digits, so states in ascending number are in order of time and each is settled when its turn comes (Bellman's
+ * principle; Held and Karp use the same scheme over subsets). Whether a part is reused depends on how often it was molten while
+ * on, so a state keeps every way that another does not beat in both cost and melts: the optimum stays exact.
+ */
+import { Labels, NIBBLES_PER_WORD } from './labels.ts'
+import { allowed, benchCost, costAtStart, LIFTED, ON, type Order, type OrderProblem, type Pass } from './problem.ts'
+
+export const MOST_PARTS_EXACTLY = 12
+
+/** @returns the best order, or undefined where the rules leave none. Refuses more than 12 parts: undefined. */
+export function exactOrder(problem: OrderProblem): Order | undefined {
+  const { partCount } = problem
+  if (partCount > MOST_PARTS_EXACTLY) return undefined
+  const powers = Array.from({ length: partCount }, (_, part) => 3 ** part)
+  const stateCount = 3 ** partCount
+  const start = powers.reduce((sum, power, part) => sum + power * (problem.start.states[part] ?? 0), 0)
+  const labels = new Labels(stateCount)
+  labels.offer(start, costAtStart(problem), 0, 0, problem.start.side < 0 ? 2 : problem.start.side, -1, -1)
+  const moves = problem.passes.map((pass) => moveOf(pass, powers))
+  const states = new Uint8Array(partCount)
+  let expanded = 0
+  for (let code = start; code < stateCount - 1; code++) {
+    if ((labels.first[code] ?? -1) < 0) continue
+    expanded++
+    for (let part = 0, rest = code; part < partCount; part++, rest = Math.floor(rest / 3)) states[part] = rest % 3
+    for (let index = 0; index < moves.length; index++) {
+      const move = moves[index]
+      if (move === undefined || !allowed(problem, states, move.pass, code === start)) continue
+      extend(problem, labels, states, code, move, index)
+    }
+  }
+  return bestOf(problem, labels, stateCount - 1, expanded)
+}
+
+interface Move {
+  readonly pass: Pass
+  /** What the pass adds to a state's number. */
+  readonly step: number
+}
+
+const moveOf = (pass: Pass, powers: readonly number[]): Move => ({
+  pass,
+  step: pass.members.reduce((sum, member) => sum + (powers[member] ?? 0), 0),
+})
+
+function extend(problem: OrderProblem, labels: Labels, states: Uint8Array, code: number, move: Move, index: number) {
+  const { pass, step } = move
+  let cost = pass.base
+  for (let part = 0; part < problem.partCount; part++) {
+    const state = states[part]
+    if (state === LIFTED) continue
+    cost += (state === ON ? pass.harmOn[part] : pass.harmRefitted[part]) ?? 0
+  }
+  for (let label = labels.first[code] ?? -1; label >= 0; label = labels.next[label] ?? -1) {
+    let low = labels.lowMelts[label] ?? 0
+    let high = labels.highMelts[label] ?? 0
+    let total = (labels.cost[label] ?? 0) + cost
+    const side = labels.side[label] ?? 2
+    if (side !== 2 && side !== pass.side) total += problem.flipCost
+    for (const part of pass.melts) {
+      const spare = problem.spareMelts[part] ?? -1
+      if (states[part] !== ON || spare < 0) continue
+      if (part < NIBBLES_PER_WORD) low = raised(low, part, spare)
+      else high = raised(high, part - NIBBLES_PER_WORD, spare)
+    }
+    if (pass.action === 'lift') {
+      for (const part of pass.members) {
+        const inLow = part < NIBBLES_PER_WORD
+        const shift = 4 * (inLow ? part : part - NIBBLES_PER_WORD)
+        total += benchCost(problem, part, ((inLow ? low : high) >> shift) & 15)
+        if (inLow) low &= ~(15 << shift)
+        else high &= ~(15 << shift)
+      }
+    }
+    labels.offer(code + step, total, low, high, pass.side, label, index)
+  }
+}
+
+/** One more melt in a part's field; one beyond what it can spare says all there is to say. */
+function raised(word: number, field: number, spare: number): number {
+  const shift = 4 * field
+  return ((word >> shift) & 15) > spare ? word : word + (1 << shift)
+}
+
+function bestOf(problem: OrderProblem, labels: Labels, goal: number, expanded: number): Order | undefined {
+  let best = labels.first[goal] ?? -1
+  for (let at = best; at >= 0; at = labels.next[at] ?? -1)
+    if ((labels.cost[at] ?? 0) < (labels.cost[best] ?? 0)) best = at
+  if (best < 0) return undefined
+  const cost = labels.cost[best] ?? 0
+  const passes: Pass[] = []
+  for (let at = best; at >= 0; at = labels.parent[at] ?? -1) {
+    const pass = problem.passes[labels.pass[at] ?? -1]
+    if (pass !== undefined) passes.push(pass)
+  }
+  return { passes: passes.toReversed(), cost, bound: cost, expanded }
+}

@@ -1,0 +1,71 @@
+import { describe, expect, test } from 'vitest'
+import { bestFirstOrder, exactOrder } from '../../src/plan/index.ts'
+import { randomProblem } from './random-problem.ts'
+import { cheapestByTryingAll, costOfOrder } from './slow-order.ts'
+
+const RULES = ['free', 'off-first', 'at-once'] as const
+
+describe('the exact order', () => {
+  test.each(Array.from({ length: 60 }, (_, seed) => seed))(
+    'costs what trying every order and grouping of up to four parts finds, seed %i',
+    (seed) => {
+      const problem = randomProblem({ parts: 1 + (seed % 4), pairs: seed % 5, seed, rule: RULES[seed % 3] ?? 'free' })
+      const order = exactOrder(problem)
+      const slow = cheapestByTryingAll(problem)
+      expect(order?.cost ?? Number.POSITIVE_INFINITY).toBeCloseTo(slow.cost, 9)
+      if (order !== undefined) expect(costOfOrder(problem, order.passes)).toBeCloseTo(order.cost, 9)
+    },
+  )
+
+  test.each([101, 102])(
+    'costs what trying every order and grouping of five parts finds, seed %i',
+    (seed) => {
+      const problem = randomProblem({ parts: 5, pairs: 2, seed })
+      const slow = cheapestByTryingAll(problem)
+      expect(slow.ordersTried).toBeGreaterThan(1000)
+      expect(exactOrder(problem)?.cost).toBeCloseTo(slow.cost, 9)
+    },
+    60_000,
+  )
+
+  test('from the middle of a job on counts only what is left', () => {
+    for (let seed = 200; seed < 220; seed++) {
+      const whole = randomProblem({ parts: 4, pairs: 2, seed })
+      const problem = { ...whole, start: { states: Uint8Array.from([1, 0, 2, 0]), side: 0 as const } }
+      const slow = cheapestByTryingAll(problem)
+      const cost = exactOrder(problem)?.cost ?? Number.POSITIVE_INFINITY
+      expect(cost).toBeCloseTo(slow.cost, 9)
+    }
+  })
+
+  test('starts with none of the parts that may not be first', () => {
+    const problem = { ...randomProblem({ parts: 4, pairs: 2, seed: 7 }), notFirst: [0, 2] }
+    const order = exactOrder(problem)
+    expect(order?.passes[0]?.members.some((part) => part === 0 || part === 2)).toBe(false)
+    expect(order?.cost).toBeCloseTo(cheapestByTryingAll(problem).cost, 9)
+  })
+})
+
+describe('best-first search', () => {
+  test.each(Array.from({ length: 30 }, (_, seed) => seed + 300))(
+    'agrees with dynamic programming where it has nodes enough, seed %i',
+    (seed) => {
+      const problem = randomProblem({ parts: 2 + (seed % 6), pairs: seed % 6, seed })
+      const exact = exactOrder(problem)
+      const found = bestFirstOrder(problem, 200_000)
+      expect(found?.cost).toBeCloseTo(exact?.cost ?? 0, 9)
+      expect(found?.bound).toBeCloseTo(exact?.cost ?? 0, 9)
+    },
+  )
+
+  test.each([401, 402, 403, 404])('says a bound that no order beats when its nodes run out, seed %i', (seed) => {
+    const problem = randomProblem({ parts: 8, pairs: 6, seed })
+    const exact = exactOrder(problem)?.cost ?? 0
+    for (const nodes of [0, 1, 10, 100]) {
+      const found = bestFirstOrder(problem, nodes)
+      expect(found?.bound ?? 0).toBeLessThanOrEqual(exact + 1e-9)
+      expect(found?.cost ?? 0).toBeGreaterThanOrEqual(exact - 1e-9)
+      expect(costOfOrder(problem, found?.passes ?? [])).toBeCloseTo(found?.cost ?? -1, 9)
+    }
+  })
+})
