@@ -10,16 +10,16 @@ import { createCameraStore, Sheet } from '../../src/view/sheet/index.ts'
 import { panesOf } from '../../src/view/sheet/pure/camera.ts'
 import { buildScene } from '../../src/view/sheet/pure/scene.ts'
 
-const WIDTH_PX = 1280
-const HEIGHT_PX = 800
-const SCALE = 9
+const WIDTH_PX = 1440
+const HEIGHT_PX = 900
+const SCALE = 10.1
 const COLUMNS = 25
 const ROWS = 8
 const PAD_MM = 0.4
 const WARM_UP_FRAMES = 6
 const FRAMES = 75
 
-/** 200 parts of 10 by 25 pads each, all in view at nine pixels a millimetre. */
+/** 200 parts of 10 by 25 pads each, all in view. */
 function benchModel(): BoardModel {
   const parts = Array.from({ length: COLUMNS * ROWS }, (_, i) => benchPart(i % COLUMNS, Math.floor(i / COLUMNS)))
   const outline = [

@@ -19,6 +19,7 @@ const benchPage: Plugin = {
 
 /** Rastering on the processor for both sides alike: without it a canvas may move to another path in mid-measurement. */
 const rasterOnProcessor = () => {
+  // oxlint-disable-next-line typescript/unbound-method -- it is only ever applied to the canvas it was called on
   const plain = HTMLCanvasElement.prototype.getContext
   HTMLCanvasElement.prototype.getContext = new Proxy(plain, {
     apply: (target, canvas, [kind, options]) =>
@@ -42,7 +43,7 @@ export async function benchDrawing(): Promise<object> {
   await server.listen()
   const browser = await chromium.launch(await chromiumLaunchOptions())
   try {
-    const page = await browser.newPage({ viewport: { width: 1280, height: 800 } })
+    const page = await browser.newPage({ viewport: { width: 1440, height: 900 } })
     await page.addInitScript(rasterOnProcessor)
     const address = server.resolvedUrls?.local[0]
     if (address === undefined) throw new Error('the bench server has no address')

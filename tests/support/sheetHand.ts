@@ -83,7 +83,7 @@ function pixelsAround(pane: HTMLElement, at: Point, halfPx: number): number[][] 
     )
   }
   const { data } = ctx.getImageData(0, 0, 2 * halfPx, 2 * halfPx)
-  return Array.from({ length: data.length / 4 }, (_, i) => [...data.slice(4 * i, 4 * i + 3)])
+  return Array.from({ length: data.length / 4 }, (_, i) => Array.from(data.subarray(4 * i, 4 * i + 3)))
 }
 
 /** How many of the pixels are near a colour, `#rrggbb`. */

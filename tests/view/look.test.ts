@@ -39,15 +39,15 @@ describe('look', () => {
   // 4.5:1 for text: WCAG 2.2, success criterion 1.4.3.
   it.each(['paper', 'chalk'] as const)('has text at 4.5:1 or more in %s', (name) => {
     const theme = themes[name]
-    for (const [text, ground] of textOn)
-      expect(contrast(theme[text], theme[ground]), `${text} on ${ground}`).toBeGreaterThanOrEqual(4.5)
+    const faint = textOn.filter(([text, ground]) => contrast(theme[text], theme[ground]) < 4.5)
+    expect(faint).toEqual([])
   })
 
   // 3:1 for what must be seen to understand a drawing: WCAG 2.2, success criterion 1.4.11.
   it.each(['paper', 'chalk'] as const)('has lines that carry meaning at 3:1 or more in %s', (name) => {
     const theme = themes[name]
-    for (const line of ['load', 'reach', 'clean', 'focus', 'outlineSoft'] as const)
-      expect(contrast(theme[line], theme.sheet), line).toBeGreaterThanOrEqual(3)
+    const lines = ['load', 'reach', 'clean', 'focus', 'outlineSoft'] as const
+    expect(lines.filter((line) => contrast(theme[line], theme.sheet) < 3)).toEqual([])
   })
 
   it('takes its meanings from Okabe and Ito’s palette', () => {

@@ -13,7 +13,7 @@ import {
   zoomedAt,
 } from './pure/camera.ts'
 
-export interface CameraActions {
+interface CameraActions {
   /** The whole board. */
   readonly fit: () => void
   /** `onSheet` in CSS pixels from the sheet's upper left; the middle where left out. */

@@ -5,7 +5,7 @@ import type { Side } from '../../board/index.ts'
 import type { Mark } from '../../spill/index.ts'
 import type { MarkDraft, Selection } from './props.ts'
 
-export interface Measured {
+interface Measured {
   readonly side: Side
   readonly from: Point
   readonly to: Point

@@ -2,9 +2,8 @@
  * In: a board model, a camera store, what was found and computed, the marks. Out: the drawn sheet, and what the hand did.
  * Refuses: computing reach or suspects, and changing a mark; it only tells the shell.
  */
-export { type Camera, type ShownSide } from './pure/camera.ts'
-export { type CameraActions, type CameraState, type CameraStore, createCameraStore } from './cameraStore.ts'
+export type { ShownSide } from './pure/camera.ts'
+export { type CameraStore, createCameraStore } from './cameraStore.ts'
 export { nextPart, type PartStep } from './pure/nextPart.ts'
 export type { DragPhase, MarkChange, MarkDraft, Overlays, Selection, SheetProps, Tool } from './props.ts'
 export { Sheet } from './Sheet.tsx'
-export { changedMark, movedMark } from './pure/handles.ts'

@@ -3,12 +3,12 @@ import type { Box } from '../../base/index.ts'
 import type { BoardModel, Side } from '../../board/index.ts'
 import { drawBadges, badgeBox, badgesOf } from './draw/badges.ts'
 import { drawCorridors } from './draw/corridors.ts'
-import { type Frame, tracePolygon } from './draw/frame.ts'
+import { boxInPane, type Frame, tracePolygon } from './draw/frame.ts'
 import { drawFreeLabels } from './draw/freeLabels.ts'
 import { drawGround } from './draw/ground.ts'
 import { drawMeasured } from './draw/lineMarks.ts'
 import { drawKeyboardFocus, drawLit } from './draw/lit.ts'
-import { drawMarks } from './draw/marks.ts'
+import { drawMarks, symbolBox } from './draw/marks.ts'
 import { drawPads } from './draw/pads.ts'
 import { drawGhostLabels, drawPartLabels, partLabels } from './draw/partLabels.ts'
 import { drawDie, drawGhosts, drawParts, visibleParts } from './draw/parts.ts'
@@ -23,7 +23,7 @@ import type { Scene } from './pure/scene.ts'
 import type { Mark } from '../../spill/index.ts'
 import type { WashImage } from './wash.ts'
 
-export const otherSide = (side: Side): Side => (side === 'top' ? 'bottom' : 'top')
+const otherSide = (side: Side): Side => (side === 'top' ? 'bottom' : 'top')
 
 export function drawBoardLayer(frame: Frame, scene: Scene, load: LoadView | undefined, labels: boolean): void {
   const side = scene.sides[frame.pane.side]
@@ -77,8 +77,8 @@ export function drawHandLayer(frame: Frame, input: HandLayerInput): void {
   const lift = overlays.liftOrder && suspects !== undefined ? suspects.lift : []
   const marks = marksNow(props.marks, hand.edited)
   const free = overlays.labels && (lift.length > 0 || marks.length > 0 || rings.length > 0)
-  const obstacles = free ? [...input.covered, ...refBoxes(frame, scene)] : input.covered
-  const badges = badgesOf(frame, model, lift, obstacles).filter(
+  const obstacles = free ? [...input.covered, ...partBoxes(frame, scene)] : input.covered
+  const badges = badgesOf(frame, model, lift, [...input.covered, ...symbolBoxes(frame, marks)]).filter(
     (badge) => !bothShown || badge.part.side === frame.pane.side,
   )
   if (badges.length > 0) drawBadges(frame, model, badges)
@@ -94,12 +94,20 @@ export function drawHandLayer(frame: Frame, input: HandLayerInput): void {
   if (bothShown) drawSideName(frame)
 }
 
+/** What the marks' symbols cover; a dam is a thin line and hides nothing. */
+function symbolBoxes(frame: Frame, marks: readonly Mark[]): Box[] {
+  return marks
+    .filter((mark) => mark.side === frame.pane.side && mark.kind !== 'dam')
+    .map((mark) => symbolBox(frame, mark))
+}
+
 const MOST_OBSTACLES = 150
 
-/** Refs of the parts, the largest first: free labels keep off them. */
-function refBoxes(frame: Frame, scene: Scene): Box[] {
+/** What free labels keep off: the parts, the largest first, and their refs; of the core only its ref. */
+function partBoxes(frame: Frame, scene: Scene): Box[] {
   const large = visibleParts(frame, scene.sides[frame.pane.side]).slice(0, MOST_OBSTACLES)
-  return partLabels(frame, large).map((label) => label.box)
+  const bodies = large.filter((part) => part.kind !== 'core').map((part) => boxInPane(frame, part.box))
+  return [...bodies, ...partLabels(frame, large).map((label) => label.box)]
 }
 
 function drawDraft(frame: Frame, draft: MarkDraft): void {

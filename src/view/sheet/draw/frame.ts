@@ -34,7 +34,7 @@ export function tracePolygon(frame: Frame, polygon: readonly Point[]): void {
   ctx.closePath()
 }
 
-/** The same with its corners rounded by so many pixels. */
+/** The same with its corners rounded by so many pixels, less where an edge is too short for that. */
 export function traceRounded(frame: Frame, polygon: readonly Point[], radiusPx: number): void {
   const { ctx, transform: t } = frame
   const n = polygon.length
@@ -42,11 +42,17 @@ export function traceRounded(frame: Frame, polygon: readonly Point[], radiusPx: 
   const last = px[n - 1]
   const first = px[0]
   if (last === undefined || first === undefined) return
+  let radius = radiusPx
+  for (let i = 0, before = last; i < n; i++) {
+    const here = px[i] ?? first
+    radius = Math.min(radius, Math.hypot(here.x - before.x, here.y - before.y) * 0.45)
+    before = here
+  }
   ctx.moveTo((last.x + first.x) / 2, (last.y + first.y) / 2)
   for (let i = 0; i < n; i++) {
     const here = px[i] ?? first
     const next = px[(i + 1) % n] ?? first
-    ctx.arcTo(here.x, here.y, (here.x + next.x) / 2, (here.y + next.y) / 2, radiusPx)
+    ctx.arcTo(here.x, here.y, (here.x + next.x) / 2, (here.y + next.y) / 2, radius)
   }
   ctx.closePath()
 }

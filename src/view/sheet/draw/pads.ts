@@ -3,25 +3,21 @@ import type { PadField } from '../pure/padField.ts'
 import type { Frame } from './frame.ts'
 
 /** Pads whose width and length together come to less are left out: a field of them would only be a grey haze. */
-const SMALLEST_PAD_PX = 7
+const SMALLEST_PAD_PX = 8
 const SMALLEST_HALVES_PX = SMALLEST_PAD_PX / 2
 /** Balls get round when they are large enough to look it. */
 const ROUND_FROM_PX = 4.5
-/** With fewer pads than this in view even small ones are worth drawing. */
-const SMALL_FROM_SCALE = 3
+/** Farther out than this no pad is looked for. */
+const SMALLEST_SCALE = 2
 
-export const padsShow = (frame: Frame): boolean => frame.scale >= SMALL_FROM_SCALE
-
-/** @param lit only these nets' pads, larger; all pads where left out */
 export function drawPads(frame: Frame, pads: PadField): void {
-  if (!padsShow(frame) || pads.count === 0) return
+  if (frame.scale < SMALLEST_SCALE || pads.count === 0) return
   const { ctx, theme, shown } = frame
   ctx.fillStyle = theme.pad
   fillPads(frame, pads, pads.within(shown))
 }
 
-/** The loop that the drawing bench measures. */
-export function fillPads(frame: Frame, pads: PadField, which: ArrayLike<number>): void {
+function fillPads(frame: Frame, pads: PadField, which: ArrayLike<number>): void {
   const { ctx, transform: t, scale } = frame
   const { xMm, yMm, halfWidthMm, halfLengthMm, rotationRad, round } = pads
   const { a, d, e, f } = t

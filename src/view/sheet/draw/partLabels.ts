@@ -5,7 +5,7 @@ import type { Scene, SideScene } from '../pure/scene.ts'
 import { boxInPane, type Frame } from './frame.ts'
 import { drawText, textWidth } from './text.ts'
 
-export const SMALLEST_TEXT_PX = 11
+const SMALLEST_TEXT_PX = 11
 
 interface PartLabel {
   readonly part: PlacedPart

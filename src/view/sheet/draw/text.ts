@@ -14,8 +14,7 @@ const HALO_PX = 3.5
 const MAX_KEPT = 20_000
 const widths = new Map<string, number>()
 
-export const fontOf = (style: Pick<TextStyle, 'size' | 'weight'>): string =>
-  `${style.weight} ${style.size}px ${type.family}`
+const fontOf = (style: Pick<TextStyle, 'size' | 'weight'>): string => `${style.weight} ${style.size}px ${type.family}`
 
 /** Width in pixels at a size; kept, so that a label is measured once and not in every frame. */
 export function textWidth(

@@ -1,5 +1,5 @@
 /** The whole board small in a corner: how large, whether it is needed, and how its pixels map to the board. */
-import type { Box, Point } from '../../../base/index.ts'
+import type { Box } from '../../../base/index.ts'
 import { type Camera, type Pane, type PaneTransform, panesOf, shownBox } from './camera.ts'
 
 export interface OverviewPlace {
@@ -12,7 +12,7 @@ export interface OverviewPlace {
 
 const LARGEST_WIDTH_PX = 248
 const LARGEST_HEIGHT_PX = 150
-export const OVERVIEW_INSET_PX = 14
+const OVERVIEW_INSET_PX = 14
 const PADDING_PX = 12
 export const CAPTION_PX = 18
 const NEEDED_SHEET_PX = 420
@@ -67,5 +67,3 @@ export const overviewBox = (place: OverviewPlace): Box => ({
 
 const holds = (outer: Box, inner: Box): boolean =>
   outer.minX <= inner.minX && outer.minY <= inner.minY && outer.maxX >= inner.maxX && outer.maxY >= inner.maxY
-
-export const middleOf = (box: Box): Point => ({ x: (box.minX + box.maxX) / 2, y: (box.minY + box.maxY) / 2 })

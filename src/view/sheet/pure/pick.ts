@@ -58,7 +58,7 @@ export function pickPart(scene: Scene, side: Side, at: Point, toleranceMm: numbe
   return nearestIsFarSmaller && nearestMm < toleranceMm / 2 ? nearest : smallest
 }
 
-export function pickRegion(scene: Scene, part: PlacedPart, at: Point): Region | undefined {
+function pickRegion(scene: Scene, part: PlacedPart, at: Point): Region | undefined {
   const regions = scene.regionsByPart.get(part.ref) ?? []
   return regions
     .filter((region) => polygonContains(region.polygon, at))
@@ -112,7 +112,7 @@ function distanceToMark(mark: Mark, at: Point): number {
   return Math.max(0, fromCentre - mark.radiusMm)
 }
 
-export function distanceToPath(path: readonly Point[], at: Point): number {
+function distanceToPath(path: readonly Point[], at: Point): number {
   let best = Infinity
   for (let i = 1; i < path.length; i++) {
     const a = path[i - 1]

@@ -44,7 +44,7 @@ export function ringsOf(field: ReachField, radiusMm: number): Ring[] {
     loops: contour
       .contour(heights, -level.effortMm)
       .coordinates.flat()
-      .map((loop) => rounded(toBoardLoop(loop, window.grid))),
+      .map((loop) => rounded(rounded(toBoardLoop(loop, window.grid)))),
   }))
 }
 
@@ -52,7 +52,7 @@ export const formatMm = (mm: number): string =>
   mm >= 20 || Number.isInteger(mm) ? String(Math.round(mm)) : String(Math.round(mm * 10) / 10)
 
 /** The smallest block of cells that holds every effort up to a level, with a rim of one; undefined where none does. */
-export function windowWithin(field: ReachField, level: number): { grid: Grid; effortMm: Float32Array } | undefined {
+function windowWithin(field: ReachField, level: number): { grid: Grid; effortMm: Float32Array } | undefined {
   const { grid, effortMm } = field
   let left = grid.columns
   let right = -1

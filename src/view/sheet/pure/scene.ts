@@ -4,7 +4,7 @@ import { type Box, boxOf } from '../../../base/index.ts'
 import type { BoardModel, Corridor, PlacedPart, Region, Side } from '../../../board/index.ts'
 import { type PadField, padField } from './padField.ts'
 
-export interface BoxIndex {
+interface BoxIndex {
   /** Ascending numbers of the items whose boxes touch the given one. */
   readonly within: (box: Box) => number[]
 }
@@ -51,7 +51,7 @@ function sideScene(model: BoardModel, side: Side): SideScene {
 }
 
 /** An index that also takes an empty list. */
-export function boxIndex(boxes: readonly Box[]): BoxIndex {
+function boxIndex(boxes: readonly Box[]): BoxIndex {
   if (boxes.length === 0) return { within: () => [] }
   const tree = new Flatbush(boxes.length)
   for (const box of boxes) tree.add(box.minX, box.minY, box.maxX, box.maxY)
