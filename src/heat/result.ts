@@ -9,19 +9,31 @@ export interface HeatSetting {
   readonly preheatC: number
   readonly preheatS: number
   readonly airC: number
+  /** Air starts at `fromC` and reaches `airC` evenly after `overS`; at `airC` from the start where left out. */
+  readonly airRamp?: { readonly fromC: number; readonly overS: number }
   readonly airS: number
   readonly nozzle: { readonly name: string; readonly shape: 'round' | 'square'; readonly sizeMm: number }
   /** Middle of the nozzle on the board. */
   readonly at: { readonly x: number; readonly y: number }
   /** Neighbours under tape or a heat sink. */
+  /** The patch that the preheater covers; the whole board where left out. */
+  readonly preheater?: {
+    readonly at: { readonly x: number; readonly y: number }
+    readonly widthMm: number
+    readonly lengthMm: number
+  }
   readonly shields: readonly { readonly ref: string; readonly kind: 'tape' | 'heat-sink' }[]
 }
 
 export interface PartHeat {
   readonly ref: string
+  /** Of its hottest joint; of its coldest in `coldestJointPeakC`. */
   readonly jointPeakC: number
+  readonly coldestJointPeakC?: number
   readonly bodyPeakC: number
+  /** Of its hottest joint; of its coldest in `coldestAboveLiquidusS`. */
   readonly aboveLiquidusS: number
+  readonly coldestAboveLiquidusS?: number
   readonly maxRampCPerS: number
   /** Its joints become molten somewhere. */
   readonly melts: boolean
@@ -37,7 +49,13 @@ export interface HeatRun {
   readonly grid: Grid
   /** Board temperature at each kept moment, row by row from the lower left; NaN off the board. */
   readonly frames: readonly { readonly timeS: number; readonly boardC: Float32Array }[]
-  readonly curves: readonly { readonly ref: string; readonly timeS: Float32Array; readonly jointC: Float32Array }[]
+  /** Hottest joint of the part at each step, and its coldest where `coldestC` is there. */
+  readonly curves: readonly {
+    readonly ref: string
+    readonly timeS: Float32Array
+    readonly jointC: Float32Array
+    readonly coldestC?: Float32Array
+  }[]
   readonly parts: readonly PartHeat[]
   /** Energy in, stored and lost over the run, J: the balance that is checked. */
   readonly energy: { readonly inJ: number; readonly storedJ: number; readonly lostJ: number }

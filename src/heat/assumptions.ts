@@ -1,0 +1,76 @@
+/** What the thermal model takes for granted, read from one data file, each figure with its reason and source. */
+import { z } from 'zod'
+import type { Part } from '../board/index.ts'
+import shipped from './assumptions.json' with { type: 'json' }
+
+const figure = z.strictObject({ value: z.number().nonnegative(), why: z.string().min(1), source: z.string().min(1) })
+const bodySchema = z.strictObject({
+  rhoCJPerM3K: z.number().positive(),
+  kWPerMK: z.number().positive(),
+  source: z.string(),
+})
+const alloySchema = z.strictObject({
+  solidusC: z.number(),
+  liquidusC: z.number(),
+  densityKgPerM3: z.number().positive(),
+  latentJPerKg: z.number().nonnegative(),
+  hasLead: z.boolean(),
+})
+const alloyName = z.enum([
+  'SAC305',
+  'SAC405',
+  'SAC387',
+  'SAC105',
+  'Sn96.5Ag3.5',
+  'Sn99.3Cu0.7',
+  'Sn63Pb37',
+  'Sn60Pb40',
+  'Bi58Sn42',
+])
+const bodyKind = z.enum(['core', 'memory', 'power-stage', 'controller', 'inductor', 'capacitor', 'connector', 'other'])
+
+const assumptionsSchema = z.strictObject({
+  version: z.literal(1),
+  ambientC: figure,
+  copperKWPerMK: figure,
+  copperRhoCJPerM3K: figure,
+  laminateKWPerMK: figure,
+  laminateRhoCJPerM3K: figure,
+  defaultCopper: z.strictObject({
+    value: z.array(z.strictObject({ thicknessUm: z.number().positive(), fill: z.number().min(0).max(1) })),
+    why: z.string(),
+    source: z.string(),
+  }),
+  stillAirWPerM2K: figure,
+  preheaterWPerM2K: figure,
+  jetWPerM2K: figure,
+  jetFallOffMm: figure,
+  jetDelivery: figure,
+  tapeJetFactor: figure,
+  heatSinkJPerM2K: figure,
+  solderKWPerMK: figure,
+  gapKWPerMK: figure,
+  defaultJointShare: figure,
+  minimumStandoffMm: figure,
+  defaultAlloy: z.strictObject({ value: alloyName, why: z.string(), source: z.string() }),
+  boardMaxC: figure,
+  otherPartMaxC: figure,
+  coldestJointMarginK: figure,
+  aimJointMarginK: figure,
+  hottestJointMarginK: figure,
+  rampWindowS: figure,
+  latentUndercooling: figure,
+  bodies: z.record(bodyKind, bodySchema),
+  alloys: z.record(alloyName, alloySchema),
+  alloySource: z.string(),
+})
+
+export type HeatAssumptions = z.infer<typeof assumptionsSchema>
+export type JointAlloy = NonNullable<Part['jointAlloy']>
+export type Alloy = z.infer<typeof alloySchema>
+
+export const heatAssumptions: HeatAssumptions = assumptionsSchema.parse(shipped)
+
+/** The alloy of a part's joints: the file's, else the stated default. */
+export const alloyOf = (part: { readonly jointAlloy?: JointAlloy | undefined }): JointAlloy =>
+  part.jointAlloy ?? heatAssumptions.defaultAlloy.value

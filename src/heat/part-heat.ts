@@ -1,0 +1,107 @@
+/** What a run did to each part: peaks, time molten, steepest ramp, and words where something is wrong. */
+import type { PlacedPart } from '../board/index.ts'
+import { alloyOf, heatAssumptions } from './assumptions.ts'
+import { classTemperatureC, profileLimits } from './standards.ts'
+import type { PartHeat } from './result.ts'
+import type { ThermalBoard } from './thermal-board.ts'
+
+export interface PartCurves {
+  readonly timeS: Float32Array
+  readonly hottestC: Float32Array
+  readonly coldestC: Float32Array
+}
+
+/** @param nodePeakC greatest temperature of each body node over the run */
+export function judgeParts(board: ThermalBoard, curves: readonly PartCurves[], nodePeakC: Float64Array): PartHeat[] {
+  const bodyPeakC = new Float64Array(board.parts.length).fill(-Infinity)
+  for (let n = 0; n < nodePeakC.length; n++) {
+    const part = board.bodies.part[n] ?? 0
+    bodyPeakC[part] = Math.max(bodyPeakC[part] ?? -Infinity, nodePeakC[n] ?? -Infinity)
+  }
+  return board.parts.flatMap((part, p) => {
+    const curve = curves[p]
+    return curve === undefined || (board.jointCells[p]?.length ?? 0) === 0
+      ? []
+      : [judgePart(part, curve, Math.max(bodyPeakC[p] ?? -Infinity, peakOf(curve.hottestC)))]
+  })
+}
+
+function judgePart(part: PlacedPart, curve: PartCurves, bodyPeakC: number): PartHeat {
+  const alloy = heatAssumptions.alloys[alloyOf(part.description)]
+  const bodyLimitC = bodyLimitOf(part)
+  const jointPeakC = peakOf(curve.hottestC)
+  const heat = {
+    ref: part.ref,
+    jointPeakC,
+    coldestJointPeakC: peakOf(curve.coldestC),
+    bodyPeakC,
+    aboveLiquidusS: timeAbove(curve.timeS, curve.hottestC, alloy.liquidusC),
+    coldestAboveLiquidusS: timeAbove(curve.timeS, curve.coldestC, alloy.liquidusC),
+    maxRampCPerS: steepestRamp(curve.timeS, curve.hottestC, heatAssumptions.rampWindowS.value),
+    melts: jointPeakC >= alloy.solidusC,
+    overLimit: bodyPeakC > bodyLimitC,
+    bodyLimitC,
+  }
+  return { ...heat, remarks: remarksOn(part, heat, alloy.solidusC) }
+}
+
+function remarksOn(part: PlacedPart, heat: Omit<PartHeat, 'remarks'>, solidusC: number): string[] {
+  const limits = profileLimits(heatAssumptions.alloys[alloyOf(part.description)].hasLead)
+  const remarks: string[] = []
+  if (heat.melts)
+    remarks.push(
+      `${part.ref}: its joints reach ${heat.jointPeakC.toFixed(0)} °C, ${(heat.jointPeakC - solidusC).toFixed(0)} K above where they start to melt.`,
+    )
+  if (heat.overLimit)
+    remarks.push(
+      `${part.ref}: its body reaches ${heat.bodyPeakC.toFixed(0)} °C, ${(heat.bodyPeakC - heat.bodyLimitC).toFixed(0)} K over its limit of ${heat.bodyLimitC} °C.`,
+    )
+  if (heat.maxRampCPerS > limits.rampUpCPerS)
+    remarks.push(
+      `${part.ref}: it heats at up to ${heat.maxRampCPerS.toFixed(1)} °C/s, more than the ${limits.rampUpCPerS} °C/s allowed.`,
+    )
+  if (heat.aboveLiquidusS > limits.aboveLiquidusS.most)
+    remarks.push(
+      `${part.ref}: a joint stays molten for ${heat.aboveLiquidusS.toFixed(0)} s, longer than the ${limits.aboveLiquidusS.most} s allowed.`,
+    )
+  return remarks
+}
+
+/** The lower of what the board file says and, for packages, the class temperature of J-STD-020; others: a stated limit. */
+export function bodyLimitOf(part: PlacedPart): number {
+  const own = part.description.maxBodyC ?? Infinity
+  const isPackage =
+    part.kind === 'core' || part.kind === 'memory' || part.kind === 'controller' || part.kind === 'power-stage'
+  if (!isPackage) return Math.min(own, heatAssumptions.otherPartMaxC.value)
+  const volumeMm3 = part.widthMm * part.lengthMm * part.heightMm
+  const assembly = heatAssumptions.alloys[alloyOf(part.description)].hasLead ? 'tin-lead' : 'lead-free'
+  return Math.min(own, classTemperatureC({ assembly, thicknessMm: part.heightMm, volumeMm3 }))
+}
+
+const peakOf = (values: Float32Array): number => values.reduce((a, b) => Math.max(a, b), -Infinity)
+
+/** Seconds that a curve spends at or above a level, straight lines between its points. */
+export function timeAbove(timeS: Float32Array, valueC: Float32Array, levelC: number): number {
+  let total = 0
+  for (let i = 1; i < timeS.length; i++) {
+    const a = (valueC[i - 1] ?? 0) - levelC
+    const b = (valueC[i] ?? 0) - levelC
+    const span = (timeS[i] ?? 0) - (timeS[i - 1] ?? 0)
+    if (a >= 0 && b >= 0) total += span
+    else if (a >= 0 || b >= 0) total += (span * Math.max(a, b)) / (Math.max(a, b) - Math.min(a, b))
+  }
+  return total
+}
+
+/** Greatest mean slope over any window of the given length, °C/s. */
+export function steepestRamp(timeS: Float32Array, valueC: Float32Array, windowS: number): number {
+  let steepest = 0
+  let from = 0
+  for (let to = 1; to < timeS.length; to++) {
+    while ((timeS[to] ?? 0) - (timeS[from + 1] ?? 0) >= windowS - 1e-6) from++
+    const spanS = (timeS[to] ?? 0) - (timeS[from] ?? 0)
+    if (spanS < windowS - 1e-3) continue
+    steepest = Math.max(steepest, ((valueC[to] ?? 0) - (valueC[from] ?? 0)) / spanS)
+  }
+  return steepest
+}

@@ -1,0 +1,35 @@
+/** The board's stack as one sheet: what it conducts in its plane and stores, per area, from copper layers and laminate. */
+import type { BoardDescription } from '../board/index.ts'
+import { heatAssumptions } from './assumptions.ts'
+
+export interface SheetStack {
+  /** k·d in W/K: in-plane conductivity times thickness. */
+  readonly conductanceWPerK: number
+  /** ρc·d in J/(m²·K). */
+  readonly capacityJPerM2K: number
+  /** Empty, or that default copper was used. */
+  readonly notes: readonly string[]
+}
+
+/**
+ * Layer form: k·d = Σ k_i·t_i·f_i, ρc·d likewise; what isn't copper is laminate (frigprim.com/online/cond_pcb.html).
+ * @param description thickness in mm, layers in µm with the share that is copper; no layers: the stated default stack
+ */
+export function sheetStack(description: Pick<BoardDescription, 'thicknessMm' | 'copper'>): SheetStack {
+  const a = heatAssumptions
+  const given = description.copper.length > 0
+  const layers = given ? description.copper : a.defaultCopper.value
+  const thicknessM = description.thicknessMm / 1000
+  const wanted = layers.reduce((sum, { thicknessUm, fill }) => sum + thicknessUm * 1e-6 * fill, 0)
+  const copperM = Math.min(thicknessM, wanted)
+  const laminateM = thicknessM - copperM
+  return {
+    conductanceWPerK: a.copperKWPerMK.value * copperM + a.laminateKWPerMK.value * laminateM,
+    capacityJPerM2K: a.copperRhoCJPerM3K.value * copperM + a.laminateRhoCJPerM3K.value * laminateM,
+    notes: given
+      ? []
+      : [
+          `The board file gives no copper: ${layers.length} layers with ${Math.round(copperM * 1e6)} µm of copper in all are assumed.`,
+        ],
+  }
+}

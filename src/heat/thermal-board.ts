@@ -1,0 +1,332 @@
+/**
+ * The board as a network of heat: cells of the sheet, and bodies that stand on it through their joints. A body is one
+ * node per cell that it covers; heat goes sideways through it in parallel with the board, so its k·d is added below it.
+ */
+import { bad, boxOf, cellAt, cellCount, type Fault, good, type Grid, gridOver, type Result } from '../base/index.ts'
+import type { BoardModel, PlacedPart, Side } from '../board/index.ts'
+import { alloyOf, heatAssumptions } from './assumptions.ts'
+import { coverBoard, SUBCELLS, visitSubcells } from './coverage.ts'
+import type { HeatSetting } from './result.ts'
+import { sheetStack } from './sheet.ts'
+
+/** Cells with less board than this are left out: their heat is that of a crumb. */
+const LEAST_SHARE = 1 / 32
+
+export interface BodyNodes {
+  /** Per node: its cell, index of its part in `parts`, 0 top or 1 bottom. */
+  readonly cell: Int32Array
+  readonly part: Int32Array
+  readonly side: Uint8Array
+  readonly areaM2: Float64Array
+  readonly capacityJPerK: Float64Array
+  /** Through joints, gap and half the body. */
+  readonly linkWPerK: Float64Array
+  /** Share of the jet's film that reaches it: 1, or less under tape. */
+  readonly jetFactor: Float64Array
+}
+
+export interface ThermalBoard {
+  readonly model: BoardModel
+  /** The side that hot air acts on. */
+  readonly side: Side
+  readonly shields: HeatSetting['shields']
+  readonly grid: Grid
+  readonly parts: readonly PlacedPart[]
+  /** J/K per cell; 0 off the board. */
+  readonly capacityJPerK: Float64Array
+  /** W/K to the right and to the upper neighbour; 0 where no board is shared. */
+  readonly rightWPerK: Float64Array
+  readonly upWPerK: Float64Array
+  /** Bare board to the air, per side, m². */
+  readonly bareTopM2: Float64Array
+  readonly bareBottomM2: Float64Array
+  readonly bodies: BodyNodes
+  /** Latent heat of joints per cell, J, with the melting range that holds there. */
+  readonly latent: {
+    readonly cell: Int32Array
+    readonly heatJ: Float64Array
+    readonly solidusC: Float64Array
+    readonly liquidusC: Float64Array
+  }
+  /** Per part, the cells under its joints, each once. */
+  readonly jointCells: readonly Int32Array[]
+  readonly notes: readonly string[]
+}
+
+export interface ThermalBoardOptions {
+  readonly side?: Side
+  readonly cellMm?: number
+  readonly shields?: HeatSetting['shields']
+}
+
+/**
+ * @param options cell edge in mm (1 where left out), the side hot air acts on, neighbours under tape or a heat sink
+ * @returns the network; or faults: a cell that is no length or makes too large a grid, a shield on an unknown part,
+ * a part that stands off the board
+ */
+export function buildThermalBoard(model: BoardModel, options: ThermalBoardOptions = {}): Result<ThermalBoard> {
+  const cellMm = options.cellMm ?? 1
+  const shields = options.shields ?? []
+  const faults = checkOptions(model, cellMm, shields)
+  if (faults.length > 0) return bad(...faults)
+  const grid = gridOver(model.box, cellMm)
+  const stack = sheetStack(model.description)
+  const cover = coverBoard(grid, model.outline, model.cutouts, model.drills)
+  const cells = cellCount(grid)
+  const cellM2 = (cellMm / 1000) ** 2
+  const draft = bodyDraft(model, grid, cover.area, shields)
+  const sheetWPerK = new Float64Array(cells).fill(stack.conductanceWPerK)
+  for (const node of draft.nodes) sheetWPerK[node.cell] = (sheetWPerK[node.cell] ?? 0) + node.sidewaysWPerK
+  const capacityJPerK = new Float64Array(cells)
+  for (let i = 0; i < cells; i++) {
+    const share = cover.area[i] ?? 0
+    capacityJPerK[i] = share < LEAST_SHARE ? 0 : share * cellM2 * stack.capacityJPerM2K
+  }
+  const bare = bareAreas(cover.area, draft.nodes, cellM2)
+  const joints = jointCellsOf(model.parts, grid, capacityJPerK, draft.nodes)
+  return good({
+    model,
+    side: options.side ?? 'top',
+    shields,
+    grid,
+    parts: model.parts,
+    capacityJPerK,
+    rightWPerK: faceConductance(cover.right, sheetWPerK, capacityJPerK, 1),
+    upWPerK: faceConductance(cover.up, sheetWPerK, capacityJPerK, grid.columns),
+    bareTopM2: bare.top,
+    bareBottomM2: bare.bottom,
+    bodies: packNodes(draft.nodes),
+    latent: latentHeat(model.parts, joints, cells),
+    jointCells: joints,
+    notes: [...stack.notes, ...draft.notes],
+  })
+}
+
+const MOST_CELLS = 2_000_000
+
+function checkOptions(model: BoardModel, cellMm: number, shields: HeatSetting['shields']): Fault[] {
+  const faults: Fault[] = []
+  const widthMm = model.box.maxX - model.box.minX
+  const heightMm = model.box.maxY - model.box.minY
+  if (!(cellMm > 0) || (widthMm / cellMm) * (heightMm / cellMm) > MOST_CELLS)
+    faults.push({
+      path: '$.cellMm',
+      found: String(cellMm),
+      expected: `a length in mm that makes at most ${MOST_CELLS} cells`,
+    })
+  for (const [i, { ref }] of shields.entries()) {
+    if (!model.partByRef.has(ref))
+      faults.push({ path: `$.shields[${i}].ref`, found: ref, expected: 'the ref of a part on the board' })
+  }
+  for (const [i, part] of model.parts.entries()) {
+    if (!overlaps(part, model))
+      faults.push({
+        path: `$.parts[${i}].at`,
+        found: `${part.ref} at ${part.placement.at.x}, ${part.placement.at.y}`,
+        expected: 'a part that stands on the board',
+        todo: 'Correct its place in the board file.',
+      })
+  }
+  return faults
+}
+
+function overlaps(part: PlacedPart, model: BoardModel): boolean {
+  const box = boxOf(part.outline)
+  return (
+    box.maxX > model.box.minX && box.minX < model.box.maxX && box.maxY > model.box.minY && box.minY < model.box.maxY
+  )
+}
+
+interface NodeDraft {
+  readonly cell: number
+  readonly part: number
+  readonly side: 0 | 1
+  readonly areaM2: number
+  readonly capacityJPerK: number
+  readonly linkWPerK: number
+  readonly sidewaysWPerK: number
+  readonly jetFactor: number
+}
+
+function bodyDraft(
+  model: BoardModel,
+  grid: Grid,
+  boardShare: Float64Array,
+  shields: HeatSetting['shields'],
+): { nodes: NodeDraft[]; notes: string[] } {
+  const nodes: NodeDraft[] = []
+  let withoutAlloy = 0
+  for (const [index, part] of model.parts.entries()) {
+    if (part.description.jointAlloy === undefined) withoutAlloy++
+    const film = bodyFilm(part, shields.find(({ ref }) => ref === part.ref)?.kind)
+    for (const [cell, share] of sharesOf(grid, part)) {
+      if ((boardShare[cell] ?? 0) < LEAST_SHARE) continue
+      const areaM2 = share * (grid.cellMm / 1000) ** 2
+      nodes.push({
+        cell,
+        part: index,
+        side: part.side === 'top' ? 0 : 1,
+        areaM2,
+        capacityJPerK: film.capacityJPerM2K * areaM2,
+        linkWPerK: film.linkWPerM2K * areaM2,
+        sidewaysWPerK: film.sidewaysWPerK * share,
+        jetFactor: film.jetFactor,
+      })
+    }
+  }
+  const name = heatAssumptions.defaultAlloy.value
+  const notes =
+    withoutAlloy > 0
+      ? [`${withoutAlloy} parts have no joint alloy in the board file: ${name} is assumed for them.`]
+      : []
+  return { nodes, notes }
+}
+
+/** Share of each cell that a part's body covers. */
+function sharesOf(grid: Grid, part: PlacedPart): Map<number, number> {
+  const shares = new Map<number, number>()
+  visitSubcells(grid, part.outline, (column, row) => {
+    const cell = Math.floor(row / SUBCELLS) * grid.columns + Math.floor(column / SUBCELLS)
+    shares.set(cell, (shares.get(cell) ?? 0) + 1 / (SUBCELLS * SUBCELLS))
+  })
+  return shares
+}
+
+interface BodyFilm {
+  readonly capacityJPerM2K: number
+  readonly linkWPerM2K: number
+  readonly sidewaysWPerK: number
+  readonly jetFactor: number
+}
+
+/** A body per area: what it stores, how joints, gap and half its height couple it, what it carries sideways. */
+function bodyFilm(part: PlacedPart, shield: 'tape' | 'heat-sink' | undefined): BodyFilm {
+  const a = heatAssumptions
+  const material = a.bodies[part.kind]
+  const heightM = Math.max(0.1, part.heightMm) / 1000
+  const standoffM = Math.max(a.minimumStandoffMm.value, part.standoffMm) / 1000
+  const share = jointShare(part)
+  const joint = (a.solderKWPerMK.value * share + a.gapKWPerMK.value * (1 - share)) / standoffM
+  const half = (2 * material.kWPerMK) / heightM
+  const sink = shield === 'heat-sink' ? a.heatSinkJPerM2K.value : 0
+  return {
+    capacityJPerM2K: material.rhoCJPerM3K * heightM + sink,
+    linkWPerM2K: 1 / (1 / joint + 1 / half),
+    sidewaysWPerK: material.kWPerMK * heightM,
+    jetFactor: shield === 'tape' ? a.tapeJetFactor.value : 1,
+  }
+}
+
+function jointShare(part: PlacedPart): number {
+  const bodyMm2 = part.widthMm * part.lengthMm
+  if (part.pads.length === 0 || bodyMm2 === 0) return heatAssumptions.defaultJointShare.value
+  const padsMm2 = part.pads.reduce((sum, pad) => sum + pad.widthMm * pad.lengthMm * (pad.round ? Math.PI / 4 : 1), 0)
+  return padsMm2 === 0 ? heatAssumptions.defaultJointShare.value : Math.min(1, padsMm2 / bodyMm2)
+}
+
+function packNodes(nodes: readonly NodeDraft[]): BodyNodes {
+  const count = nodes.length
+  const packed: BodyNodes = {
+    cell: new Int32Array(count),
+    part: new Int32Array(count),
+    side: new Uint8Array(count),
+    areaM2: new Float64Array(count),
+    capacityJPerK: new Float64Array(count),
+    linkWPerK: new Float64Array(count),
+    jetFactor: new Float64Array(count),
+  }
+  for (const [n, node] of nodes.entries()) {
+    packed.cell[n] = node.cell
+    packed.part[n] = node.part
+    packed.side[n] = node.side
+    packed.areaM2[n] = node.areaM2
+    packed.capacityJPerK[n] = node.capacityJPerK
+    packed.linkWPerK[n] = node.linkWPerK
+    packed.jetFactor[n] = node.jetFactor
+  }
+  return packed
+}
+
+function bareAreas(
+  share: Float64Array,
+  nodes: readonly NodeDraft[],
+  cellM2: number,
+): { top: Float64Array; bottom: Float64Array } {
+  const top = share.map((each) => (each < LEAST_SHARE ? 0 : each * cellM2))
+  const bottom = top.slice()
+  for (const { cell, side, areaM2 } of nodes) {
+    const area = side === 0 ? top : bottom
+    area[cell] = Math.max(0, (area[cell] ?? 0) - areaM2)
+  }
+  return { top, bottom }
+}
+
+/** Harmonic mean of two cells' k·d times the shared share of their face: second order, exact across a step in k·d. */
+function faceConductance(
+  face: Float64Array,
+  sheet: Float64Array,
+  capacity: Float64Array,
+  stride: number,
+): Float64Array {
+  const out = new Float64Array(face.length)
+  for (let i = 0; i + stride < face.length; i++) {
+    if ((face[i] ?? 0) === 0 || capacity[i] === 0 || capacity[i + stride] === 0) continue
+    const a = sheet[i] ?? 0
+    const b = sheet[i + stride] ?? 0
+    out[i] = ((face[i] ?? 0) * 2 * a * b) / (a + b)
+  }
+  return out
+}
+
+/** Cells under each part's pads; without pads, the cells under its body; at the board's edge, the nearest that exist. */
+function jointCellsOf(
+  parts: readonly PlacedPart[],
+  grid: Grid,
+  capacity: Float64Array,
+  nodes: readonly NodeDraft[],
+): Int32Array[] {
+  const bodyCells: number[][] = parts.map(() => [])
+  for (const { part, cell } of nodes) bodyCells[part]?.push(cell)
+  return parts.map((part, index) => {
+    const under = part.pads.map((pad) => cellAt(grid, pad.at)).filter((cell) => (capacity[cell] ?? 0) > 0)
+    return Int32Array.from(new Set(under.length > 0 ? under : (bodyCells[index] ?? [])))
+  })
+}
+
+/** Joint volumes: a ball from its pad's width (sphere), a flat joint from pad area times the least standoff. */
+function latentHeat(
+  parts: readonly PlacedPart[],
+  joints: readonly Int32Array[],
+  cells: number,
+): ThermalBoard['latent'] {
+  const heat = new Float64Array(cells)
+  const solidus = new Float64Array(cells)
+  const liquidus = new Float64Array(cells)
+  for (const [index, part] of parts.entries()) {
+    const under = joints[index] ?? new Int32Array()
+    const alloy = heatAssumptions.alloys[alloyOf(part.description)]
+    const eachJ = (solderM3(part) * alloy.densityKgPerM3 * alloy.latentJPerKg) / Math.max(1, under.length)
+    for (const cell of under) {
+      heat[cell] = (heat[cell] ?? 0) + eachJ
+      solidus[cell] = Math.max(solidus[cell] ?? 0, alloy.solidusC)
+      liquidus[cell] = Math.max(liquidus[cell] ?? 0, alloy.liquidusC)
+    }
+  }
+  const cell = Int32Array.from([...heat.keys()].filter((i) => (heat[i] ?? 0) > 0))
+  return {
+    cell,
+    heatJ: Float64Array.from(cell, (i) => heat[i] ?? 0),
+    solidusC: Float64Array.from(cell, (i) => solidus[i] ?? 0),
+    liquidusC: Float64Array.from(cell, (i) => liquidus[i] ?? 0),
+  }
+}
+
+function solderM3(part: PlacedPart): number {
+  const flatMm = heatAssumptions.minimumStandoffMm.value
+  if (part.pads.length === 0)
+    return part.widthMm * part.lengthMm * heatAssumptions.defaultJointShare.value * flatMm * 1e-9
+  return part.pads.reduce((sum, pad) => {
+    const mm3 = pad.round ? (Math.PI / 6) * pad.widthMm ** 3 : pad.widthMm * pad.lengthMm * flatMm
+    return sum + mm3 * 1e-9
+  }, 0)
+}
