@@ -58,9 +58,9 @@ test('dragging the spill moves reach and lift list while the hand moves, and und
   const to = pageAt(app.desk, { x: 100, y: 30 })
   const seen = new Set<unknown>()
   const end = app.desk.results.subscribe(({ assessment }) => seen.add(assessment?.reaches[0]?.reach))
-  const path = Array.from({ length: 30 }, (_, i) => ({
-    x: from.x + ((to.x - from.x) * i) / 29,
-    y: from.y + ((to.y - from.y) * i) / 29,
+  const path = Array.from({ length: 10 }, (_, i) => ({
+    x: from.x + ((to.x - from.x) * i) / 9,
+    y: from.y + ((to.y - from.y) * i) / 9,
   }))
   await drag(path)
   await waitUntil(() => app.desk.results.getState().state === 'done' && seen.size > 1)
@@ -174,4 +174,21 @@ test('a saved case opens again with board, report and marks inside', async () =>
   await waitForLiftList()
   expect(app.desk.cases.getState().history?.present.marks).toHaveLength(3)
   expect(JSON.parse(text).reports[0].text).toContain('lane,errors')
+})
+
+test('a layout that is dropped begins a case on its board, and what it does not tell is listed', async () => {
+  const { default: layout } = await import('../fixtures/kicad/version-5.kicad_pcb?raw')
+  dropFile(new File([layout], 'version-5.kicad_pcb'), { x: 700, y: 500 })
+  const note = page.getByRole('dialog', { name: /version-5.kicad_pcb is on the sheet/ })
+  await expect.element(note).toHaveTextContent('No part could be told to be memory')
+  expect(app.desk.cases.getState().board?.model.parts).toHaveLength(6)
+  await waitUntil(() => (app.desk.cases.getState().board?.camera.getState().width ?? 0) > 0)
+})
+
+test('a spill off the board is said to be off it, with what to do', async () => {
+  app.desk.screen.setState({ tool: 'spill' })
+  const board = app.desk.cases.getState().board
+  board?.camera.getState().fit()
+  await drag([pageAt(app.desk, { x: board?.model.box.minX ?? 0, y: (board?.model.box.maxY ?? 0) + 5 })])
+  await expect.element(page.getByRole('list', { name: 'What could not be worked out' })).toBeVisible()
 })

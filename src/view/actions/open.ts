@@ -68,7 +68,11 @@ function putOnDesk(desk: Desk, caseFile: Case, model: BoardModel, untold: readon
     demoNoteOpen: true,
     station: caseFile.reports.length + caseFile.marks.length > 0 ? 'suspects' : 'arrival',
   })
-  desk.cases.setState({ history: startHistory(caseFile), board: { model, camera, untold }, saved: caseFile })
+  desk.cases.setState({
+    history: startHistory(caseFile),
+    board: { opening: desk.nextNumber(), model, camera, untold },
+    saved: caseFile,
+  })
 }
 
 /** A board description begins a new case about a card of that kind. */

@@ -1,15 +1,16 @@
 /** Tells a screen reader, calmly, when the lift list has changed. */
 import { useEffect, useState } from 'react'
-import { useResults } from '../stores/hooks.ts'
+import { useResults, useTally } from '../stores/hooks.ts'
 import { count, joined, percent } from '../stores/words.ts'
 
 const CALM_MS = 1200
 
 export function Announcer() {
   const suspects = useResults((results) => results.assessment?.suspects)
+  const tested = useTally() !== undefined
   const [said, setSaid] = useState('')
   useEffect(() => {
-    if (suspects === undefined) return undefined
+    if (suspects === undefined || !tested) return undefined
     const timer = setTimeout(() => {
       const parts = suspects.lift.map((ref) => {
         const probability = suspects.parts.find((part) => part.ref === ref)?.probability ?? 0
@@ -22,7 +23,7 @@ export function Announcer() {
       )
     }, CALM_MS)
     return () => clearTimeout(timer)
-  }, [suspects])
+  }, [suspects, tested])
   return (
     <p className="visually-hidden" role="status" aria-live="polite">
       {said}

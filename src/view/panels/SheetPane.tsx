@@ -39,16 +39,22 @@ function BoundSheet() {
         ?.toLowerCase() ?? id,
     [own],
   )
+  const judged = assessment?.suspects
+  const suspects = useMemo(
+    () => (judged === undefined || tally !== undefined ? judged : { ...judged, lift: [] }),
+    [judged, tally],
+  )
   if (board === undefined || present === undefined) return <EmptySheet />
   return (
     <Sheet
+      key={board.opening}
       model={board.model}
       camera={board.camera}
       theme={theme}
       overlays={overlays}
       tallyParts={tally?.parts ?? noParts}
       reach={shownReach(assessment, selection)}
-      suspects={assessment?.suspects}
+      suspects={suspects}
       marks={present.marks}
       selection={selection}
       hovered={hovered}

@@ -1,11 +1,14 @@
 /** Spill: where it was, what and how much, which way was down; what it comes to; and the cautions of the substance. */
 import { Crosshair } from 'lucide-react'
+import type { Fault } from '../../base/index.ts'
 import { stationCautions } from '../../case/index.ts'
 import type { BoardModel } from '../../board/index.ts'
 import type { Mark, ReachResult, SpillMark } from '../../spill/index.ts'
 import { addMark } from '../actions/edit.ts'
 import { Button } from '../controls/Button.tsx'
 import { CautionBox, Opening } from '../controls/pieces.tsx'
+import { FaultRow } from '../panels/FileMessages.tsx'
+import files from '../panels/files.module.css'
 import styles from '../panels/why.module.css'
 import { useBoard, useDesk, usePresent, useResults, useScreen } from '../stores/hooks.ts'
 import { substanceOf } from '../stores/stationStates.ts'
@@ -14,11 +17,14 @@ import { MarkList } from './MarkList.tsx'
 import { SpillFields } from './SpillFields.tsx'
 import { SubstanceForm } from './SubstanceForm.tsx'
 
+const noFaults: readonly Fault[] = []
+
 export function Spill() {
   const desk = useDesk()
   const present = usePresent()
   const box = useBoard()?.model.box
   const tool = useScreen((screen) => screen.tool)
+  const faults = useResults((results) => results.assessment?.faults ?? noFaults)
   if (present === undefined) return undefined
   const spills = present.marks.filter((mark) => mark.kind === 'spill')
   const dams = present.marks.filter((mark) => mark.kind === 'dam')
@@ -69,6 +75,13 @@ export function Spill() {
           )
         }
       />
+      {faults.length > 0 && (
+        <ul className={files.faults} aria-label="What could not be worked out">
+          {faults.map((fault) => (
+            <FaultRow key={`${fault.path} ${fault.found}`} fault={fault} />
+          ))}
+        </ul>
+      )}
       {spills.map((mark) => (
         <Outcome key={mark.id} mark={mark} named={spills.length > 1} />
       ))}

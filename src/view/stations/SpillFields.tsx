@@ -1,4 +1,5 @@
 /** The fields of one spill mark. */
+import { ArrowDown, ArrowLeft, ArrowRight, ArrowUp, type LucideIcon } from 'lucide-react'
 import { type SpillMark, type Substance, substances as shipped } from '../../spill/index.ts'
 import { editSpill, layFlat } from '../actions/edit.ts'
 import { Choice, NumberField, SelectField, Tick } from '../controls/fields.tsx'
@@ -86,9 +87,9 @@ const amountKinds = [
 
 const surenesses = [
   { value: '0.1', words: 'measured' },
-  { value: '0.4', words: 'between two thirds and one and a half times' },
-  { value: '0.7', words: 'between half and twice' },
-  { value: '1.2', words: 'a guess: a third to three times' },
+  { value: '0.4', words: 'within half as much again' },
+  { value: '0.7', words: 'half to twice as much' },
+  { value: '1.2', words: 'a third to three times' },
 ] as const
 
 function AmountFields({ mark, set }: PieceProps) {
@@ -104,45 +105,51 @@ function AmountFields({ mark, set }: PieceProps) {
         options={amountKinds}
         onChange={(kind) => set({ amount: kind === 'volume' ? { volumeMl: 0.4 } : { smearCm2: 1 } })}
       />
-      <div className={styles.two}>
-        {'volumeMl' in amount ? (
-          <NumberField
-            label="Volume"
-            unit="ml"
-            min={0.001}
-            max={2000}
-            step={0.1}
-            value={amount.volumeMl}
-            onChange={(volumeMl) => set({ amount: { volumeMl } })}
-          />
-        ) : (
-          <NumberField
-            label="Area"
-            unit="cm²"
-            min={0.01}
-            max={5000}
-            step={0.5}
-            value={amount.smearCm2}
-            onChange={(smearCm2) => set({ amount: { smearCm2 } })}
-          />
-        )}
-        <SelectField
-          label="How sure"
-          value={sureness.value}
-          options={surenesses}
-          onChange={(value) => set({ amountSdLog: Number(value) })}
+      {'volumeMl' in amount ? (
+        <NumberField
+          label="Volume"
+          unit="ml"
+          min={0.001}
+          max={2000}
+          step={0.1}
+          value={amount.volumeMl}
+          onChange={(volumeMl) => set({ amount: { volumeMl } })}
         />
-      </div>
+      ) : (
+        <NumberField
+          label="Area"
+          unit="cm²"
+          min={0.01}
+          max={5000}
+          step={0.5}
+          value={amount.smearCm2}
+          onChange={(smearCm2) => set({ amount: { smearCm2 } })}
+        />
+      )}
+      <SelectField
+        label="How sure"
+        value={sureness.value}
+        options={surenesses}
+        onChange={(value) => set({ amountSdLog: Number(value) })}
+      />
     </>
+  )
+}
+
+function Towards({ Icon, words }: { readonly Icon: LucideIcon; readonly words: string }) {
+  return (
+    <span className={styles.tag}>
+      <Icon size={14} aria-hidden="true" /> {words}
+    </span>
   )
 }
 
 const downs = [
   { value: 'flat', words: 'flat' },
-  { value: '270', words: '↓ below' },
-  { value: '0', words: '→ right' },
-  { value: '180', words: '← left' },
-  { value: '90', words: '↑ above' },
+  { value: '270', words: <Towards Icon={ArrowDown} words="below" /> },
+  { value: '0', words: <Towards Icon={ArrowRight} words="right" /> },
+  { value: '180', words: <Towards Icon={ArrowLeft} words="left" /> },
+  { value: '90', words: <Towards Icon={ArrowUp} words="above" /> },
   { value: 'other', words: 'other' },
 ] as const
 

@@ -6,6 +6,8 @@ import type { CameraStore } from '../sheet/index.ts'
 import type { History } from './history.ts'
 
 export interface OpenBoard {
+  /** Another number each time that a board is put on the desk: its sheet is a new one. */
+  readonly opening: number
   readonly model: BoardModel
   readonly camera: CameraStore
   /** What an imported layout did not tell, in words. */

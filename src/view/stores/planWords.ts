@@ -1,0 +1,112 @@
+/** The plan and its heat in the words of the screen. */
+import type { HeatSetting, PartHeat } from '../../heat/index.ts'
+import type { PlanAnswer, PlanStep, StepAction } from '../../plan/index.ts'
+import type { ExposedPart, ExposureKind, PassView } from '../sheet/index.ts'
+import { exposedInStep } from './heatFacts.ts'
+import { count, joined } from './words.ts'
+
+export const actionWords: Readonly<Record<StepAction, string>> = {
+  bake: 'Bake',
+  prepare: 'Prepare',
+  lift: 'Lift',
+  clean: 'Clean under',
+  reball: 'Reball',
+  replace: 'Fit a new',
+  refit: 'Refit',
+  inspect: 'Inspect',
+}
+
+export const stepTitle = (step: Pick<PlanStep, 'action' | 'refs'>): string =>
+  step.refs.length === 0 ? actionWords[step.action] : `${actionWords[step.action]} ${joined(step.refs)}`
+
+const degrees = (valueC: number): string => `${Math.round(valueC)}\u00a0°C`
+const seconds = (valueS: number): string => `${Math.round(valueS)}\u00a0s`
+
+/** `preheat 150 °C for 120 s, then air 380 °C for 75 s, round nozzle 15 mm, from the top` */
+export function settingWords(setting: HeatSetting): string {
+  const { preheatC, preheatS, airC, airS, nozzle, side, shields } = setting
+  const preheat = preheatS > 0 ? `preheat ${degrees(preheatC)} for ${seconds(preheatS)}, then ` : 'no preheat, '
+  const shielded = shields.map(({ ref, kind }) => `${ref} under ${kind === 'tape' ? 'tape' : 'a heat sink'}`)
+  return [
+    `${preheat}air ${degrees(airC)} for ${seconds(airS)}`,
+    `${nozzle.shape} nozzle ${Number(nozzle.sizeMm.toFixed(1))}\u00a0mm`,
+    `${side} side up`,
+    ...shielded,
+  ].join(', ')
+}
+
+/** `45 min`, `2 h 10` */
+export function minutesWords(minutes: number): string {
+  const whole = Math.round(minutes)
+  if (whole < 60) return `${whole}\u00a0min`
+  const rest = whole % 60
+  return rest === 0 ? `${Math.floor(whole / 60)}\u00a0h` : `${Math.floor(whole / 60)}\u00a0h\u00a0${String(rest).padStart(2, '0')}`
+}
+
+const exposureVerbs: Readonly<Record<ExposureKind, string>> = {
+  'over-limit': 'goes over its limit',
+  melts: 'its joints melt',
+  near: 'comes near its limit',
+}
+
+/** `U12: its joints melt, 224 °C` */
+export const exposedWords = ({ ref, kind, peakC }: ExposedPart): string =>
+  `${ref}: ${exposureVerbs[kind]}, ${degrees(peakC)}`
+
+export const exposureKindWords: Readonly<Record<ExposureKind, string>> = {
+  'over-limit': 'over its limit',
+  melts: 'joints melt',
+  near: 'near its limit',
+}
+
+export const hasHeat = (step: PlanStep): step is PlanStep & { readonly setting: HeatSetting } =>
+  step.setting !== undefined
+
+/** What the sheet draws of a plan. */
+export const passViews = (answer: PlanAnswer, litStep: number | undefined): PassView[] =>
+  answer.best.steps.filter(hasHeat).map((step) => ({
+    n: step.n,
+    refs: step.refs,
+    side: step.setting.side,
+    setting: step.setting,
+    exposed: exposedInStep(step),
+    lit: step.n === litStep,
+  }))
+
+/** `3 lifts, 2 h 10` for the list of stations. */
+export function planSummary(answer: PlanAnswer): string {
+  const lifts = answer.best.steps.filter((step) => step.action === 'lift').reduce((n, step) => n + step.refs.length, 0)
+  return `${count(lifts, 'lift')}, ${minutesWords(answer.best.minutes)}`
+}
+
+/** What a change to a pass does to the parts that matter, in words: the target first, then every neighbour that moved. */
+export function comparedWords(
+  before: readonly PartHeat[],
+  after: readonly PartHeat[],
+  targets: readonly string[],
+): string[] {
+  const sentences: { readonly sentence: string; readonly weight: number }[] = []
+  for (const part of after) {
+    const earlier = before.find(({ ref }) => ref === part.ref)
+    if (earlier === undefined) continue
+    const changeK = part.jointPeakC - earlier.jointPeakC
+    const isTarget = targets.includes(part.ref)
+    const matters = part.melts !== earlier.melts || part.overLimit !== earlier.overLimit
+    if (!isTarget && !matters && Math.abs(changeK) < 2) continue
+    sentences.push({
+      sentence: `${part.ref}: peak ${degrees(earlier.jointPeakC)} → ${degrees(part.jointPeakC)}${turnedWords(earlier, part, isTarget)}.`,
+      weight: isTarget ? Infinity : matters ? 1000 : Math.abs(changeK),
+    })
+  }
+  return sentences.toSorted((a, b) => b.weight - a.weight).map(({ sentence }) => sentence)
+}
+
+function turnedWords(before: PartHeat, after: PartHeat, isTarget: boolean): string {
+  const turns: string[] = []
+  if (isTarget && !after.melts) turns.push('it would not come off')
+  else if (!isTarget && before.melts && !after.melts) turns.push('no longer melts')
+  else if (!isTarget && !before.melts && after.melts) turns.push('now melts')
+  if (before.overLimit && !after.overLimit) turns.push('back under its limit')
+  else if (!before.overLimit && after.overLimit) turns.push('now over its limit')
+  return turns.length === 0 ? '' : `, ${joined(turns)}`
+}
