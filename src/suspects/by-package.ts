@@ -2,6 +2,7 @@
  * Inference for many bad findings: configurations of the causes that parts share are enumerated, and given one, each
  * part sums over its own causes exactly. What the enumeration leaves out is said.
  */
+import { type Condensed, condense } from './condensed.ts'
 import { type Configuration, enumerateShared, type Shared } from './configurations.ts'
 import { type OwnCauses, type OwnSum, ownSum } from './part-sum.ts'
 import type { PartTable } from './part-table.ts'
@@ -9,13 +10,15 @@ import type { Posterior, Problem } from './posterior.ts'
 import type { ReducedPoint } from './reduce.ts'
 import { sharedSpatials, untouchingWithout } from './shared.ts'
 
-const NEGLIGIBLE = 1e-9
+const NEGLIGIBLE = 1e-7
 
 /** A part with what only it suffers from. */
 interface OwnPart {
   readonly own: OwnCauses
   readonly sum: OwnSum
   readonly table: PartTable
+  /** Kept answers of `ratioWithout`. */
+  readonly ratios: Map<string, Float64Array>
 }
 
 export function judgeByPackage(problem: Problem): Posterior {
@@ -23,20 +26,20 @@ export function judgeByPackage(problem: Problem): Posterior {
   const sums = owns.map((own) => ownSum(own, problem.leak, () => undefined))
   const points = sharedIndices.flatMap((index) => problem.points[index] ?? [])
   const shared: Shared = { n: problem.n, points, ...sharedSpatials(problem) }
-  const { configurations, tables, leftOut } = enumerateShared(shared, sums)
-  const evidence = configurations.reduce((total, { mass }) => total + mass, 0)
-  const norm = evidence > 0 ? 1 / evidence : 0
-  const kept = configurations.filter(({ mass }) => mass > 0 && mass * norm >= NEGLIGIBLE / 1000)
+  const { configurations: kept, evidence, tables, leftOut } = enumerateShared(shared, sums)
+  const keptMass = kept.reduce((total, { mass }) => total + mass, 0)
+  const norm = keptMass > 0 ? 1 / keptMass : 0
+  const condensed = condense(kept, shared, tables.length)
   const parts = owns.flatMap((own, at) => {
     const sum = sums[at]
     const table = tables[at]
-    return sum === undefined || table === undefined ? [] : [{ own, sum, table }]
+    return sum === undefined || table === undefined ? [] : [{ own, sum, table, ratios: new Map() }]
   })
   return {
     evidence,
-    points: pointPosteriors(problem, parts, kept, sharedIndices, norm),
+    points: pointPosteriors(problem, parts, kept, condensed, sharedIndices, norm),
     groups: groupPosteriors(shared, kept, norm),
-    noneLifted: (asked) => noneLifted(problem, shared, parts, kept, new Set(asked)) * norm,
+    noneLifted: (asked) => noneLifted(problem, shared, parts, condensed, new Set(asked)) * norm,
     leftOut,
   }
 }
@@ -66,42 +69,55 @@ function noneLifted(
   problem: Problem,
   shared: Shared,
   parts: readonly OwnPart[],
-  kept: readonly Configuration[],
+  condensed: Condensed,
   banned: ReadonlySet<number>,
 ): number {
-  const lifts = (list: readonly number[]): boolean => list.some((part) => banned.has(part))
-  const decided = (point: ReducedPoint): false | undefined => (lifts(point.cause.lifts) ? false : undefined)
-  const changed = parts.flatMap(({ own, sum, table }, at) =>
-    own.points.some((point) => lifts(point.cause.lifts))
-      ? [{ at, sum, table, without: ownSum(own, problem.leak, decided) }]
-      : [],
-  )
-  const ratios = new Map<number, number>()
+  const { mass, liftSet, liftSets, untouched, untouchedSets, caseAt } = condensed
+  const spatialRatio = new Map<number, number>()
   for (const { reduced, index, untouching } of [...shared.grounds, ...shared.others]) {
-    ratios.set(index, untouching > 0 ? untouchingWithout(reduced, banned) / untouching : 1)
+    spatialRatio.set(index, untouching > 0 ? untouchingWithout(reduced, banned) / untouching : 1)
   }
-  let total = 0
-  for (const { set, places, cases, mass } of kept) {
-    if (places.some((place) => lifts(place.lifts))) continue
-    if (set.members.some((at) => lifts(shared.points[at]?.cause.lifts ?? []))) continue
-    let share = mass
-    for (const [index, ratio] of ratios) if (!isChosen(places, index)) share *= ratio
-    for (const { at, sum, table, without } of changed) {
-      const whole = table.value(sum, cases[at] ?? 0)
-      share *= whole > 0 ? table.value(without, cases[at] ?? 0) / whole : 0
-    }
-    total += share
+  const ofUntouched = untouchedSets.map((set) => set.reduce((product, at) => product * (spatialRatio.get(at) ?? 1), 1))
+  const allowed = liftSets.map((set) => !set.some((part) => banned.has(part)))
+  const share = new Float64Array(mass.length)
+  for (let at = 0; at < mass.length; at++) {
+    if (allowed[liftSet[at] ?? 0]) share[at] = (mass[at] ?? 0) * (ofUntouched[untouched[at] ?? 0] ?? 1)
   }
-  return total
+  for (const [at, part] of parts.entries()) {
+    const ratio = ratioWithout(problem, part, condensed.caseNumbers[at] ?? [], banned)
+    const cases = caseAt[at]
+    if (ratio === undefined || cases === undefined) continue
+    for (let i = 0; i < share.length; i++) share[i] = (share[i] ?? 0) * (ratio[cases[i] ?? 0] ?? 1)
+  }
+  return share.reduce((sum, value) => sum + value, 0)
 }
 
-const isChosen = (places: Configuration['places'], spatial: number): boolean =>
-  places.some(({ chosen }) => chosen.some((choice) => choice.spatial === spatial))
+/** By case of a part: its sum without the own causes that lift a banned part, over its plain sum; undefined where equal. */
+function ratioWithout(
+  problem: Problem,
+  { own, sum, table, ratios }: OwnPart,
+  cases: readonly number[],
+  banned: ReadonlySet<number>,
+): Float64Array | undefined {
+  const barred = own.points.map((point) => point.cause.lifts.some((part) => banned.has(part)))
+  if (!barred.includes(true)) return undefined
+  const key = barred.join()
+  const known = ratios.get(key)
+  if (known !== undefined) return known
+  const without = ownSum(own, problem.leak, (point) => (barred[own.points.indexOf(point)] ? false : undefined))
+  const ratio = Float64Array.from(cases, (number) => {
+    const whole = table.value(sum, number)
+    return whole > 0 ? table.value(without, number) / whole : 0
+  })
+  ratios.set(key, ratio)
+  return ratio
+}
 
 function pointPosteriors(
   problem: Problem,
   parts: readonly OwnPart[],
   kept: readonly Configuration[],
+  condensed: Condensed,
   sharedIndices: readonly number[],
   norm: number,
 ): Float64Array {
@@ -113,15 +129,17 @@ function pointPosteriors(
     }
   }
   for (const [at, { own, sum, table }] of parts.entries()) {
-    const massOfCase = new Map<number, number>()
-    for (const { cases, mass } of kept) {
-      const number = cases[at] ?? 0
-      massOfCase.set(number, (massOfCase.get(number) ?? 0) + mass * norm)
+    const numbers = condensed.caseNumbers[at] ?? []
+    const massOfCase = new Float64Array(numbers.length)
+    for (let i = 0; i < condensed.mass.length; i++) {
+      const place = condensed.caseAt[at]?.[i] ?? 0
+      massOfCase[place] = (massOfCase[place] ?? 0) + (condensed.mass[i] ?? 0) * norm
     }
     for (const index of own.indices) {
       const there = ownSum(own, problem.leak, (_, other) => (other === index ? true : undefined))
       let total = 0
-      for (const [number, mass] of massOfCase) {
+      for (const [place, number] of numbers.entries()) {
+        const mass = massOfCase[place] ?? 0
         const whole = table.value(sum, number)
         if (whole > 0 && mass > NEGLIGIBLE) total += (mass * table.value(there, number)) / whole
       }

@@ -1,20 +1,25 @@
 /** The configurations of shared causes that are summed over, each with its mass, for the inference by package. */
-import { createPartTable, type PartTable } from './part-table.ts'
 import type { OwnSum } from './part-sum.ts'
+import { createPartTable, type PartTable, patternsOf } from './part-table.ts'
 import type { ReducedPoint } from './reduce.ts'
 import { type Place, type PointSet, placesOf, pointSet, rowsOf, type SharedSpatial } from './shared.ts'
 
-const MAX_ROWS = 3000
-const MAX_FURTHER = 60_000
-const SETS_WITH_FURTHER = 6
-const PAIRS_EXTENDED = 8
+const MAX_ROWS = 2000
+const MAX_FURTHER = 12_000
+const SETS_WITH_FURTHER = 4
+const MAX_PAIRED_POINTS = 10
 const RARE = 1e-9
+/** Configurations below this share of the likeliest are dropped at once. */
+const NEGLIGIBLE = 1e-7
+/** Of the rest, the rarest that together hold this share of the mass are dropped. */
+const DROPPED_SHARE = 1e-4
+const MAX_KEPT = 6000
 
 export interface Configuration {
   readonly set: PointSet
   readonly places: readonly Place[]
   /** Case of each part, by part. */
-  readonly cases: Int32Array
+  readonly cases: Float64Array
   readonly mass: number
 }
 
@@ -27,119 +32,192 @@ export interface Shared {
 
 export interface Enumeration {
   readonly configurations: readonly Configuration[]
+  readonly evidence: number
   readonly tables: readonly PartTable[]
   readonly leftOut: readonly string[]
 }
 
+interface Further {
+  readonly place: Place
+  /** Weight of all other spatial causes touching nothing. */
+  readonly rest: number
+}
+
 /**
- * Sums over: every row with every set of up to two shared point causes, triples of the likeliest pairs, and for the
- * likeliest sets one further place beside the best rows.
+ * Sums over: every row with every set of up to three shared point causes, and for the likeliest sets one further place
+ * beside the best rows.
  */
 export function enumerateShared(shared: Shared, sums: readonly OwnSum[]): Enumeration {
   const { n, points, grounds, others } = shared
-  const tables = sums.map((sum) => createPartTable(sum.bits))
-  const leftOut = new Set<string>()
   const { rows, cut } = rowsOf(n, grounds, MAX_ROWS)
-  if (cut) leftOut.add('the rarest places of the reported spills')
-  const untouching = others.reduce((product, other) => product * other.untouching, 1)
-  const massOf = (weight: number, cases: Int32Array): number => {
-    let mass = weight
-    for (let part = 0; part < cases.length && mass > 0; part++) {
-      const sum = sums[part]
-      if (sum !== undefined) mass *= tables[part]?.value(sum, cases[part] ?? 0) ?? 1
-    }
-    return mass
-  }
-  const patterns = patternsOf(rows, sums)
-  const withRows = (set: PointSet): Configuration[] => {
-    const caseOf = tables.map((table, part) =>
-      Int32Array.from(patterns.distinct[part] ?? [], (good) => table.caseOf([set.good, good])),
-    )
-    return rows.map((row, at) => {
-      const cases = Int32Array.from(tables.keys(), (part) => caseOf[part]?.[patterns.of[part]?.[at] ?? 0] ?? 0)
-      return { set, places: [row], cases, mass: massOf(set.weight * row.weight * untouching, cases) }
-    })
-  }
-  const { sets, rare } = pointSetsBy(n, points, withRows)
-  if (rare) leftOut.add('rarer sets of three and more causes that several parts share')
-  const plain = sets.flatMap(({ configurations }) => configurations)
+  const { sets, rare } = setsOf(n, points)
   const further = others.flatMap((other) => placesOf(n, other).map((place) => ({ place, rest: except(others, other) })))
-  if (further.length === 0) return { configurations: plain, tables, leftOut: [...leftOut] }
-  if (others.length > 1) leftOut.add('a patch of the core and an unreported spill at the same time')
-  const best = [...sets].sort((a, b) => b.mass - a.mass).slice(0, SETS_WITH_FURTHER)
-  const room = Math.max(4, Math.floor(MAX_FURTHER / further.length / best.length))
-  if (best.length < sets.length || room < rows.length) {
-    leftOut.add('rarer sets of shared causes and places of the reported spill, each together with one more place')
-  }
-  const beside = best.flatMap(({ configurations }) =>
-    bestRows(configurations, room).flatMap(({ set, places: [row] }) =>
-      row === undefined
-        ? []
-        : further.map(({ place, rest }) => {
-            const cases = Int32Array.from(tables, (table) => table.caseOf([set.good, row.good, place.good]))
-            const mass = massOf(set.weight * row.weight * place.weight * rest, cases)
-            return { set, places: [row, place], cases, mass }
-          }),
+  const tables = sums.map(({ bits }) =>
+    createPartTable(
+      patternsOf(goodsOf(sets), bits),
+      patternsOf(goodsOf(rows), bits),
+      patternsOf([new Float64Array(n).fill(1), ...goodsOf(further.map(({ place }) => place))], bits),
     ),
   )
-  return { configurations: [...plain, ...beside], tables, leftOut: [...leftOut] }
+  const sink = createSink()
+  const alone = others.reduce((product, other) => product * other.untouching, 1)
+  const weighed = sets.map((set, at) => weighSet({ set, at, rows, tables, sums, alone, sink }))
+  const leftOut = leftOutOf(shared, cut, rare)
+  if (further.length > 0) {
+    const best = weighed.toSorted((a, b) => b.mass - a.mass).slice(0, SETS_WITH_FURTHER)
+    const room = Math.max(4, Math.floor(MAX_FURTHER / further.length / best.length))
+    if (best.length < sets.length || room < rows.length) {
+      leftOut.push('rarer sets of shared causes and places of the reported spill, each together with one more place')
+    }
+    for (const one of best) addFurther(one, room, { rows, tables, sums, further, sink })
+  }
+  const { kept, evidence } = sink.result()
+  const configurations = kept.flatMap(({ numbers: [set, row, place], mass }) => {
+    const points = sets[set]
+    const ground = rows[row]
+    const more = further[place - 1]?.place
+    if (points === undefined || ground === undefined) return []
+    const places = more === undefined ? [ground] : [ground, more]
+    return [{ set: points, places, cases: casesOf(tables, set, row, place), mass }]
+  })
+  const dropped = 1 - configurations.reduce((sum, { mass }) => sum + mass, 0) / evidence
+  if (dropped > DROPPED_SHARE / 10)
+    leftOut.push(`rare configurations that together hold ${(dropped * 100).toFixed(2)} %`)
+  return { configurations, evidence, tables, leftOut }
 }
+
+const goodsOf = (things: readonly { readonly good: Float64Array }[]): Float64Array[] => things.map(({ good }) => good)
 
 const except = (others: readonly SharedSpatial[], one: SharedSpatial): number =>
   others.reduce((product, other) => (other === one ? product : product * other.untouching), 1)
 
-/** By part: the distinct ways in which rows touch it, and which of them each row is. */
-function patternsOf(rows: readonly Place[], sums: readonly OwnSum[]) {
-  const distinct: Float64Array[][] = []
-  const of = sums.map(({ bits }, part) => {
-    const known = new Map<string, number>()
-    const own: Float64Array[] = []
-    distinct[part] = own
-    return Int32Array.from(rows, ({ good }) => {
-      const key = bits.map((bit) => good[bit]).join()
-      const number = known.get(key) ?? own.push(good) - 1
-      known.set(key, number)
-      return number
+function leftOutOf({ others }: Shared, cut: boolean, rare: boolean): string[] {
+  return [
+    ...(cut ? ['the rarest places of the reported spills'] : []),
+    ...(rare ? ['more than three causes at once that several parts share'] : []),
+    ...(others.length > 1 ? ['a patch of the core and an unreported spill at the same time'] : []),
+  ]
+}
+
+/** Adds up masses and remembers which configuration (set, row, place; place 0 is none) had which. */
+function createSink() {
+  const entries: { readonly numbers: readonly [number, number, number]; readonly mass: number }[] = []
+  let largest = 0
+  let evidence = 0
+  const add = (mass: number, set: number, row: number, place: number): void => {
+    evidence += mass
+    if (mass <= 0 || mass < largest * NEGLIGIBLE) return
+    if (mass > largest) largest = mass
+    entries.push({ numbers: [set, row, place], mass })
+  }
+  const result = () => {
+    const mattering = entries.filter(({ mass }) => mass >= largest * NEGLIGIBLE).sort((a, b) => b.mass - a.mass)
+    let held = 0
+    const enough = mattering.findIndex(({ mass }) => {
+      held += mass
+      return held >= evidence * (1 - DROPPED_SHARE)
     })
-  })
-  return { distinct, of }
+    return { evidence, kept: mattering.slice(0, Math.min(MAX_KEPT, enough < 0 ? mattering.length : enough + 1)) }
+  }
+  return { add, result }
+}
+
+interface SetWork {
+  readonly set: PointSet
+  /** Position of the set in the list of sets. */
+  readonly at: number
+  readonly rows: readonly Place[]
+  readonly tables: readonly PartTable[]
+  readonly sums: readonly OwnSum[]
+  readonly alone: number
+  readonly sink: ReturnType<typeof createSink>
 }
 
 interface WeighedSet {
   readonly set: PointSet
-  readonly configurations: readonly Configuration[]
+  readonly at: number
+  readonly massByRow: Float64Array
   readonly mass: number
 }
 
-function pointSetsBy(
-  n: number,
-  points: readonly ReducedPoint[],
-  withRows: (set: PointSet) => Configuration[],
-): { sets: WeighedSet[]; rare: boolean } {
-  const weigh = (members: readonly number[]): WeighedSet => {
-    const configurations = withRows(pointSet(n, points, members))
-    const set = configurations[0]?.set ?? pointSet(n, points, members)
-    return { set, configurations, mass: configurations.reduce((sum, { mass }) => sum + mass, 0) }
-  }
-  const usual = [...points.keys()].filter((at) => (points[at]?.probability ?? 0) > RARE)
-  const singles = [...points.keys()].map((at) => weigh([at]))
-  const pairs = usual.flatMap((first, i) => usual.slice(i + 1).map((second) => weigh([first, second])))
-  const likeliest = [...pairs].sort((a, b) => b.mass - a.mass).slice(0, PAIRS_EXTENDED)
-  const triples = new Map<string, readonly number[]>()
-  for (const { set } of likeliest) {
-    for (const third of usual) {
-      if (set.members.includes(third)) continue
-      const members = [...set.members, third].sort((a, b) => a - b)
-      triples.set(members.join(), members)
+function weighSet({ set, at, rows, tables, sums, alone, sink }: SetWork): WeighedSet {
+  const massByRow = Float64Array.from(rows, ({ weight }) => weight * set.weight * alone)
+  for (const [part, table] of tables.entries()) {
+    const sum = sums[part]
+    if (sum === undefined) continue
+    const own = table.sets.of[at] ?? 0
+    const values = Float64Array.from(table.rows.distinct.keys(), (row) => table.value(sum, table.caseOf(own, row, 0)))
+    for (let row = 0; row < massByRow.length; row++) {
+      massByRow[row] = (massByRow[row] ?? 0) * (values[table.rows.of[row] ?? 0] ?? 0)
     }
   }
-  const sets = [weigh([]), ...singles, ...pairs, ...[...triples.values()].map(weigh)]
-  return { sets, rare: usual.length > 3 }
+  let total = 0
+  for (let row = 0; row < massByRow.length; row++) {
+    const mass = massByRow[row] ?? 0
+    total += mass
+    sink.add(mass, at, row, 0)
+  }
+  return { set, at, massByRow, mass: total }
 }
 
-/** Half of the room for those that explain best, half for those that are likeliest beforehand (as rows stand). */
-function bestRows(configurations: readonly Configuration[], room: number): Configuration[] {
-  if (configurations.length <= room) return [...configurations]
-  const byMass = [...configurations].sort((a, b) => b.mass - a.mass).slice(0, Math.ceil(room / 2))
-  return [...new Set([...byMass, ...configurations.slice(0, Math.floor(room / 2))])]
+const casesOf = (tables: readonly PartTable[], set: number, row: number, place: number): Float64Array =>
+  Float64Array.from(tables, ({ sets, rows, places, caseOf }) =>
+    caseOf(sets.of[set] ?? 0, rows.of[row] ?? 0, places.of[place] ?? 0),
+  )
+
+interface FurtherWork {
+  readonly rows: readonly Place[]
+  readonly tables: readonly PartTable[]
+  readonly sums: readonly OwnSum[]
+  readonly further: readonly Further[]
+  readonly sink: ReturnType<typeof createSink>
+}
+
+function addFurther({ set, at, massByRow }: WeighedSet, room: number, work: FurtherWork): void {
+  const { rows, tables, sums, further, sink } = work
+  for (const number of bestRows(massByRow, room)) {
+    const row = rows[number]
+    if (row === undefined) continue
+    for (const [index, { place, rest }] of further.entries()) {
+      let mass = set.weight * row.weight * place.weight * rest
+      for (let part = 0; part < tables.length && mass > 0; part++) {
+        const table = tables[part]
+        const sum = sums[part]
+        if (table === undefined || sum === undefined) continue
+        const { sets: setPatterns, rows: rowPatterns, places } = table
+        const own = table.caseOf(setPatterns.of[at] ?? 0, rowPatterns.of[number] ?? 0, places.of[index + 1] ?? 0)
+        mass *= table.value(sum, own)
+      }
+      sink.add(mass, at, number, index + 1)
+    }
+  }
+}
+
+/** Half of the room for rows that explain best, half for those that are likeliest beforehand (as rows stand). */
+function bestRows(massByRow: Float64Array, room: number): Set<number> {
+  const all = [...massByRow.keys()]
+  if (all.length <= room) return new Set(all)
+  const byMass = all.toSorted((a, b) => (massByRow[b] ?? 0) - (massByRow[a] ?? 0))
+  return new Set([...byMass.slice(0, Math.ceil(room / 2)), ...all.slice(0, Math.floor(room / 2))])
+}
+
+/** Rough order of use: a likely cause that touches much. */
+const weightOf = (point: ReducedPoint | undefined): number =>
+  point === undefined ? 0 : point.probability * point.firing.bits.length
+
+/** Sets of up to three of the shared points; beyond the likeliest points, single ones only. */
+function setsOf(n: number, points: readonly ReducedPoint[]): { sets: PointSet[]; rare: boolean } {
+  const usual = [...points.keys()]
+    .filter((at) => (points[at]?.probability ?? 0) > RARE)
+    .sort((a, b) => weightOf(points[b]) - weightOf(points[a]))
+    .slice(0, MAX_PAIRED_POINTS)
+  const members: number[][] = [[], ...[...points.keys()].map((at) => [at])]
+  for (const [i, first] of usual.entries()) {
+    for (const [j, second] of usual.entries()) {
+      if (j <= i) continue
+      members.push([first, second])
+      for (const third of usual.slice(j + 1)) members.push([first, second, third])
+    }
+  }
+  return { sets: members.map((list) => pointSet(n, points, list)), rare: points.length > 3 }
 }

@@ -2,17 +2,7 @@
  * Exact inference for few bad findings (up to about a dozen): distributions over the set of findings explained so far.
  * Everything but the moving spill is combined once and kept; the spill then costs 2^(findings it touches) a group.
  */
-import {
-  addScaled,
-  type CoverScratch,
-  coverInto,
-  coverScratch,
-  dot,
-  type Firing,
-  fire,
-  fireBack,
-  scale,
-} from './lattice.ts'
+import { addScaled, type CoverScratch, coverInto, coverScratch, dot, fire, fireBack, scale } from './lattice.ts'
 import type { Posterior, Problem } from './posterior.ts'
 import type { ReducedPoint, ReducedSpatial } from './reduce.ts'
 
@@ -179,8 +169,9 @@ function leaveEachOut(
 }
 
 export function judgeExactly(problem: Problem, standing: Standing): Posterior {
-  const cover = coverOf(problem)
+  const { moving, n } = problem
   const mass = standing.without([])
+  const cover = moving === undefined ? nothingMoves(n) : coverOf(n, moving, mass)
   const evidence = dot(mass, cover.all)
   const norm = evidence > 0 ? 1 / evidence : 0
   const points = Float64Array.from(standing.withPoint, (present) => dot(present, cover.all) * norm)
@@ -188,7 +179,7 @@ export function judgeExactly(problem: Problem, standing: Standing): Posterior {
     const rest = standing.withoutSpatial[index]
     return rest === undefined ? new Float64Array(0) : standingGroups(spatial, rest, cover.all, norm)
   })
-  if (problem.moving !== undefined) groups.push(movingGroups(problem.moving, mass, problem.n, norm))
+  if (moving !== undefined) groups.push(cover.groups.map((joint) => joint * norm))
   const noneLifted = (parts: readonly number[]): number => dot(standing.without(parts), cover.without(parts)) * norm
   return { evidence, points, groups, noneLifted, leftOut: [] }
 }
@@ -198,62 +189,74 @@ interface Cover {
   readonly all: Float64Array
   /** The same without the groups that lift one of these parts. */
   readonly without: (parts: readonly number[]) => Float64Array
+  /** By group of the moving spill: its probability together with the bad findings. */
+  readonly groups: Float64Array
 }
 
-function coverOf(problem: Problem): Cover {
-  const size = 1 << problem.n
-  const full = size - 1
-  const moving = problem.moving
-  if (moving === undefined) {
-    const all = new Float64Array(size)
-    all[full] = 1
-    return { all, without: () => all }
-  }
-  const scratch = coverScratch(problem.n)
-  const buckets = moving.liftSets.map(() => new Float64Array(size))
-  for (const group of moving.groups) {
-    const bucket = buckets[group.liftSet]
-    if (bucket !== undefined) addCover(bucket, scratch, full, group.firing, group.weight)
+function nothingMoves(n: number): Cover {
+  const all = new Float64Array(1 << n)
+  all[all.length - 1] = 1
+  return { all, without: () => all, groups: new Float64Array(0) }
+}
+
+function coverOf(n: number, moving: ReducedSpatial, mass: Float64Array): Cover {
+  const size = 1 << n
+  const scratch = coverScratch(n)
+  const buckets: (Float64Array | undefined)[] = []
+  const groups = new Float64Array(moving.groups.length)
+  for (let at = 0; at < groups.length; at++) {
+    const group = moving.groups[at]
+    if (group === undefined || group.weight === 0) continue
+    const bucket = buckets[group.liftSet] ?? new Float64Array(size)
+    buckets[group.liftSet] = bucket
+    const count = coverInto(scratch, size - 1, group.firing)
+    groups[at] = addCover(bucket, mass, scratch, count, group.weight)
   }
   const without = (parts: readonly number[]): Float64Array => {
     const sum = new Float64Array(size)
-    sum[full] = moving.absent
-    for (const [set, bucket] of buckets.entries()) {
-      if (!moving.liftSets[set]?.some((part) => parts.includes(part))) addScaled(sum, bucket, 1)
+    sum[size - 1] = moving.absent
+    for (let set = 0; set < buckets.length; set++) {
+      const bucket = buckets[set]
+      if (bucket === undefined || moving.liftSets[set]?.some((part) => parts.includes(part))) continue
+      addScaled(sum, bucket, 1)
     }
     return sum
   }
-  return { all: without([]), without }
+  return { all: without([]), without, groups }
 }
 
-function addCover(bucket: Float64Array, scratch: CoverScratch, full: number, firing: Firing, weight: number): void {
-  const count = coverInto(scratch, full, firing)
+/** Adds a group's cover to its bucket; answers the group's probability together with the bad findings. */
+function addCover(
+  bucket: Float64Array,
+  mass: Float64Array,
+  scratch: CoverScratch,
+  count: number,
+  weight: number,
+): number {
   const { sets, values } = scratch
+  let joint = 0
   for (let entry = 0; entry < count; entry++) {
     const set = sets[entry] ?? 0
-    bucket[set] = (bucket[set] ?? 0) + weight * (values[entry] ?? 0)
+    const value = weight * (values[entry] ?? 0)
+    bucket[set] = (bucket[set] ?? 0) + value
+    joint += value * (mass[set] ?? 0)
   }
-}
-
-function movingGroups(moving: ReducedSpatial, mass: Float64Array, n: number, norm: number): Float64Array {
-  const scratch = coverScratch(n)
-  const { sets, values } = scratch
-  return Float64Array.from(moving.groups, (group) => {
-    const count = coverInto(scratch, (1 << n) - 1, group.firing)
-    let sum = 0
-    for (let entry = 0; entry < count; entry++) sum += (mass[sets[entry] ?? 0] ?? 0) * (values[entry] ?? 0)
-    return group.weight * sum * norm
-  })
+  return joint
 }
 
 function standingGroups(spatial: ReducedSpatial, rest: Float64Array, cover: Float64Array, norm: number): Float64Array {
   const untouched = dot(rest, cover) * norm
   const values = new Float64Array(cover.length)
-  return Float64Array.from(spatial.groups, (group) => {
-    if (group.firing.bits.length === 0) return group.weight * untouched
-    if (group.weight * norm < NEGLIGIBLE) return 0
-    values.set(cover)
-    fireBack(values, group.firing)
-    return group.weight * dot(rest, values) * norm
-  })
+  const result = new Float64Array(spatial.groups.length)
+  for (let at = 0; at < result.length; at++) {
+    const group = spatial.groups[at]
+    if (group === undefined || group.weight * norm < NEGLIGIBLE) continue
+    if (group.firing.bits.length === 0) result[at] = group.weight * untouched
+    else {
+      values.set(cover)
+      fireBack(values, group.firing)
+      result[at] = group.weight * dot(rest, values) * norm
+    }
+  }
+  return result
 }

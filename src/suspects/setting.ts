@@ -5,7 +5,8 @@ import type { Assumptions } from './assumptions.ts'
 import { type CauseContext, liftableParts, pointCauses } from './causes.ts'
 import { evidenceOf, signatureRatios } from './evidence.ts'
 import type { Network, SpatialCause } from './network.ts'
-import { type Frame, frameOf, type ReducedPoint, type ReducedSpatial, reducePoints, reduceSpatial } from './reduce.ts'
+import { createMerger, type Merger } from './merge-states.ts'
+import { type Frame, frameOf, type ReducedPoint, type ReducedSpatial, reducePoints } from './reduce.ts'
 import type { Findings } from './result.ts'
 import {
   type PatchStates,
@@ -29,13 +30,10 @@ export interface Setting {
   readonly items: SpillItems
   readonly points: readonly ReducedPoint[]
   readonly idle: readonly ReducedPoint[]
-  /** The patch, the unreported spill, then the reported spills that stand; undefined where there is none. */
-  readonly patch: ReducedSpatial | undefined
-  readonly unreported: ReducedSpatial | undefined
-  readonly reported: readonly ReducedSpatial[]
+  /** The patch, the unreported spill, the reported spills that stand: those of them that can be there. */
   readonly standing: readonly ReducedSpatial[]
-  /** Index of the moving spill among the network's spatial causes. */
-  readonly movingIndex: number
+  /** Merges the states of the spill that moves; undefined where none is reported. */
+  readonly mergeMoving: Merger | undefined
 }
 
 export interface SettingInput {
@@ -67,29 +65,21 @@ export function createSetting(input: SettingInput): Setting {
     signatureRatio: signatureRatios(findings.signatures, assumptions),
   }
   const frame = frameOf(network)
-  const movingIndex = spatials.length - 1
-  const standingReported = spatials.slice(1 + unreported.length, reported.length > 0 ? movingIndex : undefined)
-  const reducedPatch = reduceSpatial(frame, 0, patch)
-  const reducedUnreported = unreported[0] === undefined ? undefined : reduceSpatial(frame, 1, unreported[0])
-  const reducedReported = standingReported.flatMap((cause, index) => {
-    const reduced = reduceSpatial(frame, 1 + unreported.length + index, cause)
-    return reduced === undefined ? [] : [reduced]
-  })
+  const reduced = spatials.map((cause, index) => ({ cause, merge: createMerger(frame, index, cause) }))
+  const moving = reported.length > 0 ? reduced.pop() : undefined
+  const standing = reduced.map(({ cause, merge }) => merge(cause)).filter((spatial) => spatial !== undefined)
   return {
     context,
     frame,
     items,
     ...reducePoints(frame),
-    patch: reducedPatch,
-    unreported: reducedUnreported,
-    reported: reducedReported,
-    standing: [reducedPatch, reducedUnreported, ...reducedReported].filter((spatial) => spatial !== undefined),
-    movingIndex,
+    standing,
+    mergeMoving: moving?.merge,
   }
 }
 
 export function moveSpill(setting: Setting, spill: ReportedSpill | undefined): ReducedSpatial | undefined {
-  if (spill === undefined) return undefined
+  if (spill === undefined || setting.mergeMoving === undefined) return undefined
   const cause = reportedSpill(setting.context, setting.items, spill.mark, spill.hypotheses)
-  return reduceSpatial(setting.frame, setting.movingIndex, cause)
+  return setting.mergeMoving(cause)
 }

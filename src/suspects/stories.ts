@@ -55,13 +55,16 @@ interface Places {
   readonly leastGood: Float64Array
 }
 
-/** Ways that together weigh less than this share of the evidence are dropped. */
+/** Ways that together weigh less than this share of the evidence are dropped: for few bad findings, and for many. */
 const NEGLIGIBLE = 1e-11
+const NEGLIGIBLE_OF_MANY = 1e-4
+const MANY = 13
 
 function placesUnder(problem: Problem, options: readonly Ways[], evidence: number): Places {
   const { n, leak } = problem
   let ways: Ways = { weight: Float64Array.of(1), good: leak.map((value) => 1 - value) }
   for (const option of options) ways = product(n, ways, option, evidence)
+  if (n > MANY) ways = mattering(n, ways, NEGLIGIBLE_OF_MANY * evidence)
   const leastGood = new Float64Array(n).fill(1)
   let totalWeight = 0
   for (let way = 0; way < ways.weight.length; way++) {
@@ -69,6 +72,21 @@ function placesUnder(problem: Problem, options: readonly Ways[], evidence: numbe
     for (let bit = 0; bit < n; bit++) leastGood[bit] = Math.min(leastGood[bit] ?? 1, ways.good[way * n + bit] ?? 1)
   }
   return { ...ways, totalWeight, leastGood }
+}
+
+/** Drops the ways that together can't come to more than `floor`, whatever else is there. */
+function mattering(n: number, ways: Ways, floor: number): Ways {
+  const order = [...ways.weight.keys()].sort((a, b) => (ways.weight[b] ?? 0) - (ways.weight[a] ?? 0))
+  let rest = ways.weight.reduce((sum, weight) => sum + weight, 0)
+  const kept = order.filter((way) => {
+    const matters = rest > floor
+    rest -= ways.weight[way] ?? 0
+    return matters
+  })
+  return {
+    weight: Float64Array.from(kept, (way) => ways.weight[way] ?? 0),
+    good: Float64Array.from(kept.flatMap((way) => [...ways.good.subarray(way * n, way * n + n)])),
+  }
 }
 
 /** Weight by way; row by way and column by bit: what stays good. */
@@ -133,7 +151,8 @@ export function findStories(
   const spatials = spatialsOf(problem)
   const options = spatials.map((spatial, index) => {
     const shares = labelProbabilities(spatial, posterior.groups[index] ?? new Float64Array(0))
-    return [undefined, ...[...shares.keys()].filter((label) => (shares[label] ?? 0) >= limits.least)]
+    const likely = [...shares.keys()].filter((label) => (shares[label] ?? 0) >= limits.least)
+    return [{ label: undefined, most: 1 }, ...likely.map((label) => ({ label, most: shares[label] ?? 0 }))]
   })
   const candidates = [...problem.points.keys()]
     .filter((index) => (posterior.points[index] ?? 0) >= limits.least)
@@ -142,12 +161,15 @@ export function findStories(
   const leftOut: string[] = []
   const ways = options.map((labels, index) => {
     const spatial = spatials[index]
-    return labels.map((label) => ({
+    return labels.map(({ label, most }) => ({
       label,
+      most,
       ways: spatial === undefined ? undefined : waysOf(problem.n, spatial, label),
     }))
   })
-  for (const choice of combinations(ways)) {
+  const bySize = combinations(ways).sort((a, b) => spatialCount(a) - spatialCount(b))
+  for (const choice of bySize) {
+    if (choice.some(({ most }) => most < search.floor())) continue
     const chosen = choice.flatMap((option) => (option.ways === undefined ? [] : [option.ways]))
     if (chosen.reduce((count, { weight }) => count * weight.length, 1) > limits.maxPlaces) {
       leftOut.push('stories with several spatial causes at once, which are too many to list')
@@ -162,6 +184,9 @@ export function findStories(
   return { stories: search.found(), leftOut: [...new Set(leftOut)] }
 }
 
+const spatialCount = (choice: readonly { readonly label: number | undefined }[]): number =>
+  choice.filter(({ label }) => label !== undefined).length
+
 function combinations<T>(options: readonly (readonly T[])[]): T[][] {
   return options.reduce<T[][]>((rows, option) => rows.flatMap((row) => option.map((value) => [...row, value])), [[]])
 }
@@ -169,6 +194,8 @@ function combinations<T>(options: readonly (readonly T[])[]): T[][] {
 interface Search {
   readonly under: (labels: readonly (number | undefined)[], places: Places) => void
   readonly found: () => readonly RawStory[]
+  /** Below this probability a story is of no interest any more. */
+  readonly floor: () => number
   /** True when the search stopped for want of time. */
   readonly cut: () => boolean
 }
@@ -225,6 +252,7 @@ function createSearch(problem: Problem, candidates: readonly number[], evidence:
       visit(0, othersAbsent, labels, places)
     },
     found: best.stories,
+    floor: best.floor,
     cut: () => work > limits.maxWork,
   }
 }

@@ -24,7 +24,7 @@ export function whereTheSpillWas(spills: readonly LocatedSpill[], probability: n
   const masses = spills.map(memberMasses)
   const totals = { top: 0, bottom: 0 }
   for (const [index, spill] of spills.entries()) {
-    for (const mass of masses[index] ?? []) totals[spill.hypotheses.side] += mass
+    totals[spill.hypotheses.side] += masses[index]?.reduce((sum, mass) => sum + mass, 0) ?? 0
   }
   const side: Side = totals.bottom > totals.top ? 'bottom' : 'top'
   const total = totals[side]
