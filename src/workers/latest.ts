@@ -15,7 +15,10 @@ export function latestWins<Input, Output>(task: (input: Input) => Promise<Output
   const start = (next: Waiting<Input, Output>): void => {
     running = true
     task(next.input)
-      .then(next.resolve, next.reject)
+      .then(
+        (value) => next.resolve(value),
+        (reason: unknown) => next.reject(reason),
+      )
       .finally(() => {
         running = false
         const following = waiting

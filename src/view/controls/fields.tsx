@@ -1,5 +1,5 @@
 /** Form fields with their labels: text, number with a unit, one of a few, a tick. */
-import { type ReactNode, useEffect, useId, useState } from 'react'
+import { type ReactNode, useId, useState } from 'react'
 import styles from './controls.module.css'
 
 interface FieldProps {
@@ -61,10 +61,9 @@ export function NumberField({
   step = 1,
 }: NumberFieldProps) {
   const id = useId()
-  const [typed, setTyped] = useState(String(value))
-  useEffect(() => {
-    setTyped((before) => (parseNumber(before) === value ? before : String(Number(value.toFixed(4)))))
-  }, [value])
+  const [draft, setDraft] = useState({ typed: String(value), over: value })
+  const mine = draft.over === value || parseNumber(draft.typed) === value
+  const typed = mine ? draft.typed : String(Number(value.toFixed(4)))
   const parsed = parseNumber(typed)
   const wrong = parsed === undefined || parsed < min || parsed > max
   return (
@@ -81,7 +80,7 @@ export function NumberField({
           aria-invalid={wrong}
           aria-describedby={wrong ? `${id}-wrong` : hint && `${id}-hint`}
           onChange={(event) => {
-            setTyped(event.target.value)
+            setDraft({ typed: event.target.value, over: value })
             const next = parseNumber(event.target.value)
             if (next !== undefined && next >= min && next <= max) onChange(next)
           }}

@@ -2,8 +2,8 @@
 import type { BoardModel } from '../../board/index.ts'
 import { useTally } from '../stores/hooks.ts'
 import { LaneTag } from './LaneRows.tsx'
-import { FactRow } from './PartEvidence.tsx'
-import { Picks } from './PlainEvidence.tsx'
+import { FactRow } from './FactRow.tsx'
+import { Picks } from './Picks.tsx'
 import styles from './why.module.css'
 
 export function LaneEvidence({ model, id }: { readonly model: BoardModel; readonly id: string }) {

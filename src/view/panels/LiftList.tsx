@@ -93,16 +93,15 @@ function LiftRow({
   const first = part.why.slice(0, short ? 1 : REASONS_SHOWN)
   const rest = short ? [] : part.why.slice(REASONS_SHOWN)
   return (
-    <li
-      onMouseEnter={() => desk.screen.setState({ hovered: { kind: 'part', id: part.ref } })}
-      onMouseLeave={() => desk.screen.setState({ hovered: undefined })}
-    >
+    <li>
       <span className={styles.badge}>{number}</span>
       <div>
         <button
           type="button"
           className={styles.liftHead}
           onClick={() => showOnSheet(desk, { kind: 'part', id: part.ref })}
+          onMouseEnter={() => desk.screen.setState({ hovered: { kind: 'part', id: part.ref } })}
+          onMouseLeave={() => desk.screen.setState({ hovered: undefined })}
         >
           <b>{part.ref}</b> <span>{spacedKind(kind)}</span> <strong>{percent(part.probability)}</strong>
           <span className="visually-hidden"> needs lifting: show its evidence</span>

@@ -5,9 +5,10 @@ import { Bar, Opening } from '../controls/pieces.tsx'
 import { useResults, useTally } from '../stores/hooks.ts'
 import { packageFacts, partDetails, reachOf } from '../stores/partFacts.ts'
 import { paragraph, percent } from '../stores/words.ts'
+import { FactRow } from './FactRow.tsx'
 import { LaneRows } from './LaneRows.tsx'
 import { money } from './LiftList.tsx'
-import { Picks } from './PlainEvidence.tsx'
+import { Picks } from './Picks.tsx'
 import styles from './why.module.css'
 
 export function PartEvidence({ model, id }: { readonly model: BoardModel; readonly id: string }) {
@@ -54,15 +55,6 @@ export function PartEvidence({ model, id }: { readonly model: BoardModel; readon
           ))}
         </dl>
       </div>
-    </>
-  )
-}
-
-export function FactRow({ name, value }: { readonly name: string; readonly value: string }) {
-  return (
-    <>
-      <dt>{name}</dt>
-      <dd>{value}</dd>
     </>
   )
 }

@@ -1,33 +1,14 @@
 /** Evidence of a rail, a region or a net: what it joins. */
 import type { BoardModel } from '../../board/index.ts'
-import { showOnSheet } from '../actions/show.ts'
-import { LinkButton } from '../controls/Button.tsx'
-import type { Selection } from '../sheet/index.ts'
-import { useDesk, useResults } from '../stores/hooks.ts'
+import { useResults } from '../stores/hooks.ts'
 import { percent } from '../stores/words.ts'
-import { FactRow } from './PartEvidence.tsx'
+import { FactRow } from './FactRow.tsx'
+import { MAX_PICKS, Picks } from './Picks.tsx'
 import styles from './why.module.css'
 
 interface ModelAndId {
   readonly model: BoardModel
   readonly id: string
-}
-
-const MAX_PICKS = 60
-
-/** Names that can be picked, one after the other. */
-export function Picks({ kind, ids }: { readonly kind: Selection['kind']; readonly ids: readonly string[] }) {
-  const desk = useDesk()
-  return (
-    <p className={styles.row}>
-      {ids.slice(0, MAX_PICKS).map((id) => (
-        <LinkButton key={id} onClick={() => showOnSheet(desk, { kind, id })}>
-          {id}
-        </LinkButton>
-      ))}
-      {ids.length > MAX_PICKS && <span className={styles.quiet}>and {ids.length - MAX_PICKS} more</span>}
-    </p>
-  )
 }
 
 export function RailEvidence({ model, id }: ModelAndId) {

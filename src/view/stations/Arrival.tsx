@@ -1,5 +1,5 @@
 /** Arrival: what happened to the card, how it was mounted, whether it was powered since; and why not to power it yet. */
-import { stationCautions } from '../../case/index.ts'
+import { type Case, stationCautions } from '../../case/index.ts'
 import { editArrival, editCase } from '../actions/edit.ts'
 import { Choice, TextField } from '../controls/fields.tsx'
 import { CautionBox } from '../controls/pieces.tsx'
@@ -80,11 +80,14 @@ export function Arrival() {
           label="Card number"
           maxLength={120}
           value={present.card ?? ''}
-          onChange={(card) =>
-            editCase(desk, ({ card: _, ...rest }) => (card === '' ? rest : { ...rest, card }), 'card')
-          }
+          onChange={(card) => editCase(desk, (present) => withCard(present, card), 'card')}
         />
       </div>
     </section>
   )
+}
+
+function withCard(present: Case, card: string): Case {
+  const { card: _, ...rest } = present
+  return card === '' ? rest : { ...rest, card }
 }

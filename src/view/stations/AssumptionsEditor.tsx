@@ -6,6 +6,7 @@ import {
   withAssumptions,
   type AssumptionOverrides,
 } from '../../suspects/index.ts'
+import type { Case } from '../../case/index.ts'
 import { editCase } from '../actions/edit.ts'
 import { Button, LinkButton } from '../controls/Button.tsx'
 import { parseNumber } from '../controls/fields.tsx'
@@ -44,9 +45,7 @@ export function AssumptionsEditor() {
         </Opening>
       ))}
       {overrides !== undefined && (
-        <Button onClick={() => editCase(desk, ({ assumptions: _, ...rest }) => rest)}>
-          Set all back to the shipped figures
-        </Button>
+        <Button onClick={() => editCase(desk, asShipped)}>Set all back to the shipped figures</Button>
       )}
     </div>
   )
@@ -127,3 +126,8 @@ const nameWords = (name: string): string =>
     .replace(/([a-z])([A-Z])/g, '$1 $2')
     .replaceAll('-', ' ')
     .toLowerCase()
+
+function asShipped(present: Case): Case {
+  const { assumptions: _, ...rest } = present
+  return rest
+}

@@ -103,7 +103,9 @@ function NewRow({ onAdd }: { readonly onAdd: (row: TableRow) => void }) {
           />
           <datalist id={`${id}-names`}>
             {[...new Set(names)].map((name) => (
-              <option key={name} value={name} />
+              <option key={name} value={name}>
+                {name}
+              </option>
             ))}
           </datalist>
         </div>

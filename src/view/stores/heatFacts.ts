@@ -90,7 +90,8 @@ export function curveRows(curves: HeatRun['curves']): CurveRow[] {
   const end = Math.max(0, ...curves.map(({ timeS }) => timeS.at(-1) ?? 0))
   const stepS = Math.max(1, Math.ceil(end / TABLE_ROWS / 5) * 5)
   const rows: CurveRow[] = []
-  for (let timeS = 0; timeS <= end; timeS += stepS) rows.push({ timeS, jointC: curves.map((curve) => at(curve, timeS)) })
+  for (let timeS = 0; timeS <= end; timeS += stepS)
+    rows.push({ timeS, jointC: curves.map((curve) => at(curve, timeS)) })
   return rows
 }
 

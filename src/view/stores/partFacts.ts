@@ -43,7 +43,7 @@ function laneFacts(model: BoardModel, id: string, tally: Tally | undefined): str
   return [
     `lane ${id}`,
     `channel ${lane.channel}`,
-    `${count(lane.bitCount, 'bit')}`,
+    count(lane.bitCount, 'bit'),
     state === 'fail' ? count(counted?.errors ?? 0, 'error') : state,
   ]
 }

@@ -40,7 +40,9 @@ export function minutesWords(minutes: number): string {
   const whole = Math.round(minutes)
   if (whole < 60) return `${whole}\u00a0min`
   const rest = whole % 60
-  return rest === 0 ? `${Math.floor(whole / 60)}\u00a0h` : `${Math.floor(whole / 60)}\u00a0h\u00a0${String(rest).padStart(2, '0')}`
+  return rest === 0
+    ? `${Math.floor(whole / 60)}\u00a0h`
+    : `${Math.floor(whole / 60)}\u00a0h\u00a0${String(rest).padStart(2, '0')}`
 }
 
 const exposureVerbs: Readonly<Record<ExposureKind, string>> = {

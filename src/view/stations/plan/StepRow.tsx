@@ -1,13 +1,14 @@
 /** One step of the plan: what to do, why now, with which heat, what it exposes, its cautions; and what became of it. */
+import { TriangleAlert } from 'lucide-react'
 import type { PlanStep } from '../../../plan/index.ts'
-import { lightStep, lookAtHeat, showParts } from '../../actions/plan.ts'
-import { Button } from '../../controls/Button.tsx'
+import { lightStep } from '../../actions/plan.ts'
 import { money } from '../../panels/LiftList.tsx'
 import { exposedInStep } from '../../stores/heatFacts.ts'
 import { useDesk } from '../../stores/hooks.ts'
 import { hasHeat, minutesWords, settingWords, stepTitle } from '../../stores/planWords.ts'
 import { Exposed } from './Exposed.tsx'
 import styles from './plan.module.css'
+import { StepButtons } from './StepButtons.tsx'
 
 export function StepRow({ step }: { readonly step: PlanStep }) {
   const desk = useDesk()

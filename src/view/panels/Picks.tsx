@@ -1,0 +1,22 @@
+/** Names of things on the board that can be picked, one after the other. */
+import { showOnSheet } from '../actions/show.ts'
+import { LinkButton } from '../controls/Button.tsx'
+import type { Selection } from '../sheet/index.ts'
+import { useDesk } from '../stores/hooks.ts'
+import styles from './why.module.css'
+
+export const MAX_PICKS = 60
+
+export function Picks({ kind, ids }: { readonly kind: Selection['kind']; readonly ids: readonly string[] }) {
+  const desk = useDesk()
+  return (
+    <p className={styles.row}>
+      {ids.slice(0, MAX_PICKS).map((id) => (
+        <LinkButton key={id} onClick={() => showOnSheet(desk, { kind, id })}>
+          {id}
+        </LinkButton>
+      ))}
+      {ids.length > MAX_PICKS && <span className={styles.quiet}>and {ids.length - MAX_PICKS} more</span>}
+    </p>
+  )
+}
