@@ -2,7 +2,24 @@
  * In: parts to lift, what heating each does to the others, prices. Out: an ordered plan with reasons, materials, cost, an alternative.
  * Refuses: an order that breaks a rule of the bench; says when the optimum is not proved.
  */
+export { applyLog } from './apply-log.ts'
 export { bestFirstOrder } from './best-first.ts'
+export { changesBetween } from './changes.ts'
+export { evidenceFrom } from './evidence-from-log.ts'
 export { exactOrder, MOST_PARTS_EXACTLY } from './exact.ts'
-export { type Order, type OrderProblem, type Pass } from './problem.ts'
+export { type GroupCandidate, groupCandidates } from './groups.ts'
+export { harmOf, priceOf } from './harm.ts'
+export type { BakeLookup, Begun, FloorLife, GroupExposure, Nozzle, PlanInput } from './input.ts'
+export * from './log.ts'
+export { planRework } from './plan.ts'
+export type { Order, OrderProblem, Pass } from './problem.ts'
+export { type Replanned, replan } from './replan.ts'
 export * from './result.ts'
+export {
+  defaultShopSettings,
+  resolveShopSettings,
+  type ShopSettings,
+  type ShopSettingsInput,
+  shippedShopSettings,
+  shopSettingsSchema,
+} from './settings.ts'

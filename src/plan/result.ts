@@ -1,4 +1,4 @@
-/** What the plan room answers. Types only. */
+/** What the plan room answers. Types only. Money in the shop's currency. */
 
 import type { HeatSetting } from '../heat/index.ts'
 
@@ -11,6 +11,8 @@ export interface PlanStep {
   readonly refs: readonly string[]
   readonly minutes: number
   readonly cost: number
+  /** How long the oven runs, of a bake; nobody waits beside it, so it is not in `minutes`. */
+  readonly hours?: number
   /** One sentence: why here in the order. */
   readonly why: string
   readonly setting: HeatSetting | undefined
@@ -28,13 +30,15 @@ export interface Material {
   readonly what: string
   readonly amount: string
   readonly why: string
+  readonly cost: number
 }
 
 export interface Plan {
   readonly steps: readonly PlanStep[]
   readonly minutes: number
+  /** Money out: minutes × rate, new parts, materials. */
   readonly cost: number
-  /** Cost of exposure that the order was chosen by, in the shop's currency. */
+  /** Expected harm to parts in passing, in money. The order is the one with the least `cost` + `exposureCost`. */
   readonly exposureCost: number
   readonly materials: readonly Material[]
   /** Heat count of each part on the list, and of each neighbour that melts, after the plan. */
@@ -60,7 +64,9 @@ export interface PlanAnswer {
     readonly successProbability: number
     readonly costOfRepair: number
     readonly valueIfRepaired: number
+    /** Of repairing against leaving it. */
     readonly expectedGain: number
+    /** Value of the repaired card from which on repairing pays; infinite where success is impossible. */
     readonly breakEvenValue: number
     readonly sentence: string
   }

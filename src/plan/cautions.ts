@@ -1,0 +1,49 @@
+/**
+ * Cautions of each kind of step, where the hazard is met. They defer to local rules and qualified people. Common practice, no
+ * source, unless a sentence names one.
+ */
+import type { PlacedPart } from '../board/index.ts'
+import { cautionsFor, type Substance } from '../spill/index.ts'
+import { isBonded } from './bench-work.ts'
+import type { StepAction } from './result.ts'
+
+const LOCAL = 'Follow your local rules; where you are not qualified for this, ask somebody who is.'
+const HOT =
+  'Air, nozzle and board burn skin for minutes after the heat is off, and the air flow starts fires: eye protection, nothing that burns within half a metre.'
+const FUMES = 'Flux fumes cause asthma: extract them at the source; a dust mask does not help.'
+const LEAD = 'These joints hold lead: wash your hands, do not eat at the bench, wipe dust wet.'
+const MAYBE_LEAD = 'Old or repaired joints may hold lead: wash your hands, do not eat at the bench.'
+const SOLVENT =
+  'Solvent vapour catches fire (isopropyl alcohol from 12 °C up): let the board cool below 50 °C, keep hot tools off, air the room, and let it dry fully before heat or power.'
+const STATIC = 'Static kills parts without a mark: earthed bench and wrist strap.'
+const BOND = 'Soften and part the bond all around first: a bonded part that is pulled tears pads out of the board.'
+const WET = 'Liquid trapped under a part boils and bursts joints: dry before heat.'
+const OVEN = 'An oven with flux or coolant residue in it is not for food, and glycol vapour is harmful: extract it.'
+const POWER = 'Measure cold before power: a bridge under a refitted part shorts its rail.'
+
+const BY_ACTION: Record<StepAction, readonly string[]> = {
+  bake: [OVEN],
+  prepare: [STATIC, 'Unplug the card and see that its capacitors are discharged.'],
+  lift: [HOT, FUMES],
+  clean: [SOLVENT],
+  reball: [HOT, FUMES],
+  replace: [STATIC],
+  refit: [HOT, FUMES],
+  inspect: [POWER],
+}
+
+export function cautionsOf(
+  action: StepAction,
+  parts: readonly PlacedPart[],
+  substances: readonly Substance[],
+  wet: boolean,
+): string[] {
+  const found = [...BY_ACTION[action]]
+  const hot = action === 'lift' || action === 'refit' || action === 'reball'
+  if (hot)
+    found.push(parts.some(({ description }) => description.jointAlloy?.includes('Pb') === true) ? LEAD : MAYBE_LEAD)
+  if (action === 'lift' && parts.some(isBonded)) found.push(BOND)
+  if (wet && (action === 'lift' || action === 'bake')) found.push(WET)
+  if (action === 'lift' || action === 'clean') for (const substance of substances) found.push(...cautionsFor(substance))
+  return [...new Set([...found, LOCAL])]
+}

@@ -1,0 +1,49 @@
+/** What heating a part in passing is likely to cost: its price times the chance that it is spoiled. */
+import type { PlacedPart, Side } from '../board/index.ts'
+import type { PartHeat } from '../heat/index.ts'
+import type { ShopSettings } from './settings.ts'
+
+/** Replacement price in the shop's currency: the board file's, else the settings' for its kind. */
+export function priceOf(part: PlacedPart, { money }: ShopSettings): number {
+  if (part.description.price !== undefined) return part.description.price
+  if (part.kind === 'core') return money.priceCore
+  if (part.kind === 'memory') return money.priceMemory
+  return part.kind === 'power-stage' ? money.pricePowerStage : money.priceOther
+}
+
+/**
+ * Expected harm in money of one pass to a part that is on the board. It never falls when the part gets hotter.
+ * Chance = near · clamp((joint − (limit − span)) / span) + [melts] · melt · (1 + growth · heat count) · hanging
+ * + over · (body − body limit) / full, each from the settings; at most 1. Hanging counts for the side away from the pass.
+ * @param heatCount melts so far, taken at the start of the plan so that harm adds up over passes in any order
+ */
+export function harmOf(
+  part: PlacedPart,
+  heat: PartHeat,
+  passSide: Side,
+  heatCount: number,
+  settings: ShopSettings,
+): number {
+  const { exposure } = settings
+  const limitC = neighbourLimitC(part, settings)
+  const near = Math.min(1, Math.max(0, (heat.jointPeakC - limitC + exposure.nearSpanK) / exposure.nearSpanK))
+  const hanging = part.side === passSide ? 1 : exposure.hangingFactor
+  const melt = heat.melts ? exposure.meltRisk * (1 + exposure.perHeatCount * heatCount) * hanging : 0
+  const overK = Math.max(0, heat.bodyPeakC - heat.bodyLimitC)
+  const over = heat.overLimit ? exposure.overLimitRisk * (1 + overK / exposure.overLimitFullK) : 0
+  const chance = Math.min(1, exposure.nearRisk * near + melt + over)
+  return chance * Math.max(exposure.leastPrice, priceOf(part, settings))
+}
+
+/** What the joints of a neighbour should stay below, °C. */
+export function neighbourLimitC(part: PlacedPart, { exposure }: ShopSettings): number {
+  const alloy = part.description.jointAlloy ?? ''
+  if (alloy.includes('Bi')) return exposure.neighbourBismuthC
+  return alloy.includes('Pb') ? exposure.neighbourLeadC : exposure.neighbourC
+}
+
+export const heatCountOf = (
+  part: PlacedPart,
+  counts: ReadonlyMap<string, number> | undefined,
+  { heat }: ShopSettings,
+): number => counts?.get(part.ref) ?? part.description.heatCount ?? heat.unknownHeatCount

@@ -1,0 +1,137 @@
+/** What must lie on the table: balls by count and diameter, stencil, alloy, flux, solvent, braid, tape, what parts bonds. */
+import { alloyWords } from './alloy-words.ts'
+import { ballSetOf, isBonded } from './bench-work.ts'
+import type { Built } from './build.ts'
+import { priceOf } from './harm.ts'
+import { byRef, type CheckedInput, type Target } from './input.ts'
+import type { Order } from './problem.ts'
+import type { Material } from './result.ts'
+import { listed } from './why.ts'
+
+export function materialsOf(
+  checked: CheckedInput,
+  built: Built,
+  order: Order,
+  replaced: ReadonlySet<number>,
+): Material[] {
+  const { settings, targets, input } = checked
+  const { materials } = settings
+  const toDo = targets.filter(({ ref }) => input.begun?.refitted.has(ref) !== true)
+  const fresh = targets.filter((_, index) => replaced.has(index))
+  const reused = toDo.filter((target) => !fresh.includes(target))
+  const sites = toDo.filter(({ ref }) => input.begun?.cleaned.has(ref) !== true).length
+  const heated = order.passes.reduce((sum, { members }) => sum + members.length, 0)
+  const lines = [
+    ...ballLines(reused, materials.ballsPerThousand),
+    ...pasteLines(reused, materials.pastePerPart),
+    ...newPartLines(checked, fresh),
+    line(
+      'gel flux',
+      `${heated} sites at a pass each`,
+      'Every lift and refit needs flux under the part.',
+      heated * materials.fluxPerPass,
+    ),
+    line(
+      'desoldering braid',
+      `for ${sites} sites`,
+      'Old solder comes off the pads before the refit.',
+      sites * materials.wickPerSite,
+    ),
+    line(
+      'solvent and lint-free cloth',
+      `for ${sites} sites`,
+      'Flux and residue come off the site and from under the rim.',
+      sites * materials.solventPerSite,
+    ),
+    ...shieldLines(checked, built, order),
+    ...bondLines(checked, order),
+  ]
+  return lines.filter(({ amount }) => !amount.startsWith('for 0') && !amount.startsWith('0 '))
+}
+
+const line = (what: string, amount: string, why: string, cost: number): Material => ({ what, amount, why, cost })
+
+function ballLines(reused: readonly Target[], perThousand: number): Material[] {
+  const groups = new Map<
+    string,
+    { refs: string[]; count: number; pitchMm: number; diameterMm: number; alloy: string }
+  >()
+  for (const { ref, part } of reused) {
+    const balls = ballSetOf(part)
+    if (balls === undefined) continue
+    const alloy = alloyWords(part)
+    const key = `${balls.diameterMm} ${balls.pitchMm} ${alloy}`
+    const group = groups.get(key) ?? { refs: [], count: 0, pitchMm: balls.pitchMm, diameterMm: balls.diameterMm, alloy }
+    group.refs.push(ref)
+    group.count += balls.count
+    groups.set(key, group)
+  }
+  return [...groups.values()].flatMap(({ refs, count, pitchMm, diameterMm, alloy }) => [
+    line(
+      `solder balls ${diameterMm} mm, ${alloy}`,
+      `${count}`,
+      `For ${listed(refs)}, by the ball grid of the package.`,
+      (count * perThousand) / 1000,
+    ),
+    line(
+      `stencil, pitch ${pitchMm} mm, for ${diameterMm} mm balls`,
+      '1',
+      `To set the balls of ${listed(refs)}; it is used again, so no cost is counted.`,
+      0,
+    ),
+  ])
+}
+
+function pasteLines(reused: readonly Target[], each: number): Material[] {
+  const without = reused.filter(({ part }) => ballSetOf(part) === undefined)
+  if (without.length === 0) return []
+  const refs = without.map(({ ref }) => ref)
+  const alloys = [...new Set(without.map(({ part }) => alloyWords(part)))]
+  return [
+    line(
+      `solder paste, ${alloys.join(' and ')}`,
+      `for ${refs.length} parts`,
+      `For ${listed(refs)}, of which no ball grid is known.`,
+      each * refs.length,
+    ),
+  ]
+}
+
+const newPartLines = ({ settings }: CheckedInput, fresh: readonly Target[]): Material[] =>
+  fresh.map(({ ref, part }) =>
+    line(
+      `new part for ${ref}: ${part.description.value ?? part.description.package ?? part.kind}, with balls`,
+      '1',
+      `${ref} is at its heat limit and is not used again; ${alloyWords(part)} joints.`,
+      priceOf(part, settings),
+    ),
+  )
+
+function shieldLines({ settings }: CheckedInput, { details }: Built, order: Order): Material[] {
+  const refs: string[] = []
+  for (const pass of order.passes)
+    for (const { ref } of details.get(pass)?.exposure.setting.shields ?? []) refs.push(ref)
+  if (refs.length === 0) return []
+  const names = listed([...new Set(refs)].toSorted(byRef))
+  const cost = refs.length * settings.materials.tapePerShield
+  return [
+    line('heat-proof tape or clip-on heat sinks', `${refs.length} covers`, `For ${names}, at each pass nearby.`, cost),
+  ]
+}
+
+function bondLines({ targets, settings, input }: CheckedInput, order: Order): Material[] {
+  const lifted = order.passes.filter(({ action }) => action === 'lift').flatMap(({ members }) => members)
+  const bonded = targets.filter(
+    ({ part, ref }, index) => isBonded(part) && lifted.includes(index) && input.begun?.lifted.has(ref) !== true,
+  )
+  if (bonded.length === 0) return []
+  const refs = bonded.map(({ ref }) => ref)
+  return [
+    line(
+      'bond softener and thin blades',
+      `for ${refs.length} parts`,
+      `${listed(refs)} ${refs.length > 1 ? 'are' : 'is'} held by edge bond or underfill.`,
+      settings.materials.bondRemoverPerPart * refs.length,
+    ),
+  ]
+}

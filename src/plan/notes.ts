@@ -1,0 +1,103 @@
+/** What the technician should know of the plan as a whole, in sentences. */
+import { minutesToMoney, replaceMoney, reuseMoney } from './bench-work.ts'
+import type { Built } from './build.ts'
+import { groupCandidates } from './groups.ts'
+import { harmOf, heatCountOf } from './harm.ts'
+import { byRef, type CheckedInput } from './input.ts'
+import type { Order } from './problem.ts'
+import type { Walk } from './walk.ts'
+import { listed } from './why.ts'
+
+const MOST_NAMED = 8
+
+export function notesOf(checked: CheckedInput, built: Built, order: Order, walk: Walk): string[] {
+  return [
+    ...beyondLimit(checked, walk),
+    ...unknownCounts(checked),
+    ...unsolvedGroups(checked),
+    ...dearNeighbours(checked, built, order),
+    ...hanging(checked, built, order),
+    'Harm in passing is priced by stated assumptions; it ranks orders and is no forecast for one card.',
+  ]
+}
+
+function beyondLimit({ targets, settings }: CheckedInput, walk: Walk): string[] {
+  const limit = settings.heat.heatLimit
+  const over = targets.filter(
+    ({ ref }, index) => !walk.replaced.has(index) && (walk.heatCounts.get(ref)?.after ?? 0) > limit,
+  )
+  if (over.length === 0) return []
+  const names = listed(over.map(({ ref }) => ref))
+  return [
+    `${names} ${over.length > 1 ? 'end' : 'ends'} beyond ${limit} melts: J-STD-020 classes parts by three reflow cycles, so reuse is at the shop's own risk.`,
+  ]
+}
+
+function unknownCounts({ targets, input, settings }: CheckedInput): string[] {
+  const unknown = targets.filter(
+    ({ ref, part }) => !input.heatCounts?.has(ref) && part.description.heatCount === undefined,
+  )
+  if (unknown.length === 0) return []
+  return [
+    `How often ${listed(unknown.map(({ ref }) => ref))} melted before is not known; ${settings.heat.unknownHeatCount} times is taken.`,
+  ]
+}
+
+function unsolvedGroups({ input, settings }: CheckedInput): string[] {
+  if (input.nozzles === undefined) return []
+  const solved = new Set((input.groups ?? []).map(({ refs }) => refs.toSorted(byRef).join(' ')))
+  const missing = groupCandidates(input.model, input.lift, input.nozzles, settings).filter(
+    ({ refs }) => !solved.has(refs.join(' ')),
+  )
+  if (missing.length === 0) return []
+  const named = missing.slice(0, MOST_NAMED).map(({ refs }) => refs.join(' with '))
+  const more = missing.length > MOST_NAMED ? ` and ${missing.length - MOST_NAMED} more` : ''
+  return [
+    `One nozzle would cover ${named.join('; ')}${more}, but no heat was solved for that, so it was not considered.`,
+  ]
+}
+
+/** Parts that are not on the list and suffer more than their own lift and refit would cost. */
+function dearNeighbours(checked: CheckedInput, { details }: Built, order: Order): string[] {
+  const { input, settings, targets } = checked
+  const own = new Set(targets.map(({ ref }) => ref))
+  const harm = new Map<string, number>()
+  for (const pass of order.passes) {
+    const exposure = details.get(pass)?.exposure
+    for (const heat of exposure?.neighbours ?? []) {
+      const part = input.model.partByRef.get(heat.ref)
+      if (part === undefined || exposure === undefined || own.has(heat.ref)) continue
+      const count = heatCountOf(part, input.heatCounts, settings)
+      harm.set(heat.ref, (harm.get(heat.ref) ?? 0) + harmOf(part, heat, exposure.setting.side, count, settings))
+    }
+  }
+  const dear = [...harm].filter(([ref, money]) => {
+    const part = input.model.partByRef.get(ref)
+    if (part === undefined) return false
+    const passes = 2 * minutesToMoney(settings.minutes.handleOther, settings)
+    return money > passes + Math.min(reuseMoney(part, settings), replaceMoney(part, settings))
+  })
+  return dear
+    .toSorted((a, b) => b[1] - a[1])
+    .slice(0, MOST_NAMED)
+    .map(
+      ([ref, money]) =>
+        `${ref} is not on the list, but the passes expose it to harm worth ${money.toFixed(2)}: shield it, use a smaller nozzle, or consider lifting it too.`,
+    )
+}
+
+/** Parts that hang below a pass and melt there. */
+function hanging({ input }: CheckedInput, { details }: Built, order: Order): string[] {
+  const below = new Set<string>()
+  for (const pass of order.passes) {
+    const exposure = details.get(pass)?.exposure
+    for (const { ref, melts } of exposure?.neighbours ?? [])
+      if (melts && input.model.partByRef.get(ref)?.side !== exposure?.setting.side) below.add(ref)
+  }
+  if (below.size === 0) return []
+  const named = [...below].toSorted(byRef)
+  const more = named.length > MOST_NAMED ? ` and ${named.length - MOST_NAMED} more` : ''
+  return [
+    `${listed(named.slice(0, MOST_NAMED))}${more} hang${below.size > 1 ? '' : 's'} on the other side and may melt: support or shield them, for a molten part that hangs can shift or fall.`,
+  ]
+}

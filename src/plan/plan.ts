@@ -1,0 +1,92 @@
+/** The rework plan: the best order, its steps, what it needs and costs, another way beside it, and whether it pays. */
+import { good, type Fault, type Result } from '../base/index.ts'
+import { cheapestVariant } from './alternative.ts'
+import { type Bake, bakeOf } from './bake.ts'
+import { bestFirstOrder } from './best-first.ts'
+import { type Built, buildProblem } from './build.ts'
+import { exactOrder, MOST_PARTS_EXACTLY } from './exact.ts'
+import { type CheckedInput, checkInput, type PlanInput } from './input.ts'
+import { materialsOf } from './materials.ts'
+import { notesOf } from './notes.ts'
+import type { Order, OrderProblem, Pass } from './problem.ts'
+import type { Plan, PlanAnswer } from './result.ts'
+import { stepsOf } from './steps.ts'
+import { walkOrder } from './walk.ts'
+import { worthOf } from './worth.ts'
+
+/** Every list of up to 12 parts is solved exactly; a longer one best-first, with its gap said. Faults: see `checkInput`, `bakeOf`. */
+export function planRework(input: PlanInput): Result<PlanAnswer> {
+  const checked = checkInput(input)
+  if (!checked.ok) return checked
+  const bake = bakeOf(checked.value)
+  if (!bake.ok) return bake
+  const built = buildProblem(checked.value)
+  const solve = (problem: OrderProblem): Order | undefined => solveOrder(problem, checked.value)
+  const order = solve(built.problem)
+  if (order === undefined) return { ok: false, faults: [NO_ORDER] }
+  const best = planOf(checked.value, built, order, bake.value)
+  const variant = cheapestVariant(built.problem, checked.value.targets, order, solve)
+  return good({
+    best,
+    alternative: variant && {
+      plan: planOf(checked.value, { ...built, problem: variant.problem }, variant.order, bake.value),
+      differsIn: variant.differsIn,
+      costsMore: Math.max(0, variant.order.cost - order.cost),
+    },
+    worth: worthOf(checked.value, best),
+    notes: notesOf(checked.value, built, order, walk(checked.value, built, order)),
+  })
+}
+
+const NO_ORDER: Fault = {
+  path: '$.lift',
+  found: 'parts that no order can lift and refit',
+  expected: 'parts with an exposure each',
+}
+
+/** Nodes are shared out by length, so that any list is answered in like time. */
+function solveOrder(problem: OrderProblem, { settings }: CheckedInput): Order | undefined {
+  if (problem.partCount <= MOST_PARTS_EXACTLY) return exactOrder(problem)
+  return bestFirstOrder(problem, Math.ceil((settings.rules.mostNodes * MOST_PARTS_EXACTLY) / problem.partCount))
+}
+
+const walk = (checked: CheckedInput, built: Built, order: Order) =>
+  walkOrder(checked, built.problem, order, (pass) => meltedBy(built, pass))
+
+const meltedBy = ({ details }: Built, pass: Pass): string[] =>
+  (details.get(pass)?.exposure.neighbours ?? []).filter(({ melts }) => melts).map(({ ref }) => ref)
+
+function planOf(checked: CheckedInput, built: Built, order: Order, bake: Bake | undefined): Plan {
+  const walked = walk(checked, built, order)
+  const steps = stepsOf(checked, built, order, walked, bake)
+  const materials = materialsOf(checked, built, order, walked.replaced)
+  const minutes = steps.reduce((sum, step) => sum + step.minutes, 0)
+  const labour = steps.reduce((sum, step) => sum + step.cost, 0)
+  const cost = materials.reduce((sum, material) => sum + material.cost, labour)
+  const elsewhere = order.passes.reduce((sum, pass) => sum + (built.details.get(pass)?.harmElsewhere ?? 0), 0)
+  const exposureCost = walked.harmToListed + elsewhere
+  const limit = checked.settings.heat.heatLimit
+  return {
+    steps,
+    minutes,
+    cost,
+    exposureCost,
+    materials,
+    heatCounts: [...walked.heatCounts].map(([ref, counts]) => ({ ref, ...counts, limit })),
+    optimality: optimalityOf(order, cost + exposureCost, checked.targets.length),
+  }
+}
+
+/** @param total money of the whole plan, of which the search decides a part; the gap is said of the whole. */
+function optimalityOf(order: Order, total: number, partCount: number): Plan['optimality'] {
+  const gap = Math.max(0, order.cost - order.bound)
+  const proved = gap <= 1e-9 * Math.max(1, order.cost)
+  if (proved) {
+    const how =
+      partCount <= MOST_PARTS_EXACTLY ? 'all states of the parts were gone through' : 'best-first search closed the gap'
+    return { proved, costIsAtMostPctAboveBest: 0, sentence: `No allowed order costs less: ${how}.` }
+  }
+  const costIsAtMostPctAboveBest = (100 * gap) / Math.max(1e-9, total - gap)
+  const sentence = `The search stopped before it had proved the best order; this one costs at most ${costIsAtMostPctAboveBest.toFixed(1)} % more than the best.`
+  return { proved, costIsAtMostPctAboveBest, sentence }
+}

@@ -1,0 +1,43 @@
+/** The live plan: the log so far changes heat counts, findings and what is left, and the rest is planned anew. */
+import { bad, faultsFromZod, good, type Result } from '../base/index.ts'
+import { applyLog } from './apply-log.ts'
+import { changesBetween } from './changes.ts'
+import type { PlanInput } from './input.ts'
+import { passLogSchema } from './log.ts'
+import { planRework } from './plan.ts'
+import type { PlanAnswer } from './result.ts'
+import { resolveShopSettings } from './settings.ts'
+
+export interface Replanned {
+  readonly answer: PlanAnswer
+  /** The question as it stands after the log: what `planRework` was asked. */
+  readonly input: PlanInput
+  /** What is different from the plan before the log, in sentences. */
+  readonly changes: readonly string[]
+}
+
+/** @param log untrusted: parsed by `passLogSchema`. Refuses what `planRework` refuses, and entries that do not fit. */
+export function replan(input: PlanInput, log: unknown): Result<Replanned> {
+  const parsed = passLogSchema.safeParse(log)
+  if (!parsed.success)
+    return bad(
+      ...faultsFromZod(parsed.error, log).map((fault) => ({ ...fault, path: fault.path.replace('$', '$.log') })),
+    )
+  const settings = resolveShopSettings(input.settings)
+  if (!settings.ok) return settings
+  const before = planRework(input)
+  if (!before.ok) return before
+  const now = applyLog(input, parsed.data, settings.value)
+  if (!now.ok) return now
+  if (now.value.lift.length === 0)
+    return bad({
+      path: '$.log',
+      found: 'every part of the list skipped',
+      expected: 'at least one part that is still to be lifted or refitted',
+      todo: 'There is nothing left to plan; put a part on the lift list to go on.',
+    })
+  const answer = planRework(now.value)
+  if (!answer.ok) return answer
+  const changes = changesBetween(before.value, answer.value, parsed.data)
+  return good({ answer: answer.value, input: now.value, changes })
+}

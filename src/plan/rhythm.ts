@@ -1,0 +1,9 @@
+/** Which rhythm an order has: everything off before anything goes back, or each part back before the next comes off. */
+import type { Order } from './problem.ts'
+
+export function sameRhythm(order: Order, rhythm: 'off-first' | 'at-once'): boolean {
+  const actions = order.passes.map(({ action }) => action)
+  const firstRefit = actions.indexOf('refit')
+  if (rhythm === 'off-first') return firstRefit < 0 || !actions.slice(firstRefit).includes('lift')
+  return actions.every((action, index) => action !== 'lift' || index === 0 || actions[index - 1] === 'refit')
+}

@@ -1,0 +1,137 @@
+/** The shop's settings: every price, minute, limit and weight of the plan, from one data file, each open to change. */
+import { z } from 'zod'
+import { bad, faultsFromZod, good, type Result } from '../base/index.ts'
+import shipped from './assumptions.json' with { type: 'json' }
+
+const money = z.number().min(0).max(1e6)
+const minutes = z.number().min(0).max(1e4)
+const share = z.number().min(0).max(1)
+const factor = z.number().min(0).max(100)
+const temperatureC = z.number().min(20).max(500)
+const spanK = z.number().min(1).max(200)
+const lengthMm = z.number().min(0).max(100)
+
+const sections = {
+  money: z.strictObject({
+    hourlyRate: money,
+    valueIfRepaired: money,
+    valueAsIs: money,
+    valueIfFailed: money,
+    priceCore: money,
+    priceMemory: money,
+    pricePowerStage: money,
+    priceOther: money,
+  }),
+  minutes: z.strictObject({
+    prepare: minutes,
+    handleCore: minutes,
+    handleMemory: minutes,
+    handleOther: minutes,
+    handleEachMore: minutes,
+    removeBond: minutes,
+    turnOver: minutes,
+    cleanSite: minutes,
+    cleanPerCm2: minutes,
+    cleanCorroded: minutes,
+    mendPad: minutes,
+    reball: minutes,
+    reballPerHundredBalls: minutes,
+    replace: minutes,
+    inspect: minutes,
+    bakeAttention: minutes,
+  }),
+  materials: z.strictObject({
+    ballsPerThousand: money,
+    fluxPerPass: money,
+    solventPerSite: money,
+    wickPerSite: money,
+    tapePerShield: money,
+    bondRemoverPerPart: money,
+    pastePerPart: money,
+  }),
+  heat: z.strictObject({
+    heatLimit: z.int().min(1).max(7).describe('a part that has been molten so often is replaced'),
+    unknownHeatCount: z.int().min(0).max(100),
+    bodyBakeC: temperatureC,
+    ovenC: z.literal([40, 90, 125]),
+    dryHours: z.number().min(0).max(1000),
+  }),
+  exposure: z.strictObject({
+    meltRisk: share,
+    perHeatCount: factor,
+    hangingFactor: z.number().min(1).max(100),
+    overLimitRisk: share,
+    overLimitFullK: spanK,
+    nearRisk: share,
+    neighbourC: temperatureC,
+    neighbourLeadC: temperatureC,
+    neighbourBismuthC: temperatureC,
+    nearSpanK: spanK,
+    leastPrice: money,
+  }),
+  rules: z.strictObject({
+    cleanReachMm: lengthMm,
+    nozzleRimMm: lengthMm,
+    tornPadFactor: share,
+    mostNodes: z.int().min(0).max(200_000),
+  }),
+} as const
+
+const fullSchema = z.strictObject(sections)
+/** Every figure, resolved. */
+export type ShopSettings = z.infer<typeof fullSchema>
+
+/** What a user's settings or a case may carry: only the figures that differ from the shipped ones. */
+export const shopSettingsSchema = z.strictObject({
+  money: sections.money.partial().optional(),
+  minutes: sections.minutes.partial().optional(),
+  materials: sections.materials.partial().optional(),
+  heat: sections.heat.partial().optional(),
+  exposure: sections.exposure.partial().optional(),
+  rules: sections.rules.partial().optional(),
+})
+export type ShopSettingsInput = z.input<typeof shopSettingsSchema>
+
+const entrySchema = z.strictObject({ value: z.number(), reason: z.string().min(1), source: z.string().min(1) })
+
+/** The shipped figures with the reason and the source of each, for people to read: section, name, entry. */
+export const shippedShopSettings = z.record(z.string(), z.record(z.string(), entrySchema)).parse(shipped)
+
+export const defaultShopSettings: ShopSettings = fullSchema.parse(
+  Object.fromEntries(
+    Object.entries(shippedShopSettings).map(([section, entries]) => [
+      section,
+      Object.fromEntries(Object.entries(entries).map(([name, { value }]) => [name, value])),
+    ]),
+  ),
+)
+
+/** The shipped figures, with those replaced that `overrides` names; refuses what the schema does, such as negative prices. */
+export function resolveShopSettings(overrides: unknown): Result<ShopSettings> {
+  const parsed = shopSettingsSchema.safeParse(overrides ?? {})
+  if (!parsed.success) {
+    const faults = faultsFromZod(parsed.error, overrides).map((fault) => ({
+      ...fault,
+      path: fault.path.replace('$', '$.settings'),
+    }))
+    return bad(...faults)
+  }
+  const over = parsed.data
+  return good({
+    money: merged(defaultShopSettings.money, over.money),
+    minutes: merged(defaultShopSettings.minutes, over.minutes),
+    materials: merged(defaultShopSettings.materials, over.materials),
+    heat: merged(defaultShopSettings.heat, over.heat),
+    exposure: merged(defaultShopSettings.exposure, over.exposure),
+    rules: merged(defaultShopSettings.rules, over.rules),
+  })
+}
+
+function merged<T extends object>(base: T, over: { [K in keyof T]?: T[K] | undefined } | undefined): T {
+  const result = { ...base }
+  for (const key in over) {
+    const value = over[key]
+    if (value !== undefined) result[key] = value
+  }
+  return result
+}

@@ -1,0 +1,181 @@
+/** From an order of passes to the steps at the bench: bake and prepare first, clean and make ready before each refit, inspect last. */
+import type { PlacedPart } from '../board/index.ts'
+import type { Exposure } from '../heat/index.ts'
+import type { Bake } from './bake.ts'
+import { cleaningMinutes, minutesToMoney, reballMinutes } from './bench-work.ts'
+import type { Built, PassDetail } from './build.ts'
+import { cautionsOf } from './cautions.ts'
+import { byRef, type CheckedInput } from './input.ts'
+import { LIFTED, ON, type Order, type Pass } from './problem.ts'
+import type { PlanStep, StepAction } from './result.ts'
+import type { Walk } from './walk.ts'
+import { listed, whyHere } from './why.ts'
+
+type Exposed = PlanStep['exposed']
+
+interface Draft {
+  readonly action: StepAction
+  readonly refs: readonly string[]
+  readonly minutes: number
+  readonly hours?: number
+  readonly why: string
+  readonly exposure?: Exposure
+  readonly exposed?: Exposed
+}
+
+export function stepsOf(
+  checked: CheckedInput,
+  built: Built,
+  order: Order,
+  walk: Walk,
+  bake: Bake | undefined,
+): PlanStep[] {
+  const drafts: Draft[] = [...opening(checked, order, bake)]
+  const cleaned = new Set(checked.input.begun?.cleaned)
+  const ready = new Set<number>()
+  for (const [at, pass] of order.passes.entries()) {
+    const states = walk.statesBefore[at] ?? built.problem.start.states
+    if (pass.action === 'refit') drafts.push(...makeReady(checked, built, walk, states, pass, cleaned, ready))
+    drafts.push(passDraft(checked, built, order, walk, at))
+  }
+  const minutes = checked.settings.minutes.inspect * checked.targets.length
+  const refs = checked.targets.map(({ ref }) => ref)
+  drafts.push({
+    action: 'inspect',
+    refs,
+    minutes,
+    why: `Last, before power: every joint that was made is looked at from its sides and every rail of these parts is measured cold.`,
+  })
+  return drafts.map((draft, index) => finishedStep(checked, draft, index + 1))
+}
+
+function opening(checked: CheckedInput, order: Order, bake: Bake | undefined): Draft[] {
+  const { input, settings } = checked
+  const drafts: Draft[] = []
+  if (bake !== undefined)
+    drafts.push({
+      action: 'bake',
+      refs: bake.refs,
+      minutes: settings.minutes.bakeAttention,
+      hours: bake.hours,
+      why: bake.why,
+    })
+  if (input.begun !== undefined || order.passes.length === 0) return drafts
+  const shields = new Set(checked.targets.flatMap(({ exposure }) => exposure.setting.shields.map(({ ref }) => ref)))
+  const cover = shields.size > 0 ? `, cover ${listed([...shields].toSorted(byRef))}` : ''
+  drafts.push({
+    action: 'prepare',
+    refs: checked.targets.map(({ ref }) => ref),
+    minutes: settings.minutes.prepare,
+    why: `Before the first heat: lay out the materials listed, fix the board, place a thermocouple at a joint${cover}; hot work leaves no hand free.`,
+  })
+  return drafts
+}
+
+/** Cleans every site that is open and may be cleaned, then makes every lifted part or its replacement ready. */
+function makeReady(
+  checked: CheckedInput,
+  { problem }: Built,
+  walk: Walk,
+  states: Uint8Array,
+  pass: Pass,
+  cleaned: Set<string>,
+  ready: Set<number>,
+): Draft[] {
+  const open = [...states.keys()].filter((part) => states[part] === LIFTED)
+  const sites = open.filter(
+    (part) =>
+      !cleaned.has(refAt(checked, part)) && (problem.offBeforeRefit[part] ?? []).every((other) => states[other] !== ON),
+  )
+  const drafts: Draft[] = []
+  if (sites.length > 0) drafts.push(cleanDraft(checked, sites, states.includes(ON)))
+  for (const part of sites) cleaned.add(refAt(checked, part))
+  const due = pass.members.some((member) => !ready.has(member)) ? open.filter((part) => !ready.has(part)) : []
+  for (const part of due) ready.add(part)
+  const reused = due.filter((part) => !walk.replaced.has(part))
+  const fresh = due.filter((part) => walk.replaced.has(part))
+  const limit = checked.settings.heat.heatLimit
+  if (reused.length > 0)
+    drafts.push({
+      action: 'reball',
+      refs: refsAt(checked, reused),
+      minutes: sum(partsAt(checked, reused), (part) => reballMinutes(part, checked.settings)),
+      why: `While the clean board cools: these parts were below ${limit} melts when they came off, so they go back on new balls.`,
+    })
+  if (fresh.length > 0)
+    drafts.push({
+      action: 'replace',
+      refs: refsAt(checked, fresh),
+      minutes: fresh.length * checked.settings.minutes.replace,
+      why: `At the limit of ${limit} melts a part is replaced, not reused; the new part is checked before its site is heated.`,
+    })
+  return drafts
+}
+
+function cleanDraft(checked: CheckedInput, sites: readonly number[], othersStillOn: boolean): Draft {
+  const minutes = sum(partsAt(checked, sites), (part) => cleaningMinutes(part, checked.input.begun, checked.settings))
+  const why = othersStillOn
+    ? 'Before these sites are refitted; what is still on stands too far away for solvent to creep under it. Look and log what lies there before wiping.'
+    : 'All that comes off is off, so no solvent can creep under it. Look and log what lies there before wiping.'
+  return { action: 'clean', refs: refsAt(checked, sites), minutes, why }
+}
+
+function passDraft(checked: CheckedInput, built: Built, order: Order, walk: Walk, at: number): Draft {
+  const pass = order.passes[at]
+  const detail = pass === undefined ? undefined : built.details.get(pass)
+  const states = walk.statesBefore[at]
+  if (pass === undefined || detail === undefined || states === undefined)
+    return { action: 'inspect', refs: [], minutes: 0, why: '' }
+  const before = order.passes[at - 1]
+  const sideBefore = before?.side ?? built.problem.start.side
+  const turned = sideBefore !== -1 && sideBefore !== pass.side
+  const reason = whyHere(built.problem, checked.targets, states, pass, before, order.passes.slice(at + 1))
+  const off = new Set(checked.targets.filter((_, index) => states[index] === LIFTED).map(({ ref }) => ref))
+  return {
+    action: pass.action,
+    refs: refsAt(checked, pass.members),
+    minutes: detail.minutes + (turned ? checked.settings.minutes.turnOver : 0),
+    why: turned ? `Turn the board over first. ${reason}` : reason,
+    exposure: detail.exposure,
+    exposed: exposedBy(checked, pass, detail, off),
+  }
+}
+
+/** Other parts on the board that melt, pass a limit, or come within 20 K of their body limit. */
+function exposedBy(checked: CheckedInput, pass: Pass, detail: PassDetail, off: ReadonlySet<string>): Exposed {
+  const members = new Set(refsAt(checked, pass.members))
+  const gone = checked.input.begun?.leftOff
+  return detail.exposure.neighbours
+    .filter(({ ref }) => !off.has(ref) && !members.has(ref) && gone?.has(ref) !== true)
+    .filter((heat) => heat.melts || heat.overLimit || heat.bodyPeakC > heat.bodyLimitC - NEAR_LIMIT_K)
+    .map(({ ref, jointPeakC, melts, overLimit }) => ({ ref, jointPeakC, melts, overLimit }))
+    .toSorted((a, b) => b.jointPeakC - a.jointPeakC || byRef(a.ref, b.ref))
+}
+
+const NEAR_LIMIT_K = 20
+
+function finishedStep(checked: CheckedInput, draft: Draft, n: number): PlanStep {
+  const { input, settings } = checked
+  const parts = draft.refs.flatMap((ref) => input.model.partByRef.get(ref) ?? [])
+  const wet = draft.refs.some((ref) => input.begun?.wet.has(ref) === true)
+  return {
+    n,
+    action: draft.action,
+    refs: draft.refs,
+    minutes: draft.minutes,
+    cost: minutesToMoney(draft.minutes, settings),
+    ...(draft.hours === undefined ? {} : { hours: draft.hours }),
+    why: draft.why,
+    setting: draft.exposure?.setting,
+    cautions: cautionsOf(draft.action, parts, input.substances ?? [], wet),
+    exposed: draft.exposed ?? [],
+  }
+}
+
+const partsAt = (checked: CheckedInput, indices: readonly number[]): PlacedPart[] =>
+  indices.flatMap((index) => checked.targets[index]?.part ?? [])
+const refAt = (checked: CheckedInput, index: number): string => checked.targets[index]?.ref ?? ''
+const refsAt = (checked: CheckedInput, indices: readonly number[]): string[] =>
+  indices.map((index) => refAt(checked, index))
+const sum = <T>(items: readonly T[], value: (item: T) => number): number =>
+  items.reduce((total, item) => total + value(item), 0)
