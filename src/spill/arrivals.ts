@@ -1,8 +1,11 @@
 /** Which targets each place and amount reaches. More of a substance reaches no less, so one number a place says it all. */
 import type { FieldStore, Need } from './fields.ts'
 import type { Places } from './places.ts'
+import type { CellWindow } from './raster.ts'
+import { firstOnStreak, type Streaks } from './streak-arrivals.ts'
+import { readMap, type StreakBoard } from './streak-board.ts'
 import type { Target } from './targets.ts'
-import { type EffortWindow, effortAt, type Spots } from './window.ts'
+import type { EffortWindow } from './window.ts'
 
 /** All the ways in which a spill may have gone: places × amount levels. */
 export interface Spread {
@@ -15,37 +18,42 @@ export interface Spread {
   readonly radiusMm: Float64Array
   /** Streaks downhill from each place, or undefined where nothing runs. */
   readonly streaks: Streaks | undefined
+  /** The same from every cell, where they were worked out ahead. */
+  readonly board: StreakBoard | undefined
   /** First levels of a target that nothing reaches. */
   readonly never: Uint8Array
   /** How far a target's field has to go for this spread. */
   readonly need: Need
 }
 
-export interface Streaks {
-  /** Spots along the streak of place i: entries start[i] to start[i + 1], nearest first. */
-  readonly spots: Spots
-  readonly start: Int32Array
-  /** How many of these spots the streak of place i at level j holds: entry i · levels + j, not falling with j. */
-  readonly count: Int32Array
-}
-
 /** Per place the lowest level that reaches the target; the number of levels where none does. */
 export function firstLevels(target: Target, fields: FieldStore, spread: Spread): Uint8Array {
-  const window = fields.of(target, spread.need)
-  if (window.columns === 0 || (!spread.streaks && !overlaps(window, spread.places))) return spread.never
+  const map = spread.board?.maps.get(target.key)
+  const window = map ?? fields.of(target, spread.need)
+  const span = spread.streaks && map === undefined ? spread.streaks.cells : spread.places.cells
+  if (!overlaps(window, span)) return spread.never
   const first = new Uint8Array(spread.never.length)
-  if (spread.streaks) fillFromStreaks(first, window, spread, spread.streaks)
-  else fillFromPoints(first, window, spread)
+  if (map !== undefined && spread.streaks) readMap(map, spread.streaks, spread.places.landing, first)
+  else if ('effortMm' in window) fillFrom(window, spread, first)
   return first
 }
 
-const overlaps = (window: EffortWindow, { cells }: Places): boolean =>
+function fillFrom(window: EffortWindow, spread: Spread, first: Uint8Array): void {
+  const { streaks } = spread
+  if (streaks === undefined) return fillFromPoints(first, window, spread)
+  for (let i = 0; i < first.length; i++) first[i] = firstOnStreak(window, streaks, i)
+}
+
+const overlaps = (
+  window: Pick<EffortWindow, 'firstColumn' | 'firstRow' | 'columns' | 'rows'>,
+  cells: CellWindow,
+): boolean =>
   cells.lastColumn + 1 >= window.firstColumn &&
   cells.firstColumn < window.firstColumn + window.columns &&
   cells.lastRow + 1 >= window.firstRow &&
   cells.firstRow < window.firstRow + window.rows
 
-/** `effortAt` for every place, written out: this is the loop that a drag spends its time in. */
+/** Bilinear in each place's four cells. This is the loop that a drag spends its time in. */
 function fillFromPoints(first: Uint8Array, window: EffortWindow, spread: Spread): void {
   const { radiusMm } = spread
   const { column, row, weights } = spread.places.spots
@@ -69,26 +77,6 @@ function fillFromPoints(first: Uint8Array, window: EffortWindow, spread: Spread)
         level = 1
         while (effort > (radiusMm[base + level] ?? 0)) level++
       }
-    }
-    first[i] = level
-  }
-}
-
-/** The effort to a streak is the least along it; a longer streak only adds to it. */
-function fillFromStreaks(first: Uint8Array, window: EffortWindow, spread: Spread, streaks: Streaks): void {
-  const levels = spread.levelWeights.length
-  for (let i = 0; i < first.length; i++) {
-    const start = streaks.start[i] ?? 0
-    let least = effortAt(window, spread.places.spots, i)
-    let seen = 0
-    let level = 0
-    for (; level < levels; level++) {
-      const count = streaks.count[i * levels + level] ?? 0
-      for (; seen < count; seen++) {
-        const effortMm = effortAt(window, streaks.spots, start + seen)
-        if (effortMm < least) least = effortMm
-      }
-      if (least <= (spread.radiusMm[i * levels + level] ?? 0)) break
     }
     first[i] = level
   }

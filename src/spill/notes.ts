@@ -1,4 +1,5 @@
 /** In words: how a substance moves on this board, and what the model does not know. */
+import { cellAt } from '../base/index.ts'
 import type { BoardModel } from '../board/index.ts'
 import type { Load } from './film.ts'
 import type { SpillMark } from './marks.ts'
@@ -15,7 +16,7 @@ export function notesOn(
   load: Load,
   unplacedMm3: number,
 ): string[] {
-  const notes = [howItMoves(substance, site, mark)]
+  const notes = [howItMoves(substance, site, mark), ...bodyNote(site, mark)]
   if (substance.moves === 'wets') {
     notes.push(
       `It stands ${round(load.maskFilmMm)} mm high on the mask and is counted as spread evenly from where it landed.`,
@@ -38,6 +39,14 @@ function howItMoves(substance: Substance, site: Site, mark: SpillMark): string {
   return mark.pushMm > 0
     ? `${held}, and was pressed, shaken or wiped up to ${round(mark.pushMm)} mm further, also under bodies.`
     : `${held}; it goes under a body only when pressed, shaken or wiped, and the mark says that it was not.`
+}
+
+function bodyNote({ terrain }: Site, mark: SpillMark): string[] {
+  const cell = cellAt(terrain.grid, mark.at)
+  if (terrain.underBody[cell] !== 1) return []
+  return terrain.landing[cell] === cell
+    ? ['The point lies on a body: it is counted as having run down and under it there.']
+    : ['The point lies on a body that lets nothing under it: it is counted from where it first leaves that body.']
 }
 
 const streakNote = (lengthMm: number): string =>

@@ -1,5 +1,5 @@
 /** The distribution of a spill's place as weighted points on a raster, ready to be looked up in effort fields. */
-import { type Box, cellCentre, cellCount, type Grid, gridOver, type Point } from '../base/index.ts'
+import { type Box, cellAt, cellCentre, cellCount, type Grid, gridOver, type Point } from '../base/index.ts'
 import { spotOf } from './spot.ts'
 import type { Terrain } from './terrain.ts'
 import type { CellWindow } from './raster.ts'
@@ -19,11 +19,14 @@ export interface Places {
   /** Where the effort of each place is read, and the cells of the terrain that these spots span. */
   readonly spots: Spots
   readonly cells: CellWindow
+  /** The cell of the terrain where what lands at each place gets onto the board. */
+  readonly landing: Int32Array
 }
 
-/** Places along each axis, over three standard deviations to either side. */
+/** Places along each axis, over three standard deviations to either side, unless they would stand too far apart. */
 const PLACES_ACROSS = 11
 const SPREAD_SD = 3
+const WIDEST_SPACING_MM = 8
 /** A point that is surer than this is taken as certain. */
 const CERTAIN_SD_MM = 0.05
 
@@ -33,8 +36,10 @@ const CERTAIN_SD_MM = 0.05
  */
 export function gaussianPlaces(terrain: Terrain, at: Point, sdMm: number): Places {
   const certain = sdMm < CERTAIN_SD_MM
-  const across = certain ? 1 : PLACES_ACROSS
-  const cellMm = certain ? terrain.grid.cellMm : (2 * SPREAD_SD * sdMm) / across
+  const widthMm = 2 * Math.min(SPREAD_SD * sdMm, diagonalMm(terrain.grid))
+  const spacingMm = Math.min(WIDEST_SPACING_MM, widthMm / PLACES_ACROSS)
+  const across = certain ? 1 : 2 * Math.round((widthMm / spacingMm - 1) / 2) + 1
+  const cellMm = certain ? terrain.grid.cellMm : spacingMm
   const half = (across * cellMm) / 2
   const grid: Grid = { originXMm: at.x - half, originYMm: at.y - half, cellMm, columns: across, rows: across }
   return weighted(terrain, grid, (place) => {
@@ -43,6 +48,8 @@ export function gaussianPlaces(terrain: Terrain, at: Point, sdMm: number): Place
     return squared > SPREAD_SD * SPREAD_SD ? 0 : Math.exp(-squared / 2)
   })
 }
+
+const diagonalMm = ({ columns, rows, cellMm }: Grid): number => Math.hypot(columns, rows) * cellMm
 
 /** Anywhere on one side of the board with the same density, one place every `spacingMm`. */
 export function uniformPlaces(terrain: Terrain, box: Box, spacingMm: number): Places {
@@ -64,7 +71,8 @@ function weighted(terrain: Terrain, grid: Grid, density: (at: Point) => number):
   }
   const list = found.map((place) => ({ at: place.at, weight: place.weight / sum }))
   const weights = Float64Array.from(list, (place) => place.weight)
-  return { grid, list, weights, spots: packSpots(spots), cells: spanOf(spots) }
+  const landing = Int32Array.from(list, ({ at }) => terrain.landing[cellAt(terrain.grid, at)] ?? -1)
+  return { grid, list, weights, spots: packSpots(spots), cells: spanOf(spots), landing }
 }
 
 function spanOf(spots: readonly Spot[]): CellWindow {

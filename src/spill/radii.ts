@@ -34,12 +34,14 @@ export interface RadiusGround {
 }
 
 const NODE_SPACING_CELLS = 6
+/** A streak averages over its length, and takes a march for each of its lengths. */
+const STREAK_NODE_SPACING_CELLS = 9
 const FINE_TO_CELLS = 10
 const MOST_RADII = 64
 
 export function createRadiusLattice(ground: RadiusGround): RadiusLattice {
   const { grid } = ground.fine
-  const spacingMm = NODE_SPACING_CELLS * grid.cellMm
+  const spacingMm = (ground.oneCurve ? NODE_SPACING_CELLS : STREAK_NODE_SPACING_CELLS) * grid.cellMm
   const columns = Math.ceil((grid.columns * grid.cellMm) / spacingMm) + 1
   const rows = Math.ceil((grid.rows * grid.cellMm) / spacingMm) + 1
   const nodeAt = (column: number, row: number): Point => ({

@@ -2,11 +2,14 @@
 
 export interface Shelf<T> {
   get(key: string, make: () => T): T
+  /** What is kept under the key, if anything. */
+  peek(key: string): T | undefined
 }
 
 export function createShelf<T>(most: number): Shelf<T> {
   const kept = new Map<string, T>()
   return {
+    peek: (key) => kept.get(key),
     get: (key, make) => {
       const found = kept.get(key) ?? make()
       kept.delete(key)

@@ -6,7 +6,8 @@ import { createMarcher, type Marcher } from './march.ts'
 import type { DamMark, SpillMark } from './marks.ts'
 import { createRadiusLattice, type RadiusLattice } from './radii.ts'
 import { pointSeeds, streakSeeds } from './seeds.ts'
-import { createShelf } from './shelf.ts'
+import { createShelf, type Shelf } from './shelf.ts'
+import type { StreakBoard } from './streak-board.ts'
 import { streakEnd, streakLengthMm } from './streak.ts'
 import { buildTerrain, type Terrain } from './terrain.ts'
 
@@ -20,6 +21,8 @@ export interface Site {
   readonly fields: FieldStore
   /** Radii for a board that lay flat, or with this direction down. */
   lattice(downDeg: number | undefined): RadiusLattice
+  /** Streaks worked out ahead, by loads and direction. */
+  readonly streakBoards: Shelf<StreakBoard>
 }
 
 export interface SiteOrder {
@@ -30,6 +33,7 @@ export interface SiteOrder {
 }
 
 const MOST_LATTICES = 4
+const MOST_STREAK_BOARDS = 2
 
 export function buildSite(model: BoardModel, order: SiteOrder, cellMm: number): Site {
   const { sides, behaviour, dams } = order
@@ -44,6 +48,7 @@ export function buildSite(model: BoardModel, order: SiteOrder, cellMm: number): 
     behaviour,
     push,
     fields: createFieldStore(terrain, push),
+    streakBoards: createShelf<StreakBoard>(MOST_STREAK_BOARDS),
     lattice: (downDeg) => {
       const streaks = downDeg !== undefined && behaviour.liquid !== undefined
       return lattices.get(streaks ? String(downDeg) : 'flat', () =>

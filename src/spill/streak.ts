@@ -1,5 +1,5 @@
 /** A mounted board makes a streak: the seed of the spread is a segment that runs downhill from the point. */
-import { cellAt, cellCount, type Point } from '../base/index.ts'
+import { cellCount, type Point } from '../base/index.ts'
 import type { Behaviour, Load } from './film.ts'
 import type { Terrain } from './terrain.ts'
 
@@ -18,16 +18,25 @@ export function streakLengthMm(load: Load, behaviour: Behaviour): number {
 
 /** Where a streak of at most `lengthMm` ends: at its length, or before the first cell that stops it (dam, wall, edge). */
 export function streakEnd(terrain: Terrain, layer: number, from: Point, downDeg: number, lengthMm: number): Point {
-  const base = layer * cellCount(terrain.grid)
-  const dx = Math.cos((downDeg * Math.PI) / 180)
-  const dy = Math.sin((downDeg * Math.PI) / 180)
-  const stepMm = terrain.grid.cellMm / 4
-  let open = 0
-  for (let along = stepMm; along < lengthMm + stepMm; along += stepMm) {
-    const at = Math.min(along, lengthMm)
-    const cell = cellAt(terrain.grid, { x: from.x + at * dx, y: from.y + at * dy })
-    if (cell < 0 || terrain.slowness[base + cell] === Infinity) break
-    open = at
+  const openMm = streakOpenMm(terrain, layer, from, downDeg, lengthMm)
+  const down = (downDeg * Math.PI) / 180
+  return { x: from.x + openMm * Math.cos(down), y: from.y + openMm * Math.sin(down) }
+}
+
+/** How many of its `lengthMm` a streak has before the first cell that stops it, read every quarter of a cell. */
+export function streakOpenMm(terrain: Terrain, layer: number, from: Point, downDeg: number, lengthMm: number): number {
+  const { grid, slowness } = terrain
+  const base = layer * cellCount(grid)
+  const stepColumns = Math.cos((downDeg * Math.PI) / 180) / 4
+  const stepRows = Math.sin((downDeg * Math.PI) / 180) / 4
+  const steps = Math.ceil((4 * lengthMm) / grid.cellMm)
+  const column = (from.x - grid.originXMm) / grid.cellMm
+  const row = (from.y - grid.originYMm) / grid.cellMm
+  for (let k = 1; k <= steps; k++) {
+    const x = Math.floor(column + k * stepColumns)
+    const y = Math.floor(row + k * stepRows)
+    const inside = x >= 0 && y >= 0 && x < grid.columns && y < grid.rows
+    if (!inside || slowness[base + y * grid.columns + x] === Infinity) return ((k - 1) * grid.cellMm) / 4
   }
-  return { x: from.x + open * dx, y: from.y + open * dy }
+  return lengthMm
 }

@@ -9,6 +9,8 @@ export interface Target {
   /** Tells it apart on its board. */
   readonly key: string
   readonly side: Side
+  /** True for what the user put on the sheet; the rest belongs to the board. */
+  readonly isMark: boolean
   /** On the terrain's layer that is the target's side. */
   seeds(terrain: Terrain, layer: number): Seeds
 }
@@ -35,6 +37,7 @@ export function targetsOf(model: BoardModel): BoardTargets {
     regions: model.regions.map(regionTarget),
     corridors: model.corridors.map((corridor) => ({
       key: `corridor ${corridor.lane}`,
+      isMark: false,
       side: corridor.side,
       seeds: (terrain, layer) => stripSeeds(terrain, layer, corridor.path, corridor.widthMm),
     })),
@@ -47,12 +50,14 @@ export function targetsOf(model: BoardModel): BoardTargets {
 
 const regionTarget = (region: Region): Target => ({
   key: `region ${region.id}`,
+  isMark: false,
   side: region.side,
   seeds: (terrain, layer) => patchSeeds(terrain, layer, region.polygon, 'shut'),
 })
 
 const bodyTarget = (part: PlacedPart): Target => ({
   key: `part ${part.ref}`,
+  isMark: false,
   side: part.side,
   seeds: (terrain, layer) => patchSeeds(terrain, layer, part.outline, 'counts'),
 })
@@ -60,6 +65,7 @@ const bodyTarget = (part: PlacedPart): Target => ({
 /** An area mark counts as reached when its centre is. A centre that nothing can get to is never reached. */
 export const areaTarget = (area: AreaMark): Target => ({
   key: `area ${area.side} ${area.at.x} ${area.at.y}`,
+  isMark: true,
   side: area.side,
   seeds: (terrain, layer) => pointSeeds(terrain, layer, area.at),
 })

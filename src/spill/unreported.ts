@@ -29,7 +29,8 @@ export function unreportedSpread(site: Site, model: BoardModel): Spread {
     tailWeights: tailsOf(levelWeights),
     radiusMm,
     streaks: undefined,
+    board: undefined,
     never: neverReached(places.list.length, levels),
-    need: { limitMm: farthestMm(radiusMm), load: undefined },
+    need: { limitMm: farthestMm(radiusMm), spreading: undefined },
   }
 }

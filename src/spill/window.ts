@@ -12,6 +12,8 @@ export interface EffortWindow {
   readonly columns: number
   readonly rows: number
   readonly effortMm: Float32Array
+  /** What was not reached lies beyond this, or has a wall before it; 0 where the field was cut by radii. */
+  readonly limitMm: number
 }
 
 /** Reached from nowhere. */
@@ -21,10 +23,11 @@ export const emptyWindow: EffortWindow = {
   columns: 0,
   rows: 0,
   effortMm: new Float32Array(0),
+  limitMm: Infinity,
 }
 
 /** Copies what the last run of a marcher reached on layer 0. */
-export function windowOf(grid: Grid, marcher: Marcher, count: number): EffortWindow {
+export function windowOf(grid: Grid, marcher: Marcher, count: number, limitMm: number): EffortWindow {
   const cells = cellCount(grid)
   let firstColumn = grid.columns
   let lastColumn = -1
@@ -56,7 +59,7 @@ export function windowOf(grid: Grid, marcher: Marcher, count: number): EffortWin
     const at = (row - window.firstRow) * window.columns + column - window.firstColumn
     effortMm[at] = marcher.effortMm[cell] ?? UNREACHED_MM
   }
-  return { ...window, effortMm }
+  return { ...window, effortMm, limitMm }
 }
 
 /** Up to four cells with their weights: (column, row), (column + 1, row), (column, row + 1), (column + 1, row + 1). */
@@ -81,21 +84,4 @@ export function packSpots(spots: readonly Spot[]): Spots {
     row: Int32Array.from(spots, (spot) => spot.row),
     weights,
   }
-}
-
-/** Effort in mm at spot `i`; at least 1000 where a cell with a weight that counts was not reached. */
-export function effortAt(window: EffortWindow, spots: Spots, i: number): number {
-  const { columns, rows, effortMm } = window
-  const column = (spots.column[i] ?? 0) - window.firstColumn
-  const row = (spots.row[i] ?? 0) - window.firstRow
-  if (column < 0 || row < 0 || column + 1 >= columns || row + 1 >= rows) return UNREACHED_MM
-  const at = row * columns + column
-  const { weights } = spots
-  const w = i * 4
-  return (
-    (weights[w] ?? 0) * (effortMm[at] ?? 0) +
-    (weights[w + 1] ?? 0) * (effortMm[at + 1] ?? 0) +
-    (weights[w + 2] ?? 0) * (effortMm[at + columns] ?? 0) +
-    (weights[w + 3] ?? 0) * (effortMm[at + columns + 1] ?? 0)
-  )
 }

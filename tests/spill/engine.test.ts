@@ -160,6 +160,13 @@ describe('hypotheses', () => {
     expect(chance(1)).toBe(0)
   })
 
+  test('of a place that is hardly known still lie close enough together to meet every part', () => {
+    const { members } = made(spillAt(40, 36, { sdMm: 80, amountSdLog: 0 }))
+    const sum = members.weight.reduce((total, weight) => total + weight, 0)
+    expect(sum).toBeCloseTo(1, 4)
+    expect(members.weight.length).toBeGreaterThan((100 * 70) / 8 ** 2 / 1.3)
+  })
+
   test('of a spill that nobody reported cover the board and need no mark', () => {
     const { groups, members } = engine.unreportedHypotheses({ side: 'top', areas, dams: [] })
     expect(groups.reduce((sum, group) => sum + group.weight, 0)).toBeCloseTo(1, 9)
