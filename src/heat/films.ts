@@ -11,6 +11,9 @@ import type { ThermalBoard } from './thermal-board.ts'
 export interface Films {
   readonly cellLossWPerK: Float64Array
   readonly nodeLossWPerK: Float64Array
+  /** The part of the loss that goes to still air, not back to plate or jet. */
+  readonly cellStillWPerK: Float64Array
+  readonly nodeStillWPerK: Float64Array
   /** W per K of rise of the plate or air below. */
   readonly cellPreheatWPerK: Float64Array
   readonly nodePreheatWPerK: Float64Array
@@ -35,37 +38,51 @@ export function filmsFor(board: ThermalBoard, places: HeatPlaces, phase: Phase):
   const films: Films = {
     cellLossWPerK: new Float64Array(cells),
     nodeLossWPerK: new Float64Array(nodes),
+    cellStillWPerK: new Float64Array(cells),
+    nodeStillWPerK: new Float64Array(nodes),
     cellPreheatWPerK: new Float64Array(cells),
     nodePreheatWPerK: new Float64Array(nodes),
     cellJetWPerK: new Float64Array(cells),
     nodeJetWPerK: new Float64Array(nodes),
   }
   const airSide = places.side === 'top' ? 0 : 1
-  const jet = phase === 'air' ? jetFilm(board, places) : new Float64Array(cells)
+  const jet = jetFilm(board, phase === 'air' ? places : undefined)
   const tape = new Float64Array(cells).fill(1)
   for (let n = 0; n < nodes; n++) {
-    if (bodies.side[n] === airSide)
-      tape[bodies.cell[n] ?? 0] = Math.min(tape[bodies.cell[n] ?? 0] ?? 1, bodies.jetFactor[n] ?? 1)
+    const cell = bodies.cell[n] ?? 0
+    if (bodies.side[n] === airSide) tape[cell] = Math.min(tape[cell] ?? 1, bodies.jetFactor[n] ?? 1)
   }
+  const bare = airSide === 0 ? [board.bareTopM2, board.bareBottomM2] : [board.bareBottomM2, board.bareTopM2]
+  const onCells = {
+    loss: films.cellLossWPerK,
+    still: films.cellStillWPerK,
+    preheat: films.cellPreheatWPerK,
+    jet: films.cellJetWPerK,
+  }
+  const onNodes = {
+    loss: films.nodeLossWPerK,
+    still: films.nodeStillWPerK,
+    preheat: films.nodePreheatWPerK,
+    jet: films.nodeJetWPerK,
+  }
+  const heated = new Uint8Array(cells)
   for (let i = 0; i < cells; i++) {
     if (board.capacityJPerK[i] === 0) continue
-    const heated = phase !== 'cool' && overPreheater(places, cellCentre(grid, i))
-    const jetHere = (jet[i] ?? 0) * (tape[i] ?? 1)
-    addFilm(films.cellLossWPerK, films.cellPreheatWPerK, films.cellJetWPerK, i, {
-      airM2: (airSide === 0 ? board.bareTopM2[i] : board.bareBottomM2[i]) ?? 0,
-      belowM2: (airSide === 0 ? board.bareBottomM2[i] : board.bareTopM2[i]) ?? 0,
-      heated,
-      jet: jetHere,
-    })
+    heated[i] = phase !== 'cool' && overPreheater(places, cellCentre(grid, i)) ? 1 : 0
+    const film = { film: (jet.film[i] ?? 0) * (tape[i] ?? 1), supply: (jet.supply[i] ?? 0) * (tape[i] ?? 1) }
+    addFilm(onCells, i, { airM2: bare[0]?.[i] ?? 0, belowM2: bare[1]?.[i] ?? 0, isHeated: heated[i] === 1, ...film })
   }
   for (let n = 0; n < nodes; n++) {
     const cell = bodies.cell[n] ?? 0
+    const area = bodies.areaM2[n] ?? 0
+    const factor = bodies.jetFactor[n] ?? 1
     const onAirSide = bodies.side[n] === airSide
-    addFilm(films.nodeLossWPerK, films.nodePreheatWPerK, films.nodeJetWPerK, n, {
-      airM2: onAirSide ? (bodies.areaM2[n] ?? 0) : 0,
-      belowM2: onAirSide ? 0 : (bodies.areaM2[n] ?? 0),
-      heated: phase !== 'cool' && overPreheater(places, cellCentre(grid, cell)),
-      jet: (jet[cell] ?? 0) * (bodies.jetFactor[n] ?? 1),
+    addFilm(onNodes, n, {
+      airM2: onAirSide ? area : 0,
+      belowM2: onAirSide ? 0 : area,
+      isHeated: heated[cell] === 1,
+      film: (jet.film[cell] ?? 0) * factor,
+      supply: (jet.supply[cell] ?? 0) * factor,
     })
   }
   return films
@@ -74,16 +91,22 @@ export function filmsFor(board: ThermalBoard, places: HeatPlaces, phase: Phase):
 interface Faces {
   readonly airM2: number
   readonly belowM2: number
-  readonly heated: boolean
-  readonly jet: number
+  readonly isHeated: boolean
+  /** Of the jet, W/m²K; its supply is the film times the share of the jet's rise that is left there. */
+  readonly film: number
+  readonly supply: number
 }
 
-function addFilm(loss: Float64Array, preheat: Float64Array, jetGain: Float64Array, i: number, faces: Faces): void {
+type Arrays = Readonly<Record<'loss' | 'still' | 'preheat' | 'jet', Float64Array>>
+
+function addFilm(into: Arrays, i: number, faces: Faces): void {
   const still = heatAssumptions.stillAirWPerM2K.value
-  const below = faces.heated ? heatAssumptions.preheaterWPerM2K.value : still
-  loss[i] = faces.airM2 * (still + faces.jet) + faces.belowM2 * below
-  preheat[i] = faces.heated ? faces.belowM2 * below : 0
-  jetGain[i] = faces.airM2 * faces.jet
+  const plate = faces.isHeated ? heatAssumptions.preheaterWPerM2K.value : 0
+  const below = faces.isHeated ? 0 : still
+  into.still[i] = faces.airM2 * still + faces.belowM2 * below
+  into.preheat[i] = faces.belowM2 * plate
+  into.jet[i] = faces.airM2 * faces.supply
+  into.loss[i] = (into.still[i] ?? 0) + (into.preheat[i] ?? 0) + faces.airM2 * faces.film
 }
 
 function overPreheater({ preheater }: HeatPlaces, point: Point): boolean {
@@ -98,28 +121,42 @@ const SAMPLES = 4
 /** Beyond so many fall-off lengths the jet's film is under a thousandth of its full value, and is left out. */
 const FALL_OFFS = 7
 
-/** The jet's film in W/m²K per cell, the mean over a 4 by 4 raster of samples in it. */
-function jetFilm(board: ThermalBoard, places: HeatPlaces): Float64Array {
+interface Jet {
+  /** W/m²K per cell, and the same times the share of the jet's rise that is left there. */
+  readonly film: Float64Array
+  readonly supply: Float64Array
+}
+
+/** The jet over each cell, the mean over a 4 by 4 raster of samples in it; none without places. */
+function jetFilm(board: ThermalBoard, places: HeatPlaces | undefined): Jet {
   const { grid } = board
   const film = new Float64Array(board.capacityJPerK.length)
+  const supply = new Float64Array(film.length)
+  if (places === undefined) return { film, supply }
   const farMm = places.nozzle.sizeMm + FALL_OFFS * heatAssumptions.jetFallOffMm.value
   for (let i = 0; i < film.length; i++) {
     if (board.capacityJPerK[i] === 0) continue
     const { x, y } = cellCentre(grid, i)
     if (Math.hypot(x - places.at.x, y - places.at.y) > farMm) continue
-    let sum = 0
     for (let k = 0; k < SAMPLES * SAMPLES; k++) {
       const dx = (((k % SAMPLES) + 0.5) / SAMPLES - 0.5) * grid.cellMm
       const dy = ((Math.floor(k / SAMPLES) + 0.5) / SAMPLES - 0.5) * grid.cellMm
-      sum += jetAt(places, { x: x + dx, y: y + dy })
+      const { filmWPerM2K, riseShare } = jetAt(places, { x: x + dx, y: y + dy })
+      film[i] = (film[i] ?? 0) + filmWPerM2K / SAMPLES ** 2
+      supply[i] = (supply[i] ?? 0) + (filmWPerM2K * riseShare) / SAMPLES ** 2
     }
-    film[i] = sum / (SAMPLES * SAMPLES)
   }
-  return film
+  return { film, supply }
 }
 
-/** Film of the jet at a point, W/m²K: full under the nozzle, falling as exp(-d/L) with the distance from its edge. */
-export function jetAt(places: Pick<HeatPlaces, 'nozzle' | 'at'>, point: Point): number {
+/**
+ * The jet at a point. Under the nozzle: full film and full rise; outside both fall with the distance d from its edge,
+ * the film as exp(-d/L), the air's rise as exp(-d/M) as room air mixes in.
+ */
+export function jetAt(
+  places: Pick<HeatPlaces, 'nozzle' | 'at'>,
+  point: Point,
+): { filmWPerM2K: number; riseShare: number } {
   const half = places.nozzle.sizeMm / 2
   const dx = Math.abs(point.x - places.at.x)
   const dy = Math.abs(point.y - places.at.y)
@@ -127,5 +164,8 @@ export function jetAt(places: Pick<HeatPlaces, 'nozzle' | 'at'>, point: Point): 
     places.nozzle.shape === 'round'
       ? Math.max(0, Math.hypot(dx, dy) - half)
       : Math.hypot(Math.max(0, dx - half), Math.max(0, dy - half))
-  return heatAssumptions.jetWPerM2K.value * Math.exp(-outside / heatAssumptions.jetFallOffMm.value)
+  return {
+    filmWPerM2K: heatAssumptions.jetWPerM2K.value * Math.exp(-outside / heatAssumptions.jetFallOffMm.value),
+    riseShare: Math.exp(-outside / heatAssumptions.jetMixingMm.value),
+  }
 }

@@ -3,7 +3,23 @@
  * Refuses: a setting that the equipment can't give, and limits that contradict each other.
  */
 export { type Alloy, alloyOf, type HeatAssumptions, heatAssumptions, type JointAlloy } from './assumptions.ts'
+export { prepareAdi } from './adi.ts'
+export { type HeatCaution, heatCautions } from './cautions.ts'
+export {
+  checkEquipment,
+  defaultEquipment,
+  type Equipment,
+  equipmentSchema,
+  type Nozzle,
+  nozzleSchema,
+  readEquipment,
+} from './equipment.ts'
+export { exposureFrom, exposureOf, type ExposureWish } from './exposure.ts'
+export { jetAt } from './films.ts'
+export { findSetting, type SettingAnswer, type SettingWish } from './find-setting.ts'
+export { type HeatGain, type HeatNetwork, type HeatState, zeroState } from './network.ts'
 export * from './result.ts'
+export { sheetStack } from './sheet.ts'
 export { type SimulateOptions, simulate } from './simulate.ts'
 export {
   type Assembly,
@@ -17,4 +33,6 @@ export {
   type ProfileLimits,
   profileLimits,
 } from './standards.ts'
+export { solveSteady, steady, type SteadyField } from './steady.ts'
 export { buildThermalBoard, type ThermalBoard, type ThermalBoardOptions } from './thermal-board.ts'
+export { type WhatIf, whatIfs, type WhatIfWish } from './what-ifs.ts'

@@ -122,14 +122,10 @@ function fillGain(out: Float64Array, preheat: Float64Array, jet: Float64Array, p
 
 /** What plate and jet took back from warm cells lessens the heat brought; the rest of the loss went to still air. */
 function addFlows(films: Films, state: HeatState, flows: HeatFlows): void {
-  const back =
-    dot(films.cellPreheatWPerK, state.cellSecondsK) +
-    dot(films.cellJetWPerK, state.cellSecondsK) +
-    dot(films.nodePreheatWPerK, state.nodeSecondsK) +
-    dot(films.nodeJetWPerK, state.nodeSecondsK)
   const all = dot(films.cellLossWPerK, state.cellSecondsK) + dot(films.nodeLossWPerK, state.nodeSecondsK)
-  flows.inJ -= back
-  flows.lostJ += all - back
+  const still = dot(films.cellStillWPerK, state.cellSecondsK) + dot(films.nodeStillWPerK, state.nodeSecondsK)
+  flows.inJ -= all - still
+  flows.lostJ += still
 }
 
 function total(values: Float64Array): number {

@@ -1,0 +1,147 @@
+/** One change at a time to a setting that works: shield a neighbour, more preheat, another nozzle, the other side up. */
+import type { Result } from '../base/index.ts'
+import type { BoardModel, Side } from '../board/index.ts'
+import type { Equipment } from './equipment.ts'
+import { findSetting, type SettingAnswer, type SettingWish } from './find-setting.ts'
+import type { HeatRun, HeatSetting } from './result.ts'
+import { simulate } from './simulate.ts'
+import { buildThermalBoard } from './thermal-board.ts'
+
+export interface WhatIf {
+  readonly kind: 'tape' | 'heat-sink' | 'more-preheat' | 'smaller-nozzle' | 'other-side'
+  readonly title: string
+  /** One or two sentences: what changes for the target and for the hottest neighbour. */
+  readonly sentence: string
+  readonly setting: HeatSetting | undefined
+  readonly run: HeatRun | undefined
+}
+
+export interface WhatIfWish {
+  readonly target: string
+  readonly equipment: Equipment
+  /** The run that the changes are compared with. */
+  readonly run: HeatRun
+  /** The neighbour to shield; the hottest with drawn joints where left out. */
+  readonly neighbour?: string
+}
+
+const MORE_PREHEAT_C = 30
+
+/** Each comparison stands for itself; one that can't be done says so. About one solve each. */
+export function whatIfs(model: BoardModel, wish: WhatIfWish): WhatIf[] {
+  const neighbour = wish.neighbour ?? hottestNeighbour(model, wish.run, wish.target)
+  const { setting } = wish.run
+  const shields = (['tape', 'heat-sink'] as const).flatMap((kind) =>
+    neighbour === undefined ? [] : [withShield(model, wish, neighbour, kind)],
+  )
+  return [...shields, morePreheat(model, wish), smallerNozzle(model, wish), otherSide(model, wish, setting.side)]
+}
+
+function hottestNeighbour(model: BoardModel, run: HeatRun, target: string): string | undefined {
+  return run.parts
+    .filter(({ ref }) => ref !== target && (model.partByRef.get(ref)?.pads.length ?? 0) > 0)
+    .toSorted((a, b) => b.jointPeakC - a.jointPeakC)[0]?.ref
+}
+
+function withShield(model: BoardModel, wish: WhatIfWish, neighbour: string, kind: 'tape' | 'heat-sink'): WhatIf {
+  const shields = [...wish.run.setting.shields.filter(({ ref }) => ref !== neighbour), { ref: neighbour, kind }]
+  const what = kind === 'tape' ? 'tape' : 'a heat sink'
+  return rerun(model, wish, kind, `${neighbour} under ${what}`, { ...wish.run.setting, shields })
+}
+
+function morePreheat(model: BoardModel, wish: WhatIfWish): WhatIf {
+  const { setting } = wish.run
+  const preheatC = Math.min(wish.equipment.preheater.maxC, setting.preheatC + MORE_PREHEAT_C)
+  const title = `preheat at ${preheatC} °C`
+  if (preheatC <= setting.preheatC) return unable('more-preheat', title, 'The preheater gives no more.')
+  return rerun(model, wish, 'more-preheat', title, { ...setting, preheatC })
+}
+
+function smallerNozzle(model: BoardModel, wish: WhatIfWish): WhatIf {
+  const { setting } = wish.run
+  const smaller = wish.equipment.nozzles
+    .filter(({ sizeMm }) => sizeMm < setting.nozzle.sizeMm)
+    .toSorted((a, b) => b.sizeMm - a.sizeMm)[0]
+  if (smaller === undefined) return unable('smaller-nozzle', 'a smaller nozzle', 'There is no smaller nozzle.')
+  return researched(model, wish, 'smaller-nozzle', `nozzle ${smaller.name}`, { nozzle: smaller })
+}
+
+function otherSide(model: BoardModel, wish: WhatIfWish, side: Side): WhatIf {
+  const other = side === 'top' ? 'bottom' : 'top'
+  return researched(model, wish, 'other-side', `air from the ${other}`, { side: other })
+}
+
+function rerun(model: BoardModel, wish: WhatIfWish, kind: WhatIf['kind'], title: string, setting: HeatSetting): WhatIf {
+  const board = buildThermalBoard(model, {
+    side: setting.side,
+    shields: setting.shields,
+    cellMm: wish.run.grid.cellMm,
+  })
+  if (!board.ok) return unable(kind, title, 'The board can’t be set up this way.')
+  const run = simulate(board.value, setting)
+  return run.ok ? compared(wish, kind, title, run.value) : unable(kind, title, 'The run was refused.')
+}
+
+function researched(
+  model: BoardModel,
+  wish: WhatIfWish,
+  kind: WhatIf['kind'],
+  title: string,
+  change: Partial<SettingWish>,
+): WhatIf {
+  const { setting, grid } = wish.run
+  const found: Result<SettingAnswer> = findSetting(model, {
+    ref: wish.target,
+    equipment: wish.equipment,
+    side: setting.side,
+    shields: setting.shields,
+    cellMm: grid.cellMm,
+    ...change,
+  })
+  if (!found.ok) return unable(kind, title, 'It was refused.')
+  if ('cannot' in found.value) return unable(kind, title, found.value.cannot[0] ?? 'It can’t be done.')
+  return compared(wish, kind, title, found.value.run)
+}
+
+const unable = (kind: WhatIf['kind'], title: string, sentence: string): WhatIf => ({
+  kind,
+  title,
+  sentence,
+  setting: undefined,
+  run: undefined,
+})
+
+function compared(wish: WhatIfWish, kind: WhatIf['kind'], title: string, run: HeatRun): WhatIf {
+  const before = meltingCount(wish.run, wish.target)
+  const after = meltingCount(run, wish.target)
+  const targetBefore = coldestOf(wish.run, wish.target)
+  const targetAfter = coldestOf(run, wish.target)
+  const moved = mostChanged(wish.run, run, wish.target)
+  const neighbour =
+    moved === undefined
+      ? ''
+      : ` ${moved.ref} peaks at ${moved.afterC.toFixed(0)} °C, not ${moved.beforeC.toFixed(0)} °C.`
+  return {
+    kind,
+    title,
+    sentence: `The target’s coldest joint peaks at ${targetAfter.toFixed(0)} °C (now ${targetBefore.toFixed(0)} °C); ${after} other parts melt (now ${before}).${neighbour}`,
+    setting: run.setting,
+    run,
+  }
+}
+
+const meltingCount = (run: HeatRun, target: string): number =>
+  run.parts.filter((part) => part.melts && part.ref !== target).length
+
+function coldestOf(run: HeatRun, ref: string): number {
+  const part = run.parts.find((each) => each.ref === ref)
+  return part?.coldestJointPeakC ?? part?.jointPeakC ?? Number.NaN
+}
+
+function mostChanged(before: HeatRun, after: HeatRun, target: string) {
+  const was = new Map(before.parts.map(({ ref, jointPeakC }) => [ref, jointPeakC]))
+  return after.parts
+    .filter(({ ref, melts }) => ref !== target && (melts || (was.get(ref) ?? 0) > 200))
+    .map(({ ref, jointPeakC }) => ({ ref, beforeC: was.get(ref) ?? jointPeakC, afterC: jointPeakC }))
+    .toSorted((a, b) => Math.abs(b.afterC - b.beforeC) - Math.abs(a.afterC - a.beforeC))[0]
+}
