@@ -1,0 +1,90 @@
+/** What the screen derives: what stations lack, whether to power, what the find box finds, where the sheet opens. */
+import { expect, test } from 'vitest'
+import bowline from '../../boards/bowline-8.json' with { type: 'json' }
+import { loadBoard } from '../../src/board/index.ts'
+import { type Case, caseSchema } from '../../src/case/index.ts'
+import { powerCaution } from '../../src/view/stores/cautions.ts'
+import { openingBox } from '../../src/view/stores/derive.ts'
+import { find, findIndex } from '../../src/view/stores/find.ts'
+import { noResult } from '../../src/view/stores/resultStore.ts'
+import { stationStates } from '../../src/view/stores/stationStates.ts'
+
+const loaded = loadBoard(bowline)
+if (!loaded.ok) throw new Error('the board of this test did not load')
+const model = loaded.value
+
+const caseWith = (change: object): Case =>
+  caseSchema.parse({
+    format: 'liftmap-case',
+    version: 1,
+    title: 'a card',
+    board: { path: 'bowline-8.json' },
+    ...change,
+  })
+
+const residue = { kind: 'residue', id: 'r', side: 'top', at: { x: 1, y: 1 }, radiusMm: 2 }
+const spill = {
+  kind: 'spill',
+  id: 's',
+  side: 'top',
+  at: { x: 300, y: 1 },
+  sdMm: 4,
+  substance: 'water',
+  amount: { volumeMl: 1 },
+}
+
+const stateOf = (present: Case, station: string) =>
+  stationStates({ present, tally: undefined, readings: new Map(), results: noResult }).find(
+    (entry) => entry.station === station,
+  )
+
+test('a fresh case lacks everything, and says what', () => {
+  expect(stateOf(caseWith({}), 'arrival')).toMatchObject({
+    state: 'empty',
+    lacks: 'lacks what happened, how it was mounted and if it was powered since',
+  })
+  expect(stateOf(caseWith({}), 'memory-run')).toMatchObject({ state: 'empty', lacks: 'drop one on the sheet' })
+  expect(stateOf(caseWith({}), 'suspects')).toMatchObject({ state: 'empty', words: 'needs a memory run' })
+})
+
+test('a spill that was told but not marked is lacking; one that did not happen is not', () => {
+  expect(stateOf(caseWith({ arrival: { accident: 'spill' } }), 'spill')?.lacks).toBe('point at where it was')
+  expect(stateOf(caseWith({ arrival: { accident: 'none' } }), 'spill')?.lacks).toBeUndefined()
+  expect(stateOf(caseWith({ marks: [spill] }), 'spill')).toMatchObject({ state: 'done', words: 'plain water, 1 ml' })
+})
+
+test('the caution against power stays while its cause is there, and goes with it', () => {
+  expect(powerCaution(caseWith({ arrival: { accident: 'none' }, marks: [residue] }))?.reasons.join(' ')).toContain(
+    '1 place with residue',
+  )
+  expect(powerCaution(caseWith({ arrival: { accident: 'none' } }))).toBeUndefined()
+  expect(powerCaution(caseWith({}))?.reasons).toContain('Nobody knows what happened to it.')
+  expect(
+    powerCaution(caseWith({ arrival: { accident: 'slip', poweredSince: 'yes' } }))?.reasons.join(' '),
+  ).not.toContain('wet')
+})
+
+test('the find box puts the whole name first, then names that begin so, then any that hold it', () => {
+  const index = findIndex(model)
+  expect(find(index, 'u1')[0]).toMatchObject({ kind: 'part', id: 'U1' })
+  expect(
+    find(index, 'U13')
+      .map((entry) => entry.id)
+      .slice(0, 2),
+  ).toEqual(['U13', 'U13.A0'])
+  expect(find(index, 'vmem').map((entry) => entry.kind)).toContain('rail')
+  expect(find(index, 'core').map((entry) => entry.id)).toEqual(expect.arrayContaining(['U1', 'VCORE']))
+  expect(find(index, '  ')).toEqual([])
+  expect(find(index, 'no such thing')).toEqual([])
+})
+
+test('the sheet opens on core, memory and marks', () => {
+  const without = openingBox(model, [])
+  const parts = [...model.memories, ...(model.core === undefined ? [] : [model.core])]
+  for (const part of parts) {
+    expect(part.box.minX).toBeGreaterThanOrEqual(without.minX)
+    expect(part.box.maxY).toBeLessThanOrEqual(without.maxY)
+  }
+  expect(without.maxX).toBeLessThan(model.box.maxX)
+  expect(openingBox(model, caseWith({ marks: [spill] }).marks).maxX).toBe(300)
+})
