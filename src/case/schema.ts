@@ -1,9 +1,13 @@
 /** The case file: everything about one card on one visit, as JSON. The zod schema is the one source of its types. */
 import { z } from 'zod'
 import { boardSchema } from '../board/index.ts'
+import { equipmentSchema } from '../heat/index.ts'
+import { passLogSchema, shopSettingsSchema } from '../plan/index.ts'
 import { recipeSchema, tableRowSchema } from '../report/index.ts'
 import { markSchema, substanceSchema } from '../spill/index.ts'
 import { assumptionsSchema } from '../suspects/index.ts'
+
+const ref = z.string().min(1).max(120)
 
 const pathOrInline = {
   path: z.string().min(1).max(1000).describe('relative to the case file'),
@@ -37,6 +41,19 @@ export const caseSchema = z.strictObject({
   reports: z.array(reportEntrySchema).max(50).default([]),
   marks: z.array(markSchema).max(2000).default([]),
   substances: z.array(substanceSchema).max(100).default([]).describe('added by the user'),
+  equipment: equipmentSchema.optional().describe('what the preheater and the hot-air station can do'),
+  shop: shopSettingsSchema.optional().describe('prices and minutes that differ from the shipped ones'),
+  passes: passLogSchema.default([]).describe('what was done at the bench, in order'),
+  floorLife: z
+    .array(z.strictObject({ ref, state: z.enum(['within', 'over by at most 72 h', 'over by more or unknown']) }))
+    .max(1000)
+    .default([])
+    .describe('parts that have been out of the dry bag'),
+  shields: z
+    .array(z.strictObject({ target: ref, ref, kind: z.enum(['tape', 'heat-sink']) }))
+    .max(1000)
+    .default([])
+    .describe('what the user covers while a target is heated'),
   assumptions: assumptionsSchema.optional().describe('priors and costs that differ from the shipped ones'),
 })
 export type Case = z.infer<typeof caseSchema>

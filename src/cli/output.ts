@@ -98,10 +98,82 @@ export const suspectsOutput = z
   })
   .describe('liftmap suspects')
 
+export const settingOutput = z.object({
+  side: z.enum(['top', 'bottom']),
+  preheatC: z.number(),
+  preheatS: z.number(),
+  airC: z.number(),
+  airS: z.number(),
+  nozzle: z.object({ name: z.string(), shape: z.enum(['round', 'square']), sizeMm: z.number() }),
+  at: z.object({ x: z.number(), y: z.number() }),
+  shields: z.array(z.object({ ref: z.string(), kind: z.enum(['tape', 'heat-sink']) })),
+})
+
+export const heatOutput = z
+  .object({
+    target: z.string(),
+    settings: settingOutput.nullable().describe('null: it can not be done with this equipment'),
+    missing: z.array(z.string()),
+    minutes: z.number().nonnegative(),
+    parts: z
+      .array(
+        z.object({
+          ref: z.string(),
+          peakC: z.number().describe('highest temperature of its joints'),
+          bodyPeakC: z.number(),
+          aboveLiquidusS: z.number().nonnegative(),
+          melts: z.boolean(),
+          overLimit: z.boolean(),
+          remarks: z.array(z.string()),
+        }),
+      )
+      .describe('the target first, then hottest first'),
+    cautions: z.array(z.string()),
+  })
+  .describe('liftmap heat')
+
+const stepOutput = z.object({
+  n: z.int().positive(),
+  action: z.string(),
+  refs: z.array(z.string()),
+  minutes: z.number().nonnegative(),
+  hours: z.number().nonnegative().optional().describe('in the oven'),
+  cost: z.number().nonnegative(),
+  why: z.string(),
+  settings: settingOutput.nullable(),
+  cautions: z.array(z.string()),
+})
+
+const planBody = z.object({
+  steps: z.array(stepOutput),
+  minutes: z.number().nonnegative(),
+  cost: z.number().nonnegative(),
+  materials: z.array(z.object({ what: z.string(), amount: z.string(), why: z.string() })),
+  optimal: z.string(),
+})
+
+export const planOutput = planBody
+  .extend({
+    alternative: planBody.extend({ differsIn: z.string(), costsMore: z.number() }).nullable(),
+    worth: z.object({
+      successProbability: probability,
+      costOfRepair: z.number(),
+      expectedGain: z.number(),
+      breakEvenValue: z.number(),
+      sentence: z.string(),
+    }),
+    cannot: z.array(z.object({ ref: z.string(), missing: z.array(z.string()) })),
+    changes: z.array(z.string()).describe('what the logged passes changed'),
+    notes: z.array(z.string()),
+  })
+  .describe('liftmap plan')
+
 export const outputSchemas = {
   board: boardOutput,
   where: whereOutput,
   tally: tallyOutput,
   reach: reachOutput,
   suspects: suspectsOutput,
+  heat: heatOutput,
+  plan: planOutput,
 }

@@ -4,7 +4,9 @@ import { OVERLAYS } from '../case/index.ts'
 import { EXIT, WrongUsage } from './answer.ts'
 import type { Io } from './io.ts'
 import { runBoard } from './verbs/board.ts'
+import { runHeat } from './verbs/heat.ts'
 import { runPicture } from './verbs/picture.ts'
+import { runPlan } from './verbs/plan.ts'
 import { runReach } from './verbs/reach.ts'
 import { runSuspects } from './verbs/suspects.ts'
 import { runTally } from './verbs/tally.ts'
@@ -75,6 +77,16 @@ function buildProgram(io: Io, end: (code: number) => void): Command {
     'stories that explain the findings, and the lift list',
     'suspects demo-data/wept-fitting.case.json --text',
   ).action(async (file: string, options: { text?: boolean }) => end(await runSuspects(io, file, options)))
+  verb(
+    'heat <case> <ref>',
+    'the setting that melts a part’s joints, and what else gets too hot',
+    'heat demo-data/wept-fitting.case.json U14 --text',
+  ).action(async (file: string, ref: string, options: { text?: boolean }) => end(await runHeat(io, file, ref, options)))
+  verb(
+    'plan <case>',
+    'the ordered steps of the rework, with settings, materials, cost and another way',
+    'plan demo-data/wept-fitting.case.json --text',
+  ).action(async (file: string, options: { text?: boolean }) => end(await runPlan(io, file, options)))
   program
     .command('picture <case>')
     .description('the sheet as SVG')

@@ -1,0 +1,229 @@
+/** From a lift list to a rework plan: one heat solve a target, then the order, as the log of passes leaves it. */
+import { bad, type Fault, good, type Result } from '../base/index.ts'
+import type { BoardModel } from '../board/index.ts'
+import {
+  bakeHours,
+  defaultEquipment,
+  type Equipment,
+  type Exposure,
+  exposureFrom,
+  findSetting,
+  type HeatCaution,
+  heatCautions,
+  type HeatRun,
+} from '../heat/index.ts'
+import {
+  type BakeLookup,
+  defaultShopSettings,
+  type FloorLife,
+  type PassLog,
+  type PlanAnswer,
+  planRework,
+  replan,
+  type ShopSettingsInput,
+} from '../plan/index.ts'
+import { type Substance, substances as shippedSubstances } from '../spill/index.ts'
+import type { SuspectsResult } from '../suspects/index.ts'
+import type { Case } from './schema.ts'
+
+export interface ReworkQuestion {
+  /** Refs to take off, usually `SuspectsResult.lift`. */
+  readonly lift: readonly string[]
+  /** That the card works once these were seen to, 0 … 1; see `successBound`. */
+  readonly successProbability: number
+  readonly equipment: Equipment | undefined
+  readonly shop: ShopSettingsInput | undefined
+  readonly passes: PassLog
+  readonly floorLife: ReadonlyMap<string, FloorLife>
+  readonly substances: readonly Substance[]
+  /** Shields that the user chose, by the target at which they are put on. */
+  readonly shields: readonly { readonly target: string; readonly ref: string; readonly kind: 'tape' | 'heat-sink' }[]
+}
+
+export interface Rework {
+  readonly answer: PlanAnswer
+  readonly exposures: readonly Exposure[]
+  /** What the logged passes changed, in sentences. */
+  readonly changes: readonly string[]
+  /** Parts that this equipment can't lift, and what is missing. */
+  readonly cannot: readonly { readonly ref: string; readonly missing: readonly string[] }[]
+}
+
+export interface ReworkWatch {
+  /** Share done, 0 … 1, and the ref whose heat is being solved. */
+  readonly onProgress?: (share: number, ref: string) => void
+  readonly signal?: { readonly aborted: boolean }
+}
+
+export interface HeatWatch {
+  readonly onProgress?: (share: number) => void
+  readonly signal?: { readonly aborted: boolean }
+}
+
+/** Heat solves that were made before, so that a changed price or a logged pass asks for none again. */
+export type ExposureShelf = Map<string, Exposure>
+
+/**
+ * Solves the heat of each target that is still to be worked on, then orders the passes.
+ * @returns the plan; or the faults of the question. Parts that can't be lifted with this equipment are left out and named.
+ */
+export function planCase(
+  model: BoardModel,
+  question: ReworkQuestion,
+  watch: ReworkWatch = {},
+  shelf: ExposureShelf = new Map(),
+): Result<Rework> {
+  const exposures = new Map<string, Exposure>()
+  const cannot: { ref: string; missing: readonly string[] }[] = []
+  const faults: Fault[] = []
+  const signal = watch.signal === undefined ? {} : { signal: watch.signal }
+  const lift = [...new Set(question.lift)]
+  for (const [i, ref] of lift.entries()) {
+    if (watch.signal?.aborted === true) return bad({ path: '$', found: 'a stop', expected: 'the heat of every part' })
+    watch.onProgress?.(i / lift.length, ref)
+    const solved = solveOne(model, ref, question, shelf, signal)
+    if (!solved.ok) faults.push(...solved.faults)
+    else if ('cannot' in solved.value) cannot.push({ ref, missing: solved.value.cannot })
+    else exposures.set(ref, solved.value)
+  }
+  if (faults.length > 0) return bad(...faults)
+  if (exposures.size === 0 && cannot.length > 0) {
+    return bad(
+      ...cannot.map(({ ref, missing }) => ({
+        path: `heat of ${ref}`,
+        found: missing.join('; '),
+        expected: 'equipment that melts its joints',
+        todo: 'Change the equipment, or give the part to somebody who has it.',
+      })),
+    )
+  }
+  return order(model, { ...question, lift: lift.filter((ref) => exposures.has(ref)) }, exposures, cannot)
+}
+
+/** What the heat of one part needs to know. */
+export interface HeatQuestion {
+  readonly equipment?: Equipment | undefined
+  readonly shields: ReworkQuestion['shields']
+}
+
+function solveOne(
+  model: BoardModel,
+  ref: string,
+  question: HeatQuestion,
+  shelf: ExposureShelf,
+  watch: HeatWatch,
+): Result<Exposure | { readonly cannot: readonly string[] }> {
+  const equipment = question.equipment ?? defaultEquipment
+  const shields = question.shields
+    .filter(({ target }) => target === ref)
+    .map((shield) => ({ ref: shield.ref, kind: shield.kind }))
+  const key = JSON.stringify([model.name, ref, equipment, shields])
+  const known = shelf.get(key)
+  if (known !== undefined) return good(known)
+  const found = findSetting(model, { ref, equipment, shields, ...watch })
+  if (!found.ok) return found
+  if ('cannot' in found.value) return good(found.value)
+  const exposure = exposureFrom(found.value.run, ref)
+  shelf.set(key, exposure)
+  return good(exposure)
+}
+
+function order(
+  model: BoardModel,
+  question: ReworkQuestion,
+  exposures: ReadonlyMap<string, Exposure>,
+  cannot: Rework['cannot'],
+): Result<Rework> {
+  const input = {
+    model,
+    lift: question.lift,
+    exposures,
+    nozzles: (question.equipment ?? defaultEquipment).nozzles,
+    floorLife: question.floorLife,
+    bakeHours: bakeLookup(question.shop?.heat?.ovenC ?? defaultShopSettings.heat.ovenC),
+    successProbability: question.successProbability,
+    substances: question.substances,
+    ...(question.shop === undefined ? {} : { settings: question.shop }),
+  }
+  if (question.passes.length === 0) {
+    const planned = planRework(input)
+    return planned.ok
+      ? good({ answer: planned.value, exposures: [...exposures.values()], changes: [], cannot })
+      : planned
+  }
+  const planned = replan(input, question.passes)
+  if (!planned.ok) return planned
+  return good({
+    answer: planned.value.answer,
+    exposures: [...exposures.values()],
+    changes: planned.value.changes,
+    cannot,
+  })
+}
+
+const LARGE_ARRAY_MM = 17
+
+/** J-STD-033 hours in the shop's oven for a part of known level; undefined where the board file does not say it. */
+function bakeLookup(ovenC: 125 | 90 | 40): BakeLookup {
+  return (part, floorLife) => {
+    const level = part.description.moistureLevel
+    if (level === undefined) return undefined
+    const largeArray = Math.min(part.widthMm, part.lengthMm) > LARGE_ARRAY_MM
+    const over = floorLife === 'over by at most 72 h' ? 'up-to-72h' : 'more-than-72h'
+    return bakeHours({ thicknessMm: part.heightMm, level, largeArray }, { ovenC, over })?.hours
+  }
+}
+
+/**
+ * That nothing which the list leaves on needs lifting, at least: 1 − Σ P(part needs lifting) over the parts left on
+ * (Boole's inequality, so never too high), times the list's own share of what can be mended.
+ */
+export function successBound(suspects: SuspectsResult): number {
+  const left = suspects.parts.filter((part) => !part.lift).reduce((sum, part) => sum + part.probability, 0)
+  return Math.max(0, 1 - left)
+}
+
+/** The question that a case asks once its suspects are judged. */
+export function reworkQuestion(caseFile: Case, suspects: SuspectsResult): ReworkQuestion {
+  const { equipment, shop, passes, floorLife, shields } = caseFile
+  return {
+    lift: suspects.lift,
+    successProbability: successBound(suspects),
+    equipment,
+    shop,
+    passes,
+    floorLife: new Map(floorLife.map(({ ref, state }) => [ref, state])),
+    substances: substancesOf(caseFile),
+    shields,
+  }
+}
+
+function substancesOf(caseFile: Case): Substance[] {
+  const used = new Set(caseFile.marks.flatMap((mark) => (mark.kind === 'spill' ? [mark.substance] : [])))
+  return [...caseFile.substances, ...shippedSubstances].filter(({ id }) => used.has(id))
+}
+
+export interface SolvedHeat {
+  /** Undefined where the equipment can't do it; then `missing` says what it lacks. */
+  readonly run: HeatRun | undefined
+  readonly minutes: number
+  readonly missing: readonly string[]
+  readonly cautions: readonly HeatCaution[]
+}
+
+/** The heat of one part by itself, with the temperatures over time, whether it is on any list or not. */
+export function solveHeat(
+  model: BoardModel,
+  ref: string,
+  question: HeatQuestion,
+  watch: HeatWatch = {},
+): Result<SolvedHeat> {
+  const shields = question.shields
+    .filter(({ target }) => target === ref)
+    .map((shield) => ({ ref: shield.ref, kind: shield.kind }))
+  const found = findSetting(model, { ref, equipment: question.equipment ?? defaultEquipment, shields, ...watch })
+  if (!found.ok) return found
+  if ('cannot' in found.value) return good({ run: undefined, minutes: 0, missing: found.value.cannot, cautions: [] })
+  const { run } = found.value
+  return good({ run, minutes: exposureFrom(run, ref).minutes, missing: [], cautions: heatCautions(run.setting, model) })
+}

@@ -1,0 +1,89 @@
+/** `liftmap plan CASE`: the ordered steps of the rework, with settings, materials, cost and an alternative. */
+import type { z } from 'zod'
+import { createAssessor, planCase, reworkQuestion } from '../../case/index.ts'
+import type { Plan, PlanStep } from '../../plan/index.ts'
+import { EXIT, percent, printAnswer, printFaults, whenGood } from '../answer.ts'
+import { openCaseFile } from '../files.ts'
+import type { Io } from '../io.ts'
+import { planOutput } from '../output.ts'
+import { saySettings, settingOf } from '../settings.ts'
+
+type PlanAnswerOutput = z.infer<typeof planOutput>
+type PlanBody = Pick<PlanAnswerOutput, 'steps' | 'minutes' | 'cost' | 'materials' | 'optimal'>
+
+export async function runPlan(io: Io, file: string, options: { text?: boolean | undefined }): Promise<number> {
+  return await whenGood(io, await openCaseFile(io, file), ({ caseFile, model, tally }) => {
+    const { suspects, faults } = createAssessor(model).assess({
+      marks: caseFile.marks,
+      tally,
+      substances: caseFile.substances,
+      assumptions: caseFile.assumptions,
+    })
+    if (faults.length > 0) return printFaults(io, faults)
+    const planned = planCase(model, reworkQuestion(caseFile, suspects))
+    if (!planned.ok) return printFaults(io, planned.faults)
+    const { answer, cannot, changes } = planned.value
+    const { alternative, worth } = answer
+    const output: PlanAnswerOutput = {
+      ...bodyOf(answer.best),
+      alternative:
+        alternative === undefined
+          ? null
+          : { ...bodyOf(alternative.plan), differsIn: alternative.differsIn, costsMore: alternative.costsMore },
+      worth: {
+        successProbability: worth.successProbability,
+        costOfRepair: worth.costOfRepair,
+        expectedGain: worth.expectedGain,
+        breakEvenValue: worth.breakEvenValue,
+        sentence: worth.sentence,
+      },
+      cannot: cannot.map(({ ref, missing }) => ({ ref, missing: [...missing] })),
+      changes: [...changes],
+      notes: [...answer.notes],
+    }
+    printAnswer(io, planOutput, output, options.text === true ? sayPlan : undefined)
+    return EXIT.fine
+  })
+}
+
+function bodyOf(plan: Plan): PlanBody {
+  return {
+    steps: plan.steps.map(stepOf),
+    minutes: plan.minutes,
+    cost: plan.cost,
+    materials: plan.materials.map(({ what, amount, why }) => ({ what, amount, why })),
+    optimal: plan.optimality.sentence,
+  }
+}
+
+function stepOf(step: PlanStep): PlanBody['steps'][number] {
+  const { n, action, minutes, cost, why, hours, setting } = step
+  return {
+    n,
+    action,
+    refs: [...step.refs],
+    minutes,
+    ...(hours === undefined ? {} : { hours }),
+    cost,
+    why,
+    settings: settingOf(setting),
+    cautions: [...step.cautions],
+  }
+}
+
+function sayPlan(plan: PlanAnswerOutput): string {
+  const lines = plan.steps.flatMap((step) => [
+    `${String(step.n).padStart(3)}  ${step.action} ${step.refs.join(', ')}  ${step.hours === undefined ? `${step.minutes.toFixed(0)} min` : `${step.hours} h in the oven`}`,
+    ...(step.settings === null ? [] : [`       ${saySettings(step.settings)}`]),
+    `       ${step.why}`,
+    ...step.cautions.map((caution) => `       Caution: ${caution}`),
+  ])
+  lines.push(`Total ${plan.minutes.toFixed(0)} min, ${plan.cost.toFixed(0)}. ${plan.optimal}`, 'On the table:')
+  for (const { what, amount } of plan.materials) lines.push(`  ${amount}  ${what}`)
+  if (plan.alternative !== null)
+    lines.push(`Another way: ${plan.alternative.differsIn}, ${plan.alternative.costsMore.toFixed(0)} more.`)
+  lines.push(`${plan.worth.sentence} Success at least ${percent(plan.worth.successProbability)}.`)
+  for (const { ref, missing } of plan.cannot)
+    lines.push(`${ref} can't be lifted with this equipment: ${missing.join('; ')}`)
+  return [...lines, ...plan.changes, ...plan.notes].join('\n')
+}
