@@ -90,7 +90,9 @@ function makeReady(
   const drafts: Draft[] = []
   if (sites.length > 0) drafts.push(cleanDraft(checked, sites, states.includes(ON)))
   for (const part of sites) cleaned.add(refAt(checked, part))
-  const due = pass.members.some((member) => !ready.has(member)) ? open.filter((part) => !ready.has(part)) : []
+  const due = pass.members.some((member) => !ready.has(member))
+    ? open.filter((part) => !ready.has(part) && cleaned.has(refAt(checked, part)))
+    : []
   for (const part of due) ready.add(part)
   const reused = due.filter((part) => !walk.replaced.has(part))
   const fresh = due.filter((part) => walk.replaced.has(part))

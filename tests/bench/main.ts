@@ -7,6 +7,7 @@ const benches: Record<string, () => Promise<object>> = {
   chain: async () => (await import('./chain.bench.ts')).benchChain(),
   kicad: async () => (await import('./kicad.bench.ts')).benchKicad(),
   drawing: async () => (await import('./drawing.bench.ts')).benchDrawing(),
+  plan: async () => (await import('./plan.bench.ts')).benchPlan(),
 }
 
 const wanted = process.argv.slice(2)
