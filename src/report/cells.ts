@@ -18,18 +18,15 @@ export function compileCells(layout: Layout, columns: readonly Column[]): Result
       expected: named ? `the name of a field, since the layout is ${layout.kind}` : 'the number of a cell, from 0',
     })
   }
-  switch (layout.kind) {
-    case 'delimited':
-      return good(byIndex(columns, (line) => splitDelimited(line, layout.delimiter, layout.quote)))
-    case 'spaced':
-      return good(byIndex(columns, splitSpaced))
-    case 'fixed':
-      return good(byIndex(columns, (line) => splitFixed(line, layout.starts)))
-    case 'pairs':
-      return good((line) => readPairs(line, columns))
-    case 'pattern':
-      return patternCells(layout.pattern, columns)
-  }
+  if (layout.kind === 'pattern') return patternCells(layout.pattern, columns)
+  if (layout.kind === 'pairs') return good((line) => readPairs(line, columns))
+  return good(byIndex(columns, splitterOf(layout)))
+}
+
+function splitterOf(layout: Exclude<Layout, { kind: 'pairs' | 'pattern' }>): (line: string) => readonly string[] {
+  if (layout.kind === 'spaced') return splitSpaced
+  if (layout.kind === 'fixed') return (line) => splitFixed(line, layout.starts)
+  return (line) => splitDelimited(line, layout.delimiter, layout.quote)
 }
 
 function byIndex(columns: readonly Column[], split: (line: string) => readonly string[]): CellReader {

@@ -1,8 +1,9 @@
 /** Learning the shape of even rows from one row that the kernel has read. */
-import { type EvenShape, type FourPlaces, MAX_FOURS } from './evenrows.ts'
+import { type EvenShape, type Halves, MAX_EIGHTS } from './evenrows.ts'
 import { CLOSING, DELIMITER, HEX_VALUE, LINE_END, OPENING, PLAIN, type ScanPlan, SLOT } from './scanplan.ts'
 
 const MAX_DIGITS = 16
+const CR = 13
 const MIN_LENGTH = 4
 const MAX_LENGTH = 200
 const ALL_ZERO_DIGITS = 0x30_30_30_30
@@ -17,30 +18,32 @@ interface Word {
 /**
  * The shape of the line in `bytes` from `from` to `to` (its line break included), which the kernel has taken.
  * @returns undefined where rows like it are better read one by one: decimal numbers, a count, addresses in other units,
- * very short or very long lines
+ * very short or very long lines, lines that a lone CR ends
  */
 export function learnShape(plan: ScanPlan, bytes: Uint8Array, from: number, to: number): EvenShape | undefined {
   if (plan.slots.includes(SLOT.count) || plan.addressUnitBytes !== 1) return undefined
   if (to - from < MIN_LENGTH || to - from > MAX_LENGTH) return undefined
+  // Behind a lone CR the next row would have to be looked at, lest its LF be taken for an empty line.
+  if (bytes[to - 1] === CR) return undefined
   const words = wordsOf(plan, bytes, from)
-  const fours = words === undefined ? undefined : foursOf(words)
-  if (words === undefined || fours === undefined) return undefined
+  const eights = words === undefined ? undefined : eightsOf(words)
+  if (words === undefined || eights === undefined) return undefined
   const isDigit = new Uint8Array(to - from)
   for (const word of words) isDigit.fill(1, word.from, word.to)
-  const placesOf = (slot: number): FourPlaces => fourPlaces(fours, slot)
   const bits = plan.bits === 'expected+actual' ? 'pair' : plan.bits === 'expected+difference' ? plan.bits : 'difference'
   return {
     length: to - from,
     textLength: textLength(bytes, from, to),
     ...fixedOf(bytes, from, isDigit),
-    fourAt: Int32Array.from(fours, (four) => four.at),
-    partial: fours.filter((four) => four.digits < 4).length,
-    partialMask: Int32Array.from(fours, (four) => -1 << (8 * (4 - four.digits))),
-    partialFill: Int32Array.from(fours, (four) => ALL_ZERO_DIGITS & ~(-1 << (8 * (4 - four.digits)))),
-    address: placesOf(SLOT.address),
-    expected: placesOf(SLOT.expected),
-    actual: placesOf(SLOT.actual),
-    difference: placesOf(SLOT.difference),
+    before: Math.max(0, ...eights.map((eight) => -eight.at)),
+    eightAt: Int32Array.from(eights, (eight) => eight.at),
+    partial: eights.filter((eight) => eight.digits < 8).length,
+    mask: Int32Array.from(eights.flatMap(masksOf)),
+    fill: Int32Array.from(eights.flatMap(masksOf), (mask) => ALL_ZERO_DIGITS & ~mask),
+    address: halvesOf(eights, SLOT.address),
+    expected: halvesOf(eights, SLOT.expected),
+    actual: halvesOf(eights, SLOT.actual),
+    difference: halvesOf(eights, SLOT.difference),
     bits,
   }
 }
@@ -80,32 +83,37 @@ function hexWord(
   return to > from && to - from <= MAX_DIGITS && ends ? { from, to } : undefined
 }
 
-interface Four {
+interface Eight {
   readonly slot: number
-  /** 0 for the lowest 16 bits of the word, then 1, 2, 3. */
-  readonly place: number
+  /** The upper half of its word. */
+  readonly isHigh: boolean
+  /** Where its eight bytes begin, of which the last `digits` are digits of the word. */
   readonly at: number
   readonly digits: number
 }
 
-/** The words in fours of digits counted from their ends; those that are not full come first. */
-function foursOf(words: readonly Word[]): Four[] | undefined {
-  const fours = words.flatMap(({ slot, from, to }) =>
-    Array.from({ length: Math.ceil((to - from) / 4) }, (_, place): Four => {
-      const end = to - 4 * place
-      return { slot, place, at: end - 4, digits: Math.min(4, end - from) }
-    }),
-  )
-  if (fours.length > MAX_FOURS || fours.some((four) => four.at < 0)) return undefined
-  return fours.sort((a, b) => a.digits - b.digits)
+/** The words in eights of digits counted from their ends; those that are not full come first. */
+function eightsOf(words: readonly Word[]): Eight[] | undefined {
+  const eights = words.flatMap(({ slot, from, to }) => {
+    const low: Eight = { slot, isHigh: false, at: to - 8, digits: Math.min(8, to - from) }
+    return to - from <= 8 ? [low] : [low, { slot, isHigh: true, at: to - 16, digits: to - from - 8 }]
+  })
+  return eights.length > MAX_EIGHTS ? undefined : eights.toSorted((a, b) => a.digits - b.digits)
 }
 
-function fourPlaces(fours: readonly Four[], slot: number): FourPlaces {
-  const placeOf = (place: number): number => {
-    const found = fours.findIndex((four) => four.slot === slot && four.place === place)
-    return found < 0 ? fours.length : found
+/** Of each four bytes, those that are digits. */
+function masksOf({ digits }: Eight): [front: number, back: number] {
+  return [lastBytes(digits - 4), lastBytes(Math.min(4, digits))]
+}
+
+const lastBytes = (count: number): number => (count <= 0 ? 0 : -1 << (8 * (4 - count)))
+
+function halvesOf(eights: readonly Eight[], slot: number): Halves {
+  const placeOf = (isHigh: boolean): number => {
+    const found = eights.findIndex((eight) => eight.slot === slot && eight.isHigh === isHigh)
+    return found < 0 ? eights.length : found
   }
-  return [placeOf(0), placeOf(1), placeOf(2), placeOf(3)]
+  return [placeOf(false), placeOf(true)]
 }
 
 /** The bytes that are no digits, in comparisons of four bytes each that stay inside of the line. */

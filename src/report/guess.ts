@@ -55,7 +55,7 @@ export function guessRecipe(sample: string, model?: BoardModel): RecipeGuess {
   const candidates = rowShapes(lines)
     .flatMap((shape) => cutsOf(shape, lines).map((cut) => candidateOf(shape, cut, model, isMapped)))
     .filter((candidate) => candidate.score > 0)
-    .sort((a, b) => b.score - a.score)
+    .toSorted((a, b) => b.score - a.score)
   const [best, ...others] = candidates
   if (best === undefined) {
     const why = ['No line of the beginning reads as a row of errors.']

@@ -38,7 +38,7 @@ export function cutsOf(shape: Shape, all: readonly SampleLine[]): Cut[] {
 function linesAbove(shape: Shape, all: readonly SampleLine[]): SampleLine[] {
   const first = shape.lines[0]
   const at = all.findIndex((line) => line.number === first?.number)
-  return all.slice(Math.max(0, at - HEADING_REACH), Math.max(0, at)).reverse()
+  return all.slice(Math.max(0, at - HEADING_REACH), Math.max(0, at)).toReversed()
 }
 
 function delimitedCut(shape: Shape, above: readonly SampleLine[], delimiter: string): Cut | undefined {

@@ -98,6 +98,6 @@ function mergeSpreads(spreads: readonly CellSpread[]): CellSpread {
 function mergeCounts(counts: readonly CellCount[]): CellCount[] {
   return groupBy(counts, (count) => count.name)
     .map((group) => ({ name: group[0].name, errors: group.reduce((sum, count) => sum + count.errors, 0) }))
-    .sort((a, b) => b.errors - a.errors || (a.name < b.name ? -1 : 1))
+    .toSorted((a, b) => b.errors - a.errors || (a.name < b.name ? -1 : 1))
     .slice(0, MOST_SHOWN)
 }

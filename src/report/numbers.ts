@@ -8,6 +8,9 @@ export interface Word {
 }
 
 const MAX_WORD = (1n << 64n) - 1n
+/** Decimal numbers of up to so many digits are exact in a double. */
+const EXACT_DECIMAL_DIGITS = 15
+const MAX_DIGITS = 80
 /** Marks that may stand around a number: brackets, and a colon, comma or the like after it. */
 const OPENING = '([{<"\''
 const CLOSING = ')]}>"\':;,.'
@@ -20,8 +23,40 @@ const CLOSING = ')]}>"\':;,.'
 export function readWord(text: string, base: NumberBase): Word | undefined {
   const bare = stripMarks(text)
   const digits = bare.includes('_') ? bare.replaceAll('_', '') : bare
-  const value = valueOf(digits, base)
-  if (value === undefined || value > MAX_WORD) return undefined
+  if (digits.length === 0 || digits.length > MAX_DIGITS) return undefined
+  if (digits.length > 2 && digits.startsWith('0') && (digits[1] === 'x' || digits[1] === 'X')) return hexWord(digits, 2)
+  if (base === 'decimal') return decimalWord(digits)
+  const last = digits.charAt(digits.length - 1)
+  if ((last === 'h' || last === 'H') && digits.length > 1) return hexWord(digits.slice(0, -1), 0)
+  return base === 'hex' || /[a-fA-F]/.test(digits) ? hexWord(digits, 0) : decimalWord(digits)
+}
+
+function hexWord(digits: string, from: number): Word | undefined {
+  let high = 0
+  let low = 0
+  for (let i = from; i < digits.length; i++) {
+    const digit = hexDigit(digits.charCodeAt(i))
+    if (digit < 0 || high >>> 28 !== 0) return undefined
+    high = (high << 4) | (low >>> 28)
+    low = (low << 4) | digit
+  }
+  return { high, low }
+}
+
+function hexDigit(code: number): number {
+  if (code >= 48 && code <= 57) return code - 48
+  const letter = code | 32
+  return letter >= 97 && letter <= 102 ? letter - 87 : -1
+}
+
+function decimalWord(digits: string): Word | undefined {
+  if (!/^[0-9]+$/.test(digits)) return undefined
+  if (digits.length <= EXACT_DECIMAL_DIGITS) {
+    const value = Number(digits)
+    return { high: Math.floor(value / 4_294_967_296) | 0, low: (value % 4_294_967_296) | 0 }
+  }
+  const value = BigInt(digits)
+  if (value > MAX_WORD) return undefined
   return { high: Number(value >> 32n) | 0, low: Number(value & 0xffff_ffffn) | 0 }
 }
 
@@ -29,17 +64,6 @@ export function readWord(text: string, base: NumberBase): Word | undefined {
 export const wordToNumber = (word: Word): number => (word.high >>> 0) * 4_294_967_296 + (word.low >>> 0)
 
 export const wordToBigInt = (word: Word): bigint => (BigInt(word.high >>> 0) << 32n) | BigInt(word.low >>> 0)
-
-function valueOf(digits: string, base: NumberBase): bigint | undefined {
-  if (digits.length === 0 || digits.length > 80) return undefined
-  if (/^0[xX][0-9a-fA-F]+$/.test(digits)) return BigInt(`0x${digits.slice(2)}`)
-  if (base !== 'decimal') {
-    if (/^[0-9a-fA-F]+[hH]$/.test(digits)) return BigInt(`0x${digits.slice(0, -1)}`)
-    const lettered = /[a-fA-F]/.test(digits)
-    if ((base === 'hex' || lettered) && /^[0-9a-fA-F]+$/.test(digits)) return BigInt(`0x${digits}`)
-  }
-  return /^[0-9]+$/.test(digits) && base !== 'hex' ? BigInt(digits) : undefined
-}
 
 function stripMarks(text: string): string {
   let from = 0

@@ -4,7 +4,7 @@ import { compileCells } from './cells.ts'
 import { compilePlan } from './plan.ts'
 import type { ColumnRole, Recipe } from './recipe.ts'
 import { rowReader } from './row.ts'
-import { showLine, splitLines, stripColourCodes } from './text.ts'
+import { firstLines, MAX_SAMPLE_LINES, showLine, stripColourCodes } from './text.ts'
 
 export interface PreviewRow {
   /** From 1. */
@@ -15,8 +15,6 @@ export interface PreviewRow {
   /** Why it can't be read; undefined for a row that can. */
   readonly problem: string | undefined
 }
-
-const MAX_LINES_TRIED = 200_000
 
 /**
  * The first rows of a sample the way the recipe reads them, from the first that reads (or looks like a row) on.
@@ -29,8 +27,8 @@ export function previewRows(sample: string, recipe: Recipe, limit = 12): Preview
   if (!cells.ok) return [{ line: 0, text: '', cells: [], problem: cells.faults.map(sayFault).join(' ') }]
   const read = rowReader(plan.value)
   const rows: PreviewRow[] = []
-  for (const [i, text] of splitLines(sample.replace(/^\uFEFF/, '')).entries()) {
-    if (rows.length >= limit || i >= MAX_LINES_TRIED) break
+  for (const [i, text] of firstLines(sample.replace(/^\uFEFF/, ''), MAX_SAMPLE_LINES).entries()) {
+    if (rows.length >= limit) break
     const row = read(text)
     if (row.kind === 'blank' || row.kind === 'passed-over') continue
     if (row.kind === 'unreadable' && rows.length === 0 && !row.looksLikeRow) continue

@@ -68,8 +68,8 @@ export function rowCutter(
   const takeLine = (bytes: Uint8Array, from: number, to: number): void => {
     counts.lines++
     if (to - from > MAX_LINE_BYTES) return refuse(decoder.decode(bytes.subarray(from, from + 400)), OVERLONG, false)
-    if (needsDigits && rowSeen && !troubles.wantsUnreadable() && isSurelyNoRow(bytes, from, to)) {
-      return refuse('', UNSEEN, false)
+    if (needsDigits && (!rowSeen || !troubles.wantsUnreadable()) && isSurelyNoRow(bytes, from, to)) {
+      return refuse('', UNSEEN, !rowSeen)
     }
     const text = decoder.decode(bytes.subarray(from, to))
     const row = readLine(text)
@@ -84,13 +84,14 @@ export function rowCutter(
     else pushRow(batch, row, from)
   }
   const block = (bytes: Uint8Array, from: number, to: number): void => {
+    const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength)
     let at = from
     blockFrom = from
     linesBeforeBlock = counts.lines
     while (at < to) {
       if (scan !== undefined) {
         const before = batch.rows
-        at = scanRows(scan, bytes, at, to, batch)
+        at = scanRows(scan, bytes, view, at, to, batch)
         if (batch.rows > before) rowSeen = true
         counts.lines += batch.rows - before
         shortestRow = Math.min(shortestRow, scan.shortestRow)

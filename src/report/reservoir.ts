@@ -13,9 +13,12 @@ const SEED = 1
  * All addresses are kept while there are no more than 2048.
  */
 export interface Reservoirs {
-  /** Addresses offered so far, by channel. */
+  /** Addresses offered so far, by channel: whoever offers one adds it up here… */
   readonly offered: Float64Array
-  offer(channel: number, address: number): void
+  /** …and hands it to `take` if the sum has reached this: nearly all are let go without a call. */
+  readonly nextTaken: Float64Array
+  /** Keeps the address that was offered last. */
+  take(channel: number, address: number): void
   sample(channel: number): Float64Array
 }
 
@@ -31,18 +34,15 @@ export function newReservoirs(channels: number): Reservoirs {
     weight[channel] = w
     nextTaken[channel] = from + Math.floor(Math.log(1 - random.next()) / Math.log(1 - w)) + 1
   }
-  const take = (channel: number, n: number, address: number): void => {
-    const sample = (kept[channel] ??= new Float64Array(RESERVOIR_SIZE))
-    sample[n <= RESERVOIR_SIZE ? n - 1 : random.whole(RESERVOIR_SIZE)] = address
-    if (n < RESERVOIR_SIZE) nextTaken[channel] = n + 1
-    else skipOn(channel, n)
-  }
   return {
     offered,
-    offer: (channel, address) => {
-      const n = (offered[channel] ?? 0) + 1
-      offered[channel] = n
-      if (n >= (nextTaken[channel] ?? 0)) take(channel, n, address)
+    nextTaken,
+    take: (channel, address) => {
+      const n = offered[channel] ?? 0
+      const sample = (kept[channel] ??= new Float64Array(RESERVOIR_SIZE))
+      sample[n <= RESERVOIR_SIZE ? n - 1 : random.whole(RESERVOIR_SIZE)] = address
+      if (n < RESERVOIR_SIZE) nextTaken[channel] = n + 1
+      else skipOn(channel, n)
     },
     sample: (channel) =>
       (kept[channel] ?? new Float64Array(0)).subarray(0, Math.min(RESERVOIR_SIZE, offered[channel] ?? 0)),

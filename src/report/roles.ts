@@ -73,7 +73,7 @@ function findAddress(draft: Draft, looks: readonly ColumnLook[], isMapped: IsMap
   if (draft.roles.includes('address')) return
   const scored = free(draft, looks)
     .map((i) => ({ i, score: addressScore(looks[i], i, isMapped) }))
-    .sort((a, b) => b.score - a.score)
+    .toSorted((a, b) => b.score - a.score)
   const [best, second] = scored
   if (best === undefined || best.score <= 0) return
   const labelled = draft.roles.some((role) => role === 'part' || role === 'channel' || role === 'lane')
@@ -157,7 +157,7 @@ function findTriple(
         if (y <= x) continue
         const [va, vb, vc] = [looks[a]?.values ?? [], looks[b]?.values ?? [], looks[c]?.values ?? []]
         const agree = va.filter((value, i) => (value ^ (vb[i] ?? 0n)) === vc[i]).length
-        if (agree < 0.95 * va.length || va.length === 0 || va.every((value) => value === 0n)) continue
+        if (agree < 0.95 * va.length || va.every((value) => value === 0n)) continue
         const difference = differenceOf(looks, [a, b, c])
         const [first = a, second = b] = [a, b, c].filter((i) => i !== difference)
         return { pair: [first, second], difference }
@@ -171,7 +171,7 @@ function findTriple(
 function differenceOf(looks: readonly ColumnLook[], three: readonly [number, number, number]): number {
   const [fewest, next] = three
     .map((i) => ({ i, bits: bitsSet(looks[i]?.values ?? []) }))
-    .sort((a, b) => a.bits - b.bits)
+    .toSorted((a, b) => a.bits - b.bits)
   return fewest !== undefined && next !== undefined && fewest.bits > 0 && 2 * fewest.bits < next.bits
     ? fewest.i
     : three[2]

@@ -29,10 +29,17 @@ const WORTHWHILE_ROWS = 8
 /**
  * Reads lines from `from` on until `to` (just behind a line break), until the batch is full or until a line that it is
  * not sure of: rows that look alike by their shape, others one by one.
+ * @param view the same bytes
  * @returns where the first line begins that was not taken; `batch.rows` tells how many were
  */
-export function scanRows(plan: ScanPlan, bytes: Uint8Array, from: number, to: number, batch: RowBatch): number {
-  const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength)
+export function scanRows(
+  plan: ScanPlan,
+  bytes: Uint8Array,
+  view: DataView,
+  from: number,
+  to: number,
+  batch: RowBatch,
+): number {
   let at = from
   while (at < to && batch.rows < BATCH_ROWS) {
     if (plan.shape !== undefined) {

@@ -1,5 +1,5 @@
 /** Lines grouped by what they look like: numbers, words and marks, whatever their values. */
-import { stripColourCodes, trimBlanks } from './text.ts'
+import { firstLines, MAX_SAMPLE_LINES, stripColourCodes, trimBlanks } from './text.ts'
 
 export interface SampleLine {
   /** From 1. */
@@ -24,7 +24,7 @@ const MAX_CANDIDATES = 8
 /** All lines of a sample with something in them, colour codes taken out, at most 1000 characters of each. */
 export function sampleLines(sample: string): SampleLine[] {
   const lines: SampleLine[] = []
-  for (const [i, line] of sample.split(/\r\n|\n|\r/).entries()) {
+  for (const [i, line] of firstLines(sample, MAX_SAMPLE_LINES).entries()) {
     const cut = line.length > MAX_LINE_LOOKED_AT ? line.slice(0, MAX_LINE_LOOKED_AT) : line
     const text = stripColourCodes(i === 0 ? cut.replace(/^\uFEFF/, '') : cut)
     if (trimBlanks(text) !== '') lines.push({ number: i + 1, text })
@@ -47,7 +47,7 @@ export function rowShapes(lines: readonly SampleLine[]): Shape[] {
     shape.count++
     if (shape.lines.length < MAX_KEPT_LINES) shape.lines.push(line)
   }
-  return [...shapes.values()].sort((a, b) => weight(b) - weight(a)).slice(0, MAX_CANDIDATES)
+  return [...shapes.values()].toSorted((a, b) => weight(b) - weight(a)).slice(0, MAX_CANDIDATES)
 }
 
 const weight = (shape: Shape): number => shape.count * (1 + shape.numbers) ** 2

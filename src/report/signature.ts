@@ -116,7 +116,7 @@ function line(part: PartCounts): Guess | undefined {
   )
   const total = sum(bits.map((bit) => bit.errors))
   if (total === 0) return undefined
-  const sorted = [...bits].sort((a, b) => b.errors - a.errors)
+  const sorted = [...bits].toSorted((a, b) => b.errors - a.errors)
   for (let n = 1; n <= THRESHOLDS.lineBits; n++) {
     const lines = sorted.slice(0, n)
     const share = sum(lines.map((bit) => bit.errors)) / total
@@ -140,13 +140,16 @@ function sparse(part: PartCounts): Guess | undefined {
   const { failing, total } = failingLanes(part)
   const density = part.cells.failingRows / part.cells.coveredWords
   if (failing.length < Math.min(2, total) || density >= THRESHOLDS.sparseDensity) return undefined
-  if (isOnePlace(part, failing)) return undefined
+  const badBits = sum(lanesOf(part).flatMap((lane) => lane.bits))
+  const bitsPerRow = badBits / Math.max(1, part.errors)
+  if (isOnePlace(part, failing) || bitsPerRow > THRESHOLDS.sparseBitsPerRow) return undefined
   return {
     kind: 'sparse',
     where: failing.map((lane) => lane.id).join(', '),
     numbers: [
       { name: 'failing rows', value: part.errors },
       { name: 'failing rows per word covered', value: density },
+      { name: 'bad bits a row', value: bitsPerRow },
       { name: 'lanes that fail', value: failing.length },
     ],
     sentence: `${rowsOf(part.errors)} scattered over ${failing.length} lanes of ${part.ref}, ${density.toExponential(1)} per word covered: margin, voltage or heat rather than a break.`,

@@ -138,6 +138,6 @@ const add = (counts: Map<string, number>, name: string, weight: number): void =>
 function most(counts: ReadonlyMap<string, number>): CellCount[] {
   return [...counts]
     .map(([name, errors]) => ({ name, errors }))
-    .sort((a, b) => b.errors - a.errors || (a.name < b.name ? -1 : 1))
+    .toSorted((a, b) => b.errors - a.errors || (a.name < b.name ? -1 : 1))
     .slice(0, MOST_SHOWN)
 }

@@ -3,6 +3,9 @@
 /** Characters of a line that are looked at; what goes beyond is cut off for showing. */
 export const MAX_SHOWN_LINE = 200
 
+/** Lines of the beginning of a report that a guess looks at. */
+export const MAX_SAMPLE_LINES = 200_000
+
 const ESCAPE = String.fromCharCode(27)
 // ECMA-48 control sequences (`ESC [ … final byte`), operating-system commands up to BEL or ST, and two-character escapes.
 const COLOUR_CODES = new RegExp(
@@ -26,10 +29,16 @@ export function trimBlanks(text: string): string {
 
 export const isBlank = (code: number): boolean => code === 32 || code === 9
 
-/** Lines of a text; a line ends at LF, CR LF or a lone CR. The last piece is a line if it holds anything. */
-export function splitLines(text: string): string[] {
-  const lines = text.split(/\r\n|\n|\r/)
-  if (lines.at(-1) === '') lines.pop()
+/** The first lines of a text, at most `most`; a line ends at LF, CR LF or a lone CR. The last piece is a line if it holds anything. */
+export function firstLines(text: string, most: number): string[] {
+  const lines: string[] = []
+  let from = 0
+  while (from < text.length && lines.length < most) {
+    let to = from
+    while (to < text.length && text.charCodeAt(to) !== 10 && text.charCodeAt(to) !== 13) to++
+    lines.push(text.slice(from, to))
+    from = to + (text.charCodeAt(to) === 13 && text.charCodeAt(to + 1) === 10 ? 2 : 1)
+  }
   return lines
 }
 

@@ -12,8 +12,10 @@ export const THRESHOLDS = {
   strayShare: 0.05,
   /** Fewer failing rows than this are too few to see a place in: `sparse`. */
   few: 8,
-  /** Failing rows per word that the report covers of the part, below which errors over several lanes are `sparse`. */
+  /** Failing rows per word that the report covers of the part, below which errors over several lanes may be `sparse`… */
   sparseDensity: 0.005,
+  /** …if they have at most so many bad bits a row: a package that is cut off reads rubbish, a weak one drops a bit. */
+  sparseBitsPerRow: 3,
   /** At most this many rows, columns or addresses of the array with at least `cellShare` of the errors make `cells`… */
   cellGroups: 8,
   cellShare: 0.8,

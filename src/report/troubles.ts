@@ -28,6 +28,6 @@ export function newTroubles(): Troubles {
     wantsUnmapped: () => unmapped.length < MAX_TROUBLES,
     unreadable: (line, text, why) => put(unreadable, line, text, why),
     unmapped: (line, text, why) => put(unmapped, line, text, why),
-    list: () => [...unreadable, ...unmapped].sort((a, b) => a.line - b.line),
+    list: () => [...unreadable, ...unmapped].toSorted((a, b) => a.line - b.line),
   }
 }

@@ -41,25 +41,11 @@ export function newWordCounter(counts: Counts, map: AddressMap, bits: BitSource)
     unmapped: 0,
     highestAddress: -1,
     take: (batch, onUnmapped) => {
-      const addresses = batch.address.subarray(0, batch.rows)
-      map.decodeChannels(addresses, channels)
-      for (let row = 0; row < batch.rows; row++) {
-        const channel = wiring.channel[channels[row] ?? -1] ?? -1
-        if (channel < 0) {
-          counter.unmapped++
-          onUnmapped(row)
-          continue
-        }
-        const address = addresses[row] ?? 0
-        counter.mapped++
-        if (address > counter.highestAddress) counter.highestAddress = address
-        const count = batch.count[row] ?? 0
-        if (count === 0) continue
-        if (bits === 'none') {
-          tables.whereOnly[channel] = (tables.whereOnly[channel] ?? 0) + count
-        } else if (!countRow(wiring, tables, batch, row, channel, address, count, saysRead)) continue
-        reservoirs.offer(channel, address)
-      }
+      map.decodeChannels(batch.address.subarray(0, batch.rows), channels)
+      toBoardChannels(counter, wiring, batch, channels, onUnmapped)
+      if (bits === 'none') countPlaces(tables, batch, channels)
+      else countBadBytes(wiring, tables, batch, channels, saysRead)
+      sampleFailures(reservoirs, batch, channels)
       batch.rows = 0
     },
     finish: () => {
@@ -90,52 +76,129 @@ function newTables(wiring: Wiring): Tables {
   }
 }
 
-/** Counts the bad bits of one row; false where there are none. */
-function countRow(
+const NOT_COUNTED = -1
+
+/** Puts the board's channels in place of the map's numbers; rows beyond the map are told, and not counted further. */
+function toBoardChannels(
+  counter: WordCounter,
   wiring: Wiring,
-  tables: Tables,
   batch: RowBatch,
-  row: number,
-  channel: number,
-  address: number,
-  count: number,
-  saysRead: boolean,
-): boolean {
-  const lowHalf = batch.differenceLow[row] ?? 0
-  const highHalf = batch.differenceHigh[row] ?? 0
-  if ((lowHalf | highHalf) === 0) return false
-  const period = wiring.period[channel] ?? 1
-  const firstByte = wiring.firstByte[channel] ?? 0
-  const { lanesOfValue } = wiring
-  const { high, low } = tables
-  let place = (period & (period - 1)) === 0 ? address & (period - 1) : address % period
-  let lanes = 0
-  let rest = lowHalf
-  let actual = batch.actualLow[row] ?? 0
-  let other = highHalf
-  for (;;) {
-    while (rest !== 0) {
-      const bad = rest & 255
-      if (bad !== 0) {
-        const base = (firstByte + place) << 8
-        lanes |= lanesOfValue[base + bad] ?? 0
-        const readHigh = saysRead ? bad & actual : bad
-        if (readHigh !== 0) high[base + readHigh] = (high[base + readHigh] ?? 0) + count
-        if (readHigh !== bad) low[base + (bad ^ readHigh)] = (low[base + (bad ^ readHigh)] ?? 0) + count
-      }
-      rest >>>= 8
-      actual >>>= 8
-      if (++place === period) place = 0
-    }
-    if (other === 0) break
-    rest = other
-    other = 0
-    actual = batch.actualHigh[row] ?? 0
-    place = (period & (period - 1)) === 0 ? (address + 4) & (period - 1) : (address + 4) % period
+  channels: Int32Array,
+  onUnmapped: (row: number) => void,
+): void {
+  const { rows, address } = batch
+  let highest = counter.highestAddress
+  let unmapped = 0
+  for (let row = 0; row < rows; row++) {
+    const channel = wiring.channel[channels[row] ?? NOT_COUNTED] ?? NOT_COUNTED
+    channels[row] = channel
+    if (channel === NOT_COUNTED) {
+      unmapped++
+      onUnmapped(row)
+    } else if ((address[row] ?? 0) > highest) highest = address[row] ?? 0
   }
-  const set = (wiring.firstSet[channel] ?? 0) + lanes
-  tables.sets[set] = (tables.sets[set] ?? 0) + count
-  return true
+  counter.highestAddress = highest
+  counter.unmapped += unmapped
+  counter.mapped += rows - unmapped
+}
+
+/** Rows that say where, but not which bits. */
+function countPlaces(tables: Tables, batch: RowBatch, channels: Int32Array): void {
+  for (let row = 0; row < batch.rows; row++) {
+    const channel = channels[row] ?? NOT_COUNTED
+    const count = batch.count[row] ?? 0
+    if (channel === NOT_COUNTED || count === 0) channels[row] = NOT_COUNTED
+    else tables.whereOnly[channel] = (tables.whereOnly[channel] ?? 0) + count
+  }
+}
+
+/** Counts the bad bytes of each row; rows without any are taken out of `channels`. */
+function countBadBytes(wiring: Wiring, tables: Tables, batch: RowBatch, channels: Int32Array, saysRead: boolean): void {
+  const { rows, address, differenceLow, differenceHigh, actualLow, actualHigh, count: counts } = batch
+  const { period: periods, firstByte, firstSet } = wiring
+  const { sets } = tables
+  const unsaid = saysRead ? 0 : -1
+  for (let row = 0; row < rows; row++) {
+    const channel = channels[row] ?? NOT_COUNTED
+    const count = counts[row] ?? 0
+    const low = differenceLow[row] ?? 0
+    const high = differenceHigh[row] ?? 0
+    if (channel === NOT_COUNTED || (low | high) === 0 || count === 0) {
+      channels[row] = NOT_COUNTED
+      continue
+    }
+    const period = periods[channel] ?? 1
+    const first = firstByte[channel] ?? 0
+    const at = address[row] ?? 0
+    let lanes = countHalf(wiring, tables, first, period, at, low, (actualLow[row] ?? 0) | unsaid, count)
+    if (high !== 0) {
+      lanes |= countHalf(wiring, tables, first, period, at + 4, high, (actualHigh[row] ?? 0) | unsaid, count)
+    }
+    const set = (firstSet[channel] ?? 0) + lanes
+    sets[set] = (sets[set] ?? 0) + count
+  }
+}
+
+/**
+ * Counts the four bytes of half a word. Bytes without bad bits are counted too, as value 0 that nobody asks for: a
+ * branch on them would cost more than the count, since nothing can foretell it.
+ * @returns the lanes that were hit
+ */
+function countHalf(
+  { lanesOfValue }: Wiring,
+  { high, low }: Tables,
+  first: number,
+  period: number,
+  at: number,
+  bad: number,
+  actual: number,
+  count: number,
+): number {
+  const isPower = (period & (period - 1)) === 0
+  const readHigh = bad & actual
+  const readLow = bad & ~actual
+  const place0 = isPower ? at & (period - 1) : at % period
+  const place1 = isPower ? (at + 1) & (period - 1) : (at + 1) % period
+  const place2 = isPower ? (at + 2) & (period - 1) : (at + 2) % period
+  const place3 = isPower ? (at + 3) & (period - 1) : (at + 3) % period
+  const base0 = (first + place0) << 8
+  const base1 = (first + place1) << 8
+  const base2 = (first + place2) << 8
+  const base3 = (first + place3) << 8
+  const high0 = base0 | (readHigh & 255)
+  const high1 = base1 | ((readHigh >>> 8) & 255)
+  const high2 = base2 | ((readHigh >>> 16) & 255)
+  const high3 = base3 | (readHigh >>> 24)
+  const low0 = base0 | (readLow & 255)
+  const low1 = base1 | ((readLow >>> 8) & 255)
+  const low2 = base2 | ((readLow >>> 16) & 255)
+  const low3 = base3 | (readLow >>> 24)
+  high[high0] = (high[high0] ?? 0) + count
+  high[high1] = (high[high1] ?? 0) + count
+  high[high2] = (high[high2] ?? 0) + count
+  high[high3] = (high[high3] ?? 0) + count
+  low[low0] = (low[low0] ?? 0) + count
+  low[low1] = (low[low1] ?? 0) + count
+  low[low2] = (low[low2] ?? 0) + count
+  low[low3] = (low[low3] ?? 0) + count
+  return (
+    (lanesOfValue[base0 | (bad & 255)] ?? 0) |
+    (lanesOfValue[base1 | ((bad >>> 8) & 255)] ?? 0) |
+    (lanesOfValue[base2 | ((bad >>> 16) & 255)] ?? 0) |
+    (lanesOfValue[base3 | (bad >>> 24)] ?? 0)
+  )
+}
+
+function sampleFailures(reservoirs: Reservoirs, batch: RowBatch, channels: Int32Array): void {
+  const { offered, nextTaken } = reservoirs
+  const { rows, address } = batch
+  for (let row = 0; row < rows; row++) {
+    const channel = channels[row] ?? NOT_COUNTED
+    if (channel === NOT_COUNTED) continue
+    const n = (offered[channel] ?? 0) + 1
+    offered[channel] = n
+    if (n >= (nextTaken[channel] ?? 0)) reservoirs.take(channel, address[row] ?? 0)
+  }
 }
 
 function sumBits(counts: Counts, wiring: Wiring, tables: Tables, saysRead: boolean): void {

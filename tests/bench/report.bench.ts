@@ -65,7 +65,7 @@ async function timed(run: () => Promise<unknown>): Promise<number> {
 }
 
 function median(values: readonly number[]): number {
-  const sorted = [...values].sort((a, b) => a - b)
+  const sorted = [...values].toSorted((a, b) => a - b)
   return sorted[sorted.length >> 1] ?? Number.NaN
 }
 

@@ -14,7 +14,6 @@ import { addressesIn, csv, mustRead, type WordRow } from './support.ts'
 
 const twoChannels = shippedBoard('hitch-12')
 const oneChannel = shippedBoard('splice-6')
-const MEMORY_END = 0x5_ffff_0000n
 
 type Read = (expected: bigint, address: bigint) => bigint
 
@@ -34,8 +33,19 @@ async function partOf(model: BoardModel, rows: readonly WordRow[], ref: string):
   return part
 }
 
-const spread = (model: BoardModel, channels: readonly string[], count = 200): bigint[] =>
-  [0x40_0000n, 0x1234_0000n, 0x9000_0000n].flatMap((from) => addressesIn(model, channels, count, from))
+/** Word addresses of the channels, anywhere in the memory. */
+function spread(model: BoardModel, channels: readonly string[], count = 600, seed = 9): bigint[] {
+  const map = model.addressMap
+  if (map?.limit === undefined) throw new Error('the board has no address map with a limit')
+  const random = seededRandom(seed)
+  const words = Number(map.limit) / 4
+  const found: bigint[] = []
+  while (found.length < count) {
+    const address = BigInt(random.whole(words)) * 4n
+    if (channels.includes(slowDecode(map, address)?.channel ?? '')) found.push(address)
+  }
+  return found
+}
 
 /** In a 32-bit word of a 16-bit channel each data bit comes twice, in two beats. */
 const bothBeats = (mask: bigint): bigint => mask | (mask << 16n)
@@ -89,20 +99,6 @@ describe('a package of one channel', () => {
 })
 
 describe('cells', () => {
-  /** Addresses of one channel that share bank and row (or column) with the first of them. */
-  const alike = (key: 'row' | 'column', count: number, from: bigint): bigint[] => {
-    const map = twoChannels.addressMap
-    if (map === undefined) throw new Error('no map')
-    const first = addressesIn(twoChannels, ['CH4'], 1, from)[0] ?? 0n
-    const wanted = slowDecode(map, first)
-    const step = key === 'row' ? 4n : 0x300n
-    const found: bigint[] = []
-    for (let address = first; found.length < count && address < first + 0x300_0000n; address += step) {
-      const here = slowDecode(map, address)
-      if (here?.channel === 'CH4' && here.bank === wanted?.bank && here[key] === wanted?.[key]) found.push(address)
-    }
-    return found
-  }
   test('one bad row, anywhere in the memory', async () => {
     const rows = walk(alike('row', 300, 0x1_2345_0000n), (w, a) => w ^ noise(a))
     const part = await partOf(twoChannels, rows, 'U13')
@@ -120,14 +116,19 @@ describe('cells', () => {
   })
 })
 
+test('a thin sample of the memory does not make a dead package sparse', async () => {
+  const rows = walk(spread(twoChannels, ['CH4', 'CH5'], 60), (w, a) => w ^ noise(a))
+  expect((await partOf(twoChannels, rows, 'U13')).signature.kind).toBe('package')
+})
+
 describe('sparse', () => {
   const random = seededRandom(5)
   const scattered = (count: number): WordRow[] =>
-    Array.from({ length: count }, () => {
-      const from = BigInt(Math.floor(random.next() * Number(MEMORY_END)) & ~3)
-      const address = addressesIn(twoChannels, ['CH4', 'CH5'], 1, from < 0n ? -from : from)[0] ?? 0n
-      return { address, expected: 0n, actual: 1n << BigInt(random.whole(32)) }
-    })
+    spread(twoChannels, ['CH4', 'CH5'], count).map((address) => ({
+      address,
+      expected: 0n,
+      actual: 1n << BigInt(random.whole(32)),
+    }))
   test('a hundred single bits all over the package', async () => {
     expect((await partOf(twoChannels, scattered(100), 'U13')).signature.kind).toBe('sparse')
   })
@@ -159,4 +160,19 @@ function bridge(word: bigint): bigint {
 function noise(address: bigint): bigint {
   const mixed = (address * 0x9e3779b97f4a7c15n) & ((1n << 64n) - 1n)
   return (mixed >> 32n) | 0x01010101n
+}
+
+/** Addresses of one channel that share bank and row (or column) with the first of them. */
+function alike(key: 'row' | 'column', count: number, from: bigint): bigint[] {
+  const map = twoChannels.addressMap
+  if (map === undefined) throw new Error('no map')
+  const first = addressesIn(twoChannels, ['CH4'], 1, from)[0] ?? 0n
+  const wanted = slowDecode(map, first)
+  const step = key === 'row' ? 4n : 0x300n
+  const found: bigint[] = []
+  for (let address = first; found.length < count && address < first + 0x300_0000n; address += step) {
+    const here = slowDecode(map, address)
+    if (here?.channel === 'CH4' && here.bank === wanted?.bank && here[key] === wanted?.[key]) found.push(address)
+  }
+  return found
 }

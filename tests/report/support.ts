@@ -1,5 +1,5 @@
 /** Reports for tests: rows with known content, written in many ways, and a slow tally of their own to compare with. */
-import type { Result } from '../../src/base/index.ts'
+import type { Fault, Result } from '../../src/base/index.ts'
 import type { BoardModel } from '../../src/board/index.ts'
 import { type ReadOptions, type ReadReport, readReport, type Tally } from '../../src/report/index.ts'
 import { slowDecode } from '../support/slow-address-map.ts'
@@ -67,13 +67,14 @@ export interface SlowCounts {
   unmapped: number
 }
 
+const add = (map: Map<string, number>, key: string): void => void map.set(key, (map.get(key) ?? 0) + 1)
+
 /**
  * What the rows come to, bit by bit with BigInt, from the words of design section 6 and the slow address map: bit b of
  * the word at byte address A is channel data bit (8·A + b) mod the channel's width.
  */
 export function slowTally(model: BoardModel, rows: readonly WordRow[]): SlowCounts {
   const counts: SlowCounts = { lanes: new Map(), high: new Map(), low: new Map(), unmapped: 0 }
-  const add = (map: Map<string, number>, key: string): void => void map.set(key, (map.get(key) ?? 0) + 1)
   for (const row of rows) {
     const id = model.addressMap === undefined ? undefined : slowDecode(model.addressMap, row.address)?.channel
     const channel = id === undefined ? undefined : model.channelById.get(id)
@@ -107,6 +108,12 @@ export function countsOf(tally: Tally): SlowCounts {
     for (const [bit, count] of lane.low.entries()) if (count > 0) counts.low.set(`${lane.id}/${bit}`, count)
   }
   return counts
+}
+
+/** The faults of a result that must have failed. */
+export function faultsOf(result: Result<unknown>): readonly Fault[] {
+  if (result.ok) throw new Error('it was read')
+  return result.faults
 }
 
 /** All lines are accounted for. */

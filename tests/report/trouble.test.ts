@@ -2,7 +2,7 @@
 import { describe, expect, test } from 'vitest'
 import { readReport } from '../../src/report/index.ts'
 import { shippedBoard } from '../support/read-board.ts'
-import { addressesIn, csv, linesAddUp, mustRead, pieces, read, utf8, type WordRow } from './support.ts'
+import { addressesIn, csv, faultsOf, linesAddUp, mustRead, pieces, read, utf8, type WordRow } from './support.ts'
 
 const model = shippedBoard('hitch-12')
 const rows: WordRow[] = addressesIn(model, ['CH4'], 50, 0x100000n).map((address) => ({
@@ -87,8 +87,7 @@ describe('files that are no report', () => {
     ['zeros', '\0'.repeat(10_000)],
   ])('%s: a fault that says what to do', async (_, text) => {
     const result = await read(text, model)
-    expect(result.ok).toBe(false)
-    if (!result.ok) expect(result.faults[0]?.todo).toMatch(/recipe|table/)
+    expect(faultsOf(result)[0]?.todo).toMatch(/recipe|table/)
   })
   test('a recipe that does not hold together is refused with all that is wrong', async () => {
     const columns = [
@@ -104,19 +103,12 @@ describe('files that are no report', () => {
     expect(result).toMatchObject({ ok: false, faults: [{ path: '$.addressMap' }] })
   })
   test('a source that breaks off', async () => {
-    async function* broken(): AsyncGenerator<Uint8Array> {
-      yield utf8(csv(rows))
-      throw new Error('the disk is gone')
-    }
     const result = await readReport(broken(), { model })
     expect(result).toMatchObject({ ok: false, faults: [{ found: 'the disk is gone' }] })
   })
 })
 
 describe('large and strange files', () => {
-  async function* repeated(piece: Uint8Array, times: number): AsyncGenerator<Uint8Array> {
-    for (let i = 0; i < times; i++) yield piece
-  }
   test.each([
     ['brackets in one line', '['.repeat(MEGABYTE)],
     ['digits in one line', '1'.repeat(MEGABYTE)],
@@ -140,10 +132,6 @@ describe('large and strange files', () => {
 describe('cancelling', () => {
   test('ends with a clear word, even if the source hangs', async () => {
     const controller = new AbortController()
-    async function* hanging(): AsyncGenerator<Uint8Array> {
-      yield utf8(csv(rows))
-      await new Promise(() => undefined)
-    }
     setTimeout(() => controller.abort(), 20)
     const result = await readReport(hanging(), { model, recipe, signal: controller.signal })
     expect(result).toMatchObject({ ok: false, faults: [{ found: 'cancelled' }] })
@@ -157,6 +145,20 @@ describe('cancelling', () => {
     const bytes = utf8(csv(rows))
     await mustRead(bytes, model, { onProgress: (done) => seen.push(done), pieceBytes: 500 })
     expect(seen.at(-1)).toBe(bytes.length)
-    expect(seen).toEqual([...seen].sort((a, b) => a - b))
+    expect(seen).toEqual([...seen].toSorted((a, b) => a - b))
   })
 })
+
+async function* broken(): AsyncGenerator<Uint8Array> {
+  yield utf8(csv(rows))
+  throw new Error('the disk is gone')
+}
+
+async function* repeated(piece: Uint8Array, times: number): AsyncGenerator<Uint8Array> {
+  for (let i = 0; i < times; i++) yield piece
+}
+
+async function* hanging(): AsyncGenerator<Uint8Array> {
+  yield utf8(csv(rows))
+  await new Promise(() => undefined)
+}
