@@ -45,7 +45,7 @@ const assumptionsSchema = z.strictObject({
   preheaterWPerM2K: figure,
   jetWPerM2K: figure,
   jetFallOffMm: figure,
-  jetMixingMm: figure,
+  jetMixingSizes: figure,
   jetDelivery: figure,
   tapeJetFactor: figure,
   heatSinkJPerM2K: figure,

@@ -36,6 +36,7 @@ export const defaultEquipment: Equipment = {
     { name: 'square 32', shape: 'square', sizeMm: 32 },
     { name: 'square 42', shape: 'square', sizeMm: 42 },
     { name: 'square 48', shape: 'square', sizeMm: 48 },
+    { name: 'square 60', shape: 'square', sizeMm: 60 },
   ],
 }
 

@@ -101,7 +101,7 @@ function tryOne(
 
 /** Even joints, short air, and a board no warmer from below than the 150 °C that lead-free preheat starts at. */
 const scoreOf = (spreadK: number, airS: number, boardC: number): number =>
-  2 * spreadK + airS / 4 + Math.max(0, boardC - 150)
+  spreadK + airS / 4 + Math.max(0, boardC - 150)
 
 function riseAt(
   responses: Responses,

@@ -23,6 +23,8 @@ export interface WhatIfWish {
   readonly run: HeatRun
   /** The neighbour to shield; the hottest with drawn joints where left out. */
   readonly neighbour?: string
+  /** Only these; all where left out. */
+  readonly kinds?: readonly WhatIf['kind'][]
 }
 
 const MORE_PREHEAT_C = 30
@@ -30,11 +32,19 @@ const MORE_PREHEAT_C = 30
 /** Each comparison stands for itself; one that can't be done says so. About one solve each. */
 export function whatIfs(model: BoardModel, wish: WhatIfWish): WhatIf[] {
   const neighbour = wish.neighbour ?? hottestNeighbour(model, wish.run, wish.target)
-  const { setting } = wish.run
-  const shields = (['tape', 'heat-sink'] as const).flatMap((kind) =>
-    neighbour === undefined ? [] : [withShield(model, wish, neighbour, kind)],
-  )
-  return [...shields, morePreheat(model, wish), smallerNozzle(model, wish), otherSide(model, wish, setting.side)]
+  const shielded = (kind: 'tape' | 'heat-sink') => () =>
+    neighbour === undefined
+      ? unable(kind, 'shield a neighbour', 'There is no neighbour with drawn joints.')
+      : withShield(model, wish, neighbour, kind)
+  const tries: readonly (readonly [WhatIf['kind'], () => WhatIf])[] = [
+    ['tape', shielded('tape')],
+    ['heat-sink', shielded('heat-sink')],
+    ['more-preheat', () => morePreheat(model, wish)],
+    ['smaller-nozzle', () => smallerNozzle(model, wish)],
+    ['other-side', () => otherSide(model, wish, wish.run.setting.side)],
+  ]
+  const { kinds } = wish
+  return tries.filter(([kind]) => kinds === undefined || kinds.includes(kind)).map(([, run]) => run())
 }
 
 function hottestNeighbour(model: BoardModel, run: HeatRun, target: string): string | undefined {
