@@ -150,7 +150,7 @@ function pointPosteriors(
 }
 
 function groupPosteriors(shared: Shared, kept: readonly Configuration[], norm: number): Float64Array[] {
-  const spatials = [...shared.grounds, ...shared.others].sort((a, b) => a.index - b.index)
+  const spatials = [...shared.grounds, ...shared.others].toSorted((a, b) => a.index - b.index)
   const result = spatials.map(({ reduced }) => new Float64Array(reduced.groups.length))
   const untouched = new Float64Array(spatials.length).fill(1)
   for (const { places, mass } of kept) {

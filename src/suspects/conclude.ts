@@ -29,7 +29,7 @@ export function conclude(card: WeighedCard): SuspectsResult {
   return {
     stories: stories.map((story) => tell(card, story)),
     remainder: Math.max(0, 1 - stories.reduce((sum, story) => sum + story.probability, 0)),
-    lift: [...best.lift].sort(likely).map((index) => parts[index] ?? ''),
+    lift: [...best.lift].toSorted(likely).map((index) => parts[index] ?? ''),
     expectedCost: {
       ofTheList: best.cost,
       ofLiftingNone: costOf(question, []),
@@ -59,7 +59,7 @@ function suspicions(card: WeighedCard, question: LiftQuestion, lift: ReadonlySet
       why: reasonsFor(grounds, ref, index, lift.has(index)),
     }
   })
-  return list.sort((a, b) => b.probability - a.probability)
+  return list.toSorted((a, b) => b.probability - a.probability)
 }
 
 function tell(card: WeighedCard, story: RawStory): Story {
@@ -68,7 +68,7 @@ function tell(card: WeighedCard, story: RawStory): Story {
     return label === undefined ? [] : [placeIn(card, index, label)]
   })
   const causes = [...places, ...causesOf(card.problem, story)]
-  return { causes, probability: story.probability, sentence: storySentence(causes) }
+  return { causes, probability: story.probability, sentence: storySentence(causes, card.problem.n > 0) }
 }
 
 /** A spatial cause under one of its labels, with the parts that it more likely than not covers there. */

@@ -56,7 +56,7 @@ function interner() {
   const known = new Map<string, number>()
   const sets: number[][] = []
   const numberOf = (members: readonly number[]): number => {
-    const set = [...new Set(members)].sort((a, b) => a - b)
+    const set = [...new Set(members)].toSorted((a, b) => a - b)
     const key = set.join()
     const number = known.get(key) ?? sets.push(set) - 1
     known.set(key, number)

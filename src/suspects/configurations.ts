@@ -2,9 +2,10 @@
 import type { OwnSum } from './part-sum.ts'
 import { createPartTable, type PartTable, patternsOf } from './part-table.ts'
 import type { ReducedPoint } from './reduce.ts'
-import { type Place, type PointSet, placesOf, pointSet, rowsOf, type SharedSpatial } from './shared.ts'
+import { type Place, type PointSet, pointSet, rowsOf, type SharedSpatial } from './shared.ts'
 
 const MAX_ROWS = 2000
+const MAX_PLACES = 1500
 const MAX_FURTHER = 12_000
 const SETS_WITH_FURTHER = 4
 const MAX_PAIRED_POINTS = 10
@@ -37,12 +38,6 @@ export interface Enumeration {
   readonly leftOut: readonly string[]
 }
 
-interface Further {
-  readonly place: Place
-  /** Weight of all other spatial causes touching nothing. */
-  readonly rest: number
-}
-
 /**
  * Sums over: every row with every set of up to three shared point causes, and for the likeliest sets one further place
  * beside the best rows.
@@ -51,18 +46,25 @@ export function enumerateShared(shared: Shared, sums: readonly OwnSum[]): Enumer
   const { n, points, grounds, others } = shared
   const { rows, cut } = rowsOf(n, grounds, MAX_ROWS)
   const { sets, rare } = setsOf(n, points)
-  const further = others.flatMap((other) => placesOf(n, other).map((place) => ({ place, rest: except(others, other) })))
+  const placed = rowsOf(n, others, MAX_PLACES)
+  const further = placed.rows.filter(({ chosen }) => chosen.length > 0)
   const tables = sums.map(({ bits }) =>
     createPartTable(
       patternsOf(goodsOf(sets), bits),
       patternsOf(goodsOf(rows), bits),
-      patternsOf([new Float64Array(n).fill(1), ...goodsOf(further.map(({ place }) => place))], bits),
+      patternsOf([new Float64Array(n).fill(1), ...goodsOf(further)], bits),
     ),
   )
   const sink = createSink()
   const alone = others.reduce((product, other) => product * other.untouching, 1)
   const weighed = sets.map((set, at) => weighSet({ set, at, rows, tables, sums, alone, sink }))
-  const leftOut = leftOutOf(shared, cut, rare)
+  const leftOut = [
+    ...(cut ? ['the rarest places of the reported spills'] : []),
+    ...(placed.cut
+      ? ['the rarest places of a patch of the core and of an unreported spill, most of them both at once']
+      : []),
+    ...(rare ? ['more than three causes at once that several parts share'] : []),
+  ]
   if (further.length > 0) {
     const best = weighed.toSorted((a, b) => b.mass - a.mass).slice(0, SETS_WITH_FURTHER)
     const room = Math.max(4, Math.floor(MAX_FURTHER / further.length / best.length))
@@ -73,12 +75,12 @@ export function enumerateShared(shared: Shared, sums: readonly OwnSum[]): Enumer
   }
   const { kept, evidence } = sink.result()
   const configurations = kept.flatMap(({ numbers: [set, row, place], mass }) => {
-    const points = sets[set]
+    const chosen = sets[set]
     const ground = rows[row]
-    const more = further[place - 1]?.place
-    if (points === undefined || ground === undefined) return []
+    const more = further[place - 1]
+    if (chosen === undefined || ground === undefined) return []
     const places = more === undefined ? [ground] : [ground, more]
-    return [{ set: points, places, cases: casesOf(tables, set, row, place), mass }]
+    return [{ set: chosen, places, cases: casesOf(tables, set, row, place), mass }]
   })
   const dropped = 1 - configurations.reduce((sum, { mass }) => sum + mass, 0) / evidence
   if (dropped > DROPPED_SHARE / 10)
@@ -87,17 +89,6 @@ export function enumerateShared(shared: Shared, sums: readonly OwnSum[]): Enumer
 }
 
 const goodsOf = (things: readonly { readonly good: Float64Array }[]): Float64Array[] => things.map(({ good }) => good)
-
-const except = (others: readonly SharedSpatial[], one: SharedSpatial): number =>
-  others.reduce((product, other) => (other === one ? product : product * other.untouching), 1)
-
-function leftOutOf({ others }: Shared, cut: boolean, rare: boolean): string[] {
-  return [
-    ...(cut ? ['the rarest places of the reported spills'] : []),
-    ...(rare ? ['more than three causes at once that several parts share'] : []),
-    ...(others.length > 1 ? ['a patch of the core and an unreported spill at the same time'] : []),
-  ]
-}
 
 /** Adds up masses and remembers which configuration (set, row, place; place 0 is none) had which. */
 function createSink() {
@@ -111,7 +102,7 @@ function createSink() {
     entries.push({ numbers: [set, row, place], mass })
   }
   const result = () => {
-    const mattering = entries.filter(({ mass }) => mass >= largest * NEGLIGIBLE).sort((a, b) => b.mass - a.mass)
+    const mattering = entries.filter(({ mass }) => mass >= largest * NEGLIGIBLE).toSorted((a, b) => b.mass - a.mass)
     let held = 0
     const enough = mattering.findIndex(({ mass }) => {
       held += mass
@@ -169,7 +160,7 @@ interface FurtherWork {
   readonly rows: readonly Place[]
   readonly tables: readonly PartTable[]
   readonly sums: readonly OwnSum[]
-  readonly further: readonly Further[]
+  readonly further: readonly Place[]
   readonly sink: ReturnType<typeof createSink>
 }
 
@@ -178,8 +169,8 @@ function addFurther({ set, at, massByRow }: WeighedSet, room: number, work: Furt
   for (const number of bestRows(massByRow, room)) {
     const row = rows[number]
     if (row === undefined) continue
-    for (const [index, { place, rest }] of further.entries()) {
-      let mass = set.weight * row.weight * place.weight * rest
+    for (const [index, place] of further.entries()) {
+      let mass = set.weight * row.weight * place.weight
       for (let part = 0; part < tables.length && mass > 0; part++) {
         const table = tables[part]
         const sum = sums[part]
@@ -209,7 +200,7 @@ const weightOf = (point: ReducedPoint | undefined): number =>
 function setsOf(n: number, points: readonly ReducedPoint[]): { sets: PointSet[]; rare: boolean } {
   const usual = [...points.keys()]
     .filter((at) => (points[at]?.probability ?? 0) > RARE)
-    .sort((a, b) => weightOf(points[b]) - weightOf(points[a]))
+    .toSorted((a, b) => weightOf(points[b]) - weightOf(points[a]))
     .slice(0, MAX_PAIRED_POINTS)
   const members: number[][] = [[], ...[...points.keys()].map((at) => [at])]
   for (const [i, first] of usual.entries()) {

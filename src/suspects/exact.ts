@@ -80,7 +80,7 @@ function massWithout(
 
 /** The spatial cause with most groups first: it is kept by lift set, so that banning parts only leaves out some sums. */
 const bySize = (spatials: readonly ReducedSpatial[]): ReducedSpatial[] =>
-  [...spatials].sort((a, b) => b.groups.length - a.groups.length)
+  [...spatials].toSorted((a, b) => b.groups.length - a.groups.length)
 
 /** By lift set of the largest standing spatial cause: what leaks and its states explain. */
 function bucketsOf(problem: Omit<Problem, 'moving'>): Float64Array[] {

@@ -10,8 +10,9 @@ export {
   shippedAssumptions,
   withAssumptions,
 } from './assumptions.ts'
-export { createJudge, type Judge, type JudgeInput, judge } from './judge.ts'
-export { probabilityBad } from './noisy-or.ts'
+export { createJudge, type Judge, type JudgeInput, type JudgeOptions, judge } from './judge.ts'
+export { type Firing, fire } from './lattice.ts'
+export { bestLiftList, costOf, type LiftAnswer, type LiftQuestion } from './lift-list.ts'
 export * from './result.ts'
 export type { ReportedSpill } from './setting.ts'
 export { placeWithin, placeWords } from './places.ts'

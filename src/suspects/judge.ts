@@ -25,10 +25,16 @@ export interface Judge {
   readonly judge: (input: JudgeInput) => SuspectsResult
 }
 
-/** Up to so many bad findings the sum runs over explained sets; beyond, package by package. */
-const EXACT_UP_TO = 13
+export interface JudgeOptions {
+  /** Up to so many bad findings the sum runs over explained sets, exactly; beyond, package by package. At most 16. */
+  readonly exactUpTo?: number
+}
 
-export function createJudge(model: BoardModel): Judge {
+const EXACT_UP_TO = 13
+const MOST_EXACT = 16
+
+export function createJudge(model: BoardModel, options: JudgeOptions = {}): Judge {
+  const exactUpTo = Math.min(MOST_EXACT, options.exactUpTo ?? EXACT_UP_TO)
   const patchesFor = rememberLast(({ radiiMm, stepMm }: Assumptions['patch']) => patchStates(model, radiiMm, stepMm))
   const unreportedFor = rememberLast((sides: readonly SpillHypotheses[]) => unreportedStates(model, sides))
   const numberOf = identityNumbers()
@@ -57,7 +63,7 @@ export function createJudge(model: BoardModel): Judge {
     const problem = problemOf(setting, input)
     const { findings, spills } = input
     const card = { findings, spills, assumptions, setting, problem, sides: input.unreported ?? [] }
-    if (problem.n > EXACT_UP_TO) return conclude({ ...card, posterior: judgeByPackage(problem) })
+    if (problem.n > exactUpTo) return conclude({ ...card, posterior: judgeByPackage(problem) })
     known.standing ??= createStanding(problem)
     return conclude({ ...card, posterior: judgeExactly(problem, known.standing) })
   }

@@ -36,7 +36,7 @@ export function costOf(question: LiftQuestion, lift: readonly number[]): number 
 
 /** Probability that at least one of the parts that were left needs lifting. */
 function missed(question: LiftQuestion, left: readonly number[]): number {
-  const possible = left.filter((part) => (question.probability[part] ?? 0) > 0).sort((a, b) => a - b)
+  const possible = left.filter((part) => (question.probability[part] ?? 0) > 0).toSorted((a, b) => a - b)
   return possible.length === 0 ? 0 : Math.max(0, 1 - question.noneNeeds(possible))
 }
 
@@ -71,7 +71,7 @@ const worthLeaving = (question: LiftQuestion, part: number, likelier: number): b
   question.comebackCost * likelier <= (1 - (question.probability[part] ?? 0)) * (question.liftCost[part] ?? 0)
 
 const answer = (question: LiftQuestion, list: readonly number[], exact: boolean): LiftAnswer => {
-  const lift = [...list].sort((a, b) => a - b)
+  const lift = [...list].toSorted((a, b) => a - b)
   return { lift, cost: costOf(question, lift), exact }
 }
 

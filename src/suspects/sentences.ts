@@ -44,8 +44,11 @@ const NAMES: Record<CauseKind, (at: string) => string> = {
 /** A cause as a noun. */
 export const nameOf = (cause: CauseAt): string => NAMES[cause.kind](cause.at)
 
-export function storySentence(causes: readonly CauseAt[]): string {
-  if (causes.length === 0) return 'Something that is not in the list of causes.'
+/** @param anythingBad whether there is anything to explain */
+export function storySentence(causes: readonly CauseAt[], anythingBad: boolean): string {
+  if (causes.length === 0) {
+    return anythingBad ? 'Something that is not in the list of causes.' : 'No tested lane fails: nothing needs a cause.'
+  }
   const text = causes.map(phrase).join('; and ')
   const opening = causes.length === 1 ? '' : `${causes.length} faults at once: `
   const whole = opening + text

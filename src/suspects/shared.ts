@@ -49,7 +49,7 @@ const leave = (good: Float64Array, firing: Firing): Float64Array => {
 }
 
 /** States of one spatial cause that touch something bad. */
-export function placesOf(n: number, { reduced, index }: SharedSpatial): Place[] {
+function placesOf(n: number, { reduced, index }: SharedSpatial): Place[] {
   const untouched = new Float64Array(n).fill(1)
   return reduced.groups.flatMap(({ weight, firing, lifts }, group) =>
     firing.bits.length === 0 || weight === 0
@@ -76,7 +76,7 @@ export function rowsOf(n: number, grounds: readonly SharedSpatial[], most: numbe
         good: row.good.map((value, bit) => value * (place.good[bit] ?? 1)),
       })),
     ])
-    rows = next.filter(({ weight }) => weight > 0).sort((a, b) => b.weight - a.weight)
+    rows = next.filter(({ weight }) => weight > 0).toSorted((a, b) => b.weight - a.weight)
     if (rows.length > most) cut = true
     rows = rows.slice(0, most)
   }

@@ -8,6 +8,7 @@ import type { Firing } from './lattice.ts'
 import type { Posterior, Problem } from './posterior.ts'
 import type { ReducedSpatial } from './reduce.ts'
 import type { CauseAt } from './result.ts'
+import { type Places, placesUnder, shareUnder, waysOf } from './story-places.ts'
 import { spatialsOf } from './weighed.ts'
 
 /** Causes by index: into `Problem.points`, and for each spatial cause the label or undefined. */
@@ -28,12 +29,8 @@ export interface StoryLimits {
 
 const STORY_LIMITS: StoryLimits = { least: 0.002, most: 12, maxWork: 6_000_000, maxPlaces: 20_000 }
 
-/** Share of a group's weight that lies under a label. */
-const shareUnder = (spatial: ReducedSpatial, group: number, label: number): number =>
-  spatial.labelWeight[group * spatial.cause.labels.length + label] ?? 0
-
 /** Probability of each label with a state that touches a bad finding. */
-export function labelProbabilities(spatial: ReducedSpatial, posterior: Float64Array): Float64Array {
+function labelProbabilities(spatial: ReducedSpatial, posterior: Float64Array): Float64Array {
   const sums = new Float64Array(spatial.cause.labels.length)
   for (const [index, group] of spatial.groups.entries()) {
     if (group.firing.bits.length === 0 || group.weight === 0) continue
@@ -43,101 +40,6 @@ export function labelProbabilities(spatial: ReducedSpatial, posterior: Float64Ar
     }
   }
   return sums
-}
-
-/** Ways in which the spatial causes can be under chosen labels: a weight and, by bit, the share that stays good. */
-interface Places {
-  readonly weight: Float64Array
-  /** Row by way, column by bit. */
-  readonly good: Float64Array
-  readonly totalWeight: number
-  /** By bit, the least over all ways. */
-  readonly leastGood: Float64Array
-}
-
-/** Ways that together weigh less than this share of the evidence are dropped: for few bad findings, and for many. */
-const NEGLIGIBLE = 1e-11
-const NEGLIGIBLE_OF_MANY = 1e-4
-const MANY = 13
-
-function placesUnder(problem: Problem, options: readonly Ways[], evidence: number): Places {
-  const { n, leak } = problem
-  let ways: Ways = { weight: Float64Array.of(1), good: leak.map((value) => 1 - value) }
-  for (const option of options) ways = product(n, ways, option, evidence)
-  if (n > MANY) ways = mattering(n, ways, NEGLIGIBLE_OF_MANY * evidence)
-  const leastGood = new Float64Array(n).fill(1)
-  let totalWeight = 0
-  for (let way = 0; way < ways.weight.length; way++) {
-    totalWeight += ways.weight[way] ?? 0
-    for (let bit = 0; bit < n; bit++) leastGood[bit] = Math.min(leastGood[bit] ?? 1, ways.good[way * n + bit] ?? 1)
-  }
-  return { ...ways, totalWeight, leastGood }
-}
-
-/** Drops the ways that together can't come to more than `floor`, whatever else is there. */
-function mattering(n: number, ways: Ways, floor: number): Ways {
-  const order = [...ways.weight.keys()].sort((a, b) => (ways.weight[b] ?? 0) - (ways.weight[a] ?? 0))
-  let rest = ways.weight.reduce((sum, weight) => sum + weight, 0)
-  const kept = order.filter((way) => {
-    const matters = rest > floor
-    rest -= ways.weight[way] ?? 0
-    return matters
-  })
-  return {
-    weight: Float64Array.from(kept, (way) => ways.weight[way] ?? 0),
-    good: Float64Array.from(kept.flatMap((way) => [...ways.good.subarray(way * n, way * n + n)])),
-  }
-}
-
-/** Weight by way; row by way and column by bit: what stays good. */
-interface Ways {
-  readonly weight: Float64Array
-  readonly good: Float64Array
-}
-
-function product(n: number, first: Ways, second: Ways, evidence: number): Ways {
-  const most = first.weight.length * second.weight.length
-  const weight = new Float64Array(most)
-  const good = new Float64Array(most * n)
-  const floor = (NEGLIGIBLE * evidence) / most
-  let count = 0
-  for (let a = 0; a < first.weight.length; a++) {
-    for (let b = 0; b < second.weight.length; b++) {
-      const both = (first.weight[a] ?? 0) * (second.weight[b] ?? 0)
-      if (both <= floor) continue
-      weight[count] = both
-      for (let bit = 0; bit < n; bit++) {
-        good[count * n + bit] = (first.good[a * n + bit] ?? 1) * (second.good[b * n + bit] ?? 1)
-      }
-      count++
-    }
-  }
-  return { weight: weight.subarray(0, count), good: good.subarray(0, count * n) }
-}
-
-/** The ways of one spatial cause under a label, or of touching nothing where there is none. */
-function waysOf(n: number, spatial: ReducedSpatial, label: number | undefined): Ways {
-  if (label === undefined) {
-    return { weight: Float64Array.of(weightUntouching(spatial)), good: new Float64Array(n).fill(1) }
-  }
-  const weight = new Float64Array(spatial.groups.length)
-  const good = new Float64Array(spatial.groups.length * n).fill(1)
-  let count = 0
-  for (const [index, group] of spatial.groups.entries()) {
-    const share = shareUnder(spatial, index, label)
-    const { bits, q } = group.firing
-    if (bits.length === 0 || share === 0) continue
-    weight[count] = share
-    for (let i = 0; i < bits.length; i++) good[count * n + (bits[i] ?? 0)] = 1 - (q[i] ?? 0)
-    count++
-  }
-  return { weight: weight.subarray(0, count), good: good.subarray(0, count * n) }
-}
-
-function weightUntouching(spatial: ReducedSpatial): number {
-  let weight = spatial.absent
-  for (const group of spatial.groups) if (group.firing.bits.length === 0) weight += group.weight
-  return weight
 }
 
 /**
@@ -156,7 +58,7 @@ export function findStories(
   })
   const candidates = [...problem.points.keys()]
     .filter((index) => (posterior.points[index] ?? 0) >= limits.least)
-    .sort((a, b) => (posterior.points[b] ?? 0) - (posterior.points[a] ?? 0))
+    .toSorted((a, b) => (posterior.points[b] ?? 0) - (posterior.points[a] ?? 0))
   const search = createSearch(problem, candidates, posterior.evidence, limits)
   const leftOut: string[] = []
   const ways = options.map((labels, index) => {
@@ -167,7 +69,7 @@ export function findStories(
       ways: spatial === undefined ? undefined : waysOf(problem.n, spatial, label),
     }))
   })
-  const bySize = combinations(ways).sort((a, b) => spatialCount(a) - spatialCount(b))
+  const bySize = combinations(ways).toSorted((a, b) => spatialCount(a) - spatialCount(b))
   for (const choice of bySize) {
     if (choice.some(({ most }) => most < search.floor())) continue
     const chosen = choice.flatMap((option) => (option.ways === undefined ? [] : [option.ways]))
@@ -265,7 +167,7 @@ function createBest(limits: StoryLimits) {
   const offer = (share: number, make: () => RawStory): void => {
     if (share < floor() || share <= 0) return
     stories.push(make())
-    stories = stories.sort((a, b) => b.probability - a.probability).slice(0, limits.most)
+    stories = stories.toSorted((a, b) => b.probability - a.probability).slice(0, limits.most)
   }
   return { floor, offer, stories: () => stories }
 }

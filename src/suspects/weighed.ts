@@ -115,7 +115,7 @@ export function reasonsToLift(weighed: Weighed, shares: readonly SpatialShare[],
     if (probability >= least && cause.lifts.includes(part)) reasons.push({ at: cause.at, probability })
   }
   for (const { spatial, lifts } of shares) pushSpatial(reasons, spatial, lifts[part] ?? 0, least)
-  return reasons.sort(byProbability)
+  return reasons.toSorted(byProbability)
 }
 
 /** What touches a failing lane of the part but would not need it lifted, likeliest first. */
@@ -134,7 +134,7 @@ export function otherExplanations(
     if (firing.bits.some((bit) => problem.partOfBit[bit] === ref)) reasons.push({ at: cause.at, probability })
   }
   for (const { spatial, explains } of shares) pushSpatial(reasons, spatial, explains[part] ?? 0, least)
-  return reasons.sort(byProbability)
+  return reasons.toSorted(byProbability)
 }
 
 function pushSpatial(reasons: Reason[], spatial: ReducedSpatial, probability: number, least: number): void {

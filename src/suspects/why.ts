@@ -135,9 +135,10 @@ function areaSentence(part: PlacedPart, area: AreaMark): string[] {
   return [`${AREA_WORDS[area.kind]} ${where}.`]
 }
 
+const say = (reasons: readonly Reason[]): string =>
+  listed(reasons.slice(0, 4).map(({ at, probability }) => `${nameOf(at)} ${percent(probability)}`))
+
 function causeSentences({ weighed, shares }: Grounds, ref: string, index: number): string[] {
-  const say = (reasons: readonly Reason[]): string =>
-    listed(reasons.slice(0, 4).map(({ at, probability }) => `${nameOf(at)} ${percent(probability)}`))
   const lift = reasonsToLift(weighed, shares, index, WORTH_SAYING)
   const other = otherExplanations(weighed, shares, ref, index, WORTH_SAYING)
   return [

@@ -18,6 +18,7 @@ import {
   spillMarkSchema,
   substances,
 } from '../../src/spill/index.ts'
+import { createJudge, type Findings, type Judge } from '../../src/suspects/index.ts'
 
 const POINTS = 200
 const WARM_UP = 40
@@ -39,6 +40,7 @@ export async function benchChain(): Promise<object> {
     marks.map((mark) => ({ ...mark, downDeg: MOUNTED_DOWN_DEG })),
     substance,
   )
+  const chain = chainOver(model, marks, substance)
   const plainMs = plainReachMs(model, first, substance)
   return {
     board: model.name,
@@ -51,6 +53,13 @@ export async function benchChain(): Promise<object> {
       ratio: round(plainMs / flat.medianMs),
     },
     reachMounted: mounted,
+    suspects: {
+      medianMs: round(quantile(chain.judgeMs, 0.5)),
+      p95Ms: round(quantile(chain.judgeMs, 0.95)),
+      firstMs: round(chain.firstMs),
+      of: 'exact posteriors, stories, lift list and reasons; two neighbouring packages fail',
+    },
+    chain: { medianMs: round(quantile(chain.wholeMs, 0.5)), p95Ms: round(quantile(chain.wholeMs, 0.95)) },
     aim: { medianMs: 16, p95Ms: 33, of: 'reach, suspects and lift list together' },
   }
 }
@@ -66,6 +75,46 @@ function dragReach(
   const prepareMs = first === undefined ? 0 : timeMs(() => engine.prepare(first, [], substance))
   const reachMs = marks.map((mark) => timeMs(() => reachOnce(engine, mark, substance))).slice(WARM_UP)
   return { prepareMs: round(prepareMs), medianMs: round(quantile(reachMs, 0.5)), p95Ms: round(quantile(reachMs, 0.95)) }
+}
+
+/** The whole chain, as while dragging: the findings stay (two neighbours fail completely), the spill moves. */
+function chainOver(model: BoardModel, marks: readonly SpillMark[], substance: Substance) {
+  const engine = createReachEngine(model, { cellMm: 1 })
+  const [first] = marks
+  if (first !== undefined) engine.prepare(first, [], substance)
+  const judge = createJudge(model)
+  const failing = new Set(model.memories.slice(3, 5).map(({ ref }) => ref))
+  const lanes: Findings['lanes'] = new Map(model.lanes.map(({ id, part }) => [id, failing.has(part) ? 'fail' : 'pass']))
+  const unreported = [engine.unreportedHypotheses({ side: 'top', areas: [], dams: [] })]
+  const judgeMs: number[] = []
+  const wholeMs: number[] = []
+  let firstMs = 0
+  for (const [i, mark] of marks.entries()) {
+    let ms = 0
+    const whole = timeMs(() => {
+      reachOnce(engine, mark, substance)
+      const hypotheses = engine.hypotheses(mark, [], substance, [])
+      if (!hypotheses.ok) throw new Error('the engine refused a spill of the bench')
+      const spills = [{ mark, hypotheses: hypotheses.value }]
+      ms = timeMs(() => judgeOnce(judge, { lanes, spills: [mark] }, spills, unreported))
+    })
+    if (i === 0) firstMs = ms
+    if (i < WARM_UP) continue
+    judgeMs.push(ms)
+    wholeMs.push(whole)
+  }
+  return { judgeMs, wholeMs, firstMs }
+}
+
+function judgeOnce(
+  judge: Judge,
+  seen: Pick<Findings, 'lanes' | 'spills'>,
+  spills: Parameters<Judge['judge']>[0]['spills'],
+  unreported: Parameters<Judge['judge']>[0]['unreported'],
+): void {
+  const findings = { ...seen, signatures: new Map(), areas: [], slips: [], rails: new Map() }
+  const { lift } = judge.judge({ findings, spills, unreported })
+  if (lift.length === 0) throw new Error('two dead packages need a lift list')
 }
 
 function reachOnce(engine: ReachEngine, mark: SpillMark, substance: Substance): void {

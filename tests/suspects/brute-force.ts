@@ -70,7 +70,7 @@ export function bruteForce(model: BoardModel, input: JudgeInput): Brute {
     }
     let likelihood = weight
     for (let i = 0; i < bad.length; i++) likelihood *= bad[i] ? 1 - (good[i] ?? 1) : (good[i] ?? 1)
-    const key = [...story].sort().join(' + ')
+    const key = [...story].toSorted().join(' + ')
     worlds.set(key, (worlds.get(key) ?? 0) + likelihood)
     lifted[lifts] = (lifted[lifts] ?? 0) + likelihood
   }
@@ -134,6 +134,8 @@ function signatureRatio(
   return ratio
 }
 
+const absent = (weight: number): Option => ({ kind: 'die', name: '', weight, q: new Map(), lifts: [] })
+
 type Binary = Omit<Option, 'weight'> & { readonly prior: number }
 
 function variablesOf(
@@ -142,7 +144,6 @@ function variablesOf(
   assumptions: Assumptions,
   observed: ReadonlyMap<string, Observed>,
 ): Option[][] {
-  const absent = (weight: number): Option => ({ kind: 'die', name: '', weight, q: new Map(), lifts: [] })
   const binaries = binariesOf(model, assumptions, observed).map(({ prior, ...cause }) => [
     absent(1 - prior),
     { ...cause, weight: prior },

@@ -10,6 +10,9 @@ export interface SmallBoard {
   readonly commandRegions: boolean
   readonly rails: readonly Rail[]
   readonly stages: readonly string[]
+  readonly coreSizeMm?: number
+  /** Angle between neighbouring lanes' regions as seen from the core's middle; they lie on a circle inside of its body. */
+  readonly laneStepRad?: number
 }
 
 const square = (at: Point, sizeMm: number): Point[] =>
@@ -43,7 +46,8 @@ export const CORE_AT: Point = { x: 50, y: 50 }
 
 /** A core in the middle, packages where the description says, core regions on the way to each lane. */
 export function smallBoard(description: SmallBoard): BoardModel {
-  const core = description.core ? placed('U1', 'core', CORE_AT, 20) : undefined
+  const { coreSizeMm = 20, laneStepRad = 0.5 } = description
+  const core = description.core ? placed('U1', 'core', CORE_AT, coreSizeMm) : undefined
   const memories = description.memories.map(({ ref, at }) => placed(ref, 'memory', at, 12))
   const stages = description.stages.map((ref, i) => placed(ref, 'power-stage', { x: 5 + 8 * i, y: 95 }, 5))
   const parts = [...(core === undefined ? [] : [core]), ...memories, ...stages]
@@ -55,9 +59,12 @@ export function smallBoard(description: SmallBoard): BoardModel {
     if (description.commandRegions) regions.push(region(ref, 'CA', 'command', at, ids))
     for (const [i, name] of names.entries()) {
       const id = `${ref}.${name}`
-      const memoryAt = { x: at.x - 4 + 8 * i, y: at.y }
-      const angle = Math.atan2(at.y - CORE_AT.y, at.x - CORE_AT.x) + (i - (names.length - 1) / 2) * 0.5
-      const coreAt = { x: CORE_AT.x + 8 * Math.cos(angle), y: CORE_AT.y + 8 * Math.sin(angle) }
+      const memoryAt = { x: at.x + (i % 2 === 0 ? -4 : 4), y: at.y + (i < 2 ? 0 : 4) }
+      const angle = Math.atan2(at.y - CORE_AT.y, at.x - CORE_AT.x) + (i - (names.length - 1) / 2) * laneStepRad
+      const coreAt = {
+        x: CORE_AT.x + 0.4 * coreSizeMm * Math.cos(angle),
+        y: CORE_AT.y + 0.4 * coreSizeMm * Math.sin(angle),
+      }
       regions.push(region(ref, name, 'lane', memoryAt, [id]))
       if (core !== undefined) regions.push(region('U1', id, 'lane', coreAt, [id]))
       if (description.corridors)
@@ -76,7 +83,7 @@ export function smallBoard(description: SmallBoard): BoardModel {
       })
     }
   }
-  const outline = square(CORE_AT, 100)
+  const outline = square(CORE_AT, 120)
   const channels = description.memories.map(({ ref, lanes: names }) => ({
     id: ref,
     lanes: names.map((name) => `${ref}.${name}`),
@@ -135,10 +142,10 @@ export const rail = (
 export function ringOfTwelve(): BoardModel {
   const along = [-16, 0, 16]
   const places = [
-    ...along.map((x) => ({ x, y: 32 })),
-    ...along.map((y) => ({ x: 32, y: -y })),
-    ...along.map((x) => ({ x: -x, y: -32 })),
-    ...along.map((y) => ({ x: -32, y })),
+    ...along.map((x) => ({ x, y: 36 })),
+    ...along.map((y) => ({ x: 36, y: -y })),
+    ...along.map((x) => ({ x: -x, y: -36 })),
+    ...along.map((y) => ({ x: -36, y })),
   ]
   const memories = places.map(({ x, y }, i) => ({
     ref: `U${11 + i}`,
@@ -153,6 +160,8 @@ export function ringOfTwelve(): BoardModel {
     commandRegions: true,
     rails: [rail('VMEM', refs, ['S1', 'S2'], [])],
     stages: ['S1', 'S2'],
+    coreSizeMm: 40,
+    laneStepRad: 0.1,
   })
 }
 
@@ -176,13 +185,14 @@ export interface Disc {
   readonly weight: number
 }
 
+const indices = <T>(list: readonly T[], test: (entry: T) => boolean): Uint16Array =>
+  Uint16Array.from(list.flatMap((entry, i) => (test(entry) ? [i] : [])))
+
 /** Hypotheses of round puddles: what lies within the radius of the place is reached; nothing is merged. */
 export function roundHypotheses(model: BoardModel, discs: readonly Disc[], areas: readonly Point[]): SpillHypotheses {
   const total = discs.reduce((sum, { weight }) => sum + weight, 0)
   const within = (disc: Disc, point: Point): boolean =>
     Math.hypot(point.x - disc.at.x, point.y - disc.at.y) <= disc.radiusMm
-  const indices = <T>(list: readonly T[], test: (entry: T) => boolean): Uint16Array =>
-    Uint16Array.from(list.flatMap((entry, i) => (test(entry) ? [i] : [])))
   const groups = discs.map((disc) => ({
     weight: disc.weight / total,
     regions: indices(model.regions, ({ centre }) => within(disc, centre)),
