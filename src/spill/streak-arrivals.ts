@@ -33,71 +33,48 @@ const CUT_SLACK_CELLS = 2
  * a millimetre.
  */
 export function firstOnStreak(window: EffortWindow, streaks: Streaks, i: number): number {
-  const { levels, steps, stepMm, radiusMm } = streaks
+  const { levels, steps, stepMm, radiusMm, stepColumns, stepRows } = streaks
+  const { columns, rows, effortMm } = window
   const base = i * levels
-  let lowest = levels
-  let level = 0
+  const fromColumn = (streaks.startColumn[i] ?? 0) - window.firstColumn
+  const fromRow = (streaks.startRow[i] ?? 0) - window.firstRow
+  const last = Math.min(
+    steps[base + levels - 1] ?? 0,
+    stepsToLeave(fromColumn, stepColumns, columns),
+    stepsToLeave(fromRow, stepRows, rows),
+  )
   let goalMm = radiusMm[base + levels - 1] ?? 0
   const slackMm = Math.max(window.limitMm - goalMm, CUT_SLACK_CELLS * streaks.grid.cellMm)
-  const last = Math.min(steps[base + levels - 1] ?? 0, exit(window, streaks, i))
-  for (let k = entry(window, streaks, i); k <= last; ) {
+  let lowest = levels
+  let level = 0
+  let k = Math.max(stepsToEnter(fromColumn, stepColumns, columns), stepsToEnter(fromRow, stepRows, rows))
+  while (k <= last) {
     while (level < lowest && k > (steps[base + level] ?? 0)) level++
     if (level >= lowest) break
-    const effortMm = effortOnStreak(window, streaks, i, k)
-    if (effortMm <= goalMm) {
+    const column = Math.floor(fromColumn + k * stepColumns)
+    const row = Math.floor(fromRow + k * stepRows)
+    const inside = column >= 0 && row >= 0 && column < columns && row < rows
+    const effort = inside ? (effortMm[row * columns + column] ?? UNREACHED_MM) : UNREACHED_MM
+    if (effort <= goalMm) {
       lowest = level
-      while (effortMm > (radiusMm[base + lowest] ?? 0)) lowest++
+      while (effort > (radiusMm[base + lowest] ?? 0)) lowest++
       goalMm = lowest === 0 ? 0 : (radiusMm[base + lowest - 1] ?? 0)
     }
-    const strideMm = effortMm >= UNREACHED_MM ? slackMm : effortMm - goalMm
+    const strideMm = effort >= UNREACHED_MM ? slackMm : effort - goalMm
     k += Math.max(1, Math.floor(strideMm / stepMm))
   }
   return lowest
 }
 
-/** The first step at which the streak i is inside the window, beyond every streak where it never is. */
-function entry(window: EffortWindow, streaks: Streaks, i: number): number {
-  const column = (streaks.startColumn[i] ?? 0) - window.firstColumn
-  const row = (streaks.startRow[i] ?? 0) - window.firstRow
-  const across = slab(column, streaks.stepColumns, window.columns)
-  const along = slab(row, streaks.stepRows, window.rows)
-  return Math.max(0, Math.floor(across), Math.floor(along))
-}
-
-/** The last step at which it is. */
-function exit(window: EffortWindow, streaks: Streaks, i: number): number {
-  const column = (streaks.startColumn[i] ?? 0) - window.firstColumn
-  const row = (streaks.startRow[i] ?? 0) - window.firstRow
-  const across = slabEnd(column, streaks.stepColumns, window.columns)
-  return Math.min(across, slabEnd(row, streaks.stepRows, window.rows))
-}
-
-function slabEnd(at: number, step: number, size: number): number {
-  if (step === 0) return Infinity
-  return Math.ceil((step > 0 ? size - at : -at) / step)
-}
-
 /** Steps until a coordinate is between 0 and `size`; Infinity where it moves away. */
-function slab(at: number, step: number, size: number): number {
+function stepsToEnter(at: number, step: number, size: number): number {
   if (at >= 0 && at <= size) return 0
   const distance = at < 0 ? -at : size - at
-  return distance * step > 0 ? distance / step : Infinity
+  return distance * step > 0 ? Math.floor(distance / step) : Infinity
 }
 
-/** Effort at step k: bilinear where the four cells around were reached, else that of the cell. */
-function effortOnStreak(window: EffortWindow, streaks: Streaks, i: number, k: number): number {
-  const { columns, rows, effortMm } = window
-  const x = (streaks.startColumn[i] ?? 0) + k * streaks.stepColumns - window.firstColumn
-  const y = (streaks.startRow[i] ?? 0) + k * streaks.stepRows - window.firstRow
-  if (x < 0.5 || y < 0.5 || x >= columns - 0.5 || y >= rows - 0.5) return UNREACHED_MM
-  const column = Math.floor(x - 0.5)
-  const row = Math.floor(y - 0.5)
-  const right = x - 0.5 - column
-  const up = y - 0.5 - row
-  const at = row * columns + column
-  const below = (1 - right) * (effortMm[at] ?? 0) + right * (effortMm[at + 1] ?? 0)
-  const above = (1 - right) * (effortMm[at + columns] ?? 0) + right * (effortMm[at + columns + 1] ?? 0)
-  const effort = (1 - up) * below + up * above
-  if (effort < UNREACHED_MM / 1e6) return effort
-  return effortMm[Math.floor(y) * columns + Math.floor(x)] ?? UNREACHED_MM
+/** Steps until it is there no more. */
+function stepsToLeave(at: number, step: number, size: number): number {
+  if (step === 0) return Infinity
+  return Math.ceil((step > 0 ? size - at : -at) / step)
 }

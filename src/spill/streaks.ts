@@ -1,5 +1,5 @@
 /** Streaks of all amount levels from given points. */
-import { boxOf, type Point } from '../base/index.ts'
+import { boxOf, placePoint, type Point } from '../base/index.ts'
 import type { Load } from './film.ts'
 import { levelRadii } from './level-radii.ts'
 import { cellWindow } from './raster.ts'
@@ -16,13 +16,13 @@ export function streaksFrom(site: Site, loads: readonly Load[], downDeg: number,
   const lengths = loads.map((load) => streakLengthMm(load, site.behaviour))
   const longestMm = lengths[levels - 1] ?? 0
   const stepMm = STREAK_STEP_CELLS * grid.cellMm
-  const down = (downDeg * Math.PI) / 180
+  const down = placePoint({ x: 1, y: 0 }, { at: { x: 0, y: 0 }, rotationDeg: downDeg, mirrored: false })
   const steps = new Int32Array(starts.length * levels)
   const ends: Point[] = [...starts]
   let longestSteps = 0
   for (const [i, at] of starts.entries()) {
     const openMm = streakOpenMm(site.terrain, 0, at, downDeg, longestMm)
-    ends.push({ x: at.x + openMm * Math.cos(down), y: at.y + openMm * Math.sin(down) })
+    ends.push({ x: at.x + openMm * down.x, y: at.y + openMm * down.y })
     for (const [level, lengthMm] of lengths.entries()) {
       steps[i * levels + level] = Math.floor(Math.min(openMm, lengthMm) / stepMm)
     }
@@ -34,8 +34,8 @@ export function streaksFrom(site: Site, loads: readonly Load[], downDeg: number,
     stepMm,
     steps,
     longestSteps,
-    stepColumns: STREAK_STEP_CELLS * Math.cos(down),
-    stepRows: STREAK_STEP_CELLS * Math.sin(down),
+    stepColumns: STREAK_STEP_CELLS * down.x,
+    stepRows: STREAK_STEP_CELLS * down.y,
     startColumn: Float64Array.from(starts, ({ x }) => (x - grid.originXMm) / grid.cellMm),
     startRow: Float64Array.from(starts, ({ y }) => (y - grid.originYMm) / grid.cellMm),
     radiusMm: levelRadii(site.lattice(downDeg), starts, loads, downDeg),
