@@ -18,7 +18,7 @@ export function cheapestVariant(
   problem: OrderProblem,
   targets: readonly Target[],
   best: Order,
-  solve: (problem: OrderProblem) => Order | undefined,
+  solve: (problem: OrderProblem, mostCost: number) => Order | undefined,
 ): Variant | undefined {
   const kinds = cheapestOf(problem, best, solve, kindsOf(problem, targets, best))
   return kinds ?? cheapestOf(problem, best, solve, anotherFirst(problem, targets, best))
@@ -27,13 +27,13 @@ export function cheapestVariant(
 function cheapestOf(
   problem: OrderProblem,
   best: Order,
-  solve: (problem: OrderProblem) => Order | undefined,
+  solve: (problem: OrderProblem, mostCost: number) => Order | undefined,
   changes: readonly Change[],
 ): Variant | undefined {
   let cheapest: Variant | undefined
   for (const { differsIn, change } of changes) {
     const changed = { ...problem, ...change }
-    const order = solve(changed)
+    const order = solve(changed, cheapest?.order.cost ?? Number.POSITIVE_INFINITY)
     if (order === undefined || sameOrder(order, best)) continue
     if (cheapest === undefined || order.cost < cheapest.order.cost) cheapest = { order, problem: changed, differsIn }
   }
@@ -47,16 +47,16 @@ interface Change {
 
 function kindsOf(problem: OrderProblem, targets: readonly Target[], best: Order): Change[] {
   const changes: Change[] = []
+  if (!sameRhythm(best, 'off-first'))
+    changes.push({ differsIn: 'everything off first, then everything back on', change: { rule: 'off-first' } })
+  if (!sameRhythm(best, 'at-once'))
+    changes.push({ differsIn: 'each part refitted as soon as its site may be cleaned', change: { rule: 'at-once' } })
   const group = best.passes.find(({ members }) => members.length > 1)
   if (group !== undefined) {
     const passes = problem.passes.filter(({ members }) => members.length === 1)
     const names = listed(group.members.map((part) => targets[part]?.ref ?? ''))
     changes.push({ differsIn: `every part by itself instead of ${names} under one nozzle`, change: { passes } })
   }
-  if (!sameRhythm(best, 'off-first'))
-    changes.push({ differsIn: 'everything off first, then everything back on', change: { rule: 'off-first' } })
-  if (!sameRhythm(best, 'at-once'))
-    changes.push({ differsIn: 'each part refitted as soon as its site may be cleaned', change: { rule: 'at-once' } })
   return changes
 }
 

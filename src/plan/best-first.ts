@@ -28,6 +28,8 @@ interface Node {
   readonly side: 0 | 1 | -1
   readonly cost: number
   readonly rest: number
+  /** Part of the bound that the side decides. */
+  readonly turn: number
   readonly depth: number
   readonly pass: Pass | undefined
   readonly parent: Node | undefined
@@ -54,10 +56,10 @@ export function bestFirstOrder(problem: OrderProblem, mostNodes: number): Order 
     expanded++
     for (const next of followers(problem, bound, node)) {
       const key = keyOf(next)
-      if (next.cost + next.rest >= (best?.cost ?? Number.POSITIVE_INFINITY)) continue
+      if (promise(next) >= (best?.cost ?? Number.POSITIVE_INFINITY)) continue
       if (next.cost >= (seen.get(key) ?? Number.POSITIVE_INFINITY)) continue
       seen.set(key, next.cost)
-      open.push(next.cost + next.rest, next.depth, nodes.push(next) - 1)
+      open.push(promise(next), next.depth, nodes.push(next) - 1)
     }
   }
   if (best === undefined) return undefined
@@ -68,7 +70,13 @@ function rootOf(problem: OrderProblem, bound: Bound): Node {
   const { states, side } = problem.start
   const melts = new Uint8Array(problem.partCount)
   const cost = costAtStart(problem)
-  return { states, melts, side, cost, rest: bound.rest(states), depth: 0, pass: undefined, parent: undefined }
+  return { states, melts, side, cost, rest: bound.rest(states), turn: 0, depth: 0, pass: undefined, parent: undefined }
+}
+
+/** A good order in short time, not proved to be the best; undefined where the rules leave none. */
+export function beamOrder(problem: OrderProblem, bound: Bound): Order | undefined {
+  const best = beam(problem, bound, rootOf(problem, bound))
+  return best && { passes: passesOf(best), cost: best.cost, bound: 0, expanded: 0 }
 }
 
 /** Keeps the most promising nodes of each depth; ends with a whole order that need not be the best. */
@@ -92,7 +100,7 @@ function beam(problem: OrderProblem, bound: Bound, root: Node): Node | undefined
   return best
 }
 
-const promise = (node: Node): number => node.cost + node.rest
+const promise = (node: Node): number => node.cost + node.rest + node.turn
 
 function followers(problem: OrderProblem, bound: Bound, node: Node): Node[] {
   const found: Node[] = []
@@ -111,14 +119,25 @@ function follow(problem: OrderProblem, bound: Bound, node: Node, pass: Pass): No
     const spare = problem.spareMelts[part] ?? -1
     if (states[part] === ON && spare >= 0) melts[part] = Math.min(spare + 1, (melts[part] ?? 0) + 1)
   }
+  let rest = node.rest
   for (const member of pass.members) {
+    rest += bound.change(states, member)
     states[member] = (states[member] ?? 0) + 1
     if (pass.action !== 'lift') continue
     cost += benchCost(problem, member, melts[member] ?? 0)
     melts[member] = 0
   }
-  const rest = bound.rest(states)
-  return { states, melts, side: pass.side, cost, rest, depth: node.depth + 1, pass, parent: node }
+  return {
+    states,
+    melts,
+    side: pass.side,
+    cost,
+    rest,
+    turn: bound.turn(states, pass.side),
+    depth: node.depth + 1,
+    pass,
+    parent: node,
+  }
 }
 
 const keyOf = ({ states, melts, side }: Node): string => `${states.join('')}${melts.join('')}${side}`

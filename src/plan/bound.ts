@@ -10,6 +10,10 @@ type Action = 'lift' | 'refit'
 export interface Bound {
   /** Lower bound of the cost from these states to the end, bench work included. */
   rest(states: Uint8Array): number
+  /** By how much that changes when one part goes one state up; `states` are those before. */
+  change(states: Uint8Array, part: number): number
+  /** One turning of the board where a part of the other side is unfinished; beside `rest`. */
+  turn(states: Uint8Array, side: 0 | 1): number
 }
 
 export function pairBound(problem: OrderProblem): Bound {
@@ -26,6 +30,8 @@ export function pairBound(problem: OrderProblem): Bound {
     single[part * 3 + ON] = (liftShare[part] ?? 0) + (refitShare[part] ?? 0) + bench
   }
   const pairs = pairTable(problem)
+  const sides = new Uint8Array(n)
+  for (const { members, side } of problem.passes) for (const member of members) sides[member] = side
   return {
     rest(states) {
       let sum = 0
@@ -33,6 +39,24 @@ export function pairBound(problem: OrderProblem): Bound {
         const a = states[i] ?? 0
         sum += single[i * 3 + a] ?? 0
         for (let j = i + 1; j < n; j++) sum += pairs[(i * n + j) * 9 + a * 3 + (states[j] ?? 0)] ?? 0
+      }
+      return sum
+    },
+    turn(states, side) {
+      for (let part = 0; part < n; part++)
+        if (states[part] !== REFITTED && sides[part] !== side) return problem.flipCost
+      return 0
+    },
+    change(states, part) {
+      const from = states[part] ?? 0
+      let sum = (single[part * 3 + from + 1] ?? 0) - (single[part * 3 + from] ?? 0)
+      for (let other = 0; other < part; other++) {
+        const at = (other * n + part) * 9 + (states[other] ?? 0) * 3 + from
+        sum += (pairs[at + 1] ?? 0) - (pairs[at] ?? 0)
+      }
+      for (let other = part + 1; other < n; other++) {
+        const at = (part * n + other) * 9 + from * 3 + (states[other] ?? 0)
+        sum += (pairs[at + 3] ?? 0) - (pairs[at] ?? 0)
       }
       return sum
     },

@@ -2,15 +2,21 @@
  * The best order by dynamic programming. A state is one base-3 digit per part (on, lifted, refitted), 3^n in all. Every pass
  * raises digits, so states in ascending number are in order of time and each is settled when its turn comes (Bellman's
  * principle; Held and Karp use the same scheme over subsets). Whether a part is reused depends on how often it was molten while
- * on, so a state keeps every way that another does not beat in both cost and melts: the optimum stays exact.
+ * on, so a state keeps every way that another does not beat in both cost and melts: the optimum stays exact. Ways whose cost
+ * plus a lower bound of the rest is above an order that is known already are dropped; none of them could be the best.
  */
+import { beamOrder } from './best-first.ts'
+import { type Bound, pairBound } from './bound.ts'
 import { Labels, NIBBLES_PER_WORD } from './labels.ts'
 import { allowed, benchCost, costAtStart, LIFTED, ON, type Order, type OrderProblem, type Pass } from './problem.ts'
 
 export const MOST_PARTS_EXACTLY = 12
 
-/** @returns the best order, or undefined where the rules leave none. Refuses more than 12 parts: undefined. */
-export function exactOrder(problem: OrderProblem): Order | undefined {
+/**
+ * @param mostCost dearer orders are of no interest
+ * @returns the best order, or undefined where the rules leave none. Refuses more than 12 parts: undefined.
+ */
+export function exactOrder(problem: OrderProblem, mostCost = Number.POSITIVE_INFINITY): Order | undefined {
   const { partCount } = problem
   if (partCount > MOST_PARTS_EXACTLY) return undefined
   const powers = Array.from({ length: partCount }, (_, part) => 3 ** part)
@@ -18,6 +24,10 @@ export function exactOrder(problem: OrderProblem): Order | undefined {
   const start = powers.reduce((sum, power, part) => sum + power * (problem.start.states[part] ?? 0), 0)
   const labels = new Labels(stateCount)
   labels.offer(start, costAtStart(problem), 0, 0, problem.start.side < 0 ? 2 : problem.start.side, -1, -1)
+  const bound = pairBound(problem)
+  if (bound.rest(problem.start.states) > mostCost) return undefined
+  const ceiling = Math.min(mostCost, knownCost(problem, bound)) * (1 + CEILING_SLACK)
+  const rests = new Float64Array(2 * stateCount).fill(Number.NaN)
   const moves = problem.passes.map((pass) => moveOf(pass, powers))
   const states = new Uint8Array(partCount)
   let expanded = 0
@@ -28,10 +38,31 @@ export function exactOrder(problem: OrderProblem): Order | undefined {
     for (let index = 0; index < moves.length; index++) {
       const move = moves[index]
       if (move === undefined || !allowed(problem, states, move.pass, code === start)) continue
-      extend(problem, labels, states, code, move, index)
+      const slot = 2 * (code + move.step) + move.pass.side
+      if (Number.isNaN(rests[slot])) rests[slot] = restAfter(bound, states, move.pass)
+      extend(problem, labels, states, code, move, index, ceiling - (rests[slot] ?? 0))
     }
   }
   return bestOf(problem, labels, stateCount - 1, expanded)
+}
+
+/** Sums of the same costs in another order differ in the last bits. */
+const CEILING_SLACK = 1e-9
+
+/** The least cost among orders that are soon found: the beam's, and the best of either plain rhythm, which has few states. */
+function knownCost(problem: OrderProblem, bound: Bound): number {
+  if (problem.rule !== 'free') return Number.POSITIVE_INFINITY
+  const beam = beamOrder(problem, bound)?.cost ?? Number.POSITIVE_INFINITY
+  const rhythms = (['off-first', 'at-once'] as const).map(
+    (rule) => exactOrder({ ...problem, rule }, beam)?.cost ?? beam,
+  )
+  return Math.min(beam, ...rhythms)
+}
+
+function restAfter(bound: Bound, states: Uint8Array, pass: Pass): number {
+  const after = states.slice()
+  for (const member of pass.members) after[member] = (after[member] ?? 0) + 1
+  return bound.rest(after) + bound.turn(after, pass.side)
 }
 
 interface Move {
@@ -45,7 +76,15 @@ const moveOf = (pass: Pass, powers: readonly number[]): Move => ({
   step: pass.members.reduce((sum, member) => sum + (powers[member] ?? 0), 0),
 })
 
-function extend(problem: OrderProblem, labels: Labels, states: Uint8Array, code: number, move: Move, index: number) {
+function extend(
+  problem: OrderProblem,
+  labels: Labels,
+  states: Uint8Array,
+  code: number,
+  move: Move,
+  index: number,
+  most: number,
+) {
   const { pass, step } = move
   let cost = pass.base
   for (let part = 0; part < problem.partCount; part++) {
@@ -74,7 +113,7 @@ function extend(problem: OrderProblem, labels: Labels, states: Uint8Array, code:
         else high &= ~(15 << shift)
       }
     }
-    labels.offer(code + step, total, low, high, pass.side, label, index)
+    if (total <= most) labels.offer(code + step, total, low, high, pass.side, label, index)
   }
 }
 

@@ -21,7 +21,8 @@ export function planRework(input: PlanInput): Result<PlanAnswer> {
   const bake = bakeOf(checked.value)
   if (!bake.ok) return bake
   const built = buildProblem(checked.value)
-  const solve = (problem: OrderProblem): Order | undefined => solveOrder(problem, checked.value)
+  const solve = (problem: OrderProblem, mostCost?: number): Order | undefined =>
+    solveOrder(problem, checked.value, mostCost)
   const order = solve(built.problem)
   if (order === undefined) return { ok: false, faults: [NO_ORDER] }
   const best = planOf(checked.value, built, order, bake.value)
@@ -45,8 +46,8 @@ const NO_ORDER: Fault = {
 }
 
 /** Nodes are shared out by length, so that any list is answered in like time. */
-function solveOrder(problem: OrderProblem, { settings }: CheckedInput): Order | undefined {
-  if (problem.partCount <= MOST_PARTS_EXACTLY) return exactOrder(problem)
+function solveOrder(problem: OrderProblem, { settings }: CheckedInput, mostCost?: number): Order | undefined {
+  if (problem.partCount <= MOST_PARTS_EXACTLY) return exactOrder(problem, mostCost)
   return bestFirstOrder(problem, Math.ceil((settings.rules.mostNodes * MOST_PARTS_EXACTLY) / problem.partCount))
 }
 

@@ -33,7 +33,7 @@ function measure(count: number): object {
 }
 
 /** Two rows of memory, one in three on the bottom side; each pass melts or warms what is within 40 mm, unevenly. */
-function ringQuestion(count: number, random: Random): PlanInput {
+export function ringQuestion(count: number, random: Random): PlanInput {
   const parts = Array.from({ length: count }, (_, i) => ({
     ref: `U${i + 2}`,
     x: 20 + 17 * Math.floor(i / 2),

@@ -18,7 +18,7 @@ const question = fc
   })
   .map(({ count, jointC, heatCounts, gapsMm, bottom }): PlanInput => {
     const refs = [...REFS, 'U6']
-    const sides = bottom.map((is) => (is ? 'bottom' : 'top') as 'bottom' | 'top')
+    const sides = bottom.map((is): 'bottom' | 'top' => (is ? 'bottom' : 'top'))
     let x = 10
     const parts = refs.map((ref, i) => {
       x += 10 + (gapsMm[i] ?? 0)
