@@ -13,6 +13,7 @@ const number = fc.oneof(
   fc.bigInt({ min: 0n, max: (1n << 64n) - 1n }).map((n) => `0x${n.toString(16)}`),
   fc.bigInt({ min: 0n, max: (1n << 68n) - 1n }).map((n) => n.toString(16).toUpperCase()),
   fc.bigInt({ min: 0n, max: (1n << 66n) - 1n }).map(String),
+  { weight: 2, arbitrary: fc.nat().map(String) },
   fc.constantFrom(
     '',
     ' ',
