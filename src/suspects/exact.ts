@@ -2,7 +2,18 @@
  * Exact inference for few bad findings (up to about a dozen): distributions over the set of findings explained so far.
  * Everything but the moving spill is combined once and kept; the spill then costs 2^(findings it touches) a group.
  */
-import { addScaled, type CoverScratch, coverInto, coverScratch, dot, fire, fireBack, scale } from './lattice.ts'
+import {
+  addScaled,
+  type CoverScratch,
+  coverInto,
+  coverScratch,
+  dot,
+  type Firing,
+  fire,
+  fireBack,
+  firedInto,
+  scale,
+} from './lattice.ts'
 import type { Posterior, Problem } from './posterior.ts'
 import type { ReducedPoint, ReducedSpatial } from './reduce.ts'
 
@@ -244,19 +255,45 @@ function addCover(
   return joint
 }
 
+/** Up to so many bad findings a table by fired set (4^n products, once) is cheaper than a transform for each group. */
+const TABLE_UP_TO = 9
+
 function standingGroups(spatial: ReducedSpatial, rest: Float64Array, cover: Float64Array, norm: number): Float64Array {
-  const untouched = dot(rest, cover) * norm
-  const values = new Float64Array(cover.length)
+  const n = Math.log2(cover.length)
+  const jointOf = n <= TABLE_UP_TO ? jointByTable(n, rest, cover) : jointByTransform(rest, cover)
   const result = new Float64Array(spatial.groups.length)
   for (let at = 0; at < result.length; at++) {
     const group = spatial.groups[at]
     if (group === undefined || group.weight * norm < NEGLIGIBLE) continue
-    if (group.firing.bits.length === 0) result[at] = group.weight * untouched
-    else {
-      values.set(cover)
-      fireBack(values, group.firing)
-      result[at] = group.weight * dot(rest, values) * norm
-    }
+    result[at] = group.weight * jointOf(group.firing) * norm
   }
   return result
+}
+
+/** Probability of the bad findings if a state fires: the others explain `rest`, and `cover` is still to come. */
+function jointByTransform(rest: Float64Array, cover: Float64Array): (firing: Firing) => number {
+  const values = new Float64Array(cover.length)
+  return (firing) => {
+    values.set(cover)
+    fireBack(values, firing)
+    return dot(rest, values)
+  }
+}
+
+function jointByTable(n: number, rest: Float64Array, cover: Float64Array): (firing: Firing) => number {
+  const byFired = new Float64Array(cover.length)
+  for (let fired = 0; fired < byFired.length; fired++) {
+    let sum = 0
+    for (let set = 0; set < rest.length; set++) sum += (rest[set] ?? 0) * (cover[set | fired] ?? 0)
+    byFired[fired] = sum
+  }
+  const scratch = coverScratch(n)
+  return (firing) => {
+    const count = firedInto(scratch, firing)
+    let sum = 0
+    for (let entry = 0; entry < count; entry++) {
+      sum += (scratch.values[entry] ?? 0) * (byFired[scratch.sets[entry] ?? 0] ?? 0)
+    }
+    return sum
+  }
 }

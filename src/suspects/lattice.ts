@@ -88,3 +88,26 @@ export function coverInto(scratch: CoverScratch, full: number, firing: Firing): 
   }
   return count
 }
+
+/**
+ * For every subset of the firing's bits: the probability that exactly these are made bad.
+ * @returns how many entries of the scratch were filled
+ */
+export function firedInto(scratch: CoverScratch, firing: Firing): number {
+  const { sets, values } = scratch
+  sets[0] = 0
+  values[0] = 1
+  let count = 1
+  for (let i = 0; i < firing.bits.length; i++) {
+    const bit = 1 << (firing.bits[i] ?? 0)
+    const q = firing.q[i] ?? 0
+    for (let entry = 0; entry < count; entry++) {
+      const value = values[entry] ?? 0
+      sets[count + entry] = (sets[entry] ?? 0) | bit
+      values[count + entry] = value * q
+      values[entry] = value * (1 - q)
+    }
+    count *= 2
+  }
+  return count
+}

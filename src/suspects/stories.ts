@@ -8,7 +8,7 @@ import type { Firing } from './lattice.ts'
 import type { Posterior, Problem } from './posterior.ts'
 import type { ReducedSpatial } from './reduce.ts'
 import type { CauseAt } from './result.ts'
-import { type Places, placesUnder, shareUnder, waysOf } from './story-places.ts'
+import { type Bounds, boundsOf, type Places, placesUnder, shareUnder, waysOf } from './story-places.ts'
 import { spatialsOf } from './weighed.ts'
 
 /** Causes by index: into `Problem.points`, and for each spatial cause the label or undefined. */
@@ -54,12 +54,13 @@ export function findStories(
   const options = spatials.map((spatial, index) => {
     const shares = labelProbabilities(spatial, posterior.groups[index] ?? new Float64Array(0))
     const likely = [...shares.keys()].filter((label) => (shares[label] ?? 0) >= limits.least)
-    return [{ label: undefined, most: 1 }, ...likely.map((label) => ({ label, most: shares[label] ?? 0 }))]
+    const none = Math.max(0, 1 - shares.reduce((sum, share) => sum + share, 0))
+    return [{ label: undefined, most: none }, ...likely.map((label) => ({ label, most: shares[label] ?? 0 }))]
   })
   const candidates = [...problem.points.keys()]
     .filter((index) => (posterior.points[index] ?? 0) >= limits.least)
     .toSorted((a, b) => (posterior.points[b] ?? 0) - (posterior.points[a] ?? 0))
-  const search = createSearch(problem, candidates, posterior.evidence, limits)
+  const search = createSearch(problem, candidates, posterior, limits)
   const leftOut: string[] = []
   const ways = options.map((labels, index) => {
     const spatial = spatials[index]
@@ -69,10 +70,11 @@ export function findStories(
       ways: spatial === undefined ? undefined : waysOf(problem.n, spatial, label),
     }))
   })
-  const bySize = combinations(ways).toSorted((a, b) => spatialCount(a) - spatialCount(b))
-  for (const choice of bySize) {
+  const likeliestFirst = combinations(ways).toSorted((a, b) => roughly(b) - roughly(a))
+  for (const choice of likeliestFirst) {
     if (choice.some(({ most }) => most < search.floor())) continue
     const chosen = choice.flatMap((option) => (option.ways === undefined ? [] : [option.ways]))
+    if (!search.worthwhile(boundsOf(problem, chosen))) continue
     if (chosen.reduce((count, { weight }) => count * weight.length, 1) > limits.maxPlaces) {
       leftOut.push('stories with several spatial causes at once, which are too many to list')
       continue
@@ -86,14 +88,17 @@ export function findStories(
   return { stories: search.found(), leftOut: [...new Set(leftOut)] }
 }
 
-const spatialCount = (choice: readonly { readonly label: number | undefined }[]): number =>
-  choice.filter(({ label }) => label !== undefined).length
+/** As if the spatial causes were independent; for the order of the search only. */
+const roughly = (choice: readonly { readonly most: number }[]): number =>
+  choice.reduce((product, { most }) => product * most, 1)
 
 function combinations<T>(options: readonly (readonly T[])[]): T[][] {
   return options.reduce<T[][]>((rows, option) => rows.flatMap((row) => option.map((value) => [...row, value])), [[]])
 }
 
 interface Search {
+  /** Whether any story under such places can still be of interest. */
+  readonly worthwhile: (bounds: Bounds) => boolean
   readonly under: (labels: readonly (number | undefined)[], places: Places) => void
   readonly found: () => readonly RawStory[]
   /** Below this probability a story is of no interest any more. */
@@ -103,8 +108,15 @@ interface Search {
 }
 
 /** Goes through sets of candidates, each next one after the last taken, so that every set is met once. */
-function createSearch(problem: Problem, candidates: readonly number[], evidence: number, limits: StoryLimits): Search {
+function createSearch(
+  problem: Problem,
+  candidates: readonly number[],
+  posterior: Posterior,
+  limits: StoryLimits,
+): Search {
   const { n } = problem
+  const { evidence } = posterior
+  const marginal = candidates.map((index) => posterior.points[index] ?? 0)
   const k = candidates.length
   const chosen = new Set(candidates)
   let othersAbsent = 1
@@ -133,6 +145,7 @@ function createSearch(problem: Problem, candidates: readonly number[], evidence:
     best.offer(share, () => ({ points: [...taken], labels, probability: share }))
     let before = weight
     for (let next = from; next < k; next++) {
+      if ((marginal[next] ?? 0) < best.floor()) return
       const p = probability[next] ?? 0
       const most = before * p * (restWeight[next + 1] ?? 1) * places.totalWeight
       take(good, row, n, firings[next])
@@ -146,12 +159,15 @@ function createSearch(problem: Problem, candidates: readonly number[], evidence:
       if (before * (restWeight[next + 1] ?? 1) * places.totalWeight < best.floor() * evidence) return
     }
   }
+  const worthwhile = (bounds: Bounds): boolean => {
+    good.fill(1, 0, n)
+    const most = othersAbsent * (restWeight[0] ?? 1) * bounds.totalWeight
+    return most * mostLikely(bounds, good, 0, restGood, 0, n) >= best.floor() * evidence
+  }
   return {
+    worthwhile,
     under: (labels, places) => {
-      good.fill(1, 0, n)
-      const most = othersAbsent * (restWeight[0] ?? 1) * places.totalWeight
-      if (most * mostLikely(places, good, 0, restGood, 0, n) < best.floor() * evidence) return
-      visit(0, othersAbsent, labels, places)
+      if (worthwhile(places)) visit(0, othersAbsent, labels, places)
     },
     found: best.stories,
     floor: best.floor,
@@ -184,7 +200,7 @@ function take(good: Float64Array, at: number, n: number, firing: Firing | undefi
 
 /** Likelihood if all candidates that may still be taken were there, and the spatial causes where they explain most. */
 function mostLikely(
-  places: Places,
+  places: Bounds,
   good: Float64Array,
   at: number,
   restGood: Float64Array,

@@ -6,14 +6,45 @@ import type { ReducedSpatial } from './reduce.ts'
 export const shareUnder = (spatial: ReducedSpatial, group: number, label: number): number =>
   spatial.labelWeight[group * spatial.cause.labels.length + label] ?? 0
 
-/** Ways in which the spatial causes can be under chosen labels: a weight and, by bit, the share that stays good. */
-export interface Places {
-  readonly weight: Float64Array
-  /** Row by way, column by bit. */
-  readonly good: Float64Array
+/** The most that ways can come to. */
+export interface Bounds {
   readonly totalWeight: number
-  /** By bit, the least over all ways. */
+  /** By bit, the least share that stays good over all ways. */
   readonly leastGood: Float64Array
+}
+
+/** Ways in which the spatial causes can be: a weight and, row by way and column by bit, the share that stays good. */
+export interface Ways extends Bounds {
+  readonly weight: Float64Array
+  readonly good: Float64Array
+}
+
+/** Ways of all spatial causes at once, leaks included. */
+export type Places = Ways
+
+/** Bounds of all ways of several spatial causes at once, leaks included. */
+export function boundsOf({ leak }: Problem, options: readonly Bounds[]): Bounds {
+  const leastGood = leak.map((value) => 1 - value)
+  let totalWeight = 1
+  for (const option of options) {
+    totalWeight *= option.totalWeight
+    for (let bit = 0; bit < leastGood.length; bit++)
+      leastGood[bit] = (leastGood[bit] ?? 1) * (option.leastGood[bit] ?? 1)
+  }
+  return { totalWeight, leastGood }
+}
+
+function withBounds(n: number, weight: Float64Array, good: Float64Array): Ways {
+  const leastGood = new Float64Array(n).fill(1)
+  let totalWeight = 0
+  for (let way = 0, at = 0; way < weight.length; way++) {
+    totalWeight += weight[way] ?? 0
+    for (let bit = 0; bit < n; bit++, at++) {
+      const value = good[at] ?? 1
+      if (value < (leastGood[bit] ?? 1)) leastGood[bit] = value
+    }
+  }
+  return { weight, good, totalWeight, leastGood }
 }
 
 /** Ways that together weigh less than this share of the evidence are dropped: for few bad findings, and for many. */
@@ -23,16 +54,13 @@ const MANY = 13
 
 export function placesUnder(problem: Problem, options: readonly Ways[], evidence: number): Places {
   const { n, leak } = problem
-  let ways: Ways = { weight: Float64Array.of(1), good: leak.map((value) => 1 - value) }
+  let ways = withBounds(
+    n,
+    Float64Array.of(1),
+    leak.map((value) => 1 - value),
+  )
   for (const option of options) ways = product(n, ways, option, evidence)
-  if (n > MANY) ways = mattering(n, ways, NEGLIGIBLE_OF_MANY * evidence)
-  const leastGood = new Float64Array(n).fill(1)
-  let totalWeight = 0
-  for (let way = 0; way < ways.weight.length; way++) {
-    totalWeight += ways.weight[way] ?? 0
-    for (let bit = 0; bit < n; bit++) leastGood[bit] = Math.min(leastGood[bit] ?? 1, ways.good[way * n + bit] ?? 1)
-  }
-  return { ...ways, totalWeight, leastGood }
+  return n > MANY ? mattering(n, ways, NEGLIGIBLE_OF_MANY * evidence) : ways
 }
 
 /** Drops the ways that together can't come to more than `floor`, whatever else is there. */
@@ -44,16 +72,13 @@ function mattering(n: number, ways: Ways, floor: number): Ways {
     rest -= ways.weight[way] ?? 0
     return matters
   })
-  return {
-    weight: Float64Array.from(kept, (way) => ways.weight[way] ?? 0),
-    good: Float64Array.from(kept.flatMap((way) => [...ways.good.subarray(way * n, way * n + n)])),
-  }
-}
-
-/** Weight by way; row by way and column by bit: what stays good. */
-export interface Ways {
-  readonly weight: Float64Array
-  readonly good: Float64Array
+  const good = new Float64Array(kept.length * n)
+  for (const [at, way] of kept.entries()) good.set(ways.good.subarray(way * n, way * n + n), at * n)
+  return withBounds(
+    n,
+    Float64Array.from(kept, (way) => ways.weight[way] ?? 0),
+    good,
+  )
 }
 
 function product(n: number, first: Ways, second: Ways, evidence: number): Ways {
@@ -73,13 +98,13 @@ function product(n: number, first: Ways, second: Ways, evidence: number): Ways {
       count++
     }
   }
-  return { weight: weight.subarray(0, count), good: good.subarray(0, count * n) }
+  return withBounds(n, weight.subarray(0, count), good.subarray(0, count * n))
 }
 
 /** The ways of one spatial cause under a label, or of touching nothing where there is none. */
 export function waysOf(n: number, spatial: ReducedSpatial, label: number | undefined): Ways {
   if (label === undefined) {
-    return { weight: Float64Array.of(weightUntouching(spatial)), good: new Float64Array(n).fill(1) }
+    return withBounds(n, Float64Array.of(weightUntouching(spatial)), new Float64Array(n).fill(1))
   }
   const weight = new Float64Array(spatial.groups.length)
   const good = new Float64Array(spatial.groups.length * n).fill(1)
@@ -92,7 +117,7 @@ export function waysOf(n: number, spatial: ReducedSpatial, label: number | undef
     for (let i = 0; i < bits.length; i++) good[count * n + (bits[i] ?? 0)] = 1 - (q[i] ?? 0)
     count++
   }
-  return { weight: weight.subarray(0, count), good: good.subarray(0, count * n) }
+  return withBounds(n, weight.subarray(0, count), good.subarray(0, count * n))
 }
 
 function weightUntouching(spatial: ReducedSpatial): number {
