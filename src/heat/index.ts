@@ -15,9 +15,9 @@ export {
   readEquipment,
 } from './equipment.ts'
 export { exposureFrom, exposureOf, type ExposureWish } from './exposure.ts'
-export { jetAt } from './films.ts'
+export { filmsFor, jetAt } from './films.ts'
 export { findSetting, type SettingAnswer, type SettingWish } from './find-setting.ts'
-export { type HeatGain, type HeatNetwork, type HeatState, zeroState } from './network.ts'
+export { type HeatGain, type HeatNetwork, type HeatState, networkOf, zeroState } from './network.ts'
 export * from './result.ts'
 export { sheetStack } from './sheet.ts'
 export { type SimulateOptions, simulate } from './simulate.ts'
@@ -35,4 +35,5 @@ export {
 } from './standards.ts'
 export { solveSteady, steady, type SteadyField } from './steady.ts'
 export { buildThermalBoard, type ThermalBoard, type ThermalBoardOptions } from './thermal-board.ts'
+export { driveOf, setGain } from './time-loop.ts'
 export { type WhatIf, whatIfs, type WhatIfWish } from './what-ifs.ts'

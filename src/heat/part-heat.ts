@@ -20,7 +20,7 @@ export function judgeParts(board: ThermalBoard, curves: readonly PartCurves[], n
   }
   return board.parts.flatMap((part, p) => {
     const curve = curves[p]
-    return curve === undefined || (board.jointCells[p]?.length ?? 0) === 0
+    return curve === undefined || (board.jointPoints[p]?.count ?? 0) === 0
       ? []
       : [judgePart(part, curve, Math.max(bodyPeakC[p] ?? -Infinity, peakOf(curve.hottestC)))]
   })

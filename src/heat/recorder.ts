@@ -1,4 +1,5 @@
 /** Keeps what a run is asked for: frames now and then, every part's hottest and coldest joint, every body's peak. */
+import { extremes } from './joint-points.ts'
 import type { HeatState } from './network.ts'
 import type { PartCurves } from './part-heat.ts'
 import type { HeatRun } from './result.ts'
@@ -20,8 +21,8 @@ export function recorder(board: ThermalBoard, state: HeatState, ambientC: number
   return {
     step: (timeS) => {
       times.push(timeS)
-      for (let p = 0; p < board.jointCells.length; p++) {
-        const joints = board.jointCells[p]
+      for (let p = 0; p < board.jointPoints.length; p++) {
+        const joints = board.jointPoints[p]
         if (joints === undefined) continue
         const { high, low } = extremes(joints, cells)
         hottest[p]?.push(high + ambientC)
@@ -43,18 +44,6 @@ export function recorder(board: ThermalBoard, state: HeatState, ambientC: number
       }
     },
   }
-}
-
-/** Greatest and least value among some cells; infinities where there are none. */
-export function extremes(among: Int32Array, values: Float64Array): { high: number; low: number } {
-  let high = -Infinity
-  let low = Infinity
-  for (let k = 0; k < among.length; k++) {
-    const value = values[among[k] ?? 0] ?? 0
-    if (value > high) high = value
-    if (value < low) low = value
-  }
-  return { high, low }
 }
 
 function raisePeaks(peaks: Float64Array, values: Float64Array): void {

@@ -3,8 +3,8 @@
  * every setting's curves are sums of these two: one march each instead of one per setting tried.
  */
 import type { HeatPlaces } from './films.ts'
+import { atJoint, extremes, type JointPoints } from './joint-points.ts'
 import { zeroState } from './network.ts'
-import { extremes } from './recorder.ts'
 import type { ThermalBoard } from './thermal-board.ts'
 import { marchPhases } from './time-loop.ts'
 
@@ -36,10 +36,11 @@ export function respond(
   airS: number,
   stepS: number,
 ): Responses {
-  const joints = board.jointCells[part] ?? new Int32Array()
+  const joints = board.jointPoints[part]
+  if (joints === undefined) throw new RangeError(`no part ${part}`)
   const nodes = Int32Array.from([...board.bodies.part.keys()].filter((n) => board.bodies.part[n] === part))
   const moments = Math.ceil(airS / stepS - 1e-9) + 1
-  const points = joints.length + nodes.length
+  const points = joints.count + nodes.length
   const preheat = new Float64Array(points * moments)
   const jet = new Float64Array(points * moments)
   const slopes = { steepest: 0, last: 0 }
@@ -73,7 +74,7 @@ export function respond(
   return {
     stepS: step,
     moments,
-    joints: joints.length,
+    joints: joints.count,
     points,
     preheat,
     jet,
@@ -87,12 +88,12 @@ function note(
   into: Float64Array,
   moments: number,
   moment: number,
-  joints: Int32Array,
+  joints: JointPoints,
   nodes: Int32Array,
   state: { readonly cells: Float64Array; readonly nodes: Float64Array },
 ): void {
-  for (let k = 0; k < joints.length; k++) into[k * moments + moment] = state.cells[joints[k] ?? 0] ?? 0
-  for (let k = 0; k < nodes.length; k++) into[(joints.length + k) * moments + moment] = state.nodes[nodes[k] ?? 0] ?? 0
+  for (let k = 0; k < joints.count; k++) into[k * moments + moment] = atJoint(joints, k, state.cells)
+  for (let k = 0; k < nodes.length; k++) into[(joints.count + k) * moments + moment] = state.nodes[nodes[k] ?? 0] ?? 0
 }
 
 function summed(values: Float64Array, points: number, moments: number, stepS: number): Float64Array {

@@ -13,6 +13,7 @@ import { checkSetting } from './check-setting.ts'
 export interface SimulateOptions {
   /** Preheat, air and 90 s of cooling in still air where left out. */
   readonly durationS?: number
+  /** 1 s, or on cells under 1 mm as many seconds as the cell has mm: longer steps make the bodies over melting joints jump. */
   readonly stepS?: number
   readonly keepEveryS?: number
   /** Latent heat of the joints; on where left out. */
@@ -31,7 +32,7 @@ const CURVES_KEPT = 12
  */
 export function simulate(board: ThermalBoard, setting: HeatSetting, options: SimulateOptions = {}): Result<HeatRun> {
   const durationS = options.durationS ?? setting.preheatS + setting.airS + COOLING_S
-  const stepS = options.stepS ?? 1
+  const stepS = options.stepS ?? Math.min(1, board.grid.cellMm)
   const faults = [...checkSetting(board, setting), ...checkTimes(durationS, stepS, options.keepEveryS ?? 5)]
   if (faults.length > 0) return bad(...faults)
   const ambientC = heatAssumptions.ambientC.value

@@ -2,10 +2,22 @@
  * The board as a network of heat: cells of the sheet, and bodies that stand on it through their joints. A body is one
  * node per cell that it covers; heat goes sideways through it in parallel with the board, so its k·d is added below it.
  */
-import { bad, boxOf, cellAt, cellCount, type Fault, good, type Grid, gridOver, type Result } from '../base/index.ts'
+import {
+  bad,
+  boxOf,
+  cellAt,
+  cellCentre,
+  cellCount,
+  type Fault,
+  good,
+  type Grid,
+  gridOver,
+  type Result,
+} from '../base/index.ts'
 import type { BoardModel, PlacedPart, Side } from '../board/index.ts'
 import { alloyOf, heatAssumptions } from './assumptions.ts'
 import { coverBoard, SUBCELLS, visitSubcells } from './coverage.ts'
+import { type JointPoints, jointPointsAt } from './joint-points.ts'
 import type { HeatSetting } from './result.ts'
 import { sheetStack } from './sheet.ts'
 
@@ -50,6 +62,8 @@ export interface ThermalBoard {
   }
   /** Per part, the cells under its joints, each once. */
   readonly jointCells: readonly Int32Array[]
+  /** Per part, where its joints are: its pads, or without any the cells under its body. */
+  readonly jointPoints: readonly JointPoints[]
   readonly notes: readonly string[]
 }
 
@@ -98,6 +112,10 @@ export function buildThermalBoard(model: BoardModel, options: ThermalBoardOption
     bodies: packNodes(draft.nodes),
     latent: latentHeat(model.parts, joints, cells),
     jointCells: joints,
+    jointPoints: model.parts.map((part, p) => {
+      const middles = Array.from(joints[p] ?? [], (cell) => cellCentre(grid, cell))
+      return jointPointsAt(grid, capacityJPerK, part.pads.length > 0 ? part.pads.map(({ at }) => at) : middles)
+    }),
     notes: [...stack.notes, ...draft.notes],
   })
 }

@@ -6,6 +6,7 @@ const benches: Record<string, () => Promise<object>> = {
   report: async () => (await import('./report.bench.ts')).benchReport(),
   chain: async () => (await import('./chain.bench.ts')).benchChain(),
   kicad: async () => (await import('./kicad.bench.ts')).benchKicad(),
+  heat: async () => (await import('./heat.bench.ts')).benchHeat(),
   drawing: async () => (await import('./drawing.bench.ts')).benchDrawing(),
   plan: async () => (await import('./plan.bench.ts')).benchPlan(),
 }

@@ -1,0 +1,130 @@
+/** The setting that lifts a part: what it promises holds in a run of its own; what can't be done is said. */
+import { describe, expect, test } from 'vitest'
+import {
+  alloyOf,
+  checkEquipment,
+  defaultEquipment,
+  type Equipment,
+  exposureOf,
+  findSetting,
+  heatAssumptions,
+  readEquipment,
+  simulate,
+  whatIfs,
+} from '../../src/heat/index.ts'
+import { boardWith, packageAt, thermal, twoPackages, value } from '../support/heat-board.ts'
+import { shippedBoard } from '../support/read-board.ts'
+
+const small: Equipment = { ...defaultEquipment, nozzles: defaultEquipment.nozzles.filter(({ sizeMm }) => sizeMm <= 32) }
+
+function runFor(model: ReturnType<typeof twoPackages>, ref: string, equipment = small) {
+  const answer = value(findSetting(model, { ref, equipment }))
+  if (!('run' in answer)) throw new Error(answer.cannot.join(' '))
+  return answer.run
+}
+
+describe('a setting that is found', () => {
+  test.each(['SAC305', 'Sn63Pb37', 'Bi58Sn42'] as const)(
+    'lifts a package on %s inside of every limit, on a finer grid too',
+    (jointAlloy) => {
+      const model = boardWith([packageAt('U1', 40, 35, { jointAlloy }), packageAt('U2', 55, 35, { jointAlloy })])
+      const { setting } = runFor(model, 'U1')
+      const check = value(simulate(thermal(model, { cellMm: 0.5 }), setting))
+      const heat = check.parts.find(({ ref }) => ref === 'U1')
+      const { liquidusC } = heatAssumptions.alloys[jointAlloy]
+      // Lead-free removal above 230 °C, tin-lead between 190 and 220 °C: solder.net/technical-info/part-removal.
+      // Ramp and time above liquidus: J-STD-020D/E Table 5-2. Two kelvin and three seconds are left to the grid.
+      expect(heat?.coldestJointPeakC).toBeGreaterThan(liquidusC + 8)
+      expect(heat?.jointPeakC).toBeLessThan(liquidusC + 39)
+      expect(heat?.maxRampCPerS).toBeLessThanOrEqual(3.1)
+      expect(heat?.coldestAboveLiquidusS).toBeGreaterThan(57)
+      expect(heat?.aboveLiquidusS).toBeLessThan(153)
+      expect(heat?.overLimit).toBe(false)
+      expect(setting.airC).toBeLessThanOrEqual(small.hotAir.maxC)
+      expect(setting.preheatC).toBeLessThanOrEqual(small.preheater.maxC)
+      expect(setting.preheatS + setting.airS).toBeLessThanOrEqual(480)
+    },
+  )
+
+  test('lifts a memory package and the core of the 12-package board', () => {
+    const model = shippedBoard('hitch-12')
+    for (const ref of ['U12', 'U1']) {
+      const heat = runFor(model, ref, defaultEquipment).parts.find((part) => part.ref === ref)
+      const part = model.partByRef.get(ref)
+      if (part === undefined) throw new Error(`no part ${ref}`)
+      expect(heat?.coldestJointPeakC).toBeGreaterThan(heatAssumptions.alloys[alloyOf(part.description)].liquidusC + 10)
+    }
+  })
+})
+
+describe('what can’t be done is said, with what is missing', () => {
+  const model = twoPackages()
+  test.each([
+    [
+      'weak air and no preheat',
+      { preheater: { ...small.preheater, maxC: 60 }, hotAir: { minC: 100, maxC: 200 } },
+      /coldest joint reaches/,
+    ],
+    [
+      'a nozzle much too small',
+      {
+        nozzles: [{ name: 'needle', shape: 'round' as const, sizeMm: 2 }],
+        preheater: { ...small.preheater, maxC: 120 },
+      },
+      /missing/,
+    ],
+  ])('%s', (_, change, message) => {
+    const answer = value(findSetting(model, { ref: 'U1', equipment: { ...small, ...change } }))
+    expect('cannot' in answer ? answer.cannot.join(' ') : 'a run').toMatch(message)
+  })
+  test('an exposure that can’t be had is a fault with the same words', () => {
+    const weak = { ...small, hotAir: { minC: 100, maxC: 150 } }
+    const result = exposureOf(model, { target: 'U1', equipment: weak })
+    expect(result.ok ? '' : (result.faults[0]?.todo ?? '')).toMatch(/missing/)
+  })
+  test('an unknown ref', () => {
+    const result = findSetting(model, { ref: 'U99', equipment: small })
+    expect(result.ok ? '' : result.faults[0]?.path).toBe('$.ref')
+  })
+})
+
+test('an exposure names every other part once, and shielding lowers the shielded one', () => {
+  const model = twoPackages()
+  const plain = value(exposureOf(model, { target: 'U1', equipment: small }))
+  expect(plain.neighbours.map(({ ref }) => ref)).toEqual(['U2'])
+  expect(plain.minutes).toBeGreaterThan((plain.setting.preheatS + plain.setting.airS) / 60)
+  const answers = whatIfs(model, { target: 'U1', equipment: small, run: runFor(model, 'U1') })
+  expect(answers.map(({ kind }) => kind)).toEqual(['tape', 'heat-sink', 'more-preheat', 'smaller-nozzle', 'other-side'])
+  const peak = plain.neighbours[0]?.jointPeakC ?? 0
+  for (const { kind, run } of answers.slice(0, 2)) {
+    expect(run?.parts.find(({ ref }) => ref === 'U2')?.jointPeakC, kind).toBeLessThan(peak)
+  }
+  for (const { sentence } of answers) expect(sentence.length).toBeGreaterThan(10)
+})
+
+describe('equipment that contradicts itself', () => {
+  const faults = (input: unknown): string => {
+    const read = readEquipment(input)
+    return read.ok ? '' : read.faults.map(({ path, found }) => `${path} ${found}`).join('; ')
+  }
+  test.each([
+    ['preheater', { ...small, preheater: { ...small.preheater, minC: 300, maxC: 200 } }, /preheater.minC 300/],
+    ['hot air', { ...small, hotAir: { minC: 400, maxC: 300 } }, /hotAir.minC 400/],
+    ['no nozzle', { ...small, nozzles: [] }, /nozzles no nozzle/],
+    ['a nozzle of no size', { ...small, nozzles: [{ name: 'a', shape: 'round', sizeMm: 0 }] }, /sizeMm 0/],
+    ['two nozzles of one name', { ...small, nozzles: [small.nozzles[0], small.nozzles[0]] }, /nozzles\[1\].name/],
+  ])('%s', (_, input, message) => {
+    expect(faults(input)).toMatch(message)
+  })
+  test('all at once, each with its own message', () => {
+    const both = { ...small, hotAir: { minC: 400, maxC: 300 }, nozzles: [] }
+    expect(faults(both).split('; ')).toHaveLength(2)
+  })
+  test('a nozzle larger than the board', () => {
+    const nozzles = [{ name: 'huge', shape: 'square' as const, sizeMm: 75 }]
+    expect(checkEquipment(twoPackages(), { ...small, nozzles })[0]?.path).toBe('$.nozzles[0].sizeMm')
+  })
+  test('the shipped equipment is sound', () => {
+    expect(readEquipment(defaultEquipment).ok).toBe(true)
+  })
+})
