@@ -4,7 +4,8 @@ import type { Result } from '../base/index.ts'
 import type { BoardModel } from '../board/index.ts'
 import { markSchema, substanceSchema } from '../spill/index.ts'
 import { assumptionsSchema } from '../suspects/index.ts'
-import type { Assessment } from '../case/index.ts'
+import type { Assessment, Rework, ReworkQuestion } from '../case/index.ts'
+import type { HeatRun, HeatSetting, WhatIf, WhatIfWish } from '../heat/index.ts'
 import { type ReadReport, recipeSchema, type RecipeGuess, type Tally } from '../report/index.ts'
 
 /** One call: its name, the schema of what goes in, and of what comes back. */
@@ -21,6 +22,10 @@ const answer = <T>(): z.ZodType<Result<T>> =>
   z.custom<Result<T>>((value) => typeof value === 'object' && value !== null && 'ok' in value)
 
 const tally = z.custom<Tally>((value) => typeof value === 'object' && value !== null && 'parts' in value)
+
+/** Values that the screen made out of parsed ones: told by a field, typed by the core that takes them and checks them. */
+const shaped = <T>(field: string): z.ZodType<T> =>
+  z.custom<T>((value) => typeof value === 'object' && value !== null && field in value)
 
 const call = <Input, Output>(name: string, takes: z.ZodType<Input>, gives: z.ZodType<Output>): Call<Input, Output> => ({
   name,
@@ -67,6 +72,12 @@ export const calls = {
     }),
     answer<Assessment>(),
   ),
+  /** Heat of each target, then the order of passes; progress names the part that is being solved. */
+  planRework: call('planRework', z.strictObject({ question: shaped<ReworkQuestion>('lift') }), answer<Rework>()),
+  /** One pass over time on the kept board, with the board's temperatures every few seconds. */
+  heatFor: call('heatFor', z.strictObject({ setting: shaped<HeatSetting>('nozzle') }), answer<HeatRun>()),
+  /** One change to a pass, compared with it; the run that comes along may lack its frames. */
+  whatIf: call('whatIf', z.strictObject({ wish: shaped<WhatIfWish>('target') }), answer<readonly WhatIf[]>()),
 } as const
 
 export type AssessInput = z.infer<typeof calls.assess.takes>

@@ -4,6 +4,7 @@ import { type BoardModel, importKicad, loadBoard, readBoard } from '../board/ind
 import { type Assessor, createAssessor } from '../case/index.ts'
 import { previewReport, readReport } from '../report/index.ts'
 import { calls } from './contract.ts'
+import { reworkHandlers } from './rework-handlers.ts'
 import { type Handler, handle } from './serve.ts'
 
 interface Kept {
@@ -56,6 +57,7 @@ export function createHandlers(): Handler[] {
       kept.assessor ??= createAssessor(kept.model)
       return good(kept.assessor.assess({ marks, tally, substances, assumptions }))
     }),
+    ...reworkHandlers(() => kept?.model),
   ]
 }
 

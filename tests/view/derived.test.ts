@@ -6,6 +6,7 @@ import { type Case, caseSchema } from '../../src/case/index.ts'
 import { powerCaution } from '../../src/view/stores/cautions.ts'
 import { openingBox } from '../../src/view/stores/derive.ts'
 import { find, findIndex } from '../../src/view/stores/find.ts'
+import { noPlan } from '../../src/view/stores/planStore.ts'
 import { noResult } from '../../src/view/stores/resultStore.ts'
 import { stationStates } from '../../src/view/stores/stationStates.ts'
 
@@ -34,7 +35,7 @@ const spill = {
 }
 
 const stateOf = (present: Case, station: string) =>
-  stationStates({ present, tally: undefined, readings: new Map(), results: noResult }).find(
+  stationStates({ present, tally: undefined, readings: new Map(), results: noResult, plan: noPlan }).find(
     (entry) => entry.station === station,
   )
 

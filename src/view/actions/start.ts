@@ -3,10 +3,11 @@ import type { Desk } from '../stores/desk.ts'
 import { watchForAssessment } from './assess.ts'
 import { redoEdit, undoEdit } from './edit.ts'
 import { openDemo } from './open.ts'
+import { watchForPlan } from './plan.ts'
 
 /** @returns a function that ends all of it */
 export function startApp(desk: Desk): () => void {
-  const ends = [watchForAssessment(desk), followSystemTheme(desk), listenForKeys(desk)]
+  const ends = [watchForAssessment(desk), watchForPlan(desk), followSystemTheme(desk), listenForKeys(desk)]
   const first = desk.shelf.cases[0]
   if (first !== undefined && desk.cases.getState().history === undefined) {
     void openDemo(desk, first.name, { x: 40, y: 80 })

@@ -47,6 +47,8 @@ interface NumberFieldProps extends FieldProps {
   readonly min?: number
   readonly max?: number
   readonly step?: number
+  /** What is wrong with the number as it stands, where its range alone does not tell. */
+  readonly fault?: string | undefined
 }
 
 /** Takes only numbers within its range; what is typed stays in the field, said to be wrong, until it is one. */
@@ -59,13 +61,15 @@ export function NumberField({
   min = -Infinity,
   max = Infinity,
   step = 1,
+  fault,
 }: NumberFieldProps) {
   const id = useId()
   const [draft, setDraft] = useState({ typed: String(value), over: value })
   const mine = draft.over === value || parseNumber(draft.typed) === value
   const typed = mine ? draft.typed : String(Number(value.toFixed(4)))
   const parsed = parseNumber(typed)
-  const wrong = parsed === undefined || parsed < min || parsed > max
+  const outside = parsed === undefined || parsed < min || parsed > max
+  const wrong = outside || fault !== undefined
   return (
     <div className={styles.field}>
       <label className={styles.label} htmlFor={id}>
@@ -95,7 +99,7 @@ export function NumberField({
       </div>
       {wrong ? (
         <p className={styles.wrong} id={`${id}-wrong`}>
-          {rangeWords(min, max)}
+          {outside ? rangeWords(min, max) : fault}
         </p>
       ) : (
         <Hint id={id} text={hint} />

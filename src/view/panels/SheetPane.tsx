@@ -3,8 +3,9 @@ import { useMemo } from 'react'
 import { addMark, changeMark, moveMark, removeMark } from '../actions/edit.ts'
 import { Sheet } from '../sheet/index.ts'
 import { shownReach } from '../stores/derive.ts'
-import { useBoard, useDesk, usePresent, useResults, useScreen, useTally } from '../stores/hooks.ts'
-import { shownTheme } from '../stores/screenStore.ts'
+import { useBoard, useDesk, usePlan, usePresent, useResults, useScreen, useTally } from '../stores/hooks.ts'
+import { shownOverlays, shownTheme } from '../stores/screenStore.ts'
+import { heatViewOf, passesOf, runViewOf } from '../stores/sheetRework.ts'
 import { substanceOf } from '../stores/stationStates.ts'
 import { SheetTools } from './SheetTools.tsx'
 import styles from './sheetPane.module.css'
@@ -27,7 +28,7 @@ function BoundSheet() {
   const tally = useTally()
   const assessment = useResults((results) => results.assessment)
   const theme = useScreen(shownTheme)
-  const overlays = useScreen((screen) => screen.overlays)
+  const overlays = useScreen(shownOverlays)
   const selection = useScreen((screen) => screen.selection)
   const hovered = useScreen((screen) => screen.hovered)
   const tool = useScreen((screen) => screen.tool)
@@ -44,6 +45,7 @@ function BoundSheet() {
     () => (judged === undefined || tally !== undefined ? judged : { ...judged, lift: [] }),
     [judged, tally],
   )
+  const { passes, heat } = useRework()
   if (board === undefined || present === undefined) return <EmptySheet />
   return (
     <Sheet
@@ -55,6 +57,8 @@ function BoundSheet() {
       tallyParts={tally?.parts ?? noParts}
       reach={shownReach(assessment, selection)}
       suspects={suspects}
+      passes={passes}
+      heat={heat}
       marks={present.marks}
       selection={selection}
       hovered={hovered}
@@ -72,6 +76,22 @@ function BoundSheet() {
 }
 
 const noParts = [] as const
+
+/** The plan's passes and the shown moment of a pass, at the plan's station only. */
+function useRework() {
+  const board = useBoard()
+  const here = useScreen((screen) => screen.station === 'plan')
+  const answer = usePlan((plan) => plan.answer)
+  const litStep = usePlan((plan) => plan.litStep)
+  const look = usePlan((plan) => plan.look)
+  const timeS = usePlan((plan) => plan.timeS)
+  const run = look?.run
+  const passes = useMemo(() => (here ? passesOf({ answer, litStep, look }) : noParts), [here, answer, litStep, look])
+  // oxlint-disable-next-line react-hooks/exhaustive-deps -- progress and tried changes of the same run change nothing here
+  const view = useMemo(() => (board === undefined ? undefined : runViewOf(board.model, look)), [board, run])
+  const heat = useMemo(() => (here ? heatViewOf(view, look, timeS) : undefined), [here, view, look, timeS])
+  return { passes, heat }
+}
 
 function EmptySheet() {
   const busy = useScreen((screen) => screen.busy)

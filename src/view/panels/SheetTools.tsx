@@ -7,6 +7,7 @@ import controls from '../controls/controls.module.css'
 import menu from '../header/header.module.css'
 import type { CameraStore, Overlays, ShownSide, Tool } from '../sheet/index.ts'
 import { useBoard, useDesk, useScreen } from '../stores/hooks.ts'
+import { shownOverlays } from '../stores/screenStore.ts'
 import styles from './sheetPane.module.css'
 import { Swatch } from './Swatch.tsx'
 
@@ -98,25 +99,32 @@ const overlays: readonly { readonly name: keyof Overlays; readonly words: string
   { name: 'reach', words: 'Reach' },
   { name: 'field', words: 'Where it was' },
   { name: 'liftOrder', words: 'Lift order' },
+  { name: 'passes', words: 'Passes' },
+  { name: 'heat', words: 'Isotherms' },
   { name: 'labels', words: 'Names' },
 ]
+
+/** Overlays that only one kind of station has something for. */
+const ofPlan: readonly (keyof Overlays)[] = ['passes', 'heat']
 
 /** The legend: each swatch says what a drawing means, and switches it. */
 function Legend() {
   const desk = useDesk()
-  const shown = useScreen((screen) => screen.overlays)
+  const shown = useScreen(shownOverlays)
+  const plan = useScreen((screen) => screen.station === 'plan')
+  const switchOne = (name: keyof Overlays): void => {
+    const next = { ...shown, [name]: shown[name] !== true }
+    desk.screen.setState(plan ? { planOverlays: next } : { overlays: next })
+  }
   return (
     <div className={styles.legend} role="group" aria-label="Drawn on the sheet">
-      {overlays.map(({ name, words }) => (
-        <button
-          key={name}
-          type="button"
-          aria-pressed={shown[name]}
-          onClick={() => desk.screen.setState({ overlays: { ...shown, [name]: !shown[name] } })}
-        >
-          <Swatch of={name} /> {words}
-        </button>
-      ))}
+      {overlays
+        .filter(({ name }) => (plan ? name !== 'liftOrder' : !ofPlan.includes(name)))
+        .map(({ name, words }) => (
+          <button key={name} type="button" aria-pressed={shown[name] === true} onClick={() => switchOne(name)}>
+            <Swatch of={name} /> {words}
+          </button>
+        ))}
     </div>
   )
 }

@@ -18,12 +18,13 @@ export function StationList() {
   const tally = useTally()
   const readings = useReadings()
   const results = useStore(desk.results)
+  const plan = useStore(desk.plan)
   const current = useScreen((screen) => screen.station)
   if (present === undefined) return <nav className={styles.stations} aria-label="Stations" />
   return (
     <nav className={styles.stations} aria-label="Stations">
       <ol>
-        {stationStates({ present, tally, readings, results }).map((entry) => (
+        {stationStates({ present, tally, readings, results, plan }).map((entry) => (
           <li key={entry.station}>
             <Station entry={entry} current={entry.station === current} />
           </li>

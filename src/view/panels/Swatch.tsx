@@ -24,6 +24,29 @@ function Sample({ of }: { readonly of: keyof Overlays }) {
   if (of === 'reach')
     return <rect x="2" y="2" width="16" height="10" rx="2" fill="none" stroke="var(--reach)" strokeWidth="2" />
   if (of === 'field') return <rect x="1" y="1" width="18" height="12" rx="2" fill="var(--field)" opacity="0.6" />
+  if (of === 'passes')
+    return (
+      <>
+        <circle cx="8" cy="7" r="6" fill="none" stroke="var(--ink)" strokeWidth="1.3" />
+        <circle cx="15" cy="7" r="4.5" fill="var(--ink)" />
+      </>
+    )
+  if (of === 'heat')
+    return (
+      <>
+        <ellipse cx="10" cy="7" rx="9" ry="6" fill="var(--need)" fillOpacity="0.2" stroke="var(--need-text)" />
+        <ellipse
+          cx="10"
+          cy="7"
+          rx="5"
+          ry="3"
+          fill="var(--need)"
+          fillOpacity="0.3"
+          stroke="var(--need-text)"
+          strokeWidth="1.6"
+        />
+      </>
+    )
   if (of === 'liftOrder')
     return (
       <>

@@ -5,6 +5,7 @@ import type { Station } from '../stores/screenStore.ts'
 import { Arrival } from '../stations/Arrival.tsx'
 import { Inspection } from '../stations/Inspection.tsx'
 import { MemoryRun } from '../stations/MemoryRun.tsx'
+import { Plan } from '../stations/Plan.tsx'
 import { Spill } from '../stations/Spill.tsx'
 import { Suspects } from '../stations/Suspects.tsx'
 import { Evidence } from './Evidence.tsx'
@@ -18,6 +19,7 @@ const forms: Readonly<Record<Station, ComponentType>> = {
   inspection: Inspection,
   spill: Spill,
   suspects: Suspects,
+  plan: Plan,
 }
 
 export function WhyPanel() {
@@ -33,7 +35,7 @@ export function WhyPanel() {
       ) : (
         <>
           <Form />
-          {station !== 'suspects' && <LiftList short />}
+          {station !== 'suspects' && station !== 'plan' && <LiftList short />}
           <PartsList />
         </>
       )}

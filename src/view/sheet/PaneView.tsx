@@ -11,6 +11,7 @@ import { forgetWidths } from './draw/text.ts'
 import { drawBoardLayer, drawFieldLayer, drawHandLayer } from './paneLayers.ts'
 import type { SheetProps } from './props.ts'
 import type { Pane } from './pure/camera.ts'
+import type { Isotherm } from './pure/isotherms.ts'
 import type { LoadView } from './pure/load.ts'
 import { overviewBox, overviewPlace } from './pure/overview.ts'
 import type { Ring } from './pure/rings.ts'
@@ -24,12 +25,13 @@ interface PaneViewProps {
   readonly scene: Scene
   readonly load: LoadView | undefined
   readonly rings: readonly Ring[]
+  readonly isotherms: readonly Isotherm[]
   readonly wash: WashImage | undefined
 }
 
 const FONT_FACES = ['400 14px', '700 14px'] as const
 
-export function PaneView({ pane, props, context, scene, load, rings, wash }: PaneViewProps) {
+export function PaneView({ pane, props, context, scene, load, rings, isotherms, wash }: PaneViewProps) {
   const board = useRef<Konva.Layer>(null)
   const fields = useRef<Konva.Layer>(null)
   const handLayer = useRef<Konva.Layer>(null)
@@ -71,15 +73,15 @@ export function PaneView({ pane, props, context, scene, load, rings, wash }: Pan
     [framed, scene, load, overlays.labels],
   )
   const drawFields = useCallback(
-    (konva: Context) => framed((frame) => drawFieldLayer(frame, model, wash, rings))(konva),
-    [framed, model, wash, rings],
+    (konva: Context) => framed((frame) => drawFieldLayer(frame, model, wash, rings, isotherms))(konva),
+    [framed, model, wash, rings, isotherms],
   )
   // Made anew in each render: all that the hand layer shows may change with any prop, and it is cheap.
   const drawHand = (konva: Context) =>
     framed((frame) => {
       const overview = overviewPlace(camera.getState(), camera.getState().boardBox)
       const covered = overview === undefined ? [] : [overviewBox(overview)]
-      drawHandLayer(frame, { scene, props, rings, hand: context.hand.getState(), covered })
+      drawHandLayer(frame, { scene, props, rings, isotherms, hand: context.hand.getState(), covered })
     })(konva)
 
   return (

@@ -10,6 +10,7 @@ import { Overview } from './Overview.tsx'
 import { PaneView } from './PaneView.tsx'
 import type { SheetProps } from './props.ts'
 import { panesOf } from './pure/camera.ts'
+import { type Isotherm, isothermsOf } from './pure/isotherms.ts'
 import { loadView } from './pure/load.ts'
 import { type Ring, ringsOf } from './pure/rings.ts'
 import { buildScene } from './pure/scene.ts'
@@ -21,9 +22,10 @@ const KEYS_HELP =
   'Arrow keys move the view, plus and minus zoom, 0 shows the whole board, T turns it over. Enter steps onto the parts: then Tab and the arrow keys go from part to part, Enter selects, Escape leaves. A selected mark moves with the arrow keys.'
 
 const NO_RINGS: readonly Ring[] = []
+const NO_ISOTHERMS: readonly Isotherm[] = []
 
 export function Sheet(props: SheetProps) {
-  const { model, camera, overlays, tallyParts, reach, suspects, theme, marks, tool } = props
+  const { model, camera, overlays, tallyParts, reach, suspects, heat, theme, marks, tool } = props
   const help = useId()
   const element = useRef<HTMLDivElement>(null)
   const scene = useMemo(() => buildScene(model), [model])
@@ -60,6 +62,13 @@ export function Sheet(props: SheetProps) {
         : undefined,
     [reach, overlays.reach],
   )
+  const isotherms = useMemo(
+    () =>
+      overlays.heat === true && heat !== undefined
+        ? isothermsOf(heat.grid, heat.boardC, heat.levelsC, heat.liquidusC)
+        : NO_ISOTHERMS,
+    [heat, overlays.heat],
+  )
   const wash = useMemo(
     () => (overlays.field ? washImage(suspects, themes[theme].field) : undefined),
     [suspects, theme, overlays.field],
@@ -90,6 +99,7 @@ export function Sheet(props: SheetProps) {
           scene={scene}
           load={load}
           rings={rings?.get(pane.side) ?? NO_RINGS}
+          isotherms={isotherms}
           wash={wash}
         />
       ))}

@@ -7,16 +7,19 @@ import { boxInPane, type Frame, tracePolygon } from './draw/frame.ts'
 import { drawFreeLabels } from './draw/freeLabels.ts'
 import { drawGround } from './draw/ground.ts'
 import { drawMeasured } from './draw/lineMarks.ts'
+import { drawIsotherms } from './draw/isotherms.ts'
 import { drawKeyboardFocus, drawLit } from './draw/lit.ts'
 import { drawMarks, symbolBox } from './draw/marks.ts'
 import { drawPads } from './draw/pads.ts'
 import { drawGhostLabels, drawPartLabels, partLabels } from './draw/partLabels.ts'
 import { drawDie, drawGhosts, drawParts, visibleParts } from './draw/parts.ts'
+import { drawHeatDetails, drawPassExposure, drawPassFootprints, passBadges } from './draw/passes.ts'
 import { drawRings, drawWash } from './draw/reach.ts'
 import { drawLoad, drawRegions } from './draw/regions.ts'
 import { drawScaleBar, drawSideName } from './draw/scaleBar.ts'
 import { type HandState, marksNow } from './handStore.ts'
 import type { MarkDraft, SheetProps } from './props.ts'
+import type { Isotherm } from './pure/isotherms.ts'
 import type { LoadView } from './pure/load.ts'
 import type { Ring } from './pure/rings.ts'
 import type { Scene } from './pure/scene.ts'
@@ -46,14 +49,16 @@ export function drawFieldLayer(
   model: BoardModel,
   wash: WashImage | undefined,
   rings: readonly Ring[],
+  isotherms: readonly Isotherm[],
 ): void {
   if (wash !== undefined && wash.side === frame.pane.side) drawWash(frame, wash.image, wash.grid, model.outline)
-  if (rings.length === 0) return
+  if (rings.length === 0 && isotherms.length === 0) return
   const { ctx } = frame
   ctx.save()
   ctx.beginPath()
   tracePolygon(frame, model.outline)
   ctx.clip()
+  drawIsotherms(frame, isotherms)
   drawRings(frame, rings)
   ctx.restore()
 }
@@ -62,6 +67,7 @@ export interface HandLayerInput {
   readonly scene: Scene
   readonly props: SheetProps
   readonly rings: readonly Ring[]
+  readonly isotherms: readonly Isotherm[]
   readonly hand: HandState
   /** What of the pane is covered by other things on the sheet. */
   readonly covered: readonly Box[]
@@ -78,9 +84,14 @@ export function drawHandLayer(frame: Frame, input: HandLayerInput): void {
   const marks = marksNow(props.marks, hand.edited)
   const free = overlays.labels && (lift.length > 0 || marks.length > 0 || rings.length > 0)
   const obstacles = free ? [...input.covered, ...partBoxes(frame, scene)] : input.covered
-  const badges = badgesOf(frame, model, lift, [...input.covered, ...symbolBoxes(frame, marks)]).filter(
-    (badge) => !bothShown || badge.part.side === frame.pane.side,
-  )
+  const passes = overlays.passes === true ? (props.passes ?? []) : []
+  const heat = overlays.heat === true ? props.heat : undefined
+  drawPassFootprints(frame, heat === undefined ? passes : [])
+  const keepOff = [...input.covered, ...symbolBoxes(frame, marks)]
+  const numbered = passes.length > 0 ? passBadges(frame, model, passes, keepOff) : badgesOf(frame, model, lift, keepOff)
+  const badges = numbered.filter((badge) => !bothShown || badge.part.side === frame.pane.side)
+  if (heat === undefined) drawPassExposure(frame, model, passes)
+  else drawHeatDetails(frame, model, heat, input.isotherms, [...input.covered, ...badges.map(badgeBox)])
   if (badges.length > 0) drawBadges(frame, model, badges)
   drawMarks(frame, marks, selection?.kind === 'mark' ? selection.id : undefined)
   if (hand.drawn !== undefined && hand.drawn.side === frame.pane.side) drawDraft(frame, hand.drawn)

@@ -6,6 +6,7 @@ import type { AreaMark, Mark, ReachResult } from '../../spill/index.ts'
 import type { SuspectsResult } from '../../suspects/index.ts'
 import type { ThemeName } from '../look/index.ts'
 import type { CameraStore } from './cameraStore.ts'
+import type { HeatView, PassView } from './heatView.ts'
 
 export type Tool =
   | 'select'
@@ -32,6 +33,10 @@ export interface Overlays {
   readonly field: boolean
   readonly liftOrder: boolean
   readonly labels: boolean
+  /** The passes of the plan in order, with nozzles and whom they expose. */
+  readonly passes?: boolean
+  /** Isotherms of the pass that is looked at. */
+  readonly heat?: boolean
 }
 
 /** A mark as the hand has just drawn it: the shell gives it an id, and a spill its substance, a note its text. */
@@ -58,6 +63,8 @@ export interface SheetProps {
   readonly tallyParts: readonly PartTally[]
   readonly reach: ReachResult | undefined
   readonly suspects: SuspectsResult | undefined
+  readonly passes?: readonly PassView[]
+  readonly heat?: HeatView | undefined
   readonly marks: readonly Mark[]
   readonly selection: Selection | undefined
   /** Lit from outside, for example by a row of a list; the sheet's own hover shows without it. */

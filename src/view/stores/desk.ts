@@ -2,6 +2,8 @@
 import { createClient, type WorkerClient, type WorkerLike } from '../../workers/client.ts'
 import { type CaseStore, createCaseStore } from './caseStore.ts'
 import { createTallyOfCase } from './derive.ts'
+import { createPlanner, type Planner } from './planner.ts'
+import { createPlanStore, type PlanStore } from './planStore.ts'
 import { createReadingStore, type ReadingStore } from './readingStore.ts'
 import { createResultStore, type ResultStore } from './resultStore.ts'
 import { createScreenStore, type ScreenStore } from './screenStore.ts'
@@ -11,11 +13,14 @@ export interface Desk {
   readonly cases: CaseStore
   readonly readings: ReadingStore
   readonly results: ResultStore
+  readonly plan: PlanStore
   readonly screen: ScreenStore
   /** Reasons about the board on the desk; answers while the hand moves. */
   readonly reasoner: WorkerClient
   /** Reads long files, so that reasoning never waits for them. */
   readonly reader: WorkerClient
+  /** Solves heat and plans; started when first asked. */
+  readonly planner: Planner
   /** The demo cases and boards that come with the app. */
   readonly shelf: Shelf
   readonly tallyOfCase: ReturnType<typeof createTallyOfCase>
@@ -34,9 +39,11 @@ export function createDesk({ startWorker, shelf }: DeskParts): Desk {
     cases: createCaseStore(),
     readings: createReadingStore(),
     results: createResultStore(),
+    plan: createPlanStore(),
     screen: createScreenStore(),
     reasoner: createClient(startWorker()),
     reader: createClient(startWorker()),
+    planner: createPlanner(startWorker),
     shelf,
     tallyOfCase: createTallyOfCase(),
     nextNumber: () => ++number,
@@ -46,4 +53,5 @@ export function createDesk({ startWorker, shelf }: DeskParts): Desk {
 export function closeDesk(desk: Desk): void {
   desk.reasoner.close()
   desk.reader.close()
+  desk.planner.close()
 }

@@ -1,7 +1,9 @@
 /** What is read off a heat run for the screen: one moment of it, its highest temperature, whom it exposes, its curves. */
+import type { BoardModel, PartKind } from '../../board/index.ts'
 import type { HeatRun, PartHeat } from '../../heat/index.ts'
 import type { PlanStep } from '../../plan/index.ts'
-import type { ExposedPart, ExposureKind } from '../sheet/index.ts'
+import { type ExposedPart, type ExposureKind, exposureKinds } from '../sheet/index.ts'
+import { count } from './words.ts'
 
 /** The board's temperatures at a moment, straight between the two kept ones around it. */
 export function boardAt(frames: HeatRun['frames'], timeS: number): Float32Array | undefined {
@@ -103,4 +105,47 @@ function at(curve: HeatRun['curves'][number], timeS: number): number | undefined
   const share = to === from ? 0 : (timeS - from) / (to - from)
   const a = curve.jointC[after - 1] ?? 0
   return a + ((curve.jointC[after] ?? 0) - a) * share
+}
+
+export interface SortedExposed<Part extends ExposedPart> {
+  /** Packages and connectors, those that cost most to spoil first. */
+  readonly named: readonly Part[]
+  /** The small parts, summed up. */
+  readonly small: readonly { readonly kind: ExposureKind; readonly words: string; readonly refs: readonly string[] }[]
+}
+
+const namedKinds: readonly PartKind[] = ['core', 'memory', 'controller', 'power-stage', 'connector']
+
+export function sortExposed<Part extends ExposedPart>(model: BoardModel, parts: readonly Part[]): SortedExposed<Part> {
+  const kindOf = ({ ref }: ExposedPart): PartKind => model.partByRef.get(ref)?.kind ?? 'other'
+  const named = parts
+    .filter((part) => namedKinds.includes(kindOf(part)))
+    .toSorted((a, b) => rank[a.kind] - rank[b.kind] || namedKinds.indexOf(kindOf(a)) - namedKinds.indexOf(kindOf(b)))
+  const rest = parts.filter((part) => !namedKinds.includes(kindOf(part)))
+  const small = exposureKinds.flatMap((kind) => {
+    const alike = rest.filter((part) => part.kind === kind)
+    if (alike.length === 0) return []
+    const hottest = Math.max(...alike.map(({ peakC }) => peakC))
+    return [
+      {
+        kind,
+        words: `${smallWords(alike.map(kindOf))}, up to ${Math.round(hottest)}\u00a0°C`,
+        refs: alike.map(({ ref }) => ref),
+      },
+    ]
+  })
+  return { named, small }
+}
+
+/** `575 capacitors and 34 other small parts` */
+function smallWords(kinds: readonly PartKind[]): string {
+  const capacitors = kinds.filter((kind) => kind === 'capacitor').length
+  const inductors = kinds.filter((kind) => kind === 'inductor').length
+  const others = kinds.length - capacitors - inductors
+  const listed = [
+    ...(capacitors > 0 ? [count(capacitors, 'capacitor')] : []),
+    ...(inductors > 0 ? [count(inductors, 'inductor')] : []),
+    ...(others > 0 ? [count(others, capacitors + inductors > 0 ? 'other part' : 'small part')] : []),
+  ]
+  return listed.length < 2 ? listed.join() : `${listed.slice(0, -1).join(', ')} and ${listed.at(-1) ?? ''}`
 }

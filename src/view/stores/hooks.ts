@@ -5,6 +5,7 @@ import type { Case } from '../../case/index.ts'
 import type { Tally } from '../../report/index.ts'
 import type { OpenBoard } from './caseStore.ts'
 import type { Desk } from './desk.ts'
+import type { PlanState } from './planStore.ts'
 import type { Reading } from './readingStore.ts'
 import type { ResultState } from './resultStore.ts'
 import type { ScreenState } from './screenStore.ts'
@@ -27,6 +28,10 @@ export function useScreen<T>(select: (state: ScreenState) => T): T {
 
 export function useResults<T>(select: (state: ResultState) => T): T {
   return useStore(useDesk().results, select)
+}
+
+export function usePlan<T>(select: (state: PlanState) => T): T {
+  return useStore(useDesk().plan, select)
 }
 
 export const useReadings = (): ReadonlyMap<string, Reading> => useStore(useDesk().readings, (state) => state.byName)

@@ -9,8 +9,11 @@ export type AnswerState = 'none' | 'working' | 'done' | 'failed' | 'stopped'
 
 /** A change to a pass that was tried, and what it came to, in words. */
 export interface TriedChange {
+  readonly state: 'working' | 'done'
   readonly words: string
   readonly said: readonly string[]
+  /** What would be kept, where it is a shield. */
+  readonly shield: { readonly ref: string; readonly kind: 'tape' | 'heat-sink' } | undefined
 }
 
 export interface HeatLook {
@@ -32,6 +35,8 @@ export interface PlanState {
   readonly answer: PlanAnswer | undefined
   readonly exposures: readonly Exposure[]
   readonly faults: readonly Fault[]
+  /** Parts that this equipment can't lift, and what is missing. */
+  readonly cannot: readonly { readonly ref: string; readonly missing: readonly string[] }[]
   /** What has changed since the answer before, in words. */
   readonly changes: readonly string[]
   /** Number of the step that is pointed at in the list. */
@@ -49,6 +54,7 @@ export const noPlan: PlanState = {
   answer: undefined,
   exposures: [],
   faults: [],
+  cannot: [],
   changes: [],
   litStep: undefined,
   look: undefined,

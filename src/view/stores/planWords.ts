@@ -1,5 +1,5 @@
 /** The plan and its heat in the words of the screen. */
-import type { HeatSetting, PartHeat } from '../../heat/index.ts'
+import type { Equipment, HeatSetting, PartHeat } from '../../heat/index.ts'
 import type { PlanAnswer, PlanStep, StepAction } from '../../plan/index.ts'
 import type { ExposedPart, ExposureKind, PassView } from '../sheet/index.ts'
 import { exposedInStep } from './heatFacts.ts'
@@ -81,11 +81,12 @@ export function planSummary(answer: PlanAnswer): string {
   return `${count(lifts, 'lift')}, ${minutesWords(answer.best.minutes)}`
 }
 
-/** What a change to a pass does to the parts that matter, in words: the target first, then every neighbour that moved. */
+/** What a change to a pass does to the parts that matter, in words: target, the part asked about, then whatever moved. */
 export function comparedWords(
   before: readonly PartHeat[],
   after: readonly PartHeat[],
   targets: readonly string[],
+  asked?: string,
 ): string[] {
   const sentences: { readonly sentence: string; readonly weight: number }[] = []
   for (const part of after) {
@@ -94,10 +95,10 @@ export function comparedWords(
     const changeK = part.jointPeakC - earlier.jointPeakC
     const isTarget = targets.includes(part.ref)
     const matters = part.melts !== earlier.melts || part.overLimit !== earlier.overLimit
-    if (!isTarget && !matters && Math.abs(changeK) < 2) continue
+    if (!isTarget && part.ref !== asked && !matters && Math.abs(changeK) < 2) continue
     sentences.push({
-      sentence: `${part.ref}: peak ${degrees(earlier.jointPeakC)} → ${degrees(part.jointPeakC)}${turnedWords(earlier, part, isTarget)}.`,
-      weight: isTarget ? Infinity : matters ? 1000 : Math.abs(changeK),
+      sentence: `${part.ref}: peak from ${degrees(earlier.jointPeakC)} to ${degrees(part.jointPeakC)}${turnedWords(earlier, part, isTarget)}.`,
+      weight: isTarget ? Infinity : part.ref === asked ? 10_000 : matters ? 1000 : Math.abs(changeK),
     })
   }
   return sentences.toSorted((a, b) => b.weight - a.weight).map(({ sentence }) => sentence)
@@ -111,4 +112,14 @@ function turnedWords(before: PartHeat, after: PartHeat, isTarget: boolean): stri
   if (before.overLimit && !after.overLimit) turns.push('back under its limit')
   else if (!before.overLimit && after.overLimit) turns.push('now over its limit')
   return turns.length === 0 ? '' : `, ${joined(turns)}`
+}
+
+/** `preheater to 320 °C, 260 × 180 mm; air to 450 °C; nozzles 8, 12 and 16 mm` */
+export function equipmentWords({ preheater, hotAir, nozzles }: Equipment): string {
+  const sizes = nozzles.map(({ sizeMm }) => String(Number(sizeMm.toFixed(1))))
+  return [
+    `preheater to ${degrees(preheater.maxC)}, ${preheater.widthMm} × ${preheater.lengthMm}\u00a0mm`,
+    `air to ${degrees(hotAir.maxC)}`,
+    nozzles.length === 0 ? 'no nozzle' : `nozzles ${joined(sizes)}\u00a0mm`,
+  ].join('; ')
 }

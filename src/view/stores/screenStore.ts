@@ -6,7 +6,7 @@ import type { Progress } from '../../workers/envelope.ts'
 import type { ThemeName } from '../look/index.ts'
 import type { Overlays, Selection, Tool } from '../sheet/index.ts'
 
-export const stations = ['arrival', 'memory-run', 'inspection', 'spill', 'suspects'] as const
+export const stations = ['arrival', 'memory-run', 'inspection', 'spill', 'suspects', 'plan'] as const
 export type Station = (typeof stations)[number]
 
 /** Something to say about a file, at the place where it was dropped. */
@@ -30,6 +30,8 @@ export interface ScreenState {
   readonly hovered: Selection | undefined
   readonly tool: Tool
   readonly overlays: Overlays
+  /** The same at the plan's station, which shows other things. */
+  readonly planOverlays: Overlays
   /** Chosen by hand; undefined follows the system. */
   readonly chosenTheme: ThemeName | undefined
   readonly systemTheme: ThemeName
@@ -48,6 +50,15 @@ export const createScreenStore = (): ScreenStore =>
     hovered: undefined,
     tool: 'select',
     overlays: { errorLoad: true, reach: true, field: true, liftOrder: true, labels: true },
+    planOverlays: {
+      errorLoad: false,
+      reach: false,
+      field: false,
+      liftOrder: false,
+      labels: true,
+      passes: true,
+      heat: true,
+    },
     chosenTheme: undefined,
     systemTheme: 'paper',
     message: undefined,
@@ -55,5 +66,8 @@ export const createScreenStore = (): ScreenStore =>
     demoNoteOpen: true,
     pointer: undefined,
   }))
+
+export const shownOverlays = (screen: ScreenState): Overlays =>
+  screen.station === 'plan' ? screen.planOverlays : screen.overlays
 
 export const shownTheme = (screen: ScreenState): ThemeName => screen.chosenTheme ?? screen.systemTheme

@@ -3,6 +3,8 @@ import type { Case } from '../../case/index.ts'
 import type { Tally } from '../../report/index.ts'
 import { type Substance, substances as shipped } from '../../spill/index.ts'
 import { countTally } from './derive.ts'
+import type { PlanState } from './planStore.ts'
+import { planSummary } from './planWords.ts'
 import type { Reading } from './readingStore.ts'
 import type { ResultState } from './resultStore.ts'
 import type { Station } from './screenStore.ts'
@@ -23,6 +25,7 @@ interface Known {
   readonly tally: Tally | undefined
   readonly readings: ReadonlyMap<string, Reading>
   readonly results: ResultState
+  readonly plan: PlanState
 }
 
 export const stationStates = (known: Known): StationState[] => [
@@ -31,6 +34,7 @@ export const stationStates = (known: Known): StationState[] => [
   inspection(known.present),
   spill(known.present),
   suspects(known),
+  planned(known),
 ]
 
 function arrival({ arrival: { accident, mounted, poweredSince } }: Case): StationState {
@@ -119,4 +123,17 @@ function suspects({ tally, results }: Known): StationState {
     words: lift.length === 0 ? 'lift nothing' : `lift ${count(lift.length, 'part')}`,
     lacks: undefined,
   }
+}
+
+function planned({ present, tally, results, plan }: Known): StationState {
+  const shared = { station: 'plan', name: 'Plan' } as const
+  const noted = present.passes.length === 0 ? undefined : `${count(present.passes.length, 'pass', 'passes')} noted`
+  if (plan.state === 'working') return { ...shared, state: 'partly', words: 'working it out', lacks: undefined }
+  if (plan.state === 'failed') return { ...shared, state: 'partly', words: 'could not be planned', lacks: 'look why' }
+  if (plan.answer !== undefined) return { ...shared, state: 'done', words: planSummary(plan.answer), lacks: noted }
+  const lift = results.assessment?.suspects.lift
+  if (tally === undefined || lift === undefined)
+    return { ...shared, state: 'empty', words: 'needs a lift list', lacks: undefined }
+  if (lift.length === 0) return { ...shared, state: 'empty', words: 'nothing to lift', lacks: undefined }
+  return { ...shared, state: 'empty', words: `${count(lift.length, 'part')} to plan`, lacks: noted }
 }

@@ -1,28 +1,50 @@
-/** The neighbours that a pass exposes: shape, name, what happens to it and its temperature. */
+/** The neighbours that a pass exposes: packages each by name, small parts summed up; shape, what happens, temperature. */
 import type { ExposedPart } from '../../sheet/index.ts'
-import { exposedWords } from '../../stores/planWords.ts'
+import { sortExposed } from '../../stores/heatFacts.ts'
+import { useBoard } from '../../stores/hooks.ts'
+import { exposedWords, exposureKindWords } from '../../stores/planWords.ts'
 import { count } from '../../stores/words.ts'
 import { ExposureSymbol } from './ExposureSymbol.tsx'
 import styles from './plan.module.css'
 
-const SHOWN = 6
+const SHOWN = 5
 
 export function Exposed({ parts }: { readonly parts: readonly ExposedPart[] }) {
+  const board = useBoard()
+  if (board === undefined) return undefined
   if (parts.length === 0) return <p className={styles.small}>No neighbour melts or comes near its limit.</p>
-  const rest = parts.slice(SHOWN)
+  const { named, small } = sortExposed(board.model, parts)
+  const rest = named.slice(SHOWN)
   return (
     <div>
       <ul className={styles.exposed} aria-label="Neighbours that get too hot">
-        {parts.slice(0, SHOWN).map((part) => (
-          <ExposedRow key={part.ref} part={part} />
+        {named.slice(0, SHOWN).map((part) => (
+          <Row key={part.ref} part={part} />
+        ))}
+        {small.map(({ kind, words }) => (
+          <li key={kind}>
+            <ExposureSymbol kind={kind} />{' '}
+            <span>
+              {words}: {exposureKindWords[kind]}
+            </span>
+          </li>
         ))}
       </ul>
-      {rest.length > 0 && (
+      {(rest.length > 0 || small.length > 0) && (
         <details className={styles.more}>
-          <summary>{count(rest.length, 'more')}</summary>
+          <summary>
+            {rest.length > 0
+              ? `${count(rest.length, 'more package', 'more packages')}, and every part by name`
+              : 'Every part by name'}
+          </summary>
           <ul className={styles.exposed}>
             {rest.map((part) => (
-              <ExposedRow key={part.ref} part={part} />
+              <Row key={part.ref} part={part} />
+            ))}
+            {small.map(({ kind, refs }) => (
+              <li key={kind}>
+                <ExposureSymbol kind={kind} /> <span>{refs.join(', ')}</span>
+              </li>
             ))}
           </ul>
         </details>
@@ -31,7 +53,7 @@ export function Exposed({ parts }: { readonly parts: readonly ExposedPart[] }) {
   )
 }
 
-const ExposedRow = ({ part }: { readonly part: ExposedPart }) => (
+const Row = ({ part }: { readonly part: ExposedPart }) => (
   <li>
     <ExposureSymbol kind={part.kind} /> <span>{exposedWords(part)}</span>
   </li>

@@ -5,12 +5,19 @@ import { lightStep } from '../../actions/plan.ts'
 import { money } from '../../panels/LiftList.tsx'
 import { exposedInStep } from '../../stores/heatFacts.ts'
 import { useDesk } from '../../stores/hooks.ts'
+import type { StepCautions } from '../../stores/planCautions.ts'
 import { hasHeat, minutesWords, settingWords, stepTitle } from '../../stores/planWords.ts'
+import { joined } from '../../stores/words.ts'
 import { Exposed } from './Exposed.tsx'
 import styles from './plan.module.css'
 import { StepButtons } from './StepButtons.tsx'
 
-export function StepRow({ step }: { readonly step: PlanStep }) {
+interface StepRowProps {
+  readonly step: PlanStep
+  readonly cautions: StepCautions
+}
+
+export function StepRow({ step, cautions }: StepRowProps) {
   const desk = useDesk()
   const title = stepTitle(step)
   return (
@@ -38,11 +45,20 @@ export function StepRow({ step }: { readonly step: PlanStep }) {
         )}
         {step.cautions.length > 0 && (
           <ul className={styles.cautions} aria-label={`Cautions at step ${step.n}`}>
-            {step.cautions.map((caution) => (
+            {cautions.full.map((caution) => (
               <li key={caution}>
                 <TriangleAlert size={14} aria-hidden="true" /> {caution}
               </li>
             ))}
+            {cautions.again.length > 0 && (
+              <li>
+                <TriangleAlert size={14} aria-hidden="true" />{' '}
+                <span>
+                  Here too (in full at {cautions.fullAt.length === 1 ? 'step' : 'steps'}{' '}
+                  {joined(cautions.fullAt.map(String))}): {cautions.again.join('; ')}.
+                </span>
+              </li>
+            )}
           </ul>
         )}
         <StepButtons step={step} title={title} />

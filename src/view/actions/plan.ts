@@ -1,0 +1,153 @@
+/** The plan on the screen: asked anew when what it rests on changes, passes noted, a pass's heat looked at. */
+import type { Result } from '../../base/index.ts'
+import type { BoardModel } from '../../board/index.ts'
+import { type Case, type Rework, reworkQuestion, type ReworkQuestion } from '../../case/index.ts'
+import { evidenceFrom, type PassEntry, type PlanStep } from '../../plan/index.ts'
+import { isAbort } from '../../workers/client.ts'
+import { calls } from '../../workers/contract.ts'
+import { latestWins } from '../../workers/latest.ts'
+import type { Desk } from '../stores/desk.ts'
+import { noPlan } from '../stores/planStore.ts'
+import { editCase } from './edit.ts'
+import { brokenFault, closeHeat } from './heat.ts'
+
+/** What must be known before there is something to plan; undefined while it is not. */
+export function planQuestion(desk: Desk): ReworkQuestion | undefined {
+  const present = desk.cases.getState().history?.present
+  const { assessment, state } = desk.results.getState()
+  if (present === undefined || assessment === undefined || state !== 'done') return undefined
+  const asked = reworkQuestion(present, assessment.suspects)
+  // What is on the log was on the list once: evidence from under it may have taken it off since.
+  const lift = [...new Set([...asked.lift, ...present.passes.flatMap(({ refs }) => refs)])]
+  return lift.length === 0 ? undefined : { ...asked, lift }
+}
+
+/** While the plan's station is open, every change of lift list, equipment, prices or log is planned again. */
+export function watchForPlan(desk: Desk): () => void {
+  const ask = latestWins((next: Asked) => answer(desk, next))
+  let asked: Asked | undefined
+  let timer: ReturnType<typeof setTimeout> | undefined
+  const look = (): void => {
+    clearTimeout(timer)
+    timer = setTimeout(askIfChanged, CALM_MS)
+  }
+  const askIfChanged = (): void => {
+    const { board } = desk.cases.getState()
+    const question = desk.screen.getState().station === 'plan' ? planQuestion(desk) : undefined
+    if (board === undefined || question === undefined) return
+    const next = {
+      question,
+      model: board.model,
+      key: JSON.stringify([question, [...question.floorLife]]),
+      abort: new AbortController(),
+    }
+    if (asked?.key === next.key && asked.model === next.model) return
+    // Solves with other equipment are of no use any more; with the same one the next plan takes them over.
+    if (asked !== undefined && heatKey(asked.question) !== heatKey(question)) asked.abort.abort()
+    asked = next
+    ask(next).catch(() => undefined)
+  }
+  const forget = desk.cases.subscribe((now, before) => {
+    if (now.board === before.board) return
+    asked?.abort.abort()
+    asked = undefined
+    closeHeat(desk)
+    desk.plan.setState(noPlan)
+  })
+  const ends = [
+    desk.cases.subscribe(look),
+    desk.results.subscribe(look),
+    desk.screen.subscribe((now, before) => {
+      if (now.station !== before.station) look()
+    }),
+  ]
+  handles.set(desk, {
+    again: () => {
+      asked = undefined
+      look()
+    },
+    stop: () => {
+      asked?.abort.abort()
+      desk.plan.setState({ state: 'stopped', progress: undefined })
+    },
+  })
+  return () => {
+    clearTimeout(timer)
+    asked?.abort.abort()
+    for (const end of [forget, ...ends]) end()
+  }
+}
+
+const CALM_MS = 250
+
+interface Asked {
+  readonly question: ReworkQuestion
+  readonly model: BoardModel
+  readonly key: string
+  readonly abort: AbortController
+}
+
+const heatKey = ({ equipment, shields }: ReworkQuestion): string => JSON.stringify([equipment, shields])
+
+const handles = new WeakMap<Desk, { again(): void; stop(): void }>()
+
+export const planAgain = (desk: Desk): void => handles.get(desk)?.again()
+export const stopPlanning = (desk: Desk): void => handles.get(desk)?.stop()
+
+async function answer(desk: Desk, { question, model, abort }: Asked): Promise<void> {
+  if (abort.signal.aborted) return
+  desk.plan.setState({ state: 'working', progress: undefined })
+  try {
+    const result = await desk.planner.ask(
+      model,
+      calls.planRework,
+      { question },
+      {
+        signal: abort.signal,
+        onProgress: (progress) => {
+          if (!abort.signal.aborted) desk.plan.setState({ progress })
+        },
+      },
+    )
+    if (!abort.signal.aborted) take(desk, result)
+  } catch (reason) {
+    if (isAbort(reason) || abort.signal.aborted) return
+    desk.plan.setState({ state: 'failed', progress: undefined, faults: [brokenFault('the plan', reason)] })
+  }
+}
+
+function take(desk: Desk, result: Result<Rework>): void {
+  if (!result.ok) {
+    desk.plan.setState({ ...noPlan, state: 'failed', faults: result.faults })
+    return
+  }
+  const { answer: found, exposures, changes, cannot } = result.value
+  desk.plan.setState({ state: 'done', progress: undefined, answer: found, exposures, changes, cannot, faults: [] })
+  const { look } = desk.plan.getState()
+  if (look !== undefined && !found.best.steps.some((step) => step.n === look.n && sameRefs(step, look.refs))) {
+    closeHeat(desk)
+  }
+}
+
+const sameRefs = (step: PlanStep, refs: readonly string[]): boolean => step.refs.join() === refs.join()
+
+export const lightStep = (desk: Desk, n: number | undefined): void => desk.plan.setState({ litStep: n })
+
+/** A pass goes on the log, and what lay under the part onto the sheet: stories and lift list follow. */
+export function logPass(desk: Desk, entry: PassEntry): void {
+  const model = desk.cases.getState().board?.model
+  if (model === undefined) return
+  editCase(desk, (present) => withEvidence(present, [...present.passes, entry], model))
+}
+
+export function dropLastPass(desk: Desk): void {
+  const model = desk.cases.getState().board?.model
+  if (model !== undefined) editCase(desk, (present) => withEvidence(present, present.passes.slice(0, -1), model))
+}
+
+/** Marks that the log made are made anew from it; all others stay as they are. */
+function withEvidence(present: Case, passes: Case['passes'], model: BoardModel): Case {
+  const made = new Set(evidenceFrom(model, present.passes).map(({ id }) => id))
+  const own = present.marks.filter(({ id }) => !made.has(id))
+  return { ...present, passes, marks: [...own, ...evidenceFrom(model, passes)] }
+}

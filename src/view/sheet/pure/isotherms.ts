@@ -1,0 +1,88 @@
+/** Isotherms of one moment of a heat run, as closed lines in board millimetres. */
+import { contours } from 'd3-contour'
+import type { Grid } from '../../../base/index.ts'
+
+export interface Isotherm {
+  readonly levelC: number
+  /** From here on the joints are molten. */
+  readonly molten: boolean
+  readonly label: string
+  /** Closed loops, holes among them; each a list of x, y in mm without the repeated last point. */
+  readonly loops: readonly Float32Array[]
+}
+
+const STEPS_C = [10, 20, 25, 50, 100]
+const MOST_LEVELS = 11
+const LOWEST_C = 50
+/** A round level so near to the liquidus would run into its line. */
+const CLEAR_OF_LIQUIDUS_K = 8
+
+/** Round temperatures from 50 °C to the run's highest, few enough to read, and the liquidus among them. */
+export function isothermLevels(highestC: number, liquidusC: number): number[] {
+  if (!Number.isFinite(highestC) || highestC <= LOWEST_C) return []
+  const stepC = STEPS_C.find((step) => (highestC - LOWEST_C) / step < MOST_LEVELS) ?? 100
+  const first = Math.ceil(LOWEST_C / stepC) * stepC
+  const round = Array.from({ length: MOST_LEVELS + 1 }, (_, i) => first + i * stepC).filter(
+    (level) => level < highestC && Math.abs(level - liquidusC) > CLEAR_OF_LIQUIDUS_K,
+  )
+  return (liquidusC < highestC ? [...round, liquidusC] : round).toSorted((a, b) => a - b)
+}
+
+/** @param boardC row by row from the lower left; NaN off the board: lines run on there and are cut at the outline in drawing */
+export function isothermsOf(
+  grid: Grid,
+  boardC: Float32Array,
+  levelsC: readonly number[],
+  liquidusC: number,
+): Isotherm[] {
+  const filled = Array.from(withoutGaps(grid, boardC))
+  const contour = contours().size([grid.columns, grid.rows])
+  return levelsC.flatMap((levelC) => {
+    const loops = contour
+      .contour(filled, levelC)
+      .coordinates.flat()
+      .map((loop) => toBoardLoop(loop, grid))
+    const molten = levelC === liquidusC
+    const label = `${Math.round(levelC)} °C${molten ? ' molten' : ''}`
+    return loops.length === 0 ? [] : [{ levelC, molten, label, loops }]
+  })
+}
+
+/** The field with each gap filled from the nearest cell of its row, and whole empty rows from the nearest row. */
+export function withoutGaps(grid: Grid, values: Float32Array): Float32Array {
+  const { columns, rows } = grid
+  const filled = Float32Array.from(values)
+  const full: number[] = []
+  for (let row = 0; row < rows; row++) if (fillRow(filled, row * columns, columns)) full.push(row)
+  for (let row = 0; row < rows; row++) {
+    if (full.length === 0 || full.includes(row)) continue
+    const nearest = full.reduce((best, other) => (Math.abs(other - row) < Math.abs(best - row) ? other : best))
+    filled.copyWithin(row * columns, nearest * columns, (nearest + 1) * columns)
+  }
+  return filled
+}
+
+/** @returns false where the row holds nothing */
+function fillRow(values: Float32Array, from: number, columns: number): boolean {
+  let known = -1
+  for (let i = 0; i < columns; i++) {
+    if (Number.isNaN(values[from + i])) continue
+    const here = values[from + i] ?? 0
+    const middle = known < 0 ? 0 : Math.ceil((known + i) / 2)
+    if (known >= 0) values.fill(values[from + known] ?? 0, from + known + 1, from + Math.max(known + 1, middle))
+    values.fill(here, from + Math.max(known + 1, middle), from + i)
+    known = i
+  }
+  if (known < 0) return false
+  values.fill(values[from + known] ?? 0, from + known + 1, from + columns)
+  return true
+}
+
+function toBoardLoop(loop: readonly (readonly number[])[], grid: Grid): Float32Array {
+  const points = new Float32Array(2 * Math.max(0, loop.length - 1))
+  for (let i = 0; i + 1 < loop.length; i++) {
+    points[2 * i] = grid.originXMm + (loop[i]?.[0] ?? 0) * grid.cellMm
+    points[2 * i + 1] = grid.originYMm + (loop[i]?.[1] ?? 0) * grid.cellMm
+  }
+  return points
+}

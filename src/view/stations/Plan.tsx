@@ -1,0 +1,138 @@
+/** Plan: which part comes off when, with which heat, at what cost; each pass can be looked at and noted, and the rest follows. */
+import { CautionBox, ProgressBar } from '../controls/pieces.tsx'
+import { Button } from '../controls/Button.tsx'
+import { planAgain, stopPlanning } from '../actions/plan.ts'
+import { FaultRow } from '../panels/FileMessages.tsx'
+import files from '../panels/files.module.css'
+import panel from '../panels/why.module.css'
+import { useDesk, usePlan, usePresent, useResults, useTally } from '../stores/hooks.ts'
+import { planSummary } from '../stores/planWords.ts'
+import { Alternative } from './plan/Alternative.tsx'
+import { EquipmentForm } from './plan/EquipmentForm.tsx'
+import { FloorLife } from './plan/FloorLife.tsx'
+import { HeatPanel } from './plan/HeatPanel.tsx'
+import { Shields } from './plan/Shields.tsx'
+import styles from './plan/plan.module.css'
+import { ShopForm } from './plan/ShopForm.tsx'
+import { Steps } from './plan/Steps.tsx'
+import { HeatCounts, Materials } from './plan/Tables.tsx'
+import { Worth } from './plan/Worth.tsx'
+
+export function Plan() {
+  const look = usePlan((plan) => plan.look)
+  return look === undefined ? <WholePlan /> : <HeatPanel look={look} />
+}
+
+function WholePlan() {
+  const answer = usePlan((plan) => plan.answer)
+  const lift = useResults((results) => results.assessment?.suspects.lift)
+  const present = usePresent()
+  return (
+    <>
+      <section className={panel.section} aria-label="Plan">
+        <div className={panel.heading}>
+          <h2>Plan</h2>
+          {answer !== undefined && <span>{planSummary(answer)}</span>}
+        </div>
+        <Standing />
+        <Changes />
+        {answer !== undefined && <Worth answer={answer} />}
+        <div>
+          <EquipmentForm />
+          <ShopForm />
+          {lift !== undefined && lift.length > 0 && <FloorLife refs={lift} />}
+          <Shields />
+        </div>
+      </section>
+      {answer !== undefined && (
+        <>
+          <Steps answer={answer} log={present?.passes ?? []} />
+          <Alternative answer={answer} />
+          <Materials plan={answer.best} />
+          <HeatCounts plan={answer.best} />
+          {answer.notes.length > 0 && (
+            <section className={panel.section} aria-label="What the plan takes for granted">
+              <h3 className={panel.sub}>Taken for granted</h3>
+              <ul className={styles.notes}>
+                {answer.notes.map((note) => (
+                  <li key={note}>{note}</li>
+                ))}
+              </ul>
+            </section>
+          )}
+        </>
+      )}
+    </>
+  )
+}
+
+/** What is missing, being worked out, or wrong. */
+function Standing() {
+  const desk = useDesk()
+  const state = usePlan((plan) => plan.state)
+  const progress = usePlan((plan) => plan.progress)
+  const faults = usePlan((plan) => plan.faults)
+  const cannot = usePlan((plan) => plan.cannot)
+  const missing = useMissing()
+  if (missing !== undefined) return <p className={panel.quiet}>{missing}</p>
+  return (
+    <>
+      {state === 'working' && (
+        <div className={panel.section}>
+          <ProgressBar share={progress?.share} words={progress?.words ?? 'Working it out'} />
+          <div className={panel.row}>
+            <Button onClick={() => stopPlanning(desk)}>Cancel</Button>
+          </div>
+        </div>
+      )}
+      {(state === 'stopped' || state === 'failed') && (
+        <div className={panel.row}>
+          {state === 'stopped' && <span className={styles.small}>Stopped.</span>}
+          <Button onClick={() => planAgain(desk)}>Plan it again</Button>
+        </div>
+      )}
+      {faults.length > 0 && (
+        <ul className={files.faults} role="alert">
+          {faults.map((fault) => (
+            <FaultRow key={`${fault.path} ${fault.found}`} fault={fault} />
+          ))}
+        </ul>
+      )}
+      {cannot.map(({ ref, missing: lacks }) => (
+        <CautionBox key={ref} title={`${ref} can’t be lifted with this equipment.`} reasons={lacks} />
+      ))}
+    </>
+  )
+}
+
+function useMissing(): string | undefined {
+  const tally = useTally()
+  const present = usePresent()
+  const results = useResults((found) => found)
+  if (present !== undefined && present.passes.length > 0) return undefined
+  if (tally === undefined) return 'No lift list yet: the plan needs a memory run, then the suspects name what to lift.'
+  if (results.state === 'failed') return 'No lift list: the suspects could not be worked out.'
+  const lift = results.assessment?.suspects.lift
+  if (lift === undefined) return 'The lift list is being worked out.'
+  return lift.length === 0
+    ? 'Nothing to plan: the lift list is empty, since lifting any part costs more than it saves.'
+    : undefined
+}
+
+function Changes() {
+  const changes = usePlan((plan) => plan.changes)
+  return (
+    <div aria-live="polite">
+      {changes.length > 0 && (
+        <div className={styles.changes}>
+          <b>What changed</b>
+          <ul className={styles.notes}>
+            {changes.map((change) => (
+              <li key={change}>{change}</li>
+            ))}
+          </ul>
+        </div>
+      )}
+    </div>
+  )
+}

@@ -1,0 +1,75 @@
+/** The best order of another kind beside the plan, and what it costs more. */
+import { useId } from 'react'
+import type { Plan, PlanAnswer, PlanStep } from '../../../plan/index.ts'
+import { money } from '../../panels/LiftList.tsx'
+import panel from '../../panels/why.module.css'
+import { minutesWords, stepTitle } from '../../stores/planWords.ts'
+import styles from './plan.module.css'
+
+export function Alternative({ answer }: { readonly answer: PlanAnswer }) {
+  const headingId = useId()
+  const { best, alternative } = answer
+  return (
+    <section className={panel.section} aria-labelledby={headingId}>
+      <h3 className={panel.sub} id={headingId}>
+        Another way
+      </h3>
+      {alternative === undefined ? (
+        <p className={panel.quiet}>There is no allowed order of a clearly different kind.</p>
+      ) : (
+        <>
+          <p className={styles.small}>
+            {alternative.differsIn} It costs {money(alternative.costsMore)} more, harm to neighbours included.
+          </p>
+          <SideBySide best={best} other={alternative.plan} />
+        </>
+      )}
+    </section>
+  )
+}
+
+const shown = ({ steps }: Plan): PlanStep[] => steps.filter(({ action }) => action !== 'prepare')
+
+function SideBySide({ best, other }: { readonly best: Plan; readonly other: Plan }) {
+  const [left, right] = [shown(best), shown(other)]
+  const rows = Array.from({ length: Math.max(left.length, right.length) }, (_, i) => i)
+  const sums: readonly (readonly [string, (plan: Plan) => string])[] = [
+    ['work', (plan) => minutesWords(plan.minutes)],
+    ['cost', (plan) => money(plan.cost)],
+    ['harm expected', (plan) => money(plan.exposureCost)],
+  ]
+  return (
+    <table className={panel.table}>
+      <caption className="visually-hidden">This plan and another order, side by side</caption>
+      <thead>
+        <tr>
+          <th scope="col">step</th>
+          <th scope="col">this plan</th>
+          <th scope="col">the other way</th>
+        </tr>
+      </thead>
+      <tbody>
+        {rows.map((i) => (
+          <tr key={i}>
+            <th scope="row">{i + 1}</th>
+            <td>{titleOf(left[i])}</td>
+            <td>{titleOf(right[i])}</td>
+          </tr>
+        ))}
+        {sums.map(([name, words]) => (
+          <tr key={name}>
+            <th scope="row">{name}</th>
+            <td>
+              <b>{words(best)}</b>
+            </td>
+            <td>
+              <b>{words(other)}</b>
+            </td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  )
+}
+
+const titleOf = (step: PlanStep | undefined): string => (step === undefined ? '–' : stepTitle(step))

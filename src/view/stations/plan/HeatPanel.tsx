@@ -1,0 +1,118 @@
+/** One pass's heat: its setting, the moment on the sheet, the joints' curves, whom it exposes, and what would change that. */
+import { ArrowLeft } from 'lucide-react'
+import { useEffect, useMemo, useRef } from 'react'
+import { alloyOf, heatAssumptions, heatCautions, type HeatRun } from '../../../heat/index.ts'
+import { closeHeat } from '../../actions/heat.ts'
+import { Button } from '../../controls/Button.tsx'
+import { CurveChart } from '../../controls/CurveChart.tsx'
+import { CautionBox, Opening, ProgressBar } from '../../controls/pieces.tsx'
+import { FaultRow } from '../../panels/FileMessages.tsx'
+import files from '../../panels/files.module.css'
+import panel from '../../panels/why.module.css'
+import { exposedInRun, shownCurves } from '../../stores/heatFacts.ts'
+import { useBoard, useDesk, usePlan, useScreen } from '../../stores/hooks.ts'
+import type { HeatLook } from '../../stores/planStore.ts'
+import { settingWords } from '../../stores/planWords.ts'
+import { shownTheme } from '../../stores/screenStore.ts'
+import { joined } from '../../stores/words.ts'
+import { CurveTable } from './CurveTable.tsx'
+import { Exposed } from './Exposed.tsx'
+import styles from './plan.module.css'
+import { TargetFacts } from './TargetFacts.tsx'
+import { TimeSlider } from './TimeSlider.tsx'
+import { WhatIfs } from './WhatIfs.tsx'
+
+export function HeatPanel({ look }: { readonly look: HeatLook }) {
+  const desk = useDesk()
+  const board = useBoard()
+  const head = useRef<HTMLHeadingElement>(null)
+  useEffect(() => {
+    head.current?.focus({ preventScroll: true })
+    head.current?.closest('aside')?.scrollTo({ top: 0 })
+  }, [look.n])
+  return (
+    <section className={panel.section} aria-label={`Heat of step ${look.n}`}>
+      <div className={panel.row}>
+        <Button tone="quiet" onClick={() => closeHeat(desk)}>
+          <ArrowLeft size={16} aria-hidden="true" /> Back to the plan
+        </Button>
+      </div>
+      <div className={panel.heading}>
+        <h2 ref={head} tabIndex={-1}>
+          Heat of step {look.n}: {joined(look.refs)}
+        </h2>
+      </div>
+      <p className={styles.setting}>{settingWords(look.setting)}</p>
+      {look.state === 'working' && (
+        <ProgressBar share={look.progress?.share} words={look.progress?.words ?? 'Heating the board'} />
+      )}
+      {look.faults.length > 0 && (
+        <ul className={files.faults}>
+          {look.faults.map((fault) => (
+            <FaultRow key={`${fault.path} ${fault.found}`} fault={fault} />
+          ))}
+        </ul>
+      )}
+      {look.run !== undefined && <Found look={look} run={look.run} />}
+      {board !== undefined && (
+        <CautionBox
+          title="Hot work"
+          reasons={heatCautions(look.setting, board.model).map(({ sentence }) => sentence)}
+        />
+      )}
+    </section>
+  )
+}
+
+function Found({ look, run }: { readonly look: HeatLook; readonly run: HeatRun }) {
+  const board = useBoard()
+  const theme = useScreen(shownTheme)
+  const timeS = usePlan((plan) => plan.timeS)
+  const curves = useMemo(() => shownCurves(run, look.refs), [run, look.refs])
+  const drawn = useMemo(
+    () => curves.map(({ ref, timeS: times, jointC }) => ({ name: ref, timeS: times, value: jointC })),
+    [curves],
+  )
+  const target = board?.model.partByRef.get(look.refs[0] ?? '')
+  const liquidusC = heatAssumptions.alloys[alloyOf(target?.description ?? {})].liquidusC
+  const level = useMemo(() => ({ value: liquidusC, words: `molten from ${liquidusC} °C` }), [liquidusC])
+  return (
+    <>
+      <TimeSlider run={run} />
+      <CurveChart
+        label={`Joint temperature over time of ${joined(curves.map(({ ref }) => ref))}; the numbers are in the table below`}
+        unit="°C"
+        curves={drawn}
+        level={level}
+        timeS={timeS}
+        theme={theme}
+      />
+      <TargetFacts run={run} refs={look.refs} />
+      <h3 className={panel.sub}>What else gets hot</h3>
+      <Exposed parts={exposedInRun(run, look.refs)} />
+      <WhatIfs look={look} run={run} />
+      <Opening summary="The curves as a table">
+        <CurveTable curves={curves} />
+      </Opening>
+      <Opening summary="How far to trust this">
+        <div className={panel.working}>
+          <EnergyWords run={run} />
+          {run.notes.map((note) => (
+            <p key={note}>{note}</p>
+          ))}
+        </div>
+      </Opening>
+    </>
+  )
+}
+
+function EnergyWords({ run: { energy } }: { readonly run: HeatRun }) {
+  const kilojoules = (joules: number): string => `${(joules / 1000).toFixed(1)} kJ`
+  const missed = Math.abs(energy.inJ - energy.storedJ - energy.lostJ) / Math.max(1, Math.abs(energy.inJ))
+  return (
+    <p>
+      Energy in {kilojoules(energy.inJ)}, lost {kilojoules(energy.lostJ)}, still in the board{' '}
+      {kilojoules(energy.storedJ)}: the balance closes within {missed < 1e-4 ? '0.01' : (missed * 100).toFixed(2)} %.
+    </p>
+  )
+}

@@ -1,0 +1,139 @@
+/** The shop's prices, minutes and limits, each with its reason; a changed one can be set back. */
+import { useState } from 'react'
+import {
+  defaultShopSettings,
+  shippedShopSettings,
+  type ShopSettingsInput,
+  shopSettingsSchema,
+} from '../../../plan/index.ts'
+import { editCase } from '../../actions/edit.ts'
+import { Button } from '../../controls/Button.tsx'
+import { NumberField, SelectField } from '../../controls/fields.tsx'
+import { Opening } from '../../controls/pieces.tsx'
+import panel from '../../panels/why.module.css'
+import { useDesk, usePresent } from '../../stores/hooks.ts'
+import styles from './plan.module.css'
+
+const sections = [
+  { name: 'money', title: 'Rate, values, prices of parts', unit: '' },
+  { name: 'minutes', title: 'Minutes', unit: 'min' },
+  { name: 'materials', title: 'Materials', unit: '' },
+  { name: 'heat', title: 'Heat counts and oven', unit: '' },
+  { name: 'exposure', title: 'Risk to what gets hot in passing', unit: '' },
+  { name: 'rules', title: 'Rules of the order', unit: '' },
+] as const
+
+type Section = (typeof sections)[number]['name']
+
+export function ShopForm() {
+  const desk = useDesk()
+  const shop = usePresent()?.shop
+  const changed = Object.values(shop ?? {}).reduce((sum, figures) => sum + Object.keys(figures ?? {}).length, 0)
+  return (
+    <Opening
+      summary={changed === 0 ? 'Prices and minutes of your shop' : `Prices and minutes: ${changed} changed by you`}
+    >
+      {sections.map(({ name, title, unit }, i) => (
+        <Group key={name} open={i === 0} title={title}>
+          {Object.entries(shippedShopSettings[name] ?? {}).map(([figure, { reason }]) => (
+            <Figure key={figure} section={name} name={figure} reason={reason} unit={unit} shop={shop} />
+          ))}
+        </Group>
+      ))}
+      {shop !== undefined && (
+        <Button onClick={() => editCase(desk, ({ shop: _, ...rest }) => rest)}>
+          Set all back to the shipped figures
+        </Button>
+      )}
+    </Opening>
+  )
+}
+
+function Group({
+  title,
+  open,
+  children,
+}: {
+  readonly title: string
+  readonly open: boolean
+  readonly children: React.ReactNode
+}) {
+  if (!open) return <Opening summary={title}>{children}</Opening>
+  return (
+    <div className={panel.section}>
+      <h3 className={panel.sub}>{title}</h3>
+      {children}
+    </div>
+  )
+}
+
+interface FigureProps {
+  readonly section: Section
+  readonly name: string
+  readonly reason: string
+  readonly unit: string
+  readonly shop: ShopSettingsInput | undefined
+}
+
+const ovens = [
+  { value: '125', words: '125 °C' },
+  { value: '90', words: '90 °C' },
+  { value: '40', words: '40 °C' },
+] as const
+
+function Figure({ section, name, reason, unit, shop }: FigureProps) {
+  const desk = useDesk()
+  const [fault, setFault] = useState<string>()
+  const value = numberAt(shop?.[section] ?? {}, name) ?? numberAt(defaultShopSettings[section], name) ?? 0
+  const set = (next: number): void => {
+    const parsed = withFigure(shop, section, name, next)
+    setFault(parsed.fault)
+    const { shop: taken } = parsed
+    if (taken !== undefined) editCase(desk, (c) => ({ ...c, shop: taken }), `shop ${section} ${name}`)
+  }
+  return (
+    <div className={styles.figure}>
+      {name === 'ovenC' ? (
+        <SelectField
+          label="Oven"
+          hint={reason}
+          value={ovens.find((oven) => Number(oven.value) === value)?.value ?? '90'}
+          options={ovens}
+          onChange={(chosen) => set(Number(chosen))}
+        />
+      ) : (
+        <NumberField
+          label={nameWords(name)}
+          hint={reason}
+          value={value}
+          min={0}
+          fault={fault}
+          {...(unit === '' ? {} : { unit })}
+          onChange={set}
+        />
+      )}
+    </div>
+  )
+}
+
+function numberAt(record: object, key: string): number | undefined {
+  const value: unknown = Object.hasOwn(record, key) ? Reflect.get(record, key) : undefined
+  return typeof value === 'number' ? value : undefined
+}
+
+/** The overrides with one figure set; what the schema refuses comes back as words. */
+function withFigure(
+  shop: ShopSettingsInput | undefined,
+  section: Section,
+  name: string,
+  value: number,
+): { readonly shop?: ShopSettingsInput; readonly fault: string | undefined } {
+  const parsed = shopSettingsSchema.safeParse({ ...shop, [section]: { ...shop?.[section], [name]: value } })
+  if (parsed.success) return { shop: parsed.data, fault: undefined }
+  return { fault: `Not taken: ${parsed.error.issues[0]?.message ?? 'it is out of range'}.` }
+}
+
+const nameWords = (name: string): string => {
+  const words = name.replace(/([A-Z])/g, (letter) => ` ${letter.toLowerCase()}`)
+  return words.charAt(0).toUpperCase() + words.slice(1)
+}

@@ -1,0 +1,138 @@
+/** What can be done with a step: look at its heat, or say what became of it and what lay under the part. */
+import { Check, Flame, SkipForward, X } from 'lucide-react'
+import { useState } from 'react'
+import type { Found, PassEntry, PlanStep } from '../../../plan/index.ts'
+import { lookAtHeat } from '../../actions/heat.ts'
+import { logPass } from '../../actions/plan.ts'
+import { Button } from '../../controls/Button.tsx'
+import { NumberField, TextField, Tick } from '../../controls/fields.tsx'
+import { useDesk } from '../../stores/hooks.ts'
+import { hasHeat } from '../../stores/planWords.ts'
+import panel from '../../panels/why.module.css'
+import styles from './plan.module.css'
+
+type Outcome = PassEntry['outcome']
+
+const outcomes: readonly { readonly outcome: Outcome; readonly words: string; readonly Icon: typeof Check }[] = [
+  { outcome: 'done', words: 'Done', Icon: Check },
+  { outcome: 'failed', words: 'Failed', Icon: X },
+  { outcome: 'skipped', words: 'Skip', Icon: SkipForward },
+]
+
+export function StepButtons({ step, title }: { readonly step: PlanStep; readonly title: string }) {
+  const desk = useDesk()
+  const [open, setOpen] = useState<Outcome>()
+  const action = step.action === 'lift' || step.action === 'refit' ? step.action : undefined
+  if (!hasHeat(step) && action === undefined) return undefined
+  return (
+    <>
+      <div className={panel.row}>
+        {hasHeat(step) && (
+          <Button onClick={() => lookAtHeat(desk, step)} aria-label={`Heat of step ${step.n}, ${title}`}>
+            <Flame size={15} aria-hidden="true" /> Heat
+          </Button>
+        )}
+        {action !== undefined &&
+          outcomes.map(({ outcome, words, Icon }) => (
+            <Button
+              key={outcome}
+              tone={open === outcome ? 'strong' : 'plain'}
+              aria-expanded={open === outcome}
+              aria-label={`${words}: step ${step.n}, ${title}`}
+              onClick={() => setOpen(open === outcome ? undefined : outcome)}
+            >
+              <Icon size={15} aria-hidden="true" /> {words}
+            </Button>
+          ))}
+      </div>
+      {action !== undefined && open !== undefined && (
+        <PassForm step={step} action={action} outcome={open} onDone={() => setOpen(undefined)} />
+      )}
+    </>
+  )
+}
+
+const findings: readonly { readonly what: Found; readonly words: string }[] = [
+  { what: 'clean', words: 'clean and dry' },
+  { what: 'wet', words: 'wet or greasy' },
+  { what: 'corroded', words: 'corroded' },
+  { what: 'torn-pad', words: 'a torn pad' },
+]
+
+const LIKELY_PEAK_C = 235
+
+interface PassFormProps {
+  readonly step: PlanStep
+  readonly action: PassEntry['action']
+  readonly outcome: Outcome
+  readonly onDone: () => void
+}
+
+function PassForm({ step, action, outcome, onDone }: PassFormProps) {
+  const desk = useDesk()
+  const [peak, setPeak] = useState<number>()
+  const [found, setFound] = useState<ReadonlyMap<string, readonly Found[]>>(new Map())
+  const [replaced, setReplaced] = useState(false)
+  const [note, setNote] = useState('')
+  const looked = outcome === 'done' && action === 'lift'
+  const turn = (ref: string, what: Found, on: boolean): void => {
+    const others = (found.get(ref) ?? []).filter((each) => each !== what && (what !== 'clean' || !on))
+    const kept = on && what !== 'clean' ? others.filter((each) => each !== 'clean') : others
+    setFound(new Map(found).set(ref, on ? [...kept, what] : kept))
+  }
+  const write = (): void => {
+    logPass(desk, {
+      action,
+      refs: [...step.refs],
+      outcome,
+      ...(peak === undefined ? {} : { peakC: peak }),
+      measured: [],
+      found: looked ? [...found].flatMap(([ref, what]) => (what.length === 0 ? [] : [{ ref, what: [...what] }])) : [],
+      replaced: action === 'refit' && outcome === 'done' && replaced,
+      ...(note.trim() === '' ? {} : { note: note.trim() }),
+    })
+    onDone()
+  }
+  return (
+    <div className={styles.log} role="group" aria-label={`What became of step ${step.n}`}>
+      {outcome !== 'skipped' && (
+        <>
+          <Tick
+            label="The peak was measured"
+            checked={peak !== undefined}
+            onChange={(on) => setPeak(on ? LIKELY_PEAK_C : undefined)}
+          />
+          {peak !== undefined && (
+            <NumberField label="Real peak at the joint" unit="°C" min={0} max={600} value={peak} onChange={setPeak} />
+          )}
+        </>
+      )}
+      {looked &&
+        step.refs.map((ref) => (
+          <fieldset key={ref}>
+            <legend className={styles.legend}>Found under {ref}</legend>
+            {findings.map(({ what, words }) => (
+              <Tick
+                key={what}
+                label={words}
+                checked={found.get(ref)?.includes(what) ?? false}
+                onChange={(on) => turn(ref, what, on)}
+              />
+            ))}
+          </fieldset>
+        ))}
+      {action === 'refit' && outcome === 'done' && (
+        <Tick label="A new part was fitted" checked={replaced} onChange={setReplaced} />
+      )}
+      <TextField label="Note" value={note} maxLength={2000} onChange={setNote} />
+      <div className={panel.row}>
+        <Button tone="strong" onClick={write}>
+          Note it and plan the rest
+        </Button>
+        <Button tone="quiet" onClick={onDone}>
+          Not yet
+        </Button>
+      </div>
+    </div>
+  )
+}

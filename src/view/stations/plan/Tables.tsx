@@ -1,0 +1,84 @@
+/** What to have on the table, what to bake, and how many heats each part has left. */
+import { useId } from 'react'
+import type { Plan } from '../../../plan/index.ts'
+import panel from '../../panels/why.module.css'
+import { joined } from '../../stores/words.ts'
+import styles from './plan.module.css'
+
+export function Materials({ plan }: { readonly plan: Plan }) {
+  const headingId = useId()
+  const bakes = plan.steps.filter(({ action }) => action === 'bake')
+  return (
+    <section className={panel.section} aria-labelledby={headingId}>
+      <h3 className={panel.sub} id={headingId}>
+        On the table
+      </h3>
+      <p className={styles.small}>
+        {bakes.length === 0
+          ? 'Nothing has to be baked.'
+          : bakes.map(({ refs, hours }) => `Bake ${joined(refs)} for ${hours ?? '?'} h.`).join(' ')}
+      </p>
+      <table className={panel.table}>
+        <caption className="visually-hidden">Materials with amount, reason and cost</caption>
+        <thead>
+          <tr>
+            <th scope="col">what</th>
+            <th scope="col">how much</th>
+            <th scope="col" className={panel.number}>
+              cost
+            </th>
+          </tr>
+        </thead>
+        <tbody>
+          {plan.materials.map(({ what, amount, why, cost }) => (
+            <tr key={`${what} ${amount} ${why}`}>
+              <th scope="row">
+                {what}
+                <div className={styles.because}>{why}</div>
+              </th>
+              <td>{amount}</td>
+              <td className={panel.number}>{cost.toFixed(2)}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </section>
+  )
+}
+
+export function HeatCounts({ plan }: { readonly plan: Plan }) {
+  const headingId = useId()
+  if (plan.heatCounts.length === 0) return undefined
+  return (
+    <section className={panel.section} aria-labelledby={headingId}>
+      <h3 className={panel.sub} id={headingId}>
+        Heats left
+      </h3>
+      <table className={panel.table}>
+        <caption className="visually-hidden">How often each part’s joints have been molten, before and after</caption>
+        <thead>
+          <tr>
+            <th scope="col">part</th>
+            <th scope="col" className={panel.number}>
+              so far
+            </th>
+            <th scope="col" className={panel.number}>
+              after
+            </th>
+            <th scope="col">left of its limit</th>
+          </tr>
+        </thead>
+        <tbody>
+          {plan.heatCounts.map(({ ref, before, after, limit }) => (
+            <tr key={ref}>
+              <th scope="row">{ref}</th>
+              <td className={panel.number}>{before}</td>
+              <td className={panel.number}>{after}</td>
+              <td>{after > limit ? `none: ${after - limit} over ${limit}` : `${limit - after} of ${limit}`}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </section>
+  )
+}

@@ -1,0 +1,38 @@
+/** What the pass does to the parts that it is meant for. */
+import type { HeatRun } from '../../../heat/index.ts'
+import panel from '../../panels/why.module.css'
+
+export function TargetFacts({ run, refs }: { readonly run: HeatRun; readonly refs: readonly string[] }) {
+  const targets = run.parts.filter(({ ref }) => refs.includes(ref))
+  return (
+    <table className={panel.table}>
+      <caption className="visually-hidden">The target’s joints and body in this pass</caption>
+      <thead>
+        <tr>
+          <th scope="col">target</th>
+          <th scope="col">joints peak</th>
+          <th scope="col">molten for</th>
+          <th scope="col">body, limit</th>
+        </tr>
+      </thead>
+      <tbody>
+        {targets.map((part) => (
+          <tr key={part.ref}>
+            <th scope="row">{part.ref}</th>
+            <td>{span(part.coldestJointPeakC, part.jointPeakC, '°C')}</td>
+            <td>{span(part.coldestAboveLiquidusS, part.aboveLiquidusS, 's')}</td>
+            <td>
+              {Math.round(part.bodyPeakC)} of {part.bodyLimitC} °C
+            </td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  )
+}
+
+/** From the coldest to the hottest joint. */
+function span(low: number | undefined, high: number, unit: string): string {
+  const [from, to] = [Math.round(low ?? high), Math.round(high)]
+  return from === to ? `${to} ${unit}` : `${from} to ${to} ${unit}`
+}
