@@ -4,10 +4,11 @@ import type { SpillHypotheses } from '../spill/index.ts'
 import { type AssumptionOverrides, type Assumptions, usableAssumptions, withAssumptions } from './assumptions.ts'
 import { judgeByPackage } from './by-package.ts'
 import { conclude } from './conclude.ts'
-import { createStanding, judgeExactly, type Standing } from './exact.ts'
+import { judgeExactly } from './exact.ts'
 import type { Problem } from './posterior.ts'
 import type { Findings, SuspectsResult } from './result.ts'
 import { createSetting, moveSpill, type ReportedSpill, type Setting } from './setting.ts'
+import { createStanding, type Standing } from './standing.ts'
 import { patchStates, unreportedStates } from './spatials.ts'
 
 export interface JudgeInput {

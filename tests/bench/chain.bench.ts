@@ -92,9 +92,9 @@ function chainOver(model: BoardModel, marks: readonly SpillMark[], substance: Su
   for (const [i, mark] of marks.entries()) {
     let ms = 0
     const whole = timeMs(() => {
-      reachOnce(engine, mark, substance)
+      const reach = engine.reach(mark, [], substance)
       const hypotheses = engine.hypotheses(mark, [], substance, [])
-      if (!hypotheses.ok) throw new Error('the engine refused a spill of the bench')
+      if (!reach.ok || !hypotheses.ok) throw new Error('the engine refused a spill of the bench')
       const spills = [{ mark, hypotheses: hypotheses.value }]
       ms = timeMs(() => judgeOnce(judge, { lanes, spills: [mark] }, spills, unreported))
     })
