@@ -62,3 +62,24 @@ export function extremes(points: JointPoints, values: Float64Array): { high: num
   }
   return { high, low }
 }
+
+/** One joint for each cell that is nearest to any: enough to search on, as temperatures vary little within a cell. */
+export function onePerCell(points: JointPoints): JointPoints {
+  const seen = new Set<number>()
+  const kept: number[] = []
+  for (let k = 0; k < points.count; k++) {
+    const corners = [0, 1, 2, 3].map((c) => ({
+      cell: points.cells[4 * k + c] ?? 0,
+      weight: points.weights[4 * k + c] ?? 0,
+    }))
+    const nearest = corners.reduce((a, b) => (b.weight > a.weight ? b : a)).cell
+    if (!seen.has(nearest)) kept.push(k)
+    seen.add(nearest)
+  }
+  const four = kept.flatMap((k) => [4 * k, 4 * k + 1, 4 * k + 2, 4 * k + 3])
+  return {
+    count: kept.length,
+    cells: Int32Array.from(four, (i) => points.cells[i] ?? 0),
+    weights: Float64Array.from(four, (i) => points.weights[i] ?? 0),
+  }
+}

@@ -3,7 +3,7 @@
  * every setting's curves are sums of these two: one march each instead of one per setting tried.
  */
 import type { HeatPlaces } from './films.ts'
-import { atJoint, extremes, type JointPoints } from './joint-points.ts'
+import { atJoint, extremes, type JointPoints, onePerCell } from './joint-points.ts'
 import { zeroState } from './network.ts'
 import type { ThermalBoard } from './thermal-board.ts'
 import { marchPhases } from './time-loop.ts'
@@ -36,8 +36,9 @@ export function respond(
   airS: number,
   stepS: number,
 ): Responses {
-  const joints = board.jointPoints[part]
-  if (joints === undefined) throw new RangeError(`no part ${part}`)
+  const all = board.jointPoints[part]
+  if (all === undefined) throw new RangeError(`no part ${part}`)
+  const joints = onePerCell(all)
   const nodes = Int32Array.from([...board.bodies.part.keys()].filter((n) => board.bodies.part[n] === part))
   const moments = Math.ceil(airS / stepS - 1e-9) + 1
   const points = joints.count + nodes.length

@@ -90,7 +90,7 @@ function marchPhase(
     if (wantedK !== riseK) {
       riseK = wantedK
       setGain(films, march.drive.preheatRiseK, riseK, gain)
-      grossW = total(gain.cells) + total(gain.nodes)
+      grossW = sumOf(gain.cells) + sumOf(gain.nodes)
     }
     const kernel = lengthS === step ? plain : damped
     kernel.advance(state, gain)
@@ -128,7 +128,7 @@ function addFlows(films: Films, state: HeatState, flows: HeatFlows): void {
   flows.lostJ += still
 }
 
-function total(values: Float64Array): number {
+function sumOf(values: Float64Array): number {
   let sum = 0
   for (let i = 0; i < values.length; i++) sum += values[i] ?? 0
   return sum

@@ -63,6 +63,9 @@ function transient(board: ThermalBoard, setting: HeatSetting): object {
   const explicitMs = ((performance.now() - began) * DURATION_S) / EXPLICIT_S
   const reference = implicit(network, gain, EXPLICIT_S, REFERENCE_STEP_S)
   const uniformStepS = medianStepS(network)
+  const explicitErrorK = worst(slow, reference)
+  const equal = equalErrorStep(network, gain, reference, explicitErrorK)
+  const equalMs = best(1, () => void implicit(network, gain, DURATION_S, equal.stepS))
   return {
     what: `${DURATION_S} s, ${network.capacity.length} cells and ${network.nodeCell.length} body nodes, no latent heat`,
     implicitMs,
@@ -72,13 +75,23 @@ function transient(board: ThermalBoard, setting: HeatSetting): object {
     explicitStepS: stepS,
     timesFaster: explicitMs / implicitMs,
     timesFasterHadNoCellBeenCut: (explicitMs * stepS) / uniformStepS / implicitMs,
+    atNoGreaterError: { ...equal, implicitMs: equalMs, timesFaster: explicitMs / equalMs },
     errorsK: {
       atS: EXPLICIT_S,
       implicit1S: worst(implicit(network, gain, EXPLICIT_S, 1), reference),
       implicitQuarterS: worst(implicit(network, gain, EXPLICIT_S, 0.25), reference),
-      explicit: worst(slow, reference),
+      explicit: explicitErrorK,
     },
   }
+}
+
+/** The longest of a few halved steps whose error is no greater than the explicit march's. */
+function equalErrorStep(network: HeatNetwork, gain: HeatGain, reference: Float64Array, mostK: number) {
+  for (const stepS of [1, 0.5, 0.25, 0.125]) {
+    const errorK = worst(implicit(network, gain, EXPLICIT_S, stepS), reference)
+    if (errorK <= mostK) return { stepS, errorK }
+  }
+  return { stepS: 0.0625, errorK: worst(implicit(network, gain, EXPLICIT_S, 0.0625), reference) }
 }
 
 function implicit(network: HeatNetwork, gain: HeatGain, durationS: number, stepS: number): Float64Array {
