@@ -30,6 +30,7 @@ const RAMPS_S = [0, 20, 40, 60, 90, 120] as const
 const RAMP_SHARE = 0.93
 const COOLING_TAIL_S = 15
 const MARGIN_K = 2
+const MARGIN_S = 5
 
 export function searchSetting(responses: Responses, wanted: Wanted, equipment: Equipment): SearchOutcome {
   const { minC, maxC } = equipment.preheater
@@ -87,7 +88,8 @@ function tryOne(
     if (at(p, moment, need.toK) > wanted.bodyMostC - MARGIN_K) return 'body'
   const shape = shapeOf(responses, moment, wanted.liquidusC, (point, when) => at(point, when, need.toK))
   if (shape.rampCPerS > wanted.rampMostCPerS * RAMP_SHARE) return 'ramp'
-  if (shape.coldestS < wanted.aboveLeastS || shape.hottestS + COOLING_TAIL_S > wanted.aboveMostS) return 'time'
+  if (shape.coldestS < wanted.aboveLeastS + MARGIN_S || shape.hottestS + COOLING_TAIL_S > wanted.aboveMostS)
+    return 'time'
   const boardC = ambientC + fromK
   return {
     preheatC,
