@@ -7,6 +7,7 @@ import { isAbort } from '../../workers/client.ts'
 import { calls } from '../../workers/contract.ts'
 import { latestWins } from '../../workers/latest.ts'
 import type { Desk } from '../stores/desk.ts'
+import { changesSaid } from '../stores/planChanges.ts'
 import { noPlan } from '../stores/planStore.ts'
 import { editCase } from './edit.ts'
 import { brokenFault, closeHeat } from './heat.ts'
@@ -109,25 +110,41 @@ async function answer(desk: Desk, { question, model, abort }: Asked): Promise<vo
         },
       },
     )
-    if (!abort.signal.aborted) take(desk, result)
+    if (!abort.signal.aborted) take(desk, question, result)
   } catch (reason) {
     if (isAbort(reason) || abort.signal.aborted) return
     desk.plan.setState({ state: 'failed', progress: undefined, faults: [brokenFault('the plan', reason)] })
   }
 }
 
-function take(desk: Desk, result: Result<Rework>): void {
+function take(desk: Desk, question: ReworkQuestion, result: Result<Rework>): void {
   if (!result.ok) {
     desk.plan.setState({ ...noPlan, state: 'failed', faults: result.faults })
     return
   }
-  const { answer: found, exposures, changes, cannot } = result.value
-  desk.plan.setState({ state: 'done', progress: undefined, answer: found, exposures, changes, cannot, faults: [] })
-  const { look } = desk.plan.getState()
-  if (look !== undefined && !found.best.steps.some((step) => step.n === look.n && sameRefs(step, look.refs))) {
-    closeHeat(desk)
-  }
+  const { answer: found, exposures, changes: sinceTheLog, cannot } = result.value
+  const { answer: before, askedOf, look } = desk.plan.getState()
+  const { lift, passes } = question
+  const changes =
+    before === undefined || askedOf === undefined
+      ? sinceTheLog
+      : changesSaid({ answer: before, ...askedOf }, { answer: found, lift, passes })
+  desk.plan.setState({
+    state: 'done',
+    progress: undefined,
+    answer: found,
+    askedOf: { lift, passes },
+    exposures,
+    changes,
+    cannot,
+    faults: [],
+  })
+  const stays = found.best.steps.some((step) => step.n === look?.n && sameRefs(step, look.refs) && sameHeat(step, look))
+  if (look !== undefined && !stays) closeHeat(desk)
 }
+
+const sameHeat = (step: PlanStep, look: { readonly setting: object }): boolean =>
+  JSON.stringify(step.setting) === JSON.stringify(look.setting)
 
 const sameRefs = (step: PlanStep, refs: readonly string[]): boolean => step.refs.join() === refs.join()
 

@@ -130,10 +130,14 @@ function planned({ present, tally, results, plan }: Known): StationState {
   const noted = present.passes.length === 0 ? undefined : `${count(present.passes.length, 'pass', 'passes')} noted`
   if (plan.state === 'working') return { ...shared, state: 'partly', words: 'working it out', lacks: undefined }
   if (plan.state === 'failed') return { ...shared, state: 'partly', words: 'could not be planned', lacks: 'look why' }
-  if (plan.answer !== undefined) return { ...shared, state: 'done', words: planSummary(plan.answer), lacks: noted }
+  if (plan.answer !== undefined)
+    return { ...shared, state: 'done', words: joinedWith(planSummary(plan.answer), noted), lacks: undefined }
   const lift = results.assessment?.suspects.lift
   if (tally === undefined || lift === undefined)
     return { ...shared, state: 'empty', words: 'needs a lift list', lacks: undefined }
   if (lift.length === 0) return { ...shared, state: 'empty', words: 'nothing to lift', lacks: undefined }
   return { ...shared, state: 'empty', words: `${count(lift.length, 'part')} to plan`, lacks: noted }
 }
+
+const joinedWith = (words: string, more: string | undefined): string =>
+  more === undefined ? words : `${words}, ${more}`

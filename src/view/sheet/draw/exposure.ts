@@ -27,6 +27,9 @@ const RADIUS_PX = 9
 const SMALL_RADIUS_PX = 4.5
 /** Parts that look smaller get a small shape alone: an outline and words would hide them and each other. */
 const LARGE_PX = 22
+const MIDDLE_RADIUS_PX = 6.5
+/** From this size on words have room beside the part's own name. */
+const ROOM_FOR_WORDS_PX = 64
 
 /** @param words what stands beside the shape: a temperature, or numbers of passes */
 export function drawExposed(frame: Frame, part: PlacedPart, kind: ExposureKind, words: string): Box {
@@ -45,6 +48,10 @@ export function drawExposed(frame: Frame, part: PlacedPart, kind: ExposureKind, 
   ctx.strokeStyle = theme.loadText
   ctx.stroke()
   ctx.setLineDash([])
+  if (Math.min(box.maxX - box.minX, box.maxY - box.minY) < ROOM_FOR_WORDS_PX) {
+    drawShape(frame, kind, x, box.maxY - MIDDLE_RADIUS_PX, MIDDLE_RADIUS_PX)
+    return boxAround(x, box.maxY - MIDDLE_RADIUS_PX, MIDDLE_RADIUS_PX)
+  }
   const y = Math.min(box.maxY - 2, box.minY + (box.maxY - box.minY) * 0.76)
   const style = { size: 12, weight: 700, colour: theme.loadText, halo: theme.sheet } as const
   const wordsWidth = words === '' ? 0 : textWidth(ctx, words, style) + 4

@@ -1,9 +1,9 @@
 /** Isotherms: lines that grow heavier with the temperature over a wash that deepens; the molten one is double. */
 import type { Box, Point } from '../../../base/index.ts'
 import { toPane } from '../pure/camera.ts'
-import type { Isotherm } from '../pure/isotherms.ts'
+import { type Isotherm, openLines } from '../pure/isotherms.ts'
 import { placeLabels } from '../pure/labels.ts'
-import type { Frame } from './frame.ts'
+import { type Frame, traceLine } from './frame.ts'
 import { drawText, textWidth } from './text.ts'
 
 export function drawIsotherms(frame: Frame, isotherms: readonly Isotherm[]): void {
@@ -17,6 +17,8 @@ export function drawIsotherms(frame: Frame, isotherms: readonly Isotherm[]): voi
     ctx.globalAlpha = 0.04
     ctx.fill('evenodd')
     ctx.globalAlpha = 1
+    ctx.beginPath()
+    for (const line of openLines(isotherm)) traceLine(frame, line)
     ctx.strokeStyle = theme.needText
     ctx.lineWidth = isotherm.molten ? 5 : 1 + 0.12 * i
     ctx.stroke()
@@ -74,12 +76,8 @@ const MOST_PLACES = 40
 function pointsInSight(frame: Frame, isotherm: Isotherm): Point[] {
   const { minX, maxX, minY, maxY } = frame.shown
   const seen: Point[] = []
-  for (const loop of isotherm.loops) {
-    for (let i = 0; i < loop.length; i += 2) {
-      const at = { x: loop[i] ?? 0, y: loop[i + 1] ?? 0 }
-      if (at.x > minX && at.x < maxX && at.y > minY && at.y < maxY) seen.push(at)
-    }
-  }
+  for (const line of openLines(isotherm))
+    for (const at of line) if (at.x > minX && at.x < maxX && at.y > minY && at.y < maxY) seen.push(at)
   const every = Math.max(1, Math.ceil(seen.length / MOST_PLACES))
   return seen.filter((_, i) => i % every === 0).map((at) => toPane(frame.transform, at))
 }

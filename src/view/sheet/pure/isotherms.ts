@@ -1,6 +1,6 @@
 /** Isotherms of one moment of a heat run, as closed lines in board millimetres. */
 import { contours } from 'd3-contour'
-import type { Grid } from '../../../base/index.ts'
+import type { Box, Grid, Point } from '../../../base/index.ts'
 
 export interface Isotherm {
   readonly levelC: number
@@ -9,6 +9,8 @@ export interface Isotherm {
   readonly label: string
   /** Closed loops, holes among them; each a list of x, y in mm without the repeated last point. */
   readonly loops: readonly Float32Array[]
+  /** The field's edge: a loop that runs along it is closed there, and has no line there. */
+  readonly edge: Box
 }
 
 const STEPS_C = [10, 20, 25, 50, 100]
@@ -44,7 +46,7 @@ export function isothermsOf(
       .map((loop) => toBoardLoop(loop, grid))
     const molten = levelC === liquidusC
     const label = `${Math.round(levelC)} °C${molten ? ' molten' : ''}`
-    return loops.length === 0 ? [] : [{ levelC, molten, label, loops }]
+    return loops.length === 0 ? [] : [{ levelC, molten, label, loops, edge: edgeOf(grid) }]
   })
 }
 
@@ -85,4 +87,30 @@ function toBoardLoop(loop: readonly (readonly number[])[], grid: Grid): Float32A
     points[2 * i + 1] = grid.originYMm + (loop[i]?.[1] ?? 0) * grid.cellMm
   }
   return points
+}
+
+const edgeOf = ({ originXMm, originYMm, cellMm, columns, rows }: Grid): Box => ({
+  minX: originXMm,
+  minY: originYMm,
+  maxX: originXMm + columns * cellMm,
+  maxY: originYMm + rows * cellMm,
+})
+
+const NEAR_MM = 1e-3
+
+/** The lines of an isotherm without what only closes its loops along the field's edge: open runs of points. */
+export function openLines({ loops, edge }: Pick<Isotherm, 'loops' | 'edge'>): Point[][] {
+  const atEdge = ({ x, y }: Point): boolean =>
+    x <= edge.minX + NEAR_MM || x >= edge.maxX - NEAR_MM || y <= edge.minY + NEAR_MM || y >= edge.maxY - NEAR_MM
+  return loops.flatMap((loop) => {
+    const points = Array.from({ length: loop.length / 2 }, (_, i) => ({ x: loop[2 * i] ?? 0, y: loop[2 * i + 1] ?? 0 }))
+    const first = points.findIndex(atEdge)
+    if (first < 0) return points[0] === undefined ? [] : [[...points, points[0]]]
+    const runs: Point[][] = [[]]
+    for (const point of [...points.slice(first), ...points.slice(0, first + 1)]) {
+      if (atEdge(point) && atEdge(runs.at(-1)?.at(-1) ?? point)) runs.push([point])
+      else runs.at(-1)?.push(point)
+    }
+    return runs.filter((run) => run.length > 1)
+  })
 }

@@ -19,7 +19,7 @@ export function Alternative({ answer }: { readonly answer: PlanAnswer }) {
       ) : (
         <>
           <p className={styles.small}>
-            {alternative.differsIn} It costs {money(alternative.costsMore)} more, harm to neighbours included.
+            {sentence(alternative.differsIn)} It costs {money(alternative.costsMore)} more, harm to neighbours included.
           </p>
           <SideBySide best={best} other={alternative.plan} />
         </>
@@ -27,6 +27,10 @@ export function Alternative({ answer }: { readonly answer: PlanAnswer }) {
     </section>
   )
 }
+
+/** As a sentence of its own. */
+const sentence = (words: string): string =>
+  `${words.charAt(0).toUpperCase()}${words.slice(1)}${words.endsWith('.') ? '' : '.'}`
 
 const shown = ({ steps }: Plan): PlanStep[] => steps.filter(({ action }) => action !== 'prepare')
 

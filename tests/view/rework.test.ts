@@ -1,0 +1,169 @@
+/** The plan and its heat as the screen reads and words them. Invented figures; nothing in them is a result. */
+import { expect, test } from 'vitest'
+import bowline from '../../boards/bowline-8.json' with { type: 'json' }
+import { loadBoard } from '../../src/board/index.ts'
+import type { HeatRun, HeatSetting, PartHeat } from '../../src/heat/index.ts'
+import type { PlanStep } from '../../src/plan/index.ts'
+import { exposedInPasses, firstPasses } from '../../src/view/sheet/draw/passes.ts'
+import {
+  boardAt,
+  curveRows,
+  exposedInRun,
+  hottestMoment,
+  shownCurves,
+  sortExposed,
+} from '../../src/view/stores/heatFacts.ts'
+import { cautionsByStep } from '../../src/view/stores/planCautions.ts'
+import { comparedWords, minutesWords, settingWords, stepTitle } from '../../src/view/stores/planWords.ts'
+
+const setting: HeatSetting = {
+  side: 'top',
+  preheatC: 150,
+  preheatS: 120,
+  airC: 380,
+  airS: 75,
+  nozzle: { name: 'round 15', shape: 'round', sizeMm: 15 },
+  at: { x: 100, y: 60 },
+  shields: [{ ref: 'U12', kind: 'tape' }],
+}
+
+const part = (ref: string, change: Partial<PartHeat>): PartHeat => ({
+  ref,
+  jointPeakC: 150,
+  bodyPeakC: 150,
+  aboveLiquidusS: 0,
+  maxRampCPerS: 1,
+  melts: false,
+  overLimit: false,
+  bodyLimitC: 260,
+  remarks: [],
+  ...change,
+})
+
+const run: HeatRun = {
+  setting,
+  grid: { originXMm: 0, originYMm: 0, cellMm: 1, columns: 2, rows: 1 },
+  frames: [
+    { timeS: 0, boardC: Float32Array.of(20, 20) },
+    { timeS: 10, boardC: Float32Array.of(40, 120) },
+  ],
+  curves: [
+    { ref: 'U12', timeS: Float32Array.of(0, 10, 20), jointC: Float32Array.of(20, 90, 70) },
+    { ref: 'U13', timeS: Float32Array.of(0, 10, 20), jointC: Float32Array.of(20, 240, 100) },
+  ],
+  parts: [
+    part('U13', { jointPeakC: 240, melts: true }),
+    part('U12', { jointPeakC: 222, melts: true }),
+    part('U14', { bodyPeakC: 262, overLimit: true }),
+    part('U15', { bodyPeakC: 250 }),
+    part('U16', {}),
+  ],
+  energy: { inJ: 1, storedJ: 0.5, lostJ: 0.5 },
+  notes: [],
+}
+
+test('a moment between two kept ones lies straight between them; outside it is the nearest', () => {
+  expect([...(boardAt(run.frames, 5) ?? [])]).toEqual([30, 70])
+  expect([...(boardAt(run.frames, 99) ?? [])]).toEqual([40, 120])
+  expect(boardAt([], 0)).toBeUndefined()
+})
+
+test('neighbours that pass a limit come before those that melt, those before the near ones; the target is none', () => {
+  expect(exposedInRun(run, ['U13']).map(({ ref, kind }) => [ref, kind])).toEqual([
+    ['U14', 'over-limit'],
+    ['U12', 'melts'],
+    ['U15', 'near'],
+  ])
+})
+
+test('a look at a run begins when its target is hottest, and shows the target’s curve first', () => {
+  expect(hottestMoment(run, ['U13'])).toBe(10)
+  expect(shownCurves(run, ['U13']).map(({ ref }) => ref)).toEqual(['U13', 'U12'])
+})
+
+test('the table of curves has the same times for all, straight between the run’s own', () => {
+  const rows = curveRows(shownCurves(run, ['U13']))
+  expect(rows[0]).toEqual({ timeS: 0, jointC: [20, 20] })
+  expect(rows.find(({ timeS }) => timeS === 5)?.jointC).toEqual([130, 55])
+  expect(rows.at(-1)).toEqual({ timeS: 20, jointC: [100, 70] })
+})
+
+test('packages are named each, small parts are summed up by what happens to them', () => {
+  const board = loadBoard(bowline)
+  if (!board.ok) throw new Error('the board of this test did not load')
+  const small = board.value.parts.filter(({ kind }) => kind === 'capacitor').slice(0, 3)
+  const exposed = [...small, ...board.value.memories.slice(0, 1)].map(({ ref }, i) => ({
+    ref,
+    kind: 'melts' as const,
+    peakC: 220 + i,
+  }))
+  const sorted = sortExposed(board.value, exposed)
+  expect(sorted.named.map(({ ref }) => ref)).toEqual([board.value.memories[0]?.ref])
+  expect(sorted.small).toMatchObject([{ kind: 'melts', words: `3 capacitors, up to 222\u00a0°C` }])
+})
+
+test('settings, times and steps read as a person says them', () => {
+  expect(settingWords(setting).replaceAll('\u00a0', ' ')).toBe(
+    'preheat 150 °C for 120 s, then air 380 °C for 75 s, round nozzle 15 mm, top side up, U12 under tape',
+  )
+  expect([12.4, 60, 130].map(minutesWords).map((words) => words.replaceAll('\u00a0', ' '))).toEqual([
+    '12 min',
+    '1 h',
+    '2 h 10',
+  ])
+  expect(stepTitle({ action: 'lift', refs: ['U13', 'U12'] })).toBe('Lift U13 and U12')
+})
+
+test('a tried change tells the target, then the shielded neighbour, then what turned; small moves of others are left out', () => {
+  const after = [
+    part('U13', { jointPeakC: 210, melts: false }),
+    part('U12', { jointPeakC: 221.5, melts: true }),
+    part('U14', { bodyPeakC: 255 }),
+    part('U16', { jointPeakC: 151 }),
+  ]
+  expect(comparedWords(run.parts, after, ['U13'], 'U12').map((words) => words.replaceAll('\u00a0', ' '))).toEqual([
+    'U13: peak from 240 °C to 210 °C, it would not come off.',
+    'U12: peak from 222 °C to 222 °C.',
+    'U14: peak from 150 °C to 150 °C, back under its limit.',
+  ])
+})
+
+test('every caution stands at every step that it belongs to: in full at the first, by its head later', () => {
+  const fumes = 'Flux fumes cause asthma: extract them at the source.'
+  const lead = 'Old joints may hold lead; wash your hands.'
+  const steps: Pick<PlanStep, 'n' | 'cautions'>[] = [
+    { n: 1, cautions: [] },
+    { n: 2, cautions: [fumes] },
+    { n: 3, cautions: [fumes, lead] },
+    { n: 4, cautions: [lead, fumes] },
+  ]
+  expect(cautionsByStep(steps)).toEqual([
+    { full: [], again: [], fullAt: [] },
+    { full: [fumes], again: [], fullAt: [] },
+    { full: [lead], again: ['Flux fumes cause asthma'], fullAt: [2] },
+    { full: [], again: ['Old joints may hold lead', 'Flux fumes cause asthma'], fullAt: [2, 3] },
+  ])
+})
+
+test('on the sheet a part has the number of its first pass, and a neighbour the worst that any pass does to it', () => {
+  const pass = (n: number, refs: string[], lit: boolean, kind: 'near' | 'melts') => ({
+    n,
+    refs,
+    side: 'top' as const,
+    setting,
+    lit,
+    exposed: [{ ref: 'U20', kind, peakC: 200 }],
+  })
+  const passes = [
+    pass(2, ['U13'], false, 'near'),
+    pass(3, ['U12', 'U11'], false, 'melts'),
+    pass(7, ['U12'], false, 'near'),
+  ]
+  expect(firstPasses(passes)).toEqual([
+    { ref: 'U13', n: 2 },
+    { ref: 'U12', n: 3 },
+  ])
+  expect(exposedInPasses(passes)).toEqual([{ ref: 'U20', kind: 'melts', passes: [2, 3, 7] }])
+  const oneLit = [pass(2, ['U13'], true, 'near'), pass(3, ['U12'], false, 'melts')]
+  expect(exposedInPasses(oneLit)).toEqual([{ ref: 'U20', kind: 'near', passes: [2] }])
+})
