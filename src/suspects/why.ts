@@ -85,11 +85,15 @@ function laneSentences(model: BoardModel, weighed: Weighed, part: PlacedPart): s
     if (pass.length === 0) return [`No lane of ${part.ref} was tested.`]
     return [`${pass.length === own.length ? 'All' : pass.length} of its ${own.length} lanes pass.`]
   }
-  const lanesText = pass.length === 0 ? `All ${fail.length} tested lanes fail` : `Lanes ${listed(fail)} fail`
-  const rest = pass.length === 0 ? '' : `, ${listed(pass)} pass`
+  const lanesText =
+    pass.length === 0 && fail.length > 1 ? `All ${fail.length} tested lanes fail` : lanesThat('fail', fail)
+  const rest = pass.length === 0 ? '' : `, ${listed(pass)} ${pass.length === 1 ? 'passes' : 'pass'}`
   const signature = weighed.findings.signatures.get(part.ref)
   return [`${lanesText}${rest}.`, ...(signature === undefined ? [] : [signature.sentence])]
 }
+
+const lanesThat = (verb: string, lanes: readonly string[]): string =>
+  lanes.length === 1 ? `Lane ${listed(lanes)} ${verb}s` : `Lanes ${listed(lanes)} ${verb}`
 
 function coreSentences(model: BoardModel, weighed: Weighed): string[] {
   const failing = model.memories.filter((memory) =>
