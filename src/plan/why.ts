@@ -17,14 +17,15 @@ export function whyHere(
   const absent = [...states.keys()].filter((part) => states[part] === LIFTED && !pass.members.includes(part))
   const spared = absent.filter((part) => pass.melts.includes(part))
   if (spared.length > 0)
-    return `Now, while ${name(spared)} is off: this pass would melt ${spared.length > 1 ? 'their' : 'its'} joints.${group}`
+    return `Now, while ${name(spared)} ${spared.length > 1 ? 'are' : 'is'} off: this pass would melt ${spared.length > 1 ? 'their' : 'its'} joints.${group}`
   const saviours = pass.action === 'lift' ? threats(problem, states, pass, later) : []
   if (saviours.length > 0)
     return `Before ${name(saviours)}: a pass there would melt the joints of ${own} while it is on.${group}`
   const waiting = pass.action === 'refit' ? needed(problem, pass) : []
   if (waiting.length > 0) return `Only now: ${name(waiting)} had to be off before this site could be cleaned.${group}`
   const costly = absent.filter((part) => (pass.harmOn[part] ?? 0) + (pass.harmRefitted[part] ?? 0) > 0)
-  if (costly.length > 0) return `Now, while ${name(costly)} is off and takes no heat from this pass.${group}`
+  if (costly.length > 0)
+    return `Now, while ${name(costly)} ${costly.length > 1 ? 'are off and take' : 'is off and takes'} no heat from this pass.${group}`
   if (before !== undefined && before.side === pass.side && later.some(({ side }) => side !== pass.side))
     return `On this side still, so that the board is turned over as seldom as can be.${group}`
   if (group !== '') return group.trim()

@@ -13,7 +13,7 @@ const running = new WeakMap<Desk, AbortController>()
 /** Opens a step's heat: the run begins, and the sheet turns to it. */
 export function lookAtHeat(desk: Desk, step: PlanStep): void {
   if (!hasHeat(step)) return
-  showTargets(desk, step.refs, step.setting)
+  showTargets(desk, step.refs)
   void runHeat(desk, step.n, step.refs, step.setting)
 }
 
@@ -58,13 +58,16 @@ function changeLook(desk: Desk, abort: AbortController, change: Partial<Look>): 
 
 const AROUND_MM = 26
 
-function showTargets(desk: Desk, refs: readonly string[], setting: HeatSetting): void {
+/** Turns the sheet to some parts, with what is around them. */
+export function showTargets(desk: Desk, refs: readonly string[]): void {
   const { board } = desk.cases.getState()
   if (board === undefined) return
+  const parts = refs.flatMap((ref) => board.model.partByRef.get(ref) ?? [])
+  const first = parts[0]
+  if (first === undefined) return
+  const boxes = parts.map((part) => part.box)
   const camera = board.camera.getState()
-  if (camera.side !== 'both' && camera.side !== setting.side) camera.show(setting.side)
-  const boxes = refs.flatMap((ref) => board.model.partByRef.get(ref)?.box ?? [])
-  if (boxes.length === 0) return
+  if (camera.side !== 'both' && camera.side !== first.side) camera.show(first.side)
   camera.showBox({
     minX: Math.min(...boxes.map((box) => box.minX)) - AROUND_MM,
     minY: Math.min(...boxes.map((box) => box.minY)) - AROUND_MM,

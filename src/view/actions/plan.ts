@@ -1,5 +1,5 @@
 /** The plan on the screen: asked anew when what it rests on changes, passes noted, a pass's heat looked at. */
-import type { Result } from '../../base/index.ts'
+import type { Fault, Result } from '../../base/index.ts'
 import type { BoardModel } from '../../board/index.ts'
 import { type Case, type Rework, reworkQuestion, type ReworkQuestion } from '../../case/index.ts'
 import { evidenceFrom, type PassEntry, type PlanStep } from '../../plan/index.ts'
@@ -119,7 +119,7 @@ async function answer(desk: Desk, { question, model, abort }: Asked): Promise<vo
 
 function take(desk: Desk, question: ReworkQuestion, result: Result<Rework>): void {
   if (!result.ok) {
-    desk.plan.setState({ ...noPlan, state: 'failed', faults: result.faults })
+    desk.plan.setState({ ...noPlan, state: 'failed', faults: onceEach(result.faults) })
     return
   }
   const { answer: found, exposures, changes: sinceTheLog, cannot } = result.value
@@ -142,6 +142,11 @@ function take(desk: Desk, question: ReworkQuestion, result: Result<Rework>): voi
   const stays = found.best.steps.some((step) => step.n === look?.n && sameRefs(step, look.refs) && sameHeat(step, look))
   if (look !== undefined && !stays) closeHeat(desk)
 }
+
+/** Each part asks for its heat, so what is wrong with the bench comes back once a part. */
+const onceEach = (faults: readonly Fault[]): Fault[] => [
+  ...new Map(faults.map((fault) => [`${fault.path} ${fault.found} ${fault.expected}`, fault])).values(),
+]
 
 const sameHeat = (step: PlanStep, look: { readonly setting: object }): boolean =>
   JSON.stringify(step.setting) === JSON.stringify(look.setting)

@@ -1,7 +1,7 @@
 /** The stations of the work as a list, each with what it holds and what it still lacks; below it, whether to power. */
 import { CircleCheck, CircleDashed, Contrast } from 'lucide-react'
 import { useStore } from 'zustand'
-import { useDesk, usePresent, useReadings, useScreen, useTally } from '../stores/hooks.ts'
+import { useDesk, usePlan, usePresent, useReadings, useScreen, useTally } from '../stores/hooks.ts'
 import { type StationState, stationStates } from '../stores/stationStates.ts'
 import { PowerCaution } from './PowerCaution.tsx'
 import styles from './stationList.module.css'
@@ -18,13 +18,14 @@ export function StationList() {
   const tally = useTally()
   const readings = useReadings()
   const results = useStore(desk.results)
-  const plan = useStore(desk.plan)
+  const planState = usePlan((plan) => plan.state)
+  const answer = usePlan((plan) => plan.answer)
   const current = useScreen((screen) => screen.station)
   if (present === undefined) return <nav className={styles.stations} aria-label="Stations" />
   return (
     <nav className={styles.stations} aria-label="Stations">
       <ol>
-        {stationStates({ present, tally, readings, results, plan }).map((entry) => (
+        {stationStates({ present, tally, readings, results, plan: { state: planState, answer } }).map((entry) => (
           <li key={entry.station}>
             <Station entry={entry} current={entry.station === current} />
           </li>

@@ -20,7 +20,7 @@ import { Worth } from './plan/Worth.tsx'
 
 export function Plan() {
   const look = usePlan((plan) => plan.look)
-  return look === undefined ? <WholePlan /> : <HeatPanel look={look} />
+  return look === undefined ? <WholePlan /> : <HeatPanel key={look.n} look={look} />
 }
 
 function WholePlan() {

@@ -93,11 +93,11 @@ export function curveRows(curves: HeatRun['curves']): CurveRow[] {
   const stepS = Math.max(1, Math.ceil(end / TABLE_ROWS / 5) * 5)
   const rows: CurveRow[] = []
   for (let timeS = 0; timeS <= end; timeS += stepS)
-    rows.push({ timeS, jointC: curves.map((curve) => at(curve, timeS)) })
+    rows.push({ timeS, jointC: curves.map((curve) => jointAt(curve, timeS)) })
   return rows
 }
 
-function at(curve: HeatRun['curves'][number], timeS: number): number | undefined {
+function jointAt(curve: HeatRun['curves'][number], timeS: number): number | undefined {
   const after = curve.timeS.findIndex((time) => time >= timeS)
   if (after <= 0) return after === 0 ? curve.jointC[0] : curve.jointC.at(-1)
   const from = curve.timeS[after - 1] ?? 0

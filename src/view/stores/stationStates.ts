@@ -25,7 +25,7 @@ interface Known {
   readonly tally: Tally | undefined
   readonly readings: ReadonlyMap<string, Reading>
   readonly results: ResultState
-  readonly plan: PlanState
+  readonly plan: Pick<PlanState, 'state' | 'answer'>
 }
 
 export const stationStates = (known: Known): StationState[] => [

@@ -1,5 +1,6 @@
 /** What the bench has: preheater, hot air, nozzles. What contradicts is said at its field. */
 import { Plus, Trash2 } from 'lucide-react'
+import type { Case } from '../../../case/index.ts'
 import { checkEquipment, defaultEquipment, type Equipment, type Nozzle } from '../../../heat/index.ts'
 import { editCase } from '../../actions/edit.ts'
 import { Button } from '../../controls/Button.tsx'
@@ -122,7 +123,7 @@ export function EquipmentForm() {
               <Plus size={15} aria-hidden="true" /> Add a nozzle
             </Button>
             {own !== undefined && (
-              <Button tone="quiet" onClick={() => editCase(desk, ({ equipment: _, ...rest }) => rest)}>
+              <Button tone="quiet" onClick={() => editCase(desk, assumedBench)}>
                 Set back to the assumed bench
               </Button>
             )}
@@ -131,6 +132,11 @@ export function EquipmentForm() {
       </Opening>
     </section>
   )
+}
+
+function assumedBench(present: Case): Case {
+  const { equipment: _, ...rest } = present
+  return rest
 }
 
 function freshNozzle(nozzles: readonly Nozzle[]): Nozzle {

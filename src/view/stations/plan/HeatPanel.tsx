@@ -29,7 +29,7 @@ export function HeatPanel({ look }: { readonly look: HeatLook }) {
   useEffect(() => {
     head.current?.focus({ preventScroll: true })
     head.current?.closest('aside')?.scrollTo({ top: 0 })
-  }, [look.n])
+  }, [])
   return (
     <section className={panel.section} aria-label={`Heat of step ${look.n}`}>
       <div className={panel.row}>

@@ -1,5 +1,6 @@
 /** The shop's prices, minutes and limits, each with its reason; a changed one can be set back. */
 import { useState } from 'react'
+import type { Case } from '../../../case/index.ts'
 import {
   defaultShopSettings,
   shippedShopSettings,
@@ -41,12 +42,15 @@ export function ShopForm() {
         </Group>
       ))}
       {shop !== undefined && (
-        <Button onClick={() => editCase(desk, ({ shop: _, ...rest }) => rest)}>
-          Set all back to the shipped figures
-        </Button>
+        <Button onClick={() => editCase(desk, shippedShop)}>Set all back to the shipped figures</Button>
       )}
     </Opening>
   )
+}
+
+function shippedShop(present: Case): Case {
+  const { shop: _, ...rest } = present
+  return rest
 }
 
 function Group({

@@ -1,6 +1,7 @@
 /** One step of the plan: what to do, why now, with which heat, what it exposes, its cautions; and what became of it. */
 import { TriangleAlert } from 'lucide-react'
 import type { PlanStep } from '../../../plan/index.ts'
+import { showTargets } from '../../actions/heat.ts'
 import { lightStep } from '../../actions/plan.ts'
 import { money } from '../../panels/LiftList.tsx'
 import { exposedInStep } from '../../stores/heatFacts.ts'
@@ -21,7 +22,7 @@ export function StepRow({ step, cautions }: StepRowProps) {
   const desk = useDesk()
   const title = stepTitle(step)
   return (
-    <li onMouseEnter={() => lightStep(desk, step.n)} onMouseLeave={() => lightStep(desk, undefined)}>
+    <li>
       <span className={styles.number} data-heat={hasHeat(step)} aria-hidden="true">
         {step.n}
       </span>
@@ -29,7 +30,18 @@ export function StepRow({ step, cautions }: StepRowProps) {
         <div className={styles.stepHead}>
           <h3>
             <span className="visually-hidden">Step {step.n}: </span>
-            {title}
+            <button
+              type="button"
+              className={styles.title}
+              title="Show it on the sheet"
+              onMouseEnter={() => lightStep(desk, step.n)}
+              onMouseLeave={() => lightStep(desk, undefined)}
+              onFocus={() => lightStep(desk, step.n)}
+              onBlur={() => lightStep(desk, undefined)}
+              onClick={() => showTargets(desk, step.refs)}
+            >
+              {title}
+            </button>
           </h3>
           <span>
             {minutesWords(step.minutes)}

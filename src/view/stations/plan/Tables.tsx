@@ -1,8 +1,11 @@
 /** What to have on the table, what to bake, and how many heats each part has left. */
 import { useId } from 'react'
+import type { PartKind } from '../../../board/index.ts'
 import type { Plan } from '../../../plan/index.ts'
+import { Opening } from '../../controls/pieces.tsx'
 import panel from '../../panels/why.module.css'
-import { joined } from '../../stores/words.ts'
+import { useBoard } from '../../stores/hooks.ts'
+import { count, joined } from '../../stores/words.ts'
 import styles from './plan.module.css'
 
 export function Materials({ plan }: { readonly plan: Plan }) {
@@ -46,39 +49,65 @@ export function Materials({ plan }: { readonly plan: Plan }) {
   )
 }
 
+type HeatCount = Plan['heatCounts'][number]
+
 export function HeatCounts({ plan }: { readonly plan: Plan }) {
   const headingId = useId()
+  const model = useBoard()?.model
   if (plan.heatCounts.length === 0) return undefined
+  const isSmall = ({ ref }: HeatCount): boolean => smallKinds.includes(model?.partByRef.get(ref)?.kind ?? 'other')
+  const small = plan.heatCounts.filter(isSmall)
   return (
     <section className={panel.section} aria-labelledby={headingId}>
       <h3 className={panel.sub} id={headingId}>
         Heats left
       </h3>
-      <table className={panel.table}>
-        <caption className="visually-hidden">How often each part’s joints have been molten, before and after</caption>
-        <thead>
-          <tr>
-            <th scope="col">part</th>
-            <th scope="col" className={panel.number}>
-              so far
-            </th>
-            <th scope="col" className={panel.number}>
-              after
-            </th>
-            <th scope="col">left of its limit</th>
-          </tr>
-        </thead>
-        <tbody>
-          {plan.heatCounts.map(({ ref, before, after, limit }) => (
-            <tr key={ref}>
-              <th scope="row">{ref}</th>
-              <td className={panel.number}>{before}</td>
-              <td className={panel.number}>{after}</td>
-              <td>{after > limit ? `none: ${after - limit} over ${limit}` : `${limit - after} of ${limit}`}</td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
+      <HeatCountTable counts={plan.heatCounts.filter((entry) => !isSmall(entry))} of="packages" />
+      {small.length > 0 && (
+        <Opening summary={smallWords(small)}>
+          {/* oxlint-disable-next-line jsx-a11y/no-noninteractive-tabindex -- it scrolls, so a keyboard must reach it */}
+          <div className={styles.long} tabIndex={0} role="region" aria-label="Heats left of small parts">
+            <HeatCountTable counts={small} of="small parts" />
+          </div>
+        </Opening>
+      )}
     </section>
+  )
+}
+
+const smallKinds: readonly PartKind[] = ['capacitor', 'inductor', 'other']
+
+function smallWords(counts: readonly HeatCount[]): string {
+  const over = counts.filter(({ after, limit }) => after > limit).length
+  return `${count(counts.length, 'small part melts', 'small parts melt')} in passing, ${over === 0 ? 'none' : over} beyond its limit`
+}
+
+function HeatCountTable({ counts, of }: { readonly counts: readonly HeatCount[]; readonly of: string }) {
+  return (
+    <table className={panel.table}>
+      <caption className="visually-hidden">How often the joints of {of} have been molten, before and after</caption>
+      <thead>
+        <tr>
+          <th scope="col">part</th>
+          <th scope="col" className={panel.number}>
+            so far
+          </th>
+          <th scope="col" className={panel.number}>
+            after
+          </th>
+          <th scope="col">left of its limit</th>
+        </tr>
+      </thead>
+      <tbody>
+        {counts.map(({ ref, before, after, limit }) => (
+          <tr key={ref}>
+            <th scope="row">{ref}</th>
+            <td className={panel.number}>{before}</td>
+            <td className={panel.number}>{after}</td>
+            <td>{after > limit ? `none: ${after - limit} over ${limit}` : `${limit - after} of ${limit}`}</td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
   )
 }
