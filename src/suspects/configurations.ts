@@ -5,7 +5,7 @@ import type { ReducedPoint } from './reduce.ts'
 import { type Place, type PointSet, pointSet, rowsOf, type SharedSpatial } from './shared.ts'
 
 const MAX_ROWS = 2000
-const MAX_PLACES = 1500
+const MAX_PLACES = 800
 const MAX_FURTHER = 12_000
 const SETS_WITH_FURTHER = 4
 const MAX_PAIRED_POINTS = 10

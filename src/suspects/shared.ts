@@ -59,28 +59,35 @@ function placesOf(n: number, { reduced, index }: SharedSpatial): Place[] {
 }
 
 /**
- * Every way in which the reported spills can lie, "touches nothing" included, likeliest first.
- * @returns at most `most` rows, and whether that left any out
+ * Every way in which some spatial causes can lie, "touches nothing" included, likeliest first.
+ * @returns the `most` likeliest rows, and whether that left any out
  */
-export function rowsOf(n: number, grounds: readonly SharedSpatial[], most: number): { rows: Place[]; cut: boolean } {
-  let rows: Place[] = [{ weight: 1, lifts: [], chosen: [], good: new Float64Array(n).fill(1) }]
+export function rowsOf(n: number, spatials: readonly SharedSpatial[], most: number): { rows: Place[]; cut: boolean } {
+  const untouched = new Float64Array(n).fill(1)
+  let rows: Place[] = [{ weight: 1, lifts: [], chosen: [], good: untouched }]
   let cut = false
-  for (const ground of grounds) {
-    const places = placesOf(n, ground)
-    const next = rows.flatMap((row) => [
-      { ...row, weight: row.weight * ground.untouching },
-      ...places.map((place) => ({
-        weight: row.weight * place.weight,
-        lifts: [...row.lifts, ...place.lifts],
-        chosen: [...row.chosen, ...place.chosen],
-        good: row.good.map((value, bit) => value * (place.good[bit] ?? 1)),
-      })),
-    ])
-    rows = next.filter(({ weight }) => weight > 0).toSorted((a, b) => b.weight - a.weight)
-    if (rows.length > most) cut = true
-    rows = rows.slice(0, most)
+  for (const spatial of spatials) {
+    const nowhere: Place = { weight: spatial.untouching, lifts: [], chosen: [], good: untouched }
+    const places = [nowhere, ...placesOf(n, spatial)].filter(({ weight }) => weight > 0).toSorted(byWeight)
+    if (rows.length * places.length > most) cut = true
+    // The likeliest `most` products of two sorted lists lie where (i + 1) · (j + 1) does not exceed `most`.
+    rows = rows
+      .flatMap((row, i) => places.slice(0, Math.floor(most / (i + 1))).map((place) => both(row, place)))
+      .toSorted(byWeight)
+      .slice(0, most)
   }
   return { rows, cut }
+}
+
+const byWeight = (a: Place, b: Place): number => b.weight - a.weight
+
+function both(row: Place, place: Place): Place {
+  return {
+    weight: row.weight * place.weight,
+    lifts: place.lifts.length === 0 ? row.lifts : [...row.lifts, ...place.lifts],
+    chosen: place.chosen.length === 0 ? row.chosen : [...row.chosen, ...place.chosen],
+    good: place.chosen.length === 0 ? row.good : row.good.map((value, bit) => value * (place.good[bit] ?? 1)),
+  }
 }
 
 /** A set of shared point causes, all others of them absent. */

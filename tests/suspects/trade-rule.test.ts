@@ -142,6 +142,15 @@ describe.each([
     expect(lifted(result, 'U1')).toBeLessThan(0.01)
   })
 
+  it('blames what all share when all twelve fail, and says what it left out', () => {
+    const all = bench.model.memories.map(({ ref }) => ref)
+    const result = judged(bench, all, false, false)
+    expect(having(result, ['rail', 'power-stage', 'core'])).toBeGreaterThan(0.5)
+    expect(result.lift.filter((ref) => all.includes(ref))).toEqual([])
+    expect(result.leftOut.length).toBeGreaterThan(0)
+    expect(result.stories.reduce((sum, { probability }) => sum + probability, result.remainder)).toBeCloseTo(1, 9)
+  })
+
   it('says why in words that cite the lanes, the spill and the cost', () => {
     const result = judged(bench, bench.neighbours, true, false)
     const why = result.parts.find(({ ref }) => ref === 'U15')?.why.join(' ') ?? ''
