@@ -7,6 +7,8 @@ import type { Exposure, HeatRun, HeatSetting } from './result.ts'
 
 export interface ExposureWish {
   readonly target: string
+  /** Lifted in the same pass. */
+  readonly together?: readonly string[]
   readonly equipment: Equipment
   readonly shields?: HeatSetting['shields']
   readonly signal?: { readonly aborted: boolean }
@@ -17,9 +19,10 @@ const HANDLING_MINUTES = 6
 
 /** @returns the exposure of a pass that lifts the target; a fault that says what is missing where none can */
 export function exposureOf(model: BoardModel, wish: ExposureWish): Result<Exposure> {
-  const { target, equipment, shields, signal } = wish
+  const { target, together = [], equipment, shields, signal } = wish
   const found = findSetting(model, {
     ref: target,
+    together,
     equipment,
     ...(shields === undefined ? {} : { shields }),
     ...(signal === undefined ? {} : { signal }),
@@ -33,15 +36,15 @@ export function exposureOf(model: BoardModel, wish: ExposureWish): Result<Exposu
       todo: found.value.cannot.join(' '),
     })
   }
-  return good(exposureFrom(found.value.run, target))
+  return good(exposureFrom(found.value.run, target, ...together))
 }
 
-/** The exposure that a finished run means for all parts but its target. */
-export function exposureFrom(run: HeatRun, target: string): Exposure {
+/** The exposure that a finished run means for all parts but its targets; several are named one after the other. */
+export function exposureFrom(run: HeatRun, ...targets: readonly string[]): Exposure {
   return {
-    target,
+    target: targets.join(' '),
     setting: run.setting,
     minutes: HANDLING_MINUTES + (run.setting.preheatS + run.setting.airS) / 60,
-    neighbours: run.parts.filter(({ ref }) => ref !== target),
+    neighbours: run.parts.filter(({ ref }) => !targets.includes(ref)),
   }
 }

@@ -1,5 +1,5 @@
-/** The setting that lifts a target with given equipment, or what is missing: searched on responses, proved by a full run. */
-import { bad, good, type Fault, type Result } from '../base/index.ts'
+/** The setting that lifts what stands under one nozzle, or what is missing: searched on responses, proved by a full run. */
+import { bad, type Box, boxOf, good, type Fault, type Result } from '../base/index.ts'
 import type { BoardModel, PlacedPart, Side } from '../board/index.ts'
 import type { JointAlloy } from './assumptions.ts'
 import { checkEquipment, type Equipment, type Nozzle } from './equipment.ts'
@@ -13,12 +13,14 @@ import { missesOf, type Wanted, wantedFor } from './wanted.ts'
 
 export interface SettingWish {
   readonly ref: string
+  /** Lifted in the same pass, with the nozzle over the middle of them all; they stand on the same side as `ref`. */
+  readonly together?: readonly string[]
   /** The side that the air acts on; the part's own where left out. */
   readonly side?: Side
   readonly equipment: Equipment
   readonly jointAlloy?: JointAlloy
   readonly shields?: HeatSetting['shields']
-  /** Tried alone where given; else up to three that fit the body, the smallest first. */
+  /** Tried alone where given; else up to three that fit the body, or up to two that cover several, the smallest first. */
   readonly nozzle?: Nozzle
   /** Cell edge of the run that proves the setting, 1 mm where left out. */
   readonly cellMm?: number
@@ -32,81 +34,126 @@ const SEARCH_CELL_MM = 2
 const SEARCH_STEP_S = 2
 const CORRECTIONS = 3
 
+/** A part under the nozzle, and what is wanted of it. */
+interface Target {
+  readonly part: PlacedPart
+  readonly wanted: Wanted
+}
+
+/** What every nozzle is tried with. */
+interface Attempt {
+  readonly model: BoardModel
+  readonly wish: SettingWish
+  readonly side: Side
+  readonly targets: readonly Target[]
+  readonly preheatS: number
+  readonly coarse: ThermalBoard
+  readonly fine: ThermalBoard
+}
+
 /**
- * Preheat goes on for half of the time that J-STD-020 gives from room to peak; the rest is left to the air.
+ * Preheat goes on for half of the time that J-STD-020 gives from room to peak; the rest is left to the air. Several
+ * targets share the nozzle: every limit has to hold on each of them.
  * @returns a run that keeps every limit of `wantedFor`, with the smallest nozzle that can; or what is missing
  */
 export function findSetting(model: BoardModel, wish: SettingWish): Result<SettingAnswer> {
-  const part = model.partByRef.get(wish.ref)
+  const parts = partsUnder(model, wish)
   const faults: Fault[] = checkEquipment(model, wish.equipment)
-  if (part === undefined)
-    return bad(...faults, { path: '$.ref', found: wish.ref, expected: 'the ref of a part on the board' })
+  if (!parts.ok) return bad(...faults, ...parts.faults)
   if (faults.length > 0) return bad(...faults)
-  const side = wish.side ?? part.side
+  const targets = parts.value.map((part) => ({ part, wanted: wantedFor(part, wish.jointAlloy) }))
+  const side = wish.side ?? parts.value[0]?.side ?? 'top'
   const options = { side, shields: wish.shields ?? [] }
   const coarse = buildThermalBoard(model, { ...options, cellMm: SEARCH_CELL_MM })
   const fine = buildThermalBoard(model, { ...options, cellMm: wish.cellMm ?? 1 })
   if (!coarse.ok) return coarse
   if (!fine.ok) return fine
-  return tryNozzles(model, part, wish, side, coarse.value, fine.value)
+  const preheatS = Math.min(...targets.map(({ wanted }) => wanted.toPeakMostS)) / 2
+  return tryNozzles({ model, wish, side, targets, preheatS, coarse: coarse.value, fine: fine.value })
 }
 
-function tryNozzles(
-  model: BoardModel,
-  part: PlacedPart,
-  wish: SettingWish,
-  side: Side,
-  coarse: ThermalBoard,
-  fine: ThermalBoard,
-): Result<SettingAnswer> {
-  const wanted = wantedFor(part, wish.jointAlloy)
-  const preheatS = wanted.toPeakMostS / 2
-  const index = model.parts.indexOf(part)
-  const nozzles = wish.nozzle === undefined ? fittingNozzles(part, wish.equipment.nozzles) : [wish.nozzle]
+/** The parts that are named, each once; a fault for each that is not there or stands on the other side of the board. */
+function partsUnder(model: BoardModel, { ref, together = [] }: SettingWish): Result<PlacedPart[]> {
+  const first = model.partByRef.get(ref)
+  const faults: Fault[] = []
+  if (first === undefined) faults.push({ path: '$.ref', found: ref, expected: 'the ref of a part on the board' })
+  for (const [i, other] of together.entries()) {
+    const part = model.partByRef.get(other)
+    const path = `$.together[${i}]`
+    if (part === undefined) faults.push({ path, found: other, expected: 'the ref of a part on the board' })
+    else if (first !== undefined && part.side !== first.side)
+      faults.push({ path, found: `${other} on the ${part.side}`, expected: `a part on the ${first.side}, as ${ref}` })
+  }
+  if (faults.length > 0) return bad(...faults)
+  return good([...new Set([ref, ...together])].flatMap((each) => model.partByRef.get(each) ?? []))
+}
+
+function tryNozzles(attempt: Attempt): Result<SettingAnswer> {
+  const { model, wish, targets, preheatS, coarse } = attempt
+  const parts = targets.map(({ part }) => part)
+  const indices = parts.map((part) => model.parts.indexOf(part))
+  const nozzles = wish.nozzle === undefined ? fittingNozzles(parts, wish.equipment.nozzles) : [wish.nozzle]
   const cannot: string[] = []
   for (const [n, nozzle] of nozzles.entries()) {
-    const places = placesFor(part, side, nozzle, wish.equipment)
-    const responses = respond(coarse, places, index, preheatS, preheatS, SEARCH_STEP_S)
-    const outcome = searchSetting(responses, wanted, wish.equipment)
+    if (wish.signal?.aborted === true)
+      return bad({ path: '$.signal', found: 'a stop', expected: 'a search to its end' })
+    const places = placesFor(parts, attempt.side, nozzle, wish.equipment)
+    const responses = respond(coarse, places, indices, preheatS, preheatS, SEARCH_STEP_S)
+    const searched = responses.flatMap((each, i) => {
+      const wanted = targets[i]?.wanted
+      return wanted === undefined ? [] : [{ responses: each, wanted }]
+    })
+    const outcome = searchSetting(searched, wish.equipment)
     wish.onProgress?.((n + 0.5) / nozzles.length)
     if (outcome.best === undefined) {
-      cannot.push(whyNot(nozzle, outcome, wanted, wish.equipment))
+      cannot.push(whyNot(nozzle, outcome, wish.equipment))
       continue
     }
-    const proved = prove(fine, places, part.ref, outcome.best, wanted, preheatS, wish)
+    const proved = prove(attempt, places, outcome.best)
     if (!proved.ok) return proved
     wish.onProgress?.((n + 1) / nozzles.length)
     if ('run' in proved.value) return proved
     cannot.push(...proved.value.cannot.map((miss) => `Nozzle ${nozzle.name}: ${miss}`))
   }
+  if (nozzles.length === 0) cannot.push('A nozzle that covers them all is missing.')
   return good({ cannot })
 }
 
-/** The largest nozzle that is smaller than the body, then the two smallest that cover it. */
-function fittingNozzles(part: PlacedPart, nozzles: readonly Nozzle[]): Nozzle[] {
-  const bodyMm = Math.max(part.widthMm, part.lengthMm)
+/** For one body the largest nozzle that is smaller than it, then the two smallest that cover it; for several the latter. */
+function fittingNozzles(parts: readonly PlacedPart[], nozzles: readonly Nozzle[]): Nozzle[] {
   const bySize = nozzles.toSorted((a, b) => a.sizeMm - b.sizeMm)
+  const [only, ...others] = parts
+  if (only === undefined) return []
+  if (others.length > 0) return bySize.filter((nozzle) => covers(nozzle, parts)).slice(0, 2)
+  const bodyMm = Math.max(only.widthMm, only.lengthMm)
   const covering = bySize.filter(({ sizeMm }) => sizeMm >= bodyMm)
   const below = bySize.filter(({ sizeMm }) => sizeMm < bodyMm)
   return [...below.slice(-1), ...covering.slice(0, 2)]
 }
 
-function placesFor(part: PlacedPart, side: Side, nozzle: Nozzle, equipment: Equipment): HeatPlaces {
-  const at = { x: (part.box.minX + part.box.maxX) / 2, y: (part.box.minY + part.box.maxY) / 2 }
+function covers({ shape, sizeMm }: Nozzle, parts: readonly PlacedPart[]): boolean {
+  const { minX, maxX, minY, maxY } = boxAround(parts)
+  return sizeMm >= (shape === 'square' ? Math.max(maxX - minX, maxY - minY) : Math.hypot(maxX - minX, maxY - minY))
+}
+
+const boxAround = (parts: readonly PlacedPart[]): Box =>
+  boxOf(
+    parts.flatMap(({ box }) => [
+      { x: box.minX, y: box.minY },
+      { x: box.maxX, y: box.maxY },
+    ]),
+  )
+
+function placesFor(parts: readonly PlacedPart[], side: Side, nozzle: Nozzle, equipment: Equipment): HeatPlaces {
+  const box = boxAround(parts)
+  const at = { x: (box.minX + box.maxX) / 2, y: (box.minY + box.maxY) / 2 }
   const { widthMm, lengthMm } = equipment.preheater
   return { side, nozzle, at, preheater: { at, widthMm, lengthMm } }
 }
 
 /** Runs the candidate in full and moves the air by what the coldest joint misses, a few times at most. */
-function prove(
-  board: ThermalBoard,
-  places: HeatPlaces,
-  ref: string,
-  candidate: Candidate,
-  wanted: Wanted,
-  preheatS: number,
-  wish: SettingWish,
-): Result<SettingAnswer> {
+function prove(attempt: Attempt, places: HeatPlaces, candidate: Candidate): Result<SettingAnswer> {
+  const { wish, targets, preheatS, fine } = attempt
   let airC = candidate.airC
   let misses: string[] = []
   for (let tries = 0; tries < CORRECTIONS; tries++) {
@@ -120,27 +167,36 @@ function prove(
       airRamp: { ...airRamp, fromC: round(airRamp.fromC) },
     }
     const run = simulate(
-      board,
-      { ...setting, shields: board.shields },
+      fine,
+      { ...setting, shields: fine.shields },
       wish.signal === undefined ? {} : { signal: wish.signal },
     )
     if (!run.ok) return run
-    misses = missesOf(run.value, ref, wanted)
+    misses = targets.flatMap((target) => missesOn(run.value, target, targets.length))
     if (misses.length === 0) return good({ run: run.value })
-    const heat = run.value.parts.find((part) => part.ref === ref)
-    const off = wanted.coldestAimC - (heat?.coldestJointPeakC ?? wanted.coldestAimC)
+    const off = Math.max(...targets.map((target) => lackK(run.value, target)))
     if (Math.abs(off) < 1) break
     airC = Math.min(wish.equipment.hotAir.maxC, airC + off / candidate.coldestPerAirC)
   }
   return good({ cannot: misses })
 }
 
+/** Each with the ref where there are several to tell apart. */
+const missesOn = (run: HeatRun, { part, wanted }: Target, targetCount: number): string[] =>
+  missesOf(run, part.ref, wanted).map((miss) => (targetCount > 1 ? `${part.ref}: ${miss}` : miss))
+
+/** Kelvin that the coldest joint of a target is below what it was aimed at. */
+function lackK(run: HeatRun, { part, wanted }: Target): number {
+  const heat = run.parts.find(({ ref }) => ref === part.ref)
+  return wanted.coldestAimC - (heat?.coldestJointPeakC ?? wanted.coldestAimC)
+}
+
 const round = (c: number): number => Math.round(c)
 
-function whyNot(nozzle: Nozzle, outcome: SearchOutcome, wanted: Wanted, equipment: Equipment): string {
+function whyNot(nozzle: Nozzle, outcome: SearchOutcome, equipment: Equipment): string {
   const c = (value: number): string => `${value.toFixed(0)} °C`
-  if (outcome.reachC < wanted.coldestAimC)
-    return `Nozzle ${nozzle.name}: with air at ${c(equipment.hotAir.maxC)} and the preheater at up to ${c(equipment.preheater.maxC)} the coldest joint reaches ${c(outcome.reachC)} of the ${c(wanted.coldestAimC)} wanted: hotter air, a hotter or larger preheater, or a larger nozzle is missing.`
+  if (outcome.reachC < outcome.aimC)
+    return `Nozzle ${nozzle.name}: with air at ${c(equipment.hotAir.maxC)} and the preheater at up to ${c(equipment.preheater.maxC)} the coldest joint reaches ${c(outcome.reachC)} of the ${c(outcome.aimC)} wanted: hotter air, a hotter or larger preheater, or a larger nozzle is missing.`
   const reason = outcome.stoppedBy.find((each) => each !== 'air' && each !== 'preheat') ?? outcome.stoppedBy[0]
   return `Nozzle ${nozzle.name}: ${reason === undefined ? 'no setting fits.' : stopWords[reason]}`
 }

@@ -1,6 +1,6 @@
 /**
- * How the target answers to one kelvin of preheat and to one kelvin of jet. Without latent heat the board is linear, so
- * every setting's curves are sums of these two: one march each instead of one per setting tried.
+ * How targets answer to one kelvin of preheat and to one kelvin of jet. Without latent heat the board is linear, so
+ * every setting's curves are sums of these two: one march each instead of one per setting tried, for all targets at once.
  */
 import type { HeatPlaces } from './films.ts'
 import { atJoint, extremes, type JointPoints, onePerCell } from './joint-points.ts'
@@ -27,24 +27,30 @@ export interface Responses {
   readonly preheatHottest: number
 }
 
-/** @param part index of the target among the board's parts */
+/** One target while the board is marched. */
+interface Watched {
+  readonly joints: JointPoints
+  readonly nodes: Int32Array
+  readonly preheat: Float64Array
+  readonly jet: Float64Array
+  steepest: number
+  last: number
+}
+
+/**
+ * @param parts indices of the targets among the board's parts
+ * @returns one answer a target, in the same order
+ */
 export function respond(
   board: ThermalBoard,
   places: HeatPlaces,
-  part: number,
+  parts: readonly number[],
   preheatS: number,
   airS: number,
   stepS: number,
-): Responses {
-  const all = board.jointPoints[part]
-  if (all === undefined) throw new RangeError(`no part ${part}`)
-  const joints = onePerCell(all)
-  const nodes = Int32Array.from([...board.bodies.part.keys()].filter((n) => board.bodies.part[n] === part))
+): Responses[] {
   const moments = Math.ceil(airS / stepS - 1e-9) + 1
-  const points = joints.count + nodes.length
-  const preheat = new Float64Array(points * moments)
-  const jet = new Float64Array(points * moments)
-  const slopes = { steepest: 0, last: 0 }
+  const targets = parts.map((part) => watched(board, part, moments))
   let hottest = 0
   const warm = zeroState(board.capacityJPerK.length, board.bodies.cell.length)
   const base = { board, places, stepS, latent: undefined }
@@ -55,42 +61,52 @@ export function respond(
   const step = airS / (moments - 1)
   const onlyPreheat = { preheatRiseK: 1, jetRiseK: 0, jetFromK: 0, rampS: 0 }
   marchPhases({ ...base, drive: onlyPreheat, plan }, warm, (timeS, phase) => {
-    if (phase === 'preheat') {
-      const { high } = extremes(joints, warm.cells)
-      slopes.steepest = Math.max(slopes.steepest, (high - slopes.last) / stepS)
-      slopes.last = high
-    }
+    if (phase === 'preheat') for (const target of targets) steepen(target, warm.cells, stepS)
     if (timeS >= preheatS - 1e-6) {
       if (phase === 'preheat') hottest = warm.cells.reduce((a, b) => Math.max(a, b), 0)
-      note(preheat, moments, Math.round((timeS - preheatS) / step), joints, nodes, warm)
+      for (const target of targets) note(target.preheat, moments, Math.round((timeS - preheatS) / step), target, warm)
     }
     return true
   })
   const cold = zeroState(board.capacityJPerK.length, board.bodies.cell.length)
   const onlyJet = { preheatRiseK: 0, jetRiseK: 1, jetFromK: 1, rampS: 0 }
   marchPhases({ ...base, drive: onlyJet, plan: plan.slice(1) }, cold, (timeS) => {
-    note(jet, moments, Math.round(timeS / step), joints, nodes, cold)
+    for (const target of targets) note(target.jet, moments, Math.round(timeS / step), target, cold)
     return true
   })
-  return {
+  return targets.map(({ joints, nodes, preheat, jet, steepest }) => ({
     stepS: step,
     moments,
     joints: joints.count,
-    points,
+    points: joints.count + nodes.length,
     preheat,
     jet,
-    jetSum: summed(jet, points, moments, step),
-    preheatSlope: slopes.steepest,
+    jetSum: summed(jet, joints.count + nodes.length, moments, step),
+    preheatSlope: steepest,
     preheatHottest: hottest,
-  }
+  }))
+}
+
+function watched(board: ThermalBoard, part: number, moments: number): Watched {
+  const all = board.jointPoints[part]
+  if (all === undefined) throw new RangeError(`no part ${part}`)
+  const joints = onePerCell(all)
+  const nodes = Int32Array.from([...board.bodies.part.keys()].filter((n) => board.bodies.part[n] === part))
+  const length = (joints.count + nodes.length) * moments
+  return { joints, nodes, preheat: new Float64Array(length), jet: new Float64Array(length), steepest: 0, last: 0 }
+}
+
+function steepen(target: Watched, cells: Float64Array, stepS: number): void {
+  const { high } = extremes(target.joints, cells)
+  target.steepest = Math.max(target.steepest, (high - target.last) / stepS)
+  target.last = high
 }
 
 function note(
   into: Float64Array,
   moments: number,
   moment: number,
-  joints: JointPoints,
-  nodes: Int32Array,
+  { joints, nodes }: Watched,
   state: { readonly cells: Float64Array; readonly nodes: Float64Array },
 ): void {
   for (let k = 0; k < joints.count; k++) into[k * moments + moment] = atJoint(joints, k, state.cells)

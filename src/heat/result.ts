@@ -65,6 +65,7 @@ export interface HeatRun {
 
 /** What one pass on a target does to every other part: what the plan weighs. */
 export interface Exposure {
+  /** Its ref; several that are lifted in the one pass stand one after the other. */
   readonly target: string
   readonly setting: HeatSetting
   readonly minutes: number

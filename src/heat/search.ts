@@ -1,8 +1,14 @@
-/** Tries settings on the target's responses: for each preheat, ramp and air time the one air temperature that fits. */
+/** Tries settings on the targets' responses: for each preheat, ramp and air time the one air temperature that fits. */
 import { heatAssumptions } from './assumptions.ts'
 import type { Equipment } from './equipment.ts'
 import { rampedJet, type Responses } from './responses.ts'
 import type { Wanted } from './wanted.ts'
+
+/** A part that is to be lifted, as the search sees it. */
+export interface SearchTarget {
+  readonly responses: Responses
+  readonly wanted: Wanted
+}
 
 export interface Candidate {
   readonly preheatC: number
@@ -16,8 +22,9 @@ export interface Candidate {
 
 export interface SearchOutcome {
   readonly best: Candidate | undefined
-  /** Hottest that the coldest joint gets with everything at full, °C. */
+  /** Hottest that the coldest joint gets with everything at full, °C, and what is wanted of it: on the target that lacks most. */
   readonly reachC: number
+  readonly aimC: number
   /** What stopped settings that got hot enough, most frequent first. */
   readonly stoppedBy: readonly StopReason[]
 }
@@ -32,16 +39,18 @@ const COOLING_TAIL_S = 15
 const MARGIN_K = 2
 const MARGIN_S = 5
 
-export function searchSetting(responses: Responses, wanted: Wanted, equipment: Equipment): SearchOutcome {
+/** @param targets at least one; every one of them has to be lifted by the same setting */
+export function searchSetting(targets: readonly SearchTarget[], equipment: Equipment): SearchOutcome {
   const { minC, maxC } = equipment.preheater
+  const { stepS = 1, moments = 0 } = targets[0]?.responses ?? {}
   const stops = new Map<StopReason, number>()
   let best: Candidate | undefined
   for (let level = 0; level <= PREHEAT_LEVELS; level++) {
     const preheatC = minC + ((maxC - minC) * level) / PREHEAT_LEVELS
     for (const rampS of RAMPS_S) {
-      const ramp = Math.round(rampS / responses.stepS)
-      for (let moment = Math.max(ramp, 10); moment < responses.moments; moment += 3) {
-        const tried = tryOne(responses, wanted, equipment, preheatC, ramp, moment)
+      const ramp = Math.round(rampS / stepS)
+      for (let moment = Math.max(ramp, 10); moment < moments; moment += 3) {
+        const tried = tryOne(targets, equipment, preheatC, ramp, moment)
         if (typeof tried === 'string') stops.set(tried, (stops.get(tried) ?? 0) + 1)
         else if (best === undefined || tried.score < best.score) best = tried
       }
@@ -49,7 +58,7 @@ export function searchSetting(responses: Responses, wanted: Wanted, equipment: E
   }
   return {
     best,
-    reachC: fullReachC(responses, equipment, wanted),
+    ...worstReach(targets, equipment),
     stoppedBy: [...stops.entries()].toSorted((a, b) => b[1] - a[1]).map(([reason]) => reason),
   }
 }
@@ -57,48 +66,79 @@ export function searchSetting(responses: Responses, wanted: Wanted, equipment: E
 const ambientC = heatAssumptions.ambientC.value
 const delivery = heatAssumptions.jetDelivery.value
 
-/** Mean rise of the target's joints per kelvin of preheat when the air starts: the air starts at that temperature. */
-function startShare(responses: Responses): number {
+/** Mean rise of the targets' joints per kelvin of preheat when the air starts: the air starts at that temperature. */
+function startShare(targets: readonly SearchTarget[]): number {
   let sum = 0
-  for (let p = 0; p < responses.joints; p++) sum += responses.preheat[p * responses.moments] ?? 0
-  return responses.joints === 0 ? 0 : sum / responses.joints
+  let count = 0
+  for (const { responses } of targets) {
+    for (let p = 0; p < responses.joints; p++) sum += responses.preheat[p * responses.moments] ?? 0
+    count += responses.joints
+  }
+  return count === 0 ? 0 : sum / count
+}
+
+/** How one setting drives the board: preheat, then a jet that comes up from `fromK` to `toK` in `ramp` steps. */
+interface Driven {
+  readonly preheatK: number
+  readonly fromK: number
+  readonly toK: number
+  readonly ramp: number
+  /** The step at which the air ends. */
+  readonly moment: number
 }
 
 function tryOne(
-  responses: Responses,
-  wanted: Wanted,
+  targets: readonly SearchTarget[],
   equipment: Equipment,
   preheatC: number,
   ramp: number,
   moment: number,
 ): Candidate | StopReason {
   const preheatK = preheatC - ambientC
-  if (preheatK * responses.preheatHottest + ambientC > wanted.preheatMostC) return 'preheat'
-  if (preheatK * responses.preheatSlope > wanted.rampMostCPerS * RAMP_SHARE) return 'preheat'
-  const fromK = preheatK * startShare(responses)
-  const at = (point: number, when: number, toK: number): number =>
-    riseAt(responses, point, when, ramp, preheatK, fromK, toK) + ambientC
-  const need = neededJet(responses, moment, ramp, preheatK, fromK, wanted.coldestAimC - ambientC)
+  if (targets.some((target) => preheatIsTooMuch(target, preheatK))) return 'preheat'
+  const fromK = preheatK * startShare(targets)
+  const need = targets
+    .map(({ responses, wanted }) => neededJet(responses, moment, ramp, preheatK, fromK, wanted.coldestAimC - ambientC))
+    .reduce((most, each) => (each.toK > most.toK ? each : most))
   const airC = ambientC + need.toK / delivery
   if (airC > equipment.hotAir.maxC || airC < equipment.hotAir.minC || need.toK < fromK) return 'air'
-  let hottestC = 0
-  for (let p = 0; p < responses.joints; p++) hottestC = Math.max(hottestC, at(p, moment, need.toK))
-  if (hottestC > wanted.hottestMostC - MARGIN_K) return 'hottest'
-  for (let p = responses.joints; p < responses.points; p++)
-    if (at(p, moment, need.toK) > wanted.bodyMostC - MARGIN_K) return 'body'
-  const shape = shapeOf(responses, moment, wanted.liquidusC, (point, when) => at(point, when, need.toK))
-  if (shape.rampCPerS > wanted.rampMostCPerS * RAMP_SHARE) return 'ramp'
-  if (shape.coldestS < wanted.aboveLeastS + MARGIN_S || shape.hottestS + COOLING_TAIL_S > wanted.aboveMostS)
-    return 'time'
-  const boardC = ambientC + fromK
+  const driven = { preheatK, fromK, toK: need.toK, ramp, moment }
+  let spreadK = -Infinity
+  for (const target of targets) {
+    const judged = judge(target, driven)
+    if (typeof judged === 'string') return judged
+    spreadK = Math.max(spreadK, judged)
+  }
+  const airS = moment * (targets[0]?.responses.stepS ?? 1)
   return {
     preheatC,
     airC,
-    airS: moment * responses.stepS,
-    airRamp: { fromC: ambientC + fromK / delivery, overS: ramp * responses.stepS },
+    airS,
+    airRamp: { fromC: ambientC + fromK / delivery, overS: ramp * (targets[0]?.responses.stepS ?? 1) },
     coldestPerAirC: need.perK * delivery,
-    score: scoreOf(hottestC - wanted.coldestAimC, moment * responses.stepS, boardC),
+    score: scoreOf(spreadK, airS, ambientC + fromK),
   }
+}
+
+const preheatIsTooMuch = ({ responses, wanted }: SearchTarget, preheatK: number): boolean =>
+  preheatK * responses.preheatHottest + ambientC > wanted.preheatMostC ||
+  preheatK * responses.preheatSlope > wanted.rampMostCPerS * RAMP_SHARE
+
+/** Kelvin between the hottest joint and the aim of the coldest; or the limit of this target that the setting breaks. */
+function judge({ responses, wanted }: SearchTarget, driven: Driven): number | StopReason {
+  const { preheatK, fromK, toK, ramp, moment } = driven
+  const at = (point: number, when: number): number =>
+    riseAt(responses, point, when, ramp, preheatK, fromK, toK) + ambientC
+  let hottestC = 0
+  for (let p = 0; p < responses.joints; p++) hottestC = Math.max(hottestC, at(p, moment))
+  if (hottestC > wanted.hottestMostC - MARGIN_K) return 'hottest'
+  for (let p = responses.joints; p < responses.points; p++)
+    if (at(p, moment) > wanted.bodyMostC - MARGIN_K) return 'body'
+  const shape = shapeOf(responses, moment, wanted.liquidusC, at)
+  if (shape.rampCPerS > wanted.rampMostCPerS * RAMP_SHARE) return 'ramp'
+  if (shape.coldestS < wanted.aboveLeastS + MARGIN_S || shape.hottestS + COOLING_TAIL_S > wanted.aboveMostS)
+    return 'time'
+  return hottestC - wanted.coldestAimC
 }
 
 /** Even joints, short air, and a board no warmer from below than the 150 °C that lead-free preheat starts at. */
@@ -166,6 +206,16 @@ function shapeOf(
     if (low >= liquidusC) coldest++
   }
   return { rampCPerS, coldestS: (coldest - 1) * responses.stepS, hottestS: hottest * responses.stepS }
+}
+
+/** Of the target that misses its aim by most. */
+function worstReach(targets: readonly SearchTarget[], equipment: Equipment): { reachC: number; aimC: number } {
+  return targets
+    .map(({ responses, wanted }) => ({
+      reachC: fullReachC(responses, equipment, wanted),
+      aimC: wanted.coldestAimC,
+    }))
+    .reduce((worst, each) => (each.reachC - each.aimC < worst.reachC - worst.aimC ? each : worst))
 }
 
 function fullReachC(responses: Responses, equipment: Equipment, wanted: Wanted): number {
