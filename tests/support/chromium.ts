@@ -42,6 +42,9 @@ export async function chromiumLaunchOptions(): Promise<LaunchOptions> {
   for (const [key, value] of Object.entries(process.env)) if (value !== undefined) env[key] = value
   env['LD_LIBRARY_PATH'] = join(home, 'al2023/lib')
   env['FONTCONFIG_FILE'] = join(home, 'fonts.conf')
+  // Under a bare POSIX locale the page's language is no valid tag, which libraries refuse.
+  env['LC_ALL'] = 'en_US.UTF-8'
+  env['LANGUAGE'] = 'en_US'
   return { executablePath: join(home, 'chromium'), args: FLAGS, env }
 }
 
