@@ -13,8 +13,8 @@ export function priceOf(part: PlacedPart, { money }: ShopSettings): number {
 
 /**
  * Expected harm in money of one pass to a part that is on the board. It never falls when the part gets hotter.
- * Chance = near · clamp((joint − (limit − span)) / span) + [melts] · melt · (1 + growth · heat count) · hanging
- * + over · (body − body limit) / full, each from the settings; at most 1. Hanging counts for the side away from the pass.
+ * Chance = near · clamp((joint − (limit − span)) / span) + [melts] · melt · (1 + growth · heat count)
+ * + over · (body − body limit) / full, each from the settings; at most 1. The chance of a melt is that of `meltChance`.
  * @param heatCount melts so far, taken at the start of the plan so that harm adds up over passes in any order
  */
 export function harmOf(
@@ -27,12 +27,20 @@ export function harmOf(
   const { exposure } = settings
   const limitC = neighbourLimitC(part, settings)
   const near = Math.min(1, Math.max(0, (heat.jointPeakC - limitC + exposure.nearSpanK) / exposure.nearSpanK))
-  const hanging = part.side === passSide ? 1 : exposure.hangingFactor
-  const melt = heat.melts ? exposure.meltRisk * (1 + exposure.perHeatCount * heatCount) * hanging : 0
+  const melt = heat.melts ? meltChance(part, passSide, settings) * (1 + exposure.perHeatCount * heatCount) : 0
   const overK = Math.max(0, heat.bodyPeakC - heat.bodyLimitC)
   const over = heat.overLimit ? exposure.overLimitRisk * (1 + overK / exposure.overLimitFullK) : 0
   const chance = Math.min(1, exposure.nearRisk * near + melt + over)
   return chance * Math.max(exposure.leastPrice, priceOf(part, settings))
+}
+
+/** A part so light that the surface tension of its molten joints holds it: common practice, no source. */
+export const isChip = (part: PlacedPart): boolean => part.kind === 'capacitor' || part.kind === 'other'
+
+/** Chip parts stay where they are when they melt; others may shift, and fall from the side away from the pass. */
+function meltChance(part: PlacedPart, passSide: Side, { exposure }: ShopSettings): number {
+  if (isChip(part)) return exposure.chipMeltRisk
+  return part.side === passSide ? exposure.meltRisk : exposure.meltRisk * exposure.hangingFactor
 }
 
 /** What the joints of a neighbour should stay below, °C. */

@@ -58,6 +58,7 @@ const sections = {
   }),
   exposure: z.strictObject({
     meltRisk: share,
+    chipMeltRisk: share,
     perHeatCount: factor,
     hangingFactor: z.number().min(1).max(100),
     overLimitRisk: share,
