@@ -1,5 +1,5 @@
-/** From a lift list to a rework plan: one heat solve a target, then the order, as the log of passes leaves it. */
-import { bad, type Fault, good, type Result } from '../base/index.ts'
+/** From a lift list to a rework plan: heat solves of parts and groups, then the order, as the log of passes leaves it. */
+import { bad, good, type Result } from '../base/index.ts'
 import type { BoardModel } from '../board/index.ts'
 import {
   bakeHours,
@@ -20,10 +20,20 @@ import {
   type PlanAnswer,
   planRework,
   replan,
+  resolveShopSettings,
   type ShopSettingsInput,
 } from '../plan/index.ts'
 import { type Substance, substances as shippedSubstances } from '../spill/index.ts'
 import type { SuspectsResult } from '../suspects/index.ts'
+import {
+  type ExposureShelf,
+  heatForPlan,
+  type HeatQuestion,
+  MOST_GROUPS_SOLVED,
+  type PlanHeat,
+  type ReworkWatch,
+  shieldsAt,
+} from './plan-heat.ts'
 import type { Case } from './schema.ts'
 
 export interface ReworkQuestion {
@@ -49,22 +59,13 @@ export interface Rework {
   readonly cannot: readonly { readonly ref: string; readonly missing: readonly string[] }[]
 }
 
-export interface ReworkWatch {
-  /** Share done, 0 … 1, and the ref whose heat is being solved. */
-  readonly onProgress?: (share: number, ref: string) => void
-  readonly signal?: { readonly aborted: boolean }
-}
-
 export interface HeatWatch {
   readonly onProgress?: (share: number) => void
   readonly signal?: { readonly aborted: boolean }
 }
 
-/** Heat solves that were made before, so that a changed price or a logged pass asks for none again. */
-export type ExposureShelf = Map<string, Exposure>
-
 /**
- * Solves the heat of each target that is still to be worked on, then orders the passes.
+ * Solves the heat of each target and of the likeliest groups under one nozzle, then orders the passes.
  * @returns the plan; or the faults of the question. Parts that can't be lifted with this equipment are left out and named.
  */
 export function planCase(
@@ -73,20 +74,12 @@ export function planCase(
   watch: ReworkWatch = {},
   shelf: ExposureShelf = new Map(),
 ): Result<Rework> {
-  const exposures = new Map<string, Exposure>()
-  const cannot: { ref: string; missing: readonly string[] }[] = []
-  const faults: Fault[] = []
-  const signal = watch.signal === undefined ? {} : { signal: watch.signal }
+  const shop = resolveShopSettings(question.shop)
+  if (!shop.ok) return shop
   const lift = [...new Set(question.lift)]
-  for (const [i, ref] of lift.entries()) {
-    if (watch.signal?.aborted === true) return bad({ path: '$', found: 'a stop', expected: 'the heat of every part' })
-    watch.onProgress?.(i / lift.length, ref)
-    const solved = solveOne(model, ref, question, shelf, signal)
-    if (!solved.ok) faults.push(...solved.faults)
-    else if ('cannot' in solved.value) cannot.push({ ref, missing: solved.value.cannot })
-    else exposures.set(ref, solved.value)
-  }
-  if (faults.length > 0) return bad(...faults)
+  const heat = heatForPlan(model, lift, question, shop.value, watch, shelf)
+  if (!heat.ok) return heat
+  const { exposures, cannot } = heat.value
   if (exposures.size === 0 && cannot.length > 0) {
     return bad(
       ...cannot.map(({ ref, missing }) => ({
@@ -97,47 +90,17 @@ export function planCase(
       })),
     )
   }
-  return order(model, { ...question, lift: lift.filter((ref) => exposures.has(ref)) }, exposures, cannot)
+  return order(model, { ...question, lift: lift.filter((ref) => exposures.has(ref)) }, heat.value)
 }
 
-/** What the heat of one part needs to know. */
-export interface HeatQuestion {
-  readonly equipment?: Equipment | undefined
-  readonly shields: ReworkQuestion['shields']
-}
-
-function solveOne(
-  model: BoardModel,
-  ref: string,
-  question: HeatQuestion,
-  shelf: ExposureShelf,
-  watch: HeatWatch,
-): Result<Exposure | { readonly cannot: readonly string[] }> {
-  const equipment = question.equipment ?? defaultEquipment
-  const shields = question.shields
-    .filter(({ target }) => target === ref)
-    .map((shield) => ({ ref: shield.ref, kind: shield.kind }))
-  const key = JSON.stringify([model.name, ref, equipment, shields])
-  const known = shelf.get(key)
-  if (known !== undefined) return good(known)
-  const found = findSetting(model, { ref, equipment, shields, ...watch })
-  if (!found.ok) return found
-  if ('cannot' in found.value) return good(found.value)
-  const exposure = exposureFrom(found.value.run, ref)
-  shelf.set(key, exposure)
-  return good(exposure)
-}
-
-function order(
-  model: BoardModel,
-  question: ReworkQuestion,
-  exposures: ReadonlyMap<string, Exposure>,
-  cannot: Rework['cannot'],
-): Result<Rework> {
+function order(model: BoardModel, question: ReworkQuestion, heat: PlanHeat): Result<Rework> {
+  const { exposures, groups, groupsThatFail, cannot } = heat
   const input = {
     model,
     lift: question.lift,
     exposures,
+    groups,
+    groupsThatFail,
     nozzles: (question.equipment ?? defaultEquipment).nozzles,
     floorLife: question.floorLife,
     bakeHours: bakeLookup(question.shop?.heat?.ovenC ?? defaultShopSettings.heat.ovenC),
@@ -145,21 +108,19 @@ function order(
     substances: question.substances,
     ...(question.shop === undefined ? {} : { settings: question.shop }),
   }
-  if (question.passes.length === 0) {
-    const planned = planRework(input)
-    return planned.ok
-      ? good({ answer: planned.value, exposures: [...exposures.values()], changes: [], cannot })
-      : planned
-  }
-  const planned = replan(input, question.passes)
+  const planned = question.passes.length === 0 ? planRework(input) : replan(input, question.passes)
   if (!planned.ok) return planned
-  return good({
-    answer: planned.value.answer,
-    exposures: [...exposures.values()],
-    changes: planned.value.changes,
-    cannot,
-  })
+  const { answer, changes } = 'answer' in planned.value ? planned.value : { answer: planned.value, changes: [] }
+  const notes = [...answer.notes, ...capNote(heat)]
+  return good({ answer: { ...answer, notes }, exposures: [...exposures.values()], changes, cannot })
 }
+
+const capNote = ({ candidates }: PlanHeat): string[] =>
+  candidates > MOST_GROUPS_SOLVED
+    ? [
+        `Heat was solved for ${MOST_GROUPS_SOLVED} of the ${candidates} groups that one nozzle would cover, those first whose parts melt each other anyway; a plan with one of the others may cost less.`,
+      ]
+    : []
 
 const LARGE_ARRAY_MM = 17
 
@@ -218,9 +179,7 @@ export function solveHeat(
   question: HeatQuestion,
   watch: HeatWatch = {},
 ): Result<SolvedHeat> {
-  const shields = question.shields
-    .filter(({ target }) => target === ref)
-    .map((shield) => ({ ref: shield.ref, kind: shield.kind }))
+  const shields = shieldsAt([ref], question)
   const found = findSetting(model, { ref, equipment: question.equipment ?? defaultEquipment, shields, ...watch })
   if (!found.ok) return found
   if ('cannot' in found.value) return good({ run: undefined, minutes: 0, missing: found.value.cannot, cautions: [] })

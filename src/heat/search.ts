@@ -31,6 +31,9 @@ export interface SearchOutcome {
 
 export type StopReason = 'hottest' | 'body' | 'ramp' | 'time' | 'air' | 'preheat'
 
+/** The one that is told where targets are stopped by different ones: what is too hot says more than what is too fast. */
+const STOPS_OF_A_TARGET = ['hottest', 'body', 'ramp', 'time'] as const
+
 const PREHEAT_LEVELS = 10
 const RAMPS_S = [0, 20, 40, 60, 90, 120] as const
 /** Kept free below limits that the full run is judged by, as the search leaves out latent heat and uses a coarse grid. */
@@ -103,12 +106,10 @@ function tryOne(
   const airC = ambientC + need.toK / delivery
   if (airC > equipment.hotAir.maxC || airC < equipment.hotAir.minC || need.toK < fromK) return 'air'
   const driven = { preheatK, fromK, toK: need.toK, ramp, moment }
-  let spreadK = -Infinity
-  for (const target of targets) {
-    const judged = judge(target, driven)
-    if (typeof judged === 'string') return judged
-    spreadK = Math.max(spreadK, judged)
-  }
+  const verdicts = targets.map((target) => judge(target, driven))
+  const stop = STOPS_OF_A_TARGET.find((reason) => verdicts.includes(reason))
+  if (stop !== undefined) return stop
+  const spreadK = verdicts.reduce<number>((most, each) => (typeof each === 'number' ? Math.max(most, each) : most), 0)
   const airS = moment * (targets[0]?.responses.stepS ?? 1)
   return {
     preheatC,

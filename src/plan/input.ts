@@ -30,6 +30,8 @@ export interface PlanInput {
   /** By target ref: what one pass on it does to every other part. */
   readonly exposures: ReadonlyMap<string, Exposure>
   readonly groups?: readonly GroupExposure[]
+  /** Refs of groups that were solved and can't be lifted together with this equipment; only named in a note. */
+  readonly groupsThatFail?: readonly (readonly string[])[]
   /** What the hot-air station has; only used to say which groups were not solved. */
   readonly nozzles?: readonly Nozzle[]
   readonly settings?: ShopSettingsInput

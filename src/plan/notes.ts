@@ -2,7 +2,7 @@
 import { minutesToMoney, replaceMoney, reuseMoney } from './bench-work.ts'
 import type { Built } from './build.ts'
 import { groupCandidates } from './groups.ts'
-import { harmOf, heatCountOf } from './harm.ts'
+import { harmOf, heatCountOf, isChip } from './harm.ts'
 import { byRef, type CheckedInput } from './input.ts'
 import type { Order } from './problem.ts'
 import type { Walk } from './walk.ts'
@@ -14,6 +14,7 @@ export function notesOf(checked: CheckedInput, built: Built, order: Order, walk:
   return [
     ...beyondLimit(checked, walk),
     ...unknownCounts(checked),
+    ...failedGroups(checked),
     ...unsolvedGroups(checked),
     ...dearNeighbours(checked, built, order),
     ...hanging(checked, built, order),
@@ -43,18 +44,31 @@ function unknownCounts({ targets, input, settings }: CheckedInput): string[] {
   ]
 }
 
+function failedGroups({ input }: CheckedInput): string[] {
+  const failed = input.groupsThatFail ?? []
+  if (failed.length === 0) return []
+  return [
+    `One nozzle would cover ${namedGroups(failed)}, but no setting of this equipment lifts them together inside of every limit.`,
+  ]
+}
+
 function unsolvedGroups({ input, settings }: CheckedInput): string[] {
   if (input.nozzles === undefined) return []
-  const solved = new Set((input.groups ?? []).map(({ refs }) => refs.toSorted(byRef).join(' ')))
-  const missing = groupCandidates(input.model, input.lift, input.nozzles, settings).filter(
-    ({ refs }) => !solved.has(refs.join(' ')),
+  const solved = new Set(
+    [...(input.groups ?? []).map(({ refs }) => refs), ...(input.groupsThatFail ?? [])].map(nameOfGroup),
   )
+  const missing = groupCandidates(input.model, input.lift, input.nozzles, settings)
+    .map(({ refs }) => refs)
+    .filter((refs) => !solved.has(nameOfGroup(refs)))
   if (missing.length === 0) return []
-  const named = missing.slice(0, MOST_NAMED).map(({ refs }) => refs.join(' with '))
-  const more = missing.length > MOST_NAMED ? ` and ${missing.length - MOST_NAMED} more` : ''
-  return [
-    `One nozzle would cover ${named.join('; ')}${more}, but no heat was solved for that, so it was not considered.`,
-  ]
+  return [`One nozzle would cover ${namedGroups(missing)}, but no heat was solved for that, so it was not considered.`]
+}
+
+const nameOfGroup = (refs: readonly string[]): string => refs.toSorted(byRef).join(' with ')
+
+function namedGroups(groups: readonly (readonly string[])[]): string {
+  const named = groups.slice(0, MOST_NAMED).map(nameOfGroup).join('; ')
+  return groups.length > MOST_NAMED ? `${named} and ${groups.length - MOST_NAMED} more` : named
 }
 
 /** Parts that are not on the list and suffer more than their own lift and refit would cost. */
@@ -91,8 +105,10 @@ function hanging({ input }: CheckedInput, { details }: Built, order: Order): str
   const below = new Set<string>()
   for (const pass of order.passes) {
     const exposure = details.get(pass)?.exposure
-    for (const { ref, melts } of exposure?.neighbours ?? [])
-      if (melts && input.model.partByRef.get(ref)?.side !== exposure?.setting.side) below.add(ref)
+    for (const { ref, melts } of exposure?.neighbours ?? []) {
+      const part = input.model.partByRef.get(ref)
+      if (melts && part !== undefined && part.side !== exposure?.setting.side && !isChip(part)) below.add(ref)
+    }
   }
   if (below.size === 0) return []
   const named = [...below].toSorted(byRef)
