@@ -93,7 +93,10 @@ export function heatForPlan(
   return good({ exposures, cannot, groups, groupsThatFail, candidates: candidates.length })
 }
 
-/** Those first whose members melt each other anyway when lifted one by one, and among these the smallest nozzle. */
+/**
+ * Those first whose members melt each other anyway when lifted one by one, and among these the smallest nozzle; groups
+ * that share no part come before those that do, as one plan can take them all.
+ */
 function likeliest(
   candidates: readonly GroupCandidate[],
   exposures: ReadonlyMap<string, Exposure>,
@@ -108,11 +111,17 @@ function likeliest(
     const pairs = refs.flatMap((a) => refs.filter((b) => b !== a).map((b) => melted.get(a)?.has(b) === true))
     return pairs.filter(Boolean).length / pairs.length
   }
-  return candidates
+  const ranked = candidates
     .map((group) => ({ group, share: shareThatMelts(group) }))
     .toSorted((a, b) => b.share - a.share || a.group.nozzle.sizeMm - b.group.nozzle.sizeMm)
-    .slice(0, MOST_GROUPS_SOLVED)
     .map(({ group }) => group)
+  const taken = new Set<string>()
+  const apart = ranked.filter(({ refs }) => {
+    if (refs.some((ref) => taken.has(ref))) return false
+    for (const ref of refs) taken.add(ref)
+    return true
+  })
+  return [...apart, ...ranked.filter((group) => !apart.includes(group))].slice(0, MOST_GROUPS_SOLVED)
 }
 
 /** With the nozzle that covers the group and larger ones. */

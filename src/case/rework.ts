@@ -118,7 +118,7 @@ function order(model: BoardModel, question: ReworkQuestion, heat: PlanHeat): Res
 const capNote = ({ candidates }: PlanHeat): string[] =>
   candidates > MOST_GROUPS_SOLVED
     ? [
-        `Heat was solved for ${MOST_GROUPS_SOLVED} of the ${candidates} groups that one nozzle would cover, those first whose parts melt each other anyway; a plan with one of the others may cost less.`,
+        `Heat was solved for ${MOST_GROUPS_SOLVED} of the ${candidates} groups that one nozzle would cover, those first whose parts melt each other anyway and that one plan can take together; a plan with one of the others may cost less.`,
       ]
     : []
 
