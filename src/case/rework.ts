@@ -41,6 +41,8 @@ export interface ReworkQuestion {
   readonly lift: readonly string[]
   /** That the card works once these were seen to, 0 … 1; see `successBound`. */
   readonly successProbability: number
+  /** By ref: that the part needs lifting; what can't be lifted with this equipment takes that from the success. */
+  readonly needs?: ReadonlyMap<string, number>
   readonly equipment: Equipment | undefined
   readonly shop: ShopSettingsInput | undefined
   readonly passes: PassLog
@@ -104,7 +106,7 @@ function order(model: BoardModel, question: ReworkQuestion, heat: PlanHeat): Res
     nozzles: (question.equipment ?? defaultEquipment).nozzles,
     floorLife: question.floorLife,
     bakeHours: bakeLookup(question.shop?.heat?.ovenC ?? defaultShopSettings.heat.ovenC),
-    successProbability: question.successProbability,
+    successProbability: successWithout(question, cannot),
     substances: question.substances,
     ...(question.shop === undefined ? {} : { settings: question.shop }),
   }
@@ -113,6 +115,11 @@ function order(model: BoardModel, question: ReworkQuestion, heat: PlanHeat): Res
   const { answer, changes } = 'answer' in planned.value ? planned.value : { answer: planned.value, changes: [] }
   const notes = [...answer.notes, ...capNote(heat)]
   return good({ answer: { ...answer, notes }, exposures: [...exposures.values()], changes, cannot })
+}
+
+function successWithout({ successProbability, needs }: ReworkQuestion, cannot: Rework['cannot']): number {
+  const lost = cannot.reduce((sum, { ref }) => sum + (needs?.get(ref) ?? 0), 0)
+  return Math.max(0, successProbability - lost)
 }
 
 const capNote = ({ candidates }: PlanHeat): string[] =>
@@ -137,7 +144,7 @@ function bakeLookup(ovenC: 125 | 90 | 40): BakeLookup {
 
 /**
  * That nothing which the list leaves on needs lifting, at least: 1 − Σ P(part needs lifting) over the parts left on
- * (Boole's inequality, so never too high), times the list's own share of what can be mended.
+ * (Boole's inequality, so never too high). That a lifted part can be mended or replaced is taken for granted.
  */
 export function successBound(suspects: SuspectsResult): number {
   const left = suspects.parts.filter((part) => !part.lift).reduce((sum, part) => sum + part.probability, 0)
@@ -148,8 +155,10 @@ export function successBound(suspects: SuspectsResult): number {
 export function reworkQuestion(caseFile: Case, suspects: SuspectsResult): ReworkQuestion {
   const { equipment, shop, passes, floorLife, shields } = caseFile
   return {
-    lift: suspects.lift,
+    // What is on the log was on the list once: evidence from under it may have taken it off since.
+    lift: [...new Set([...suspects.lift, ...passes.flatMap(({ refs }) => refs)])],
     successProbability: successBound(suspects),
+    needs: new Map(suspects.parts.map(({ ref, probability }) => [ref, probability])),
     equipment,
     shop,
     passes,

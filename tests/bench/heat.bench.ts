@@ -87,7 +87,7 @@ function transient(board: ThermalBoard, setting: HeatSetting): object {
 
 /** The longest of a few halved steps whose error is no greater than the explicit march's. */
 function equalErrorStep(network: HeatNetwork, gain: HeatGain, reference: Float64Array, mostK: number) {
-  for (const stepS of [1, 0.5, 0.25, 0.125]) {
+  for (const stepS of [1, 0.5, 0.25, 0.1875, 0.15, 0.125]) {
     const errorK = worst(implicit(network, gain, EXPLICIT_S, stepS), reference)
     if (errorK <= mostK) return { stepS, errorK }
   }

@@ -18,9 +18,7 @@ export function planQuestion(desk: Desk): ReworkQuestion | undefined {
   const { assessment, state } = desk.results.getState()
   if (present === undefined || assessment === undefined || state !== 'done') return undefined
   const asked = reworkQuestion(present, assessment.suspects)
-  // What is on the log was on the list once: evidence from under it may have taken it off since.
-  const lift = [...new Set([...asked.lift, ...present.passes.flatMap(({ refs }) => refs)])]
-  return lift.length === 0 ? undefined : { ...asked, lift }
+  return asked.lift.length === 0 ? undefined : asked
 }
 
 /** While the plan's station is open, every change of lift list, equipment, prices or log is planned again. */
