@@ -49,7 +49,9 @@ test('progress arrives, and an aborted call rejects with an AbortError and stops
   const { client, aborted } = connected()
   const abort = new AbortController()
   const progress = vi.fn<(progress: unknown) => void>(() => abort.abort())
-  const reason = await client.call(wait, 'long', { signal: abort.signal, onProgress: progress }).catch((e: unknown) => e)
+  const reason = await client
+    .call(wait, 'long', { signal: abort.signal, onProgress: progress })
+    .catch((e: unknown) => e)
   expect(isAbort(reason)).toBe(true)
   expect(progress).toHaveBeenCalledWith({ share: 0.5, words: 'half' })
   await vi.waitFor(() => expect(aborted).toEqual(['long']))

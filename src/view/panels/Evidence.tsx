@@ -14,7 +14,7 @@ export function Evidence({ selection }: { readonly selection: Selection }) {
   const head = useRef<HTMLHeadingElement>(null)
   const { kind, id } = selection
   useEffect(() => {
-    head.current?.scrollIntoView({ block: 'nearest' })
+    if (id !== '') head.current?.scrollIntoView({ block: 'nearest' })
   }, [id])
   return (
     <section className={styles.section} aria-label={`Evidence for ${id}`}>

@@ -120,7 +120,7 @@ function LiftRow({
 
 function LeaveList({ suspects }: { readonly suspects: SuspectsResult }) {
   const [open, setOpen] = useState(false)
-  const left = suspects.parts.filter((part) => !part.lift).sort((a, b) => b.probability - a.probability)
+  const left = suspects.parts.filter((part) => !part.lift).toSorted((a, b) => b.probability - a.probability)
   if (left.length === 0) return undefined
   return (
     <div>

@@ -98,7 +98,7 @@ function ReachRows({ model, id }: { readonly model: BoardModel; readonly id: str
         ),
     }))
     .filter((region) => region.probability >= 0.005)
-    .sort((a, b) => b.probability - a.probability)
+    .toSorted((a, b) => b.probability - a.probability)
   return (
     <div>
       <h3 className={styles.sub}>Reach</h3>

@@ -80,7 +80,7 @@ export function Arrival() {
           label="Card number"
           maxLength={120}
           value={present.card ?? ''}
-          onChange={(card) => editCase(desk, (present) => withCard(present, card), 'card')}
+          onChange={(card) => editCase(desk, (c) => withCard(c, card), 'card')}
         />
       </div>
     </section>

@@ -121,7 +121,9 @@ function Outcome({ mark, named }: { readonly mark: SpillMark; readonly named: bo
 
 /** The telling parts by name, the small ones by their number. */
 function reachedWords(reach: ReachResult, model: BoardModel | undefined): string {
-  const likely = reach.parts.filter((part) => part.probability >= 0.05).sort((a, b) => b.probability - a.probability)
+  const likely = reach.parts
+    .filter((part) => part.probability >= 0.05)
+    .toSorted((a, b) => b.probability - a.probability)
   const telling = likely
     .filter(({ ref }) => !smallKinds.includes(model?.partByRef.get(ref)?.kind ?? 'other'))
     .slice(0, 6)
