@@ -1,5 +1,5 @@
 /** Board and case files from the command line, whatever kind of board file it is. */
-import { good, type Result } from '../base/index.ts'
+import { bad, good, type Result } from '../base/index.ts'
 import {
   type BoardDescription,
   type BoardModel,
@@ -8,7 +8,7 @@ import {
   loadBoard,
   readBoard,
 } from '../board/index.ts'
-import { type OpenedCase, openCase, readCase } from '../case/index.ts'
+import { type Assessment, createAssessor, type OpenedCase, openCase, readCase } from '../case/index.ts'
 import { besides, type Io, readAll } from './io.ts'
 
 export interface BoardFile {
@@ -76,4 +76,18 @@ export async function openCaseFile(io: Io, path: string): Promise<Result<OpenedC
   if (!text.ok) return text
   const caseFile = readCase(text.value, path)
   return caseFile.ok ? openCase(caseFile.value, (named) => io.open(besides(path, named))) : caseFile
+}
+
+export interface AssessedCase extends OpenedCase {
+  readonly assessment: Assessment
+}
+
+/** A case read, opened and assessed; a mark that can't be computed is a fault here, as nobody could correct it meanwhile. */
+export async function assessCaseFile(io: Io, path: string): Promise<Result<AssessedCase>> {
+  const opened = await openCaseFile(io, path)
+  if (!opened.ok) return opened
+  const { caseFile, model, tally } = opened.value
+  const { marks, substances, assumptions } = caseFile
+  const assessment = createAssessor(model).assess({ marks, tally, substances, assumptions })
+  return assessment.faults.length > 0 ? bad(...assessment.faults) : good({ ...opened.value, assessment })
 }

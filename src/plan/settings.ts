@@ -1,6 +1,6 @@
 /** The shop's settings: every price, minute, limit and weight of the plan, from one data file, each open to change. */
 import { z } from 'zod'
-import { bad, faultsFromZod, good, type Result } from '../base/index.ts'
+import { bad, faultsFromZod, good, type Result, merged } from '../base/index.ts'
 import shipped from './assumptions.json' with { type: 'json' }
 
 const money = z.number().min(0).max(1e6)
@@ -126,13 +126,4 @@ export function resolveShopSettings(overrides: unknown): Result<ShopSettings> {
     exposure: merged(defaultShopSettings.exposure, over.exposure),
     rules: merged(defaultShopSettings.rules, over.rules),
   })
-}
-
-function merged<T extends object>(base: T, over: { [K in keyof T]?: T[K] | undefined } | undefined): T {
-  const result = { ...base }
-  for (const key in over) {
-    const value = over[key]
-    if (value !== undefined) result[key] = value
-  }
-  return result
 }

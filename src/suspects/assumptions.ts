@@ -1,5 +1,6 @@
 /** Assumptions: every prior, reliability and cost that the reasoning uses, from one data file, each open to change. */
 import { z } from 'zod'
+import { merged } from '../base/index.ts'
 import shipped from './assumptions.json' with { type: 'json' }
 
 const probability = z.number().min(0).max(1)
@@ -126,15 +127,6 @@ export function withAssumptions(overrides: AssumptionOverrides | undefined): Ass
     cost: merged(defaultAssumptions.cost, overrides.cost),
     risk: merged(defaultAssumptions.risk, overrides.risk),
   }
-}
-
-function merged<T extends object>(base: T, over: { [K in keyof T]?: T[K] | undefined } | undefined): T {
-  const result = { ...base }
-  for (const key in over) {
-    const value = over[key]
-    if (value !== undefined) result[key] = value
-  }
-  return result
 }
 
 const SURE = 1 - 1e-6

@@ -47,7 +47,7 @@ const BOARD = 'boards/hitch-12.json'
 const CASE = 'demo-data/wept-fitting.case.json'
 
 describe('help', () => {
-  test.each(['board', 'where', 'tally', 'reach', 'suspects', 'picture'])(
+  test.each(['board', 'where', 'tally', 'reach', 'suspects', 'heat', 'plan', 'picture'])(
     '%s --help shows an example and ends well',
     async (verb) => {
       const run = await liftmap([verb, '--help'])
@@ -165,5 +165,40 @@ describe('case verbs', () => {
     expect(all.out).toContain('url(#hatch-')
     expect(bare.out).not.toContain('url(#hatch-')
     expect(bare.out).toContain('>spill</text>')
+  })
+})
+
+describe('rework verbs', () => {
+  test('heat names the setting, the target first, and who else melts', async () => {
+    const run = await liftmap(['heat', 'demo-data/tired-rows.case.json', 'U14'])
+    expect(run.code).toBe(0)
+    const answer = outputSchemas.heat.parse(json(run))
+    expect(answer.settings?.nozzle.sizeMm).toBeGreaterThan(0)
+    expect(answer.parts[0]).toMatchObject({ ref: 'U14', melts: true, overLimit: false })
+    expect(answer.cautions.length).toBeGreaterThan(3)
+  })
+
+  test('heat of a part that is not there ends with 1', async () => {
+    const run = await liftmap(['heat', 'demo-data/tired-rows.case.json', 'U99'])
+    expect(run.code).toBe(1)
+    expect(run.err).toContain('U99')
+  })
+
+  test('plan lifts, cleans and refits what the lift list names, with materials and an optimum', async () => {
+    const suspects = outputSchemas.suspects.parse(json(await liftmap(['suspects', 'demo-data/tired-rows.case.json'])))
+    const run = await liftmap(['plan', 'demo-data/tired-rows.case.json'])
+    expect(run.code).toBe(0)
+    const answer = outputSchemas.plan.parse(json(run))
+    const actions = answer.steps.map((step) => step.action)
+    expect(answer.steps.find((step) => step.action === 'lift')?.refs).toEqual(suspects.lift)
+    expect(actions.indexOf('lift')).toBeLessThan(actions.indexOf('clean'))
+    expect(actions.indexOf('clean')).toBeLessThan(actions.indexOf('refit'))
+    expect(answer.materials.length).toBeGreaterThan(0)
+  })
+
+  test('plan of a case with nothing to lift says so and ends with 1', async () => {
+    const run = await liftmap(['plan', 'demo-data/slipped-tool.case.json'])
+    expect(run.code).toBe(1)
+    expect(run.err).toContain('an empty list')
   })
 })

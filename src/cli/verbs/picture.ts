@@ -1,7 +1,7 @@
 /** `liftmap picture CASE`: the sheet as SVG. */
-import { createAssessor, drawSheet, OVERLAYS, type Overlay } from '../../case/index.ts'
+import { drawSheet, OVERLAYS, type Overlay } from '../../case/index.ts'
 import { EXIT, printFaults, WrongUsage, whenGood } from '../answer.ts'
-import { openCaseFile } from '../files.ts'
+import { assessCaseFile } from '../files.ts'
 import type { Io } from '../io.ts'
 
 export async function runPicture(
@@ -12,14 +12,7 @@ export async function runPicture(
   const { side } = options
   if (side !== 'top' && side !== 'bottom') throw new WrongUsage(`Found --side ${side}, expected top or bottom.`)
   const show = overlaysFrom(options.show)
-  return await whenGood(io, await openCaseFile(io, file), ({ caseFile, model, tally }) => {
-    const assessment = createAssessor(model).assess({
-      marks: caseFile.marks,
-      tally,
-      substances: caseFile.substances,
-      assumptions: caseFile.assumptions,
-    })
-    if (assessment.faults.length > 0) return printFaults(io, assessment.faults)
+  return await whenGood(io, await assessCaseFile(io, file), ({ caseFile, model, tally, assessment }) => {
     const svg = drawSheet({ model, side, show, marks: caseFile.marks, tally, assessment, title: caseFile.title })
     if (options.out === undefined) {
       io.out(svg)

@@ -1,9 +1,9 @@
 /** `liftmap plan CASE`: the ordered steps of the rework, with settings, materials, cost and an alternative. */
 import type { z } from 'zod'
-import { createAssessor, planCase, reworkQuestion } from '../../case/index.ts'
+import { planCase, reworkQuestion } from '../../case/index.ts'
 import type { Plan, PlanStep } from '../../plan/index.ts'
 import { EXIT, percent, printAnswer, printFaults, whenGood } from '../answer.ts'
-import { openCaseFile } from '../files.ts'
+import { assessCaseFile } from '../files.ts'
 import type { Io } from '../io.ts'
 import { planOutput } from '../output.ts'
 import { saySettings, settingOf } from '../settings.ts'
@@ -12,15 +12,8 @@ type PlanAnswerOutput = z.infer<typeof planOutput>
 type PlanBody = Pick<PlanAnswerOutput, 'steps' | 'minutes' | 'cost' | 'materials' | 'optimal'>
 
 export async function runPlan(io: Io, file: string, options: { text?: boolean | undefined }): Promise<number> {
-  return await whenGood(io, await openCaseFile(io, file), ({ caseFile, model, tally }) => {
-    const { suspects, faults } = createAssessor(model).assess({
-      marks: caseFile.marks,
-      tally,
-      substances: caseFile.substances,
-      assumptions: caseFile.assumptions,
-    })
-    if (faults.length > 0) return printFaults(io, faults)
-    const planned = planCase(model, reworkQuestion(caseFile, suspects))
+  return await whenGood(io, await assessCaseFile(io, file), ({ caseFile, model, assessment }) => {
+    const planned = planCase(model, reworkQuestion(caseFile, assessment.suspects))
     if (!planned.ok) return printFaults(io, planned.faults)
     const { answer, cannot, changes } = planned.value
     const { alternative, worth } = answer

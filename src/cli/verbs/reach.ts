@@ -1,23 +1,15 @@
 /** `liftmap reach CASE`: how far each reported spill got, and which parts it reached. */
 import type { z } from 'zod'
-import { createAssessor } from '../../case/index.ts'
-import { EXIT, percent, printAnswer, printFaults, whenGood } from '../answer.ts'
-import { openCaseFile } from '../files.ts'
+import { EXIT, percent, printAnswer, whenGood } from '../answer.ts'
+import { assessCaseFile } from '../files.ts'
 import type { Io } from '../io.ts'
 import { reachOutput } from '../output.ts'
 
 type Reach = z.infer<typeof reachOutput>
 
 export async function runReach(io: Io, file: string, options: { text?: boolean | undefined }): Promise<number> {
-  return await whenGood(io, await openCaseFile(io, file), ({ caseFile, model, tally }) => {
-    const { reaches, faults } = createAssessor(model).assess({
-      marks: caseFile.marks,
-      tally,
-      substances: caseFile.substances,
-      assumptions: caseFile.assumptions,
-    })
-    if (faults.length > 0) return printFaults(io, faults)
-    const spills = reaches.map(({ mark, reach }) => ({
+  return await whenGood(io, await assessCaseFile(io, file), ({ assessment }) => {
+    const spills = assessment.reaches.map(({ mark, reach }) => ({
       mark,
       radiusMm: reach.radiusMm,
       areaMm2: reach.areaMm2,

@@ -1,22 +1,16 @@
 /** `liftmap suspects CASE`: stories that explain the findings, and the lift list with its reasons. */
 import type { z } from 'zod'
-import { type Case, cautionsOfCase, createAssessor } from '../../case/index.ts'
-import { EXIT, percent, printAnswer, printFaults, whenGood } from '../answer.ts'
-import { openCaseFile } from '../files.ts'
+import { cautionsOfCase } from '../../case/index.ts'
+import { EXIT, percent, printAnswer, whenGood } from '../answer.ts'
+import { assessCaseFile } from '../files.ts'
 import type { Io } from '../io.ts'
 import { suspectsOutput } from '../output.ts'
 
 type Suspects = z.infer<typeof suspectsOutput>
 
 export async function runSuspects(io: Io, file: string, options: { text?: boolean | undefined }): Promise<number> {
-  return await whenGood(io, await openCaseFile(io, file), ({ caseFile, model, tally }) => {
-    const { suspects, faults } = createAssessor(model).assess({
-      marks: caseFile.marks,
-      tally,
-      substances: caseFile.substances,
-      assumptions: caseFile.assumptions,
-    })
-    if (faults.length > 0) return printFaults(io, faults)
+  return await whenGood(io, await assessCaseFile(io, file), ({ caseFile, assessment }) => {
+    const { suspects } = assessment
     const { spill } = suspects
     const answer: Suspects = {
       stories: suspects.stories.map((story) => ({
@@ -29,14 +23,12 @@ export async function runSuspects(io: Io, file: string, options: { text?: boolea
       parts: suspects.parts.map(({ ref, probability, lift, why }) => ({ ref, probability, lift, why: [...why] })),
       spill: spill === undefined ? null : { at: { ...spill.at }, sdMm: spill.sdMm, probability: spill.probability },
       leftOut: [...suspects.leftOut],
-      cautions: cautions(caseFile),
+      cautions: cautionsOfCase(caseFile),
     }
     printAnswer(io, suspectsOutput, answer, options.text === true ? saySuspects : undefined)
     return EXIT.fine
   })
 }
-
-const cautions = (caseFile: Case): string[] => [...cautionsOfCase(caseFile)]
 
 function saySuspects(answer: Suspects): string {
   const lines = [answer.lift.length === 0 ? 'Lift nothing yet.' : `Lift: ${answer.lift.join(', ')}`]

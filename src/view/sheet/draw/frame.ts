@@ -81,3 +81,15 @@ export function boxInPane(frame: Frame, box: Box): Box {
 
 export const touches = (a: Box, b: Box): boolean =>
   a.minX <= b.maxX && a.maxX >= b.minX && a.minY <= b.maxY && a.maxY >= b.minY
+
+/** Adds a closed line of x, y pairs in board mm to the open path. */
+export function traceLoop(frame: Frame, loop: Float32Array): void {
+  const { ctx, transform: t } = frame
+  for (let i = 0; i < loop.length; i += 2) {
+    const x = t.a * (loop[i] ?? 0) + t.e
+    const y = t.d * (loop[i + 1] ?? 0) + t.f
+    if (i === 0) ctx.moveTo(x, y)
+    else ctx.lineTo(x, y)
+  }
+  ctx.closePath()
+}

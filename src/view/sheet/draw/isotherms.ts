@@ -3,7 +3,7 @@ import type { Box, Point } from '../../../base/index.ts'
 import { toPane } from '../pure/camera.ts'
 import { type Isotherm, openLines } from '../pure/isotherms.ts'
 import { placeLabels } from '../pure/labels.ts'
-import { type Frame, traceLine } from './frame.ts'
+import { type Frame, traceLine, traceLoop } from './frame.ts'
 import { drawText, textWidth } from './text.ts'
 
 export function drawIsotherms(frame: Frame, isotherms: readonly Isotherm[]): void {
@@ -27,17 +27,6 @@ export function drawIsotherms(frame: Frame, isotherms: readonly Isotherm[]): voi
     ctx.lineWidth = 1.8
     ctx.stroke()
   }
-}
-
-function traceLoop(frame: Frame, loop: Float32Array): void {
-  const { ctx, transform: t } = frame
-  for (let i = 0; i < loop.length; i += 2) {
-    const x = t.a * (loop[i] ?? 0) + t.e
-    const y = t.d * (loop[i + 1] ?? 0) + t.f
-    if (i === 0) ctx.moveTo(x, y)
-    else ctx.lineTo(x, y)
-  }
-  ctx.closePath()
 }
 
 const LABEL_PX = 13

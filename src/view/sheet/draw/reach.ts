@@ -2,7 +2,7 @@
 import type { Point } from '../../../base/index.ts'
 import type { Grid } from '../../../base/index.ts'
 import type { Ring } from '../pure/rings.ts'
-import { type Frame, tracePolygon } from './frame.ts'
+import { type Frame, tracePolygon, traceLoop } from './frame.ts'
 
 export function drawRings(frame: Frame, rings: readonly Ring[]): void {
   const { ctx, theme } = frame
@@ -22,17 +22,6 @@ export function drawRings(frame: Frame, rings: readonly Ring[]): void {
     ctx.stroke()
   }
   ctx.setLineDash([])
-}
-
-function traceLoop(frame: Frame, loop: Float32Array): void {
-  const { ctx, transform: t } = frame
-  for (let i = 0; i < loop.length; i += 2) {
-    const x = t.a * (loop[i] ?? 0) + t.e
-    const y = t.d * (loop[i + 1] ?? 0) + t.f
-    if (i === 0) ctx.moveTo(x, y)
-    else ctx.lineTo(x, y)
-  }
-  ctx.closePath()
 }
 
 /** @param image one pixel a cell, first row on top; stays within the board's outline */
