@@ -10,6 +10,7 @@ import {
   curveRows,
   exposedInRun,
   hottestMoment,
+  offBefore,
   shownCurves,
   sortExposed,
 } from '../../src/view/stores/heatFacts.ts'
@@ -166,4 +167,20 @@ test('on the sheet a part has the number of its first pass, and a neighbour the 
   expect(exposedInPasses(passes)).toEqual([{ ref: 'U20', kind: 'melts', passes: [2, 3, 7] }])
   const oneLit = [pass(2, ['U13'], true, 'near'), pass(3, ['U12'], false, 'melts')]
   expect(exposedInPasses(oneLit)).toEqual([{ ref: 'U20', kind: 'near', passes: [2] }])
+})
+
+test('a part is off from its lift to its refit, and only then', () => {
+  const pass = (n: number, action: PlanStep['action'], ref: string): PlanStep => ({
+    n,
+    action,
+    refs: [ref],
+    minutes: 10,
+    cost: 10,
+    why: 'Made up.',
+    setting: undefined,
+    cautions: [],
+    exposed: [],
+  })
+  const steps = [pass(1, 'lift', 'U1'), pass(2, 'lift', 'U2'), pass(3, 'refit', 'U2'), pass(4, 'refit', 'U1')]
+  expect([1, 2, 3, 4, 5].map((n) => offBefore(steps, n))).toEqual([[], ['U1'], ['U1', 'U2'], ['U1'], []])
 })

@@ -87,8 +87,11 @@ function useRework() {
   const timeS = usePlan((plan) => plan.timeS)
   const run = look?.run
   const passes = useMemo(() => (here ? passesOf({ answer, litStep, look }) : noParts), [here, answer, litStep, look])
-  // oxlint-disable-next-line react-hooks/exhaustive-deps -- progress and tried changes of the same run change nothing here
-  const view = useMemo(() => (board === undefined ? undefined : runViewOf(board.model, look)), [board, run])
+  const view = useMemo(
+    () => (board === undefined ? undefined : runViewOf(board.model, look, answer?.best.steps ?? [])),
+    // oxlint-disable-next-line react-hooks/exhaustive-deps -- progress and tried changes of the same run change nothing here
+    [board, run, answer],
+  )
   const heat = useMemo(() => (here ? heatViewOf(view, look, timeS) : undefined), [here, view, look, timeS])
   return { passes, heat }
 }

@@ -60,6 +60,17 @@ export function exposedInRun(run: HeatRun, targets: readonly string[]): (Exposed
 
 const rank: Readonly<Record<ExposureKind, number>> = { 'over-limit': 0, melts: 1, near: 2 }
 
+/** Refs that earlier steps of a plan have taken off and not put back: a pass does them no harm. */
+export function offBefore(steps: readonly PlanStep[], n: number): string[] {
+  const off = new Set<string>()
+  for (const step of steps) {
+    if (step.n >= n) break
+    if (step.action === 'lift') for (const ref of step.refs) off.add(ref)
+    if (step.action === 'refit') for (const ref of step.refs) off.delete(ref)
+  }
+  return [...off]
+}
+
 export const exposedInStep = (step: PlanStep): ExposedPart[] =>
   step.exposed
     .map(

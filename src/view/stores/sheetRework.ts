@@ -1,8 +1,9 @@
 /** What the sheet draws of the plan and of the pass that is looked at. */
 import type { BoardModel } from '../../board/index.ts'
 import { alloyOf, heatAssumptions } from '../../heat/index.ts'
+import type { PlanStep } from '../../plan/index.ts'
 import { type HeatView, isothermLevels, type PassView } from '../sheet/index.ts'
-import { boardAt, exposedInRun, highestC } from './heatFacts.ts'
+import { boardAt, exposedInRun, highestC, offBefore } from './heatFacts.ts'
 import type { PlanState } from './planStore.ts'
 import { passViews } from './planWords.ts'
 
@@ -12,7 +13,8 @@ export const passesOf = ({ answer, litStep, look }: Pick<PlanState, 'answer' | '
 /** What of a run's view stays the same at all its moments. */
 export type RunView = Omit<HeatView, 'boardC'>
 
-export function runViewOf(model: BoardModel, look: PlanState['look']): RunView | undefined {
+/** @param steps the plan in force: what it has off at the step that is looked at is not exposed */
+export function runViewOf(model: BoardModel, look: PlanState['look'], steps: readonly PlanStep[]): RunView | undefined {
   const run = look?.run
   if (look === undefined || run === undefined) return undefined
   const target = model.partByRef.get(look.refs[0] ?? '')
@@ -23,7 +25,7 @@ export function runViewOf(model: BoardModel, look: PlanState['look']): RunView |
     grid: run.grid,
     levelsC: isothermLevels(highestC(run), liquidusC),
     liquidusC,
-    exposed: exposedInRun(run, look.refs),
+    exposed: exposedInRun(run, [...look.refs, ...offBefore(steps, look.n)]),
   }
 }
 

@@ -9,7 +9,7 @@ import { CautionBox, Opening, ProgressBar } from '../../controls/pieces.tsx'
 import { FaultRow } from '../../panels/FileMessages.tsx'
 import files from '../../panels/files.module.css'
 import panel from '../../panels/why.module.css'
-import { exposedInRun, shownCurves } from '../../stores/heatFacts.ts'
+import { exposedInRun, offBefore, shownCurves } from '../../stores/heatFacts.ts'
 import { useBoard, useDesk, usePlan, useScreen } from '../../stores/hooks.ts'
 import type { HeatLook } from '../../stores/planStore.ts'
 import { settingWords } from '../../stores/planWords.ts'
@@ -68,6 +68,8 @@ function Found({ look, run }: { readonly look: HeatLook; readonly run: HeatRun }
   const board = useBoard()
   const theme = useScreen(shownTheme)
   const timeS = usePlan((plan) => plan.timeS)
+  const steps = usePlan((plan) => plan.answer?.best.steps)
+  const off = useMemo(() => offBefore(steps ?? [], look.n), [steps, look.n])
   const curves = useMemo(() => shownCurves(run, look.refs), [run, look.refs])
   const drawn = useMemo(
     () => curves.map(({ ref, timeS: times, jointC }) => ({ name: ref, timeS: times, value: jointC })),
@@ -89,7 +91,13 @@ function Found({ look, run }: { readonly look: HeatLook; readonly run: HeatRun }
       />
       <TargetFacts run={run} refs={look.refs} />
       <h3 className={panel.sub}>What else gets hot</h3>
-      <Exposed parts={exposedInRun(run, look.refs)} />
+      <Exposed parts={exposedInRun(run, [...look.refs, ...off])} />
+      {off.length > 0 && (
+        <p className={panel.quiet}>
+          {joined(off)} {off.length === 1 ? 'is' : 'are'} off the board at this step and left out here; the temperatures
+          were computed with every part on.
+        </p>
+      )}
       <WhatIfs look={look} run={run} />
       <Opening summary="The curves as a table">
         <CurveTable curves={curves} />
