@@ -8,7 +8,7 @@ ensureInstalled()
 const steps = [
   ['Types', () => runInstalled('tsc', ['--noEmit'])],
   ['Lint', () => runInstalled('oxlint', ['--type-aware', '--deny-warnings', 'src', 'tests'])],
-  ['Format', () => runInstalled('biome', ['format', 'src', 'tests', 'vite.config.ts'])],
+  ['Format', () => runInstalled('biome', ['format', 'src', 'tests', '.run', 'vite.config.ts'])],
 ]
 for (const [name, run] of steps) {
   console.log(`\n${name} …`)

@@ -1,8 +1,10 @@
 /** Marks and tallies of a case, as the findings that the suspects room weighs. */
 import type { BoardModel } from '../board/index.ts'
+import { evidenceFrom } from '../plan/index.ts'
 import type { Signature, Tally } from '../report/index.ts'
 import type { AreaMark, DamMark, Mark, SlipMark, SpillMark } from '../spill/index.ts'
 import type { Findings, LaneState } from '../suspects/index.ts'
+import type { Case } from './schema.ts'
 
 export interface SortedMarks {
   readonly spills: readonly SpillMark[]
@@ -24,6 +26,12 @@ export function sortMarks(marks: readonly Mark[]): SortedMarks {
     else if (mark.kind !== 'note') areas.push(mark)
   }
   return { spills, areas, dams, slips }
+}
+
+/** The marks of a case with those that its log of passes adds: what was found under lifted parts. */
+export function marksWithFound(caseFile: Pick<Case, 'marks' | 'passes'>, model: BoardModel): Mark[] {
+  const known = new Set(caseFile.marks.map(({ id }) => id))
+  return [...caseFile.marks, ...evidenceFrom(model, caseFile.passes).filter(({ id }) => !known.has(id))]
 }
 
 /** Lanes without a tally are untested; rails are not measured yet. */

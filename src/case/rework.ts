@@ -2,7 +2,6 @@
 import { bad, good, type Result } from '../base/index.ts'
 import type { BoardModel } from '../board/index.ts'
 import {
-  bakeHours,
   defaultEquipment,
   type Equipment,
   type Exposure,
@@ -13,8 +12,6 @@ import {
   type HeatRun,
 } from '../heat/index.ts'
 import {
-  type BakeLookup,
-  defaultShopSettings,
   type FloorLife,
   type PassLog,
   type PlanAnswer,
@@ -105,9 +102,9 @@ function order(model: BoardModel, question: ReworkQuestion, heat: PlanHeat): Res
     groupsThatFail,
     nozzles: (question.equipment ?? defaultEquipment).nozzles,
     floorLife: question.floorLife,
-    bakeHours: bakeLookup(question.shop?.heat?.ovenC ?? defaultShopSettings.heat.ovenC),
     successProbability: successWithout(question, cannot),
     substances: question.substances,
+    ...dryFirst(question.substances),
     ...(question.shop === undefined ? {} : { settings: question.shop }),
   }
   const planned = question.passes.length === 0 ? planRework(input) : replan(input, question.passes)
@@ -117,9 +114,20 @@ function order(model: BoardModel, question: ReworkQuestion, heat: PlanHeat): Res
   return good({ answer: { ...answer, notes }, exposures: [...exposures.values()], changes, cannot })
 }
 
-function successWithout({ successProbability, needs }: ReworkQuestion, cannot: Rework['cannot']): number {
-  const lost = cannot.reduce((sum, { ref }) => sum + (needs?.get(ref) ?? 0), 0)
-  return Math.max(0, successProbability - lost)
+/** A liquid that wets creeps under bodies and boils there: dried out before the first heat (common practice, no source). */
+function dryFirst(substances: readonly Substance[]): { dryFirst?: string } {
+  const wetting = substances.filter(({ moves }) => moves === 'wets').map(({ name }) => name.toLowerCase())
+  return wetting.length === 0 ? {} : { dryFirst: `${wetting.join(' and ')} may still stand under parts` }
+}
+
+/** What can't be lifted or was skipped takes its need from the success; a part that stays off takes all of it. */
+function successWithout({ successProbability, needs, passes }: ReworkQuestion, cannot: Rework['cannot']): number {
+  const last = new Map(passes.flatMap(({ refs, action, outcome }) => refs.map((ref) => [ref, { action, outcome }])))
+  const skipped = [...last].filter(([, { outcome }]) => outcome === 'skipped')
+  if (skipped.some(([, { action }]) => action === 'refit')) return 0
+  const lost = new Set([...cannot.map(({ ref }) => ref), ...skipped.map(([ref]) => ref)])
+  const need = [...lost].reduce((sum, ref) => sum + (needs?.get(ref) ?? 0), 0)
+  return Math.max(0, successProbability - need)
 }
 
 const capNote = ({ candidates }: PlanHeat): string[] =>
@@ -129,35 +137,25 @@ const capNote = ({ candidates }: PlanHeat): string[] =>
       ]
     : []
 
-const LARGE_ARRAY_MM = 17
-
-/** J-STD-033 hours in the shop's oven for a part of known level; undefined where the board file does not say it. */
-function bakeLookup(ovenC: 125 | 90 | 40): BakeLookup {
-  return (part, floorLife) => {
-    const level = part.description.moistureLevel
-    if (level === undefined) return undefined
-    const largeArray = Math.min(part.widthMm, part.lengthMm) > LARGE_ARRAY_MM
-    const over = floorLife === 'over by at most 72 h' ? 'up-to-72h' : 'more-than-72h'
-    return bakeHours({ thicknessMm: part.heightMm, level, largeArray }, { ovenC, over })?.hours
-  }
-}
-
 /**
  * That nothing which the list leaves on needs lifting, at least: 1 − Σ P(part needs lifting) over the parts left on
  * (Boole's inequality, so never too high). That a lifted part can be mended or replaced is taken for granted.
  */
-export function successBound(suspects: SuspectsResult): number {
-  const left = suspects.parts.filter((part) => !part.lift).reduce((sum, part) => sum + part.probability, 0)
+export function successBound(suspects: SuspectsResult, lift: readonly string[]): number {
+  const left = suspects.parts
+    .filter((part) => !lift.includes(part.ref))
+    .reduce((sum, part) => sum + part.probability, 0)
   return Math.max(0, 1 - left)
 }
 
 /** The question that a case asks once its suspects are judged. */
 export function reworkQuestion(caseFile: Case, suspects: SuspectsResult): ReworkQuestion {
   const { equipment, shop, passes, floorLife, shields } = caseFile
+  // What is on the log was on the list once: evidence from under it may have taken it off since.
+  const lift = [...new Set([...suspects.lift, ...passes.flatMap(({ refs }) => refs)])]
   return {
-    // What is on the log was on the list once: evidence from under it may have taken it off since.
-    lift: [...new Set([...suspects.lift, ...passes.flatMap(({ refs }) => refs)])],
-    successProbability: successBound(suspects),
+    lift,
+    successProbability: successBound(suspects, lift),
     needs: new Map(suspects.parts.map(({ ref, probability }) => [ref, probability])),
     equipment,
     shop,

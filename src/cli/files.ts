@@ -8,7 +8,7 @@ import {
   loadBoard,
   readBoard,
 } from '../board/index.ts'
-import { type Assessment, createAssessor, type OpenedCase, openCase, readCase } from '../case/index.ts'
+import { type Assessment, createAssessor, marksWithFound, type OpenedCase, openCase, readCase } from '../case/index.ts'
 import { besides, type Io, readAll } from './io.ts'
 
 export interface BoardFile {
@@ -87,7 +87,8 @@ export async function assessCaseFile(io: Io, path: string): Promise<Result<Asses
   const opened = await openCaseFile(io, path)
   if (!opened.ok) return opened
   const { caseFile, model, tally } = opened.value
-  const { marks, substances, assumptions } = caseFile
+  const { substances, assumptions } = caseFile
+  const marks = marksWithFound(caseFile, model)
   const assessment = createAssessor(model).assess({ marks, tally, substances, assumptions })
   return assessment.faults.length > 0 ? bad(...assessment.faults) : good({ ...opened.value, assessment })
 }

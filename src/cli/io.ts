@@ -19,9 +19,9 @@ export const nodeIo: Io = {
     if (path === '-') return good(process.stdin)
     try {
       const handle = await open(path, 'r')
-      const isFile = (await handle.stat()).isFile()
+      const isFolder = (await handle.stat()).isDirectory()
       await handle.close()
-      return isFile ? good(createReadStream(path)) : bad({ path, found: 'a folder', expected: 'a file' })
+      return isFolder ? bad({ path, found: 'a folder', expected: 'a file' }) : good(createReadStream(path))
     } catch (cause) {
       return bad({ path, found: reasonOf(cause), expected: 'a file that can be read', todo: 'Check the path.' })
     }

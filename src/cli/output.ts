@@ -159,7 +159,7 @@ export const planOutput = planBody
       successProbability: probability,
       costOfRepair: z.number(),
       expectedGain: z.number(),
-      breakEvenValue: z.number(),
+      breakEvenValue: z.number().nullable().describe('null: no value of the card would make it pay'),
       sentence: z.string(),
     }),
     cannot: z.array(z.object({ ref: z.string(), missing: z.array(z.string()) })),

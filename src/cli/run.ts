@@ -1,7 +1,7 @@
 /** The verbs of the command line, their options and examples. Answers the exit code: 0 fine, 1 bad input, 2 wrong usage. */
 import { Command, CommanderError } from 'commander'
 import { OVERLAYS } from '../case/index.ts'
-import { EXIT, WrongUsage } from './answer.ts'
+import { EXIT, printFaults, WrongUsage } from './answer.ts'
 import type { Io } from './io.ts'
 import { runBoard } from './verbs/board.ts'
 import { runHeat } from './verbs/heat.ts'
@@ -23,11 +23,17 @@ export async function runCommandLine(words: readonly string[], io: Io): Promise<
     return code
   } catch (cause) {
     if (cause instanceof CommanderError) return cause.exitCode === 0 ? EXIT.fine : EXIT.wrongUsage
-    if (!(cause instanceof WrongUsage)) throw cause
-    io.err(`${cause.message}\n`)
-    return EXIT.wrongUsage
+    if (cause instanceof WrongUsage) {
+      io.err(`${cause.message}\n`)
+      return EXIT.wrongUsage
+    }
+    if (!isReadFailure(cause)) throw cause
+    return printFaults(io, [{ path: 'input', found: cause.message, expected: 'a file that can be read to its end' }])
   }
 }
+
+/** A disk or a pipe that failed while it was read: the machine's fault, told in its words. */
+const isReadFailure = (cause: unknown): cause is Error => cause instanceof Error && 'syscall' in cause
 
 function buildProgram(io: Io, end: (code: number) => void): Command {
   const program = new Command('liftmap')

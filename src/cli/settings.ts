@@ -15,6 +15,8 @@ export function settingOf(setting: HeatSetting | undefined): PrintedSetting | nu
   }
 }
 
+/** Set temperatures are those of the tools: the board stays far below its preheater. */
 export function saySettings({ preheatC, preheatS, airC, airS, nozzle, side }: PrintedSetting): string {
-  return `${side} side, preheat ${preheatC.toFixed(0)} °C for ${preheatS.toFixed(0)} s, air ${airC.toFixed(0)} °C for ${airS.toFixed(0)} s, nozzle ${nozzle.name}`
+  const preheat = `preheater set to ${preheatC.toFixed(0)} °C for ${preheatS.toFixed(0)} s`
+  return `${side} side up, ${preheat}, then air ${airC.toFixed(0)} °C for ${airS.toFixed(0)} s, ${nozzle.shape} nozzle ${nozzle.sizeMm} mm`
 }

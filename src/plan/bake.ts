@@ -17,8 +17,10 @@ export function bakeOf(checked: CheckedInput): Result<Bake | undefined> {
   const baked = (input.begun?.lifted.size ?? 0) + (input.begun?.refitted.size ?? 0) > 0
   const over = baked ? [] : overFloorLife(checked)
   const wet = [...(input.begun?.wet ?? [])]
-  let hours = wet.length > 0 ? settings.heat.dryHours : 0
-  const refs: string[] = []
+  const dryFirst = baked ? undefined : input.dryFirst
+  let hours = wet.length > 0 || dryFirst !== undefined ? settings.heat.dryHours : 0
+  const refs: string[] = dryFirst === undefined ? [] : checked.targets.map(({ ref }) => ref)
+  const overLife: string[] = []
   for (const [ref, state] of over) {
     const part = input.model.partByRef.get(ref)
     if (part === undefined) continue
@@ -30,20 +32,21 @@ export function bakeOf(checked: CheckedInput): Result<Bake | undefined> {
         expected: 'a level and a height for which the bake table has a time',
         todo: 'Give its moisture level in the board file, or bake by its maker’s sheet and mark it as within.',
       })
-    if (needed > 0) refs.push(ref)
+    if (needed > 0) overLife.push(ref)
     hours = Math.max(hours, needed)
   }
   if (hours === 0) return good(undefined)
   const reasons = [
-    ...(refs.length > 0
+    ...(overLife.length > 0
       ? [
-          `${listed(refs)} ${refs.length > 1 ? 'are' : 'is'} over floor life and will be heated beyond ${settings.heat.bodyBakeC} °C`,
+          `${listed(overLife)} ${overLife.length > 1 ? 'are' : 'is'} over floor life and will be heated beyond ${settings.heat.bodyBakeC} °C`,
         ]
       : []),
     ...(wet.length > 0 ? [`something wet was found under ${listed(wet)}`] : []),
+    ...(dryFirst === undefined ? [] : [dryFirst]),
   ]
   const why = `First of all: ${listed(reasons)}; trapped moisture bursts parts and joints when they are heated.`
-  return good({ refs: [...new Set([...refs, ...wet])], hours, why })
+  return good({ refs: [...new Set([...refs, ...overLife, ...wet])], hours, why })
 }
 
 const LARGE_ARRAY_MM = 17

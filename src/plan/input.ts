@@ -42,6 +42,8 @@ export interface PlanInput {
   /** That the card works once these parts were seen to, 0 … 1. */
   readonly successProbability: number
   readonly substances?: readonly Substance[]
+  /** Why the board must be dried before its first heat, such as `coolant may still stand under parts`. */
+  readonly dryFirst?: string
   /** Where a job stands that has begun; see `replan`. */
   readonly begun?: Begun
 }

@@ -1,5 +1,5 @@
 /** Walks through an order: the states and heat counts along the way, and what becomes of each part. */
-import { heatCountOf, priceOf } from './harm.ts'
+import { heatCountOf } from './harm.ts'
 import type { CheckedInput } from './input.ts'
 import { LIFTED, ON, type Order, type OrderProblem, type Pass, REFITTED } from './problem.ts'
 
@@ -66,9 +66,3 @@ export function walkOrder(checked: CheckedInput, problem: OrderProblem, order: O
 
 /** Refs whose joints a pass melts, its members left out. */
 export type MeltsOf = (pass: Pass) => readonly string[]
-
-export const replacementMoney = (checked: CheckedInput, replaced: ReadonlySet<number>): number =>
-  [...replaced].reduce((sum, index) => {
-    const part = checked.targets[index]?.part
-    return sum + (part === undefined ? 0 : priceOf(part, checked.settings))
-  }, 0)

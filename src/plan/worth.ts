@@ -26,4 +26,4 @@ export function worthOf({ input, settings }: CheckedInput, plan: Plan): PlanAnsw
   return { successProbability, costOfRepair, valueIfRepaired, expectedGain, breakEvenValue, sentence }
 }
 
-const money = (value: number): string => value.toFixed(2)
+const money = (value: number): string => value.toFixed(0)

@@ -18,6 +18,8 @@ export interface ColumnLook {
   readonly values: readonly bigint[]
   readonly distinct: number
   readonly label: 'part' | 'channel' | 'lane' | undefined
+  /** Every cell is what a lane of the board is called inside its part (`A0`); beside a part's column that is a lane. */
+  readonly laneNames: boolean
 }
 
 /** Share of a column's cells that must agree for it to be called something. */
@@ -42,6 +44,7 @@ export function lookAtColumn(
     values,
     distinct: new Set(texts).size,
     label: labelOf(filled, model),
+    laneNames: areLaneNames(filled, model),
   }
 }
 
@@ -65,6 +68,12 @@ function baseOf(texts: readonly string[]): { base: 'hex' | 'decimal' | undefined
   const width = texts[0]?.length ?? 0
   const padded = texts.every((text) => text.length === width) && texts.some((text) => /^\D*0\d{3}/.test(text))
   return padded ? { base: 'hex', shown: true } : { base: 'decimal', shown: false }
+}
+
+function areLaneNames(texts: readonly string[], model: BoardModel | undefined): boolean {
+  if (texts.length === 0 || model === undefined) return false
+  const names = new Set(model.lanes.map((lane) => lane.name.toUpperCase()))
+  return texts.every((text) => /\p{L}/u.test(text) && names.has(text.toUpperCase()))
 }
 
 function labelOf(texts: readonly string[], model: BoardModel | undefined): ColumnLook['label'] {

@@ -60,6 +60,17 @@ function fromLabels(draft: Draft, looks: readonly ColumnLook[]): void {
     draft.roles[i] = look.label
     draft.why.push(`${nameOf(look)} names a ${look.label} of the board in each row.`)
   }
+  laneBesidePart(draft, looks)
+}
+
+/** A lane's own name says which lane it is only together with its part. */
+function laneBesidePart(draft: Draft, looks: readonly ColumnLook[]): void {
+  if (!draft.roles.includes('part') || draft.roles.includes('lane')) return
+  const i = looks.findIndex((look, at) => draft.roles[at] === 'ignore' && look.laneNames)
+  const look = looks[i]
+  if (look === undefined) return
+  draft.roles[i] = 'lane'
+  draft.why.push(`${nameOf(look)} names a lane of that part in each row.`)
 }
 
 const nameOf = (look: ColumnLook): string => (typeof look.at === 'number' ? `Column ${look.at + 1}` : look.at)

@@ -208,3 +208,28 @@ test('of many groups a few are solved, and a note says how many', () => {
   expect(groups).toHaveLength(4)
   expect(rework.answer.notes.join(' ')).toContain('Heat was solved for 4 of the 11 groups')
 })
+
+describe('the chance of success', () => {
+  const pass = (
+    action: 'lift' | 'refit',
+    ref: string,
+    outcome: 'done' | 'skipped',
+  ): ReworkQuestion['passes'][number] => ({
+    action,
+    refs: [ref],
+    outcome,
+    measured: [],
+    found: [],
+    replaced: false,
+  })
+  const chance = (passes: ReworkQuestion['passes'], needs: ReadonlyMap<string, number>): number =>
+    value(planCase(closePair, asking(['U1', 'U2'], { passes, needs }), {}, shelf)).answer.worth.successProbability
+
+  test('falls by the need of a part whose lift was skipped', () => {
+    expect(chance([pass('lift', 'U1', 'skipped')], new Map([['U1', 0.3]]))).toBeCloseTo(0.5, 12)
+  })
+
+  test('is gone with a part that was lifted and stays off', () => {
+    expect(chance([pass('lift', 'U1', 'done'), pass('refit', 'U1', 'skipped')], new Map())).toBe(0)
+  })
+})

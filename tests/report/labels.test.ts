@@ -23,6 +23,7 @@ describe('reports with labels', () => {
     ['part and lane apart', 'part;lane;count\nU13;A0;12\nU13;A1;0\nU15;B1;7\n'],
     ['channel id and byte number', 'channel\tbyte\terrors\nCH4\t0\t12\nCH4\t1\t0\nCH9\t1\t7\n'],
     ['part, channel letter and byte number', 'chip,channel,byte,errors\nU13,A,0,12\nU13,A,1,0\nU15,B,1,7\n'],
+    ['part and lane without headings', 'U13 A0 12\nU13 A1 0\nU15 B1 7\n'],
     ['name=value', 'part=U13 lane=A0 errors=12\npart=U13 lane=A1 errors=0\npart=U15 lane=B1 errors=7\n'],
   ])('%s', async (_, text) => {
     const report = await mustRead(text, model)

@@ -28,7 +28,7 @@ describe('the noisy-OR kernel against published tables', () => {
     expect(probabilityBad(0, qs)).toBeCloseTo(expected, 12)
   })
 
-  /** Leak 0.1 with two causes of 0.8 and 0.6: the leaky noisy-OR table of the same teaching slides. */
+  /** Leak 0.1 with two causes of 0.8 and 0.6: worked by hand from 1 − (1 − leak)·Π(1 − p), as leaky noisy-OR is printed in tool manuals. */
   it.each([
     [[], 0.1],
     [[0.6], 0.64],

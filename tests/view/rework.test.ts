@@ -105,7 +105,7 @@ test('packages are named each, small parts are summed up by what happens to them
 
 test('settings, times and steps read as a person says them', () => {
   expect(settingWords(setting).replaceAll('\u00a0', ' ')).toBe(
-    'preheat 150 °C for 120 s, then air 380 °C for 75 s, round nozzle 15 mm, top side up, U12 under tape',
+    'preheater at 150 °C for 120 s, then air 380 °C for 75 s, round nozzle 15 mm, top side up, U12 under tape',
   )
   expect([12.4, 60, 130].map(minutesWords).map((words) => words.replaceAll('\u00a0', ' '))).toEqual([
     '12 min',

@@ -44,19 +44,36 @@ export async function runHeat(
 const SHOWN = 12
 
 function sayHeat(heat: Heat): string {
-  if (heat.settings === null)
+  if (heat.settings === null) {
     return [`${heat.target} can't be lifted with this equipment:`, ...heat.missing.map((line) => `  ${line}`)].join(
       '\n',
     )
-  const rows = heat.parts.slice(0, SHOWN).map((part) => {
-    const words = [part.melts ? 'melts' : '', part.overLimit ? 'over its limit' : '', ...part.remarks].filter(
-      (word) => word !== '',
-    )
-    return `  ${part.ref.padEnd(6)} ${part.peakC.toFixed(0)} °C  ${words.join('; ')}`
-  })
+  }
+  const [target, ...others] = heat.parts
+  const named = others.filter(({ ref }) => !isSmall(ref))
+  const small = others.filter(({ ref, melts }) => isSmall(ref) && melts)
   return [
-    `${heat.target}: ${saySettings(heat.settings)}`,
-    ...rows,
+    `${heat.target}: ${saySettings(heat.settings)}, ${heat.minutes.toFixed(0)} min in all`,
+    ...(target === undefined ? [] : [`  ${sayPart(target)}, the target`]),
+    'Neighbours, hottest first:',
+    ...named.slice(0, SHOWN).map((part) => `  ${sayPart(part)}`),
+    ...(named.length > SHOWN ? [`  and ${named.length - SHOWN} more, cooler`] : []),
+    ...(small.length > 0 ? [`  ${small.length} small parts melt, up to ${hottest(small).toFixed(0)} °C`] : []),
     ...heat.cautions.map((caution) => `Caution: ${caution}`),
   ].join('\n')
+}
+
+/** Capacitors, resistors and the like, by their reference designators (IEEE 315 class letters). */
+const isSmall = (ref: string): boolean => /^(C|R|FB|RN)\d/.test(ref)
+
+const hottest = (parts: Heat['parts']): number => parts.reduce((most, { peakC }) => Math.max(most, peakC), 0)
+
+function sayPart({ ref, peakC, bodyPeakC, aboveLiquidusS, melts, overLimit }: Heat['parts'][number]): string {
+  const words = [
+    `${ref.padEnd(6)} joints up to ${peakC.toFixed(0)} °C`,
+    `body ${bodyPeakC.toFixed(0)} °C`,
+    ...(melts ? [`melts, ${aboveLiquidusS.toFixed(0)} s above liquidus`] : []),
+    ...(overLimit ? ['over its limit'] : []),
+  ]
+  return words.join(', ')
 }

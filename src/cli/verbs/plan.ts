@@ -2,7 +2,7 @@
 import type { z } from 'zod'
 import { planCase, reworkQuestion } from '../../case/index.ts'
 import type { Plan, PlanStep } from '../../plan/index.ts'
-import { EXIT, percent, printAnswer, printFaults, whenGood } from '../answer.ts'
+import { EXIT, printAnswer, printFaults, whenGood } from '../answer.ts'
 import { assessCaseFile } from '../files.ts'
 import type { Io } from '../io.ts'
 import { planOutput } from '../output.ts'
@@ -13,7 +13,9 @@ type PlanBody = Pick<PlanAnswerOutput, 'steps' | 'minutes' | 'cost' | 'materials
 
 export async function runPlan(io: Io, file: string, options: { text?: boolean | undefined }): Promise<number> {
   return await whenGood(io, await assessCaseFile(io, file), ({ caseFile, model, assessment }) => {
-    const planned = planCase(model, reworkQuestion(caseFile, assessment.suspects))
+    const planned = planCase(model, reworkQuestion(caseFile, assessment.suspects), {
+      onProgress: tellEachOnce(io),
+    })
     if (!planned.ok) return printFaults(io, planned.faults)
     const { answer, cannot, changes } = planned.value
     const { alternative, worth } = answer
@@ -27,7 +29,7 @@ export async function runPlan(io: Io, file: string, options: { text?: boolean | 
         successProbability: worth.successProbability,
         costOfRepair: worth.costOfRepair,
         expectedGain: worth.expectedGain,
-        breakEvenValue: worth.breakEvenValue,
+        breakEvenValue: Number.isFinite(worth.breakEvenValue) ? worth.breakEvenValue : null,
         sentence: worth.sentence,
       },
       cannot: cannot.map(({ ref, missing }) => ({ ref, missing: [...missing] })),
@@ -37,6 +39,15 @@ export async function runPlan(io: Io, file: string, options: { text?: boolean | 
     printAnswer(io, planOutput, output, options.text === true ? sayPlan : undefined)
     return EXIT.fine
   })
+}
+
+/** A line on standard error for each part whose heat is being solved. */
+function tellEachOnce(io: Io): (share: number, ref: string) => void {
+  let told = ''
+  return (_share, ref) => {
+    if (ref !== told) io.err(`heat of ${ref} …\n`)
+    told = ref
+  }
 }
 
 function bodyOf(plan: Plan): PlanBody {
@@ -75,7 +86,7 @@ function sayPlan(plan: PlanAnswerOutput): string {
   for (const { what, amount } of plan.materials) lines.push(`  ${amount}  ${what}`)
   if (plan.alternative !== null)
     lines.push(`Another way: ${plan.alternative.differsIn}, ${plan.alternative.costsMore.toFixed(0)} more.`)
-  lines.push(`${plan.worth.sentence} Success at least ${percent(plan.worth.successProbability)}.`)
+  lines.push(plan.worth.sentence)
   for (const { ref, missing } of plan.cannot)
     lines.push(`${ref} can't be lifted with this equipment: ${missing.join('; ')}`)
   return [...lines, ...plan.changes, ...plan.notes].join('\n')

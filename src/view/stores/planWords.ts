@@ -25,7 +25,7 @@ const seconds = (valueS: number): string => `${Math.round(valueS)}\u00a0s`
 /** `preheat 150 °C for 120 s, then air 380 °C for 75 s, round nozzle 15 mm, from the top` */
 export function settingWords(setting: HeatSetting): string {
   const { preheatC, preheatS, airC, airS, nozzle, side, shields } = setting
-  const preheat = preheatS > 0 ? `preheat ${degrees(preheatC)} for ${seconds(preheatS)}, then ` : 'no preheat, '
+  const preheat = preheatS > 0 ? `preheater at ${degrees(preheatC)} for ${seconds(preheatS)}, then ` : 'no preheat, '
   const shielded = shields.map(({ ref, kind }) => `${ref} under ${kind === 'tape' ? 'tape' : 'a heat sink'}`)
   return [
     `${preheat}air ${degrees(airC)} for ${seconds(airS)}`,
