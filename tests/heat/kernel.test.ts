@@ -148,8 +148,7 @@ describe('a strip', () => {
   const rhoC = 1850 * 1100
   const cellM = 1e-4
 
-  function strip(along: 'x' | 'y', firstLoss: number, firstGain: number): number[] {
-    const n = 160
+  function strip(along: 'x' | 'y', firstLoss: number, firstGain: number, n = 160): number[] {
     const network = plate({
       columns: along === 'x' ? n : 1,
       rows: along === 'x' ? 1 : n,
@@ -183,6 +182,29 @@ describe('a strip', () => {
     const rises = strip('x', 0, 1e4 * cellM)
     const end = (rises[0] ?? 0) + (1e4 * cellM) / 2 / k
     expect(Math.abs(end / 45.668 - 1)).toBeLessThan(0.002)
+  })
+
+  test('that is a slab of 1.6 mm, heated on one side and insulated on the other, follows the series at every depth', () => {
+    // Carslaw and Jaeger, Conduction of Heat in Solids, 2nd ed. 1959, section 3.8, from memory: flux F at x = l, none at x = 0,
+    // T = F·t/(ρc·l) + F·l/k·((3x² − l²)/(6l²) − 2/π²·Σ (−1)ⁿ/n²·exp(−α·n²·π²·t/l²)·cos(nπx/l)).
+    const cells = 16
+    const [lengthM, fluxWPerM2, timeS] = [cells * cellM, 1e4, 10]
+    const closedForm = (x: number): number => {
+      let sum = 0
+      for (let n = 1; n <= 200; n++) {
+        const decay = Math.exp((-(k / rhoC) * n * n * Math.PI * Math.PI * timeS) / (lengthM * lengthM))
+        sum += ((n % 2 === 0 ? 1 : -1) / (n * n)) * decay * Math.cos((n * Math.PI * x) / lengthM)
+      }
+      const settled = (3 * x * x - lengthM * lengthM) / (6 * lengthM * lengthM)
+      return (
+        (fluxWPerM2 * timeS) / (rhoC * lengthM) + ((fluxWPerM2 * lengthM) / k) * (settled - (2 / Math.PI ** 2) * sum)
+      )
+    }
+    const rises = strip('x', 0, fluxWPerM2 * cellM, cells)
+    for (const [i, rise] of rises.entries()) {
+      const exact = closedForm(lengthM - (i + 0.5) * cellM)
+      expect(Math.abs(rise - exact) / exact).toBeLessThan(0.005)
+    }
   })
 
   test('under air with h 100 W/m²K reaches 0.331997 of the air at its end after 10 s', () => {

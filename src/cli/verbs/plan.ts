@@ -76,13 +76,17 @@ function stepOf(step: PlanStep): PlanBody['steps'][number] {
 }
 
 function sayPlan(plan: PlanAnswerOutput): string {
+  const told = new Map<string, number>()
   const lines = plan.steps.flatMap((step) => [
     `${String(step.n).padStart(3)}  ${step.action} ${step.refs.join(', ')}  ${step.hours === undefined ? `${step.minutes.toFixed(0)} min` : `${step.hours} h in the oven`}`,
     ...(step.settings === null ? [] : [`       ${saySettings(step.settings)}`]),
     `       ${step.why}`,
-    ...step.cautions.map((caution) => `       Caution: ${caution}`),
+    ...sayCautions(step, told),
   ])
-  lines.push(`Total ${plan.minutes.toFixed(0)} min, ${plan.cost.toFixed(0)}. ${plan.optimal}`, 'On the table:')
+  lines.push(
+    `Total ${plan.minutes.toFixed(0)} min and ${plan.cost.toFixed(0)} in the shop's money. ${plan.optimal}`,
+    'On the table:',
+  )
   for (const { what, amount } of plan.materials) lines.push(`  ${amount}  ${what}`)
   if (plan.alternative !== null)
     lines.push(`Another way: ${plan.alternative.differsIn}, ${plan.alternative.costsMore.toFixed(0)} more.`)
@@ -90,4 +94,15 @@ function sayPlan(plan: PlanAnswerOutput): string {
   for (const { ref, missing } of plan.cannot)
     lines.push(`${ref} can't be lifted with this equipment: ${missing.join('; ')}`)
   return [...lines, ...plan.changes, ...plan.notes].join('\n')
+}
+
+/** A caution stands in full where it is first met; later steps name the steps that have it. */
+function sayCautions({ n, cautions }: PlanBody['steps'][number], told: Map<string, number>): string[] {
+  const known = [...new Set(cautions.flatMap((caution) => told.get(caution) ?? []))].toSorted((a, b) => a - b)
+  const fresh = cautions.filter((caution) => !told.has(caution))
+  for (const caution of fresh) told.set(caution, n)
+  return [
+    ...fresh.map((caution) => `       Caution: ${caution}`),
+    ...(known.length > 0 ? [`       Caution: those of step ${known.join(' and ')} hold here too.`] : []),
+  ]
 }

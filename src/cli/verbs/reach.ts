@@ -45,7 +45,7 @@ function sayReach(answer: Reach): string {
   if (answer.spills.length === 0) return 'No spill is marked in this case.'
   return answer.spills
     .flatMap((spill) => [
-      `${spill.mark}: ${spill.radiusMm.toFixed(1)} mm, ${spill.areaMm2.toFixed(0)} mm²`,
+      `${spill.mark}: spread ${spill.radiusMm.toFixed(1)} mm around where it landed and ran, ${spill.areaMm2.toFixed(0)} mm² in all`,
       ...spill.parts.map(({ ref, probability }) => `  ${ref}  ${percent(probability)}`),
       ...spill.notes.map((note) => `  ${note}`),
     ])
