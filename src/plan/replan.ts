@@ -4,6 +4,7 @@ import { applyLog } from './apply-log.ts'
 import { changesBetween } from './changes.ts'
 import type { PlanInput } from './input.ts'
 import { passLogSchema } from './log.ts'
+import { peaksSaid } from './logged-peaks.ts'
 import { planRework } from './plan.ts'
 import type { PlanAnswer } from './result.ts'
 import { resolveShopSettings } from './settings.ts'
@@ -39,5 +40,6 @@ export function replan(input: PlanInput, log: unknown): Result<Replanned> {
   const answer = planRework(now.value)
   if (!answer.ok) return answer
   const changes = changesBetween(before.value, answer.value, parsed.data)
-  return good({ answer: answer.value, input: now.value, changes })
+  const notes = [...peaksSaid(input.model, parsed.data), ...answer.value.notes]
+  return good({ answer: { ...answer.value, notes }, input: now.value, changes })
 }
