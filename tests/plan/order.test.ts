@@ -29,6 +29,25 @@ describe('the exact order', () => {
     60_000,
   )
 
+  test.each(Array.from({ length: 24 }, (_, seed) => seed + 400))(
+    'costs what trying everything finds with three and four parts under one nozzle, seed %i',
+    (seed) => {
+      const rule = RULES[seed % 3] ?? 'free'
+      const problem = randomProblem({ parts: 4, pairs: 1, groups: [3, 4], seed, bothSides: false, rule })
+      const slow = cheapestByTryingAll(problem)
+      expect(exactOrder(problem)?.cost ?? Number.POSITIVE_INFINITY).toBeCloseTo(slow.cost, 9)
+    },
+  )
+
+  test.each([501, 502, 503])(
+    'and with five parts of which three or four fit under one nozzle, seed %i',
+    (seed) => {
+      const problem = randomProblem({ parts: 5, pairs: 1, groups: [3, 4], seed, bothSides: false })
+      expect(exactOrder(problem)?.cost).toBeCloseTo(cheapestByTryingAll(problem).cost, 9)
+    },
+    60_000,
+  )
+
   test('from the middle of a job on counts only what is left', () => {
     for (let seed = 200; seed < 220; seed++) {
       const whole = randomProblem({ parts: 4, pairs: 2, seed })

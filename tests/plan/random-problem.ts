@@ -5,12 +5,21 @@ import type { OrderProblem, Pass } from '../../src/plan/index.ts'
 export interface Wish {
   readonly parts: number
   readonly pairs: number
+  /** Sizes of larger groups under one nozzle; they need all parts on one side. */
+  readonly groups?: readonly number[]
   readonly seed: number
   readonly bothSides?: boolean
   readonly rule?: OrderProblem['rule']
 }
 
-export function randomProblem({ parts, pairs, seed, bothSides = true, rule = 'free' }: Wish): OrderProblem {
+export function randomProblem({
+  parts,
+  pairs,
+  groups = [],
+  seed,
+  bothSides = true,
+  rule = 'free',
+}: Wish): OrderProblem {
   const random = seededRandom(seed)
   const sides = Array.from({ length: parts }, (): 0 | 1 => (bothSides && random.next() < 0.4 ? 1 : 0))
   const passes = Array.from({ length: parts }, (_, part) => passesFor([part], parts, sides[part] ?? 0, random)).flat()
@@ -19,6 +28,11 @@ export function randomProblem({ parts, pairs, seed, bothSides = true, rule = 'fr
     const b = random.whole(parts)
     if (a !== b && sides[a] === sides[b])
       passes.push(...passesFor([Math.min(a, b), Math.max(a, b)], parts, sides[a] ?? 0, random))
+  }
+  for (const size of groups) {
+    const first = random.whole(parts)
+    const members = Array.from({ length: size }, (_, k) => (first + k) % parts).toSorted((a, b) => a - b)
+    passes.push(...passesFor(members, parts, 0, random))
   }
   const near = Array.from({ length: parts }, (_, i) =>
     Array.from({ length: parts }, (_unused, j) => j).filter((j) => j !== i && random.next() < 0.25),
