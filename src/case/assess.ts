@@ -1,6 +1,7 @@
 /** From everything entered about a card to what it means: reach of each spill, stories, lift list. */
 import type { Fault, Result } from '../base/index.ts'
 import type { BoardModel, Side } from '../board/index.ts'
+import type { GoodReadings, Measurement } from '../measure/index.ts'
 import type { Tally } from '../report/index.ts'
 import {
   createReachEngine,
@@ -12,8 +13,15 @@ import {
   type Substance,
   substances as shippedSubstances,
 } from '../spill/index.ts'
-import { type AssumptionOverrides, createJudge, type Judge, type SuspectsResult } from '../suspects/index.ts'
-import { findingsOf, type SortedMarks, sortMarks } from './findings.ts'
+import {
+  type AssumptionOverrides,
+  type CheckAnswer,
+  createJudge,
+  type Judge,
+  type SuspectsResult,
+} from '../suspects/index.ts'
+import { findingsOf, marksWithFound, type SortedMarks, sortMarks } from './findings.ts'
+import type { OpenedCase } from './open.ts'
 
 export interface Entered {
   readonly marks: readonly Mark[]
@@ -21,6 +29,23 @@ export interface Entered {
   /** Substances that the user added; they come before shipped ones of the same id. */
   readonly substances: readonly Substance[]
   readonly assumptions: AssumptionOverrides | undefined
+  readonly measurements: readonly Measurement[]
+  readonly goodReadings: readonly GoodReadings[]
+  readonly checks: readonly CheckAnswer[]
+}
+
+/** What a case gives to the reasoning, with the marks that its log of passes adds. */
+export function enteredOf({ caseFile, model, tally }: Pick<OpenedCase, 'caseFile' | 'model' | 'tally'>): Entered {
+  const { substances, assumptions, measurements, goodReadings, checks } = caseFile
+  return {
+    marks: marksWithFound(caseFile, model),
+    tally,
+    substances,
+    assumptions,
+    measurements,
+    goodReadings,
+    checks,
+  }
 }
 
 export interface Assessment {
@@ -72,7 +97,7 @@ function assess(model: BoardModel, engine: ReachEngine, judge: Judge, entered: E
   const unreported = sidesOf(model).map((side) =>
     engine.unreportedHypotheses({ side, areas: marks.areas, dams: marks.dams }),
   )
-  const findings = findingsOf(model, entered.tally, marks)
+  const findings = findingsOf(model, entered, marks)
   return { reaches, suspects: judge.judge({ findings, assumptions: entered.assumptions, spills, unreported }), faults }
 }
 

@@ -1,9 +1,10 @@
 /** Marks and tallies of a case, as the findings that the suspects room weighs. */
 import type { BoardModel } from '../board/index.ts'
+import { type GoodReadings, lineStates, type Measurement } from '../measure/index.ts'
 import { evidenceFrom } from '../plan/index.ts'
 import type { Signature, Tally } from '../report/index.ts'
 import type { AreaMark, DamMark, Mark, SlipMark, SpillMark } from '../spill/index.ts'
-import type { Findings, LaneState } from '../suspects/index.ts'
+import type { CheckAnswer, Findings, LaneState } from '../suspects/index.ts'
 import type { Case } from './schema.ts'
 
 export interface SortedMarks {
@@ -34,13 +35,25 @@ export function marksWithFound(caseFile: Pick<Case, 'marks' | 'passes'>, model: 
   return [...caseFile.marks, ...evidenceFrom(model, caseFile.passes).filter(({ id }) => !known.has(id))]
 }
 
-/** Lanes without a tally are untested; rails are not measured yet. */
-export function findingsOf(model: BoardModel, tally: Tally | undefined, marks: SortedMarks): Findings {
+/** Lanes without a tally are untested; of measurements the last reading of each line counts. */
+export function findingsOf(
+  model: BoardModel,
+  entered: {
+    readonly tally: Tally | undefined
+    readonly measurements: readonly Measurement[]
+    readonly goodReadings: readonly GoodReadings[]
+    readonly checks: readonly CheckAnswer[]
+  },
+  marks: SortedMarks,
+): Findings {
+  const { tally, measurements, goodReadings, checks } = entered
   const lanes = new Map<string, LaneState>(model.lanes.map((lane) => [lane.id, 'untested']))
   const signatures = new Map<string, Signature>()
   for (const part of tally?.parts ?? []) {
     signatures.set(part.ref, part.signature)
     for (const channel of part.channels) for (const lane of channel.lanes) lanes.set(lane.id, lane.state)
   }
-  return { lanes, signatures, spills: marks.spills, areas: marks.areas, slips: marks.slips, rails: new Map() }
+  const { rails, stages } = lineStates(model, measurements, goodReadings)
+  const { spills, areas, slips } = marks
+  return { lanes, signatures, spills, areas, slips, rails, stages, checks }
 }

@@ -5,6 +5,7 @@
 export * from './assess.ts'
 export * from './cautions.ts'
 export * from './findings.ts'
+export { CASE_VERSION } from './migrate.ts'
 export * from './open.ts'
 export * from './picture.ts'
 export type { ExposureShelf, HeatQuestion, ReworkWatch } from './plan-heat.ts'

@@ -10,21 +10,27 @@ export type OpenFile = (path: string) => Promise<Result<AsyncIterable<Uint8Array
 export interface OpenedCase {
   readonly caseFile: Case
   readonly model: BoardModel
+  /** Of the card as it came. */
   readonly tally: Tally | undefined
+  /** Of the runs after the work. */
+  readonly retest: Tally | undefined
 }
 
 /** Loads the board and reads all reports of a case; every fault comes back, and nothing half opened. */
 export async function openCase(caseFile: Case, openFile: OpenFile): Promise<Result<OpenedCase>> {
   const board = await boardOf(caseFile, openFile)
   if (!board.ok) return board
-  const tallies: Tally[] = []
+  const tallies: Record<ReportEntry['run'], Tally[]> = { first: [], retest: [] }
   for (const report of caseFile.reports) {
     const tally = await tallyOf(report, board.value, openFile)
     if (!tally.ok) return tally
-    tallies.push(tally.value)
+    tallies[report.run].push(tally.value)
   }
-  return good({ caseFile, model: board.value, tally: tallies.length === 0 ? undefined : mergeTallies(tallies) })
+  return good({ caseFile, model: board.value, tally: merged(tallies.first), retest: merged(tallies.retest) })
 }
+
+const merged = (tallies: readonly Tally[]): Tally | undefined =>
+  tallies.length === 0 ? undefined : mergeTallies(tallies)
 
 async function boardOf(caseFile: Case, openFile: OpenFile): Promise<Result<BoardModel>> {
   if ('inline' in caseFile.board) return loadBoard(caseFile.board.inline)

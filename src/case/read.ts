@@ -1,8 +1,7 @@
 /** Text of a case file to a case: parsed, checked as strictly as a board, older versions migrated, newer ones refused. */
 import { bad, type Fault, faultsFromZod, good, parseJson, type Result, showValue, valueAt } from '../base/index.ts'
+import { CASE_VERSION, migrateCase } from './migrate.ts'
 import { type Case, caseSchema } from './schema.ts'
-
-export const CASE_VERSION = 1
 
 /**
  * @param text JSON text of a case file
@@ -18,11 +17,15 @@ export function readCase(text: string, name = 'case'): Result<Case> {
 export function loadCase(input: unknown): Result<Case> {
   const kindFault = faultOfKind(input)
   if (kindFault !== undefined) return bad(kindFault)
-  const parsed = caseSchema.safeParse(input)
-  if (!parsed.success) return bad(...faultsFromZod(parsed.error, input))
+  const present = isPlain(input) ? migrateCase(input) : input
+  const parsed = caseSchema.safeParse(present)
+  if (!parsed.success) return bad(...faultsFromZod(parsed.error, present))
   const faults = [...repeatedMarkIds(parsed.data), ...unfilledReports(parsed.data)]
   return faults.length > 0 ? bad(...faults) : good(parsed.data)
 }
+
+const isPlain = (value: unknown): value is Readonly<Record<string, unknown>> =>
+  typeof value === 'object' && value !== null && !Array.isArray(value)
 
 function faultOfKind(input: unknown): Fault | undefined {
   const format = valueAt(input, ['format'])

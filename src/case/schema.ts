@@ -1,11 +1,12 @@
 /** The case file: everything about one card on one visit, as JSON. The zod schema is the one source of its types. */
 import { z } from 'zod'
-import { boardSchema } from '../board/index.ts'
+import { boardSchema, pointSchema, sideSchema } from '../board/index.ts'
 import { equipmentSchema } from '../heat/index.ts'
+import { goodReadingsSchema, measurementSchema, powerUpSchema, shortHuntSchema } from '../measure/index.ts'
 import { passLogSchema, shopSettingsSchema } from '../plan/index.ts'
 import { recipeSchema, tableRowSchema } from '../report/index.ts'
 import { markSchema, substanceSchema } from '../spill/index.ts'
-import { assumptionsSchema } from '../suspects/index.ts'
+import { assumptionsSchema, checkAnswerSchema } from '../suspects/index.ts'
 
 const ref = z.string().min(1).max(120)
 
@@ -19,25 +20,102 @@ export const reportEntrySchema = z.strictObject({
   text: z.string().max(20_000_000).optional().describe('the report itself, carried inside'),
   table: z.array(tableRowSchema).max(100_000).optional().describe('entered by hand'),
   recipe: recipeSchema.optional().describe('guessed where left out'),
+  run: z.enum(['first', 'retest']).default('first').describe('of the card as it came, or after the work'),
+  testPasses: z.int().min(0).max(1_000_000).optional().describe('complete passes over the memory that it stands for'),
+  coversAll: z.boolean().default(false).describe('the test went over the whole memory: what it does not list passed'),
 })
 export type ReportEntry = z.infer<typeof reportEntrySchema>
+/** As it is written: what has a default may be left out. */
+export type ReportDraft = z.input<typeof reportEntrySchema>
+
+const day = z.iso.date()
+
+/** A photo of the board; its bytes are kept apart, under its id. */
+export const photoSchema = z.strictObject({
+  id: z.string().regex(/^[a-z0-9-]{1,80}$/, 'small letters, digits and hyphens'),
+  name: z.string().min(1).max(200),
+  type: z.enum(['image/jpeg', 'image/png', 'image/webp']),
+  bytes: z.int().positive().max(200_000_000),
+  widthPx: z.int().positive().max(100_000),
+  heightPx: z.int().positive().max(100_000),
+  side: sideSchema,
+  corners: z
+    .array(
+      z.strictObject({ px: pointSchema.describe('in the photo, y down'), at: pointSchema.describe('on the board') }),
+    )
+    .length(4)
+    .optional()
+    .describe('matched to the board by these; left out until it is'),
+  shownPct: z.number().min(0).max(100).default(60).describe('how strongly it shows under the drawing'),
+  phase: z.enum(['before', 'after']).default('before'),
+  note: z.string().max(2000).optional(),
+})
+export type Photo = z.infer<typeof photoSchema>
+
+export const outcomes = ['repaired', 'partly repaired', 'not repaired', 'not worth repairing'] as const
+
+export const handBackSchema = z.strictObject({
+  on: day.optional(),
+  outcome: z.enum(outcomes).optional(),
+  done: z.string().max(8000).default('').describe('in the technician’s words'),
+  minutes: z.number().nonnegative().max(1_000_000).optional(),
+  usedParts: z
+    .array(
+      z.strictObject({
+        what: z.string().min(1).max(200),
+        count: z.number().positive(),
+        price: z.number().nonnegative(),
+      }),
+    )
+    .max(500)
+    .default([]),
+  charged: z.number().nonnegative().optional().describe('in the shop’s currency'),
+  currency: z.string().max(12).default(''),
+  advice: z.string().max(8000).default('').describe('to the owner'),
+})
+export type HandBack = z.infer<typeof handBackSchema>
 
 export const caseSchema = z.strictObject({
   $schema: z.string().optional(),
   format: z.literal('liftmap-case'),
-  version: z.literal(1),
+  version: z.literal(2),
   title: z.string().min(1).max(200),
   card: z.string().max(120).optional().describe('the shop’s own number for the card'),
   demo: z.boolean().default(false),
   board: z.union([z.strictObject(pathOrInline), z.strictObject({ inline: boardSchema })]),
   arrival: z
     .strictObject({
+      on: day.optional().describe('the day it came'),
+      owner: z.string().max(400).default(''),
+      seen: z.string().max(2000).default('').describe('what the card does and does not do'),
       accident: z.enum(['spill', 'flux', 'slip', 'none', 'unknown']).default('unknown'),
       account: z.string().max(4000).default('').describe('what the owner says happened'),
       mounted: z.enum(['flat', 'upright', 'unknown']).default('unknown'),
       poweredSince: z.enum(['yes', 'no', 'unknown']).default('unknown'),
     })
-    .default({ accident: 'unknown', account: '', mounted: 'unknown', poweredSince: 'unknown' }),
+    .prefault({}),
+  measurements: z
+    .array(measurementSchema)
+    .max(5000)
+    .default([])
+    .describe('the last reading of a line is the one that counts'),
+  shorts: z.array(shortHuntSchema).max(50).default([]),
+  powerUps: z.array(powerUpSchema).max(1000).default([]),
+  powered: z
+    .strictObject({
+      enumerates: z.enum(['yes', 'no', 'unknown']).default('unknown').describe('the host sees the card'),
+      picture: z.enum(['yes', 'no', 'disturbed', 'unknown']).default('unknown'),
+      otherOutput: z.enum(['yes', 'no', 'unknown']).default('unknown').describe('booted from another display output'),
+      inputCurrentA: z.number().nonnegative().max(200).optional().describe('on the limited supply'),
+      note: z.string().max(4000).default(''),
+    })
+    .prefault({}),
+  goodCard: z.boolean().default(false).describe('a card known to be good, measured for its figures'),
+  goodReadings: z.array(goodReadingsSchema).max(5000).default([]).describe('of the shop’s good cards, as last known'),
+  photos: z.array(photoSchema).max(500).default([]),
+  checks: z.array(checkAnswerSchema).max(1000).default([]).describe('checks that were done, and what they found'),
+  proofNote: z.string().max(4000).default('').describe('how it was tested: temperature, hours, load'),
+  handBack: handBackSchema.prefault({}),
   reports: z.array(reportEntrySchema).max(50).default([]),
   marks: z.array(markSchema).max(2000).default([]),
   substances: z.array(substanceSchema).max(100).default([]).describe('added by the user'),

@@ -8,7 +8,7 @@ import {
   loadBoard,
   readBoard,
 } from '../board/index.ts'
-import { type Assessment, createAssessor, marksWithFound, type OpenedCase, openCase, readCase } from '../case/index.ts'
+import { type Assessment, createAssessor, enteredOf, type OpenedCase, openCase, readCase } from '../case/index.ts'
 import { besides, type Io, readAll } from './io.ts'
 
 export interface BoardFile {
@@ -86,9 +86,6 @@ export interface AssessedCase extends OpenedCase {
 export async function assessCaseFile(io: Io, path: string): Promise<Result<AssessedCase>> {
   const opened = await openCaseFile(io, path)
   if (!opened.ok) return opened
-  const { caseFile, model, tally } = opened.value
-  const { substances, assumptions } = caseFile
-  const marks = marksWithFound(caseFile, model)
-  const assessment = createAssessor(model).assess({ marks, tally, substances, assumptions })
+  const assessment = createAssessor(opened.value.model).assess(enteredOf(opened.value))
   return assessment.faults.length > 0 ? bad(...assessment.faults) : good({ ...opened.value, assessment })
 }

@@ -32,6 +32,12 @@ export const areaMarkSchema = z.strictObject({
   side: sideSchema,
   at: pointSchema,
   radiusMm,
+  /** Painted by brush: the circle swept along the path, which starts at `at`. */
+  path: z.array(pointSchema).min(2).max(2000).optional(),
+  /** Drawn by lasso: this polygon in place of the circle; `at` lies within its box. */
+  outline: z.array(pointSchema).min(3).max(2000).optional(),
+  /** Where it was seen: a photo of the case. */
+  photo: z.string().min(1).max(80).optional(),
   note: z.string().max(2000).optional(),
 })
 export type AreaMark = z.infer<typeof areaMarkSchema>

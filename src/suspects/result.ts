@@ -1,4 +1,5 @@
-/** What the suspects room takes and answers. Types only. */
+/** What the suspects room takes and answers. */
+import { z } from 'zod'
 import type { Grid, Point } from '../base/index.ts'
 import type { Side } from '../board/index.ts'
 import type { Signature } from '../report/index.ts'
@@ -17,6 +18,10 @@ export interface Findings {
   readonly slips: readonly SlipMark[]
   /** Rails that were measured: `low` (towards a short), `open` or `fine`. */
   readonly rails: ReadonlyMap<string, 'low' | 'open' | 'fine'>
+  /** Power stages that were measured, by ref. */
+  readonly stages?: ReadonlyMap<string, 'low' | 'open' | 'fine'>
+  /** Checks of the catalogue that were done. */
+  readonly checks?: readonly CheckAnswer[]
 }
 
 export type CauseKind =
@@ -32,6 +37,16 @@ export type CauseKind =
   | 'spill'
   | 'unreported-spill'
   | 'slip'
+
+/** A check of the catalogue that was done: where, and whether it found something. */
+export const checkAnswerSchema = z.strictObject({
+  check: z.string().min(1).max(80).describe('id in the catalogue of checks'),
+  at: z.string().min(1).max(200).describe('what was checked: a part, a rail, a region, a lane, as the board calls it'),
+  found: z.boolean(),
+  note: z.string().max(2000).optional(),
+  on: z.iso.datetime().optional(),
+})
+export type CheckAnswer = z.infer<typeof checkAnswerSchema>
 
 export interface CauseAt {
   readonly kind: CauseKind

@@ -3,7 +3,8 @@ import { z } from 'zod'
 import type { Result } from '../base/index.ts'
 import type { BoardModel } from '../board/index.ts'
 import { markSchema, substanceSchema } from '../spill/index.ts'
-import { assumptionsSchema } from '../suspects/index.ts'
+import { goodReadingsSchema, measurementSchema } from '../measure/index.ts'
+import { assumptionsSchema, checkAnswerSchema } from '../suspects/index.ts'
 import type { Assessment, Rework, ReworkQuestion } from '../case/index.ts'
 import type { HeatRun, HeatSetting, WhatIf, WhatIfWish } from '../heat/index.ts'
 import { type ReadReport, recipeSchema, type RecipeGuess, type Tally } from '../report/index.ts'
@@ -69,6 +70,9 @@ export const calls = {
       tally: tally.optional(),
       substances: z.array(substanceSchema),
       assumptions: assumptionsSchema.optional(),
+      measurements: z.array(measurementSchema),
+      goodReadings: z.array(goodReadingsSchema),
+      checks: z.array(checkAnswerSchema),
     }),
     answer<Assessment>(),
   ),

@@ -52,10 +52,10 @@ export function createHandlers(): Handler[] {
         ...(recipe === undefined ? {} : { recipe }),
       })
     }),
-    handle(calls.assess, ({ marks, tally, substances, assumptions }) => {
+    handle(calls.assess, (entered) => {
       if (kept === undefined) return noBoard
       kept.assessor ??= createAssessor(kept.model)
-      return good(kept.assessor.assess({ marks, tally, substances, assumptions }))
+      return good(kept.assessor.assess({ ...entered, tally: entered.tally, assumptions: entered.assumptions }))
     }),
     ...reworkHandlers(() => kept?.model),
   ]

@@ -6,9 +6,10 @@ import { findingsOf, loadCase, marksWithFound, sortMarks } from '../../src/case/
 const loaded = loadBoard(bowline)
 if (!loaded.ok) throw new Error('bowline-8 loads')
 const model = loaded.value
+const nothing = { tally: undefined, measurements: [], goodReadings: [], checks: [] }
 
 test('without a report every lane is untested', () => {
-  const findings = findingsOf(model, undefined, sortMarks([]))
+  const findings = findingsOf(model, nothing, sortMarks([]))
   expect(new Set(findings.lanes.values())).toEqual(new Set(['untested']))
   expect(findings.lanes.size).toBe(model.lanes.length)
 })

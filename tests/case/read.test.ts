@@ -4,7 +4,7 @@ import { type Case, loadCase, readCase } from '../../src/case/index.ts'
 
 const plain = {
   format: 'liftmap-case',
-  version: 1,
+  version: 2,
   title: 'Card under test',
   board: { path: 'board.json' },
   marks: [
@@ -19,7 +19,7 @@ test('a case that leaves things out gets the defaults', () => {
 })
 
 test('a newer case is refused with a word on what to do', () => {
-  const loaded = loadCase({ ...plain, version: 2 })
+  const loaded = loadCase({ ...plain, version: 3 })
   expect(loaded).toMatchObject({ ok: false, faults: [{ path: '$.version', found: '2' }] })
 })
 

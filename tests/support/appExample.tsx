@@ -22,7 +22,7 @@ export const otherReportText = `lane,errors\n${lanes.map((lane) => `${lane},${la
 
 export const exampleCase = {
   format: 'liftmap-case',
-  version: 1,
+  version: 2,
   title: 'wept fitting, two packages fail',
   card: '0417',
   demo: true,

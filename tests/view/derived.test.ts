@@ -17,7 +17,7 @@ const model = loaded.value
 const caseWith = (change: object): Case =>
   caseSchema.parse({
     format: 'liftmap-case',
-    version: 1,
+    version: 2,
     title: 'a card',
     board: { path: 'bowline-8.json' },
     ...change,

@@ -8,12 +8,11 @@ import { latestWins } from '../../workers/latest.ts'
 import type { Desk } from '../stores/desk.ts'
 import { noResult } from '../stores/resultStore.ts'
 
-interface Question {
+const entered = ['marks', 'substances', 'assumptions', 'measurements', 'goodReadings', 'checks'] as const
+
+interface Question extends Pick<Case, (typeof entered)[number]> {
   readonly board: BoardModel
-  readonly marks: Case['marks']
   readonly tally: AssessInput['tally']
-  readonly substances: Case['substances']
-  readonly assumptions: Case['assumptions']
 }
 
 /** @returns a function that ends the watch */
@@ -41,10 +40,10 @@ export function watchForAssessment(desk: Desk): () => void {
 function questionOf(desk: Desk): Question | undefined {
   const { history, board } = desk.cases.getState()
   if (history === undefined || board === undefined) return undefined
-  const { marks, reports, substances, assumptions } = history.present
+  const { reports, marks, substances, assumptions, measurements, goodReadings, checks } = history.present
   if (stillOpening(desk)) return undefined
   const tally = desk.tallyOfCase(board.model, reports, desk.readings.getState().byName)
-  return { board: board.model, marks, tally, substances, assumptions }
+  return { board: board.model, tally, marks, substances, assumptions, measurements, goodReadings, checks }
 }
 
 /** Right after opening, reports are still being read: an answer without them would only mislead. */
@@ -58,11 +57,7 @@ function stillOpening(desk: Desk): boolean {
 }
 
 const sameQuestion = (a: Question, b: Question): boolean =>
-  a.board === b.board &&
-  a.marks === b.marks &&
-  a.tally === b.tally &&
-  a.substances === b.substances &&
-  a.assumptions === b.assumptions
+  a.board === b.board && a.tally === b.tally && entered.every((field) => a[field] === b[field])
 
 async function answer(
   desk: Desk,
@@ -72,8 +67,8 @@ async function answer(
   const started = performance.now()
   desk.results.setState({ state: 'working' })
   try {
-    const { marks, tally, substances, assumptions } = question
-    const result = await ask({ marks, tally, substances, assumptions })
+    const { board: _, ...input } = question
+    const result = await ask(input)
     if (desk.cases.getState().board?.model !== question.board) return
     const tookMs = performance.now() - started
     if (result.ok) desk.results.setState({ state: 'done', assessment: result.value, faults: [], tookMs })

@@ -1,7 +1,7 @@
 /** Opens cases, boards and layouts on the desk. What is wrong with one is said where it was dropped; nothing half opens. */
 import { bad, good, type Point, type Result } from '../../base/index.ts'
 import { type BoardDescription, type BoardModel } from '../../board/index.ts'
-import { type Case, caseSchema, readCase } from '../../case/index.ts'
+import { CASE_VERSION, type Case, caseSchema, readCase } from '../../case/index.ts'
 import { isAbort } from '../../workers/client.ts'
 import { calls } from '../../workers/contract.ts'
 import { createCameraStore } from '../sheet/index.ts'
@@ -69,6 +69,7 @@ function putOnDesk(desk: Desk, caseFile: Case, model: BoardModel, untold: readon
     station: caseFile.reports.length + caseFile.marks.length > 0 ? 'suspects' : 'arrival',
   })
   desk.cases.setState({
+    id: crypto.randomUUID(),
     history: startHistory(caseFile),
     board: { opening: desk.nextNumber(), model, camera, untold },
     saved: caseFile,
@@ -118,7 +119,7 @@ export async function importLayout(desk: Desk, file: File, at: Point): Promise<v
 const freshCase = (model: BoardModel): Case =>
   caseSchema.parse({
     format: 'liftmap-case',
-    version: 1,
+    version: CASE_VERSION,
     title: `A card on ${model.name}`.slice(0, 200),
     board: { inline: model.description },
   })
@@ -144,7 +145,10 @@ export async function caseToSave(desk: Desk): Promise<Result<string>> {
     const withRecipe = recipe === undefined ? {} : { recipe }
     if (report.table !== undefined || source === undefined || source.size > MAX_TEXT_BYTES)
       reports.push({ ...report, ...withRecipe })
-    else reports.push({ name: report.name, text: await source.text(), ...withRecipe })
+    else {
+      const { path: _, ...entry } = report
+      reports.push({ ...entry, text: await source.text(), ...withRecipe })
+    }
   }
   const saved: Case = { ...history.present, board: { inline: board.model.description }, reports }
   desk.cases.setState({ saved: history.present })

@@ -23,7 +23,10 @@ export async function addReport(desk: Desk, name: string, file: Blob, at: Point)
     }
     return sayFaults(desk, at, 'There is no board to read it for', [fault])
   }
-  desk.screen.setState({ station: 'memory-run', selection: undefined })
+  desk.screen.setState(({ station }) => ({
+    station: station === 'proof' ? station : 'memory-run',
+    selection: undefined,
+  }))
   const reading = await readInto(desk, name, file, undefined)
   if (reading?.state === 'failed') sayFaults(desk, at, `${name} was not read`, reading.faults)
   else if (reading !== undefined && reading.remarks.length > 0) {
@@ -34,10 +37,15 @@ export async function addReport(desk: Desk, name: string, file: Blob, at: Point)
 async function putInCase(desk: Desk, name: string, file: Blob): Promise<void> {
   const reports = desk.cases.getState().history?.present.reports ?? []
   if (reports.some((report) => report.name === name && report.table === undefined && report.text === undefined)) return
-  const entry: ReportEntry = file.size <= MAX_TEXT_BYTES ? { name, text: await file.text() } : { name, path: name }
-  if (reports.some((report) => report.name === name && report.text === entry.text)) return
+  if (reports.some((report) => report.name === name && report.path === name && file.size > MAX_TEXT_BYTES)) return
+  const held = file.size <= MAX_TEXT_BYTES ? { text: await file.text() } : { path: name }
+  if (reports.some((report) => report.name === name && report.text !== undefined && report.text === held.text)) return
+  const entry: ReportEntry = { name, ...held, run: runAt(desk), coversAll: false }
   editCase(desk, (c) => ({ ...c, reports: [...c.reports.filter((report) => report.name !== name), entry] }))
 }
+
+/** What is dropped at the station of the proof is a run after the work. */
+const runAt = (desk: Desk): ReportEntry['run'] => (desk.screen.getState().station === 'proof' ? 'retest' : 'first')
 
 /** Reads what the case carries or names; what fails stays in the list of reports with its faults. */
 export async function readReportsOfCase(desk: Desk): Promise<void> {
@@ -142,5 +150,7 @@ export function setHandTable(desk: Desk, rows: readonly TableRow[]): void {
 
 function withTable(reports: Case['reports'], rows: readonly TableRow[]): Case['reports'] {
   const others = reports.filter((report) => report.table === undefined)
-  return rows.length === 0 ? others : [...others, { name: HAND_TABLE, table: [...rows] }]
+  return rows.length === 0
+    ? others
+    : [...others, { name: HAND_TABLE, table: [...rows], run: 'first', coversAll: false }]
 }

@@ -3,9 +3,13 @@ import type { ComponentType } from 'react'
 import { usePresent, useScreen } from '../stores/hooks.ts'
 import type { Station } from '../stores/screenStore.ts'
 import { Arrival } from '../stations/Arrival.tsx'
+import { ColdMeasuring } from '../stations/ColdMeasuring.tsx'
+import { HandBack } from '../stations/HandBack.tsx'
 import { Inspection } from '../stations/Inspection.tsx'
 import { MemoryRun } from '../stations/MemoryRun.tsx'
 import { Plan } from '../stations/Plan.tsx'
+import { PoweredMeasuring } from '../stations/PoweredMeasuring.tsx'
+import { Proof } from '../stations/Proof.tsx'
 import { Spill } from '../stations/Spill.tsx'
 import { Suspects } from '../stations/Suspects.tsx'
 import { Evidence } from './Evidence.tsx'
@@ -15,12 +19,18 @@ import styles from './why.module.css'
 
 const forms: Readonly<Record<Station, ComponentType>> = {
   arrival: Arrival,
+  'cold-measuring': ColdMeasuring,
+  'powered-measuring': PoweredMeasuring,
   'memory-run': MemoryRun,
   inspection: Inspection,
   spill: Spill,
   suspects: Suspects,
   plan: Plan,
+  proof: Proof,
+  'hand-back': HandBack,
 }
+
+const withoutLiftList: readonly Station[] = ['suspects', 'plan', 'proof', 'hand-back']
 
 export function WhyPanel() {
   const present = usePresent()
@@ -35,7 +45,7 @@ export function WhyPanel() {
       ) : (
         <>
           <Form />
-          {station !== 'suspects' && station !== 'plan' && <LiftList short />}
+          {!withoutLiftList.includes(station) && <LiftList short />}
           <PartsList />
         </>
       )}

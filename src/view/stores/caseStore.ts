@@ -15,6 +15,8 @@ export interface OpenBoard {
 }
 
 export interface CaseState {
+  /** The case's own id on the shelf; undefined while no case is open. */
+  readonly id: string | undefined
   readonly history: History<Case> | undefined
   readonly board: OpenBoard | undefined
   /** The case as it was last saved or opened: the present differs from it when something is unsaved. */
@@ -24,4 +26,4 @@ export interface CaseState {
 export type CaseStore = StoreApi<CaseState>
 
 export const createCaseStore = (): CaseStore =>
-  createStore<CaseState>(() => ({ history: undefined, board: undefined, saved: undefined }))
+  createStore<CaseState>(() => ({ id: undefined, history: undefined, board: undefined, saved: undefined }))

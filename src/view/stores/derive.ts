@@ -1,7 +1,7 @@
 /** What the screen derives from case, board and readings: never stored, remembered only for the last question. */
 import { boxOf, type Box, type Point } from '../../base/index.ts'
 import type { BoardModel } from '../../board/index.ts'
-import type { Assessment, Case } from '../../case/index.ts'
+import type { Assessment, Case, ReportEntry } from '../../case/index.ts'
 import { mergeTallies, type PartTally, type Tally, tallyTable } from '../../report/index.ts'
 import type { Mark, ReachResult } from '../../spill/index.ts'
 import type { Selection } from '../sheet/index.ts'
@@ -21,10 +21,11 @@ function remembering<Args extends readonly unknown[], Output>(
   }
 }
 
-/** All reports of the case that have been read, added up; undefined where there is none. One such function a screen. */
-export const createTallyOfCase = () =>
+/** The reports of one run that have been read, added up; undefined where there is none. One such function a screen. */
+export const createTallyOfCase = (run: ReportEntry['run']) =>
   remembering((model: BoardModel, reports: Case['reports'], readings: Readings): Tally | undefined => {
     const tallies = reports.flatMap((report) => {
+      if (report.run !== run) return []
       if (report.table !== undefined) return [tallyTable(model, report.table)]
       const tally = readings.get(report.name)?.tally
       return tally === undefined ? [] : [tally]

@@ -1,5 +1,6 @@
 /** A desk: the stores and workers of one running app, made once and handed down; tests make their own. */
 import { createClient, type WorkerClient, type WorkerLike } from '../../workers/client.ts'
+import { type FileStore, fileStoreInMemory } from '../shelf/fileStore.ts'
 import { type CaseStore, createCaseStore } from './caseStore.ts'
 import { createTallyOfCase } from './derive.ts'
 import { createPlanner, type Planner } from './planner.ts'
@@ -23,7 +24,12 @@ export interface Desk {
   readonly planner: Planner
   /** The demo cases and boards that come with the app. */
   readonly shelf: Shelf
+  /** Photos and long reports. */
+  readonly files: FileStore
+  /** Of the card as it came. */
   readonly tallyOfCase: ReturnType<typeof createTallyOfCase>
+  /** Of the runs after the work. */
+  readonly retestOfCase: ReturnType<typeof createTallyOfCase>
   /** A number that grows: for the ids of marks made here. */
   nextNumber(): number
 }
@@ -31,9 +37,11 @@ export interface Desk {
 export interface DeskParts {
   readonly startWorker: () => WorkerLike
   readonly shelf: Shelf
+  /** Left out, files last as long as the page. */
+  readonly files?: FileStore
 }
 
-export function createDesk({ startWorker, shelf }: DeskParts): Desk {
+export function createDesk({ startWorker, shelf, files = fileStoreInMemory() }: DeskParts): Desk {
   let number = 0
   return {
     cases: createCaseStore(),
@@ -45,7 +53,9 @@ export function createDesk({ startWorker, shelf }: DeskParts): Desk {
     reader: createClient(startWorker()),
     planner: createPlanner(startWorker),
     shelf,
-    tallyOfCase: createTallyOfCase(),
+    files,
+    tallyOfCase: createTallyOfCase('first'),
+    retestOfCase: createTallyOfCase('retest'),
     nextNumber: () => ++number,
   }
 }

@@ -36,13 +36,15 @@ export function usePlan<T>(select: (state: PlanState) => T): T {
 
 export const useReadings = (): ReadonlyMap<string, Reading> => useStore(useDesk().readings, (state) => state.byName)
 
-/** All that the case's reports say, added up. */
-export function useTally(): Tally | undefined {
-  const desk = useDesk()
+/** All that the reports of the card as it came say, added up. */
+export const useTally = (): Tally | undefined => useTallyBy(useDesk().tallyOfCase)
+
+/** All that the reports of runs after the work say, added up. */
+export const useRetest = (): Tally | undefined => useTallyBy(useDesk().retestOfCase)
+
+function useTallyBy(tallyOf: Desk['tallyOfCase']): Tally | undefined {
   const present = usePresent()
   const board = useBoard()
   const readings = useReadings()
-  return present === undefined || board === undefined
-    ? undefined
-    : desk.tallyOfCase(board.model, present.reports, readings)
+  return present === undefined || board === undefined ? undefined : tallyOf(board.model, present.reports, readings)
 }

@@ -6,7 +6,18 @@ import type { Progress } from '../../workers/envelope.ts'
 import type { ThemeName } from '../look/index.ts'
 import type { Overlays, Selection, Tool } from '../sheet/index.ts'
 
-export const stations = ['arrival', 'memory-run', 'inspection', 'spill', 'suspects', 'plan'] as const
+export const stations = [
+  'arrival',
+  'cold-measuring',
+  'powered-measuring',
+  'memory-run',
+  'inspection',
+  'spill',
+  'suspects',
+  'plan',
+  'proof',
+  'hand-back',
+] as const
 export type Station = (typeof stations)[number]
 
 /** Something to say about a file, at the place where it was dropped. */

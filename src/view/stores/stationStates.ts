@@ -3,8 +3,11 @@ import type { Case } from '../../case/index.ts'
 import type { Tally } from '../../report/index.ts'
 import { type Substance, substances as shipped } from '../../spill/index.ts'
 import { countTally } from './derive.ts'
+import { handBackState } from './handBackState.ts'
+import { coldMeasuring, poweredMeasuring } from './measuringStates.ts'
 import type { PlanState } from './planStore.ts'
 import { planSummary } from './planWords.ts'
+import { proofState } from './proofState.ts'
 import type { Reading } from './readingStore.ts'
 import type { ResultState } from './resultStore.ts'
 import type { Station } from './screenStore.ts'
@@ -30,11 +33,15 @@ interface Known {
 
 export const stationStates = (known: Known): StationState[] => [
   arrival(known.present),
+  coldMeasuring(known.present),
+  poweredMeasuring(known.present),
   memoryRun(known),
   inspection(known.present),
   spill(known.present),
   suspects(known),
   planned(known),
+  proofState(known.present),
+  handBackState(known.present),
 ]
 
 function arrival({ arrival: { accident, mounted, poweredSince } }: Case): StationState {

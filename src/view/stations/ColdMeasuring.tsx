@@ -1,0 +1,13 @@
+/** Cold measuring: every rail and stage to ground, before any power. */
+import styles from '../panels/why.module.css'
+
+export function ColdMeasuring() {
+  return (
+    <section className={styles.section} aria-label="Cold measuring">
+      <div className={styles.heading}>
+        <h2>Cold measuring</h2>
+        <span>every rail and stage to ground, before any power</span>
+      </div>
+    </section>
+  )
+}
