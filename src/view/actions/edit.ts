@@ -1,10 +1,9 @@
 /** Changes to the case: every one goes through here, so that all of them can be undone. */
 import type { Point } from '../../base/index.ts'
-import type { Case } from '../../case/index.ts'
+import { type Case, endJoin, redo, step, undo } from '../../case/index.ts'
 import type { Mark, SpillMark } from '../../spill/index.ts'
 import type { DragPhase, MarkChange, MarkDraft } from '../sheet/index.ts'
 import type { Desk } from '../stores/desk.ts'
-import { endJoin, redo, step, undo } from '../stores/history.ts'
 
 /** @param joinKey steps in a row with the same key count as one for undo */
 export function editCase(desk: Desk, change: (present: Case) => Case, joinKey?: string): void {

@@ -1,9 +1,8 @@
 /** The case on the desk with its history, and the board that it is about. What can be computed from them is not kept. */
 import { createStore, type StoreApi } from 'zustand/vanilla'
 import type { BoardModel } from '../../board/index.ts'
-import type { Case } from '../../case/index.ts'
+import type { Case, History } from '../../case/index.ts'
 import type { CameraStore } from '../sheet/index.ts'
-import type { History } from './history.ts'
 
 export interface OpenBoard {
   /** Another number each time that a board is put on the desk: its sheet is a new one. */

@@ -1,6 +1,8 @@
 /** A desk: the stores and workers of one running app, made once and handed down; tests make their own. */
 import { createClient, type WorkerClient, type WorkerLike } from '../../workers/client.ts'
+import type { CaseShelf } from '../shelf/caseShelf.ts'
 import { type FileStore, fileStoreInMemory } from '../shelf/fileStore.ts'
+import { caseShelfInMemory } from '../shelf/memoryShelf.ts'
 import { type CaseStore, createCaseStore } from './caseStore.ts'
 import { createTallyOfCase } from './derive.ts'
 import { createPlanner, type Planner } from './planner.ts'
@@ -24,6 +26,8 @@ export interface Desk {
   readonly planner: Planner
   /** The demo cases and boards that come with the app. */
   readonly shelf: Shelf
+  /** One's own cases, kept. */
+  readonly caseShelf: CaseShelf
   /** Photos and long reports. */
   readonly files: FileStore
   /** Of the card as it came. */
@@ -37,11 +41,18 @@ export interface Desk {
 export interface DeskParts {
   readonly startWorker: () => WorkerLike
   readonly shelf: Shelf
+  /** Left out, cases last as long as the page. */
+  readonly caseShelf?: CaseShelf
   /** Left out, files last as long as the page. */
   readonly files?: FileStore
 }
 
-export function createDesk({ startWorker, shelf, files = fileStoreInMemory() }: DeskParts): Desk {
+export function createDesk({
+  startWorker,
+  shelf,
+  caseShelf = caseShelfInMemory(),
+  files = fileStoreInMemory(),
+}: DeskParts): Desk {
   let number = 0
   return {
     cases: createCaseStore(),
@@ -53,6 +64,7 @@ export function createDesk({ startWorker, shelf, files = fileStoreInMemory() }: 
     reader: createClient(startWorker()),
     planner: createPlanner(startWorker),
     shelf,
+    caseShelf,
     files,
     tallyOfCase: createTallyOfCase('first'),
     retestOfCase: createTallyOfCase('retest'),
@@ -64,4 +76,5 @@ export function closeDesk(desk: Desk): void {
   desk.reasoner.close()
   desk.reader.close()
   desk.planner.close()
+  desk.caseShelf.close()
 }

@@ -1,7 +1,7 @@
 /** Undo: what came before comes back, in order; a drag is one step. */
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
-import { endJoin, redo, startHistory, step, undo } from '../../src/view/stores/history.ts'
+import { endJoin, redo, startHistory, step, undo } from '../../src/case/index.ts'
 
 test('undoing every step leads back through all values to the first', () => {
   fc.assert(
