@@ -1,44 +1,58 @@
 /**
  * Cautions that a case calls for, each at the station where the hazard is met. They can't be switched off, and they
- * defer to local rules and qualified people. Common practice, no source, unless a sentence names one.
+ * defer to local rules and qualified people. The sentences stand in `caution-rules.ts`.
  */
-import { cautionsFor, substances as shippedSubstances } from '../spill/index.ts'
-import type { Case } from './schema.ts'
+import { cautionsFor, type Substance, substances as shippedSubstances } from '../spill/index.ts'
+import { type Caution, type CautionedCase, type CautionFacts, cautionRules } from './caution-rules.ts'
+import { type Station, stations } from './stations.ts'
 
-export interface Caution {
-  readonly station: 'arrival' | 'spill' | 'suspects'
-  readonly sentence: string
+export { type Caution, type CautionedCase, type Hazard, hazards } from './caution-rules.ts'
+
+/** Stands last at every station. */
+export const cautionsDefer =
+  'Local rules and data sheets stand above these lines; where you are not qualified for a step, ask somebody who is.'
+
+/** @returns what the case calls for, in the order of the stations; the last one of each defers to local rules */
+export function stationCautions(caseFile: CautionedCase): Caution[] {
+  const facts: CautionFacts = { caseFile, spilled: spilledOn(caseFile) }
+  return stations.flatMap((station): Caution[] => {
+    const held = cautionRules.filter((rule) => rule.station === station && rule.when?.(facts) !== false)
+    const last: Caution = { station, hazard: 'rules', sentence: cautionsDefer, source: 'common practice, no source' }
+    const substances = station === 'spill' ? substanceCautions(facts.spilled) : []
+    return [...held.map(plainCaution), ...(substances.length > 0 ? substances : [last])]
+  })
 }
 
-const POWERED_DOWN =
-  'Do not power the card yet: with liquid, metal or a short on it, power can destroy what still works or start a fire. Unplug it, wait for the capacitors to discharge, check that they have, and measure cold first.'
+/** Those of one station, as sentences. */
+export const cautionsAt = (station: Station, caseFile: CautionedCase): string[] =>
+  stationCautions(caseFile).flatMap((caution) => (caution.station === station ? [caution.sentence] : []))
 
-const STATIC =
-  'Static kills parts without a mark: work at an earthed bench with a wrist strap, as your local rules for static-sensitive work say.'
-
-const HOT_WORK =
-  'Lifting means hot air and molten solder: hot parts burn, flux fumes harm the lungs, old joints may hold lead. Use extraction and eye protection, keep solvents away from heat, wash your hands, and follow local rules; ask somebody qualified where you are not.'
-
-const PRESUMED =
-  'This list is what the model finds likely from what was entered, not a certainty. Check the reasons before heat goes on the board.'
-
-export function stationCautions(caseFile: Pick<Case, 'arrival' | 'marks' | 'substances'>): Caution[] {
-  const cautions: Caution[] = [
-    { station: 'arrival', sentence: POWERED_DOWN },
-    { station: 'arrival', sentence: STATIC },
-    { station: 'suspects', sentence: PRESUMED },
-    { station: 'suspects', sentence: HOT_WORK },
+/** The sentences of some stations, each once, for a printed answer. */
+export function cautionsOfCase(caseFile: CautionedCase, at: readonly Station[] = stations): string[] {
+  return [
+    ...new Set(at.flatMap((station) => cautionsAt(station, caseFile)).filter((line) => line !== cautionsDefer)),
+    cautionsDefer,
   ]
-  const spilled = new Set(caseFile.marks.flatMap((mark) => (mark.kind === 'spill' ? [mark.substance] : [])))
-  const known = [...caseFile.substances, ...shippedSubstances]
-  for (const id of spilled) {
-    const substance = known.find((each) => each.id === id)
-    if (substance === undefined) continue
-    for (const sentence of cautionsFor(substance)) cautions.push({ station: 'spill', sentence })
-  }
-  return cautions
 }
 
-/** The sentences alone, for a printed answer. */
-export const cautionsOfCase = (caseFile: Pick<Case, 'arrival' | 'marks' | 'substances'>): string[] =>
-  stationCautions(caseFile).map(({ sentence }) => sentence)
+const plainCaution = ({ station, hazard, sentence, source }: Caution): Caution => ({
+  station,
+  hazard,
+  sentence,
+  source,
+})
+
+function spilledOn({ marks, substances }: CautionedCase): Substance[] {
+  const ids = new Set(marks.flatMap((mark) => (mark.kind === 'spill' ? [mark.substance] : [])))
+  const known = [...substances, ...shippedSubstances]
+  return [...ids].flatMap((id) => known.find((each) => each.id === id) ?? [])
+}
+
+/** Each sentence once, however many spills share it. */
+const substanceCautions = (spilled: readonly Substance[]): Caution[] =>
+  [...new Set(spilled.flatMap(cautionsFor))].map((sentence) => ({
+    station: 'spill',
+    hazard: 'substance',
+    sentence,
+    source: 'what the substance’s own data say',
+  }))

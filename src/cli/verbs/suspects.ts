@@ -23,7 +23,7 @@ export async function runSuspects(io: Io, file: string, options: { text?: boolea
       parts: suspects.parts.map(({ ref, probability, lift, why }) => ({ ref, probability, lift, why: [...why] })),
       spill: spill === undefined ? null : { at: { ...spill.at }, sdMm: spill.sdMm, probability: spill.probability },
       leftOut: [...suspects.leftOut],
-      cautions: cautionsOfCase(caseFile),
+      cautions: cautionsOfCase(caseFile, ['arrival', 'spill', 'suspects']),
     }
     printAnswer(io, suspectsOutput, answer, options.text === true ? saySuspects : undefined)
     return EXIT.fine

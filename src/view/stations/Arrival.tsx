@@ -1,5 +1,5 @@
 /** Arrival: what happened to the card, how it was mounted, whether it was powered since; and why not to power it yet. */
-import { type Case, stationCautions } from '../../case/index.ts'
+import { type Case, cautionsAt } from '../../case/index.ts'
 import { editArrival, editCase } from '../actions/edit.ts'
 import { Choice, TextField } from '../controls/fields.tsx'
 import { CautionBox } from '../controls/pieces.tsx'
@@ -33,7 +33,7 @@ export function Arrival() {
   if (present === undefined) return undefined
   const { arrival } = present
   const caution = powerCaution(present)
-  const sentences = stationCautions(present).flatMap((entry) => (entry.station === 'arrival' ? [entry.sentence] : []))
+  const sentences = cautionsAt('arrival', present)
   return (
     <section className={styles.section} aria-label="Arrival">
       <div className={styles.heading}>

@@ -1,4 +1,5 @@
 /** Cold measuring: every rail and stage to ground, before any power. */
+import { StationCautions } from '../panels/StationCautions.tsx'
 import styles from '../panels/why.module.css'
 
 export function ColdMeasuring() {
@@ -8,6 +9,7 @@ export function ColdMeasuring() {
         <h2>Cold measuring</h2>
         <span>every rail and stage to ground, before any power</span>
       </div>
+      <StationCautions station="cold-measuring" title="Before a probe goes on" />
     </section>
   )
 }

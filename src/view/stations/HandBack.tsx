@@ -1,4 +1,5 @@
 /** Hand-back: what was done, what it cost, the record. */
+import { StationCautions } from '../panels/StationCautions.tsx'
 import styles from '../panels/why.module.css'
 
 export function HandBack() {
@@ -8,6 +9,7 @@ export function HandBack() {
         <h2>Hand-back</h2>
         <span>what was done, what it cost, the record</span>
       </div>
+      <StationCautions station="hand-back" title="Before it leaves" />
     </section>
   )
 }

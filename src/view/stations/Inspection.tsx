@@ -4,7 +4,8 @@ import type { Mark } from '../../spill/index.ts'
 import { addMark, editMark } from '../actions/edit.ts'
 import { Button } from '../controls/Button.tsx'
 import { NumberField, SelectField, TextField } from '../controls/fields.tsx'
-import { CautionBox, Opening } from '../controls/pieces.tsx'
+import { Opening } from '../controls/pieces.tsx'
+import { StationCautions } from '../panels/StationCautions.tsx'
 import styles from '../panels/why.module.css'
 import type { MarkDraft, Tool } from '../sheet/index.ts'
 import { useBoard, useDesk, usePresent, useScreen } from '../stores/hooks.ts'
@@ -66,15 +67,7 @@ export function Inspection() {
       <Opening summary="Type a mark’s place instead">
         <TypedMark />
       </Opening>
-      <CautionBox
-        title="While you look and clean"
-        reasons={[
-          'Solvent vapour burns: nothing hot nearby, good air, dry fully before heat or power.',
-          'Ground yourself and the mat: static kills parts without a trace.',
-        ]}
-      >
-        <p>The solvent’s data sheet and the rules of your place stand above these lines.</p>
-      </CautionBox>
+      <StationCautions station="inspection" title="While you look and clean" />
     </section>
   )
 }

@@ -4,6 +4,7 @@ import { useRef } from 'react'
 import { takeFile } from '../actions/drop.ts'
 import { Button } from '../controls/Button.tsx'
 import { Opening } from '../controls/pieces.tsx'
+import { StationCautions } from '../panels/StationCautions.tsx'
 import styles from '../panels/why.module.css'
 import { useDesk, usePresent, useReadings, useTally } from '../stores/hooks.ts'
 import { HandTable } from './HandTable.tsx'
@@ -25,6 +26,7 @@ export function MemoryRun() {
         <span>what the memory test reported</span>
       </div>
       <DropZone />
+      <StationCautions station="memory-run" title="While the test runs" />
       {[...inCase, ...apart].map((name) => (
         <ReportCard key={name} name={name} />
       ))}

@@ -4,6 +4,7 @@ import { Button } from '../controls/Button.tsx'
 import { planAgain, stopPlanning } from '../actions/plan.ts'
 import { FaultRow } from '../panels/FileMessages.tsx'
 import files from '../panels/files.module.css'
+import { StationCautions } from '../panels/StationCautions.tsx'
 import panel from '../panels/why.module.css'
 import { useDesk, usePlan, usePresent, useResults, useTally } from '../stores/hooks.ts'
 import { planSummary } from '../stores/planWords.ts'
@@ -44,6 +45,7 @@ function WholePlan() {
           <Shields />
         </div>
       </section>
+      {answer === undefined && <StationCautions station="plan" title="Before any heat" />}
       {answer !== undefined && (
         <>
           <Steps answer={answer} log={present?.passes ?? []} />

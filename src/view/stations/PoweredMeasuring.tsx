@@ -1,4 +1,5 @@
 /** Powered measuring: voltages, and what the host sees. */
+import { StationCautions } from '../panels/StationCautions.tsx'
 import styles from '../panels/why.module.css'
 
 export function PoweredMeasuring() {
@@ -8,6 +9,7 @@ export function PoweredMeasuring() {
         <h2>Powered measuring</h2>
         <span>voltages, and what the host sees</span>
       </div>
+      <StationCautions station="powered-measuring" title="Before you give it power" />
     </section>
   )
 }

@@ -1,4 +1,5 @@
 /** Proof: tested again, before beside after. */
+import { StationCautions } from '../panels/StationCautions.tsx'
 import styles from '../panels/why.module.css'
 
 export function Proof() {
@@ -8,6 +9,7 @@ export function Proof() {
         <h2>Proof</h2>
         <span>tested again, before beside after</span>
       </div>
+      <StationCautions station="proof" title="Before you power it again" />
     </section>
   )
 }

@@ -1,14 +1,14 @@
 /** Spill: where it was, what and how much, which way was down; what it comes to; and the cautions of the substance. */
 import { Crosshair } from 'lucide-react'
 import type { Fault } from '../../base/index.ts'
-import { stationCautions } from '../../case/index.ts'
 import type { BoardModel } from '../../board/index.ts'
 import type { Mark, ReachResult, SpillMark } from '../../spill/index.ts'
 import { addMark } from '../actions/edit.ts'
 import { Button } from '../controls/Button.tsx'
-import { CautionBox, Opening } from '../controls/pieces.tsx'
+import { Opening } from '../controls/pieces.tsx'
 import { FaultRow } from '../panels/FileMessages.tsx'
 import files from '../panels/files.module.css'
+import { StationCautions } from '../panels/StationCautions.tsx'
 import styles from '../panels/why.module.css'
 import { useBoard, useDesk, usePresent, useResults, useScreen } from '../stores/hooks.ts'
 import { substanceOf } from '../stores/stationStates.ts'
@@ -28,7 +28,6 @@ export function Spill() {
   if (present === undefined) return undefined
   const spills = present.marks.filter((mark) => mark.kind === 'spill')
   const dams = present.marks.filter((mark) => mark.kind === 'dam')
-  const cautions = stationCautions(present).flatMap((entry) => (entry.station === 'spill' ? [entry.sentence] : []))
   const nameOf = (mark: Mark): string => {
     if (mark.kind !== 'spill') return 'Dam'
     const substance = substanceOf(mark.substance, present.substances)?.name ?? mark.substance
@@ -85,7 +84,7 @@ export function Spill() {
       {spills.map((mark) => (
         <Outcome key={mark.id} mark={mark} named={spills.length > 1} />
       ))}
-      {cautions.length > 0 && <CautionBox title="Handling it" reasons={cautions} />}
+      {spills.length > 0 && <StationCautions station="spill" title="Handling it" />}
       <Opening summary="A substance of your own">
         <SubstanceForm />
       </Opening>

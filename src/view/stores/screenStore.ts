@@ -2,23 +2,12 @@
 import { createStore, type StoreApi } from 'zustand/vanilla'
 import type { Fault, Point } from '../../base/index.ts'
 import type { Side } from '../../board/index.ts'
+import { type Station, stations } from '../../case/index.ts'
 import type { Progress } from '../../workers/envelope.ts'
 import type { ThemeName } from '../look/index.ts'
 import type { Overlays, Selection, Tool } from '../sheet/index.ts'
 
-export const stations = [
-  'arrival',
-  'cold-measuring',
-  'powered-measuring',
-  'memory-run',
-  'inspection',
-  'spill',
-  'suspects',
-  'plan',
-  'proof',
-  'hand-back',
-] as const
-export type Station = (typeof stations)[number]
+export { type Station, stations }
 
 /** Something to say about a file, at the place where it was dropped. */
 export interface FileMessage {

@@ -1,0 +1,275 @@
+/**
+ * The one list of cautions by station. A new one is one more entry: station, hazard, sentence, where it is from, and
+ * when it holds if not always. Substances carry their own (`src/spill/substances.json`), steps of a plan too
+ * (`src/plan/cautions.ts`).
+ */
+import type { Substance } from '../spill/index.ts'
+import type { Case } from './schema.ts'
+import type { Station } from './stations.ts'
+
+export const hazards = [
+  'power',
+  'mains',
+  'capacitor',
+  'live',
+  'static',
+  'hot',
+  'fumes',
+  'lead',
+  'solvent',
+  'moisture',
+  'gallium',
+  'substance',
+  'waste',
+  'model',
+  'rules',
+] as const
+export type Hazard = (typeof hazards)[number]
+
+export interface Caution {
+  readonly station: Station
+  readonly hazard: Hazard
+  readonly sentence: string
+  readonly source: string
+}
+
+export type CautionedCase = Pick<
+  Case,
+  'arrival' | 'marks' | 'substances' | 'measurements' | 'shorts' | 'passes' | 'handBack'
+>
+
+/** What of a case decides about cautions. */
+export interface CautionFacts {
+  readonly caseFile: CautionedCase
+  /** On the board as far as it is marked. */
+  readonly spilled: readonly Substance[]
+}
+
+export interface CautionRule extends Caution {
+  readonly when?: (facts: CautionFacts) => boolean
+}
+
+const CP = 'common practice, no source'
+const ESD = 'ANSI/ESD S20.20-2021, IEC 61340-5-1; the 1 MΩ from memory'
+const NIOSH = 'NIOSH Pocket Guide npgd0359: flash point 53 °F closed cup'
+const GHS = 'GHS H290 and H318 of gallium; handling: common practice, no source'
+
+const unknownStuff = ({ caseFile, spilled }: CautionFacts): boolean =>
+  spilled.length === 0 && ['spill', 'unknown'].includes(caseFile.arrival.accident)
+
+/** Eats aluminium: the gallium alloys, and whatever a user added that does. */
+const gallium = ({ spilled }: CautionFacts): boolean =>
+  spilled.some(({ id, attacks }) => id.startsWith('gallium') || attacks.some(({ what }) => /alumini?um/i.test(what)))
+
+const liquid = ({ spilled }: CautionFacts): boolean => spilled.some(({ moves }) => moves === 'wets')
+
+const shorted = ({ caseFile: { shorts, measurements } }: CautionFacts): boolean =>
+  shorts.length > 0 || measurements.some(({ reading }) => reading.kind === 'short')
+
+const notRepaired = ({ caseFile: { handBack } }: CautionFacts): boolean =>
+  handBack.outcome !== undefined && handBack.outcome !== 'repaired'
+
+export const cautionRules: readonly CautionRule[] = [
+  {
+    station: 'arrival',
+    hazard: 'power',
+    sentence:
+      'Do not power the card yet: with liquid, metal or a short on it, power can destroy what still works or start a fire. Measure cold first.',
+    source: CP,
+  },
+  {
+    station: 'arrival',
+    hazard: 'substance',
+    sentence: 'Until you know what is on it, gloves and eye cover: coolant can be poisonous, liquid metal harms eyes.',
+    source: 'ethylene glycol: a handbook of engineering data; GHS H318 of gallium',
+    when: unknownStuff,
+  },
+  {
+    station: 'arrival',
+    hazard: 'static',
+    sentence: 'Static kills parts without a mark: earthed bench, wrist strap through 1 MΩ, card in a shielding bag.',
+    source: ESD,
+  },
+  {
+    station: 'cold-measuring',
+    hazard: 'capacitor',
+    sentence:
+      'Unplug the card and wait. See that its inputs hold under 1 V before an ohmmeter goes on; drain them through a resistor, never by a short with a tool.',
+    source: 'common practice, no source; the 1 V from memory',
+  },
+  {
+    station: 'cold-measuring',
+    hazard: 'static',
+    sentence: 'Earthed bench and wrist strap: a charged probe kills a gate as well as a finger does.',
+    source: ESD,
+  },
+  {
+    station: 'cold-measuring',
+    hazard: 'hot',
+    sentence:
+      'Current sent into a short heats it: hold the supply below what the rail bears, begin with little, stay by it. The spot can burn skin.',
+    source: CP,
+    when: shorted,
+  },
+  {
+    station: 'powered-measuring',
+    hazard: 'power',
+    sentence:
+      'Power on a shorted or wet card burns copper and can start a fire: first a supply with its current limited, a hand at the switch, eyes covered. Smoke, smell or a rising current: off.',
+    source: CP,
+  },
+  {
+    station: 'powered-measuring',
+    hazard: 'live',
+    sentence:
+      'A probe that slips shorts a live rail: insulated tips, nothing loose of metal, one hand, the card held fast.',
+    source: CP,
+  },
+  {
+    station: 'powered-measuring',
+    hazard: 'mains',
+    sentence:
+      'Supply units and open computers hold deadly voltage, also unplugged: leave them closed; that is work for people trained on mains. No wrist strap where mains is open.',
+    source: CP,
+  },
+  {
+    station: 'memory-run',
+    hazard: 'power',
+    sentence:
+      'The test loads the card for long: only after cold measuring found it safe, with its cooler on, and somebody beside it. Smell, smoke or silence of the fan: off.',
+    source: CP,
+  },
+  {
+    station: 'memory-run',
+    hazard: 'mains',
+    sentence: 'Unplug the computer and wait until its lamps are out before the card goes in or comes out.',
+    source: CP,
+  },
+  {
+    station: 'inspection',
+    hazard: 'solvent',
+    sentence:
+      'Solvent vapour catches fire (isopropyl alcohol from 12 °C up): no hot tool near, good air, and let it dry fully before heat or power.',
+    source: NIOSH,
+  },
+  {
+    station: 'inspection',
+    hazard: 'static',
+    sentence: 'Dry brushing and wiping charge the board: earthed bench, wrist strap, dissipative brush.',
+    source: ESD,
+  },
+  {
+    station: 'inspection',
+    hazard: 'gallium',
+    sentence:
+      'Liquid metal: gloves, eye cover, a tray below. Take it up with a swab before any solvent; no tool, foil or case of aluminium near. It stains skin and cloth.',
+    source: GHS,
+    when: gallium,
+  },
+  {
+    station: 'inspection',
+    hazard: 'substance',
+    sentence: 'What it is has not been told: gloves and eye cover while you touch or scrape it.',
+    source: CP,
+    when: unknownStuff,
+  },
+  {
+    station: 'suspects',
+    hazard: 'model',
+    sentence:
+      'This list is what the model finds likely from what was entered, not a certainty. Check the reasons before heat goes on the board.',
+    source: 'follows from how it is computed',
+  },
+  {
+    station: 'suspects',
+    hazard: 'hot',
+    sentence:
+      'Lifting means hot air and molten solder: hot parts burn, flux fumes harm the lungs, old joints may hold lead. Decide that somebody qualified does it, with extraction and eye protection.',
+    source: CP,
+  },
+  {
+    station: 'plan',
+    hazard: 'hot',
+    sentence:
+      'Hot air, nozzle and board burn skin for minutes after the heat is off, and set fire to what is near: eye protection, nothing that burns within half a metre.',
+    source: CP,
+  },
+  {
+    station: 'plan',
+    hazard: 'fumes',
+    sentence:
+      'Flux fume causes asthma, the more the hotter it gets: extract it at the source; a dust mask does not help.',
+    source: 'HSE INDG248',
+  },
+  {
+    station: 'plan',
+    hazard: 'lead',
+    sentence: 'Old or repaired joints may hold lead: wash your hands, do not eat at the bench, wipe dust wet.',
+    source: 'from memory',
+  },
+  {
+    station: 'plan',
+    hazard: 'solvent',
+    sentence: 'No solvent near hot tools: let the board cool below 50 °C before you clean, and dry it before heat.',
+    source: NIOSH,
+  },
+  {
+    station: 'plan',
+    hazard: 'moisture',
+    sentence: 'Liquid trapped under a part boils and bursts joints and bodies: bake first.',
+    source: 'J-STD-033; common practice, no source',
+    when: liquid,
+  },
+  {
+    station: 'plan',
+    hazard: 'capacitor',
+    sentence: 'Unplugged and its capacitors discharged before hot work: a charged or swollen one can burst.',
+    source: CP,
+  },
+  {
+    station: 'proof',
+    hazard: 'power',
+    sentence:
+      'Measure cold again before the first power after work: a bridge under a refitted part shorts its rail. Then a limited supply, and stay by it.',
+    source: CP,
+  },
+  {
+    station: 'proof',
+    hazard: 'hot',
+    sentence: 'Under load the card gets hot enough to burn: cooler fitted, and read temperatures, don’t touch.',
+    source: CP,
+  },
+  {
+    station: 'proof',
+    hazard: 'mains',
+    sentence: 'Unplug the computer and wait until its lamps are out before the card goes in or comes out.',
+    source: CP,
+  },
+  {
+    station: 'hand-back',
+    hazard: 'power',
+    sentence: 'It is not repaired: say in writing that it must not be powered, and why.',
+    source: CP,
+    when: notRepaired,
+  },
+  {
+    station: 'hand-back',
+    hazard: 'gallium',
+    sentence: 'Traces of liquid metal can stay under parts: tell the owner to keep aluminium and bare skin off it.',
+    source: GHS,
+    when: gallium,
+  },
+  {
+    station: 'hand-back',
+    hazard: 'static',
+    sentence: 'Give it back dry and in a shielding bag.',
+    source: ESD,
+  },
+  {
+    station: 'hand-back',
+    hazard: 'waste',
+    sentence:
+      'Swabs, dross, lifted parts and taken-up metal are special waste in many places: keep them apart, wash hands.',
+    source: CP,
+  },
+]
