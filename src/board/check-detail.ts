@@ -11,8 +11,9 @@ export function checkDetail(draft: BoardDraft): Fault | undefined {
   const cutouts = draft.holes.map(({ value }) => ('polygon' in value ? value.polygon.length : 1))
   const regions = draft.parts.flatMap(({ value }) => (value.regions ?? []).map((region) => region.polygon.length))
   const corridors = draft.channels.flatMap(({ value }) => value.lanes.map((lane) => lane.corridor?.length ?? 0))
-  const crossings = sum([edges, ...cutouts, ...regions].map((corners) => corners * corners))
-  const pairs = crossings + edges * (sum(cutouts) + sum(corridors))
+  const copper = draft.rails.flatMap(({ value }) => (value.copper ?? []).map((piece) => piece.polygon.length))
+  const crossings = sum([edges, ...cutouts, ...regions, ...copper].map((corners) => corners * corners))
+  const pairs = crossings + edges * (sum(cutouts) + sum(corridors) + sum(copper))
   if (pairs <= MAX_PAIRS) return undefined
   return {
     path: '$',

@@ -1,7 +1,8 @@
 /** Faults of the rails: names, parts, pads, resistance ranges. */
 import { type Fault, jsonPath, showValue } from '../base/index.ts'
 import { type KnownParts } from './known-parts.ts'
-import { repeated } from './check-parts.ts'
+import { checkPolygon, repeated } from './check-parts.ts'
+import { farthestOff } from './check-shape.ts'
 import type { BoardDraft } from './draft.ts'
 import type { Rail } from './schema.ts'
 
@@ -19,6 +20,7 @@ export function checkRails(draft: BoardDraft, known: KnownParts): Fault[] {
       ...checkBranches(index, value, draft),
       ...checkPoints(index, value, draft, known),
       ...checkOhms(index, value),
+      ...checkCopper(index, value, draft),
     ]),
   ]
 }
@@ -84,4 +86,18 @@ function checkOhms(index: number, rail: Rail): Fault[] {
       expected: 'lowOhm at most highOhm',
     },
   ]
+}
+
+/** How far copper may lie beyond the board's edge: rounding. */
+const EDGE_SLACK_MM = 0.05
+
+function checkCopper(index: number, rail: Rail, draft: BoardDraft): Fault[] {
+  return (rail.copper ?? []).flatMap(({ polygon }, i) => {
+    const path = jsonPath(['rails', index, 'copper', i, 'polygon'])
+    const faults = checkPolygon(path, polygon)
+    const off = draft.outline === undefined ? 0 : farthestOff(draft.outline, polygon)
+    if (off <= EDGE_SLACK_MM) return faults
+    const found = `copper that reaches ${off.toFixed(2)} mm beyond the board’s edge`
+    return [...faults, { path, found, expected: 'a polygon on the board, in the board’s own mm' }]
+  })
 }

@@ -57,7 +57,7 @@ function checkCorridors(draft: BoardDraft, outline: readonly Point[]): Fault[] {
 }
 
 /** The farthest that any of the points lies off the board; points within the outline's box are looked at first. */
-function farthestOff(outline: readonly Point[], points: readonly Point[]): number {
+export function farthestOff(outline: readonly Point[], points: readonly Point[]): number {
   const box = boxOf(outline)
   let farthest = 0
   for (const point of points) {

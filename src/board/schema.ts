@@ -103,6 +103,17 @@ export const railSchema = z.strictObject({
     .max(1000)
     .default([])
     .describe('where a probe can reach it'),
+  copper: z
+    .array(
+      z.strictObject({
+        layer: name.describe('name of a copper layer of the board'),
+        polygon: polygonSchema,
+        thicknessUm: z.number().positive().max(1000).optional().describe('the layer’s where left out'),
+      }),
+    )
+    .max(64)
+    .optional()
+    .describe('its planes and pours; pieces that overlap count as joined'),
 })
 export type Rail = z.infer<typeof railSchema>
 

@@ -176,6 +176,22 @@ const cases: readonly (readonly [string, readonly PropertyKey[], unknown, string
     /900 to 150/,
     /at most highOhm/,
   ],
+  [
+    'copper that crosses itself',
+    ['rails', 0, 'copper'],
+    [{ layer: 'top', polygon: bowTie }],
+    '$.rails[0].copper[0].polygon',
+    /edges 0 and 2 cross/,
+    /simple polygon/,
+  ],
+  [
+    'copper off the board',
+    ['rails', 0, 'copper'],
+    [{ layer: 'top', polygon: [...bowTie.slice(0, 2), { x: -9, y: 2 }] }],
+    '$.rails[0].copper[0].polygon',
+    /9\.00 mm beyond/,
+    /on the board/,
+  ],
   ['a self-crossing outline', ['outline'], bowTie, '$.outline', /edges 0 and 2 cross/, /simple polygon/],
   [
     'an outline without area',

@@ -3,6 +3,7 @@ import type { z } from 'zod'
 import type { railSchema } from '../../../src/board/index.ts'
 import type { Canvas } from './canvas.ts'
 import type { PlacedCapacitors } from './capacitors.ts'
+import { corePlane, memoryPlane } from './planes.ts'
 import type { PlacedMemory } from './memory.ts'
 import type { CardPlan } from './plan.ts'
 import type { PlacedPower } from './power.ts'
@@ -43,6 +44,7 @@ export function railsOf(
       stages: [...power.coreStages],
       feeds: ['U1', ...capacitors.core],
       points: pointsAt(inductorOf(power.coreStages)),
+      copper: corePlane(plan, power),
     },
     {
       name: 'VMEM',
@@ -53,6 +55,7 @@ export function railsOf(
       feeds: [...memory.refs, 'U1', ...capacitors.memory],
       branches,
       points: pointsAt(inductorOf(power.memoryStages)),
+      copper: memoryPlane(plan, power),
     },
     {
       name: '3V3',
