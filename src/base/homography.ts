@@ -178,7 +178,7 @@ function solve(matrix: readonly (readonly number[])[], right: readonly number[])
     rows[column] = pivotRow
     for (let row = column + 1; row < n; row++) subtract(rows[row] ?? [], pivotRow, column, pivot)
   }
-  const solution = new Array<number>(n).fill(0)
+  const solution = Array.from({ length: n }, () => 0)
   for (let row = n - 1; row >= 0; row--) {
     let rest = rows[row]?.[n] ?? 0
     for (let column = row + 1; column < n; column++) rest -= (rows[row]?.[column] ?? 0) * (solution[column] ?? 0)
