@@ -1,6 +1,6 @@
 /** The shelf of one's own cases: what is asked of it, whether it lies in the browser's database or in memory. */
 import type { Result } from '../../base/index.ts'
-import type { Case, HandBack, History } from '../../case/index.ts'
+import type { Case, HandBack, History, VisitState } from '../../case/index.ts'
 import type { GoodReadings } from '../../measure/index.ts'
 import type { Station } from '../stores/screenStore.ts'
 
@@ -23,7 +23,9 @@ export interface ShelfEntry {
   readonly archived: boolean
   /** The last of the ten stations at which something was entered. */
   readonly furthest: Station
-  /** What a search looks through, in small letters: title, card, owner, board, account, what was seen. */
+  /** That, and what came of it, in one word. */
+  readonly visit: VisitState
+  /** What a search looks through, in small letters: title, card, owner, board, account, what was seen, substance. */
   readonly words: string
   /** Grows by one with each save. */
   readonly rev: number
