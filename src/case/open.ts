@@ -1,7 +1,7 @@
 /** A case with what it points to: its board loaded, its reports read and added up. Files come through a hand-in. */
 import { bad, good, type Result } from '../base/index.ts'
 import { type BoardModel, loadBoard, readBoard } from '../board/index.ts'
-import { mergeTallies, readReport, type Tally, tallyTable } from '../report/index.ts'
+import { coverWhole, mergeTallies, readReport, type Tally, tallyTable } from '../report/index.ts'
 import type { Case, ReportEntry } from './schema.ts'
 
 /** Opens a file named by a case, relative to the case file: its bytes in pieces, or a fault. */
@@ -14,6 +14,8 @@ export interface OpenedCase {
   readonly tally: Tally | undefined
   /** Of the runs after the work. */
   readonly retest: Tally | undefined
+  /** Of each run after the work, by the name of its report. */
+  readonly retests: ReadonlyMap<string, Tally>
 }
 
 /** Loads the board and reads all reports of a case; every fault comes back, and nothing half opened. */
@@ -21,12 +23,17 @@ export async function openCase(caseFile: Case, openFile: OpenFile): Promise<Resu
   const board = await boardOf(caseFile, openFile)
   if (!board.ok) return board
   const tallies: Record<ReportEntry['run'], Tally[]> = { first: [], retest: [] }
+  const retests = new Map<string, Tally>()
   for (const report of caseFile.reports) {
-    const tally = await tallyOf(report, board.value, openFile)
-    if (!tally.ok) return tally
-    tallies[report.run].push(tally.value)
+    const read = await tallyOf(report, board.value, openFile)
+    if (!read.ok) return read
+    const tally = report.coversAll ? coverWhole(read.value) : read.value
+    tallies[report.run].push(tally)
+    const ofThatName = retests.get(report.name)
+    if (report.run === 'retest')
+      retests.set(report.name, ofThatName === undefined ? tally : mergeTallies([ofThatName, tally]))
   }
-  return good({ caseFile, model: board.value, tally: merged(tallies.first), retest: merged(tallies.retest) })
+  return good({ caseFile, model: board.value, tally: merged(tallies.first), retest: merged(tallies.retest), retests })
 }
 
 const merged = (tallies: readonly Tally[]): Tally | undefined =>
@@ -46,7 +53,8 @@ async function tallyOf(report: ReportEntry, model: BoardModel, openFile: OpenFil
   const bytes = report.path === undefined ? good(oneChunk(report.text ?? '')) : await openFile(report.path)
   if (!bytes.ok) return bytes
   const recipe = report.recipe === undefined ? {} : { recipe: report.recipe }
-  const read = await readReport(bytes.value, { model, ...recipe })
+  const mayBeClean = report.coversAll || report.run === 'retest'
+  const read = await readReport(bytes.value, { model, mayBeClean, ...recipe })
   return read.ok
     ? good(read.value.tally)
     : bad(...read.faults.map((fault) => ({ ...fault, path: `${report.name}, ${fault.path}` })))

@@ -27,6 +27,8 @@ export interface ReadOptions {
   readonly signal?: AbortSignal | undefined
   /** False reads every line the plain way: slower, the same result. */
   readonly fast?: boolean | undefined
+  /** True takes a text in which no line reads as a row: a test that found nothing often lists nothing. */
+  readonly mayBeClean?: boolean | undefined
 }
 
 export interface ReadReport {
@@ -89,6 +91,7 @@ async function readFrom(source: AsyncIterable<Uint8Array>, options: ReadOptions)
   if (signal?.aborted === true) return cancelled()
   if (!found.ok) return found
   const { head, guess, recipe } = found.value
+  if (guess?.confidence === 0) return withoutRows(head, guess, model)
   const plan = compilePlan(recipe)
   if (!plan.ok) {
     await head.close()
@@ -140,12 +143,26 @@ async function headAndGuess(source: AsyncIterable<Uint8Array>, options: ReadOpti
   }
   const head = await openHead(source, { signal, isEnough })
   const guess = guesses.at(-1)
-  if (guess === undefined || guess.confidence === 0) {
+  const taken =
+    guess !== undefined && (guess.confidence > 0 || (options.mayBeClean === true && head.text.trim() !== ''))
+  if (!taken) {
     await head.close()
     return bad(noRows(head.text))
   }
   return good({ head, guess, recipe: guess.recipe })
 }
+
+/** A text that lists nothing: every lane untested, until somebody says that the test covered them. */
+async function withoutRows(head: Head, guess: RecipeGuess, model: BoardModel): Promise<Result<ReadReport>> {
+  const toUtf8 = transcoder(head.encoding)
+  let lines = 0
+  for await (const chunk of head.chunks) for (const byte of toUtf8.chunk(chunk)) if (byte === LINE_FEED) lines++
+  const rows = { read: 0, unreadable: 0, unmapped: 0, skipped: lines }
+  const tally = assembleTally(newCounts(model), { rows, troubles: [], level: 'labels' })
+  return good({ recipe: guess.recipe, guess, tally, encoding: head.encoding, lines, remarks: remarksOn(tally, model) })
+}
+
+const LINE_FEED = 10
 
 interface Counting {
   readonly sink: RowSink
@@ -245,6 +262,16 @@ const noRows = (text: string): Fault => ({
 
 function remarksOn(tally: Tally, model: BoardModel): Fault[] {
   const { read, unmapped, unreadable } = tally.rows
+  if (read + unmapped + unreadable === 0) {
+    return [
+      {
+        path: 'report',
+        found: 'no line that reads as a row of errors',
+        expected: 'rows of errors, or a test that ended without any',
+        todo: 'If the test went over the whole memory and found nothing, say so; if the text does list errors, correct how it is read.',
+      },
+    ]
+  }
   if (unmapped > read) {
     const what = tally.level === 'words' ? 'addresses beyond the memory' : 'names that are not on the board'
     return [

@@ -1,0 +1,96 @@
+/** The proof in words: what the passes show, what still stands open, what no pass can show. */
+import type { Proof } from '../proof.ts'
+import { passesFor } from './bounds.ts'
+
+export const percentOf = (chance: number): string => {
+  const percent = chance * 100
+  const digits = percent >= 10 ? 0 : percent >= 1 ? 1 : 2
+  return `${percent.toFixed(digits)} %`
+}
+
+const passesWords = (n: number): string => `${n.toLocaleString('en')} complete ${n === 1 ? 'pass' : 'passes'}`
+
+/** One sentence about the bound, or about why there is none. */
+export function boundSentence({ passes, boundPerPass95: exact, ruleOfThree95: rule }: Proof): string {
+  const { clean, failing } = passes
+  if (exact === undefined) {
+    return passes.unnoted.length > 0
+      ? 'No bound yet: note how many complete passes ran without an error.'
+      : 'No bound: no complete pass is noted that ran without an error.'
+  }
+  const ran = clean + failing
+  if (clean === 0) {
+    return `No pass without an error is noted, and ${passesWords(failing)} with errors: nothing bounds how often it fails.`
+  }
+  if (failing > 0) {
+    return `${failing.toLocaleString('en')} of ${passesWords(ran)} had errors. If passes were independent tries, one more fails with a chance of at most ${percentOf(exact)}, at 95 % confidence.`
+  }
+  return `${passesWords(clean)} ran without an error. If passes were independent tries, one more fails with a chance of at most ${percentOf(exact)}, at 95 % confidence${rule === undefined ? '' : ` (rule of three: ${percentOf(rule)})`}.`
+}
+
+/** What the runs leave open, each in a sentence; what follows from the entries comes before what holds always. */
+export function notProven(proof: Proof): string[] {
+  const { passes } = proof
+  const named = (kind: Proof['passes']['runs'][number]['kind']): string =>
+    passes.runs
+      .filter((run) => run.kind === kind)
+      .map(({ name }) => name)
+      .join(', ')
+  const partial = passes.runs.filter((run) => run.kind === 'clean' && run.untestedLanes > 0)
+  return [
+    ...openLanes(proof),
+    ...sentence(
+      named('unsure'),
+      (names) => `${names}: rows could not be read or placed and may be errors; its passes are not counted.`,
+    ),
+    ...sentence(
+      named('says-nothing'),
+      (names) =>
+        `${names}: no error in it, but it does not say what was tested; its passes are not counted until you say that it went over the whole memory.`,
+    ),
+    ...sentence(named('not-read'), (names) => `${names}: not read; its passes are not counted.`),
+    ...sentence(
+      passes.unnoted.join(', '),
+      (names) => `${names}: without an error, but its number of passes is not noted; it counts as none.`,
+    ),
+    ...(partial.length > 0
+      ? ['Some of the passes went over a part of the memory only: for the lanes they left out there are fewer.']
+      : []),
+    ...(passes.failing > 0
+      ? ['Every pass of a run with errors is taken as one that failed, since the run does not say which did.']
+      : []),
+    ...alwaysOpen,
+  ]
+}
+
+const sentence = (names: string, say: (names: string) => string): string[] => (names === '' ? [] : [say(names)])
+
+function openLanes({ untested, notTold, lanes }: Proof): string[] {
+  const failed = lanes.filter((lane) => lane.verdict === 'untested' && lane.before === 'fail').map(({ id }) => id)
+  return [
+    ...(failed.length > 0 ? [`Failed before and not tested again: ${listed(failed)}.`] : []),
+    ...(untested.length > failed.length
+      ? [
+          `${untested.length - failed.length} ${failed.length > 0 ? 'more ' : ''}of ${lanes.length} lanes are not covered by any run after the work.`,
+        ]
+      : []),
+    ...(notTold.length > 0 ? [`The retest has errors beside ${listed(notTold)} and does not say in which lane.`] : []),
+  ]
+}
+
+const MOST_NAMED = 12
+
+const listed = (names: readonly string[]): string =>
+  names.length <= MOST_NAMED
+    ? names.join(', ')
+    : `${names.slice(0, MOST_NAMED).join(', ')} and ${names.length - MOST_NAMED} more`
+
+const alwaysOpen: readonly string[] = [
+  'Passes at one temperature are not independent tries: a joint that opens only hot, or only cold, can pass all of them. Vary the temperature, and let it cool down in between.',
+  'It speaks of this test at these clocks, voltages and this load, not of others.',
+  'It says nothing about what a memory test does not touch: display outputs, power stages under full load, the slot.',
+  'A new fault, a joint that ages or residue that was left can fail later.',
+]
+
+/** How many passes without an error would bring the bound to each of these chances. */
+export const passesWanted = [0.1, 0.05, 0.01].map((chance) => ({ chance, passes: passesFor(chance) }))
