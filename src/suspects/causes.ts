@@ -3,6 +3,7 @@ import { distanceToSegment } from '../base/index.ts'
 import type { BoardModel, Corridor, PlacedPart, Rail } from '../board/index.ts'
 import type { SlipMark } from '../spill/index.ts'
 import type { Assumptions } from './assumptions.ts'
+import { type CausePlace, checkTouches } from './check-scope.ts'
 import type { Evidence } from './evidence.ts'
 import type { PointCause, Touch } from './network.ts'
 import { gapMm, placeWords } from './places.ts'
@@ -42,6 +43,8 @@ interface Wording {
   readonly refs: readonly string[]
   /** Refs that must come off. */
   readonly lifts: readonly string[]
+  /** Where a check can meet it. */
+  readonly met: Omit<CausePlace, 'kind'>
 }
 
 /** @param share of the kind's prior, where several causes divide it among them */
@@ -50,7 +53,7 @@ function causeOf(context: CauseContext, wording: Wording, touches: readonly Touc
     kind: wording.kind,
     at: { kind: wording.kind, at: wording.at, refs: wording.refs },
     prior: context.assumptions.prior[wording.kind] * share,
-    touches,
+    touches: [...touches, ...checkTouches(context.evidence.checkFindings, { kind: wording.kind, ...wording.met })],
     lifts: wording.lifts.map(context.partIndex).filter((index) => index >= 0),
   }
 }
@@ -76,10 +79,11 @@ const lanesOfPart = (model: BoardModel, ref: string): string[] =>
 function memoryCauses(context: CauseContext, part: PlacedPart): PointCause[] {
   const { model, assumptions, evidence } = context
   const about = { refs: [part.ref], lifts: [part.ref] }
+  const lanes = lanesOfPart(model, part.ref)
   const die = causeOf(
     context,
-    { kind: 'die', at: part.ref, ...about },
-    laneTouches(evidence, lanesOfPart(model, part.ref), assumptions.fails.die),
+    { kind: 'die', at: part.ref, ...about, met: { parts: [part.ref], lanes } },
+    laneTouches(evidence, lanes, assumptions.fails.die),
   )
   const regions = model.regions.filter((region) => region.part === part.ref && region.lanes.length > 0)
   const commandMm2 = regions.reduce((sum, { role, areaMm2 }) => sum + (role === 'command' ? areaMm2 : 0), 0)
@@ -87,14 +91,16 @@ function memoryCauses(context: CauseContext, part: PlacedPart): PointCause[] {
     const kind = region.role === 'command' ? 'command-joints' : 'joints'
     const q = region.role === 'power' ? assumptions.fails['power-region'] : assumptions.fails[kind]
     const share = kind === 'command-joints' && commandMm2 > 0 ? region.areaMm2 / commandMm2 : 1
-    return causeOf(context, { kind, at: region.id, ...about }, laneTouches(evidence, region.lanes, q), share)
+    const met = { parts: [part.ref], lanes: region.lanes }
+    return causeOf(context, { kind, at: region.id, ...about, met }, laneTouches(evidence, region.lanes, q), share)
   })
   return [die, ...joints]
 }
 
 function corridorCause(context: CauseContext, corridor: Corridor): PointCause {
   const part = context.model.laneById.get(corridor.lane)?.part
-  const wording = { kind: 'corridor', at: corridor.lane, refs: part === undefined ? [] : [part], lifts: [] } as const
+  const refs = part === undefined ? [] : [part]
+  const wording = { kind: 'corridor', at: corridor.lane, refs, lifts: [], met: { lanes: [corridor.lane] } } as const
   return causeOf(context, wording, laneTouches(context.evidence, [corridor.lane], context.assumptions.fails.corridor))
 }
 
@@ -113,7 +119,8 @@ function railCauses(context: CauseContext, rail: Rail): PointCause[] {
   const { model, assumptions, evidence } = context
   const { fails } = assumptions
   const whole = lanesFed(model, rail.feeds)
-  const wording = { kind: 'rail', at: `rail ${rail.name}`, refs: rail.stages, lifts: [] } as const
+  const met = { rails: [rail.name], parts: rail.feeds }
+  const wording = { kind: 'rail', at: `rail ${rail.name}`, refs: rail.stages, lifts: [], met } as const
   const cause = causeOf(context, wording, [
     ...laneTouches(evidence, whole.lanes, whole.coreAlone ? fails.core : fails.rail),
     ...railTouch(evidence, rail.name, assumptions.evidence.railBadIfRail),
@@ -121,7 +128,8 @@ function railCauses(context: CauseContext, rail: Rail): PointCause[] {
   const branches = rail.branches.map((branch) => {
     const part = lanesFed(model, branch.feeds)
     const at = `branch ${branch.name} of rail ${rail.name}`
-    return causeOf(context, { kind: 'rail-branch', at, refs: branch.feeds, lifts: [] }, [
+    const met = { rails: [rail.name], parts: branch.feeds }
+    return causeOf(context, { kind: 'rail-branch', at, refs: branch.feeds, lifts: [], met }, [
       ...laneTouches(evidence, part.lanes, part.coreAlone ? fails.core : fails['rail-branch']),
       ...railTouch(evidence, rail.name, assumptions.evidence.railBadIfBranch),
     ])
@@ -153,7 +161,8 @@ function stageCauses(context: CauseContext): PointCause[] {
     const rails = model.rails.filter((rail) => rail.stages.includes(ref))
     const qOf = (rail: Rail): number => assumptions.fails[rail.stages.length > 1 ? 'power-stage' : 'power-stage-alone']
     const touches = touchesOf(throughRails(context, rails, qOf, assumptions.evidence.railBadIfStage))
-    return causeOf(context, { kind: 'power-stage', at: ref, refs: [ref], lifts: [ref] }, touches)
+    const met = { rails: rails.map(({ name }) => name), parts: [ref, ...rails.flatMap(({ feeds }) => feeds)] }
+    return causeOf(context, { kind: 'power-stage', at: ref, refs: [ref], lifts: [ref], met }, touches)
   })
 }
 
@@ -163,7 +172,7 @@ function coreCause(context: CauseContext): PointCause[] {
   const ref = model.core.ref
   const lanes = model.lanes.map((lane) => lane.id)
   const touches = laneTouches(evidence, lanes, assumptions.fails.core)
-  return [causeOf(context, { kind: 'core', at: ref, refs: [ref], lifts: [ref] }, touches)]
+  return [causeOf(context, { kind: 'core', at: ref, refs: [ref], lifts: [ref], met: { parts: [ref], lanes } }, touches)]
 }
 
 /** A tool slipped: tracks within its radius may be cut, stages nudged, small parts knocked off. */
@@ -190,7 +199,8 @@ function slipCause(context: CauseContext, slip: SlipMark): PointCause {
   const refs = hit.map((part) => part.ref)
   const lifts = stages.map((part) => part.ref)
   const at = placeWords(model, slip.at, slip.side)
-  return causeOf(context, { kind: 'slip', at, refs, lifts }, touchesOf(touched))
+  const met = { parts: refs, lanes: cutLanes, rails: railsAt(hit).map(({ name }) => name) }
+  return causeOf(context, { kind: 'slip', at, refs, lifts, met }, touchesOf(touched))
 }
 
 function gapToPath(corridor: Corridor, slip: SlipMark): number {

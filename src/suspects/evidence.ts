@@ -2,6 +2,9 @@
 import type { BoardModel } from '../board/index.ts'
 import type { Signature } from '../report/index.ts'
 import type { Assumptions } from './assumptions.ts'
+import { type Asked, lastAnswers, NOTHING_ASKED } from './asked.ts'
+import { checkById, type OwnCheck } from './check-catalogue.ts'
+import type { CheckFinding } from './check-scope.ts'
 import type { Finding } from './network.ts'
 import type { CauseKind, Findings } from './result.ts'
 
@@ -12,9 +15,18 @@ export interface Evidence {
   readonly railFinding: ReadonlyMap<string, number>
   /** By index into `Findings.areas`. */
   readonly areaFinding: readonly number[]
+  readonly checkFindings: readonly CheckFinding[]
+  /** By index into `Asked.areas`: that residue is seen there, and that it is seen to be clean. */
+  readonly askedAreas: readonly { readonly seen: number; readonly clean: number }[]
 }
 
-export function evidenceOf(model: BoardModel, findings: Findings, assumptions: Assumptions): Evidence {
+/** @param asked what nobody has looked at yet, but could: findings without an outcome */
+export function evidenceOf(
+  model: BoardModel,
+  findings: Findings,
+  assumptions: Assumptions,
+  asked: Asked = NOTHING_ASKED,
+): Evidence {
   const list: Finding[] = []
   const laneFinding = new Map<string, number>()
   for (const lane of model.lanes) {
@@ -26,16 +38,49 @@ export function evidenceOf(model: BoardModel, findings: Findings, assumptions: A
   const railFinding = new Map<string, number>()
   for (const rail of model.rails) {
     const state = findings.rails.get(rail.name)
-    if (state === undefined) continue
+    if (state === undefined && !asked.rails.has(rail.name)) continue
     railFinding.set(rail.name, list.length)
     const leak = assumptions.evidence.railBadElsewhere
-    list.push({ id: `rail ${rail.name}`, kind: 'rail', bad: state !== 'fine', leak, part: undefined })
+    const finding = { id: `rail ${rail.name}`, kind: 'rail', leak, part: undefined } as const
+    list.push(state === undefined ? { ...finding, ...NO_OUTCOME } : { ...finding, bad: state !== 'fine' })
   }
   const areaFinding = findings.areas.map((area) => {
     const leak = area.kind === 'clean' ? 0 : assumptions.evidence.residueElsewhere
     return list.push({ id: area.id, kind: 'area', bad: area.kind !== 'clean', leak, part: undefined }) - 1
   })
-  return { findings: list, laneFinding, railFinding, areaFinding }
+  const checkFindings = [
+    ...lastAnswers(findings.checks ?? []).flatMap(({ check, at, found }) => {
+      const entry = checkById(check)
+      return entry?.evidence === 'check' ? [addCheck(list, entry, at, { bad: found })] : []
+    }),
+    ...asked.checks.map(({ check, at }) => addCheck(list, check, at, NO_OUTCOME)),
+  ]
+  const askedAreas = asked.areas.map(({ id }) => addAskedArea(list, id, findings, assumptions))
+  return { findings: list, laneFinding, railFinding, areaFinding, checkFindings, askedAreas }
+}
+
+const NO_OUTCOME = { bad: false, asked: true } as const
+
+function addCheck(list: Finding[], check: OwnCheck, at: string, outcome: Pick<Finding, 'bad' | 'asked'>): CheckFinding {
+  const id = `check ${check.id} ${at}`
+  return {
+    finding: list.push({ id, kind: 'check', leak: check.falseAlarm, part: undefined, ...outcome }) - 1,
+    check,
+    at,
+  }
+}
+
+/**
+ * The assumptions on marks leave room between "residue is seen" and "seen to be clean": nobody can tell. Where changed
+ * figures leave less than none, `clean` counts for as much less as makes room for all spills that may have been there.
+ */
+function addAskedArea(list: Finding[], id: string, findings: Findings, { evidence }: Assumptions) {
+  const leak = evidence.residueElsewhere
+  const finding = { id, kind: 'area', part: undefined, ...NO_OUTCOME } as const
+  const room = (1 - evidence.residueWhereReached) / evidence.cleanOverlooksReached
+  const share = Math.min(1, room) ** (findings.spills.length + 1)
+  const seen = list.push({ ...finding, leak }) - 1
+  return { seen, clean: list.push({ ...finding, leak: 1 - (1 - leak) * share }) - 1 }
 }
 
 /**

@@ -144,7 +144,7 @@ function itemWeight(frame: Frame, index: number, item: Item): number {
   let weight = 1
   for (const touch of item.touches) {
     const finding = frame.network.findings[touch.finding]
-    if (finding === undefined) continue
+    if (finding === undefined || finding.asked === true) continue
     if (!finding.bad) weight *= 1 - touch.q
     else if (frame.foldedInto.get(touch.finding) === index) {
       const leak = Math.max(finding.leak, LEAST_LEAK)

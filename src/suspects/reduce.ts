@@ -92,7 +92,8 @@ function split(frame: Frame, touches: readonly Touch[]): { goodFactor: number; f
   const bits: number[] = []
   const q: number[] = []
   for (const touch of touches) {
-    if (!frame.network.findings[touch.finding]?.bad) goodFactor *= 1 - touch.q
+    const finding = frame.network.findings[touch.finding]
+    if (finding?.asked !== true && !finding?.bad) goodFactor *= 1 - touch.q
     const bit = frame.bitOf[touch.finding] ?? -1
     if (bit < 0 || touch.q <= 0) continue
     bits.push(bit)

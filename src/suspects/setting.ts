@@ -1,6 +1,7 @@
 /** The network of one card, split into what stands while a spill is dragged and what moves; the standing part is kept. */
 import type { BoardModel } from '../board/index.ts'
 import type { SpillHypotheses, SpillMark } from '../spill/index.ts'
+import type { Asked } from './asked.ts'
 import type { Assumptions } from './assumptions.ts'
 import { type CauseContext, liftableParts, pointCauses } from './causes.ts'
 import { evidenceOf, signatureRatios } from './evidence.ts'
@@ -43,6 +44,7 @@ export interface SettingInput {
   readonly patch: PatchStates
   readonly unreported: UnreportedStates | undefined
   readonly spills: readonly ReportedSpill[]
+  readonly asked?: Asked
 }
 
 /** @param input the last of its spills is the one that moves; its hypotheses may change afterwards */
@@ -50,7 +52,7 @@ export function createSetting(input: SettingInput): Setting {
   const { model, assumptions, findings } = input
   const parts = liftableParts(model)
   const indexOf = new Map(parts.map((ref, index) => [ref, index]))
-  const evidence = evidenceOf(model, findings, assumptions)
+  const evidence = evidenceOf(model, findings, assumptions, input.asked)
   const context: CauseContext = { model, assumptions, evidence, partIndex: (ref) => indexOf.get(ref) ?? -1 }
   const items = spillItems(context)
   const patch = patchCause(context, input.patch)

@@ -3,6 +3,7 @@ import { type Point, polygonContains } from '../base/index.ts'
 import type { BoardModel, Region } from '../board/index.ts'
 import type { SpillHypotheses, SpillMark } from '../spill/index.ts'
 import { type CauseContext, laneTouches } from './causes.ts'
+import { checkTouches } from './check-scope.ts'
 import type { Item, SpatialCause, SpatialState } from './network.ts'
 import { placeWithin, placeWords } from './places.ts'
 import type { CauseAt } from './result.ts'
@@ -81,7 +82,7 @@ export function patchCause(context: CauseContext, patch: PatchStates): SpatialCa
     states: patch.states,
     labels: patch.labels,
     labelShare: oneHot(patch.label, patch.labels.length),
-    regionItems: model.regions.map((region) => regionItem(context, region, q)),
+    regionItems: model.regions.map((region) => regionItem(context, region, 'core-patch', q)),
     corridorItems: [],
     areaItems: [],
   }
@@ -93,9 +94,12 @@ function oneHot(label: readonly number[], labels: number): Float64Array {
   return share
 }
 
-function regionItem(context: CauseContext, region: Region, signalQ: number): Item {
+function regionItem(context: CauseContext, region: Region, kind: 'core-patch' | 'spill', signalQ: number): Item {
   const q = region.role === 'power' ? context.assumptions.fails['power-region'] : signalQ
-  return { touches: laneTouches(context.evidence, region.lanes, q), part: context.partIndex(region.part) }
+  const { evidence } = context
+  const place = { kind, parts: [region.part], lanes: region.lanes, side: region.side }
+  const touches = [...laneTouches(evidence, region.lanes, q), ...checkTouches(evidence.checkFindings, place)]
+  return { touches, part: context.partIndex(region.part) }
 }
 
 /** A package's command field counts as one region, however finely the board divides it: by part, its area in mm². */
@@ -125,16 +129,25 @@ export function spillItems(context: CauseContext): SpillItems {
       (region.role === 'command' ? region.areaMm2 / (commandMm2.get(region.part) ?? 1) : 1)
   return {
     regionItems: model.regions.map((region) =>
-      regionItem(context, region, region.part === model.core?.ref ? fails['spill-at-core'] : atMemory(region)),
+      regionItem(context, region, 'spill', region.part === model.core?.ref ? fails['spill-at-core'] : atMemory(region)),
     ),
     corridorItems: model.corridors.map(({ lane }) => ({
       touches: laneTouches(evidence, [lane], fails['spill-on-corridor']),
       part: -1,
     })),
-    areaItems: evidence.areaFinding.map((finding) => {
-      const bad = evidence.findings[finding]?.bad ?? false
-      return { touches: [{ finding, q: bad ? residueWhereReached : 1 - cleanOverlooksReached }], part: -1 }
-    }),
+    areaItems: [
+      ...evidence.areaFinding.map((finding) => {
+        const bad = evidence.findings[finding]?.bad ?? false
+        return { touches: [{ finding, q: bad ? residueWhereReached : 1 - cleanOverlooksReached }], part: -1 }
+      }),
+      ...evidence.askedAreas.map(({ seen, clean }) => ({
+        touches: [
+          { finding: seen, q: residueWhereReached },
+          { finding: clean, q: 1 - cleanOverlooksReached },
+        ],
+        part: -1,
+      })),
+    ],
   }
 }
 
