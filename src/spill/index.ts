@@ -2,6 +2,7 @@
  * In: a board model, substances, marks. Out: the reach field and the probability that each part and region was reached.
  * Refuses: a spill off the board, and a substance without the figures that its way of moving needs.
  */
+export * from './area-shape.ts'
 export * from './curve.ts'
 export * from './engine.ts'
 export * from './film.ts'

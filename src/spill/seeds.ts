@@ -1,7 +1,9 @@
 /** Where a march starts: cells of a terrain with the effort that it takes to get from the true shape to their centres. */
 import { cellAt, cellCentre, cellCount, distance, type Point } from '../base/index.ts'
+import { boxOfArea, distanceToArea } from './area-shape.ts'
 import type { Seeds } from './march.ts'
-import { distanceToEdge, distanceToPath, fillPolygon, touchPath } from './raster.ts'
+import type { AreaMark } from './marks.ts'
+import { cellWindow, distanceToEdge, distanceToPath, fillPolygon, touchPath } from './raster.ts'
 import type { Terrain } from './terrain.ts'
 
 /** Round a point in open ground the exact distances are known; further out the march takes over. */
@@ -70,6 +72,31 @@ export function stripSeeds(terrain: Terrain, layer: number, path: readonly Point
   const strip = [...new Set([...touched, ...[...new Set(near)].filter(within)])]
   const open = strip.filter((cell) => terrain.underBody[cell] === 0)
   return withEffort(terrain, base, open.length > 0 ? open : strip, () => 0)
+}
+
+/**
+ * Seeds of an area mark: the cells whose centre it covers at no effort, and the ones beside those at their distance from
+ * its edge. An area that covers no open cell's centre starts from its own place, like a point.
+ */
+export function areaSeeds(terrain: Terrain, layer: number, area: AreaMark): Seeds {
+  const { grid, slowness } = terrain
+  const base = layer * cellCount(grid)
+  const window = cellWindow(grid, boxOfArea(area), 0)
+  const inside = new Set<number>()
+  for (let row = window.firstRow; row <= window.lastRow; row++) {
+    for (let column = window.firstColumn; column <= window.lastColumn; column++) {
+      const cell = row * grid.columns + column
+      const open = slowness[base + cell] !== Infinity
+      if (open && distanceToArea(area, cellCentre(grid, cell)) <= 0) inside.add(base + cell)
+    }
+  }
+  if (inside.size === 0) return pointSeeds(terrain, layer, area.at)
+  const beside = new Set<number>()
+  for (const cell of inside) {
+    for (const step of [1, -1, grid.columns, -grid.columns]) if (!inside.has(cell + step)) beside.add(cell + step)
+  }
+  const edge = withEffort(terrain, base, [...beside], (centre) => Math.max(0, distanceToArea(area, centre)))
+  return { cells: [...inside, ...edge.cells], effortMm: [...Array.from(inside, () => 0), ...edge.effortMm] }
 }
 
 function withEffort(

@@ -2,7 +2,7 @@
 import type { BoardModel, PlacedPart, Region, Side } from '../board/index.ts'
 import type { AreaMark } from './marks.ts'
 import type { Seeds } from './march.ts'
-import { patchSeeds, pointSeeds, stripSeeds } from './seeds.ts'
+import { areaSeeds, patchSeeds, stripSeeds } from './seeds.ts'
 import type { Terrain } from './terrain.ts'
 
 export interface Target {
@@ -62,10 +62,18 @@ const bodyTarget = (part: PlacedPart): Target => ({
   seeds: (terrain, layer) => patchSeeds(terrain, layer, part.outline, 'counts'),
 })
 
-/** An area mark counts as reached when its centre is. A centre that nothing can get to is never reached. */
+/**
+ * An area mark counts as reached as soon as any of it is: the effort to it is the least over its shape. For what was seen
+ * dirty that reads "the spill got to somewhere in what was painted", for a clean one "nothing in it was got to".
+ *
+ * However long a stroke, it is one observation. Cut into pieces that count one by one, it would say the same thing over
+ * and over: whoever takes old flux for residue does so along the whole of it, and whether the spill covered all of it
+ * hangs on the amount, the least certain figure of all. One reading errs towards too little certainty; who sees separate
+ * places paints separate marks, and each of them counts.
+ */
 export const areaTarget = (area: AreaMark): Target => ({
-  key: `area ${area.side} ${area.at.x} ${area.at.y}`,
+  key: `area ${area.side} ${JSON.stringify([area.at, area.radiusMm, area.path, area.outline])}`,
   isMark: true,
   side: area.side,
-  seeds: (terrain, layer) => pointSeeds(terrain, layer, area.at),
+  seeds: (terrain, layer) => areaSeeds(terrain, layer, area),
 })

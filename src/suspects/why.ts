@@ -1,6 +1,6 @@
 /** Why a part is suspected or not: sentences for a technician that cite what was observed. */
 import type { BoardModel, PlacedPart } from '../board/index.ts'
-import type { AreaMark } from '../spill/index.ts'
+import { type AreaMark, nearestOfArea } from '../spill/index.ts'
 import type { LiftQuestion } from './lift-list.ts'
 import type { ReportedSpill } from './setting.ts'
 import { compassWord, gapMm, placeWords } from './places.ts'
@@ -133,9 +133,10 @@ const AREA_WORDS: Record<AreaMark['kind'], string> = {
 
 function areaSentence(part: PlacedPart, area: AreaMark): string[] {
   if (part.side !== area.side) return []
-  const gap = gapMm(part, area.at)
+  const nearest = nearestOfArea(area, part.placement.at)
+  const gap = gapMm(part, nearest)
   if (gap > NEARBY_MM) return []
-  const where = gap < 0.5 ? 'at its body' : `${mm(gap)} ${compassWord(part.placement.at, area.at)} of it`
+  const where = gap < 0.5 ? 'at its body' : `${mm(gap)} ${compassWord(part.placement.at, nearest)} of it`
   return [`${AREA_WORDS[area.kind]} ${where}.`]
 }
 
