@@ -42,14 +42,14 @@ const stateOf = (present: Case, station: string) =>
 test('a fresh case lacks everything, and says what', () => {
   expect(stateOf(caseWith({}), 'arrival')).toMatchObject({
     state: 'empty',
-    lacks: 'lacks what happened, how it was mounted and if it was powered since',
+    lacks: 'lacks what it does, what happened and 2 more',
   })
-  expect(stateOf(caseWith({}), 'memory-run')).toMatchObject({ state: 'empty', lacks: 'drop one on the sheet' })
-  expect(stateOf(caseWith({}), 'suspects')).toMatchObject({ state: 'empty', words: 'needs a memory run' })
+  expect(stateOf(caseWith({}), 'memory-run')).toMatchObject({ state: 'empty', lacks: 'lacks a report' })
+  expect(stateOf(caseWith({}), 'suspects')).toMatchObject({ state: 'empty', lacks: 'lacks a memory run' })
 })
 
 test('a spill that was told but not marked is lacking; one that did not happen is not', () => {
-  expect(stateOf(caseWith({ arrival: { accident: 'spill' } }), 'spill')?.lacks).toBe('point at where it was')
+  expect(stateOf(caseWith({ arrival: { accident: 'spill' } }), 'spill')?.lacks).toBe('lacks its place')
   expect(stateOf(caseWith({ arrival: { accident: 'none' } }), 'spill')?.lacks).toBeUndefined()
   expect(stateOf(caseWith({ marks: [spill] }), 'spill')).toMatchObject({ state: 'done', words: 'plain water, 1 ml' })
 })

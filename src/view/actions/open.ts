@@ -8,6 +8,7 @@ import { createCameraStore } from '../sheet/index.ts'
 import type { Desk } from '../stores/desk.ts'
 import { openingBox } from '../stores/derive.ts'
 import { noResult } from '../stores/resultStore.ts'
+import { today } from './clock.ts'
 import { faultOf, sayFaults, saySettled } from './messages.ts'
 import { readReportsOfCase } from './reports.ts'
 
@@ -121,6 +122,7 @@ const freshCase = (model: BoardModel): Case =>
     version: CASE_VERSION,
     title: `A card on ${model.name}`.slice(0, 200),
     board: { inline: model.description },
+    arrival: { on: today() },
   })
 
 /** Begins anew on the same board: no marks, no reports, not a demo. */

@@ -4,6 +4,7 @@ import { watchForAssessment } from './assess.ts'
 import { redoEdit, undoEdit } from './edit.ts'
 import { openDemo } from './open.ts'
 import { watchForPlan } from './plan.ts'
+import { pressStationKey } from './stations.ts'
 
 /** @returns a function that ends all of it */
 export function startApp(desk: Desk): () => void {
@@ -38,7 +39,8 @@ function listenForKeys(desk: Desk): () => void {
       return
     }
     if (command || event.altKey || isTyping(event.target)) return
-    if (event.key === '/') {
+    if (pressStationKey(desk, event.key)) event.preventDefault()
+    else if (event.key === '/') {
       event.preventDefault()
       document.getElementById(FIND_BOX_ID)?.focus()
     } else if (event.key.toLowerCase() === 's') desk.screen.setState({ tool: 'spill' })

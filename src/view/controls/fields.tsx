@@ -1,4 +1,4 @@
-/** Form fields with their labels: text, number with a unit, one of a few, a tick. */
+/** Form fields with their labels: text, number with a unit, one of a few, a day, a tick. */
 import { type ReactNode, useId, useState } from 'react'
 import styles from './controls.module.css'
 
@@ -195,6 +195,32 @@ export function SelectField<T extends string>({
           </option>
         ))}
       </select>
+      <Hint id={id} text={hint} />
+    </div>
+  )
+}
+
+interface DayFieldProps extends FieldProps {
+  /** As `2026-03-14`. */
+  readonly value: string | undefined
+  readonly onChange: (value: string | undefined) => void
+}
+
+export function DayField({ label, hint, value, onChange }: DayFieldProps) {
+  const id = useId()
+  return (
+    <div className={styles.field}>
+      <label className={styles.label} htmlFor={id}>
+        {label}
+      </label>
+      <input
+        id={id}
+        type="date"
+        className={styles.input}
+        value={value ?? ''}
+        aria-describedby={hint && `${id}-hint`}
+        onChange={(event) => onChange(event.target.value === '' ? undefined : event.target.value)}
+      />
       <Hint id={id} text={hint} />
     </div>
   )

@@ -1,6 +1,8 @@
 /** The stations of the work as a list, each with what it holds and what it still lacks; below it, whether to power. */
 import { CircleCheck, CircleDashed, Contrast } from 'lucide-react'
+import type { KeyboardEvent } from 'react'
 import { useStore } from 'zustand'
+import { goToStation, keyOfStation } from '../actions/stations.ts'
 import { useDesk, usePlan, usePresent, useReadings, useScreen, useTally } from '../stores/hooks.ts'
 import { type StationState, stationStates } from '../stores/stationStates.ts'
 import { PowerCaution } from './PowerCaution.tsx'
@@ -43,21 +45,54 @@ export function StationList() {
 function Station({ entry, current }: { readonly entry: StationState; readonly current: boolean }) {
   const desk = useDesk()
   const { Icon, words } = symbols[entry.state]
+  const key = keyOfStation(entry.station)
   return (
     <button
       type="button"
       className={styles.station}
       data-state={entry.state}
       aria-current={current ? 'step' : undefined}
-      onClick={() => desk.screen.setState({ station: entry.station, selection: undefined })}
+      aria-keyshortcuts={key}
+      title={`${entry.name} (key ${key})`}
+      onClick={() => goToStation(desk, entry.station)}
+      onKeyDown={walkWithArrows}
     >
-      <Icon size={18} aria-hidden="true" />
+      <Icon size={17} aria-hidden="true" />
       <span>
         <b>{entry.name}</b>
         <span className="visually-hidden">, {words}: </span>
-        <small>{entry.words}</small>
-        {entry.lacks !== undefined && <small className={styles.lacks}>{entry.lacks}</small>}
+        <small>
+          {entry.words}
+          {entry.lacks !== undefined && (
+            <>
+              <span className="visually-hidden">; </span>
+              <span className={styles.lacks}>{entry.lacks}</span>
+            </>
+          )}
+        </small>
       </span>
+      <kbd aria-hidden="true">{key}</kbd>
     </button>
   )
+}
+
+/** Arrows go to the neighbour in the list or, where it stands in columns, in the grid; Home and End to its ends. */
+function walkWithArrows(event: KeyboardEvent<HTMLButtonElement>): void {
+  const buttons = [...(event.currentTarget.closest('ol')?.querySelectorAll('button') ?? [])]
+  const at = buttons.indexOf(event.currentTarget)
+  const first = buttons[0]
+  if (at < 0 || first === undefined) return
+  const columns = buttons.filter(({ offsetTop }) => Math.abs(offsetTop - first.offsetTop) < 2).length
+  const steps: Readonly<Record<string, number>> = {
+    ArrowLeft: -1,
+    ArrowRight: 1,
+    ArrowUp: -columns,
+    ArrowDown: columns,
+    Home: -at,
+    End: buttons.length - 1 - at,
+  }
+  const step = steps[event.key]
+  if (step === undefined) return
+  event.preventDefault()
+  buttons[at + step]?.focus()
 }

@@ -2,6 +2,7 @@
 import type { ComponentType } from 'react'
 import { usePresent, useScreen } from '../stores/hooks.ts'
 import type { Station } from '../stores/screenStore.ts'
+import { PANEL_ID } from '../actions/stations.ts'
 import { Arrival } from '../stations/Arrival.tsx'
 import { ColdMeasuring } from '../stations/ColdMeasuring.tsx'
 import { HandBack } from '../stations/HandBack.tsx'
@@ -39,7 +40,7 @@ export function WhyPanel() {
   if (present === undefined) return <aside className={styles.why} aria-label="Why" />
   const Form = forms[station]
   return (
-    <aside className={styles.why} aria-label="Why">
+    <aside id={PANEL_ID} className={styles.why} aria-label="Why">
       {selection !== undefined && selection.kind !== 'mark' ? (
         <Evidence selection={selection} />
       ) : (

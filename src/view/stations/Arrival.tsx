@@ -1,7 +1,7 @@
-/** Arrival: what happened to the card, how it was mounted, whether it was powered since; and why not to power it yet. */
+/** Arrival: whose card it is, what it does, what happened to it; and why not to power it yet. */
 import { type Case, cautionsAt } from '../../case/index.ts'
 import { editArrival, editCase } from '../actions/edit.ts'
-import { Choice, TextField } from '../controls/fields.tsx'
+import { Choice, DayField, TextField } from '../controls/fields.tsx'
 import { CautionBox } from '../controls/pieces.tsx'
 import { powerCaution } from '../stores/cautions.ts'
 import { useDesk, usePresent } from '../stores/hooks.ts'
@@ -44,6 +44,39 @@ export function Arrival() {
         title={caution?.title ?? 'Before anything else'}
         reasons={[...(caution?.reasons ?? []), ...sentences]}
       />
+      <div className={styles.two}>
+        <DayField
+          label="Came on"
+          value={arrival.on}
+          onChange={(on) => editCase(desk, (c) => ({ ...c, arrival: withDay(c.arrival, on) }), 'arrival on')}
+        />
+        <TextField
+          label="Card number"
+          maxLength={120}
+          value={present.card ?? ''}
+          onChange={(card) => editCase(desk, (c) => withCard(c, card), 'card')}
+        />
+        <TextField
+          label="Owner"
+          maxLength={400}
+          value={arrival.owner}
+          onChange={(owner) => editArrival(desk, { owner })}
+        />
+        <TextField
+          label="Case title"
+          maxLength={200}
+          value={present.title}
+          onChange={(title) => title !== '' && editCase(desk, (c) => ({ ...c, title }), 'title')}
+        />
+      </div>
+      <TextField
+        label="What it does and does not do"
+        hint="Picture, fan, lamps, sounds, error words: as seen, not as explained."
+        long
+        maxLength={2000}
+        value={arrival.seen}
+        onChange={(seen) => editArrival(desk, { seen })}
+      />
       <Choice
         label="Accident"
         value={arrival.accident}
@@ -69,20 +102,6 @@ export function Arrival() {
         options={powerings}
         onChange={(poweredSince) => editArrival(desk, { poweredSince })}
       />
-      <div className={styles.two}>
-        <TextField
-          label="Case title"
-          maxLength={200}
-          value={present.title}
-          onChange={(title) => title !== '' && editCase(desk, (c) => ({ ...c, title }), 'title')}
-        />
-        <TextField
-          label="Card number"
-          maxLength={120}
-          value={present.card ?? ''}
-          onChange={(card) => editCase(desk, (c) => withCard(c, card), 'card')}
-        />
-      </div>
     </section>
   )
 }
@@ -90,4 +109,9 @@ export function Arrival() {
 function withCard(present: Case, card: string): Case {
   const { card: _, ...rest } = present
   return card === '' ? rest : { ...rest, card }
+}
+
+function withDay(arrival: Case['arrival'], on: string | undefined): Case['arrival'] {
+  const { on: _, ...rest } = arrival
+  return on === undefined ? rest : { ...rest, on }
 }

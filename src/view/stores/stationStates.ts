@@ -11,7 +11,7 @@ import { proofState } from './proofState.ts'
 import type { Reading } from './readingStore.ts'
 import type { ResultState } from './resultStore.ts'
 import type { Station } from './screenStore.ts'
-import { accidentWords, amountWords, count, joined, mountedWords } from './words.ts'
+import { amountWords, count, listed } from './words.ts'
 
 export interface StationState {
   readonly station: Station
@@ -44,23 +44,31 @@ export const stationStates = (known: Known): StationState[] => [
   handBackState(known.present),
 ]
 
-function arrival({ arrival: { accident, mounted, poweredSince } }: Case): StationState {
+function arrival({ arrival: { accident, mounted, poweredSince, seen } }: Case): StationState {
   const lacking = [
+    ...(seen === '' ? ['what it does'] : []),
     ...(accident === 'unknown' ? ['what happened'] : []),
     ...(mounted === 'unknown' ? ['how it was mounted'] : []),
     ...(poweredSince === 'unknown' ? ['if it was powered since'] : []),
   ]
   const held = [
-    ...(accident === 'unknown' ? [] : [accidentWords[accident]]),
-    ...(mounted === 'unknown' ? [] : [mountedWords[mounted]]),
+    ...(accident === 'unknown' ? [] : [shortAccident[accident]]),
+    ...(mounted === 'unknown' ? [] : [mounted]),
   ]
   return {
     station: 'arrival',
     name: 'Arrival',
     state: lacking.length === 0 ? 'done' : held.length === 0 ? 'empty' : 'partly',
-    words: held.length === 0 ? 'nothing noted yet' : held.join(', '),
-    lacks: lacking.length === 0 ? undefined : `lacks ${joined(lacking)}`,
+    words: held.length === 0 ? 'nothing yet' : held.join(', '),
+    lacks: lacking.length === 0 ? undefined : `lacks ${listed(lacking, 2)}`,
   }
+}
+
+const shortAccident: Record<Exclude<Case['arrival']['accident'], 'unknown'>, string> = {
+  spill: 'spill',
+  flux: 'flux left behind',
+  slip: 'slip of a tool',
+  none: 'no accident',
 }
 
 function memoryRun({ present, tally, readings }: Known): StationState {
@@ -71,8 +79,7 @@ function memoryRun({ present, tally, readings }: Known): StationState {
     return { ...shared, state: 'partly', words: 'reading a report', lacks: undefined }
   const failed = own.filter((reading) => reading.state === 'failed').length
   const lacks = failed > 0 ? `${count(failed, 'report')} could not be read` : undefined
-  if (tally === undefined)
-    return { ...shared, state: 'empty', words: 'no report yet', lacks: lacks ?? 'drop one on the sheet' }
+  if (tally === undefined) return { ...shared, state: 'empty', words: 'nothing yet', lacks: lacks ?? 'lacks a report' }
   const { failing, clean, untestedLanes } = countTally(tally)
   return {
     ...shared,
@@ -90,7 +97,7 @@ function inspection({ marks }: Case): StationState {
     return n === 0 ? [] : [`${n} ${kind === 'clean' ? 'clean spot' : kind}`]
   })
   if (held.length === 0)
-    return { ...shared, state: 'empty', words: 'nothing marked yet', lacks: 'mark what you see, clean spots too' }
+    return { ...shared, state: 'empty', words: 'nothing yet', lacks: 'lacks marks, clean spots too' }
   return { ...shared, state: 'done', words: held.join(', '), lacks: undefined }
 }
 
@@ -100,7 +107,7 @@ function spill(present: Case): StationState {
   const first = spills[0]
   if (first === undefined) {
     const expected = present.arrival.accident === 'spill' || present.arrival.accident === 'flux'
-    return { ...shared, state: 'empty', words: 'none marked', lacks: expected ? 'point at where it was' : undefined }
+    return { ...shared, state: 'empty', words: 'none marked', lacks: expected ? 'lacks its place' : undefined }
   }
   const name = shortName(substanceOf(first.substance, present.substances)?.name ?? first.substance)
   return {
@@ -120,7 +127,7 @@ function suspects({ tally, results }: Known): StationState {
   const shared = { station: 'suspects', name: 'Suspects' } as const
   if (results.state === 'failed')
     return { ...shared, state: 'partly', words: 'could not be worked out', lacks: undefined }
-  if (tally === undefined) return { ...shared, state: 'empty', words: 'needs a memory run', lacks: undefined }
+  if (tally === undefined) return { ...shared, state: 'empty', words: 'nothing yet', lacks: 'lacks a memory run' }
   const suspectsFound = results.assessment?.suspects
   if (suspectsFound === undefined) return { ...shared, state: 'partly', words: 'working it out', lacks: undefined }
   const { lift } = suspectsFound
@@ -141,7 +148,7 @@ function planned({ present, tally, results, plan }: Known): StationState {
     return { ...shared, state: 'done', words: joinedWith(planSummary(plan.answer), noted), lacks: undefined }
   const lift = results.assessment?.suspects.lift
   if (tally === undefined || lift === undefined)
-    return { ...shared, state: 'empty', words: 'needs a lift list', lacks: undefined }
+    return { ...shared, state: 'empty', words: 'nothing yet', lacks: 'lacks a lift list' }
   if (lift.length === 0) return { ...shared, state: 'empty', words: 'nothing to lift', lacks: undefined }
   return { ...shared, state: 'empty', words: `${count(lift.length, 'part')} to plan`, lacks: noted }
 }
