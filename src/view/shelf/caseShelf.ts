@@ -1,5 +1,5 @@
 /** The shelf of one's own cases: what is asked of it, whether it lies in the browser's database or in memory. */
-import type { Result } from '../../base/index.ts'
+import type { Fault, Result } from '../../base/index.ts'
 import type { Case, HandBack, History, VisitState } from '../../case/index.ts'
 import type { GoodReadings } from '../../measure/index.ts'
 import type { Station } from '../stores/screenStore.ts'
@@ -69,6 +69,8 @@ export type ShelfChange =
 export interface CaseShelf {
   /** False where cases last only as long as the page. */
   readonly lasting: boolean
+  /** What the user must know about the shelf as such: why it doesn't last. */
+  readonly notice?: Fault
   /** All but deleted ones, the last changed first. */
   list(): Promise<Result<readonly ShelfEntry[]>>
   /** Refuses a case that is not there, one of a newer Liftmap, and one whose present state can't be read. */

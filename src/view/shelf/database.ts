@@ -1,0 +1,106 @@
+/** The browser's database: its stores, how older forms of it are brought up, and what happens when others hold it open. */
+import { type DBSchema, type IDBPDatabase, type IDBPTransaction, openDB, type StoreNames } from 'idb'
+import { bad, good, type Result } from '../../base/index.ts'
+import type { EntryRecord } from './entryRecord.ts'
+import type { ContentRecord, PartRecord } from './packing.ts'
+import { blockedByOlder, faultOfStorage } from './troubles.ts'
+
+export interface FileRecord {
+  readonly id: string
+  readonly bytes: Blob
+  /** Milliseconds since 1970. */
+  readonly putAt: number
+}
+
+interface Tables extends DBSchema {
+  /** What the list shows of a case, and its `rev`. */
+  entries: { key: string; value: EntryRecord }
+  /** The case itself with its steps of undo and redo. */
+  contents: { key: string; value: ContentRecord }
+  /** Boards and long texts of cases, kept apart so that each save stays small. */
+  parts: { key: [string, string]; value: PartRecord }
+  /** Photos and long reports. */
+  files: { key: string; value: FileRecord; indexes: { putAt: number } }
+  /** Which case was open last. */
+  notes: { key: string; value: string }
+}
+
+export type Database = IDBPDatabase<Tables>
+type Upgrade = IDBPTransaction<Tables, StoreNames<Tables>[], 'versionchange'>
+
+export const DATABASE_NAME = 'liftmap'
+export const DATABASE_VERSION = 2
+
+/** By the version that each makes; a database goes through all that it lacks. */
+const upgrades: Readonly<Record<number, (database: Database, tx: Upgrade) => void>> = {
+  1: (database) => {
+    database.createObjectStore('entries', { keyPath: 'id' })
+    database.createObjectStore('contents', { keyPath: 'id' })
+    database.createObjectStore('parts', { keyPath: ['of', 'key'] })
+    database.createObjectStore('files', { keyPath: 'id' })
+  },
+  2: (database, tx) => {
+    database.createObjectStore('notes')
+    tx.objectStore('files').createIndex('putAt', 'putAt')
+  },
+}
+
+export const partsOf = (id: string): IDBKeyRange => IDBKeyRange.bound([id], [id, []])
+
+/** Whatever the database throws in the work becomes a fault. */
+export type Within = <T>(work: (database: Database) => Promise<Result<T>>) => Promise<Result<T>>
+
+export interface Connection {
+  /** Opens it when first asked, and again after it was closed from outside. */
+  readonly get: () => Promise<Result<Database>>
+  readonly close: () => void
+}
+
+/** @param onOpened told each time that it opens */
+export function connectDatabase(name: string, onOpened: (database: Database) => void): Connection {
+  let opening: Promise<Result<Database>> | undefined
+  let closed = false
+  const open = async (): Promise<Result<Database>> => {
+    let block: (result: Result<Database>) => void = () => undefined
+    const blocked = new Promise<Result<Database>>((resolve) => {
+      block = resolve
+    })
+    const opened = openDB<Tables>(name, DATABASE_VERSION, {
+      upgrade: (database, from, to, tx) => {
+        for (let version = from + 1; version <= (to ?? DATABASE_VERSION); version++) upgrades[version]?.(database, tx)
+      },
+      blocked: () => block(bad(blockedByOlder)),
+      // a newer Liftmap in another tab, or the user clearing the storage, waits for this tab: never in their way
+      blocking: () => {
+        opening = undefined
+        void opened.then((database) => database.close())
+      },
+      terminated: () => {
+        opening = undefined
+      },
+    })
+    const settled = opened.then((database): Result<Database> => {
+      if (closed) database.close()
+      else onOpened(database)
+      return good(database)
+    })
+    try {
+      const first = await Promise.race([settled, blocked])
+      if (!first.ok) opening = settled.catch(failed)
+      return first
+    } catch (reason) {
+      return failed(reason)
+    }
+  }
+  const failed = (reason: unknown): Result<Database> => {
+    opening = undefined
+    return bad(faultOfStorage(reason))
+  }
+  return {
+    get: () => (opening ??= open()),
+    close: () => {
+      closed = true
+      void opening?.then((result) => result.ok && result.value.close())
+    },
+  }
+}

@@ -1,0 +1,109 @@
+/** The shelf in the browser's database, told between tabs. */
+import { bad, good } from '../../base/index.ts'
+import type { CaseShelf } from './caseShelf.ts'
+import { connectDatabase, DATABASE_NAME, type Within } from './database.ts'
+import { databaseFiles } from './databaseFiles.ts'
+import type { FileStore } from './fileStore.ts'
+import { randomId } from './memoryShelf.ts'
+import { createPacker, type Packer } from './packing.ts'
+import { changeEntry, duplicateIn, goodReadingsIn, listIn, loadFrom, saveIn } from './records.ts'
+import { shelfChannel } from './shelfChannel.ts'
+import { sweepOut } from './sweep.ts'
+import { faultOfStorage } from './troubles.ts'
+
+export interface DatabaseShelf extends CaseShelf {
+  readonly files: FileStore
+}
+
+export interface DatabaseShelfParts {
+  readonly name?: string
+  readonly now?: () => number
+  readonly newId?: () => string
+}
+
+export function openDatabaseShelf({
+  name = DATABASE_NAME,
+  now = Date.now,
+  newId = randomId,
+}: DatabaseShelfParts = {}): DatabaseShelf {
+  const channel = shelfChannel(name)
+  const connection = connectDatabase(name, (database) => {
+    channel.tellHere({ kind: 'opened' })
+    void sweepOut(database, now()).catch(() => undefined) // tried again at the next opening
+  })
+  const within = withinDatabase(connection)
+  /** Of the case that was last loaded or saved: what is open in this tab. */
+  let packing: { readonly id: string; readonly packer: Packer } | undefined
+  const packerOf = (id: string): Packer => {
+    if (packing?.id !== id) packing = { id, packer: createPacker(id, new Map(), newId) }
+    return packing.packer
+  }
+  return {
+    lasting: true,
+    files: databaseFiles(within, now),
+    list: () => within(async (database) => good(await listIn(database))),
+    load: (id) =>
+      within(async (database) => {
+        const loaded = await loadFrom(database, id)
+        if (!loaded.ok) return loaded
+        packing = { id, packer: createPacker(id, loaded.value.known, newId) }
+        return good(loaded.value.stored)
+      }),
+    save: (what) =>
+      within(async (database) => {
+        const outcome = await saveIn(database, what, packerOf(what.id), now())
+        if (outcome.kind === 'saved') channel.tell({ kind: 'saved', id: what.id, rev: outcome.rev, elsewhere: false })
+        return good(outcome)
+      }),
+    duplicate: (id, title) =>
+      within(async (database) => {
+        const copy = await duplicateIn(database, id, title, { now: now(), newId })
+        if (copy.ok) channel.tell({ kind: 'listed', id: copy.value, elsewhere: false })
+        return copy
+      }),
+    archive: (id, archived) =>
+      within(async (database) => {
+        const done = await changeEntry(database, id, (entry) => ({ ...entry, archived }))
+        channel.tell({ kind: 'listed', id, elsewhere: false })
+        return done
+      }),
+    remove: (id) =>
+      within(async (database) => {
+        const done = await changeEntry(database, id, (entry) => ({ ...entry, deletedAt: now() }))
+        channel.tell({ kind: 'deleted', id, elsewhere: false })
+        return done.ok ? good(id) : done
+      }),
+    restore: (token) =>
+      within(async (database) => {
+        const done = await changeEntry(database, token, ({ deletedAt: _deleted, ...entry }) => entry)
+        channel.tell({ kind: 'listed', id: token, elsewhere: false })
+        return done
+      }),
+    goodReadings: (boardName, exceptId) =>
+      within(async (database) => good(await goodReadingsIn(database, boardName, exceptId))),
+    lastOpen: () => within(async (database) => good(await database.get('notes', 'last open'))),
+    setLastOpen: (id) =>
+      within(async (database) => {
+        await database.put('notes', id, 'last open')
+        return good(undefined)
+      }),
+    subscribe: channel.subscribe,
+    close: () => {
+      channel.close()
+      connection.close()
+    },
+  }
+}
+
+/** Whatever the database throws becomes a fault. */
+function withinDatabase(connection: ReturnType<typeof connectDatabase>): Within {
+  return async (work) => {
+    const database = await connection.get()
+    if (!database.ok) return database
+    try {
+      return await work(database.value)
+    } catch (reason) {
+      return bad(faultOfStorage(reason))
+    }
+  }
+}

@@ -1,0 +1,132 @@
+/**
+ * The records of cases in the database. A save compares `rev` and writes in one transaction, so that two tabs never
+ * overwrite each other.
+ */
+import { bad, type Fault, good, type Result } from '../../base/index.ts'
+import { type Case, CASE_VERSION, goodReadingsOf, startHistory } from '../../case/index.ts'
+import type { GoodReadings } from '../../measure/index.ts'
+import type { CaseToSave, SaveOutcome, ShelfEntry, StoredCase } from './caseShelf.ts'
+import { type Database, partsOf } from './database.ts'
+import { type EntryRecord, readEntry, shownEntry } from './entryRecord.ts'
+import { measuredOf } from './measured.ts'
+import { lastChangedFirst, noSuchCase } from './memoryShelf.ts'
+import { createPacker, type Packer } from './packing.ts'
+import { filesOf, summaryOf } from './summary.ts'
+import { unpackContent } from './unpacking.ts'
+
+const readable = (raw: readonly unknown[]): EntryRecord[] => raw.flatMap((entry) => readEntry(entry) ?? [])
+
+export async function listIn(database: Database): Promise<ShelfEntry[]> {
+  const entries = readable(await database.getAll('entries'))
+  return lastChangedFirst(entries.filter(({ deletedAt }) => deletedAt === undefined).map(shownEntry))
+}
+
+const newerThanThis = (entry: EntryRecord): Fault => ({
+  path: entry.title,
+  found: `a case in form ${entry.version}, saved by a newer Liftmap`,
+  expected: `at most form ${CASE_VERSION}`,
+  todo: 'Load this page anew to get the newer Liftmap. The case is kept as it is.',
+})
+
+export interface LoadedCase {
+  readonly stored: StoredCase
+  /** Keys of its parts by their values. */
+  readonly known: ReadonlyMap<unknown, string>
+}
+
+export async function loadFrom(database: Database, id: string): Promise<Result<LoadedCase>> {
+  const tx = database.transaction(['entries', 'contents', 'parts'])
+  const [rawEntry, content, parts] = await Promise.all([
+    tx.objectStore('entries').get(id),
+    tx.objectStore('contents').get(id),
+    tx.objectStore('parts').getAll(partsOf(id)),
+    tx.done,
+  ])
+  const entry = readEntry(rawEntry)
+  if (entry === undefined || entry.deletedAt !== undefined) return bad(noSuchCase(id))
+  if (entry.version > CASE_VERSION) return bad(newerThanThis(entry))
+  const unpacked = unpackContent(content, new Map(parts.map(({ key, value }) => [key, value])))
+  if (!unpacked.ok) return unpacked
+  const { known, ...stored } = unpacked.value
+  return good({ stored: { entry: shownEntry(entry), ...stored }, known })
+}
+
+export async function saveIn(database: Database, what: CaseToSave, packer: Packer, now: number): Promise<SaveOutcome> {
+  const { content, parts } = packer.pack(what.history)
+  const tx = database.transaction(['entries', 'contents', 'parts'], 'readwrite', { durability: 'strict' })
+  // a failed put rejects here too; what counts is how the transaction ends
+  const ended = tx.done.then(() => undefined)
+  ended.catch(() => undefined)
+  const before = readEntry(await tx.objectStore('entries').get(what.id))
+  const rev = before?.rev ?? 0
+  if (before === undefined ? what.basedOnRev > 0 : before.deletedAt !== undefined) return { kind: 'deleted-elsewhere' }
+  if (rev !== what.basedOnRev) return { kind: 'changed-elsewhere', rev }
+  const partStore = tx.objectStore('parts')
+  const keptParts = new Map((await partStore.getAllKeys(partsOf(what.id))).map((key) => [key[1], key]))
+  const writes: Promise<unknown>[] = [
+    tx.objectStore('entries').put(entryOf(what, before, rev + 1, now)),
+    tx.objectStore('contents').put(content),
+  ]
+  for (const [key, value] of parts) if (!keptParts.has(key)) writes.push(partStore.put({ of: what.id, key, value }))
+  for (const [key, whole] of keptParts) if (!parts.has(key)) writes.push(partStore.delete(whole))
+  await Promise.all(writes)
+  await ended
+  return { kind: 'saved', rev: rev + 1 }
+}
+
+function entryOf(what: CaseToSave, before: EntryRecord | undefined, rev: number, now: number): EntryRecord {
+  return {
+    ...summaryOf(what.history.present, what.boardName),
+    id: what.id,
+    rev,
+    version: CASE_VERSION,
+    files: filesOf(what.history),
+    createdAt: before?.createdAt ?? now,
+    changedAt: now,
+    archived: before?.archived ?? false,
+  }
+}
+
+/** @param change of the record as it lies there, so that fields that only a newer Liftmap knows stay */
+export async function changeEntry(
+  database: Database,
+  id: string,
+  change: (record: EntryRecord) => EntryRecord,
+): Promise<Result<undefined>> {
+  const tx = database.transaction('entries', 'readwrite', { durability: 'strict' })
+  const record = await tx.store.get(id)
+  if (record === undefined) return bad(noSuchCase(id))
+  await Promise.all([tx.store.put(change(record)), tx.done])
+  return good(undefined)
+}
+
+/** @returns the id of the copy */
+export async function duplicateIn(
+  database: Database,
+  id: string,
+  title: string,
+  { now, newId }: { readonly now: number; readonly newId: () => string },
+): Promise<Result<string>> {
+  const loaded = await loadFrom(database, id)
+  if (!loaded.ok) return loaded
+  const { entry, history } = loaded.value.stored
+  const copy = newId()
+  const likeIt = startHistory<Case>({ ...history.present, title })
+  const what: CaseToSave = { id: copy, history: likeIt, boardName: entry.boardName, basedOnRev: 0 }
+  await saveIn(database, what, createPacker(copy, new Map(), newId), now)
+  return good(copy)
+}
+
+export async function goodReadingsIn(
+  database: Database,
+  boardName: string,
+  exceptId: string,
+): Promise<readonly GoodReadings[]> {
+  const tx = database.transaction(['entries', 'contents'])
+  const cards = readable(await tx.objectStore('entries').getAll()).filter(
+    (entry) => entry.goodCard && !entry.demo && entry.deletedAt === undefined && entry.boardName === boardName,
+  )
+  const others = cards.filter(({ id }) => id !== exceptId)
+  const measured = others.map(async ({ id }) => measuredOf(await tx.objectStore('contents').get(id)))
+  return goodReadingsOf(await Promise.all(measured))
+}
