@@ -241,6 +241,12 @@ export const cautionRules: readonly CautionRule[] = [
   },
   {
     station: 'proof',
+    hazard: 'power',
+    sentence: 'Never leave a running test alone or over night: smell, smoke or a fan gone silent means off.',
+    source: CP,
+  },
+  {
+    station: 'proof',
     hazard: 'mains',
     sentence: 'Unplug the computer and wait until its lamps are out before the card goes in or comes out.',
     source: CP,

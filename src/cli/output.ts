@@ -168,6 +168,74 @@ export const planOutput = planBody
   })
   .describe('liftmap plan')
 
+const laneVerdict = z.enum(['fresh', 'still', 'not-told', 'untested', 'gone', 'clean'])
+const laneState = z.enum(['fail', 'pass', 'untested'])
+const bits = z.array(count).describe('data bits of the lane, from 0')
+const meterValue = z.union([z.number(), z.enum(['open', 'short'])]).nullable()
+
+export const proofOutput = z
+  .object({
+    passes: count.describe('complete passes after the work without an error'),
+    failingPasses: count.describe('passes of runs with errors, all taken as failing'),
+    boundPerPass95: probability
+      .nullable()
+      .describe('upper bound at 95 % on the chance that one more pass fails, exact binomial; null: no pass is counted'),
+    ruleOfThree95: probability.nullable().describe('3/n; null where a pass failed or none is counted'),
+    bound: z.string(),
+    gone: z.array(z.string()).describe('lanes that failed before and pass now'),
+    fresh: z.array(z.string()).describe('lanes that fail now and did not fail before'),
+    still: z.array(z.string()).describe('lanes that fail before and after'),
+    untested: z.array(z.string()).describe('lanes that no run after the work covers; those that failed before first'),
+    notTold: z.array(z.string()).describe('lanes in a part or channel with errors that are placed in no lane'),
+    lanes: z.array(
+      z.object({
+        id: z.string(),
+        part: z.string(),
+        channel: z.string(),
+        verdict: laneVerdict,
+        before: laneState,
+        after: laneState,
+        errorsBefore: count,
+        errorsAfter: count,
+        trend: z.enum(['fewer', 'more', 'same']).nullable(),
+        bits: z.object({ gone: bits, fresh: bits, still: bits }),
+      }),
+    ),
+    parts: z.array(
+      z.object({
+        ref: z.string(),
+        verdict: laneVerdict.describe('the gravest of its lanes'),
+        errorsBefore: count,
+        errorsAfter: count,
+        signatureBefore: z.string().nullable(),
+        signatureAfter: z.string().nullable(),
+      }),
+    ),
+    runs: z
+      .array(
+        z.object({
+          name: z.string(),
+          passes: count.nullable(),
+          kind: z.enum(['clean', 'failing', 'unsure', 'says-nothing', 'not-read', 'overtaken']),
+          untestedLanes: count,
+        }),
+      )
+      .describe('runs after the work'),
+    measured: z.array(
+      z.object({
+        line: z.string(),
+        kind: z.enum(['rail', 'stage']),
+        quantity: z.enum(['ohms', 'volts']),
+        before: meterValue,
+        after: meterValue,
+      }),
+    ),
+    notProven: z.array(z.string()),
+    note: z.string(),
+    cautions: z.array(z.string()),
+  })
+  .describe('liftmap proof')
+
 export const outputSchemas = {
   board: boardOutput,
   where: whereOutput,
@@ -176,4 +244,5 @@ export const outputSchemas = {
   suspects: suspectsOutput,
   heat: heatOutput,
   plan: planOutput,
+  proof: proofOutput,
 }

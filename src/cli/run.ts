@@ -7,6 +7,7 @@ import { runBoard } from './verbs/board.ts'
 import { runHeat } from './verbs/heat.ts'
 import { runPicture } from './verbs/picture.ts'
 import { runPlan } from './verbs/plan.ts'
+import { runProof } from './verbs/proof.ts'
 import { runReach } from './verbs/reach.ts'
 import { runSuspects } from './verbs/suspects.ts'
 import { runTally } from './verbs/tally.ts'
@@ -93,6 +94,11 @@ function buildProgram(io: Io, end: (code: number) => void): Command {
     'the ordered steps of the rework, with settings, materials, cost and another way',
     'plan demo-data/wept-fitting.case.json --text',
   ).action(async (file: string, options: { text?: boolean }) => end(await runPlan(io, file, options)))
+  verb(
+    'proof <case>',
+    'the runs after the work beside the first: what is gone, new, untested, and what the passes show',
+    'proof demo-data/returned-card.case.json --text',
+  ).action(async (file: string, options: { text?: boolean }) => end(await runProof(io, file, options)))
   program
     .command('picture <case>')
     .description('the sheet as SVG')

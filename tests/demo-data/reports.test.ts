@@ -2,8 +2,8 @@
 import { readFileSync } from 'node:fs'
 import { describe, expect, test } from 'vitest'
 import { seededRandom } from '../../src/base/index.ts'
-import { readReport } from '../../src/report/index.ts'
-import { demoBoard, demoReports, generatedReports } from '../support/generate-reports.ts'
+import { readReport, recipeSchema } from '../../src/report/index.ts'
+import { demoBoard, demoReports, demoVisit, generatedReports } from '../support/generate-reports.ts'
 import { bitsOfWord, marchErrors } from '../support/march.ts'
 import { slowDecode } from '../support/slow-address-map.ts'
 
@@ -43,7 +43,7 @@ const rowsOf = (text: string, delimiter: string): Row[] =>
       }
     })
 
-describe.each(demoReports)('$name', (demo) => {
+describe.each([...demoReports, ...demoVisit.filter(({ faults }) => faults.length > 0)])('$name', (demo) => {
   const model = demoBoard(demo)
   const rows = rowsOf(fileOf(demo.name), demo.delimiter)
 
@@ -111,6 +111,26 @@ test.each([
   expect(tally.rows).toMatchObject({ unreadable: 0, unmapped: 0 })
   const failing = tally.parts.filter(({ signature }) => signature.kind !== 'clean')
   expect(Object.fromEntries(failing.map(({ ref, signature }) => [ref, signature.kind]))).toEqual(signatures)
+})
+
+test('the runs of the returned card show what was left each time, and the last one nothing', async () => {
+  const failing = []
+  for (const demo of demoVisit) {
+    const recipe = recipeSchema.parse({
+      name: 'tabs',
+      layout: { kind: 'delimited', delimiter: demo.delimiter },
+      columns: [
+        { role: 'address', at: 1 },
+        { role: 'expected', at: 2 },
+        { role: 'actual', at: 3 },
+      ],
+    })
+    const read = await readReport(bytesOf(fileOf(demo.name)), { model: demoBoard(demo), recipe })
+    if (!read.ok) throw new Error(JSON.stringify(read.faults))
+    const parts = read.value.tally.parts.filter(({ errors }) => errors > 0)
+    failing.push(Object.fromEntries(parts.map(({ ref, signature }) => [ref, signature.kind])))
+  }
+  expect(failing).toEqual([{ U15: 'package', U16: 'line' }, { U16: 'line' }, {}])
 })
 
 async function* bytesOf(text: string): AsyncIterable<Uint8Array> {

@@ -9,9 +9,9 @@ export interface RetestRun {
   /**
    * `clean` shows no error anywhere and says of some lanes that they were tested; `failing` has errors; `unsure` has rows
    * that could not be read or placed, which may be errors; `says-nothing` has no errors and covers no lane; `not-read` has
-   * no tally.
+   * no tally; work went on after one that is `overtaken`.
    */
-  readonly kind: 'clean' | 'failing' | 'unsure' | 'says-nothing' | 'not-read'
+  readonly kind: 'clean' | 'failing' | 'unsure' | 'says-nothing' | 'not-read' | 'overtaken'
   /** Lanes that it does not cover. */
   readonly untestedLanes: number
 }
@@ -39,7 +39,8 @@ export function countPasses(reports: readonly ReportEntry[], retests: ReadonlyMa
   }
 }
 
-function runOf({ name, testPasses }: ReportEntry, tally: Tally | undefined): RetestRun {
+function runOf({ name, testPasses, overtaken }: ReportEntry, tally: Tally | undefined): RetestRun {
+  if (overtaken === true) return { name, passes: testPasses, kind: 'overtaken', untestedLanes: 0 }
   const lanes = (tally?.parts ?? []).flatMap((part) => part.channels.flatMap((channel) => channel.lanes))
   const untestedLanes = lanes.filter(({ state }) => state === 'untested').length
   return { name, passes: testPasses, kind: kindOf(tally, lanes.length > untestedLanes), untestedLanes }
@@ -60,7 +61,9 @@ const hasErrors = (tally: Tally): boolean =>
 
 /** Passes that all runs of a kind stand for together; undefined where one of them does not say. */
 export function passesOfRun(reports: readonly ReportEntry[], run: ReportEntry['run']): number | undefined {
-  const passes = reports.filter((report) => report.run === run).map(({ testPasses }) => testPasses)
+  const passes = reports
+    .filter((report) => report.run === run && report.overtaken !== true)
+    .map(({ testPasses }) => testPasses)
   if (passes.length === 0 || passes.includes(undefined)) return undefined
   return passes.reduce<number>((sum, n) => sum + (n ?? 0), 0)
 }

@@ -26,6 +26,7 @@ const DEMOS: readonly { readonly name: string; readonly title: string }[] = [
   { name: 'wept-fitting', title: 'A fitting wept: two packages fail' },
   { name: 'tired-rows', title: 'One package with bad rows, no accident' },
   { name: 'slipped-tool', title: 'A tool slipped near a power stage' },
+  { name: 'returned-card', title: 'Worked on, tested again' },
 ]
 
 export function builtInShelf(): Shelf {

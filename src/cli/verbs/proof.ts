@@ -1,0 +1,114 @@
+/** `liftmap proof CASE`: what the runs after the work say beside the first, and how much their passes show. */
+import type { z } from 'zod'
+import {
+  boundSentence,
+  cautionsOfCase,
+  type LaneProof,
+  measuredBeforeAfter,
+  notProven,
+  type OpenedCase,
+  type Proof,
+  proofOf,
+} from '../../case/index.ts'
+import type { Measurement } from '../../measure/index.ts'
+import { EXIT, printAnswer, whenGood } from '../answer.ts'
+import { openCaseFile } from '../files.ts'
+import type { Io } from '../io.ts'
+import { proofOutput } from '../output.ts'
+
+type ProofAnswer = z.infer<typeof proofOutput>
+
+export async function runProof(io: Io, file: string, options: { text?: boolean | undefined }): Promise<number> {
+  return await whenGood(io, await openCaseFile(io, file), (opened) => {
+    printAnswer(io, proofOutput, answerOf(opened), options.text === true ? sayProof : undefined)
+    return EXIT.fine
+  })
+}
+
+function answerOf(opened: OpenedCase): ProofAnswer {
+  const { caseFile, model } = opened
+  const proof = proofOf(opened)
+  return {
+    passes: proof.passes.clean,
+    failingPasses: proof.passes.failing,
+    boundPerPass95: proof.boundPerPass95 ?? null,
+    ruleOfThree95: proof.ruleOfThree95 ?? null,
+    bound: boundSentence(proof),
+    gone: [...proof.gone],
+    fresh: [...proof.fresh],
+    still: [...proof.still],
+    untested: [...proof.untested],
+    notTold: [...proof.notTold],
+    lanes: proof.lanes.map(laneOf),
+    parts: partsOf(proof),
+    runs: proof.passes.runs.map(({ name, passes, kind, untestedLanes }) => ({
+      name,
+      passes: passes ?? null,
+      kind,
+      untestedLanes,
+    })),
+    measured: measuredBeforeAfter(model, caseFile.measurements).map(({ line, quantity, before, after }) => ({
+      line: line.name,
+      kind: line.kind,
+      quantity,
+      before: readingOf(before),
+      after: readingOf(after),
+    })),
+    notProven: notProven(proof),
+    note: caseFile.proofNote,
+    cautions: cautionsOfCase(caseFile, ['proof']),
+  }
+}
+
+function laneOf({ id, part, channel, verdict, before, after, errorsBefore, errorsAfter, trend, bits }: LaneProof) {
+  const { gone, fresh, still } = bits
+  return {
+    id,
+    part,
+    channel,
+    verdict,
+    before,
+    after,
+    errorsBefore,
+    errorsAfter,
+    trend: trend ?? null,
+    bits: { gone: [...gone], fresh: [...fresh], still: [...still] },
+  }
+}
+
+const partsOf = ({ parts }: Proof): ProofAnswer['parts'] =>
+  parts.map(({ ref, verdict, errorsBefore, errorsAfter, signatureBefore, signatureAfter }) => ({
+    ref,
+    verdict,
+    errorsBefore,
+    errorsAfter,
+    signatureBefore: signatureBefore?.kind ?? null,
+    signatureAfter: signatureAfter?.kind ?? null,
+  }))
+
+function readingOf(measurement: Measurement | undefined): number | 'open' | 'short' | null {
+  if (measurement === undefined) return null
+  return measurement.reading.kind === 'value' ? measurement.reading.value : measurement.reading.kind
+}
+
+function sayProof(answer: ProofAnswer): string {
+  const list = (lanes: readonly string[]): string => (lanes.length === 0 ? 'none' : lanes.join(', '))
+  const lines = [
+    `Gone: ${list(answer.gone)}`,
+    `New: ${list(answer.fresh)}`,
+    `Still there: ${list(answer.still)}`,
+    `Not tested again: ${answer.untested.length === answer.lanes.length ? 'all lanes' : list(answer.untested)}`,
+    ...(answer.notTold.length === 0 ? [] : [`Errors beside, lane not told: ${list(answer.notTold)}`]),
+    'Part: errors before, after',
+    ...answer.parts
+      .filter(({ verdict }) => verdict !== 'clean')
+      .map(({ ref, verdict, errorsBefore, errorsAfter }) => `  ${ref}  ${errorsBefore}, ${errorsAfter}  ${verdict}`),
+    answer.bound,
+    ...answer.notProven.map((sentence) => `  ${sentence}`),
+    ...answer.measured.map(
+      ({ line, quantity, before, after }) => `${line}, ${quantity}: before ${before ?? '–'}, after ${after ?? '–'}`,
+    ),
+    ...(answer.note === '' ? [] : [`Note: ${answer.note}`]),
+  ]
+  return [...lines, ...answer.cautions.map((caution) => `Caution: ${caution}`)].join('\n')
+}
