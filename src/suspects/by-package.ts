@@ -7,7 +7,7 @@ import { type Configuration, enumerateShared, type Shared } from './configuratio
 import { type OwnCauses, type OwnSum, ownSum } from './part-sum.ts'
 import type { PartTable } from './part-table.ts'
 import type { Posterior, Problem } from './posterior.ts'
-import type { ReducedPoint } from './reduce.ts'
+import type { ReducedPoint, ReducedSpatial } from './reduce.ts'
 import { sharedSpatials, untouchingWithout } from './shared.ts'
 
 const NEGLIGIBLE = 1e-7
@@ -21,28 +21,93 @@ interface OwnPart {
   readonly ratios: Map<string, Float64Array>
 }
 
-export function judgeByPackage(problem: Problem): Posterior {
+/** Everything about a problem that later questions share: the configurations kept, and each part with its own causes. */
+interface Prepared {
+  readonly problem: Problem
+  readonly shared: Shared
+  readonly sharedIndices: readonly number[]
+  readonly kept: readonly Configuration[]
+  readonly condensed: Condensed
+  readonly parts: readonly OwnPart[]
+  /** One over the mass of all configurations kept. */
+  readonly norm: number
+  readonly evidence: number
+  readonly leftOut: readonly string[]
+}
+
+function prepare(problem: Problem): Prepared {
   const { owns, sharedIndices } = splitByPart(problem)
   const sums = owns.map((own) => ownSum(own, problem.leak, () => undefined))
   const points = sharedIndices.flatMap((index) => problem.points[index] ?? [])
   const shared: Shared = { n: problem.n, points, ...sharedSpatials(problem) }
   const { configurations: kept, evidence, tables, leftOut } = enumerateShared(shared, sums)
   const keptMass = kept.reduce((total, { mass }) => total + mass, 0)
-  const norm = keptMass > 0 ? 1 / keptMass : 0
-  const condensed = condense(kept, shared, tables.length)
   const parts = owns.flatMap((own, at) => {
     const sum = sums[at]
     const table = tables[at]
     return sum === undefined || table === undefined ? [] : [{ own, sum, table, ratios: new Map() }]
   })
+  const condensed = condense(kept, shared, tables.length)
+  const norm = keptMass > 0 ? 1 / keptMass : 0
+  return { problem, shared, sharedIndices, kept, condensed, parts, norm, evidence, leftOut }
+}
+
+export function judgeByPackage(problem: Problem): Posterior {
+  const prepared = prepare(problem)
+  const { shared, sharedIndices, kept, condensed, parts, norm, evidence, leftOut } = prepared
   return {
     evidence,
     points: pointPosteriors(problem, parts, kept, condensed, sharedIndices, norm),
     groups: groupPosteriors(shared, kept, norm),
-    noneLifted: (asked) => noneLifted(problem, shared, parts, condensed, new Set(asked)) * norm,
+    noneLifted: (asked) => noneLifted(prepared, problem, condensed.mass, new Set(asked)) * norm,
     leftOut,
   }
 }
+
+/**
+ * For problems that weigh the causes of one problem anew (a further outcome): its configurations are weighed anew too.
+ * @returns for such a problem, the mass of what is kept in which nothing is there that lifts one of some parts
+ */
+export function massesByPackage(problem: Problem): {
+  readonly massesOf: (weighedAnew: Problem) => (parts: readonly number[]) => number
+  leftOut: readonly string[]
+} {
+  const prepared = prepare(problem)
+  const massesOf = (weighedAnew: Problem) => {
+    const mass = weighedAnew === problem ? prepared.condensed.mass : massAnew(prepared, weighedAnew)
+    return (parts: readonly number[]): number => noneLifted(prepared, weighedAnew, mass, new Set(parts))
+  }
+  return { massesOf, leftOut: prepared.leftOut }
+}
+
+/** Mass of each configuration if its shared causes weigh as they do in `anew`; what touches nothing is not in it. */
+function massAnew({ problem, sharedIndices, kept }: Prepared, anew: Problem): Float64Array {
+  const there = new Float64Array(sharedIndices.length)
+  let noneThere = 1
+  for (const [at, index] of sharedIndices.entries()) {
+    const before = problem.points[index]?.probability ?? 0
+    const after = anew.points[index]?.probability ?? 0
+    const absent = before < 1 ? (1 - after) / (1 - before) : 1
+    noneThere *= absent
+    there[at] = before > 0 && absent > 0 ? after / before / absent : 0
+  }
+  const groupsAnew = spatialsIn(anew)
+  const groupRatio = spatialsIn(problem).map((spatial, at) =>
+    Float64Array.from(spatial.groups, ({ weight }, group) =>
+      weight > 0 ? (groupsAnew[at]?.groups[group]?.weight ?? 0) / weight : 0,
+    ),
+  )
+  return Float64Array.from(kept, ({ set, places, mass }) => {
+    let weight = mass * noneThere
+    for (const at of set.members) weight *= there[at] ?? 0
+    for (const { chosen } of places)
+      for (const { spatial, group } of chosen) weight *= groupRatio[spatial]?.[group] ?? 1
+    return weight
+  })
+}
+
+const spatialsIn = ({ standing, moving }: Problem): ReducedSpatial[] =>
+  moving === undefined ? [...standing] : [...standing, moving]
 
 function splitByPart(problem: Problem): { owns: OwnCauses[]; sharedIndices: number[] } {
   const byPart = new Map<string, { bits: number[]; indices: number[]; points: ReducedPoint[] }>()
@@ -64,17 +129,23 @@ function splitByPart(problem: Problem): { owns: OwnCauses[]; sharedIndices: numb
   return { owns: [...byPart.values()], sharedIndices }
 }
 
-/** Mass of all configurations in which nothing is there that lifts a banned part. */
+/**
+ * Mass of all configurations in which nothing is there that lifts a banned part.
+ * @param problem the prepared one, or one that weighs its causes anew
+ * @param mass of each configuration under that problem
+ */
 function noneLifted(
+  { shared, parts, condensed }: Prepared,
   problem: Problem,
-  shared: Shared,
-  parts: readonly OwnPart[],
-  condensed: Condensed,
+  mass: Float64Array,
   banned: ReadonlySet<number>,
 ): number {
-  const { mass, liftSet, liftSets, untouched, untouchedSets, caseAt } = condensed
+  const { liftSet, liftSets, untouched, untouchedSets, caseAt } = condensed
+  const spatials = spatialsIn(problem)
   const spatialRatio = new Map<number, number>()
-  for (const { reduced, index, untouching } of [...shared.grounds, ...shared.others]) {
+  for (const { index, untouching } of [...shared.grounds, ...shared.others]) {
+    const reduced = spatials[index]
+    if (reduced === undefined) continue
     spatialRatio.set(index, untouching > 0 ? untouchingWithout(reduced, banned) / untouching : 1)
   }
   const ofUntouched = untouchedSets.map((set) => set.reduce((product, at) => product * (spatialRatio.get(at) ?? 1), 1))
@@ -99,17 +170,20 @@ function ratioWithout(
   cases: readonly number[],
   banned: ReadonlySet<number>,
 ): Float64Array | undefined {
-  const barred = own.points.map((point) => point.cause.lifts.some((part) => banned.has(part)))
-  if (!barred.includes(true)) return undefined
+  const points = own.indices.flatMap((index) => problem.points[index] ?? [])
+  const barred = points.map((point) => point.cause.lifts.some((part) => banned.has(part)))
+  const asBefore = points.every((point, at) => point === own.points[at])
+  if (asBefore && !barred.includes(true)) return undefined
   const key = barred.join()
-  const known = ratios.get(key)
+  const known = asBefore ? ratios.get(key) : undefined
   if (known !== undefined) return known
-  const without = ownSum(own, problem.leak, (point) => (barred[own.points.indexOf(point)] ? false : undefined))
+  const anew = asBefore ? own : { ...own, points }
+  const without = ownSum(anew, problem.leak, (point) => (barred[points.indexOf(point)] ? false : undefined))
   const ratio = Float64Array.from(cases, (number) => {
     const whole = table.value(sum, number)
     return whole > 0 ? table.value(without, number) / whole : 0
   })
-  ratios.set(key, ratio)
+  if (asBefore) ratios.set(key, ratio)
   return ratio
 }
 

@@ -119,9 +119,8 @@ function railCauses(context: CauseContext, rail: Rail): PointCause[] {
   const { model, assumptions, evidence } = context
   const { fails } = assumptions
   const whole = lanesFed(model, rail.feeds)
-  const met = { rails: [rail.name], parts: rail.feeds }
-  const wording = { kind: 'rail', at: `rail ${rail.name}`, refs: rail.stages, lifts: [], met } as const
-  const cause = causeOf(context, wording, [
+  const wording = { kind: 'rail', at: `rail ${rail.name}`, refs: rail.stages, lifts: [] } as const
+  const cause = causeOf(context, { ...wording, met: { rails: [rail.name], parts: rail.feeds } }, [
     ...laneTouches(evidence, whole.lanes, whole.coreAlone ? fails.core : fails.rail),
     ...railTouch(evidence, rail.name, assumptions.evidence.railBadIfRail),
   ])

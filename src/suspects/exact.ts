@@ -14,7 +14,7 @@ import {
 } from './lattice.ts'
 import type { Posterior, Problem } from './posterior.ts'
 import type { ReducedSpatial } from './reduce.ts'
-import type { Standing } from './standing.ts'
+import { massesWithout, type Standing } from './standing.ts'
 
 /** A state whose posterior can't exceed this counts as impossible: its weight over the evidence bounds it. */
 const NEGLIGIBLE = 1e-14
@@ -33,6 +33,14 @@ export function judgeExactly(problem: Problem, standing: Standing): Posterior {
   if (moving !== undefined) groups.push(cover.groups.map((joint) => joint * norm))
   const noneLifted = (parts: readonly number[]): number => dot(standing.without(parts), cover.without(parts)) * norm
   return { evidence, points, groups, noneLifted, leftOut: [] }
+}
+
+/** Mass of everything in which nothing is there that lifts one of some parts: together with the bad findings. */
+export function exactMasses(problem: Problem): (parts: readonly number[]) => number {
+  const { moving, n } = problem
+  const without = massesWithout(problem)
+  const cover = moving === undefined ? nothingMoves(n) : coverOf(n, moving, new Float64Array(1 << n))
+  return (parts) => dot(without(parts), cover.without(parts))
 }
 
 interface Cover {

@@ -37,9 +37,14 @@ export function createStanding(problem: Omit<Problem, 'moving'>): Standing {
     for (const point of points) applyPoint(mass, point)
     return mass
   })
+  return { n, withPoint, withoutSpatial, without: massesWithout(problem) }
+}
+
+/** Mass by explained set, with nothing there that lifts one of some parts; remembers what was asked before. */
+export function massesWithout(problem: Omit<Problem, 'moving'>): Standing['without'] {
   const buckets = bucketsOf(problem)
   const kept = new Map<string, Float64Array>()
-  const without = (parts: readonly number[]): Float64Array => {
+  return (parts) => {
     const key = parts.join()
     const known = kept.get(key)
     if (known !== undefined) return known
@@ -48,7 +53,6 @@ export function createStanding(problem: Omit<Problem, 'moving'>): Standing {
     kept.set(key, mass)
     return mass
   }
-  return { n, withPoint, withoutSpatial, without }
 }
 
 /** All mass on "nothing explained", then the leaks. */
