@@ -10,6 +10,16 @@ export interface Io {
   /** The bytes of a file, or of standard input for `-`. */
   readonly open: (path: string) => Promise<Result<AsyncIterable<Uint8Array>>>
   readonly write: (path: string, text: string) => Result<undefined>
+  readonly writeBytes: (path: string, bytes: Uint8Array) => Result<undefined>
+}
+
+function writeFile(path: string, content: string | Uint8Array): Result<undefined> {
+  try {
+    writeFileSync(path, content)
+    return good(undefined)
+  } catch (cause) {
+    return bad({ path, found: reasonOf(cause), expected: 'a place that can be written to' })
+  }
 }
 
 export const nodeIo: Io = {
@@ -26,14 +36,8 @@ export const nodeIo: Io = {
       return bad({ path, found: reasonOf(cause), expected: 'a file that can be read', todo: 'Check the path.' })
     }
   },
-  write: (path, text) => {
-    try {
-      writeFileSync(path, text)
-      return good(undefined)
-    } catch (cause) {
-      return bad({ path, found: reasonOf(cause), expected: 'a place that can be written to' })
-    }
-  },
+  write: writeFile,
+  writeBytes: writeFile,
 }
 
 const reasonOf = (cause: unknown): string =>

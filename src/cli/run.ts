@@ -9,6 +9,7 @@ import { runPicture } from './verbs/picture.ts'
 import { runPlan } from './verbs/plan.ts'
 import { runProof } from './verbs/proof.ts'
 import { runReach } from './verbs/reach.ts'
+import { type RecordOptions, runRecord } from './verbs/record.ts'
 import { runSuspects } from './verbs/suspects.ts'
 import { runTally } from './verbs/tally.ts'
 import { runWhere } from './verbs/where.ts'
@@ -112,5 +113,13 @@ function buildProgram(io: Io, end: (code: number) => void): Command {
     .action(async (file: string, options: { side: string; show: string; out?: string }) =>
       end(await runPicture(io, file, options)),
     )
+  program
+    .command('record <case>')
+    .description('the record of the visit: HTML on standard output, or a file')
+    .option('--for <reader>', 'owner (plain words) or technician (everything)', 'technician')
+    .option('--date <day>', 'the day it is made, such as 2026-11-25; today where left out')
+    .option('--out <file>', 'write it there, as .html or .pdf')
+    .addHelpText('after', '\nExample:\n  liftmap record demo-data/wept-fitting.case.json --for owner --out record.pdf')
+    .action(async (file: string, options: RecordOptions) => end(await runRecord(io, file, options)))
   return program
 }

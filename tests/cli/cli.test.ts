@@ -32,6 +32,7 @@ async function liftmap(words: string[], stdin = ''): Promise<Run> {
       run.written.set(path, text)
       return good(undefined)
     },
+    writeBytes: () => good(undefined),
   }
   run.code = await runCommandLine(words, io)
   return run

@@ -1,0 +1,60 @@
+/** A record before it is printed: title, facts and sections of plain blocks. Text is plain text; the printers escape it. Types only. */
+
+export type Audience = 'owner' | 'technician'
+
+export interface RecordColumn {
+  readonly name: string
+  /** Numbers stand to the right. */
+  readonly number?: boolean
+}
+
+export interface RecordFact {
+  readonly name: string
+  readonly value: string
+}
+
+export type RecordBlock =
+  | { readonly kind: 'paragraph'; readonly text: string }
+  /** Somebody's own words, as they were entered. */
+  | { readonly kind: 'quote'; readonly by: string; readonly text: string }
+  | { readonly kind: 'list'; readonly items: readonly string[] }
+  | { readonly kind: 'facts'; readonly caption: string; readonly facts: readonly RecordFact[] }
+  | {
+      readonly kind: 'table'
+      readonly caption: string
+      readonly columns: readonly RecordColumn[]
+      /** The first cell of a row names it. */
+      readonly rows: readonly (readonly string[])[]
+      readonly sum?: readonly string[]
+    }
+  /** Shown side by side where there are two. */
+  | { readonly kind: 'pictures'; readonly pictures: readonly RecordPicture[] }
+  | { readonly kind: 'cautions'; readonly sentences: readonly string[] }
+
+export interface RecordPicture {
+  /** SVG text, or a data URL of a photo. */
+  readonly source: { readonly svg: string } | { readonly dataUrl: string }
+  /** What there is to see, for those who don't. */
+  readonly alt: string
+  readonly caption: string
+  readonly widthPx: number
+  readonly heightPx: number
+}
+
+export interface RecordSection {
+  readonly title: string
+  readonly blocks: readonly RecordBlock[]
+}
+
+export interface RecordDocument {
+  readonly audience: Audience
+  readonly language: 'en'
+  readonly title: string
+  readonly under: string
+  readonly facts: readonly RecordFact[]
+  readonly sections: readonly RecordSection[]
+  /** At the foot of each page. */
+  readonly foot: string
+  /** The day it was made, as `YYYY-MM-DD`. */
+  readonly day: string
+}

@@ -1,0 +1,36 @@
+/** What nobody knows about the card as it goes back, in sentences. */
+import { notProven } from '../proof.ts'
+import type { RecordInput } from './input.ts'
+import { lanesIn, proofIn } from './tested.ts'
+import { counted, joined } from './words.ts'
+
+export function openEnds(input: RecordInput): string[] {
+  const { caseFile, tally } = input
+  const before = lanesIn(tally, 'untested')
+  const rails = notMeasuredAfter(input)
+  const open = openParts(input)
+  const proof = proofIn(input)
+  return [
+    ...(proof.tested ? [] : ['The memory was not tested after the work.']),
+    ...(before.length > 0
+      ? [`${counted(before.length, 'lane')} not tested before the work: ${before.join(', ')}.`]
+      : []),
+    ...(rails.length > 0 ? [`Not measured after the work: ${joined(rails)}.`] : []),
+    ...(open.length > 0 ? [`On the lift list, and no pass on it is logged as done: ${joined(open)}.`] : []),
+    ...(caseFile.arrival.accident === 'unknown' ? ['Nobody knows what happened to the card.'] : []),
+    ...notProven(proof),
+  ]
+}
+
+function notMeasuredAfter({ caseFile, model }: RecordInput): string[] {
+  const measured = new Set(
+    caseFile.measurements.filter(({ phase }) => phase === 'after').map(({ line }) => `${line.kind} ${line.name}`),
+  )
+  return model.rails.map(({ name }) => name).filter((name) => !measured.has(`rail ${name}`))
+}
+
+function openParts({ assessment, tally, caseFile: { passes } }: RecordInput): string[] {
+  if (assessment === undefined || tally === undefined) return []
+  const done = new Set(passes.flatMap(({ outcome, refs }) => (outcome === 'done' ? refs : [])))
+  return assessment.suspects.lift.filter((ref) => !done.has(ref))
+}

@@ -1,0 +1,123 @@
+/** Of the owner's record, in plain words: what was done, the card before and after, how sure one can be. */
+import { paragraph, quote, section } from '../blocks.ts'
+import type { RecordBlock, RecordSection } from '../document.ts'
+import type { RecordInput } from '../input.ts'
+import { pictureOf } from '../pictures.ts'
+import { proofIn } from '../tested.ts'
+import { sentenceCase } from '../words.ts'
+import { failingChips, plainCount } from './found.ts'
+
+export function didSection(input: RecordInput): RecordSection {
+  const { handBack } = input.caseFile
+  return section(
+    'What we did',
+    ...partsWords(input),
+    ...quote('In the technician’s words', handBack.done),
+    ...pictures(input),
+  )
+}
+
+function partsWords({ caseFile: { passes } }: RecordInput): RecordBlock[] {
+  const done = passes.filter(({ outcome }) => outcome === 'done')
+  const off = new Set(done.flatMap(({ action, refs }) => (action === 'lift' ? refs : [])))
+  const back = new Set(done.flatMap(({ action, refs }) => (action === 'refit' ? refs : [])))
+  const fresh = new Set(done.flatMap(({ action, refs, replaced }) => (action === 'refit' && replaced ? refs : [])))
+  if (off.size === 0 && back.size === 0) return [paragraph('We took no part off the board.')]
+  const parts = (n: number): string => (n === 1 ? 'one part' : `${plainCount(n)} parts`)
+  const sentences = [
+    off.size > 0
+      ? `We heated the board and took ${parts(off.size)} off it, so that we could clean and mend what was under there.`
+      : '',
+    back.size > 0 ? `We put ${parts(back.size)} back on.` : '',
+    fresh.size > 0
+      ? `${sentenceCase(fresh.size === 1 ? 'one of them is' : `${plainCount(fresh.size)} of them are`)} new.`
+      : '',
+    off.size > back.size && back.size > 0 ? `${sentenceCase(parts(off.size - back.size))} did not go back on.` : '',
+  ]
+  return [paragraph(sentences.filter((sentence) => sentence !== '').join(' '))]
+}
+
+function pictures(input: RecordInput): RecordBlock[] {
+  const { tally, retest } = input
+  const side = input.model.core?.side ?? 'top'
+  if (tally === undefined && retest === undefined) return []
+  const before = failingChips(input, tally).length
+  const after = failingChips(input, retest).length
+  const errors = (n: number): string =>
+    n === 0 ? 'no chip shows errors' : `${plainCount(n)} memory ${n === 1 ? 'chip shows' : 'chips show'} errors`
+  return [
+    {
+      kind: 'pictures',
+      pictures: [
+        ...(tally === undefined
+          ? []
+          : [
+              pictureOf(input, {
+                side,
+                when: 'before',
+                show: ['load'],
+                caption: `Before: ${errors(before)}. Chips with errors are hatched.`,
+                alt: `A drawing of your card’s board before the work: ${errors(before)}.`,
+              }),
+            ]),
+        ...(retest === undefined
+          ? []
+          : [
+              pictureOf(input, {
+                side,
+                when: 'after',
+                show: ['load'],
+                caption: `After: ${errors(after)}.`,
+                alt: `A drawing of your card’s board after the work: ${errors(after)}.`,
+              }),
+            ]),
+      ],
+    },
+  ]
+}
+
+export function sureSection(input: RecordInput): RecordSection {
+  return section('How sure we can be', paragraph(sureWords(input)), paragraph(NO_PROMISE), ...openWords(input))
+}
+
+const NO_PROMISE =
+  'A test shows how the card did on that day. Nobody can promise that it will last, and neither can we.'
+
+/**
+ * n passes without an error: a card that failed in a share of at least 1 − 0.05^(1/n) of its passes would have shown one
+ * with a chance of 95 %, which is 19 times out of 20 (Hanley and Lippman-Hand, JAMA 1983, 249: 1743).
+ */
+export function sureWords(input: RecordInput): string {
+  const { tested, still, fresh, notTold, passes, boundPerPass95 } = proofIn(input)
+  if (!tested) return 'We did not run the memory test after the work. So we can’t tell you that the card is sound.'
+  if (still.length + fresh.length + notTold.length > 0)
+    return 'The memory test still found errors after the work. The card is not sound.'
+  const { clean } = passes
+  if (passes.failing > 0) return 'Some of the memory tests after the work found errors. The card is not sound.'
+  if (clean === 0 || boundPerPass95 === undefined)
+    return 'After the work we ran the memory test and saw no error. How often it ran was not noted, so we can’t say how sure that is.'
+  const partly = passes.runs.some(({ kind, untestedLanes }) => kind === 'clean' && untestedLanes > 0)
+  const times = clean === 1 ? 'once' : clean === 2 ? 'twice' : `${clean} times over`
+  return `After the work we tested ${partly ? 'parts of the memory' : 'the whole memory'} ${times} and saw no error. ${measureWords(boundPerPass95)}`
+}
+
+/** Beyond this the tests were too few to be put in figures for an owner. */
+const SAYS_LITTLE = 0.5
+
+function measureWords(bound: number): string {
+  if (bound > SAYS_LITTLE) return 'That says little: a card that often fails can pass so few tests.'
+  const inHundred = bound < 0.01 ? 1 : Math.ceil(bound * 100)
+  return `A card that fails in ${inHundred} or more of 100 such tests would have shown us an error, 19 times out of 20. So it most likely fails less often than that. It may still fail now and then.`
+}
+
+function openWords(input: RecordInput): RecordBlock[] {
+  const { tested, untested } = proofIn(input)
+  if (!tested) return []
+  const chips = new Set(untested.flatMap((id) => input.model.laneById.get(id)?.part ?? [])).size
+  if (chips === 0) return []
+  return [
+    paragraph(
+      `The tests after the work did not reach all of ${chips === 1 ? 'one memory chip' : `${plainCount(chips)} memory chips`}.`,
+    ),
+  ]
+}

@@ -1,0 +1,108 @@
+/** Of the owner's record, in plain words: what happened, and what was found. */
+import type { CauseKind, Story } from '../../../suspects/index.ts'
+import { paragraph, quote, section } from '../blocks.ts'
+import type { RecordBlock, RecordSection } from '../document.ts'
+import type { RecordInput } from '../input.ts'
+import { lanesIn } from '../tested.ts'
+import { substanceName } from '../technician/seen.ts'
+import { hasEvidence } from '../technician/judged.ts'
+import { chanceWord, dayWords, joined } from '../words.ts'
+
+const accidents: Readonly<Record<RecordInput['caseFile']['arrival']['accident'], string>> = {
+  spill: 'Something ran onto the card or leaked onto it.',
+  flux: 'A paste that is used for soldering was left on the card.',
+  slip: 'A tool slipped on the card.',
+  none: 'There was no accident that you know of.',
+  unknown: 'What happened to the card is not known.',
+}
+
+export function happenedSection({ caseFile: { arrival } }: RecordInput): RecordSection {
+  const came = arrival.on === undefined ? [] : [paragraph(`Your card came to us on ${dayWords(arrival.on)}.`)]
+  return section(
+    'What happened',
+    ...came,
+    paragraph(accidents[arrival.accident]),
+    ...quote('What you told us', arrival.account),
+  )
+}
+
+export function foundSection(input: RecordInput): RecordSection {
+  return section('What we found', paragraph(testWords(input)), ...storyWords(input), ...seenWords(input))
+}
+
+/** `one`, `two` … `twelve`, then figures: as plain text writes small numbers. */
+export const plainCount = (n: number): string =>
+  ['no', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine', 'ten', 'eleven', 'twelve'][n] ??
+  String(n)
+
+/** Memory parts with an error in the run. */
+export const failingChips = ({ model }: RecordInput, tally: RecordInput['tally']): string[] => [
+  ...new Set(lanesIn(tally, 'fail').flatMap((id) => model.laneById.get(id)?.part ?? [])),
+]
+
+function testWords(input: RecordInput): string {
+  const { tally, model } = input
+  const explained = 'A memory test writes to the card’s memory and reads it back.'
+  if (tally === undefined) return 'We did not run a memory test when the card came in.'
+  const failing = failingChips(input, tally).length
+  const all = model.memories.length
+  if (failing === 0) return `${explained} When the card came in, the test found no errors.`
+  return `${explained} When the card came in, the test found errors in ${plainCount(failing)} of its ${plainCount(all)} memory chips.`
+}
+
+const causeWords: Readonly<Record<CauseKind, (spilled: string) => string>> = {
+  die: () => 'a memory chip is broken inside',
+  joints: () => 'the solder under a memory chip no longer holds',
+  'command-joints': () => 'the solder under a memory chip no longer holds',
+  corridor: () => 'the fine wires in the board are hurt',
+  rail: () => 'the board does not get its power as it should',
+  'rail-branch': () => 'a part of the board does not get its power as it should',
+  'power-stage': () => 'one of the parts that make the power on the board is broken',
+  core: () => 'the main chip is broken',
+  'core-patch': () => 'some of the solder under the main chip no longer holds',
+  spill: (spilled) => `${spilled} got under parts of the card, where nobody can see it`,
+  'unreported-spill': () => 'something got under parts of the card, where nobody can see it',
+  slip: () => 'the tool that slipped hurt the board',
+}
+
+/** One story, and how likely it is; nothing where there is nothing to judge by, or where no story stands out. */
+function storyWords(input: RecordInput): RecordBlock[] {
+  const best = input.assessment?.suspects.stories[0]
+  if (best === undefined || best.causes.length === 0 || !hasEvidence(input)) return []
+  const spilled = spilledWords(input)
+  const chance = chanceOf(best, input.assessment?.suspects.stories ?? [])
+  const causes = [...new Set(best.causes.map(({ kind }) => causeWords[kind](spilled)))]
+  return [
+    paragraph(
+      `What fits best with all that we saw is this: ${joined(causes)}. We think that this is ${chanceWord(chance)}. It is not certain.`,
+    ),
+  ]
+}
+
+/** Stories of the same kinds of cause are one to an owner: their chances add up. */
+function chanceOf(best: Story, stories: readonly Story[]): number {
+  const kinds = ({ causes }: Story): string => [...new Set(causes.map(({ kind }) => kind))].toSorted().join()
+  return stories.reduce((sum, story) => sum + (kinds(story) === kinds(best) ? story.probability : 0), 0)
+}
+
+/** `coolant`, `a gallium-indium mix`: the name up to its first comma. */
+function spilledWords({ caseFile }: RecordInput): string {
+  const names = caseFile.marks.flatMap((mark) =>
+    mark.kind === 'spill' ? [substanceName(mark.substance, caseFile).split(',')[0]?.toLowerCase() ?? ''] : [],
+  )
+  return joined([...new Set(names)]) || 'what was spilled'
+}
+
+function seenWords({ caseFile: { marks, passes } }: RecordInput): RecordBlock[] {
+  const dirty = marks.filter(({ kind }) => kind === 'residue' || kind === 'film' || kind === 'corrosion').length
+  const under = passes.flatMap(({ found }) => found.flatMap(({ what }) => what))
+  const words = [
+    ...(dirty > 0
+      ? [`We saw traces on the board in ${dirty === 1 ? 'one place' : `${plainCount(dirty)} places`}.`]
+      : []),
+    ...(under.includes('wet') ? ['Under a part that we took off it was still wet.'] : []),
+    ...(under.includes('corroded') ? ['Under a part that we took off the metal was eaten.'] : []),
+    ...(under.includes('torn-pad') ? ['Under a part that we took off the board was torn.'] : []),
+  ]
+  return words.length === 0 ? [] : [paragraph(words.join(' '))]
+}

@@ -1,0 +1,69 @@
+/** Of the owner's record, in plain words: what it cost, what to avoid, what to watch for. */
+import { cautions, facts, list, paragraph, quote, section, table } from '../blocks.ts'
+import type { RecordSection } from '../document.ts'
+import type { RecordInput } from '../input.ts'
+import { billOf } from '../money.ts'
+import { substances as shippedSubstances } from '../../../spill/index.ts'
+import { minutesWords, money, number } from '../words.ts'
+
+export function paySection(input: RecordInput): RecordSection {
+  const { parts, partsSum, currency, minutes, charged } = billOf(input)
+  return section(
+    'What it cost',
+    ...(parts.length === 0
+      ? [paragraph('We used no new parts.')]
+      : [
+          table(
+            'Parts that we used',
+            ['Part', 'How many#', 'Price#'],
+            parts.map(({ what, count, sum }) => [what, number(count), money(sum, currency)]),
+            ['Together', '', money(partsSum, currency)],
+          ),
+        ]),
+    facts('What you pay', [
+      ['Time at the bench', minutes === undefined ? 'not noted' : minutesWords(minutes)],
+      ['You pay', charged === undefined ? 'not settled yet' : money(charged, currency)],
+    ]),
+  )
+}
+
+export function careSection(input: RecordInput): RecordSection {
+  const { caseFile } = input
+  const { outcome, advice } = caseFile.handBack
+  return section(
+    'What to avoid, and what to watch for',
+    ...quote('From the technician', advice),
+    ...list(watchWords(input)),
+    ...cautions(outcome === 'repaired' || outcome === 'partly repaired' ? [UNPLUG] : [KEEP_OFF]),
+    paragraph(
+      'The rules of your country and of the makers stand above this page. If in doubt, ask somebody who is trained.',
+    ),
+  )
+}
+
+const UNPLUG = 'Switch the computer off and pull its plug before the card goes in or comes out.'
+const KEEP_OFF = 'Please do not switch this card on. It can get hot, smoke or burn, and it can hurt the computer.'
+
+/** Common practice, no source. */
+function watchWords({ caseFile }: RecordInput): string[] {
+  const { outcome } = caseFile.handBack
+  const works = outcome === 'repaired' || outcome === 'partly repaired'
+  const spilled = new Set(caseFile.marks.flatMap((mark) => (mark.kind === 'spill' ? [mark.substance] : [])))
+  const moves = [...caseFile.substances, ...shippedSubstances].flatMap((each) =>
+    spilled.has(each.id) ? [each.moves] : [],
+  )
+  return [
+    ...(moves.includes('wets') || caseFile.arrival.accident === 'spill'
+      ? ['Find out where the leak came from, and have it mended first. A second leak can undo the work.']
+      : []),
+    ...(moves.includes('pinned')
+      ? ['Small traces of liquid metal may still be on the card. Keep it away from bare skin and from aluminium.']
+      : []),
+    ...(works
+      ? [
+          'If the picture breaks up, or coloured spots show, or the computer stops by itself: switch it off and call us.',
+          'If you smell smoke or see a leak: pull the plug at once.',
+        ]
+      : []),
+  ]
+}

@@ -1,0 +1,194 @@
+/** A record as the document definition that pdfmake sets into pages; the same record gives the same definition. */
+import type { Content, ContentTable, Node, NodeQueries, TableCell, TDocumentDefinitions } from 'pdfmake/interfaces'
+import type { RecordBlock, RecordColumn, RecordDocument, RecordFact, RecordPicture } from './document.ts'
+import { photoAddress } from './html.ts'
+
+const INK = '#2b2a27'
+const MUTED = '#5c564c'
+const HAIRLINE = '#d8cfbd'
+/** A4 in points, and the margins. */
+const PAGE_WIDTH = 595.28
+const SIDE = 45
+const WIDTH = PAGE_WIDTH - 2 * SIDE
+const GAP = 12
+
+/** @returns a definition without functions of time or chance; the font family is `Roboto`, which the edge hands in */
+export function recordPdfDefinition(record: RecordDocument): TDocumentDefinitions {
+  const created = new Date(`${record.day}T00:00:00Z`)
+  return {
+    pageSize: 'A4',
+    pageMargins: [SIDE, 45, SIDE, 56],
+    language: record.language,
+    info: { title: record.title, subject: record.foot, creator: 'Liftmap', creationDate: created, modDate: created },
+    defaultStyle: { font: 'Roboto', fontSize: 9.5, lineHeight: 1.2, color: INK },
+    content: [
+      { text: record.title, fontSize: 19, bold: true },
+      { text: record.under, color: MUTED, margin: [0, 1, 0, 8] },
+      ...(record.facts.length === 0 ? [] : [titleFacts(record.facts)]),
+      rule(1.2, INK),
+      ...record.sections.flatMap(({ title, blocks }): Content[] => [
+        { text: title, fontSize: 12.5, bold: true, margin: [0, 12, 0, 1], headlineLevel: 1 },
+        { ...rule(0.5, '#b8ad98'), headlineLevel: 1 },
+        ...blocks.flatMap(blockContent),
+      ]),
+    ],
+    footer: (page, pages) => ({
+      margin: [SIDE, 18, SIDE, 0],
+      fontSize: 7.5,
+      color: MUTED,
+      columns: [
+        { text: record.foot, width: '*' },
+        { text: `${page} of ${pages}`, width: 60, alignment: 'right' },
+      ],
+    }),
+    pageBreakBefore: leftAlone,
+  }
+}
+
+/** A heading or a caption with nothing but headings after it on its page goes to the next one. */
+function leftAlone(node: Node, queries: NodeQueries): boolean {
+  if (node.headlineLevel === undefined) return false
+  const after = queries.getFollowingNodesOnPage()
+  return after.every((each) => each.headlineLevel !== undefined)
+}
+
+const rule = (lineWidth: number, lineColor: string) => ({
+  canvas: [{ type: 'line' as const, x1: 0, y1: 0, x2: WIDTH, y2: 0, lineWidth, lineColor }],
+  margin: [0, 2, 0, 4] as [number, number, number, number],
+})
+
+const titleFacts = (facts: readonly RecordFact[]): Content => ({
+  columns: facts.map(({ name, value }) => ({
+    width: '*',
+    stack: [
+      { text: name, fontSize: 8, color: MUTED },
+      { text: value, bold: true },
+    ],
+  })),
+  columnGap: GAP,
+  margin: [0, 0, 0, 4],
+})
+
+function blockContent(block: RecordBlock): Content[] {
+  switch (block.kind) {
+    case 'paragraph':
+      return [{ text: block.text, margin: [0, 2, 0, 3] }]
+    case 'quote':
+      return [quoteContent(block)]
+    case 'list':
+      return [{ ul: block.items.map((text) => ({ text, margin: [0, 1, 0, 1] })), margin: [0, 2, 0, 4] }]
+    case 'facts':
+      return [factsContent(block.facts)]
+    case 'cautions':
+      return [cautionContent(block.sentences)]
+    case 'pictures':
+      return pictureRows(block.pictures)
+    case 'table':
+      return tableContent(block)
+  }
+}
+
+const quoteContent = ({ by, text }: { readonly by: string; readonly text: string }): Content => ({
+  table: { widths: ['*'], body: [[{ stack: [{ text }, { text: by, fontSize: 8, color: MUTED }] }]] },
+  layout: {
+    hLineWidth: () => 0,
+    vLineWidth: (i) => (i === 0 ? 2 : 0),
+    vLineColor: () => '#b8ad98',
+    paddingLeft: () => 9,
+    paddingTop: () => 1,
+    paddingBottom: () => 1,
+  },
+  margin: [0, 4, 0, 5],
+})
+
+const factsContent = (facts: readonly RecordFact[]): Content => ({
+  table: {
+    widths: [150, '*'],
+    body: facts.map(({ name, value }) => [{ text: name, color: MUTED }, { text: value }]),
+    dontBreakRows: true,
+  },
+  layout: { defaultBorder: false, paddingLeft: () => 0, paddingTop: () => 1, paddingBottom: () => 0.5 },
+  margin: [0, 2, 0, 4],
+})
+
+const cautionContent = (sentences: readonly string[]): Content => ({
+  table: {
+    widths: ['*'],
+    body: [
+      [{ stack: [{ text: 'Caution', bold: true }, { ul: sentences.map((text) => ({ text, margin: [0, 1, 0, 1] })) }] }],
+    ],
+  },
+  layout: {
+    hLineWidth: () => 0.7,
+    vLineWidth: (i) => (i === 0 ? 4 : 0.7),
+    hLineColor: () => INK,
+    vLineColor: () => INK,
+    paddingLeft: () => 9,
+    paddingTop: () => 5,
+    paddingBottom: () => 5,
+  },
+  margin: [0, 6, 0, 6],
+})
+
+function tableContent({ caption, columns, rows, sum }: Extract<RecordBlock, { kind: 'table' }>): Content[] {
+  const cell = (text: string, column: RecordColumn, bold: boolean, color = INK): TableCell => ({
+    text,
+    bold,
+    color,
+    alignment: column.number === true ? 'right' : 'left',
+  })
+  const rowOf = (row: readonly string[], bold: boolean): TableCell[] =>
+    columns.map((column, i) => cell(row[i] ?? '', column, bold || i === 0))
+  const body = [
+    columns.map((column) => cell(column.name, column, false, MUTED)),
+    ...rows.map((row) => rowOf(row, false)),
+    ...(sum === undefined ? [] : [rowOf(sum, true)]),
+  ]
+  const table: ContentTable = {
+    table: { headerRows: 1, keepWithHeaderRows: 1, dontBreakRows: true, widths: widthsOf(columns, rows), body },
+    layout: {
+      hLineWidth: (i) => (i === 0 ? 0 : 0.5),
+      hLineColor: (i) => (i === 1 ? '#8a8172' : HAIRLINE),
+      vLineWidth: () => 0,
+      paddingLeft: (i) => (i === 0 ? 0 : 5),
+      paddingRight: (i) => (i === columns.length - 1 ? 0 : 5),
+      paddingTop: () => 2,
+      paddingBottom: () => 1.5,
+    },
+    fontSize: 8.5,
+    margin: [0, 1, 0, 6],
+  }
+  return [{ text: caption, bold: true, margin: [0, 5, 0, 1], headlineLevel: 2 }, table]
+}
+
+/** A column whose words are all short takes what it needs, others share the rest. */
+function widthsOf(columns: readonly RecordColumn[], rows: readonly (readonly string[])[]): ('auto' | '*')[] {
+  const longest = columns.map((column, i) => Math.max(column.name.length, ...rows.map((row) => row[i]?.length ?? 0)))
+  const widths = longest.map((length) => (length <= 24 ? 'auto' : '*'))
+  return widths.includes('*') ? widths : longest.map((length) => (length === Math.max(...longest) ? '*' : 'auto'))
+}
+
+/** Drawings two to a row, photos three. */
+function pictureRows(pictures: readonly RecordPicture[]): Content[] {
+  const perRow = pictures.some(({ source }) => 'dataUrl' in source) ? 3 : Math.min(2, Math.max(1, pictures.length))
+  const width = (WIDTH - GAP * (perRow - 1)) / perRow
+  const rows: Content[] = []
+  for (let i = 0; i < pictures.length; i += perRow) {
+    const columns = pictures.slice(i, i + perRow).map((picture) => ({ width, stack: pictureContent(picture, width) }))
+    rows.push({ columns, columnGap: GAP, margin: [0, 5, 0, 5], unbreakable: true })
+  }
+  return rows
+}
+
+function pictureContent({ source, caption, widthPx, heightPx }: RecordPicture, width: number): Content[] {
+  const under: Content = { text: caption, fontSize: 8, color: MUTED, margin: [0, 2, 0, 0] }
+  if ('svg' in source) return [{ svg: withoutHalo(source.svg), width, height: (width * heightPx) / widthPx }, under]
+  const address = photoAddress(source.dataUrl)
+  // PDF knows no WebP.
+  if (address === undefined || address.startsWith('data:image/webp')) return [under]
+  return [{ image: address, width }, under]
+}
+
+/** Its renderer paints the stroke over the fill whatever the order says, and a halo would cover the letters. */
+const withoutHalo = (svg: string): string =>
+  svg.replaceAll(/ paint-order="stroke" stroke="[^"]*" stroke-width="[^"]*"/g, '')

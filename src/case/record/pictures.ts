@@ -1,0 +1,58 @@
+/** Pictures of the sheet for a record, before the work and after it, and how they are told to those who can't see them. */
+import type { Side } from '../../board/index.ts'
+import type { Tally } from '../../report/index.ts'
+import type { SuspectsResult } from '../../suspects/index.ts'
+import type { Assessment } from '../assess.ts'
+import { drawSheet, type Overlay } from '../picture.ts'
+import type { RecordPicture } from './document.ts'
+import type { RecordInput } from './input.ts'
+
+const nothingJudged: SuspectsResult = {
+  stories: [],
+  remainder: 1,
+  lift: [],
+  expectedCost: { ofTheList: 0, ofLiftingNone: 0, ofLiftingAllSuspects: 0 },
+  parts: [],
+  spill: undefined,
+  leftOut: [],
+}
+const nothingAssessed: Assessment = { reaches: [], suspects: nothingJudged, faults: [] }
+
+export interface PictureWish {
+  readonly side: Side
+  readonly when: 'before' | 'after'
+  readonly show: readonly Overlay[]
+  readonly caption: string
+  readonly alt: string
+}
+
+/** One drawing of the board. */
+export function pictureOf(input: RecordInput, wish: PictureWish): RecordPicture {
+  const { model, caseFile, assessment = nothingAssessed } = input
+  const tally: Tally | undefined = wish.when === 'before' ? input.tally : input.retest
+  const svg = drawSheet({
+    model,
+    side: wish.side,
+    show: wish.show,
+    marks: caseFile.marks,
+    tally,
+    assessment,
+    title: wish.when === 'before' ? 'Before the work' : 'After the work',
+  })
+  const size = /viewBox="0 0 ([\d.]+) ([\d.]+)"/.exec(svg)
+  return {
+    source: { svg },
+    alt: wish.alt,
+    caption: wish.caption,
+    widthPx: Number(size?.[1] ?? 100),
+    heightPx: Number(size?.[2] ?? 100),
+  }
+}
+
+/** Sides that hold memory or the core, or on which something was marked; the top always. */
+export const sidesShown = ({ model, caseFile }: RecordInput): Side[] => {
+  const bottom =
+    [...model.memories, ...(model.core === undefined ? [] : [model.core])].some(({ side }) => side === 'bottom') ||
+    caseFile.marks.some(({ side }) => side === 'bottom')
+  return bottom ? ['top', 'bottom'] : ['top']
+}

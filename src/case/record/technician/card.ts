@@ -1,0 +1,52 @@
+/** Of the technician's record: which card and board, and how it arrived. */
+import { facts, quote, section } from '../blocks.ts'
+import type { RecordSection } from '../document.ts'
+import type { RecordInput } from '../input.ts'
+import { counted, dayWords, joined } from '../words.ts'
+
+const accidents = {
+  spill: 'spill or leak',
+  flux: 'flux left behind',
+  slip: 'slip of a tool',
+  none: 'none',
+  unknown: 'not known',
+} as const
+const mountings = { flat: 'it lay flat', upright: 'it stood upright', unknown: 'not known' } as const
+const answers = { yes: 'yes', no: 'no', unknown: 'not known' } as const
+
+export function cardSection({ caseFile, model }: RecordInput): RecordSection {
+  const kinds = new Map<string, number>()
+  for (const { kind } of model.parts) kinds.set(kind, (kinds.get(kind) ?? 0) + 1)
+  const parts = [...kinds].map(([kind, n]) => `${n} ${kind.replaceAll('-', ' ')}`)
+  const { box } = model
+  return section(
+    'Card and board',
+    facts('Card and board', [
+      ['Case', caseFile.title],
+      ['Card number', caseFile.card ?? ''],
+      ['Board', model.name],
+      ['Board file', 'path' in caseFile.board ? caseFile.board.path : 'carried inside the case'],
+      ['Size', `${(box.maxX - box.minX).toFixed(1)} × ${(box.maxY - box.minY).toFixed(1)} mm`],
+      ['Parts', joined(parts)],
+      ['Memory', `${counted(model.channels.length, 'channel')}, ${counted(model.lanes.length, 'byte lane')}`],
+      ['Rails', String(model.rails.length)],
+      ['Known to be good', caseFile.goodCard ? 'yes: measured for its figures' : 'no'],
+      ...(caseFile.demo ? ([['Note', 'an invented demo case']] as const) : []),
+    ]),
+  )
+}
+
+export function arrivalSection({ caseFile: { arrival } }: RecordInput): RecordSection {
+  return section(
+    'Arrival',
+    facts('Arrival', [
+      ['Came in on', arrival.on === undefined ? '' : dayWords(arrival.on)],
+      ['Owner', arrival.owner],
+      ['Accident', accidents[arrival.accident]],
+      ['Mounted', mountings[arrival.mounted]],
+      ['Powered since', answers[arrival.poweredSince]],
+      ['What the card does', arrival.seen],
+    ]),
+    ...quote('The owner’s account', arrival.account),
+  )
+}

@@ -1,0 +1,98 @@
+/** Of the technician's record: hours and money, hand-back, what stays untested, what the program took for granted. */
+import { cautionsOfCase } from '../../cautions.ts'
+import { cautions, facts, list, paragraph, quote, section, table } from '../blocks.ts'
+import type { RecordBlock, RecordSection } from '../document.ts'
+import type { RecordInput } from '../input.ts'
+import { type Bill, billOf } from '../money.ts'
+import { openEnds } from '../open-ends.ts'
+import { counted, dayWords, leavesOf, minutesWords, money, number } from '../words.ts'
+
+export function moneySection(input: RecordInput): RecordSection {
+  const bill = billOf(input)
+  return section('Hours, parts and price', partsTable(bill), totals(bill))
+}
+
+export function partsTable({ parts, partsSum, currency }: Bill): RecordBlock {
+  if (parts.length === 0) return paragraph('No parts were used.')
+  return table(
+    'Parts used',
+    ['Part', 'Count#', 'Price of one#', 'Price#'],
+    parts.map(({ what, count, price, sum }) => [what, number(count), money(price, currency), money(sum, currency)]),
+    ['Together', '', '', money(partsSum, currency)],
+  )
+}
+
+function totals({ currency, minutes, hourlyRate, labour, partsSum, sum, charged, difference }: Bill): RecordBlock {
+  return facts('Sum', [
+    ['Hours', minutes === undefined ? 'not noted' : minutesWords(minutes)],
+    [
+      'Labour',
+      labour === undefined ? 'not noted' : `${money(labour, currency)}, at ${money(hourlyRate, currency)} an hour`,
+    ],
+    ['Parts', money(partsSum, currency)],
+    ['Together', money(sum, currency)],
+    [
+      'Charged',
+      charged === undefined ? 'not noted' : `${money(charged, currency)}${differenceWords(difference, currency)}`,
+    ],
+  ])
+}
+
+function differenceWords(difference: number | undefined, currency: string): string {
+  if (difference === undefined) return ''
+  if (difference === 0) return ', which is the sum'
+  return `, ${money(Math.abs(difference), currency)} ${difference > 0 ? 'more' : 'less'} than the sum`
+}
+
+export function handBackSection(input: RecordInput): RecordSection {
+  const { on, outcome, advice } = input.caseFile.handBack
+  return section(
+    'Handed back',
+    facts('Handed back', [
+      ['Outcome', outcome ?? ''],
+      ['Day', on === undefined ? '' : dayWords(on)],
+    ]),
+    ...quote('Advice to the owner', advice),
+  )
+}
+
+export function unknownSection(input: RecordInput): RecordSection {
+  const open = openEnds(input)
+  return section('Untested and unknown', ...(open.length === 0 ? [paragraph('Nothing is noted as open.')] : list(open)))
+}
+
+export const cautionSection = ({ caseFile }: RecordInput): RecordSection =>
+  section('Cautions', ...cautions(cautionsOfCase(caseFile)))
+
+export function grantedSection({ caseFile, version, assessment }: RecordInput): RecordSection {
+  const { assumptions, substances, goodReadings } = caseFile
+  return section(
+    'Taken for granted',
+    facts('Program', [
+      ['Program', version === undefined ? 'Liftmap' : `Liftmap ${version}`],
+      ['Case file', `version ${caseFile.version}`],
+    ]),
+    ...(assumptions === undefined
+      ? [paragraph('Priors and costs are the shipped ones.')]
+      : [facts('Assumptions that differ from the shipped ones', leavesOf(assumptions))]),
+    ...substances.map((substance) => facts(`Added substance: ${substance.name}`, leavesOf(substance))),
+    ...(goodReadings.length === 0
+      ? []
+      : [
+          table(
+            'Readings of the shop’s good cards of this board',
+            ['Line', 'Quantity', 'Values'],
+            goodReadings.map(({ line, quantity, values }) => [
+              `${line.kind} ${line.name}`,
+              quantity,
+              `${values.map(number).join(', ')} (${counted(values.length, 'card')})`,
+            ]),
+          ),
+        ]),
+    ...list(
+      (assessment?.faults ?? []).map(
+        ({ path, found, expected }) => `Not worked out, ${path}: found ${found}, expected ${expected}.`,
+      ),
+    ),
+  )
+}

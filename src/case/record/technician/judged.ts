@@ -1,0 +1,88 @@
+/** Of the technician's record: reach, stories, the lift list with its reasons, checks that were done, what was left out. */
+import { list, paragraph, section, table } from '../blocks.ts'
+import type { RecordBlock, RecordSection } from '../document.ts'
+import type { RecordInput } from '../input.ts'
+import { instantWords, joined, number, percent } from '../words.ts'
+
+const STORIES_TOLD = 8
+const PARTS_REACHED = 12
+
+export function judgedSection(input: RecordInput): RecordSection {
+  return section('Judged', ...storyBlocks(input), ...liftBlocks(input), ...reachBlocks(input), ...checkBlocks(input))
+}
+
+/** That there is something to judge by, beyond what is assumed of any card. */
+export const hasEvidence = ({ tally, caseFile: { measurements, checks } }: RecordInput): boolean =>
+  tally !== undefined || measurements.length > 0 || checks.length > 0
+
+function storyBlocks(input: RecordInput): RecordBlock[] {
+  const suspects = input.assessment?.suspects
+  if (suspects === undefined) return [paragraph('The suspects were not worked out.')]
+  if (!hasEvidence(input))
+    return [paragraph('Neither a memory run nor a reading nor a check: nothing to judge by yet.')]
+  const told = suspects.stories.slice(0, STORIES_TOLD)
+  const rest =
+    suspects.remainder + suspects.stories.slice(STORIES_TOLD).reduce((sum, { probability }) => sum + probability, 0)
+  return [
+    paragraph(
+      'What the model makes of the findings. The chances rest on its assumptions about such cards; they are not certainties.',
+    ),
+    table(
+      'Stories, likeliest first',
+      ['Chance#', 'Story'],
+      [
+        ...told.map(({ probability, sentence }) => [percent(probability), sentence]),
+        [percent(rest), 'everything else'],
+      ],
+    ),
+    ...list(suspects.leftOut),
+    ...spillPlace(input),
+  ]
+}
+
+function spillPlace({ assessment }: RecordInput): RecordBlock[] {
+  const spill = assessment?.suspects.spill
+  if (spill === undefined) return []
+  return [
+    paragraph(
+      `Where the spill was, as far as the findings tell: x ${number(Number(spill.at.x.toFixed(1)))}, y ${number(Number(spill.at.y.toFixed(1)))} mm on the ${spill.side} side, give or take ${number(Number(spill.sdMm.toFixed(1)))} mm; chance of a spill ${percent(spill.probability)}.`,
+    ),
+  ]
+}
+
+function liftBlocks(input: RecordInput): RecordBlock[] {
+  const suspects = input.assessment?.suspects
+  if (suspects === undefined || !hasEvidence(input)) return []
+  if (suspects.lift.length === 0)
+    return [paragraph('The lift list is empty: lifting any part costs more than it saves.')]
+  const rows = suspects.lift.map((ref, i) => {
+    const part = suspects.parts.find((each) => each.ref === ref)
+    return [`${i + 1}. ${ref}`, part === undefined ? '' : percent(part.probability), part?.why.join(' ') ?? '']
+  })
+  return [table('Lift list', ['Part', 'Needs lifting#', 'Why'], rows)]
+}
+
+function reachBlocks({ assessment, caseFile }: RecordInput): RecordBlock[] {
+  return (assessment?.reaches ?? []).flatMap(({ mark, reach }) => {
+    const spills = caseFile.marks.filter(({ kind }) => kind === 'spill')
+    const name = spills.length > 1 ? `Spill ${spills.findIndex(({ id }) => id === mark) + 1}` : 'The spill'
+    const parts = reach.parts.slice(0, PARTS_REACHED).map(({ ref, probability }) => `${ref} ${percent(probability)}`)
+    return [
+      paragraph(
+        `${name}: reach ${reach.radiusMm.toFixed(1)} mm, ${number(Math.round(reach.areaMm2))} mm² wetted. ${parts.length === 0 ? 'No part was reached.' : `Chance that it got to ${joined(parts)}.`}`,
+      ),
+      ...list(reach.notes),
+    ]
+  })
+}
+
+function checkBlocks({ caseFile: { checks } }: RecordInput): RecordBlock[] {
+  if (checks.length === 0) return [paragraph('No further check is on the record.')]
+  const rows = checks.map(({ check, at, found, note, on }) => [
+    `${check.replaceAll('-', ' ')} at ${at}`,
+    found ? 'found something' : 'found nothing',
+    note ?? '',
+    on === undefined ? 'not noted' : instantWords(on),
+  ])
+  return [table('Checks that were done', ['Check', 'Outcome', 'Note', 'At'], rows)]
+}

@@ -1,0 +1,103 @@
+/** Of the technician's record: the reports, what they say per lane and bit, and the kind of failure of each part. */
+import type { CellSpread, LaneTally, PartTally, Tally } from '../../../report/index.ts'
+import { list, paragraph, section, table } from '../blocks.ts'
+import type { RecordBlock, RecordSection } from '../document.ts'
+import type { RecordInput } from '../input.ts'
+import { counted, number } from '../words.ts'
+
+export function memoryRunSection({ caseFile: { reports }, tally, retest }: RecordInput): RecordSection {
+  const reportTable =
+    reports.length === 0
+      ? [paragraph('No test report is in the case.')]
+      : [
+          table(
+            'Reports',
+            ['Report', 'Run', 'Test passes#', 'Covers', 'Read as'],
+            reports.map(({ name, path, run, testPasses, coversAll, recipe, overtaken, table: byHand }) => [
+              path === undefined ? name : `${name} (${path})`,
+              `${run === 'first' ? 'as the card came' : 'after the work'}${overtaken === true ? '; work went on after it, so it does not count' : ''}`,
+              testPasses === undefined ? 'not noted' : number(testPasses),
+              coversAll ? 'the whole memory' : 'what it lists',
+              byHand === undefined ? (recipe === undefined ? 'guessed recipe' : 'given recipe') : 'entered by hand',
+            ]),
+          ),
+        ]
+  return section(
+    'Memory run',
+    ...reportTable,
+    ...tallyBlocks('as it came', tally),
+    ...tallyBlocks('after the work', retest),
+  )
+}
+
+function tallyBlocks(when: string, tally: Tally | undefined): RecordBlock[] {
+  if (tally === undefined) return [paragraph(`No memory run of the card ${when} was read.`)]
+  const { read, unreadable, unmapped, skipped } = tally.rows
+  const failing = tally.parts.filter((part) => lanesOf(part).some(({ state }) => state === 'fail') || part.errors > 0)
+  return [
+    paragraph(
+      `The card ${when}: ${counted(read, 'row')} read, ${number(unreadable)} unreadable, ${number(unmapped)} that fit no part, ${number(skipped)} skipped.`,
+    ),
+    ...(failing.length === 0 ? [paragraph('No lane failed.')] : failingBlocks(when, failing)),
+    ...untestedBlock(tally),
+  ]
+}
+
+function failingBlocks(when: string, failing: readonly PartTally[]): RecordBlock[] {
+  const rows = failing.flatMap((part) =>
+    lanesOf(part)
+      .filter(({ state }) => state === 'fail')
+      .map((lane) => [lane.id, number(lane.errors), bitWords(lane)]),
+  )
+  return [
+    ...(rows.length === 0
+      ? []
+      : [table(`Failing lanes, the card ${when}`, ['Lane', 'Errors#', 'Errors by data bit'], rows)]),
+    ...list(
+      failing.map(({ errors, signature, cells }) =>
+        [
+          `${signature.sentence} ${counted(errors, 'failing row')}, ${signature.kind} at ${signature.where}`,
+          ...signature.numbers.map(({ name, value }) => `${name} ${number(value)}`),
+          ...(cells === undefined ? [] : cellWords(cells)),
+        ].join('; '),
+      ),
+    ),
+  ]
+}
+
+/** `bit 3: 812 (812 as 1)`; a report that does not go down to bits says so. */
+function bitWords({ bits, high, low }: LaneTally): string {
+  const words = bits.flatMap((errors, bit) => {
+    if (errors === 0) return []
+    const read = [
+      ...((high[bit] ?? 0) > 0 ? [`${number(high[bit] ?? 0)} read as 1`] : []),
+      ...((low[bit] ?? 0) > 0 ? [`${number(low[bit] ?? 0)} read as 0`] : []),
+    ]
+    return [`bit ${bit}: ${number(errors)}${read.length === 0 ? '' : ` (${read.join(', ')})`}`]
+  })
+  return words.length === 0 ? 'the report does not say' : words.join('; ')
+}
+
+const cellWords = ({
+  failingRows,
+  sampled,
+  addresses,
+  coveredWords,
+  mostRows,
+  mostColumns,
+  mostAddresses,
+}: CellSpread): string[] => [
+  `${number(addresses)} different addresses among ${number(sampled)} of ${number(failingRows)} failing rows, of ${number(coveredWords)} words covered`,
+  ...[...mostRows.slice(0, 3), ...mostColumns.slice(0, 3), ...mostAddresses.slice(0, 3)].map(
+    ({ name, errors }) => `${name}: ${number(errors)}`,
+  ),
+]
+
+function untestedBlock(tally: Tally): RecordBlock[] {
+  const untested = tally.parts.flatMap(lanesOf).filter(({ state }) => state === 'untested')
+  return untested.length === 0
+    ? []
+    : [paragraph(`${counted(untested.length, 'lane')} not tested: ${untested.map(({ id }) => id).join(', ')}.`)]
+}
+
+const lanesOf = (part: PartTally): LaneTally[] => part.channels.flatMap(({ lanes }) => [...lanes])

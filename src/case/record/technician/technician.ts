@@ -1,0 +1,47 @@
+/** The technician's record: everything in the case, and what was not done or measured says so. */
+import type { RecordDocument } from '../document.ts'
+import type { RecordInput } from '../input.ts'
+import { dayWords } from '../words.ts'
+import { arrivalSection, cardSection } from './card.ts'
+import { doneSection } from './done.ts'
+import { cautionSection, grantedSection, handBackSection, moneySection, unknownSection } from './ending.ts'
+import { judgedSection } from './judged.ts'
+import { measuredSection } from './measured.ts'
+import { memoryRunSection } from './memory-run.ts'
+import { beforeAfterSection, proofSection } from './proof.ts'
+import { seenSection } from './seen.ts'
+
+export function techniciansRecord(input: RecordInput): RecordDocument {
+  const { caseFile, today, model } = input
+  const { card, handBack } = caseFile
+  return {
+    audience: 'technician',
+    language: 'en',
+    title: caseFile.title,
+    under: 'Record of the visit, for the technician',
+    facts: [
+      { name: 'Card number', value: card ?? 'not noted' },
+      { name: 'Board', value: model.name },
+      { name: 'Outcome', value: handBack.outcome ?? 'not handed back' },
+      { name: 'Made on', value: dayWords(today) },
+    ],
+    sections: [
+      handBackSection(input),
+      cardSection(input),
+      arrivalSection(input),
+      beforeAfterSection(input),
+      proofSection(input),
+      unknownSection(input),
+      memoryRunSection(input),
+      measuredSection(input),
+      seenSection(input),
+      judgedSection(input),
+      doneSection(input),
+      moneySection(input),
+      cautionSection(input),
+      grantedSection(input),
+    ],
+    foot: `${card === undefined ? caseFile.title : `Card ${card}`}, record for the technician, ${dayWords(today)}`,
+    day: today,
+  }
+}

@@ -1,0 +1,82 @@
+/** Numbers, days, money and chances in the words of a record. */
+
+/** `1` stays, `1200` becomes `1,200`; at most three decimals. */
+export const number = (value: number): string => Number(value.toFixed(3)).toLocaleString('en-GB')
+
+export const counted = (n: number, one: string, many = `${one}s`): string => `${number(n)} ${n === 1 ? one : many}`
+
+export function joined(names: readonly string[]): string {
+  if (names.length <= 1) return names[0] ?? ''
+  return `${names.slice(0, -1).join(', ')} and ${names.at(-1) ?? ''}`
+}
+
+const months = 'January February March April May June July August September October November December'.split(' ')
+
+/** `2026-11-05` becomes `5 November 2026`; what is no such day stays as it is. */
+export function dayWords(day: string): string {
+  const [year, month, date] = day.split('-')
+  const name = months[Number(month) - 1]
+  return name === undefined || year === undefined || date === undefined ? day : `${Number(date)} ${name} ${year}`
+}
+
+/** `2026-11-05T09:30:00Z` becomes `5 November 2026, 09:30 UTC`. */
+export const instantWords = (instant: string): string => {
+  const [day = '', time = ''] = instant.split('T')
+  return time === '' ? dayWords(day) : `${dayWords(day)}, ${time.slice(0, 5)} UTC`
+}
+
+/** `150` becomes `2 h 30 min`. */
+export function minutesWords(minutes: number): string {
+  const whole = Math.round(minutes)
+  const hours = Math.floor(whole / 60)
+  const rest = whole % 60
+  if (hours === 0) return `${rest} min`
+  return rest === 0 ? `${hours} h` : `${hours} h ${rest} min`
+}
+
+/** Two decimals, with the currency where there is one. */
+export const money = (amount: number, currency: string): string =>
+  `${amount.toLocaleString('en-GB', { minimumFractionDigits: 2, maximumFractionDigits: 2 })}${currency === '' ? '' : ` ${currency}`}`
+
+/** Never `0 %` or `100 %` for what is not certain. */
+export function percent(probability: number): string {
+  const value = probability * 100
+  if (value <= 0) return '0 %'
+  if (value < 0.1) return 'under 0.1 %'
+  if (value > 99.9) return 'over 99.9 %'
+  return value < 1 || value > 99 ? `${value.toFixed(1)} %` : `${Math.round(value)} %`
+}
+
+/**
+ * A chance as a word. The bands are those of the likelihood scale of the IPCC's guidance note on uncertainty
+ * (Mastrandrea and others 2010, table 1: very likely from 0.9, likely from 0.66, unlikely under 0.33), from memory.
+ */
+export function chanceWord(probability: number): string {
+  if (probability >= 0.9) return 'very likely'
+  if (probability >= 0.66) return 'likely'
+  if (probability >= 0.33) return 'about as likely as not'
+  return 'possible, but not likely'
+}
+
+/** The first letter large. */
+export const sentenceCase = (text: string): string => text.slice(0, 1).toUpperCase() + text.slice(1)
+
+/** `hourlyRate` becomes `hourly rate`. */
+export const spacedName = (name: string): string =>
+  name.replace(/([a-z])([A-Z])/g, (_, a: string, b: string) => `${a} ${b.toLowerCase()}`).replaceAll('-', ' ')
+
+/** Every leaf of a plain value with the path of names to it: for settings that are printed whole. */
+export function leavesOf(value: unknown, path = ''): [string, string][] {
+  if (value === undefined || value === null) return []
+  if (typeof value === 'object') {
+    return Object.entries(value).flatMap(([key, inside]) =>
+      leavesOf(inside, `${path}${path === '' ? '' : ', '}${/^\d+$/.test(key) ? Number(key) + 1 : spacedName(key)}`),
+    )
+  }
+  return [
+    [
+      path,
+      typeof value === 'number' ? String(value) : typeof value === 'string' ? value : value === true ? 'yes' : 'no',
+    ],
+  ]
+}
