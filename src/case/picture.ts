@@ -4,7 +4,8 @@ import type { Tally } from '../report/index.ts'
 import type { Mark } from '../spill/index.ts'
 import type { Assessment } from './assess.ts'
 import { drawBoard, drawNames, drawScaleBar } from './picture/board.ts'
-import { drawField, drawLift, drawLoad, drawMarks, drawReach, patterns } from './picture/overlays.ts'
+import { drawMarks } from './picture/marks.ts'
+import { drawField, drawLift, drawLoad, drawReach, patterns } from './picture/overlays.ts'
 import { element, escapeText, paperFor, short } from './picture/svg.ts'
 
 export const OVERLAYS = ['load', 'field', 'reach', 'marks', 'lift'] as const

@@ -1,17 +1,16 @@
-/** What was found and computed, drawn over the board: error load, reach, where the spill was, lift order, marks. */
+/** What was found and computed, drawn over the board: error load, reach, where the spill was, lift order. */
 import { contours } from 'd3-contour'
 import type { Grid, Point } from '../../base/index.ts'
 import type { BoardModel, Side } from '../../board/index.ts'
 import type { Tally } from '../../report/index.ts'
-import type { Mark, ReachResult } from '../../spill/index.ts'
+import type { ReachResult } from '../../spill/index.ts'
 import type { SuspectsResult } from '../../suspects/index.ts'
-import { closedPath, element, label, openPath, type Paper, short } from './svg.ts'
+import { closedPath, element, label, openPath, type Paper } from './svg.ts'
 
 const INK = '#2b2a27'
 const VERMILLION = '#d55e00'
 const BLUE = '#0072b2'
 const SKY = '#56b4e9'
-const GREEN = '#009e73'
 const PURPLE = '#cc79a7'
 
 export const patterns = [
@@ -125,68 +124,6 @@ function levelThatHolds(density: Float32Array, share: number): number {
     if (held >= share * total) return value
   }
   return 0
-}
-
-export function drawMarks(paper: Paper, side: Side, marks: readonly Mark[]): string {
-  return marks
-    .filter((mark) => mark.side === side)
-    .map((mark) => drawMark(paper, mark))
-    .join('\n')
-}
-
-function drawMark(paper: Paper, mark: Mark): string {
-  if (mark.kind === 'dam')
-    return element('path', { d: openPath(paper, mark.path), fill: 'none', stroke: INK, 'stroke-width': 1 })
-  const { x, y } = paper.at(mark.at)
-  const named = (text: string, fill: string, below: number): string =>
-    element(
-      'text',
-      {
-        x,
-        y: y + below,
-        'font-size': 2.2,
-        fill,
-        'text-anchor': 'middle',
-        'paint-order': 'stroke',
-        stroke: '#fffdf7',
-        'stroke-width': 0.6,
-      },
-      text,
-    )
-  switch (mark.kind) {
-    case 'spill':
-      return (
-        element('circle', { cx: x, cy: y, r: 1.3, fill: BLUE, stroke: '#fffdf7', 'stroke-width': 0.4 }) +
-        named('spill', BLUE, -2.5)
-      )
-    case 'clean': {
-      const r = 2
-      const diamond = `M${short(x)} ${short(y - r)}L${short(x + r)} ${short(y)}L${short(x)} ${short(y + r)}L${short(x - r)} ${short(y)}Z`
-      const tick = `M${short(x - 0.8)} ${short(y)}L${short(x - 0.2)} ${short(y + 0.7)}L${short(x + 0.9)} ${short(y - 0.7)}`
-      return (
-        element('path', { d: diamond + tick, fill: 'none', stroke: GREEN, 'stroke-width': 0.4 }) +
-        named('clean', GREEN, 4.4)
-      )
-    }
-    case 'slip':
-      return (
-        element('path', { d: `M${short(x - 1.5)} ${short(y - 1.5)}l3 3m0 -3l-3 3`, stroke: INK, 'stroke-width': 0.5 }) +
-        named('slip', INK, 4)
-      )
-    case 'note':
-      return named(mark.text.slice(0, 40), INK, 0)
-    default:
-      return (
-        element('circle', {
-          cx: x,
-          cy: y,
-          r: mark.radiusMm,
-          fill: 'url(#stipple)',
-          stroke: PURPLE,
-          'stroke-width': 0.25,
-        }) + named(`${mark.kind} seen`, '#9c4f79', mark.radiusMm + 2.6)
-      )
-  }
 }
 
 /** Numbered ink badges at the lift list's parts on this side, joined in order by a dotted line. */

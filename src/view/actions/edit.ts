@@ -2,7 +2,7 @@
 import type { Point } from '../../base/index.ts'
 import { type Case, endJoin, redo, step, undo } from '../../case/index.ts'
 import type { Mark, SpillMark } from '../../spill/index.ts'
-import type { DragPhase, MarkChange, MarkDraft } from '../sheet/index.ts'
+import { areaOfDraft, type DragPhase, type MarkChange, type MarkDraft, movedMark } from '../sheet/index.ts'
 import type { Desk } from '../stores/desk.ts'
 
 /** @param joinKey steps in a row with the same key count as one for undo */
@@ -67,7 +67,8 @@ const DEFAULT_ML = 0.4
 
 function markOf(draft: MarkDraft, id: string, present: Case): Mark {
   if ('path' in draft) return { ...draft, id, path: [...draft.path] }
-  if ('radiusMm' in draft) return { ...draft, id }
+  if (draft.kind === 'slip') return { kind: 'slip', id, side: draft.side, at: draft.at, radiusMm: draft.radiusMm }
+  if ('radiusMm' in draft) return { kind: draft.kind, id, side: draft.side, ...areaOfDraft(draft) }
   if (draft.kind === 'note') return { kind: 'note', id, side: draft.side, at: draft.at, text: 'Note' }
   return spillOf(draft.side, draft.at, id, present)
 }
@@ -96,16 +97,8 @@ const COOLANT = 'coolant-eg'
 const FLUX = 'flux-fresh'
 
 export function moveMark(desk: Desk, id: string, at: Point, phase: DragPhase): void {
-  editMark(desk, id, (mark) => (mark.kind === 'dam' ? movedDam(mark, at) : { ...mark, at }), `move ${id}`)
+  editMark(desk, id, (mark) => movedMark(mark, at), `move ${id}`)
   if (phase === 'drop') endDrag(desk)
-}
-
-function movedDam(dam: Extract<Mark, { kind: 'dam' }>, at: Point): Mark {
-  const first = dam.path[0]
-  if (first === undefined) return dam
-  const dx = at.x - first.x
-  const dy = at.y - first.y
-  return { ...dam, path: dam.path.map(({ x, y }) => ({ x: x + dx, y: y + dy })) }
 }
 
 export function changeMark(desk: Desk, id: string, change: MarkChange, phase: DragPhase): void {

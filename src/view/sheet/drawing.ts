@@ -1,12 +1,16 @@
-/** Drawing a new mark: a press for a spill or a note, press and pull for an area, bend by bend for a dam, a pull to measure. */
+/** Drawing a new mark: a press for a spill or a note, a pull or a stroke for an area, bends for a dam, a pull to measure. */
 import { distance, type Point } from '../../base/index.ts'
 import type { Side } from '../../board/index.ts'
 import type { SheetContext } from './context.ts'
-import type { MarkDraft, Tool } from './props.ts'
+import type { MarkDraft, Painting, Tool } from './props.ts'
+import { firstStroke, longerStroke } from './pure/stroke.ts'
 
 /** Radius of an area that was only pressed, not pulled. */
 const PRESSED_RADIUS_MM = 3
 const SMALLEST_RADIUS_MM = 0.3
+const CIRCLES: Painting = { manner: 'circle', brushMm: PRESSED_RADIUS_MM }
+/** Points of a stroke lie at least this share of the least pull apart. */
+const STROKE_SHARE = 0.5
 
 export class Drawing {
   readonly #context: SheetContext
@@ -23,7 +27,11 @@ export class Drawing {
     this.#pulled = false
     if (tool === 'measure-distance') return hand.setState({ measured: { side, from: at, to: at } })
     if (tool === 'spill' || tool === 'note') return hand.setState({ drawn: { kind: tool, side, at } })
-    if (tool !== 'dam') return hand.setState({ drawn: { kind: tool, side, at, radiusMm: PRESSED_RADIUS_MM } })
+    if (tool !== 'dam') {
+      const painting = tool === 'slip' ? CIRCLES : (this.#context.props().painting ?? CIRCLES)
+      const radiusMm = painting.manner === 'brush' ? painting.brushMm : PRESSED_RADIUS_MM
+      return hand.setState({ drawn: { kind: tool, side, at, radiusMm, ...firstStroke(painting, at) } })
+    }
     const { drawn } = hand.getState()
     const continued = drawn?.kind === 'dam' && drawn.side === side
     hand.setState({ drawn: { kind: 'dam', side, path: continued ? [...drawn.path.slice(0, -1), at, at] : [at, at] } })
@@ -40,6 +48,10 @@ export class Drawing {
     if (drawn === undefined) return
     if (drawn.kind === 'dam') return hand.setState({ drawn: { ...drawn, path: [...drawn.path.slice(0, -1), at] } })
     if (!('radiusMm' in drawn)) return hand.setState({ drawn: { ...drawn, at } })
+    if (drawn.stroke !== undefined)
+      return hand.setState({
+        drawn: { ...drawn, stroke: longerStroke(drawn.stroke, at, dragFromMm * STROKE_SHARE) },
+      })
     const radiusMm = Math.max(SMALLEST_RADIUS_MM, Math.round(distance(drawn.at, at) * 10) / 10)
     hand.setState({ drawn: { ...drawn, radiusMm } })
   }

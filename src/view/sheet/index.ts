@@ -5,7 +5,19 @@
 export type { ShownSide } from './pure/camera.ts'
 export { type CameraStore, createCameraStore } from './cameraStore.ts'
 export { nextPart, type PartStep } from './pure/nextPart.ts'
-export type { DragPhase, MarkChange, MarkDraft, Overlays, Selection, SheetProps, Tool } from './props.ts'
+export type {
+  DragPhase,
+  MarkChange,
+  MarkDraft,
+  Overlays,
+  Painting,
+  PhotoView,
+  Selection,
+  SheetProps,
+  Tool,
+} from './props.ts'
+export { movedMark } from './pure/handles.ts'
+export { areaOfDraft } from './pure/stroke.ts'
 export { exposureKinds, type ExposedPart, type ExposureKind, type HeatView, type PassView } from './heatView.ts'
 export { exposureShapes } from './draw/exposure.ts'
 export { isothermLevels } from './pure/isotherms.ts'

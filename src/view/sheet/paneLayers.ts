@@ -19,6 +19,7 @@ import { drawLoad, drawRegions } from './draw/regions.ts'
 import { drawScaleBar, drawSideName } from './draw/scaleBar.ts'
 import { type HandState, marksNow } from './handStore.ts'
 import type { MarkDraft, SheetProps } from './props.ts'
+import { shapeOfDraft } from './pure/stroke.ts'
 import type { Isotherm } from './pure/isotherms.ts'
 import type { LoadView } from './pure/load.ts'
 import type { Ring } from './pure/rings.ts'
@@ -149,7 +150,9 @@ function draftAsMark(draft: MarkDraft): Mark | undefined {
         pushMm: 0,
         reachesOtherSide: false,
       }
+    case 'slip':
+      return { kind: 'slip', id, side: draft.side, at: draft.at, radiusMm: draft.radiusMm }
     default:
-      return { ...draft, id }
+      return { kind: draft.kind, id, side: draft.side, ...shapeOfDraft(draft) }
   }
 }

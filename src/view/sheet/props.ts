@@ -1,8 +1,8 @@
 /** What the sheet takes from the shell and what it tells it. Types only. */
-import type { Point } from '../../base/index.ts'
+import type { Box, Point } from '../../base/index.ts'
 import type { BoardModel, Side } from '../../board/index.ts'
 import type { PartTally } from '../../report/index.ts'
-import type { AreaMark, Mark, ReachResult } from '../../spill/index.ts'
+import type { AreaManner, AreaMark, Mark, ReachResult } from '../../spill/index.ts'
 import type { SuspectsResult } from '../../suspects/index.ts'
 import type { ThemeName } from '../look/index.ts'
 import type { CameraStore } from './cameraStore.ts'
@@ -39,10 +39,40 @@ export interface Overlays {
   readonly heat?: boolean
 }
 
+/** What the hand painted in place of a circle: the way of a brush, or a closed line. */
+export interface Stroke {
+  readonly manner: Exclude<AreaManner, 'circle'>
+  readonly points: readonly Point[]
+}
+
+/** How areas are painted. */
+export interface Painting {
+  readonly manner: AreaManner
+  /** Half the width of the brush. */
+  readonly brushMm: number
+}
+
+/** A photo straightened onto its side of the board, seen from the top. */
+export interface PhotoView {
+  readonly id: string
+  readonly side: Side
+  /** The board box that the image covers, its first row along `maxY`. */
+  readonly box: Box
+  readonly image: ImageBitmap
+  /** How strongly it shows, 0 to 100. */
+  readonly shownPct: number
+}
+
 /** A mark as the hand has just drawn it: the shell gives it an id, and a spill its substance, a note its text. */
 export type MarkDraft =
   | { readonly kind: 'spill' | 'note'; readonly side: Side; readonly at: Point }
-  | { readonly kind: AreaMark['kind'] | 'slip'; readonly side: Side; readonly at: Point; readonly radiusMm: number }
+  | {
+      readonly kind: AreaMark['kind'] | 'slip'
+      readonly side: Side
+      readonly at: Point
+      readonly radiusMm: number
+      readonly stroke?: Stroke
+    }
   | { readonly kind: 'dam'; readonly side: Side; readonly path: readonly Point[] }
 
 /** One handle of a mark has been moved. */
@@ -70,6 +100,10 @@ export interface SheetProps {
   /** Lit from outside, for example by a row of a list; the sheet's own hover shows without it. */
   readonly hovered: Selection | undefined
   readonly tool: Tool
+  /** Circles where left out. */
+  readonly painting?: Painting
+  /** Photos under the drawing. */
+  readonly photos?: readonly PhotoView[]
   /** Name of a substance by its id, for the label of a spill; the id itself where left out. */
   readonly substanceName?: (id: string) => string
   readonly onSelect: (selection: Selection | undefined) => void

@@ -1,6 +1,8 @@
 /** Found places: residue as stipple, film as waves, corrosion as crosses, a clean spot as a green diamond with a tick. */
-import type { AreaMark, SlipMark } from '../../../spill/index.ts'
-import type { Frame } from './frame.ts'
+import type { Box, Point } from '../../../base/index.ts'
+import { type AreaMark, boxOfArea, type SlipMark } from '../../../spill/index.ts'
+import { outlinesOf } from '../pure/areaOutline.ts'
+import { boxInPane, type Frame, tracePolygon } from './frame.ts'
 
 interface Disc {
   readonly x: number
@@ -19,29 +21,54 @@ export function discOf(frame: Frame, mark: AreaMark | SlipMark): Disc {
   }
 }
 
-export function drawAreaMark(frame: Frame, mark: AreaMark): void {
-  const disc = discOf(frame, mark)
-  if (mark.kind === 'clean') drawClean(frame, disc)
-  else drawFound(frame, disc, mark.kind)
+/** What an area covers on the pane, and a closed way around it. */
+interface Patch {
+  readonly at: Point
+  readonly box: Box
+  readonly trace: () => void
 }
 
-function drawFound(frame: Frame, disc: Disc, kind: 'residue' | 'film' | 'corrosion'): void {
-  const { ctx, theme } = frame
-  traceDisc(ctx, disc)
+export function drawAreaMark(frame: Frame, mark: AreaMark): void {
+  const patch = patchOf(frame, mark)
+  if (mark.kind === 'clean') drawClean(frame, patch)
+  else drawFound(frame, patch, mark.kind)
+}
+
+function patchOf(frame: Frame, mark: AreaMark): Patch {
+  const { ctx } = frame
+  const disc = discOf(frame, mark)
+  const { x, y, radius } = disc
+  const outlines = outlinesOf(mark)
+  if (outlines.length === 0) {
+    const box = { minX: x - radius, minY: y - radius, maxX: x + radius, maxY: y + radius }
+    return { at: disc, box, trace: () => ctx.arc(x, y, radius, 0, 2 * Math.PI) }
+  }
+  const trace = (): void => {
+    for (const outline of outlines) tracePolygon(frame, outline)
+  }
+  return { at: disc, box: boxInPane(frame, boxOfArea(mark)), trace }
+}
+
+function drawFound(frame: Frame, patch: Patch, kind: 'residue' | 'film' | 'corrosion'): void {
+  const { ctx, theme, pane } = frame
+  ctx.beginPath()
+  patch.trace()
   ctx.fillStyle = theme.residue
-  ctx.globalAlpha = 0.12
-  ctx.fill()
-  ctx.globalAlpha = 1
+  ctx.globalAlpha *= 0.12
+  ctx.fill('evenodd')
+  ctx.globalAlpha /= 0.12
   ctx.save()
-  ctx.clip()
+  ctx.clip('evenodd')
   ctx.fillStyle = theme.residue
   ctx.strokeStyle = theme.residue
   ctx.lineWidth = 1.3
-  if (kind === 'residue') stipple(ctx, disc)
-  else if (kind === 'film') waves(ctx, disc)
-  else crosses(ctx, disc)
+  const field = { at: patch.at, box: cutTo(patch.box, pane.width, pane.height) }
+  if (kind === 'residue') stipple(ctx, field)
+  else if (kind === 'film') waves(ctx, field)
+  else crosses(ctx, field)
   ctx.restore()
-  traceDisc(ctx, disc)
+  ctx.beginPath()
+  patch.trace()
   ctx.setLineDash(kind === 'corrosion' ? [] : kind === 'film' ? [7, 4] : [2.5, 3])
   ctx.lineWidth = 1.6
   ctx.strokeStyle = theme.residue
@@ -49,34 +76,42 @@ function drawFound(frame: Frame, disc: Disc, kind: 'residue' | 'film' | 'corrosi
   ctx.setLineDash([])
 }
 
-function traceDisc(ctx: CanvasRenderingContext2D, disc: Disc): void {
-  ctx.beginPath()
-  ctx.arc(disc.x, disc.y, disc.radius, 0, 2 * Math.PI)
+const cutTo = (box: Box, width: number, height: number): Box => ({
+  minX: Math.max(0, box.minX),
+  minY: Math.max(0, box.minY),
+  maxX: Math.min(width, box.maxX),
+  maxY: Math.min(height, box.maxY),
+})
+
+interface Field {
+  readonly at: Point
+  readonly box: Box
 }
 
 const STEP_PX = 6.5
 
-/** Calls back at the nodes of a grid that moves with the disc, every other row shifted by half a step. */
-function forNodes(disc: Disc, step: number, each: (x: number, y: number) => void): void {
-  const rows = Math.ceil(disc.radius / step)
-  for (let row = -rows; row <= rows; row++) {
+/** Calls back at the nodes of a grid that moves with the mark, every other row shifted by half a step. */
+function forNodes({ at, box }: Field, step: number, each: (x: number, y: number) => void): void {
+  for (let row = Math.floor((box.minY - at.y) / step); at.y + row * step <= box.maxY + step; row++) {
     const shift = row % 2 === 0 ? 0 : step / 2
-    for (let column = -rows; column <= rows; column++) each(disc.x + column * step + shift, disc.y + row * step)
+    for (let column = Math.floor((box.minX - at.x) / step) - 1; at.x + column * step <= box.maxX; column++) {
+      each(at.x + column * step + shift, at.y + row * step)
+    }
   }
 }
 
-function stipple(ctx: CanvasRenderingContext2D, disc: Disc): void {
+function stipple(ctx: CanvasRenderingContext2D, field: Field): void {
   ctx.beginPath()
-  forNodes(disc, STEP_PX, (x, y) => {
+  forNodes(field, STEP_PX, (x, y) => {
     ctx.moveTo(x + 1.45, y)
     ctx.arc(x, y, 1.45, 0, 2 * Math.PI)
   })
   ctx.fill()
 }
 
-function crosses(ctx: CanvasRenderingContext2D, disc: Disc): void {
+function crosses(ctx: CanvasRenderingContext2D, field: Field): void {
   ctx.beginPath()
-  forNodes(disc, 8.5, (x, y) => {
+  forNodes(field, 8.5, (x, y) => {
     ctx.moveTo(x - 2, y - 2)
     ctx.lineTo(x + 2, y + 2)
     ctx.moveTo(x - 2, y + 2)
@@ -85,21 +120,29 @@ function crosses(ctx: CanvasRenderingContext2D, disc: Disc): void {
   ctx.stroke()
 }
 
-function waves(ctx: CanvasRenderingContext2D, disc: Disc): void {
+const WAVE_ROW_PX = 7
+const WAVE_PX = 8
+
+function waves(ctx: CanvasRenderingContext2D, { at, box }: Field): void {
   ctx.beginPath()
-  for (let y = disc.y - disc.radius; y <= disc.y + disc.radius; y += 7) {
-    ctx.moveTo(disc.x - disc.radius, y)
-    for (let x = disc.x - disc.radius, up = true; x < disc.x + disc.radius; x += 8, up = !up)
-      ctx.quadraticCurveTo(x + 4, y + (up ? -3.2 : 3.2), x + 8, y)
+  const left = at.x + Math.floor((box.minX - at.x) / (2 * WAVE_PX)) * 2 * WAVE_PX
+  const top = at.y + Math.floor((box.minY - at.y) / WAVE_ROW_PX) * WAVE_ROW_PX
+  for (let y = top; y <= box.maxY; y += WAVE_ROW_PX) {
+    ctx.moveTo(left, y)
+    for (let x = left, up = true; x < box.maxX; x += WAVE_PX, up = !up)
+      ctx.quadraticCurveTo(x + 4, y + (up ? -3.2 : 3.2), x + WAVE_PX, y)
   }
   ctx.stroke()
 }
 
-function drawClean(frame: Frame, disc: Disc): void {
+/** A clean place is ringed where it is larger than its symbol. */
+const RINGED_FROM_PX = 32
+
+function drawClean(frame: Frame, { at, box, trace }: Patch): void {
   const { ctx, theme } = frame
-  if (disc.radius > 16) {
+  if (Math.max(box.maxX - box.minX, box.maxY - box.minY) > RINGED_FROM_PX) {
     ctx.beginPath()
-    ctx.arc(disc.x, disc.y, disc.radius, 0, 2 * Math.PI)
+    trace()
     ctx.setLineDash([3, 5])
     ctx.lineWidth = 1.2
     ctx.strokeStyle = theme.clean
@@ -108,10 +151,10 @@ function drawClean(frame: Frame, disc: Disc): void {
   }
   const half = 10
   ctx.beginPath()
-  ctx.moveTo(disc.x, disc.y - half)
-  ctx.lineTo(disc.x + half, disc.y)
-  ctx.lineTo(disc.x, disc.y + half)
-  ctx.lineTo(disc.x - half, disc.y)
+  ctx.moveTo(at.x, at.y - half)
+  ctx.lineTo(at.x + half, at.y)
+  ctx.lineTo(at.x, at.y + half)
+  ctx.lineTo(at.x - half, at.y)
   ctx.closePath()
   ctx.lineJoin = 'round'
   ctx.fillStyle = theme.sheet
@@ -120,9 +163,9 @@ function drawClean(frame: Frame, disc: Disc): void {
   ctx.strokeStyle = theme.clean
   ctx.stroke()
   ctx.beginPath()
-  ctx.moveTo(disc.x - 4, disc.y + 0.2)
-  ctx.lineTo(disc.x - 1, disc.y + 3.2)
-  ctx.lineTo(disc.x + 4.4, disc.y - 3.4)
+  ctx.moveTo(at.x - 4, at.y + 0.2)
+  ctx.lineTo(at.x - 1, at.y + 3.2)
+  ctx.lineTo(at.x + 4.4, at.y - 3.4)
   ctx.lineCap = 'round'
   ctx.stroke()
 }

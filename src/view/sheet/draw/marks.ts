@@ -1,9 +1,10 @@
 /** Marks in the order of their weight: areas below, dams and notes, the spill on top; handles on the selected one. */
-import type { Mark } from '../../../spill/index.ts'
+import type { AreaMark, Mark } from '../../../spill/index.ts'
 import { toPane } from '../pure/camera.ts'
 import { handlesOf } from '../pure/handles.ts'
+import { boxOfArea } from '../../../spill/index.ts'
 import { discOf, drawAreaMark, drawSlip } from './areaMarks.ts'
-import type { Frame } from './frame.ts'
+import { boxInPane, type Frame } from './frame.ts'
 import { drawDam, drawNote } from './lineMarks.ts'
 import { drawSpill, SPILL_DOT_PX } from './spillMark.ts'
 import type { Box } from '../../../base/index.ts'
@@ -48,7 +49,7 @@ function drawMark(frame: Frame, mark: Mark): void {
 function drawSelected(frame: Frame, mark: Mark): void {
   const { ctx, theme } = frame
   const box = symbolBox(frame, mark)
-  const radius = mark.kind === 'dam' ? 8 : (box.maxX - box.minX) / 2
+  const radius = mark.kind === 'dam' || isPainted(mark) ? 8 : (box.maxX - box.minX) / 2
   ctx.beginPath()
   ctx.roundRect(box.minX - 4, box.minY - 4, box.maxX - box.minX + 8, box.maxY - box.minY + 8, radius + 4)
   ctx.lineWidth = 2
@@ -83,10 +84,15 @@ export function symbolBox(frame: Frame, mark: Mark): Box {
       maxY: Math.max(...points.map((p) => p.y)),
     }
   }
+  if (isPainted(mark)) return boxInPane(frame, boxOfArea(mark))
   const { x, y } = toPane(frame.transform, mark.at)
   const radius = symbolRadiusPx(frame, mark)
   return { minX: x - radius, maxX: x + radius, minY: y - radius, maxY: y + radius }
 }
+
+const isPainted = (mark: Mark): mark is AreaMark =>
+  ('outline' in mark && mark.outline !== undefined) ||
+  (mark.kind !== 'dam' && 'path' in mark && mark.path !== undefined)
 
 function symbolRadiusPx(frame: Frame, mark: Exclude<Mark, { kind: 'dam' }>): number {
   if (mark.kind === 'spill') return SPILL_DOT_PX + 3

@@ -1,6 +1,6 @@
 /** What of a mark can be gripped: its middle, the rim of an area, the ± ring and the arrow of a spill, the bends of a dam. */
 import { distance, type Point } from '../../../base/index.ts'
-import type { Mark } from '../../../spill/index.ts'
+import { areaMovedTo, type Mark } from '../../../spill/index.ts'
 import type { MarkChange } from '../props.ts'
 
 export type Handle =
@@ -26,6 +26,7 @@ export function handlesOf(mark: Mark, scale: number, mirror: 1 | -1 = 1): Handle
     case 'note':
       return [{ kind: 'move', at: mark.at }]
     default:
+      if ('outline' in mark && mark.outline !== undefined) return [{ kind: 'move', at: mark.at }]
       return [
         { kind: 'move', at: mark.at },
         { kind: 'radius', at: rim(mark.at, mark.radiusMm) },
@@ -69,7 +70,8 @@ export function changeByHandle(mark: Mark, handle: Handle, to: Point): MarkChang
 
 /** A mark moved so that its anchor (a dam's first bend) comes to lie at a point. */
 export function movedMark(mark: Mark, to: Point): Mark {
-  if (mark.kind !== 'dam') return { ...mark, at: to }
+  if (mark.kind === 'spill' || mark.kind === 'note' || mark.kind === 'slip') return { ...mark, at: to }
+  if (mark.kind !== 'dam') return areaMovedTo(mark, to)
   const first = mark.path[0] ?? to
   const dx = to.x - first.x
   const dy = to.y - first.y

@@ -1,7 +1,7 @@
 /** What lies under the pointer: exact polygons, small parts before large ones, all in board millimetres. */
 import { distance, distanceToSegment, type Point, polygonContains } from '../../../base/index.ts'
 import type { PlacedPart, Region, Side } from '../../../board/index.ts'
-import type { Mark } from '../../../spill/index.ts'
+import { distanceToArea, type Mark, mannerOf } from '../../../spill/index.ts'
 import type { Selection } from '../props.ts'
 import type { Scene } from './scene.ts'
 
@@ -100,7 +100,7 @@ function pickCorridor(scene: Scene, side: Side, at: Point, toleranceMm: number):
   return best === undefined ? undefined : { kind: 'lane', id: best }
 }
 
-/** The mark whose symbol is under the pointer, the last drawn first. */
+/** The mark under the pointer, the last drawn first; of a clean place, which may be wide, its symbol and its edge. */
 export function pickMark(marks: readonly Mark[], side: Side, at: Point, toleranceMm: number): Mark | undefined {
   return marks.findLast((mark) => mark.side === side && distanceToMark(mark, at) <= toleranceMm)
 }
@@ -108,8 +108,10 @@ export function pickMark(marks: readonly Mark[], side: Side, at: Point, toleranc
 function distanceToMark(mark: Mark, at: Point): number {
   if (mark.kind === 'dam') return distanceToPath(mark.path, at)
   const fromCentre = distance(mark.at, at)
-  if (mark.kind === 'spill' || mark.kind === 'note' || mark.kind === 'clean') return fromCentre
-  return Math.max(0, fromCentre - mark.radiusMm)
+  if (mark.kind === 'spill' || mark.kind === 'note') return fromCentre
+  if (mark.kind === 'slip') return Math.max(0, fromCentre - mark.radiusMm)
+  if (mark.kind !== 'clean') return Math.max(0, distanceToArea(mark, at))
+  return mannerOf(mark) === 'circle' ? fromCentre : Math.min(fromCentre, Math.abs(distanceToArea(mark, at)))
 }
 
 function distanceToPath(path: readonly Point[], at: Point): number {
