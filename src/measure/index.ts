@@ -4,3 +4,4 @@
  */
 export * from './schema.ts'
 export * from './line-states.ts'
+export * from './short/index.ts'

@@ -1,0 +1,148 @@
+/** One rail's copper, kept with every potential that was solved on it, so that another reading costs one more solve. */
+import { bad, type Fault, good, type Point, type Result } from '../../base/index.ts'
+import type { BoardModel, Rail, Side } from '../../board/index.ts'
+import type { ShortHunt } from '../schema.ts'
+import { shortAssumptions } from './assumptions.ts'
+import { type Contact, contactAt, valueAtContact } from './contact.ts'
+import { copperOf, type RailCopper } from './copper.ts'
+import { probePlaces } from './places.ts'
+import type { ProbePlace } from './result.ts'
+import { type Sheet, sheetsOf } from './sheet.ts'
+import { createSolver, type Solver } from './solve.ts'
+
+/** A connected piece of a rail's copper that answers for potentials between its points. */
+export interface Piece {
+  readonly sheet: Sheet
+  /**
+   * The field of a contact: potential at each node for 1 A into the contact that leaves evenly everywhere, mV per A. By
+   * reciprocity its value at a node is as well what the contact reads for 1 A into that node, up to a constant.
+   */
+  fieldOf(contact: Contact): Float64Array
+  placesOn(side: Side): readonly ProbePlace[]
+}
+
+export interface RailSheets {
+  readonly rail: Rail
+  readonly copper: RailCopper
+  /** Resistance of a square, milliohm: of the piece with most copper above it. */
+  readonly sheetMilliohm: number
+  readonly pieces: readonly Piece[]
+}
+
+export interface ShortFinder {
+  /** Refuses a rail that the board does not have, or one without parts, points and copper. */
+  sheetsFor(hunt: Pick<ShortHunt, 'rail' | 'sheetMilliohm'>): Result<RailSheets>
+  readonly model: BoardModel
+}
+
+/** Rails kept at once: each holds some 50 fields of some 14,000 cells. */
+const MOST_KEPT = 3
+
+export interface FinderOptions {
+  /** Width of a cell, mm; chosen by the size of the copper where left out. */
+  readonly cellMm?: number
+}
+
+export function createShortFinder(model: BoardModel, options: FinderOptions = {}): ShortFinder {
+  const kept = new Map<string, RailSheets>()
+  return {
+    model,
+    sheetsFor: ({ rail: name, sheetMilliohm }) => {
+      const key = `${sheetMilliohm ?? 'weight'} ${name}`
+      const known = kept.get(key)
+      if (known !== undefined) return good(known)
+      const built = railSheets(model, name, sheetMilliohm, options)
+      if (!built.ok) return built
+      const oldest = kept.keys().next().value
+      if (kept.size >= MOST_KEPT && oldest !== undefined) kept.delete(oldest)
+      kept.set(key, built.value)
+      return built
+    },
+  }
+}
+
+function railSheets(
+  model: BoardModel,
+  name: string,
+  sheetMilliohm: number | undefined,
+  { cellMm }: FinderOptions,
+): Result<RailSheets> {
+  const rail = model.rails.find((each) => each.name === name)
+  if (rail === undefined) return bad(noRail(name))
+  const found = copperOf(model, rail)
+  const copper = found === undefined || sheetMilliohm === undefined ? found : measured(found, sheetMilliohm)
+  const sheets = copper === undefined ? [] : sheetsOf(model, copper, cellMm)
+  if (copper === undefined || sheets.length === 0) return bad(noCopper(name))
+  const pieces = sheets.map((sheet) => pieceOf(model, rail, sheet))
+  return good({ rail, copper, sheetMilliohm: 1 / Math.max(...copper.pieces.map((p) => p.perMilliohm)), pieces })
+}
+
+/** Somebody measured a square: that holds wherever there is copper. */
+function measured(copper: RailCopper, sheetMilliohm: number): RailCopper {
+  const pieces = copper.pieces.map(({ polygon }) => ({ polygon, perMilliohm: 1 / sheetMilliohm }))
+  return { ...copper, pieces }
+}
+
+function pieceOf(model: BoardModel, rail: Rail, sheet: Sheet): Piece {
+  let solver: Solver | undefined
+  const fields = new Map<string, Float64Array>()
+  const places = new Map<Side, readonly ProbePlace[]>()
+  return {
+    sheet,
+    fieldOf: (contact) => {
+      const key = contact.nodes.map((node, i) => `${node}*${contact.weights[i]}`).join()
+      const known = fields.get(key)
+      if (known !== undefined) return known
+      solver ??= createSolver(sheet)
+      const currents = new Float64Array(sheet.cells.length)
+      for (const [i, node] of contact.nodes.entries()) currents[node] = contact.weights[i] ?? 0
+      const field = solver.potentials(currents)
+      fields.set(key, field)
+      return field
+    },
+    placesOn: (side) => {
+      const known = places.get(side) ?? probePlaces(model, rail, sheet, side)
+      places.set(side, known)
+      return known
+    },
+  }
+}
+
+/** For each node as the place of the short: the potential at a contact, up to a constant of the node, mV. */
+export function dropsAt(piece: Piece, contact: Contact, source: Contact, currentA: number): Float64Array {
+  const field = piece.fieldOf(contact)
+  const atSource = valueAtContact(field, source)
+  const drops = new Float64Array(field.length)
+  for (let node = 0; node < field.length; node++) drops[node] = currentA * (atSource - (field[node] ?? 0))
+  return drops
+}
+
+/** The piece that a point lies on, the nearest first. */
+export function pieceAt(sheets: RailSheets, at: Point): { piece: Piece; contact: Contact } | undefined {
+  for (const piece of sheets.pieces) {
+    const contact = contactAt(piece.sheet, at)
+    if (contact !== undefined) return { piece, contact }
+  }
+  return undefined
+}
+
+/** Standard deviation of a reading: the meter's and what the drawn shape leaves out. */
+export function readingSdMillivolt(sheets: RailSheets, hunt: Pick<ShortHunt, 'noiseMillivolt' | 'currentA'>): number {
+  const { drawnShapeShare, assumedShapeShare } = shortAssumptions
+  const share = sheets.copper.from === 'drawn' ? drawnShapeShare : assumedShapeShare
+  return Math.hypot(hunt.noiseMillivolt, share * hunt.currentA * sheets.sheetMilliohm)
+}
+
+const noRail = (name: string): Fault => ({
+  path: 'the hunt’s rail',
+  found: name,
+  expected: 'a rail of this board',
+  todo: 'Start the hunt again on a rail of this board.',
+})
+
+const noCopper = (name: string): Fault => ({
+  path: `rail ${name}`,
+  found: 'neither copper nor parts on the board',
+  expected: 'copper to search in',
+  todo: 'Draw the rail’s copper in the board description.',
+})

@@ -1,0 +1,13 @@
+/** The search for a short in a rail's copper: what of it others use. */
+export { sheetMilliohmOf, shortAssumptions } from './assumptions.ts'
+export { chiSquareTail } from './chi-square.ts'
+export { type Contact, contactAt, valueAtContact } from './contact.ts'
+export { createShortFinder, type FinderOptions, type ShortFinder } from './finder.ts'
+export { huntShort } from './hunt.ts'
+export { sumOutScale, weighPlaces } from './likelihood.ts'
+export { parseMillivolt } from './millivolt.ts'
+export type * from './result.ts'
+export { type Sheet, sheetsOf } from './sheet.ts'
+export { directSolver, envelopeOf } from './direct.ts'
+export { gradientSolver } from './gradients.ts'
+export { createSolver, type Solver } from './solve.ts'
