@@ -59,7 +59,7 @@ export const calls = {
   /** Streams a report; progress is the share of its bytes. */
   readReport: call(
     'readReport',
-    z.strictObject({ file: fileLike, recipe: recipeSchema.optional() }),
+    z.strictObject({ file: fileLike, recipe: recipeSchema.optional(), mayBeClean: z.boolean().optional() }),
     answer<ReadReport>(),
   ),
   /** Reach, stories and lift list of the kept board with these marks and this tally. */

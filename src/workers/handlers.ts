@@ -43,11 +43,12 @@ export function createHandlers(): Handler[] {
         ...(recipe === undefined ? {} : { recipe }),
       }),
     ),
-    handle(calls.readReport, async ({ file, recipe }, { signal, onProgress }) => {
+    handle(calls.readReport, async ({ file, recipe, mayBeClean }, { signal, onProgress }) => {
       if (kept === undefined) return noBoard
       return readReport(bytesOf(file), {
         model: kept.model,
         signal,
+        mayBeClean,
         onProgress: (bytes) => onProgress({ share: Math.min(1, bytes / Math.max(1, file.size)), words: 'read' }),
         ...(recipe === undefined ? {} : { recipe }),
       })

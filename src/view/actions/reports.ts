@@ -1,7 +1,7 @@
 /** Reports of the case: dropped, read in the worker with progress and cancel, read again with a corrected recipe. */
 import { bad, type Point, type Result, sayFault } from '../../base/index.ts'
 import type { Case, ReportEntry } from '../../case/index.ts'
-import type { Recipe, RecipeGuess, TableRow } from '../../report/index.ts'
+import { beginAlike, type Recipe, type RecipeGuess, type TableRow } from '../../report/index.ts'
 import { type CallOptions, isAbort } from '../../workers/client.ts'
 import { calls } from '../../workers/contract.ts'
 import type { Desk } from '../stores/desk.ts'
@@ -12,8 +12,10 @@ import { faultOf, sayFaults, saySettled } from './messages.ts'
 export const HAND_TABLE = 'entered by hand'
 const MAX_TEXT_BYTES = 4_000_000
 
-/** A dropped report joins the case once it was read; one of the same name is replaced by it. */
-export async function addReport(desk: Desk, name: string, file: Blob, at: Point): Promise<void> {
+/** A dropped report joins the case once it was read; one of the same name and run is replaced by it. */
+export async function addReport(desk: Desk, fileName: string, file: Blob, at: Point): Promise<void> {
+  const run = runAt(desk)
+  const name = nameFor(desk, fileName, run)
   if (desk.cases.getState().history === undefined) {
     const fault = {
       path: name,
@@ -27,25 +29,32 @@ export async function addReport(desk: Desk, name: string, file: Blob, at: Point)
     station: station === 'proof' ? station : 'memory-run',
     selection: undefined,
   }))
-  const reading = await readInto(desk, name, file, undefined)
+  const reading = await readInto(desk, name, file, undefined, run)
   if (reading?.state === 'failed') sayFaults(desk, at, `${name} was not read`, reading.faults)
   else if (reading !== undefined && reading.remarks.length > 0) {
     saySettled(desk, at, `${name} was read, but:`, reading.remarks.map(sayFault))
   }
 }
 
-async function putInCase(desk: Desk, name: string, file: Blob): Promise<void> {
+async function putInCase(desk: Desk, name: string, file: Blob, run: ReportEntry['run']): Promise<void> {
   const reports = desk.cases.getState().history?.present.reports ?? []
   if (reports.some((report) => report.name === name && report.table === undefined && report.text === undefined)) return
   if (reports.some((report) => report.name === name && report.path === name && file.size > MAX_TEXT_BYTES)) return
   const held = file.size <= MAX_TEXT_BYTES ? { text: await file.text() } : { path: name }
   if (reports.some((report) => report.name === name && report.text !== undefined && report.text === held.text)) return
-  const entry: ReportEntry = { name, ...held, run: runAt(desk), coversAll: false }
+  const entry: ReportEntry = { name, ...held, run, coversAll: false }
   editCase(desk, (c) => ({ ...c, reports: [...c.reports.filter((report) => report.name !== name), entry] }))
 }
 
 /** What is dropped at the station of the proof is a run after the work. */
 const runAt = (desk: Desk): ReportEntry['run'] => (desk.screen.getState().station === 'proof' ? 'retest' : 'first')
+
+/** A retest is often called like the run before it: the two are kept apart by name, since readings go by it. */
+function nameFor(desk: Desk, fileName: string, run: ReportEntry['run']): string {
+  const reports = desk.cases.getState().history?.present.reports ?? []
+  const taken = reports.some((report) => report.name === fileName && report.run !== run)
+  return taken ? `${fileName.slice(0, 180)}, ${run === 'retest' ? 'after the work' : 'as it came'}` : fileName
+}
 
 /** Reads what the case carries or names; what fails stays in the list of reports with its faults. */
 export async function readReportsOfCase(desk: Desk): Promise<void> {
@@ -53,24 +62,25 @@ export async function readReportsOfCase(desk: Desk): Promise<void> {
   for (const report of present?.reports ?? []) {
     if (report.table !== undefined) continue
     const source = report.text === undefined ? await desk.shelf.open(report.path ?? '') : new Blob([report.text])
-    if (source === undefined) putReading(desk.readings, report.name, missing(report.path ?? report.name))
-    else await readInto(desk, report.name, source, report.recipe)
+    if (source === undefined) putReading(desk.readings, report.name, missing(report.path ?? report.name, report.run))
+    else await readInto(desk, report.name, source, report.recipe, report.run)
   }
 }
 
-function missing(path: string): Reading {
+function missing(path: string, run: ReportEntry['run']): Reading {
   const fault = {
     path,
     found: 'no such file beside the case',
     expected: 'the report',
     todo: 'Drop the report’s file on the sheet.',
   }
-  return { ...idle(new Blob([])), state: 'failed', faults: [fault] }
+  return { ...idle(new Blob([]), run), state: 'failed', faults: [fault] }
 }
 
-const idle = (source: Blob): Reading => ({
+const idle = (source: Blob, run: ReportEntry['run']): Reading => ({
   state: 'reading',
   source,
+  run,
   progress: undefined,
   recipe: undefined,
   guess: undefined,
@@ -82,7 +92,7 @@ const idle = (source: Blob): Reading => ({
 
 export function readAgain(desk: Desk, name: string, recipe: Recipe | undefined): Promise<Reading | undefined> {
   const reading = desk.readings.getState().byName.get(name)
-  return reading === undefined ? Promise.resolve(undefined) : readInto(desk, name, reading.source, recipe)
+  return reading === undefined ? Promise.resolve(undefined) : readInto(desk, name, reading.source, recipe, reading.run)
 }
 
 async function readInto(
@@ -90,13 +100,14 @@ async function readInto(
   name: string,
   source: Blob,
   recipe: Recipe | undefined,
+  run: ReportEntry['run'],
 ): Promise<Reading | undefined> {
   desk.readings.getState().byName.get(name)?.cancel()
   const abort = new AbortController()
-  putReading(desk.readings, name, { ...idle(source), recipe, cancel: () => abort.abort() })
+  putReading(desk.readings, name, { ...idle(source, run), recipe, cancel: () => abort.abort() })
   try {
-    const change = await readingOf(desk, name, source, recipe, abort.signal)
-    if (change.state === 'read') await putInCase(desk, name, source)
+    const change = await readingOf(desk, name, recipe, abort.signal)
+    if (change.state === 'read') await putInCase(desk, name, source, run)
     changeReading(desk.readings, name, { ...change, progress: undefined })
   } catch (reason) {
     if (isAbort(reason)) changeReading(desk.readings, name, { state: 'cancelled', progress: undefined })
@@ -108,19 +119,41 @@ async function readInto(
 async function readingOf(
   desk: Desk,
   name: string,
-  file: Blob,
-  wanted: Recipe | undefined,
+  given: Recipe | undefined,
   signal: AbortSignal,
 ): Promise<Partial<Reading>> {
+  const reading = desk.readings.getState().byName.get(name)
+  if (reading === undefined) return {}
+  const { source: file, run } = reading
+  const mayBeClean = run === 'retest'
+  const wanted = given ?? (mayBeClean ? await recipeOfFirstRun(desk, file, signal) : undefined)
   const guessed = await desk.reader.call(calls.previewReport, { file, recipe: wanted }, { signal })
   if (!guessed.ok) return { state: 'failed', faults: guessed.faults }
   const guess = guessed.value
   changeReading(desk.readings, name, { guess, recipe: guess.recipe })
   const recipe = wanted ?? (guess.confidence > 0 ? guess.recipe : undefined)
   const onProgress: CallOptions['onProgress'] = (progress) => changeReading(desk.readings, name, { progress })
-  const read = await desk.reader.call(calls.readReport, { file, recipe }, { signal, onProgress })
+  const read = await desk.reader.call(calls.readReport, { file, recipe, mayBeClean }, { signal, onProgress })
   if (!read.ok) return { state: 'failed', faults: read.faults }
   return { state: 'read', tally: read.value.tally, recipe: read.value.recipe, remarks: read.value.remarks }
+}
+
+const COMPARED_BYTES = 4096
+
+/**
+ * A run after the work is read as the run before it was, where that reads most of its first rows, or where both begin
+ * alike: the headings of a run without an error are easily taken for rows by a fresh guess.
+ */
+async function recipeOfFirstRun(desk: Desk, file: Blob, signal: AbortSignal): Promise<Recipe | undefined> {
+  for (const { run, recipe, source, state } of desk.readings.getState().byName.values()) {
+    if (run !== 'first' || recipe === undefined || state !== 'read') continue
+    const looked = await desk.reader.call(calls.previewReport, { file, recipe }, { signal })
+    const rows = looked.ok ? looked.value.preview : []
+    if (rows.length > 0 && rows.filter((row) => row.problem === undefined).length * 2 > rows.length) return recipe
+    const [one, other] = await Promise.all([file, source].map((blob) => blob.slice(0, COMPARED_BYTES).text()))
+    if (beginAlike(one ?? '', other ?? '')) return recipe
+  }
+  return undefined
 }
 
 /** How a recipe would read the beginning of a report; undefined when it was called off. */
@@ -143,13 +176,46 @@ export function removeReport(desk: Desk, name: string): void {
   editCase(desk, (c) => ({ ...c, reports: c.reports.filter((report) => report.name !== name) }))
 }
 
+/** Changes what the case says about a report: its passes, what it covers. */
+export function editReport(
+  desk: Desk,
+  name: string,
+  change: (report: ReportEntry) => ReportEntry,
+  joinKey?: string,
+): void {
+  editCase(
+    desk,
+    (c) => ({ ...c, reports: c.reports.map((report) => (report.name === name ? change(report) : report)) }),
+    joinKey,
+  )
+}
+
+/** A run without a file: so many passes over the whole memory, no error seen. */
+export function addCleanRun(desk: Desk, testPasses: number): void {
+  editCase(desk, (c) => {
+    const taken = new Set(c.reports.map(({ name }) => name))
+    let n = 1
+    while (taken.has(`run without an error ${n}`)) n++
+    const entry: ReportEntry = {
+      name: `run without an error ${n}`,
+      table: [],
+      run: 'retest',
+      testPasses,
+      coversAll: true,
+    }
+    return { ...c, reports: [...c.reports, entry] }
+  })
+}
+
 /** The table entered by hand is one report of the case; without rows it goes. */
 export function setHandTable(desk: Desk, rows: readonly TableRow[]): void {
   editCase(desk, (c) => ({ ...c, reports: withTable(c.reports, rows) }), 'hand table')
 }
 
+export const isHandTable = ({ run, table }: ReportEntry): boolean => run === 'first' && table !== undefined
+
 function withTable(reports: Case['reports'], rows: readonly TableRow[]): Case['reports'] {
-  const others = reports.filter((report) => report.table === undefined)
+  const others = reports.filter((report) => !isHandTable(report))
   return rows.length === 0
     ? others
     : [...others, { name: HAND_TABLE, table: [...rows], run: 'first', coversAll: false }]

@@ -3,7 +3,7 @@ import { CircleCheck, CircleDashed, Contrast } from 'lucide-react'
 import type { KeyboardEvent } from 'react'
 import { useStore } from 'zustand'
 import { goToStation, keyOfStation } from '../actions/stations.ts'
-import { useDesk, usePlan, usePresent, useReadings, useScreen, useTally } from '../stores/hooks.ts'
+import { useDesk, usePlan, usePresent, useProof, useReadings, useScreen, useTally } from '../stores/hooks.ts'
 import { type StationState, stationStates } from '../stores/stationStates.ts'
 import { PowerCaution } from './PowerCaution.tsx'
 import styles from './stationList.module.css'
@@ -18,6 +18,7 @@ export function StationList() {
   const desk = useDesk()
   const present = usePresent()
   const tally = useTally()
+  const proof = useProof()
   const readings = useReadings()
   const results = useStore(desk.results)
   const planState = usePlan((plan) => plan.state)
@@ -27,11 +28,13 @@ export function StationList() {
   return (
     <nav className={styles.stations} aria-label="Stations">
       <ol>
-        {stationStates({ present, tally, readings, results, plan: { state: planState, answer } }).map((entry) => (
-          <li key={entry.station}>
-            <Station entry={entry} current={entry.station === current} />
-          </li>
-        ))}
+        {stationStates({ present, tally, readings, results, plan: { state: planState, answer }, proof }).map(
+          (entry) => (
+            <li key={entry.station}>
+              <Station entry={entry} current={entry.station === current} />
+            </li>
+          ),
+        )}
       </ol>
       {current !== 'arrival' && (
         <div className={styles.caution}>

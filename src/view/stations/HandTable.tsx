@@ -2,7 +2,7 @@
 import { Trash2 } from 'lucide-react'
 import { useId, useState } from 'react'
 import { tableRowSchema, type TableRow } from '../../report/index.ts'
-import { setHandTable } from '../actions/reports.ts'
+import { isHandTable, setHandTable } from '../actions/reports.ts'
 import { Button } from '../controls/Button.tsx'
 import controls from '../controls/controls.module.css'
 import { parseNumber } from '../controls/fields.tsx'
@@ -13,7 +13,7 @@ import own from './stations.module.css'
 
 export function HandTable() {
   const desk = useDesk()
-  const rows = usePresent()?.reports.find((report) => report.table !== undefined)?.table ?? []
+  const rows = usePresent()?.reports.find(isHandTable)?.table ?? []
   return (
     <div className={styles.section}>
       <ul className={own.marks} aria-label="Rows entered by hand">

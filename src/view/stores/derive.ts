@@ -2,7 +2,7 @@
 import { boxOf, type Box, type Point } from '../../base/index.ts'
 import type { BoardModel } from '../../board/index.ts'
 import type { Assessment, Case, ReportEntry } from '../../case/index.ts'
-import { mergeTallies, type PartTally, type Tally, tallyTable } from '../../report/index.ts'
+import { coverWhole, mergeTallies, type PartTally, type Tally, tallyTable } from '../../report/index.ts'
 import type { Mark, ReachResult } from '../../spill/index.ts'
 import type { Selection } from '../sheet/index.ts'
 import type { Reading } from './readingStore.ts'
@@ -10,7 +10,7 @@ import type { Reading } from './readingStore.ts'
 type Readings = ReadonlyMap<string, Reading>
 
 /** A function of its arguments' identities that remembers its last answer, so that unchanged inputs give the same object. */
-function remembering<Args extends readonly unknown[], Output>(
+export function remembering<Args extends readonly unknown[], Output>(
   compute: (...args: Args) => Output,
 ): (...args: Args) => Output {
   let last: { readonly args: Args; readonly output: Output } | undefined
@@ -21,17 +21,63 @@ function remembering<Args extends readonly unknown[], Output>(
   }
 }
 
-/** The reports of one run that have been read, added up; undefined where there is none. One such function a screen. */
-export const createTallyOfCase = (run: ReportEntry['run']) =>
-  remembering((model: BoardModel, reports: Case['reports'], readings: Readings): Tally | undefined => {
-    const tallies = reports.flatMap((report) => {
-      if (report.run !== run) return []
-      if (report.table !== undefined) return [tallyTable(model, report.table)]
-      const tally = readings.get(report.name)?.tally
-      return tally === undefined ? [] : [tally]
-    })
-    return tallies.length === 0 ? undefined : mergeTallies(tallies)
+interface RunReport {
+  readonly name: string
+  readonly coversAll: boolean
+  readonly table: ReportEntry['table']
+  readonly tally: Tally | undefined
+}
+
+const reportsOfRun = (reports: Case['reports'], readings: Readings, run: ReportEntry['run']): RunReport[] =>
+  reports.flatMap(({ name, coversAll, table, overtaken, run: ofReport }) =>
+    ofReport !== run || overtaken === true ? [] : [{ name, coversAll, table, tally: readings.get(name)?.tally }],
+  )
+
+const sameReports = (a: readonly RunReport[], b: readonly RunReport[]): boolean =>
+  a.length === b.length &&
+  a.every((report, i) => {
+    const other = b[i]
+    return (
+      report.name === other?.name &&
+      report.coversAll === other.coversAll &&
+      report.table === other.table &&
+      report.tally === other.tally
+    )
   })
+
+/**
+ * The reports of one run that count and have been read, each by its name. What does not change a tally, such as a number
+ * of passes, gives the same object again. One such function a screen.
+ */
+export function createTalliesOfRun(run: ReportEntry['run']) {
+  let last:
+    | { readonly model: BoardModel; readonly of: readonly RunReport[]; readonly tallies: Map<string, Tally> }
+    | undefined
+  return (model: BoardModel, reports: Case['reports'], readings: Readings): ReadonlyMap<string, Tally> => {
+    const of = reportsOfRun(reports, readings, run)
+    if (last?.model === model && sameReports(last.of, of)) return last.tallies
+    const tallies = new Map<string, Tally>()
+    for (const report of of) {
+      const read = report.table === undefined ? report.tally : tallyTable(model, report.table)
+      if (read === undefined) continue
+      const tally = report.coversAll ? coverWhole(read) : read
+      const ofThatName = tallies.get(report.name)
+      tallies.set(report.name, ofThatName === undefined ? tally : mergeTallies([ofThatName, tally]))
+    }
+    last = { model, of, tallies }
+    return tallies
+  }
+}
+
+/** The same added up; undefined where there is none. */
+export function createTallyOfCase(run: ReportEntry['run']) {
+  const talliesOf = createTalliesOfRun(run)
+  const merged = remembering((tallies: ReadonlyMap<string, Tally>): Tally | undefined =>
+    tallies.size === 0 ? undefined : mergeTallies([...tallies.values()]),
+  )
+  return (model: BoardModel, reports: Case['reports'], readings: Readings): Tally | undefined =>
+    merged(talliesOf(model, reports, readings))
+}
 
 export interface TallyCounts {
   readonly failing: readonly PartTally[]

@@ -7,6 +7,7 @@ import { type CaseStore, createCaseStore } from './caseStore.ts'
 import { createTallyOfCase } from './derive.ts'
 import { createPlanner, type Planner } from './planner.ts'
 import { createPlanStore, type PlanStore } from './planStore.ts'
+import { createProofOfCase } from './proofOfCase.ts'
 import { createReadingStore, type ReadingStore } from './readingStore.ts'
 import { createResultStore, type ResultStore } from './resultStore.ts'
 import { createScreenStore, type ScreenStore } from './screenStore.ts'
@@ -34,6 +35,8 @@ export interface Desk {
   readonly tallyOfCase: ReturnType<typeof createTallyOfCase>
   /** Of the runs after the work. */
   readonly retestOfCase: ReturnType<typeof createTallyOfCase>
+  /** The runs after the work beside the first. */
+  readonly proofOfCase: ReturnType<typeof createProofOfCase>
   /** A number that grows: for the ids of marks made here. */
   nextNumber(): number
 }
@@ -68,6 +71,7 @@ export function createDesk({
     files,
     tallyOfCase: createTallyOfCase('first'),
     retestOfCase: createTallyOfCase('retest'),
+    proofOfCase: createProofOfCase(),
     nextNumber: () => ++number,
   }
 }

@@ -1,7 +1,7 @@
 /** React's way to the desk: what a component reads of the stores, re-rendered only when that changes. */
 import { createContext, useContext } from 'react'
 import { useStore } from 'zustand'
-import type { Case } from '../../case/index.ts'
+import type { Case, Proof } from '../../case/index.ts'
 import type { Tally } from '../../report/index.ts'
 import type { OpenBoard } from './caseStore.ts'
 import type { Desk } from './desk.ts'
@@ -41,6 +41,18 @@ export const useTally = (): Tally | undefined => useTallyBy(useDesk().tallyOfCas
 
 /** All that the reports of runs after the work say, added up. */
 export const useRetest = (): Tally | undefined => useTallyBy(useDesk().retestOfCase)
+
+/** The runs after the work beside the first, and what their passes show. */
+export function useProof(): Proof | undefined {
+  const desk = useDesk()
+  const present = usePresent()
+  const board = useBoard()
+  const readings = useReadings()
+  const tally = useTally()
+  return present === undefined || board === undefined
+    ? undefined
+    : desk.proofOfCase(board.model, present.reports, readings, tally)
+}
 
 function useTallyBy(tallyOf: Desk['tallyOfCase']): Tally | undefined {
   const present = usePresent()

@@ -1,11 +1,28 @@
 /** What the proof station holds and still lacks. */
-import type { Case } from '../../case/index.ts'
+import type { Case, Proof } from '../../case/index.ts'
 import type { StationState } from './stationStates.ts'
+import { count } from './words.ts'
 
-export function proofState({ reports }: Case): StationState {
+/** @param proof left out while nothing is worked out: only whether there are runs is told */
+export function proofState({ reports }: Pick<Case, 'reports'>, proof?: Proof): StationState {
   const retests = reports.filter(({ run }) => run === 'retest').length
   const shared = { station: 'proof', name: 'Proof' } as const
-  return retests === 0
-    ? { ...shared, state: 'empty', words: 'not tested again yet', lacks: undefined }
-    : { ...shared, state: 'partly', words: `${retests} runs after the work`, lacks: undefined }
+  if (retests === 0) return { ...shared, state: 'empty', words: 'not tested again yet', lacks: undefined }
+  if (proof === undefined || !proof.tested)
+    return { ...shared, state: 'partly', words: `${count(retests, 'run')} after the work`, lacks: 'none of them read' }
+  const lacks = lackOf(proof)
+  return { ...shared, state: lacks === undefined ? 'done' : 'partly', words: heldWords(proof), lacks }
+}
+
+function heldWords({ fresh, still, notTold, passes }: Proof): string {
+  const failing = fresh.length + still.length + notTold.length
+  if (failing > 0) return `${count(failing, 'lane')} ${failing === 1 ? 'fails' : 'fail'} after the work`
+  return passes.clean === 0 ? 'no error seen' : `${count(passes.clean, 'pass', 'passes')} without an error`
+}
+
+function lackOf({ fresh, still, notTold, untested, passes }: Proof): string | undefined {
+  if (fresh.length > 0) return `${count(fresh.length, 'lane')} of them new`.replace('1 lane of them', 'one of them')
+  if (still.length + notTold.length > 0) return 'errors remain'
+  if (untested.length > 0) return `${count(untested.length, 'lane')} not tested again`
+  return passes.clean === 0 ? 'note how many passes' : undefined
 }

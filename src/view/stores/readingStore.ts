@@ -1,6 +1,7 @@
 /** Readings: what became of each report of the case in this session; the case itself keeps only text, table and recipe. */
 import { createStore, type StoreApi } from 'zustand/vanilla'
 import type { Fault } from '../../base/index.ts'
+import type { ReportEntry } from '../../case/index.ts'
 import type { Recipe, RecipeGuess, Tally } from '../../report/index.ts'
 import type { Progress } from '../../workers/envelope.ts'
 
@@ -8,6 +9,8 @@ export interface Reading {
   readonly state: 'reading' | 'read' | 'failed' | 'cancelled'
   /** Where the text is: a dropped file stays a file, so that gigabytes are never held. */
   readonly source: Blob
+  /** Of the card as it came, or after the work. */
+  readonly run: ReportEntry['run']
   readonly progress: Progress | undefined
   /** The recipe it was read with, or is being read with. */
   readonly recipe: Recipe | undefined

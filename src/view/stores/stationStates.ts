@@ -1,5 +1,5 @@
 /** What each station holds, and what it still lacks: for the list of stations. */
-import type { Case } from '../../case/index.ts'
+import type { Case, Proof } from '../../case/index.ts'
 import type { Tally } from '../../report/index.ts'
 import { type Substance, substances as shipped } from '../../spill/index.ts'
 import { countTally } from './derive.ts'
@@ -29,6 +29,7 @@ interface Known {
   readonly readings: ReadonlyMap<string, Reading>
   readonly results: ResultState
   readonly plan: Pick<PlanState, 'state' | 'answer'>
+  readonly proof?: Proof | undefined
 }
 
 export const stationStates = (known: Known): StationState[] => [
@@ -40,7 +41,7 @@ export const stationStates = (known: Known): StationState[] => [
   spill(known.present),
   suspects(known),
   planned(known),
-  proofState(known.present),
+  proofState(known.present, known.proof),
   handBackState(known.present),
 ]
 
@@ -74,7 +75,7 @@ const shortAccident: Record<Exclude<Case['arrival']['accident'], 'unknown'>, str
 function memoryRun({ present, tally, readings }: Known): StationState {
   const name = 'Memory run'
   const shared = { station: 'memory-run', name } as const
-  const own = present.reports.flatMap((report) => readings.get(report.name) ?? [])
+  const own = present.reports.flatMap((report) => (report.run === 'first' ? (readings.get(report.name) ?? []) : []))
   if (own.some((reading) => reading.state === 'reading'))
     return { ...shared, state: 'partly', words: 'reading a report', lacks: undefined }
   const failed = own.filter((reading) => reading.state === 'failed').length
