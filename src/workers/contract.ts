@@ -3,9 +3,9 @@ import { z } from 'zod'
 import type { Result } from '../base/index.ts'
 import type { BoardModel } from '../board/index.ts'
 import { markSchema, substanceSchema } from '../spill/index.ts'
-import { goodReadingsSchema, measurementSchema } from '../measure/index.ts'
+import { goodReadingsSchema, measurementSchema, type ShortAnswer, shortHuntSchema } from '../measure/index.ts'
 import { assumptionsSchema, checkAnswerSchema } from '../suspects/index.ts'
-import type { Assessment, Rework, ReworkQuestion } from '../case/index.ts'
+import type { Assessment, PhotoSampling, Rework, ReworkQuestion } from '../case/index.ts'
 import type { HeatRun, HeatSetting, WhatIf, WhatIfWish } from '../heat/index.ts'
 import { type ReadReport, recipeSchema, type RecipeGuess, type Tally } from '../report/index.ts'
 
@@ -82,6 +82,14 @@ export const calls = {
   heatFor: call('heatFor', z.strictObject({ setting: shaped<HeatSetting>('nozzle') }), answer<HeatRun>()),
   /** One change to a pass, compared with it; the run that comes along may lack its frames. */
   whatIf: call('whatIf', z.strictObject({ wish: shaped<WhatIfWish>('target') }), answer<readonly WhatIf[]>()),
+  /** A photo as it is seen from above, ready to be laid under the drawing. */
+  rectifyPhoto: call(
+    'rectifyPhoto',
+    z.strictObject({ file: fileLike, sampling: shaped<PhotoSampling>('toSource') }),
+    answer<ImageBitmap>(),
+  ),
+  /** Where the kept board's rail sinks an injected current, and where to read next. */
+  huntShort: call('huntShort', z.strictObject({ hunt: shortHuntSchema }), answer<ShortAnswer>()),
 } as const
 
 export type AssessInput = z.infer<typeof calls.assess.takes>

@@ -4,8 +4,10 @@ import { type BoardModel, importKicad, loadBoard, readBoard } from '../board/ind
 import { type Assessor, createAssessor } from '../case/index.ts'
 import { previewReport, readReport } from '../report/index.ts'
 import { calls } from './contract.ts'
+import { photoHandlers } from './photo-handlers.ts'
 import { reworkHandlers } from './rework-handlers.ts'
 import { type Handler, handle } from './serve.ts'
+import { shortHandler } from './short-handler.ts'
 
 interface Kept {
   readonly model: BoardModel
@@ -59,6 +61,8 @@ export function createHandlers(): Handler[] {
       return good(kept.assessor.assess({ ...entered, tally: entered.tally, assumptions: entered.assumptions }))
     }),
     ...reworkHandlers(() => kept?.model),
+    shortHandler(() => kept?.model),
+    ...photoHandlers(),
   ]
 }
 

@@ -3,6 +3,7 @@ import type { Point } from '../../base/index.ts'
 import type { Desk } from '../stores/desk.ts'
 import { faultOf, sayFaults } from './messages.ts'
 import { importLayout, openBoardText, openCaseText } from './open.ts'
+import { takePhoto } from './photos.ts'
 import { addReport } from './reports.ts'
 import { type FileKind, tellKind } from './tellKind.ts'
 
@@ -20,10 +21,11 @@ export async function takeFile(desk: Desk, file: File, at: Point): Promise<void>
 async function takeKind(desk: Desk, file: File, at: Point, kind: FileKind): Promise<void> {
   if (kind === 'empty' || kind === 'binary') {
     const found = kind === 'empty' ? 'no text at all' : 'bytes that are not text'
-    const expected = 'a report as text, a board or case as JSON, or a .kicad_pcb layout'
-    const todo = 'If it is packed or a picture, unpack it or export it as text, then drop that.'
+    const expected = 'a report as text, a board or case as JSON, a .kicad_pcb layout, or a JPEG, PNG or WebP photo'
+    const todo = 'If it is packed, unpack it; save another kind of picture as JPEG; then drop that.'
     return sayFaults(desk, at, `${file.name} was not taken`, [{ path: file.name, found, expected, todo }])
   }
+  if (kind === 'picture') return takePhoto(desk, file, at)
   if (kind === 'report') return addReport(desk, file.name, file, at)
   if (kind === 'layout') return importLayout(desk, file, at)
   if (file.size > MAX_JSON_BYTES) {

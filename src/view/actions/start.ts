@@ -1,21 +1,45 @@
 /** What the app does when it starts: follows the system's theme, listens for keys, watches for assessments, opens the demo. */
 import type { Desk } from '../stores/desk.ts'
 import { watchForAssessment } from './assess.ts'
+import { showCases } from './caseList.ts'
 import { redoEdit, undoEdit } from './edit.ts'
-import { openDemo } from './open.ts'
+import { watchForGoodReadings } from './goodReadings.ts'
+import { lastOpen } from './lastOpen.ts'
+import { openDemo, openFromShelf } from './open.ts'
+import { watchForPhotos } from './photos.ts'
 import { watchForPlan } from './plan.ts'
+import { watchForSaving } from './save.ts'
 import { pressStationKey } from './stations.ts'
 
 /** @returns a function that ends all of it */
 export function startApp(desk: Desk): () => void {
-  const ends = [watchForAssessment(desk), watchForPlan(desk), followSystemTheme(desk), listenForKeys(desk)]
-  const first = desk.shelf.cases[0]
-  if (first !== undefined && desk.cases.getState().history === undefined) {
-    void openDemo(desk, first.name, { x: 40, y: 80 })
-  }
+  const ends = [
+    watchForSaving(desk),
+    watchForGoodReadings(desk),
+    watchForAssessment(desk),
+    watchForPlan(desk),
+    watchForPhotos(desk),
+    followSystemTheme(desk),
+    listenForKeys(desk),
+  ]
+  if (desk.cases.getState().history === undefined) void openFirst(desk)
   return () => {
     for (const end of ends) end()
   }
+}
+
+const CORNER = { x: 40, y: 80 }
+
+/** The case that was open last, else the first demo. */
+async function openFirst(desk: Desk): Promise<void> {
+  const last = await lastOpen(desk)
+  const listed = last === undefined ? undefined : await desk.caseShelf.list()
+  const there = listed?.ok === true && listed.value.some(({ id }) => id === last)
+  if (last !== undefined && there && (await openFromShelf(desk, last, CORNER))) return
+  const { message } = desk.screen.getState()
+  const first = desk.shelf.cases[0]
+  if (first !== undefined) await openDemo(desk, first.name, CORNER)
+  if (message !== undefined) desk.screen.setState({ message })
 }
 
 function followSystemTheme(desk: Desk): () => void {
@@ -30,7 +54,7 @@ export const FIND_BOX_ID = 'find-box'
 
 function listenForKeys(desk: Desk): () => void {
   const onKey = (event: KeyboardEvent): void => {
-    if (event.defaultPrevented) return
+    if (event.defaultPrevented || desk.screen.getState().casesOpen) return
     const command = event.ctrlKey || event.metaKey
     if (command && event.key.toLowerCase() === 'z' && !isTyping(event.target)) {
       event.preventDefault()
@@ -43,6 +67,9 @@ function listenForKeys(desk: Desk): () => void {
     else if (event.key === '/') {
       event.preventDefault()
       document.getElementById(FIND_BOX_ID)?.focus()
+    } else if (event.key.toLowerCase() === 'c') {
+      event.preventDefault()
+      showCases(desk)
     } else if (event.key.toLowerCase() === 's') desk.screen.setState({ tool: 'spill' })
     else if (event.key === 'Escape') letGo(desk)
   }

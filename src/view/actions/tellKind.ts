@@ -1,6 +1,7 @@
 /** What kind of file it is, told by its content, never by its name. */
+import { looksLikePicture } from './imageHead.ts'
 
-export type FileKind = 'layout' | 'board' | 'case' | 'report' | 'binary' | 'empty'
+export type FileKind = 'layout' | 'board' | 'case' | 'report' | 'picture' | 'binary' | 'empty'
 
 const HEAD_BYTES = 65_536
 
@@ -8,6 +9,7 @@ const HEAD_BYTES = 65_536
 export async function tellKind(file: Blob): Promise<FileKind> {
   if (file.size === 0) return 'empty'
   const bytes = new Uint8Array(await file.slice(0, HEAD_BYTES).arrayBuffer())
+  if (looksLikePicture(bytes)) return 'picture'
   const text = headText(bytes)
   return text === undefined ? 'binary' : kindOfText(text)
 }

@@ -34,7 +34,7 @@ export function DropGround({ children }: { readonly children: ReactNode }) {
       {over && (
         <div className={styles.over} aria-hidden="true">
           <p>
-            <FileDown size={22} /> Drop a report, a case, a board or a .kicad_pcb layout
+            <FileDown size={22} /> Drop a report, a photo, a case, a board or a .kicad_pcb layout
           </p>
         </div>
       )}

@@ -1,12 +1,15 @@
 /** The middle: the tools over the sheet, the sheet itself, and what a hand does on it handed to the actions. */
 import { useMemo } from 'react'
 import { addMark, changeMark, moveMark, removeMark } from '../actions/edit.ts'
+import { probeAt } from '../actions/short.ts'
 import { Sheet } from '../sheet/index.ts'
 import { shownReach } from '../stores/derive.ts'
-import { useBoard, useDesk, usePlan, usePresent, useResults, useScreen, useTally } from '../stores/hooks.ts'
+import { useBoard, useDesk, usePhotos, usePlan, usePresent, useResults, useScreen, useTally } from '../stores/hooks.ts'
+import { photoViews } from '../stores/photoStore.ts'
 import { shownOverlays, shownTheme } from '../stores/screenStore.ts'
 import { heatViewOf, passesOf, runViewOf } from '../stores/sheetRework.ts'
 import { substanceOf } from '../stores/stationStates.ts'
+import { useShortView } from '../stores/shortView.ts'
 import { SheetTools } from './SheetTools.tsx'
 import styles from './sheetPane.module.css'
 
@@ -32,6 +35,10 @@ function BoundSheet() {
   const selection = useScreen((screen) => screen.selection)
   const hovered = useScreen((screen) => screen.hovered)
   const tool = useScreen((screen) => screen.tool)
+  const painting = useScreen((screen) => screen.painting)
+  const straightened = usePhotos((state) => state.straightened)
+  const entries = present?.photos
+  const photos = useMemo(() => photoViews(entries ?? [], { straightened }), [entries, straightened])
   const own = present?.substances
   const substanceName = useMemo(
     () => (id: string) =>
@@ -46,6 +53,7 @@ function BoundSheet() {
     [judged, tally],
   )
   const { passes, heat } = useRework()
+  const short = useShortView()
   if (board === undefined || present === undefined) return <EmptySheet />
   return (
     <Sheet
@@ -63,6 +71,10 @@ function BoundSheet() {
       selection={selection}
       hovered={hovered}
       tool={tool}
+      short={short}
+      onProbe={(at, side) => probeAt(desk, at, side)}
+      painting={painting}
+      photos={photos}
       substanceName={substanceName}
       onSelect={(chosen) => desk.screen.setState({ selection: chosen })}
       onHover={(lit) => desk.screen.setState({ hovered: lit })}

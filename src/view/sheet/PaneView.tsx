@@ -9,7 +9,7 @@ import { type Frame, frameOf } from './draw/frame.ts'
 import { nativeContext } from './draw/native.ts'
 import { forgetWidths } from './draw/text.ts'
 import { drawBoardLayer, drawFieldLayer, drawHandLayer } from './paneLayers.ts'
-import type { SheetProps } from './props.ts'
+import type { PhotoView, SheetProps } from './props.ts'
 import type { Pane } from './pure/camera.ts'
 import type { Isotherm } from './pure/isotherms.ts'
 import type { LoadView } from './pure/load.ts'
@@ -29,13 +29,14 @@ interface PaneViewProps {
   readonly wash: WashImage | undefined
 }
 
+const NO_PHOTOS: readonly PhotoView[] = []
 const FONT_FACES = ['400 14px', '700 14px'] as const
 
 export function PaneView({ pane, props, context, scene, load, rings, isotherms, wash }: PaneViewProps) {
   const board = useRef<Konva.Layer>(null)
   const fields = useRef<Konva.Layer>(null)
   const handLayer = useRef<Konva.Layer>(null)
-  const { camera, theme, overlays, model } = props
+  const { camera, theme, overlays, model, short, photos = NO_PHOTOS } = props
   const { side, left, top, width, height } = pane
 
   const framed = useCallback(
@@ -69,12 +70,13 @@ export function PaneView({ pane, props, context, scene, load, rings, isotherms, 
   }, [camera, context])
 
   const drawBoard = useCallback(
-    (konva: Context) => framed((frame) => drawBoardLayer(frame, scene, load, overlays.labels))(konva),
-    [framed, scene, load, overlays.labels],
+    (konva: Context) =>
+      framed((frame) => drawBoardLayer(frame, { scene, load, labels: overlays.labels, photos }))(konva),
+    [framed, scene, load, overlays.labels, photos],
   )
   const drawFields = useCallback(
-    (konva: Context) => framed((frame) => drawFieldLayer(frame, model, wash, rings, isotherms))(konva),
-    [framed, model, wash, rings, isotherms],
+    (konva: Context) => framed((frame) => drawFieldLayer(frame, model, wash, rings, isotherms, short))(konva),
+    [framed, model, wash, rings, isotherms, short],
   )
   // Made anew in each render: all that the hand layer shows may change with any prop, and it is cheap.
   const drawHand = (konva: Context) =>

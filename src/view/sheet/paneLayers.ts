@@ -11,17 +11,21 @@ import { drawIsotherms } from './draw/isotherms.ts'
 import { drawKeyboardFocus, drawLit } from './draw/lit.ts'
 import { drawMarks, symbolBox } from './draw/marks.ts'
 import { drawPads } from './draw/pads.ts'
+import { drawProof } from './draw/proof.ts'
 import { drawGhostLabels, drawPartLabels, partLabels } from './draw/partLabels.ts'
 import { drawDie, drawGhosts, drawParts, visibleParts } from './draw/parts.ts'
 import { drawHeatDetails, drawPassExposure, drawPassFootprints, passBadges } from './draw/passes.ts'
 import { drawRings, drawWash } from './draw/reach.ts'
 import { drawLoad, drawRegions } from './draw/regions.ts'
+import { drawShortField, drawShortSymbols } from './draw/short.ts'
 import { drawScaleBar, drawSideName } from './draw/scaleBar.ts'
+import { bodyAlphaOver, photosOn } from './draw/underlay.ts'
 import { type HandState, marksNow } from './handStore.ts'
-import type { MarkDraft, SheetProps } from './props.ts'
+import type { MarkDraft, PhotoView, SheetProps } from './props.ts'
 import { shapeOfDraft } from './pure/stroke.ts'
 import type { Isotherm } from './pure/isotherms.ts'
 import type { LoadView } from './pure/load.ts'
+import type { ProofKind } from './pure/proofRegions.ts'
 import type { Ring } from './pure/rings.ts'
 import type { Scene } from './pure/scene.ts'
 import type { Mark } from '../../spill/index.ts'
@@ -29,10 +33,19 @@ import type { WashImage } from './wash.ts'
 
 const otherSide = (side: Side): Side => (side === 'top' ? 'bottom' : 'top')
 
-export function drawBoardLayer(frame: Frame, scene: Scene, load: LoadView | undefined, labels: boolean): void {
+export interface BoardLayerInput {
+  readonly scene: Scene
+  readonly load: LoadView | undefined
+  readonly labels: boolean
+  readonly photos: readonly PhotoView[]
+}
+
+export function drawBoardLayer(plain: Frame, { scene, load, labels, photos }: BoardLayerInput): void {
+  const under = photosOn(plain, photos)
+  const frame: Frame = under.length === 0 ? plain : { ...plain, bodyAlpha: bodyAlphaOver(under) }
   const side = scene.sides[frame.pane.side]
   const parts = visibleParts(frame, side)
-  drawGround(frame, scene.model)
+  drawGround(frame, scene.model, under)
   drawGhosts(frame, scene.sides[otherSide(frame.pane.side)])
   drawCorridors(frame, side, load)
   drawParts(frame, parts)
@@ -51,7 +64,9 @@ export function drawFieldLayer(
   wash: WashImage | undefined,
   rings: readonly Ring[],
   isotherms: readonly Isotherm[],
+  short: SheetProps['short'],
 ): void {
+  if (short !== undefined) drawShortField(frame, short)
   if (wash !== undefined && wash.side === frame.pane.side) drawWash(frame, wash.image, wash.grid, model.outline)
   if (rings.length === 0 && isotherms.length === 0) return
   const { ctx } = frame
@@ -96,6 +111,7 @@ export function drawHandLayer(frame: Frame, input: HandLayerInput): void {
   if (badges.length > 0) drawBadges(frame, model, badges)
   drawMarks(frame, marks, selection?.kind === 'mark' ? selection.id : undefined)
   if (hand.drawn !== undefined && hand.drawn.side === frame.pane.side) drawDraft(frame, hand.drawn)
+  if (props.short !== undefined) drawShortSymbols(frame, props.short)
   if (overlays.labels)
     drawFreeLabels(frame, marks, rings, [...obstacles, ...badges.map(badgeBox)], props.substanceName ?? ((id) => id))
   if (hand.measured !== undefined && hand.measured.side === frame.pane.side)

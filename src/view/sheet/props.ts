@@ -7,6 +7,8 @@ import type { SuspectsResult } from '../../suspects/index.ts'
 import type { ThemeName } from '../look/index.ts'
 import type { CameraStore } from './cameraStore.ts'
 import type { HeatView, PassView } from './heatView.ts'
+import type { ProofLanes } from './pure/proofRegions.ts'
+import type { ShortView } from './shortView.ts'
 
 export type Tool =
   | 'select'
@@ -19,6 +21,7 @@ export type Tool =
   | 'slip'
   | 'note'
   | 'measure-distance'
+  | 'probe'
 
 /** `id` is a part's ref, a rail's name, a lane's, region's or mark's id, or a net's name. */
 export interface Selection {
@@ -37,6 +40,8 @@ export interface Overlays {
   readonly passes?: boolean
   /** Isotherms of the pass that is looked at. */
   readonly heat?: boolean
+  /** What became of each lane after the work. */
+  readonly proof?: boolean
 }
 
 /** What the hand painted in place of a circle: the way of a brush, or a closed line. */
@@ -95,6 +100,9 @@ export interface SheetProps {
   readonly suspects: SuspectsResult | undefined
   readonly passes?: readonly PassView[]
   readonly heat?: HeatView | undefined
+  readonly proofLanes?: ProofLanes | undefined
+  /** The hunt for a short that is open. */
+  readonly short?: ShortView | undefined
   readonly marks: readonly Mark[]
   readonly selection: Selection | undefined
   /** Lit from outside, for example by a row of a list; the sheet's own hover shows without it. */
@@ -112,6 +120,8 @@ export interface SheetProps {
   readonly onMarkMove: (id: string, at: Point, phase: DragPhase) => void
   readonly onMarkChange: (id: string, change: MarkChange, phase: DragPhase) => void
   readonly onMarkRemove?: (id: string) => void
+  /** A point was pressed with the probe in hand. */
+  readonly onProbe?: (at: Point, side: Side) => void
   /** Where the pointer is on the board, for a status line; undefined when it leaves. At most once a frame. */
   readonly onPointAt?: (at: Point | undefined, side: Side) => void
 }

@@ -6,10 +6,12 @@ import { caseShelfInMemory } from '../shelf/memoryShelf.ts'
 import { type CaseStore, createCaseStore } from './caseStore.ts'
 import { createTallyOfCase } from './derive.ts'
 import { createPlanner, type Planner } from './planner.ts'
+import { createPhotoStore, type PhotoStore } from './photoStore.ts'
 import { createPlanStore, type PlanStore } from './planStore.ts'
 import { createProofOfCase } from './proofOfCase.ts'
 import { createReadingStore, type ReadingStore } from './readingStore.ts'
 import { createResultStore, type ResultStore } from './resultStore.ts'
+import { createSavingStore, type SavingStore } from './savingStore.ts'
 import { createScreenStore, type ScreenStore } from './screenStore.ts'
 import type { Shelf } from './shelf.ts'
 
@@ -19,6 +21,9 @@ export interface Desk {
   readonly results: ResultStore
   readonly plan: PlanStore
   readonly screen: ScreenStore
+  /** Photos as they lie under the drawing. */
+  readonly photos: PhotoStore
+  readonly saving: SavingStore
   /** Reasons about the board on the desk; answers while the hand moves. */
   readonly reasoner: WorkerClient
   /** Reads long files, so that reasoning never waits for them. */
@@ -63,6 +68,8 @@ export function createDesk({
     results: createResultStore(),
     plan: createPlanStore(),
     screen: createScreenStore(),
+    photos: createPhotoStore(),
+    saving: createSavingStore(),
     reasoner: createClient(startWorker()),
     reader: createClient(startWorker()),
     planner: createPlanner(startWorker),

@@ -5,6 +5,7 @@ import type { Case, Proof } from '../../case/index.ts'
 import type { Tally } from '../../report/index.ts'
 import type { OpenBoard } from './caseStore.ts'
 import type { Desk } from './desk.ts'
+import type { PhotoState } from './photoStore.ts'
 import type { PlanState } from './planStore.ts'
 import type { Reading } from './readingStore.ts'
 import type { ResultState } from './resultStore.ts'
@@ -32,6 +33,10 @@ export function useResults<T>(select: (state: ResultState) => T): T {
 
 export function usePlan<T>(select: (state: PlanState) => T): T {
   return useStore(useDesk().plan, select)
+}
+
+export function usePhotos<T>(select: (state: PhotoState) => T): T {
+  return useStore(useDesk().photos, select)
 }
 
 export const useReadings = (): ReadonlyMap<string, Reading> => useStore(useDesk().readings, (state) => state.byName)

@@ -5,7 +5,7 @@ import type { Side } from '../../board/index.ts'
 import { type Station, stations } from '../../case/index.ts'
 import type { Progress } from '../../workers/envelope.ts'
 import type { ThemeName } from '../look/index.ts'
-import type { Overlays, Selection, Tool } from '../sheet/index.ts'
+import type { Overlays, Painting, Selection, Tool } from '../sheet/index.ts'
 
 export { type Station, stations }
 
@@ -24,11 +24,20 @@ export interface Busy {
   readonly cancel: () => void
 }
 
+/** What was just done to a case, with the way back where there is one. */
+export interface Notice {
+  readonly id: number
+  readonly words: string
+  readonly undo?: () => Promise<void>
+}
+
 export interface ScreenState {
   readonly station: Station
   readonly selection: Selection | undefined
   readonly hovered: Selection | undefined
   readonly tool: Tool
+  /** How areas are painted. */
+  readonly painting: Painting
   readonly overlays: Overlays
   /** The same at the plan's station, which shows other things. */
   readonly planOverlays: Overlays
@@ -38,6 +47,8 @@ export interface ScreenState {
   readonly message: FileMessage | undefined
   readonly busy: Busy | undefined
   readonly demoNoteOpen: boolean
+  readonly casesOpen: boolean
+  readonly notices: readonly Notice[]
   readonly pointer: { readonly at: Point; readonly side: Side } | undefined
 }
 
@@ -49,6 +60,7 @@ export const createScreenStore = (): ScreenStore =>
     selection: undefined,
     hovered: undefined,
     tool: 'select',
+    painting: { manner: 'circle', brushMm: 2 },
     overlays: { errorLoad: true, reach: true, field: true, liftOrder: true, labels: true },
     planOverlays: {
       errorLoad: false,
@@ -64,6 +76,8 @@ export const createScreenStore = (): ScreenStore =>
     message: undefined,
     busy: undefined,
     demoNoteOpen: true,
+    casesOpen: false,
+    notices: [],
     pointer: undefined,
   }))
 

@@ -11,6 +11,8 @@ export interface Frame {
   /** The board box that the pane shows. */
   readonly shown: Box
   readonly theme: Theme
+  /** How dense bodies are filled, where something under them is to be seen; 1 where left out. */
+  readonly bodyAlpha?: number
 }
 
 export function frameOf(ctx: CanvasRenderingContext2D, camera: Camera, pane: Pane, theme: Theme): Frame {
@@ -22,6 +24,14 @@ export function frameOf(ctx: CanvasRenderingContext2D, camera: Camera, pane: Pan
     shown: shownBox(camera, pane),
     theme,
   }
+}
+
+/** Fills the current path as part of a body. */
+export function fillBody({ ctx, bodyAlpha = 1 }: Frame, colour: string): void {
+  ctx.fillStyle = colour
+  ctx.globalAlpha = bodyAlpha
+  ctx.fill()
+  ctx.globalAlpha = 1
 }
 
 /** Adds a closed polygon given in board mm to the current path. */

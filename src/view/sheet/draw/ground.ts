@@ -1,12 +1,14 @@
-/** The bench, the millimetre grid and the bare board with its cut-outs and holes. */
+/** The bench, the millimetre grid and the bare board with its cut-outs and holes, and photos on it. */
 import type { BoardModel } from '../../../board/index.ts'
+import type { PhotoView } from '../props.ts'
 import { gridSteps } from '../pure/scaleBar.ts'
 import { type Frame, touches, tracePolygon } from './frame.ts'
+import { drawUnderlay } from './underlay.ts'
 
 /** A soft rim from a few wide strokes: a blurred shadow costs a whole frame where no graphics card helps. */
 const SHADOW_PX = [12, 8, 4.5] as const
 
-export function drawGround(frame: Frame, model: BoardModel): void {
+export function drawGround(frame: Frame, model: BoardModel, photos: readonly PhotoView[]): void {
   const { ctx, pane, theme } = frame
   ctx.fillStyle = theme.paper
   ctx.fillRect(0, 0, pane.width, pane.height)
@@ -24,6 +26,7 @@ export function drawGround(frame: Frame, model: BoardModel): void {
   ctx.fillStyle = theme.sheet
   ctx.fill('evenodd')
   drawGrid(frame)
+  drawUnderlay(frame, model, photos)
   ctx.beginPath()
   tracePolygon(frame, model.outline)
   for (const cutout of model.cutouts) tracePolygon(frame, cutout)

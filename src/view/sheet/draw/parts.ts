@@ -2,7 +2,7 @@
 import type { PlacedPart } from '../../../board/index.ts'
 import { dieOutline } from '../pure/die.ts'
 import type { Scene, SideScene } from '../pure/scene.ts'
-import { type Frame, tracePolygon, traceRounded } from './frame.ts'
+import { fillBody, type Frame, tracePolygon, traceRounded } from './frame.ts'
 
 const SMALLEST_PART_PX = 1.2
 /** Parts up to this size are drawn plain, all of them in one path. */
@@ -29,8 +29,7 @@ function drawPlainParts(frame: Frame, parts: readonly PlacedPart[]): void {
   const { ctx, theme } = frame
   ctx.beginPath()
   for (const part of parts) tracePolygon(frame, part.outline)
-  ctx.fillStyle = theme.bodyFill
-  ctx.fill()
+  fillBody(frame, theme.bodyFill)
   ctx.lineJoin = 'miter'
   ctx.lineWidth = 1
   ctx.strokeStyle = theme.outlineSoft
@@ -42,8 +41,7 @@ function drawPart(frame: Frame, part: PlacedPart): void {
   const shorterPx = Math.min(part.widthMm, part.lengthMm) * scale
   ctx.beginPath()
   traceRounded(frame, part.outline, Math.min(6, shorterPx * 0.12))
-  ctx.fillStyle = inInk(part) || part.kind === 'connector' ? theme.partFill : theme.bodyFill
-  ctx.fill()
+  fillBody(frame, inInk(part) || part.kind === 'connector' ? theme.partFill : theme.bodyFill)
   ctx.lineJoin = 'round'
   ctx.lineWidth = part.kind === 'core' ? 2.2 : part.kind === 'memory' ? 1.7 : 1.2
   ctx.strokeStyle = inInk(part) ? theme.ink : theme.outlineSoft
@@ -59,8 +57,7 @@ export function drawDie(frame: Frame, scene: Scene, part: PlacedPart): void {
   if (die === undefined) return
   ctx.beginPath()
   traceRounded(frame, die, 3)
-  ctx.fillStyle = theme.bodyFill
-  ctx.fill()
+  fillBody(frame, theme.bodyFill)
   ctx.lineWidth = 1.2
   ctx.strokeStyle = theme.outlineSoft
   ctx.stroke()

@@ -3,7 +3,7 @@ import type { PlacedPart, Region } from '../../../board/index.ts'
 import { hatchSegments } from '../pure/hatch.ts'
 import { hatchSpacingPx, type LoadView } from '../pure/load.ts'
 import type { Scene } from '../pure/scene.ts'
-import { type Frame, boxInPane, tracePolygon } from './frame.ts'
+import { boxInPane, fillBody, type Frame, tracePolygon } from './frame.ts'
 import { boxOf } from '../../../base/index.ts'
 
 const SMALLEST_REGION_PX = 9
@@ -24,8 +24,7 @@ export function drawRegions(frame: Frame, scene: Scene, parts: readonly PlacedPa
       }
     }
     if (fill !== undefined) {
-      ctx.fillStyle = fill
-      ctx.fill()
+      fillBody(frame, fill)
     }
     ctx.lineJoin = 'round'
     ctx.lineWidth = 1
