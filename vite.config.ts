@@ -28,6 +28,7 @@ export default defineConfig({
       'flatbush',
       'd3-contour',
       'lucide-react',
+      '@base-ui/react/dialog',
       '@base-ui/react/menu',
       '@base-ui/react/popover',
       'vitest-browser-react',

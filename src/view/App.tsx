@@ -2,6 +2,8 @@
 import { useEffect } from 'react'
 import { startApp } from './actions/start.ts'
 import styles from './App.module.css'
+import { CaseList } from './caselist/CaseList.tsx'
+import { Notices } from './caselist/Notices.tsx'
 import { DropGround } from './panels/DropGround.tsx'
 import { Announcer } from './panels/Announcer.tsx'
 import { DemoNote } from './panels/DemoNote.tsx'
@@ -26,6 +28,7 @@ export function App({ desk }: { readonly desk: Desk }) {
 
 function Window() {
   const theme = useScreen(shownTheme)
+  const casesOpen = useScreen((screen) => screen.casesOpen)
   useEffect(() => {
     document.documentElement.dataset['theme'] = theme
   }, [theme])
@@ -39,6 +42,8 @@ function Window() {
         <WhyPanel />
         <StatusLine />
       </div>
+      <CaseList />
+      {!casesOpen && <Notices />}
       <FileMessages />
       <Announcer />
     </DropGround>

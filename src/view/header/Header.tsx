@@ -1,6 +1,7 @@
 /** The head of the window: which card, the find box, undo, open, save, paper or chalk. */
-import { Moon, Redo2, Sun, Undo2 } from 'lucide-react'
+import { Files, Moon, Redo2, Sun, Undo2 } from 'lucide-react'
 import { useStore } from 'zustand'
+import { showCases } from '../actions/caseList.ts'
 import { redoEdit, undoEdit } from '../actions/edit.ts'
 import { Button } from '../controls/Button.tsx'
 import { useBoard, useDesk, usePresent, useScreen } from '../stores/hooks.ts'
@@ -30,12 +31,22 @@ export function Header() {
       </h1>
       <FindBox />
       <div className={styles.buttons}>
+        <CasesButton />
         <UndoButtons />
         <OpenMenu />
         <SaveButton />
         <ThemeButton />
       </div>
     </header>
+  )
+}
+
+function CasesButton() {
+  const desk = useDesk()
+  return (
+    <Button onClick={() => showCases(desk)} aria-haspopup="dialog" aria-keyshortcuts="C" title="All cases (C)">
+      <Files size={16} aria-hidden="true" /> Cases
+    </Button>
   )
 }
 

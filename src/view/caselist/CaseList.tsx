@@ -1,0 +1,85 @@
+/** The list of all cases on the shelf, as a dialog that fills the window: find one, open it, put it away, begin another. */
+import { Dialog } from '@base-ui/react/dialog'
+import { X } from 'lucide-react'
+import { useDeferredValue, useMemo, useRef, useState } from 'react'
+import { hideCases } from '../actions/caseList.ts'
+import { dayOf } from '../actions/clock.ts'
+import controls from '../controls/controls.module.css'
+import { FaultRow } from '../panels/FileMessages.tsx'
+import files from '../panels/files.module.css'
+import type { ShelfEntry } from '../shelf/caseShelf.ts'
+import { useDesk, useScreen } from '../stores/hooks.ts'
+import { count } from '../stores/words.ts'
+import { CaseTable } from './CaseTable.tsx'
+import styles from './caseList.module.css'
+import { Choices } from './Choices.tsx'
+import { type CaseChoice, chooseCases, everyCase } from './choose.ts'
+import { NewCase } from './NewCase.tsx'
+import { Notices } from './Notices.tsx'
+import { useEntries } from './useEntries.ts'
+
+export function CaseList() {
+  const desk = useDesk()
+  const open = useScreen((screen) => screen.casesOpen)
+  const search = useRef<HTMLInputElement>(null)
+  return (
+    <Dialog.Root open={open} onOpenChange={(next) => next || hideCases(desk)}>
+      <Dialog.Portal>
+        <Dialog.Backdrop className={styles.backdrop} />
+        <Dialog.Popup className={styles.popup} initialFocus={search}>
+          <Content search={search} />
+        </Dialog.Popup>
+      </Dialog.Portal>
+    </Dialog.Root>
+  )
+}
+
+function Content({ search }: { readonly search: React.RefObject<HTMLInputElement | null> }) {
+  const { entries, faults, readAt } = useEntries()
+  const [choice, setChoice] = useState(everyCase)
+  const deferred = useDeferredValue(choice)
+  const shown = useMemo(() => chooseCases(entries ?? [], deferred), [entries, deferred])
+  return (
+    <>
+      <div className={styles.head}>
+        <Dialog.Title className={styles.title}>Cases</Dialog.Title>
+        <p role="status">{entries === undefined ? 'Looking on the shelf' : foundWords(shown.length, entries.length)}</p>
+        <Dialog.Close
+          className={controls.button}
+          data-size="icon"
+          data-tone="quiet"
+          aria-label="Close the list of cases"
+        >
+          <X size={18} aria-hidden="true" />
+        </Dialog.Close>
+      </div>
+      <Choices search={search} choice={choice} onChange={setChoice} />
+      {faults.length > 0 && (
+        <ul className={files.faults} role="alert">
+          {faults.map((fault) => (
+            <FaultRow key={`${fault.path} ${fault.found}`} fault={fault} />
+          ))}
+        </ul>
+      )}
+      <div className={styles.body}>
+        {entries !== undefined && shown.length === 0 ? (
+          <p className={styles.nothing}>{nothingWords(entries, deferred)}</p>
+        ) : (
+          <CaseTable entries={shown} now={readAt} today={dayOf(new Date(readAt))} />
+        )}
+      </div>
+      <Notices />
+      <NewCase />
+    </>
+  )
+}
+
+function nothingWords(entries: readonly ShelfEntry[], { typed, visit, where }: CaseChoice): string {
+  if (entries.length === 0) return 'No case is kept here yet. Begin one below, or open a case file.'
+  if (typed.trim() !== '' || visit !== 'any')
+    return where === 'all' ? 'No case is like that.' : 'No case here is like that. Take a word away, or look in all.'
+  return where === 'archive' ? 'The archive is empty.' : 'Nothing is on the bench. What was put away is in the archive.'
+}
+
+const foundWords = (shown: number, all: number): string =>
+  shown === all ? count(all, 'case') : `${shown} of ${count(all, 'case')}`

@@ -1,0 +1,34 @@
+/** How long ago something was, in words: whole days for a card's stay, finer for the last change. */
+import { count } from '../stores/words.ts'
+
+const DAY_MS = 86_400_000
+
+/**
+ * Whole calendar days from one day to another, both as `2026-03-14`; a day that is longer or shorter by the clock counts as
+ * one. @returns undefined where a day is none
+ */
+export function daysBetween(from: string, to: string): number | undefined {
+  const days = (Date.parse(`${to}T00:00:00Z`) - Date.parse(`${from}T00:00:00Z`)) / DAY_MS
+  return Number.isFinite(days) ? Math.round(days) : undefined
+}
+
+/** Since the card came: `today`, `1 day`, `17 days`; a day to come is said to be one. */
+export function stayWords(arrivedOn: string, today: string): string {
+  const days = daysBetween(arrivedOn, today)
+  if (days === undefined) return 'not known'
+  if (days < 0) return `in ${count(-days, 'day')}`
+  return days === 0 ? 'today' : count(days, 'day')
+}
+
+const MINUTE_MS = 60_000
+const HOUR_MS = 3_600_000
+
+/** Since a moment: `just now`, `5 min ago`, `3 h ago`, then calendar days. Both in milliseconds since 1970. */
+export function agoWords(at: number, now: number, dayOf: (at: Date) => string): string {
+  const passed = now - at
+  if (passed < MINUTE_MS) return 'just now'
+  if (passed < HOUR_MS) return `${Math.floor(passed / MINUTE_MS)} min ago`
+  const days = daysBetween(dayOf(new Date(at)), dayOf(new Date(now))) ?? 0
+  if (days === 0) return `${Math.floor(passed / HOUR_MS)} h ago`
+  return days === 1 ? 'yesterday' : `${count(days, 'day')} ago`
+}
