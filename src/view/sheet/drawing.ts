@@ -21,7 +21,7 @@ export class Drawing {
     this.#context = context
   }
 
-  start(tool: Exclude<Tool, 'select'>, side: Side, at: Point): void {
+  start(tool: Exclude<Tool, 'select' | 'probe'>, side: Side, at: Point): void {
     const { hand } = this.#context
     this.#from = at
     this.#pulled = false

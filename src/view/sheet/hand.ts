@@ -78,6 +78,7 @@ export class Hand {
     const { pane, at } = this.#locate(pointer.onSheet)
     const { tool } = this.#context.props()
     if (pointer.pan) this.#mode = { kind: 'press', from: pointer.onSheet, pane, pan: true }
+    else if (tool === 'probe') this.#mode = { kind: 'press', from: pointer.onSheet, pane, pan: false }
     else if (tool === 'select')
       this.#mode = this.#gripped(pointer, pane, at) ?? { kind: 'press', from: pointer.onSheet, pane, pan: false }
     else {
@@ -227,6 +228,10 @@ export class Hand {
   }
 
   #click(pointer: PointerAt): void {
+    if (this.#context.props().tool === 'probe') {
+      const { pane, at } = this.#locate(pointer.onSheet)
+      return this.#context.props().onProbe?.(at, pane.side)
+    }
     const hit = this.#pick(pointer)
     this.#context.hand.setState({ keyboardPart: undefined })
     this.#context.props().onSelect(hit)
