@@ -3,6 +3,7 @@ import { createRoot } from 'react-dom/client'
 import { startCoreWorker } from '../workers/start.ts'
 import { App } from './App.tsx'
 import { installTokens } from './look/index.ts'
+import { openShelf } from './shelf/openShelf.ts'
 import { createDesk } from './stores/desk.ts'
 import { builtInShelf } from './stores/shelf.ts'
 import './base.css'
@@ -10,5 +11,7 @@ import './base.css'
 installTokens(document)
 const root = document.getElementById('root')
 if (root !== null) {
-  createRoot(root).render(<App desk={createDesk({ startWorker: startCoreWorker, shelf: builtInShelf() })} />)
+  createRoot(root).render(
+    <App desk={createDesk({ startWorker: startCoreWorker, shelf: builtInShelf(), ...openShelf() })} />,
+  )
 }

@@ -1,15 +1,26 @@
 /** Opens cases, boards and layouts on the desk. What is wrong with one is said where it was dropped; nothing half opens. */
 import { bad, good, type Point, type Result } from '../../base/index.ts'
 import { type BoardDescription, type BoardModel } from '../../board/index.ts'
-import { CASE_VERSION, type Case, caseSchema, readCase, startHistory } from '../../case/index.ts'
+import {
+  CASE_VERSION,
+  type Case,
+  caseSchema,
+  type History,
+  readCase,
+  startHistory,
+  type Station,
+} from '../../case/index.ts'
 import { isAbort } from '../../workers/client.ts'
 import { calls } from '../../workers/contract.ts'
 import { createCameraStore } from '../sheet/index.ts'
+import { randomId } from '../shelf/memoryShelf.ts'
 import type { Desk } from '../stores/desk.ts'
 import { openingBox } from '../stores/derive.ts'
 import { noResult } from '../stores/resultStore.ts'
+import { differsFromShelf } from '../stores/savingStore.ts'
 import { today } from './clock.ts'
 import { faultOf, sayFaults, saySettled } from './messages.ts'
+import { rememberOpen } from './lastOpen.ts'
 import { readReportsOfCase } from './reports.ts'
 
 /** Opens one of the demo cases that come with the app. */
@@ -23,8 +34,58 @@ export async function openCaseText(desk: Desk, text: string, name: string, at: P
   if (!read.ok) return sayFaults(desk, at, `${name} was not opened`, read.faults)
   const board = await boardOfCase(desk, read.value)
   if (!board.ok) return sayFaults(desk, at, `The board of ${name} was not opened`, board.faults)
-  putOnDesk(desk, read.value, board.value, [])
+  if (!(await mayLeave(desk, at))) return
+  putOnDesk(desk, await asOwn(desk, read.value, board.value), board.value)
   await readReportsOfCase(desk)
+}
+
+/** Opens a case of the shelf with its undo and redo. @returns whether it is on the desk now */
+export async function openFromShelf(desk: Desk, id: string, at: Point): Promise<boolean> {
+  if (!(await mayLeave(desk, at))) return false
+  const stored = await desk.caseShelf.load(id)
+  if (!stored.ok) {
+    sayFaults(desk, at, 'The case was not opened', stored.faults)
+    return false
+  }
+  const { entry, history, droppedSteps } = stored.value
+  const board = await boardOfCase(desk, history.present)
+  if (!board.ok) {
+    sayFaults(desk, at, `The board of ${entry.title} was not opened`, board.faults)
+    return false
+  }
+  const present = await asOwn(desk, history.present, board.value, id)
+  putOnDesk(desk, present, board.value, { kept: { id, rev: entry.rev, history }, station: entry.furthest })
+  void rememberOpen(desk, id)
+  if (droppedSteps > 0) {
+    const words = `${droppedSteps} older ${droppedSteps === 1 ? 'step' : 'steps'} of undo could not be read and went; the case itself is whole.`
+    saySettled(desk, at, `${entry.title} is on the sheet`, [words])
+  }
+  await readReportsOfCase(desk)
+  return true
+}
+
+/** What is unsaved is saved first; a case that could be neither kept nor exported stays on the desk. */
+async function mayLeave(desk: Desk, at: Point): Promise<boolean> {
+  await desk.saving.getState().saveNow()
+  const { history, saved } = desk.cases.getState()
+  const { shelved, trouble } = desk.saving.getState()
+  if (history?.present === saved || !differsFromShelf(shelved, history)) return true
+  const fault = {
+    path: history?.present.title ?? 'the case',
+    found: trouble?.found ?? 'changes that were not kept',
+    expected: 'a case that is kept before another takes its place',
+    todo: 'Export it first, or settle what the note at the top says.',
+  }
+  sayFaults(desk, at, 'The case on the desk is not kept yet', [fault])
+  return false
+}
+
+/** With the figures of the shop's good cards of that board as they are now; a demo stays as it is. */
+async function asOwn(desk: Desk, caseFile: Case, model: BoardModel, id = ''): Promise<Case> {
+  if (caseFile.demo) return caseFile
+  const learnt = await desk.caseShelf.goodReadings(model.name, id)
+  if (!learnt.ok || JSON.stringify(learnt.value) === JSON.stringify(caseFile.goodReadings)) return caseFile
+  return { ...caseFile, goodReadings: [...learnt.value] }
 }
 
 async function boardOfCase(desk: Desk, caseFile: Case): Promise<Result<BoardModel>> {
@@ -55,7 +116,15 @@ async function openBoard(
   return answer
 }
 
-function putOnDesk(desk: Desk, caseFile: Case, model: BoardModel, untold: readonly string[]): void {
+interface HowToPut {
+  /** What the shelf has of it; left out: it is new there. */
+  readonly kept?: { readonly id: string; readonly rev: number; readonly history: History<Case> }
+  readonly station?: Station
+  readonly untold?: readonly string[]
+}
+
+/** @param caseFile may be newer than what the shelf has */
+function putOnDesk(desk: Desk, caseFile: Case, model: BoardModel, { kept, station, untold = [] }: HowToPut = {}): void {
   for (const reading of desk.readings.getState().byName.values()) reading.cancel()
   desk.readings.setState({ byName: new Map() })
   desk.results.setState(noResult)
@@ -66,11 +135,16 @@ function putOnDesk(desk: Desk, caseFile: Case, model: BoardModel, untold: readon
     tool: 'select',
     message: undefined,
     demoNoteOpen: true,
-    station: caseFile.reports.length + caseFile.marks.length > 0 ? 'suspects' : 'arrival',
+    station: station ?? (caseFile.reports.length + caseFile.marks.length > 0 ? 'suspects' : 'arrival'),
   })
+  const id = kept?.id ?? randomId()
+  const history = kept === undefined ? startHistory(caseFile) : { ...kept.history, present: caseFile }
+  // a demo goes on the shelf when something is changed in it, one's own case at once
+  const shelved = { id, rev: kept?.rev ?? 0, history: kept?.history ?? (caseFile.demo ? history : undefined) }
+  desk.saving.setState({ shelved, conflict: undefined, trouble: undefined })
   desk.cases.setState({
-    id: crypto.randomUUID(),
-    history: startHistory(caseFile),
+    id,
+    history,
     board: { opening: desk.nextNumber(), model, camera, untold },
     saved: caseFile,
   })
@@ -80,7 +154,8 @@ function putOnDesk(desk: Desk, caseFile: Case, model: BoardModel, untold: readon
 export async function openBoardText(desk: Desk, text: string, name: string, at: Point): Promise<void> {
   const board = await openBoard(desk, { text })
   if (!board.ok) return sayFaults(desk, at, `${name} was not opened`, board.faults)
-  putOnDesk(desk, freshCase(board.value), board.value, [])
+  if (!(await mayLeave(desk, at))) return
+  putOnDesk(desk, await asOwn(desk, freshCase(board.value), board.value), board.value)
 }
 
 /** One of the boards that come with the app, for a case of one's own. */
@@ -107,7 +182,8 @@ export async function importLayout(desk: Desk, file: File, at: Point): Promise<v
     const { model, untold } = imported.value
     const opened = await desk.reasoner.call(calls.openBoard, { description: model.description })
     if (!opened.ok) return sayFaults(desk, at, `${file.name} was not imported`, opened.faults)
-    putOnDesk(desk, freshCase(model), model, untold)
+    if (!(await mayLeave(desk, at))) return
+    putOnDesk(desk, await asOwn(desk, freshCase(model), model), model, { untold })
     if (untold.length > 0) saySettled(desk, at, `${file.name} is on the sheet. It does not tell:`, untold)
   } catch (reason) {
     if (!isAbort(reason)) sayFaults(desk, at, `${file.name} was not imported`, [faultOf(file.name, reason)])
@@ -125,10 +201,13 @@ const freshCase = (model: BoardModel): Case =>
     arrival: { on: today() },
   })
 
+const MIDDLE: Point = { x: 420, y: 64 }
+
 /** Begins anew on the same board: no marks, no reports, not a demo. */
 export async function startOwnCase(desk: Desk): Promise<void> {
   const { board } = desk.cases.getState()
-  if (board !== undefined) putOnDesk(desk, freshCase(board.model), board.model, board.untold)
+  if (board === undefined || !(await mayLeave(desk, MIDDLE))) return
+  putOnDesk(desk, await asOwn(desk, freshCase(board.model), board.model), board.model, { untold: board.untold })
 }
 
 /** The case as one file that any other Liftmap opens: the board goes inside, and report texts that are short enough. */

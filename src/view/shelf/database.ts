@@ -1,5 +1,12 @@
 /** The browser's database: its stores, how older forms of it are brought up, and what happens when others hold it open. */
-import { type DBSchema, type IDBPDatabase, type IDBPTransaction, openDB, type StoreNames } from 'idb'
+import {
+  type DBSchema,
+  type IDBPDatabase,
+  type IDBPObjectStore,
+  type IDBPTransaction,
+  openDB,
+  type StoreNames,
+} from 'idb'
 import { bad, good, type Result } from '../../base/index.ts'
 import type { EntryRecord } from './entryRecord.ts'
 import type { ContentRecord, PartRecord } from './packing.ts'
@@ -26,6 +33,7 @@ interface Tables extends DBSchema {
 }
 
 export type Database = IDBPDatabase<Tables>
+export type WritableParts = IDBPObjectStore<Tables, StoreNames<Tables>[], 'parts', 'readwrite'>
 type Upgrade = IDBPTransaction<Tables, StoreNames<Tables>[], 'versionchange'>
 
 export const DATABASE_NAME = 'liftmap'

@@ -6,7 +6,7 @@ import { bad, type Fault, good, type Result } from '../../base/index.ts'
 import { type Case, CASE_VERSION, goodReadingsOf, startHistory } from '../../case/index.ts'
 import type { GoodReadings } from '../../measure/index.ts'
 import type { CaseToSave, SaveOutcome, ShelfEntry, StoredCase } from './caseShelf.ts'
-import { type Database, partsOf } from './database.ts'
+import { type Database, partsOf, type WritableParts } from './database.ts'
 import { type EntryRecord, readEntry, shownEntry } from './entryRecord.ts'
 import { measuredOf } from './measured.ts'
 import { lastChangedFirst, noSuchCase } from './memoryShelf.ts'
@@ -52,26 +52,46 @@ export async function loadFrom(database: Database, id: string): Promise<Result<L
 }
 
 export async function saveIn(database: Database, what: CaseToSave, packer: Packer, now: number): Promise<SaveOutcome> {
-  const { content, parts } = packer.pack(what.history)
+  const packed = packer.pack(what.history)
   const tx = database.transaction(['entries', 'contents', 'parts'], 'readwrite', { durability: 'strict' })
-  // a failed put rejects here too; what counts is how the transaction ends
-  const ended = tx.done.then(() => undefined)
-  ended.catch(() => undefined)
-  const before = readEntry(await tx.objectStore('entries').get(what.id))
-  const rev = before?.rev ?? 0
-  if (before === undefined ? what.basedOnRev > 0 : before.deletedAt !== undefined) return { kind: 'deleted-elsewhere' }
-  if (rev !== what.basedOnRev) return { kind: 'changed-elsewhere', rev }
-  const partStore = tx.objectStore('parts')
-  const keptParts = new Map((await partStore.getAllKeys(partsOf(what.id))).map((key) => [key[1], key]))
-  const writes: Promise<unknown>[] = [
-    tx.objectStore('entries').put(entryOf(what, before, rev + 1, now)),
-    tx.objectStore('contents').put(content),
-  ]
-  for (const [key, value] of parts) if (!keptParts.has(key)) writes.push(partStore.put({ of: what.id, key, value }))
-  for (const [key, whole] of keptParts) if (!parts.has(key)) writes.push(partStore.delete(whole))
-  await Promise.all(writes)
-  await ended
-  return { kind: 'saved', rev: rev + 1 }
+  const ended = tx.done.then(
+    () => undefined,
+    (reason: unknown) => reason,
+  )
+  try {
+    const before = readEntry(await tx.objectStore('entries').get(what.id))
+    const rev = before?.rev ?? 0
+    const deleted = before === undefined ? what.basedOnRev > 0 : before.deletedAt !== undefined
+    if (deleted) return { kind: 'deleted-elsewhere' }
+    if (rev !== what.basedOnRev) return { kind: 'changed-elsewhere', rev }
+    await tx.objectStore('entries').put(entryOf(what, before, rev + 1, now))
+    await tx.objectStore('contents').put(packed.content)
+    await putParts(tx.objectStore('parts'), what.id, packed.parts)
+    tx.commit()
+    const reason = await ended
+    if (reason !== undefined) throw reason
+    return { kind: 'saved', rev: rev + 1 }
+  } catch (reason) {
+    throw await undone(tx, ended, reason)
+  }
+}
+
+/** Nothing of a save that fails half-way stays. @returns why it failed: what ended the transaction tells more than a request */
+async function undone(tx: { readonly abort: () => void }, ended: Promise<unknown>, reason: unknown): Promise<unknown> {
+  try {
+    tx.abort()
+  } catch {
+    // it has ended already
+  }
+  const ending = await ended
+  return ending === undefined || (ending instanceof DOMException && ending.name === 'AbortError') ? reason : ending
+}
+
+/** Parts that lie there already stay, those that no step names any more go. */
+async function putParts(store: WritableParts, of: string, parts: ReadonlyMap<string, unknown>): Promise<void> {
+  const kept = new Map((await store.getAllKeys(partsOf(of))).map((key) => [key[1], key]))
+  for (const [key, value] of parts) if (!kept.has(key)) await store.put({ of, key, value })
+  for (const [key, whole] of kept) if (!parts.has(key)) await store.delete(whole)
 }
 
 function entryOf(what: CaseToSave, before: EntryRecord | undefined, rev: number, now: number): EntryRecord {

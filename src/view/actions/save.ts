@@ -1,0 +1,119 @@
+/**
+ * Saves the case as it is entered: soon after a change and one save at a time, so that continuous typing is saved too.
+ * What the shelf refuses is told once, and tried again with a change that comes RETRY_AFTER_MS later, or when asked.
+ */
+import type { SaveOutcome } from '../shelf/caseShelf.ts'
+import type { Desk } from '../stores/desk.ts'
+import { differsFromShelf, type Shelved } from '../stores/savingStore.ts'
+import { followShelf } from './follow.ts'
+import { rememberOpen } from './lastOpen.ts'
+
+const SAVE_AFTER_MS = 120
+const RETRY_AFTER_MS = 5000
+
+export interface Saver {
+  /** Settles when what is unsaved now was saved or refused. */
+  readonly saveNow: () => Promise<void>
+  readonly end: () => void
+}
+
+/** @returns saves what changes on the desk until it is ended; what is unsaved then is saved */
+export function startSaver(desk: Desk): Saver {
+  let timer: ReturnType<typeof setTimeout> | undefined
+  let busy = false
+  let notBefore = 0
+  let queue = Promise.resolve()
+  const saveNow = (): Promise<void> => {
+    queue = queue.then(run)
+    return queue
+  }
+  const look = (): void => {
+    if (timer !== undefined || busy || !wantsSaving(desk)) return
+    timer = setTimeout(() => void saveNow(), Math.max(SAVE_AFTER_MS, notBefore - Date.now()))
+  }
+  const run = async (): Promise<void> => {
+    clearTimeout(timer)
+    timer = undefined
+    if (!wantsSaving(desk)) return
+    busy = true
+    const kept = await saveOnce(desk)
+    busy = false
+    notBefore = kept ? 0 : Date.now() + RETRY_AFTER_MS
+    if (kept) look()
+  }
+  desk.saving.setState({ saveNow })
+  const ends = [
+    desk.cases.subscribe(look),
+    desk.saving.subscribe(look),
+    desk.caseShelf.subscribe((change) => {
+      if (change.kind === 'opened') void saveNow()
+      else void followShelf(desk, change)
+    }),
+  ]
+  look()
+  return {
+    saveNow,
+    end: () => {
+      for (const end of ends) end()
+      void saveNow()
+    },
+  }
+}
+
+/** As `startSaver`, and saves at once when the page is hidden or left. */
+export function watchForSaving(desk: Desk): () => void {
+  const saver = startSaver(desk)
+  const leaving = (): void => void saver.saveNow()
+  const hidden = (): void => {
+    if (document.visibilityState === 'hidden') leaving()
+  }
+  document.addEventListener('visibilitychange', hidden)
+  window.addEventListener('pagehide', leaving)
+  return () => {
+    document.removeEventListener('visibilitychange', hidden)
+    window.removeEventListener('pagehide', leaving)
+    saver.end()
+  }
+}
+
+const wantsSaving = (desk: Desk): boolean => {
+  const { shelved, conflict } = desk.saving.getState()
+  return conflict === undefined && differsFromShelf(shelved, desk.cases.getState().history)
+}
+
+/** @returns whether it was kept; what was refused stands in the saving store */
+async function saveOnce(desk: Desk): Promise<boolean> {
+  const { id, history, board } = desk.cases.getState()
+  const { shelved } = desk.saving.getState()
+  if (id === undefined || history === undefined || board === undefined || shelved?.id !== id) return true
+  desk.saving.setState({ saving: true })
+  const boardName = board.model.name
+  const result = await desk.caseShelf.save({ id, history, boardName, basedOnRev: shelved.rev })
+  const another = desk.saving.getState().shelved?.id !== id
+  if (another) desk.saving.setState({ saving: false })
+  else if (result.ok) noteOutcome(desk, { id, rev: shelved.rev, history }, result.value)
+  else desk.saving.setState({ saving: false, trouble: result.faults[0] })
+  return result.ok
+}
+
+function noteOutcome(desk: Desk, tried: Shelved, outcome: SaveOutcome): void {
+  if (outcome.kind !== 'saved') {
+    const conflict = outcome.kind === 'changed-elsewhere' ? outcome.kind : 'deleted'
+    return desk.saving.setState({ saving: false, trouble: undefined, conflict })
+  }
+  desk.saving.setState({ saving: false, trouble: undefined, shelved: { ...tried, rev: outcome.rev } })
+  if (tried.rev > 0) return
+  void rememberOpen(desk, tried.id)
+  void askForPromise(desk)
+}
+
+/** Asks the browser once not to clear the shelf by itself; it may say no, and the list of cases tells. */
+async function askForPromise(desk: Desk): Promise<void> {
+  if (!desk.caseShelf.lasting || desk.saving.getState().promised !== undefined) return
+  try {
+    const promised = await navigator.storage.persist()
+    desk.saving.setState({ promised })
+  } catch {
+    desk.saving.setState({ promised: false })
+  }
+}

@@ -1,0 +1,46 @@
+/** How it stands with keeping the case on the desk: what the shelf has of it, and what is in the way. */
+import { createStore, type StoreApi } from 'zustand/vanilla'
+import type { Fault } from '../../base/index.ts'
+import type { Case, History } from '../../case/index.ts'
+
+/** The case on the desk as the shelf has it. */
+export interface Shelved {
+  readonly id: string
+  /** 0: not on the shelf yet. */
+  readonly rev: number
+  /** Undefined: it is to be put there although nothing was changed yet. */
+  readonly history: History<Case> | undefined
+}
+
+/** Another tab was there first: the user chooses. */
+export type Conflict = 'changed-elsewhere' | 'deleted'
+
+export interface SavingState {
+  readonly shelved: Shelved | undefined
+  readonly saving: boolean
+  readonly trouble: Fault | undefined
+  readonly conflict: Conflict | undefined
+  /** Whether the browser promised not to clear the shelf by itself; undefined until it was asked. */
+  readonly promised: boolean | undefined
+  /** Saves what is unsaved, now. */
+  readonly saveNow: () => Promise<void>
+}
+
+export type SavingStore = StoreApi<SavingState>
+
+export const createSavingStore = (): SavingStore =>
+  createStore<SavingState>(() => ({
+    shelved: undefined,
+    saving: false,
+    trouble: undefined,
+    conflict: undefined,
+    promised: undefined,
+    saveNow: () => Promise.resolve(),
+  }))
+
+/** Something was changed since the shelf last had the case. Runs of joined steps end on the shelf: that alone is no change. */
+export const differsFromShelf = (shelved: Shelved | undefined, history: History<Case> | undefined): boolean => {
+  if (shelved === undefined || history === undefined) return false
+  const kept = shelved.history
+  return kept?.present !== history.present || kept.past !== history.past || kept.future !== history.future
+}

@@ -1,0 +1,154 @@
+/** What changes on a desk is saved as it is entered; two desks on one case never overwrite each other. */
+import { afterEach, beforeAll, expect, test, vi } from 'vitest'
+import { bad, type Fault } from '../../src/base/index.ts'
+import { type BoardModel, loadBoard } from '../../src/board/index.ts'
+import { startHistory } from '../../src/case/index.ts'
+import { editArrival, undoEdit } from '../../src/view/actions/edit.ts'
+import { keepAsCopy, takeFromShelf } from '../../src/view/actions/follow.ts'
+import { type Saver, startSaver } from '../../src/view/actions/save.ts'
+import type { CaseShelf } from '../../src/view/shelf/caseShelf.ts'
+import { openDatabaseShelf } from '../../src/view/shelf/databaseShelf.ts'
+import { createCameraStore } from '../../src/view/sheet/cameraStore.ts'
+import { closeDesk, createDesk, type Desk } from '../../src/view/stores/desk.ts'
+import { board, caseOf, freshName, titles, value } from './support.ts'
+
+let model: BoardModel
+beforeAll(() => {
+  model = value(loadBoard(board))
+})
+
+const tabs: { desk: Desk; saver: Saver }[] = []
+afterEach(async () => {
+  for (const { desk, saver } of tabs.splice(0)) {
+    saver.end()
+    await saver.saveNow()
+    closeDesk(desk)
+  }
+})
+
+const deaf = { postMessage: () => undefined, addEventListener: () => undefined }
+const demos = { cases: [], boards: [], open: () => Promise.resolve(undefined) }
+
+/** A tab with a case that the shelf does not have yet, or, with `kept`, one that it loads. */
+async function openTab(caseShelf: CaseShelf, id: string, kept = false): Promise<Desk> {
+  const desk = createDesk({ startWorker: () => deaf, shelf: demos, caseShelf })
+  const stored = kept ? value(await caseShelf.load(id)) : undefined
+  const history = stored?.history ?? startHistory(caseOf())
+  desk.saving.setState({ shelved: { id, rev: stored?.entry.rev ?? 0, history: stored?.history } })
+  const camera = createCameraStore(model.box, model.box)
+  desk.cases.setState({ id, history, board: { opening: 1, model, camera, untold: [] }, saved: undefined })
+  const saver = startSaver(desk)
+  tabs.push({ desk, saver })
+  return desk
+}
+
+const saved = (desk: Desk): Promise<void> => desk.saving.getState().saveNow()
+const account = (desk: Desk): string => desk.cases.getState().history?.present.arrival.account ?? ''
+const type = (desk: Desk, words: string): void => editArrival(desk, { account: words })
+const pause = (ms: number): Promise<void> => new Promise((resolve) => setTimeout(resolve, ms))
+
+async function twoTabs(): Promise<{ one: Desk; two: Desk; shelf: CaseShelf }> {
+  const name = freshName()
+  const shelf = openDatabaseShelf({ name })
+  const one = await openTab(shelf, 'a')
+  await saved(one)
+  const two = await openTab(openDatabaseShelf({ name }), 'a', true)
+  return { one, two, shelf }
+}
+
+test('a new case is kept at once, and typing without a pause is kept while it goes on', async () => {
+  const shelf = openDatabaseShelf({ name: freshName() })
+  const desk = await openTab(shelf, 'a')
+  await vi.waitFor(async () => expect(titles(await shelf.list())).toEqual(['a card']))
+  for (let i = 1; i <= 40; i++) {
+    type(desk, `word ${i}`)
+    await pause(20)
+  }
+  const kept = value(await shelf.load('a'))
+  expect(kept.entry.rev).toBeGreaterThan(2)
+  expect(Number(kept.history.present.arrival.account.slice(5))).toBeGreaterThan(15)
+})
+
+test('an undo is kept like any other change', async () => {
+  const shelf = openDatabaseShelf({ name: freshName() })
+  const desk = await openTab(shelf, 'a')
+  type(desk, 'spilt')
+  await saved(desk)
+  undoEdit(desk)
+  await vi.waitFor(async () => {
+    const { history } = value(await shelf.load('a'))
+    expect(history.present.arrival.account).toBe('')
+    expect(history.future[0]?.arrival.account).toBe('spilt')
+  })
+})
+
+test('a tab without changes of its own follows the other, undo steps included', async () => {
+  const { one, two } = await twoTabs()
+  type(one, 'written in one')
+  await vi.waitFor(() => expect(account(two)).toBe('written in one'))
+  expect(two.saving.getState().conflict).toBeUndefined()
+  undoEdit(two)
+  await vi.waitFor(() => expect(account(one)).toBe(''))
+  type(two, 'written in two')
+  await vi.waitFor(() => expect(account(one)).toBe('written in two'))
+})
+
+test('where both tabs changed it, the later one is told and overwrites nothing; it can take theirs', async () => {
+  const { one, two, shelf } = await twoTabs()
+  type(one, 'of one')
+  type(two, 'of two')
+  await Promise.all([saved(one), saved(two)])
+  await vi.waitFor(() => {
+    const told = [one, two].filter((desk) => desk.saving.getState().conflict === 'changed-elsewhere')
+    expect(told).toHaveLength(1)
+  })
+  const [late, early] = one.saving.getState().conflict === undefined ? [two, one] : [one, two]
+  type(late, 'typed on, all the same')
+  await pause(300)
+  expect(value(await shelf.load('a')).history.present.arrival.account).toBe(account(early))
+  await takeFromShelf(late)
+  expect(account(late)).toBe(account(early))
+  expect(late.saving.getState().conflict).toBeUndefined()
+})
+
+test('or keep its own as a case of its own, with its undo steps', async () => {
+  const { one, two, shelf } = await twoTabs()
+  type(one, 'of one')
+  await saved(one)
+  two.saving.setState({ conflict: 'changed-elsewhere' })
+  type(two, 'of two')
+  keepAsCopy(two)
+  await saved(two)
+  expect(titles(await shelf.list())).toEqual(['a card (mine)', 'a card'])
+  expect(value(await shelf.load('a')).history.present.arrival.account).toBe('of one')
+  undoEdit(two)
+  undoEdit(two)
+  expect(two.cases.getState().history?.present.title).toBe('a card')
+})
+
+test('a case that another tab deletes is told of; its restoring settles it', async () => {
+  const { one, two, shelf } = await twoTabs()
+  const token = value(await shelf.remove('a'))
+  await vi.waitFor(() => expect(two.saving.getState().conflict).toBe('deleted'))
+  expect(one.saving.getState().conflict).toBe('deleted')
+  value(await shelf.restore(token))
+  await vi.waitFor(() => expect(two.saving.getState().conflict).toBeUndefined())
+})
+
+test('a shelf that refuses is told once and not beset; asked again, it takes everything', async () => {
+  const shelf = openDatabaseShelf({ name: freshName() })
+  const desk = await openTab(shelf, 'a')
+  await saved(desk)
+  const full: Fault = { path: 'shelf', found: 'no room', expected: 'room' }
+  const refused = vi.spyOn(shelf, 'save').mockImplementation(() => Promise.resolve(bad(full)))
+  for (let i = 1; i <= 30; i++) {
+    type(desk, `word ${i}`)
+    await pause(20)
+  }
+  expect(refused).toHaveBeenCalledTimes(1)
+  expect(desk.saving.getState().trouble).toEqual(full)
+  refused.mockRestore()
+  await saved(desk)
+  expect(desk.saving.getState().trouble).toBeUndefined()
+  expect(value(await shelf.load('a')).history.present.arrival.account).toBe('word 30')
+})
