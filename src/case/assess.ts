@@ -18,6 +18,8 @@ import {
   type CheckAnswer,
   createJudge,
   type Judge,
+  lookPlaces,
+  type RankedChecks,
   type SuspectsResult,
 } from '../suspects/index.ts'
 import { findingsOf, marksWithFound, type SortedMarks, sortMarks } from './findings.ts'
@@ -60,6 +62,8 @@ export interface Assessor {
   /** Marches from every region ahead of time, so that moving a mark is a lookup. */
   readonly prepare: (entered: Entered, onProgress?: (done: number) => void) => void
   readonly assess: (entered: Entered) => Assessment
+  /** What to look at or measure next. Marks that could not be computed are left out, as they are of the assessment. */
+  readonly rankChecks: (entered: Entered) => RankedChecks
 }
 
 const GRID_CELL_MM = 1
@@ -77,6 +81,7 @@ export function createAssessor(model: BoardModel): Assessor {
       }
     },
     assess: (entered) => assess(model, engine, judge, entered),
+    rankChecks: (entered) => rankChecks(model, engine, judge, entered),
   }
 }
 
@@ -99,6 +104,20 @@ function assess(model: BoardModel, engine: ReachEngine, judge: Judge, entered: E
   )
   const findings = findingsOf(model, entered, marks)
   return { reaches, suspects: judge.judge({ findings, assumptions: entered.assumptions, spills, unreported }), faults }
+}
+
+function rankChecks(model: BoardModel, engine: ReachEngine, judge: Judge, entered: Entered): RankedChecks {
+  const marks = sortMarks(entered.marks)
+  const findings = findingsOf(model, entered, marks)
+  const places = lookPlaces(model, findings)
+  const areas = [...marks.areas, ...places.map(({ mark }) => mark)]
+  const spills = marks.spills.flatMap((mark) => {
+    const substance = substanceOf(mark, entered)
+    const hypotheses = substance === undefined ? undefined : engine.hypotheses(mark, marks.dams, substance, areas)
+    return hypotheses?.ok === true ? [{ mark, hypotheses: hypotheses.value }] : []
+  })
+  const unreported = sidesOf(model).map((side) => engine.unreportedHypotheses({ side, areas, dams: marks.dams }))
+  return judge.rankChecks({ findings, assumptions: entered.assumptions, spills, unreported, places })
 }
 
 function computeSpill(

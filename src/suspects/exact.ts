@@ -14,7 +14,7 @@ import {
 } from './lattice.ts'
 import type { Posterior, Problem } from './posterior.ts'
 import type { ReducedSpatial } from './reduce.ts'
-import { massesWithout, type Standing } from './standing.ts'
+import { massesWithout, spatialMasses, type Standing } from './standing.ts'
 
 /** A state whose posterior can't exceed this counts as impossible: its weight over the evidence bounds it. */
 const NEGLIGIBLE = 1e-14
@@ -35,12 +35,21 @@ export function judgeExactly(problem: Problem, standing: Standing): Posterior {
   return { evidence, points, groups, noneLifted, leftOut: [] }
 }
 
-/** Mass of everything in which nothing is there that lifts one of some parts: together with the bad findings. */
-export function exactMasses(problem: Problem): (parts: readonly number[]) => number {
-  const { moving, n } = problem
-  const without = massesWithout(problem)
-  const cover = moving === undefined ? nothingMoves(n) : coverOf(n, moving, new Float64Array(1 << n))
-  return (parts) => dot(without(parts), cover.without(parts))
+/**
+ * For problems that weigh the causes of one problem anew (a further outcome): what stays as it was is summed once.
+ * @returns for such a problem, the mass of everything in which nothing is there that lifts one of some parts
+ */
+export function exactMasses(problem: Problem): (weighedAnew: Problem) => (parts: readonly number[]) => number {
+  const coverFor = ({ n, moving }: Problem): Cover =>
+    moving === undefined ? nothingMoves(n) : coverOf(n, moving, new Float64Array(1 << n))
+  const spatialBefore = spatialMasses(problem)
+  const coverBefore = coverFor(problem)
+  return (anew) => {
+    const isStanding = anew.standing.every((spatial, index) => spatial === problem.standing[index])
+    const without = massesWithout(anew, isStanding ? spatialBefore : spatialMasses(anew))
+    const cover = anew.moving === problem.moving ? coverBefore : coverFor(anew)
+    return (parts) => dot(without(parts), cover.without(parts))
+  }
 }
 
 interface Cover {

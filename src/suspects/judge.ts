@@ -5,9 +5,10 @@ import { type AssumptionOverrides, type Assumptions, usableAssumptions, withAssu
 import { judgeByPackage } from './by-package.ts'
 import { conclude } from './conclude.ts'
 import { judgeExactly } from './exact.ts'
-import type { Problem } from './posterior.ts'
+import { type ChecksInput, createRanking } from './judge-checks.ts'
+import type { RankedChecks } from './rank-checks.ts'
 import type { Findings, SuspectsResult } from './result.ts'
-import { createSetting, moveSpill, type ReportedSpill, type Setting } from './setting.ts'
+import { createSetting, problemOf, type ReportedSpill, type Setting } from './setting.ts'
 import { createStanding, type Standing } from './standing.ts'
 import { patchStates, unreportedStates } from './spatials.ts'
 
@@ -24,6 +25,8 @@ export interface JudgeInput {
 export interface Judge {
   /** Remembers what one call shares with the next, so that dragging a spill is cheap; the answer does not depend on it. */
   readonly judge: (input: JudgeInput) => SuspectsResult
+  /** What to look at or measure next, by expected information about what to lift, per minute. */
+  readonly rankChecks: (input: ChecksInput) => RankedChecks
 }
 
 export interface JudgeOptions {
@@ -61,28 +64,18 @@ export function createJudge(model: BoardModel, options: JudgeOptions = {}): Judg
     const assumptions = usableAssumptions(withAssumptions(input.assumptions))
     const known = settingOf(input, assumptions)
     const { setting } = known
-    const problem = problemOf(setting, input)
+    const problem = problemOf(setting, input.spills)
     const { findings, spills } = input
     const card = { findings, spills, assumptions, setting, problem, sides: input.unreported ?? [] }
     if (problem.n > exactUpTo) return conclude({ ...card, posterior: judgeByPackage(problem) })
     known.standing ??= createStanding(problem)
     return conclude({ ...card, posterior: judgeExactly(problem, known.standing) })
   }
-  return { judge }
+  return { judge, rankChecks: createRanking(model, exactUpTo, (patch) => patchesFor(JSON.stringify(patch), patch)) }
 }
 
 /** For a single question; `createJudge` is for many. */
 export const judge = (model: BoardModel, input: JudgeInput): SuspectsResult => createJudge(model).judge(input)
-
-function problemOf(setting: Setting, input: JudgeInput): Problem {
-  const { frame, points, standing } = setting
-  const partOfBit = frame.bad.map((index) => {
-    const finding = frame.network.findings[index]
-    return finding?.part ?? `${finding?.kind} ${finding?.id}`
-  })
-  const moving = moveSpill(setting, input.spills.at(-1))
-  return { n: frame.bad.length, leak: frame.leak, points, standing, moving, partOfBit }
-}
 
 function rememberLast<A, T>(make: (argument: A) => T): (key: string, argument: A) => T {
   let kept: { key: string; value: T } | undefined

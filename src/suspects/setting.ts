@@ -7,6 +7,7 @@ import { type CauseContext, liftableParts, pointCauses } from './causes.ts'
 import { evidenceOf, signatureRatios } from './evidence.ts'
 import type { Network, SpatialCause } from './network.ts'
 import { createMerger, type Merger } from './merge-states.ts'
+import type { Problem } from './posterior.ts'
 import { type Frame, frameOf, type ReducedPoint, type ReducedSpatial, reducePoints } from './reduce.ts'
 import type { Findings } from './result.ts'
 import {
@@ -80,8 +81,19 @@ export function createSetting(input: SettingInput): Setting {
   }
 }
 
-export function moveSpill(setting: Setting, spill: ReportedSpill | undefined): ReducedSpatial | undefined {
+function moveSpill(setting: Setting, spill: ReportedSpill | undefined): ReducedSpatial | undefined {
   if (spill === undefined || setting.mergeMoving === undefined) return undefined
   const cause = reportedSpill(setting.context, setting.items, spill.mark, spill.hypotheses)
   return setting.mergeMoving(cause)
+}
+
+/** @param spills the last of them is where the moving spill is now */
+export function problemOf(setting: Setting, spills: readonly ReportedSpill[]): Problem {
+  const { frame, points, standing } = setting
+  const partOfBit = frame.bad.map((index) => {
+    const finding = frame.network.findings[index]
+    return finding?.part ?? `${finding?.kind} ${finding?.id}`
+  })
+  const moving = moveSpill(setting, spills.at(-1))
+  return { n: frame.bad.length, leak: frame.leak, points, standing, moving, partOfBit }
 }

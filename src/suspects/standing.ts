@@ -40,15 +40,53 @@ export function createStanding(problem: Omit<Problem, 'moving'>): Standing {
   return { n, withPoint, withoutSpatial, without: massesWithout(problem) }
 }
 
-/** Mass by explained set, with nothing there that lifts one of some parts; remembers what was asked before. */
-export function massesWithout(problem: Omit<Problem, 'moving'>): Standing['without'] {
-  const buckets = bucketsOf(problem)
+/** Mass by explained set for banned parts. */
+type MassFor = (parts: readonly number[]) => Float64Array
+
+/**
+ * Mass by explained set, with nothing there that lifts one of some parts; remembers what was asked before.
+ * @param spatial what leaks and standing spatial causes come to, where that is known from a problem with the same ones
+ */
+export function massesWithout(problem: Omit<Problem, 'moving'>, spatial: MassFor = spatialMasses(problem)): MassFor {
+  return remembered((parts) => {
+    const banned = new Set(parts)
+    const mass = spatial(parts).slice()
+    for (const point of problem.points) {
+      if (point.cause.lifts.some((part) => banned.has(part))) scale(mass, 1 - point.probability)
+      else applyPoint(mass, point)
+    }
+    return mass
+  })
+}
+
+/** The same for leaks and standing spatial causes alone, before any point cause. */
+export function spatialMasses(problem: Omit<Problem, 'moving'>): MassFor {
+  const [largest, ...others] = bySize(problem.standing)
+  const known = new Map<string, { start: Float64Array; buckets: Float64Array[] }>()
+  return remembered((parts) => {
+    const banned = new Set(parts)
+    const key = others.map((other) => other.liftSets.map((set) => (isAllowed(set, banned) ? 1 : 0)).join('')).join()
+    let kept = known.get(key)
+    if (kept === undefined) {
+      const start = started(problem)
+      for (const other of others) replace(start, spread(start, other, banned))
+      kept = { start, buckets: largest === undefined ? [] : bucketsOf(start, largest) }
+      known.set(key, kept)
+    }
+    return largest === undefined ? kept.start : sumOfBuckets(kept.start, largest, kept.buckets, banned)
+  })
+}
+
+const isAllowed = (lifts: readonly number[], banned: ReadonlySet<number>): boolean =>
+  !lifts.some((part) => banned.has(part))
+
+function remembered(make: MassFor): MassFor {
   const kept = new Map<string, Float64Array>()
   return (parts) => {
     const key = parts.join()
     const known = kept.get(key)
     if (known !== undefined) return known
-    const mass = massWithout(problem, buckets, parts)
+    const mass = make(parts)
     if (kept.size > 500) kept.clear()
     kept.set(key, mass)
     return mass
@@ -63,31 +101,12 @@ function started(problem: Omit<Problem, 'moving'>): Float64Array {
   return mass
 }
 
-function massWithout(
-  problem: Omit<Problem, 'moving'>,
-  buckets: readonly Float64Array[],
-  parts: readonly number[],
-): Float64Array {
-  const banned = new Set(parts)
-  const [largest, ...others] = bySize(problem.standing)
-  const mass = largest === undefined ? started(problem) : sumOfBuckets(problem, largest, buckets, banned)
-  for (const point of problem.points) {
-    if (point.cause.lifts.some((part) => banned.has(part))) scale(mass, 1 - point.probability)
-    else applyPoint(mass, point)
-  }
-  for (const spatial of others) replace(mass, spread(mass, spatial, banned))
-  return mass
-}
-
 /** The spatial cause with most groups first: it is kept by lift set, so that banning parts only leaves out some sums. */
 const bySize = (spatials: readonly ReducedSpatial[]): ReducedSpatial[] =>
   [...spatials].toSorted((a, b) => b.groups.length - a.groups.length)
 
-/** By lift set of the largest standing spatial cause: what leaks and its states explain. */
-function bucketsOf(problem: Omit<Problem, 'moving'>): Float64Array[] {
-  const [largest] = bySize(problem.standing)
-  if (largest === undefined) return []
-  const start = started(problem)
+/** By lift set of the largest standing spatial cause: what its states explain beyond `start`. */
+function bucketsOf(start: Float64Array, largest: ReducedSpatial): Float64Array[] {
   const buckets = largest.liftSets.map(() => new Float64Array(start.length))
   const fired = new Float64Array(start.length)
   for (const group of largest.groups) {
@@ -101,15 +120,15 @@ function bucketsOf(problem: Omit<Problem, 'moving'>): Float64Array[] {
 }
 
 function sumOfBuckets(
-  problem: Omit<Problem, 'moving'>,
+  start: Float64Array,
   largest: ReducedSpatial,
   buckets: readonly Float64Array[],
   banned: ReadonlySet<number>,
 ): Float64Array {
-  const mass = started(problem)
+  const mass = start.slice()
   scale(mass, largest.absent)
   for (const [set, bucket] of buckets.entries()) {
-    if (!largest.liftSets[set]?.some((part) => banned.has(part))) addScaled(mass, bucket, 1)
+    if (isAllowed(largest.liftSets[set] ?? [], banned)) addScaled(mass, bucket, 1)
   }
   return mass
 }

@@ -34,7 +34,7 @@ export function liftQuestion(weighed: Weighed, liftCost: Float64Array, comebackC
 }
 
 /** Probability that no idle cause (which touches nothing bad) lifts any of some parts. */
-function idleNone(idle: readonly ReducedPoint[], count: number): (asked: readonly number[]) => number {
+export function idleNone(idle: readonly ReducedPoint[], count: number): (asked: readonly number[]) => number {
   const single = new Float64Array(count).fill(1)
   const several: ReducedPoint[] = []
   for (const point of idle) {
@@ -53,7 +53,8 @@ function idleNone(idle: readonly ReducedPoint[], count: number): (asked: readonl
   }
 }
 
-function liftedByTouching(problem: Problem): ReadonlySet<number> {
+/** Parts that something which touches a bad finding lifts, or a spatial cause. */
+export function liftedByTouching(problem: Problem): ReadonlySet<number> {
   const touched = new Set<number>()
   for (const { cause } of problem.points) for (const part of cause.lifts) touched.add(part)
   for (const spatial of spatialsOf(problem))
