@@ -11,7 +11,7 @@ html { background: #efe9dd; }
 body {
   margin: 0 auto; padding: 32px 40px 48px; max-width: 820px; background: #fbf8f1; color: #2b2a27;
   font: 15px/1.5 "Atkinson Hyperlegible Next", "Segoe UI", "Helvetica Neue", Arial, sans-serif;
-  overflow-wrap: anywhere;
+  overflow-wrap: break-word;
 }
 header { border-bottom: 2px solid #2b2a27; padding-bottom: 12px; margin-bottom: 8px; }
 h1 { font-size: 26px; line-height: 1.2; margin: 0; font-weight: 700; }
@@ -28,13 +28,13 @@ ul { margin: 6px 0; padding-left: 20px; }
 li { margin: 3px 0; }
 table { width: 100%; border-collapse: collapse; margin: 12px 0; font-size: 13px; line-height: 1.4; font-variant-numeric: tabular-nums; }
 caption { text-align: left; font-weight: 650; padding-bottom: 4px; font-size: 14px; }
-th, td { text-align: left; vertical-align: top; padding: 4px 10px 4px 0; border-bottom: 1px solid #d8cfbd; font-weight: 400; white-space: pre-line; }
+th, td { text-align: left; vertical-align: top; padding: 4px 12px 4px 0; border-bottom: 1px solid #d8cfbd; font-weight: 400; white-space: pre-line; }
 thead th { color: #5c564c; border-bottom: 1px solid #8a8172; }
 tbody th { font-weight: 600; }
 tfoot th, tfoot td { font-weight: 700; border-bottom: 0; }
 th.number, td.number { text-align: right; }
 th.number:last-child, td.number:last-child { padding-right: 0; }
-th:not(.number) + td:not(.number), .number + td:not(.number), .number + th:not(.number) { padding-left: 6px; }
+td.number + td:not(.number), th.number + td:not(.number), th.number + th:not(.number) { padding-left: 12px; }
 blockquote { margin: 10px 0; padding: 2px 0 2px 14px; border-left: 3px solid #b8ad98; white-space: pre-line; }
 blockquote footer { color: #5c564c; font-size: 13px; }
 .cautions { margin: 12px 0; padding: 10px 14px; border: 1px solid #2b2a27; border-left-width: 6px; }
@@ -55,10 +55,13 @@ figcaption { font-size: 13px; color: #5c564c; margin-top: 4px; }
   body { max-width: none; padding: 0; font-size: 10.5pt; }
   table { font-size: 9pt; }
   h1, h2, caption, dt, .cautions strong, blockquote footer { break-after: avoid; }
+  /* a heading keeps room for what follows it: a table's caption and first rows are not held by break-after alone */
+  h2 { break-inside: avoid; border-bottom: 0; }
+  h2::after { content: ""; display: block; height: 110px; margin-bottom: -110px; border-top: 1px solid #b8ad98; }
   thead { display: table-header-group; }
   tfoot { display: table-row-group; }
-  tr, figure, .cautions li, .pictures { break-inside: avoid; }
-  caption { break-inside: avoid; }
+  tr, figure, caption, blockquote, .cautions li, .pictures { break-inside: avoid; }
+  tbody tr:last-child:not(:first-child), tfoot tr { break-before: avoid; }
   p, li, blockquote { orphans: 3; widows: 3; }
   h2 + p, h2 + dl, h2 + table, h2 + .pictures, h2 + blockquote { break-before: avoid; }
 }

@@ -1,6 +1,7 @@
 /** A record as one HTML page that needs nothing else: no script, no other file, printable on A4. */
 import type { RecordBlock, RecordColumn, RecordDocument, RecordFact, RecordPicture } from './document.ts'
 import { recordStyle } from './html-style.ts'
+import { held } from './words.ts'
 
 /** @returns the page; all text is escaped, and its policy refuses scripts and whatever is not in the page itself */
 export function recordHtml(record: RecordDocument): string {
@@ -44,7 +45,7 @@ const escapes: Readonly<Record<string, string>> = {
 }
 
 /** Text for element content and for quoted attributes. */
-export const escaped = (text: string): string => text.replace(/[&<>"']/g, (each) => escapes[each] ?? each)
+export const escaped = (text: string): string => held(text).replace(/[&<>"']/g, (each) => escapes[each] ?? each)
 
 function blockHtml(block: RecordBlock): string {
   switch (block.kind) {

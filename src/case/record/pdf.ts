@@ -1,7 +1,8 @@
 /** A record as the document definition that pdfmake sets into pages; the same record gives the same definition. */
 import type { Content, ContentTable, Node, NodeQueries, TableCell, TDocumentDefinitions } from 'pdfmake/interfaces'
-import type { RecordBlock, RecordColumn, RecordDocument, RecordFact, RecordPicture } from './document.ts'
+import type { RecordBlock, RecordColumn, RecordDocument, RecordFact, RecordPicture, RecordSection } from './document.ts'
 import { photoAddress } from './html.ts'
+import { held } from './words.ts'
 
 const INK = '#2b2a27'
 const MUTED = '#5c564c'
@@ -26,11 +27,7 @@ export function recordPdfDefinition(record: RecordDocument): TDocumentDefinition
       { text: record.under, color: MUTED, margin: [0, 1, 0, 8] },
       ...(record.facts.length === 0 ? [] : [titleFacts(record.facts)]),
       rule(1.2, INK),
-      ...record.sections.flatMap(({ title, blocks }): Content[] => [
-        { text: title, fontSize: 12.5, bold: true, margin: [0, 12, 0, 1], headlineLevel: 1 },
-        { ...rule(0.5, '#b8ad98'), headlineLevel: 1 },
-        ...blocks.flatMap(blockContent),
-      ]),
+      ...record.sections.flatMap(sectionContent),
     ],
     footer: (page, pages) => ({
       margin: [SIDE, 18, SIDE, 0],
@@ -45,11 +42,48 @@ export function recordPdfDefinition(record: RecordDocument): TDocumentDefinition
   }
 }
 
-/** A heading or a caption with nothing but headings after it on its page goes to the next one. */
+/** A short first block stays with its heading; before a long one a heading that would stand alone goes to the next page. */
+function sectionContent({ title, blocks }: RecordSection): Content[] {
+  const heading: Content[] = [
+    { text: title, fontSize: 12.5, bold: true, margin: [0, 12, 0, 1], headlineLevel: 1 },
+    { ...rule(0.5, '#b8ad98'), headlineLevel: 1 },
+  ]
+  const [first, ...others] = blocks
+  const rest = others.flatMap(blockContent)
+  if (first === undefined || !isShort(first))
+    return [...heading, ...(first === undefined ? [] : blockContent(first)), ...rest]
+  return [{ stack: [...heading, ...blockContent(first)], unbreakable: true }, ...rest]
+}
+
+const SHORT_TEXT = 900
+const SHORT_FACTS = 14
+
+function isShort(block: RecordBlock): boolean {
+  switch (block.kind) {
+    case 'paragraph':
+    case 'quote':
+      return block.text.length <= SHORT_TEXT
+    case 'facts':
+      return block.facts.length <= SHORT_FACTS && block.facts.every(({ value }) => value.length <= SHORT_TEXT / 4)
+    case 'table':
+      return isKeptTogether(block.rows)
+    default:
+      return false
+  }
+}
+
+/** A heading with no text or drawing after it on its page goes to the next one. */
 function leftAlone(node: Node, queries: NodeQueries): boolean {
   if (node.headlineLevel === undefined) return false
-  const after = queries.getFollowingNodesOnPage()
-  return after.every((each) => each.headlineLevel !== undefined)
+  const page = node.startPosition.pageNumber
+  return !queries
+    .getFollowingNodesOnPage()
+    .some(
+      (each) =>
+        each.headlineLevel === undefined &&
+        each.startPosition.pageNumber === page &&
+        (typeof each.text === 'string' || each.svg !== undefined),
+    )
 }
 
 const rule = (lineWidth: number, lineColor: string) => ({
@@ -72,11 +106,11 @@ const titleFacts = (facts: readonly RecordFact[]): Content => ({
 function blockContent(block: RecordBlock): Content[] {
   switch (block.kind) {
     case 'paragraph':
-      return [{ text: block.text, margin: [0, 2, 0, 3] }]
+      return [{ text: held(block.text), margin: [0, 2, 0, 3] }]
     case 'quote':
       return [quoteContent(block)]
     case 'list':
-      return [{ ul: block.items.map((text) => ({ text, margin: [0, 1, 0, 1] })), margin: [0, 2, 0, 4] }]
+      return [{ ul: block.items.map((text) => ({ text: held(text), margin: [0, 1, 0, 1] })), margin: [0, 2, 0, 4] }]
     case 'facts':
       return [factsContent(block.facts)]
     case 'cautions':
@@ -89,7 +123,7 @@ function blockContent(block: RecordBlock): Content[] {
 }
 
 const quoteContent = ({ by, text }: { readonly by: string; readonly text: string }): Content => ({
-  table: { widths: ['*'], body: [[{ stack: [{ text }, { text: by, fontSize: 8, color: MUTED }] }]] },
+  table: { widths: ['*'], body: [[{ stack: [{ text: held(text) }, { text: by, fontSize: 8, color: MUTED }] }]] },
   layout: {
     hLineWidth: () => 0,
     vLineWidth: (i) => (i === 0 ? 2 : 0),
@@ -104,7 +138,7 @@ const quoteContent = ({ by, text }: { readonly by: string; readonly text: string
 const factsContent = (facts: readonly RecordFact[]): Content => ({
   table: {
     widths: [150, '*'],
-    body: facts.map(({ name, value }) => [{ text: name, color: MUTED }, { text: value }]),
+    body: facts.map(({ name, value }) => [{ text: name, color: MUTED }, { text: held(value) }]),
     dontBreakRows: true,
   },
   layout: { defaultBorder: false, paddingLeft: () => 0, paddingTop: () => 1, paddingBottom: () => 0.5 },
@@ -115,7 +149,14 @@ const cautionContent = (sentences: readonly string[]): Content => ({
   table: {
     widths: ['*'],
     body: [
-      [{ stack: [{ text: 'Caution', bold: true }, { ul: sentences.map((text) => ({ text, margin: [0, 1, 0, 1] })) }] }],
+      [
+        {
+          stack: [
+            { text: 'Caution', bold: true },
+            { ul: sentences.map((text) => ({ text: held(text), margin: [0, 1, 0, 1] })) },
+          ],
+        },
+      ],
     ],
   },
   layout: {
@@ -132,40 +173,65 @@ const cautionContent = (sentences: readonly string[]): Content => ({
 
 function tableContent({ caption, columns, rows, sum }: Extract<RecordBlock, { kind: 'table' }>): Content[] {
   const cell = (text: string, column: RecordColumn, bold: boolean, color = INK): TableCell => ({
-    text,
+    text: held(text),
     bold,
     color,
     alignment: column.number === true ? 'right' : 'left',
   })
   const rowOf = (row: readonly string[], bold: boolean): TableCell[] =>
     columns.map((column, i) => cell(row[i] ?? '', column, bold || i === 0))
+  const head: TableCell = { text: held(caption), bold: true, colSpan: columns.length, fontSize: 9.5 }
   const body = [
+    [head, ...columns.slice(1).map((): TableCell => ({ text: '' }))],
     columns.map((column) => cell(column.name, column, false, MUTED)),
     ...rows.map((row) => rowOf(row, false)),
     ...(sum === undefined ? [] : [rowOf(sum, true)]),
   ]
   const table: ContentTable = {
-    table: { headerRows: 1, keepWithHeaderRows: 1, dontBreakRows: true, widths: widthsOf(columns, rows), body },
+    table: { headerRows: 2, keepWithHeaderRows: 1, dontBreakRows: true, widths: widthsOf(columns, rows), body },
     layout: {
-      hLineWidth: (i) => (i === 0 ? 0 : 0.5),
-      hLineColor: (i) => (i === 1 ? '#8a8172' : HAIRLINE),
+      hLineWidth: (i) => (i < 2 ? 0 : 0.5),
+      hLineColor: (i) => (i === 2 ? '#8a8172' : HAIRLINE),
       vLineWidth: () => 0,
-      paddingLeft: (i) => (i === 0 ? 0 : 5),
-      paddingRight: (i) => (i === columns.length - 1 ? 0 : 5),
+      paddingLeft: (i) => (i === 0 ? 0 : CELL_GAP / 2),
+      paddingRight: (i) => (i === columns.length - 1 ? 0 : CELL_GAP / 2),
       paddingTop: () => 2,
       paddingBottom: () => 1.5,
     },
     fontSize: 8.5,
-    margin: [0, 1, 0, 6],
+    margin: [0, 4, 0, 6],
+    unbreakable: isKeptTogether(rows),
   }
-  return [{ text: caption, bold: true, margin: [0, 5, 0, 1], headlineLevel: 2 }, table]
+  return [table]
 }
 
-/** A column whose words are all short takes what it needs, others share the rest. */
-function widthsOf(columns: readonly RecordColumn[], rows: readonly (readonly string[])[]): ('auto' | '*')[] {
-  const longest = columns.map((column, i) => Math.max(column.name.length, ...rows.map((row) => row[i]?.length ?? 0)))
-  const widths = longest.map((length) => (length <= 24 ? 'auto' : '*'))
-  return widths.includes('*') ? widths : longest.map((length) => (length === Math.max(...longest) ? '*' : 'auto'))
+/** Tables so small never go over two pages. */
+const isKeptTogether = (rows: readonly (readonly string[])[]): boolean =>
+  rows.length <= KEPT_ROWS && rows.flat().join('').length <= KEPT_LETTERS
+
+const KEPT_ROWS = 6
+const KEPT_LETTERS = 2500
+
+/** About what a letter takes at the size of a table, in points: bold and capitals weigh more in a short word. */
+const lineWidth = (letters: number): number => (letters <= 16 ? 5.6 * letters : 90 + 4.6 * (letters - 16))
+const CELL_GAP = 10
+
+/** In points: each column gets what its longest line needs, as far as an equal share of what is left allows; the rest is spread. */
+function widthsOf(columns: readonly RecordColumn[], rows: readonly (readonly string[])[]): number[] {
+  const wanted = columns.map(({ name }, i) =>
+    lineWidth(
+      Math.max(4, name.length, ...rows.flatMap((row) => (row[i] ?? '').split('\n')).map((line) => line.length)),
+    ),
+  )
+  const widths = wanted.map(() => 0)
+  let left = WIDTH - CELL_GAP * (columns.length - 1)
+  const byNeed = wanted.map((want, i) => ({ want, i })).toSorted((a, b) => a.want - b.want)
+  for (const [k, { want, i }] of byNeed.entries()) {
+    const width = Math.min(want, left / (byNeed.length - k))
+    widths[i] = width
+    left -= width
+  }
+  return widths.map((width) => width + left / columns.length)
 }
 
 /** Drawings two to a row, photos three. */
@@ -181,7 +247,7 @@ function pictureRows(pictures: readonly RecordPicture[]): Content[] {
 }
 
 function pictureContent({ source, caption, widthPx, heightPx }: RecordPicture, width: number): Content[] {
-  const under: Content = { text: caption, fontSize: 8, color: MUTED, margin: [0, 2, 0, 0] }
+  const under: Content = { text: held(caption), fontSize: 8, color: MUTED, margin: [0, 2, 0, 0] }
   if ('svg' in source) return [{ svg: withoutHalo(source.svg), width, height: (width * heightPx) / widthPx }, under]
   const address = photoAddress(source.dataUrl)
   // PDF knows no WebP.

@@ -80,3 +80,7 @@ export function leavesOf(value: unknown, path = ''): [string, string][] {
     ],
   ]
 }
+
+/** Numbers stay on one line with their units. */
+export const held = (text: string): string =>
+  text.replace(/(\d) (%|mm²|mm|cm²|ml|mΩ|Ω|kΩ|MΩ|V|A|mV|°C|min|h|s)(?![\p{L}\d])/gu, '$1\u00a0$2')

@@ -20,7 +20,7 @@ export function ownersRecord(input: RecordInput): RecordDocument {
     audience: 'owner',
     language: 'en',
     title: 'Your card, and what we did',
-    under: caseFile.title,
+    under: 'A short record in plain words',
     facts,
     sections: [
       shortSection(input),

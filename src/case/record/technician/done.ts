@@ -24,7 +24,7 @@ const founds = { clean: 'clean', wet: 'wet', corroded: 'corroded', 'torn-pad': '
 function passBlocks(passes: readonly PassEntry[]): RecordBlock[] {
   if (passes.length === 0) return [paragraph('No pass was logged.')]
   const rows = passes.map((pass, i) => [
-    `${i + 1}. ${pass.action} ${joined(pass.refs)}`,
+    `${i + 1}.\u00a0${pass.action} ${joined(pass.refs)}`,
     `${outcomes[pass.outcome]}${pass.action === 'refit' && pass.outcome === 'done' ? (pass.replaced ? ', a new part' : ', the same part') : ''}`,
     pass.peakC === undefined ? 'not measured' : `${number(pass.peakC)} °C`,
     pass.measured.map(({ ref, peakC }) => `${ref} ${number(peakC)} °C`).join(', ') || 'none measured',

@@ -62,7 +62,7 @@ export function unknownSection(input: RecordInput): RecordSection {
 }
 
 export const cautionSection = ({ caseFile }: RecordInput): RecordSection =>
-  section('Cautions', ...cautions(cautionsOfCase(caseFile)))
+  section('Cautions that still hold', ...cautions(cautionsOfCase(caseFile, ['spill', 'proof', 'hand-back'])))
 
 export function grantedSection({ caseFile, version, assessment }: RecordInput): RecordSection {
   const { assumptions, substances, goodReadings } = caseFile

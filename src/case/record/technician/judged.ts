@@ -57,7 +57,7 @@ function liftBlocks(input: RecordInput): RecordBlock[] {
     return [paragraph('The lift list is empty: lifting any part costs more than it saves.')]
   const rows = suspects.lift.map((ref, i) => {
     const part = suspects.parts.find((each) => each.ref === ref)
-    return [`${i + 1}. ${ref}`, part === undefined ? '' : percent(part.probability), part?.why.join(' ') ?? '']
+    return [`${i + 1}.\u00a0${ref}`, part === undefined ? '' : percent(part.probability), part?.why.join(' ') ?? '']
   })
   return [table('Lift list', ['Part', 'Needs lifting#', 'Why'], rows)]
 }

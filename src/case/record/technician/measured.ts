@@ -4,43 +4,61 @@ import type { LineName, Measurement, Quantity, Reading } from '../../../measure/
 import { facts, list, paragraph, section, table } from '../blocks.ts'
 import type { RecordBlock, RecordSection } from '../document.ts'
 import type { RecordInput } from '../input.ts'
-import { number, instantWords } from '../words.ts'
+import { instantWords, joined, number } from '../words.ts'
 
 export function measuredSection(input: RecordInput): RecordSection {
   const { caseFile, model } = input
   return section(
     'Measured',
-    linesTable('Cold resistance to ground', 'ohms', caseFile.measurements, model),
-    linesTable('Voltage under power', 'volts', caseFile.measurements, model),
+    ...linesTable('Cold resistance to ground', 'ohms', caseFile.measurements, model),
+    ...linesTable('Voltage under power', 'volts', caseFile.measurements, model),
     ...history(caseFile.measurements),
     ...powerBlocks(input),
     ...shortBlocks(input),
   )
 }
 
-/** Every rail and stage of the board, and whatever else was measured; what was not measured says so. */
+/** Every rail, and every stage that was measured; the stages that were not are named together. */
 function linesTable(
   caption: string,
   quantity: Quantity,
   measurements: readonly Measurement[],
   model: BoardModel,
-): RecordBlock {
-  const lines = linesOf(model, measurements)
-  const rows = lines.map((line) => {
-    const readings = (phase: Measurement['phase']): string => {
-      const last = measurements.findLast(
-        (each) =>
-          each.phase === phase &&
-          each.quantity === quantity &&
-          each.line.kind === line.kind &&
-          each.line.name === line.name,
-      )
-      return last === undefined ? 'not measured' : readingWords(last.reading, quantity)
-    }
-    const rail = line.kind === 'rail' ? model.rails.find(({ name }) => name === line.name) : undefined
-    return [`${line.kind} ${line.name}`, referenceWords(rail, quantity), readings('before'), readings('after')]
-  })
-  return table(caption, ['Line', 'Reference', 'Before', 'After'], rows)
+): RecordBlock[] {
+  const last = (line: LineName, phase: Measurement['phase']): Measurement | undefined =>
+    measurements.findLast(
+      (each) =>
+        each.phase === phase &&
+        each.quantity === quantity &&
+        each.line.kind === line.kind &&
+        each.line.name === line.name,
+    )
+  const words = (measurement: Measurement | undefined): string =>
+    measurement === undefined ? 'not measured' : readingWords(measurement.reading, quantity)
+  const lines = linesOf(model, measurements).map((line) => ({
+    line,
+    before: last(line, 'before'),
+    after: last(line, 'after'),
+  }))
+  const bare = lines.filter(
+    ({ line, before, after }) => line.kind === 'stage' && before === undefined && after === undefined,
+  )
+  const rows = lines
+    .filter((each) => !bare.includes(each))
+    .map(({ line, before, after }) => {
+      const rail = line.kind === 'rail' ? model.rails.find(({ name }) => name === line.name) : undefined
+      return [`${line.kind} ${line.name}`, referenceWords(rail, quantity), words(before), words(after)]
+    })
+  return [
+    ...(rows.length === 0 ? [] : [table(caption, ['Line', 'Reference', 'Before', 'After'], rows)]),
+    ...(bare.length === 0
+      ? []
+      : [
+          paragraph(
+            `${caption}, not measured: ${bare.length === 1 ? 'stage' : 'stages'} ${joined(bare.map(({ line }) => line.name))}.`,
+          ),
+        ]),
+  ]
 }
 
 function linesOf(model: BoardModel, measurements: readonly Measurement[]): LineName[] {

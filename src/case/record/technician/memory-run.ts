@@ -58,37 +58,30 @@ function failingBlocks(when: string, failing: readonly PartTally[]): RecordBlock
         [
           `${signature.sentence} ${counted(errors, 'failing row')}, ${signature.kind} at ${signature.where}`,
           ...signature.numbers.map(({ name, value }) => `${name} ${number(value)}`),
-          ...(cells === undefined ? [] : cellWords(cells)),
+          ...(cells === undefined ? [] : cellWords(cells, signature.kind === 'cells')),
         ].join('; '),
       ),
     ),
   ]
 }
 
-/** `bit 3: 812 (812 as 1)`; a report that does not go down to bits says so. */
+/** `bit 3: 812 (812 as 1)`: how many, and what was read where something else stood; a report that does not go down to bits says so. */
 function bitWords({ bits, high, low }: LaneTally): string {
   const words = bits.flatMap((errors, bit) => {
     if (errors === 0) return []
     const read = [
-      ...((high[bit] ?? 0) > 0 ? [`${number(high[bit] ?? 0)} read as 1`] : []),
-      ...((low[bit] ?? 0) > 0 ? [`${number(low[bit] ?? 0)} read as 0`] : []),
+      ...((high[bit] ?? 0) > 0 ? [`${number(high[bit] ?? 0)} as 1`] : []),
+      ...((low[bit] ?? 0) > 0 ? [`${number(low[bit] ?? 0)} as 0`] : []),
     ]
     return [`bit ${bit}: ${number(errors)}${read.length === 0 ? '' : ` (${read.join(', ')})`}`]
   })
   return words.length === 0 ? 'the report does not say' : words.join('; ')
 }
 
-const cellWords = ({
-  failingRows,
-  sampled,
-  addresses,
-  coveredWords,
-  mostRows,
-  mostColumns,
-  mostAddresses,
-}: CellSpread): string[] => [
-  `${number(addresses)} different addresses among ${number(sampled)} of ${number(failingRows)} failing rows, of ${number(coveredWords)} words covered`,
-  ...[...mostRows.slice(0, 3), ...mostColumns.slice(0, 3), ...mostAddresses.slice(0, 3)].map(
+/** Which rows, columns and addresses only where few of them hold the errors: else they say nothing. */
+const cellWords = (spread: CellSpread, few: boolean): string[] => [
+  `${number(spread.addresses)} different addresses among ${number(spread.sampled)} of ${number(spread.failingRows)} failing rows, of ${number(spread.coveredWords)} words covered`,
+  ...(few ? [...spread.mostRows, ...spread.mostColumns, ...spread.mostAddresses] : []).map(
     ({ name, errors }) => `${name}: ${number(errors)}`,
   ),
 ]
