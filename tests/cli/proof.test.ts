@@ -12,6 +12,7 @@ const CASE = 'demo-data/returned-card.case.json'
 async function liftmap(words: string[], stdin = ''): Promise<{ code: number; out: string; err: string }> {
   const run = { code: 0, out: '', err: '' }
   run.code = await runCommandLine(words, {
+    ...nodeIo,
     out: (text) => {
       run.out += text
     },
@@ -20,7 +21,6 @@ async function liftmap(words: string[], stdin = ''): Promise<{ code: number; out
     },
     open: async (path) =>
       path === '-' ? good(bytesOf(stdin)) : await nodeIo.open(path.replace(/^(?:\.\.\/)?boards/, 'boards')),
-    write: () => good(undefined),
   })
   return run
 }

@@ -4,7 +4,19 @@ import { addMark, changeMark, moveMark, removeMark } from '../actions/edit.ts'
 import { probeAt } from '../actions/short.ts'
 import { Sheet } from '../sheet/index.ts'
 import { shownReach } from '../stores/derive.ts'
-import { useBoard, useDesk, usePhotos, usePlan, usePresent, useResults, useScreen, useTally } from '../stores/hooks.ts'
+import {
+  useBoard,
+  useDesk,
+  usePhotos,
+  usePlan,
+  usePresent,
+  useProof,
+  useResults,
+  useRetest,
+  useScreen,
+  useTally,
+} from '../stores/hooks.ts'
+import { proofLanesOf } from '../stores/proofWords.ts'
 import { photoViews } from '../stores/photoStore.ts'
 import { shownOverlays, shownTheme } from '../stores/screenStore.ts'
 import { heatViewOf, passesOf, runViewOf } from '../stores/sheetRework.ts'
@@ -29,6 +41,7 @@ function BoundSheet() {
   const board = useBoard()
   const present = usePresent()
   const tally = useTally()
+  const { tallyParts, proofLanes } = useBeforeAfter()
   const assessment = useResults((results) => results.assessment)
   const theme = useScreen(shownTheme)
   const overlays = useScreen(shownOverlays)
@@ -62,7 +75,8 @@ function BoundSheet() {
       camera={board.camera}
       theme={theme}
       overlays={overlays}
-      tallyParts={tally?.parts ?? noParts}
+      tallyParts={tallyParts}
+      proofLanes={proofLanes}
       reach={shownReach(assessment, selection)}
       suspects={suspects}
       passes={passes}
@@ -88,6 +102,16 @@ function BoundSheet() {
 }
 
 const noParts = [] as const
+
+/** What is hatched: the run of the card as it came, and at the station of the proof the runs after the work, once there are some. */
+function useBeforeAfter() {
+  const tally = useTally()
+  const retest = useRetest()
+  const proof = useProof()
+  const here = useScreen((screen) => screen.station === 'proof') && retest !== undefined
+  const proofLanes = useMemo(() => (here && proof !== undefined ? proofLanesOf(proof) : undefined), [here, proof])
+  return { tallyParts: (here ? retest : tally)?.parts ?? noParts, proofLanes }
+}
 
 /** The plan's passes and the shown moment of a pass, at the plan's station only. */
 function useRework() {

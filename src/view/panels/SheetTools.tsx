@@ -7,7 +7,8 @@ import controls from '../controls/controls.module.css'
 import menu from '../header/header.module.css'
 import type { CameraStore, Overlays, ShownSide, Tool } from '../sheet/index.ts'
 import { useBoard, useDesk, useScreen } from '../stores/hooks.ts'
-import { shownOverlays } from '../stores/screenStore.ts'
+import { overlaysOf, shownOverlays } from '../stores/screenStore.ts'
+import { ProofKey } from './ProofKey.tsx'
 import styles from './sheetPane.module.css'
 import { Swatch } from './Swatch.tsx'
 
@@ -101,30 +102,34 @@ const overlays: readonly { readonly name: keyof Overlays; readonly words: string
   { name: 'liftOrder', words: 'Lift order' },
   { name: 'passes', words: 'Passes' },
   { name: 'heat', words: 'Isotherms' },
+  { name: 'proof', words: 'Before and after' },
   { name: 'labels', words: 'Names' },
 ]
 
 /** Overlays that only one kind of station has something for. */
-const ofPlan: readonly (keyof Overlays)[] = ['passes', 'heat']
+const elsewhere: Readonly<Record<ReturnType<typeof overlaysOf>, readonly (keyof Overlays)[]>> = {
+  overlays: ['passes', 'heat', 'proof'],
+  planOverlays: ['liftOrder', 'proof'],
+  proofOverlays: ['passes', 'heat'],
+}
 
 /** The legend: each swatch says what a drawing means, and switches it. */
 function Legend() {
   const desk = useDesk()
   const shown = useScreen(shownOverlays)
-  const plan = useScreen((screen) => screen.station === 'plan')
-  const switchOne = (name: keyof Overlays): void => {
-    const next = { ...shown, [name]: shown[name] !== true }
-    desk.screen.setState(plan ? { planOverlays: next } : { overlays: next })
-  }
+  const set = useScreen((screen) => overlaysOf(screen.station))
+  const switchOne = (name: keyof Overlays): void =>
+    desk.screen.setState({ [set]: { ...shown, [name]: shown[name] !== true } })
   return (
     <div className={styles.legend} role="group" aria-label="Drawn on the sheet">
       {overlays
-        .filter(({ name }) => (plan ? name !== 'liftOrder' : !ofPlan.includes(name)))
+        .filter(({ name }) => !elsewhere[set].includes(name))
         .map(({ name, words }) => (
           <button key={name} type="button" aria-pressed={shown[name] === true} onClick={() => switchOne(name)}>
             <Swatch of={name} /> {words}
           </button>
         ))}
+      {set === 'proofOverlays' && shown.proof === true && <ProofKey />}
     </div>
   )
 }

@@ -47,6 +47,13 @@ function Sample({ of }: { readonly of: keyof Overlays }) {
         />
       </>
     )
+  if (of === 'proof')
+    return (
+      <>
+        <rect x="1" y="1" width="18" height="12" fill="none" stroke="var(--clean-text)" strokeDasharray="3 2" />
+        <path d="M6 7.2 9 10 14 4" fill="none" stroke="var(--clean-text)" strokeWidth="2" />
+      </>
+    )
   if (of === 'liftOrder')
     return (
       <>

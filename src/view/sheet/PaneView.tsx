@@ -13,6 +13,7 @@ import type { PhotoView, SheetProps } from './props.ts'
 import type { Pane } from './pure/camera.ts'
 import type { Isotherm } from './pure/isotherms.ts'
 import type { LoadView } from './pure/load.ts'
+import type { ProofKind } from './pure/proofRegions.ts'
 import { overviewBox, overviewPlace } from './pure/overview.ts'
 import type { Ring } from './pure/rings.ts'
 import type { Scene } from './pure/scene.ts'
@@ -24,6 +25,7 @@ interface PaneViewProps {
   readonly context: SheetContext
   readonly scene: Scene
   readonly load: LoadView | undefined
+  readonly proof: ReadonlyMap<string, ProofKind> | undefined
   readonly rings: readonly Ring[]
   readonly isotherms: readonly Isotherm[]
   readonly wash: WashImage | undefined
@@ -32,7 +34,7 @@ interface PaneViewProps {
 const NO_PHOTOS: readonly PhotoView[] = []
 const FONT_FACES = ['400 14px', '700 14px'] as const
 
-export function PaneView({ pane, props, context, scene, load, rings, isotherms, wash }: PaneViewProps) {
+export function PaneView({ pane, props, context, scene, load, proof, rings, isotherms, wash }: PaneViewProps) {
   const board = useRef<Konva.Layer>(null)
   const fields = useRef<Konva.Layer>(null)
   const handLayer = useRef<Konva.Layer>(null)
@@ -71,8 +73,8 @@ export function PaneView({ pane, props, context, scene, load, rings, isotherms, 
 
   const drawBoard = useCallback(
     (konva: Context) =>
-      framed((frame) => drawBoardLayer(frame, { scene, load, labels: overlays.labels, photos }))(konva),
-    [framed, scene, load, overlays.labels, photos],
+      framed((frame) => drawBoardLayer(frame, { scene, load, proof, labels: overlays.labels, photos }))(konva),
+    [framed, scene, load, proof, overlays.labels, photos],
   )
   const drawFields = useCallback(
     (konva: Context) => framed((frame) => drawFieldLayer(frame, model, wash, rings, isotherms, short))(konva),

@@ -12,6 +12,7 @@ import type { SheetProps } from './props.ts'
 import { panesOf } from './pure/camera.ts'
 import { type Isotherm, isothermsOf } from './pure/isotherms.ts'
 import { loadView } from './pure/load.ts'
+import { proofRegions } from './pure/proofRegions.ts'
 import { type Ring, ringsOf } from './pure/rings.ts'
 import { buildScene } from './pure/scene.ts'
 import { SpokenPart } from './SpokenPart.tsx'
@@ -25,7 +26,7 @@ const NO_RINGS: readonly Ring[] = []
 const NO_ISOTHERMS: readonly Isotherm[] = []
 
 export function Sheet(props: SheetProps) {
-  const { model, camera, overlays, tallyParts, reach, suspects, heat, theme, marks, tool } = props
+  const { model, camera, overlays, tallyParts, reach, suspects, heat, proofLanes, theme, marks, tool } = props
   const help = useId()
   const element = useRef<HTMLDivElement>(null)
   const scene = useMemo(() => buildScene(model), [model])
@@ -54,6 +55,10 @@ export function Sheet(props: SheetProps) {
   const load = useMemo(
     () => (overlays.errorLoad ? loadView(model, tallyParts) : undefined),
     [model, tallyParts, overlays.errorLoad],
+  )
+  const proof = useMemo(
+    () => (overlays.proof === true && proofLanes !== undefined ? proofRegions(model, proofLanes) : undefined),
+    [model, proofLanes, overlays.proof],
   )
   const rings = useMemo(
     () =>
@@ -98,6 +103,7 @@ export function Sheet(props: SheetProps) {
           context={context}
           scene={scene}
           load={load}
+          proof={proof}
           rings={rings?.get(pane.side) ?? NO_RINGS}
           isotherms={isotherms}
           wash={wash}

@@ -36,11 +36,12 @@ const otherSide = (side: Side): Side => (side === 'top' ? 'bottom' : 'top')
 export interface BoardLayerInput {
   readonly scene: Scene
   readonly load: LoadView | undefined
+  readonly proof: ReadonlyMap<string, ProofKind> | undefined
   readonly labels: boolean
   readonly photos: readonly PhotoView[]
 }
 
-export function drawBoardLayer(plain: Frame, { scene, load, labels, photos }: BoardLayerInput): void {
+export function drawBoardLayer(plain: Frame, { scene, load, proof, labels, photos }: BoardLayerInput): void {
   const under = photosOn(plain, photos)
   const frame: Frame = under.length === 0 ? plain : { ...plain, bodyAlpha: bodyAlphaOver(under) }
   const side = scene.sides[frame.pane.side]
@@ -52,7 +53,8 @@ export function drawBoardLayer(plain: Frame, { scene, load, labels, photos }: Bo
   drawRegions(frame, scene, parts)
   drawPads(frame, side.pads)
   for (const part of parts) if (part.kind === 'core') drawDie(frame, scene, part)
-  if (load !== undefined) drawLoad(frame, scene, parts, load)
+  if (proof !== undefined) drawProof(frame, scene, parts, proof, load)
+  else if (load !== undefined) drawLoad(frame, scene, parts, load)
   if (!labels) return
   drawGhostLabels(frame, scene.sides[otherSide(frame.pane.side)])
   drawPartLabels(frame, scene, parts)

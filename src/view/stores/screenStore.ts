@@ -41,6 +41,8 @@ export interface ScreenState {
   readonly overlays: Overlays
   /** The same at the plan's station, which shows other things. */
   readonly planOverlays: Overlays
+  /** And at the station of the proof. */
+  readonly proofOverlays: Overlays
   /** Chosen by hand; undefined follows the system. */
   readonly chosenTheme: ThemeName | undefined
   readonly systemTheme: ThemeName
@@ -71,6 +73,7 @@ export const createScreenStore = (): ScreenStore =>
       passes: true,
       heat: true,
     },
+    proofOverlays: { errorLoad: true, reach: false, field: false, liftOrder: false, labels: true, proof: true },
     chosenTheme: undefined,
     systemTheme: 'paper',
     message: undefined,
@@ -81,7 +84,10 @@ export const createScreenStore = (): ScreenStore =>
     pointer: undefined,
   }))
 
-export const shownOverlays = (screen: ScreenState): Overlays =>
-  screen.station === 'plan' ? screen.planOverlays : screen.overlays
+/** Which of the sets of overlays a station shows and switches. */
+export const overlaysOf = (station: Station): 'overlays' | 'planOverlays' | 'proofOverlays' =>
+  station === 'plan' ? 'planOverlays' : station === 'proof' ? 'proofOverlays' : 'overlays'
+
+export const shownOverlays = (screen: ScreenState): Overlays => screen[overlaysOf(screen.station)]
 
 export const shownTheme = (screen: ScreenState): ThemeName => screen.chosenTheme ?? screen.systemTheme
