@@ -21,7 +21,7 @@ function heldWords({ fresh, still, notTold, passes }: Proof): string {
 }
 
 function lackOf({ fresh, still, notTold, untested, passes }: Proof): string | undefined {
-  if (fresh.length > 0) return `${count(fresh.length, 'lane')} of them new`.replace('1 lane of them', 'one of them')
+  if (fresh.length > 0) return fresh.length === 1 ? 'one of them is new' : `${fresh.length} of them are new`
   if (still.length + notTold.length > 0) return 'errors remain'
   if (untested.length > 0) return `${count(untested.length, 'lane')} not tested again`
   return passes.clean === 0 ? 'note how many passes' : undefined
