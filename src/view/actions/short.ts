@@ -94,6 +94,20 @@ export function probeAt(desk: Desk, pressed: Point, side: Side): void {
   editHunt(desk, hunt.id, (h) => ({ ...h, side, sourceAt: { x: place.at.x, y: place.at.y } }))
 }
 
+/** Lights a part and moves the sheet to it, with the panel left as it is. */
+export function showPart(desk: Desk, ref: string): void {
+  const board = desk.cases.getState().board
+  const part = board?.model.partByRef.get(ref)
+  if (board === undefined || part === undefined) return
+  const camera = board.camera.getState()
+  if (camera.side !== 'both' && camera.side !== part.side) camera.show(part.side)
+  const { minX, minY, maxX, maxY } = part.box
+  camera.showBox({ minX: minX - AROUND_MM, minY: minY - AROUND_MM, maxX: maxX + AROUND_MM, maxY: maxY + AROUND_MM })
+  desk.screen.setState({ hovered: { kind: 'part', id: ref } })
+}
+
+const AROUND_MM = 14
+
 export const MILLIVOLT_FIELD_ID = 'short-millivolt'
 
 export const placeWords = ({ x, y }: Point): string => `x ${x.toFixed(1)}, y ${y.toFixed(1)} mm`

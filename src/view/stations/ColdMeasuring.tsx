@@ -1,6 +1,7 @@
 /** Cold measuring: every rail and stage to ground, before any power. */
 import { StationCautions } from '../panels/StationCautions.tsx'
 import styles from '../panels/why.module.css'
+import { ShortFinder } from './ShortFinder.tsx'
 
 export function ColdMeasuring() {
   return (
@@ -10,6 +11,7 @@ export function ColdMeasuring() {
         <span>every rail and stage to ground, before any power</span>
       </div>
       <StationCautions station="cold-measuring" title="Before a probe goes on" />
+      <ShortFinder />
     </section>
   )
 }
