@@ -28,6 +28,8 @@ export default defineConfig({
       'flatbush',
       'd3-contour',
       'lucide-react',
+      'idb',
+      'fflate',
       '@base-ui/react/dialog',
       '@base-ui/react/menu',
       '@base-ui/react/popover',
