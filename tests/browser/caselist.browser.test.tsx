@@ -150,6 +150,8 @@ test('a case goes to the archive and back', async () => {
   await waitUntil(() => !titles().includes('visit 66'))
   await list().getByRole('radio', { name: 'On the bench' }).click()
   await waitUntil(() => titles().includes('visit 66'))
+  const entries = await app.desk.caseShelf.list()
+  expect(entries.ok && entries.value.find(({ title }) => title === 'visit 66')?.archived).toBe(false)
 })
 
 test('a new case begins on a chosen board, with today as its day', async () => {
