@@ -31,6 +31,8 @@ export default defineConfig({
       'idb',
       'fflate',
       '@base-ui/react/dialog',
+      'pdfmake/build/pdfmake',
+      'pdfmake/build/vfs_fonts',
       '@base-ui/react/menu',
       '@base-ui/react/popover',
       'vitest-browser-react',

@@ -2,6 +2,7 @@
 import type { BoardModel } from '../../board/index.ts'
 import type { Tally } from '../../report/index.ts'
 import type { Assessment } from '../assess.ts'
+import type { Proof } from '../proof.ts'
 import type { Rework } from '../rework.ts'
 import type { Case } from '../schema.ts'
 import type { Audience } from './document.ts'
@@ -13,8 +14,8 @@ export interface RecordInput {
   /** Of the card as it came, and of the runs after the work. */
   readonly tally: Tally | undefined
   readonly retest: Tally | undefined
-  /** Of each run after the work, by the name of its report. */
-  readonly retests: ReadonlyMap<string, Tally>
+  /** The two runs beside each other; see `proofOf`. */
+  readonly proof: Proof
   /** Undefined where nothing could be worked out. */
   readonly assessment: Assessment | undefined
   /** The plan of the rework, where it was worked out. */

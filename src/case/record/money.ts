@@ -1,6 +1,6 @@
 /** What the visit took: hours, parts, labour, the sum and what was charged, and how they fit together. */
 import { resolveShopSettings } from '../../plan/index.ts'
-import type { RecordInput } from './input.ts'
+import type { Case } from '../schema.ts'
 
 export interface Bill {
   readonly currency: string
@@ -23,7 +23,7 @@ export interface Bill {
 }
 
 /** The price of a used part is that of one piece. */
-export function billOf({ caseFile: { handBack, shop } }: RecordInput): Bill {
+export function billOf({ caseFile: { handBack, shop } }: { readonly caseFile: Pick<Case, 'handBack' | 'shop'> }): Bill {
   const settings = resolveShopSettings(shop)
   const hourlyRate = settings.ok ? settings.value.money.hourlyRate : 0
   const parts = handBack.usedParts.map((part) => ({ ...part, sum: hundredth(part.count * part.price) }))

@@ -1,7 +1,7 @@
 /** What nobody knows about the card as it goes back, in sentences. */
 import { notProven } from '../proof.ts'
 import type { RecordInput } from './input.ts'
-import { lanesIn, proofIn } from './tested.ts'
+import { lanesIn } from './tested.ts'
 import { counted, joined } from './words.ts'
 
 export function openEnds(input: RecordInput): string[] {
@@ -9,7 +9,7 @@ export function openEnds(input: RecordInput): string[] {
   const before = lanesIn(tally, 'untested')
   const rails = notMeasuredAfter(input)
   const open = openParts(input)
-  const proof = proofIn(input)
+  const proof = input.proof
   return [
     ...(proof.tested ? [] : ['The memory was not tested after the work.']),
     ...(before.length > 0

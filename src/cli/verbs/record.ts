@@ -1,5 +1,12 @@
 /** `liftmap record CASE --for owner|technician`: the record of a visit, as HTML or as a PDF. */
-import { type Audience, type RecordDocument, recordHtml, recordOf, recordPdfDefinition } from '../../case/index.ts'
+import {
+  type Audience,
+  proofOf,
+  type RecordDocument,
+  recordHtml,
+  recordOf,
+  recordPdfDefinition,
+} from '../../case/index.ts'
 import { EXIT, printFaults, WrongUsage, whenGood } from '../answer.ts'
 import { type AssessedCase, assessCaseFile } from '../files.ts'
 import type { Io } from '../io.ts'
@@ -31,7 +38,7 @@ export async function runRecord(io: Io, file: string, options: RecordOptions): P
 }
 
 const recordOfCase = (opened: AssessedCase, audience: Audience, today: string): RecordDocument =>
-  recordOf({ ...opened, audience, today })
+  recordOf({ ...opened, proof: proofOf(opened), audience, today })
 
 function audienceFrom(word: string): Audience {
   if (word === 'owner' || word === 'technician') return word

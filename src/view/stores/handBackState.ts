@@ -1,10 +1,23 @@
 /** What the hand-back station holds and still lacks. */
 import type { Case } from '../../case/index.ts'
 import type { StationState } from './stationStates.ts'
+import { joined } from './words.ts'
 
-export function handBackState({ handBack }: Case): StationState {
+export function handBackState({ handBack }: Pick<Case, 'handBack'>): StationState {
   const shared = { station: 'hand-back', name: 'Hand-back' } as const
-  return handBack.outcome === undefined
-    ? { ...shared, state: 'empty', words: 'not handed back', lacks: undefined }
-    : { ...shared, state: 'done', words: handBack.outcome, lacks: undefined }
+  const lacking = [
+    ...(handBack.outcome === undefined ? ['the outcome'] : []),
+    ...(handBack.on === undefined ? ['the day'] : []),
+    ...(handBack.done === '' ? ['what was done'] : []),
+    ...(handBack.minutes === undefined ? ['the hours'] : []),
+    ...(handBack.charged === undefined ? ['the price'] : []),
+  ]
+  const held = ALL - lacking.length
+  const words = handBack.outcome ?? (held === 0 ? 'not handed back' : 'being written')
+  if (held === 0) return { ...shared, state: 'empty', words, lacks: undefined }
+  return lacking.length === 0
+    ? { ...shared, state: 'done', words, lacks: undefined }
+    : { ...shared, state: 'partly', words, lacks: joined(lacking) }
 }
+
+const ALL = 5

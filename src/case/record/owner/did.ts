@@ -3,7 +3,6 @@ import { paragraph, quote, section } from '../blocks.ts'
 import type { RecordBlock, RecordSection } from '../document.ts'
 import type { RecordInput } from '../input.ts'
 import { pictureOf } from '../pictures.ts'
-import { proofIn } from '../tested.ts'
 import { sentenceCase } from '../words.ts'
 import { failingChips, plainCount } from './found.ts'
 
@@ -88,7 +87,7 @@ const NO_PROMISE =
  * with a chance of 95 %, which is 19 times out of 20 (Hanley and Lippman-Hand, JAMA 1983, 249: 1743).
  */
 export function sureWords(input: RecordInput): string {
-  const { tested, still, fresh, notTold, passes, boundPerPass95 } = proofIn(input)
+  const { tested, still, fresh, notTold, passes, boundPerPass95 } = input.proof
   if (!tested) return 'We did not run the memory test after the work. So we can’t tell you that the card is sound.'
   if (still.length + fresh.length + notTold.length > 0)
     return 'The memory test still found errors after the work. The card is not sound.'
@@ -111,7 +110,7 @@ function measureWords(bound: number): string {
 }
 
 function openWords(input: RecordInput): RecordBlock[] {
-  const { tested, untested } = proofIn(input)
+  const { tested, untested } = input.proof
   if (!tested) return []
   const chips = new Set(untested.flatMap((id) => input.model.laneById.get(id)?.part ?? [])).size
   if (chips === 0) return []

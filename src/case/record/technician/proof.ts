@@ -4,11 +4,10 @@ import type { RecordBlock, RecordSection } from '../document.ts'
 import type { RecordInput } from '../input.ts'
 import { pictureOf, sidesShown } from '../pictures.ts'
 import { boundSentence, type LaneProof, type LaneVerdict } from '../../proof.ts'
-import { proofIn } from '../tested.ts'
 import { counted, number } from '../words.ts'
 
 export function beforeAfterSection(input: RecordInput): RecordSection {
-  const { lanes } = proofIn(input)
+  const { lanes } = input.proof
   const told = lanes.filter(({ before, after }) => before === 'fail' || after === 'fail')
   const blocks =
     input.tally === undefined && input.retest === undefined
@@ -72,7 +71,7 @@ function pictures(input: RecordInput): RecordBlock[] {
 }
 
 export function proofSection(input: RecordInput): RecordSection {
-  const proof = proofIn(input)
+  const proof = input.proof
   const { gone, fresh, still, untested, notTold, passes } = proof
   const named = (lanes: readonly string[]): string => (lanes.length === 0 ? 'none' : lanes.join(', '))
   const runs = passes.runs.map(({ name, passes: ran, kind, untestedLanes }) => [

@@ -1,0 +1,105 @@
+/** Drafts for the hand-back, made from what the case already holds; the technician takes, changes or leaves them. */
+import type { BoardModel } from '../../board/index.ts'
+import type { Exposure } from '../../heat/index.ts'
+import { type PassEntry, type PassLog, type Plan, priceOf, resolveShopSettings } from '../../plan/index.ts'
+import { substances as shippedSubstances } from '../../spill/index.ts'
+import type { Case, HandBack } from '../schema.ts'
+import { joined, number } from './words.ts'
+
+const founds = { clean: 'clean', wet: 'wet', corroded: 'corroded', 'torn-pad': 'a torn pad' } as const
+
+/** What the log says was done, a sentence a pass; empty without a log. */
+export const doneDraft = (passes: PassLog): string => passes.map(passWords).join(' ')
+
+function passWords({ action, refs, outcome, peakC, found, replaced, note }: PassEntry): string {
+  const names = joined(refs)
+  if (outcome === 'skipped')
+    return `${names} ${refs.length === 1 ? 'was' : 'were'} left as ${refs.length === 1 ? 'it is' : 'they are'}${noteWords(note)}.`
+  const under = found.map(({ ref, what }) => `${joined(what.map((each) => founds[each]))} under ${ref}`)
+  const peak = peakC === undefined ? '' : ` (peak ${number(peakC)} °C)`
+  const seen = under.length === 0 ? '' : `: ${under.join('; ')}`
+  if (outcome === 'failed')
+    return `${action === 'lift' ? 'Lifting' : 'Refitting'} ${names} failed${peak}${seen}${noteWords(note)}.`
+  const did = action === 'lift' ? `Lifted ${names}` : replaced ? `Fitted new ${names}` : `Refitted ${names}`
+  return `${did}${peak}${seen}${noteWords(note)}.`
+}
+
+const noteWords = (note: string | undefined): string =>
+  note === undefined || note === '' ? '' : `; ${note.replace(/[.\s]+$/, '')}`
+
+/**
+ * Minutes at the bench: those of the logged passes as the heat model timed them, and of the steps that a plan has left.
+ * @returns undefined where neither says anything
+ */
+export function minutesDraft(
+  passes: PassLog,
+  exposures: readonly Pick<Exposure, 'target' | 'minutes'>[],
+  plan: Pick<Plan, 'minutes'> | undefined,
+): { readonly logged: number; readonly planned: number } | undefined {
+  const byRef = new Map(exposures.map(({ target, minutes }) => [target, minutes]))
+  const logged = passes.reduce(
+    (sum, { outcome, refs }) =>
+      sum + (outcome === 'skipped' ? 0 : Math.max(0, ...refs.map((ref) => byRef.get(ref) ?? 0))),
+    0,
+  )
+  const planned = plan?.minutes ?? 0
+  return logged + planned > 0 ? { logged: Math.round(logged), planned: Math.round(planned) } : undefined
+}
+
+/** New parts by the log, with the prices of the board file or the shop, and the materials that a plan still lists. */
+export function partsDraft(
+  caseFile: Pick<Case, 'passes' | 'shop'>,
+  model: BoardModel,
+  plan: Pick<Plan, 'materials'> | undefined,
+): HandBack['usedParts'] {
+  const shop = resolveShopSettings(caseFile.shop)
+  const fresh = caseFile.passes.flatMap(({ action, outcome, replaced, refs }) =>
+    action === 'refit' && outcome === 'done' && replaced ? refs : [],
+  )
+  const parts = fresh.flatMap((ref) => {
+    const part = model.partByRef.get(ref)
+    const price = part === undefined || !shop.ok ? 0 : priceOf(part, shop.value)
+    return [{ what: `${part === undefined ? 'part' : part.kind.replaceAll('-', ' ')} for ${ref}`, count: 1, price }]
+  })
+  const materials = (plan?.materials ?? [])
+    .filter(({ cost }) => cost > 0)
+    .map(({ what, amount, cost }) => ({
+      what: `${what} (${amount})`.slice(0, 200),
+      count: 1,
+      price: Math.round(cost * 100) / 100,
+    }))
+  return [...parts, ...materials].slice(0, 500)
+}
+
+/** Sentences to the owner that fit this case, in plain words. Common practice, no source. */
+export function adviceDrafts(caseFile: Pick<Case, 'arrival' | 'marks' | 'substances' | 'handBack'>): string[] {
+  const { arrival, marks, substances, handBack } = caseFile
+  const ids = new Set(marks.flatMap((mark) => (mark.kind === 'spill' ? [mark.substance] : [])))
+  const spilled = [...substances, ...shippedSubstances].filter(({ id }) => ids.has(id))
+  const works = handBack.outcome === 'repaired' || handBack.outcome === 'partly repaired'
+  const metal = spilled.some(({ moves }) => moves === 'pinned')
+  const flux = arrival.accident === 'flux' || [...ids].some((id) => id.startsWith('flux'))
+  return [
+    ...(arrival.accident === 'spill' && !metal
+      ? [
+          'Have the leak found and mended before the card goes back in, and look at the hoses and joints once a month.',
+          'Mount the card so that a leak can’t run over it.',
+        ]
+      : []),
+    ...(metal
+      ? ['Do not use liquid metal on this card again. If it must be, use very little and put a barrier around it.']
+      : []),
+    ...(flux ? ['If the card is soldered on again, have the flux washed off at once.'] : []),
+    ...(arrival.accident === 'slip' ? ['Take the cooler off with care: a tool that slips can cut the board.'] : []),
+    ...(works
+      ? [
+          'Keep the card cool: clean the dust out twice a year, and see that the fans turn.',
+          'Save your work often in the first weeks. If the picture breaks up, switch off and call us.',
+        ]
+      : [
+          'Do not switch this card on.',
+          'Parts of the card may still be of use. Please take the rest to where old electronics are collected.',
+        ]),
+    ...(handBack.outcome === 'partly repaired' ? ['Use it only for what you can do without.'] : []),
+  ]
+}

@@ -1,0 +1,62 @@
+/** A number that may be left empty: hours, a price. Takes comma or point; what is no number stays in the field, said to be wrong. */
+import { useId, useState } from 'react'
+import styles from '../../controls/controls.module.css'
+import { parseNumber } from '../../controls/fields.tsx'
+
+interface AmountFieldProps {
+  readonly label: string
+  readonly labelHidden?: boolean
+  readonly unit?: string
+  readonly hint?: string | undefined
+  readonly value: number | undefined
+  readonly least?: number
+  readonly onChange: (value: number | undefined) => void
+}
+
+export function AmountField({ label, labelHidden = false, unit, hint, value, least = 0, onChange }: AmountFieldProps) {
+  const id = useId()
+  const [typed, setTyped] = useState<string>()
+  const parsed = typed === undefined ? undefined : parseNumber(typed)
+  const mine =
+    typed !== undefined && (parsed === value || typed.trim() === '' || parsed === undefined || parsed < least)
+  const shown = mine ? typed : value === undefined ? '' : String(Number(value.toFixed(2)))
+  const wrong = mine && typed.trim() !== '' && (parsed === undefined || parsed < least)
+  const change = (text: string): void => {
+    setTyped(text)
+    const next = parseNumber(text)
+    if (text.trim() === '') onChange(undefined)
+    else if (next !== undefined && next >= least) onChange(next)
+  }
+  return (
+    <div className={styles.field}>
+      <label className={labelHidden ? 'visually-hidden' : styles.label} htmlFor={id}>
+        {label}
+      </label>
+      <div className={styles.withUnit}>
+        <input
+          id={id}
+          className={styles.input}
+          inputMode="decimal"
+          autoComplete="off"
+          value={shown}
+          aria-invalid={wrong}
+          aria-describedby={wrong ? `${id}-wrong` : hint && `${id}-hint`}
+          onChange={(event) => change(event.target.value)}
+          onBlur={() => !wrong && setTyped(undefined)}
+        />
+        {unit !== undefined && <span>{unit}</span>}
+      </div>
+      {wrong ? (
+        <p className={styles.wrong} id={`${id}-wrong`}>
+          A number of at least {least}.
+        </p>
+      ) : (
+        hint !== undefined && (
+          <p className={styles.hint} id={`${id}-hint`}>
+            {hint}
+          </p>
+        )
+      )}
+    </div>
+  )
+}

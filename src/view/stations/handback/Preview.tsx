@@ -1,0 +1,94 @@
+/** The record as it will be printed, for one reader or the other; and the ways in which it leaves the screen. */
+import { FileText, Printer } from 'lucide-react'
+import { useEffect, useMemo, useRef, useState } from 'react'
+import type { Fault } from '../../../base/index.ts'
+import { type Audience, type Case, recordHtml } from '../../../case/index.ts'
+import { today } from '../../actions/clock.ts'
+import { printPreview, savePage, savePdf, smallPhotos } from '../../actions/record.ts'
+import { Button } from '../../controls/Button.tsx'
+import { Choice } from '../../controls/fields.tsx'
+import { FaultRow } from '../../panels/FileMessages.tsx'
+import files from '../../panels/files.module.css'
+import panel from '../../panels/why.module.css'
+import { useDesk, usePresent } from '../../stores/hooks.ts'
+import { useRecord } from '../../stores/recordOfCase.ts'
+import styles from './handback.module.css'
+
+const readers = [
+  { value: 'owner', words: 'For the owner' },
+  { value: 'technician', words: 'For the technician' },
+] as const
+
+export function Preview() {
+  const [audience, setAudience] = useState<Audience>('owner')
+  const [making, setMaking] = useState(false)
+  const [faults, setFaults] = useState<readonly Fault[]>([])
+  const frame = useRef<HTMLIFrameElement>(null)
+  const scrolledTo = useRef(0)
+  const present = usePresent()
+  const record = useRecord(audience, useSmallPhotos(present?.photos), today())
+  const html = useMemo(() => (record === undefined ? undefined : recordHtml(record)), [record])
+  if (present === undefined || record === undefined || html === undefined) return undefined
+  const makePdf = async (): Promise<void> => {
+    setMaking(true)
+    const made = await savePdf(record, present)
+    setFaults(made.ok ? [] : made.faults)
+    setMaking(false)
+  }
+  /** A record that was made anew stays where it was read. */
+  const keepPlace = (): void => {
+    const page = frame.current?.contentWindow
+    page?.scrollTo(0, scrolledTo.current)
+    page?.addEventListener('scroll', () => {
+      scrolledTo.current = page.scrollY
+    })
+  }
+  return (
+    <section className={panel.section} aria-label="Record">
+      <h3 className={panel.sub}>Record</h3>
+      <Choice label="Reader" labelHidden value={audience} options={readers} onChange={setAudience} />
+      <div className={panel.row}>
+        <Button onClick={() => printPreview(frame.current)}>
+          <Printer size={16} aria-hidden="true" /> Print
+        </Button>
+        <Button disabled={making} onClick={() => void makePdf()}>
+          <FileText size={16} aria-hidden="true" /> {making ? 'Making the PDF' : 'Save as PDF'}
+        </Button>
+        <Button onClick={() => savePage(record, present)}>Save as page</Button>
+      </div>
+      {faults.length > 0 && (
+        <ul className={files.faults} role="alert">
+          {faults.map((fault) => (
+            <FaultRow key={fault.found} fault={fault} />
+          ))}
+        </ul>
+      )}
+      {/* No scripts may run in it; same origin and modals let this page print it. */}
+      <iframe
+        ref={frame}
+        className={styles.preview}
+        title={`Record ${audience === 'owner' ? 'for the owner' : 'for the technician'}`}
+        sandbox="allow-same-origin allow-modals"
+        srcDoc={html}
+        onLoad={keepPlace}
+      />
+    </section>
+  )
+}
+
+const none: ReadonlyMap<string, string> = new Map()
+
+function useSmallPhotos(photos: Case['photos'] | undefined): ReadonlyMap<string, string> {
+  const desk = useDesk()
+  const [small, setSmall] = useState(none)
+  const ids = photos?.map(({ id }) => id).join() ?? ''
+  useEffect(() => {
+    let wanted = true
+    const known = desk.cases.getState().history?.present.photos ?? []
+    void smallPhotos(desk, ids === '' ? [] : known).then((made) => wanted && setSmall(made.size === 0 ? none : made))
+    return () => {
+      wanted = false
+    }
+  }, [desk, ids])
+  return small
+}

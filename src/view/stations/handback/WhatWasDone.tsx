@@ -1,0 +1,86 @@
+/** Outcome, day, what was done in words, and the minutes it took; log and plan offer drafts. */
+import { doneDraft, minutesDraft, outcomes } from '../../../case/index.ts'
+import { today } from '../../actions/clock.ts'
+import { addLine, clearHandBack, editHandBack } from '../../actions/handBack.ts'
+import { Button } from '../../controls/Button.tsx'
+import { Choice, DayField, TextField } from '../../controls/fields.tsx'
+import panel from '../../panels/why.module.css'
+import { useDesk, usePlan, usePresent } from '../../stores/hooks.ts'
+import { minutesWords } from '../../stores/planWords.ts'
+import { AmountField } from './AmountField.tsx'
+
+const choices = [...outcomes.map((value) => ({ value, words: value })), { value: 'open', words: 'still open' }] as const
+
+export function WhatWasDone() {
+  const desk = useDesk()
+  const present = usePresent()
+  if (present === undefined) return undefined
+  const { handBack, passes } = present
+  return (
+    <>
+      <Choice
+        label="Outcome"
+        value={handBack.outcome ?? 'open'}
+        options={choices}
+        onChange={(outcome) => (outcome === 'open' ? clearHandBack(desk, 'outcome') : editHandBack(desk, { outcome }))}
+      />
+      <div className={panel.row}>
+        <DayField
+          label="Given back on"
+          value={handBack.on}
+          onChange={(on) => (on === undefined ? clearHandBack(desk, 'on') : editHandBack(desk, { on }))}
+        />
+        <Button onClick={() => editHandBack(desk, { on: today() })}>Today</Button>
+      </div>
+      <TextField
+        label="What was done"
+        long
+        maxLength={8000}
+        value={handBack.done}
+        onChange={(done) => editHandBack(desk, { done })}
+      />
+      <div className={panel.row}>
+        <Button
+          disabled={passes.length === 0}
+          onClick={() => editHandBack(desk, { done: addLine(handBack.done, doneDraft(passes)).slice(0, 8000) })}
+        >
+          Write from the log
+        </Button>
+        {passes.length === 0 && <span className={panel.quiet}>No pass is logged at the plan.</span>}
+      </div>
+      <Minutes />
+    </>
+  )
+}
+
+function Minutes() {
+  const desk = useDesk()
+  const present = usePresent()
+  const exposures = usePlan((plan) => plan.exposures)
+  const best = usePlan((plan) => plan.answer?.best)
+  if (present === undefined) return undefined
+  const draft = minutesDraft(present.passes, exposures, best)
+  const { minutes } = present.handBack
+  const take = (value: number): void => editHandBack(desk, { minutes: value })
+  return (
+    <>
+      <AmountField
+        label="Time at the bench"
+        unit="min"
+        hint={minutes === undefined || minutes < 60 ? undefined : minutesWords(minutes)}
+        value={minutes}
+        onChange={(next) => (next === undefined ? clearHandBack(desk, 'minutes') : take(next))}
+      />
+      {draft !== undefined && (
+        <div className={panel.row}>
+          {draft.logged > 0 && <Button onClick={() => take(draft.logged)}>Logged passes: {draft.logged} min</Button>}
+          {draft.planned > 0 && (
+            <Button onClick={() => take(draft.logged + draft.planned)}>
+              {draft.logged > 0 ? 'With the rest of the plan' : 'The plan'}: {draft.logged + draft.planned} min
+            </Button>
+          )}
+        </div>
+      )}
+    </>
+  )
+}
