@@ -4,6 +4,7 @@
  */
 export * from './assess.ts'
 export * from './cautions.ts'
+export * from './exchange/index.ts'
 export * from './findings.ts'
 export * from './good-cards.ts'
 export * from './history.ts'

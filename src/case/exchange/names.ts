@@ -1,0 +1,46 @@
+/** How the entries of a packed case are called, and what their bytes must begin with. */
+import type { Case, Photo } from '../schema.ts'
+
+export const CASE_ENTRY = 'case.json'
+/** Packers of other makers may list the folders too; they hold nothing. */
+export const FOLDERS: readonly string[] = ['photos/', 'reports/']
+
+const extensions: Readonly<Record<Photo['type'], string>> = {
+  'image/jpeg': 'jpg',
+  'image/png': 'png',
+  'image/webp': 'webp',
+}
+
+export const photoEntry = (photo: Photo): string => `photos/${photo.id}.${extensions[photo.type]}`
+
+/** A long report lies beside the case under this name: in the packed case, and among the files of the shelf. */
+export const reportPath = (id: string): string => `reports/${id}.txt`
+
+export const isReportPath = (path: string): boolean => /^reports\/[a-z0-9-]{1,80}\.txt$/.test(path)
+
+export interface NamedFile {
+  /** Under which the bytes are kept: a photo's id, or the path of a report. */
+  readonly key: string
+  readonly entry: string
+  /** Where the case names it. */
+  readonly path: string
+  readonly photo?: Photo
+}
+
+/** Every file that a case names beside itself. */
+export function namedFiles({ photos, reports }: Case): NamedFile[] {
+  return [
+    ...photos.map((photo, i) => ({ key: photo.id, entry: photoEntry(photo), path: `$.photos[${i}]`, photo })),
+    ...reports.flatMap(({ path }, i) =>
+      path === undefined ? [] : [{ key: path, entry: path, path: `$.reports[${i}].path` }],
+    ),
+  ]
+}
+
+/** First bytes by PNG (ISO/IEC 15948, 5.2), JPEG (ITU-T T.81, B.1.1.3) and WebP (RFC 9649, section 2.3). */
+export function looksLike(type: Photo['type'], bytes: Uint8Array): boolean {
+  const starts = (at: number, ...expected: number[]): boolean => expected.every((byte, i) => bytes[at + i] === byte)
+  if (type === 'image/jpeg') return starts(0, 0xff, 0xd8, 0xff)
+  if (type === 'image/png') return starts(0, 0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a)
+  return starts(0, 0x52, 0x49, 0x46, 0x46) && starts(8, 0x57, 0x45, 0x42, 0x50)
+}
