@@ -1,6 +1,8 @@
 /** Why a part is suspected or not: sentences for a technician that cite what was observed. */
 import type { BoardModel, PlacedPart } from '../board/index.ts'
 import { type AreaMark, nearestOfArea } from '../spill/index.ts'
+import { lastAnswers } from './asked.ts'
+import { checkById, checkWords } from './check-catalogue.ts'
 import type { LiftQuestion } from './lift-list.ts'
 import type { ReportedSpill } from './setting.ts'
 import { compassWord, gapMm, placeWords } from './places.ts'
@@ -67,6 +69,7 @@ export function reasonsFor(grounds: Grounds, ref: string, index: number, lift: b
     ...laneSentences(model, weighed, part),
     ...spillSentences(grounds, part, index),
     ...marks,
+    ...checkSentences(model, weighed, ref),
     ...causeSentences(grounds, ref, index),
     moneySentence(question, index, lift),
   ]
@@ -138,6 +141,18 @@ function areaSentence(part: PlacedPart, area: AreaMark): string[] {
   if (gap > NEARBY_MM) return []
   const where = gap < 0.5 ? 'at its body' : `${mm(gap)} ${compassWord(part.placement.at, nearest)} of it`
   return [`${AREA_WORDS[area.kind]} ${where}.`]
+}
+
+/** What checks found at the part, at its lanes, and on the rails that it makes. */
+function checkSentences(model: BoardModel, { findings }: Weighed, ref: string): string[] {
+  return lastAnswers(findings.checks ?? []).flatMap(({ check, at, found }) => {
+    const entry = checkById(check)
+    const isAbout =
+      at === ref ||
+      model.laneById.get(at)?.part === ref ||
+      model.rails.some(({ name, stages }) => name === at && stages.includes(ref))
+    return entry !== undefined && isAbout ? [checkWords(found ? entry.found : entry.notFound, at)] : []
+  })
 }
 
 const say = (reasons: readonly Reason[]): string =>

@@ -8,6 +8,7 @@ import type { BoardModel } from '../../src/board/index.ts'
 import {
   type Assumptions,
   type CauseKind,
+  checkById,
   type JudgeInput,
   placeWithin,
   placeWords,
@@ -37,6 +38,9 @@ export interface Brute {
   readonly lift: ReadonlyMap<string, number>
   /** Probability that none of some parts needs lifting. */
   readonly noneNeeds: (refs: readonly string[]) => number
+  /** P(all that was observed), and by set of parts (sorted, joined by blanks) the share in which exactly it needs lifting. */
+  readonly evidence: number
+  readonly needs: ReadonlyMap<string, number>
 }
 
 export function bruteForce(model: BoardModel, input: JudgeInput): Brute {
@@ -88,7 +92,18 @@ export function bruteForce(model: BoardModel, input: JudgeInput): Brute {
     return lifted.reduce((sum, weight, lifts) => ((lifts & asked) === 0 ? sum + weight : sum), 0) / total
   }
   const lift = new Map(parts.map((ref) => [ref, 1 - noneNeeds([ref])]))
-  return { stories, lift, noneNeeds }
+  const needs = new Map<string, number>()
+  for (const [lifts, weight] of lifted.entries()) {
+    if (weight > 0)
+      needs.set(
+        parts
+          .filter((_, i) => (lifts >> i) & 1)
+          .toSorted()
+          .join(' '),
+        weight,
+      )
+  }
+  return { stories, lift, noneNeeds, evidence: total, needs }
 }
 
 const touched = (option: Option, observed: ReadonlyMap<string, Observed>): string[] =>
@@ -111,6 +126,10 @@ function observe(model: BoardModel, input: JudgeInput, assumptions: Assumptions)
   for (const [index, { kind }] of findings.areas.entries()) {
     const clean = kind === 'clean'
     observed.set(`area ${index}`, { bad: !clean, leak: clean ? 0 : assumptions.evidence.residueElsewhere })
+  }
+  for (const { check, at, found } of findings.checks ?? []) {
+    const entry = checkById(check)
+    if (entry?.evidence === 'check') observed.set(`check ${check} ${at}`, { bad: found, leak: entry.falseAlarm })
   }
   const spillCauses = input.spills.length + ((input.unreported ?? []).length > 0 ? 1 : 0)
   lonely = (name) => name.startsWith('area') && spillCauses === 1
@@ -136,7 +155,18 @@ function signatureRatio(
 
 const absent = (weight: number): Option => ({ kind: 'die', name: '', weight, q: new Map(), lifts: [] })
 
-type Binary = Omit<Option, 'weight'> & { readonly prior: number }
+/** With the places at which a check can meet it. */
+type Binary = Omit<Option, 'weight'> & { readonly prior: number; readonly met: readonly string[] }
+
+/** What a cause of a kind makes of the checks that were done at one of the places where it can be met. */
+function checkQ(input: JudgeInput, kind: CauseKind, places: readonly string[]): [string, number][] {
+  return (input.findings.checks ?? []).flatMap(({ check, at }) => {
+    const entry = checkById(check)
+    if (entry?.evidence !== 'check' || !places.includes(at)) return []
+    const q = entry.finds[kind === 'unreported-spill' ? 'spill' : kind]
+    return q === undefined ? [] : [[`check ${check} ${at}`, q]]
+  })
+}
 
 function variablesOf(
   model: BoardModel,
@@ -144,11 +174,11 @@ function variablesOf(
   assumptions: Assumptions,
   observed: ReadonlyMap<string, Observed>,
 ): Option[][] {
-  const binaries = binariesOf(model, assumptions, observed).map(({ prior, ...cause }) => [
+  const binaries = binariesOf(model, assumptions, observed).map(({ prior, met, ...cause }) => [
     absent(1 - prior),
-    { ...cause, weight: prior },
+    { ...cause, q: new Map([...cause.q, ...checkQ(input, cause.kind, met)]), weight: prior },
   ])
-  const patches = patchOptions(model, assumptions)
+  const patches = patchOptions(model, assumptions, input)
   const patch = patches.length === 0 ? [] : [[absent(1 - assumptions.prior['core-patch']), ...patches]]
   const reported = input.spills.map(({ mark, hypotheses }) => {
     const name = placeWords(model, mark.at, mark.side)
@@ -193,21 +223,30 @@ function binariesOf(model: BoardModel, assumptions: Assumptions, observed: Reado
   const all = model.lanes.map((lane) => lane.id)
   const causes: Binary[] = []
   for (const { ref } of model.memories) {
-    causes.push({ kind: 'die', name: ref, prior: prior.die, q: qOf(lanesOf([ref]), fails.die), lifts: [ref] })
+    const own = lanesOf([ref])
+    causes.push({ kind: 'die', name: ref, prior: prior.die, q: qOf(own, fails.die), lifts: [ref], met: [ref, ...own] })
     for (const region of model.regions.filter(({ part }) => part === ref)) {
       const kind = region.role === 'command' ? 'command-joints' : 'joints'
-      causes.push({ kind, name: region.id, prior: prior[kind], q: qOf(region.lanes, fails[kind]), lifts: [ref] })
+      const met = [ref, ...region.lanes]
+      causes.push({ kind, name: region.id, prior: prior[kind], q: qOf(region.lanes, fails[kind]), lifts: [ref], met })
     }
   }
   for (const { lane } of model.corridors) {
-    causes.push({ kind: 'corridor', name: lane, prior: prior.corridor, q: qOf([lane], fails.corridor), lifts: [] })
+    causes.push({
+      kind: 'corridor',
+      name: lane,
+      prior: prior.corridor,
+      q: qOf([lane], fails.corridor),
+      lifts: [],
+      met: [lane],
+    })
   }
   for (const { name, feeds, branches, stages } of model.rails) {
     const own = `rail ${name}`
     const withRail = (refs: readonly string[], q: number, railQ: number): Map<string, number> =>
       new Map([...qOf(lanesOf(refs), q), ...qOf([own], railQ)])
     const q = withRail(feeds, fails.rail, evidence.railBadIfRail)
-    causes.push({ kind: 'rail', name: own, prior: prior.rail, q, lifts: [] })
+    causes.push({ kind: 'rail', name: own, prior: prior.rail, q, lifts: [], met: [name, ...feeds] })
     for (const branch of branches) {
       causes.push({
         kind: 'rail-branch',
@@ -215,22 +254,37 @@ function binariesOf(model: BoardModel, assumptions: Assumptions, observed: Reado
         prior: prior['rail-branch'],
         q: withRail(branch.feeds, fails['rail-branch'], evidence.railBadIfBranch),
         lifts: [],
+        met: [name, ...branch.feeds],
       })
     }
     for (const ref of stages) {
       const alone = stages.length === 1 ? fails['power-stage-alone'] : fails['power-stage']
       const touches = withRail(feeds, alone, evidence.railBadIfStage)
-      causes.push({ kind: 'power-stage', name: ref, prior: prior['power-stage'], q: touches, lifts: [ref] })
+      causes.push({
+        kind: 'power-stage',
+        name: ref,
+        prior: prior['power-stage'],
+        q: touches,
+        lifts: [ref],
+        met: [ref, name, ...feeds],
+      })
     }
   }
   if (model.core !== undefined) {
     const { ref } = model.core
-    causes.push({ kind: 'core', name: ref, prior: prior.core, q: qOf(all, fails.core), lifts: [ref] })
+    causes.push({
+      kind: 'core',
+      name: ref,
+      prior: prior.core,
+      q: qOf(all, fails.core),
+      lifts: [ref],
+      met: [ref, ...all],
+    })
   }
   return causes
 }
 
-function patchOptions(model: BoardModel, assumptions: Assumptions): Option[] {
+function patchOptions(model: BoardModel, assumptions: Assumptions, input: JudgeInput): Option[] {
   const core = model.core
   if (core === undefined) return []
   const { radiiMm, stepMm } = assumptions.patch
@@ -243,7 +297,10 @@ function patchOptions(model: BoardModel, assumptions: Assumptions): Option[] {
         const covered = model.regions.filter(
           ({ part, centre }) => part === core.ref && Math.hypot(centre.x - x, centre.y - y) <= radiusMm,
         )
-        for (const { lanes } of covered) for (const lane of lanes) combine(q, lane, assumptions.fails['core-patch'])
+        for (const { lanes, side } of covered) {
+          for (const lane of lanes) combine(q, lane, assumptions.fails['core-patch'])
+          for (const [name, more] of checkQ(input, 'core-patch', [core.ref, ...lanes, side])) combine(q, name, more)
+        }
         const name = placeWithin(core, { x, y })
         if (covered.length > 0) found.push({ kind: 'core-patch', name, q, lifts: [core.ref] })
       }
@@ -277,6 +334,8 @@ function spillOption(
     lifts.add(region.part)
     const own = region.part === model.core?.ref ? fails['spill-at-core'] : fails['spill-at-memory']
     for (const lane of region.lanes) combine(q, lane, own)
+    const met = [region.part, ...region.lanes, region.side]
+    for (const [found, more] of checkQ(input, kind, met)) combine(q, found, more)
   }
   for (const number of group?.corridors ?? []) {
     const corridor = model.corridors[number]
