@@ -1,5 +1,5 @@
 /** Hunts for a short: started, changed and removed in the case; asked of the worker, the latest first. */
-import { distance, type Point } from '../../base/index.ts'
+import { boxOf, distance, type Point } from '../../base/index.ts'
 import type { Rail, Side } from '../../board/index.ts'
 import type { ProbePlace, ShortAnswer, ShortHunt } from '../../measure/index.ts'
 import type { Result } from '../../base/index.ts'
@@ -35,7 +35,20 @@ export function startHunt(desk: Desk, rail: Rail): void {
   }
   editCase(desk, (c) => ({ ...c, shorts: [...c.shorts, hunt] }))
   openHunt(desk, id)
+  showRail(desk, rail)
 }
+
+/** The whole rail in sight, its copper and its points among it. */
+function showRail(desk: Desk, rail: Rail): void {
+  const board = desk.cases.getState().board
+  if (board === undefined) return
+  const parts = [...rail.feeds, ...rail.stages].flatMap((ref) => board.model.partByRef.get(ref)?.outline ?? [])
+  const corners = (rail.copper ?? []).flatMap(({ polygon }) => polygon)
+  const points = [...parts, ...corners, ...rail.points.map(({ at }) => at)]
+  if (points.length > 0) board.camera.getState().showBox(boxOf(points), RIM_PX)
+}
+
+const RIM_PX = 50
 
 export const openHunt = (desk: Desk, id: string): void =>
   shortStoreOf(desk).setState({ open: id, place: undefined, pointing: 'reading' })

@@ -85,7 +85,7 @@ function BoundSheet() {
       selection={selection}
       hovered={hovered}
       tool={tool}
-      short={short}
+      short={overlays.short === true ? short : undefined}
       onProbe={(at, side) => probeAt(desk, at, side)}
       painting={painting}
       photos={photos}

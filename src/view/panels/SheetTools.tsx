@@ -1,6 +1,6 @@
 /** Over the sheet: which side, what is drawn, and what the hand does. */
 import { Menu } from '@base-ui/react/menu'
-import { ChevronDown, Crosshair, Maximize2, MousePointer2, PencilRuler } from 'lucide-react'
+import { Brush, ChevronDown, Circle, Crosshair, Lasso, Maximize2, MousePointer2, PencilRuler } from 'lucide-react'
 import { useStore } from 'zustand'
 import { Button } from '../controls/Button.tsx'
 import controls from '../controls/controls.module.css'
@@ -19,6 +19,7 @@ export function SheetTools() {
       <div className={styles.row}>
         {board !== undefined && <Sides camera={board.camera} />}
         <Hands />
+        <Manners />
         <span className={styles.push} />
         {board !== undefined && (
           <Button onClick={() => board.camera.getState().fit()} title="Show the whole board">
@@ -95,6 +96,36 @@ function Hands() {
   )
 }
 
+const manners = [
+  { manner: 'circle', words: 'Circle', icon: Circle },
+  { manner: 'brush', words: 'Brush', icon: Brush },
+  { manner: 'lasso', words: 'Lasso', icon: Lasso },
+] as const
+
+const painted: readonly Tool[] = ['residue', 'film', 'corrosion', 'clean']
+
+/** How the area that the hand holds is painted; only while it holds one. */
+function Manners() {
+  const desk = useDesk()
+  const tool = useScreen((screen) => screen.tool)
+  const painting = useScreen((screen) => screen.painting)
+  if (!painted.includes(tool)) return undefined
+  return (
+    <div className={styles.joined} role="group" aria-label="Painted as">
+      {manners.map(({ manner, words, icon: Icon }) => (
+        <button
+          key={manner}
+          type="button"
+          aria-pressed={manner === painting.manner}
+          onClick={() => desk.screen.setState({ painting: { ...painting, manner } })}
+        >
+          <Icon size={15} aria-hidden="true" /> {words}
+        </button>
+      ))}
+    </div>
+  )
+}
+
 const overlays: readonly { readonly name: keyof Overlays; readonly words: string }[] = [
   { name: 'errorLoad', words: 'Error load' },
   { name: 'reach', words: 'Reach' },
@@ -103,14 +134,16 @@ const overlays: readonly { readonly name: keyof Overlays; readonly words: string
   { name: 'passes', words: 'Passes' },
   { name: 'heat', words: 'Isotherms' },
   { name: 'proof', words: 'Before and after' },
+  { name: 'short', words: 'Short' },
   { name: 'labels', words: 'Names' },
 ]
 
 /** Overlays that only one kind of station has something for. */
 const elsewhere: Readonly<Record<ReturnType<typeof overlaysOf>, readonly (keyof Overlays)[]>> = {
-  overlays: ['passes', 'heat', 'proof'],
-  planOverlays: ['liftOrder', 'proof'],
-  proofOverlays: ['passes', 'heat'],
+  overlays: ['passes', 'heat', 'proof', 'short'],
+  planOverlays: ['liftOrder', 'proof', 'short'],
+  proofOverlays: ['passes', 'heat', 'short'],
+  coldOverlays: ['passes', 'heat', 'proof'],
 }
 
 /** The legend: each swatch says what a drawing means, and switches it. */

@@ -47,6 +47,22 @@ function Sample({ of }: { readonly of: keyof Overlays }) {
         />
       </>
     )
+  if (of === 'short')
+    return (
+      <>
+        <rect
+          x="1"
+          y="1"
+          width="18"
+          height="12"
+          rx="5"
+          fill="var(--need)"
+          fillOpacity="0.3"
+          stroke="var(--need-text)"
+        />
+        <path d="M7 4 13 10M13 4 7 10" stroke="var(--ink)" strokeWidth="2" />
+      </>
+    )
   if (of === 'proof')
     return (
       <>

@@ -40,6 +40,8 @@ export interface Overlays {
   readonly passes?: boolean
   /** Isotherms of the pass that is looked at. */
   readonly heat?: boolean
+  /** The hunt for a short that is open. */
+  readonly short?: boolean
   /** What became of each lane after the work. */
   readonly proof?: boolean
 }

@@ -41,6 +41,8 @@ export interface ScreenState {
   readonly overlays: Overlays
   /** The same at the plan's station, which shows other things. */
   readonly planOverlays: Overlays
+  /** And at that of cold measuring. */
+  readonly coldOverlays: Overlays
   /** And at the station of the proof. */
   readonly proofOverlays: Overlays
   /** Chosen by hand; undefined follows the system. */
@@ -73,6 +75,7 @@ export const createScreenStore = (): ScreenStore =>
       passes: true,
       heat: true,
     },
+    coldOverlays: { errorLoad: false, reach: false, field: false, liftOrder: false, labels: true, short: true },
     proofOverlays: { errorLoad: true, reach: false, field: false, liftOrder: false, labels: true, proof: true },
     chosenTheme: undefined,
     systemTheme: 'paper',
@@ -85,8 +88,11 @@ export const createScreenStore = (): ScreenStore =>
   }))
 
 /** Which of the sets of overlays a station shows and switches. */
-export const overlaysOf = (station: Station): 'overlays' | 'planOverlays' | 'proofOverlays' =>
-  station === 'plan' ? 'planOverlays' : station === 'proof' ? 'proofOverlays' : 'overlays'
+export function overlaysOf(station: Station): 'overlays' | 'planOverlays' | 'proofOverlays' | 'coldOverlays' {
+  if (station === 'plan') return 'planOverlays'
+  if (station === 'proof') return 'proofOverlays'
+  return station === 'cold-measuring' ? 'coldOverlays' : 'overlays'
+}
 
 export const shownOverlays = (screen: ScreenState): Overlays => screen[overlaysOf(screen.station)]
 

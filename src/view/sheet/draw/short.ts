@@ -118,7 +118,7 @@ function drawBest(frame: Frame, at: Point): void {
     ctx.strokeStyle = colour
     ctx.stroke()
   }
-  drawText(ctx, 'sinks here', x, y + 21, {
+  drawText(ctx, 'most likely here', x, y + 21, {
     size: 13,
     weight: 600,
     colour: theme.ink,

@@ -31,7 +31,7 @@ export function Hunt({ hunt }: { readonly hunt: ShortHunt }) {
         </Button>
       </div>
       <CautionBox title="Before current goes in" reasons={cautionsOf(hunt.rail, rail?.nominalV)}>
-        <p>The rules of your place and qualified people stand above these lines.</p>
+        <p>Local rules and qualified people stand above these lines.</p>
       </CautionBox>
       <HuntSetting hunt={hunt} rail={rail} places={answer?.places ?? []} />
       {faults.length > 0 && (
@@ -52,9 +52,9 @@ export function Hunt({ hunt }: { readonly hunt: ShortHunt }) {
 function cautionsOf(rail: string, nominalV: number | undefined): string[] {
   const highest = nominalV === undefined ? 'the rail’s nominal voltage' : `${nominalV} V, what ${rail} is made for`
   return [
-    `Card unplugged, capacitors empty. Never above ${highest}: set the supply well below, 0.3 to 0.5 V, with its current limited to 1 A, and raise in small steps only while you watch.`,
-    'What is shorted gets hot with the square of the current and can burn skin and board: look with a thermal camera, keep solvents away, stop when something warms fast.',
-    'Don’t feed the core’s rail through the memory or the other way round: separate them first, or put the current into this rail’s own copper.',
-    'Read with two leads of their own (four wires): the leads that carry the current drop more than the copper does.',
+    `Card unplugged. Never above ${highest}: begin with 0.3 to 0.5 V and the current limited to 1 A, raise in small steps, and watch.`,
+    'The spot heats with the square of the current: look with a thermal camera, no solvent near, stop when it warms fast.',
+    'Don’t feed the core’s rail through the memory, or the other way round: separate them first.',
+    'Read with two leads of their own (four wires), not at the leads that carry the current.',
   ]
 }

@@ -124,9 +124,8 @@ function Entry({ hunt, place }: { readonly hunt: ShortHunt; readonly place: Prob
           value={typed}
           inputMode="decimal"
           autoComplete="off"
-          placeholder="12.4, 12,4m or 0.0124 V"
           aria-invalid={wrong}
-          aria-describedby={wrong ? `${MILLIVOLT_FIELD_ID}-wrong` : undefined}
+          aria-describedby={`${MILLIVOLT_FIELD_ID}-${wrong ? 'wrong' : 'hint'}`}
           onChange={(event) => {
             setTyped(event.target.value)
             setWrong(false)
@@ -136,6 +135,11 @@ function Entry({ hunt, place }: { readonly hunt: ShortHunt; readonly place: Prob
       <Button tone="strong" type="submit" disabled={place === undefined}>
         Take it
       </Button>
+      {!wrong && (
+        <p className={controls.hint} id={`${MILLIVOLT_FIELD_ID}-hint`} style={{ gridColumn: '1 / -1' }}>
+          12.4, 12,4m or 0.0124 V; at a part, its end on {hunt.rail}. Enter takes it and names the next point.
+        </p>
+      )}
       {wrong && (
         <p className={own.wrong} id={`${MILLIVOLT_FIELD_ID}-wrong`}>
           Not a voltage: type 12.4 for millivolts, or 0.0124 V.

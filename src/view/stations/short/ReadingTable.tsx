@@ -38,7 +38,7 @@ export function ReadingTable({ hunt, answer }: ReadingTableProps) {
       <tbody>
         {hunt.readings.map(({ at, millivolt }, i) => {
           const fit = answer?.readings[i]
-          const off = telling && fit?.deviation !== undefined ? `${fit.deviation.toFixed(1)} sd` : ''
+          const off = telling && fit?.deviation !== undefined ? `${signed(fit.deviation)} sd` : ''
           return (
             <tr key={`${i} ${at.x} ${at.y}`}>
               <td>
@@ -50,7 +50,7 @@ export function ReadingTable({ hunt, answer }: ReadingTableProps) {
                 {nameAt(answer, at)}
                 {fit?.refused !== undefined && <p className={own.wrong}>{fit.refused}</p>}
               </td>
-              <td className={styles.number}>{Number(millivolt.toFixed(4))}</td>
+              <td className={styles.number}>{millivolt.toFixed(3)}</td>
               <td className={styles.number}>{off}</td>
               <td>
                 <Button
@@ -69,6 +69,11 @@ export function ReadingTable({ hunt, answer }: ReadingTableProps) {
       </tbody>
     </table>
   )
+}
+
+const signed = (value: number): string => {
+  const rounded = value.toFixed(1)
+  return Number(rounded) === 0 ? '0.0' : rounded.replace('-', '−')
 }
 
 const nameAt = (answer: ShortAnswer | undefined, at: Point): string =>
