@@ -1,15 +1,51 @@
-/** Proof: tested again, before beside after. */
+/** Proof: tested again, before beside after; how much the passes show, and what they leave open. */
+import { editCase } from '../actions/edit.ts'
+import { TextField } from '../controls/fields.tsx'
 import { StationCautions } from '../panels/StationCautions.tsx'
 import styles from '../panels/why.module.css'
+import { useDesk, usePresent, useProof } from '../stores/hooks.ts'
+import { proofState } from '../stores/proofState.ts'
+import { BeforeAfter } from './proof/BeforeAfter.tsx'
+import { Bound } from './proof/Bound.tsx'
+import { MeasuredTable } from './proof/MeasuredTable.tsx'
+import { NewCleanRun } from './proof/NewCleanRun.tsx'
+import { RetestRuns } from './proof/RetestRuns.tsx'
+import { ReportDropZone } from './ReportDropZone.tsx'
 
 export function Proof() {
+  const desk = useDesk()
+  const present = usePresent()
+  const proof = useProof()
+  if (present === undefined || proof === undefined) return undefined
   return (
-    <section className={styles.section} aria-label="Proof">
-      <div className={styles.heading}>
-        <h2>Proof</h2>
-        <span>tested again, before beside after</span>
-      </div>
-      <StationCautions station="proof" title="Before you power it again" />
-    </section>
+    <>
+      <section className={styles.section} aria-label="Proof">
+        <div className={styles.heading}>
+          <h2>Proof</h2>
+          <span>{proofState(present, proof).words}</span>
+        </div>
+        <StationCautions station="proof" title="Before you power it again" />
+        <ReportDropZone words="Drop the report of a run after the work anywhere on the sheet." />
+        <NewCleanRun />
+        <RetestRuns />
+      </section>
+      {proof.tested ? (
+        <BeforeAfter proof={proof} />
+      ) : (
+        <p className={styles.quiet}>Once a run after the work is here, it stands beside the first, lane by lane.</p>
+      )}
+      <Bound proof={proof} />
+      <MeasuredTable />
+      <section className={styles.section} aria-label="How it was tested">
+        <TextField
+          label="How it was tested"
+          hint="Temperature, hours, load: it goes on the record."
+          long
+          maxLength={4000}
+          value={present.proofNote}
+          onChange={(proofNote) => editCase(desk, (c) => ({ ...c, proofNote }), 'proof note')}
+        />
+      </section>
+    </>
   )
 }

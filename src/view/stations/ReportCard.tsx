@@ -1,5 +1,6 @@
 /** One report: its state, how many rows were read and which were not, and the recipe it was read with. */
 import { CircleAlert, CircleCheck, CircleSlash, LoaderCircle, Trash2 } from 'lucide-react'
+import type { ReactNode } from 'react'
 import type { Tally } from '../../report/index.ts'
 import { readAgain, removeReport } from '../actions/reports.ts'
 import { Button } from '../controls/Button.tsx'
@@ -7,7 +8,7 @@ import { Opening, ProgressBar } from '../controls/pieces.tsx'
 import { FaultRow } from '../panels/FileMessages.tsx'
 import files from '../panels/files.module.css'
 import styles from '../panels/why.module.css'
-import { useDesk, useReadings } from '../stores/hooks.ts'
+import { useDesk, usePresent, useReadings } from '../stores/hooks.ts'
 import type { Reading } from '../stores/readingStore.ts'
 import { count } from '../stores/words.ts'
 import { RecipeEditor } from './RecipeEditor.tsx'
@@ -20,7 +21,13 @@ const states = {
   cancelled: { Icon: CircleSlash, words: 'cancelled' },
 } as const
 
-export function ReportCard({ name }: { readonly name: string }) {
+interface ReportCardProps {
+  readonly name: string
+  /** What else the station asks about it. */
+  readonly children?: ReactNode
+}
+
+export function ReportCard({ name, children }: ReportCardProps) {
   const desk = useDesk()
   const reading = useReadings().get(name)
   const { Icon, words } = states[reading?.state ?? 'failed']
@@ -42,12 +49,16 @@ export function ReportCard({ name }: { readonly name: string }) {
         </Button>
       </div>
       {reading !== undefined && <Body name={name} reading={reading} />}
+      {children}
     </article>
   )
 }
 
 function Body({ name, reading }: { readonly name: string; readonly reading: Reading }) {
   const desk = useDesk()
+  const coversAll = usePresent()?.reports.find((report) => report.name === name)?.coversAll === true
+  // Once somebody said that the test covered all, a text without a row is what it should be.
+  const remarks = coversAll && reading.tally !== undefined && isEmpty(reading.tally) ? [] : reading.remarks
   return (
     <>
       {reading.state === 'reading' && (
@@ -59,9 +70,9 @@ function Body({ name, reading }: { readonly name: string; readonly reading: Read
       {reading.state === 'cancelled' && (
         <Button onClick={() => void readAgain(desk, name, reading.recipe)}>Read it after all</Button>
       )}
-      {reading.faults.length + reading.remarks.length > 0 && (
+      {reading.faults.length + remarks.length > 0 && (
         <ul className={files.faults}>
-          {[...reading.faults, ...reading.remarks].map((fault) => (
+          {[...reading.faults, ...remarks].map((fault) => (
             <FaultRow key={`${fault.path} ${fault.found}`} fault={fault} />
           ))}
         </ul>
@@ -75,6 +86,8 @@ function Body({ name, reading }: { readonly name: string; readonly reading: Read
     </>
   )
 }
+
+const isEmpty = ({ rows }: Tally): boolean => rows.read + rows.unmapped + rows.unreadable === 0
 
 function Rows({ tally }: { readonly tally: Tally }) {
   const { read, unreadable, unmapped, skipped } = tally.rows

@@ -47,3 +47,16 @@ export function dropReading(store: ReadingStore, name: string): void {
     return { byName }
   })
 }
+
+/** Reports of a run with a text: those of the case, then those that are being read for it or could not be. */
+export function reportNames(
+  run: ReportEntry['run'],
+  reports: readonly ReportEntry[],
+  readings: ReadingState['byName'],
+): string[] {
+  const inCase = reports.flatMap((report) => (report.table === undefined && report.run === run ? [report.name] : []))
+  const apart = [...readings].flatMap(([name, reading]) =>
+    reading.run !== run || reading.state === 'read' || inCase.includes(name) ? [] : [name],
+  )
+  return [...inCase, ...apart]
+}

@@ -1,0 +1,163 @@
+/** Before beside after: what is gone, new, still there and untested, part by part and lane by lane. */
+import type { LaneProof, LaneVerdict, PartProof, Proof } from '../../../case/index.ts'
+import { showOnSheet } from '../../actions/show.ts'
+import { LinkButton } from '../../controls/Button.tsx'
+import { Opening } from '../../controls/pieces.tsx'
+import { ProofSymbol } from '../../panels/ProofSymbol.tsx'
+import styles from '../../panels/why.module.css'
+import { useDesk } from '../../stores/hooks.ts'
+import { moreWords, stateWords, verdictWords } from '../../stores/proofWords.ts'
+import { count, listed } from '../../stores/words.ts'
+import own from './proof.module.css'
+
+const MOST_NAMED = 8
+
+export function BeforeAfter({ proof }: { readonly proof: Proof }) {
+  const changed = proof.parts.filter(({ verdict }) => verdict !== 'clean')
+  const clean = proof.parts.length - changed.length
+  const lanes = proof.lanes.filter(({ verdict }) => verdict !== 'clean')
+  return (
+    <section className={styles.section} aria-label="Before and after">
+      <h3 className={styles.sub}>Before and after</h3>
+      <ul className={own.sums} aria-live="polite">
+        <Sum verdict="fresh" ids={proof.fresh} words="new" />
+        <Sum verdict="still" ids={proof.still} words="still failing" />
+        <Sum verdict="not-told" ids={proof.notTold} words="with errors beside, not told in which" />
+        <Sum verdict="untested" ids={proof.untested} words="not tested again" />
+        <Sum verdict="gone" ids={proof.gone} words="failed before and pass now" />
+      </ul>
+      {changed.length > 0 && <Parts parts={changed} />}
+      {clean > 0 && (
+        <p className={styles.quiet}>
+          {count(clean, 'memory part passes', 'memory parts pass')}
+          {changed.length > 0 ? ' besides' : ''}, and did not fail before.
+        </p>
+      )}
+      {lanes.length > 0 && (
+        <Opening summary={`Lane by lane: ${count(lanes.length, 'lane')}`}>
+          <Lanes lanes={lanes} />
+        </Opening>
+      )}
+    </section>
+  )
+}
+
+interface SumProps {
+  readonly verdict: LaneVerdict
+  readonly ids: readonly string[]
+  readonly words: string
+}
+
+/** Says none too for what should be none. */
+function Sum({ verdict, ids, words }: SumProps) {
+  if (ids.length === 0 && verdict === 'not-told') return undefined
+  return (
+    <li>
+      <ProofSymbol kind={verdict} />
+      <span>
+        <b>
+          {ids.length === 0 ? 'No lane' : count(ids.length, 'lane')} {words}
+        </b>
+        {ids.length > 0 && `: ${listed(ids, MOST_NAMED)}`}
+      </span>
+    </li>
+  )
+}
+
+function Parts({ parts }: { readonly parts: readonly PartProof[] }) {
+  const desk = useDesk()
+  return (
+    <table className={styles.table}>
+      <caption className="visually-hidden">Errors of each part before and after</caption>
+      <thead>
+        <tr>
+          <th scope="col">part</th>
+          <th scope="col" className={styles.number}>
+            before
+          </th>
+          <th scope="col" className={styles.number}>
+            after
+          </th>
+          <th scope="col">lanes</th>
+        </tr>
+      </thead>
+      <tbody>
+        {parts.map((part) => (
+          <tr key={part.ref}>
+            <th scope="row">
+              <LinkButton onClick={() => showOnSheet(desk, { kind: 'part', id: part.ref })}>{part.ref}</LinkButton>
+            </th>
+            <td className={styles.number}>{sumWords(part, 'before')}</td>
+            <td className={styles.number}>{sumWords(part, 'after')}</td>
+            <td>
+              <LaneStrip lanes={part.lanes} />
+            </td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  )
+}
+
+function sumWords({ lanes, errorsBefore, errorsAfter }: PartProof, run: 'before' | 'after'): string {
+  const tested = lanes.filter((lane) => lane[run] !== 'untested').length
+  if (tested === 0) return 'untested'
+  const errors = run === 'before' ? errorsBefore : errorsAfter
+  return errors.toLocaleString('en')
+}
+
+/** A picture a lane; in words for those who do not see it. */
+function LaneStrip({ lanes }: { readonly lanes: readonly LaneProof[] }) {
+  const kinds = [...new Set(lanes.map(({ verdict }) => verdict))]
+  const words = kinds.map((kind) => `${lanes.filter(({ verdict }) => verdict === kind).length} ${verdictWords[kind]}`)
+  return (
+    <span className={own.strip}>
+      <span
+        className={own.pictures}
+        title={lanes.map(({ id, verdict }) => `${id} ${verdictWords[verdict]}`).join(', ')}
+      >
+        {lanes.map(({ id, verdict }) => (
+          <ProofSymbol key={id} kind={verdict} />
+        ))}
+      </span>
+      <span>{words.join(', ')}</span>
+    </span>
+  )
+}
+
+function Lanes({ lanes }: { readonly lanes: readonly LaneProof[] }) {
+  const desk = useDesk()
+  return (
+    <table className={styles.table}>
+      <caption className="visually-hidden">Each lane before and after</caption>
+      <thead>
+        <tr>
+          <th scope="col">lane</th>
+          <th scope="col">before</th>
+          <th scope="col">after</th>
+          <th scope="col">so it is</th>
+        </tr>
+      </thead>
+      <tbody>
+        {lanes.map((lane) => (
+          <tr key={lane.id}>
+            <th scope="row">
+              <LinkButton onClick={() => showOnSheet(desk, { kind: 'lane', id: lane.id })}>{lane.id}</LinkButton>
+            </th>
+            <td>{stateWords(lane.before, lane.errorsBefore)}</td>
+            <td>{stateWords(lane.after, lane.errorsAfter)}</td>
+            <td>
+              <span className={own.verdict}>
+                <ProofSymbol kind={lane.verdict} />
+                <span>
+                  {verdictWords[lane.verdict]}
+                  {moreWords(lane) !== '' && <small>{moreWords(lane)}</small>}
+                </span>
+              </span>
+            </td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  )
+}

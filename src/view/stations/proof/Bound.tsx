@@ -1,0 +1,75 @@
+/** How much the passes show: the bound in words and as a bar, what more passes would bring, and what none of them shows. */
+import { boundSentence, notProven, passesWanted, percentOf, type Proof } from '../../../case/index.ts'
+import { Bar, Opening } from '../../controls/pieces.tsx'
+import styles from '../../panels/why.module.css'
+import { paragraph } from '../../stores/words.ts'
+import own from './proof.module.css'
+
+export function Bound({ proof }: { readonly proof: Proof }) {
+  return (
+    <>
+      <section className={styles.section} aria-label="What the passes show">
+        <h3 className={styles.sub}>What the passes show</h3>
+        <p aria-live="polite">{paragraph([boundSentence(proof)])}</p>
+        <Bars proof={proof} />
+        <Opening summary="How this is worked out">
+          <div className={styles.working}>
+            <p>
+              If one pass fails with chance p, then n passes in a row run clean with (1 − p)ⁿ. The bound is the p at
+              which that is 5 %: 1 − 0.05<sup>1/n</sup>. For many passes it is close to 3/n, the rule of three (Hanley
+              and Lippman-Hand, JAMA 1983;249:1743). Where passes failed, it is the p at which so few failures would be
+              seen in 5 % of such series (Clopper and Pearson, Biometrika 1934;26:404), with every pass of a run that
+              has errors taken as failed.
+            </p>
+          </div>
+        </Opening>
+      </section>
+      {proof.tested && (
+        <section className={styles.section} aria-label="What it does not prove">
+          <h3 className={styles.sub}>What it does not prove</h3>
+          <ul className={own.open}>
+            {notProven(proof).map((sentence) => (
+              <li key={sentence}>{sentence}</li>
+            ))}
+          </ul>
+        </section>
+      )}
+    </>
+  )
+}
+
+/** The bound now, and those that more passes without an error would reach. */
+function Bars({ proof: { passes, boundPerPass95: now, ruleOfThree95 } }: { readonly proof: Proof }) {
+  const further = passesWanted.filter((wanted) => passes.failing === 0 && wanted.passes > passes.clean)
+  if (now === undefined && further.length === 0) return undefined
+  return (
+    <ul className={own.bars} aria-label="Chance that one more pass fails, at most">
+      {now !== undefined && (
+        <BarRow
+          words={passes.failing === 0 ? `${passes.clean.toLocaleString('en')} clean, now` : 'as it stands'}
+          chance={now}
+          more={ruleOfThree95 === undefined ? undefined : `3/n gives ${percentOf(ruleOfThree95)}`}
+        />
+      )}
+      {further.map((wanted) => (
+        <BarRow key={wanted.chance} words={`${wanted.passes} clean`} chance={wanted.chance} more={undefined} />
+      ))}
+    </ul>
+  )
+}
+
+interface BarRowProps {
+  readonly words: string
+  readonly chance: number
+  readonly more: string | undefined
+}
+
+function BarRow({ words, chance, more }: BarRowProps) {
+  return (
+    <li>
+      <span>{words}</span>
+      <Bar share={chance} />
+      <b title={more}>{paragraph([percentOf(chance)])}</b>
+    </li>
+  )
+}

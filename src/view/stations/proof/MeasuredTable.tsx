@@ -1,0 +1,58 @@
+/** What was measured before the work beside what was measured after it; only lines that were. */
+import { type MeasuredLine, measuredBeforeAfter } from '../../../case/index.ts'
+import type { Measurement } from '../../../measure/index.ts'
+import styles from '../../panels/why.module.css'
+import { useBoard, usePresent } from '../../stores/hooks.ts'
+
+export function MeasuredTable() {
+  const model = useBoard()?.model
+  const measurements = usePresent()?.measurements
+  if (model === undefined || measurements === undefined) return undefined
+  const lines = measuredBeforeAfter(model, measurements)
+  if (lines.length === 0) return undefined
+  return (
+    <section className={styles.section} aria-label="Measured before and after">
+      <h3 className={styles.sub}>Measured before and after</h3>
+      <table className={styles.table}>
+        <caption className="visually-hidden">Readings of each line before and after the work</caption>
+        <thead>
+          <tr>
+            <th scope="col">line</th>
+            <th scope="col" className={styles.number}>
+              before
+            </th>
+            <th scope="col" className={styles.number}>
+              after
+            </th>
+          </tr>
+        </thead>
+        <tbody>
+          {lines.map(({ line, quantity, before, after }) => (
+            <tr key={`${line.kind} ${line.name} ${quantity}`}>
+              <th scope="row">
+                {line.name}, {quantity === 'ohms' ? 'to ground' : 'powered'}
+              </th>
+              <td className={styles.number}>{readingWords(before, quantity)}</td>
+              <td className={styles.number}>{readingWords(after, quantity)}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </section>
+  )
+}
+
+function readingWords(measurement: Measurement | undefined, quantity: MeasuredLine['quantity']): string {
+  if (measurement === undefined) return 'not measured'
+  const { reading } = measurement
+  if (reading.kind !== 'value') return reading.kind
+  return quantity === 'volts' ? `${digits(reading.value)} V` : ohmWords(reading.value)
+}
+
+function ohmWords(ohm: number): string {
+  if (ohm >= 1e6) return `${digits(ohm / 1e6)} MΩ`
+  if (ohm >= 1e3) return `${digits(ohm / 1e3)} kΩ`
+  return `${digits(ohm)} Ω`
+}
+
+const digits = (value: number): string => String(Number(value.toPrecision(4)))
