@@ -90,16 +90,26 @@ function memoryRun({ present, tally, readings }: Known): StationState {
   }
 }
 
-function inspection({ marks }: Case): StationState {
+function inspection({ marks, photos }: Case): StationState {
   const shared = { station: 'inspection', name: 'Inspection' } as const
   const kinds = ['residue', 'film', 'corrosion', 'clean', 'slip'] as const
-  const held = kinds.flatMap((kind) => {
+  const seen = kinds.flatMap((kind) => {
     const n = marks.filter((mark) => mark.kind === kind).length
     return n === 0 ? [] : [`${n} ${kind === 'clean' ? 'clean spot' : kind}`]
   })
-  if (held.length === 0)
-    return { ...shared, state: 'empty', words: 'nothing yet', lacks: 'lacks marks, clean spots too' }
-  return { ...shared, state: 'done', words: held.join(', '), lacks: undefined }
+  const held = [...seen, ...(photos.length === 0 ? [] : [count(photos.length, 'photo')])]
+  if (seen.length === 0) {
+    const words = held.length === 0 ? 'nothing marked yet' : held.join(', ')
+    return {
+      ...shared,
+      state: held.length === 0 ? 'empty' : 'partly',
+      words,
+      lacks: 'mark what you see, clean spots too',
+    }
+  }
+  const loose = photos.filter((photo) => photo.corners === undefined).length
+  const lacks = loose === 0 ? undefined : `${count(loose, 'photo')} not matched`
+  return { ...shared, state: loose === 0 ? 'done' : 'partly', words: held.join(', '), lacks }
 }
 
 function spill(present: Case): StationState {

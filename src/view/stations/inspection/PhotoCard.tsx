@@ -1,0 +1,137 @@
+/** One photo: small, with its match, how strongly it shows, its side, when it was taken, and a note. */
+import { Grid2x2, Trash2 } from 'lucide-react'
+import { useId, useState } from 'react'
+import { sayFault } from '../../../base/index.ts'
+import type { Photo } from '../../../case/index.ts'
+import { editPhoto, removePhoto, turnPhoto } from '../../actions/photos.ts'
+import { Button } from '../../controls/Button.tsx'
+import { Choice, TextField } from '../../controls/fields.tsx'
+import { Opening } from '../../controls/pieces.tsx'
+import styles from '../../panels/why.module.css'
+import { useDesk, usePhotos } from '../../stores/hooks.ts'
+import { FullPhoto } from './FullPhoto.tsx'
+import own from './inspection.module.css'
+import { MatchDialog } from './match/MatchDialog.tsx'
+import { PhotoThumb } from './PhotoThumb.tsx'
+
+export function PhotoCard({ photo }: { readonly photo: Photo }) {
+  const desk = useDesk()
+  const [open, setOpen] = useState<'full' | 'match' | undefined>()
+  const close = (): void => setOpen(undefined)
+  return (
+    <article className={own.card} aria-label={photo.name}>
+      <button type="button" className={own.look} aria-label={`Look at ${photo.name}`} onClick={() => setOpen('full')}>
+        <PhotoThumb id={photo.id} />
+      </button>
+      <div className={own.about}>
+        <b title={photo.name}>{photo.name}</b>
+        <StateWords photo={photo} />
+        <div className={styles.row}>
+          <Button onClick={() => setOpen('match')}>
+            <Grid2x2 size={15} aria-hidden="true" />{' '}
+            {photo.corners === undefined ? 'Match to the board' : 'Match again'}
+          </Button>
+          <Button
+            size="icon"
+            tone="quiet"
+            aria-label={`Remove ${photo.name}`}
+            title="Remove; undo brings it back"
+            onClick={() => removePhoto(desk, photo.id)}
+          >
+            <Trash2 size={15} aria-hidden="true" />
+          </Button>
+        </div>
+      </div>
+      <div className={own.below}>
+        {photo.corners !== undefined && <Shown photo={photo} />}
+        <Opening summary={`Side, time and note`}>
+          <PhotoFields photo={photo} />
+        </Opening>
+      </div>
+      {open === 'full' && <FullPhoto photo={photo} onClose={close} />}
+      {open === 'match' && <MatchDialog photo={photo} onClose={close} />}
+    </article>
+  )
+}
+
+function StateWords({ photo }: { readonly photo: Photo }) {
+  const ready = usePhotos((state) => state.straightened.get(photo.id))
+  const matched =
+    photo.corners === undefined
+      ? 'not matched yet'
+      : ready?.state === 'working'
+        ? 'being straightened'
+        : ready?.state === 'failed'
+          ? 'could not be straightened'
+          : 'matched'
+  return (
+    <>
+      <span className={styles.quiet}>
+        {photo.side}, {photo.phase} the work, {matched}
+      </span>
+      {ready?.state === 'failed' && photo.corners !== undefined && (
+        <p className={own.fault}>{ready.faults.map(sayFault).join(' ')}</p>
+      )}
+    </>
+  )
+}
+
+function Shown({ photo }: { readonly photo: Photo }) {
+  const desk = useDesk()
+  const id = useId()
+  return (
+    <div className={own.shown}>
+      <label htmlFor={id}>Under the drawing</label>
+      <output htmlFor={id}>{photo.shownPct === 0 ? 'hidden' : `${photo.shownPct} %`}</output>
+      <input
+        id={id}
+        type="range"
+        min={0}
+        max={100}
+        step={5}
+        value={photo.shownPct}
+        aria-valuetext={photo.shownPct === 0 ? 'hidden' : `${photo.shownPct} percent`}
+        onChange={(event) => {
+          const shownPct = Number(event.target.value)
+          editPhoto(desk, photo.id, (p) => ({ ...p, shownPct }), `shown ${photo.id}`)
+        }}
+      />
+    </div>
+  )
+}
+
+const sides = [
+  { value: 'top', words: 'Top' },
+  { value: 'bottom', words: 'Bottom' },
+] as const
+const phases = [
+  { value: 'before', words: 'Before the work' },
+  { value: 'after', words: 'After it' },
+] as const
+
+function PhotoFields({ photo }: { readonly photo: Photo }) {
+  const desk = useDesk()
+  return (
+    <div className={own.fields}>
+      <Choice
+        label="It shows the side"
+        value={photo.side}
+        options={sides}
+        onChange={(side) => turnPhoto(desk, photo.id, side)}
+        {...(photo.corners === undefined ? {} : { hint: 'The other side needs a new match.' })}
+      />
+      <Choice
+        label="Taken"
+        value={photo.phase}
+        options={phases}
+        onChange={(phase) => editPhoto(desk, photo.id, (p) => ({ ...p, phase }))}
+      />
+      <TextField
+        label="Note"
+        value={photo.note ?? ''}
+        maxLength={2000}
+        onChange={(note) => editPhoto(desk, photo.id, (p) => ({ ...p, note }), `note ${photo.id}`)}
+      />
+    </div>
+  )
+}

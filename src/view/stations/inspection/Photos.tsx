@@ -1,0 +1,56 @@
+/** The photos of a case: chosen or dropped, each with what can be done with it. */
+import { ImagePlus } from 'lucide-react'
+import { useRef } from 'react'
+import { takeFile } from '../../actions/drop.ts'
+import { Button } from '../../controls/Button.tsx'
+import styles from '../../panels/why.module.css'
+import { useDesk, usePresent } from '../../stores/hooks.ts'
+import own from './inspection.module.css'
+import { PhotoCard } from './PhotoCard.tsx'
+
+export function Photos() {
+  const desk = useDesk()
+  const photos = usePresent()?.photos ?? []
+  const chooser = useRef<HTMLInputElement>(null)
+  const button = useRef<HTMLButtonElement>(null)
+  const take = async (files: readonly File[]): Promise<void> => {
+    const corner = button.current?.getBoundingClientRect()
+    for (const file of files) await takeFile(desk, file, { x: corner?.left ?? 40, y: corner?.bottom ?? 80 })
+  }
+  return (
+    <section className={styles.section} aria-label="Photos">
+      <div className={styles.heading}>
+        <h3 className={styles.sub}>Photos</h3>
+        <span>kept at full size, on this machine</span>
+      </div>
+      {photos.length > 0 && (
+        <ul className={own.photos} aria-label="Photos of the card">
+          {photos.map((photo) => (
+            <li key={photo.id}>
+              <PhotoCard photo={photo} />
+            </li>
+          ))}
+        </ul>
+      )}
+      <div className={styles.row}>
+        <Button ref={button} onClick={() => chooser.current?.click()}>
+          <ImagePlus size={15} aria-hidden="true" /> Add photos
+        </Button>
+        <span className={styles.quiet}>or drop them anywhere</span>
+      </div>
+      <input
+        ref={chooser}
+        type="file"
+        multiple
+        hidden
+        accept="image/jpeg,image/png,image/webp"
+        aria-label="Photos to add"
+        onChange={(event) => {
+          const files = [...(event.target.files ?? [])]
+          event.target.value = ''
+          void take(files)
+        }}
+      />
+    </section>
+  )
+}

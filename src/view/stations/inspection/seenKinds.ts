@@ -1,0 +1,26 @@
+/** What can be seen on a board and marked, in words. */
+import { type Mark, mannerOf, sizeOfArea } from '../../../spill/index.ts'
+
+export type SeenKind = 'residue' | 'film' | 'corrosion' | 'clean' | 'slip'
+
+export const seenKinds: readonly { readonly value: SeenKind; readonly words: string; readonly help: string }[] = [
+  { value: 'residue', words: 'Residue', help: 'dried or sticky' },
+  { value: 'film', words: 'Film', help: 'wet or greasy' },
+  { value: 'corrosion', words: 'Corrosion', help: 'eaten or green' },
+  { value: 'clean', words: 'Clean spot', help: 'looked, nothing there' },
+  { value: 'slip', words: 'Slip of a tool', help: 'scratched, knocked' },
+]
+
+export const seenMarks = (marks: readonly Mark[]): Mark[] =>
+  marks.filter((mark) => mark.kind !== 'spill' && mark.kind !== 'dam')
+
+export const nameOfSeen = (mark: Mark): string => seenKinds.find((kind) => kind.value === mark.kind)?.words ?? 'Note'
+
+/** How a painted mark came about and how large it is; undefined for a circle, whose radius says it. */
+export function paintedWords(mark: Mark): string | undefined {
+  if (mark.kind === 'spill' || mark.kind === 'dam' || mark.kind === 'note' || mark.kind === 'slip') return undefined
+  const manner = mannerOf(mark)
+  if (manner === 'circle') return undefined
+  const size = `${Math.max(1, Math.round(sizeOfArea(mark)))} mm²`
+  return manner === 'brush' ? `Painted by brush, about ${size}.` : `Drawn by lasso, ${size}.`
+}
