@@ -8,6 +8,7 @@ import { DropGround } from './panels/DropGround.tsx'
 import { Announcer } from './panels/Announcer.tsx'
 import { DemoNote } from './panels/DemoNote.tsx'
 import { FileMessages } from './panels/FileMessages.tsx'
+import { ShelfNotice } from './panels/ShelfNotice.tsx'
 import { SheetPane } from './panels/SheetPane.tsx'
 import { StationList } from './panels/StationList.tsx'
 import { StatusLine } from './panels/StatusLine.tsx'
@@ -36,7 +37,10 @@ function Window() {
     <DropGround>
       <div className={styles.window}>
         <Header />
-        <DemoNote />
+        <div className={styles.notes}>
+          <ShelfNotice />
+          <DemoNote />
+        </div>
         <StationList />
         <SheetPane />
         <WhyPanel />

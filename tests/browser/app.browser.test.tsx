@@ -166,7 +166,7 @@ test('a mark can be typed, changed and taken away without the sheet', async () =
 })
 
 test('a saved case opens again with board, report and marks inside', async () => {
-  const { caseToSave } = await import('../../src/view/actions/open.ts')
+  const { caseToSave } = await import('../../src/view/actions/exchange.ts')
   const saved = await caseToSave(app.desk)
   const text = saved.ok ? saved.value : ''
   await page.getByRole('button', { name: 'Start my own case' }).click()

@@ -1,6 +1,7 @@
 /** A file has been dropped or chosen: what it is decides what becomes of it. */
 import type { Point } from '../../base/index.ts'
 import type { Desk } from '../stores/desk.ts'
+import { openCaseZip } from './exchange.ts'
 import { faultOf, sayFaults } from './messages.ts'
 import { importLayout, openBoardText, openCaseText } from './open.ts'
 import { takePhoto } from './photos.ts'
@@ -8,6 +9,8 @@ import { addReport } from './reports.ts'
 import { type FileKind, tellKind } from './tellKind.ts'
 
 const MAX_JSON_BYTES = 256 * 1024 * 1024
+/** A packed case holds photos as well. */
+const MAX_ZIP_BYTES = 1_100_000_000
 
 /** @param at where on the page it was dropped: messages about it are shown there */
 export async function takeFile(desk: Desk, file: File, at: Point): Promise<void> {
@@ -21,17 +24,21 @@ export async function takeFile(desk: Desk, file: File, at: Point): Promise<void>
 async function takeKind(desk: Desk, file: File, at: Point, kind: FileKind): Promise<void> {
   if (kind === 'empty' || kind === 'binary') {
     const found = kind === 'empty' ? 'no text at all' : 'bytes that are not text'
-    const expected = 'a report as text, a board or case as JSON, a .kicad_pcb layout, or a JPEG, PNG or WebP photo'
+    const expected =
+      'a report as text, a board or case as JSON, a packed case, a .kicad_pcb layout, or a JPEG, PNG or WebP photo'
     const todo = 'If it is packed, unpack it; save another kind of picture as JPEG; then drop that.'
     return sayFaults(desk, at, `${file.name} was not taken`, [{ path: file.name, found, expected, todo }])
   }
   if (kind === 'picture') return takePhoto(desk, file, at)
   if (kind === 'report') return addReport(desk, file.name, file, at)
   if (kind === 'layout') return importLayout(desk, file, at)
-  if (file.size > MAX_JSON_BYTES) {
-    const fault = { path: file.name, found: `${Math.round(file.size / 1e6)} MB`, expected: 'at most 256 MB' }
+  const mostBytes = kind === 'zip' ? MAX_ZIP_BYTES : MAX_JSON_BYTES
+  if (file.size > mostBytes) {
+    const expected = `at most ${Math.round(mostBytes / 1e6)} MB`
+    const fault = { path: file.name, found: `${Math.round(file.size / 1e6)} MB`, expected }
     return sayFaults(desk, at, `${file.name} was not opened`, [fault])
   }
+  if (kind === 'zip') return openCaseZip(desk, file, at)
   const text = await file.text()
   return kind === 'case' ? openCaseText(desk, text, file.name, at) : openBoardText(desk, text, file.name, at)
 }

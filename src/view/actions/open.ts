@@ -1,5 +1,5 @@
 /** Opens cases, boards and layouts on the desk. What is wrong with one is said where it was dropped; nothing half opens. */
-import { bad, good, type Point, type Result } from '../../base/index.ts'
+import { bad, type Point, type Result } from '../../base/index.ts'
 import { type BoardDescription, type BoardModel } from '../../board/index.ts'
 import {
   CASE_VERSION,
@@ -32,10 +32,15 @@ export async function openDemo(desk: Desk, name: string, at: Point): Promise<voi
 export async function openCaseText(desk: Desk, text: string, name: string, at: Point): Promise<void> {
   const read = readCase(text, name)
   if (!read.ok) return sayFaults(desk, at, `${name} was not opened`, read.faults)
-  const board = await boardOfCase(desk, read.value)
+  await openCase(desk, read.value, name, at)
+}
+
+/** @param name how messages call the file that it came in */
+export async function openCase(desk: Desk, caseFile: Case, name: string, at: Point): Promise<void> {
+  const board = await boardOfCase(desk, caseFile)
   if (!board.ok) return sayFaults(desk, at, `The board of ${name} was not opened`, board.faults)
   if (!(await mayLeave(desk, at))) return
-  putOnDesk(desk, await asOwn(desk, read.value, board.value), board.value)
+  putOnDesk(desk, await asOwn(desk, caseFile, board.value), board.value)
   await readReportsOfCase(desk)
 }
 
@@ -209,30 +214,3 @@ export async function startOwnCase(desk: Desk): Promise<void> {
   if (board === undefined || !(await mayLeave(desk, MIDDLE))) return
   putOnDesk(desk, await asOwn(desk, freshCase(board.model), board.model), board.model, { untold: board.untold })
 }
-
-/** The case as one file that any other Liftmap opens: the board goes inside, and report texts that are short enough. */
-export async function caseToSave(desk: Desk): Promise<Result<string>> {
-  const { history, board } = desk.cases.getState()
-  if (history === undefined || board === undefined) {
-    return bad({ path: 'case', found: 'no case on the desk', expected: 'an open case' })
-  }
-  const { byName } = desk.readings.getState()
-  const reports: Case['reports'] = []
-  for (const report of history.present.reports) {
-    const reading = byName.get(report.name)
-    const source = reading?.source
-    const recipe = reading?.recipe ?? report.recipe
-    const withRecipe = recipe === undefined ? {} : { recipe }
-    if (report.table !== undefined || source === undefined || source.size > MAX_TEXT_BYTES)
-      reports.push({ ...report, ...withRecipe })
-    else {
-      const { path: _, ...entry } = report
-      reports.push({ ...entry, text: await source.text(), ...withRecipe })
-    }
-  }
-  const saved: Case = { ...history.present, board: { inline: board.model.description }, reports }
-  desk.cases.setState({ saved: history.present })
-  return good(`${JSON.stringify(saved, undefined, 2)}\n`)
-}
-
-const MAX_TEXT_BYTES = 19_000_000

@@ -1,9 +1,10 @@
 /** Reports of the case: dropped, read in the worker with progress and cancel, read again with a corrected recipe. */
 import { bad, type Point, type Result, sayFault } from '../../base/index.ts'
-import type { Case, ReportEntry } from '../../case/index.ts'
+import { type Case, isReportPath, type ReportEntry, reportPath } from '../../case/index.ts'
 import { beginAlike, type Recipe, type RecipeGuess, type TableRow } from '../../report/index.ts'
 import { type CallOptions, isAbort } from '../../workers/client.ts'
 import { calls } from '../../workers/contract.ts'
+import { randomId } from '../shelf/memoryShelf.ts'
 import type { Desk } from '../stores/desk.ts'
 import { changeReading, dropReading, putReading, type Reading } from '../stores/readingStore.ts'
 import { editCase } from './edit.ts'
@@ -29,22 +30,39 @@ export async function addReport(desk: Desk, fileName: string, file: Blob, at: Po
     station: station === 'proof' ? station : 'memory-run',
     selection: undefined,
   }))
-  const reading = await readInto(desk, name, file, undefined, run)
+  const reading = await readInto(desk, name, file, undefined, run, replaceInCase)
   if (reading?.state === 'failed') sayFaults(desk, at, `${name} was not read`, reading.faults)
   else if (reading !== undefined && reading.remarks.length > 0) {
     saySettled(desk, at, `${name} was read, but:`, reading.remarks.map(sayFault))
   }
 }
 
-async function putInCase(desk: Desk, name: string, file: Blob, run: ReportEntry['run']): Promise<void> {
+type PutInCase = (desk: Desk, name: string, file: Blob, run: ReportEntry['run']) => Promise<void>
+
+const replaceInCase: PutInCase = async (desk, name, file, run) => {
+  const held = await heldBy(desk, file)
   const reports = desk.cases.getState().history?.present.reports ?? []
-  if (reports.some((report) => report.name === name && report.table === undefined && report.text === undefined)) return
-  if (reports.some((report) => report.name === name && report.path === name && file.size > MAX_TEXT_BYTES)) return
-  const held = file.size <= MAX_TEXT_BYTES ? { text: await file.text() } : { path: name }
   if (reports.some((report) => report.name === name && report.text !== undefined && report.text === held.text)) return
   const entry: ReportEntry = { name, ...held, run, coversAll: false }
   editCase(desk, (c) => ({ ...c, reports: [...c.reports.filter((report) => report.name !== name), entry] }))
 }
+
+/** What the case has already stays as it is. */
+const addToCase: PutInCase = async (desk, name, file, run) => {
+  const reports = desk.cases.getState().history?.present.reports ?? []
+  if (!reports.some((report) => report.name === name)) await replaceInCase(desk, name, file, run)
+}
+
+/** A long report is kept beside the case; where it can't be kept, it lasts as long as the page. */
+async function heldBy(desk: Desk, file: Blob): Promise<Pick<ReportEntry, 'text' | 'path'>> {
+  if (file.size <= MAX_TEXT_BYTES) return { text: await file.text() }
+  const path = reportPath(randomId())
+  const kept = await desk.files.put(path, file)
+  if (!kept.ok) sayFaults(desk, CORNER, 'The report was read, but is not kept', kept.faults)
+  return { path }
+}
+
+const CORNER: Point = { x: 420, y: 64 }
 
 /** What is dropped at the station of the proof is a run after the work. */
 const runAt = (desk: Desk): ReportEntry['run'] => (desk.screen.getState().station === 'proof' ? 'retest' : 'first')
@@ -61,11 +79,14 @@ export async function readReportsOfCase(desk: Desk): Promise<void> {
   const present = desk.cases.getState().history?.present
   for (const report of present?.reports ?? []) {
     if (report.table !== undefined) continue
-    const source = report.text === undefined ? await desk.shelf.open(report.path ?? '') : new Blob([report.text])
+    const source = report.text === undefined ? await fileOf(desk, report.path ?? '') : new Blob([report.text])
     if (source === undefined) putReading(desk.readings, report.name, missing(report.path ?? report.name, report.run))
-    else await readInto(desk, report.name, source, report.recipe, report.run)
+    else await readInto(desk, report.name, source, report.recipe, report.run, addToCase)
   }
 }
+
+const fileOf = async (desk: Desk, path: string): Promise<Blob | undefined> =>
+  (isReportPath(path) ? await desk.files.get(path) : undefined) ?? (await desk.shelf.open(path))
 
 function missing(path: string, run: ReportEntry['run']): Reading {
   const fault = {
@@ -90,9 +111,31 @@ const idle = (source: Blob, run: ReportEntry['run']): Reading => ({
   cancel: () => undefined,
 })
 
-export function readAgain(desk: Desk, name: string, recipe: Recipe | undefined): Promise<Reading | undefined> {
+export async function readAgain(desk: Desk, name: string, recipe: Recipe | undefined): Promise<Reading | undefined> {
   const reading = desk.readings.getState().byName.get(name)
-  return reading === undefined ? Promise.resolve(undefined) : readInto(desk, name, reading.source, recipe, reading.run)
+  if (reading === undefined) return undefined
+  const read = await readInto(desk, name, reading.source, recipe, reading.run, addToCase)
+  if (read?.state === 'read') keepRecipe(desk, name, recipe)
+  return read
+}
+
+/** How a report is read belongs to the report, in every step that has it: no step of its own. */
+function keepRecipe(desk: Desk, name: string, recipe: Recipe | undefined): void {
+  const changed = new Map<ReportEntry, ReportEntry>()
+  const withRecipe = (report: ReportEntry): ReportEntry => {
+    if (report.name !== name) return report
+    const { recipe: _, ...rest } = report
+    const next = changed.get(report) ?? (recipe === undefined ? rest : { ...rest, recipe })
+    changed.set(report, next)
+    return next
+  }
+  const withIt = (state: Case): Case =>
+    state.reports.some((report) => report.name === name) ? { ...state, reports: state.reports.map(withRecipe) } : state
+  desk.cases.setState(({ history: h }) =>
+    h === undefined
+      ? {}
+      : { history: { ...h, present: withIt(h.present), past: h.past.map(withIt), future: h.future.map(withIt) } },
+  )
 }
 
 async function readInto(
@@ -101,6 +144,7 @@ async function readInto(
   source: Blob,
   recipe: Recipe | undefined,
   run: ReportEntry['run'],
+  putInCase: PutInCase,
 ): Promise<Reading | undefined> {
   desk.readings.getState().byName.get(name)?.cancel()
   const abort = new AbortController()

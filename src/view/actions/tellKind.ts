@@ -1,7 +1,8 @@
 /** What kind of file it is, told by its content, never by its name. */
+import { isZip } from '../../case/index.ts'
 import { looksLikePicture } from './imageHead.ts'
 
-export type FileKind = 'layout' | 'board' | 'case' | 'report' | 'picture' | 'binary' | 'empty'
+export type FileKind = 'layout' | 'board' | 'case' | 'report' | 'picture' | 'zip' | 'binary' | 'empty'
 
 const HEAD_BYTES = 65_536
 
@@ -10,6 +11,7 @@ export async function tellKind(file: Blob): Promise<FileKind> {
   if (file.size === 0) return 'empty'
   const bytes = new Uint8Array(await file.slice(0, HEAD_BYTES).arrayBuffer())
   if (looksLikePicture(bytes)) return 'picture'
+  if (isZip(bytes)) return 'zip'
   const text = headText(bytes)
   return text === undefined ? 'binary' : kindOfText(text)
 }

@@ -1,51 +1,50 @@
-/** Saves the case as one file. */
-import { Download } from 'lucide-react'
+/** Whether the case is kept, in a word; and the case as one file to hand on. */
+import { Check, CircleAlert, Download, PencilLine } from 'lucide-react'
 import { useStore } from 'zustand'
-import { sayFaults } from '../actions/messages.ts'
-import { caseToSave } from '../actions/open.ts'
+import { downloadCase } from '../actions/exchange.ts'
 import { Button } from '../controls/Button.tsx'
 import { useDesk } from '../stores/hooks.ts'
+import { differsFromShelf } from '../stores/savingStore.ts'
 import styles from './header.module.css'
 
 export function SaveButton() {
   const desk = useDesk()
   const open = useStore(desk.cases, ({ history }) => history !== undefined)
-  const unsaved = useStore(desk.cases, ({ history, saved }) => history !== undefined && history.present !== saved)
-  const save = async (): Promise<void> => {
-    const text = await caseToSave(desk)
-    if (!text.ok) return sayFaults(desk, { x: 420, y: 64 }, 'The case was not saved', text.faults)
-    const { title, card } = desk.cases.getState().history?.present ?? { title: 'case', card: undefined }
-    download(`${fileName(card ?? title)}.case.json`, text.value)
-  }
+  const withPhotos = useStore(desk.cases, ({ history }) => (history?.present.photos.length ?? 0) > 0)
   return (
-    <Button
-      tone="strong"
-      className={styles.save}
-      disabled={!open}
-      onClick={() => void save()}
-      title={
-        unsaved ? 'Unsaved changes: save the case as one file' : 'Save the case as one file, with board and reports'
-      }
-    >
-      <Download size={16} aria-hidden="true" /> Save case
-      <span className={styles.unsaved} data-unsaved={unsaved}>
-        {unsaved && <span className="visually-hidden">, unsaved changes</span>}
-      </span>
-    </Button>
+    <>
+      {open && <KeptWord />}
+      <Button
+        tone="strong"
+        disabled={!open}
+        onClick={() => void downloadCase(desk, { x: 420, y: 64 })}
+        title={`The case as one file, with board, reports${withPhotos ? ' and photos' : ''}: any other Liftmap opens it`}
+      >
+        <Download size={16} aria-hidden="true" /> Export
+      </Button>
+    </>
   )
 }
 
-const fileName = (title: string): string =>
-  title
-    .toLowerCase()
-    .replace(/[^a-z0-9]+/g, '-')
-    .replace(/^-|-$/g, '') || 'case'
+const words = {
+  kept: { Icon: Check, word: 'Saved', about: 'Kept in this browser as you type' },
+  pageOnly: { Icon: Check, word: 'Saved', about: 'Kept for as long as this page is open' },
+  keeping: { Icon: PencilLine, word: 'Saving', about: 'Being kept' },
+  refused: { Icon: CircleAlert, word: 'Not saved', about: 'Why, and what to do, stands below' },
+  demo: { Icon: Check, word: 'Demo', about: 'Kept as soon as you change something' },
+} as const
 
-function download(name: string, text: string): void {
-  const address = URL.createObjectURL(new Blob([text], { type: 'application/json' }))
-  const link = document.createElement('a')
-  link.href = address
-  link.download = name
-  link.click()
-  URL.revokeObjectURL(address)
+function KeptWord() {
+  const desk = useDesk()
+  const refused = useStore(desk.saving, ({ trouble, conflict }) => trouble !== undefined || conflict !== undefined)
+  const shelved = useStore(desk.saving, (saving) => saving.shelved)
+  const differs = useStore(desk.cases, ({ history }) => differsFromShelf(shelved, history))
+  const kept = desk.caseShelf.lasting ? 'kept' : 'pageOnly'
+  const state = refused ? 'refused' : differs ? 'keeping' : shelved?.rev === 0 ? 'demo' : kept
+  const { Icon, word, about } = words[state]
+  return (
+    <span className={styles.kept} data-state={state} title={about}>
+      <Icon size={15} aria-hidden="true" /> {word}
+    </span>
+  )
 }

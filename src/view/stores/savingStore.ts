@@ -38,9 +38,18 @@ export const createSavingStore = (): SavingStore =>
     saveNow: () => Promise.resolve(),
   }))
 
-/** Something was changed since the shelf last had the case. Runs of joined steps end on the shelf: that alone is no change. */
+/** Something was entered since the shelf last had the case. */
 export const differsFromShelf = (shelved: Shelved | undefined, history: History<Case> | undefined): boolean => {
   if (shelved === undefined || history === undefined) return false
   const kept = shelved.history
-  return kept?.present !== history.present || kept.past !== history.past || kept.future !== history.future
+  if (kept === undefined || kept.past !== history.past || kept.future !== history.future) return true
+  return !sameButLearnt(kept.present, history.present)
+}
+
+/** The figures of the shop's good cards are learnt in each tab by itself: where nothing else differs, nothing was entered. */
+function sameButLearnt(kept: Case, now: Case): boolean {
+  if (kept === now) return true
+  const fields = new Set([...Object.keys(kept), ...Object.keys(now)])
+  fields.delete('goodReadings')
+  return [...fields].every((field) => Reflect.get(kept, field) === Reflect.get(now, field))
 }

@@ -1,0 +1,146 @@
+/** The case on the desk as one file that any other Liftmap opens, and such a file back on the desk. */
+import { bad, good, type Point, type Result } from '../../base/index.ts'
+import {
+  type Case,
+  isReportPath,
+  namedFiles,
+  packCase,
+  reportPath,
+  unpackCase,
+  withFreshNames,
+} from '../../case/index.ts'
+import { randomId } from '../shelf/memoryShelf.ts'
+import type { Desk } from '../stores/desk.ts'
+import { sayFaults, saySettled } from './messages.ts'
+import { openCase } from './open.ts'
+
+/** Longer reports go beside the case, in the same zip file. */
+const MAX_TEXT_BYTES = 19_000_000
+
+export interface ExportedCase {
+  readonly name: string
+  readonly bytes: Blob
+  /** Photos and reports whose bytes are not on this machine: they are not in the file. */
+  readonly leftOut: readonly string[]
+}
+
+interface WithFiles {
+  readonly caseFile: Case
+  readonly files: ReadonlyMap<string, Blob>
+  readonly leftOut: readonly string[]
+}
+
+/** Plain JSON where nothing lies beside the case, else a zip file with photos and long reports. */
+export async function exportCase(desk: Desk): Promise<Result<ExportedCase>> {
+  const whole = await caseWithFiles(desk)
+  if (!whole.ok) return whole
+  const { caseFile, files, leftOut } = whole.value
+  const exported = desk.cases.getState().history?.present
+  const name = fileName(caseFile.card ?? caseFile.title)
+  if (files.size === 0) {
+    const bytes = new Blob([jsonOf(caseFile)], { type: 'application/json' })
+    desk.cases.setState({ saved: exported })
+    return good({ name: `${name}.case.json`, bytes, leftOut })
+  }
+  const contents = new Map<string, Uint8Array>()
+  for (const [key, blob] of files) contents.set(key, new Uint8Array(await blob.arrayBuffer()))
+  const packed = packCase(caseFile, contents)
+  if (!packed.ok) return packed
+  desk.cases.setState({ saved: exported })
+  const bytes = new Blob([new Uint8Array(packed.value)], { type: 'application/zip' })
+  return good({ name: `${name}.case.zip`, bytes, leftOut })
+}
+
+/** The case as JSON text, without its photos. */
+export async function caseToSave(desk: Desk): Promise<Result<string>> {
+  const whole = await caseWithFiles(desk)
+  return whole.ok ? good(jsonOf(whole.value.caseFile)) : whole
+}
+
+const jsonOf = (caseFile: Case): string => `${JSON.stringify(caseFile, undefined, 2)}\n`
+
+const fileName = (title: string): string =>
+  title
+    .toLowerCase()
+    .replace(/[^a-z0-9]+/g, '-')
+    .replace(/^-|-$/g, '') || 'case'
+
+/** The board goes inside, report texts too unless they are long; what names a file that is not here is left out and told. */
+async function caseWithFiles(desk: Desk): Promise<Result<WithFiles>> {
+  const { history, board } = desk.cases.getState()
+  if (history === undefined || board === undefined) {
+    return bad({ path: 'case', found: 'no case on the desk', expected: 'an open case' })
+  }
+  const files = new Map<string, Blob>()
+  const reports: Case['reports'] = []
+  for (const report of history.present.reports) reports.push(await reportToExport(desk, report, files))
+  const whole: Case = { ...history.present, board: { inline: board.model.description }, reports }
+  for (const { key, photo } of namedFiles(whole)) {
+    const bytes = photo === undefined ? undefined : await desk.files.get(key)
+    if (bytes !== undefined) files.set(key, bytes)
+  }
+  const photos = whole.photos.filter(({ id }) => files.has(id))
+  const kept = whole.reports.filter(({ path }) => path === undefined || files.has(path))
+  const leftOut = [
+    ...whole.photos.filter((photo) => !photos.includes(photo)).map(({ name }) => name),
+    ...whole.reports.filter((report) => !kept.includes(report)).map(({ name }) => name),
+  ]
+  return good({ caseFile: { ...whole, photos, reports: kept, marks: unpinned(whole.marks, photos) }, files, leftOut })
+}
+
+/** A mark does not name a photo that is not in the file. */
+const unpinned = (marks: Case['marks'], photos: Case['photos']): Case['marks'] =>
+  marks.map((mark) => {
+    if (!('photo' in mark) || photos.some(({ id }) => id === mark.photo)) return mark
+    const { photo: _, ...rest } = mark
+    return rest
+  })
+
+async function reportToExport(
+  desk: Desk,
+  report: Case['reports'][number],
+  files: Map<string, Blob>,
+): Promise<Case['reports'][number]> {
+  const reading = desk.readings.getState().byName.get(report.name)
+  const recipe = reading?.recipe ?? report.recipe
+  const entry = recipe === undefined ? report : { ...report, recipe }
+  if (entry.path === undefined) return entry
+  const kept = isReportPath(entry.path) ? await desk.files.get(entry.path) : undefined
+  const source = kept ?? (reading?.state === 'failed' ? undefined : reading?.source)
+  if (source === undefined) return entry
+  const { path, ...apart } = entry
+  if (source.size <= MAX_TEXT_BYTES) return { ...apart, text: await source.text() }
+  const beside = isReportPath(path) ? path : reportPath(randomId())
+  files.set(beside, source)
+  return { ...apart, path: beside }
+}
+
+/** A packed case becomes a new case with files of its own: importing twice gives two, and nothing is overwritten. */
+export async function openCaseZip(desk: Desk, file: File, at: Point): Promise<void> {
+  const unpacked = unpackCase(new Uint8Array(await file.arrayBuffer()))
+  if (!unpacked.ok) return sayFaults(desk, at, `${file.name} was not opened`, unpacked.faults)
+  const { caseFile, files } = withFreshNames(unpacked.value, randomId)
+  for (const { key, photo } of namedFiles(caseFile)) {
+    const bytes = new Blob([new Uint8Array(files.get(key) ?? [])], { type: photo?.type ?? 'text/plain' })
+    const kept = await desk.files.put(key, bytes)
+    if (!kept.ok) return sayFaults(desk, at, `${file.name} was not opened`, kept.faults)
+  }
+  await openCase(desk, caseFile, file.name, at)
+}
+
+/** Hands the case over as a download, and says what could not be in it. */
+export async function downloadCase(desk: Desk, at: Point): Promise<void> {
+  const exported = await exportCase(desk)
+  if (!exported.ok) return sayFaults(desk, at, 'The case was not exported', exported.faults)
+  const { name, bytes, leftOut } = exported.value
+  const address = URL.createObjectURL(bytes)
+  const link = document.createElement('a')
+  link.href = address
+  link.download = name
+  link.click()
+  // a large file is still being read when the click returns
+  setTimeout(() => URL.revokeObjectURL(address), KEEP_ADDRESS_MS)
+  if (leftOut.length > 0) saySettled(desk, at, `${name} is without these, which are not on this machine:`, leftOut)
+}
+
+const KEEP_ADDRESS_MS = 60_000
