@@ -28,12 +28,16 @@ function partsWords({ caseFile: { passes } }: RecordInput): RecordBlock[] {
       ? `We heated the board and took ${parts(off.size)} off it, so that we could clean and mend what was under there.`
       : '',
     back.size > 0 ? `We put ${parts(back.size)} back on.` : '',
-    fresh.size > 0
-      ? `${sentenceCase(fresh.size === 1 ? 'one of them is' : `${plainCount(fresh.size)} of them are`)} new.`
-      : '',
+    freshWords(fresh.size, back.size),
     off.size > back.size && back.size > 0 ? `${sentenceCase(parts(off.size - back.size))} did not go back on.` : '',
   ]
   return [paragraph(sentences.filter((sentence) => sentence !== '').join(' '))]
+}
+
+function freshWords(fresh: number, back: number): string {
+  if (fresh === 0) return ''
+  if (fresh === back) return back === 1 ? 'It is a new one.' : 'They are new ones.'
+  return fresh === 1 ? 'One of them is new.' : `${sentenceCase(plainCount(fresh))} of them are new.`
 }
 
 function pictures(input: RecordInput): RecordBlock[] {

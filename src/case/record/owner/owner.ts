@@ -36,18 +36,26 @@ export function ownersRecord(input: RecordInput): RecordDocument {
   }
 }
 
-const outcomeWords = {
-  repaired: 'Your card works again, as far as our tests can show.',
-  'partly repaired': 'Your card works again in part. Please read on to see what is still wrong.',
-  'not repaired': 'We are sorry: we could not mend your card.',
-  'not worth repairing': 'To mend your card would cost more than it is worth, so we stopped.',
-} as const
+/** What was noted as the outcome, held against what was tested: a record must not claim more than the tests show. */
+function outcomeWords({ caseFile, proof }: RecordInput): string {
+  const { outcome } = caseFile.handBack
+  if (outcome === undefined) return 'The work on your card is not done yet.'
+  if (outcome === 'not repaired') return 'We are sorry: we could not mend your card.'
+  if (outcome === 'not worth repairing') return 'To mend your card would cost more than it is worth, so we stopped.'
+  const fails = proof.still.length + proof.fresh.length + proof.notTold.length > 0 || proof.passes.failing > 0
+  if (fails) return 'We worked on your card, but a test of its memory still finds errors. Please read on.'
+  if (outcome === 'partly repaired') return 'Your card works again in part. Please read on to see what is still wrong.'
+  return proof.tested
+    ? 'Your card works again, as far as our tests can show.'
+    : 'We worked on your card and think that it works again. But we did not test its memory after the work.'
+}
 
-function shortSection({ caseFile: { handBack, demo } }: RecordInput): RecordSection {
-  const { outcome, charged, currency } = handBack
+function shortSection(input: RecordInput): RecordSection {
+  const { handBack, demo } = input.caseFile
+  const { charged, currency } = handBack
   return section(
     'In short',
-    paragraph(outcome === undefined ? 'The work on your card is not done yet.' : outcomeWords[outcome]),
+    paragraph(outcomeWords(input)),
     ...(charged === undefined ? [] : [paragraph(`You pay ${money(charged, currency)}.`)]),
     ...(demo ? [paragraph('This is an invented example. No such card exists.')] : []),
   )

@@ -53,7 +53,7 @@ function watchWords({ caseFile }: RecordInput): string[] {
     spilled.has(each.id) ? [each.moves] : [],
   )
   return [
-    ...(caseFile.arrival.accident === 'spill'
+    ...(caseFile.arrival.accident === 'spill' && !/\bleak/i.test(caseFile.handBack.advice)
       ? ['Find out where the leak came from, and have it mended first. A second leak can undo the work.']
       : []),
     ...(moves.includes('pinned')

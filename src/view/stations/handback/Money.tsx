@@ -74,6 +74,14 @@ function PartRow({
         value={part.what}
         onChange={(what) => what !== '' && changeUsedPart(desk, index, { what })}
       />
+      <Button
+        size="icon"
+        tone="quiet"
+        aria-label={`Remove part ${n}, ${part.what}`}
+        onClick={() => removeUsedPart(desk, index)}
+      >
+        <Trash2 size={16} aria-hidden="true" />
+      </Button>
       <AmountField
         label="Count"
         least={0.001}
@@ -85,14 +93,6 @@ function PartRow({
         value={part.price}
         onChange={(price) => price !== undefined && changeUsedPart(desk, index, { price })}
       />
-      <Button
-        size="icon"
-        tone="quiet"
-        aria-label={`Remove part ${n}, ${part.what}`}
-        onClick={() => removeUsedPart(desk, index)}
-      >
-        <Trash2 size={16} aria-hidden="true" />
-      </Button>
     </li>
   )
 }

@@ -52,9 +52,9 @@ export function Preview() {
           <Printer size={16} aria-hidden="true" /> Print
         </Button>
         <Button disabled={making} onClick={() => void makePdf()}>
-          <FileText size={16} aria-hidden="true" /> {making ? 'Making the PDF' : 'Save as PDF'}
+          <FileText size={16} aria-hidden="true" /> {making ? 'Making the PDF' : 'Save PDF'}
         </Button>
-        <Button onClick={() => savePage(record, present)}>Save as page</Button>
+        <Button onClick={() => savePage(record, present)}>Save page</Button>
       </div>
       {faults.length > 0 && (
         <ul className={files.faults} role="alert">
