@@ -62,8 +62,8 @@ export interface Assessor {
   /** Marches from every region ahead of time, so that moving a mark is a lookup. */
   readonly prepare: (entered: Entered, onProgress?: (done: number) => void) => void
   readonly assess: (entered: Entered) => Assessment
-  /** What to look at or measure next. Marks that could not be computed are left out, as they are of the assessment. */
-  readonly rankChecks: (entered: Entered) => RankedChecks
+  /** What to look at or measure next; of the best `told` also what each outcome would change. Marks that could not be computed are left out, as they are of the assessment. */
+  readonly rankChecks: (entered: Entered, told?: number) => RankedChecks
 }
 
 const GRID_CELL_MM = 1
@@ -81,7 +81,7 @@ export function createAssessor(model: BoardModel): Assessor {
       }
     },
     assess: (entered) => assess(model, engine, judge, entered),
-    rankChecks: (entered) => rankChecks(model, engine, judge, entered),
+    rankChecks: (entered, told) => rankChecks({ model, engine, judge, entered, told }),
   }
 }
 
@@ -106,7 +106,15 @@ function assess(model: BoardModel, engine: ReachEngine, judge: Judge, entered: E
   return { reaches, suspects: judge.judge({ findings, assumptions: entered.assumptions, spills, unreported }), faults }
 }
 
-function rankChecks(model: BoardModel, engine: ReachEngine, judge: Judge, entered: Entered): RankedChecks {
+interface CheckWish {
+  readonly model: BoardModel
+  readonly engine: ReachEngine
+  readonly judge: Judge
+  readonly entered: Entered
+  readonly told: number | undefined
+}
+
+function rankChecks({ model, engine, judge, entered, told }: CheckWish): RankedChecks {
   const marks = sortMarks(entered.marks)
   const findings = findingsOf(model, entered, marks)
   const places = lookPlaces(model, findings)
@@ -117,7 +125,8 @@ function rankChecks(model: BoardModel, engine: ReachEngine, judge: Judge, entere
     return hypotheses?.ok === true ? [{ mark, hypotheses: hypotheses.value }] : []
   })
   const unreported = sidesOf(model).map((side) => engine.unreportedHypotheses({ side, areas, dams: marks.dams }))
-  return judge.rankChecks({ findings, assumptions: entered.assumptions, spills, unreported, places })
+  const input = { findings, assumptions: entered.assumptions, spills, unreported, places }
+  return judge.rankChecks(told === undefined ? input : { ...input, told })
 }
 
 function computeSpill(

@@ -8,7 +8,15 @@ import {
   loadBoard,
   readBoard,
 } from '../board/index.ts'
-import { type Assessment, createAssessor, enteredOf, type OpenedCase, openCase, readCase } from '../case/index.ts'
+import {
+  type Assessment,
+  type Assessor,
+  createAssessor,
+  enteredOf,
+  type OpenedCase,
+  openCase,
+  readCase,
+} from '../case/index.ts'
 import { besides, type Io, readAll } from './io.ts'
 
 export interface BoardFile {
@@ -80,12 +88,15 @@ export async function openCaseFile(io: Io, path: string): Promise<Result<OpenedC
 
 export interface AssessedCase extends OpenedCase {
   readonly assessment: Assessment
+  /** Keeps what was computed for the board, for further questions. */
+  readonly assessor: Assessor
 }
 
 /** A case read, opened and assessed; a mark that can't be computed is a fault here, as nobody could correct it meanwhile. */
 export async function assessCaseFile(io: Io, path: string): Promise<Result<AssessedCase>> {
   const opened = await openCaseFile(io, path)
   if (!opened.ok) return opened
-  const assessment = createAssessor(opened.value.model).assess(enteredOf(opened.value))
-  return assessment.faults.length > 0 ? bad(...assessment.faults) : good({ ...opened.value, assessment })
+  const assessor = createAssessor(opened.value.model)
+  const assessment = assessor.assess(enteredOf(opened.value))
+  return assessment.faults.length > 0 ? bad(...assessment.faults) : good({ ...opened.value, assessment, assessor })
 }

@@ -84,6 +84,27 @@ export const reachOutput = z
   })
   .describe('liftmap reach')
 
+const outcomeOutput = z.object({
+  probability,
+  parts: z.array(z.object({ ref: z.string(), before: probability, after: probability })),
+  lift: z.array(z.string()).describe('the lift list then'),
+  sentence: z.string(),
+})
+
+const checkOutput = z.object({
+  check: z.string().describe('id in the catalogue of checks'),
+  at: z.string(),
+  question: z.string(),
+  minutes: z.number().positive(),
+  bits: z.number().nonnegative().describe('expected information about which parts need lifting'),
+  bitsPerMinute: z.number().nonnegative(),
+  saves: z.number().nonnegative().describe('expected cost that knowing it saves, its own minutes not counted'),
+  ifFound: outcomeOutput,
+  ifNot: outcomeOutput,
+  entry: z.string().describe('where its outcome is entered'),
+  caution: z.string().optional(),
+})
+
 export const suspectsOutput = z
   .object({
     stories: z.array(
@@ -93,6 +114,8 @@ export const suspectsOutput = z
     lift: z.array(z.string()),
     parts: z.array(z.object({ ref: z.string(), probability, lift: z.boolean(), why: z.array(z.string()) })),
     spill: z.object({ at: z.object({ x: z.number(), y: z.number() }), sdMm: z.number(), probability }).nullable(),
+    checks: z.array(checkOutput).optional().describe('with --checks: most information per minute first'),
+    decisionBits: z.number().nonnegative().optional().describe('with --checks: how open the lift decision is'),
     leftOut: z.array(z.string()),
     cautions: z.array(z.string()),
   })

@@ -84,7 +84,11 @@ function buildProgram(io: Io, end: (code: number) => void): Command {
     'suspects <case>',
     'stories that explain the findings, and the lift list',
     'suspects demo-data/wept-fitting.case.json --text',
-  ).action(async (file: string, options: { text?: boolean }) => end(await runSuspects(io, file, options)))
+  )
+    .option('--checks', 'add what to look at or measure next, best first')
+    .action(async (file: string, options: { checks?: boolean; text?: boolean }) =>
+      end(await runSuspects(io, file, options)),
+    )
   verb(
     'heat <case> <ref>',
     'the setting that melts a part’s joints, and what else gets too hot',

@@ -4,7 +4,7 @@ import type { Result } from '../base/index.ts'
 import type { BoardModel } from '../board/index.ts'
 import { markSchema, substanceSchema } from '../spill/index.ts'
 import { goodReadingsSchema, measurementSchema, type ShortAnswer, shortHuntSchema } from '../measure/index.ts'
-import { assumptionsSchema, checkAnswerSchema } from '../suspects/index.ts'
+import { assumptionsSchema, checkAnswerSchema, type RankedChecks } from '../suspects/index.ts'
 import type { Assessment, PhotoSampling, Rework, ReworkQuestion } from '../case/index.ts'
 import type { HeatRun, HeatSetting, WhatIf, WhatIfWish } from '../heat/index.ts'
 import { type ReadReport, recipeSchema, type RecipeGuess, type Tally } from '../report/index.ts'
@@ -41,6 +41,17 @@ export interface ImportedBoard {
   readonly untold: readonly string[]
 }
 
+/** What a case gives to the reasoning. */
+const entered = z.strictObject({
+  marks: z.array(markSchema),
+  tally: tally.optional(),
+  substances: z.array(substanceSchema),
+  assumptions: assumptionsSchema.optional(),
+  measurements: z.array(measurementSchema),
+  goodReadings: z.array(goodReadingsSchema),
+  checks: z.array(checkAnswerSchema),
+})
+
 export const calls = {
   /** Loads a board description and keeps it for the calls that follow. */
   openBoard: call(
@@ -63,19 +74,9 @@ export const calls = {
     answer<ReadReport>(),
   ),
   /** Reach, stories and lift list of the kept board with these marks and this tally. */
-  assess: call(
-    'assess',
-    z.strictObject({
-      marks: z.array(markSchema),
-      tally: tally.optional(),
-      substances: z.array(substanceSchema),
-      assumptions: assumptionsSchema.optional(),
-      measurements: z.array(measurementSchema),
-      goodReadings: z.array(goodReadingsSchema),
-      checks: z.array(checkAnswerSchema),
-    }),
-    answer<Assessment>(),
-  ),
+  assess: call('assess', entered, answer<Assessment>()),
+  /** What to look at or measure next on the kept board, by what it tells about the lift decision per minute. */
+  rankChecks: call('rankChecks', entered, answer<RankedChecks>()),
   /** Heat of each target, then the order of passes; progress names the part that is being solved. */
   planRework: call('planRework', z.strictObject({ question: shaped<ReworkQuestion>('lift') }), answer<Rework>()),
   /** One pass over time on the kept board, with the board's temperatures every few seconds. */

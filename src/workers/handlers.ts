@@ -60,6 +60,11 @@ export function createHandlers(): Handler[] {
       kept.assessor ??= createAssessor(kept.model)
       return good(kept.assessor.assess({ ...entered, tally: entered.tally, assumptions: entered.assumptions }))
     }),
+    handle(calls.rankChecks, (entered) => {
+      if (kept === undefined) return noBoard
+      kept.assessor ??= createAssessor(kept.model)
+      return good(kept.assessor.rankChecks({ ...entered, tally: entered.tally, assumptions: entered.assumptions }))
+    }),
     ...reworkHandlers(() => kept?.model),
     shortHandler(() => kept?.model),
     ...photoHandlers(),

@@ -31,7 +31,7 @@ function polyboxValues(faulty: Faulty): { x?: number; y?: number; z?: number } |
   if (!faulty.has('M1')) set('x', 6)
   if (!faulty.has('M2')) set('y', 6)
   if (!faulty.has('M3')) set('z', 6)
-  for (let again = true; again && !contradiction; ) {
+  for (let again = true; again; ) {
     again = false
     if (!faulty.has('A1') && known.x !== undefined) again = set('y', 10 - known.x) || again
     if (!faulty.has('A1') && known.y !== undefined) again = set('x', 10 - known.y) || again

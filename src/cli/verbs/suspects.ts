@@ -1,16 +1,23 @@
 /** `liftmap suspects CASE`: stories that explain the findings, and the lift list with its reasons. */
 import type { z } from 'zod'
-import { cautionsOfCase } from '../../case/index.ts'
+import { cautionsOfCase, enteredOf } from '../../case/index.ts'
+import type { ToldOutcome } from '../../suspects/index.ts'
 import { EXIT, percent, printAnswer, whenGood } from '../answer.ts'
-import { assessCaseFile } from '../files.ts'
+import { type AssessedCase, assessCaseFile } from '../files.ts'
 import type { Io } from '../io.ts'
 import { suspectsOutput } from '../output.ts'
 
 type Suspects = z.infer<typeof suspectsOutput>
 
-export async function runSuspects(io: Io, file: string, options: { text?: boolean | undefined }): Promise<number> {
-  return await whenGood(io, await assessCaseFile(io, file), ({ caseFile, assessment }) => {
+export async function runSuspects(
+  io: Io,
+  file: string,
+  options: { checks?: boolean | undefined; text?: boolean | undefined },
+): Promise<number> {
+  return await whenGood(io, await assessCaseFile(io, file), (assessed) => {
+    const { caseFile, assessment } = assessed
     const { suspects } = assessment
+    const next = options.checks === true ? nextChecks(assessed) : undefined
     const { spill } = suspects
     const answer: Suspects = {
       stories: suspects.stories.map((story) => ({
@@ -22,12 +29,45 @@ export async function runSuspects(io: Io, file: string, options: { text?: boolea
       lift: [...suspects.lift],
       parts: suspects.parts.map(({ ref, probability, lift, why }) => ({ ref, probability, lift, why: [...why] })),
       spill: spill === undefined ? null : { at: { ...spill.at }, sdMm: spill.sdMm, probability: spill.probability },
-      leftOut: [...suspects.leftOut],
+      ...(next === undefined ? {} : { checks: next.checks, decisionBits: next.decisionBits }),
+      leftOut: [...new Set([...suspects.leftOut, ...(next?.leftOut ?? [])])],
       cautions: cautionsOfCase(caseFile, ['arrival', 'spill', 'suspects']),
     }
     printAnswer(io, suspectsOutput, answer, options.text === true ? saySuspects : undefined)
     return EXIT.fine
   })
+}
+
+/** All of them with what each outcome would change. */
+function nextChecks({ assessor, ...opened }: AssessedCase) {
+  const ranked = assessor.rankChecks(enteredOf(opened), Number.POSITIVE_INFINITY)
+  const checks = ranked.checks.flatMap(({ ifFound, ifNot, saves, caution, ...check }) => {
+    if (ifFound === undefined || ifNot === undefined || saves === undefined) return []
+    const { check: id, at, question, minutes, bits, bitsPerMinute, entry } = check
+    const told = { saves, ifFound: copied(ifFound), ifNot: copied(ifNot) }
+    const warned = caution === undefined ? {} : { caution }
+    return [{ check: id, at, question, minutes, bits, bitsPerMinute, ...told, entry, ...warned }]
+  })
+  return { checks, decisionBits: ranked.decisionBits, leftOut: ranked.leftOut }
+}
+
+const copied = ({ parts, lift, ...rest }: ToldOutcome) => ({ ...rest, parts: [...parts], lift: [...lift] })
+
+const SAID = 8
+
+function sayChecks({ checks, decisionBits = 0 }: Suspects): string[] {
+  if (checks === undefined) return []
+  return [
+    `Next checks (what to lift is open by ${decisionBits.toFixed(2)} bit):`,
+    ...checks
+      .slice(0, SAID)
+      .flatMap((check) => [
+        `  ${(check.bitsPerMinute * 1000).toFixed(1).padStart(6)} mbit/min  ${check.question}  (${check.minutes} min)`,
+        `      If so (${percent(check.ifFound.probability)}): ${check.ifFound.sentence}`,
+        `      If not (${percent(check.ifNot.probability)}): ${check.ifNot.sentence}`,
+        ...(check.caution === undefined ? [] : [`      Caution: ${check.caution}`]),
+      ]),
+  ]
 }
 
 function saySuspects(answer: Suspects): string {
@@ -42,5 +82,6 @@ function saySuspects(answer: Suspects): string {
     const { at, sdMm } = answer.spill
     lines.push(`Where it was: ${at.x.toFixed(1)}, ${at.y.toFixed(1)} mm, give or take ${sdMm.toFixed(1)} mm`)
   }
+  lines.push(...sayChecks(answer))
   return [...lines, ...answer.leftOut, ...answer.cautions.map((caution) => `Caution: ${caution}`)].join('\n')
 }

@@ -10,7 +10,7 @@ import { noResult } from '../stores/resultStore.ts'
 
 const entered = ['marks', 'substances', 'assumptions', 'measurements', 'goodReadings', 'checks'] as const
 
-interface Question extends Pick<Case, (typeof entered)[number]> {
+export interface Question extends Pick<Case, (typeof entered)[number]> {
   readonly board: BoardModel
   readonly tally: AssessInput['tally']
 }
@@ -37,7 +37,8 @@ export function watchForAssessment(desk: Desk): () => void {
   }
 }
 
-function questionOf(desk: Desk): Question | undefined {
+/** What there is to ask about the case on the desk; undefined while it is still opening. */
+export function questionOf(desk: Desk): Question | undefined {
   const { history, board } = desk.cases.getState()
   if (history === undefined || board === undefined) return undefined
   const { reports, marks, substances, assumptions, measurements, goodReadings, checks } = history.present

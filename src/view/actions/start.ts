@@ -2,6 +2,7 @@
 import type { Desk } from '../stores/desk.ts'
 import { watchForAssessment } from './assess.ts'
 import { showCases } from './caseList.ts'
+import { watchForNextChecks } from './nextChecks.ts'
 import { redoEdit, undoEdit } from './edit.ts'
 import { watchForGoodReadings } from './goodReadings.ts'
 import { lastOpen } from './lastOpen.ts'
@@ -18,6 +19,7 @@ export function startApp(desk: Desk): () => void {
     watchForGoodReadings(desk),
     watchForAssessment(desk),
     watchForPlan(desk),
+    watchForNextChecks(desk),
     watchForPhotos(desk),
     followSystemTheme(desk),
     listenForKeys(desk),

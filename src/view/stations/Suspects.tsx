@@ -1,6 +1,7 @@
 /** Suspects: the lift list, the stories behind it, the cautions before heat, and the assumptions, each open to change. */
 import { Opening } from '../controls/pieces.tsx'
 import { LiftList } from '../panels/LiftList.tsx'
+import { NextChecks } from '../panels/NextChecks.tsx'
 import { Stories } from '../panels/Stories.tsx'
 import { StationCautions } from '../panels/StationCautions.tsx'
 import styles from '../panels/why.module.css'
@@ -18,6 +19,7 @@ export function Suspects() {
     <>
       <LiftList />
       <Stories />
+      <NextChecks />
       <StationCautions station="suspects" title="Before you heat anything" />
       <section className={styles.section} aria-label="Assumptions">
         <Opening summary={changed === 0 ? 'Assumptions: priors and costs' : `Assumptions: ${changed} changed by you`}>

@@ -4,6 +4,7 @@ import type { CaseShelf } from '../shelf/caseShelf.ts'
 import { type FileStore, fileStoreInMemory } from '../shelf/fileStore.ts'
 import { caseShelfInMemory } from '../shelf/memoryShelf.ts'
 import { type CaseStore, createCaseStore } from './caseStore.ts'
+import { type CheckStore, createCheckStore } from './checkStore.ts'
 import { createTallyOfCase } from './derive.ts'
 import { createPlanner, type Planner } from './planner.ts'
 import { createPhotoStore, type PhotoStore } from './photoStore.ts'
@@ -20,6 +21,8 @@ export interface Desk {
   readonly readings: ReadingStore
   readonly results: ResultStore
   readonly plan: PlanStore
+  /** What to look at or measure next. */
+  readonly nextChecks: CheckStore
   readonly screen: ScreenStore
   /** Photos as they lie under the drawing. */
   readonly photos: PhotoStore
@@ -67,6 +70,7 @@ export function createDesk({
     readings: createReadingStore(),
     results: createResultStore(),
     plan: createPlanStore(),
+    nextChecks: createCheckStore(),
     screen: createScreenStore(),
     photos: createPhotoStore(),
     saving: createSavingStore(),

@@ -4,6 +4,7 @@ import { useStore } from 'zustand'
 import type { Case, Proof } from '../../case/index.ts'
 import type { Tally } from '../../report/index.ts'
 import type { OpenBoard } from './caseStore.ts'
+import type { NextChecksState } from './checkStore.ts'
 import type { Desk } from './desk.ts'
 import type { PhotoState } from './photoStore.ts'
 import type { PlanState } from './planStore.ts'
@@ -38,6 +39,8 @@ export function usePlan<T>(select: (state: PlanState) => T): T {
 export function usePhotos<T>(select: (state: PhotoState) => T): T {
   return useStore(useDesk().photos, select)
 }
+
+export const useNextChecks = (): NextChecksState => useStore(useDesk().nextChecks)
 
 export const useReadings = (): ReadonlyMap<string, Reading> => useStore(useDesk().readings, (state) => state.byName)
 

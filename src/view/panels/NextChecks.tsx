@@ -1,0 +1,164 @@
+/** Next checks: what to look at or measure before anything is lifted, what each tells, and what was done already. */
+import { Microscope, TriangleAlert } from 'lucide-react'
+import { useId, useState } from 'react'
+import type { RankedCheck, RankedChecks, ToldOutcome } from '../../suspects/index.ts'
+import { answerCheck, goMeasure, showTarget, targetOf } from '../actions/nextChecks.ts'
+import { Button } from '../controls/Button.tsx'
+import { Bar, Opening } from '../controls/pieces.tsx'
+import { useDesk, useNextChecks, useTally } from '../stores/hooks.ts'
+import { joined, percent } from '../stores/words.ts'
+import { DoneChecks } from './DoneChecks.tsx'
+import styles from './nextChecks.module.css'
+import { useLight } from './useLight.ts'
+import why from './why.module.css'
+
+const FIRST_SHOWN = 5
+const MORE_SHOWN = 10
+/** Below so many bits a check is not worth the list. */
+const WORTH_BITS = 0.001
+
+export function NextChecks() {
+  const headingId = useId()
+  const tally = useTally()
+  const { state, ranked } = useNextChecks()
+  if (tally === undefined) return undefined
+  return (
+    <section className={why.section} aria-labelledby={headingId} aria-busy={state === 'working'}>
+      <div className={why.heading}>
+        <h2 className={why.sub} id={headingId}>
+          Next checks
+        </h2>
+        {ranked !== undefined && <span>by what they tell about the lift list, per minute</span>}
+      </div>
+      {state === 'failed' && (
+        <p className={why.quiet}>The checks could not be ranked. Save the case and load the page again.</p>
+      )}
+      {ranked === undefined && state !== 'failed' && <p className={why.quiet}>Looking for what would tell most.</p>}
+      {ranked !== undefined && <Ranked ranked={ranked} />}
+      <DoneChecks />
+    </section>
+  )
+}
+
+function Ranked({ ranked }: { readonly ranked: RankedChecks }) {
+  const [shown, setShown] = useState(FIRST_SHOWN)
+  const worth = ranked.checks.filter(({ bits }) => bits >= WORTH_BITS)
+  const [best] = worth
+  if (best === undefined) {
+    return <p className={why.quiet}>What to lift is as good as settled: no check is worth its minutes for that.</p>
+  }
+  const more = Math.min(MORE_SHOWN, worth.length - shown)
+  return (
+    <>
+      <ol className={styles.checks} aria-label="Next checks, best first">
+        {worth.slice(0, shown).map((check) => (
+          <Check key={`${check.check} ${check.at}`} check={check} best={best.bitsPerMinute} />
+        ))}
+      </ol>
+      {more > 0 && (
+        <Button tone="quiet" onClick={() => setShown(shown + more)}>
+          Show {more} more
+        </Button>
+      )}
+      <Opening summary="How they are ranked">
+        <How ranked={ranked} />
+      </Opening>
+    </>
+  )
+}
+
+function Check({ check, best }: { readonly check: RankedCheck; readonly best: number }) {
+  const desk = useDesk()
+  const questionId = useId()
+  const target = targetOf(check)
+  const row = useLight(target)
+  return (
+    <li className={styles.check} ref={row}>
+      <p className={styles.question} id={questionId}>
+        {check.question}
+      </p>
+      <div className={styles.worth}>
+        <Bar share={check.bitsPerMinute / best} />
+        <span>
+          {check.minutes} min, {bits(check.bits)}, {bits(check.bitsPerMinute)} a minute
+        </span>
+      </div>
+      {check.ifFound !== undefined && check.ifNot !== undefined && (
+        <dl className={styles.outcomes}>
+          <Outcome words="If so" outcome={check.ifFound} />
+          <Outcome words="If not" outcome={check.ifNot} />
+        </dl>
+      )}
+      {check.caution !== undefined && (
+        <p className={styles.caution}>
+          <TriangleAlert size={15} aria-hidden="true" />
+          <span>
+            <span className="visually-hidden">Caution: </span>
+            {check.caution}
+          </span>
+        </p>
+      )}
+      <div className={why.row}>
+        <Answers check={check} questionId={questionId} />
+        {target !== undefined && (
+          <Button tone="quiet" aria-describedby={questionId} onClick={() => showTarget(desk, check)}>
+            Show it
+          </Button>
+        )}
+      </div>
+    </li>
+  )
+}
+
+function Answers({ check, questionId }: { readonly check: RankedCheck; readonly questionId: string }) {
+  const desk = useDesk()
+  if (check.entry === 'measuring sheet') {
+    return (
+      <Button aria-describedby={questionId} onClick={() => goMeasure(desk, check)}>
+        To the measuring sheet
+      </Button>
+    )
+  }
+  return (
+    <>
+      <Button aria-describedby={questionId} onClick={() => answerCheck(desk, check, true)}>
+        {check.look === undefined ? undefined : <Microscope size={15} aria-hidden="true" />}
+        Found
+      </Button>
+      <Button aria-describedby={questionId} onClick={() => answerCheck(desk, check, false)}>
+        Nothing found
+      </Button>
+    </>
+  )
+}
+
+function Outcome({ words, outcome }: { readonly words: string; readonly outcome: ToldOutcome }) {
+  return (
+    <>
+      <dt>
+        {words}, {percent(outcome.probability)}
+      </dt>
+      <dd>{outcome.sentence.replaceAll(' %', '\u00a0%')}</dd>
+    </>
+  )
+}
+
+/** Two digits that say something. */
+const bits = (value: number): string => `${value < 0.001 ? 'under 0.001' : value.toPrecision(2)}\u00a0bit`
+
+function How({ ranked }: { readonly ranked: RankedChecks }) {
+  return (
+    <div className={why.working}>
+      <p>
+        A bit is what a question tells whose two answers are equally likely. Which of {joined(ranked.about)} need
+        lifting is open by {bits(ranked.decisionBits)}; a check is worth what of it its outcome is expected to settle,
+        over all stories, divided by its minutes.
+      </p>
+      <p>
+        How surely each check finds what it looks for is common practice, not measured; each has its reason in the
+        catalogue.
+      </p>
+      {ranked.leftOut.length > 0 && <p>Left out: {ranked.leftOut.join('; ')}.</p>}
+    </div>
+  )
+}
