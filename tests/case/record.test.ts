@@ -65,15 +65,15 @@ const said: Readonly<Record<string, string>> = {
 }
 
 describe('the technician’s record', () => {
-  const words = wordsOf(recordHtml(recordFor('technician')))
+  const whole = wordsOf(recordHtml(recordFor('technician')))
 
   test.each(factsOf(opened.caseFile))('says %s: %s', (path, fact) => {
-    expect(waysToSay(path, fact).some((way) => words.includes(way))).toBe(true)
+    expect(waysToSay(path, fact).some((way) => whole.includes(way))).toBe(true)
   })
 
   test('says of an empty case what was not done, part by part', async () => {
     const bare = await openFull(({ format, version, board }) => ({ format, version, board, title: 'Bare' }))
-    const said = wordsOf(recordHtml(recordFor('technician', bare)))
+    const words = wordsOf(recordHtml(recordFor('technician', bare)))
     for (const sentence of [
       'Nothing was measured.',
       'No power-up is on the record.',
@@ -87,12 +87,12 @@ describe('the technician’s record', () => {
       'nothing to judge by yet',
       'rail VMEM 20 Ω to 150 Ω (common practice, no source) not measured not measured',
     ])
-      expect(said).toContain(sentence)
+      expect(words).toContain(sentence)
   })
 
   test('counts every error that the report gives to a lane', () => {
-    expect(words).toMatch(/U2\.A0 1,234/)
-    expect(words).toMatch(/U2\.A1 fails, 871 errors no error gone/)
+    expect(whole).toMatch(/U2\.A0 1,234/)
+    expect(whole).toMatch(/U2\.A1 fails, 871 errors no error gone/)
   })
 
   test('lists a photo, and shows it where its small picture is handed in', () => {

@@ -71,10 +71,11 @@ function storyWords(input: RecordInput): RecordBlock[] {
   if (best === undefined || best.causes.length === 0 || !hasEvidence(input)) return []
   const spilled = spilledWords(input)
   const chance = chanceOf(best, input.assessment?.suspects.stories ?? [])
-  const causes = [...new Set(best.causes.map(({ kind }) => causeWords[kind](spilled)))]
+  const [first = '', ...others] = new Set(best.causes.map(({ kind }) => causeWords[kind](spilled)))
+  const also = others.map((cause) => ` And ${cause}.`).join('')
   return [
     paragraph(
-      `What fits best with all that we saw is this: ${joined(causes)}. We think that this is ${chanceWord(chance)}. It is not certain.`,
+      `What fits best with all that we saw is this: ${first}.${also} We think that this is ${chanceWord(chance)}. It is not certain.`,
     ),
   ]
 }
