@@ -142,7 +142,7 @@ const overlays: readonly { readonly name: keyof Overlays; readonly words: string
 const elsewhere: Readonly<Record<ReturnType<typeof overlaysOf>, readonly (keyof Overlays)[]>> = {
   overlays: ['passes', 'heat', 'proof', 'short'],
   planOverlays: ['liftOrder', 'proof', 'short'],
-  proofOverlays: ['passes', 'heat', 'short'],
+  proofOverlays: ['passes', 'heat', 'short', 'field', 'liftOrder'],
   coldOverlays: ['passes', 'heat', 'proof'],
 }
 

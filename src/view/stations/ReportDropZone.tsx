@@ -7,11 +7,17 @@ import styles from '../panels/why.module.css'
 import { useDesk } from '../stores/hooks.ts'
 import own from './stations.module.css'
 
-export function ReportDropZone({ words }: { readonly words: string }) {
+interface ReportDropZoneProps {
+  readonly words: string
+  /** One report is there already: another needs less room. */
+  readonly small?: boolean
+}
+
+export function ReportDropZone({ words, small = false }: ReportDropZoneProps) {
   const desk = useDesk()
   const chooser = useRef<HTMLInputElement>(null)
   return (
-    <div className={own.dropZone}>
+    <div className={own.dropZone} data-small={small}>
       <p>{words}</p>
       <Button onClick={() => chooser.current?.click()}>
         <FileUp size={15} aria-hidden="true" /> Choose a report…
@@ -28,7 +34,7 @@ export function ReportDropZone({ words }: { readonly words: string }) {
           if (file !== undefined) void takeFile(desk, file, at)
         }}
       />
-      <p className={styles.quiet}>It is read here on this machine and goes nowhere.</p>
+      {!small && <p className={styles.quiet}>It is read here on this machine and goes nowhere.</p>}
     </div>
   )
 }

@@ -1,7 +1,6 @@
 /** The proof in the words and kinds of the screen. */
 import type { LaneProof, LaneVerdict, Proof } from '../../case/index.ts'
 import { type ProofKind, proofKinds, type ProofLanes } from '../sheet/index.ts'
-import { count } from './words.ts'
 
 /** What the sheet draws: all lanes but those that pass and passed before. */
 export const proofLanesOf = ({ lanes }: Proof): ProofLanes =>
@@ -18,9 +17,9 @@ export const verdictWords: Readonly<Record<LaneVerdict, string>> = {
   clean: 'clean',
 }
 
-/** One state of a lane in a table of before and after. */
+/** One state of a lane in a table of errors before and after. */
 export function stateWords(state: LaneProof['before'], errors: number): string {
-  if (state === 'fail') return errors === 0 ? 'fails' : count(errors, 'error')
+  if (state === 'fail') return errors === 0 ? 'fails' : errors.toLocaleString('en')
   return state === 'pass' ? 'clean' : 'untested'
 }
 

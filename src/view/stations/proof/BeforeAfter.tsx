@@ -129,7 +129,7 @@ function Lanes({ lanes }: { readonly lanes: readonly LaneProof[] }) {
   const desk = useDesk()
   return (
     <table className={styles.table}>
-      <caption className="visually-hidden">Each lane before and after</caption>
+      <caption className="visually-hidden">Errors of each lane before and after</caption>
       <thead>
         <tr>
           <th scope="col">lane</th>

@@ -52,7 +52,7 @@ function Bars({ proof: { passes, boundPerPass95: now, ruleOfThree95 } }: { reado
         />
       )}
       {further.map((wanted) => (
-        <BarRow key={wanted.chance} words={`${wanted.passes} clean`} chance={wanted.chance} more={undefined} />
+        <BarRow key={wanted.chance} words={`with ${wanted.passes} clean`} chance={wanted.chance} more={undefined} />
       ))}
     </ul>
   )

@@ -3,6 +3,7 @@ import { useId, useState } from 'react'
 import { reportEntrySchema } from '../../../case/index.ts'
 import controls from '../../controls/controls.module.css'
 import { parseNumber } from '../../controls/fields.tsx'
+import own from './proof.module.css'
 
 interface PassesFieldProps {
   readonly label: string
@@ -19,14 +20,13 @@ export function PassesField({ label, value, onChange }: PassesFieldProps) {
   const shown = holds ? draft : value === undefined ? '' : String(value)
   const wrong = passesIn(shown) === undefined
   return (
-    <div className={controls.field}>
+    <div className={own.passes}>
       <label className={controls.label} htmlFor={id}>
         {label}
       </label>
       <input
         id={id}
         className={controls.input}
-        style={{ maxWidth: 120 }}
         inputMode="numeric"
         placeholder="not noted"
         value={shown}

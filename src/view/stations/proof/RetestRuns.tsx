@@ -4,9 +4,11 @@ import type { ReportEntry } from '../../../case/index.ts'
 import { editReport, removeReport } from '../../actions/reports.ts'
 import { Button } from '../../controls/Button.tsx'
 import { Tick } from '../../controls/fields.tsx'
+import { Opening } from '../../controls/pieces.tsx'
 import styles from '../../panels/why.module.css'
 import { useDesk, usePresent, useReadings } from '../../stores/hooks.ts'
 import { reportNames } from '../../stores/readingStore.ts'
+import { count } from '../../stores/words.ts'
 import { ReportCard } from '../ReportCard.tsx'
 import stations from '../stations.module.css'
 import { PassesField } from './PassesField.tsx'
@@ -15,23 +17,33 @@ export function RetestRuns() {
   const reports = usePresent()?.reports ?? []
   const readings = useReadings()
   const entries = new Map(reports.map((report) => [report.name, report]))
+  const noted = reports.flatMap(({ name, run, table }) => (run === 'retest' && table !== undefined ? [name] : []))
+  const names = [...reportNames('retest', reports, readings), ...noted]
+  const isOvertaken = (name: string): boolean => entries.get(name)?.overtaken === true
+  const earlier = names.filter(isOvertaken)
   return (
     <>
-      {reportNames('retest', reports, readings).map((name) => {
-        const report = entries.get(name)
-        return (
-          <ReportCard key={name} name={name}>
-            {report !== undefined && <RunFields report={report} />}
-          </ReportCard>
-        )
-      })}
-      {reports
-        .filter(({ run, table }) => run === 'retest' && table !== undefined)
-        .map((report) => (
-          <EnteredRun key={report.name} report={report} />
+      {names
+        .filter((name) => !isOvertaken(name))
+        .map((name) => (
+          <Run key={name} name={name} report={entries.get(name)} />
         ))}
+      {earlier.length > 0 && (
+        <Opening summary={`${count(earlier.length, 'earlier run')}, counted no more`}>
+          <div className={styles.section}>
+            {earlier.map((name) => (
+              <Run key={name} name={name} report={entries.get(name)} />
+            ))}
+          </div>
+        </Opening>
+      )}
     </>
   )
+}
+
+function Run({ name, report }: { readonly name: string; readonly report: ReportEntry | undefined }) {
+  if (report?.table !== undefined) return <EnteredRun report={report} />
+  return <ReportCard name={name}>{report !== undefined && <RunFields report={report} />}</ReportCard>
 }
 
 /** A run that was noted without a file. */
