@@ -3,5 +3,14 @@
  * of a short. Refuses: a reading that it can't understand; calling a card safe while a line that matters is not measured.
  */
 export * from './schema.ts'
+export * from './learn.ts'
+export { lineKey } from './line-key.ts'
 export * from './line-states.ts'
+export * from './lines.ts'
+export type { LinePoint, StageInductor } from './points.ts'
+export * from './power.ts'
+export { measuringRules, type RailUse, type UsualOhms, usualOhms } from './practice.ts'
+export { sayOhms, sayReading, sayVolts } from './say.ts'
+export * from './typed.ts'
+export * from './verdict.ts'
 export * from './short/index.ts'

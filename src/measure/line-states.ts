@@ -1,6 +1,8 @@
-/** What the last cold reading of each line says about it: towards a short, open, or fine. */
+/** What the last cold reading of each line before the work says about it: towards a short, open, or fine. */
 import type { BoardModel } from '../board/index.ts'
-import type { GoodReadings, LineName, Measurement } from './schema.ts'
+import type { GoodReadings, Measurement } from './schema.ts'
+import { lineVerdicts } from './verdict.ts'
+import type { VerdictKind } from './verdict-words.ts'
 
 export type LineState = 'low' | 'open' | 'fine'
 
@@ -9,20 +11,31 @@ export interface LineStates {
   readonly stages: ReadonlyMap<string, LineState>
 }
 
-export const lineKey = ({ kind, name }: LineName): string => `${kind} ${name}`
+/** Kinds that are not here say nothing: a hint neither passes nor fails, and what has no range can't be held to it. */
+const STATES: Readonly<Partial<Record<VerdictKind, LineState>>> = {
+  short: 'low',
+  low: 'low',
+  below: 'low',
+  'unlike-low': 'low',
+  open: 'open',
+  'in-range': 'fine',
+  above: 'fine',
+  alike: 'fine',
+  'unlike-high': 'fine',
+}
 
 /** Lines without a cold reading before the work, or without a range to hold it against, are in neither map. */
 export function lineStates(
   model: BoardModel,
   measurements: readonly Measurement[],
-  _goodReadings: readonly GoodReadings[],
+  goodReadings: readonly GoodReadings[],
 ): LineStates {
   const rails = new Map<string, LineState>()
-  for (const { line, quantity, phase, reading } of measurements) {
-    if (line.kind !== 'rail' || quantity !== 'ohms' || phase !== 'before') continue
-    const range = model.rails.find((rail) => rail.name === line.name)?.ohmsToGround
-    if (reading.kind !== 'value') rails.set(line.name, reading.kind === 'open' ? 'open' : 'low')
-    else if (range !== undefined) rails.set(line.name, reading.value < range.lowOhm ? 'low' : 'fine')
+  const stages = new Map<string, LineState>()
+  for (const { line, measurement, verdict } of lineVerdicts(model, { measurements, goodReadings }, 'ohms', 'before')) {
+    const state = STATES[verdict.kind]
+    if (measurement === undefined || state === undefined) continue
+    ;(line.line.kind === 'rail' ? rails : stages).set(line.line.name, state)
   }
-  return { rails, stages: new Map() }
+  return { rails, stages }
 }

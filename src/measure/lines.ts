@@ -1,0 +1,171 @@
+/** The measuring sheet: every rail of a board with its power stages, where to probe each, and what to hold it against. */
+import type { BoardModel, PlacedPart, Rail } from '../board/index.ts'
+import { learnRanges, type LearntRange, learntKey } from './learn.ts'
+import { type LinePoint, railPoints, stagePoints } from './points.ts'
+import { type RailUse, rule, type UsualOhms, usualOhmsOf } from './practice.ts'
+import { sayOhms, sayRange, sayVolts } from './say.ts'
+import type { GoodReadings, LineName, Quantity } from './schema.ts'
+
+export interface Reference {
+  /**
+   * `learnt` from good cards and `board` from the board's file pass or fail a reading; a `hint` is what is common for the
+   * voltage and does neither; `siblings` are the other stages of the rail.
+   */
+  readonly from: 'learnt' | 'board' | 'hint' | 'siblings' | 'none'
+  readonly low: number | undefined
+  readonly high: number | undefined
+  /** `48 to 80 Ω`; empty where there is no range. */
+  readonly span: string
+  /** Where it is from. */
+  readonly source: string
+  /** Both as one phrase. */
+  readonly words: string
+}
+
+export interface MeasuringLine {
+  readonly line: LineName
+  readonly quantity: Quantity
+  /** The rail that it belongs to; undefined for a stage of no rail. */
+  readonly rail: string | undefined
+  readonly use: RailUse
+  readonly nominalV: number | undefined
+  readonly points: readonly LinePoint[]
+  readonly reference: Reference
+  /** Of good cards while they are too few for a range, or the board's own range where a learnt one stands before it. */
+  readonly besides: string | undefined
+  readonly usual: UsualOhms | undefined
+}
+
+/** Rails in the board's order, each followed by its stages; then stages of no rail. */
+export function measuringLines(
+  model: BoardModel,
+  quantity: Quantity,
+  goodReadings: readonly GoodReadings[] = [],
+): MeasuringLine[] {
+  const learnt = learnRanges(goodReadings)
+  const seen = new Set<string>()
+  const lines = model.rails.flatMap((rail) => {
+    const stages = rail.stages.flatMap((ref) => model.partByRef.get(ref) ?? []).filter(({ ref }) => !seen.has(ref))
+    for (const { ref } of stages) seen.add(ref)
+    return [
+      railLine(model, rail, quantity, learnt),
+      ...stages.map((stage) => stageLine(model, stage, rail, quantity, learnt)),
+    ]
+  })
+  const alone = model.parts.filter(({ kind, ref }) => kind === 'power-stage' && !seen.has(ref))
+  return [...lines, ...alone.map((stage) => stageLine(model, stage, undefined, quantity, learnt))]
+}
+
+/** What a rail is for, as far as its parts tell: one that many stages make for the core alone is the core's. */
+export function useOfRail(model: BoardModel, rail: Rail): RailUse {
+  if ((rail.nominalV ?? 0) >= INPUT_FROM_V) return 'input'
+  const feeds = new Set(rail.feeds)
+  if (model.memories.some(({ ref }) => feeds.has(ref))) return 'memory'
+  return model.core !== undefined && feeds.has(model.core.ref) && rail.stages.length > 1 ? 'core' : 'any'
+}
+
+const INPUT_FROM_V = 10
+
+type Learnt = ReadonlyMap<string, LearntRange>
+
+function railLine(model: BoardModel, rail: Rail, quantity: Quantity, learnt: Learnt): MeasuringLine {
+  const line: LineName = { kind: 'rail', name: rail.name }
+  const use = useOfRail(model, rail)
+  const usual = usualOhmsOf(rail.nominalV, use)
+  const own = quantity === 'ohms' ? (boardOhms(rail) ?? hintOhms(usual)) : (boardVolts(rail) ?? NOTHING)
+  return {
+    line,
+    quantity,
+    rail: rail.name,
+    use,
+    nominalV: rail.nominalV,
+    points: railPoints(rail),
+    usual,
+    ...withLearnt(own, learnt.get(learntKey(line, quantity)), quantity),
+  }
+}
+
+function stageLine(
+  model: BoardModel,
+  stage: PlacedPart,
+  rail: Rail | undefined,
+  quantity: Quantity,
+  learnt: Learnt,
+): MeasuringLine {
+  const line: LineName = { kind: 'stage', name: stage.ref }
+  const use = rail === undefined ? 'any' : useOfRail(model, rail)
+  const own = quantity === 'volts' ? ((rail && boardVolts(rail)) ?? NOTHING) : siblings(rail)
+  return {
+    line,
+    quantity,
+    rail: rail?.name,
+    use,
+    nominalV: rail?.nominalV,
+    points: stagePoints(model, stage),
+    usual: usualOhmsOf(rail?.nominalV, use),
+    ...withLearnt(own, learnt.get(learntKey(line, quantity)), quantity),
+  }
+}
+
+const without = (from: 'none' | 'siblings', words: string): Reference => ({
+  from,
+  low: undefined,
+  high: undefined,
+  span: '',
+  source: words,
+  words,
+})
+
+const NOTHING = without('none', 'nothing to hold it against')
+
+/** What good cards say goes before the board's own range, from so many cards on; volts are held to the board. */
+function withLearnt(
+  own: Reference,
+  learnt: LearntRange | undefined,
+  quantity: Quantity,
+): Pick<MeasuringLine, 'reference' | 'besides'> {
+  if (learnt === undefined) return { reference: own, besides: undefined }
+  if (learnt.range === undefined || (quantity === 'volts' && own.from === 'board')) {
+    return { reference: own, besides: learnt.words }
+  }
+  const { range, source, words } = learnt
+  const span = sayRange(range.low, range.high, quantity)
+  const reference: Reference = { from: 'learnt', ...range, span, source, words }
+  return { reference, besides: own.from === 'board' ? `the board’s file says ${own.words}` : undefined }
+}
+
+function boardOhms({ ohmsToGround }: Rail): Reference | undefined {
+  if (ohmsToGround === undefined) return undefined
+  const { lowOhm, highOhm, from } = ohmsToGround
+  const span = sayRange(lowOhm, highOhm, 'ohms')
+  return { from: 'board', low: lowOhm, high: highOhm, span, source: from, words: `${span} (${from})` }
+}
+
+function hintOhms(usual: UsualOhms | undefined): Reference {
+  if (usual === undefined) return NOTHING
+  const { lowOhm, highOhm, source } = usual
+  const span = highOhm === undefined ? `above ${sayOhms(lowOhm)}` : sayRange(lowOhm, highOhm, 'ohms')
+  return { from: 'hint', low: lowOhm, high: highOhm, span, source, words: `usual for its voltage: ${span} (${source})` }
+}
+
+function boardVolts({ nominalV, tolerancePct }: Rail): Reference | undefined {
+  if (nominalV === undefined) return undefined
+  const pct = tolerancePct ?? rule('toleranceWhereUntoldPct')
+  const low = rounded(nominalV * (1 - pct / 100))
+  const high = rounded(nominalV * (1 + pct / 100))
+  const span = sayRange(low, high, 'volts')
+  const nominal = `${sayVolts(nominalV)} ± ${pct} %`
+  if (tolerancePct !== undefined)
+    return { from: 'board', low, high, span, source: nominal, words: `${nominal}: ${span}` }
+  const source = `${nominal}, a tolerance by common practice, no source`
+  return { from: 'hint', low, high, span, source, words: `${source}: ${span}` }
+}
+
+const rounded = (volts: number): number => Number(volts.toPrecision(6))
+
+function siblings(rail: Rail | undefined): Reference {
+  const others = (rail?.stages.length ?? 0) - 1
+  if (rail === undefined || others < 1) return without('none', 'no sibling to compare it with')
+  const within = Math.round(rule('siblingsWithin') * 100)
+  return without('siblings', `as the other stages of ${rail.name}, within ${within} % (common practice, no source)`)
+}

@@ -1,0 +1,79 @@
+/** Where to put a probe for a line: the points of a rail, or a stage with its switch-side inductor. */
+import { distance, type Point } from '../base/index.ts'
+import type { BoardModel, PlacedPart, Rail, Side } from '../board/index.ts'
+
+export interface LinePoint {
+  /** As the sheet numbers it, from 1. */
+  readonly number: number
+  readonly side: Side
+  readonly at: Point
+  /** `L1`, `J5 pad 3`, `x 12.0, y 4.5 mm`. */
+  readonly words: string
+}
+
+export const railPoints = (rail: Rail): LinePoint[] =>
+  rail.points.map(({ side, at, part, pad }, i) => ({ number: i + 1, side, at, words: pointWords(at, part, pad) }))
+
+function pointWords(at: Point, part: string | undefined, pad: string | undefined): string {
+  if (part === undefined) return `x ${at.x.toFixed(1)}, y ${at.y.toFixed(1)} mm`
+  return pad === undefined ? part : `${part} pad ${pad}`
+}
+
+/** Inductors farther from a stage than this are another's. */
+const BESIDE_MM = 15
+
+export interface StageInductor {
+  readonly ref: string
+  /** By a net that stage and inductor share, or only because it is the nearest one. */
+  readonly by: 'net' | 'place'
+}
+
+/** The inductor that a stage switches: by their nets where the board has them, else the nearest on its side. */
+export function inductorOf(model: BoardModel, stage: PlacedPart): StageInductor | undefined {
+  const inductors = model.parts.filter(({ kind }) => kind === 'inductor')
+  const wired = inductors.filter((part) => part.pads.some(({ net }) => net !== undefined && switchNets(stage).has(net)))
+  const joined = nearest(
+    wired.filter((part) => sharesFewPads(model, stage, part)),
+    stage,
+  )
+  if (joined !== undefined) return { ref: joined.ref, by: 'net' }
+  const beside = nearest(
+    inductors.filter((part) => part.side === stage.side && gap(part, stage) <= BESIDE_MM),
+    stage,
+  )
+  return beside === undefined ? undefined : { ref: beside.ref, by: 'place' }
+}
+
+const switchNets = (stage: PlacedPart): Set<string> => new Set(stage.pads.flatMap(({ net }) => net ?? []))
+
+/** A switch node joins a stage and an inductor and little else; a rail or ground joins many parts. */
+const MOST_ON_SWITCH_NODE = 6
+
+function sharesFewPads(model: BoardModel, stage: PlacedPart, inductor: PlacedPart): boolean {
+  const own = switchNets(stage)
+  return inductor.pads.some(
+    ({ net }) =>
+      net !== undefined &&
+      own.has(net) &&
+      model.parts.filter((part) => part.pads.some((pad) => pad.net === net)).length <= MOST_ON_SWITCH_NODE,
+  )
+}
+
+const gap = (a: PlacedPart, b: PlacedPart): number => distance(a.placement.at, b.placement.at)
+
+const nearest = (parts: readonly PlacedPart[], to: PlacedPart): PlacedPart | undefined =>
+  parts.toSorted((a, b) => gap(a, to) - gap(b, to))[0]
+
+/** The inductor's switch side first where it is known, then the stage itself. */
+export function stagePoints(model: BoardModel, stage: PlacedPart): LinePoint[] {
+  const inductor = inductorOf(model, stage)
+  const own = { side: stage.side, at: stage.placement.at }
+  const part = inductor === undefined ? undefined : model.partByRef.get(inductor.ref)
+  if (inductor === undefined || part === undefined) return [{ number: 1, ...own, words: stage.ref }]
+  const words = inductor.by === 'net' ? `${part.ref}, switch side` : `${part.ref} beside it`
+  const shared = part.pads.find(({ net }) => net !== undefined && switchNets(stage).has(net))
+  return [
+    { number: 1, side: part.side, at: inductor.by === 'net' && shared ? shared.at : part.placement.at, words },
+    { number: 2, ...own, words: stage.ref },
+  ]
+}

@@ -1,0 +1,182 @@
+/** Whether anything that was measured or seen speaks against power on the card. Never says that power is harmless. */
+import { type Result, bad, distance, good, type Point } from '../base/index.ts'
+import type { BoardModel, Side } from '../board/index.ts'
+import { rule } from './practice.ts'
+import { sayOhms } from './say.ts'
+import type { LineName, Phase, PowerUp } from './schema.ts'
+import { type LineVerdict, lineVerdicts, type Measured } from './verdict.ts'
+import type { VerdictKind } from './verdict-words.ts'
+
+/** What of a mark matters here. A later clean spot over its middle says that it was cleaned. */
+export interface SeenMark {
+  readonly kind: string
+  readonly side?: Side
+  readonly at?: Point
+  readonly radiusMm?: number
+}
+
+export interface PowerInput extends Measured {
+  readonly phase: Phase
+  readonly marks?: readonly SeenMark[]
+  readonly arrival?: { readonly accident: string }
+}
+
+export interface PowerReason {
+  /** `against` makes it not safe, `unknown` not known; a `note` changes nothing. */
+  readonly weight: 'against' | 'unknown' | 'note'
+  readonly sentence: string
+  readonly lines: readonly LineName[]
+}
+
+export interface PowerJudgement {
+  readonly verdict: PowerUp['verdict']
+  /** The verdict as a headline. */
+  readonly words: string
+  /** The weightiest first. */
+  readonly reasons: readonly PowerReason[]
+  /** Rails without a reading in this phase. */
+  readonly missing: readonly LineName[]
+}
+
+const HEADLINES: Readonly<Record<PowerUp['verdict'], string>> = {
+  safe: 'Nothing measured speaks against power',
+  'not-safe': 'Not safe to power',
+  'not-known': 'Not known whether it is safe to power',
+}
+
+/**
+ * The trade's rule of thumb (common practice, no source): no rail short, the input above 1 kΩ, no rail under its range,
+ * stages of one rail within a fifth of each other, nothing wet or conductive left, every rail measured.
+ */
+export function judgePower(model: BoardModel, input: PowerInput): PowerJudgement {
+  const verdicts = lineVerdicts(model, input, 'ohms', input.phase)
+  const missing = verdicts.flatMap(({ line, measurement }) =>
+    measurement === undefined && line.line.kind === 'rail' ? [line.line] : [],
+  )
+  const reasons = [
+    ...verdicts.flatMap((each) => reasonOfLine(each)),
+    ...missingReasons(verdicts, missing, input.phase),
+    ...seenReasons(input),
+  ]
+  const has = (weight: PowerReason['weight']): boolean => reasons.some((reason) => reason.weight === weight)
+  const verdict = has('against') ? 'not-safe' : has('unknown') ? 'not-known' : 'safe'
+  return {
+    verdict,
+    words: HEADLINES[verdict],
+    reasons: [...(verdict === 'safe' ? [NO_PROMISE] : []), ...sorted(reasons)],
+    missing,
+  }
+}
+
+const NO_PROMISE: PowerReason = {
+  weight: 'note',
+  sentence: 'That is no promise: a meter sees neither every pin nor a fault that comes with voltage or heat.',
+  lines: [],
+}
+
+const ORDER = ['against', 'unknown', 'note'] as const
+
+const sorted = (reasons: readonly PowerReason[]): PowerReason[] =>
+  reasons.toSorted((a, b) => ORDER.indexOf(a.weight) - ORDER.indexOf(b.weight))
+
+const WEIGHTS: Readonly<Partial<Record<VerdictKind, PowerReason['weight']>>> = {
+  short: 'against',
+  low: 'against',
+  below: 'against',
+  'unlike-low': 'against',
+  'unlike-high': 'unknown',
+  open: 'unknown',
+  unusual: 'unknown',
+  above: 'note',
+}
+
+function reasonOfLine({ line, measurement, verdict }: LineVerdict): PowerReason[] {
+  if (measurement === undefined) return []
+  const name = `${line.line.kind === 'rail' ? 'Rail' : 'Stage'} ${line.line.name}`
+  const { reading } = measurement
+  const atLeast = rule('inputAtLeastOhm')
+  const weight =
+    WEIGHTS[verdict.kind] ?? (verdict.kind === 'no-range' && line.line.kind === 'rail' ? 'unknown' : undefined)
+  if (
+    weight !== 'against' &&
+    line.line.kind === 'rail' &&
+    line.use === 'input' &&
+    reading.kind === 'value' &&
+    reading.value < atLeast
+  ) {
+    const sentence = `${name}, ${sayOhms(reading.value)}: an input should read above ${sayOhms(atLeast)}.`
+    return [{ weight: 'against', sentence, lines: [line.line] }]
+  }
+  return weight === undefined
+    ? []
+    : [{ weight, sentence: `${name}, ${verdict.word}: ${verdict.sentence}`, lines: [line.line] }]
+}
+
+function missingReasons(verdicts: readonly LineVerdict[], missing: readonly LineName[], phase: Phase): PowerReason[] {
+  const when = phase === 'after' ? ' after the work' : ''
+  const stages = verdicts.filter(({ line, measurement }) => line.line.kind === 'stage' && measurement === undefined)
+  const names = (lines: readonly LineName[]): string => lines.map(({ name }) => name).join(', ')
+  const rails: PowerReason[] =
+    verdicts.length === 0
+      ? [{ weight: 'unknown', sentence: 'The board’s description names no rail to measure.', lines: [] }]
+      : missing.length === 0
+        ? []
+        : [{ weight: 'unknown', sentence: `Not measured${when}: ${names(missing)}.`, lines: missing }]
+  if (stages.length === 0) return rails
+  const lines = stages.map(({ line }) => line.line)
+  return [...rails, { weight: 'note', sentence: `Stages not compared${when}: ${names(lines)}.`, lines }]
+}
+
+const DIRT = ['residue', 'film', 'corrosion']
+
+function seenReasons({ marks = [], arrival }: PowerInput): PowerReason[] {
+  const left = marks.filter((mark, i) => !cleanedLater(mark, marks.slice(i + 1)))
+  const spills = left.filter(({ kind }) => kind === 'spill').length
+  const dirt = left.filter(({ kind }) => DIRT.includes(kind)).length
+  const marked = marks.some(({ kind }) => kind === 'spill' || DIRT.includes(kind))
+  const unknown = (sentence: string): PowerReason => ({ weight: 'unknown', sentence, lines: [] })
+  const spilled = arrival?.accident === 'spill' || arrival?.accident === 'flux'
+  return [
+    ...(spills > 0
+      ? [unknown(`${counted(spills, 'spill')} marked and not marked clean: it may bridge pads that no probe reaches.`)]
+      : []),
+    ...(dirt > 0
+      ? [unknown(`${counted(dirt, 'place')} with residue, film or corrosion, not marked clean since.`)]
+      : []),
+    ...(spilled && !marked ? [unknown('Something was spilled or left on it, and where it went is not marked.')] : []),
+  ]
+}
+
+const counted = (n: number, word: string): string => `${n} ${word}${n === 1 ? '' : 's'}`
+
+function cleanedLater({ side, at }: SeenMark, later: readonly SeenMark[]): boolean {
+  return later.some(
+    (each) =>
+      each.kind === 'clean' &&
+      each.side === side &&
+      each.at !== undefined &&
+      at !== undefined &&
+      distance(each.at, at) <= (each.radiusMm ?? 0),
+  )
+}
+
+/** Power as it goes on the record. Refuses power against the verdict without a typed reason. */
+export function powerUpOf(judgement: PowerJudgement, against: string, at?: string): Result<PowerUp> {
+  const reason = against.trim()
+  if (judgement.verdict !== 'safe' && reason === '') {
+    const found = `power against the verdict "${judgement.words}"`
+    return bad({ path: 'the reason', found, expected: 'a typed reason', todo: 'Say why it gets power all the same.' })
+  }
+  return good({
+    ...(at === undefined ? {} : { at }),
+    verdict: judgement.verdict,
+    reasons: judgement.reasons.map(({ sentence }) => shortened(sentence)).slice(0, MOST_REASONS),
+    ...(judgement.verdict === 'safe' ? {} : { against: reason.slice(0, MOST_CHARACTERS) }),
+  })
+}
+
+/** As the case file takes them. */
+const MOST_REASONS = 200
+const MOST_CHARACTERS = 2000
+
+const shortened = (sentence: string): string => (sentence.length <= 500 ? sentence : `${sentence.slice(0, 499)}…`)

@@ -1,0 +1,57 @@
+/** Rules of the trade as data: what rails usually read, and the figures that verdicts and ranges use, each with its reason. */
+import { z } from 'zod'
+import shipped from './practice.json' with { type: 'json' }
+
+const ohm = z.number().nonnegative()
+
+const usualSchema = z.strictObject({
+  use: z.enum(['input', 'core', 'memory', 'any']),
+  lowV: z.number().positive(),
+  highV: z.number().positive(),
+  lowOhm: ohm,
+  highOhm: ohm.optional(),
+  suspiciousBelowOhm: ohm.optional(),
+  shortBelowOhm: ohm,
+  reason: z.string().min(1),
+  source: z.string().min(1),
+})
+/** What a rail of that voltage and use commonly reads to ground, cold. */
+export type UsualOhms = z.infer<typeof usualSchema>
+export type RailUse = UsualOhms['use']
+
+const ruleSchema = z.strictObject({
+  value: z.number().positive(),
+  reason: z.string().min(1),
+  source: z.string().min(1),
+})
+const RULES = [
+  'siblingsWithin',
+  'siblingsLeastOhm',
+  'siblingsMuchAbove',
+  'goodCardsNeeded',
+  'spreads',
+  'leastSpreadRatio',
+  'leastSpreadV',
+  'inputAtLeastOhm',
+  'anyRailAtLeastOhm',
+  'noVoltageBelow',
+  'toleranceWhereUntoldPct',
+  'firstPowerLimitA',
+] as const
+
+const parsed = z
+  .strictObject({ usual: z.array(usualSchema), rules: z.record(z.enum(RULES), ruleSchema) })
+  .parse(shipped)
+
+/** The shipped rules with reason and source, for people to read. */
+export const measuringRules = parsed.rules
+export const usualOhms: readonly UsualOhms[] = parsed.usual
+
+export const rule = (name: (typeof RULES)[number]): number => parsed.rules[name].value
+
+/** @returns undefined where the voltage is not known or nobody has a rule for it */
+export function usualOhmsOf(nominalV: number | undefined, use: RailUse): UsualOhms | undefined {
+  if (nominalV === undefined) return undefined
+  const near = parsed.usual.filter(({ lowV, highV }) => nominalV >= lowV && nominalV <= highV)
+  return near.find((entry) => entry.use === use) ?? near.find((entry) => entry.use === 'any')
+}

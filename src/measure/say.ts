@@ -1,0 +1,59 @@
+/** Readings in settled words: `380 mΩ`, `2.2 kΩ`, `1.35 V`, `open`. */
+import type { Quantity, Reading } from './schema.ts'
+
+/** Figures with more digits are rounded to so many: no bench meter reads more on a card. */
+const DIGITS = 6
+
+export function sayReading(reading: Reading, quantity: Quantity): string {
+  if (reading.kind !== 'value') return reading.kind
+  return quantity === 'ohms' ? sayOhms(reading.value) : sayVolts(reading.value)
+}
+
+/** @param ohm not negative; `0.38` becomes `380 mΩ` */
+export const sayOhms = (ohm: number): string =>
+  said(ohm, 'Ω', [
+    [9, 'G'],
+    [6, 'M'],
+    [3, 'k'],
+    [0, ''],
+    [-3, 'm'],
+    [-6, 'µ'],
+  ])
+
+/** From 0.1 V on in volts, below it in millivolts. */
+export const sayVolts = (volt: number): string =>
+  Math.abs(volt) < 0.1
+    ? said(volt, 'V', [
+        [-3, 'm'],
+        [-6, 'µ'],
+      ])
+    : said(volt, 'V', [[0, '']])
+
+/** `48 to 80 Ω`, `200 mΩ to 2 Ω`: the unit once where both have it. */
+export function sayRange(low: number, high: number, quantity: Quantity): string {
+  const say = quantity === 'ohms' ? sayOhms : sayVolts
+  const [first = '', unit] = say(low).split(' ')
+  const last = say(high)
+  return last.endsWith(` ${unit}`) ? `${first} to ${last}` : `${say(low)} to ${last}`
+}
+
+/** The point is moved in the text, not by arithmetic, so that reading it again gives the same number. */
+function said(value: number, unit: string, prefixes: readonly (readonly [number, string])[]): string {
+  if (value === 0) return `0 ${unit}`
+  const [mantissa = '', exponentText = '0'] = Math.abs(value)
+    .toExponential(DIGITS - 1)
+    .split('e')
+  const exponent = Number(exponentText)
+  const last = prefixes.at(-1) ?? ([0, ''] as const)
+  const [power, prefix] = prefixes.find(([least]) => exponent >= least) ?? last
+  const digits = mantissa.replace('.', '').replace(/0+$/, '')
+  return `${value < 0 ? '-' : ''}${placed(digits, exponent - power)} ${prefix}${unit}`
+}
+
+/** Digits with the decimal point after digit number `exponent`, counted from 0; zeros where there are none. */
+function placed(digits: string, exponent: number): string {
+  if (exponent < 0) return `0.${'0'.repeat(-exponent - 1)}${digits}`
+  const whole = digits.slice(0, exponent + 1).padEnd(exponent + 1, '0')
+  const rest = digits.slice(exponent + 1)
+  return rest === '' ? whole : `${whole}.${rest}`
+}

@@ -1,0 +1,49 @@
+/** A typed number with its separators told apart: decimal point or comma, thousands, exponent. */
+
+export type PlainNumber =
+  | { readonly ok: true; readonly digits: string; readonly exponent: number }
+  | { readonly ok: false; readonly todo: string | undefined }
+
+const no = (todo?: string): PlainNumber => ({ ok: false, todo })
+
+const GROUPED = /^\d{1,3}(?:[ '’]\d{3})+$/u
+
+/**
+ * One point is always a decimal one, as meters show it. One comma is a decimal one, but where exactly three digits
+ * follow one to three that do not begin with 0 it may as well stand for thousands: then it is refused, unless
+ * `neverThousands`. Several equal separators stand for thousands, and of two kinds the last is the decimal one.
+ * @param text digits, separators, perhaps a sign and an exponent
+ * @returns digits with at most one point and a sign, and the power of ten apart, so that `Number(digits + 'e' + …)` is exact
+ */
+export function plainNumber(text: string, neverThousands: boolean): PlainNumber {
+  const [, sign = '', body = '', exponent = '0'] = /^([+-]?)([^e]*)(?:e([+-]?\d{1,3}))?$/i.exec(text) ?? []
+  const compact = ungrouped(body)
+  if (compact === undefined) return no()
+  const points = compact.split('.').length - 1
+  const commas = compact.split(',').length - 1
+  const done = (digits: string): PlainNumber =>
+    /^\d*\.?\d*$/.test(digits) && /\d/.test(digits)
+      ? { ok: true, digits: `${sign}${digits.replace(/^\./, '0.').replace(/\.$/, '')}`, exponent: Number(exponent) }
+      : no()
+  if (points + commas <= 1) {
+    if (commas === 1 && !neverThousands && /^[1-9]\d{0,2},\d{3}$/.test(compact)) return no(ambiguous(compact))
+    return done(compact.replace(',', '.'))
+  }
+  if (points === 0 || commas === 0) {
+    return /^[1-9]\d{0,2}(?:[.,]\d{3})+$/.test(compact) ? done(compact.replaceAll(/[.,]/g, '')) : no()
+  }
+  const decimal = compact.lastIndexOf('.') > compact.lastIndexOf(',') ? '.' : ','
+  const [whole = '', rest = '', ...more] = compact.split(decimal)
+  if (more.length > 0 || !/^[1-9]\d{0,2}(?:[.,]\d{3})+$/.test(whole)) return no()
+  return done(`${whole.replaceAll(/[.,]/g, '')}.${rest}`)
+}
+
+const ambiguous = (text: string): string =>
+  `The comma may be a decimal one or stand for thousands: type ${text.replace(',', '.')} or ${text.replace(',', '')}.`
+
+/** Groups of three digits set apart by spaces or apostrophes are joined; other spaces are none of a number. */
+function ungrouped(body: string): string | undefined {
+  if (!/[ '’]/u.test(body)) return body
+  const [, whole = '', rest = ''] = /^([\d '’]+)([.,]\d+)?$/u.exec(body.trim()) ?? []
+  return GROUPED.test(whole) ? `${whole.replaceAll(/[ '’]/gu, '')}${rest}` : undefined
+}

@@ -1,0 +1,148 @@
+/** What people type or dictate at a meter, as a reading: plain numbers, prefixes, RKM code (IEC 60062), words. */
+import { type Fault, type Result, bad, good, showValue } from '../base/index.ts'
+import { sayReading } from './say.ts'
+import type { Quantity, Reading } from './schema.ts'
+import { plainNumber } from './typed-number.ts'
+
+export interface TypedReading {
+  readonly reading: Reading
+  /** As the field shows it once it is settled: `380 mΩ`, `open`. */
+  readonly words: string
+}
+
+const OPEN =
+  /^(?:[+-]?\.?[o0]\.?l\.?|over(?:load|range|\s*limit)?|open(?:\s*(?:circuit|line|loop))?|inf(?:inite|inity)?|∞)$/i
+const SHORT = /^(?:(?:dead\s*)?short(?:ed|\s*circuit)?)$/i
+
+/**
+ * @param text such as `0.38`, `0,38`, `380m`, `2k2`, `4R7`, `12,1 V`, `1 200`, `1e3`, `OL`, `open`, `short`; trailing full
+ *   stops, as voice typing adds them, are no part of it
+ * @returns a reading in ohms or volts; refuses what is no reading, a unit of another quantity, a comma that may be a
+ *   decimal one or one of thousands, resistance below zero, voltage beyond 1000 V
+ */
+export function readTyped(text: string, quantity: Quantity): Result<TypedReading> {
+  const plain = tidied(text)
+  if (OPEN.test(plain)) return settled({ kind: 'open' }, quantity)
+  if (SHORT.test(plain)) {
+    if (quantity === 'ohms') return settled({ kind: 'short' }, quantity)
+    return refused(text, quantity, 'A short is no voltage: type what the meter shows, such as 0.')
+  }
+  const parts = split(plain)
+  if (parts === undefined) return refused(text, quantity, undefined)
+  const scale = scaleOf(parts.letters, quantity)
+  if (typeof scale === 'string') return refused(text, quantity, scale)
+  if (scale === undefined) return refused(text, quantity, undefined)
+  const number = plainNumber(parts.number, scale.exponent > 0 || quantity === 'volts')
+  if (!number.ok) return refused(text, quantity, number.todo)
+  const value = Number(`${number.digits}e${number.exponent + scale.exponent}`)
+  const wrong = outOfReason(value, quantity)
+  return wrong === undefined ? settled({ kind: 'value', value }, quantity) : refused(text, quantity, wrong)
+}
+
+const settled = (reading: Reading, quantity: Quantity): Result<TypedReading> =>
+  good({ reading, words: sayReading(reading, quantity) })
+
+const EXPECTED: Readonly<Record<Quantity, string>> = {
+  ohms: 'ohms, such as 0.38, 380m, 2k2, OL or short',
+  volts: 'volts, such as 12.1, 1,35 V, 3V3 or 870 mV',
+}
+
+function refused(text: string, quantity: Quantity, todo: string | undefined): Result<never> {
+  const fault: Fault = { path: 'the entry', found: showValue(text.trim()), expected: EXPECTED[quantity] }
+  return bad(todo === undefined ? fault : { ...fault, todo })
+}
+
+/** One kind of space, minus, ohm sign and micro sign; no spaces or full stops at the ends. */
+function tidied(text: string): string {
+  return text
+    .normalize('NFKC')
+    .replace(/[\u2212\u2013]/g, '-')
+    .replace(/[\s\u00a0\u202f]+/g, ' ')
+    .trim()
+    .replace(/(?<![oO0])[.!;,\s]+$/, '')
+    .replace(/(?<=[0-9])[.!;,\s]+$/, '')
+}
+
+interface Split {
+  /** Digits with separators, sign and exponent. */
+  readonly number: string
+  /** Prefix and unit, as they were written. */
+  readonly letters: string
+}
+
+const PLAIN = /^([+-]?(?:\d[\d., '’]*|[.,]\d+)(?:e[+-]?\d{1,3})?)\s*([a-zΩμµ°%]*(?: [a-zΩ]+)?)$/iu
+const CODED = /^([+-]?)(\d{0,6})\s?(R|K|M|G|L|V|m|Ω)\s?(\d{1,6})$/iu
+
+/** `2k2` and `R47` become 2.2 with `k` and 0.47 with `R`: the letter stands where the decimal point would. */
+function split(text: string): Split | undefined {
+  const coded = CODED.exec(text)
+  if (coded !== null) {
+    const [, sign = '', whole = '', letter = '', rest = ''] = coded
+    return { number: `${sign}${whole === '' ? '0' : whole}.${rest}`, letters: codedLetter(letter) }
+  }
+  const [, number, letters] = PLAIN.exec(text) ?? []
+  return number === undefined ? undefined : { number: number.trim(), letters: (letters ?? '').trim() }
+}
+
+/** IEC 60062: L stands for 10⁻³ of an ohm. Small `m` is no letter of that code, but says the same to everybody. */
+const codedLetter = (letter: string): string => (/^l$/i.test(letter) ? 'mΩ' : letter)
+
+interface Scale {
+  readonly exponent: number
+}
+
+const OHM = '(?:Ω|ohms?|r)'
+const VOLT = '(?:v|volts?)(?: ?dc)?'
+
+const PREFIXES: readonly (readonly [RegExp, number])[] = [
+  [/^(?:μ|µ|u|micro ?)$/i, -6],
+  [/^(?:m|milli ?)$/, -3],
+  [/^(?:milli ?)$/i, -3],
+  [/^(?:k|kilo? ?)$/i, 3],
+  [/^(?:M|[Mm]eg(?:a ?)?)$/, 6],
+  [/^(?:g|giga ?)$/i, 9],
+]
+
+/** @returns a sentence where the unit is one of another quantity; undefined where the letters are no unit at all */
+function scaleOf(letters: string, quantity: Quantity): Scale | string | undefined {
+  if (letters === '') return { exponent: 0 }
+  const own = new RegExp(`^(.*?) ?${quantity === 'ohms' ? OHM : VOLT}$`, 'iu').exec(letters)
+  const prefix = own?.[1] ?? letters
+  const exponent = prefix === '' ? 0 : PREFIXES.find(([form]) => form.test(prefix))?.[1]
+  if (exponent !== undefined) return { exponent }
+  return otherUnit(letters, quantity)
+}
+
+const other = (words: string, quantity: Quantity): string =>
+  quantity === 'ohms'
+    ? `${words}; this field takes resistance to ground, in ohms.`
+    : `${words}; this field takes a voltage, in volts.`
+
+function otherUnit(letters: string, quantity: Quantity): string | undefined {
+  const found = OTHER_UNITS.find(([form]) => form.test(letters))
+  return found === undefined ? undefined : other(found[1], quantity)
+}
+
+const OTHER_UNITS: readonly (readonly [RegExp, string])[] = [
+  [/^[munkμµ]?v(?:dc|ac)?$|volts?/i, 'That is a voltage'],
+  [/^[munkgμµ]?(?:Ω|r)$|ohms?/i, 'That is a resistance'],
+  [/^[munμµ]?a$|amp/i, 'That is a current'],
+  [/^[munpμµ]?f$|farad/i, 'That is a capacitance'],
+  [/^[mk]?hz$|hertz/i, 'That is a frequency'],
+  [/^°?c$|^°?f$|celsius|degree/i, 'That is a temperature'],
+  [/^%|percent/i, 'That is a percentage'],
+]
+
+const MOST_OHM = 1e12
+const MOST_VOLT = 1000
+
+function outOfReason(value: number, quantity: Quantity): string | undefined {
+  if (!Number.isFinite(value)) return 'That number is beyond all meters.'
+  if (quantity === 'volts') {
+    return Math.abs(value) > MOST_VOLT ? 'No rail of a card has so much: look at the prefix.' : undefined
+  }
+  if (value < 0) {
+    return 'No resistance is below zero: the rail may still be charged. Let it drain, then measure again.'
+  }
+  return value > MOST_OHM ? 'So much is beyond all meters: type OL.' : undefined
+}

@@ -1,0 +1,64 @@
+/** A verdict for every line of the measuring sheet: its last reading held against its reference. */
+import type { BoardModel } from '../board/index.ts'
+import { judgeOhms } from './judge-ohms.ts'
+import { judgeVolts } from './judge-volts.ts'
+import { lineKey } from './line-key.ts'
+import { type MeasuringLine, measuringLines } from './lines.ts'
+import type { GoodReadings, Measurement, Phase, Quantity } from './schema.ts'
+import { type Verdict, verdictOf } from './verdict-words.ts'
+
+export { type Verdict, type VerdictKind, verdictKinds, type VerdictShape } from './verdict-words.ts'
+
+export interface Measured {
+  readonly measurements: readonly Measurement[]
+  readonly goodReadings: readonly GoodReadings[]
+}
+
+export interface LineVerdict {
+  readonly line: MeasuringLine
+  /** The last reading of that phase. */
+  readonly measurement: Measurement | undefined
+  readonly verdict: Verdict
+}
+
+/** One entry a line of the sheet, in its order. Readings of lines that the board lacks are passed over. */
+export function lineVerdicts(model: BoardModel, measured: Measured, quantity: Quantity, phase: Phase): LineVerdict[] {
+  const last = lastReadings(measured.measurements, quantity, phase)
+  const lines = measuringLines(model, quantity, measured.goodReadings)
+  return lines.map((line) => {
+    const measurement = last.get(lineKey(line.line))
+    if (measurement === undefined) return { line, measurement, verdict: notMeasured(line) }
+    const verdict =
+      quantity === 'ohms'
+        ? judgeOhms(line, measurement.reading, siblingOhms(lines, line, last))
+        : judgeVolts(line, measurement.reading)
+    return { line, measurement, verdict }
+  })
+}
+
+/** By key of the line: the last reading that counts. */
+export function lastReadings(
+  measurements: readonly Measurement[],
+  quantity: Quantity,
+  phase: Phase,
+): ReadonlyMap<string, Measurement> {
+  const own = measurements.filter((each) => each.quantity === quantity && each.phase === phase)
+  return new Map(own.map((each) => [lineKey(each.line), each]))
+}
+
+const notMeasured = (line: MeasuringLine): Verdict =>
+  verdictOf('not-measured', `Not measured yet; ${line.reference.words}.`)
+
+/** Values of the other stages of the same rail. */
+function siblingOhms(
+  lines: readonly MeasuringLine[],
+  { line, rail }: MeasuringLine,
+  last: ReadonlyMap<string, Measurement>,
+): number[] {
+  if (line.kind !== 'stage' || rail === undefined) return []
+  return lines.flatMap((each) => {
+    if (each.line.kind !== 'stage' || each.rail !== rail || each.line.name === line.name) return []
+    const reading = last.get(lineKey(each.line))?.reading
+    return reading?.kind === 'value' ? [reading.value] : []
+  })
+}

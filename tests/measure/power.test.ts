@@ -1,0 +1,117 @@
+/** Whether to power a card: never more than that nothing measured speaks against it. */
+import { fc, test as prop } from '@fast-check/vitest'
+import { describe, expect, test } from 'vitest'
+import { judgePower, type PowerInput, powerUpOf, powerUpSchema, type SeenMark } from '../../src/measure/index.ts'
+import { shippedBoard } from '../support/read-board.ts'
+import { measured } from './measured.ts'
+
+const bowline = shippedBoard('bowline-8')
+const well = { '12V': '2k2', VCORE: '0.4', VMEM: '62', '3V3': '1k', '0V9': '12', VPP: '300' }
+
+const judged = (typed: Readonly<Record<string, string>>, more: Partial<PowerInput> = {}) =>
+  judgePower(bowline, { measurements: measured(typed), goodReadings: [], phase: 'before', ...more })
+
+const at = { x: 10, y: 10 }
+const film: SeenMark = { kind: 'film', side: 'top', at, radiusMm: 3 }
+
+describe('the rule of thumb', () => {
+  test('every rail measured and fine: nothing measured speaks against it, and that is no promise', () => {
+    const { verdict, words, reasons, missing } = judged(well)
+    expect([verdict, words, missing]).toEqual(['safe', 'Nothing measured speaks against power', []])
+    expect(reasons[0]?.sentence).toContain('no promise')
+    expect(reasons.map(({ sentence }) => sentence).join(' ')).not.toMatch(/\bis safe\b/)
+  })
+
+  // common practice, no source: no rail short, input above 1 kΩ, VPP at least its good value, stages within 20 %
+  test.each([
+    ['a short', { ...well, VMEM: '1' }, 'Rail VMEM, short: 1 Ω is less than 2 Ω: a short.'],
+    [
+      'a short that was only said',
+      { ...well, VMEM: 'short' },
+      'Rail VMEM, short: Said to be a short, without a figure.',
+    ],
+    ['an input under 1 kΩ', { ...well, '12V': '900' }, /Rail 12V/],
+    ['VPP below its range', { ...well, VPP: '30' }, /Rail VPP, below the range/],
+    ['a stage below its siblings', { ...well, S8: '60', S9: '30' }, /Stage S9, below its siblings/],
+  ])('%s is not safe', (_, typed, sentence) => {
+    const { verdict, reasons } = judged(typed)
+    expect(verdict).toBe('not-safe')
+    expect(reasons[0]?.weight).toBe('against')
+    expect(reasons[0]?.sentence).toMatch(sentence)
+    expect(reasons[0]?.lines.length).toBe(1)
+  })
+
+  test('an input under 1 kΩ is not safe even where the board’s own range takes it', () => {
+    const rails = bowline.rails.map((rail) =>
+      rail.name === '12V' ? { ...rail, ohmsToGround: { lowOhm: 100, highOhm: 5000, from: 'a test' } } : rail,
+    )
+    const { verdict } = judgePower(
+      { ...bowline, rails },
+      { measurements: measured({ ...well, '12V': '900' }), goodReadings: [], phase: 'before' },
+    )
+    expect(verdict).toBe('not-safe')
+  })
+
+  test.each([
+    ['a rail not measured', { ...well, VPP: undefined }, {}, 'Not measured: VPP.'],
+    ['nothing measured', {}, {}, 'Not measured: 12V, VCORE, VMEM, 3V3, 0V9, VPP.'],
+    ['a rail that reads open', { ...well, VPP: 'OL' }, {}, /Rail VPP, open/],
+    ['film seen and not cleaned', well, { marks: [film] }, /1 place with residue, film or corrosion/],
+    ['a spill marked', well, { marks: [{ kind: 'spill', side: 'top', at }] }, /1 spill marked/],
+    ['a spill told but not marked', well, { arrival: { accident: 'spill' } }, /not marked/],
+    ['measured only before the work', well, { phase: 'after' }, /Not measured after the work/],
+  ] as const)('with %s it is not known', (_, typed, more, sentence) => {
+    const known = Object.fromEntries(
+      Object.entries(typed).flatMap(([name, text]) => (text === undefined ? [] : [[name, text]])),
+    )
+    const { verdict, reasons } = judged(known, more)
+    expect(verdict).toBe('not-known')
+    expect(reasons[0]?.sentence).toMatch(sentence)
+  })
+
+  test('a clean spot marked later over the film takes its reason away; one elsewhere or before does not', () => {
+    const clean = { ...film, kind: 'clean' }
+    expect(judged(well, { marks: [film, clean] }).verdict).toBe('safe')
+    expect(judged(well, { marks: [film, { ...clean, side: 'bottom' }] }).verdict).toBe('not-known')
+    expect(judged(well, { marks: [film, { ...clean, at: { x: 30, y: 10 } }] }).verdict).toBe('not-known')
+    expect(judged(well, { marks: [clean, film] }).verdict).toBe('not-known')
+  })
+
+  test('a board without rails is not known', () => {
+    const parts = bowline.parts.filter(({ kind }) => kind !== 'power-stage')
+    const bare = { ...bowline, rails: [], parts }
+    expect(judgePower(bare, { measurements: [], goodReadings: [], phase: 'before' }).verdict).toBe('not-known')
+  })
+
+  const entry = fc.constantFrom('0', '0.3', '2', '15', '62', '300', '1k', '2k2', '50k', 'OL', 'short')
+  prop.prop([fc.dictionary(fc.constantFrom(...Object.keys(well), 'S1', 'S2', 'S8'), entry), fc.boolean()], {
+    seed: 9,
+    numRuns: 300,
+  })('it is never called safe with a rail unmeasured or shorted, or with a film left', (typed, dirty) => {
+    const { verdict, missing } = judged(typed, dirty ? { marks: [film] } : {})
+    const shorted = Object.values(typed).some((text) => text === 'short' || text === '0')
+    if (missing.length > 0 || dirty) expect(verdict).not.toBe('safe')
+    if (shorted) expect(verdict).toBe('not-safe')
+  })
+})
+
+describe('power on the record', () => {
+  test('against the verdict it needs a typed reason; with it, the reason is kept', () => {
+    const judgement = judged({ ...well, VMEM: '1' })
+    const refused = powerUpOf(judgement, '  ')
+    expect(refused.ok ? 'taken' : refused.faults[0]?.expected).toBe('a typed reason')
+    const taken = powerUpOf(judgement, ' to find the short by heat, 0.3 A ', '2026-03-14T10:00:00Z')
+    if (!taken.ok) throw new Error('refused')
+    expect(taken.value).toMatchObject({
+      verdict: 'not-safe',
+      against: 'to find the short by heat, 0.3 A',
+      at: '2026-03-14T10:00:00Z',
+    })
+    expect(powerUpSchema.parse(taken.value)).toEqual(taken.value)
+  })
+
+  test('with the verdict it needs none', () => {
+    const taken = powerUpOf(judged(well), '')
+    expect(taken.ok && powerUpSchema.safeParse(taken.value).success).toBe(true)
+  })
+})
