@@ -1,0 +1,73 @@
+/**
+ * The page of the test that kills the browser: a desk with its saver and its shelf, and a hand that makes a hundred edits at
+ * a steady pace, each with the time at which it was made. At `?read` it opens what was kept instead.
+ */
+import bowline from '../../../boards/bowline-8.json'
+import { loadBoard } from '../../../src/board/index.ts'
+import { loadCase, startHistory } from '../../../src/case/index.ts'
+import { editArrival, undoEdit } from '../../../src/view/actions/edit.ts'
+import { watchForSaving } from '../../../src/view/actions/save.ts'
+import { openDatabaseShelf } from '../../../src/view/shelf/databaseShelf.ts'
+import { createCameraStore } from '../../../src/view/sheet/cameraStore.ts'
+import { createDesk } from '../../../src/view/stores/desk.ts'
+
+export interface Told {
+  readonly edits: number
+  /** Of the edits that were kept, the last one first; only after `?read`. */
+  readonly kept?: readonly string[]
+  readonly fault?: string
+}
+
+const EDITS = 100
+const PACE_MS = 40
+const ID = 'the-case'
+
+const desk = createDesk({
+  startWorker: () => ({ postMessage: () => undefined, addEventListener: () => undefined }),
+  shelf: { cases: [], boards: [], open: () => Promise.resolve(undefined) },
+  caseShelf: openDatabaseShelf(),
+})
+const tell = (told: Told): void => {
+  document.title = JSON.stringify(told)
+}
+
+function startEditing(): void {
+  const model = loadBoard(bowline)
+  const made = loadCase({ format: 'liftmap-case', version: 2, title: 'a card', board: { inline: bowline } })
+  if (!model.ok || !made.ok) return tell({ edits: 0, fault: 'no case to begin with' })
+  desk.saving.setState({ shelved: { id: ID, rev: 0, history: undefined } })
+  const camera = createCameraStore(model.value.box, model.value.box)
+  const board = { opening: 1, model: model.value, camera, untold: [] }
+  desk.cases.setState({ id: ID, history: startHistory(made.value), board, saved: undefined })
+  watchForSaving(desk)
+  let edits = 0
+  const timer = setInterval(() => {
+    edits++
+    // by turns in two fields: edits of one field in a row would join to one step
+    const words = `edit ${edits} at ${Date.now()}`
+    editArrival(desk, edits % 2 === 0 ? { seen: words } : { account: words })
+    tell({ edits })
+    if (edits === EDITS) clearInterval(timer)
+  }, PACE_MS)
+}
+
+/** Walks back through the kept steps, and tells what each of them was the last to write. */
+async function readKept(): Promise<void> {
+  const stored = await desk.caseShelf.load(ID)
+  if (!stored.ok) return tell({ edits: 0, fault: JSON.stringify(stored.faults) })
+  desk.cases.setState({ history: stored.value.history })
+  const kept: string[] = []
+  for (;;) {
+    const history = desk.cases.getState().history
+    if (history === undefined || history.past.length === 0) break
+    const { seen, account } = history.present.arrival
+    kept.push(numberOf(seen) > numberOf(account) ? seen : account)
+    undoEdit(desk)
+  }
+  tell({ edits: kept.length, kept })
+}
+
+const numberOf = (words: string): number => Number(/^edit (\d+)/.exec(words)?.[1] ?? 0)
+
+if (location.search === '?read') void readKept()
+else startEditing()
