@@ -49,6 +49,9 @@ function patchOf(frame: Frame, mark: AreaMark): Patch {
   return { at: disc, box: boxInPane(frame, boxOfArea(mark)), trace }
 }
 
+/** How dense the light line under an edge is, that tells it from a photo below. */
+const HALO = 0.7
+
 function drawFound(frame: Frame, patch: Patch, kind: 'residue' | 'film' | 'corrosion'): void {
   const { ctx, theme, pane } = frame
   ctx.beginPath()
@@ -69,6 +72,11 @@ function drawFound(frame: Frame, patch: Patch, kind: 'residue' | 'film' | 'corro
   ctx.restore()
   ctx.beginPath()
   patch.trace()
+  ctx.lineWidth = 3.6
+  ctx.strokeStyle = theme.sheet
+  ctx.globalAlpha *= HALO
+  ctx.stroke()
+  ctx.globalAlpha /= HALO
   ctx.setLineDash(kind === 'corrosion' ? [] : kind === 'film' ? [7, 4] : [2.5, 3])
   ctx.lineWidth = 1.6
   ctx.strokeStyle = theme.residue

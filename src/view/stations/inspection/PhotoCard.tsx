@@ -24,13 +24,8 @@ export function PhotoCard({ photo }: { readonly photo: Photo }) {
         <PhotoThumb id={photo.id} />
       </button>
       <div className={own.about}>
-        <b title={photo.name}>{photo.name}</b>
-        <StateWords photo={photo} />
-        <div className={styles.row}>
-          <Button onClick={() => setOpen('match')}>
-            <Grid2x2 size={15} aria-hidden="true" />{' '}
-            {photo.corners === undefined ? 'Match to the board' : 'Match again'}
-          </Button>
+        <div className={own.named}>
+          <b title={photo.name}>{photo.name}</b>
           <Button
             size="icon"
             tone="quiet"
@@ -41,6 +36,10 @@ export function PhotoCard({ photo }: { readonly photo: Photo }) {
             <Trash2 size={15} aria-hidden="true" />
           </Button>
         </div>
+        <StateWords photo={photo} />
+        <Button className={own.match} onClick={() => setOpen('match')}>
+          <Grid2x2 size={15} aria-hidden="true" /> {photo.corners === undefined ? 'Match to the board' : 'Match again'}
+        </Button>
       </div>
       <div className={own.below}>
         {photo.corners !== undefined && <Shown photo={photo} />}

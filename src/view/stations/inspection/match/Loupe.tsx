@@ -9,13 +9,13 @@ interface LoupeProps {
   readonly at: Point
   /** Image pixels across. */
   readonly across: number
-  /** Away from the point that it shows. */
-  readonly corner: 'left' | 'right'
+  /** Where on the pad the point is, as shares of its sides: the loupe stands above it, or below where there is no room. */
+  readonly share: Point
 }
 
 const SIZE_PX = 150
 
-export function Loupe({ image, at, across, corner }: LoupeProps) {
+export function Loupe({ image, at, across, share }: LoupeProps) {
   const canvas = useRef<HTMLCanvasElement>(null)
   useEffect(() => {
     const ctx = canvas.current?.getContext('2d')
@@ -48,7 +48,8 @@ export function Loupe({ image, at, across, corner }: LoupeProps) {
     <canvas
       ref={canvas}
       className={styles.loupe}
-      data-corner={corner}
+      data-side={share.y > 0.42 ? 'above' : 'below'}
+      style={{ left: `${Math.min(0.86, Math.max(0.14, share.x)) * 100}%`, top: `${share.y * 100}%` }}
       width={SIZE_PX}
       height={SIZE_PX}
       aria-hidden="true"

@@ -70,7 +70,7 @@ export function PhotoPad({ photo, image, pairs, active, onTake, onMove }: PhotoP
             image={image}
             at={{ x: held.x * scale, y: held.y * scale }}
             across={Math.max(24, Math.max(image.width, image.height) * LOUPE_SHARE)}
-            corner={held.x > widthPx / 2 ? 'left' : 'right'}
+            share={{ x: held.x / widthPx, y: held.y / heightPx }}
           />
         )}
       </div>

@@ -1,0 +1,255 @@
+/** The inspection as the hand meets it: photos matched by keys, seen under the drawing, strokes by mouse and by touch, axe. */
+import axe from 'axe-core'
+import { page, userEvent } from 'vitest/browser'
+import { afterAll, beforeAll, beforeEach, expect, test } from 'vitest'
+import { type Box, distance, type Point } from '../../src/base/index.ts'
+import { type Mark, mannerOf } from '../../src/spill/index.ts'
+import { undoEdit } from '../../src/view/actions/edit.ts'
+import { dropFile, pageAt, type RunningApp, startApp, waitUntil } from '../support/appExample.tsx'
+import { photoOf, SEEN_CORNERS } from '../support/photoOf.ts'
+
+let app: RunningApp
+beforeAll(async () => {
+  await page.viewport(1440, 900)
+  app = await startApp()
+}, 60_000)
+beforeEach(async () => {
+  await page.viewport(1440, 900)
+  await app.reset()
+  app.desk.screen.setState({ station: 'inspection', selection: undefined, tool: 'select', chosenTheme: 'paper' })
+})
+afterAll(() => app.close())
+
+const why = () => page.getByRole('complementary', { name: 'Why' })
+const present = () => {
+  const now = app.desk.cases.getState().history?.present
+  if (now === undefined) throw new Error('no case')
+  return now
+}
+const model = () => {
+  const board = app.desk.cases.getState().board
+  if (board === undefined) throw new Error('no board')
+  return board.model
+}
+/** In bare ground, where the drawing covers nothing. */
+const patch: Box = { minX: 32, minY: 100, maxX: 44, maxY: 110 }
+const middle = { x: 38.4, y: 105.3 }
+
+async function dropPhoto(): Promise<void> {
+  dropFile(await photoOf(model(), patch), pageAt(app.desk, { x: 100, y: 60 }))
+  await waitUntil(() => present().photos.length === 1)
+}
+
+/** Tabs on until the element with this name has the keyboard. */
+async function tabTo(name: RegExp): Promise<void> {
+  for (let i = 0; i < 60; i++) {
+    const label = document.activeElement?.getAttribute('aria-label') ?? document.activeElement?.textContent ?? ''
+    if (name.test(label)) return
+    await userEvent.keyboard('{Tab}')
+  }
+  throw new Error(`no way by Tab to ${name}`)
+}
+
+async function matchByKeys(): Promise<void> {
+  why().getByRole('button', { name: 'Match to the board' }).element().focus()
+  await userEvent.keyboard('{Enter}')
+  await expect.element(page.getByRole('dialog')).toBeVisible()
+  await expect.element(page.getByRole('button', { name: /^Point 1 on the photo/ })).toBeVisible()
+  for (const [i, wanted] of SEEN_CORNERS.entries()) {
+    await tabTo(new RegExp(`^Point ${i + 1} on the photo`))
+    await stepTo(wanted)
+  }
+  await tabTo(/^Use this match$/)
+  await userEvent.keyboard('{Enter}')
+  await waitUntil(() => present().photos[0]?.corners !== undefined)
+}
+
+/** The held point's place, as it says it. */
+function heldAt(): Point {
+  const said = /(\d+) across, (\d+) down/.exec(document.activeElement?.getAttribute('aria-label') ?? '')
+  return { x: Number(said?.[1]), y: Number(said?.[2]) }
+}
+
+async function stepTo(wanted: Point): Promise<void> {
+  const FAR_PX = 24
+  const from = heldAt()
+  for (const [by, forth, back] of [
+    [wanted.x - from.x, 'ArrowRight', 'ArrowLeft'],
+    [wanted.y - from.y, 'ArrowDown', 'ArrowUp'],
+  ] as const) {
+    const key = by > 0 ? forth : back
+    const far = Math.floor(Math.abs(by) / FAR_PX)
+    if (far > 0) await userEvent.keyboard(`{Shift>}${`{${key}}`.repeat(far)}{/Shift}`)
+    if (Math.abs(by) % FAR_PX > 0) await userEvent.keyboard(`{${key}}`.repeat(Math.abs(by) % FAR_PX))
+  }
+  expect(heldAt()).toEqual(wanted)
+}
+
+/** The colour of the board's own layer at a place of the top side. */
+function colourAt(at: Point): readonly [number, number, number] {
+  const canvas = document.querySelector<HTMLCanvasElement>('[data-pane="top"] canvas')
+  const box = canvas?.getBoundingClientRect()
+  const ctx = canvas?.getContext('2d')
+  if (canvas === null || box === undefined || ctx === null || ctx === undefined) throw new Error('no sheet')
+  const on = pageAt(app.desk, at)
+  const ratio = canvas.width / box.width
+  const [r = 0, g = 0, b = 0] = ctx.getImageData((on.x - box.left) * ratio, (on.y - box.top) * ratio, 1, 1).data
+  return [r, g, b]
+}
+const isRed = (at: Point): boolean => {
+  const [r, g, b] = colourAt(at)
+  return r > 190 && g < 90 && b < 90
+}
+
+test('a dropped photo is kept whole, shown small, and its match by keys alone lays it straight under the drawing', async () => {
+  await dropPhoto()
+  const [photo] = present().photos
+  expect(photo).toMatchObject({ type: 'image/png', widthPx: 1200, heightPx: 900, side: 'top' })
+  expect((await app.desk.files.get(photo?.id ?? ''))?.size).toBe(photo?.bytes)
+  await waitUntil(() => document.querySelector('article canvas') !== null)
+  expect(document.querySelectorAll('article img')).toHaveLength(0)
+  expect(document.querySelector<HTMLCanvasElement>('article canvas')?.width).toBeLessThanOrEqual(192)
+  await matchByKeys()
+  await waitUntil(() => app.desk.photos.getState().straightened.get(photo?.id ?? '')?.state === 'done')
+  app.desk.cases.getState().board?.camera.getState().fit()
+  await why().getByRole('slider', { name: 'Under the drawing' }).fill('100')
+  await waitUntil(() => isRed(middle))
+  for (const inside of [
+    { x: 32.8, y: 100.8 },
+    { x: 43.2, y: 109.2 },
+  ]) {
+    expect(isRed(inside)).toBe(true)
+  }
+  for (const outside of [
+    { x: 30.9, y: 105 },
+    { x: 45.1, y: 105 },
+    { x: 38, y: 98.9 },
+    { x: 38, y: 111.1 },
+  ]) {
+    expect(isRed(outside)).toBe(false)
+  }
+  await why().getByRole('slider', { name: 'Under the drawing' }).fill('0')
+  await waitUntil(() => !isRed(middle))
+})
+
+test('a removed photo comes back with undo, picture and all', async () => {
+  await dropPhoto()
+  const id = present().photos[0]?.id ?? ''
+  await why().getByRole('button', { name: 'Remove top.png' }).click()
+  expect(present().photos).toHaveLength(0)
+  undoEdit(app.desk)
+  expect(present().photos[0]?.id).toBe(id)
+  await waitUntil(() => document.querySelector('article canvas') !== null)
+})
+
+test('corners on one line are refused with a sentence, and can’t be used', async () => {
+  await dropPhoto()
+  await why().getByRole('button', { name: 'Match to the board' }).click()
+  await page.getByRole('radio', { name: '2', exact: true }).click({ force: true })
+  await page.getByRole('textbox', { name: 'Photo, across' }).fill('145')
+  await page.getByRole('textbox', { name: 'Photo, down' }).fill('790')
+  await expect.element(page.getByRole('status').filter({ hasText: 'one line' })).toBeVisible()
+  await expect.element(page.getByRole('button', { name: 'Use this match' })).toBeDisabled()
+  await userEvent.keyboard('{Escape}')
+  await expect.element(page.getByRole('dialog')).not.toBeInTheDocument()
+})
+
+test('pictures that are too small or broken are refused where they were dropped', async () => {
+  const small = new OffscreenCanvas(20, 20)
+  small.getContext('2d')
+  dropFile(new File([await small.convertToBlob({ type: 'image/png' })], 'dot.png'), { x: 600, y: 400 })
+  await expect.element(page.getByText(/20 × 20 pixels/)).toBeVisible()
+  const whole = new Uint8Array(await (await photoOf(model(), patch)).arrayBuffer())
+  dropFile(new File([whole.slice(0, 60)], 'cut.png'), { x: 600, y: 400 })
+  await expect.element(page.getByText(/can’t be read to its end/)).toBeVisible()
+  expect(present().photos).toHaveLength(0)
+})
+
+async function stroke(points: readonly Point[], pointerType: 'mouse' | 'touch'): Promise<void> {
+  const [first, ...rest] = points.map((point) => pageAt(app.desk, point))
+  if (first === undefined) return
+  const target = document.elementFromPoint(first.x, first.y) ?? document.body
+  const send = (type: string, { x, y }: Point, buttons: number): boolean =>
+    target.dispatchEvent(
+      new PointerEvent(type, {
+        clientX: x,
+        clientY: y,
+        bubbles: true,
+        cancelable: true,
+        button: 0,
+        buttons,
+        pointerId: 7,
+        pointerType,
+        isPrimary: true,
+      }),
+    )
+  send('pointerdown', first, 1)
+  for (const point of rest) {
+    send('pointermove', point, 1)
+    await new Promise((resolve) => requestAnimationFrame(() => resolve(undefined)))
+  }
+  send('pointerup', rest.at(-1) ?? first, 0)
+}
+
+const lastMark = (): Mark | undefined => present().marks.at(-1)
+const spillAt = (): Point => app.desk.results.getState().assessment?.suspects.spill?.at ?? { x: 0, y: 0 }
+
+test.each(['mouse', 'touch'] as const)(
+  'brush and lasso by %s make marks of their shape, and move the evidence',
+  async (pointerType) => {
+    await waitUntil(() => app.desk.results.getState().state === 'done')
+    const before = spillAt()
+    await why().getByRole('button', { name: 'Film', exact: true }).click()
+    await why().getByRole('radio', { name: 'Brush' }).click({ force: true })
+    const along = Array.from({ length: 12 }, (_, i) => ({ x: 150 + i * 0.6, y: 72 + i * 0.8 }))
+    await stroke(along, pointerType)
+    await waitUntil(() => lastMark()?.kind === 'film')
+    const painted = lastMark()
+    if (painted?.kind !== 'film') throw new Error('no film')
+    expect(mannerOf(painted)).toBe('brush')
+    expect(painted.path?.length).toBeLessThan(6)
+    expect(distance(painted.path?.at(-1) ?? before, along.at(-1) ?? before)).toBeLessThan(0.5)
+    await waitUntil(() => distance(spillAt(), before) > 0.05)
+
+    await why().getByRole('button', { name: 'Clean spot', exact: true }).click()
+    await why().getByRole('radio', { name: 'Lasso' }).click({ force: true })
+    const round = Array.from({ length: 20 }, (_, i) => ({
+      x: 120 + 6 * Math.cos((i * Math.PI) / 10),
+      y: 60 + 4 * Math.sin((i * Math.PI) / 10),
+    }))
+    await stroke(round, pointerType)
+    await waitUntil(() => lastMark()?.kind === 'clean')
+    const lassoed = lastMark()
+    if (lassoed?.kind !== 'clean') throw new Error('no clean')
+    expect(mannerOf(lassoed)).toBe('lasso')
+    expect(distance(lassoed.at, { x: 120, y: 60 })).toBeLessThan(0.8)
+
+    app.desk.screen.setState({ selection: { kind: 'mark', id: painted.id } })
+    document.querySelector<HTMLElement>('[role="application"]')?.focus()
+    await userEvent.keyboard('{Shift>}{ArrowRight}{/Shift}')
+    const moved = present().marks.find(({ id }) => id === painted.id)
+    expect(moved?.kind === 'film' ? moved.path?.[0]?.x : 0).toBeCloseTo((painted.path?.[0]?.x ?? 0) + 5, 6)
+    await userEvent.keyboard('{Delete}')
+    expect(present().marks.some(({ id }) => id === painted.id)).toBe(false)
+  },
+)
+
+test.each([
+  [1440, 900],
+  [820, 1180],
+] as const)('axe finds nothing at %i by %i, in the panel and in both dialogs', async (width, height) => {
+  await page.viewport(width, height)
+  await dropPhoto()
+  const faults = async (): Promise<string[]> =>
+    (await axe.run(document.body)).violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`)
+  await waitUntil(() => document.querySelector('article canvas') !== null)
+  expect(await faults()).toEqual([])
+  await why().getByRole('button', { name: 'Match to the board' }).click()
+  await expect.element(page.getByRole('button', { name: /^Point 4 on the board/ })).toBeVisible()
+  expect(await faults()).toEqual([])
+  await page.getByRole('button', { name: 'Close without matching' }).click()
+  await why().getByRole('button', { name: 'Look at top.png' }).click()
+  await expect.element(page.getByRole('img', { name: /Photo of the top side/ })).toBeVisible()
+  expect(await faults()).toEqual([])
+  await page.getByRole('button', { name: 'Close the photo' }).click()
+})
