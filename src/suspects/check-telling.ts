@@ -85,9 +85,7 @@ function sentenceOf(moved: ToldOutcome['parts'], more: readonly string[], fewer:
     ...(fewer.length > 0 ? [`drop ${listed(fewer)} from the list`] : []),
   ]
   if (moves.length === 0 && lists.length === 0) return 'Hardly anything changes.'
-  const whole = [
-    ...(moves.length > 0 ? [listed(moves)] : []),
-    lists.length > 0 ? listed(lists) : 'the list stays',
-  ].join('; ')
+  const list = lists.length > 0 ? listed(lists) : 'the list stays'
+  const whole = moves.length > 0 ? `${list}: ${listed(moves)}` : list
   return `${whole.charAt(0).toUpperCase()}${whole.slice(1)}.`
 }

@@ -1,5 +1,5 @@
 /** Next checks: what to look at or measure before anything is lifted, what each tells, and what was done already. */
-import { Microscope, TriangleAlert } from 'lucide-react'
+import { TriangleAlert } from 'lucide-react'
 import { useId, useState } from 'react'
 import type { RankedCheck, RankedChecks, ToldOutcome } from '../../suspects/index.ts'
 import { answerCheck, goMeasure, showTarget, targetOf } from '../actions/nextChecks.ts'
@@ -80,7 +80,7 @@ function Check({ check, best }: { readonly check: RankedCheck; readonly best: nu
       <div className={styles.worth}>
         <Bar share={check.bitsPerMinute / best} />
         <span>
-          {check.minutes} min, {bits(check.bits)}, {bits(check.bitsPerMinute)} a minute
+          {check.minutes} min, {bits(check.bits)}, {bits(check.bitsPerMinute)}/min
         </span>
       </div>
       {check.ifFound !== undefined && check.ifNot !== undefined && (
@@ -122,7 +122,6 @@ function Answers({ check, questionId }: { readonly check: RankedCheck; readonly 
   return (
     <>
       <Button aria-describedby={questionId} onClick={() => answerCheck(desk, check, true)}>
-        {check.look === undefined ? undefined : <Microscope size={15} aria-hidden="true" />}
         Found
       </Button>
       <Button aria-describedby={questionId} onClick={() => answerCheck(desk, check, false)}>

@@ -1,0 +1,159 @@
+/** Next checks as the hand meets them: ranked, answered, taken back, undone, shown on the sheet; by keys, with axe, on a tablet. */
+import axe from 'axe-core'
+import { page, userEvent } from 'vitest/browser'
+import { afterAll, beforeAll, beforeEach, expect, test } from 'vitest'
+import { undoEdit } from '../../src/view/actions/edit.ts'
+import { type RunningApp, startApp, waitUntil } from '../support/appExample.tsx'
+
+const SLOW_MS = 60_000
+
+let app: RunningApp
+beforeAll(async () => {
+  await page.viewport(1440, 900)
+  app = await startApp()
+  await waitUntil(isRanked, SLOW_MS)
+}, SLOW_MS * 2)
+beforeEach(async () => {
+  await page.viewport(1440, 900)
+  await app.reset()
+  app.desk.screen.setState({ station: 'suspects', selection: undefined, chosenTheme: 'paper' })
+  await waitUntil(isRanked, SLOW_MS)
+}, SLOW_MS)
+afterAll(() => app.close())
+
+const rows = (): HTMLElement[] => [
+  ...document.querySelectorAll<HTMLElement>('ol[aria-label="Next checks, best first"] > li'),
+]
+const questions = (): string[] => rows().map((row) => row.querySelector('p')?.textContent ?? '')
+const ranked = () => app.desk.nextChecks.getState().ranked?.checks ?? []
+/** The list stands for the case as it is now. */
+const isRanked = (): boolean => {
+  const present = app.desk.cases.getState().history?.present
+  const asked = ranked().some(({ check, at }) =>
+    present?.checks.some((answer) => answer.check === check && answer.at === at),
+  )
+  return (
+    app.desk.nextChecks.getState().state === 'done' &&
+    app.desk.results.getState().state === 'done' &&
+    !asked &&
+    rows().length > 0
+  )
+}
+const present = () => app.desk.cases.getState().history?.present
+const firstStories = (): string =>
+  [...document.querySelectorAll('section')].find((part) => part.textContent.startsWith('Stories that explain'))
+    ?.textContent ?? ''
+const buttonIn = (row: HTMLElement | undefined, name: string): HTMLButtonElement => {
+  const found = [...(row?.querySelectorAll('button') ?? [])].find((button) => button.textContent.trim() === name)
+  if (found === undefined) throw new Error(`no button ${name}`)
+  return found
+}
+/** The row of the first check of a kind, the list opened as far as needed. */
+async function rowWith(wanted: (check: ReturnType<typeof ranked>[number]) => boolean): Promise<HTMLElement> {
+  const question = ranked().find(wanted)?.question
+  if (question === undefined) throw new Error('no such check is ranked')
+  for (;;) {
+    const row = rows().find((each) => each.textContent.includes(question))
+    if (row !== undefined) return row
+    await page.getByRole('button', { name: /^Show \d+ more$/ }).click()
+  }
+}
+
+test('the best five stand first, each with its minutes, what it tells and what either outcome changes', () => {
+  expect(questions()).toEqual(
+    ranked()
+      .slice(0, 5)
+      .map(({ question }) => question),
+  )
+  for (const [i, row] of rows().entries()) {
+    const check = ranked()[i]
+    expect(row.textContent).toContain(`${check?.minutes} min`)
+    expect(row.textContent).toMatch(/\d\sbit\/min/)
+    expect(row.textContent).toMatch(/If so, .+If not, /)
+    if (check?.caution !== undefined) expect(row.textContent).toContain(check.caution)
+  }
+})
+
+test('an answer moves the stories, is listed with its outcome and not asked again; undo brings all of it back', async () => {
+  const before = { stories: firstStories(), question: questions()[0] }
+  const row = await rowWith(({ entry }) => entry === 'check')
+  const question = row.querySelector('p')?.textContent
+  buttonIn(row, 'Found').click()
+  await waitUntil(() => firstStories() !== before.stories && isRanked(), SLOW_MS)
+  expect(ranked().map((check) => check.question)).not.toContain(question)
+  const done = page.getByRole('list', { name: 'Checks that were done' })
+  await expect.element(done).toBeVisible()
+  expect(done.element().querySelectorAll('li')).toHaveLength(1)
+  undoEdit(app.desk)
+  await waitUntil(() => firstStories() === before.stories && present()?.checks.length === 0, SLOW_MS)
+  await expect.element(done).not.toBeInTheDocument()
+})
+
+test('what was foretold for an outcome is what the lift list says then', async () => {
+  const row = await rowWith(({ entry, ifNot }) => entry === 'check' && (ifNot?.parts.length ?? 0) > 0)
+  const told = ranked().find(({ question }) => row.textContent.includes(question))?.ifNot
+  const before = app.desk.results.getState().assessment
+  buttonIn(row, 'Nothing found').click()
+  await waitUntil(() => app.desk.results.getState().assessment !== before && isRanked(), SLOW_MS)
+  const parts = app.desk.results.getState().assessment?.suspects.parts ?? []
+  for (const { ref, after } of told?.parts ?? []) {
+    expect(parts.find((part) => part.ref === ref)?.probability).toBeCloseTo(after, 6)
+  }
+})
+
+test('a place that was looked at becomes a mark there', async () => {
+  const row = await rowWith(({ look }) => look !== undefined)
+  const place = ranked().find(({ question }) => row.textContent.includes(question))?.look
+  buttonIn(row, 'Nothing found').click()
+  await waitUntil(() => present()?.marks.some(({ id }) => id === place?.mark.id) ?? false)
+  const mark = present()?.marks.find(({ id }) => id === place?.mark.id)
+  expect(mark).toMatchObject({ kind: 'clean', at: place?.mark.at, side: 'top' })
+})
+
+test('a measurement is made at the measuring sheet, with its rail selected', async () => {
+  const check = ranked().find(({ entry }) => entry === 'measuring sheet')
+  if (check === undefined || check.bits < 0.001) {
+    expect(app.desk.cases.getState().board?.model.rails.length).toBeGreaterThan(0)
+    return
+  }
+  const row = await rowWith(({ question }) => question === check.question)
+  buttonIn(row, 'To the measuring sheet').click()
+  expect(app.desk.screen.getState()).toMatchObject({
+    station: 'cold-measuring',
+    selection: { kind: 'rail', id: check.at },
+  })
+})
+
+test('by keys alone: a row lights its place up, Enter answers, the answer is taken back', async () => {
+  const row = await rowWith(({ entry, refs }) => entry === 'check' && refs.length > 0)
+  buttonIn(row, 'Found').focus()
+  expect(app.desk.screen.getState().hovered).toBeDefined()
+  await userEvent.keyboard('{Enter}')
+  await waitUntil(() => present()?.checks.length === 1)
+  const back = page.getByRole('button', { name: /^Take back: / })
+  await expect.element(back).toBeVisible()
+  const button = back.element()
+  if (button instanceof HTMLElement) button.focus()
+  await userEvent.keyboard('{Enter}')
+  await waitUntil(() => present()?.checks.length === 0)
+})
+
+test('axe finds nothing, on a wide screen and on a tablet, with a check done and the ranking explained', async () => {
+  buttonIn(await rowWith(({ entry }) => entry === 'check'), 'Found').click()
+  await waitUntil(() => present()?.checks.length === 1 && isRanked(), SLOW_MS)
+  await page.getByText('How they are ranked').click()
+  for (const [width, height] of [
+    [1440, 900],
+    [820, 1180],
+  ] as const) {
+    await page.viewport(width, height)
+    const { violations } = await axe.run(document.body)
+    expect(violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join(' ')}`)).toEqual([])
+    for (const row of rows()) {
+      for (const button of row.querySelectorAll('button')) {
+        expect(button.getBoundingClientRect().height).toBeGreaterThanOrEqual(32)
+      }
+      expect(row.getBoundingClientRect().right).toBeLessThanOrEqual(width)
+    }
+  }
+})
