@@ -48,7 +48,7 @@ const BOARD = 'boards/hitch-12.json'
 const CASE = 'demo-data/wept-fitting.case.json'
 
 describe('help', () => {
-  test.each(['board', 'where', 'tally', 'reach', 'suspects', 'heat', 'plan', 'picture'])(
+  test.each(['board', 'where', 'tally', 'reach', 'suspects', 'heat', 'plan', 'picture', 'record'])(
     '%s --help shows an example and ends well',
     async (verb) => {
       const run = await liftmap([verb, '--help'])

@@ -1,0 +1,140 @@
+/** `liftmap record` as it is called: HTML on standard output, files by their ending, wrong use refused, the same bytes for the same day. */
+import { describe, expect, test } from 'vitest'
+import { good } from '../../src/base/index.ts'
+import { type Io, nodeIo } from '../../src/cli/io.ts'
+import { runCommandLine } from '../../src/cli/run.ts'
+import { readPdf } from '../support/pdf-text.ts'
+import { fullCase } from '../support/recordCase.ts'
+
+const CASE = 'full.case.json'
+const caseText = JSON.stringify(fullCase())
+
+async function* bytesOf(text: string): AsyncIterable<Uint8Array> {
+  yield new TextEncoder().encode(text)
+}
+
+async function liftmap(...words: string[]) {
+  const run = { code: 0, out: '', err: '', pages: new Map<string, string>(), pdfs: new Map<string, Uint8Array>() }
+  const io: Io = {
+    out: (text) => {
+      run.out += text
+    },
+    err: (text) => {
+      run.err += text
+    },
+    open: async (path) => (path === CASE ? good(bytesOf(caseText)) : await nodeIo.open(path)),
+    write: (path, text) => {
+      run.pages.set(path, text)
+      return good(undefined)
+    },
+    writeBytes: (path, bytes) => {
+      run.pdfs.set(path, bytes)
+      return good(undefined)
+    },
+  }
+  run.code = await runCommandLine(['record', ...words], io)
+  return run
+}
+
+test.each([
+  ['owner', 'Your card, and what we did'],
+  ['technician', 'Every field filled in'],
+])('for the %s: a whole page on standard output, nothing on standard error', async (reader, title) => {
+  const run = await liftmap(CASE, '--for', reader, '--date', '2026-03-20')
+  expect(run.code).toBe(0)
+  expect(run.err).toBe('')
+  expect(run.out.startsWith('<!doctype html>')).toBe(true)
+  expect(run.out.trimEnd().endsWith('</html>')).toBe(true)
+  expect(run.out.includes(`<h1>${title}</h1>`)).toBe(true)
+  expect(run.out.includes('20 March 2026')).toBe(true)
+})
+
+test('a page goes into a file that ends in .html, and nothing is printed', async () => {
+  const run = await liftmap(CASE, '--for', 'owner', '--date', '2026-03-20', '--out', 'x.html')
+  expect(run.out).toBe('')
+  expect(run.pages.get('x.html')).toBe((await liftmap(CASE, '--for', 'owner', '--date', '2026-03-20')).out)
+})
+
+test('without a day it is made today', async () => {
+  const day = new Date().toISOString().slice(0, 10)
+  const run = await liftmap(CASE, '--for', 'technician')
+  expect(run.out).toBe((await liftmap(CASE, '--for', 'technician', '--date', day)).out)
+})
+
+describe('wrong use ends with 2 and says what was expected', () => {
+  test.each([
+    [['--for', 'insurer'], 'expected owner or technician'],
+    [['--date', '2026-02-30'], 'expected a day'],
+    [['--date', 'tomorrow'], 'expected a day'],
+    [['--out', 'record.docx'], '.html or .pdf'],
+  ])('%s', async (words, said) => {
+    const run = await liftmap(CASE, ...words)
+    expect(run.code).toBe(2)
+    expect(run.err).toContain(said)
+    expect(run.out).toBe('')
+  })
+
+  test('a case that is not there is bad input: 1', async () => {
+    expect((await liftmap('demo-data/none.case.json', '--for', 'owner')).code).toBe(1)
+  })
+})
+
+describe('a PDF', () => {
+  const pdfOf = async (reader: string, day = '2026-03-20'): Promise<Uint8Array> =>
+    (await liftmap(CASE, '--for', reader, '--date', day, '--out', 'x.pdf')).pdfs.get('x.pdf') ?? new Uint8Array()
+
+  test('is one, on A4, and says on every page which it is', async () => {
+    const bytes = await pdfOf('technician')
+    expect(Buffer.from(bytes.slice(0, 5)).toString()).toBe('%PDF-')
+    expect(Buffer.from(bytes.slice(-6)).toString().trim()).toBe('%%EOF')
+    const pages = readPdf(bytes)
+    expect(pages.length).toBeGreaterThan(2)
+    for (const [i, { words, mediaBox }] of pages.entries()) {
+      expect(mediaBox.map(Math.round)).toEqual([0, 0, 595, 842])
+      expect(words).toContain(`Card K-0731, record for the technician, 20 March 2026 ${i + 1} of ${pages.length}`)
+    }
+  })
+
+  test('holds the words of the record, with signs and all', async () => {
+    const words = readPdf(await pdfOf('technician'))
+      .map((page) => page.words)
+      .join(' ')
+      .replaceAll('\u00a0', ' ')
+    for (const said of [
+      'Every field filled in',
+      'U2.A0 fails, 1,234 errors no error gone',
+      '20 Ω to 150 Ω',
+      '17.25 Ω 53.5 Ω',
+      '236.5 °C',
+      '34.70 EUR',
+      '1.35 V',
+    ])
+      expect(words).toContain(said)
+    expect(words).not.toContain('\ufffd')
+  })
+
+  test('no page ends with a heading alone', async () => {
+    const pages = readPdf(await pdfOf('technician'))
+    const headings = [
+      'Memory run',
+      'Measured',
+      'Seen on the board',
+      'Judged',
+      'Done',
+      'Hours, parts and price',
+      'Proof',
+      'Lift list',
+      'Passes as logged',
+    ]
+    for (const { words } of pages) {
+      const body = words.slice(0, words.indexOf('Card K-0731, record')).trim()
+      expect(headings.filter((heading) => body.endsWith(heading))).toEqual([])
+    }
+  })
+
+  test('is the same, byte for byte, for the same case and day; another day gives another', async () => {
+    const first = Buffer.from(await pdfOf('owner'))
+    expect(first.equals(Buffer.from(await pdfOf('owner')))).toBe(true)
+    expect(first.equals(Buffer.from(await pdfOf('owner', '2026-03-21')))).toBe(false)
+  })
+})
