@@ -16,8 +16,10 @@ import {
   type OpenedCase,
   openCase,
   readCase,
+  isZip,
+  unpackCase,
 } from '../case/index.ts'
-import { besides, type Io, readAll } from './io.ts'
+import { besides, type Io, readBytes } from './io.ts'
 
 export interface BoardFile {
   readonly description: BoardDescription
@@ -78,12 +80,29 @@ async function peek(bytes: AsyncIterable<Uint8Array>): Promise<{ first: string; 
 
 const baseName = (path: string): string => (path.split(/[\\/]/).pop() ?? path).replace(/\.[^.]+$/, '')
 
-/** Reads a case with its board and reports, which it names relative to itself. */
+/** Reads a case with its board and reports, which it names relative to itself; or a packed one, which holds them. */
 export async function openCaseFile(io: Io, path: string): Promise<Result<OpenedCase>> {
-  const text = await readAll(io, path)
-  if (!text.ok) return text
-  const caseFile = readCase(text.value, path)
+  const bytes = await readBytes(io, path)
+  if (!bytes.ok) return bytes
+  if (isZip(bytes.value)) return openPackedCase(bytes.value, path)
+  const caseFile = readCase(new TextDecoder().decode(bytes.value), path)
   return caseFile.ok ? openCase(caseFile.value, (named) => io.open(besides(path, named))) : caseFile
+}
+
+async function openPackedCase(bytes: Uint8Array, path: string): Promise<Result<OpenedCase>> {
+  const unpacked = unpackCase(bytes)
+  if (!unpacked.ok) return bad(...unpacked.faults.map((fault) => ({ ...fault, path: `${path}, ${fault.path}` })))
+  const { caseFile, files } = unpacked.value
+  return openCase(caseFile, async (named) => {
+    const file = files.get(named)
+    return file === undefined
+      ? bad({ path: named, found: 'no such file', expected: 'a file in the case' })
+      : good(once(file))
+  })
+}
+
+async function* once(bytes: Uint8Array): AsyncIterable<Uint8Array> {
+  yield bytes
 }
 
 export interface AssessedCase extends OpenedCase {

@@ -60,3 +60,22 @@ export async function readAll(io: Io, path: string): Promise<Result<string>> {
   }
   return good(text + decoder.decode())
 }
+
+/** All of a file as bytes. */
+export async function readBytes(io: Io, path: string): Promise<Result<Uint8Array>> {
+  const opened = await io.open(path)
+  if (!opened.ok) return opened
+  const chunks: Uint8Array[] = []
+  try {
+    for await (const chunk of opened.value) chunks.push(chunk)
+  } catch (cause) {
+    return bad({ path, found: reasonOf(cause), expected: 'a file that can be read' })
+  }
+  const all = new Uint8Array(chunks.reduce((sum, chunk) => sum + chunk.length, 0))
+  let filled = 0
+  for (const chunk of chunks) {
+    all.set(chunk, filled)
+    filled += chunk.length
+  }
+  return good(all)
+}
