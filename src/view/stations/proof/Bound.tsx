@@ -15,11 +15,11 @@ export function Bound({ proof }: { readonly proof: Proof }) {
         <Opening summary="How this is worked out">
           <div className={styles.working}>
             <p>
-              If one pass fails with chance p, then n passes in a row run clean with (1 − p)ⁿ. The bound is the p at
-              which that is 5 %: 1 − 0.05<sup>1/n</sup>. For many passes it is close to 3/n, the rule of three (Hanley
-              and Lippman-Hand, JAMA 1983;249:1743). Where passes failed, it is the p at which so few failures would be
-              seen in 5 % of such series (Clopper and Pearson, Biometrika 1934;26:404), with every pass of a run that
-              has errors taken as failed.
+              If one pass fails with chance p, n passes in a row run clean with chance (1 − p)ⁿ. The bound is the p at
+              which that is 5 %: one minus the n-th root of 0.05. For many passes it is close to 3/n, the rule of three
+              (Hanley and Lippman-Hand, JAMA 1983;249:1743). Where passes failed, it is the p at which so few failures
+              would be seen in 5 % of such series (Clopper and Pearson, Biometrika 1934;26:404), with every pass of a
+              run that has errors taken as failed.
             </p>
           </div>
         </Opening>
