@@ -1,26 +1,14 @@
 /** Opens cases, boards and layouts on the desk. What is wrong with one is said where it was dropped; nothing half opens. */
-import { bad, type Point, type Result } from '../../base/index.ts'
-import { type BoardDescription, type BoardModel } from '../../board/index.ts'
-import {
-  CASE_VERSION,
-  type Case,
-  caseSchema,
-  type History,
-  readCase,
-  startHistory,
-  type Station,
-} from '../../case/index.ts'
+import type { Point } from '../../base/index.ts'
+import type { BoardModel } from '../../board/index.ts'
+import { CASE_VERSION, type Case, caseSchema, readCase } from '../../case/index.ts'
 import { isAbort } from '../../workers/client.ts'
 import { calls } from '../../workers/contract.ts'
-import { createCameraStore } from '../sheet/index.ts'
-import { randomId } from '../shelf/memoryShelf.ts'
 import type { Desk } from '../stores/desk.ts'
-import { openingBox } from '../stores/derive.ts'
-import { noResult } from '../stores/resultStore.ts'
-import { differsFromShelf } from '../stores/savingStore.ts'
 import { today } from './clock.ts'
 import { faultOf, sayFaults, saySettled } from './messages.ts'
 import { rememberOpen } from './lastOpen.ts'
+import { asOwn, boardOfCase, mayLeave, openBoard, putOnDesk, selfContained } from './putOnDesk.ts'
 import { readReportsOfCase } from './reports.ts'
 
 /** Opens one of the demo cases that come with the app. */
@@ -40,7 +28,8 @@ export async function openCase(desk: Desk, caseFile: Case, name: string, at: Poi
   const board = await boardOfCase(desk, caseFile)
   if (!board.ok) return sayFaults(desk, at, `The board of ${name} was not opened`, board.faults)
   if (!(await mayLeave(desk, at))) return
-  putOnDesk(desk, await asOwn(desk, caseFile, board.value), board.value)
+  const whole = await selfContained(desk, caseFile, board.value)
+  putOnDesk(desk, await asOwn(desk, whole, board.value), board.value)
   await readReportsOfCase(desk)
 }
 
@@ -67,92 +56,6 @@ export async function openFromShelf(desk: Desk, id: string, at: Point): Promise<
   }
   await readReportsOfCase(desk)
   return true
-}
-
-/** What is unsaved is saved first; a case that could be neither kept nor exported stays on the desk. */
-async function mayLeave(desk: Desk, at: Point): Promise<boolean> {
-  await desk.saving.getState().saveNow()
-  const { history, saved } = desk.cases.getState()
-  const { shelved, trouble } = desk.saving.getState()
-  if (history?.present === saved || !differsFromShelf(shelved, history)) return true
-  const fault = {
-    path: history?.present.title ?? 'the case',
-    found: trouble?.found ?? 'changes that were not kept',
-    expected: 'a case that is kept before another takes its place',
-    todo: 'Export it first, or settle what the note at the top says.',
-  }
-  sayFaults(desk, at, 'The case on the desk is not kept yet', [fault])
-  return false
-}
-
-/** With the figures of the shop's good cards of that board as they are now; a demo stays as it is. */
-async function asOwn(desk: Desk, caseFile: Case, model: BoardModel, id = ''): Promise<Case> {
-  if (caseFile.demo) return caseFile
-  const learnt = await desk.caseShelf.goodReadings(model.name, id)
-  if (!learnt.ok || JSON.stringify(learnt.value) === JSON.stringify(caseFile.goodReadings)) return caseFile
-  return { ...caseFile, goodReadings: [...learnt.value] }
-}
-
-async function boardOfCase(desk: Desk, caseFile: Case): Promise<Result<BoardModel>> {
-  if ('inline' in caseFile.board) return openBoard(desk, { description: caseFile.board.inline })
-  const { path } = caseFile.board
-  const file = await desk.shelf.open(path)
-  if (file === undefined) {
-    const todo = 'Drop the board file instead, then the report; or save the case with its board inside.'
-    return bad({
-      path: '$.board.path',
-      found: path,
-      expected: 'a board that comes with Liftmap, or the board inside the case',
-      todo,
-    })
-  }
-  return openBoard(desk, { text: await file.text() })
-}
-
-/** Both workers keep the board; the answer is the reasoner's. */
-async function openBoard(
-  desk: Desk,
-  board: { readonly text?: string; readonly description?: BoardDescription },
-): Promise<Result<BoardModel>> {
-  const [answer] = await Promise.all([
-    desk.reasoner.call(calls.openBoard, board),
-    desk.reader.call(calls.openBoard, board),
-  ])
-  return answer
-}
-
-interface HowToPut {
-  /** What the shelf has of it; left out: it is new there. */
-  readonly kept?: { readonly id: string; readonly rev: number; readonly history: History<Case> }
-  readonly station?: Station
-  readonly untold?: readonly string[]
-}
-
-/** @param caseFile may be newer than what the shelf has */
-function putOnDesk(desk: Desk, caseFile: Case, model: BoardModel, { kept, station, untold = [] }: HowToPut = {}): void {
-  for (const reading of desk.readings.getState().byName.values()) reading.cancel()
-  desk.readings.setState({ byName: new Map() })
-  desk.results.setState(noResult)
-  const camera = createCameraStore(model.box, openingBox(model, caseFile.marks))
-  desk.screen.setState({
-    selection: undefined,
-    hovered: undefined,
-    tool: 'select',
-    message: undefined,
-    demoNoteOpen: true,
-    station: station ?? (caseFile.reports.length + caseFile.marks.length > 0 ? 'suspects' : 'arrival'),
-  })
-  const id = kept?.id ?? randomId()
-  const history = kept === undefined ? startHistory(caseFile) : { ...kept.history, present: caseFile }
-  // a demo goes on the shelf when something is changed in it, one's own case at once
-  const shelved = { id, rev: kept?.rev ?? 0, history: kept?.history ?? (caseFile.demo ? history : undefined) }
-  desk.saving.setState({ shelved, conflict: undefined, trouble: undefined })
-  desk.cases.setState({
-    id,
-    history,
-    board: { opening: desk.nextNumber(), model, camera, untold },
-    saved: caseFile,
-  })
 }
 
 /** A board description begins a new case about a card of that kind. */
