@@ -23,6 +23,11 @@ export const shortAssumptions = {
   clearanceMm: 0.3,
   /** A point counts as on the copper up to so far from it: pads hang on a plane by vias, mm. Common practice, no source. */
   snapMm: 3,
+  /**
+   * So near to where the current goes in, a reading is the contact's own drop, which its unknown width decides, mm. Common
+   * practice, no source.
+   */
+  contactMm: 2,
   /** A part is suspected for copper under it and so far around it, mm. Common practice, no source. */
   nearPartMm: 1,
 } as const

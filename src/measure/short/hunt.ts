@@ -1,5 +1,5 @@
 /** A hunt for a short, answered: where the current sinks, how sure that is, which parts it points at, where to probe next. */
-import { bad, cellCentre, cellCount, good, type Point, type Result } from '../../base/index.ts'
+import { bad, cellCount, distance, good, type Point, type Result } from '../../base/index.ts'
 import type { ShortHunt } from '../schema.ts'
 import { shortAssumptions } from './assumptions.ts'
 import { chiSquareTail } from './chi-square.ts'
@@ -37,14 +37,14 @@ export function huntShort(finder: ShortFinder, hunt: ShortHunt): Result<ShortAns
   if (source === undefined) return bad(offCopper(hunt))
   const { piece, contact } = source
   const sdMillivolt = readingSdMillivolt(sheets, hunt)
-  const refused = hunt.readings.map(({ at }) => refusal(sheets, piece, at))
+  const refused = hunt.readings.map(({ at }) => refusal(sheets, piece, hunt.sourceAt, at))
   const taken = takeReadings(piece, contact, hunt, refused)
   const sdLog = hunt.sheetMilliohm === undefined ? shortAssumptions.scaleSdLog : shortAssumptions.measuredScaleSdLog
   const evidence = taken.drops.length === 0 ? undefined : weighPlaces(taken.drops, taken.millivolts, sdMillivolt, sdLog)
   const posterior = posteriorOf(piece.sheet, evidence?.logEvidence ?? new Float64Array(piece.sheet.cells.length))
   const fit = evidence === undefined ? undefined : fitOf(evidence, taken.drops.length)
   const verdict = verdictOf(evidence, fit, taken.drops.length)
-  const places = piece.placesOn(hunt.side)
+  const places = piece.placesOn(hunt.side).filter(({ at }) => !isAtContact(hunt.sourceAt, at))
   const fields = places.map(({ at }) => {
     const place = contactAt(piece.sheet, at)
     return place === undefined ? undefined : dropsAt(piece, place, contact, hunt.currentA)
@@ -87,13 +87,17 @@ function takeReadings(piece: Piece, source: Contact, hunt: ShortHunt, refused: r
 }
 
 /** Why a point can't be used, or undefined. */
-function refusal(sheets: RailSheets, piece: Piece, at: Point): string | undefined {
-  if (contactAt(piece.sheet, at) !== undefined) return undefined
+function refusal(sheets: RailSheets, piece: Piece, source: Point, at: Point): string | undefined {
   const where = `x ${at.x.toFixed(1)}, y ${at.y.toFixed(1)} mm`
+  if (isAtContact(source, at))
+    return `${where} is where the current goes in: the contact’s own drop hides the copper’s. Left out.`
+  if (contactAt(piece.sheet, at) !== undefined) return undefined
   return pieceAt(sheets, at) === undefined
     ? `${where} is not on this rail’s copper: left out.`
     : `${where} is on another piece of this rail’s copper than the current goes into: left out.`
 }
+
+const isAtContact = (source: Point, at: Point): boolean => distance(source, at) < shortAssumptions.contactMm
 
 /** Offset, scale and two coordinates are fitted to the readings; the scale's own prior counts as one more reading. */
 const FITTED = 3
@@ -157,5 +161,3 @@ const offCopper = ({ sourceAt, rail }: ShortHunt) => ({
   expected: `a point within ${shortAssumptions.snapMm} mm of the rail’s copper`,
   todo: 'Choose one of the rail’s points, or draw its copper in the board description.',
 })
-
-export const placeOf = (sheet: Piece['sheet'], node: number): Point => cellCentre(sheet.grid, sheet.cells[node] ?? 0)
