@@ -23,31 +23,40 @@ export function resample(from: Picture, into: Picture, toSource: Homography): vo
   let at = 0
   for (let row = 0; row < into.height; row++) {
     const y = row + 0.5
+    const rowU = h1 * y + h2
+    const rowV = h4 * y + h5
+    const rowW = h7 * y + h8
     for (let column = 0; column < into.width; column++, at += 4) {
       const x = column + 0.5
-      const w = h6 * x + h7 * y + h8
-      const u = (h0 * x + h1 * y + h2) / w - 0.5
-      const v = (h3 * x + h4 * y + h5) / w - 0.5
+      const w = h6 * x + rowW
+      const scale = 1 / w
+      const u = (h0 * x + rowU) * scale - 0.5
+      const v = (h3 * x + rowV) * scale - 0.5
       if (!(w > 0 && u >= -0.5 && v >= -0.5 && u <= width - 0.5 && v <= height - 0.5)) {
         out[at] = out[at + 1] = out[at + 2] = out[at + 3] = 0
         continue
       }
-      const left = u < 0 ? 0 : u > lastColumn ? lastColumn : Math.floor(u)
-      const top = v < 0 ? 0 : v > lastRow ? lastRow : Math.floor(v)
-      const fx = u <= 0 || left === lastColumn ? 0 : u - left
-      const fy = v <= 0 || top === lastRow ? 0 : v - top
+      const left = u < 0 ? 0 : u | 0
+      const top = v < 0 ? 0 : v | 0
+      const right = left < lastColumn ? 4 : 0
+      const down = top < lastRow ? width * 4 : 0
+      const fx = u < 0 ? 0 : u - left
+      const fy = v < 0 ? 0 : v - top
       const a = (top * width + left) * 4
-      const b = fx > 0 ? a + 4 : a
-      const c = fy > 0 ? a + width * 4 : a
-      const d = c + b - a
-      const wa = (1 - fx) * (1 - fy)
-      const wb = fx * (1 - fy)
-      const wc = (1 - fx) * fy
+      const b = a + right
+      const c = a + down
+      const d = c + right
       const wd = fx * fy
-      for (let k = 0; k < 4; k++) {
-        out[at + k] =
-          wa * (rgba[a + k] ?? 0) + wb * (rgba[b + k] ?? 0) + wc * (rgba[c + k] ?? 0) + wd * (rgba[d + k] ?? 0)
-      }
+      const wb = fx - wd
+      const wc = fy - wd
+      const wa = 1 - fx - wc
+      out[at] = wa * (rgba[a] ?? 0) + wb * (rgba[b] ?? 0) + wc * (rgba[c] ?? 0) + wd * (rgba[d] ?? 0)
+      out[at + 1] =
+        wa * (rgba[a + 1] ?? 0) + wb * (rgba[b + 1] ?? 0) + wc * (rgba[c + 1] ?? 0) + wd * (rgba[d + 1] ?? 0)
+      out[at + 2] =
+        wa * (rgba[a + 2] ?? 0) + wb * (rgba[b + 2] ?? 0) + wc * (rgba[c + 2] ?? 0) + wd * (rgba[d + 2] ?? 0)
+      out[at + 3] =
+        wa * (rgba[a + 3] ?? 0) + wb * (rgba[b + 3] ?? 0) + wc * (rgba[c + 3] ?? 0) + wd * (rgba[d + 3] ?? 0)
     }
   }
 }

@@ -1,6 +1,15 @@
 /** Where a march starts: cells of a terrain with the effort that it takes to get from the true shape to their centres. */
-import { cellAt, cellCentre, cellCount, distance, type Point } from '../base/index.ts'
-import { boxOfArea, distanceToArea } from './area-shape.ts'
+import {
+  boxOf,
+  cellAt,
+  cellCentre,
+  cellCount,
+  distance,
+  distanceToSegment,
+  type Grid,
+  type Point,
+} from '../base/index.ts'
+import { distanceToArea } from './area-shape.ts'
 import type { Seeds } from './march.ts'
 import type { AreaMark } from './marks.ts'
 import { cellWindow, distanceToEdge, distanceToPath, fillPolygon, touchPath } from './raster.ts'
@@ -81,15 +90,10 @@ export function stripSeeds(terrain: Terrain, layer: number, path: readonly Point
 export function areaSeeds(terrain: Terrain, layer: number, area: AreaMark): Seeds {
   const { grid, slowness } = terrain
   const base = layer * cellCount(grid)
-  const window = cellWindow(grid, boxOfArea(area), 0)
   const inside = new Set<number>()
-  for (let row = window.firstRow; row <= window.lastRow; row++) {
-    for (let column = window.firstColumn; column <= window.lastColumn; column++) {
-      const cell = row * grid.columns + column
-      const open = slowness[base + cell] !== Infinity
-      if (open && distanceToArea(area, cellCentre(grid, cell)) <= 0) inside.add(base + cell)
-    }
-  }
+  visitArea(grid, area, (cell) => {
+    if (slowness[base + cell] !== Infinity) inside.add(base + cell)
+  })
   if (inside.size === 0) return pointSeeds(terrain, layer, area.at)
   const beside = new Set<number>()
   for (const cell of inside) {
@@ -97,6 +101,22 @@ export function areaSeeds(terrain: Terrain, layer: number, area: AreaMark): Seed
   }
   const edge = withEffort(terrain, base, [...beside], (centre) => Math.max(0, distanceToArea(area, centre)))
   return { cells: [...inside, ...edge.cells], effortMm: [...Array.from(inside, () => 0), ...edge.effortMm] }
+}
+
+/** Calls `visit` for every cell whose centre the area covers; for some more than once. */
+function visitArea(grid: Grid, { at, radiusMm, path = [at], outline }: AreaMark, visit: (cell: number) => void): void {
+  if (outline !== undefined) return fillPolygon(grid, outline, visit)
+  let from = path[0] ?? at
+  for (const to of path) {
+    const window = cellWindow(grid, boxOf([from, to]), radiusMm)
+    for (let row = window.firstRow; row <= window.lastRow; row++) {
+      for (let column = window.firstColumn; column <= window.lastColumn; column++) {
+        const cell = row * grid.columns + column
+        if (distanceToSegment(cellCentre(grid, cell), from, to) <= radiusMm) visit(cell)
+      }
+    }
+    from = to
+  }
 }
 
 function withEffort(
