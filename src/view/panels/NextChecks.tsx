@@ -42,7 +42,7 @@ export function NextChecks() {
 
 function Ranked({ ranked }: { readonly ranked: RankedChecks }) {
   const [shown, setShown] = useState(FIRST_SHOWN)
-  const worth = ranked.checks.filter(({ bits }) => bits >= WORTH_BITS)
+  const worth = oneOfAKindFirst(ranked.checks.filter((check) => check.bits >= WORTH_BITS))
   const [best] = worth
   if (best === undefined) {
     return <p className={why.quiet}>What to lift is as good as settled: no check is worth its minutes for that.</p>
@@ -65,6 +65,22 @@ function Ranked({ ranked }: { readonly ranked: RankedChecks }) {
       </Opening>
     </>
   )
+}
+
+/** The same check at another lane of the same part tells much of the same: it comes after all others. */
+function oneOfAKindFirst(checks: readonly RankedCheck[]): RankedCheck[] {
+  const met = new Set<string>()
+  const alike: RankedCheck[] = []
+  const first = checks.filter((check) => {
+    const kind = `${check.check} ${check.refs.join()}`
+    if (check.lanes.length > 0 && met.has(kind)) {
+      alike.push(check)
+      return false
+    }
+    met.add(kind)
+    return true
+  })
+  return [...first, ...alike]
 }
 
 function Check({ check, best }: { readonly check: RankedCheck; readonly best: number }) {
@@ -151,7 +167,8 @@ function How({ ranked }: { readonly ranked: RankedChecks }) {
       <p>
         A bit is what a question tells whose two answers are equally likely. Which of {joined(ranked.about)} need
         lifting is open by {bits(ranked.decisionBits)}; a check is worth what of it its outcome is expected to settle,
-        over all stories, divided by its minutes.
+        over all stories, divided by its minutes. The same check at one more lane of a part tells much of the same again
+        and comes last.
       </p>
       <p>
         How surely each check finds what it looks for is common practice, not measured; each has its reason in the
