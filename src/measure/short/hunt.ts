@@ -127,7 +127,7 @@ function onGrid({ pieces }: RailSheets, { sheet }: Piece, posterior: Posterior) 
   for (const each of pieces) for (const cell of each.sheet.cells) copper[cell] = 1
   for (const [node, cell] of sheet.cells.entries()) density[cell] = posterior.probability[node] ?? 0
   const { best, mean, sdMm, radius90Mm, area90Mm2, level90 } = posterior
-  return { grid: sheet.grid, density, copper, best, mean, sdMm, radius90Mm, area90Mm2, level90 }
+  return { grid: sheet.grid, density, copper, best, mean, sdMm, radius90Mm, area90Mm2, level90: Math.fround(level90) }
 }
 
 function fitsOf(
