@@ -81,6 +81,28 @@ test('a text without a row proves nothing until somebody says that the test cove
   await expect.element(why().getByText('1 earlier run, counted no more')).toBeVisible()
 })
 
+test('a clean run of the same program is read as the first was: its headings are no errors', async () => {
+  const headings = (words: string) =>
+    `Walk over a card, seed ${words}\n8192 words of 32 bits from 0x080000000 up to 0x081000000, one in each 100 bytes\n\nelement\taddress\texpected\tactual\n`
+  const rows = Array.from(
+    { length: 30 },
+    (_, i) => `3\t0x080${(0x10000 + 404 * i).toString(16)}\t0xffffffff\t0xffffff7f`,
+  )
+  app.desk.screen.setState({ station: 'memory-run' })
+  dropFile(new File([`${headings('1')}${rows.join('\n')}\n`], 'walk.txt'), pageAt(app.desk, { x: 100, y: 40 }))
+  await waitUntil(() => present()?.reports.some(({ name }) => name === 'walk.txt') ?? false)
+  app.desk.screen.setState({ station: 'proof', message: undefined })
+  await drop('walk.txt', `${headings('2')}no read came back wrong\n`)
+  await waitUntil(() => retests()[0]?.recipe !== undefined)
+  expect(retests()).toMatchObject([
+    { name: 'walk.txt, after the work', recipe: { columns: [{ at: 1 }, { at: 2 }, { at: 3 }] } },
+  ])
+  const card = why().getByRole('article', { name: /after the work$/ })
+  await expect.element(card.getByText(/^0 rows read, 0 unreadable/)).toBeVisible()
+  await card.getByRole('checkbox', { name: /whole memory/ }).click()
+  await expect.element(why().getByText('No lane still failing')).toBeVisible()
+})
+
 test('a run is noted and taken back by keyboard alone; a wrong number is said at the field', async () => {
   page
     .getByRole('button', { name: /^Proof/ })
@@ -135,7 +157,7 @@ test('the table entered by hand at the memory run leaves noted runs alone, and t
   ).toEqual([])
 })
 
-test('a report that can’t be read is told here, and not at the memory run', async () => {
+test('an empty file is refused with a word, and proves nothing', async () => {
   dropFile(new File([' \n\n '], 'nothing.log', { type: 'text/plain' }), pageAt(app.desk, { x: 100, y: 40 }))
   await waitUntil(() => document.body.textContent?.includes('nothing.log') ?? false)
   expect(retests()).toEqual([])

@@ -30,7 +30,9 @@ export async function addReport(desk: Desk, fileName: string, file: Blob, at: Po
     station: station === 'proof' ? station : 'memory-run',
     selection: undefined,
   }))
-  const reading = await readInto(desk, name, file, undefined, run, replaceInCase)
+  const recipe = run === 'retest' ? await recipeOfFirstRun(desk, file) : undefined
+  const reading = await readInto(desk, name, file, recipe, run, replaceInCase)
+  if (reading?.state === 'read' && recipe !== undefined) keepRecipe(desk, name, recipe)
   if (reading?.state === 'failed') sayFaults(desk, at, `${name} was not read`, reading.faults)
   else if (reading !== undefined && reading.remarks.length > 0) {
     saySettled(desk, at, `${name} was read, but:`, reading.remarks.map(sayFault))
@@ -163,14 +165,13 @@ async function readInto(
 async function readingOf(
   desk: Desk,
   name: string,
-  given: Recipe | undefined,
+  wanted: Recipe | undefined,
   signal: AbortSignal,
 ): Promise<Partial<Reading>> {
   const reading = desk.readings.getState().byName.get(name)
   if (reading === undefined) return {}
   const { source: file, run } = reading
   const mayBeClean = run === 'retest'
-  const wanted = given ?? (mayBeClean ? await recipeOfFirstRun(desk, file, signal) : undefined)
   const guessed = await desk.reader.call(calls.previewReport, { file, recipe: wanted }, { signal })
   if (!guessed.ok) return { state: 'failed', faults: guessed.faults }
   const guess = guessed.value
@@ -188,10 +189,10 @@ const COMPARED_BYTES = 4096
  * A run after the work is read as the run before it was, where that reads most of its first rows, or where both begin
  * alike: the headings of a run without an error are easily taken for rows by a fresh guess.
  */
-async function recipeOfFirstRun(desk: Desk, file: Blob, signal: AbortSignal): Promise<Recipe | undefined> {
+async function recipeOfFirstRun(desk: Desk, file: Blob): Promise<Recipe | undefined> {
   for (const { run, recipe, source, state } of desk.readings.getState().byName.values()) {
     if (run !== 'first' || recipe === undefined || state !== 'read') continue
-    const looked = await desk.reader.call(calls.previewReport, { file, recipe }, { signal })
+    const looked = await desk.reader.call(calls.previewReport, { file, recipe })
     const rows = looked.ok ? looked.value.preview : []
     if (rows.length > 0 && rows.filter((row) => row.problem === undefined).length * 2 > rows.length) return recipe
     const [one, other] = await Promise.all([file, source].map((blob) => blob.slice(0, COMPARED_BYTES).text()))

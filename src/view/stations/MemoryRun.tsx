@@ -7,6 +7,7 @@ import { reportNames } from '../stores/readingStore.ts'
 import { HandTable } from './HandTable.tsx'
 import { ReportCard } from './ReportCard.tsx'
 import { ReportDropZone } from './ReportDropZone.tsx'
+import { RunFields } from './RunFields.tsx'
 import { TallyTable } from './TallyTable.tsx'
 
 export function MemoryRun() {
@@ -24,7 +25,13 @@ export function MemoryRun() {
       <ReportDropZone words="Drop the report anywhere on the sheet: any text with addresses, or with lanes and counts." />
       <StationCautions station="memory-run" title="While the test runs" />
       {names.map((name) => (
-        <ReportCard key={name} name={name} />
+        <ReportCard key={name} name={name}>
+          {present.reports
+            .filter((report) => report.name === name)
+            .map((report) => (
+              <RunFields key={report.name} report={report} />
+            ))}
+        </ReportCard>
       ))}
       {tally !== undefined && <TallyTable tally={tally} />}
       <Opening summary="Enter it by hand">

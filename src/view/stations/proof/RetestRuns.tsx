@@ -1,17 +1,16 @@
 /** The runs after the work: each with its passes, what it covers, whether it still counts. */
 import { CircleCheck, Trash2 } from 'lucide-react'
 import type { ReportEntry } from '../../../case/index.ts'
-import { editReport, removeReport } from '../../actions/reports.ts'
+import { removeReport } from '../../actions/reports.ts'
 import { Button } from '../../controls/Button.tsx'
-import { Tick } from '../../controls/fields.tsx'
 import { Opening } from '../../controls/pieces.tsx'
 import styles from '../../panels/why.module.css'
 import { useDesk, usePresent, useReadings } from '../../stores/hooks.ts'
 import { reportNames } from '../../stores/readingStore.ts'
 import { count } from '../../stores/words.ts'
 import { ReportCard } from '../ReportCard.tsx'
+import { RunFields } from '../RunFields.tsx'
 import stations from '../stations.module.css'
-import { PassesField } from './PassesField.tsx'
 
 export function RetestRuns() {
   const reports = usePresent()?.reports ?? []
@@ -70,34 +69,4 @@ function EnteredRun({ report }: { readonly report: ReportEntry }) {
       <RunFields report={report} />
     </article>
   )
-}
-
-function RunFields({ report }: { readonly report: ReportEntry }) {
-  const desk = useDesk()
-  const { name, testPasses, coversAll, overtaken } = report
-  return (
-    <>
-      <PassesField
-        label="Complete passes"
-        value={testPasses}
-        onChange={(passes) => editReport(desk, name, (entry) => withPasses(entry, passes), `passes of ${name}`)}
-      />
-      <Tick
-        label="It went over the whole memory: what it does not list passed"
-        checked={coversAll}
-        onChange={(checked) => editReport(desk, name, (entry) => ({ ...entry, coversAll: checked }))}
-      />
-      <Tick
-        label="Work went on after it: keep it, count it no more"
-        checked={overtaken === true}
-        onChange={(checked) => editReport(desk, name, (entry) => ({ ...entry, overtaken: checked }))}
-      />
-    </>
-  )
-}
-
-function withPasses(report: ReportEntry, passes: number | undefined): ReportEntry {
-  if (passes !== undefined) return { ...report, testPasses: passes }
-  const { testPasses: _, ...unnoted } = report
-  return unnoted
 }
