@@ -6,12 +6,14 @@ import type { CheckAnswer } from './result.ts'
 export interface Asked {
   /** Rails that were not measured. */
   readonly rails: ReadonlySet<string>
+  /** Power stages that were not measured, by ref. */
+  readonly stages: ReadonlySet<string>
   /** Places that nobody has looked at; hypotheses of spills index them after the areas of the findings. */
   readonly areas: readonly AreaMark[]
   readonly checks: readonly { readonly check: OwnCheck; readonly at: string }[]
 }
 
-export const NOTHING_ASKED: Asked = { rails: new Set(), areas: [], checks: [] }
+export const NOTHING_ASKED: Asked = { rails: new Set(), stages: new Set(), areas: [], checks: [] }
 
 /** Done twice at the same place, a check counts as it came out last. */
 export function lastAnswers(answers: readonly CheckAnswer[]): CheckAnswer[] {

@@ -49,6 +49,10 @@ const EVIDENCE_KEYS = [
   'railBadIfStage',
   'railBadIfSlip',
   'railBadElsewhere',
+  'stageBadIfStage',
+  'stageBadIfRail',
+  'stageBadIfSlip',
+  'stageBadElsewhere',
 ] as const
 const RISK_KEYS = ['memoryDamage', 'coreDamage', 'otherDamage'] as const
 const MONEY_KEYS = [
@@ -146,6 +150,7 @@ export function usableAssumptions(assumptions: Assumptions): Assumptions {
       cleanOverlooksReached: Math.max(1 - SURE, evidence.cleanOverlooksReached),
       residueElsewhere: Math.min(SURE, Math.max(LEAST_LEAK, evidence.residueElsewhere)),
       railBadElsewhere: Math.min(SURE, Math.max(LEAST_LEAK, evidence.railBadElsewhere)),
+      stageBadElsewhere: Math.min(SURE, Math.max(LEAST_LEAK, evidence.stageBadElsewhere)),
     },
   }
 }

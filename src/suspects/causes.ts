@@ -4,7 +4,7 @@ import type { BoardModel, Corridor, PlacedPart, Rail } from '../board/index.ts'
 import type { SlipMark } from '../spill/index.ts'
 import type { Assumptions } from './assumptions.ts'
 import { type CausePlace, checkTouches } from './check-scope.ts'
-import type { Evidence } from './evidence.ts'
+import { type Evidence, stagesOfRails } from './evidence.ts'
 import type { PointCause, Touch } from './network.ts'
 import { gapMm, placeWords } from './places.ts'
 import type { CauseKind } from './result.ts'
@@ -73,6 +73,13 @@ function railTouch(evidence: Evidence, rail: string, q: number): Touch[] {
   return finding === undefined ? [] : [{ finding, q }]
 }
 
+function stageTouches(evidence: Evidence, refs: readonly string[], q: number): Touch[] {
+  return refs.flatMap((ref) => {
+    const finding = evidence.stageFinding.get(ref)
+    return finding === undefined ? [] : [{ finding, q }]
+  })
+}
+
 const lanesOfPart = (model: BoardModel, ref: string): string[] =>
   model.lanes.filter((lane) => lane.part === ref).map((lane) => lane.id)
 
@@ -123,6 +130,7 @@ function railCauses(context: CauseContext, rail: Rail): PointCause[] {
   const cause = causeOf(context, { ...wording, met: { rails: [rail.name], parts: rail.feeds } }, [
     ...laneTouches(evidence, whole.lanes, whole.coreAlone ? fails.core : fails.rail),
     ...railTouch(evidence, rail.name, assumptions.evidence.railBadIfRail),
+    ...stageTouches(evidence, [...new Set(rail.stages)], assumptions.evidence.stageBadIfRail),
   ])
   const branches = rail.branches.map((branch) => {
     const part = lanesFed(model, branch.feeds)
@@ -154,12 +162,14 @@ const touchesOf = (byFinding: ReadonlyMap<number, number>): Touch[] =>
   [...byFinding].map(([finding, q]) => ({ finding, q }))
 
 function stageCauses(context: CauseContext): PointCause[] {
-  const { model, assumptions } = context
-  const refs = new Set(model.rails.flatMap((rail) => rail.stages).filter((ref) => model.partByRef.has(ref)))
-  return [...refs].map((ref) => {
+  const { model, assumptions, evidence } = context
+  return [...stagesOfRails(model)].map((ref) => {
     const rails = model.rails.filter((rail) => rail.stages.includes(ref))
     const qOf = (rail: Rail): number => assumptions.fails[rail.stages.length > 1 ? 'power-stage' : 'power-stage-alone']
-    const touches = touchesOf(throughRails(context, rails, qOf, assumptions.evidence.railBadIfStage))
+    const touches = [
+      ...touchesOf(throughRails(context, rails, qOf, assumptions.evidence.railBadIfStage)),
+      ...stageTouches(evidence, [ref], assumptions.evidence.stageBadIfStage),
+    ]
     const met = { rails: rails.map(({ name }) => name), parts: [ref, ...rails.flatMap(({ feeds }) => feeds)] }
     return causeOf(context, { kind: 'power-stage', at: ref, refs: [ref], lifts: [ref], met }, touches)
   })
@@ -194,6 +204,13 @@ function slipCause(context: CauseContext, slip: SlipMark): PointCause {
   const cutLanes = cut.map((corridor) => corridor.lane)
   for (const { finding, q } of laneTouches(evidence, cutLanes, fails['slip-on-corridor'])) {
     touched.set(finding, 1 - (1 - q) * (1 - (touched.get(finding) ?? 0)))
+  }
+  for (const { finding, q } of stageTouches(
+    evidence,
+    hit.map(({ ref }) => ref),
+    assumptions.evidence.stageBadIfSlip,
+  )) {
+    touched.set(finding, q)
   }
   const refs = hit.map((part) => part.ref)
   const lifts = stages.map((part) => part.ref)

@@ -7,7 +7,7 @@ import { type Place, type PointSet, pointSet, rowsOf, type SharedSpatial } from 
 const MAX_ROWS = 2000
 const MAX_PLACES = 800
 const MAX_FURTHER = 12_000
-const SETS_WITH_FURTHER = 4
+const SETS_WITH_FURTHER = 6
 const MAX_PAIRED_POINTS = 10
 const RARE = 1e-9
 /** Configurations below this share of the likeliest are dropped at once. */

@@ -13,6 +13,8 @@ export interface Evidence {
   /** Index into `findings`; absent where untested. */
   readonly laneFinding: ReadonlyMap<string, number>
   readonly railFinding: ReadonlyMap<string, number>
+  /** By ref of the power stage. */
+  readonly stageFinding: ReadonlyMap<string, number>
   /** By index into `Findings.areas`. */
   readonly areaFinding: readonly number[]
   readonly checkFindings: readonly CheckFinding[]
@@ -44,6 +46,15 @@ export function evidenceOf(
     const finding = { id: `rail ${rail.name}`, kind: 'rail', leak, part: undefined } as const
     list.push(state === undefined ? { ...finding, ...NO_OUTCOME } : { ...finding, bad: state !== 'fine' })
   }
+  const stageFinding = new Map<string, number>()
+  for (const ref of stagesOfRails(model)) {
+    const state = findings.stages?.get(ref)
+    if (state === undefined && !asked.stages.has(ref)) continue
+    stageFinding.set(ref, list.length)
+    const leak = assumptions.evidence.stageBadElsewhere
+    const finding = { id: `stage ${ref}`, kind: 'stage', leak, part: undefined } as const
+    list.push(state === undefined ? { ...finding, ...NO_OUTCOME } : { ...finding, bad: state !== 'fine' })
+  }
   const areaFinding = findings.areas.map((area) => {
     const leak = area.kind === 'clean' ? 0 : assumptions.evidence.residueElsewhere
     return list.push({ id: area.id, kind: 'area', bad: area.kind !== 'clean', leak, part: undefined }) - 1
@@ -56,8 +67,12 @@ export function evidenceOf(
     ...asked.checks.map(({ check, at }) => addCheck(list, check, at, NO_OUTCOME)),
   ]
   const askedAreas = asked.areas.map(({ id }) => addAskedArea(list, id, findings, assumptions))
-  return { findings: list, laneFinding, railFinding, areaFinding, checkFindings, askedAreas }
+  return { findings: list, laneFinding, railFinding, stageFinding, areaFinding, checkFindings, askedAreas }
 }
+
+/** Refs of the parts on the board that make a rail. */
+export const stagesOfRails = (model: BoardModel): Set<string> =>
+  new Set(model.rails.flatMap((rail) => rail.stages).filter((ref) => model.partByRef.has(ref)))
 
 const NO_OUTCOME = { bad: false, asked: true } as const
 

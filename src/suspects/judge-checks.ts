@@ -41,6 +41,7 @@ export function createRanking(
       spills,
       asked: {
         rails: new Set(instances.flatMap(({ check, at }) => (check.evidence === 'rail' ? [at] : []))),
+        stages: new Set(instances.flatMap(({ check, at }) => (check.evidence === 'stage' ? [at] : []))),
         areas: places.map(({ mark }) => mark),
         checks: instances.flatMap(({ check, at }) => (check.evidence === 'check' ? [{ check, at }] : [])),
       },

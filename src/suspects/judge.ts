@@ -106,6 +106,7 @@ function settingKey(input: JudgeInput, assumptions: Assumptions, numberOf: (obje
     findings.areas.map(({ kind }) => kind),
     findings.slips.map(({ at, radiusMm, side }) => [at, radiusMm, side]),
     [...findings.rails],
+    [...(findings.stages ?? [])],
     (findings.checks ?? []).map(({ check, at, found }) => [check, at, found]),
     spills.slice(0, -1).map(({ mark, hypotheses }) => [mark.at, mark.side, numberOf(hypotheses)]),
     spills.length,

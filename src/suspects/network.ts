@@ -4,10 +4,10 @@
  */
 import type { CauseAt, CauseKind } from './result.ts'
 
-/** A lane that was tested, an area that was looked at, a rail that was measured, a check that was done. Untested ones are not findings. */
+/** A lane that was tested, an area that was looked at, a rail or stage that was measured, a check that was done. Untested ones are not findings. */
 export interface Finding {
   readonly id: string
-  readonly kind: 'lane' | 'area' | 'rail' | 'check'
+  readonly kind: 'lane' | 'area' | 'rail' | 'stage' | 'check'
   readonly bad: boolean
   /** Only asked for: its outcome is not known, and it says nothing yet. */
   readonly asked?: true

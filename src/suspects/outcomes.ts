@@ -66,6 +66,8 @@ function findingOf(
   const finding =
     check.evidence === 'rail'
       ? evidence.railFinding.get(at)
-      : evidence.checkFindings.find((known) => known.check === check && known.at === at)?.finding
+      : check.evidence === 'stage'
+        ? evidence.stageFinding.get(at)
+        : evidence.checkFindings.find((known) => known.check === check && known.at === at)?.finding
   return finding === undefined ? undefined : { seen: finding, clean: finding }
 }

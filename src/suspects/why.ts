@@ -69,6 +69,7 @@ export function reasonsFor(grounds: Grounds, ref: string, index: number, lift: b
     ...laneSentences(model, weighed, part),
     ...spillSentences(grounds, part, index),
     ...marks,
+    ...stageSentence(weighed, ref),
     ...checkSentences(model, weighed, ref),
     ...causeSentences(grounds, ref, index),
     moneySentence(question, index, lift),
@@ -141,6 +142,17 @@ function areaSentence(part: PlacedPart, area: AreaMark): string[] {
   if (gap > NEARBY_MM) return []
   const where = gap < 0.5 ? 'at its body' : `${mm(gap)} ${compassWord(part.placement.at, nearest)} of it`
   return [`${AREA_WORDS[area.kind]} ${where}.`]
+}
+
+const STAGE_WORDS = {
+  low: 'Measured cold, it read low.',
+  open: 'Measured cold, it read open.',
+  fine: 'Measured cold, it read like its siblings.',
+} as const
+
+function stageSentence({ findings }: Weighed, ref: string): string[] {
+  const state = findings.stages?.get(ref)
+  return state === undefined ? [] : [STAGE_WORDS[state]]
 }
 
 /** What checks found at the part, at its lanes, and on the rails that it makes. */

@@ -123,6 +123,9 @@ function observe(model: BoardModel, input: JudgeInput, assumptions: Assumptions)
   for (const [name, state] of findings.rails) {
     observed.set(`rail ${name}`, { bad: state !== 'fine', leak: assumptions.evidence.railBadElsewhere })
   }
+  for (const [ref, state] of findings.stages ?? []) {
+    observed.set(`stage ${ref}`, { bad: state !== 'fine', leak: assumptions.evidence.stageBadElsewhere })
+  }
   for (const [index, { kind }] of findings.areas.entries()) {
     const clean = kind === 'clean'
     observed.set(`area ${index}`, { bad: !clean, leak: clean ? 0 : assumptions.evidence.residueElsewhere })
@@ -245,7 +248,11 @@ function binariesOf(model: BoardModel, assumptions: Assumptions, observed: Reado
     const own = `rail ${name}`
     const withRail = (refs: readonly string[], q: number, railQ: number): Map<string, number> =>
       new Map([...qOf(lanesOf(refs), q), ...qOf([own], railQ)])
-    const q = withRail(feeds, fails.rail, evidence.railBadIfRail)
+    const ofStages = qOf(
+      stages.map((ref) => `stage ${ref}`),
+      evidence.stageBadIfRail,
+    )
+    const q = new Map([...withRail(feeds, fails.rail, evidence.railBadIfRail), ...ofStages])
     causes.push({ kind: 'rail', name: own, prior: prior.rail, q, lifts: [], met: [name, ...feeds] })
     for (const branch of branches) {
       causes.push({
@@ -259,7 +266,10 @@ function binariesOf(model: BoardModel, assumptions: Assumptions, observed: Reado
     }
     for (const ref of stages) {
       const alone = stages.length === 1 ? fails['power-stage-alone'] : fails['power-stage']
-      const touches = withRail(feeds, alone, evidence.railBadIfStage)
+      const touches = new Map([
+        ...withRail(feeds, alone, evidence.railBadIfStage),
+        ...qOf([`stage ${ref}`], evidence.stageBadIfStage),
+      ])
       causes.push({
         kind: 'power-stage',
         name: ref,

@@ -110,7 +110,9 @@ function ranked(drawn: Drawn, { model, input }: Card) {
     places.map(({ mark }) => mark),
   )
   const { instances } = checkInstances(model, input.findings, places)
-  return { ...createJudge(model).rankChecks({ ...further.input, places, told: 400 }), instances, places }
+  const { rails, stages = new Map() } = input.findings
+  const findings = { ...further.input.findings, rails, stages }
+  return { ...createJudge(model).rankChecks({ ...further.input, findings, places, told: 400 }), instances, places }
 }
 
 /** The card after the check came out, entered as anybody would enter it. */
@@ -122,8 +124,9 @@ function after(drawn: Drawn, { input }: Card, { check, at, look }: CheckInstance
   }
   if (check.evidence === 'check') return cardOf(drawn, areas, [...checks, { check: check.id, at, found }], [])
   const card = cardOf(drawn, areas, checks, [])
-  const rails = new Map([[at, found ? ('low' as const) : ('fine' as const)]])
-  return { ...card, input: { ...card.input, findings: { ...card.input.findings, rails } } }
+  const measured = new Map([[at, found ? ('low' as const) : ('fine' as const)]])
+  const more = check.evidence === 'stage' ? { stages: measured } : { rails: measured }
+  return { ...card, input: { ...card.input, findings: { ...card.input.findings, ...more } } }
 }
 
 const RUNS = { numRuns: 25, seed: 20_260_402 }

@@ -55,6 +55,7 @@ const card = fc
     states: fc.array(laneState, { minLength: 4, maxLength: 4 }),
     signatures: fc.array(kindOfSignature, { minLength: 2, maxLength: 2 }),
     railState: fc.constantFrom('low', 'open', 'fine', undefined),
+    stageState: fc.constantFrom('low', 'open', 'fine', undefined),
     spills: fc.array(fc.array(disc, { minLength: 1, maxLength: 3 }), { maxLength: 2 }),
     unreported: fc.option(fc.array(disc, { minLength: 1, maxLength: 3 }), { nil: undefined }),
     areas: fc.array(fc.record({ at: point, kind: fc.constantFrom('residue' as const, 'clean' as const) }), {
@@ -88,6 +89,7 @@ const card = fc
         areas,
         slips: [],
         rails: new Map(withRails && drawn.railState !== undefined ? [['VMEM', drawn.railState]] : []),
+        stages: new Map(withRails && drawn.stageState !== undefined ? [['S1', drawn.stageState]] : []),
       },
       assumptions: { patch: { radiiMm: [4, 9], stepMm: 10 }, prior: { spill: drawn.reported } },
       spills,
