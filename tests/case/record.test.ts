@@ -85,7 +85,7 @@ describe('the technician’s record', () => {
       'No parts were used.',
       'The memory was not tested after the work.',
       'nothing to judge by yet',
-      'rail VMEM 20 Ω to 150 Ω (common practice, no source) not measured not measured',
+      'rail VMEM 20 to 150 Ω (common practice, no source) not measured not measured',
     ])
       expect(words).toContain(sentence)
   })

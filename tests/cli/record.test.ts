@@ -103,8 +103,8 @@ describe('a PDF', () => {
     for (const said of [
       'Every field filled in',
       'U2.A0 fails, 1,234 errors no error gone',
-      '20 Ω to 150 Ω',
-      '17.25 Ω 53.5 Ω',
+      '20 to 150 Ω',
+      '17.25 Ω, below the range 53.5 Ω, in range',
       '236.5 °C',
       '34.70 EUR',
       '1.35 V',

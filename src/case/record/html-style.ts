@@ -54,8 +54,9 @@ figcaption { font-size: 13px; color: #5c564c; margin-top: 4px; }
   html, body { background: none; }
   body { max-width: none; padding: 0; font-size: 10.5pt; }
   table { font-size: 9pt; }
-  h1, h2, caption, dt, .cautions strong, blockquote footer { break-after: avoid; }
+  h1, h2, caption, .cautions strong { break-after: avoid; }
   /* a heading keeps room for what follows it: a table's caption and first rows are not held by break-after alone */
+  figure:only-child:not(.photo) { flex: 0 1 74%; }
   h2 { break-inside: avoid; border-bottom: 0; }
   h2::after { content: ""; display: block; height: 110px; margin-bottom: -110px; border-top: 1px solid #b8ad98; }
   thead { display: table-header-group; }
@@ -63,6 +64,5 @@ figcaption { font-size: 13px; color: #5c564c; margin-top: 4px; }
   tr, figure, caption, blockquote, .cautions li, .pictures { break-inside: avoid; }
   tbody tr:last-child:not(:first-child), tfoot tr { break-before: avoid; }
   p, li, blockquote { orphans: 3; widows: 3; }
-  h2 + p, h2 + dl, h2 + table, h2 + .pictures, h2 + blockquote { break-before: avoid; }
 }
 `

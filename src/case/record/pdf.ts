@@ -234,10 +234,13 @@ function widthsOf(columns: readonly RecordColumn[], rows: readonly (readonly str
   return widths.map((width) => width + left / columns.length)
 }
 
+/** Of the paper's width, for a drawing by itself. */
+const ALONE = 0.74
+
 /** Drawings two to a row, photos three. */
 function pictureRows(pictures: readonly RecordPicture[]): Content[] {
   const perRow = pictures.some(({ source }) => 'dataUrl' in source) ? 3 : Math.min(2, Math.max(1, pictures.length))
-  const width = (WIDTH - GAP * (perRow - 1)) / perRow
+  const width = perRow === 1 ? ALONE * WIDTH : (WIDTH - GAP * (perRow - 1)) / perRow
   const rows: Content[] = []
   for (let i = 0; i < pictures.length; i += perRow) {
     const columns = pictures.slice(i, i + perRow).map((picture) => ({ width, stack: pictureContent(picture, width) }))

@@ -4,7 +4,7 @@ import type { Tally } from '../../report/index.ts'
 import type { SuspectsResult } from '../../suspects/index.ts'
 import type { Assessment } from '../assess.ts'
 import { drawSheet, type Overlay } from '../picture.ts'
-import type { RecordPicture } from './document.ts'
+import type { RecordBlock, RecordPicture } from './document.ts'
 import type { RecordInput } from './input.ts'
 
 const nothingJudged: SuspectsResult = {
@@ -55,4 +55,14 @@ export const sidesShown = ({ model, caseFile }: RecordInput): Side[] => {
     [...model.memories, ...(model.core === undefined ? [] : [model.core])].some(({ side }) => side === 'bottom') ||
     caseFile.marks.some(({ side }) => side === 'bottom')
   return bottom ? ['top', 'bottom'] : ['top']
+}
+
+/** Wider than this a drawing is too small beside another one, and has the paper's width to itself. */
+const WIDE = 1.6
+
+export function pictureBlocks(pictures: readonly RecordPicture[]): RecordBlock[] {
+  if (pictures.length === 0) return []
+  return pictures.some(({ widthPx, heightPx }) => widthPx / heightPx > WIDE)
+    ? pictures.map((picture) => ({ kind: 'pictures', pictures: [picture] }))
+    : [{ kind: 'pictures', pictures }]
 }

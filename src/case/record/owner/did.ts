@@ -2,7 +2,7 @@
 import { paragraph, quote, section } from '../blocks.ts'
 import type { RecordBlock, RecordSection } from '../document.ts'
 import type { RecordInput } from '../input.ts'
-import { pictureOf } from '../pictures.ts'
+import { pictureBlocks, pictureOf } from '../pictures.ts'
 import { sentenceCase } from '../words.ts'
 import { failingChips, plainCount } from './found.ts'
 
@@ -48,35 +48,31 @@ function pictures(input: RecordInput): RecordBlock[] {
   const after = failingChips(input, retest).length
   const errors = (n: number): string =>
     n === 0 ? 'no chip shows errors' : `${plainCount(n)} memory ${n === 1 ? 'chip shows' : 'chips show'} errors`
-  return [
-    {
-      kind: 'pictures',
-      pictures: [
-        ...(tally === undefined
-          ? []
-          : [
-              pictureOf(input, {
-                side,
-                when: 'before',
-                show: ['load'],
-                caption: `Before: ${errors(before)}. Chips with errors are hatched.`,
-                alt: `A drawing of your card’s board before the work: ${errors(before)}.`,
-              }),
-            ]),
-        ...(retest === undefined
-          ? []
-          : [
-              pictureOf(input, {
-                side,
-                when: 'after',
-                show: ['load'],
-                caption: `After: ${errors(after)}.`,
-                alt: `A drawing of your card’s board after the work: ${errors(after)}.`,
-              }),
-            ]),
-      ],
-    },
+  const shown = [
+    ...(tally === undefined
+      ? []
+      : [
+          pictureOf(input, {
+            side,
+            when: 'before',
+            show: ['load'],
+            caption: `Before: ${errors(before)}. ${before === 0 ? '' : 'Chips with errors are hatched.'}`.trim(),
+            alt: `A drawing of your card’s board before the work: ${errors(before)}.`,
+          }),
+        ]),
+    ...(retest === undefined
+      ? []
+      : [
+          pictureOf(input, {
+            side,
+            when: 'after',
+            show: ['load'],
+            caption: `After: ${errors(after)}.`,
+            alt: `A drawing of your card’s board after the work: ${errors(after)}.`,
+          }),
+        ]),
   ]
+  return pictureBlocks(shown)
 }
 
 export function sureSection(input: RecordInput): RecordSection {

@@ -1,17 +1,26 @@
 /** Of the technician's record: every line of the measuring sheet before and after the work, power given, shorts hunted. */
-import type { BoardModel, Rail } from '../../../board/index.ts'
-import type { LineName, Measurement, Quantity, Reading } from '../../../measure/index.ts'
+import {
+  judgePower,
+  lineKey,
+  type LineVerdict,
+  lineVerdicts,
+  type Measurement,
+  type MeasuringLine,
+  type Quantity,
+  sayReading,
+} from '../../../measure/index.ts'
 import { facts, list, paragraph, section, table } from '../blocks.ts'
 import type { RecordBlock, RecordSection } from '../document.ts'
 import type { RecordInput } from '../input.ts'
 import { instantWords, joined, number } from '../words.ts'
 
 export function measuredSection(input: RecordInput): RecordSection {
-  const { caseFile, model } = input
+  const { caseFile } = input
   return section(
     'Measured',
-    ...linesTable('Cold resistance to ground', 'ohms', caseFile.measurements, model),
-    ...linesTable('Voltage under power', 'volts', caseFile.measurements, model),
+    ...linesTable('Cold resistance to ground', 'ohms', input),
+    ...linesTable('Voltage under power', 'volts', input),
+    ...safetyBlocks(input),
     ...history(caseFile.measurements),
     ...powerBlocks(input),
     ...shortBlocks(input),
@@ -19,90 +28,44 @@ export function measuredSection(input: RecordInput): RecordSection {
 }
 
 /** Every rail, and every stage that was measured; the stages that were not are named together. */
-function linesTable(
-  caption: string,
-  quantity: Quantity,
-  measurements: readonly Measurement[],
-  model: BoardModel,
-): RecordBlock[] {
-  const last = (line: LineName, phase: Measurement['phase']): Measurement | undefined =>
-    measurements.findLast(
-      (each) =>
-        each.phase === phase &&
-        each.quantity === quantity &&
-        each.line.kind === line.kind &&
-        each.line.name === line.name,
-    )
-  const words = (measurement: Measurement | undefined): string =>
-    measurement === undefined ? 'not measured' : readingWords(measurement.reading, quantity)
-  const lines = linesOf(model, measurements).map((line) => ({
-    line,
-    before: last(line, 'before'),
-    after: last(line, 'after'),
+function linesTable(caption: string, quantity: Quantity, { caseFile, model }: RecordInput): RecordBlock[] {
+  const after = new Map(lineVerdicts(model, caseFile, quantity, 'after').map((each) => [lineKey(each.line.line), each]))
+  const lines = lineVerdicts(model, caseFile, quantity, 'before').map((before) => ({
+    line: before.line,
+    before,
+    after: after.get(lineKey(before.line.line)),
   }))
   const bare = lines.filter(
-    ({ line, before, after }) => line.kind === 'stage' && before === undefined && after === undefined,
+    (each) =>
+      each.line.line.kind === 'stage' && each.before.measurement === undefined && each.after?.measurement === undefined,
   )
   const rows = lines
     .filter((each) => !bare.includes(each))
-    .map(({ line, before, after }) => {
-      const rail = line.kind === 'rail' ? model.rails.find(({ name }) => name === line.name) : undefined
-      return [`${line.kind} ${line.name}`, referenceWords(rail, quantity), words(before), words(after)]
-    })
+    .map((each) => [
+      `${each.line.line.kind} ${each.line.line.name}`,
+      referenceWords(each.line),
+      judgedWords(each.before, quantity),
+      judgedWords(each.after, quantity),
+    ])
   return [
     ...(rows.length === 0 ? [] : [table(caption, ['Line', 'Reference', 'Before', 'After'], rows)]),
     ...(bare.length === 0
       ? []
       : [
           paragraph(
-            `${caption}, not measured: ${bare.length === 1 ? 'stage' : 'stages'} ${joined(bare.map(({ line }) => line.name))}.`,
+            `${caption}, not measured: ${bare.length === 1 ? 'stage' : 'stages'} ${joined(bare.map(({ line }) => line.line.name))}.`,
           ),
         ]),
   ]
 }
 
-function linesOf(model: BoardModel, measurements: readonly Measurement[]): LineName[] {
-  const stages = new Set(model.parts.filter(({ kind }) => kind === 'power-stage').map(({ ref }) => ref))
-  const lines: LineName[] = [
-    ...model.rails.map(({ name }): LineName => ({ kind: 'rail', name })),
-    ...[...stages].map((name): LineName => ({ kind: 'stage', name })),
-  ]
-  const known = new Set(lines.map(({ kind, name }) => `${kind} ${name}`))
-  for (const { line } of measurements) {
-    const key = `${line.kind} ${line.name}`
-    if (!known.has(key)) lines.push(line)
-    known.add(key)
-  }
-  return lines
-}
+const referenceWords = ({ reference: { span, source } }: MeasuringLine): string =>
+  span === '' ? source || 'none' : `${span} (${source})`
 
-function referenceWords(rail: Rail | undefined, quantity: Quantity): string {
-  if (quantity === 'ohms') {
-    const range = rail?.ohmsToGround
-    return range === undefined ? 'none' : `${ohms(range.lowOhm)} to ${ohms(range.highOhm)} (${range.from})`
-  }
-  if (rail?.nominalV === undefined) return 'none'
-  return rail.tolerancePct === undefined
-    ? `${number(rail.nominalV)} V`
-    : `${number(rail.nominalV)} V ± ${number(rail.tolerancePct)} %`
-}
-
-export function readingWords(reading: Reading, quantity: Quantity): string {
-  if (reading.kind === 'open') return 'open: beyond the meter'
-  if (reading.kind === 'short') return 'short'
-  return quantity === 'ohms' ? ohms(reading.value) : `${number(reading.value)} V`
-}
-
-/** `0.38` becomes `380 mΩ`, `2200` becomes `2.2 kΩ`. */
-export function ohms(value: number): string {
-  const steps: readonly (readonly [number, string])[] = [
-    [1e6, 'MΩ'],
-    [1e3, 'kΩ'],
-    [1, 'Ω'],
-    [1e-3, 'mΩ'],
-  ]
-  const step = steps.find(([size]) => Math.abs(value) >= size) ?? ([1e-3, 'mΩ'] as const)
-  return value === 0 ? '0 Ω' : `${number(Number((value / step[0]).toPrecision(4)))} ${step[1]}`
+function judgedWords(each: LineVerdict | undefined, quantity: Quantity): string {
+  if (each?.measurement === undefined) return 'not measured'
+  const read = sayReading(each.measurement.reading, quantity)
+  return read === each.verdict.word ? read : `${read}, ${each.verdict.word}`
 }
 
 /** Every entry as it was typed, in its order. */
@@ -111,12 +74,29 @@ function history(measurements: readonly Measurement[]): RecordBlock[] {
   const rows = measurements.map(({ line, quantity, phase, reading, typed, meter, at }) => [
     `${line.kind} ${line.name}`,
     `${phase} the work`,
-    readingWords(reading, quantity),
+    sayReading(reading, quantity),
     typed,
     meter ?? 'by hand',
     at === undefined ? 'not noted' : instantWords(at),
   ])
   return [table('Every reading as it was entered', ['Line', 'When', 'Reading', 'Typed', 'Meter', 'At'], rows)]
+}
+
+/** What the readings and what was seen say about power, before the work and after it. */
+function safetyBlocks({ caseFile, model }: RecordInput): RecordBlock[] {
+  const { marks, arrival, measurements, goodReadings } = caseFile
+  const phases = (['before', 'after'] as const).filter(
+    (phase) => phase === 'before' || measurements.some((each) => each.phase === phase),
+  )
+  return phases.flatMap((phase) => {
+    const { words, reasons } = judgePower(model, { measurements, goodReadings, marks, arrival, phase })
+    return [
+      paragraph(
+        `${phase === 'before' ? 'Before the work' : 'After the work'}: ${words.slice(0, 1).toLowerCase()}${words.slice(1)}.`,
+      ),
+      ...list(reasons.map(({ sentence }) => sentence)),
+    ]
+  })
 }
 
 const verdicts = { safe: 'safe to power', 'not-safe': 'not safe to power', 'not-known': 'not known' } as const

@@ -2,7 +2,7 @@
 import { section, facts, paragraph, quote, table } from '../blocks.ts'
 import type { RecordBlock, RecordSection } from '../document.ts'
 import type { RecordInput } from '../input.ts'
-import { pictureOf, sidesShown } from '../pictures.ts'
+import { pictureBlocks, pictureOf, sidesShown } from '../pictures.ts'
 import { boundSentence, type LaneProof, type LaneVerdict } from '../../proof.ts'
 import { counted, number } from '../words.ts'
 
@@ -45,29 +45,27 @@ const verdicts: Readonly<Record<LaneVerdict, string>> = {
 const trends = { fewer: ', fewer errors', more: ', more errors', same: ', as many errors' } as const
 
 function pictures(input: RecordInput): RecordBlock[] {
-  return sidesShown(input).map((side) => ({
-    kind: 'pictures',
-    pictures: [
-      pictureOf(input, {
-        side,
-        when: 'before',
-        show: ['load', 'reach', 'marks', 'lift'],
-        caption: `Before, ${side} side: failing lanes hatched, reach of the spill, marks, parts to lift in their order.`,
-        alt: `The board’s ${side} side before the work; the tables tell what it shows.`,
-      }),
-      ...(input.retest === undefined
-        ? []
-        : [
-            pictureOf(input, {
-              side,
-              when: 'after',
-              show: ['load'],
-              caption: `After, ${side} side: lanes that still fail, hatched.`,
-              alt: `The board’s ${side} side after the work; the tables tell what it shows.`,
-            }),
-          ]),
-    ],
-  }))
+  const shown = sidesShown(input).flatMap((side) => [
+    pictureOf(input, {
+      side,
+      when: 'before',
+      show: ['load', 'reach', 'marks', 'lift'],
+      caption: `Before, ${side} side: failing lanes hatched, reach of the spill, marks, parts to lift in their order.`,
+      alt: `The board’s ${side} side before the work; the tables tell what it shows.`,
+    }),
+    ...(input.retest === undefined
+      ? []
+      : [
+          pictureOf(input, {
+            side,
+            when: 'after',
+            show: ['load'],
+            caption: `After, ${side} side: lanes that fail, hatched.`,
+            alt: `The board’s ${side} side after the work; the tables tell what it shows.`,
+          }),
+        ]),
+  ])
+  return pictureBlocks(shown)
 }
 
 export function proofSection(input: RecordInput): RecordSection {
