@@ -20,6 +20,7 @@ export const hazards = [
   'moisture',
   'gallium',
   'substance',
+  'sharp',
   'waste',
   'model',
   'rules',
@@ -157,6 +158,13 @@ export const cautionRules: readonly CautionRule[] = [
     hazard: 'static',
     sentence: 'Dry brushing and wiping charge the board: earthed bench, wrist strap, dissipative brush.',
     source: ESD,
+  },
+  {
+    station: 'inspection',
+    hazard: 'sharp',
+    sentence:
+      'Blades, picks and broken glass cut, and chips fly: eye cover under the microscope, no scraping towards yourself, and no metal tool across live or soft copper.',
+    source: CP,
   },
   {
     station: 'inspection',

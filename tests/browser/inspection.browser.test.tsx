@@ -135,11 +135,37 @@ test('a dropped photo is kept whole, shown small, and its match by keys alone la
 test('a removed photo comes back with undo, picture and all', async () => {
   await dropPhoto()
   const id = present().photos[0]?.id ?? ''
+  app.desk.screen.setState({ selection: { kind: 'mark', id: 'residue-a' } })
+  await why().getByRole('combobox', { name: 'Seen on the photo' }).selectOptions('top.png')
+  const seenOn = (): unknown => present().marks.map((mark) => ('photo' in mark ? mark.photo : undefined))[1]
+  expect(seenOn()).toBe(id)
   await why().getByRole('button', { name: 'Remove top.png' }).click()
   expect(present().photos).toHaveLength(0)
+  expect(seenOn()).toBeUndefined()
   undoEdit(app.desk)
   expect(present().photos[0]?.id).toBe(id)
+  expect(seenOn()).toBe(id)
   await waitUntil(() => document.querySelector('article canvas') !== null)
+})
+
+/** A JPEG with a note, as cameras write it, that it was held a quarter turn to the left (Exif 2.32, tag 0x0112, value 6). */
+async function turnedJpeg(): Promise<File> {
+  const canvas = new OffscreenCanvas(300, 200)
+  canvas.getContext('2d')?.fillRect(0, 0, 300, 200)
+  const plain = new Uint8Array(await (await canvas.convertToBlob({ type: 'image/jpeg' })).arrayBuffer())
+  const tiff = [0x4d, 0x4d, 0, 42, 0, 0, 0, 8, 0, 1, 0x01, 0x12, 0, 3, 0, 0, 0, 1, 0, 6, 0, 0, 0, 0, 0, 0]
+  const segment = [0x45, 0x78, 0x69, 0x66, 0, 0, ...tiff]
+  const note = [0xff, 0xe1, 0, segment.length + 2, ...segment]
+  return new File([plain.slice(0, 2), new Uint8Array(note), plain.slice(2)], 'turned.jpg')
+}
+
+test('a photo taken with the camera on its side stands upright', async () => {
+  dropFile(await turnedJpeg(), { x: 600, y: 400 })
+  await waitUntil(() => present().photos.length === 1)
+  expect(present().photos[0]).toMatchObject({ type: 'image/jpeg', widthPx: 200, heightPx: 300 })
+  await waitUntil(() => document.querySelector('article canvas') !== null)
+  const thumb = document.querySelector<HTMLCanvasElement>('article canvas')
+  expect(thumb?.height).toBeGreaterThan(thumb?.width ?? 0)
 })
 
 test('corners on one line are refused with a sentence, and can’t be used', async () => {

@@ -1,6 +1,7 @@
 /** Photos: taken in at full size, matched to the board, straightened by a worker, taken out again with undo. */
 import type { Fault, Point } from '../../base/index.ts'
 import { type MatchedCorners, type Photo, samplingOf } from '../../case/index.ts'
+import type { AreaMark } from '../../spill/index.ts'
 import { calls } from '../../workers/contract.ts'
 import type { Desk } from '../stores/desk.ts'
 import { matchKey, type Straightened } from '../stores/photoStore.ts'
@@ -84,9 +85,18 @@ async function decodedSize(file: Blob): Promise<Pick<Photo, 'widthPx' | 'heightP
 export const editPhoto = (desk: Desk, id: string, change: (photo: Photo) => Photo, joinKey?: string): void =>
   editCase(desk, (c) => ({ ...c, photos: c.photos.map((photo) => (photo.id === id ? change(photo) : photo)) }), joinKey)
 
-/** Its bytes stay, so that undo brings it back whole. */
+/** Its bytes stay, so that undo brings it back whole; marks that were seen on it are marks without a photo. */
 export const removePhoto = (desk: Desk, id: string): void =>
-  editCase(desk, (c) => ({ ...c, photos: c.photos.filter((photo) => photo.id !== id) }))
+  editCase(desk, (c) => ({
+    ...c,
+    photos: c.photos.filter((photo) => photo.id !== id),
+    marks: c.marks.map((mark) => ('photo' in mark && mark.photo === id ? withoutPhoto(mark) : mark)),
+  }))
+
+function withoutPhoto(mark: AreaMark): AreaMark {
+  const { photo: _, ...rest } = mark
+  return rest
+}
 
 export const matchPhoto = (desk: Desk, id: string, corners: MatchedCorners): void =>
   editPhoto(desk, id, (photo) => ({ ...photo, corners }))
@@ -98,7 +108,9 @@ export const turnPhoto = (desk: Desk, id: string, side: Photo['side']): void =>
     return { ...unmatched, side }
   })
 
+/** Of one straightened photo; less where many lie under the drawing, because each pixel takes four bytes. */
 const MOST_RASTER_PX = 8_000_000
+const MOST_OF_ALL_PX = 32_000_000
 
 /** Straightens what is matched and not yet straightened so; forgets what the case no longer has. */
 export function watchForPhotos(desk: Desk): () => void {
@@ -108,7 +120,10 @@ export function watchForPhotos(desk: Desk): () => void {
     const { straightened } = desk.photos.getState()
     const matched = history.present.photos.filter((photo) => photo.corners !== undefined && photo.shownPct > 0)
     forgetAllBut(desk, new Set(history.present.photos.map(({ id }) => id)))
-    for (const photo of matched) if (straightened.get(photo.id)?.key !== matchKey(photo)) void straighten(desk, photo)
+    const mostPx = Math.min(MOST_RASTER_PX, MOST_OF_ALL_PX / Math.max(1, matched.length))
+    for (const photo of matched) {
+      if (straightened.get(photo.id)?.key !== matchKey(photo)) void straighten(desk, photo, mostPx)
+    }
   }
   look()
   return desk.cases.subscribe(look)
@@ -122,7 +137,7 @@ function forgetAllBut(desk: Desk, ids: ReadonlySet<string>): void {
   desk.photos.setState({ straightened: new Map([...straightened].filter(([id]) => ids.has(id))) })
 }
 
-async function straighten(desk: Desk, photo: Photo): Promise<void> {
+async function straighten(desk: Desk, photo: Photo, mostPx: number): Promise<void> {
   const key = matchKey(photo)
   const set = (next: Omit<Straightened, 'key'>): void => {
     const { straightened } = desk.photos.getState()
@@ -133,7 +148,7 @@ async function straighten(desk: Desk, photo: Photo): Promise<void> {
   set({ state: 'working', box: undefined, image: undefined, faults: [] })
   const { board } = desk.cases.getState()
   if (board === undefined || photo.corners === undefined) return
-  const sampling = samplingOf(photo, photo.corners, board.model.box, MOST_RASTER_PX)
+  const sampling = samplingOf(photo, photo.corners, board.model.box, mostPx)
   if (!sampling.ok) return fail(sampling.faults)
   try {
     const file = await desk.files.get(photo.id)

@@ -2,6 +2,7 @@
 import { distance, type Point } from '../../base/index.ts'
 import type { Side } from '../../board/index.ts'
 import type { SheetContext } from './context.ts'
+import type { HandState } from './handStore.ts'
 import type { MarkDraft, Painting, Tool } from './props.ts'
 import { firstStroke, longerStroke } from './pure/stroke.ts'
 
@@ -9,6 +10,7 @@ import { firstStroke, longerStroke } from './pure/stroke.ts'
 const PRESSED_RADIUS_MM = 3
 const SMALLEST_RADIUS_MM = 0.3
 const CIRCLES: Painting = { manner: 'circle', brushMm: PRESSED_RADIUS_MM }
+const PAINTED: ReadonlySet<Tool> = new Set(['residue', 'film', 'corrosion', 'clean'])
 /** Points of a stroke lie at least this share of the least pull apart. */
 const STROKE_SHARE = 0.5
 
@@ -23,6 +25,7 @@ export class Drawing {
 
   start(tool: Exclude<Tool, 'select' | 'probe'>, side: Side, at: Point): void {
     const { hand } = this.#context
+    this.leave()
     this.#from = at
     this.#pulled = false
     if (tool === 'measure-distance') return hand.setState({ measured: { side, from: at, to: at } })
@@ -56,11 +59,23 @@ export class Drawing {
     hand.setState({ drawn: { ...drawn, radiusMm } })
   }
 
-  /** The pointer moves unpressed: the loose end of a dam follows. */
-  hover(at: Point): void {
-    const { drawn } = this.#context.hand.getState()
+  /** The pointer moves unpressed: the loose end of a dam follows, and the brush shows its width; a finger has none. */
+  hover(at: Point, side: Side, coarse: boolean): void {
+    const { drawn, brush } = this.#context.hand.getState()
+    const next = coarse ? undefined : this.#brushAt(at, side)
+    if (next !== brush) this.#context.hand.setState({ brush: next })
     if (drawn?.kind === 'dam')
       this.#context.hand.setState({ drawn: { ...drawn, path: [...drawn.path.slice(0, -1), at] } })
+  }
+
+  leave(): void {
+    if (this.#context.hand.getState().brush !== undefined) this.#context.hand.setState({ brush: undefined })
+  }
+
+  #brushAt(at: Point, side: Side): HandState['brush'] {
+    const { tool, painting } = this.#context.props()
+    if (painting?.manner !== 'brush' || !PAINTED.has(tool)) return undefined
+    return { side, at, radiusMm: painting.brushMm }
   }
 
   end(at: Point): void {
@@ -85,7 +100,7 @@ export class Drawing {
   cancel(): boolean {
     const { drawn, measured } = this.#context.hand.getState()
     this.#from = undefined
-    this.#context.hand.setState({ drawn: undefined, measured: undefined })
+    this.#context.hand.setState({ drawn: undefined, measured: undefined, brush: undefined })
     return drawn !== undefined || measured !== undefined
   }
 

@@ -160,6 +160,7 @@ export class Hand {
   leave(): void {
     if (this.#mode.kind !== 'idle') return
     this.#setHovered(undefined)
+    this.#drawing.leave()
     this.#context.props().onPointAt?.(undefined, 'top')
   }
 
@@ -241,7 +242,7 @@ export class Hand {
     const { pane, at } = this.#locate(pointer.onSheet)
     this.#context.props().onPointAt?.(at, pane.side)
     if (this.#context.props().tool === 'select') this.#setHovered(this.#pick(pointer))
-    this.#drawing.hover(at)
+    this.#drawing.hover(at, pane.side, pointer.coarse)
   }
 
   #pick(pointer: PointerAt): Selection | undefined {

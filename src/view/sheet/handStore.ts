@@ -19,6 +19,8 @@ export interface HandState {
   readonly edited: Mark | undefined
   readonly drawn: MarkDraft | undefined
   readonly measured: Measured | undefined
+  /** Where a brush would paint if it were pressed now. */
+  readonly brush: { readonly side: Side; readonly at: Point; readonly radiusMm: number } | undefined
 }
 
 export type HandStore = StoreApi<HandState>
@@ -30,6 +32,7 @@ export const createHandStore = (): HandStore =>
     edited: undefined,
     drawn: undefined,
     measured: undefined,
+    brush: undefined,
   }))
 
 /** The shell's marks with the edited one in its place. */

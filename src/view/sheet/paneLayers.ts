@@ -9,6 +9,7 @@ import { drawGround } from './draw/ground.ts'
 import { drawMeasured } from './draw/lineMarks.ts'
 import { drawIsotherms } from './draw/isotherms.ts'
 import { drawKeyboardFocus, drawLit } from './draw/lit.ts'
+import { drawBrush } from './draw/areaMarks.ts'
 import { drawMarks, symbolBox } from './draw/marks.ts'
 import { drawPads } from './draw/pads.ts'
 import { drawProof } from './draw/proof.ts'
@@ -113,6 +114,7 @@ export function drawHandLayer(frame: Frame, input: HandLayerInput): void {
   if (badges.length > 0) drawBadges(frame, model, badges)
   drawMarks(frame, marks, selection?.kind === 'mark' ? selection.id : undefined)
   if (hand.drawn !== undefined && hand.drawn.side === frame.pane.side) drawDraft(frame, hand.drawn)
+  if (hand.brush !== undefined && hand.brush.side === frame.pane.side) drawBrush(frame, hand.brush)
   if (props.short !== undefined) drawShortSymbols(frame, props.short)
   if (overlays.labels)
     drawFreeLabels(frame, marks, rings, [...obstacles, ...badges.map(badgeBox)], props.substanceName ?? ((id) => id))
