@@ -6,7 +6,7 @@ import { openDemo } from '../../src/view/actions/open.ts'
 import { App } from '../../src/view/App.tsx'
 import '../../src/view/base.css'
 import { installTokens } from '../../src/view/look/index.ts'
-import { closeDesk, createDesk, type Desk } from '../../src/view/stores/desk.ts'
+import { closeDesk, createDesk, type Desk, type DeskParts } from '../../src/view/stores/desk.ts'
 import type { Shelf } from '../../src/view/stores/shelf.ts'
 import { startCoreWorker } from '../../src/workers/start.ts'
 
@@ -58,10 +58,13 @@ export interface RunningApp {
   readonly close: () => void
 }
 
-/** Starts the app and waits for the first lift list. */
-export async function startApp(): Promise<RunningApp> {
+/**
+ * Starts the app and waits for the first lift list.
+ * @param kept where cases and files are kept; left out, in memory
+ */
+export async function startApp(kept: Pick<DeskParts, 'caseShelf' | 'files'> = {}): Promise<RunningApp> {
   installTokens(document)
-  const desk = createDesk({ startWorker: startCoreWorker, shelf: exampleShelf })
+  const desk = createDesk({ startWorker: startCoreWorker, shelf: exampleShelf, ...kept })
   const home = document.createElement('div')
   document.body.append(home)
   const root = createRoot(home)

@@ -102,16 +102,15 @@ function noteOutcome(desk: Desk, tried: Shelved, outcome: SaveOutcome): void {
     return desk.saving.setState({ saving: false, trouble: undefined, conflict })
   }
   desk.saving.setState({ saving: false, trouble: undefined, shelved: { ...tried, rev: outcome.rev } })
-  if (tried.rev > 0) return
-  void rememberOpen(desk, tried.id)
-  void askForPromise(desk)
+  if (tried.rev === 0) void rememberOpen(desk, tried.id)
+  void askForPromise(desk, tried.rev === 0 ? 'persist' : 'persisted')
 }
 
-/** Asks the browser once not to clear the shelf by itself; it may say no, and the list of cases tells. */
-async function askForPromise(desk: Desk): Promise<void> {
+/** Asks the browser not to clear the shelf by itself when a new case is kept; else only what it said before. */
+async function askForPromise(desk: Desk, how: 'persist' | 'persisted'): Promise<void> {
   if (!desk.caseShelf.lasting || desk.saving.getState().promised !== undefined) return
   try {
-    const promised = await navigator.storage.persist()
+    const promised = await navigator.storage[how]()
     desk.saving.setState({ promised })
   } catch {
     desk.saving.setState({ promised: false })

@@ -14,6 +14,7 @@ import { CaseTable } from './CaseTable.tsx'
 import styles from './caseList.module.css'
 import { Choices } from './Choices.tsx'
 import { type CaseChoice, chooseCases, everyCase } from './choose.ts'
+import { KeptWhere } from './KeptWhere.tsx'
 import { NewCase } from './NewCase.tsx'
 import { Notices } from './Notices.tsx'
 import { useEntries } from './useEntries.ts'
@@ -70,6 +71,7 @@ function Content({ search }: { readonly search: React.RefObject<HTMLInputElement
       </div>
       <Notices />
       <NewCase />
+      <KeptWhere />
     </>
   )
 }

@@ -19,7 +19,7 @@ export function ShelfNotice() {
   const { notice } = desk.caseShelf
   return (
     // always there, so that what comes into it is read out
-    <div role="status" className={styles.ground}>
+    <div role="status" aria-label="Keeping the case" className={styles.ground}>
       {conflict !== undefined ? (
         <ConflictNote conflict={conflict} />
       ) : trouble !== undefined ? (
