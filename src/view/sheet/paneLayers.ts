@@ -115,8 +115,9 @@ export function drawHandLayer(frame: Frame, input: HandLayerInput): void {
   drawMarks(frame, marks, selection?.kind === 'mark' ? selection.id : undefined)
   if (hand.drawn !== undefined && hand.drawn.side === frame.pane.side) drawDraft(frame, hand.drawn)
   if (hand.brush !== undefined && hand.brush.side === frame.pane.side) drawBrush(frame, hand.brush)
+  // A hunt for a short keeps the sheet to itself: names of marks would cover its readings.
   if (props.short !== undefined) drawShortSymbols(frame, props.short)
-  if (overlays.labels)
+  else if (overlays.labels)
     drawFreeLabels(frame, marks, rings, [...obstacles, ...badges.map(badgeBox)], props.substanceName ?? ((id) => id))
   if (hand.measured !== undefined && hand.measured.side === frame.pane.side)
     drawMeasured(frame, hand.measured.from, hand.measured.to)
