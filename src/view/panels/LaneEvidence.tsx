@@ -4,6 +4,7 @@ import { useTally } from '../stores/hooks.ts'
 import { LaneTag } from './LaneRows.tsx'
 import { FactRow } from './FactRow.tsx'
 import { Picks } from './Picks.tsx'
+import { ProofEvidence } from './ProofEvidence.tsx'
 import styles from './why.module.css'
 
 export function LaneEvidence({ model, id }: { readonly model: BoardModel; readonly id: string }) {
@@ -55,6 +56,7 @@ export function LaneEvidence({ model, id }: { readonly model: BoardModel; readon
           ))}
         </tbody>
       </table>
+      <ProofEvidence id={id} />
     </>
   )
 }

@@ -9,6 +9,7 @@ import { FactRow } from './FactRow.tsx'
 import { LaneRows } from './LaneRows.tsx'
 import { money } from './LiftList.tsx'
 import { Picks } from './Picks.tsx'
+import { ProofEvidence } from './ProofEvidence.tsx'
 import styles from './why.module.css'
 
 export function PartEvidence({ model, id }: { readonly model: BoardModel; readonly id: string }) {
@@ -40,6 +41,7 @@ export function PartEvidence({ model, id }: { readonly model: BoardModel; readon
         </div>
       )}
       <LaneRows model={model} id={id} />
+      <ProofEvidence id={id} />
       <ReachRows model={model} id={id} />
       {rails.length > 0 && (
         <div>

@@ -36,7 +36,7 @@ function Picture({ kind }: { readonly kind: LaneVerdict }) {
         {kind === 'not-told' && (
           <>
             <circle cx="9" cy="9" r="6" fill="var(--sheet)" />
-            <text x="9" y="13" textAnchor="middle" fontSize="11" fontWeight="700" fill="var(--ink)">
+            <text x="9" y="13.3" textAnchor="middle" fontSize="12" fontWeight="700" fill="var(--ink)">
               ?
             </text>
           </>

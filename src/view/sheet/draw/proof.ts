@@ -123,7 +123,12 @@ function drawSymbol(frame: Frame, region: Region, kind: ProofKind): void {
   ctx.fillStyle = theme.sheet
   ctx.fill()
   if (kind === 'not-told') {
-    return drawText(ctx, '?', at.x, at.y, { size: radius * 1.7, weight: 700, colour: theme.ink, align: 'center' })
+    return drawText(ctx, '?', at.x, at.y, {
+      size: Math.max(12, radius * 1.7),
+      weight: 700,
+      colour: theme.ink,
+      align: 'center',
+    })
   }
   ctx.strokeStyle = kind === 'gone' ? theme.cleanText : theme.loadText
   if (kind === 'fresh') {

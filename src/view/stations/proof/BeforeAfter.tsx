@@ -6,8 +6,9 @@ import { Opening } from '../../controls/pieces.tsx'
 import { ProofSymbol } from '../../panels/ProofSymbol.tsx'
 import styles from '../../panels/why.module.css'
 import { useDesk } from '../../stores/hooks.ts'
-import { moreWords, stateWords, verdictWords } from '../../stores/proofWords.ts'
+import { verdictWords } from '../../stores/proofWords.ts'
 import { count, listed } from '../../stores/words.ts'
+import { LaneTable } from './LaneTable.tsx'
 import own from './proof.module.css'
 
 const MOST_NAMED = 8
@@ -35,7 +36,7 @@ export function BeforeAfter({ proof }: { readonly proof: Proof }) {
       )}
       {lanes.length > 0 && (
         <Opening summary={`Lane by lane: ${count(lanes.length, 'lane')}`}>
-          <Lanes lanes={lanes} />
+          <LaneTable lanes={lanes} />
         </Opening>
       )}
     </section>
@@ -122,42 +123,5 @@ function LaneStrip({ lanes }: { readonly lanes: readonly LaneProof[] }) {
       </span>
       <span>{words.join(', ')}</span>
     </span>
-  )
-}
-
-function Lanes({ lanes }: { readonly lanes: readonly LaneProof[] }) {
-  const desk = useDesk()
-  return (
-    <table className={styles.table}>
-      <caption className="visually-hidden">Errors of each lane before and after</caption>
-      <thead>
-        <tr>
-          <th scope="col">lane</th>
-          <th scope="col">before</th>
-          <th scope="col">after</th>
-          <th scope="col">so it is</th>
-        </tr>
-      </thead>
-      <tbody>
-        {lanes.map((lane) => (
-          <tr key={lane.id}>
-            <th scope="row">
-              <LinkButton onClick={() => showOnSheet(desk, { kind: 'lane', id: lane.id })}>{lane.id}</LinkButton>
-            </th>
-            <td>{stateWords(lane.before, lane.errorsBefore)}</td>
-            <td>{stateWords(lane.after, lane.errorsAfter)}</td>
-            <td>
-              <span className={own.verdict}>
-                <ProofSymbol kind={lane.verdict} />
-                <span>
-                  {verdictWords[lane.verdict]}
-                  {moreWords(lane) !== '' && <small>{moreWords(lane)}</small>}
-                </span>
-              </span>
-            </td>
-          </tr>
-        ))}
-      </tbody>
-    </table>
   )
 }
