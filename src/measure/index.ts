@@ -13,4 +13,5 @@ export { measuringRules, type RailUse, type UsualOhms, usualOhms } from './pract
 export { sayOhms, sayReading, sayVolts } from './say.ts'
 export * from './typed.ts'
 export * from './verdict.ts'
+export * from './scpi/index.ts'
 export * from './short/index.ts'
