@@ -1,6 +1,6 @@
 /** Hunts for a short: started, changed and removed in the case; asked of the worker, the latest first. */
 import { boxOf, distance, type Point } from '../../base/index.ts'
-import type { Rail, Side } from '../../board/index.ts'
+import type { BoardModel, Rail, Side } from '../../board/index.ts'
 import type { ProbePlace, ShortAnswer, ShortHunt } from '../../measure/index.ts'
 import type { Result } from '../../base/index.ts'
 import { isAbort } from '../../workers/client.ts'
@@ -35,6 +35,7 @@ export function startHunt(desk: Desk, rail: Rail): void {
   }
   editCase(desk, (c) => ({ ...c, shorts: [...c.shorts, hunt] }))
   openHunt(desk, id)
+  showSide(desk, hunt.side)
   showRail(desk, rail)
 }
 
@@ -55,6 +56,18 @@ export const openHunt = (desk: Desk, id: string): void =>
 
 export const editHunt = (desk: Desk, id: string, change: (hunt: ShortHunt) => ShortHunt, joinKey?: string): void =>
   editCase(desk, (c) => ({ ...c, shorts: c.shorts.map((hunt) => (hunt.id === id ? change(hunt) : hunt)) }), joinKey)
+
+/** Another side for the probes: the sheet turns with it. */
+export function turnHunt(desk: Desk, id: string, side: Side): void {
+  editHunt(desk, id, (hunt) => ({ ...hunt, side }))
+  shortStoreOf(desk).setState({ place: undefined })
+  showSide(desk, side)
+}
+
+function showSide(desk: Desk, side: Side): void {
+  const camera = desk.cases.getState().board?.camera.getState()
+  if (camera !== undefined && camera.side !== 'both' && camera.side !== side) camera.show(side)
+}
 
 export function removeHunt(desk: Desk, id: string): void {
   editCase(desk, (c) => ({ ...c, shorts: c.shorts.filter((hunt) => hunt.id !== id) }))
@@ -112,8 +125,8 @@ export function showPart(desk: Desk, ref: string): void {
   const board = desk.cases.getState().board
   const part = board?.model.partByRef.get(ref)
   if (board === undefined || part === undefined) return
+  showSide(desk, part.side)
   const camera = board.camera.getState()
-  if (camera.side !== 'both' && camera.side !== part.side) camera.show(part.side)
   const { minX, minY, maxX, maxY } = part.box
   camera.showBox({ minX: minX - AROUND_MM, minY: minY - AROUND_MM, maxX: maxX + AROUND_MM, maxY: maxY + AROUND_MM })
   desk.screen.setState({ hovered: { kind: 'part', id: ref } })
@@ -127,14 +140,14 @@ export const placeWords = ({ x, y }: Point): string => `x ${x.toFixed(1)}, y ${y
 
 const asks = new WeakMap<Desk, (hunt: ShortHunt) => Promise<Result<ShortAnswer>>>()
 
-export async function askShort(desk: Desk, hunt: ShortHunt): Promise<void> {
+export async function askShort(desk: Desk, model: BoardModel, hunt: ShortHunt): Promise<void> {
   const store = shortStoreOf(desk)
   const ask = asks.get(desk) ?? latestWins((asked: ShortHunt) => desk.reasoner.call(calls.huntShort, { hunt: asked }))
   asks.set(desk, ask)
   store.setState({ state: 'working' })
   try {
     const result = await ask(hunt)
-    if (result.ok) store.setState({ state: 'done', answer: result.value, askedOf: hunt, faults: [] })
+    if (result.ok) store.setState({ state: 'done', answer: result.value, askedOf: hunt, model, faults: [] })
     else store.setState({ state: 'failed', answer: undefined, askedOf: hunt, faults: result.faults })
   } catch (reason) {
     if (isAbort(reason)) return

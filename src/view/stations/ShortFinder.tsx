@@ -18,7 +18,7 @@ export function ShortFinder() {
   const model = useBoard()?.model
   const hunt = useOpenHunt()
   useEffect(() => {
-    if (model !== undefined && hunt !== undefined) void askShort(desk, hunt)
+    if (model !== undefined && hunt !== undefined) void askShort(desk, model, hunt)
   }, [desk, model, hunt])
   if (present === undefined || model === undefined || model.rails.length === 0) return undefined
   return (

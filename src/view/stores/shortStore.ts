@@ -1,6 +1,7 @@
 /** The hunt for a short that is open: its last answer, and the point that the next reading is for. Answers and view state only. */
 import { createStore, type StoreApi } from 'zustand/vanilla'
 import type { Fault } from '../../base/index.ts'
+import type { BoardModel } from '../../board/index.ts'
 import type { ProbePlace, ShortAnswer, ShortHunt } from '../../measure/index.ts'
 import type { Desk } from './desk.ts'
 
@@ -11,6 +12,8 @@ export interface ShortState {
   /** The last good answer, and the hunt that it is about as it stood then. */
   readonly answer: ShortAnswer | undefined
   readonly askedOf: ShortHunt | undefined
+  /** The board that the answer is about. */
+  readonly model: BoardModel | undefined
   readonly faults: readonly Fault[]
   /** Chosen by hand for the next reading; the suggested one where undefined. */
   readonly place: ProbePlace | undefined
@@ -25,6 +28,7 @@ export const noShort: ShortState = {
   state: 'none',
   answer: undefined,
   askedOf: undefined,
+  model: undefined,
   faults: [],
   place: undefined,
   pointing: 'reading',

@@ -3,7 +3,7 @@ import { useMemo } from 'react'
 import { useStore } from 'zustand'
 import type { ProbePlace, ShortAnswer, ShortHunt } from '../../measure/index.ts'
 import type { ShortView } from '../sheet/index.ts'
-import { useDesk, usePresent, useScreen } from './hooks.ts'
+import { useBoard, useDesk, usePresent, useScreen } from './hooks.ts'
 import { type ShortState, shortStoreOf } from './shortStore.ts'
 
 export function useShort<T>(select: (state: ShortState) => T): T {
@@ -19,9 +19,10 @@ export function useOpenHunt(): ShortHunt | undefined {
 
 export function useShortAnswer(hunt: ShortHunt | undefined): ShortAnswer | undefined {
   const answer = useShort((state) => state.answer)
-  return answer !== undefined && hunt !== undefined && answer.hunt === hunt.id && answer.rail === hunt.rail
-    ? answer
-    : undefined
+  const about = useShort((state) => state.model)
+  const model = useBoard()?.model
+  if (answer === undefined || hunt === undefined || about !== model) return undefined
+  return answer.hunt === hunt.id && answer.rail === hunt.rail ? answer : undefined
 }
 
 /** The point that the next reading is for. */

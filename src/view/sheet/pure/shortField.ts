@@ -33,7 +33,7 @@ export function shortLinesOf(grid: Grid, density: Float32Array, copper: Uint8Arr
   return lines
 }
 
-/** A little under the least probability of the likeliest cells that hold each share. */
+/** The least probability of the likeliest cells that hold each share, the greatest share first. */
 export function levelsOf(density: Float32Array): number[] {
   const sorted = density.toSorted().toReversed()
   const levels: number[] = []
@@ -41,7 +41,7 @@ export function levelsOf(density: Float32Array): number[] {
   let i = 0
   for (const share of HELD.toReversed()) {
     while (i < sorted.length && sum < share) sum += sorted[i++] ?? 0
-    levels.push((sorted[Math.max(0, i - 1)] ?? 0) * 0.999)
+    levels.push(sorted[Math.max(0, i - 1)] ?? 0)
   }
   return levels.toReversed()
 }

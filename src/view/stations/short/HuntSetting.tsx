@@ -3,7 +3,7 @@ import { Crosshair } from 'lucide-react'
 import type { Point } from '../../../base/index.ts'
 import type { Rail } from '../../../board/index.ts'
 import type { ProbePlace, ShortHunt } from '../../../measure/index.ts'
-import { editHunt, placeWords, takeProbe } from '../../actions/short.ts'
+import { editHunt, placeWords, takeProbe, turnHunt } from '../../actions/short.ts'
 import { Button } from '../../controls/Button.tsx'
 import { Choice, NumberField, SelectField, Tick } from '../../controls/fields.tsx'
 import { Opening } from '../../controls/pieces.tsx'
@@ -41,7 +41,12 @@ export function HuntSetting({ hunt, rail, places }: HuntSettingProps) {
           value={hunt.currentA}
           onChange={(currentA) => set({ currentA }, 'current')}
         />
-        <Choice label="Probes on the" value={hunt.side} options={sides} onChange={(side) => set({ side }, 'side')} />
+        <Choice
+          label="Probes on the"
+          value={hunt.side}
+          options={sides}
+          onChange={(side) => turnHunt(desk, hunt.id, side)}
+        />
       </div>
       <SelectField
         label="Current goes in at"
