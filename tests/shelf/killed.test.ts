@@ -61,11 +61,21 @@ test('killed in the middle of a hundred edits, at most the last half second is m
   const killedAt = Date.now()
   await first.kill()
   expect(before.edits).toBeLessThan(100)
-  const { kept = [] } = await toldOnce(await open('?read'), (now) => now.kept !== undefined)
+  const again = await open('?read')
+  const { kept = [] } = await toldOnce(again, (now) => now.kept !== undefined)
   const last = kept[0] ?? ''
   // where a busy machine held up the hand itself, the last edit that was seen is there
   const missingMs = numberOf(last) >= before.edits ? 0 : killedAt - timeOf(last)
   expect(missingMs).toBeLessThan(500)
   // every step before it is there as well, in order
   expect(kept.map(numberOf)).toEqual(Array.from({ length: numberOf(last) }, (_, i) => numberOf(last) - i))
+  // and undo and redo go on over reloads
+  const walked = async (search: string): Promise<number> => {
+    await again.page.goto(`${address}${search}`)
+    return (await toldOnce(again, (now) => now.kept !== undefined)).edits
+  }
+  expect(await walked('?undo')).toBe(numberOf(last) - 7)
+  expect(await walked('?undo')).toBe(numberOf(last) - 14)
+  expect(await walked('?redo')).toBe(numberOf(last) - 7)
+  expect(await walked('?redo')).toBe(numberOf(last))
 })

@@ -152,3 +152,17 @@ test('a shelf that refuses is told once and not beset; asked again, it takes eve
   expect(desk.saving.getState().trouble).toBeUndefined()
   expect(value(await shelf.load('a')).history.present.arrival.account).toBe('word 30')
 })
+
+test('with nothing to save, what was in the way is over once the shelf answers', async () => {
+  const shelf = openDatabaseShelf({ name: freshName() })
+  const desk = await openTab(shelf, 'a')
+  await saved(desk)
+  const blocked: Fault = { path: 'shelf', found: 'an older tab', expected: 'none' }
+  desk.saving.setState({ trouble: blocked })
+  const list = vi.spyOn(shelf, 'list').mockResolvedValue(bad(blocked))
+  await saved(desk)
+  expect(desk.saving.getState().trouble).toEqual(blocked)
+  list.mockRestore()
+  await saved(desk)
+  expect(desk.saving.getState().trouble).toBeUndefined()
+})

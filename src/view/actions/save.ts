@@ -34,7 +34,7 @@ export function startSaver(desk: Desk): Saver {
   const run = async (): Promise<void> => {
     clearTimeout(timer)
     timer = undefined
-    if (!wantsSaving(desk)) return
+    if (!wantsSaving(desk)) return lookAgain(desk)
     busy = true
     const kept = await saveOnce(desk)
     busy = false
@@ -74,6 +74,13 @@ export function watchForSaving(desk: Desk): () => void {
     window.removeEventListener('pagehide', leaving)
     saver.end()
   }
+}
+
+/** With nothing to save, what was in the way is over once the shelf answers. */
+async function lookAgain(desk: Desk): Promise<void> {
+  if (desk.saving.getState().trouble === undefined) return
+  const listed = await desk.caseShelf.list()
+  desk.saving.setState({ trouble: listed.ok ? undefined : listed.faults[0] })
 }
 
 const wantsSaving = (desk: Desk): boolean => {

@@ -5,8 +5,7 @@ import { showCases } from './caseList.ts'
 import { watchForNextChecks } from './nextChecks.ts'
 import { redoEdit, undoEdit } from './edit.ts'
 import { watchForGoodReadings } from './goodReadings.ts'
-import { lastOpen } from './lastOpen.ts'
-import { openDemo, openFromShelf } from './open.ts'
+import { openFirst } from './openFirst.ts'
 import { watchForPhotos } from './photos.ts'
 import { watchForPlan } from './plan.ts'
 import { watchForSaving } from './save.ts'
@@ -30,20 +29,6 @@ export function startApp(desk: Desk): () => void {
   }
 }
 
-const CORNER = { x: 40, y: 80 }
-
-/** The case that was open last, else the first demo. */
-async function openFirst(desk: Desk): Promise<void> {
-  const last = await lastOpen(desk)
-  const listed = last === undefined ? undefined : await desk.caseShelf.list()
-  const there = listed?.ok === true && listed.value.some(({ id }) => id === last)
-  if (last !== undefined && there && (await openFromShelf(desk, last, CORNER))) return
-  const { message } = desk.screen.getState()
-  const first = desk.shelf.cases[0]
-  if (first !== undefined) await openDemo(desk, first.name, CORNER)
-  if (message !== undefined) desk.screen.setState({ message })
-}
-
 function followSystemTheme(desk: Desk): () => void {
   const dark = window.matchMedia('(prefers-color-scheme: dark)')
   const follow = (): void => desk.screen.setState({ systemTheme: dark.matches ? 'chalk' : 'paper' })
@@ -64,7 +49,8 @@ function listenForKeys(desk: Desk): () => void {
       else undoEdit(desk)
       return
     }
-    if (command || event.altKey || isTyping(event.target)) return
+    if (command || event.altKey) return
+    if (isTyping(event.target)) return leaveField(event)
     if (pressStationKey(desk, event.key)) event.preventDefault()
     else if (event.key === '/') {
       event.preventDefault()
@@ -77,6 +63,11 @@ function listenForKeys(desk: Desk): () => void {
   }
   window.addEventListener('keydown', onKey)
   return () => window.removeEventListener('keydown', onKey)
+}
+
+/** Escape lets go of a field, so that the keys of the stations work again; Tab goes on from there. */
+function leaveField({ key, target }: KeyboardEvent): void {
+  if (key === 'Escape' && target instanceof HTMLElement) target.blur()
 }
 
 /** First the tool, then what is selected. */

@@ -1,11 +1,12 @@
 /**
  * The page of the test that kills the browser: a desk with its saver and its shelf, and a hand that makes a hundred edits at
- * a steady pace, each with the time at which it was made. At `?read` it opens what was kept instead.
+ * a steady pace, each with the time at which it was made. At `?read` it opens what was kept instead, at `?undo` it takes
+ * steps back and keeps that, at `?redo` it takes them forth again.
  */
 import bowline from '../../../boards/bowline-8.json'
 import { loadBoard } from '../../../src/board/index.ts'
 import { loadCase, startHistory } from '../../../src/case/index.ts'
-import { editArrival, undoEdit } from '../../../src/view/actions/edit.ts'
+import { editArrival, redoEdit, undoEdit } from '../../../src/view/actions/edit.ts'
 import { watchForSaving } from '../../../src/view/actions/save.ts'
 import { openDatabaseShelf } from '../../../src/view/shelf/databaseShelf.ts'
 import { createCameraStore } from '../../../src/view/sheet/cameraStore.ts'
@@ -67,7 +68,28 @@ async function readKept(): Promise<void> {
   tell({ edits: kept.length, kept })
 }
 
+/** Opens the case as an app does, goes some steps, and tells the account once that is kept. */
+async function walk(go: (on: typeof desk) => void): Promise<void> {
+  const model = loadBoard(bowline)
+  const stored = await desk.caseShelf.load(ID)
+  if (!stored.ok || !model.ok) return tell({ edits: 0, fault: 'no case on the shelf' })
+  const { history, entry } = stored.value
+  desk.saving.setState({ shelved: { id: ID, rev: entry.rev, history } })
+  const camera = createCameraStore(model.value.box, model.value.box)
+  const board = { opening: 1, model: model.value, camera, untold: [] }
+  desk.cases.setState({ id: ID, history, board, saved: undefined })
+  watchForSaving(desk)
+  for (let i = 0; i < WALKED; i++) go(desk)
+  await desk.saving.getState().saveNow()
+  const { seen = '', account = '' } = desk.cases.getState().history?.present.arrival ?? {}
+  tell({ edits: Math.max(numberOf(seen), numberOf(account)), kept: [] })
+}
+
+const WALKED = 7
+
 const numberOf = (words: string): number => Number(/^edit (\d+)/.exec(words)?.[1] ?? 0)
 
 if (location.search === '?read') void readKept()
+else if (location.search === '?undo') void walk(undoEdit)
+else if (location.search === '?redo') void walk(redoEdit)
 else startEditing()
