@@ -2,7 +2,7 @@
 import { FileText, Printer } from 'lucide-react'
 import { useEffect, useMemo, useRef, useState } from 'react'
 import type { Fault } from '../../../base/index.ts'
-import { type Audience, type Case, recordHtml } from '../../../case/index.ts'
+import { type Audience, type Case, type RecordDocument, recordHtml, recordOf } from '../../../case/index.ts'
 import { today } from '../../actions/clock.ts'
 import { printPreview, savePage, savePdf, smallPhotos } from '../../actions/record.ts'
 import { Button } from '../../controls/Button.tsx'
@@ -11,13 +11,16 @@ import { FaultRow } from '../../panels/FileMessages.tsx'
 import files from '../../panels/files.module.css'
 import panel from '../../panels/why.module.css'
 import { useDesk, usePresent } from '../../stores/hooks.ts'
-import { useRecord } from '../../stores/recordOfCase.ts'
+import { useRecordQuestion } from '../../stores/recordOfCase.ts'
 import styles from './handback.module.css'
+import { useSettled } from './useSettled.ts'
 
 const readers = [
   { value: 'owner', words: 'For the owner' },
   { value: 'technician', words: 'For the technician' },
 ] as const
+
+const SETTLED_MS = 300
 
 export function Preview() {
   const [audience, setAudience] = useState<Audience>('owner')
@@ -25,36 +28,49 @@ export function Preview() {
   const [faults, setFaults] = useState<readonly Fault[]>([])
   const frame = useRef<HTMLIFrameElement>(null)
   const scrolledTo = useRef(0)
-  const present = usePresent()
-  const record = useRecord(audience, useSmallPhotos(present?.photos), today())
-  const html = useMemo(() => (record === undefined ? undefined : recordHtml(record)), [record])
-  if (present === undefined || record === undefined || html === undefined) return undefined
+  const toPrint = useRef(false)
+  const question = useRecordQuestion(useSmallPhotos(usePresent()?.photos), today())
+  const settled = useSettled(question, SETTLED_MS)
+  const html = useMemo(
+    () => (settled === undefined ? undefined : recordHtml(recordOf({ ...settled, audience }))),
+    [settled, audience],
+  )
+  if (question === undefined || html === undefined) return undefined
+  const { caseFile } = question
+  const record = (): RecordDocument => recordOf({ ...question, audience })
   const makePdf = async (): Promise<void> => {
     setMaking(true)
-    const made = await savePdf(record, present)
+    const made = await savePdf(record(), caseFile)
     setFaults(made.ok ? [] : made.faults)
     setMaking(false)
   }
+  /** What was typed last is printed too: where the preview does not show it yet, once it does. */
+  const print = (): void => {
+    if (settled === question) printPreview(frame.current)
+    else toPrint.current = true
+  }
   /** A record that was made anew stays where it was read. */
-  const keepPlace = (): void => {
+  const loaded = (): void => {
     const page = frame.current?.contentWindow
     page?.scrollTo(0, scrolledTo.current)
     page?.addEventListener('scroll', () => {
       scrolledTo.current = page.scrollY
     })
+    if (toPrint.current) printPreview(frame.current)
+    toPrint.current = false
   }
   return (
     <section className={panel.section} aria-label="Record">
       <h3 className={panel.sub}>Record</h3>
       <Choice label="Reader" labelHidden value={audience} options={readers} onChange={setAudience} />
       <div className={panel.row}>
-        <Button onClick={() => printPreview(frame.current)}>
+        <Button onClick={print}>
           <Printer size={16} aria-hidden="true" /> Print
         </Button>
         <Button disabled={making} onClick={() => void makePdf()}>
           <FileText size={16} aria-hidden="true" /> {making ? 'Making the PDF' : 'Save PDF'}
         </Button>
-        <Button onClick={() => savePage(record, present)}>Save page</Button>
+        <Button onClick={() => savePage(record(), caseFile)}>Save page</Button>
       </div>
       {faults.length > 0 && (
         <ul className={files.faults} role="alert">
@@ -70,7 +86,7 @@ export function Preview() {
         title={`Record ${audience === 'owner' ? 'for the owner' : 'for the technician'}`}
         sandbox="allow-same-origin allow-modals"
         srcDoc={html}
-        onLoad={keepPlace}
+        onLoad={loaded}
       />
     </section>
   )

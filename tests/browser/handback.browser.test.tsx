@@ -1,0 +1,251 @@
+/** The hand-back as the hand meets it: filled in by keyboard, drafts offered, the record beside it, saved, printed, axe, the tablet. */
+import axe from 'axe-core'
+import { page, userEvent } from 'vitest/browser'
+import { afterAll, beforeAll, beforeEach, expect, test, vi } from 'vitest'
+import { z } from 'zod'
+import { recordHtml, recordOf } from '../../src/case/index.ts'
+import { recordPdf } from '../../src/view/actions/record.ts'
+import { type RunningApp, startApp, waitUntil } from '../support/appExample.tsx'
+import { openFull } from '../support/recordCase.ts'
+
+let app: RunningApp
+beforeAll(async () => {
+  await page.viewport(1440, 900)
+  app = await startApp()
+}, 120_000)
+beforeEach(async () => {
+  await page.viewport(1440, 900)
+  await app.reset()
+  app.desk.screen.setState({ station: 'hand-back', selection: undefined, chosenTheme: 'paper' })
+  await waitUntil(() => previewWords().includes('In short'))
+}, 60_000)
+afterAll(() => app.close())
+
+const why = () => page.getByRole('complementary', { name: 'Why' })
+const preview = (): HTMLIFrameElement | null => document.querySelector<HTMLIFrameElement>('iframe[title^="Record"]')
+const previewWords = (): string => preview()?.contentDocument?.querySelector('main')?.textContent ?? ''
+const handBack = () => app.desk.cases.getState().history?.present.handBack
+const present = () => app.desk.cases.getState().history?.present
+
+/** Goes on by Tab until a control of that name has the focus. */
+async function tabTo(name: RegExp): Promise<void> {
+  for (let i = 0; i < 60; i++) {
+    const on = document.activeElement
+    const labels = on instanceof HTMLInputElement || on instanceof HTMLTextAreaElement ? [...(on.labels ?? [])] : []
+    if (name.test(labels.map((label) => label.textContent).join() || (on?.textContent ?? ''))) return
+    await userEvent.keyboard('{Tab}')
+  }
+  throw new Error(`no way by Tab to ${name.source}`)
+}
+
+test('a hand-back is filled in by keyboard alone, and the record beside it says so', async () => {
+  why().getByRole('radio', { name: 'still open' }).element().focus()
+  await userEvent.keyboard('{ArrowRight}')
+  expect(handBack()?.outcome).toBe('repaired')
+  await tabTo(/^Today$/)
+  await userEvent.keyboard('{Enter}')
+  expect(handBack()?.on).toMatch(/^\d{4}-\d\d-\d\d$/)
+  await tabTo(/^What was done$/)
+  await userEvent.keyboard('Hose mended, board washed.')
+  await tabTo(/^Time at the bench$/)
+  await userEvent.keyboard('150')
+  await tabTo(/^Add a part$/)
+  await userEvent.keyboard('{Enter}')
+  why().getByRole('textbox', { name: 'Part 1' }).element().focus()
+  await userEvent.keyboard('{Control>}a{/Control}memory, same marking')
+  await tabTo(/^Count$/)
+  await userEvent.keyboard('{Control>}a{/Control}2')
+  await tabTo(/^Price of one$/)
+  await userEvent.keyboard('{Control>}a{/Control}17,35')
+  await tabTo(/^Charged$/)
+  await userEvent.keyboard('180')
+  await tabTo(/^Currency$/)
+  await userEvent.keyboard('EUR')
+  await tabTo(/^Add: /)
+  await userEvent.keyboard('{Enter}')
+  expect(handBack()).toMatchObject({
+    done: 'Hose mended, board washed.',
+    minutes: 150,
+    usedParts: [{ what: 'memory, same marking', count: 2, price: 17.35 }],
+    charged: 180,
+    currency: 'EUR',
+  })
+  expect(handBack()?.advice).not.toBe('')
+  // 2 × 17.35 = 34.70; 150 min at 60 an hour = 150; together 184.70
+  await expect.element(why().getByText('184.70 EUR')).toBeVisible()
+  await expect.element(why().getByText(/charged is 4\.70 EUR less/)).toBeVisible()
+  await waitUntil(() =>
+    ['Hose mended, board washed.', '34.70 EUR', 'You pay 180.00 EUR', '2 h 30'].every((words) =>
+      previewWords().replaceAll('\u00a0', ' ').includes(words),
+    ),
+  )
+  await expect.element(page.getByRole('button', { name: /^Hand-back/ })).toHaveTextContent('repaired')
+})
+
+test('undo takes the last entry back, and an emptied field leaves the case again', async () => {
+  const charged = why().getByRole('textbox', { name: 'Charged' })
+  await charged.fill('12')
+  expect(handBack()?.charged).toBe(12)
+  await charged.fill('')
+  expect(handBack()).not.toHaveProperty('charged')
+  await charged.fill('a lot')
+  await expect.element(charged).toHaveAttribute('aria-invalid', 'true')
+  expect(handBack()).not.toHaveProperty('charged')
+  await why().getByRole('button', { name: 'Today' }).click()
+  await page.getByRole('button', { name: 'Undo' }).click()
+  expect(handBack()).not.toHaveProperty('on')
+})
+
+test('the log writes what was done, and names the new part with its price', async () => {
+  app.desk.cases.setState(({ history }) =>
+    history === undefined
+      ? {}
+      : {
+          history: {
+            ...history,
+            present: {
+              ...history.present,
+              passes: [
+                {
+                  action: 'lift',
+                  refs: ['U13'],
+                  outcome: 'done',
+                  peakC: 236,
+                  measured: [],
+                  found: [{ ref: 'U13', what: ['wet'] }],
+                  replaced: false,
+                },
+                { action: 'refit', refs: ['U13'], outcome: 'done', measured: [], found: [], replaced: true },
+              ],
+            },
+          },
+        },
+  )
+  await why().getByRole('button', { name: 'Write from the log' }).click()
+  expect(handBack()?.done).toBe('Lifted U13 (peak 236 °C): wet under U13. Fitted new U13.')
+  await why()
+    .getByRole('button', { name: /^Take .* from log and plan$/ })
+    .click()
+  expect(handBack()?.usedParts[0]).toMatchObject({ what: 'memory for U13', count: 1 })
+})
+
+test('the technician’s version is one key away, and holds what the owner’s does not', async () => {
+  expect(previewWords()).not.toContain('U13.A0')
+  why().getByRole('radio', { name: 'For the owner' }).element().focus()
+  await userEvent.keyboard('{ArrowRight}')
+  await waitUntil(() => previewWords().includes('U13.A0'))
+  expect(preview()?.title).toBe('Record for the technician')
+})
+
+test('the preview runs no script, and is what gets printed', async () => {
+  expect([...(preview()?.sandbox ?? [])]).not.toContain('allow-scripts')
+  const shown = preview()?.contentWindow
+  if (shown === null || shown === undefined) throw new Error('no preview')
+  const print = vi.spyOn(shown, 'print').mockImplementation(() => {})
+  await why().getByRole('button', { name: 'Print' }).click()
+  expect(print).toHaveBeenCalledOnce()
+})
+
+test('the record leaves as a PDF and as a page under its own name', async () => {
+  const names: string[] = []
+  const click = vi.spyOn(HTMLAnchorElement.prototype, 'click').mockImplementation(function noted(
+    this: HTMLAnchorElement,
+  ) {
+    names.push(this.download)
+  })
+  await why().getByRole('button', { name: 'Save page' }).click()
+  await why().getByRole('button', { name: 'Save PDF' }).click()
+  await waitUntil(() => names.length === 2)
+  click.mockRestore()
+  expect(names).toEqual(['record-0417-owner.html', 'record-0417-owner.pdf'])
+})
+
+test('the PDF made in the browser is one, and the same each time', async () => {
+  const record = recordOf({ ...(await openFull()), audience: 'technician', today: '2026-03-20' })
+  const bytes = async (): Promise<string> => {
+    const pdf = await recordPdf(record)
+    if (!pdf.ok) throw new Error(JSON.stringify(pdf.faults))
+    return new TextDecoder('latin1').decode(await pdf.value.arrayBuffer())
+  }
+  const first = await bytes()
+  expect(first.startsWith('%PDF-')).toBe(true)
+  expect(first.match(/\/Type \/Page\b(?!s)/g)?.length).toBeGreaterThan(2)
+  expect((await bytes()) === first).toBe(true)
+})
+
+const violations = (found: axe.AxeResults): string[] =>
+  found.violations.flatMap(({ id, nodes }) => nodes.map((node) => `${id}: ${node.html.slice(0, 200)}`))
+
+test.each(['paper', 'chalk'] as const)('axe finds nothing at the station on %s', async (theme) => {
+  app.desk.screen.setState({ chosenTheme: theme })
+  await why().getByRole('button', { name: 'Add a part' }).click()
+  // the preview runs no scripts, so axe is run in a copy of it, in the next test
+  expect(violations(await axe.run(document.body, { iframes: false }))).toEqual([])
+})
+
+test.each(['owner', 'technician'] as const)(
+  'axe finds nothing in the page of the %s, which is read as it was written',
+  async (audience) => {
+    const html = recordHtml(recordOf({ ...(await openFull()), audience, today: '2026-03-20' }))
+    const frame = document.createElement('iframe')
+    frame.style.cssText = 'width: 820px; height: 1000px'
+    // the page's own policy refuses scripts, axe is one
+    frame.srcdoc = html.replace(/<meta http-equiv[^>]*>/, '')
+    document.body.append(frame)
+    await new Promise((resolve) => frame.addEventListener('load', resolve, { once: true }))
+    const inside = frame.contentDocument
+    if (inside === null) throw new Error('no page')
+    // a parser that had to mend something would leave other elements than were written
+    const written = [...html.matchAll(/<([a-z][a-z0-9]*)[\s>]/g)]
+      .map(([, name]) => name)
+      .filter((name) => name !== 'meta')
+    const read = [...inside.querySelectorAll('*')].map((element) => element.localName).filter((name) => name !== 'meta')
+    expect(read).toEqual(written)
+    const script = inside.createElement('script')
+    script.textContent = axe.source
+    inside.head.append(script)
+    const theirs = z
+      .custom<typeof axe>((value) => typeof value === 'object' && value !== null)
+      .parse(Reflect.get(frame.contentWindow ?? {}, 'axe'))
+    expect(violations(await theirs.run())).toEqual([])
+    frame.remove()
+  },
+)
+
+test.each([
+  ['a tablet held upright', 820, 1180],
+  ['a wide screen', 1440, 900],
+])('on %s nothing is cut off, no text is under 12 px, every target is high enough', async (_, width, height) => {
+  await page.viewport(width, height)
+  await why().getByRole('button', { name: 'Add a part' }).click()
+  const all = [...document.querySelectorAll('aside *')]
+  const cut = all.filter((element) => {
+    const box = element.getBoundingClientRect()
+    if (box.width === 0 || element.closest('.visually-hidden') !== null || element.matches('input[type="radio"]'))
+      return false
+    return box.right > width + 1 || box.left < -1
+  })
+  expect(cut.map((element) => element.outerHTML.slice(0, 120))).toEqual([])
+  const small = all.filter(
+    (element) =>
+      [...element.childNodes].some((node) => node.nodeType === Node.TEXT_NODE && node.textContent?.trim() !== '') &&
+      Number.parseFloat(getComputedStyle(element).fontSize) < 12,
+  )
+  expect(small.map((element) => element.outerHTML.slice(0, 120))).toEqual([])
+  const station = ['Hand-back', 'Parts and price', 'Advice to the owner', 'Record'].map(
+    (name) => `aside section[aria-label="${name}"]`,
+  )
+  const low = [
+    ...document.querySelectorAll(`:is(${station.join()}) :is(button, textarea, input:not([type="radio"]))`),
+  ].filter((element) => element.getBoundingClientRect().height < 31.5)
+  expect(low.map((element) => element.outerHTML.slice(0, 120))).toEqual([])
+  expect(document.documentElement.scrollWidth).toBeLessThanOrEqual(width)
+  expect(preview()?.contentDocument?.documentElement.scrollWidth).toBeLessThanOrEqual(preview()?.clientWidth ?? 0)
+})
+
+test('a case without anything done says what the hand-back lacks, and the record that nothing is settled', async () => {
+  await why().getByRole('button', { name: 'Today' }).click()
+  await expect.element(page.getByRole('button', { name: /^Hand-back/ })).toHaveTextContent('the outcome')
+  await waitUntil(() => previewWords().includes('not settled yet'))
+  expect(present()?.passes).toEqual([])
+})
