@@ -60,7 +60,7 @@ export function keyboardHand(page: Page): Hand {
       await keyboard.type(words)
     },
     goTo: async (_, key) => {
-      if (await isTyping(page)) await keyboard.press('Tab')
+      if (await isTyping(page)) await keyboard.press('Escape')
       await keyboard.press(key)
     },
     draw: undefined,

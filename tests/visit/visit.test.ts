@@ -1,6 +1,7 @@
 /**
  * A whole visit in a real Chromium on the shipped app, from a fresh case to the record: by keys alone, by mouse, by touch,
- * on a wide screen and on a tablet held upright; axe looks at every station.
+ * on a wide screen and on a tablet held upright; axe looks at every station. Where one fails, a picture of the page stays
+ * in `node_modules/.cache`.
  */
 import { readFileSync } from 'node:fs'
 import { type Browser, chromium, type Page } from 'playwright'
@@ -64,16 +65,16 @@ const ways: readonly Way[] = [
 describe.concurrent('a whole visit', () => {
   test.each(ways)(
     'by $name',
-    async ({ width, height, theme, touch = false, axe = false, hand: handOf }) => {
+    async ({ name, width, height, theme, touch = false, axe = false, hand: handOf }) => {
       const context = await browser.newContext({
         viewport: { width, height },
         colorScheme: theme,
         hasTouch: touch,
         locale: 'en-US',
       })
+      const page = await context.newPage()
+      page.setDefaultTimeout(60_000)
       try {
-        const page = await context.newPage()
-        page.setDefaultTimeout(30_000)
         const broken: string[] = []
         page.on('pageerror', ({ message }) => broken.push(message))
         await page.goto(app.address)
@@ -92,6 +93,9 @@ describe.concurrent('a whole visit', () => {
         await page.reload()
         await page.getByRole('heading', { level: 1 }).getByText('Card 0420').waitFor()
         expect(broken).toEqual([])
+      } catch (reason) {
+        await page.screenshot({ path: `node_modules/.cache/visit-${name.replaceAll(' ', '-')}.png` })
+        throw reason
       } finally {
         await context.close()
       }

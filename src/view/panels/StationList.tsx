@@ -3,7 +3,7 @@ import { CircleCheck, CircleDashed, Contrast } from 'lucide-react'
 import type { KeyboardEvent } from 'react'
 import { useStore } from 'zustand'
 import { goToStation, keyOfStation } from '../actions/stations.ts'
-import { useDesk, usePlan, usePresent, useProof, useReadings, useScreen, useTally } from '../stores/hooks.ts'
+import { useBoard, useDesk, usePlan, usePresent, useProof, useReadings, useScreen, useTally } from '../stores/hooks.ts'
 import { type StationState, stationStates } from '../stores/stationStates.ts'
 import { PowerCaution } from './PowerCaution.tsx'
 import styles from './stationList.module.css'
@@ -24,11 +24,12 @@ export function StationList() {
   const planState = usePlan((plan) => plan.state)
   const answer = usePlan((plan) => plan.answer)
   const current = useScreen((screen) => screen.station)
+  const model = useBoard()?.model
   if (present === undefined) return <nav className={styles.stations} aria-label="Stations" />
   return (
     <nav className={styles.stations} aria-label="Stations">
       <ol>
-        {stationStates({ present, tally, readings, results, plan: { state: planState, answer }, proof }).map(
+        {stationStates({ present, tally, readings, results, plan: { state: planState, answer }, proof, model }).map(
           (entry) => (
             <li key={entry.station}>
               <Station entry={entry} current={entry.station === current} />
@@ -56,7 +57,7 @@ function Station({ entry, current }: { readonly entry: StationState; readonly cu
       data-state={entry.state}
       aria-current={current ? 'step' : undefined}
       aria-keyshortcuts={key}
-      title={`${entry.name} (key ${key})`}
+      title={`${entry.name} (key ${key}; while typing, Escape first)`}
       onClick={() => goToStation(desk, entry.station)}
       onKeyDown={walkWithArrows}
     >
