@@ -59,7 +59,7 @@ export function judgeByPackage(problem: Problem): Posterior {
     evidence,
     points: pointPosteriors(problem, parts, kept, condensed, sharedIndices, norm),
     groups: groupPosteriors(shared, kept, norm),
-    noneLifted: (asked) => noneLifted(prepared, problem, condensed.mass, new Set(asked)) * norm,
+    noneLifted: (asked) => noneLifted(prepared, asPrepared(prepared), new Set(asked)) * norm,
     leftOut,
   }
 }
@@ -74,11 +74,29 @@ export function massesByPackage(problem: Problem): {
 } {
   const prepared = prepare(problem)
   const massesOf = (weighedAnew: Problem) => {
-    const mass = weighedAnew === problem ? prepared.condensed.mass : massAnew(prepared, weighedAnew)
-    return (parts: readonly number[]): number => noneLifted(prepared, weighedAnew, mass, new Set(parts))
+    const anew: Anew =
+      weighedAnew === problem
+        ? asPrepared(prepared)
+        : { problem: weighedAnew, mass: massAnew(prepared, weighedAnew), ratios: prepared.parts.map(() => new Map()) }
+    return (parts: readonly number[]): number => noneLifted(prepared, anew, new Set(parts))
   }
   return { massesOf, leftOut: prepared.leftOut }
 }
+
+/** The prepared problem, or one that weighs its causes anew. */
+interface Anew {
+  readonly problem: Problem
+  /** Of each configuration under that problem. */
+  readonly mass: Float64Array
+  /** By part: kept answers of `ratioWithout`, where its own causes weigh otherwise than before. */
+  readonly ratios: readonly Map<string, Float64Array>[]
+}
+
+const asPrepared = ({ problem, condensed, parts }: Prepared): Anew => ({
+  problem,
+  mass: condensed.mass,
+  ratios: parts.map(({ ratios }) => ratios),
+})
 
 /** Mass of each configuration if its shared causes weigh as they do in `anew`; what touches nothing is not in it. */
 function massAnew({ problem, sharedIndices, kept }: Prepared, anew: Problem): Float64Array {
@@ -129,15 +147,10 @@ function splitByPart(problem: Problem): { owns: OwnCauses[]; sharedIndices: numb
   return { owns: [...byPart.values()], sharedIndices }
 }
 
-/**
- * Mass of all configurations in which nothing is there that lifts a banned part.
- * @param problem the prepared one, or one that weighs its causes anew
- * @param mass of each configuration under that problem
- */
+/** Mass of all configurations in which nothing is there that lifts a banned part. */
 function noneLifted(
   { shared, parts, condensed }: Prepared,
-  problem: Problem,
-  mass: Float64Array,
+  { problem, mass, ratios }: Anew,
   banned: ReadonlySet<number>,
 ): number {
   const { liftSet, liftSets, untouched, untouchedSets, caseAt } = condensed
@@ -150,23 +163,29 @@ function noneLifted(
   }
   const ofUntouched = untouchedSets.map((set) => set.reduce((product, at) => product * (spatialRatio.get(at) ?? 1), 1))
   const allowed = liftSets.map((set) => !set.some((part) => banned.has(part)))
-  const share = new Float64Array(mass.length)
-  for (let at = 0; at < mass.length; at++) {
-    if (allowed[liftSet[at] ?? 0]) share[at] = (mass[at] ?? 0) * (ofUntouched[untouched[at] ?? 0] ?? 1)
-  }
-  for (const [at, part] of parts.entries()) {
-    const ratio = ratioWithout(problem, part, condensed.caseNumbers[at] ?? [], banned)
+  const factors = parts.flatMap((part, at) => {
+    const ratio = ratioWithout(problem, part, ratios[at] ?? part.ratios, condensed.caseNumbers[at] ?? [], banned)
     const cases = caseAt[at]
-    if (ratio === undefined || cases === undefined) continue
-    for (let i = 0; i < share.length; i++) share[i] = (share[i] ?? 0) * (ratio[cases[i] ?? 0] ?? 1)
+    return ratio === undefined || cases === undefined ? [] : [{ ratio, cases }]
+  })
+  let total = 0
+  for (let at = 0; at < mass.length; at++) {
+    if (allowed[liftSet[at] ?? 0] !== true) continue
+    let share = (mass[at] ?? 0) * (ofUntouched[untouched[at] ?? 0] ?? 1)
+    for (let i = 0; i < factors.length; i++) {
+      const factor = factors[i]
+      if (factor !== undefined) share *= factor.ratio[factor.cases[at] ?? 0] ?? 1
+    }
+    total += share
   }
-  return share.reduce((sum, value) => sum + value, 0)
+  return total
 }
 
 /** By case of a part: its sum without the own causes that lift a banned part, over its plain sum; undefined where equal. */
 function ratioWithout(
   problem: Problem,
-  { own, sum, table, ratios }: OwnPart,
+  { own, sum, table, ratios: before }: OwnPart,
+  anew: Map<string, Float64Array>,
   cases: readonly number[],
   banned: ReadonlySet<number>,
 ): Float64Array | undefined {
@@ -175,15 +194,16 @@ function ratioWithout(
   const asBefore = points.every((point, at) => point === own.points[at])
   if (asBefore && !barred.includes(true)) return undefined
   const key = barred.join()
-  const known = asBefore ? ratios.get(key) : undefined
+  const kept = asBefore ? before : anew
+  const known = kept.get(key)
   if (known !== undefined) return known
-  const anew = asBefore ? own : { ...own, points }
-  const without = ownSum(anew, problem.leak, (point) => (barred[points.indexOf(point)] ? false : undefined))
+  const causes = asBefore ? own : { ...own, points }
+  const without = ownSum(causes, problem.leak, (point) => (barred[points.indexOf(point)] ? false : undefined))
   const ratio = Float64Array.from(cases, (number) => {
     const whole = table.value(sum, number)
     return whole > 0 ? table.value(without, number) / whole : 0
   })
-  if (asBefore) ratios.set(key, ratio)
+  kept.set(key, ratio)
   return ratio
 }
 

@@ -21,7 +21,7 @@ export interface ChecksInput extends JudgeInput {
 const EASY_UP_TO = 8
 const MOST_PARTS = 5
 const LEAST_PARTS = 3
-const TOLD = 8
+const TOLD = 16
 
 export function createRanking(
   model: BoardModel,
