@@ -111,14 +111,22 @@ describe('the sums over what is not known', () => {
   })
 
   test('summing the offset out is the same as a plain sum over offsets', () => {
-    const drops = [Float64Array.of(0, 1, 3), Float64Array.of(0, 2, 1), Float64Array.of(0, 0, 5)]
+    const drops = [Float64Array.of(0, 1, 3), Float64Array.of(0, 2, 1), Float64Array.of(0, 0, 5)].map(
+      (millivolt, i) => ({
+        millivolt,
+        looser: new Map(i === 1 ? [[2, 1.7]] : []),
+      }),
+    )
     const read = [7.1, 7.6, 9.3]
     const { logEvidence } = weighPlaces(drops, read, 0.8, 0)
     const plain = [0, 1, 2].map((node) => {
       let sum = 0
       for (let offset = -30; offset <= 50; offset += 0.01) {
-        const square = drops.reduce((total, drop, i) => total + ((read[i] ?? 0) - (drop[node] ?? 0) - offset) ** 2, 0)
-        sum += Math.exp(-square / (2 * 0.8 * 0.8))
+        sum += drops.reduce((product, { millivolt, looser }, i) => {
+          const variance = 0.64 + (looser.get(node) ?? 0)
+          const off = (read[i] ?? 0) - (millivolt[node] ?? 0) - offset
+          return (product * Math.exp((-off * off) / (2 * variance))) / Math.sqrt(variance)
+        }, 1)
       }
       return Math.log(sum)
     })
@@ -295,6 +303,20 @@ describe('what it says', () => {
     const answer = answered(huntOf({ readings: [...read(spread), { at: { x: 5.4, y: 5 }, millivolt: 90 }] }))
     expect(answer.readings.at(-1)?.refused).toMatch(/where the current goes in/)
     expect(answer.places.every(({ at }) => distance(at, { x: 5, y: 5 }) >= 2)).toBe(true)
+  })
+
+  test('a probe on the short itself does not spoil the search, however wide or narrow the short is', () => {
+    const at = pads[15] ?? { x: 0, y: 0 }
+    const onIt = meterOver(at, huntOf({ currentA: 5 }))
+    const places = [...spread, at]
+    for (const factor of [-1, 0, 1]) {
+      // A short wider or narrower by a factor e lifts or lowers the reading on it by R I / 2 pi.
+      const more = (factor * OUNCE_MILLIOHM * 5) / (2 * Math.PI)
+      const readings = places.map((place) => ({ at: place, millivolt: onIt(place) + (place === at ? more : 0) }))
+      const answer = answered(huntOf({ currentA: 5, readings }))
+      expect(answer.verdict).toBe('place')
+      expect(distance(answer.best, at)).toBeLessThan(2.5)
+    }
   })
 
   test('a source off the copper and a rail that is not there are refused', () => {

@@ -28,6 +28,11 @@ export const shortAssumptions = {
    * practice, no source.
    */
   contactMm: 2,
+  /**
+   * With the short so near to a probe, or within the same cell, the reading depends on the short's own width: it is then
+   * looser by the drop over a factor e in distance, mm. Common practice, no source.
+   */
+  nearShortMm: 1,
   /** A part is suspected for copper under it and so far around it, mm. Common practice, no source. */
   nearPartMm: 1,
 } as const

@@ -1,6 +1,6 @@
 /** Of all places that a probe can reach, the one whose reading is expected to tell most. */
 import { cellCentre, distance, type Point } from '../../base/index.ts'
-import type { Evidence } from './likelihood.ts'
+import type { Drop, Evidence } from './likelihood.ts'
 import { type Outlook, outlookOf, type Standing } from './next-probe.ts'
 import { equalShares, type Posterior } from './posterior.ts'
 import type { NextProbe, ProbePlace } from './result.ts'
@@ -12,21 +12,20 @@ export interface Choice {
   readonly sheet: Sheet
   readonly places: readonly ProbePlace[]
   /** For each place, what it would read for every place of the short. */
-  readonly fields: readonly (Float64Array | undefined)[]
+  readonly fields: readonly (Drop | undefined)[]
   readonly posterior: Posterior
   readonly evidence: Evidence
   readonly sdMillivolt: number
-  readonly taken: number
 }
 
 export function bestNext(choice: Choice): NextProbe | undefined {
-  const { sheet, places, fields, posterior, evidence, sdMillivolt, taken } = choice
+  const { sheet, places, fields, posterior, evidence, sdMillivolt } = choice
   const standing = standingOf(sheet, posterior)
   let best: { place: ProbePlace; outlook: Outlook } | undefined
   for (const [i, place] of places.entries()) {
     const field = fields[i]
     if (field === undefined) continue
-    const outlook = outlookOf(field, standing, evidence, sdMillivolt, taken)
+    const outlook = outlookOf(field, standing, evidence, sdMillivolt)
     if (best === undefined || outlook.nats > best.outlook.nats) best = { place, outlook }
   }
   if (best === undefined) return undefined
@@ -69,7 +68,7 @@ const areaWords = (mm2: number): string =>
  */
 export function firstProbe(
   places: readonly ProbePlace[],
-  fields: readonly (Float64Array | undefined)[],
+  fields: readonly (Drop | undefined)[],
   source: Point,
 ): NextProbe | undefined {
   let best: { place: ProbePlace; spread: number } | undefined
@@ -78,7 +77,7 @@ export function firstProbe(
     if (first === undefined) continue
     for (const second of fields.slice(i + 1)) {
       if (second === undefined) continue
-      const spread = varianceOfDifference(first, second)
+      const spread = varianceOfDifference(first.millivolt, second.millivolt)
       if (spread > (best?.spread ?? -1)) best = { place, spread }
     }
   }

@@ -1,10 +1,11 @@
 /** One rail's copper, kept with every potential that was solved on it, so that another reading costs one more solve. */
-import { bad, type Fault, good, type Point, type Result } from '../../base/index.ts'
+import { bad, cellAt, cellCentre, distance, type Fault, good, type Point, type Result } from '../../base/index.ts'
 import type { BoardModel, Rail, Side } from '../../board/index.ts'
 import type { ShortHunt } from '../schema.ts'
 import { shortAssumptions } from './assumptions.ts'
 import { type Contact, contactAt, valueAtContact } from './contact.ts'
 import { copperOf, type RailCopper } from './copper.ts'
+import type { Drop } from './likelihood.ts'
 import { probePlaces } from './places.ts'
 import type { ProbePlace } from './result.ts'
 import { type Sheet, sheetsOf } from './sheet.ts'
@@ -108,13 +109,41 @@ function pieceOf(model: BoardModel, rail: Rail, sheet: Sheet): Piece {
   }
 }
 
-/** For each node as the place of the short: the potential at a contact, up to a constant of the node, mV. */
-export function dropsAt(piece: Piece, contact: Contact, source: Contact, currentA: number): Float64Array {
+/** For each node as the place of the short: what a point reads, up to a constant of the node. */
+export function dropAt(
+  sheets: RailSheets,
+  piece: Piece,
+  at: Point,
+  source: Contact,
+  currentA: number,
+): Drop | undefined {
+  const contact = contactAt(piece.sheet, at)
+  if (contact === undefined) return undefined
   const field = piece.fieldOf(contact)
   const atSource = valueAtContact(field, source)
-  const drops = new Float64Array(field.length)
-  for (let node = 0; node < field.length; node++) drops[node] = currentA * (atSource - (field[node] ?? 0))
-  return drops
+  const millivolt = new Float64Array(field.length)
+  for (let node = 0; node < field.length; node++) millivolt[node] = currentA * (atSource - (field[node] ?? 0))
+  const { grid, nodeOf } = piece.sheet
+  const near = Math.max(shortAssumptions.nearShortMm, grid.cellMm)
+  // V = (R I / 2 pi) ln r about a sink: a factor e in r is R I / 2 pi.
+  const variance = ((sheets.sheetMilliohm * currentA) / (2 * Math.PI)) ** 2
+  const looser = new Map<number, number>()
+  for (const cell of cellsWithin(grid, at, near)) {
+    const node = nodeOf[cell] ?? -1
+    if (node >= 0) looser.set(node, variance)
+  }
+  return { millivolt, looser }
+}
+
+function cellsWithin(grid: Sheet['grid'], at: Point, radiusMm: number): number[] {
+  const cells: number[] = []
+  const steps = Math.ceil(radiusMm / grid.cellMm)
+  for (let up = -steps; up <= steps; up++)
+    for (let across = -steps; across <= steps; across++) {
+      const cell = cellAt(grid, { x: at.x + across * grid.cellMm, y: at.y + up * grid.cellMm })
+      if (cell >= 0 && distance(cellCentre(grid, cell), at) <= radiusMm) cells.push(cell)
+    }
+  return cells
 }
 
 /** The piece that a point lies on, the nearest first. */

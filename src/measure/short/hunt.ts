@@ -5,8 +5,8 @@ import { shortAssumptions } from './assumptions.ts'
 import { chiSquareTail } from './chi-square.ts'
 import { type Contact, contactAt } from './contact.ts'
 import { partsOfRail } from './copper.ts'
-import { dropsAt, type Piece, pieceAt, type RailSheets, readingSdMillivolt, type ShortFinder } from './finder.ts'
-import { type Evidence, weighPlaces } from './likelihood.ts'
+import { dropAt, type Piece, pieceAt, type RailSheets, readingSdMillivolt, type ShortFinder } from './finder.ts'
+import { type Drop, type Evidence, weighPlaces } from './likelihood.ts'
 import { bestNext, firstProbe } from './choose.ts'
 import { suspectParts } from './parts.ts'
 import { type Posterior, posteriorOf } from './posterior.ts'
@@ -20,7 +20,7 @@ const LEAST_SHARE = 0.01
 export interface Taken {
   readonly indices: readonly number[]
   readonly millivolts: readonly number[]
-  readonly drops: readonly Float64Array[]
+  readonly drops: readonly Drop[]
 }
 
 /**
@@ -38,21 +38,18 @@ export function huntShort(finder: ShortFinder, hunt: ShortHunt): Result<ShortAns
   const { piece, contact } = source
   const sdMillivolt = readingSdMillivolt(sheets, hunt)
   const refused = hunt.readings.map(({ at }) => refusal(sheets, piece, hunt.sourceAt, at))
-  const taken = takeReadings(piece, contact, hunt, refused)
+  const taken = takeReadings(sheets, piece, contact, hunt, refused)
   const sdLog = hunt.sheetMilliohm === undefined ? shortAssumptions.scaleSdLog : shortAssumptions.measuredScaleSdLog
   const evidence = taken.drops.length === 0 ? undefined : weighPlaces(taken.drops, taken.millivolts, sdMillivolt, sdLog)
   const posterior = posteriorOf(piece.sheet, evidence?.logEvidence ?? new Float64Array(piece.sheet.cells.length))
   const fit = evidence === undefined ? undefined : fitOf(evidence, taken.drops.length)
   const verdict = verdictOf(evidence, fit, taken.drops.length)
   const places = piece.placesOn(hunt.side).filter(({ at }) => !isAtContact(hunt.sourceAt, at))
-  const fields = places.map(({ at }) => {
-    const place = contactAt(piece.sheet, at)
-    return place === undefined ? undefined : dropsAt(piece, place, contact, hunt.currentA)
-  })
+  const fields = places.map(({ at }) => dropAt(sheets, piece, at, contact, hunt.currentA))
   const next =
     evidence === undefined
       ? firstProbe(places, fields, hunt.sourceAt)
-      : bestNext({ sheet: piece.sheet, places, fields, posterior, evidence, sdMillivolt, taken: taken.drops.length })
+      : bestNext({ sheet: piece.sheet, places, fields, posterior, evidence, sdMillivolt })
   const parts = suspectParts(piece.sheet, posterior.probability, partsOfRail(finder.model, sheets.rail))
   const answer = {
     hunt: hunt.id,
@@ -72,16 +69,22 @@ export function huntShort(finder: ShortFinder, hunt: ShortHunt): Result<ShortAns
   return good({ ...answer, said: sentencesOf(finder.model, sheets.copper.said, hunt, answer) })
 }
 
-function takeReadings(piece: Piece, source: Contact, hunt: ShortHunt, refused: readonly (string | undefined)[]): Taken {
+function takeReadings(
+  sheets: RailSheets,
+  piece: Piece,
+  source: Contact,
+  hunt: ShortHunt,
+  refused: readonly (string | undefined)[],
+): Taken {
   const indices: number[] = []
   const millivolts: number[] = []
-  const drops: Float64Array[] = []
+  const drops: Drop[] = []
   for (const [i, { at, millivolt }] of hunt.readings.entries()) {
-    const contact = refused[i] === undefined ? contactAt(piece.sheet, at) : undefined
-    if (contact === undefined) continue
+    const drop = refused[i] === undefined ? dropAt(sheets, piece, at, source, hunt.currentA) : undefined
+    if (drop === undefined) continue
     indices.push(i)
     millivolts.push(millivolt)
-    drops.push(dropsAt(piece, contact, source, hunt.currentA))
+    drops.push(drop)
   }
   return { indices, millivolts, drops }
 }
@@ -137,19 +140,21 @@ function fitsOf(
   evidence: Evidence | undefined,
   sdMillivolt: number,
 ): ReadingFit[] {
-  const meanRead = taken.millivolts.reduce((sum, value) => sum + value, 0) / Math.max(1, taken.millivolts.length)
   return hunt.readings.map(({ at, millivolt }, i) => {
     const k = taken.indices.indexOf(i)
     if (k < 0 || evidence === undefined)
       return { at, millivolt, expectedMillivolt: undefined, deviation: undefined, refused: refused[i] }
     const node = evidence.leastAt
     const scale = Math.exp(evidence.u[node] ?? 0)
-    const expected = meanRead + scale * ((taken.drops[k]?.[node] ?? 0) - (evidence.modelMean[node] ?? 0))
+    const drop = taken.drops[k]
+    const difference = (drop?.millivolt[node] ?? 0) - (evidence.modelMean[node] ?? 0)
+    const expected = (evidence.readMean[node] ?? 0) + scale * difference
+    const sd = Math.sqrt(sdMillivolt ** 2 + (drop?.looser.get(node) ?? 0))
     return {
       at,
       millivolt,
       expectedMillivolt: expected,
-      deviation: (millivolt - expected) / sdMillivolt,
+      deviation: (millivolt - expected) / sd,
       refused: undefined,
     }
   })

@@ -2,7 +2,7 @@
  * How well a place of the short explains the readings, with the unknown offset and the copper's unknown scale summed out.
  *
  * Reading i is scale · m_i + offset + noise. The offset (the short itself, ground, leads) is flat: taking the mean off
- * readings and model sums it out exactly. With a = |m|²/sd², b = m·y/sd², c = |y|²/sd² of what is left, the density at
+ * readings and model sums it out exactly. With a = |m|²/sd², b = m·y/sd², c = |y|²/sd² of what is left (each reading by its own sd), the density at
  * scale e^u is exp(-(c - 2 b e^u + a e^2u)/2), and u is normal about 0: a one-dimensional integral, by Gauss and Hermite
  * about its peak.
  */
@@ -65,12 +65,14 @@ function peakOf(a: number, b: number, precision: number): number {
 const FARTHEST = 12
 
 export interface Evidence {
-  /** For each node as the place of the short. */
+  /** For each node as the place of the short, up to a constant that all share. */
   readonly logEvidence: Float64Array
   readonly u: Float64Array
   readonly uVariance: Float64Array
-  /** Mean of the modelled readings at scale 1, mV. */
+  /** Weighted means of the modelled readings at scale 1 and of those taken, mV, and the offset's variance, mV2. */
   readonly modelMean: Float64Array
+  readonly readMean: Float64Array
+  readonly offsetVariance: Float64Array
   /** Least weighted square of what is left, the scale's own term among it, and the node that has it. */
   readonly leastSquare: number
   readonly leastAt: number
@@ -80,51 +82,76 @@ export interface Evidence {
   readonly readSignal: number
 }
 
+/** What one point reads for every place of the short. */
+export interface Drop {
+  /** Modelled potential with the short at each node, up to a constant of the node, mV. */
+  readonly millivolt: Float64Array
+  /** Variance beyond that of every reading, mV2, at the few nodes so near that the short's own width counts. */
+  readonly looser: ReadonlyMap<number, number>
+}
+
 /**
- * @param drops for each reading, the modelled potential with the short at each node, up to a constant, mV
- * @param millivolts the readings
+ * @param millivolts the readings, in the order of the drops
  * @param sdMillivolt of one reading, noise and shape together
  */
 export function weighPlaces(
-  drops: readonly Float64Array[],
+  drops: readonly Drop[],
   millivolts: readonly number[],
   sdMillivolt: number,
   sdLog: number,
 ): Evidence {
-  const nodes = drops[0]?.length ?? 0
+  const nodes = drops[0]?.millivolt.length ?? 0
   const n = drops.length
   const variance = sdMillivolt * sdMillivolt
-  const meanRead = millivolts.reduce((sum, value) => sum + value, 0) / n
-  let c = 0
-  for (const value of millivolts) c += (value - meanRead) ** 2 / variance
   const evidence = {
     logEvidence: new Float64Array(nodes),
     u: new Float64Array(nodes),
     uVariance: new Float64Array(nodes),
     modelMean: new Float64Array(nodes),
+    readMean: new Float64Array(nodes),
+    offsetVariance: new Float64Array(nodes),
   }
+  const near = new Set(drops.flatMap(({ looser }) => [...looser.keys()]))
+  const weights = new Float64Array(n).fill(1 / variance)
   let leastSquare = Infinity
   let leastAt = 0
   let signal = 0
   const precision = sdLog === 0 ? 0 : 1 / (sdLog * sdLog)
   for (let node = 0; node < nodes; node++) {
-    let mean = 0
-    for (let i = 0; i < n; i++) mean += drops[i]?.[node] ?? 0
-    mean /= n
+    const isNear = near.has(node)
+    let whole = 0
+    let logWeights = 0
+    let meanModel = 0
+    let meanRead = 0
+    for (let i = 0; i < n; i++) {
+      if (isNear) weights[i] = 1 / (variance + (drops[i]?.looser.get(node) ?? 0))
+      const weight = weights[i] ?? 0
+      whole += weight
+      if (isNear) logWeights += Math.log(weight * variance)
+      meanModel += weight * (drops[i]?.millivolt[node] ?? 0)
+      meanRead += weight * (millivolts[i] ?? 0)
+    }
+    meanModel /= whole
+    meanRead /= whole
     let a = 0
     let b = 0
+    let c = 0
     for (let i = 0; i < n; i++) {
-      const m = (drops[i]?.[node] ?? 0) - mean
-      a += m * m
-      b += m * ((millivolts[i] ?? 0) - meanRead)
+      const weight = weights[i] ?? 0
+      const m = (drops[i]?.millivolt[node] ?? 0) - meanModel
+      const y = (millivolts[i] ?? 0) - meanRead
+      a += weight * m * m
+      b += weight * m * y
+      c += weight * y * y
     }
-    a /= variance
-    b /= variance
+    if (isNear) weights.fill(1 / variance)
     const scaled = sumOutScale(a, b, sdLog)
-    evidence.logEvidence[node] = scaled.logEvidence
+    evidence.logEvidence[node] = scaled.logEvidence - c / 2 + (logWeights - Math.log((whole * variance) / n)) / 2
     evidence.u[node] = scaled.u
     evidence.uVariance[node] = scaled.uVariance
-    evidence.modelMean[node] = mean
+    evidence.modelMean[node] = meanModel
+    evidence.readMean[node] = meanRead
+    evidence.offsetVariance[node] = 1 / whole
     signal += a / nodes
     const scale = Math.exp(scaled.u)
     const square = c - 2 * b * scale + a * scale * scale + precision * scaled.u * scaled.u
@@ -132,5 +159,11 @@ export function weighPlaces(
     leastSquare = square
     leastAt = node
   }
-  return { ...evidence, leastSquare: Math.max(0, leastSquare), leastAt, expectedSignal: signal, readSignal: c }
+  const readSignal = squareAboutMean(millivolts) / variance
+  return { ...evidence, leastSquare: Math.max(0, leastSquare), leastAt, expectedSignal: signal, readSignal }
+}
+
+function squareAboutMean(values: readonly number[]): number {
+  const mean = values.reduce((sum, value) => sum + value, 0) / values.length
+  return values.reduce((sum, value) => sum + (value - mean) ** 2, 0)
 }

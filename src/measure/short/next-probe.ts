@@ -4,7 +4,7 @@
  * information with the place is the mixture's entropy less the mean entropy of its components (Lindley, Ann. Math. Stat.
  * 27, 1956), summed over a line of voltages.
  */
-import type { Evidence } from './likelihood.ts'
+import type { Drop, Evidence } from './likelihood.ts'
 
 /** A place of the short that stands for an equal share of the probability. */
 export interface Standing {
@@ -26,16 +26,10 @@ const STEP_SD = 0.5
 const MOST_STEPS = 6000
 
 /**
- * @param drop modelled potential at the place to probe with the short at each node, as in `Evidence`
- * @param taken how many readings were taken, at least one
+ * @param drop what the place to probe would read for every place of the short
+ * @param evidence of the readings so far, at least one
  */
-export function outlookOf(
-  drop: Float64Array,
-  standing: readonly Standing[],
-  evidence: Pick<Evidence, 'u' | 'uVariance' | 'modelMean'>,
-  sdMillivolt: number,
-  taken: number,
-): Outlook {
+export function outlookOf(drop: Drop, standing: readonly Standing[], evidence: Evidence, sdMillivolt: number): Outlook {
   const middle = new Float64Array(standing.length)
   const spread = new Float64Array(standing.length)
   let low = Infinity
@@ -44,12 +38,14 @@ export function outlookOf(
   let widest = 0
   for (const [k, { node }] of standing.entries()) {
     const scale = Math.exp(evidence.u[node] ?? 0)
-    const difference = ((drop[node] ?? 0) - (evidence.modelMean[node] ?? 0)) * scale
-    const sd = Math.sqrt(sdMillivolt ** 2 * (1 + 1 / taken) + difference ** 2 * (evidence.uVariance[node] ?? 0))
-    middle[k] = difference
+    const difference = ((drop.millivolt[node] ?? 0) - (evidence.modelMean[node] ?? 0)) * scale
+    const own = sdMillivolt ** 2 + (drop.looser.get(node) ?? 0) + (evidence.offsetVariance[node] ?? 0)
+    const sd = Math.sqrt(own + difference ** 2 * (evidence.uVariance[node] ?? 0))
+    const expected = (evidence.readMean[node] ?? 0) + difference
+    middle[k] = expected
     spread[k] = sd
-    low = Math.min(low, difference)
-    high = Math.max(high, difference)
+    low = Math.min(low, expected)
+    high = Math.max(high, expected)
     narrowest = Math.min(narrowest, sd)
     widest = Math.max(widest, sd)
   }
