@@ -72,7 +72,7 @@ test('full storage is said with an export and a second try; work goes on, and no
     .mockResolvedValue(bad({ path: 'shelf', found: 'no room left', expected: 'room', todo: 'Make some.' }))
   editArrival(app.desk, { account: 'typed while it is full' })
   editArrival(app.desk, { owner: 'typed on' })
-  await waitUntil(() => notice().includes('The browser has no room left. Make some.'))
+  await waitUntil(() => notice().includes('Not kept yet: no room left. Make some.'))
   await expect.element(word('Not saved')).toBeVisible()
   await expect.element(button('Export the case')).toBeVisible()
   const found = await axe.run(noticeBox())

@@ -1,12 +1,12 @@
 /** Where the cases lie, and how sure that is. */
 import { useStore } from 'zustand'
-import controls from '../controls/controls.module.css'
 import { useDesk } from '../stores/hooks.ts'
+import styles from './caseList.module.css'
 
 export function KeptWhere() {
   const desk = useDesk()
   const promised = useStore(desk.saving, (saving) => saving.promised)
-  return <p className={controls.hint}>{wordsFor(desk.caseShelf.lasting, promised)}</p>
+  return <p className={styles.where}>{wordsFor(desk.caseShelf.lasting, promised)}</p>
 }
 
 function wordsFor(lasting: boolean, promised: boolean | undefined): string {

@@ -6,7 +6,7 @@ import { downloadCase } from '../actions/exchange.ts'
 import { keepAsCopy, takeFromShelf } from '../actions/follow.ts'
 import { Button } from '../controls/Button.tsx'
 import { useDesk } from '../stores/hooks.ts'
-import type { Conflict } from '../stores/savingStore.ts'
+import { type Conflict, differsFromShelf } from '../stores/savingStore.ts'
 import styles from './shelfNotice.module.css'
 
 const CORNER = { x: 420, y: 64 }
@@ -15,7 +15,9 @@ export function ShelfNotice() {
   const desk = useDesk()
   const conflict = useStore(desk.saving, (saving) => saving.conflict)
   const trouble = useStore(desk.saving, (saving) => saving.trouble)
+  const shelved = useStore(desk.saving, (saving) => saving.shelved)
   const open = useStore(desk.cases, ({ history }) => history !== undefined)
+  const differs = useStore(desk.cases, ({ history }) => differsFromShelf(shelved, history))
   const { notice } = desk.caseShelf
   return (
     // always there, so that what comes into it is read out
@@ -23,7 +25,10 @@ export function ShelfNotice() {
       {conflict !== undefined ? (
         <ConflictNote conflict={conflict} />
       ) : trouble !== undefined ? (
-        <Note title="Not kept yet." words={`The browser has ${trouble.found}. ${trouble.todo ?? ''}`}>
+        <Note
+          title={differs ? 'Not kept yet:' : 'Your cases can’t be reached:'}
+          words={`${trouble.found}. ${trouble.todo ?? ''}`}
+        >
           <Button onClick={() => void downloadCase(desk, CORNER)}>Export the case</Button>
           <Button onClick={() => void desk.saving.getState().saveNow()}>Try again</Button>
         </Note>

@@ -5,7 +5,7 @@ const SHELF = 'the shelf of cases'
 
 export const blockedByOlder: Fault = {
   path: SHELF,
-  found: 'an older Liftmap in another tab that still holds it',
+  found: 'an older Liftmap in another tab still holds the shelf',
   expected: 'a shelf that this one can bring up to date',
   todo: 'Close or load anew the other tabs with Liftmap; saving goes on by itself then.',
 }
@@ -26,7 +26,7 @@ const full: Fault = {
 
 const ofNewer: Fault = {
   path: SHELF,
-  found: 'a shelf that a newer Liftmap has brought up to its own form',
+  found: 'a newer Liftmap has brought the shelf up to its own form',
   expected: 'the shelf as this Liftmap knows it',
   todo: 'Export the case, then load this page anew to get the newer Liftmap.',
 }
