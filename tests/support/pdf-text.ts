@@ -58,15 +58,14 @@ function unicodeMap(font: string, objects: Objects): ReadonlyMap<string, string>
   for (const [, body = ''] of text.matchAll(/beginbfchar([\s\S]*?)endbfchar/g))
     for (const [, from = '', to = ''] of body.matchAll(/<(\w+)>\s*<(\w+)>/g)) map.set(from.toLowerCase(), char(to))
   for (const [, body = ''] of text.matchAll(/beginbfrange([\s\S]*?)endbfrange/g))
-    for (const [, low = '', , list, single] of body.matchAll(/<(\w+)>\s*<(\w+)>\s*(?:\[([^\]]*)\]|<(\w+)>)/g))
-      addRange(map, body, low, list, single)
+    for (const [, low = '', high = '', list, single] of body.matchAll(/<(\w+)>\s*<(\w+)>\s*(?:\[([^\]]*)\]|<(\w+)>)/g))
+      addRange(map, [low, high], list, single)
   return map
 }
 
 function addRange(
   map: Map<string, string>,
-  body: string,
-  low: string,
+  [low, high]: readonly [string, string],
   list: string | undefined,
   single: string | undefined,
 ): void {
@@ -79,7 +78,7 @@ function addRange(
       map.set(code(i), char(hex.replaceAll(' ', '')))
     return
   }
-  const last = Number.parseInt(new RegExp(`<${low}>\\s*<(\\w+)>`).exec(body)?.[1] ?? low, 16)
+  const last = Number.parseInt(high, 16)
   const start = Number.parseInt(single ?? '0', 16)
   for (let i = 0; i <= last - first; i++) map.set(code(i), String.fromCodePoint(start + i))
 }
