@@ -121,6 +121,13 @@ export const cautionRules: readonly CautionRule[] = [
   },
   {
     station: 'powered-measuring',
+    hazard: 'hot',
+    sentence:
+      'First power: 12 V limited to 0.5 to 1 A, a thermal camera on the card. More than 1 A before fans and clocks start, or a part that heats within seconds: off. Such parts burn skin.',
+    source: CP,
+  },
+  {
+    station: 'powered-measuring',
     hazard: 'live',
     sentence:
       'A probe that slips shorts a live rail: insulated tips, nothing loose of metal, one hand, the card held fast.',
@@ -272,6 +279,20 @@ export const cautionRules: readonly CautionRule[] = [
     sentence: 'Traces of liquid metal can stay under parts: tell the owner to keep aluminium and bare skin off it.',
     source: GHS,
     when: gallium,
+  },
+  {
+    station: 'hand-back',
+    hazard: 'mains',
+    sentence:
+      'Some places ask for an electrical safety test before a repaired device goes back: ask which rules hold where you are.',
+    source: CP,
+  },
+  {
+    station: 'hand-back',
+    hazard: 'live',
+    sentence:
+      'Its first hours in the owner’s computer are a test too: ask them to stay by it, and to switch off at smell, smoke or stripes.',
+    source: CP,
   },
   {
     station: 'hand-back',

@@ -56,7 +56,7 @@ figcaption { font-size: 13px; color: #5c564c; margin-top: 4px; }
   table { font-size: 9pt; }
   h1, h2, caption, .cautions strong { break-after: avoid; }
   /* a heading keeps room for what follows it: a table's caption and first rows are not held by break-after alone */
-  figure:only-child:not(.photo) { flex: 0 1 74%; }
+  figure:only-child:not(.photo) { flex: 0 1 62%; }
   h2 { break-inside: avoid; border-bottom: 0; }
   h2::after { content: ""; display: block; height: 110px; margin-bottom: -110px; border-top: 1px solid #b8ad98; }
   thead { display: table-header-group; }

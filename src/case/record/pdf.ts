@@ -235,7 +235,7 @@ function widthsOf(columns: readonly RecordColumn[], rows: readonly (readonly str
 }
 
 /** Of the paper's width, for a drawing by itself. */
-const ALONE = 0.74
+const ALONE = 0.66
 
 /** Drawings two to a row, photos three. */
 function pictureRows(pictures: readonly RecordPicture[]): Content[] {
