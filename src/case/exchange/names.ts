@@ -11,7 +11,7 @@ const extensions: Readonly<Record<Photo['type'], string>> = {
   'image/webp': 'webp',
 }
 
-export const photoEntry = (photo: Photo): string => `photos/${photo.id}.${extensions[photo.type]}`
+const photoEntry = (photo: Photo): string => `photos/${photo.id}.${extensions[photo.type]}`
 
 /** A long report lies beside the case under this name: in the packed case, and among the files of the shelf. */
 export const reportPath = (id: string): string => `reports/${id}.txt`

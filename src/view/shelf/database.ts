@@ -37,7 +37,7 @@ export type WritableParts = IDBPObjectStore<Tables, StoreNames<Tables>[], 'parts
 type Upgrade = IDBPTransaction<Tables, StoreNames<Tables>[], 'versionchange'>
 
 export const DATABASE_NAME = 'liftmap'
-export const DATABASE_VERSION = 2
+const DATABASE_VERSION = 2
 
 /** By the version that each makes; a database goes through all that it lacks. */
 const upgrades: Readonly<Record<number, (database: Database, tx: Upgrade) => void>> = {

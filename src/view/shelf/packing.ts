@@ -42,6 +42,7 @@ export function createPacker(id: string, known: ReadonlyMap<unknown, string>, ne
   const keys = new Map(known)
   const states = new WeakMap<Case, PackedState>()
   const reports = new WeakMap<ReportEntry, unknown>()
+  const lists = new WeakMap<Case['reports'], readonly unknown[]>()
   const nameOf = (value: unknown): PartName => {
     const key = keys.get(value) ?? newKey()
     keys.set(value, key)
@@ -55,7 +56,7 @@ export function createPacker(id: string, known: ReadonlyMap<unknown, string>, ne
     remembered(states, state, () => ({
       ...state,
       board: 'inline' in state.board ? nameOf(state.board.inline) : state.board,
-      reports: state.reports.map(packReport),
+      reports: remembered(lists, state.reports, () => state.reports.map(packReport)),
     }))
   return {
     pack: ({ present, past, future }) => {

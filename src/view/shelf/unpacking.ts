@@ -26,20 +26,24 @@ export function unpackContent(raw: unknown, parts: ReadonlyMap<string, unknown>)
   if (!content.success) return bad(...faultsFromZod(content.error, raw))
   const { known, boardOf, textOf } = readParts(parts)
   const seen = new Map<object, unknown>()
+  const fields = rememberFields()
   const stateOf = (state: unknown): Result<Case> => {
     const plain = plainSchema.safeParse(state)
     if (!plain.success) return bad(...faultsFromZod(plain.error, state))
-    const reports = listSchema.parse(plain.data['reports'])
+    const { fresh, checkedBefore } = fields.split(plain.data)
+    const reports = listSchema.parse(fresh['reports'])
     // what lies apart was checked once already: something short goes through the schema in its place
     const checked = loadCase({
-      ...plain.data,
-      board: partName(plain.data['board']) === undefined ? plain.data['board'] : { path: 'kept apart' },
+      ...fresh,
+      board: partName(fresh['board']) === undefined ? fresh['board'] : { path: 'kept apart' },
       reports: reports.map((report) => (textPart(report) === undefined ? report : { ...Object(report), text: '' })),
     })
     if (!checked.ok) return checked
-    const faults = putBack(checked.value, plain.data['board'], reports)
+    const faults = putBack(checked.value, fresh['board'], reports)
     if (faults.length > 0) return bad(...faults)
+    for (const [field, value] of checkedBefore) Reflect.set(checked.value, field, value)
     share(state, checked.value, seen)
+    fields.remember(plain.data, checked.value)
     return checked
   }
   const putBack = (caseFile: Case, rawBoard: unknown, rawReports: readonly unknown[]): readonly Fault[] => {
@@ -91,6 +95,39 @@ function readParts(parts: ReadonlyMap<string, unknown>) {
   }
   const boards: z.ZodType<BoardDescription> = boardSchema
   return { known, boardOf: once(boards), textOf: once(z.string()) }
+}
+
+/**
+ * A step mostly changes one field of the case, and shares the others with the step before: those were checked with that
+ * step and need not be again. A field that is left out takes its default until what was checked is put in its place.
+ */
+function rememberFields() {
+  const byField = new Map<string, Map<unknown, unknown>>()
+  const ofField = (state: Readonly<Record<string, unknown>>, field: string): Map<unknown, unknown> => {
+    const key = `${String(state['version'])} ${field}`
+    const known = byField.get(key) ?? new Map<unknown, unknown>()
+    byField.set(key, known)
+    return known
+  }
+  const isShared = (field: string, value: unknown): boolean =>
+    field !== 'board' && typeof value === 'object' && value !== null
+  return {
+    split: (state: Readonly<Record<string, unknown>>) => {
+      const fresh: Record<string, unknown> = {}
+      const checkedBefore: [string, unknown][] = []
+      for (const [field, value] of Object.entries(state)) {
+        const known = isShared(field, value) ? ofField(state, field).get(value) : undefined
+        if (known === undefined) fresh[field] = value
+        else checkedBefore.push([field, known])
+      }
+      return { fresh, checkedBefore }
+    },
+    remember: (state: Readonly<Record<string, unknown>>, checked: Case): void => {
+      for (const [field, value] of Object.entries(state)) {
+        if (isShared(field, value)) ofField(state, field).set(value, Reflect.get(checked, field))
+      }
+    },
+  }
 }
 
 /** Where two steps held one object before they were checked, they hold one again: records and memory stay small. */
