@@ -8,6 +8,7 @@ import panel from '../../panels/why.module.css'
 import { useDesk, usePlan, usePresent } from '../../stores/hooks.ts'
 import { minutesWords } from '../../stores/planWords.ts'
 import { AmountField } from './AmountField.tsx'
+import styles from './handback.module.css'
 
 const choices = [...outcomes.map((value) => ({ value, words: value })), { value: 'open', words: 'still open' }] as const
 
@@ -24,7 +25,7 @@ export function WhatWasDone() {
         options={choices}
         onChange={(outcome) => (outcome === 'open' ? clearHandBack(desk, 'outcome') : editHandBack(desk, { outcome }))}
       />
-      <div className={panel.row}>
+      <div className={styles.day}>
         <DayField
           label="Given back on"
           value={handBack.on}
