@@ -3,11 +3,13 @@ import { CautionBox } from '../controls/pieces.tsx'
 import { LinkButton } from '../controls/Button.tsx'
 import { powerCaution } from '../stores/cautions.ts'
 import { useDesk, usePresent } from '../stores/hooks.ts'
+import { usePowerJudgement } from '../stores/measuring.ts'
 
 export function PowerCaution() {
   const desk = useDesk()
   const present = usePresent()
-  const caution = present && powerCaution(present)
+  const judgement = usePowerJudgement()
+  const caution = present && powerCaution(present, judgement)
   if (caution === undefined) return undefined
   return (
     <CautionBox title={caution.title} reasons={caution.reasons.slice(0, 2)}>

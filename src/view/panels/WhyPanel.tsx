@@ -1,6 +1,7 @@
 /** The right column: the station's form, or the evidence of what is selected; the lift list stays in sight below a form. */
 import type { ComponentType } from 'react'
-import { usePresent, useScreen } from '../stores/hooks.ts'
+import { useBoard, usePresent, useScreen } from '../stores/hooks.ts'
+import { isMeasuringLine } from '../stores/measuring.ts'
 import type { Station } from '../stores/screenStore.ts'
 import { PANEL_ID } from '../actions/stations.ts'
 import { Arrival } from '../stations/Arrival.tsx'
@@ -37,11 +38,12 @@ export function WhyPanel() {
   const present = usePresent()
   const station = useScreen((screen) => screen.station)
   const selection = useScreen((screen) => screen.selection)
+  const model = useBoard()?.model
   if (present === undefined) return <aside className={styles.why} aria-label="Why" />
   const Form = forms[station]
   return (
     <aside id={PANEL_ID} className={styles.why} aria-label="Why">
-      {selection !== undefined && selection.kind !== 'mark' ? (
+      {selection !== undefined && selection.kind !== 'mark' && !isMeasuringLine(model, station, selection) ? (
         <Evidence selection={selection} />
       ) : (
         <>

@@ -1,5 +1,6 @@
 /** Cautions that the case as it stands calls for: each has its reasons, and goes when its cause is gone. */
 import type { Case } from '../../case/index.ts'
+import type { PowerJudgement } from '../../measure/index.ts'
 import { count } from './words.ts'
 
 export interface Caution {
@@ -7,13 +8,16 @@ export interface Caution {
   readonly reasons: readonly string[]
 }
 
-/** Why the card should not be powered yet; undefined where nothing that was entered speaks against it. */
-export function powerCaution(caseFile: Case): Caution | undefined {
+/**
+ * Why the card should not be powered yet; undefined where nothing that was entered speaks against it.
+ * @param judgement of what was measured cold, where the board is known
+ */
+export function powerCaution(caseFile: Case, judgement?: PowerJudgement): Caution | undefined {
   const { accident, poweredSince } = caseFile.arrival
   const spills = caseFile.marks.filter((mark) => mark.kind === 'spill').length
   const dirt = caseFile.marks.filter((mark) => ['residue', 'film', 'corrosion'].includes(mark.kind)).length
   const slips = caseFile.marks.filter((mark) => mark.kind === 'slip').length
-  const reasons: string[] = []
+  const reasons = (judgement?.reasons ?? []).flatMap(({ weight, sentence }) => (weight === 'against' ? [sentence] : []))
   if (spills > 0)
     reasons.push(
       `${count(spills, 'spill is', 'spills are')} marked and may still bridge pads, also under parts where nobody can see.`,
@@ -35,6 +39,7 @@ export function powerCaution(caseFile: Case): Caution | undefined {
         : 'It was powered since, and may be worse for it.',
     )
   }
-  reasons.push('No rail was measured to ground here.')
+  if (!caseFile.measurements.some(({ quantity }) => quantity === 'ohms'))
+    reasons.push('No rail was measured to ground here.')
   return { title: 'Don’t power it yet.', reasons }
 }

@@ -1,19 +1,53 @@
 /** What the two measuring stations hold and still lack. */
+import type { BoardModel } from '../../board/index.ts'
 import type { Case } from '../../case/index.ts'
+import { lastReadings } from '../../measure/index.ts'
+import { powerJudgementOf, usualPhase, verdictsOf } from './measuring.ts'
 import type { StationState } from './stationStates.ts'
+import { count, listed } from './words.ts'
 
-export function coldMeasuring({ measurements }: Case): StationState {
-  const cold = measurements.filter(({ quantity }) => quantity === 'ohms').length
+/** @param model without it only the readings are counted */
+export function coldMeasuring(present: Case, model?: BoardModel): StationState {
   const shared = { station: 'cold-measuring', name: 'Cold measuring' } as const
-  return cold === 0
-    ? { ...shared, state: 'empty', words: 'nothing measured yet', lacks: 'measure before any power' }
-    : { ...shared, state: 'partly', words: `${cold} measured`, lacks: undefined }
+  const phase = usualPhase(present)
+  const cold = lastReadings(present.measurements, 'ohms', phase).size
+  const again = phase === 'after' ? ' after the work' : ''
+  if (cold === 0) {
+    const lacks = phase === 'after' ? 'measure again before any power' : 'measure before any power'
+    return { ...shared, state: 'empty', words: `nothing measured${again === '' ? ' yet' : again}`, lacks }
+  }
+  if (model === undefined) return { ...shared, state: 'partly', words: `${cold} measured${again}`, lacks: undefined }
+  const { verdict, missing } = powerJudgementOf(model, present, phase)
+  const words = `${cold} of ${count(verdictsOf(model, present, 'ohms', phase).length, 'line')}${again}`
+  const lacking =
+    missing.length === 0
+      ? undefined
+      : `lacks ${listed(
+          missing.map(({ name }) => name),
+          2,
+        )}`
+  const lacks = verdict === 'not-safe' ? 'not safe to power' : lacking
+  return { ...shared, state: lacks === undefined ? 'done' : 'partly', words, lacks }
 }
 
-export function poweredMeasuring({ measurements }: Case): StationState {
-  const volts = measurements.filter(({ quantity }) => quantity === 'volts').length
+export function poweredMeasuring({ measurements, powerUps, powered }: Case): StationState {
   const shared = { station: 'powered-measuring', name: 'Powered measuring' } as const
-  return volts === 0
-    ? { ...shared, state: 'empty', words: 'not powered here yet', lacks: undefined }
-    : { ...shared, state: 'partly', words: `${volts} measured`, lacks: undefined }
+  const volts = measurements.filter(({ quantity }) => quantity === 'volts').length
+  const seen = [powered.enumerates, powered.picture, powered.otherOutput].filter(
+    (answer) => answer !== 'unknown',
+  ).length
+  if (volts === 0 && powerUps.length === 0 && seen === 0) {
+    return { ...shared, state: 'empty', words: 'not powered here yet', lacks: undefined }
+  }
+  const held = [
+    ...(powerUps.length === 0 ? [] : [`powered ${powerUps.length === 1 ? 'once' : `${powerUps.length} times`}`]),
+    ...(volts === 0 ? [] : [`${volts} measured`]),
+  ]
+  const lacks = powerUps.length === 0 ? 'lacks that power was given' : volts === 0 ? 'lacks voltages' : undefined
+  return {
+    ...shared,
+    state: lacks === undefined && seen > 0 ? 'done' : 'partly',
+    words: held.length === 0 ? 'looked at' : held.join(', '),
+    lacks: lacks ?? (seen === 0 ? 'lacks what the host sees' : undefined),
+  }
 }

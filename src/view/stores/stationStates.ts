@@ -1,4 +1,5 @@
 /** What each station holds, and what it still lacks: for the list of stations. */
+import type { BoardModel } from '../../board/index.ts'
 import type { Case, Proof } from '../../case/index.ts'
 import type { Tally } from '../../report/index.ts'
 import { type Substance, substances as shipped } from '../../spill/index.ts'
@@ -30,11 +31,12 @@ interface Known {
   readonly results: ResultState
   readonly plan: Pick<PlanState, 'state' | 'answer'>
   readonly proof?: Proof | undefined
+  readonly model?: BoardModel | undefined
 }
 
 export const stationStates = (known: Known): StationState[] => [
   arrival(known.present),
-  coldMeasuring(known.present),
+  coldMeasuring(known.present, known.model),
   poweredMeasuring(known.present),
   memoryRun(known),
   inspection(known.present),

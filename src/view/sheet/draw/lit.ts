@@ -1,9 +1,10 @@
 /** What is selected, hovered or under the keyboard, lit up: parts, regions, lanes, rails with their probe points, nets. */
 import type { BoardModel, PlacedPart } from '../../../board/index.ts'
+import { type LinePoint, railPoints, stagePoints } from '../../../measure/index.ts'
 import type { Selection } from '../props.ts'
-import { toPane } from '../pure/camera.ts'
 import type { Scene } from '../pure/scene.ts'
 import { boxInPane, type Frame, traceLine, tracePolygon, traceRounded } from './frame.ts'
+import { drawProbePoints } from './probePoints.ts'
 import { drawText } from './text.ts'
 
 export type Light = 'selected' | 'hovered'
@@ -11,7 +12,8 @@ export type Light = 'selected' | 'hovered'
 export function drawLit(frame: Frame, scene: Scene, lit: Selection, light: Light): void {
   switch (lit.kind) {
     case 'part':
-      return litPart(frame, scene.model.partByRef.get(lit.id), light)
+      litPart(frame, scene.model.partByRef.get(lit.id), light)
+      return litStagePoints(frame, scene.model, lit.id)
     case 'region':
       return litRegion(frame, scene.model, lit.id, light)
     case 'lane':
@@ -45,6 +47,17 @@ function litPart(frame: Frame, part: PlacedPart | undefined, light: Light): void
   ctx.stroke()
   ctx.setLineDash([])
   nameBeside(frame, part, light)
+}
+
+const stagePointsKept = new WeakMap<PlacedPart, readonly LinePoint[]>()
+
+/** Where a power stage is measured: found once a part, because boards may have very many pads. */
+function litStagePoints(frame: Frame, model: BoardModel, ref: string): void {
+  const part = model.partByRef.get(ref)
+  if (part?.kind !== 'power-stage') return
+  const points = stagePointsKept.get(part) ?? stagePoints(model, part)
+  stagePointsKept.set(part, points)
+  drawProbePoints(frame, points)
 }
 
 /** The ref of a lit part that is too small to carry it. */
@@ -129,31 +142,7 @@ function litRail(frame: Frame, model: BoardModel, name: string, light: Light): v
     ctx.stroke()
     ctx.setLineDash([])
   }
-  for (const point of rail.points)
-    if (point.side === pane.side) drawProbePoint(frame, toPane(frame.transform, point.at))
-}
-
-/** A yellow triangle that stands with its tip on the point, edged in ink. */
-function drawProbePoint(frame: Frame, at: { readonly x: number; readonly y: number }): void {
-  const { ctx, theme } = frame
-  ctx.beginPath()
-  ctx.moveTo(at.x, at.y)
-  ctx.lineTo(at.x - 8, at.y - 15)
-  ctx.lineTo(at.x + 8, at.y - 15)
-  ctx.closePath()
-  ctx.lineJoin = 'round'
-  ctx.lineWidth = 5
-  ctx.strokeStyle = theme.sheet
-  ctx.stroke()
-  ctx.fillStyle = theme.lit
-  ctx.fill()
-  ctx.lineWidth = 2
-  ctx.strokeStyle = theme.ink
-  ctx.stroke()
-  ctx.beginPath()
-  ctx.arc(at.x, at.y, 2.4, 0, 2 * Math.PI)
-  ctx.fillStyle = theme.ink
-  ctx.fill()
+  drawProbePoints(frame, railPoints(rail))
 }
 
 const SMALLEST_LIT_PAD_PX = 3.5

@@ -1,0 +1,96 @@
+/** Power on the record: given with the verdict, or against it with a typed reason. */
+import { Power } from 'lucide-react'
+import { useId, useRef, useState } from 'react'
+import { sayFault } from '../../../base/index.ts'
+import type { PowerUp } from '../../../measure/index.ts'
+import { notePower } from '../../actions/measure.ts'
+import { Button } from '../../controls/Button.tsx'
+import controls from '../../controls/controls.module.css'
+import styles from '../../panels/why.module.css'
+import { useDesk, usePresent } from '../../stores/hooks.ts'
+import { usePowerJudgement } from '../../stores/measuring.ts'
+import own from './measuring.module.css'
+
+export function GivePower() {
+  const desk = useDesk()
+  const present = usePresent()
+  const judgement = usePowerJudgement()
+  const id = useId()
+  const field = useRef<HTMLTextAreaElement>(null)
+  const [against, setAgainst] = useState('')
+  const [wrong, setWrong] = useState<string>()
+  if (present === undefined || judgement === undefined) return undefined
+  const needsReason = judgement.verdict !== 'safe'
+  const note = (): void => {
+    const noted = notePower(desk, judgement, against)
+    if (noted.ok) {
+      setAgainst('')
+      setWrong(undefined)
+      return
+    }
+    setWrong(noted.faults.map(({ todo, ...fault }) => todo ?? sayFault(fault)).join(' '))
+    field.current?.focus()
+  }
+  return (
+    <section className={styles.section} aria-label="Power given">
+      {needsReason && (
+        <div className={controls.field}>
+          <label className={controls.label} htmlFor={id}>
+            Why it gets power against this verdict
+          </label>
+          <textarea
+            ref={field}
+            id={id}
+            rows={2}
+            maxLength={2000}
+            className={controls.input}
+            value={against}
+            aria-invalid={wrong !== undefined}
+            aria-describedby={`${id}-about`}
+            onChange={(event) => {
+              setAgainst(event.target.value)
+              setWrong(undefined)
+            }}
+          />
+          <p
+            className={wrong === undefined ? controls.hint : controls.wrong}
+            id={`${id}-about`}
+            role={wrong === undefined ? undefined : 'alert'}
+          >
+            {wrong ?? 'It stays on the record, with the verdict and its reasons as they are now.'}
+          </p>
+        </div>
+      )}
+      <div className={styles.row}>
+        <Button tone={needsReason ? 'plain' : 'strong'} onClick={note}>
+          <Power size={15} aria-hidden="true" /> Power was given
+        </Button>
+      </div>
+      {present.powerUps.length > 0 && <PowerList powerUps={present.powerUps} />}
+    </section>
+  )
+}
+
+const verdictWords = { safe: 'nothing spoke against it', 'not-safe': 'not safe', 'not-known': 'not known' } as const
+
+function PowerList({ powerUps }: { readonly powerUps: readonly PowerUp[] }) {
+  return (
+    <ol className={own.powerUps} aria-label="Power given so far">
+      {powerUps.map(({ at, verdict, reasons, against }, i) => (
+        // oxlint-disable-next-line react/no-array-index-key -- entries are only ever added at the end
+        <li key={i}>
+          <b>{at === undefined ? 'Time not noted' : timeWords(at)}</b>, verdict then: {verdictWords[verdict]}
+          {against !== undefined && (
+            <>
+              . Given because: <q>{against}</q>
+            </>
+          )}
+          {verdict !== 'safe' && reasons[0] !== undefined && <small>{reasons[0]}</small>}
+        </li>
+      ))}
+    </ol>
+  )
+}
+
+const timeWords = (at: string): string =>
+  new Date(at).toLocaleString('en', { dateStyle: 'medium', timeStyle: 'short', hour12: false })

@@ -1,0 +1,24 @@
+/** Whether a reading is from before the work on the card or after it. */
+import { choosePhase } from '../../actions/measure.ts'
+import { Choice } from '../../controls/fields.tsx'
+import { useDesk } from '../../stores/hooks.ts'
+import { usePhase } from '../../stores/measuring.ts'
+
+const phases = [
+  { value: 'before', words: 'Before the work' },
+  { value: 'after', words: 'After the work' },
+] as const
+
+export function PhaseChoice() {
+  const desk = useDesk()
+  const phase = usePhase()
+  return (
+    <Choice
+      label="These readings are from"
+      labelHidden
+      value={phase}
+      options={phases}
+      onChange={(chosen) => choosePhase(desk, chosen)}
+    />
+  )
+}

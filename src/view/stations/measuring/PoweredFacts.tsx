@@ -1,0 +1,70 @@
+/** What is seen while the card has power: the host, the picture, the current. */
+import type { Case } from '../../../case/index.ts'
+import { measuringRules } from '../../../measure/index.ts'
+import { editInputCurrent, editPowered } from '../../actions/measure.ts'
+import { Choice, TextField } from '../../controls/fields.tsx'
+import controls from '../../controls/controls.module.css'
+import styles from '../../panels/why.module.css'
+import { useDesk } from '../../stores/hooks.ts'
+import { AmountField } from '../handback/AmountField.tsx'
+
+const yesNo = [
+  { value: 'yes', words: 'Yes' },
+  { value: 'no', words: 'No' },
+  { value: 'unknown', words: 'Not tried' },
+] as const
+
+const pictures = [
+  { value: 'yes', words: 'Yes' },
+  { value: 'disturbed', words: 'Disturbed' },
+  { value: 'no', words: 'None' },
+  { value: 'unknown', words: 'Not tried' },
+] as const
+
+export function PoweredFacts({ powered }: { readonly powered: Case['powered'] }) {
+  const desk = useDesk()
+  const limitA = measuringRules.firstPowerLimitA.value
+  const current = powered.inputCurrentA
+  return (
+    <section className={styles.section} aria-label="Under power">
+      <h3 className={styles.sub}>Under power</h3>
+      <AmountField
+        label="Current into the card, on the limited supply"
+        unit="A"
+        value={current}
+        onChange={(value) => editInputCurrent(desk, value)}
+      />
+      {current !== undefined && current > limitA && (
+        <p className={controls.wrong} role="alert">
+          More than {limitA} A before fans and clocks start speaks of a fault: take the power off. (Common practice, no
+          source.)
+        </p>
+      )}
+      <Choice
+        label="The host sees the card"
+        value={powered.enumerates}
+        options={yesNo}
+        onChange={(enumerates) => editPowered(desk, { enumerates })}
+      />
+      <Choice
+        label="Picture"
+        value={powered.picture}
+        options={pictures}
+        onChange={(picture) => editPowered(desk, { picture })}
+      />
+      <Choice
+        label="Host booted from another display output"
+        value={powered.otherOutput}
+        options={yesNo}
+        onChange={(otherOutput) => editPowered(desk, { otherOutput })}
+      />
+      <TextField
+        label="Seen, heard, smelled"
+        long
+        maxLength={4000}
+        value={powered.note}
+        onChange={(note) => editPowered(desk, { note })}
+      />
+    </section>
+  )
+}

@@ -1,0 +1,97 @@
+/** One field of the measuring sheet: takes what people type, settles it on Enter and hands the focus on. */
+import { type KeyboardEvent, useState } from 'react'
+import { type LineVerdict, type Phase, readTyped, type Reading, sayReading } from '../../../measure/index.ts'
+import { enterReading } from '../../actions/measure.ts'
+import controls from '../../controls/controls.module.css'
+import { useDesk } from '../../stores/hooks.ts'
+import { useMeter } from '../../stores/meterStore.ts'
+import own from './measuring.module.css'
+import { stepFrom } from './fieldOrder.ts'
+import { fillFromMeter } from './fillFromMeter.ts'
+
+interface ReadingFieldProps {
+  readonly entry: LineVerdict
+  readonly phase: Phase
+  readonly describedBy: string
+  readonly onFocus: () => void
+}
+
+export function ReadingField({ entry, phase, describedBy, onFocus }: ReadingFieldProps) {
+  const desk = useDesk()
+  const metered = useMeter((state) => state.state === 'on')
+  const [draft, setDraft] = useState<{ typed: string; over: Reading | undefined }>()
+  const [wrong, setWrong] = useState<string>()
+  const { line, quantity } = entry.line
+  const reading = entry.measurement?.reading
+  const settled = reading === undefined ? '' : sayReading(reading, quantity)
+  const edited = draft !== undefined && draft.over === reading
+  const shown = edited ? draft.typed : settled
+  const id = `measure-${quantity}-${line.kind}-${line.name}`
+
+  const forget = (): void => {
+    setDraft(undefined)
+    setWrong(undefined)
+  }
+  /** @returns whether the field holds nothing that is wrong */
+  const commit = (): boolean => {
+    if (!edited || draft.typed.trim() === '') {
+      forget()
+      return true
+    }
+    const read = readTyped(draft.typed, quantity)
+    if (!read.ok) {
+      const [fault] = read.faults
+      setWrong(fault?.todo ?? `Found ${fault?.found ?? 'this'}, expected ${fault?.expected ?? 'a reading'}.`)
+      return false
+    }
+    forget()
+    enterReading(desk, { line, quantity, phase, reading: read.value.reading, typed: draft.typed.trim() })
+    return true
+  }
+  const onKeyDown = (event: KeyboardEvent<HTMLInputElement>): void => {
+    if (event.key === 'Escape') forget()
+    if (event.key !== 'Enter' || event.nativeEvent.isComposing) return
+    event.preventDefault()
+    const field = event.currentTarget
+    if (!event.shiftKey && metered && shown.trim() === '') void fillFromMeter(desk, field, entry.line, phase)
+    else if (commit()) stepFrom(field, event.shiftKey ? -1 : 1)
+    else field.select()
+  }
+  return (
+    <>
+      <label className="visually-hidden" htmlFor={id}>
+        {line.kind === 'rail' ? 'Rail' : 'Stage'} {line.name}, {quantity === 'ohms' ? 'ohms to ground' : 'volts'}
+      </label>
+      <input
+        id={id}
+        data-measuring={quantity}
+        data-line={`${line.kind} ${line.name}`}
+        className={controls.input}
+        autoComplete="off"
+        autoCapitalize="none"
+        spellCheck={false}
+        enterKeyHint="next"
+        maxLength={80}
+        value={shown}
+        placeholder={quantity === 'ohms' ? 'Ω' : 'V'}
+        aria-invalid={wrong !== undefined}
+        aria-describedby={wrong === undefined ? describedBy : `${id}-wrong`}
+        onChange={(event) => {
+          setWrong(undefined)
+          setDraft({ typed: event.target.value, over: reading })
+        }}
+        onFocus={(event) => {
+          event.currentTarget.select()
+          onFocus()
+        }}
+        onBlur={commit}
+        onKeyDown={onKeyDown}
+      />
+      {wrong !== undefined && (
+        <p className={`${controls.wrong} ${own.wrong}`} id={`${id}-wrong`} role="alert">
+          {wrong}
+        </p>
+      )}
+    </>
+  )
+}

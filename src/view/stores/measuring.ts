@@ -1,0 +1,78 @@
+/** What the measuring stations derive from case and board, each remembered for the last question. */
+import { useStore } from 'zustand'
+import type { BoardModel } from '../../board/index.ts'
+import type { Case } from '../../case/index.ts'
+import {
+  judgePower,
+  type LineVerdict,
+  lineVerdicts,
+  type Phase,
+  type PowerJudgement,
+  type Quantity,
+} from '../../measure/index.ts'
+import type { Selection } from '../sheet/index.ts'
+import { remembering } from './derive.ts'
+import { useBoard, useDesk, usePresent } from './hooks.ts'
+import { meterStoreOf } from './meterStore.ts'
+import type { Station } from './screenStore.ts'
+
+type Readings = Pick<Case, 'measurements' | 'goodReadings'>
+
+const rememberedVerdicts = () =>
+  remembering(
+    (
+      model: BoardModel,
+      measurements: Case['measurements'],
+      goodReadings: Case['goodReadings'],
+      quantity: Quantity,
+      phase: Phase,
+    ) => lineVerdicts(model, { measurements, goodReadings }, quantity, phase),
+  )
+
+const verdictsBy = { ohms: rememberedVerdicts(), volts: rememberedVerdicts() } as const
+
+export const verdictsOf = (
+  model: BoardModel,
+  { measurements, goodReadings }: Readings,
+  quantity: Quantity,
+  phase: Phase,
+): LineVerdict[] => verdictsBy[quantity](model, measurements, goodReadings, quantity, phase)
+
+const judgedBy = remembering(
+  (
+    model: BoardModel,
+    measurements: Case['measurements'],
+    goodReadings: Case['goodReadings'],
+    marks: Case['marks'],
+    accident: Case['arrival']['accident'],
+    phase: Phase,
+  ) => judgePower(model, { measurements, goodReadings, marks, arrival: { accident }, phase }),
+)
+
+export const powerJudgementOf = (model: BoardModel, present: Case, phase: Phase): PowerJudgement =>
+  judgedBy(model, present.measurements, present.goodReadings, present.marks, present.arrival.accident, phase)
+
+/** Of the work on the card: after it as soon as a pass is noted, unless chosen otherwise. */
+export const usualPhase = ({ passes }: Pick<Case, 'passes'>): Phase => (passes.length > 0 ? 'after' : 'before')
+
+export function usePhase(): Phase {
+  const desk = useDesk()
+  const present = usePresent()
+  const id = useStore(desk.cases, (state) => state.id)
+  const phase = useStore(meterStoreOf(desk), (state) => state.phase)
+  if (phase !== undefined && phase.ofCase === id) return phase.chosen
+  return present === undefined ? 'before' : usualPhase(present)
+}
+
+export function usePowerJudgement(): PowerJudgement | undefined {
+  const board = useBoard()
+  const present = usePresent()
+  const phase = usePhase()
+  return board === undefined || present === undefined ? undefined : powerJudgementOf(board.model, present, phase)
+}
+
+/** Whether something that is selected is a line of the sheet, so that the station keeps its form. */
+export function isMeasuringLine(model: BoardModel | undefined, station: Station, { kind, id }: Selection): boolean {
+  if (station !== 'cold-measuring' && station !== 'powered-measuring') return false
+  return kind === 'rail' || (kind === 'part' && model?.partByRef.get(id)?.kind === 'power-stage')
+}
