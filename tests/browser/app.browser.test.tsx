@@ -102,8 +102,13 @@ test('what is wrong with a dropped board is told where it was dropped, all of it
 test.each([
   [
     'bytes that are no text',
-    new File([new Uint8Array([0x50, 0x4b, 3, 4, 0, 0, 1, 0, 0])], 'run.zip'),
-    'run.zip was not taken',
+    new File([new Uint8Array([0x1f, 0x8b, 8, 0, 0, 0, 1, 0, 0])], 'run.gz'),
+    'run.gz was not taken',
+  ],
+  [
+    'a packed case that is cut off',
+    new File([new Uint8Array([0x50, 0x4b, 3, 4, 0, 0, 1, 0, 0])], 'card.case.zip'),
+    'card.case.zip was not opened',
   ],
   ['an empty file', new File([''], 'empty.log'), 'empty.log was not taken'],
   [

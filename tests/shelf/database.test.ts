@@ -224,7 +224,7 @@ test('steps that change one field of many come back whole, whatever they share',
     arrival: { account: 'x' },
     marks: [{ kind: 'note', id: 'n', side: 'top', at: { x: 1, y: 1 }, text: 'a' }],
   })
-  const { mark: other } = { mark: { ...first.marks[0], id: 'm' } }
+  const other = { ...first.marks[0], id: 'm' }
   let history = startHistory(first)
   history = step(history, {
     ...history.present,
