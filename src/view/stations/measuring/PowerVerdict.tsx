@@ -59,7 +59,6 @@ function Reason({ reason }: { readonly reason: PowerReason }) {
       {reason.sentence}{' '}
       {line !== undefined && (
         <LinkButton
-          aria-label={`Go to the line of ${line.name}`}
           onClick={() => {
             if (station !== 'cold-measuring') goToStation(desk, 'cold-measuring')
             requestAnimationFrame(() => requestAnimationFrame(() => focusLine(line)))

@@ -1,5 +1,5 @@
 /** One field of the measuring sheet: takes what people type, settles it on Enter and hands the focus on. */
-import { type KeyboardEvent, useState } from 'react'
+import { type KeyboardEvent, useRef, useState } from 'react'
 import { type LineVerdict, type Phase, readTyped, type Reading, sayReading } from '../../../measure/index.ts'
 import { enterReading } from '../../actions/measure.ts'
 import controls from '../../controls/controls.module.css'
@@ -21,6 +21,8 @@ export function ReadingField({ entry, phase, describedBy, onFocus }: ReadingFiel
   const metered = useMeter((state) => state.state === 'on')
   const [draft, setDraft] = useState<{ typed: string; over: Reading | undefined }>()
   const [wrong, setWrong] = useState<string>()
+  /** Entered already: the blur that follows an Enter comes before the next render and must not enter it again. */
+  const entered = useRef<typeof draft>(undefined)
   const { line, quantity } = entry.line
   const reading = entry.measurement?.reading
   const settled = reading === undefined ? '' : sayReading(reading, quantity)
@@ -34,7 +36,7 @@ export function ReadingField({ entry, phase, describedBy, onFocus }: ReadingFiel
   }
   /** @returns whether the field holds nothing that is wrong */
   const commit = (): boolean => {
-    if (!edited || draft.typed.trim() === '') {
+    if (!edited || entered.current === draft || draft.typed.trim() === '') {
       forget()
       return true
     }
@@ -44,12 +46,16 @@ export function ReadingField({ entry, phase, describedBy, onFocus }: ReadingFiel
       setWrong(fault?.todo ?? `Found ${fault?.found ?? 'this'}, expected ${fault?.expected ?? 'a reading'}.`)
       return false
     }
+    entered.current = draft
     forget()
     enterReading(desk, { line, quantity, phase, reading: read.value.reading, typed: draft.typed.trim() })
     return true
   }
   const onKeyDown = (event: KeyboardEvent<HTMLInputElement>): void => {
-    if (event.key === 'Escape') forget()
+    if (event.key === 'Escape' && edited) {
+      event.stopPropagation()
+      forget()
+    }
     if (event.key !== 'Enter' || event.nativeEvent.isComposing) return
     event.preventDefault()
     const field = event.currentTarget
