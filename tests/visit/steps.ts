@@ -106,7 +106,9 @@ async function inspection(visit: Visit): Promise<void> {
     await hand.press(panel.getByRole('button', { name: 'Add this mark' }))
   } else {
     await hand.press(panel.getByRole('button', { name: 'Residue', exact: true }))
-    const { x, y } = await onSheet(page, 0.9, 0.4)
+    // the sheet still shows where the last probe went
+    await hand.press(page.getByRole('button', { name: 'Fit', exact: true }))
+    const { x, y } = await onSheet(page, 0.85, 0.5)
     await hand.draw({ x, y }, { x: x + 24, y })
   }
   await told(page, 'Inspection').getByText('1 residue').waitFor()
@@ -119,7 +121,7 @@ async function spill({ page, hand }: Visit): Promise<void> {
     await hand.type(panel.getByRole('textbox', { name: 'x from the left' }), BESIDE_MM)
   } else {
     await hand.press(panel.getByRole('button', { name: 'Point at it' }))
-    const at = await onSheet(page, 0.9, 0.3)
+    const at = await onSheet(page, 0.85, 0.4)
     await hand.draw(at, at)
   }
   await panel.getByText(/It spreads .* mm and covers/).waitFor()
