@@ -2,14 +2,24 @@
 import type { GoodReadings, Measurement } from '../measure/index.ts'
 import type { Case } from './schema.ts'
 
+/** What of a case the ranges learn from. */
+export interface CardReadings extends Pick<Case, 'goodCard' | 'measurements'> {
+  readonly outcome?: Case['handBack']['outcome']
+}
+
+export const cardReadingsOf = ({ goodCard, measurements, handBack: { outcome } }: Case): CardReadings =>
+  outcome === undefined ? { goodCard, measurements } : { goodCard, measurements, outcome }
+
 /**
- * @param cards cases of one board; those not marked as good cards count for nothing
+ * @param cards cases of one board: those marked as good cards count whole, repaired ones with their readings after the
+ *   work, others for nothing
  * @returns ohms and volts by line in the order in which they were met; readings without a figure (open, short) are left out
  */
-export function goodReadingsOf(cards: readonly Pick<Case, 'goodCard' | 'measurements'>[]): GoodReadings[] {
+export function goodReadingsOf(cards: readonly CardReadings[]): GoodReadings[] {
   const byLine = new Map<string, GoodReadings>()
-  for (const { goodCard, measurements } of cards) {
-    if (!goodCard) continue
+  for (const { goodCard, measurements: all, outcome } of cards) {
+    if (!goodCard && outcome !== 'repaired') continue
+    const measurements = goodCard ? all : all.filter(({ phase }) => phase === 'after')
     for (const [key, { line, quantity, reading }] of lastOfEachLine(measurements)) {
       if (reading.kind !== 'value' || reading.value < 0) continue
       const known = byLine.get(key)

@@ -64,8 +64,21 @@ const gap = (a: PlacedPart, b: PlacedPart): number => distance(a.placement.at, b
 const nearest = (parts: readonly PlacedPart[], to: PlacedPart): PlacedPart | undefined =>
   parts.toSorted((a, b) => gap(a, to) - gap(b, to))[0]
 
-/** The inductor's switch side first where it is known, then the stage itself. */
-export function stagePoints(model: BoardModel, stage: PlacedPart): LinePoint[] {
+const kept = new WeakMap<BoardModel, Map<string, readonly LinePoint[]>>()
+
+/**
+ * The inductor's switch side first where it is known, then the stage itself. Remembered by board, because boards may have
+ * very many pads.
+ */
+export function stagePoints(model: BoardModel, stage: PlacedPart): readonly LinePoint[] {
+  const ofModel = kept.get(model) ?? new Map<string, readonly LinePoint[]>()
+  kept.set(model, ofModel)
+  const points = ofModel.get(stage.ref) ?? findStagePoints(model, stage)
+  ofModel.set(stage.ref, points)
+  return points
+}
+
+function findStagePoints(model: BoardModel, stage: PlacedPart): LinePoint[] {
   const inductor = inductorOf(model, stage)
   const own = { side: stage.side, at: stage.placement.at }
   const part = inductor === undefined ? undefined : model.partByRef.get(inductor.ref)

@@ -1,6 +1,6 @@
 /** A shelf that lasts as long as the page: for tests, and where the browser has no database to offer. */
 import { bad, type Fault, good, type Result } from '../../base/index.ts'
-import { type Case, goodReadingsOf, type History, startHistory } from '../../case/index.ts'
+import { type Case, cardReadingsOf, goodReadingsOf, type History, startHistory } from '../../case/index.ts'
 import type { CaseShelf, CaseToSave, SaveOutcome, ShelfChange, ShelfEntry, StoredCase } from './caseShelf.ts'
 import { summaryOf } from './summary.ts'
 
@@ -76,7 +76,7 @@ export function caseShelfInMemory(now: () => number = Date.now, newId: () => str
     goodReadings: async (boardName, exceptId) => {
       const others = [...kept.values()].filter(({ entry, deleted }) => !deleted && entry.id !== exceptId)
       const cards = others.filter(({ entry }) => entry.boardName === boardName && !entry.demo)
-      return good(goodReadingsOf(cards.map(({ history }) => history.present)))
+      return good(goodReadingsOf(cards.map(({ history }) => cardReadingsOf(history.present))))
     },
     lastOpen: async () => good(last),
     setLastOpen: async (id) => {

@@ -1,6 +1,6 @@
 /** What is selected, hovered or under the keyboard, lit up: parts, regions, lanes, rails with their probe points, nets. */
 import type { BoardModel, PlacedPart } from '../../../board/index.ts'
-import { type LinePoint, railPoints, stagePoints } from '../../../measure/index.ts'
+import { railPoints, stagePoints } from '../../../measure/index.ts'
 import type { Selection } from '../props.ts'
 import type { Scene } from '../pure/scene.ts'
 import { boxInPane, type Frame, traceLine, tracePolygon, traceRounded } from './frame.ts'
@@ -49,15 +49,10 @@ function litPart(frame: Frame, part: PlacedPart | undefined, light: Light): void
   nameBeside(frame, part, light)
 }
 
-const stagePointsKept = new WeakMap<PlacedPart, readonly LinePoint[]>()
-
-/** Where a power stage is measured: found once a part, because boards may have very many pads. */
+/** Where a power stage is measured. */
 function litStagePoints(frame: Frame, model: BoardModel, ref: string): void {
   const part = model.partByRef.get(ref)
-  if (part?.kind !== 'power-stage') return
-  const points = stagePointsKept.get(part) ?? stagePoints(model, part)
-  stagePointsKept.set(part, points)
-  drawProbePoints(frame, points)
+  if (part?.kind === 'power-stage') drawProbePoints(frame, stagePoints(model, part))
 }
 
 /** The ref of a lit part that is too small to carry it. */

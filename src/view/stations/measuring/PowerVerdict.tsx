@@ -47,7 +47,7 @@ function Reasons({ reasons }: { readonly reasons: PowerJudgement['reasons'] }) {
   )
 }
 
-const weights = { against: 'Against: ', unknown: 'Open: ', note: '' } as const
+const weights = { against: 'Against: ', unknown: 'Not known: ', note: '' } as const
 
 function Reason({ reason }: { readonly reason: PowerReason }) {
   const desk = useDesk()
