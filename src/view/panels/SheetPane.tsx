@@ -61,10 +61,12 @@ function BoundSheet() {
     [own],
   )
   const judged = assessment?.suspects
-  const suspects = useMemo(
-    () => (judged === undefined || tally !== undefined ? judged : { ...judged, lift: [] }),
-    [judged, tally],
-  )
+  const marked = present !== undefined && present.marks.length > 0
+  const suspects = useMemo(() => {
+    if (judged === undefined || tally !== undefined) return judged
+    // with nothing seen and no run the field is the same everywhere: a wash over the whole board that says nothing
+    return marked ? { ...judged, lift: [] } : { ...judged, lift: [], spill: undefined }
+  }, [judged, tally, marked])
   const { passes, heat } = useRework()
   const short = useShortView()
   if (board === undefined || present === undefined) return <EmptySheet />
