@@ -6,10 +6,12 @@ import type { GoodReadings } from '../../measure/index.ts'
 import type { Case, History } from '../../case/index.ts'
 import type { Desk } from '../stores/desk.ts'
 
+type GoodReadingsDesk = Pick<Desk, 'cases' | 'caseShelf'>
+
 const CALM_MS = 400
 
 /** @returns a function that ends the watch */
-export function watchForGoodReadings(desk: Desk): () => void {
+export function watchForGoodReadings(desk: GoodReadingsDesk): () => void {
   let timer: ReturnType<typeof setTimeout> | undefined
   const end = desk.caseShelf.subscribe((change) => {
     const { id } = desk.cases.getState()
@@ -23,7 +25,7 @@ export function watchForGoodReadings(desk: Desk): () => void {
   }
 }
 
-async function learn(desk: Desk): Promise<void> {
+async function learn(desk: GoodReadingsDesk): Promise<void> {
   const { id, board, history } = desk.cases.getState()
   if (id === undefined || board === undefined || history === undefined || history.present.demo) return
   const learnt = await desk.caseShelf.goodReadings(board.model.name, id)

@@ -48,9 +48,3 @@ export const accidentWords: Record<Case['arrival']['accident'], string> = {
   none: 'no accident',
   unknown: 'not known',
 }
-
-export const mountedWords: Record<Case['arrival']['mounted'], string> = {
-  flat: 'lay flat',
-  upright: 'stood upright',
-  unknown: 'mounting not known',
-}
