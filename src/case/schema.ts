@@ -102,6 +102,14 @@ export const caseSchema = z.strictObject({
     .describe('the last reading of a line is the one that counts'),
   shorts: z.array(shortHuntSchema).max(50).default([]),
   powerUps: z.array(powerUpSchema).max(1000).default([]),
+  cleaned: z
+    .strictObject({
+      at: z.iso.datetime().optional(),
+      marks: z.array(z.string().min(1).max(80)).max(2000).describe('ids of the marks that it took care of'),
+      note: z.string().max(2000).default('').describe('with what, and how it was dried'),
+    })
+    .optional()
+    .describe('the board was cleaned and dried; a mark made since counts again'),
   powered: z
     .strictObject({
       enumerates: z.enum(['yes', 'no', 'unknown']).default('unknown').describe('the host sees the card'),

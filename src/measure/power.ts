@@ -9,6 +9,7 @@ import type { VerdictKind } from './verdict-words.ts'
 
 /** What of a mark matters here. A later clean spot over its middle says that it was cleaned. */
 export interface SeenMark {
+  readonly id?: string
   readonly kind: string
   readonly side?: Side
   readonly at?: Point
@@ -19,6 +20,8 @@ export interface PowerInput extends Measured {
   readonly phase: Phase
   readonly marks?: readonly SeenMark[]
   readonly arrival?: { readonly accident: string }
+  /** The board was cleaned and dried: ids of the marks that this took care of. */
+  readonly cleaned?: { readonly marks: readonly string[] } | undefined
 }
 
 export interface PowerReason {
@@ -129,8 +132,8 @@ function missingReasons(verdicts: readonly LineVerdict[], missing: readonly Line
 
 const DIRT = ['residue', 'film', 'corrosion']
 
-function seenReasons({ marks = [], arrival }: PowerInput): PowerReason[] {
-  const left = marks.filter((mark, i) => !cleanedLater(mark, marks.slice(i + 1)))
+function seenReasons({ marks = [], arrival, cleaned }: PowerInput): PowerReason[] {
+  const left = marks.filter((mark, i) => !isCleaned(mark, cleaned) && !cleanedLater(mark, marks.slice(i + 1)))
   const spills = left.filter(({ kind }) => kind === 'spill').length
   const dirt = left.filter(({ kind }) => DIRT.includes(kind)).length
   const marked = marks.some(({ kind }) => kind === 'spill' || DIRT.includes(kind))
@@ -143,9 +146,22 @@ function seenReasons({ marks = [], arrival }: PowerInput): PowerReason[] {
     ...(dirt > 0
       ? [unknown(`${counted(dirt, 'place')} with residue, film or corrosion, not marked clean since.`)]
       : []),
-    ...(spilled && !marked ? [unknown('Something was spilled or left on it, and where it went is not marked.')] : []),
+    ...(cleaned === undefined ? [] : [CLEANED]),
+    ...(spilled && !marked && cleaned === undefined
+      ? [unknown('Something was spilled or left on it, and where it went is not marked.')]
+      : []),
   ]
 }
+
+const CLEANED: PowerReason = {
+  weight: 'note',
+  sentence: 'Cleaned and dried, as was noted. What may still lie under parts that stayed on, nobody has seen.',
+  lines: [],
+}
+
+/** Whether the noted cleaning took care of a mark; one that was made since counts again. */
+export const isCleaned = ({ id }: Pick<SeenMark, 'id'>, cleaned: PowerInput['cleaned']): boolean =>
+  id !== undefined && cleaned !== undefined && cleaned.marks.includes(id)
 
 const counted = (n: number, word: string): string => `${n} ${word}${n === 1 ? '' : 's'}`
 

@@ -115,3 +115,25 @@ describe('power on the record', () => {
     expect(taken.ok && powerUpSchema.safeParse(taken.value).success).toBe(true)
   })
 })
+
+describe('a board that was cleaned and dried', () => {
+  const spill: SeenMark = { id: 'spill-1', kind: 'spill', side: 'top', at }
+  const residue: SeenMark = { id: 'residue-1', kind: 'residue', side: 'top', at, radiusMm: 3 }
+  const cleaned = { marks: ['spill-1', 'residue-1'] }
+
+  test('its marks speak against power no more, and what nobody saw is said', () => {
+    const before = judged(well, { marks: [spill, residue] })
+    const after = judged(well, { marks: [spill, residue], cleaned })
+    expect([before.verdict, after.verdict]).toEqual(['not-known', 'safe'])
+    expect(after.reasons.map(({ sentence }) => sentence).join(' ')).toContain('under parts that stayed on')
+  })
+
+  test('a mark made since counts again', () => {
+    const since: SeenMark = { ...residue, id: 'residue-2' }
+    expect(judged(well, { marks: [spill, since], cleaned }).verdict).toBe('not-known')
+  })
+
+  test('a short stays a short', () => {
+    expect(judged({ ...well, VMEM: '1' }, { marks: [spill], cleaned }).verdict).toBe('not-safe')
+  })
+})

@@ -100,6 +100,7 @@ export const fullCase = () => ({
   ],
   checks: [{ check: 'look-under-part', at: 'U2', found: true, note: 'green crust', on: '2026-03-15T09:00:00Z' }],
   proofNote: 'Forty passes at 71 degrees.',
+  cleaned: { at: '2026-03-16T15:20:00Z', marks: [], note: 'rinsed with deionised water, nine hours at 60 °C' },
   handBack: {
     on: '2026-03-19',
     outcome: 'repaired',

@@ -57,5 +57,17 @@ export const editInputCurrent = (desk: Desk, inputCurrentA: number | undefined):
 
 export const setGoodCard = (desk: Desk, goodCard: boolean): void => editCase(desk, (c) => ({ ...c, goodCard }))
 
+/** The board was cleaned and dried, which takes care of every mark that is on it now. */
+export function setCleaned(desk: Desk, done: boolean): void {
+  editCase(desk, (c) => {
+    const { cleaned, ...rest } = c
+    if (!done) return rest
+    return { ...rest, cleaned: { at: now(), marks: c.marks.map(({ id }) => id), note: cleaned?.note ?? '' } }
+  })
+}
+
+export const editCleaned = (desk: Desk, note: string): void =>
+  editCase(desk, (c) => (c.cleaned === undefined ? c : { ...c, cleaned: { ...c.cleaned, note } }), 'cleaned note')
+
 export const choosePhase = (desk: Desk, chosen: Phase): void =>
   meterStoreOf(desk).setState({ phase: { ofCase: desk.cases.getState().id, chosen } })

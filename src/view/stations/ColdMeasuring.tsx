@@ -5,6 +5,7 @@ import { StationCautions } from '../panels/StationCautions.tsx'
 import styles from '../panels/why.module.css'
 import { useDesk, usePresent } from '../stores/hooks.ts'
 import { usePhase } from '../stores/measuring.ts'
+import { Cleaned } from './measuring/Cleaned.tsx'
 import { MeasuringSheet } from './measuring/MeasuringSheet.tsx'
 import { MeterBar } from './measuring/MeterBar.tsx'
 import { PhaseChoice } from './measuring/PhaseChoice.tsx'
@@ -24,6 +25,7 @@ export function ColdMeasuring() {
       </div>
       <StationCautions station="cold-measuring" title="Before a probe goes on" />
       <PowerVerdict />
+      <Cleaned />
       <PhaseChoice />
       <MeterBar quantity="ohms" phase={phase} />
       <MeasuringSheet quantity="ohms" phase={phase} />

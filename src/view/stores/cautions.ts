@@ -1,6 +1,6 @@
 /** Cautions that the case as it stands calls for: each has its reasons, and goes when its cause is gone. */
 import type { Case } from '../../case/index.ts'
-import type { PowerJudgement } from '../../measure/index.ts'
+import { isCleaned, type PowerJudgement } from '../../measure/index.ts'
 import { count } from './words.ts'
 
 export interface Caution {
@@ -14,16 +14,18 @@ export interface Caution {
  */
 export function powerCaution(caseFile: Case, judgement?: PowerJudgement): Caution | undefined {
   const { accident, poweredSince } = caseFile.arrival
-  const spills = caseFile.marks.filter((mark) => mark.kind === 'spill').length
-  const dirt = caseFile.marks.filter((mark) => ['residue', 'film', 'corrosion'].includes(mark.kind)).length
+  const left = caseFile.marks.filter((mark) => !isCleaned(mark, caseFile.cleaned))
+  const cleaned = caseFile.cleaned !== undefined
+  const spills = left.filter((mark) => mark.kind === 'spill').length
+  const dirt = left.filter((mark) => ['residue', 'film', 'corrosion'].includes(mark.kind)).length
   const slips = caseFile.marks.filter((mark) => mark.kind === 'slip').length
   const reasons = (judgement?.reasons ?? []).flatMap(({ weight, sentence }) => (weight === 'against' ? [sentence] : []))
   if (spills > 0)
     reasons.push(
       `${count(spills, 'spill is', 'spills are')} marked and may still bridge pads, also under parts where nobody can see.`,
     )
-  else if (accident === 'spill') reasons.push('Something was spilled, and where it went is not marked yet.')
-  else if (accident === 'flux') reasons.push('Flux was left behind: warm and damp, it conducts.')
+  else if (accident === 'spill' && !cleaned) reasons.push('Something was spilled, and where it went is not marked yet.')
+  else if (accident === 'flux' && !cleaned) reasons.push('Flux was left behind: warm and damp, it conducts.')
   if (dirt > 0)
     reasons.push(
       `${count(dirt, 'place', 'places')} with residue, film or corrosion ${dirt === 1 ? 'is' : 'are'} not cleaned.`,

@@ -46,11 +46,20 @@ const judgedBy = remembering(
     marks: Case['marks'],
     accident: Case['arrival']['accident'],
     phase: Phase,
-  ) => judgePower(model, { measurements, goodReadings, marks, arrival: { accident }, phase }),
+    cleaned: Case['cleaned'],
+  ) => judgePower(model, { measurements, goodReadings, marks, arrival: { accident }, phase, cleaned }),
 )
 
 export const powerJudgementOf = (model: BoardModel, present: Case, phase: Phase): PowerJudgement =>
-  judgedBy(model, present.measurements, present.goodReadings, present.marks, present.arrival.accident, phase)
+  judgedBy(
+    model,
+    present.measurements,
+    present.goodReadings,
+    present.marks,
+    present.arrival.accident,
+    phase,
+    present.cleaned,
+  )
 
 /** Of the work on the card: after it as soon as a pass is noted, unless chosen otherwise. */
 export const usualPhase = ({ passes }: Pick<Case, 'passes'>): Phase => (passes.length > 0 ? 'after' : 'before')

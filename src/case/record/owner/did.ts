@@ -11,6 +11,7 @@ export function didSection(input: RecordInput): RecordSection {
   return section(
     'What we did',
     ...partsWords(input),
+    ...(input.caseFile.cleaned === undefined ? [] : [paragraph('We cleaned the board and dried it.')]),
     ...quote('In the technician’s words', handBack.done),
     ...pictures(input),
   )

@@ -4,7 +4,7 @@ import { saySettingOf } from '../setting.ts'
 import { facts, list, paragraph, quote, section, table } from '../blocks.ts'
 import type { RecordBlock, RecordSection } from '../document.ts'
 import type { RecordInput } from '../input.ts'
-import { counted, joined, leavesOf, minutesWords, money, number } from '../words.ts'
+import { counted, instantWords, joined, leavesOf, minutesWords, money, number } from '../words.ts'
 
 export function doneSection(input: RecordInput): RecordSection {
   const { caseFile } = input
@@ -12,10 +12,20 @@ export function doneSection(input: RecordInput): RecordSection {
     'Done',
     ...quote('In the technician’s words', caseFile.handBack.done),
     ...passBlocks(caseFile.passes),
+    ...cleanedBlocks(caseFile),
     ...heatBlocks(input),
     ...planBlocks(input),
     ...benchBlocks(input),
   )
+}
+
+function cleanedBlocks({ cleaned }: RecordInput['caseFile']): RecordBlock[] {
+  if (cleaned === undefined) return [paragraph('No cleaning of the whole board was noted.')]
+  const when = cleaned.at === undefined ? '' : ` on ${instantWords(cleaned.at)}`
+  return [
+    paragraph(`The board was cleaned and dried${when}; it took care of ${counted(cleaned.marks.length, 'mark')}.`),
+    ...quote('With what, and how it was dried', cleaned.note),
+  ]
 }
 
 const outcomes = { done: 'done', failed: 'failed', skipped: 'skipped' } as const

@@ -84,12 +84,19 @@ function history(measurements: readonly Measurement[]): RecordBlock[] {
 
 /** What the readings and what was seen say about power, before the work and after it. */
 function safetyBlocks({ caseFile, model }: RecordInput): RecordBlock[] {
-  const { marks, arrival, measurements, goodReadings } = caseFile
+  const { marks, arrival, measurements, goodReadings, cleaned } = caseFile
   const phases = (['before', 'after'] as const).filter(
     (phase) => phase === 'before' || measurements.some((each) => each.phase === phase),
   )
   return phases.flatMap((phase) => {
-    const { words, reasons } = judgePower(model, { measurements, goodReadings, marks, arrival, phase })
+    const { words, reasons } = judgePower(model, {
+      measurements,
+      goodReadings,
+      marks,
+      arrival,
+      phase,
+      ...(phase === 'after' ? { cleaned } : {}),
+    })
     return [
       paragraph(
         `${phase === 'before' ? 'Before the work' : 'After the work'}: ${words.slice(0, 1).toLowerCase()}${words.slice(1)}.`,

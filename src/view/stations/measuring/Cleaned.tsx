@@ -1,0 +1,43 @@
+/** The board was cleaned and dried: what is marked on it no longer speaks against power; a mark made since does again. */
+import { isCleaned } from '../../../measure/index.ts'
+import { editCleaned, setCleaned } from '../../actions/measure.ts'
+import { TextField, Tick } from '../../controls/fields.tsx'
+import styles from '../../panels/why.module.css'
+import { useDesk, usePresent } from '../../stores/hooks.ts'
+import { count } from '../../stores/words.ts'
+
+const DIRTY = ['spill', 'residue', 'film', 'corrosion']
+
+export function Cleaned() {
+  const desk = useDesk()
+  const present = usePresent()
+  if (present === undefined) return undefined
+  const { cleaned, marks, arrival } = present
+  const dirty = marks.filter(({ kind }) => DIRTY.includes(kind))
+  const since = cleaned === undefined ? [] : dirty.filter((mark) => !isCleaned(mark, cleaned))
+  const spilled = arrival.accident === 'spill' || arrival.accident === 'flux'
+  if (cleaned === undefined && dirty.length === 0 && !spilled) return undefined
+  return (
+    <div className={styles.section}>
+      <Tick
+        label="The board was cleaned and dried since, also under the parts that came off"
+        checked={cleaned !== undefined && since.length === 0}
+        onChange={(done) => setCleaned(desk, done)}
+      />
+      {since.length > 0 && (
+        <p className={styles.quiet}>
+          {count(since.length, 'mark was', 'marks were')} made after the cleaning and{' '}
+          {since.length === 1 ? 'counts' : 'count'} again.
+        </p>
+      )}
+      {cleaned !== undefined && (
+        <TextField
+          label="With what, and how it was dried"
+          maxLength={2000}
+          value={cleaned.note}
+          onChange={(note) => editCleaned(desk, note)}
+        />
+      )}
+    </div>
+  )
+}
