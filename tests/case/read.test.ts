@@ -20,7 +20,7 @@ test('a case that leaves things out gets the defaults', () => {
 
 test('a newer case is refused with a word on what to do', () => {
   const loaded = loadCase({ ...plain, version: 3 })
-  expect(loaded).toMatchObject({ ok: false, faults: [{ path: '$.version', found: '2' }] })
+  expect(loaded).toMatchObject({ ok: false, faults: [{ path: '$.version', found: '3' }] })
 })
 
 test('a file of another kind is told apart from a case', () => {

@@ -26,5 +26,6 @@ test('text in UTF-16 with and without its mark is a report', async () => {
 })
 
 test('bytes that are no text are told apart, whatever the file is called', async () => {
-  expect(await kindOf(new Uint8Array([0x50, 0x4b, 3, 4, 20, 0, 0, 0, 8, 0, 99, 200]))).toBe('binary')
+  expect(await kindOf(new Uint8Array([0x1f, 0x8b, 8, 0, 20, 0, 0, 0, 8, 0, 99, 200]))).toBe('binary')
+  expect(await kindOf(new Uint8Array([0x50, 0x4b, 3, 4, 20, 0, 0, 0, 8, 0, 99, 200]))).toBe('zip')
 })
