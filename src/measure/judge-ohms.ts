@@ -35,7 +35,16 @@ function judged(line: MeasuringLine, reading: Reading, siblings: readonly number
     return verdictOf(far ? 'low' : 'below', `${sayOhms(value)} is ${far ? 'far ' : ''}below ${range}.`)
   }
   if (high !== undefined && value > high) return verdictOf('above', `${sayOhms(value)} is above ${range}.`)
-  return verdictOf('in-range', `${sayOhms(value)} is within ${range}.`)
+  const inRange = verdictOf('in-range', `${sayOhms(value)} is within ${range}.`)
+  if (line.line.kind !== 'stage' || siblings.length === 0) return inRange
+  // What good cards read may be wide, what stages of one card read is not.
+  const beside = besideSiblings(line, value, siblings)
+  return beside.kind === 'alike' ? inRange : beside
+}
+
+/** So far above its range that the unit may have slipped, the probe may stand beside the point, or the rail may be cut. */
+export function isFarAbove({ reference: { high } }: MeasuringLine, reading: Reading): boolean {
+  return reading.kind === 'value' && high !== undefined && reading.value > rule('muchAboveRange') * high
 }
 
 /** What is inside of a range of this board is none, whatever is usual; a flat zero always is. */

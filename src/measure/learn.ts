@@ -20,7 +20,7 @@ export interface LearntRange {
 /**
  * Ohms by their logarithms, because what leaks varies by factors: range = median · e^(±k·s), s = 1.4826 · the median of
  * |ln x - ln median| (1.4826 makes it the standard deviation of a normal distribution: Rousseeuw and Croux 1993); volts
- * the same without logarithms. k, the narrowest range, and how many cards it takes stand in `practice.json`. Readings of
+ * the same without logarithms. k, the narrowest and widest range, and how many cards it takes stand in `practice.json`. Readings of
  * 0 Ω are left out: no good card reads so.
  */
 export function learnRanges(goodReadings: readonly GoodReadings[]): Map<string, LearntRange> {
@@ -51,7 +51,8 @@ const MAD_TO_SD = 1.4826
 /** Two digits each, so that the words and the range are the same figures. */
 function ratioRange(values: readonly number[], median: number): { low: number; high: number } {
   const spread = MAD_TO_SD * medianOf(values.map((value) => Math.abs(Math.log(value / median))))
-  const ratio = Math.max(rule('leastSpreadRatio'), Math.exp(rule('spreads') * spread))
+  const wished = Math.max(rule('leastSpreadRatio'), Math.exp(rule('spreads') * spread))
+  const ratio = Math.min(rule('mostSpreadRatio'), wished)
   return { low: twoDigits(median / ratio), high: twoDigits(median * ratio) }
 }
 

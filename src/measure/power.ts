@@ -1,20 +1,16 @@
 /** Whether anything that was measured or seen speaks against power on the card. Never says that power is harmless. */
-import { type Result, bad, distance, good, type Point } from '../base/index.ts'
-import type { BoardModel, Side } from '../board/index.ts'
+import { type Result, bad, good } from '../base/index.ts'
+import type { BoardModel } from '../board/index.ts'
+import { cleanedLater, type SeenMark } from './cleaned.ts'
+import { isFarAbove } from './judge-ohms.ts'
 import { rule } from './practice.ts'
 import { sayOhms } from './say.ts'
-import type { LineName, Phase, PowerUp } from './schema.ts'
+import type { MeasuringLine } from './lines.ts'
+import type { LineName, Phase, PowerUp, Reading } from './schema.ts'
 import { type LineVerdict, lineVerdicts, type Measured } from './verdict.ts'
 import type { VerdictKind } from './verdict-words.ts'
 
-/** What of a mark matters here. A later clean spot over its middle says that it was cleaned. */
-export interface SeenMark {
-  readonly id?: string
-  readonly kind: string
-  readonly side?: Side
-  readonly at?: Point
-  readonly radiusMm?: number
-}
+export type { SeenMark } from './cleaned.ts'
 
 export interface PowerInput extends Measured {
   readonly phase: Phase
@@ -58,6 +54,7 @@ export function judgePower(model: BoardModel, input: PowerInput): PowerJudgement
   )
   const reasons = [
     ...verdicts.flatMap((each) => reasonOfLine(each)),
+    ...verdicts.flatMap((each) => leadsNote(each)),
     ...missingReasons(verdicts, missing, input.phase),
     ...seenReasons(input),
   ]
@@ -93,13 +90,27 @@ const WEIGHTS: Readonly<Partial<Record<VerdictKind, PowerReason['weight']>>> = {
   above: 'note',
 }
 
+/** A hint passes nothing on a core rail, whose short reads much as it does when it is well. */
+function weightOf(line: MeasuringLine, reading: Reading, kind: VerdictKind): PowerReason['weight'] | undefined {
+  if (kind === 'above' && isFarAbove(line, reading)) return 'unknown'
+  if (line.line.kind === 'rail' && (kind === 'no-range' || (kind === 'usual' && line.use === 'core'))) return 'unknown'
+  return WEIGHTS[kind]
+}
+
+/** Leads alone may read as much as a rail that is well. */
+function leadsNote({ line, measurement }: LineVerdict): PowerReason[] {
+  const reading = measurement?.reading
+  if (line.line.kind !== 'rail' || reading?.kind !== 'value' || reading.value >= rule('twoWireLeadsOhm')) return []
+  const sentence = `Rail ${line.line.name}: leads and contact alone read up to ${sayOhms(rule('twoWireLeadsOhm'))} with two wires. Take off what they read when they touch each other, or measure with four wires.`
+  return [{ weight: 'note', sentence, lines: [line.line] }]
+}
+
 function reasonOfLine({ line, measurement, verdict }: LineVerdict): PowerReason[] {
   if (measurement === undefined) return []
   const name = `${line.line.kind === 'rail' ? 'Rail' : 'Stage'} ${line.line.name}`
   const { reading } = measurement
   const atLeast = rule('inputAtLeastOhm')
-  const weight =
-    WEIGHTS[verdict.kind] ?? (verdict.kind === 'no-range' && line.line.kind === 'rail' ? 'unknown' : undefined)
+  const weight = weightOf(line, reading, verdict.kind)
   if (
     weight !== 'against' &&
     line.line.kind === 'rail' &&
@@ -164,17 +175,6 @@ export const isCleaned = ({ id }: Pick<SeenMark, 'id'>, cleaned: PowerInput['cle
   id !== undefined && cleaned !== undefined && cleaned.marks.includes(id)
 
 const counted = (n: number, word: string): string => `${n} ${word}${n === 1 ? '' : 's'}`
-
-function cleanedLater({ side, at }: SeenMark, later: readonly SeenMark[]): boolean {
-  return later.some(
-    (each) =>
-      each.kind === 'clean' &&
-      each.side === side &&
-      each.at !== undefined &&
-      at !== undefined &&
-      distance(each.at, at) <= (each.radiusMm ?? 0),
-  )
-}
 
 /** Power as it goes on the record. Refuses power against the verdict without a typed reason. */
 export function powerUpOf(judgement: PowerJudgement, against: string, at?: string): Result<PowerUp> {

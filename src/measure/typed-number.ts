@@ -6,7 +6,7 @@ export type PlainNumber =
 
 const no = (todo?: string): PlainNumber => ({ ok: false, todo })
 
-const GROUPED = /^\d{1,3}(?:[ '’]\d{3})+$/u
+const GROUPED = /^[1-9]\d{0,2}(?:[ '’]\d{3})+$/u
 
 /**
  * One point is always a decimal one, as meters show it. One comma is a decimal one, but where exactly three digits

@@ -77,6 +77,65 @@ describe('the rule of thumb', () => {
     expect(judged(well, { marks: [clean, film] }).verdict).toBe('not-known')
   })
 
+  test('a clean spot that covers only the start or the middle of a larger film leaves it where it is', () => {
+    const spot = { kind: 'clean', side: 'top', at, radiusMm: 1.5 } as const
+    expect(judged(well, { marks: [{ ...film, radiusMm: 12 }, spot] }).verdict).toBe('not-known')
+    const painted: SeenMark = { ...film, path: [at, { x: 40, y: 10 }] }
+    expect(judged(well, { marks: [painted, { ...spot, radiusMm: 4 }] }).verdict).toBe('not-known')
+    const wiped: SeenMark = { ...painted, kind: 'clean' }
+    expect(judged(well, { marks: [painted, wiped] }).verdict).toBe('safe')
+    const drawn: SeenMark = { ...film, outline: [at, { x: 30, y: 10 }, { x: 30, y: 20 }] }
+    expect(judged(well, { marks: [drawn, { ...spot, radiusMm: 4 }] }).verdict).toBe('not-known')
+    expect(judged(well, { marks: [drawn, { ...drawn, kind: 'clean' }] }).verdict).toBe('safe')
+  })
+
+  test('a rail far above its range may be a slip of the unit or a rail that is cut: not known', () => {
+    // 380 typed where 380 mΩ was read is a thousand times too much.
+    const { verdict, reasons } = judged({ ...well, VCORE: '380' })
+    expect(verdict).toBe('not-known')
+    expect(reasons[0]?.sentence).toContain('Rail VCORE')
+    expect(judged({ ...well, VCORE: '3' }).verdict).toBe('safe')
+  })
+
+  test('stages that good cards read alike in a wide range are still held against each other', () => {
+    const wide = [28, 35, 45, 60, 80]
+    const goodReadings = ['S8', 'S9'].map((name) => ({
+      line: { kind: 'stage' as const, name },
+      quantity: 'ohms' as const,
+      values: wide,
+    }))
+    expect(judged({ ...well, S8: '60', S9: '30' }, { goodReadings }).verdict).toBe('not-safe')
+    expect(judged({ ...well, S8: '60', S9: '58' }, { goodReadings }).verdict).toBe('safe')
+  })
+
+  test('good cards that agree on nothing do not make a short a reading in range', () => {
+    const goodReadings = [
+      { line: { kind: 'rail' as const, name: 'VMEM' }, quantity: 'ohms' as const, values: [62, 60, 5, 3, 0.5] },
+    ]
+    expect(judged({ ...well, VMEM: '0.05' }, { goodReadings }).verdict).toBe('not-safe')
+  })
+
+  test('a core rail that is only as usual, by a hint, is not known', () => {
+    const rails = bowline.rails.map((rail) => {
+      const { ohmsToGround, ...bare } = rail
+      return rail.name === 'VCORE' ? bare : { ...bare, ...(ohmsToGround === undefined ? {} : { ohmsToGround }) }
+    })
+    const input: PowerInput = { measurements: measured(well), goodReadings: [], phase: 'before' }
+    const { verdict, reasons } = judgePower({ ...bowline, rails }, input)
+    expect(verdict).toBe('not-known')
+    expect(reasons[0]?.sentence).toMatch(/Rail VCORE, as is usual.*hint only/)
+  })
+
+  // common practice, no source: leads and contact read 0.1 to 0.5 Ω with two wires
+  test('a reading no larger than what two leads read by themselves says so', () => {
+    const notes = (typed: Readonly<Record<string, string>>): string =>
+      judged(typed)
+        .reasons.map(({ sentence }) => sentence)
+        .join(' ')
+    expect(notes(well)).toContain('VCORE: leads and contact alone read up to 500 mΩ')
+    expect(notes({ ...well, VCORE: '0.9' })).not.toContain('leads and contact')
+  })
+
   test('a board without rails is not known', () => {
     const parts = bowline.parts.filter(({ kind }) => kind !== 'power-stage')
     const bare = { ...bowline, rails: [], parts }

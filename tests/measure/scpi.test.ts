@@ -31,9 +31,19 @@ describe('numbers', () => {
     ['OL', 'over'],
   ])('%s is %s', (text, kind) => expect(meterNumber(text)).toEqual({ kind }))
 
-  test.each(['', 'abc', '1.2.3', '12 V', '0x12', 'NaN', '1e', '--1'])('%s is none', (text) =>
-    expect(meterNumber(text)).toBeUndefined(),
-  )
+  test.each([
+    '',
+    'abc',
+    '1.2.3',
+    '12 V',
+    '0x12',
+    'NaN',
+    '1e',
+    '--1',
+    '0,"No error"',
+    '+0,No error',
+    '-113,"Undefined header"',
+  ])('%s is none', (text) => expect(meterNumber(text)).toBeUndefined())
 
   prop.prop([fc.double({ min: -1e9, max: 1e9, noNaN: true }).filter((value) => !Object.is(value, -0))], {
     seed: 2,

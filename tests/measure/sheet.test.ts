@@ -324,6 +324,23 @@ describe('what lines say to the stories', () => {
     ])
   })
 
+  test('what is above its siblings, or far above its range, is not fine', () => {
+    const typed = { S1: '0.3', S2: '0.3', S3: '0.31', S4: '0.45', VCORE: '380' }
+    const { rails, stages } = lineStates(bowline, measured(typed), [])
+    expect([...rails]).toEqual([])
+    expect([...stages.keys()]).toEqual(['S1', 'S2', 'S3'])
+  })
+
+  test('a short that all stages of a rail show alike is the rail’s, told once', () => {
+    const { rails, stages } = lineStates(bowline, measured({ VCORE: '0', S1: '0', S2: '0.01', S3: 'short' }), [])
+    expect([...rails]).toEqual([['VCORE', 'low']])
+    expect([...stages]).toEqual([])
+    expect([...lineStates(bowline, measured({ S1: '0', S2: '0.3', S3: '0.3' }), []).stages]).toContainEqual([
+      'S1',
+      'low',
+    ])
+  })
+
   test('readings after the work and voltages are no findings about the card as it came', () => {
     const later = [...measured({ VMEM: '1' }, 'ohms', 'after'), ...measured({ VMEM: '0' }, 'volts')]
     expect(lineStates(bowline, later, []).rails.size).toBe(0)

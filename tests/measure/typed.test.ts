@@ -93,6 +93,8 @@ describe('resistances', () => {
     ['1,200', /decimal one or stand for thousands: type 1\.200 or 1200/],
     ['-3', /may still be charged/],
     ['1 20', /such as/],
+    ['0 380', /such as/],
+    ['000 380', /such as/],
     ['1..2', /such as/],
     ['1,2,3', /such as/],
     ['twelve', /such as/],

@@ -14,10 +14,10 @@ const OVER = /^[+-]?\.?[o0]\.?l\.?$|^overl(?:oad)?$/i
 const INFINITE = 9.9e37
 const NOT_A_NUMBER = 9.91e37
 
-/** @returns the first number of a comma list; undefined where the text is none */
+/** @returns the first number of a comma list; undefined where the text is none, as `0,"No error"` of another question */
 export function meterNumber(text: string): MeterNumber | undefined {
-  const [first = ''] = text.split(',')
-  const plain = first.trim()
+  const [plain = '', ...more] = text.split(',').map((field) => field.trim())
+  if (!more.every((field) => NUMBER.test(field) || OVER.test(field))) return undefined
   if (OVER.test(plain)) return { kind: 'over' }
   if (!NUMBER.test(plain)) return undefined
   const value = Number(plain.replaceAll(/\s/g, ''))
