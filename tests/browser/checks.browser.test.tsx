@@ -91,11 +91,13 @@ test('an answer moves the stories, is listed with its outcome and not asked agai
 })
 
 test('what was foretold for an outcome is what the lift list says then', async () => {
+  const isSettled = (): boolean => app.desk.results.getState().state === 'done' && isRanked()
+  await waitUntil(isSettled, SLOW_MS)
   const row = await rowWith(({ entry, ifNot }) => entry === 'check' && (ifNot?.parts.length ?? 0) > 0)
   const told = ranked().find(({ question }) => row.textContent.includes(question))?.ifNot
   const before = app.desk.results.getState().assessment
   buttonIn(row, 'Nothing found').click()
-  await waitUntil(() => app.desk.results.getState().assessment !== before && isRanked(), SLOW_MS)
+  await waitUntil(() => app.desk.results.getState().assessment !== before && isSettled(), SLOW_MS)
   const parts = app.desk.results.getState().assessment?.suspects.parts ?? []
   for (const { ref, after } of told?.parts ?? []) {
     expect(parts.find((part) => part.ref === ref)?.probability).toBeCloseTo(after, 6)
