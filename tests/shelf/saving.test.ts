@@ -3,11 +3,15 @@ import { afterEach, beforeAll, expect, test, vi } from 'vitest'
 import { bad, type Fault } from '../../src/base/index.ts'
 import { type BoardModel, loadBoard } from '../../src/board/index.ts'
 import { startHistory } from '../../src/case/index.ts'
-import { editArrival, undoEdit } from '../../src/view/actions/edit.ts'
+import { editArrival, editCase, undoEdit } from '../../src/view/actions/edit.ts'
+import { exportCase } from '../../src/view/actions/exchange.ts'
+import { startOwnCase } from '../../src/view/actions/open.ts'
 import { keepAsCopy, takeFromShelf } from '../../src/view/actions/follow.ts'
 import { type Saver, startSaver } from '../../src/view/actions/save.ts'
 import type { CaseShelf } from '../../src/view/shelf/caseShelf.ts'
 import { openDatabaseShelf } from '../../src/view/shelf/databaseShelf.ts'
+import { type FileStore, fileStoreInMemory } from '../../src/view/shelf/fileStore.ts'
+import { caseShelfInMemory } from '../../src/view/shelf/memoryShelf.ts'
 import { createCameraStore } from '../../src/view/sheet/cameraStore.ts'
 import { closeDesk, createDesk, type Desk } from '../../src/view/stores/desk.ts'
 import { board, caseOf, freshName, titles, value } from './support.ts'
@@ -30,8 +34,13 @@ const deaf = { postMessage: () => undefined, addEventListener: () => undefined }
 const demos = { cases: [], boards: [], open: () => Promise.resolve(undefined) }
 
 /** A tab with a case that the shelf does not have yet, or, with `kept`, one that it loads. */
-async function openTab(caseShelf: CaseShelf, id: string, kept = false): Promise<Desk> {
-  const desk = createDesk({ startWorker: () => deaf, shelf: demos, caseShelf })
+async function openTab(
+  caseShelf: CaseShelf,
+  id: string,
+  kept = false,
+  files: FileStore = fileStoreInMemory(),
+): Promise<Desk> {
+  const desk = createDesk({ startWorker: () => deaf, shelf: demos, caseShelf, files })
   const stored = kept ? value(await caseShelf.load(id)) : undefined
   const history = stored?.history ?? startHistory(caseOf())
   desk.saving.setState({ shelved: { id, rev: stored?.entry.rev ?? 0, history: stored?.history } })
@@ -165,4 +174,54 @@ test('with nothing to save, what was in the way is over once the shelf answers',
   list.mockRestore()
   await saved(desk)
   expect(desk.saving.getState().trouble).toBeUndefined()
+})
+
+test('what is entered while another case is being opened is kept before that takes its place', async () => {
+  const shelf = caseShelfInMemory()
+  let answer: () => void = () => undefined
+  const answered = new Promise<void>((resolve) => {
+    answer = resolve
+  })
+  const slow: CaseShelf = { ...shelf, goodReadings: (name, id) => answered.then(() => shelf.goodReadings(name, id)) }
+  const desk = await openTab(slow, 'a')
+  type(desk, 'before')
+  const opening = startOwnCase(desk)
+  await pause(20)
+  type(desk, 'meanwhile')
+  answer()
+  await opening
+  expect(desk.cases.getState().id).not.toBe('a')
+  expect(value(await shelf.load('a')).history.present.arrival.account).toBe('meanwhile')
+})
+
+test('what a case file can’t hold is told and not kept; once it is undone, everything is kept again', async () => {
+  const shelf = openDatabaseShelf({ name: freshName() })
+  const desk = await openTab(shelf, 'a')
+  await saved(desk)
+  type(desk, 'too long '.repeat(1000))
+  await saved(desk)
+  expect(desk.saving.getState().trouble?.found).toMatch(/^arrival\.account is .* at most 4000 characters/)
+  expect(value(await shelf.load('a')).history.present.arrival.account).toBe('')
+  undoEdit(desk)
+  editArrival(desk, { owner: 'somebody' })
+  await saved(desk)
+  expect(desk.saving.getState().trouble).toBeUndefined()
+  expect(value(await shelf.load('a')).history.present.arrival.owner).toBe('somebody')
+})
+
+test('what is entered while a case is being exported does not count as exported', async () => {
+  let answer: () => void = () => undefined
+  const answered = new Promise<undefined>((resolve) => {
+    answer = () => resolve(undefined)
+  })
+  const slow: FileStore = { ...fileStoreInMemory(), get: () => answered }
+  const desk = await openTab(caseShelfInMemory(), 'a', false, slow)
+  const photo = { id: 'p', name: 'p', type: 'image/png', bytes: 1, widthPx: 1, heightPx: 1, side: 'top' }
+  editCase(desk, (c) => ({ ...c, photos: caseOf({ photos: [photo] }).photos }))
+  const before = desk.cases.getState().history?.present
+  const exporting = exportCase(desk)
+  type(desk, 'meanwhile')
+  answer()
+  expect(await exporting).toMatchObject({ value: { leftOut: ['p'] } })
+  expect(desk.cases.getState().saved).toBe(before)
 })

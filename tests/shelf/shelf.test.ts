@@ -115,8 +115,10 @@ describe.each(kinds)('a shelf %s', (_, open) => {
     await put(shelf, 'open', 'good, and asked for', { goodCard: true, ...measured(0.5) })
     await put(shelf, 'bad', 'not known good', measured(0.01))
     await put(shelf, 'demo', 'invented', { goodCard: true, demo: true, ...measured(5) })
+    const after = measured(0.44).measurements.map((each) => ({ ...each, phase: 'after' }))
+    await put(shelf, 'other mended', 'repaired', { handBack: { outcome: 'repaired' }, measurements: after })
     const learnt = value(await shelf.goodReadings(BOARD, 'open'))
-    expect(learnt.map(({ line: of, values }) => [of.name, values])).toEqual([['V1', [0.38, 0.41]]])
+    expect(learnt.map(({ line: of, values }) => [of.name, values])).toEqual([['V1', [0.38, 0.41, 0.44]]])
     expect(value(await shelf.goodReadings('another board', 'open'))).toEqual([])
   })
 

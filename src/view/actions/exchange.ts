@@ -32,10 +32,11 @@ interface WithFiles {
 
 /** Plain JSON where nothing lies beside the case, else a zip file with photos and long reports. */
 export async function exportCase(desk: Desk): Promise<Result<ExportedCase>> {
+  // as it is now: what is entered while files are read is not in the file
+  const exported = desk.cases.getState().history?.present
   const whole = await caseWithFiles(desk)
   if (!whole.ok) return whole
   const { caseFile, files, leftOut } = whole.value
-  const exported = desk.cases.getState().history?.present
   const name = fileName(caseFile.card ?? caseFile.title)
   if (files.size === 0) {
     const bytes = new Blob([jsonOf(caseFile)], { type: 'application/json' })

@@ -27,9 +27,10 @@ export async function openCaseText(desk: Desk, text: string, name: string, at: P
 export async function openCase(desk: Desk, caseFile: Case, name: string, at: Point): Promise<void> {
   const board = await boardOfCase(desk, caseFile)
   if (!board.ok) return sayFaults(desk, at, `The board of ${name} was not opened`, board.faults)
-  if (!(await mayLeave(desk, at))) return
   const whole = await selfContained(desk, caseFile, board.value)
-  putOnDesk(desk, await asOwn(desk, whole, board.value), board.value)
+  const own = await asOwn(desk, whole, board.value)
+  if (!(await mayLeave(desk, at))) return
+  putOnDesk(desk, own, board.value)
   await readReportsOfCase(desk)
 }
 
@@ -48,6 +49,8 @@ export async function openFromShelf(desk: Desk, id: string, at: Point): Promise<
     return false
   }
   const present = await asOwn(desk, history.present, board.value, id)
+  // what was entered while it was being opened is kept too
+  if (!(await mayLeave(desk, at))) return false
   putOnDesk(desk, present, board.value, { kept: { id, rev: entry.rev, history }, station: entry.furthest })
   void rememberOpen(desk, id)
   if (droppedSteps > 0) {
@@ -62,8 +65,9 @@ export async function openFromShelf(desk: Desk, id: string, at: Point): Promise<
 export async function openBoardText(desk: Desk, text: string, name: string, at: Point): Promise<void> {
   const board = await openBoard(desk, { text })
   if (!board.ok) return sayFaults(desk, at, `${name} was not opened`, board.faults)
+  const own = await asOwn(desk, freshCase(board.value), board.value)
   if (!(await mayLeave(desk, at))) return
-  putOnDesk(desk, await asOwn(desk, freshCase(board.value), board.value), board.value)
+  putOnDesk(desk, own, board.value)
 }
 
 /** One of the boards that come with the app, for a case of one's own. */
@@ -90,8 +94,9 @@ export async function importLayout(desk: Desk, file: File, at: Point): Promise<v
     const { model, untold } = imported.value
     const opened = await desk.reasoner.call(calls.openBoard, { description: model.description })
     if (!opened.ok) return sayFaults(desk, at, `${file.name} was not imported`, opened.faults)
+    const own = await asOwn(desk, freshCase(model), model)
     if (!(await mayLeave(desk, at))) return
-    putOnDesk(desk, await asOwn(desk, freshCase(model), model), model, { untold })
+    putOnDesk(desk, own, model, { untold })
     if (untold.length > 0) saySettled(desk, at, `${file.name} is on the sheet. It does not tell:`, untold)
   } catch (reason) {
     if (!isAbort(reason)) sayFaults(desk, at, `${file.name} was not imported`, [faultOf(file.name, reason)])
@@ -114,6 +119,8 @@ const MIDDLE: Point = { x: 420, y: 64 }
 /** Begins anew on the same board: no marks, no reports, not a demo. */
 export async function startOwnCase(desk: Desk): Promise<void> {
   const { board } = desk.cases.getState()
-  if (board === undefined || !(await mayLeave(desk, MIDDLE))) return
-  putOnDesk(desk, await asOwn(desk, freshCase(board.model), board.model), board.model, { untold: board.untold })
+  if (board === undefined) return
+  const own = await asOwn(desk, freshCase(board.model), board.model)
+  if (!(await mayLeave(desk, MIDDLE))) return
+  putOnDesk(desk, own, board.model, { untold: board.untold })
 }

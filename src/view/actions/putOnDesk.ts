@@ -18,9 +18,13 @@ import { noResult } from '../stores/resultStore.ts'
 import { differsFromShelf } from '../stores/savingStore.ts'
 import { sayFaults } from './messages.ts'
 
-/** What is unsaved is saved first; a case that could be neither kept nor exported stays on the desk. */
+/**
+ * What is unsaved is saved first; a case that could be neither kept nor exported stays on the desk. To be asked last, right
+ * before another takes its place: what is entered after it is kept by nobody.
+ */
 export async function mayLeave(desk: Desk, at: Point): Promise<boolean> {
   await desk.saving.getState().saveNow()
+  if (enteredMeanwhile(desk)) await desk.saving.getState().saveNow()
   const { history, saved } = desk.cases.getState()
   const { shelved, trouble } = desk.saving.getState()
   if (history?.present === saved || !differsFromShelf(shelved, history)) return true
@@ -32,6 +36,11 @@ export async function mayLeave(desk: Desk, at: Point): Promise<boolean> {
   }
   sayFaults(desk, at, 'The case on the desk is not kept yet', [fault])
   return false
+}
+
+const enteredMeanwhile = (desk: Desk): boolean => {
+  const { shelved, trouble, conflict } = desk.saving.getState()
+  return trouble === undefined && conflict === undefined && differsFromShelf(shelved, desk.cases.getState().history)
 }
 
 /** With the figures of the shop's good cards of that board as they are now; a demo stays as it is. */

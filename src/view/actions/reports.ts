@@ -12,6 +12,8 @@ import { faultOf, sayFaults, saySettled } from './messages.ts'
 
 export const HAND_TABLE = 'entered by hand'
 const MAX_TEXT_BYTES = 4_000_000
+/** Of a report, as a case file takes it; file systems take longer ones. */
+const MOST_NAME_CHARACTERS = 200
 
 /** A dropped report joins the case once it was read; one of the same name and run is replaced by it. */
 export async function addReport(desk: Desk, fileName: string, file: Blob, at: Point): Promise<void> {
@@ -70,7 +72,8 @@ const CORNER: Point = { x: 420, y: 64 }
 const runAt = (desk: Desk): ReportEntry['run'] => (desk.screen.getState().station === 'proof' ? 'retest' : 'first')
 
 /** A retest is often called like the run before it: the two are kept apart by name, since readings go by it. */
-function nameFor(desk: Desk, fileName: string, run: ReportEntry['run']): string {
+function nameFor(desk: Desk, wholeName: string, run: ReportEntry['run']): string {
+  const fileName = wholeName.slice(0, MOST_NAME_CHARACTERS)
   const reports = desk.cases.getState().history?.present.reports ?? []
   const taken = reports.some((report) => report.name === fileName && report.run !== run)
   return taken ? `${fileName.slice(0, 180)}, ${run === 'retest' ? 'after the work' : 'as it came'}` : fileName

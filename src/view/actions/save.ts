@@ -2,6 +2,8 @@
  * Saves the case as it is entered: soon after a change and one save at a time, so that continuous typing is saved too.
  * What the shelf refuses is told once, and tried again with a change that comes RETRY_AFTER_MS later, or when asked.
  */
+import { type Fault, faultsFromZod } from '../../base/index.ts'
+import { type Case, caseSchema } from '../../case/index.ts'
 import type { SaveOutcome } from '../shelf/caseShelf.ts'
 import type { Desk } from '../stores/desk.ts'
 import { differsFromShelf, type Shelved } from '../stores/savingStore.ts'
@@ -93,6 +95,11 @@ async function saveOnce(desk: Desk): Promise<boolean> {
   const { id, history, board } = desk.cases.getState()
   const { shelved } = desk.saving.getState()
   if (id === undefined || history === undefined || board === undefined || shelved?.id !== id) return true
+  const unreadable = faultOfChange(history.present, shelved.history?.present)
+  if (unreadable !== undefined) {
+    desk.saving.setState({ saving: false, trouble: unreadable })
+    return false
+  }
   desk.saving.setState({ saving: true })
   const boardName = board.model.name
   const result = await desk.caseShelf.save({ id, history, boardName, basedOnRev: shelved.rev })
@@ -101,6 +108,23 @@ async function saveOnce(desk: Desk): Promise<boolean> {
   else if (result.ok) noteOutcome(desk, { id, rev: shelved.rev, history }, result.value)
   else desk.saving.setState({ saving: false, trouble: result.faults[0] })
   return result.ok
+}
+
+/**
+ * What a case file can't hold is not kept, and said: kept, it could not be opened any more. Only what changed since the
+ * shelf last had the case is looked at.
+ */
+function faultOfChange(present: Case, kept: Case | undefined): Fault | undefined {
+  for (const [field, schema] of Object.entries(caseSchema.shape)) {
+    const value: unknown = Reflect.get(present, field)
+    if (field === 'board' || (kept !== undefined && Reflect.get(kept, field) === value)) continue
+    const parsed = schema.safeParse(value)
+    const fault = parsed.success ? undefined : faultsFromZod(parsed.error, value)[0]
+    if (fault === undefined) continue
+    const words = `${fault.path.replace('$', field)} is ${fault.found}; a case file takes ${fault.expected}`
+    return { ...fault, found: words, todo: 'Correct or undo it; what follows is kept then.' }
+  }
+  return undefined
 }
 
 function noteOutcome(desk: Desk, tried: Shelved, outcome: SaveOutcome): void {

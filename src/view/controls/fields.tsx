@@ -217,9 +217,14 @@ export function DayField({ label, hint, value, onChange }: DayFieldProps) {
         id={id}
         type="date"
         className={styles.input}
+        max="9999-12-31"
         value={value ?? ''}
         aria-describedby={hint && `${id}-hint`}
-        onChange={(event) => onChange(event.target.value === '' ? undefined : event.target.value)}
+        onChange={(event) => {
+          const { value: day } = event.target
+          // a year of more digits is a slip of the finger, and no day that a case can hold
+          if (day.length <= 'yyyy-mm-dd'.length) onChange(day === '' ? undefined : day)
+        }}
       />
       <Hint id={id} text={hint} />
     </div>

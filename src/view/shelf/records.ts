@@ -144,7 +144,11 @@ export async function goodReadingsIn(
 ): Promise<readonly GoodReadings[]> {
   const tx = database.transaction(['entries', 'contents'])
   const cards = readable(await tx.objectStore('entries').getAll()).filter(
-    (entry) => entry.goodCard && !entry.demo && entry.deletedAt === undefined && entry.boardName === boardName,
+    (entry) =>
+      (entry.goodCard || entry.outcome === 'repaired') &&
+      !entry.demo &&
+      entry.deletedAt === undefined &&
+      entry.boardName === boardName,
   )
   const others = cards.filter(({ id }) => id !== exceptId)
   const measured = others.map(async ({ id }) => measuredOf(await tx.objectStore('contents').get(id)))

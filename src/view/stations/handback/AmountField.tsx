@@ -10,22 +10,32 @@ interface AmountFieldProps {
   readonly hint?: string | undefined
   readonly value: number | undefined
   readonly least?: number
+  readonly most?: number
   readonly onChange: (value: number | undefined) => void
 }
 
-export function AmountField({ label, labelHidden = false, unit, hint, value, least = 0, onChange }: AmountFieldProps) {
+export function AmountField({
+  label,
+  labelHidden = false,
+  unit,
+  hint,
+  value,
+  least = 0,
+  most = 1e9,
+  onChange,
+}: AmountFieldProps) {
   const id = useId()
   const [typed, setTyped] = useState<string>()
   const parsed = typed === undefined ? undefined : parseNumber(typed)
-  const mine =
-    typed !== undefined && (parsed === value || typed.trim() === '' || parsed === undefined || parsed < least)
+  const outside = parsed === undefined || parsed < least || parsed > most
+  const mine = typed !== undefined && (parsed === value || typed.trim() === '' || outside)
   const shown = mine ? typed : value === undefined ? '' : String(Number(value.toFixed(2)))
-  const wrong = mine && typed.trim() !== '' && (parsed === undefined || parsed < least)
+  const wrong = mine && typed.trim() !== '' && outside
   const change = (text: string): void => {
     setTyped(text)
     const next = parseNumber(text)
     if (text.trim() === '') onChange(undefined)
-    else if (next !== undefined && next >= least) onChange(next)
+    else if (next !== undefined && next >= least && next <= most) onChange(next)
   }
   return (
     <div className={styles.field}>
@@ -48,7 +58,7 @@ export function AmountField({ label, labelHidden = false, unit, hint, value, lea
       </div>
       {wrong ? (
         <p className={styles.wrong} id={`${id}-wrong`}>
-          A number of at least {least}.
+          A number from {least} to {most}.
         </p>
       ) : (
         hint !== undefined && (

@@ -68,6 +68,7 @@ function Minutes() {
       <AmountField
         label="Time at the bench"
         unit="min"
+        most={1_000_000}
         hint={minutes === undefined || minutes < 60 ? undefined : minutesWords(minutes)}
         value={minutes}
         onChange={(next) => (next === undefined ? clearHandBack(desk, 'minutes') : take(next))}
