@@ -25,10 +25,10 @@ export function ColdMeasuring() {
       </div>
       <StationCautions station="cold-measuring" title="Before a probe goes on" />
       <PowerVerdict />
-      <Cleaned />
       <PhaseChoice />
       <MeterBar quantity="ohms" phase={phase} />
       <MeasuringSheet quantity="ohms" phase={phase} />
+      <Cleaned />
       <Tick
         label="This card is known to be good: the shop’s ranges for this board learn from it"
         checked={present.goodCard}

@@ -25,9 +25,8 @@ export function MeasuringSheet({ quantity, phase }: MeasuringSheetProps) {
   return (
     <section className={styles.section} aria-label={quantity === 'ohms' ? 'Ohms to ground' : 'Volts'}>
       <p className={styles.quiet}>
-        {measured} of {count(verdicts.length, 'line')} measured. Enter settles a reading and goes on, Shift+Enter goes
-        back, an empty Enter skips. {quantity === 'ohms' ? '0.38, 380m, 2k2, OL and short' : '12,1, 870 mV and 3V3'} are
-        all understood.
+        {measured} of {count(verdicts.length, 'line')} measured. Enter goes on, Shift+Enter back. Type{' '}
+        {quantity === 'ohms' ? '0.38, 380m, 2k2, OL or short' : '12,1, 870 mV or 3V3'}.
       </p>
       {groupsOf(verdicts).map(({ rail, lines }) => (
         <Group key={rail ?? ''} rail={rail} lines={lines} quantity={quantity} phase={phase} />

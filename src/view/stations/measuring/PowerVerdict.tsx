@@ -11,7 +11,8 @@ import { AFTER_SHEET_ID } from './fieldOrder.ts'
 import own from './measuring.module.css'
 
 const symbols = { safe: ShieldCheck, 'not-safe': ShieldX, 'not-known': CircleHelp } as const
-const MOST_SHOWN = 4
+/** The weightiest come first; with more the first field of the sheet would be out of sight. */
+const MOST_SHOWN = 2
 
 export function PowerVerdict() {
   const judgement = usePowerJudgement()
