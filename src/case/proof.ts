@@ -50,6 +50,8 @@ export function proofOf({ model, caseFile, tally, retest, retests }: ProofQuesti
   const passesOfRuns = { before: passesOfRun(reports, 'first'), after: passesOfRun(reports, 'retest') }
   const lanes = laneProofs(model, tally, retest, passesOfRuns)
   const passes = countPasses(reports, retests)
+  // rows that nobody could place may be errors: no figure then
+  const unsure = passes.runs.some(({ kind }) => kind === 'unsure')
   const having = (verdict: LaneVerdict): string[] =>
     lanes.filter((lane) => lane.verdict === verdict).map((lane) => lane.id)
   const failedBefore = new Set(lanes.filter((lane) => lane.before === 'fail').map(({ id }) => id))
@@ -62,8 +64,8 @@ export function proofOf({ model, caseFile, tally, retest, retests }: ProofQuesti
     untested: having('untested').toSorted((a, b) => Number(failedBefore.has(b)) - Number(failedBefore.has(a))),
     notTold: having('not-told'),
     passes,
-    boundPerPass95: exactBound(passes.clean + passes.failing, passes.failing),
-    ruleOfThree95: passes.failing === 0 ? ruleOfThree(passes.clean) : undefined,
+    boundPerPass95: unsure ? undefined : exactBound(passes.clean + passes.failing, passes.failing),
+    ruleOfThree95: unsure || passes.failing > 0 ? undefined : ruleOfThree(passes.clean),
     tested: retest !== undefined,
   }
 }

@@ -9,15 +9,21 @@ export interface SeenMark {
   readonly side?: Side
   readonly at?: Point
   readonly radiusMm?: number
+  /** Of a spill: how sure its point is. */
+  readonly sdMm?: number
   /** Painted: the circle swept along it. */
   readonly path?: readonly Point[] | undefined
   /** Drawn around: the area itself. */
   readonly outline?: readonly Point[] | undefined
 }
 
-/** Every point of the mark's middle line or outline lies under later clean spots of its side, none narrower than its brush. */
+/**
+ * Every point of the mark's middle line or outline lies under later clean spots of its side, none narrower than its brush,
+ * and over a spill none narrower than twice the deviation of its point.
+ */
 export function cleanedLater(mark: SeenMark, later: readonly SeenMark[]): boolean {
-  const { side, at, path, outline, radiusMm = 0 } = mark
+  const { side, at, path, outline } = mark
+  const radiusMm = mark.radiusMm ?? 2 * (mark.sdMm ?? 0)
   const points = outline ?? path ?? (at === undefined ? [] : [at])
   const least = outline === undefined ? radiusMm : 0
   const clean = later.filter((each) => each.kind === 'clean' && each.side === side && isWide(each, least))

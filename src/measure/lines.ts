@@ -33,6 +33,8 @@ export interface MeasuringLine {
   readonly reference: Reference
   /** Of good cards while they are too few for a range, or the board's own range where a learnt one stands before it. */
   readonly besides: string | undefined
+  /** Where the board's own range of resistance begins. */
+  readonly ownLowOhm?: number | undefined
   readonly usual: UsualOhms | undefined
 }
 
@@ -81,6 +83,7 @@ function railLine(model: BoardModel, rail: Rail, quantity: Quantity, learnt: Lea
     nominalV: rail.nominalV,
     points: railPoints(rail),
     usual,
+    ownLowOhm: quantity === 'ohms' ? rail.ohmsToGround?.lowOhm : undefined,
     ...withLearnt(own, learnt.get(learntKey(line, quantity)), quantity),
   }
 }

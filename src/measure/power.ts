@@ -55,7 +55,9 @@ export function judgePower(model: BoardModel, input: PowerInput): PowerJudgement
   const reasons = [
     ...verdicts.flatMap((each) => reasonOfLine(each)),
     ...verdicts.flatMap((each) => leadsNote(each)),
+    ...doubtfulGoodCards(verdicts),
     ...missingReasons(verdicts, missing, input.phase),
+    ...habitNote(verdicts),
     ...seenReasons(input),
   ]
   const has = (weight: PowerReason['weight']): boolean => reasons.some((reason) => reason.weight === weight)
@@ -137,9 +139,40 @@ function missingReasons(verdicts: readonly LineVerdict[], missing: readonly Line
         ? []
         : [{ weight: 'unknown', sentence: `Not measured${when}: ${names(missing)}.`, lines: missing }]
   if (stages.length === 0) return rails
-  const lines = stages.map(({ line }) => line.line)
-  return [...rails, { weight: 'note', sentence: `Stages not compared${when}: ${names(lines)}.`, lines }]
+  // What a core rail reads by itself tells little: it is known by its stages reading alike.
+  const ofCore = stages.filter(({ line }) => line.use === 'core').map(({ line }) => line.line)
+  const others = stages.filter(({ line }) => line.use !== 'core').map(({ line }) => line.line)
+  const said = (lines: readonly LineName[], weight: PowerReason['weight'], word: string): PowerReason[] =>
+    lines.length === 0 ? [] : [{ weight, sentence: `${word} not compared${when}: ${names(lines)}.`, lines }]
+  return [...rails, ...said(ofCore, 'unknown', 'Stages of the core'), ...said(others, 'note', 'Stages')]
 }
+
+/** A range that only the trade's habit gives passes a reading with less weight than a good card would. */
+function habitNote(verdicts: readonly LineVerdict[]): PowerReason[] {
+  const lines = verdicts.flatMap(({ line, verdict, measurement }) => {
+    const byHabit = line.reference.from === 'board' && /common practice/i.test(line.reference.source)
+    const counts = line.line.kind === 'rail' && measurement !== undefined && verdict.kind === 'in-range'
+    return byHabit && counts ? [line.line] : []
+  })
+  if (lines.length === 0) return []
+  const names = lines.map(({ name }) => name).join(', ')
+  const sentence = `Held against what is usual in the trade alone, not against a good card of this board: ${names}.`
+  return [{ weight: 'note', sentence, lines }]
+}
+
+/** Good cards that read far under what the board's own range allows may not be good. */
+function doubtfulGoodCards(verdicts: readonly LineVerdict[]): PowerReason[] {
+  return verdicts.flatMap(({ line, measurement, verdict }) => {
+    const reading = measurement?.reading
+    const low = line.ownLowOhm
+    if (line.reference.from !== 'learnt' || low === undefined || reading?.kind !== 'value') return []
+    if (verdict.kind !== 'in-range' || reading.value >= low * FAR_UNDER) return []
+    const sentence = `Rail ${line.line.name}, ${sayOhms(reading.value)}: your good cards read so, but the board’s own range begins at ${sayOhms(low)}. Look at both again.`
+    return [{ weight: 'unknown', sentence, lines: [line.line] }]
+  })
+}
+
+const FAR_UNDER = 0.5
 
 const DIRT = ['residue', 'film', 'corrosion']
 

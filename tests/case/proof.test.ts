@@ -156,6 +156,8 @@ describe('passes', () => {
       { name: 'astray', run: 'retest', table: [{ part: 'U9999', errors: 4 }], testPasses: 9, coversAll: true },
     ])
     expect(astray.passes).toMatchObject({ clean: 0, runs: [{ kind: 'unsure' }] })
+    expect(astray.boundPerPass95).toBeUndefined()
+    expect(boundSentence(astray)).toContain('may be errors')
   })
 
   test('two runs of one name are taken together, so that a clean one can not stand in for one with errors', async () => {

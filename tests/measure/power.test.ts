@@ -6,7 +6,9 @@ import { shippedBoard } from '../support/read-board.ts'
 import { measured } from './measured.ts'
 
 const bowline = shippedBoard('bowline-8')
-const well = { '12V': '2k2', VCORE: '0.4', VMEM: '62', '3V3': '1k', '0V9': '12', VPP: '300' }
+const rails = { '12V': '2k2', VCORE: '0.4', VMEM: '62', '3V3': '1k', '0V9': '12', VPP: '300' }
+const coreStages = ['S1', 'S2', 'S3', 'S4', 'S5', 'S6', 'S7', 'S10', 'S11']
+const well = { ...rails, ...Object.fromEntries(coreStages.map((ref) => [ref, '0.4'])) }
 
 const judged = (typed: Readonly<Record<string, string>>, more: Partial<PowerInput> = {}) =>
   judgePower(bowline, { measurements: measured(typed), goodReadings: [], phase: 'before', ...more })
@@ -172,6 +174,41 @@ describe('power on the record', () => {
   test('with the verdict it needs none', () => {
     const taken = powerUpOf(judged(well), '')
     expect(taken.ok && powerUpSchema.safeParse(taken.value).success).toBe(true)
+  })
+})
+
+describe('what a range alone cannot tell', () => {
+  // common practice, no source: a core reads low by nature and is judged by its phases reading alike
+  test('a core whose stages were not compared is not known', () => {
+    const { verdict, reasons } = judged(rails)
+    expect(verdict).toBe('not-known')
+    expect(reasons[0]?.sentence).toBe(`Stages of the core not compared: ${coreStages.join(', ')}.`)
+  })
+
+  test('a range of the trade’s habit is called one', () => {
+    expect(
+      judged(well)
+        .reasons.map(({ sentence }) => sentence)
+        .join(' '),
+    ).toContain('usual in the trade alone')
+  })
+
+  test('good cards that read far under the board’s own range leave it not known', () => {
+    const values = [1.4, 1.5, 1.5, 1.5, 1.6, 1.5]
+    const goodReadings = [{ line: { kind: 'rail', name: 'VMEM' }, quantity: 'ohms', values } as const].map((each) => ({
+      ...each,
+      values: [...each.values],
+    }))
+    const { verdict, reasons } = judged({ ...well, VMEM: '1.5' }, { goodReadings })
+    expect(verdict).toBe('not-known')
+    expect(reasons[0]?.sentence).toContain('Look at both again')
+  })
+
+  test('a clean spot smaller than the doubt about a spill’s point does not clear it', () => {
+    const spill: SeenMark = { id: 'a', kind: 'spill', side: 'top', at, sdMm: 4 }
+    const spot = (radiusMm: number): SeenMark => ({ id: 'b', kind: 'clean', side: 'top', at, radiusMm })
+    expect(judged(well, { marks: [spill, spot(1.5)] }).verdict).toBe('not-known')
+    expect(judged(well, { marks: [spill, spot(8)] }).verdict).toBe('safe')
   })
 })
 

@@ -23,7 +23,7 @@ describe('numbers', () => {
   test.each([
     ['9.9E37', 'over'],
     ['+9.9E+37', 'over'],
-    ['-9.9E37', 'over'],
+    ['-9.9E37', 'under'],
     ['9.90000000E+37', 'over'],
     ['+9.90E+37', 'over'],
     ['9.91E37', 'no-number'],

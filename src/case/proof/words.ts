@@ -13,6 +13,10 @@ const passesWords = (n: number): string => `${n.toLocaleString('en')} complete $
 /** One sentence about the bound, or about why there is none. */
 export function boundSentence({ passes, boundPerPass95: exact, ruleOfThree95: rule }: Proof): string {
   const { clean, failing } = passes
+  const unsure = passes.runs.filter(({ kind }) => kind === 'unsure').map(({ name }) => name)
+  if (unsure.length > 0) {
+    return `No bound: ${unsure.join(', ')} has rows that could not be read or placed, and they may be errors.`
+  }
   if (exact === undefined) {
     return passes.unnoted.length > 0
       ? 'No bound yet: note how many complete passes ran without an error.'
@@ -25,7 +29,8 @@ export function boundSentence({ passes, boundPerPass95: exact, ruleOfThree95: ru
   if (failing > 0) {
     return `${failing.toLocaleString('en')} of ${passesWords(ran)} had errors. If passes were independent tries, one more fails with a chance of at most ${percentOf(exact)}, at 95 % confidence.`
   }
-  return `${passesWords(clean)} ran without an error. If passes were independent tries, one more fails with a chance of at most ${percentOf(exact)}, at 95 % confidence${rule === undefined ? '' : ` (rule of three: ${percentOf(rule)})`}.`
+  const whole = passes.runs.every((run) => run.kind !== 'clean' || run.untestedLanes === 0)
+  return `${passesWords(clean)} ran without an error${whole ? '' : ', some of them over a part of the memory only'}. If passes were independent tries, one more fails with a chance of at most ${percentOf(exact)}, at 95 % confidence${rule === undefined ? '' : ` (rule of three: ${percentOf(rule)})`}.`
 }
 
 /** What the runs leave open, each in a sentence; what follows from the entries comes before what holds always. */

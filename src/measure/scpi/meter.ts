@@ -102,10 +102,16 @@ function answerOf({ question, reply, number, troubles }: Attempt, quantity: Quan
     return refused(showValue(reply), 'a number', 'Look at baud rate and cable, then read again.')
   if (number.kind === 'no-number') return refused('9.91E37: it says that this is no number', 'a reading')
   if (number.kind === 'over') return good({ kind: 'open' })
+  if (number.kind === 'under') {
+    if (quantity === 'volts') return good({ kind: 'open' })
+    return refused('less than it can show', 'a resistance', CHARGED)
+  }
   if (quantity === 'volts' || number.value >= 0) return good({ kind: 'value', value: number.value })
   if (number.value > -LEAST_CHARGE_OHM) return good({ kind: 'value', value: 0 })
-  return refused(`${number.value} Ω`, 'a resistance', 'The rail may still be charged: let it drain, then read again.')
+  return refused(`${number.value} Ω`, 'a resistance', CHARGED)
 }
+
+const CHARGED = 'The rail may still be charged: let it drain, then read again.'
 
 /** So little below zero is the meter's own zero. */
 const LEAST_CHARGE_OHM = 0.5

@@ -2,8 +2,10 @@
 
 export type MeterNumber =
   | { readonly kind: 'value'; readonly value: number }
-  /** ±9.9E37: beyond the range. */
+  /** 9.9E37: beyond the range. */
   | { readonly kind: 'over' }
+  /** -9.9E37: beyond it on the other side of zero. */
+  | { readonly kind: 'under' }
   /** 9.91E37: the meter itself says that it is no number. */
   | { readonly kind: 'no-number' }
 
@@ -23,7 +25,8 @@ export function meterNumber(text: string): MeterNumber | undefined {
   const value = Number(plain.replaceAll(/\s/g, ''))
   const size = Math.abs(value)
   if (near(size, NOT_A_NUMBER)) return { kind: 'no-number' }
-  return near(size, INFINITE) || size > INFINITE ? { kind: 'over' } : { kind: 'value', value }
+  if (!near(size, INFINITE) && size < INFINITE) return { kind: 'value', value }
+  return { kind: value < 0 ? 'under' : 'over' }
 }
 
 const near = (a: number, b: number): boolean => Math.abs(a - b) <= 1e-4 * b

@@ -95,7 +95,7 @@ function safetyBlocks({ caseFile, model }: RecordInput): RecordBlock[] {
       marks,
       arrival,
       phase,
-      ...(phase === 'after' ? { cleaned } : {}),
+      cleaned,
     })
     return [
       paragraph(
