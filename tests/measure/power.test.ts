@@ -6,9 +6,9 @@ import { shippedBoard } from '../support/read-board.ts'
 import { measured } from './measured.ts'
 
 const bowline = shippedBoard('bowline-8')
-const rails = { '12V': '2k2', VCORE: '0.4', VMEM: '62', '3V3': '1k', '0V9': '12', VPP: '300' }
+const wellRails = { '12V': '2k2', VCORE: '0.4', VMEM: '62', '3V3': '1k', '0V9': '12', VPP: '300' }
 const coreStages = ['S1', 'S2', 'S3', 'S4', 'S5', 'S6', 'S7', 'S10', 'S11']
-const well = { ...rails, ...Object.fromEntries(coreStages.map((ref) => [ref, '0.4'])) }
+const well = { ...wellRails, ...Object.fromEntries(coreStages.map((ref) => [ref, '0.4'])) }
 
 const judged = (typed: Readonly<Record<string, string>>, more: Partial<PowerInput> = {}) =>
   judgePower(bowline, { measurements: measured(typed), goodReadings: [], phase: 'before', ...more })
@@ -180,7 +180,7 @@ describe('power on the record', () => {
 describe('what a range alone cannot tell', () => {
   // common practice, no source: a core reads low by nature and is judged by its phases reading alike
   test('a core whose stages were not compared is not known', () => {
-    const { verdict, reasons } = judged(rails)
+    const { verdict, reasons } = judged(wellRails)
     expect(verdict).toBe('not-known')
     expect(reasons[0]?.sentence).toBe(`Stages of the core not compared: ${coreStages.join(', ')}.`)
   })

@@ -3,7 +3,7 @@ import { afterEach, beforeAll, expect, test, vi } from 'vitest'
 import { bad, type Fault } from '../../src/base/index.ts'
 import { type BoardModel, loadBoard } from '../../src/board/index.ts'
 import { startHistory } from '../../src/case/index.ts'
-import { editArrival, editCase, undoEdit } from '../../src/view/actions/edit.ts'
+import { editArrival, editCase, editCaseOf, undoEdit } from '../../src/view/actions/edit.ts'
 import { exportCase } from '../../src/view/actions/exchange.ts'
 import { startOwnCase } from '../../src/view/actions/open.ts'
 import { keepAsCopy, takeFromShelf } from '../../src/view/actions/follow.ts'
@@ -224,4 +224,13 @@ test('what is entered while a case is being exported does not count as exported'
   answer()
   expect(await exporting).toMatchObject({ value: { leftOut: ['p'] } })
   expect(desk.cases.getState().saved).toBe(before)
+})
+
+test('what took a while changes nothing once another case is on the desk', async () => {
+  const desk = await openTab(caseShelfInMemory(), 'a')
+  const titled = (title: string) => editCaseOf(desk, 'a', (c) => ({ ...c, title }))
+  expect(titled('while it lay there')).toBe(true)
+  desk.cases.setState({ id: 'b' })
+  expect(titled('too late')).toBe(false)
+  expect(desk.cases.getState().history?.present.title).toBe('while it lay there')
 })

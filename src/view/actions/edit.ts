@@ -12,6 +12,13 @@ export function editCase(desk: Desk, change: (present: Case) => Case, joinKey?: 
   )
 }
 
+/** Of what took a while: the case that it was for may have left the desk meanwhile, and then nothing is changed. */
+export function editCaseOf(desk: Desk, caseId: string | undefined, change: (present: Case) => Case): boolean {
+  if (desk.cases.getState().id !== caseId) return false
+  editCase(desk, change)
+  return true
+}
+
 export const undoEdit = (desk: Desk): void =>
   desk.cases.setState(({ history }) => (history === undefined ? {} : { history: undo(history) }))
 

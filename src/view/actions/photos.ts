@@ -5,7 +5,7 @@ import type { AreaMark } from '../../spill/index.ts'
 import { calls } from '../../workers/contract.ts'
 import type { Desk } from '../stores/desk.ts'
 import { matchKey, type Straightened } from '../stores/photoStore.ts'
-import { editCase } from './edit.ts'
+import { editCase, editCaseOf } from './edit.ts'
 import { type ImageHead, imageHead } from './imageHead.ts'
 import { faultOf, sayFaults } from './messages.ts'
 
@@ -18,10 +18,16 @@ const HEAD_BYTES = 4_000_000
 const MOST_PHOTOS = 500
 
 /** @param at where on the page to say what is wrong with it */
+const caseLeft = {
+  found: 'another case on the desk',
+  expected: 'the case that it was dropped on',
+  todo: 'Go back to that case and drop it again.',
+}
+
 export async function takePhoto(desk: Desk, file: File, at: Point): Promise<void> {
   const refuse = (fault: Omit<Fault, 'path'>): void =>
     sayFaults(desk, at, `${file.name} was not taken`, [{ path: file.name, ...fault }])
-  const { board, history } = desk.cases.getState()
+  const { id: caseId, board, history } = desk.cases.getState()
   if (board === undefined || history === undefined)
     return refuse({ found: 'no board on the sheet', expected: 'an open case', todo: 'Open one, then drop the photo.' })
   if (history.present.photos.length >= MOST_PHOTOS)
@@ -45,7 +51,7 @@ export async function takePhoto(desk: Desk, file: File, at: Point): Promise<void
     shownPct: 60,
     phase: history.present.passes.length > 0 ? 'after' : 'before',
   }
-  editCase(desk, (c) => ({ ...c, photos: [...c.photos, photo] }))
+  if (!editCaseOf(desk, caseId, (c) => ({ ...c, photos: [...c.photos, photo] }))) return refuse(caseLeft)
   desk.screen.setState({ station: 'inspection' })
 }
 

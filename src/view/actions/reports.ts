@@ -7,7 +7,7 @@ import { calls } from '../../workers/contract.ts'
 import { randomId } from '../shelf/memoryShelf.ts'
 import type { Desk } from '../stores/desk.ts'
 import { changeReading, dropReading, putReading, type Reading } from '../stores/readingStore.ts'
-import { editCase } from './edit.ts'
+import { editCase, editCaseOf } from './edit.ts'
 import { faultOf, sayFaults, saySettled } from './messages.ts'
 
 export const HAND_TABLE = 'entered by hand'
@@ -44,11 +44,12 @@ export async function addReport(desk: Desk, fileName: string, file: Blob, at: Po
 type PutInCase = (desk: Desk, name: string, file: Blob, run: ReportEntry['run']) => Promise<void>
 
 const replaceInCase: PutInCase = async (desk, name, file, run) => {
+  const { id } = desk.cases.getState()
   const held = await heldBy(desk, file)
   const reports = desk.cases.getState().history?.present.reports ?? []
   if (reports.some((report) => report.name === name && report.text !== undefined && report.text === held.text)) return
   const entry: ReportEntry = { name, ...held, run, coversAll: false }
-  editCase(desk, (c) => ({ ...c, reports: [...c.reports.filter((report) => report.name !== name), entry] }))
+  editCaseOf(desk, id, (c) => ({ ...c, reports: [...c.reports.filter((report) => report.name !== name), entry] }))
 }
 
 /** What the case has already stays as it is. */
@@ -81,10 +82,12 @@ function nameFor(desk: Desk, wholeName: string, run: ReportEntry['run']): string
 
 /** Reads what the case carries or names; what fails stays in the list of reports with its faults. */
 export async function readReportsOfCase(desk: Desk): Promise<void> {
-  const present = desk.cases.getState().history?.present
-  for (const report of present?.reports ?? []) {
+  const { id, history } = desk.cases.getState()
+  for (const report of history?.present.reports ?? []) {
+    if (desk.cases.getState().id !== id) return
     if (report.table !== undefined) continue
     const source = report.text === undefined ? await fileOf(desk, report.path ?? '') : new Blob([report.text])
+    if (desk.cases.getState().id !== id) return
     if (source === undefined) putReading(desk.readings, report.name, missing(report.path ?? report.name, report.run))
     else await readInto(desk, report.name, source, report.recipe, report.run, addToCase)
   }
@@ -152,10 +155,12 @@ async function readInto(
   putInCase: PutInCase,
 ): Promise<Reading | undefined> {
   desk.readings.getState().byName.get(name)?.cancel()
+  const { id } = desk.cases.getState()
   const abort = new AbortController()
   putReading(desk.readings, name, { ...idle(source, run), recipe, cancel: () => abort.abort() })
   try {
     const change = await readingOf(desk, name, recipe, abort.signal)
+    if (desk.cases.getState().id !== id) return undefined
     if (change.state === 'read') await putInCase(desk, name, source, run)
     changeReading(desk.readings, name, { ...change, progress: undefined })
   } catch (reason) {

@@ -26,7 +26,7 @@ export function startSaver(desk: Desk): Saver {
   let notBefore = 0
   let queue = Promise.resolve()
   const saveNow = (): Promise<void> => {
-    queue = queue.then(run)
+    queue = queue.then(run, run)
     return queue
   }
   const look = (): void => {
@@ -38,8 +38,9 @@ export function startSaver(desk: Desk): Saver {
     timer = undefined
     if (!wantsSaving(desk)) return lookAgain(desk)
     busy = true
-    const kept = await saveOnce(desk)
-    busy = false
+    const kept = await saveOnce(desk).finally(() => {
+      busy = false
+    })
     notBefore = kept ? 0 : Date.now() + RETRY_AFTER_MS
     if (kept) look()
   }

@@ -21,7 +21,7 @@ const full: Fault = {
   path: SHELF,
   found: 'no room left in the browser’s storage',
   expected: 'room for this change',
-  todo: 'Export the case, then delete cases or photos that you no longer need, or make room on the disk.',
+  todo: 'Export the case, then make room on the disk; cases that you delete free theirs an hour later, when Liftmap is opened again.',
 }
 
 const ofNewer: Fault = {
