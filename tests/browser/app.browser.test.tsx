@@ -1,6 +1,8 @@
 /** The app as the hand meets it: first start, the three gestures, files that are wrong, the find box, the keyboard alone. */
 import { page, userEvent } from 'vitest/browser'
 import { afterAll, beforeAll, beforeEach, expect, test } from 'vitest'
+import { editCase } from '../../src/view/actions/edit.ts'
+import { putOnDesk } from '../../src/view/actions/putOnDesk.ts'
 import {
   drag,
   dropFile,
@@ -38,6 +40,26 @@ test('the note on the demo goes when one begins a case of one’s own, and so do
   await expect.element(page.getByText('Demo card: invented.')).not.toBeInTheDocument()
   expect(app.desk.cases.getState().history?.present.marks).toEqual([])
   await expect.element(page.getByRole('heading', { name: 'Arrival' })).toBeVisible()
+})
+
+test('an answer that is still on its way when another case takes the desk is not taken for that case’s', async () => {
+  await waitForLiftList()
+  editCase(app.desk, (c) => ({
+    ...c,
+    marks: c.marks.map((mark) => (mark.kind === 'spill' ? { ...mark, at: { x: mark.at.x + 3, y: mark.at.y } } : mark)),
+  }))
+  expect(app.desk.results.getState().state).toBe('working')
+  const drawn: number[] = []
+  const ofItsOwn = app.desk.cases.getState().id
+  const end = app.desk.results.subscribe(({ assessment }) => {
+    if (app.desk.cases.getState().id !== ofItsOwn) drawn.push(assessment?.reaches.length ?? 0)
+  })
+  const { history, board } = app.desk.cases.getState()
+  if (history === undefined || board === undefined) throw new Error('no case')
+  putOnDesk(app.desk, { ...history.present, marks: [], reports: [] }, board.model)
+  await waitUntil(() => app.desk.results.getState().state === 'done')
+  end()
+  expect(Math.max(...drawn)).toBe(0)
 })
 
 test('pointing at a spill is one key and one click, and the reach is told at once', async () => {

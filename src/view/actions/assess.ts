@@ -66,16 +66,20 @@ async function answer(
   ask: (input: AssessInput) => Promise<Result<Assessment>>,
 ): Promise<void> {
   const started = performance.now()
+  const { id } = desk.cases.getState()
+  /** Another case may lie on the same board by the time that the answer comes. */
+  const isOvertaken = (): boolean =>
+    desk.cases.getState().id !== id || desk.cases.getState().board?.model !== question.board
   desk.results.setState({ state: 'working' })
   try {
     const { board: _, ...input } = question
     const result = await ask(input)
-    if (desk.cases.getState().board?.model !== question.board) return
+    if (isOvertaken()) return
     const tookMs = performance.now() - started
     if (result.ok) desk.results.setState({ state: 'done', assessment: result.value, faults: [], tookMs })
     else desk.results.setState({ state: 'failed', assessment: undefined, faults: result.faults, tookMs })
   } catch (reason) {
-    if (isAbort(reason)) return
+    if (isAbort(reason) || isOvertaken()) return
     const found = reason instanceof Error ? reason.message : String(reason)
     const fault = {
       path: 'the reasoning',
