@@ -47,7 +47,7 @@ function meter(model: BoardModel, rail: string, short: { x: number; y: number },
   const field = createSolver(sheet).potentials(currents)
   return (at: { x: number; y: number }): string => {
     const contact = contactAt(sheet, at)
-    return contact === undefined ? '0' : (40 + valueAtContact(field, contact)).toFixed(3).replace('.', ',')
+    return contact === undefined ? '0' : (40 + valueAtContact(field, contact)).toFixed(2).replace('.', ',')
   }
 }
 
@@ -80,6 +80,38 @@ test('six readings typed by keyboard where it says find the short and name the p
   ).toHaveLength(6)
   await page.getByRole('button', { name: 'Undo' }).click()
   await waitUntil(() => shorts()[0]?.readings.length === 5)
+})
+
+test('a reading that was typed wrong is put right in its place, and one step back brings it again', async () => {
+  await startOn('VMEM')
+  await finder().getByRole('textbox', { name: 'Millivolts there' }).fill('39')
+  await userEvent.keyboard('{Enter}')
+  await waitUntil(() => answeredFor(1))
+  const field = finder().getByRole('textbox', { name: 'Millivolts of reading 1' })
+  await field.fill('OL')
+  await userEvent.keyboard('{Enter}')
+  await expect.element(finder().getByText('Not a voltage, or it may be two.')).toBeVisible()
+  expect(shorts()[0]?.readings[0]?.millivolt).toBe(39)
+  await field.fill('39,4')
+  await userEvent.keyboard('{Enter}')
+  await waitUntil(() => shorts()[0]?.readings[0]?.millivolt === 39.4)
+  expect(shorts()[0]?.readings).toHaveLength(1)
+  await page.getByRole('button', { name: 'Undo' }).click()
+  await waitUntil(() => shorts()[0]?.readings[0]?.millivolt === 39)
+})
+
+test('readings that fit no single short name no part and no share', async () => {
+  await startOn('VMEM')
+  const field = finder().getByRole('textbox', { name: 'Millivolts there' })
+  for (const [k, millivolt] of ['12.4', '11.8', '10.1', '9.2', '8.8', '8.5'].entries()) {
+    await field.fill(millivolt)
+    await userEvent.keyboard('{Enter}')
+    await waitUntil(() => answeredFor(k + 1))
+  }
+  expect(answer()?.verdict).toBe('no-fit')
+  await expect.element(finder().getByText(/fits least badly/)).toBeVisible()
+  await expect.element(finder().getByText(/in under 0\.1.% of hunts/)).toBeVisible()
+  expect(finder().getByRole('list', { name: 'Parts that may hold the short' }).query()).toBeNull()
 })
 
 test('what is no voltage is said to be none, and nothing is taken', async () => {

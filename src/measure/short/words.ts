@@ -28,7 +28,7 @@ function findingOf(model: BoardModel, hunt: ShortHunt, answer: Told): string[] {
         placeWords(answer),
       ]
     case 'no-fit':
-      return [`The readings don’t fit one short on this copper.${worstWords(answer)}`, ...causes, placeWords(answer)]
+      return [`The readings don’t fit one short on this copper.${worstWords(answer)}`, ...causes, leastBadWords(answer)]
     case 'place':
       return [placeWords(answer), ...beyondWords(model, answer)]
   }
@@ -41,12 +41,22 @@ const causes = [
 const placeWords = ({ best, radius90Mm, area90Mm2 }: Told): string =>
   `The current most likely sinks near x ${best.x.toFixed(1)}, y ${best.y.toFixed(1)} mm; 90 % lies within ${radius90Mm.toFixed(radius90Mm < 10 ? 1 : 0)} mm of that, on ${area90Mm2 >= 100 ? `${(area90Mm2 / 100).toFixed(1)} cm²` : `${area90Mm2.toFixed(0)} mm²`} of copper.`
 
+/** With readings that do not fit, shares and distances would tell of a model that does not hold. */
+const leastBadWords = ({ best }: Told): string =>
+  `Of all single shorts one near x ${best.x.toFixed(1)}, y ${best.y.toFixed(1)} mm fits least badly: a place to read again, not yet one to take a part off.`
+
+/** Figures below this share rest on tails that nobody knows. */
+const LEAST_TAIL = 0.001
+
+const tailWords = (tail: number): string =>
+  tail < LEAST_TAIL ? `under ${100 * LEAST_TAIL} %` : `${(100 * tail).toPrecision(1)} %`
+
 function worstWords({ readings, fit }: Told): string {
   const worst = readings
     .map(({ deviation }, i) => ({ i, off: Math.abs(deviation ?? 0) }))
     .toSorted((a, b) => b.off - a.off)[0]
   if (worst === undefined || fit === undefined) return ''
-  return ` Chance alone would make them this bad in ${(100 * fit.tail).toPrecision(1)} % of hunts; reading ${worst.i + 1} is off most, by ${worst.off.toFixed(1)} standard deviations.`
+  return ` Chance alone would make them this bad in ${tailWords(fit.tail)} of hunts; reading ${worst.i + 1} is off most, by ${worst.off.toFixed(1)} standard deviations.`
 }
 
 function beyondWords(model: BoardModel, { parts }: Told): string[] {

@@ -84,6 +84,12 @@ export function addReading(desk: Desk, id: string, at: Point, millivolt: number)
 export const removeReading = (desk: Desk, id: string, index: number): void =>
   editHunt(desk, id, (hunt) => ({ ...hunt, readings: hunt.readings.filter((_, i) => i !== index) }))
 
+export const changeReading = (desk: Desk, id: string, index: number, millivolt: number): void =>
+  editHunt(desk, id, (hunt) => ({
+    ...hunt,
+    readings: hunt.readings.map((reading, i) => (i === index ? { ...reading, millivolt } : reading)),
+  }))
+
 export const choosePlace = (desk: Desk, place: ProbePlace | undefined): void => shortStoreOf(desk).setState({ place })
 
 /** From now on a press on the sheet is a point of the hunt. */

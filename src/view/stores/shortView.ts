@@ -43,8 +43,11 @@ export function useShortView(): ShortView | undefined {
   )
 }
 
+/** With these verdicts no place is named. */
+export const UNPLACED: readonly ShortAnswer['verdict'][] = ['too-few', 'weak', 'no-fit']
+
 export function viewOf(hunt: ShortHunt, answer: ShortAnswer | undefined, next: ProbePlace | undefined): ShortView {
-  const silent = answer === undefined || answer.verdict === 'too-few' || answer.verdict === 'weak'
+  const silent = answer === undefined || UNPLACED.includes(answer.verdict)
   return {
     side: hunt.side,
     sourceAt: hunt.sourceAt,

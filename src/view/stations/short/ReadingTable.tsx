@@ -1,4 +1,4 @@
-/** The readings of a hunt: place, millivolts, how far off the best place's, and away with it. */
+/** The readings of a hunt: place, millivolts, how far off the best place's; put right or away with it. */
 import { Trash2 } from 'lucide-react'
 import type { Point } from '../../../base/index.ts'
 import type { ShortAnswer, ShortHunt } from '../../../measure/index.ts'
@@ -6,6 +6,7 @@ import { placeWords, removeReading } from '../../actions/short.ts'
 import { Button } from '../../controls/Button.tsx'
 import styles from '../../panels/why.module.css'
 import { useDesk } from '../../stores/hooks.ts'
+import { ReadingField } from './ReadingField.tsx'
 import own from './short.module.css'
 
 interface ReadingTableProps {
@@ -50,7 +51,9 @@ export function ReadingTable({ hunt, answer }: ReadingTableProps) {
                 {nameAt(answer, at)}
                 {fit?.refused !== undefined && <p className={own.wrong}>{fit.refused}</p>}
               </td>
-              <td className={styles.number}>{millivolt.toFixed(3)}</td>
+              <td className={styles.number}>
+                <ReadingField hunt={hunt.id} index={i} millivolt={millivolt} />
+              </td>
               <td className={styles.number}>{off}</td>
               <td>
                 <Button

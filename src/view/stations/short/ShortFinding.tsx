@@ -4,6 +4,7 @@ import { showPart } from '../../actions/short.ts'
 import { Bar, Opening } from '../../controls/pieces.tsx'
 import styles from '../../panels/why.module.css'
 import { useBoard, useDesk } from '../../stores/hooks.ts'
+import { UNPLACED } from '../../stores/shortView.ts'
 import { paragraph, percent, spacedKind } from '../../stores/words.ts'
 import own from './short.module.css'
 
@@ -12,7 +13,7 @@ const SHOWN_PARTS = 6
 export function ShortFinding({ answer }: { readonly answer: ShortAnswer }) {
   const desk = useDesk()
   const model = useBoard()?.model
-  const silent = answer.verdict === 'too-few' || answer.verdict === 'weak'
+  const silent = UNPLACED.includes(answer.verdict)
   const [finding, ...rest] = answer.said
   return (
     <section className={styles.section} aria-label="Where the short is">
