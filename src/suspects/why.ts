@@ -184,7 +184,7 @@ function moneySentence(question: LiftQuestion, index: number, lift: boolean): st
   const now = question.liftCost[index] ?? 0
   const left = probability * (question.comebackCost + now)
   const costs = `lifting costs about ${Math.round(now)}, leaving it about ${Math.round(left)} in expectation`
-  const needs = `It needs lifting with ${percent(probability)}`
+  const needs = `It needs lifting with a chance of ${percent(probability)}`
   if (lift === left > now) return `${needs}: ${costs}.`
   return lift
     ? `${needs}: ${costs}; it is on the list because of what the others leave open.`

@@ -356,7 +356,7 @@ test.each([
   ['12 ohm', undefined],
   ['200 V', undefined],
   ['1.2.3', undefined],
-  ['1,200', undefined],
+  ['39,123', 39.123],
 ])('%s typed is %s mV', (typed, wanted) => {
   const found = parseMillivolt(typed)
   if (wanted === undefined) expect(found).toBeUndefined()

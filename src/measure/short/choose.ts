@@ -38,6 +38,7 @@ export function bestNext(choice: Choice): NextProbe | undefined {
     areaNowMm2: posterior.area90Mm2,
     areaAfterMm2: Math.max(after, cellMm2),
     sdAfterMm: Math.sqrt(outlook.varianceMm2),
+    worthwhile: outlook.nats >= LITTLE_NATS,
     why: whyWords(outlook, posterior.area90Mm2, after),
   }
 }
@@ -89,6 +90,7 @@ export function firstProbe(
     areaNowMm2: 0,
     areaAfterMm2: 0,
     sdAfterMm: 0,
+    worthwhile: true,
     why: 'A good end to start from: readings here and at the far end differ most from one place of the short to another. The first reading alone says nothing.',
   }
 }

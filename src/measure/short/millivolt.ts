@@ -5,12 +5,11 @@ const MOST_MILLIVOLT = 100_000
 
 const FACTORS: Readonly<Record<string, number>> = { v: 1000, mv: 1, m: 1, uv: 0.001, u: 0.001 }
 
-/** `1,200` may be 1.2 or 1200. */
-const AMBIGUOUS = /^[+-]?[1-9]\d{0,2},\d{3}\s*(?:mv|m)?$/
-
-/** @returns mV, or undefined where it is no voltage of at most 100 V, or may be two */
+/**
+ * A comma is always a decimal one: meters show millivolts with three decimals, and thousands of them are no drop along copper.
+ * @returns mV, or undefined where it is no voltage of at most 100 V
+ */
 export function parseMillivolt(typed: string): number | undefined {
-  if (AMBIGUOUS.test(typed.trim().toLowerCase())) return undefined
   const text = typed.trim().toLowerCase().replace(',', '.').replace('−', '-').replaceAll(/[µμ]/g, 'u')
   const match = PATTERN.exec(text)
   if (match === null) return undefined

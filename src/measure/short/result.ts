@@ -19,6 +19,8 @@ export interface NextProbe extends ProbePlace {
   readonly areaAfterMm2: number
   /** Root of the expected variance of the place after the reading. */
   readonly sdAfterMm: number
+  /** Whether a reading there is expected to tell anything to speak of. */
+  readonly worthwhile: boolean
   readonly why: string
 }
 

@@ -23,17 +23,23 @@ export function watchForNextChecks(desk: Desk): () => void {
   const ask = latestWins((question: Question) => rank(desk, question))
   let timer: ReturnType<typeof setTimeout> | undefined
   let asked: object | undefined
+  const due = (): { question: Question; assessment: object } | undefined => {
+    const { state, assessment } = desk.results.getState()
+    if (state !== 'done' || assessment === undefined || desk.screen.getState().station !== 'suspects') return undefined
+    const question = asked === assessment ? undefined : questionOf(desk)
+    return question?.tally === undefined ? undefined : { question, assessment }
+  }
   const look = (): void => {
     clearTimeout(timer)
+    // what stands there is of a moment ago from now on, not only once the hand rests
+    if (due() !== undefined) desk.nextChecks.setState({ state: 'working' })
     timer = setTimeout(askIfChanged, CALM_MS)
   }
   const askIfChanged = (): void => {
-    const { state, assessment } = desk.results.getState()
-    if (state !== 'done' || assessment === undefined || desk.screen.getState().station !== 'suspects') return
-    const question = questionOf(desk)
-    if (asked === assessment || question?.tally === undefined) return
-    asked = assessment
-    ask(question).catch(() => undefined)
+    const next = due()
+    if (next === undefined) return
+    asked = next.assessment
+    ask(next.question).catch(() => undefined)
   }
   const ends = [
     desk.results.subscribe(look),

@@ -5,6 +5,9 @@ import type { Tally } from '../../report/index.ts'
 import type { Selection } from '../sheet/index.ts'
 import { count, joined, millimetres, percent, spacedKind } from './words.ts'
 
+/** Below this a chance is nobody's finding. */
+const TOLD_FROM = 0.001
+
 export function listPartFacts(
   model: BoardModel,
   { kind, id }: Selection,
@@ -29,7 +32,9 @@ export function listPartFacts(
     ...(channels.length === 0 ? [] : [`${channels.length === 1 ? 'channel' : 'channels'} ${joined(channels)}`]),
     ...(errors === undefined ? [] : [errors.errors === 0 ? 'no errors' : count(errors.errors, 'error')]),
     ...(reached === undefined ? [] : [`reached with ${percent(reached)}`]),
-    ...(suspicion === undefined ? [] : [`needs lifting with ${percent(suspicion.probability)}`]),
+    ...(suspicion === undefined || suspicion.probability < TOLD_FROM
+      ? []
+      : [`needs lifting: ${percent(suspicion.probability)}`]),
   ]
 }
 

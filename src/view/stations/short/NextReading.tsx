@@ -36,7 +36,7 @@ export function NextReading({ hunt, answer }: NextReadingProps) {
           )
         ) : chosen === undefined ? (
           <>
-            <strong>Probe next: {place.label}</strong>
+            <strong>{suggested?.worthwhile === false ? 'Read enough' : `Probe next: ${place.label}`}</strong>
           </>
         ) : (
           <strong>Your point: {place.label}</strong>
@@ -142,7 +142,7 @@ function Entry({ hunt, place }: { readonly hunt: ShortHunt; readonly place: Prob
       )}
       {wrong && (
         <p className={own.wrong} id={`${MILLIVOLT_FIELD_ID}-wrong`}>
-          Not a voltage, or it may be two: type 12.4 for millivolts, or 0.0124 V, and a point before three digits.
+          Not a voltage: type 12.4 for millivolts, or 0.0124 V.
         </p>
       )}
     </form>

@@ -44,7 +44,7 @@ export function ReadingField({ hunt, index, millivolt }: ReadingFieldProps) {
       />
       {wrong && (
         <p className={own.wrong} id={id} role="alert">
-          Not a voltage, or it may be two.
+          Not a voltage.
         </p>
       )}
     </>
