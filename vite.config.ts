@@ -48,6 +48,7 @@ export default defineConfig({
           name: 'node',
           root: '.',
           environment: 'node',
+          setupFiles: ['tests/support/seed.ts'],
           include: ['tests/**/*.test.ts'],
           exclude: ['tests/browser/**', 'node_modules/**'],
           testTimeout: 30_000,
