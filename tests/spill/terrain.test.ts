@@ -144,7 +144,7 @@ describe('a dam', () => {
           }))
           // a point between two cells belongs to either, by the last digit of its rounding
           const clear = onPath.filter(({ x, y }) => !isWhole(x) && !isWhole(y))
-          for (const at of clear) expect(terrain.slowness[cellAt(terrain.grid, at)]).toBe(Infinity)
+          for (const { x, y } of clear) expect(slowness(terrain, x, y)).toBe(Infinity)
         },
       ),
       { numRuns: 30 },
