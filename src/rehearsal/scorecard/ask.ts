@@ -1,0 +1,89 @@
+/** What the program answers about a simulated card: the same chain of rooms that a case goes through. */
+import type { BoardModel, Side } from '../../board/index.ts'
+import { lineStates, type Measurement } from '../../measure/index.ts'
+import type { Tally } from '../../report/index.ts'
+import {
+  type AreaMark,
+  createReachEngine,
+  type ReachEngine,
+  type SlipMark,
+  type SpillMark,
+  substances,
+} from '../../spill/index.ts'
+import {
+  type CheckAnswer,
+  createJudge,
+  type Findings,
+  type Judge,
+  type LaneState,
+  lookPlaces,
+  type RankedCheck,
+  type ReportedSpill,
+  type SuspectsResult,
+} from '../../suspects/index.ts'
+
+/** All that is known of a card at one moment. */
+export interface Known {
+  readonly lanes: Findings['lanes']
+  readonly signatures: Findings['signatures']
+  readonly spills: readonly SpillMark[]
+  readonly slips: readonly SlipMark[]
+  readonly areas: readonly AreaMark[]
+  readonly measurements: readonly Measurement[]
+  readonly checks: readonly CheckAnswer[]
+}
+
+export interface Asker {
+  readonly model: BoardModel
+  readonly ask: (known: Known) => SuspectsResult
+  readonly nextChecks: (known: Known) => readonly RankedCheck[]
+}
+
+const GRID_CELL_MM = 1
+
+/** One for each board: what was marched for one card serves the next. */
+export function createAsker(model: BoardModel): Asker {
+  const engine = createReachEngine(model, { cellMm: GRID_CELL_MM })
+  const judge = createJudge(model)
+  const sides: Side[] = model.memories.some(({ side }) => side === 'bottom') ? ['top', 'bottom'] : ['top']
+  return {
+    model,
+    ask: (known) => {
+      const spills = reportedSpills(engine, known.spills, known.areas)
+      const unreported = sides.map((side) => engine.unreportedHypotheses({ side, areas: known.areas, dams: [] }))
+      return judge.judge({ findings: findingsOf(model, known), spills, unreported })
+    },
+    nextChecks: (known) => nextChecks(model, engine, judge, sides, known),
+  }
+}
+
+function nextChecks(model: BoardModel, engine: ReachEngine, judge: Judge, sides: readonly Side[], known: Known) {
+  const findings = findingsOf(model, known)
+  const places = lookPlaces(model, findings)
+  const areas = [...known.areas, ...places.map(({ mark }) => mark)]
+  const spills = reportedSpills(engine, known.spills, areas)
+  const unreported = sides.map((side) => engine.unreportedHypotheses({ side, areas, dams: [] }))
+  return judge.rankChecks({ findings, spills, unreported, places, told: 0 }).checks
+}
+
+function reportedSpills(engine: ReachEngine, marks: readonly SpillMark[], areas: readonly AreaMark[]): ReportedSpill[] {
+  return marks.flatMap((mark) => {
+    const substance = substances.find(({ id }) => id === mark.substance)
+    const hypotheses = substance === undefined ? undefined : engine.hypotheses(mark, [], substance, areas)
+    return hypotheses?.ok === true ? [{ mark, hypotheses: hypotheses.value }] : []
+  })
+}
+
+function findingsOf(model: BoardModel, known: Known): Findings {
+  const { rails, stages } = lineStates(model, known.measurements, [])
+  const { lanes, signatures, spills, areas, slips, checks } = known
+  return { lanes, signatures, spills, areas, slips, rails, stages, checks }
+}
+
+/** Lanes and signatures as a report's tally gives them; lanes that it does not speak of are untested. */
+export function evidenceOfTally(model: BoardModel, tally: Tally): Pick<Known, 'lanes' | 'signatures'> {
+  const lanes = new Map<string, LaneState>(model.lanes.map(({ id }) => [id, 'untested']))
+  for (const part of tally.parts)
+    for (const channel of part.channels) for (const lane of channel.lanes) lanes.set(lane.id, lane.state)
+  return { lanes, signatures: new Map(tally.parts.map(({ ref, signature }) => [ref, signature])) }
+}

@@ -1,0 +1,49 @@
+/** What a list of parts to lift costs on a card whose truth is known, and the plain rules that a list is held against. */
+import type { BoardModel } from '../../board/index.ts'
+import { comebackCost, defaultAssumptions, liftCosts } from '../../suspects/index.ts'
+
+export interface Prices {
+  readonly liftCost: (ref: string) => number
+  readonly comeback: number
+  /** Of one minute at the bench. */
+  readonly minute: number
+}
+
+/** The shipped figures, the same for everybody who is compared. */
+export function pricesOf(model: BoardModel): Prices {
+  const refs = model.parts.map(({ ref }) => ref)
+  const costs = liftCosts(model, refs, defaultAssumptions)
+  const byRef = new Map(refs.map((ref, index) => [ref, costs[index] ?? 0]))
+  return {
+    liftCost: (ref) => byRef.get(ref) ?? 0,
+    comeback: comebackCost(defaultAssumptions),
+    minute: defaultAssumptions.cost.hourlyRate / 60,
+  }
+}
+
+/** The lifts of the list; where a needed part was left, one comeback and the lifts of those. */
+export function costOfList({ liftCost, comeback }: Prices, list: readonly string[], needs: readonly string[]): number {
+  const missed = needs.filter((ref) => !list.includes(ref))
+  const lifts = [...new Set([...list, ...missed])].reduce((sum, ref) => sum + liftCost(ref), 0)
+  return missed.length > 0 ? lifts + comeback : lifts
+}
+
+export interface PlainLists {
+  /** Every memory package that the report names. */
+  readonly named: readonly string[]
+  /** The same, and the core where it names two or more. */
+  readonly namedAndCore: readonly string[]
+  /** The same, and the core wherever it names any. */
+  readonly ring: readonly string[]
+}
+
+export function plainLists(model: BoardModel, lanes: ReadonlyMap<string, string>): PlainLists {
+  const failing = new Set(model.lanes.flatMap(({ id, part }) => (lanes.get(id) === 'fail' ? [part] : [])))
+  const named = [...failing]
+  const core = model.core === undefined ? [] : [model.core.ref]
+  return {
+    named,
+    namedAndCore: named.length >= 2 ? [...named, ...core] : named,
+    ring: named.length >= 1 ? [...named, ...core] : named,
+  }
+}

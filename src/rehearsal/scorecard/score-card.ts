@@ -1,0 +1,156 @@
+/** One card's score: what the program said about it beside what was true, and what either cost. */
+import { good, type Result } from '../../base/index.ts'
+import type { SuspectsResult } from '../../suspects/index.ts'
+import { tallyOfCard } from '../simulator/read-card.ts'
+import type { SimulatedCard } from '../simulator/types.ts'
+import { type Asker, evidenceOfTally, type Known } from './ask.ts'
+import { isTrueStory, liftsTheSame, trueStories } from './matching.ts'
+import { costOfList, plainLists, pricesOf } from './rules.ts'
+
+/** Probability said and whether it was so. */
+export type Said = readonly [probability: number, was: 0 | 1]
+
+export interface VariantScore {
+  readonly liftmap: number
+  readonly core: Said
+}
+
+export interface CardScore {
+  readonly seed: number
+  readonly board: string
+  readonly layout: string
+  /** Kind of the first thing that happened; `two` where there were two. */
+  readonly kind: string
+  readonly kinds: readonly string[]
+  readonly substance: string | undefined
+  readonly told: string
+  /** Packages that the report names. */
+  readonly failing: readonly string[]
+  readonly needs: readonly string[]
+  readonly list: readonly string[]
+  readonly stories: readonly { readonly causes: readonly string[]; readonly probability: number }[]
+  readonly remainder: number
+  readonly first: boolean
+  readonly firstThree: boolean
+  readonly firstByPart: boolean
+  readonly firstThreeByPart: boolean
+  readonly missed: number
+  readonly needless: number
+  readonly cost: {
+    readonly liftmap: number
+    readonly named: number
+    readonly namedAndCore: number
+    readonly ring: number
+    readonly allKnowing: number
+    readonly steps?: number
+  }
+  readonly core: Said
+  readonly failingSaid: readonly Said[]
+  readonly allSaid: readonly Said[]
+  /** Of a spill that was reported: how far the place said, and the mark, lie from the true one; spread that was said. */
+  readonly place: { readonly errorMm: number; readonly markMm: number; readonly sdMm: number } | undefined
+  readonly milliseconds: number
+  /** The same card judged with less, where that was asked for. */
+  readonly without?: { readonly looks: VariantScore; readonly readings: VariantScore; readonly both: VariantScore }
+}
+
+export interface ScoreWish {
+  /** Milliseconds from any start: for measuring only. */
+  readonly now: () => number
+  /** Judge also without looks and without readings. */
+  readonly variants: boolean
+}
+
+export async function scoreCard(card: SimulatedCard, asker: Asker, wish: ScoreWish): Promise<Result<CardScore>> {
+  const tally = await tallyOfCard(card)
+  if (!tally.ok) return tally
+  const known = knownOf(card, evidenceOfTally(card.model, tally.value))
+  const from = wish.now()
+  const result = asker.ask(known)
+  const milliseconds = wish.now() - from
+  const base = scoreOf(card, known, result)
+  const without = wish.variants ? withLess(card, asker, known) : undefined
+  return good({ ...base, milliseconds, ...(without === undefined ? {} : { without }) })
+}
+
+/** What stands on the sheet before anything was asked. */
+export function knownOf({ observations }: SimulatedCard, evidence: Pick<Known, 'lanes' | 'signatures'>): Known {
+  const { spills, slips, areas, measurements } = observations
+  return { ...evidence, spills, slips, areas, measurements, checks: [] }
+}
+
+function scoreOf(card: SimulatedCard, known: Known, result: SuspectsResult): Omit<CardScore, 'milliseconds'> {
+  const { model, truth, observations, seed } = card
+  const { needs, causes } = truth
+  const prices = pricesOf(model)
+  const plain = plainLists(model, known.lanes)
+  const truths = trueStories(model, truth)
+  const right = result.stories.map((story) => isTrueStory(model, story, truths))
+  const rightParts = result.stories.map((story) => liftsTheSame(story, needs))
+  const said = (ref: string): Said => [probabilityOf(result, ref), needs.includes(ref) ? 1 : 0]
+  const core = model.core?.ref ?? ''
+  const kinds = causes.map(({ kind }) => kind)
+  return {
+    seed,
+    board: model.name,
+    layout: observations.report.layout,
+    kind: kinds.length > 1 ? 'two' : (kinds[0] ?? ''),
+    kinds,
+    substance: causes.find(({ spill }) => spill !== undefined)?.spill?.substance,
+    told: observations.told,
+    failing: plain.named,
+    needs,
+    list: result.lift,
+    stories: result.stories.slice(0, 6).map(({ causes: told, probability }) => {
+      return { causes: told.map(({ kind, at }) => `${kind} ${at}`), probability }
+    }),
+    remainder: result.remainder,
+    first: right[0] ?? false,
+    firstThree: right.slice(0, 3).includes(true),
+    firstByPart: rightParts[0] ?? false,
+    firstThreeByPart: rightParts.slice(0, 3).includes(true),
+    missed: needs.filter((ref) => !result.lift.includes(ref)).length,
+    needless: result.lift.filter((ref) => !needs.includes(ref)).length,
+    cost: {
+      liftmap: costOfList(prices, result.lift, needs),
+      named: costOfList(prices, plain.named, needs),
+      namedAndCore: costOfList(prices, plain.namedAndCore, needs),
+      ring: costOfList(prices, plain.ring, needs),
+      allKnowing: costOfList(prices, needs, needs),
+    },
+    core: said(core),
+    failingSaid: plain.named.map(said),
+    allSaid: result.parts.map(({ ref }) => said(ref)),
+    place: placeOf(card, result),
+  }
+}
+
+const probabilityOf = (result: SuspectsResult, ref: string): number =>
+  rounded(result.parts.find((part) => part.ref === ref)?.probability ?? 0)
+
+const rounded = (value: number): number => Math.round(value * 1e5) / 1e5
+
+function placeOf({ truth, observations }: SimulatedCard, result: SuspectsResult): CardScore['place'] {
+  const spill = truth.causes.find((cause) => cause.spill !== undefined)?.spill
+  const mark = observations.spills[0]
+  if (spill === undefined || mark === undefined || result.spill === undefined) return undefined
+  const from = ({ x, y }: { x: number; y: number }): number => Math.hypot(x - spill.at.x, y - spill.at.y)
+  return { errorMm: from(result.spill.at), markMm: from(mark.at), sdMm: result.spill.sdMm }
+}
+
+function withLess({ model, truth }: SimulatedCard, asker: Asker, known: Known): NonNullable<CardScore['without']> {
+  const prices = pricesOf(model)
+  const judged = (less: Partial<Known>): VariantScore => {
+    const result = asker.ask({ ...known, ...less })
+    const core = model.core?.ref ?? ''
+    return {
+      liftmap: costOfList(prices, result.lift, truth.needs),
+      core: [probabilityOf(result, core), truth.needs.includes(core) ? 1 : 0],
+    }
+  }
+  return {
+    looks: judged({ areas: [] }),
+    readings: judged({ measurements: [] }),
+    both: judged({ areas: [], measurements: [] }),
+  }
+}

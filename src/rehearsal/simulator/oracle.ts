@@ -1,0 +1,113 @@
+/** What later actions find: checks (the same answer however often they are asked), lifts, and tests after them. */
+import { seededRandom } from '../../base/index.ts'
+import type { BoardModel } from '../../board/index.ts'
+import { type GoodReadings, lineStates, type Measurement } from '../../measure/index.ts'
+import { type CauseKind, checkById, type CheckEntry, type LaneState } from '../../suspects/index.ts'
+import { errorsByLane, testCard } from './card-memory.ts'
+import { lasting } from './draw.ts'
+import { edgesToLook, isWetAt } from './looks.ts'
+import { marchCMinus } from './march-tests.ts'
+import type { Mixture } from './mixture.ts'
+import { readingOf } from './readings.ts'
+import type { Damage, FoundUnder, Observations, SimulatedCard, Truth } from './types.ts'
+import type { Walk } from './walk.ts'
+
+export interface OracleGround {
+  readonly model: BoardModel
+  readonly seed: number
+  readonly mixture: Mixture
+  readonly walk: Walk
+  readonly truth: Truth
+  readonly observations: Observations
+}
+
+/** What is still broken after some parts came off. Work on the card also mends what needs no lift. */
+const leftAfter = (truth: Truth, lifted: readonly string[]): Damage[] =>
+  lifted.length === 0
+    ? [...truth.damages]
+    : truth.damages.filter(({ ref }) => ref !== undefined && !lifted.includes(ref))
+
+export function oracleOf(ground: OracleGround): Pick<SimulatedCard, 'outcomeOf' | 'lift' | 'retest'> {
+  const { model, seed, truth, walk } = ground
+  return {
+    outcomeOf: (check, at, lifted = []) => {
+      const entry = checkById(check)
+      return entry === undefined ? false : outcome(ground, entry, at, lifted)
+    },
+    lift: (refs) => refs.map((ref) => foundUnder(ground, ref)),
+    retest: (lifted) => {
+      const random = seededRandom(Math.floor(lasting(seed, `retest ${[...lifted].toSorted().join()}`) * 2 ** 31))
+      const bad = testCard({ model, walk }, leftAfter(truth, lifted), marchCMinus, random)
+      const errors = errorsByLane(model, walk, bad)
+      return new Map(model.lanes.map(({ id }): [string, LaneState] => [id, errors.has(id) ? 'fail' : 'pass']))
+    },
+  }
+}
+
+function foundUnder({ model, truth }: OracleGround, ref: string): FoundUnder {
+  const own = truth.damages.filter((damage) => damage.ref === ref)
+  const residue = truth.causes.some(({ spill }) =>
+    (spill?.regions ?? []).some((id) => model.regionById.get(id)?.part === ref),
+  )
+  return { ref, atFault: own.length > 0, residue, kinds: [...new Set(own.map(({ kind }) => kind))] }
+}
+
+function outcome(ground: OracleGround, check: CheckEntry, at: string, lifted: readonly string[]): boolean {
+  const { model, seed, truth, mixture, observations } = ground
+  const left = leftAfter(truth, lifted)
+  const luck = lasting(seed, `check ${check.id} ${at}`)
+  if (check.evidence === 'rail' || check.evidence === 'stage') {
+    const line: Measurement['line'] = { kind: check.evidence, name: at }
+    return isOff(ground, left, line)
+  }
+  if (check.evidence !== 'check') {
+    const place = edgesToLook(model, observations.spills).find((each) => each.at === at)
+    const wet = place !== undefined && isWetAt(truth.causes, place)
+    return luck < mixture.figures[wet ? 'residueSeen' : 'residueSeenElsewhere']
+  }
+  let missed = 1 - check.falseAlarm
+  for (const damage of left) if (isMet(model, damage, at)) missed *= 1 - (check.finds[findable(damage.kind)] ?? 0)
+  const reached = truth.causes.flatMap(({ spill }) => spill?.regions ?? []).filter((id) => isAt(model, id, at))
+  for (const id of reached) {
+    const isDamaged = left.some((damage) => damage.kind === 'spill' && damage.at === id)
+    if (!isDamaged) missed *= 1 - (check.finds.spill ?? 0) * 0.6
+  }
+  return luck >= missed
+}
+
+/** Here a spill is a spill, whether or not anybody told of it. */
+const findable = (kind: CauseKind): Exclude<CauseKind, 'unreported-spill'> =>
+  kind === 'unreported-spill' ? 'spill' : kind
+
+const NO_GOOD_CARDS: readonly GoodReadings[] = []
+
+/** Measured with its siblings, as far as there are any, is the line off? */
+function isOff({ model, seed, mixture }: OracleGround, left: readonly Damage[], line: Measurement['line']): boolean {
+  const random = seededRandom(Math.floor(lasting(seed, `line ${line.kind} ${line.name}`) * 2 ** 31))
+  const rail = model.rails.find(({ stages }) => stages.includes(line.name))
+  const names = line.kind === 'stage' ? (rail?.stages ?? [line.name]) : [line.name]
+  const readings = names.map((name) => readingOf({ model, seed, mixture, random }, left, { kind: line.kind, name }))
+  const states = lineStates(model, readings, NO_GOOD_CARDS)
+  const state = (line.kind === 'rail' ? states.rails : states.stages).get(line.name)
+  return state !== undefined && state !== 'fine'
+}
+
+const OF_POWER: readonly CauseKind[] = ['rail', 'rail-branch', 'power-stage', 'slip']
+
+/** Whether a check at a place has to do with a damage: it sits there, spoils that lane, or starves that part. */
+function isMet(model: BoardModel, damage: Damage, at: string): boolean {
+  if (damage.ref === at || damage.lines.some(({ name }) => name === at)) return true
+  if (damage.lanes.some(({ lane }) => lane === at)) return true
+  const rail = model.rails.find(({ name }) => name === at)
+  if (rail !== undefined)
+    return damage.at === `rail ${at}` || damage.at.endsWith(` of rail ${at}`) || rail.stages.includes(damage.at)
+  const starves = OF_POWER.includes(damage.kind)
+  if (starves && damage.lanes.some(({ lane }) => model.laneById.get(lane)?.part === at)) return true
+  return isAt(model, damage.at, at)
+}
+
+/** Whether a region lies under a part, on a side, or serves a lane. */
+function isAt(model: BoardModel, regionId: string, at: string): boolean {
+  const region = model.regionById.get(regionId)
+  return region !== undefined && (region.part === at || region.side === at || region.lanes.includes(at))
+}

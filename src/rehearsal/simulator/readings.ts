@@ -1,0 +1,75 @@
+/** Cold readings of rails and stages: what the line really has, through a meter with noise and hands that slip. */
+import type { Random } from '../../base/index.ts'
+import type { BoardModel, Rail } from '../../board/index.ts'
+import type { Measurement } from '../../measure/index.ts'
+import { chance, lasting, logNormal } from './draw.ts'
+import type { Mixture } from './mixture.ts'
+import type { Damage } from './types.ts'
+
+const METER_SD = 0.015
+const LEAD_OHM = 0.1
+/** A stage's middle hangs on its rail's copper by milliohms of inductor. */
+const STAGE_SD = 0.03
+
+/** What a line has to ground, on this card, with these damages still there. */
+export function ohmsOf(model: BoardModel, seed: number, damages: readonly Damage[], line: Measurement['line']): number {
+  const rail =
+    line.kind === 'rail'
+      ? model.rails.find(({ name }) => name === line.name)
+      : model.rails.find(({ stages }) => stages.includes(line.name))
+  const sound = soundOhms(rail, seed)
+  const ofRail = pulledDown(sound, damages, 'rail', rail?.name ?? '')
+  if (line.kind === 'rail') return ofRail
+  return pulledDown(ofRail, damages, 'stage', line.name)
+}
+
+function soundOhms(rail: Rail | undefined, seed: number): number {
+  const low = rail?.ohmsToGround?.lowOhm ?? 20
+  const high = rail?.ohmsToGround?.highOhm ?? 200
+  const share = 0.12 + 0.76 * lasting(seed, `ohms ${rail?.name ?? ''}`)
+  return Math.max(low, 0.01) ** (1 - share) * high ** share
+}
+
+/** The worse it is the lower: from two thirds of the least sound value to a dead short. */
+function pulledDown(ohms: number, damages: readonly Damage[], kind: 'rail' | 'stage', name: string): number {
+  let pulled = ohms
+  for (const { lines } of damages) {
+    for (const line of lines)
+      if (line.kind === kind && line.name === name)
+        pulled = Math.min(pulled, ohms * 0.35 * (1 - line.severity) ** 2 + 0.02)
+  }
+  return pulled
+}
+
+export interface Bench {
+  readonly model: BoardModel
+  readonly seed: number
+  readonly mixture: Mixture
+  readonly random: Random
+}
+
+export function readingOf(
+  { model, seed, mixture, random }: Bench,
+  damages: readonly Damage[],
+  line: Measurement['line'],
+) {
+  const ohms = ohmsOf(model, seed, damages, line)
+  const spread = line.kind === 'stage' ? STAGE_SD : METER_SD
+  const wrong = chance(random, mixture.figures.readingWrong)
+  const seen = (ohms + LEAD_OHM * random.next()) * Math.exp(spread * random.normal())
+  const value = Number((wrong ? seen * logNormal(random, 1, 2) : seen).toPrecision(4))
+  return { line, quantity: 'ohms', phase: 'before', reading: { kind: 'value', value }, typed: `${value}` } as const
+}
+
+/** All that was measured before the question is put. */
+export function drawReadings(bench: Bench, damages: readonly Damage[]): Measurement[] {
+  const { model, mixture, random } = bench
+  const { figures } = mixture
+  const rails = chance(random, figures.railsMeasured) ? model.rails.map(({ name }) => name) : []
+  const stages = chance(random, figures.stagesMeasured) ? [...new Set(model.rails.flatMap((rail) => rail.stages))] : []
+  const lines = [
+    ...rails.map((name) => ({ kind: 'rail', name }) as const),
+    ...stages.map((name) => ({ kind: 'stage', name }) as const),
+  ]
+  return lines.filter(() => chance(random, figures.lineMeasured)).map((line) => readingOf(bench, damages, line))
+}

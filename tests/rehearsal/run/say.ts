@@ -1,0 +1,34 @@
+/** The scorecard as a few lines for people. */
+import type { Scorecard } from '../../../src/rehearsal/index.ts'
+
+const number = (value: number, digits = 0): string => value.toFixed(digits)
+const share = (value: number): string => `${(100 * value).toFixed(1)} %`
+
+export function sayScorecard(card: Scorecard, failed: number): string {
+  const costs = Object.entries(card.cost).map(([name, value]) => {
+    const range = card.ci[`cost.${name}`]
+    return `  ${name.padEnd(14)} ${number(value)} (${number(range?.low ?? 0)} to ${number(range?.high ?? 0)})`
+  })
+  const ratios = Object.entries(card.ratio).map(
+    ([name, { value, low, high }]) =>
+      `  ${name.padEnd(24)} ${number(value, 2)} (${number(low, 2)} to ${number(high, 2)})`,
+  )
+  const kinds = Object.entries(card.byKind).map(([kind, group]) => {
+    const own = Object.entries(group.cost).map(([name, value]) => `${name} ${number(value)}`)
+    return `  ${kind.padEnd(16)} ${`${group.cards}`.padStart(4)}  ${own.join(', ')}; first ${share(group.first)}`
+  })
+  return [
+    `${card.cards} cards, seed ${card.seed}, mixture ${card.mixture}; the core is needed on ${share(card.coreShare)}`,
+    ...(failed > 0 ? [`${failed} cards could not be scored.`] : []),
+    'Cost a card (95 %):',
+    ...costs,
+    ...ratios,
+    `True cause first ${share(card.first)}, in the first three ${share(card.firstThree)}; parts first ${share(card.firstByPart)}`,
+    `Missed ${number(card.missed, 2)}, needless ${number(card.needless, 2)} parts a card`,
+    `Calibration error: core ${number(card.ece.core, 3)}, failing ${number(card.ece.failing, 3)}, all ${number(card.ece.all, 3)}`,
+    `Place of a reported spill: ${number(card.place.errorMm, 1)} mm off (mark ${number(card.place.markMm, 1)} mm)`,
+    `Judgement: median ${number(card.milliseconds.median)} ms, mean ${number(card.milliseconds.mean)} ms`,
+    'By kind:',
+    ...kinds,
+  ].join('\n')
+}
