@@ -12,6 +12,7 @@ export {
   mixtureNames,
   variedMixture,
 } from './simulator/mixture.ts'
+export * from './shop/index.ts'
 export { tallyOfCard } from './simulator/read-card.ts'
 export { simulateCard } from './simulator/simulate.ts'
 export type * from './simulator/types.ts'

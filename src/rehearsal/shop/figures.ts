@@ -1,0 +1,83 @@
+/** The figures that a shop's own cards can teach, by an id each, with what ships for them. */
+import { checkCatalogue, shippedAssumptions } from '../../suspects/index.ts'
+
+export type FigureSection = 'prior' | 'evidence' | 'risk' | 'cost' | 'check'
+
+export interface Figure {
+  /** `prior.die`, `risk.coreDamage`, `check.press.finds.joints`, `check.press.falseAlarm`, `cost.minutesPerCoreLift`. */
+  readonly id: string
+  readonly section: FigureSection
+  /** The name within its section; of a check the check's id. */
+  readonly name: string
+  /** Of a check: what it finds, or `falseAlarm`. */
+  readonly of?: string
+  readonly shipped: number
+}
+
+/** Left out: `spill`, which is what was entered and no guess. */
+const PRIORS = [
+  'die',
+  'joints',
+  'command-joints',
+  'corridor',
+  'rail',
+  'power-stage',
+  'core',
+  'core-patch',
+  'unreported-spill',
+  'slip',
+]
+const EVIDENCE = [
+  'residueWhereReached',
+  'residueElsewhere',
+  'cleanOverlooksReached',
+  'railBadIfRail',
+  'railBadIfStage',
+  'railBadElsewhere',
+  'stageBadIfStage',
+  'stageBadIfRail',
+  'stageBadElsewhere',
+]
+const RISKS = ['memoryDamage', 'coreDamage', 'otherDamage']
+const MINUTES = ['minutesPerMemoryLift', 'minutesPerCoreLift', 'minutesPerOtherLift']
+
+/** Priors that stand for one of several places on every card: what ships is then worth so many cards' places. */
+const EVERY_CARD = new Set(PRIORS.filter((name) => name !== 'slip' && name !== 'unreported-spill'))
+
+export const isOfEveryCard = ({ section, name }: Figure): boolean => section === 'prior' && EVERY_CARD.has(name)
+
+/** A name that the shipped assumptions do not have teaches nothing. */
+const shippedFigures = (section: Exclude<FigureSection, 'check'>, names: readonly string[]): Figure[] =>
+  names.flatMap((name) => {
+    const shipped = shippedAssumptions[section]?.[name]?.value
+    return typeof shipped === 'number' ? [{ id: `${section}.${name}`, section, name, shipped }] : []
+  })
+
+const checkFigures = checkCatalogue.flatMap((check): Figure[] => {
+  if (check.evidence !== 'check') return []
+  const shared = { section: 'check', name: check.id } as const
+  const finds = Object.entries(check.finds).map(([of, shipped]) => ({
+    ...shared,
+    id: `check.${check.id}.finds.${of}`,
+    of,
+    shipped,
+  }))
+  return [...finds, { ...shared, id: `check.${check.id}.falseAlarm`, of: 'falseAlarm', shipped: check.falseAlarm }]
+})
+
+/** Shares of tries. */
+export const shareFigures: readonly Figure[] = [
+  ...shippedFigures('prior', PRIORS),
+  ...shippedFigures('evidence', EVIDENCE),
+  ...shippedFigures('risk', RISKS),
+  ...checkFigures,
+]
+
+/** Means of minutes. */
+export const minuteFigures: readonly Figure[] = shippedFigures('cost', MINUTES)
+
+const shareIds = new Set(shareFigures.map(({ id }) => id))
+const minuteIds = new Set(minuteFigures.map(({ id }) => id))
+
+export const isShareFigure = (id: string): boolean => shareIds.has(id)
+export const isMinuteFigure = (id: string): boolean => minuteIds.has(id)

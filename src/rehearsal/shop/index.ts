@@ -1,0 +1,11 @@
+/** The shop's own record: counts of closed cards, what they make of the shipped figures, and how right Liftmap was. */
+export * from './accuracy.ts'
+export { type ClosedCard, type Places, placesOf, type WorkedKind, type WorkedPart } from './card.ts'
+export { countsOf } from './count-card.ts'
+export { addCounts, type Counts, countsSchema, isEmpty, noCounts } from './counts.ts'
+export { type CountsFile, countsFileOf, countsFileSchema, doubtOf, readCounts, refusalOf } from './exchange.ts'
+export { type Figure, type FigureSection, minuteFigures, shareFigures } from './figures.ts'
+export * from './record.ts'
+export * from './schema.ts'
+export { betaMean, type Beta, betaSd, type ShareInterval, learntBeta, type Share, wilsonInterval } from './shares.ts'
+export { shopWeights } from './weights.ts'

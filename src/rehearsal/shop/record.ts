@@ -1,0 +1,99 @@
+/** The shop's record: its own counts and those of others, and what they make of the shipped figures. */
+import { type AssumptionOverrides, assumptionsSchema } from '../../suspects/index.ts'
+import type { ClosedCard } from './card.ts'
+import { countsOf } from './count-card.ts'
+import { addCounts, type Counts, noCounts } from './counts.ts'
+import { type Figure, isOfEveryCard, minuteFigures, shareFigures } from './figures.ts'
+import { betaMean, betaSd, type ShareInterval, learntBeta, type Share, wilsonInterval } from './shares.ts'
+import { shopWeights } from './weights.ts'
+
+export interface BoardCounts {
+  readonly all: Counts
+  /** Of the same cards, those of each board by its name; may be left out where names are not told. */
+  readonly boards: Readonly<Record<string, Counts>>
+}
+
+export interface ShopRecord {
+  readonly own: BoardCounts
+  /** Counts of other shops. */
+  readonly pools: readonly (BoardCounts & { readonly name: string })[]
+}
+
+export const noBoardCounts: BoardCounts = { all: noCounts(), boards: {} }
+
+export function countCards(cards: readonly ClosedCard[]): BoardCounts {
+  return cards
+    .map((card): BoardCounts => {
+      const counts = countsOf(card)
+      return { all: counts, boards: { [card.board]: counts } }
+    })
+    .reduce(addBoardCounts, noBoardCounts)
+}
+
+export function addBoardCounts(a: BoardCounts, b: BoardCounts): BoardCounts {
+  const boards = new Map(Object.entries(a.boards))
+  for (const [name, counts] of Object.entries(b.boards))
+    boards.set(name, addCounts(boards.get(name) ?? noCounts(), counts))
+  return { all: addCounts(a.all, b.all), boards: Object.fromEntries(boards) }
+}
+
+export const pooled = ({ own, pools }: ShopRecord): BoardCounts => pools.reduce<BoardCounts>(addBoardCounts, own)
+
+export interface Basis {
+  readonly counts: Counts
+  /** The board whose cards alone are counted; undefined where those of all boards are. */
+  readonly board: string | undefined
+}
+
+/** The cards of one board alone once there are enough of them, else those of all boards. */
+export function basisFor(record: ShopRecord, board: string | undefined): Basis {
+  const { all, boards } = pooled(record)
+  const own = board !== undefined && Object.hasOwn(boards, board) ? boards[board] : undefined
+  return own !== undefined && own.cards >= shopWeights.boardCards.value
+    ? { counts: own, board }
+    : { counts: all, board: undefined }
+}
+
+export interface LearntFigure {
+  readonly figure: Figure
+  readonly learnt: number
+  /** Standard deviation of the learnt share; undefined for minutes. */
+  readonly sd: number | undefined
+  /** Hits of tries; of minutes the sum and the number of lifts. */
+  readonly seen: Share
+  /** Of the share that was seen alone, at 95 %; undefined for minutes. */
+  readonly interval: ShareInterval | undefined
+}
+
+/** Every figure that was tried at least once, in the order of the catalogue. */
+export function learntFigures(counts: Counts): LearntFigure[] {
+  const shares = shareFigures.flatMap((figure): LearntFigure[] => {
+    const seen = counts.shares[figure.id]
+    if (seen === undefined || seen.tries === 0) return []
+    const beta = learntBeta(figure.shipped, weightOf(figure, seen, counts.cards), seen)
+    return [{ figure, learnt: betaMean(beta), sd: betaSd(beta), seen, interval: wilsonInterval(seen) }]
+  })
+  const minutes = minuteFigures.flatMap((figure): LearntFigure[] => {
+    const noted = counts.minutes[figure.id]
+    if (noted === undefined || noted.lifts === 0) return []
+    const weight = shopWeights.lifts.value
+    const learnt = (figure.shipped * weight + noted.minutes) / (weight + noted.lifts)
+    return [{ figure, learnt, sd: undefined, seen: { hits: noted.minutes, tries: noted.lifts }, interval: undefined }]
+  })
+  return [...shares, ...minutes]
+}
+
+/** In tries: a prior of something that every card has is worth so many cards, with as many places each as were seen. */
+function weightOf(figure: Figure, { tries }: Share, cards: number): number {
+  return isOfEveryCard(figure) && cards > 0 ? (shopWeights.cards.value * tries) / cards : shopWeights.tries.value
+}
+
+/** What the record makes of the assumptions for a card on that board; nothing where nothing was tried. */
+export function assumptionsFrom(record: ShopRecord, boardName: string | undefined): AssumptionOverrides {
+  const sections: Record<string, Record<string, number>> = {}
+  for (const { figure, learnt } of learntFigures(basisFor(record, boardName).counts)) {
+    if (figure.section === 'check') continue
+    sections[figure.section] = { ...sections[figure.section], [figure.name]: learnt }
+  }
+  return assumptionsSchema.parse(sections)
+}

@@ -1,0 +1,117 @@
+/** What one closed card adds to the counts, case by case. */
+import { expect, test } from 'vitest'
+import { countsOf } from '../../src/rehearsal/index.ts'
+import { card, lanesOf, part } from './support.ts'
+
+test('a die that was the cause is one hit of all dies of the card', () => {
+  const { cards, shares } = countsOf(card({ parts: [part({ ref: 'U1', was: 'bad' })] }))
+  expect(cards).toBe(1)
+  expect(shares['prior.die']).toEqual({ hits: 1, tries: 4 })
+  expect(shares['prior.joints']).toEqual({ hits: 0, tries: 16 })
+  expect(shares['prior.core']).toEqual({ hits: 0, tries: 1 })
+  expect(shares['prior.unreported-spill']).toEqual({ hits: 0, tries: 1 })
+  expect(shares).not.toHaveProperty('prior.slip')
+})
+
+test('joints are those of the command field where every lane failed, else those of each failing lane', () => {
+  const whole = countsOf(card({ parts: [part({ ref: 'U1', was: 'joints' })] })).shares
+  expect(whole['prior.command-joints']?.hits).toBe(1)
+  expect(whole['prior.joints']?.hits).toBe(0)
+  const two = countsOf(card({ parts: [part({ ref: 'U1', was: 'joints', failing: lanesOf('U1').slice(0, 2) })] })).shares
+  expect(two['prior.command-joints']?.hits).toBe(0)
+  expect(two['prior.joints']?.hits).toBe(2)
+})
+
+test('liquid that nobody had reported counts once a card, however many parts it was under', () => {
+  const parts = [part({ ref: 'U1', was: 'under' }), part({ ref: 'U2', was: 'under' })]
+  expect(countsOf(card({ parts })).shares['prior.unreported-spill']).toEqual({ hits: 1, tries: 1 })
+  expect(countsOf(card({ parts, spillReported: true })).shares).not.toHaveProperty('prior.unreported-spill')
+})
+
+test('a slip counts of the slips that were marked', () => {
+  const others = [{ what: 'slip', at: undefined }] as const
+  expect(countsOf(card({ others, slipMarks: 2 })).shares['prior.slip']).toEqual({ hits: 1, tries: 2 })
+})
+
+test('a card whose cause is not known teaches no prior, but its lifts, minutes and looks count', () => {
+  const worked = part({
+    ref: 'U1',
+    was: 'unknown',
+    lifts: 2,
+    harmed: true,
+    minutes: 40.4,
+    under: 'reached',
+    look: 'clean',
+  })
+  expect(countsOf(card({ known: false, parts: [worked] }))).toEqual({
+    cards: 0,
+    shares: {
+      'risk.memoryDamage': { hits: 1, tries: 2 },
+      'evidence.residueWhereReached': { hits: 0, tries: 1 },
+      'evidence.cleanOverlooksReached': { hits: 1, tries: 1 },
+    },
+    minutes: { 'cost.minutesPerMemoryLift': { lifts: 1, minutes: 40 } },
+  })
+})
+
+test('residue where nothing lay under the part was taken for some', () => {
+  const worked = part({ ref: 'U1', under: 'clean', look: 'residue' })
+  expect(countsOf(card({ parts: [worked] })).shares['evidence.residueElsewhere']).toEqual({ hits: 1, tries: 1 })
+})
+
+test('a rail that measured bad is held against its own fault, against its stage, or against nothing', () => {
+  const rails = [
+    { name: 'VMEM', bad: true },
+    { name: 'VCORE', bad: false },
+  ]
+  const ofRail = countsOf(card({ rails, others: [{ what: 'rail', at: 'VMEM' }] })).shares
+  expect(ofRail['evidence.railBadIfRail']).toEqual({ hits: 1, tries: 1 })
+  expect(ofRail['evidence.railBadElsewhere']).toEqual({ hits: 0, tries: 1 })
+  const ofStage = countsOf(card({ rails, parts: [part({ ref: 'Q1', kind: 'other', lanes: [], failing: [] })] })).shares
+  expect(ofStage['prior.power-stage']).toEqual({ hits: 1, tries: 3 })
+  expect(ofStage['evidence.railBadIfStage']).toEqual({ hits: 1, tries: 1 })
+  const ofLiquid = countsOf(card({ rails, others: [{ what: 'liquid', at: undefined }] })).shares
+  expect(Object.keys(ofLiquid).filter((id) => id.startsWith('evidence.'))).toEqual([])
+})
+
+test('stages that measured unlike their siblings are held against the stage, its rail, or nothing', () => {
+  const stages = [
+    { name: 'Q1', bad: true },
+    { name: 'Q3', bad: true },
+  ]
+  const { shares } = countsOf(card({ stages, parts: [part({ ref: 'Q1', kind: 'other', lanes: [], failing: [] })] }))
+  expect(shares['evidence.stageBadIfStage']).toEqual({ hits: 1, tries: 1 })
+  expect(shares['evidence.stageBadElsewhere']).toEqual({ hits: 1, tries: 1 })
+  const ofRail = countsOf(card({ stages, others: [{ what: 'rail', at: 'VMEM' }] })).shares
+  expect(ofRail['evidence.stageBadIfRail']).toEqual({ hits: 1, tries: 1 })
+})
+
+test('a check counts for the one kind that it met, as a false alarm where it met none, and not where it met several', () => {
+  const checks = [
+    { check: 'press', at: 'U1', found: true },
+    { check: 'press', at: 'U2', found: true },
+    { check: 'press', at: 'U3', found: false },
+  ]
+  const { shares } = countsOf(
+    card({ checks, parts: [part({ ref: 'U1', was: 'joints', failing: ['U1.A0'] }), part({ ref: 'U3', was: 'bad' })] }),
+  )
+  expect(shares['check.press.finds.joints']).toEqual({ hits: 1, tries: 1 })
+  expect(shares['check.press.finds.die']).toEqual({ hits: 0, tries: 1 })
+  expect(shares['check.press.falseAlarm']).toEqual({ hits: 1, tries: 1 })
+  const both = countsOf(
+    card({
+      checks: checks.slice(0, 1),
+      parts: [part({ ref: 'U1', was: 'bad' })],
+      others: [{ what: 'liquid', at: undefined }],
+    }),
+  ).shares
+  expect(Object.keys(both).filter((id) => id.startsWith('check.'))).toEqual([])
+})
+
+test('of an answer that was given twice the last one counts', () => {
+  const checks = [
+    { check: 'press', at: 'U2', found: true },
+    { check: 'press', at: 'U2', found: false },
+  ]
+  expect(countsOf(card({ checks })).shares['check.press.falseAlarm']).toEqual({ hits: 0, tries: 1 })
+})

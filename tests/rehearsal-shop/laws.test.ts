@@ -1,0 +1,107 @@
+/** Laws of the record: whatever cards came in, in whatever order, from however many shops. */
+import { fc, test as lawTest } from '@fast-check/vitest'
+import { expect, test } from 'vitest'
+import {
+  addBoardCounts,
+  assumptionsFrom,
+  basisFor,
+  countCards,
+  learntBeta,
+  learntFigures,
+  noBoardCounts,
+  betaMean,
+  shareFigures,
+  minuteFigures,
+  shopWeights,
+} from '../../src/rehearsal/index.ts'
+import { defaultAssumptions, withAssumptions } from '../../src/suspects/index.ts'
+import { anyCard, card, part } from './support.ts'
+
+const cards = fc.array(anyCard, { maxLength: 12 })
+const recordOf = (own: ReturnType<typeof countCards>) => ({ own, pools: [] })
+
+test('no cards leave the shipped figures', () => {
+  const overrides = assumptionsFrom(recordOf(noBoardCounts), 'board-a')
+  expect(overrides).toEqual({})
+  expect(withAssumptions(overrides)).toEqual(defaultAssumptions)
+})
+
+test('every figure that is counted is one that ships', () => {
+  expect(shareFigures.length).toBeGreaterThan(40)
+  expect(minuteFigures.map(({ name }) => name)).toEqual([
+    'minutesPerMemoryLift',
+    'minutesPerCoreLift',
+    'minutesPerOtherLift',
+  ])
+  const known = new Set([...shareFigures, ...minuteFigures].map(({ id }) => id))
+  const every = countCards([
+    card({ slipMarks: 1, parts: [part({ ref: 'U1', minutes: 3, under: 'reached', look: 'clean' })] }),
+  ]).all
+  expect([...Object.keys(every.shares), ...Object.keys(every.minutes)].filter((id) => !known.has(id))).toEqual([])
+})
+
+lawTest.prop([cards, fc.infiniteStream(fc.integer())])('the order of the cards does not matter', (some, keys) => {
+  const shuffled = some
+    .map((each) => ({ each, key: keys.next().value }))
+    .toSorted((a, b) => a.key - b.key)
+    .map(({ each }) => each)
+  expect(countCards(shuffled)).toEqual(countCards(some))
+})
+
+lawTest.prop([cards, cards])('pooling two shops is adding their counts', (ours, theirs) => {
+  const together = countCards([...ours, ...theirs])
+  expect(addBoardCounts(countCards(ours), countCards(theirs))).toEqual(together)
+  const shared = { own: countCards(ours), pools: [{ name: 'theirs', ...countCards(theirs) }] }
+  expect(assumptionsFrom(shared, 'board-a')).toEqual(assumptionsFrom(recordOf(together), 'board-a'))
+})
+
+lawTest.prop([cards])('a learnt share lies between what ships and what was seen, and inside 0 and 1', (some) => {
+  for (const { figure, learnt, seen, sd } of learntFigures(countCards(some).all)) {
+    const share = seen.hits / seen.tries
+    expect(learnt).toBeGreaterThanOrEqual(Math.min(figure.shipped, share) - 1e-12)
+    expect(learnt).toBeLessThanOrEqual(Math.max(figure.shipped, share) + 1e-12)
+    if (figure.section !== 'cost') {
+      expect(learnt).toBeGreaterThanOrEqual(0)
+      expect(learnt).toBeLessThanOrEqual(1)
+      expect(sd).toBeGreaterThan(0)
+    }
+  }
+})
+
+lawTest.prop([
+  fc.double({ min: 0, max: 1, noNaN: true }),
+  fc.double({ min: 0.1, max: 500, noNaN: true }),
+  fc.nat(400),
+  fc.nat(400),
+])('one more hit never lowers a share, one more miss never raises it', (shipped, weight, hits, misses) => {
+  const share = (h: number, m: number): number => betaMean(learntBeta(shipped, weight, { hits: h, tries: h + m }))
+  const now = share(hits, misses)
+  expect(share(hits + 1, misses)).toBeGreaterThanOrEqual(now)
+  expect(share(hits, misses + 1)).toBeLessThanOrEqual(now)
+})
+
+test('a board with enough cards counts alone, one with fewer leans on all boards', () => {
+  const enough = shopWeights.boardCards.value
+  const ofA = Array.from({ length: enough }, () => card({ parts: [part({ ref: 'U1' })] }))
+  const ofB = Array.from({ length: enough - 1 }, () => card({ board: 'board-b' }))
+  const record = recordOf(countCards([...ofA, ...ofB]))
+  expect(basisFor(record, 'board-a').board).toBe('board-a')
+  expect(basisFor(record, 'board-a').counts.cards).toBe(enough)
+  expect(basisFor(record, 'board-b')).toMatchObject({ board: undefined, counts: { cards: 2 * enough - 1 } })
+  expect(basisFor(record, 'toString').board).toBeUndefined()
+})
+
+test('fifty cards with as many bad dies as places say move the prior half-way to what was seen', () => {
+  const every = Array.from({ length: 50 }, () => card({ parts: [part({ ref: 'U1' })] }))
+  const { prior } = assumptionsFrom(recordOf(countCards(every)), undefined)
+  // one of four dies a card: (0.015 · 50 + 0.25 · 50) / 100
+  expect(prior?.die).toBeCloseTo((0.015 + 0.25) / 2, 12)
+})
+
+test('minutes are the mean of noted lifts with the shipped ones worth ten', () => {
+  const noted = Array.from({ length: 10 }, () => card({ parts: [part({ ref: 'U1', minutes: 55 })] }))
+  expect(assumptionsFrom(recordOf(countCards(noted)), undefined).cost?.minutesPerMemoryLift).toBeCloseTo(
+    (35 + 55) / 2,
+    12,
+  )
+})
