@@ -24,6 +24,7 @@ import {
 } from '../suspects/index.ts'
 import { findingsOf, marksWithFound, type SortedMarks, sortMarks } from './findings.ts'
 import type { OpenedCase } from './open.ts'
+import { assumptionsInForce } from './own-record.ts'
 
 export interface Entered {
   readonly marks: readonly Mark[]
@@ -38,12 +39,12 @@ export interface Entered {
 
 /** What a case gives to the reasoning, with the marks that its log of passes adds. */
 export function enteredOf({ caseFile, model, tally }: Pick<OpenedCase, 'caseFile' | 'model' | 'tally'>): Entered {
-  const { substances, assumptions, measurements, goodReadings, checks } = caseFile
+  const { substances, measurements, goodReadings, checks } = caseFile
   return {
     marks: marksWithFound(caseFile, model),
     tally,
     substances,
-    assumptions,
+    assumptions: assumptionsInForce(caseFile),
     measurements,
     goodReadings,
     checks,

@@ -4,6 +4,7 @@ import { boardSchema, pointSchema, sideSchema } from '../board/index.ts'
 import { equipmentSchema } from '../heat/index.ts'
 import { goodReadingsSchema, measurementSchema, powerUpSchema, shortHuntSchema } from '../measure/index.ts'
 import { passLogSchema, shopSettingsSchema } from '../plan/index.ts'
+import { causesFoundSchema, foretoldSchema } from '../rehearsal/index.ts'
 import { recipeSchema, tableRowSchema } from '../report/index.ts'
 import { markSchema, substanceSchema } from '../spill/index.ts'
 import { assumptionsSchema, checkAnswerSchema } from '../suspects/index.ts'
@@ -73,6 +74,7 @@ export const handBackSchema = z.strictObject({
   charged: z.number().nonnegative().optional().describe('in the shop’s currency'),
   currency: z.string().max(12).default(''),
   advice: z.string().max(8000).default('').describe('to the owner'),
+  causes: causesFoundSchema.optional().describe('what was wrong, for the shop’s own record'),
 })
 export type HandBack = z.infer<typeof handBackSchema>
 
@@ -142,5 +144,14 @@ export const caseSchema = z.strictObject({
     .default([])
     .describe('what the user covers while a target is heated'),
   assumptions: assumptionsSchema.optional().describe('priors and costs that differ from the shipped ones'),
+  ownRecord: z
+    .strictObject({
+      cards: z.int().min(0).max(1_000_000_000).describe('that they were learnt from'),
+      boardAlone: z.boolean().describe('from cards of this board alone'),
+      figures: assumptionsSchema,
+    })
+    .optional()
+    .describe('figures of the shop’s own record, as last known, where it is used; the case’s own come before them'),
+  foretold: foretoldSchema.optional().describe('what was said when the lift list was acted on'),
 })
 export type Case = z.infer<typeof caseSchema>

@@ -1,0 +1,226 @@
+/** From a case to what the shop's own record counts of it: the demo that was worked on and tested again, made one's own. */
+import { readFileSync } from 'node:fs'
+import { beforeAll, describe, expect, test } from 'vitest'
+import { good } from '../../src/base/index.ts'
+import {
+  assumptionsInForce,
+  type Case,
+  causesDraft,
+  closedCardOf,
+  createAssessor,
+  enteredOf,
+  failingLanes,
+  foretoldOf,
+  loadCase,
+  type OpenedCase,
+  openCase,
+  proofOf,
+} from '../../src/case/index.ts'
+import { type CausesFound, countsOf } from '../../src/rehearsal/index.ts'
+
+const demo: object = JSON.parse(readFileSync('demo-data/returned-card.case.json', 'utf8'))
+
+async function opened(change: object = {}): Promise<OpenedCase> {
+  const loaded = loadCase({ ...demo, demo: false, ...change })
+  if (!loaded.ok) throw new Error(JSON.stringify(loaded.faults))
+  const result = await openCase(loaded.value, async (path) => good(bytesOf(`demo-data/${path}`)))
+  if (!result.ok) throw new Error(JSON.stringify(result.faults))
+  return result.value
+}
+
+async function* bytesOf(path: string): AsyncIterable<Uint8Array> {
+  yield readFileSync(path)
+}
+
+let own: OpenedCase
+beforeAll(async () => {
+  own = await opened()
+})
+
+const closed = (causes: Partial<CausesFound>, change: Partial<Case> = {}): Case => ({
+  ...own.caseFile,
+  ...change,
+  handBack: {
+    ...own.caseFile.handBack,
+    on: '2026-03-09',
+    outcome: 'repaired',
+    causes: { settled: 'all', parts: [], others: [], ...causes },
+  },
+})
+const cardOf = (caseFile: Case) => closedCardOf(caseFile, own.model, failingLanes(own.tally))
+const under = (ref: string) => ({ ref, was: 'under' as const, harmed: false })
+
+describe('what counts', () => {
+  test('a closed case with its causes confirmed does', () => {
+    expect(cardOf(closed({}))).toMatchObject({ board: own.model.name, month: '2026-03', repaired: true })
+  })
+
+  test.each([
+    ['a demo', closedDemo],
+    ['a good card that was only measured', () => closed({}, { goodCard: true })],
+    ['a case without an outcome', withoutOutcome],
+    ['a case whose causes nobody confirmed', unconfirmed],
+  ])('%s does not', (_, make) => {
+    expect(cardOf(make())).toBeUndefined()
+  })
+
+  function closedDemo(): Case {
+    return closed({}, { demo: true })
+  }
+  function withoutOutcome(): Case {
+    const { outcome: _, ...handBack } = closed({}).handBack
+    return { ...own.caseFile, handBack }
+  }
+  function unconfirmed(): Case {
+    const whole = closed({})
+    return { ...whole, handBack: { ...whole.handBack, causes: { parts: [], others: [] } } }
+  }
+
+  test('a card of which a lifted part is still unknown is not known, nor one of which only some was found', () => {
+    expect(cardOf(closed({ parts: [under('U15')] }))?.known).toBe(false)
+    expect(cardOf(closed({ parts: [under('U15'), under('U16')] }))?.known).toBe(true)
+    expect(cardOf(closed({ parts: [under('U15'), under('U16')], settled: 'some' }))?.known).toBe(false)
+  })
+
+  test('a sound card has no cause, whatever its rows say', () => {
+    const card = cardOf(closed({ settled: 'nothing-wrong', parts: [under('U15')], others: [{ what: 'slip' }] }))
+    expect(card?.known).toBe(true)
+    expect(card?.parts.map(({ was }) => was)).toEqual(['fine', 'fine'])
+    expect(card?.others).toEqual([])
+  })
+})
+
+describe('what is taken from the case', () => {
+  test('lifts by the log, what lay under, what inspection said at the edge', () => {
+    const parts = cardOf(
+      closed({ parts: [under('U15'), { ref: 'U16', was: 'bad', harmed: true, minutes: 42 }] }),
+    )?.parts
+    expect(
+      parts?.map(({ ref, kind, lifts, under: lay, minutes, harmed }) => [ref, kind, lifts, lay, minutes, harmed]),
+    ).toEqual([
+      ['U15', 'memory', 1, 'reached', undefined, false],
+      ['U16', 'memory', 1, 'reached', 42, true],
+    ])
+    const near = cardOf(
+      closed(
+        { parts: [under('U15'), under('U16')] },
+        {
+          marks: [
+            ...own.caseFile.marks,
+            { kind: 'corrosion', id: 'c', side: 'top', at: edgeOf('U15'), radiusMm: 1 },
+            { kind: 'clean', id: 'd', side: 'top', at: edgeOf('U16'), radiusMm: 1 },
+            { kind: 'clean', id: 'under-U15-film', side: 'top', at: edgeOf('U15'), radiusMm: 1 },
+          ],
+        },
+      ),
+    )
+    expect(near?.parts.map(({ look }) => look)).toEqual(['residue', 'clean'])
+  })
+
+  const edgeOf = (ref: string) => {
+    const box = own.model.partByRef.get(ref)?.box
+    if (box === undefined) throw new Error(`no ${ref}`)
+    return { x: box.maxX + 0.5, y: (box.minY + box.maxY) / 2 }
+  }
+
+  test('the parts of its counts are those of its board', () => {
+    const card = cardOf(closed({ parts: [under('U15'), under('U16')] }))
+    if (card === undefined) throw new Error('not counted')
+    const { shares, cards } = countsOf(card)
+    expect(cards).toBe(1)
+    expect(shares['prior.die']).toEqual({ hits: 0, tries: own.model.memories.length })
+    expect(shares['prior.corridor']?.tries).toBe(own.model.corridors.length)
+    // a spill was marked, so that nothing unreported was at work
+    expect(shares).not.toHaveProperty('prior.unreported-spill')
+    expect(shares['risk.memoryDamage']).toEqual({ hits: 0, tries: 2 })
+  })
+})
+
+describe('the draft', () => {
+  const draft = (caseFile: Case = own.caseFile, proof = proofOf(own)) => causesDraft(caseFile, own.model, proof)
+  const passesWith = (what: 'clean' | 'torn-pad', replaced: boolean, refs = ['U15', 'U16']): Case['passes'] =>
+    refs.flatMap((ref): Case['passes'] => [
+      { action: 'lift', refs: [ref], outcome: 'done', measured: [], found: [{ ref, what: [what] }], replaced: false },
+      { action: 'refit', refs: [ref], outcome: 'done', measured: [], found: [], replaced },
+    ])
+  const was = (passes: Case['passes']) => draft({ ...own.caseFile, passes }).parts.map((row) => row.was)
+
+  test('what lay wet or corroded under a part was it', () => {
+    expect(draft().parts.map(({ ref, was: each }) => [ref, each])).toEqual([
+      ['U15', 'under'],
+      ['U16', 'under'],
+    ])
+    expect(draft().settled).toBeUndefined()
+  })
+
+  test('a part that was clean beneath and works again was bad if it was replaced, else its joints were', () => {
+    expect(was(passesWith('clean', true))).toEqual(['bad', 'bad'])
+    expect(was(passesWith('clean', false))).toEqual(['joints', 'joints'])
+  })
+
+  test('a torn pad is harm by the work', () => {
+    const rows = draft({ ...own.caseFile, passes: passesWith('torn-pad', false) }).parts
+    expect(rows.map(({ harmed }) => harmed)).toEqual([true, true])
+  })
+
+  test('with the core off too, nobody can tell a package’s joints from the core’s', () => {
+    const core = own.model.core?.ref ?? ''
+    expect(was(passesWith('clean', false, ['U15', core]))).toEqual(['unknown', 'unknown'])
+  })
+
+  test('a package that never failed was fine, and one that was not tested again is unknown', () => {
+    const sound = proofOf(own).parts.find(({ lanes }) => lanes.every(({ before }) => before === 'pass'))?.ref ?? ''
+    expect(was(passesWith('clean', false, [sound]))).toEqual(['fine'])
+    expect(
+      causesDraft({ ...own.caseFile, passes: passesWith('clean', true) }, own.model, undefined).parts[0]?.was,
+    ).toBe('unknown')
+  })
+
+  test('a card that was only washed and works again had liquid on it', () => {
+    expect(draft({ ...own.caseFile, passes: [], measurements: [] }).others).toEqual([{ what: 'liquid' }])
+    expect(causesDraft({ ...own.caseFile, passes: [], measurements: [] }, own.model, undefined).others).toEqual([])
+  })
+
+  test('a rail that read low and reads well after the work is offered where no part explains the card', () => {
+    const [rail] = draft({ ...own.caseFile, passes: [] }).others
+    expect(rail).toEqual({ what: 'rail', at: 'VPP' })
+  })
+})
+
+test('what is kept of an assessment fits into the case, and tells what failed', () => {
+  const before = { ...own, caseFile: { ...own.caseFile, passes: [] } }
+  const { suspects } = createAssessor(own.model).assess(enteredOf(before))
+  const kept = foretoldOf(suspects, own.tally)
+  expect(kept.lift).toEqual(suspects.lift)
+  expect(kept.stories.length).toBeGreaterThan(0)
+  expect(kept.failing).toEqual(failingLanes(own.tally))
+  const read = loadCase({ ...closed({ parts: [under('U15'), under('U16')] }), foretold: kept })
+  expect(read.ok).toBe(true)
+})
+
+describe('figures of the shop’s own record', () => {
+  const ownRecord = { cards: 30, boardAlone: false, figures: { prior: { die: 0.1, rail: 0.02 } } }
+
+  test('without them a case keeps exactly what it changed', () => {
+    const assumptions = { prior: { die: 0.3 } }
+    expect(assumptionsInForce({ assumptions })).toBe(assumptions)
+    expect(assumptionsInForce({})).toBeUndefined()
+  })
+
+  test('stand between what ships and what the case changed itself', () => {
+    expect(assumptionsInForce({ ownRecord, assumptions: { prior: { die: 0.3 }, risk: { coreDamage: 0.1 } } })).toEqual({
+      prior: { die: 0.3, rail: 0.02 },
+      risk: { coreDamage: 0.1 },
+    })
+  })
+
+  test('change what is said about a card', () => {
+    const assessor = createAssessor(own.model)
+    const said = (change: Partial<Case>) =>
+      assessor
+        .assess(enteredOf({ ...own, caseFile: { ...own.caseFile, marks: [], passes: [], checks: [], ...change } }))
+        .suspects.parts.find(({ ref }) => ref === own.model.core?.ref)?.probability ?? 0
+    const figures = { prior: { core: 0.4, 'core-patch': 0.4 } }
+    expect(said({ ownRecord: { ...ownRecord, figures } })).toBeGreaterThan(said({}) + 0.05)
+  })
+})
