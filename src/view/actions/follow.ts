@@ -8,7 +8,7 @@ import { readReportsOfCase } from './reports.ts'
 
 export async function followShelf(desk: Desk, change: ShelfChange): Promise<void> {
   const { shelved, conflict } = desk.saving.getState()
-  if (change.kind === 'opened' || shelved === undefined || shelved.rev === 0 || change.id !== shelved.id) return
+  if (!('id' in change) || shelved === undefined || shelved.rev === 0 || change.id !== shelved.id) return
   if (change.kind === 'deleted') return desk.saving.setState({ conflict: 'deleted' })
   if (change.kind === 'listed') {
     if (conflict === 'deleted' && (await desk.caseShelf.load(shelved.id)).ok)

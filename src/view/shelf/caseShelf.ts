@@ -2,6 +2,7 @@
 import type { Fault, Result } from '../../base/index.ts'
 import type { Case, HandBack, History, VisitState } from '../../case/index.ts'
 import type { GoodReadings } from '../../measure/index.ts'
+import type { ClosedCards, RecordChoice } from './ownRecord.ts'
 import type { Station } from '../stores/screenStore.ts'
 
 /** What the list of cases shows of one, without opening it. */
@@ -62,6 +63,8 @@ export type ShelfChange =
   | { readonly kind: 'deleted'; readonly id: string; readonly elsewhere: boolean }
   /** Archived, taken back, duplicated, restored: the list changed, no case did. */
   | { readonly kind: 'listed'; readonly id: string; readonly elsewhere: boolean }
+  /** Whether the shop's own record is used, or whose counts are pooled in it. */
+  | { readonly kind: 'own-record'; readonly elsewhere: boolean }
   /** The shelf can be used (again). */
   | { readonly kind: 'opened' }
 
@@ -85,6 +88,10 @@ export interface CaseShelf {
   restore(token: string): Promise<Result<undefined>>
   /** Resistances and voltages of the shop's good cards on that board, one value a card and line. */
   goodReadings(boardName: string, exceptId: string): Promise<Result<readonly GoodReadings[]>>
+  /** Closed cards of all boards, for the shop's own record; one card counts once, however often its case lies here. */
+  closedCards(exceptId?: string): Promise<Result<ClosedCards>>
+  recordChoice(): Promise<Result<RecordChoice>>
+  setRecordChoice(choice: RecordChoice): Promise<Result<undefined>>
   /** The case that was open last. */
   lastOpen(): Promise<Result<string | undefined>>
   setLastOpen(id: string): Promise<Result<undefined>>

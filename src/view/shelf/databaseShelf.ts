@@ -5,6 +5,7 @@ import { connectDatabase, DATABASE_NAME, type Within } from './database.ts'
 import { databaseFiles } from './databaseFiles.ts'
 import type { FileStore } from './fileStore.ts'
 import { randomId } from './memoryShelf.ts'
+import { choiceIn, type CountedCards, closedCardsIn, OWN_RECORD } from './closedCards.ts'
 import { createPacker, type Packer } from './packing.ts'
 import { changeEntry, duplicateIn, goodReadingsIn, listIn, loadFrom, saveIn } from './records.ts'
 import { shelfChannel } from './shelfChannel.ts'
@@ -34,6 +35,8 @@ export function openDatabaseShelf({
   const within = withinDatabase(connection)
   /** Of the case that was last loaded or saved: what is open in this tab. */
   let packing: { readonly id: string; readonly packer: Packer } | undefined
+  /** Closed cards as they were last read, by id. */
+  const counted: CountedCards = new Map()
   const packerOf = (id: string): Packer => {
     if (packing?.id !== id) packing = { id, packer: createPacker(id, new Map(), newId) }
     return packing.packer
@@ -81,6 +84,14 @@ export function openDatabaseShelf({
       }),
     goodReadings: (boardName, exceptId) =>
       within(async (database) => good(await goodReadingsIn(database, boardName, exceptId))),
+    closedCards: (exceptId) => within(async (database) => good(await closedCardsIn(database, counted, exceptId))),
+    recordChoice: () => within(async (database) => good(await choiceIn(database))),
+    setRecordChoice: (choice) =>
+      within(async (database) => {
+        await database.put('notes', JSON.stringify(choice), OWN_RECORD)
+        channel.tell({ kind: 'own-record', elsewhere: false })
+        return good(undefined)
+      }),
     lastOpen: () => within(async (database) => good(await database.get('notes', 'last open'))),
     setLastOpen: (id) =>
       within(async (database) => {

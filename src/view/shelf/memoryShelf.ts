@@ -1,6 +1,7 @@
 /** A shelf that lasts as long as the page: for tests, and where the browser has no database to offer. */
 import { bad, type Fault, good, type Result } from '../../base/index.ts'
-import { type Case, cardReadingsOf, goodReadingsOf, type History, startHistory } from '../../case/index.ts'
+import { type Case, cardReadingsOf, copyOf, goodReadingsOf, type History, startHistory } from '../../case/index.ts'
+import { closedCardsOf, noChoice, type RecordChoice } from './ownRecord.ts'
 import type { CaseShelf, CaseToSave, SaveOutcome, ShelfChange, ShelfEntry, StoredCase } from './caseShelf.ts'
 import { summaryOf } from './summary.ts'
 
@@ -14,6 +15,7 @@ export function caseShelfInMemory(now: () => number = Date.now, newId: () => str
   const kept = new Map<string, Kept>()
   const listeners = new Set<(change: ShelfChange) => void>()
   let last: string | undefined
+  let choice: RecordChoice = noChoice
   const tell = (change: ShelfChange): void => {
     for (const listener of listeners) listener(change)
   }
@@ -53,7 +55,7 @@ export function caseShelfInMemory(now: () => number = Date.now, newId: () => str
       const it = there(id)
       if (it === undefined) return bad(noSuchCase(id))
       const copy = newId()
-      const history = startHistory<Case>({ ...it.history.present, title })
+      const history = startHistory<Case>(copyOf(it.history.present, title))
       put({ id: copy, history, boardName: it.entry.boardName, basedOnRev: 0 }, 1)
       tell({ kind: 'listed', id: copy, elsewhere: false })
       return good(copy)
@@ -77,6 +79,16 @@ export function caseShelfInMemory(now: () => number = Date.now, newId: () => str
       const others = [...kept.values()].filter(({ entry, deleted }) => !deleted && entry.id !== exceptId)
       const cards = others.filter(({ entry }) => entry.boardName === boardName && !entry.demo)
       return good(goodReadingsOf(cards.map(({ history }) => cardReadingsOf(history.present))))
+    },
+    closedCards: async (exceptId) => {
+      const others = [...kept.values()].filter(({ entry, deleted }) => !deleted && entry.id !== exceptId)
+      return good(closedCardsOf(others.map(({ history }) => history.present)))
+    },
+    recordChoice: async () => good(choice),
+    setRecordChoice: async (next) => {
+      choice = next
+      tell({ kind: 'own-record', elsewhere: false })
+      return good(undefined)
     },
     lastOpen: async () => good(last),
     setLastOpen: async (id) => {

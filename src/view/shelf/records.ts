@@ -3,7 +3,7 @@
  * overwrite each other.
  */
 import { bad, type Fault, good, type Result } from '../../base/index.ts'
-import { type Case, CASE_VERSION, goodReadingsOf, startHistory } from '../../case/index.ts'
+import { CASE_VERSION, copyOf, goodReadingsOf, startHistory } from '../../case/index.ts'
 import type { GoodReadings } from '../../measure/index.ts'
 import type { CaseToSave, SaveOutcome, ShelfEntry, StoredCase } from './caseShelf.ts'
 import { type Database, partsOf, type WritableParts } from './database.ts'
@@ -131,7 +131,7 @@ export async function duplicateIn(
   if (!loaded.ok) return loaded
   const { entry, history } = loaded.value.stored
   const copy = newId()
-  const likeIt = startHistory<Case>({ ...history.present, title })
+  const likeIt = startHistory(copyOf(history.present, title))
   const what: CaseToSave = { id: copy, history: likeIt, boardName: entry.boardName, basedOnRev: 0 }
   await saveIn(database, what, createPacker(copy, new Map(), newId), now)
   return good(copy)

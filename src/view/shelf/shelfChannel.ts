@@ -6,6 +6,7 @@ const messageSchema = z.discriminatedUnion('kind', [
   z.object({ kind: z.literal('saved'), id: z.string(), rev: z.number() }),
   z.object({ kind: z.literal('deleted'), id: z.string() }),
   z.object({ kind: z.literal('listed'), id: z.string() }),
+  z.object({ kind: z.literal('own-record') }),
 ])
 
 export interface ShelfChannel {

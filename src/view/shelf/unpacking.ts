@@ -73,7 +73,8 @@ export function unpackContent(raw: unknown, parts: ReadonlyMap<string, unknown>)
   return good({ history: { present: present.value, past, future, joinKey: undefined }, droppedSteps, known })
 }
 
-const partName = (raw: unknown): string | undefined => partNameSchema.safeParse(raw).data?.part
+/** The key of a part that lies apart. */
+export const partName = (raw: unknown): string | undefined => partNameSchema.safeParse(raw).data?.part
 
 const textPart = (report: unknown): string | undefined =>
   typeof report === 'object' && report !== null ? partName(Reflect.get(report, 'text')) : undefined
