@@ -5,7 +5,9 @@ import { tallyOfCard } from '../simulator/read-card.ts'
 import type { SimulatedCard } from '../simulator/types.ts'
 import { type Asker, evidenceOfTally, type Known } from './ask.ts'
 import { isTrueStory, liftsTheSame, trueStories } from './matching.ts'
+import { byChance, inFixedOrder, withoutChecks } from './other-orders.ts'
 import { costOfList, plainLists, pricesOf } from './rules.ts'
+import { type Proposer, type StepsScore, workInSteps } from './technician.ts'
 
 /** Probability said and whether it was so. */
 export type Said = readonly [probability: number, was: 0 | 1]
@@ -50,6 +52,15 @@ export interface CardScore {
   /** Of a spill that was reported: how far the place said, and the mark, lie from the true one; spread that was said. */
   readonly place: { readonly errorMm: number; readonly markMm: number; readonly sdMm: number } | undefined
   readonly milliseconds: number
+  /** A technician who did what was proposed. */
+  readonly steps?: StepsScore
+  /** Costs of the same technician with other checks, where that was asked for. */
+  readonly otherOrders?: {
+    readonly random: number
+    readonly fixed: number
+    readonly noChecks: number
+    readonly steps: number
+  }
   /** The same card judged with less, where that was asked for. */
   readonly without?: { readonly looks: VariantScore; readonly readings: VariantScore; readonly both: VariantScore }
 }
@@ -59,6 +70,8 @@ export interface ScoreWish {
   readonly now: () => number
   /** Judge also without looks and without readings. */
   readonly variants: boolean
+  /** Let a technician work on it in steps. */
+  readonly steps: boolean
 }
 
 export async function scoreCard(card: SimulatedCard, asker: Asker, wish: ScoreWish): Promise<Result<CardScore>> {
@@ -68,15 +81,26 @@ export async function scoreCard(card: SimulatedCard, asker: Asker, wish: ScoreWi
   const from = wish.now()
   const result = asker.ask(known)
   const milliseconds = wish.now() - from
-  const base = scoreOf(card, known, result)
-  const without = wish.variants ? withLess(card, asker, known) : undefined
-  return good({ ...base, milliseconds, ...(without === undefined ? {} : { without }) })
+  const base = { ...scoreOf(card, known, result), milliseconds }
+  const judged = wish.variants ? { ...base, without: withLess(card, asker, known) } : base
+  if (!wish.steps) return good(judged)
+  const work = (proposer: Proposer): StepsScore => workInSteps(card, known, proposer, pricesOf(card.model))
+  const steps = work(asker.propose)
+  const walked = { ...judged, steps, cost: { ...base.cost, steps: steps.cost } }
+  if (!wish.variants) return good(walked)
+  const otherOrders = {
+    random: work(byChance(asker, card)).cost,
+    fixed: work(inFixedOrder(asker)).cost,
+    noChecks: work(withoutChecks(asker)).cost,
+    steps: steps.cost,
+  }
+  return good({ ...walked, otherOrders })
 }
 
 /** What stands on the sheet before anything was asked. */
 export function knownOf({ observations }: SimulatedCard, evidence: Pick<Known, 'lanes' | 'signatures'>): Known {
-  const { spills, slips, areas, measurements } = observations
-  return { ...evidence, spills, slips, areas, measurements, checks: [] }
+  const { spills, slips, areas, measurements, told } = observations
+  return { ...evidence, spills, slips, areas, measurements, told, checks: [], rounds: [] }
 }
 
 function scoreOf(card: SimulatedCard, known: Known, result: SuspectsResult): Omit<CardScore, 'milliseconds'> {

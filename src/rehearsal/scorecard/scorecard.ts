@@ -37,6 +37,8 @@ export interface Scorecard {
   readonly without: Readonly<
     Record<string, { readonly cards: number; readonly liftmap: number; readonly eceCore: number }>
   >
+  /** The technician in steps: what it took, and what other choices of checks would have cost on some of the cards. */
+  readonly steps: StepsSummary | undefined
   readonly milliseconds: { readonly median: number; readonly mean: number; readonly most: number }
   readonly byKind: Readonly<Record<string, Group>>
   readonly byBoard: Readonly<Record<string, Group>>
@@ -44,6 +46,20 @@ export interface Scorecard {
   readonly byFailing: Readonly<Record<string, Group>>
   readonly byTold: Readonly<Record<string, Group>>
   readonly reliability: { readonly core: Calibration; readonly failing: Calibration; readonly all: Calibration }
+}
+
+export interface StepsSummary {
+  readonly checks: number
+  readonly minutesOfChecks: number
+  readonly rounds: number
+  readonly comebacks: number
+  readonly orders: {
+    readonly cards: number
+    readonly steps: number
+    readonly random: number
+    readonly fixed: number
+    readonly noChecks: number
+  }
 }
 
 export interface ScorecardHead {
@@ -98,6 +114,7 @@ export function scorecardOf(head: ScorecardHead, cards: readonly CardScore[]): S
     coreShare: reliability.core.was,
     place: placesOf(cards),
     without: withoutOf(cards),
+    steps: stepsOf(cards),
     milliseconds: timesOf(cards),
     byKind: groups(cards, ({ kind }) => kind),
     byBoard: groups(cards, ({ board }) => board),
@@ -177,6 +194,25 @@ function withoutOf(cards: readonly CardScore[]): Scorecard['without'] {
     looks: entry(({ looks }) => looks),
     readings: entry(({ readings }) => readings),
     looksAndReadings: entry(({ both }) => both),
+  }
+}
+
+function stepsOf(cards: readonly CardScore[]): StepsSummary | undefined {
+  const walked = cards.flatMap(({ steps }) => steps ?? [])
+  if (walked.length === 0) return undefined
+  const orders = cards.flatMap(({ otherOrders }) => otherOrders ?? [])
+  return {
+    checks: mean(walked.map(({ checks }) => checks)),
+    minutesOfChecks: mean(walked.map(({ minutesOfChecks }) => minutesOfChecks)),
+    rounds: mean(walked.map(({ rounds }) => rounds)),
+    comebacks: mean(walked.map(({ comeback }) => (comeback ? 1 : 0))),
+    orders: {
+      cards: orders.length,
+      steps: mean(orders.map(({ steps }) => steps)),
+      random: mean(orders.map(({ random }) => random)),
+      fixed: mean(orders.map(({ fixed }) => fixed)),
+      noChecks: mean(orders.map(({ noChecks }) => noChecks)),
+    },
   }
 }
 

@@ -27,29 +27,37 @@ const leftAfter = (truth: Truth, lifted: readonly string[]): Damage[] =>
     ? [...truth.damages]
     : truth.damages.filter(({ ref }) => ref !== undefined && !lifted.includes(ref))
 
-export function oracleOf(ground: OracleGround): Pick<SimulatedCard, 'outcomeOf' | 'lift' | 'retest'> {
+export function oracleOf(
+  ground: OracleGround,
+): Pick<SimulatedCard, 'outcomeOf' | 'measure' | 'lift' | 'retest' | 'retestRows'> {
   const { model, seed, truth, walk } = ground
+  const errorsAfter = (lifted: readonly string[]): ReadonlyMap<string, number> => {
+    const random = seededRandom(Math.floor(lasting(seed, `retest ${[...lifted].toSorted().join()}`) * 2 ** 31))
+    return errorsByLane(model, walk, testCard({ model, walk }, leftAfter(truth, lifted), marchCMinus, random))
+  }
   return {
     outcomeOf: (check, at, lifted = []) => {
       const entry = checkById(check)
       return entry === undefined ? false : outcome(ground, entry, at, lifted)
     },
+    measure: (line, lifted = []) => readingsOf(ground, leftAfter(truth, lifted), line),
     lift: (refs) => refs.map((ref) => foundUnder(ground, ref)),
     retest: (lifted) => {
-      const random = seededRandom(Math.floor(lasting(seed, `retest ${[...lifted].toSorted().join()}`) * 2 ** 31))
-      const bad = testCard({ model, walk }, leftAfter(truth, lifted), marchCMinus, random)
-      const errors = errorsByLane(model, walk, bad)
+      const errors = errorsAfter(lifted)
       return new Map(model.lanes.map(({ id }): [string, LaneState] => [id, errors.has(id) ? 'fail' : 'pass']))
+    },
+    retestRows: (lifted) => {
+      const errors = errorsAfter(lifted)
+      return model.lanes.map(({ id }) => ({ lane: id, errors: errors.get(id) ?? 0 }))
     },
   }
 }
 
 function foundUnder({ model, truth }: OracleGround, ref: string): FoundUnder {
   const own = truth.damages.filter((damage) => damage.ref === ref)
-  const residue = truth.causes.some(({ spill }) =>
-    (spill?.regions ?? []).some((id) => model.regionById.get(id)?.part === ref),
-  )
-  return { ref, atFault: own.length > 0, residue, kinds: [...new Set(own.map(({ kind }) => kind))] }
+  const regions = truth.causes.flatMap(({ spill }) => spill?.regions ?? [])
+  const wet = regions.filter((id) => model.regionById.get(id)?.part === ref)
+  return { ref, atFault: own.length > 0, wet, kinds: [...new Set(own.map(({ kind }) => kind))] }
 }
 
 function outcome(ground: OracleGround, check: CheckEntry, at: string, lifted: readonly string[]): boolean {
@@ -81,13 +89,17 @@ const findable = (kind: CauseKind): Exclude<CauseKind, 'unreported-spill'> =>
 
 const NO_GOOD_CARDS: readonly GoodReadings[] = []
 
-/** Measured with its siblings, as far as there are any, is the line off? */
-function isOff({ model, seed, mixture }: OracleGround, left: readonly Damage[], line: Measurement['line']): boolean {
-  const random = seededRandom(Math.floor(lasting(seed, `line ${line.kind} ${line.name}`) * 2 ** 31))
+function readingsOf({ model, seed, mixture }: OracleGround, left: readonly Damage[], line: Measurement['line']) {
   const rail = model.rails.find(({ stages }) => stages.includes(line.name))
   const names = line.kind === 'stage' ? (rail?.stages ?? [line.name]) : [line.name]
-  const readings = names.map((name) => readingOf({ model, seed, mixture, random }, left, { kind: line.kind, name }))
-  const states = lineStates(model, readings, NO_GOOD_CARDS)
+  return names.map((name): Measurement => {
+    const random = seededRandom(Math.floor(lasting(seed, `line ${line.kind} ${name}`) * 2 ** 31))
+    return readingOf({ model, seed, mixture, random }, left, { kind: line.kind, name })
+  })
+}
+
+function isOff(ground: OracleGround, left: readonly Damage[], line: Measurement['line']): boolean {
+  const states = lineStates(ground.model, readingsOf(ground, left, line), NO_GOOD_CARDS)
   const state = (line.kind === 'rail' ? states.rails : states.stages).get(line.name)
   return state !== undefined && state !== 'fine'
 }

@@ -100,17 +100,21 @@ export interface SimulatedCard {
   readonly walk: Walk
   /** Outcome of a check of the catalogue after some parts came off; asked again it is the same. */
   readonly outcomeOf: (check: string, at: string, lifted?: readonly string[]) => boolean
+  /** Cold readings of a line as a meter gives them after some parts came off: a stage with its siblings. */
+  readonly measure: (line: Measurement['line'], lifted?: readonly string[]) => readonly Measurement[]
   /** What is found under each part that is lifted. */
   readonly lift: (refs: readonly string[]) => readonly FoundUnder[]
   /** Lanes in a test after these parts came off, were put right and refitted. */
   readonly retest: (lifted: readonly string[]) => ReadonlyMap<string, LaneState>
+  /** The same test as counts by lane, as it would be typed into a table. */
+  readonly retestRows: (lifted: readonly string[]) => readonly TableRow[]
 }
 
 export interface FoundUnder {
   readonly ref: string
   /** Something that spoils a lane or a rail was found and put right. */
   readonly atFault: boolean
-  /** Residue of a spill lay under it. */
-  readonly residue: boolean
+  /** Regions of it that a spill had reached. */
+  readonly wet: readonly string[]
   readonly kinds: readonly CauseKind[]
 }

@@ -1,7 +1,8 @@
 /** `npm run scorecard`: makes up cards, has them judged by several processes, and says how right it was. */
 import { writeFileSync } from 'node:fs'
-import { type CardScore, scorecardOf } from '../../../src/rehearsal/index.ts'
-import { keptScores } from './kept.ts'
+import { join } from 'node:path'
+import { type CardScore, scorecardOf, scorecardPage } from '../../../src/rehearsal/index.ts'
+import { CACHE, keptScores } from './kept.ts'
 import { readOptions, USAGE } from './options.ts'
 import { scoreInWorkers } from './pool.ts'
 import { sayScorecard } from './say.ts'
@@ -48,6 +49,9 @@ for (const { seed, failed: why } of failed.slice(0, 5)) console.error(`card ${se
 const mixture = mixtureOf(task)
 const scorecard = scorecardOf({ seed: options.seed, mixture: mixture.name, weights: mixture.weights }, cards)
 if (options.dump !== undefined) writeFileSync(options.dump, cards.map((card) => `${JSON.stringify(card)}\n`).join(''))
+const page = options.page ?? join(CACHE, 'index.html')
+writeFileSync(page, scorecardPage(scorecard))
+console.error(`Plots: ${page}`)
 if (options.json) console.log(JSON.stringify({ ...scorecard, failed: failed.length }, null, 2))
 else console.log(sayScorecard(scorecard, failed.length))
 process.exit(failed.length === 0 ? 0 : 1)

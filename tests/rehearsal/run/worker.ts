@@ -23,7 +23,7 @@ async function score(number: number): Promise<string> {
   const seed = seedOfCard(task, number)
   try {
     const card = simulateCard(asker.model, seed, mixture)
-    const wish = { now: () => performance.now(), variants: isJudgedWithLess(number) }
+    const wish = { now: () => performance.now(), variants: isJudgedWithLess(number), steps: !task.oneShot }
     const scored = await scoreCard(card, asker, wish)
     if (scored.ok) return JSON.stringify({ number, ...scored.value })
     return JSON.stringify({ number, seed, failed: scored.faults.map(sayFault).join(' ') })

@@ -1,0 +1,127 @@
+/**
+ * A technician who does what is proposed first, sees what comes of it, and asks again, until nothing more is proposed. Pays
+ * minutes for each check, each lift and each test after it; and for what was left, a comeback with its lifts.
+ */
+import { tallyTable } from '../../report/index.ts'
+import type { AreaMark } from '../../spill/index.ts'
+import { checkById, type CheckEntry } from '../../suspects/index.ts'
+import { edgesToLook } from '../simulator/looks.ts'
+import type { FoundUnder, SimulatedCard } from '../simulator/types.ts'
+import { type Action, evidenceOfTally, type Known } from './ask.ts'
+import type { Prices } from './rules.ts'
+
+export interface StepsScore {
+  readonly cost: number
+  readonly minutesOfChecks: number
+  readonly checks: number
+  readonly rounds: number
+  readonly lifted: readonly string[]
+  readonly comeback: boolean
+  /** What was done, in order: `press U13`, `lift U13 U14`. */
+  readonly done: readonly string[]
+}
+
+const RETEST_MINUTES = 15
+/** Nobody goes on for ever. */
+const MOST_ACTIONS = 40
+
+export type Proposer = (known: Known) => Action
+
+interface Bench {
+  readonly known: Known
+  readonly lifted: readonly string[]
+  readonly cost: number
+  readonly minutesOfChecks: number
+  readonly checks: number
+  readonly rounds: number
+  readonly done: readonly string[]
+}
+
+export function workInSteps(card: SimulatedCard, known: Known, propose: Proposer, prices: Prices): StepsScore {
+  let bench: Bench = { known, lifted: [], cost: 0, minutesOfChecks: 0, checks: 0, rounds: 0, done: [] }
+  for (let action = 0; action < MOST_ACTIONS; action++) {
+    const next = propose(bench.known)
+    if (next.kind === 'hand-back') break
+    bench = next.kind === 'check' ? afterCheck(card, bench, next, prices) : afterLift(card, bench, next.refs, prices)
+  }
+  return handedBack(card, bench, prices)
+}
+
+function handedBack({ truth }: SimulatedCard, bench: Bench, { liftCost, comeback }: Prices): StepsScore {
+  const missed = truth.needs.filter((ref) => !bench.lifted.includes(ref))
+  const later = missed.reduce((sum, ref) => sum + liftCost(ref), missed.length > 0 ? comeback : 0)
+  const { minutesOfChecks, checks, rounds, lifted, done } = bench
+  return { cost: bench.cost + later, minutesOfChecks, checks, rounds, lifted, comeback: missed.length > 0, done }
+}
+
+function afterLift(card: SimulatedCard, bench: Bench, refs: readonly string[], prices: Prices): Bench {
+  const lifted = [...new Set([...bench.lifted, ...refs])]
+  const found = card.lift(refs)
+  const paid = refs.reduce((sum, ref) => sum + prices.liftCost(ref), RETEST_MINUTES * prices.minute)
+  const evidence = evidenceOfTally(card.model, tallyTable(card.model, card.retestRows(lifted)))
+  const areas = [...bench.known.areas, ...found.flatMap((under) => marksUnder(card, under))]
+  const rounds = [...bench.known.rounds, { lifted: [...refs], ...evidence }]
+  return {
+    ...bench,
+    known: { ...bench.known, areas, rounds },
+    lifted,
+    cost: bench.cost + paid,
+    rounds: bench.rounds + 1,
+    done: [...bench.done, `lift ${refs.join(' ')}`],
+  }
+}
+
+/** Film is marked where it lies, at most in so many places of one part; a clean field by one mark in its middle. */
+const MARKS_UNDER = 2
+
+function marksUnder({ model }: SimulatedCard, { ref, wet }: FoundUnder): AreaMark[] {
+  const part = model.partByRef.get(ref)
+  if (part === undefined || (part.kind !== 'memory' && part.kind !== 'core')) return []
+  const mark = { side: part.side, radiusMm: 1.5 }
+  if (wet.length === 0) return [{ kind: 'clean', id: `under-${ref}`, at: part.placement.at, ...mark }]
+  return wet.slice(0, MARKS_UNDER).flatMap((id) => {
+    const region = model.regionById.get(id)
+    return region === undefined ? [] : [{ kind: 'film', id: `under-${id}`, at: region.centre, ...mark } as const]
+  })
+}
+
+function afterCheck(
+  card: SimulatedCard,
+  bench: Bench,
+  { check, at }: Extract<Action, { kind: 'check' }>,
+  prices: Prices,
+): Bench {
+  const entry = checkById(check)
+  if (entry === undefined) return bench
+  const { known, minutes } = learn(card, bench, entry, at)
+  return {
+    ...bench,
+    known,
+    cost: bench.cost + minutes * prices.minute,
+    minutesOfChecks: bench.minutesOfChecks + minutes,
+    checks: bench.checks + 1,
+    done: [...bench.done, `${check} ${at}`],
+  }
+}
+
+/** The outcome goes where a user would enter it: measuring sheet, inspection mark, or answer. */
+function learn(card: SimulatedCard, { known, lifted }: Bench, entry: CheckEntry, at: string) {
+  const { setup, each } = entry.minutes
+  if (entry.evidence === 'rail' || entry.evidence === 'stage') {
+    const read = card.measure({ kind: entry.evidence, name: at }, lifted)
+    const fresh = read.filter(({ line }) => !known.measurements.some((old) => isLine(old.line, line)))
+    const measurements = [...known.measurements, ...fresh]
+    return { known: { ...known, measurements }, minutes: setup + each * Math.max(1, fresh.length) }
+  }
+  const found = card.outcomeOf(entry.id, at, lifted)
+  if (entry.evidence === 'area') {
+    const place = edgesToLook(card.model, known.spills).find((edge) => edge.at === at)
+    const areas = place === undefined ? [] : [{ ...place.mark, kind: found ? 'residue' : 'clean' } as const]
+    return { known: { ...known, areas: [...known.areas, ...areas] }, minutes: setup + each }
+  }
+  const checks = [...known.checks, { check: entry.id, at, found }]
+  return { known: { ...known, checks }, minutes: setup + each }
+}
+
+const isLine = (a: { kind: string; name: string }, b: { kind: string; name: string }): boolean =>
+  a.kind === b.kind && a.name === b.name
