@@ -2,6 +2,8 @@
  * In: a board model, a seed, a mixture of accidents. Out: a damaged card with a known truth and what a bench sees of it.
  * Refuses: a board without an address map; any figure of the inference's own in what it makes up.
  */
+export { type Pour, pour } from './simulator/flow.ts'
+export { groundOf as flowGround } from './simulator/ground.ts'
 export { type CellFault, cellMemory } from './simulator/cell-memory.ts'
 export { type MarchTest, marchCMinus, matsPlus, runMarch, type TestedMemory } from './simulator/march-tests.ts'
 export {
@@ -17,7 +19,9 @@ export { tallyOfCard } from './simulator/read-card.ts'
 export { simulateCard } from './simulator/simulate.ts'
 export type * from './simulator/types.ts'
 export { type Asker, createAsker } from './scorecard/ask.ts'
+export { isTrueStory, liftsTheSame, trueStories } from './scorecard/matching.ts'
+export { costOfList, plainLists, type Prices, pricesOf } from './scorecard/rules.ts'
 export { type CardScore, scoreCard, type ScoreWish } from './scorecard/score-card.ts'
 export { type Scorecard, type ScorecardHead, scorecardOf } from './scorecard/scorecard.ts'
 export { scorecardPage } from './scorecard/page.ts'
-export { type Calibration, calibrationOf, type Interval } from './scorecard/statistics.ts'
+export { bootstrap, type Calibration, calibrationOf, type Interval, meanOf, ratioOf } from './scorecard/statistics.ts'
