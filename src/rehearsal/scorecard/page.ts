@@ -11,16 +11,19 @@ const NAMES: Readonly<Record<string, string>> = {
   allKnowing: 'who knows the truth',
 }
 
+/** Each has one colour on the whole page. */
+const SERIES = Object.keys(NAMES)
+
 const STYLE = `body{font:16px/1.5 sans-serif;max-width:60rem;margin:2rem auto;padding:0 1rem;background:#faf6ec;color:#3b372f}
-table{border-collapse:collapse;font-size:14px}th,td{padding:2px 10px;text-align:right;border-bottom:1px solid #ddd5c3}
-th:first-child,td:first-child{text-align:left}.row{display:flex;flex-wrap:wrap;gap:1rem}svg{max-width:100%;height:auto}`
+table{border-collapse:collapse;font-size:14px}th,td{padding:2px 10px;white-space:nowrap;text-align:right;border-bottom:1px solid #ddd5c3}
+th{white-space:normal}th:first-child,td:first-child{text-align:left}.row{display:flex;flex-wrap:wrap;gap:1rem}svg{max-width:100%;height:auto}`
 
 export function scorecardPage(card: Scorecard): string {
   const { reliability } = card
-  const costs = Object.entries(card.cost).map(([name, value], series): Bar => {
+  const costs = Object.entries(card.cost).map(([name, value]): Bar => {
     const { low, high } = card.ci[`cost.${name}`] ?? {}
     const range = low === undefined || high === undefined ? {} : { low, high }
-    return { name: NAMES[name] ?? name, value, series, ...range }
+    return { name: NAMES[name] ?? name, value, series: SERIES.indexOf(name), ...range }
   })
   return `<!doctype html><html lang="en"><meta charset="utf-8"><title>Scorecard</title><style>${STYLE}</style>
 <h1>How right it is</h1>
@@ -46,9 +49,9 @@ const percent = (share: number): string => `${(100 * share).toFixed(1)} %`
 function groupPlot(groups: Readonly<Record<string, Group>>): string {
   const shown = ['liftmap', 'steps', 'namedAndCore', 'allKnowing']
   const bars = Object.entries(groups).flatMap(([name, { cost }]) =>
-    shown.flatMap((of, series): Bar[] => {
+    shown.flatMap((of): Bar[] => {
       const value = cost[of]
-      return value === undefined ? [] : [{ name: `${name}: ${SHORT[of] ?? of}`, value, series }]
+      return value === undefined ? [] : [{ name: `${name}: ${SHORT[of] ?? of}`, value, series: SERIES.indexOf(of) }]
     }),
   )
   return barPlot('Cost by what had happened', bars)

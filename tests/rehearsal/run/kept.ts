@@ -35,10 +35,13 @@ export function keptScores(task: Task): Kept {
 
 /** A line that was cut off when a run was stopped counts for nothing. */
 function numberOf(line: string): number | undefined {
-  if (!line.endsWith('}')) return undefined
-  const parsed: unknown = JSON.parse(line)
-  if (typeof parsed !== 'object' || parsed === null || !('number' in parsed)) return undefined
-  return typeof parsed.number === 'number' ? parsed.number : undefined
+  try {
+    const parsed: unknown = JSON.parse(line)
+    if (typeof parsed !== 'object' || parsed === null || !('number' in parsed)) return undefined
+    return typeof parsed.number === 'number' ? parsed.number : undefined
+  } catch {
+    return undefined
+  }
 }
 
 function hashOf(task: Task): string {
