@@ -82,6 +82,15 @@ const patchFields = {
   stepMm: z.number().min(0.2).max(20),
 }
 
+/** Of checks of the catalogue, by id: what a shop has learnt about them, within the bounds of the catalogue. */
+const checksSchema = z.record(
+  z.string().min(1).max(80),
+  z.strictObject({
+    finds: z.record(z.string().min(1).max(80), z.number().gt(0).max(0.99)).optional(),
+    falseAlarm: z.number().min(0.001).max(0.5).optional(),
+  }),
+)
+
 const fullSchema = z.strictObject({
   prior: z.record(priorKey, probability),
   fails: z.record(failKey, probability),
@@ -90,6 +99,8 @@ const fullSchema = z.strictObject({
   evidence: z.record(evidenceKey, probability),
   cost: z.record(z.enum(MONEY_KEYS), cost),
   risk: z.record(z.enum(RISK_KEYS), probability),
+  /** Checks that differ from the catalogue. */
+  checks: checksSchema.default({}),
 })
 /** Every figure, resolved. */
 export type Assumptions = z.infer<typeof fullSchema>
@@ -103,6 +114,7 @@ export const assumptionsSchema = z.strictObject({
   evidence: z.partialRecord(evidenceKey, probability).optional(),
   cost: z.partialRecord(z.enum(MONEY_KEYS), cost).optional(),
   risk: z.partialRecord(z.enum(RISK_KEYS), probability).optional(),
+  checks: checksSchema.optional(),
 })
 export type AssumptionOverrides = z.infer<typeof assumptionsSchema>
 
@@ -130,6 +142,7 @@ export function withAssumptions(overrides: AssumptionOverrides | undefined): Ass
     evidence: merged(defaultAssumptions.evidence, overrides.evidence),
     cost: merged(defaultAssumptions.cost, overrides.cost),
     risk: merged(defaultAssumptions.risk, overrides.risk),
+    checks: overrides.checks ?? defaultAssumptions.checks,
   }
 }
 

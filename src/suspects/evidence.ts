@@ -62,9 +62,9 @@ export function evidenceOf(
   const checkFindings = [
     ...lastAnswers(findings.checks ?? []).flatMap(({ check, at, found }) => {
       const entry = checkById(check)
-      return entry?.evidence === 'check' ? [addCheck(list, entry, at, { bad: found })] : []
+      return entry?.evidence === 'check' ? [addCheck(list, asLearnt(entry, assumptions), at, { bad: found })] : []
     }),
-    ...asked.checks.map(({ check, at }) => addCheck(list, check, at, NO_OUTCOME)),
+    ...asked.checks.map(({ check, at }) => addCheck(list, asLearnt(check, assumptions), at, NO_OUTCOME)),
   ]
   const askedAreas = asked.areas.map(({ id }) => addAskedArea(list, id, findings, assumptions))
   return { findings: list, laneFinding, railFinding, stageFinding, areaFinding, checkFindings, askedAreas }
@@ -75,6 +75,15 @@ export const stagesOfRails = (model: BoardModel): Set<string> =>
   new Set(model.rails.flatMap((rail) => rail.stages).filter((ref) => model.partByRef.has(ref)))
 
 const NO_OUTCOME = { bad: false, asked: true } as const
+
+/** A check of the catalogue with the figures that were learnt about it; a kind that it is not made for stays out. */
+function asLearnt(check: OwnCheck, { checks }: Assumptions): OwnCheck {
+  const learnt = checks[check.id]
+  if (learnt === undefined) return check
+  const known = Object.entries(learnt.finds ?? {}).filter(([kind]) => Object.hasOwn(check.finds, kind))
+  const finds = { ...check.finds, ...Object.fromEntries(known) }
+  return { ...check, finds, falseAlarm: learnt.falseAlarm ?? check.falseAlarm }
+}
 
 function addCheck(list: Finding[], check: OwnCheck, at: string, outcome: Pick<Finding, 'bad' | 'asked'>): CheckFinding {
   const id = `check ${check.id} ${at}`

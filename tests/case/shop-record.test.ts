@@ -222,5 +222,8 @@ describe('figures of the shop’s own record', () => {
         .suspects.parts.find(({ ref }) => ref === own.model.core?.ref)?.probability ?? 0
     const figures = { prior: { core: 0.4, 'core-patch': 0.4 } }
     expect(said({ ownRecord: { ...ownRecord, figures } })).toBeGreaterThan(said({}) + 0.05)
+    const checks = [{ check: 'press', at: own.model.core?.ref ?? '', found: true }]
+    const sure = { checks: { press: { finds: { 'core-patch': 0.9 }, falseAlarm: 0.001 } } }
+    expect(said({ checks, ownRecord: { ...ownRecord, figures: sure } })).toBeGreaterThan(said({ checks }) + 0.05)
   })
 })

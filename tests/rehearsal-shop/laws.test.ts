@@ -98,6 +98,21 @@ test('fifty cards with as many bad dies as places say move the prior half-way to
   expect(prior?.die).toBeCloseTo((0.015 + 0.25) / 2, 12)
 })
 
+test('checks are learnt within the bounds of the catalogue, however often they were right', () => {
+  const always = Array.from({ length: 3000 }, () =>
+    card({
+      parts: [part({ ref: 'U1', was: 'joints', failing: ['U1.A0'] })],
+      checks: [
+        { check: 'press', at: 'U1', found: true },
+        { check: 'press', at: 'U2', found: false },
+      ],
+    }),
+  )
+  const { checks } = assumptionsFrom(recordOf(countCards(always)), undefined)
+  // (0.55 · 50 + 3000) / 3050 = 0.9926 and 0.03 · 50 / 3050 = 0.0005 lie outside
+  expect(checks?.['press']).toEqual({ finds: { joints: 0.99 }, falseAlarm: 0.001 })
+})
+
 test('minutes are the mean of noted lifts with the shipped ones worth ten', () => {
   const noted = Array.from({ length: 10 }, () => card({ parts: [part({ ref: 'U1', minutes: 55 })] }))
   expect(assumptionsFrom(recordOf(countCards(noted)), undefined).cost?.minutesPerMemoryLift).toBeCloseTo(

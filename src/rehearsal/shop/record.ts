@@ -91,9 +91,30 @@ function weightOf(figure: Figure, { tries }: Share, cards: number): number {
 /** What the record makes of the assumptions for a card on that board; nothing where nothing was tried. */
 export function assumptionsFrom(record: ShopRecord, boardName: string | undefined): AssumptionOverrides {
   const sections: Record<string, Record<string, number>> = {}
-  for (const { figure, learnt } of learntFigures(basisFor(record, boardName).counts)) {
+  const learntOfAll = learntFigures(basisFor(record, boardName).counts)
+  for (const { figure, learnt } of learntOfAll) {
     if (figure.section === 'check') continue
     sections[figure.section] = { ...sections[figure.section], [figure.name]: learnt }
   }
-  return assumptionsSchema.parse(sections)
+  const checks = checksFrom(learntOfAll)
+  return assumptionsSchema.parse(Object.keys(checks).length === 0 ? sections : { ...sections, checks })
+}
+
+interface LearntCheck {
+  finds?: Record<string, number>
+  falseAlarm?: number
+}
+
+/** Within the bounds of the catalogue: no check finds nothing, none is sure, and none is without false alarms. */
+function checksFrom(figures: readonly LearntFigure[]): Record<string, LearntCheck> {
+  const checks: Record<string, LearntCheck> = {}
+  for (const { figure, learnt } of figures) {
+    if (figure.section !== 'check' || figure.of === undefined) continue
+    const known = checks[figure.name] ?? {}
+    checks[figure.name] =
+      figure.of === 'falseAlarm'
+        ? { ...known, falseAlarm: Math.min(0.5, Math.max(0.001, learnt)) }
+        : { ...known, finds: { ...known.finds, [figure.of]: Math.min(0.99, Math.max(1e-6, learnt)) } }
+  }
+  return checks
 }
