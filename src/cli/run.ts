@@ -4,6 +4,7 @@ import { OVERLAYS } from '../case/index.ts'
 import { EXIT, printFaults, WrongUsage } from './answer.ts'
 import type { Io } from './io.ts'
 import { runBoard } from './verbs/board.ts'
+import { runCounts } from './verbs/counts.ts'
 import { runHeat } from './verbs/heat.ts'
 import { runPicture } from './verbs/picture.ts'
 import { runPlan } from './verbs/plan.ts'
@@ -104,6 +105,15 @@ function buildProgram(io: Io, end: (code: number) => void): Command {
     'the runs after the work beside the first: what is gone, new, untested, and what the passes show',
     'proof demo-data/returned-card.case.json --text',
   ).action(async (file: string, options: { text?: boolean }) => end(await runProof(io, file, options)))
+  verb(
+    'counts <case...>',
+    'what closed cases count for a shop’s own record, as the small file that shops pool',
+    'counts visits/*.case.json > our.counts.json',
+  )
+    .option('--boards', 'name the boards in it')
+    .action(async (files: string[], options: { boards?: boolean; text?: boolean }) =>
+      end(await runCounts(io, files, options)),
+    )
   program
     .command('picture <case>')
     .description('the sheet as SVG')

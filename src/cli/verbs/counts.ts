@@ -1,0 +1,64 @@
+/** `liftmap counts CASE…`: the counts of closed case files, as the small file that shops pool. */
+import { bad, type Fault, good, type Result } from '../../base/index.ts'
+import { type Case, closedCardOf, failingLanes } from '../../case/index.ts'
+import {
+  type BoardCounts,
+  type ClosedCard,
+  countCards,
+  type CountsFile,
+  countsFileOf,
+  countsFileSchema,
+  learntFigures,
+} from '../../rehearsal/index.ts'
+import { EXIT, printAnswer, whenGood } from '../answer.ts'
+import { openCaseFile } from '../files.ts'
+import type { Io } from '../io.ts'
+
+export interface CountsOptions {
+  readonly boards?: boolean | undefined
+  readonly text?: boolean | undefined
+}
+
+export async function runCounts(io: Io, files: readonly string[], options: CountsOptions): Promise<number> {
+  return await whenGood(io, await closedCards(io, files), (cards) => {
+    const counts = countCards(cards)
+    const answer = countsFileOf(counts, options.boards === true ? 'with boards' : 'without boards')
+    printAnswer(io, countsFileSchema, answer, options.text === true ? (file) => sayCounts(file, counts) : undefined)
+    return EXIT.fine
+  })
+}
+
+/** Cases that don't count are named on standard error, each with its reason; faults of any case end it. */
+async function closedCards(io: Io, files: readonly string[]): Promise<Result<ClosedCard[]>> {
+  const cards: ClosedCard[] = []
+  const faults: Fault[] = []
+  for (const file of files) {
+    const opened = await openCaseFile(io, file)
+    if (!opened.ok) {
+      faults.push(...opened.faults)
+      continue
+    }
+    const { caseFile, model, tally } = opened.value
+    const card = closedCardOf(caseFile, model, failingLanes(tally))
+    if (card === undefined) io.err(`${file} is not counted: ${whyNot(caseFile)}.\n`)
+    else cards.push(card)
+  }
+  return faults.length > 0 ? bad(...faults) : good(cards)
+}
+
+function whyNot({ demo, goodCard, handBack }: Case): string {
+  if (demo) return 'it is an invented case'
+  if (goodCard) return 'it is a good card that was only measured'
+  return handBack.outcome === undefined ? 'it has no outcome yet' : 'what was wrong with it is not confirmed'
+}
+
+function sayCounts({ all }: CountsFile, counts: BoardCounts): string {
+  const figures = learntFigures(counts.all).map(({ figure, learnt, seen }) => {
+    const was = `${seen.hits} of ${seen.tries}`
+    const noted = `${seen.hits} min in ${seen.tries} ${seen.tries === 1 ? 'lift' : 'lifts'}`
+    return `  ${figure.id.padEnd(44)} ${(figure.section === 'cost' ? noted : was).padStart(20)}   ${shown(figure.shipped)} becomes ${shown(learnt)}`
+  })
+  return [`${all.cards} closed ${all.cards === 1 ? 'card' : 'cards'} with the cause confirmed.`, ...figures].join('\n')
+}
+
+const shown = (value: number): string => (value >= 1 ? value.toFixed(1) : value.toPrecision(3))
