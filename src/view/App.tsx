@@ -14,6 +14,7 @@ import { StationList } from './panels/StationList.tsx'
 import { StatusLine } from './panels/StatusLine.tsx'
 import { WhyPanel } from './panels/WhyPanel.tsx'
 import { Header } from './header/Header.tsx'
+import { PageHost } from './pages/PageHost.tsx'
 import type { Desk } from './stores/desk.ts'
 import { DeskContext, useScreen } from './stores/hooks.ts'
 import { shownTheme } from './stores/screenStore.ts'
@@ -47,6 +48,7 @@ function Window() {
         <StatusLine />
       </div>
       <CaseList />
+      <PageHost />
       {!casesOpen && <Notices />}
       <FileMessages />
       <Announcer />

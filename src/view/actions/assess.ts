@@ -1,14 +1,14 @@
 /** Asks the reasoner again whenever marks, readings or assumptions change; while the hand moves, the latest wins. */
 import type { Result } from '../../base/index.ts'
 import type { BoardModel } from '../../board/index.ts'
-import type { Assessment, Case } from '../../case/index.ts'
+import { type Assessment, assumptionsInForce, type Case } from '../../case/index.ts'
 import { isAbort } from '../../workers/client.ts'
 import { type AssessInput, calls } from '../../workers/contract.ts'
 import { latestWins } from '../../workers/latest.ts'
 import type { Desk } from '../stores/desk.ts'
 import { noResult } from '../stores/resultStore.ts'
 
-const entered = ['marks', 'substances', 'assumptions', 'measurements', 'goodReadings', 'checks'] as const
+const entered = ['marks', 'substances', 'assumptions', 'ownRecord', 'measurements', 'goodReadings', 'checks'] as const
 
 export interface Question extends Pick<Case, (typeof entered)[number]> {
   readonly board: BoardModel
@@ -41,10 +41,16 @@ export function watchForAssessment(desk: Desk): () => void {
 export function questionOf(desk: Desk): Question | undefined {
   const { history, board } = desk.cases.getState()
   if (history === undefined || board === undefined) return undefined
-  const { reports, marks, substances, assumptions, measurements, goodReadings, checks } = history.present
+  const { reports, marks, substances, assumptions, ownRecord, measurements, goodReadings, checks } = history.present
   if (stillOpening(desk)) return undefined
   const tally = desk.tallyOfCase(board.model, reports, desk.readings.getState().byName)
-  return { board: board.model, tally, marks, substances, assumptions, measurements, goodReadings, checks }
+  return { board: board.model, tally, marks, substances, assumptions, ownRecord, measurements, goodReadings, checks }
+}
+
+/** What the workers are told of it: the figures of the shop's own record lie under those of the case. */
+export function inputOf(question: Question): AssessInput {
+  const { board: _, ownRecord, assumptions, ...input } = question
+  return { ...input, assumptions: assumptionsInForce({ ownRecord, assumptions }) }
 }
 
 /** Right after opening, reports are still being read: an answer without them would only mislead. */
@@ -72,8 +78,7 @@ async function answer(
     desk.cases.getState().id !== id || desk.cases.getState().board?.model !== question.board
   desk.results.setState({ state: 'working' })
   try {
-    const { board: _, ...input } = question
-    const result = await ask(input)
+    const result = await ask(inputOf(question))
     if (isOvertaken()) return
     const tookMs = performance.now() - started
     if (result.ok) desk.results.setState({ state: 'done', assessment: result.value, faults: [], tookMs })

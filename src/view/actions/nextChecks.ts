@@ -7,7 +7,7 @@ import { latestWins } from '../../workers/latest.ts'
 import type { Selection } from '../sheet/index.ts'
 import { noChecks } from '../stores/checkStore.ts'
 import type { Desk } from '../stores/desk.ts'
-import { type Question, questionOf } from './assess.ts'
+import { inputOf, type Question, questionOf } from './assess.ts'
 import { editCase } from './edit.ts'
 import { showOnSheet } from './show.ts'
 
@@ -62,8 +62,8 @@ async function rank(desk: Desk, question: Question): Promise<void> {
   const started = performance.now()
   desk.nextChecks.setState({ state: 'working' })
   try {
-    const { board, ...input } = question
-    const result = await desk.reader.call(calls.rankChecks, input)
+    const { board } = question
+    const result = await desk.reader.call(calls.rankChecks, inputOf(question))
     if (desk.cases.getState().board?.model !== board) return
     const tookMs = performance.now() - started
     if (result.ok) desk.nextChecks.setState({ state: 'done', ranked: result.value, tookMs })

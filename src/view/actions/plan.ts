@@ -3,12 +3,14 @@ import type { Fault, Result } from '../../base/index.ts'
 import type { BoardModel } from '../../board/index.ts'
 import { type Case, type Rework, reworkQuestion, type ReworkQuestion } from '../../case/index.ts'
 import { evidenceFrom, type PassEntry, type PlanStep } from '../../plan/index.ts'
+import type { Foretold } from '../../rehearsal/index.ts'
 import { isAbort } from '../../workers/client.ts'
 import { calls } from '../../workers/contract.ts'
 import { latestWins } from '../../workers/latest.ts'
 import type { Desk } from '../stores/desk.ts'
 import { changesSaid } from '../stores/planChanges.ts'
 import { noPlan } from '../stores/planStore.ts'
+import { foretoldNow, keptWithLog } from './causes.ts'
 import { editCase } from './edit.ts'
 import { brokenFault, closeHeat } from './heat.ts'
 
@@ -157,7 +159,8 @@ export const lightStep = (desk: Desk, n: number | undefined): void => desk.plan.
 export function logPass(desk: Desk, entry: PassEntry): void {
   const model = desk.cases.getState().board?.model
   if (model === undefined) return
-  editCase(desk, (present) => withEvidence(present, [...present.passes, entry], model))
+  const foretold = foretoldNow(desk)
+  editCase(desk, (present) => withEvidence(present, [...present.passes, entry], model, foretold))
 }
 
 export function dropLastPass(desk: Desk): void {
@@ -166,8 +169,9 @@ export function dropLastPass(desk: Desk): void {
 }
 
 /** Marks that the log made are made anew from it; all others stay as they are. */
-function withEvidence(present: Case, passes: Case['passes'], model: BoardModel): Case {
+function withEvidence(present: Case, passes: Case['passes'], model: BoardModel, foretold?: Foretold): Case {
   const made = new Set(evidenceFrom(model, present.passes).map(({ id }) => id))
   const own = present.marks.filter(({ id }) => !made.has(id))
-  return { ...present, passes, marks: [...own, ...evidenceFrom(model, passes)] }
+  const kept = keptWithLog(present, passes, foretold)
+  return { ...kept, passes, marks: [...own, ...evidenceFrom(model, passes)] }
 }

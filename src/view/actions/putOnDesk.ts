@@ -17,6 +17,7 @@ import type { Desk } from '../stores/desk.ts'
 import { noResult } from '../stores/resultStore.ts'
 import { differsFromShelf } from '../stores/savingStore.ts'
 import { sayFaults } from './messages.ts'
+import { ownRecordFor, takesOwnRecord, withOwnRecord } from './ownRecord.ts'
 
 /**
  * What is unsaved is saved first; a case that could be neither kept nor exported stays on the desk. To be asked last, right
@@ -43,12 +44,16 @@ const enteredMeanwhile = (desk: Desk): boolean => {
   return trouble === undefined && conflict === undefined && differsFromShelf(shelved, desk.cases.getState().history)
 }
 
-/** With the figures of the shop's good cards of that board as they are now; a demo stays as it is. */
+/** With the figures of the shop's good cards and of its own record as they are now; a demo stays as it is. */
 export async function asOwn(desk: Desk, caseFile: Case, model: BoardModel, id = ''): Promise<Case> {
   if (caseFile.demo) return caseFile
   const learnt = await desk.caseShelf.goodReadings(model.name, id)
-  if (!learnt.ok || JSON.stringify(learnt.value) === JSON.stringify(caseFile.goodReadings)) return caseFile
-  return { ...caseFile, goodReadings: [...learnt.value] }
+  const known = JSON.stringify(caseFile.goodReadings)
+  const own =
+    learnt.ok && JSON.stringify(learnt.value) !== known ? { ...caseFile, goodReadings: [...learnt.value] } : caseFile
+  if (!takesOwnRecord(own)) return own
+  const ownRecord = await ownRecordFor(desk.caseShelf, model.name, id)
+  return ownRecord.ok ? withOwnRecord(own, ownRecord.value) : own
 }
 
 /** With board and reports inside: what the app comes with may be another one in a year, the case must not. */

@@ -2,6 +2,7 @@
 import { bad, type Fault, good, type Result } from '../../base/index.ts'
 import { type Case, type RecordDocument, recordHtml, recordPdfDefinition } from '../../case/index.ts'
 import type { Desk } from '../stores/desk.ts'
+import { saveFile } from './saveFile.ts'
 
 /** Prints what the preview shows; the print dialog offers paper or a PDF of its own. */
 export function printPreview(preview: HTMLIFrameElement | null): void {
@@ -10,13 +11,13 @@ export function printPreview(preview: HTMLIFrameElement | null): void {
 }
 
 export function savePage(record: RecordDocument, caseFile: Case): void {
-  download(`${fileName(record, caseFile)}.html`, new Blob([recordHtml(record)], { type: 'text/html' }))
+  saveFile(`${fileName(record, caseFile)}.html`, new Blob([recordHtml(record)], { type: 'text/html' }))
 }
 
 export async function savePdf(record: RecordDocument, caseFile: Case): Promise<Result<undefined>> {
   const pdf = await recordPdf(record)
   if (!pdf.ok) return pdf
-  download(`${fileName(record, caseFile)}.pdf`, pdf.value)
+  saveFile(`${fileName(record, caseFile)}.pdf`, pdf.value)
   return good(undefined)
 }
 
@@ -44,16 +45,6 @@ const pdfFault = (cause: unknown): Fault => ({
 const fileName = ({ audience }: RecordDocument, { card, title }: Case): string => {
   const name = (card ?? title).toLowerCase().replace(/[^a-z0-9]+/g, '-')
   return `record-${name.replace(/^-|-$/g, '') || 'case'}-${audience}`
-}
-
-function download(name: string, content: Blob): void {
-  const address = URL.createObjectURL(content)
-  const link = document.createElement('a')
-  link.href = address
-  link.download = name
-  link.click()
-  // The browser reads it after this turn.
-  setTimeout(() => URL.revokeObjectURL(address), 60_000)
 }
 
 const SMALL_PX = 480

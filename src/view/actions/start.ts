@@ -6,6 +6,7 @@ import { watchForNextChecks } from './nextChecks.ts'
 import { redoEdit, undoEdit } from './edit.ts'
 import { watchForGoodReadings } from './goodReadings.ts'
 import { openFirst } from './openFirst.ts'
+import { watchForOwnRecord } from './ownRecord.ts'
 import { watchForPhotos } from './photos.ts'
 import { watchForPlan } from './plan.ts'
 import { watchForSaving } from './save.ts'
@@ -16,6 +17,7 @@ export function startApp(desk: Desk): () => void {
   const ends = [
     watchForSaving(desk),
     watchForGoodReadings(desk),
+    watchForOwnRecord(desk),
     watchForAssessment(desk),
     watchForPlan(desk),
     watchForNextChecks(desk),
@@ -41,7 +43,8 @@ export const FIND_BOX_ID = 'find-box'
 
 function listenForKeys(desk: Desk): () => void {
   const onKey = (event: KeyboardEvent): void => {
-    if (event.defaultPrevented || desk.screen.getState().casesOpen) return
+    const { casesOpen, page } = desk.screen.getState()
+    if (event.defaultPrevented || casesOpen || page !== undefined) return
     const command = event.ctrlKey || event.metaKey
     if (command && event.key.toLowerCase() === 'z' && !isTyping(event.target)) {
       event.preventDefault()

@@ -1,11 +1,14 @@
-/** What can be opened: a file, one of the demo cases, a fresh case on this board or on one that comes with the app. */
+/** What can be opened: a file, a demo case, a fresh case on this board or on one that comes with the app, a page. */
 import { Menu } from '@base-ui/react/menu'
 import { ChevronDown, FolderOpen } from 'lucide-react'
 import { useRef } from 'react'
 import { takeFile } from '../actions/drop.ts'
 import { openDemo, openShippedBoard, startOwnCase } from '../actions/open.ts'
+import { openPage } from '../actions/pages.ts'
 import controls from '../controls/controls.module.css'
 import { useBoard, useDesk } from '../stores/hooks.ts'
+import { pageNames } from '../pages/names.ts'
+import { pages } from '../pages/pages.ts'
 import styles from './header.module.css'
 
 const CORNER = { x: 420, y: 64 }
@@ -50,6 +53,14 @@ export function OpenMenu() {
                     onClick={() => void openShippedBoard(desk, name, CORNER)}
                   >
                     {name.replace(/(\.board)?\.json$/, '')}
+                  </Menu.Item>
+                ))}
+              </Menu.Group>
+              <Menu.Group>
+                <Menu.GroupLabel className={styles.groupLabel}>Beside the case</Menu.GroupLabel>
+                {pageNames.map((name) => (
+                  <Menu.Item key={name} className={styles.item} onClick={() => openPage(desk, name)}>
+                    {pages[name].title}
                   </Menu.Item>
                 ))}
               </Menu.Group>

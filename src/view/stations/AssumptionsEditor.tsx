@@ -6,7 +6,7 @@ import {
   withAssumptions,
   type AssumptionOverrides,
 } from '../../suspects/index.ts'
-import type { Case } from '../../case/index.ts'
+import { assumptionsInForce, type Case } from '../../case/index.ts'
 import { editCase } from '../actions/edit.ts'
 import { Button, LinkButton } from '../controls/Button.tsx'
 import { parseNumber } from '../controls/fields.tsx'
@@ -27,7 +27,9 @@ type Section = (typeof sections)[number]['name']
 
 export function AssumptionsEditor() {
   const desk = useDesk()
-  const overrides = usePresent()?.assumptions
+  const present = usePresent()
+  const overrides = present?.assumptions
+  const learnt = present?.ownRecord?.figures
   return (
     <div>
       {sections.map(({ name, title, most }) => (
@@ -40,12 +42,15 @@ export function AssumptionsEditor() {
               reason={`${reason} (${source})`}
               most={most}
               overrides={overrides}
+              learnt={learnt}
             />
           ))}
         </Opening>
       ))}
       {overrides !== undefined && (
-        <Button onClick={() => editCase(desk, asShipped)}>Set all back to the shipped figures</Button>
+        <Button onClick={() => editCase(desk, asShipped)}>
+          Set all back to the {learnt === undefined ? 'shipped figures' : 'figures of the shop’s own record'}
+        </Button>
       )}
     </div>
   )
@@ -57,13 +62,17 @@ interface FigureProps {
   readonly reason: string
   readonly most: number
   readonly overrides: AssumptionOverrides | undefined
+  /** Of the shop's own record, where it is used. */
+  readonly learnt: AssumptionOverrides | undefined
 }
 
-function Figure({ section, name, reason, most, overrides }: FigureProps) {
+function Figure({ section, name, reason, most, overrides, learnt }: FigureProps) {
   const desk = useDesk()
   const id = useId()
-  const value = numberAt(withAssumptions(overrides)[section], name)
+  const inForce = learnt === undefined ? overrides : merged(learnt, overrides)
+  const value = numberAt(withAssumptions(inForce)[section], name)
   const changed = numberAt(overrides?.[section] ?? {}, name) !== undefined
+  const fromRecord = numberAt(learnt?.[section] ?? {}, name) !== undefined
   const set = (typed: string): void => {
     const next = parseNumber(typed)
     if (next !== undefined && next >= 0 && next <= most) {
@@ -82,12 +91,15 @@ function Figure({ section, name, reason, most, overrides }: FigureProps) {
         key={String(value)}
         className={controls.input}
         inputMode="decimal"
-        defaultValue={value}
+        defaultValue={value === undefined ? undefined : Number(value.toPrecision(4))}
         aria-describedby={`${id}-why`}
         onBlur={(event) => set(event.target.value)}
         onKeyDown={(event) => event.key === 'Enter' && set(event.currentTarget.value)}
       />
-      <p id={`${id}-why`}>{reason}</p>
+      <p id={`${id}-why`}>
+        {reason}
+        {fromRecord && !changed && ` The shop’s own record stands for the shipped ${shippedWords(section, name)}.`}
+      </p>
       {changed && (
         <LinkButton
           onClick={() =>
@@ -100,6 +112,12 @@ function Figure({ section, name, reason, most, overrides }: FigureProps) {
     </div>
   )
 }
+
+const merged = (learnt: AssumptionOverrides, assumptions: AssumptionOverrides | undefined) =>
+  assumptionsInForce({ ownRecord: { cards: 0, boardAlone: false, figures: learnt }, assumptions })
+
+const shippedWords = (section: Section, name: string): string =>
+  String(numberAt(withAssumptions(undefined)[section], name) ?? 'figure')
 
 function numberAt(record: object, key: string): number | undefined {
   const value: unknown = Object.hasOwn(record, key) ? Reflect.get(record, key) : undefined

@@ -1,9 +1,10 @@
-/** Hand-back: how it ended, what was done, what it cost, advice to the owner, and the record that goes with the card. */
+/** Hand-back: how it ended, what was done, what had been wrong, what it cost, advice to the owner, and the record that goes with the card. */
 import { StationCautions } from '../panels/StationCautions.tsx'
 import panel from '../panels/why.module.css'
 import { Advice } from './handback/Advice.tsx'
 import { Money } from './handback/Money.tsx'
 import { Preview } from './handback/Preview.tsx'
+import { WhatItWas } from './handback/WhatItWas.tsx'
 import { WhatWasDone } from './handback/WhatWasDone.tsx'
 
 export function HandBack() {
@@ -17,6 +18,7 @@ export function HandBack() {
         <StationCautions station="hand-back" title="Before it leaves" />
         <WhatWasDone />
       </section>
+      <WhatItWas />
       <Money />
       <Advice />
       <Preview />

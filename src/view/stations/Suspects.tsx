@@ -7,6 +7,7 @@ import { StationCautions } from '../panels/StationCautions.tsx'
 import styles from '../panels/why.module.css'
 import { usePresent } from '../stores/hooks.ts'
 import { AssumptionsEditor } from './AssumptionsEditor.tsx'
+import { OwnRecordInUse } from './OwnRecordInUse.tsx'
 
 export function Suspects() {
   const present = usePresent()
@@ -22,6 +23,7 @@ export function Suspects() {
       <NextChecks />
       <StationCautions station="suspects" title="Before you heat anything" />
       <section className={styles.section} aria-label="Assumptions">
+        <OwnRecordInUse />
         <Opening summary={changed === 0 ? 'Assumptions: priors and costs' : `Assumptions: ${changed} changed by you`}>
           <AssumptionsEditor />
         </Opening>

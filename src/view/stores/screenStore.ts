@@ -5,6 +5,7 @@ import type { Side } from '../../board/index.ts'
 import { type Station, stations } from '../../case/index.ts'
 import type { Progress } from '../../workers/envelope.ts'
 import type { ThemeName } from '../look/index.ts'
+import type { PageName } from '../pages/names.ts'
 import type { Overlays, Painting, Selection, Tool } from '../sheet/index.ts'
 
 export { type Station, stations }
@@ -52,6 +53,8 @@ export interface ScreenState {
   readonly busy: Busy | undefined
   readonly demoNoteOpen: boolean
   readonly casesOpen: boolean
+  /** The page that fills the window in place of the stations; undefined while the case is shown. */
+  readonly page: PageName | undefined
   readonly notices: readonly Notice[]
   readonly pointer: { readonly at: Point; readonly side: Side } | undefined
 }
@@ -83,6 +86,7 @@ export const createScreenStore = (): ScreenStore =>
     busy: undefined,
     demoNoteOpen: true,
     casesOpen: false,
+    page: undefined,
     notices: [],
     pointer: undefined,
   }))

@@ -1,0 +1,7 @@
+/** Opens and closes the pages that fill the window. */
+import type { PageName } from '../pages/names.ts'
+import type { Desk } from '../stores/desk.ts'
+
+export const openPage = (desk: Desk, page: PageName): void => desk.screen.setState({ page, casesOpen: false })
+
+export const closePage = (desk: Desk): void => desk.screen.setState({ page: undefined })

@@ -1,0 +1,18 @@
+/** What each page is called and made of. A new one is a name in `names.ts`, an entry here and one in the header's menu. */
+import type { ComponentType } from 'react'
+import { ShopRecordPage } from '../shop-record/ShopRecordPage.tsx'
+import type { PageName } from './names.ts'
+
+export interface Page {
+  readonly title: string
+  readonly about: string
+  readonly Content: ComponentType
+}
+
+export const pages: Readonly<Record<PageName, Page>> = {
+  'own-record': {
+    title: 'The shop’s own record',
+    about: 'what closed cards taught, and how right Liftmap was',
+    Content: ShopRecordPage,
+  },
+}

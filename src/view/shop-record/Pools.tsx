@@ -1,0 +1,131 @@
+/** Counts alone, out to other shops and in from them: shown apart, and taken out again as easily. */
+import { Download, FolderOpen, Trash2 } from 'lucide-react'
+import { useId, useRef, useState } from 'react'
+import type { Fault } from '../../base/index.ts'
+import { countsFileOf, isEmpty } from '../../rehearsal/index.ts'
+import { saveFile } from '../actions/saveFile.ts'
+import { removePool, renamePool, takeInCounts } from '../actions/ownRecord.ts'
+import { Button } from '../controls/Button.tsx'
+import { Tick } from '../controls/fields.tsx'
+import controls from '../controls/controls.module.css'
+import { FaultRow } from '../panels/FileMessages.tsx'
+import files from '../panels/files.module.css'
+import panel from '../panels/why.module.css'
+import type { RecordChoice } from '../shelf/ownRecord.ts'
+import { useDesk } from '../stores/hooks.ts'
+import { count } from '../stores/words.ts'
+import styles from './shopRecord.module.css'
+import type { ShownRecord } from './useShopRecord.ts'
+
+export function Pools({ shown }: { readonly shown: ShownRecord }) {
+  const { pools } = shown.choice
+  return (
+    <section className={panel.section} aria-label="Counts of other shops">
+      <h2 className={panel.sub}>Pool counts with other shops</h2>
+      <p className={panel.quiet}>
+        A file of counts holds numbers alone: no card, no owner, no part, no day. Counts that come in add to this shop’s
+        wherever the record is used, but not to how right Liftmap was here.
+      </p>
+      <Export shown={shown} />
+      <Import />
+      {pools.length > 0 && (
+        <ul className={styles.pools} aria-label="Counts that came in">
+          {pools.map((pool) => (
+            <PoolRow key={pool.name} pool={pool} />
+          ))}
+        </ul>
+      )}
+    </section>
+  )
+}
+
+function Export({ shown: { record } }: { readonly shown: ShownRecord }) {
+  const [named, setNamed] = useState(false)
+  const write = (): void => {
+    const file = countsFileOf(record.own, named ? 'with boards' : 'without boards')
+    saveFile('shop.counts.json', new Blob([`${JSON.stringify(file, undefined, 2)}\n`], { type: 'application/json' }))
+  }
+  return (
+    <div className={panel.row}>
+      <Button disabled={isEmpty(record.own.all)} onClick={write}>
+        <Download size={16} aria-hidden="true" /> Export this shop’s counts
+      </Button>
+      <Tick label="with the names of boards" checked={named} onChange={setNamed} />
+    </div>
+  )
+}
+
+function Import() {
+  const desk = useDesk()
+  const chooser = useRef<HTMLInputElement>(null)
+  const [faults, setFaults] = useState<readonly Fault[]>([])
+  const [words, setWords] = useState('')
+  const take = async (file: File): Promise<void> => {
+    const taken = await takeInCounts(desk, file)
+    setFaults(taken.ok ? [] : taken.faults)
+    if (!taken.ok) return setWords('')
+    const { name, cards, doubt } = taken.value
+    setWords([`“${name}” came in with ${count(cards, 'card')}.`, doubt ?? ''].join(' ').trim())
+  }
+  return (
+    <>
+      <div className={panel.row}>
+        <Button onClick={() => chooser.current?.click()}>
+          <FolderOpen size={16} aria-hidden="true" /> Take in a file of counts…
+        </Button>
+      </div>
+      <input
+        ref={chooser}
+        type="file"
+        accept=".json,application/json"
+        hidden
+        aria-label="File of counts to take in"
+        onChange={(event) => {
+          const file = event.target.files?.[0]
+          event.target.value = ''
+          if (file !== undefined) void take(file)
+        }}
+      />
+      <p role="status">{words}</p>
+      {faults.length > 0 && (
+        <ul className={files.faults} role="alert">
+          {faults.map((fault) => (
+            <FaultRow key={`${fault.path} ${fault.found}`} fault={fault} />
+          ))}
+        </ul>
+      )}
+    </>
+  )
+}
+
+function PoolRow({ pool: { name, all, boards } }: { readonly pool: RecordChoice['pools'][number] }) {
+  const desk = useDesk()
+  const id = useId()
+  const known = Object.keys(boards).length
+  return (
+    <li>
+      <label className="visually-hidden" htmlFor={id}>
+        Name of these counts
+      </label>
+      <input
+        id={id}
+        className={controls.input}
+        defaultValue={name}
+        maxLength={200}
+        onBlur={(event) => void renamePool(desk, name, event.target.value)}
+        onKeyDown={(event) => event.key === 'Enter' && event.currentTarget.blur()}
+      />
+      <span>
+        {count(all.cards, 'card')}, {known === 0 ? 'boards not named' : count(known, 'board')}
+      </span>
+      <Button
+        size="icon"
+        tone="quiet"
+        aria-label={`Take “${name}” out again`}
+        onClick={() => void removePool(desk, name)}
+      >
+        <Trash2 size={16} aria-hidden="true" />
+      </Button>
+    </li>
+  )
+}

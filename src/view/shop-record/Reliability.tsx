@@ -1,0 +1,119 @@
+/** What was said of parts against how often it was so: a curve that lies on the slanting line where figures mean what they say. */
+import type { Accuracy, ReliabilityBin } from '../../rehearsal/index.ts'
+import { Opening } from '../controls/pieces.tsx'
+import panel from '../panels/why.module.css'
+import { percent } from '../stores/words.ts'
+import styles from './shopRecord.module.css'
+import { intervalWords } from './words.ts'
+
+const SIZE = 240
+const LEFT = 44
+const TOP = 10
+const BOTTOM = 44
+const TICKS = [0, 0.25, 0.5, 0.75, 1]
+
+const x = (share: number): number => LEFT + share * SIZE
+const y = (share: number): number => TOP + (1 - share) * SIZE
+
+export function Reliability({ accuracy: { reliability, calibrationError } }: { readonly accuracy: Accuracy }) {
+  const filled = reliability.filter(({ tries }) => tries > 0)
+  if (calibrationError === undefined) return undefined
+  const parts = filled.reduce((sum, { tries }) => sum + tries, 0)
+  return (
+    <figure className={styles.figure}>
+      <figcaption>
+        <h3 className={panel.sub}>When Liftmap said 70 %, was it so in 70 of 100?</h3>
+        <p className={panel.quiet}>
+          {parts.toLocaleString('en')} parts. What was said and what was found differ by{' '}
+          {(calibrationError * 100).toFixed(1)}
+          {'\u00a0'}% on average. The bars show where the true share lies with 95{'\u00a0'}% confidence. Where a bar
+          meets the dashed line, the cards don’t speak against what was said.
+        </p>
+      </figcaption>
+      <svg
+        className={styles.plot}
+        viewBox={`0 0 ${LEFT + SIZE + 14} ${TOP + SIZE + BOTTOM}`}
+        role="img"
+        aria-label="What was said of parts against how often they needed lifting; the numbers stand in the table below"
+      >
+        {TICKS.map((tick) => (
+          <g key={tick}>
+            <line className={styles.grid} x1={x(0)} x2={x(1)} y1={y(tick)} y2={y(tick)} />
+            <line className={styles.grid} x1={x(tick)} x2={x(tick)} y1={y(0)} y2={y(1)} />
+            <text x={LEFT - 6} y={y(tick) + 4} textAnchor="end">
+              {tick * 100}
+            </text>
+            <text x={x(tick)} y={y(0) + 17} textAnchor="middle">
+              {tick * 100}
+            </text>
+          </g>
+        ))}
+        <line className={styles.ideal} x1={x(0)} y1={y(0)} x2={x(1)} y2={y(1)} />
+        <polyline
+          className={styles.curve}
+          points={filled.map((bin) => `${x(bin.said ?? 0)},${y(shareOf(bin))}`).join(' ')}
+        />
+        {filled.map((bin) => (
+          <BinMark key={bin.from} bin={bin} />
+        ))}
+        <text x={x(0.5)} y={y(0) + 36} textAnchor="middle">
+          said, %
+        </text>
+        <text transform={`translate(12 ${y(0.5)}) rotate(-90)`} textAnchor="middle">
+          was so, %
+        </text>
+      </svg>
+      <Opening summary="The same as a table">
+        <BinTable bins={reliability} />
+      </Opening>
+    </figure>
+  )
+}
+
+const shareOf = ({ hits, tries }: ReliabilityBin): number => hits / tries
+
+function BinMark({ bin }: { readonly bin: ReliabilityBin }) {
+  const { said = 0, interval } = bin
+  return (
+    <g>
+      {interval !== undefined && (
+        <line className={styles.spread} x1={x(said)} x2={x(said)} y1={y(interval.low)} y2={y(interval.high)} />
+      )}
+      <circle className={styles.point} cx={x(said)} cy={y(shareOf(bin))} r={4.5} />
+    </g>
+  )
+}
+
+function BinTable({ bins }: { readonly bins: readonly ReliabilityBin[] }) {
+  return (
+    <table className={panel.table} aria-label="What was said of parts, and how often it was so">
+      <thead>
+        <tr>
+          <th scope="col">Said</th>
+          <th scope="col" className={panel.number}>
+            On average
+          </th>
+          <th scope="col" className={panel.number}>
+            Was so
+          </th>
+          <th scope="col" className={panel.number}>
+            Likely between
+          </th>
+        </tr>
+      </thead>
+      <tbody>
+        {bins.map((bin) => (
+          <tr key={bin.from}>
+            <th scope="row">
+              {Math.round(bin.from * 100)} to {Math.round(bin.to * 100)}
+              {'\u00a0'}%
+            </th>
+            <td className={panel.number}>{bin.said === undefined ? '–' : percent(bin.said)}</td>
+            <td className={panel.number}>{bin.tries === 0 ? 'no part' : `${bin.hits} of ${bin.tries}`}</td>
+            <td className={panel.number}>{bin.tries === 0 ? '–' : intervalWords(bin)}</td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  )
+}
