@@ -8,6 +8,7 @@ export { type CellFault, cellMemory } from './simulator/cell-memory.ts'
 export { type MarchTest, marchCMinus, matsPlus, runMarch, type TestedMemory } from './simulator/march-tests.ts'
 export {
   type AccidentKind,
+  accidentKinds,
   middleMixture,
   type Mixture,
   mixtureCalled,

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import {
+  accidentKinds,
   middleMixture,
   mixtureCalled,
   mixtureNames,
@@ -13,8 +14,7 @@ import { SHIPPED, shippedBoard } from '../support/read-board.ts'
 
 const boards = SHIPPED.map(shippedBoard)
 
-function cardsOf(count: number, name = 'middle'): SimulatedCard[] {
-  const mixture = mixtureCalled(name)
+function cardsOf(count: number, mixture = mixtureCalled('middle')): SimulatedCard[] {
   return Array.from({ length: count }, (_, index) => {
     const board = boards[index % boards.length]
     if (board === undefined) throw new Error('no board')
@@ -42,15 +42,17 @@ describe('a simulated card', () => {
     }
   })
 
-  it('passes all lanes again once everything that it needs was put right', () => {
-    for (const card of cards) {
+  it('passes all lanes again once everything that it needs was put right, but for rails that are weak under load', () => {
+    const ofLoad = ({ truth }: SimulatedCard): boolean =>
+      truth.damages.some(({ kind, lines }) => (kind === 'rail' || kind === 'rail-branch') && lines.length === 0)
+    for (const card of cards.filter((each) => !ofLoad(each))) {
       const lanes = card.retest(card.truth.needs.length > 0 ? card.truth.needs : ['nothing in particular'])
       expect([...lanes.values()]).not.toContain('fail')
     }
   })
 
   it('fails no lane that nothing spoils, in its report as in a retest', async () => {
-    for (const card of cards) {
+    for (const card of cards.slice(0, 200)) {
       const tally = await tallyOfCard(card)
       if (!tally.ok) throw new Error(JSON.stringify(tally.faults))
       const lanes = tally.value.parts.flatMap(({ channels }) => channels.flatMap((channel) => channel.lanes))
@@ -79,9 +81,11 @@ describe('a simulated card', () => {
 
 describe('checks on simulated cards', () => {
   it('find a bad joint by pressing about as often as the catalogue says', () => {
-    const joints = cardsOf(1500, 'die-heavy').filter(({ truth }) => truth.causes.every(({ kind }) => kind === 'joints'))
+    const middle = middleMixture()
+    const weights = { ...middle.weights }
+    for (const kind of accidentKinds) weights[kind] = kind === 'joints' ? 1 : 0
+    const joints = cardsOf(160, { ...middle, weights, figures: { ...middle.figures, secondAccident: 0 } })
     const found = joints.filter((card) => card.outcomeOf('press', card.truth.needs[0] ?? '')).length
-    expect(joints.length).toBeGreaterThan(120)
     expect(found / joints.length).toBeGreaterThan(0.42)
     expect(found / joints.length).toBeLessThan(0.7)
   })
@@ -99,8 +103,8 @@ describe('checks on simulated cards', () => {
 describe('the mixtures', () => {
   it('are at least three, and differ in how often the core must come off', () => {
     expect(mixtureNames.length).toBeGreaterThanOrEqual(3)
-    expect(coreNeeded(cardsOf(300, 'core-heavy'))).toBeGreaterThan(0.5)
-    expect(coreNeeded(cardsOf(300, 'die-heavy'))).toBeLessThan(0.27)
+    expect(coreNeeded(cardsOf(250, mixtureCalled('core-heavy')))).toBeGreaterThan(0.5)
+    expect(coreNeeded(cardsOf(250, mixtureCalled('die-heavy')))).toBeLessThan(0.27)
   })
 
   it('need the core on about a third of the cards in the middle (common practice, no source)', () => {

@@ -49,6 +49,7 @@ export interface Scorecard {
 }
 
 export interface StepsSummary {
+  readonly costBesideProof: number
   readonly checks: number
   readonly minutesOfChecks: number
   readonly rounds: number
@@ -202,6 +203,7 @@ function stepsOf(cards: readonly CardScore[]): StepsSummary | undefined {
   if (walked.length === 0) return undefined
   const orders = cards.flatMap(({ otherOrders }) => otherOrders ?? [])
   return {
+    costBesideProof: mean(walked.map(({ costBesideProof }) => costBesideProof)),
     checks: mean(walked.map(({ checks }) => checks)),
     minutesOfChecks: mean(walked.map(({ minutesOfChecks }) => minutesOfChecks)),
     rounds: mean(walked.map(({ rounds }) => rounds)),

@@ -12,6 +12,8 @@ import type { Prices } from './rules.ts'
 
 export interface StepsScore {
   readonly cost: number
+  /** The same without the last test: everybody proves a card before it goes out, and the other costs leave that out. */
+  readonly costBesideProof: number
   readonly minutesOfChecks: number
   readonly checks: number
   readonly rounds: number
@@ -47,11 +49,14 @@ export function workInSteps(card: SimulatedCard, known: Known, propose: Proposer
   return handedBack(card, bench, prices)
 }
 
-function handedBack({ truth }: SimulatedCard, bench: Bench, { liftCost, comeback }: Prices): StepsScore {
+function handedBack({ truth }: SimulatedCard, bench: Bench, { liftCost, comeback, minute }: Prices): StepsScore {
   const missed = truth.needs.filter((ref) => !bench.lifted.includes(ref))
   const later = missed.reduce((sum, ref) => sum + liftCost(ref), missed.length > 0 ? comeback : 0)
   const { minutesOfChecks, checks, rounds, lifted, done } = bench
-  return { cost: bench.cost + later, minutesOfChecks, checks, rounds, lifted, comeback: missed.length > 0, done }
+  const cost = bench.cost + later
+  const proof = rounds > 0 ? RETEST_MINUTES * minute : 0
+  const costBesideProof = cost - proof
+  return { cost, costBesideProof, minutesOfChecks, checks, rounds, lifted, comeback: missed.length > 0, done }
 }
 
 function afterLift(card: SimulatedCard, bench: Bench, refs: readonly string[], prices: Prices): Bench {

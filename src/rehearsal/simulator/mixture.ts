@@ -8,7 +8,7 @@ const share = z.number().min(0).max(1)
 const reason = z.string().min(1)
 const figure = z.strictObject({ value: share, reason }).transform(({ value }) => value)
 
-export const accidentKindSchema = z.enum([
+const accidentKindSchema = z.enum([
   'die',
   'joints',
   'command-joints',
@@ -25,6 +25,7 @@ export const accidentKindSchema = z.enum([
   'nothing',
 ])
 export type AccidentKind = z.infer<typeof accidentKindSchema>
+export const accidentKinds: readonly AccidentKind[] = accidentKindSchema.options
 
 const weightsSchema = z.record(accidentKindSchema, share)
 
@@ -48,6 +49,7 @@ const mixturesSchema = z.strictObject({
     fluxDamageMemory: figure,
     fluxDamageCore: figure,
     fluxDamageTrack: figure,
+    pressedFar: figure,
     bodyClosed: figure,
     upright: figure,
     spillReported: figure,

@@ -21,11 +21,17 @@ export interface OracleGround {
   readonly observations: Observations
 }
 
-/** What is still broken after some parts came off. Work on the card also mends what needs no lift. */
+/** Cut tracks are seen and a rail that reads low is mended while the card is worked on; what shows only under load stays. */
+const isMendedInPassing = ({ ref, kind, lines }: Damage): boolean =>
+  ref === undefined && (lines.length > 0 || (kind !== 'rail' && kind !== 'rail-branch'))
+
+/** What is still broken after some parts came off. */
 const leftAfter = (truth: Truth, lifted: readonly string[]): Damage[] =>
   lifted.length === 0
     ? [...truth.damages]
-    : truth.damages.filter(({ ref }) => ref !== undefined && !lifted.includes(ref))
+    : truth.damages.filter((damage) =>
+        damage.ref === undefined ? !isMendedInPassing(damage) : !lifted.includes(damage.ref),
+      )
 
 export function oracleOf(
   ground: OracleGround,

@@ -73,7 +73,8 @@ export function pastyAccident(scene: Scene): Accident {
   const at = bead[Math.floor(bead.length / 2)] ?? { x: 0, y: 0 }
   const downDeg = chance(random, mixture.figures.upright) ? random.whole(4) * 90 : undefined
   const filmMm = family === 'flux' ? between(random, 0.08, 0.4) : between(random, 0.03, 0.2)
-  const areaMm2 = Math.min(2500, logNormal(random, pressed ? 230 : 120, 0.8))
+  const far = pressed && chance(random, mixture.figures.pressedFar) ? 3 : 1
+  const areaMm2 = Math.min(2500, far * logNormal(random, pressed ? 230 : 120, 0.8))
   const flow: Pour = {
     from: bead,
     volumeMm3: areaMm2 * filmMm,
