@@ -25,6 +25,8 @@ export interface CardScore {
   readonly kind: string
   readonly kinds: readonly string[]
   readonly substance: string | undefined
+  /** What was broken: `die U13: U13.A0 U13.A1`. */
+  readonly broken: readonly string[]
   readonly told: string
   /** Packages that the report names. */
   readonly failing: readonly string[]
@@ -49,6 +51,8 @@ export interface CardScore {
   readonly core: Said
   readonly failingSaid: readonly Said[]
   readonly allSaid: readonly Said[]
+  /** Probability of each part that is at all in doubt. */
+  readonly parts: Readonly<Record<string, number>>
   /** Of a spill that was reported: how far the place said, and the mark, lie from the true one; spread that was said. */
   readonly place: { readonly errorMm: number; readonly markMm: number; readonly sdMm: number } | undefined
   readonly milliseconds: number
@@ -121,6 +125,7 @@ function scoreOf(card: SimulatedCard, known: Known, result: SuspectsResult): Omi
     kind: kinds.length > 1 ? 'two' : (kinds[0] ?? ''),
     kinds,
     substance: causes.find(({ spill }) => spill !== undefined)?.spill?.substance,
+    broken: truth.damages.map(({ kind, at, lanes }) => `${kind} ${at}: ${lanes.map(({ lane }) => lane).join(' ')}`),
     told: observations.told,
     failing: plain.named,
     needs,
@@ -145,12 +150,17 @@ function scoreOf(card: SimulatedCard, known: Known, result: SuspectsResult): Omi
     core: said(core),
     failingSaid: plain.named.map(said),
     allSaid: result.parts.map(({ ref }) => said(ref)),
+    parts: Object.fromEntries(
+      result.parts.flatMap(({ ref, probability }) => (probability < IN_DOUBT ? [] : [[ref, rounded(probability)]])),
+    ),
     place: placeOf(card, result),
   }
 }
 
 const probabilityOf = (result: SuspectsResult, ref: string): number =>
   rounded(result.parts.find((part) => part.ref === ref)?.probability ?? 0)
+
+const IN_DOUBT = 0.001
 
 const rounded = (value: number): number => Math.round(value * 1e5) / 1e5
 
