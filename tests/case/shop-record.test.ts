@@ -15,6 +15,8 @@ import {
   type OpenedCase,
   openCase,
   proofOf,
+  recordHtml,
+  recordOf,
 } from '../../src/case/index.ts'
 import { type CausesFound, countsOf } from '../../src/rehearsal/index.ts'
 
@@ -226,4 +228,23 @@ describe('figures of the shop’s own record', () => {
     const sure = { checks: { press: { finds: { 'core-patch': 0.9 }, falseAlarm: 0.001 } } }
     expect(said({ checks, ownRecord: { ...ownRecord, figures: sure } })).toBeGreaterThan(said({ checks }) + 0.05)
   })
+})
+
+test('the technician’s record names the figures of the shop’s own record, and from how many cards they are', () => {
+  const caseFile: Case = {
+    ...own.caseFile,
+    ownRecord: { cards: 31, boardAlone: true, figures: { prior: { die: 0.0321 } } },
+  }
+  const input = {
+    ...own,
+    proof: proofOf(own),
+    assessment: undefined,
+    today: '2026-03-20',
+    audience: 'technician',
+  } as const
+  const text = recordHtml(recordOf({ ...input, caseFile }))
+  expect(text).toContain('Figures of the shop’s own record, from 31 closed cards of this board')
+  expect(text).toContain('0.0321')
+  expect(text).not.toContain('Priors and costs are the shipped ones.')
+  expect(recordHtml(recordOf(input))).toContain('Priors and costs are the shipped ones.')
 })

@@ -7,7 +7,7 @@ export const sectionWords: Readonly<Record<FigureSection, { readonly title: stri
   prior: {
     title: 'How often each cause occurs',
     about:
-      'Of the cards that came to this shop and were closed with their cause confirmed: how many of such places were the cause.',
+      'Of the cards that came to this shop and were closed with their cause confirmed: how many of such places were the cause. Cards whose cause stayed unknown are left out, so that what is hard to find comes out too low.',
   },
   evidence: {
     title: 'How far inspection and meter are to be trusted',

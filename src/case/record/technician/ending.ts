@@ -65,15 +65,19 @@ export const cautionSection = ({ caseFile }: RecordInput): RecordSection =>
   section('Cautions that still hold', ...cautions(cautionsOfCase(caseFile, ['spill', 'proof', 'hand-back'])))
 
 export function grantedSection({ caseFile, version, assessment }: RecordInput): RecordSection {
-  const { assumptions, substances, goodReadings } = caseFile
+  const { assumptions, ownRecord, substances, goodReadings } = caseFile
   return section(
     'Taken for granted',
     facts('Program', [
       ['Program', version === undefined ? 'Liftmap' : `Liftmap ${version}`],
       ['Case file', `version ${caseFile.version}`],
     ]),
-    ...(assumptions === undefined
+    ...(assumptions === undefined && ownRecord === undefined
       ? [paragraph('Priors and costs are the shipped ones.')]
+      : []),
+    ...(ownRecord === undefined ? [] : [facts(ownRecordTitle(ownRecord), leavesOf(ownRecord.figures))]),
+    ...(assumptions === undefined
+      ? []
       : [facts('Assumptions that differ from the shipped ones', leavesOf(assumptions))]),
     ...substances.map((substance) => facts(`Added substance: ${substance.name}`, leavesOf(substance))),
     ...(goodReadings.length === 0
@@ -96,3 +100,6 @@ export function grantedSection({ caseFile, version, assessment }: RecordInput): 
     ),
   )
 }
+
+const ownRecordTitle = ({ cards, boardAlone }: NonNullable<RecordInput['caseFile']['ownRecord']>): string =>
+  `Figures of the shop’s own record, from ${counted(cards, 'closed card')} of ${boardAlone ? 'this board' : 'all boards'}`
