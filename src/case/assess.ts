@@ -2,6 +2,7 @@
 import type { Fault, Result } from '../base/index.ts'
 import type { BoardModel, Side } from '../board/index.ts'
 import type { GoodReadings, Measurement } from '../measure/index.ts'
+import type { PassLog } from '../plan/index.ts'
 import type { Tally } from '../report/index.ts'
 import {
   createReachEngine,
@@ -17,14 +18,19 @@ import {
   type AssumptionOverrides,
   type CheckAnswer,
   createJudge,
+  type Harm,
+  harmOf,
   type Judge,
   lookPlaces,
+  type Findings,
   type RankedChecks,
+  type ReportedSpill,
   type SuspectsResult,
 } from '../suspects/index.ts'
 import { findingsOf, marksWithFound, type SortedMarks, sortMarks } from './findings.ts'
 import type { OpenedCase } from './open.ts'
 import { assumptionsInForce } from './own-record.ts'
+import type { Case } from './schema.ts'
 
 export interface Entered {
   readonly marks: readonly Mark[]
@@ -35,11 +41,21 @@ export interface Entered {
   readonly measurements: readonly Measurement[]
   readonly goodReadings: readonly GoodReadings[]
   readonly checks: readonly CheckAnswer[]
+  /** What the owner says; unknown where left out. */
+  readonly told?: Findings['told'] | undefined
+  /** The log of passes, and the runs after them. */
+  readonly passes?: PassLog | undefined
+  readonly retest?: Tally | undefined
 }
 
 /** What a case gives to the reasoning, with the marks that its log of passes adds. */
-export function enteredOf({ caseFile, model, tally }: Pick<OpenedCase, 'caseFile' | 'model' | 'tally'>): Entered {
-  const { substances, measurements, goodReadings, checks } = caseFile
+export function enteredOf({
+  caseFile,
+  model,
+  tally,
+  retest,
+}: Pick<OpenedCase, 'caseFile' | 'model' | 'tally' | 'retest'>): Entered {
+  const { substances, measurements, goodReadings, checks, passes, arrival } = caseFile
   return {
     marks: marksWithFound(caseFile, model),
     tally,
@@ -48,8 +64,15 @@ export function enteredOf({ caseFile, model, tally }: Pick<OpenedCase, 'caseFile
     measurements,
     goodReadings,
     checks,
+    passes,
+    retest,
+    told: toldBy(arrival.accident),
   }
 }
+
+/** What the account of the accident says about what was not marked. */
+export const toldBy = (accident: Case['arrival']['accident']): NonNullable<Findings['told']> =>
+  accident === 'none' ? 'no-accident' : accident === 'unknown' ? 'unknown' : 'accident'
 
 export interface Assessment {
   /** One entry a spill mark that could be computed, in the order of the marks. */
@@ -90,7 +113,7 @@ function assess(model: BoardModel, engine: ReachEngine, judge: Judge, entered: E
   const marks = sortMarks(entered.marks)
   const faults: Fault[] = []
   const reaches: { mark: string; reach: ReachResult }[] = []
-  const spills: { mark: SpillMark; hypotheses: SpillHypotheses }[] = []
+  const spills: ReportedSpill[] = []
   for (const mark of marks.spills) {
     const computed = computeSpill(engine, mark, marks, entered)
     if (!computed.ok) {
@@ -98,7 +121,7 @@ function assess(model: BoardModel, engine: ReachEngine, judge: Judge, entered: E
       continue
     }
     reaches.push({ mark: mark.id, reach: computed.value.reach })
-    spills.push({ mark, hypotheses: computed.value.hypotheses })
+    spills.push({ mark, ...computed.value })
   }
   const unreported = sidesOf(model).map((side) =>
     engine.unreportedHypotheses({ side, areas: marks.areas, dams: marks.dams }),
@@ -123,7 +146,9 @@ function rankChecks({ model, engine, judge, entered, told }: CheckWish): RankedC
   const spills = marks.spills.flatMap((mark) => {
     const substance = substanceOf(mark, entered)
     const hypotheses = substance === undefined ? undefined : engine.hypotheses(mark, marks.dams, substance, areas)
-    return hypotheses?.ok === true ? [{ mark, hypotheses: hypotheses.value }] : []
+    return hypotheses?.ok === true && substance !== undefined
+      ? [{ mark, hypotheses: hypotheses.value, harm: harmOf(substance) }]
+      : []
   })
   const unreported = sidesOf(model).map((side) => engine.unreportedHypotheses({ side, areas, dams: marks.dams }))
   const input = { findings, assumptions: entered.assumptions, spills, unreported, places }
@@ -135,7 +160,7 @@ function computeSpill(
   mark: SpillMark,
   marks: SortedMarks,
   entered: Entered,
-): Result<{ reach: ReachResult; hypotheses: SpillHypotheses }> {
+): Result<{ reach: ReachResult; hypotheses: SpillHypotheses; harm: Harm }> {
   const substance = substanceOf(mark, entered)
   if (substance === undefined) {
     const fault = {
@@ -149,7 +174,9 @@ function computeSpill(
   const reach = engine.reach(mark, marks.dams, substance)
   if (!reach.ok) return reach
   const hypotheses = engine.hypotheses(mark, marks.dams, substance, marks.areas)
-  return hypotheses.ok ? { ok: true, value: { reach: reach.value, hypotheses: hypotheses.value } } : hypotheses
+  return hypotheses.ok
+    ? { ok: true, value: { reach: reach.value, hypotheses: hypotheses.value, harm: harmOf(substance) } }
+    : hypotheses
 }
 
 const substanceOf = (mark: SpillMark, entered: Entered): Substance | undefined =>

@@ -1,10 +1,10 @@
 /** Marks and tallies of a case, as the findings that the suspects room weighs. */
 import type { BoardModel } from '../board/index.ts'
 import { type GoodReadings, lineStates, type Measurement } from '../measure/index.ts'
-import { evidenceFrom } from '../plan/index.ts'
+import { evidenceFrom, type PassLog } from '../plan/index.ts'
 import type { Signature, Tally } from '../report/index.ts'
 import type { AreaMark, DamMark, Mark, SlipMark, SpillMark } from '../spill/index.ts'
-import type { CheckAnswer, Findings, LaneState } from '../suspects/index.ts'
+import type { CheckAnswer, Findings, LaneState, Round } from '../suspects/index.ts'
 import type { Case } from './schema.ts'
 
 export interface SortedMarks {
@@ -43,17 +43,33 @@ export function findingsOf(
     readonly measurements: readonly Measurement[]
     readonly goodReadings: readonly GoodReadings[]
     readonly checks: readonly CheckAnswer[]
+    readonly told?: Findings['told'] | undefined
+    readonly passes?: PassLog | undefined
+    readonly retest?: Tally | undefined
   },
   marks: SortedMarks,
 ): Findings {
-  const { tally, measurements, goodReadings, checks } = entered
-  const lanes = new Map<string, LaneState>(model.lanes.map((lane) => [lane.id, 'untested']))
+  const { tally, measurements, goodReadings, checks, told = 'unknown', passes = [], retest } = entered
+  const lanes = lanesOf(model, tally)
   const signatures = new Map<string, Signature>()
-  for (const part of tally?.parts ?? []) {
-    signatures.set(part.ref, part.signature)
-    for (const channel of part.channels) for (const lane of channel.lanes) lanes.set(lane.id, lane.state)
-  }
+  for (const part of tally?.parts ?? []) signatures.set(part.ref, part.signature)
   const { rails, stages } = lineStates(model, measurements, goodReadings)
   const { spills, areas, slips } = marks
-  return { lanes, signatures, spills, areas, slips, rails, stages, checks }
+  const rounds = roundsOf(model, passes, retest)
+  return { lanes, signatures, spills, areas, slips, rails, stages, checks, told, rounds }
+}
+
+function lanesOf(model: BoardModel, tally: Tally | undefined): Map<string, LaneState> {
+  const lanes = new Map<string, LaneState>(model.lanes.map((lane) => [lane.id, 'untested']))
+  for (const part of tally?.parts ?? []) {
+    for (const channel of part.channels) for (const lane of channel.lanes) lanes.set(lane.id, lane.state)
+  }
+  return lanes
+}
+
+/** What was refitted before the runs that count was put right; without such a run it is not known yet. */
+function roundsOf(model: BoardModel, passes: PassLog, retest: Tally | undefined): Round[] {
+  if (retest === undefined) return []
+  const refitted = passes.filter(({ action, outcome }) => action === 'refit' && outcome === 'done')
+  return [{ lifted: [...new Set(refitted.flatMap(({ refs }) => refs))], lanes: lanesOf(model, retest) }]
 }

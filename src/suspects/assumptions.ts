@@ -25,14 +25,15 @@ const FAIL_KEYS = [
   'joints',
   'command-joints',
   'corridor',
-  'rail',
-  'rail-branch',
-  'power-stage',
-  'power-stage-alone',
   'core',
+  'core-whole',
   'core-patch',
   'spill-at-memory',
   'spill-at-core',
+  'metal-at-memory',
+  'metal-at-core',
+  'crust-at-memory',
+  'crust-at-core',
   'spill-on-corridor',
   'slip-on-corridor',
   'slip-on-stage',
@@ -40,13 +41,31 @@ const FAIL_KEYS = [
   'power-region',
   'leak',
 ] as const
+export const SEVERITIES = ['weak', 'low', 'gone'] as const
+/** How badly a rail or a stage is off: it decides how many lanes fail. */
+export type Severity = (typeof SEVERITIES)[number]
+export const MARGINS = ['thin', 'usual', 'ample'] as const
+export type Margin = (typeof MARGINS)[number]
+const severityKey = z.enum([
+  ...SEVERITIES.flatMap((severity) => [
+    `rail-${severity}` as const,
+    `stage-${severity}` as const,
+    `core-fed-${severity}` as const,
+    `reads-${severity}` as const,
+    ...MARGINS.map((margin) => `${severity}-${margin}` as const),
+  ]),
+  ...MARGINS.map((margin) => `margin-${margin}` as const),
+])
+const coreKey = z.enum(['whole', 'side', 'controller'])
+export const BITES = ['none', 'some', 'full'] as const
+const biteKey = z.enum(BITES)
+const toldKey = z.enum(['noAccident', 'reported'])
 const EVIDENCE_KEYS = [
   'residueWhereReached',
   'residueElsewhere',
   'cleanOverlooksReached',
-  'railBadIfRail',
   'railBadIfBranch',
-  'railBadIfStage',
+  'railBadIfSmallPart',
   'railBadIfSlip',
   'railBadElsewhere',
   'stageBadIfStage',
@@ -95,6 +114,10 @@ const fullSchema = z.strictObject({
   prior: z.record(priorKey, probability),
   fails: z.record(failKey, probability),
   patch: z.strictObject(patchFields),
+  severity: z.record(severityKey, probability),
+  core: z.record(coreKey, probability),
+  bite: z.record(biteKey, probability),
+  told: z.record(toldKey, probability),
   signature: z.record(signatureKey, looksSchema),
   evidence: z.record(evidenceKey, probability),
   cost: z.record(z.enum(MONEY_KEYS), cost),
@@ -110,6 +133,10 @@ export const assumptionsSchema = z.strictObject({
   prior: z.partialRecord(priorKey, probability).optional(),
   fails: z.partialRecord(failKey, probability).optional(),
   patch: z.strictObject(patchFields).partial().optional(),
+  severity: z.partialRecord(severityKey, probability).optional(),
+  core: z.partialRecord(coreKey, probability).optional(),
+  bite: z.partialRecord(biteKey, probability).optional(),
+  told: z.partialRecord(toldKey, probability).optional(),
   signature: z.partialRecord(signatureKey, looksSchema).optional(),
   evidence: z.partialRecord(evidenceKey, probability).optional(),
   cost: z.partialRecord(z.enum(MONEY_KEYS), cost).optional(),
@@ -138,6 +165,10 @@ export function withAssumptions(overrides: AssumptionOverrides | undefined): Ass
     prior: merged(defaultAssumptions.prior, overrides.prior),
     fails: merged(defaultAssumptions.fails, overrides.fails),
     patch: merged(defaultAssumptions.patch, overrides.patch),
+    severity: merged(defaultAssumptions.severity, overrides.severity),
+    core: merged(defaultAssumptions.core, overrides.core),
+    bite: merged(defaultAssumptions.bite, overrides.bite),
+    told: merged(defaultAssumptions.told, overrides.told),
     signature: merged(defaultAssumptions.signature, overrides.signature),
     evidence: merged(defaultAssumptions.evidence, overrides.evidence),
     cost: merged(defaultAssumptions.cost, overrides.cost),
@@ -154,9 +185,10 @@ const LEAST_LEAK = 1e-9
  * that no card contradicts the assumptions outright.
  */
 export function usableAssumptions(assumptions: Assumptions): Assumptions {
-  const { fails, evidence } = assumptions
+  const { fails, evidence, severity } = assumptions
   return {
     ...assumptions,
+    severity: capped(severity),
     fails: { ...capped(fails), leak: Math.min(SURE, Math.max(LEAST_LEAK, fails.leak)) },
     evidence: {
       ...capped(evidence),

@@ -2,15 +2,13 @@
 import type { BoardModel } from '../board/index.ts'
 import type { SpillHypotheses } from '../spill/index.ts'
 import { type AssumptionOverrides, type Assumptions, usableAssumptions, withAssumptions } from './assumptions.ts'
-import { judgeByPackage } from './by-package.ts'
-import { conclude } from './conclude.ts'
-import { judgeExactly } from './exact.ts'
-import { type ChecksInput, createRanking } from './judge-checks.ts'
-import type { RankedChecks } from './rank-checks.ts'
+import { type CoreForm, coreForms } from './causes/core.ts'
+import { unreportedStates } from './causes/spills.ts'
+import { type ChecksInput, createRanking } from './checks/judge-checks.ts'
+import type { RankedChecks } from './checks/rank-checks.ts'
 import type { Findings, SuspectsResult } from './result.ts'
-import { createSetting, problemOf, type ReportedSpill, type Setting } from './setting.ts'
-import { createStanding, type Standing } from './standing.ts'
-import { patchStates, unreportedStates } from './spatials.ts'
+import { type Card, createCard, type ReportedSpill } from './sum/card.ts'
+import { conclude } from './tell/conclude.ts'
 
 export interface JudgeInput {
   readonly findings: Findings
@@ -29,49 +27,37 @@ export interface Judge {
   readonly rankChecks: (input: ChecksInput) => RankedChecks
 }
 
-export interface JudgeOptions {
-  /** Up to so many bad findings the sum runs over explained sets, exactly; beyond, package by package. At most 16. */
-  readonly exactUpTo?: number
-}
-
-const EXACT_UP_TO = 13
-const MOST_EXACT = 16
-
-export function createJudge(model: BoardModel, options: JudgeOptions = {}): Judge {
-  const exactUpTo = Math.min(MOST_EXACT, options.exactUpTo ?? EXACT_UP_TO)
-  const patchesFor = rememberLast(({ radiiMm, stepMm }: Assumptions['patch']) => patchStates(model, radiiMm, stepMm))
+export function createJudge(model: BoardModel): Judge {
+  const formsFor = rememberLast((assumptions: Assumptions): CoreForm[] => coreForms(model, assumptions))
   const unreportedFor = rememberLast((sides: readonly SpillHypotheses[]) => unreportedStates(model, sides))
   const numberOf = identityNumbers()
-  let last: { key: string; setting: Setting; standing: Standing | undefined } | undefined
+  let last: { key: string; card: Card } | undefined
 
-  const settingOf = (input: JudgeInput, assumptions: Assumptions): NonNullable<typeof last> => {
-    const key = settingKey(input, assumptions, numberOf)
-    if (last?.key === key) return last
+  const formsOf = (assumptions: Assumptions): CoreForm[] =>
+    formsFor(JSON.stringify([assumptions.patch, assumptions.core]), assumptions)
+  const cardOf = (input: JudgeInput, assumptions: Assumptions): Card => {
+    const key = cardKey(input, assumptions, numberOf)
+    if (last?.key === key) return last.card
     const sides = input.unreported ?? []
-    const setting = createSetting({
+    const card = createCard({
       model,
       assumptions,
       findings: input.findings,
-      patch: patchesFor(JSON.stringify(assumptions.patch), assumptions.patch),
+      coreForms: formsOf(assumptions),
       unreported: sides.length === 0 ? undefined : unreportedFor(sides.map(numberOf).join(), sides),
       spills: input.spills,
     })
-    last = { key, setting, standing: undefined }
-    return last
+    last = { key, card }
+    return card
   }
 
   const judge = (input: JudgeInput): SuspectsResult => {
     const assumptions = usableAssumptions(withAssumptions(input.assumptions))
-    const known = settingOf(input, assumptions)
-    const { setting } = known
-    const problem = problemOf(setting, input.spills)
-    const { findings, spills } = input
-    const card = { findings, spills, assumptions, setting, problem, sides: input.unreported ?? [] }
-    if (problem.n > exactUpTo) return conclude({ ...card, posterior: judgeByPackage(problem) })
-    known.standing ??= createStanding(problem)
-    return conclude({ ...card, posterior: judgeExactly(problem, known.standing) })
+    const card = cardOf(input, assumptions)
+    const { findings, spills, unreported: sides = [] } = input
+    return conclude({ findings, spills, assumptions, card, sides, ...card.judge(spills) })
   }
-  return { judge, rankChecks: createRanking(model, exactUpTo, (patch) => patchesFor(JSON.stringify(patch), patch)) }
+  return { judge, rankChecks: createRanking(model, formsOf) }
 }
 
 /** For a single question; `createJudge` is for many. */
@@ -97,11 +83,13 @@ function identityNumbers(): (object: object) => number {
 }
 
 /** Equal for two calls that differ at most in the last spill. */
-function settingKey(input: JudgeInput, assumptions: Assumptions, numberOf: (object: object) => number): string {
+function cardKey(input: JudgeInput, assumptions: Assumptions, numberOf: (object: object) => number): string {
   const { findings, spills, unreported } = input
   return JSON.stringify([
     assumptions,
     [...findings.lanes],
+    (findings.rounds ?? []).map(({ lifted, lanes }) => [lifted, [...lanes]]),
+    findings.told ?? 'unknown',
     [...findings.signatures].map(([ref, { kind }]) => [ref, kind]),
     findings.areas.map(({ kind }) => kind),
     findings.slips.map(({ at, radiusMm, side }) => [at, radiusMm, side]),
@@ -109,7 +97,7 @@ function settingKey(input: JudgeInput, assumptions: Assumptions, numberOf: (obje
     [...(findings.stages ?? [])],
     (findings.checks ?? []).map(({ check, at, found }) => [check, at, found]),
     spills.slice(0, -1).map(({ mark, hypotheses }) => [mark.at, mark.side, numberOf(hypotheses)]),
-    spills.length,
+    spills.map(({ harm }) => harm ?? 'liquid'),
     (spills.at(-1)?.hypotheses.groups.length ?? 0) > 0,
     (unreported ?? []).map(numberOf),
   ])

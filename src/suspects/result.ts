@@ -22,6 +22,17 @@ export interface Findings {
   readonly stages?: ReadonlyMap<string, 'low' | 'open' | 'fine'>
   /** Checks of the catalogue that were done. */
   readonly checks?: readonly CheckAnswer[]
+  /** Work that was done since the run that `lanes` tells of, each round with the run after it. */
+  readonly rounds?: readonly Round[]
+  /** What the owner says: `no-accident` makes what nobody reported rarer. */
+  readonly told?: 'accident' | 'no-accident' | 'unknown'
+}
+
+/** One round of work: parts that were taken off, put right and refitted, and the run after it. */
+export interface Round {
+  readonly lifted: readonly string[]
+  /** By lane id; a lane that is not in the map was not tested again. */
+  readonly lanes: ReadonlyMap<string, LaneState>
 }
 
 export type CauseKind =

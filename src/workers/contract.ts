@@ -4,6 +4,7 @@ import type { Result } from '../base/index.ts'
 import type { BoardModel } from '../board/index.ts'
 import { markSchema, substanceSchema } from '../spill/index.ts'
 import { goodReadingsSchema, measurementSchema, type ShortAnswer, shortHuntSchema } from '../measure/index.ts'
+import { passLogSchema } from '../plan/index.ts'
 import { assumptionsSchema, checkAnswerSchema, type RankedChecks } from '../suspects/index.ts'
 import type { Assessment, PhotoSampling, Rework, ReworkQuestion } from '../case/index.ts'
 import type { HeatRun, HeatSetting, WhatIf, WhatIfWish } from '../heat/index.ts'
@@ -50,6 +51,9 @@ const entered = z.strictObject({
   measurements: z.array(measurementSchema),
   goodReadings: z.array(goodReadingsSchema),
   checks: z.array(checkAnswerSchema),
+  told: z.enum(['accident', 'no-accident', 'unknown']).optional(),
+  passes: passLogSchema.optional(),
+  retest: tally.optional(),
 })
 
 export const calls = {

@@ -1,6 +1,8 @@
 /**
- * The straightforward reference: every set of causes times every state of every spatial cause, each with its weight,
- * by the formula of the noisy-OR network alone. Exponential; for boards of a handful of causes.
+ * The straightforward reference: every set of causes, every state of every rail, stage, core and spill, every margin of
+ * every package, each with its weight, by the formula of the noisy-OR network alone. Exponential; for boards of a handful of
+ * causes. What a part has to come off for is read off each world: a cause of its own that is there, or harm at its end
+ * of a lane, which did not happen with Π (1 - q).
  */
 import type { Point } from '../../src/base/index.ts'
 import { polygonContains } from '../../src/base/index.ts'
@@ -15,20 +17,37 @@ import {
   withAssumptions,
 } from '../../src/suspects/index.ts'
 
-/** What may be bad or good, by name. */
+const SEVERITIES = ['weak', 'low', 'gone'] as const
+const MARGINS = ['thin', 'usual', 'ample'] as const
+
+/** What may be bad or good, by name; `lastBad` and `good` are runs, as in a visit with rounds of work. */
 interface Observed {
-  readonly bad: boolean
+  readonly lastBad: number
+  readonly good: number
   readonly leak: number
   readonly part?: string
+  readonly isArea: boolean
 }
 
-/** A cause, or a state of a spatial one: how it makes things bad, what it lifts, and its name in stories. */
+/** How an option acts on one thing. */
+interface Effect {
+  readonly q: number
+  readonly byMargin?: readonly number[]
+  readonly end: 'memory' | 'core' | 'other'
+  /** From this run on it is put right. */
+  readonly rightFrom: number
+}
+
+/** A cause, or a state of something: how it makes things bad, what it has come off, and its name in stories. */
 interface Option {
   readonly kind: CauseKind
   readonly name: string
   readonly weight: number
-  readonly q: ReadonlyMap<string, number>
+  readonly effects: readonly (readonly [string, Effect])[]
   readonly lifts: readonly string[]
+  /** The package whose own cause it is. */
+  readonly own?: string
+  readonly isAbsent?: boolean
 }
 
 export interface Brute {
@@ -46,128 +65,306 @@ export interface Brute {
 export function bruteForce(model: BoardModel, input: JudgeInput): Brute {
   const assumptions = withAssumptions(input.assumptions)
   const observed = observe(model, input, assumptions)
-  const variables = variablesOf(model, input, assumptions, observed)
-  const names = [...observed.keys()]
-  const parts = [...new Set(variables.flat().flatMap(({ lifts }) => lifts))]
-  const prepared = variables.map((options) =>
-    options
-      .filter(({ weight }) => weight > 0)
-      .map((option) => ({
-        weight: option.weight * signatureRatio(option, input, assumptions, observed),
-        good: Float64Array.from(names, (name) => 1 - (option.q.get(name) ?? 0)),
-        lifts: option.lifts.reduce((bits, ref) => bits | (1 << parts.indexOf(ref)), 0),
-        story: touched(option, observed).length > 0 ? [`${option.kind} ${option.name}`] : [],
-      })),
+  const variables = variablesOf(model, input, assumptions, observed).map((options) =>
+    options.filter(({ weight }) => weight > 0),
   )
-  const bad = names.map((name) => observed.get(name)?.bad ?? false)
-  const worlds = new Map<string, number>()
-  const lifted = new Float64Array(1 << parts.length)
-  const visit = (depth: number, weight: number, good: Float64Array, lifts: number, story: readonly string[]): void => {
+  const parts = [
+    ...new Set([
+      ...variables.flat().flatMap(({ lifts }) => lifts),
+      ...variables
+        .flat()
+        .flatMap(({ effects }) => effects.flatMap(([name, { end }]) => endRef(model, observed, name, end))),
+    ]),
+  ]
+  const packages = [...new Set([...observed.values()].flatMap(({ part }) => part ?? []))]
+  const stories = new Map<string, number>()
+  const sound = new Float64Array(1 << parts.length)
+  const world = { model, input, assumptions, observed, parts, packages, variables }
+  const prepared = variables.map((options) => options.map((option) => prepare(world, option)))
+  const names = [...observed.keys()]
+  const seen = names.map((name) => observed.get(name))
+  const ends = names.map((name) => [
+    maskOf(parts, endRef(model, observed, name, 'memory')),
+    maskOf(parts, endRef(model, observed, name, 'core')),
+  ])
+  const ofPackage = seen.map((each) => packages.indexOf(each?.part ?? ''))
+  const shares = MARGINS.map((margin) => assumptions.severity[`margin-${margin}`])
+  const looked = new Map<string, number>()
+  const visit = (
+    depth: number,
+    weight: number,
+    left: Float64Array,
+    byMargin: boolean,
+    forced: number,
+    chosen: readonly Prepared[],
+  ): void => {
     const options = prepared[depth]
     if (options !== undefined) {
       for (const option of options) {
-        const left = good.map((value, i) => value * (option.good[i] ?? 1))
-        const told = option.story.length === 0 ? story : [...story, ...option.story]
-        visit(depth + 1, weight * option.weight, left, lifts | option.lifts, told)
+        const next = option.left === undefined ? left : left.map((value, i) => value * (option.left?.[i] ?? 1))
+        const more = option.option.isAbsent === true ? chosen : [...chosen, option]
+        visit(depth + 1, weight * option.option.weight, next, byMargin || option.byMargin, forced | option.forced, more)
       }
       return
     }
-    let likelihood = weight
-    for (let i = 0; i < bad.length; i++) likelihood *= bad[i] ? 1 - (good[i] ?? 1) : (good[i] ?? 1)
-    const key = [...story].toSorted().join(' + ')
-    worlds.set(key, (worlds.get(key) ?? 0) + likelihood)
-    lifted[lifts] = (lifted[lifts] ?? 0) + likelihood
-  }
-  visit(
-    0,
-    1,
-    Float64Array.from(names, (name) => 1 - (observed.get(name)?.leak ?? 0)),
-    0,
-    [],
-  )
-  const total = lifted.reduce((sum, weight) => sum + weight, 0)
-  const stories = new Map([...worlds].map(([key, weight]) => [key, weight / total]))
-  const noneNeeds = (refs: readonly string[]): number => {
-    const asked = refs.reduce((bits, ref) => (parts.includes(ref) ? bits | (1 << parts.indexOf(ref)) : bits), 0)
-    return lifted.reduce((sum, weight, lifts) => ((lifts & asked) === 0 ? sum + weight : sum), 0) / total
-  }
-  const lift = new Map(parts.map((ref) => [ref, 1 - noneNeeds([ref])]))
-  const needs = new Map<string, number>()
-  for (const [lifts, weight] of lifted.entries()) {
-    if (weight > 0)
-      needs.set(
-        parts
-          .filter((_, i) => (lifts >> i) & 1)
-          .toSorted()
-          .join(' '),
-        weight,
+    const key = chosen.map(({ number }) => number).join()
+    const looks =
+      looked.get(key) ??
+      lookFactor(
+        world,
+        chosen.map(({ option }) => option),
       )
+    const mass = weight * looks
+    const told = chosen.filter((each) => each.told).map(({ option: { kind, name } }) => `${kind} ${name}`)
+    const story = told.toSorted().join(' + ')
+    const combinations = byMargin ? 3 ** packages.length : 1
+    for (let combination = 0; combination < combinations; combination++) {
+      let share = mass
+      if (byMargin)
+        for (let i = 0, rest = combination; i < packages.length; i++, rest = Math.floor(rest / 3))
+          share *= shares[rest % 3] ?? 0
+      for (let set = 0; set < sound.length; set++) {
+        if ((set & forced) !== 0) continue
+        let value = share
+        for (let i = 0; i < seen.length && value > 0; i++) {
+          const margin = byMargin ? Math.floor(combination / 3 ** Math.max(0, ofPackage[i] ?? 0)) % 3 : 1
+          value *= factorOf(seen[i], left, i, ends[i] ?? [0, 0], set, (ofPackage[i] ?? -1) < 0 ? 1 : margin)
+        }
+        sound[set] = (sound[set] ?? 0) + value
+        if (set === 0) stories.set(story, (stories.get(story) ?? 0) + value)
+      }
+    }
   }
-  return { stories, lift, noneNeeds, evidence: total, needs }
+  const width = names.length * WIDTH
+  visit(0, 1, new Float64Array(width).fill(1), false, 0, [])
+  const total = sound[0] ?? 0
+  const noneNeeds = (refs: readonly string[]): number => (sound[maskOf(parts, refs)] ?? 0) / total
+  return {
+    stories: new Map([...stories].map(([key, weight]) => [key, weight / total])),
+    lift: new Map(parts.map((ref) => [ref, 1 - noneNeeds([ref])])),
+    noneNeeds,
+    evidence: total,
+    needs: exactSets(parts, sound),
+  }
 }
 
-const touched = (option: Option, observed: ReadonlyMap<string, Observed>): string[] =>
-  [...option.q].flatMap(([name, q]) => (q > 0 && observed.get(name)?.bad === true && !lonely(name) ? [name] : []))
+const maskOf = (parts: readonly string[], refs: readonly string[]): number =>
+  refs.reduce((bits, ref) => (parts.includes(ref) ? bits | (1 << parts.indexOf(ref)) : bits), 0)
 
-/** An area that only one spatial cause can touch weighs that cause's states and is no part of a story. */
-let lonely: (name: string) => boolean = () => false
+/** From "none of A needs lifting" for every A to "exactly B does". */
+function exactSets(parts: readonly string[], sound: Float64Array): Map<string, number> {
+  const size = sound.length
+  const values = Float64Array.from(sound, (_, set) => sound[size - 1 - set] ?? 0)
+  for (let bit = 1; bit < size; bit <<= 1) {
+    for (let set = 0; set < size; set++) if (set & bit) values[set] = (values[set] ?? 0) - (values[set ^ bit] ?? 0)
+  }
+  const named = (set: number): string =>
+    parts
+      .filter((_, i) => (set >> i) & 1)
+      .toSorted()
+      .join(' ')
+  return new Map([...values].flatMap((weight, set) => (weight > 0 ? [[named(set), weight] as const] : [])))
+}
+
+interface World {
+  readonly model: BoardModel
+  readonly input: JudgeInput
+  readonly assumptions: Assumptions
+  readonly observed: ReadonlyMap<string, Observed>
+  readonly parts: readonly string[]
+  readonly packages: readonly string[]
+  readonly variables: readonly (readonly Option[])[]
+}
+
+const role = ({ lastBad, good }: Observed, rightFrom: number): 'bad' | 'good' | 'none' => {
+  if (good < Infinity && rightFrom > good) return 'good'
+  return lastBad >= 0 && rightFrom > lastBad ? 'bad' : 'none'
+}
+
+function endRef(
+  model: BoardModel,
+  observed: ReadonlyMap<string, Observed>,
+  name: string,
+  end: Effect['end'],
+): string[] {
+  if (end === 'core') return model.core === undefined ? [] : [model.core.ref]
+  const part = observed.get(name)?.part
+  return end === 'memory' && part !== undefined ? [part] : []
+}
+
+/** Per observation: left good at the package's end, at the core's, elsewhere by margin; passing by margin. */
+const WIDTH = 8
+
+interface Prepared {
+  readonly number: number
+  readonly option: Option
+  readonly left: Float64Array | undefined
+  readonly byMargin: boolean
+  readonly forced: number
+  readonly told: boolean
+}
+const counter = { next: 0 }
+
+function prepare({ observed, parts }: World, option: Option): Prepared {
+  const names = [...observed.keys()]
+  const left = new Float64Array(names.length * WIDTH).fill(1)
+  for (const [name, effect] of option.effects) {
+    const seen = observed.get(name)
+    if (seen === undefined) continue
+    const as = role(seen, effect.rightFrom)
+    const from = names.indexOf(name) * WIDTH
+    const by = (at: number, q: number): number => (left[from + at] = (left[from + at] ?? 1) * (1 - q))
+    for (const margin of [0, 1, 2]) {
+      const q = effect.byMargin?.[margin] ?? effect.q
+      if (as === 'good') by(5 + margin, q)
+      if (as === 'bad' && effect.end === 'other') by(2 + margin, q)
+    }
+    if (as === 'bad' && effect.end === 'memory') by(0, effect.q)
+    if (as === 'bad' && effect.end === 'core') by(1, effect.q)
+  }
+  return {
+    number: counter.next++,
+    option,
+    left: option.isAbsent === true ? undefined : left,
+    byMargin: option.effects.some(([, { byMargin }]) => byMargin !== undefined),
+    forced: maskOf(parts, option.lifts),
+    told: touchesTold(option, observed),
+  }
+}
+
+/** P(what was seen of one thing): bad unless all is left good; where an end is spared, its harm did not happen. */
+function factorOf(
+  seen: Observed | undefined,
+  left: Float64Array,
+  index: number,
+  ends: readonly number[],
+  spared: number,
+  margin: number,
+): number {
+  const at = index * WIDTH
+  const [memory, core] = [left[at] ?? 1, left[at + 1] ?? 1]
+  const spareMemory = ((ends[0] ?? 0) & spared) !== 0
+  const spareCore = ((ends[1] ?? 0) & spared) !== 0
+  const good = (left[at + 2 + margin] ?? 1) * (spareMemory ? 1 : memory) * (spareCore ? 1 : core)
+  const undamaged = (spareMemory ? memory : 1) * (spareCore ? core : 1)
+  const leak = seen?.leak ?? 0
+  const outcome = (seen?.lastBad ?? -1) >= 0 ? 1 - (1 - leak) * good : 1 - leak
+  return (left[at + 5 + margin] ?? 1) * undamaged * outcome
+}
+
+/** P(look of each package): the mean of the looks of the kinds that touch its failing lanes, by how surely each fails one. */
+function lookFactor(world: World, chosen: readonly Option[]): number {
+  const { input, assumptions, observed, packages, variables } = world
+  let factor = 1
+  for (const part of packages) {
+    const kind = input.findings.signatures.get(part)?.kind
+    const names = [...observed].filter(([, seen]) => seen.part === part && seen.lastBad >= 0).map(([name]) => name)
+    if (kind === undefined || kind === 'clean' || names.length === 0) continue
+    const look = kind === 'byte' || kind === 'channel' || kind === 'package' ? 'whole' : kind
+    const lanes = names.filter((name) => !name.startsWith('check'))
+    const touches = (option: Option, among: readonly string[]): Effect[] =>
+      option.effects.flatMap(([name, effect]) => {
+        const seen = observed.get(name)
+        const counts =
+          among.includes(name) && seen !== undefined && effect.q > 0 && role(seen, effect.rightFrom) === 'bad'
+        return counts ? [effect] : []
+      })
+    const most = (option: Option): number => Math.max(0, ...touches(option, lanes).map(({ q }) => q))
+    const isSingle = (option: Option): boolean =>
+      option.own === part &&
+      (option.kind === 'joints' || option.kind === 'corridor') &&
+      touches(option, names).length === 1
+    const leaks = lanes.map((name) => observed.get(name)?.leak ?? 0)
+    const weights = new Map<string, number>([['unknown', Math.max(1e-9, ...leaks)]])
+    const add = (key: string, q: number): unknown => weights.set(key, Math.max(q, weights.get(key) ?? 0))
+    for (const option of chosen) {
+      if (option.own !== undefined && option.own !== part) continue
+      if (!isSingle(option)) add(`${option.kind}${option.own === undefined ? '' : ' own'}`, most(option))
+      else {
+        const alike = variables.flat().filter((other) => isSingle(other) && other.kind === option.kind)
+        add(`${option.kind} single`, Math.max(...alike.map(most)))
+      }
+    }
+    let weight = 0
+    let looks = 0
+    for (const [key, q] of weights) {
+      const named = key.split(' ')[0]
+      const of = Object.entries(assumptions.signature).find(([name]) => name === named)?.[1]
+      weight += q
+      looks += q * (of?.[look] ?? 0)
+    }
+    factor *= weight > 0 ? looks / weight : 1
+  }
+  return factor
+}
+
+const touchesTold = (option: Option, observed: ReadonlyMap<string, Observed>): boolean =>
+  option.effects.some(([name, { q, rightFrom }]) => {
+    const seen = observed.get(name)
+    return seen !== undefined && !seen.isArea && q > 0 && role(seen, rightFrom) === 'bad'
+  })
 
 function observe(model: BoardModel, input: JudgeInput, assumptions: Assumptions): Map<string, Observed> {
   const { findings } = input
   const observed = new Map<string, Observed>()
+  const add = (name: string, bad: boolean, leak: number, part?: string, isArea = false): unknown =>
+    observed.set(name, {
+      lastBad: bad ? 0 : -1,
+      good: bad ? Infinity : 0,
+      leak,
+      isArea,
+      ...(part === undefined ? {} : { part }),
+    })
+  const runs = [findings.lanes, ...(findings.rounds ?? []).map(({ lanes }) => lanes)]
   for (const lane of model.lanes) {
-    const state = findings.lanes.get(lane.id) ?? 'untested'
-    if (state !== 'untested')
-      observed.set(lane.id, { bad: state === 'fail', leak: assumptions.fails.leak, part: lane.part })
+    let lastBad = -1
+    let good = Infinity
+    for (const [run, states] of runs.entries()) {
+      if (states.get(lane.id) === 'fail') {
+        lastBad = run
+        good = Infinity
+      }
+      if (states.get(lane.id) === 'pass') good = run
+    }
+    if (lastBad < 0 && good === Infinity) continue
+    observed.set(lane.id, { lastBad, good, leak: assumptions.fails.leak, part: lane.part, isArea: false })
   }
   for (const [name, state] of findings.rails) {
-    observed.set(`rail ${name}`, { bad: state !== 'fine', leak: assumptions.evidence.railBadElsewhere })
+    add(`rail ${name}`, state !== 'fine', assumptions.evidence.railBadElsewhere)
   }
   for (const [ref, state] of findings.stages ?? []) {
-    observed.set(`stage ${ref}`, { bad: state !== 'fine', leak: assumptions.evidence.stageBadElsewhere })
+    add(`stage ${ref}`, state !== 'fine', assumptions.evidence.stageBadElsewhere)
   }
+  const anySpill = input.spills.length > 0 || (input.unreported ?? []).length > 0
   for (const [index, { kind }] of findings.areas.entries()) {
     const clean = kind === 'clean'
-    observed.set(`area ${index}`, { bad: !clean, leak: clean ? 0 : assumptions.evidence.residueElsewhere })
+    if (clean || anySpill)
+      add(`area ${index}`, !clean, clean ? 0 : assumptions.evidence.residueElsewhere, undefined, true)
   }
   for (const { check, at, found } of findings.checks ?? []) {
     const entry = checkById(check)
-    if (entry?.evidence === 'check') observed.set(`check ${check} ${at}`, { bad: found, leak: entry.falseAlarm })
+    if (entry?.evidence !== 'check') continue
+    const ref = model.laneById.get(at)?.part ?? at
+    const part = model.memories.some((memory) => memory.ref === ref) ? ref : undefined
+    add(`check ${check} ${at}`, found, entry.falseAlarm, part)
   }
-  const spillCauses = input.spills.length + ((input.unreported ?? []).length > 0 ? 1 : 0)
-  lonely = (name) => name.startsWith('area') && spillCauses === 1
   return observed
 }
 
-function signatureRatio(
-  option: Option,
-  input: JudgeInput,
-  assumptions: Assumptions,
-  observed: ReadonlyMap<string, Observed>,
-): number {
-  const parts = new Set(touched(option, observed).flatMap((name) => observed.get(name)?.part ?? []))
-  let ratio = 1
-  for (const part of parts) {
-    const kind = input.findings.signatures.get(part)?.kind
-    if (kind === undefined || kind === 'clean') continue
-    const look = kind === 'byte' || kind === 'channel' || kind === 'package' ? 'whole' : kind
-    ratio *= assumptions.signature[option.kind][look] / assumptions.signature.unknown[look]
-  }
-  return ratio
-}
-
-const absent = (weight: number): Option => ({ kind: 'die', name: '', weight, q: new Map(), lifts: [] })
-
-/** With the places at which a check can meet it. */
-type Binary = Omit<Option, 'weight'> & { readonly prior: number; readonly met: readonly string[] }
+const absent = (weight: number): Option => ({ kind: 'die', name: '', weight, effects: [], lifts: [], isAbsent: true })
 
 /** What a cause of a kind makes of the checks that were done at one of the places where it can be met. */
-function checkQ(input: JudgeInput, kind: CauseKind, places: readonly string[]): [string, number][] {
+function checkEffects(
+  input: JudgeInput,
+  kind: CauseKind,
+  places: readonly string[],
+  rightFrom: number,
+): [string, Effect][] {
   return (input.findings.checks ?? []).flatMap(({ check, at }) => {
     const entry = checkById(check)
     if (entry?.evidence !== 'check' || !places.includes(at)) return []
     const q = entry.finds[kind === 'unreported-spill' ? 'spill' : kind]
-    return q === undefined ? [] : [[`check ${check} ${at}`, q]]
+    return q === undefined ? [] : [[`check ${check} ${at}`, { q, end: 'other', rightFrom }]]
   })
 }
 
@@ -177,21 +374,21 @@ function variablesOf(
   assumptions: Assumptions,
   observed: ReadonlyMap<string, Observed>,
 ): Option[][] {
-  const binaries = binariesOf(model, assumptions, observed).map(({ prior, met, ...cause }) => [
-    absent(1 - prior),
-    { ...cause, q: new Map([...cause.q, ...checkQ(input, cause.kind, met)]), weight: prior },
-  ])
-  const patches = patchOptions(model, assumptions, input)
-  const patch = patches.length === 0 ? [] : [[absent(1 - assumptions.prior['core-patch']), ...patches]]
+  const right = (ref: string): number => {
+    const round = (input.findings.rounds ?? []).findIndex(({ lifted }) => lifted.includes(ref))
+    return round < 0 ? Infinity : round + 1
+  }
+  const context: Context = { model, input, assumptions, observed, right }
   const reported = input.spills.map(({ mark, hypotheses }) => {
     const name = placeWords(model, mark.at, mark.side)
-    const options = hypotheses.groups.map((_, i) =>
-      spillOption(model, assumptions, input, 'spill', () => name, hypotheses, i, assumptions.prior.spill),
-    )
-    return [absent(1 - assumptions.prior.spill), ...options]
+    const prior = assumptions.prior.spill
+    return [absent(1 - prior), ...spillOptions(context, 'spill', () => name, hypotheses, prior)]
   })
   const sides = input.unreported ?? []
-  const prior = assumptions.prior['unreported-spill']
+  const times =
+    (input.findings.told === 'no-accident' ? assumptions.told.noAccident : 1) *
+    (input.spills.length > 0 ? assumptions.told.reported : 1)
+  const prior = assumptions.prior['unreported-spill'] * times
   const unreported =
     sides.length === 0
       ? []
@@ -199,161 +396,289 @@ function variablesOf(
           [
             absent(1 - prior),
             ...sides.flatMap((hypotheses) =>
-              hypotheses.groups.map((_, i) =>
-                spillOption(
-                  model,
-                  assumptions,
-                  input,
-                  'unreported-spill',
-                  (at) => placeWords(model, at, hypotheses.side),
-                  hypotheses,
-                  i,
-                  prior / sides.length,
-                ),
+              spillOptions(
+                context,
+                'unreported-spill',
+                (at) => placeWords(model, at, hypotheses.side),
+                hypotheses,
+                prior / sides.length,
               ),
             ),
           ],
         ]
-  return [...binaries, ...patch, ...unreported, ...reported]
+  const core = coreOptions(context)
+  return [
+    ...ownOptions(context),
+    ...powerOptions(context),
+    ...(core.length > 0 ? [core] : []),
+    ...unreported,
+    ...reported,
+  ]
 }
 
-function binariesOf(model: BoardModel, assumptions: Assumptions, observed: ReadonlyMap<string, Observed>): Binary[] {
-  const { prior, fails, evidence } = assumptions
-  const qOf = (names: readonly string[], q: number): Map<string, number> =>
-    new Map(names.filter((name) => observed.has(name)).map((name) => [name, q]))
-  const lanesOf = (refs: readonly string[]): string[] =>
-    model.lanes.filter((lane) => refs.includes(lane.part)).map((lane) => lane.id)
-  const all = model.lanes.map((lane) => lane.id)
-  const causes: Binary[] = []
+interface Context {
+  readonly model: BoardModel
+  readonly input: JudgeInput
+  readonly assumptions: Assumptions
+  readonly observed: ReadonlyMap<string, Observed>
+  readonly right: (ref: string) => number
+}
+
+const lanesOf = (model: BoardModel, refs: readonly string[]): string[] =>
+  model.lanes.filter((lane) => refs.includes(lane.part)).map((lane) => lane.id)
+
+const acting = (names: readonly string[], effect: Effect): [string, Effect][] => names.map((name) => [name, effect])
+
+function ownOptions({ model, input, assumptions, right }: Context): Option[][] {
+  const { prior, fails } = assumptions
+  const causes: Option[] = []
   for (const { ref } of model.memories) {
-    const own = lanesOf([ref])
-    causes.push({ kind: 'die', name: ref, prior: prior.die, q: qOf(own, fails.die), lifts: [ref], met: [ref, ...own] })
+    const rightFrom = right(ref)
+    const lifts = rightFrom === Infinity ? [ref] : []
+    const add = (
+      kind: 'die' | 'joints' | 'command-joints',
+      name: string,
+      lanes: readonly string[],
+      q: number,
+    ): unknown =>
+      causes.push({
+        kind,
+        name,
+        weight: prior[kind],
+        effects: [
+          ...acting(lanes, { q, end: 'other', rightFrom }),
+          ...checkEffects(input, kind, [ref, ...lanes], rightFrom),
+        ],
+        lifts,
+        own: ref,
+      })
+    add('die', ref, lanesOf(model, [ref]), fails.die)
     for (const region of model.regions.filter(({ part }) => part === ref)) {
       const kind = region.role === 'command' ? 'command-joints' : 'joints'
-      const met = [ref, ...region.lanes]
-      causes.push({ kind, name: region.id, prior: prior[kind], q: qOf(region.lanes, fails[kind]), lifts: [ref], met })
+      add(kind, region.id, region.lanes, fails[kind])
     }
   }
   for (const { lane } of model.corridors) {
-    causes.push({
-      kind: 'corridor',
-      name: lane,
-      prior: prior.corridor,
-      q: qOf([lane], fails.corridor),
-      lifts: [],
-      met: [lane],
-    })
+    const own = model.laneById.get(lane)?.part ?? ''
+    const effects = [
+      ...acting([lane], { q: fails.corridor, end: 'other', rightFrom: Infinity }),
+      ...checkEffects(input, 'corridor', [lane], Infinity),
+    ]
+    causes.push({ kind: 'corridor', name: lane, weight: prior.corridor, effects, lifts: [], own })
   }
-  for (const { name, feeds, branches, stages } of model.rails) {
-    const own = `rail ${name}`
-    const withRail = (refs: readonly string[], q: number, railQ: number): Map<string, number> =>
-      new Map([...qOf(lanesOf(refs), q), ...qOf([own], railQ)])
-    const ofStages = qOf(
-      stages.map((ref) => `stage ${ref}`),
-      evidence.stageBadIfRail,
-    )
-    const q = new Map([...withRail(feeds, fails.rail, evidence.railBadIfRail), ...ofStages])
-    causes.push({ kind: 'rail', name: own, prior: prior.rail, q, lifts: [], met: [name, ...feeds] })
-    for (const branch of branches) {
-      causes.push({
-        kind: 'rail-branch',
-        name: `branch ${branch.name} of rail ${name}`,
-        prior: prior['rail-branch'],
-        q: withRail(branch.feeds, fails['rail-branch'], evidence.railBadIfBranch),
-        lifts: [],
-        met: [name, ...branch.feeds],
-      })
-    }
-    for (const ref of stages) {
-      const alone = stages.length === 1 ? fails['power-stage-alone'] : fails['power-stage']
-      const touches = new Map([
-        ...withRail(feeds, alone, evidence.railBadIfStage),
-        ...qOf([`stage ${ref}`], evidence.stageBadIfStage),
-      ])
-      causes.push({
-        kind: 'power-stage',
-        name: ref,
-        prior: prior['power-stage'],
-        q: touches,
-        lifts: [ref],
-        met: [ref, name, ...feeds],
-      })
-    }
-  }
-  if (model.core !== undefined) {
-    const { ref } = model.core
-    causes.push({
-      kind: 'core',
-      name: ref,
-      prior: prior.core,
-      q: qOf(all, fails.core),
-      lifts: [ref],
-      met: [ref, ...all],
-    })
-  }
-  return causes
+  return causes.map((cause) => [absent(1 - cause.weight), cause])
 }
 
-function patchOptions(model: BoardModel, assumptions: Assumptions, input: JudgeInput): Option[] {
-  const core = model.core
+function powerOptions({ model, input, assumptions, right }: Context): Option[][] {
+  const { prior, evidence, severity } = assumptions
+  const supply = (
+    feeds: readonly string[],
+    how: (typeof SEVERITIES)[number],
+    rightFrom: number,
+  ): [string, Effect][] => {
+    const byMargin = MARGINS.map((margin) => severity[`${how}-${margin}`])
+    return acting(lanesOf(model, feeds), { q: severity[`${how}-usual`], byMargin, end: 'other', rightFrom })
+  }
+  const reads = (name: string, q: number): [string, Effect][] =>
+    acting([name], { q, end: 'other', rightFrom: Infinity })
+  const shareOf = (of: 'rail' | 'stage', how: (typeof SEVERITIES)[number]): number =>
+    severity[`${of}-${how}`] / SEVERITIES.reduce((sum, each) => sum + severity[`${of}-${each}`], 0)
+  const variables: Option[][] = []
+  for (const { name, feeds, branches, stages } of model.rails) {
+    const whole = SEVERITIES.map(
+      (how): Option => ({
+        kind: 'rail',
+        name: `rail ${name}`,
+        weight: prior.rail * shareOf('rail', how),
+        effects: [
+          ...supply(feeds, how, Infinity),
+          ...reads(`rail ${name}`, severity[`reads-${how}`]),
+          ...stages.flatMap((ref) => reads(`stage ${ref}`, evidence.stageBadIfRail)),
+          ...checkEffects(input, 'rail', [name, ...feeds], Infinity),
+        ],
+        lifts: [],
+      }),
+    )
+    variables.push([absent(1 - prior.rail), ...whole])
+    for (const branch of branches) {
+      const states = SEVERITIES.map(
+        (how): Option => ({
+          kind: 'rail-branch',
+          name: `branch ${branch.name} of rail ${name}`,
+          weight: prior['rail-branch'] * shareOf('rail', how),
+          effects: [
+            ...supply(branch.feeds, how, Infinity),
+            ...reads(`rail ${name}`, severity[`reads-${how}`] * evidence.railBadIfBranch),
+            ...checkEffects(input, 'rail-branch', [name, ...branch.feeds], Infinity),
+          ],
+          lifts: [],
+        }),
+      )
+      variables.push([absent(1 - prior['rail-branch']), ...states])
+    }
+    for (const ref of stages) {
+      const states = SEVERITIES.map(
+        (how): Option => ({
+          kind: 'power-stage',
+          name: ref,
+          weight: prior['power-stage'] * shareOf(stages.length === 1 ? 'rail' : 'stage', how),
+          effects: [
+            ...supply(feeds, how, right(ref)),
+            ...reads(`rail ${name}`, severity[`reads-${how}`]),
+            ...reads(`stage ${ref}`, evidence.stageBadIfStage),
+            ...checkEffects(input, 'power-stage', [ref, name, ...feeds], Infinity),
+          ],
+          lifts: right(ref) === Infinity ? [ref] : [],
+        }),
+      )
+      variables.push([absent(1 - prior['power-stage']), ...states])
+    }
+  }
+  return variables
+}
+
+/** The core as a whole, its sides, its controllers, and discs of bad joints. */
+function coreOptions({ model, input, assumptions, right }: Context): Option[] {
+  const { core } = model
   if (core === undefined) return []
-  const { radiiMm, stepMm } = assumptions.patch
-  const found: Omit<Option, 'weight'>[] = []
-  for (let y = core.box.minY + stepMm / 2; y < core.box.maxY; y += stepMm) {
-    for (let x = core.box.minX + stepMm / 2; x < core.box.maxX; x += stepMm) {
+  const { fails, prior, core: shares, patch } = assumptions
+  const rightFrom = right(core.ref)
+  const lifts = rightFrom === Infinity ? [core.ref] : []
+  const regions = model.regions.filter(({ part }) => part === core.ref)
+  const middle = core.placement.at
+  const angleOf = ({ x, y }: Point): number => Math.atan2(y - middle.y, x - middle.x)
+  const option = (
+    kind: 'core' | 'core-patch',
+    name: string,
+    weight: number,
+    covered: typeof regions,
+    q: number,
+  ): Option => ({
+    kind,
+    name,
+    weight,
+    effects: covered.flatMap(({ lanes, side }) => [
+      ...acting(lanes, { q, end: 'other' as const, rightFrom }),
+      ...checkEffects(input, kind, [core.ref, ...lanes, side], rightFrom),
+    ]),
+    lifts,
+  })
+  const lanes = model.lanes.map(({ id }) => id)
+  const quarters = [0, 1, 2, 3]
+    .map((quarter) => regions.filter(({ centre }) => (Math.round(angleOf(centre) / (Math.PI / 2)) + 4) % 4 === quarter))
+    .filter((covered) => covered.length > 0 && covered.length < regions.length)
+  const channels = model.channels
+    .map(({ id, lanes: own }) => ({
+      id,
+      covered: regions.filter((region) => region.lanes.some((lane) => own.includes(lane))),
+    }))
+    .toSorted((a, b) => angleOf(meanOf(a.covered)) - angleOf(meanOf(b.covered)))
+  const singles = channels.length < 2 ? [] : channels.map(({ covered }) => covered)
+  const pairs =
+    channels.length < 3
+      ? []
+      : channels.map(({ covered }, i) => [...covered, ...(channels[(i + 1) % channels.length]?.covered ?? [])])
+  const controllers = [...singles, ...pairs]
+  const total = shares.whole + shares.side + shares.controller
+  const [side, controller] = [
+    quarters.length > 0 ? shares.side / total : 0,
+    controllers.length > 0 ? shares.controller / total : 0,
+  ]
+  const names = new Map(
+    [...quarters, ...controllers].map((covered, i) => {
+      const of = i < quarters.length ? undefined : channels[(i - quarters.length) % channels.length]
+      const next = channels[(i - quarters.length + 1) % channels.length]
+      if (of === undefined) return [covered, `the ${compass(middle, meanOf(covered))} side of ${core.ref}`]
+      if (i - quarters.length < singles.length) return [covered, `the controller of channel ${of.id} in ${core.ref}`]
+      return [covered, `the controllers of channels ${of.id} and ${next?.id ?? ''} in ${core.ref}`]
+    }),
+  )
+  const whole: Option = {
+    kind: 'core',
+    name: core.ref,
+    weight: prior.core * (1 - side - controller),
+    effects: [
+      ...acting(lanes, { q: fails['core-whole'], end: 'other', rightFrom }),
+      ...checkEffects(input, 'core', [core.ref, ...lanes], rightFrom),
+    ],
+    lifts,
+  }
+  const parts = [
+    ...quarters.map((covered) =>
+      option('core', names.get(covered) ?? '', (prior.core * side) / quarters.length, covered, fails.core),
+    ),
+    ...controllers.map((covered) =>
+      option('core', names.get(covered) ?? '', (prior.core * controller) / controllers.length, covered, fails.core),
+    ),
+  ]
+  const discs: { name: string; covered: typeof regions }[] = []
+  for (let y = core.box.minY + patch.stepMm / 2; y < core.box.maxY; y += patch.stepMm) {
+    for (let x = core.box.minX + patch.stepMm / 2; x < core.box.maxX; x += patch.stepMm) {
       if (!polygonContains(core.outline, { x, y })) continue
-      for (const radiusMm of radiiMm) {
-        const q = new Map<string, number>()
-        const covered = model.regions.filter(
-          ({ part, centre }) => part === core.ref && Math.hypot(centre.x - x, centre.y - y) <= radiusMm,
-        )
-        for (const { lanes, side } of covered) {
-          for (const lane of lanes) combine(q, lane, assumptions.fails['core-patch'])
-          for (const [name, more] of checkQ(input, 'core-patch', [core.ref, ...lanes, side])) combine(q, name, more)
-        }
-        const name = placeWithin(core, { x, y })
-        if (covered.length > 0) found.push({ kind: 'core-patch', name, q, lifts: [core.ref] })
+      for (const radiusMm of patch.radiiMm) {
+        const covered = regions.filter(({ centre }) => Math.hypot(centre.x - x, centre.y - y) <= radiusMm)
+        if (covered.length > 0) discs.push({ name: placeWithin(core, { x, y }), covered })
       }
     }
   }
-  return found.map((option) => ({ ...option, weight: assumptions.prior['core-patch'] / found.length }))
+  const patches = discs.map(({ name, covered }) =>
+    option('core-patch', name, prior['core-patch'] / discs.length, covered, fails['core-patch']),
+  )
+  const priors = prior.core + (discs.length > 0 ? prior['core-patch'] : 0)
+  return [absent(1 - priors), whole, ...parts, ...patches]
 }
 
-function combine(q: Map<string, number>, name: string, more: number): void {
-  q.set(name, 1 - (1 - (q.get(name) ?? 0)) * (1 - more))
+function meanOf(list: readonly { readonly centre: Point }[]): Point {
+  const sum = list.reduce((acc, { centre }) => ({ x: acc.x + centre.x, y: acc.y + centre.y }), { x: 0, y: 0 })
+  return { x: sum.x / list.length, y: sum.y / list.length }
 }
 
-function spillOption(
-  model: BoardModel,
-  assumptions: Assumptions,
-  input: JudgeInput,
+function compass(from: Point, to: Point): string {
+  const words = ['east', 'north-east', 'north', 'north-west', 'west', 'south-west', 'south', 'south-east']
+  return words[(Math.round(Math.atan2(to.y - from.y, to.x - from.x) / (Math.PI / 4)) + 8) % 8] ?? ''
+}
+
+const BITES = [
+  ['none', 0],
+  ['some', 0.5],
+  ['full', 1],
+] as const
+
+function spillOptions(
+  { model, input, assumptions, observed, right }: Context,
   kind: 'spill' | 'unreported-spill',
   name: (at: Point) => string,
   hypotheses: JudgeInput['spills'][number]['hypotheses'],
-  index: number,
   prior: number,
-): Option {
-  const { fails, evidence } = assumptions
-  const group = hypotheses.groups[index]
-  const at = { x: hypotheses.members.xMm[index] ?? 0, y: hypotheses.members.yMm[index] ?? 0 }
-  const q = new Map<string, number>()
-  const lifts = new Set<string>()
-  for (const number of group?.regions ?? []) {
-    const region = model.regions[number]
-    if (region === undefined) continue
-    lifts.add(region.part)
-    const own = region.part === model.core?.ref ? fails['spill-at-core'] : fails['spill-at-memory']
-    for (const lane of region.lanes) combine(q, lane, own)
-    const met = [region.part, ...region.lanes, region.side]
-    for (const [found, more] of checkQ(input, kind, met)) combine(q, found, more)
-  }
-  for (const number of group?.corridors ?? []) {
-    const corridor = model.corridors[number]
-    if (corridor !== undefined) combine(q, corridor.lane, fails['spill-on-corridor'])
-  }
-  for (const number of group?.areas ?? []) {
-    const clean = input.findings.areas[number]?.kind === 'clean'
-    q.set(`area ${number}`, clean ? 1 - evidence.cleanOverlooksReached : evidence.residueWhereReached)
-  }
-  return { kind, name: name(at), weight: prior * (group?.weight ?? 0), q, lifts: [...lifts] }
+): Option[] {
+  const { fails, evidence, bite } = assumptions
+  return hypotheses.groups.flatMap((group, index) => {
+    const at = { x: hypotheses.members.xMm[index] ?? 0, y: hypotheses.members.yMm[index] ?? 0 }
+    return BITES.map(([how, strength]): Option => {
+      const effects: [string, Effect][] = []
+      for (const number of group.regions) {
+        const region = model.regions[number]
+        if (region === undefined) continue
+        const rightFrom = right(region.part)
+        const atCore = region.part === model.core?.ref
+        const q = strength * (atCore ? fails['spill-at-core'] : fails['spill-at-memory'])
+        const end = rightFrom < Infinity ? 'other' : atCore ? 'core' : 'memory'
+        effects.push(...acting(region.lanes, { q, end, rightFrom }))
+        effects.push(...checkEffects(input, kind, [region.part, ...region.lanes, region.side], Infinity))
+      }
+      for (const number of group.corridors) {
+        const corridor = model.corridors[number]
+        const q = strength * fails['spill-on-corridor']
+        if (corridor !== undefined) effects.push(...acting([corridor.lane], { q, end: 'other', rightFrom: Infinity }))
+      }
+      for (const number of group.areas) {
+        if (!observed.has(`area ${number}`)) continue
+        const clean = input.findings.areas[number]?.kind === 'clean'
+        const q = clean ? 1 - evidence.cleanOverlooksReached : evidence.residueWhereReached
+        effects.push([`area ${number}`, { q, end: 'other', rightFrom: Infinity }])
+      }
+      const shares = BITES.reduce((sum, [each]) => sum + bite[each], 0)
+      return { kind, name: name(at), weight: (prior * group.weight * bite[how]) / shares, effects, lifts: [] }
+    })
+  })
 }

@@ -271,19 +271,6 @@ describe('laws of the ranking', () => {
     expect(instances.some(({ check }) => check.id === 'edge-look')).toBe(true)
     expect(checks.some(({ check }) => check === 'edge-look' || check === 'dye-light')).toBe(false)
   })
-
-  it('comes to the same bits package by package, within 0.005', () => {
-    const drawn: Drawn = { rails: false, states: ['fail', 'fail'], spills: 1, unreported: true, done: [] }
-    const { model, input } = cardOf(drawn, [], [], [])
-    const rank = (exactUpTo: number) => createJudge(model, { exactUpTo }).rankChecks({ ...input, places: [], told: 0 })
-    const [exact, byPackage] = [rank(13), rank(0)]
-    expect(byPackage.about.toSorted()).toEqual(exact.about.toSorted())
-    expect(exact.checks.length).toBeGreaterThan(10)
-    for (const { check, at, bits } of exact.checks) {
-      const same = byPackage.checks.find((each) => each.check === check && each.at === at)
-      expect(Math.abs(bits - (same?.bits ?? 0))).toBeLessThan(0.005)
-    }
-  })
 })
 
 describe('the catalogue', () => {

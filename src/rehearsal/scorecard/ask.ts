@@ -74,9 +74,9 @@ export function createAsker(model: BoardModel): Asker {
     ask: result,
     propose: (known) => {
       const now = asItIsNow(known)
-      return proposeFrom(known, result(now), () => nextChecks(model, engine, judge, sides, now))
+      return proposeFrom(known.rounds, result(now), () => nextChecks(model, engine, judge, sides, now))
     },
-    proposeWithoutChecks: (known) => proposeFrom(known, result(asItIsNow(known)), () => []),
+    proposeWithoutChecks: (known) => proposeFrom(known.rounds, result(asItIsNow(known)), () => []),
     open: (known) => {
       const findings = findingsOf(model, asItIsNow(known))
       const { instances } = checkInstances(model, findings, lookPlaces(model, findings))
@@ -85,30 +85,24 @@ export function createAsker(model: BoardModel): Asker {
   }
 }
 
-/** The newest run counts; what was answered about a part that came off since no longer holds. */
+/** What was answered before the last round may no longer hold. */
 function asItIsNow(known: Known): Known {
   const last = known.rounds.at(-1)
-  if (last === undefined) return known
-  const off = new Set(known.rounds.flatMap(({ lifted }) => lifted))
-  const checks = known.checks.filter(({ at }) => !off.has(at))
-  return { ...known, lanes: last.lanes, signatures: last.signatures, checks }
+  return last === undefined ? known : { ...known, lanes: last.lanes, signatures: last.signatures, checks: [] }
 }
 
 const WORTH_LIFTING = 0.15
-/** With more failing lanes the ranking of checks takes too long to be asked at each step. */
-const MOST_FAILING = 6
 const fails = (lanes: Findings['lanes']): boolean => [...lanes.values()].includes('fail')
 
 function proposeFrom(
-  { rounds, lanes }: Known,
+  rounds: readonly Round[],
   { lift, parts }: SuspectsResult,
   checks: () => readonly RankedCheck[],
 ): Action {
   const last = rounds.at(-1)
   if (last !== undefined && !fails(last.lanes)) return { kind: 'hand-back' }
   const off = new Set(rounds.flatMap(({ lifted }) => lifted))
-  const few = [...(last?.lanes ?? lanes).values()].filter((state) => state === 'fail').length <= MOST_FAILING
-  const best = (few ? checks() : []).find(({ saves = 0, minutes, at }) => saves > minutes && !off.has(at))
+  const best = checks().find(({ saves = 0, minutes }) => saves > minutes)
   if (best !== undefined) return { kind: 'check', check: best.check, at: best.at }
   const refs = lift.filter((ref) => !off.has(ref))
   if (refs.length > 0) return { kind: 'lift', refs }

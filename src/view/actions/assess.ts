@@ -1,18 +1,29 @@
 /** Asks the reasoner again whenever marks, readings or assumptions change; while the hand moves, the latest wins. */
 import type { Result } from '../../base/index.ts'
 import type { BoardModel } from '../../board/index.ts'
-import { type Assessment, assumptionsInForce, type Case } from '../../case/index.ts'
+import { type Assessment, assumptionsInForce, type Case, toldBy } from '../../case/index.ts'
 import { isAbort } from '../../workers/client.ts'
 import { type AssessInput, calls } from '../../workers/contract.ts'
 import { latestWins } from '../../workers/latest.ts'
 import type { Desk } from '../stores/desk.ts'
 import { noResult } from '../stores/resultStore.ts'
 
-const entered = ['marks', 'substances', 'assumptions', 'ownRecord', 'measurements', 'goodReadings', 'checks'] as const
+const entered = [
+  'marks',
+  'substances',
+  'assumptions',
+  'ownRecord',
+  'measurements',
+  'goodReadings',
+  'checks',
+  'passes',
+] as const
 
 export interface Question extends Pick<Case, (typeof entered)[number]> {
   readonly board: BoardModel
   readonly tally: AssessInput['tally']
+  readonly retest: AssessInput['retest']
+  readonly told: AssessInput['told']
 }
 
 /** @returns a function that ends the watch */
@@ -41,10 +52,15 @@ export function watchForAssessment(desk: Desk): () => void {
 export function questionOf(desk: Desk): Question | undefined {
   const { history, board } = desk.cases.getState()
   if (history === undefined || board === undefined) return undefined
-  const { reports, marks, substances, assumptions, ownRecord, measurements, goodReadings, checks } = history.present
+  const { reports, marks, substances, assumptions, ownRecord, measurements, goodReadings, checks, passes, arrival } =
+    history.present
   if (stillOpening(desk)) return undefined
-  const tally = desk.tallyOfCase(board.model, reports, desk.readings.getState().byName)
-  return { board: board.model, tally, marks, substances, assumptions, ownRecord, measurements, goodReadings, checks }
+  const { byName } = desk.readings.getState()
+  const tally = desk.tallyOfCase(board.model, reports, byName)
+  const retest = desk.retestOfCase(board.model, reports, byName)
+  const told = toldBy(arrival.accident)
+  const own = { marks, substances, assumptions, ownRecord, measurements, goodReadings, checks, passes }
+  return { board: board.model, tally, retest, told, ...own }
 }
 
 /** What the workers are told of it: the figures of the shop's own record lie under those of the case. */
@@ -64,7 +80,11 @@ function stillOpening(desk: Desk): boolean {
 }
 
 const sameQuestion = (a: Question, b: Question): boolean =>
-  a.board === b.board && a.tally === b.tally && entered.every((field) => a[field] === b[field])
+  a.board === b.board &&
+  a.tally === b.tally &&
+  a.retest === b.retest &&
+  a.told === b.told &&
+  entered.every((field) => a[field] === b[field])
 
 async function answer(
   desk: Desk,

@@ -1,0 +1,39 @@
+/** What every cause of a card is made from: the board, the figures, what was observed, which parts can come off. */
+import type { BoardModel } from '../../board/index.ts'
+import type { Assumptions } from '../assumptions.ts'
+import type { SharedTouch, Touch } from '../network/cause.ts'
+import { NEVER, type Observed } from '../network/observations.ts'
+
+export interface CauseContext {
+  readonly model: BoardModel
+  readonly assumptions: Assumptions
+  readonly observed: Observed
+  /** Index of a part that can come off, or -1. */
+  readonly partIndex: (ref: string) => number
+}
+
+/** Parts that can come off: memory, the core, and what makes the rails. */
+export function liftableParts(model: BoardModel): string[] {
+  const stages = model.rails.flatMap((rail) => rail.stages).filter((ref) => model.partByRef.has(ref))
+  const kinds = model.parts.filter((part) => part.kind === 'power-stage').map((part) => part.ref)
+  const core = model.core === undefined ? [] : [model.core.ref]
+  return [...new Set([...core, ...model.memories.map((part) => part.ref), ...stages, ...kinds])]
+}
+
+/** Touches of tested lanes, each with the same q. */
+export function laneTouches({ observed }: CauseContext, lanes: Iterable<string>, q: number): Touch[] {
+  return [...new Set(lanes)].flatMap((lane) => {
+    const finding = observed.lane.get(lane)
+    return finding === undefined ? [] : [{ finding, q }]
+  })
+}
+
+/** A touch that nothing puts right but what is done to the variable as a whole. */
+export const lasting = (touch: Touch): SharedTouch => ({ ...touch, end: 'other', rightFrom: NEVER })
+
+export const lanesOfPart = (model: BoardModel, ref: string): string[] =>
+  model.lanes.filter((lane) => lane.part === ref).map((lane) => lane.id)
+
+/** Index of a part that has to come off for a cause, or -1 where that was done. */
+export const toLift = ({ observed, partIndex }: CauseContext, ref: string): number =>
+  observed.rightFrom(ref) === NEVER ? partIndex(ref) : -1

@@ -1,0 +1,179 @@
+/**
+ * The core as one variable: sound, failed as a whole or in part (a side, a controller), or with a patch of bad joints of
+ * any size under it.
+ */
+import { type Point, polygonContains } from '../../base/index.ts'
+import type { BoardModel, PlacedPart, Region } from '../../board/index.ts'
+import type { Assumptions } from '../assumptions.ts'
+import { checkTouches } from '../checks/check-scope.ts'
+import type { ListedVariable, SharedState, SharedTouch } from '../network/cause.ts'
+import type { CauseKind } from '../result.ts'
+import { type CauseContext, laneTouches, toLift } from './context.ts'
+import { compassWord, placeWithin } from './places.ts'
+
+/** A way in which part of the core can be bad: what it covers, and which share of its kind it has. */
+export interface CoreForm {
+  readonly kind: 'core' | 'core-patch'
+  readonly at: string
+  readonly share: number
+  /** Regions of the core, by index into the board's; undefined: the core as a whole. */
+  readonly regions: readonly number[] | undefined
+}
+
+export function coreForms(model: BoardModel, { core: shares, patch }: Assumptions): CoreForm[] {
+  const { core } = model
+  if (core === undefined) return []
+  const own = model.regions.flatMap((region, index) =>
+    region.part === core.ref && region.lanes.length > 0 ? [{ region, index }] : [],
+  )
+  const total = shares.whole + shares.side + shares.controller
+  const shareOf = (share: number): number => (total > 0 ? share / total : 1 / 3)
+  const signal = own.filter(({ region }) => region.role !== 'power')
+  const sides = sidesOf(core, signal)
+  const controllers = controllersOf(model, core, signal)
+  const whole =
+    1 - (sides.length > 0 ? shareOf(shares.side) : 0) - (controllers.length > 0 ? shareOf(shares.controller) : 0)
+  return [
+    { kind: 'core', at: core.ref, share: whole, regions: undefined },
+    ...sides.map((side) => ({ ...side, share: shareOf(shares.side) / sides.length })),
+    ...controllers.map((part) => ({ ...part, share: shareOf(shares.controller) / controllers.length })),
+    ...patchesOf(core, own, patch),
+  ]
+}
+
+interface Numbered {
+  readonly region: Region
+  readonly index: number
+}
+type Part = Omit<CoreForm, 'share'>
+
+/** The four quarters of its edge, as seen from its middle. */
+function sidesOf(core: PlacedPart, regions: readonly Numbered[]): Part[] {
+  const words = ['east', 'north', 'west', 'south']
+  const quarterOf = ({ region }: Numbered): number => {
+    const { at, rotationDeg } = core.placement
+    const angle = Math.atan2(region.centre.y - at.y, region.centre.x - at.x) - (rotationDeg * Math.PI) / 180
+    return ((Math.round(angle / (Math.PI / 2)) % 4) + 4) % 4
+  }
+  return words.flatMap((_, quarter) => {
+    const covered = regions.filter((each) => quarterOf(each) === quarter)
+    if (covered.length === 0 || covered.length === regions.length) return []
+    const middle = middleOf(covered)
+    const at = `the ${compassWord(core.placement.at, middle)} side of ${core.ref}`
+    return [{ kind: 'core', at, regions: covered.map(({ index }) => index) }]
+  })
+}
+
+/** Each channel's controller by itself, and each with the one next to it around the core. */
+function controllersOf(model: BoardModel, core: PlacedPart, regions: readonly Numbered[]): Part[] {
+  const channels = model.channels.flatMap(({ id, lanes }) => {
+    const covered = regions.filter(({ region }) => region.lanes.some((lane) => lanes.includes(lane)))
+    if (covered.length === 0) return []
+    const middle = middleOf(covered)
+    const { at } = core.placement
+    return [{ id, covered, angle: Math.atan2(middle.y - at.y, middle.x - at.x) }]
+  })
+  if (channels.length < 2) return []
+  const around = channels.toSorted((a, b) => a.angle - b.angle)
+  const single = around.map(({ id, covered }): Part => {
+    return { kind: 'core', at: `the controller of channel ${id} in ${core.ref}`, regions: indices(covered) }
+  })
+  if (around.length < 3) return single
+  const pairs = around.map(({ id, covered }, i): Part => {
+    const next = around[(i + 1) % around.length]
+    const at = `the controllers of channels ${id} and ${next?.id ?? ''} in ${core.ref}`
+    return { kind: 'core', at, regions: [...new Set([...indices(covered), ...indices(next?.covered ?? [])])] }
+  })
+  return [...single, ...pairs]
+}
+
+const indices = (list: readonly Numbered[]): number[] => list.map(({ index }) => index)
+
+function middleOf(list: readonly Numbered[]): Point {
+  const sum = list.reduce((acc, { region }) => ({ x: acc.x + region.centre.x, y: acc.y + region.centre.y }), {
+    x: 0,
+    y: 0,
+  })
+  return { x: sum.x / list.length, y: sum.y / list.length }
+}
+
+/**
+ * Discs whose centres lie on a grid over the core's body, each radius as likely as the others. A disc covers a region
+ * whose centre of area it holds. Discs that cover nothing are no hypothesis; equal ones under the same word merge.
+ */
+function patchesOf(
+  core: PlacedPart,
+  regions: readonly Numbered[],
+  { radiiMm, stepMm }: Assumptions['patch'],
+): CoreForm[] {
+  const merged = new Map<string, { count: number; at: string; regions: readonly number[] }>()
+  let total = 0
+  for (const centre of centresOver(core.box, stepMm)) {
+    if (!polygonContains(core.outline, centre)) continue
+    const at = placeWithin(core, centre)
+    for (const radiusMm of radiiMm) {
+      const covered = indices(regions.filter(({ region }) => isNear(region.centre, centre, radiusMm)))
+      if (covered.length === 0) continue
+      total++
+      const key = `${at}:${covered.join()}`
+      const known = merged.get(key)
+      if (known === undefined) merged.set(key, { count: 1, at, regions: covered })
+      else known.count++
+    }
+  }
+  return [...merged.values()].map(({ count, at, regions: covered }) => {
+    return { kind: 'core-patch', at, share: count / total, regions: covered }
+  })
+}
+
+const isNear = (a: Point, b: Point, mm: number): boolean => Math.hypot(a.x - b.x, a.y - b.y) <= mm
+
+function* centresOver(
+  box: { minX: number; minY: number; maxX: number; maxY: number },
+  stepMm: number,
+): Generator<Point> {
+  for (let y = box.minY + stepMm / 2; y < box.maxY; y += stepMm) {
+    for (let x = box.minX + stepMm / 2; x < box.maxX; x += stepMm) yield { x, y }
+  }
+}
+
+export function coreVariable(context: CauseContext, forms: readonly CoreForm[]): ListedVariable[] {
+  const { model, assumptions } = context
+  const { core } = model
+  if (core === undefined || forms.length === 0) return []
+  const has = (kind: CauseKind): boolean => forms.some((form) => form.kind === kind)
+  const { prior } = assumptions
+  const priorOf = { core: has('core') ? prior.core : 0, 'core-patch': has('core-patch') ? prior['core-patch'] : 0 }
+  const scale = Math.max(1, priorOf.core + priorOf['core-patch'])
+  const states = forms.map(
+    (form): SharedState => ({
+      weight: (priorOf[form.kind] * form.share) / scale,
+      at: { kind: form.kind, at: form.at, refs: [core.ref] },
+      touches: touchesOf(context, core.ref, form),
+      lifts: toLift(context, core.ref),
+    }),
+  )
+  return [{ kind: 'core', absent: 1 - (priorOf.core + priorOf['core-patch']) / scale, states }]
+}
+
+function touchesOf(context: CauseContext, ref: string, { kind, regions }: CoreForm): SharedTouch[] {
+  const { model, assumptions, observed } = context
+  const { fails } = assumptions
+  const rightFrom = observed.rightFrom(ref)
+  const lanes = model.lanes.map(({ id }) => id)
+  if (regions === undefined) {
+    const touches = [
+      ...laneTouches(context, lanes, fails['core-whole']),
+      ...checkTouches(observed.checks, { kind, parts: [ref], lanes }),
+    ]
+    return touches.map((touch) => ({ ...touch, end: 'other', rightFrom }))
+  }
+  return regions.flatMap((index) => {
+    const region = model.regions[index]
+    if (region === undefined) return []
+    const q = region.role === 'power' ? fails['power-region'] : fails[kind]
+    const place = { kind, parts: [region.part], lanes: region.lanes, side: region.side }
+    const touches = [...laneTouches(context, region.lanes, q), ...checkTouches(observed.checks, place)]
+    return touches.map((touch): SharedTouch => ({ ...touch, end: 'other', rightFrom }))
+  })
+}

@@ -1,0 +1,47 @@
+/** Words for places on the board: `under U1`, `north-east of U1`. North is up on the drawing, seen from the top. */
+import { type Point, polygonContains } from '../../base/index.ts'
+import type { BoardModel, PlacedPart, Side } from '../../board/index.ts'
+
+const COMPASS = ['east', 'north-east', 'north', 'north-west', 'west', 'south-west', 'south', 'south-east'] as const
+
+/** Compass word for the way from one point to another. */
+export function compassWord(from: Point, to: Point): string {
+  const eighths = Math.round(Math.atan2(to.y - from.y, to.x - from.x) / (Math.PI / 4))
+  return COMPASS[(eighths + 8) % 8] ?? 'east'
+}
+
+/** Where a point lies: under a big part of that side, else which way from the core, else beside the nearest memory. */
+export function placeWords(model: BoardModel, point: Point, side: Side): string {
+  const suffix = side === 'bottom' ? ', bottom side' : ''
+  const anchors = model.core === undefined ? model.memories : [model.core, ...model.memories]
+  const over = anchors.find((part) => part.side === side && polygonContains(part.outline, point))
+  if (over !== undefined) return `under ${over.ref}${suffix}`
+  if (model.core !== undefined) {
+    return `${compassWord(model.core.placement.at, point)} of ${model.core.ref}${suffix}`
+  }
+  const nearest = nearestPart(model.memories, point)
+  return nearest === undefined
+    ? `on the board${suffix}`
+    : `${compassWord(nearest.placement.at, point)} of ${nearest.ref}${suffix}`
+}
+
+/** Where within a part's own field a point lies: `the north-east of U1`, `the middle of U1`. */
+export function placeWithin(part: PlacedPart, point: Point): string {
+  const middle = { x: (part.box.minX + part.box.maxX) / 2, y: (part.box.minY + part.box.maxY) / 2 }
+  const half = Math.max(part.box.maxX - part.box.minX, part.box.maxY - part.box.minY) / 2
+  if (Math.hypot(point.x - middle.x, point.y - middle.y) < half * 0.25) return `the middle of ${part.ref}`
+  return `the ${compassWord(middle, point)} of ${part.ref}`
+}
+
+/** Gap in mm between a point and a part's body on the board; 0 under it. */
+export function gapMm(part: PlacedPart, point: Point): number {
+  const dx = Math.max(part.box.minX - point.x, 0, point.x - part.box.maxX)
+  const dy = Math.max(part.box.minY - point.y, 0, point.y - part.box.maxY)
+  return Math.hypot(dx, dy)
+}
+
+function nearestPart(parts: readonly PlacedPart[], point: Point): PlacedPart | undefined {
+  let best: PlacedPart | undefined
+  for (const part of parts) if (best === undefined || gapMm(part, point) < gapMm(best, point)) best = part
+  return best
+}

@@ -1,0 +1,92 @@
+/** What either outcome of a check would change: probabilities, the lift list, and what knowing it is worth. */
+import { bestLiftList, costOf, type LiftQuestion } from '../lift/lift-list.ts'
+import type { NoneNeeds } from '../sum/need.ts'
+import type { Outcomes } from './outcomes.ts'
+import { listed, percent } from '../tell/sentences.ts'
+
+export interface ToldOutcome {
+  readonly probability: number
+  /** Parts whose probability moves most, by how much. */
+  readonly parts: readonly { readonly ref: string; readonly before: number; readonly after: number }[]
+  /** The lift list then. */
+  readonly lift: readonly string[]
+  readonly sentence: string
+}
+
+export interface Told {
+  /** Expected cost that knowing the outcome saves, in the shop's currency, the check's own minutes not counted. */
+  readonly saves: number
+  readonly ifFound: ToldOutcome
+  readonly ifNot: ToldOutcome
+}
+
+export interface TellingGround {
+  readonly refs: readonly string[]
+  readonly liftCost: Float64Array
+  readonly comebackCost: number
+}
+
+const WORTH_SAYING = 0.01
+const MOST_PARTS = 3
+
+/**
+ * Saved: Σ P(o) · (cost of today's list if o - cost of the best list if o), over both outcomes. Who can't tell keeps
+ * today's list and saves nothing.
+ */
+export function tellOutcomes(ground: TellingGround, now: NoneNeeds, outcomes: Outcomes): Told {
+  const today = questionFor(ground, now)
+  const list = bestLiftList(today).lift
+  const found = tell(ground, today, list, outcomes.found)
+  const not = tell(ground, today, list, outcomes.notFound)
+  return { saves: found.saves + not.saves, ifFound: found.told, ifNot: not.told }
+}
+
+/** The question of the lift list, given that an outcome has come. */
+function questionFor({ refs, liftCost, comebackCost }: TellingGround, joint: NoneNeeds): LiftQuestion {
+  const whole = joint([])
+  const noneNeeds = (parts: readonly number[]): number => (whole > 0 ? Math.min(1, joint(parts) / whole) : 1)
+  const probability = Float64Array.from(refs, (_, part) => Math.max(0, 1 - noneNeeds([part])))
+  return { probability, liftCost, comebackCost, noneNeeds }
+}
+
+function tell(
+  ground: TellingGround,
+  today: LiftQuestion,
+  list: readonly number[],
+  joint: NoneNeeds,
+): { saves: number; told: ToldOutcome } {
+  const question = questionFor(ground, joint)
+  const best = bestLiftList(question)
+  const moves = ground.refs.map((ref, part) => {
+    return { ref, before: today.probability[part] ?? 0, after: question.probability[part] ?? 0 }
+  })
+  const moved = moves
+    .filter(({ before, after }) => Math.abs(after - before) >= WORTH_SAYING)
+    .toSorted((a, b) => Math.abs(b.after - b.before) - Math.abs(a.after - a.before))
+    .slice(0, MOST_PARTS)
+  const named = (parts: readonly number[]): string[] => parts.map((part) => ground.refs[part] ?? '')
+  const more = named(best.lift.filter((part) => !list.includes(part)))
+  const fewer = named(list.filter((part) => !best.lift.includes(part)))
+  const likely = (a: number, b: number): number => (question.probability[b] ?? 0) - (question.probability[a] ?? 0)
+  return {
+    saves: joint([]) * Math.max(0, costOf(question, list) - best.cost),
+    told: {
+      probability: joint([]),
+      parts: moved,
+      lift: named([...best.lift].toSorted(likely)),
+      sentence: sentenceOf(moved, more, fewer),
+    },
+  }
+}
+
+function sentenceOf(moved: ToldOutcome['parts'], more: readonly string[], fewer: readonly string[]): string {
+  const moves = moved.map(({ ref, before, after }) => `${ref} from ${percent(before)} to ${percent(after)}`)
+  const lists = [
+    ...(more.length > 0 ? [`lift ${listed(more)} too`] : []),
+    ...(fewer.length > 0 ? [`drop ${listed(fewer)} from the list`] : []),
+  ]
+  if (moves.length === 0 && lists.length === 0) return 'Hardly anything changes.'
+  const list = lists.length > 0 ? listed(lists) : 'the list stays'
+  const whole = moves.length > 0 ? `${list}: ${listed(moves)}` : list
+  return `${whole.charAt(0).toUpperCase()}${whole.slice(1)}.`
+}

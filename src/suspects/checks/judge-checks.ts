@@ -1,0 +1,53 @@
+/** The judge's ranking of checks: the card with everything that could be looked at. */
+import type { BoardModel } from '../../board/index.ts'
+import { type Assumptions, usableAssumptions, withAssumptions } from '../assumptions.ts'
+import type { CoreForm } from '../causes/core.ts'
+import { unreportedStates } from '../causes/spills.ts'
+import type { JudgeInput } from '../judge.ts'
+import { comebackCost, liftCosts } from '../lift/costs.ts'
+import { createCard } from '../sum/card.ts'
+import { checkInstances, type LookPlace } from './check-instances.ts'
+import { rankChecks, type RankedChecks } from './rank-checks.ts'
+
+export interface ChecksInput extends JudgeInput {
+  /** Hypotheses of all spills index the marks of these places after the areas of the findings. */
+  readonly places: readonly LookPlace[]
+  /** For so many of the best it is told what each outcome would change. */
+  readonly told?: number
+}
+
+const MOST_PARTS = 5
+const TOLD = 16
+
+export function createRanking(
+  model: BoardModel,
+  formsOf: (assumptions: Assumptions) => readonly CoreForm[],
+): (input: ChecksInput) => RankedChecks {
+  return (input) => {
+    const { findings, places, spills, unreported: sides = [], told = TOLD } = input
+    const assumptions = usableAssumptions(withAssumptions(input.assumptions))
+    const { instances, leftOut } = checkInstances(model, findings, places)
+    const card = createCard({
+      model,
+      assumptions,
+      findings,
+      coreForms: formsOf(assumptions),
+      unreported: sides.length === 0 ? undefined : unreportedStates(model, sides),
+      spills,
+      asked: {
+        rails: new Set(instances.flatMap(({ check, at }) => (check.evidence === 'rail' ? [at] : []))),
+        stages: new Set(instances.flatMap(({ check, at }) => (check.evidence === 'stage' ? [at] : []))),
+        areas: places.map(({ mark }) => mark),
+        checks: instances.flatMap(({ check, at }) => (check.evidence === 'check' ? [{ check, at }] : [])),
+      },
+    })
+    const { posterior } = card.judge(spills)
+    const ground = {
+      refs: card.parts,
+      liftCost: liftCosts(model, card.parts, assumptions),
+      comebackCost: comebackCost(assumptions),
+    }
+    const ranked = rankChecks({ card, posterior, spills, instances, places, ground, mostParts: MOST_PARTS, told })
+    return { ...ranked, leftOut: [...leftOut, ...ranked.leftOut] }
+  }
+}

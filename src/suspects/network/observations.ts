@@ -1,0 +1,192 @@
+/**
+ * What was observed about a card: lanes over all runs, areas, rails, stages, checks. Each is bad or good by a noisy-OR:
+ * good with probability (1 - leak) · Π (1 - q) over what acts on it. What was put right between two runs no longer acts.
+ */
+import type { BoardModel } from '../../board/index.ts'
+import type { Assumptions } from '../assumptions.ts'
+import { checkById, type OwnCheck } from '../checks/check-catalogue.ts'
+import type { CheckFinding } from '../checks/check-scope.ts'
+import { type Asked, lastAnswers, NOTHING_ASKED } from '../checks/asked.ts'
+import type { Findings } from '../result.ts'
+
+export const NEVER = Infinity
+/** In place of a run: it did not fail, or did not pass. */
+const NO_RUN = -1
+
+export interface Observation {
+  readonly id: string
+  readonly kind: 'lane' | 'area' | 'rail' | 'stage' | 'check'
+  readonly leak: number
+  /** Memory part whose own causes act on it. */
+  readonly part: string | undefined
+  /** The run in which it was last seen to be bad, or -1. */
+  readonly badIn: number
+  /** The run after that in which it was seen to be good, or never. */
+  readonly goodIn: number
+}
+
+export const isBad = ({ badIn }: Observation): boolean => badIn !== NO_RUN
+export const isAsked = ({ badIn, goodIn }: Observation): boolean => badIn === NO_RUN && goodIn === NEVER
+
+/** What a cause says about an observation: it may have made it bad, it was there and left it good, or nothing. */
+export type Role = 'bad' | 'good' | 'none'
+
+/** @param rightFrom the run from which on the cause is put right; `NEVER` where it was not */
+export function roleOf({ badIn, goodIn }: Observation, rightFrom: number): Role {
+  if (goodIn !== NEVER && rightFrom > goodIn) return 'good'
+  return badIn !== NO_RUN && rightFrom > badIn ? 'bad' : 'none'
+}
+
+export interface Observed {
+  readonly list: readonly Observation[]
+  /** Index into `list`; absent where untested. */
+  readonly lane: ReadonlyMap<string, number>
+  readonly rail: ReadonlyMap<string, number>
+  /** By ref of the power stage. */
+  readonly stage: ReadonlyMap<string, number>
+  /** By index into `Findings.areas`. */
+  readonly areas: readonly number[]
+  readonly checks: readonly CheckFinding[]
+  /** By index into `Asked.areas`: that residue is seen there, and that it is seen to be clean. */
+  readonly askedAreas: readonly { readonly seen: number; readonly clean: number }[]
+  /** By ref: the run from which on what is wrong with the part is put right. */
+  readonly rightFrom: (ref: string) => number
+}
+
+/** @param asked what nobody has looked at yet, but could: observations without an outcome */
+export function observe(
+  model: BoardModel,
+  findings: Findings,
+  assumptions: Assumptions,
+  asked: Asked = NOTHING_ASKED,
+): Observed {
+  const list: Observation[] = []
+  const add = (observation: Observation): number => list.push(observation) - 1
+  const lane = new Map<string, number>()
+  for (const { id, part } of model.lanes) {
+    const seen = laneOverRuns(findings, id)
+    if (seen !== undefined) lane.set(id, add({ id, kind: 'lane', leak: assumptions.fails.leak, part, ...seen }))
+  }
+  const rail = measured(
+    model.rails.map(({ name }) => name),
+    findings.rails,
+    asked.rails,
+    (name, outcome) =>
+      add({
+        id: `rail ${name}`,
+        kind: 'rail',
+        leak: assumptions.evidence.railBadElsewhere,
+        part: undefined,
+        ...outcome,
+      }),
+  )
+  const stage = measured([...stagesOfRails(model)], findings.stages ?? new Map(), asked.stages, (ref, outcome) =>
+    add({
+      id: `stage ${ref}`,
+      kind: 'stage',
+      leak: assumptions.evidence.stageBadElsewhere,
+      part: undefined,
+      ...outcome,
+    }),
+  )
+  const areas = findings.areas.map(({ id, kind }) => {
+    const clean = kind === 'clean'
+    const leak = clean ? 0 : assumptions.evidence.residueElsewhere
+    return add({ id, kind: 'area', leak, part: undefined, ...outcomeOf(!clean) })
+  })
+  const addCheck = (check: OwnCheck, at: string, outcome: Outcome): CheckFinding => {
+    const id = `check ${check.id} ${at}`
+    return {
+      finding: add({ id, kind: 'check', leak: check.falseAlarm, part: memoryOf(model, at), ...outcome }),
+      check,
+      at,
+    }
+  }
+  const checks = [
+    ...lastAnswers(findings.checks ?? []).flatMap(({ check, at, found }) => {
+      const entry = checkById(check)
+      return entry?.evidence === 'check' ? [addCheck(asLearnt(entry, assumptions), at, outcomeOf(found))] : []
+    }),
+    ...asked.checks.map(({ check, at }) => addCheck(asLearnt(check, assumptions), at, NO_OUTCOME)),
+  ]
+  const askedAreas = asked.areas.map(({ id }) => askedArea(id, findings, assumptions, add))
+  return { list, lane, rail, stage, areas, checks, askedAreas, rightFrom: rightFromOf(findings) }
+}
+
+type Outcome = Pick<Observation, 'badIn' | 'goodIn'>
+const NO_OUTCOME: Outcome = { badIn: NO_RUN, goodIn: NEVER }
+const outcomeOf = (bad: boolean): Outcome => (bad ? { badIn: 0, goodIn: NEVER } : { badIn: NO_RUN, goodIn: 0 })
+
+/** Run 0 is the card as it came; run i comes after round i. A lane that fails after it had passed counts as failing. */
+function laneOverRuns({ lanes, rounds = [] }: Findings, id: string): Outcome | undefined {
+  let badIn = NO_RUN
+  let goodIn = NEVER
+  for (const [run, states] of [lanes, ...rounds.map((round) => round.lanes)].entries()) {
+    const state = states.get(id) ?? 'untested'
+    if (state === 'fail') {
+      badIn = run
+      goodIn = NEVER
+    }
+    if (state === 'pass') goodIn = run
+  }
+  return badIn === NO_RUN && goodIn === NEVER ? undefined : { badIn, goodIn }
+}
+
+function measured(
+  names: readonly string[],
+  states: ReadonlyMap<string, 'low' | 'open' | 'fine'>,
+  asked: ReadonlySet<string>,
+  add: (name: string, outcome: Outcome) => number,
+): Map<string, number> {
+  const index = new Map<string, number>()
+  for (const name of names) {
+    const state = states.get(name)
+    if (state !== undefined) index.set(name, add(name, outcomeOf(state !== 'fine')))
+    else if (asked.has(name)) index.set(name, add(name, NO_OUTCOME))
+  }
+  return index
+}
+
+/** Refs of the parts on the board that make a rail. */
+export const stagesOfRails = (model: BoardModel): Set<string> =>
+  new Set(model.rails.flatMap((rail) => rail.stages).filter((ref) => model.partByRef.has(ref)))
+
+/** A check of the catalogue with the figures that were learnt about it; a kind that it is not made for stays out. */
+function asLearnt(check: OwnCheck, { checks }: Assumptions): OwnCheck {
+  const learnt = checks[check.id]
+  if (learnt === undefined) return check
+  const known = Object.entries(learnt.finds ?? {}).filter(([kind]) => Object.hasOwn(check.finds, kind))
+  const finds = { ...check.finds, ...Object.fromEntries(known) }
+  return { ...check, finds, falseAlarm: learnt.falseAlarm ?? check.falseAlarm }
+}
+
+function memoryOf(model: BoardModel, at: string): string | undefined {
+  const ref = model.laneById.get(at)?.part ?? at
+  return model.partByRef.get(ref)?.kind === 'memory' ? ref : undefined
+}
+
+function rightFromOf({ rounds = [] }: Findings): (ref: string) => number {
+  const first = new Map<string, number>()
+  for (const [index, { lifted }] of rounds.entries()) {
+    for (const ref of lifted) if (!first.has(ref)) first.set(ref, index + 1)
+  }
+  return (ref) => first.get(ref) ?? NEVER
+}
+
+/**
+ * The assumptions on marks leave room between "residue is seen" and "seen to be clean": nobody can tell. Where changed
+ * figures leave less than none, `clean` counts for as much less as makes room for all spills that may have been there.
+ */
+function askedArea(
+  id: string,
+  findings: Findings,
+  { evidence }: Assumptions,
+  add: (observation: Observation) => number,
+): { seen: number; clean: number } {
+  const leak = evidence.residueElsewhere
+  const observation = { id, kind: 'area', part: undefined, ...NO_OUTCOME } as const
+  const room = (1 - evidence.residueWhereReached) / evidence.cleanOverlooksReached
+  const share = Math.min(1, room) ** (findings.spills.length + 1)
+  const seen = add({ ...observation, leak })
+  return { seen, clean: add({ ...observation, leak: 1 - (1 - leak) * share }) }
+}

@@ -1,0 +1,110 @@
+/** From the touches of a state to its patterns: a scratch that is filled touch by touch and read out once a state. */
+import type { SharedTouch } from '../network/cause.ts'
+import { roleOf } from '../network/observations.ts'
+import type { CauseKind } from '../result.ts'
+import type { Frame } from './frame.ts'
+import { createPatternBook, MARGIN_COUNT, NEUTRAL, neutralPattern, type PatternBook, sharedKind } from './patterns.ts'
+
+/** How well the passing lanes of packages without a failing lane bear a state, by package and margin. */
+export type Healthy = ReadonlyMap<number, readonly number[]>
+
+export interface Effect {
+  /** Probability of all that was seen to be good, healthy packages by their mean over margins included. */
+  readonly factor: number
+  /** Present where it depends on margins. */
+  readonly healthy: Healthy | undefined
+  /** Number of the pattern, by group. */
+  readonly patterns: Int32Array
+}
+
+export interface EffectScratch {
+  readonly books: readonly PatternBook[]
+  readonly start: () => void
+  /** @param strength share of the touch's q that counts */
+  readonly touch: (touch: SharedTouch, kind: CauseKind, strength: number) => void
+  readonly read: () => Effect
+}
+
+export function createScratch(frame: Frame): EffectScratch {
+  const books = frame.groups.map(({ bits }) => createPatternBook(bits.length))
+  const patterns = books.map(({ layout }) => neutralPattern(layout))
+  const touched = new Set<number>()
+  const passing = new Map<number, number[]>()
+  let factor = 1
+
+  const start = (): void => {
+    for (const group of touched) {
+      const pattern = patterns[group]
+      const kinds = books[group]?.layout.kinds ?? 0
+      pattern?.fill(1).fill(0, kinds)
+    }
+    touched.clear()
+    passing.clear()
+    factor = 1
+  }
+  const leaveGood = (finding: number, q: number, byMargin: readonly number[] | undefined, strength: number): void => {
+    const number = frame.packageOf[finding] ?? -1
+    if (byMargin === undefined || number < 0) {
+      factor *= 1 - q * strength
+      return
+    }
+    const shares = passing.get(number) ?? [1, 1, 1]
+    passing.set(
+      number,
+      shares.map((share, margin) => share * (1 - (byMargin[margin] ?? 0) * strength)),
+    )
+  }
+  const touch: EffectScratch['touch'] = (each, kind, strength) => {
+    const { finding, q, byMargin, end, rightFrom } = each
+    const observation = frame.list[finding]
+    if (observation === undefined || strength === 0) return
+    const role = roleOf(observation, rightFrom)
+    if (role === 'none') return
+    if (role === 'good') return leaveGood(finding, q, byMargin, strength)
+    const group = frame.groupOf[finding] ?? -1
+    const pattern = patterns[group]
+    const layout = books[group]?.layout
+    if (pattern === undefined || layout === undefined) return
+    touched.add(group)
+    const bit = frame.bitOf[finding] ?? 0
+    const left = 1 - q * strength
+    if (end === 'memory') multiply(pattern, layout.memory + bit, left)
+    else if (end === 'core') multiply(pattern, layout.core + bit, left)
+    else {
+      for (let margin = 0; margin < MARGIN_COUNT; margin++) {
+        multiply(pattern, layout.other + margin * layout.bits + bit, 1 - (byMargin?.[margin] ?? q) * strength)
+      }
+    }
+    const at = layout.kinds + sharedKind(kind)
+    if (observation.kind === 'lane') pattern[at] = Math.max(pattern[at] ?? 0, q * strength)
+  }
+  const read = (): Effect => {
+    const healthy = new Map<number, readonly number[]>()
+    let all = factor
+    for (const [number, shares] of passing) {
+      const group = frame.groupOfPackage[number] ?? -1
+      const pattern = patterns[group]
+      const layout = books[group]?.layout
+      if (pattern === undefined || layout === undefined) {
+        healthy.set(number, shares)
+        all *= meanOver(frame.margins, shares)
+        continue
+      }
+      touched.add(group)
+      for (let margin = 0; margin < MARGIN_COUNT; margin++) multiply(pattern, layout.pass + margin, shares[margin] ?? 1)
+    }
+    const numbers = Int32Array.from(books, (book, group) => {
+      const pattern = patterns[group]
+      return pattern === undefined || !touched.has(group) ? NEUTRAL : book.numberOf(pattern)
+    })
+    return { factor: all, healthy: healthy.size > 0 ? healthy : undefined, patterns: numbers }
+  }
+  return { books, start, touch, read }
+}
+
+export const meanOver = (margins: readonly number[], shares: readonly number[]): number =>
+  margins.reduce((sum, margin, at) => sum + margin * (shares[at] ?? 1), 0)
+
+function multiply(pattern: Float64Array, at: number, by: number): void {
+  pattern[at] = (pattern[at] ?? 1) * by
+}

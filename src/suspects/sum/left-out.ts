@@ -1,0 +1,93 @@
+/**
+ * A bound on what was not summed: more rare variables at once than were taken. Each state of those is asked only which
+ * groups it touches; a group that one of them touches counts as explained for certain, any other as the likely variables
+ * leave it. Over all products of states that is a product of sums, one for each set of groups (Yates' transform).
+ */
+import type { Bundle } from './bundle.ts'
+import type { ReducedVariable } from './states.ts'
+import type { RareWays, TotalInput } from './total.ts'
+
+/** Beyond so many groups, those that come last count as explained for certain. */
+const MOST_GROUPS = 12
+/** Up to so many groups every column is asked what it leaves of the groups that nothing rare touches. */
+const BY_COLUMN_UP_TO = 6
+
+/** @returns at most so much mass (on the scale of `Posterior.evidence`) lies in what the rare ways leave out */
+export function boundOnTheRest(input: TotalInput, rare: RareWays, columns: readonly Bundle[]): number {
+  const groups = Math.min(MOST_GROUPS, input.books.length)
+  const size = 1 << groups
+  const sums = new Float64Array(size).fill(1)
+  for (const number of rare.numbers) {
+    const own = subsetSums(maskWeights(input.variables[number], groups), groups)
+    for (let set = 0; set < size; set++) sums[set] = (sums[set] ?? 0) * (own[set] ?? 0)
+  }
+  const exactly = differences(sums, groups)
+  for (const { weight, patterns } of rare.ways) {
+    const mask = maskOf(patterns, groups)
+    exactly[mask] = (exactly[mask] ?? 0) - weight
+  }
+  const left = leftBy(input, columns, groups)
+  let bound = 0
+  for (let set = 0; set < size; set++) {
+    const weight = exactly[set] ?? 0
+    if (weight > 0) bound += weight * left(set)
+  }
+  return bound
+}
+
+/** What the likely variables make of all groups but those of a set, at most. */
+function leftBy(input: TotalInput, columns: readonly Bundle[], groups: number): (set: number) => number {
+  const value = (group: number, pattern: number): number => input.values.of(group, pattern).all
+  const outside = (set: number): number[] => [...Array(groups).keys()].filter((group) => ((set >> group) & 1) === 0)
+  if (groups <= BY_COLUMN_UP_TO) {
+    return (set) => {
+      const asked = outside(set)
+      let sum = 0
+      for (const { weight, patterns } of columns) {
+        sum += asked.reduce((product, group) => product * value(group, patterns[group] ?? 0), weight)
+      }
+      return sum
+    }
+  }
+  const whole = columns.reduce((sum, { weight }) => sum + weight, 0)
+  const most = Float64Array.from({ length: groups }, (_, group) =>
+    columns.reduce((best, { patterns }) => Math.max(best, value(group, patterns[group] ?? 0)), 0),
+  )
+  return (set) => outside(set).reduce((product, group) => product * (most[group] ?? 1), whole)
+}
+
+function maskOf(patterns: Int32Array, groups: number): number {
+  let mask = 0
+  for (let group = 0; group < groups; group++) if ((patterns[group] ?? 0) !== 0) mask |= 1 << group
+  return mask
+}
+
+/** Weight of a variable's states by the set of groups that they touch; none where it is quiet. */
+function maskWeights(variable: ReducedVariable | undefined, groups: number): Float64Array {
+  const weights = new Float64Array(1 << groups)
+  weights[0] = variable?.quiet ?? 1
+  for (const state of variable?.touching ?? []) {
+    const { weight = 0, patterns = new Int32Array(0) } = variable?.states[state] ?? {}
+    const mask = maskOf(patterns, groups)
+    weights[mask] = (weights[mask] ?? 0) + weight
+  }
+  return weights
+}
+
+/** By set: the sum over all its subsets. */
+function subsetSums(values: Float64Array, groups: number): Float64Array {
+  const sums = values.slice()
+  for (let bit = 1; bit < 1 << groups; bit <<= 1) {
+    for (let set = 0; set < sums.length; set++) if (set & bit) sums[set] = (sums[set] ?? 0) + (sums[set ^ bit] ?? 0)
+  }
+  return sums
+}
+
+function differences(sums: Float64Array, groups: number): Float64Array {
+  const values = sums.slice()
+  for (let bit = 1; bit < 1 << groups; bit <<= 1) {
+    for (let set = 0; set < values.length; set++)
+      if (set & bit) values[set] = (values[set] ?? 0) - (values[set ^ bit] ?? 0)
+  }
+  return values
+}

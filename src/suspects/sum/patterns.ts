@@ -1,0 +1,115 @@
+/**
+ * What a state of a shared variable does to one group, as numbers: what it leaves good of each bit (by which part would have
+ * to come off for it), how well the package's passing lanes bear it by margin, and which kinds of cause touch it. Equal
+ * patterns get one number, so that many states are few patterns.
+ */
+import type { CauseKind } from '../result.ts'
+
+export const MARGIN_COUNT = 3
+
+/** Kinds of shared causes, in the order of a pattern's last entries. */
+export const SHARED_KINDS = [
+  'rail',
+  'rail-branch',
+  'power-stage',
+  'core',
+  'core-patch',
+  'spill',
+  'unreported-spill',
+  'slip',
+] as const satisfies readonly CauseKind[]
+
+export const sharedKind = (kind: CauseKind): number => SHARED_KINDS.findIndex((each) => each === kind)
+
+/** Where the entries of a pattern of so many bits stand. */
+export interface Layout {
+  readonly bits: number
+  /** By bit: what is left good by harm at the package itself, and by harm at the core. */
+  readonly memory: number
+  readonly core: number
+  /** By margin, by bit: what everything else leaves good. */
+  readonly other: number
+  /** By margin: probability that the package's passing lanes pass. */
+  readonly pass: number
+  /** By shared kind: the most that it does to any bit. */
+  readonly kinds: number
+  readonly length: number
+}
+
+export function layoutOf(bits: number): Layout {
+  const other = 2 * bits
+  const pass = other + MARGIN_COUNT * bits
+  const kinds = pass + MARGIN_COUNT
+  return { bits, memory: 0, core: bits, other, pass, kinds, length: kinds + SHARED_KINDS.length }
+}
+
+export interface PatternBook {
+  readonly layout: Layout
+  /** Number of an equal pattern; the book keeps a copy. */
+  readonly numberOf: (pattern: Float64Array) => number
+  readonly pattern: (number: number) => Float64Array
+  /** Number of the pattern of two states at once. */
+  readonly both: (a: number, b: number) => number
+  /** True where bits depend on the package's margin. */
+  readonly byMargin: (number: number) => boolean
+}
+
+/** Pattern 0 touches nothing. */
+export const NEUTRAL = 0
+
+export function neutralPattern({ kinds, length }: Layout): Float64Array {
+  return new Float64Array(length).fill(1).fill(0, kinds)
+}
+
+export function createPatternBook(bits: number): PatternBook {
+  const layout = layoutOf(bits)
+  const patterns: Float64Array[] = []
+  const margins: boolean[] = []
+  const known = new Map<string, number>()
+  const pairs = new Map<number, number>()
+  const numberOf = (pattern: Float64Array): number => {
+    const key = pattern.join()
+    const before = known.get(key)
+    if (before !== undefined) return before
+    const number = patterns.push(pattern.slice()) - 1
+    margins.push(dependsOnMargin(layout, pattern))
+    known.set(key, number)
+    return number
+  }
+  numberOf(neutralPattern(layout))
+  const both = (a: number, b: number): number => {
+    if (a === NEUTRAL) return b
+    if (b === NEUTRAL) return a
+    const key = a < b ? a * 2 ** 26 + b : b * 2 ** 26 + a
+    const before = pairs.get(key)
+    if (before !== undefined) return before
+    const number = numberOf(productOf(layout, patterns[a], patterns[b]))
+    pairs.set(key, number)
+    return number
+  }
+  const empty = neutralPattern(layout)
+  return {
+    layout,
+    numberOf,
+    both,
+    pattern: (number) => patterns[number] ?? empty,
+    byMargin: (n) => margins[n] ?? false,
+  }
+}
+
+function dependsOnMargin({ bits, other, pass }: Layout, pattern: Float64Array): boolean {
+  for (let margin = 1; margin < MARGIN_COUNT; margin++) {
+    if (pattern[pass + margin] !== pattern[pass]) return true
+    for (let bit = 0; bit < bits; bit++) {
+      if (pattern[other + margin * bits + bit] !== pattern[other + bit]) return true
+    }
+  }
+  return false
+}
+
+function productOf(layout: Layout, a: Float64Array | undefined, b: Float64Array | undefined): Float64Array {
+  const product = new Float64Array(layout.length)
+  for (let i = 0; i < layout.kinds; i++) product[i] = (a?.[i] ?? 1) * (b?.[i] ?? 1)
+  for (let i = layout.kinds; i < layout.length; i++) product[i] = Math.max(a?.[i] ?? 0, b?.[i] ?? 0)
+  return product
+}

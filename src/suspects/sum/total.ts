@@ -1,0 +1,276 @@
+/**
+ * The sum: every way of the rare variables with every way of the likely ones, times what each group makes of both. What is
+ * too rare to matter is left out, and bounded. The probabilities that come out are checked to be one.
+ */
+import { type Bundle, bundled } from './bundle.ts'
+import { type GroupSum, type GroupValue, valueOf } from './evaluate.ts'
+import { boundOnTheRest } from './left-out.ts'
+import type { Kept, Posterior } from './posterior.ts'
+import type { ReducedVariable } from './states.ts'
+import { allWays, likelyWays, pairWay, singleWays, type Way, type WaysInput } from './ways.ts'
+import type { WeighedCause } from './own-sum.ts'
+
+export interface TotalInput extends WaysInput {
+  readonly groups: readonly GroupSum[]
+  readonly idle: readonly WeighedCause[]
+  readonly values: GroupValues
+}
+
+/** Values of groups by pattern, kept for the card. */
+export interface GroupValues {
+  readonly of: (group: number, pattern: number) => GroupValue
+}
+
+export function createValues(groups: readonly GroupSum[]): GroupValues {
+  const kept = groups.map(() => [] as (GroupValue | undefined)[])
+  const nothing: GroupValue = { all: 1, packageSound: 1, coreSound: 1, bothSound: 1 }
+  return {
+    of: (group, pattern) => {
+      const known = kept[group]?.[pattern]
+      if (known !== undefined) return known
+      const sum = groups[group]
+      const made = sum === undefined ? nothing : valueOf(sum, pattern)
+      const list = kept[group]
+      if (list !== undefined) list[pattern] = made
+      return made
+    },
+  }
+}
+
+const MOST_PAIRS = 1200
+const PAIRS_TRIED = 6000
+const WORTH_KEEPING = 1e-7
+const MOST_KEPT = 2500
+/** Of all mass, ways that together hold less are not kept. */
+const DROPPED = 1e-5
+/** Up to so many cells nothing is passed over. */
+const FEW_CELLS = 40_000
+
+/** The ways of the rare variables; they stay while a spill is dragged. */
+export interface RareWays {
+  readonly ways: readonly Way[]
+  readonly bundles: readonly Bundle[]
+  readonly exact: boolean
+  readonly numbers: readonly number[]
+}
+
+/** What was reported or marked is taken in all its states; of all others at most two are there at once. */
+export const isLikely = ({ kind }: ReducedVariable): boolean => kind === 'spill' || kind === 'slip'
+
+export function rareWays(input: TotalInput): RareWays {
+  const numbers = [...input.variables.keys()].filter((number) => {
+    const variable = input.variables[number]
+    return variable !== undefined && !isLikely(variable) && variable.touching.length > 0
+  })
+  const all = allWays(input, numbers)
+  if (all !== undefined) return { ways: all, bundles: bundled(input.variables, all), exact: true, numbers }
+  const { none, singles } = singleWays(input, numbers)
+  const ways = [none, ...singles, ...likeliestPairs(input, none, singles)]
+  return { ways, bundles: bundled(input.variables, ways), exact: false, numbers }
+}
+
+/**
+ * Pairs by what they come to by themselves: tried in the order of the product of both ways' promise, that is their weight
+ * times how much likelier at best they make what was seen.
+ */
+function likeliestPairs(input: TotalInput, none: Way, singles: readonly Way[]): Way[] {
+  const promise = ({ weight, patterns }: Way): number => {
+    let best = weight
+    for (let group = 0; group < patterns.length; group++) {
+      if ((patterns[group] ?? 0) !== 0) best /= Math.max(1e-12, input.values.of(group, 0).all)
+    }
+    return best
+  }
+  const order = singles
+    .map((way) => ({ way, promise: promise(way) }))
+    .filter((each) => each.promise > 0)
+    .toSorted((a, b) => b.promise - a.promise)
+  const tried: { way: Way; mass: number }[] = []
+  for (let sum = 1; tried.length < PAIRS_TRIED && sum < 2 * order.length; sum++) {
+    // Along the anti-diagonals the ranks of both grow together.
+    for (let i = Math.max(0, sum - order.length + 1); i * 2 < sum && tried.length < PAIRS_TRIED; i++) {
+      const [a, b] = [order[i], order[sum - i]]
+      if (a === undefined || b === undefined) continue
+      const way = pairWay(input, a.way, b.way)
+      if (way !== undefined && way.weight > 0) tried.push({ way, mass: massOf(input, way) })
+    }
+  }
+  return tried
+    .toSorted((a, b) => b.mass - a.mass)
+    .slice(0, MOST_PAIRS)
+    .filter(({ mass }) => mass > 0 && none.weight > 0)
+    .map(({ way }) => way)
+}
+
+function massOf({ values }: TotalInput, { weight, patterns }: Way): number {
+  let mass = weight
+  for (let group = 0; group < patterns.length; group++) mass *= values.of(group, patterns[group] ?? 0).all
+  return mass
+}
+
+export function total(input: TotalInput, rare: RareWays): Posterior {
+  const likelyNumbers = [...input.variables.keys()].filter((number) => {
+    const variable = input.variables[number]
+    return variable !== undefined && isLikely(variable) && variable.touching.length > 0
+  })
+  const likely = likelyWays(input, likelyNumbers)
+  const rows = rare.bundles
+  const columns = bundled(input.variables, likely.ways)
+  const cells = sumCells(input, rows, columns)
+  const evidence = cells.total
+  const kept = keep(input, rows, columns, cells)
+  const states = statePosteriors(input.variables, rows, columns, cells)
+  const notSummed = likely.leftOut + (rare.exact ? 0 : boundOnTheRest(input, rare, columns))
+  const leftOut = Math.min(1, notSummed / Math.max(1e-300, evidence + notSummed) + cells.pruned)
+  const { variables, groups, idle } = input
+  return { variables, groups, kept, states, idle, evidence, leftOut }
+}
+
+interface Cells {
+  readonly total: number
+  readonly ofRow: Float64Array
+  readonly ofColumn: Float64Array
+  readonly heavy: readonly { readonly row: number; readonly column: number; readonly mass: number }[]
+  /** Share of all mass, at most, in the rows that were too light to go through. */
+  readonly pruned: number
+}
+
+function sumCells(input: TotalInput, rows: readonly Bundle[], columns: readonly Bundle[]): Cells {
+  const tables = input.books.map((book, group) => tableOf(input, group, rows, columns, book.both))
+  const ofRow = new Float64Array(rows.length)
+  const ofColumn = new Float64Array(columns.length)
+  const heavy: { row: number; column: number; mass: number }[] = []
+  const weights = Float64Array.from(columns, ({ weight }) => weight)
+  const allColumns = weights.reduce((sum, weight) => sum + weight, 0)
+  const most = Float64Array.from(rows, ({ weight }, row) =>
+    tables.reduce((product, table) => product * (table.mostOfRow[table.rowAt[row] ?? 0] ?? 0), weight * allColumns),
+  )
+  const order = [...rows.keys()].toSorted((a, b) => (most[b] ?? 0) - (most[a] ?? 0))
+  let sum = 0
+  let largest = 0
+  let rest = most.reduce((acc, value) => acc + value, 0)
+  let pruned = 0
+  const few = rows.length * columns.length <= FEW_CELLS
+  for (const row of order) {
+    if (!few && rest < sum * 1e-6) {
+      pruned = rest
+      break
+    }
+    rest -= most[row] ?? 0
+    const weight = rows[row]?.weight ?? 0
+    for (let column = 0; column < weights.length; column++) {
+      let mass = weight * (weights[column] ?? 0)
+      for (let group = 0; group < tables.length && mass > 0; group++) {
+        const table = tables[group]
+        if (table === undefined) continue
+        mass *= table.values[(table.rowAt[row] ?? 0) * table.columns + (table.columnAt[column] ?? 0)] ?? 0
+      }
+      sum += mass
+      ofRow[row] = (ofRow[row] ?? 0) + mass
+      ofColumn[column] = (ofColumn[column] ?? 0) + mass
+      if (mass > largest) largest = mass
+      if (mass > 0 && (few || mass > largest * WORTH_KEEPING)) heavy.push({ row, column, mass })
+    }
+  }
+  return { total: sum, ofRow, ofColumn, heavy, pruned: sum > 0 ? pruned / sum : 0 }
+}
+
+interface Table {
+  /** Number of the row's and the column's pattern in this table. */
+  readonly rowAt: Int32Array
+  readonly columnAt: Int32Array
+  readonly columns: number
+  readonly values: Float64Array
+  readonly mostOfRow: Float64Array
+}
+
+function tableOf(
+  { values }: TotalInput,
+  group: number,
+  rows: readonly Bundle[],
+  columns: readonly Bundle[],
+  both: (a: number, b: number) => number,
+): Table {
+  const own = distinct(rows, group)
+  const other = distinct(columns, group)
+  const width = other.patterns.length
+  const table = new Float64Array(own.patterns.length * width)
+  const mostOfRow = new Float64Array(own.patterns.length)
+  for (const [i, a] of own.patterns.entries()) {
+    for (const [j, b] of other.patterns.entries()) {
+      const value = values.of(group, both(a, b)).all
+      table[i * width + j] = value
+      if (value > (mostOfRow[i] ?? 0)) mostOfRow[i] = value
+    }
+  }
+  return { rowAt: own.at, columnAt: other.at, columns: width, values: table, mostOfRow }
+}
+
+function distinct(bundles: readonly Bundle[], group: number): { patterns: number[]; at: Int32Array } {
+  const known = new Map<number, number>()
+  const patterns: number[] = []
+  const at = Int32Array.from(bundles, (bundle) => {
+    const pattern = bundle.patterns[group] ?? 0
+    const place = known.get(pattern) ?? patterns.push(pattern) - 1
+    known.set(pattern, place)
+    return place
+  })
+  return { patterns, at }
+}
+
+function keep(input: TotalInput, rows: readonly Bundle[], columns: readonly Bundle[], cells: Cells): Kept[] {
+  const order = cells.heavy.toSorted((a, b) => b.mass - a.mass)
+  const few = order.length <= MOST_KEPT
+  const chosen: Kept[] = []
+  let held = 0
+  for (const { row, column, mass } of order) {
+    if (!few && (chosen.length >= MOST_KEPT || held >= cells.total * (1 - DROPPED))) break
+    const [rare, likely] = [rows[row], columns[column]]
+    if (rare === undefined || likely === undefined) continue
+    const patterns = Int32Array.from(input.books, (book, group) =>
+      book.both(rare.patterns[group] ?? 0, likely.patterns[group] ?? 0),
+    )
+    held += mass
+    chosen.push({ probability: mass, rare, likely, patterns })
+  }
+  const whole = chosen.reduce((sum, { probability }) => sum + probability, 0)
+  const scaled = chosen.map((each) => ({ ...each, probability: each.probability / whole }))
+  return checkedToBeOne(scaled)
+}
+
+function checkedToBeOne(kept: Kept[]): Kept[] {
+  const sum = kept.reduce((total_, { probability }) => total_ + probability, 0)
+  if (kept.length > 0 && !(Math.abs(sum - 1) < 1e-9)) throw new Error(`probabilities sum to ${sum}, expected 1`)
+  return kept
+}
+
+/** By variable, by state; what touches nothing shares what is left by weight. */
+function statePosteriors(
+  variables: readonly ReducedVariable[],
+  rows: readonly Bundle[],
+  columns: readonly Bundle[],
+  { ofRow, ofColumn, total: sum }: Cells,
+): Float64Array[] {
+  const result = variables.map(({ states }) => new Float64Array(states.length))
+  const share = (bundles: readonly Bundle[], masses: Float64Array): void => {
+    for (const [index, { ways, weight }] of bundles.entries()) {
+      const mass = (masses[index] ?? 0) / sum
+      if (mass <= 0) continue
+      for (const way of ways) {
+        for (const { variable, state } of way.chosen) {
+          const own = result[variable]
+          if (own !== undefined) own[state] = (own[state] ?? 0) + (mass * way.weight) / weight
+        }
+      }
+    }
+  }
+  share(rows, ofRow)
+  share(columns, ofColumn)
+  for (const [number, { quiet, idle, states }] of variables.entries()) {
+    const own = result[number]
+    if (own === undefined || quiet <= 0) continue
+    const left = Math.max(0, 1 - own.reduce((total_, mass) => total_ + mass, 0))
+    for (const state of idle) own[state] = (left * (states[state]?.weight ?? 0)) / quiet
+  }
+  return result
+}

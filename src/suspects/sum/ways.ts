@@ -1,0 +1,130 @@
+/**
+ * Ways in which shared variables can be together: each a weight, the pattern that it has at every group, and which state
+ * every variable is in. Rare variables (rails, stages, the core, what nobody reported) are at most two at once unless the
+ * board is small; those that are likely (reported spills, slips) are taken in every state.
+ */
+import { meanOver } from './effect.ts'
+import type { PatternBook } from './patterns.ts'
+import type { ReducedState, ReducedVariable } from './states.ts'
+
+/** A variable that is in one of its states. */
+export interface Chosen {
+  readonly variable: number
+  readonly state: number
+}
+
+export interface Way {
+  readonly weight: number
+  readonly patterns: Int32Array
+  /** Variables that touch something bad. */
+  readonly chosen: readonly Chosen[]
+}
+
+export interface WaysInput {
+  readonly variables: readonly ReducedVariable[]
+  readonly books: readonly PatternBook[]
+  readonly margins: readonly number[]
+}
+
+/** Up to so many products of states everything is taken, exactly. */
+const IN_FULL = 30_000
+const MOST_LIKELY_WAYS = 4000
+const LEAST_QUIET = 1e-9
+
+export const sizeOf = (variables: readonly ReducedVariable[]): number =>
+  variables.reduce((product, { touching }) => product * (touching.length + 1), 1)
+
+/** Every state of every variable with every state of the others. @returns undefined where they are too many */
+export function allWays(input: WaysInput, numbers: readonly number[]): Way[] | undefined {
+  const chosen = numbers.map((number) => input.variables[number])
+  if (sizeOf(chosen.flatMap((variable) => variable ?? [])) > IN_FULL) return undefined
+  return numbers.reduce<Way[]>((ways, number) => ways.flatMap((way) => extended(input, way, number)), [nothing(input)])
+}
+
+/** As `allWays`, the likeliest so many of them where they are too many. @returns also the weight that was left out */
+export function likelyWays(input: WaysInput, numbers: readonly number[]): { ways: Way[]; leftOut: number } {
+  let ways = [nothing(input)]
+  let leftOut = 0
+  for (const number of numbers) {
+    ways = merged(ways.flatMap((way) => extended(input, way, number)))
+    if (ways.length <= MOST_LIKELY_WAYS) continue
+    ways = ways.toSorted((a, b) => b.weight - a.weight)
+    leftOut += ways.slice(MOST_LIKELY_WAYS).reduce((sum, { weight }) => sum + weight, 0)
+    ways = ways.slice(0, MOST_LIKELY_WAYS)
+  }
+  return { ways, leftOut }
+}
+
+const merged = (ways: readonly Way[]): Way[] => ways.filter(({ weight }) => weight > 0)
+
+const nothing = ({ books }: WaysInput): Way => ({ weight: 1, patterns: new Int32Array(books.length), chosen: [] })
+
+function extended(input: WaysInput, way: Way, number: number): Way[] {
+  const variable = input.variables[number]
+  if (variable === undefined) return [way]
+  const quiet = { ...way, weight: way.weight * variable.quiet }
+  const present = variable.touching.map((state) => joined(input, way, { variable: number, state }))
+  return [quiet, ...present].filter(({ weight }) => weight > 0)
+}
+
+/** The way with one more variable in a state; its weight does not count that variable's being quiet. */
+function joined(input: WaysInput, way: Way, added: Chosen): Way {
+  const state = stateOf(input, added)
+  if (state === undefined) return way
+  const patterns = way.patterns.slice()
+  for (let group = 0; group < patterns.length; group++) {
+    patterns[group] = input.books[group]?.both(patterns[group] ?? 0, state.patterns[group] ?? 0) ?? 0
+  }
+  const weight = way.weight * state.weight * marginTogether(input, way, state)
+  return { weight, patterns, chosen: [...way.chosen, added] }
+}
+
+const stateOf = ({ variables }: WaysInput, { variable, state }: Chosen): ReducedState | undefined =>
+  variables[variable]?.states[state]
+
+/** Packages without a failing lane that both touch by margin: the mean of the product over the product of the means. */
+function marginTogether(input: WaysInput, way: Way, { healthy }: ReducedState): number {
+  if (healthy === undefined) return 1
+  let factor = 1
+  for (const [number, shares] of healthy) {
+    const before = way.chosen.flatMap((chosen) => stateOf(input, chosen)?.healthy?.get(number) ?? [])
+    if (before.length === 0) continue
+    const together = [0, 1, 2].map((margin) => productAt(input, way, number, margin))
+    const apart = meanOver(input.margins, together) * meanOver(input.margins, shares)
+    const both = meanOver(
+      input.margins,
+      together.map((value, margin) => value * (shares[margin] ?? 1)),
+    )
+    factor *= apart > 0 ? both / apart : 0
+  }
+  return factor
+}
+
+function productAt(input: WaysInput, way: Way, number: number, margin: number): number {
+  return way.chosen.reduce((value, chosen) => value * (stateOf(input, chosen)?.healthy?.get(number)?.[margin] ?? 1), 1)
+}
+
+/** None of some rare variables, and each of their states alone. */
+export function singleWays(input: WaysInput, numbers: readonly number[]): { none: Way; singles: Way[] } {
+  const weight = numbers.reduce((product, number) => product * quietOf(input, number), 1)
+  const none = { ...nothing(input), weight }
+  const singles = numbers.flatMap((number) => {
+    const { touching = [] } = input.variables[number] ?? {}
+    return touching.map((state) => {
+      const way = joined(input, none, { variable: number, state })
+      return { ...way, weight: way.weight / quietOf(input, number) }
+    })
+  })
+  return { none, singles }
+}
+
+/** Two of them at once, `none` being their ways' common ground; undefined where they are of the same variable. */
+export function pairWay(input: WaysInput, a: Way, b: Way): Way | undefined {
+  const [first] = b.chosen
+  if (first === undefined || a.chosen.some(({ variable }) => variable === first.variable)) return undefined
+  const way = joined(input, a, first)
+  return { ...way, weight: way.weight / quietOf(input, first.variable) }
+}
+
+const quietOf = ({ variables }: WaysInput, number: number): number =>
+  Math.max(LEAST_QUIET, variables[number]?.quiet ?? 1)

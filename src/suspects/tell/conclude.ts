@@ -1,0 +1,149 @@
+/** From posteriors to what is told: stories, suspicions with reasons, the lift list, where the spill was. */
+import type { SpillHypotheses } from '../../spill/index.ts'
+import { comebackCost, liftCosts } from '../lift/costs.ts'
+import { bestLiftList, costOf, type LiftQuestion } from '../lift/lift-list.ts'
+import type { CauseAt, PartSuspicion, Story, SuspectsResult } from '../result.ts'
+import { storySentence } from './sentences.ts'
+import { findStories, type RawStory } from './stories.ts'
+import { liftQuestion, type Weighed } from './weighed.ts'
+import { hypothesisMasses, type LocatedSpill, whereTheSpillWas } from './where.ts'
+import { groundsOf, reasonsFor } from './why.ts'
+
+export interface WeighedCard extends Weighed {
+  /** Hypotheses of the unreported spill, in the order in which its states were made. */
+  readonly sides: readonly SpillHypotheses[]
+}
+
+const SUSPECT_FROM = 0.01
+/** An unreported spill is placed on the sheet only from this probability on. */
+const PLACED_FROM = 0.2
+/** What was not summed is said from this share on. */
+const SAID_FROM = 0.001
+
+export function conclude(weighed: WeighedCard): SuspectsResult {
+  const { card, assumptions, posterior } = weighed
+  const { parts } = card
+  const costs = liftCosts(card.context.model, parts, assumptions)
+  const question = liftQuestion(weighed, costs, comebackCost(assumptions))
+  const best = bestLiftList(question)
+  const stories = findStories(posterior, card.values)
+  const likely = (a: number, b: number): number => (question.probability[b] ?? 0) - (question.probability[a] ?? 0)
+  const suspects = [...parts.keys()].filter((index) => (question.probability[index] ?? 0) >= SUSPECT_FROM)
+  return {
+    stories: stories.map((story) => tell(weighed, story)),
+    remainder: Math.max(0, 1 - stories.reduce((sum, story) => sum + story.probability, 0)),
+    lift: [...best.lift].toSorted(likely).map((index) => parts[index] ?? ''),
+    expectedCost: {
+      ofTheList: best.cost,
+      ofLiftingNone: costOf(question, []),
+      ofLiftingAllSuspects: costOf(question, suspects),
+    },
+    parts: suspicions(weighed, question, new Set(best.lift)),
+    spill: whereItWas(weighed),
+    leftOut: [
+      ...whatWasNotSummed(posterior.leftOut),
+      ...(posterior.groups.some(({ own }) => own.cut) ? ['more than three faults at once in one package'] : []),
+      ...(best.exact ? [] : ['a proof that no other list of parts to lift costs less']),
+    ],
+  }
+}
+
+function whatWasNotSummed(share: number): string[] {
+  if (share < SAID_FROM) return []
+  const most = share > 0.5 ? 'how likely that is, is not bounded' : `at most ${(share * 100).toPrecision(2)} % of all`
+  return [`some ways in which several rare causes act at once (${most})`]
+}
+
+function suspicions(weighed: WeighedCard, question: LiftQuestion, lift: ReadonlySet<number>): PartSuspicion[] {
+  const grounds = groundsOf(weighed, question)
+  const list = weighed.card.parts.map((ref, index) => {
+    const probability = question.probability[index] ?? 0
+    const costIfLifted = question.liftCost[index] ?? 0
+    return {
+      ref,
+      probability,
+      lift: lift.has(index),
+      costIfLifted,
+      costIfLeft: probability * (question.comebackCost + costIfLifted),
+      why: reasonsFor(grounds, ref, index, lift.has(index)),
+    }
+  })
+  return list.toSorted((a, b) => b.probability - a.probability)
+}
+
+function tell(weighed: WeighedCard, story: RawStory): Story {
+  const causes = story.causes.map((at, index) => withReached(weighed, at, story.labels[index]?.variable))
+  const anythingBad = weighed.card.frame.groups.some(({ told }) => told)
+  return { causes, probability: story.probability, sentence: storySentence(causes, anythingBad) }
+}
+
+/** A spill with the packages whose lanes it more likely than not touches, and the core where its end is touched. */
+function withReached({ posterior, card }: WeighedCard, at: CauseAt, variable: number | undefined): CauseAt {
+  const isSpill = at.kind === 'spill' || at.kind === 'unreported-spill'
+  const { states = [] } = posterior.variables[variable ?? -1] ?? {}
+  if (!isSpill || variable === undefined) return at
+  const masses = posterior.states[variable]
+  let whole = 0
+  let core = 0
+  const touched = card.frame.groups.map(() => 0)
+  for (const [state, { patterns }] of states.entries()) {
+    const mass = masses?.[state] ?? 0
+    let any = false
+    let atCore = false
+    for (const [group, sum] of posterior.groups.entries()) {
+      const number = patterns[group] ?? 0
+      if (number === 0) continue
+      any ||= sum.group.told
+      const { layout } = sum.book
+      const pattern = sum.book.pattern(number)
+      if (pattern.subarray(layout.memory, layout.memory + layout.bits).some((good) => good < 1)) {
+        touched[group] = (touched[group] ?? 0) + mass
+      }
+      atCore ||= pattern.subarray(layout.core, layout.core + layout.bits).some((good) => good < 1)
+    }
+    if (any) whole += mass
+    if (atCore) core += mass
+  }
+  const coreRef = card.context.model.core?.ref
+  const refs = [
+    ...(coreRef !== undefined && core > whole / 2 ? [coreRef] : []),
+    ...card.frame.groups.flatMap(({ part }, group) =>
+      part !== undefined && (touched[group] ?? 0) > whole / 2 ? [part] : [],
+    ),
+  ]
+  return { ...at, refs }
+}
+
+/** Where a reported spill was; an unreported one only where none was reported and one is likely. */
+function whereItWas(weighed: WeighedCard): SuspectsResult['spill'] {
+  const { posterior, spills, spillNumbers, unreportedNumber, sides } = weighed
+  if (spills.length > 0) {
+    const located = spills.map(({ hypotheses }, at): LocatedSpill => {
+      const masses = hypothesisMasses(posterior, spillNumbers[at] ?? -1, 0, hypotheses.groups.length)
+      return { hypotheses, masses }
+    })
+    return whereTheSpillWas(located, touching(weighed, spillNumbers))
+  }
+  const probability = touching(weighed, [unreportedNumber])
+  if (probability < PLACED_FROM) return undefined
+  let offset = 0
+  const located = sides.map((hypotheses): LocatedSpill => {
+    const masses = hypothesisMasses(posterior, unreportedNumber, offset, hypotheses.groups.length)
+    offset += hypotheses.groups.length
+    return { hypotheses, masses }
+  })
+  return whereTheSpillWas(located, probability)
+}
+
+/** Probability that one of these spills touches something that fails or was seen to be dirty. */
+function touching({ posterior }: WeighedCard, variables: readonly number[]): number {
+  let none = 1
+  for (const variable of variables) {
+    let touches = 0
+    for (const [state, { patterns }] of (posterior.variables[variable]?.states ?? []).entries()) {
+      if (patterns.some((pattern) => pattern !== 0)) touches += posterior.states[variable]?.[state] ?? 0
+    }
+    none *= 1 - Math.min(1, touches)
+  }
+  return 1 - none
+}

@@ -1,0 +1,63 @@
+/** Stories in plain words. */
+import type { CauseAt, CauseKind } from '../result.ts'
+
+/** `A`, `A and B`, `A, B and C`. */
+export function listed(words: readonly string[]): string {
+  if (words.length <= 1) return words[0] ?? ''
+  return `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`
+}
+
+const reaching = (cause: CauseAt): string => (cause.refs.length === 0 ? '' : `, reaching ${listed(cause.refs)}`)
+
+const PHRASES: Record<CauseKind, (cause: CauseAt) => string> = {
+  die: ({ at }) => `the die of ${at} itself is bad`,
+  joints: ({ at }) => `joints under ${at} are open`,
+  'command-joints': ({ at }) => `joints of the command group ${at} are open`,
+  corridor: ({ at }) => `the tracks of lane ${at} are cut or bridged`,
+  rail: ({ at }) => `${at} is out of tolerance`,
+  'rail-branch': ({ at }) => `${at} is out of tolerance`,
+  'power-stage': ({ at }) => `power stage ${at} is bad`,
+  core: ({ at }) => `the core ${at} is bad`,
+  'core-patch': ({ at }) => `neighbouring joints under ${at} are open`,
+  spill: (cause) => `the reported spill (${cause.at}) did it${reaching(cause)}`,
+  'unreported-spill': (cause) => `something that nobody reported was spilled ${cause.at}${reaching(cause)}`,
+  slip: ({ at }) => `the slip ${at} did harm`,
+}
+
+export const phrase = (cause: CauseAt): string => PHRASES[cause.kind](cause)
+
+const NAMES: Record<CauseKind, (at: string) => string> = {
+  die: (at) => `the die of ${at}`,
+  joints: (at) => `joints under ${at}`,
+  'command-joints': (at) => `command joints ${at}`,
+  corridor: (at) => `the tracks of ${at}`,
+  rail: (at) => at,
+  'rail-branch': (at) => at,
+  'power-stage': (at) => `power stage ${at}`,
+  core: (at) => `the core ${at} itself`,
+  'core-patch': (at) => `joints under ${at}`,
+  spill: (at) => `the reported spill (${at})`,
+  'unreported-spill': (at) => `an unreported spill (${at})`,
+  slip: (at) => `the slip ${at}`,
+}
+
+/** A cause as a noun. */
+export const nameOf = (cause: CauseAt): string => NAMES[cause.kind](cause.at)
+
+/** @param anythingBad whether there is anything to explain */
+export function storySentence(causes: readonly CauseAt[], anythingBad: boolean): string {
+  if (causes.length === 0) {
+    return anythingBad ? 'Something that is not in the list of causes.' : 'No tested lane fails: nothing needs a cause.'
+  }
+  const text = causes.map(phrase).join('; and ')
+  const opening = causes.length === 1 ? '' : `${causes.length} faults at once: `
+  const whole = opening + text
+  return `${whole.charAt(0).toUpperCase()}${whole.slice(1)}.`
+}
+
+/** Share as a percentage; never 0 % or 100 % for what is only nearly so. */
+export function percent(probability: number): string {
+  if (probability > 0 && probability < 0.01) return 'less than 1 %'
+  if (probability < 1 && probability > 0.99) return 'more than 99 %'
+  return `${Math.round(probability * 100)} %`
+}

@@ -1,0 +1,188 @@
+/** Why a part is suspected or not: sentences for a technician that cite what was observed. */
+import type { BoardModel, PlacedPart } from '../../board/index.ts'
+import { type AreaMark, nearestOfArea } from '../../spill/index.ts'
+import { compassWord, gapMm, placeWords } from '../causes/places.ts'
+import { lastAnswers } from '../checks/asked.ts'
+import { checkById, checkWords } from '../checks/check-catalogue.ts'
+import type { LiftQuestion } from '../lift/lift-list.ts'
+import type { ReportedSpill } from '../sum/card.ts'
+import { listed, nameOf, percent } from './sentences.ts'
+import { type Reason, type Reasons, reasonsOf, type Weighed } from './weighed.ts'
+import { hypothesisMasses } from './where.ts'
+
+const WORTH_SAYING = 0.01
+const NEARBY_MM = 15
+
+/** What all reasons of one card draw on, computed once. */
+export interface Grounds {
+  readonly weighed: Weighed
+  readonly question: LiftQuestion
+  readonly reasons: Reasons
+  /** By reported spill, by ref: probability that it reached the part, by its flow alone and given all that was seen. */
+  readonly flows: readonly {
+    readonly spill: ReportedSpill
+    readonly before: ReadonlyMap<string, number>
+    readonly after: ReadonlyMap<string, number>
+  }[]
+}
+
+export function groundsOf(weighed: Weighed, question: LiftQuestion): Grounds {
+  const { posterior, spillNumbers } = weighed
+  const flows = weighed.spills.map((spill, at) => {
+    const { groups } = spill.hypotheses
+    const masses = hypothesisMasses(posterior, spillNumbers[at] ?? -1, 0, groups.length)
+    const flow = Float64Array.from(groups, ({ weight }) => weight)
+    return { spill, before: reachedBy(weighed, spill, flow), after: reachedBy(weighed, spill, masses) }
+  })
+  return { weighed, question, reasons: reasonsOf(weighed), flows }
+}
+
+/** By ref: the mass of all hypotheses that reach one of its regions. */
+function reachedBy(weighed: Weighed, { hypotheses }: ReportedSpill, masses: Float64Array): Map<string, number> {
+  const { model } = weighed.card.context
+  const sums = new Map<string, number>()
+  for (const [number, { regions }] of hypotheses.groups.entries()) {
+    const refs = new Set<string>()
+    for (const region of regions) refs.add(model.regions[region]?.part ?? '')
+    for (const ref of refs) sums.set(ref, (sums.get(ref) ?? 0) + (masses[number] ?? 0))
+  }
+  return sums
+}
+
+/** @param index of the part among the network's parts */
+export function reasonsFor(grounds: Grounds, ref: string, index: number, lift: boolean): string[] {
+  const { weighed, question } = grounds
+  const { model } = weighed.card.context
+  const part = model.partByRef.get(ref)
+  if (part === undefined) return []
+  const marks = weighed.findings.areas.flatMap((area) => areaSentence(part, area))
+  return [
+    ...laneSentences(model, weighed, part),
+    ...spillSentences(grounds, part),
+    ...marks,
+    ...stageSentence(weighed, ref),
+    ...checkSentences(model, weighed, ref),
+    ...causeSentences(grounds, ref, index),
+    moneySentence(question, index, lift),
+  ]
+}
+
+function laneSentences(model: BoardModel, weighed: Weighed, part: PlacedPart): string[] {
+  if (part.kind === 'core') return coreSentences(model, weighed)
+  if (part.kind !== 'memory') return []
+  const { lanes } = weighed.findings
+  const own = model.lanes.filter((lane) => lane.part === part.ref)
+  const named = (state: string): string[] =>
+    own.filter((lane) => (lanes.get(lane.id) ?? 'untested') === state).map((lane) => lane.name)
+  const fail = named('fail')
+  const pass = named('pass')
+  if (fail.length === 0) {
+    if (pass.length === 0) return [`No lane of ${part.ref} was tested.`]
+    return [`${pass.length === own.length ? 'All' : pass.length} of its ${own.length} lanes pass.`]
+  }
+  const lanesText =
+    pass.length === 0 && fail.length > 1 ? `All ${fail.length} tested lanes fail` : lanesThat('fail', fail)
+  const rest = pass.length === 0 ? '' : `, ${listed(pass)} ${pass.length === 1 ? 'passes' : 'pass'}`
+  const signature = weighed.findings.signatures.get(part.ref)
+  return [`${lanesText}${rest}.`, ...(signature === undefined ? [] : [signature.sentence])]
+}
+
+const lanesThat = (verb: string, lanes: readonly string[]): string =>
+  lanes.length === 1 ? `Lane ${listed(lanes)} ${verb}s` : `Lanes ${listed(lanes)} ${verb}`
+
+function coreSentences(model: BoardModel, weighed: Weighed): string[] {
+  const failing = model.memories.filter((memory) =>
+    model.lanes.some((lane) => lane.part === memory.ref && weighed.findings.lanes.get(lane.id) === 'fail'),
+  )
+  const hidden = 'Under a core nobody can see; it is judged by what hangs on it.'
+  if (failing.length === 0) return ['No tested lane fails.', hidden]
+  const refs = failing.map((memory) => memory.ref)
+  if (refs.length === 1) return [`Only ${refs[0]} fails; a fault of the core seldom stays with one package.`, hidden]
+  return [`${listed(refs)} fail together, and the core is what they share.`, hidden]
+}
+
+function spillSentences(grounds: Grounds, part: PlacedPart): string[] {
+  const { model } = grounds.weighed.card.context
+  return grounds.flows.flatMap(({ spill, before, after: given }) => {
+    const flow = before.get(part.ref) ?? 0
+    const after = given.get(part.ref) ?? 0
+    if (flow < WORTH_SAYING && after < WORTH_SAYING) return []
+    const { at, side } = spill.mark
+    const gap = gapMm(part, at)
+    const where = gap < 0.5 ? placeWords(model, at, side) : `${mm(gap)} ${compassWord(part.placement.at, at)} of it`
+    const under = part.kind === 'core' ? 'regions under it' : 'it'
+    return [
+      `The spill reported ${where} reached ${under} with ${percent(flow)} by its flow alone, ${percent(after)} given what fails and what was seen.`,
+    ]
+  })
+}
+
+const mm = (length: number): string => `${length < 10 ? length.toFixed(1) : Math.round(length)} mm`
+
+const AREA_WORDS: Record<AreaMark['kind'], string> = {
+  residue: 'Residue was seen',
+  film: 'A film was seen',
+  corrosion: 'Corrosion was seen',
+  clean: 'The board was seen to be clean',
+}
+
+function areaSentence(part: PlacedPart, area: AreaMark): string[] {
+  if (part.side !== area.side) return []
+  const nearest = nearestOfArea(area, part.placement.at)
+  const gap = gapMm(part, nearest)
+  if (gap > NEARBY_MM) return []
+  const where = gap < 0.5 ? 'at its body' : `${mm(gap)} ${compassWord(part.placement.at, nearest)} of it`
+  return [`${AREA_WORDS[area.kind]} ${where}.`]
+}
+
+const STAGE_WORDS = {
+  low: 'Measured cold, it read low.',
+  open: 'Measured cold, it read open.',
+  fine: 'Measured cold, it read like its siblings.',
+} as const
+
+function stageSentence({ findings }: Weighed, ref: string): string[] {
+  const state = findings.stages?.get(ref)
+  return state === undefined ? [] : [STAGE_WORDS[state]]
+}
+
+/** What checks found at the part, at its lanes, and on the rails that it makes. */
+function checkSentences(model: BoardModel, { findings }: Weighed, ref: string): string[] {
+  return lastAnswers(findings.checks ?? []).flatMap(({ check, at, found }) => {
+    const entry = checkById(check)
+    const isAbout =
+      at === ref ||
+      model.laneById.get(at)?.part === ref ||
+      model.rails.some(({ name, stages }) => name === at && stages.includes(ref))
+    return entry !== undefined && isAbout ? [checkWords(found ? entry.found : entry.notFound, at)] : []
+  })
+}
+
+const say = (reasons: readonly Reason[]): string =>
+  listed(reasons.slice(0, 4).map(({ at, probability }) => `${nameOf(at)} ${percent(probability)}`))
+
+const byProbability = (a: Reason, b: Reason): number => b.probability - a.probability
+
+function causeSentences({ reasons }: Grounds, ref: string, index: number): string[] {
+  const own = (reasons.own.get(ref) ?? []).filter(({ probability }) => probability >= WORTH_SAYING)
+  const shared = reasons.shared.filter(({ probability }) => probability >= WORTH_SAYING)
+  const lift = [...own.filter(({ lifts }) => lifts), ...shared.filter(({ lifts }) => lifts.includes(index))]
+  const touching = shared.filter(({ lifts, touches }) => !lifts.includes(index) && touches.has(ref))
+  const other = [...own.filter(({ lifts }) => !lifts), ...touching]
+  return [
+    ...(lift.length > 0 ? [`Reasons to lift it: ${say(lift.toSorted(byProbability))}.`] : []),
+    ...(other.length > 0 ? [`What else would explain its failing lanes: ${say(other.toSorted(byProbability))}.`] : []),
+  ]
+}
+
+function moneySentence(question: LiftQuestion, index: number, lift: boolean): string {
+  const probability = question.probability[index] ?? 0
+  const now = question.liftCost[index] ?? 0
+  const left = probability * (question.comebackCost + now)
+  const costs = `lifting costs about ${Math.round(now)}, leaving it about ${Math.round(left)} in expectation`
+  const needs = `It needs lifting with a chance of ${percent(probability)}`
+  if (lift === left > now) return `${needs}: ${costs}.`
+  return lift
+    ? `${needs}: ${costs}; it is on the list because of what the others leave open.`
+    : `${needs}: ${costs}; it stays because a comeback for the others would find it too.`
+}
