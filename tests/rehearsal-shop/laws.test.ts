@@ -1,6 +1,7 @@
 /** Laws of the record: whatever cards came in, in whatever order, from however many shops. */
 import { fc, test as lawTest } from '@fast-check/vitest'
 import { expect, test } from 'vitest'
+import { seededRandom } from '../../src/base/index.ts'
 import {
   addBoardCounts,
   assumptionsFrom,
@@ -15,7 +16,7 @@ import {
   shopWeights,
 } from '../../src/rehearsal/index.ts'
 import { defaultAssumptions, withAssumptions } from '../../src/suspects/index.ts'
-import { anyCard, card, part } from './support.ts'
+import { anyCard, card, memoryRefs, part } from './support.ts'
 
 const cards = fc.array(anyCard, { maxLength: 12 })
 const recordOf = (own: ReturnType<typeof countCards>) => ({ own, pools: [] })
@@ -96,6 +97,20 @@ test('fifty cards with as many bad dies as places say move the prior half-way to
   const { prior } = assumptionsFrom(recordOf(countCards(every)), undefined)
   // one of four dies a card: (0.015 · 50 + 0.25 · 50) / 100
   expect(prior?.die).toBeCloseTo((0.015 + 0.25) / 2, 12)
+})
+
+test('with many cards a figure comes to what really happens there', () => {
+  const random = seededRandom(20260309)
+  const often = 0.07
+  const cards4000 = Array.from({ length: 4000 }, () =>
+    card({ parts: memoryRefs.flatMap((ref) => (random.next() < often ? [part({ ref, harmed: random.next() < 0.2 })] : [])) }),
+  )
+  const { prior, risk } = assumptionsFrom(recordOf(countCards(cards4000)), undefined)
+  // four standard deviations of a share of 16,000 dies, and of about 1,120 lifts
+  expect(Math.abs((prior?.die ?? 0) - often)).toBeLessThan(
+    4 * Math.sqrt((often * (1 - often)) / 16_000) + 0.055 * (50 / 4050),
+  )
+  expect(Math.abs((risk?.memoryDamage ?? 0) - 0.2)).toBeLessThan(4 * Math.sqrt((0.2 * 0.8) / 1000) + 0.18 * (50 / 1050))
 })
 
 test('checks are learnt within the bounds of the catalogue, however often they were right', () => {

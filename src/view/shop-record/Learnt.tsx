@@ -23,6 +23,7 @@ const ALL = ''
 export function Learnt({ record }: { readonly record: ShopRecord }) {
   const onDesk = useBoard()?.model.name
   const { boards } = pooled(record)
+  const unnamed = record.pools.some((pool) => pool.all.cards > 0 && Object.keys(pool.boards).length === 0)
   const [board, setBoard] = useState(onDesk !== undefined && Object.hasOwn(boards, onDesk) ? onDesk : ALL)
   const basis = basisFor(record, board === ALL ? undefined : board)
   const figures = learntFigures(basis.counts)
@@ -44,6 +45,9 @@ export function Learnt({ record }: { readonly record: ShopRecord }) {
             {board !== ALL && basis.board === undefined
               ? `With fewer than ${shopWeights.boardCards.value} cards of ${board}, those of all boards are taken. `
               : ''}
+            {basis.board !== undefined &&
+              unnamed &&
+              'Counts that came in without names of boards are in those of all boards alone. '}
             What ships counts as much as {shopWeights.cards.value} cards, {shopWeights.tries.value} tries or{' '}
             {shopWeights.lifts.value} noted lifts, so that a few cards move a figure a little.
           </p>

@@ -98,7 +98,7 @@ function Figure({ section, name, reason, most, overrides, learnt }: FigureProps)
       />
       <p id={`${id}-why`}>
         {reason}
-        {fromRecord && !changed && ` The shop’s own record stands for the shipped ${shippedWords(section, name)}.`}
+        {fromRecord && !changed && `. From the shop’s own record; ${shippedWords(section, name)} ships.`}
       </p>
       {changed && (
         <LinkButton

@@ -132,7 +132,7 @@ function PartCause({ row, onChange }: { readonly row: Row; readonly onChange: (n
         <AmountField
           label={`Minutes to lift, clean and refit ${ref}`}
           labelHidden
-          unit="min"
+          unit="min on it"
           most={100_000}
           value={minutes}
           onChange={(next) => onChange(withMinutes(row, next))}
