@@ -15,11 +15,13 @@ import {
   checkInstances,
   createJudge,
   type Findings,
+  harmOf,
   type Judge,
   type LaneState,
   lookPlaces,
   type RankedCheck,
   type ReportedSpill,
+  type Round,
   type SuspectsResult,
 } from '../../suspects/index.ts'
 
@@ -33,12 +35,7 @@ export interface Known {
   readonly measurements: readonly Measurement[]
   readonly checks: readonly CheckAnswer[]
   readonly told: 'accident' | 'no-accident' | 'unknown'
-  /** Rounds of work: parts taken off, put right, refitted; what the run after it said. */
   readonly rounds: readonly Round[]
-}
-
-export interface Round extends Pick<Findings, 'lanes' | 'signatures'> {
-  readonly lifted: readonly string[]
 }
 
 export type Action =
@@ -72,42 +69,22 @@ export function createAsker(model: BoardModel): Asker {
   return {
     model,
     ask: result,
-    propose: (known) => {
-      const now = asItIsNow(known)
-      return proposeFrom(known.rounds, result(now), () => nextChecks(model, engine, judge, sides, now))
-    },
-    proposeWithoutChecks: (known) => proposeFrom(known.rounds, result(asItIsNow(known)), () => []),
+    propose: (known) => proposeFrom(known, result(known), () => nextChecks(model, engine, judge, sides, known)),
+    proposeWithoutChecks: (known) => proposeFrom(known, result(known), () => []),
     open: (known) => {
-      const findings = findingsOf(model, asItIsNow(known))
+      const findings = findingsOf(model, known)
       const { instances } = checkInstances(model, findings, lookPlaces(model, findings))
       return instances.map(({ check, at }) => ({ kind: 'check', check: check.id, at }))
     },
   }
 }
 
-/** What was answered before the last round may no longer hold. */
-function asItIsNow(known: Known): Known {
-  const last = known.rounds.at(-1)
-  return last === undefined ? known : { ...known, lanes: last.lanes, signatures: last.signatures, checks: [] }
-}
-
-const WORTH_LIFTING = 0.15
-const fails = (lanes: Findings['lanes']): boolean => [...lanes.values()].includes('fail')
-
-function proposeFrom(
-  rounds: readonly Round[],
-  { lift, parts }: SuspectsResult,
-  checks: () => readonly RankedCheck[],
-): Action {
-  const last = rounds.at(-1)
-  if (last !== undefined && !fails(last.lanes)) return { kind: 'hand-back' }
-  const off = new Set(rounds.flatMap(({ lifted }) => lifted))
+function proposeFrom({ rounds }: Known, { lift }: SuspectsResult, checks: () => readonly RankedCheck[]): Action {
   const best = checks().find(({ saves = 0, minutes }) => saves > minutes)
   if (best !== undefined) return { kind: 'check', check: best.check, at: best.at }
+  const off = new Set(rounds.flatMap(({ lifted }) => lifted))
   const refs = lift.filter((ref) => !off.has(ref))
-  if (refs.length > 0) return { kind: 'lift', refs }
-  const next = parts.find(({ ref, probability }) => !off.has(ref) && probability >= WORTH_LIFTING)
-  return next === undefined || last === undefined ? { kind: 'hand-back' } : { kind: 'lift', refs: [next.ref] }
+  return refs.length > 0 ? { kind: 'lift', refs } : { kind: 'hand-back' }
 }
 
 function nextChecks(model: BoardModel, engine: ReachEngine, judge: Judge, sides: readonly Side[], known: Known) {
@@ -122,15 +99,16 @@ function nextChecks(model: BoardModel, engine: ReachEngine, judge: Judge, sides:
 function reportedSpills(engine: ReachEngine, marks: readonly SpillMark[], areas: readonly AreaMark[]): ReportedSpill[] {
   return marks.flatMap((mark) => {
     const substance = substances.find(({ id }) => id === mark.substance)
-    const hypotheses = substance === undefined ? undefined : engine.hypotheses(mark, [], substance, areas)
-    return hypotheses?.ok === true ? [{ mark, hypotheses: hypotheses.value }] : []
+    if (substance === undefined) return []
+    const hypotheses = engine.hypotheses(mark, [], substance, areas)
+    return hypotheses.ok ? [{ mark, hypotheses: hypotheses.value, harm: harmOf(substance) }] : []
   })
 }
 
 function findingsOf(model: BoardModel, known: Known): Findings {
   const { rails, stages } = lineStates(model, known.measurements, [])
-  const { lanes, signatures, spills, areas, slips, checks } = known
-  return { lanes, signatures, spills, areas, slips, rails, stages, checks }
+  const { lanes, signatures, spills, areas, slips, checks, rounds, told } = known
+  return { lanes, signatures, spills, areas, slips, rails, stages, checks, rounds, told }
 }
 
 /** Lanes and signatures as a report's tally gives them; lanes that it does not speak of are untested. */

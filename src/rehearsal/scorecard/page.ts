@@ -95,6 +95,7 @@ function withoutTable({ without }: Scorecard): string {
     looks: 'without looks',
     readings: 'without readings',
     looksAndReadings: 'without either',
+    withChecks: 'all cards, after the checks that were proposed',
   }
   const rows = Object.entries(without).map(([name, { cards, liftmap, eceCore }]) => [
     names[name] ?? name,

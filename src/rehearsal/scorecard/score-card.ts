@@ -58,6 +58,8 @@ export interface CardScore {
   readonly milliseconds: number
   /** A technician who did what was proposed. */
   readonly steps?: StepsScore
+  /** The list after the checks that came before the first decision; their minutes are not in its cost. */
+  readonly checked?: VariantScore
   /** Costs of the same technician with other checks, where that was asked for. */
   readonly otherOrders?: {
     readonly random: number
@@ -89,8 +91,10 @@ export async function scoreCard(card: SimulatedCard, asker: Asker, wish: ScoreWi
   const judged = wish.variants ? { ...base, without: withLess(card, asker, known) } : base
   if (!wish.steps) return good(judged)
   const work = (proposer: Proposer): StepsScore => workInSteps(card, known, proposer, pricesOf(card.model))
-  const steps = work(asker.propose)
-  const walked = { ...judged, steps, cost: { ...base.cost, steps: steps.cost } }
+  const watched = watchDecision(asker.propose)
+  const steps = work(watched.propose)
+  const checked = afterChecks(card, asker, watched.decision() ?? known)
+  const walked = { ...judged, steps, checked, cost: { ...base.cost, steps: steps.cost } }
   if (!wish.variants) return good(walked)
   const otherOrders = {
     random: work(byChance(asker, card)).cost,
@@ -170,6 +174,29 @@ function placeOf({ truth, observations }: SimulatedCard, result: SuspectsResult)
   if (spill === undefined || mark === undefined || result.spill === undefined) return undefined
   const from = ({ x, y }: { x: number; y: number }): number => Math.hypot(x - spill.at.x, y - spill.at.y)
   return { errorMm: from(result.spill.at), markMm: from(mark.at), sdMm: result.spill.sdMm }
+}
+
+/** Hears what was known when the first thing other than a check was decided. */
+function watchDecision(propose: Proposer): { readonly propose: Proposer; readonly decision: () => Known | undefined } {
+  let decided: Known | undefined
+  return {
+    propose: (known) => {
+      const action = propose(known)
+      if (action.kind !== 'check') decided ??= known
+      return action
+    },
+    decision: () => decided,
+  }
+}
+
+function afterChecks({ model, truth }: SimulatedCard, asker: Asker, decided: Known): VariantScore {
+  const prices = pricesOf(model)
+  const result = asker.ask({ ...decided, rounds: [] })
+  const core = model.core?.ref ?? ''
+  return {
+    liftmap: costOfList(prices, result.lift, truth.needs),
+    core: [probabilityOf(result, core), truth.needs.includes(core) ? 1 : 0],
+  }
 }
 
 function withLess({ model, truth }: SimulatedCard, asker: Asker, known: Known): NonNullable<CardScore['without']> {

@@ -181,20 +181,26 @@ function placesOf(cards: readonly CardScore[]): Scorecard['place'] {
   }
 }
 
-/** The same cards throughout: those that were judged with less as well. */
+/** The same cards throughout, those that were judged with less as well; with checks: all that were worked on in steps. */
 function withoutOf(cards: readonly CardScore[]): Scorecard['without'] {
   const own = cards.flatMap(({ without, cost, core }) =>
     without === undefined ? [] : [{ ...without, nothingLess: { liftmap: cost.liftmap, core } }],
   )
-  const entry = (of: (card: (typeof own)[number]) => VariantScore) => {
-    const said: Said[] = own.map((card) => of(card).core)
-    return { cards: own.length, liftmap: mean(own.map((card) => of(card).liftmap)), eceCore: calibrationOf(said).ece }
+  const summed = (scores: readonly VariantScore[]) => {
+    const said: Said[] = scores.map(({ core }) => core)
+    return {
+      cards: scores.length,
+      liftmap: mean(scores.map(({ liftmap }) => liftmap)),
+      eceCore: calibrationOf(said).ece,
+    }
   }
+  const checked = cards.flatMap((card) => card.checked ?? [])
   return {
-    nothingLess: entry(({ nothingLess }) => nothingLess),
-    looks: entry(({ looks }) => looks),
-    readings: entry(({ readings }) => readings),
-    looksAndReadings: entry(({ both }) => both),
+    nothingLess: summed(own.map(({ nothingLess }) => nothingLess)),
+    looks: summed(own.map(({ looks }) => looks)),
+    readings: summed(own.map(({ readings }) => readings)),
+    looksAndReadings: summed(own.map(({ both }) => both)),
+    ...(checked.length === 0 ? {} : { withChecks: summed(checked) }),
   }
 }
 

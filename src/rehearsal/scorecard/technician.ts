@@ -2,12 +2,11 @@
  * A technician who does what is proposed first, sees what comes of it, and asks again, until nothing more is proposed. Pays
  * minutes for each check, each lift and each test after it; and for what was left, a comeback with its lifts.
  */
-import { tallyTable } from '../../report/index.ts'
 import type { AreaMark } from '../../spill/index.ts'
 import { checkById, type CheckEntry } from '../../suspects/index.ts'
 import { edgesToLook } from '../simulator/looks.ts'
 import type { FoundUnder, SimulatedCard } from '../simulator/types.ts'
-import { type Action, evidenceOfTally, type Known } from './ask.ts'
+import type { Action, Known } from './ask.ts'
 import type { Prices } from './rules.ts'
 
 export interface StepsScore {
@@ -63,9 +62,8 @@ function afterLift(card: SimulatedCard, bench: Bench, refs: readonly string[], p
   const lifted = [...new Set([...bench.lifted, ...refs])]
   const found = card.lift(refs)
   const paid = refs.reduce((sum, ref) => sum + prices.liftCost(ref), RETEST_MINUTES * prices.minute)
-  const evidence = evidenceOfTally(card.model, tallyTable(card.model, card.retestRows(lifted)))
   const areas = [...bench.known.areas, ...found.flatMap((under) => marksUnder(card, under))]
-  const rounds = [...bench.known.rounds, { lifted: [...refs], ...evidence }]
+  const rounds = [...bench.known.rounds, { lifted: [...refs], lanes: card.retest(lifted) }]
   return {
     ...bench,
     known: { ...bench.known, areas, rounds },

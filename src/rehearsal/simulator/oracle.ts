@@ -33,9 +33,7 @@ const leftAfter = (truth: Truth, lifted: readonly string[]): Damage[] =>
         damage.ref === undefined ? !isMendedInPassing(damage) : !lifted.includes(damage.ref),
       )
 
-export function oracleOf(
-  ground: OracleGround,
-): Pick<SimulatedCard, 'outcomeOf' | 'measure' | 'lift' | 'retest' | 'retestRows'> {
+export function oracleOf(ground: OracleGround): Pick<SimulatedCard, 'outcomeOf' | 'measure' | 'lift' | 'retest'> {
   const { model, seed, truth, walk } = ground
   const errorsAfter = (lifted: readonly string[]): ReadonlyMap<string, number> => {
     const random = seededRandom(Math.floor(lasting(seed, `retest ${[...lifted].toSorted().join()}`) * 2 ** 31))
@@ -51,10 +49,6 @@ export function oracleOf(
     retest: (lifted) => {
       const errors = errorsAfter(lifted)
       return new Map(model.lanes.map(({ id }): [string, LaneState] => [id, errors.has(id) ? 'fail' : 'pass']))
-    },
-    retestRows: (lifted) => {
-      const errors = errorsAfter(lifted)
-      return model.lanes.map(({ id }) => ({ lane: id, errors: errors.get(id) ?? 0 }))
     },
   }
 }

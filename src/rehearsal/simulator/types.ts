@@ -106,8 +106,6 @@ export interface SimulatedCard {
   readonly lift: (refs: readonly string[]) => readonly FoundUnder[]
   /** Lanes in a test after these parts came off, were put right and refitted. */
   readonly retest: (lifted: readonly string[]) => ReadonlyMap<string, LaneState>
-  /** The same test as counts by lane, as it would be typed into a table. */
-  readonly retestRows: (lifted: readonly string[]) => readonly TableRow[]
 }
 
 export interface FoundUnder {
