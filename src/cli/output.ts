@@ -74,6 +74,7 @@ export const reachOutput = z
         mark: z.string(),
         radiusMm: z.number().nonnegative(),
         areaMm2: z.number().nonnegative(),
+        extent: z.string().describe('how far it lies about its point, in words'),
         parts: z.array(z.object({ ref: z.string(), probability })),
         notes: z.array(z.string()),
       }),

@@ -4,12 +4,14 @@ import type { Marcher, Seeds } from './march.ts'
 import type { Terrain } from './terrain.ts'
 
 /** Spacing of the radii at which a curve is kept; between them it runs straight. */
-const BIN_MM = 0.25
+const BIN_MM = 0.5
 
-/** What the set {T <= r} holds, at r = 0, 0.25, 0.5 mm…: bare mask in mm², and the gaps under bodies in mm³. */
+/** What the set {T <= r} holds, at r = 0, 0.5, 1 mm…: bare mask in mm², and the gaps under bodies in mm³. */
 export interface VolumeCurve {
   readonly openMm2: Float64Array
   readonly gapMm3: Float64Array
+  /** How many cells the march reached. */
+  readonly count: number
   /** True when the march filled all that it can get to: more than the last entry has no place. */
   readonly full: boolean
 }
@@ -44,7 +46,7 @@ export function marchVolume(terrain: Terrain, marcher: Marcher, seeds: Seeds, lo
     }
     return false
   }
-  const count = marcher.run(seeds, Infinity, { stop })
+  const count = marcher.run(seeds, Infinity, stop)
   const lastMm = count > 0 ? (marcher.effortMm[marcher.order[count - 1] ?? 0] ?? 0) : 0
   const full = lastMm <= stopAtMm
   return curveOf(
@@ -71,7 +73,7 @@ function curveOf(terrain: Terrain, marcher: Marcher, count: number, toMm: number
   }
   accumulate(openMm2)
   accumulate(gapMm3)
-  return { openMm2, gapMm3, full }
+  return { openMm2, gapMm3, count, full }
 }
 
 /** Adds to bin k what fills between its lower neighbour and itself. */
@@ -113,20 +115,3 @@ export function closeVolume(curve: VolumeCurve, load: Load): Closure | undefined
 
 /** Radius up to which the curve is known. */
 export const curveEndMm = (curve: VolumeCurve): number => (curve.openMm2.length - 1) * BIN_MM
-
-/** A fine curve near its seed, carried on beyond its end by what a coarse one gains there. */
-export function joinCurves(fine: VolumeCurve, coarse: VolumeCurve): VolumeCurve {
-  const joint = fine.openMm2.length - 1
-  const carryOn = (near: Float64Array, far: Float64Array): Float64Array => {
-    const joined = new Float64Array(Math.max(near.length, far.length))
-    joined.set(near)
-    const offset = (near[joint] ?? 0) - (far[joint] ?? 0)
-    for (let k = joint + 1; k < far.length; k++) joined[k] = (far[k] ?? 0) + offset
-    return joined
-  }
-  return {
-    openMm2: carryOn(fine.openMm2, coarse.openMm2),
-    gapMm3: carryOn(fine.gapMm3, coarse.gapMm3),
-    full: coarse.full,
-  }
-}

@@ -1,15 +1,19 @@
 /** The reach at the mark's own point and amount: what the sheet draws. */
 import { cellCount } from '../base/index.ts'
 import { closeVolume, curveEndMm, marchVolume } from './curve.ts'
-import type { Push } from './fields.ts'
 import type { Load } from './film.ts'
 import type { SpillMark } from './marks.ts'
 import type { ReachField } from './result.ts'
-import { type Site, spillSeeds } from './site.ts'
+import { pressedChance, pushIfPressedMm } from './press.ts'
+import { type Pressed, type Site, spillSeeds } from './site.ts'
+import type { Substance } from './substance.ts'
 import type { Terrain } from './terrain.ts'
 
 export interface DirectReach {
+  /** The smear's and the push together. */
   readonly radiusMm: number
+  /** How far it was pushed for certain: 0 where that is not known. */
+  readonly pushMm: number
   readonly areaMm2: number
   readonly unplacedMm3: number
   readonly fields: readonly ReachField[]
@@ -20,19 +24,23 @@ const BEYOND = 1.6
 
 /**
  * Marches from the mark until its load has its place. What a body keeps out and was pushed goes on from there: everything
- * within the push of the smear counts, and the radius is the smear's plus the push.
+ * within the push of the smear counts, and the radius is the smear's plus the push. A push that nobody vouches for is left
+ * to the probabilities.
  */
-export function directReach(site: Site, mark: SpillMark, load: Load): DirectReach {
-  const { terrain, marcher, push } = site
-  const seeds = spillSeeds(terrain, site.behaviour, mark.at, load, mark.downDeg)
+export function directReach(site: Site, mark: SpillMark, substance: Substance, load: Load): DirectReach {
+  const { terrain, marcher, behaviour } = site
+  const seeds = spillSeeds(terrain, behaviour, mark.at, load, mark.downDeg)
   const curve = marchVolume(terrain, marcher, seeds, load, { limitMm: Infinity, beyond: BEYOND })
   const closed = closeVolume(curve, load) ?? { radiusMm: curveEndMm(curve), unplacedMm3: 0 }
+  const isPushed = behaviour.bodies === 'kept-out' && pressedChance(mark, substance) === 1
+  const pushMm = isPushed ? pushIfPressedMm(mark, substance) : 0
   const effortMm = new Float32Array(marcher.effortMm)
-  if (push !== undefined) goOnPushed(effortMm, closed.radiusMm, push)
-  const radiusMm = closed.radiusMm + (push?.pushMm ?? 0)
+  if (pushMm > 0) goOnPushed(effortMm, closed.radiusMm, pushMm, site.pressed())
+  const radiusMm = closed.radiusMm + pushMm
   return {
     radiusMm,
-    areaMm2: areaWithin(push?.terrain ?? terrain, effortMm, radiusMm),
+    pushMm,
+    areaMm2: areaWithin(pushMm > 0 ? site.pressed().terrain : terrain, effortMm, radiusMm),
     unplacedMm3: closed.unplacedMm3,
     fields: terrain.sides.map((side, layer) => ({
       side,
@@ -48,13 +56,13 @@ function layerOf(terrain: Terrain, effortMm: Float32Array, layer: number): Float
   return effortMm.slice(layer * cells, (layer + 1) * cells)
 }
 
-function goOnPushed(effortMm: Float32Array, smearMm: number, push: Push): void {
+function goOnPushed(effortMm: Float32Array, smearMm: number, pushMm: number, { marcher }: Pressed): void {
   const cells: number[] = []
   for (let cell = 0; cell < effortMm.length; cell++) if ((effortMm[cell] ?? Infinity) <= smearMm) cells.push(cell)
-  const count = push.marcher.run({ cells, effortMm: cells.map(() => 0) }, push.pushMm)
+  const count = marcher.run({ cells, effortMm: cells.map(() => 0) }, pushMm)
   for (let i = cells.length; i < count; i++) {
-    const cell = push.marcher.order[i] ?? 0
-    const pushed = smearMm + (push.marcher.effortMm[cell] ?? 0)
+    const cell = marcher.order[i] ?? 0
+    const pushed = smearMm + (marcher.effortMm[cell] ?? 0)
     if (pushed < (effortMm[cell] ?? Infinity)) effortMm[cell] = pushed
   }
 }

@@ -1,23 +1,23 @@
 /** The reach engine of one board: everything that is marched once is kept, so that moving a mark is a lookup. */
 import { bad, good, type Result } from '../base/index.ts'
 import type { BoardModel, Side } from '../board/index.ts'
-import { amountLevels } from './amounts.ts'
-import { type Spread, firstLevels, leastLevels, probabilityOf } from './arrivals.ts'
+import { reachesArea } from './area-arrivals.ts'
 import { checkSpill } from './checks.ts'
 import { directReach } from './direct.ts'
 import { type Behaviour, behaviourOf, loadOf } from './film.ts'
 import { mergeHypotheses } from './groups.ts'
 import type { AreaMark, DamMark, SpillMark } from './marks.ts'
-import { notesOn } from './notes.ts'
-import { prepareSteps } from './prepare.ts'
+import { extentWords, notesOn } from './notes.ts'
+import { lands } from './places.ts'
 import type { ReachResult, SpillHypotheses } from './result.ts'
 import { createShelf } from './shelf.ts'
 import { buildSite, type Site } from './site.ts'
-import { spotOf } from './spot.ts'
-import { offBoard, spreadOf } from './spread.ts'
+import { offBoard, probabilitiesOf, type Spread, spreadOf } from './spread.ts'
 import type { Substance } from './substance.ts'
 import { substances } from './substances.ts'
-import { areaTarget, type Target, targetsOf } from './targets.ts'
+import { type BoardTargets, targetsOf } from './targets.ts'
+import { createTrialBench, type TrialBench } from './trial.ts'
+import { createTrialStore, type TrialStore } from './trial-store.ts'
 import { unreportedSpread } from './unreported.ts'
 
 export interface ReachEngineOptions {
@@ -56,101 +56,88 @@ export interface ReachEngine {
   unreportedHypotheses(question: UnreportedQuestion): SpillHypotheses
 }
 
-interface Evaluated {
-  readonly spread: Spread
-  readonly regions: readonly Uint8Array[]
-  readonly corridors: readonly Uint8Array[]
+interface Ground {
+  readonly site: Site
+  readonly bench: TrialBench
+  readonly trials: TrialStore
 }
 
-const KEPT_SITES = 4
+const KEPT_GROUNDS = 4
 const KEPT_ANSWERS = 8
 const DEFAULT_SUBSTANCE = 'coolant-eg'
 
 export function createReachEngine(model: BoardModel, options: ReachEngineOptions = {}): ReachEngine {
   const cellMm = options.cellMm ?? 1
   const targets = targetsOf(model)
-  const sites = createShelf<Site>(KEPT_SITES)
-  const evaluations = createShelf<Result<Evaluated>>(KEPT_ANSWERS)
+  const grounds = createShelf<Ground>(KEPT_GROUNDS)
+  const spreads = createShelf<Result<Spread>>(KEPT_ANSWERS)
   const unreported = createShelf<SpillHypotheses>(KEPT_ANSWERS)
 
-  const siteFor = (sides: readonly Side[], behaviour: Behaviour, dams: readonly DamMark[], pushMm: number): Site => {
-    const order = { sides, behaviour, dams, pushMm: behaviour.bodies === 'kept-out' ? pushMm : 0 }
-    return sites.get(JSON.stringify(order), () => buildSite(model, order, cellMm))
-  }
-  const siteOf = (mark: SpillMark, dams: readonly DamMark[], substance: Substance): Result<Site> => {
+  const groundFor = (sides: readonly Side[], behaviour: Behaviour, dams: readonly DamMark[]): Ground =>
+    grounds.get(JSON.stringify([sides, behaviour, dams]), () => {
+      const site = buildSite(model, { sides, behaviour, dams }, cellMm)
+      const bench = createTrialBench(model, site, targets)
+      return { site, bench, trials: createTrialStore(site, bench) }
+    })
+  const groundOf = (mark: SpillMark, dams: readonly DamMark[], substance: Substance): Result<Ground> => {
     const behaviour = checkSpill(mark, dams, substance)
     if (!behaviour.ok) return behaviour
-    const site = siteFor(sidesOf(mark), behaviour.value, dams, mark.pushMm)
-    return spotOf(site.terrain, mark.at) === undefined ? bad(offBoard(mark)) : good(site)
+    const ground = groundFor(sidesOf(mark), behaviour.value, dams)
+    return lands(ground.site.terrain, mark.at) ? good(ground) : bad(offBoard(mark))
   }
-  const evaluate = (site: Site, mark: SpillMark, dams: readonly DamMark[], substance: Substance): Result<Evaluated> =>
-    evaluations.get(JSON.stringify([mark, dams, substance]), () => {
-      const spread = spreadOf(site, mark, substance)
-      if (!spread.ok) return spread
-      return good(arriveAt(site, spread.value, targets.regions, targets.corridors))
-    })
+  const spreadFor = (ground: Ground, mark: SpillMark, dams: readonly DamMark[], substance: Substance) =>
+    spreads.get(JSON.stringify([mark, dams, substance]), () => spreadOf(ground.trials, ground.site, mark, substance))
 
   const reach: ReachEngine['reach'] = (mark, dams, substance) => {
-    const site = siteOf(mark, dams, substance)
-    if (!site.ok) return site
-    const load = loadOf(mark.amount, substance, site.value.behaviour)
+    const ground = groundOf(mark, dams, substance)
+    if (!ground.ok) return ground
+    const { site } = ground.value
+    const load = loadOf(mark.amount, substance, site.behaviour)
     if (!load.ok) return load
-    const evaluated = evaluate(site.value, mark, dams, substance)
-    if (!evaluated.ok) return evaluated
-    const direct = directReach(site.value, mark, load.value)
-    const { spread, regions, corridors } = evaluated.value
+    const spread = spreadFor(ground.value, mark, dams, substance)
+    if (!spread.ok) return spread
+    const direct = directReach(site, mark, substance, load.value)
+    const noted = { model, site, mark, substance, load: load.value, direct }
+    const probability = probabilitiesOf(spread.value, targets.list.length + model.parts.length)
     return good({
       radiusMm: direct.radiusMm,
       areaMm2: direct.areaMm2,
       unplacedMl: direct.unplacedMm3 / 1000,
       fields: direct.fields,
-      parts: partProbabilities(site.value, spread, regions),
-      regions: model.regions.map(({ id }, i) => ({ id, probability: chance(regions[i], spread) })),
-      corridors: model.corridors.map(({ lane }, i) => ({ lane, probability: chance(corridors[i], spread) })),
-      notes: notesOn(model, site.value, mark, substance, load.value, direct.unplacedMm3),
+      parts: partProbabilities(targets, site, probability),
+      regions: model.regions.map(({ id }, i) => ({ id, probability: probability[i] ?? 0 })),
+      corridors: model.corridors.map(({ lane }, i) => ({ lane, probability: probability[targets.regions + i] ?? 0 })),
+      extent: extentWords(noted),
+      notes: notesOn(noted),
     })
   }
 
-  const partProbabilities = (site: Site, spread: Spread, regions: readonly Uint8Array[]): ReachResult['parts'] => {
-    const parts: { ref: string; probability: number }[] = []
-    for (const [ref, indices] of targets.regionsOfPart) {
-      const firsts = indices.flatMap((index) => regions[index] ?? [])
-      parts.push({ ref, probability: probabilityOf(leastLevels(firsts), spread) })
-    }
-    for (const { ref, target } of targets.bodies) {
-      if (!site.terrain.sides.includes(target.side)) continue
-      const probability = probabilityOf(firstLevels(target, site.fields, spread), spread)
-      if (probability > 0) parts.push({ ref, probability })
-    }
-    return parts.toSorted((a, b) => b.probability - a.probability)
-  }
-
   const hypotheses: ReachEngine['hypotheses'] = (mark, dams, substance, areas) => {
-    const site = siteOf(mark, dams, substance)
-    if (!site.ok) return site
-    const evaluated = evaluate(site.value, mark, dams, substance)
-    if (!evaluated.ok) return evaluated
-    const { spread, regions, corridors } = evaluated.value
-    return good(
-      mergeHypotheses(spread, { regions, corridors, areas: arriveAtAreas(site.value, spread, areas) }, mark.side),
-    )
+    const ground = groundOf(mark, dams, substance)
+    if (!ground.ok) return ground
+    const spread = spreadFor(ground.value, mark, dams, substance)
+    if (!spread.ok) return spread
+    const reached = areas.map((area) => reachesArea(ground.value.site, spread.value, area))
+    return good(mergeHypotheses(spread.value, reached, targets, mark.side))
   }
 
   const unreportedHypotheses: ReachEngine['unreportedHypotheses'] = ({ side, substance, areas, dams }) => {
     const behaviour = defaultBehaviour(substance)
     return unreported.get(JSON.stringify([side, behaviour, areas, dams]), () => {
-      const site = siteFor([side], behaviour, dams, 0)
-      const spread = unreportedSpread(site, model)
-      const { regions, corridors } = arriveAt(site, spread, targets.regions, targets.corridors)
-      return mergeHypotheses(spread, { regions, corridors, areas: arriveAtAreas(site, spread, areas) }, side)
+      const { site, bench } = groundFor([side], behaviour, dams)
+      const spread = unreportedSpread(site, bench, model)
+      return mergeHypotheses(
+        spread,
+        areas.map((area) => reachesArea(site, spread, area)),
+        targets,
+        side,
+      )
     })
   }
 
   const prepareSlices: ReachEngine['prepareSlices'] = (mark, dams, substance) => {
-    const site = siteOf(mark, dams, substance)
-    if (!site.ok) return site
-    const levels = amountLevels(mark, substance, site.value.behaviour)
-    return levels.ok ? good(prepareSteps(site.value, mark, levels.value.loads, targets)) : levels
+    const ground = groundOf(mark, dams, substance)
+    return ground.ok ? ground.value.trials.prepareSteps(mark, substance) : ground
   }
   const prepare: ReachEngine['prepare'] = (mark, dams, substance, onProgress) => {
     const slices = prepareSlices(mark, dams, substance)
@@ -161,17 +148,15 @@ export function createReachEngine(model: BoardModel, options: ReachEngineOptions
   return { prepare, prepareSlices, reach, hypotheses, unreportedHypotheses }
 }
 
-function arriveAt(site: Site, spread: Spread, regions: readonly Target[], corridors: readonly Target[]): Evaluated {
-  const arrive = (target: Target): Uint8Array => firstLevels(target, site.fields, spread)
-  return { spread, regions: regions.map(arrive), corridors: corridors.map(arrive) }
+/** Parts with regions always, so that a 0 can be told from a part that is not there; of the others those that are reached. */
+function partProbabilities(targets: BoardTargets, { terrain }: Site, probability: Float64Array): ReachResult['parts'] {
+  const first = targets.regions + targets.corridors
+  return targets.parts
+    .map(({ ref, side, hasRegions }, i) => ({ ref, side, hasRegions, probability: probability[first + i] ?? 0 }))
+    .filter((part) => part.hasRegions || (part.probability > 0 && terrain.sides.includes(part.side)))
+    .map((part) => ({ ref: part.ref, probability: part.probability }))
+    .toSorted((a, b) => b.probability - a.probability)
 }
-
-function arriveAtAreas(site: Site, spread: Spread, areas: readonly AreaMark[]): Uint8Array[] {
-  return areas.map((area) => firstLevels(areaTarget(area), site.fields, spread))
-}
-
-const chance = (first: Uint8Array | undefined, spread: Spread): number =>
-  first === undefined ? 0 : probabilityOf(first, spread)
 
 function sidesOf(mark: SpillMark): Side[] {
   if (!mark.reachesOtherSide) return [mark.side]

@@ -46,6 +46,14 @@ function heldBehaviour(substance: Substance): Result<Behaviour> {
   return good({ bodies: 'kept-out', filmMm, liquid: undefined })
 }
 
+/** The same substance standing at another contact angle in degrees (what flows) or film thickness in mm (what is held). */
+export function standingOf(behaviour: Behaviour, figure: number): Behaviour {
+  const { liquid } = behaviour
+  if (liquid === undefined) return { ...behaviour, filmMm: figure }
+  const filmMm = 2 * liquid.capillaryLengthMm * Math.sin((figure * Math.PI) / 360)
+  return { ...behaviour, filmMm, liquid: { ...liquid, contactAngleDeg: figure } }
+}
+
 /** What an amount comes to, times `factor`: a smear covers its area at the film height, a volume stands as it can. */
 export function loadOf(
   amount: SpillMark['amount'],

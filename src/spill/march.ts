@@ -18,18 +18,14 @@ export interface Marcher {
   /** Cells in the order of their arrival; only the first `count` of a run are valid. */
   readonly order: Int32Array
   /**
-   * Marches until everything within `limitMm` has been reached, or until `end` says so.
+   * Marches until everything within `limitMm` has been reached, or until `stop` says so. The ground is read as it is then.
    * @returns how many cells were reached
    */
-  run(seeds: Seeds, limitMm: number, end?: MarchLimits): number
+  run(seeds: Seeds, limitMm: number, stop?: MarchStop): number
 }
 
-export interface MarchLimits {
-  /** Ends the march when it says true of a cell that has just arrived. */
-  readonly stop?: (cell: number, effortMm: number) => boolean
-  /** Per cell: a cell that arrives later than this is kept, but not marched on from. */
-  readonly radiusMm?: Float32Array
-}
+/** Ends the march when it says true of a cell that has just arrived. */
+export type MarchStop = (cell: number, effortMm: number) => boolean
 
 type Ground = Pick<Terrain, 'grid' | 'slowness' | 'links' | 'linkEffortMm'>
 
@@ -47,7 +43,6 @@ export const createMarcher = (terrain: Ground): Marcher => new FastMarcher(terra
 class FastMarcher implements Marcher {
   readonly effortMm: Float64Array
   readonly order: Int32Array
-  private readonly cost: Float64Array
   private readonly waiting: CellHeap
   private readonly ground: Ground
   private reached = 0
@@ -58,15 +53,11 @@ class FastMarcher implements Marcher {
     this.effortMm = new Float64Array(size).fill(Infinity)
     this.order = new Int32Array(size)
     this.waiting = new CellHeap(size)
-    this.cost = new Float64Array(size)
-    for (let cell = 0; cell < size; cell++) {
-      this.cost[cell] = (ground.slowness[cell] ?? Infinity) * ground.grid.cellMm
-    }
   }
 
-  run(seeds: Seeds, limitMm: number, { stop, radiusMm }: MarchLimits = {}): number {
-    const { effortMm, order, waiting, cost } = this
-    const { links, linkEffortMm } = this.ground
+  run(seeds: Seeds, limitMm: number, stop?: MarchStop): number {
+    const { effortMm, order, waiting } = this
+    const { links, linkEffortMm, slowness, grid } = this.ground
     this.start(seeds)
     let reached = 0
     for (let cell = waiting.first(); cell >= 0; cell = waiting.first()) {
@@ -76,8 +67,7 @@ class FastMarcher implements Marcher {
       effortMm[cell] = arrival
       order[reached++] = cell
       if (stop?.(cell, arrival)) break
-      if (radiusMm !== undefined && arrival > (radiusMm[cell] ?? 0)) continue
-      this.offerAround(cell, effortMm, cost, waiting)
+      this.offerAround(cell, effortMm, slowness, grid.cellMm, waiting)
       const across = links === undefined ? -1 : (links[cell] ?? -1)
       if (across >= 0 && effortMm[across] === Infinity) waiting.lower(across, arrival + linkEffortMm)
     }
@@ -86,21 +76,28 @@ class FastMarcher implements Marcher {
   }
 
   private start(seeds: Seeds): void {
-    const { effortMm, order, waiting, cost } = this
+    const { effortMm, order, waiting } = this
+    const { slowness } = this.ground
     for (let i = 0; i < this.reached; i++) effortMm[order[i] ?? 0] = Infinity
     waiting.clear()
     for (let i = 0; i < seeds.cells.length; i++) {
       const cell = seeds.cells[i] ?? 0
-      if ((cost[cell] ?? Infinity) !== Infinity) waiting.lower(cell, seeds.effortMm[i] ?? 0)
+      if ((slowness[cell] ?? Infinity) !== Infinity) waiting.lower(cell, seeds.effortMm[i] ?? 0)
     }
   }
 
   /** Solves the upwind equation anew for the four neighbours of a cell that has just arrived. */
-  private offerAround(cell: number, effort: Float64Array, cost: Float64Array, waiting: CellHeap): void {
+  private offerAround(
+    cell: number,
+    effort: Float64Array,
+    slowness: Float32Array,
+    cellMm: number,
+    waiting: CellHeap,
+  ): void {
     const { columns } = this.ground.grid
     for (let k = 0; k < 4; k++) {
       const next = k === 0 ? cell - 1 : k === 1 ? cell + 1 : k === 2 ? cell - columns : cell + columns
-      const step = cost[next] ?? Infinity
+      const step = (slowness[next] ?? Infinity) * cellMm
       if (step === Infinity || effort[next] !== Infinity) continue
       const left = effort[next - 1] ?? Infinity
       const right = effort[next + 1] ?? Infinity

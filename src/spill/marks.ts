@@ -1,6 +1,7 @@
 /** Marks: what the user puts on the sheet. The zod schemas are the one source of their types. */
 import { z } from 'zod'
 import { pointSchema, sideSchema } from '../board/index.ts'
+import { amountSchema } from './substance.ts'
 
 const id = z.string().min(1).max(80)
 const radiusMm = z.number().positive().max(500)
@@ -12,15 +13,14 @@ export const spillMarkSchema = z.strictObject({
   at: pointSchema,
   sdMm: z.number().min(0).max(200).describe('how sure the point is: standard deviation'),
   substance: z.string().min(1).max(80).describe('id of a substance'),
-  amount: z.union([
-    z.strictObject({ volumeMl: z.number().positive().max(2000) }),
-    z.strictObject({ smearCm2: z.number().positive().max(5000) }),
-  ]),
+  amount: amountSchema,
   /** Standard deviation of the logarithm of the amount: 0.4 means "within about half to one and a half times". */
   amountSdLog: z.number().min(0).max(3).default(0.4),
   /** Direction that was down while the card was mounted, degrees counter-clockwise from x; left out: it lay flat. */
   downDeg: z.number().min(-360).max(360).optional(),
-  /** For a pinned substance: how far it may have been pressed, shaken or wiped. */
+  /** Whether a cooler was pressed on it, or it was shaken or wiped; not said: spread over, unless `pushMm` states how far. */
+  pressed: z.enum(['yes', 'no', 'unknown']).default('unknown'),
+  /** How far it was pushed, as far as that was seen; 0: as far as is usual. */
   pushMm: z.number().min(0).max(200).default(0),
   reachesOtherSide: z.boolean().default(false).describe('through holes and over edges'),
 })

@@ -1,21 +1,53 @@
 /** In words: how a substance moves on this board, and what the model does not know. */
 import { cellAt } from '../base/index.ts'
 import type { BoardModel } from '../board/index.ts'
+import { spillAssumptions } from './assumptions.ts'
+import type { DirectReach } from './direct.ts'
 import type { Load } from './film.ts'
 import type { SpillMark } from './marks.ts'
+import { pressedChance, pressingOf, pushIfPressedMm } from './press.ts'
 import { entryPressurePa, washburnTimeS } from './puddle.ts'
 import type { Site } from './site.ts'
 import { streakLengthMm } from './streak.ts'
 import type { Substance } from './substance.ts'
 
-export function notesOn(
-  model: BoardModel,
-  site: Site,
-  mark: SpillMark,
-  substance: Substance,
-  load: Load,
-  unplacedMm3: number,
-): string[] {
+export interface Noted {
+  readonly model: BoardModel
+  readonly site: Site
+  readonly mark: SpillMark
+  readonly substance: Substance
+  readonly load: Load
+  readonly direct: DirectReach
+}
+
+/** One sentence or two: how far it lies about its point, in figures that fit the way it moves. */
+export function extentWords({ site, mark, substance, direct }: Noted): string {
+  const areaWords = `${(direct.areaMm2 / 100).toFixed(1)} cm²`
+  const wholeMm = direct.radiusMm.toFixed(1)
+  if (site.behaviour.bodies === 'wicked') {
+    const about = mark.downDeg === undefined ? '' : ' to each side of where it ran down'
+    return `It spreads ${wholeMm} mm${about} and covers ${areaWords}.`
+  }
+  const held = heldWords(substance)
+  if (substance.moves === 'crust') return `${held}: ${areaWords}, ${wholeMm} mm around its middle.`
+  const smearMm = (direct.radiusMm - direct.pushMm).toFixed(1)
+  if (direct.pushMm > 0) {
+    return `It lay ${smearMm} mm around its middle and was pressed about ${round(direct.pushMm)} mm further, also under bodies: ${areaWords} in all.`
+  }
+  const still = `${held}: ${areaWords}, ${smearMm} mm around its middle.`
+  const chance = pressedChance(mark, substance)
+  if (chance === 0) return still
+  return `${still} Whether a cooler was pressed on it is not known: counted as ${Math.round(100 * chance)}\u00a0% likely, then about ${round(pushIfPressedMm(mark, substance))} mm further, also under bodies.`
+}
+
+const heldWords = ({ moves }: Substance): string =>
+  moves === 'pinned'
+    ? 'It stays where it was smeared'
+    : moves === 'crust'
+      ? 'It dried where it stood'
+      : 'It flows, but bodies keep it out'
+
+export function notesOn({ model, site, mark, substance, load, direct: { unplacedMm3 } }: Noted): string[] {
   const notes = [howItMoves(substance, site, mark), ...bodyNote(site, mark)]
   if (substance.moves === 'wets') {
     notes.push(
@@ -23,6 +55,11 @@ export function notesOn(
       ...gapNote(model, substance),
     )
     if (mark.downDeg !== undefined) notes.push(streakNote(streakLengthMm(load, site.behaviour)))
+  }
+  if (site.behaviour.bodies === 'wicked') {
+    notes.push(
+      `Of ten gaps that it comes to, one or two are taken as shut by flux, glue or dirt (${round(100 * spillAssumptions.shutGapChance.value)} %, an assumption): no part with a gap is called certain.`,
+    )
   }
   if (mark.reachesOtherSide) {
     notes.push('It may turn over the edge and through holes of 1 mm and more; masked vias are taken as shut.')
@@ -33,12 +70,18 @@ export function notesOn(
 
 function howItMoves(substance: Substance, site: Site, mark: SpillMark): string {
   if (substance.moves === 'crust') return 'It dried where it stood and stays: the reach is the area that it covers.'
-  if (substance.moves === 'wets' && site.behaviour.bodies === 'wicked')
+  if (site.behaviour.bodies === 'wicked')
     return 'It flows, and gaps under bodies draw it in: there it goes further with less.'
-  const held = substance.moves === 'pinned' ? 'It stays where it was smeared' : 'It flows, but bodies keep it out'
-  return mark.pushMm > 0
-    ? `${held}, and was pressed, shaken or wiped up to ${round(mark.pushMm)} mm further, also under bodies.`
-    : `${held}; it goes under a body only when pressed, shaken or wiped, and the mark says that it was not.`
+  const held = heldWords(substance)
+  const chance = pressedChance(mark, substance)
+  if (chance === 0)
+    return `${held}; it goes under a body only when pressed, shaken or wiped, and the mark says that it was not.`
+  const { pushMm, pushSdLog } = pressingOf(substance)
+  const spreadWords = `by about ${round(pushMm)} mm (two out of three times ${round(pushMm * Math.exp(-pushSdLog))} to ${round(pushMm * Math.exp(pushSdLog))} mm)`
+  const far = mark.pushMm > 0 ? `up to ${round(mark.pushMm)} mm further` : `further ${spreadWords}`
+  return chance === 1
+    ? `${held}, and was pressed, shaken or wiped ${far}, also under bodies.`
+    : `${held}. Nobody said whether something pressed it: with a chance of ${Math.round(100 * chance)} % it went ${far}, also under bodies; else it is under none.`
 }
 
 function bodyNote({ terrain }: Site, mark: SpillMark): string[] {

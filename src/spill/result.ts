@@ -10,7 +10,8 @@ export interface ReachField {
 }
 
 export interface ReachResult {
-  /** Effort radius at which the wetted set holds the volume, at the mark's own point and amount. */
+  /** Effort radius at which the wetted set holds the volume, at the mark's own point and amount; with the push where it is known that
+   * something pressed it. */
   readonly radiusMm: number
   readonly areaMm2: number
   /** Of the volume, what found no place (the board is full): 0 in the usual case. */
@@ -19,6 +20,8 @@ export interface ReachResult {
   readonly parts: readonly { readonly ref: string; readonly probability: number }[]
   readonly regions: readonly { readonly id: string; readonly probability: number }[]
   readonly corridors: readonly { readonly lane: string; readonly probability: number }[]
+  /** How far it lies about its point, in words that fit the way it moves. */
+  readonly extent: string
   /** Sentences: how the substance moves here, and what the model does not know. */
   readonly notes: readonly string[]
 }
@@ -35,7 +38,7 @@ export interface SpillHypotheses {
     readonly regions: Uint16Array
     /** Indices into `BoardModel.corridors`, ascending. */
     readonly corridors: Uint16Array
-    /** Indices into the area marks that were handed in, ascending: those whose centre was reached. */
+    /** Indices into the area marks that were handed in, ascending: those that it got to. */
     readonly areas: Uint16Array
   }[]
   /** One entry a place and amount; arrays of equal length. */

@@ -17,6 +17,7 @@ import type { Terrain } from './terrain.ts'
 
 /** Round a point in open ground the exact distances are known; further out the march takes over. */
 const EXACT_CELLS = 4
+const EXACT_CELLS_BY_STREAK = 2
 
 export const noSeeds: Seeds = { cells: [], effortMm: [] }
 
@@ -27,21 +28,47 @@ export function pointSeeds(terrain: Terrain, layer: number, at: Point): Seeds {
   const cell = under < 0 ? -1 : (terrain.landing[base + under] ?? -1)
   if (cell < 0) return noSeeds
   if (cell !== base + under) return { cells: [cell], effortMm: [0] }
-  const near = squareAround(terrain, cell, EXACT_CELLS)
   const slowness = terrain.slowness[cell] ?? Infinity
-  const uniform = near.every((other) => terrain.slowness[other] === slowness)
-  return withEffort(terrain, base, uniform ? near : [cell], (centre) => distance(centre, at))
+  const centre = cellCentre(terrain.grid, cell - base)
+  if (!isEvenAround(terrain, cell, EXACT_CELLS)) return { cells: [cell], effortMm: [slowness * distance(centre, at)] }
+  const { columns, cellMm } = terrain.grid
+  const cells: number[] = []
+  const effortMm: number[] = []
+  for (let row = -EXACT_CELLS; row <= EXACT_CELLS; row++) {
+    for (let column = -EXACT_CELLS; column <= EXACT_CELLS; column++) {
+      const across = centre.x + column * cellMm - at.x
+      const up = centre.y + row * cellMm - at.y
+      cells.push(cell + row * columns + column)
+      effortMm.push(slowness * Math.sqrt(across * across + up * up))
+    }
+  }
+  return { cells, effortMm }
 }
 
-/** Seeds of a streak from a point to its end: the cells that the segment touches. */
+/** True where the ground in a square about a cell is as hard to cross as the cell itself. */
+function isEvenAround({ grid, slowness }: Terrain, cell: number, reach: number): boolean {
+  const mine = slowness[cell]
+  for (let row = -reach; row <= reach; row++) {
+    for (let column = -reach; column <= reach; column++) {
+      if (slowness[cell + row * grid.columns + column] !== mine) return false
+    }
+  }
+  return true
+}
+
+/** Seeds of a streak from a point to its end: the cells that the segment touches, and those beside it in open ground. */
 export function streakSeeds(terrain: Terrain, layer: number, from: Point, to: Point): Seeds {
   if (distance(from, to) < terrain.grid.cellMm / 2) return pointSeeds(terrain, layer, from)
   const base = layer * cellCount(terrain.grid)
   const under = cellAt(terrain.grid, from)
   if (under < 0 || terrain.landing[base + under] !== base + under) return pointSeeds(terrain, layer, from)
   const cells = new Set<number>()
-  touchPath(terrain.grid, [from, to], (cell) => cells.add(base + cell))
-  return withEffort(terrain, base, [...cells], (centre) => distanceToPath([from, to], centre))
+  touchPath(terrain.grid, [from, to], (cell) => {
+    cells.add(base + cell)
+    if (!isEvenAround(terrain, base + cell, EXACT_CELLS_BY_STREAK)) return
+    for (const other of squareAround(terrain, base + cell, EXACT_CELLS_BY_STREAK)) cells.add(other)
+  })
+  return withEffort(terrain, base, [...cells], (centre) => distanceToSegment(centre, from, to))
 }
 
 /**

@@ -1,29 +1,48 @@
-/** From a spill mark to all the ways in which it may have gone: places, amounts, radii, streaks. */
-import { bad, cellCentre, type Fault, good, type Result } from '../base/index.ts'
-import { type AmountLevels, amountLevels } from './amounts.ts'
-import { farthestMm, neverReached, type Spread, tailsOf } from './arrivals.ts'
-import { closeVolume, curveEndMm, marchVolume } from './curve.ts'
-import type { Load } from './film.ts'
-import { levelRadii } from './level-radii.ts'
+/** From a spill mark to all the ways in which it may have gone: places × levels, with what each of them reached. */
+import { bad, type Fault, good, type Result } from '../base/index.ts'
 import type { SpillMark } from './marks.ts'
 import { gaussianPlaces, type Places } from './places.ts'
-import { pointSeeds } from './seeds.ts'
 import type { Site } from './site.ts'
-import { streakBoardKey } from './streak-board.ts'
-import { streaksFrom } from './streaks.ts'
 import type { Substance } from './substance.ts'
+import type { Trial } from './trial.ts'
+import type { Trials, TrialStore } from './trial-store.ts'
 
-export function spreadOf(site: Site, mark: SpillMark, substance: Substance): Result<Spread> {
-  const levels = amountLevels(mark, substance, site.behaviour)
-  if (!levels.ok) return levels
+export interface Spread {
+  readonly places: Places
+  /** One for each place. */
+  readonly trials: readonly Trial[]
+  /** Levels of a place; entry i · levels + j of what follows is level j at place i. */
+  readonly levels: number
+  readonly weight: Float64Array
+  /** How far it may have been pushed; the trials name one of these by its index. */
+  readonly pushesMm: readonly number[]
+  /** The direction in which streaks run, or undefined where none does. */
+  readonly downDeg: number | undefined
+}
+
+/** The spread of a mark, from trials that are run when they are first needed and kept. */
+export function spreadOf(store: TrialStore, site: Site, mark: SpillMark, substance: Substance): Result<Spread> {
   const places = gaussianPlaces(site.terrain, mark.at, mark.sdMm)
   if (places.list.length === 0) return bad(offBoard(mark))
-  const downDeg = streakDownDeg(site, mark)
-  return good(
-    downDeg === undefined
-      ? flatSpread(site, mark, places, levels.value)
-      : streakSpread(site, places, levels.value, downDeg),
-  )
+  const trials = store.trialsFor(mark, substance, places.spacingMm)
+  return trials.ok ? good(spreadFrom(places, trials.value)) : trials
+}
+
+function spreadFrom(places: Places, trials: Trials): Spread {
+  const { plan, downDeg } = trials
+  const members = places.list.length * plan.count
+  const weight = new Float64Array(members)
+  for (let member = 0; member < members; member++) {
+    weight[member] = (places.list[Math.floor(member / plan.count)]?.weight ?? 0) / plan.count
+  }
+  return {
+    places,
+    trials: places.list.map((place) => trials.at(place)),
+    levels: plan.count,
+    weight,
+    pushesMm: plan.pushes.map(({ pushMm }) => pushMm),
+    downDeg,
+  }
 }
 
 export const offBoard = (mark: SpillMark): Fault => ({
@@ -33,51 +52,19 @@ export const offBoard = (mark: SpillMark): Fault => ({
   todo: 'Move the spill onto the board, away from cut-outs.',
 })
 
-/** The direction in which a streak runs: the board was mounted and the substance flows. Else undefined. */
-export const streakDownDeg = (site: Site, mark: SpillMark): number | undefined =>
-  site.behaviour.liquid === undefined ? undefined : mark.downDeg
-
-function flatSpread(site: Site, mark: SpillMark, places: Places, { loads, weights }: AmountLevels): Spread {
-  const points = places.list.map(({ at }) => at)
-  const radiusMm =
-    places.list.length === 1
-      ? exactRadii(site, mark, loads)
-      : levelRadii(site.lattice(undefined), points, loads, undefined)
-  const load = loads[loads.length - 1]
-  return {
-    places,
-    levelWeights: weights,
-    tailWeights: tailsOf(weights),
-    radiusMm,
-    streaks: undefined,
-    board: undefined,
-    never: neverReached(places.list.length, loads.length),
-    need: { limitMm: farthestMm(radiusMm), spreading: load && { load, downDeg: undefined } },
+/** Probability of each target: the weight of all ways in which it was reached. */
+export function probabilitiesOf({ trials, levels, weight }: Spread, targets: number): Float64Array {
+  const sum = new Float64Array(targets)
+  for (const [i, { reached }] of trials.entries()) {
+    for (let level = 0; level < levels; level++) {
+      const share = weight[i * levels + level] ?? 0
+      for (const target of reached[level] ?? nothing) sum[target] = (sum[target] ?? 0) + share
+    }
   }
+  return sum.map((probability) => (probability > 1 - ROUNDING ? 1 : probability))
 }
 
-/** A streak starts at the centre of the cell where what lands there gets onto the board. */
-function streakSpread(site: Site, places: Places, { loads, weights }: AmountLevels, downDeg: number): Spread {
-  const starts = Array.from(places.landing, (cell) => cellCentre(site.terrain.grid, cell))
-  const streaks = streaksFrom(site, loads, downDeg, starts)
-  const load = loads[loads.length - 1]
-  return {
-    places,
-    levelWeights: weights,
-    tailWeights: tailsOf(weights),
-    radiusMm: streaks.radiusMm,
-    streaks,
-    board: site.streakBoards.peek(streakBoardKey(loads, downDeg)),
-    never: neverReached(places.list.length, loads.length),
-    need: { limitMm: farthestMm(streaks.radiusMm), spreading: load && { load, downDeg } },
-  }
-}
+/** Sums of a thousand weights are this good. */
+const ROUNDING = 1e-9
 
-/** A certain point needs no lattice: one march from it serves all amounts. */
-function exactRadii(site: Site, mark: SpillMark, loads: readonly Load[]): Float64Array {
-  const most = loads[loads.length - 1]
-  if (most === undefined) return new Float64Array(0)
-  const end = { limitMm: Infinity, beyond: 1 }
-  const curve = marchVolume(site.terrain, site.marcher, pointSeeds(site.terrain, 0, mark.at), most, end)
-  return Float64Array.from(loads, (load) => closeVolume(curve, load)?.radiusMm ?? curveEndMm(curve))
-}
+const nothing = new Uint16Array(0)

@@ -1,5 +1,5 @@
 /** A mounted board makes a streak: the seed of the spread is a segment that runs downhill from the point. */
-import { cellCount, type Point } from '../base/index.ts'
+import { cellAt, cellCentre, cellCount, type Point } from '../base/index.ts'
 import type { Behaviour, Load } from './film.ts'
 import type { Terrain } from './terrain.ts'
 
@@ -14,6 +14,13 @@ export function streakLengthMm(load: Load, behaviour: Behaviour): number {
   if (behaviour.liquid === undefined) return 0
   const sectionMm2 = 2 * behaviour.liquid.capillaryLengthMm * load.maskFilmMm
   return (RUNNING_SHARE * load.volumeMm3) / sectionMm2
+}
+
+/** Where a streak starts: where it landed, or where what lands on a closed body first gets onto the board. */
+export function streakStart(terrain: Terrain, at: Point): Point {
+  const under = cellAt(terrain.grid, at)
+  const landing = under < 0 ? -1 : (terrain.landing[under] ?? -1)
+  return landing < 0 || landing === under ? at : cellCentre(terrain.grid, landing)
 }
 
 /** Where a streak of at most `lengthMm` ends: at its length, or before the first cell that stops it (dam, wall, edge). */

@@ -13,6 +13,12 @@ function figureBetween(minimum: number, maximum: number) {
     })
 }
 
+/** How much: a volume, or an area that was seen. */
+export const amountSchema = z.union([
+  z.strictObject({ volumeMl: z.number().positive().max(2000) }),
+  z.strictObject({ smearCm2: z.number().positive().max(5000) }),
+])
+
 export const movesSchema = z.enum(['wets', 'pinned', 'crust'])
 /** `wets`: flows and wicks. `pinned`: stays where it was smeared until pushed. `crust`: dried, stays. */
 export type Moves = z.infer<typeof movesSchema>
@@ -22,6 +28,20 @@ const needed = {
   pinned: ['filmThicknessMm'],
   crust: [],
 } as const satisfies Record<Moves, readonly string[]>
+
+/** How a substance usually comes onto a board: what a mark takes until somebody says more. */
+const usualSchema = z.strictObject({
+  amount: amountSchema,
+  amountSdLog: z.number().min(0).max(3),
+  pressed: z
+    .strictObject({
+      chance: z.number().min(0).max(1).describe('that a cooler was pressed on it, where nobody knows'),
+      pushMm: z.number().positive().max(200).describe('how far that pushes it, the median'),
+      pushSdLog: z.number().min(0).max(3),
+    })
+    .optional(),
+  source,
+})
 
 export const substanceSchema = z
   .strictObject({
@@ -36,6 +56,7 @@ export const substanceSchema = z
     resistivityOhmM: figureBetween(1e-9, 1e18).optional(),
     meltingC: figureBetween(-273.15, 4000).optional(),
     filmThicknessMm: figureBetween(1e-4, 20).optional().describe('of a smear or crust, with its usual range'),
+    usual: usualSchema.optional(),
     attacks: z
       .array(z.strictObject({ what: z.string().min(1).max(200), how: z.string().min(1).max(500), source }))
       .max(50)

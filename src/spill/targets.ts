@@ -15,36 +15,47 @@ export interface Target {
   seeds(terrain: Terrain, layer: number): Seeds
 }
 
+/** All targets of a board in one row of numbers: regions first, then corridors, then parts. */
 export interface BoardTargets {
-  /** In the order of `BoardModel.regions`. */
-  readonly regions: readonly Target[]
-  /** In the order of `BoardModel.corridors`. */
-  readonly corridors: readonly Target[]
-  /** Parts that have no region, each by its body. */
-  readonly bodies: readonly { readonly ref: string; readonly target: Target }[]
-  /** Parts that have regions, with the indices of these: such a part is reached when any of them is. */
-  readonly regionsOfPart: ReadonlyMap<string, readonly number[]>
+  readonly list: readonly Target[]
+  /** Numbers 0 to regions − 1 are in the order of `BoardModel.regions`. */
+  readonly regions: number
+  /** The numbers that follow are in the order of `BoardModel.corridors`; from `regions + corridors` on they are parts. */
+  readonly corridors: number
+  /** The parts, by number less regions and corridors: those without regions, each by its body, then those with. */
+  readonly parts: readonly { readonly ref: string; readonly side: Side; readonly hasRegions: boolean }[]
+  /** For each region the number of its part: a part that has regions is reached when any of them is. */
+  readonly partOfRegion: Uint16Array
+  /** Refs of the parts with regions: their gaps are open or shut as a whole. */
+  readonly bodies: readonly string[]
+  /** For each region the number of its part among these. */
+  readonly bodyOfRegion: Uint16Array
 }
 
 export function targetsOf(model: BoardModel): BoardTargets {
-  const regionsOfPart = new Map<string, number[]>()
-  for (const [index, region] of model.regions.entries()) {
-    const before = regionsOfPart.get(region.part)
-    if (before) before.push(index)
-    else regionsOfPart.set(region.part, [index])
-  }
-  return {
-    regions: model.regions.map(regionTarget),
-    corridors: model.corridors.map((corridor) => ({
+  const withRegions = [...new Set(model.regions.map(({ part }) => part))]
+  const without = model.parts.filter(({ ref }) => !withRegions.includes(ref))
+  const others = withRegions.flatMap((ref) => model.partByRef.get(ref) ?? [])
+  const corridors = model.corridors.map(
+    (corridor): Target => ({
       key: `corridor ${corridor.lane}`,
       isMark: false,
       side: corridor.side,
       seeds: (terrain, layer) => stripSeeds(terrain, layer, corridor.path, corridor.widthMm),
-    })),
-    bodies: model.parts
-      .filter((part) => !regionsOfPart.has(part.ref))
-      .map((part) => ({ ref: part.ref, target: bodyTarget(part) })),
-    regionsOfPart,
+    }),
+  )
+  const firstPart = model.regions.length + corridors.length
+  return {
+    list: [...model.regions.map(regionTarget), ...corridors, ...without.map(bodyTarget)],
+    regions: model.regions.length,
+    corridors: corridors.length,
+    parts: [
+      ...without.map(({ ref, side }) => ({ ref, side, hasRegions: false })),
+      ...others.map(({ ref, side }) => ({ ref, side, hasRegions: true })),
+    ],
+    partOfRegion: Uint16Array.from(model.regions, ({ part }) => firstPart + without.length + withRegions.indexOf(part)),
+    bodies: withRegions,
+    bodyOfRegion: Uint16Array.from(model.regions, ({ part }) => withRegions.indexOf(part)),
   }
 }
 

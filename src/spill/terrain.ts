@@ -135,23 +135,46 @@ function block(terrain: Layers, at: number): void {
   terrain.filmMm[at] = 0
 }
 
-/** Breadth first from every cell that takes the substance into the blocked ones on the board. */
-function findLandings(terrain: Layers, base: number, board: Uint8Array): void {
+/** For every blocked cell on the board (where `board` is not 0) the open one that lies nearest. */
+export function findLandings(
+  terrain: Pick<Terrain, 'grid' | 'slowness' | 'landing'>,
+  base: number,
+  board: Uint8Array,
+): void {
   const { columns } = terrain.grid
+  const { landing } = terrain
   const queue: number[] = []
   for (let cell = 0; cell < board.length; cell++) {
     if (terrain.slowness[base + cell] === Infinity) continue
-    terrain.landing[base + cell] = base + cell
+    landing[base + cell] = base + cell
     queue.push(cell)
   }
+  const open = queue.length
   const steps = [1, -1, columns, -columns, columns + 1, columns - 1, -columns + 1, -columns - 1]
   for (let head = 0; head < queue.length; head++) {
     const cell = queue[head] ?? 0
     for (const step of steps) {
       const next = cell + step
-      if (!board[next] || terrain.landing[base + next] !== -1) continue
-      terrain.landing[base + next] = terrain.landing[base + cell] ?? -1
+      if (!board[next] || landing[base + next] !== -1) continue
+      landing[base + next] = landing[base + cell] ?? -1
       queue.push(next)
+    }
+  }
+  const awaySquared = (cell: number, to: number): number => {
+    const across = (cell % columns) - (to % columns)
+    const up = Math.floor(cell / columns) - Math.floor(to / columns)
+    return across * across + up * up
+  }
+  // The first to come need not be the nearest: each cell takes the best of its neighbours', outwards and once more.
+  for (let round = 0; round < 2; round++) {
+    for (let i = open; i < queue.length; i++) {
+      const cell = queue[i] ?? 0
+      let best = (landing[base + cell] ?? 0) - base
+      for (const step of steps) {
+        const other = board[cell + step] ? (landing[base + cell + step] ?? -1) - base : -1
+        if (other >= 0 && awaySquared(cell, other) < awaySquared(cell, best)) best = other
+      }
+      landing[base + cell] = base + best
     }
   }
 }

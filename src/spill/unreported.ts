@@ -1,8 +1,9 @@
 /** A spill that nobody reported: anywhere on one side of the board, as large as a stated prior says. */
 import type { BoardModel } from '../board/index.ts'
-import { farthestMm, neverReached, type Spread, tailsOf } from './arrivals.ts'
 import { uniformPlaces } from './places.ts'
 import type { Site } from './site.ts'
+import type { Spread } from './spread.ts'
+import type { TrialBench } from './trial.ts'
 
 const PLACE_SPACING_MM = 5
 
@@ -17,20 +18,20 @@ export const UNREPORTED_RADII = [
   { radiusMm: 22, weight: 0.15 },
 ] as const
 
-export function unreportedSpread(site: Site, model: BoardModel): Spread {
+export function unreportedSpread(site: Site, bench: TrialBench, model: BoardModel): Spread {
   const places = uniformPlaces(site.terrain, model.box, PLACE_SPACING_MM)
   const levels = UNREPORTED_RADII.length
-  const radiusMm = new Float64Array(places.list.length * levels)
-  for (let i = 0; i < radiusMm.length; i++) radiusMm[i] = UNREPORTED_RADII[i % levels]?.radiusMm ?? 0
-  const levelWeights = Float64Array.from(UNREPORTED_RADII, (entry) => entry.weight)
+  const radiusMm = Float64Array.from(UNREPORTED_RADII, (entry) => entry.radiusMm)
+  const weight = new Float64Array(places.list.length * levels)
+  for (const [i, place] of places.list.entries()) {
+    for (const [level, entry] of UNREPORTED_RADII.entries()) weight[i * levels + level] = place.weight * entry.weight
+  }
   return {
     places,
-    levelWeights,
-    tailWeights: tailsOf(levelWeights),
-    radiusMm,
-    streaks: undefined,
-    board: undefined,
-    never: neverReached(places.list.length, levels),
-    need: { limitMm: farthestMm(radiusMm), spreading: undefined },
+    trials: places.list.map((place) => bench.within(place, radiusMm)),
+    levels,
+    weight,
+    pushesMm: [0],
+    downDeg: undefined,
   }
 }

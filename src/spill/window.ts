@@ -12,7 +12,7 @@ export interface EffortWindow {
   readonly columns: number
   readonly rows: number
   readonly effortMm: Float32Array
-  /** What was not reached lies beyond this, or has a wall before it; 0 where the field was cut by radii. */
+  /** What was not reached lies beyond this, or has a wall before it. */
   readonly limitMm: number
 }
 
@@ -69,19 +69,17 @@ export interface Spot {
   readonly weights: readonly [number, number, number, number]
 }
 
-/** Many spots as typed arrays; four weights each. */
-export interface Spots {
-  readonly column: Int32Array
-  readonly row: Int32Array
-  readonly weights: Float32Array
-}
-
-export function packSpots(spots: readonly Spot[]): Spots {
-  const weights = new Float32Array(spots.length * 4)
-  for (const [i, spot] of spots.entries()) weights.set(spot.weights, i * 4)
-  return {
-    column: Int32Array.from(spots, (spot) => spot.column),
-    row: Int32Array.from(spots, (spot) => spot.row),
-    weights,
-  }
+/** Bilinear in the spot's cells; beyond the window it is unreached. */
+export function effortAtSpot(window: EffortWindow, { column, row, weights }: Spot): number {
+  const x = column - window.firstColumn
+  const y = row - window.firstRow
+  const { columns, rows, effortMm } = window
+  if (x < 0 || y < 0 || x + 1 >= columns || y + 1 >= rows) return UNREACHED_MM
+  const at = y * columns + x
+  return (
+    weights[0] * (effortMm[at] ?? 0) +
+    weights[1] * (effortMm[at + 1] ?? 0) +
+    weights[2] * (effortMm[at + columns] ?? 0) +
+    weights[3] * (effortMm[at + columns + 1] ?? 0)
+  )
 }

@@ -59,7 +59,7 @@ describe('a probability', () => {
         }
         expect(result.unplacedMl).toBe(0)
       }),
-      { numRuns: 40 },
+      { numRuns: 15 },
     )
   })
 
@@ -73,7 +73,7 @@ describe('a probability', () => {
           expect(chanceOf(greater, ref)).toBeGreaterThanOrEqual(chanceOf(less, ref) - 1e-9)
         }
       }),
-      { numRuns: 40 },
+      { numRuns: 15 },
     )
   })
 
@@ -85,14 +85,15 @@ describe('a probability', () => {
         const dammed = unwrap(engine.reach(mark, [damAlong([49, 15], [49, 55])], water))
         expect(chanceOf(dammed, 'U2')).toBeLessThanOrEqual(chanceOf(open, 'U2') + 1e-9)
       }),
-      { numRuns: 20 },
+      { numRuns: 10 },
     )
   })
 
   test('is nothing behind a closed dam, in an underfilled part and on the side that is left out', () => {
     const ring = damAlong([45, 20], [65, 20], [65, 50], [45, 50], [45, 20])
     const dammed = unwrap(engine.reach(spillAt(30, 35, { amount: { volumeMl: 8 } }), [ring], water))
-    expect(chanceOf(dammed, 'U1')).toBeGreaterThan(0.9)
+    // Its gap is shut with a chance of 15 %, an assumption of the room.
+    expect(chanceOf(dammed, 'U1')).toBeGreaterThan(0.8)
     expect(chanceOf(dammed, 'U2')).toBe(0)
     expect(chanceOf(reachOf(spillAt(80, 35, { amount: { volumeMl: 4 } })), 'U3')).toBe(0)
     expect(chanceOf(reachOf(spillAt(55, 55, { amount: { volumeMl: 4 } })), 'U4')).toBe(0)
@@ -106,6 +107,7 @@ describe('a probability', () => {
         side: 'top',
         at: { x: 92.5, y: 80.5 },
         body: { widthMm: 0.2, lengthMm: 0.2, heightMm: 0.5 },
+        standoffMm: 0,
       },
     ])
     const mark = spillAt(80, 80, { sdMm: 4, amount: { smearCm2: 4 }, amountSdLog: 0.4 })
@@ -140,7 +142,7 @@ describe('hypotheses', () => {
         )
         expect(new Set(sets).size).toBe(sets.length)
       }),
-      { numRuns: 30 },
+      { numRuns: 12 },
     )
   })
 
@@ -190,12 +192,18 @@ describe('hypotheses', () => {
 
 describe('ways of moving', () => {
   test('an alloy stays beside a body until it is pushed, then goes under it', () => {
-    const mark = spillAt(24, 35, { substance: alloy.id, sdMm: 0, amount: { smearCm2: 0.6 }, amountSdLog: 0 })
+    const mark = spillAt(24, 35, {
+      substance: alloy.id,
+      sdMm: 0,
+      amount: { smearCm2: 0.6 },
+      amountSdLog: 0,
+      pressed: 'no',
+    })
     expect(chanceOf(unwrap(engine.reach(mark, [], alloy)), 'U1')).toBe(0)
-    const pushed = unwrap(engine.reach({ ...mark, pushMm: 4 }, [], alloy))
+    const pushed = unwrap(engine.reach({ ...mark, pressed: 'yes', pushMm: 4 }, [], alloy))
     expect(chanceOf(pushed, 'U1')).toBe(1)
     // The rim of U1's body is at x = 26, its region starts at 28.5: 2.5 mm under the body.
-    expect(chanceOf(unwrap(engine.reach({ ...mark, pushMm: 2 }, [], alloy)), 'U1')).toBe(0)
+    expect(chanceOf(unwrap(engine.reach({ ...mark, pressed: 'yes', pushMm: 2 }, [], alloy)), 'U1')).toBe(0)
   })
 
   test('a crust covers its area and no more, wherever the card hung', () => {
@@ -217,7 +225,7 @@ describe('ways of moving', () => {
     const mark = spillAt(30, 3, { sdMm: 1, amount: { volumeMl: 2 } })
     expect(chanceOf(reachOf(mark, on), 'U4')).toBe(0)
     const over = reachOf({ ...mark, reachesOtherSide: true }, on)
-    expect(chanceOf(over, 'U4')).toBeGreaterThan(0.9)
+    expect(chanceOf(over, 'U4')).toBeGreaterThan(0.8)
     expect(over.fields.map((field) => field.side)).toEqual(['top', 'bottom'])
   })
 })

@@ -1,20 +1,11 @@
-/** On the twelve-package board: cached fields and interpolated radii against direct marches from the spot itself. */
+/** On the twelve-package board: what the sum over all ways says, against the march from the spot itself. */
 import { readFileSync } from 'node:fs'
 import { beforeAll, describe, expect, test } from 'vitest'
 import { gridOver, polygonContains, seededRandom } from '../../src/base/index.ts'
 import { type BoardModel, readBoard } from '../../src/board/index.ts'
 import {
-  behaviourOf,
-  buildTerrain,
-  closeVolume,
-  createMarcher,
-  createRadiusLattice,
   createReachEngine,
   fillPolygon,
-  loadOf,
-  marchVolume,
-  pointSeeds,
-  type RadiusGround,
   type ReachEngine,
   type ReachResult,
   type SpillMark,
@@ -27,8 +18,6 @@ let engine: ReachEngine
 
 const spill = (x: number, y: number, more: Parameters<typeof spillAt>[2] = {}): SpillMark =>
   spillAt(x, y, { substance: coolant.id, amount: { volumeMl: 1 }, ...more })
-
-const seedsOf: RadiusGround['seeds'] = (terrain, at) => pointSeeds(terrain, 0, at)
 
 const pick = ({ regions, parts, corridors }: ReachResult): object => ({ regions, parts, corridors })
 
@@ -48,10 +37,11 @@ function points(count: number): { x: number; y: number }[] {
 }
 
 describe('on the twelve-package board', () => {
-  // A streak's radius is interpolated on a coarser lattice, and it starts at a cell's centre: hence its wider band.
+  // An area that was seen and a point that is sure leave what is drawn of shut gaps: one body in seven, and what its liquid
+  // does elsewhere.
   test.each([
     ['lay flat', {}, 1.5],
-    ['was mounted', { downDeg: 270 }, 2.5],
+    ['was mounted', { downDeg: 270 }, 1.5],
     ['was mounted askew', { downDeg: 200 }, 2.5],
   ])(
     'that %s, region fields say what a march from the spill says, but for a band about the radius',
@@ -63,8 +53,10 @@ describe('on the twelve-package board', () => {
         fillPolygon(grid, polygon, (cell) => cells.push(cell))
         return cells
       })
-      for (const { x, y } of points(25)) {
-        const result = unwrap(engine.reach(spill(x, y, { sdMm: 0, amountSdLog: 0, ...more }), [], coolant))
+      for (const { x, y } of points(12)) {
+        const result = unwrap(
+          engine.reach(spill(x, y, { sdMm: 0, amount: { smearCm2: 4 }, amountSdLog: 0, ...more }), [], coolant),
+        )
         const field = result.fields[0]
         expect(field?.grid).toEqual(grid)
         for (const [i, region] of model.regions.entries()) {
@@ -72,10 +64,12 @@ describe('on the twelve-package board', () => {
           const nearest = Math.min(...(cellsOf[i] ?? []).map((cell) => field?.effortMm[cell] ?? Infinity))
           if (Math.abs(nearest - result.radiusMm) < bandMm) continue
           compared++
-          expect(result.regions[i]?.probability).toBe(nearest < result.radiusMm ? 1 : 0)
+          const probability = result.regions[i]?.probability
+          if (nearest < result.radiusMm) expect(probability).toBeGreaterThan(0.6)
+          else expect(probability).toBeLessThan(0.3)
         }
       }
-      expect(compared).toBeGreaterThan(1000)
+      expect(compared).toBeGreaterThan(500)
     },
   )
 
@@ -84,30 +78,11 @@ describe('on the twelve-package board', () => {
     ['mounted', { downDeg: 270 }],
   ])('preparing for a card that was %s changes no probability', (_how, more) => {
     const prepared = createReachEngine(model)
-    unwrap(prepared.prepare(spill(100, 60, { sdMm: 5, ...more }), [], coolant))
+    unwrap(prepared.prepare(spill(100, 60, { sdMm: 20, ...more }), [], coolant))
     const unprepared = createReachEngine(model)
-    for (const { x, y } of points(4)) {
-      const mark = spill(x, y, { sdMm: 5, ...more })
+    for (const { x, y } of points(2)) {
+      const mark = spill(x, y, { sdMm: 20, ...more })
       expect(pick(unwrap(prepared.reach(mark, [], coolant)))).toEqual(pick(unwrap(unprepared.reach(mark, [], coolant))))
     }
-  })
-
-  test('interpolated radii are those of a march from the spot, to 3 % at the median and 12 % at the 95th percentile', () => {
-    const behaviour = unwrap(behaviourOf(coolant))
-    const ground = { sides: ['top' as const], bodies: behaviour.bodies, maskFilmMm: behaviour.filmMm, dams: [] }
-    const fine = buildTerrain(model, { ...ground, cellMm: 1 })
-    const coarse = buildTerrain(model, { ...ground, cellMm: 2 })
-    const lattice = createRadiusLattice({ fine, coarse, layer: 0, seeds: seedsOf, oneCurve: true })
-    const load = unwrap(loadOf({ volumeMl: 1 }, coolant, behaviour))
-    const marcher = createMarcher(fine)
-    const off = points(120)
-      .map((at) => {
-        const curve = marchVolume(fine, marcher, pointSeeds(fine, 0, at), load, { limitMm: Infinity, beyond: 1 })
-        const direct = closeVolume(curve, load)?.radiusMm ?? 0
-        return Math.abs(lattice.radiusAt(at, load) / direct - 1)
-      })
-      .toSorted((a, b) => a - b)
-    expect(off[Math.floor(off.length / 2)]).toBeLessThan(0.03)
-    expect(off[Math.floor(off.length * 0.95)]).toBeLessThan(0.12)
   })
 })

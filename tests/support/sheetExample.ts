@@ -47,6 +47,7 @@ export function bareReach(model: BoardModel, at: Point, radiusMm: number, cellMm
     parts: [],
     regions: [],
     corridors: [],
+    extent: '',
     notes: [],
   }
 }
@@ -98,6 +99,7 @@ export const exampleMarks: readonly Mark[] = [
     amount: { volumeMl: 0.4 },
     amountSdLog: 0.4,
     downDeg: -90,
+    pressed: 'unknown',
     pushMm: 0,
     reachesOtherSide: false,
   },

@@ -174,6 +174,7 @@ export const spillMark = (id: string, at: Point): SpillMark => ({
   substance: 'coolant',
   amount: { volumeMl: 0.5 },
   amountSdLog: 0.4,
+  pressed: 'unknown',
   pushMm: 0,
   reachesOtherSide: false,
 })

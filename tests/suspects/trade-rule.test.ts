@@ -46,6 +46,7 @@ function shippedRing(): Bench {
     substance: 'coolant-eg',
     amount: { volumeMl: 0.6 },
     amountSdLog: 0.4,
+    pressed: 'unknown',
     pushMm: 0,
     reachesOtherSide: false,
   }

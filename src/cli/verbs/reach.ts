@@ -13,6 +13,7 @@ export async function runReach(io: Io, file: string, options: { text?: boolean |
       mark,
       radiusMm: reach.radiusMm,
       areaMm2: reach.areaMm2,
+      extent: reach.extent,
       parts: mostLikelyFirst(reach.parts),
       notes: [...reach.notes],
     }))
@@ -45,7 +46,7 @@ function sayReach(answer: Reach): string {
   if (answer.spills.length === 0) return 'No spill is marked in this case.'
   return answer.spills
     .flatMap((spill) => [
-      `${spill.mark}: spread ${spill.radiusMm.toFixed(1)} mm around where it landed and ran, ${spill.areaMm2.toFixed(0)} mm² in all`,
+      `${spill.mark}: ${spill.extent}`,
       ...spill.parts.map(({ ref, probability }) => `  ${ref}  ${percent(probability)}`),
       ...spill.notes.map((note) => `  ${note}`),
     ])

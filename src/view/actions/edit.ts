@@ -1,9 +1,10 @@
 /** Changes to the case: every one goes through here, so that all of them can be undone. */
 import type { Point } from '../../base/index.ts'
 import { type Case, endJoin, redo, step, undo } from '../../case/index.ts'
-import type { Mark, SpillMark } from '../../spill/index.ts'
+import { type Mark, type SpillMark, usualOf } from '../../spill/index.ts'
 import { areaOfDraft, type DragPhase, type MarkChange, type MarkDraft, movedMark } from '../sheet/index.ts'
 import type { Desk } from '../stores/desk.ts'
+import { substanceOf } from '../stores/stationStates.ts'
 
 /** @param joinKey steps in a row with the same key count as one for undo */
 export function editCase(desk: Desk, change: (present: Case) => Case, joinKey?: string): void {
@@ -70,7 +71,6 @@ function freeId(desk: Desk, present: Case, kind: string): string {
 }
 
 const DEFAULT_SD_MM = 4
-const DEFAULT_ML = 0.4
 
 function markOf(draft: MarkDraft, id: string, present: Case): Mark {
   if ('path' in draft) return { ...draft, id, path: [...draft.path] }
@@ -80,10 +80,11 @@ function markOf(draft: MarkDraft, id: string, present: Case): Mark {
   return spillOf(draft.side, draft.at, id, present)
 }
 
-/** A new spill is like the last one, so that pointing once more needs no form; the first takes plain figures. */
+/** A new spill is like the last one, so that pointing once more needs no form; the first takes what is usual. */
 function spillOf(side: SpillMark['side'], at: Point, id: string, present: Case): SpillMark {
   const last = present.marks.findLast((mark) => mark.kind === 'spill')
   if (last !== undefined) return { ...last, id, side, at }
+  const substance = present.arrival.accident === 'flux' ? FLUX : COOLANT
   const down = present.arrival.mounted === 'upright' ? { downDeg: 270 } : {}
   return {
     kind: 'spill',
@@ -91,11 +92,9 @@ function spillOf(side: SpillMark['side'], at: Point, id: string, present: Case):
     side,
     at,
     sdMm: DEFAULT_SD_MM,
-    substance: present.arrival.accident === 'flux' ? FLUX : COOLANT,
-    amount: { volumeMl: DEFAULT_ML },
-    amountSdLog: 0.4,
+    substance,
+    ...usualOf(substanceOf(substance, present.substances)),
     ...down,
-    pushMm: 0,
     reachesOtherSide: false,
   }
 }

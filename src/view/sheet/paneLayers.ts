@@ -168,6 +168,7 @@ function draftAsMark(draft: MarkDraft): Mark | undefined {
         substance: '',
         amount: { volumeMl: 1 },
         amountSdLog: 0,
+        pressed: 'unknown',
         pushMm: 0,
         reachesOtherSide: false,
       }

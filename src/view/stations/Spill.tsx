@@ -103,8 +103,7 @@ function Outcome({ mark, named }: { readonly mark: SpillMark; readonly named: bo
     <div className={styles.working}>
       <p>
         {named && <b>{mark.id}: </b>}
-        It spreads {reach.radiusMm.toFixed(1)} mm and covers {(reach.areaMm2 / 100).toFixed(1)} cm².{' '}
-        {reachedWords(reach, model)}
+        {reach.extent} {reachedWords(reach, model)}
       </p>
       {reach.unplacedMl > 0 && <p>{reach.unplacedMl.toFixed(2)} ml of it found no place on the board: it ran off.</p>}
       {reach.notes.length > 0 && (

@@ -1,6 +1,6 @@
 /** The fields of one spill mark. */
 import { ArrowDown, ArrowLeft, ArrowRight, ArrowUp, type LucideIcon } from 'lucide-react'
-import { type SpillMark, type Substance, substances as shipped } from '../../spill/index.ts'
+import { type SpillMark, type Substance, substances as shipped, usualOf } from '../../spill/index.ts'
 import { editSpill, layFlat } from '../actions/edit.ts'
 import { Choice, NumberField, SelectField, Tick } from '../controls/fields.tsx'
 import { Opening } from '../controls/pieces.tsx'
@@ -8,6 +8,7 @@ import styles from '../panels/why.module.css'
 import { useDesk, usePresent } from '../stores/hooks.ts'
 import { substanceOf } from '../stores/stationStates.ts'
 import { PlaceFields } from './MarkFields.tsx'
+import { PressedField, PushField } from './SpillPressed.tsx'
 import { SubstanceFigures } from './SubstanceFigures.tsx'
 
 export function SpillFields({ mark }: { readonly mark: SpillMark }) {
@@ -16,19 +17,23 @@ export function SpillFields({ mark }: { readonly mark: SpillMark }) {
   const set = (change: Partial<SpillMark>): void =>
     editSpill(desk, mark.id, change, `spill ${mark.id} ${Object.keys(change).join()}`)
   const substance = substanceOf(mark.substance, own)
+  const isPushed = substance?.moves === 'pinned'
   return (
     <>
+      {isPushed && <PressedField mark={mark} substance={substance} set={set} />}
       <SelectField
         label="Substance"
+        hint="Choosing another one takes its usual amount."
         value={mark.substance}
         options={substanceOptions(own, mark.substance)}
-        onChange={(chosen) => set({ substance: chosen })}
+        onChange={(chosen) => set({ substance: chosen, ...usualOf(substanceOf(chosen, own)) })}
       />
       {substance !== undefined && (
         <Opening summary={`Its figures: ${movesWords[substance.moves]}`}>
           <SubstanceFigures substance={substance} />
         </Opening>
       )}
+      {isPushed && <PushField mark={mark} substance={substance} set={set} />}
       <AmountFields mark={mark} set={set} />
       <NumberField
         label="The point is sure to"
@@ -40,17 +45,6 @@ export function SpillFields({ mark }: { readonly mark: SpillMark }) {
         onChange={(sdMm) => set({ sdMm })}
       />
       <DownFields mark={mark} />
-      {substance?.moves === 'pinned' && (
-        <NumberField
-          label="Pressed, shaken or wiped as far as"
-          hint="It goes under a body only when something pushes it."
-          unit="mm"
-          min={0}
-          max={200}
-          value={mark.pushMm}
-          onChange={(pushMm) => set({ pushMm })}
-        />
-      )}
       <Tick
         label="It may have got to the other side, through holes and over edges"
         checked={mark.reachesOtherSide}

@@ -60,7 +60,7 @@ export function SubstanceForm() {
         label="How it moves"
         value={draft.moves}
         options={movesOptions}
-        onChange={(moves) => setDraft({ ...draft, moves })}
+        onChange={(moves) => setDraft(movingAs(draft, moves))}
       />
       {formFields.map(([field, words, unit]) => (
         <NumberField
@@ -84,4 +84,11 @@ export function SubstanceForm() {
       {own.length > 0 && <p className={styles.quiet}>Yours: {own.map((entry) => entry.name).join(', ')}.</p>}
     </div>
   )
+}
+
+/** What is usual for one way of moving says nothing of another. */
+function movingAs(draft: Substance, moves: Substance['moves']): Substance {
+  const moving = { ...draft, moves }
+  delete moving.usual
+  return moving
 }

@@ -69,7 +69,7 @@ function reachBlocks({ assessment, caseFile }: RecordInput): RecordBlock[] {
     const parts = reach.parts.slice(0, PARTS_REACHED).map(({ ref, probability }) => `${ref} ${percent(probability)}`)
     return [
       paragraph(
-        `${name}: reach ${reach.radiusMm.toFixed(1)} mm, ${number(Math.round(reach.areaMm2))} mm² wetted. ${parts.length === 0 ? 'No part was reached.' : `Chance that it got to ${joined(parts)}.`}`,
+        `${name}: ${reach.extent} ${parts.length === 0 ? 'No part was reached.' : `Chance that it got to ${joined(parts)}.`}`,
       ),
       ...list(reach.notes),
     ]

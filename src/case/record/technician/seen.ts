@@ -26,6 +26,12 @@ function placeOf(mark: Mark): string {
   return `${mark.side} side, ${points.map(({ x, y }) => `${number(x)}, ${number(y)}`).join('; ')}`
 }
 
+function pressedWords({ pressed, pushMm }: Extract<Mark, { kind: 'spill' }>): string[] {
+  if (pressed === 'no') return ['no cooler was pressed on it']
+  if (pushMm > 0) return [`pushed up to ${number(pushMm)} mm`]
+  return pressed === 'yes' ? ['a cooler was pressed on it'] : []
+}
+
 function detailOf(mark: Mark, caseFile: Case): string {
   switch (mark.kind) {
     case 'spill': {
@@ -38,7 +44,7 @@ function detailOf(mark: Mark, caseFile: Case): string {
         `${name}, ${amount}`,
         `place good to ${number(mark.sdMm)} mm, amount to a factor of about ${Math.exp(mark.amountSdLog).toFixed(2)}`,
         mark.downDeg === undefined ? 'the card lay flat' : `down was at ${number(mark.downDeg)}°`,
-        ...(mark.pushMm > 0 ? [`pushed up to ${number(mark.pushMm)} mm`] : []),
+        ...pressedWords(mark),
         ...(mark.reachesOtherSide ? ['also through holes and over edges'] : []),
       ].join('; ')
     }

@@ -1,0 +1,179 @@
+/** What comes of a spill at one place, level by level: marched from there, no symmetry and no interpolation. */
+import { distance, type Point } from '../base/index.ts'
+import type { BoardModel } from '../board/index.ts'
+import { type Arrivals, createArrivals } from './arrivals.ts'
+import { closeVolume, curveEndMm, marchVolume } from './curve.ts'
+import type { Load } from './film.ts'
+import { createGaps, type Gaps } from './gaps.ts'
+import { boundOf, type Level } from './levels.ts'
+import type { Marcher, Seeds } from './march.ts'
+import { pointSeeds, streakSeeds } from './seeds.ts'
+import type { Site } from './site.ts'
+import { streakEnd, streakLengthMm, streakStart } from './streak.ts'
+import { targetCellsOf } from './target-cells.ts'
+import type { BoardTargets } from './targets.ts'
+import { targetKeys, wrapped } from './target-keys.ts'
+import type { Terrain } from './terrain.ts'
+
+/** One entry a level. */
+export interface Trial {
+  /** Effort radius in mm, without any push. */
+  readonly radiusMm: Float64Array
+  /** Length in mm of the streak, 0 where none runs. */
+  readonly streakMm: Float64Array
+  /** Which of the pushes it had. */
+  readonly push: Uint8Array
+  /** Numbers of the targets that were reached, ascending; a part with regions is there when one of them is. */
+  readonly reached: readonly Uint16Array[]
+  /** A number for the set of regions and corridors that was reached. */
+  readonly key: Float64Array
+}
+
+/** Which place of the lattice it is: its draws hang on that. */
+export interface TrialPlace {
+  readonly at: Point
+  readonly column: number
+  readonly row: number
+}
+
+export interface TrialBench {
+  /** What a point comes to whose radii are given: nothing runs and nothing is pushed. */
+  within(place: TrialPlace, radiusMm: Float64Array): Trial
+  run(place: TrialPlace, levels: readonly Level[], downDeg: number | undefined, pushesMm: readonly number[]): Trial
+}
+
+export function createTrialBench(model: BoardModel, site: Site, targets: BoardTargets): TrialBench {
+  const { terrain, behaviour } = site
+  const open = arrivalsOn(terrain, targets)
+  const keys = targetKeys(targets.regions + targets.corridors)
+  const gaps = behaviour.bodies === 'wicked' ? createGaps(model, terrain, targets.bodies) : undefined
+  let pushed: Arrivals | undefined
+  const underPush = (smearMm: number, pushMm: number): Uint16Array => {
+    pushed ??= arrivalsOn(site.pressed().terrain, targets)
+    return reachedByPush(site, smearMm, pushMm, pushed)
+  }
+  const finish = ({ radiusMm, streakMm, reached }: LevelOutcome): LevelOutcome => ({
+    radiusMm,
+    streakMm,
+    reached: withParts(reached, targets, gaps),
+  })
+  const trialOf = (outcomes: readonly LevelOutcome[], push: Uint8Array): Trial => ({
+    radiusMm: Float64Array.from(outcomes, ({ radiusMm }) => radiusMm),
+    streakMm: Float64Array.from(outcomes, ({ streakMm }) => streakMm),
+    push,
+    reached: outcomes.map(({ reached }) => reached),
+    key: Float64Array.from(outcomes, ({ reached }) => keyOf(reached, keys)),
+  })
+  return {
+    within: ({ at, column, row }, radiusMm) => {
+      gaps?.draw(column, row, 0)
+      const outcomes = levelsWithin(site, at, radiusMm, open).map(finish)
+      gaps?.open()
+      return trialOf(outcomes, new Uint8Array(radiusMm.length))
+    },
+    run: ({ at, column, row }, levels, downDeg, pushesMm) => {
+      gaps?.draw(column, row, 0)
+      const flat = downDeg === undefined ? levelsFromPoint(site, at, levels, open) : undefined
+      const outcomes = levels.map(({ load, push }, level) => {
+        if (level > 0 && flat === undefined) gaps?.draw(column, row, level)
+        const still = flat?.[level] ?? levelFromStreak(site, at, load, downDeg ?? 0, open)
+        const pushMm = pushesMm[push] ?? 0
+        return finish(pushMm === 0 ? still : { ...still, reached: underPush(still.radiusMm, pushMm) })
+      })
+      gaps?.open()
+      return trialOf(
+        outcomes,
+        Uint8Array.from(levels, ({ push }) => push),
+      )
+    },
+  }
+}
+
+const arrivalsOn = (terrain: Terrain, targets: BoardTargets): Arrivals =>
+  createArrivals(targetCellsOf(terrain, targets.list), targets.list.length)
+
+interface LevelOutcome {
+  readonly radiusMm: number
+  readonly streakMm: number
+  readonly reached: Uint16Array
+}
+
+/** On a board that lay flat all amounts start from the same point, so that one march serves them all. */
+function levelsFromPoint(site: Site, at: Point, levels: readonly Level[], arrivals: Arrivals): LevelOutcome[] {
+  const { terrain, marcher } = site
+  const curve = marchVolume(terrain, marcher, pointSeeds(terrain, 0, at), boundOf(levels), {
+    limitMm: Infinity,
+    beyond: 1,
+  })
+  arrivals.read(marcher, curve.count)
+  return levels.map(({ load }) => {
+    const radiusMm = closeVolume(curve, load)?.radiusMm ?? curveEndMm(curve)
+    return { radiusMm, streakMm: 0, reached: arrivals.within(radiusMm) }
+  })
+}
+
+function levelsWithin(
+  { terrain, marcher }: Site,
+  at: Point,
+  radiusMm: Float64Array,
+  arrivals: Arrivals,
+): LevelOutcome[] {
+  const farthest = radiusMm.reduce((most, mine) => Math.max(most, mine), 0)
+  arrivals.read(marcher, marcher.run(pointSeeds(terrain, 0, at), farthest))
+  return Array.from(radiusMm, (mine) => ({ radiusMm: mine, streakMm: 0, reached: arrivals.within(mine) }))
+}
+
+function levelFromStreak(site: Site, at: Point, load: Load, downDeg: number, arrivals: Arrivals): LevelOutcome {
+  const { terrain, marcher, behaviour } = site
+  const from = streakStart(terrain, at)
+  const end = streakEnd(terrain, 0, from, downDeg, streakLengthMm(load, behaviour))
+  const curve = marchVolume(terrain, marcher, streakSeeds(terrain, 0, from, end), load, {
+    limitMm: Infinity,
+    beyond: 1,
+  })
+  const radiusMm = closeVolume(curve, load)?.radiusMm ?? curveEndMm(curve)
+  arrivals.read(marcher, curve.count)
+  return { radiusMm, streakMm: distance(from, end), reached: arrivals.within(radiusMm) }
+}
+
+/** From everything that the smear covers, over ground on which bodies no longer keep it out. */
+function reachedByPush(site: Site, smearMm: number, pushMm: number, arrivals: Arrivals): Uint16Array {
+  const { marcher } = site.pressed()
+  const count = marcher.run(smearSeeds(site.marcher, smearMm), pushMm)
+  arrivals.read(marcher, count)
+  return arrivals.within(pushMm)
+}
+
+/** The cells that the last march of a marcher has within an effort, as seeds at no effort. */
+export function smearSeeds({ order, effortMm }: Marcher, smearMm: number): Seeds {
+  const cells: number[] = []
+  for (let i = 0; i < order.length; i++) {
+    const cell = order[i] ?? 0
+    if (!((effortMm[cell] ?? Infinity) <= smearMm)) break
+    cells.push(cell)
+  }
+  return { cells, effortMm: cells.map(() => 0) }
+}
+
+/** Without the regions under bodies whose gap is shut, and with the parts of those that are left. */
+function withParts(reached: Uint16Array, targets: BoardTargets, gaps: Gaps | undefined): Uint16Array {
+  const kept: number[] = []
+  const parts = new Set<number>()
+  for (const target of reached) {
+    if (target < targets.regions) {
+      if (gaps?.isShut(targets.bodyOfRegion[target] ?? 0)) continue
+      parts.add(targets.partOfRegion[target] ?? 0)
+    }
+    kept.push(target)
+  }
+  return Uint16Array.from([...kept, ...[...parts].toSorted((a, b) => a - b)])
+}
+
+function keyOf(reached: Uint16Array, keys: Float64Array): number {
+  let key = 0
+  for (const target of reached) {
+    if (target >= keys.length) break
+    key = wrapped(key + (keys[target] ?? 0))
+  }
+  return key
+}

@@ -1,0 +1,294 @@
+/**
+ * A spill the plain way: everything that is not known is drawn by chance (place, amount, contact angle, which gaps are
+ * shut), then marched once from where it landed. Shares the ground with the engine and nothing of how it sums; the march
+ * here is a list of waiting cells, taken in the order of their effort.
+ */
+import {
+  cellAt,
+  cellCentre,
+  cellCount,
+  distanceToSegment,
+  type Point,
+  polygonContains,
+  type Random,
+} from '../../src/base/index.ts'
+import type { BoardModel } from '../../src/board/index.ts'
+import {
+  behaviourOf,
+  buildTerrain,
+  meanDropHeightMm,
+  puddleHeightMm,
+  spillAssumptions,
+  type SpillMark,
+  type Substance,
+  type Terrain,
+} from '../../src/spill/index.ts'
+import { unwrap } from './board-fixture.ts'
+
+export interface PlainSpills {
+  /** Ids of the regions that one drawn spill reached. */
+  draw(random: Random): Set<string>
+}
+
+interface RegionCells {
+  readonly id: string
+  readonly part: string
+  readonly cells: readonly number[]
+  readonly offsetMm: readonly number[]
+}
+
+export function plainSpills(model: BoardModel, mark: SpillMark, substance: Substance): PlainSpills {
+  const behaviour = unwrap(behaviourOf(substance))
+  const terrain = buildTerrain(model, {
+    sides: [mark.side],
+    bodies: behaviour.bodies,
+    maskFilmMm: behaviour.filmMm,
+    dams: [],
+    cellMm: 1,
+  })
+  const regions = regionCellsOf(model, terrain, mark.side)
+  const bodies = new Map(
+    [...new Set(regions.map(({ part }) => part))].map((part) => [part, cellsUnder(model, terrain, part)]),
+  )
+  return {
+    draw: (random) => {
+      const at = drawPlace(terrain, mark, random)
+      const slowness = terrain.slowness.slice()
+      const shut = new Set<string>()
+      for (const [part, cells] of bodies) {
+        if (random.next() >= spillAssumptions.shutGapChance.value) continue
+        shut.add(part)
+        for (const cell of cells) slowness[cell] = Infinity
+      }
+      const open = regions.filter(({ part }) => !shut.has(part))
+      return reachedBy({ ...terrain, slowness }, open, at, drawLoad(mark, substance, random), mark.downDeg)
+    },
+  }
+}
+
+function drawPlace(terrain: Terrain, { at, sdMm }: SpillMark, random: Random): Point {
+  for (;;) {
+    const place = { x: at.x + sdMm * random.normal(), y: at.y + sdMm * random.normal() }
+    const cell = cellAt(terrain.grid, place)
+    if (cell >= 0 && (terrain.landing[cell] ?? -1) >= 0) return place
+  }
+}
+
+interface PlainLoad {
+  readonly volumeMm3: number
+  readonly filmMm: number
+  readonly capillaryLengthMm: number
+}
+
+function drawLoad({ amount, amountSdLog }: SpillMark, substance: Substance, random: Random): PlainLoad {
+  const { contactAngleMaskDeg: angle, surfaceTensionNM, densityKgM3 } = substance
+  if (!angle || !surfaceTensionNM || !densityKgM3 || !('volumeMl' in amount)) throw new Error('a volume of a liquid')
+  // The range is read as the middle 90 %: 1.645 standard deviations to either side (tables of the normal distribution).
+  const z = random.normal()
+  const low = angle.low ?? angle.value
+  const high = angle.high ?? angle.value
+  const angleDeg = angle.value + (z / 1.645) * (z < 0 ? angle.value - low : high - angle.value)
+  const front = spillAssumptions.frontSdLog.value
+  const volumeMm3 = 1000 * amount.volumeMl * Math.exp(amountSdLog * random.normal() + front * random.normal())
+  const puddleMm = puddleHeightMm(surfaceTensionNM.value, densityKgM3.value, angleDeg)
+  return {
+    volumeMm3,
+    filmMm: meanDropHeightMm(volumeMm3, puddleMm, angleDeg),
+    capillaryLengthMm: puddleMm / (2 * Math.sin((angleDeg * Math.PI) / 360)),
+  }
+}
+
+function reachedBy(
+  terrain: Terrain,
+  regions: readonly RegionCells[],
+  at: Point,
+  load: PlainLoad,
+  downDeg: number | undefined,
+): Set<string> {
+  const from = onOpenGround(terrain, at)
+  const to = downDeg === undefined ? from : streakTo(terrain, from, downDeg, load)
+  const { effortMm, radiusMm } = plainMarch(terrain, from, to, load)
+  const reached = new Set<string>()
+  for (const { id, cells, offsetMm } of regions) {
+    const isReached = cells.some((cell, i) => (effortMm.get(cell) ?? Infinity) + (offsetMm[i] ?? 0) <= radiusMm)
+    if (isReached) reached.add(id)
+  }
+  return reached
+}
+
+/** What lands on a shut body runs off it to the nearest open place. */
+function onOpenGround({ grid, slowness }: Terrain, at: Point): Point {
+  const under = cellAt(grid, at)
+  if (slowness[under] !== Infinity) return at
+  let nearest = at
+  let least = Infinity
+  for (let cell = 0; cell < cellCount(grid); cell++) {
+    if (slowness[cell] === Infinity) continue
+    const centre = cellCentre(grid, cell)
+    const away = Math.hypot(centre.x - at.x, centre.y - at.y)
+    if (away >= least) continue
+    least = away
+    nearest = centre
+  }
+  return nearest
+}
+
+/** Half of the volume fills a rivulet two capillary lengths wide: the assumption stands in the spill room. */
+function streakTo({ grid, slowness }: Terrain, from: Point, downDeg: number, load: PlainLoad): Point {
+  const lengthMm = (0.5 * load.volumeMm3) / (2 * load.capillaryLengthMm * load.filmMm)
+  const down = { x: Math.cos((downDeg * Math.PI) / 180), y: Math.sin((downDeg * Math.PI) / 180) }
+  let end = from
+  for (let goneMm = 0.1; goneMm <= lengthMm; goneMm += 0.1) {
+    const next = { x: from.x + goneMm * down.x, y: from.y + goneMm * down.y }
+    const cell = cellAt(grid, next)
+    if (cell < 0 || slowness[cell] === Infinity) break
+    end = next
+  }
+  return end
+}
+
+function plainMarch(
+  terrain: Terrain,
+  from: Point,
+  to: Point,
+  load: PlainLoad,
+): { effortMm: Map<number, number>; radiusMm: number } {
+  const { grid, slowness, filmMm, underBody } = terrain
+  const filmAt = (cell: number): number => (underBody[cell] === 1 ? (filmMm[cell] ?? 0) : load.filmMm)
+  const waiting = new Waiting()
+  const effortMm = new Map<number, number>()
+  for (const cell of startingCells(terrain, from, to)) {
+    const slow = slowness[cell] ?? Infinity
+    if (slow !== Infinity) waiting.add(cell, slow * distanceToSegment(cellCentre(grid, cell), from, to))
+  }
+  let held = 0
+  let lastMm = 0
+  for (let first = waiting.take(); first !== undefined; first = waiting.take()) {
+    const [arrival, cell] = first
+    if (effortMm.has(cell)) continue
+    // One cell further than where the last of it would find its place, because cells fill evenly while the front crosses.
+    if (held >= load.volumeMm3 && arrival > lastMm + grid.cellMm) break
+    effortMm.set(cell, arrival)
+    if (held < load.volumeMm3) lastMm = arrival
+    held += grid.cellMm ** 2 * filmAt(cell)
+    for (const next of [cell - 1, cell + 1, cell - grid.columns, cell + grid.columns]) {
+      const step = (slowness[next] ?? Infinity) * grid.cellMm
+      if (step === Infinity || effortMm.has(next)) continue
+      waiting.add(next, upwind(effortMm, next, grid.columns, step))
+    }
+  }
+  const heldWithin = (radiusMm: number): number => {
+    let sum = 0
+    for (const [cell, arrival] of effortMm) {
+      const share = (radiusMm - arrival) / ((slowness[cell] ?? 1) * grid.cellMm) + 0.5
+      sum += grid.cellMm ** 2 * filmAt(cell) * Math.min(1, Math.max(0, share))
+    }
+    return sum
+  }
+  return { effortMm, radiusMm: bisect(heldWithin, load.volumeMm3, lastMm + grid.cellMm) }
+}
+
+/** Where a rising function of a length gets to a value, to a hundredth of a millimetre. */
+function bisect(rising: (mm: number) => number, value: number, endMm: number): number {
+  let [low, high] = [0, endMm]
+  while (high - low > 0.01) {
+    const middle = (low + high) / 2
+    if (rising(middle) < value) low = middle
+    else high = middle
+  }
+  return (low + high) / 2
+}
+
+function upwind(effortMm: ReadonlyMap<number, number>, cell: number, columns: number, step: number): number {
+  const a = Math.min(effortMm.get(cell - 1) ?? Infinity, effortMm.get(cell + 1) ?? Infinity)
+  const b = Math.min(effortMm.get(cell - columns) ?? Infinity, effortMm.get(cell + columns) ?? Infinity)
+  if (Math.abs(a - b) >= step || a === Infinity || b === Infinity) return Math.min(a, b) + step
+  return (a + b + Math.sqrt(2 * step * step - (a - b) ** 2)) / 2
+}
+
+/** Cells of a line or point, and those beside it where the ground is even, because there distances are exact. */
+function startingCells({ grid, slowness }: Terrain, from: Point, to: Point): Set<number> {
+  const lengthMm = Math.hypot(to.x - from.x, to.y - from.y)
+  const cells = new Set<number>()
+  const line = new Set<number>()
+  const steps = Math.max(1, Math.ceil((40 * lengthMm) / grid.cellMm))
+  const exactCells = lengthMm < grid.cellMm / 2 ? 4 : 2
+  for (let k = 0; k <= steps; k++) {
+    const share = k / steps
+    const cell = cellAt(grid, { x: from.x + share * (to.x - from.x), y: from.y + share * (to.y - from.y) })
+    if (line.has(cell)) continue
+    line.add(cell)
+    cells.add(cell)
+    const around: number[] = []
+    for (let row = -exactCells; row <= exactCells; row++) {
+      for (let column = -exactCells; column <= exactCells; column++) around.push(cell + row * grid.columns + column)
+    }
+    if (around.every((other) => slowness[other] === slowness[cell])) for (const other of around) cells.add(other)
+  }
+  return cells
+}
+
+/** Cells that wait, lowest effort first. */
+class Waiting {
+  private readonly items: [number, number][] = []
+
+  add(cell: number, effort: number): void {
+    const { items } = this
+    let at = items.push([effort, cell]) - 1
+    while (at > 0) {
+      const above = (at - 1) >> 1
+      const [mine, other] = [items[at], items[above]]
+      if (!mine || !other || other[0] <= mine[0]) return
+      items[at] = other
+      items[above] = mine
+      at = above
+    }
+  }
+
+  take(): [number, number] | undefined {
+    const { items } = this
+    const first = items[0]
+    const last = items.pop()
+    if (first === undefined || last === undefined || items.length === 0) return first
+    items[0] = last
+    for (let at = 0; ; ) {
+      let least = at
+      for (const below of [2 * at + 1, 2 * at + 2])
+        if ((items[below]?.[0] ?? Infinity) < (items[least]?.[0] ?? 0)) least = below
+      const [mine, other] = [items[at], items[least]]
+      if (least === at || !mine || !other) return first
+      items[at] = other
+      items[least] = mine
+      at = least
+    }
+  }
+}
+
+function regionCellsOf(model: BoardModel, terrain: Terrain, side: string): RegionCells[] {
+  const { grid } = terrain
+  return model.regions
+    .filter((region) => region.side === side)
+    .map(({ id, part, polygon }) => {
+      const cells: number[] = []
+      const offsetMm: number[] = []
+      for (let cell = 0; cell < cellCount(grid); cell++) {
+        const centre = cellCentre(grid, cell)
+        const away = polygonContains(polygon, centre) ? 0 : toEdge(polygon, centre)
+        if (away > grid.cellMm) continue
+        cells.push(cell)
+        offsetMm.push(away * (terrain.slowness[cell] === Infinity ? 1 : (terrain.slowness[cell] ?? 1)))
+      }
+      return { id, part, cells, offsetMm }
+    })
+}
+
+const toEdge = (polygon: readonly Point[], point: Point): number =>
+  Math.min(...polygon.map((corner, i) => distanceToSegment(point, corner, polygon[(i + 1) % polygon.length] ?? corner)))
+
+function cellsUnder(model: BoardModel, { grid }: Terrain, ref: string): number[] {
+  const outline = model.partByRef.get(ref)?.outline ?? []
+  const cells: number[] = []
+  for (let cell = 0; cell < cellCount(grid); cell++)
+    if (polygonContains(outline, cellCentre(grid, cell))) cells.push(cell)
+  return cells
+}
