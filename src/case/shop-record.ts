@@ -3,6 +3,7 @@ import type { BoardModel, PlacedPart } from '../board/index.ts'
 import { lineStates } from '../measure/index.ts'
 import { evidenceFrom, type PassLog } from '../plan/index.ts'
 import {
+  branchesOf,
   type CausesFound,
   type ClosedCard,
   type Foretold,
@@ -44,10 +45,12 @@ export function closedCardOf(
     parts,
     others: causes.settled === 'nothing-wrong' ? [] : causes.others.map(({ what, at }) => ({ what, at })),
     spillReported: marks.some(({ kind }) => kind === 'spill'),
+    noAccidentTold: caseFile.arrival.accident === 'none',
     slipMarks: marks.filter(({ kind }) => kind === 'slip').length,
     rails: lines(rails),
     stages: lines(stages),
     railParts: new Map(model.rails.map(({ name, stages: makers, feeds }) => [name, { stages: makers, feeds }])),
+    branches: branchesOf(model),
     checks,
     foretold,
   }

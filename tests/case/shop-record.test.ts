@@ -133,7 +133,7 @@ describe('what is taken from the case', () => {
     expect(shares['prior.die']).toEqual({ hits: 0, tries: own.model.memories.length })
     expect(shares['prior.corridor']?.tries).toBe(own.model.corridors.length)
     // a spill was marked, so that nothing unreported was at work
-    expect(shares).not.toHaveProperty('prior.unreported-spill')
+    expect(shares).not.toHaveProperty(['prior.unreported-spill'])
     expect(shares['risk.memoryDamage']).toEqual({ hits: 0, tries: 2 })
   })
 })

@@ -10,7 +10,7 @@ test('a die that was the cause is one hit of all dies of the card', () => {
   expect(shares['prior.joints']).toEqual({ hits: 0, tries: 16 })
   expect(shares['prior.core']).toEqual({ hits: 0, tries: 1 })
   expect(shares['prior.unreported-spill']).toEqual({ hits: 0, tries: 1 })
-  expect(shares).not.toHaveProperty('prior.slip')
+  expect(shares).not.toHaveProperty(['prior.slip'])
 })
 
 test('joints are those of the command field where every lane failed, else those of each failing lane', () => {
@@ -25,7 +25,8 @@ test('joints are those of the command field where every lane failed, else those 
 test('liquid that nobody had reported counts once a card, however many parts it was under', () => {
   const parts = [part({ ref: 'U1', was: 'under' }), part({ ref: 'U2', was: 'under' })]
   expect(countsOf(card({ parts })).shares['prior.unreported-spill']).toEqual({ hits: 1, tries: 1 })
-  expect(countsOf(card({ parts, spillReported: true })).shares).not.toHaveProperty('prior.unreported-spill')
+  for (const known of [{ spillReported: true }, { noAccidentTold: true }])
+    expect(countsOf(card({ parts, ...known })).shares).not.toHaveProperty(['prior.unreported-spill'])
 })
 
 test('a slip counts of the slips that were marked', () => {
@@ -59,19 +60,28 @@ test('residue where nothing lay under the part was taken for some', () => {
   expect(countsOf(card({ parts: [worked] })).shares['evidence.residueElsewhere']).toEqual({ hits: 1, tries: 1 })
 })
 
-test('a rail that measured bad is held against its own fault, against its stage, or against nothing', () => {
+test('a rail that measured bad counts where nothing that makes it was at fault', () => {
   const rails = [
     { name: 'VMEM', bad: true },
     { name: 'VCORE', bad: false },
   ]
-  const ofRail = countsOf(card({ rails, others: [{ what: 'rail', at: 'VMEM' }] })).shares
-  expect(ofRail['evidence.railBadIfRail']).toEqual({ hits: 1, tries: 1 })
-  expect(ofRail['evidence.railBadElsewhere']).toEqual({ hits: 0, tries: 1 })
-  const ofStage = countsOf(card({ rails, parts: [part({ ref: 'Q1', kind: 'other', lanes: [], failing: [] })] })).shares
-  expect(ofStage['prior.power-stage']).toEqual({ hits: 1, tries: 3 })
-  expect(ofStage['evidence.railBadIfStage']).toEqual({ hits: 1, tries: 1 })
-  const ofLiquid = countsOf(card({ rails, others: [{ what: 'liquid', at: undefined }] })).shares
-  expect(Object.keys(ofLiquid).filter((id) => id.startsWith('evidence.'))).toEqual([])
+  const elsewhere = (change: Parameters<typeof card>[0]) =>
+    countsOf(card({ rails, ...change })).shares['evidence.railBadElsewhere']
+  expect(elsewhere({})).toEqual({ hits: 1, tries: 2 })
+  expect(elsewhere({ others: [{ what: 'rail', at: 'VMEM' }] })).toEqual({ hits: 0, tries: 1 })
+  expect(elsewhere({ others: [{ what: 'rail', at: 'branch west of rail VMEM' }] })).toEqual({ hits: 0, tries: 1 })
+  const stage = part({ ref: 'Q1', kind: 'other', lanes: [], failing: [] })
+  expect(elsewhere({ parts: [stage] })).toEqual({ hits: 0, tries: 1 })
+  expect(elsewhere({ others: [{ what: 'liquid', at: undefined }] })).toBeUndefined()
+  expect(elsewhere({ others: [{ what: 'rail', at: undefined }] })).toBeUndefined()
+})
+
+test('a stage counts as one of the stages, a branch as one of the branches', () => {
+  const stage = part({ ref: 'Q1', kind: 'other', lanes: [], failing: [] })
+  expect(countsOf(card({ parts: [stage] })).shares['prior.power-stage']).toEqual({ hits: 1, tries: 3 })
+  const { shares } = countsOf(card({ others: [{ what: 'rail', at: 'branch west of rail VMEM' }] }))
+  expect(shares['prior.rail-branch']).toEqual({ hits: 1, tries: 1 })
+  expect(shares['prior.rail']).toEqual({ hits: 0, tries: 2 })
 })
 
 test('stages that measured unlike their siblings are held against the stage, its rail, or nothing', () => {

@@ -117,6 +117,7 @@ function isSame({ kind, at, refs }: ToldCause, cause: TrueCause): boolean {
     case 'slip':
       return kind === 'slip'
     case 'rail':
+    case 'rail-branch':
       return (
         kind.startsWith('rail') && (cause.rails.length === 0 || cause.rails.some((name) => at.endsWith(`rail ${name}`)))
       )

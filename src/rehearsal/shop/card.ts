@@ -38,12 +38,16 @@ export interface ClosedCard {
   readonly others: readonly { readonly what: OtherTruth; readonly at: string | undefined }[]
   /** Somebody had marked a spill on the sheet. */
   readonly spillReported: boolean
+  /** The owner had said that nothing happened. */
+  readonly noAccidentTold: boolean
   readonly slipMarks: number
   /** Measured cold as it came. */
   readonly rails: readonly MeasuredLine[]
   readonly stages: readonly MeasuredLine[]
   /** Stages of each rail, and what it feeds. */
   readonly railParts: ReadonlyMap<string, { readonly stages: readonly string[]; readonly feeds: readonly string[] }>
+  /** Branches of rails as the suspects room calls them, `branch B of rail VMEM`. */
+  readonly branches: ReadonlyMap<string, { readonly rail: string; readonly feeds: readonly string[] }>
   readonly checks: readonly CheckAnswer[]
   readonly foretold: Foretold | undefined
 }
@@ -63,10 +67,19 @@ export function placesOf(model: BoardModel): Places {
     'command-joints': new Set(command.map(({ part }) => part)).size,
     corridor: model.corridors.length,
     rail: model.rails.length,
+    'rail-branch': model.rails.reduce((sum, { branches }) => sum + branches.length, 0),
     'power-stage': stages.size,
     core,
     'core-patch': core,
   }
 }
+
+/** Every branch of a rail by its name among the causes. */
+export const branchesOf = (model: BoardModel): ClosedCard['branches'] =>
+  new Map(
+    model.rails.flatMap(({ name: rail, branches }) =>
+      branches.map(({ name, feeds }) => [`branch ${name} of rail ${rail}`, { rail, feeds }] as const),
+    ),
+  )
 
 const isMemory = (model: BoardModel, ref: string): boolean => model.partByRef.get(ref)?.kind === 'memory'

@@ -6,7 +6,8 @@ import { count, type Counts, noCounts } from './counts.ts'
 import { type TrueCause, trueCauses } from './truth.ts'
 
 /**
- * Priors, lines and checks only of a card of which everything is known: a prior is the share of such places that were the
+ * What nobody reported is counted where nobody had denied it either, as its prior stands for such cards. Priors, lines and
+ * checks only of a card of which everything is known: a prior is the share of such places that were the
  * cause, over the cards that came to this shop and were closed with their cause confirmed. Lifts, minutes and looks count
  * of every closed card that tells them.
  */
@@ -28,7 +29,8 @@ function countPriors(counts: Counts, card: ClosedCard, causes: readonly TrueCaus
     causes.reduce((sum, cause) => sum + (cause.kind === kind ? cause.places : 0), 0)
   for (const [kind, places] of Object.entries(card.places)) count(counts, `prior.${kind}`, hits(kind), places)
   count(counts, 'prior.slip', hits('slip'), card.slipMarks)
-  if (!card.spillReported) count(counts, 'prior.unreported-spill', Math.min(1, hits('spill')), 1)
+  if (!card.spillReported && !card.noAccidentTold)
+    count(counts, 'prior.unreported-spill', Math.min(1, hits('spill')), 1)
 }
 
 const risk = { memory: 'risk.memoryDamage', core: 'risk.coreDamage', other: 'risk.otherDamage' } as const

@@ -10,16 +10,14 @@ import type { TrueCause } from './truth.ts'
 export function countLines(counts: Counts, card: ClosedCard, causes: readonly TrueCause[]): void {
   if (causes.some(({ kind }) => kind === 'slip' || kind === 'spill')) return
   const badRails = new Set(causes.flatMap(({ kind, rails }) => (kind === 'rail' ? rails : [])))
+  const ofBranches = new Set(causes.flatMap(({ kind, rails }) => (kind === 'rail-branch' ? rails : [])))
   const unnamed = causes.some(({ kind, rails }) => kind === 'rail' && rails.length === 0)
   if (unnamed) return
   const badStages = new Set(causes.flatMap(({ kind, parts }) => (kind === 'power-stage' ? parts.slice(0, 1) : [])))
   for (const { name, bad } of card.rails) {
     const stages = card.railParts.get(name)?.stages ?? []
-    const byStage = stages.some((ref) => badStages.has(ref))
-    const byRail = badRails.has(name)
-    if (byRail && byStage) continue
-    const id = byRail ? 'railBadIfRail' : byStage ? 'railBadIfStage' : 'railBadElsewhere'
-    count(counts, `evidence.${id}`, bad ? 1 : 0, 1)
+    const atFault = badRails.has(name) || ofBranches.has(name) || stages.some((ref) => badStages.has(ref))
+    if (!atFault) count(counts, 'evidence.railBadElsewhere', bad ? 1 : 0, 1)
   }
   for (const { name, bad } of card.stages) {
     const byStage = badStages.has(name)

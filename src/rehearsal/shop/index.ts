@@ -1,6 +1,6 @@
 /** The shop's own record: counts of closed cards, what they make of the shipped figures, and how right Liftmap was. */
 export * from './accuracy.ts'
-export { type ClosedCard, type Places, placesOf, type WorkedKind, type WorkedPart } from './card.ts'
+export { branchesOf, type ClosedCard, type Places, placesOf, type WorkedKind, type WorkedPart } from './card.ts'
 export { countsOf } from './count-card.ts'
 export { addCounts, type Counts, countsSchema, isEmpty, noCounts } from './counts.ts'
 export { type CountsFile, countsFileOf, countsFileSchema, doubtOf, readCounts, refusalOf } from './exchange.ts'

@@ -8,6 +8,7 @@ export interface TrueCause {
     | 'command-joints'
     | 'corridor'
     | 'rail'
+    | 'rail-branch'
     | 'power-stage'
     | 'core'
     | 'core-patch'
@@ -46,10 +47,12 @@ function causesAtPart(card: ClosedCard, part: WorkedPart): TrueCause[] {
   return [{ kind: 'power-stage', ...at, parts: [ref, ...fed], rails: made.map(([name]) => name) }]
 }
 
-function otherCauses({ others, railParts }: ClosedCard): TrueCause[] {
+function otherCauses({ others, railParts, branches }: ClosedCard): TrueCause[] {
   return others.map(({ what, at }): TrueCause => {
     const named = at === undefined ? [] : [at]
     const none = { places: 1, parts: [], lanes: [], rails: [] }
+    const branch = what === 'rail' ? branches.get(at ?? '') : undefined
+    if (branch !== undefined) return { ...none, kind: 'rail-branch', parts: branch.feeds, rails: [branch.rail] }
     if (what === 'rail') return { ...none, kind: 'rail', parts: railParts.get(at ?? '')?.feeds ?? [], rails: named }
     if (what === 'track') return { ...none, kind: 'corridor', lanes: named }
     return { ...none, kind: what === 'slip' ? 'slip' : 'spill' }

@@ -6,7 +6,7 @@ import { isAbort } from '../../workers/client.ts'
 import { calls } from '../../workers/contract.ts'
 import type { Desk } from '../stores/desk.ts'
 import { inputOf, questionOf } from './assess.ts'
-import { editCase, editCaseOf } from './edit.ts'
+import { editCase } from './edit.ts'
 
 /** As it stands on the screen now; undefined while it is being worked out. */
 export function foretoldNow(desk: Desk): Foretold | undefined {
@@ -28,28 +28,34 @@ export function keptWithLog(present: Case, passes: Case['passes'], foretold: For
 export const editCauses = (desk: Desk, causes: CausesFound, joinKey?: string): void =>
   editCase(desk, (c) => ({ ...c, handBack: { ...c.handBack, causes } }), joinKey)
 
-/** Confirming keeps what had been foretold too, where that was not kept when the first pass was noted. */
+/**
+ * Confirming keeps what had been foretold too, where that was not kept when the first pass was noted. It comes a moment
+ * later and is no step of undo: nobody entered it.
+ */
 export async function settleCauses(desk: Desk, causes: CausesFound): Promise<void> {
+  editCauses(desk, causes)
   const { id, history } = desk.cases.getState()
-  if (history?.present.foretold !== undefined) return editCauses(desk, causes)
+  if (history?.present.foretold !== undefined) return
   const foretold = await foretoldBeforeWork(desk)
-  editCaseOf(desk, id, (c) => ({
-    ...c,
-    handBack: { ...c.handBack, causes },
-    ...(foretold === undefined || c.foretold !== undefined ? {} : { foretold }),
-  }))
+  if (foretold === undefined) return
+  desk.cases.setState((now) => {
+    if (now.id !== id || now.history === undefined || now.history.present.foretold !== undefined) return {}
+    return { history: { ...now.history, present: { ...now.history.present, foretold } } }
+  })
 }
 
-/** Without what was found under lifted parts: that came after the list. */
+/** Without the log, what was found under lifted parts and the runs after the work: all of it came after the list. */
 async function foretoldBeforeWork(desk: Desk): Promise<Foretold | undefined> {
   const present = desk.cases.getState().history?.present
   const question = questionOf(desk)
   if (present === undefined || question === undefined) return undefined
-  if (present.passes.length === 0) return foretoldNow(desk)
+  const untouched = present.passes.length === 0 && question.retest === undefined
+  const shown = untouched ? foretoldNow(desk) : undefined
+  if (shown !== undefined) return shown
   const made = new Set(evidenceFrom(question.board, present.passes).map(({ id }) => id))
   const marks = question.marks.filter(({ id }) => !made.has(id))
   try {
-    const judged = await desk.reader.call(calls.assess, inputOf({ ...question, marks }))
+    const judged = await desk.reader.call(calls.assess, inputOf({ ...question, marks, passes: [], retest: undefined }))
     return judged.ok ? foretoldOf(judged.value.suspects, question.tally) : undefined
   } catch (reason) {
     if (isAbort(reason)) return undefined

@@ -1,5 +1,5 @@
 /** Causes that are no parts: a rail, a track, a slip, liquid on the board; a tick each, and where, as far as it is known. */
-import type { CausesFound } from '../../../rehearsal/index.ts'
+import { branchesOf, type CausesFound } from '../../../rehearsal/index.ts'
 import { failingLanes } from '../../../case/index.ts'
 import { SelectField, Tick } from '../../controls/fields.tsx'
 import panel from '../../panels/why.module.css'
@@ -27,7 +27,7 @@ export function OtherCauses({ others, onChange }: OtherCausesProps) {
   const model = useBoard()?.model
   const tally = useTally()
   const places: Readonly<Record<What, readonly string[]>> = {
-    rail: model?.rails.map(({ name }) => name) ?? [],
+    rail: model === undefined ? [] : [...model.rails.map(({ name }) => name), ...branchesOf(model).keys()],
     track: failingLanes(tally),
     slip: [],
     liquid: [],

@@ -4,6 +4,7 @@ import { type Case, causesDraft, newRow } from '../../../case/index.ts'
 import { type CausesFound, partTruths, settledWords } from '../../../rehearsal/index.ts'
 import { liftableParts } from '../../../suspects/index.ts'
 import { editCauses, settleCauses } from '../../actions/causes.ts'
+import { Button } from '../../controls/Button.tsx'
 import { Choice, SelectField, Tick } from '../../controls/fields.tsx'
 import panel from '../../panels/why.module.css'
 import { useBoard, useDesk, usePresent, useProof } from '../../stores/hooks.ts'
@@ -142,23 +143,21 @@ function PartCause({ row, onChange }: { readonly row: Row; readonly onChange: (n
   )
 }
 
-const NONE = ''
-
 /** A part that no pass on the log names. */
 function AnotherPart({ refs, onAdd }: { readonly refs: readonly string[]; readonly onAdd: (ref: string) => void }) {
-  const [shown, setShown] = useState(0)
-  const options = [{ value: NONE, words: 'add another part…' }, ...refs.map((ref) => ({ value: ref, words: ref }))]
+  const [chosen, setChosen] = useState(refs[0] ?? '')
+  const ref = refs.includes(chosen) ? chosen : (refs[0] ?? '')
+  if (ref === '') return undefined
   return (
-    <SelectField
-      key={shown}
-      label="Another part"
-      labelHidden
-      value={NONE}
-      options={options}
-      onChange={(ref) => {
-        setShown(shown + 1)
-        if (ref !== NONE) onAdd(ref)
-      }}
-    />
+    <div className={styles.anotherPart}>
+      <SelectField
+        label="Another part"
+        labelHidden
+        value={ref}
+        options={refs.map((value) => ({ value, words: value }))}
+        onChange={setChosen}
+      />
+      <Button onClick={() => onAdd(ref)}>Add this part</Button>
+    </div>
   )
 }
