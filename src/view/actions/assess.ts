@@ -39,7 +39,7 @@ export function watchForAssessment(desk: Desk): () => void {
     if (last !== undefined && sameQuestion(question, last)) return
     if (last?.board !== question.board) desk.results.setState(noResult)
     last = question
-    void answer(desk, question, ask)
+    void answer(desk, question, ask, () => last === question)
   }
   const ends = [desk.cases.subscribe(look), desk.readings.subscribe(look)]
   look()
@@ -90,6 +90,7 @@ async function answer(
   desk: Desk,
   question: Question,
   ask: (input: AssessInput) => Promise<Result<Assessment>>,
+  isNewest: () => boolean,
 ): Promise<void> {
   const started = performance.now()
   const { id } = desk.cases.getState()
@@ -101,7 +102,9 @@ async function answer(
     const result = await ask(inputOf(question))
     if (isOvertaken()) return
     const tookMs = performance.now() - started
-    if (result.ok) desk.results.setState({ state: 'done', assessment: result.value, faults: [], tookMs })
+    // an answer that a newer question waits behind is shown, but is not yet that of the case as it is now
+    const state = isNewest() ? 'done' : 'working'
+    if (result.ok) desk.results.setState({ state, assessment: result.value, faults: [], tookMs })
     else desk.results.setState({ state: 'failed', assessment: undefined, faults: result.faults, tookMs })
   } catch (reason) {
     if (isAbort(reason) || isOvertaken()) return

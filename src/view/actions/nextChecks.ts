@@ -20,7 +20,7 @@ const CALM_MS = 350
  * @returns a function that ends the watch
  */
 export function watchForNextChecks(desk: Desk): () => void {
-  const ask = latestWins((question: Question) => rank(desk, question))
+  const ask = latestWins((question: Question) => rank(desk, question, () => due() === undefined))
   let timer: ReturnType<typeof setTimeout> | undefined
   let asked: object | undefined
   const due = (): { question: Question; assessment: object } | undefined => {
@@ -58,7 +58,8 @@ export function watchForNextChecks(desk: Desk): () => void {
   }
 }
 
-async function rank(desk: Desk, question: Question): Promise<void> {
+/** @param isNewest whether no other assessment has come since it was asked */
+async function rank(desk: Desk, question: Question, isNewest: () => boolean): Promise<void> {
   const started = performance.now()
   desk.nextChecks.setState({ state: 'working' })
   try {
@@ -66,7 +67,8 @@ async function rank(desk: Desk, question: Question): Promise<void> {
     const result = await desk.reader.call(calls.rankChecks, inputOf(question))
     if (desk.cases.getState().board?.model !== board) return
     const tookMs = performance.now() - started
-    if (result.ok) desk.nextChecks.setState({ state: 'done', ranked: result.value, tookMs })
+    const state = isNewest() ? 'done' : 'working'
+    if (result.ok) desk.nextChecks.setState({ state, ranked: result.value, tookMs })
     else desk.nextChecks.setState({ state: 'failed', ranked: undefined, tookMs })
   } catch (reason) {
     if (!isAbort(reason)) desk.nextChecks.setState({ state: 'failed', ranked: undefined })

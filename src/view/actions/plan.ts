@@ -28,24 +28,26 @@ export function watchForPlan(desk: Desk): () => void {
   const ask = latestWins((next: Asked) => answer(desk, next))
   let asked: Asked | undefined
   let timer: ReturnType<typeof setTimeout> | undefined
+  const due = (): Asked | undefined => {
+    const { board } = desk.cases.getState()
+    const question = desk.screen.getState().station === 'plan' ? planQuestion(desk) : undefined
+    if (board === undefined || question === undefined) return undefined
+    const key = JSON.stringify([question, [...question.floorLife]])
+    if (asked?.key === key && asked.model === board.model) return undefined
+    return { question, model: board.model, key, abort: new AbortController() }
+  }
   const look = (): void => {
     clearTimeout(timer)
+    tellBehind(desk, due() !== undefined)
     timer = setTimeout(askIfChanged, CALM_MS)
   }
   const askIfChanged = (): void => {
-    const { board } = desk.cases.getState()
-    const question = desk.screen.getState().station === 'plan' ? planQuestion(desk) : undefined
-    if (board === undefined || question === undefined) return
-    const next = {
-      question,
-      model: board.model,
-      key: JSON.stringify([question, [...question.floorLife]]),
-      abort: new AbortController(),
-    }
-    if (asked?.key === next.key && asked.model === next.model) return
+    const next = due()
+    if (next === undefined) return
     // Solves with other equipment are of no use any more; with the same one the next plan takes them over.
-    if (asked !== undefined && heatKey(asked.question) !== heatKey(question)) asked.abort.abort()
+    if (asked !== undefined && heatKey(asked.question) !== heatKey(next.question)) asked.abort.abort()
     asked = next
+    tellBehind(desk, false)
     ask(next).catch(() => undefined)
   }
   const forget = desk.cases.subscribe((now, before) => {
@@ -80,6 +82,10 @@ export function watchForPlan(desk: Desk): () => void {
 }
 
 const CALM_MS = 250
+
+function tellBehind(desk: Desk, behind: boolean): void {
+  if (desk.plan.getState().behind !== behind) desk.plan.setState({ behind })
+}
 
 interface Asked {
   readonly question: ReworkQuestion
@@ -119,7 +125,8 @@ async function answer(desk: Desk, { question, model, abort }: Asked): Promise<vo
 
 function take(desk: Desk, question: ReworkQuestion, result: Result<Rework>): void {
   if (!result.ok) {
-    desk.plan.setState({ ...noPlan, state: 'failed', faults: onceEach(result.faults) })
+    const { behind } = desk.plan.getState()
+    desk.plan.setState({ ...noPlan, behind, state: 'failed', faults: onceEach(result.faults) })
     return
   }
   const { answer: found, exposures, changes: sinceTheLog, cannot } = result.value

@@ -30,6 +30,8 @@ export interface HeatLook {
 
 export interface PlanState {
   readonly state: AnswerState
+  /** The case has changed since the last question, and another will be asked once the hand rests. */
+  readonly behind: boolean
   readonly progress: Progress | undefined
   /** The last good answer; while `working` it is that of a moment ago. */
   readonly answer: PlanAnswer | undefined
@@ -52,6 +54,7 @@ export type PlanStore = StoreApi<PlanState>
 
 export const noPlan: PlanState = {
   state: 'none',
+  behind: false,
   progress: undefined,
   answer: undefined,
   askedOf: undefined,
