@@ -1,6 +1,6 @@
 /** One side of the board: three canvas layers that redraw when the camera, the hand or what they show changes. */
 import type Konva from 'konva'
-import { useCallback, useEffect, useRef } from 'react'
+import { useCallback, useEffect, useLayoutEffect, useRef, useState } from 'react'
 import { Layer, Shape, Stage } from 'react-konva'
 import type { Context } from 'konva/lib/Context.js'
 import { themes } from '../look/tokens.ts'
@@ -8,6 +8,7 @@ import type { SheetContext } from './context.ts'
 import { type Frame, frameOf } from './draw/frame.ts'
 import { nativeContext } from './draw/native.ts'
 import { forgetWidths } from './draw/text.ts'
+import { createDrawnSign, layerNames } from './drawnSign.ts'
 import { drawBoardLayer, drawFieldLayer, drawHandLayer } from './paneLayers.ts'
 import type { PhotoView, SheetProps } from './props.ts'
 import type { Pane } from './pure/camera.ts'
@@ -38,6 +39,8 @@ export function PaneView({ pane, props, context, scene, load, proof, rings, isot
   const board = useRef<Konva.Layer>(null)
   const fields = useRef<Konva.Layer>(null)
   const handLayer = useRef<Konva.Layer>(null)
+  const element = useRef<HTMLDivElement>(null)
+  const [sign] = useState(createDrawnSign)
   const { camera, theme, overlays, model, short, photos = NO_PHOTOS } = props
   const { side, left, top, width, height } = pane
 
@@ -53,43 +56,57 @@ export function PaneView({ pane, props, context, scene, load, proof, rings, isot
 
   useEffect(() => {
     const drawAll = () => {
+      sign.ask(...layerNames)
       board.current?.batchDraw()
       fields.current?.batchDraw()
       handLayer.current?.batchDraw()
     }
     const stopCamera = camera.subscribe(drawAll)
-    const stopHand = context.hand.subscribe(() => handLayer.current?.batchDraw())
-    void Promise.all(
+    const stopHand = context.hand.subscribe(() => {
+      sign.ask('hand')
+      handLayer.current?.batchDraw()
+    })
+    void Promise.allSettled(
       FONT_FACES.map((face) => document.fonts.load(`${face} "Atkinson Hyperlegible Next Variable"`)),
     ).then(() => {
       forgetWidths()
+      sign.fontCame()
       drawAll()
     })
     return () => {
       stopCamera()
       stopHand()
     }
-  }, [camera, context])
+  }, [camera, context, sign])
 
   const drawBoard = useCallback(
-    (konva: Context) =>
-      framed((frame) => drawBoardLayer(frame, { scene, load, proof, labels: overlays.labels, photos }))(konva),
-    [framed, scene, load, proof, overlays.labels, photos],
+    (konva: Context) => {
+      framed((frame) => drawBoardLayer(frame, { scene, load, proof, labels: overlays.labels, photos }))(konva)
+      sign.drew('board')
+    },
+    [framed, sign, scene, load, proof, overlays.labels, photos],
   )
   const drawFields = useCallback(
-    (konva: Context) => framed((frame) => drawFieldLayer(frame, model, wash, rings, isotherms, short))(konva),
-    [framed, model, wash, rings, isotherms, short],
+    (konva: Context) => {
+      framed((frame) => drawFieldLayer(frame, model, wash, rings, isotherms, short))(konva)
+      sign.drew('fields')
+    },
+    [framed, sign, model, wash, rings, isotherms, short],
   )
   // Made anew in each render: all that the hand layer shows may change with any prop, and it is cheap.
-  const drawHand = (konva: Context) =>
+  const drawHand = (konva: Context) => {
     framed((frame) => {
       const overview = overviewPlace(camera.getState(), camera.getState().boardBox)
       const covered = overview === undefined ? [] : [overviewBox(overview)]
       drawHandLayer(frame, { scene, props, rings, isotherms, hand: context.hand.getState(), covered })
     })(konva)
+    sign.drew('hand')
+  }
+  useLayoutEffect(() => sign.standOn(element.current), [sign])
+  useLayoutEffect(() => sign.drawnBy({ board: drawBoard, fields: drawFields, hand: drawHand }))
 
   return (
-    <div style={{ position: 'absolute', left, top, width, height }} data-pane={side}>
+    <div ref={element} style={{ position: 'absolute', left, top, width, height }} data-pane={side}>
       <Stage width={width} height={height} listening={false}>
         <Layer ref={board} listening={false}>
           <Shape sceneFunc={drawBoard} listening={false} />
