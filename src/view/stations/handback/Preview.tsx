@@ -29,12 +29,20 @@ export function Preview() {
   const frame = useRef<HTMLIFrameElement>(null)
   const scrolledTo = useRef(0)
   const toPrint = useRef(false)
+  const [loadedHtml, setLoadedHtml] = useState<string>()
   const question = useRecordQuestion(useSmallPhotos(usePresent()?.photos), today())
   const settled = useSettled(question, SETTLED_MS)
   const html = useMemo(
     () => (settled === undefined ? undefined : recordHtml(recordOf({ ...settled, audience }))),
     [settled, audience],
   )
+  /** The frame shows what is entered now. */
+  const stands = question !== undefined && settled === question && loadedHtml === html
+  useEffect(() => {
+    if (!stands || !toPrint.current) return
+    toPrint.current = false
+    printPreview(frame.current)
+  }, [stands])
   if (question === undefined || html === undefined) return undefined
   const { caseFile } = question
   const record = (): RecordDocument => recordOf({ ...question, audience })
@@ -46,7 +54,7 @@ export function Preview() {
   }
   /** What was typed last is printed too: where the preview does not show it yet, once it does. */
   const print = (): void => {
-    if (settled === question) printPreview(frame.current)
+    if (stands) printPreview(frame.current)
     else toPrint.current = true
   }
   /** A record that was made anew stays where it was read. */
@@ -56,11 +64,10 @@ export function Preview() {
     page?.addEventListener('scroll', () => {
       scrolledTo.current = page.scrollY
     })
-    if (toPrint.current) printPreview(frame.current)
-    toPrint.current = false
+    setLoadedHtml(html)
   }
   return (
-    <section className={panel.section} aria-label="Record">
+    <section className={panel.section} aria-label="Record" aria-busy={!stands}>
       <h3 className={panel.sub}>Record</h3>
       <Choice label="Reader" labelHidden value={audience} options={readers} onChange={setAudience} />
       <div className={panel.row}>
