@@ -2,6 +2,7 @@ import react from '@vitejs/plugin-react'
 import { playwright } from '@vitest/browser-playwright'
 import { defineConfig } from 'vitest/config'
 import { chromiumLaunchOptions } from './tests/support/chromium.ts'
+import { PATIENT_MS, TEST_MS } from './tests/support/patience.ts'
 
 const underTest = process.env['VITEST'] !== undefined
 const browserProvider = underTest ? playwright({ launchOptions: await chromiumLaunchOptions() }) : undefined
@@ -27,6 +28,7 @@ export default defineConfig({
       'zod',
       'flatbush',
       'd3-contour',
+      'uplot',
       'lucide-react',
       'idb',
       'fflate',
@@ -51,7 +53,10 @@ export default defineConfig({
           setupFiles: ['tests/support/seed.ts'],
           include: ['tests/**/*.test.ts'],
           exclude: ['tests/browser/**', 'node_modules/**'],
-          testTimeout: 30_000,
+          testTimeout: TEST_MS,
+          hookTimeout: TEST_MS,
+          expect: { poll: { timeout: PATIENT_MS } },
+          maxConcurrency: 3,
         },
       },
       {
@@ -60,7 +65,9 @@ export default defineConfig({
           name: 'browser',
           root: '.',
           include: ['tests/browser/**/*.browser.test.{ts,tsx}'],
-          testTimeout: 60_000,
+          testTimeout: TEST_MS,
+          hookTimeout: TEST_MS,
+          expect: { poll: { timeout: PATIENT_MS } },
           browser: {
             enabled: true,
             headless: true,

@@ -69,11 +69,17 @@ describe('chunks', () => {
 
 describe('huge and hostile files', () => {
   it('of 50 MB of opening brackets are refused without reading them all', async () => {
-    const begun = performance.now()
-    expect(await importKicad(repeated('('.repeat(1_000_000), 50))).toMatchObject({ ok: false })
-    const nested = await importKicad(repeated('('.repeat(1_000_000), 50, '(kicad_pcb '))
+    let taken = 0
+    async function* counted(pieces: AsyncIterable<Uint8Array>): AsyncGenerator<Uint8Array> {
+      for await (const piece of pieces) {
+        taken++
+        yield piece
+      }
+    }
+    expect(await importKicad(counted(repeated('('.repeat(1_000_000), 50)))).toMatchObject({ ok: false })
+    const nested = await importKicad(counted(repeated('('.repeat(1_000_000), 50, '(kicad_pcb ')))
     expect(nested).toMatchObject({ ok: false, faults: [{ found: 'brackets inside more than 200 others' }] })
-    expect(performance.now() - begun).toBeLessThan(2000)
+    expect(taken).toBeLessThanOrEqual(4)
   })
 
   it('of 50 MB of empty brackets are read through and refused as cut off', async () => {

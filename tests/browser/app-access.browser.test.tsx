@@ -3,6 +3,8 @@ import axe from 'axe-core'
 import { page } from 'vitest/browser'
 import { afterAll, beforeAll, beforeEach, expect, test } from 'vitest'
 import { type RunningApp, startApp, waitUntil } from '../support/appExample.tsx'
+import { drawn } from '../support/sheetHand.ts'
+import { sees } from '../support/waiting.ts'
 import { type Station, stations } from '../../src/view/stores/screenStore.ts'
 
 let app: RunningApp
@@ -18,7 +20,7 @@ afterAll(() => app.close())
 
 const show = async (station: Station): Promise<void> => {
   app.desk.screen.setState({ station, selection: undefined })
-  await new Promise((resolve) => requestAnimationFrame(() => resolve(undefined)))
+  await drawn()
   for (const details of document.querySelectorAll('details')) details.open = true
 }
 
@@ -99,10 +101,10 @@ test('what is drawn on the sheet is told in words, and a change is announced', a
   const told = () =>
     [...document.querySelectorAll('[aria-live="polite"]')].map((element) => element.textContent).join(' ')
   await waitUntil(() => /Lift list.*U1/.test(told()))
+  const before = told()
   app.desk.cases.setState(({ history }) =>
     history === undefined ? {} : { history: { ...history, present: { ...history.present, marks: [] } } },
   )
-  const before = told()
   await waitUntil(() => told() !== before)
-  expect(told()).toMatch(/Lift list/)
+  await sees(() => expect(told()).toMatch(/Lift list/))
 })

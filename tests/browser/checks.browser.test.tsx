@@ -3,22 +3,20 @@ import axe from 'axe-core'
 import { page, userEvent } from 'vitest/browser'
 import { afterAll, beforeAll, beforeEach, expect, test } from 'vitest'
 import { editCase, undoEdit } from '../../src/view/actions/edit.ts'
-import { type RunningApp, startApp, waitUntil } from '../support/appExample.tsx'
-
-const SLOW_MS = 60_000
+import { focusOn, type RunningApp, startApp, waitUntil } from '../support/appExample.tsx'
 
 let app: RunningApp
 beforeAll(async () => {
   await page.viewport(1440, 900)
   app = await startApp()
-  await waitUntil(isRanked, SLOW_MS)
-}, SLOW_MS * 2)
+  await waitUntil(isRanked)
+})
 beforeEach(async () => {
   await page.viewport(1440, 900)
   await app.reset()
   app.desk.screen.setState({ station: 'suspects', selection: undefined, chosenTheme: 'paper' })
-  await waitUntil(isRanked, SLOW_MS)
-}, SLOW_MS)
+  await waitUntil(isRanked)
+})
 afterAll(() => app.close())
 
 const rows = (): HTMLElement[] => [
@@ -80,24 +78,24 @@ test('an answer moves the stories, is listed with its outcome and not asked agai
   const row = await rowWith(({ entry }) => entry === 'check')
   const question = row.querySelector('p')?.textContent
   buttonIn(row, 'Found').click()
-  await waitUntil(() => firstStories() !== before.stories && isRanked(), SLOW_MS)
+  await waitUntil(() => firstStories() !== before.stories && isRanked())
   expect(ranked().map((check) => check.question)).not.toContain(question)
   const done = page.getByRole('list', { name: 'Checks that were done' })
   await expect.element(done).toBeVisible()
   expect(done.element().querySelectorAll('li')).toHaveLength(1)
   undoEdit(app.desk)
-  await waitUntil(() => firstStories() === before.stories && present()?.checks.length === 0, SLOW_MS)
+  await waitUntil(() => firstStories() === before.stories && present()?.checks.length === 0)
   await expect.element(done).not.toBeInTheDocument()
 })
 
 test('what was foretold for an outcome is what the lift list says then', async () => {
   const isSettled = (): boolean => app.desk.results.getState().state === 'done' && isRanked()
-  await waitUntil(isSettled, SLOW_MS)
+  await waitUntil(isSettled)
   const row = await rowWith(({ entry, ifNot }) => entry === 'check' && (ifNot?.parts.length ?? 0) > 0)
   const told = ranked().find(({ question }) => row.textContent.includes(question))?.ifNot
   const before = app.desk.results.getState().assessment
   buttonIn(row, 'Nothing found').click()
-  await waitUntil(() => app.desk.results.getState().assessment !== before && isSettled(), SLOW_MS)
+  await waitUntil(() => app.desk.results.getState().assessment !== before && isSettled())
   const parts = app.desk.results.getState().assessment?.suspects.parts ?? []
   for (const { ref, after } of told?.parts ?? []) {
     expect(parts.find((part) => part.ref === ref)?.probability).toBeCloseTo(after, 6)
@@ -121,7 +119,7 @@ test('a measurement is made at the measuring sheet, with its rail selected', asy
     marks: [],
     reports: [{ name: 'all fail', run: 'first', coversAll: false, table }],
   }))
-  await waitUntil(() => ranked().some(({ check, bits }) => check === 'rail-cold' && bits > 0.001), SLOW_MS)
+  await waitUntil(() => isRanked() && ranked().some(({ check, bits }) => check === 'rail-cold' && bits > 0.001))
   const check = ranked().find((each) => each.check === 'rail-cold')
   buttonIn(await rowWith(({ question }) => question === check?.question), 'To the measuring sheet').click()
   expect(app.desk.screen.getState().station).toBe('cold-measuring')
@@ -136,15 +134,14 @@ test('by keys alone: a row lights its place up, Enter answers, the answer is tak
   await waitUntil(() => present()?.checks.length === 1)
   const back = page.getByRole('button', { name: /^Take back: / })
   await expect.element(back).toBeVisible()
-  const button = back.element()
-  if (button instanceof HTMLElement) button.focus()
+  await focusOn(back)
   await userEvent.keyboard('{Enter}')
   await waitUntil(() => present()?.checks.length === 0)
 })
 
 test('axe finds nothing, on a wide screen and on a tablet, with a check done and the ranking explained', async () => {
   buttonIn(await rowWith(({ entry }) => entry === 'check'), 'Found').click()
-  await waitUntil(() => present()?.checks.length === 1 && isRanked(), SLOW_MS)
+  await waitUntil(() => present()?.checks.length === 1 && isRanked())
   await page.getByText('How they are ranked').click()
   for (const [width, height] of [
     [1440, 900],

@@ -1,28 +1,33 @@
 /** The hand-back as the hand meets it: filled in by keyboard, drafts offered, the record beside it, saved, printed, axe, the tablet. */
 import axe from 'axe-core'
 import { page, userEvent } from 'vitest/browser'
-import { afterAll, beforeAll, beforeEach, expect, test, vi } from 'vitest'
+import { afterAll, afterEach, beforeAll, beforeEach, expect, test, vi } from 'vitest'
 import { z } from 'zod'
 import { recordHtml, recordOf } from '../../src/case/index.ts'
 import { recordPdf } from '../../src/view/actions/record.ts'
-import { type RunningApp, startApp, waitUntil } from '../support/appExample.tsx'
+import { focusOn, type RunningApp, startApp, waitUntil } from '../support/appExample.tsx'
 import { openFull } from '../support/recordCase.ts'
 
 let app: RunningApp
 beforeAll(async () => {
   await page.viewport(1440, 900)
   app = await startApp()
-}, 120_000)
+})
 beforeEach(async () => {
   await page.viewport(1440, 900)
   await app.reset()
   app.desk.screen.setState({ station: 'hand-back', selection: undefined, chosenTheme: 'paper' })
-  await waitUntil(() => previewWords().includes('In short'))
-}, 60_000)
+  await waitUntil(() => previewStands() && previewWords().includes('In short'))
+})
+afterEach(() => {
+  vi.restoreAllMocks()
+})
 afterAll(() => app.close())
 
 const why = () => page.getByRole('complementary', { name: 'Why' })
 const preview = (): HTMLIFrameElement | null => document.querySelector<HTMLIFrameElement>('iframe[title^="Record"]')
+/** It shows what is entered now, and will not be loaded anew. */
+const previewStands = (): boolean => preview()?.closest('[aria-busy]')?.getAttribute('aria-busy') === 'false'
 const previewWords = (): string => preview()?.contentDocument?.querySelector('main')?.textContent ?? ''
 const handBack = () => app.desk.cases.getState().history?.present.handBack
 const present = () => app.desk.cases.getState().history?.present
@@ -39,7 +44,7 @@ async function tabTo(name: RegExp): Promise<void> {
 }
 
 test('a hand-back is filled in by keyboard alone, and the record beside it says so', async () => {
-  why().getByRole('radio', { name: 'still open' }).element().focus()
+  await focusOn(why().getByRole('radio', { name: 'still open' }))
   await userEvent.keyboard('{ArrowRight}')
   expect(handBack()?.outcome).toBe('repaired')
   await tabTo(/^Today$/)
@@ -51,7 +56,7 @@ test('a hand-back is filled in by keyboard alone, and the record beside it says 
   await userEvent.keyboard('150')
   await tabTo(/^Add a part$/)
   await userEvent.keyboard('{Enter}')
-  why().getByRole('textbox', { name: 'Part 1' }).element().focus()
+  await focusOn(why().getByRole('textbox', { name: 'Part 1' }))
   await userEvent.keyboard('{Control>}a{/Control}memory, same marking')
   await tabTo(/^Count$/)
   await userEvent.keyboard('{Control>}a{/Control}2')
@@ -131,7 +136,7 @@ test('the log writes what was done, and names the new part with its price', asyn
 
 test('the technician’s version is one key away, and holds what the owner’s does not', async () => {
   expect(previewWords()).not.toContain('U13.A0')
-  why().getByRole('radio', { name: 'For the owner' }).element().focus()
+  await focusOn(why().getByRole('radio', { name: 'For the owner' }))
   await userEvent.keyboard('{ArrowRight}')
   await waitUntil(() => previewWords().includes('U13.A0'))
   expect(preview()?.title).toBe('Record for the technician')
@@ -148,15 +153,12 @@ test('the preview runs no script, and is what gets printed', async () => {
 
 test('the record leaves as a PDF and as a page under its own name', async () => {
   const names: string[] = []
-  const click = vi.spyOn(HTMLAnchorElement.prototype, 'click').mockImplementation(function noted(
-    this: HTMLAnchorElement,
-  ) {
+  vi.spyOn(HTMLAnchorElement.prototype, 'click').mockImplementation(function noted(this: HTMLAnchorElement) {
     names.push(this.download)
   })
   await why().getByRole('button', { name: 'Save page' }).click()
   await why().getByRole('button', { name: 'Save PDF' }).click()
   await waitUntil(() => names.length === 2)
-  click.mockRestore()
   expect(names).toEqual(['record-0417-owner.html', 'record-0417-owner.pdf'])
 })
 
@@ -192,7 +194,9 @@ test.each(['owner', 'technician'] as const)(
     // the page's own policy refuses scripts, axe is one
     frame.srcdoc = html.replace(/<meta http-equiv[^>]*>/, '')
     document.body.append(frame)
-    await new Promise((resolve) => frame.addEventListener('load', resolve, { once: true }))
+    await waitUntil(
+      () => frame.contentDocument?.readyState === 'complete' && frame.contentDocument.body.textContent !== '',
+    )
     const inside = frame.contentDocument
     if (inside === null) throw new Error('no page')
     // a parser that had to mend something would leave other elements than were written

@@ -5,14 +5,16 @@ import { afterAll, beforeAll, beforeEach, expect, test } from 'vitest'
 import { type Box, distance, type Point } from '../../src/base/index.ts'
 import { type Mark, mannerOf } from '../../src/spill/index.ts'
 import { undoEdit } from '../../src/view/actions/edit.ts'
-import { dropFile, pageAt, type RunningApp, startApp, waitUntil } from '../support/appExample.tsx'
+import { focusOn, dropFile, pageAt, type RunningApp, startApp, waitUntil } from '../support/appExample.tsx'
 import { photoOf, SEEN_CORNERS } from '../support/photoOf.ts'
+import { drawn } from '../support/sheetHand.ts'
+import { sees } from '../support/waiting.ts'
 
 let app: RunningApp
 beforeAll(async () => {
   await page.viewport(1440, 900)
   app = await startApp()
-}, 60_000)
+})
 beforeEach(async () => {
   await page.viewport(1440, 900)
   await app.reset()
@@ -51,9 +53,10 @@ async function tabTo(name: RegExp): Promise<void> {
 }
 
 async function matchByKeys(): Promise<void> {
-  why().getByRole('button', { name: 'Match to the board' }).element().focus()
+  await focusOn(why().getByRole('button', { name: 'Match to the board' }))
   await userEvent.keyboard('{Enter}')
-  await expect.element(page.getByRole('dialog')).toBeVisible()
+  const dialog = page.getByRole('dialog')
+  await waitUntil(() => dialog.query()?.contains(document.activeElement) ?? false)
   await expect.element(page.getByRole('button', { name: /^Point 1 on the photo/ })).toBeVisible()
   for (const [i, wanted] of SEEN_CORNERS.entries()) {
     await tabTo(new RegExp(`^Point ${i + 1} on the photo`))
@@ -82,7 +85,7 @@ async function stepTo(wanted: Point): Promise<void> {
     if (far > 0) await userEvent.keyboard(`{Shift>}${`{${key}}`.repeat(far)}{/Shift}`)
     if (Math.abs(by) % FAR_PX > 0) await userEvent.keyboard(`{${key}}`.repeat(Math.abs(by) % FAR_PX))
   }
-  expect(heldAt()).toEqual(wanted)
+  await sees(() => expect(heldAt()).toEqual(wanted))
 }
 
 /** The colour of the board's own layer at a place of the top side. */
@@ -113,7 +116,8 @@ test('a dropped photo is kept whole, shown small, and its match by keys alone la
   await waitUntil(() => app.desk.photos.getState().straightened.get(photo?.id ?? '')?.state === 'done')
   app.desk.cases.getState().board?.camera.getState().fit()
   await why().getByRole('slider', { name: 'Under the drawing' }).fill('100')
-  await waitUntil(() => isRed(middle))
+  await drawn()
+  expect(isRed(middle)).toBe(true)
   for (const inside of [
     { x: 32.8, y: 100.8 },
     { x: 43.2, y: 109.2 },
@@ -129,7 +133,8 @@ test('a dropped photo is kept whole, shown small, and its match by keys alone la
     expect(isRed(outside)).toBe(false)
   }
   await why().getByRole('slider', { name: 'Under the drawing' }).fill('0')
-  await waitUntil(() => !isRed(middle))
+  await drawn()
+  expect(isRed(middle)).toBe(false)
 })
 
 test('a removed photo comes back with undo, picture and all', async () => {

@@ -8,13 +8,11 @@ import { lineOfStreams } from '../../src/view/meter/streamLine.ts'
 import { type RunningApp, startApp, waitUntil } from '../support/appExample.tsx'
 import { type MeterQuirks, simulatedMeter } from '../support/simulated-meter.ts'
 
-const PATIENT_MS = 60_000
-
 let app: RunningApp
 beforeAll(async () => {
   await page.viewport(1440, 900)
   app = await startApp()
-}, PATIENT_MS)
+})
 beforeEach(async () => {
   await page.viewport(1440, 900)
   await app.reset()
@@ -27,7 +25,7 @@ beforeEach(async () => {
   })
   app.desk.screen.setState({ station: 'cold-measuring', selection: undefined, chosenTheme: 'paper' })
   await expect.element(why().getByRole('heading', { name: 'Cold measuring' })).toBeVisible()
-}, PATIENT_MS)
+})
 afterAll(() => app.close())
 
 const why = () => page.getByRole('complementary', { name: 'Why' })
@@ -74,24 +72,20 @@ const enterAll = async (changed: Readonly<Record<string, string>> = {}): Promise
   }
 }
 
-test(
-  'every line is entered by keyboard alone, units settle, and the focus ends at what it comes to',
-  async () => {
-    const count = fields().length
-    expect(count).toBe(6 + 13)
-    await enterAll({ 'stage S8': '62', 'stage S9': '60', 'stage S12': '300', 'stage S13': '12' })
-    expect(readings()).toHaveLength(count)
-    expect(document.activeElement?.textContent).toContain('Not known whether it is safe to power')
-    expect(fieldOf('rail 12V').value).toBe('2.2 kΩ')
-    expect(fieldOf('rail VCORE').value).toBe('380 mΩ')
-    expect(fieldOf('rail VMEM').value).toBe('62 Ω')
-    expect(verdictOf('rail VMEM')).toBe('in range')
-    expect(verdictOf('stage S8')).toBe('like its siblings')
-    expect(readings()[0]).toMatchObject({ typed: '2k2', quantity: 'ohms', phase: 'before' })
-    await expect.element(page.getByRole('button', { name: /^Cold measuring/ })).toHaveTextContent('19 of 19 lines')
-  },
-  PATIENT_MS,
-)
+test('every line is entered by keyboard alone, units settle, and the focus ends at what it comes to', async () => {
+  const count = fields().length
+  expect(count).toBe(6 + 13)
+  await enterAll({ 'stage S8': '62', 'stage S9': '60', 'stage S12': '300', 'stage S13': '12' })
+  expect(readings()).toHaveLength(count)
+  expect(document.activeElement?.textContent).toContain('Not known whether it is safe to power')
+  expect(fieldOf('rail 12V').value).toBe('2.2 kΩ')
+  expect(fieldOf('rail VCORE').value).toBe('380 mΩ')
+  expect(fieldOf('rail VMEM').value).toBe('62 Ω')
+  expect(verdictOf('rail VMEM')).toBe('in range')
+  expect(verdictOf('stage S8')).toBe('like its siblings')
+  expect(readings()[0]).toMatchObject({ typed: '2k2', quantity: 'ohms', phase: 'before' })
+  await expect.element(page.getByRole('button', { name: /^Cold measuring/ })).toHaveTextContent('19 of 19 lines')
+})
 
 test('what can’t be read stays, selected, and says why; Escape takes it back; Shift+Enter goes back; an empty Enter skips', async () => {
   fieldOf('rail VMEM').focus()
@@ -124,27 +118,23 @@ test('a field that has the focus lights its rail on the sheet, and the form stay
   await expect.element(why().getByRole('heading', { name: 'Evidence for U13' })).toBeInTheDocument()
 })
 
-test(
-  'a low rail changes its verdict, the verdict on power and the stories, and undo brings all back',
-  async () => {
-    const rails = (): boolean =>
-      (app.desk.results.getState().assessment?.suspects.stories ?? []).some(({ causes }) =>
-        causes.some(({ at }) => at === 'rail 3V3'),
-      )
-    const before = app.desk.results.getState().assessment?.suspects.stories
-    fieldOf('rail 3V3').focus()
-    await enter('1')
-    expect(verdictOf('rail 3V3')).toBe('short')
-    await expect.element(why().getByRole('heading', { name: 'Not safe to power' })).toBeVisible()
-    await expect.element(why().getByText(/Rail 3V3, short: 1 Ω is less than 2 Ω/)).toBeVisible()
-    await waitUntil(() => app.desk.results.getState().assessment?.suspects.stories !== before && rails())
-    await page.getByRole('button', { name: 'Undo' }).click()
-    expect(fieldOf('rail 3V3').value).toBe('')
-    await expect.element(why().getByRole('heading', { name: /Not known whether/ })).toBeVisible()
-    await waitUntil(() => app.desk.results.getState().state === 'done')
-  },
-  PATIENT_MS,
-)
+test('a low rail changes its verdict, the verdict on power and the stories, and undo brings all back', async () => {
+  const rails = (): boolean =>
+    (app.desk.results.getState().assessment?.suspects.stories ?? []).some(({ causes }) =>
+      causes.some(({ at }) => at === 'rail 3V3'),
+    )
+  const before = app.desk.results.getState().assessment?.suspects.stories
+  fieldOf('rail 3V3').focus()
+  await enter('1')
+  expect(verdictOf('rail 3V3')).toBe('short')
+  await expect.element(why().getByRole('heading', { name: 'Not safe to power' })).toBeVisible()
+  await expect.element(why().getByText(/Rail 3V3, short: 1 Ω is less than 2 Ω/)).toBeVisible()
+  await waitUntil(() => app.desk.results.getState().assessment?.suspects.stories !== before && rails())
+  await page.getByRole('button', { name: 'Undo' }).click()
+  expect(fieldOf('rail 3V3').value).toBe('')
+  await expect.element(why().getByRole('heading', { name: /Not known whether/ })).toBeVisible()
+  await waitUntil(() => app.desk.results.getState().state === 'done')
+})
 
 test('readings after the work are kept apart, and a reading can be taken back', async () => {
   fieldOf('rail VMEM').focus()
@@ -250,37 +240,33 @@ test('without a meter nothing of one is shown', () => {
   expect(why().getByRole('group', { name: 'Bench meter' }).query()).toBeNull()
 })
 
-test(
-  'a bench meter fills the field at hand, by its button and by Enter on an empty field',
-  async () => {
-    const { simulated, asked } = plug({ echo: true, noMeasure: true })
-    await why().getByRole('combobox', { name: 'Baud rate of the meter' }).selectOptions('19200')
-    await why().getByRole('button', { name: 'Connect a meter' }).click()
-    await expect.element(why().getByText(/Bench Works DM-1\. Enter on an empty field/)).toBeVisible()
-    expect(asked).toEqual([19_200])
-    simulated.show('+6.20000000E+01')
-    fieldOf('rail VMEM').focus()
-    await userEvent.keyboard('{Enter}')
-    await waitUntil(() => readings().length === 1)
-    expect(fieldOf('rail VMEM').value).toBe('62 Ω')
-    expect(present().measurements[0]).toMatchObject({
-      meter: 'Bench Works DM-1',
-      reading: { kind: 'value', value: 62 },
-    })
-    await waitUntil(() => focused() === 'stage S8')
-    simulated.show('+9.90000000E+37')
-    await why().getByRole('button', { name: 'Read the meter' }).click()
-    await waitUntil(() => fieldOf('stage S8').value === 'open')
-    simulated.fail('-222,"Data out of range"')
-    fieldOf('stage S9').focus()
-    await userEvent.keyboard('{Enter}')
-    await expect.element(why().getByText(/its error -222, Data out of range/)).toBeVisible()
-    expect(fieldOf('stage S9').value).toBe('')
-    await why().getByRole('button', { name: 'Disconnect' }).click()
-    await expect.element(why().getByRole('button', { name: 'Connect a meter' })).toBeVisible()
-  },
-  PATIENT_MS,
-)
+test('a bench meter fills the field at hand, by its button and by Enter on an empty field', async () => {
+  const { simulated, asked } = plug({ echo: true, noMeasure: true })
+  await why().getByRole('combobox', { name: 'Baud rate of the meter' }).selectOptions('19200')
+  await why().getByRole('button', { name: 'Connect a meter' }).click()
+  await expect.element(why().getByText(/Bench Works DM-1\. Enter on an empty field/)).toBeVisible()
+  expect(asked).toEqual([19_200])
+  simulated.show('+6.20000000E+01')
+  fieldOf('rail VMEM').focus()
+  await userEvent.keyboard('{Enter}')
+  await waitUntil(() => readings().length === 1)
+  expect(fieldOf('rail VMEM').value).toBe('62 Ω')
+  expect(present().measurements[0]).toMatchObject({
+    meter: 'Bench Works DM-1',
+    reading: { kind: 'value', value: 62 },
+  })
+  await waitUntil(() => focused() === 'stage S8')
+  simulated.show('+9.90000000E+37')
+  await why().getByRole('button', { name: 'Read the meter' }).click()
+  await waitUntil(() => fieldOf('stage S8').value === 'open')
+  simulated.fail('-222,"Data out of range"')
+  fieldOf('stage S9').focus()
+  await userEvent.keyboard('{Enter}')
+  await expect.element(why().getByText(/its error -222, Data out of range/)).toBeVisible()
+  expect(fieldOf('stage S9').value).toBe('')
+  await why().getByRole('button', { name: 'Disconnect' }).click()
+  await expect.element(why().getByRole('button', { name: 'Connect a meter' })).toBeVisible()
+})
 
 test('a port that will not open is said, and choosing none is no fault', async () => {
   const refuse = (name: string) => ({ choose: () => Promise.reject(Object.assign(new Error('in use'), { name })) })
@@ -337,5 +323,4 @@ test.each([
     })
     expect(low.map((element) => element.outerHTML.slice(0, 120))).toEqual([])
   },
-  PATIENT_MS,
 )

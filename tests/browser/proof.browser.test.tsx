@@ -3,13 +3,14 @@ import axe from 'axe-core'
 import { page, userEvent } from 'vitest/browser'
 import { afterAll, beforeAll, beforeEach, expect, test } from 'vitest'
 import bowline from '../../boards/bowline-8.json'
-import { dropFile, pageAt, reportText, type RunningApp, startApp, waitUntil } from '../support/appExample.tsx'
+import { focusOn, dropFile, pageAt, reportText, type RunningApp, startApp, waitUntil } from '../support/appExample.tsx'
+import { drawn } from '../support/sheetHand.ts'
 
 let app: RunningApp
 beforeAll(async () => {
   await page.viewport(1440, 900)
   app = await startApp()
-}, 60_000)
+})
 beforeEach(async () => {
   await page.viewport(1440, 900)
   await app.reset()
@@ -42,6 +43,7 @@ const boardPicture = (): string => document.querySelector<HTMLCanvasElement>('[d
 
 test('a retest called like the first run stands beside it, counts are told lane by lane, and the suspects stay', async () => {
   const judged = app.desk.results.getState().assessment
+  await drawn()
   const picture = boardPicture()
   await drop('run-1.csv', mixed)
   expect(present()?.reports.map(({ run }) => run)).toEqual(['first', 'retest'])
@@ -55,7 +57,8 @@ test('a retest called like the first run stands beside it, counts are told lane 
   await expect
     .element(section.getByRole('row', { name: new RegExp(`^${stillFailing} `) }))
     .toHaveTextContent('fewer errors')
-  await waitUntil(() => boardPicture() !== picture)
+  await drawn()
+  expect(boardPicture() === picture).toBe(false)
   await expect.element(page.getByRole('button', { name: /^Proof.*partly/ })).toHaveTextContent('2 lanes fail')
   await section.getByRole('button', { name: 'U13', exact: true }).click()
   await expect.element(why().getByRole('heading', { name: 'After the work' })).toBeVisible()
@@ -107,20 +110,18 @@ test('a clean run of the same program is read as the first was: its headings are
 })
 
 test('a run is noted and taken back by keyboard alone; a wrong number is said at the field', async () => {
-  page
-    .getByRole('button', { name: /^Proof/ })
-    .element()
-    .focus()
+  await focusOn(page.getByRole('button', { name: /^Proof/ }))
   await userEvent.keyboard('{Enter}')
+  await waitUntil(() => document.activeElement?.textContent === 'Proof')
   const field = why().getByRole('textbox', { name: /Over the whole memory it ran/ })
-  field.element().focus()
+  await focusOn(field)
   await userEvent.keyboard('some{Enter}')
   await expect.element(why().getByText('A whole number of passes, from 1.')).toBeVisible()
   await userEvent.keyboard('{Control>}a{/Control}59{Enter}')
   expect(retests()).toMatchObject([{ table: [], testPasses: 59, coversAll: true }])
   await expect.element(why().getByText(/at most 5.0.%, at 95.% confidence/)).toBeVisible()
   const passes = why().getByRole('textbox', { name: 'Complete passes' })
-  passes.element().focus()
+  await focusOn(passes)
   await userEvent.keyboard('{Control>}a{/Control}1.5')
   await expect.element(why().getByText('A whole number of passes, at most a million.')).toBeVisible()
   expect(retests()).toMatchObject([{ testPasses: 1 }])
@@ -128,14 +129,11 @@ test('a run is noted and taken back by keyboard alone; a wrong number is said at
   await expect
     .element(why().getByText('No bound yet: note how many complete passes ran without an error.'))
     .toBeVisible()
-  why()
-    .getByRole('button', { name: /^Remove run without an error/ })
-    .element()
-    .focus()
+  await focusOn(why().getByRole('button', { name: /^Remove run without an error/ }))
   await userEvent.keyboard('{Enter}')
   expect(retests()).toEqual([])
   const note = why().getByRole('textbox', { name: 'How it was tested' })
-  note.element().focus()
+  await focusOn(note)
   await userEvent.keyboard('two hours at 60 degrees')
   expect(present()?.proofNote).toBe('two hours at 60 degrees')
 })

@@ -9,7 +9,8 @@ import type { Point } from '../../src/base/index.ts'
 import { installTokens, themes } from '../../src/view/look/index.ts'
 import { createCameraStore, Sheet, type SheetProps } from '../../src/view/sheet/index.ts'
 import { bareReach, boardFrom, exampleMarks, suspectsAt, tallyOf } from '../support/sheetExample.ts'
-import { countNear, frame, handOn } from '../support/sheetHand.ts'
+import { countNear, drawn, handOn } from '../support/sheetHand.ts'
+import { sees } from '../support/waiting.ts'
 
 const model = boardFrom(bowline)
 const SPILL: Point = { x: 147, y: 85 }
@@ -51,16 +52,17 @@ async function show(over: Partial<SheetProps> = {}) {
     </Profiler>
   )
   const view = await render(tree(props))
-  await vi.waitFor(() => expect(view.container.querySelectorAll('canvas').length).toBeGreaterThanOrEqual(3))
-  await document.fonts.ready
-  await frame()
+  await drawn(view.container)
   const hand = handOn(view.container, props.camera)
   return {
     props,
     view,
     hand,
     onRender,
-    update: (now: Partial<SheetProps>) => view.rerender(tree({ ...props, ...now })),
+    update: async (now: Partial<SheetProps>) => {
+      await view.rerender(tree({ ...props, ...now }))
+      await drawn(view.container)
+    },
   }
 }
 
@@ -87,7 +89,6 @@ describe('drawing', () => {
     const written = countNear(hand.look(placeOf('U14'), 16), ink)
     expect(written).toBeGreaterThan(30)
     await update({ overlays: { ...everything, labels: false } })
-    await frame()
     expect(countNear(hand.look(placeOf('U14'), 16), ink)).toBeLessThan(written / 4)
   })
 
@@ -114,7 +115,6 @@ describe('drawing', () => {
     const { reach } = themes.paper
     expect(countNear(hand.look(edge, 5), reach)).toBeGreaterThan(8)
     await update({ reach: bareReach(model, SPILL, 10), overlays: { ...everything, reach: false } })
-    await frame()
     expect(countNear(hand.look(edge, 5), reach)).toBe(0)
   })
 
@@ -122,7 +122,6 @@ describe('drawing', () => {
     const { hand, update } = await show()
     const plain = hand.look({ x: 147, y: 82 }, 3)
     await update({ suspects: suspectsAt(model, SPILL, ['U13', 'U12']) })
-    await frame()
     const washed = hand.look({ x: 147, y: 82 }, 3)
     const red = (pixels: readonly (readonly number[])[]) =>
       pixels.reduce((sum, pixel) => sum + (pixel[0] ?? 0), 0) / pixels.length
@@ -158,7 +157,6 @@ function bottomSpill(): SheetProps['marks'] {
 describe('camera', () => {
   test('zooms to the pointer and pans with the hand without rendering React', async () => {
     const { hand, props, onRender } = await show()
-    await frame()
     const renders = onRender.mock.calls.length
     const before = props.camera.getState()
     const at = { x: 150, y: 90 }
@@ -215,7 +213,7 @@ describe('camera', () => {
     overview.dispatchEvent(new PointerEvent('pointerup', at))
     expect(props.camera.getState().centre.x).toBeLessThan(30)
     props.camera.getState().fit()
-    await vi.waitFor(() => expect(view.container.querySelector('.sheet-overview')).toBeNull())
+    await sees(() => expect(view.container.querySelector('.sheet-overview')).toBeNull())
   })
 })
 
@@ -260,11 +258,11 @@ describe('selecting', () => {
     expect(hand.key('Tab')).toBe(false)
     hand.key('Enter')
     const spoken = () => view.container.querySelector('output')?.textContent
-    await vi.waitFor(() => expect(spoken()).toBe('U1, core, top side'))
+    await sees(() => expect(spoken()).toBe('U1, core, top side'))
     hand.key('Tab')
     hand.key('ArrowRight')
-    await vi.waitFor(() => expect(spoken()).toBe('U12, memory, top side'))
-    await frame()
+    await sees(() => expect(spoken()).toBe('U12, memory, top side'))
+    await drawn(view.container)
     const box = model.partByRef.get('U12')?.box
     if (box === undefined) throw new Error('no U12')
     const ring = { x: box.maxX + 6 / props.camera.getState().scale, y: (box.minY + box.maxY) / 2 }
@@ -272,7 +270,7 @@ describe('selecting', () => {
     hand.key('Enter')
     expect(props.onSelect).toHaveBeenLastCalledWith({ kind: 'part', id: 'U12' })
     expect(hand.key('Escape')).toBe(true)
-    await vi.waitFor(() => expect(spoken()).toBe(''))
+    await sees(() => expect(spoken()).toBe(''))
   })
 
   test('has no fault that axe knows', async () => {

@@ -9,6 +9,7 @@ import { type DatabaseShelf, openDatabaseShelf } from '../../src/view/shelf/data
 import { noStorage } from '../../src/view/shelf/troubles.ts'
 import { caseShelfInMemory } from '../../src/view/shelf/memoryShelf.ts'
 import { dropFile, type RunningApp, startApp, waitUntil } from '../support/appExample.tsx'
+import { sees } from '../support/waiting.ts'
 
 const running: RunningApp[] = []
 const opened: DatabaseShelf[] = []
@@ -112,11 +113,13 @@ test('another tab’s change comes in by itself; where both changed, the choice 
   held.mockRestore()
   await button('Keep mine as a copy').click()
   await expect.element(word('Saved')).toBeVisible()
-  const kept = await shelf.list()
-  expect(kept.ok && kept.value.map(({ title, owner }) => [title, owner])).toEqual([
-    ['wept fitting, two packages fail (mine)', 'mine'],
-    ['wept fitting, two packages fail', ''],
-  ])
+  await sees(async () => {
+    const kept = await shelf.list()
+    expect(kept.ok && kept.value.map(({ title, owner }) => [title, owner])).toEqual([
+      ['wept fitting, two packages fail (mine)', 'mine'],
+      ['wept fitting, two packages fail', ''],
+    ])
+  })
 })
 
 test('a browser that offers no storage is said, and everything else works', async () => {
@@ -146,8 +149,10 @@ test('a case with a photo goes through one file and back, twice, as cases of the
     expect(new Uint8Array((await bytes?.arrayBuffer()) ?? [])).toEqual(new Uint8Array(await photo.arrayBuffer()))
     await expect.element(word('Saved')).toBeVisible()
   }
-  const kept = await shelf.list()
-  expect(kept.ok && kept.value.map(({ title }) => title)).toEqual(['with a photo', 'with a photo', 'with a photo'])
+  await sees(async () => {
+    const kept = await shelf.list()
+    expect(kept.ok && kept.value.map(({ title }) => title)).toEqual(['with a photo', 'with a photo', 'with a photo'])
+  })
 })
 
 async function pngOf(width: number, height: number): Promise<Blob> {

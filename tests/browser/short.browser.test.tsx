@@ -5,7 +5,7 @@ import { afterAll, beforeAll, beforeEach, expect, test } from 'vitest'
 import type { BoardModel } from '../../src/board/index.ts'
 import { contactAt, createShortFinder, createSolver, valueAtContact } from '../../src/measure/index.ts'
 import { shortStoreOf } from '../../src/view/stores/shortStore.ts'
-import { drag, pageAt, type RunningApp, startApp, waitUntil } from '../support/appExample.tsx'
+import { focusOn, drag, pageAt, type RunningApp, startApp, waitUntil } from '../support/appExample.tsx'
 
 let app: RunningApp
 beforeAll(async () => {
@@ -59,7 +59,7 @@ test('six readings typed by keyboard where it says find the short and name the p
   const read = meter(model, 'VMEM', short, 1)
   await expect.element(finder().getByText(/Two readings at least/)).toBeVisible()
   const field = finder().getByRole('textbox', { name: 'Millivolts there' })
-  field.element().focus()
+  await focusOn(field)
   for (let k = 1; k <= 6; k++) {
     const next = answer()?.next
     if (next === undefined) throw new Error('nowhere to probe')

@@ -7,6 +7,7 @@ import type { CaseShelf, ShelfChange } from '../../src/view/shelf/caseShelf.ts'
 import { openDatabaseShelf } from '../../src/view/shelf/databaseShelf.ts'
 import { createPacker } from '../../src/view/shelf/packing.ts'
 import { unpackContent } from '../../src/view/shelf/unpacking.ts'
+import { sees } from '../support/waiting.ts'
 import { BOARD, board, caseOf, edited, fixture, freshName, ticking, titles, value } from './support.ts'
 
 const opened: { close(): void }[] = []
@@ -160,7 +161,7 @@ test('two shelves on one database: the second to save is refused and hears of th
   expect(outcomes.filter(({ kind }) => kind === 'changed-elsewhere')).toHaveLength(1)
   const won = outcomes[0]?.kind === 'saved' ? 'edit 2' : 'edit 9'
   expect(value(await second.load('a')).history.present.arrival.account).toBe(won)
-  await vi.waitFor(() => expect(heard.some(({ kind }) => kind === 'saved')).toBe(true))
+  await sees(() => expect(heard.some(({ kind }) => kind === 'saved')).toBe(true))
 })
 
 test('what was deleted goes for good after an hour, and files that no case names after a day', async () => {
@@ -179,7 +180,7 @@ test('what was deleted goes for good after an hour, and files that no case names
   const again = openDatabaseShelf({ name, now: () => now })
   opened.push(again)
   expect(titles(await again.list())).toEqual(['a card'])
-  await vi.waitFor(async () => expect(await again.files.get('orphan')).toBeUndefined())
+  await sees(async () => expect(await again.files.get('orphan')).toBeUndefined())
   expect(await (await again.files.get('named'))?.text()).toBe('named')
   expect((await again.restore('b')).ok).toBe(false)
 })

@@ -14,6 +14,7 @@ import { type FileStore, fileStoreInMemory } from '../../src/view/shelf/fileStor
 import { caseShelfInMemory } from '../../src/view/shelf/memoryShelf.ts'
 import { createCameraStore } from '../../src/view/sheet/cameraStore.ts'
 import { closeDesk, createDesk, type Desk } from '../../src/view/stores/desk.ts'
+import { sees } from '../support/waiting.ts'
 import { board, caseOf, freshName, titles, value } from './support.ts'
 
 let model: BoardModel
@@ -65,18 +66,47 @@ async function twoTabs(): Promise<{ one: Desk; two: Desk; shelf: CaseShelf }> {
   return { one, two, shelf }
 }
 
-test('a new case is kept at once, and typing without a pause is kept while it goes on', async () => {
+test('a new case is kept at once', async () => {
   const shelf = openDatabaseShelf({ name: freshName() })
-  const desk = await openTab(shelf, 'a')
-  await vi.waitFor(async () => expect(titles(await shelf.list())).toEqual(['a card']))
-  for (let i = 1; i <= 40; i++) {
-    type(desk, `word ${i}`)
-    await pause(20)
-  }
-  const kept = value(await shelf.load('a'))
-  expect(kept.entry.rev).toBeGreaterThan(2)
-  expect(Number(kept.history.present.arrival.account.slice(5))).toBeGreaterThan(15)
+  await openTab(shelf, 'a')
+  await sees(async () => expect(titles(await shelf.list())).toEqual(['a card']))
 })
+
+/** By a clock that only this moves. @param each what happens at each of its ticks, the first of them number 1 */
+async function byTheClock(ticks: number, tickMs: number, each: (tick: number) => void | Promise<void>): Promise<void> {
+  for (let tick = 1; tick <= ticks; tick++) {
+    await each(tick)
+    await vi.advanceTimersByTimeAsync(tickMs)
+  }
+}
+
+/** Clock and timers stand still until they are moved; what waits on them at the end is let go. */
+async function withStandingClock(run: () => Promise<void>): Promise<void> {
+  vi.useFakeTimers({ toFake: ['setTimeout', 'clearTimeout', 'Date'] })
+  try {
+    await run()
+  } finally {
+    await vi.advanceTimersByTimeAsync(60_000)
+    vi.useRealTimers()
+  }
+}
+
+test('while somebody types without a pause, what is kept is never older than half a second', () =>
+  withStandingClock(async () => {
+    const [TICK_MS, SAVE_TAKES_MS, OLDEST_MS] = [20, 100, 500]
+    const shelf = caseShelfInMemory()
+    const slow: CaseShelf = { ...shelf, save: (what) => pause(SAVE_TAKES_MS).then(() => shelf.save(what)) }
+    const desk = await openTab(slow, 'a')
+    const behindMs: number[] = []
+    await byTheClock(200, TICK_MS, async (tick) => {
+      const kept = await shelf.load('a')
+      const word = kept.ok ? Number(kept.value.history.present.arrival.account.slice('word '.length)) : 0
+      behindMs.push((tick - 1 - word) * TICK_MS)
+      type(desk, `word ${tick}`)
+    })
+    expect(Math.max(...behindMs)).toBeGreaterThan(SAVE_TAKES_MS)
+    expect(Math.max(...behindMs)).toBeLessThanOrEqual(OLDEST_MS)
+  }))
 
 test('an undo is kept like any other change', async () => {
   const shelf = openDatabaseShelf({ name: freshName() })
@@ -84,7 +114,7 @@ test('an undo is kept like any other change', async () => {
   type(desk, 'spilt')
   await saved(desk)
   undoEdit(desk)
-  await vi.waitFor(async () => {
+  await sees(async () => {
     const { history } = value(await shelf.load('a'))
     expect(history.present.arrival.account).toBe('')
     expect(history.future[0]?.arrival.account).toBe('spilt')
@@ -94,12 +124,12 @@ test('an undo is kept like any other change', async () => {
 test('a tab without changes of its own follows the other, undo steps included', async () => {
   const { one, two } = await twoTabs()
   type(one, 'written in one')
-  await vi.waitFor(() => expect(account(two)).toBe('written in one'))
+  await sees(() => expect(account(two)).toBe('written in one'))
   expect(two.saving.getState().conflict).toBeUndefined()
   undoEdit(two)
-  await vi.waitFor(() => expect(account(one)).toBe(''))
+  await sees(() => expect(account(one)).toBe(''))
   type(two, 'written in two')
-  await vi.waitFor(() => expect(account(one)).toBe('written in two'))
+  await sees(() => expect(account(one)).toBe('written in two'))
 })
 
 test('where both tabs changed it, the later one is told and overwrites nothing; it can take theirs', async () => {
@@ -107,13 +137,13 @@ test('where both tabs changed it, the later one is told and overwrites nothing; 
   type(one, 'of one')
   type(two, 'of two')
   await Promise.all([saved(one), saved(two)])
-  await vi.waitFor(() => {
+  await sees(() => {
     const told = [one, two].filter((desk) => desk.saving.getState().conflict === 'changed-elsewhere')
     expect(told).toHaveLength(1)
   })
   const [late, early] = one.saving.getState().conflict === undefined ? [two, one] : [one, two]
   type(late, 'typed on, all the same')
-  await pause(300)
+  await saved(late)
   expect(value(await shelf.load('a')).history.present.arrival.account).toBe(account(early))
   await takeFromShelf(late)
   expect(account(late)).toBe(account(early))
@@ -138,29 +168,29 @@ test('or keep its own as a case of its own, with its undo steps', async () => {
 test('a case that another tab deletes is told of; its restoring settles it', async () => {
   const { one, two, shelf } = await twoTabs()
   const token = value(await shelf.remove('a'))
-  await vi.waitFor(() => expect(two.saving.getState().conflict).toBe('deleted'))
+  await sees(() => expect(two.saving.getState().conflict).toBe('deleted'))
   expect(one.saving.getState().conflict).toBe('deleted')
   value(await shelf.restore(token))
-  await vi.waitFor(() => expect(two.saving.getState().conflict).toBeUndefined())
+  await sees(() => expect(two.saving.getState().conflict).toBeUndefined())
 })
 
-test('a shelf that refuses is told once and not beset; asked again, it takes everything', async () => {
-  const shelf = openDatabaseShelf({ name: freshName() })
-  const desk = await openTab(shelf, 'a')
-  await saved(desk)
-  const full: Fault = { path: 'shelf', found: 'no room', expected: 'room' }
-  const refused = vi.spyOn(shelf, 'save').mockImplementation(() => Promise.resolve(bad(full)))
-  for (let i = 1; i <= 30; i++) {
-    type(desk, `word ${i}`)
-    await pause(20)
-  }
-  expect(refused).toHaveBeenCalledTimes(1)
-  expect(desk.saving.getState().trouble).toEqual(full)
-  refused.mockRestore()
-  await saved(desk)
-  expect(desk.saving.getState().trouble).toBeUndefined()
-  expect(value(await shelf.load('a')).history.present.arrival.account).toBe('word 30')
-})
+test('a shelf that refuses is told once and not beset; asked again, it takes everything', () =>
+  withStandingClock(async () => {
+    const shelf = caseShelfInMemory()
+    const desk = await openTab(shelf, 'a')
+    await saved(desk)
+    const full: Fault = { path: 'shelf', found: 'no room', expected: 'room' }
+    const refused = vi.spyOn(shelf, 'save').mockImplementation(() => Promise.resolve(bad(full)))
+    await byTheClock(40, 100, (tick) => type(desk, `word ${tick}`))
+    expect(refused).toHaveBeenCalledTimes(1)
+    expect(desk.saving.getState().trouble).toEqual(full)
+    await byTheClock(20, 100, (tick) => type(desk, `later word ${tick}`))
+    expect(refused).toHaveBeenCalledTimes(2)
+    refused.mockRestore()
+    await saved(desk)
+    expect(desk.saving.getState().trouble).toBeUndefined()
+    expect(value(await shelf.load('a')).history.present.arrival.account).toBe('later word 20')
+  }))
 
 test('with nothing to save, what was in the way is over once the shelf answers', async () => {
   const shelf = openDatabaseShelf({ name: freshName() })

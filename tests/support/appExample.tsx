@@ -1,5 +1,6 @@
 /** The app in a test, on an invented case of its own: two packages fail beside a spill. Nothing in it is a result. */
 import { createRoot } from 'react-dom/client'
+import { type Locator, page } from 'vitest/browser'
 import bowline from '../../boards/bowline-8.json'
 import type { Point } from '../../src/base/index.ts'
 import { openDemo } from '../../src/view/actions/open.ts'
@@ -9,6 +10,10 @@ import { installTokens } from '../../src/view/look/index.ts'
 import { closeDesk, createDesk, type Desk, type DeskParts } from '../../src/view/stores/desk.ts'
 import type { Shelf } from '../../src/view/stores/shelf.ts'
 import { startCoreWorker } from '../../src/workers/start.ts'
+import { drawn } from './sheetHand.ts'
+import { waitUntil } from './waiting.ts'
+
+export { waitUntil }
 
 const lanes = bowline.memory.channels.flatMap((channel) => channel.lanes.map((lane) => `${channel.part}.${lane.name}`))
 
@@ -69,19 +74,19 @@ export async function startApp(kept: Pick<DeskParts, 'caseShelf' | 'files'> = {}
   document.body.append(home)
   const root = createRoot(home)
   root.render(<App desk={desk} />)
-  await waitForLiftList()
-  const opened = { cases: desk.cases.getState(), readings: desk.readings.getState(), screen: desk.screen.getState() }
-  const camera = opened.cases.board?.camera
-  const view = camera?.getState()
+  await waitForAnswer(desk)
+  const screen = desk.screen.getState()
+  let opened = caseOnDesk(desk)
   return {
     desk,
     reset: async () => {
-      if (desk.cases.getState().board !== opened.cases.board) return reopen(desk)
-      desk.readings.setState(opened.readings)
-      desk.screen.setState(opened.screen)
-      desk.cases.setState(opened.cases)
-      if (view !== undefined) camera?.setState(view)
-      await waitUntil(() => desk.results.getState().state === 'done' && liftedRefs().includes('U1'))
+      // a field that is left may still enter what it holds
+      if (document.activeElement instanceof HTMLElement) document.activeElement.blur()
+      if (desk.cases.getState().board === opened.cases.board) putBack(desk, opened)
+      else await openDemo(desk, 'example', { x: 40, y: 80 })
+      desk.screen.setState(screen)
+      await waitForAnswer(desk)
+      opened = caseOnDesk(desk)
     },
     close: () => {
       root.unmount()
@@ -91,24 +96,40 @@ export async function startApp(kept: Pick<DeskParts, 'caseShelf' | 'files'> = {}
   }
 }
 
-async function reopen(desk: Desk): Promise<void> {
-  await openDemo(desk, 'example', { x: 40, y: 80 })
-  await waitForLiftList()
+const caseOnDesk = ({ cases, readings }: Desk) => ({
+  cases: cases.getState(),
+  readings: readings.getState(),
+  camera: cases.getState().board?.camera.getState(),
+})
+
+function putBack(desk: Desk, { cases, readings, camera }: ReturnType<typeof caseOnDesk>): void {
+  desk.readings.setState(readings)
+  desk.cases.setState(cases)
+  if (camera !== undefined) cases.board?.camera.setState(camera)
+}
+
+/** Until the lift list stands for the case as it is now, and the sheet shows it. */
+async function waitForAnswer(desk: Desk): Promise<void> {
+  await waitUntil(() => desk.results.getState().state === 'done' && liftedRefs().length > 0)
+  await drawn()
 }
 
 export const liftedRefs = (): string[] =>
   [...document.querySelectorAll('ol[aria-label="Parts to lift"] button b')].map((ref) => ref.textContent)
 
+/** Empties the desk by the button for that. */
+export async function startOwn(desk: Desk): Promise<void> {
+  const { id } = desk.cases.getState()
+  await page.getByRole('button', { name: 'Start my own case' }).click()
+  await waitUntil(() => desk.cases.getState().id !== id)
+  await drawn()
+}
+
+/** The keyboard's focus goes to what is there, or comes. */
+export const focusOn = async (target: Locator): Promise<void> => (await target.findElement()).focus()
+
 /** Until the lift list of the opened case stands. */
 export const waitForLiftList = (): Promise<void> => waitUntil(() => liftedRefs().length > 0)
-
-export async function waitUntil(holds: () => boolean, withinMs = 25_000): Promise<void> {
-  const end = performance.now() + withinMs
-  while (!holds()) {
-    if (performance.now() > end) throw new Error(`waited ${withinMs} ms in vain for ${holds.toString()}`)
-    await new Promise((resolve) => setTimeout(resolve, 30))
-  }
-}
 
 /** A point of the board's top side, in the page. */
 export function pageAt(desk: Desk, onBoard: Point): Point {

@@ -5,6 +5,8 @@ import { existsSync, readFileSync, rmSync } from 'node:fs'
 import { join } from 'node:path'
 import { type Browser, chromium, type Page } from 'playwright'
 import { chromiumLaunchOptions } from './chromium.ts'
+import { PATIENT_MS } from './patience.ts'
+import { waitUntil } from './waiting.ts'
 
 export interface BrowserByHand {
   readonly page: Page
@@ -26,24 +28,21 @@ export async function startBrowser(profile: string): Promise<BrowserByHand> {
   }
   try {
     const browser = await connected(portFile)
-    const page = browser.contexts()[0]?.pages()[0]
-    if (page === undefined) throw new Error('no page in the browser')
-    return { page, kill }
+    const [context] = browser.contexts()
+    if (context === undefined) throw new Error('no window in the browser')
+    return { page: context.pages()[0] ?? (await context.newPage()), kill }
   } catch (reason) {
     await kill()
     throw reason
   }
 }
 
-const WAIT_MS = 20_000
-
-/** The browser writes its port into its profile once it listens. */
+/** The browser writes its port into its profile once it listens, and behind it, in a second line, a path. */
 async function connected(portFile: string): Promise<Browser> {
-  const end = Date.now() + WAIT_MS
-  for (;;) {
-    const port = existsSync(portFile) ? readFileSync(portFile, 'utf8').split('\n')[0] : ''
-    if (port !== undefined && port !== '') return chromium.connectOverCDP(`http://127.0.0.1:${port}`)
-    if (Date.now() > end) throw new Error(`the browser did not listen within ${WAIT_MS} ms`)
-    await new Promise((resolve) => setTimeout(resolve, 50))
-  }
+  let port: string | undefined
+  await waitUntil(() => {
+    port = existsSync(portFile) ? /^(\d+)\n\S/.exec(readFileSync(portFile, 'utf8'))?.[1] : undefined
+    return port !== undefined
+  })
+  return chromium.connectOverCDP(`http://127.0.0.1:${port}`, { timeout: PATIENT_MS })
 }

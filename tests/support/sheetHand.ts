@@ -2,9 +2,20 @@
 import type { Point } from '../../src/base/index.ts'
 import type { Side } from '../../src/board/index.ts'
 import type { CameraStore } from '../../src/view/sheet/index.ts'
+import { waitUntil } from './waiting.ts'
 
-export const frame = (): Promise<void> =>
+const frame = (): Promise<void> =>
   new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(() => done())))
+
+/** Until what was changed before, by props, stores or the hand, is drawn in every pane. */
+export async function drawn(within: ParentNode = document): Promise<void> {
+  // moves of the hand are gathered to one a frame: what they change is asked for then
+  await frame()
+  await waitUntil(() => {
+    const panes = [...within.querySelectorAll('[data-pane]')]
+    return panes.length > 0 && panes.every((pane) => pane.getAttribute('data-drawn') === 'yes')
+  })
+}
 
 export interface SheetHand {
   readonly element: HTMLElement
@@ -48,7 +59,7 @@ export function handOn(container: HTMLElement, camera: CameraStore, side: Side =
     press: (at, pointerId = 1) => pointer('pointerdown', at, pointerId),
     moveTo: async (at, pointerId = 1) => {
       pointer('pointermove', at, pointerId)
-      await frame()
+      await drawn(container)
     },
     release: (at, pointerId = 1) => pointer('pointerup', at, pointerId),
     click: (at) => {

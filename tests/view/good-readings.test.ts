@@ -7,6 +7,7 @@ import { watchForGoodReadings } from '../../src/view/actions/goodReadings.ts'
 import { caseShelfInMemory } from '../../src/view/shelf/memoryShelf.ts'
 import { createCameraStore } from '../../src/view/sheet/cameraStore.ts'
 import { createCaseStore } from '../../src/view/stores/caseStore.ts'
+import { sees } from '../support/waiting.ts'
 
 const loaded = loadBoard(bowline)
 if (!loaded.ok) throw new Error('the board of this test did not load')
@@ -44,14 +45,14 @@ test('good cards of the same board are learnt, others are not, and undo knows no
   await keep('b', goodCard(64))
   await keep('other board', goodCard(1), 'hitch-12')
   await keep('no good card', { ...goodCard(2), goodCard: false })
-  await new Promise((resolve) => setTimeout(resolve, 700))
+  await sees(() =>
+    expect(cases.getState().history?.present.goodReadings).toEqual([
+      { line: { kind: 'rail', name: 'VMEM' }, quantity: 'ohms', values: [60, 64] },
+    ]),
+  )
   const now = cases.getState().history
-  expect(now?.present.goodReadings).toEqual([
-    { line: { kind: 'rail', name: 'VMEM' }, quantity: 'ohms', values: [60, 64] },
-  ])
   expect(now?.past).toEqual(history.past)
   expect(now?.present.title).toBe('y')
   await shelf.remove('a')
-  await new Promise((resolve) => setTimeout(resolve, 700))
-  expect(cases.getState().history?.present.goodReadings[0]?.values).toEqual([64])
+  await sees(() => expect(cases.getState().history?.present.goodReadings[0]?.values).toEqual([64]))
 })

@@ -5,6 +5,7 @@ import { createClient, isAbort, type WorkerClient } from '../../src/workers/clie
 import type { Call } from '../../src/workers/contract.ts'
 import { latestWins } from '../../src/workers/latest.ts'
 import { handle, serve } from '../../src/workers/serve.ts'
+import { sees } from '../support/waiting.ts'
 
 const double: Call<number, number> = { name: 'double', takes: z.number(), gives: z.number() }
 const wait: Call<string, string> = { name: 'wait', takes: z.string(), gives: z.string() }
@@ -54,7 +55,7 @@ test('progress arrives, and an aborted call rejects with an AbortError and stops
     .catch((e: unknown) => e)
   expect(isAbort(reason)).toBe(true)
   expect(progress).toHaveBeenCalledWith({ share: 0.5, words: 'half' })
-  await vi.waitFor(() => expect(aborted).toEqual(['long']))
+  await sees(() => expect(aborted).toEqual(['long']))
 })
 
 test('a call that is aborted before it starts never reaches the worker', async () => {
@@ -89,7 +90,7 @@ test('while one task runs only the newest waits; the overtaken ones reject', asy
   })
   const outcomes = [1, 2, 3, 4].map((input) => ask(input).catch((e: unknown) => (isAbort(e) ? 'overtaken' : e)))
   finish.shift()?.()
-  await vi.waitFor(() => expect(started).toEqual([1, 4]))
+  await sees(() => expect(started).toEqual([1, 4]))
   finish.shift()?.()
   expect(await Promise.all(outcomes)).toEqual([1, 'overtaken', 'overtaken', 4])
 })

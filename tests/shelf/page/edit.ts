@@ -1,11 +1,11 @@
 /**
  * The page of the test that kills the browser: a desk with its saver and its shelf, and a hand that makes a hundred edits at
- * a steady pace, each with the time at which it was made. At `?read` it opens what was kept instead, at `?undo` it takes
- * steps back and keeps that, at `?redo` it takes them forth again.
+ * a steady pace, each with its number. At `?read` it opens what was kept instead, at `?undo` it takes steps back and keeps
+ * that, at `?redo` it takes them forth again.
  */
 import bowline from '../../../boards/bowline-8.json'
 import { loadBoard } from '../../../src/board/index.ts'
-import { loadCase, startHistory } from '../../../src/case/index.ts'
+import { type Case, loadCase, startHistory } from '../../../src/case/index.ts'
 import { editArrival, redoEdit, undoEdit } from '../../../src/view/actions/edit.ts'
 import { watchForSaving } from '../../../src/view/actions/save.ts'
 import { openDatabaseShelf } from '../../../src/view/shelf/databaseShelf.ts'
@@ -14,8 +14,10 @@ import { createDesk } from '../../../src/view/stores/desk.ts'
 
 export interface Told {
   readonly edits: number
+  /** The last edit that the saver says is kept. */
+  readonly saved?: number
   /** Of the edits that were kept, the last one first; only after `?read`. */
-  readonly kept?: readonly string[]
+  readonly kept?: readonly number[]
   readonly fault?: string
 }
 
@@ -42,14 +44,22 @@ function startEditing(): void {
   desk.cases.setState({ id: ID, history: startHistory(made.value), board, saved: undefined })
   watchForSaving(desk)
   let edits = 0
+  const tellBoth = (): void => tell({ edits, saved: lastEdit(desk.saving.getState().shelved?.history?.present) })
+  desk.saving.subscribe(tellBoth)
   const timer = setInterval(() => {
     edits++
     // by turns in two fields: edits of one field in a row would join to one step
-    const words = `edit ${edits} at ${Date.now()}`
+    const words = `edit ${edits}`
     editArrival(desk, edits % 2 === 0 ? { seen: words } : { account: words })
-    tell({ edits })
+    tellBoth()
     if (edits === EDITS) clearInterval(timer)
   }, PACE_MS)
+}
+
+/** The number of the edit that was the last to write into a case; 0 before the first. */
+function lastEdit(present: Case | undefined): number {
+  const { seen = '', account = '' } = present?.arrival ?? {}
+  return Math.max(numberOf(seen), numberOf(account))
 }
 
 /** Walks back through the kept steps, and tells what each of them was the last to write. */
@@ -57,12 +67,11 @@ async function readKept(): Promise<void> {
   const stored = await desk.caseShelf.load(ID)
   if (!stored.ok) return tell({ edits: 0, fault: JSON.stringify(stored.faults) })
   desk.cases.setState({ history: stored.value.history })
-  const kept: string[] = []
+  const kept: number[] = []
   for (;;) {
     const history = desk.cases.getState().history
     if (history === undefined || history.past.length === 0) break
-    const { seen, account } = history.present.arrival
-    kept.push(numberOf(seen) > numberOf(account) ? seen : account)
+    kept.push(lastEdit(history.present))
     undoEdit(desk)
   }
   tell({ edits: kept.length, kept })
@@ -81,8 +90,7 @@ async function walk(go: (on: typeof desk) => void): Promise<void> {
   watchForSaving(desk)
   for (let i = 0; i < WALKED; i++) go(desk)
   await desk.saving.getState().saveNow()
-  const { seen = '', account = '' } = desk.cases.getState().history?.present.arrival ?? {}
-  tell({ edits: Math.max(numberOf(seen), numberOf(account)), kept: [] })
+  tell({ edits: lastEdit(desk.cases.getState().history?.present), kept: [] })
 }
 
 const WALKED = 7
