@@ -1,9 +1,11 @@
 /**
  * The app as it is shipped, built and served on a local port, for tests that need whole pages, touch or a killed browser.
- * `BUILT_APP` names a folder with a build that is there already, and none is made.
+ * One build serves all tests, and later runs too, until something that it is made from changes. `BUILT_APP` names a folder
+ * with a build that is there already, and none is made.
  */
 import { execFile } from 'node:child_process'
-import { existsSync, readFileSync, rmSync } from 'node:fs'
+import { createHash } from 'node:crypto'
+import { existsSync, readdirSync, readFileSync, renameSync, rmSync, statSync } from 'node:fs'
 import { createServer } from 'node:http'
 import { extname, join, normalize } from 'node:path'
 import { promisify } from 'node:util'
@@ -31,10 +33,46 @@ async function build(home: string): Promise<void> {
   })
 }
 
+const CACHE = join(process.cwd(), 'node_modules/.cache')
+const MADE_FROM = ['src', 'boards', 'demo-data', 'vite.config.ts', 'package-lock.json']
+
+function filesIn(path: string): string[] {
+  if (!statSync(path).isDirectory()) return [path]
+  return readdirSync(path)
+    .toSorted()
+    .flatMap((name) => filesIn(join(path, name)))
+}
+
+/** @returns the folder of a build of the sources as they are now */
+async function builtNow(): Promise<string> {
+  const hash = createHash('sha256')
+  for (const path of MADE_FROM.flatMap(filesIn)) hash.update(path).update('\0').update(readFileSync(path)).update('\0')
+  const home = join(CACHE, `built-app-${hash.digest('hex').slice(0, 16)}`)
+  if (existsSync(home)) return home
+  forgetOldBuilds()
+  const partial = `${home}.${process.pid}`
+  await build(partial)
+  try {
+    renameSync(partial, home)
+  } catch {
+    rmSync(partial, { recursive: true }) // another process was first
+  }
+  return home
+}
+
+const OLD_MS = 24 * 3_600_000
+
+function forgetOldBuilds(): void {
+  if (!existsSync(CACHE)) return
+  for (const name of readdirSync(CACHE).filter((each) => each.startsWith('built-app-'))) {
+    const path = join(CACHE, name)
+    const made = statSync(path, { throwIfNoEntry: false })?.mtimeMs
+    if (made !== undefined && Date.now() - made > OLD_MS) rmSync(path, { recursive: true, force: true })
+  }
+}
+
 export async function serveBuiltApp(): Promise<BuiltApp> {
-  const made = process.env['BUILT_APP']
-  const home = made ?? join(process.cwd(), 'node_modules/.cache', `built-app-${process.pid}`)
-  if (made === undefined) await build(home)
+  const home = process.env['BUILT_APP'] ?? (await builtNow())
   const server = createServer((request, response) => {
     const path = normalize(decodeURIComponent(new URL(request.url ?? '/', 'http://app').pathname))
     const file = join(home, path.endsWith('/') ? `${path}index.html` : path)
@@ -50,7 +88,6 @@ export async function serveBuiltApp(): Promise<BuiltApp> {
     close: async () => {
       server.closeAllConnections()
       await new Promise((resolve) => server.close(resolve))
-      if (made === undefined) rmSync(home, { recursive: true, force: true })
     },
   }
 }
