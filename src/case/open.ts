@@ -27,7 +27,7 @@ export async function openCase(caseFile: Case, openFile: OpenFile): Promise<Resu
   for (const report of caseFile.reports) {
     const read = await tallyOf(report, board.value, openFile)
     if (!read.ok) return read
-    if (report.overtaken === true) continue
+    if (report.overtaken === true || read.value === undefined) continue
     const tally = report.coversAll ? coverWhole(read.value) : read.value
     tallies[report.run].push(tally)
     const ofThatName = retests.get(report.name)
@@ -49,7 +49,8 @@ async function boardOf(caseFile: Case, openFile: OpenFile): Promise<Result<Board
   return board.ok ? board : bad(...board.faults.map((fault) => ({ ...fault, path: `${path} ${fault.path}` })))
 }
 
-async function tallyOf(report: ReportEntry, model: BoardModel, openFile: OpenFile): Promise<Result<Tally>> {
+/** Undefined while it is not sure how the report is to be read: then nothing is reckoned from it. */
+async function tallyOf(report: ReportEntry, model: BoardModel, openFile: OpenFile): Promise<Result<Tally | undefined>> {
   if (report.table !== undefined) return good(tallyTable(model, report.table))
   const bytes = report.path === undefined ? good(oneChunk(report.text ?? '')) : await openFile(report.path)
   if (!bytes.ok) return bytes
@@ -57,7 +58,7 @@ async function tallyOf(report: ReportEntry, model: BoardModel, openFile: OpenFil
   const mayBeClean = report.coversAll || report.run === 'retest'
   const read = await readReport(bytes.value, { model, mayBeClean, ...recipe })
   return read.ok
-    ? good(read.value.tally)
+    ? good(read.value.believed)
     : bad(...read.faults.map((fault) => ({ ...fault, path: `${report.name}, ${fault.path}` })))
 }
 

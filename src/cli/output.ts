@@ -42,6 +42,14 @@ export const tallyOutput = z
     rows: z.object({ read: count, unreadable: count, unmapped: count, skipped: count }),
     troubles: z.array(z.object({ line: count, text: z.string(), why: z.string() })),
     level: z.enum(['words', 'labels', 'table']),
+    sure: z.enum(['sure', 'unsure', 'unknown']).describe('whether it is surely read right'),
+    why: z.array(z.string()),
+    receipts: z.array(z.object({ line: count, text: z.string(), means: z.string() })),
+    others: z
+      .array(z.object({ recipe: z.unknown(), parts: z.array(z.string()) }))
+      .describe('other readings, and the parts that each blames'),
+    remarks: z.array(z.string()),
+    isWhole: z.boolean().describe('false where the report breaks off'),
     recipe: z.unknown(),
     parts: z.array(
       z.object({

@@ -1,4 +1,5 @@
 /** A line cut into cells the way a recipe's layout says. The plain version; `scan.ts` is the fast one for two layouts. */
+import { z } from 'zod'
 import { bad, good, type Result } from '../base/index.ts'
 import { compilePattern } from './pattern.ts'
 import type { Column, Layout } from './recipe.ts'
@@ -9,7 +10,7 @@ export type CellReader = (line: string) => readonly (string | undefined)[]
 
 /** Compiles a layout for the given columns; each column must be named the way that the layout names its cells. */
 export function compileCells(layout: Layout, columns: readonly Column[]): Result<CellReader> {
-  const named = layout.kind === 'pairs' || layout.kind === 'pattern'
+  const named = isByName(layout)
   const wrong = columns.findIndex((column) => (typeof column.at === 'string') !== named)
   if (wrong >= 0) {
     return bad({
@@ -19,11 +20,37 @@ export function compileCells(layout: Layout, columns: readonly Column[]): Result
     })
   }
   if (layout.kind === 'pattern') return patternCells(layout.pattern, columns)
+  if (layout.kind === 'json') return good((line) => readFields(line, columns))
+  if (layout.kind === 'named') return good(() => columns.map(() => undefined))
   if (layout.kind === 'pairs') return good((line) => readPairs(line, columns))
   return good(byIndex(columns, splitterOf(layout)))
 }
 
-function splitterOf(layout: Exclude<Layout, { kind: 'pairs' | 'pattern' }>): (line: string) => readonly string[] {
+/** Whether a layout's cells go by names and not by numbers. */
+export const isByName = ({ kind }: Layout): boolean =>
+  kind === 'pairs' || kind === 'pattern' || kind === 'json' || kind === 'named'
+
+/** The fields of one object, as `records.ts` hands it on. */
+function readFields(line: string, columns: readonly Column[]): (string | undefined)[] {
+  const fields = fieldsOf(line)
+  return columns.map((column) => fields[String(column.at)])
+}
+
+export function fieldsOf(line: string): Record<string, string> {
+  if (!line.startsWith('{')) return {}
+  try {
+    const parsed = fieldsSchema.safeParse(JSON.parse(line))
+    return parsed.success ? parsed.data : {}
+  } catch {
+    return {}
+  }
+}
+
+const fieldsSchema = z.record(z.string(), z.string())
+
+function splitterOf(
+  layout: Exclude<Layout, { kind: 'pairs' | 'pattern' | 'json' | 'named' }>,
+): (line: string) => readonly string[] {
   if (layout.kind === 'spaced') return splitSpaced
   if (layout.kind === 'fixed') return (line) => splitFixed(line, layout.starts)
   return (line) => splitDelimited(line, layout.delimiter, layout.quote)

@@ -1,9 +1,11 @@
 /** What the cells of one column of a sample look like: numbers of which base, labels of which kind. */
 import type { BoardModel } from '../board/index.ts'
 import { placeFinder } from './labels.ts'
-import { roleOfHeading } from './headings.ts'
+import { isOtherHeading, roleOfHeading } from './headings.ts'
 import { readWord, wordToBigInt } from './numbers.ts'
+import { groupingOf, readQuantity, verdictOf } from './quantity.ts'
 import type { ColumnRole, NumberBase } from './recipe.ts'
+import { tokensOf } from './tokens.ts'
 
 export interface ColumnLook {
   readonly at: number | string
@@ -20,6 +22,14 @@ export interface ColumnLook {
   readonly label: 'part' | 'channel' | 'lane' | undefined
   /** Every cell is what a lane of the board is called inside its part (`A0`); beside a part's column that is a lane. */
   readonly laneNames: boolean
+  /** Most cells mean something on the board, if only beside others or by their number. */
+  readonly named: boolean
+  /** What the cells are besides. */
+  readonly says: 'quantity' | 'verdict' | 'time' | 'measure' | 'bits' | undefined
+  /** Its name tells of something that no reading needs. */
+  readonly isOther: boolean
+  /** Each value is one more than the one before: a running number. */
+  readonly isCounter: boolean
 }
 
 /** Share of a column's cells that must agree for it to be called something. */
@@ -34,17 +44,25 @@ export function lookAtColumn(
   const filled = texts.filter((text) => text !== '')
   const { base, shown } = baseOf(filled)
   const values = base === undefined ? [] : numbersOf(texts, base)
+  const label = labelOf(filled, model)
+  const laneNames = areLaneNames(filled, model)
+  const said = saysOf(filled)
+  const says = said === 'bits' && (label !== undefined || laneNames) ? undefined : said
   return {
     at,
     texts,
     heading,
-    role: heading === undefined ? undefined : roleOfHeading(heading),
-    base,
+    role: heading === undefined ? undefined : fittingRole(roleOfHeading(heading), base, says),
+    base: says === 'time' || says === 'measure' ? undefined : base,
     baseShown: shown,
     values,
     distinct: new Set(texts).size,
-    label: labelOf(filled, model),
-    laneNames: areLaneNames(filled, model),
+    label,
+    laneNames,
+    named: label !== undefined || laneNames || meansSomething(filled, model),
+    says,
+    isOther: heading !== undefined && isOtherHeading(heading),
+    isCounter: isCounter(values),
   }
 }
 
@@ -56,10 +74,62 @@ export function numbersOf(texts: readonly string[], base: NumberBase): bigint[] 
   })
 }
 
+/** Running numbers: rows, passes. Two numbers that follow one another are that only where they are the first. */
+function isCounter(values: readonly bigint[]): boolean {
+  if (values.length < 2 || (values.length === 2 && (values[0] ?? 0n) > 1n)) return false
+  const steps = values.slice(1).map((value, i) => value - (values[i] ?? 0n))
+  const ones = steps.filter((step) => step === 1n).length
+  if (ones >= RUNNING * steps.length) return true
+  const rises = ones + steps.filter((step) => step === 0n).length
+  return steps.length >= 4 && ones > 0 && rises === steps.length && (values[0] ?? 0n) <= 1n
+}
+
+/** Share of steps of one that make a running number. */
+const RUNNING = 0.9
+
+/** A heading is taken at its word only for cells that can be such: masks are no count. */
+function fittingRole(
+  role: ColumnRole | undefined,
+  base: ColumnLook['base'],
+  says: ColumnLook['says'],
+): ColumnRole | undefined {
+  if (role !== 'count' && role !== 'tested') return role
+  return says === 'quantity' || says === 'verdict' || (says === undefined && base === undefined) ? role : undefined
+}
+
+const BITS = /^(?:(?:dq|bits?|d)[\s#[]*\d{1,2}\]?)(?:[\s,+&;/|]*(?:dq|bits?|d)?[\s#[]*\d{1,2}\]?)*$/i
+
+function saysOf(texts: readonly string[]): ColumnLook['says'] {
+  if (texts.length === 0) return undefined
+  const share = (test: (text: string) => boolean): number => texts.filter(test).length / texts.length
+  const isOf = (kinds: readonly string[]) => (text: string) => {
+    const tokens = tokensOf(text).filter((token) => token.kind !== 'mark')
+    return tokens.length > 0 && tokens.every((token) => kinds.includes(token.kind))
+  }
+  if (share(isOf(['time'])) >= AGREE) return 'time'
+  if (share(isOf(['measure'])) >= AGREE) return 'measure'
+  if (share((text) => BITS.test(text)) >= AGREE) return 'bits'
+  const grouping = groupingOf(texts)
+  const isQuantity = (text: string): boolean => readQuantity(text, grouping) !== undefined
+  if (share((text) => verdictOf(text) !== undefined) >= AGREE) return 'verdict'
+  return share((text) => isQuantity(text) || verdictOf(text) !== undefined || /^-$/.test(text)) >= AGREE
+    ? 'quantity'
+    : undefined
+}
+
 function baseOf(texts: readonly string[]): { base: 'hex' | 'decimal' | undefined; shown: boolean } {
   if (texts.length === 0) return { base: undefined, shown: false }
   const share = (base: NumberBase): number =>
     texts.filter((text) => readWord(text, base) !== undefined).length / texts.length
+  // Letters a to f alone are words: `BAD`, `DEAD`. Long ones, and bytes among numbers, may be numbers.
+  // So are labels that all begin with the same letter: `D3`, `D21`.
+  if (texts.length >= 3 && texts.every((text) => /^[A-Fa-f]\d{1,2}\W*$/.test(text) && text[0] === texts[0]?.[0])) {
+    return { base: undefined, shown: false }
+  }
+  const wordy = texts.filter((text) => !/\d/.test(text) && text.replace(/[^0-9a-f]/gi, '').length < 8)
+  if (wordy.length > texts.length / 2 && wordy.some((text) => text.replace(/[^0-9a-f]/gi, '').length !== 2)) {
+    return { base: undefined, shown: false }
+  }
   if (share('hex') < AGREE) {
     const isDecimal = share('decimal') >= AGREE
     return { base: isDecimal ? 'decimal' : undefined, shown: isDecimal }
@@ -76,6 +146,23 @@ function areLaneNames(texts: readonly string[], model: BoardModel | undefined): 
   return texts.every((text) => /\p{L}/u.test(text) && names.has(text.toUpperCase()))
 }
 
+function meansSomething(texts: readonly string[], model: BoardModel | undefined): boolean {
+  if (model === undefined) return true
+  const find = placeFinder(model)
+  const [first] = model.memories
+  const none = { part: undefined, channel: undefined, lane: undefined }
+  const some = texts.slice(0, 100)
+  const known = some.filter((text) =>
+    [
+      { ...none, part: text },
+      { ...none, channel: text },
+      { ...none, part: first?.ref, lane: text },
+      { ...none, part: first?.ref, channel: text },
+    ].some((cells) => find(cells) !== undefined),
+  )
+  return known.length > some.length / 2
+}
+
 function labelOf(texts: readonly string[], model: BoardModel | undefined): ColumnLook['label'] {
   if (texts.length === 0) return undefined
   const some = texts.slice(0, 100)
@@ -85,7 +172,7 @@ function labelOf(texts: readonly string[], model: BoardModel | undefined): Colum
   for (const text of some) {
     if (!/\p{L}/u.test(text)) continue
     const place = find({ part: text, channel: undefined, lane: undefined })
-    if (place !== undefined) counts[place.kind]++
+    if (place?.by === 'name') counts[place.kind]++
   }
   for (const kind of ['lane', 'channel', 'part'] as const) if (counts[kind] >= AGREE * some.length) return kind
   return counts.lane + counts.channel + counts.part >= AGREE * some.length ? 'part' : undefined

@@ -7,6 +7,9 @@ export interface Counts {
   readonly partErrors: Float64Array
   readonly channelErrors: Float64Array
   readonly laneErrors: Float64Array
+  /** Errors that the report gives for a whole part or channel, and no finer: they may repeat what finer rows say. */
+  readonly partWhole: Float64Array
+  readonly channelWhole: Float64Array
   /** By bit: lane i has its bits from `laneBase[i]` on. */
   readonly laneBase: Int32Array
   readonly high: Float64Array
@@ -30,6 +33,8 @@ export function newCounts(model: BoardModel): Counts {
     partErrors: new Float64Array(model.memories.length),
     channelErrors: new Float64Array(model.channels.length),
     laneErrors: new Float64Array(model.lanes.length),
+    partWhole: new Float64Array(model.memories.length),
+    channelWhole: new Float64Array(model.channels.length),
     laneBase,
     high: new Float64Array(bits),
     low: new Float64Array(bits),

@@ -1,37 +1,47 @@
-/** A guess at how an unknown report is to be read: the recipe, how sure and why, the first rows read that way, other ways. */
+/** How an unknown report is to be read: the recipe, how sure and why, receipts, the first rows read that way, other ways. */
 import type { BoardModel } from '../board/index.ts'
-import { compileAddressMap } from '../board/index.ts'
-import { type ColumnLook, lookAtColumn, numbersOf } from './columns.ts'
-import { type Cut, cutsOf } from './layouts.ts'
+import { type Candidate, candidatesOf, surroundingsOf } from './candidates.ts'
+import type { ForeignNames } from './labels.ts'
+import { type Judged, judge } from './judge.ts'
+import { nameBook } from './names.ts'
 import { compilePlan } from './plan.ts'
 import { type PreviewRow, previewRows } from './preview.ts'
+import { type Receipt, receiptsOf } from './receipts.ts'
 import { type Recipe, recipeSchema } from './recipe.ts'
-import { assignRoles, type IsMapped, type Roles } from './roles.ts'
 import { rowReader } from './row.ts'
-import { rowShapes, type SampleLine, sampleLines, type Shape } from './shapes.ts'
+import { type SampleLine, sampleLines } from './shapes.ts'
+import { viewsOf } from './structures.ts'
+import { blamedParts } from './trial.ts'
+
+/** `sure`: nothing speaks against it; `unsure`: to be decided by the user; `unknown`: nothing reads as rows of errors. */
+export type Sureness = 'sure' | 'unsure' | 'unknown'
+
+export interface OtherReading {
+  readonly recipe: Recipe
+  /** Refs of the parts that it blames. */
+  readonly parts: readonly string[]
+  readonly why: string
+}
 
 export interface RecipeGuess {
   readonly recipe: Recipe
+  readonly sure: Sureness
   /** From 0 (nothing found: the recipe is a blank to start from) to 1. */
   readonly confidence: number
-  /** Sentences: why it is read that way. */
+  /** Sentences: why it is read that way, and what speaks against it. */
   readonly why: readonly string[]
+  /** Some lines of the report beside what they were taken for. */
+  readonly receipts: readonly Receipt[]
   readonly preview: readonly PreviewRow[]
   /** Lines before the first row. */
   readonly bannerLines: number
   readonly alternatives: readonly { readonly recipe: Recipe; readonly why: string }[]
+  /** Readings that blame other parts. */
+  readonly others: readonly OtherReading[]
 }
 
 /** From this confidence on, the beginning that was looked at is enough; below, rows may come yet. */
 export const GOOD_ENOUGH = 0.3
-
-interface Candidate {
-  readonly shape: Shape
-  readonly cut: Cut
-  readonly looks: readonly ColumnLook[]
-  readonly roles: Roles
-  readonly score: number
-}
 
 /** A recipe to start from where nothing can be guessed. */
 export const BLANK_RECIPE: Recipe = recipeSchema.parse({
@@ -48,113 +58,76 @@ export const BLANK_RECIPE: Recipe = recipeSchema.parse({
  * Guesses how a report is to be read.
  * @param sample the beginning of the report, decoded; with a long banner it must reach well into the rows
  * @param model the board, whose names and address range help to tell the columns
+ * @param names what foreign names mean on this board
  */
-export function guessRecipe(sample: string, model?: BoardModel): RecipeGuess {
+export function guessRecipe(sample: string, model?: BoardModel, names?: ForeignNames): RecipeGuess {
   const lines = sampleLines(sample)
-  const isMapped = mappedTest(model)
-  const candidates = rowShapes(lines)
-    .flatMap((shape) => cutsOf(shape, lines).map((cut) => candidateOf(shape, cut, model, isMapped)))
-    .filter((candidate) => candidate.score > 0)
-    .toSorted((a, b) => b.score - a.score)
-  const [best, ...others] = candidates
-  if (best === undefined) {
-    const why = ['No line of the beginning reads as a row of errors.']
-    return {
-      recipe: BLANK_RECIPE,
-      confidence: 0,
-      why,
-      preview: previewRows(sample, BLANK_RECIPE),
-      bannerLines: 0,
-      alternatives: [],
-    }
+  const book = model === undefined ? undefined : nameBook(model, names)
+  const around = surroundingsOf(model, book)
+  const isName = (text: string): boolean => book?.isName(text) ?? false
+  const views = viewsOf(lines, isName)
+  const candidates = views.flatMap((view) => candidatesOf(view, around))
+  const named =
+    names === undefined ? candidates : candidates.map((one) => ({ ...one, recipe: { ...one.recipe, names } }))
+  const judged = model === undefined || book === undefined ? undefined : judge(named, model, book, lines)
+  const best = judged?.best.candidate ?? likeliest(named)
+  return best === undefined ? nothing(sample, lines) : guessOf(sample, lines, best, judged, model)
+}
+
+const likeliest = (candidates: readonly Candidate[]): Candidate | undefined =>
+  candidates.toSorted((a, b) => b.roles.confidence * b.used * b.weight - a.roles.confidence * a.used * a.weight)[0]
+
+function nothing(sample: string, lines: readonly SampleLine[]): RecipeGuess {
+  const why = [lines.length === 0 ? 'There is nothing in it.' : 'No line of the beginning reads as a row of errors.']
+  return {
+    recipe: BLANK_RECIPE,
+    sure: 'unknown',
+    confidence: 0,
+    why,
+    receipts: [],
+    preview: previewRows(sample, BLANK_RECIPE),
+    bannerLines: 0,
+    alternatives: [],
+    others: [],
   }
-  const recipe = recipeOf(best, lines)
-  const preview = previewRows(sample, recipe)
-  const first = preview[0]?.line ?? 1
-  const heading = best.cut.headingLine === undefined ? [] : [`Line ${best.cut.headingLine} has the headings.`]
+}
+
+function guessOf(
+  sample: string,
+  lines: readonly SampleLine[],
+  best: Candidate,
+  judged: Judged | undefined,
+  model: BoardModel | undefined,
+): RecipeGuess {
+  const tried = judged?.best.trial.recipe ?? best.recipe
+  const recipe = { ...tried, skipLinesWith: textsToPassOver(tried, lines, model) }
+  const preview = previewRows(sample, recipe, undefined, model)
+  const heading = best.headingLine === undefined ? [] : [`Line ${best.headingLine} has the headings.`]
   return {
     recipe,
+    sure: judged?.sure ?? 'unsure',
     confidence: Math.min(1, best.roles.confidence),
-    why: [...heading, ...best.roles.why],
+    why: [...(judged?.why ?? []), ...heading, ...best.roles.why],
+    receipts: judged === undefined || model === undefined ? [] : receiptsOf(judged.best.trial, model),
     preview,
-    bannerLines: first - 1,
-    alternatives: alternativesOf(best, recipe, others, lines),
+    bannerLines: (preview[0]?.line ?? 1) - 1,
+    alternatives: alternativesOf(best, recipe, judged),
+    others: (judged?.others ?? []).map(({ trial, candidate }) => ({
+      recipe: trial.recipe,
+      parts: blamedParts(trial.tally),
+      why: candidate.roles.why.join(' '),
+    })),
   }
-}
-
-function mappedTest(model: BoardModel | undefined): IsMapped {
-  if (model?.addressMap === undefined) return undefined
-  const map = compileAddressMap(model.addressMap)
-  if (!map.ok) return undefined
-  const { firstAddress, endAddress } = map.value
-  return (address) => address >= BigInt(firstAddress) && address < BigInt(endAddress)
-}
-
-function candidateOf(shape: Shape, cut: Cut, model: BoardModel | undefined, isMapped: IsMapped): Candidate {
-  const looks = agreeOnBase(cut.columns.map((column) => lookAtColumn(column.at, column.texts, column.heading, model)))
-  const found = assignRoles(looks, isMapped)
-  const roles = model !== undefined && model.addressMap === undefined ? preferLabels(found) : found
-  const used = roles.roles.filter((role) => role !== 'ignore').length
-  const layoutBonus = cut.layout.kind === 'delimited' ? 1.1 : cut.layout.kind === 'spaced' ? 1.05 : 1
-  const enough = roles.roles.includes('address') || used >= 2 ? 1 : 0.3
-  return {
-    shape,
-    cut,
-    looks,
-    roles,
-    score: roles.confidence * used * layoutBonus * enough * Math.log2(1 + shape.count),
-  }
-}
-
-/** On a board without an address map only labels can be placed. */
-function preferLabels(roles: Roles): Roles {
-  const labelled = roles.roles.some((role) => role === 'part' || role === 'channel' || role === 'lane')
-  if (!labelled) return roles
-  return { ...roles, roles: roles.roles.map((role) => (role === 'address' ? 'ignore' : role)) }
-}
-
-/** Bare digits are hexadecimal if the columns beside them are: `00001000 DEADBEEF`. */
-function agreeOnBase(looks: readonly ColumnLook[]): ColumnLook[] {
-  const bareHex = looks.some(
-    (look) =>
-      look.base === 'hex' && look.baseShown && look.label === undefined && !look.texts.some((text) => /0x/i.test(text)),
-  )
-  if (!bareHex) return [...looks]
-  return looks.map((look) => {
-    const width = look.texts[0]?.length ?? 0
-    const fixedWidth = width >= 4 && look.texts.every((text) => text.length === width)
-    if (look.base !== 'decimal' || look.baseShown || !(fixedWidth || look.role === 'address')) return look
-    return { ...look, base: 'hex' as const, values: numbersOf(look.texts, 'hex') }
-  })
-}
-
-function recipeOf(candidate: Candidate, lines: readonly SampleLine[]): Recipe {
-  const columns = candidate.looks.flatMap((look, i) => {
-    const role = candidate.roles.roles[i] ?? 'ignore'
-    return role === 'ignore' ? [] : [{ role, at: look.at, base: look.base ?? ('auto' as const) }]
-  })
-  const recipe: Recipe = {
-    name: nameOf(candidate),
-    layout: candidate.cut.layout,
-    columns,
-    skipLinesWith: [],
-    addressUnitBytes: 1,
-  }
-  return { ...recipe, skipLinesWith: textsToPassOver(recipe, lines) }
-}
-
-function nameOf({ cut, roles }: Candidate): string {
-  const used = roles.roles.filter((role) => role !== 'ignore').join(', ')
-  return `${used} (${cut.layout.kind})`
 }
 
 const MAX_PASSED_OVER = 10
 const MAX_LINES_TRIED = 3000
 
 /** Openings of lines between the rows that recur and are plainly prose: `Pass 3 of 10`, `# note`, a repeated heading. */
-function textsToPassOver(recipe: Recipe, lines: readonly SampleLine[]): string[] {
-  const plan = compilePlan(recipe)
-  if (!plan.ok) return []
+function textsToPassOver(recipe: Recipe, lines: readonly SampleLine[], model: BoardModel | undefined): string[] {
+  const plan = compilePlan(recipe, model)
+  if (!plan.ok || recipe.record !== undefined || recipe.layout.kind === 'json' || recipe.layout.kind === 'named')
+    return []
   const read = rowReader(plan.value)
   const openings = new Map<string, number>()
   let rowSeen = false
@@ -171,12 +144,7 @@ function textsToPassOver(recipe: Recipe, lines: readonly SampleLine[]): string[]
     .slice(0, MAX_PASSED_OVER)
 }
 
-function alternativesOf(
-  best: Candidate,
-  recipe: Recipe,
-  others: readonly Candidate[],
-  lines: readonly SampleLine[],
-): RecipeGuess['alternatives'] {
+function alternativesOf(best: Candidate, recipe: Recipe, judged: Judged | undefined): RecipeGuess['alternatives'] {
   const alternatives: { recipe: Recipe; why: string }[] = []
   if (best.roles.swappable) {
     const swap = { expected: 'actual', actual: 'expected' } as const
@@ -185,19 +153,18 @@ function alternativesOf(
     )
     alternatives.push({ recipe: { ...recipe, columns }, why: 'Expected and actual the other way round.' })
   }
-  const unsure = best.looks.filter(
-    (look, i) => best.roles.roles[i] === 'address' && !look.baseShown && look.base === 'decimal',
-  )
-  if (unsure.length > 0) {
+  if (best.bareDecimal) {
     const columns = recipe.columns.map((column) =>
       column.role === 'count' ? column : { ...column, base: 'hex' as const },
     )
     alternatives.push({ recipe: { ...recipe, columns }, why: 'The digits as hexadecimal numbers.' })
   }
-  for (const other of others.slice(0, 3)) {
+  for (const { candidate, trial } of judged?.ranked.slice(1, 4) ?? []) {
     const why =
-      other.shape === best.shape ? 'The same lines, cut in another way.' : 'Other lines of the file as its rows.'
-    alternatives.push({ recipe: recipeOf(other, lines), why })
+      candidate.origin === best.origin
+        ? 'The same cells, taken for something else.'
+        : 'Cut in another way, or other lines as rows.'
+    alternatives.push({ recipe: trial.recipe, why })
   }
   return alternatives
 }

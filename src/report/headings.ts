@@ -1,20 +1,55 @@
-/** What people call the columns of a report: headings, keys and the words before a number, to roles. */
+/** What people call the columns of a report: headings, keys and the words beside a number, to roles. */
 import type { ColumnRole } from './recipe.ts'
 
-/** Words of the trade for each role, the telling ones first; a heading of several words is read word by word. */
+/** Words for each role in some languages, the telling ones first; a heading of several words is read word by word. */
 const WORDS: readonly (readonly [ColumnRole, string])[] = [
-  ['difference', 'xor diff difference mask errormask errmask syndrome delta flipped failbits errorbits errbits'],
-  ['address', 'address addr adr addresses offset location loc physical paddr physaddr pa at'],
-  ['expected', 'expected expect exp wrote written write wr pattern pat good should golden want wanted reference'],
-  ['actual', 'actual act read got found bad was received observed rd readback is'],
-  ['count', 'count cnt errors errs errorcount hits fails failures failed total times occurrences'],
-  ['lane', 'lane byte bytelane lanes edc'],
+  [
+    'difference',
+    'xor diff difference differenz différence diferencia differenza mask errormask errmask xormask syndrome delta flipped failbits errorbits errbits разница 差异',
+  ],
+  ['bits', 'bits dqs badbits failingbits pins leitungen'],
+  ['end', 'end last ende fin bis until'],
+  [
+    'address',
+    'address addr adr addresses adresse adressen dirección direccion indirizzo endereço endereco адрес 地址 offset location loc physical paddr physaddr pa at bei from start @',
+  ],
+  [
+    'expected',
+    'expected expect exp wrote written write wr pattern pat should good golden instead want wanted reference erwartet soll geschrieben attendu écrit esperado escrito atteso scritto ожидалось записано 期望 预期 写入',
+  ],
+  [
+    'actual',
+    'actual act read got found bad received observed rd readback back is was saw returned gave have gelesen ist lu obtenu leído leido lido letto прочитано 实际 读取 读出',
+  ],
+  [
+    'count',
+    'count cnt errors errs err error errorcount hits fails failures failed failing mismatches times occurrences fehler fehlerzahl anzahl erreurs erreur nombre errores fallos errori erros ошибок ошибки 错误 错误数',
+  ],
+  [
+    'tested',
+    'tested checked reads words samples covered total geprüft getestet testés lus probados testati проверено 测试',
+  ],
+  [
+    'status',
+    'status result state verdict outcome ergebnis état résultat estado resultado stato esito статус 状态 结果',
+  ],
+  ['lane', 'lane byte bytelane lanes edc octet spur 字节'],
   ['bit', 'bit dq pin bitno bitnumber'],
-  ['channel', 'channel ch chan subchannel'],
-  ['part', 'part chip ref refdes designator package device component ic die memory mem'],
+  ['channel', 'channel ch chan subchannel kanal canal canale канал 通道'],
+  [
+    'part',
+    'part chip ref refdes designator package device component ic die memory mem baustein bauteil puce composant componente componenti чип 芯片 颗粒',
+  ],
 ]
 
 const ROLE_OF_WORD = new Map(WORDS.flatMap(([role, words]) => words.split(' ').map((word) => [word, role] as const)))
+
+/** Headings that say that a column is none of all this: times, temperatures, running numbers, cells of the array. */
+const ELSE = new Set(
+  'time timestamp t date zeit uhrzeit datum heure temps hora tiempo temp temperature temperatur température temperatura deg c pass passes loop iteration iter cycle run durchgang lauf passe pasada no nr num núm index id idx n # thread warp block sm seed test step phase element voltage volt v mv mhz clock freq power w row col column bank rank zeile spalte line pct percent rate ratio share ms sec seconds duration elapsed size kb mb gb gpu slot board level severity x y'.split(
+    ' ',
+  ),
+)
 
 /** The role that a heading speaks of, or undefined. `Error Address (hex)` is an address, `XOR mask` a difference. */
 export function roleOfHeading(heading: string): ColumnRole | undefined {
@@ -25,11 +60,23 @@ export function roleOfHeading(heading: string): ColumnRole | undefined {
   return WORDS.find(([role]) => roles.includes(role))?.[0]
 }
 
+/** The heading tells of something that no reading needs. */
+export function isOtherHeading(heading: string): boolean {
+  const words = wordsOf(heading)
+  const [last] = words.slice(-1)
+  if (heading.trim() === '#') return true
+  return roleOfHeading(heading) === undefined && words.some((word) => ELSE.has(word)) && last !== undefined
+}
+
+/** The heading says that addresses count something larger than bytes. */
+export const unitOfHeading = (heading: string): 'bytes' | 'larger' =>
+  /(?:word|dword|qword|index|idx|block|page|[kmg]i?b\b|line|sector|chunk|cell)/i.test(heading) ? 'larger' : 'bytes'
+
 /** `readBack_value` is `read back value`. */
 function wordsOf(heading: string): string[] {
   return heading
     .replace(/(\p{Ll})(\p{Lu})/gu, '$1 $2')
     .toLowerCase()
-    .split(/[^\p{L}]+/u)
+    .split(/[^\p{L}@]+/u)
     .filter((word) => word !== '')
 }

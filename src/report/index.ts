@@ -3,12 +3,14 @@
  * Refuses: silently dropping a row; each one that can't be read or mapped is counted and shown with its line.
  */
 export { beginAlike } from './alike.ts'
+export { isByName } from './cells.ts'
 export { coverWhole } from './cover.ts'
-export { BLANK_RECIPE, guessRecipe, type RecipeGuess } from './guess.ts'
+export { BLANK_RECIPE, guessRecipe, type OtherReading, type RecipeGuess, type Sureness } from './guess.ts'
 export { laneStates } from './lanestates.ts'
 export { mergeTallies } from './merge.ts'
 export { type PreviewRow, previewRows } from './preview.ts'
 export { previewReport, readReport, type ReadOptions, type ReadReport } from './read.ts'
+export type { Receipt } from './receipts.ts'
 export * from './recipe.ts'
 export { tallyTable } from './table.ts'
 export * from './tally.ts'

@@ -12,6 +12,8 @@ export interface LabelCells {
 export interface Place {
   readonly kind: 'lane' | 'channel' | 'part'
   readonly index: number
+  /** `name`: the board calls it so; `order`: only its number in the order of the board fits, which may be another's. */
+  readonly by: 'name' | 'order'
 }
 
 export type PlaceFinder = (cells: LabelCells) => Place | undefined
@@ -27,19 +29,33 @@ export const plainLabel = (text: string): string => text.toLowerCase().replace(/
  * labels of its row name, as a lane's or channel's own name, its ending, or its number in the order of the board. A
  * label that fits several things alike names none.
  */
-export function placeFinder(model: BoardModel): PlaceFinder {
+export function placeFinder(model: BoardModel, foreign: ForeignNames = {}): PlaceFinder {
   const things = listThings(model)
+  const meant = new Map(Object.entries(foreign).map(([name, id]) => [plainLabel(name), id]))
   const known = new Map<string, Place | undefined>()
   return (cells) => {
     const key = JSON.stringify([cells.part, cells.channel, cells.lane])
     if (known.has(key)) return known.get(key)
-    const place = find(things, cells)
+    const place = find(things, meant.size === 0 ? cells : translated(cells, meant))
     if (known.size < MAX_REMEMBERED) known.set(key, place)
     return place
   }
 }
 
 const MAX_REMEMBERED = 20_000
+
+/** What a report calls things, and what the board calls them. */
+export type ForeignNames = Readonly<Record<string, string>>
+
+/** Foreign names come first: all labels of a row together, then each alone. */
+function translated(cells: LabelCells, meant: ReadonlyMap<string, string>): LabelCells {
+  const labels = [cells.part, cells.channel, cells.lane].filter((label) => label !== undefined)
+  const together = meant.get(plainLabel(labels.join('')))
+  if (together !== undefined) return { part: together, channel: undefined, lane: undefined }
+  const one = (label: string | undefined): string | undefined =>
+    label === undefined ? undefined : (meant.get(plainLabel(label)) ?? label)
+  return { part: one(cells.part), channel: one(cells.channel), lane: one(cells.lane) }
+}
 
 interface Thing extends Place {
   /** What it is called on the whole board, in plain letters. */
@@ -55,7 +71,15 @@ function listThings(model: BoardModel): Record<Place['kind'], readonly Thing[]> 
   const refs = model.memories.map((part) => part.ref)
   const channelIds = model.channels.map((channel) => channel.id)
   const part = refs.map(
-    (ref, index): Thing => ({ kind: 'part', index, ids: [plainLabel(ref)], names: [], parts: [index], channel: -1 }),
+    (ref, index): Thing => ({
+      kind: 'part',
+      index,
+      by: 'name',
+      ids: [plainLabel(ref)],
+      names: [],
+      parts: [index],
+      channel: -1,
+    }),
   )
   const channel = model.channels.map((description, index): Thing => {
     const stem = commonStem(description.lanes.map((id) => model.laneById.get(id)?.name ?? ''))
@@ -64,6 +88,7 @@ function listThings(model: BoardModel): Record<Place['kind'], readonly Thing[]> 
     return {
       kind: 'channel',
       index,
+      by: 'name',
       ids,
       names,
       parts: description.parts.map((ref) => refs.indexOf(ref)),
@@ -76,6 +101,7 @@ function listThings(model: BoardModel): Record<Place['kind'], readonly Thing[]> 
     return {
       kind: 'lane',
       index,
+      by: 'name',
       ids: [plainLabel(description.id)],
       names,
       parts: [refs.indexOf(description.part)],
@@ -121,7 +147,8 @@ function find(things: Record<Place['kind'], readonly Thing[]>, cells: LabelCells
       part: thing.kind === 'channel' && thing.parts.length > 1 ? scope.part : part,
       channel: thing.kind === 'part' ? scope.channel : thing.channel,
     }
-    place = { kind: thing.kind, index: thing.index }
+    const by = thing.by === 'order' || place?.by === 'order' ? 'order' : 'name'
+    place = { kind: thing.kind, index: thing.index, by }
   }
   return place
 }
@@ -157,5 +184,6 @@ const onlyOne = (things: readonly Thing[]): Thing | undefined => (things.length 
 function byNumber(candidates: readonly Thing[], label: string): Thing | undefined {
   if (!/^\d{1,4}$/.test(label)) return undefined
   const endings = candidates.some((thing) => thing.names.some((name) => /^\d+$/.test(name)))
-  return endings ? undefined : candidates[Number(label)]
+  const thing = endings ? undefined : candidates[Number(label)]
+  return thing === undefined ? undefined : { ...thing, by: 'order' }
 }

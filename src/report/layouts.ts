@@ -1,6 +1,8 @@
 /** The ways in which lines of one shape can be cut into cells, with what stands over or before each cell. */
-import { splitDelimited, splitFixed, splitSpaced } from './cells.ts'
-import { roleOfHeading } from './headings.ts'
+import { fieldsOf, splitDelimited, splitFixed, splitSpaced } from './cells.ts'
+import { isOtherHeading, roleOfHeading } from './headings.ts'
+import { patternCut } from './patterncut.ts'
+import { verdictOf } from './quantity.ts'
 import type { Layout } from './recipe.ts'
 import type { SampleLine, Shape } from './shapes.ts'
 import { trimBlanks } from './text.ts'
@@ -17,6 +19,8 @@ export interface Cut {
   readonly columns: readonly CutColumn[]
   /** Line with the headings, if any. */
   readonly headingLine: number | undefined
+  /** Some lines have more cells than others: what stands where is no longer certain. */
+  readonly isUneven?: boolean
 }
 
 const DELIMITERS = ['\t', ';', ',', '|']
@@ -25,41 +29,63 @@ const MAX_COLUMNS = 64
 /** Headings stand at most this many lines with something in them above the first row. */
 const HEADING_REACH = 4
 
+/** Whether a word names something on the board. */
+export type IsName = (text: string) => boolean
+
 /** All cuts of a shape's lines that give at least one cell with a digit. */
-export function cutsOf(shape: Shape, all: readonly SampleLine[]): Cut[] {
-  const above = linesAbove(shape, all)
+export function cutsOf(shape: Shape, all: readonly SampleLine[], isName: IsName): Cut[] {
+  const above = linesAbove(shape, all, isName)
   return [
+    ...(patternCut(shape.lines, isName) ?? []),
     ...DELIMITERS.flatMap((delimiter) => delimitedCut(shape, above, delimiter) ?? []),
     ...(spacedCut(shape, above) ?? []),
     ...(pairsCut(shape) ?? []),
   ]
 }
 
-function linesAbove(shape: Shape, all: readonly SampleLine[]): SampleLine[] {
+function linesAbove(shape: Shape, all: readonly SampleLine[], isName: IsName): Above {
   const first = shape.lines[0]
   const at = all.findIndex((line) => line.number === first?.number)
-  return all.slice(Math.max(0, at - HEADING_REACH), Math.max(0, at)).toReversed()
+  return { lines: all.slice(Math.max(0, at - HEADING_REACH), Math.max(0, at)).toReversed(), isName }
 }
 
-function delimitedCut(shape: Shape, above: readonly SampleLine[], delimiter: string): Cut | undefined {
+/** Lines above the first row, the nearest first. */
+interface Above {
+  readonly lines: readonly SampleLine[]
+  readonly isName: IsName
+}
+
+function delimitedCut(shape: Shape, above: Above, delimiter: string): Cut | undefined {
   if (!shape.key.includes(delimiter)) return undefined
   const quote = QUOTES.find((mark) => shape.lines.some((line) => opensWith(line.text, delimiter, mark)))
   const layout: Layout = { kind: 'delimited', delimiter, ...(quote === undefined ? {} : { quote }) }
   const split = (text: string): string[] => splitDelimited(text, delimiter, quote)
-  return cutByIndex(layout, shape, split, headingsFrom(above, split, delimiter))
+  return cutByIndex(layout, shape, split, (width) => headingsFrom(above, split, delimiter, width), above.isName)
 }
 
 const opensWith = (text: string, delimiter: string, quote: string): boolean =>
   text.split(delimiter).some((cell) => trimBlanks(cell).startsWith(quote))
 
-function spacedCut(shape: Shape, above: readonly SampleLine[]): Cut[] | undefined {
+function spacedCut(shape: Shape, above: Above): Cut[] | undefined {
   const cells = shape.lines.map((line) => splitSpaced(line.text).length)
   const uneven = cells.some((count) => count !== cells[0])
-  const spaced = cutByIndex({ kind: 'spaced' }, shape, splitSpaced, headingsFrom(above, splitSpaced, undefined))
+  const spaced = cutByIndex(
+    { kind: 'spaced' },
+    shape,
+    splitSpaced,
+    (width) => headingsFrom(above, splitSpaced, undefined, width),
+    above.isName,
+  )
   const starts = uneven ? fixedStarts(shape.lines) : undefined
   if (starts === undefined) return spaced === undefined ? undefined : [spaced]
   const split = (text: string): string[] => splitFixed(text, starts)
-  const fixed = cutByIndex({ kind: 'fixed', starts }, shape, split, headingsFrom(above, split, undefined))
+  const fixed = cutByIndex(
+    { kind: 'fixed', starts },
+    shape,
+    split,
+    (width) => headingsFrom(above, split, undefined, width),
+    above.isName,
+  )
   return [spaced, fixed].flatMap((cut) => cut ?? [])
 }
 
@@ -80,16 +106,22 @@ function cutByIndex(
   layout: Layout,
   shape: Shape,
   split: (text: string) => readonly string[],
-  headings: Headings,
+  headingsOf: (width: number) => Headings,
+  isName: IsName,
 ): Cut | undefined {
-  const rows = shape.lines.map((line) => split(line.text))
-  const width = Math.min(MAX_COLUMNS, rows[0]?.length ?? 0)
+  const all = shape.lines.map((line) => split(line.text))
+  const width = Math.min(MAX_COLUMNS, all[0]?.length ?? 0)
   if (width === 0) return undefined
+  const headed = namesOverNumbers(all, isName)
+  const rows = headed ? all.slice(1) : all
+  const isProse = layout.kind === 'spaced' && isSentence(rows[0] ?? [], isName)
+  const headings = headed ? { line: shape.lines[0]?.number, cells: all[0] } : isProse ? NO_HEADINGS : headingsOf(width)
   const columns = Array.from({ length: width }, (_, at): CutColumn => {
     const texts = rows.map((row) => row[at] ?? '')
-    return { at, texts, heading: headings.cells?.[at] ?? wordBefore(rows[0] ?? [], at) }
+    return { at, texts, heading: headings.cells?.[at] ?? wordBeside(rows[0] ?? [], at, isName) }
   })
-  return { layout, columns, headingLine: headings.line }
+  const isUneven = layout.kind !== 'fixed' && rows.some((row) => row.length !== width)
+  return { layout, columns, headingLine: headings.line, isUneven }
 }
 
 interface Headings {
@@ -97,37 +129,76 @@ interface Headings {
   readonly cells: readonly string[] | undefined
 }
 
-/** The nearest line above that has headings: no digit-led cell, and at least one word that names a role. */
+/** A first line of names such as `part;A0;A1` looks like its rows, but stands over numbers. */
+function namesOverNumbers(rows: readonly (readonly string[])[], isName: IsName): boolean {
+  const [first = [], second] = rows
+  if (second === undefined) return false
+  return first.filter((cell, at) => isName(cell) && /^[\d.,']+$/.test(second[at] ?? '')).length >= 2
+}
+
+const NO_HEADINGS: Headings = { line: undefined, cells: undefined }
+
+/** Words among the cells that are neither names nor verdicts: it is a sentence, and no line above has its headings. */
+const isSentence = (row: readonly string[], isName: IsName): boolean =>
+  row.some(
+    (cell) =>
+      /^\p{L}{2,}[:,.]?$/u.test(cell) && !isName(cell) && verdictOf(cell) === undefined && !/^[0-9a-f]+h?$/i.test(cell),
+  )
+
+/** The nearest line above that has headings: as many as there are cells, none of them a number, and two that mean something. */
 function headingsFrom(
-  above: readonly SampleLine[],
+  above: Above,
   split: (text: string) => readonly string[],
   delimiter: string | undefined,
+  width: number,
 ): Headings {
-  for (const line of above) {
-    const text = delimiter === undefined ? line.text : line.text.replace(/^\s*(?:#|\/\/|;)\s*/, '')
-    const cells = split(delimiter === undefined ? text.replace(/^\s*(?:#|\/\/)\s*/, '') : text)
-    const named = cells.filter((cell) => roleOfHeading(cell) !== undefined).length
-    if (named >= 2 && !cells.some((cell) => /^[\d]/.test(cell))) return { line: line.number, cells }
-    const wide = trimBlanks(line.text).split(/[ \t]{2,}/)
-    if (delimiter === undefined && wide.filter((cell) => roleOfHeading(cell) !== undefined).length >= 2) {
-      return { line: line.number, cells: wide }
-    }
+  for (const line of above.lines) {
+    const bare = line.text.replace(delimiter === undefined ? /^\s*(?:#|\/\/)\s+/ : /^\s*(?:#|\/\/|;)\s+/, '')
+    const ways = [
+      split(line.text),
+      split(bare),
+      ...(delimiter === undefined ? [trimBlanks(bare).split(/[ \t]{2,}/)] : []),
+    ]
+    const cells = ways.find((way) => way.length === width)
+    if (cells === undefined || cells.some((cell) => /^\d/.test(cell))) continue
+    const telling = cells.filter((cell) => roleOfHeading(cell) !== undefined).length
+    const names = cells.filter((cell) => cell !== '' && above.isName(cell)).length
+    if (telling >= 2 || names >= 2 || (telling === 1 && width <= 2)) return { line: line.number, cells }
   }
   return { line: undefined, cells: undefined }
 }
 
-/** In `Error at 0x10: wrote FF`, what stands before a number says what it is; the words of its own cell count too. */
-function wordBefore(row: readonly string[], at: number): string | undefined {
+/** In `Error at 0x10: wrote FF`, what stands before a number says what it is; in `12 errors`, what stands behind it. */
+function wordBeside(row: readonly string[], at: number, isName: IsName): string | undefined {
   if (!/\d|^[0-9a-fA-F]+\W?$/.test(row[at] ?? '')) return undefined
+  const behind = row[at + 1] ?? ''
+  const before = row[at - 1] ?? ''
+  if (!/[:=]$/.test(before) && roleOfHeading(behind) === 'count' && !/[:=]$/.test(behind)) return behind
   for (let i = at - 1; i >= 0; i--) {
     const cell = row[i] ?? ''
-    if (/\d/.test(cell)) return undefined
-    if (roleOfHeading(cell) !== undefined) return cell
+    if (/\d/.test(cell) || isName(cell)) return undefined
+    if (roleOfHeading(cell) !== undefined || isOtherHeading(cell)) return cell
   }
   return undefined
 }
 
 const PAIR = /([\p{L}_][\p{L}\p{N}_ -]{0,40}?)\s*[=:]\s*([^\s,;|)\]}]+)/gu
+
+/** Fields of objects: those of the first, and what others have besides. */
+export function fieldCut(lines: readonly SampleLine[]): Cut | undefined {
+  const rows = lines.map((line) => fieldsOf(line.text))
+  const names = [...new Set(rows.flatMap((row) => Object.keys(row)))].slice(0, MAX_COLUMNS)
+  if (names.length === 0) return undefined
+  const columns = names.map((at): CutColumn => {
+    const filled = rows.flatMap((row) => (row[at] === undefined ? [] : [row[at]]))
+    return {
+      at,
+      texts: filled.length === rows.length ? filled : rows.map((row) => row[at] ?? ''),
+      heading: at.split('.').at(-1),
+    }
+  })
+  return { layout: { kind: 'json' }, columns, headingLine: undefined }
+}
 
 /** name=value or name: value; the names are those of the shape's first line. */
 function pairsCut(shape: Shape): Cut[] | undefined {

@@ -25,6 +25,7 @@ export function readWord(text: string, base: NumberBase): Word | undefined {
   const digits = bare.includes('_') ? bare.replaceAll('_', '') : bare
   if (digits.length === 0 || digits.length > MAX_DIGITS) return undefined
   if (digits.length > 2 && digits.startsWith('0') && (digits[1] === 'x' || digits[1] === 'X')) return hexWord(digits, 2)
+  if (base === 'prefixed') return undefined
   if (base === 'decimal') return decimalWord(digits)
   const last = digits.charAt(digits.length - 1)
   if ((last === 'h' || last === 'H') && digits.length > 1) return hexWord(digits.slice(0, -1), 0)

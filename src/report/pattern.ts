@@ -5,7 +5,9 @@
 import { bad, good, type Result } from '../base/index.ts'
 import { trimBlanks } from './text.ts'
 
-type Piece = { readonly kind: 'text'; readonly text: string } | { readonly kind: 'field'; readonly name: string }
+type Piece =
+  | { readonly kind: 'text'; readonly text: string }
+  | { readonly kind: 'field'; readonly name: string; readonly wide: boolean }
 
 export interface Pattern {
   readonly fields: readonly string[]
@@ -46,11 +48,13 @@ function piecesOf(source: string): Piece[] | string {
     }
     const close = source.indexOf('}', open)
     if (close < 0) return 'a brace that is not closed'
-    const name = source.slice(open + 1, close)
+    const inside = source.slice(open + 1, close)
+    const wide = inside.endsWith('...')
+    const name = wide ? inside.slice(0, -3) : inside
     if (!/^[A-Za-z_][A-Za-z0-9_-]*$/.test(name)) return `the field {${name}}`
     if (open > at) pieces.push({ kind: 'text', text: source.slice(at, open) })
     else if (pieces.at(-1)?.kind === 'field') return 'two fields with nothing between them'
-    pieces.push({ kind: 'field', name })
+    pieces.push({ kind: 'field', name, wide })
     at = close + 1
   }
   return pieces
@@ -78,7 +82,7 @@ function matchFrom(pieces: readonly Piece[], line: string, start: number): Reado
       continue
     }
     const next = pieces[i + 1]
-    const end = next?.kind === 'text' ? line.indexOf(next.text, at) : endOfToken(line, at)
+    const end = next?.kind === 'text' ? line.indexOf(next.text, at) : piece.wide ? line.length : endOfToken(line, at)
     if (end <= at) return undefined
     if (piece.name !== '_') found.set(piece.name, line.slice(at, end))
     at = end

@@ -14,6 +14,7 @@ export interface PlacedErrors {
 /** Adds one row; rows with 0 errors count as tested. */
 export type PlacedCounter = (place: Place, row: PlacedErrors) => void
 
+/** Compiles a counter of rows; `settleWholes` ends the count. */
 export function placedCounter(counts: Counts): PlacedCounter {
   const { model } = counts
   const indices = indicesOf(model)
@@ -42,12 +43,11 @@ export function placedCounter(counts: Counts): PlacedCounter {
       const inside = (bit % bitCount) - (model.lanes[lane]?.firstBit ?? 0)
       countBit(counts, (counts.laneBase[lane] ?? 0) + inside, read, row.errors)
     })
+    if (hit.size === 0) return addTo(counts.channelWhole, channel, row.errors)
     addTo(counts.channelErrors, channel, row.errors)
     for (const lane of hit) addTo(counts.laneErrors, lane, row.errors)
-    const touched = hit.size > 0 ? [...hit] : lanes
-    for (const part of new Set(touched.map((lane) => partOfLane[lane] ?? -1)))
+    for (const part of new Set([...hit].map((lane) => partOfLane[lane] ?? -1)))
       addTo(counts.partErrors, part, row.errors)
-    if (hit.size === 0 && row.errors > 0) for (const lane of lanes) counts.laneFailed[lane] = 1
   }
   const inPart = (part: number, row: PlacedErrors): void => {
     const channels = [...new Set((lanesOfPart[part] ?? []).map((lane) => channelOfLane[lane] ?? -1))]
@@ -56,14 +56,14 @@ export function placedCounter(counts: Counts): PlacedCounter {
       inChannel(only, row)
       return
     }
-    addTo(counts.partErrors, part, row.errors)
-    if (row.errors > 0) for (const lane of lanesOfPart[part] ?? []) counts.laneFailed[lane] = 1
+    addTo(counts.partWhole, part, row.errors)
   }
   return (place, row) => {
     const lanes = { lane: [place.index], channel: lanesOfChannel[place.index], part: lanesOfPart[place.index] }[
       place.kind
     ]
-    for (const lane of lanes ?? []) counts.laneCovered[lane] = 1
+    // A part that fails as a whole leaves open which of its lanes do: only a row that says 0 covers them.
+    if (row.errors === 0 || place.kind === 'lane') for (const lane of lanes ?? []) counts.laneCovered[lane] = 1
     if (row.errors === 0) return
     if (place.kind === 'lane') inLane(place.index, row)
     else if (place.kind === 'channel') inChannel(place.index, row)
@@ -94,4 +94,37 @@ function eachBadBit(row: PlacedErrors, visit: (bit: number, read: BitRead) => vo
 function countBit(counts: Counts, at: number, read: BitRead, errors: number): void {
   const counters = counts[read]
   if (at >= 0 && at < counters.length) counters[at] = (counters[at] ?? 0) + errors
+}
+
+/**
+ * Puts what is said of whole channels and parts where it belongs: a sum of finer rows adds nothing; what finer rows do
+ * not explain is counted, and leaves in doubt all lanes that no row speaks of.
+ */
+export function settleWholes(counts: Counts): void {
+  const { model } = counts
+  const indices = indicesOf(model)
+  for (const [c, channel] of model.channels.entries()) {
+    const whole = counts.channelWhole[c] ?? 0
+    if (whole === 0 || whole === counts.channelErrors[c]) continue
+    addTo(counts.channelErrors, c, whole)
+    for (const ref of channel.parts) addTo(counts.partErrors, indices.part.get(ref) ?? -1, whole)
+    doubt(
+      counts,
+      channel.lanes.map((id) => indices.lane.get(id) ?? -1),
+    )
+  }
+  for (const [p, part] of model.memories.entries()) {
+    const whole = counts.partWhole[p] ?? 0
+    if (whole === 0 || whole === counts.partErrors[p]) continue
+    addTo(counts.partErrors, p, whole)
+    doubt(
+      counts,
+      model.lanes.flatMap((lane, i) => (lane.part === part.ref ? [i] : [])),
+    )
+  }
+}
+
+function doubt(counts: Counts, lanes: readonly number[]): void {
+  const unsaid = lanes.filter((lane) => counts.laneCovered[lane] !== 1 && (counts.laneErrors[lane] ?? 0) === 0)
+  for (const lane of unsaid.length > 0 ? unsaid : lanes) counts.laneFailed[lane] = 1
 }

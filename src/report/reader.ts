@@ -1,5 +1,6 @@
 /** Lines of bytes to rows: the kernel takes what it can, the plain reader decides about the rest, and all is counted. */
 import { BATCH_ROWS, newBatch, pushRow, type RowBatch } from './batch.ts'
+import { recordCutter } from './records.ts'
 import { type LineSink, MAX_LINE_BYTES } from './lines.ts'
 import type { Plan } from './plan.ts'
 import { type Row, rowReader } from './row.ts'
@@ -20,6 +21,8 @@ export interface LineCounts {
   /** Empty lines, what stands before the first row, and lines with a text to pass over. */
   skipped: number
   unreadable: number
+  /** The text ends in the middle of a line, or of a record. */
+  isCut: boolean
 }
 
 const LF = 10
@@ -35,13 +38,19 @@ export function rowCutter(
   sink: RowSink,
   troubles: Troubles,
   fast = true,
-): { lines: LineSink; counts: LineCounts } {
+): { lines: LineSink; counts: LineCounts; end: () => void } {
   const scan = fast ? compileScan(plan) : undefined
   const readLine = rowReader(plan)
   const batch = newBatch()
   const decoder = new TextDecoder()
-  const counts: LineCounts = { lines: 0, skipped: 0, unreadable: 0 }
-  const needsDigits = plan.level === 'words' && plan.recipe.skipLinesWith.length === 0
+  const counts: LineCounts = { lines: 0, skipped: 0, unreadable: 0, isCut: false }
+  const records = recordCutter(
+    plan.recipe,
+    (text, line, isWhole) => takeRecord(text, line, isWhole),
+    (name) => plan.book?.isName(name) ?? false,
+  )
+  const needsDigits =
+    records === undefined && plan.level === 'words' && plan.recipe.skipLinesWith.length === 0 && plan.heads.length === 0
   let rowSeen = false
   let shortestRow = Number.POSITIVE_INFINITY
 
@@ -57,13 +66,13 @@ export function rowCutter(
       return { number, text: decoder.decode(bytes.subarray(start, end)) }
     })
   }
-  const refuse = (text: string, why: string, banner: boolean): void => {
+  const refuse = (text: string, why: string, banner: boolean, line = counts.lines): void => {
     if (banner) {
       counts.skipped++
       return
     }
     counts.unreadable++
-    troubles.unreadable(counts.lines, text, why)
+    troubles.unreadable(line, text, why)
   }
   const takeLine = (bytes: Uint8Array, from: number, to: number): void => {
     counts.lines++
@@ -72,6 +81,7 @@ export function rowCutter(
       return refuse('', UNSEEN, !rowSeen)
     }
     const text = decoder.decode(bytes.subarray(from, to))
+    if (records !== undefined) return records.line(text, counts.lines)
     const row = readLine(text)
     if (row.kind !== 'row') {
       if (row.kind === 'unreadable') refuse(text, row.why, !rowSeen && !row.looksLikeRow)
@@ -80,8 +90,29 @@ export function rowCutter(
     }
     rowSeen = true
     shortestRow = Math.min(shortestRow, to - from)
-    if (plan.level === 'labels') sink.labelled(row, counts.lines, text)
-    else pushRow(batch, row, from)
+    takeRows(row, counts.lines, text, from)
+  }
+  const takeRows = (row: Row, line: number, text: string, from: number): void => {
+    for (const one of [row, ...row.also]) {
+      if (plan.level === 'labels') sink.labelled(one, line, text)
+      else pushRow(batch, one, from)
+    }
+  }
+  /** A row that was put together from several lines; its batch is emptied at once, since its line is not in the block. */
+  const takeRecord = (text: string, line: number, isWhole: boolean): void => {
+    const row = isWhole ? readLine(text) : undefined
+    if (row === undefined) {
+      counts.isCut = true
+      return refuse(text, BROKEN_OFF, false, line)
+    }
+    if (row.kind === 'unreadable') return refuse(text, row.why, !rowSeen && !row.looksLikeRow, line)
+    if (row.kind !== 'row') {
+      counts.skipped++
+      return
+    }
+    rowSeen = true
+    takeRows(row, line, text, 0)
+    if (batch.rows > 0) sink.batch(batch, () => ({ number: line, text }))
   }
   const block = (bytes: Uint8Array, from: number, to: number): void => {
     const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength)
@@ -106,6 +137,12 @@ export function rowCutter(
     }
     flush(bytes)
   }
+  /** A row that is shorter than every row before, or that tells where and breaks off there. */
+  const isCutRow = (bytes: Uint8Array): boolean => {
+    if (bytes.length >= shortestRow || !Number.isFinite(shortestRow)) return false
+    const row = readLine(decoder.decode(bytes))
+    return row.kind === 'row' || (row.kind === 'unreadable' && row.looksLikeRow)
+  }
   const lines: LineSink = {
     block,
     overlong: (head) => {
@@ -113,12 +150,9 @@ export function rowCutter(
       refuse(decoder.decode(head), OVERLONG, false)
     },
     unended: (bytes) => {
-      if (
-        bytes.length < shortestRow &&
-        Number.isFinite(shortestRow) &&
-        readLine(decoder.decode(bytes)).kind === 'row'
-      ) {
+      if (records === undefined && isCutRow(bytes)) {
         counts.lines++
+        counts.isCut = true
         refuse(decoder.decode(bytes), CUT, false)
         return
       }
@@ -128,9 +162,10 @@ export function rowCutter(
       block(whole, 0, whole.length)
     },
   }
-  return { lines, counts }
+  return { lines, counts, end: () => records?.end() }
 }
 
+const BROKEN_OFF = 'what begins here does not end: the report breaks off, or it is no JSON'
 const OVERLONG = `the line is longer than ${MAX_LINE_BYTES} bytes`
 const CUT = 'the report ends in the middle of this line: no line break, and it is shorter than every row before'
 

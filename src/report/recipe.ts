@@ -13,13 +13,19 @@ export const columnRoleSchema = z.enum([
   'channel',
   'lane',
   'bit',
+  'bits',
+  'end',
+  'tested',
+  'status',
   'ignore',
 ])
 export type ColumnRole = z.infer<typeof columnRoleSchema>
 
 export const numberBaseSchema = z
-  .enum(['auto', 'hex', 'decimal'])
-  .describe('auto: hexadecimal after 0x or with a letter a to f or a trailing h, else decimal')
+  .enum(['auto', 'hex', 'decimal', 'prefixed'])
+  .describe(
+    'auto: hexadecimal after 0x or with a letter a to f or a trailing h, else decimal; prefixed: hexadecimal, and no number without 0x',
+  )
 export type NumberBase = z.infer<typeof numberBaseSchema>
 
 export const layoutSchema = z.discriminatedUnion('kind', [
@@ -40,7 +46,13 @@ export const layoutSchema = z.discriminatedUnion('kind', [
   z
     .strictObject({ kind: z.literal('pattern'), pattern: z.string().min(1).max(500) })
     .describe(
-      'fixed text with fields in braces, such as `at {address} wrote {expected} read {actual}`; a run of blanks stands for any run of blanks, a field takes the characters up to the next blank or the next fixed text; {_} is a field that is not used',
+      'fixed text with fields in braces, such as `at {address} wrote {expected} read {actual}`; a run of blanks stands for any run of blanks, a field takes the characters up to the next blank or the next fixed text; {_} is a field that is not used, {bits...} takes blanks too',
+    ),
+  z.strictObject({ kind: z.literal('json') }).describe('objects, alone or in arrays; a column’s `at` is the field'),
+  z
+    .strictObject({ kind: z.literal('named') })
+    .describe(
+      'names of the board anywhere in the line and what is said beside each; the fields are `name`, `errors` (the number that errors are told by, or the only one), `number 1`, `number 2` …',
     ),
 ])
 export type Layout = z.infer<typeof layoutSchema>
@@ -51,8 +63,23 @@ export const columnSchema = z.strictObject({
     .union([z.int().min(0).max(10_000), z.string().min(1).max(80)])
     .describe('number of the cell, from 0; for `pairs` and `pattern` the name of the field'),
   base: numberBaseSchema.default('auto'),
+  of: z
+    .string()
+    .min(1)
+    .max(120)
+    .optional()
+    .describe('for a count: the part, channel or lane that it belongs to, beside what the row names'),
 })
 export type Column = z.infer<typeof columnSchema>
+
+export const recordSchema = z.discriminatedUnion('kind', [
+  z.strictObject({ kind: z.literal('starts'), text: z.string().min(1).max(80) }).describe('one begins with this text'),
+  z.strictObject({ kind: z.literal('blank') }).describe('a blank line stands between two'),
+  z.strictObject({ kind: z.literal('lines'), count: z.int().min(2).max(64) }).describe('each has so many lines'),
+])
+export type RecordShape = z.infer<typeof recordSchema>
+
+const rowKindSchema = z.strictObject({ layout: layoutSchema, columns: z.array(columnSchema).min(1).max(MAX_COLUMNS) })
 
 export const recipeSchema = z
   .strictObject({
@@ -64,9 +91,27 @@ export const recipeSchema = z
       .max(50)
       .default([])
       .describe('a line that holds one of these texts is no row'),
-    addressUnitBytes: z.int().min(1).max(64).default(1).describe('bytes for which one step of the address stands'),
+    addressUnitBytes: z
+      .int()
+      .min(1)
+      .max(2 ** 30)
+      .default(1)
+      .describe('bytes for which one step of the address stands'),
+    record: recordSchema.optional().describe('for rows over several lines, read as one line'),
+    heads: z
+      .array(rowKindSchema)
+      .max(8)
+      .optional()
+      .describe('lines that say something about all rows below them, up to the next such line'),
+    tables: z.array(rowKindSchema).max(8).optional().describe('other kinds of rows in the same text'),
+    grouping: z.enum([',', '.', "'", ' ']).optional().describe('the mark between thousands of a count'),
+    names: z
+      .record(z.string().min(1).max(80), z.string().min(1).max(120))
+      .optional()
+      .describe('what foreign names mean: each a part, channel or lane of the board'),
   })
   .describe('How to read one kind of report text')
+export type RowKind = z.infer<typeof rowKindSchema>
 export type Recipe = z.infer<typeof recipeSchema>
 
 /** One line of a table entered by hand: what failed and how often; 0 errors means tested and clean. */

@@ -1,6 +1,9 @@
 /** Which column is what: from headings where there are any, else from the numbers themselves, and how sure that is. */
 import type { ColumnLook } from './columns.ts'
+import { findCount } from './countroles.ts'
+import { describe, type Draft, free, isInherited, isOut, nameOf } from './draft.ts'
 import type { ColumnRole } from './recipe.ts'
+import { findWords } from './wordroles.ts'
 
 export interface Roles {
   /** By place in the list of looks. */
@@ -10,6 +13,8 @@ export interface Roles {
   readonly why: readonly string[]
   /** Expected and actual could as well be the other way round. */
   readonly swappable: boolean
+  /** What makes it a question. */
+  readonly doubts: readonly string[]
 }
 
 /** What is known of the memory, to tell addresses by. */
@@ -18,19 +23,16 @@ export type IsMapped = ((address: bigint) => boolean) | undefined
 /** What is left of the confidence for bare decimal numbers: counters, times, percentages. */
 const PLAIN_NUMBERS = 0.2
 
-interface Draft {
-  readonly roles: ColumnRole[]
-  confidence: number
-  readonly why: string[]
-  swappable: boolean
-}
-
 /** Gives each column its role. Confidence 0: nothing in it tells where an error is. */
-export function assignRoles(looks: readonly ColumnLook[], isMapped: IsMapped): Roles {
-  const draft: Draft = { roles: looks.map(() => 'ignore'), confidence: 1, why: [], swappable: false }
+export function assignRoles(looks: readonly ColumnLook[], isMapped: IsMapped, prefer: 'names' | 'addresses'): Roles {
+  const draft: Draft = { roles: looks.map(() => 'ignore'), confidence: 1, why: [], swappable: false, doubts: [] }
+  if (prefer === 'names') fromLabels(draft, looks)
   fromHeadings(draft, looks)
   fromLabels(draft, looks)
-  findAddress(draft, looks, isMapped)
+  const named = draft.roles.some((role) => role === 'part' || role === 'channel' || role === 'lane')
+  if (prefer === 'names' && named) {
+    for (const [i, role] of draft.roles.entries()) if (role === 'address') draft.roles[i] = 'ignore'
+  } else findAddress(draft, looks, isMapped)
   const labelled = draft.roles.some((role) => role === 'part' || role === 'channel' || role === 'lane')
   if (draft.roles.includes('address')) {
     findWords(draft, looks)
@@ -38,29 +40,83 @@ export function assignRoles(looks: readonly ColumnLook[], isMapped: IsMapped): R
     judgeMapping(draft, looks, isMapped)
   } else if (labelled) findCount(draft, looks)
   else draft.confidence = 0
+  doubtUnused(draft, looks)
   return draft
 }
+
+/** A name that another column of the row tells more finely. */
+function isRepeated(draft: Draft, look: ColumnLook): boolean {
+  const finer = draft.roles.includes('address') ? ['part', 'channel', 'lane'] : look.label === 'lane' ? [] : ['lane']
+  return (
+    look.label !== undefined && (draft.roles.includes('address') || draft.roles.some((role) => finer.includes(role)))
+  )
+}
+
+/** What changes from row to row and is not said to be something else may be what tells of the errors. */
+function doubtUnused(draft: Draft, looks: readonly ColumnLook[]): void {
+  const unused = looks.filter((look, i) => {
+    if (draft.roles[i] !== 'ignore') return false
+    if (look.label !== undefined || look.laneNames) return !isRepeated(draft, look)
+    if (isOut(look) || look.distinct < 2) return false
+    const isWord = look.base === 'hex' && look.baseShown
+    return isWord || (look.says === 'quantity' && look.heading === undefined)
+  })
+  const [first] = unused
+  const named = draft.roles.some((role) => role === 'part' || role === 'channel' || role === 'lane')
+  const isMere = named && first?.says !== 'quantity' && first?.label === undefined && first?.laneNames !== true
+  if (first === undefined || (isMere && draft.roles.includes('count'))) return
+  draft.doubts.push(`${nameOf(first)} is not used, and nothing says what it is`)
+  draft.confidence *= 0.8
+}
+
+/** What is left of the confidence where a heading speaks of parts, and the cells name nothing on the board. */
+const STRANGE_NAMES = 0.3
 
 const NUMERIC: ReadonlySet<ColumnRole> = new Set(['address', 'expected', 'actual', 'difference', 'count'])
 
 function fromHeadings(draft: Draft, looks: readonly ColumnLook[]): void {
   for (const [i, look] of looks.entries()) {
-    const role = look.role
-    if (role === undefined || draft.roles.includes(role)) continue
-    if (NUMERIC.has(role) && look.base === undefined) continue
+    const role = roleByHeading(look)
+    if (role === undefined || draft.roles[i] !== 'ignore' || draft.roles.includes(role)) continue
+    if (isInherited(look) && role !== 'part' && role !== 'channel' && role !== 'lane') continue
+    const counts = role === 'count' || role === 'tested'
+    if (counts && (look.isCounter || (look.says !== 'quantity' && look.says !== 'verdict'))) continue
+    if (NUMERIC.has(role) && !counts && look.base === undefined) continue
+    if (role === 'status' && look.says !== 'verdict') continue
     if (role === 'bit' && !look.texts.every((text) => /^\D*\d{1,2}\D*$/.test(text))) continue
     draft.roles[i] = role
     draft.why.push(`${nameOf(look)} is the ${role}, by its name ${JSON.stringify(look.heading)}.`)
+    if ((role === 'part' || role === 'channel' || role === 'lane') && !look.named) draft.confidence *= STRANGE_NAMES
   }
+}
+
+/** A heading is taken at its word only where the cells are such: `bad bits` over masks is a difference. */
+function roleByHeading(look: ColumnLook): ColumnRole | undefined {
+  if (look.role === 'bits' || look.says === 'bits') {
+    if (look.says === 'bits') return look.label === undefined ? 'bits' : undefined
+    if (look.base === 'hex' && look.baseShown) return 'difference'
+    return look.texts.every((text) => /^\d{1,2}(?:[ ,]+\d{1,2})*$/.test(text)) ? 'bits' : undefined
+  }
+  if (look.role === 'bit' && look.says === 'quantity' && look.texts.some((text) => /[ ,]/.test(text.trim())))
+    return 'bits'
+  return look.role
 }
 
 function fromLabels(draft: Draft, looks: readonly ColumnLook[]): void {
   for (const [i, look] of looks.entries()) {
-    if (draft.roles[i] !== 'ignore' || look.label === undefined || draft.roles.includes(look.label)) continue
-    draft.roles[i] = look.label
+    if (draft.roles[i] !== 'ignore' || look.label === undefined || look.says === 'time') continue
+    const role = roleOfLabel(draft, look)
+    if (role === undefined) continue
+    draft.roles[i] = role
     draft.why.push(`${nameOf(look)} names a ${look.label} of the board in each row.`)
   }
   laneBesidePart(draft, looks)
+}
+
+/** What the cells name; two columns that both name lanes, or parts, can't both be read. */
+function roleOfLabel(draft: Draft, look: ColumnLook): 'part' | 'channel' | 'lane' | undefined {
+  const { label } = look
+  return label === undefined || draft.roles.includes(label) ? undefined : label
 }
 
 /** A lane's own name says which lane it is only together with its part. */
@@ -72,13 +128,6 @@ function laneBesidePart(draft: Draft, looks: readonly ColumnLook[]): void {
   draft.roles[i] = 'lane'
   draft.why.push(`${nameOf(look)} names a lane of that part in each row.`)
 }
-
-const nameOf = (look: ColumnLook): string => (typeof look.at === 'number' ? `Column ${look.at + 1}` : look.at)
-
-const free = (draft: Draft, looks: readonly ColumnLook[]): number[] =>
-  looks.flatMap((look, i) =>
-    draft.roles[i] === 'ignore' && look.base !== undefined && look.role === undefined ? [i] : [],
-  )
 
 function findAddress(draft: Draft, looks: readonly ColumnLook[], isMapped: IsMapped): void {
   if (draft.roles.includes('address')) return
@@ -93,6 +142,7 @@ function findAddress(draft: Draft, looks: readonly ColumnLook[], isMapped: IsMap
   draft.roles[best.i] = 'address'
   const clear = second === undefined || best.score - second.score > 1
   draft.confidence *= clear ? 0.9 : 0.6
+  if (!clear) draft.doubts.push(`the address is ${nameOf(look)} or ${describe(looks, second?.i ?? 0)}`)
   draft.why.push(
     `${nameOf(look)} is taken for the address${clear ? '' : ', though another column could be it'}: ${look.distinct} different values in ${look.texts.length} rows.`,
   )
@@ -105,7 +155,7 @@ function addressScore(look: ColumnLook | undefined, place: number, isMapped: IsM
   const n = Math.max(1, values.length)
   const share = (test: (value: bigint, i: number) => boolean): number => values.filter(test).length / n
   const wide = values.some((value) => value > 0xffn)
-  if (!wide) return -1
+  if (!wide || look.isCounter) return -1
   const rising = n < 3 ? 0.5 : share((value, i) => i > 0 && value >= (values[i - 1] ?? 0n))
   const mapped = isMapped === undefined ? 0 : 2 * share(isMapped) - 1
   return (
@@ -118,177 +168,12 @@ function addressScore(look: ColumnLook | undefined, place: number, isMapped: IsM
   )
 }
 
-function findWords(draft: Draft, looks: readonly ColumnLook[]): void {
-  const has = (role: ColumnRole): boolean => draft.roles.includes(role)
-  if ((has('expected') && has('actual')) || (has('difference') && !has('expected') && !has('actual'))) return
-  const left = free(draft, looks).filter((i) => (looks[i]?.texts.length ?? 0) > 0)
-  if (has('expected') !== has('actual')) {
-    if (has('difference')) return
-    completePair(draft, looks, left)
-    return
-  }
-  const triple = findTriple(looks, left)
-  const pair = triple === undefined ? closestPair(looks, left) : triple.pair
-  if (triple !== undefined) {
-    draft.roles[triple.difference] = 'difference'
-    draft.why.push(`${describe(looks, triple.difference)} is the XOR of two others in every row.`)
-  }
-  if (pair !== undefined) orderPair(draft, looks, pair)
-  else loneWord(draft, looks, left)
-}
-
-const describe = (looks: readonly ColumnLook[], i: number): string => {
-  const look = looks[i]
-  return look === undefined ? `Column ${i + 1}` : nameOf(look)
-}
-
-function completePair(draft: Draft, looks: readonly ColumnLook[], left: readonly number[]): void {
-  const missing = draft.roles.includes('expected') ? 'actual' : 'expected'
-  const [only] = left
-  if (only === undefined) {
-    const lone = draft.roles.indexOf(missing === 'actual' ? 'expected' : 'actual')
-    draft.roles[lone] = 'ignore'
-    draft.confidence *= 0.5
-    draft.why.push(`There is no ${missing} word, so that no bits can be told.`)
-    return
-  }
-  draft.roles[only] = missing
-  draft.confidence *= 0.8
-  draft.why.push(`${describe(looks, only)} is left, so it is taken for the ${missing} word.`)
-}
-
-/** Columns a, b, c with a ^ b = c in nearly every row; which of them is the XOR, `differenceOf` says. */
-function findTriple(
-  looks: readonly ColumnLook[],
-  left: readonly number[],
-): { pair: readonly [number, number]; difference: number } | undefined {
-  for (const [x, a] of left.entries()) {
-    for (const [y, b] of left.entries()) {
-      for (const c of left.slice(y + 1)) {
-        if (y <= x) continue
-        const [va, vb, vc] = [looks[a]?.values ?? [], looks[b]?.values ?? [], looks[c]?.values ?? []]
-        const agree = va.filter((value, i) => (value ^ (vb[i] ?? 0n)) === vc[i]).length
-        if (agree < 0.95 * va.length || va.every((value) => value === 0n)) continue
-        const difference = differenceOf(looks, [a, b, c])
-        const [first = a, second = b] = [a, b, c].filter((i) => i !== difference)
-        return { pair: [first, second], difference }
-      }
-    }
-  }
-  return undefined
-}
-
-/** Of three columns each of which is the XOR of the others: the one with by far the fewest bits set, else the last. */
-function differenceOf(looks: readonly ColumnLook[], three: readonly [number, number, number]): number {
-  const [fewest, next] = three
-    .map((i) => ({ i, bits: bitsSet(looks[i]?.values ?? []) }))
-    .toSorted((a, b) => a.bits - b.bits)
-  return fewest !== undefined && next !== undefined && fewest.bits > 0 && 2 * fewest.bits < next.bits
-    ? fewest.i
-    : three[2]
-}
-
-function bitsSet(values: readonly bigint[]): number {
-  return values.reduce((sum, value) => sum + value.toString(2).replaceAll('0', '').length, 0)
-}
-
-/** The two columns whose words are most alike; counts and small numbers don't qualify. */
-function closestPair(looks: readonly ColumnLook[], left: readonly number[]): readonly [number, number] | undefined {
-  let best: { pair: readonly [number, number]; cost: number } | undefined
-  for (const [x, a] of left.entries()) {
-    for (const b of left.slice(x + 1)) {
-      const [first, second] = [looks[a], looks[b]]
-      if (first === undefined || second === undefined) continue
-      const unlike = Math.abs(meanLength(first.texts) - meanLength(second.texts)) + (first.base === second.base ? 0 : 4)
-      const cost = unlike + 0.5 * (b - a)
-      if (best === undefined || cost < best.cost) best = { pair: [a, b], cost }
-    }
-  }
-  return best?.pair
-}
-
-const meanLength = (texts: readonly string[]): number =>
-  texts.reduce((sum, text) => sum + text.length, 0) / Math.max(1, texts.length)
-
-/** The expected word comes from few values that look like test patterns; without a sign of that, it stands first. */
-function orderPair(draft: Draft, looks: readonly ColumnLook[], pair: readonly [number, number]): void {
-  const [first, second] = [looks[pair[0]], looks[pair[1]]]
-  if (first === undefined || second === undefined) return
-  const lead = expectedness(first) - expectedness(second)
-  const firstIsExpected = lead >= 0
-  const [expected, actual] = firstIsExpected ? pair : [pair[1], pair[0]]
-  draft.roles[expected] = 'expected'
-  draft.roles[actual] = 'actual'
-  draft.swappable = true
-  const values = looks[expected]?.distinct ?? 0
-  const others = looks[actual]?.distinct ?? 0
-  if (Math.abs(lead) > 0.5) {
-    draft.confidence *= 0.85
-    draft.why.push(
-      `${describe(looks, expected)} is taken for the expected word: it has ${values} different values, mostly test patterns; ${describe(looks, actual)} has ${others}. Fairly sure.`,
-    )
-    return
-  }
-  draft.confidence *= 0.55
-  draft.why.push(
-    `${describe(looks, expected)} is taken for the expected word only because it stands first, as is usual; not sure.`,
-  )
-}
-
-function expectedness(look: ColumnLook): number {
-  const n = Math.max(1, look.values.length)
-  const width = Math.max(1, ...look.texts.map((text) => text.replace(/^0x/i, '').replace(/[^0-9a-f]/gi, '').length))
-  const patterns = look.values.filter((value) => isPattern(value, width * 4)).length / n
-  return patterns - Math.log2(look.distinct) / 4
-}
-
-/** All bytes the same, or one bit set, or all but one. */
-function isPattern(value: bigint, bits: number): boolean {
-  const byte = value & 0xffn
-  const bytes = Math.ceil(bits / 8)
-  let repeated = 0n
-  for (let i = 0; i < bytes; i++) repeated = (repeated << 8n) | byte
-  if (repeated === value) return true
-  const inverse = ((1n << BigInt(bits)) - 1n) ^ value
-  return (value & (value - 1n)) === 0n || (inverse & (inverse - 1n)) === 0n
-}
-
-function loneWord(draft: Draft, looks: readonly ColumnLook[], left: readonly number[]): void {
-  const [only] = left
-  const look = only === undefined ? undefined : looks[only]
-  if (only === undefined || look === undefined) {
-    if (draft.roles.includes('bit')) return
-    draft.confidence *= 0.6
-    draft.why.push('There are no words, only addresses: the channel can be told, lanes and bits not.')
-    return
-  }
-  const isCount = look.base === 'decimal' && !draft.roles.includes('count')
-  draft.roles[only] = isCount ? 'count' : 'difference'
-  draft.confidence *= 0.5
-  draft.why.push(
-    `${nameOf(look)} is the only number beside the address, so it is taken for ${isCount ? 'a count' : 'the XOR'}.`,
-  )
-}
-
-function findCount(draft: Draft, looks: readonly ColumnLook[]): void {
-  if (draft.roles.includes('count') || draft.roles.includes('difference') || draft.roles.includes('expected')) return
-  const left = free(draft, looks)
-  const count = left.filter((i) => looks[i]?.base === 'decimal').at(-1) ?? left.at(-1)
-  if (count === undefined) {
-    draft.confidence *= 0.5
-    draft.why.push('There is no count: each row counts as one error.')
-    return
-  }
-  draft.roles[count] = 'count'
-  draft.confidence *= 0.8
-  draft.why.push(`${describe(looks, count)} is taken for the count.`)
-}
-
 /** Small bare decimal numbers may be anything, whatever word stands before them. */
 function judgeAddress(draft: Draft, looks: readonly ColumnLook[]): void {
   const look = looks[draft.roles.indexOf('address')]
   if (look === undefined || look.base !== 'decimal' || look.baseShown) return
   const named = look.role === 'address'
+  if (!named) draft.doubts.push(`${nameOf(look)} is taken for an address, though its numbers are plain decimal ones`)
   if (!named || look.values.every((value) => value <= 0xffffn)) draft.confidence *= PLAIN_NUMBERS
 }
 

@@ -1,6 +1,8 @@
 /** One line read as a row, the plain way. The byte kernel in `scan.ts` must give the same for every line that it takes. */
-import type { Plan } from './plan.ts'
+import { type NamedLine, namedReader, type Statement } from './named.ts'
+import type { KindPlan, Plan } from './plan.ts'
 import { readWord, type Word, wordToNumber } from './numbers.ts'
+import { readQuantity, type Verdict, verdictOf } from './quantity.ts'
 import type { Column } from './recipe.ts'
 import { MAX_SHOWN_LINE, stripColourCodes, trimBlanks } from './text.ts'
 
@@ -8,6 +10,8 @@ export interface Row {
   readonly kind: 'row'
   /** Byte address; NaN in rows with labels. */
   readonly address: number
+  /** Last byte of a range; NaN where the row tells none. */
+  readonly end: number
   /** Bits that failed; zero where the row says no bits. */
   readonly differenceHigh: number
   readonly differenceLow: number
@@ -18,6 +22,10 @@ export interface Row {
   readonly part: string | undefined
   readonly channel: string | undefined
   readonly lane: string | undefined
+  /** What the count belongs to beside the labels, in a table with a column for each. */
+  readonly of: string | undefined
+  /** More rows of the same line. */
+  readonly also: readonly Row[]
 }
 
 export interface NoRow {
@@ -27,23 +35,53 @@ export interface NoRow {
   readonly looksLikeRow: boolean
 }
 
-/** Compiles a plan into a reader of one line (without its line break). */
+/** Compiles a plan into a reader of one line (without its line break); what heads say it remembers. */
 export function rowReader(plan: Plan): (line: string) => Row | NoRow {
   const texts = plan.recipe.skipLinesWith
+  const context = new Map<string, string>()
+  const readNamed = plan.layout.kind === 'named' && plan.book !== undefined ? namedReader(plan.book) : undefined
   return (line) => {
-    const bare = trimBlanks(stripColourCodes(line))
+    const clean = stripColourCodes(line)
+    const bare = trimBlanks(clean)
     if (bare === '') return { kind: 'blank', why: 'an empty line', looksLikeRow: false }
-    const row = readRow(plan, plan.cells(stripColourCodes(line)))
+    const row = readNamed === undefined ? readKinds(plan, clean, context) : rowOfNamed(plan, readNamed(clean))
     if (row.kind !== 'unreadable') return row
+    if (takeHead(plan, clean, context))
+      return { kind: 'passed-over', why: 'it heads what follows', looksLikeRow: false }
     const text = texts.find((candidate) => bare.includes(candidate))
     if (text === undefined) return row
     return { kind: 'passed-over', why: `it holds ${JSON.stringify(text)}`, looksLikeRow: false }
   }
 }
 
+function readKinds(plan: Plan, line: string, context: ReadonlyMap<string, string>): Row | NoRow {
+  const first = readRow(plan, plan, line, context)
+  if (first.kind !== 'unreadable') return first
+  for (const table of plan.tables) {
+    const row = readRow(plan, table, line, context)
+    if (row.kind !== 'unreadable') return row
+  }
+  return first
+}
+
+function takeHead(plan: Plan, line: string, context: Map<string, string>): boolean {
+  for (const head of plan.heads) {
+    const cells = head.cells(line)
+    if (cells.some((cell) => cell === undefined || cell === '')) continue
+    for (const [i, column] of head.columns.entries()) context.set(column.role, cells[i] ?? '')
+    return true
+  }
+  return false
+}
+
 interface Values {
   address: number
-  count: number
+  end: number
+  count: number | undefined
+  /** Counts of a table with a column for each place. */
+  readonly counts: { readonly of: string; readonly errors: number }[]
+  tested: number | undefined
+  verdict: Verdict | undefined
   bit: number
   expected: Word
   actual: Word
@@ -55,76 +93,196 @@ interface Values {
 
 const ZERO: Word = { high: 0, low: 0 }
 
-function readRow(plan: Plan, cells: readonly (string | undefined)[]): Row | NoRow {
-  const values: Values = {
-    address: Number.NaN,
-    count: 1,
-    bit: -1,
-    expected: ZERO,
-    actual: ZERO,
-    difference: ZERO,
-    part: undefined,
-    channel: undefined,
-    lane: undefined,
-  }
+const newValues = (): Values => ({
+  address: Number.NaN,
+  end: Number.NaN,
+  count: undefined,
+  counts: [],
+  tested: undefined,
+  verdict: undefined,
+  bit: -1,
+  expected: ZERO,
+  actual: ZERO,
+  difference: ZERO,
+  part: undefined,
+  channel: undefined,
+  lane: undefined,
+})
+
+function readRow(plan: Plan, kind: KindPlan, line: string, context: ReadonlyMap<string, string>): Row | NoRow {
+  const values = newValues()
+  const cells = kind.cells(line)
   const troubles: string[] = []
   let tellsWhere = false
-  for (const [i, column] of plan.columns.entries()) {
-    const trouble = takeCell(values, column, cells[i], plan.recipe.addressUnitBytes)
+  for (const [i, column] of kind.columns.entries()) {
+    const cell = i < cells.length ? cells[i] : context.get(column.role)
+    const trouble = takeCell(values, column, cell, plan)
     if (trouble !== undefined) troubles.push(trouble)
     else if (column.role === 'address') tellsWhere = true
   }
   if (troubles.length > 0) return { kind: 'unreadable', why: troubles.join('; '), looksLikeRow: tellsWhere }
-  return rowOf(plan, values)
+  return rowOf(plan, kind, values)
 }
 
 /** Puts one cell into the values; a sentence when it can't be read. */
-function takeCell(
-  values: Values,
-  column: Column,
-  cell: string | undefined,
-  addressUnitBytes: number,
-): string | undefined {
+function takeCell(values: Values, column: Column, cell: string | undefined, plan: Plan): string | undefined {
   const { role } = column
-  if (cell === undefined || cell === '') return `no ${role} where the recipe looks for it`
+  if (cell === undefined || cell === '') {
+    return role === 'status' || role === 'tested' || column.of !== undefined
+      ? undefined
+      : `no ${role} where the recipe looks for it`
+  }
   if (role === 'part' || role === 'channel' || role === 'lane') {
     values[role] = cell
+    return undefined
+  }
+  if (role === 'status') {
+    values.verdict = verdictOf(cell) ?? values.verdict
+    return undefined
+  }
+  if (role === 'count' || role === 'tested') return takeCount(values, column, cell, plan)
+  if (role === 'bits') {
+    const mask = maskOf(cell)
+    if (mask === undefined) return `bits ${JSON.stringify(cell.slice(0, MAX_SHOWN_LINE / 5))} name no data bits`
+    values.difference = mask
     return undefined
   }
   const bitLabel = role === 'bit' ? /^\D*(\d+)\D*$/.exec(cell)?.[1] : undefined
   const word = readWord(bitLabel ?? cell, bitLabel === undefined ? column.base : 'decimal')
   if (word === undefined) return `${role} ${JSON.stringify(cell.slice(0, MAX_SHOWN_LINE / 5))} is no number of 64 bits`
-  if (role === 'address') values.address = wordToNumber(word) * addressUnitBytes
-  else if (role === 'count') values.count = wordToNumber(word)
+  if (role === 'address') values.address = wordToNumber(word) * plan.recipe.addressUnitBytes
+  else if (role === 'end') values.end = wordToNumber(word) * plan.recipe.addressUnitBytes
   else if (role === 'bit') values.bit = wordToNumber(word)
   else if (role === 'expected' || role === 'actual' || role === 'difference') values[role] = word
   return undefined
 }
 
-function rowOf(plan: Plan, values: Values): Row | NoRow {
-  if (values.count > Number.MAX_SAFE_INTEGER) return unreadable('the count is too large to be one')
-  if (plan.bits === 'bit' && values.bit > 63) return unreadable(`bit ${values.bit} is beyond a word of 64 bits`)
-  const difference = differenceOf(plan, values)
-  const actual = plan.bits === 'expected+difference' ? exclusiveOr(values.expected, values.difference) : values.actual
-  return {
+function takeCount(values: Values, column: Column, cell: string, plan: Plan): string | undefined {
+  const quantity = quantityOf(cell, column, plan)
+  const said = quantity === undefined ? verdictOf(cell) : undefined
+  // `errors` in a column of counts is its heading, not a verdict.
+  const verdict = said === 'fail' ? undefined : said
+  const zeroShare = /^0+(?:[.,]0+)?\s?%$/.test(cell)
+  if (quantity === undefined && verdict === undefined && !zeroShare) {
+    const isWhole = plan.level === 'words' ? ' of 64 bits' : ''
+    return `${column.role} ${JSON.stringify(cell.slice(0, MAX_SHOWN_LINE / 5))} is no number${isWhole}`
+  }
+  const errors = quantity?.errors ?? 0
+  if (column.role === 'tested') {
+    values.tested = errors
+    return undefined
+  }
+  if (quantity?.tested !== undefined) values.tested = quantity.tested
+  if (column.of !== undefined) {
+    if (verdict !== 'untested') values.counts.push({ of: column.of, errors })
+    return undefined
+  }
+  if (verdict === undefined) values.count = errors
+  else {
+    values.count = 0
+    values.verdict ??= verdict
+  }
+  return undefined
+}
+
+function quantityOf(cell: string, column: Column, plan: Plan): ReturnType<typeof readQuantity> {
+  if (column.base !== 'hex' && plan.recipe.grouping !== undefined) return readQuantity(cell, plan.recipe.grouping)
+  const word = readWord(cell, column.base)
+  if (word !== undefined) return { errors: wordToNumber(word), tested: undefined }
+  return readQuantity(cell, plan.recipe.grouping)
+}
+
+/** `DQ3, DQ11`, `bits 3 11`, `[3,11]`: the named bits of a word, as a mask. */
+export function maskOf(text: string): Word | undefined {
+  const bits = [...text.matchAll(/\d+/g)].map((match) => Number(match[0]))
+  if (bits.length === 0 || bits.some((bit) => bit > 63)) return undefined
+  let high = 0
+  let low = 0
+  for (const bit of bits) {
+    if (bit < 32) low |= 1 << bit
+    else high |= 1 << (bit - 32)
+  }
+  return { high, low }
+}
+
+function rowOf(plan: Plan, kind: KindPlan, values: Values): Row | NoRow {
+  const troubled = contradiction(values)
+  if (troubled !== undefined) return troubled
+  const count = values.count ?? (values.verdict === 'pass' ? 0 : 1)
+  if (count > Number.MAX_SAFE_INTEGER) return unreadable('the count is too large to be one')
+  if (kind.bits === 'bit' && values.bit > 63) return unreadable(`bit ${values.bit} is beyond a word of 64 bits`)
+  const difference = differenceOf(kind, values)
+  const actual = kind.bits === 'expected+difference' ? exclusiveOr(values.expected, values.difference) : values.actual
+  const row: Row = {
     kind: 'row',
     address: values.address,
+    end: values.end,
     differenceHigh: difference.high,
     differenceLow: difference.low,
     actualHigh: actual.high,
     actualLow: actual.low,
-    count: values.count,
+    count,
     part: values.part,
     channel: values.channel,
     lane: values.lane,
+    of: undefined,
+    also: [],
   }
+  if (!plan.recipe.columns.some((column) => column.of !== undefined)) return row
+  const rows = values.counts.map(({ of, errors }) => ({ ...row, of, count: errors }))
+  return together(rows) ?? { kind: 'passed-over', why: 'no count in it', looksLikeRow: true }
+}
+
+function together(rows: readonly Row[]): Row | undefined {
+  const [first, ...also] = rows
+  return first === undefined ? undefined : { ...first, also }
+}
+
+/** What a row says twice must agree: a test that passed has no errors, and nobody finds more errors than words. */
+function contradiction({ verdict, count, tested }: Values): NoRow | undefined {
+  if (verdict === 'untested' || tested === 0)
+    return { kind: 'passed-over', why: 'it says that nothing was tested', looksLikeRow: true }
+  if (verdict === 'pass' && (count ?? 0) > 0) return unreadable(`it says passed and ${count} errors`)
+  if (verdict === 'fail' && count === 0) return unreadable('it says failed and 0 errors')
+  return undefined
+}
+
+function rowOfNamed(plan: Plan, line: NamedLine): Row | NoRow {
+  if (line.statements.length === 0) {
+    const why = line.isHead ? 'it heads what follows' : 'no name of the board in it'
+    return { kind: line.isHead ? 'passed-over' : 'unreadable', why, looksLikeRow: false }
+  }
+  const rows: Row[] = []
+  for (const statement of line.statements) {
+    const row = rowOfStatement(plan, statement)
+    if (row.kind === 'row') rows.push(row)
+    else if (row.kind === 'unreadable') return row
+  }
+  return together(rows) ?? { kind: 'passed-over', why: 'it says that nothing was tested', looksLikeRow: true }
+}
+
+function rowOfStatement(plan: Plan, { labels, fields, verdict }: Statement): Row | NoRow {
+  const values: Values = { ...newValues(), ...labels, verdict }
+  const wanted = plan.recipe.columns.find((column) => column.role === 'count')
+  const plain = fields.size === 1 && wanted?.at === 'errors' ? fields.get('number 1') : undefined
+  const count = fields.get(String(wanted?.at ?? 'errors')) ?? plain
+  const tested = fields.get('tested')
+  if (count === undefined && fields.has('number 1') && verdict === undefined) {
+    return unreadable('several numbers, and none of them is said to be the errors')
+  }
+  if (count !== undefined) values.count = readQuantity(count, plan.recipe.grouping)?.errors
+  if (count !== undefined && values.count === undefined)
+    return unreadable(`count ${JSON.stringify(count)} is no number`)
+  if (tested !== undefined) values.tested = readQuantity(tested, plan.recipe.grouping)?.errors
+  if (count === undefined && verdict === undefined) return unreadable('nothing says whether it failed')
+  return rowOf(plan, plan, values)
 }
 
 const unreadable = (why: string): NoRow => ({ kind: 'unreadable', why, looksLikeRow: true })
 
-function differenceOf(plan: Plan, values: Values): Word {
-  if (plan.bits === 'expected+actual') return exclusiveOr(values.expected, values.actual)
-  if (plan.bits !== 'bit') return values.difference
+function differenceOf(kind: KindPlan, values: Values): Word {
+  if (kind.bits === 'expected+actual') return exclusiveOr(values.expected, values.actual)
+  if (kind.bits !== 'bit') return values.difference
   return values.bit < 32 ? { high: 0, low: 1 << values.bit } : { high: 1 << (values.bit - 32), low: 0 }
 }
 

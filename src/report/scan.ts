@@ -13,6 +13,7 @@ import {
   LINE_END,
   OPENING,
   PLAIN,
+  PREFIXED,
   type ScanPlan,
   SLOT,
   UNSURE,
@@ -93,7 +94,7 @@ function scanOneByOne(
           isHex = true
           at += 2
           code = bytes[at] ?? 0
-        }
+        } else if (decimal[cell] === PREFIXED) break scanning
         const digitsFrom = at
         let lowHalf = 0
         let highHalf = 0

@@ -10,6 +10,9 @@ export const DELIMITER = 2
 export const LINE_END = 3
 export const UNSURE = 4
 
+/** In `decimal`: no number without 0x. */
+export const PREFIXED = 2
+
 /** Places of the numbers of a row. */
 export const SLOT = { address: 1, expected: 2, actual: 3, difference: 4, count: 5 } as const
 const SLOT_PLACES = 6
@@ -54,6 +57,7 @@ export interface ScanPlan {
 export function compileScan(plan: Plan): ScanPlan | undefined {
   const { layout, addressUnitBytes } = plan.recipe
   if (plan.level !== 'words' || (layout.kind !== 'delimited' && layout.kind !== 'spaced')) return undefined
+  if (plan.recipe.record !== undefined || plan.tables.length > 0 || plan.heads.length > 0) return undefined
   const indices = plan.columns.map((column) => Number(column.at))
   const known = plan.columns.every((column) => slotOf(column.role) !== undefined)
   if (!known || new Set(indices).size < indices.length) return undefined
@@ -64,7 +68,7 @@ export function compileScan(plan: Plan): ScanPlan | undefined {
   const decimal = new Uint8Array(cells)
   for (const column of plan.columns) {
     slots[Number(column.at)] = slotOf(column.role) ?? 0
-    decimal[Number(column.at)] = column.base === 'hex' ? 0 : 1
+    decimal[Number(column.at)] = column.base === 'hex' ? 0 : column.base === 'prefixed' ? PREFIXED : 1
   }
   return {
     bits: plan.bits,

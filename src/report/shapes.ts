@@ -1,4 +1,5 @@
 /** Lines grouped by what they look like: numbers, words and marks, whatever their values. */
+import { tokensOf } from './tokens.ts'
 import { firstLines, MAX_SAMPLE_LINES, stripColourCodes, trimBlanks } from './text.ts'
 
 export interface SampleLine {
@@ -17,6 +18,8 @@ export interface Shape {
 }
 
 const MAX_LINE_LOOKED_AT = 1000
+/** Objects of JSON often stand all on one line. */
+const MAX_JSON_LINE = 4_000_000
 const MAX_KEPT_LINES = 400
 const MAX_SHAPES = 5000
 const MAX_CANDIDATES = 8
@@ -25,7 +28,8 @@ const MAX_CANDIDATES = 8
 export function sampleLines(sample: string): SampleLine[] {
   const lines: SampleLine[] = []
   for (const [i, line] of firstLines(sample, MAX_SAMPLE_LINES).entries()) {
-    const cut = line.length > MAX_LINE_LOOKED_AT ? line.slice(0, MAX_LINE_LOOKED_AT) : line
+    const most = /^\s*[[{]/.test(line) ? MAX_JSON_LINE : MAX_LINE_LOOKED_AT
+    const cut = line.length > most ? line.slice(0, most) : line
     const text = stripColourCodes(i === 0 ? cut.replace(/^\uFEFF/, '') : cut)
     if (trimBlanks(text) !== '') lines.push({ number: i + 1, text })
   }
@@ -37,7 +41,7 @@ export function rowShapes(lines: readonly SampleLine[]): Shape[] {
   const shapes = new Map<string, Shape>()
   for (const line of lines) {
     if (!/\d/.test(line.text)) continue
-    const { key, numbers } = shapeOf(line.text)
+    const { key, numbers } = shapeOf(line.text.slice(0, MAX_LINE_LOOKED_AT))
     let shape = shapes.get(key)
     if (shape === undefined) {
       if (shapes.size >= MAX_SHAPES) continue
@@ -52,25 +56,38 @@ export function rowShapes(lines: readonly SampleLine[]): Shape[] {
 
 const weight = (shape: Shape): number => shape.count * (1 + shape.numbers) ** 2
 
-/** `Error at 0x10: wrote FF` becomes `w w N: w N`. */
+const LISTED = /(?<![\p{L}\p{N}])(?:DQ|dq|bits?|D)[\s#[]*\d{1,2}\]?(?:[\s,+&]*(?:DQ|dq|bit|D)[\s#[]*\d{1,2}\]?)+/gu
+
+/** `Error at 0x10: wrote FF` becomes `w w N: w N`; a list such as `DQ3, DQ11` is one thing, however long it is. */
 export function shapeOf(text: string): { key: string; numbers: number } {
   let numbers = 0
-  const key = text
-    .replace(/[\p{L}\p{N}_.#]+/gu, (token) => {
-      if (!looksLikeNumber(token)) return 'w'
+  let key = ''
+  let behind = 0
+  const listed = text.replace(LISTED, (list) => `\u0001${' '.repeat(list.length - 1)}`)
+  for (const token of tokensOf(listed)) {
+    const gap = text.slice(behind, token.from)
+    key += gap.includes('\t') ? '\t' : gap === '' ? '' : ' '
+    behind = token.to
+    if (token.text === '\u0001') {
+      key += 'N'
       numbers++
-      return 'N'
-    })
-    .replace(/[ \t]*\t[ \t]*/g, '\t')
-    .replace(/ +/g, ' ')
+    } else if (token.kind === 'mark') key += token.text
+    else if (token.kind === 'time') key += 'T'
+    else if (token.kind === 'word' && !looksLikeNumber(token.text)) key += 'w'
+    else {
+      key += 'N'
+      numbers++
+    }
+  }
   return { key: trimBlanks(key), numbers }
 }
 
+const ENGLISH = new Set(['be', 'de', 'da', 'ad', 'ab', 'dead', 'face', 'feed', 'fade', 'cafe', 'bead', 'deaf', 'added'])
+
 /** A number, or letters that may well be a hexadecimal one (`ff`, `deadbeef`). */
 export function looksLikeNumber(token: string): boolean {
-  const bare = token.replace(/\.$/, '')
-  if (/^(?:0[xX][0-9a-fA-F_]+|[0-9]+)$/.test(bare)) return true
-  if (/^[0-9a-fA-F]+[hH]$/.test(bare) && /[0-9]/.test(bare)) return true
-  if (!/^[0-9a-fA-F]+$/.test(bare)) return false
-  return /[0-9]/.test(bare) ? bare.length > 1 : bare.length % 2 === 0
+  if (/^(?:0[xX][0-9a-fA-F_]+|[0-9][0-9.,'_]*)$/.test(token)) return true
+  if (/^[0-9a-fA-F]+[hH]$/.test(token) && /[0-9]/.test(token)) return true
+  if (!/^[0-9a-fA-F]+$/.test(token)) return false
+  return /[0-9]/.test(token) ? token.length > 1 : token.length % 2 === 0 && !ENGLISH.has(token.toLowerCase())
 }

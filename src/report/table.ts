@@ -3,7 +3,7 @@ import type { BoardModel } from '../board/index.ts'
 import { assembleTally } from './assemble.ts'
 import { newCounts } from './counts.ts'
 import { type Place, placeFinder } from './labels.ts'
-import { placedCounter } from './placed.ts'
+import { placedCounter, settleWholes } from './placed.ts'
 import type { TableRow } from './recipe.ts'
 import type { Tally } from './tally.ts'
 import { newTroubles } from './troubles.ts'
@@ -39,6 +39,7 @@ export function tallyTable(model: BoardModel, rows: readonly TableRow[]): Tally 
     read++
     count(place, { errors: row.errors, ...maskOf(row.bit), actual: undefined })
   }
+  settleWholes(counts)
   const head = {
     rows: { read, unreadable: 0, unmapped, skipped: 0 },
     troubles: troubles.list(),

@@ -51,6 +51,7 @@ export function createHandlers(): Handler[] {
         model: kept.model,
         signal,
         mayBeClean,
+        sizeBytes: file.size,
         onProgress: (bytes) => onProgress({ share: Math.min(1, bytes / Math.max(1, file.size)), words: 'read' }),
         ...(recipe === undefined ? {} : { recipe }),
       })

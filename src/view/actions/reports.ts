@@ -6,7 +6,7 @@ import { type CallOptions, isAbort } from '../../workers/client.ts'
 import { calls } from '../../workers/contract.ts'
 import { randomId } from '../shelf/memoryShelf.ts'
 import type { Desk } from '../stores/desk.ts'
-import { changeReading, dropReading, putReading, type Reading } from '../stores/readingStore.ts'
+import { changeReading, dropReading, isAsking, putReading, type Reading } from '../stores/readingStore.ts'
 import { editCase, editCaseOf } from './edit.ts'
 import { faultOf, sayFaults, saySettled } from './messages.ts'
 
@@ -36,7 +36,9 @@ export async function addReport(desk: Desk, fileName: string, file: Blob, at: Po
   const reading = await readInto(desk, name, file, recipe, run, replaceInCase)
   if (reading?.state === 'read' && recipe !== undefined) keepRecipe(desk, name, recipe)
   if (reading?.state === 'failed') sayFaults(desk, at, `${name} was not read`, reading.faults)
-  else if (reading !== undefined && reading.remarks.length > 0) {
+  else if (reading !== undefined && isAsking(reading)) {
+    saySettled(desk, at, `${name}: say whether it is read right`, reading.why ?? [])
+  } else if (reading !== undefined && reading.remarks.length > 0) {
     saySettled(desk, at, `${name} was read, but:`, reading.remarks.map(sayFault))
   }
 }
@@ -119,6 +121,31 @@ const idle = (source: Blob, run: ReportEntry['run']): Reading => ({
   cancel: () => undefined,
 })
 
+/** The user's word: it is read right as it is. */
+export async function confirmReading(desk: Desk, name: string): Promise<void> {
+  const reading = desk.readings.getState().byName.get(name)
+  if (reading?.recipe !== undefined) await readAgain(desk, name, reading.recipe)
+}
+
+/** The user's word: it is read wrong. The next best reading is taken instead, and asked about. */
+export async function rejectReading(desk: Desk, name: string): Promise<void> {
+  const reading = desk.readings.getState().byName.get(name)
+  const guess = reading?.guess
+  if (reading === undefined || guess === undefined) return
+  const ways = [
+    guess.recipe,
+    ...guess.others.map((other) => other.recipe),
+    ...guess.alternatives.map((other) => other.recipe),
+  ]
+  const texts = ways.map((recipe) => JSON.stringify(recipe))
+  const at = texts.indexOf(JSON.stringify(reading.recipe))
+  const next = ways.find((_, i) => i > at && texts[i] !== texts[at])
+  if (next === undefined) return changeReading(desk.readings, name, { sure: 'unknown' })
+  const read = await readInto(desk, name, reading.source, next, reading.run, addToCase)
+  if (read?.state === 'read')
+    changeReading(desk.readings, name, { sure: 'unsure', guess: { ...guess, receipts: read.guess?.receipts ?? [] } })
+}
+
 export async function readAgain(desk: Desk, name: string, recipe: Recipe | undefined): Promise<Reading | undefined> {
   const reading = desk.readings.getState().byName.get(name)
   if (reading === undefined) return undefined
@@ -184,11 +211,11 @@ async function readingOf(
   if (!guessed.ok) return { state: 'failed', faults: guessed.faults }
   const guess = guessed.value
   changeReading(desk.readings, name, { guess, recipe: guess.recipe })
-  const recipe = wanted ?? (guess.confidence > 0 ? guess.recipe : undefined)
   const onProgress: CallOptions['onProgress'] = (progress) => changeReading(desk.readings, name, { progress })
-  const read = await desk.reader.call(calls.readReport, { file, recipe, mayBeClean }, { signal, onProgress })
+  const read = await desk.reader.call(calls.readReport, { file, recipe: wanted, mayBeClean }, { signal, onProgress })
   if (!read.ok) return { state: 'failed', faults: read.faults }
-  return { state: 'read', tally: read.value.tally, recipe: read.value.recipe, remarks: read.value.remarks }
+  const { tally, sure, why, remarks } = read.value
+  return { state: 'read', tally, sure, why, recipe: read.value.recipe, remarks }
 }
 
 const COMPARED_BYTES = 4096
@@ -198,8 +225,9 @@ const COMPARED_BYTES = 4096
  * alike: the headings of a run without an error are easily taken for rows by a fresh guess.
  */
 async function recipeOfFirstRun(desk: Desk, file: Blob): Promise<Recipe | undefined> {
-  for (const { run, recipe, source, state } of desk.readings.getState().byName.values()) {
-    if (run !== 'first' || recipe === undefined || state !== 'read') continue
+  for (const reading of desk.readings.getState().byName.values()) {
+    const { run, recipe, source, state } = reading
+    if (run !== 'first' || recipe === undefined || state !== 'read' || isAsking(reading)) continue
     const looked = await desk.reader.call(calls.previewReport, { file, recipe })
     const rows = looked.ok ? looked.value.preview : []
     if (rows.length > 0 && rows.filter((row) => row.problem === undefined).length * 2 > rows.length) return recipe

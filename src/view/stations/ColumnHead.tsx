@@ -11,12 +11,30 @@ const roleWords: Readonly<Record<Column['role'], string>> = {
   channel: 'channel',
   lane: 'lane',
   bit: 'bit',
+  bits: 'list of bits',
+  end: 'end of a range',
+  tested: 'how many tested',
+  status: 'passed or failed',
   ignore: 'not used',
 }
 
-const baseWords: Readonly<Record<Column['base'], string>> = { auto: 'base: told', hex: 'hex', decimal: 'decimal' }
+const baseWords: Readonly<Record<Column['base'], string>> = {
+  auto: 'base: told',
+  hex: 'hex',
+  decimal: 'decimal',
+  prefixed: 'hex after 0x',
+}
 
-const numeric: readonly Column['role'][] = ['address', 'expected', 'actual', 'difference', 'count', 'bit']
+const numeric: readonly Column['role'][] = [
+  'address',
+  'end',
+  'expected',
+  'actual',
+  'difference',
+  'count',
+  'tested',
+  'bit',
+]
 
 export function ColumnHead({
   column,

@@ -11,6 +11,8 @@ const kinds = [
   { value: 'pairs', words: 'by names: name=value' },
   { value: 'pattern', words: 'by a pattern' },
   { value: 'fixed', words: 'by position' },
+  { value: 'json', words: 'as fields of objects (JSON)' },
+  { value: 'named', words: 'by the board’s names in running text' },
 ] as const
 
 type Kind = (typeof kinds)[number]['value']
@@ -57,7 +59,7 @@ function kindOf(layout: Layout): Kind {
 
 function layoutOf(kind: Kind, before: Layout): Layout {
   if (kind === before.kind) return before
-  if (kind === 'spaced' || kind === 'pairs') return { kind }
+  if (kind === 'spaced' || kind === 'pairs' || kind === 'json' || kind === 'named') return { kind }
   if (kind === 'pattern') return { kind, pattern: '{address} {expected} {actual}' }
   if (kind === 'fixed') return { kind, starts: [0] }
   return { kind: 'delimited', delimiter: kind }

@@ -1,7 +1,7 @@
 /** How a report is read: its first rows read that way, each column's role and number base open to correction. */
 import { useEffect, useState } from 'react'
 import type { Fault } from '../../base/index.ts'
-import { type Column, type PreviewRow, type Recipe, recipeSchema } from '../../report/index.ts'
+import { type Column, isByName, type PreviewRow, type Recipe, recipeSchema } from '../../report/index.ts'
 import { previewWith, readAgain } from '../actions/reports.ts'
 import { Button } from '../controls/Button.tsx'
 import { NumberField, TextField } from '../controls/fields.tsx'
@@ -51,7 +51,7 @@ export function RecipeEditor({ name, reading }: { readonly name: string; readonl
         label="One step of the address stands for"
         unit="bytes"
         min={1}
-        max={64}
+        max={2 ** 30}
         value={draft.addressUnitBytes}
         onChange={(addressUnitBytes) => setDraft({ ...draft, addressUnitBytes: Math.round(addressUnitBytes) })}
       />
@@ -83,7 +83,7 @@ const SHOWN_COLUMNS = 16
 
 /** With the columns that it does not use, so that they can be seen and given a role. */
 function withAllColumns(recipe: Recipe): Recipe {
-  if (recipe.layout.kind === 'pairs' || recipe.layout.kind === 'pattern') return recipe
+  if (isByName(recipe.layout)) return recipe
   const most = recipe.layout.kind === 'fixed' ? recipe.layout.starts.length : SHOWN_COLUMNS
   const unused = Array.from({ length: most }, (_, at): Column => ({ role: 'ignore', at, base: 'auto' })).filter(
     ({ at }) => !recipe.columns.some((column) => column.at === at),
@@ -93,7 +93,7 @@ function withAllColumns(recipe: Recipe): Recipe {
 
 /** Columns keep their place only where the new layout names cells the same way. */
 function withLayout(recipe: Recipe, layout: Recipe['layout']): Recipe {
-  const named = layout.kind === 'pairs' || layout.kind === 'pattern'
+  const named = isByName(layout)
   const kept = recipe.columns.filter((column) => (typeof column.at === 'string') === named)
   const first: Column = { role: 'ignore', at: named ? 'address' : 0, base: 'auto' }
   return { ...recipe, layout, columns: kept.length === 0 ? [first] : kept }

@@ -1,5 +1,13 @@
 /** One report: its state, how many rows were read and which were not, and the recipe it was read with. */
-import { CircleAlert, CircleCheck, CircleSlash, LoaderCircle, Trash2 } from 'lucide-react'
+import {
+  CircleAlert,
+  CircleCheck,
+  CircleDashed,
+  CircleQuestionMark,
+  CircleSlash,
+  LoaderCircle,
+  Trash2,
+} from 'lucide-react'
 import type { ReactNode } from 'react'
 import type { Tally } from '../../report/index.ts'
 import { readAgain, removeReport } from '../actions/reports.ts'
@@ -9,8 +17,9 @@ import { FaultRow } from '../panels/FileMessages.tsx'
 import files from '../panels/files.module.css'
 import styles from '../panels/why.module.css'
 import { useDesk, usePresent, useReadings } from '../stores/hooks.ts'
-import type { Reading } from '../stores/readingStore.ts'
+import { isAsking, type Reading } from '../stores/readingStore.ts'
 import { count } from '../stores/words.ts'
+import { HowItWasRead } from './HowItWasRead.tsx'
 import { RecipeEditor } from './RecipeEditor.tsx'
 import own from './stations.module.css'
 
@@ -19,7 +28,16 @@ const states = {
   read: { Icon: CircleCheck, words: 'read' },
   failed: { Icon: CircleAlert, words: 'not read' },
   cancelled: { Icon: CircleSlash, words: 'cancelled' },
+  asking: { Icon: CircleQuestionMark, words: 'is it read right?' },
+  empty: { Icon: CircleDashed, words: 'no row read' },
 } as const
+
+/** A tick stands only where something was read, and surely right. */
+function shownState(reading: Reading | undefined): keyof typeof states {
+  if (reading?.state !== 'read') return reading?.state ?? 'failed'
+  if (isAsking(reading)) return 'asking'
+  return reading.tally === undefined || reading.tally.rows.read === 0 ? 'empty' : 'read'
+}
 
 interface ReportCardProps {
   readonly name: string
@@ -30,7 +48,7 @@ interface ReportCardProps {
 export function ReportCard({ name, children }: ReportCardProps) {
   const desk = useDesk()
   const reading = useReadings().get(name)
-  const { Icon, words } = states[reading?.state ?? 'failed']
+  const { Icon, words } = states[shownState(reading)]
   return (
     <article className={own.report} aria-label={`Report ${name}`}>
       <div className={own.reportHead}>
@@ -77,6 +95,7 @@ function Body({ name, reading }: { readonly name: string; readonly reading: Read
           ))}
         </ul>
       )}
+      {reading.state === 'read' && <HowItWasRead name={name} reading={reading} />}
       {reading.tally !== undefined && <Rows tally={reading.tally} />}
       {reading.guess !== undefined && reading.state !== 'reading' && (
         <Opening summary="How it is read">

@@ -5,7 +5,7 @@ import type { Assessment, Case, ReportEntry } from '../../case/index.ts'
 import { coverWhole, mergeTallies, type PartTally, type Tally, tallyTable } from '../../report/index.ts'
 import type { Mark, ReachResult } from '../../spill/index.ts'
 import type { Selection } from '../sheet/index.ts'
-import type { Reading } from './readingStore.ts'
+import { believedTally, type Reading } from './readingStore.ts'
 
 type Readings = ReadonlyMap<string, Reading>
 
@@ -30,7 +30,9 @@ interface RunReport {
 
 const reportsOfRun = (reports: Case['reports'], readings: Readings, run: ReportEntry['run']): RunReport[] =>
   reports.flatMap(({ name, coversAll, table, overtaken, run: ofReport }) =>
-    ofReport !== run || overtaken === true ? [] : [{ name, coversAll, table, tally: readings.get(name)?.tally }],
+    ofReport !== run || overtaken === true
+      ? []
+      : [{ name, coversAll, table, tally: believedTally(readings.get(name)) }],
   )
 
 const sameReports = (a: readonly RunReport[], b: readonly RunReport[]): boolean =>

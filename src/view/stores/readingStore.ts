@@ -2,7 +2,7 @@
 import { createStore, type StoreApi } from 'zustand/vanilla'
 import type { Fault } from '../../base/index.ts'
 import type { ReportEntry } from '../../case/index.ts'
-import type { Recipe, RecipeGuess, Tally } from '../../report/index.ts'
+import type { Recipe, RecipeGuess, Sureness, Tally } from '../../report/index.ts'
 import type { Progress } from '../../workers/envelope.ts'
 
 export interface Reading {
@@ -16,6 +16,9 @@ export interface Reading {
   readonly recipe: Recipe | undefined
   readonly guess: RecipeGuess | undefined
   readonly tally: Tally | undefined
+  /** Whether it is surely read right; what is not sure is not reckoned with. */
+  readonly sure?: Sureness
+  readonly why?: readonly string[]
   readonly faults: readonly Fault[]
   /** What is odd about it although it was read: it may be another board's. */
   readonly remarks: readonly Fault[]
@@ -60,3 +63,14 @@ export function reportNames(
   )
   return [...inCase, ...apart]
 }
+
+/** What may be reckoned with: a report that is not surely read right waits for the user; one without a row says nothing. */
+export function believedTally(reading: Reading | undefined): Tally | undefined {
+  if (reading?.tally === undefined) return undefined
+  const { read, unmapped } = reading.tally.rows
+  return (reading.sure ?? 'sure') === 'sure' || read + unmapped === 0 ? reading.tally : undefined
+}
+
+/** It was read, but not surely right: the user has to say. */
+export const isAsking = (reading: Reading): boolean =>
+  reading.state === 'read' && reading.tally !== undefined && believedTally(reading) === undefined

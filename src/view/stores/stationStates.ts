@@ -9,7 +9,7 @@ import { coldMeasuring, poweredMeasuring } from './measuringStates.ts'
 import type { PlanState } from './planStore.ts'
 import { planSummary } from './planWords.ts'
 import { proofState } from './proofState.ts'
-import type { Reading } from './readingStore.ts'
+import { isAsking, type Reading } from './readingStore.ts'
 import type { ResultState } from './resultStore.ts'
 import type { Station } from './screenStore.ts'
 import { amountWords, count, listed } from './words.ts'
@@ -81,12 +81,18 @@ function memoryRun({ present, tally, readings }: Known): StationState {
   if (own.some((reading) => reading.state === 'reading'))
     return { ...shared, state: 'partly', words: 'reading a report', lacks: undefined }
   const failed = own.filter((reading) => reading.state === 'failed').length
-  const lacks = failed > 0 ? `${count(failed, 'report')} could not be read` : undefined
+  const asking = own.filter(isAsking).length
+  const lacks =
+    failed > 0
+      ? `${count(failed, 'report')} could not be read`
+      : asking > 0
+        ? `say how ${count(asking, 'report')} ${asking === 1 ? 'is' : 'are'} read`
+        : undefined
   if (tally === undefined) return { ...shared, state: 'empty', words: 'nothing yet', lacks: lacks ?? 'lacks a report' }
   const { failing, clean, untestedLanes } = countTally(tally)
   return {
     ...shared,
-    state: untestedLanes === 0 && failed === 0 ? 'done' : 'partly',
+    state: untestedLanes === 0 && lacks === undefined ? 'done' : 'partly',
     words: `${count(failing.length, 'package fails', 'packages fail')}, ${clean.length} clean`,
     lacks: lacks ?? (untestedLanes === 0 ? undefined : `${count(untestedLanes, 'lane')} untested`),
   }

@@ -1,0 +1,116 @@
+/** What speaks against a reading: each a sentence; a reading without any is sure. */
+import type { BoardModel } from '../board/index.ts'
+import { splitDelimited, splitSpaced } from './cells.ts'
+import { isBlankLine, type LineTeller } from './suspicious.ts'
+import { LIMITS } from './likelihoods.ts'
+import type { Trial, TriedRow } from './trial.ts'
+
+/** All that speaks against a reading of the whole beginning. */
+export function doubtsOf(trial: Trial, model: BoardModel, teller: LineTeller): string[] {
+  const doubts = trial.plan.level === 'words' ? doubtsOfWords(trial, model) : doubtsOfNames(trial, model)
+  if (isRagged(trial)) doubts.push('some rows have more numbers than others, and those are not read')
+  const left = teller(trial)
+  if (left.length > 0) {
+    const [first] = left
+    const shown = first === undefined || isBlankLine(first.text) ? '' : `, such as line ${first.number}`
+    doubts.push(`${left.length} lines that may tell of errors are not read${shown}`)
+  }
+  return doubts
+}
+
+/** Cells go by their number, but rows have different numbers of cells with digits. */
+function isRagged({ plan, recipe, rows }: Trial): boolean {
+  const { layout } = plan
+  if (layout.kind !== 'spaced' && layout.kind !== 'delimited') return false
+  if ((recipe.tables ?? []).length > 0) return false
+  const last = Math.max(...plan.columns.map((column) => Number(column.at)))
+  const own = plan.level === 'labels' ? rows.filter((row) => row.place !== undefined) : rows
+  const beyond = own.map(({ text }) => {
+    const cells = layout.kind === 'spaced' ? splitSpaced(text) : splitDelimited(text, layout.delimiter, layout.quote)
+    return cells.slice(last + 1).filter((cell) => /\d/.test(cell)).length
+  })
+  return new Set(beyond).size > 1
+}
+
+function doubtsOfNames(trial: Trial, model: BoardModel): string[] {
+  const doubts: string[] = []
+  const { read, unmapped } = trial.tally.rows
+  if (unmapped > LIMITS.strangers.value * (read + unmapped)) {
+    doubts.push(`${unmapped} of ${read + unmapped} rows name nothing on this board`)
+  }
+  const rows = trial.rows.filter((row) => row.place !== undefined)
+  const byOrder = rows.filter((row) => row.place?.by === 'order').length
+  if (byOrder > 0) doubts.push(`${byOrder} names fit only by their number in the board’s order, counted from 0`)
+  if (isEverywhere(rows, model))
+    doubts.push('the errors are spread evenly over the whole board, as real faults are not')
+  return doubts
+}
+
+/** Every place that is named has errors, and about as many as the others. */
+function isEverywhere(rows: readonly TriedRow[], model: BoardModel): boolean {
+  const errors = new Map<string, number>()
+  for (const { place, row } of rows) {
+    if (place === undefined) continue
+    const key = `${place.kind} ${place.index}`
+    errors.set(key, (errors.get(key) ?? 0) + row.count)
+  }
+  const counts = [...errors.values()]
+  const wide = errors.size >= Math.max(4, model.memories.length)
+  return wide && Math.min(...counts) > 0 && Math.max(...counts) < LIMITS.evenly.value * Math.min(...counts)
+}
+
+function doubtsOfWords(trial: Trial, model: BoardModel): string[] {
+  const { rows, map, plan } = trial
+  const doubts: string[] = []
+  const n = rows.length
+  if (n === 0 || map === undefined) return doubts
+  const addresses = rows.map(({ row }) => row.address)
+  const outside = addresses.filter((address) => address < map.firstAddress || address >= map.endAddress).length
+  if (outside > LIMITS.outside.value * n) doubts.push(`${outside} of ${n} addresses lie beyond this board’s memory`)
+  const hasWords =
+    plan.bits === 'expected+actual' || plan.bits === 'expected+difference' || plan.bits === 'actual+difference'
+  const same = rows.filter(({ row }) => row.differenceLow === 0 && row.differenceHigh === 0).length
+  if (plan.bits !== 'none' && same > LIMITS.noDifference.value * n)
+    doubts.push(`${same} of ${n} rows tell of no difference at all`)
+  const wide = rows.some(({ row }) => (row.differenceLow & ~0xffff) !== 0 || row.differenceHigh !== 0)
+  const odd = addresses.filter((address) => address % 4 !== 0).length
+  if ((hasWords || plan.bits === 'difference') && wide && odd > LIMITS.unaligned.value * n) {
+    doubts.push(`${odd} of ${n} addresses are no multiples of 4: they may count words instead of bytes`)
+  }
+  const distinct = new Set(addresses).size
+  if ((n >= 3 && distinct === 1) || (n >= 8 && distinct < LIMITS.repeated.value * n))
+    doubts.push(`only ${distinct} different addresses in ${n} rows`)
+  if (isEvenOverChannels(addresses, trial, model)) {
+    doubts.push('the addresses are spread evenly over all channels, as those of real faults are not')
+  }
+  const steps = new Set(addresses.slice(1).map((address, i) => address - (addresses[i] ?? 0)))
+  if (n >= 5 && steps.size === 1) doubts.push('the addresses rise in equal steps, as a running number does')
+  const prose = rows.filter(({ text }) => isProse(text)).length
+  if (prose > 0 && prose < LIMITS.prose.value * n)
+    doubts.push(`${prose} lines that begin with a word are read as rows, though others do not`)
+  const torn = rows.filter(
+    ({ row }) => !Number.isNaN(row.end) && channelAt(map, row.address) !== channelAt(map, row.end),
+  ).length
+  if (torn > 0) doubts.push(`${torn} ranges reach over several channels, and nobody says which of them failed`)
+  return doubts
+}
+
+const isProse = (text: string): boolean => /^\s*\p{L}{3,}/u.test(text) && !/^\s*[0-9a-f]+\b/i.test(text)
+
+function channelAt(map: NonNullable<Trial['map']>, address: number): number {
+  const channels = new Int32Array(1)
+  map.decodeChannels(Float64Array.of(address), channels)
+  return channels[0] ?? -1
+}
+
+function isEvenOverChannels(addresses: readonly number[], { map }: Trial, model: BoardModel): boolean {
+  if (map === undefined || addresses.length < 4 * model.channels.length) return false
+  const channels = new Int32Array(addresses.length)
+  map.decodeChannels(Float64Array.from(addresses), channels)
+  const hits = new Map<number, number>()
+  for (const channel of channels) hits.set(channel, (hits.get(channel) ?? 0) + 1)
+  return (
+    hits.size >= model.channels.length &&
+    Math.min(...hits.values()) > (LIMITS.fair.value * addresses.length) / hits.size
+  )
+}

@@ -1,0 +1,173 @@
+/** Which of the readings is right, and whether that is sure: each is tried on the whole beginning and held to what must be true. */
+import type { BoardModel } from '../board/index.ts'
+import type { Candidate } from './candidates.ts'
+import { doubtsOf } from './doubts.ts'
+import { LIMITS } from './likelihoods.ts'
+import type { NameBook } from './names.ts'
+import type { Recipe } from './recipe.ts'
+import type { SampleLine } from './shapes.ts'
+import { lineTeller, type LineTeller } from './suspicious.ts'
+import { blamedParts, type Trial, tryRecipe } from './trial.ts'
+
+export interface Tried {
+  readonly candidate: Candidate
+  readonly trial: Trial
+  readonly score: number
+  readonly doubts: readonly string[]
+}
+
+export interface Judged {
+  readonly best: Tried
+  readonly sure: 'sure' | 'unsure' | 'unknown'
+  readonly why: readonly string[]
+  /** Other readings that blame other lanes, the likelier first. */
+  readonly others: readonly Tried[]
+  readonly ranked: readonly Tried[]
+}
+
+const MOST_TRIED = 14
+const LINES_BEFORE = 300
+const FEWEST_ROWS_OF_A_TABLE = 3
+/** Share of the best reading's score from which on another one is shown. */
+const WORTH_SHOWING = 0.25
+/** Below this the best reading is no reading. */
+const TOO_POOR = 0.12
+
+export function judge(
+  candidates: readonly Candidate[],
+  model: BoardModel,
+  book: NameBook,
+  lines: readonly SampleLine[],
+): Judged | undefined {
+  const teller = lineTeller(book)
+  const tried = chosen(candidates)
+    .flatMap((candidate) => tryCandidate(candidate, candidate.recipe, model, lines, teller) ?? [])
+    .toSorted((a, b) => b.score - a.score)
+  const [first] = tried
+  if (first === undefined) return undefined
+  const best = withTables(finer(first, tried), tried, model, lines, teller)
+  const ranked = [best, ...tried.filter((one) => one !== best && one !== first)]
+  const others = different(best, ranked)
+  const rivals = others.filter(
+    (other) => other.score >= LIMITS.rival.value * best.score && other.doubts.length <= best.doubts.length,
+  )
+  const doubts = [
+    ...best.doubts,
+    ...rivals
+      .slice(0, 1)
+      .map(
+        (rival) =>
+          `read another way (${rival.candidate.recipe.name}) it blames ${blamedParts(rival.trial.tally).join(', ') || 'nothing'}`,
+      ),
+  ]
+  const poor = best.candidate.roles.confidence * sharePlaced(best.trial) < TOO_POOR
+  const sure = poor ? 'unknown' : doubts.length === 0 ? 'sure' : 'unsure'
+  return { best, sure, why: [factOf(best, model), ...doubts.map(sentence)], others: others.filter((other) => other.score > WORTH_SHOWING * best.score).slice(0, 3), ranked }
+}
+
+const sentence = (text: string): string => `${text.charAt(0).toUpperCase()}${text.slice(1)}.`
+
+/** The likeliest by their cells alone, each recipe once. */
+function chosen(candidates: readonly Candidate[]): Candidate[] {
+  const byRecipe = new Map<string, Candidate>()
+  for (const candidate of candidates) {
+    const { name: _, ...recipe } = candidate.recipe
+    const key = JSON.stringify(recipe)
+    if (!byRecipe.has(key)) byRecipe.set(key, candidate)
+  }
+  const cheap = (one: Candidate): number => one.roles.confidence * one.used * one.weight * Math.log2(1 + one.count)
+  return [...byRecipe.values()].toSorted((a, b) => cheap(b) - cheap(a)).slice(0, MOST_TRIED)
+}
+
+function tryCandidate(
+  candidate: Candidate,
+  recipe: Recipe,
+  model: BoardModel,
+  lines: readonly SampleLine[],
+  teller: LineTeller,
+): Tried | undefined {
+  const at = lines.findIndex((line) => line.number >= candidate.firstLine)
+  const trial = tryRecipe(recipe, model, lines.slice(Math.max(0, at - LINES_BEFORE)))
+  if (trial === undefined || trial.rows.length === 0) return undefined
+  const left = teller(trial).length
+  const isJson = recipe.layout.kind === 'json'
+  const lineCount = isJson ? trial.rows.length : new Set(trial.rows.map((row) => row.line)).size
+  const explained = lineCount / (lineCount + left)
+  const { confidence } = candidate.roles
+  const placed = sharePlaced(trial)
+  const score =
+    confidence * candidate.used * candidate.weight * Math.log2(1 + lineCount) * explained ** 2 * (0.2 + 0.8 * placed)
+  const doubts = [...candidate.roles.doubts, ...doubtsOf(trial, model, teller)]
+  return { candidate, trial, score, doubts }
+}
+
+function sharePlaced({ tally }: Trial): number {
+  const { read, unmapped } = tally.rows
+  return read + unmapped === 0 ? 0 : read / (read + unmapped)
+}
+
+/** Names and addresses in the same rows: where both blame the same parts, the addresses tell more. */
+function finer(best: Tried, all: readonly Tried[]): Tried {
+  if (best.trial.plan.level === 'words') return best
+  const other = all.find(
+    (one) =>
+      one.trial.plan.level === 'words' && one.candidate.origin === best.candidate.origin && one.doubts.length === 0,
+  )
+  if (other === undefined || other.trial.plan.bits === 'none') return best
+  return sameSet(blamedParts(other.trial.tally), blamedParts(best.trial.tally)) ? other : best
+}
+
+const sameSet = (a: readonly string[], b: readonly string[]): boolean =>
+  a.length === b.length && a.every((item) => b.includes(item))
+
+/** Other tables of the same text join in, where they read what the best reading leaves. */
+function withTables(
+  best: Tried,
+  all: readonly Tried[],
+  model: BoardModel,
+  lines: readonly SampleLine[],
+  teller: LineTeller,
+): Tried {
+  const left = new Set(teller(best.trial).map((line) => line.number))
+  if (left.size === 0 || best.trial.recipe.record !== undefined) return best
+  for (const other of all) {
+    if (other.trial.plan.level !== best.trial.plan.level || !isLineKind(other) || !isLineKind(best)) continue
+    if (other.doubts.length > 0 || other.candidate.count < FEWEST_ROWS_OF_A_TABLE) continue
+    if (!other.trial.rows.some((row) => left.has(row.line))) continue
+    const { layout, columns } = other.trial.recipe
+    const recipe = { ...best.trial.recipe, tables: [...(best.trial.recipe.tables ?? []), { layout, columns }] }
+    const together = tryCandidate(best.candidate, recipe, model, lines, teller)
+    if (together === undefined || teller(together.trial).length > left.size / 2) continue
+    return withTables(
+      together,
+      all.filter((one) => one !== other),
+      model,
+      lines,
+      teller,
+    )
+  }
+  return best
+}
+
+const isLineKind = ({ trial }: Tried): boolean =>
+  trial.recipe.record === undefined && trial.recipe.layout.kind !== 'json' && trial.recipe.layout.kind !== 'named'
+
+/** Readings that blame other lanes than the best, each set of lanes once. */
+function different(best: Tried, ranked: readonly Tried[]): Tried[] {
+  const seen: (readonly string[])[] = [best.trial.failing]
+  return ranked.filter((one) => {
+    if (seen.some((failing) => sameSet(failing, one.trial.failing))) return false
+    seen.push(one.trial.failing)
+    return true
+  })
+}
+
+/** `read as part, lane, count: all 14 names are parts of this board`. */
+function factOf({ trial }: Tried, model: BoardModel): string {
+  const roles = [...new Set(trial.recipe.columns.map((column) => column.role))].join(', ')
+  const { read, unmapped } = trial.tally.rows
+  const all = read + unmapped
+  const told = unmapped === 0 ? `all ${all}` : `${read} of ${all}`
+  const what = trial.plan.level === 'words' ? 'addresses lie in the memory' : 'rows name parts, channels or lanes'
+  return `Read as ${roles}: ${told} ${what} of ${model.name}.`
+}

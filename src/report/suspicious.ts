@@ -1,0 +1,41 @@
+/** Lines that a reading leaves although they may tell of errors. */
+import type { NameBook } from './names.ts'
+import { namedReader } from './named.ts'
+import { LIMITS } from './likelihoods.ts'
+import { type SampleLine, shapeOf } from './shapes.ts'
+import { tokensOf } from './tokens.ts'
+import type { Trial } from './trial.ts'
+
+export type LineTeller = (trial: Trial) => readonly SampleLine[]
+
+export const isBlankLine = (text: string): boolean => text.trim() === ''
+
+const RECURRING = 3
+
+/** @param book the board's names */
+export function lineTeller(book: NameBook): LineTeller {
+  return (trial) => {
+    if (trial.rows.length === 0) return []
+    const first = trial.rows[0]?.line ?? 0
+    const last = trial.rows.at(-1)?.line ?? 0
+    const placed = trial.rows.filter((row) => trial.plan.level === 'words' || row.place !== undefined)
+    const shapes = new Set(placed.slice(0, 500).map((row) => shapeOf(row.text).key))
+    const read = namedReader(book)
+    const recurring = new Map<string, number>()
+    for (const { line } of trial.unread) {
+      const { key } = shapeOf(line.text)
+      recurring.set(key, (recurring.get(key) ?? 0) + 1)
+    }
+    const found = trial.unread.filter(({ line, why }) => {
+      const { key, numbers } = shapeOf(line.text)
+      const again = (recurring.get(key) ?? 0) >= RECURRING
+      if (shapes.has(key) && numbers > 0) return true
+      if (read(line.text).statements.some((statement) => book.place(statement.labels) !== undefined)) return true
+      const within = line.number > first && line.number < last
+      const hex = tokensOf(line.text).some((token) => token.kind === 'hex' && token.text.length >= 6)
+      if ((hex || why.looksLikeRow) && (within || again)) return hex || numbers >= 2
+      return line.number > first && again && numbers >= 2 && (recurring.get(key) ?? 0) > 0.3 * trial.rows.length
+    })
+    return found.length > LIMITS.oddLines.value * trial.rows.length ? found.map(({ line }) => line) : []
+  }
+}

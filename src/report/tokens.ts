@@ -1,0 +1,50 @@
+/** A line as words, numbers and marks: what a person sees before knowing what the numbers mean. */
+
+export type TokenKind = 'number' | 'hex' | 'time' | 'measure' | 'share' | 'word' | 'mark'
+
+export interface Token {
+  readonly kind: TokenKind
+  readonly text: string
+  readonly from: number
+  readonly to: number
+}
+
+const TIME = String.raw`(?:\d{4}-\d\d-\d\d(?:[T ]\d\d:\d\d(?::\d\d(?:[.,]\d+)?)?Z?)?|\d{1,2}[.\/]\d{1,2}[.\/]\d{4}|\d{1,3}:\d\d:\d\d(?:[.,]\d+)?|\d{1,2}:\d\d(?![\d:]))`
+const HEX = String.raw`(?:0[xX][0-9a-fA-F_]+(?![\p{L}\p{N}])|(?=[0-9a-fA-F]*\d)[0-9a-fA-F]+[hH](?![\p{L}\p{N}]))`
+const UNIT = String.raw`(?:°\s?[CF]|degC|deg|mV|kHz|MHz|GHz|Hz|MT\/s|[KMGT]i?B(?:\/s)?|bytes|ms|us|ns|µs|sec|secs|seconds|min|mins|minutes|hours|[CsVWA])`
+const MEASURE = String.raw`(?:\d+(?:[.,]\d+)?\s?${UNIT}(?![\p{L}\p{N}_]))`
+const SHARE = String.raw`(?:\d+(?:[.,]\d+)?\s?%)`
+const GROUPED = String.raw`(?:\d{1,3}(?:[,.'’]\d{3})+(?![\p{L}\p{N}_])|\d+\.\d+(?![\p{L}\p{N}_.]))`
+const WORD = String.raw`[\p{L}\p{N}_#]+`
+const TOKEN = new RegExp(
+  `(?<time>${TIME})|(?<hex>${HEX})|(?<measure>${MEASURE})|(?<share>${SHARE})|(?<grouped>${GROUPED})|(?<word>${WORD})|[^\\s]`,
+  'gu',
+)
+
+/** Words and numbers of a line in their order; marks stay apart, blanks go. */
+export function tokensOf(line: string): Token[] {
+  const tokens: Token[] = []
+  for (const match of line.matchAll(TOKEN)) {
+    const text = match[0]
+    const from = match.index
+    tokens.push({ kind: kindOf(match.groups ?? {}, text), text, from, to: from + text.length })
+  }
+  return tokens
+}
+
+function kindOf(groups: Readonly<Record<string, string | undefined>>, text: string): TokenKind {
+  if (groups['time'] !== undefined) return 'time'
+  if (groups['hex'] !== undefined) return 'hex'
+  if (groups['measure'] !== undefined) return 'measure'
+  if (groups['share'] !== undefined) return 'share'
+  if (groups['grouped'] !== undefined) return 'number'
+  if (groups['word'] === undefined) return 'mark'
+  if (/^\d+$/.test(text)) return 'number'
+  return isBareHex(text) ? 'hex' : 'word'
+}
+
+/** Letters a to f alone are a word (`BAD`, `FACE`, `DEAD`) unless there are eight of them or more: then a memory word. */
+function isBareHex(text: string): boolean {
+  if (!/^[0-9a-fA-F]+$/.test(text)) return false
+  return /\d/.test(text) ? text.length >= 2 : text.length >= 8
+}
