@@ -6,7 +6,7 @@ import type { PassEntry } from '../../src/plan/index.ts'
 import { countCards, countsFileOf, readCounts } from '../../src/rehearsal/index.ts'
 import { editArrival, undoEdit } from '../../src/view/actions/edit.ts'
 import { dropLastPass, logPass } from '../../src/view/actions/plan.ts'
-import { type RunningApp, startApp, waitUntil } from '../support/appExample.tsx'
+import { dropFile, type RunningApp, startApp, waitUntil } from '../support/appExample.tsx'
 import { keepClosedCases } from '../support/closedCases.ts'
 
 const CARDS = 24
@@ -186,6 +186,19 @@ test('counts go out without names, and those of others come in once, renamed and
   await record().getByRole('button', { name: 'Take “the harbour shop” out again' }).click()
   await expect
     .element(record().getByRole('heading', { name: `${CARDS} closed cards count`, exact: true }))
+    .toBeVisible()
+})
+
+test('a file of counts that is dropped on the sheet goes into the record, not among the reports', async () => {
+  const all = { cards: 9, shares: { 'prior.core': { hits: 4, tries: 9 } }, minutes: {} }
+  const text = JSON.stringify({ format: 'liftmap-counts', version: 1, all })
+  const reports = present()?.reports.length
+  dropFile(new File([text], 'canal.json'), { x: 600, y: 500 })
+  await expect.element(page.getByText('“canal” came in with 9 cards')).toBeVisible()
+  expect(present()?.reports.length).toBe(reports)
+  await open()
+  await expect
+    .element(record().getByRole('heading', { name: 'No closed card counts yet, and 9 of other shops' }))
     .toBeVisible()
 })
 

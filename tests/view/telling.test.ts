@@ -11,6 +11,7 @@ test.each([
   ['{"$schema":"x","format":"liftmap-board","version":1}', 'board'],
   ['\ufeff{ "format" : "liftmap-board" }', 'board'],
   ['{ "outline": [], "parts": [] }', 'board'],
+  ['{"format":"liftmap-counts","version":1}', 'counts'],
   ['{"address":"0x10","expected":"0xff"}\n', 'report'],
   ['address,expected,actual\n0x10,0xff,0xfe', 'report'],
   ['', 'empty'],

@@ -1,9 +1,11 @@
 /** A file has been dropped or chosen: what it is decides what becomes of it. */
 import type { Point } from '../../base/index.ts'
 import type { Desk } from '../stores/desk.ts'
+import { count } from '../stores/words.ts'
 import { openCaseZip } from './exchange.ts'
-import { faultOf, sayFaults } from './messages.ts'
+import { faultOf, sayFaults, saySettled } from './messages.ts'
 import { importLayout, openBoardText, openCaseText } from './open.ts'
+import { takeInCounts } from './ownRecord.ts'
 import { takePhoto } from './photos.ts'
 import { addReport } from './reports.ts'
 import { type FileKind, tellKind } from './tellKind.ts'
@@ -25,13 +27,14 @@ async function takeKind(desk: Desk, file: File, at: Point, kind: FileKind): Prom
   if (kind === 'empty' || kind === 'binary') {
     const found = kind === 'empty' ? 'no text at all' : 'bytes that are not text'
     const expected =
-      'a report as text, a board or case as JSON, a packed case, a .kicad_pcb layout, or a JPEG, PNG or WebP photo'
+      'a report as text, a board, case or counts as JSON, a packed case, a .kicad_pcb layout, or a JPEG, PNG or WebP photo'
     const todo = 'If it is packed, unpack it; save another kind of picture as JPEG; then drop that.'
     return sayFaults(desk, at, `${file.name} was not taken`, [{ path: file.name, found, expected, todo }])
   }
   if (kind === 'picture') return takePhoto(desk, file, at)
   if (kind === 'report') return addReport(desk, file.name, file, at)
   if (kind === 'layout') return importLayout(desk, file, at)
+  if (kind === 'counts') return takeDroppedCounts(desk, file, at)
   const mostBytes = kind === 'zip' ? MAX_ZIP_BYTES : MAX_JSON_BYTES
   if (file.size > mostBytes) {
     const expected = `at most ${Math.round(mostBytes / 1e6)} MB`
@@ -41,4 +44,13 @@ async function takeKind(desk: Desk, file: File, at: Point, kind: FileKind): Prom
   if (kind === 'zip') return openCaseZip(desk, file, at)
   const text = await file.text()
   return kind === 'case' ? openCaseText(desk, text, file.name, at) : openBoardText(desk, text, file.name, at)
+}
+
+/** Counts of another shop go into the shop's own record, and are told where they were dropped. */
+async function takeDroppedCounts(desk: Desk, file: File, at: Point): Promise<void> {
+  const taken = await takeInCounts(desk, file)
+  if (!taken.ok) return sayFaults(desk, at, `${file.name} was not taken in`, taken.faults)
+  const { name, cards, doubt } = taken.value
+  const lines = [...(doubt === undefined ? [] : [doubt]), 'They stand in the shop’s own record, under Open.']
+  saySettled(desk, at, `“${name}” came in with ${count(cards, 'card')}`, lines)
 }

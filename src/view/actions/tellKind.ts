@@ -2,11 +2,11 @@
 import { isZip } from '../../case/index.ts'
 import { looksLikePicture } from './imageHead.ts'
 
-export type FileKind = 'layout' | 'board' | 'case' | 'report' | 'picture' | 'zip' | 'binary' | 'empty'
+export type FileKind = 'layout' | 'board' | 'case' | 'counts' | 'report' | 'picture' | 'zip' | 'binary' | 'empty'
 
 const HEAD_BYTES = 65_536
 
-/** Reads the head of a file only. A JSON object with a board's or a case's format word is one, all other text is a report. */
+/** Reads the head of a file only. A JSON object with the format word of a board, a case or counts is one, all other text is a report. */
 export async function tellKind(file: Blob): Promise<FileKind> {
   if (file.size === 0) return 'empty'
   const bytes = new Uint8Array(await file.slice(0, HEAD_BYTES).arrayBuffer())
@@ -38,6 +38,7 @@ function kindOfText(text: string): FileKind {
   if (!start.startsWith('{')) return 'report'
   if (/"format"\s*:\s*"liftmap-case"/.test(start)) return 'case'
   if (/"format"\s*:\s*"liftmap-board"/.test(start)) return 'board'
+  if (/"format"\s*:\s*"liftmap-counts"/.test(start)) return 'counts'
   if (/"outline"\s*:/.test(start) && /"parts"\s*:/.test(start)) return 'board'
   return 'report'
 }
