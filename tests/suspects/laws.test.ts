@@ -211,11 +211,6 @@ describe('assumptions', () => {
     }
   })
 
-  it('hold the first set of the design, tried on a 12-package ring', () => {
-    expect(defaultAssumptions.prior).toMatchObject({ die: 0.015, joints: 0.004, corridor: 0.0004, core: 0.006 })
-    expect(defaultAssumptions.patch.radiiMm).toEqual([3, 5, 8, 12])
-  })
-
   it('say for each cause how all looks of a failing part share out', () => {
     for (const looks of Object.values(defaultAssumptions.signature)) {
       expect(Object.values(looks).reduce((sum, value) => sum + value, 0)).toBeCloseTo(1, 12)

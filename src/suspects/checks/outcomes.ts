@@ -28,7 +28,6 @@ export interface OutcomeModel {
 
 /** Ways beyond these are too rare to change what a check tells. */
 const MOST_WAYS = 600
-const DROPPED = 0.001
 
 export function outcomeModel(
   card: Card,
@@ -61,12 +60,8 @@ export function outcomeModel(
 }
 
 function withHeaviest(posterior: Posterior): Posterior {
-  let held = 0
-  const kept = posterior.kept.filter(({ probability }, at) => {
-    const wanted = at < MOST_WAYS && held < 1 - DROPPED
-    held += wanted ? probability : 0
-    return wanted
-  })
+  if (posterior.kept.length <= MOST_WAYS) return posterior
+  const kept = posterior.kept.slice(0, MOST_WAYS)
   const whole = kept.reduce((sum, { probability }) => sum + probability, 0)
   return { ...posterior, kept: kept.map((each) => ({ ...each, probability: each.probability / whole })) }
 }

@@ -118,7 +118,7 @@ export function total(input: TotalInput, rare: RareWays): Posterior {
   const columns = bundled(input.variables, likely.ways)
   const cells = sumCells(input, rows, columns)
   const evidence = cells.total
-  const kept = keep(input, rows, columns, cells)
+  const kept = keep(input, rows, columns, cells, rare.exact)
   const states = statePosteriors(input.variables, rows, columns, cells)
   const notSummed = likely.leftOut + (rare.exact ? 0 : boundOnTheRest(input, rare, columns))
   const leftOut = Math.min(1, notSummed / Math.max(1e-300, evidence + notSummed) + cells.pruned)
@@ -218,13 +218,19 @@ function distinct(bundles: readonly Bundle[], group: number): { patterns: number
   return { patterns, at }
 }
 
-function keep(input: TotalInput, rows: readonly Bundle[], columns: readonly Bundle[], cells: Cells): Kept[] {
+/** @param exact nothing is dropped: the board is small */
+function keep(
+  input: TotalInput,
+  rows: readonly Bundle[],
+  columns: readonly Bundle[],
+  cells: Cells,
+  exact: boolean,
+): Kept[] {
   const order = cells.heavy.toSorted((a, b) => b.mass - a.mass)
-  const few = order.length <= MOST_KEPT
   const chosen: Kept[] = []
   let held = 0
   for (const { row, column, mass } of order) {
-    if (!few && (chosen.length >= MOST_KEPT || held >= cells.total * (1 - DROPPED))) break
+    if (!exact && (chosen.length >= MOST_KEPT || held >= cells.total * (1 - DROPPED))) break
     const [rare, likely] = [rows[row], columns[column]]
     if (rare === undefined || likely === undefined) continue
     const patterns = Int32Array.from(input.books, (book, group) =>
