@@ -44,4 +44,6 @@ export function keepAsCopy(desk: Desk): void {
   const title = `${history.present.title.slice(0, 190)} (mine)`
   desk.cases.setState({ id, history: step(history, { ...history.present, title }) })
   desk.saving.setState({ shelved: { id, rev: 0, history: undefined }, conflict: undefined, trouble: undefined })
+  // at once, also where the shelf refused something just before
+  void desk.saving.getState().saveNow()
 }
