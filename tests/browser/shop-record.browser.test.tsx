@@ -6,7 +6,7 @@ import type { PassEntry } from '../../src/plan/index.ts'
 import { countCards, countsFileOf, readCounts } from '../../src/rehearsal/index.ts'
 import { editArrival, undoEdit } from '../../src/view/actions/edit.ts'
 import { dropLastPass, logPass } from '../../src/view/actions/plan.ts'
-import { dropFile, type RunningApp, startApp, waitUntil } from '../support/appExample.tsx'
+import { focusOn, dropFile, type RunningApp, startApp, waitUntil } from '../support/appExample.tsx'
 import { keepClosedCases } from '../support/closedCases.ts'
 
 const CARDS = 24
@@ -15,7 +15,7 @@ let app: RunningApp
 beforeAll(async () => {
   await page.viewport(1440, 900)
   app = await startApp()
-}, 120_000)
+})
 beforeEach(async () => {
   await page.viewport(1440, 900)
   await app.reset()
@@ -66,7 +66,7 @@ test('what was wrong is offered from the log and confirmed with one key; what ha
   expect(present()?.foretold?.lift).toEqual(said?.lift)
   expect(present()?.foretold?.failing).toContain('U13.A0')
   await expect.element(why().getByRole('combobox', { name: 'What U13 turned out to be' })).toHaveValue('under')
-  why().getByRole('radio', { name: 'not confirmed' }).element().focus()
+  await focusOn(why().getByRole('radio', { name: 'not confirmed' }))
   await userEvent.keyboard('{ArrowRight}')
   await waitUntil(() => present()?.handBack.causes?.settled === 'all')
   expect(present()?.handBack.causes?.parts).toEqual([{ ref: 'U13', was: 'under', harmed: false }])
@@ -246,6 +246,7 @@ test.each([
 test('the page is gone through by keys alone', async () => {
   await restored()
   await open()
+  await waitUntil(() => record().query()?.contains(document.activeElement) ?? false)
   const met: string[] = []
   for (let i = 0; i < 24; i++) {
     await userEvent.keyboard('{Tab}')
