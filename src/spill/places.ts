@@ -27,9 +27,9 @@ const SPREAD_SD = 3
 const PLACES_PER_SD = 3.3
 const SPACINGS_MM = [0.1, 0.15, 0.2, 0.3, 0.4, 0.5, 0.6, 0.75, 0.9, 1.2, 1.5, 1.8, 2.4, 3, 4, 5, 6, 8]
 /** A point that is surer than this is taken to be sure to this: the raster knows no better. */
-const CERTAIN_SD_MM = 0.25
+const CERTAIN_SD_MM = 0.1
 
-const DRAWS_OF_ONE = 100
+const DRAWS_OF_ONE = 144
 const ACROSS_DRAW = 5
 const ALONG_DRAW = 6
 

@@ -88,9 +88,7 @@ export function patchSeeds(terrain: Terrain, layer: number, polygon: readonly Po
   const beside = new Set<number>()
   for (const cell of inside) {
     if (rim === 'shut' && terrain.slowness[cell] === Infinity) continue
-    for (const step of [1, -1, terrain.grid.columns, -terrain.grid.columns]) {
-      if (!inside.has(cell + step)) beside.add(cell + step)
-    }
+    for (const other of squareAround(terrain, cell, 1)) if (!inside.has(other)) beside.add(other)
   }
   const edge = withEffort(terrain, base, [...beside], (centre) => distanceToEdge(polygon, centre))
   const core = withEffort(terrain, base, [...inside], () => 0)
@@ -124,7 +122,7 @@ export function areaSeeds(terrain: Terrain, layer: number, area: AreaMark): Seed
   if (inside.size === 0) return pointSeeds(terrain, layer, area.at)
   const beside = new Set<number>()
   for (const cell of inside) {
-    for (const step of [1, -1, grid.columns, -grid.columns]) if (!inside.has(cell + step)) beside.add(cell + step)
+    for (const other of squareAround(terrain, cell, 1)) if (!inside.has(other)) beside.add(other)
   }
   const edge = withEffort(terrain, base, [...beside], (centre) => Math.max(0, distanceToArea(area, centre)))
   return { cells: [...inside, ...edge.cells], effortMm: [...Array.from(inside, () => 0), ...edge.effortMm] }

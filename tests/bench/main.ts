@@ -5,6 +5,7 @@ const benches: Record<string, () => Promise<object>> = {
   decode: async () => (await import('./decode.bench.ts')).benchDecode(),
   report: async () => (await import('./report.bench.ts')).benchReport(),
   chain: async () => (await import('./chain.bench.ts')).benchChain(),
+  spill: async () => (await import('./spill.bench.ts')).benchSpill(),
   kicad: async () => (await import('./kicad.bench.ts')).benchKicad(),
   heat: async () => (await import('./heat.bench.ts')).benchHeat(),
   drawing: async () => (await import('./drawing.bench.ts')).benchDrawing(),

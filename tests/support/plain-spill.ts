@@ -26,8 +26,12 @@ import {
 import { unwrap } from './board-fixture.ts'
 
 export interface PlainSpills {
-  /** Ids of the regions that one drawn spill reached. */
-  draw(random: Random): Set<string>
+  /** A place on the board, from the mark's distribution. */
+  drawPlace(random: Random): Point
+  /** Ids of the regions that a spill there reached, with everything else drawn. */
+  reachedFrom(at: Point, random: Random): Set<string>
+  /** True where something that lands gets onto the board. */
+  lands(at: Point): boolean
 }
 
 interface RegionCells {
@@ -50,9 +54,19 @@ export function plainSpills(model: BoardModel, mark: SpillMark, substance: Subst
   const bodies = new Map(
     [...new Set(regions.map(({ part }) => part))].map((part) => [part, cellsUnder(model, terrain, part)]),
   )
+  const lands = (at: Point): boolean => {
+    const cell = cellAt(terrain.grid, at)
+    return cell >= 0 && (terrain.landing[cell] ?? -1) >= 0
+  }
   return {
-    draw: (random) => {
-      const at = drawPlace(terrain, mark, random)
+    lands,
+    drawPlace: (random) => {
+      for (;;) {
+        const place = { x: mark.at.x + mark.sdMm * random.normal(), y: mark.at.y + mark.sdMm * random.normal() }
+        if (lands(place)) return place
+      }
+    },
+    reachedFrom: (at, random) => {
       const slowness = terrain.slowness.slice()
       const shut = new Set<string>()
       for (const [part, cells] of bodies) {
@@ -63,14 +77,6 @@ export function plainSpills(model: BoardModel, mark: SpillMark, substance: Subst
       const open = regions.filter(({ part }) => !shut.has(part))
       return reachedBy({ ...terrain, slowness }, open, at, drawLoad(mark, substance, random), mark.downDeg)
     },
-  }
-}
-
-function drawPlace(terrain: Terrain, { at, sdMm }: SpillMark, random: Random): Point {
-  for (;;) {
-    const place = { x: at.x + sdMm * random.normal(), y: at.y + sdMm * random.normal() }
-    const cell = cellAt(terrain.grid, place)
-    if (cell >= 0 && (terrain.landing[cell] ?? -1) >= 0) return place
   }
 }
 
@@ -110,7 +116,7 @@ function reachedBy(
   const { effortMm, radiusMm } = plainMarch(terrain, from, to, load)
   const reached = new Set<string>()
   for (const { id, cells, offsetMm } of regions) {
-    const isReached = cells.some((cell, i) => (effortMm.get(cell) ?? Infinity) + (offsetMm[i] ?? 0) <= radiusMm)
+    const isReached = cells.some((cell, i) => (effortMm[cell] ?? Infinity) + (offsetMm[i] ?? 0) <= radiusMm)
     if (isReached) reached.add(id)
   }
   return reached
@@ -152,35 +158,37 @@ function plainMarch(
   from: Point,
   to: Point,
   load: PlainLoad,
-): { effortMm: Map<number, number>; radiusMm: number } {
+): { effortMm: Float64Array; radiusMm: number } {
   const { grid, slowness, filmMm, underBody } = terrain
   const filmAt = (cell: number): number => (underBody[cell] === 1 ? (filmMm[cell] ?? 0) : load.filmMm)
   const waiting = new Waiting()
-  const effortMm = new Map<number, number>()
+  const effortMm = new Float64Array(slowness.length).fill(Infinity)
   for (const cell of startingCells(terrain, from, to)) {
     const slow = slowness[cell] ?? Infinity
     if (slow !== Infinity) waiting.add(cell, slow * distanceToSegment(cellCentre(grid, cell), from, to))
   }
+  const arrived: number[] = []
   let held = 0
   let lastMm = 0
-  for (let first = waiting.take(); first !== undefined; first = waiting.take()) {
-    const [arrival, cell] = first
-    if (effortMm.has(cell)) continue
+  for (let cell = waiting.take(); cell >= 0; cell = waiting.take()) {
+    const arrival = waiting.taken
+    if (effortMm[cell] !== Infinity) continue
     // One cell further than where the last of it would find its place, because cells fill evenly while the front crosses.
     if (held >= load.volumeMm3 && arrival > lastMm + grid.cellMm) break
-    effortMm.set(cell, arrival)
+    effortMm[cell] = arrival
+    arrived.push(cell)
     if (held < load.volumeMm3) lastMm = arrival
     held += grid.cellMm ** 2 * filmAt(cell)
     for (const next of [cell - 1, cell + 1, cell - grid.columns, cell + grid.columns]) {
       const step = (slowness[next] ?? Infinity) * grid.cellMm
-      if (step === Infinity || effortMm.has(next)) continue
+      if (step === Infinity || effortMm[next] !== Infinity) continue
       waiting.add(next, upwind(effortMm, next, grid.columns, step))
     }
   }
   const heldWithin = (radiusMm: number): number => {
     let sum = 0
-    for (const [cell, arrival] of effortMm) {
-      const share = (radiusMm - arrival) / ((slowness[cell] ?? 1) * grid.cellMm) + 0.5
+    for (const cell of arrived) {
+      const share = (radiusMm - (effortMm[cell] ?? 0)) / ((slowness[cell] ?? 1) * grid.cellMm) + 0.5
       sum += grid.cellMm ** 2 * filmAt(cell) * Math.min(1, Math.max(0, share))
     }
     return sum
@@ -199,9 +207,9 @@ function bisect(rising: (mm: number) => number, value: number, endMm: number): n
   return (low + high) / 2
 }
 
-function upwind(effortMm: ReadonlyMap<number, number>, cell: number, columns: number, step: number): number {
-  const a = Math.min(effortMm.get(cell - 1) ?? Infinity, effortMm.get(cell + 1) ?? Infinity)
-  const b = Math.min(effortMm.get(cell - columns) ?? Infinity, effortMm.get(cell + columns) ?? Infinity)
+function upwind(effortMm: Float64Array, cell: number, columns: number, step: number): number {
+  const a = Math.min(effortMm[cell - 1] ?? Infinity, effortMm[cell + 1] ?? Infinity)
+  const b = Math.min(effortMm[cell - columns] ?? Infinity, effortMm[cell + columns] ?? Infinity)
   if (Math.abs(a - b) >= step || a === Infinity || b === Infinity) return Math.min(a, b) + step
   return (a + b + Math.sqrt(2 * step * step - (a - b) ** 2)) / 2
 }
@@ -228,39 +236,48 @@ function startingCells({ grid, slowness }: Terrain, from: Point, to: Point): Set
   return cells
 }
 
-/** Cells that wait, lowest effort first. */
+/** Cells that wait, lowest effort first; one that is offered twice waits twice. */
 class Waiting {
-  private readonly items: [number, number][] = []
+  /** The effort of the cell that was taken last. */
+  taken = 0
+  private readonly cells: number[] = []
+  private readonly efforts: number[] = []
 
   add(cell: number, effort: number): void {
-    const { items } = this
-    let at = items.push([effort, cell]) - 1
+    const { cells, efforts } = this
+    let at = cells.push(cell) - 1
+    efforts.push(effort)
     while (at > 0) {
       const above = (at - 1) >> 1
-      const [mine, other] = [items[at], items[above]]
-      if (!mine || !other || other[0] <= mine[0]) return
-      items[at] = other
-      items[above] = mine
+      if ((efforts[above] ?? 0) <= effort) break
+      this.put(at, cells[above] ?? 0, efforts[above] ?? 0)
       at = above
     }
+    this.put(at, cell, effort)
   }
 
-  take(): [number, number] | undefined {
-    const { items } = this
-    const first = items[0]
-    const last = items.pop()
-    if (first === undefined || last === undefined || items.length === 0) return first
-    items[0] = last
-    for (let at = 0; ; ) {
-      let least = at
-      for (const below of [2 * at + 1, 2 * at + 2])
-        if ((items[below]?.[0] ?? Infinity) < (items[least]?.[0] ?? 0)) least = below
-      const [mine, other] = [items[at], items[least]]
-      if (least === at || !mine || !other) return first
-      items[at] = other
-      items[least] = mine
-      at = least
+  /** -1 when none waits. */
+  take(): number {
+    const { cells, efforts } = this
+    const first = cells[0] ?? -1
+    this.taken = efforts[0] ?? Infinity
+    const cell = cells.pop() ?? -1
+    const effort = efforts.pop() ?? Infinity
+    if (cells.length === 0) return first
+    let at = 0
+    for (let below = 1; below < cells.length; below = 2 * at + 1) {
+      if ((efforts[below + 1] ?? Infinity) < (efforts[below] ?? Infinity)) below++
+      if ((efforts[below] ?? Infinity) >= effort) break
+      this.put(at, cells[below] ?? 0, efforts[below] ?? 0)
+      at = below
     }
+    this.put(at, cell, effort)
+    return first
+  }
+
+  private put(at: number, cell: number, effort: number): void {
+    this.cells[at] = cell
+    this.efforts[at] = effort
   }
 }
 
