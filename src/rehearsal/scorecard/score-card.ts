@@ -72,12 +72,13 @@ export interface CardScore {
 }
 
 export interface ScoreWish {
-  /** Milliseconds from any start: for measuring only. */
+  /** Milliseconds of processor time from any start: for measuring only. */
   readonly now: () => number
   /** Judge also without looks and without readings. */
   readonly variants: boolean
-  /** Let a technician work on it in steps. */
+  /** Let a technician work on it in steps; with `orders` also by other choices of checks. */
   readonly steps: boolean
+  readonly orders: boolean
 }
 
 export async function scoreCard(card: SimulatedCard, asker: Asker, wish: ScoreWish): Promise<Result<CardScore>> {
@@ -95,7 +96,7 @@ export async function scoreCard(card: SimulatedCard, asker: Asker, wish: ScoreWi
   const steps = work(watched.propose)
   const checked = afterChecks(card, asker, watched.decision() ?? known)
   const walked = { ...judged, steps, checked, cost: { ...base.cost, steps: steps.cost } }
-  if (!wish.variants) return good(walked)
+  if (!wish.orders) return good(walked)
   const otherOrders = {
     random: work(byChance(asker, card)).cost,
     fixed: work(inFixedOrder(asker)).cost,

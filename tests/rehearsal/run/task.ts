@@ -26,3 +26,6 @@ export const seedOfCard = ({ seed }: Task, number: number): number => seed * 1_0
 
 /** Every so many cards are judged with less evidence too. */
 export const isJudgedWithLess = (number: number): boolean => Math.floor(number / 5) % 4 === 0
+
+/** Working on a card three more times is dear. */
+export const isWorkedInOtherOrders = (number: number): boolean => Math.floor(number / 5) % 12 === 0

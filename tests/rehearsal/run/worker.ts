@@ -2,7 +2,7 @@
 import { sayFault } from '../../../src/base/index.ts'
 import { type Asker, createAsker, type Mixture, scoreCard, simulateCard } from '../../../src/rehearsal/index.ts'
 import { shippedBoard } from '../../support/read-board.ts'
-import { boardOfCard, isJudgedWithLess, mixtureOf, seedOfCard, type Task } from './task.ts'
+import { boardOfCard, isJudgedWithLess, isWorkedInOtherOrders, mixtureOf, seedOfCard, type Task } from './task.ts'
 
 export type ToWorker = { readonly task: Task } | { readonly number: number }
 export type FromWorker = { readonly number: number; readonly line: string }
@@ -16,6 +16,12 @@ function askerFor(board: string): Asker {
   return asker
 }
 
+/** Processor time, so that a busy machine does not count. */
+function processorMilliseconds(): number {
+  const { user, system } = process.cpuUsage()
+  return (user + system) / 1000
+}
+
 async function score(number: number): Promise<string> {
   if (running === undefined) throw new Error('a card came before the task')
   const { task, mixture } = running
@@ -23,7 +29,12 @@ async function score(number: number): Promise<string> {
   const seed = seedOfCard(task, number)
   try {
     const card = simulateCard(asker.model, seed, mixture)
-    const wish = { now: () => performance.now(), variants: isJudgedWithLess(number), steps: !task.oneShot }
+    const wish = {
+      now: processorMilliseconds,
+      variants: isJudgedWithLess(number),
+      steps: !task.oneShot,
+      orders: isWorkedInOtherOrders(number),
+    }
     const scored = await scoreCard(card, asker, wish)
     if (scored.ok) return JSON.stringify({ number, ...scored.value })
     return JSON.stringify({ number, seed, failed: scored.faults.map(sayFault).join(' ') })
