@@ -72,6 +72,8 @@ export function createReachEngine(model: BoardModel, options: ReachEngineOptions
   const grounds = createShelf<Ground>(KEPT_GROUNDS)
   const spreads = createShelf<Result<Spread>>(KEPT_ANSWERS)
   const unreported = createShelf<SpillHypotheses>(KEPT_ANSWERS)
+  /** Marched without regard to area marks, so that a new look costs no march. */
+  const unreportedSpreads = createShelf<Spread>(KEPT_GROUNDS)
 
   const groundFor = (sides: readonly Side[], behaviour: Behaviour, dams: readonly DamMark[]): Ground =>
     grounds.get(JSON.stringify([sides, behaviour, dams]), () => {
@@ -125,7 +127,8 @@ export function createReachEngine(model: BoardModel, options: ReachEngineOptions
     const behaviour = defaultBehaviour(substance)
     return unreported.get(JSON.stringify([side, behaviour, areas, dams]), () => {
       const { site, bench } = groundFor([side], behaviour, dams)
-      const spread = unreportedSpread(site, bench, model)
+      const key = JSON.stringify([side, behaviour, dams])
+      const spread = unreportedSpreads.get(key, () => unreportedSpread(site, bench, model))
       return mergeHypotheses(
         spread,
         areas.map((area) => reachesArea(site, spread, area)),
