@@ -79,6 +79,9 @@ function workedParts(caseFile: Case, model: BoardModel, failing: readonly string
         under: underOf(caseFile.passes, ref, was),
         look: lookOf(part, marks),
         lanes,
+        commandLanes: model.regions.flatMap((region) =>
+          region.part === ref && region.role === 'command' ? [region.lanes] : [],
+        ),
         failing: lanes.filter((lane) => failing.includes(lane)),
       },
     ]

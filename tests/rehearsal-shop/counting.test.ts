@@ -1,7 +1,7 @@
 /** What one closed card adds to the counts, case by case. */
 import { expect, test } from 'vitest'
 import { countsOf } from '../../src/rehearsal/index.ts'
-import { card, lanesOf, part } from './support.ts'
+import { card, part } from './support.ts'
 
 test('a die that was the cause is one hit of all dies of the card', () => {
   const { cards, shares } = countsOf(card({ parts: [part({ ref: 'U1', was: 'bad' })] }))
@@ -13,13 +13,18 @@ test('a die that was the cause is one hit of all dies of the card', () => {
   expect(shares).not.toHaveProperty(['prior.slip'])
 })
 
-test('joints are those of the command field where every lane failed, else those of each failing lane', () => {
-  const whole = countsOf(card({ parts: [part({ ref: 'U1', was: 'joints' })] })).shares
-  expect(whole['prior.command-joints']?.hits).toBe(1)
-  expect(whole['prior.joints']?.hits).toBe(0)
-  const two = countsOf(card({ parts: [part({ ref: 'U1', was: 'joints', failing: lanesOf('U1').slice(0, 2) })] })).shares
-  expect(two['prior.command-joints']?.hits).toBe(0)
-  expect(two['prior.joints']?.hits).toBe(2)
+test.each([
+  ['every lane of the part', ['A0', 'A1', 'B0', 'B1'], 1, 0],
+  ['every lane behind one of its command fields', ['A0', 'A1'], 1, 0],
+  ['those and another lane', ['A0', 'A1', 'B1'], 1, 1],
+  ['one lane', ['B1'], 0, 1],
+  ['two lanes behind two command fields', ['A0', 'B1'], 0, 2],
+  ['no lane that a test showed', [], 0, 1],
+])('bad joints of a part that fails in %s', (_, failing, command, lanes) => {
+  const worked = part({ ref: 'U1', was: 'joints', failing: failing.map((lane) => `U1.${lane}`) })
+  const { shares } = countsOf(card({ parts: [worked] }))
+  expect(shares['prior.command-joints']).toEqual({ hits: command, tries: 4 })
+  expect(shares['prior.joints']).toEqual({ hits: lanes, tries: 16 })
 })
 
 test('liquid that nobody had reported counts once a card, however many parts it was under', () => {

@@ -1,4 +1,4 @@
-/** Closed cards for tests of the shop's own record: made up, on a board of four packages with one command field each. */
+/** Closed cards for tests of the shop's own record: made up, on a board of four packages with two command fields each. */
 import * as fc from 'fast-check'
 import type { ClosedCard, Foretold, WorkedPart } from '../../src/rehearsal/index.ts'
 
@@ -31,6 +31,7 @@ export const part = (change: Partial<WorkedPart> & { readonly ref: string }): Wo
   under: undefined,
   look: undefined,
   lanes: lanesOf(change.ref),
+  commandLanes: [lanesOf(change.ref).slice(0, 2), lanesOf(change.ref).slice(2)],
   failing: lanesOf(change.ref),
   ...change,
 })

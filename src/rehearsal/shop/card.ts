@@ -18,6 +18,8 @@ export interface WorkedPart {
   /** What inspection said of its edges before; undefined where nobody looked. */
   readonly look: 'residue' | 'clean' | undefined
   readonly lanes: readonly string[]
+  /** Lanes behind each of its command fields. */
+  readonly commandLanes: readonly (readonly string[])[]
   readonly failing: readonly string[]
 }
 

@@ -22,8 +22,8 @@ export interface TrueCause {
 }
 
 /**
- * Joints of a memory part are those of its command field where every lane of it failed, else those of each failing lane:
- * nobody sees from above which balls were open. A part that was fine or unknown gives no cause.
+ * Nobody sees from above which balls were open. Joints of a memory part are those of a command field behind which every lane
+ * failed, and those of each failing lane beside it. A part that was fine or unknown gives no cause.
  */
 export function trueCauses(card: ClosedCard): TrueCause[] {
   return [...card.parts.flatMap((part) => causesAtPart(card, part)), ...otherCauses(card)]
@@ -38,13 +38,26 @@ function causesAtPart(card: ClosedCard, part: WorkedPart): TrueCause[] {
     return [{ kind: was === 'bad' ? 'core' : 'core-patch', ...at, lanes: was === 'bad' ? lanes : failing }]
   if (kind === 'memory') {
     if (was === 'bad') return [{ kind: 'die', ...at, lanes }]
-    const whole = failing.length === lanes.length && lanes.length > 1
-    return [{ kind: whole ? 'command-joints' : 'joints', ...at, places: whole ? 1 : Math.max(1, failing.length) }]
+    return jointsOf(part)
   }
   const made = [...card.railParts].filter(([, { stages }]) => stages.includes(ref))
   if (made.length === 0) return []
   const fed = made.flatMap(([, { feeds }]) => feeds)
   return [{ kind: 'power-stage', ...at, parts: [ref, ...fed], rails: made.map(([name]) => name) }]
+}
+
+/** A command field with one lane alone behind it can't be told from that lane's own joints, which are likelier. */
+function jointsOf({ ref, failing, commandLanes }: WorkedPart): TrueCause[] {
+  const whole = commandLanes.filter((lanes) => lanes.length > 1 && lanes.every((lane) => failing.includes(lane)))
+  const behind = [...new Set(whole.flat())]
+  const alone = failing.filter((lane) => !behind.includes(lane))
+  const at = { parts: [ref], rails: [] }
+  return [
+    ...(behind.length > 0 ? [{ kind: 'command-joints' as const, places: 1, lanes: behind, ...at }] : []),
+    ...(alone.length > 0 || behind.length === 0
+      ? [{ kind: 'joints' as const, places: Math.max(1, alone.length), lanes: alone, ...at }]
+      : []),
+  ]
 }
 
 function otherCauses({ others, railParts, branches }: ClosedCard): TrueCause[] {
