@@ -3,7 +3,7 @@
  * core, would have to come off for. Harm at one end that did not happen is (1 - q) for each bit that it might have made bad.
  */
 import type { Frame, Group } from './frame.ts'
-import { likelihoodOfLook, type OwnSet, type OwnSum, type Shown, sumOf } from './own-sum.ts'
+import type { OwnSet, OwnSum, Shown } from './own-sum.ts'
 import { MARGIN_COUNT, type PatternBook, SHARED_KINDS } from './patterns.ts'
 
 export interface GroupValue {
@@ -25,12 +25,29 @@ export interface GroupSum {
   readonly margins: readonly number[]
   /** P(look | kind) by shared kind; absent where the look is not known. */
   readonly sharedLooks: readonly number[] | undefined
+  /** Room for one pattern, and for what is left good of each bit: written anew by each evaluation. */
+  readonly scratch: Float64Array
+  readonly good: Float64Array
 }
 
 export function groupSum(frame: Frame, group: Group, own: OwnSum, book: PatternBook): GroupSum {
   const { look } = group
   const sharedLooks = look === undefined ? undefined : SHARED_KINDS.map((kind) => frame.looks(kind, look))
-  return { group, own, book, margins: frame.margins, sharedLooks }
+  const { length, bits } = book.layout
+  const room = { scratch: new Float64Array(length), good: new Float64Array(bits) }
+  return { group, own, book, margins: frame.margins, sharedLooks, ...room }
+}
+
+/** Of two patterns at once, in all: for the table of the sum, which asks this for many pairs that it then forgets. */
+export function valueOfBoth(sum: GroupSum, a: number, b: number): number {
+  const { book } = sum
+  const first = book.pattern(a)
+  const second = book.pattern(b)
+  const { layout } = book
+  const both = sum.scratch
+  for (let i = 0; i < layout.kinds; i++) both[i] = (first[i] ?? 1) * (second[i] ?? 1)
+  for (let i = layout.kinds; i < layout.length; i++) both[i] = Math.max(first[i] ?? 0, second[i] ?? 0)
+  return overMargins(sum, both, book.byMargin(a) || book.byMargin(b), 'none', sum.own.sets)
 }
 
 export function valueOf(sum: GroupSum, pattern: number): GroupValue {
@@ -51,30 +68,38 @@ function touchesEnd({ book }: GroupSum, number: number, end: 'memory' | 'core'):
 }
 
 function likelihood(sum: GroupSum, number: number, spared: Spared): number {
-  const { book, margins, own } = sum
+  const { book, own } = sum
   const sets = spared === 'package' || spared === 'both' ? own.sets.filter(({ lifts }) => !lifts) : own.sets
-  if (!book.byMargin(number)) return underMargin(sum, number, spared, sets, 0)
+  return overMargins(sum, book.pattern(number), book.byMargin(number), spared, sets)
+}
+
+function overMargins(
+  sum: GroupSum,
+  pattern: Float64Array,
+  byMargin: boolean,
+  spared: Spared,
+  sets: readonly OwnSet[],
+): number {
+  if (!byMargin) return underMargin(sum, pattern, spared, sets, 0)
   let total = 0
   for (let margin = 0; margin < MARGIN_COUNT; margin++) {
-    const share = margins[margin] ?? 0
-    if (share > 0) total += share * underMargin(sum, number, spared, sets, margin)
+    const share = sum.margins[margin] ?? 0
+    if (share > 0) total += share * underMargin(sum, pattern, spared, sets, margin)
   }
   return total
 }
 
 function underMargin(
-  { own, book, sharedLooks }: GroupSum,
-  number: number,
+  { own, book, sharedLooks, good }: GroupSum,
+  pattern: Float64Array,
   spared: Spared,
   sets: readonly OwnSet[],
   margin: number,
 ): number {
   const { layout } = book
-  const pattern = book.pattern(number)
   const { bits } = layout
   const spareMemory = spared === 'package' || spared === 'both'
   const spareCore = spared === 'core' || spared === 'both'
-  const good = new Float64Array(bits)
   let weight = pattern[layout.pass + margin] ?? 1
   for (let bit = 0; bit < bits; bit++) {
     const memory = pattern[layout.memory + bit] ?? 1
@@ -104,43 +129,61 @@ function shownByPattern(own: OwnSum, pattern: Float64Array, from: number, shared
   return { weight, looks }
 }
 
+/** Consumes `good`. */
 function plain(own: OwnSum, sets: readonly OwnSet[], good: Float64Array, noJoints: boolean): number {
   const { joints, tracks } = own
-  const left = new Float64Array(good.length)
-  for (let bit = 0; bit < left.length; bit++) {
-    left[bit] = (good[bit] ?? 1) * (tracks.good[bit] ?? 1) * (noJoints ? 1 : (joints.good[bit] ?? 1))
+  for (let bit = 0; bit < good.length; bit++) {
+    good[bit] = (good[bit] ?? 1) * (tracks.good[bit] ?? 1) * (noJoints ? 1 : (joints.good[bit] ?? 1))
   }
   let total = 0
-  for (const set of sets) total += set.weight * allBad(left, set.good)
+  for (let at = 0; at < sets.length; at++) {
+    const set = sets[at]
+    if (set !== undefined) total += set.weight * allBad(good, set.good)
+  }
   return total * (noJoints ? joints.none : 1)
 }
 
 function looking(own: OwnSum, sets: readonly OwnSet[], good: Float64Array, noJoints: boolean, shared: Shown): number {
   const { joints, tracks } = own
-  const withJoints = product(good, joints.good)
-  const withTracks = product(good, tracks.good)
-  const withBoth = product(withJoints, tracks.good)
   const anyJoints = !noJoints && joints.members.length > 0
   const anyTracks = tracks.members.length > 0
   let total = 0
-  for (const set of sets) {
-    const none = joints.none * tracks.none * allBad(good, set.good)
-    const jointsOrNone = anyJoints ? tracks.none * allBad(withJoints, set.good) : none
-    const tracksOrNone = anyTracks ? joints.none * allBad(withTracks, set.good) : none
-    const base = sumOf([shared, set.shown])
-    let sum = none * likelihoodOfLook(base)
-    if (anyJoints) sum += (jointsOrNone - none) * likelihoodOfLook(sumOf([base, joints.shown]))
-    if (anyTracks) sum += (tracksOrNone - none) * likelihoodOfLook(sumOf([base, tracks.shown]))
+  for (let at = 0; at < sets.length; at++) {
+    const set = sets[at]
+    if (set === undefined) continue
+    const weight = shared.weight + set.shown.weight
+    const looks = shared.looks + set.shown.looks
+    let none = 1
+    let withJoints = 1
+    let withTracks = 1
+    let withBoth = 1
+    for (let bit = 0; bit < good.length; bit++) {
+      const left = (good[bit] ?? 1) * (set.good[bit] ?? 1)
+      const jointsGood = joints.good[bit] ?? 1
+      const tracksGood = tracks.good[bit] ?? 1
+      none *= 1 - left
+      withJoints *= 1 - left * jointsGood
+      withTracks *= 1 - left * tracksGood
+      withBoth *= 1 - left * jointsGood * tracksGood
+    }
+    none *= joints.none * tracks.none
+    const jointsOrNone = anyJoints ? tracks.none * withJoints : none
+    const tracksOrNone = anyTracks ? joints.none * withTracks : none
+    let sum = none * lookOf(weight, looks)
+    if (anyJoints) sum += (jointsOrNone - none) * lookOf(weight + joints.shown.weight, looks + joints.shown.looks)
+    if (anyTracks) sum += (tracksOrNone - none) * lookOf(weight + tracks.shown.weight, looks + tracks.shown.looks)
     if (anyJoints && anyTracks) {
-      const both = allBad(withBoth, set.good) - jointsOrNone - tracksOrNone + none
-      sum += Math.max(0, both) * likelihoodOfLook(sumOf([base, joints.shown, tracks.shown]))
+      const both = Math.max(0, withBoth - jointsOrNone - tracksOrNone + none)
+      sum +=
+        both *
+        lookOf(weight + joints.shown.weight + tracks.shown.weight, looks + joints.shown.looks + tracks.shown.looks)
     }
     total += set.weight * sum
   }
   return total
 }
 
-const product = (a: Float64Array, b: Float64Array): Float64Array => a.map((value, bit) => value * (b[bit] ?? 1))
+const lookOf = (weight: number, looks: number): number => (weight > 0 ? looks / weight : 1)
 
 /** Π (1 - good): the probability that all bits are bad. */
 export function allBad(good: Float64Array, further: Float64Array): number {

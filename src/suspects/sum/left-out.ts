@@ -4,6 +4,7 @@
  * leave it. Over all products of states that is a product of sums, one for each set of groups (Yates' transform).
  */
 import type { Bundle } from './bundle.ts'
+import { NEUTRAL } from './patterns.ts'
 import type { ReducedVariable } from './states.ts'
 import type { RareWays, TotalInput } from './total.ts'
 
@@ -37,7 +38,7 @@ export function boundOnTheRest(input: TotalInput, rare: RareWays, columns: reado
 
 /** What the likely variables make of all groups but those of a set, at most. */
 function leftBy(input: TotalInput, columns: readonly Bundle[], groups: number): (set: number) => number {
-  const value = (group: number, pattern: number): number => input.values.of(group, pattern).all
+  const value = (group: number, pattern: number): number => input.values.ofBoth(group, NEUTRAL, pattern)
   const outside = (set: number): number[] => [...Array(groups).keys()].filter((group) => ((set >> group) & 1) === 0)
   if (groups <= BY_COLUMN_UP_TO) {
     return (set) => {

@@ -3,7 +3,7 @@
  * too rare to matter is left out, and bounded. The probabilities that come out are checked to be one.
  */
 import { type Bundle, bundled } from './bundle.ts'
-import { type GroupSum, type GroupValue, valueOf } from './evaluate.ts'
+import { type GroupSum, type GroupValue, valueOf, valueOfBoth } from './evaluate.ts'
 import { boundOnTheRest } from './left-out.ts'
 import type { Kept, Posterior } from './posterior.ts'
 import type { ReducedVariable } from './states.ts'
@@ -19,10 +19,13 @@ export interface TotalInput extends WaysInput {
 /** Values of groups by pattern, kept for the card. */
 export interface GroupValues {
   readonly of: (group: number, pattern: number) => GroupValue
+  /** Of two patterns at once, in all. */
+  readonly ofBoth: (group: number, a: number, b: number) => number
 }
 
 export function createValues(groups: readonly GroupSum[]): GroupValues {
   const kept = groups.map(() => [] as (GroupValue | undefined)[])
+  const pairs = groups.map(() => new Map<number, number>())
   const nothing: GroupValue = { all: 1, packageSound: 1, coreSound: 1, bothSound: 1 }
   return {
     of: (group, pattern) => {
@@ -34,13 +37,26 @@ export function createValues(groups: readonly GroupSum[]): GroupValues {
       if (list !== undefined) list[pattern] = made
       return made
     },
+    ofBoth: (group, a, b) => {
+      const pair = a < b ? a * 2 ** 26 + b : b * 2 ** 26 + a
+      const own = pairs[group]
+      const known = own?.get(pair)
+      if (known !== undefined) return known
+      const sum = groups[group]
+      const made = sum === undefined ? 1 : valueOfBoth(sum, a, b)
+      if (own !== undefined && own.size > MOST_PAIRS_KEPT) own.clear()
+      own?.set(pair, made)
+      return made
+    },
   }
 }
 
 const MOST_PAIRS = 1200
+const MOST_PAIRS_KEPT = 400_000
 const PAIRS_TRIED = 6000
 const WORTH_KEEPING = 1e-7
-const MOST_KEPT = 2500
+const NEGLIGIBLE = 1e-8
+const MOST_KEPT = 400
 /** Of all mass, ways that together hold less are not kept. */
 const DROPPED = 1e-5
 /** Up to so many cells nothing is passed over. */
@@ -121,7 +137,7 @@ export function total(input: TotalInput, rare: RareWays): Posterior {
   const kept = keep(input, rows, columns, cells, rare.exact)
   const states = statePosteriors(input.variables, rows, columns, cells)
   const notSummed = likely.leftOut + (rare.exact ? 0 : boundOnTheRest(input, rare, columns))
-  const leftOut = Math.min(1, notSummed / Math.max(1e-300, evidence + notSummed) + cells.pruned)
+  const leftOut = Math.min(1, notSummed / Math.max(1e-300, evidence + notSummed))
   const { variables, groups, idle } = input
   return { variables, groups, kept, states, idle, evidence, leftOut }
 }
@@ -131,39 +147,37 @@ interface Cells {
   readonly ofRow: Float64Array
   readonly ofColumn: Float64Array
   readonly heavy: readonly { readonly row: number; readonly column: number; readonly mass: number }[]
-  /** Share of all mass, at most, in the rows that were too light to go through. */
-  readonly pruned: number
 }
 
 function sumCells(input: TotalInput, rows: readonly Bundle[], columns: readonly Bundle[]): Cells {
-  const tables = input.books.map((book, group) => tableOf(input, group, rows, columns, book.both))
+  const tables = input.books.map((_, group) => tableOf(group, rows, columns))
+  const few = rows.length * columns.length <= FEW_CELLS
+  const chosen = few ? [...rows.keys()] : worthwhile(input, rows, heaviest(columns), MOST_ROWS)
+  const across = few
+    ? [...columns.keys()]
+    : worthwhile(input, columns, pick(rows, chosen.slice(0, PROBED)), MOST_COLUMNS)
   const ofRow = new Float64Array(rows.length)
   const ofColumn = new Float64Array(columns.length)
   const heavy: { row: number; column: number; mass: number }[] = []
   const weights = Float64Array.from(columns, ({ weight }) => weight)
-  const allColumns = weights.reduce((sum, weight) => sum + weight, 0)
-  const most = Float64Array.from(rows, ({ weight }, row) =>
-    tables.reduce((product, table) => product * (table.mostOfRow[table.rowAt[row] ?? 0] ?? 0), weight * allColumns),
-  )
-  const order = [...rows.keys()].toSorted((a, b) => (most[b] ?? 0) - (most[a] ?? 0))
   let sum = 0
   let largest = 0
-  let rest = most.reduce((acc, value) => acc + value, 0)
-  let pruned = 0
-  const few = rows.length * columns.length <= FEW_CELLS
-  for (const row of order) {
-    if (!few && rest < sum * 1e-6) {
-      pruned = rest
-      break
-    }
-    rest -= most[row] ?? 0
+  for (const row of chosen) {
     const weight = rows[row]?.weight ?? 0
-    for (let column = 0; column < weights.length; column++) {
+    for (const column of across) {
       let mass = weight * (weights[column] ?? 0)
-      for (let group = 0; group < tables.length && mass > 0; group++) {
+      for (let group = 0; group < tables.length; group++) {
+        // A mass that can't come to anything any more is not worth the other groups.
+        if (mass < largest * NEGLIGIBLE) break
         const table = tables[group]
         if (table === undefined) continue
-        mass *= table.values[(table.rowAt[row] ?? 0) * table.columns + (table.columnAt[column] ?? 0)] ?? 0
+        const at = (table.rowAt[row] ?? 0) * table.columns + (table.columnAt[column] ?? 0)
+        let value = table.values[at] ?? -1
+        if (value < 0) {
+          value = input.values.ofBoth(group, table.rowPattern(row), table.columnPattern(column))
+          table.values[at] = value
+        }
+        mass *= value
       }
       sum += mass
       ofRow[row] = (ofRow[row] ?? 0) + mass
@@ -172,7 +186,35 @@ function sumCells(input: TotalInput, rows: readonly Bundle[], columns: readonly 
       if (mass > 0 && (few || mass > largest * WORTH_KEEPING)) heavy.push({ row, column, mass })
     }
   }
-  return { total: sum, ofRow, ofColumn, heavy, pruned: sum > 0 ? pruned / sum : 0 }
+  return { total: sum, ofRow, ofColumn, heavy }
+}
+
+const MOST_ROWS = 120
+const MOST_COLUMNS = 300
+const PROBED = 16
+
+const heaviest = (bundles: readonly Bundle[]): Bundle[] =>
+  [...bundles].toSorted((a, b) => b.weight - a.weight).slice(0, PROBED)
+
+const pick = (bundles: readonly Bundle[], numbers: readonly number[]): Bundle[] =>
+  numbers.flatMap((number) => bundles[number] ?? [])
+
+/** Those of one kind that come to most beside any of a few of the other kind; the rest is too rare to be gone through. */
+function worthwhile(input: TotalInput, bundles: readonly Bundle[], probes: readonly Bundle[], most: number): number[] {
+  const promise = Float64Array.from(bundles, ({ weight, patterns }) => {
+    let best = 0
+    for (const probe of probes) {
+      let mass = weight * probe.weight
+      for (let group = 0; group < patterns.length && mass > best; group++) {
+        mass *= input.values.ofBoth(group, patterns[group] ?? 0, probe.patterns[group] ?? 0)
+      }
+      if (mass > best) best = mass
+    }
+    return best
+  })
+  const order = [...bundles.keys()].toSorted((a, b) => (promise[b] ?? 0) - (promise[a] ?? 0))
+  const least = (promise[order[0] ?? 0] ?? 0) * NEGLIGIBLE
+  return order.slice(0, most).filter((number) => (promise[number] ?? 0) > least)
 }
 
 interface Table {
@@ -180,30 +222,23 @@ interface Table {
   readonly rowAt: Int32Array
   readonly columnAt: Int32Array
   readonly columns: number
+  /** Filled in as they are asked for; -1 before. */
   readonly values: Float64Array
-  readonly mostOfRow: Float64Array
+  readonly rowPattern: (row: number) => number
+  readonly columnPattern: (column: number) => number
 }
 
-function tableOf(
-  { values }: TotalInput,
-  group: number,
-  rows: readonly Bundle[],
-  columns: readonly Bundle[],
-  both: (a: number, b: number) => number,
-): Table {
+function tableOf(group: number, rows: readonly Bundle[], columns: readonly Bundle[]): Table {
   const own = distinct(rows, group)
   const other = distinct(columns, group)
-  const width = other.patterns.length
-  const table = new Float64Array(own.patterns.length * width)
-  const mostOfRow = new Float64Array(own.patterns.length)
-  for (const [i, a] of own.patterns.entries()) {
-    for (const [j, b] of other.patterns.entries()) {
-      const value = values.of(group, both(a, b)).all
-      table[i * width + j] = value
-      if (value > (mostOfRow[i] ?? 0)) mostOfRow[i] = value
-    }
+  return {
+    rowAt: own.at,
+    columnAt: other.at,
+    columns: other.patterns.length,
+    values: new Float64Array(own.patterns.length * other.patterns.length).fill(-1),
+    rowPattern: (row) => rows[row]?.patterns[group] ?? 0,
+    columnPattern: (column) => columns[column]?.patterns[group] ?? 0,
   }
-  return { rowAt: own.at, columnAt: other.at, columns: width, values: table, mostOfRow }
 }
 
 function distinct(bundles: readonly Bundle[], group: number): { patterns: number[]; at: Int32Array } {

@@ -49,7 +49,7 @@ export function findStories(
     labelled.set(bundle, known)
     return known
   }
-  for (const { probability, rare, likely, patterns } of posterior.kept) {
+  for (const { probability, rare, likely, patterns } of heaviestOf(posterior)) {
     const ownPatterns = patterns.map((pattern, group) =>
       (posterior.groups[group]?.own.causes.length ?? 0) > 0 ? pattern : 0,
     )
@@ -77,6 +77,14 @@ export function findStories(
   }
   return best.stories()
 }
+
+/** What is left out of these counts as part of the remainder. */
+function heaviestOf({ kept, groups }: Posterior): Posterior['kept'] {
+  const few = groups.reduce((product, { own }) => product * own.sets.length, 1) <= IN_FULL
+  return few ? kept : kept.slice(0, MOST_WAYS)
+}
+const IN_FULL = 64
+const MOST_WAYS = 150
 
 /** Which labels a bundle's ways have (of states that touch what stories are about), and with which share of its weight. */
 function labelShares(posterior: Posterior, bundle: Bundle, told: readonly boolean[]) {
