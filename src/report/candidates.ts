@@ -91,13 +91,17 @@ function ofCut(view: View, shape: Shape, cut: Cut, around: Surroundings): Candid
 function columnsOf(looks: readonly ColumnLook[], roles: readonly ColumnRole[]): Column[] {
   return looks.flatMap((look, i) => {
     const role = roles[i] ?? 'ignore'
-    return role === 'ignore' ? [] : [{ role, at: look.at, base: baseOf(look) }]
+    return role === 'ignore' ? [] : [{ role, at: look.at, base: baseOf(look, role) }]
   })
 }
 
 /** Where every number has its 0x, one without it is none: so remarks with numbers in them are not taken for rows. */
-const baseOf = (look: ColumnLook): Column['base'] =>
-  look.base === 'hex' && look.texts.every((text) => /^\W*0[xX]/.test(text)) ? 'prefixed' : (look.base ?? 'auto')
+const baseOf = (look: ColumnLook, role: ColumnRole): Column['base'] =>
+  (role === 'count' || role === 'tested') && !look.texts.some((text) => /0x/i.test(text))
+    ? 'decimal'
+    : look.base === 'hex' && look.texts.every((text) => /^\W*0[xX]/.test(text))
+      ? 'prefixed'
+      : (look.base ?? 'auto')
 
 /** Rows with an address and one word, under lines that tell the pattern which was written. */
 function underHeads(view: View, shape: Shape, cut: Cut, looks: readonly ColumnLook[], roles: Roles): Candidate[] {
@@ -208,7 +212,11 @@ function unitOf(address: ColumnLook | undefined): { bytes: number; doubt: string
 function agreeOnBase(looks: readonly ColumnLook[]): ColumnLook[] {
   const bareHex = looks.some(
     (look) =>
-      look.base === 'hex' && look.baseShown && look.label === undefined && !look.texts.some((text) => /0x/i.test(text)),
+      look.base === 'hex' &&
+      look.baseShown &&
+      look.label === undefined &&
+      !look.laneNames &&
+      !look.texts.some((text) => /0x/i.test(text)),
   )
   if (!bareHex) return [...looks]
   return looks.map((look) => {

@@ -80,10 +80,14 @@ function isCounter(values: readonly bigint[]): boolean {
   const steps = values.slice(1).map((value, i) => value - (values[i] ?? 0n))
   const ones = steps.filter((step) => step === 1n).length
   if (ones >= RUNNING * steps.length) return true
+  if (values.length >= ALWAYS_RISING && steps.every((step) => step > 0n) && (values.at(-1) ?? 0n) < 0x10000n)
+    return true
   const rises = ones + steps.filter((step) => step === 0n).length
   return steps.length >= 4 && ones > 0 && rises === steps.length && (values[0] ?? 0n) <= 1n
 }
 
+/** So many small numbers that rise from row to row are no counts: by chance they would in one of 720 columns. */
+const ALWAYS_RISING = 6
 /** Share of steps of one that make a running number. */
 const RUNNING = 0.9
 
@@ -112,7 +116,8 @@ function saysOf(texts: readonly string[]): ColumnLook['says'] {
   const grouping = groupingOf(texts)
   const isQuantity = (text: string): boolean => readQuantity(text, grouping) !== undefined
   if (share((text) => verdictOf(text) !== undefined) >= AGREE) return 'verdict'
-  return share((text) => isQuantity(text) || verdictOf(text) !== undefined || /^-$/.test(text)) >= AGREE
+  return share((text) => isQuantity(text) || verdictOf(text) !== undefined || /^(?:-|0+(?:[.,]0+)?\s?%)$/.test(text)) >=
+    AGREE
     ? 'quantity'
     : undefined
 }

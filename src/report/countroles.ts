@@ -8,7 +8,12 @@ export function findCount(draft: Draft, looks: readonly ColumnLook[]): void {
   findStatus(draft, looks)
   if (draft.roles.includes('count') || draft.roles.includes('difference') || draft.roles.includes('expected')) return
   const left = looks.flatMap((look, i) =>
-    draft.roles[i] === 'ignore' && look.says === 'quantity' && !isOut(look) && look.role === undefined ? [i] : [],
+    draft.roles[i] === 'ignore' &&
+    look.says === 'quantity' &&
+    !isOut(look) &&
+    (look.role === undefined || look.role === 'actual')
+      ? [i]
+      : [],
   )
   const scored = left.map((i) => ({ i, score: countScore(looks[i]) })).toSorted((a, b) => b.score - a.score)
   const [best, second] = scored

@@ -3,12 +3,15 @@ import type { BoardModel } from '../board/index.ts'
 import { splitDelimited, splitSpaced } from './cells.ts'
 import { isBlankLine, type LineTeller } from './suspicious.ts'
 import { LIMITS } from './likelihoods.ts'
+import { shapeOf } from './shapes.ts'
+import { tokensOf } from './tokens.ts'
 import type { Trial, TriedRow } from './trial.ts'
 
 /** All that speaks against a reading of the whole beginning. */
 export function doubtsOf(trial: Trial, model: BoardModel, teller: LineTeller): string[] {
   const doubts = trial.plan.level === 'words' ? doubtsOfWords(trial, model) : doubtsOfNames(trial, model)
   if (isRagged(trial)) doubts.push('some rows have more numbers than others, and those are not read')
+  if (trial.recipe.record !== undefined && isMixed(trial)) doubts.push('the records do not look alike')
   const left = teller(trial)
   if (left.length > 0) {
     const [first] = left
@@ -21,15 +24,32 @@ export function doubtsOf(trial: Trial, model: BoardModel, teller: LineTeller): s
 /** Cells go by their number, but rows have different numbers of cells with digits. */
 function isRagged({ plan, recipe, rows }: Trial): boolean {
   const { layout } = plan
+  const own = plan.level === 'labels' ? rows.filter((row) => row.place !== undefined) : rows
+  if (layout.kind === 'pattern') return isRaggedText(plan, own)
   if (layout.kind !== 'spaced' && layout.kind !== 'delimited') return false
   if ((recipe.tables ?? []).length > 0) return false
   const last = Math.max(...plan.columns.map((column) => Number(column.at)))
-  const own = plan.level === 'labels' ? rows.filter((row) => row.place !== undefined) : rows
   const beyond = own.map(({ text }) => {
     const cells = layout.kind === 'spaced' ? splitSpaced(text) : splitDelimited(text, layout.delimiter, layout.quote)
     return cells.slice(last + 1).filter((cell) => /\d/.test(cell)).length
   })
   return new Set(beyond).size > 1
+}
+
+/** Fewer than four in five records have the lines that most have. */
+function isMixed({ rows }: Trial): boolean {
+  const counts = new Map<string, number>()
+  for (const { text } of rows) counts.set(shapeOf(text).key, (counts.get(shapeOf(text).key) ?? 0) + 1)
+  return Math.max(...counts.values()) < LIMITS.alike.value * rows.length
+}
+
+/** A pattern fits a part of each line: rows with more numbers than others say more than is read. */
+function isRaggedText(plan: Trial['plan'], rows: readonly TriedRow[]): boolean {
+  if (plan.columns.some(({ role }) => role === 'bits' || role === 'bit')) return false
+  const numbers = rows.map(
+    ({ text }) => tokensOf(text).filter(({ kind }) => kind === 'number' || kind === 'share').length,
+  )
+  return plan.level === 'labels' && new Set(numbers).size > 1
 }
 
 function doubtsOfNames(trial: Trial, model: BoardModel): string[] {
@@ -95,7 +115,7 @@ function doubtsOfWords(trial: Trial, model: BoardModel): string[] {
   return doubts
 }
 
-const isProse = (text: string): boolean => /^\s*\p{L}{3,}/u.test(text) && !/^\s*[0-9a-f]+\b/i.test(text)
+const isProse = (text: string): boolean => /^\s*\p{L}{3,}/u.test(text) && !/^\s*[0-9a-f]+h?\b/i.test(text)
 
 function channelAt(map: NonNullable<Trial['map']>, address: number): number {
   const channels = new Int32Array(1)

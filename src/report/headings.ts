@@ -23,7 +23,7 @@ const WORDS: readonly (readonly [ColumnRole, string])[] = [
   ],
   [
     'count',
-    'count cnt errors errs err error errorcount hits fails failures failed failing mismatches times occurrences fehler fehlerzahl anzahl erreurs erreur nombre errores fallos errori erros ошибок ошибки 错误 错误数',
+    'count cnt errors errs err error errorcount hits fails failures failed failing mismatches times occurrences fehler fehlerzahl anzahl erreurs erreur nombre errores fallos errori erros ошибок ошибки 错误 错误数 n qty',
   ],
   [
     'tested',
@@ -46,7 +46,7 @@ const ROLE_OF_WORD = new Map(WORDS.flatMap(([role, words]) => words.split(' ').m
 
 /** Headings that say that a column is none of all this: times, temperatures, running numbers, cells of the array. */
 const ELSE = new Set(
-  'time timestamp t date zeit uhrzeit datum heure temps hora tiempo temp temperature temperatur température temperatura deg c pass passes loop iteration iter cycle run durchgang lauf passe pasada no nr num núm index id idx n # thread warp block sm seed test step phase element voltage volt v mv mhz clock freq power w row col column bank rank zeile spalte line pct percent rate ratio share ms sec seconds duration elapsed size kb mb gb gpu slot board level severity x y'.split(
+  'time timestamp t date zeit uhrzeit datum heure temps hora tiempo temp temperature temperatur température temperatura deg c pass passes loop iteration iter cycle run durchgang lauf passe pasada no nr num núm index id idx # thread warp block sm seed test step phase element voltage volt v mv mhz clock freq power w row col column bank rank zeile spalte line pct percent rate ratio share ms sec seconds duration elapsed size kb mb gb gpu slot board level severity x y'.split(
     ' ',
   ),
 )

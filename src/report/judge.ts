@@ -45,7 +45,7 @@ export function judge(
     .toSorted((a, b) => b.score - a.score)
   const [first] = tried
   if (first === undefined) return undefined
-  const best = withTables(finer(first, tried), tried, model, lines, teller)
+  const best = withTables(finer(undoubted(first, tried), tried), tried, model, lines, teller)
   const ranked = [best, ...tried.filter((one) => one !== best && one !== first)]
   const others = different(best, ranked)
   const rivals = others.filter(
@@ -62,7 +62,13 @@ export function judge(
   ]
   const poor = best.candidate.roles.confidence * sharePlaced(best.trial) < TOO_POOR
   const sure = poor ? 'unknown' : doubts.length === 0 ? 'sure' : 'unsure'
-  return { best, sure, why: [factOf(best, model), ...doubts.map(sentence)], others: others.filter((other) => other.score > WORTH_SHOWING * best.score).slice(0, 3), ranked }
+  return {
+    best,
+    sure,
+    why: [factOf(best, model), ...doubts.map(sentence)],
+    others: others.filter((other) => other.score > WORTH_SHOWING * best.score).slice(0, 3),
+    ranked,
+  }
 }
 
 const sentence = (text: string): string => `${text.charAt(0).toUpperCase()}${text.slice(1)}.`
@@ -87,7 +93,8 @@ function tryCandidate(
   teller: LineTeller,
 ): Tried | undefined {
   const at = lines.findIndex((line) => line.number >= candidate.firstLine)
-  const trial = tryRecipe(recipe, model, lines.slice(Math.max(0, at - LINES_BEFORE)))
+  const own = lines.slice(Math.max(0, at - LINES_BEFORE)).filter((line) => line.number !== candidate.headingLine)
+  const trial = tryRecipe(recipe, model, own)
   if (trial === undefined || trial.rows.length === 0) return undefined
   const left = teller(trial).length
   const isJson = recipe.layout.kind === 'json'
@@ -96,15 +103,47 @@ function tryCandidate(
   const { confidence } = candidate.roles
   const placed = sharePlaced(trial)
   const score =
-    confidence * candidate.used * candidate.weight * Math.log2(1 + lineCount) * explained ** 2 * (0.2 + 0.8 * placed)
+    confidence *
+    candidate.used *
+    candidate.weight *
+    Math.log2(1 + lineCount) *
+    explained ** 2 *
+    (0.2 + 0.8 * placed) *
+    (isByOrder(trial) ? BY_ORDER : 1)
   const doubts = [...candidate.roles.doubts, ...doubtsOf(trial, model, teller)]
   return { candidate, trial, score, doubts }
 }
+
+/** What is left of a reading whose names fit only by their number in the board's order. */
+const BY_ORDER = 0.3
+const isByOrder = ({ rows }: Trial): boolean => rows.some((row) => row.place?.by === 'order')
 
 function sharePlaced({ tally }: Trial): number {
   const { read, unmapped } = tally.rows
   return read + unmapped === 0 ? 0 : read / (read + unmapped)
 }
+
+/** Where the likeliest is in doubt and another that blames the same lanes is not, that one: it reads more of what is said. */
+function undoubted(best: Tried, all: readonly Tried[]): Tried {
+  // Rows that name nothing on this board are no reason to look away from them.
+  if (best.doubts.length === 0 || best.trial.tally.rows.unmapped > 0) return best
+  const placed = placedRows(best.trial)
+  const other = all.find(
+    (one) =>
+      one.doubts.length === 0 &&
+      one.score >= UNDOUBTED * best.score &&
+      one.trial.plan.level === best.trial.plan.level &&
+      (placedRows(one.trial) > placed ||
+        (placedRows(one.trial) === placed && sameSet(one.trial.failing, best.trial.failing))),
+  )
+  return other ?? best
+}
+
+const placedRows = (trial: Trial): number =>
+  trial.plan.level === 'words' ? trial.tally.rows.read : trial.rows.filter((row) => row.place !== undefined).length
+
+/** Share of the best score that is enough for a reading that nothing speaks against. */
+const UNDOUBTED = 0.5
 
 /** Names and addresses in the same rows: where both blame the same parts, the addresses tell more. */
 function finer(best: Tried, all: readonly Tried[]): Tried {

@@ -37,6 +37,10 @@ export const LIMITS = {
     value: 0.2,
     why: 'Rows of one table begin alike: where few begin with a word, those are remarks that happen to hold numbers.',
   },
+  alike: {
+    value: 0.6,
+    why: 'Records of one kind have the same lines; words of hexadecimal letters make a few look different.',
+  },
   oddLines: {
     value: 0,
     why: 'A line that looks like a row, or names a part, is read or asked about, never dropped.',

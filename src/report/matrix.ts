@@ -29,7 +29,7 @@ export function matrixOf(
   if (!counted.every((look) => rows.some((text) => meets(text, look)))) return undefined
   const columns: Column[] = [
     { role, at: label.at, base: 'auto' },
-    ...counted.map((look): Column => ({ role: 'count', at: look.at, base: 'auto', of: look.heading ?? '' })),
+    ...counted.map((look): Column => ({ role: 'count', at: look.at, base: 'decimal', of: look.heading ?? '' })),
   ]
   const why = [`A row for each ${role}, and a column for each of ${counted.map((look) => look.heading).join(', ')}.`]
   return { columns, roles: { confidence: 1, why, swappable: false, doubts: [] } }

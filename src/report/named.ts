@@ -17,11 +17,11 @@ export interface NamedLine {
   readonly statements: readonly Statement[]
   /** Names stand in it, but nothing is said of them: it heads what follows. */
   readonly isHead: boolean
-  /** It names something, whether that can be made sense of or not. */
-  readonly names: boolean
+  /** It names a lane of which it says nothing, beside others of which it does. */
+  readonly isBroken: boolean
 }
 
-const NOTHING: NamedLine = { statements: [], isHead: false, names: false }
+const NOTHING: NamedLine = { statements: [], isHead: false, isBroken: false }
 const NO_LABELS: LabelCells = { part: undefined, channel: undefined, lane: undefined }
 
 /** A reader of one text, line by line: what a heading names holds for the lines under it. */
@@ -32,7 +32,7 @@ export function namedReader(book: NameBook): (line: string) => NamedLine {
     if (tokens.length === 0) return NOTHING
     const indent = tokens[0]?.from ?? 0
     const context = heads.findLast((head) => head.bare || head.indent < indent)?.labels ?? NO_LABELS
-    const { statements, open } = statementsOf(book, tokens, context)
+    const { statements, open, isBroken } = statementsOf(book, tokens, context)
     if (statements.length === 0 && open === undefined) return NOTHING
     const isHead = statements.length === 0
     const labels = open ?? statements[0]?.labels ?? NO_LABELS
@@ -43,7 +43,7 @@ export function namedReader(book: NameBook): (line: string) => NamedLine {
         { indent, labels, bare: isHead },
       ]
     }
-    return { statements, isHead, names: true }
+    return { statements, isHead, isBroken: isBroken && !isHead }
   }
 }
 
@@ -61,7 +61,7 @@ function statementsOf(
   book: NameBook,
   tokens: readonly Token[],
   context: LabelCells,
-): { statements: Statement[]; open: LabelCells | undefined } {
+): { statements: Statement[]; open: LabelCells | undefined; isBroken: boolean } {
   const statements: Statement[] = []
   let group: Group | undefined
   /** Said before the first name: `12 errors on U13`. */
@@ -69,6 +69,8 @@ function statementsOf(
   let i = 0
   /** Just behind the last name: what a name is made of tells nothing of the numbers behind it. */
   let floor = 0
+  /** A lane is named, and another one before anything was said of it. */
+  let isBroken = false
   while (i < tokens.length) {
     const hit = book.at(tokens, i)
     if (hit !== undefined && (hit.whole || makesSense(book, group, context, hit))) {
@@ -76,6 +78,7 @@ function statementsOf(
       const scope: LabelCells | undefined = group?.labels
       const fresh = group === undefined || hasSaid(group)
       const labels = labelsWith(book, fresh, scope, context, hit)
+      if (!fresh && scope?.lane !== undefined && labels.lane !== scope.lane) isBroken = true
       group =
         fresh || group === undefined
           ? { labels, fields: new Map(), plain: 0, verdict: undefined }
@@ -86,11 +89,11 @@ function statementsOf(
     }
     i = takeToken(group ?? before, tokens, i, floor)
   }
-  if (group === undefined) return { statements: [], open: undefined }
+  if (group === undefined) return { statements: [], open: undefined, isBroken: false }
   if (!hasSaid(group) && statements.length === 0 && hasSaid(before)) group = { ...before, labels: group.labels }
   else if (before.verdict !== undefined && group.verdict === undefined) group.verdict = before.verdict
   if (hasSaid(group)) statements.push(group)
-  return statements.length > 0 ? { statements, open: undefined } : { statements, open: group.labels }
+  return { statements, open: statements.length > 0 ? undefined : group.labels, isBroken }
 }
 
 const hasSaid = (group: Group): boolean => group.fields.size > 0 || group.verdict !== undefined
@@ -163,7 +166,9 @@ function takeNumber(group: Group, tokens: readonly Token[], at: number, floor: n
     put(group, 'tested', behind.text)
     return at + 3
   }
-  const word = wordBeside(tokens, at, floor)
+  const beside = wordBeside(tokens, at, floor)
+  const isVerdict = beside !== undefined && verdictOf(beside) !== undefined && roleOfHeading(beside) !== 'count'
+  const word = isVerdict ? undefined : beside
   const role = word === undefined ? undefined : roleOfHeading(word)
   if (role === 'count') put(group, 'errors', token.text)
   else if (role === 'tested') put(group, 'tested', token.text)
@@ -190,6 +195,7 @@ function wordBeside(tokens: readonly Token[], at: number, floor: number): string
   if (isSign && two?.kind === 'word') {
     if (roleOfHeading(two.text) !== undefined || SOMETHING_ELSE.test(two.text)) return two.text
   }
+  if (one?.text === '=' || (next !== undefined && /\d/.test(next.text))) return undefined
   if (next?.kind === 'word' && (roleOfHeading(next.text) !== undefined || SOMETHING_ELSE.test(next.text)))
     return next.text
   if (next?.kind === 'word' && second?.kind === 'word' && roleOfHeading(second.text) === 'count') return second.text

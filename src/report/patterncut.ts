@@ -2,6 +2,7 @@
 import { isOtherHeading, roleOfHeading } from './headings.ts'
 import type { Cut, CutColumn, IsName } from './layouts.ts'
 import { compilePattern } from './pattern.ts'
+import { verdictOf } from './quantity.ts'
 import type { SampleLine } from './shapes.ts'
 import { type Token, tokensOf } from './tokens.ts'
 
@@ -18,12 +19,16 @@ export function patternCut(lines: readonly SampleLine[], isName: IsName): Cut[] 
   )
   if (width === 0 || even.length < lines.length) return undefined
   const varies = (at: number): boolean => new Set(even.map(({ own }) => own[at]?.text)).size > 1
-  const isField = (at: number): boolean => varies(at) || isValue(tokens[0]?.[at]) || isName(tokens[0]?.[at]?.text ?? '')
+  const isField = (at: number): boolean =>
+    varies(at) ||
+    isValue(tokens[0]?.[at]) ||
+    verdictOf(tokens[0]?.[at]?.text ?? '') === 'pass' ||
+    isName(tokens[0]?.[at]?.text ?? '')
   const { pattern, fields } = written(first.text, tokens[0] ?? [], isField, (at) =>
     even.some(({ own }) => /\s/.test(own[at]?.text ?? '')),
   )
   const fixed = pattern.replace(/\{[^}]*\}/g, '')
-  if (fields.length === 0 || pattern.length > MAX_PATTERN || !/[^\s]/.test(fixed)) return undefined
+  if (fields.length === 0 || pattern.length > MAX_PATTERN || !isTelling(fixed)) return undefined
   const compiled = compilePattern(pattern)
   if (!compiled.ok) return undefined
   const matches = lines.map((line) => compiled.value.match(line.text))
@@ -37,6 +42,9 @@ export function patternCut(lines: readonly SampleLine[], isName: IsName): Cut[] 
   )
   return [{ layout: { kind: 'pattern', pattern }, columns, headingLine: undefined }]
 }
+
+/** Marks alone that part cells leave the line to a table, which has headings. */
+const isTelling = (fixed: string): boolean => /\p{L}/u.test(fixed) || (/\S/.test(fixed) && !/[,;|\t]/.test(fixed))
 
 const isValue = (token: Token | undefined): boolean =>
   token !== undefined &&

@@ -55,7 +55,7 @@ function bareOf(text: string): string {
 function wholeNumber(text: string, grouping: Grouping | undefined): number | undefined {
   const bare = bareOf(text)
   const plain = grouping !== undefined && isGrouped(bare, grouping) ? bare.replaceAll(grouping, '') : bare
-  if (/^0x[0-9a-f]{1,13}$/i.test(plain)) return Number.parseInt(plain, 16)
+  if (/^0x[0-9a-f]{1,6}$/i.test(plain)) return Number.parseInt(plain, 16)
   const scaled = /^(\d+)([kKM])$/.exec(plain)
   if (scaled !== null) return Number(scaled[1]) * (scaled[2] === 'M' ? 1_000_000 : 1000)
   if (!/^\d+$/.test(plain)) return undefined

@@ -52,6 +52,9 @@ function isRepeated(draft: Draft, look: ColumnLook): boolean {
   )
 }
 
+const WORDS: ReadonlySet<ColumnRole> = new Set(['expected', 'actual', 'difference'])
+const isByte = (look: ColumnLook): boolean => look.texts.every((text) => /^\W*[0-9a-fA-F]{2}\W*$/.test(text))
+
 /** What changes from row to row and is not said to be something else may be what tells of the errors. */
 function doubtUnused(draft: Draft, looks: readonly ColumnLook[]): void {
   const unused = looks.filter((look, i) => {
@@ -59,8 +62,16 @@ function doubtUnused(draft: Draft, looks: readonly ColumnLook[]): void {
     if (look.label !== undefined || look.laneNames) return !isRepeated(draft, look)
     if (isOut(look) || look.distinct < 2) return false
     const isWord = look.base === 'hex' && look.baseShown
-    return isWord || (look.says === 'quantity' && look.heading === undefined)
+    return (
+      isWord ||
+      (look.says === 'quantity' &&
+        (look.heading === undefined || (look.role === undefined && !draft.roles.includes('count'))))
+    )
   })
+  const bytes = looks.filter((look, i) => draft.roles[i] === 'ignore' && isByte(look) && !isOut(look))
+  if (bytes.length >= 2 && looks.some((look, i) => WORDS.has(draft.roles[i] ?? 'ignore') && isByte(look))) {
+    draft.doubts.push('each row has several bytes, and only one of them is read')
+  }
   const [first] = unused
   const named = draft.roles.some((role) => role === 'part' || role === 'channel' || role === 'lane')
   const isMere = named && first?.says !== 'quantity' && first?.label === undefined && first?.laneNames !== true

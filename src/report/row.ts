@@ -248,6 +248,7 @@ function contradiction({ verdict, count, tested }: Values): NoRow | undefined {
 }
 
 function rowOfNamed(plan: Plan, line: NamedLine): Row | NoRow {
+  if (line.isBroken) return unreadable('it names several lanes, and not what each of them has')
   if (line.statements.length === 0) {
     const why = line.isHead ? 'it heads what follows' : 'no name of the board in it'
     return { kind: line.isHead ? 'passed-over' : 'unreadable', why, looksLikeRow: false }

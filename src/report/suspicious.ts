@@ -33,9 +33,26 @@ export function lineTeller(book: NameBook): LineTeller {
       if (read(line.text).statements.some((statement) => book.place(statement.labels) !== undefined)) return true
       const within = line.number > first && line.number < last
       const hex = tokensOf(line.text).some((token) => token.kind === 'hex' && token.text.length >= 6)
-      if ((hex || why.looksLikeRow) && (within || again)) return hex || numbers >= 2
+      if ((hex && line.number > first) || ((hex || why.looksLikeRow) && (within || again))) return hex || numbers >= 2
       return line.number > first && again && numbers >= 2 && (recurring.get(key) ?? 0) > 0.3 * trial.rows.length
     })
-    return found.length > LIMITS.oddLines.value * trial.rows.length ? found.map(({ line }) => line) : []
+    const strange = trial.rows.filter(
+      (row) =>
+        trial.plan.level === 'labels' &&
+        row.place === undefined &&
+        row.row.of === undefined &&
+        trial.plan.layout.kind !== 'delimited' &&
+        !shapes.has(shapeOf(row.text).key) &&
+        namesSomething(book, row.text),
+    )
+    const more = strange.map(({ line, text }) => ({ number: line, text }))
+    const all = [...found.map(({ line }) => line), ...more]
+    return all.length > LIMITS.oddLines.value * trial.rows.length ? all : []
   }
+}
+
+/** A lane's own name stands in it, which means something under a heading only. */
+const namesSomething = (book: NameBook, text: string): boolean => {
+  const tokens = tokensOf(text)
+  return tokens.some((_, i) => book.at(tokens, i) !== undefined)
 }

@@ -1,0 +1,58 @@
+/** Layouts by hand and from the generator: what is taken as sure is right, and what can't be sure is asked. */
+import { readFileSync } from 'node:fs'
+import { describe, expect, test } from 'vitest'
+import { readReport, type ReadReport } from '../../src/report/index.ts'
+import { SHAPES } from '../fixtures/layouts/by-hand.ts'
+import { corpus } from '../fixtures/layouts/generator/corpus.ts'
+import { scoreCase } from '../fixtures/layouts/generator/score.ts'
+import { shippedBoard } from '../support/read-board.ts'
+import { pieces, utf8 } from './support.ts'
+
+const model = shippedBoard('bowline-8')
+
+/** Errors by the finest thing that is blamed; undefined where nothing is taken as sure. */
+function blamed(report: ReadReport): Record<string, number> {
+  const found: Record<string, number> = {}
+  for (const part of report.tally.parts) {
+    const lanes = part.channels.flatMap((channel) => channel.lanes)
+    const byLane = lanes.filter((lane) => lane.errors > 0)
+    for (const lane of byLane) found[lane.id] = lane.errors
+    if (byLane.length > 0 || part.errors === 0) continue
+    const channel = part.channels.find(({ errors }) => errors === part.errors)
+    const some = lanes.filter((lane) => lane.state === 'fail')
+    found[channel !== undefined && some.length === channel.lanes.length ? channel.id : part.ref] = part.errors
+  }
+  return found
+}
+
+describe('a shape by hand is read right, or asked about', () => {
+  test.each(SHAPES.map((shape) => [shape.name, shape] as const))('%s', async (_, { text, says }) => {
+    const read = await readReport(pieces(utf8(`${text}\n`)), { model })
+    const sure = read.ok && read.value.sure === 'sure' ? blamed(read.value) : undefined
+    expect(sure).toEqual(says === 'ask' ? undefined : says)
+  })
+})
+
+describe('the corpus of generated layouts', () => {
+  const layouts = corpus()
+  test('is what its seeds make', () => {
+    expect(layouts.length).toBeGreaterThanOrEqual(150)
+    for (const { seed, layout } of layouts) {
+      expect(readFileSync(`tests/fixtures/layouts/corpus/${seed}.txt`, 'utf8')).toBe(layout.text)
+    }
+  })
+  test('holds nothing that is read wrong and taken as sure, and of what a person could read nine in ten are read', async () => {
+    const wrong: string[] = []
+    let readable = 0
+    let right = 0
+    for (const { seed, layout } of layouts) {
+      const { outcome, said } = await scoreCase(layout)
+      if (outcome === 'wrong') wrong.push(`${seed}: ${layout.kind}: ${said}`)
+      if (layout.ask) continue
+      readable++
+      if (outcome === 'right') right++
+    }
+    expect(wrong).toEqual([])
+    expect(right / readable).toBeGreaterThanOrEqual(0.9)
+  })
+})
