@@ -11,6 +11,7 @@ import type { Trial, TriedRow } from './trial.ts'
 export function doubtsOf(trial: Trial, model: BoardModel, teller: LineTeller): string[] {
   const doubts = trial.plan.level === 'words' ? doubtsOfWords(trial, model) : doubtsOfNames(trial, model)
   if (isRagged(trial)) doubts.push('some rows have more numbers than others, and those are not read')
+  if (isRunningCount(trial)) doubts.push('the counts rise from row to row, as a running number does')
   if (trial.recipe.record !== undefined && isMixed(trial)) doubts.push('the records do not look alike')
   const left = teller(trial)
   if (left.length > 0) {
@@ -34,6 +35,15 @@ function isRagged({ plan, recipe, rows }: Trial): boolean {
     return cells.slice(last + 1).filter((cell) => /\d/.test(cell)).length
   })
   return new Set(beyond).size > 1
+}
+
+/** By chance six counts in a row rise once in 720 reports. */
+const RISING_ROWS = 6
+
+function isRunningCount({ plan, rows }: Trial): boolean {
+  if (!plan.columns.some(({ role, of }) => role === 'count' && of === undefined) || rows.length < RISING_ROWS)
+    return false
+  return rows.every(({ row }, i) => i === 0 || row.count > (rows[i - 1]?.row.count ?? 0))
 }
 
 /** Fewer than four in five records have the lines that most have. */
@@ -104,7 +114,8 @@ function doubtsOfWords(trial: Trial, model: BoardModel): string[] {
     doubts.push('the addresses are spread evenly over all channels, as those of real faults are not')
   }
   const steps = new Set(addresses.slice(1).map((address, i) => address - (addresses[i] ?? 0)))
-  if (n >= 5 && steps.size === 1) doubts.push('the addresses rise in equal steps, as a running number does')
+  if (n >= 5 && steps.size === 1 && Math.abs([...steps][0] ?? 0) <= 4)
+    doubts.push('the addresses rise in equal small steps, as a running number does')
   const prose = rows.filter(({ text }) => isProse(text)).length
   if (prose > 0 && prose < LIMITS.prose.value * n)
     doubts.push(`${prose} lines that begin with a word are read as rows, though others do not`)

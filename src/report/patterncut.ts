@@ -19,7 +19,9 @@ export function patternCut(lines: readonly SampleLine[], isName: IsName): Cut[] 
   )
   if (width === 0 || even.length < lines.length) return undefined
   const varies = (at: number): boolean => new Set(even.map(({ own }) => own[at]?.text)).size > 1
+  const bytes = (tokens[0] ?? []).filter(isByte).length
   const isField = (at: number): boolean =>
+    (bytes >= BYTES_OF_A_DUMP && isByte(tokens[0]?.[at])) ||
     varies(at) ||
     isValue(tokens[0]?.[at]) ||
     verdictOf(tokens[0]?.[at]?.text ?? '') === 'pass' ||
@@ -42,6 +44,10 @@ export function patternCut(lines: readonly SampleLine[], isName: IsName): Cut[] 
   )
   return [{ layout: { kind: 'pattern', pattern }, columns, headingLine: undefined }]
 }
+
+/** So many bytes in a line are a dump, and none of them is a word. */
+const BYTES_OF_A_DUMP = 4
+const isByte = (token: Token | undefined): boolean => token !== undefined && /^[0-9a-fA-F]{2}$/.test(token.text)
 
 /** Marks alone that part cells leave the line to a table, which has headings. */
 const isTelling = (fixed: string): boolean => /\p{L}/u.test(fixed) || (/\S/.test(fixed) && !/[,;|\t]/.test(fixed))

@@ -30,7 +30,7 @@ export interface Trial {
   readonly map: AddressMap | undefined
 }
 
-const MAX_LINES = 4000
+const MAX_LINES = 2500
 
 /** Undefined where the recipe does not hold together, or the board lacks what it needs. */
 export function tryRecipe(recipe: Recipe, model: BoardModel, lines: readonly SampleLine[]): Trial | undefined {
