@@ -29,6 +29,8 @@ export interface Scorecard {
   readonly missed: number
   readonly needless: number
   readonly ece: { readonly core: number; readonly failing: number; readonly all: number }
+  /** What the errors would be by chance alone if every probability were exact. */
+  readonly eceByChance: { readonly core: number; readonly failing: number; readonly all: number }
   readonly brier: { readonly core: number; readonly failing: number; readonly all: number }
   readonly ratio: Readonly<Record<string, Interval>>
   readonly ci: Readonly<Record<string, Interval>>
@@ -92,6 +94,7 @@ export function scorecardOf(head: ScorecardHead, cards: readonly CardScore[]): S
     missed: mean(cards.map(({ missed }) => missed)),
     needless: mean(cards.map(({ needless }) => needless)),
     ece: each(reliability, ({ ece }) => ece),
+    eceByChance: each(reliability, ({ eceByChance }) => eceByChance),
     brier: each(reliability, ({ brier }) => brier),
     ratio: {
       liftmapToAllKnowing: ratioOf(liftmap, knowing),

@@ -65,34 +65,70 @@ export interface Calibration {
   readonly brier: number
   /** Expected calibration error over equal-width bins (Naeini, Cooper and Hauskrecht, AAAI 2015). */
   readonly ece: number
+  /** What the error would be by chance alone, with so few, if every probability were exact. */
+  readonly eceByChance: number
   readonly said: number
   readonly was: number
   readonly bins: readonly CalibrationBin[]
 }
 
 const BINS = 10
+const CHANCE_DRAWS = 60
 
 export function calibrationOf(said: readonly Said[]): Calibration {
-  const counts = new Float64Array(BINS)
-  const saidSums = new Float64Array(BINS)
-  const wasSums = new Float64Array(BINS)
-  let squares = 0
-  for (const [probability, was] of said) {
-    const bin = Math.min(BINS - 1, Math.max(0, Math.floor(probability * BINS)))
-    counts[bin] = (counts[bin] ?? 0) + 1
-    saidSums[bin] = (saidSums[bin] ?? 0) + probability
-    wasSums[bin] = (wasSums[bin] ?? 0) + was
-    squares += (probability - was) ** 2
-  }
+  const sums = sumByBin(said)
   const count = Math.max(1, said.length)
-  let gap = 0
-  for (let bin = 0; bin < BINS; bin++) gap += Math.abs((saidSums[bin] ?? 0) - (wasSums[bin] ?? 0)) / count
-  const bins = Array.from(counts, (n, bin) => ({
+  let squares = 0
+  for (const [probability, was] of said) squares += (probability - was) ** 2
+  const bins = Array.from(sums.counts, (n, bin) => ({
     from: bin / BINS,
     count: n,
-    said: n === 0 ? 0 : (saidSums[bin] ?? 0) / n,
-    was: n === 0 ? 0 : (wasSums[bin] ?? 0) / n,
+    said: n === 0 ? 0 : (sums.said[bin] ?? 0) / n,
+    was: n === 0 ? 0 : (sums.was[bin] ?? 0) / n,
   }))
-  const total = (sums: Float64Array): number => sums.reduce((sum, each) => sum + each, 0) / count
-  return { count: said.length, brier: squares / count, ece: gap, said: total(saidSums), was: total(wasSums), bins }
+  const total = (values: Float64Array): number => values.reduce((sum, each) => sum + each, 0) / count
+  return {
+    count: said.length,
+    brier: squares / count,
+    ece: gapOf(sums, count),
+    eceByChance: gapByChance(said),
+    said: total(sums.said),
+    was: total(sums.was),
+    bins,
+  }
+}
+
+interface BinSums {
+  readonly counts: Float64Array
+  readonly said: Float64Array
+  readonly was: Float64Array
+}
+
+function sumByBin(said: readonly Said[]): BinSums {
+  const sums = { counts: new Float64Array(BINS), said: new Float64Array(BINS), was: new Float64Array(BINS) }
+  for (const [probability, was] of said) {
+    const bin = Math.min(BINS - 1, Math.max(0, Math.floor(probability * BINS)))
+    sums.counts[bin] = (sums.counts[bin] ?? 0) + 1
+    sums.said[bin] = (sums.said[bin] ?? 0) + probability
+    sums.was[bin] = (sums.was[bin] ?? 0) + was
+  }
+  return sums
+}
+
+function gapOf({ said, was }: BinSums, count: number): number {
+  let gap = 0
+  for (let bin = 0; bin < BINS; bin++) gap += Math.abs((said[bin] ?? 0) - (was[bin] ?? 0)) / count
+  return gap
+}
+
+/** Mean over outcomes that are drawn with the probabilities that were said. */
+function gapByChance(said: readonly Said[]): number {
+  if (said.length === 0) return 0
+  const random = seededRandom(2)
+  let sum = 0
+  for (let draw = 0; draw < CHANCE_DRAWS; draw++) {
+    const drawn = said.map(([probability]): Said => [probability, random.next() < probability ? 1 : 0])
+    sum += gapOf(sumByBin(drawn), said.length)
+  }
+  return sum / CHANCE_DRAWS
 }

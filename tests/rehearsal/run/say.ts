@@ -4,6 +4,21 @@ import type { Scorecard } from '../../../src/rehearsal/index.ts'
 const number = (value: number, digits = 0): string => value.toFixed(digits)
 const share = (value: number): string => `${(100 * value).toFixed(1)} %`
 
+function sayWithout({ without, steps }: Scorecard): string[] {
+  const lines = Object.entries(without).map(
+    ([name, { cards, liftmap, eceCore }]) =>
+      `  ${name.padEnd(18)} ${`${cards}`.padStart(4)}  list ${number(liftmap)}, error at the core ${number(eceCore, 3)}`,
+  )
+  if (steps === undefined) return ['With less:', ...lines]
+  const { costBesideProof, checks, minutesOfChecks, rounds, comebacks, orders } = steps
+  return [
+    'With less or more:',
+    ...lines,
+    `In steps: ${number(checks, 1)} checks of ${number(minutesOfChecks, 1)} minutes, ${number(rounds, 2)} rounds, ${share(comebacks)} come back; ${number(costBesideProof)} beside the last test`,
+    `  on ${orders.cards} cards: as proposed ${number(orders.steps)}, by chance ${number(orders.random)}, fixed order ${number(orders.fixed)}, no checks ${number(orders.noChecks)}`,
+  ]
+}
+
 export function sayScorecard(card: Scorecard, failed: number): string {
   const costs = Object.entries(card.cost).map(([name, value]) => {
     const range = card.ci[`cost.${name}`]
@@ -25,7 +40,8 @@ export function sayScorecard(card: Scorecard, failed: number): string {
     ...ratios,
     `True cause first ${share(card.first)}, in the first three ${share(card.firstThree)}; parts first ${share(card.firstByPart)}`,
     `Missed ${number(card.missed, 2)}, needless ${number(card.needless, 2)} parts a card`,
-    `Calibration error: core ${number(card.ece.core, 3)}, failing ${number(card.ece.failing, 3)}, all ${number(card.ece.all, 3)}`,
+    `Calibration error: core ${number(card.ece.core, 3)}, failing ${number(card.ece.failing, 3)}, all ${number(card.ece.all, 3)} (by chance ${number(card.eceByChance.core, 3)}, ${number(card.eceByChance.failing, 3)}, ${number(card.eceByChance.all, 3)})`,
+    ...sayWithout(card),
     `Place of a reported spill: ${number(card.place.errorMm, 1)} mm off (mark ${number(card.place.markMm, 1)} mm)`,
     `Judgement: median ${number(card.milliseconds.median)} ms, mean ${number(card.milliseconds.mean)} ms`,
     'By kind:',
