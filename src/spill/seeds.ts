@@ -72,7 +72,7 @@ export function streakSeeds(terrain: Terrain, layer: number, from: Point, to: Po
 }
 
 /**
- * Seeds of a patch: its cells at no effort, and the cells beside them at their distance from its true edge. A patch that
+ * Seeds of a patch: its cells at no effort, and the cells beside it at their distance from its true edge. A patch that
  * holds no cell's centre starts from the cell of its own centre.
  * @param rim whether what touches only the outside of a closed patch counts (a part's terminals) or not (balls under it)
  */
@@ -85,14 +85,30 @@ export function patchSeeds(terrain: Terrain, layer: number, polygon: readonly Po
     const landing = cell < 0 ? -1 : (terrain.landing[base + cell] ?? -1)
     return landing < 0 ? noSeeds : { cells: [landing], effortMm: [0] }
   }
-  const beside = new Set<number>()
-  for (const cell of inside) {
-    if (rim === 'shut' && terrain.slowness[cell] === Infinity) continue
-    for (const other of squareAround(terrain, cell, 1)) if (!inside.has(other)) beside.add(other)
-  }
-  const edge = withEffort(terrain, base, [...beside], (centre) => distanceToEdge(polygon, centre))
+  const isShut = [...inside].every((cell) => terrain.slowness[cell] === Infinity)
+  const beside = rim === 'shut' && isShut ? [] : cellsBeside(terrain, base, polygon, inside)
+  const edge = withEffort(terrain, base, beside, (centre) => distanceToEdge(polygon, centre))
   const core = withEffort(terrain, base, [...inside], () => 0)
   return { cells: [...core.cells, ...edge.cells], effortMm: [...core.effortMm, ...edge.effortMm] }
+}
+
+/** Cells outside of a patch whose centre is no further than a cell from its edge: a narrow corner may hold no centre. */
+function cellsBeside(
+  { grid }: Terrain,
+  base: number,
+  polygon: readonly Point[],
+  inside: ReadonlySet<number>,
+): number[] {
+  const window = cellWindow(grid, boxOf(polygon), grid.cellMm)
+  const beside: number[] = []
+  for (let row = window.firstRow; row <= window.lastRow; row++) {
+    for (let column = window.firstColumn; column <= window.lastColumn; column++) {
+      const cell = row * grid.columns + column
+      if (inside.has(base + cell) || distanceToEdge(polygon, cellCentre(grid, cell)) > grid.cellMm) continue
+      beside.push(base + cell)
+    }
+  }
+  return beside
 }
 
 /** Seeds of a strip along a path: its cells that no body covers, or all of them where bodies cover the whole strip. */

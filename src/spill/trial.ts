@@ -48,9 +48,9 @@ export function createTrialBench(model: BoardModel, site: Site, targets: BoardTa
   const keys = targetKeys(targets.regions + targets.corridors)
   const gaps = behaviour.bodies === 'wicked' ? createGaps(model, terrain, targets.bodies) : undefined
   let pushed: Arrivals | undefined
-  const underPush = (smearMm: number, pushMm: number): Uint16Array => {
+  const underPush = (still: LevelOutcome, pushMm: number): Uint16Array => {
     pushed ??= arrivalsOn(site.pressed().terrain, targets)
-    return reachedByPush(site, smearMm, pushMm, pushed)
+    return reachedByPush(site, still, pushMm, pushed)
   }
   const finish = ({ radiusMm, streakMm, reached }: LevelOutcome): LevelOutcome => ({
     radiusMm,
@@ -78,7 +78,7 @@ export function createTrialBench(model: BoardModel, site: Site, targets: BoardTa
         if (level > 0 && flat === undefined) gaps?.draw(column, row, level)
         const still = flat?.[level] ?? levelFromStreak(site, at, load, downDeg ?? 0, open)
         const pushMm = pushesMm[push] ?? 0
-        return finish(pushMm === 0 ? still : { ...still, reached: underPush(still.radiusMm, pushMm) })
+        return finish(pushMm === 0 ? still : { ...still, reached: underPush(still, pushMm) })
       })
       gaps?.open()
       return trialOf(
@@ -136,21 +136,30 @@ function levelFromStreak(site: Site, at: Point, load: Load, downDeg: number, arr
   return { radiusMm, streakMm: distance(from, end), reached: arrivals.within(radiusMm) }
 }
 
-/** From everything that the smear covers, over ground on which bodies no longer keep it out. */
-function reachedByPush(site: Site, smearMm: number, pushMm: number, arrivals: Arrivals): Uint16Array {
-  const { marcher } = site.pressed()
-  const count = marcher.run(smearSeeds(site.marcher, smearMm), pushMm)
+/** From the rim of what the smear covers, over ground on which bodies no longer keep it out; and all that it covers. */
+function reachedByPush(
+  site: Site,
+  { radiusMm, reached }: LevelOutcome,
+  pushMm: number,
+  arrivals: Arrivals,
+): Uint16Array {
+  const { terrain, marcher } = site.pressed()
+  const count = marcher.run(rimSeeds(site.marcher, radiusMm, terrain), pushMm)
   arrivals.read(marcher, count)
-  return arrivals.within(pushMm)
+  const both = new Set(reached)
+  for (const target of arrivals.within(pushMm)) both.add(target)
+  return Uint16Array.from(both).sort()
 }
 
-/** The cells that the last march of a marcher has within an effort, as seeds at no effort. */
-export function smearSeeds({ order, effortMm }: Marcher, smearMm: number): Seeds {
+/** Cells that the last march of a marcher has within an effort and that have one beside them which it has not. */
+function rimSeeds({ order, effortMm }: Marcher, smearMm: number, { grid, slowness }: Terrain): Seeds {
   const cells: number[] = []
-  for (let i = 0; i < order.length; i++) {
-    const cell = order[i] ?? 0
+  const isBeyond = (cell: number): boolean => slowness[cell] !== Infinity && (effortMm[cell] ?? Infinity) > smearMm
+  for (const cell of order) {
     if (!((effortMm[cell] ?? Infinity) <= smearMm)) break
-    cells.push(cell)
+    const isRim =
+      isBeyond(cell - 1) || isBeyond(cell + 1) || isBeyond(cell - grid.columns) || isBeyond(cell + grid.columns)
+    if (isRim) cells.push(cell)
   }
   return { cells, effortMm: cells.map(() => 0) }
 }

@@ -12,8 +12,8 @@ import { alongLine, deviationsOf, samplingError, seededSpill, unsteadinessOf } f
 
 const BOARDS = ['hitch-12', 'splice-6', 'bowline-8', 'cleat-10', 'sheet-bend-16'] as const
 const SPILLS = 200
-const SAMPLES = 2000
-const LINE_SAMPLES = 12_000
+const SAMPLES = 1000
+const LINE_SAMPLES = 8000
 const STEP_MM = 0.25
 
 export async function benchSpill(): Promise<object> {

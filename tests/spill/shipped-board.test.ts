@@ -53,7 +53,7 @@ describe('on the twelve-package board', () => {
         fillPolygon(grid, polygon, (cell) => cells.push(cell))
         return cells
       })
-      for (const { x, y } of points(12)) {
+      for (const { x, y } of points(6)) {
         const result = unwrap(
           engine.reach(spill(x, y, { sdMm: 0, amount: { smearCm2: 4 }, amountSdLog: 0, ...more }), [], coolant),
         )
@@ -69,7 +69,7 @@ describe('on the twelve-package board', () => {
           else expect(probability).toBeLessThan(0.3)
         }
       }
-      expect(compared).toBeGreaterThan(500)
+      expect(compared).toBeGreaterThan(250)
     },
   )
 
