@@ -148,7 +148,7 @@ function reachedByPush(
   arrivals.read(marcher, count)
   const both = new Set(reached)
   for (const target of arrivals.within(pushMm)) both.add(target)
-  return Uint16Array.from(both).sort()
+  return Uint16Array.from(both).toSorted()
 }
 
 /** Cells that the last march of a marcher has within an effort and that have one beside them which it has not. */
