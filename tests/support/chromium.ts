@@ -34,7 +34,7 @@ export async function chromiumLaunchOptions(): Promise<LaunchOptions> {
       rmSync(partial, { recursive: true }) // another process was first
     }
   }
-  writeFileSync(
+  writeWhole(
     join(home, 'fonts.conf'),
     `<?xml version="1.0"?><!DOCTYPE fontconfig SYSTEM "fonts.dtd"><fontconfig><dir>${home}/fonts/fonts</dir><cachedir>${home}/fonts-cache</cachedir></fontconfig>`,
   )
@@ -46,6 +46,14 @@ export async function chromiumLaunchOptions(): Promise<LaunchOptions> {
   env['LC_ALL'] = 'en_US.UTF-8'
   env['LANGUAGE'] = 'en_US'
   return { executablePath: join(home, 'chromium'), args: FLAGS, env }
+}
+
+/** Never seen half written: a browser that another process starts may read it at any moment. */
+function writeWhole(path: string, text: string): void {
+  if (existsSync(path) && readFileSync(path, 'utf8') === text) return
+  const partial = `${path}.${process.pid}`
+  writeFileSync(partial, text)
+  renameSync(partial, path)
 }
 
 function installedVersion(): string {
