@@ -1,6 +1,7 @@
 /** How an unknown report is to be read: the recipe, how sure and why, receipts, the first rows read that way, other ways. */
 import type { BoardModel } from '../board/index.ts'
 import { type Candidate, candidatesOf, surroundingsOf } from './candidates.ts'
+import { type ForeignName, foreignNames } from './foreign.ts'
 import type { ForeignNames } from './labels.ts'
 import { type Judged, judge } from './judge.ts'
 import { nameBook } from './names.ts'
@@ -38,6 +39,8 @@ export interface RecipeGuess {
   readonly alternatives: readonly { readonly recipe: Recipe; readonly why: string }[]
   /** Readings that blame other parts. */
   readonly others: readonly OtherReading[]
+  /** Names that are not the board's, where the report is not surely read. */
+  readonly foreign: readonly ForeignName[]
 }
 
 /** From this confidence on, the beginning that was looked at is enough; below, rows may come yet. */
@@ -71,7 +74,9 @@ export function guessRecipe(sample: string, model?: BoardModel, names?: ForeignN
     names === undefined ? candidates : candidates.map((one) => ({ ...one, recipe: { ...one.recipe, names } }))
   const judged = model === undefined || book === undefined ? undefined : judge(named, model, book, lines)
   const best = judged?.best.candidate ?? likeliest(named)
-  return best === undefined ? nothing(sample, lines) : guessOf(sample, lines, best, judged, model)
+  const guess = best === undefined ? nothing(sample, lines) : guessOf(sample, lines, best, judged, model)
+  if (guess.sure === 'sure' || model === undefined || book === undefined) return guess
+  return { ...guess, foreign: foreignNames(lines, model, book) }
 }
 
 const likeliest = (candidates: readonly Candidate[]): Candidate | undefined =>
@@ -89,6 +94,7 @@ function nothing(sample: string, lines: readonly SampleLine[]): RecipeGuess {
     bannerLines: 0,
     alternatives: [],
     others: [],
+    foreign: [],
   }
 }
 
@@ -117,6 +123,7 @@ function guessOf(
       parts: blamedParts(trial.tally),
       why: candidate.roles.why.join(' '),
     })),
+    foreign: [],
   }
 }
 

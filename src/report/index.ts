@@ -5,6 +5,7 @@
 export { beginAlike } from './alike.ts'
 export { isByName } from './cells.ts'
 export { coverWhole } from './cover.ts'
+export type { ForeignName } from './foreign.ts'
 export { BLANK_RECIPE, guessRecipe, type OtherReading, type RecipeGuess, type Sureness } from './guess.ts'
 export { laneStates } from './lanestates.ts'
 export { mergeTallies } from './merge.ts'

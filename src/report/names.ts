@@ -72,13 +72,20 @@ export function nameBook(model: BoardModel, foreign: ForeignNames = {}): NameBoo
       }
     }
   }
-  for (const [name, id] of Object.entries(foreign)) whole.set(plainLabel(name), id)
+  const begun = new Set<string>()
+  for (const [name, id] of Object.entries(foreign)) {
+    const key = plainLabel(name)
+    whole.set(key, id)
+    for (let to = 1; to < key.length; to++) begun.add(key.slice(0, to))
+  }
   const inner = new Set(model.lanes.map((lane) => plainLabel(lane.name)))
 
   const at = (tokens: readonly Token[], from: number): NameHit | undefined => {
     const first = tokens[from]
     if (first === undefined || first.kind === 'mark' || first.kind === 'time') return undefined
-    return wholeAt(whole, tokens, from) ?? afterKindWord(whole, find, tokens, from) ?? innerAt(inner, tokens, from)
+    return (
+      wholeAt(whole, begun, tokens, from) ?? afterKindWord(whole, find, tokens, from) ?? innerAt(inner, tokens, from)
+    )
   }
   return {
     at,
@@ -93,7 +100,13 @@ export function nameBook(model: BoardModel, foreign: ForeignNames = {}): NameBoo
   }
 }
 
-function wholeAt(whole: ReadonlyMap<string, string>, tokens: readonly Token[], from: number): NameHit | undefined {
+function wholeAt(
+  whole: ReadonlyMap<string, string>,
+  /** What foreign names begin with: those may hold blanks. */
+  begun: ReadonlySet<string>,
+  tokens: readonly Token[],
+  from: number,
+): NameHit | undefined {
   let best: NameHit | undefined
   let plain = ''
   for (let to = from; to < Math.min(tokens.length, from + MAX_WINDOW); to++) {
@@ -102,7 +115,7 @@ function wholeAt(whole: ReadonlyMap<string, string>, tokens: readonly Token[], f
     if (token === undefined) break
     if (token.kind === 'mark' && !JOINTS.test(token.text)) break
     const blank = to > from && before !== undefined && token.from > before.to
-    if (blank && !mayCrossBlank(plain, token, whole)) break
+    if (blank && !begun.has(plain) && !mayCrossBlank(plain, token, whole)) break
     if (token.kind === 'mark') continue
     plain += plainLabel(token.text)
     const id = whole.get(plain)
@@ -117,6 +130,8 @@ function mayCrossBlank(plain: string, token: Token, whole: ReadonlyMap<string, s
   return /\p{L}/u.test(token.text) || (KIND_WORDS[plain] !== undefined && !whole.has(plain))
 }
 
+const NONE: ReadonlySet<string> = new Set()
+
 /** `channel 4`, `byte: 0`, `lane A1`. */
 function afterKindWord(
   wholeNames: ReadonlyMap<string, string>,
@@ -130,7 +145,7 @@ function afterKindWord(
   while (to < from + 3 && (tokens[to]?.kind === 'mark' || tokens[to]?.text === '#')) to++
   const token = tokens[to]
   // `lane U17.A0`: what follows is a name by itself.
-  if (wholeAt(wholeNames, tokens, to) !== undefined) return undefined
+  if (wholeAt(wholeNames, NONE, tokens, to) !== undefined) return undefined
   if (
     token === undefined ||
     token.kind === 'mark' ||

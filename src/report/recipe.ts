@@ -114,6 +114,18 @@ export const recipeSchema = z
 export type RowKind = z.infer<typeof rowKindSchema>
 export type Recipe = z.infer<typeof recipeSchema>
 
+/** Names in running text and what is said of them, some of them foreign. */
+export const recipeWithNames = (names: Readonly<Record<string, string>>): Recipe =>
+  recipeSchema.parse({
+    name: 'names and what is said of them',
+    layout: { kind: 'named' },
+    columns: [
+      { role: 'part', at: 'name' },
+      { role: 'count', at: 'errors' },
+    ],
+    names,
+  })
+
 /** One line of a table entered by hand: what failed and how often; 0 errors means tested and clean. */
 export const tableRowSchema = z
   .strictObject({

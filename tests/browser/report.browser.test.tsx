@@ -57,3 +57,18 @@ test('wrong leads to another reading, and asks again', async () => {
   await waitUntil(() => reading('unsure.txt')?.state === 'read')
   expect(entry('unsure.txt')?.recipe).toBeUndefined()
 })
+
+test('names of its own are asked for with a proposal, and read once they are said', async () => {
+  const text = Array.from({ length: 8 }, (_, i) => `chip ${i}: ${i === 3 ? 1432 : 0} errors`).join('\n')
+  dropFile(new File([text], 'chips.txt', { type: 'text/plain' }), pageAt(app.desk, { x: 100, y: 40 }))
+  const third = card('chips.txt').getByRole('combobox', { name: 'chip 3 means' })
+  await expect.element(third).toHaveValue('U14')
+  await card('chips.txt').getByRole('button', { name: 'Read it with these names' }).click()
+  await waitUntil(() => reading('chips.txt')?.state === 'read' && reading('chips.txt')?.sure === 'sure')
+  expect(
+    reading('chips.txt')
+      ?.tally?.parts.filter((part) => part.errors > 0)
+      .map((part) => part.ref),
+  ).toEqual(['U14'])
+  expect(entry('chips.txt')?.recipe?.names).toMatchObject({ 'chip 3': 'U14' })
+})

@@ -19,6 +19,7 @@ import styles from '../panels/why.module.css'
 import { useDesk, usePresent, useReadings } from '../stores/hooks.ts'
 import { isAsking, type Reading } from '../stores/readingStore.ts'
 import { count } from '../stores/words.ts'
+import { ForeignNames } from './ForeignNames.tsx'
 import { HowItWasRead } from './HowItWasRead.tsx'
 import { RecipeEditor } from './RecipeEditor.tsx'
 import own from './stations.module.css'
@@ -96,6 +97,9 @@ function Body({ name, reading }: { readonly name: string; readonly reading: Read
         </ul>
       )}
       {reading.state === 'read' && <HowItWasRead name={name} reading={reading} />}
+      {reading.state !== 'reading' && (reading.guess?.foreign.length ?? 0) > 0 && (
+        <ForeignNames report={name} foreign={reading.guess?.foreign ?? []} />
+      )}
       {reading.tally !== undefined && <Rows tally={reading.tally} />}
       {reading.guess !== undefined && reading.state !== 'reading' && (
         <Opening summary="How it is read">
