@@ -1,5 +1,5 @@
 /** The shop's own record follows the shelf into open cases, without a step of undo; files of counts come in once. */
-import { afterEach, expect, test } from 'vitest'
+import { afterEach, beforeEach, expect, test, vi } from 'vitest'
 import bowline from '../../boards/bowline-8.json' with { type: 'json' }
 import { loadBoard } from '../../src/board/index.ts'
 import { type Case, caseSchema, startHistory, step, undo } from '../../src/case/index.ts'
@@ -26,12 +26,16 @@ function deskWith(present: Case, id = 'desk') {
 }
 
 const ends: (() => void)[] = []
+beforeEach(() => {
+  vi.useFakeTimers({ toFake: ['setTimeout', 'clearTimeout'] })
+})
 afterEach(() => {
   for (const end of ends.splice(0)) end()
+  vi.useRealTimers()
 })
 
-/** Longer than the watch waits for calm. */
-const calm = () => new Promise((resolve) => setTimeout(resolve, 700))
+/** Longer than the watch waits for calm, by a clock that only the tests move. */
+const calm = () => vi.advanceTimersByTimeAsync(700)
 
 test('switched on, the figures of closed cards lie in the open case; undo leaves them, switched off they go', async () => {
   const desk = deskWith(caseWith({ title: 'y' }))
