@@ -1,7 +1,8 @@
 /** The table entered by hand: what failed, which bit if known, how often; 0 errors means tested and clean. */
 import { Trash2 } from 'lucide-react'
-import { useId, useState } from 'react'
-import { tableRowSchema, type TableRow } from '../../report/index.ts'
+import { useId, useRef, useState } from 'react'
+import type { BoardModel } from '../../board/index.ts'
+import { pastedRows, tableRowSchema, type TableRow } from '../../report/index.ts'
 import { isHandTable, setHandTable } from '../actions/reports.ts'
 import { Button } from '../controls/Button.tsx'
 import controls from '../controls/controls.module.css'
@@ -40,7 +41,7 @@ export function HandTable() {
           </li>
         ))}
       </ul>
-      <NewRow onAdd={(row) => setHandTable(desk, [...rows, row])} />
+      <NewRow onAdd={(added) => setHandTable(desk, [...rows, ...added])} />
     </div>
   )
 }
@@ -48,13 +49,26 @@ export function HandTable() {
 const whatOf = (row: TableRow): string =>
   `${row.lane ?? row.channel ?? row.part ?? ''}${row.bit === undefined ? '' : ` bit ${row.bit}`}`
 
-function NewRow({ onAdd }: { readonly onAdd: (row: TableRow) => void }) {
+/** A channel is often half of a package: said, so that nobody takes it for the whole. */
+function partSaid(where: string, model: BoardModel): string | undefined {
+  const channel = model.channelById.get(where)
+  if (channel === undefined) return undefined
+  const shares = channel.parts.map((ref) => model.channels.filter(({ parts }) => parts.includes(ref)).length)
+  const [channels = 1] = shares
+  if (channel.parts.length > 1) return `${where} is shared by ${channel.parts.join(' and ')}.`
+  return channels > 1
+    ? `${where} is one of ${channels} channels of ${channel.parts.join()}, not the whole package.`
+    : undefined
+}
+
+function NewRow({ onAdd }: { readonly onAdd: (rows: readonly TableRow[]) => void }) {
   const id = useId()
   const model = useBoard()?.model
   const [where, setWhere] = useState('')
   const [bit, setBit] = useState('')
   const [errors, setErrors] = useState('1')
   const [wrong, setWrong] = useState('')
+  const whereField = useRef<HTMLInputElement>(null)
   if (model === undefined) return undefined
   const add = (): void => {
     const place = model.laneById.has(where)
@@ -75,7 +89,19 @@ function NewRow({ onAdd }: { readonly onAdd: (row: TableRow) => void }) {
     setWrong('')
     setWhere('')
     setBit('')
-    onAdd(parsed.data)
+    onAdd([parsed.data])
+    // Enter goes on to the next row.
+    whereField.current?.focus()
+  }
+  /** A pasted table becomes rows at once; what can't be read of it is told. */
+  const paste = (text: string): boolean => {
+    if (!/[\n\t]/.test(text.trim())) return false
+    const { rows, left } = pastedRows(text, model)
+    onAdd(rows)
+    setWrong(
+      left.length === 0 ? '' : `${count(left.length, 'line')} not taken, such as “${left[0]?.slice(0, 60) ?? ''}”.`,
+    )
+    return true
   }
   const names = [
     ...model.memories.map((part) => part.ref),
@@ -96,10 +122,14 @@ function NewRow({ onAdd }: { readonly onAdd: (row: TableRow) => void }) {
           </label>
           <input
             id={`${id}-where`}
+            ref={whereField}
             className={controls.input}
             list={`${id}-names`}
             value={where}
             onChange={(event) => setWhere(event.target.value.trim())}
+            onPaste={(event) => {
+              if (paste(event.clipboardData.getData('text'))) event.preventDefault()
+            }}
           />
           <datalist id={`${id}-names`}>
             {[...new Set(names)].map((name) => (
@@ -138,7 +168,9 @@ function NewRow({ onAdd }: { readonly onAdd: (row: TableRow) => void }) {
         </Button>
       </div>
       <p className={wrong === '' ? controls.hint : controls.wrong}>
-        {wrong === '' ? '0 errors says: tested and clean.' : wrong}
+        {wrong === ''
+          ? (partSaid(where, model) ?? '0 errors says: tested and clean. A table can be pasted here.')
+          : wrong}
       </p>
     </form>
   )
