@@ -76,11 +76,13 @@ describe('a technician in steps', () => {
     }
   })
 
-  it('who never comes to an end is stopped', async () => {
+  it('does no check twice in one round, and is stopped where there is no end', async () => {
     const [card] = cards
     if (card === undefined) throw new Error('no card')
-    const steps = await work(card, () => ({ kind: 'check', check: 'press', at: 'U11' }))
-    expect(steps.checks).toBeLessThan(100)
+    const again = await work(card, () => ({ kind: 'check', check: 'press', at: 'U11' }))
+    expect(again.done).toEqual(['press U11'])
+    const endless = await work(card, () => ({ kind: 'lift', refs: ['U11'] }))
+    expect(endless.rounds).toBeLessThan(100)
   })
 
   it('measures a line that was not measured, with the siblings of a stage', async () => {

@@ -16,10 +16,8 @@ import {
   createJudge,
   type Findings,
   harmOf,
-  type Judge,
   type LaneState,
   lookPlaces,
-  type RankedCheck,
   type ReportedSpill,
   type Round,
   type SuspectsResult,
@@ -55,6 +53,8 @@ export interface Asker {
 }
 
 const GRID_CELL_MM = 1
+/** Of so many checks it is reckoned what they save. */
+const TOLD = 16
 
 /** One for each board: what was marched for one card serves the next. */
 export function createAsker(model: BoardModel): Asker {
@@ -66,34 +66,25 @@ export function createAsker(model: BoardModel): Asker {
     const unreported = sides.map((side) => engine.unreportedHypotheses({ side, areas: known.areas, dams: [] }))
     return judge.judge({ findings: findingsOf(model, known), spills, unreported })
   }
+  const questionOf = (known: Known, told: number) => {
+    const findings = findingsOf(model, known)
+    const places = lookPlaces(model, findings)
+    const areas = [...known.areas, ...places.map(({ mark }) => mark)]
+    const spills = reportedSpills(engine, known.spills, areas)
+    const unreported = sides.map((side) => engine.unreportedHypotheses({ side, areas, dams: [] }))
+    return { findings, spills, unreported, places, told }
+  }
   return {
     model,
     ask: result,
-    propose: (known) => proposeFrom(known, result(known), () => nextChecks(model, engine, judge, sides, known)),
-    proposeWithoutChecks: (known) => proposeFrom(known, result(known), () => []),
+    propose: (known) => judge.propose(questionOf(known, TOLD)).action,
+    proposeWithoutChecks: (known) => judge.propose(questionOf(known, 0)).action,
     open: (known) => {
       const findings = findingsOf(model, known)
       const { instances } = checkInstances(model, findings, lookPlaces(model, findings))
       return instances.map(({ check, at }) => ({ kind: 'check', check: check.id, at }))
     },
   }
-}
-
-function proposeFrom({ rounds }: Known, { lift }: SuspectsResult, checks: () => readonly RankedCheck[]): Action {
-  const best = checks().find(({ saves = 0, minutes }) => saves > minutes)
-  if (best !== undefined) return { kind: 'check', check: best.check, at: best.at }
-  const off = new Set(rounds.flatMap(({ lifted }) => lifted))
-  const refs = lift.filter((ref) => !off.has(ref))
-  return refs.length > 0 ? { kind: 'lift', refs } : { kind: 'hand-back' }
-}
-
-function nextChecks(model: BoardModel, engine: ReachEngine, judge: Judge, sides: readonly Side[], known: Known) {
-  const findings = findingsOf(model, known)
-  const places = lookPlaces(model, findings)
-  const areas = [...known.areas, ...places.map(({ mark }) => mark)]
-  const spills = reportedSpills(engine, known.spills, areas)
-  const unreported = sides.map((side) => engine.unreportedHypotheses({ side, areas, dams: [] }))
-  return judge.rankChecks({ findings, spills, unreported, places }).checks
 }
 
 function reportedSpills(engine: ReachEngine, marks: readonly SpillMark[], areas: readonly AreaMark[]): ReportedSpill[] {

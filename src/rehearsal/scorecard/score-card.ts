@@ -91,7 +91,8 @@ export async function scoreCard(card: SimulatedCard, asker: Asker, wish: ScoreWi
   const base = { ...scoreOf(card, known, result), milliseconds }
   const judged = wish.variants ? { ...base, without: withLess(card, asker, known) } : base
   if (!wish.steps) return good(judged)
-  const work = (proposer: Proposer): StepsScore => workInSteps(card, known, proposer, pricesOf(card.model))
+  const work = (proposer: Proposer): StepsScore =>
+    workInSteps(card, known, proposer, pricesOf(card.model), asker.proposeWithoutChecks)
   const watched = watchDecision(asker.propose)
   const steps = work(watched.propose)
   const checked = afterChecks(card, asker, watched.decision() ?? known)

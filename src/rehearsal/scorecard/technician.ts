@@ -38,15 +38,34 @@ interface Bench {
   readonly done: readonly string[]
 }
 
-export function workInSteps(card: SimulatedCard, known: Known, propose: Proposer, prices: Prices): StepsScore {
+const handBack: Proposer = () => ({ kind: 'hand-back' })
+
+/** @param otherwise what is done where a check is proposed that was done already since the last lift */
+export function workInSteps(
+  card: SimulatedCard,
+  known: Known,
+  propose: Proposer,
+  prices: Prices,
+  otherwise: Proposer = handBack,
+): StepsScore {
   let bench: Bench = { known, lifted: [], cost: 0, minutesOfChecks: 0, checks: 0, rounds: 0, done: [] }
   for (let action = 0; action < MOST_ACTIONS; action++) {
-    const next = propose(bench.known)
+    const proposed = propose(bench.known)
+    const next = isDoneAlready(bench, proposed) ? otherwise(bench.known) : proposed
     if (next.kind === 'hand-back') break
     bench = next.kind === 'check' ? afterCheck(card, bench, next, prices) : afterLift(card, bench, next.refs, prices)
   }
   return handedBack(card, bench, prices)
 }
+
+/** A reading that says nothing, as one of a stage whose siblings are all as low, would be proposed for ever. */
+function isDoneAlready({ done }: Bench, action: Action): boolean {
+  if (action.kind !== 'check') return false
+  const lastLift = done.findLastIndex((each) => each.startsWith('lift '))
+  return done.slice(lastLift + 1).includes(nameOf(action))
+}
+
+const nameOf = ({ check, at }: Extract<Action, { kind: 'check' }>): string => `${check} ${at}`
 
 function handedBack({ truth }: SimulatedCard, bench: Bench, { liftCost, comeback, minute }: Prices): StepsScore {
   const missed = truth.needs.filter((ref) => !bench.lifted.includes(ref))
@@ -103,7 +122,7 @@ function afterCheck(
     cost: bench.cost + minutes * prices.minute,
     minutesOfChecks: bench.minutesOfChecks + minutes,
     checks: bench.checks + 1,
-    done: [...bench.done, `${check} ${at}`],
+    done: [...bench.done, nameOf({ kind: 'check', check, at })],
   }
 }
 

@@ -26,6 +26,7 @@ export function keptScores(task: Task): Kept {
   const file = join(CACHE, `${hashOf(task)}.jsonl`)
   const lines = new Map<number, string>()
   const text = existsSync(file) ? readFileSync(file, 'utf8') : ''
+  if (text !== '' && !text.endsWith('\n')) appendFileSync(file, '\n')
   for (const line of text.split('\n')) {
     const number = numberOf(line)
     if (number !== undefined) lines.set(number, line)
