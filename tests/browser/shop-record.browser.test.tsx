@@ -5,6 +5,7 @@ import { afterAll, beforeAll, beforeEach, expect, test, vi } from 'vitest'
 import type { PassEntry } from '../../src/plan/index.ts'
 import { countCards, countsFileOf, readCounts } from '../../src/rehearsal/index.ts'
 import { editArrival, undoEdit } from '../../src/view/actions/edit.ts'
+import { defaultAssumptions } from '../../src/suspects/index.ts'
 import { dropLastPass, logPass } from '../../src/view/actions/plan.ts'
 import { focusOn, dropFile, type RunningApp, startApp, waitUntil } from '../support/appExample.tsx'
 import { keepClosedCases } from '../support/closedCases.ts'
@@ -112,10 +113,13 @@ test('closed cards are counted, set beside what ships, and held against what had
     .getByText(/How often each cause occurs/)
     .click()
   const causes = record().getByRole('table', { name: 'How often each cause occurs' })
-  // 8 of 24 cards had one bad package of eight: (0.015 · 50 + 24 · 8/192) / 74
-  const dies = causes.getByRole('row', { name: /a memory package is bad in itself/ })
-  await expect.element(dies).toHaveTextContent('8 of 192 packages')
-  await expect.element(dies).toHaveTextContent('2.4')
+  await expect
+    .element(causes.getByRole('row', { name: /a memory package is bad in itself/ }))
+    .toHaveTextContent('8 of 192 packages')
+  // no such joints in 24 cards, against fifty that ship
+  const joints = (((defaultAssumptions.prior.joints * 50) / 74) * 100).toFixed(2)
+  await expect.element(causes.getByRole('row', { name: /joints under one lane/ })).toHaveTextContent(joints)
+  await expect.element(record().getByText(/of such cards have anything wrong/)).toBeVisible()
 })
 
 test('put in use, the record stands under the open case and the station says so; undo does not take it away', async () => {
@@ -127,7 +131,7 @@ test('put in use, the record stands under the open case and the station says so;
     .click()
   await waitUntil(() => present()?.ownRecord !== undefined)
   expect(present()?.ownRecord).toMatchObject({ cards: CARDS, boardAlone: true })
-  expect(present()?.ownRecord?.figures.prior?.die).toBeGreaterThan(0.015)
+  expect(present()?.ownRecord?.figures.prior?.joints).toBeLessThan(defaultAssumptions.prior.joints)
   await record().getByRole('button', { name: 'Back to the case' }).click()
   app.desk.screen.setState({ station: 'suspects' })
   await expect.element(why().getByText(/Judged with the shop’s own record: 24 closed cards of bowline-8/)).toBeVisible()

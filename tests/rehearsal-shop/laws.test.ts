@@ -15,8 +15,16 @@ import {
   minuteFigures,
   shopWeights,
 } from '../../src/rehearsal/index.ts'
-import { defaultAssumptions, withAssumptions } from '../../src/suspects/index.ts'
-import { anyCard, card, memoryRefs, part } from './support.ts'
+import { defaultAssumptions, shippedAssumptions, withAssumptions } from '../../src/suspects/index.ts'
+import { anyCard, card, memoryRefs, part, places } from './support.ts'
+
+/** That a card of the tests' board has something wrong with it, by the shipped priors. */
+const anyWrong =
+  1 -
+  Object.entries({ ...places, 'unreported-spill': 1 }).reduce(
+    (none, [kind, count]) => none * (1 - Number(shippedAssumptions['prior']?.[kind]?.value)) ** count,
+    1,
+  )
 
 const cards = fc.array(anyCard, { maxLength: 12 })
 const recordOf = (own: ReturnType<typeof countCards>) => ({ own, pools: [] })
@@ -56,8 +64,10 @@ lawTest.prop([cards, cards])('pooling two shops is adding their counts', (ours, 
 })
 
 lawTest.prop([cards])('a learnt share lies between what ships and what was seen, and inside 0 and 1', (some) => {
-  for (const { figure, learnt, seen, sd } of learntFigures(countCards(some).all)) {
-    const share = seen.hits / seen.tries
+  for (const { figure, learnt, seen, scale, sd } of learntFigures(countCards(some).all)) {
+    const share = (scale * seen.hits) / seen.tries
+    expect(scale).toBeGreaterThan(0)
+    expect(scale).toBeLessThanOrEqual(1)
     expect(learnt).toBeGreaterThanOrEqual(Math.min(figure.shipped, share) - 1e-12)
     expect(learnt).toBeLessThanOrEqual(Math.max(figure.shipped, share) + 1e-12)
     if (figure.section !== 'cost') {
@@ -91,27 +101,29 @@ test('a board with enough cards counts alone, one with fewer leans on all boards
   expect(basisFor(record, 'toString').board).toBeUndefined()
 })
 
-test('fifty cards with as many bad dies as places say move the prior half-way to what was seen', () => {
+test('fifty cards move a prior half-way to what was seen among cards that had failed', () => {
   const every = Array.from({ length: 50 }, () => card({ parts: [part({ ref: 'U1' })] }))
   const { prior } = assumptionsFrom(recordOf(countCards(every)), undefined)
-  // one of four dies a card: (0.015 · 50 + 0.25 · 50) / 100
-  expect(prior?.die).toBeCloseTo((0.015 + 0.25) / 2, 12)
+  // one of four dies a card, where so many cards have something wrong at all
+  expect(prior?.die).toBeCloseTo((defaultAssumptions.prior.die + 0.25 * anyWrong) / 2, 12)
 })
 
-test('with many cards a figure comes to what really happens there', () => {
+test('of cards that come in because they failed, the priors come to how often each place fails of itself', () => {
   const random = seededRandom(20260309)
-  const often = 0.07
-  const cards4000 = Array.from({ length: 4000 }, () =>
-    card({
-      parts: memoryRefs.flatMap((ref) => (random.next() < often ? [part({ ref, harmed: random.next() < 0.2 })] : [])),
-    }),
+  // dies alone fail, as often as all causes together by the shipped priors: (1 − p)^4 = 1 − anyWrong
+  const often = 1 - (1 - anyWrong) ** (1 / 4)
+  const drawn = Array.from({ length: 12_000 }, () =>
+    memoryRefs.flatMap((ref) => (random.next() < often ? [part({ ref, harmed: random.next() < 0.2 })] : [])),
   )
-  const { prior, risk } = assumptionsFrom(recordOf(countCards(cards4000)), undefined)
-  // four standard deviations of a share of 16,000 dies, and of about 1,120 lifts
-  expect(Math.abs((prior?.die ?? 0) - often)).toBeLessThan(
-    4 * Math.sqrt((often * (1 - often)) / 16_000) + 0.055 * (50 / 4050),
+  const came = drawn.filter((parts) => parts.length > 0).map((parts) => card({ parts }))
+  const { prior, risk } = assumptionsFrom(recordOf(countCards(came)), undefined)
+  // four standard deviations of as many dies, and what fifty cards and tries still hold back
+  const sd = Math.sqrt((often * (1 - often)) / (4 * drawn.length))
+  expect(Math.abs((prior?.die ?? 0) - often)).toBeLessThan(4 * sd + often * (50 / came.length))
+  expect(prior?.core).toBeLessThan(0.001)
+  expect(Math.abs((risk?.memoryDamage ?? 0) - 0.2)).toBeLessThan(
+    4 * Math.sqrt((0.2 * 0.8) / came.length) + 0.18 * (50 / came.length),
   )
-  expect(Math.abs((risk?.memoryDamage ?? 0) - 0.2)).toBeLessThan(4 * Math.sqrt((0.2 * 0.8) / 1000) + 0.18 * (50 / 1050))
 })
 
 test('checks are learnt within the bounds of the catalogue, however often they were right', () => {

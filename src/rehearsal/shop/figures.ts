@@ -43,6 +43,12 @@ const MINUTES = ['minutesPerMemoryLift', 'minutesPerCoreLift', 'minutesPerOtherL
 /** Priors that stand for one of several places on every card: what ships is then worth so many cards' places. */
 const EVERY_CARD = new Set(PRIORS.filter((name) => name !== 'slip' && name !== 'unreported-spill'))
 
+/**
+ * Priors that the shipped figures give for cards as such, while the cards that come in were chosen by having failed: a share
+ * among them counts so much less. A slip's stands for marks, not for cards.
+ */
+export const isOfAnyCard = ({ section, name }: Figure): boolean => section === 'prior' && name !== 'slip'
+
 export const isOfEveryCard = ({ section, name }: Figure): boolean => section === 'prior' && EVERY_CARD.has(name)
 
 /** A name that the shipped assumptions do not have teaches nothing. */

@@ -3,7 +3,7 @@ import { type AssumptionOverrides, assumptionsSchema } from '../../suspects/inde
 import type { ClosedCard } from './card.ts'
 import { countsOf } from './count-card.ts'
 import { addCounts, type Counts, noCounts } from './counts.ts'
-import { type Figure, isOfEveryCard, minuteFigures, shareFigures } from './figures.ts'
+import { type Figure, isOfAnyCard, isOfEveryCard, minuteFigures, shareFigures } from './figures.ts'
 import { betaMean, betaSd, type ShareInterval, learntBeta, type Share, wilsonInterval } from './shares.ts'
 import { shopWeights } from './weights.ts'
 
@@ -61,26 +61,55 @@ export interface LearntFigure {
   readonly sd: number | undefined
   /** Hits of tries; of minutes the sum and the number of lifts. */
   readonly seen: Share
+  /** What one hit counts: below 1 where the cards were chosen by having failed. */
+  readonly scale: number
   /** Of the share that was seen alone, at 95 %; undefined for minutes. */
   readonly interval: ShareInterval | undefined
 }
 
 /** Every figure that was tried at least once, in the order of the catalogue. */
 export function learntFigures(counts: Counts): LearntFigure[] {
+  const chance = chanceOfAny(counts)
   const shares = shareFigures.flatMap((figure): LearntFigure[] => {
     const seen = counts.shares[figure.id]
     if (seen === undefined || seen.tries === 0) return []
-    const beta = learntBeta(figure.shipped, weightOf(figure, seen, counts.cards), seen)
-    return [{ figure, learnt: betaMean(beta), sd: betaSd(beta), seen, interval: wilsonInterval(seen) }]
+    const scale = isOfAnyCard(figure) ? chance : 1
+    const exposed = { hits: seen.hits, tries: seen.tries / scale }
+    const beta = learntBeta(figure.shipped, weightOf(figure, seen, counts.cards) / scale, exposed)
+    return [{ figure, learnt: betaMean(beta), sd: betaSd(beta), seen, scale, interval: wilsonInterval(seen) }]
   })
   const minutes = minuteFigures.flatMap((figure): LearntFigure[] => {
     const noted = counts.minutes[figure.id]
     if (noted === undefined || noted.lifts === 0) return []
     const weight = shopWeights.lifts.value
     const learnt = (figure.shipped * weight + noted.minutes) / (weight + noted.lifts)
-    return [{ figure, learnt, sd: undefined, seen: { hits: noted.minutes, tries: noted.lifts }, interval: undefined }]
+    return [
+      {
+        figure,
+        learnt,
+        sd: undefined,
+        seen: { hits: noted.minutes, tries: noted.lifts },
+        scale: 1,
+        interval: undefined,
+      },
+    ]
   })
   return [...shares, ...minutes]
+}
+
+/**
+ * The chance, by the shipped priors, that a card of these boards has something wrong with it at all: 1 − Π(1 − prior) over
+ * the places of an average card. Causes are taken as independent, and a card comes in because at least one is there, so
+ * that each card seen stands for 1/chance cards, the rest of them sound and never seen. Taken without it, every prior
+ * would come out too high, and two causes at once by its square.
+ */
+export function chanceOfAny({ cards, shares }: Counts): number {
+  if (cards === 0) return 1
+  const logNone = shareFigures.filter(isOfAnyCard).reduce((sum, figure) => {
+    const places = isOfEveryCard(figure) ? (shares[figure.id]?.tries ?? 0) / cards : 1
+    return sum + places * Math.log1p(-figure.shipped)
+  }, 0)
+  return -Math.expm1(logNone)
 }
 
 /** In tries: a prior of something that every card has is worth so many cards, with as many places each as were seen. */

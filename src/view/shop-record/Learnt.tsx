@@ -2,6 +2,7 @@
 import { useState } from 'react'
 import {
   basisFor,
+  chanceOfAny,
   type FigureSection,
   type LearntFigure,
   learntFigures,
@@ -15,7 +16,7 @@ import panel from '../panels/why.module.css'
 import { useBoard } from '../stores/hooks.ts'
 import { count } from '../stores/words.ts'
 import styles from './shopRecord.module.css'
-import { figureName, figureTitle, figureValue, sectionWords, seenWords } from './words.ts'
+import { chosenWords, figureName, figureTitle, figureValue, sectionWords, seenWords } from './words.ts'
 
 const sections: readonly FigureSection[] = ['prior', 'risk', 'cost', 'evidence', 'check']
 const ALL = ''
@@ -56,6 +57,7 @@ export function Learnt({ record }: { readonly record: ShopRecord }) {
               key={section}
               section={section}
               figures={figures.filter(({ figure }) => figure.section === section)}
+              chance={chanceOfAny(basis.counts)}
             />
           ))}
         </>
@@ -64,7 +66,14 @@ export function Learnt({ record }: { readonly record: ShopRecord }) {
   )
 }
 
-function Section({ section, figures }: { readonly section: FigureSection; readonly figures: readonly LearntFigure[] }) {
+interface SectionProps {
+  readonly section: FigureSection
+  readonly figures: readonly LearntFigure[]
+  /** That a card has anything wrong with it, by the shipped priors. */
+  readonly chance: number
+}
+
+function Section({ section, figures, chance }: SectionProps) {
   const { title } = sectionWords[section]
   if (figures.length === 0) return undefined
   const table = <Figures section={section} figures={figures} />
@@ -73,6 +82,7 @@ function Section({ section, figures }: { readonly section: FigureSection; readon
     <>
       <h3 className={panel.sub}>{title}</h3>
       {table}
+      <p className={panel.quiet}>{chosenWords(chance)}</p>
     </>
   )
 }

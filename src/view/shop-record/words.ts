@@ -7,7 +7,7 @@ export const sectionWords: Readonly<Record<FigureSection, { readonly title: stri
   prior: {
     title: 'How often each cause occurs',
     about:
-      'Of the cards that came to this shop and were closed with their cause confirmed: how many of such places were the cause. Cards whose cause stayed unknown are left out, so that what is hard to find comes out too low.',
+      'Of cards that came to this shop and were closed with their cause confirmed: how many of such places were the cause. Cards whose cause stayed unknown are left out, so that what is hard to find comes out too low.',
   },
   evidence: {
     title: 'How far inspection and meter are to be trusted',
@@ -112,3 +112,7 @@ const MONTHS = [
   'November',
   'December',
 ]
+
+/** Why a prior is lower than the share among cards that came in. */
+export const chosenWords = (chance: number): string =>
+  `The figures speak of cards as such. Cards come in because they failed: by the shipped figures ${percent(chance)} of such cards have anything wrong, so that each card seen stands for ${(1 / chance).toFixed(1)}, and a share seen counts that much less.`
