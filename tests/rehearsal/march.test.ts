@@ -61,6 +61,7 @@ const faults: Readonly<Record<string, readonly CellFault[]>> = {
   address: [
     ...words.map((word): CellFault => ({ kind: 'address', word, opens: [] })),
     ...pairs.map(({ word, other }): CellFault => ({ kind: 'address', word, opens: [other] })),
+    ...pairs.map(({ word, other }): CellFault => ({ kind: 'address', word, opens: [word, other] })),
   ],
 }
 
