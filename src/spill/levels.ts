@@ -36,7 +36,7 @@ export function planLevels(
 
 const AMOUNT_DRAW = 0
 const STANDING_DRAW = 1
-const PUSH_DRAW = 2
+const PUSH_DRAW = 3
 
 /**
  * The levels of the place at a column and row of its lattice, in ascending amounts: each from its own slice of the
