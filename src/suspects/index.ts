@@ -21,6 +21,8 @@ export { bestLiftList, costOf, type LiftAnswer, type LiftQuestion } from './lift
 export * from './result.ts'
 export { type Harm, harmOf } from './causes/spills.ts'
 export type { ReportedSpill } from './sum/card.ts'
+export type { Proposal, StepAction } from './steps/propose.ts'
+export type { StepValue } from './steps/value.ts'
 export { placeWithin, placeWords } from './causes/places.ts'
 export { liftableParts } from './causes/context.ts'
 export { comebackCost, liftCosts } from './lift/costs.ts'

@@ -7,6 +7,8 @@ import { unreportedStates } from './causes/spills.ts'
 import { type ChecksInput, createRanking } from './checks/judge-checks.ts'
 import type { RankedChecks } from './checks/rank-checks.ts'
 import type { Findings, SuspectsResult } from './result.ts'
+import { liftableParts } from './causes/context.ts'
+import { type Proposal, proposeStep } from './steps/propose.ts'
 import { type Card, createCard, type ReportedSpill } from './sum/card.ts'
 import { conclude } from './tell/conclude.ts'
 
@@ -25,6 +27,8 @@ export interface Judge {
   readonly judge: (input: JudgeInput) => SuspectsResult
   /** What to look at or measure next, by expected information about what to lift, per minute. */
   readonly rankChecks: (input: ChecksInput) => RankedChecks
+  /** What to do first: a check, a lift with a run after it, or handing it back. */
+  readonly propose: (input: ChecksInput) => Proposal
 }
 
 export function createJudge(model: BoardModel): Judge {
@@ -57,7 +61,14 @@ export function createJudge(model: BoardModel): Judge {
     const { findings, spills, unreported: sides = [] } = input
     return conclude({ findings, spills, assumptions, card, sides, ...card.judge(spills) })
   }
-  return { judge, rankChecks: createRanking(model, formsOf) }
+  const rankChecks = createRanking(model, formsOf)
+  const parts = liftableParts(model)
+  const propose = (input: ChecksInput): Proposal => {
+    const { hourlyRate } = withAssumptions(input.assumptions).cost
+    const ranked = rankChecks(input)
+    return proposeStep({ findings: input.findings, now: ranked.now, ranked, parts, minuteCost: hourlyRate / 60 })
+  }
+  return { judge, rankChecks, propose }
 }
 
 /** For a single question; `createJudge` is for many. */

@@ -246,7 +246,7 @@ describe('laws of the ranking', () => {
         expect(saves).toBeGreaterThanOrEqual(0)
         expect(bitsPerMinute).toBeCloseTo(bits / minutes, 12)
       }
-      const order = checks.map(({ bitsPerMinute }) => bitsPerMinute)
+      const order = checks.map(({ saves = 0, minutes }) => saves / minutes)
       expect(order).toEqual(order.toSorted((a, b) => b - a))
     },
   )

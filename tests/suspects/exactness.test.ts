@@ -149,7 +149,9 @@ describe('exact inference against every set of causes times every place', () => 
     }
     expect(Math.abs(expectedCost(model, brute, result.lift) - cheapest)).toBeLessThan(500 * toleranceFor(model))
     expect(Math.abs(result.expectedCost.ofTheList - cheapest)).toBeLessThan(500 * toleranceFor(model))
-    expect(Math.abs(result.expectedCost.ofLiftingNone - expectedCost(model, brute, []))).toBeLessThan(500 * toleranceFor(model))
+    expect(Math.abs(result.expectedCost.ofLiftingNone - expectedCost(model, brute, []))).toBeLessThan(
+      500 * toleranceFor(model),
+    )
   })
 })
 

@@ -1,5 +1,6 @@
 /** What either outcome of a check would change: probabilities, the lift list, and what knowing it is worth. */
-import { bestLiftList, costOf, type LiftQuestion } from '../lift/lift-list.ts'
+import { bestLiftList, type LiftQuestion } from '../lift/lift-list.ts'
+import { type StepCosts, stepValue } from '../steps/value.ts'
 import type { NoneNeeds } from '../sum/need.ts'
 import type { Outcomes } from './outcomes.ts'
 import { listed, percent } from '../tell/sentences.ts'
@@ -24,25 +25,28 @@ export interface TellingGround {
   readonly refs: readonly string[]
   readonly liftCost: Float64Array
   readonly comebackCost: number
+  readonly steps: StepCosts
 }
 
 const WORTH_SAYING = 0.01
 const MOST_PARTS = 3
 
 /**
- * Saved: Σ P(o) · (cost of today's list if o - cost of the best list if o), over both outcomes. Who can't tell keeps
- * today's list and saves nothing.
+ * Saved: what the card is expected to cost as it is known now, less what it is once the outcome is known, Σ P(o) · V(o);
+ * V goes on in steps, with a run after each lift. Who can't tell saves nothing.
  */
 export function tellOutcomes(ground: TellingGround, now: NoneNeeds, outcomes: Outcomes): Told {
   const today = questionFor(ground, now)
   const list = bestLiftList(today).lift
   const found = tell(ground, today, list, outcomes.found)
   const not = tell(ground, today, list, outcomes.notFound)
-  return { saves: found.saves + not.saves, ifFound: found.told, ifNot: not.told }
+  const known = found.told.probability + not.told.probability
+  const saves = known * stepValue(today, ground.steps).cost - found.cost - not.cost
+  return { saves: Math.max(0, saves), ifFound: found.told, ifNot: not.told }
 }
 
 /** The question of the lift list, given that an outcome has come. */
-function questionFor({ refs, liftCost, comebackCost }: TellingGround, joint: NoneNeeds): LiftQuestion {
+export function questionFor({ refs, liftCost, comebackCost }: TellingGround, joint: NoneNeeds): LiftQuestion {
   const whole = joint([])
   const noneNeeds = (parts: readonly number[]): number => (whole > 0 ? Math.min(1, joint(parts) / whole) : 1)
   const probability = Float64Array.from(refs, (_, part) => Math.max(0, 1 - noneNeeds([part])))
@@ -54,7 +58,7 @@ function tell(
   today: LiftQuestion,
   list: readonly number[],
   joint: NoneNeeds,
-): { saves: number; told: ToldOutcome } {
+): { cost: number; told: ToldOutcome } {
   const question = questionFor(ground, joint)
   const best = bestLiftList(question)
   const moves = ground.refs.map((ref, part) => {
@@ -69,7 +73,7 @@ function tell(
   const fewer = named(list.filter((part) => !best.lift.includes(part)))
   const likely = (a: number, b: number): number => (question.probability[b] ?? 0) - (question.probability[a] ?? 0)
   return {
-    saves: joint([]) * Math.max(0, costOf(question, list) - best.cost),
+    cost: joint([]) * stepValue(question, ground.steps).cost,
     told: {
       probability: joint([]),
       parts: moved,

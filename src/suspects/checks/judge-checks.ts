@@ -16,6 +16,8 @@ export interface ChecksInput extends JudgeInput {
   readonly told?: number
 }
 
+/** A run of the memory test after a lift, with the card put together for it (common practice, no source). */
+const MINUTES_A_RUN = 15
 const MOST_PARTS = 5
 const TOLD = 16
 
@@ -46,6 +48,7 @@ export function createRanking(
       refs: card.parts,
       liftCost: liftCosts(model, card.parts, assumptions),
       comebackCost: comebackCost(assumptions),
+      steps: { run: (MINUTES_A_RUN * assumptions.cost.hourlyRate) / 60 },
     }
     const ranked = rankChecks({ card, posterior, spills, instances, places, ground, mostParts: MOST_PARTS, told })
     return { ...ranked, leftOut: [...leftOut, ...ranked.leftOut] }

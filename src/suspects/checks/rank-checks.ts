@@ -1,5 +1,6 @@
 /**
- * Next checks, ranked by what they are expected to tell about the lift decision, per minute.
+ * Next checks, ranked by what they are expected to save per minute; which of them are worth that reckoning is told by what
+ * they are expected to tell about the lift decision.
  *
  * The decision variable is the set of parts that need lifting, jointly, of those parts that are most in doubt: what a
  * list of parts to lift is right or wrong about. Its states, not the list's, because the list itself is known at any
@@ -13,7 +14,8 @@
  */
 import { checkWords } from './check-catalogue.ts'
 import type { CheckInstance, LookPlace } from './check-instances.ts'
-import { type Told, type TellingGround, tellOutcomes } from './check-telling.ts'
+import { type StepValue, stepValue } from '../steps/value.ts'
+import { questionFor, type Told, type TellingGround, tellOutcomes } from './check-telling.ts'
 import { informationOf } from './information.ts'
 import type { Card, ReportedSpill } from '../sum/card.ts'
 import type { NoneNeeds } from '../sum/need.ts'
@@ -38,8 +40,10 @@ export interface RankedCheck extends Partial<Told> {
 }
 
 export interface RankedChecks {
-  /** Most information per minute first; those that tell nothing are not among them. */
+  /** Most expected saving per minute first, then by information per minute; those that tell nothing are not among them. */
   readonly checks: readonly RankedCheck[]
+  /** What the card is expected to cost without any check, and what to lift first then. */
+  readonly now: StepValue
   /** Entropy of the decision as the card is known now. */
   readonly decisionBits: number
   /** The parts that the decision is about, most in doubt first. */
@@ -76,17 +80,25 @@ export function rankChecks(input: RankingInput): RankedChecks {
     const bits = informationOf(joint, 3).information
     return bits < LEAST_BITS ? [] : [{ instance, outcomes, bits, perMinute: bits / minutesOf(instance) }]
   })
-  const best = ranked.toSorted((a, b) => b.perMinute - a.perMinute)
+  const byBits = ranked.toSorted((a, b) => b.perMinute - a.perMinute)
   const unheard = doubtful - about.length
   return {
-    checks: best.map(({ instance, outcomes, bits }, at) => ({
-      ...spoken(instance, bits, outcomes.found([])),
-      ...(at < input.told ? tellOutcomes(input.ground, model.now, outcomes) : {}),
-    })),
+    checks: mostSavedFirst(
+      byBits.map(({ instance, outcomes, bits }, at) => ({
+        ...spoken(instance, bits, outcomes.found([])),
+        ...(at < input.told ? tellOutcomes(input.ground, model.now, outcomes) : {}),
+      })),
+    ),
+    now: stepValue(questionFor(input.ground, model.now), input.ground.steps),
     decisionBits: informationOf(now, 1).entropyBefore,
     about: about.map((part) => refs[part] ?? ''),
     leftOut: unheard > 0 ? [`${unheard} more parts in some doubt, in what a check is expected to tell`] : [],
   }
+}
+
+function mostSavedFirst(checks: RankedCheck[]): RankedCheck[] {
+  const perMinute = ({ saves = 0, minutes }: RankedCheck): number => saves / minutes
+  return checks.toSorted((a, b) => perMinute(b) - perMinute(a) || b.bitsPerMinute - a.bitsPerMinute)
 }
 
 const minutesOf = ({ check }: CheckInstance): number => check.minutes.setup + check.minutes.each

@@ -1,0 +1,62 @@
+/** What to do first: the check or the lift after which the card is expected to cost least, or handing it back. */
+import type { RankedCheck, RankedChecks } from '../checks/rank-checks.ts'
+import type { Findings } from '../result.ts'
+import type { StepValue } from './value.ts'
+
+export type StepAction =
+  | { readonly kind: 'check'; readonly check: string; readonly at: string }
+  | { readonly kind: 'lift'; readonly refs: readonly string[] }
+  | { readonly kind: 'hand-back' }
+
+export interface Proposal {
+  readonly action: StepAction
+  /** Expected cost from here on, in the shop's currency, when it is done first. */
+  readonly expectedCost: number
+  readonly because: string
+}
+
+export interface ProposeInput {
+  readonly findings: Findings
+  readonly now: StepValue
+  readonly ranked: RankedChecks
+  /** Refs by index of a part. */
+  readonly parts: readonly string[]
+  /** Of one minute at the bench. */
+  readonly minuteCost: number
+}
+
+export function proposeStep({ findings, now, ranked, parts, minuteCost }: ProposeInput): Proposal {
+  if (allPassNow(findings)) {
+    return { action: { kind: 'hand-back' }, expectedCost: 0, because: 'Every tested lane passes after the work.' }
+  }
+  const best = bestCheck(ranked.checks, minuteCost)
+  if (best !== undefined) {
+    const { check, at, minutes, saves = 0 } = best
+    const gain = saves - minutes * minuteCost
+    return {
+      action: { kind: 'check', check, at },
+      expectedCost: now.cost - gain,
+      because: `It takes ${minutes} min and is expected to save about ${Math.round(saves)}.`,
+    }
+  }
+  if (now.lift.length === 0) {
+    return { action: { kind: 'hand-back' }, expectedCost: now.cost, because: 'No lift pays by what is known.' }
+  }
+  const refs = now.lift.map((part) => parts[part] ?? '')
+  const because = 'No check saves more than it costs; a run after it tells whether that was all.'
+  return { action: { kind: 'lift', refs }, expectedCost: now.cost, because }
+}
+
+function bestCheck(checks: readonly RankedCheck[], minuteCost: number): RankedCheck | undefined {
+  const gain = ({ saves = 0, minutes }: RankedCheck): number => saves - minutes * minuteCost
+  const paying = checks.filter((check) => gain(check) > 0)
+  return paying.toSorted((a, b) => gain(b) / b.minutes - gain(a) / a.minutes)[0]
+}
+
+/** True once something was worked on and the last run of every lane that was run again passed. */
+function allPassNow({ lanes, rounds = [] }: Findings): boolean {
+  if (rounds.length === 0) return false
+  const last = new Map(lanes)
+  for (const round of rounds) for (const [lane, state] of round.lanes) if (state !== 'untested') last.set(lane, state)
+  return ![...last.values()].includes('fail')
+}
