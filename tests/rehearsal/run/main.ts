@@ -13,7 +13,7 @@ type Line = (CardScore | { readonly failed: string; readonly seed: number }) & {
 const options = readOptions(process.argv.slice(2))
 if (typeof options === 'string') {
   console.error(options === USAGE ? USAGE : `${options}\n${USAGE}`)
-  process.exit(2)
+  process.exit(options === USAGE ? 0 : 2)
 }
 
 const task = taskOf(options)
