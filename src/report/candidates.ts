@@ -81,12 +81,18 @@ function ofCut(view: View, shape: Shape, cut: Cut, around: Surroundings): Candid
   if (matrix !== undefined) return [candidate(view, shape, cut, looks, matrix.columns, matrix.roles)]
   const named = assignRoles(looks, around.isMapped, 'names')
   const addressed = assignRoles(looks, around.isMapped, 'addresses')
-  const both = named.roles.join() === addressed.roles.join() ? [named] : [named, addressed]
+  const both =
+    named.roles.join() === addressed.roles.join()
+      ? [named]
+      : [named, { ...addressed, confidence: addressed.confidence * AGAINST_NAMES }]
   return both.flatMap((roles) => [
     candidate(view, shape, cut, looks, columnsOf(looks, roles.roles), roles),
     ...underHeads(view, shape, cut, looks, roles),
   ])
 }
+
+/** A name beats a number: what is left of a reading by address where the same row names parts of the board. */
+const AGAINST_NAMES = 0.35
 
 function columnsOf(looks: readonly ColumnLook[], roles: readonly ColumnRole[]): Column[] {
   return looks.flatMap((look, i) => {

@@ -72,7 +72,10 @@ export function guessRecipe(sample: string, model?: BoardModel, names?: ForeignN
   const candidates = views.flatMap((view) => candidatesOf(view, around))
   const named =
     names === undefined ? candidates : candidates.map((one) => ({ ...one, recipe: { ...one.recipe, names } }))
-  const judged = model === undefined || book === undefined ? undefined : judge(named, model, book, lines)
+  const judged =
+    model === undefined || book === undefined
+      ? undefined
+      : judge(named, model, book, lines, /[\r\n]$/.test(sample) ? undefined : lines.at(-1)?.number)
   const best = judged?.best.candidate ?? likeliest(named)
   const guess = best === undefined ? nothing(sample, lines) : guessOf(sample, lines, best, judged, model)
   if (guess.sure === 'sure' || model === undefined || book === undefined) return guess

@@ -38,8 +38,9 @@ export function judge(
   model: BoardModel,
   book: NameBook,
   lines: readonly SampleLine[],
+  cutLine?: number,
 ): Judged | undefined {
-  const teller = lineTeller(book)
+  const teller = lineTeller(book, cutLine)
   const tried = chosen(candidates)
     .flatMap((candidate) => tryCandidate(candidate, candidate.recipe, model, lines, teller) ?? [])
     .toSorted((a, b) => b.score - a.score)

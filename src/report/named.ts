@@ -92,9 +92,20 @@ function statementsOf(
   if (group === undefined) return { statements: [], open: undefined, isBroken: false }
   if (!hasSaid(group) && statements.length === 0 && hasSaid(before)) group = { ...before, labels: group.labels }
   else if (before.verdict !== undefined && group.verdict === undefined) group.verdict = before.verdict
+  // `0 errors in U11, 12 errors in U13`: what belongs to which can't be told.
+  if (statements.length > 0 && !hasSaid(group)) isBroken = true
+  if (
+    before.fields.has('errors') &&
+    (statements.length > 0 || group.fields.has('errors')) &&
+    !isBorrowed(group, before)
+  )
+    isBroken = true
   if (hasSaid(group)) statements.push(group)
   return { statements, open: statements.length > 0 ? undefined : group.labels, isBroken }
 }
+
+/** What stood before the only name was given to it. */
+const isBorrowed = (group: Group, before: Group): boolean => group.fields === before.fields
 
 const hasSaid = (group: Group): boolean => group.fields.size > 0 || group.verdict !== undefined
 

@@ -11,6 +11,8 @@ const MAX_WORD = (1n << 64n) - 1n
 /** Decimal numbers of up to so many digits are exact in a double. */
 const EXACT_DECIMAL_DIGITS = 15
 const MAX_DIGITS = 80
+/** An address in two halves: `0x1:2345f000`. */
+const SPLIT = /^0[xX][0-9a-fA-F]{1,8}:[0-9a-fA-F]{8}$/
 /** Marks that may stand around a number: brackets, and a colon, comma or the like after it. */
 const OPENING = '([{<"\''
 const CLOSING = ')]}>"\':;,.'
@@ -22,7 +24,8 @@ const CLOSING = ')]}>"\':;,.'
  */
 export function readWord(text: string, base: NumberBase): Word | undefined {
   const bare = stripMarks(text)
-  const digits = bare.includes('_') ? bare.replaceAll('_', '') : bare
+  const whole = SPLIT.test(bare) ? bare.replace(':', '') : bare
+  const digits = whole.includes('_') ? whole.replaceAll('_', '') : whole
   if (digits.length === 0 || digits.length > MAX_DIGITS) return undefined
   if (digits.length > 2 && digits.startsWith('0') && (digits[1] === 'x' || digits[1] === 'X')) return hexWord(digits, 2)
   if (base === 'prefixed') return undefined

@@ -57,11 +57,14 @@ const isByte = (look: ColumnLook): boolean => look.texts.every((text) => /^\W*[0
 
 /** What changes from row to row and is not said to be something else may be what tells of the errors. */
 function doubtUnused(draft: Draft, looks: readonly ColumnLook[]): void {
+  const isPlaceOnly =
+    draft.roles.includes('address') && !draft.roles.some((role) => WORDS.has(role) || role === 'bit' || role === 'bits')
   const unused = looks.filter((look, i) => {
     if (draft.roles[i] !== 'ignore') return false
     if (look.label !== undefined || look.laneNames) return !isRepeated(draft, look)
     if (isOut(look) || look.distinct < 2) return false
     const isWord = look.base === 'hex' && look.baseShown
+    if (isPlaceOnly && look.base === undefined && look.texts.every((text) => /\d/.test(text))) return true
     return (
       isWord ||
       (look.says === 'quantity' &&

@@ -12,8 +12,11 @@ export const isBlankLine = (text: string): boolean => text.trim() === ''
 
 const RECURRING = 3
 
-/** @param book the board's names */
-export function lineTeller(book: NameBook): LineTeller {
+/**
+ * @param book the board's names
+ * @param cutLine the last line, where the text ends in the middle of it: that is told apart
+ */
+export function lineTeller(book: NameBook, cutLine?: number): LineTeller {
   return (trial) => {
     if (trial.rows.length === 0) return []
     const first = trial.rows[0]?.line ?? 0
@@ -27,6 +30,7 @@ export function lineTeller(book: NameBook): LineTeller {
       recurring.set(key, (recurring.get(key) ?? 0) + 1)
     }
     const found = trial.unread.filter(({ line, why }) => {
+      if (line.number === cutLine) return false
       const { key, numbers } = shapeOf(line.text)
       const again = (recurring.get(key) ?? 0) >= RECURRING
       if (shapes.has(key) && numbers > 0) return true

@@ -10,7 +10,7 @@ export interface Token {
 }
 
 const TIME = String.raw`(?:\d{4}-\d\d-\d\d(?:[T ]\d\d:\d\d(?::\d\d(?:[.,]\d+)?)?Z?)?|\d{1,2}[.\/]\d{1,2}[.\/]\d{4}|\d{1,3}:\d\d:\d\d(?:[.,]\d+)?|\d{1,2}:\d\d(?![\d:]))`
-const HEX = String.raw`(?:0[xX][0-9a-fA-F_]+(?![\p{L}\p{N}])|(?=[0-9a-fA-F]*\d)[0-9a-fA-F]+[hH](?![\p{L}\p{N}]))`
+const HEX = String.raw`(?:0[xX][0-9a-fA-F]{1,8}:[0-9a-fA-F]{8}(?![\p{L}\p{N}:])|0[xX][0-9a-fA-F_]+(?![\p{L}\p{N}])|(?=[0-9a-fA-F]*\d)[0-9a-fA-F]+[hH](?![\p{L}\p{N}]))`
 const UNIT = String.raw`(?:°\s?[CF]|degC|deg|mV|kHz|MHz|GHz|Hz|MT\/s|[KMGT]i?B(?:\/s)?|bytes|ms|us|ns|µs|sec|secs|seconds|min|mins|minutes|hours|[CsVWA])`
 const MEASURE = String.raw`(?:\d+(?:[.,]\d+)?\s?${UNIT}(?![\p{L}\p{N}_]))`
 const SHARE = String.raw`(?:\d+(?:[.,]\d+)?\s?%)`
