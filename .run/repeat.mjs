@@ -1,7 +1,9 @@
 // `npm run repeat -- --times 10 --project browser --load`: runs the tests of a project several times in a row, if wanted
 // under a busy loop on each core, and counts: how many runs passed, how many failed, and what failed in them. Paths or parts
-// of names after the options choose some test files. Ends with 1 when any run failed.
-import { spawn, spawnSync } from 'node:child_process'
+// of names after the options choose some test files. A run that somebody ended is no run that failed and is counted apart.
+// Ends with 1 unless every run passed.
+import { spawn } from 'node:child_process'
+import { once } from 'node:events'
 import { mkdirSync, readFileSync, rmSync } from 'node:fs'
 import { availableParallelism, loadavg } from 'node:os'
 import { join } from 'node:path'
@@ -9,6 +11,8 @@ import { parseArgs } from 'node:util'
 import { ensureInstalled, root } from './install.mjs'
 
 const usage = 'npm run repeat -- [--times 10] [--project node|browser] [--load] [test files …]'
+/** 128 and the number of the signal: hang-up, interrupt, kill, terminate. */
+const ENDED_BY_SIGNAL = new Set([129, 130, 137, 143])
 const { values, positionals } = readWords()
 const times = Number(values.times)
 if (!Number.isInteger(times) || times < 1) stop(`Found --times ${values.times}, expected a whole number from 1.`)
@@ -18,7 +22,9 @@ const cache = join(root, 'node_modules/.cache')
 mkdirSync(cache, { recursive: true })
 const report = join(cache, `repeat-${process.pid}.json`)
 const busy = values.load ? Array.from({ length: availableParallelism() }, startBusyLoop) : []
+let running
 process.on('exit', () => {
+  running?.kill()
   for (const loop of busy) loop.kill('SIGKILL')
   rmSync(report, { force: true })
 })
@@ -26,10 +32,12 @@ for (const signal of ['SIGINT', 'SIGTERM']) process.on(signal, () => process.exi
 
 const runs = []
 for (let n = 1; n <= times; n++) {
-  const run = runOnce()
+  const run = await runOnce()
   runs.push(run)
-  const said = run.passed ? 'passed' : `FAILED: ${run.names.join('; ') || run.trouble}`
-  console.log(`run ${n} of ${times}: ${said} (${run.tests} tests, ${run.seconds} s, load ${loadavg()[0].toFixed(1)})`)
+  const why = run.outcome === 'passed' ? '' : `: ${run.names.join('; ') || run.trouble}`
+  console.log(
+    `run ${n} of ${times}: ${run.outcome}${why} (${run.tests} tests, ${run.seconds} s, load ${loadavg()[0].toFixed(1)})`,
+  )
 }
 sumUp()
 
@@ -51,17 +59,22 @@ function startBusyLoop() {
   return spawn(process.execPath, ['-e', 'while (true) {}'], { stdio: 'ignore' })
 }
 
-function runOnce() {
+async function runOnce() {
   rmSync(report, { force: true })
   const began = Date.now()
   const project = values.project === undefined ? [] : ['--project', values.project]
   const vitest = join(root, 'node_modules/vitest/vitest.mjs')
   const words = [vitest, 'run', ...project, '--reporter=json', `--outputFile=${report}`, ...positionals]
-  const done = spawnSync(process.execPath, words, { cwd: root, encoding: 'utf8', maxBuffer: 1e9 })
+  running = spawn(process.execPath, words, { cwd: root, stdio: ['ignore', 'pipe', 'pipe'] })
+  let said = ''
+  for (const stream of [running.stdout, running.stderr]) stream.setEncoding('utf8').on('data', (text) => (said += text))
+  const [status, signal] = await once(running, 'close')
   const { names, tests } = readReport()
-  const passed = done.status === 0 && names.length === 0 && tests > 0
-  const trouble = `ended with ${done.status ?? done.signal}: ${`${done.stdout}${done.stderr}`.trim().slice(-2000)}`
-  return { passed, names, tests, trouble, seconds: Math.round((Date.now() - began) / 1000) }
+  const passed = status === 0 && names.length === 0 && tests > 0
+  const ended = tests === 0 && (signal !== null || ENDED_BY_SIGNAL.has(status))
+  const outcome = passed ? 'passed' : ended ? 'broken off' : 'failed'
+  const trouble = `ended with ${status ?? signal}: ${said.trim().slice(-2000)}`
+  return { outcome, names, tests, trouble, seconds: Math.round((Date.now() - began) / 1000) }
 }
 
 /** Names of tests that failed, and of files that failed before a test of theirs ran. */
@@ -81,11 +94,14 @@ function readReport() {
 }
 
 function sumUp() {
-  const failed = runs.filter((run) => !run.passed)
+  const countOf = (outcome) => runs.filter((run) => run.outcome === outcome).length
+  const failed = runs.filter((run) => run.outcome === 'failed')
+  const broken = countOf('broken off')
   const under = values.load ? `, under a busy loop on each of ${busy.length} cores` : ''
-  console.log(`\n${runs.length - failed.length} of ${runs.length} runs passed, ${failed.length} failed${under}`)
+  const apart = broken === 0 ? '' : `, ${broken} broken off`
+  console.log(`\n${countOf('passed')} of ${runs.length} runs passed, ${failed.length} failed${apart}${under}`)
   const counts = new Map()
   for (const { names } of failed) for (const name of names) counts.set(name, (counts.get(name) ?? 0) + 1)
   for (const [name, count] of [...counts].toSorted((a, b) => b[1] - a[1])) console.log(`${count} × ${name}`)
-  process.exit(failed.length === 0 ? 0 : 1)
+  process.exit(countOf('passed') === runs.length ? 0 : 1)
 }
