@@ -22,6 +22,8 @@ export interface Findings {
   readonly stages?: ReadonlyMap<string, 'low' | 'open' | 'fine'>
   /** Checks of the catalogue that were done. */
   readonly checks?: readonly CheckAnswer[]
+  /** Checks that were tried and could not be answered; they are not asked for again. */
+  readonly unanswered?: readonly Pick<CheckAnswer, 'check' | 'at'>[]
   /** Work that was done since the run that `lanes` tells of, each round with the run after it. */
   readonly rounds?: readonly Round[]
   /** What the owner says: `no-accident` makes what nobody reported rarer. */

@@ -32,6 +32,8 @@ export interface Known {
   readonly areas: readonly AreaMark[]
   readonly measurements: readonly Measurement[]
   readonly checks: readonly CheckAnswer[]
+  /** Checks that told nothing: a reading without a reference, a line that was read before. */
+  readonly unanswered?: Findings['unanswered']
   readonly told: 'accident' | 'no-accident' | 'unknown'
   readonly rounds: readonly Round[]
 }
@@ -98,8 +100,8 @@ function reportedSpills(engine: ReachEngine, marks: readonly SpillMark[], areas:
 
 function findingsOf(model: BoardModel, known: Known): Findings {
   const { rails, stages } = lineStates(model, known.measurements, [])
-  const { lanes, signatures, spills, areas, slips, checks, rounds, told } = known
-  return { lanes, signatures, spills, areas, slips, rails, stages, checks, rounds, told }
+  const { lanes, signatures, spills, areas, slips, checks, rounds, told, unanswered = [] } = known
+  return { lanes, signatures, spills, areas, slips, rails, stages, checks, rounds, told, unanswered }
 }
 
 /** Lanes and signatures as a report's tally gives them; lanes that it does not speak of are untested. */

@@ -133,7 +133,8 @@ function learn(card: SimulatedCard, { known, lifted }: Bench, entry: CheckEntry,
     const read = card.measure({ kind: entry.evidence, name: at }, lifted)
     const fresh = read.filter(({ line }) => !known.measurements.some((old) => isLine(old.line, line)))
     const measurements = [...known.measurements, ...fresh]
-    return { known: { ...known, measurements }, minutes: setup + each * Math.max(1, fresh.length) }
+    const unanswered = [...(known.unanswered ?? []), { check: entry.id, at }]
+    return { known: { ...known, measurements, unanswered }, minutes: setup + each * Math.max(1, fresh.length) }
   }
   const found = card.outcomeOf(entry.id, at, lifted)
   if (entry.evidence === 'area') {

@@ -95,7 +95,8 @@ export function checkInstances(
     ),
     ...places.map((look): Target => ({ target: 'edge', at: look.at, refs: [look.ref], lanes: [], look })),
   ]
-  const done = new Set((findings.checks ?? []).map(({ check, at }) => `${check} ${at}`))
+  const asked = [...(findings.checks ?? []), ...(findings.unanswered ?? [])]
+  const done = new Set(asked.map(({ check, at }) => `${check} ${at}`))
   const instances = checkCatalogue.flatMap((check) =>
     targets.flatMap(({ target, ...instance }) => {
       const wanted = check.targets.includes(target) && !done.has(`${check.id} ${instance.at}`)
