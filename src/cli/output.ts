@@ -123,7 +123,7 @@ export const suspectsOutput = z
     lift: z.array(z.string()),
     parts: z.array(z.object({ ref: z.string(), probability, lift: z.boolean(), why: z.array(z.string()) })),
     spill: z.object({ at: z.object({ x: z.number(), y: z.number() }), sdMm: z.number(), probability }).nullable(),
-    checks: z.array(checkOutput).optional().describe('with --checks: most information per minute first'),
+    checks: z.array(checkOutput).optional().describe('with --checks: most expected saving per minute first'),
     decisionBits: z.number().nonnegative().optional().describe('with --checks: how open the lift decision is'),
     leftOut: z.array(z.string()),
     cautions: z.array(z.string()),

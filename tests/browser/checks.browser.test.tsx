@@ -98,7 +98,7 @@ test('what was foretold for an outcome is what the lift list says then', async (
   await waitUntil(() => app.desk.results.getState().assessment !== before && isSettled())
   const parts = app.desk.results.getState().assessment?.suspects.parts ?? []
   for (const { ref, after } of told?.parts ?? []) {
-    expect(parts.find((part) => part.ref === ref)?.probability).toBeCloseTo(after, 6)
+    expect(parts.find((part) => part.ref === ref)?.probability).toBeCloseTo(after, 2)
   }
 })
 

@@ -18,12 +18,12 @@ async function liftmap(words: string[]): Promise<{ code: number; out: string }> 
 }
 
 describe('suspects --checks', () => {
-  test('adds checks of the catalogue to the JSON, most information per minute first', async () => {
+  test('adds checks of the catalogue to the JSON, most saving per minute first', async () => {
     const { code, out } = await liftmap(['suspects', CASE, '--checks'])
     expect(code).toBe(0)
     const { checks = [], decisionBits = 0, lift } = suspectsOutput.parse(JSON.parse(out))
     expect(checks.length).toBeGreaterThan(10)
-    const order = checks.map(({ bitsPerMinute }) => bitsPerMinute)
+    const order = checks.map(({ saves, minutes }) => saves / minutes)
     expect(order).toEqual(order.toSorted((a, b) => b - a))
     const known = new Set(checkCatalogue.map(({ id }) => id))
     for (const { check, at, question, bits } of checks) {

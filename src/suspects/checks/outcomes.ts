@@ -26,16 +26,12 @@ export interface OutcomeModel {
   readonly of: (instance: CheckInstance) => Outcomes | undefined
 }
 
-/** Ways beyond these are too rare to change what a check tells. */
-const MOST_WAYS = 600
-
 export function outcomeModel(
   card: Card,
-  whole: Posterior,
+  posterior: Posterior,
   spills: readonly ReportedSpill[],
   places: readonly LookPlace[],
 ): OutcomeModel {
-  const posterior = withHeaviest(whole)
   const { frame, parts, values, context } = card
   const input: NeedInput = { frame, posterior, values, parts, core: context.model.core?.ref }
   const now = noneNeeds(input)
@@ -57,13 +53,6 @@ export function outcomeModel(
     return { notFound, found: (parts_) => Math.max(0, now(parts_) - notSeen(parts_)) }
   }
   return { now, of }
-}
-
-function withHeaviest(posterior: Posterior): Posterior {
-  if (posterior.kept.length <= MOST_WAYS) return posterior
-  const kept = posterior.kept.slice(0, MOST_WAYS)
-  const whole = kept.reduce((sum, { probability }) => sum + probability, 0)
-  return { ...posterior, kept: kept.map((each) => ({ ...each, probability: each.probability / whole })) }
 }
 
 function askedFindings({ context }: Card): number[] {

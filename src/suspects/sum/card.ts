@@ -38,6 +38,9 @@ export interface CardInput {
   readonly asked?: Asked
 }
 
+/** Ways that are kept for words and lift list. */
+const MOST_KEPT = 400
+
 /** Everything about a card but the last of its spills, which may move. */
 export interface Card {
   readonly context: CauseContext
@@ -47,7 +50,7 @@ export interface Card {
   /** Variables as they were before their states were reduced, in the order of `Posterior.variables`. */
   readonly variablesOf: (spills: readonly ReportedSpill[]) => readonly (ListedVariable | SpillVariable)[]
   /** The posterior with the last spill where it is now. */
-  readonly judge: (spills: readonly ReportedSpill[]) => CardPosterior
+  readonly judge: (spills: readonly ReportedSpill[], mostKept?: number) => CardPosterior
 }
 
 export interface CardPosterior {
@@ -96,13 +99,13 @@ export function createCard(input: CardInput): Card {
   const mergers: SpillMerger[] = spillsOf(input.spills).map((spill) => createSpillMerger(frame, scratch, spill))
   const standing: ReducedVariable[] = [...listed, ...hidden]
   let rare: RareWays | undefined
-  const judge = (spills: readonly ReportedSpill[]): CardPosterior => {
+  const judge = (spills: readonly ReportedSpill[], mostKept = MOST_KEPT): CardPosterior => {
     const reported = spillsOf(spills).flatMap((spill, at) => mergers[at]?.(spill) ?? [])
     const variables = [...standing, ...reported]
     const totalInput: TotalInput = { variables, books: scratch.books, margins, groups, idle, values }
     rare ??= rareWays(totalInput)
     return {
-      posterior: total(totalInput, rare),
+      posterior: total(totalInput, rare, mostKept),
       spillNumbers: reported.map((_, at) => standing.length + at),
       unreportedNumber: hidden.length > 0 ? listed.length : -1,
     }

@@ -56,7 +56,6 @@ const MOST_PAIRS_KEPT = 400_000
 const PAIRS_TRIED = 6000
 const WORTH_KEEPING = 1e-7
 const NEGLIGIBLE = 1e-8
-const MOST_KEPT = 400
 /** Of all mass, ways that together hold less are not kept. */
 const DROPPED = 1e-5
 /** Up to so many cells nothing is passed over. */
@@ -124,7 +123,8 @@ function massOf({ values }: TotalInput, { weight, patterns }: Way): number {
   return mass
 }
 
-export function total(input: TotalInput, rare: RareWays): Posterior {
+/** @param mostKept up to so many ways are kept, the likeliest first */
+export function total(input: TotalInput, rare: RareWays, mostKept: number): Posterior {
   const likelyNumbers = [...input.variables.keys()].filter((number) => {
     const variable = input.variables[number]
     return variable !== undefined && isLikely(variable) && variable.touching.length > 0
@@ -134,7 +134,7 @@ export function total(input: TotalInput, rare: RareWays): Posterior {
   const columns = bundled(input.variables, likely.ways)
   const cells = sumCells(input, rows, columns)
   const evidence = cells.total
-  const kept = keep(input, rows, columns, cells, rare.exact)
+  const kept = keep(input, rows, columns, cells, rare.exact ? Infinity : mostKept)
   const states = statePosteriors(input.variables, rows, columns, cells)
   const notSummed = likely.leftOut + (rare.exact ? 0 : boundOnTheRest(input, rare, columns))
   const leftOut = Math.min(1, notSummed / Math.max(1e-300, evidence + notSummed))
@@ -253,19 +253,19 @@ function distinct(bundles: readonly Bundle[], group: number): { patterns: number
   return { patterns, at }
 }
 
-/** @param exact nothing is dropped: the board is small */
+/** @param most without end where nothing is dropped: the board is small */
 function keep(
   input: TotalInput,
   rows: readonly Bundle[],
   columns: readonly Bundle[],
   cells: Cells,
-  exact: boolean,
+  most: number,
 ): Kept[] {
   const order = cells.heavy.toSorted((a, b) => b.mass - a.mass)
   const chosen: Kept[] = []
   let held = 0
   for (const { row, column, mass } of order) {
-    if (!exact && (chosen.length >= MOST_KEPT || held >= cells.total * (1 - DROPPED))) break
+    if (most < Infinity && (chosen.length >= most || held >= cells.total * (1 - DROPPED))) break
     const [rare, likely] = [rows[row], columns[column]]
     if (rare === undefined || likely === undefined) continue
     const patterns = Int32Array.from(input.books, (book, group) =>
