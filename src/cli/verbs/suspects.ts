@@ -55,14 +55,14 @@ const copied = ({ parts, lift, ...rest }: ToldOutcome) => ({ ...rest, parts: [..
 
 const SAID = 8
 
-function sayChecks({ checks, decisionBits = 0 }: Suspects): string[] {
+function sayChecks({ checks }: Suspects): string[] {
   if (checks === undefined) return []
   return [
-    `Next checks (what to lift is open by ${decisionBits.toFixed(2)} bit):`,
+    'Next checks, most useful first:',
     ...checks
       .slice(0, SAID)
       .flatMap((check) => [
-        `  ${(check.bitsPerMinute * 1000).toFixed(1).padStart(6)} mbit/min  ${check.question}  (${check.minutes} min)`,
+        `  ${check.question}  (${check.minutes} min, saves about ${Math.round(check.saves)} on average)`,
         `      If so (${percent(check.ifFound.probability)}): ${check.ifFound.sentence}`,
         `      If not (${percent(check.ifNot.probability)}): ${check.ifNot.sentence}`,
         ...(check.caution === undefined ? [] : [`      Caution: ${check.caution}`]),

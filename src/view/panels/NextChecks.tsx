@@ -28,12 +28,12 @@ export function NextChecks() {
         <h2 className={why.sub} id={headingId}>
           Next checks
         </h2>
-        {ranked !== undefined && <span>by what they tell about the lift list, per minute</span>}
+        {ranked !== undefined && <span>by what they save on average, per minute</span>}
       </div>
       {state === 'failed' && (
         <p className={why.quiet}>The checks could not be ranked. Save the case and load the page again.</p>
       )}
-      {ranked === undefined && state !== 'failed' && <p className={why.quiet}>Looking for what would tell most.</p>}
+      {ranked === undefined && state !== 'failed' && <p className={why.quiet}>Looking for what would save most.</p>}
       {ranked !== undefined && <Ranked ranked={ranked} />}
       <DoneChecks />
     </section>
@@ -52,7 +52,7 @@ function Ranked({ ranked }: { readonly ranked: RankedChecks }) {
     <>
       <ol className={styles.checks} aria-label="Next checks, best first">
         {worth.slice(0, shown).map((check) => (
-          <Check key={`${check.check} ${check.at}`} check={check} best={best.bitsPerMinute} />
+          <Check key={`${check.check} ${check.at}`} check={check} best={savesPerMinute(best)} />
         ))}
       </ol>
       {more > 0 && (
@@ -94,9 +94,9 @@ function Check({ check, best }: { readonly check: RankedCheck; readonly best: nu
         {check.question}
       </p>
       <div className={styles.worth}>
-        <Bar share={check.bitsPerMinute / best} />
+        <Bar share={best > 0 ? Math.min(1, savesPerMinute(check) / best) : 0} />
         <span>
-          {check.minutes} min, {bits(check.bits)}, {bits(check.bitsPerMinute)}/min
+          {check.minutes} min, {savingWords(check)}
         </span>
       </div>
       {check.ifFound !== undefined && check.ifNot !== undefined && (
@@ -158,17 +158,18 @@ function Outcome({ words, outcome }: { readonly words: string; readonly outcome:
   )
 }
 
-/** Two digits that say something. */
-const bits = (value: number): string => `${value < 0.001 ? 'under 0.001' : value.toPrecision(2)}\u00a0bit`
+const savesPerMinute = ({ saves = 0, minutes }: RankedCheck): number => saves / minutes
+
+const savingWords = ({ saves = 0 }: RankedCheck): string =>
+  saves < 0.5 ? 'saves next to nothing' : `saves about ${Math.round(saves)} on average`
 
 function How({ ranked }: { readonly ranked: RankedChecks }) {
   return (
     <div className={why.working}>
       <p>
-        A bit is what a question tells whose two answers are equally likely. Which of {joined(ranked.about)} need
-        lifting is open by {bits(ranked.decisionBits)}; a check is worth what of it its outcome is expected to settle,
-        over all stories, divided by its minutes. The same check at one more lane of a part tells much of the same again
-        and comes last.
+        A check saves what the card is expected to cost less once its outcome is known, in the shop’s currency: parts
+        are lifted one after the other, with a run after each, and what is missed comes back. In doubt are{' '}
+        {joined(ranked.about)}. The same check at one more lane of a part tells much of the same again and comes last.
       </p>
       <p>
         How surely each check finds what it looks for is common practice, not measured; each has its reason in the
