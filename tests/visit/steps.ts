@@ -124,7 +124,10 @@ async function spill({ page, hand }: Visit): Promise<void> {
     const at = await onSheet(page, 0.85, 0.4)
     await hand.draw(at, at)
   }
-  await panel.getByText(/It spreads .* mm and covers/).waitFor()
+  await panel
+    .getByText(/It spreads .* mm.* and covers/)
+    .first()
+    .waitFor()
 }
 
 /** Away from core and memory, so that there is one part to lift and the plan is soon made. */
