@@ -26,4 +26,6 @@ export interface Posterior {
   readonly evidence: number
   /** At most so much probability lies in what was not summed. */
   readonly leftOut: number
+  /** Ways were too many to go through: the rarest were passed over, and `leftOut` does not bound them. */
+  readonly passedOver: boolean
 }

@@ -139,7 +139,8 @@ export function total(input: TotalInput, rare: RareWays, mostKept: number): Post
   const notSummed = likely.leftOut + (rare.exact ? 0 : boundOnTheRest(input, rare, columns))
   const leftOut = Math.min(1, notSummed / Math.max(1e-300, evidence + notSummed))
   const { variables, groups, idle } = input
-  return { variables, groups, kept, states, idle, evidence, leftOut }
+  const { passedOver } = cells
+  return { variables, groups, kept, states, idle, evidence, leftOut, passedOver }
 }
 
 interface Cells {
@@ -147,6 +148,8 @@ interface Cells {
   readonly ofRow: Float64Array
   readonly ofColumn: Float64Array
   readonly heavy: readonly { readonly row: number; readonly column: number; readonly mass: number }[]
+  /** Rows or columns were too many to go through: the rarest were passed over, which no bound covers. */
+  readonly passedOver: boolean
 }
 
 function sumCells(input: TotalInput, rows: readonly Bundle[], columns: readonly Bundle[]): Cells {
@@ -186,7 +189,8 @@ function sumCells(input: TotalInput, rows: readonly Bundle[], columns: readonly 
       if (mass > 0 && (few || mass > largest * WORTH_KEEPING)) heavy.push({ row, column, mass })
     }
   }
-  return { total: sum, ofRow, ofColumn, heavy }
+  const passedOver = !few && (chosen.length === MOST_ROWS || across.length === MOST_COLUMNS)
+  return { total: sum, ofRow, ofColumn, heavy, passedOver }
 }
 
 const MOST_ROWS = 120

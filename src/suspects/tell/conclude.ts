@@ -42,6 +42,7 @@ export function conclude(weighed: WeighedCard): SuspectsResult {
     spill: whereItWas(weighed),
     leftOut: [
       ...whatWasNotSummed(posterior.leftOut),
+      ...(posterior.passedOver ? ['the rarest of many places and causes, which were not gone through'] : []),
       ...(posterior.groups.some(({ own }) => own.cut) ? ['more than three faults at once in one package'] : []),
       ...(best.exact ? [] : ['a proof that no other list of parts to lift costs less']),
     ],
