@@ -59,7 +59,7 @@ test('of several hundred cases each letter draws a few, and none is lost on the 
   await expect.element(list().getByText(`${CASES} cases`)).toBeVisible()
   for (const [words, found] of [
     ['m', 400],
-    ['mi', 400],
+    ['mi', 58],
     ['mir', 58],
     ['mira ', 58],
     ['mira c3', 16],
@@ -67,10 +67,12 @@ test('of several hundred cases each letter draws a few, and none is lost on the 
     ['mira c350', 1],
   ] as const) {
     await type(words)
-    await expect
-      .element(list().getByText(found === CASES ? `${CASES} cases` : `${found} of ${CASES} cases`))
-      .toBeVisible()
-    expect(titles()).toHaveLength(Math.min(found, ROWS_AT_ONCE))
+    // the list follows the letters: what stands there right after a letter may still answer the one before
+    const count = found === CASES ? `${CASES} cases` : `${found} of ${CASES} cases`
+    await sees(() => {
+      expect(list().getByText(count, { exact: true }).query()).not.toBeNull()
+      expect(titles()).toHaveLength(Math.min(found, ROWS_AT_ONCE))
+    })
   }
   expect(titles()).toEqual(['visit 350'])
   await type('')
