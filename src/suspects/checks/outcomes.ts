@@ -3,14 +3,22 @@
  * each weighed by how surely it would leave the check good.
  */
 import type { OwnCause } from '../network/cause.ts'
-import type { Bundle } from '../sum/bundle.ts'
 import type { Card } from '../sum/card.ts'
 import { groupSum } from '../sum/evaluate.ts'
-import { type NeedInput, type NoneNeeds, noneNeeds, soundShare, sparedBy } from '../sum/need.ts'
+import {
+  type NeedGround,
+  needGround,
+  type NeedInput,
+  type NoneNeeds,
+  noneNeeds,
+  quietShare,
+  soundValue,
+  type Spared,
+  sumOfWays,
+} from '../sum/need.ts'
 import { ownSum, type WeighedCause } from '../sum/own-sum.ts'
 import type { Posterior } from '../sum/posterior.ts'
-import type { ReducedVariable } from '../sum/states.ts'
-import { createValues, type GroupValues } from '../sum/total.ts'
+import { createValues } from '../sum/total.ts'
 import type { ReportedSpill } from '../sum/card.ts'
 import type { CheckInstance, LookPlace } from './check-instances.ts'
 import { type StateOutcomes, stateOutcomes } from './state-outcomes.ts'
@@ -34,7 +42,8 @@ export function outcomeModel(
 ): OutcomeModel {
   const { frame, parts, values, context } = card
   const input: NeedInput = { frame, posterior, values, parts, core: context.model.core?.ref }
-  const now = noneNeeds(input)
+  const ground = needGround(input)
+  const now = noneNeeds(ground)
   const asked = askedFindings(card)
   const column = new Int32Array(frame.list.length).fill(-1)
   for (const [at, finding] of asked.entries()) column[finding] = at
@@ -44,7 +53,7 @@ export function outcomeModel(
     return own === undefined ? [] : [stateOutcomes(own, reduced, column, asked.length)]
   })
   const goodWith = (finding: number): NoneNeeds =>
-    jointWithGood({ input, card, tables, finding, column: column[finding] ?? -1 })
+    jointWithGood({ ground, card, tables, finding, column: column[finding] ?? -1 })
   const of = (instance: CheckInstance): Outcomes | undefined => {
     const finding = findingOf(card, instance, places)
     if (finding === undefined) return undefined
@@ -63,7 +72,7 @@ function askedFindings({ context }: Card): number[] {
 }
 
 interface GoodWork {
-  readonly input: NeedInput
+  readonly ground: NeedGround
   readonly card: Card
   readonly tables: readonly StateOutcomes[]
   readonly finding: number
@@ -71,123 +80,55 @@ interface GoodWork {
 }
 
 /** P(the finding is good, none of the parts needs lifting). */
-function jointWithGood({ input, card, tables, finding, column }: GoodWork): NoneNeeds {
-  const { posterior, values, frame, parts } = input
+function jointWithGood({ ground, card, tables, finding, column }: GoodWork): NoneNeeds {
+  const { input, table, idleLifts } = ground
+  const { posterior, frame } = input
   const leak = frame.list[finding]?.leak ?? 0
-  const own = ownOutcome(card, posterior, finding)
+  const own = ownOutcome(input, posterior, finding)
   const goodOf = (variable: number, state: number): number => {
-    const table = tables[variable]
-    return table === undefined || column < 0 ? 1 : (table.good[state * table.columns + column] ?? 1)
+    const outcomes = tables[variable]
+    return outcomes === undefined || column < 0 ? 1 : (outcomes.good[state * outcomes.columns + column] ?? 1)
   }
-  const shares = new Map<Bundle, readonly GoodShare[]>()
-  const sharesOf = (bundle: Bundle): readonly GoodShare[] => {
-    const known = shares.get(bundle) ?? goodShares(posterior, bundle, goodOf)
-    shares.set(bundle, known)
-    return known
-  }
+  const shares = table.sharesGood(goodOf)
+  const lost = posterior.variables.map(({ idle, states }, number) =>
+    idle.reduce((sum, state) => sum + (states[state]?.weight ?? 0) * (1 - goodOf(number, state)), 0),
+  )
+  const idleTouching = posterior.idle.flatMap(({ cause, probability }) => {
+    const q = qOf(cause, finding)
+    return q > 0 ? [{ part: cause.lifts ? card.parts.indexOf(cause.part) : -1, good: 1 - probability * q }] : []
+  })
   const remembered = new Map<string, number>()
   return (asked) => {
     const key = asked.join()
     const known = remembered.get(key)
     if (known !== undefined) return known
-    const spared = sparedBy(input, asked)
-    const quiet = Float64Array.from(posterior.variables, (variable, number) =>
-      quietGood(variable, spared.asked, (state) => goodOf(number, state)),
-    )
-    const allQuiet = quiet.reduce((product, value) => product * value, 1)
-    const without = (bundle: Bundle): number => {
-      let share = 0
-      for (const each of sharesOf(bundle)) {
-        if (each.parts.some((part) => spared.asked.has(part))) continue
-        share += each.share / each.loud.reduce((product, number) => product * (quiet[number] ?? 1), 1)
+    const spared = ground.spared(asked)
+    const quiet = Float64Array.from(posterior.variables, ({ quiet: whole }, number) => {
+      let gone = lost[number] ?? 0
+      for (const { state, part, weight } of idleLifts[number] ?? []) {
+        if (spared.asked.has(part)) gone += weight * goodOf(number, state)
       }
-      return share
-    }
-    let sum = 0
-    for (const { probability, rare, likely, patterns } of posterior.kept) {
-      let share = probability * allQuiet * without(rare) * without(likely)
-      for (let group = 0; group < patterns.length && share > 0; group++) {
-        const packageAsked = spared.packages[group] === 1
-        const pattern = patterns[group] ?? 0
-        if (group === own.group) {
-          const before = values.of(group, pattern).all
-          const then = own.values?.of(group, pattern)
-          if (then !== undefined && before > 0) {
-            share *= (own.factor * then.all * soundShare(then, packageAsked, spared.core)) / before
-          }
-        } else if (packageAsked || spared.core) {
-          share *= soundShare(values.of(group, pattern), packageAsked, spared.core)
-        }
-      }
-      sum += share
-    }
-    const refs = new Set(asked.map((part) => parts[part]))
-    for (const { cause, probability } of posterior.idle) {
-      const q = qOf(cause, finding)
-      if (cause.lifts && refs.has(cause.part)) sum *= 1 - probability
-      else if (q > 0) sum *= 1 - probability * q
-    }
-    const result = (1 - leak) * sum
-    remembered.set(key, result)
-    return result
+      return quietShare(whole, gone)
+    })
+    let sum = sumOfWays(ground, spared, shares, quiet, own?.(spared)) * spared.idle * (1 - leak)
+    for (const { part, good } of idleTouching) if (!spared.asked.has(part)) sum *= good
+    remembered.set(key, sum)
+    return sum
   }
-}
-
-/** Share of a bundle's weight that leaves the finding good, by what comes off whatever fails and by what is not quiet. */
-interface GoodShare {
-  readonly parts: readonly number[]
-  readonly loud: readonly number[]
-  readonly share: number
-}
-
-function goodShares(
-  { variables }: Posterior,
-  { ways, weight }: Bundle,
-  goodOf: (variable: number, state: number) => number,
-): GoodShare[] {
-  const shares = new Map<string, { parts: number[]; loud: number[]; share: number }>()
-  for (const way of ways) {
-    let share = weight > 0 ? way.weight / weight : 0
-    const parts: number[] = []
-    const loud: number[] = []
-    for (const { variable, state } of way.chosen) {
-      share *= goodOf(variable, state)
-      loud.push(variable)
-      const part = variables[variable]?.states[state]?.lifts ?? -1
-      if (part >= 0) parts.push(part)
-    }
-    const key = `${parts.join()}/${loud.join()}`
-    const known = shares.get(key)
-    if (known === undefined) shares.set(key, { parts, loud, share })
-    else known.share += share
-  }
-  return [...shares.values()]
-}
-
-/** Probability that a variable which touches nothing bad has none of these parts come off and leaves the finding good. */
-function quietGood(
-  { idle, states, quiet }: ReducedVariable,
-  asked: ReadonlySet<number>,
-  goodOf: (state: number) => number,
-): number {
-  let lost = 0
-  for (const state of idle) {
-    const { lifts = -1, weight = 0 } = states[state] ?? {}
-    lost += weight * (lifts >= 0 && asked.has(lifts) ? 1 : 1 - goodOf(state))
-  }
-  return quiet > 0 ? 1 - lost / quiet : 1
 }
 
 const qOf = (cause: OwnCause, finding: number): number =>
   cause.touches.find((touch) => touch.finding === finding)?.q ?? 0
 
-/** The finding's own group with its causes weighed anew, as if it had come out good; no group where none touches it. */
-function ownOutcome(card: Card, posterior: Posterior, finding: number) {
-  const { frame } = card
+/**
+ * The finding's own group with its causes weighed anew, as if it had come out good; undefined where none touches it.
+ * @returns by what is spared, by kept way: the group's value then over its value now
+ */
+function ownOutcome({ frame, values }: NeedInput, posterior: Posterior, finding: number) {
   const group = posterior.groups.findIndex(({ own }) => own.causes.some(({ cause }) => qOf(cause, finding) > 0))
   const sum = posterior.groups[group]
   const of = frame.groups[group]
-  if (sum === undefined || of === undefined) return { group: -1, factor: 1, values: undefined }
+  if (sum === undefined || of === undefined) return undefined
   let factor = 1
   const causes = sum.own.causes.map((weighed): WeighedCause => {
     const share = 1 - weighed.probability * qOf(weighed.cause, finding)
@@ -195,8 +136,28 @@ function ownOutcome(card: Card, posterior: Posterior, finding: number) {
     return { ...weighed, probability: (weighed.probability * (1 - qOf(weighed.cause, finding))) / share }
   })
   const then = groupSum(frame, of, ownSum(frame, of, causes), sum.book)
-  const values: GroupValues = createValues(posterior.groups.map((each, at) => (at === group ? then : each)))
-  return { group, factor, values }
+  const thenOf = createValues(posterior.groups.map((each, at) => (at === group ? then : each)))
+  const remembered = new Map<number, Float64Array>()
+  return ({ core, packages }: Spared): Float64Array => {
+    const packageAsked = packages[group] === 1
+    const known = remembered.get(Number(packageAsked) + 2 * Number(core))
+    if (known !== undefined) return known
+    const ratios = new Map<number, number>()
+    const times = Float64Array.from(posterior.kept, ({ patterns }) => {
+      const pattern = patterns[group] ?? 0
+      const ratio = ratios.get(pattern) ?? ratioOf(pattern, packageAsked, core)
+      ratios.set(pattern, ratio)
+      return ratio
+    })
+    remembered.set(Number(packageAsked) + 2 * Number(core), times)
+    return times
+  }
+
+  // What can't be sound before the outcome is known can't be sound after it.
+  function ratioOf(pattern: number, packageAsked: boolean, core: boolean): number {
+    const before = soundValue(values.of(group, pattern), packageAsked, core)
+    return before > 0 ? (factor * soundValue(thenOf.of(group, pattern), packageAsked, core)) / before : 0
+  }
 }
 
 /** Its findings: the one that is bad when it finds something, the one that is good when it finds nothing. */

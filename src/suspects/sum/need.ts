@@ -1,9 +1,10 @@
 /** Which parts have to come off: the joint probability that none of some does, from the ways that were kept. */
 import type { Frame } from './frame.ts'
-import { quietSound, shareWithout } from './bundle.ts'
 import type { GroupValue } from './evaluate.ts'
-import type { Kept, Posterior } from './posterior.ts'
+import type { Posterior } from './posterior.ts'
+import type { ReducedVariable } from './states.ts'
 import type { GroupValues } from './total.ts'
+import { bundleShares, type WayTable, wayTable } from './way-table.ts'
 
 /** Probability that none of these parts (indices) has to come off. */
 export type NoneNeeds = (parts: readonly number[]) => number
@@ -17,72 +18,139 @@ export interface NeedInput {
   readonly core: string | undefined
 }
 
-/** Whether a part is the package of a group, or the core, for one question. */
-interface Spared {
+/** What every question about one set of parts shares. */
+export interface Spared {
   readonly asked: ReadonlySet<number>
   readonly core: boolean
   /** By group: whether its package is among the parts asked for. */
   readonly packages: Uint8Array
-  /** By variable: probability that it has none of them come off while it touches nothing bad. */
-  readonly quiet: Float64Array
-  /** Of all variables together. */
-  readonly allQuiet: number
+  /** By row of the way table: 1 where none of them comes off. */
+  readonly rows: Uint8Array
+  /** By kept way: its probability times the share of each group in which what is asked for is sound. */
+  readonly ways: Float64Array
+  /** Probability that no own cause that touches nothing bad has one of them come off. */
+  readonly idle: number
 }
 
-export function sparedBy(
-  { frame, parts, core, posterior }: Omit<NeedInput, 'values'>,
-  asked: readonly number[],
-): Spared {
+export interface NeedGround {
+  readonly input: NeedInput
+  readonly table: WayTable
+  /** Remembered by set. */
+  readonly spared: (asked: readonly number[]) => Spared
+  /** By variable: states that touch nothing bad and have a part come off. */
+  readonly idleLifts: readonly (readonly { readonly state: number; readonly part: number; readonly weight: number }[])[]
+}
+
+export function needGround(input: NeedInput): NeedGround {
+  const { posterior } = input
+  const table = wayTable(posterior.variables, posterior.kept)
+  const idle = idleSound(input)
+  const remembered = new Map<string, Spared>()
+  const spared = (asked: readonly number[]): Spared => {
+    const key = asked.join()
+    const known = remembered.get(key)
+    if (known !== undefined) return known
+    const made = sparedBy(input, table, idle, asked)
+    remembered.set(key, made)
+    return made
+  }
+  return { input, table, spared, idleLifts: posterior.variables.map(idleLiftsOf) }
+}
+
+const idleLiftsOf = ({ idle, states }: ReducedVariable): { state: number; part: number; weight: number }[] =>
+  idle.flatMap((state) => {
+    const { lifts = -1, weight = 0 } = states[state] ?? {}
+    return lifts >= 0 ? [{ state, part: lifts, weight }] : []
+  })
+
+function sparedBy(input: NeedInput, table: WayTable, idle: Float64Array, asked: readonly number[]): Spared {
+  const { frame, parts, core, posterior, values } = input
   const refs = new Set(asked.map((part) => parts[part]))
   const wanted = new Set(asked)
-  const quiet = Float64Array.from(posterior.variables, (variable) => quietSound(variable, wanted))
+  const coreAsked = core !== undefined && refs.has(core)
+  const packages = Uint8Array.from(frame.groups, ({ part }) => (part !== undefined && refs.has(part) ? 1 : 0))
+  const concerned = coreAsked ? [...packages.keys()] : [...packages.keys()].filter((group) => packages[group] === 1)
+  const ways = Float64Array.from(posterior.kept, ({ probability, patterns }) => {
+    let share = probability
+    for (let at = 0; at < concerned.length && share > 0; at++) {
+      const group = concerned[at] ?? 0
+      share *= soundShare(values.of(group, patterns[group] ?? 0), packages[group] === 1, coreAsked)
+    }
+    return share
+  })
   return {
-    quiet,
-    allQuiet: quiet.reduce((product, value) => product * value, 1),
     asked: wanted,
-    core: core !== undefined && refs.has(core),
-    packages: Uint8Array.from(frame.groups, ({ part }) => (part !== undefined && refs.has(part) ? 1 : 0)),
+    core: coreAsked,
+    packages,
+    rows: Uint8Array.from(table.parts, (off) => (off.some((part) => wanted.has(part)) ? 0 : 1)),
+    ways,
+    idle: asked.reduce((product, part) => product * (idle[part] ?? 1), 1),
   }
 }
 
-/** Share of a group's value in which what is asked for is sound. */
-export function soundShare(value: GroupValue, packageAsked: boolean, coreAsked: boolean): number {
-  if (value.all <= 0) return 0
-  if (packageAsked) return (coreAsked ? value.bothSound : value.packageSound) / value.all
-  return coreAsked ? value.coreSound / value.all : 1
+/** How much of a group's value is left when what is asked for is sound. */
+export function soundValue(value: GroupValue, packageAsked: boolean, coreAsked: boolean): number {
+  if (packageAsked) return coreAsked ? value.bothSound : value.packageSound
+  return coreAsked ? value.coreSound : value.all
 }
 
-/** Probability of a kept way in which none of what is asked for has to come off. */
-export function keptSound({ rare, likely, patterns, probability }: Kept, values: GroupValues, spared: Spared): number {
-  const { asked, quiet, allQuiet } = spared
-  let share = probability * allQuiet * shareWithout(rare, asked, quiet) * shareWithout(likely, asked, quiet)
-  for (let group = 0; group < patterns.length && share > 0; group++) {
-    const packageAsked = spared.packages[group] === 1
-    if (!packageAsked && !spared.core) continue
-    share *= soundShare(values.of(group, patterns[group] ?? 0), packageAsked, spared.core)
-  }
-  return share
-}
+const soundShare = (value: GroupValue, packageAsked: boolean, coreAsked: boolean): number =>
+  value.all <= 0 ? 0 : soundValue(value, packageAsked, coreAsked) / value.all
 
-export function noneNeeds(input: NeedInput): NoneNeeds {
-  const { posterior, values, parts } = input
-  const idle = idleSound(input)
+export function noneNeeds(ground: NeedGround): NoneNeeds {
+  const { input, table, idleLifts } = ground
+  const { variables } = input.posterior
   const remembered = new Map<string, number>()
   return (asked) => {
     const key = asked.join()
     const known = remembered.get(key)
     if (known !== undefined) return known
-    const spared = sparedBy(input, asked)
-    let sum = 0
-    for (const kept of posterior.kept) sum += keptSound(kept, values, spared)
-    for (const part of asked) sum *= idle[part] ?? 1
-    if (parts.length > 0) remembered.set(key, sum)
+    const spared = ground.spared(asked)
+    const quiet = Float64Array.from(variables, ({ quiet: whole }, number) => {
+      const lost = (idleLifts[number] ?? []).reduce(
+        (sum, { part, weight }) => (spared.asked.has(part) ? sum + weight : sum),
+        0,
+      )
+      return quietShare(whole, lost)
+    })
+    const sum = sumOfWays(ground, spared, table.share, quiet) * spared.idle
+    remembered.set(key, sum)
     return sum
   }
 }
 
+/** Above zero, because ways in which the variable is not quiet have it divided out again. */
+export const quietShare = (whole: number, lost: number): number =>
+  whole > 0 ? Math.max(LEAST_QUIET, 1 - lost / whole) : 1
+
+const LEAST_QUIET = 1e-12
+
+/**
+ * Σ over the kept ways of their probability times the share of both bundles that spares what is asked for.
+ * @param shares by row of the way table
+ * @param quiet by variable: how surely it is good and spares what is asked for while it is quiet
+ * @param times by kept way: a further factor; none where left out
+ */
+export function sumOfWays(
+  { table }: NeedGround,
+  { ways, rows }: Spared,
+  shares: Float64Array,
+  quiet: Float64Array,
+  times?: Float64Array,
+): number {
+  const ofBundle = bundleShares(table, shares, rows, quiet)
+  const { rareOf, likelyOf } = table
+  let sum = 0
+  for (let way = 0; way < ways.length; way++) {
+    const mass = (ways[way] ?? 0) * (ofBundle[rareOf[way] ?? 0] ?? 0) * (ofBundle[likelyOf[way] ?? 0] ?? 0)
+    sum += times === undefined ? mass : mass * (times[way] ?? 1)
+  }
+  for (let variable = 0; variable < quiet.length; variable++) sum *= quiet[variable] ?? 1
+  return sum
+}
+
 /** By part: probability that no own cause that touches nothing bad has it come off. */
-export function idleSound({ posterior, parts }: Pick<NeedInput, 'posterior' | 'parts'>): Float64Array {
+function idleSound({ posterior, parts }: Pick<NeedInput, 'posterior' | 'parts'>): Float64Array {
   const sound = new Float64Array(parts.length).fill(1)
   const indexOf = new Map(parts.map((ref, index) => [ref, index]))
   for (const { cause, probability } of posterior.idle) {

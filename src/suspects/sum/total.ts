@@ -78,10 +78,10 @@ export function rareWays(input: TotalInput): RareWays {
     return variable !== undefined && !isLikely(variable) && variable.touching.length > 0
   })
   const all = allWays(input, numbers)
-  if (all !== undefined) return { ways: all, bundles: bundled(input.variables, all), exact: true, numbers }
+  if (all !== undefined) return { ways: all, bundles: bundled(all), exact: true, numbers }
   const { none, singles } = singleWays(input, numbers)
   const ways = [none, ...singles, ...likeliestPairs(input, none, singles)]
-  return { ways, bundles: bundled(input.variables, ways), exact: false, numbers }
+  return { ways, bundles: bundled(ways), exact: false, numbers }
 }
 
 /**
@@ -131,7 +131,7 @@ export function total(input: TotalInput, rare: RareWays, mostKept: number): Post
   })
   const likely = likelyWays(input, likelyNumbers)
   const rows = rare.bundles
-  const columns = bundled(input.variables, likely.ways)
+  const columns = bundled(likely.ways)
   const cells = sumCells(input, rows, columns)
   const evidence = cells.total
   const kept = keep(input, rows, columns, cells, rare.exact ? Infinity : mostKept)

@@ -4,7 +4,7 @@ import type { CauseAt, Findings } from '../result.ts'
 import type { LiftQuestion } from '../lift/lift-list.ts'
 import { ownMarginals } from '../sum/own-marginals.ts'
 import type { Card, CardPosterior, ReportedSpill } from '../sum/card.ts'
-import { type NoneNeeds, noneNeeds } from '../sum/need.ts'
+import { needGround, type NoneNeeds, noneNeeds } from '../sum/need.ts'
 
 export interface Weighed extends CardPosterior {
   readonly findings: Findings
@@ -15,7 +15,7 @@ export interface Weighed extends CardPosterior {
 
 export function needsOf({ card, posterior }: Pick<Weighed, 'card' | 'posterior'>): NoneNeeds {
   const { frame, parts, values, context } = card
-  return noneNeeds({ frame, posterior, values, parts, core: context.model.core?.ref })
+  return noneNeeds(needGround({ frame, posterior, values, parts, core: context.model.core?.ref }))
 }
 
 /** Probability that each part needs lifting, and the joint probability that none of some does. */

@@ -1,0 +1,111 @@
+/**
+ * The ways of the kept bundles in flat tables, for sums over them that are asked again and again: what each has come off
+ * whatever fails, and which of its variables could have done something while they were quiet. Ways of a bundle that are
+ * alike in both make up one row.
+ */
+import type { Bundle } from './bundle.ts'
+import type { Kept } from './posterior.ts'
+import type { ReducedVariable } from './states.ts'
+
+export interface WayTable {
+  readonly bundles: number
+  /** By kept way: number of its two bundles. */
+  readonly rareOf: Int32Array
+  readonly likelyOf: Int32Array
+  /** Rows of bundle b: from `rowFrom[b]` to `rowFrom[b + 1]`. */
+  readonly rowFrom: Int32Array
+  /** By row: parts that come off (indices), and variables that are in one of their states. */
+  readonly parts: readonly (readonly number[])[]
+  readonly loud: readonly (readonly number[])[]
+  /** By row: its share of the bundle's weight. */
+  readonly share: Float64Array
+  /**
+   * @param goodOf by variable and state: how surely it leaves something good
+   * @returns by row: its share times that, of all variables that are in one of their states
+   */
+  readonly sharesGood: (goodOf: (variable: number, state: number) => number) => Float64Array
+}
+
+export function wayTable(variables: readonly ReducedVariable[], kept: readonly Kept[]): WayTable {
+  const numberOf = new Map<Bundle, number>()
+  const bundles: Bundle[] = []
+  const numbered = (bundle: Bundle): number => {
+    const known = numberOf.get(bundle) ?? bundles.push(bundle) - 1
+    numberOf.set(bundle, known)
+    return known
+  }
+  const rareOf = Int32Array.from(kept, ({ rare }) => numbered(rare))
+  const likelyOf = Int32Array.from(kept, ({ likely }) => numbered(likely))
+  const rowFrom = new Int32Array(bundles.length + 1)
+  const parts: number[][] = []
+  const loud: number[][] = []
+  const wayRow: number[] = []
+  const wayShare: number[] = []
+  const chosenFrom: number[] = [0]
+  const chosenVariable: number[] = []
+  const chosenState: number[] = []
+  for (const [number, { ways, weight }] of bundles.entries()) {
+    const rowOf = new Map<string, number>()
+    for (const way of ways) {
+      const off = way.chosen
+        .map(({ variable, state }) => variables[variable]?.states[state]?.lifts ?? -1)
+        .filter((part) => part >= 0)
+      const present = way.chosen.map(({ variable }) => variable)
+      const key = `${off.join()}/${present.join()}`
+      const row = rowOf.get(key) ?? parts.push(off) - 1
+      if (!rowOf.has(key)) loud.push(present)
+      rowOf.set(key, row)
+      wayRow.push(row)
+      wayShare.push(weight > 0 ? way.weight / weight : 0)
+      for (const { variable, state } of way.chosen) {
+        chosenVariable.push(variable)
+        chosenState.push(state)
+      }
+      chosenFrom.push(chosenVariable.length)
+    }
+    rowFrom[number + 1] = parts.length
+  }
+  const sharesGood: WayTable['sharesGood'] = (goodOf) => {
+    const shares = new Float64Array(parts.length)
+    for (let way = 0; way < wayRow.length; way++) {
+      let share = wayShare[way] ?? 0
+      for (let at = chosenFrom[way] ?? 0; at < (chosenFrom[way + 1] ?? 0); at++) {
+        share *= goodOf(chosenVariable[at] ?? 0, chosenState[at] ?? 0)
+      }
+      const row = wayRow[way] ?? 0
+      shares[row] = (shares[row] ?? 0) + share
+    }
+    return shares
+  }
+  const share = sharesGood(() => 1)
+  return { bundles: bundles.length, rareOf, likelyOf, rowFrom, parts, loud, share, sharesGood }
+}
+
+/**
+ * @param shares by row, as they are or with something left good
+ * @param spared by row: 1 where nothing that is asked for comes off
+ * @param quiet by variable: how surely it would have been good, and spared what is asked for, had it been quiet
+ * @returns by bundle: share of its weight that spares what is asked for
+ */
+export function bundleShares(
+  { bundles, rowFrom, loud }: WayTable,
+  shares: Float64Array,
+  spared: Uint8Array,
+  quiet: Float64Array,
+): Float64Array {
+  const result = new Float64Array(bundles)
+  for (let bundle = 0; bundle < bundles; bundle++) {
+    let sum = 0
+    for (let row = rowFrom[bundle] ?? 0; row < (rowFrom[bundle + 1] ?? 0); row++) {
+      if (spared[row] === 0) continue
+      let share = shares[row] ?? 0
+      const variables = loud[row]
+      if (variables !== undefined) {
+        for (let at = 0; at < variables.length; at++) share /= quiet[variables[at] ?? 0] ?? 1
+      }
+      sum += share
+    }
+    result[bundle] = sum
+  }
+  return result
+}
