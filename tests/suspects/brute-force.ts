@@ -564,10 +564,11 @@ function coreOptions({ model, input, assumptions, right }: Context): Option[] {
     kind,
     name,
     weight,
-    effects: covered.flatMap(({ lanes, side }) => [
-      ...acting(lanes, { q, end: 'other' as const, rightFrom }),
-      ...checkEffects(input, kind, [core.ref, ...lanes, side], rightFrom),
-    ]),
+    // a check is met once, however many regions are bad
+    effects: [
+      ...covered.flatMap(({ lanes }) => acting(lanes, { q, end: 'other', rightFrom })),
+      ...checkEffects(input, kind, [core.ref, ...covered.flatMap(({ lanes }) => lanes)], rightFrom),
+    ],
     lifts,
   })
   const lanes = model.lanes.map(({ id }) => id)

@@ -218,3 +218,19 @@ describe('the trade’s own case', () => {
     expect([...suspects.lift].toSorted()).toEqual([model.core?.ref ?? '', ...failing].toSorted())
   })
 })
+
+describe('a check of the whole core', () => {
+  it('is met once, however much of the core is bad: pressing that changed nothing does not clear a bad side', () => {
+    const u1 = bowline.core
+    const eastOf = (ref: string): boolean =>
+      (bowline.partByRef.get(ref)?.placement.at.x ?? 0) > (u1?.placement.at.x ?? 0) + 20
+    const lanes = lanesWith(bowline, ({ part }) => eastOf(part))
+    expect([...lanes.values()].filter((state) => state === 'fail').length).toBeGreaterThan(6)
+    const before = needs(judged(bowline, { lanes }), 'U1')
+    const after = needs(judged(bowline, { lanes, checks: [{ check: 'press', at: 'U1', found: false }] }), 'U1')
+    // whatever is bad at the core is found by pressing with at most 0.3 (the catalogue): Bayes' rule
+    const missed = 1 - 0.3
+    expect(before).toBeGreaterThan(0.5)
+    expect(after).toBeGreaterThan((before * missed) / (before * missed + 1 - before) - 0.01)
+  })
+})

@@ -5,8 +5,8 @@
 import { type Point, polygonContains } from '../../base/index.ts'
 import type { BoardModel, PlacedPart, Region } from '../../board/index.ts'
 import type { Assumptions } from '../assumptions.ts'
-import { checkTouches } from '../checks/check-scope.ts'
-import type { ListedVariable, SharedState, SharedTouch } from '../network/cause.ts'
+import { checksMet } from '../checks/check-scope.ts'
+import type { ListedVariable, SharedState, SharedTouch, Touch } from '../network/cause.ts'
 import type { CauseKind } from '../result.ts'
 import { type CauseContext, laneTouches, toLift } from './context.ts'
 import { compassWord, placeWithin } from './places.ts'
@@ -145,35 +145,50 @@ export function coreVariable(context: CauseContext, forms: readonly CoreForm[]):
   const { prior } = assumptions
   const priorOf = { core: has('core') ? prior.core : 0, 'core-patch': has('core-patch') ? prior['core-patch'] : 0 }
   const scale = Math.max(1, priorOf.core + priorOf['core-patch'])
+  const touches = touchesByForm(context, core.ref)
   const states = forms.map(
     (form): SharedState => ({
       weight: (priorOf[form.kind] * form.share) / scale,
       at: { kind: form.kind, at: form.at, refs: [core.ref] },
-      touches: touchesOf(context, core.ref, form),
+      touches: touches(form),
       lifts: toLift(context, core.ref),
     }),
   )
   return [{ kind: 'core', absent: 1 - (priorOf.core + priorOf['core-patch']) / scale, states }]
 }
 
-function touchesOf(context: CauseContext, ref: string, { kind, regions }: CoreForm): SharedTouch[] {
+/** A form spoils lanes region by region; a check meets it once, however many regions it covers. */
+function touchesByForm(context: CauseContext, ref: string): (form: CoreForm) => SharedTouch[] {
   const { model, assumptions, observed } = context
   const { fails } = assumptions
   const rightFrom = observed.rightFrom(ref)
-  const lanes = model.lanes.map(({ id }) => id)
-  if (regions === undefined) {
-    const touches = [
-      ...laneTouches(context, lanes, fails['core-whole']),
-      ...checkTouches(observed.checks, { kind, parts: [ref], lanes }),
-    ]
-    return touches.map((touch) => ({ ...touch, end: 'other', rightFrom }))
+  const shared = (touch: Touch): SharedTouch => ({ ...touch, end: 'other', rightFrom })
+  const allLanes = model.lanes.map(({ id }) => id)
+  const met = {
+    core: checksMet(observed.checks, { kind: 'core', parts: [ref], lanes: allLanes }),
+    'core-patch': checksMet(observed.checks, { kind: 'core-patch', parts: [ref], lanes: allLanes }),
   }
-  return regions.flatMap((index) => {
-    const region = model.regions[index]
-    if (region === undefined) return []
-    const q = region.role === 'power' ? fails['power-region'] : fails[kind]
-    const place = { kind, parts: [region.part], lanes: region.lanes, side: region.side }
-    const touches = [...laneTouches(context, region.lanes, q), ...checkTouches(observed.checks, place)]
-    return touches.map((touch): SharedTouch => ({ ...touch, end: 'other', rightFrom }))
-  })
+  const spoilt = { core: new Map<number, SharedTouch[]>(), 'core-patch': new Map<number, SharedTouch[]>() }
+  const spoiltAt = (index: number, kind: CoreForm['kind']): SharedTouch[] => {
+    const known = spoilt[kind].get(index)
+    if (known !== undefined) return known
+    const { role, lanes } = model.regions[index] ?? { role: undefined, lanes: [] }
+    const q = role === 'power' ? fails['power-region'] : fails[kind]
+    const made = laneTouches(context, lanes, q).map(shared)
+    spoilt[kind].set(index, made)
+    return made
+  }
+  return ({ kind, regions }) => {
+    if (regions === undefined) {
+      return [...laneTouches(context, allLanes, fails['core-whole']), ...met[kind].map(({ touch }) => touch)].map(
+        shared,
+      )
+    }
+    const lanes =
+      met[kind].length === 0 ? NO_LANES : new Set(regions.flatMap((index) => model.regions[index]?.lanes ?? []))
+    const found = met[kind].filter(({ at }) => at === ref || lanes.has(at)).map(({ touch }) => shared(touch))
+    return [...regions.flatMap((index) => spoiltAt(index, kind)), ...found]
+  }
 }
+
+const NO_LANES: ReadonlySet<string> = new Set()

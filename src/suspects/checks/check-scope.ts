@@ -32,10 +32,16 @@ const MET_BY: Record<CheckTarget, (place: CausePlace, at: string) => boolean> = 
 }
 
 /** What a cause there does to the checks; an unreported spill is found like a reported one. */
-export function checkTouches(checks: readonly CheckFinding[], place: CausePlace): Touch[] {
+export const checkTouches = (checks: readonly CheckFinding[], place: CausePlace): Touch[] =>
+  checksMet(checks, place).map(({ touch }) => touch)
+
+/** The same, with the target of each check. */
+export function checksMet(checks: readonly CheckFinding[], place: CausePlace): { at: string; touch: Touch }[] {
   const kind = place.kind === 'unreported-spill' ? 'spill' : place.kind
   return checks.flatMap(({ finding, check, at }) => {
     const q = check.finds[kind]
-    return q !== undefined && check.targets.some((target) => MET_BY[target](place, at)) ? [{ finding, q }] : []
+    return q !== undefined && check.targets.some((target) => MET_BY[target](place, at))
+      ? [{ at, touch: { finding, q } }]
+      : []
   })
 }
