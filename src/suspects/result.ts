@@ -33,6 +33,8 @@ export interface Findings {
 /** One round of work: parts that were taken off, put right and refitted, and the run after it. */
 export interface Round {
   readonly lifted: readonly string[]
+  /** What else was put right before it: tracks by lane id, `rail VMEM`, `slip` and the id of its mark. */
+  readonly putRight?: readonly string[] | undefined
   /** By lane id; a lane that is not in the map was not tested again. */
   readonly lanes: ReadonlyMap<string, LaneState>
 }
@@ -56,6 +58,7 @@ export const checkAnswerSchema = z.strictObject({
   check: z.string().min(1).max(80).describe('id in the catalogue of checks'),
   at: z.string().min(1).max(200).describe('what was checked: a part, a rail, a region, a lane, as the board calls it'),
   found: z.boolean(),
+  run: z.number().int().min(0).max(100).optional().describe('runs of the memory test after work that came before it'),
   note: z.string().max(2000).optional(),
   on: z.iso.datetime().optional(),
 })

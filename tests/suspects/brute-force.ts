@@ -382,7 +382,9 @@ function variablesOf(
   observed: ReadonlyMap<string, Observed>,
 ): Option[][] {
   const right = (ref: string): number => {
-    const round = (input.findings.rounds ?? []).findIndex(({ lifted }) => lifted.includes(ref))
+    const round = (input.findings.rounds ?? []).findIndex(({ lifted, putRight = [] }) =>
+      [...lifted, ...putRight].includes(ref),
+    )
     return round < 0 ? Infinity : round + 1
   }
   const context: Context = { model, input, assumptions, observed, right }
@@ -468,7 +470,7 @@ function ownOptions({ model, input, assumptions, right }: Context): Option[][] {
   for (const { lane } of model.corridors) {
     const own = model.laneById.get(lane)?.part ?? ''
     const effects = [
-      ...acting([lane], { q: fails.corridor, end: 'other', rightFrom: Infinity }),
+      ...acting([lane], { q: fails.corridor, end: 'other', rightFrom: right(lane) }),
       ...checkEffects(input, 'corridor', [lane], Infinity),
     ]
     causes.push({ kind: 'corridor', name: lane, weight: prior.corridor, effects, lifts: [], own })
@@ -498,7 +500,7 @@ function powerOptions({ model, input, assumptions, right }: Context): Option[][]
         name: `rail ${name}`,
         weight: prior.rail * shareOf('rail', how),
         effects: [
-          ...supply(feeds, how, Infinity),
+          ...supply(feeds, how, right(`rail ${name}`)),
           ...reads(`rail ${name}`, severity[`reads-${how}`]),
           ...stages.flatMap((ref) => reads(`stage ${ref}`, evidence.stageBadIfRail)),
           ...checkEffects(input, 'rail', [name, ...feeds], Infinity),
@@ -514,7 +516,7 @@ function powerOptions({ model, input, assumptions, right }: Context): Option[][]
           name: `branch ${branch.name} of rail ${name}`,
           weight: prior['rail-branch'] * shareOf('rail', how),
           effects: [
-            ...supply(branch.feeds, how, Infinity),
+            ...supply(branch.feeds, how, right(`rail ${name}`)),
             ...reads(`rail ${name}`, severity[`reads-${how}`] * evidence.railBadIfBranch),
             ...checkEffects(input, 'rail-branch', [name, ...branch.feeds], Infinity),
           ],
@@ -677,7 +679,8 @@ function spillOptions(
       for (const number of group.corridors) {
         const corridor = model.corridors[number]
         const q = strength * fails['spill-on-corridor']
-        if (corridor !== undefined) effects.push(...acting([corridor.lane], { q, end: 'other', rightFrom: Infinity }))
+        if (corridor !== undefined)
+          effects.push(...acting([corridor.lane], { q, end: 'other', rightFrom: right(corridor.lane) }))
       }
       for (const number of group.areas) {
         if (!observed.has(`area ${number}`)) continue

@@ -41,6 +41,7 @@ export interface Known {
 export type Action =
   | { readonly kind: 'check'; readonly check: string; readonly at: string }
   | { readonly kind: 'lift'; readonly refs: readonly string[] }
+  | { readonly kind: 'put-right' }
   | { readonly kind: 'hand-back' }
 
 export interface Asker {

@@ -2,6 +2,7 @@
  * A technician who does what is proposed first, sees what comes of it, and asks again, until nothing more is proposed. Pays
  * minutes for each check, each lift and each test after it; and for what was left, a comeback with its lifts.
  */
+import { lineStates } from '../../measure/index.ts'
 import type { AreaMark } from '../../spill/index.ts'
 import { checkById, type CheckEntry } from '../../suspects/index.ts'
 import { edgesToLook } from '../simulator/looks.ts'
@@ -23,6 +24,7 @@ export interface StepsScore {
 }
 
 const RETEST_MINUTES = 15
+const PUT_RIGHT_MINUTES = 10
 /** Nobody goes on for ever. */
 const MOST_ACTIONS = 40
 
@@ -53,10 +55,17 @@ export function workInSteps(
     const proposed = propose(bench.known)
     const next = isDoneAlready(bench, proposed) ? otherwise(bench.known) : proposed
     if (next.kind === 'hand-back') break
-    bench = next.kind === 'check' ? afterCheck(card, bench, next, prices) : afterLift(card, bench, next.refs, prices)
+    bench = after(card, bench, next, prices)
   }
   return handedBack(card, bench, prices)
 }
+
+function after(card: SimulatedCard, bench: Bench, action: Work, prices: Prices): Bench {
+  if (action.kind === 'check') return afterCheck(card, bench, action, prices)
+  return action.kind === 'lift' ? afterLift(card, bench, action.refs, prices) : afterPutRight(card, bench, prices)
+}
+
+type Work = Exclude<Action, { kind: 'hand-back' }>
 
 /** A reading that says nothing, as one of a stage whose siblings are all as low, would be proposed for ever. */
 function isDoneAlready({ done }: Bench, action: Action): boolean {
@@ -82,7 +91,10 @@ function afterLift(card: SimulatedCard, bench: Bench, refs: readonly string[], p
   const found = card.lift(refs)
   const paid = refs.reduce((sum, ref) => sum + prices.liftCost(ref), RETEST_MINUTES * prices.minute)
   const areas = [...bench.known.areas, ...found.flatMap((under) => marksUnder(card, under))]
-  const rounds = [...bench.known.rounds, { lifted: [...refs], lanes: card.retest(lifted) }]
+  const rounds = [
+    ...bench.known.rounds,
+    { lifted: [...refs], putRight: mendedInPassing(card, bench.known), lanes: card.retest(lifted, true) },
+  ]
   return {
     ...bench,
     known: { ...bench.known, areas, rounds },
@@ -91,6 +103,28 @@ function afterLift(card: SimulatedCard, bench: Bench, refs: readonly string[], p
     rounds: bench.rounds + 1,
     done: [...bench.done, `lift ${refs.join(' ')}`],
   }
+}
+
+/** Goes over rails and tracks, mends what is found there, and runs the test again. */
+function afterPutRight(card: SimulatedCard, bench: Bench, { minute }: Prices): Bench {
+  const round = { lifted: [], putRight: mendedInPassing(card, bench.known), lanes: card.retest(bench.lifted, true) }
+  return {
+    ...bench,
+    known: { ...bench.known, rounds: [...bench.known.rounds, round] },
+    cost: bench.cost + (RETEST_MINUTES + PUT_RIGHT_MINUTES) * minute,
+    rounds: bench.rounds + 1,
+    done: [...bench.done, 'put right'],
+  }
+}
+
+/** Cut tracks, what a marked slip hit, rails that read off: seen and mended by whoever works on the card. */
+function mendedInPassing({ model }: SimulatedCard, { slips, measurements }: Known): string[] {
+  const { rails } = lineStates(model, measurements, [])
+  return [
+    ...model.lanes.map(({ id }) => id),
+    ...slips.map(({ id }) => `slip ${id}`),
+    ...[...rails].flatMap(([name, state]) => (state === 'fine' ? [] : [`rail ${name}`])),
+  ]
 }
 
 /** Film is marked where it lies, at most in so many places of one part; a clean field by one mark in its middle. */
@@ -130,19 +164,19 @@ function afterCheck(
 function learn(card: SimulatedCard, { known, lifted }: Bench, entry: CheckEntry, at: string) {
   const { setup, each } = entry.minutes
   if (entry.evidence === 'rail' || entry.evidence === 'stage') {
-    const read = card.measure({ kind: entry.evidence, name: at }, lifted)
+    const read = card.measure({ kind: entry.evidence, name: at }, lifted, known.rounds.length > 0)
     const fresh = read.filter(({ line }) => !known.measurements.some((old) => isLine(old.line, line)))
     const measurements = [...known.measurements, ...fresh]
     const unanswered = [...(known.unanswered ?? []), { check: entry.id, at }]
     return { known: { ...known, measurements, unanswered }, minutes: setup + each * Math.max(1, fresh.length) }
   }
-  const found = card.outcomeOf(entry.id, at, lifted)
+  const found = card.outcomeOf(entry.id, at, lifted, known.rounds.length > 0)
   if (entry.evidence === 'area') {
     const place = edgesToLook(card.model, known.spills).find((edge) => edge.at === at)
     const areas = place === undefined ? [] : [{ ...place.mark, kind: found ? 'residue' : 'clean' } as const]
     return { known: { ...known, areas: [...known.areas, ...areas] }, minutes: setup + each }
   }
-  const checks = [...known.checks, { check: entry.id, at, found }]
+  const checks = [...known.checks, { check: entry.id, at, found, run: known.rounds.length }]
   return { known: { ...known, checks }, minutes: setup + each }
 }
 

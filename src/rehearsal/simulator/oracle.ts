@@ -26,8 +26,8 @@ const isMendedInPassing = ({ ref, kind, lines }: Damage): boolean =>
   ref === undefined && (lines.length > 0 || (kind !== 'rail' && kind !== 'rail-branch'))
 
 /** What is still broken after some parts came off. */
-const leftAfter = (truth: Truth, lifted: readonly string[]): Damage[] =>
-  lifted.length === 0
+const leftAfter = (truth: Truth, lifted: readonly string[], isMended = lifted.length > 0): Damage[] =>
+  !isMended
     ? [...truth.damages]
     : truth.damages.filter((damage) =>
         damage.ref === undefined ? !isMendedInPassing(damage) : !lifted.includes(damage.ref),
@@ -35,19 +35,20 @@ const leftAfter = (truth: Truth, lifted: readonly string[]): Damage[] =>
 
 export function oracleOf(ground: OracleGround): Pick<SimulatedCard, 'outcomeOf' | 'measure' | 'lift' | 'retest'> {
   const { model, seed, truth, walk } = ground
-  const errorsAfter = (lifted: readonly string[]): ReadonlyMap<string, number> => {
+  const errorsAfter = (lifted: readonly string[], isMended: boolean): ReadonlyMap<string, number> => {
     const random = seededRandom(Math.floor(lasting(seed, `retest ${[...lifted].toSorted().join()}`) * 2 ** 31))
-    return errorsByLane(model, walk, testCard({ model, walk }, leftAfter(truth, lifted), marchCMinus, random))
+    return errorsByLane(model, walk, testCard({ model, walk }, leftAfter(truth, lifted, isMended), marchCMinus, random))
   }
   return {
-    outcomeOf: (check, at, lifted = []) => {
+    outcomeOf: (check, at, lifted = [], putRight = lifted.length > 0) => {
       const entry = checkById(check)
-      return entry === undefined ? false : outcome(ground, entry, at, lifted)
+      return entry === undefined ? false : outcome(ground, entry, at, leftAfter(truth, lifted, putRight))
     },
-    measure: (line, lifted = []) => readingsOf(ground, leftAfter(truth, lifted), line),
+    measure: (line, lifted = [], putRight = lifted.length > 0) =>
+      readingsOf(ground, leftAfter(truth, lifted, putRight), line),
     lift: (refs) => refs.map((ref) => foundUnder(ground, ref)),
-    retest: (lifted) => {
-      const errors = errorsAfter(lifted)
+    retest: (lifted, putRight = lifted.length > 0) => {
+      const errors = errorsAfter(lifted, putRight)
       return new Map(model.lanes.map(({ id }): [string, LaneState] => [id, errors.has(id) ? 'fail' : 'pass']))
     },
   }
@@ -60,9 +61,8 @@ function foundUnder({ model, truth }: OracleGround, ref: string): FoundUnder {
   return { ref, atFault: own.length > 0, wet, kinds: [...new Set(own.map(({ kind }) => kind))] }
 }
 
-function outcome(ground: OracleGround, check: CheckEntry, at: string, lifted: readonly string[]): boolean {
+function outcome(ground: OracleGround, check: CheckEntry, at: string, left: readonly Damage[]): boolean {
   const { model, seed, truth, mixture, observations } = ground
-  const left = leftAfter(truth, lifted)
   const luck = lasting(seed, `check ${check.id} ${at}`)
   if (check.evidence === 'rail' || check.evidence === 'stage') {
     const line: Measurement['line'] = { kind: check.evidence, name: at }

@@ -99,13 +99,17 @@ export interface SimulatedCard {
   readonly observations: Observations
   readonly walk: Walk
   /** Outcome of a check of the catalogue after some parts came off; asked again it is the same. */
-  readonly outcomeOf: (check: string, at: string, lifted?: readonly string[]) => boolean
+  readonly outcomeOf: (check: string, at: string, lifted?: readonly string[], putRight?: boolean) => boolean
   /** Cold readings of a line as a meter gives them after some parts came off: a stage with its siblings. */
-  readonly measure: (line: Measurement['line'], lifted?: readonly string[]) => readonly Measurement[]
+  readonly measure: (
+    line: Measurement['line'],
+    lifted?: readonly string[],
+    putRight?: boolean,
+  ) => readonly Measurement[]
   /** What is found under each part that is lifted. */
   readonly lift: (refs: readonly string[]) => readonly FoundUnder[]
   /** Lanes in a test after these parts came off, were put right and refitted. */
-  readonly retest: (lifted: readonly string[]) => ReadonlyMap<string, LaneState>
+  readonly retest: (lifted: readonly string[], putRight?: boolean) => ReadonlyMap<string, LaneState>
 }
 
 export interface FoundUnder {

@@ -24,7 +24,7 @@ function causeOf(context: CauseContext, { kind, at, part, lanes, q, share = 1 }:
   const { observed, assumptions } = context
   const met: CausePlace = { kind, lanes, ...(kind === 'corridor' ? {} : { parts: [part] }) }
   const mends = kind !== 'corridor'
-  const rightFrom = mends ? observed.rightFrom(part) : NEVER
+  const rightFrom = mends ? observed.rightFrom(part) : observed.rightFrom(at)
   return {
     kind,
     at: { kind, at, refs: [part] },

@@ -6,7 +6,7 @@ import type { BoardModel, Rail } from '../../board/index.ts'
 import { type Assumptions, MARGINS, SEVERITIES, type Severity } from '../assumptions.ts'
 import { checkTouches } from '../checks/check-scope.ts'
 import type { ListedVariable, SharedState, SharedTouch } from '../network/cause.ts'
-import { NEVER, stagesOfRails } from '../network/observations.ts'
+import { stagesOfRails } from '../network/observations.ts'
 import { type CauseContext, lasting, laneTouches, toLift } from './context.ts'
 
 export const powerVariables = (context: CauseContext): ListedVariable[] => [
@@ -73,13 +73,14 @@ function railVariables(context: CauseContext, rail: Rail): ListedVariable[] {
   const { observed, assumptions } = context
   const { prior, evidence, severity: figures } = assumptions
   const shares = severityShares(assumptions, 'rail')
+  const rightFrom = observed.rightFrom(`rail ${rail.name}`)
   const whole = shares.map(([severity, share]): SharedState => {
     const met = { kind: 'rail', rails: [rail.name], parts: rail.feeds } as const
     return {
       weight: prior.rail * share,
       at: { kind: 'rail', at: `rail ${rail.name}`, refs: rail.stages },
       touches: [
-        ...supplyTouches(context, rail.feeds, severity, NEVER),
+        ...supplyTouches(context, rail.feeds, severity, rightFrom),
         ...readingTouch(context, rail.name, figures[`reads-${severity}`]),
         ...stageReading(context, [...new Set(rail.stages)], evidence.stageBadIfRail),
         ...checkTouches(observed.checks, met).map(lasting),
@@ -94,7 +95,7 @@ function railVariables(context: CauseContext, rail: Rail): ListedVariable[] {
         weight: prior['rail-branch'] * share,
         at: { kind: 'rail-branch', at: `branch ${name} of rail ${rail.name}`, refs: feeds },
         touches: [
-          ...supplyTouches(context, feeds, severity, NEVER),
+          ...supplyTouches(context, feeds, severity, rightFrom),
           ...readingTouch(context, rail.name, figures[`reads-${severity}`] * evidence.railBadIfBranch),
           ...checkTouches(observed.checks, met).map(lasting),
         ],

@@ -8,7 +8,6 @@ import type { BoardModel, Corridor, PlacedPart, Rail } from '../../board/index.t
 import type { SlipMark } from '../../spill/index.ts'
 import { checkTouches } from '../checks/check-scope.ts'
 import type { ListedVariable, SharedState, SharedTouch } from '../network/cause.ts'
-import { NEVER } from '../network/observations.ts'
 import { type CauseContext, lasting, laneTouches, toLift } from './context.ts'
 import { gapMm, placeWords } from './places.ts'
 import { severityShares, stageReading, stageTouches, supplyTouches } from './power.ts'
@@ -23,7 +22,7 @@ export function slipVariable(context: CauseContext, slip: SlipMark): ListedVaria
   const hit = model.parts.filter((part) => part.side === slip.side && gapMm(part, slip.at) <= slip.radiusMm)
   const at = { kind: 'slip', at: placeWords(model, slip.at, slip.side), refs: hit.map(({ ref }) => ref) } as const
   const met = checkTouches(context.observed.checks, metBy(context, slip, hit)).map(lasting)
-  const further = furtherHarm(context, hit)
+  const further = furtherHarm(context, slip, hit)
   const odds = further.map(({ probability }) => (probability < 1 ? probability / (1 - probability) : 1e6))
   const total = 1 + odds.reduce((sum, value) => sum + value, 0)
   const states: SharedState[] = [
@@ -42,7 +41,10 @@ export function slipVariable(context: CauseContext, slip: SlipMark): ListedVaria
 
 function cutTouches(context: CauseContext, slip: SlipMark): SharedTouch[] {
   const cut = cutCorridors(context.model, slip).map(({ lane }) => lane)
-  return laneTouches(context, cut, context.assumptions.fails['slip-on-corridor']).map(lasting)
+  const rightFrom = context.observed.rightFrom(`slip ${slip.id}`)
+  return laneTouches(context, cut, context.assumptions.fails['slip-on-corridor']).map((touch) => {
+    return { ...touch, end: 'other', rightFrom }
+  })
 }
 
 const cutCorridors = (model: BoardModel, slip: SlipMark): Corridor[] =>
@@ -69,7 +71,7 @@ interface Harm {
   }[]
 }
 
-function furtherHarm(context: CauseContext, hit: readonly PlacedPart[]): Harm[] {
+function furtherHarm(context: CauseContext, slip: SlipMark, hit: readonly PlacedPart[]): Harm[] {
   const { fails, evidence } = context.assumptions
   const stages = hit.filter((part) => part.kind === 'power-stage' || part.kind === 'controller')
   const small = hit.filter((part) => part.kind === 'capacitor' || part.kind === 'inductor' || part.kind === 'other')
@@ -84,19 +86,24 @@ function furtherHarm(context: CauseContext, hit: readonly PlacedPart[]): Harm[] 
     ...small.map((part): Harm => {
       return {
         probability: fails['slip-on-small-part'],
-        forms: [{ share: 1, touches: besideTouches(context, part), lifts: -1 }],
+        forms: [{ share: 1, touches: besideTouches(context, slip, part), lifts: -1 }],
       }
     }),
   ]
 }
 
 /** What a small part that is gone or chipped does: a weak supply beside it, and now and then a short of its rail. */
-function besideTouches(context: CauseContext, part: PlacedPart): SharedTouch[] {
+function besideTouches(context: CauseContext, slip: SlipMark, part: PlacedPart): SharedTouch[] {
   const { model, assumptions, observed } = context
   const rails = model.rails.filter(({ feeds }) => feeds.includes(part.ref))
   const supplies = new Map<number, SharedTouch>()
   for (const rail of rails) {
-    for (const touch of supplyTouches(context, servedBy(model, part, rail), 'weak', NEVER))
+    for (const touch of supplyTouches(
+      context,
+      servedBy(model, part, rail),
+      'weak',
+      observed.rightFrom(`slip ${slip.id}`),
+    ))
       supplies.set(touch.finding, touch)
   }
   const readings = rails.flatMap(({ name }) => {

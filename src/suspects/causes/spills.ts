@@ -45,9 +45,11 @@ export function spillItems(context: CauseContext, harm: Harm): SpillItems {
         shows: checkTouches(observed.checks, place).map(lasting),
       }
     }),
-    corridors: model.corridors.map(
-      ({ lane }): Item => ({ harm: laneTouches(context, [lane], fails['spill-on-corridor']).map(lasting), shows: [] }),
-    ),
+    corridors: model.corridors.map(({ lane }): Item => {
+      const rightFrom = observed.rightFrom(lane)
+      const harm = laneTouches(context, [lane], fails['spill-on-corridor'])
+      return { harm: harm.map((touch): SharedTouch => ({ ...touch, end: 'other', rightFrom })), shows: [] }
+    }),
     areas: [
       ...observed.areas.map((finding): Item => {
         const bad = (observed.list[finding]?.goodIn ?? NEVER) === NEVER

@@ -4,6 +4,7 @@ import { type Assumptions, usableAssumptions, withAssumptions } from '../assumpt
 import type { CoreForm } from '../causes/core.ts'
 import { unreportedStates } from '../causes/spills.ts'
 import type { JudgeInput } from '../judge.ts'
+import type { Findings } from '../result.ts'
 import { comebackCost, liftCosts } from '../lift/costs.ts'
 import { createCard } from '../sum/card.ts'
 import { checkInstances, type LookPlace } from './check-instances.ts'
@@ -17,7 +18,9 @@ export interface ChecksInput extends JudgeInput {
 }
 
 /** A run of the memory test after a lift, with the card put together for it (common practice, no source). */
-const MINUTES_A_RUN = 15
+export const MINUTES_A_RUN = 15
+/** Going over rails and tracks and mending what is found, beside the run (common practice, no source). */
+export const MINUTES_TO_PUT_RIGHT = 10
 /** An outcome that nobody expects rests on ways that are rare as yet: more of them are kept than for the list of today. */
 const MOST_WAYS = 1500
 const MOST_PARTS = 5
@@ -50,9 +53,15 @@ export function createRanking(
       refs: card.parts,
       liftCost: liftCosts(model, card.parts, assumptions),
       comebackCost: comebackCost(assumptions),
-      steps: { run: (MINUTES_A_RUN * assumptions.cost.hourlyRate) / 60 },
+      steps: {
+        run: (MINUTES_A_RUN * assumptions.cost.hourlyRate) / 60,
+        putRight: wasPutRight(findings) ? undefined : (MINUTES_TO_PUT_RIGHT * assumptions.cost.hourlyRate) / 60,
+      },
     }
     const ranked = rankChecks({ card, posterior, spills, instances, places, ground, mostParts: MOST_PARTS, told })
     return { ...ranked, leftOut: [...leftOut, ...ranked.leftOut] }
   }
 }
+
+/** Whoever lifts a part mends what is seen on the way. */
+const wasPutRight = ({ rounds = [] }: Findings): boolean => rounds.some(({ putRight }) => putRight !== undefined)

@@ -17,6 +17,7 @@ import type { CheckInstance, LookPlace } from './check-instances.ts'
 import { type StepValue, stepValue } from '../steps/value.ts'
 import { questionFor, type Told, type TellingGround, tellOutcomes } from './check-telling.ts'
 import { informationOf } from './information.ts'
+import { type Other, othersOf } from './others.ts'
 import type { Card, ReportedSpill } from '../sum/card.ts'
 import type { NoneNeeds } from '../sum/need.ts'
 import type { Posterior } from '../sum/posterior.ts'
@@ -44,6 +45,8 @@ export interface RankedChecks {
   readonly checks: readonly RankedCheck[]
   /** What the card is expected to cost without any check, and what to lift first then. */
   readonly now: StepValue
+  /** What may be wrong beside the parts, likeliest first: rails, tracks, what a tool hit. */
+  readonly others: readonly Other[]
   /** Entropy of the decision as the card is known now. */
   readonly decisionBits: number
   /** The parts that the decision is about, most in doubt first. */
@@ -90,6 +93,7 @@ export function rankChecks(input: RankingInput): RankedChecks {
       })),
     ),
     now: stepValue(questionFor(input.ground, model.now), input.ground.steps),
+    others: othersOf(card, posterior),
     decisionBits: informationOf(now, 1).entropyBefore,
     about: about.map((part) => refs[part] ?? ''),
     leftOut: unheard > 0 ? [`${unheard} more parts in some doubt, in what a check is expected to tell`] : [],

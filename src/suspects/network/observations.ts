@@ -49,8 +49,8 @@ export interface Observed {
   readonly checks: readonly CheckFinding[]
   /** By index into `Asked.areas`: that residue is seen there, and that it is seen to be clean. */
   readonly askedAreas: readonly { readonly seen: number; readonly clean: number }[]
-  /** By ref: the run from which on what is wrong with the part is put right. */
-  readonly rightFrom: (ref: string) => number
+  /** By ref, lane id of a track, `rail VMEM` or `slip s1`: the run from which on what is wrong there is put right. */
+  readonly rightFrom: (name: string) => number
 }
 
 /** @param asked what nobody has looked at yet, but could: observations without an outcome */
@@ -103,9 +103,9 @@ export function observe(
     }
   }
   const checks = [
-    ...lastAnswers(findings.checks ?? []).flatMap(({ check, at, found }) => {
+    ...lastAnswers(findings.checks ?? []).flatMap(({ check, at, found, run }) => {
       const entry = checkById(check)
-      return entry?.evidence === 'check' ? [addCheck(asLearnt(entry, assumptions), at, outcomeOf(found))] : []
+      return entry?.evidence === 'check' ? [addCheck(asLearnt(entry, assumptions), at, outcomeOf(found, run))] : []
     }),
     ...asked.checks.map(({ check, at }) => addCheck(asLearnt(check, assumptions), at, NO_OUTCOME)),
   ]
@@ -115,7 +115,8 @@ export function observe(
 
 type Outcome = Pick<Observation, 'badIn' | 'goodIn'>
 const NO_OUTCOME: Outcome = { badIn: NO_RUN, goodIn: NEVER }
-const outcomeOf = (bad: boolean): Outcome => (bad ? { badIn: 0, goodIn: NEVER } : { badIn: NO_RUN, goodIn: 0 })
+const outcomeOf = (bad: boolean, run = 0): Outcome =>
+  bad ? { badIn: run, goodIn: NEVER } : { badIn: NO_RUN, goodIn: run }
 
 /** Run 0 is the card as it came; run i comes after round i. A lane that fails after it had passed counts as failing. */
 function laneOverRuns({ lanes, rounds = [] }: Findings, id: string): Outcome | undefined {
@@ -165,12 +166,12 @@ function memoryOf(model: BoardModel, at: string): string | undefined {
   return model.partByRef.get(ref)?.kind === 'memory' ? ref : undefined
 }
 
-function rightFromOf({ rounds = [] }: Findings): (ref: string) => number {
+function rightFromOf({ rounds = [] }: Findings): (name: string) => number {
   const first = new Map<string, number>()
-  for (const [index, { lifted }] of rounds.entries()) {
-    for (const ref of lifted) if (!first.has(ref)) first.set(ref, index + 1)
+  for (const [index, { lifted, putRight = [] }] of rounds.entries()) {
+    for (const name of [...lifted, ...putRight]) if (!first.has(name)) first.set(name, index + 1)
   }
-  return (ref) => first.get(ref) ?? NEVER
+  return (name) => first.get(name) ?? NEVER
 }
 
 /**

@@ -1,11 +1,14 @@
 /** What to do first: the check or the lift after which the card is expected to cost least, or handing it back. */
 import type { RankedCheck, RankedChecks } from '../checks/rank-checks.ts'
-import type { Findings } from '../result.ts'
+import type { CauseAt, Findings } from '../result.ts'
+import { listed, percent } from '../tell/sentences.ts'
 import type { StepValue } from './value.ts'
 
 export type StepAction =
   | { readonly kind: 'check'; readonly check: string; readonly at: string }
   | { readonly kind: 'lift'; readonly refs: readonly string[] }
+  /** What is no part: rails, tracks, what a tool hit; with a run after it. */
+  | { readonly kind: 'put-right'; readonly at: readonly CauseAt[] }
   | { readonly kind: 'hand-back' }
 
 export interface Proposal {
@@ -39,7 +42,13 @@ export function proposeStep({ findings, now, ranked, parts, minuteCost }: Propos
       because: `It takes ${minutes} min and is expected to save about ${Math.round(saves)}.`,
     }
   }
-  if (now.lift.length === 0) {
+  if (now.first === 'put-right') {
+    const at = ranked.others.map((other) => other.at)
+    const places = ranked.others.map((other) => `${other.at.at} (${percent(other.probability)})`)
+    const because = `Perhaps no part is bad: look at ${listed(places)} first, put it right and run the test again.`
+    return { action: { kind: 'put-right', at }, expectedCost: now.cost, because }
+  }
+  if (now.first === 'hand-back') {
     return { action: { kind: 'hand-back' }, expectedCost: now.cost, because: 'No lift pays by what is known.' }
   }
   const refs = now.lift.map((part) => parts[part] ?? '')
