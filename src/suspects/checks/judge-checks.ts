@@ -54,6 +54,7 @@ export function createRanking(
       liftCost: liftCosts(model, card.parts, assumptions),
       comebackCost: comebackCost(assumptions),
       steps: {
+        other: card.parts.length,
         run: (MINUTES_A_RUN * assumptions.cost.hourlyRate) / 60,
         putRight: wasPutRight(findings) ? undefined : (MINUTES_TO_PUT_RIGHT * assumptions.cost.hourlyRate) / 60,
       },

@@ -2,8 +2,8 @@
  * What a card is expected to cost from here on, if lifts are made one after the other with a run after each: which parts
  * to lift first, whether to put right first what is no part, and whether to do anything at all.
  *
- * With S lifted the run still fails with 1 - P(nothing but S needs lifting), exactly, whatever needs lifting together. So
- * an order of lifts costs Σ P(the run before it failed) · (its price + a run), and handing back after S the comeback
+ * With S lifted the run still fails with 1 - P(nothing but S needs lifting, and no rail or track that was looked for in vain
+ * is at fault), exactly, whatever needs lifting together. So an order of lifts costs Σ P(the run before it failed) · (its price + a run), and handing back after S the comeback
  * and the later lifts of what was missed. The best order over the likeliest parts is found by going back from all of them
  * (dynamic programming over sets); the rest follow one by one, by chance over cost. What a failing run tells beyond that
  * it fails is not looked ahead to: the next proposal counts it.
@@ -15,6 +15,8 @@ export interface StepCosts {
   readonly run: number
   /** Finding and putting right what is no part, or finding nothing there, without the run after it; undefined once done. */
   readonly putRight: number | undefined
+  /** Index that stands for what no lift puts right (see `NoneNeeds`). */
+  readonly other: number
 }
 
 export interface StepValue {
@@ -42,7 +44,7 @@ export function stepValue(question: LiftQuestion, costs: StepCosts): StepValue {
     .toSorted((a, b) => (probability[b] ?? 0) - (probability[a] ?? 0))
   const tried = doubtful.slice(0, MOST_TOGETHER)
   const full = (1 << tried.length) - 1
-  const sets = Array.from({ length: full + 1 }, (_, set) => whenLifted(question, all, membersOf(tried, set)))
+  const sets = Array.from({ length: full + 1 }, (_, set) => whenLifted(question, costs, all, membersOf(tried, set)))
   const price = Float64Array.from(sets, (_, set) =>
     membersOf(tried, set).reduce((sum, part) => sum + (liftCost[part] ?? 0), costs.run),
   )
@@ -73,7 +75,7 @@ export function stepValue(question: LiftQuestion, costs: StepCosts): StepValue {
 
 const membersOf = (tried: readonly number[], set: number): number[] => tried.filter((_, bit) => (set >> bit) & 1)
 
-/** With these lifted: probability that more needs lifting, and what handing back costs, not given that it does. */
+/** With these lifted: probability that the run fails, and what handing back costs, not given that it does. */
 interface WhenLifted {
   readonly fails: number
   readonly handBack: number
@@ -83,19 +85,22 @@ const NOTHING: WhenLifted = { fails: 0, handBack: 0 }
 
 function whenLifted(
   { probability, liftCost, comebackCost, noneNeeds }: LiftQuestion,
+  { putRight, other }: StepCosts,
   all: readonly number[],
   lifted: readonly number[],
 ): WhenLifted {
   const rest = all.filter((part) => !lifted.includes(part))
-  const fails = rest.length === 0 ? 0 : Math.max(0, 1 - noneNeeds(rest))
+  const needs = rest.length === 0 ? 0 : Math.max(0, 1 - noneNeeds(rest))
   const later = rest.reduce((sum, part) => sum + (probability[part] ?? 0) * (liftCost[part] ?? 0), 0)
-  return { fails, handBack: comebackCost * fails + later }
+  // What is no part is mended on the way to the first run; what was not found then goes on failing.
+  const fails = putRight === undefined ? Math.max(needs, 1 - noneNeeds([...rest, other])) : needs
+  return { fails, handBack: comebackCost * needs + later }
 }
 
 /** After all that were tried together: the others in a fixed order, each with a run, up to where handing back is cheaper. */
 function oneByOne(
   question: LiftQuestion,
-  { run }: StepCosts,
+  costs: StepCosts,
   all: readonly number[],
   tried: readonly number[],
   others: readonly number[],
@@ -104,12 +109,12 @@ function oneByOne(
   const gain = (part: number): number => (probability[part] ?? 0) / Math.max(1, liftCost[part] ?? 1)
   const order = others.toSorted((a, b) => gain(b) - gain(a)).slice(0, MOST_AFTER)
   const states = Array.from({ length: order.length + 1 }, (_, count) =>
-    whenLifted(question, all, [...tried, ...order.slice(0, count)]),
+    whenLifted(question, costs, all, [...tried, ...order.slice(0, count)]),
   )
   let cost = states[order.length]?.handBack ?? 0
   for (let at = order.length - 1; at >= 0; at--) {
     const { fails, handBack } = states[at] ?? NOTHING
-    cost = Math.min(handBack, fails * ((liftCost[order[at] ?? 0] ?? 0) + run) + cost)
+    cost = Math.min(handBack, fails * ((liftCost[order[at] ?? 0] ?? 0) + costs.run) + cost)
   }
   return cost
 }

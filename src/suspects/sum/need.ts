@@ -6,7 +6,10 @@ import type { ReducedVariable } from './states.ts'
 import type { GroupValues } from './total.ts'
 import { bundleShares, type WayTable, wayTable } from './way-table.ts'
 
-/** Probability that none of these parts (indices) has to come off. */
+/**
+ * Probability that none of these parts (indices) has to come off; with the index after the last part also that no rail,
+ * branch or slip is at work.
+ */
 export type NoneNeeds = (parts: readonly number[]) => number
 
 export interface NeedInput {
@@ -43,7 +46,7 @@ export interface NeedGround {
 
 export function needGround(input: NeedInput): NeedGround {
   const { posterior } = input
-  const table = wayTable(posterior.variables, posterior.kept)
+  const table = wayTable(posterior.variables, posterior.kept, input.parts.length)
   const idle = idleSound(input)
   const remembered = new Map<string, Spared>()
   const spared = (asked: readonly number[]): Spared => {

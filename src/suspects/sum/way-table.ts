@@ -14,7 +14,7 @@ export interface WayTable {
   readonly likelyOf: Int32Array
   /** Rows of bundle b: from `rowFrom[b]` to `rowFrom[b + 1]`. */
   readonly rowFrom: Int32Array
-  /** By row: parts that come off (indices), and variables that are in one of their states. */
+  /** By row: parts that come off (indices; `other` where what is wrong is no part), and variables that are in one of their states. */
   readonly parts: readonly (readonly number[])[]
   readonly loud: readonly (readonly number[])[]
   /** By row: its share of the bundle's weight. */
@@ -26,7 +26,8 @@ export interface WayTable {
   readonly sharesGood: (goodOf: (variable: number, state: number) => number) => Float64Array
 }
 
-export function wayTable(variables: readonly ReducedVariable[], kept: readonly Kept[]): WayTable {
+/** @param other the index that stands for what no lift puts right */
+export function wayTable(variables: readonly ReducedVariable[], kept: readonly Kept[], other: number): WayTable {
   const numberOf = new Map<Bundle, number>()
   const bundles: Bundle[] = []
   const numbered = (bundle: Bundle): number => {
@@ -48,7 +49,7 @@ export function wayTable(variables: readonly ReducedVariable[], kept: readonly K
     const rowOf = new Map<string, number>()
     for (const way of ways) {
       const off = way.chosen
-        .map(({ variable, state }) => variables[variable]?.states[state]?.lifts ?? -1)
+        .map(({ variable, state }) => whatIsWrong(variables[variable], state, other))
         .filter((part) => part >= 0)
       const present = way.chosen.map(({ variable }) => variable)
       const key = `${off.join()}/${present.join()}`
@@ -79,6 +80,11 @@ export function wayTable(variables: readonly ReducedVariable[], kept: readonly K
   }
   const share = sharesGood(() => 1)
   return { bundles: bundles.length, rareOf, likelyOf, rowFrom, parts, loud, share, sharesGood }
+}
+
+function whatIsWrong(variable: ReducedVariable | undefined, state: number, other: number): number {
+  const lifts = variable?.states[state]?.lifts ?? -1
+  return lifts < 0 && (variable?.kind === 'power' || variable?.kind === 'slip') ? other : lifts
 }
 
 /**
