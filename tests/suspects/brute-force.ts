@@ -603,16 +603,18 @@ function coreOptions({ model, input, assumptions, right }: Context): Option[] {
       return [covered, `the controllers of channels ${of.id} and ${next?.id ?? ''} in ${core.ref}`]
     }),
   )
-  const whole: Option = {
-    kind: 'core',
-    name: core.ref,
-    weight: prior.core * (1 - side - controller),
-    effects: [
-      ...acting(lanes, { q: fails['core-whole'], end: 'other', rightFrom }),
-      ...checkEffects(input, 'core', [core.ref, ...lanes], rightFrom),
-    ],
-    lifts,
-  }
+  const whole = (['core-few', 'core-whole', 'core-most'] as const).map(
+    (degree): Option => ({
+      kind: 'core',
+      name: core.ref,
+      weight: (prior.core * (1 - side - controller)) / 3,
+      effects: [
+        ...acting(lanes, { q: fails[degree], end: 'other', rightFrom }),
+        ...checkEffects(input, 'core', [core.ref, ...lanes], rightFrom),
+      ],
+      lifts,
+    }),
+  )
   const parts = [
     ...quarters.map((covered) =>
       option('core', names.get(covered) ?? '', (prior.core * side) / quarters.length, covered, fails.core),
@@ -635,7 +637,7 @@ function coreOptions({ model, input, assumptions, right }: Context): Option[] {
     option('core-patch', name, prior['core-patch'] / discs.length, covered, fails['core-patch']),
   )
   const priors = prior.core + (discs.length > 0 ? prior['core-patch'] : 0)
-  return [absent(1 - priors), whole, ...parts, ...patches]
+  return [absent(1 - priors), ...whole, ...parts, ...patches]
 }
 
 function meanOf(list: readonly { readonly centre: Point }[]): Point {

@@ -11,13 +11,17 @@ import type { CauseKind } from '../result.ts'
 import { type CauseContext, laneTouches, toLift } from './context.ts'
 import { compassWord, placeWithin } from './places.ts'
 
+/** How many of its lanes a fault of the core as a whole spoils. */
+export const WHOLE_DEGREES = ['core-few', 'core-whole', 'core-most'] as const
+export type WholeDegree = (typeof WHOLE_DEGREES)[number]
+
 /** A way in which part of the core can be bad: what it covers, and which share of its kind it has. */
 export interface CoreForm {
   readonly kind: 'core' | 'core-patch'
   readonly at: string
   readonly share: number
-  /** Regions of the core, by index into the board's; undefined: the core as a whole. */
-  readonly regions: readonly number[] | undefined
+  /** Regions of the core, by index into the board's; of the core as a whole: how many lanes it spoils. */
+  readonly regions: readonly number[] | WholeDegree
 }
 
 export function coreForms(model: BoardModel, { core: shares, patch }: Assumptions): CoreForm[] {
@@ -34,7 +38,9 @@ export function coreForms(model: BoardModel, { core: shares, patch }: Assumption
   const whole =
     1 - (sides.length > 0 ? shareOf(shares.side) : 0) - (controllers.length > 0 ? shareOf(shares.controller) : 0)
   return [
-    { kind: 'core', at: core.ref, share: whole, regions: undefined },
+    ...WHOLE_DEGREES.map((regions): CoreForm => {
+      return { kind: 'core', at: core.ref, share: whole / WHOLE_DEGREES.length, regions }
+    }),
     ...sides.map((side) => ({ ...side, share: shareOf(shares.side) / sides.length })),
     ...controllers.map((part) => ({ ...part, share: shareOf(shares.controller) / controllers.length })),
     ...patchesOf(core, own, patch),
@@ -45,7 +51,7 @@ interface Numbered {
   readonly region: Region
   readonly index: number
 }
-type Part = Omit<CoreForm, 'share'>
+type Part = Omit<CoreForm, 'share'> & { readonly regions: readonly number[] }
 
 /** The four quarters of its edge, as seen from its middle. */
 function sidesOf(core: PlacedPart, regions: readonly Numbered[]): Part[] {
@@ -179,10 +185,8 @@ function touchesByForm(context: CauseContext, ref: string): (form: CoreForm) => 
     return made
   }
   return ({ kind, regions }) => {
-    if (regions === undefined) {
-      return [...laneTouches(context, allLanes, fails['core-whole']), ...met[kind].map(({ touch }) => touch)].map(
-        shared,
-      )
+    if (typeof regions === 'string') {
+      return [...laneTouches(context, allLanes, fails[regions]), ...met[kind].map(({ touch }) => touch)].map(shared)
     }
     const lanes =
       met[kind].length === 0 ? NO_LANES : new Set(regions.flatMap((index) => model.regions[index]?.lanes ?? []))
