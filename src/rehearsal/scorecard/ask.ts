@@ -41,7 +41,9 @@ export interface Known {
 export type Action =
   | { readonly kind: 'check'; readonly check: string; readonly at: string }
   | { readonly kind: 'lift'; readonly refs: readonly string[] }
-  | { readonly kind: 'put-right' }
+  /** Rails (`rail VMEM`), tracks by lane, slips (`slip s1`). */
+  | { readonly kind: 'put-right'; readonly names: readonly string[] }
+  | { readonly kind: 'run-again' }
   | { readonly kind: 'hand-back' }
 
 export interface Asker {

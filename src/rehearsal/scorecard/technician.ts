@@ -24,6 +24,7 @@ export interface StepsScore {
 }
 
 const RETEST_MINUTES = 15
+/** Going into a rail or a track, for each that was named. */
 const PUT_RIGHT_MINUTES = 10
 /** Nobody goes on for ever. */
 const MOST_ACTIONS = 40
@@ -33,6 +34,8 @@ export type Proposer = (known: Known) => Action
 interface Bench {
   readonly known: Known
   readonly lifted: readonly string[]
+  /** Rails that were gone into and put right: `rail VMEM`. */
+  readonly goneInto: readonly string[]
   readonly cost: number
   readonly minutesOfChecks: number
   readonly checks: number
@@ -50,7 +53,7 @@ export function workInSteps(
   prices: Prices,
   otherwise: Proposer = handBack,
 ): StepsScore {
-  let bench: Bench = { known, lifted: [], cost: 0, minutesOfChecks: 0, checks: 0, rounds: 0, done: [] }
+  let bench: Bench = { known, lifted: [], goneInto: [], cost: 0, minutesOfChecks: 0, checks: 0, rounds: 0, done: [] }
   for (let action = 0; action < MOST_ACTIONS; action++) {
     const proposed = propose(bench.known)
     const next = isDoneAlready(bench, proposed) ? otherwise(bench.known) : proposed
@@ -62,7 +65,10 @@ export function workInSteps(
 
 function after(card: SimulatedCard, bench: Bench, action: Work, prices: Prices): Bench {
   if (action.kind === 'check') return afterCheck(card, bench, action, prices)
-  return action.kind === 'lift' ? afterLift(card, bench, action.refs, prices) : afterPutRight(card, bench, prices)
+  if (action.kind === 'run-again') return afterRunAgain(card, bench, prices)
+  return action.kind === 'lift'
+    ? afterLift(card, bench, action.refs, prices)
+    : afterPutRight(card, bench, action.names, prices)
 }
 
 type Work = Exclude<Action, { kind: 'hand-back' }>
@@ -93,7 +99,7 @@ function afterLift(card: SimulatedCard, bench: Bench, refs: readonly string[], p
   const areas = [...bench.known.areas, ...found.flatMap((under) => marksUnder(card, under))]
   const rounds = [
     ...bench.known.rounds,
-    { lifted: [...refs], putRight: mendedInPassing(card, bench.known), lanes: card.retest(lifted, true) },
+    { lifted: [...refs], putRight: mendedInPassing(card, bench.known), lanes: card.retest(lifted, bench.goneInto) },
   ]
   return {
     ...bench,
@@ -105,15 +111,30 @@ function afterLift(card: SimulatedCard, bench: Bench, refs: readonly string[], p
   }
 }
 
-/** Goes over rails and tracks, mends what is found there, and runs the test again. */
-function afterPutRight(card: SimulatedCard, bench: Bench, { minute }: Prices): Bench {
-  const round = { lifted: [], putRight: mendedInPassing(card, bench.known), lanes: card.retest(bench.lifted, true) }
+/** Goes into the rails and tracks that were named, mends them, and runs the test again. */
+function afterPutRight(card: SimulatedCard, bench: Bench, names: readonly string[], { minute }: Prices): Bench {
+  const gone = [...bench.goneInto, ...names.filter((name) => name.startsWith('rail '))]
+  const putRight = [...gone, ...mendedInPassing(card, bench.known)]
+  const round = { lifted: [], putRight, lanes: card.retest(bench.lifted, gone) }
+  return {
+    ...bench,
+    goneInto: gone,
+    known: { ...bench.known, rounds: [...bench.known.rounds, round] },
+    cost: bench.cost + (RETEST_MINUTES + PUT_RIGHT_MINUTES * names.length) * minute,
+    rounds: bench.rounds + 1,
+    done: [...bench.done, `put right ${names.join(', ')}`],
+  }
+}
+
+/** The same test once more: the first may have missed what fails now and then, or have passed some lanes over. */
+function afterRunAgain(card: SimulatedCard, bench: Bench, { minute }: Prices): Bench {
+  const round = { lifted: [], lanes: card.retest(bench.lifted) }
   return {
     ...bench,
     known: { ...bench.known, rounds: [...bench.known.rounds, round] },
-    cost: bench.cost + (RETEST_MINUTES + PUT_RIGHT_MINUTES) * minute,
+    cost: bench.cost + RETEST_MINUTES * minute,
     rounds: bench.rounds + 1,
-    done: [...bench.done, 'put right'],
+    done: [...bench.done, 'run again'],
   }
 }
 
@@ -161,16 +182,16 @@ function afterCheck(
 }
 
 /** The outcome goes where a user would enter it: measuring sheet, inspection mark, or answer. */
-function learn(card: SimulatedCard, { known, lifted }: Bench, entry: CheckEntry, at: string) {
+function learn(card: SimulatedCard, { known, lifted, goneInto }: Bench, entry: CheckEntry, at: string) {
   const { setup, each } = entry.minutes
   if (entry.evidence === 'rail' || entry.evidence === 'stage') {
-    const read = card.measure({ kind: entry.evidence, name: at }, lifted, known.rounds.length > 0)
+    const read = card.measure({ kind: entry.evidence, name: at }, lifted, workedOn(known) ? goneInto : undefined)
     const fresh = read.filter(({ line }) => !known.measurements.some((old) => isLine(old.line, line)))
     const measurements = [...known.measurements, ...fresh]
     const unanswered = [...(known.unanswered ?? []), { check: entry.id, at }]
     return { known: { ...known, measurements, unanswered }, minutes: setup + each * Math.max(1, fresh.length) }
   }
-  const found = card.outcomeOf(entry.id, at, lifted, known.rounds.length > 0)
+  const found = card.outcomeOf(entry.id, at, lifted, workedOn(known) ? goneInto : undefined)
   if (entry.evidence === 'area') {
     const place = edgesToLook(card.model, known.spills).find((edge) => edge.at === at)
     const areas = place === undefined ? [] : [{ ...place.mark, kind: found ? 'residue' : 'clean' } as const]
@@ -179,6 +200,9 @@ function learn(card: SimulatedCard, { known, lifted }: Bench, entry: CheckEntry,
   const checks = [...known.checks, { check: entry.id, at, found, run: known.rounds.length }]
   return { known: { ...known, checks }, minutes: setup + each }
 }
+
+/** A run alone changes nothing. */
+const workedOn = ({ rounds }: Known): boolean => rounds.some(({ putRight }) => putRight !== undefined)
 
 const isLine = (a: { kind: string; name: string }, b: { kind: string; name: string }): boolean =>
   a.kind === b.kind && a.name === b.name

@@ -25,34 +25,40 @@ export interface OracleGround {
 const isMendedInPassing = ({ ref, kind, lines }: Damage): boolean =>
   ref === undefined && (lines.length > 0 || (kind !== 'rail' && kind !== 'rail-branch'))
 
-/** What is still broken after some parts came off. */
-const leftAfter = (truth: Truth, lifted: readonly string[], isMended = lifted.length > 0): Damage[] =>
-  !isMended
-    ? [...truth.damages]
-    : truth.damages.filter((damage) =>
-        damage.ref === undefined ? !isMendedInPassing(damage) : !lifted.includes(damage.ref),
-      )
+/** What is still broken after some parts came off and some rails were put right. */
+function leftAfter({ damages }: Truth, lifted: readonly string[], putRight?: readonly string[]): Damage[] {
+  const isSeen = lifted.length > 0 || putRight !== undefined
+  const isRight = ({ at }: Damage): boolean =>
+    putRight?.some((name) => at === name || at.endsWith(` of ${name}`)) ?? false
+  return damages.filter((damage) =>
+    damage.ref === undefined
+      ? !(isSeen && isMendedInPassing(damage)) && !isRight(damage)
+      : !lifted.includes(damage.ref),
+  )
+}
 
 export function oracleOf(ground: OracleGround): Pick<SimulatedCard, 'outcomeOf' | 'measure' | 'lift' | 'retest'> {
   const { model, seed, truth, walk } = ground
-  const errorsAfter = (lifted: readonly string[], isMended: boolean): ReadonlyMap<string, number> => {
-    const random = seededRandom(Math.floor(lasting(seed, `retest ${[...lifted].toSorted().join()}`) * 2 ** 31))
-    return errorsByLane(model, walk, testCard({ model, walk }, leftAfter(truth, lifted, isMended), marchCMinus, random))
+  const errorsAfter = (lifted: readonly string[], putRight?: readonly string[]): ReadonlyMap<string, number> => {
+    const random = seededRandom(Math.floor(lasting(seed, `${nameOfRetest(lifted, putRight)}`) * 2 ** 31))
+    return errorsByLane(model, walk, testCard({ model, walk }, leftAfter(truth, lifted, putRight), marchCMinus, random))
   }
   return {
-    outcomeOf: (check, at, lifted = [], putRight = lifted.length > 0) => {
+    outcomeOf: (check, at, lifted = [], putRight) => {
       const entry = checkById(check)
       return entry === undefined ? false : outcome(ground, entry, at, leftAfter(truth, lifted, putRight))
     },
-    measure: (line, lifted = [], putRight = lifted.length > 0) =>
-      readingsOf(ground, leftAfter(truth, lifted, putRight), line),
+    measure: (line, lifted = [], putRight) => readingsOf(ground, leftAfter(truth, lifted, putRight), line),
     lift: (refs) => refs.map((ref) => foundUnder(ground, ref)),
-    retest: (lifted, putRight = lifted.length > 0) => {
+    retest: (lifted, putRight) => {
       const errors = errorsAfter(lifted, putRight)
       return new Map(model.lanes.map(({ id }): [string, LaneState] => [id, errors.has(id) ? 'fail' : 'pass']))
     },
   }
 }
+
+const nameOfRetest = (lifted: readonly string[], putRight: readonly string[] = []): string =>
+  ['retest', [...lifted].toSorted().join(), ...putRight.toSorted()].join(' ').trimEnd()
 
 function foundUnder({ model, truth }: OracleGround, ref: string): FoundUnder {
   const own = truth.damages.filter((damage) => damage.ref === ref)

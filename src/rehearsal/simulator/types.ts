@@ -98,18 +98,21 @@ export interface SimulatedCard {
   readonly truth: Truth
   readonly observations: Observations
   readonly walk: Walk
-  /** Outcome of a check of the catalogue after some parts came off; asked again it is the same. */
-  readonly outcomeOf: (check: string, at: string, lifted?: readonly string[], putRight?: boolean) => boolean
+  /**
+   * Outcome of a check of the catalogue after some parts came off; asked again it is the same.
+   * @param putRight rails that were gone into and put right (`rail VMEM`); whoever names a list mended in passing what is seen
+   */
+  readonly outcomeOf: (check: string, at: string, lifted?: readonly string[], putRight?: readonly string[]) => boolean
   /** Cold readings of a line as a meter gives them after some parts came off: a stage with its siblings. */
   readonly measure: (
     line: Measurement['line'],
     lifted?: readonly string[],
-    putRight?: boolean,
+    putRight?: readonly string[],
   ) => readonly Measurement[]
   /** What is found under each part that is lifted. */
   readonly lift: (refs: readonly string[]) => readonly FoundUnder[]
   /** Lanes in a test after these parts came off, were put right and refitted. */
-  readonly retest: (lifted: readonly string[], putRight?: boolean) => ReadonlyMap<string, LaneState>
+  readonly retest: (lifted: readonly string[], putRight?: readonly string[]) => ReadonlyMap<string, LaneState>
 }
 
 export interface FoundUnder {

@@ -160,7 +160,7 @@ export function coreVariable(context: CauseContext, forms: readonly CoreForm[]):
       lifts: toLift(context, core.ref),
     }),
   )
-  return [{ kind: 'core', absent: 1 - (priorOf.core + priorOf['core-patch']) / scale, states }]
+  return [{ kind: 'core', isOpen: false, absent: 1 - (priorOf.core + priorOf['core-patch']) / scale, states }]
 }
 
 /** A form spoils lanes region by region; a check meets it once, however many regions it covers. */

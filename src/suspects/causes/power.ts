@@ -6,7 +6,7 @@ import type { BoardModel, Rail } from '../../board/index.ts'
 import { type Assumptions, MARGINS, SEVERITIES, type Severity } from '../assumptions.ts'
 import { checkTouches } from '../checks/check-scope.ts'
 import type { ListedVariable, SharedState, SharedTouch } from '../network/cause.ts'
-import { stagesOfRails } from '../network/observations.ts'
+import { NEVER, stagesOfRails } from '../network/observations.ts'
 import { type CauseContext, lasting, laneTouches, toLift } from './context.ts'
 
 export const powerVariables = (context: CauseContext): ListedVariable[] => [
@@ -104,8 +104,15 @@ function railVariables(context: CauseContext, rail: Rail): ListedVariable[] {
     }),
   )
   return [
-    { kind: 'power', absent: 1 - prior.rail, states: whole },
-    ...branches.map((states): ListedVariable => ({ kind: 'power', absent: 1 - prior['rail-branch'], states })),
+    { kind: 'power', isOpen: rightFrom === NEVER, absent: 1 - prior.rail, states: whole },
+    ...branches.map(
+      (states): ListedVariable => ({
+        kind: 'power',
+        isOpen: rightFrom === NEVER,
+        absent: 1 - prior['rail-branch'],
+        states,
+      }),
+    ),
   ]
 }
 
@@ -146,5 +153,5 @@ function stageVariable(context: CauseContext, ref: string): ListedVariable {
       lifts: toLift(context, ref),
     }),
   )
-  return { kind: 'power', absent: 1 - assumptions.prior['power-stage'], states }
+  return { kind: 'power', isOpen: false, absent: 1 - assumptions.prior['power-stage'], states }
 }

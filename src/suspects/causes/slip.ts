@@ -8,6 +8,7 @@ import type { BoardModel, Corridor, PlacedPart, Rail } from '../../board/index.t
 import type { SlipMark } from '../../spill/index.ts'
 import { checkTouches } from '../checks/check-scope.ts'
 import type { ListedVariable, SharedState, SharedTouch } from '../network/cause.ts'
+import { NEVER } from '../network/observations.ts'
 import { type CauseContext, lasting, laneTouches, toLift } from './context.ts'
 import { gapMm, placeWords } from './places.ts'
 import { severityShares, stageReading, stageTouches, supplyTouches } from './power.ts'
@@ -36,7 +37,8 @@ export function slipVariable(context: CauseContext, slip: SlipMark): ListedVaria
       })),
     ),
   ]
-  return { kind: 'slip', absent: 1 - prior, states }
+  const isOpen = context.observed.rightFrom(`slip ${slip.id}`) === NEVER
+  return { kind: 'slip', isOpen, absent: 1 - prior, states }
 }
 
 function cutTouches(context: CauseContext, slip: SlipMark): SharedTouch[] {

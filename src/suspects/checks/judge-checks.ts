@@ -4,7 +4,6 @@ import { type Assumptions, usableAssumptions, withAssumptions } from '../assumpt
 import type { CoreForm } from '../causes/core.ts'
 import { unreportedStates } from '../causes/spills.ts'
 import type { JudgeInput } from '../judge.ts'
-import type { Findings } from '../result.ts'
 import { comebackCost, liftCosts } from '../lift/costs.ts'
 import { createCard } from '../sum/card.ts'
 import { checkInstances, type LookPlace } from './check-instances.ts'
@@ -19,8 +18,10 @@ export interface ChecksInput extends JudgeInput {
 
 /** A run of the memory test after a lift, with the card put together for it (common practice, no source). */
 export const MINUTES_A_RUN = 15
-/** Going over rails and tracks and mending what is found, beside the run (common practice, no source). */
+/** Going into a rail or a track and mending it, beside the run (common practice, no source). */
 export const MINUTES_TO_PUT_RIGHT = 10
+/** So many are gone into before a run, as a rule. */
+const PLACES_AT_ONCE = 2
 /** An outcome that nobody expects rests on ways that are rare as yet: more of them are kept than for the list of today. */
 const MOST_WAYS = 1500
 const MOST_PARTS = 5
@@ -56,13 +57,20 @@ export function createRanking(
       steps: {
         other: card.parts.length,
         run: (MINUTES_A_RUN * assumptions.cost.hourlyRate) / 60,
-        putRight: wasPutRight(findings) ? undefined : (MINUTES_TO_PUT_RIGHT * assumptions.cost.hourlyRate) / 60,
+        putRight: (PLACES_AT_ONCE * MINUTES_TO_PUT_RIGHT * assumptions.cost.hourlyRate) / 60,
       },
     }
-    const ranked = rankChecks({ card, posterior, spills, instances, places, ground, mostParts: MOST_PARTS, told })
+    const ranked = rankChecks({
+      card,
+      posterior,
+      spills,
+      instances,
+      places,
+      ground,
+      findings,
+      mostParts: MOST_PARTS,
+      told,
+    })
     return { ...ranked, leftOut: [...leftOut, ...ranked.leftOut] }
   }
 }
-
-/** Whoever lifts a part mends what is seen on the way. */
-const wasPutRight = ({ rounds = [] }: Findings): boolean => rounds.some(({ putRight }) => putRight !== undefined)

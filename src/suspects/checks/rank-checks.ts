@@ -18,6 +18,7 @@ import { type StepValue, stepValue } from '../steps/value.ts'
 import { questionFor, type Told, type TellingGround, tellOutcomes } from './check-telling.ts'
 import { informationOf } from './information.ts'
 import { type Other, othersOf } from './others.ts'
+import type { Findings } from '../result.ts'
 import type { Card, ReportedSpill } from '../sum/card.ts'
 import type { NoneNeeds } from '../sum/need.ts'
 import type { Posterior } from '../sum/posterior.ts'
@@ -61,6 +62,7 @@ export interface RankingInput {
   readonly instances: readonly CheckInstance[]
   readonly places: readonly LookPlace[]
   readonly ground: TellingGround
+  readonly findings: Findings
   /** At most so many parts make up the decision. */
   readonly mostParts: number
   /** For so many of the best it is told what each outcome would change. */
@@ -93,7 +95,7 @@ export function rankChecks(input: RankingInput): RankedChecks {
       })),
     ),
     now: stepValue(questionFor(input.ground, model.now), input.ground.steps),
-    others: othersOf(card, posterior),
+    others: othersOf(card, posterior, input.findings),
     decisionBits: informationOf(now, 1).entropyBefore,
     about: about.map((part) => refs[part] ?? ''),
     leftOut: unheard > 0 ? [`${unheard} more parts in some doubt, in what a check is expected to tell`] : [],

@@ -47,6 +47,8 @@ export interface SharedState {
 /** Rails, stages, the core, slips: few states, each written out. */
 export interface ListedVariable {
   readonly kind: 'power' | 'core' | 'slip'
+  /** A rail, a branch or a slip that nobody has put right yet: no lift does. */
+  readonly isOpen: boolean
   /** Probability that none of its states is the case. */
   readonly absent: number
   readonly states: readonly SharedState[]

@@ -1,6 +1,6 @@
 /** What to do first: the check or the lift after which the card is expected to cost least, or handing it back. */
 import type { RankedCheck, RankedChecks } from '../checks/rank-checks.ts'
-import type { CauseAt, Findings } from '../result.ts'
+import type { Findings } from '../result.ts'
 import { listed, percent } from '../tell/sentences.ts'
 import type { StepValue } from './value.ts'
 
@@ -8,7 +8,9 @@ export type StepAction =
   | { readonly kind: 'check'; readonly check: string; readonly at: string }
   | { readonly kind: 'lift'; readonly refs: readonly string[] }
   /** What is no part: rails, tracks, what a tool hit; with a run after it. */
-  | { readonly kind: 'put-right'; readonly at: readonly CauseAt[] }
+  | { readonly kind: 'put-right'; readonly names: readonly string[] }
+  /** The memory test once more, on the card as it is. */
+  | { readonly kind: 'run-again' }
   | { readonly kind: 'hand-back' }
 
 export interface Proposal {
@@ -32,6 +34,10 @@ export function proposeStep({ findings, now, ranked, parts, minuteCost }: Propos
   if (allPassNow(findings)) {
     return { action: { kind: 'hand-back' }, expectedCost: 0, because: 'Every tested lane passes after the work.' }
   }
+  if (nothingFails(findings) && (findings.rounds ?? []).length === 0) {
+    const because = 'No lane fails in this run: let the test run once more, longer, before the card goes back.'
+    return { action: { kind: 'run-again' }, expectedCost: now.cost, because }
+  }
   const best = bestCheck(ranked.checks, minuteCost)
   if (best !== undefined) {
     const { check, at, minutes, saves = 0 } = best
@@ -42,13 +48,16 @@ export function proposeStep({ findings, now, ranked, parts, minuteCost }: Propos
       because: `It takes ${minutes} min and is expected to save about ${Math.round(saves)}.`,
     }
   }
-  if (now.first === 'put-right') {
-    const at = ranked.others.map((other) => other.at)
-    const places = ranked.others.map((other) => `${other.at.at} (${percent(other.probability)})`)
+  if (now.first === 'put-right' && ranked.others.length > 0) {
+    const places = ranked.others.map(({ at, probability }) => `${at.at} (${percent(probability)})`)
     const because = `Perhaps no part is bad: look at ${listed(places)} first, put it right and run the test again.`
-    return { action: { kind: 'put-right', at }, expectedCost: now.cost, because }
+    return {
+      action: { kind: 'put-right', names: ranked.others.map(({ name }) => name) },
+      expectedCost: now.cost,
+      because,
+    }
   }
-  if (now.first === 'hand-back') {
+  if (now.lift.length === 0) {
     return { action: { kind: 'hand-back' }, expectedCost: now.cost, because: 'No lift pays by what is known.' }
   }
   const refs = now.lift.map((part) => parts[part] ?? '')
@@ -64,6 +73,8 @@ function bestCheck(checks: readonly RankedCheck[], minuteCost: number): RankedCh
   const paying = checks.filter(({ saves = 0, minutes }) => saves > WORTH * minutes * minuteCost)
   return paying.toSorted((a, b) => gain(b) / b.minutes - gain(a) / a.minutes)[0]
 }
+
+const nothingFails = ({ lanes }: Findings): boolean => ![...lanes.values()].includes('fail')
 
 /** True once something was worked on and the last run of every lane that was run again passed. */
 function allPassNow({ lanes, rounds = [] }: Findings): boolean {

@@ -17,6 +17,8 @@ export interface ReducedState {
 
 export interface ReducedVariable {
   readonly kind: ListedVariable['kind'] | SpillVariable['kind']
+  /** A rail, a branch or a slip that nobody has put right yet. */
+  readonly isOpen: boolean
   /** Weight of its absence, and of all states that touch nothing bad: the groups can't tell them apart. */
   readonly quiet: number
   readonly states: readonly ReducedState[]
@@ -31,7 +33,10 @@ export interface ReducedVariable {
   readonly parts: { readonly stateOf: Uint32Array; readonly weight: Float64Array; readonly bites: number } | undefined
 }
 
-export function reduceListed(scratch: EffectScratch, { kind, absent, states }: ListedVariable): ReducedVariable {
+export function reduceListed(
+  scratch: EffectScratch,
+  { kind, isOpen, absent, states }: ListedVariable,
+): ReducedVariable {
   const labels: CauseAt[] = []
   const labelOf: number[] = []
   const reduced = states.flatMap(({ weight, at, touches, lifts }): ReducedState[] => {
@@ -44,7 +49,7 @@ export function reduceListed(scratch: EffectScratch, { kind, absent, states }: L
     return [{ weight: weight * factor, patterns, healthy, lifts }]
   })
   const labelShare = (state: number, label: number): number => (labelOf[state] === label ? 1 : 0)
-  return { kind, ...quietOf(absent, reduced), states: reduced, labels, labelShare, parts: undefined }
+  return { kind, isOpen, ...quietOf(absent, reduced), states: reduced, labels, labelShare, parts: undefined }
 }
 
 function quietOf(
@@ -179,6 +184,7 @@ function merge({ spill, tables, keyOf, patternsFor }: MergeWork): ReducedVariabl
   }))
   return {
     kind: spill.kind,
+    isOpen: false,
     ...quietOf(1 - prior, reduced),
     states: reduced,
     labels: spill.labels,

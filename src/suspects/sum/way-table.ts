@@ -84,7 +84,7 @@ export function wayTable(variables: readonly ReducedVariable[], kept: readonly K
 
 function whatIsWrong(variable: ReducedVariable | undefined, state: number, other: number): number {
   const lifts = variable?.states[state]?.lifts ?? -1
-  return lifts < 0 && (variable?.kind === 'power' || variable?.kind === 'slip') ? other : lifts
+  return lifts < 0 && variable?.isOpen === true ? other : lifts
 }
 
 /**
