@@ -8,6 +8,7 @@ import { type ChecksInput, createRanking } from './checks/judge-checks.ts'
 import type { RankedChecks } from './checks/rank-checks.ts'
 import type { Findings, SuspectsResult } from './result.ts'
 import { liftableParts } from './causes/context.ts'
+import { costsOfLists } from './lift/costs-of-lists.ts'
 import { type Proposal, proposeStep } from './steps/propose.ts'
 import { type Card, createCard, type ReportedSpill } from './sum/card.ts'
 import { conclude } from './tell/conclude.ts'
@@ -25,6 +26,8 @@ export interface JudgeInput {
 export interface Judge {
   /** Remembers what one call shares with the next, so that dragging a spill is cheap; the answer does not depend on it. */
   readonly judge: (input: JudgeInput) => SuspectsResult
+  /** What each of these lists of parts to lift is expected to cost, with the findings as they are. */
+  readonly costsOfLists: (input: JudgeInput, lists: readonly (readonly string[])[]) => readonly number[]
   /** What to look at or measure next, by expected information about what to lift, per minute. */
   readonly rankChecks: (input: ChecksInput) => RankedChecks
   /** What to do first: a check, a lift with a run after it, or handing it back. */
@@ -61,6 +64,12 @@ export function createJudge(model: BoardModel): Judge {
     const { findings, spills, unreported: sides = [] } = input
     return conclude({ findings, spills, assumptions, card, sides, ...card.judge(spills) })
   }
+  const costs = (input: JudgeInput, lists: readonly (readonly string[])[]): readonly number[] => {
+    const assumptions = usableAssumptions(withAssumptions(input.assumptions))
+    const card = cardOf(input, assumptions)
+    const { findings, spills } = input
+    return costsOfLists({ findings, spills, assumptions, card, ...card.judge(spills) }, lists)
+  }
   const rankChecks = createRanking(model, formsOf)
   const parts = liftableParts(model)
   const propose = (input: ChecksInput): Proposal => {
@@ -68,7 +77,7 @@ export function createJudge(model: BoardModel): Judge {
     const ranked = rankChecks(input)
     return proposeStep({ findings: input.findings, now: ranked.now, ranked, parts, minuteCost: hourlyRate / 60 })
   }
-  return { judge, rankChecks, propose }
+  return { judge, costsOfLists: costs, rankChecks, propose }
 }
 
 /** For a single question; `createJudge` is for many. */

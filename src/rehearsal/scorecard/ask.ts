@@ -16,6 +16,7 @@ import {
   createJudge,
   type Findings,
   harmOf,
+  type JudgeInput,
   type LaneState,
   lookPlaces,
   type ReportedSpill,
@@ -49,6 +50,8 @@ export type Action =
 export interface Asker {
   readonly model: BoardModel
   readonly ask: (known: Known) => SuspectsResult
+  /** What each of these lists of parts to lift is expected to cost. */
+  readonly costsOf: (known: Known, lists: readonly (readonly string[])[]) => readonly number[]
   /** What to do first. */
   readonly propose: (known: Known) => Action
   /** The same by lifts and tests alone. */
@@ -66,10 +69,10 @@ export function createAsker(model: BoardModel): Asker {
   const engine = createReachEngine(model, { cellMm: GRID_CELL_MM })
   const judge = createJudge(model)
   const sides: Side[] = model.memories.some(({ side }) => side === 'bottom') ? ['top', 'bottom'] : ['top']
-  const result = (known: Known): SuspectsResult => {
+  const inputOf = (known: Known): JudgeInput => {
     const spills = reportedSpills(engine, known.spills, known.areas)
     const unreported = sides.map((side) => engine.unreportedHypotheses({ side, areas: known.areas, dams: [] }))
-    return judge.judge({ findings: findingsOf(model, known), spills, unreported })
+    return { findings: findingsOf(model, known), spills, unreported }
   }
   const questionOf = (known: Known, told: number) => {
     const findings = findingsOf(model, known)
@@ -81,7 +84,8 @@ export function createAsker(model: BoardModel): Asker {
   }
   return {
     model,
-    ask: result,
+    ask: (known) => judge.judge(inputOf(known)),
+    costsOf: (known, lists) => judge.costsOfLists(inputOf(known), lists),
     propose: (known) => judge.propose(questionOf(known, TOLD)).action,
     proposeWithoutChecks: (known) => judge.propose(questionOf(known, 0)).action,
     open: (known) => {

@@ -23,9 +23,9 @@ export interface StepsScore {
   readonly done: readonly string[]
 }
 
-const RETEST_MINUTES = 15
+export const RETEST_MINUTES = 15
 /** Going into a rail or a track, for each that was named. */
-const PUT_RIGHT_MINUTES = 10
+export const PUT_RIGHT_MINUTES = 10
 /** Nobody goes on for ever. */
 const MOST_ACTIONS = 40
 
@@ -139,7 +139,7 @@ function afterRunAgain(card: SimulatedCard, bench: Bench, { minute }: Prices): B
 }
 
 /** Cut tracks, what a marked slip hit, rails that read off: seen and mended by whoever works on the card. */
-function mendedInPassing({ model }: SimulatedCard, { slips, measurements }: Known): string[] {
+export function mendedInPassing({ model }: SimulatedCard, { slips, measurements }: Known): string[] {
   const { rails } = lineStates(model, measurements, [])
   return [
     ...model.lanes.map(({ id }) => id),
@@ -151,7 +151,7 @@ function mendedInPassing({ model }: SimulatedCard, { slips, measurements }: Know
 /** Film is marked where it lies, at most in so many places of one part; a clean field by one mark in its middle. */
 const MARKS_UNDER = 2
 
-function marksUnder({ model }: SimulatedCard, { ref, wet }: FoundUnder): AreaMark[] {
+export function marksUnder({ model }: SimulatedCard, { ref, wet }: FoundUnder): AreaMark[] {
   const part = model.partByRef.get(ref)
   if (part === undefined || (part.kind !== 'memory' && part.kind !== 'core')) return []
   const mark = { side: part.side, radiusMm: 1.5 }
