@@ -9,7 +9,7 @@ import type { RankedChecks } from './checks/rank-checks.ts'
 import type { Findings, SuspectsResult } from './result.ts'
 import { liftableParts } from './causes/context.ts'
 import { costsOfLists } from './lift/costs-of-lists.ts'
-import { type Proposal, proposeStep } from './steps/propose.ts'
+import { plainProposal, type Proposal, proposeStep } from './steps/propose.ts'
 import { type Card, createCard, type ReportedSpill } from './sum/card.ts'
 import { conclude } from './tell/conclude.ts'
 
@@ -73,9 +73,11 @@ export function createJudge(model: BoardModel): Judge {
   const rankChecks = createRanking(model, formsOf)
   const parts = liftableParts(model)
   const propose = (input: ChecksInput): Proposal => {
+    const plain = plainProposal(input.findings)
+    if (plain !== undefined) return plain
     const { hourlyRate } = withAssumptions(input.assumptions).cost
     const ranked = rankChecks(input)
-    return proposeStep({ findings: input.findings, now: ranked.now, ranked, parts, minuteCost: hourlyRate / 60 })
+    return proposeStep({ now: ranked.now, ranked, parts, minuteCost: hourlyRate / 60 })
   }
   return { judge, costsOfLists: costs, rankChecks, propose }
 }

@@ -19,6 +19,7 @@ import {
   type JudgeInput,
   type LaneState,
   lookPlaces,
+  plainProposal,
   type ReportedSpill,
   type Round,
   type SuspectsResult,
@@ -62,7 +63,7 @@ export interface Asker {
 
 const GRID_CELL_MM = 1
 /** Of so many checks it is reckoned what they save. */
-const TOLD = 16
+const TOLD = 8
 
 /** One for each board: what was marched for one card serves the next. */
 export function createAsker(model: BoardModel): Asker {
@@ -82,12 +83,14 @@ export function createAsker(model: BoardModel): Asker {
     const unreported = sides.map((side) => engine.unreportedHypotheses({ side, areas, dams: [] }))
     return { findings, spills, unreported, places, told }
   }
+  const proposed = (known: Known, told: number): Action =>
+    (plainProposal(findingsOf(model, known)) ?? judge.propose(questionOf(known, told))).action
   return {
     model,
     ask: (known) => judge.judge(inputOf(known)),
     costsOf: (known, lists) => judge.costsOfLists(inputOf(known), lists),
-    propose: (known) => judge.propose(questionOf(known, TOLD)).action,
-    proposeWithoutChecks: (known) => judge.propose(questionOf(known, 0)).action,
+    propose: (known) => proposed(known, TOLD),
+    proposeWithoutChecks: (known) => proposed(known, 0),
     open: (known) => {
       const findings = findingsOf(model, known)
       const { instances } = checkInstances(model, findings, lookPlaces(model, findings))

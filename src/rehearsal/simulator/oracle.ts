@@ -40,7 +40,7 @@ function leftAfter({ damages }: Truth, lifted: readonly string[], putRight?: rea
 export function oracleOf(ground: OracleGround): Pick<SimulatedCard, 'outcomeOf' | 'measure' | 'lift' | 'retest'> {
   const { model, seed, truth, walk } = ground
   const errorsAfter = (lifted: readonly string[], putRight?: readonly string[]): ReadonlyMap<string, number> => {
-    const random = seededRandom(Math.floor(lasting(seed, `${nameOfRetest(lifted, putRight)}`) * 2 ** 31))
+    const random = seededRandom(Math.floor(lasting(seed, nameOfRetest(lifted, putRight)) * 2 ** 31))
     return errorsByLane(model, walk, testCard({ model, walk }, leftAfter(truth, lifted, putRight), marchCMinus, random))
   }
   return {

@@ -47,8 +47,8 @@ export function spillItems(context: CauseContext, harm: Harm): SpillItems {
     }),
     corridors: model.corridors.map(({ lane }): Item => {
       const rightFrom = observed.rightFrom(lane)
-      const harm = laneTouches(context, [lane], fails['spill-on-corridor'])
-      return { harm: harm.map((touch): SharedTouch => ({ ...touch, end: 'other', rightFrom })), shows: [] }
+      const touches = laneTouches(context, [lane], fails['spill-on-corridor'])
+      return { harm: touches.map((touch): SharedTouch => ({ ...touch, end: 'other', rightFrom })), shows: [] }
     }),
     areas: [
       ...observed.areas.map((finding): Item => {

@@ -6,6 +6,7 @@ import type { OwnCause } from '../network/cause.ts'
 import type { Card } from '../sum/card.ts'
 import { groupSum } from '../sum/evaluate.ts'
 import {
+  byPart,
   type NeedGround,
   needGround,
   type NeedInput,
@@ -14,6 +15,7 @@ import {
   quietShare,
   soundValue,
   type Spared,
+  sumOfAsked,
   sumOfWays,
 } from '../sum/need.ts'
 import { ownSum, type WeighedCause } from '../sum/own-sum.ts'
@@ -93,6 +95,7 @@ function jointWithGood({ ground, card, tables, finding, column }: GoodWork): Non
   const lost = posterior.variables.map(({ idle, states }, number) =>
     idle.reduce((sum, state) => sum + (states[state]?.weight ?? 0) * (1 - goodOf(number, state)), 0),
   )
+  const gone = idleLifts.map((lifts, number) => byPart(lifts, (state) => goodOf(number, state)))
   const idleTouching = posterior.idle.flatMap(({ cause, probability }) => {
     const q = qOf(cause, finding)
     return q > 0 ? [{ part: cause.lifts ? card.parts.indexOf(cause.part) : -1, good: 1 - probability * q }] : []
@@ -104,11 +107,7 @@ function jointWithGood({ ground, card, tables, finding, column }: GoodWork): Non
     if (known !== undefined) return known
     const spared = ground.spared(asked)
     const quiet = Float64Array.from(posterior.variables, ({ quiet: whole }, number) => {
-      let gone = lost[number] ?? 0
-      for (const { state, part, weight } of idleLifts[number] ?? []) {
-        if (spared.asked.has(part)) gone += weight * goodOf(number, state)
-      }
-      return quietShare(whole, gone)
+      return quietShare(whole, (lost[number] ?? 0) + sumOfAsked(gone[number], spared.asked))
     })
     let sum = sumOfWays(ground, spared, shares, quiet, own?.(spared)) * spared.idle * (1 - leak)
     for (const { part, good } of idleTouching) if (!spared.asked.has(part)) sum *= good

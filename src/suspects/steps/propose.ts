@@ -21,7 +21,6 @@ export interface Proposal {
 }
 
 export interface ProposeInput {
-  readonly findings: Findings
   readonly now: StepValue
   readonly ranked: RankedChecks
   /** Refs by index of a part. */
@@ -30,14 +29,17 @@ export interface ProposeInput {
   readonly minuteCost: number
 }
 
-export function proposeStep({ findings, now, ranked, parts, minuteCost }: ProposeInput): Proposal {
+/** What is plain without any reckoning: a card that passes after the work goes back, one that never failed is run again. */
+export function plainProposal(findings: Findings): Proposal | undefined {
   if (allPassNow(findings)) {
     return { action: { kind: 'hand-back' }, expectedCost: 0, because: 'Every tested lane passes after the work.' }
   }
-  if (nothingFails(findings) && (findings.rounds ?? []).length === 0) {
-    const because = 'No lane fails in this run: let the test run once more, longer, before the card goes back.'
-    return { action: { kind: 'run-again' }, expectedCost: now.cost, because }
-  }
+  if (!nothingFails(findings) || (findings.rounds ?? []).length > 0) return undefined
+  const because = 'No lane fails in this run: let the test run once more, longer, before the card goes back.'
+  return { action: { kind: 'run-again' }, expectedCost: 0, because }
+}
+
+export function proposeStep({ now, ranked, parts, minuteCost }: ProposeInput): Proposal {
   const best = bestCheck(ranked.checks, minuteCost)
   if (best !== undefined) {
     const { check, at, minutes, saves = 0 } = best

@@ -103,23 +103,39 @@ const soundShare = (value: GroupValue, packageAsked: boolean, coreAsked: boolean
 export function noneNeeds(ground: NeedGround): NoneNeeds {
   const { input, table, idleLifts } = ground
   const { variables } = input.posterior
+  const gone = idleLifts.map((lifts) => byPart(lifts, () => 1))
   const remembered = new Map<string, number>()
   return (asked) => {
     const key = asked.join()
     const known = remembered.get(key)
     if (known !== undefined) return known
     const spared = ground.spared(asked)
-    const quiet = Float64Array.from(variables, ({ quiet: whole }, number) => {
-      const lost = (idleLifts[number] ?? []).reduce(
-        (sum, { part, weight }) => (spared.asked.has(part) ? sum + weight : sum),
-        0,
-      )
-      return quietShare(whole, lost)
-    })
+    const quiet = Float64Array.from(variables, ({ quiet: whole }, number) =>
+      quietShare(whole, sumOfAsked(gone[number], spared.asked)),
+    )
     const sum = sumOfWays(ground, spared, table.share, quiet) * spared.idle
     remembered.set(key, sum)
     return sum
   }
+}
+
+/** Weights of quiet states that have a part come off, by part. */
+export function byPart(
+  lifts: NeedGround['idleLifts'][number],
+  goodOf: (state: number) => number,
+): { part: number; weight: number }[] {
+  const weights = new Map<number, number>()
+  for (const { state, part, weight } of lifts) weights.set(part, (weights.get(part) ?? 0) + weight * goodOf(state))
+  return [...weights].map(([part, weight]) => ({ part, weight }))
+}
+
+export function sumOfAsked(
+  weights: readonly { readonly part: number; readonly weight: number }[] | undefined,
+  asked: ReadonlySet<number>,
+): number {
+  let sum = 0
+  for (const { part, weight } of weights ?? []) if (asked.has(part)) sum += weight
+  return sum
 }
 
 /** Above zero, because ways in which the variable is not quiet have it divided out again. */
