@@ -14,6 +14,8 @@ import {
   type Part,
   partSchema,
   type Rail,
+  type ReportWords,
+  reportWordsSchema,
   railSchema,
 } from './schema.ts'
 
@@ -29,6 +31,7 @@ export interface BoardDraft {
   readonly rails: readonly Placed<Rail>[]
   readonly channels: readonly Placed<ChannelDescription>[]
   readonly addressMap: AddressMapDescription | undefined
+  readonly reportWords: readonly Placed<ReportWords>[]
   /** Refs and channel ids that stand in the file, also on pieces that did not parse. */
   readonly refs: ReadonlySet<string>
   readonly channelIds: ReadonlySet<string>
@@ -44,6 +47,7 @@ export function draftOfBoard(board: BoardDescription): BoardDraft {
     rails: placed(board.rails),
     channels: placed(board.memory.channels),
     addressMap: board.addressMap,
+    reportWords: placed(board.reportWords ?? []),
     refs: new Set(board.parts.map((part) => part.ref)),
     channelIds: new Set(board.memory.channels.map((channel) => channel.id)),
   }
@@ -61,6 +65,7 @@ export function draftOfPieces(input: unknown): BoardDraft {
     rails: parsedEach(railSchema, listAt(input, ['rails'])),
     channels: parsedEach(channelSchema, channels),
     addressMap: parsed(addressMapSchema, valueAt(input, ['addressMap'])),
+    reportWords: parsedEach(reportWordsSchema, listAt(input, ['reportWords'])),
     refs: stringsAt(parts, 'ref'),
     channelIds: stringsAt(channels, 'id'),
   }

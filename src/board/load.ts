@@ -5,6 +5,7 @@ import { checkDetail } from './check-detail.ts'
 import { checkMemory } from './check-memory.ts'
 import { checkParts } from './check-parts.ts'
 import { checkRails } from './check-rails.ts'
+import { checkReportWords } from './check-report-words.ts'
 import { checkShape } from './check-shape.ts'
 import { deriveModel } from './derive.ts'
 import { type BoardDraft, draftOfBoard, draftOfPieces } from './draft.ts'
@@ -45,5 +46,6 @@ function crossFaults(draft: BoardDraft): Fault[] {
     ...checkMemory(draft, known),
     ...checkRails(draft, known),
     ...checkAddressMap(draft),
+    ...checkReportWords(draft),
   ]
 }

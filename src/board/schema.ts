@@ -199,6 +199,22 @@ export const addressMapSchema = z.strictObject({
 })
 export type AddressMapDescription = z.infer<typeof addressMapSchema>
 
+/** How one kind of report speaks of this board: by its look, what its names mean, and how it is read. */
+export const reportWordsSchema = z.strictObject({
+  title: name.describe('such as the report that it was learned from'),
+  look: z
+    .array(z.string().min(1).max(200))
+    .min(1)
+    .max(16)
+    .describe('its most frequent lines, with numbers as #, names as @ and verdicts as !'),
+  names: z
+    .record(z.string().min(1).max(80), z.union([name, z.array(name).min(2).max(64)]))
+    .optional()
+    .describe('what its names mean: each a part, channel or lane, or several lanes such as half a package'),
+  recipe: z.record(z.string(), z.json()).optional().describe('how it is read, as a recipe of the report room'),
+})
+export type ReportWords = z.infer<typeof reportWordsSchema>
+
 export const boardSchema = z
   .strictObject({
     $schema: z.string().optional(),
@@ -232,6 +248,11 @@ export const boardSchema = z
     rails: z.array(railSchema).max(1000).default([]),
     memory: z.strictObject({ channels: z.array(channelSchema).max(4096) }).default({ channels: [] }),
     addressMap: addressMapSchema.optional(),
+    reportWords: z
+      .array(reportWordsSchema)
+      .max(64)
+      .optional()
+      .describe('how reports speak of this board, each kind of report for itself; the last one counts'),
   })
   .describe('A Liftmap board description')
 export type BoardDescription = z.infer<typeof boardSchema>

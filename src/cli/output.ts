@@ -48,6 +48,10 @@ export const tallyOutput = z
     others: z
       .array(z.object({ recipe: z.unknown(), parts: z.array(z.string()) }))
       .describe('other readings, and the parts that each blames'),
+    foreign: z
+      .array(z.object({ name: z.string(), means: z.union([z.string(), z.array(z.string())]).optional() }))
+      .describe('names in it that are not the board’s, and what they are taken to mean'),
+    patterns: z.array(z.string()).describe('systems that such names may follow; none is taken without --place'),
     remarks: z.array(z.string()),
     isWhole: z.boolean().describe('false where the report breaks off'),
     recipe: z.unknown(),

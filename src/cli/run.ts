@@ -12,7 +12,7 @@ import { runProof } from './verbs/proof.ts'
 import { runReach } from './verbs/reach.ts'
 import { type RecordOptions, runRecord } from './verbs/record.ts'
 import { runSuspects } from './verbs/suspects.ts'
-import { runTally } from './verbs/tally.ts'
+import { runTally, type TallyOptions } from './verbs/tally.ts'
 import { runWhere } from './verbs/where.ts'
 
 /** @param words the words after `liftmap` */
@@ -73,7 +73,10 @@ function buildProgram(io: Io, end: (code: number) => void): Command {
     'tally boards/hitch-12.json report.txt --text',
   )
     .option('--recipe <file>', 'how to read the report, in place of guessing')
-    .action(async (board: string, report: string, options: { recipe?: string; text?: boolean }) =>
+    .option('--names <file>', 'what its own names mean: words kept with a board, or {"C3 low": "CH6"}')
+    .option('--place <name=place...>', 'what one of its names means, such as "C3 low=CH6"; a pattern fills the rest')
+    .option('--keep <file>', 'write its names and how it was read there, for the next report that looks so')
+    .action(async (board: string, report: string, options: TallyOptions) =>
       end(await runTally(io, board, report, options)),
     )
   verb(

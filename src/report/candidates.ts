@@ -1,6 +1,7 @@
 /** Readings that may be: each view of the text, cut in each way, its columns given roles in each way. */
 import { type BoardModel, compileAddressMap } from '../board/index.ts'
 import { type ColumnLook, lookAtColumn, numbersOf } from './columns.ts'
+import type { ForeignNames } from './foreign/meaning.ts'
 import { unitOfHeading } from './headings.ts'
 import { headKinds } from './heads.ts'
 import { type Cut, cutsOf, fieldCut } from './layouts.ts'
@@ -11,6 +12,7 @@ import { namedReader } from './named.ts'
 import { groupingOf } from './quantity.ts'
 import type { Column, ColumnRole, Recipe, RowKind } from './recipe.ts'
 import { assignRoles, type IsMapped, type Roles } from './roles.ts'
+import { nameSense, type NameSense } from './sense.ts'
 import { rowShapes, type Shape } from './shapes.ts'
 import type { View } from './structures.ts'
 
@@ -34,11 +36,17 @@ export interface Candidate {
 export interface Surroundings {
   readonly model: BoardModel | undefined
   readonly book: NameBook | undefined
+  readonly sense: NameSense | undefined
   readonly isMapped: IsMapped
 }
 
-export function surroundingsOf(model: BoardModel | undefined, book: NameBook | undefined): Surroundings {
-  return { model, book, isMapped: mappedTest(model) }
+export function surroundingsOf(
+  model: BoardModel | undefined,
+  book: NameBook | undefined,
+  names?: ForeignNames,
+): Surroundings {
+  const sense = model === undefined ? undefined : nameSense(model, names)
+  return { model, book, sense, isMapped: mappedTest(model) }
 }
 
 function mappedTest(model: BoardModel | undefined): IsMapped {
@@ -75,7 +83,7 @@ function objectShapes(view: View): Shape[] {
 
 function ofCut(view: View, shape: Shape, cut: Cut, around: Surroundings): Candidate[] {
   const looks = agreeOnBase(
-    cut.columns.map((column) => lookAtColumn(column.at, column.texts, column.heading, around.model)),
+    cut.columns.map((column) => lookAtColumn(column.at, column.texts, column.heading, around.sense)),
   )
   const matrix = matrixOf(looks, around)
   if (matrix !== undefined) return [candidate(view, shape, cut, looks, matrix.columns, matrix.roles)]
@@ -214,6 +222,9 @@ function unitOf(address: ColumnLook | undefined): { bytes: number; doubt: string
   }
 }
 
+/** Shorter ones, such as `C3`, may be names. */
+const HEX_WIDTH = 4
+
 /** Bare digits are hexadecimal if the columns beside them are: `00001000 DEADBEEF`. */
 function agreeOnBase(looks: readonly ColumnLook[]): ColumnLook[] {
   const bareHex = looks.some(
@@ -222,6 +233,7 @@ function agreeOnBase(looks: readonly ColumnLook[]): ColumnLook[] {
       look.baseShown &&
       look.label === undefined &&
       !look.laneNames &&
+      look.texts.some((text) => text.length >= HEX_WIDTH) &&
       !look.texts.some((text) => /0x/i.test(text)),
   )
   if (!bareHex) return [...looks]

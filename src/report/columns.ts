@@ -1,6 +1,6 @@
 /** What the cells of one column of a sample look like: numbers of which base, labels of which kind. */
-import type { BoardModel } from '../board/index.ts'
-import { placeFinder } from './labels.ts'
+import type { NameSense } from './sense.ts'
+import { isHalfWord } from './foreign/coordinates.ts'
 import { isOtherHeading, roleOfHeading } from './headings.ts'
 import { readWord, wordToBigInt } from './numbers.ts'
 import { groupingOf, readQuantity, verdictOf } from './quantity.ts'
@@ -26,6 +26,8 @@ export interface ColumnLook {
   readonly named: boolean
   /** What the cells are besides. */
   readonly says: 'quantity' | 'verdict' | 'time' | 'measure' | 'bits' | undefined
+  /** Each cell says one half of something: `low`, `upper`. */
+  readonly areHalves: boolean
   /** Its name tells of something that no reading needs. */
   readonly isOther: boolean
   /** Each value is one more than the one before: a running number. */
@@ -39,13 +41,13 @@ export function lookAtColumn(
   at: number | string,
   texts: readonly string[],
   heading: string | undefined,
-  model: BoardModel | undefined,
+  sense: NameSense | undefined,
 ): ColumnLook {
   const filled = texts.filter((text) => text !== '')
   const { base, shown } = baseOf(filled)
   const values = base === undefined ? [] : numbersOf(texts, base)
-  const label = labelOf(filled, model)
-  const laneNames = areLaneNames(filled, model)
+  const label = labelOf(filled, sense, heading)
+  const laneNames = areLaneNames(filled, sense)
   const said = saysOf(filled)
   const says = said === 'bits' && (label !== undefined || laneNames) ? undefined : said
   return {
@@ -59,8 +61,9 @@ export function lookAtColumn(
     distinct: new Set(texts).size,
     label,
     laneNames,
-    named: label !== undefined || laneNames || meansSomething(filled, model),
+    named: label !== undefined || laneNames || meansSomething(filled, sense),
     says,
+    areHalves: filled.length > 0 && filled.every(isHalfWord),
     isOther: heading !== undefined && isOtherHeading(heading),
     isCounter: isCounter(values),
   }
@@ -145,40 +148,33 @@ function baseOf(texts: readonly string[]): { base: 'hex' | 'decimal' | undefined
   return padded ? { base: 'hex', shown: true } : { base: 'decimal', shown: false }
 }
 
-function areLaneNames(texts: readonly string[], model: BoardModel | undefined): boolean {
-  if (texts.length === 0 || model === undefined) return false
-  const names = new Set(model.lanes.map((lane) => lane.name.toUpperCase()))
-  return texts.every((text) => /\p{L}/u.test(text) && names.has(text.toUpperCase()))
+function areLaneNames(texts: readonly string[], sense: NameSense | undefined): boolean {
+  if (texts.length === 0 || sense === undefined) return false
+  return texts.every((text) => /\p{L}/u.test(text) && sense.laneNames.has(text.toUpperCase()))
 }
 
-function meansSomething(texts: readonly string[], model: BoardModel | undefined): boolean {
-  if (model === undefined) return true
-  const find = placeFinder(model)
-  const [first] = model.memories
-  const none = { part: undefined, channel: undefined, lane: undefined }
+function meansSomething(texts: readonly string[], sense: NameSense | undefined): boolean {
+  if (sense === undefined) return true
   const some = texts.slice(0, 100)
-  const known = some.filter((text) =>
-    [
-      { ...none, part: text },
-      { ...none, channel: text },
-      { ...none, part: first?.ref, lane: text },
-      { ...none, part: first?.ref, channel: text },
-    ].some((cells) => find(cells) !== undefined),
-  )
-  return known.length > some.length / 2
+  return some.filter((text) => sense.meansSomething(text)).length > some.length / 2
 }
 
-function labelOf(texts: readonly string[], model: BoardModel | undefined): ColumnLook['label'] {
+function labelOf(
+  texts: readonly string[],
+  sense: NameSense | undefined,
+  heading: string | undefined,
+): ColumnLook['label'] {
   if (texts.length === 0) return undefined
   const some = texts.slice(0, 100)
-  if (model === undefined) return some.every((text) => /^[A-Z]{1,3}\d{1,4}$/.test(text)) ? 'part' : undefined
-  const find = placeFinder(model)
-  const counts = { part: 0, channel: 0, lane: 0 }
+  if (sense === undefined) return some.every((text) => /^[A-Z]{1,3}\d{1,4}$/.test(text)) ? 'part' : undefined
+  const piece = sense.pieceRole(some, heading)
+  if (piece !== undefined) return piece
+  const counts = { part: 0, channel: 0, lane: 0, lanes: 0 }
   for (const text of some) {
     if (!/\p{L}/u.test(text)) continue
-    const place = find({ part: text, channel: undefined, lane: undefined })
+    const place = sense.find({ part: text, channel: undefined, lane: undefined })
     if (place?.by === 'name') counts[place.kind]++
   }
   for (const kind of ['lane', 'channel', 'part'] as const) if (counts[kind] >= AGREE * some.length) return kind
-  return counts.lane + counts.channel + counts.part >= AGREE * some.length ? 'part' : undefined
+  return counts.lane + counts.channel + counts.part + counts.lanes >= AGREE * some.length ? 'part' : undefined
 }

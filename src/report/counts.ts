@@ -10,6 +10,8 @@ export interface Counts {
   /** Errors that the report gives for a whole part or channel, and no finer: they may repeat what finer rows say. */
   readonly partWhole: Float64Array
   readonly channelWhole: Float64Array
+  /** The same for lanes that the report names together, such as half a package, by their indices. */
+  readonly groupWhole: Map<string, { readonly lanes: readonly number[]; errors: number }>
   /** By bit: lane i has its bits from `laneBase[i]` on. */
   readonly laneBase: Int32Array
   readonly high: Float64Array
@@ -35,6 +37,7 @@ export function newCounts(model: BoardModel): Counts {
     laneErrors: new Float64Array(model.lanes.length),
     partWhole: new Float64Array(model.memories.length),
     channelWhole: new Float64Array(model.channels.length),
+    groupWhole: new Map(),
     laneBase,
     high: new Float64Array(bits),
     low: new Float64Array(bits),

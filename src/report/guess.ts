@@ -1,8 +1,9 @@
 /** How an unknown report is to be read: the recipe, how sure and why, receipts, the first rows read that way, other ways. */
 import type { BoardModel } from '../board/index.ts'
 import { type Candidate, candidatesOf, surroundingsOf } from './candidates.ts'
-import { type ForeignName, foreignNames } from './foreign.ts'
-import type { ForeignNames } from './labels.ts'
+import { type ForeignName, foreignNames } from './foreign/find.ts'
+import { type KeptReading, keptReadings, readingsFor } from './foreign/kept.ts'
+import type { ForeignNames } from './foreign/meaning.ts'
 import { type Judged, judge } from './judge.ts'
 import { nameBook } from './names.ts'
 import { compilePlan } from './plan.ts'
@@ -39,8 +40,12 @@ export interface RecipeGuess {
   readonly alternatives: readonly { readonly recipe: Recipe; readonly why: string }[]
   /** Readings that blame other parts. */
   readonly others: readonly OtherReading[]
-  /** Names that are not the board's, where the report is not surely read. */
+  /** Names that are not the board's, where the report is not surely read or they were told. */
   readonly foreign: readonly ForeignName[]
+  /** What is known of them: told for this reading, or kept by the board for reports that look like this one. */
+  readonly names: ForeignNames
+  /** How reports that look like this one were read before, the latest first; to be proposed. */
+  readonly kept: readonly KeptReading[]
 }
 
 /** From this confidence on, the beginning that was looked at is enough; below, rows may come yet. */
@@ -65,8 +70,19 @@ export const BLANK_RECIPE: Recipe = recipeSchema.parse({
  */
 export function guessRecipe(sample: string, model?: BoardModel, names?: ForeignNames): RecipeGuess {
   const lines = sampleLines(sample)
+  const kept = model === undefined ? [] : readingsFor(lines, keptReadings(model.description))
+  const known = names ?? kept.find((one) => one.names !== undefined)?.names
+  return { ...guessWith(sample, lines, model, known), names: known ?? {}, kept }
+}
+
+function guessWith(
+  sample: string,
+  lines: readonly SampleLine[],
+  model: BoardModel | undefined,
+  names: ForeignNames | undefined,
+): BareGuess {
   const book = model === undefined ? undefined : nameBook(model, names)
-  const around = surroundingsOf(model, book)
+  const around = surroundingsOf(model, book, names)
   const isName = (text: string): boolean => book?.isName(text) ?? false
   const views = viewsOf(lines, isName)
   const candidates = views.flatMap((view) => candidatesOf(view, around))
@@ -78,14 +94,16 @@ export function guessRecipe(sample: string, model?: BoardModel, names?: ForeignN
       : judge(named, model, book, lines, /[\r\n]$/.test(sample) ? undefined : lines.at(-1)?.number)
   const best = judged?.best.candidate ?? likeliest(named)
   const guess = best === undefined ? nothing(sample, lines) : guessOf(sample, lines, best, judged, model)
-  if (guess.sure === 'sure' || model === undefined || book === undefined) return guess
-  return { ...guess, foreign: foreignNames(lines, model, book) }
+  if (model === undefined || (guess.sure === 'sure' && names === undefined)) return guess
+  return { ...guess, foreign: foreignNames(lines, model, nameBook(model), judged?.best.trial) }
 }
 
 const likeliest = (candidates: readonly Candidate[]): Candidate | undefined =>
   candidates.toSorted((a, b) => b.roles.confidence * b.used * b.weight - a.roles.confidence * a.used * a.weight)[0]
 
-function nothing(sample: string, lines: readonly SampleLine[]): RecipeGuess {
+type BareGuess = Omit<RecipeGuess, 'names' | 'kept'>
+
+function nothing(sample: string, lines: readonly SampleLine[]): BareGuess {
   const why = [lines.length === 0 ? 'There is nothing in it.' : 'No line of the beginning reads as a row of errors.']
   return {
     recipe: BLANK_RECIPE,
@@ -107,7 +125,7 @@ function guessOf(
   best: Candidate,
   judged: Judged | undefined,
   model: BoardModel | undefined,
-): RecipeGuess {
+): BareGuess {
   const tried = judged?.best.trial.recipe ?? best.recipe
   const recipe = { ...tried, skipLinesWith: textsToPassOver(tried, lines, model) }
   const preview = previewRows(sample, recipe, undefined, model)

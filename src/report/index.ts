@@ -5,7 +5,32 @@
 export { beginAlike } from './alike.ts'
 export { isByName } from './cells.ts'
 export { coverWhole } from './cover.ts'
-export type { ForeignName } from './foreign.ts'
+export { type NameConflict, nameConflicts } from './foreign/conflicts.ts'
+export type { ForeignName } from './foreign/find.ts'
+export {
+  keepReading,
+  type KeptReading,
+  keptReadingSchema,
+  keptReadings,
+  readingOf,
+  readWordsFile,
+  withReadings,
+  type WordsFile,
+  wordsFileSchema,
+  writeWordsFile,
+} from './foreign/kept.ts'
+export {
+  type ForeignNames,
+  foreignNamesSchema,
+  lanesOfMeaning,
+  type Meaning,
+  meaningOfLanes,
+  meaningSchema,
+  plainNames,
+  sayMeaning,
+  sharesOf,
+} from './foreign/meaning.ts'
+export { fillNames, type NamePattern, namePatterns } from './foreign/patterns.ts'
 export { BLANK_RECIPE, guessRecipe, type OtherReading, type RecipeGuess, type Sureness } from './guess.ts'
 export { laneStates } from './lanestates.ts'
 export { mergeTallies } from './merge.ts'

@@ -1,6 +1,7 @@
 /** Which of the readings is right, and whether that is sure: each is tried on the whole beginning and held to what must be true. */
 import type { BoardModel } from '../board/index.ts'
 import type { Candidate } from './candidates.ts'
+import { misreadName } from './foreign/misread.ts'
 import { doubtsOf } from './doubts.ts'
 import { LIMITS } from './likelihoods.ts'
 import type { NameBook } from './names.ts'
@@ -42,11 +43,11 @@ export function judge(
 ): Judged | undefined {
   const teller = lineTeller(book, cutLine)
   const tried = chosen(candidates)
-    .flatMap((candidate) => tryCandidate(candidate, candidate.recipe, model, lines, teller) ?? [])
+    .flatMap((candidate) => tryCandidate(candidate, candidate.recipe, model, book, lines, teller) ?? [])
     .toSorted((a, b) => b.score - a.score)
   const [first] = tried
   if (first === undefined) return undefined
-  const best = withTables(finer(undoubted(first, tried), tried), tried, model, lines, teller)
+  const best = withTables(finer(undoubted(first, tried), tried), tried, model, book, lines, teller)
   const ranked = [best, ...tried.filter((one) => one !== best && one !== first)]
   const others = different(best, ranked)
   const rivals = others.filter(
@@ -90,6 +91,7 @@ function tryCandidate(
   candidate: Candidate,
   recipe: Recipe,
   model: BoardModel,
+  book: NameBook,
   lines: readonly SampleLine[],
   teller: LineTeller,
 ): Tried | undefined {
@@ -111,12 +113,19 @@ function tryCandidate(
     explained ** 2 *
     (0.2 + 0.8 * placed) *
     (isByOrder(trial) ? BY_ORDER : 1)
-  const doubts = [...candidate.roles.doubts, ...doubtsOf(trial, model, teller)]
-  return { candidate, trial, score, doubts }
+  const misread = recipe.names === undefined ? undefined : misreadName(trial, model, book, recipe.names)
+  const doubts = [
+    ...candidate.roles.doubts,
+    ...doubtsOf(trial, model, teller),
+    ...(misread === undefined ? [] : [misread]),
+  ]
+  return { candidate, trial, score: misread === undefined ? score : MISREAD * score, doubts }
 }
 
 /** What is left of a reading whose names fit only by their number in the board's order. */
 const BY_ORDER = 0.3
+/** What is left of a reading that takes a name for something else than it was told to mean. */
+const MISREAD = 0.1
 const isByOrder = ({ rows }: Trial): boolean => rows.some((row) => row.place?.by === 'order')
 
 function sharePlaced({ tally }: Trial): number {
@@ -165,6 +174,7 @@ function withTables(
   best: Tried,
   all: readonly Tried[],
   model: BoardModel,
+  book: NameBook,
   lines: readonly SampleLine[],
   teller: LineTeller,
 ): Tried {
@@ -176,12 +186,13 @@ function withTables(
     if (!other.trial.rows.some((row) => left.has(row.line))) continue
     const { layout, columns } = other.trial.recipe
     const recipe = { ...best.trial.recipe, tables: [...(best.trial.recipe.tables ?? []), { layout, columns }] }
-    const together = tryCandidate(best.candidate, recipe, model, lines, teller)
+    const together = tryCandidate(best.candidate, recipe, model, book, lines, teller)
     if (together === undefined || teller(together.trial).length > left.size / 2) continue
     return withTables(
       together,
       all.filter((one) => one !== other),
       model,
+      book,
       lines,
       teller,
     )

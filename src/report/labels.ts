@@ -1,5 +1,6 @@
 /** From the labels of a report to the parts, channels and lanes of a board: generous about spelling, never a guess. */
 import type { BoardModel } from '../board/index.ts'
+import type { ForeignNames, Meaning } from './foreign/meaning.ts'
 
 /** The three label cells of one row, as they stand in the text. */
 export interface LabelCells {
@@ -10,8 +11,10 @@ export interface LabelCells {
 
 /** The finest thing that the labels name together: index into the board's lanes, channels or memories. */
 export interface Place {
-  readonly kind: 'lane' | 'channel' | 'part'
+  readonly kind: 'lane' | 'channel' | 'part' | 'lanes'
   readonly index: number
+  /** Indices of the lanes of a place of kind `lanes`, such as half a package; its own index is that of the first. */
+  readonly lanes?: readonly number[]
   /** `name`: the board calls it so; `order`: only its number in the order of the board fits, which may be another's. */
   readonly by: 'name' | 'order'
 }
@@ -36,7 +39,7 @@ export function placeFinder(model: BoardModel, foreign: ForeignNames = {}): Plac
   return (cells) => {
     const key = JSON.stringify([cells.part, cells.channel, cells.lane])
     if (known.has(key)) return known.get(key)
-    const place = find(things, meant.size === 0 ? cells : translated(cells, meant))
+    const place = meant.size === 0 ? find(things, cells) : findForeign(things, model, cells, meant)
     if (known.size < MAX_REMEMBERED) known.set(key, place)
     return place
   }
@@ -44,20 +47,35 @@ export function placeFinder(model: BoardModel, foreign: ForeignNames = {}): Plac
 
 const MAX_REMEMBERED = 20_000
 
-/** What a report calls things, and what the board calls them. */
-export type ForeignNames = Readonly<Record<string, string>>
-
 /** Foreign names come first: all labels of a row together, then each alone. */
-function translated(cells: LabelCells, meant: ReadonlyMap<string, string>): LabelCells {
+function findForeign(
+  things: Things,
+  model: BoardModel,
+  cells: LabelCells,
+  meant: ReadonlyMap<string, Meaning>,
+): Place | undefined {
   const labels = [cells.part, cells.channel, cells.lane].filter((label) => label !== undefined)
   const together = meant.get(plainLabel(labels.join('')))
-  if (together !== undefined) return { part: together, channel: undefined, lane: undefined }
-  const one = (label: string | undefined): string | undefined =>
-    label === undefined ? undefined : (meant.get(plainLabel(label)) ?? label)
-  return { part: one(cells.part), channel: one(cells.channel), lane: one(cells.lane) }
+  if (together !== undefined) return placeOfMeaning(things, model, together)
+  const one = (label: string | undefined): string | undefined => {
+    const meaning = label === undefined ? undefined : meant.get(plainLabel(label))
+    return typeof meaning === 'string' ? meaning : label
+  }
+  return find(things, { part: one(cells.part), channel: one(cells.channel), lane: one(cells.lane) })
 }
 
+function placeOfMeaning(things: Things, model: BoardModel, meaning: Meaning): Place | undefined {
+  if (typeof meaning === 'string') return find(things, { part: meaning, channel: undefined, lane: undefined })
+  const lanes = meaning.map((id) => model.lanes.findIndex((lane) => lane.id === id))
+  const [first] = lanes
+  return first === undefined || lanes.includes(-1) ? undefined : { kind: 'lanes', index: first, lanes, by: 'name' }
+}
+
+type BoardKind = 'part' | 'channel' | 'lane'
+type Things = Record<BoardKind, readonly Thing[]>
+
 interface Thing extends Place {
+  readonly kind: BoardKind
   /** What it is called on the whole board, in plain letters. */
   readonly ids: readonly string[]
   /** What it is called inside the thing above it. */
@@ -67,7 +85,7 @@ interface Thing extends Place {
   readonly channel: number
 }
 
-function listThings(model: BoardModel): Record<Place['kind'], readonly Thing[]> {
+function listThings(model: BoardModel): Things {
   const refs = model.memories.map((part) => part.ref)
   const channelIds = model.channels.map((channel) => channel.id)
   const part = refs.map(
@@ -134,7 +152,7 @@ interface Scope {
   readonly channel: number | undefined
 }
 
-function find(things: Record<Place['kind'], readonly Thing[]>, cells: LabelCells): Place | undefined {
+function find(things: Things, cells: LabelCells): Place | undefined {
   let scope: Scope = { part: undefined, channel: undefined }
   let place: Place | undefined
   for (const role of ['part', 'channel', 'lane'] as const) {
@@ -153,12 +171,7 @@ function find(things: Record<Place['kind'], readonly Thing[]>, cells: LabelCells
   return place
 }
 
-function lookUp(
-  things: Record<Place['kind'], readonly Thing[]>,
-  role: Place['kind'],
-  label: string,
-  scope: Scope,
-): Thing | undefined {
+function lookUp(things: Things, role: BoardKind, label: string, scope: Scope): Thing | undefined {
   if (label === '') return undefined
   const inScope = (thing: Thing): boolean =>
     (scope.part === undefined || thing.parts.includes(scope.part)) &&

@@ -1,6 +1,7 @@
 /** Names of the board found in running text: `U13.A0`, `U13 A0`, `channel 4`, `byte 1 of CH4`, wherever they stand. */
 import type { BoardModel } from '../board/index.ts'
-import { type ForeignNames, type LabelCells, type Place, placeFinder, plainLabel } from './labels.ts'
+import type { ForeignNames } from './foreign/meaning.ts'
+import { type LabelCells, type Place, placeFinder, plainLabel } from './labels.ts'
 import type { Token } from './tokens.ts'
 
 export interface NameHit {
@@ -73,9 +74,11 @@ export function nameBook(model: BoardModel, foreign: ForeignNames = {}): NameBoo
     }
   }
   const begun = new Set<string>()
-  for (const [name, id] of Object.entries(foreign)) {
+  for (const [name, meaning] of Object.entries(foreign)) {
+    // A bare number is a name in a column of names, in running text it may be anything.
+    if (!/\p{L}/u.test(name)) continue
     const key = plainLabel(name)
-    whole.set(key, id)
+    whole.set(key, typeof meaning === 'string' ? meaning : name)
     for (let to = 1; to < key.length; to++) begun.add(key.slice(0, to))
   }
   const inner = new Set(model.lanes.map((lane) => plainLabel(lane.name)))
@@ -90,12 +93,14 @@ export function nameBook(model: BoardModel, foreign: ForeignNames = {}): NameBoo
   return {
     at,
     place: find,
-    idOf: ({ kind, index }) =>
-      (kind === 'part'
-        ? model.memories[index]?.ref
-        : kind === 'channel'
-          ? model.channels[index]?.id
-          : model.lanes[index]?.id) ?? '',
+    idOf: ({ kind, index, lanes }) =>
+      (lanes !== undefined
+        ? lanes.map((lane) => model.lanes[lane]?.id).join(' ')
+        : kind === 'part'
+          ? model.memories[index]?.ref
+          : kind === 'channel'
+            ? model.channels[index]?.id
+            : model.lanes[index]?.id) ?? '',
     isName: (text) => whole.has(plainLabel(text)) || inner.has(plainLabel(text)),
   }
 }

@@ -112,14 +112,16 @@ function wordBeside(
 ): string | undefined {
   const behind = tokens[at + 1]
   const sign = line.slice(tokens[at - 1]?.from ?? 0, tokens[at]?.from ?? 0)
-  if (!/[:=]\s*$/.test(sign) && behind?.kind === 'word' && roleOfHeading(behind.text) === 'count') return behind.text
+  const countedBy = behind?.kind === 'word' && roleOfHeading(behind.text) === 'count' ? behind.text : undefined
+  const isSigned = /[:=]\s*$/.test(sign)
+  if (!isSigned && countedBy !== undefined) return countedBy
   for (let i = at - 1; i >= Math.max(0, at - 4); i--) {
     const token = tokens[i]
-    if (token === undefined || isValue(token)) return undefined
+    if (token === undefined || isValue(token)) return countedBy
     if (isField(i)) continue
     if (token.kind === 'word' || token.text === '@') {
       if (roleOfHeading(token.text) !== undefined || isOtherHeading(token.text)) return token.text
     }
   }
-  return undefined
+  return countedBy
 }

@@ -59,16 +59,27 @@ export function placedCounter(counts: Counts): PlacedCounter {
     addTo(counts.partWhole, part, row.errors)
   }
   return (place, row) => {
-    const lanes = { lane: [place.index], channel: lanesOfChannel[place.index], part: lanesOfPart[place.index] }[
-      place.kind
-    ]
+    const lanes = {
+      lane: [place.index],
+      channel: lanesOfChannel[place.index],
+      part: lanesOfPart[place.index],
+      lanes: place.lanes,
+    }[place.kind]
     // A part that fails as a whole leaves open which of its lanes do: only a row that says 0 covers them.
     if (row.errors === 0 || place.kind === 'lane') for (const lane of lanes ?? []) counts.laneCovered[lane] = 1
     if (row.errors === 0) return
     if (place.kind === 'lane') inLane(place.index, row)
     else if (place.kind === 'channel') inChannel(place.index, row)
+    else if (place.lanes !== undefined) inGroup(counts, place.lanes, row.errors)
     else inPart(place.index, row)
   }
+}
+
+function inGroup(counts: Counts, lanes: readonly number[], errors: number): void {
+  const key = lanes.join(' ')
+  const group = counts.groupWhole.get(key)
+  if (group === undefined) counts.groupWhole.set(key, { lanes, errors })
+  else group.errors += errors
 }
 
 function addTo(counters: Float64Array, index: number, errors: number): void {
@@ -103,6 +114,7 @@ function countBit(counts: Counts, at: number, read: BitRead, errors: number): vo
 export function settleWholes(counts: Counts): void {
   const { model } = counts
   const indices = indicesOf(model)
+  for (const { lanes, errors } of counts.groupWhole.values()) settleGroup(counts, lanes, errors)
   for (const [c, channel] of model.channels.entries()) {
     const whole = counts.channelWhole[c] ?? 0
     if (whole === 0 || whole === counts.channelErrors[c]) continue
@@ -122,6 +134,24 @@ export function settleWholes(counts: Counts): void {
       model.lanes.flatMap((lane, i) => (lane.part === part.ref ? [i] : [])),
     )
   }
+}
+
+function settleGroup(counts: Counts, lanes: readonly number[], errors: number): void {
+  const { model } = counts
+  if (errors === lanes.reduce((sum, lane) => sum + (counts.laneErrors[lane] ?? 0), 0)) return
+  for (const id of new Set(lanes.map((lane) => model.lanes[lane]?.channel)))
+    addTo(
+      counts.channelErrors,
+      model.channels.findIndex((channel) => channel.id === id),
+      errors,
+    )
+  for (const ref of new Set(lanes.map((lane) => model.lanes[lane]?.part)))
+    addTo(
+      counts.partErrors,
+      model.memories.findIndex((part) => part.ref === ref),
+      errors,
+    )
+  doubt(counts, lanes)
 }
 
 function doubt(counts: Counts, lanes: readonly number[]): void {

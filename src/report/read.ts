@@ -7,7 +7,8 @@ import { newCounts } from './counts.ts'
 import { type Encoding, transcoder } from './encoding.ts'
 import { GOOD_ENOUGH, guessRecipe, type RecipeGuess, type Sureness } from './guess.ts'
 import { type Head, openHead } from './head.ts'
-import type { ForeignNames } from './labels.ts'
+import { type KeptReading, readingsFor } from './foreign/kept.ts'
+import type { ForeignNames } from './foreign/meaning.ts'
 import { lineCutter } from './lines.ts'
 import { compilePlan } from './plan.ts'
 import { previewRows } from './preview.ts'
@@ -25,6 +26,8 @@ export interface ReadOptions {
   readonly recipe?: Recipe | undefined
   /** What foreign names mean on this board, for a guess. */
   readonly names?: ForeignNames | undefined
+  /** Readings that somebody hands over for it: the last one of a report that looks like this is taken at its word. */
+  readonly kept?: readonly KeptReading[] | undefined
   /** How long the file is, where that is known: fewer bytes than that are not the whole report. */
   readonly sizeBytes?: number | undefined
   /** Told the bytes read so far, after each chunk. */
@@ -70,15 +73,20 @@ export async function readReport(source: AsyncIterable<Uint8Array>, options: Rea
 /** Looks only at the beginning of a report: the guess, or how a given recipe reads it. */
 export async function previewReport(
   source: AsyncIterable<Uint8Array>,
-  options: { readonly model?: BoardModel; readonly recipe?: Recipe; readonly signal?: AbortSignal },
+  options: {
+    readonly model?: BoardModel
+    readonly recipe?: Recipe
+    readonly names?: ForeignNames
+    readonly signal?: AbortSignal
+  },
 ): Promise<Result<RecipeGuess>> {
-  const { model, recipe, signal } = options
+  const { model, recipe, names, signal } = options
   try {
-    const isEnough = (text: string): boolean => guessRecipe(text, model).confidence >= GOOD_ENOUGH
+    const isEnough = (text: string): boolean => guessRecipe(text, model, names).confidence >= GOOD_ENOUGH
     const head = await openHead(source, { signal, isEnough })
     await head.close()
     if (signal?.aborted) return cancelled()
-    const guess = guessRecipe(head.text, model)
+    const guess = guessRecipe(head.text, model, names)
     if (recipe === undefined) return good(guess)
     return good({
       ...guess,
@@ -184,15 +192,22 @@ interface Opened {
 }
 
 async function headAndGuess(source: AsyncIterable<Uint8Array>, options: ReadOptions): Promise<Result<Opened>> {
-  const { model, signal, recipe, names } = options
+  const { model, signal, recipe, names, kept = [] } = options
   if (recipe !== undefined) return good({ head: await openHead(source, { signal }), guess: undefined, recipe })
   const guesses: RecipeGuess[] = []
+  let handedOver: Recipe | undefined
   const isEnough = (text: string): boolean => {
-    const guess = guessRecipe(text, model, names)
+    const [told] = readingsFor(sampleLines(text), kept)
+    if (told?.recipe !== undefined) {
+      handedOver = { ...told.recipe, ...(told.names === undefined ? {} : { names: told.names }) }
+      return true
+    }
+    const guess = guessRecipe(text, model, names ?? told?.names)
     guesses.push(guess)
     return guess.confidence >= GOOD_ENOUGH
   }
   const head = await openHead(source, { signal, isEnough })
+  if (handedOver !== undefined) return good({ head, guess: undefined, recipe: handedOver })
   const guess = guesses.at(-1)
   const taken =
     guess !== undefined && (guess.confidence > 0 || (options.mayBeClean === true && head.text.trim() !== ''))

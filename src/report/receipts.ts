@@ -48,13 +48,15 @@ function meaningOf({ row, place }: TriedRow, trial: Trial, model: BoardModel): s
   const errors = row.count === 1 ? '1 error' : `${row.count.toLocaleString('en')} errors`
   if (trial.plan.level === 'words') return `${lanesOfWord(row, trial, model)}, ${errors}`
   if (place === undefined) return 'nothing on this board'
-  const { kind, index } = place
+  const { kind, index, lanes } = place
   const id =
-    kind === 'part'
-      ? model.memories[index]?.ref
-      : kind === 'channel'
-        ? model.channels[index]?.id
-        : model.lanes[index]?.id
+    lanes !== undefined
+      ? lanes.map((lane) => model.lanes[lane]?.id).join(' and ')
+      : kind === 'part'
+        ? model.memories[index]?.ref
+        : kind === 'channel'
+          ? model.channels[index]?.id
+          : model.lanes[index]?.id
   return row.count === 0 ? `${id}, tested and clean` : `${id}, ${errors}`
 }
 

@@ -1,5 +1,6 @@
 /** A recipe says how to read one kind of report text. The zod schema is the one source of its types. */
 import { z } from 'zod'
+import { type ForeignNames, foreignNamesSchema } from './foreign/meaning.ts'
 
 const MAX_COLUMNS = 64
 
@@ -105,17 +106,14 @@ export const recipeSchema = z
       .describe('lines that say something about all rows below them, up to the next such line'),
     tables: z.array(rowKindSchema).max(8).optional().describe('other kinds of rows in the same text'),
     grouping: z.enum([',', '.', "'", ' ']).optional().describe('the mark between thousands of a count'),
-    names: z
-      .record(z.string().min(1).max(80), z.string().min(1).max(120))
-      .optional()
-      .describe('what foreign names mean: each a part, channel or lane of the board'),
+    names: foreignNamesSchema.optional(),
   })
   .describe('How to read one kind of report text')
 export type RowKind = z.infer<typeof rowKindSchema>
 export type Recipe = z.infer<typeof recipeSchema>
 
 /** Names in running text and what is said of them, some of them foreign. */
-export const recipeWithNames = (names: Readonly<Record<string, string>>): Recipe =>
+export const recipeWithNames = (names: ForeignNames): Recipe =>
   recipeSchema.parse({
     name: 'names and what is said of them',
     layout: { kind: 'named' },

@@ -125,6 +125,18 @@ function fromLabels(draft: Draft, looks: readonly ColumnLook[]): void {
     draft.why.push(`${nameOf(look)} names a ${look.label} of the board in each row.`)
   }
   laneBesidePart(draft, looks)
+  halfBesidePart(draft, looks)
+}
+
+/** Which half a row speaks of is part of its name, even where the board has no such word. */
+function halfBesidePart(draft: Draft, looks: readonly ColumnLook[]): void {
+  if (!draft.roles.includes('part') && !draft.roles.includes('channel')) return
+  const i = looks.findIndex((look, at) => draft.roles[at] === 'ignore' && look.areHalves)
+  const role = (['lane', 'channel'] as const).find((one) => !draft.roles.includes(one))
+  const look = looks[i]
+  if (look === undefined || role === undefined) return
+  draft.roles[i] = role
+  draft.why.push(`${nameOf(look)} says which half.`)
 }
 
 /** What the cells name; two columns that both name lanes, or parts, can't both be read. */

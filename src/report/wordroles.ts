@@ -172,6 +172,9 @@ function loneWord(draft: Draft, looks: readonly ColumnLook[], left: readonly num
     draft.why.push('There are no words, only addresses: the channel can be told, lanes and bits not.')
     return
   }
+  const address = looks[draft.roles.indexOf('address')]
+  if (look.role === undefined && address?.role !== 'address' && address?.baseShown !== true)
+    draft.doubts.push(`nothing says that ${nameOf(look)} tells of bits, or the other number of a place`)
   const isCount = look.base === 'decimal' && look.says === 'quantity' && !draft.roles.includes('count')
   draft.roles[only] = isCount ? 'count' : 'difference'
   draft.confidence *= 0.5

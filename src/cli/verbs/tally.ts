@@ -1,27 +1,56 @@
 /** `liftmap tally BOARD REPORT`: adds up a report per part, channel, lane and bit. */
 import type { z } from 'zod'
+import type { BoardModel } from '../../board/index.ts'
 import { bad, type Fault, faultsFromZod, good, parseJson, type Result, sayFault } from '../../base/index.ts'
-import { type PartTally, type Recipe, readReport, recipeSchema } from '../../report/index.ts'
+import {
+  namePatterns,
+  type PartTally,
+  readingOf,
+  type ReadOptions,
+  type ReadReport,
+  readReport,
+  readWordsFile,
+  type Recipe,
+  recipeSchema,
+  writeWordsFile,
+} from '../../report/index.ts'
 import { EXIT, printAnswer, printFaults, whenGood } from '../answer.ts'
 import { openBoardFile } from '../files.ts'
 import { type Io, readAll } from '../io.ts'
 import { tallyOutput } from '../output.ts'
+import { placedNames } from './placed-names.ts'
 
-export async function runTally(
-  io: Io,
-  boardFile: string,
-  reportFile: string,
-  options: { recipe?: string | undefined; text?: boolean | undefined },
-): Promise<number> {
+export interface TallyOptions {
+  readonly recipe?: string | undefined
+  readonly names?: string | undefined
+  readonly place?: readonly string[] | undefined
+  readonly keep?: string | undefined
+  readonly text?: boolean | undefined
+}
+
+type Answer = z.infer<typeof tallyOutput>
+
+export async function runTally(io: Io, boardFile: string, reportFile: string, options: TallyOptions): Promise<number> {
   const board = await openBoardFile(io, boardFile)
   if (!board.ok) return printFaults(io, board.faults)
-  const recipe = options.recipe === undefined ? good(undefined) : await recipeFrom(io, options.recipe)
-  if (!recipe.ok) return printFaults(io, recipe.faults)
+  const { model } = board.value
+  const told = await toldFrom(io, options, model)
+  if (!told.ok) return printFaults(io, told.faults)
   const bytes = await io.open(reportFile)
   if (!bytes.ok) return printFaults(io, bytes.faults)
-  const forced = recipe.value === undefined ? {} : { recipe: recipe.value }
-  return await whenGood(io, await readReport(bytes.value, { model: board.value.model, ...forced }), (read) => {
+  const placed = await placedNames(bytes.value, options.place ?? [], model)
+  if (!placed.ok) return printFaults(io, placed.faults)
+  const { names, source } = placed.value
+  const given = { ...told.value, ...(names === undefined ? {} : { names }) }
+  return await whenGood(io, await readReport(source, { model, ...given }), (read) => {
     const { tally, guess } = read
+    if (options.keep !== undefined) {
+      const recipe = options.recipe === undefined ? undefined : read.recipe
+      const title = reportFile.split(/[\\/]/).pop() ?? reportFile
+      const reading = readingOf(title, placed.value.beginning, { names: read.recipe.names, recipe })
+      const written = io.write(options.keep, writeWordsFile([reading], model.name))
+      if (!written.ok) return printFaults(io, written.faults)
+    }
     // A report of another board is no report of this one.
     if (tally.rows.read === 0 && read.remarks.length > 0) return printFaults(io, read.remarks)
     printAnswer(
@@ -35,6 +64,7 @@ export async function runTally(
         why: [...read.why],
         receipts: (guess?.receipts ?? []).map((receipt) => ({ ...receipt })),
         others: (guess?.others ?? []).map(({ recipe: other, parts }) => ({ recipe: other, parts: [...parts] })),
+        ...namesIn(read, model),
         remarks: read.remarks.map((remark: Fault) => sayFault(remark)),
         isWhole: read.isWhole,
         recipe: read.recipe,
@@ -63,6 +93,34 @@ export async function runTally(
 const isUntested = (part: PartTally): boolean =>
   part.channels.every((channel) => channel.lanes.every((lane) => lane.state === 'untested'))
 
+function namesIn({ guess, recipe }: ReadReport, model: BoardModel): Pick<Answer, 'foreign' | 'patterns'> {
+  const names = recipe.names ?? {}
+  const foreign = (guess?.foreign ?? []).map(({ name }) => ({
+    name,
+    ...(names[name] === undefined ? {} : { means: names[name] }),
+  }))
+  const untold = foreign.filter(({ means }) => means === undefined).map(({ name }) => name)
+  return { foreign, patterns: namePatterns(untold, model, {}, SHOWN_PATTERNS).map(({ title }) => title) }
+}
+
+const SHOWN_PATTERNS = 6
+
+async function toldFrom(
+  io: Io,
+  { recipe, names }: TallyOptions,
+  model: BoardModel,
+): Promise<Result<Pick<ReadOptions, 'recipe' | 'kept'>>> {
+  if (recipe !== undefined) {
+    const read = await recipeFrom(io, recipe)
+    return read.ok ? good({ recipe: read.value }) : read
+  }
+  if (names === undefined) return good({})
+  const text = await readAll(io, names)
+  if (!text.ok) return text
+  const file = readWordsFile(text.value, model, names)
+  return file.ok ? good({ kept: file.value.readings }) : file
+}
+
 async function recipeFrom(io: Io, path: string): Promise<Result<Recipe>> {
   const text = await readAll(io, path)
   if (!text.ok) return text
@@ -72,12 +130,14 @@ async function recipeFrom(io: Io, path: string): Promise<Result<Recipe>> {
   return parsed.success ? good(parsed.data) : bad(...faultsFromZod(parsed.error, value.value))
 }
 
-function sayTally(answer: z.infer<typeof tallyOutput>): string {
+function sayTally(answer: Answer): string {
   const { rows } = answer
   const lines = [
     `${answer.sure === 'sure' ? 'surely read right' : answer.sure === 'unsure' ? 'NOT SURE that it is read right' : 'NOT KNOWN how it is to be read'}: ${answer.why.join(' ')}`,
     ...answer.receipts.map((receipt) => `  line ${receipt.line}: ${receipt.text}  ->  ${receipt.means}`),
     ...answer.others.map((other) => `  read another way it blames ${other.parts.join(', ') || 'nothing'}`),
+    ...(answer.foreign.length === 0 ? [] : [sayForeign(answer.foreign)]),
+    ...answer.patterns.map((title) => `  they may go ${title}: say one with --place, and the rest follows`),
     ...answer.remarks,
     `${rows.read} rows read, ${rows.unreadable} unreadable, ${rows.unmapped} unmapped, ${rows.skipped} without data`,
   ]
@@ -85,3 +145,6 @@ function sayTally(answer: z.infer<typeof tallyOutput>): string {
   for (const part of answer.parts) lines.push(`${part.ref}  ${part.errors} errors  ${part.signature}  ${part.sentence}`)
   return lines.join('\n')
 }
+
+const sayForeign = (foreign: Answer['foreign']): string =>
+  `names that are not the board’s: ${foreign.map(({ name, means }) => (means === undefined ? name : `${name} = ${[means].flat().join(' and ')}`)).join(', ')}`

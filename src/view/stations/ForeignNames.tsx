@@ -18,7 +18,7 @@ export function ForeignNames({ report, foreign }: ForeignNamesProps) {
   const desk = useDesk()
   const model = useBoard()?.model
   const [meant, setMeant] = useState<Readonly<Record<string, string>>>(() =>
-    Object.fromEntries(foreign.map(({ name, proposal }) => [name, proposal ?? ''])),
+    Object.fromEntries(foreign.map(({ name, proposal }) => [name, typeof proposal === 'string' ? proposal : ''])),
   )
   if (model === undefined) return undefined
   const ids = [
