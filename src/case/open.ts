@@ -1,7 +1,16 @@
 /** A case with what it points to: its board loaded, its reports read and added up. Files come through a hand-in. */
 import { bad, good, type Result } from '../base/index.ts'
 import { type BoardModel, loadBoard, readBoard } from '../board/index.ts'
-import { coverWhole, mergeTallies, readReport, type Tally, tallyTable } from '../report/index.ts'
+import {
+  coverWhole,
+  mergeTallies,
+  outcomeOf,
+  type ReadOutcome,
+  readReport,
+  type Tally,
+  tallyTable,
+  whatChanged,
+} from '../report/index.ts'
 import type { Case, ReportEntry } from './schema.ts'
 
 /** Opens a file named by a case, relative to the case file: its bytes in pieces, or a fault. */
@@ -16,6 +25,8 @@ export interface OpenedCase {
   readonly retest: Tally | undefined
   /** Of each run after the work, by the name of its report. */
   readonly retests: ReadonlyMap<string, Tally>
+  /** Reports that are read otherwise than when the case was kept, and what changed. */
+  readonly changed: readonly { readonly report: string; readonly sentences: readonly string[] }[]
 }
 
 /** Loads the board and reads all reports of a case; every fault comes back, and nothing half opened. */
@@ -24,17 +35,28 @@ export async function openCase(caseFile: Case, openFile: OpenFile): Promise<Resu
   if (!board.ok) return board
   const tallies: Record<ReportEntry['run'], Tally[]> = { first: [], retest: [] }
   const retests = new Map<string, Tally>()
+  const changed: { report: string; sentences: string[] }[] = []
   for (const report of caseFile.reports) {
-    const read = await tallyOf(report, board.value, openFile)
+    const read = await readingOf(report, board.value, openFile)
     if (!read.ok) return read
-    if (report.overtaken === true || read.value === undefined) continue
-    const tally = report.coversAll ? coverWhole(read.value) : read.value
+    const { believed, outcome } = read.value
+    const sentences = report.read === undefined || outcome === undefined ? [] : whatChanged(report.read, outcome)
+    if (sentences.length > 0) changed.push({ report: report.name, sentences })
+    if (report.overtaken === true || believed === undefined) continue
+    const tally = report.coversAll ? coverWhole(believed) : believed
     tallies[report.run].push(tally)
     const ofThatName = retests.get(report.name)
     if (report.run === 'retest')
       retests.set(report.name, ofThatName === undefined ? tally : mergeTallies([ofThatName, tally]))
   }
-  return good({ caseFile, model: board.value, tally: merged(tallies.first), retest: merged(tallies.retest), retests })
+  return good({
+    caseFile,
+    model: board.value,
+    tally: merged(tallies.first),
+    retest: merged(tallies.retest),
+    retests,
+    changed,
+  })
 }
 
 const merged = (tallies: readonly Tally[]): Tally | undefined =>
@@ -49,16 +71,22 @@ async function boardOf(caseFile: Case, openFile: OpenFile): Promise<Result<Board
   return board.ok ? board : bad(...board.faults.map((fault) => ({ ...fault, path: `${path} ${fault.path}` })))
 }
 
-/** Undefined while it is not sure how the report is to be read: then nothing is reckoned from it. */
-async function tallyOf(report: ReportEntry, model: BoardModel, openFile: OpenFile): Promise<Result<Tally | undefined>> {
-  if (report.table !== undefined) return good(tallyTable(model, report.table))
+interface Reading {
+  /** Undefined while it is not sure how the report is to be read: then nothing is reckoned from it. */
+  readonly believed: Tally | undefined
+  /** Undefined for a table, which is read in one way only. */
+  readonly outcome: ReadOutcome | undefined
+}
+
+async function readingOf(report: ReportEntry, model: BoardModel, openFile: OpenFile): Promise<Result<Reading>> {
+  if (report.table !== undefined) return good({ believed: tallyTable(model, report.table), outcome: undefined })
   const bytes = report.path === undefined ? good(oneChunk(report.text ?? '')) : await openFile(report.path)
   if (!bytes.ok) return bytes
   const recipe = report.recipe === undefined ? {} : { recipe: report.recipe }
   const mayBeClean = report.coversAll || report.run === 'retest'
   const read = await readReport(bytes.value, { model, mayBeClean, ...recipe })
   return read.ok
-    ? good(read.value.believed)
+    ? good({ believed: read.value.believed, outcome: outcomeOf(read.value) })
     : bad(...read.faults.map((fault) => ({ ...fault, path: `${report.name}, ${fault.path}` })))
 }
 

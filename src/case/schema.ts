@@ -5,7 +5,7 @@ import { equipmentSchema } from '../heat/index.ts'
 import { goodReadingsSchema, measurementSchema, powerUpSchema, shortHuntSchema } from '../measure/index.ts'
 import { passLogSchema, shopSettingsSchema } from '../plan/index.ts'
 import { causesFoundSchema, foretoldSchema } from '../rehearsal/index.ts'
-import { recipeSchema, tableRowSchema } from '../report/index.ts'
+import { readOutcomeSchema, recipeSchema, tableRowSchema } from '../report/index.ts'
 import { markSchema, substanceSchema } from '../spill/index.ts'
 import { assumptionsSchema, checkAnswerSchema } from '../suspects/index.ts'
 
@@ -21,6 +21,7 @@ export const reportEntrySchema = z.strictObject({
   text: z.string().max(20_000_000).optional().describe('the report itself, carried inside'),
   table: z.array(tableRowSchema).max(100_000).optional().describe('entered by hand'),
   recipe: recipeSchema.optional().describe('guessed where left out'),
+  read: readOutcomeSchema.optional(),
   run: z.enum(['first', 'retest']).default('first').describe('of the card as it came, or after the work'),
   testPasses: z.int().min(0).max(1_000_000).optional().describe('complete passes over the memory that it stands for'),
   coversAll: z.boolean().default(false).describe('the test went over the whole memory: what it does not list passed'),

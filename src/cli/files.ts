@@ -84,8 +84,17 @@ const baseName = (path: string): string => (path.split(/[\\/]/).pop() ?? path).r
 export async function openCaseFile(io: Io, path: string): Promise<Result<OpenedCase>> {
   const bytes = await readBytes(io, path)
   if (!bytes.ok) return bytes
-  if (isZip(bytes.value)) return openPackedCase(bytes.value, path)
-  const caseFile = readCase(new TextDecoder().decode(bytes.value), path)
+  const opened = isZip(bytes.value)
+    ? await openPackedCase(bytes.value, path)
+    : await openPlainCase(io, bytes.value, path)
+  if (opened.ok)
+    for (const { report, sentences } of opened.value.changed)
+      io.err(`${report} is read otherwise than when the case was kept. ${sentences.join(' ')}\n`)
+  return opened
+}
+
+async function openPlainCase(io: Io, bytes: Uint8Array, path: string): Promise<Result<OpenedCase>> {
+  const caseFile = readCase(new TextDecoder().decode(bytes), path)
   return caseFile.ok ? openCase(caseFile.value, (named) => io.open(besides(path, named))) : caseFile
 }
 

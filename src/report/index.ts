@@ -34,6 +34,7 @@ export { fillNames, type NamePattern, namePatterns } from './foreign/patterns.ts
 export { BLANK_RECIPE, guessRecipe, type OtherReading, type RecipeGuess, type Sureness } from './guess.ts'
 export { laneStates } from './lanestates.ts'
 export { mergeTallies } from './merge.ts'
+export { outcomeOf, type ReadOutcome, readOutcomeSchema, whatChanged } from './outcome.ts'
 export { type PastedRows, pastedRows } from './paste.ts'
 export { type PreviewRow, previewRows } from './preview.ts'
 export { previewReport, readReport, type ReadOptions, type ReadReport } from './read.ts'
