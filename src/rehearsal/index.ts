@@ -15,6 +15,7 @@ export {
   mixtureNames,
   variedMixture,
 } from './simulator/mixture.ts'
+export * from './practice/index.ts'
 export * from './shop/index.ts'
 export { tallyOfCard } from './simulator/read-card.ts'
 export { simulateCard } from './simulator/simulate.ts'

@@ -26,7 +26,7 @@ const isMendedInPassing = ({ ref, kind, lines }: Damage): boolean =>
   ref === undefined && (lines.length > 0 || (kind !== 'rail' && kind !== 'rail-branch'))
 
 /** What is still broken after some parts came off and some rails were put right. */
-function leftAfter({ damages }: Truth, lifted: readonly string[], putRight?: readonly string[]): Damage[] {
+export function leftAfter({ damages }: Truth, lifted: readonly string[], putRight?: readonly string[]): Damage[] {
   const isSeen = lifted.length > 0 || putRight !== undefined
   const isRight = ({ at }: Damage): boolean =>
     putRight?.some((name) => at === name || at.endsWith(` of ${name}`)) ?? false

@@ -1,0 +1,94 @@
+/** What somebody at the bench is told and sees when the card comes: the owner's account, the report, what lies on it. */
+import type { Point } from '../../base/index.ts'
+import type { BoardModel, Side } from '../../board/index.ts'
+import type { Tally } from '../../report/index.ts'
+import { type SpillMark, substances } from '../../spill/index.ts'
+import type { Observations, SimulatedReport } from '../simulator/types.ts'
+import { someOf } from './outcome-words.ts'
+
+export function accountWords(model: BoardModel, observations: Observations): string[] {
+  const { told, spills, slips } = observations
+  const said = {
+    accident: spills.length + slips.length > 0 ? [] : ['The owner says that something happened, and not what.'],
+    'no-accident': ['The owner says that nothing happened to it.'],
+    unknown: ['The owner says nothing about how it came about.'],
+  }[told]
+  return [
+    ...said,
+    ...spills.map((mark) => spillWords(model, mark)),
+    ...slips.map(
+      ({ at, side, radiusMm }) =>
+        `A scratch of about ${millimetres(2 * radiusMm)} was found ${placeOn(model, at, side)}: a tool slipped.`,
+    ),
+  ]
+}
+
+function spillWords(model: BoardModel, mark: SpillMark): string {
+  const { at, side, substance, amount, downDeg, sdMm, pressed, pushMm } = mark
+  const name = (substances.find(({ id }) => id === substance)?.name ?? substance).split(',')[0] ?? substance
+  const much =
+    'volumeMl' in amount ? `about ${amount.volumeMl.toPrecision(2)} ml` : `about ${amount.smearCm2.toPrecision(2)} cm²`
+  const where = `${placeOn(model, at, side)}, give or take ${sdMm} mm`
+  const mounted = downDeg === undefined ? '' : ` The card stood on edge: ${downWords(downDeg)} was down.`
+  const push =
+    pressed === 'yes'
+      ? ` A cooler was pressed on it${pushMm > 0 ? ` and pushed it ${millimetres(pushMm)}` : ''}.`
+      : pressed === 'no'
+        ? ' No cooler was pressed on it.'
+        : ''
+  return `${name}, ${much}, was spilled ${where}.${mounted}${push}`
+}
+
+const DOWN = ['the right edge', 'the upper edge', 'the left edge', 'the lower edge'] as const
+
+const downWords = (downDeg: number): string => DOWN[Math.round((((downDeg % 360) + 360) % 360) / 90) % 4] ?? DOWN[3]
+
+const millimetres = (mm: number): string => `${mm < 10 ? mm.toFixed(1) : mm.toFixed(0)} mm`
+
+/** `near U13 on the top side (147, 84)` */
+export function placeOn(model: BoardModel, at: Point, side: Side): string {
+  const bodies = model.core === undefined ? model.memories : [model.core, ...model.memories]
+  const far = ({ box }: (typeof bodies)[number]): number =>
+    Math.hypot(Math.max(box.minX - at.x, 0, at.x - box.maxX), Math.max(box.minY - at.y, 0, at.y - box.maxY))
+  const nearest = bodies.filter((part) => part.side === side).toSorted((a, b) => far(a) - far(b))[0]
+  const near = nearest === undefined ? '' : far(nearest) === 0 ? `at ${nearest.ref} ` : `near ${nearest.ref} `
+  return `${near}on the ${side} side (${at.x.toFixed(0)}, ${at.y.toFixed(0)})`
+}
+
+/** Longer reports are shown from their beginning. */
+const MOST_CHARACTERS = 20_000
+
+export interface SeenReport {
+  readonly layout: string
+  readonly text: string
+  /** Characters that are not shown. */
+  readonly cut: number
+  /** What was read out of it, in sentences. */
+  readonly read: readonly string[]
+}
+
+export function seenReport(report: SimulatedReport, tally: Tally): SeenReport {
+  const whole =
+    report.kind === 'text' ? report.text : report.rows.map((row) => [row.lane, row.errors].join('  ')).join('\n')
+  return {
+    layout: report.layout,
+    text: whole.slice(0, MOST_CHARACTERS),
+    cut: Math.max(0, whole.length - MOST_CHARACTERS),
+    read: readWords(tally),
+  }
+}
+
+function readWords({ parts }: Tally): string[] {
+  const states = parts.map(({ ref, channels }) => ({
+    ref,
+    lanes: channels.flatMap(({ lanes }) => lanes.map(({ state }) => state)),
+  }))
+  const untested = states.filter(({ lanes }) => lanes.every((state) => state === 'untested')).map(({ ref }) => ref)
+  const failing = parts.filter(({ errors }) => errors > 0)
+  const clean = states.length - failing.length - untested.length
+  return [
+    ...(failing.length === 0 ? ['No lane fails in this run.'] : failing.map(({ signature }) => signature.sentence)),
+    ...(failing.length > 0 && clean > 0 ? [`No errors at the other ${clean}.`] : []),
+    ...(untested.length > 0 ? [`The report says nothing about ${someOf(untested, 12)}.`] : []),
+  ]
+}

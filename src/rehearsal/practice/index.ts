@@ -1,0 +1,26 @@
+/**
+ * In: a board model and a game: seed, difficulty, what was done. Out: what is seen of a made-up card, and at the end the
+ * truth, the cost beside others, the worth of each piece of evidence.
+ * Refuses: telling the truth before the card was handed back; an action that can't be done, in a sentence.
+ */
+export { type Difficulty, difficulties, difficultyCalled, mixtureOfDifficulty } from './difficulties.ts'
+export {
+  type HandBackWay,
+  handBackWays,
+  type KeptPractice,
+  keptPractice,
+  keptPracticeSchema,
+  MOST_SEED,
+  type PracticeAction,
+  practiceActionSchema,
+  practiceActionsSchema,
+  type PracticeGame,
+  practiceGameSchema,
+} from './game.ts'
+export type { Offer, OfferGroup } from './offers.ts'
+export { type LogEntry, openPractice, type Practice, type PracticeView } from './practice.ts'
+export { type Split, totalOf } from './reckoning.ts'
+export { POWERED_CHECKS } from './refusals.ts'
+export type { PracticeEvidence, PracticeResult } from './result.ts'
+export type { Rival } from './rivals.ts'
+export { createValuer } from './worth.ts'

@@ -1,0 +1,72 @@
+/** Why an action can't be done now, in a sentence; undefined where it can. */
+import { judgePower } from '../../measure/index.ts'
+import { checkById, liftableParts } from '../../suspects/index.ts'
+import { edgesToLook } from '../simulator/looks.ts'
+import type { SimulatedCard } from '../simulator/types.ts'
+import { type Bench, isMeasured, isWorkedOn } from './bench.ts'
+import type { PracticeAction } from './game.ts'
+
+/** Checks for which the card gets its full supply; `stage-warmth` works with a limited one. */
+export const POWERED_CHECKS: readonly string[] = ['press', 'warm-cool', 'slower-clock', 'rail-load', 'supply-at-part']
+
+export interface Refusing {
+  readonly card: SimulatedCard
+  /** `check at` of each check that can be made on the card. */
+  readonly checks: ReadonlySet<string>
+  /** What can be put right: rails, tracks, slips. */
+  readonly names: ReadonlySet<string>
+}
+
+export function refusalOf({ card, checks, names }: Refusing, bench: Bench, action: PracticeAction): string | undefined {
+  if (bench.handedBack !== undefined) return 'The card was handed back.'
+  switch (action.kind) {
+    case 'check':
+      if (checkById(action.check) === undefined || !checks.has(`${action.check} ${action.at}`))
+        return `On this card there is no such check at ${action.at}.`
+      return (
+        doneAlready(card, bench, action) ??
+        (POWERED_CHECKS.includes(action.check) ? againstPower(card, bench) : undefined)
+      )
+    case 'lift':
+      if (!liftableParts(card.model).includes(action.ref)) return `${action.ref} is no part that is lifted.`
+      return bench.lifted.includes(action.ref) ? `${action.ref} was off and put right.` : undefined
+    case 'put-right':
+      if (!names.has(action.name)) return `There is no ${action.name} on this card.`
+      return bench.putRight.includes(action.name) ? `${action.name} was gone into and put right.` : undefined
+    case 'run':
+      if (!bench.untested && bench.runs > 0)
+        return 'Nothing was worked on since the last run: it would come out the same.'
+      return againstPower(card, bench)
+    default:
+      return undefined
+  }
+}
+
+/** A check is done again only after something was worked on; a place that was looked at stays as it was seen. */
+function doneAlready({ model }: SimulatedCard, bench: Bench, { check, at }: PracticeAction & { kind: 'check' }) {
+  const { done, known } = bench
+  const lastWork = done.findLastIndex(({ action }) => action.kind === 'lift' || action.kind === 'put-right')
+  const since = done.slice(lastWork + 1)
+  if (since.some(({ action }) => action.kind === 'check' && action.check === check && action.at === at))
+    return 'Nothing was worked on since: it would tell the same.'
+  const evidence = checkById(check)?.evidence
+  if (evidence === 'area') {
+    const place = edgesToLook(model, known.spills).find((each) => each.at === at)
+    return known.areas.some(({ id }) => id === place?.mark.id)
+      ? 'Somebody has looked there; the map shows it.'
+      : undefined
+  }
+  const isLine = evidence === 'rail' || evidence === 'stage'
+  return isLine && lastWork < 0 && isMeasured(known, { kind: evidence, name: at })
+    ? 'It was measured before.'
+    : undefined
+}
+
+/** A rail that reads towards a short speaks against power, until somebody has worked on the card. */
+function againstPower({ model }: SimulatedCard, bench: Bench): string | undefined {
+  if (isWorkedOn(bench)) return undefined
+  const { reasons } = judgePower(model, { measurements: bench.known.measurements, goodReadings: [], phase: 'before' })
+  const rail = reasons.find(({ weight, lines }) => weight === 'against' && lines.some(({ kind }) => kind === 'rail'))
+  if (rail === undefined) return undefined
+  return `Not safe to power: ${rail.sentence} Power on a shorted rail burns copper and can start a fire. Put it right first.`
+}

@@ -1,0 +1,178 @@
+/** The end of a game: the truth, what it came to cost beside others on the same card, what each piece of evidence was worth. */
+import { checkById, checkWords, type SuspectsResult } from '../../suspects/index.ts'
+import { isTrueStory, liftsTheSame, trueStories } from '../scorecard/matching.ts'
+import { RETEST_MINUTES } from '../scorecard/technician.ts'
+import type { SimulatedCard } from '../simulator/types.ts'
+import { type Bench, type Done, mendedRails } from './bench.ts'
+import { someOf } from './outcome-words.ts'
+import { besideProof, type Split, splitOf } from './reckoning.ts'
+import { type Contest, type InSteps, liftmapInSteps, plainRivals, type Rival, type Step } from './rivals.ts'
+import { type TruthWords, truthWords } from './truth-words.ts'
+import { createValuer, type Valuer, type Worth } from './worth.ts'
+
+export interface PracticeEvidence extends Worth {
+  readonly by: 'you' | 'liftmap'
+  readonly words: string
+  readonly minutes: number
+  readonly money: number
+}
+
+export interface PracticeResult {
+  readonly truth: TruthWords
+  readonly you: {
+    readonly split: Split
+    /** Without the last run. */
+    readonly cost: number
+    readonly minutes: number
+    readonly lifted: readonly string[]
+    readonly needless: readonly string[]
+    readonly missed: readonly string[]
+    readonly givenUp: boolean
+    /** How often Liftmap was asked. */
+    readonly asked: number
+  }
+  readonly rivals: readonly Rival[]
+  /** What was needed, for the columns of everybody. */
+  readonly needs: readonly string[]
+  /** In the order in which it came: first the user's, then what Liftmap bought in steps and the user did not. */
+  readonly evidence: readonly PracticeEvidence[]
+  /** What Liftmap did in steps, in order. */
+  readonly liftmapDid: readonly string[]
+  /** What Liftmap had said first, and what nothing on the card tells apart. */
+  readonly firstStory: { readonly words: string; readonly right: 'cause' | 'parts' | 'no' }
+  readonly alike: string | undefined
+}
+
+export type OnProgress = (share: number, words: string) => void
+
+export function resultOf(contest: Contest, bench: Bench, onProgress: OnProgress): PracticeResult {
+  const { card, asker, known } = contest
+  const { truth, model } = card
+  onProgress(0.05, 'Liftmap judges the card as it came')
+  const first = asker.ask(known)
+  const inSteps = liftmapInSteps(contest, (count) =>
+    onProgress(Math.min(0.55, 0.1 + 0.05 * count), `Liftmap works on the same card: step ${count}`),
+  )
+  return {
+    truth: truthWords(model, truth),
+    you: yours(contest, bench),
+    rivals: [inSteps.rival, ...plainRivals(contest, first.lift)],
+    needs: truth.needs,
+    evidence: evidenceOf(contest, bench, inSteps, onProgress),
+    liftmapDid: inSteps.steps.map(({ action }) => stepWords(action)),
+    firstStory: firstStory(card, first),
+    alike: alikeWords(card, first),
+  }
+}
+
+function yours({ card, till }: Contest, bench: Bench): PracticeResult['you'] {
+  const paidFor = (...kinds: readonly Done['action']['kind'][]): number =>
+    bench.done.reduce((sum, { action, paid }) => sum + (kinds.includes(action.kind) ? paid.money : 0), 0)
+  const split = splitOf(
+    card,
+    {
+      checks: paidFor('check'),
+      runs: paidFor('run'),
+      puttingRight: paidFor('put-right'),
+      lifted: bench.lifted,
+      mendedRails: mendedRails(bench),
+      givenUp: bench.handedBack === 'not-worth-it',
+    },
+    till.prices,
+  )
+  const { needs } = card.truth
+  return {
+    split,
+    cost: besideProof(split, till.prices),
+    minutes: bench.done.reduce((sum, { paid }) => sum + paid.minutes, 0),
+    lifted: bench.lifted,
+    needless: bench.lifted.filter((ref) => !needs.includes(ref)),
+    missed: needs.filter((ref) => !bench.lifted.includes(ref)),
+    givenUp: bench.handedBack === 'not-worth-it',
+    asked: bench.done.filter(({ action }) => action.kind === 'ask').length,
+  }
+}
+
+function evidenceOf(contest: Contest, bench: Bench, inSteps: InSteps, onProgress: OnProgress): PracticeEvidence[] {
+  const valuer = createValuer(contest.asker)
+  const mine = bench.done.filter(tellsSomething)
+  const bought = new Set(mine.map(({ action }) => (action.kind === 'check' ? `${action.check} ${action.at}` : '')))
+  const others = inSteps.steps.filter(
+    ({ action }) => action.kind !== 'check' || !bought.has(`${action.check} ${action.at}`),
+  )
+  const count = mine.length + others.length
+  let at = 0
+  const step = (): void => onProgress(0.55 + (0.45 * at++) / Math.max(1, count), 'Each piece of evidence is weighed')
+  return [
+    ...mine.map((done) => {
+      step()
+      return ownEvidence(valuer, done)
+    }),
+    ...others.map((other) => {
+      step()
+      return liftmapEvidence(contest, valuer, other)
+    }),
+  ]
+}
+
+const tellsSomething = ({ action, before, after }: Done): boolean =>
+  before !== after && (action.kind !== 'lift' || after.areas.length > before.areas.length)
+
+/** A look under a part that is off costs nothing beside the lift. */
+function ownEvidence(valuer: Valuer, { action, paid, before, after }: Done): PracticeEvidence {
+  const { minutes, money } = action.kind === 'lift' ? { minutes: 0, money: 0 } : paid
+  return { by: 'you', words: doneWords(action), minutes, money, ...valuer.worthOf(before, after) }
+}
+
+/** What lay under the parts and the run after them came together, and count as one. */
+function liftmapEvidence({ till }: Contest, valuer: Valuer, { action, before, after }: Step): PracticeEvidence {
+  const words = stepEvidenceWords(action)
+  if (action.kind === 'check') {
+    const lines = Math.max(1, after.measurements.length - before.measurements.length)
+    return { by: 'liftmap', words, ...till.of(action, lines), ...valuer.worthOf(before, after) }
+  }
+  const { minute } = till.prices
+  const paid = { minutes: RETEST_MINUTES, money: RETEST_MINUTES * minute }
+  const round = after.rounds.at(-1)
+  const unseen =
+    round?.putRight === undefined ? before : { ...before, rounds: [...before.rounds, { ...round, lanes: new Map() }] }
+  return { by: 'liftmap', words, ...paid, ...valuer.worthOf(unseen, after) }
+}
+
+function doneWords(action: Done['action']): string {
+  if (action.kind === 'check') return checkLabel(action.check, action.at)
+  return action.kind === 'lift' ? `What lay under ${action.ref}` : 'A run of the memory test'
+}
+
+const checkLabel = (id: string, at: string): string => checkWords(checkById(id)?.question ?? id, at)
+
+function stepEvidenceWords(action: Step['action']): string {
+  if (action.kind === 'check') return checkLabel(action.check, action.at)
+  if (action.kind === 'run-again') return 'A run of the memory test'
+  if (action.kind === 'put-right') return `The run after ${someOf(action.names, 4)} was put right`
+  return `What lay under ${someOf(action.refs, 5)}, with the run after it`
+}
+
+function stepWords(action: Step['action']): string {
+  if (action.kind === 'check') return checkLabel(action.check, action.at)
+  if (action.kind === 'run-again') return 'Run the memory test again.'
+  if (action.kind === 'put-right') return `Put right ${someOf(action.names, 4)}, and run the test.`
+  return `Lift ${someOf(action.refs, 6)}, and run the test.`
+}
+
+function firstStory({ model, truth }: SimulatedCard, { stories }: SuspectsResult): PracticeResult['firstStory'] {
+  const [story] = stories
+  if (story === undefined) return { words: 'none', right: 'no' }
+  const isRight = isTrueStory(model, story, trueStories(model, truth))
+  const right = isRight ? 'cause' : liftsTheSame(story, truth.needs) ? 'parts' : 'no'
+  return { words: story.sentence, right }
+}
+
+/** Stories that have the very same parts off can't be told apart by the list, whichever of them is true. */
+function alikeWords({ truth }: SimulatedCard, { stories }: SuspectsResult): string | undefined {
+  const alike = stories.filter((story) => truth.needs.length > 0 && liftsTheSame(story, truth.needs))
+  if (alike.length < 2) return undefined
+  const names = alike.slice(0, 4).map(({ causes }) => causes.map(({ kind, at }) => `${kind} ${at}`).join(' with '))
+  const share = alike.reduce((sum, { probability }) => sum + probability, 0)
+  return `${alike.length} stories have the same parts come off (${someOf(names, 4)}; together ${Math.round(share * 100)} %). Which of them is true makes no difference to the list, and counts as right.`
+}
