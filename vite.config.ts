@@ -4,6 +4,8 @@ import { defineConfig } from 'vitest/config'
 import { chromiumLaunchOptions } from './tests/support/chromium.ts'
 import { PATIENT_MS, TEST_MS } from './tests/support/patience.ts'
 
+const OF_THE_SYSTEM = ['cli', 'shelf', 'workers', 'visit'].map((folder) => `tests/${folder}/**/*.test.ts`)
+
 const underTest = process.env['VITEST'] !== undefined
 const browserProvider = underTest ? playwright({ launchOptions: await chromiumLaunchOptions() }) : undefined
 
@@ -47,12 +49,29 @@ export default defineConfig({
       {
         extends: true,
         test: {
+          // Pure rooms: data in, data out. Files share what was imported, which is most of their time.
           name: 'node',
           root: '.',
           environment: 'node',
+          isolate: false,
           setupFiles: ['tests/support/seed.ts'],
           include: ['tests/**/*.test.ts'],
-          exclude: ['tests/browser/**', 'node_modules/**'],
+          exclude: [...OF_THE_SYSTEM, 'tests/browser/**', 'node_modules/**'],
+          testTimeout: TEST_MS,
+          hookTimeout: TEST_MS,
+          expect: { poll: { timeout: PATIENT_MS } },
+          maxConcurrency: 3,
+        },
+      },
+      {
+        extends: true,
+        test: {
+          // What starts processes, workers or a browser, or keeps something: each file by itself.
+          name: 'system',
+          root: '.',
+          environment: 'node',
+          setupFiles: ['tests/support/seed.ts'],
+          include: OF_THE_SYSTEM,
           testTimeout: TEST_MS,
           hookTimeout: TEST_MS,
           expect: { poll: { timeout: PATIENT_MS } },

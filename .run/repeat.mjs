@@ -10,7 +10,7 @@ import { join } from 'node:path'
 import { parseArgs } from 'node:util'
 import { ensureInstalled, root } from './install.mjs'
 
-const usage = 'npm run repeat -- [--times 10] [--project node|browser] [--load] [test files …]'
+const usage = 'npm run repeat -- [--times 10] [--project node|system|browser] [--load] [test files …]'
 /** 128 and the number of the signal: hang-up, interrupt, kill, terminate. */
 const ENDED_BY_SIGNAL = new Set([129, 130, 137, 143])
 const { values, positionals } = readWords()
