@@ -65,6 +65,8 @@ const FEW_CELLS = 40_000
 export interface RareWays {
   readonly ways: readonly Way[]
   readonly bundles: readonly Bundle[]
+  /** By group: the patterns that occur in them. */
+  readonly distinct: readonly Distinct[]
   readonly exact: boolean
   readonly numbers: readonly number[]
 }
@@ -78,10 +80,15 @@ export function rareWays(input: TotalInput): RareWays {
     return variable !== undefined && !isLikely(variable) && variable.touching.length > 0
   })
   const all = allWays(input, numbers)
-  if (all !== undefined) return { ways: all, bundles: bundled(all), exact: true, numbers }
+  if (all !== undefined) return madeOf(input, all, true, numbers)
   const { none, singles } = singleWays(input, numbers)
   const ways = [none, ...singles, ...likeliestPairs(input, none, singles)]
-  return { ways, bundles: bundled(ways), exact: false, numbers }
+  return madeOf(input, ways, false, numbers)
+}
+
+function madeOf({ books }: TotalInput, ways: readonly Way[], exact: boolean, numbers: readonly number[]): RareWays {
+  const bundles = bundled(ways)
+  return { ways, bundles, distinct: books.map((_, group) => distinctOf(bundles, group)), exact, numbers }
 }
 
 /**
@@ -132,7 +139,7 @@ export function total(input: TotalInput, rare: RareWays, mostKept: number): Post
   const likely = likelyWays(input, likelyNumbers)
   const rows = rare.bundles
   const columns = bundled(likely.ways)
-  const cells = sumCells(input, rows, columns)
+  const cells = sumCells(input, rare, columns)
   const evidence = cells.total
   const kept = keep(input, rows, columns, cells, rare.exact ? Infinity : mostKept)
   const states = statePosteriors(input.variables, rows, columns, cells)
@@ -152,13 +159,20 @@ interface Cells {
   readonly passedOver: boolean
 }
 
-function sumCells(input: TotalInput, rows: readonly Bundle[], columns: readonly Bundle[]): Cells {
-  const tables = input.books.map((_, group) => tableOf(group, rows, columns))
+function sumCells(input: TotalInput, { bundles: rows, distinct }: RareWays, columns: readonly Bundle[]): Cells {
+  const tables = input.books.map((_, group) => tableOf(input, group, { rows, columns, ofRows: distinct[group] }))
   const few = rows.length * columns.length <= FEW_CELLS
-  const chosen = few ? [...rows.keys()] : worthwhile(input, rows, heaviest(columns), MOST_ROWS)
+  const beside = (row: number, column: number, least: number): number => {
+    let mass = (rows[row]?.weight ?? 0) * (columns[column]?.weight ?? 0)
+    for (let group = 0; group < tables.length && mass > least; group++) mass *= tables[group]?.of(row, column) ?? 1
+    return mass
+  }
+  const chosen = few ? [...rows.keys()] : worthwhile(rows.length, heaviest(columns), MOST_ROWS, beside)
   const across = few
     ? [...columns.keys()]
-    : worthwhile(input, columns, pick(rows, chosen.slice(0, PROBED)), MOST_COLUMNS)
+    : worthwhile(columns.length, chosen.slice(0, PROBED), MOST_COLUMNS, (column, row, least) =>
+        beside(row, column, least),
+      )
   const ofRow = new Float64Array(rows.length)
   const ofColumn = new Float64Array(columns.length)
   const heavy: { row: number; column: number; mass: number }[] = []
@@ -172,15 +186,7 @@ function sumCells(input: TotalInput, rows: readonly Bundle[], columns: readonly 
       for (let group = 0; group < tables.length; group++) {
         // A mass that can't come to anything any more is not worth the other groups.
         if (mass < largest * NEGLIGIBLE) break
-        const table = tables[group]
-        if (table === undefined) continue
-        const at = (table.rowAt[row] ?? 0) * table.columns + (table.columnAt[column] ?? 0)
-        let value = table.values[at] ?? -1
-        if (value < 0) {
-          value = input.values.ofBoth(group, table.rowPattern(row), table.columnPattern(column))
-          table.values[at] = value
-        }
-        mass *= value
+        mass *= tables[group]?.of(row, column) ?? 1
       }
       sum += mass
       ofRow[row] = (ofRow[row] ?? 0) + mass
@@ -197,55 +203,65 @@ const MOST_ROWS = 120
 const MOST_COLUMNS = 300
 const PROBED = 16
 
-const heaviest = (bundles: readonly Bundle[]): Bundle[] =>
-  [...bundles].toSorted((a, b) => b.weight - a.weight).slice(0, PROBED)
+const heaviest = (bundles: readonly Bundle[]): number[] =>
+  [...bundles.keys()].toSorted((a, b) => (bundles[b]?.weight ?? 0) - (bundles[a]?.weight ?? 0)).slice(0, PROBED)
 
-const pick = (bundles: readonly Bundle[], numbers: readonly number[]): Bundle[] =>
-  numbers.flatMap((number) => bundles[number] ?? [])
-
-/** Those of one kind that come to most beside any of a few of the other kind; the rest is too rare to be gone through. */
-function worthwhile(input: TotalInput, bundles: readonly Bundle[], probes: readonly Bundle[], most: number): number[] {
-  const promise = Float64Array.from(bundles, ({ weight, patterns }) => {
+/**
+ * Those of one kind that come to most beside any of a few of the other kind; the rest is too rare to be gone through.
+ * @param beside what one and a probe come to together; anything below `least` may stand for less
+ */
+function worthwhile(
+  count: number,
+  probes: readonly number[],
+  most: number,
+  beside: (one: number, probe: number, least: number) => number,
+): number[] {
+  const promise = new Float64Array(count)
+  for (let one = 0; one < count; one++) {
     let best = 0
-    for (const probe of probes) {
-      let mass = weight * probe.weight
-      for (let group = 0; group < patterns.length && mass > best; group++) {
-        mass *= input.values.ofBoth(group, patterns[group] ?? 0, probe.patterns[group] ?? 0)
-      }
-      if (mass > best) best = mass
-    }
-    return best
-  })
-  const order = [...bundles.keys()].toSorted((a, b) => (promise[b] ?? 0) - (promise[a] ?? 0))
+    for (let at = 0; at < probes.length; at++) best = Math.max(best, beside(one, probes[at] ?? 0, best))
+    promise[one] = best
+  }
+  const order = [...promise.keys()].toSorted((a, b) => (promise[b] ?? 0) - (promise[a] ?? 0))
   const least = (promise[order[0] ?? 0] ?? 0) * NEGLIGIBLE
   return order.slice(0, most).filter((number) => (promise[number] ?? 0) > least)
 }
 
 interface Table {
-  /** Number of the row's and the column's pattern in this table. */
-  readonly rowAt: Int32Array
-  readonly columnAt: Int32Array
-  readonly columns: number
-  /** Filled in as they are asked for; -1 before. */
-  readonly values: Float64Array
-  readonly rowPattern: (row: number) => number
-  readonly columnPattern: (column: number) => number
+  /** What a group makes of a row's and a column's pattern together; reckoned when it is first asked for. */
+  readonly of: (row: number, column: number) => number
 }
 
-function tableOf(group: number, rows: readonly Bundle[], columns: readonly Bundle[]): Table {
-  const own = distinct(rows, group)
-  const other = distinct(columns, group)
-  return {
-    rowAt: own.at,
-    columnAt: other.at,
-    columns: other.patterns.length,
-    values: new Float64Array(own.patterns.length * other.patterns.length).fill(-1),
-    rowPattern: (row) => rows[row]?.patterns[group] ?? 0,
-    columnPattern: (column) => columns[column]?.patterns[group] ?? 0,
+interface Sides {
+  readonly rows: readonly Bundle[]
+  readonly columns: readonly Bundle[]
+  readonly ofRows: Distinct | undefined
+}
+
+function tableOf({ values }: TotalInput, group: number, { rows, columns, ofRows }: Sides): Table {
+  const own = ofRows ?? distinctOf(rows, group)
+  const other = distinctOf(columns, group)
+  const width = other.patterns.length
+  const known = new Float64Array(own.patterns.length * width).fill(-1)
+  const of = (row: number, column: number): number => {
+    const i = own.at[row] ?? 0
+    const j = other.at[column] ?? 0
+    const before = known[i * width + j] ?? -1
+    if (before >= 0) return before
+    const made = values.ofBoth(group, own.patterns[i] ?? 0, other.patterns[j] ?? 0)
+    known[i * width + j] = made
+    return made
   }
+  return { of }
 }
 
-function distinct(bundles: readonly Bundle[], group: number): { patterns: number[]; at: Int32Array } {
+interface Distinct {
+  readonly patterns: readonly number[]
+  /** By bundle: index of its pattern. */
+  readonly at: Int32Array
+}
+
+function distinctOf(bundles: readonly Bundle[], group: number): Distinct {
   const known = new Map<number, number>()
   const patterns: number[] = []
   const at = Int32Array.from(bundles, (bundle) => {
