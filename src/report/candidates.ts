@@ -2,7 +2,7 @@
 import { type BoardModel, compileAddressMap } from '../board/index.ts'
 import { type ColumnLook, lookAtColumn, numbersOf } from './columns.ts'
 import type { ForeignNames } from './foreign/meaning.ts'
-import { unitOfHeading } from './headings.ts'
+import { unitOfHeading, wordBytesOf } from './headings.ts'
 import { headKinds } from './heads.ts'
 import { type Cut, cutsOf, fieldCut } from './layouts.ts'
 import { LAYOUT_WEIGHTS } from './likelihoods.ts'
@@ -86,7 +86,7 @@ function ofCut(view: View, shape: Shape, cut: Cut, around: Surroundings): Candid
     cut.columns.map((column) => lookAtColumn(column.at, column.texts, column.heading, around.sense)),
   )
   const matrix = matrixOf(looks, around)
-  if (matrix !== undefined) return [candidate(view, shape, cut, looks, matrix.columns, matrix.roles)]
+  if (matrix !== undefined) return [candidate(view, shape, cut, looks, matrix.columns, matrix.roles, around)]
   const named = assignRoles(looks, around.isMapped, 'names')
   const addressed = assignRoles(looks, around.isMapped, 'addresses')
   const both =
@@ -94,8 +94,8 @@ function ofCut(view: View, shape: Shape, cut: Cut, around: Surroundings): Candid
       ? [named]
       : [named, { ...addressed, confidence: addressed.confidence * AGAINST_NAMES }]
   return both.flatMap((roles) => [
-    candidate(view, shape, cut, looks, columnsOf(looks, roles.roles), roles),
-    ...underHeads(view, shape, cut, looks, roles),
+    candidate(view, shape, cut, looks, columnsOf(looks, roles.roles), roles, around),
+    ...underHeads(view, shape, cut, looks, roles, around),
   ])
 }
 
@@ -111,14 +111,25 @@ function columnsOf(looks: readonly ColumnLook[], roles: readonly ColumnRole[]): 
 
 /** Where every number has its 0x, one without it is none: so remarks with numbers in them are not taken for rows. */
 const baseOf = (look: ColumnLook, role: ColumnRole): Column['base'] =>
-  (role === 'count' || role === 'tested') && !look.texts.some((text) => /0x/i.test(text))
-    ? 'decimal'
-    : look.base === 'hex' && look.texts.every((text) => /^\W*0[xX]/.test(text))
-      ? 'prefixed'
-      : (look.base ?? 'auto')
+  look.areBytes && (role === 'expected' || role === 'actual' || role === 'difference')
+    ? 'bytes'
+    : (role === 'count' || role === 'tested') && !look.texts.some((text) => /0x/i.test(text))
+      ? 'decimal'
+      : look.base === 'hex' &&
+          (look.texts.every((text) => /^\W*0[xX]/.test(text)) ||
+            look.texts.every((text) => /^\W*[0-9a-f]+h\W*$/i.test(text)))
+        ? 'prefixed'
+        : (look.base ?? 'auto')
 
 /** Rows with an address and one word, under lines that tell the pattern which was written. */
-function underHeads(view: View, shape: Shape, cut: Cut, looks: readonly ColumnLook[], roles: Roles): Candidate[] {
+function underHeads(
+  view: View,
+  shape: Shape,
+  cut: Cut,
+  looks: readonly ColumnLook[],
+  roles: Roles,
+  around: Surroundings,
+): Candidate[] {
   const has = (role: ColumnRole): boolean => roles.roles.includes(role)
   if (!has('address') || has('expected') || view.kind !== 'lines') return []
   const lone = looks.findIndex(
@@ -143,7 +154,7 @@ function underHeads(view: View, shape: Shape, cut: Cut, looks: readonly ColumnLo
     doubts: [],
     why: ['The expected word is the one that stands over the rows.', `The other word is what was read.`],
   }
-  return [candidate(view, shape, cut, looks, columns, told, heads)]
+  return [candidate(view, shape, cut, looks, columns, told, around, heads)]
 }
 
 function candidate(
@@ -153,6 +164,7 @@ function candidate(
   looks: readonly ColumnLook[],
   columns: readonly Column[],
   roles: Pick<Roles, 'confidence' | 'why' | 'swappable' | 'doubts'>,
+  { isMapped }: Surroundings,
   heads: readonly RowKind[] = [],
 ): Candidate {
   const { layout } = cut
@@ -160,7 +172,7 @@ function candidate(
   const texts = looks.flatMap((look) => (counts.some((column) => column.at === look.at) ? look.texts : []))
   const grouping = groupingOf(texts)
   const address = looks.find((look) => columns.some((column) => column.role === 'address' && column.at === look.at))
-  const unit = unitOf(address)
+  const unit = unitOf(address, looks, isMapped)
   const recipe: Recipe = {
     name: `${[...new Set(columns.map((column) => column.role))].join(', ')} (${layout.kind})`,
     layout,
@@ -203,29 +215,50 @@ function toldBy(columns: readonly Column[]): number {
 }
 
 const UNITS: readonly (readonly [RegExp, number])[] = [
-  [/qword|quad/i, 8],
   [/gi?b\b/i, 2 ** 30],
   [/mi?b\b/i, 2 ** 20],
   [/ki?b\b/i, 1024],
   [/page/i, 4096],
-  [/word|dword|index|idx/i, 4],
+  [/index|idx/i, 4],
 ]
 
-/** What the heading says of the unit; anything but bytes is asked about. */
-function unitOf(address: ColumnLook | undefined): { bytes: number; doubt: string | undefined } {
+/** What the heading says of the unit: words where they are told and fit the memory; what else is larger than a byte is asked about. */
+function unitOf(
+  address: ColumnLook | undefined,
+  looks: readonly ColumnLook[],
+  isMapped: IsMapped,
+): { bytes: number; doubt: string | undefined } {
   const heading = address?.heading ?? ''
   if (address === undefined || unitOfHeading(heading) === 'bytes') return { bytes: 1, doubt: undefined }
-  const bytes = UNITS.find(([words]) => words.test(heading))?.[1] ?? 1
+  const told = wordBytesOf(heading)
+  const width = widthBytesOf(looks.filter((look) => look !== address))
+  const words = told === 'own' ? width : told
+  const bytes = words ?? UNITS.find(([pattern]) => pattern.test(heading))?.[1] ?? 1
+  const inside = isMapped !== undefined && address.values.every((value) => isMapped(value * BigInt(bytes)))
+  // Bytes at any place are words at any place; byte addresses of words are multiples of their width.
+  const odd = address.values.filter((value) => value % BigInt(bytes) !== 0n).length
+  if (words !== undefined && words === width && inside && odd > 0) return { bytes, doubt: undefined }
   return {
     bytes,
     doubt: `the heading ${JSON.stringify(heading)} says that addresses count more than bytes: ${bytes} bytes each are taken`,
   }
 }
 
+/** Bytes of the words that the rows show; undefined where they show none, or words of several widths. */
+function widthBytesOf(looks: readonly ColumnLook[]): number | undefined {
+  const digits = looks
+    .filter((look) => look.role === 'expected' || look.role === 'actual')
+    .map((look) =>
+      Math.max(0, ...look.texts.map((text) => text.replace(/^\W*0x/i, '').replace(/[^0-9a-f]/gi, '').length)),
+    )
+  const [width] = digits
+  return width === undefined || digits.some((other) => other !== width) ? undefined : width / 2
+}
+
 /** Shorter ones, such as `C3`, may be names. */
 const HEX_WIDTH = 4
 
-/** Bare digits are hexadecimal if the columns beside them are: `00001000 DEADBEEF`. */
+/** Bare digits are hexadecimal if the columns beside them are: `00001000 DEADBEEF`; unless so many digits without a letter speak against it. */
 function agreeOnBase(looks: readonly ColumnLook[]): ColumnLook[] {
   const bareHex = looks.some(
     (look) =>
@@ -241,8 +274,23 @@ function agreeOnBase(looks: readonly ColumnLook[]): ColumnLook[] {
     const width = look.texts[0]?.length ?? 0
     const fixedWidth = width >= 4 && look.texts.every((text) => text.length === width)
     if (look.base !== 'decimal' || look.baseShown || !(fixedWidth || look.role === 'address')) return look
+    if (isSurelyDecimal(look.texts)) return { ...look, baseShown: look.role === 'address' }
     return { ...look, base: 'hex' as const, values: numbersOf(look.texts, 'hex') }
   })
+}
+
+/** Of hexadecimal digits ten in sixteen are no letter: twenty in a row by chance once in 12,000. */
+const DIGITS_WITHOUT_LETTER = 20
+
+function isSurelyDecimal(texts: readonly string[]): boolean {
+  if (texts.some((text) => /^0\d/.test(text))) return false
+  const width = Math.max(...texts.map((text) => text.length))
+  let digits = 0
+  for (let at = 1; at <= width; at++) {
+    const own = texts.map((text) => text.at(-at) ?? '')
+    if (new Set(own).size > 1) digits += own.filter((digit) => digit !== '').length
+  }
+  return digits >= DIGITS_WITHOUT_LETTER
 }
 
 const MAX_NAMED_LINES = 3000

@@ -48,10 +48,14 @@ export function fieldsOf(line: string): Record<string, string> {
 
 const fieldsSchema = z.record(z.string(), z.string())
 
-function splitterOf(
+/** Cuts a line into cells that go by their number. */
+export function splitterOf(
   layout: Exclude<Layout, { kind: 'pairs' | 'pattern' | 'json' | 'named' }>,
 ): (line: string) => readonly string[] {
-  if (layout.kind === 'spaced') return splitSpaced
+  if (layout.kind === 'spaced') {
+    const { bytesPerWord } = layout
+    return bytesPerWord === undefined ? splitSpaced : (line) => joinBytes(splitSpaced(line), bytesPerWord)
+  }
   if (layout.kind === 'fixed') return (line) => splitFixed(line, layout.starts)
   return (line) => splitDelimited(line, layout.delimiter, layout.quote)
 }
@@ -101,6 +105,24 @@ function delimitedCell(line: string, from: number, delimiter: string, quote: str
 export function splitSpaced(line: string): string[] {
   const bare = trimBlanks(line)
   return bare === '' ? [] : bare.split(/[ \t]+/)
+}
+
+const isByte = (cell: string): boolean => /^[0-9a-f]{2}$/i.test(cell)
+
+/** Puts so many byte cells beside each other together; of a longer stretch what is left stays at its beginning. */
+export function joinBytes(cells: readonly string[], bytesPerWord: number): string[] {
+  const joined: string[] = []
+  let at = 0
+  while (at < cells.length) {
+    let to = at
+    while (isByte(cells[to] ?? '')) to++
+    const single = at + ((to - at) % bytesPerWord)
+    joined.push(...cells.slice(at, to === at ? at + 1 : single))
+    for (let from = single; from < to; from += bytesPerWord)
+      joined.push(cells.slice(from, from + bytesPerWord).join(' '))
+    at = Math.max(to, at + 1)
+  }
+  return joined
 }
 
 export function splitFixed(line: string, starts: readonly number[]): string[] {

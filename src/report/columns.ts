@@ -3,7 +3,7 @@ import type { NameSense } from './sense.ts'
 import { isHalfWord } from './foreign/coordinates.ts'
 import { isOtherHeading, roleOfHeading } from './headings.ts'
 import { readWord, wordToBigInt } from './numbers.ts'
-import { groupingOf, readQuantity, verdictOf } from './quantity.ts'
+import { groupingOf, isTotal, readQuantity, readShare, verdictOf } from './quantity.ts'
 import type { ColumnRole, NumberBase } from './recipe.ts'
 import { tokensOf } from './tokens.ts'
 
@@ -14,7 +14,7 @@ export interface ColumnLook {
   /** What the heading calls it. */
   readonly role: ColumnRole | undefined
   /** All cells read as numbers of this base; undefined where they don't. */
-  readonly base: Exclude<NumberBase, 'auto'> | undefined
+  readonly base: Exclude<NumberBase, 'auto' | 'bytes'> | undefined
   /** The base is certain: a prefix, a letter or a leading zero shows it. */
   readonly baseShown: boolean
   readonly values: readonly bigint[]
@@ -26,6 +26,8 @@ export interface ColumnLook {
   readonly named: boolean
   /** What the cells are besides. */
   readonly says: 'quantity' | 'verdict' | 'time' | 'measure' | 'bits' | undefined
+  /** Words written byte by byte, the byte at the lowest address first. */
+  readonly areBytes: boolean
   /** Each cell says one half of something: `low`, `upper`. */
   readonly areHalves: boolean
   /** Its name tells of something that no reading needs. */
@@ -44,29 +46,41 @@ export function lookAtColumn(
   sense: NameSense | undefined,
 ): ColumnLook {
   const filled = texts.filter((text) => text !== '')
-  const { base, shown } = baseOf(filled)
-  const values = base === undefined ? [] : numbersOf(texts, base)
-  const label = labelOf(filled, sense, heading)
-  const laneNames = areLaneNames(filled, sense)
+  const areBytes = inBytes(filled, heading)
+  const { base, shown } = areBytes ? { base: 'hex' as const, shown: true } : baseOf(filled)
+  const values = base === undefined ? [] : numbersOf(texts, areBytes ? 'bytes' : base)
+  const own = filled.filter((text) => !isTotal(text))
+  const label = labelOf(own, sense, heading)
+  const laneNames = areLaneNames(own, sense)
   const said = saysOf(filled)
   const says = said === 'bits' && (label !== undefined || laneNames) ? undefined : said
   return {
     at,
     texts,
     heading,
-    role: heading === undefined ? undefined : fittingRole(roleOfHeading(heading), base, says),
+    role: heading === undefined ? undefined : fittingRole(roleOfHeading(heading), base, says, filled.every(isLongHex)),
     base: says === 'time' || says === 'measure' ? undefined : base,
     baseShown: shown,
     values,
     distinct: new Set(texts).size,
     label,
     laneNames,
-    named: label !== undefined || laneNames || meansSomething(filled, sense),
+    named: label !== undefined || laneNames || meansSomething(own, sense),
     says,
+    areBytes,
     areHalves: filled.length > 0 && filled.every(isHalfWord),
     isOther: heading !== undefined && isOtherHeading(heading),
     isCounter: isCounter(values),
   }
+}
+
+/** `5d 55 aa 55`, or digits run together under a heading that says bytes. */
+function inBytes(texts: readonly string[], heading: string | undefined): boolean {
+  if (texts.length === 0) return false
+  if (texts.every((text) => /^(?:[0-9a-f]{2} ){1,7}[0-9a-f]{2}$/i.test(text))) return true
+  return (
+    /bytes\b/i.test(heading ?? '') && texts.every((text) => /^(?:[0-9a-f]{4}|[0-9a-f]{8}|[0-9a-f]{16})$/i.test(text))
+  )
 }
 
 /** The numbers of the cells; 0 for the odd one that is none. */
@@ -94,12 +108,18 @@ const ALWAYS_RISING = 6
 /** Share of steps of one that make a running number. */
 const RUNNING = 0.9
 
+const isLongHex = (text: string): boolean => /^\W*0x[0-9a-f]{5,}\W*$/i.test(text)
+
 /** A heading is taken at its word only for cells that can be such: masks are no count. */
 function fittingRole(
   role: ColumnRole | undefined,
   base: ColumnLook['base'],
   says: ColumnLook['says'],
+  areLongHex: boolean,
 ): ColumnRole | undefined {
+  const isLabel = role === 'part' || role === 'channel' || role === 'lane'
+  // `mem[0x1000]` is no package.
+  if (isLabel && areLongHex) return undefined
   if (role !== 'count' && role !== 'tested') return role
   return says === 'quantity' || says === 'verdict' || (says === undefined && base === undefined) ? role : undefined
 }
@@ -119,8 +139,9 @@ function saysOf(texts: readonly string[]): ColumnLook['says'] {
   const grouping = groupingOf(texts)
   const isQuantity = (text: string): boolean => readQuantity(text, grouping) !== undefined
   if (share((text) => verdictOf(text) !== undefined) >= AGREE) return 'verdict'
-  return share((text) => isQuantity(text) || verdictOf(text) !== undefined || /^(?:-|0+(?:[.,]0+)?\s?%)$/.test(text)) >=
-    AGREE
+  return share(
+    (text) => isQuantity(text) || verdictOf(text) !== undefined || text === '-' || readShare(text) !== undefined,
+  ) >= AGREE
     ? 'quantity'
     : undefined
 }

@@ -1,6 +1,6 @@
 /** What speaks against a reading: each a sentence; a reading without any is sure. */
 import type { BoardModel } from '../board/index.ts'
-import { splitDelimited, splitSpaced } from './cells.ts'
+import { splitterOf } from './cells.ts'
 import { isBlankLine, type LineTeller } from './suspicious.ts'
 import { LIMITS } from './likelihoods.ts'
 import { shapeOf } from './shapes.ts'
@@ -30,9 +30,11 @@ function isRagged({ plan, recipe, rows }: Trial): boolean {
   if (layout.kind !== 'spaced' && layout.kind !== 'delimited') return false
   if ((recipe.tables ?? []).length > 0) return false
   const last = Math.max(...plan.columns.map((column) => Number(column.at)))
+  const split = splitterOf(layout)
   const beyond = own.map(({ text }) => {
-    const cells = layout.kind === 'spaced' ? splitSpaced(text) : splitDelimited(text, layout.delimiter, layout.quote)
-    return cells.slice(last + 1).filter((cell) => /\d/.test(cell)).length
+    return split(text)
+      .slice(last + 1)
+      .filter((cell) => /\d/.test(cell)).length
   })
   return new Set(beyond).size > 1
 }
@@ -49,7 +51,11 @@ function isRunningCount({ plan, rows }: Trial): boolean {
 /** Fewer than four in five records have the lines that most have. */
 function isMixed({ rows }: Trial): boolean {
   const counts = new Map<string, number>()
-  for (const { text } of rows) counts.set(shapeOf(text).key, (counts.get(shapeOf(text).key) ?? 0) + 1)
+  for (const { text } of rows) {
+    // Names such as `B0` look like numbers, others like words.
+    const look = shapeOf(text).key.replaceAll('w', 'N')
+    counts.set(look, (counts.get(look) ?? 0) + 1)
+  }
   return Math.max(...counts.values()) < LIMITS.alike.value * rows.length
 }
 
@@ -119,11 +125,28 @@ function doubtsOfWords(trial: Trial, model: BoardModel): string[] {
   const prose = rows.filter(({ text }) => isProse(text)).length
   if (prose > 0 && prose < LIMITS.prose.value * n)
     doubts.push(`${prose} lines that begin with a word are read as rows, though others do not`)
+  const against = namedOtherwise(rows, trial, model)
+  if (against !== undefined) doubts.push(against)
   const torn = rows.filter(
     ({ row }) => !Number.isNaN(row.end) && channelAt(map, row.address) !== channelAt(map, row.end),
   ).length
   if (torn > 0) doubts.push(`${torn} ranges reach over several channels, and nobody says which of them failed`)
   return doubts
+}
+
+const MOST_NAMED = 200
+
+/** A row that names a package of the board, and whose address lies in another. */
+function namedOtherwise(rows: readonly TriedRow[], { map }: Trial, model: BoardModel): string | undefined {
+  if (map === undefined) return undefined
+  const refs = new Map(model.memories.map(({ ref }) => [ref.toLowerCase(), ref]))
+  for (const { text, line, row } of rows.slice(0, MOST_NAMED)) {
+    const named = (text.match(/[\p{L}\p{N}_]+/gu) ?? []).flatMap((word) => refs.get(word.toLowerCase()) ?? [])
+    const parts = model.channelById.get(map.channelIds[channelAt(map, row.address)] ?? '')?.parts ?? []
+    if (named.length === 0 || parts.length === 0 || named.some((ref) => parts.includes(ref))) continue
+    return `line ${line} names ${named.join(', ')}, and its address lies in ${parts.join(', ')}: the map may be another`
+  }
+  return undefined
 }
 
 const isProse = (text: string): boolean => /^\s*\p{L}{3,}/u.test(text) && !/^\s*[0-9a-f]+h?\b/i.test(text)

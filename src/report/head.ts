@@ -10,6 +10,8 @@ export interface Head {
   readonly encoding: Encoding
   /** The first lines, decoded; no more than asked for. */
   readonly text: string
+  /** The text is all of it. */
+  readonly isAll: boolean
   /** All bytes from the first after the byte order mark. */
   readonly chunks: AsyncIterable<Uint8Array>
   /** Lets go of the source, for a head whose chunks are not wanted. */
@@ -40,16 +42,18 @@ export async function openHead(source: AsyncIterable<Uint8Array>, options: HeadO
   await readUpTo(DETECTION_BYTES)
   const { encoding, markBytes } = detectEncoding(joined(taken, DETECTION_BYTES))
   let text = ''
+  let isAll = false
   for (let wanted = FIRST_LOOK_BYTES; options.isEnough !== undefined && wanted <= LAST_LOOK_BYTES; wanted *= 4) {
     await readUpTo(wanted)
     const whole = ended && bytes <= wanted
     text = wholeLines(new TextDecoder(encoding).decode(joined(taken, wanted)), whole)
+    isAll = whole
     if (options.isEnough(text) || whole) break
   }
   const close = async (): Promise<void> => {
     await iterator.return?.()
   }
-  return { encoding, text, chunks: again(taken, markBytes, iterator), close }
+  return { encoding, text, isAll, chunks: again(taken, markBytes, iterator), close }
 }
 
 /** Without the line that the end of the text cuts. */

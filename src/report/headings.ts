@@ -54,6 +54,7 @@ const ELSE = new Set(
 /** The role that a heading speaks of, or undefined. `Error Address (hex)` is an address, `XOR mask` a difference. */
 export function roleOfHeading(heading: string): ColumnRole | undefined {
   const words = wordsOf(heading)
+  if (wordBytesOf(heading) !== undefined && isIndex(words)) return 'address'
   const whole = ROLE_OF_WORD.get(words.join(''))
   if (whole !== undefined) return whole
   const roles = words.flatMap((word) => ROLE_OF_WORD.get(word) ?? [])
@@ -67,6 +68,23 @@ export function isOtherHeading(heading: string): boolean {
   if (heading.trim() === '#') return true
   return roleOfHeading(heading) === undefined && words.some((word) => ELSE.has(word)) && last !== undefined
 }
+
+const WORD_BYTES: readonly (readonly [RegExp, number | 'own'])[] = [
+  [/^(?:qwords?|quadwords?|quads?)$/, 8],
+  [/^(?:dwords?|doublewords?|longwords?)$/, 4],
+  [/^(?:words?|wort|mots?)$/, 'own'],
+]
+
+/** Bytes of the words that a heading counts in: of a plain word, its own width as the rows show it. */
+export function wordBytesOf(heading: string): number | 'own' | undefined {
+  const words = wordsOf(heading)
+  return WORD_BYTES.find(([pattern]) => words.some((word) => pattern.test(word)))?.[1]
+}
+
+const INDEX = new Set('index idx no nr num number offset address addr adr'.split(' '))
+/** `word index`, `dword`, `address (words)`; `words` alone tells how many. */
+const isIndex = (words: readonly string[]): boolean =>
+  words.some((word) => INDEX.has(word)) || (words.length === 1 && /^(?:qword|dword|quadword)$/.test(words[0] ?? ''))
 
 /** The heading says that addresses count something larger than bytes. */
 export const unitOfHeading = (heading: string): 'bytes' | 'larger' =>

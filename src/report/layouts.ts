@@ -1,5 +1,5 @@
 /** The ways in which lines of one shape can be cut into cells, with what stands over or before each cell. */
-import { fieldsOf, splitDelimited, splitFixed, splitSpaced } from './cells.ts'
+import { fieldsOf, joinBytes, splitDelimited, splitFixed, splitSpaced } from './cells.ts'
 import { isOtherHeading, roleOfHeading } from './headings.ts'
 import { patternCut } from './patterncut.ts'
 import { verdictOf } from './quantity.ts'
@@ -76,8 +76,9 @@ function spacedCut(shape: Shape, above: Above): Cut[] | undefined {
     (width) => headingsFrom(above, splitSpaced, undefined, width),
     above.isName,
   )
+  const dumps = byteCuts(shape, above)
   const starts = uneven ? fixedStarts(shape.lines) : undefined
-  if (starts === undefined) return spaced === undefined ? undefined : [spaced]
+  if (starts === undefined) return spaced === undefined ? dumps : [...dumps, spaced]
   const split = (text: string): string[] => splitFixed(text, starts)
   const fixed = cutByIndex(
     { kind: 'fixed', starts },
@@ -86,8 +87,25 @@ function spacedCut(shape: Shape, above: Above): Cut[] | undefined {
     (width) => headingsFrom(above, split, undefined, width),
     above.isName,
   )
-  return [spaced, fixed].flatMap((cut) => cut ?? [])
+  return [...dumps, spaced, fixed].flatMap((cut) => cut ?? [])
 }
+
+/** Stretches of bytes as words: of 2, 4 or 8 bytes, where all stretches are made of such. */
+function byteCuts(shape: Shape, above: Above): Cut[] {
+  const stretches = (shape.lines[0]?.text ?? '').matchAll(/(?:^|\s)(?:[0-9a-fA-F]{2}\s+)+[0-9a-fA-F]{2}(?=\s|$)/g)
+  const lengths = [...stretches].map((match) => trimBlanks(match[0]).split(/[ \t]+/).length)
+  if (lengths.length === 0) return []
+  return [2, 4, 8].flatMap((bytesPerWord) => {
+    const words = lengths.reduce((sum, length) => sum + length / bytesPerWord, 0)
+    if (lengths.some((length) => length % bytesPerWord !== 0) || words > MOST_WORDS_IN_A_DUMP) return []
+    const split = (text: string): string[] => joinBytes(splitSpaced(text), bytesPerWord)
+    const headings = (width: number): Headings => headingsFrom(above, split, undefined, width)
+    return cutByIndex({ kind: 'spaced', bytesPerWord }, shape, split, headings, above.isName) ?? []
+  })
+}
+
+/** Expected, actual and their difference. */
+const MOST_WORDS_IN_A_DUMP = 3
 
 /** Where columns start: the first character after a stretch that is blank in every line. */
 function fixedStarts(lines: readonly SampleLine[]): number[] | undefined {
@@ -118,11 +136,16 @@ function cutByIndex(
   const headings = headed ? { line: shape.lines[0]?.number, cells: all[0] } : isProse ? NO_HEADINGS : headingsOf(width)
   const columns = Array.from({ length: width }, (_, at): CutColumn => {
     const texts = rows.map((row) => row[at] ?? '')
-    return { at, texts, heading: headings.cells?.[at] ?? wordBeside(rows[0] ?? [], at, isName) }
+    const isMeasure = rows.every((row) => UNIT.test(row[at + 1] ?? '')) && texts.every((text) => /\d$/.test(text))
+    const heading = headings.cells?.[at] ?? wordBeside(rows[0] ?? [], at, isName)
+    return { at, texts: isMeasure ? texts.map((text, i) => `${text} ${rows[i]?.[at + 1]}`) : texts, heading }
   })
   const isUneven = layout.kind !== 'fixed' && rows.some((row) => row.length !== width)
   return { layout, columns, headingLine: headings.line, isUneven }
 }
+
+/** A unit in a cell of its own, behind its number. */
+const UNIT = /^(?:°?[CF]|degC?|m?V|W|A|[kMG]?Hz|ms|us|s|sec|seconds|min|minutes)[,;.)]?$/
 
 interface Headings {
   readonly line: number | undefined
@@ -163,10 +186,14 @@ function headingsFrom(
     if (cells === undefined || cells.some((cell) => /^\d/.test(cell))) continue
     const telling = cells.filter((cell) => roleOfHeading(cell) !== undefined).length
     const names = cells.filter((cell) => cell !== '' && above.isName(cell)).length
+    // A sentence of as many words as there are cells is no row of headings.
+    if (delimiter === undefined && isRemark(line.text) && 2 * (telling + names) <= width) continue
     if (telling >= 2 || names >= 2 || (telling === 1 && width <= 2)) return { line: line.number, cells }
   }
   return { line: undefined, cells: undefined }
 }
+
+const isRemark = (text: string): boolean => /^\s*(?:#|\/\/|;|\*)\s/.test(text)
 
 /** In `Error at 0x10: wrote FF`, what stands before a number says what it is; in `12 errors`, what stands behind it. */
 function wordBeside(row: readonly string[], at: number, isName: IsName): string | undefined {

@@ -1,6 +1,7 @@
 /** Tables with a column for each lane, channel or part: the headings name places, the cells count. */
 import type { ColumnLook } from './columns.ts'
 import type { NameBook } from './names.ts'
+import { bitOfHeading } from './quantity.ts'
 import type { Column, ColumnRole } from './recipe.ts'
 import type { Roles } from './roles.ts'
 
@@ -13,6 +14,8 @@ export function matrixOf(
   { book }: { readonly book: NameBook | undefined },
 ): { columns: Column[]; roles: Pick<Roles, 'confidence' | 'why' | 'swappable' | 'doubts'> } | undefined {
   if (book === undefined) return undefined
+  const bits = bitColumns(looks)
+  if (bits !== undefined) return bits
   const counted = looks.filter(
     (look) => look.heading !== undefined && book.isName(look.heading) && look.says === 'quantity',
   )
@@ -34,3 +37,21 @@ export function matrixOf(
   const why = [`A row for each ${role}, and a column for each of ${counted.map((look) => look.heading).join(', ')}.`]
   return { columns, roles: { confidence: 1, why, swappable: false, doubts: [] } }
 }
+
+/** A row for each lane or channel, and a column for each of its data bits: `DQ0`, `DQ1` … */
+function bitColumns(looks: readonly ColumnLook[]): ReturnType<typeof matrixOf> {
+  const bits = looks.filter(
+    (look) => look.says === 'quantity' && bitOfHeading(look.heading ?? '') !== undefined && !look.isCounter,
+  )
+  const label = looks.find((look) => look.label === 'lane' || look.label === 'channel')
+  const isWhole = bits.length >= FEWEST_BITS && bits.every((look, i) => bitOfHeading(look.heading ?? '') === i)
+  if (label?.label === undefined || !isWhole) return undefined
+  const columns: Column[] = [
+    { role: label.label, at: label.at, base: 'auto' },
+    ...bits.map((look): Column => ({ role: 'count', at: look.at, base: 'decimal', of: look.heading ?? '' })),
+  ]
+  const why = [`A row for each ${label.label}, and a column for each of ${bits.length} data bits.`]
+  return { columns, roles: { confidence: 1, why, swappable: false, doubts: [] } }
+}
+
+const FEWEST_BITS = 8

@@ -24,15 +24,23 @@ const CLOSING = ')]}>"\':;,.'
  */
 export function readWord(text: string, base: NumberBase): Word | undefined {
   const bare = stripMarks(text)
+  if (base === 'bytes') return bytesWord(bare)
   const whole = SPLIT.test(bare) ? bare.replace(':', '') : bare
   const digits = whole.includes('_') ? whole.replaceAll('_', '') : whole
   if (digits.length === 0 || digits.length > MAX_DIGITS) return undefined
   if (digits.length > 2 && digits.startsWith('0') && (digits[1] === 'x' || digits[1] === 'X')) return hexWord(digits, 2)
-  if (base === 'prefixed') return undefined
+  if (base === 'prefixed') return /^[0-9a-f]+h$/i.test(digits) ? hexWord(digits.slice(0, -1), 0) : undefined
   if (base === 'decimal') return decimalWord(digits)
   const last = digits.charAt(digits.length - 1)
   if ((last === 'h' || last === 'H') && digits.length > 1) return hexWord(digits.slice(0, -1), 0)
   return base === 'hex' || /[a-fA-F]/.test(digits) ? hexWord(digits, 0) : decimalWord(digits)
+}
+
+/** `5d 55 aa 55`: the byte at the lowest address stands first. */
+function bytesWord(text: string): Word | undefined {
+  const digits = text.replace(/^0x/i, '').replaceAll(/[\s_-]/g, '')
+  if (digits.length % 2 !== 0 || digits.length > 16 || !/^[0-9a-f]+$/i.test(digits)) return undefined
+  return hexWord((digits.match(/../g) ?? []).toReversed().join(''), 0)
 }
 
 function hexWord(digits: string, from: number): Word | undefined {

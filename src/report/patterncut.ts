@@ -86,14 +86,21 @@ function written(
 
 const LIST = /(?:DQ|dq|bits?|D)[\s#[]*\d{1,2}\]?(?:[\s,+&]*(?:DQ|dq|bit|D)?[\s#[]*\d{1,2}\]?)*/g
 
+/** Bytes with single blanks between them, as a dump writes a word. */
+const BYTES = /(?:^|\s)[0-9a-fA-F]{2}(?: [0-9a-fA-F]{2}){1,7}(?=\s*(?:[^\s0-9a-fA-F]|\p{L}{3}|$))/gu
+
 /** A list such as `DQ3, DQ11` is one token; so are pieces that nothing stands between. */
 function merged(line: string, tokens: readonly Token[]): Token[] {
+  const bytes = [...line.matchAll(BYTES)].map((match) => {
+    const from = match.index + match[0].length - match[0].trimStart().length
+    return { from, to: match.index + match[0].length }
+  })
   const lists = [...line.matchAll(LIST)]
     .filter((match) => /[\s,]/.test(match[0].replace(/^[A-Za-z]+\s*/, '')) || /^(?:DQ|bit)/i.test(match[0]))
     .map((match) => ({ from: match.index, to: match.index + match[0].length }))
   const out: Token[] = []
   for (const token of tokens) {
-    const list = lists.find(({ from, to }) => token.from >= from && token.to <= to)
+    const list = [...lists, ...bytes].find(({ from, to }) => token.from >= from && token.to <= to)
     const last = out.at(-1)
     if (list === undefined) out.push(token)
     else if (last === undefined || last.from < list.from) {

@@ -10,6 +10,18 @@ const FAIL =
 const UNTESTED =
   /^(?:skipped|skip|untested|na|nottested|notrun|unknown|pending|aborted|disabled|absent|empty|ausgelassen|ungeprüft|ignoré|omitido)$/u
 
+/** `DQ3`, `bit 3`: the data bit that a column is of. */
+export function bitOfHeading(heading: string): number | undefined {
+  const bit = /^(?:dq|bit)[\s_#[]*(\d{1,2})\]?$/i.exec(heading.trim())?.[1]
+  return bit === undefined || Number(bit) > 63 ? undefined : Number(bit)
+}
+
+/** A row or column that sums up others. */
+const TOTAL =
+  /^(?:total|totals|sum|sums|all|overall|grandtotal|gesamt|summe|alle|totale|totaux|somme|suma|totales|todos|всего|итого|合计|总计|小计)$/u
+
+export const isTotal = (text: string): boolean => TOTAL.test(text.toLowerCase().replace(/[^\p{L}]+/gu, ''))
+
 export type Verdict = 'pass' | 'fail' | 'untested'
 
 /** @param text a word, or a few words run together; case and marks do not count */
@@ -18,6 +30,14 @@ export function verdictOf(text: string): Verdict | undefined {
   if (PASS.test(plain)) return 'pass'
   if (FAIL.test(plain)) return 'fail'
   return UNTESTED.test(plain) ? 'untested' : undefined
+}
+
+/** The share that a cell such as `0.01 %` says, from 0 to 1. */
+export function readShare(text: string): number | undefined {
+  const digits = /^(\d{1,3})(?:[.,](\d{1,9}))?\s?%$/.exec(bareOf(text))
+  if (digits === null) return undefined
+  const share = Number(`${digits[1]}.${digits[2] ?? '0'}`) / 100
+  return share <= 1 ? share : undefined
 }
 
 export type Grouping = ',' | '.' | "'" | ' '

@@ -150,7 +150,10 @@ async function readFrom(source: AsyncIterable<Uint8Array>, options: ReadOptions)
   end()
   if (options.sizeBytes !== undefined && bytes < options.sizeBytes) counts.isCut = true
   const tally = counting.value.finish(counts, troubles)
-  const judged = guess === undefined ? { sure: 'sure' as const, why: GIVEN } : wholeJudged(guess, tally)
+  const judged =
+    guess === undefined
+      ? { sure: 'sure' as const, why: GIVEN }
+      : wholeJudged(guess, tally, head.isAll && counts.lines <= LINES_JUDGED)
   return good({
     recipe,
     ...(guess === undefined ? {} : { guess }),
@@ -171,13 +174,22 @@ const BROKEN_OFF: Fault = {
   todo: 'Save it again from the test. Until then what it does not list stays untested.',
 }
 
+/** The guess looks at so many lines one by one. */
+const LINES_JUDGED = 2000
+
 /** Beyond these shares of the whole, what the beginning promised does not hold. */
 const MOST_UNREADABLE = 0.1
 const MOST_UNMAPPED = 0.05
 
 /** The guess was made from the beginning: the whole report must bear it out. */
-function wholeJudged(guess: RecipeGuess, { rows }: Tally): { sure: Sureness; why: readonly string[] } {
+function wholeJudged(
+  guess: RecipeGuess,
+  { rows }: Tally,
+  isJudged: boolean,
+): { sure: Sureness; why: readonly string[] } {
   const { read, unmapped, unreadable } = rows
+  // Of lines that were all looked at it is known that those which are no rows are remarks.
+  if (isJudged && read > 0) return { sure: guess.sure, why: guess.why }
   const all = read + unmapped + unreadable
   const isBorneOut = unreadable <= Math.max(3, MOST_UNREADABLE * all) && unmapped <= Math.max(3, MOST_UNMAPPED * all)
   if (guess.sure !== 'sure' || (isBorneOut && read > 0)) return { sure: guess.sure, why: guess.why }
@@ -210,7 +222,8 @@ async function headAndGuess(source: AsyncIterable<Uint8Array>, options: ReadOpti
   if (handedOver !== undefined) return good({ head, guess: undefined, recipe: handedOver })
   const guess = guesses.at(-1)
   const taken =
-    guess !== undefined && (guess.confidence > 0 || (options.mayBeClean === true && head.text.trim() !== ''))
+    guess !== undefined &&
+    (guess.confidence > 0 || guess.foreign.length > 0 || (options.mayBeClean === true && head.text.trim() !== ''))
   if (!taken) {
     await head.close()
     return bad(noRows(head.text))

@@ -4,6 +4,7 @@ import { recordCutter } from './records.ts'
 import { type LineSink, MAX_LINE_BYTES } from './lines.ts'
 import type { Plan } from './plan.ts'
 import { type Row, rowReader } from './row.ts'
+import { trimBlanks } from './text.ts'
 import { scanRows } from './scan.ts'
 import { compileScan } from './scanplan.ts'
 import type { Troubles } from './troubles.ts'
@@ -53,6 +54,8 @@ export function rowCutter(
     records === undefined && plan.level === 'words' && plan.recipe.skipLinesWith.length === 0 && plan.heads.length === 0
   let rowSeen = false
   let shortestRow = Number.POSITIVE_INFINITY
+  /** The last row that the plain reader took. */
+  let lastRow = ''
 
   /** The block that is being read, and how many lines came before it. */
   let blockFrom = 0
@@ -90,6 +93,7 @@ export function rowCutter(
     }
     rowSeen = true
     shortestRow = Math.min(shortestRow, to - from)
+    lastRow = text
     takeRows(row, counts.lines, text, from)
   }
   const takeRows = (row: Row, line: number, text: string, from: number): void => {
@@ -140,7 +144,9 @@ export function rowCutter(
   /** A row that is shorter than every row before, or that tells where and breaks off there. */
   const isCutRow = (bytes: Uint8Array): boolean => {
     if (bytes.length >= shortestRow || !Number.isFinite(shortestRow)) return false
-    const row = readLine(decoder.decode(bytes))
+    const text = decoder.decode(bytes)
+    if (endsAlike(text, lastRow)) return false
+    const row = readLine(text)
     return row.kind === 'row' || (row.kind === 'unreadable' && row.looksLikeRow)
   }
   const lines: LineSink = {
@@ -163,6 +169,12 @@ export function rowCutter(
     },
   }
   return { lines, counts, end: () => records?.end() }
+}
+
+/** Both end with the same word or mark, such as `errors` or `.`: neither is cut. */
+function endsAlike(text: string, other: string): boolean {
+  const end = /(?:\p{L}{2,}|[^\p{L}\p{N}\s])$/u.exec(trimBlanks(text))?.[0]
+  return end !== undefined && trimBlanks(other).endsWith(end)
 }
 
 const BROKEN_OFF = 'what begins here does not end: the report breaks off, or it is no JSON'

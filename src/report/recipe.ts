@@ -23,9 +23,9 @@ export const columnRoleSchema = z.enum([
 export type ColumnRole = z.infer<typeof columnRoleSchema>
 
 export const numberBaseSchema = z
-  .enum(['auto', 'hex', 'decimal', 'prefixed'])
+  .enum(['auto', 'hex', 'decimal', 'prefixed', 'bytes'])
   .describe(
-    'auto: hexadecimal after 0x or with a letter a to f or a trailing h, else decimal; prefixed: hexadecimal, and no number without 0x',
+    'auto: hexadecimal after 0x or with a letter a to f or a trailing h, else decimal; prefixed: hexadecimal, and no number without 0x before or h behind it; bytes: two hexadecimal digits a byte, the byte at the lowest address first, blanks between them or not',
   )
 export type NumberBase = z.infer<typeof numberBaseSchema>
 
@@ -37,7 +37,17 @@ export const layoutSchema = z.discriminatedUnion('kind', [
       quote: z.string().length(1).optional().describe('encloses a cell that holds the delimiter; doubled inside'),
     })
     .describe('cells with one delimiter between them; blanks around a cell do not count'),
-  z.strictObject({ kind: z.literal('spaced') }).describe('cells with one or more blanks or tabs between them'),
+  z
+    .strictObject({
+      kind: z.literal('spaced'),
+      bytesPerWord: z
+        .int()
+        .min(2)
+        .max(8)
+        .optional()
+        .describe('so many cells of two hexadecimal digits beside each other are one cell'),
+    })
+    .describe('cells with one or more blanks or tabs between them'),
   z
     .strictObject({ kind: z.literal('fixed'), starts: z.array(z.int().min(0).max(10_000)).min(1).max(MAX_COLUMNS) })
     .describe('cell i runs from character starts[i] (from 0) to the next start; cells may be blank'),

@@ -164,12 +164,41 @@ function collect(
 ): void {
   for (const [key, item] of Object.entries(value)) {
     const at = path === '' ? key : `${path}.${key}`
-    if (Array.isArray(item) && item.some(isObject)) inner.push(item)
+    if (isTable(item)) inner.push(tableOf(item, value))
+    else if (Array.isArray(item) && item.some(isObject)) inner.push(item)
     else if (Array.isArray(item)) own[at] = item.map(String).join(' ')
     else if (isObject(item) && mostlyNames(Object.keys(item), isName)) inner.push(item)
     else if (isObject(item)) collect(item, at, own, inner, isName)
     else if (typeof item === 'string' || typeof item === 'number' || typeof item === 'boolean') own[at] = String(item)
   }
+}
+
+/** A list of lists of as many plain values each. */
+function isTable(item: unknown): item is readonly (readonly unknown[])[] {
+  if (!Array.isArray(item) || item.length === 0) return false
+  const lists: readonly unknown[] = item
+  const [first] = lists
+  return (
+    Array.isArray(first) &&
+    first.length >= 2 &&
+    lists.every(
+      (row) => Array.isArray(row) && row.length === first.length && !row.some((cell) => typeof cell === 'object'),
+    )
+  )
+}
+
+/** Its rows as objects, by the list of as many texts that stands beside it, or by its own first row, or by number. */
+function tableOf(rows: readonly (readonly unknown[])[], around: Record<string, unknown>): Record<string, unknown>[] {
+  const width = rows[0]?.length ?? 0
+  const areTexts = (list: unknown): list is string[] =>
+    Array.isArray(list) &&
+    list.length === width &&
+    list.every((cell) => typeof cell === 'string' && !/^(?:0x)?\d/.test(cell))
+  const beside = Object.values(around).find(areTexts)
+  const own = areTexts(rows[0]) ? rows[0] : undefined
+  const names = beside ?? own ?? Array.from({ length: width }, (_, i) => `value ${i + 1}`)
+  const body = beside === undefined && own !== undefined ? rows.slice(1) : rows
+  return body.map((row) => Object.fromEntries(names.map((name, i) => [name, row[i]])))
 }
 
 const mostlyNames = (keys: readonly string[], isName: (text: string) => boolean): boolean =>

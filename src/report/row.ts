@@ -2,7 +2,7 @@
 import { type NamedLine, namedReader, type Statement } from './named.ts'
 import type { KindPlan, Plan } from './plan.ts'
 import { readWord, type Word, wordToNumber } from './numbers.ts'
-import { readQuantity, type Verdict, verdictOf } from './quantity.ts'
+import { bitOfHeading, isTotal, readQuantity, readShare, type Verdict, verdictOf } from './quantity.ts'
 import type { Column } from './recipe.ts'
 import { MAX_SHOWN_LINE, stripColourCodes, trimBlanks } from './text.ts'
 
@@ -44,7 +44,7 @@ export function rowReader(plan: Plan): (line: string) => Row | NoRow {
     const clean = stripColourCodes(line)
     const bare = trimBlanks(clean)
     if (bare === '') return { kind: 'blank', why: 'an empty line', looksLikeRow: false }
-    const row = readNamed === undefined ? readKinds(plan, clean, context) : rowOfNamed(plan, readNamed(clean))
+    const row = readNamed === undefined ? readKinds(plan, clean, context) : rowOfNamed(plan, readNamed(clean), clean)
     if (row.kind !== 'unreadable') return row
     if (takeHead(plan, clean, context))
       return { kind: 'passed-over', why: 'it heads what follows', looksLikeRow: false }
@@ -89,6 +89,10 @@ interface Values {
   part: string | undefined
   channel: string | undefined
   lane: string | undefined
+  /** Errors as a share of what was tested. */
+  share: number | undefined
+  /** It is named as a sum over others. */
+  isTotal: boolean
 }
 
 const ZERO: Word = { high: 0, low: 0 }
@@ -107,6 +111,8 @@ const newValues = (): Values => ({
   part: undefined,
   channel: undefined,
   lane: undefined,
+  share: undefined,
+  isTotal: false,
 })
 
 function readRow(plan: Plan, kind: KindPlan, line: string, context: ReadonlyMap<string, string>): Row | NoRow {
@@ -120,6 +126,7 @@ function readRow(plan: Plan, kind: KindPlan, line: string, context: ReadonlyMap<
     if (trouble !== undefined) troubles.push(trouble)
     else if (column.role === 'address') tellsWhere = true
   }
+  if (values.isTotal) return { kind: 'passed-over', why: 'a sum over others', looksLikeRow: false }
   if (troubles.length > 0) return { kind: 'unreadable', why: troubles.join('; '), looksLikeRow: tellsWhere }
   return rowOf(plan, kind, values)
 }
@@ -133,6 +140,7 @@ function takeCell(values: Values, column: Column, cell: string | undefined, plan
       : `no ${role} where the recipe looks for it`
   }
   if (role === 'part' || role === 'channel' || role === 'lane') {
+    if (isTotal(cell)) values.isTotal = true
     values[role] = cell
     return undefined
   }
@@ -162,8 +170,9 @@ function takeCount(values: Values, column: Column, cell: string, plan: Plan): st
   const said = quantity === undefined ? verdictOf(cell) : undefined
   // `errors` in a column of counts is its heading, not a verdict.
   const verdict = said === 'fail' ? undefined : said
-  const zeroShare = /^0+(?:[.,]0+)?\s?%$/.test(cell)
-  if (quantity === undefined && verdict === undefined && !zeroShare) {
+  const share = quantity === undefined ? readShare(cell) : undefined
+  if (share !== undefined && share > 0 && column.role === 'count') values.share = share
+  if (quantity === undefined && verdict === undefined && share === undefined) {
     const isWhole = plan.level === 'words' ? ' of 64 bits' : ''
     return `${column.role} ${JSON.stringify(cell.slice(0, MAX_SHOWN_LINE / 5))} is no number${isWhole}`
   }
@@ -206,6 +215,7 @@ export function maskOf(text: string): Word | undefined {
 }
 
 function rowOf(plan: Plan, kind: KindPlan, values: Values): Row | NoRow {
+  if (values.share !== undefined) values.count = errorsOf(values.share, values.tested)
   const troubled = contradiction(values)
   if (troubled !== undefined) return troubled
   const count = values.count ?? (values.verdict === 'pass' ? 0 : 1)
@@ -229,7 +239,16 @@ function rowOf(plan: Plan, kind: KindPlan, values: Values): Row | NoRow {
     also: [],
   }
   if (!plan.recipe.columns.some((column) => column.of !== undefined)) return row
-  const rows = values.counts.map(({ of, errors }) => ({ ...row, of, count: errors }))
+  const rows = values.counts.map(({ of, errors }) => {
+    const bit = bitOfHeading(of)
+    if (bit === undefined) return { ...row, of, count: errors }
+    return {
+      ...row,
+      count: errors,
+      differenceLow: bit < 32 ? 1 << bit : 0,
+      differenceHigh: bit < 32 ? 0 : 1 << (bit - 32),
+    }
+  })
   return together(rows) ?? { kind: 'passed-over', why: 'no count in it', looksLikeRow: true }
 }
 
@@ -237,6 +256,9 @@ function together(rows: readonly Row[]): Row | undefined {
   const [first, ...also] = rows
   return first === undefined ? undefined : { ...first, also }
 }
+
+/** A share of which nobody says how many were tested counts as that of a million. */
+const errorsOf = (share: number, tested = 1_000_000): number => Math.max(1, Math.round(share * tested))
 
 /** What a row says twice must agree: a test that passed has no errors, and nobody finds more errors than words. */
 function contradiction({ verdict, count, tested }: Values): NoRow | undefined {
@@ -247,11 +269,13 @@ function contradiction({ verdict, count, tested }: Values): NoRow | undefined {
   return undefined
 }
 
-function rowOfNamed(plan: Plan, line: NamedLine): Row | NoRow {
+function rowOfNamed(plan: Plan, line: NamedLine, text: string): Row | NoRow {
   if (line.isBroken) return unreadable('it names several lanes, and not what each of them has')
   if (line.statements.length === 0) {
+    const saysNothing =
+      !/[\d✓✔✗✘]/.test(text) && !text.split(/[^\p{L}]+/u).some((word) => verdictOf(word) !== undefined)
     const why = line.isHead ? 'it heads what follows' : 'no name of the board in it'
-    return { kind: line.isHead ? 'passed-over' : 'unreadable', why, looksLikeRow: false }
+    return { kind: line.isHead || saysNothing ? 'passed-over' : 'unreadable', why, looksLikeRow: false }
   }
   const rows: Row[] = []
   for (const statement of line.statements) {

@@ -57,6 +57,8 @@ export interface ScanPlan {
 export function compileScan(plan: Plan): ScanPlan | undefined {
   const { layout, addressUnitBytes } = plan.recipe
   if (plan.level !== 'words' || (layout.kind !== 'delimited' && layout.kind !== 'spaced')) return undefined
+  if (layout.kind === 'spaced' && layout.bytesPerWord !== undefined) return undefined
+  if (plan.columns.some((column) => column.base === 'bytes')) return undefined
   if (plan.recipe.record !== undefined || plan.tables.length > 0 || plan.heads.length > 0) return undefined
   const indices = plan.columns.map((column) => Number(column.at))
   const known = plan.columns.every((column) => slotOf(column.role) !== undefined)

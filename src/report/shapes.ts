@@ -74,6 +74,7 @@ export function shapeOf(text: string): { key: string; numbers: number } {
     } else if (token.kind === 'mark') key += token.text
     else if (token.kind === 'time') key += 'T'
     else if (token.kind === 'word' && !looksLikeNumber(token.text)) key += 'w'
+    else if (key === '' && /^[A-Za-z]\d{1,2}$/.test(token.text)) key += 'w'
     else {
       key += 'N'
       numbers++

@@ -59,7 +59,8 @@ function recordViews(all: readonly SampleLine[]): View[] {
 }
 
 /** What a line begins with before its first number or sign: `Address`, `Error #`. */
-const leadOf = (text: string): string => trimBlanks(/^[^\d:=]*[:=]?/.exec(trimBlanks(text))?.[0] ?? '')
+const leadOf = (text: string): string =>
+  trimBlanks((/^[^\d:=]*[:=]?/.exec(trimBlanks(text))?.[0] ?? '').replace(/(?:\s+[0-9a-f]{2})+\s*$/i, ''))
 
 /** Texts that begin records: each comes again and again with the same other lines behind it. */
 function startsOf(lines: readonly SampleLine[]): string[] {

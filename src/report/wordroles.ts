@@ -5,7 +5,11 @@ import type { ColumnRole } from './recipe.ts'
 
 export function findWords(draft: Draft, looks: readonly ColumnLook[]): void {
   const has = (role: ColumnRole): boolean => draft.roles.includes(role)
-  if ((has('expected') && has('actual')) || (has('difference') && !has('expected') && !has('actual'))) return
+  if (has('expected') && has('actual')) return
+  if (has('difference') && !has('expected') && !has('actual')) {
+    pairOfDifference(draft, looks)
+    return
+  }
   if (has('bits') || has('bit')) return
   findEnd(draft, looks)
   const left = free(draft, looks).filter((i) => looks[i] !== undefined && couldBeWord(looks[i]))
@@ -22,6 +26,21 @@ export function findWords(draft: Draft, looks: readonly ColumnLook[]): void {
   }
   if (pair !== undefined) orderPair(draft, looks, pair)
   else loneWord(draft, looks, left)
+}
+
+/** Two more words whose XOR is the difference in every row: what was written and what was read. */
+function pairOfDifference(draft: Draft, looks: readonly ColumnLook[]): void {
+  const difference = looks[draft.roles.indexOf('difference')]?.values ?? []
+  const left = free(draft, looks).filter((i) => couldBeWord(looks[i]))
+  for (const [x, a] of left.entries()) {
+    for (const b of left.slice(x + 1)) {
+      const [one, other] = [looks[a]?.values ?? [], looks[b]?.values ?? []]
+      if (difference.every((value, row) => ((one[row] ?? 0n) ^ (other[row] ?? 0n)) === value)) {
+        orderPair(draft, looks, [a, b])
+        return
+      }
+    }
+  }
 }
 
 /** Memory words are written in hexadecimal, or are large. */

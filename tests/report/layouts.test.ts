@@ -1,33 +1,28 @@
 /** Layouts by hand and from the generator: what is taken as sure is right, and what can't be sure is asked. */
 import { readFileSync } from 'node:fs'
 import { describe, expect, test } from 'vitest'
-import { readReport, type ReadReport } from '../../src/report/index.ts'
+import { readReport } from '../../src/report/index.ts'
+import { blamed } from '../fixtures/layouts/blamed.ts'
 import { SHAPES } from '../fixtures/layouts/by-hand.ts'
 import { corpus } from '../fixtures/layouts/generator/corpus.ts'
 import { scoreCase } from '../fixtures/layouts/generator/score.ts'
+import { STRANGERS } from '../fixtures/layouts/strangers.ts'
 import { shippedBoard } from '../support/read-board.ts'
 import { pieces, utf8 } from './support.ts'
 
 const model = shippedBoard('bowline-8')
 
-/** Errors by the finest thing that is blamed; undefined where nothing is taken as sure. */
-function blamed(report: ReadReport): Record<string, number> {
-  const found: Record<string, number> = {}
-  for (const part of report.tally.parts) {
-    const lanes = part.channels.flatMap((channel) => channel.lanes)
-    const byLane = lanes.filter((lane) => lane.errors > 0)
-    for (const lane of byLane) found[lane.id] = lane.errors
-    if (byLane.length > 0 || part.errors === 0) continue
-    const channel = part.channels.find(({ errors }) => errors === part.errors)
-    const some = lanes.filter((lane) => lane.state === 'fail')
-    found[channel !== undefined && some.length === channel.lanes.length ? channel.id : part.ref] = part.errors
-  }
-  return found
-}
-
 describe('a shape by hand is read right, or asked about', () => {
   test.each(SHAPES.map((shape) => [shape.name, shape] as const))('%s', async (_, { text, says }) => {
     const read = await readReport(pieces(utf8(`${text}\n`)), { model })
+    const sure = read.ok && read.value.sure === 'sure' ? blamed(read.value) : undefined
+    expect(sure).toEqual(says === 'ask' ? undefined : says)
+  })
+})
+
+describe('a layout that a stranger might print is read right, or asked about', () => {
+  test.each(STRANGERS.map((shape) => [shape.name, shape] as const))('%s', async (_, { board, text, says }) => {
+    const read = await readReport(pieces(utf8(text)), { model: shippedBoard(board) })
     const sure = read.ok && read.value.sure === 'sure' ? blamed(read.value) : undefined
     expect(sure).toEqual(says === 'ask' ? undefined : says)
   })
