@@ -1,7 +1,7 @@
 /** From everything entered about a card to what it means: reach of each spill, stories, lift list. */
 import type { Fault, Result } from '../base/index.ts'
 import type { BoardModel, Side } from '../board/index.ts'
-import type { GoodReadings, Measurement } from '../measure/index.ts'
+import type { GoodReadings, Leads, Measurement } from '../measure/index.ts'
 import type { PassLog } from '../plan/index.ts'
 import type { Tally } from '../report/index.ts'
 import {
@@ -39,6 +39,7 @@ export interface Entered {
   readonly substances: readonly Substance[]
   readonly assumptions: AssumptionOverrides | undefined
   readonly measurements: readonly Measurement[]
+  readonly leads?: Leads | undefined
   readonly goodReadings: readonly GoodReadings[]
   readonly checks: readonly CheckAnswer[]
   /** What the owner says; unknown where left out. */
@@ -55,13 +56,14 @@ export function enteredOf({
   tally,
   retest,
 }: Pick<OpenedCase, 'caseFile' | 'model' | 'tally' | 'retest'>): Entered {
-  const { substances, measurements, goodReadings, checks, passes, arrival } = caseFile
+  const { substances, measurements, leads, goodReadings, checks, passes, arrival } = caseFile
   return {
     marks: marksWithFound(caseFile, model),
     tally,
     substances,
     assumptions: assumptionsInForce(caseFile),
     measurements,
+    leads,
     goodReadings,
     checks,
     passes,

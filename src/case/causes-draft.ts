@@ -59,16 +59,16 @@ const isMended = (lanes: Proof['lanes']): boolean =>
 
 /** A rail that measured bad before and well after; a card that was only cleaned and works. */
 function otherDrafts(
-  { measurements, goodReadings, cleaned }: Case,
+  { measurements, goodReadings, leads, cleaned }: Case,
   model: BoardModel,
   proof: Proof | undefined,
   worked: readonly string[],
 ): CausesFound['others'] {
-  const before = lineStates(model, measurements, goodReadings).rails
+  const before = lineStates(model, measurements, goodReadings, leads).rails
   const asBefore = measurements.flatMap((each) =>
     each.phase === 'after' ? [{ ...each, phase: 'before' as const }] : [],
   )
-  const after = lineStates(model, asBefore, goodReadings).rails
+  const after = lineStates(model, asBefore, goodReadings, leads).rails
   const rails = [...before].flatMap(([name, state]) =>
     state !== 'fine' && after.get(name) === 'fine' ? [{ what: 'rail' as const, at: name }] : [],
   )

@@ -1,6 +1,6 @@
 /** Marks and tallies of a case, as the findings that the suspects room weighs. */
 import type { BoardModel } from '../board/index.ts'
-import { type GoodReadings, lineStates, type Measurement } from '../measure/index.ts'
+import { type GoodReadings, type Leads, lineStates, type Measurement } from '../measure/index.ts'
 import { evidenceFrom, type PassLog } from '../plan/index.ts'
 import type { Signature, Tally } from '../report/index.ts'
 import type { AreaMark, DamMark, Mark, SlipMark, SpillMark } from '../spill/index.ts'
@@ -41,6 +41,7 @@ export function findingsOf(
   entered: {
     readonly tally: Tally | undefined
     readonly measurements: readonly Measurement[]
+    readonly leads?: Leads | undefined
     readonly goodReadings: readonly GoodReadings[]
     readonly checks: readonly CheckAnswer[]
     readonly told?: Findings['told'] | undefined
@@ -53,7 +54,7 @@ export function findingsOf(
   const lanes = lanesOf(model, tally)
   const signatures = new Map<string, Signature>()
   for (const part of tally?.parts ?? []) signatures.set(part.ref, part.signature)
-  const { rails, stages } = lineStates(model, measurements, goodReadings)
+  const { rails, stages } = lineStates(model, measurements, goodReadings, entered.leads)
   const { spills, areas, slips } = marks
   const rounds = roundsOf(model, passes, retest)
   return { lanes, signatures, spills, areas, slips, rails, stages, checks, told, rounds }

@@ -2,7 +2,7 @@
 import { z } from 'zod'
 import { boardSchema, pointSchema, sideSchema } from '../board/index.ts'
 import { equipmentSchema } from '../heat/index.ts'
-import { goodReadingsSchema, measurementSchema, powerUpSchema, shortHuntSchema } from '../measure/index.ts'
+import { goodReadingsSchema, leadsSchema, measurementSchema, powerUpSchema, shortHuntSchema } from '../measure/index.ts'
 import { passLogSchema, shopSettingsSchema } from '../plan/index.ts'
 import { causesFoundSchema, foretoldSchema } from '../rehearsal/index.ts'
 import { readOutcomeSchema, recipeSchema, tableRowSchema } from '../report/index.ts'
@@ -103,6 +103,7 @@ export const caseSchema = z.strictObject({
     .max(5000)
     .default([])
     .describe('the last reading of a line is the one that counts'),
+  leads: leadsSchema.optional(),
   shorts: z.array(shortHuntSchema).max(50).default([]),
   powerUps: z.array(powerUpSchema).max(1000).default([]),
   cleaned: z

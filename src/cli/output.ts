@@ -209,6 +209,25 @@ const laneState = z.enum(['fail', 'pass', 'untested'])
 const bits = z.array(count).describe('data bits of the lane, from 0')
 const meterValue = z.union([z.number(), z.enum(['open', 'short'])]).nullable()
 
+export const powerOutput = z
+  .object({
+    verdict: z.enum(['no', 'unknown', 'nothing-against']).describe('never that power is harmless'),
+    words: z.string().describe('the verdict as the screen says it'),
+    phase: z.enum(['before', 'after']).describe('readings before the work on the card, or after it'),
+    reasons: z.array(z.string()).describe('weightiest first'),
+    lines: z.array(
+      z.object({
+        line: z.string().describe('name of the rail, or ref of the stage'),
+        kind: z.enum(['rail', 'stage']),
+        reading: z.string().nullable().describe('as it counts, the leads taken off; null: not measured'),
+        verdict: z.string(),
+        why: z.string(),
+      }),
+    ),
+    cautions: z.array(z.string()),
+  })
+  .describe('liftmap power')
+
 export const proofOutput = z
   .object({
     passes: count.describe('complete passes after the work without an error'),
@@ -280,5 +299,6 @@ export const outputSchemas = {
   suspects: suspectsOutput,
   heat: heatOutput,
   plan: planOutput,
+  power: powerOutput,
   proof: proofOutput,
 }

@@ -8,6 +8,7 @@ import { runCounts } from './verbs/counts.ts'
 import { runHeat } from './verbs/heat.ts'
 import { runPicture } from './verbs/picture.ts'
 import { runPlan } from './verbs/plan.ts'
+import { runPower } from './verbs/power.ts'
 import { runProof } from './verbs/proof.ts'
 import { runReach } from './verbs/reach.ts'
 import { type RecordOptions, runRecord } from './verbs/record.ts'
@@ -103,6 +104,11 @@ function buildProgram(io: Io, end: (code: number) => void): Command {
     'the ordered steps of the rework, with settings, materials, cost and another way',
     'plan demo-data/wept-fitting.case.json --text',
   ).action(async (file: string, options: { text?: boolean }) => end(await runPlan(io, file, options)))
+  verb(
+    'power <case>',
+    'whether anything measured or seen speaks against power; never that power is harmless',
+    'power demo-data/wept-fitting.case.json --text',
+  ).action(async (file: string, options: { text?: boolean }) => end(await runPower(io, file, options)))
   verb(
     'proof <case>',
     'the runs after the work beside the first: what is gone, new, untested, and what the passes show',

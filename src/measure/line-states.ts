@@ -1,7 +1,8 @@
 /** What the last cold reading of each line before the work says about it: towards a short, open, or fine. */
 import type { BoardModel } from '../board/index.ts'
 import { isFarAbove } from './judge-ohms.ts'
-import type { GoodReadings, Measurement } from './schema.ts'
+import { rule } from './practice.ts'
+import type { GoodReadings, Leads, Measurement } from './schema.ts'
 import { type LineVerdict, lineVerdicts } from './verdict.ts'
 import type { VerdictKind } from './verdict-words.ts'
 
@@ -30,18 +31,28 @@ export function lineStates(
   model: BoardModel,
   measurements: readonly Measurement[],
   goodReadings: readonly GoodReadings[],
+  leads?: Leads,
 ): LineStates {
   const rails = new Map<string, LineState>()
   const stages = new Map<string, LineState>()
-  const verdicts = lineVerdicts(model, { measurements, goodReadings }, 'ohms', 'before')
+  const verdicts = lineVerdicts(model, { measurements, goodReadings, leads }, 'ohms', 'before')
   for (const each of verdicts) {
     const { line, measurement, verdict } = each
     const state = STATES[verdict.kind]
     if (measurement === undefined || state === undefined) continue
     if (isFarAbove(line, measurement.reading) || isOfOthers(verdicts, each)) continue
+    if (state === 'fine' && isOfLeads(each, leads)) continue
     ;(line.line.kind === 'rail' ? rails : stages).set(line.line.name, state)
   }
   return { rails, stages }
+}
+
+/** A rail that reads no more than two leads do by themselves is not known to be fine. */
+export function isOfLeads({ line, measurement }: LineVerdict, leads: Leads | undefined): boolean {
+  const reading = measurement?.reading
+  if (line.line.kind !== 'rail' || reading?.kind !== 'value') return false
+  const { kind = 'two-wire', ohm } = leads ?? {}
+  return kind === 'two-wire' && reading.value < rule(ohm === undefined ? 'twoWireLeadsOhm' : 'contactOhm')
 }
 
 /**

@@ -20,6 +20,8 @@ export interface Reference {
   readonly source: string
   /** Both as one phrase. */
   readonly words: string
+  /** What is usual in the trade, and no more: it warns, and forbids nothing. */
+  readonly isHabit: boolean
 }
 
 export interface MeasuringLine {
@@ -73,8 +75,11 @@ type Learnt = ReadonlyMap<string, LearntRange>
 function railLine(model: BoardModel, rail: Rail, quantity: Quantity, learnt: Learnt): MeasuringLine {
   const line: LineName = { kind: 'rail', name: rail.name }
   const use = useOfRail(model, rail)
-  const usual = usualOhmsOf(rail.nominalV, use)
-  const own = quantity === 'ohms' ? (boardOhms(rail) ?? hintOhms(usual)) : (boardVolts(rail) ?? NOTHING)
+  const usual = forPackages(usualOhmsOf(rail.nominalV, use), shareOfPackages(model, rail))
+  const own =
+    quantity === 'ohms'
+      ? (boardOhms(rail, shareOfPackages(model, rail)) ?? hintOhms(usual))
+      : (boardVolts(rail) ?? NOTHING)
   return {
     line,
     quantity,
@@ -110,6 +115,23 @@ function stageLine(
   }
 }
 
+/** More packages side by side leak more: a memory rail of sixteen reads half of one of eight. */
+function shareOfPackages(model: BoardModel, rail: Rail): number {
+  const packages = model.memories.filter(({ ref }) => rail.feeds.includes(ref)).length
+  return Math.min(1, rule('usualPackages') / Math.max(1, packages))
+}
+
+function forPackages(usual: UsualOhms | undefined, share: number): UsualOhms | undefined {
+  if (usual === undefined || usual.use !== 'memory' || share === 1) return usual
+  const { lowOhm, suspiciousBelowOhm, shortBelowOhm } = usual
+  return {
+    ...usual,
+    lowOhm: lowOhm * share,
+    shortBelowOhm: shortBelowOhm * share,
+    ...(suspiciousBelowOhm === undefined ? {} : { suspiciousBelowOhm: suspiciousBelowOhm * share }),
+  }
+}
+
 const without = (from: 'none' | 'siblings', words: string): Reference => ({
   from,
   low: undefined,
@@ -117,6 +139,7 @@ const without = (from: 'none' | 'siblings', words: string): Reference => ({
   span: '',
   source: words,
   words,
+  isHabit: false,
 })
 
 const NOTHING = without('none', 'nothing to hold it against')
@@ -133,22 +156,33 @@ function withLearnt(
   }
   const { range, source, words } = learnt
   const span = sayRange(range.low, range.high, quantity)
-  const reference: Reference = { from: 'learnt', ...range, span, source, words }
+  const reference: Reference = { from: 'learnt', ...range, span, source, words, isHabit: false }
   return { reference, besides: own.from === 'board' ? `the board’s file says ${own.words}` : undefined }
 }
 
-function boardOhms({ ohmsToGround }: Rail): Reference | undefined {
+/** A range that the board's file takes from the trade's habit is one for the usual number of packages. */
+function boardOhms({ ohmsToGround }: Rail, share: number): Reference | undefined {
   if (ohmsToGround === undefined) return undefined
-  const { lowOhm, highOhm, from } = ohmsToGround
+  const { highOhm, from } = ohmsToGround
+  const isHabit = /common practice/i.test(from)
+  const lowOhm = isHabit ? ohmsToGround.lowOhm * share : ohmsToGround.lowOhm
   const span = sayRange(lowOhm, highOhm, 'ohms')
-  return { from: 'board', low: lowOhm, high: highOhm, span, source: from, words: `${span} (${from})` }
+  return { from: 'board', low: lowOhm, high: highOhm, span, source: from, words: `${span} (${from})`, isHabit }
 }
 
 function hintOhms(usual: UsualOhms | undefined): Reference {
   if (usual === undefined) return NOTHING
   const { lowOhm, highOhm, source } = usual
   const span = highOhm === undefined ? `above ${sayOhms(lowOhm)}` : sayRange(lowOhm, highOhm, 'ohms')
-  return { from: 'hint', low: lowOhm, high: highOhm, span, source, words: `usual for its voltage: ${span} (${source})` }
+  return {
+    from: 'hint',
+    isHabit: true,
+    low: lowOhm,
+    high: highOhm,
+    span,
+    source,
+    words: `usual for its voltage: ${span} (${source})`,
+  }
 }
 
 function boardVolts({ nominalV, tolerancePct }: Rail): Reference | undefined {
@@ -159,9 +193,9 @@ function boardVolts({ nominalV, tolerancePct }: Rail): Reference | undefined {
   const span = sayRange(low, high, 'volts')
   const nominal = `${sayVolts(nominalV)} ± ${pct} %`
   if (tolerancePct !== undefined)
-    return { from: 'board', low, high, span, source: nominal, words: `${nominal}: ${span}` }
+    return { from: 'board', isHabit: false, low, high, span, source: nominal, words: `${nominal}: ${span}` }
   const source = `${nominal}, a tolerance by common practice, no source`
-  return { from: 'hint', low, high, span, source, words: `${source}: ${span}` }
+  return { from: 'hint', isHabit: true, low, high, span, source, words: `${source}: ${span}` }
 }
 
 const rounded = (volts: number): number => Number(volts.toPrecision(6))

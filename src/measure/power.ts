@@ -3,27 +3,32 @@ import { type Result, bad, good } from '../base/index.ts'
 import type { BoardModel } from '../board/index.ts'
 import { cleanedLater, type SeenMark } from './cleaned.ts'
 import { isFarAbove } from './judge-ohms.ts'
+import { isOfLeads } from './line-states.ts'
 import { rule } from './practice.ts'
 import { sayOhms } from './say.ts'
-import type { MeasuringLine } from './lines.ts'
-import type { LineName, Phase, PowerUp, Reading } from './schema.ts'
+import type { Leads, LineName, Phase, PowerUp } from './schema.ts'
 import { type LineVerdict, lineVerdicts, type Measured } from './verdict.ts'
 import type { VerdictKind } from './verdict-words.ts'
 
 export type { SeenMark } from './cleaned.ts'
 
-export interface PowerInput extends Measured {
-  readonly phase: Phase
+export interface CardFacts {
   readonly marks?: readonly SeenMark[]
-  readonly arrival?: { readonly accident: string }
+  readonly arrival?: { readonly accident: string; readonly poweredSince?: string }
   /** The board was cleaned and dried: ids of the marks that this took care of. */
   readonly cleaned?: { readonly marks: readonly string[] } | undefined
+}
+
+export interface PowerInput extends Measured, CardFacts {
+  readonly phase: Phase
 }
 
 export interface PowerReason {
   /** `against` makes it not safe, `unknown` not known; a `note` changes nothing. */
   readonly weight: 'against' | 'unknown' | 'note'
   readonly sentence: string
+  /** Whether it is about what was measured, or about the card: what happened to it and what lies on it. */
+  readonly about: 'measured' | 'card'
   readonly lines: readonly LineName[]
 }
 
@@ -44,8 +49,9 @@ const HEADLINES: Readonly<Record<PowerUp['verdict'], string>> = {
 }
 
 /**
- * The trade's rule of thumb (common practice, no source): no rail short, the input above 1 kΩ, no rail under its range,
- * stages of one rail within a fifth of each other, nothing wet or conductive left, every rail measured.
+ * The trade's rule of thumb (common practice, no source). Against power is what reads as a short for that kind of rail, or
+ * far below what good cards of this board read. What is only unlike the trade's habit warns and forbids nothing; what was
+ * not measured, can't be told from the leads, or may still lie on the board leaves it unknown.
  */
 export function judgePower(model: BoardModel, input: PowerInput): PowerJudgement {
   const verdicts = lineVerdicts(model, input, 'ohms', input.phase)
@@ -54,11 +60,11 @@ export function judgePower(model: BoardModel, input: PowerInput): PowerJudgement
   )
   const reasons = [
     ...verdicts.flatMap((each) => reasonOfLine(each)),
-    ...verdicts.flatMap((each) => leadsNote(each)),
+    ...verdicts.flatMap((each) => leadsReason(each, input.leads)),
     ...doubtfulGoodCards(verdicts),
     ...missingReasons(verdicts, missing, input.phase),
     ...habitNote(verdicts),
-    ...seenReasons(input),
+    ...cardReasons(input, missing.length === 0 && verdicts.length > 0),
   ]
   const has = (weight: PowerReason['weight']): boolean => reasons.some((reason) => reason.weight === weight)
   const verdict = has('against') ? 'not-safe' : has('unknown') ? 'not-known' : 'safe'
@@ -70,9 +76,19 @@ export function judgePower(model: BoardModel, input: PowerInput): PowerJudgement
   }
 }
 
+/**
+ * What speaks against giving power now, for a caution that stands until it is gone; that rails are yet to be measured is
+ * none of it. @param judgement undefined while no board is known: what is known of the card speaks alone
+ */
+export function powerCaution(facts: CardFacts, judgement: PowerJudgement | undefined): readonly PowerReason[] {
+  const reasons = judgement?.reasons ?? sorted(cardReasons(facts, false))
+  return reasons.filter(({ weight, about }) => weight === 'against' || (weight === 'unknown' && about === 'card'))
+}
+
 const NO_PROMISE: PowerReason = {
   weight: 'note',
   sentence: 'That is no promise: a meter sees neither every pin nor a fault that comes with voltage or heat.',
+  about: 'measured',
   lines: [],
 }
 
@@ -84,8 +100,8 @@ const sorted = (reasons: readonly PowerReason[]): PowerReason[] =>
 const WEIGHTS: Readonly<Partial<Record<VerdictKind, PowerReason['weight']>>> = {
   short: 'against',
   low: 'against',
-  below: 'against',
-  'unlike-low': 'against',
+  below: 'unknown',
+  'unlike-low': 'unknown',
   'unlike-high': 'unknown',
   open: 'unknown',
   unusual: 'unknown',
@@ -93,39 +109,34 @@ const WEIGHTS: Readonly<Partial<Record<VerdictKind, PowerReason['weight']>>> = {
 }
 
 /** A hint passes nothing on a core rail, whose short reads much as it does when it is well. */
-function weightOf(line: MeasuringLine, reading: Reading, kind: VerdictKind): PowerReason['weight'] | undefined {
-  if (kind === 'above' && isFarAbove(line, reading)) return 'unknown'
+function weightOf({ line, measurement, verdict: { kind } }: LineVerdict): PowerReason['weight'] | undefined {
+  if (measurement === undefined) return undefined
+  if (kind === 'above' && isFarAbove(line, measurement.reading)) return 'unknown'
   if (line.line.kind === 'rail' && (kind === 'no-range' || (kind === 'usual' && line.use === 'core'))) return 'unknown'
+  if (line.reference.isHabit && kind === 'low') return 'unknown'
+  if (line.reference.isHabit && kind === 'below') return 'note'
   return WEIGHTS[kind]
 }
 
-/** Leads alone may read as much as a rail that is well. */
-function leadsNote({ line, measurement }: LineVerdict): PowerReason[] {
-  const reading = measurement?.reading
-  if (line.line.kind !== 'rail' || reading?.kind !== 'value' || reading.value >= rule('twoWireLeadsOhm')) return []
-  const sentence = `Rail ${line.line.name}: leads and contact alone read up to ${sayOhms(rule('twoWireLeadsOhm'))} with two wires. Take off what they read when they touch each other, or measure with four wires.`
-  return [{ weight: 'note', sentence, lines: [line.line] }]
+/** Leads alone may read as much as a rail that is well, so that a dead short reads as if it were well. */
+function leadsReason(each: LineVerdict, leads: Leads | undefined): PowerReason[] {
+  const { line, measurement } = each
+  if (!isOfLeads(each, leads) || measurement?.reading.kind !== 'value') return []
+  const read = `Rail ${line.line.name}, ${sayOhms(measurement.reading.value)}`
+  const sentence =
+    leads?.ohm === undefined
+      ? `${read}: two leads alone read up to ${sayOhms(rule('twoWireLeadsOhm'))}, so a dead short may read like this. Hold the probes together and enter what they read, set the meter to zero there, or use four wires.`
+      : `${read} after the leads: the contact of the probes alone may read as much. Use four wires.`
+  return [{ weight: 'unknown', about: 'measured', sentence, lines: [line.line] }]
 }
 
-function reasonOfLine({ line, measurement, verdict }: LineVerdict): PowerReason[] {
-  if (measurement === undefined) return []
+function reasonOfLine(each: LineVerdict): PowerReason[] {
+  const { line, verdict } = each
+  const weight = weightOf(each)
+  if (weight === undefined) return []
   const name = `${line.line.kind === 'rail' ? 'Rail' : 'Stage'} ${line.line.name}`
-  const { reading } = measurement
-  const atLeast = rule('inputAtLeastOhm')
-  const weight = weightOf(line, reading, verdict.kind)
-  if (
-    weight !== 'against' &&
-    line.line.kind === 'rail' &&
-    line.use === 'input' &&
-    reading.kind === 'value' &&
-    reading.value < atLeast
-  ) {
-    const sentence = `${name}, ${sayOhms(reading.value)}: an input should read above ${sayOhms(atLeast)}.`
-    return [{ weight: 'against', sentence, lines: [line.line] }]
-  }
-  return weight === undefined
-    ? []
-    : [{ weight, sentence: `${name}, ${verdict.word}: ${verdict.sentence}`, lines: [line.line] }]
+  const sentence = `${name}, ${verdict.word}: ${verdict.sentence}`
+  return [{ weight, about: 'measured', sentence, lines: [line.line] }]
 }
 
 function missingReasons(verdicts: readonly LineVerdict[], missing: readonly LineName[], phase: Phase): PowerReason[] {
@@ -134,30 +145,46 @@ function missingReasons(verdicts: readonly LineVerdict[], missing: readonly Line
   const names = (lines: readonly LineName[]): string => lines.map(({ name }) => name).join(', ')
   const rails: PowerReason[] =
     verdicts.length === 0
-      ? [{ weight: 'unknown', sentence: 'The board’s description names no rail to measure.', lines: [] }]
+      ? [
+          {
+            weight: 'unknown',
+            about: 'measured',
+            sentence: 'The board’s description names no rail to measure.',
+            lines: [],
+          },
+        ]
       : missing.length === 0
         ? []
-        : [{ weight: 'unknown', sentence: `Not measured${when}: ${names(missing)}.`, lines: missing }]
+        : [
+            {
+              weight: 'unknown',
+              about: 'measured',
+              sentence: `Not measured${when}: ${names(missing)}.`,
+              lines: missing,
+            },
+          ]
   if (stages.length === 0) return rails
   // What a core rail reads by itself tells little: it is known by its stages reading alike.
   const ofCore = stages.filter(({ line }) => line.use === 'core').map(({ line }) => line.line)
   const others = stages.filter(({ line }) => line.use !== 'core').map(({ line }) => line.line)
   const said = (lines: readonly LineName[], weight: PowerReason['weight'], word: string): PowerReason[] =>
-    lines.length === 0 ? [] : [{ weight, sentence: `${word} not compared${when}: ${names(lines)}.`, lines }]
+    lines.length === 0
+      ? []
+      : [{ weight, about: 'measured', sentence: `${word} not compared${when}: ${names(lines)}.`, lines }]
   return [...rails, ...said(ofCore, 'unknown', 'Stages of the core'), ...said(others, 'note', 'Stages')]
 }
 
 /** A range that only the trade's habit gives passes a reading with less weight than a good card would. */
 function habitNote(verdicts: readonly LineVerdict[]): PowerReason[] {
   const lines = verdicts.flatMap(({ line, verdict, measurement }) => {
-    const byHabit = line.reference.from === 'board' && /common practice/i.test(line.reference.source)
+    const { from, isHabit } = line.reference
     const counts = line.line.kind === 'rail' && measurement !== undefined && verdict.kind === 'in-range'
-    return byHabit && counts ? [line.line] : []
+    return from === 'board' && isHabit && counts ? [line.line] : []
   })
   if (lines.length === 0) return []
   const names = lines.map(({ name }) => name).join(', ')
   const sentence = `Held against what is usual in the trade alone, not against a good card of this board: ${names}.`
-  return [{ weight: 'note', sentence, lines }]
+  return [{ weight: 'note', about: 'measured', sentence, lines }]
 }
 
 /** Good cards that read far under what the board's own range allows may not be good. */
@@ -168,7 +195,7 @@ function doubtfulGoodCards(verdicts: readonly LineVerdict[]): PowerReason[] {
     if (line.reference.from !== 'learnt' || low === undefined || reading?.kind !== 'value') return []
     if (verdict.kind !== 'in-range' || reading.value >= low * FAR_UNDER) return []
     const sentence = `Rail ${line.line.name}, ${sayOhms(reading.value)}: your good cards read so, but the board’s own range begins at ${sayOhms(low)}. Look at both again.`
-    return [{ weight: 'unknown', sentence, lines: [line.line] }]
+    return [{ weight: 'unknown', about: 'measured', sentence, lines: [line.line] }]
   })
 }
 
@@ -176,29 +203,47 @@ const FAR_UNDER = 0.5
 
 const DIRT = ['residue', 'film', 'corrosion']
 
-function seenReasons({ marks = [], arrival, cleaned }: PowerInput): PowerReason[] {
+/**
+ * What happened to the card and what lies on it.
+ * @param isMeasured whether every rail was read: then a short that something left behind would have shown
+ */
+function cardReasons({ marks = [], arrival, cleaned }: CardFacts, isMeasured: boolean): PowerReason[] {
   const left = marks.filter((mark, i) => !isCleaned(mark, cleaned) && !cleanedLater(mark, marks.slice(i + 1)))
   const spills = left.filter(({ kind }) => kind === 'spill').length
   const dirt = left.filter(({ kind }) => DIRT.includes(kind)).length
   const marked = marks.some(({ kind }) => kind === 'spill' || DIRT.includes(kind))
-  const unknown = (sentence: string): PowerReason => ({ weight: 'unknown', sentence, lines: [] })
-  const spilled = arrival?.accident === 'spill' || arrival?.accident === 'flux'
-  return [
-    ...(spills > 0
-      ? [unknown(`${counted(spills, 'spill')} marked and not marked clean: it may bridge pads that no probe reaches.`)]
-      : []),
-    ...(dirt > 0
-      ? [unknown(`${counted(dirt, 'place')} with residue, film or corrosion, not marked clean since.`)]
-      : []),
+  const slipped = arrival?.accident === 'slip' || marks.some(({ kind }) => kind === 'slip')
+  const of = (weight: PowerReason['weight'], sentence: string): PowerReason => {
+    return { weight, about: 'card', sentence, lines: [] }
+  }
+  const unknown = (holds: boolean, sentence: string): PowerReason[] => (holds ? [of('unknown', sentence)] : [])
+  const spilled = !marked && cleaned === undefined
+  const reasons = [
+    ...unknown(
+      spills > 0,
+      `${counted(spills, 'spill')} marked and not marked clean: it may bridge pads that no probe reaches.`,
+    ),
+    ...unknown(dirt > 0, `${counted(dirt, 'place')} with residue, film or corrosion, not marked clean since.`),
     ...(cleaned === undefined ? [] : [CLEANED]),
-    ...(spilled && !marked && cleaned === undefined
-      ? [unknown('Something was spilled or left on it, and where it went is not marked.')]
-      : []),
+    ...unknown(spilled && arrival?.accident === 'spill', 'Something was spilled, and where it went is not marked.'),
+    ...unknown(
+      spilled && arrival?.accident === 'flux',
+      'Flux was left on it, and where is not marked: warm and damp it conducts.',
+    ),
+    ...unknown(slipped && !isMeasured, 'A slipped tool may have left a short that only a meter shows.'),
+    ...unknown(arrival?.accident === 'unknown' && !isMeasured, 'Nobody knows what happened to it.'),
   ]
+  if (arrival?.poweredSince !== 'yes' || !reasons.some(({ weight }) => weight === 'unknown')) return reasons
+  const wet = spills > 0 || arrival.accident === 'spill' || arrival.accident === 'flux'
+  const since = wet
+    ? 'It was powered since: metal may have grown between wet joints.'
+    : 'It was powered since, and may be worse for it.'
+  return [...reasons, of('unknown', since)]
 }
 
 const CLEANED: PowerReason = {
   weight: 'note',
+  about: 'card',
   sentence: 'Cleaned and dried, as was noted. What may still lie under parts that stayed on, nobody has seen.',
   lines: [],
 }

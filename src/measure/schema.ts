@@ -38,6 +38,15 @@ export type Measurement = z.infer<typeof measurementSchema>
 
 export const powerVerdictSchema = z.enum(['safe', 'not-safe', 'not-known'])
 
+export const leadsSchema = z.strictObject({
+  kind: z
+    .enum(['two-wire', 'zeroed', 'four-wire'])
+    .describe('two wires as they are, with the meter set to zero on touching probes, or four wires'),
+  ohm: z.number().min(0).max(10).optional().describe('what two touching probes read; taken off every cold reading'),
+})
+/** How the leads count in a cold reading. */
+export type Leads = z.infer<typeof leadsSchema>
+
 /** Somebody gave the card power: what the verdict was then, and why it was done against it. */
 export const powerUpSchema = z
   .strictObject({

@@ -4,7 +4,7 @@ import { judgeOhms } from './judge-ohms.ts'
 import { judgeVolts } from './judge-volts.ts'
 import { lineKey } from './line-key.ts'
 import { type MeasuringLine, measuringLines } from './lines.ts'
-import type { GoodReadings, Measurement, Phase, Quantity } from './schema.ts'
+import type { GoodReadings, Leads, Measurement, Phase, Quantity } from './schema.ts'
 import { type Verdict, verdictOf } from './verdict-words.ts'
 
 export { type Verdict, type VerdictKind, verdictKinds, type VerdictShape } from './verdict-words.ts'
@@ -12,6 +12,7 @@ export { type Verdict, type VerdictKind, verdictKinds, type VerdictShape } from 
 export interface Measured {
   readonly measurements: readonly Measurement[]
   readonly goodReadings: readonly GoodReadings[]
+  readonly leads?: Leads | undefined
 }
 
 export interface LineVerdict {
@@ -23,7 +24,8 @@ export interface LineVerdict {
 
 /** One entry a line of the sheet, in its order. Readings of lines that the board lacks are passed over. */
 export function lineVerdicts(model: BoardModel, measured: Measured, quantity: Quantity, phase: Phase): LineVerdict[] {
-  const last = lastReadings(measured.measurements, quantity, phase)
+  const given = lastReadings(measured.measurements, quantity, phase)
+  const last = quantity === 'ohms' ? withoutLeads(given, measured.leads) : given
   const lines = measuringLines(model, quantity, measured.goodReadings)
   return lines.map((line) => {
     const measurement = last.get(lineKey(line.line))
@@ -34,6 +36,23 @@ export function lineVerdicts(model: BoardModel, measured: Measured, quantity: Qu
         : judgeVolts(line, measurement.reading)
     return { line, measurement, verdict }
   })
+}
+
+/** What two touching probes read is no part of a rail. */
+function withoutLeads(
+  readings: ReadonlyMap<string, Measurement>,
+  leads: Leads | undefined,
+): ReadonlyMap<string, Measurement> {
+  const { kind = 'two-wire', ohm = 0 } = leads ?? {}
+  if (kind !== 'two-wire' || ohm === 0) return readings
+  return new Map(
+    [...readings].map(([key, each]) => {
+      const { reading } = each
+      return reading.kind === 'value'
+        ? [key, { ...each, reading: { kind: 'value', value: Math.max(0, reading.value - ohm) } as const }]
+        : [key, each]
+    }),
+  )
 }
 
 /** By key of the line: the last reading that counts. */

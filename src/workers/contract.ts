@@ -3,12 +3,25 @@ import { z } from 'zod'
 import type { Result } from '../base/index.ts'
 import type { BoardModel } from '../board/index.ts'
 import { markSchema, substanceSchema } from '../spill/index.ts'
-import { goodReadingsSchema, measurementSchema, type ShortAnswer, shortHuntSchema } from '../measure/index.ts'
+import {
+  goodReadingsSchema,
+  leadsSchema,
+  measurementSchema,
+  type ShortAnswer,
+  shortHuntSchema,
+} from '../measure/index.ts'
 import { passLogSchema } from '../plan/index.ts'
+import {
+  practiceActionsSchema,
+  practiceGameSchema,
+  type PracticeResult,
+  type PracticeView,
+  type Proposed,
+} from '../rehearsal/index.ts'
 import { assumptionsSchema, checkAnswerSchema, type RankedChecks } from '../suspects/index.ts'
 import type { Assessment, PhotoSampling, Rework, ReworkQuestion } from '../case/index.ts'
 import type { HeatRun, HeatSetting, WhatIf, WhatIfWish } from '../heat/index.ts'
-import { type ReadReport, recipeSchema, type RecipeGuess, type Tally } from '../report/index.ts'
+import { keptReadingSchema, type ReadReport, recipeSchema, type RecipeGuess, type Tally } from '../report/index.ts'
 
 /** One call: its name, the schema of what goes in, and of what comes back. */
 export interface Call<Input, Output> {
@@ -49,12 +62,18 @@ const entered = z.strictObject({
   substances: z.array(substanceSchema),
   assumptions: assumptionsSchema.optional(),
   measurements: z.array(measurementSchema),
+  leads: leadsSchema.optional(),
   goodReadings: z.array(goodReadingsSchema),
   checks: z.array(checkAnswerSchema),
   told: z.enum(['accident', 'no-accident', 'unknown']).optional(),
   passes: passLogSchema.optional(),
   retest: tally.optional(),
 })
+
+const played = z.strictObject({ game: practiceGameSchema, actions: practiceActionsSchema })
+
+/** How reports speak of the kept board, where that has changed since it was opened. */
+const words = z.array(keptReadingSchema)
 
 export const calls = {
   /** Loads a board description and keeps it for the calls that follow. */
@@ -68,13 +87,18 @@ export const calls = {
   /** How a report seems to be written, or how a given recipe reads it, with its first rows. */
   previewReport: call(
     'previewReport',
-    z.strictObject({ file: fileLike, recipe: recipeSchema.optional() }),
+    z.strictObject({ file: fileLike, recipe: recipeSchema.optional(), words: words.optional() }),
     answer<RecipeGuess>(),
   ),
   /** Streams a report; progress is the share of its bytes. */
   readReport: call(
     'readReport',
-    z.strictObject({ file: fileLike, recipe: recipeSchema.optional(), mayBeClean: z.boolean().optional() }),
+    z.strictObject({
+      file: fileLike,
+      recipe: recipeSchema.optional(),
+      words: words.optional(),
+      mayBeClean: z.boolean().optional(),
+    }),
     answer<ReadReport>(),
   ),
   /** Reach, stories and lift list of the kept board with these marks and this tally. */
@@ -95,6 +119,12 @@ export const calls = {
   ),
   /** Where the kept board's rail sinks an injected current, and where to read next. */
   huntShort: call('huntShort', z.strictObject({ hunt: shortHuntSchema }), answer<ShortAnswer>()),
+  /** What is seen of a practice card of the kept board after some actions. */
+  playPractice: call('playPractice', played, answer<PracticeView>()),
+  /** What Liftmap would do there. */
+  askPractice: call('askPractice', played, answer<Proposed>()),
+  /** The end of a practice card that was handed back; progress says what is being reckoned. */
+  endPractice: call('endPractice', played, answer<PracticeResult>()),
 } as const
 
 export type AssessInput = z.infer<typeof calls.assess.takes>

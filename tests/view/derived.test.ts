@@ -1,9 +1,9 @@
 /** What the screen derives: what stations lack, whether to power, what the find box finds, where the sheet opens. */
 import { expect, test } from 'vitest'
 import bowline from '../../boards/bowline-8.json' with { type: 'json' }
-import { loadBoard } from '../../src/board/index.ts'
-import { type Case, caseSchema } from '../../src/case/index.ts'
-import { powerCaution } from '../../src/view/stores/cautions.ts'
+import { type BoardModel, loadBoard } from '../../src/board/index.ts'
+import { type Case, caseSchema, cautionAgainstPower, powerOf } from '../../src/case/index.ts'
+import { measurementSchema } from '../../src/measure/index.ts'
 import { openingBox } from '../../src/view/stores/derive.ts'
 import { find, findIndex } from '../../src/view/stores/find.ts'
 import { noPlan } from '../../src/view/stores/planStore.ts'
@@ -55,14 +55,25 @@ test('a spill that was told but not marked is lacking; one that did not happen i
 })
 
 test('the caution against power stays while its cause is there, and goes with it', () => {
-  expect(powerCaution(caseWith({ arrival: { accident: 'none' }, marks: [residue] }))?.reasons.join(' ')).toContain(
-    '1 place with residue',
-  )
-  expect(powerCaution(caseWith({ arrival: { accident: 'none' } }))).toBeUndefined()
-  expect(powerCaution(caseWith({}))?.reasons).toContain('Nobody knows what happened to it.')
-  expect(
-    powerCaution(caseWith({ arrival: { accident: 'slip', poweredSince: 'yes' } }))?.reasons.join(' '),
-  ).not.toContain('wet')
+  const against = (parts: Parameters<typeof caseWith>[0], board?: BoardModel): string => {
+    const present = caseWith(parts)
+    const judgement = board === undefined ? undefined : powerOf(board, present, 'before')
+    return cautionAgainstPower(present, judgement)
+      .map(({ sentence }) => sentence)
+      .join(' ')
+  }
+  expect(against({ arrival: { accident: 'none' }, marks: [residue] })).toContain('1 place with residue')
+  expect(against({ arrival: { accident: 'none' } })).toBe('')
+  expect(against({ arrival: { accident: 'none' } }, model)).toBe('')
+  expect(against({})).toContain('Nobody knows what happened to it.')
+  expect(against({ arrival: { accident: 'slip', poweredSince: 'yes' } })).not.toContain('wet')
+  const shorted = measurementSchema.parse({
+    line: { kind: 'rail', name: model.rails[0]?.name },
+    quantity: 'ohms',
+    reading: { kind: 'short' },
+    typed: 'short',
+  })
+  expect(against({ arrival: { accident: 'none' }, measurements: [shorted] }, model)).toContain('short')
 })
 
 test('the find box puts the whole name first, then names that begin so, then any that hold it', () => {

@@ -1,6 +1,6 @@
 /** What the program answers about a simulated card: the same chain of rooms that a case goes through. */
 import type { BoardModel, Side } from '../../board/index.ts'
-import { lineStates, type Measurement } from '../../measure/index.ts'
+import { type Leads, lineStates, type Measurement } from '../../measure/index.ts'
 import type { Tally } from '../../report/index.ts'
 import {
   type AreaMark,
@@ -61,6 +61,9 @@ export interface Asker {
   readonly open: (known: Known) => readonly Action[]
 }
 
+/** Who measures milliohms takes off what touching probes read. */
+export const ZEROED: Leads = { kind: 'zeroed' }
+
 const GRID_CELL_MM = 1
 /** Of so many checks it is reckoned what they save. */
 const TOLD = 8
@@ -109,7 +112,7 @@ function reportedSpills(engine: ReachEngine, marks: readonly SpillMark[], areas:
 }
 
 function findingsOf(model: BoardModel, known: Known): Findings {
-  const { rails, stages } = lineStates(model, known.measurements, [])
+  const { rails, stages } = lineStates(model, known.measurements, [], ZEROED)
   const { lanes, signatures, spills, areas, slips, checks, rounds, told, unanswered = [] } = known
   return { lanes, signatures, spills, areas, slips, rails, stages, checks, rounds, told, unanswered }
 }

@@ -7,7 +7,7 @@ import type { AreaMark } from '../../spill/index.ts'
 import { checkById, type CheckEntry } from '../../suspects/index.ts'
 import { edgesToLook } from '../simulator/looks.ts'
 import type { FoundUnder, SimulatedCard } from '../simulator/types.ts'
-import type { Action, Known } from './ask.ts'
+import { type Action, type Known, ZEROED } from './ask.ts'
 import type { Prices } from './rules.ts'
 
 export interface StepsScore {
@@ -140,7 +140,7 @@ function afterRunAgain(card: SimulatedCard, bench: Bench, { minute }: Prices): B
 
 /** Cut tracks, what a marked slip hit, rails that read off: seen and mended by whoever works on the card. */
 export function mendedInPassing({ model }: SimulatedCard, { slips, measurements }: Known): string[] {
-  const { rails } = lineStates(model, measurements, [])
+  const { rails } = lineStates(model, measurements, [], ZEROED)
   return [
     ...model.lanes.map(({ id }) => id),
     ...slips.map(({ id }) => `slip ${id}`),

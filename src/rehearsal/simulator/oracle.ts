@@ -105,7 +105,7 @@ function readingsOf({ model, seed, mixture }: OracleGround, left: readonly Damag
 }
 
 function isOff(ground: OracleGround, left: readonly Damage[], line: Measurement['line']): boolean {
-  const states = lineStates(ground.model, readingsOf(ground, left, line), NO_GOOD_CARDS)
+  const states = lineStates(ground.model, readingsOf(ground, left, line), NO_GOOD_CARDS, { kind: 'zeroed' })
   const state = (line.kind === 'rail' ? states.rails : states.stages).get(line.name)
   return state !== undefined && state !== 'fine'
 }

@@ -14,6 +14,7 @@ const entered = [
   'assumptions',
   'ownRecord',
   'measurements',
+  'leads',
   'goodReadings',
   'checks',
   'passes',
@@ -52,14 +53,25 @@ export function watchForAssessment(desk: Desk): () => void {
 export function questionOf(desk: Desk): Question | undefined {
   const { history, board } = desk.cases.getState()
   if (history === undefined || board === undefined) return undefined
-  const { reports, marks, substances, assumptions, ownRecord, measurements, goodReadings, checks, passes, arrival } =
-    history.present
+  const {
+    reports,
+    marks,
+    substances,
+    assumptions,
+    ownRecord,
+    measurements,
+    leads,
+    goodReadings,
+    checks,
+    passes,
+    arrival,
+  } = history.present
   if (stillOpening(desk)) return undefined
   const { byName } = desk.readings.getState()
   const tally = desk.tallyOfCase(board.model, reports, byName)
   const retest = desk.retestOfCase(board.model, reports, byName)
   const told = toldBy(arrival.accident)
-  const own = { marks, substances, assumptions, ownRecord, measurements, goodReadings, checks, passes }
+  const own = { marks, substances, assumptions, ownRecord, measurements, leads, goodReadings, checks, passes }
   return { board: board.model, tally, retest, told, ...own }
 }
 

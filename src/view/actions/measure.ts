@@ -55,6 +55,14 @@ export const editInputCurrent = (desk: Desk, inputCurrentA: number | undefined):
     'powered inputCurrentA',
   )
 
+/** Undefined: two wires, and nobody took off what they read. */
+export const setLeads = (desk: Desk, leads: Case['leads']): void =>
+  editCase(
+    desk,
+    ({ leads: _, ...rest }) => (leads === undefined ? rest : { ...rest, leads }),
+    leads?.ohm === undefined ? undefined : 'leads ohm',
+  )
+
 export const setGoodCard = (desk: Desk, goodCard: boolean): void => editCase(desk, (c) => ({ ...c, goodCard }))
 
 /** The board was cleaned and dried, which takes care of every mark that is on it now. */

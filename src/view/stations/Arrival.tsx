@@ -1,10 +1,10 @@
 /** Arrival: whose card it is, what it does, what happened to it; and why not to power it yet. */
-import { type Case, cautionsAt } from '../../case/index.ts'
+import { AGAINST_POWER, type Case, cautionsAt } from '../../case/index.ts'
 import { editArrival, editCase } from '../actions/edit.ts'
 import { Choice, DayField, TextField } from '../controls/fields.tsx'
 import { CautionBox } from '../controls/pieces.tsx'
-import { powerCaution } from '../stores/cautions.ts'
 import { useDesk, usePresent } from '../stores/hooks.ts'
+import { usePowerCaution } from '../stores/measuring.ts'
 import styles from '../panels/why.module.css'
 
 const accidents = [
@@ -30,9 +30,9 @@ const powerings = [
 export function Arrival() {
   const desk = useDesk()
   const present = usePresent()
+  const against = usePowerCaution()
   if (present === undefined) return undefined
   const { arrival } = present
-  const caution = powerCaution(present)
   const sentences = cautionsAt('arrival', present)
   return (
     <section className={styles.section} aria-label="Arrival">
@@ -41,8 +41,8 @@ export function Arrival() {
         <span>what the owner says, before any heat or power</span>
       </div>
       <CautionBox
-        title={caution?.title ?? 'Before anything else'}
-        reasons={[...(caution?.reasons ?? []), ...sentences]}
+        title={against.length > 0 ? AGAINST_POWER : 'Before anything else'}
+        reasons={[...against, ...sentences]}
       />
       <div className={styles.two}>
         <DayField

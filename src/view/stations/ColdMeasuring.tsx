@@ -6,6 +6,7 @@ import styles from '../panels/why.module.css'
 import { useDesk, usePresent } from '../stores/hooks.ts'
 import { usePhase } from '../stores/measuring.ts'
 import { Cleaned } from './measuring/Cleaned.tsx'
+import { LeadsChoice } from './measuring/LeadsChoice.tsx'
 import { MeasuringSheet } from './measuring/MeasuringSheet.tsx'
 import { MeterBar } from './measuring/MeterBar.tsx'
 import { PhaseChoice } from './measuring/PhaseChoice.tsx'
@@ -26,6 +27,7 @@ export function ColdMeasuring() {
       <StationCautions station="cold-measuring" title="Before a probe goes on" />
       <PowerVerdict />
       <PhaseChoice />
+      <LeadsChoice />
       <MeterBar quantity="ohms" phase={phase} />
       <MeasuringSheet quantity="ohms" phase={phase} />
       <Cleaned />

@@ -60,7 +60,7 @@ interface StartHuntProps {
 /** Rails that read low come first, each with a button of its own. */
 function StartHunt({ model, present, again }: StartHuntProps) {
   const desk = useDesk()
-  const states = lineStates(model, present.measurements, present.goodReadings).rails
+  const states = lineStates(model, present.measurements, present.goodReadings, present.leads).rails
   const hunted = new Set(present.shorts.map(({ rail }) => rail))
   const low = model.rails.filter(({ name }) => states.get(name) === 'low' && !hunted.has(name))
   const others = model.rails.filter((rail) => !low.includes(rail))

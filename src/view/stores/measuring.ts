@@ -1,22 +1,15 @@
 /** What the measuring stations derive from case and board, each remembered for the last question. */
 import { useStore } from 'zustand'
 import type { BoardModel } from '../../board/index.ts'
-import type { Case } from '../../case/index.ts'
-import {
-  judgePower,
-  type LineVerdict,
-  lineVerdicts,
-  type Phase,
-  type PowerJudgement,
-  type Quantity,
-} from '../../measure/index.ts'
+import { type Case, cautionAgainstPower, powerOf, usualPhase } from '../../case/index.ts'
+import { type LineVerdict, lineVerdicts, type Phase, type PowerJudgement, type Quantity } from '../../measure/index.ts'
 import type { Selection } from '../sheet/index.ts'
 import { remembering } from './derive.ts'
 import { useBoard, useDesk, usePresent } from './hooks.ts'
 import { meterStoreOf } from './meterStore.ts'
 import type { Station } from './screenStore.ts'
 
-type Readings = Pick<Case, 'measurements' | 'goodReadings'>
+type Readings = Pick<Case, 'measurements' | 'goodReadings' | 'leads'>
 
 const rememberedVerdicts = () =>
   remembering(
@@ -24,45 +17,38 @@ const rememberedVerdicts = () =>
       model: BoardModel,
       measurements: Case['measurements'],
       goodReadings: Case['goodReadings'],
+      leads: Case['leads'],
       quantity: Quantity,
       phase: Phase,
-    ) => lineVerdicts(model, { measurements, goodReadings }, quantity, phase),
+    ) => lineVerdicts(model, { measurements, goodReadings, leads }, quantity, phase),
   )
 
 const verdictsBy = { ohms: rememberedVerdicts(), volts: rememberedVerdicts() } as const
 
 export const verdictsOf = (
   model: BoardModel,
-  { measurements, goodReadings }: Readings,
+  { measurements, goodReadings, leads }: Readings,
   quantity: Quantity,
   phase: Phase,
-): LineVerdict[] => verdictsBy[quantity](model, measurements, goodReadings, quantity, phase)
+): LineVerdict[] => verdictsBy[quantity](model, measurements, goodReadings, leads, quantity, phase)
 
 const judgedBy = remembering(
   (
     model: BoardModel,
     measurements: Case['measurements'],
     goodReadings: Case['goodReadings'],
+    leads: Case['leads'],
     marks: Case['marks'],
-    accident: Case['arrival']['accident'],
-    phase: Phase,
+    arrival: Case['arrival'],
     cleaned: Case['cleaned'],
-  ) => judgePower(model, { measurements, goodReadings, marks, arrival: { accident }, phase, cleaned }),
+    phase: Phase,
+  ) => powerOf(model, { measurements, goodReadings, leads, marks, arrival, cleaned }, phase),
 )
 
-export const powerJudgementOf = (model: BoardModel, present: Case, phase: Phase): PowerJudgement =>
-  judgedBy(
-    model,
-    present.measurements,
-    present.goodReadings,
-    present.marks,
-    present.arrival.accident,
-    phase,
-    present.cleaned,
-  )
-
-/** Of the work on the card: after it as soon as a pass is noted, unless chosen otherwise. */
-export const usualPhase = ({ passes }: Pick<Case, 'passes'>): Phase => (passes.length > 0 ? 'after' : 'before')
+export const powerJudgementOf = (model: BoardModel, present: Case, phase: Phase): PowerJudgement => {
+  const { measurements, goodReadings, leads, marks, arrival, cleaned } = present
+  return judgedBy(model, measurements, goodReadings, leads, marks, arrival, cleaned, phase)
+}
 
 export function usePhase(): Phase {
   const desk = useDesk()
@@ -78,6 +64,13 @@ export function usePowerJudgement(): PowerJudgement | undefined {
   const present = usePresent()
   const phase = usePhase()
   return board === undefined || present === undefined ? undefined : powerJudgementOf(board.model, present, phase)
+}
+
+/** Why the card should not be powered yet, in sentences. */
+export function usePowerCaution(): readonly string[] {
+  const present = usePresent()
+  const judgement = usePowerJudgement()
+  return present === undefined ? [] : cautionAgainstPower(present, judgement).map(({ sentence }) => sentence)
 }
 
 /** Whether something that is selected is a line of the sheet, so that the station keeps its form. */

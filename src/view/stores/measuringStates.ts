@@ -1,8 +1,8 @@
 /** What the two measuring stations hold and still lack. */
 import type { BoardModel } from '../../board/index.ts'
-import type { Case } from '../../case/index.ts'
+import { type Case, usualPhase } from '../../case/index.ts'
 import { lastReadings } from '../../measure/index.ts'
-import { powerJudgementOf, usualPhase, verdictsOf } from './measuring.ts'
+import { powerJudgementOf, verdictsOf } from './measuring.ts'
 import type { StationState } from './stationStates.ts'
 import { count, listed } from './words.ts'
 

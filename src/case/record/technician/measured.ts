@@ -1,6 +1,5 @@
 /** Of the technician's record: every line of the measuring sheet before and after the work, power given, shorts hunted. */
 import {
-  judgePower,
   lineKey,
   type LineVerdict,
   lineVerdicts,
@@ -9,6 +8,7 @@ import {
   type Quantity,
   sayReading,
 } from '../../../measure/index.ts'
+import { powerOf } from '../../power.ts'
 import { facts, list, paragraph, section, table } from '../blocks.ts'
 import type { RecordBlock, RecordSection } from '../document.ts'
 import type { RecordInput } from '../input.ts'
@@ -84,19 +84,12 @@ function history(measurements: readonly Measurement[]): RecordBlock[] {
 
 /** What the readings and what was seen say about power, before the work and after it. */
 function safetyBlocks({ caseFile, model }: RecordInput): RecordBlock[] {
-  const { marks, arrival, measurements, goodReadings, cleaned } = caseFile
+  const { measurements } = caseFile
   const phases = (['before', 'after'] as const).filter(
     (phase) => phase === 'before' || measurements.some((each) => each.phase === phase),
   )
   return phases.flatMap((phase) => {
-    const { words, reasons } = judgePower(model, {
-      measurements,
-      goodReadings,
-      marks,
-      arrival,
-      phase,
-      cleaned,
-    })
+    const { words, reasons } = powerOf(model, caseFile, phase)
     return [
       paragraph(
         `${phase === 'before' ? 'Before the work' : 'After the work'}: ${words.slice(0, 1).toLowerCase()}${words.slice(1)}.`,

@@ -1,0 +1,23 @@
+/** Power on the card of a case: the one judgement that screen, record and command line all show. */
+import type { BoardModel } from '../board/index.ts'
+import { judgePower, type Phase, type PowerJudgement, powerCaution, type PowerReason } from '../measure/index.ts'
+import type { Case } from './schema.ts'
+
+type PowerFacts = Pick<Case, 'measurements' | 'goodReadings' | 'leads' | 'marks' | 'arrival' | 'cleaned'>
+
+/** Of the work on the card: after it as soon as a pass is noted. */
+export const usualPhase = ({ passes }: Pick<Case, 'passes'>): Phase => (passes.length > 0 ? 'after' : 'before')
+
+export const powerOf = (model: BoardModel, facts: PowerFacts, phase: Phase): PowerJudgement => {
+  const { measurements, goodReadings, leads, marks, arrival, cleaned } = facts
+  return judgePower(model, { measurements, goodReadings, leads, marks, arrival, cleaned, phase })
+}
+
+/** What the caution is called wherever it stands. */
+export const AGAINST_POWER = 'Don’t power it yet.'
+
+/** Why the card should not be powered yet; empty where nothing that was entered speaks against it. */
+export const cautionAgainstPower = (
+  { marks, arrival, cleaned }: Pick<Case, 'marks' | 'arrival' | 'cleaned'>,
+  judgement: PowerJudgement | undefined,
+): readonly PowerReason[] => powerCaution({ marks, arrival, cleaned }, judgement)

@@ -1,0 +1,54 @@
+/** `liftmap power CASE`: whether anything measured or seen speaks against power, line by line. Never that power is harmless. */
+import type { z } from 'zod'
+import { cautionsOfCase, type OpenedCase, powerOf, usualPhase } from '../../case/index.ts'
+import { lineVerdicts, type PowerJudgement, sayReading } from '../../measure/index.ts'
+import { EXIT, printAnswer, whenGood } from '../answer.ts'
+import { openCaseFile } from '../files.ts'
+import type { Io } from '../io.ts'
+import { powerOutput } from '../output.ts'
+
+type PowerAnswer = z.infer<typeof powerOutput>
+
+export async function runPower(io: Io, file: string, options: { text?: boolean | undefined }): Promise<number> {
+  return await whenGood(io, await openCaseFile(io, file), (opened) => {
+    printAnswer(io, powerOutput, answerOf(opened), options.text === true ? sayPower : undefined)
+    return EXIT.fine
+  })
+}
+
+const VERDICTS: Readonly<Record<PowerJudgement['verdict'], PowerAnswer['verdict']>> = {
+  'not-safe': 'no',
+  'not-known': 'unknown',
+  safe: 'nothing-against',
+}
+
+function answerOf({ caseFile, model }: OpenedCase): PowerAnswer {
+  const phase = usualPhase(caseFile)
+  const { verdict, words, reasons } = powerOf(model, caseFile, phase)
+  const lines = lineVerdicts(model, caseFile, 'ohms', phase)
+  return {
+    verdict: VERDICTS[verdict],
+    words,
+    phase,
+    reasons: reasons.map(({ sentence }) => sentence),
+    lines: lines.map(({ line, measurement, verdict: { word, sentence } }) => ({
+      line: line.line.name,
+      kind: line.line.kind,
+      reading: measurement === undefined ? null : sayReading(measurement.reading, 'ohms'),
+      verdict: word,
+      why: sentence,
+    })),
+    cautions: cautionsOfCase(caseFile, ['cold-measuring']),
+  }
+}
+
+function sayPower({ words, reasons, lines, cautions }: PowerAnswer): string {
+  return [
+    `${words}.`,
+    ...reasons.map((reason) => `  ${reason}`),
+    ...lines.flatMap(({ line, reading, verdict, why }) =>
+      reading === null ? [] : [`${line}: ${reading}, ${verdict}. ${why}`],
+    ),
+    ...cautions.map((caution) => `Caution: ${caution}`),
+  ].join('\n')
+}

@@ -1,0 +1,55 @@
+/** How the leads count in cold readings: as they are, taken off, set to zero at the meter, or four wires. */
+import type { Leads } from '../../../measure/index.ts'
+import { setLeads } from '../../actions/measure.ts'
+import { NumberField, SelectField } from '../../controls/fields.tsx'
+import { useDesk, usePresent } from '../../stores/hooks.ts'
+import own from './measuring.module.css'
+
+const ways = [
+  { value: 'unknown', words: 'Two wires, leads not taken off' },
+  { value: 'taken-off', words: 'Two wires, leads taken off here' },
+  { value: 'zeroed', words: 'Two wires, meter set to zero' },
+  { value: 'four-wire', words: 'Four wires' },
+] as const
+type Way = (typeof ways)[number]['value']
+
+/** Touching probes of a usual pair, until somebody enters what their own read. */
+const USUAL_LEADS_OHM = 0.2
+
+export function LeadsChoice() {
+  const desk = useDesk()
+  const leads = usePresent()?.leads
+  const way = wayOf(leads)
+  return (
+    <div className={own.leads}>
+      <SelectField
+        label="Leads"
+        value={way}
+        options={ways}
+        onChange={(chosen) => setLeads(desk, leadsOf(chosen, leads))}
+      />
+      {way === 'taken-off' && (
+        <NumberField
+          label="Touching probes read"
+          unit="Ω"
+          min={0}
+          max={10}
+          step={0.01}
+          value={leads?.ohm ?? USUAL_LEADS_OHM}
+          onChange={(ohm) => setLeads(desk, { kind: 'two-wire', ohm })}
+        />
+      )}
+    </div>
+  )
+}
+
+function wayOf(leads: Leads | undefined): Way {
+  if (leads === undefined) return 'unknown'
+  if (leads.kind !== 'two-wire') return leads.kind
+  return leads.ohm === undefined ? 'unknown' : 'taken-off'
+}
+
+function leadsOf(way: Way, before: Leads | undefined): Leads | undefined {
+  if (way === 'unknown') return undefined
+  return way === 'taken-off' ? { kind: 'two-wire', ohm: before?.ohm ?? USUAL_LEADS_OHM } : { kind: way }
+}
