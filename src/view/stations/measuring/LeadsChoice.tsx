@@ -6,9 +6,9 @@ import { useDesk, usePresent } from '../../stores/hooks.ts'
 import own from './measuring.module.css'
 
 const ways = [
-  { value: 'unknown', words: 'Two wires, leads not taken off' },
-  { value: 'taken-off', words: 'Two wires, leads taken off here' },
-  { value: 'zeroed', words: 'Two wires, meter set to zero' },
+  { value: 'unknown', words: 'Two wires, as read' },
+  { value: 'taken-off', words: 'Leads taken off' },
+  { value: 'zeroed', words: 'Meter set to zero' },
   { value: 'four-wire', words: 'Four wires' },
 ] as const
 type Way = (typeof ways)[number]['value']
