@@ -145,6 +145,9 @@ function readPair(line: string, lower: string, name: string): string | undefined
     if (line[sign] !== '=' && line[sign] !== ':') continue
     let from = sign + 1
     while (isBlank(line.charCodeAt(from))) from++
+    const quote = line.charAt(from)
+    const close = quote === '"' || quote === "'" ? line.indexOf(quote, from + 1) : -1
+    if (close > from + 1) return line.slice(from + 1, close)
     let to = from
     while (to < line.length && !VALUE_END.test(line.charAt(to))) to++
     return to > from ? line.slice(from, to) : undefined

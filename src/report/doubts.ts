@@ -1,7 +1,7 @@
 /** What speaks against a reading: each a sentence; a reading without any is sure. */
 import type { BoardModel } from '../board/index.ts'
 import { splitterOf } from './cells.ts'
-import { isBlankLine, type LineTeller } from './suspicious.ts'
+import { isBlankLine, isProse, type LineTeller } from './suspicious.ts'
 import { LIMITS } from './likelihoods.ts'
 import { shapeOf } from './shapes.ts'
 import { tokensOf } from './tokens.ts'
@@ -148,8 +148,6 @@ function namedOtherwise(rows: readonly TriedRow[], { map }: Trial, model: BoardM
   }
   return undefined
 }
-
-const isProse = (text: string): boolean => /^\s*\p{L}{3,}/u.test(text) && !/^\s*[0-9a-f]+h?\b/i.test(text)
 
 function channelAt(map: NonNullable<Trial['map']>, address: number): number {
   const channels = new Int32Array(1)

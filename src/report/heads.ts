@@ -10,9 +10,9 @@ import { rowShapes, type SampleLine } from './shapes.ts'
  * @param firstRow the number of the first row: at least one such line must stand above it
  */
 export function headKinds(others: readonly SampleLine[], firstRow: number): RowKind[] {
-  for (const shape of rowShapes(others)) {
-    if ((shape.lines[0]?.number ?? Number.POSITIVE_INFINITY) > firstRow) continue
-    for (const cut of patternCut(shape.lines, () => false) ?? []) {
+  for (const lines of rowShapes(others).flatMap((shape) => alike(shape.lines))) {
+    if ((lines[0]?.number ?? Number.POSITIVE_INFINITY) > firstRow) continue
+    for (const cut of patternCut(lines, () => false) ?? []) {
       const looks = cut.columns.map((column) => lookAtColumn(column.at, column.texts, column.heading, undefined))
       const expected = looks.filter((look) => look.role === 'expected' && look.base === 'hex')
       const [only] = expected
@@ -22,4 +22,16 @@ export function headKinds(others: readonly SampleLine[], firstRow: number): RowK
     }
   }
   return []
+}
+
+/** Lines of one shape by their first word: `Writing pattern 0x55` is another thing than `errors total 12`. */
+function alike(lines: readonly SampleLine[]): SampleLine[][] {
+  const groups = new Map<string, SampleLine[]>()
+  for (const line of lines) {
+    const word = /\p{L}+/u.exec(line.text)?.[0] ?? ''
+    const group = groups.get(word)
+    if (group === undefined) groups.set(word, [line])
+    else group.push(line)
+  }
+  return [...groups.values()]
 }

@@ -51,7 +51,10 @@ export function judge(
   const ranked = [best, ...tried.filter((one) => one !== best && one !== first)]
   const others = different(best, ranked)
   const rivals = others.filter(
-    (other) => other.score >= LIMITS.rival.value * best.score && other.doubts.length <= best.doubts.length,
+    (other) =>
+      !isPartOf(other, best) &&
+      other.score >= LIMITS.rival.value * best.score &&
+      other.doubts.length <= best.doubts.length,
   )
   const doubts = [
     ...best.doubts,
@@ -71,6 +74,23 @@ export function judge(
     others: others.filter((other) => other.score > WORTH_SHOWING * best.score).slice(0, 3),
     ranked,
   }
+}
+
+/** Of a list of bits one reading may take the first alone. */
+const listsBits = ({ trial }: Tried): boolean => trial.recipe.columns.some(({ role }) => role === 'bits')
+
+/** It reads some of the same rows, and blames nothing else: no other reading, only less of one. */
+function isPartOf(other: Tried, best: Tried): boolean {
+  const lines = new Set(best.trial.rows.map((row) => row.line))
+  const failing = new Set(best.trial.failing)
+  const rolesOf = ({ trial }: Tried): string =>
+    [...new Set(trial.recipe.columns.map(({ role }) => role))].toSorted().join()
+  return (
+    rolesOf(other) === rolesOf(best) &&
+    (other.trial.rows.length < best.trial.rows.length || listsBits(best)) &&
+    other.trial.rows.every((row) => lines.has(row.line)) &&
+    other.trial.failing.every((id) => failing.has(id))
+  )
 }
 
 const sentence = (text: string): string => `${text.charAt(0).toUpperCase()}${text.slice(1)}.`

@@ -188,7 +188,8 @@ function headingsFrom(
     const names = cells.filter((cell) => cell !== '' && above.isName(cell)).length
     // A sentence of as many words as there are cells is no row of headings.
     if (delimiter === undefined && isRemark(line.text) && 2 * (telling + names) <= width) continue
-    if (telling >= 2 || names >= 2 || (telling === 1 && width <= 2)) return { line: line.number, cells }
+    if (telling >= 2 || names >= 2 || (telling === 1 && width <= 2 && !cells.some((cell) => /\d/.test(cell))))
+      return { line: line.number, cells }
   }
   return { line: undefined, cells: undefined }
 }

@@ -14,15 +14,15 @@ const MAX_LINES = 64
 
 /** Undefined where each line is a row of its own. */
 export function recordCutter(
-  recipe: Pick<Recipe, 'layout' | 'record'>,
+  recipe: Pick<Recipe, 'layout' | 'record'> & Partial<Pick<Recipe, 'skipLinesWith'>>,
   take: TakeRecord,
   isName: (text: string) => boolean = () => false,
 ): RecordCutter | undefined {
   if (recipe.layout.kind === 'json') return jsonCutter(take, isName)
-  return recipe.record === undefined ? undefined : lineJoiner(recipe.record, take)
+  return recipe.record === undefined ? undefined : lineJoiner(recipe.record, recipe.skipLinesWith ?? [], take)
 }
 
-function lineJoiner(shape: RecordShape, take: TakeRecord): RecordCutter {
+function lineJoiner(shape: RecordShape, passedOver: readonly string[], take: TakeRecord): RecordCutter {
   let lines: string[] = []
   let first = 0
   /** Lines of the first record that another one followed: what stands behind so many, after a blank line or at the end, is no part. */
@@ -42,6 +42,8 @@ function lineJoiner(shape: RecordShape, take: TakeRecord): RecordCutter {
         if (shape.kind === 'blank' || lines.length >= usual) flush(false)
         return
       }
+      // A remark between belongs to no record.
+      if (passedOver.some((remark) => text.includes(remark))) return take(text, number, true)
       if (begins(text) || lines.length >= MAX_LINES) {
         const isRecord = shape.kind === 'starts' && lines[0]?.startsWith(shape.text) === true
         if (isRecord) usual = Math.min(usual, lines.length)

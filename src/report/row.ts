@@ -44,13 +44,14 @@ export function rowReader(plan: Plan): (line: string) => Row | NoRow {
     const clean = stripColourCodes(line)
     const bare = trimBlanks(clean)
     if (bare === '') return { kind: 'blank', why: 'an empty line', looksLikeRow: false }
+    const text = texts.find((candidate) => bare.includes(candidate))
+    if (text !== undefined && !isHead(plan, clean))
+      return { kind: 'passed-over', why: `it holds ${JSON.stringify(text)}`, looksLikeRow: false }
     const row = readNamed === undefined ? readKinds(plan, clean, context) : rowOfNamed(plan, readNamed(clean), clean)
     if (row.kind !== 'unreadable') return row
     if (takeHead(plan, clean, context))
       return { kind: 'passed-over', why: 'it heads what follows', looksLikeRow: false }
-    const text = texts.find((candidate) => bare.includes(candidate))
-    if (text === undefined) return row
-    return { kind: 'passed-over', why: `it holds ${JSON.stringify(text)}`, looksLikeRow: false }
+    return row
   }
 }
 
@@ -63,6 +64,10 @@ function readKinds(plan: Plan, line: string, context: ReadonlyMap<string, string
   }
   return first
 }
+
+/** Lines that say something about those below are not passed over. */
+const isHead = (plan: Plan, line: string): boolean =>
+  plan.heads.some((head) => head.cells(line).every((cell) => cell !== undefined && cell !== ''))
 
 function takeHead(plan: Plan, line: string, context: Map<string, string>): boolean {
   for (const head of plan.heads) {
@@ -146,7 +151,10 @@ function takeCell(values: Values, column: Column, cell: string | undefined, plan
   }
   if (role === 'status') {
     values.verdict = verdictOf(cell) ?? values.verdict
-    return undefined
+    const isAll = !plan.recipe.columns.some((other) => other.role === 'count')
+    return isAll && values.verdict === undefined
+      ? `${JSON.stringify(cell.slice(0, MAX_SHOWN_LINE / 5))} says neither passed nor failed`
+      : undefined
   }
   if (role === 'count' || role === 'tested') return takeCount(values, column, cell, plan)
   if (role === 'bits') {

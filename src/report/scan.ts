@@ -127,7 +127,10 @@ function scanOneByOne(
       else if (found !== LINE_END || cell < cells - 1) break scanning
     }
     let code = bytes[at] ?? 0
-    while (code !== 10 && code !== 13) code = bytes[++at] ?? 0
+    while (code !== 10 && code !== 13) {
+      if (classes[code] === UNSURE) break scanning
+      code = bytes[++at] ?? 0
+    }
     const expectedLow = low[SLOT.expected] ?? 0
     const expectedHigh = high[SLOT.expected] ?? 0
     let actualLow = low[SLOT.actual] ?? 0

@@ -64,7 +64,7 @@ export function compileScan(plan: Plan): ScanPlan | undefined {
   const known = plan.columns.every((column) => slotOf(column.role) !== undefined)
   if (!known || new Set(indices).size < indices.length) return undefined
   const classes = layout.kind === 'spaced' ? spacedClasses() : delimitedClasses(layout.delimiter, layout.quote)
-  if (classes === undefined) return undefined
+  if (classes === undefined || !leavesTexts(classes, plan.recipe.skipLinesWith)) return undefined
   const cells = Math.max(...indices) + 1
   const slots = new Uint8Array(cells)
   const decimal = new Uint8Array(cells)
@@ -86,6 +86,21 @@ export function compileScan(plan: Plan): ScanPlan | undefined {
     shape: undefined,
     patience: 1,
   }
+}
+
+const ROW_BYTES = marksTable('0123456789abcdefABCDEFxX \t\r\n_.:')
+
+/**
+ * Lines with a text to pass over are left to the plain reader: what is no part of a number stops the kernel.
+ * @returns false where a text could stand in a row of numbers
+ */
+function leavesTexts(classes: Uint8Array, texts: readonly string[]): boolean {
+  if (texts.length === 0) return true
+  const isOutside = (code: number): boolean => code > 127 || (ROW_BYTES[code] === 0 && classes[code] === PLAIN)
+  const encoder = new TextEncoder()
+  if (!texts.every((text) => encoder.encode(text).some(isOutside))) return false
+  for (let code = 0; code < 256; code++) if (isOutside(code)) classes[code] = UNSURE
+  return true
 }
 
 function baseClasses(): Uint8Array {

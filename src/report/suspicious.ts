@@ -10,6 +10,9 @@ export type LineTeller = (trial: Trial) => readonly SampleLine[]
 
 export const isBlankLine = (text: string): boolean => text.trim() === ''
 
+/** It begins with a word that is no number. */
+export const isProse = (text: string): boolean => /^\s*\p{L}{3,}/u.test(text) && !/^\s*[0-9a-f]+h?\b/i.test(text)
+
 const RECURRING = 3
 
 /**
@@ -24,6 +27,7 @@ export function lineTeller(book: NameBook, cutLine?: number): LineTeller {
     const placed = trial.rows.filter((row) => trial.plan.level === 'words' || row.place !== undefined)
     const shapes = new Set(placed.slice(0, 500).map((row) => shapeOf(row.text).key))
     const read = namedReader(book)
+    const areProse = trial.rows.some((row) => isProse(row.text))
     const recurring = new Map<string, number>()
     for (const { line } of trial.unread) {
       const { key } = shapeOf(line.text)
@@ -36,8 +40,10 @@ export function lineTeller(book: NameBook, cutLine?: number): LineTeller {
       if (shapes.has(key) && numbers > 0) return true
       if (read(line.text).statements.some((statement) => book.place(statement.labels) !== undefined)) return true
       const within = line.number > first && line.number < last
+      const opensOtherwise = isProse(line.text) && !areProse
       const hex = tokensOf(line.text).some((token) => token.kind === 'hex' && token.text.length >= 6)
-      if ((hex && line.number > first) || ((hex || why.looksLikeRow) && (within || again))) return hex || numbers >= 2
+      if ((hex && line.number > first) || ((hex || (why.looksLikeRow && !opensOtherwise)) && (within || again)))
+        return hex || numbers >= 2
       return line.number > first && again && numbers >= 2 && (recurring.get(key) ?? 0) > 0.3 * trial.rows.length
     })
     const strange = trial.rows.filter(

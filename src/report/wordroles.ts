@@ -76,6 +76,9 @@ function completePair(draft: Draft, looks: readonly ColumnLook[], left: readonly
     draft.roles[lone] = 'ignore'
     draft.confidence *= 0.5
     draft.why.push(`There is no ${missing} word, so that no bits can be told.`)
+    draft.doubts.push(
+      `${describe(looks, lone)} is a word that was ${missing === 'actual' ? 'written' : 'read'}, and the other one is not found`,
+    )
     return
   }
   draft.roles[only] = missing
