@@ -26,10 +26,9 @@ export function parseJson(text: string, name = 'file'): Result<unknown> {
   try {
     value = JSON.parse(text.charCodeAt(0) === 0xfeff ? text.slice(1) : text)
   } catch (cause) {
-    const message = cause instanceof Error ? cause.message : String(cause)
     return bad({
       path: name,
-      found: message.slice(0, 160),
+      found: brokenAt(cause, text),
       expected: 'JSON text',
       todo: 'Check that the whole file was copied.',
     })
@@ -38,6 +37,14 @@ export function parseJson(text: string, name = 'file'): Result<unknown> {
   if (key !== undefined)
     return bad({ path: name, found: `a key named ${key}`, expected: 'no such key', todo: 'Remove it.' })
   return good(value)
+}
+
+/** Where it breaks off being JSON. What stands there is not quoted: it may be any file of the machine. */
+function brokenAt(cause: unknown, text: string): string {
+  const position = /at position (\d+)/.exec(cause instanceof Error ? cause.message : '')?.[1]
+  if (position === undefined) return 'text that is no JSON'
+  const before = text.slice(0, Number(position)).split('\n')
+  return `text that is no JSON from line ${before.length}, character ${(before.at(-1)?.length ?? 0) + 1} on`
 }
 
 /** Line number (from 1) where brackets outside of strings first nest deeper than `limit`; undefined if nowhere. */

@@ -95,7 +95,7 @@ export async function openCaseFile(io: Io, path: string): Promise<Result<OpenedC
 
 async function openPlainCase(io: Io, bytes: Uint8Array, path: string): Promise<Result<OpenedCase>> {
   const caseFile = readCase(new TextDecoder().decode(bytes), path)
-  return caseFile.ok ? openCase(caseFile.value, (named) => io.open(besides(path, named))) : caseFile
+  return caseFile.ok ? openCase(caseFile.value, (named) => io.openNamed(besides(path, named))) : caseFile
 }
 
 async function openPackedCase(bytes: Uint8Array, path: string): Promise<Result<OpenedCase>> {

@@ -1,6 +1,15 @@
 /** What the command line needs of the machine, handed in so that tests can run a verb without a process. */
-import { createReadStream, writeFileSync } from 'node:fs'
-import { open } from 'node:fs/promises'
+import {
+  closeSync,
+  constants,
+  createReadStream,
+  lstatSync,
+  openSync,
+  type Stats,
+  statSync,
+  writeFileSync,
+} from 'node:fs'
+import { open, stat } from 'node:fs/promises'
 import { dirname, isAbsolute, join } from 'node:path'
 import { bad, good, type Result } from '../base/index.ts'
 
@@ -9,16 +18,62 @@ export interface Io {
   readonly err: (text: string) => void
   /** The bytes of a file, or of standard input for `-`. */
   readonly open: (path: string) => Promise<Result<AsyncIterable<Uint8Array>>>
-  readonly write: (path: string, text: string) => Result<undefined>
-  readonly writeBytes: (path: string, bytes: Uint8Array) => Result<undefined>
+  /** A file that another file names: a regular one, no link to a device or a pipe, and of a stated size at most. */
+  readonly openNamed: (path: string) => Promise<Result<AsyncIterable<Uint8Array>>>
+  readonly write: (path: string, content: string | Uint8Array, wish: WriteWish) => Result<undefined>
 }
 
-function writeFile(path: string, content: string | Uint8Array): Result<undefined> {
+export interface WriteWish {
+  /** A file that is there already may be written over. */
+  readonly force: boolean
+  /** Files that were read for it: none of them is ever written over. */
+  readonly inputs: readonly string[]
+}
+
+const NAMED_AT_MOST_BYTES = 2 ** 31
+
+function writeFile(path: string, content: string | Uint8Array, { force, inputs }: WriteWish): Result<undefined> {
+  const there = lstatSync(path, { throwIfNoEntry: false })
+  if (there?.isSymbolicLink() === true)
+    return bad({ path, found: 'a link to another file', expected: 'a file of its own', todo: 'Name another.' })
+  if (there !== undefined && inputs.some((input) => isSameFile(input, there)))
+    return bad({ path, found: 'the file that was read', expected: 'another file', todo: 'Name another.' })
+  if (there !== undefined && !force)
+    return bad({
+      path,
+      found: 'a file that is there already',
+      expected: 'a new file',
+      todo: 'Name another, or add --force.',
+    })
+  const { O_WRONLY, O_CREAT, O_TRUNC, O_EXCL, O_NOFOLLOW } = constants
   try {
-    writeFileSync(path, content)
+    const file = openSync(path, O_WRONLY | O_CREAT | (O_NOFOLLOW ?? 0) | (force ? O_TRUNC : O_EXCL), 0o666)
+    try {
+      writeFileSync(file, content)
+    } finally {
+      closeSync(file)
+    }
     return good(undefined)
   } catch (cause) {
     return bad({ path, found: reasonOf(cause), expected: 'a place that can be written to' })
+  }
+}
+
+function isSameFile(path: string, { dev, ino }: Stats): boolean {
+  const other = path === '-' ? undefined : statSync(path, { throwIfNoEntry: false })
+  return other?.dev === dev && other.ino === ino
+}
+
+async function openNamed(path: string): Promise<Result<AsyncIterable<Uint8Array>>> {
+  try {
+    const found = await stat(path)
+    if (!found.isFile())
+      return bad({ path, found: found.isDirectory() ? 'a folder' : 'a device or a pipe', expected: 'a regular file' })
+    if (found.size > NAMED_AT_MOST_BYTES)
+      return bad({ path, found: `${found.size} bytes`, expected: `at most ${NAMED_AT_MOST_BYTES} bytes` })
+    return good(createReadStream(path))
+  } catch (cause) {
+    return bad({ path, found: reasonOf(cause), expected: 'a file that can be read', todo: 'Check the path.' })
   }
 }
 
@@ -36,8 +91,8 @@ export const nodeIo: Io = {
       return bad({ path, found: reasonOf(cause), expected: 'a file that can be read', todo: 'Check the path.' })
     }
   },
+  openNamed,
   write: writeFile,
-  writeBytes: writeFile,
 }
 
 const reasonOf = (cause: unknown): string =>

@@ -31,10 +31,19 @@ export async function runCommandLine(words: readonly string[], io: Io): Promise<
       io.err(`${cause.message}\n`)
       return EXIT.wrongUsage
     }
-    if (!isReadFailure(cause)) throw cause
-    return printFaults(io, [{ path: 'input', found: cause.message, expected: 'a file that can be read to its end' }])
+    return printFaults(io, [
+      isReadFailure(cause)
+        ? { path: 'input', found: cause.message, expected: 'a file that can be read to its end' }
+        : { path: 'liftmap', found: unforeseen(cause), expected: 'an answer', todo: UNFORESEEN },
+    ])
   }
 }
+
+/** A mistake of the program's own: told in one line, without the places in the code that it came through. */
+const unforeseen = (cause: unknown): string =>
+  `a mistake of the program (${cause instanceof Error ? cause.message.split('\n')[0]?.slice(0, 200) : typeof cause})`
+
+const UNFORESEEN = 'Nothing was written. Please report it with the file, if you may share that.'
 
 /** A disk or a pipe that failed while it was read: the machine's fault, told in its words. */
 const isReadFailure = (cause: unknown): cause is Error => cause instanceof Error && 'syscall' in cause
@@ -60,7 +69,10 @@ function buildProgram(io: Io, end: (code: number) => void): Command {
     'board in.kicad_pcb --out card.json',
   )
     .option('--out <file>', 'write the board description there')
-    .action(async (file: string, options: { out?: string; text?: boolean }) => end(await runBoard(io, file, options)))
+    .option('--force', 'write over a file that is there already')
+    .action(async (file: string, options: { out?: string; force?: boolean; text?: boolean }) =>
+      end(await runBoard(io, file, options)),
+    )
   verb(
     'where <board> <address...>',
     'channel, part, row, bank and column of addresses (0x… or decimal; - reads one a line)',
@@ -77,6 +89,7 @@ function buildProgram(io: Io, end: (code: number) => void): Command {
     .option('--names <file>', 'what its own names mean: words kept with a board, or {"C3 low": "CH6"}')
     .option('--place <name=place...>', 'what one of its names means, such as "C3 low=CH6"; a pattern fills the rest')
     .option('--keep <file>', 'write its names and how it was read there, for the next report that looks so')
+    .option('--force', 'write over a file that is there already')
     .action(async (board: string, report: string, options: TallyOptions) =>
       end(await runTally(io, board, report, options)),
     )
@@ -129,11 +142,12 @@ function buildProgram(io: Io, end: (code: number) => void): Command {
     .option('--side <side>', 'top or bottom', 'top')
     .option('--show <overlays>', `some of ${OVERLAYS.join(',')}`, OVERLAYS.join(','))
     .option('--out <file>', 'write it there')
+    .option('--force', 'write over a file that is there already')
     .addHelpText(
       'after',
       '\nExample:\n  liftmap picture demo-data/wept-fitting.case.json --show reach,lift --out sheet.svg',
     )
-    .action(async (file: string, options: { side: string; show: string; out?: string }) =>
+    .action(async (file: string, options: { side: string; show: string; out?: string; force?: boolean }) =>
       end(await runPicture(io, file, options)),
     )
   program
@@ -142,6 +156,7 @@ function buildProgram(io: Io, end: (code: number) => void): Command {
     .option('--for <reader>', 'owner (plain words) or technician (everything)', 'technician')
     .option('--date <day>', 'the day it is made, such as 2026-11-25; today where left out')
     .option('--out <file>', 'write it there, as .html or .pdf')
+    .option('--force', 'write over a file that is there already')
     .addHelpText('after', '\nExample:\n  liftmap record demo-data/wept-fitting.case.json --for owner --out record.pdf')
     .action(async (file: string, options: RecordOptions) => end(await runRecord(io, file, options)))
   return program

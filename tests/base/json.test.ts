@@ -22,6 +22,15 @@ test('a byte order mark before the text is no fault', () => {
   expect(parseJson('\ufeff{"a": 1}')).toEqual({ ok: true, value: { a: 1 } })
 })
 
+test('text that is no JSON is not quoted, for it may be any file of the machine; its place is told', () => {
+  const read = parseJson('root:x:0:0:root:/root:/bin/sh', 'card.json')
+  expect(read.ok || read.faults.map(sayFault).join()).toMatch(/text that is no JSON/)
+  expect(read.ok || read.faults.map(sayFault).join()).not.toMatch(/root/)
+  const broken = parseJson('{"a": 1,\n "b": secret}')
+  expect(broken.ok || broken.faults[0]?.found).toMatch(/line 2, character 7|^text that is no JSON$/)
+  expect(broken.ok || broken.faults.map(sayFault).join()).not.toMatch(/secret/)
+})
+
 test('any text gives a value or a fault, never a throw', () => {
   const answer = (text: string): boolean => {
     const read = parseJson(text)

@@ -28,11 +28,11 @@ async function liftmap(words: string[], stdin = ''): Promise<Run> {
         : path.startsWith('memory:')
           ? bad({ path, found: 'x', expected: 'y' })
           : await nodeIo.open(path),
-    write: (path, text) => {
-      run.written.set(path, text)
+    openNamed: nodeIo.openNamed,
+    write: (path, content) => {
+      if (typeof content === 'string') run.written.set(path, content)
       return good(undefined)
     },
-    writeBytes: () => good(undefined),
   }
   run.code = await runCommandLine(words, io)
   return run

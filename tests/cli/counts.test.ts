@@ -1,7 +1,7 @@
 /** `liftmap counts`: closed cases become the file that shops pool; what does not count is named with its reason. */
 import { readFileSync } from 'node:fs'
 import { describe, expect, test } from 'vitest'
-import { good } from '../../src/base/index.ts'
+import { good, type Result } from '../../src/base/index.ts'
 import { nodeIo } from '../../src/cli/io.ts'
 import { runCommandLine } from '../../src/cli/run.ts'
 import { readCounts } from '../../src/rehearsal/index.ts'
@@ -35,16 +35,21 @@ async function counts(files: Readonly<Record<string, string>>, ...options: strin
     err: (text) => {
       run.err += text
     },
-    open: async (path) => {
-      const text = files[path]
-      if (text !== undefined) return good(bytesOf(text))
-      return await nodeIo.open(
-        path.startsWith('returned-card') ? `demo-data/${path}` : path.replace(/^\.\.\/boards/, 'boards'),
-      )
-    },
+    open: fromFiles(files),
+    openNamed: fromFiles(files),
   })
   return run
 }
+
+const fromFiles =
+  (files: Readonly<Record<string, string>>) =>
+  async (path: string): Promise<Result<AsyncIterable<Uint8Array>>> => {
+    const text = files[path]
+    if (text !== undefined) return good(bytesOf(text))
+    return await nodeIo.open(
+      path.startsWith('returned-card') ? `demo-data/${path}` : path.replace(/^\.\.\/boards/, 'boards'),
+    )
+  }
 
 async function* bytesOf(text: string): AsyncIterable<Uint8Array> {
   yield new TextEncoder().encode(text)

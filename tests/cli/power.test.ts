@@ -25,6 +25,7 @@ async function power(change: object, words: string[] = []): Promise<{ code: numb
     },
     open: async (path) =>
       path === '-' ? good(bytesOf(text)) : await nodeIo.open(path.replace(/^(?:\.\.\/)?boards/, 'boards')),
+    openNamed: (path) => nodeIo.openNamed(path.replace(/^(?:\.\.\/)?boards/, 'boards')),
   })
   return run
 }

@@ -21,6 +21,7 @@ async function liftmap(words: string[], stdin = ''): Promise<{ code: number; out
     },
     open: async (path) =>
       path === '-' ? good(bytesOf(stdin)) : await nodeIo.open(path.replace(/^(?:\.\.\/)?boards/, 'boards')),
+    openNamed: (path) => nodeIo.openNamed(path.replace(/^(?:\.\.\/)?boards/, 'boards')),
   })
   return run
 }

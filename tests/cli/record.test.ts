@@ -23,12 +23,10 @@ async function liftmap(...words: string[]) {
       run.err += text
     },
     open: async (path) => (path === CASE ? good(bytesOf(caseText)) : await nodeIo.open(path)),
-    write: (path, text) => {
-      run.pages.set(path, text)
-      return good(undefined)
-    },
-    writeBytes: (path, bytes) => {
-      run.pdfs.set(path, bytes)
+    openNamed: nodeIo.openNamed,
+    write: (path, content) => {
+      if (typeof content === 'string') run.pages.set(path, content)
+      else run.pdfs.set(path, content)
       return good(undefined)
     },
   }

@@ -1,5 +1,5 @@
 /** Small helpers that write SVG text: numbers kept short, text escaped, points on paper. */
-import type { Box, Point } from '../../base/index.ts'
+import { type Box, escapeMarkup, type Point } from '../../base/index.ts'
 import type { Side } from '../../board/index.ts'
 
 /** From board mm to paper mm: y turned down, and x mirrored when the board lies on its face. */
@@ -22,8 +22,7 @@ export function paperFor(box: Box, side: Side, marginMm: number): Paper {
 
 export const short = (value: number): string => String(Math.round(value * 1000) / 1000)
 
-export const escapeText = (text: string): string =>
-  text.replaceAll('&', '&amp;').replaceAll('<', '&lt;').replaceAll('>', '&gt;').replaceAll('"', '&quot;')
+export const escapeText = escapeMarkup
 
 export type Attributes = Readonly<Record<string, string | number | undefined>>
 
@@ -31,7 +30,7 @@ export type Attributes = Readonly<Record<string, string | number | undefined>>
 export function element(name: string, attributes: Attributes, inside = ''): string {
   const written = Object.entries(attributes)
     .filter(([, value]) => value !== undefined)
-    .map(([key, value]) => ` ${key}="${typeof value === 'number' ? short(value) : escapeText(String(value))}"`)
+    .map(([key, value]) => ` ${key}="${typeof value === 'number' ? short(value) : escapeMarkup(String(value))}"`)
     .join('')
   return inside === '' ? `<${name}${written}/>` : `<${name}${written}>${inside}</${name}>`
 }
@@ -63,6 +62,6 @@ export function label(paper: Paper, at: Point, text: string, attributes: Attribu
       'stroke-width': 0.6,
       ...attributes,
     },
-    escapeText(text),
+    escapeMarkup(text),
   )
 }

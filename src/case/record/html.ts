@@ -1,4 +1,5 @@
 /** A record as one HTML page that needs nothing else: no script, no other file, printable on A4. */
+import { escapeMarkup } from '../../base/index.ts'
 import type { RecordBlock, RecordColumn, RecordDocument, RecordFact, RecordPicture } from './document.ts'
 import { recordStyle } from './html-style.ts'
 import { held } from './words.ts'
@@ -36,16 +37,8 @@ ${blocks.map(blockHtml).join('\n')}
 `
 }
 
-const escapes: Readonly<Record<string, string>> = {
-  '&': '&amp;',
-  '<': '&lt;',
-  '>': '&gt;',
-  '"': '&quot;',
-  "'": '&#39;',
-}
-
 /** Text for element content and for quoted attributes. */
-export const escaped = (text: string): string => held(text).replace(/[&<>"']/g, (each) => escapes[each] ?? each)
+export const escaped = (text: string): string => escapeMarkup(held(text))
 
 function blockHtml(block: RecordBlock): string {
   switch (block.kind) {

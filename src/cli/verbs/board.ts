@@ -9,7 +9,7 @@ import { boardOutput } from '../output.ts'
 export async function runBoard(
   io: Io,
   file: string,
-  options: { out?: string | undefined; text?: boolean | undefined },
+  options: { out?: string | undefined; force?: boolean | undefined; text?: boolean | undefined },
 ): Promise<number> {
   const opened = await openBoardFile(io, file)
   const asText = options.text === true ? sayBoard : undefined
@@ -24,7 +24,10 @@ export async function runBoard(
   }
   const { model, description, untold } = opened.value
   if (options.out !== undefined) {
-    const written = io.write(options.out, `${JSON.stringify(description, null, 2)}\n`)
+    const written = io.write(options.out, `${JSON.stringify(description, null, 2)}\n`, {
+      force: options.force === true,
+      inputs: [file],
+    })
     if (!written.ok) return printFaults(io, written.faults)
   }
   printAnswer(

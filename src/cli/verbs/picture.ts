@@ -7,7 +7,7 @@ import type { Io } from '../io.ts'
 export async function runPicture(
   io: Io,
   file: string,
-  options: { side: string; show: string; out?: string | undefined },
+  options: { side: string; show: string; out?: string | undefined; force?: boolean | undefined },
 ): Promise<number> {
   const { side } = options
   if (side !== 'top' && side !== 'bottom') throw new WrongUsage(`Found --side ${side}, expected top or bottom.`)
@@ -18,7 +18,7 @@ export async function runPicture(
       io.out(svg)
       return EXIT.fine
     }
-    const written = io.write(options.out, svg)
+    const written = io.write(options.out, svg, { force: options.force === true, inputs: [file] })
     return written.ok ? EXIT.fine : printFaults(io, written.faults)
   })
 }

@@ -16,6 +16,7 @@ export interface RecordOptions {
   readonly for: string
   readonly date?: string | undefined
   readonly out?: string | undefined
+  readonly force?: boolean | undefined
 }
 
 export async function runRecord(io: Io, file: string, options: RecordOptions): Promise<number> {
@@ -30,9 +31,8 @@ export async function runRecord(io: Io, file: string, options: RecordOptions): P
       io.out(recordHtml(record))
       return EXIT.fine
     }
-    const written = /\.pdf$/i.test(out)
-      ? io.writeBytes(out, await pdfBytes(recordPdfDefinition(record)))
-      : io.write(out, recordHtml(record))
+    const content = /\.pdf$/i.test(out) ? await pdfBytes(recordPdfDefinition(record)) : recordHtml(record)
+    const written = io.write(out, content, { force: options.force === true, inputs: [file] })
     return written.ok ? EXIT.fine : printFaults(io, written.faults)
   })
 }

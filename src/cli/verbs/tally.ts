@@ -26,6 +26,7 @@ export interface TallyOptions {
   readonly place?: readonly string[] | undefined
   readonly keep?: string | undefined
   readonly text?: boolean | undefined
+  readonly force?: boolean | undefined
 }
 
 type Answer = z.infer<typeof tallyOutput>
@@ -48,7 +49,10 @@ export async function runTally(io: Io, boardFile: string, reportFile: string, op
       const recipe = options.recipe === undefined ? undefined : read.recipe
       const title = reportFile.split(/[\\/]/).pop() ?? reportFile
       const reading = readingOf(title, placed.value.beginning, { names: read.recipe.names, recipe })
-      const written = io.write(options.keep, writeWordsFile([reading], model.name))
+      const written = io.write(options.keep, writeWordsFile([reading], model.name), {
+        force: options.force === true,
+        inputs: [boardFile, reportFile],
+      })
       if (!written.ok) return printFaults(io, written.faults)
     }
     // A report of another board is no report of this one.

@@ -1,4 +1,5 @@
 /** Plots of a scorecard as inline SVG: bars with their ranges, and curves of what was said against what was so. */
+import { escapeMarkup } from '../../base/index.ts'
 import type { Calibration } from './statistics.ts'
 
 const INK = '#3b372f'
@@ -6,17 +7,14 @@ const FAINT = '#b9b2a3'
 /** Okabe and Ito's palette; each series also has its own mark and name. */
 export const SERIES_COLOURS = ['#0072b2', '#d55e00', '#009e73', '#cc79a7', '#e69f00', '#56b4e9'] as const
 
-const escaped = (text: string): string =>
-  text.replaceAll('&', '&amp;').replaceAll('<', '&lt;').replaceAll('"', '&quot;')
-
 const text = (x: number, y: number, words: string, anchor: 'start' | 'middle' | 'end' = 'start'): string =>
-  `<text x="${x.toFixed(1)}" y="${y.toFixed(1)}" text-anchor="${anchor}">${escaped(words)}</text>`
+  `<text x="${x.toFixed(1)}" y="${y.toFixed(1)}" text-anchor="${anchor}">${escapeMarkup(words)}</text>`
 
 const line = (x1: number, y1: number, x2: number, y2: number, colour: string = INK): string =>
   `<line x1="${x1.toFixed(1)}" y1="${y1.toFixed(1)}" x2="${x2.toFixed(1)}" y2="${y2.toFixed(1)}" stroke="${colour}"/>`
 
 const svg = (width: number, height: number, title: string, body: string): string =>
-  `<svg viewBox="0 0 ${width} ${height}" width="${width}" height="${height}" role="img" aria-label="${escaped(title)}" font-size="12" fill="${INK}">${body}</svg>`
+  `<svg viewBox="0 0 ${width} ${height}" width="${width}" height="${height}" role="img" aria-label="${escapeMarkup(title)}" font-size="12" fill="${INK}">${body}</svg>`
 
 export interface Bar {
   readonly name: string
