@@ -1,6 +1,8 @@
 import react from '@vitejs/plugin-react'
 import { playwright } from '@vitest/browser-playwright'
+import type { Plugin } from 'vite'
 import { defineConfig } from 'vitest/config'
+import { headers, policy } from './.run/policy.ts'
 import { chromiumLaunchOptions } from './tests/support/chromium.ts'
 import { PATIENT_MS, TEST_MS } from './tests/support/patience.ts'
 
@@ -9,14 +11,27 @@ const OF_THE_SYSTEM = ['cli', 'shelf', 'workers', 'visit'].map((folder) => `test
 const underTest = process.env['VITEST'] !== undefined
 const browserProvider = underTest ? playwright({ launchOptions: await chromiumLaunchOptions() }) : undefined
 
+/** The policy stands in the built page too, whoever serves it; while it is developed, scripts come inline. */
+function walls(): Plugin {
+  return {
+    name: 'liftmap-walls',
+    apply: 'build',
+    transformIndexHtml: () => [
+      { tag: 'meta', attrs: { 'http-equiv': 'Content-Security-Policy', content: policy }, injectTo: 'head-prepend' },
+      { tag: 'meta', attrs: { name: 'referrer', content: 'no-referrer' }, injectTo: 'head-prepend' },
+    ],
+  }
+}
+
 export default defineConfig({
   root: 'src/view',
   publicDir: false,
   base: './',
-  plugins: [react()],
+  plugins: [react(), walls()],
   worker: { format: 'es' },
   build: { outDir: '../../dist', emptyOutDir: true, chunkSizeWarningLimit: 1500 },
   server: { fs: { allow: ['../..'] } },
+  preview: { headers },
   optimizeDeps: {
     include: [
       'react',

@@ -1,5 +1,8 @@
 /** The worker: the cores behind the contract, off the screen's thread. */
+import { z } from 'zod'
 import { createHandlers } from './handlers.ts'
 import { serve } from './serve.ts'
 
+// The policy lets no code be made at run time.
+z.config({ jitless: true })
 serve(self, createHandlers())

@@ -9,6 +9,7 @@ import { existsSync, readdirSync, readFileSync, renameSync, rmSync, statSync } f
 import { createServer } from 'node:http'
 import { extname, join, normalize } from 'node:path'
 import { promisify } from 'node:util'
+import { headers } from '../../.run/policy.ts'
 
 export interface BuiltApp {
   readonly address: string
@@ -34,7 +35,7 @@ async function build(home: string): Promise<void> {
 }
 
 const CACHE = join(process.cwd(), 'node_modules/.cache')
-const MADE_FROM = ['src', 'boards', 'demo-data', 'vite.config.ts', 'package-lock.json']
+const MADE_FROM = ['.run/policy.ts', 'src', 'boards', 'demo-data', 'vite.config.ts', 'package-lock.json']
 
 function filesIn(path: string): string[] {
   if (!statSync(path).isDirectory()) return [path]
@@ -77,7 +78,7 @@ export async function serveBuiltApp(): Promise<BuiltApp> {
     const path = normalize(decodeURIComponent(new URL(request.url ?? '/', 'http://app').pathname))
     const file = join(home, path.endsWith('/') ? `${path}index.html` : path)
     if (!file.startsWith(home) || !existsSync(file)) return response.writeHead(404).end()
-    response.writeHead(200, { 'content-type': TYPES[extname(file)] ?? 'application/octet-stream' })
+    response.writeHead(200, { ...headers, 'content-type': TYPES[extname(file)] ?? 'application/octet-stream' })
     return response.end(readFileSync(file))
   })
   await new Promise<void>((resolve) => server.listen(0, '127.0.0.1', resolve))

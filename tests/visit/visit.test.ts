@@ -30,18 +30,14 @@ const VISIT_MS = 4 * TEST_MS
 const axeSource = readFileSync('node_modules/axe-core/axe.min.js', 'utf8')
 
 async function violations(page: Page): Promise<string[]> {
-  return await page.evaluate(async (source) => {
-    if (!('axe' in window)) {
-      const script = document.createElement('script')
-      script.textContent = source
-      document.head.append(script)
-    }
+  if (!(await page.evaluate(() => 'axe' in window))) await page.evaluate(axeSource)
+  return await page.evaluate(async () => {
     for (const details of document.querySelectorAll('aside details')) details.setAttribute('open', '')
     // oxlint-disable-next-line typescript/no-unsafe-type-assertion -- axe puts itself on the window
     const axe = Reflect.get(window, 'axe') as typeof import('axe-core')
     const found = await axe.run(document.body)
     return found.violations.flatMap(({ id, nodes }) => nodes.map((node) => `${id}: ${node.html.slice(0, 160)}`))
-  }, axeSource)
+  })
 }
 
 interface Way {

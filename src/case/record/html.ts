@@ -4,6 +4,20 @@ import type { RecordBlock, RecordColumn, RecordDocument, RecordFact, RecordPictu
 import { recordStyle } from './html-style.ts'
 import { held } from './words.ts'
 
+/** A page in two, for where no style may stand inline: without its style, and the style. */
+export function apartFromStyle(html: string): { readonly page: string; readonly style: string } {
+  const from = html.indexOf(STYLE_BEGINS)
+  const to = html.indexOf(STYLE_ENDS, from)
+  if (from < 0 || to < 0) return { page: html, style: '' }
+  return {
+    page: html.slice(0, from) + html.slice(to + STYLE_ENDS.length),
+    style: html.slice(from + STYLE_BEGINS.length, to),
+  }
+}
+
+const STYLE_BEGINS = '<style>'
+const STYLE_ENDS = '</style>'
+
 /** @returns the page; all text is escaped, and its policy refuses scripts and whatever is not in the page itself */
 export function recordHtml(record: RecordDocument): string {
   const policy = "default-src 'none'; style-src 'unsafe-inline'; img-src data:"
@@ -14,7 +28,7 @@ export function recordHtml(record: RecordDocument): string {
 <meta name="viewport" content="width=device-width, initial-scale=1">
 <meta http-equiv="Content-Security-Policy" content="${policy}">
 <title>${escaped(`${record.title} – ${record.foot}`)}</title>
-<style>${recordStyle(record.foot)}</style>
+${STYLE_BEGINS}${recordStyle(record.foot)}${STYLE_ENDS}
 </head>
 <body>
 <header>

@@ -2,7 +2,7 @@
 export * from './document.ts'
 export type { RecordInput } from './input.ts'
 export { billOf, type Bill } from './money.ts'
-export { recordHtml } from './html.ts'
+export { apartFromStyle, recordHtml } from './html.ts'
 export { recordPdfDefinition } from './pdf.ts'
 export { recordOf } from './record.ts'
 export { adviceDrafts, doneDraft, minutesDraft, partsDraft } from './drafts.ts'

@@ -23,13 +23,13 @@ export function tokensCss(): string {
   ].join('\n')
 }
 
-const STYLE_ID = 'liftmap-tokens'
+const installed = new WeakSet<Document>()
 
-/** Writes the stylesheet into a document, once. */
+/** Gives a document the stylesheet, once; no style stands inline, which the page's policy forbids. */
 export function installTokens(page: Document): void {
-  if (page.getElementById(STYLE_ID)) return
-  const style = page.createElement('style')
-  style.id = STYLE_ID
-  style.textContent = tokensCss()
-  page.head.prepend(style)
+  if (installed.has(page)) return
+  installed.add(page)
+  const sheet = new CSSStyleSheet()
+  sheet.replaceSync(tokensCss())
+  page.adoptedStyleSheets = [...page.adoptedStyleSheets, sheet]
 }

@@ -2,7 +2,14 @@
 import { FileText, Printer } from 'lucide-react'
 import { useEffect, useMemo, useRef, useState } from 'react'
 import type { Fault } from '../../../base/index.ts'
-import { type Audience, type Case, type RecordDocument, recordHtml, recordOf } from '../../../case/index.ts'
+import {
+  apartFromStyle,
+  type Audience,
+  type Case,
+  type RecordDocument,
+  recordHtml,
+  recordOf,
+} from '../../../case/index.ts'
 import { today } from '../../actions/clock.ts'
 import { printPreview, savePage, savePdf, smallPhotos } from '../../actions/record.ts'
 import { Button } from '../../controls/Button.tsx'
@@ -36,6 +43,7 @@ export function Preview() {
     () => (settled === undefined ? undefined : recordHtml(recordOf({ ...settled, audience }))),
     [settled, audience],
   )
+  const apart = useMemo(() => apartFromStyle(html ?? ''), [html])
   /** The frame shows what is entered now. */
   const stands = question !== undefined && settled === question && loadedHtml === html
   useEffect(() => {
@@ -60,6 +68,7 @@ export function Preview() {
   /** A record that was made anew stays where it was read. */
   const loaded = (): void => {
     const page = frame.current?.contentWindow
+    if (frame.current?.contentDocument) dress(frame.current.contentDocument, apart.style)
     page?.scrollTo(0, scrolledTo.current)
     page?.addEventListener('scroll', () => {
       scrolledTo.current = page.scrollY
@@ -92,11 +101,20 @@ export function Preview() {
         className={styles.preview}
         title={`Record ${audience === 'owner' ? 'for the owner' : 'for the technician'}`}
         sandbox="allow-same-origin allow-modals"
-        srcDoc={html}
+        srcDoc={apart.page}
         onLoad={loaded}
       />
     </section>
   )
+}
+
+/** The page's policy, which holds in the frame as well, lets no style stand inline. */
+function dress(page: Document, style: string): void {
+  const view = page.defaultView
+  if (view === null) return
+  const sheet = new view.CSSStyleSheet()
+  sheet.replaceSync(style)
+  page.adoptedStyleSheets = [sheet]
 }
 
 const none: ReadonlyMap<string, string> = new Map()

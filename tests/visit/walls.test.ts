@@ -1,0 +1,71 @@
+/** The walls of the shipped app: nothing leaves, nothing inline runs, at every station and with every export. */
+import { type Browser, chromium } from 'playwright'
+import { afterAll, beforeAll, expect, test } from 'vitest'
+import { type BuiltApp, serveBuiltApp } from '../support/built-app.ts'
+import { chromiumLaunchOptions } from '../support/chromium.ts'
+import { PATIENT_MS, TEST_MS } from '../support/patience.ts'
+
+let app: BuiltApp
+let browser: Browser
+beforeAll(async () => {
+  const launched = chromium.launch(await chromiumLaunchOptions())
+  app = await serveBuiltApp()
+  browser = await launched
+})
+afterAll(async () => {
+  await browser.close()
+  await app.close()
+})
+
+const STATIONS = ['1', '2', '3', '4', '5', '6', '7', '8', '9', '0']
+
+test(
+  'no request leaves and nothing breaks the policy, with every station seen and every export made',
+  async () => {
+    const page = await browser.newPage({ viewport: { width: 1440, height: 900 } })
+    page.setDefaultTimeout(PATIENT_MS)
+    const elsewhere: string[] = []
+    const broken: string[] = []
+    const saved: string[] = []
+    page.on('request', (request) => {
+      const address = request.url()
+      if (!address.startsWith(app.address) && !/^(?:data|blob):/.test(address)) elsewhere.push(address)
+    })
+    page.on('console', (message) => {
+      if (/Content.Security.Policy|violates/i.test(message.text())) broken.push(message.text())
+    })
+    page.on('pageerror', (error) => broken.push(error.message))
+    page.on('download', (download) => saved.push(download.suggestedFilename()))
+    await page.goto(app.address)
+    await page.getByText('Lift list').first().waitFor()
+    for (const key of STATIONS) {
+      await page.keyboard.press(key)
+      await page.locator('h2:focus').waitFor()
+    }
+    await page.getByRole('button', { name: 'Export', exact: true }).click()
+    const frame = page.frameLocator('iframe[title^="Record"]')
+    await frame.locator('main').waitFor()
+    expect(await frame.locator('body').evaluate((body) => getComputedStyle(body).fontFamily)).not.toMatch(/^"?Times/)
+    await page.getByRole('button', { name: 'Save page' }).click()
+    await page.getByRole('button', { name: 'Save PDF' }).click()
+    await expect.poll(() => saved.length).toBeGreaterThanOrEqual(3)
+    expect(saved.map((name) => name.split('.').pop()).toSorted()).toEqual(expect.arrayContaining(['html', 'pdf']))
+    expect(elsewhere).toEqual([])
+    expect(broken).toEqual([])
+    await page.close()
+  },
+  2 * TEST_MS,
+)
+
+test('what serves the page forbids frames, guesses of types, referrers and code from elsewhere', async () => {
+  const answer = await fetch(app.address)
+  const policy = answer.headers.get('content-security-policy') ?? ''
+  expect(policy).toContain("default-src 'none'")
+  expect(policy).toContain("frame-ancestors 'none'")
+  expect(policy).not.toMatch(/unsafe|\*|https?:/)
+  expect(answer.headers.get('x-content-type-options')).toBe('nosniff')
+  expect(answer.headers.get('referrer-policy')).toBe('no-referrer')
+  const html = await answer.text()
+  expect(html).toContain('http-equiv="Content-Security-Policy"')
+  expect(html).not.toMatch(/<script(?![^>]*\bsrc=)|<style|\son\w+=/)
+})
