@@ -39,11 +39,12 @@ export async function openCase(caseFile: Case, openFile: OpenFile): Promise<Resu
   for (const report of caseFile.reports) {
     const read = await readingOf(report, board.value, openFile)
     if (!read.ok) return read
-    const { believed, outcome } = read.value
+    const { believed, outcome, isWhole } = read.value
     const sentences = report.read === undefined || outcome === undefined ? [] : whatChanged(report.read, outcome)
     if (sentences.length > 0) changed.push({ report: report.name, sentences })
     if (report.overtaken === true || believed === undefined) continue
-    const tally = report.coversAll ? coverWhole(believed) : believed
+    // A report that breaks off did not list all that the test covered.
+    const tally = report.coversAll && isWhole ? coverWhole(believed) : believed
     tallies[report.run].push(tally)
     const ofThatName = retests.get(report.name)
     if (report.run === 'retest')
@@ -76,17 +77,19 @@ interface Reading {
   readonly believed: Tally | undefined
   /** Undefined for a table, which is read in one way only. */
   readonly outcome: ReadOutcome | undefined
+  readonly isWhole: boolean
 }
 
 async function readingOf(report: ReportEntry, model: BoardModel, openFile: OpenFile): Promise<Result<Reading>> {
-  if (report.table !== undefined) return good({ believed: tallyTable(model, report.table), outcome: undefined })
+  if (report.table !== undefined)
+    return good({ believed: tallyTable(model, report.table), outcome: undefined, isWhole: true })
   const bytes = report.path === undefined ? good(oneChunk(report.text ?? '')) : await openFile(report.path)
   if (!bytes.ok) return bytes
   const recipe = report.recipe === undefined ? {} : { recipe: report.recipe }
   const mayBeClean = report.coversAll || report.run === 'retest'
   const read = await readReport(bytes.value, { model, mayBeClean, ...recipe })
   return read.ok
-    ? good({ believed: read.value.believed, outcome: outcomeOf(read.value) })
+    ? good({ believed: read.value.believed, outcome: outcomeOf(read.value), isWhole: read.value.isWhole })
     : bad(...read.faults.map((fault) => ({ ...fault, path: `${report.name}, ${fault.path}` })))
 }
 

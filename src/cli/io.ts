@@ -20,6 +20,8 @@ export interface Io {
   readonly open: (path: string) => Promise<Result<AsyncIterable<Uint8Array>>>
   /** A file that another file names: a regular one, no link to a device or a pipe, and of a stated size at most. */
   readonly openNamed: (path: string) => Promise<Result<AsyncIterable<Uint8Array>>>
+  /** Its length, where it is a plain file. */
+  readonly sizeOf?: (path: string) => number | undefined
   readonly write: (path: string, content: string | Uint8Array, wish: WriteWish) => Result<undefined>
 }
 
@@ -92,6 +94,7 @@ export const nodeIo: Io = {
     }
   },
   openNamed,
+  sizeOf: (path) => (path === '-' ? undefined : statSync(path, { throwIfNoEntry: false })?.size),
   write: writeFile,
 }
 

@@ -12,6 +12,7 @@ import { type Receipt, receiptsOf } from './receipts.ts'
 import { type Recipe, recipeSchema } from './recipe.ts'
 import { rowReader } from './row.ts'
 import { type SampleLine, sampleLines } from './shapes.ts'
+import { forgetTokens } from './tokens.ts'
 import { viewsOf } from './structures.ts'
 import { blamedParts } from './trial.ts'
 
@@ -72,7 +73,9 @@ export function guessRecipe(sample: string, model?: BoardModel, names?: ForeignN
   const lines = sampleLines(sample)
   const kept = model === undefined ? [] : readingsFor(lines, keptReadings(model.description))
   const known = names ?? kept.find((one) => one.names !== undefined)?.names
-  return { ...guessWith(sample, lines, model, known), names: known ?? {}, kept }
+  const guess = guessWith(sample, lines, model, known)
+  forgetTokens()
+  return { ...guess, names: known ?? {}, kept }
 }
 
 function guessWith(

@@ -14,6 +14,8 @@ export interface Head {
   readonly isAll: boolean
   /** All bytes from the first after the byte order mark. */
   readonly chunks: AsyncIterable<Uint8Array>
+  /** Why the source broke off within this beginning, where it did; its chunks end with the same error. */
+  readonly failure: unknown
   /** Lets go of the source, for a head whose chunks are not wanted. */
   close(): Promise<void>
 }
@@ -29,10 +31,14 @@ export async function openHead(source: AsyncIterable<Uint8Array>, options: HeadO
   const taken: Uint8Array[] = []
   let bytes = 0
   let ended = false
+  let failure: SourceFailure | undefined
   const readUpTo = async (wanted: number): Promise<void> => {
     while (!ended && bytes < wanted) {
-      const next = await iterator.next()
-      if (next.done === true) ended = true
+      const next = await nextOrFailure(iterator)
+      if (next instanceof SourceFailure) {
+        failure = next
+        ended = true
+      } else if (next.done === true) ended = true
       else {
         taken.push(next.value)
         bytes += next.value.length
@@ -53,7 +59,23 @@ export async function openHead(source: AsyncIterable<Uint8Array>, options: HeadO
   const close = async (): Promise<void> => {
     await iterator.return?.()
   }
-  return { encoding, text, isAll, chunks: again(taken, markBytes, iterator), close }
+  return { encoding, text, isAll, chunks: again(taken, markBytes, iterator, failure), failure: failure?.cause, close }
+}
+
+/** A source that broke off. */
+class SourceFailure {
+  readonly cause: unknown
+  constructor(cause: unknown) {
+    this.cause = cause
+  }
+}
+
+async function nextOrFailure(iterator: AsyncIterator<Uint8Array>): Promise<IteratorResult<Uint8Array> | SourceFailure> {
+  try {
+    return await iterator.next()
+  } catch (error) {
+    return new SourceFailure(error)
+  }
 }
 
 /** Without the line that the end of the text cuts. */
@@ -103,6 +125,7 @@ async function* again(
   taken: readonly Uint8Array[],
   markBytes: number,
   rest: AsyncIterator<Uint8Array>,
+  failure: SourceFailure | undefined,
 ): AsyncIterable<Uint8Array> {
   let toSkip = markBytes
   try {
@@ -111,6 +134,7 @@ async function* again(
       toSkip -= skipped
       if (chunk.length > skipped) yield chunk.subarray(skipped)
     }
+    if (failure !== undefined) throw failure.cause
     for (;;) {
       const next = await rest.next()
       if (next.done === true) return

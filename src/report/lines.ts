@@ -22,7 +22,8 @@ const CR = 13
 const SHOWN_OF_OVERLONG = 400
 const FIRST_CARRY_BYTES = 4096
 
-export function lineCutter(sink: LineSink): LineCutter {
+/** @param softBreak a byte behind which a line that grows too long may be broken, such as the end of an object of JSON */
+export function lineCutter(sink: LineSink, softBreak?: number): LineCutter {
   let carry = new Uint8Array(FIRST_CARRY_BYTES)
   let carried = 0
   let tooLong = false
@@ -30,6 +31,14 @@ export function lineCutter(sink: LineSink): LineCutter {
   let afterCarriageReturn = false
 
   const keep = (bytes: Uint8Array): void => {
+    const at =
+      softBreak === undefined || 2 * (carried + bytes.length) < MAX_LINE_BYTES ? -1 : bytes.lastIndexOf(softBreak)
+    if (at < 0) return keepAll(bytes)
+    keepAll(bytes.subarray(0, at + 1))
+    endCarried()
+    keepAll(bytes.subarray(at + 1))
+  }
+  const keepAll = (bytes: Uint8Array): void => {
     if (tooLong) return
     if (carried + bytes.length > MAX_LINE_BYTES) {
       carry.set(bytes.subarray(0, Math.max(0, SHOWN_OF_OVERLONG - carried)), Math.min(carried, SHOWN_OF_OVERLONG))

@@ -1,7 +1,9 @@
 /** A pasted table, or lines of a report, as rows of the table that is filled in by hand. */
 import type { BoardModel } from '../board/index.ts'
+import type { ForeignNames } from './foreign/meaning.ts'
 import { nameBook } from './names.ts'
 import { namedReader } from './named.ts'
+import { pasteTable } from './pastetable.ts'
 import { groupingOf, readQuantity } from './quantity.ts'
 import type { TableRow } from './recipe.ts'
 import { firstLines } from './text.ts'
@@ -14,15 +16,26 @@ export interface PastedRows {
 
 const MOST_LINES = 10_000
 
-/** Each line that names a part, channel or lane of the board and says how many errors it has, or that it passed. */
-export function pastedRows(text: string, model: BoardModel): PastedRows {
-  const book = nameBook(model)
+/**
+ * Each line that names a part, channel or lane of the board and says how many errors it has, or that it passed. Where the
+ * first line heads the columns, by those.
+ * @param names what foreign names mean on the board
+ */
+export function pastedRows(text: string, model: BoardModel, names: ForeignNames = {}): PastedRows {
+  const book = nameBook(model, names)
   const read = namedReader(book)
   const lines = firstLines(text, MOST_LINES).filter((line) => line.trim() !== '')
   const grouping = groupingOf(lines.flatMap((line) => line.match(/\d[\d.,']*\d/g) ?? []))
   const rows: TableRow[] = []
   const left: string[] = []
-  for (const line of lines) {
+  const table = pasteTable(lines, model, book)
+  for (const line of table === undefined ? lines : lines.slice(1)) {
+    const ofTable = table?.rowsOf(line)
+    if (ofTable !== undefined) {
+      rows.push(...ofTable)
+      if (ofTable.length === 0) left.push(line)
+      continue
+    }
     const { statements, isHead, isBroken } = read(line)
     const own = isBroken
       ? []

@@ -136,20 +136,27 @@ async function readFrom(source: AsyncIterable<Uint8Array>, options: ReadOptions)
     return counting
   }
   const { lines, counts, end } = rowCutter(plan.value, counting.value.sink, troubles, options.fast)
-  const cutter = lineCutter(lines)
+  const cutter = lineCutter(lines, recipe.layout.kind === 'json' ? END_OF_OBJECT : undefined)
   const toUtf8 = transcoder(head.encoding)
   let bytes = 0
-  for await (const chunk of head.chunks) {
-    cutter.chunk(toUtf8.chunk(chunk))
-    bytes += chunk.length
-    options.onProgress?.(bytes)
+  let brokenOff: unknown
+  try {
+    for await (const chunk of head.chunks) {
+      cutter.chunk(toUtf8.chunk(chunk))
+      bytes += chunk.length
+      options.onProgress?.(bytes)
+    }
+  } catch (error) {
+    // What was read until a file changed or a disk went is kept, as a report that breaks off.
+    brokenOff = error
   }
   if (signal?.aborted) return cancelled()
   cutter.chunk(toUtf8.end())
   cutter.end()
   end()
-  if (options.sizeBytes !== undefined && bytes < options.sizeBytes) counts.isCut = true
+  if (brokenOff !== undefined || (options.sizeBytes !== undefined && bytes < options.sizeBytes)) counts.isCut = true
   const tally = counting.value.finish(counts, troubles)
+  if (brokenOff !== undefined && tally.rows.read === 0) return broken(brokenOff)
   const judged =
     guess === undefined
       ? { sure: 'sure' as const, why: GIVEN }
@@ -163,15 +170,26 @@ async function readFrom(source: AsyncIterable<Uint8Array>, options: ReadOptions)
     isWhole: !counts.isCut,
     encoding: head.encoding,
     lines: counts.lines,
-    remarks: [...remarksOn(tally, model), ...(counts.isCut ? [BROKEN_OFF] : [])],
+    remarks: [...remarksOn(tally, model), ...(counts.isCut ? [brokenOffBy(brokenOff, bytes, options.sizeBytes)] : [])],
   })
 }
 
-const BROKEN_OFF: Fault = {
-  path: 'report',
-  found: 'a report that breaks off: its last line is cut, or the file got shorter',
-  expected: 'a whole report',
-  todo: 'Save it again from the test. Until then what it does not list stays untested.',
+const END_OF_OBJECT = 125
+
+function brokenOffBy(error: unknown, bytes: number, sizeBytes: number | undefined): Fault {
+  const short =
+    sizeBytes !== undefined && bytes < sizeBytes
+      ? `: ${bytes.toLocaleString('en')} of its ${sizeBytes.toLocaleString('en')} bytes could be read`
+      : error === undefined
+        ? ': its last line is cut'
+        : ''
+  const reason = error instanceof Error ? ` (${error.message})` : ''
+  return {
+    path: 'report',
+    found: `a report that breaks off${short}${reason}`,
+    expected: 'a whole report',
+    todo: 'Save it again from the test. Until then what it does not list stays untested.',
+  }
 }
 
 /** The guess looks at so many lines one by one. */
@@ -226,7 +244,7 @@ async function headAndGuess(source: AsyncIterable<Uint8Array>, options: ReadOpti
     (guess.confidence > 0 || guess.foreign.length > 0 || (options.mayBeClean === true && head.text.trim() !== ''))
   if (!taken) {
     await head.close()
-    return bad(noRows(head.text))
+    return head.failure === undefined ? bad(noRows(head.text)) : broken(head.failure)
   }
   return good({ head, guess, recipe: guess.recipe })
 }

@@ -28,7 +28,8 @@ const MAX_CANDIDATES = 8
 export function sampleLines(sample: string): SampleLine[] {
   const lines: SampleLine[] = []
   for (const [i, line] of firstLines(sample, MAX_SAMPLE_LINES).entries()) {
-    const most = /^\s*[[{]/.test(line) ? MAX_JSON_LINE : MAX_LINE_LOOKED_AT
+    const isJson = /^\s*[[{][^]{0,2000}?"/.test(line)
+    const most = isJson ? MAX_JSON_LINE : MAX_LINE_LOOKED_AT
     const cut = line.length > most ? line.slice(0, most) : line
     const text = stripColourCodes(i === 0 ? cut.replace(/^\uFEFF/, '') : cut)
     if (trimBlanks(text) !== '') lines.push({ number: i + 1, text })

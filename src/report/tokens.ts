@@ -21,8 +21,24 @@ const TOKEN = new RegExp(
   'gu',
 )
 
+/** Each line of a sample is looked at by many readings: what was found is kept while one guess lasts. */
+const remembered = new Map<string, readonly Token[]>()
+const MOST_REMEMBERED = 8000
+const LONGEST_REMEMBERED = 300
+
+/** Lets go of what was kept. */
+export const forgetTokens = (): void => remembered.clear()
+
 /** Words and numbers of a line in their order; marks stay apart, blanks go. */
-export function tokensOf(line: string): Token[] {
+export function tokensOf(line: string): readonly Token[] {
+  const known = remembered.get(line)
+  if (known !== undefined) return known
+  const tokens = cutTokens(line)
+  if (line.length <= LONGEST_REMEMBERED && remembered.size < MOST_REMEMBERED) remembered.set(line, tokens)
+  return tokens
+}
+
+function cutTokens(line: string): Token[] {
   const tokens: Token[] = []
   for (const match of line.matchAll(TOKEN)) {
     const text = match[0]

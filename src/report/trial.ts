@@ -43,7 +43,9 @@ export function tryRecipe(recipe: Recipe, model: BoardModel, lines: readonly Sam
   const placeOf = rowPlacer(model, recipe.names)
   const rows: TriedRow[] = []
   const unread: { line: SampleLine; why: NoRow }[] = []
-  const take = (text: string, number: number): void => {
+  const take = (text: string, number: number, isWhole = true): void => {
+    // Where the sample ends in the middle of a record, the reader of the whole report tells whether that is so.
+    if (!isWhole) return
     const row = read(text)
     if (row.kind === 'unreadable') unread.push({ line: { number, text }, why: row })
     if (row.kind !== 'row') return
@@ -59,7 +61,7 @@ export function tryRecipe(recipe: Recipe, model: BoardModel, lines: readonly Sam
     else cutter.line(line.text, line.number)
     last = line.number
   }
-  cutter?.end()
+  if (lines.length <= MAX_LINES) cutter?.end()
   const tally = countRows(counting.value, plan.value, rows, troubles)
   const map = model.addressMap === undefined ? undefined : compileAddressMap(model.addressMap)
   return {

@@ -1,6 +1,6 @@
 /** Bad input: a clear word, right counts, no hang. */
 import { describe, expect, test } from 'vitest'
-import { readReport } from '../../src/report/index.ts'
+import { type ReadReport, readReport } from '../../src/report/index.ts'
 import { shippedBoard } from '../support/read-board.ts'
 import { addressesIn, csv, faultsOf, linesAddUp, mustRead, pieces, read, utf8, type WordRow } from './support.ts'
 
@@ -102,25 +102,63 @@ describe('files that are no report', () => {
     const result = await readReport(pieces(utf8(csv(rows))), { model: { ...rest, addressMap: undefined }, recipe })
     expect(result).toMatchObject({ ok: false, faults: [{ path: '$.addressMap' }] })
   })
-  test('a source that breaks off', async () => {
-    const result = await readReport(broken(), { model })
+  test('a source that breaks off before a row', async () => {
+    async function* goneAtOnce(): AsyncGenerator<Uint8Array> {
+      yield utf8('address,expected,actual\n')
+      throw new Error('the disk is gone')
+    }
+    const result = await readReport(goneAtOnce(), { model })
     expect(result).toMatchObject({ ok: false, faults: [{ found: 'the disk is gone' }] })
+  })
+})
+
+describe('a report that breaks off', () => {
+  const untested = (report: ReadReport): boolean =>
+    report.tally.parts.every((part) =>
+      part.channels.every((channel) => channel.lanes.every((lane) => lane.state !== 'pass')),
+    )
+  test('is kept as incomplete where the source goes after some rows, and what it does not list stays untested', async () => {
+    const report = await readReport(broken(), { model, recipe })
+    if (!report.ok) throw new Error(JSON.stringify(report.faults))
+    expect(report.value.isWhole).toBe(false)
+    expect(report.value.tally.rows.read).toBe(50)
+    expect(untested(report.value)).toBe(true)
+    expect(report.value.remarks.map(({ found }) => found)).toEqual(['a report that breaks off (the disk is gone)'])
+  })
+  test('is told with both sizes where the file got shorter while it was read', async () => {
+    const text = csv(rows)
+    const report = await mustRead(text, model, { sizeBytes: 2 * text.length })
+    expect(report.isWhole).toBe(false)
+    expect(untested(report)).toBe(true)
+    expect(report.remarks[0]?.found).toMatch(/: [\d,]+ of its [\d,]+ bytes could be read/)
+  })
+  test('is whole where all bytes were read and the last line is', async () => {
+    const text = csv(rows)
+    const report = await mustRead(text, model, { sizeBytes: text.length })
+    expect([report.isWhole, untested(report), report.remarks]).toEqual([true, false, []])
   })
 })
 
 describe('large and strange files', () => {
   test.each([
-    ['brackets in one line', '['.repeat(MEGABYTE)],
-    ['digits in one line', '1'.repeat(MEGABYTE)],
-    ['brackets, one a line', '[\n'.repeat(MEGABYTE / 2)],
-    ['commas', ','.repeat(MEGABYTE)],
-    ['zeros', '\0'.repeat(MEGABYTE)],
-  ])('50 MB of %s: no hang, nothing lost', async (_, text) => {
-    const guessed = await readReport(repeated(utf8(text), 50), { model })
+    ['50 MB of brackets in one line', '['.repeat(MEGABYTE), 50],
+    ['50 MB of digits in one line', '1'.repeat(MEGABYTE), 50],
+    ['10 MB of brackets, one a line', '[\n'.repeat(MEGABYTE / 2), 10],
+    ['50 MB of commas', ','.repeat(MEGABYTE), 50],
+    ['50 MB of zeros', '\0'.repeat(MEGABYTE), 50],
+  ] as const)('%s: no hang, nothing lost', async (_, text, megabytes) => {
+    const guessed = await readReport(repeated(utf8(text), megabytes), { model })
     expect(guessed.ok).toBe(false)
-    const forced = await readReport(repeated(utf8(text), 50), { model, recipe })
+    const forced = await readReport(repeated(utf8(text), megabytes), { model, recipe })
     expect(forced.ok && linesAddUp(forced.value)).toBe(true)
-    expect(forced.ok && forced.value.lines).toBe(text.includes('\n') ? 25 * MEGABYTE : 1)
+    expect(forced.ok && forced.value.lines).toBe(text.includes('\n') ? (megabytes * MEGABYTE) / 2 : 1)
+  })
+  test('an array of JSON of 2 MB in one line is read', async () => {
+    const object = JSON.stringify({ address: '0x00100000', expected: '0x0', actual: '0x1' })
+    const report = await mustRead(`[${Array.from({ length: 40_000 }, () => object).join(',')}]`, model, {
+      pieceBytes: 65_536,
+    })
+    expect(report.tally.rows).toMatchObject({ read: 40_000, unreadable: 0 })
   })
   test('rows after a line of 3 MB are read', async () => {
     const report = await mustRead(`${'x'.repeat(3 * MEGABYTE)}\n${csv(rows)}`, model, { recipe, pieceBytes: 70_000 })

@@ -22,6 +22,7 @@ export interface ForeignName {
 
 const MOST_NAMES = 128
 const LONGEST_NAME = 30
+const LONGEST_LINE = 400
 const MAX_LINES = 2000
 /** Headings of cells of the array that also number packages. */
 const HOUSES = /^(?:bank|rank|slot|module|die|site|socket)$/i
@@ -58,7 +59,7 @@ export function foreignNames(
 function namesInText(lines: readonly SampleLine[], book: NameBook): Found[] {
   const groups = new Map<string, Map<string, Found>>()
   for (const { text, number } of lines.slice(0, MAX_LINES)) {
-    const said = nameIn(text, book)
+    const said = text.length > LONGEST_LINE ? undefined : nameIn(text, book)
     if (said === undefined) continue
     const key = said.isTold ? 'told' : shapeOf(text).key
     const group = groups.get(key) ?? new Map<string, Found>()
