@@ -1,9 +1,11 @@
 /** The app shell: header, stations, sheet, why-panel, status line, and what holds for the whole window. */
 import { useEffect } from 'react'
+import { useStore } from 'zustand'
 import { startApp } from './actions/start.ts'
 import styles from './App.module.css'
 import { CaseList } from './caselist/CaseList.tsx'
 import { Notices } from './caselist/Notices.tsx'
+import { Boundary } from './panels/Boundary.tsx'
 import { DropGround } from './panels/DropGround.tsx'
 import { Announcer } from './panels/Announcer.tsx'
 import { DemoNote } from './panels/DemoNote.tsx'
@@ -16,15 +18,24 @@ import { WhyPanel } from './panels/WhyPanel.tsx'
 import { Header } from './header/Header.tsx'
 import { PageHost } from './pages/PageHost.tsx'
 import type { Desk } from './stores/desk.ts'
-import { DeskContext, useScreen } from './stores/hooks.ts'
+import { DeskContext, useDesk, useScreen } from './stores/hooks.ts'
 import { shownTheme } from './stores/screenStore.ts'
 
 export function App({ desk }: { readonly desk: Desk }) {
   useEffect(() => startApp(desk), [desk])
   return (
     <DeskContext value={desk}>
-      <Window />
+      <WholeWindow />
     </DeskContext>
+  )
+}
+
+function WholeWindow() {
+  const caseId = useStore(useDesk().cases, ({ id }) => id)
+  return (
+    <Boundary what="The page" drawn={caseId}>
+      <Window />
+    </Boundary>
   )
 }
 

@@ -3,6 +3,7 @@ import type { Result } from '../../base/index.ts'
 import type { ShelfEntry } from '../shelf/caseShelf.ts'
 import type { Desk } from '../stores/desk.ts'
 import { sayFaults } from './messages.ts'
+import { forgetBroken } from './brokenCase.ts'
 import { openDemo, openFromShelf } from './open.ts'
 
 const CORNER = { x: 420, y: 64 }
@@ -13,6 +14,7 @@ export const hideCases = (desk: Desk): void => desk.screen.setState({ casesOpen:
 
 export async function openListed(desk: Desk, { id }: ShelfEntry): Promise<void> {
   hideCases(desk)
+  forgetBroken()
   if (desk.cases.getState().id !== id) await openFromShelf(desk, id, CORNER)
 }
 

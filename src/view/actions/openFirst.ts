@@ -1,7 +1,9 @@
 /** What lies on the desk at the start: the case that was open last, else the first demo. */
 import type { Desk } from '../stores/desk.ts'
 import { differsFromShelf } from '../stores/savingStore.ts'
+import { isBroken } from './brokenCase.ts'
 import { lastOpen } from './lastOpen.ts'
+import { saySettled } from './messages.ts'
 import { openDemo, openFromShelf } from './open.ts'
 
 const CORNER = { x: 40, y: 80 }
@@ -22,8 +24,12 @@ export async function openFirst(desk: Desk): Promise<void> {
 async function openLast(desk: Desk): Promise<boolean> {
   const last = await lastOpen(desk)
   const listed = await desk.caseShelf.list()
-  const there = listed.ok && listed.value.some(({ id }) => id === last)
-  return last !== undefined && there && openFromShelf(desk, last, CORNER)
+  const entry = listed.ok ? listed.value.find(({ id }) => id === last) : undefined
+  if (last === undefined || entry === undefined) return false
+  if (!isBroken(last)) return openFromShelf(desk, last, CORNER)
+  const why = 'It broke the page when it was open last. It is kept; open it from Cases when you want to try again.'
+  saySettled(desk, CORNER, `${entry.title} was not opened by itself`, [why])
+  return false
 }
 
 /** A shelf that could not be used at first gives its case once it can, unless something else was begun meanwhile. */

@@ -1,6 +1,7 @@
 /** The right column: the station's form, or the evidence of what is selected; the lift list stays in sight below a form. */
 import type { ComponentType } from 'react'
-import { useBoard, usePresent, useScreen } from '../stores/hooks.ts'
+import { useStore } from 'zustand'
+import { useBoard, useDesk, usePresent, useScreen } from '../stores/hooks.ts'
 import { isMeasuringLine } from '../stores/measuring.ts'
 import type { Station } from '../stores/screenStore.ts'
 import { PANEL_ID } from '../actions/stations.ts'
@@ -14,6 +15,7 @@ import { PoweredMeasuring } from '../stations/PoweredMeasuring.tsx'
 import { Proof } from '../stations/Proof.tsx'
 import { Spill } from '../stations/Spill.tsx'
 import { Suspects } from '../stations/Suspects.tsx'
+import { Boundary } from './Boundary.tsx'
 import { Evidence } from './Evidence.tsx'
 import { LiftList } from './LiftList.tsx'
 import { PartsList } from './PartsList.tsx'
@@ -39,15 +41,20 @@ export function WhyPanel() {
   const station = useScreen((screen) => screen.station)
   const selection = useScreen((screen) => screen.selection)
   const model = useBoard()?.model
+  const caseId = useStore(useDesk().cases, ({ id }) => id)
   if (present === undefined) return <aside className={styles.why} aria-label="Why" />
   const Form = forms[station]
   return (
     <aside id={PANEL_ID} className={styles.why} aria-label="Why">
       {selection !== undefined && selection.kind !== 'mark' && !isMeasuringLine(model, station, selection) ? (
-        <Evidence selection={selection} />
+        <Boundary what="This evidence" drawn={selection}>
+          <Evidence selection={selection} />
+        </Boundary>
       ) : (
         <>
-          <Form />
+          <Boundary what="This station" drawn={`${caseId} ${station}`}>
+            <Form />
+          </Boundary>
           {!withoutLiftList.includes(station) && <LiftList short />}
           <PartsList />
         </>
