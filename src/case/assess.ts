@@ -1,7 +1,7 @@
 /** From everything entered about a card to what it means: reach of each spill, stories, lift list. */
 import type { Fault, Result } from '../base/index.ts'
 import type { BoardModel, Side } from '../board/index.ts'
-import type { GoodReadings, Leads, Measurement } from '../measure/index.ts'
+import type { GoodReadings, Leads, Measurement, PowerUp } from '../measure/index.ts'
 import type { PassLog } from '../plan/index.ts'
 import type { Tally } from '../report/index.ts'
 import {
@@ -30,6 +30,8 @@ import {
 import { findingsOf, marksWithFound, type SortedMarks, sortMarks } from './findings.ts'
 import type { OpenedCase } from './open.ts'
 import { assumptionsInForce } from './own-record.ts'
+import { powerOf, usualPhase } from './power.ts'
+import { heldToPower } from './powered-checks.ts'
 import type { Case } from './schema.ts'
 
 export interface Entered {
@@ -47,6 +49,8 @@ export interface Entered {
   /** The log of passes, and the runs after them. */
   readonly passes?: PassLog | undefined
   readonly retest?: Tally | undefined
+  /** What the judge of power says of the card as it is; checks under power are held to it. */
+  readonly power?: PowerUp['verdict'] | undefined
 }
 
 /** What a case gives to the reasoning, with the marks that its log of passes adds. */
@@ -69,6 +73,7 @@ export function enteredOf({
     passes,
     retest,
     told: toldBy(arrival.accident),
+    power: powerOf(model, caseFile, usualPhase(caseFile)).verdict,
   }
 }
 
@@ -154,7 +159,7 @@ function rankChecks({ model, engine, judge, entered, told }: CheckWish): RankedC
   })
   const unreported = sidesOf(model).map((side) => engine.unreportedHypotheses({ side, areas, dams: marks.dams }))
   const input = { findings, assumptions: entered.assumptions, spills, unreported, places }
-  return judge.rankChecks(told === undefined ? input : { ...input, told })
+  return heldToPower(judge.rankChecks(told === undefined ? input : { ...input, told }), entered.power)
 }
 
 function computeSpill(

@@ -115,6 +115,9 @@ const checkOutput = z.object({
   ifFound: outcomeOutput,
   ifNot: outcomeOutput,
   entry: z.string().describe('where its outcome is entered'),
+  powered: z
+    .boolean()
+    .describe('the card is under power while it is done; such checks wait until nothing speaks against it'),
   caution: z.string().optional(),
 })
 
@@ -127,7 +130,12 @@ export const suspectsOutput = z
     lift: z.array(z.string()),
     parts: z.array(z.object({ ref: z.string(), probability, lift: z.boolean(), why: z.array(z.string()) })),
     spill: z.object({ at: z.object({ x: z.number(), y: z.number() }), sdMm: z.number(), probability }).nullable(),
-    checks: z.array(checkOutput).optional().describe('with --checks: most expected saving per minute first'),
+    checks: z
+      .array(checkOutput)
+      .optional()
+      .describe(
+        'with --checks: most expected saving per minute first; those under power last while power is not known',
+      ),
     decisionBits: z.number().nonnegative().optional().describe('with --checks: how open the lift decision is'),
     leftOut: z.array(z.string()),
     cautions: z.array(z.string()),

@@ -7,7 +7,7 @@ import {
   goodReadingsSchema,
   leadsSchema,
   measurementSchema,
-  type ShortAnswer,
+  powerVerdictSchema, type ShortAnswer,
   shortHuntSchema,
 } from '../measure/index.ts'
 import { passLogSchema } from '../plan/index.ts'
@@ -68,6 +68,7 @@ const entered = z.strictObject({
   told: z.enum(['accident', 'no-accident', 'unknown']).optional(),
   passes: passLogSchema.optional(),
   retest: tally.optional(),
+  power: powerVerdictSchema.optional(),
 })
 
 const played = z.strictObject({ game: practiceGameSchema, actions: practiceActionsSchema })

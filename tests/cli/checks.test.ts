@@ -23,8 +23,11 @@ describe('suspects --checks', () => {
     expect(code).toBe(0)
     const { checks = [], decisionBits = 0, lift } = suspectsOutput.parse(JSON.parse(out))
     expect(checks.length).toBeGreaterThan(10)
-    const order = checks.map(({ saves, minutes }) => saves / minutes)
-    expect(order).toEqual(order.toSorted((a, b) => b - a))
+    for (const powered of [false, true]) {
+      const order = checks.filter((each) => each.powered === powered).map(({ saves, minutes }) => saves / minutes)
+      expect(order.length).toBeGreaterThan(0)
+      expect(order).toEqual(order.toSorted((a, b) => b - a))
+    }
     const known = new Set(checkCatalogue.map(({ id }) => id))
     for (const { check, at, question, bits } of checks) {
       expect(known).toContain(check)

@@ -43,12 +43,16 @@ function nextChecks({ assessor, ...opened }: AssessedCase) {
   const ranked = assessor.rankChecks(enteredOf(opened), Number.POSITIVE_INFINITY)
   const checks = ranked.checks.flatMap(({ ifFound, ifNot, saves, caution, ...check }) => {
     if (ifFound === undefined || ifNot === undefined || saves === undefined) return []
-    const { check: id, at, question, minutes, bits, bitsPerMinute, entry } = check
+    const { check: id, at, question, minutes, bits, bitsPerMinute, entry, powered } = check
     const told = { saves, ifFound: copied(ifFound), ifNot: copied(ifNot) }
     const warned = caution === undefined ? {} : { caution }
-    return [{ check: id, at, question, minutes, bits, bitsPerMinute, ...told, entry, ...warned }]
+    return [{ check: id, at, question, minutes, bits, bitsPerMinute, ...told, entry, powered, ...warned }]
   })
-  return { checks, decisionBits: ranked.decisionBits, leftOut: ranked.leftOut }
+  return {
+    checks,
+    decisionBits: ranked.decisionBits,
+    leftOut: [...ranked.leftOut, ...(ranked.waiting === undefined ? [] : [ranked.waiting])],
+  }
 }
 
 const copied = ({ parts, lift, ...rest }: ToldOutcome) => ({ ...rest, parts: [...parts], lift: [...lift] })

@@ -32,6 +32,7 @@ const common = {
   minutes: z.strictObject({ setup: z.number().nonnegative(), each: z.number().positive() }),
   found: words.describe('the outcome yes as a sentence'),
   notFound: words,
+  powered: z.boolean().default(false).describe('the card is under power while it is done'),
   entry: z.enum(['measuring sheet', 'inspection mark', 'check']).describe('where its outcome is entered'),
   caution: words.optional().describe('where it can hurt somebody or the card'),
   reason: words,

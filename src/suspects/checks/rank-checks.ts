@@ -36,6 +36,8 @@ export interface RankedCheck extends Partial<Told> {
   readonly finds: number
   readonly entry: CheckInstance['check']['entry']
   readonly caution: string | undefined
+  /** The card is under power while it is done. */
+  readonly powered: boolean
   readonly refs: readonly string[]
   readonly lanes: readonly string[]
   readonly look: LookPlace | undefined
@@ -53,6 +55,8 @@ export interface RankedChecks {
   /** The parts that the decision is about, most in doubt first. */
   readonly about: readonly string[]
   readonly leftOut: readonly string[]
+  /** Of checks that wait for something else, in a sentence. */
+  readonly waiting?: string
 }
 
 export interface RankingInput {
@@ -122,6 +126,7 @@ function spoken(instance: CheckInstance, bits: number, finds: number): RankedChe
     finds,
     entry: check.entry,
     caution: check.caution,
+    powered: check.powered,
     refs,
     lanes,
     look,

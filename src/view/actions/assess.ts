@@ -1,11 +1,12 @@
 /** Asks the reasoner again whenever marks, readings or assumptions change; while the hand moves, the latest wins. */
 import type { Result } from '../../base/index.ts'
 import type { BoardModel } from '../../board/index.ts'
-import { type Assessment, assumptionsInForce, type Case, toldBy } from '../../case/index.ts'
+import { type Assessment, assumptionsInForce, type Case, toldBy, usualPhase } from '../../case/index.ts'
 import { isAbort } from '../../workers/client.ts'
 import { type AssessInput, calls } from '../../workers/contract.ts'
 import { latestWins } from '../../workers/latest.ts'
 import type { Desk } from '../stores/desk.ts'
+import { powerJudgementOf } from '../stores/measuring.ts'
 import { noResult } from '../stores/resultStore.ts'
 
 const entered = [
@@ -25,6 +26,7 @@ export interface Question extends Pick<Case, (typeof entered)[number]> {
   readonly tally: AssessInput['tally']
   readonly retest: AssessInput['retest']
   readonly told: AssessInput['told']
+  readonly power: AssessInput['power']
 }
 
 /** @returns a function that ends the watch */
@@ -72,7 +74,8 @@ export function questionOf(desk: Desk): Question | undefined {
   const retest = desk.retestOfCase(board.model, reports, byName)
   const told = toldBy(arrival.accident)
   const own = { marks, substances, assumptions, ownRecord, measurements, leads, goodReadings, checks, passes }
-  return { board: board.model, tally, retest, told, ...own }
+  const power = powerJudgementOf(board.model, history.present, usualPhase(history.present)).verdict
+  return { board: board.model, tally, retest, told, power, ...own }
 }
 
 /** What the workers are told of it: the figures of the shop's own record lie under those of the case. */
@@ -96,6 +99,7 @@ const sameQuestion = (a: Question, b: Question): boolean =>
   a.tally === b.tally &&
   a.retest === b.retest &&
   a.told === b.told &&
+  a.power === b.power &&
   entered.every((field) => a[field] === b[field])
 
 async function answer(

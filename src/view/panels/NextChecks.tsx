@@ -45,7 +45,11 @@ function Ranked({ ranked }: { readonly ranked: RankedChecks }) {
   const worth = oneOfAKindFirst(ranked.checks.filter((check) => check.bits >= WORTH_BITS))
   const [best] = worth
   if (best === undefined) {
-    return <p className={why.quiet}>What to lift is as good as settled: no check is worth its minutes for that.</p>
+    return (
+      <p className={why.quiet}>
+        {ranked.waiting ?? 'What to lift is as good as settled: no check is worth its minutes for that.'}
+      </p>
+    )
   }
   const more = Math.min(MORE_SHOWN, worth.length - shown)
   return (
@@ -60,6 +64,7 @@ function Ranked({ ranked }: { readonly ranked: RankedChecks }) {
           Show {more} more
         </Button>
       )}
+      {ranked.waiting !== undefined && <p className={why.quiet}>{ranked.waiting}</p>}
       <Opening summary="How they are ranked">
         <How ranked={ranked} />
       </Opening>

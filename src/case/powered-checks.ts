@@ -1,0 +1,22 @@
+/** Next checks that need the card under power, held to what the judge of power says. */
+import type { PowerUp } from '../measure/index.ts'
+import type { RankedChecks } from '../suspects/index.ts'
+
+const FIRST = 'Not before every rail is measured and nothing speaks against power.'
+
+/**
+ * Against power none of them is proposed; while it is not known they come after all that can be done cold, and say what
+ * must come first. @param verdict undefined where nobody judged
+ */
+export function heldToPower(ranked: RankedChecks, verdict: PowerUp['verdict'] | undefined): RankedChecks {
+  if (verdict === undefined || verdict === 'safe') return ranked
+  const cold = ranked.checks.filter(({ powered }) => !powered)
+  const powered = ranked.checks.filter((check) => check.powered)
+  if (powered.length === 0) return ranked
+  if (verdict === 'not-known') {
+    const later = powered.map((check) => ({ ...check, caution: [FIRST, check.caution ?? ''].join(' ').trim() }))
+    return { ...ranked, checks: [...cold, ...later] }
+  }
+  const waiting = `${powered.length} ${powered.length === 1 ? 'check waits' : 'checks wait'}: they need power, and what was measured speaks against it.`
+  return { ...ranked, checks: cold, waiting }
+}
