@@ -29,6 +29,19 @@ export interface EvenShape {
   readonly actual: Halves
   readonly difference: Halves
   readonly bits: 'pair' | 'expected+difference' | 'difference'
+  /** The line that it was learned from, which of its bytes are digits, and where its words stand. */
+  readonly fixedText: Uint8Array
+  readonly isDigit: Uint8Array
+  readonly places: Places
+  /** Rows taken so far: a shape that holds is worth a loop of its own. */
+  taken: number
+}
+
+/** Bytes from the start of the line to the first digit of a word, and behind the last. */
+export type Places = Readonly<Partial<Record<'address' | 'expected' | 'actual' | 'difference', Place>>>
+interface Place {
+  readonly from: number
+  readonly to: number
 }
 
 export type Halves = readonly [low: number, high: number]

@@ -1,5 +1,5 @@
 /** Learning the shape of even rows from one row that the kernel has read. */
-import { type EvenShape, type Halves, MAX_EIGHTS } from './evenrows.ts'
+import { type EvenShape, type Halves, MAX_EIGHTS, type Places } from './evenrows.ts'
 import { CLOSING, DELIMITER, HEX_VALUE, LINE_END, OPENING, PLAIN, type ScanPlan, SLOT } from './scanplan.ts'
 
 const MAX_DIGITS = 16
@@ -45,6 +45,33 @@ export function learnShape(plan: ScanPlan, bytes: Uint8Array, from: number, to: 
     actual: halvesOf(eights, SLOT.actual),
     difference: halvesOf(eights, SLOT.difference),
     bits,
+    fixedText: bytes.slice(from, to),
+    isDigit,
+    places: placesOf(words),
+    taken: 0,
+  }
+}
+
+/** The same but for the digits of the row that each was learned from. */
+export function isSameShape(one: EvenShape, other: EvenShape): boolean {
+  if (one.length !== other.length || one.bits !== other.bits) return false
+  for (let i = 0; i < one.length; i++) {
+    if (one.isDigit[i] !== other.isDigit[i]) return false
+    if (one.isDigit[i] !== 1 && one.fixedText[i] !== other.fixedText[i]) return false
+  }
+  return true
+}
+
+const placesOf = (words: readonly Word[]): Places => {
+  const placeOf = (slot: number): Word | undefined => words.find((word) => word.slot === slot)
+  const [address, expected, actual, difference] = [SLOT.address, SLOT.expected, SLOT.actual, SLOT.difference].map(
+    placeOf,
+  )
+  return {
+    ...(address === undefined ? {} : { address }),
+    ...(expected === undefined ? {} : { expected }),
+    ...(actual === undefined ? {} : { actual }),
+    ...(difference === undefined ? {} : { difference }),
   }
 }
 

@@ -35,6 +35,8 @@ export interface ReadOptions {
   readonly signal?: AbortSignal | undefined
   /** False reads every line the plain way: slower, the same result. */
   readonly fast?: boolean | undefined
+  /** True lets loops of WebAssembly be compiled for long runs of rows alike; a page whose policy forbids that leaves it out. */
+  readonly mayCompile?: boolean | undefined
   /** True takes a text in which no line reads as a row: a test that found nothing often lists nothing. */
   readonly mayBeClean?: boolean | undefined
 }
@@ -135,7 +137,7 @@ async function readFrom(source: AsyncIterable<Uint8Array>, options: ReadOptions)
     await head.close()
     return counting
   }
-  const { lines, counts, end } = rowCutter(plan.value, counting.value.sink, troubles, options.fast)
+  const { lines, counts, end } = rowCutter(plan.value, counting.value.sink, troubles, options)
   const cutter = lineCutter(lines, recipe.layout.kind === 'json' ? END_OF_OBJECT : undefined)
   const toUtf8 = transcoder(head.encoding)
   let bytes = 0

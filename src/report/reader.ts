@@ -1,5 +1,6 @@
 /** Lines of bytes to rows: the kernel takes what it can, the plain reader decides about the rest, and all is counted. */
 import { BATCH_ROWS, newBatch, pushRow, type RowBatch } from './batch.ts'
+import { forgetStretch, newEvenMemory } from './evenwasm.ts'
 import { recordCutter } from './records.ts'
 import { type LineSink, MAX_LINE_BYTES } from './lines.ts'
 import type { Plan } from './plan.ts'
@@ -26,23 +27,28 @@ export interface LineCounts {
   isCut: boolean
 }
 
+interface Speed {
+  readonly fast?: boolean | undefined
+  readonly mayCompile?: boolean | undefined
+}
+
 const LF = 10
 const CR = 13
 const UNSEEN = 'nothing in it reads as a number'
 
 /**
  * A sink for lines that reads them as rows.
- * @param fast false leaves the kernel out; the result is the same (a test holds that)
+ * @param speed without the kernel, or with loops that are compiled; the result is the same (a test holds that)
  */
 export function rowCutter(
   plan: Plan,
   sink: RowSink,
   troubles: Troubles,
-  fast = true,
+  { fast = true, mayCompile = false }: Speed = {},
 ): { lines: LineSink; counts: LineCounts; end: () => void } {
-  const scan = fast ? compileScan(plan) : undefined
+  const scan = fast ? compileScan(plan, mayCompile ? newEvenMemory() : undefined) : undefined
   const readLine = rowReader(plan)
-  const batch = newBatch()
+  const batch = scan?.even?.batch ?? newBatch()
   const decoder = new TextDecoder()
   const counts: LineCounts = { lines: 0, skipped: 0, unreadable: 0, isCut: false }
   const records = recordCutter(
@@ -121,6 +127,7 @@ export function rowCutter(
   const block = (bytes: Uint8Array, from: number, to: number): void => {
     const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength)
     let at = from
+    if (scan?.even !== undefined) forgetStretch(scan.even)
     blockFrom = from
     linesBeforeBlock = counts.lines
     while (at < to) {

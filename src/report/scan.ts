@@ -3,8 +3,9 @@
  * when it is sure; at any other it stops, and the plain reader in `row.ts` decides.
  */
 import { BATCH_ROWS, type RowBatch } from './batch.ts'
-import { scanEvenRows } from './evenrows.ts'
-import { learnShape } from './evenshape.ts'
+import { type EvenShape, scanEvenRows } from './evenrows.ts'
+import { isSameShape, learnShape } from './evenshape.ts'
+import { compileEvenLoop, runEvenLoop } from './evenwasm.ts'
 import {
   BLANK,
   CLOSING,
@@ -45,8 +46,12 @@ export function scanRows(
   while (at < to && batch.rows < BATCH_ROWS) {
     if (plan.shape !== undefined) {
       const rows = batch.rows
-      at = scanEvenRows(plan.shape, view, at, to, batch)
+      at =
+        plan.loop === undefined || plan.even === undefined
+          ? scanEvenRows(plan.shape, view, at, to, batch)
+          : runEvenLoop(plan.loop, plan.shape.length, plan.even, bytes, at, to)
       const taken = batch.rows - rows
+      considerLoop(plan, plan.shape, taken)
       if (taken > 0 && plan.shape.textLength < plan.shortestRow) plan.shortestRow = plan.shape.textLength
       if (taken >= WORTHWHILE_ROWS) plan.patience = 1
       if (at >= to || batch.rows === BATCH_ROWS) break
@@ -57,10 +62,26 @@ export function scanRows(
     at = scanOneByOne(plan, bytes, at, to, batch, limit)
     if (at === start) break
     if (batch.rows < limit) continue
-    plan.shape = learnShape(plan, bytes, batch.start[batch.rows - 1] ?? start, at)
+    const learned = learnShape(plan, bytes, batch.start[batch.rows - 1] ?? start, at)
+    if (learned === undefined || plan.shape === undefined || !isSameShape(learned, plan.shape)) {
+      plan.shape = learned
+      plan.loop = undefined
+    }
     plan.patience = Math.min(MAX_PATIENCE, plan.patience * 2)
   }
   return at
+}
+
+/** Rows of one shape from which on a loop of its own pays, and how often one is compiled in one reading. */
+const ROWS_FOR_A_LOOP = BATCH_ROWS / 2
+const MOST_LOOPS = 40
+
+function considerLoop(plan: ScanPlan, shape: EvenShape, taken: number): void {
+  shape.taken += taken
+  if (plan.loop !== undefined || plan.even === undefined) return
+  if (shape.taken < ROWS_FOR_A_LOOP || plan.loopsCompiled >= MOST_LOOPS) return
+  plan.loopsCompiled++
+  plan.loop = compileEvenLoop(shape, plan.even)
 }
 
 function scanOneByOne(

@@ -1,5 +1,6 @@
 /** A plan made ready for the byte kernel: what each byte is, and which cell is which number. */
 import type { EvenShape } from './evenrows.ts'
+import { type EvenLoop, type EvenMemory } from './evenwasm.ts'
 import type { BitSource, Plan } from './plan.ts'
 import type { ColumnRole } from './recipe.ts'
 
@@ -50,11 +51,18 @@ export interface ScanPlan {
   shortestRow: number
   /** What the last rows had in common, and how many rows to read one by one before looking for it again. */
   shape: EvenShape | undefined
+  /** The loop of that shape, once it is worth one. */
+  loop: EvenLoop | undefined
+  loopsCompiled: number
+  readonly even: EvenMemory | undefined
   patience: number
 }
 
-/** A plan for the kernel, or undefined where only the plain reader will do. */
-export function compileScan(plan: Plan): ScanPlan | undefined {
+/**
+ * A plan for the kernel, or undefined where only the plain reader will do.
+ * @param even memory for compiled loops; without it none is compiled
+ */
+export function compileScan(plan: Plan, even: EvenMemory | undefined): ScanPlan | undefined {
   const { layout, addressUnitBytes } = plan.recipe
   if (plan.level !== 'words' || (layout.kind !== 'delimited' && layout.kind !== 'spaced')) return undefined
   if (layout.kind === 'spaced' && layout.bytesPerWord !== undefined) return undefined
@@ -84,6 +92,9 @@ export function compileScan(plan: Plan): ScanPlan | undefined {
     high: new Int32Array(SLOT_PLACES),
     shortestRow: Number.POSITIVE_INFINITY,
     shape: undefined,
+    loop: undefined,
+    loopsCompiled: 0,
+    even,
     patience: 1,
   }
 }

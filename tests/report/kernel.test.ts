@@ -1,6 +1,7 @@
 /** The byte kernel and the plain reader give the same for any text, recipe and cut into pieces; and nothing is lost. */
 import { fc, test } from '@fast-check/vitest'
 import { describe, expect } from 'vitest'
+import { seededRandom } from '../../src/base/index.ts'
 import { type Recipe, recipeSchema } from '../../src/report/index.ts'
 import { shippedBoard } from '../support/read-board.ts'
 import { linesAddUp, mustRead, utf8 } from './support.ts'
@@ -118,6 +119,90 @@ describe('for any text and recipe', () => {
   test.prop([fc.uint8Array({ maxLength: 3000 }), recipe], FIXED)('arbitrary bytes do no harm', async (bytes, how) => {
     const report = await mustRead(bytes, model, { recipe: how, pieceBytes: 100 })
     expect(linesAddUp(report)).toBe(true)
+  })
+})
+
+const ROWS = 7000
+
+/** Thousands of rows alike, some of them spoilt, so that a loop of their own is compiled and has to stop. */
+function longRun(shape: LongRun): string {
+  const random = seededRandom(shape.seed)
+  const word = (digits: number): string => {
+    const plain = Array.from({ length: digits }, () => random.whole(16).toString(16)).join('')
+    return `${shape.prefix}${shape.upper ? plain.toUpperCase() : plain}`
+  }
+  const address = (i: number): string =>
+    `${shape.prefix}${(0x1000 + 4 * i).toString(16).padStart(shape.addressDigits, '0')}`
+  const rows = Array.from({ length: ROWS }, (_, i) => {
+    const cells = [address(i), word(shape.digits), word(shape.digits), word(shape.digits)].slice(0, shape.cells)
+    return `${shape.lead}${cells.join(shape.separator)}${shape.tail}`
+  })
+  rows[5000] = rows[5000]?.replace(/[0-9a-f](?=\D*$)/i, 'g') ?? ''
+  rows[5500] = `${rows[5500]} and more`
+  rows[6000] = 'a remark'
+  rows[6500] = rows[6500]?.replace(shape.separator, '|') ?? ''
+  return rows.join(shape.lineBreak) + shape.lineBreak
+}
+
+interface LongRun {
+  readonly seed: number
+  readonly prefix: string
+  readonly upper: boolean
+  readonly addressDigits: number
+  readonly digits: number
+  readonly cells: number
+  readonly separator: string
+  readonly lead: string
+  readonly tail: string
+  readonly lineBreak: string
+}
+
+const plainRun: LongRun = {
+  seed: 1,
+  prefix: '0x',
+  upper: false,
+  addressDigits: 10,
+  digits: 8,
+  cells: 3,
+  separator: ',',
+  lead: '',
+  tail: '',
+  lineBreak: '\n',
+}
+const PAIR = ['address', 'expected', 'actual']
+
+describe('for long runs of rows alike', () => {
+  test.each<[string, Partial<LongRun>, readonly string[]]>([
+    ['a pair of 8 digits', {}, PAIR],
+    ['a pair of 16 digits, in capitals, with CR LF', { digits: 16, upper: true, lineBreak: '\r\n' }, PAIR],
+    ['words of 3 digits without 0x', { digits: 3, prefix: '', addressDigits: 9, separator: ', ' }, PAIR],
+    ['an address of 16 digits and a difference', { addressDigits: 16, cells: 2 }, ['address', 'difference']],
+    ['expected and difference', { digits: 7, tail: ', end' }, ['address', 'expected', 'difference']],
+    [
+      'actual and difference behind a lead',
+      { lead: '  [', tail: ']', digits: 11 },
+      ['address', 'actual', 'difference'],
+    ],
+    ['a cell that is not used', { cells: 4 }, ['address', 'ignore', 'expected', 'actual']],
+    ['an address alone', { cells: 1, addressDigits: 7 }, ['address']],
+  ])('%s: kernel and plain reader agree, however the bytes are cut', async (_, changes, roles) => {
+    const content = longRun({ ...plainRun, ...changes })
+    const how = recipeSchema.parse({
+      name: 'alike',
+      layout: { kind: 'delimited', delimiter: ',' },
+      columns: roles.map((role, at) => ({ role, at, base: 'hex' })),
+    })
+    const plain = await mustRead(content, model, { recipe: how, fast: false })
+    expect(plain.tally.rows.read).toBeGreaterThan(ROWS - 10)
+    for (const [pieceBytes, mayCompile] of [
+      [1 << 22, true],
+      [70_001, true],
+      [1 << 22, false],
+    ] as const) {
+      const fast = await mustRead(content, model, { recipe: how, pieceBytes, mayCompile })
+      expect(fast.tally).toEqual(plain.tally)
+      expect(fast.lines).toBe(plain.lines)
+    }
   })
 })
 

@@ -42,7 +42,12 @@ export async function runTally(io: Io, boardFile: string, reportFile: string, op
   const placed = await placedNames(bytes.value, options.place ?? [], model)
   if (!placed.ok) return printFaults(io, placed.faults)
   const { names, source } = placed.value
-  const given = { sizeBytes: io.sizeOf?.(reportFile), ...told.value, ...(names === undefined ? {} : { names }) }
+  const given = {
+    mayCompile: true,
+    sizeBytes: io.sizeOf?.(reportFile),
+    ...told.value,
+    ...(names === undefined ? {} : { names }),
+  }
   return await whenGood(io, await readReport(source, { model, ...given }), (read) => {
     const { tally, guess } = read
     if (options.keep !== undefined) {
