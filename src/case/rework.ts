@@ -44,6 +44,10 @@ export interface ReworkQuestion {
   readonly shop: ShopSettingsInput | undefined
   readonly passes: PassLog
   readonly floorLife: ReadonlyMap<string, FloorLife>
+  /** Refs of listed parts that are bad themselves. */
+  readonly replace?: ReadonlySet<string> | undefined
+  /** The board was cleaned and dried, as was noted. */
+  readonly cleaned?: boolean | undefined
   readonly substances: readonly Substance[]
   /** Shields that the user chose, by the target at which they are put on. */
   readonly shields: readonly { readonly target: string; readonly ref: string; readonly kind: 'tape' | 'heat-sink' }[]
@@ -104,7 +108,8 @@ function order(model: BoardModel, question: ReworkQuestion, heat: PlanHeat): Res
     floorLife: question.floorLife,
     successProbability: successWithout(question, cannot),
     substances: question.substances,
-    ...dryFirst(question.substances),
+    ...(question.replace === undefined ? {} : { replace: question.replace }),
+    ...(question.cleaned === true ? {} : washFirst(question.substances)),
     ...(question.shop === undefined ? {} : { settings: question.shop }),
   }
   const planned = question.passes.length === 0 ? planRework(input) : replan(input, question.passes)
@@ -114,10 +119,10 @@ function order(model: BoardModel, question: ReworkQuestion, heat: PlanHeat): Res
   return good({ answer: { ...answer, notes }, exposures: [...exposures.values()], changes, cannot })
 }
 
-/** A liquid that wets creeps under bodies and boils there: dried out before the first heat (common practice, no source). */
-function dryFirst(substances: readonly Substance[]): { dryFirst?: string } {
+/** A liquid that wets creeps under bodies and boils there: washed out and dried before the first heat (common practice, no source). */
+function washFirst(substances: readonly Substance[]): { washFirst?: string } {
   const wetting = substances.filter(({ moves }) => moves === 'wets').map(({ name }) => name.toLowerCase())
-  return wetting.length === 0 ? {} : { dryFirst: `${wetting.join(' and ')} may still stand under parts` }
+  return wetting.length === 0 ? {} : { washFirst: wetting.join(' and ') }
 }
 
 /** What can't be lifted or was skipped takes its need from the success; a part that stays off takes all of it. */
@@ -161,6 +166,8 @@ export function reworkQuestion(caseFile: Case, suspects: SuspectsResult): Rework
     shop,
     passes,
     floorLife: new Map(floorLife.map(({ ref, state }) => [ref, state])),
+    replace: new Set(suspects.parts.flatMap(({ ref, remedy }) => (remedy.action === 'replace' ? [ref] : []))),
+    cleaned: caseFile.cleaned !== undefined,
     substances: substancesOf(caseFile),
     shields,
   }

@@ -128,7 +128,15 @@ export const suspectsOutput = z
     ),
     remainder: probability,
     lift: z.array(z.string()),
-    parts: z.array(z.object({ ref: z.string(), probability, lift: z.boolean(), why: z.array(z.string()) })),
+    parts: z.array(
+      z.object({
+        ref: z.string(),
+        probability,
+        lift: z.boolean(),
+        remedy: z.object({ action: z.enum(['leave', 'wash', 'reball', 'replace']), because: z.string() }),
+        why: z.array(z.string()),
+      }),
+    ),
     spill: z.object({ at: z.object({ x: z.number(), y: z.number() }), sdMm: z.number(), probability }).nullable(),
     checks: z
       .array(checkOutput)

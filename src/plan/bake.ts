@@ -17,9 +17,9 @@ export function bakeOf(checked: CheckedInput): Result<Bake | undefined> {
   const baked = (input.begun?.lifted.size ?? 0) + (input.begun?.refitted.size ?? 0) > 0
   const over = baked ? [] : overFloorLife(checked)
   const wet = [...(input.begun?.wet ?? [])]
-  const dryFirst = baked ? undefined : input.dryFirst
-  let hours = wet.length > 0 || dryFirst !== undefined ? settings.heat.dryHours : 0
-  const refs: string[] = dryFirst === undefined ? [] : checked.targets.map(({ ref }) => ref)
+  const washed = baked ? undefined : input.washFirst
+  let hours = wet.length > 0 || washed !== undefined ? settings.heat.dryHours : 0
+  const refs: string[] = washed === undefined ? [] : checked.targets.map(({ ref }) => ref)
   const overLife: string[] = []
   for (const [ref, state] of over) {
     const part = input.model.partByRef.get(ref)
@@ -43,9 +43,9 @@ export function bakeOf(checked: CheckedInput): Result<Bake | undefined> {
         ]
       : []),
     ...(wet.length > 0 ? [`something wet was found under ${listed(wet)}`] : []),
-    ...(dryFirst === undefined ? [] : [dryFirst]),
+    ...(washed === undefined ? [] : ['what it was washed with still stands under parts']),
   ]
-  const why = `First of all: ${listed(reasons)}; trapped moisture bursts parts and joints when they are heated.`
+  const why = `At ${settings.heat.ovenC} °C for ${hours} h, before any other heat: ${listed(reasons)}; trapped moisture bursts parts and joints when they are heated.`
   return good({ refs: [...new Set([...refs, ...overLife, ...wet])], hours, why })
 }
 

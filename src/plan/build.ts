@@ -70,8 +70,9 @@ function startState({ input }: CheckedInput, ref: string): number {
   return input.begun?.lifted.has(ref) === true ? LIFTED : ON
 }
 
-/** Melts as a neighbour that leave the part below its limit when its own lift begins; −1 where it is at the limit now. */
+/** Melts as a neighbour that leave the part below its limit when its own lift begins; −1 where it is replaced anyway: bad itself, or at the limit now. */
 function spareMelts(checked: CheckedInput, part: PlacedPart): number {
+  if (checked.input.replace?.has(part.ref) === true) return -1
   const count = heatCountOf(part, checked.input.heatCounts, checked.settings)
   const lifted = checked.input.begun?.lifted.has(part.ref) === true ? 1 : 0
   return Math.max(-1, Math.min(MOST_SPARE_MELTS, checked.settings.heat.heatLimit - 1 - (count - lifted)))

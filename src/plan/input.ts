@@ -38,12 +38,14 @@ export interface PlanInput {
   /** By ref: how often its joints have been molten, where that differs from the board file. */
   readonly heatCounts?: ReadonlyMap<string, number>
   readonly floorLife?: ReadonlyMap<string, FloorLife>
+  /** Refs of parts that are bad themselves: a new one goes on in their place. */
+  readonly replace?: ReadonlySet<string>
   readonly bakeHours?: BakeLookup
   /** That the card works once these parts were seen to, 0 … 1. */
   readonly successProbability: number
   readonly substances?: readonly Substance[]
-  /** Why the board must be dried before its first heat, such as `coolant may still stand under parts`. */
-  readonly dryFirst?: string
+  /** What may still stand under parts, such as `coolant`: washed off and dried before the first heat. */
+  readonly washFirst?: string
   /** Where a job stands that has begun; see `replan`. */
   readonly begun?: Begun
 }

@@ -2,7 +2,7 @@
 
 import type { HeatSetting } from '../heat/index.ts'
 
-export type StepAction = 'bake' | 'prepare' | 'lift' | 'clean' | 'reball' | 'replace' | 'refit' | 'inspect'
+export type StepAction = 'wash' | 'bake' | 'prepare' | 'lift' | 'clean' | 'reball' | 'replace' | 'refit' | 'inspect'
 
 export interface PlanStep {
   readonly n: number

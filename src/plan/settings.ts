@@ -39,6 +39,7 @@ const sections = {
     replace: minutes,
     inspect: minutes,
     bakeAttention: minutes,
+    wash: minutes,
   }),
   materials: z.strictObject({
     ballsPerThousand: money,

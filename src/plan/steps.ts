@@ -52,6 +52,13 @@ export function stepsOf(
 function opening(checked: CheckedInput, order: Order, bake: Bake | undefined): Draft[] {
   const { input, settings } = checked
   const drafts: Draft[] = []
+  if (input.begun === undefined && input.washFirst !== undefined && order.passes.length > 0)
+    drafts.push({
+      action: 'wash',
+      refs: checked.targets.map(({ ref }) => ref),
+      minutes: settings.minutes.wash,
+      why: `First of all: ${input.washFirst} may still stand under parts. Wash it off and blow it out from under the bodies; an oven alone would leave what is dissolved in it behind.`,
+    })
   if (bake !== undefined)
     drafts.push({
       action: 'bake',
@@ -109,9 +116,21 @@ function makeReady(
       action: 'replace',
       refs: refsAt(checked, fresh),
       minutes: fresh.length * checked.settings.minutes.replace,
-      why: `At the limit of ${limit} melts a part is replaced, not reused; the new part is checked before its site is heated.`,
+      why: whyReplaced(checked, refsAt(checked, fresh), limit),
     })
   return drafts
+}
+
+function whyReplaced({ input }: CheckedInput, refs: readonly string[], limit: number): string {
+  const bad = refs.filter((ref) => input.replace?.has(ref) === true)
+  const worn = refs.filter((ref) => !bad.includes(ref))
+  const reasons = [
+    ...(bad.length > 0
+      ? [`${listed(bad)} ${bad.length > 1 ? 'are taken to be bad themselves' : 'is taken to be bad itself'}`]
+      : []),
+    ...(worn.length > 0 ? [`${listed(worn)} ${worn.length > 1 ? 'are' : 'is'} at the limit of ${limit} melts`] : []),
+  ]
+  return `New parts go on: ${listed(reasons)}. Each new part is checked before its site is heated.`
 }
 
 function cleanDraft(checked: CheckedInput, sites: readonly number[], othersStillOn: boolean): Draft {

@@ -6,17 +6,19 @@ import type { Assumptions } from '../assumptions.ts'
 export function liftCost(part: PlacedPart, assumptions: Assumptions): number {
   const { cost, risk } = assumptions
   const rate = cost.hourlyRate / 60
-  const price = part.description.price
-  if (part.kind === 'memory') {
-    const fixed = cost.minutesPerMemoryLift * rate + cost.materialsPerMemoryLift
-    return fixed + risk.memoryDamage * (price ?? cost.memoryPrice)
-  }
-  if (part.kind === 'core') {
-    const fixed = cost.minutesPerCoreLift * rate + cost.materialsPerCoreLift
-    return fixed + risk.coreDamage * (price ?? cost.corePrice)
-  }
-  const fixed = cost.minutesPerOtherLift * rate + cost.materialsPerOtherLift
-  return fixed + risk.otherDamage * (price ?? cost.otherPrice)
+  const price = partPrice(part, assumptions)
+  if (part.kind === 'memory')
+    return cost.minutesPerMemoryLift * rate + cost.materialsPerMemoryLift + risk.memoryDamage * price
+  if (part.kind === 'core') return cost.minutesPerCoreLift * rate + cost.materialsPerCoreLift + risk.coreDamage * price
+  return cost.minutesPerOtherLift * rate + cost.materialsPerOtherLift + risk.otherDamage * price
+}
+
+/** A new one: as the board's file says, else as its kind commonly costs. */
+export function partPrice(part: PlacedPart | undefined, { cost }: Assumptions): number {
+  const known = part?.description.price
+  if (known !== undefined) return known
+  if (part?.kind === 'core') return cost.corePrice
+  return part?.kind === 'memory' ? cost.memoryPrice : cost.otherPrice
 }
 
 /** One comeback, whatever was missed: the time for it and the goodwill. */

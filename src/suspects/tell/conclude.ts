@@ -1,8 +1,9 @@
 /** From posteriors to what is told: stories, suspicions with reasons, the lift list, where the spill was. */
 import type { SpillHypotheses } from '../../spill/index.ts'
-import { comebackCost, liftCosts } from '../lift/costs.ts'
+import { comebackCost, liftCosts, partPrice } from '../lift/costs.ts'
 import { bestLiftList, costOf, type LiftQuestion } from '../lift/lift-list.ts'
 import type { CauseAt, PartSuspicion, Story, SuspectsResult } from '../result.ts'
+import { remedyOf } from './remedy.ts'
 import { storySentence } from './sentences.ts'
 import { findStories, type RawStory } from './stories.ts'
 import { liftQuestion, type Weighed } from './weighed.ts'
@@ -57,16 +58,23 @@ function whatWasNotSummed(share: number): string[] {
 
 function suspicions(weighed: WeighedCard, question: LiftQuestion, lift: ReadonlySet<number>): PartSuspicion[] {
   const grounds = groundsOf(weighed, question)
-  const list = weighed.card.parts.map((ref, index) => {
+  const { card, assumptions } = weighed
+  const list = card.parts.map((ref, index) => {
     const probability = question.probability[index] ?? 0
     const costIfLifted = question.liftCost[index] ?? 0
+    const isListed = lift.has(index)
+    const price = partPrice(card.context.model.partByRef.get(ref), assumptions)
+    const redo = question.comebackCost + costIfLifted
+    const remedy = remedyOf({ grounds, ref, index, lift: isListed, price, redo })
+    const why = reasonsFor(grounds, ref, index, isListed)
     return {
       ref,
       probability,
-      lift: lift.has(index),
+      lift: isListed,
       costIfLifted,
       costIfLeft: probability * (question.comebackCost + costIfLifted),
-      why: reasonsFor(grounds, ref, index, lift.has(index)),
+      remedy,
+      why: remedy.action === 'leave' ? why : [remedy.because, ...why],
     }
   })
   return list.toSorted((a, b) => b.probability - a.probability)

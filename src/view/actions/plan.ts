@@ -32,7 +32,7 @@ export function watchForPlan(desk: Desk): () => void {
     const { board } = desk.cases.getState()
     const question = desk.screen.getState().station === 'plan' ? planQuestion(desk) : undefined
     if (board === undefined || question === undefined) return undefined
-    const key = JSON.stringify([question, [...question.floorLife]])
+    const key = JSON.stringify([question, [...question.floorLife], [...(question.replace ?? [])]])
     if (asked?.key === key && asked.model === board.model) return undefined
     return { question, model: board.model, key, abort: new AbortController() }
   }

@@ -7,6 +7,7 @@ import { count, joined } from './words.ts'
 
 export const actionWords: Readonly<Record<StepAction, string>> = {
   bake: 'Bake',
+  wash: 'Wash',
   prepare: 'Prepare',
   lift: 'Lift',
   clean: 'Clean under',

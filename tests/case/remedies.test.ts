@@ -1,0 +1,67 @@
+/** What is done to a part follows from what is wrong with it, and wet cards are washed before any oven (common practice, no source). */
+import { readFileSync } from 'node:fs'
+import { expect, test } from 'vitest'
+import { good } from '../../src/base/index.ts'
+import {
+  type Assessment,
+  createAssessor,
+  enteredOf,
+  loadCase,
+  openCase,
+  planCase,
+  reworkQuestion,
+} from '../../src/case/index.ts'
+
+async function* bytesOf(text: string): AsyncIterable<Uint8Array> {
+  yield new TextEncoder().encode(text)
+}
+
+async function assessed(name: string, change: object = {}) {
+  const loaded = loadCase({ ...JSON.parse(readFileSync(`demo-data/${name}.case.json`, 'utf8')), ...change })
+  if (!loaded.ok) throw new Error(JSON.stringify(loaded.faults))
+  const path = (named: string): string => (named.startsWith('../') ? named.slice(3) : `demo-data/${named}`)
+  const opened = await openCase(loaded.value, (named) =>
+    Promise.resolve(good(bytesOf(readFileSync(path(named), 'utf8')))),
+  )
+  if (!opened.ok) throw new Error(JSON.stringify(opened.faults))
+  const assessment = createAssessor(opened.value.model).assess(enteredOf(opened.value))
+  return { ...opened.value, assessment }
+}
+
+async function stepsOf(name: string, change: object = {}) {
+  const { model, caseFile, assessment } = await assessed(name, change)
+  const planned = planCase(model, reworkQuestion(caseFile, assessment.suspects))
+  if (!planned.ok) throw new Error(JSON.stringify(planned.faults))
+  return planned.value.answer.best.steps
+}
+
+const remedyOf = ({ suspects }: Assessment, ref: string) => suspects.parts.find((part) => part.ref === ref)?.remedy
+
+test('a package whose cells are bad gets a new one in its place; the bad die does not go back on', async () => {
+  const { assessment } = await assessed('tired-rows')
+  expect(remedyOf(assessment, 'U14')).toMatchObject({ action: 'replace' })
+  expect(remedyOf(assessment, 'U14')?.because).toMatch(/Replace it: it is bad itself \(9\d %\)/)
+  const steps = await stepsOf('tired-rows')
+  expect(steps.filter(({ action }) => action === 'reball')).toEqual([])
+  expect(steps.find(({ action }) => action === 'replace')).toMatchObject({ refs: ['U14'] })
+})
+
+test('a core that liquid crept under is cleaned under and put back; nobody buys a new one for that', async () => {
+  const { assessment } = await assessed('wept-fitting')
+  expect(assessment.suspects.lift).toContain('U1')
+  expect(remedyOf(assessment, 'U1')).toMatchObject({ action: 'reball' })
+  for (const { lift, remedy } of assessment.suspects.parts)
+    expect(['replace', 'reball'].includes(remedy.action)).toBe(lift)
+})
+
+test('a wet card is washed before it goes into the oven, which has a temperature; once cleaned and dried neither is asked', async () => {
+  const steps = await stepsOf('wept-fitting')
+  const order = steps.map(({ action }) => action)
+  expect(order.slice(0, 2)).toEqual(['wash', 'bake'])
+  expect(order.indexOf('bake')).toBeLessThan(order.indexOf('lift'))
+  expect(steps[1]?.why).toMatch(/^At 90 °C for 8 h/)
+  expect(steps[0]?.cautions.join(' ')).toMatch(/Solvent vapour catches fire/)
+  const dried = await stepsOf('wept-fitting', { cleaned: { marks: [], note: 'washed, 4 h at 60 °C' } })
+  expect(dried.map(({ action }) => action)).not.toContain('wash')
+  expect(dried.map(({ action }) => action)).not.toContain('bake')
+})
