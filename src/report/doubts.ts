@@ -137,8 +137,9 @@ function doubtsOfWords(trial: Trial, model: BoardModel): string[] {
 const MOST_NAMED = 200
 
 /** A row that names a package of the board, and whose address lies in another. */
-function namedOtherwise(rows: readonly TriedRow[], { map }: Trial, model: BoardModel): string | undefined {
-  if (map === undefined) return undefined
+function namedOtherwise(rows: readonly TriedRow[], { map, plan }: Trial, model: BoardModel): string | undefined {
+  // `D8` in a list of bits is no part.
+  if (map === undefined || plan.columns.some(({ role }) => role === 'bits')) return undefined
   const refs = new Map(model.memories.map(({ ref }) => [ref.toLowerCase(), ref]))
   for (const { text, line, row } of rows.slice(0, MOST_NAMED)) {
     const named = (text.match(/[\p{L}\p{N}_]+/gu) ?? []).flatMap((word) => refs.get(word.toLowerCase()) ?? [])

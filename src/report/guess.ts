@@ -3,6 +3,7 @@ import type { BoardModel } from '../board/index.ts'
 import { type Candidate, candidatesOf, surroundingsOf } from './candidates.ts'
 import { type ForeignName, foreignNames } from './foreign/find.ts'
 import { type KeptReading, keptReadings, readingsFor } from './foreign/kept.ts'
+import { type Mask, maskOf, nameOfBit, recipeOfMask } from './foreign/mask.ts'
 import type { ForeignNames } from './foreign/meaning.ts'
 import { type Judged, judge } from './judge.ts'
 import { nameBook } from './names.ts'
@@ -88,7 +89,11 @@ function guessWith(
   const around = surroundingsOf(model, book, names)
   const isName = (text: string): boolean => book?.isName(text) ?? false
   const views = viewsOf(lines, isName)
-  const candidates = views.flatMap((view) => candidatesOf(view, around))
+  const mask = model === undefined ? undefined : maskOf(lines, model.memories.length)
+  const candidates = [
+    ...views.flatMap((view) => candidatesOf(view, around)),
+    ...(mask !== undefined && names?.[nameOfBit(0)] !== undefined ? [candidateOfMask(mask)] : []),
+  ]
   const named =
     names === undefined ? candidates : candidates.map((one) => ({ ...one, recipe: { ...one.recipe, names } }))
   const judged =
@@ -103,6 +108,24 @@ function guessWith(
 
 const likeliest = (candidates: readonly Candidate[]): Candidate | undefined =>
   candidates.toSorted((a, b) => b.roles.confidence * b.used * b.weight - a.roles.confidence * a.used * a.weight)[0]
+
+/** Only where it is told what the bits mean. */
+const candidateOfMask = (mask: Mask): Candidate => ({
+  recipe: recipeOfMask(mask),
+  roles: {
+    confidence: 1,
+    why: ['The bits of each mask are the packages that were told.'],
+    swappable: false,
+    doubts: [],
+  },
+  used: 3,
+  weight: 2,
+  count: mask.values.length,
+  firstLine: mask.values[0]?.line ?? 1,
+  headingLine: undefined,
+  origin: 'mask',
+  bareDecimal: false,
+})
 
 type BareGuess = Omit<RecipeGuess, 'names' | 'kept'>
 

@@ -29,7 +29,7 @@ export interface Plan extends KindPlan {
   readonly book: NameBook | undefined
 }
 
-const LABEL_ROLES: readonly ColumnRole[] = ['part', 'channel', 'lane']
+const LABEL_ROLES: readonly ColumnRole[] = ['part', 'channel', 'lane', 'packages']
 
 /**
  * Checks a recipe; every fault at once. It must give an address, or a label (part, channel or lane).

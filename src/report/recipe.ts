@@ -18,6 +18,7 @@ export const columnRoleSchema = z.enum([
   'end',
   'tested',
   'status',
+  'packages',
   'ignore',
 ])
 export type ColumnRole = z.infer<typeof columnRoleSchema>

@@ -1,4 +1,6 @@
 /** One line read as a row, the plain way. The byte kernel in `scan.ts` must give the same for every line that it takes. */
+import type { ForeignNames } from './foreign/meaning.ts'
+import { nameOfBit } from './foreign/mask.ts'
 import { type NamedLine, namedReader, type Statement } from './named.ts'
 import type { KindPlan, Plan } from './plan.ts'
 import { readWord, type Word, wordToNumber } from './numbers.ts'
@@ -94,6 +96,8 @@ interface Values {
   part: string | undefined
   channel: string | undefined
   lane: string | undefined
+  /** A mask of packages. */
+  packages: Word | undefined
   /** Errors as a share of what was tested. */
   share: number | undefined
   /** It is named as a sum over others. */
@@ -116,6 +120,7 @@ const newValues = (): Values => ({
   part: undefined,
   channel: undefined,
   lane: undefined,
+  packages: undefined,
   share: undefined,
   isTotal: false,
 })
@@ -157,6 +162,12 @@ function takeCell(values: Values, column: Column, cell: string | undefined, plan
       : undefined
   }
   if (role === 'count' || role === 'tested') return takeCount(values, column, cell, plan)
+  if (role === 'packages') {
+    values.packages = readWord(cell, column.base)
+    return values.packages === undefined
+      ? `packages ${JSON.stringify(cell.slice(0, MAX_SHOWN_LINE / 5))} is no mask`
+      : undefined
+  }
   if (role === 'bits') {
     const mask = maskOf(cell)
     if (mask === undefined) return `bits ${JSON.stringify(cell.slice(0, MAX_SHOWN_LINE / 5))} name no data bits`
@@ -246,6 +257,7 @@ function rowOf(plan: Plan, kind: KindPlan, values: Values): Row | NoRow {
     of: undefined,
     also: [],
   }
+  if (values.packages !== undefined) return ofPackages(row, values.packages, plan.recipe.names ?? {})
   if (!plan.recipe.columns.some((column) => column.of !== undefined)) return row
   const rows = values.counts.map(({ of, errors }) => {
     const bit = bitOfHeading(of)
@@ -258,6 +270,18 @@ function rowOf(plan: Plan, kind: KindPlan, values: Values): Row | NoRow {
     }
   })
   return together(rows) ?? { kind: 'passed-over', why: 'no count in it', looksLikeRow: true }
+}
+
+/** A row for each package that a bit has a name for: an error where it is set, tested and clean where not. */
+function ofPackages(row: Row, mask: Word, names: ForeignNames): Row | NoRow {
+  const rows: Row[] = []
+  for (let bit = 0; bit < 64; bit++) {
+    const isSet = ((bit < 32 ? mask.low >>> bit : mask.high >>> (bit - 32)) & 1) === 1
+    const part = nameOfBit(bit)
+    if (names[part] !== undefined) rows.push({ ...row, part, count: isSet ? row.count : 0 })
+    else if (isSet) return unreadable(`nobody said which package ${part} of the mask stands for`)
+  }
+  return together(rows) ?? unreadable('nobody said which packages the bits of the mask stand for')
 }
 
 function together(rows: readonly Row[]): Row | undefined {

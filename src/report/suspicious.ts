@@ -22,9 +22,10 @@ const RECURRING = 3
 export function lineTeller(book: NameBook, cutLine?: number): LineTeller {
   return (trial) => {
     if (trial.rows.length === 0) return []
-    const first = trial.rows[0]?.line ?? 0
-    const last = trial.rows.at(-1)?.line ?? 0
     const placed = trial.rows.filter((row) => trial.plan.level === 'words' || row.place !== undefined)
+    const own = placed.length > 0 ? placed : trial.rows
+    const first = own[0]?.line ?? 0
+    const last = own.at(-1)?.line ?? 0
     const shapes = new Set(placed.slice(0, 500).map((row) => shapeOf(row.text).key))
     const read = namedReader(book)
     const areProse = trial.rows.some((row) => isProse(row.text))

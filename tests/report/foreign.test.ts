@@ -164,3 +164,40 @@ test('a name that was told beats what its number would be on the board', async (
   expect(sure).toBe('sure')
   expect(tally.parts.filter((part) => part.errors > 0).map(({ ref }) => ref)).toEqual(['U15'])
 })
+
+describe('a bit mask over packages', () => {
+  const text = 'Sweep 1 of 3\nFail mask: 0x14\nSweep 2 of 3\nFail mask: 0x10\nSweep 3 of 3\nFail mask: 0x00\n'
+  test('is asked about, a name for each bit', async () => {
+    const guess = await previewReport(pieces(utf8(text)), { model })
+    if (!guess.ok) throw new Error('it could not be looked at')
+    expect(guess.value.sure).not.toBe('sure')
+    expect(guess.value.foreign.map(({ name, errors }) => `${name}: ${errors}`)).toEqual([
+      'bit 0: 0',
+      'bit 1: 0',
+      'bit 2: 1',
+      'bit 3: 0',
+      'bit 4: 2',
+      'bit 5: 0',
+      'bit 6: 0',
+      'bit 7: 0',
+    ])
+  })
+  test('is read once it is told which package each bit is of: others passed', async () => {
+    const names = fillNames(
+      Array.from({ length: 8 }, (_, i) => `bit ${i}`),
+      model,
+      { 'bit 0': 'U12', 'bit 1': 'U13' },
+    )?.names
+    const { tally, sure } = await mustRead(text, model, { names })
+    expect(sure).toBe('sure')
+    expect(tally.parts.filter((part) => part.errors > 0).map((part) => [part.ref, part.errors])).toEqual([
+      ['U14', 1],
+      ['U16', 2],
+    ])
+    expect(laneStates(tally).get('U11.A0')).toBe('pass')
+  })
+  test('with a bit that nobody gave a package is not read', async () => {
+    const { tally } = await mustRead(text, model, { names: { 'bit 0': 'U11', 'bit 2': 'U13' } })
+    expect(tally.rows).toMatchObject({ unreadable: 2 })
+  })
+})

@@ -6,6 +6,7 @@ import { groupingOf, readQuantity } from '../quantity.ts'
 import { type SampleLine, shapeOf } from '../shapes.ts'
 import { type Token, tokensOf } from '../tokens.ts'
 import type { Trial } from '../trial.ts'
+import { type Mask, maskOf, nameOfBit } from './mask.ts'
 import type { Meaning } from './meaning.ts'
 import { namePatterns } from './patterns.ts'
 
@@ -45,7 +46,9 @@ export function foreignNames(
 ): ForeignName[] {
   const inText = namesInText(lines, book)
   const inCells = trial === undefined ? [] : namesInCells(trial)
-  const found = inCells.length > inText.length ? inCells : inText
+  const named = inCells.length > inText.length ? inCells : inText
+  const mask = maskOf(lines, model.memories.length)
+  const found = mask === undefined ? named : bitsOf(mask, model.memories.length)
   if (found.length === 0 || found.length > MOST_NAMES) return []
   const [pattern] = namePatterns(
     found.map(({ name }) => name),
@@ -54,6 +57,14 @@ export function foreignNames(
     1,
   )
   return found.map(({ name, errors, line }) => ({ name, errors, line, proposal: pattern?.names[name] }))
+}
+
+function bitsOf({ values }: Mask, packages: number): Found[] {
+  return Array.from({ length: packages }, (_, bit) => ({
+    name: nameOfBit(bit),
+    errors: values.filter(({ value }) => (value >>> bit) & 1).length,
+    line: values[0]?.line ?? 1,
+  }))
 }
 
 function namesInText(lines: readonly SampleLine[], book: NameBook): Found[] {

@@ -15,6 +15,7 @@ const roleWords: Readonly<Record<Column['role'], string>> = {
   end: 'end of a range',
   tested: 'how many tested',
   status: 'passed or failed',
+  packages: 'mask over packages',
   ignore: 'not used',
 }
 
@@ -23,6 +24,7 @@ const baseWords: Readonly<Record<Column['base'], string>> = {
   hex: 'hex',
   decimal: 'decimal',
   prefixed: 'hex after 0x',
+  bytes: 'bytes, lowest first',
 }
 
 const numeric: readonly Column['role'][] = [
