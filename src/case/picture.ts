@@ -5,7 +5,7 @@ import type { Mark } from '../spill/index.ts'
 import type { Assessment } from './assess.ts'
 import { drawBoard, drawNames, drawScaleBar } from './picture/board.ts'
 import { drawMarks } from './picture/marks.ts'
-import { drawField, drawLift, drawLoad, drawReach, patterns } from './picture/overlays.ts'
+import { drawField, drawLift, drawLoad, drawReach, patterns, untestedLanes } from './picture/overlays.ts'
 import { element, escapeText, paperFor, short } from './picture/svg.ts'
 
 export const OVERLAYS = ['load', 'field', 'reach', 'marks', 'lift'] as const
@@ -39,6 +39,7 @@ export function drawSheet(input: PictureInput): string {
   )
   const lift = input.show.includes('lift') ? layers.lift() : ''
   const says = `${input.title}: ${model.name}, ${side} side`
+  const dotted = input.show.includes('load') && untestedLanes(input.tally).length > 0 ? ' · dots: not tested' : ''
   const inside = [
     `<title>${escapeText(says)}</title>`,
     `<defs>${patterns}</defs>`,
@@ -58,7 +59,7 @@ export function drawSheet(input: PictureInput): string {
         'text-anchor': 'end',
         'dominant-baseline': 'central',
       },
-      escapeText(says),
+      escapeText(`${says}${dotted}`),
     ),
   ]
   return `${element(

@@ -6,12 +6,20 @@ import { installTokens } from './look/index.ts'
 import { openShelf } from './shelf/openShelf.ts'
 import { createDesk } from './stores/desk.ts'
 import { builtInShelf } from './stores/shelf.ts'
+import { pageStorage, shopWordsIn } from './stores/shopWords.ts'
 import './base.css'
 
 installTokens(document)
 const root = document.getElementById('root')
 if (root !== null) {
   createRoot(root).render(
-    <App desk={createDesk({ startWorker: startCoreWorker, shelf: builtInShelf(), ...openShelf() })} />,
+    <App
+      desk={createDesk({
+        startWorker: startCoreWorker,
+        shelf: builtInShelf(),
+        ...openShelf(),
+        shopWords: shopWordsIn(pageStorage()),
+      })}
+    />,
   )
 }

@@ -2,7 +2,7 @@
 import { bad, good, type Result } from '../base/index.ts'
 import { type BoardModel, importKicad, loadBoard, readBoard } from '../board/index.ts'
 import { type Assessor, createAssessor } from '../case/index.ts'
-import { previewReport, readReport } from '../report/index.ts'
+import { type KeptReading, previewReport, readReport, withReadings } from '../report/index.ts'
 import { calls } from './contract.ts'
 import { photoHandlers } from './photo-handlers.ts'
 import { reworkHandlers } from './rework-handlers.ts'
@@ -38,17 +38,17 @@ export function createHandlers(): Handler[] {
       const model = keep(loadBoard(imported.value.description))
       return model.ok ? good({ model: model.value, untold: imported.value.untold }) : model
     }),
-    handle(calls.previewReport, ({ file, recipe }, { signal }) =>
+    handle(calls.previewReport, ({ file, recipe, words }, { signal }) =>
       previewReport(bytesOf(file), {
         signal,
-        ...(kept === undefined ? {} : { model: kept.model }),
+        ...(kept === undefined ? {} : { model: withWords(kept.model, words) }),
         ...(recipe === undefined ? {} : { recipe }),
       }),
     ),
-    handle(calls.readReport, async ({ file, recipe, mayBeClean }, { signal, onProgress }) => {
+    handle(calls.readReport, async ({ file, recipe, words, mayBeClean }, { signal, onProgress }) => {
       if (kept === undefined) return noBoard
       return readReport(bytesOf(file), {
-        model: kept.model,
+        model: withWords(kept.model, words),
         signal,
         mayBeClean,
         sizeBytes: file.size,
@@ -71,6 +71,10 @@ export function createHandlers(): Handler[] {
     ...photoHandlers(),
   ]
 }
+
+/** What is told of reports changes while the board stays open: nothing else of it is made anew. */
+const withWords = (model: BoardModel, words: readonly KeptReading[] | undefined): BoardModel =>
+  words === undefined ? model : { ...model, description: withReadings(model.description, words) }
 
 /** The bytes of a file in pieces, as they are read. */
 async function* bytesOf(file: Blob): AsyncIterable<Uint8Array> {

@@ -2,7 +2,7 @@
 import { contours } from 'd3-contour'
 import type { Grid, Point } from '../../base/index.ts'
 import type { BoardModel, Side } from '../../board/index.ts'
-import type { Tally } from '../../report/index.ts'
+import type { LaneTally, Tally } from '../../report/index.ts'
 import type { ReachResult } from '../../spill/index.ts'
 import type { SuspectsResult } from '../../suspects/index.ts'
 import { closedPath, element, label, openPath, type Paper } from './svg.ts'
@@ -12,10 +12,12 @@ const VERMILLION = '#d55e00'
 const BLUE = '#0072b2'
 const SKY = '#56b4e9'
 const PURPLE = '#cc79a7'
+const MUTED = '#6e685d'
 
 export const patterns = [
   hatch('hatch-dense', 1),
   hatch('hatch-loose', 2.2),
+  `<pattern id="untested" width="1.5" height="1.5" patternUnits="userSpaceOnUse"><circle cx="0.75" cy="0.75" r="0.22" fill="${MUTED}"/></pattern>`,
   `<pattern id="stipple" width="1.4" height="1.4" patternUnits="userSpaceOnUse"><circle cx="0.4" cy="0.4" r="0.3" fill="${PURPLE}"/></pattern>`,
 ].join('\n')
 
@@ -24,8 +26,38 @@ function hatch(id: string, pitchMm: number): string {
   return `<pattern id="${id}" width="${pitchMm}" height="${pitchMm}" patternUnits="userSpaceOnUse" patternTransform="rotate(35)">${line}</pattern>`
 }
 
-/** Hatch in both regions of every failing lane: dense where a lane has at least a tenth of the worst lane's errors. */
+/**
+ * Hatch in both regions of every failing lane: dense where a lane has at least a tenth of the worst lane's errors; dots in
+ * the memory's regions of lanes that no report tells of.
+ */
 export function drawLoad(paper: Paper, model: BoardModel, side: Side, tally: Tally | undefined): string {
+  return [drawUntested(paper, model, side, tally), drawFailing(paper, model, side, tally)].join('\n')
+}
+
+/** Lanes of which no report tells whether they fail. */
+export const untestedLanes = (tally: Tally | undefined): LaneTally[] =>
+  (tally?.parts ?? [])
+    .flatMap((part) => part.channels.flatMap((channel) => channel.lanes))
+    .filter((lane) => lane.state === 'untested')
+
+function drawUntested(paper: Paper, model: BoardModel, side: Side, tally: Tally | undefined): string {
+  const regions = new Set(untestedLanes(tally).map((lane) => model.laneById.get(lane.id)?.memoryRegion))
+  return [...regions]
+    .flatMap((id) => (id === undefined ? [] : (model.regionById.get(id) ?? [])))
+    .filter((region) => region.side === side)
+    .map((region) =>
+      element('path', {
+        d: closedPath(paper, [region.polygon]),
+        class: 'untested',
+        fill: 'url(#untested)',
+        stroke: MUTED,
+        'stroke-width': 0.1,
+      }),
+    )
+    .join('\n')
+}
+
+function drawFailing(paper: Paper, model: BoardModel, side: Side, tally: Tally | undefined): string {
   const failing = (tally?.parts ?? [])
     .flatMap((part) => part.channels.flatMap((channel) => channel.lanes))
     .filter((lane) => lane.state === 'fail')

@@ -8,6 +8,7 @@ import { importLayout, openBoardText, openCaseText } from './open.ts'
 import { takeInCounts } from './ownRecord.ts'
 import { takePhoto } from './photos.ts'
 import { addReport } from './reports.ts'
+import { takeWords } from './reportWords.ts'
 import { type FileKind, tellKind } from './tellKind.ts'
 
 const MAX_JSON_BYTES = 256 * 1024 * 1024
@@ -35,6 +36,7 @@ async function takeKind(desk: Desk, file: File, at: Point, kind: FileKind): Prom
   if (kind === 'report') return addReport(desk, file.name, file, at)
   if (kind === 'layout') return importLayout(desk, file, at)
   if (kind === 'counts') return takeDroppedCounts(desk, file, at)
+  if (kind === 'words') return takeWords(desk, file, at)
   const mostBytes = kind === 'zip' ? MAX_ZIP_BYTES : MAX_JSON_BYTES
   if (file.size > mostBytes) {
     const expected = `at most ${Math.round(mostBytes / 1e6)} MB`

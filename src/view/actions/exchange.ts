@@ -10,6 +10,7 @@ import {
   withFreshNames,
 } from '../../case/index.ts'
 import { randomId } from '../shelf/memoryShelf.ts'
+import { descriptionOf } from '../stores/boardWords.ts'
 import type { Desk } from '../stores/desk.ts'
 import { sayFaults, saySettled } from './messages.ts'
 import { openCase } from './open.ts'
@@ -75,7 +76,7 @@ async function caseWithFiles(desk: Desk): Promise<Result<WithFiles>> {
   const files = new Map<string, Blob>()
   const reports: Case['reports'] = []
   for (const report of history.present.reports) reports.push(await reportToExport(desk, report, files))
-  const whole: Case = { ...history.present, board: { inline: board.model.description }, reports }
+  const whole: Case = { ...history.present, board: { inline: descriptionOf(history.present, board.model) }, reports }
   for (const { key, photo } of namedFiles(whole)) {
     const bytes = photo === undefined ? undefined : await desk.files.get(key)
     if (bytes !== undefined) files.set(key, bytes)

@@ -4,6 +4,7 @@ import type { BoardModel } from '../../board/index.ts'
 import { CASE_VERSION, type Case, caseSchema, readCase } from '../../case/index.ts'
 import { isAbort } from '../../workers/client.ts'
 import { calls } from '../../workers/contract.ts'
+import { wordsOf, withWords } from '../stores/boardWords.ts'
 import type { Desk } from '../stores/desk.ts'
 import { today } from './clock.ts'
 import { faultOf, sayFaults, saySettled } from './messages.ts'
@@ -118,9 +119,11 @@ const MIDDLE: Point = { x: 420, y: 64 }
 
 /** Begins anew on the same board: no marks, no reports, not a demo. */
 export async function startOwnCase(desk: Desk): Promise<void> {
-  const { board } = desk.cases.getState()
+  const { board, history } = desk.cases.getState()
   if (board === undefined) return
-  const own = await asOwn(desk, freshCase(board.model), board.model)
+  const fresh = freshCase(board.model)
+  const spoken = history === undefined ? fresh : withWords(fresh, board.model, wordsOf(history.present, board.model))
+  const own = await asOwn(desk, spoken, board.model)
   if (!(await mayLeave(desk, MIDDLE))) return
   putOnDesk(desk, own, board.model, { untold: board.untold })
 }

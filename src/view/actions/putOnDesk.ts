@@ -17,6 +17,7 @@ import type { Desk } from '../stores/desk.ts'
 import { noResult } from '../stores/resultStore.ts'
 import { differsFromShelf } from '../stores/savingStore.ts'
 import { sayFaults } from './messages.ts'
+import { withShopWords } from './reportWords.ts'
 import { ownRecordFor, takesOwnRecord, withOwnRecord } from './ownRecord.ts'
 
 /**
@@ -44,13 +45,14 @@ const enteredMeanwhile = (desk: Desk): boolean => {
   return trouble === undefined && conflict === undefined && differsFromShelf(shelved, desk.cases.getState().history)
 }
 
-/** With the figures of the shop's good cards and of its own record as they are now; a demo stays as it is. */
+/** With the figures of the shop's good cards, of its own record and its words of reports as they are now; a demo stays as it is. */
 export async function asOwn(desk: Desk, caseFile: Case, model: BoardModel, id = ''): Promise<Case> {
   if (caseFile.demo) return caseFile
+  const spoken = withShopWords(desk, caseFile, model)
   const learnt = await desk.caseShelf.goodReadings(model.name, id)
-  const known = JSON.stringify(caseFile.goodReadings)
+  const known = JSON.stringify(spoken.goodReadings)
   const own =
-    learnt.ok && JSON.stringify(learnt.value) !== known ? { ...caseFile, goodReadings: [...learnt.value] } : caseFile
+    learnt.ok && JSON.stringify(learnt.value) !== known ? { ...spoken, goodReadings: [...learnt.value] } : spoken
   if (!takesOwnRecord(own)) return own
   const ownRecord = await ownRecordFor(desk.caseShelf, model.name, id)
   return ownRecord.ok ? withOwnRecord(own, ownRecord.value) : own

@@ -1,14 +1,15 @@
-/** Reports of the case: dropped, read in the worker with progress and cancel, read again with a corrected recipe. */
-import { bad, type Point, type Result, sayFault } from '../../base/index.ts'
+/** Reports of the case: dropped, read again on the user's word, taken out; and the tables that stand for one. */
+import { type Point, sayFault } from '../../base/index.ts'
 import { type Case, isReportPath, type ReportEntry, reportPath } from '../../case/index.ts'
-import { beginAlike, type Recipe, type RecipeGuess, type TableRow } from '../../report/index.ts'
-import { type CallOptions, isAbort } from '../../workers/client.ts'
-import { calls } from '../../workers/contract.ts'
+import { outcomeOf, type Recipe, type TableRow } from '../../report/index.ts'
 import { randomId } from '../shelf/memoryShelf.ts'
 import type { Desk } from '../stores/desk.ts'
-import { changeReading, dropReading, isAsking, putReading, type Reading } from '../stores/readingStore.ts'
+import { changeReading, dropReading, isAsking, otherWays, putReading, type Reading } from '../stores/readingStore.ts'
+import { twoWaysOf } from '../stores/twoReadings.ts'
 import { editCase, editCaseOf } from './edit.ts'
-import { faultOf, sayFaults, saySettled } from './messages.ts'
+import { sayFaults, saySettled } from './messages.ts'
+import { changeInAllSteps, idle, type PutInCase, readInto, recipeOfFirstRun } from './readReport.ts'
+import { keepHow } from './reportWords.ts'
 
 export const HAND_TABLE = 'entered by hand'
 const MAX_TEXT_BYTES = 4_000_000
@@ -33,17 +34,18 @@ export async function addReport(desk: Desk, fileName: string, file: Blob, at: Po
     selection: undefined,
   }))
   const recipe = run === 'retest' ? await recipeOfFirstRun(desk, file) : undefined
-  const reading = await readInto(desk, name, file, recipe, run, replaceInCase)
+  const reading = await readInto(desk, name, file, { recipe, run, putInCase: replaceInCase })
   if (reading?.state === 'read' && recipe !== undefined) keepRecipe(desk, name, recipe)
-  if (reading?.state === 'failed') sayFaults(desk, at, `${name} was not read`, reading.faults)
-  else if (reading !== undefined && isAsking(reading)) {
-    saySettled(desk, at, `${name}: say whether it is read right`, reading.why ?? [])
+  if (reading?.state === 'failed') {
+    if ((reading.guess?.foreign.length ?? 0) === 0) sayFaults(desk, at, `${name} was not read`, reading.faults)
+  } else if (reading !== undefined && isAsking(reading)) {
+    // What is to be decided stands above the sheet; a note would lie on it.
+    if ((reading.guess?.foreign.length ?? 0) === 0 && twoWaysOf(name, reading) === undefined)
+      saySettled(desk, at, `${name}: say whether it is read right`, reading.why ?? [])
   } else if (reading !== undefined && reading.remarks.length > 0) {
     saySettled(desk, at, `${name} was read, but:`, reading.remarks.map(sayFault))
   }
 }
-
-type PutInCase = (desk: Desk, name: string, file: Blob, run: ReportEntry['run']) => Promise<void>
 
 const replaceInCase: PutInCase = async (desk, name, file, run) => {
   const { id } = desk.cases.getState()
@@ -91,7 +93,10 @@ export async function readReportsOfCase(desk: Desk): Promise<void> {
     const source = report.text === undefined ? await fileOf(desk, report.path ?? '') : new Blob([report.text])
     if (desk.cases.getState().id !== id) return
     if (source === undefined) putReading(desk.readings, report.name, missing(report.path ?? report.name, report.run))
-    else await readInto(desk, report.name, source, report.recipe, report.run, addToCase)
+    else {
+      const { recipe, run } = report
+      await readInto(desk, report.name, source, { recipe, run, isAnew: true, putInCase: addToCase })
+    }
   }
 }
 
@@ -108,19 +113,6 @@ function missing(path: string, run: ReportEntry['run']): Reading {
   return { ...idle(new Blob([]), run), state: 'failed', faults: [fault] }
 }
 
-const idle = (source: Blob, run: ReportEntry['run']): Reading => ({
-  state: 'reading',
-  source,
-  run,
-  progress: undefined,
-  recipe: undefined,
-  guess: undefined,
-  tally: undefined,
-  faults: [],
-  remarks: [],
-  cancel: () => undefined,
-})
-
 /** The user's word: it is read right as it is. */
 export async function confirmReading(desk: Desk, name: string): Promise<void> {
   const reading = desk.readings.getState().byName.get(name)
@@ -130,126 +122,68 @@ export async function confirmReading(desk: Desk, name: string): Promise<void> {
 /** The user's word: it is read wrong. The next best reading is taken instead, and asked about. */
 export async function rejectReading(desk: Desk, name: string): Promise<void> {
   const reading = desk.readings.getState().byName.get(name)
-  const guess = reading?.guess
-  if (reading === undefined || guess === undefined) return
-  const ways = [
-    guess.recipe,
-    ...guess.others.map((other) => other.recipe),
-    ...guess.alternatives.map((other) => other.recipe),
-  ]
-  const texts = ways.map((recipe) => JSON.stringify(recipe))
-  const at = texts.indexOf(JSON.stringify(reading.recipe))
-  const next = ways.find((_, i) => i > at && texts[i] !== texts[at])
-  if (next === undefined) return changeReading(desk.readings, name, { sure: 'unknown' })
-  const read = await readInto(desk, name, reading.source, next, reading.run, addToCase)
-  if (read?.state === 'read')
-    changeReading(desk.readings, name, { sure: 'unsure', guess: { ...guess, receipts: read.guess?.receipts ?? [] } })
+  if (reading?.guess === undefined || reading.recipe === undefined) return
+  const { source, run } = reading
+  const rejected = [...(reading.rejected ?? []), JSON.stringify(reading.recipe)]
+  const [next] = otherWays(reading, rejected)
+  if (next === undefined) {
+    const why = ['Every way to read it that was found is wrong, you said.']
+    return changeReading(desk.readings, name, { sure: 'unknown', why, rejected })
+  }
+  forgetRecipe(desk, name)
+  const triedBecause = `The next best way to read it. ${next.why}`
+  await readInto(desk, name, source, { recipe: next.recipe, run, triedBecause, rejected, putInCase: addToCase })
 }
 
+/** Reads it as the user says; what was put right by hand is kept by the look of the report, for the next that looks so. */
 export async function readAgain(desk: Desk, name: string, recipe: Recipe | undefined): Promise<Reading | undefined> {
   const reading = desk.readings.getState().byName.get(name)
   if (reading === undefined) return undefined
-  const read = await readInto(desk, name, reading.source, recipe, reading.run, addToCase)
-  if (read?.state === 'read') keepRecipe(desk, name, recipe)
+  const wasSure = reading.state === 'read' && (reading.sure ?? 'sure') === 'sure'
+  const sameAsBefore = JSON.stringify(recipe) === JSON.stringify(reading.recipe)
+  const read = await readInto(desk, name, reading.source, { recipe, run: reading.run, putInCase: addToCase })
+  if (read?.state !== 'read') return read
+  keepRecipe(desk, name, recipe)
+  if (recipe !== undefined && !(wasSure && sameAsBefore)) keepHow(desk, name, recipe)
   return read
 }
 
-/** How a report is read belongs to the report, in every step that has it: no step of its own. */
-function keepRecipe(desk: Desk, name: string, recipe: Recipe | undefined): void {
-  const changed = new Map<ReportEntry, ReportEntry>()
-  const withRecipe = (report: ReportEntry): ReportEntry => {
-    if (report.name !== name) return report
-    const { recipe: _, ...rest } = report
-    const next = changed.get(report) ?? (recipe === undefined ? rest : { ...rest, recipe })
-    changed.set(report, next)
-    return next
+/** What is told of the board's words has changed: reports that use such words, or wait for them, are read by them. */
+export async function readByNewWords(desk: Desk): Promise<void> {
+  for (const [name, reading] of desk.readings.getState().byName) {
+    const { guess, source, run } = reading
+    const usesNames = (guess?.foreign.length ?? 0) > 0 || Object.keys(guess?.names ?? {}).length > 0
+    if (!usesNames && !isAsking(reading) && reading.state !== 'failed') continue
+    const { names: _, ...recipe } =
+      desk.cases.getState().history?.present.reports.find((report) => report.name === name)?.recipe ?? {}
+    const given = 'layout' in recipe ? recipe : undefined
+    await readInto(desk, name, source, { recipe: given, run, putInCase: addToCase })
   }
-  const withIt = (state: Case): Case =>
-    state.reports.some((report) => report.name === name) ? { ...state, reports: state.reports.map(withRecipe) } : state
-  desk.cases.setState(({ history: h }) =>
-    h === undefined
-      ? {}
-      : { history: { ...h, present: withIt(h.present), past: h.past.map(withIt), future: h.future.map(withIt) } },
-  )
 }
 
-async function readInto(
-  desk: Desk,
-  name: string,
-  source: Blob,
-  recipe: Recipe | undefined,
-  run: ReportEntry['run'],
-  putInCase: PutInCase,
-): Promise<Reading | undefined> {
-  desk.readings.getState().byName.get(name)?.cancel()
-  const { id } = desk.cases.getState()
-  const abort = new AbortController()
-  putReading(desk.readings, name, { ...idle(source, run), recipe, cancel: () => abort.abort() })
-  try {
-    const change = await readingOf(desk, name, recipe, abort.signal)
-    if (desk.cases.getState().id !== id) return undefined
-    if (change.state === 'read') await putInCase(desk, name, source, run)
-    changeReading(desk.readings, name, { ...change, progress: undefined })
-  } catch (reason) {
-    if (isAbort(reason)) changeReading(desk.readings, name, { state: 'cancelled', progress: undefined })
-    else changeReading(desk.readings, name, { state: 'failed', faults: [faultOf(name, reason)] })
-  }
-  return desk.readings.getState().byName.get(name)
-}
-
-async function readingOf(
-  desk: Desk,
-  name: string,
-  wanted: Recipe | undefined,
-  signal: AbortSignal,
-): Promise<Partial<Reading>> {
+/** The user has seen what a later reading says otherwise: from now on that is what it says. */
+export function noteChange(desk: Desk, name: string): void {
   const reading = desk.readings.getState().byName.get(name)
-  if (reading === undefined) return {}
-  const { source: file, run } = reading
-  const mayBeClean = run === 'retest'
-  const guessed = await desk.reader.call(calls.previewReport, { file, recipe: wanted }, { signal })
-  if (!guessed.ok) return { state: 'failed', faults: guessed.faults }
-  const guess = guessed.value
-  changeReading(desk.readings, name, { guess, recipe: guess.recipe })
-  const onProgress: CallOptions['onProgress'] = (progress) => changeReading(desk.readings, name, { progress })
-  const read = await desk.reader.call(calls.readReport, { file, recipe: wanted, mayBeClean }, { signal, onProgress })
-  if (!read.ok) return { state: 'failed', faults: read.faults }
-  const { tally, sure, why, remarks } = read.value
-  return { state: 'read', tally, sure, why, recipe: read.value.recipe, remarks }
+  if (reading?.tally === undefined) return
+  const read = outcomeOf({ sure: reading.sure ?? 'sure', tally: reading.tally })
+  changeInAllSteps(desk, name, (report) => ({ ...report, read }))
+  changeReading(desk.readings, name, { changed: [] })
 }
 
-const COMPARED_BYTES = 4096
-
-/**
- * A run after the work is read as the run before it was, where that reads most of its first rows, or where both begin
- * alike: the headings of a run without an error are easily taken for rows by a fresh guess.
- */
-async function recipeOfFirstRun(desk: Desk, file: Blob): Promise<Recipe | undefined> {
-  for (const reading of desk.readings.getState().byName.values()) {
-    const { run, recipe, source, state } = reading
-    if (run !== 'first' || recipe === undefined || state !== 'read' || isAsking(reading)) continue
-    const looked = await desk.reader.call(calls.previewReport, { file, recipe })
-    const rows = looked.ok ? looked.value.preview : []
-    if (rows.length > 0 && rows.filter((row) => row.problem === undefined).length * 2 > rows.length) return recipe
-    const [one, other] = await Promise.all([file, source].map((blob) => blob.slice(0, COMPARED_BYTES).text()))
-    if (beginAlike(one ?? '', other ?? '')) return recipe
-  }
-  return undefined
+/** How a report is read belongs to the report; what its names mean belongs to the board. */
+function keepRecipe(desk: Desk, name: string, recipe: Recipe | undefined): void {
+  const hasWords = Object.keys(desk.readings.getState().byName.get(name)?.guess?.names ?? {}).length > 0
+  if (recipe === undefined) return forgetRecipe(desk, name)
+  const { names, ...bare } = recipe
+  const kept = hasWords || names === undefined ? bare : recipe
+  changeInAllSteps(desk, name, (report) => ({ ...report, recipe: kept }))
 }
 
-/** How a recipe would read the beginning of a report; undefined when it was called off. */
-export async function previewWith(
-  desk: Desk,
-  file: Blob,
-  recipe: Recipe,
-  signal: AbortSignal,
-): Promise<Result<RecipeGuess> | undefined> {
-  try {
-    return await desk.reader.call(calls.previewReport, { file, recipe }, { signal })
-  } catch (reason) {
-    return isAbort(reason) ? undefined : bad(faultOf('report', reason))
-  }
-}
+const forgetRecipe = (desk: Desk, name: string): void =>
+  changeInAllSteps(desk, name, (report) => {
+    const { recipe: _, ...rest } = report
+    return rest
+  })
 
 export function removeReport(desk: Desk, name: string): void {
   desk.readings.getState().byName.get(name)?.cancel()

@@ -5,12 +5,14 @@ import { showCases } from './caseList.ts'
 import { watchForNextChecks } from './nextChecks.ts'
 import { redoEdit, undoEdit } from './edit.ts'
 import { watchForGoodReadings } from './goodReadings.ts'
+import { holdName } from './naming.ts'
 import { openFirst } from './openFirst.ts'
 import { watchForOwnRecord } from './ownRecord.ts'
 import { watchForPhotos } from './photos.ts'
 import { watchForPlan } from './plan.ts'
 import { watchForSaving } from './save.ts'
 import { pressStationKey } from './stations.ts'
+import { watchForWords } from './watchForWords.ts'
 
 /** @returns a function that ends all of it */
 export function startApp(desk: Desk): () => void {
@@ -22,6 +24,7 @@ export function startApp(desk: Desk): () => void {
     watchForPlan(desk),
     watchForNextChecks(desk),
     watchForPhotos(desk),
+    watchForWords(desk),
     followSystemTheme(desk),
     listenForKeys(desk),
   ]
@@ -73,9 +76,10 @@ function leaveField({ key, target }: KeyboardEvent): void {
   if (key === 'Escape' && target instanceof HTMLElement) target.blur()
 }
 
-/** First the tool, then what is selected. */
+/** First the name in the hand, then the tool, then what is selected. */
 function letGo(desk: Desk): void {
-  if (desk.screen.getState().tool !== 'select') desk.screen.setState({ tool: 'select' })
+  if (desk.screen.getState().naming.held !== undefined) holdName(desk, undefined)
+  else if (desk.screen.getState().tool !== 'select') desk.screen.setState({ tool: 'select' })
   else desk.screen.setState({ selection: undefined })
 }
 

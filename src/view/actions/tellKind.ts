@@ -2,7 +2,17 @@
 import { isZip } from '../../case/index.ts'
 import { looksLikePicture } from './imageHead.ts'
 
-export type FileKind = 'layout' | 'board' | 'case' | 'counts' | 'report' | 'picture' | 'zip' | 'binary' | 'empty'
+export type FileKind =
+  | 'layout'
+  | 'board'
+  | 'case'
+  | 'counts'
+  | 'words'
+  | 'report'
+  | 'picture'
+  | 'zip'
+  | 'binary'
+  | 'empty'
 
 const HEAD_BYTES = 65_536
 
@@ -17,7 +27,7 @@ export async function tellKind(file: Blob): Promise<FileKind> {
 }
 
 /** Text of the first bytes in UTF-8 or UTF-16; undefined where they are no text. */
-function headText(bytes: Uint8Array): string | undefined {
+export function headText(bytes: Uint8Array): string | undefined {
   const [first, second] = bytes
   if (first === 0xff && second === 0xfe) return new TextDecoder('utf-16le').decode(bytes)
   if (first === 0xfe && second === 0xff) return new TextDecoder('utf-16be').decode(bytes)
@@ -39,6 +49,7 @@ function kindOfText(text: string): FileKind {
   if (/"format"\s*:\s*"liftmap-case"/.test(start)) return 'case'
   if (/"format"\s*:\s*"liftmap-board"/.test(start)) return 'board'
   if (/"format"\s*:\s*"liftmap-counts"/.test(start)) return 'counts'
+  if (/"format"\s*:\s*"liftmap-report-words"/.test(start)) return 'words'
   if (/"outline"\s*:/.test(start) && /"parts"\s*:/.test(start)) return 'board'
   return 'report'
 }

@@ -3,9 +3,16 @@ import { TriangleAlert } from 'lucide-react'
 import type { ReactNode } from 'react'
 import styles from './controls.module.css'
 
-export function Opening({ summary, children }: { readonly summary: ReactNode; readonly children: ReactNode }) {
+interface OpeningProps {
+  readonly summary: ReactNode
+  /** It stands open at first. */
+  readonly open?: boolean
+  readonly children: ReactNode
+}
+
+export function Opening({ summary, open = false, children }: OpeningProps) {
   return (
-    <details className={styles.details}>
+    <details className={styles.details} open={open}>
       <summary>{summary}</summary>
       {children}
     </details>

@@ -14,6 +14,7 @@ export function LaneEvidence({ model, id }: { readonly model: BoardModel; readon
   const counted = tally?.parts
     .flatMap((part) => part.channels.flatMap((channel) => channel.lanes))
     .find((entry) => entry.id === id)
+  const isTested = counted !== undefined && counted.state !== 'untested'
   const bits = Array.from({ length: lane.bitCount }, (_, bit) => bit)
   return (
     <>
@@ -49,9 +50,9 @@ export function LaneEvidence({ model, id }: { readonly model: BoardModel; readon
             <tr key={bit}>
               <th scope="row">{lane.firstBit + bit}</th>
               <td>{lane.memoryBalls[bit] ?? 'not known'}</td>
-              <td className={styles.number}>{counted?.bits[bit] ?? 0}</td>
-              <td className={styles.number}>{counted?.high[bit] ?? 0}</td>
-              <td className={styles.number}>{counted?.low[bit] ?? 0}</td>
+              <td className={styles.number}>{isTested ? (counted.bits[bit] ?? 0) : ''}</td>
+              <td className={styles.number}>{isTested ? (counted.high[bit] ?? 0) : ''}</td>
+              <td className={styles.number}>{isTested ? (counted.low[bit] ?? 0) : ''}</td>
             </tr>
           ))}
         </tbody>

@@ -8,6 +8,7 @@ import { useBoard, useDesk, useReadings, useResults, useTally } from '../stores/
 import { listed, paragraph, percent, spacedKind } from '../stores/words.ts'
 import { FaultRow } from './FileMessages.tsx'
 import files from './files.module.css'
+import { WaitingReports } from './WaitingReports.tsx'
 import styles from './why.module.css'
 
 /** @param short under another station's form: the reasons are one sentence each */
@@ -32,6 +33,7 @@ export function LiftList({ short = false }: { readonly short?: boolean }) {
           ))}
         </ul>
       )}
+      <WaitingReports run="first" />
       {tally === undefined && reading && <p className={styles.quiet}>The report is being read.</p>}
       {tally === undefined && !reading && (
         <p className={styles.quiet}>

@@ -4,6 +4,7 @@ import type { PartSuspicion } from '../../suspects/index.ts'
 import { Bar, Opening } from '../controls/pieces.tsx'
 import { useResults, useTally } from '../stores/hooks.ts'
 import { packageFacts, partDetails, reachOf } from '../stores/partFacts.ts'
+import { isUntested } from '../stores/tested.ts'
 import { paragraph, percent } from '../stores/words.ts'
 import { FactRow } from './FactRow.tsx'
 import { LaneRows } from './LaneRows.tsx'
@@ -18,7 +19,8 @@ export function PartEvidence({ model, id }: { readonly model: BoardModel; readon
   const part = model.partByRef.get(id)
   if (part === undefined) return <p>{id} is not on this board.</p>
   const suspicion = suspects?.parts.find((entry) => entry.ref === id)
-  const signature = tally?.parts.find((entry) => entry.ref === id)?.signature
+  const tallied = tally?.parts.find((entry) => entry.ref === id)
+  const signature = tallied?.signature
   const rails = model.rails.filter((rail) => rail.feeds.includes(id)).map((rail) => rail.name)
   return (
     <>
@@ -27,17 +29,19 @@ export function PartEvidence({ model, id }: { readonly model: BoardModel; readon
         <span>{packageFacts(part)}</span>
       </div>
       {suspicion !== undefined && tally !== undefined && <Verdict suspicion={suspicion} />}
-      {signature !== undefined && (
+      {tallied !== undefined && signature !== undefined && (
         <div>
           <p>{signature.sentence}</p>
-          <Opening summary={`The numbers behind “${signature.kind}”`}>
-            <dl className={styles.facts}>
-              {signature.numbers.map(({ name, value }) => (
-                <FactRow key={name} name={name} value={String(Number(value.toPrecision(4)))} />
-              ))}
-              {signature.stuck !== undefined && <FactRow name="reads come back" value={signature.stuck} />}
-            </dl>
-          </Opening>
+          {!isUntested(tallied) && (
+            <Opening summary={`The numbers behind “${signature.kind}”`}>
+              <dl className={styles.facts}>
+                {signature.numbers.map(({ name, value }) => (
+                  <FactRow key={name} name={name} value={String(Number(value.toPrecision(4)))} />
+                ))}
+                {signature.stuck !== undefined && <FactRow name="reads come back" value={signature.stuck} />}
+              </dl>
+            </Opening>
+          )}
         </div>
       )}
       <LaneRows model={model} id={id} />

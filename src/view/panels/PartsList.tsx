@@ -5,6 +5,7 @@ import { TextField } from '../controls/fields.tsx'
 import { Opening } from '../controls/pieces.tsx'
 import { useBoard, useDesk, useResults, useTally } from '../stores/hooks.ts'
 import { reachOf } from '../stores/partFacts.ts'
+import { errorWords } from '../stores/tested.ts'
 import { count, percent, spacedKind } from '../stores/words.ts'
 import styles from './why.module.css'
 
@@ -37,12 +38,12 @@ function SearchedParts() {
       <TextField label="Only those with" value={typed} onChange={setTyped} placeholder="ref, kind or side" />
       <ul className={styles.parts} tabIndex={-1}>
         {parts.slice(0, MAX_ROWS).map((part) => {
-          const errors = tally?.parts.find((entry) => entry.ref === part.ref)?.errors
+          const tallied = tally?.parts.find((entry) => entry.ref === part.ref)
           const need = assessment?.suspects.parts.find((entry) => entry.ref === part.ref)?.probability
           const reached = reachOf(assessment, part.ref)
           const facts = [
             `${spacedKind(part.kind)}, ${part.side}`,
-            ...(errors === undefined ? [] : [errors === 0 ? 'no errors' : count(errors, 'error')]),
+            ...(tallied === undefined ? [] : [errorWords(tallied)]),
             ...(reached === undefined || reached < 0.005 ? [] : [`reached ${percent(reached)}`]),
           ]
           return (

@@ -22,6 +22,9 @@ import { shownOverlays, shownTheme } from '../stores/screenStore.ts'
 import { heatViewOf, passesOf, runViewOf } from '../stores/sheetRework.ts'
 import { substanceOf } from '../stores/stationStates.ts'
 import { useShortView } from '../stores/shortView.ts'
+import { Boundary } from './Boundary.tsx'
+import { AboveSheet } from './names/AboveSheet.tsx'
+import { useNamesOnSheet } from './names/useWaiting.ts'
 import { SheetTools } from './SheetTools.tsx'
 import styles from './sheetPane.module.css'
 
@@ -29,8 +32,11 @@ export function SheetPane() {
   return (
     <main className={styles.pane} aria-label="Sheet">
       <SheetTools />
+      <AboveSheet />
       <div className={styles.sheet} data-testid="sheet">
-        <BoundSheet />
+        <Boundary what="The sheet" drawn={useBoard()}>
+          <BoundSheet />
+        </Boundary>
       </div>
     </main>
   )
@@ -69,6 +75,7 @@ function BoundSheet() {
   }, [judged, tally, marked])
   const { passes, heat } = useRework()
   const short = useShortView()
+  const { takesPart, onAim, ...waiting } = useNamesOnSheet()
   if (board === undefined || present === undefined) return <EmptySheet />
   return (
     <Sheet
@@ -92,13 +99,20 @@ function BoundSheet() {
       painting={painting}
       photos={photos}
       substanceName={substanceName}
-      onSelect={(chosen) => desk.screen.setState({ selection: chosen })}
+      {...waiting}
+      onSelect={(chosen) => {
+        if (!takesPart(chosen?.kind === 'part' ? chosen.id : undefined)) desk.screen.setState({ selection: chosen })
+      }}
       onHover={(lit) => desk.screen.setState({ hovered: lit })}
       onMarkAdd={(draft) => addMark(desk, draft)}
       onMarkMove={(id, at, phase) => moveMark(desk, id, at, phase)}
       onMarkChange={(id, change, phase) => changeMark(desk, id, change, phase)}
       onMarkRemove={(id) => removeMark(desk, id)}
-      onPointAt={(at, side) => desk.screen.setState({ pointer: at === undefined ? undefined : { at, side } })}
+      onPointAt={(at, side) => {
+        const pointer = at === undefined ? undefined : { at, side }
+        desk.screen.setState({ pointer })
+        onAim(pointer)
+      }}
     />
   )
 }

@@ -6,9 +6,11 @@ import { Button } from '../controls/Button.tsx'
 import controls from '../controls/controls.module.css'
 import menu from '../header/header.module.css'
 import type { CameraStore, Overlays, ShownSide, Tool } from '../sheet/index.ts'
-import { useBoard, useDesk, useScreen } from '../stores/hooks.ts'
+import { useBoard, useDesk, useScreen, useTally } from '../stores/hooks.ts'
 import { overlaysOf, shownOverlays } from '../stores/screenStore.ts'
+import { useToldNames } from './names/useWaiting.ts'
 import { ProofKey } from './ProofKey.tsx'
+import { ProofSymbol } from './ProofSymbol.tsx'
 import styles from './sheetPane.module.css'
 import { Swatch } from './Swatch.tsx'
 
@@ -136,6 +138,7 @@ const overlays: readonly { readonly name: keyof Overlays; readonly words: string
   { name: 'proof', words: 'Before and after' },
   { name: 'short', words: 'Short' },
   { name: 'labels', words: 'Names' },
+  { name: 'reportNames', words: 'The report’s names' },
 ]
 
 /** Overlays that only one kind of station has something for. */
@@ -151,18 +154,31 @@ function Legend() {
   const desk = useDesk()
   const shown = useScreen(shownOverlays)
   const set = useScreen((screen) => overlaysOf(screen.station))
+  const hasNames = Object.keys(useToldNames()).length > 0
   const switchOne = (name: keyof Overlays): void =>
     desk.screen.setState({ [set]: { ...shown, [name]: shown[name] !== true } })
   return (
     <div className={styles.legend} role="group" aria-label="Drawn on the sheet">
       {overlays
-        .filter(({ name }) => !elsewhere[set].includes(name))
+        .filter(({ name }) => !elsewhere[set].includes(name) && (name !== 'reportNames' || hasNames))
         .map(({ name, words }) => (
           <button key={name} type="button" aria-pressed={shown[name] === true} onClick={() => switchOne(name)}>
             <Swatch of={name} /> {words}
           </button>
         ))}
       {set === 'proofOverlays' && shown.proof === true && <ProofKey />}
+      {set !== 'proofOverlays' && shown.errorLoad && <UntestedKey />}
     </div>
+  )
+}
+
+/** What the dots mean, while there are some. */
+function UntestedKey() {
+  const lanes = (useTally()?.parts ?? []).flatMap((part) => part.channels.flatMap((channel) => channel.lanes))
+  if (!lanes.some((lane) => lane.state === 'untested')) return undefined
+  return (
+    <span className={styles.keyed}>
+      <ProofSymbol kind="untested" /> not tested
+    </span>
   )
 }

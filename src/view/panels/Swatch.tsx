@@ -70,6 +70,13 @@ function Sample({ of }: { readonly of: keyof Overlays }) {
         <path d="M6 7.2 9 10 14 4" fill="none" stroke="var(--clean-text)" strokeWidth="2" />
       </>
     )
+  if (of === 'reportNames')
+    return (
+      <>
+        <rect x="1" y="1.5" width="18" height="11" rx="5.5" fill="none" stroke="var(--ink)" strokeDasharray="3 2" />
+        <path d="M5 7H15" stroke="var(--ink)" strokeWidth="2" />
+      </>
+    )
   if (of === 'liftOrder')
     return (
       <>

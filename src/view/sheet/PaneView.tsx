@@ -41,7 +41,7 @@ export function PaneView({ pane, props, context, scene, load, proof, rings, isot
   const handLayer = useRef<Konva.Layer>(null)
   const element = useRef<HTMLDivElement>(null)
   const [sign] = useState(createDrawnSign)
-  const { camera, theme, overlays, model, short, photos = NO_PHOTOS } = props
+  const { camera, theme, overlays, model, names, short, photos = NO_PHOTOS } = props
   const { side, left, top, width, height } = pane
 
   const framed = useCallback(
@@ -81,10 +81,10 @@ export function PaneView({ pane, props, context, scene, load, proof, rings, isot
 
   const drawBoard = useCallback(
     (konva: Context) => {
-      framed((frame) => drawBoardLayer(frame, { scene, load, proof, labels: overlays.labels, photos }))(konva)
+      framed((frame) => drawBoardLayer(frame, { scene, load, proof, labels: overlays.labels, names, photos }))(konva)
       sign.drew('board')
     },
-    [framed, sign, scene, load, proof, overlays.labels, photos],
+    [framed, sign, scene, load, proof, overlays.labels, names, photos],
   )
   const drawFields = useCallback(
     (konva: Context) => {

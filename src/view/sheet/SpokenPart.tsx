@@ -23,4 +23,4 @@ export function SpokenPart({ context, model, load }: SpokenPartProps) {
 }
 
 const failing = (ref: string, load: LoadView | undefined): string =>
-  load?.failingParts.has(ref) === true ? ', lanes fail' : ''
+  load?.failingParts.has(ref) === true ? ', lanes fail' : load?.untestedParts.has(ref) === true ? ', untested' : ''

@@ -166,7 +166,7 @@ export class Hand {
 
   cursor(): string {
     if (this.#mode.kind === 'pan' || this.#mode.kind === 'pinch') return 'grabbing'
-    if (this.#context.props().tool !== 'select') return 'crosshair'
+    if (this.#context.props().tool !== 'select' || this.#context.props().onPlace !== undefined) return 'crosshair'
     const { hovered } = this.#context.hand.getState()
     if (hovered?.kind === 'mark') return 'move'
     return hovered === undefined ? 'grab' : 'pointer'
@@ -187,7 +187,8 @@ export class Hand {
   }
 
   #gripped(pointer: PointerAt, pane: Pane, at: Point): Mode | undefined {
-    const { marks, selection, camera } = this.#context.props()
+    const { marks, selection, camera, onPlace } = this.#context.props()
+    if (onPlace !== undefined) return undefined
     const shown = marksNow(marks, this.#context.hand.getState().edited)
     const tolerance = this.#pxToMm(pointer.coarse ? FINGER_TOLERANCE_PX : HANDLE_TOLERANCE_PX)
     const selected = shown.find(
@@ -232,6 +233,11 @@ export class Hand {
     if (this.#context.props().tool === 'probe') {
       const { pane, at } = this.#locate(pointer.onSheet)
       return this.#context.props().onProbe?.(at, pane.side)
+    }
+    const { onPlace } = this.#context.props()
+    if (onPlace !== undefined) {
+      const { pane, at } = this.#locate(pointer.onSheet)
+      return onPlace(at, pane.side)
     }
     const hit = this.#pick(pointer)
     this.#context.hand.setState({ keyboardPart: undefined })

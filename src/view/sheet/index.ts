@@ -13,9 +13,12 @@ export type {
   Painting,
   PhotoView,
   Selection,
+  SheetNames,
   SheetProps,
   Tool,
+  TwoReadings,
 } from './props.ts'
+export { pointOnBoard } from './pure/onBoard.ts'
 export { movedMark } from './pure/handles.ts'
 export { areaOfDraft } from './pure/stroke.ts'
 export { exposureKinds, type ExposedPart, type ExposureKind, type HeatView, type PassView } from './heatView.ts'

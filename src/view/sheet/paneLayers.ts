@@ -2,6 +2,7 @@
 import type { Box } from '../../base/index.ts'
 import type { BoardModel, Side } from '../../board/index.ts'
 import { drawBadges, badgeBox, badgesOf } from './draw/badges.ts'
+import { drawAimed } from './draw/aimed.ts'
 import { drawCorridors } from './draw/corridors.ts'
 import { boxInPane, type Frame, tracePolygon } from './draw/frame.ts'
 import { drawFreeLabels } from './draw/freeLabels.ts'
@@ -20,6 +21,7 @@ import { drawRings, drawWash } from './draw/reach.ts'
 import { drawLoad, drawRegions } from './draw/regions.ts'
 import { drawShortField, drawShortSymbols } from './draw/short.ts'
 import { drawScaleBar, drawSideName } from './draw/scaleBar.ts'
+import { drawTwoReadings } from './draw/twoReadings.ts'
 import { bodyAlphaOver, photosOn } from './draw/underlay.ts'
 import { type HandState, marksNow } from './handStore.ts'
 import type { MarkDraft, PhotoView, SheetProps } from './props.ts'
@@ -39,10 +41,11 @@ export interface BoardLayerInput {
   readonly load: LoadView | undefined
   readonly proof: ReadonlyMap<string, ProofKind> | undefined
   readonly labels: boolean
+  readonly names: SheetProps['names']
   readonly photos: readonly PhotoView[]
 }
 
-export function drawBoardLayer(plain: Frame, { scene, load, proof, labels, photos }: BoardLayerInput): void {
+export function drawBoardLayer(plain: Frame, { scene, load, proof, labels, names, photos }: BoardLayerInput): void {
   const under = photosOn(plain, photos)
   const frame: Frame = under.length === 0 ? plain : { ...plain, bodyAlpha: bodyAlphaOver(under) }
   const side = scene.sides[frame.pane.side]
@@ -58,7 +61,7 @@ export function drawBoardLayer(plain: Frame, { scene, load, proof, labels, photo
   else if (load !== undefined) drawLoad(frame, scene, parts, load)
   if (!labels) return
   drawGhostLabels(frame, scene.sides[otherSide(frame.pane.side)])
-  drawPartLabels(frame, scene, parts)
+  drawPartLabels(frame, scene, parts, names)
 }
 
 export function drawFieldLayer(
@@ -99,6 +102,8 @@ export function drawHandLayer(frame: Frame, input: HandLayerInput): void {
   const hovered = hand.hovered ?? props.hovered
   if (hovered !== undefined) drawLit(frame, scene, hovered, 'hovered')
   if (selection !== undefined) drawLit(frame, scene, selection, 'selected')
+  if (props.twoReadings !== undefined) drawTwoReadings(frame, scene, props.twoReadings, props.names)
+  if (props.aimed !== undefined && props.aimed.length > 0) drawAimed(frame, scene, props.aimed)
   const lift = overlays.liftOrder && suspects !== undefined ? suspects.lift : []
   const marks = marksNow(props.marks, hand.edited)
   const free = overlays.labels && (lift.length > 0 || marks.length > 0 || rings.length > 0)

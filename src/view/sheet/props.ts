@@ -44,6 +44,20 @@ export interface Overlays {
   readonly short?: boolean
   /** What became of each lane after the work. */
   readonly proof?: boolean
+  /** What the reports call packages and lanes, in place of refs. */
+  readonly reportNames?: boolean
+}
+
+/** Names in place of the board's own: of parts by ref, of lanes by id. */
+export interface SheetNames {
+  readonly parts: ReadonlyMap<string, string>
+  readonly lanes: ReadonlyMap<string, string>
+}
+
+/** Two readings of one report, and the refs of the parts that each blames. */
+export interface TwoReadings {
+  readonly a: readonly string[]
+  readonly b: readonly string[]
 }
 
 /** What the hand painted in place of a circle: the way of a brush, or a closed line. */
@@ -105,6 +119,10 @@ export interface SheetProps {
   readonly proofLanes?: ProofLanes | undefined
   /** The hunt for a short that is open. */
   readonly short?: ShortView | undefined
+  readonly names?: SheetNames | undefined
+  readonly twoReadings?: TwoReadings | undefined
+  /** Ids of lanes that what is in the hand would be given to. */
+  readonly aimed?: readonly string[]
   readonly marks: readonly Mark[]
   readonly selection: Selection | undefined
   /** Lit from outside, for example by a row of a list; the sheet's own hover shows without it. */
@@ -124,6 +142,8 @@ export interface SheetProps {
   readonly onMarkRemove?: (id: string) => void
   /** A point was pressed with the probe in hand. */
   readonly onProbe?: (at: Point, side: Side) => void
+  /** Something is in the hand that goes to a place of the board: a press puts it there and selects nothing. */
+  readonly onPlace?: ((at: Point, side: Side) => void) | undefined
   /** Where the pointer is on the board, for a status line; undefined when it leaves. At most once a frame. */
   readonly onPointAt?: (at: Point | undefined, side: Side) => void
 }

@@ -4,14 +4,15 @@ import type { Receipt } from '../../report/index.ts'
 import { confirmReading, readAgain, rejectReading } from '../actions/reports.ts'
 import { Button } from '../controls/Button.tsx'
 import styles from '../panels/why.module.css'
-import { useDesk } from '../stores/hooks.ts'
+import { useDesk, usePresent } from '../stores/hooks.ts'
 import { isAsking, type Reading } from '../stores/readingStore.ts'
+import { twoWaysOf } from '../stores/twoReadings.ts'
 import own from './stations.module.css'
 
 const said = {
   sure: 'Surely read right.',
   unsure: 'Not sure that it is read right: nothing is reckoned from it until you say so.',
-  unknown: 'Nobody knows how it is to be read: correct it below, starting from the best guess.',
+  unknown: 'Nobody knows how it is to be read: correct it below, starting from the last guess.',
 } as const
 
 export function HowItWasRead({ name, reading }: { readonly name: string; readonly reading: Reading }) {
@@ -19,40 +20,43 @@ export function HowItWasRead({ name, reading }: { readonly name: string; readonl
   const asking = isAsking(reading)
   const sure = reading.sure ?? 'sure'
   const receipts = reading.guess?.receipts ?? []
+  const isTold = usePresent()?.reports.find((report) => report.name === name)?.recipe !== undefined
+  const waitsForNames = asking && (reading.guess?.foreign.length ?? 0) > 0
   if (reading.tally === undefined || reading.tally.rows.read + reading.tally.rows.unmapped === 0) return undefined
   return (
     <section className={styles.section} aria-label={`How ${name} was read`}>
       <p>
-        <b>{said[sure]}</b> {reading.why?.[0]}
+        <b>{waitsForNames ? 'It can be read once its names are told.' : isTold ? 'Read as you said.' : said[sure]}</b>{' '}
+        {waitsForNames ? 'Until then nothing is reckoned from it.' : isTold ? '' : reading.why?.[0]}
       </p>
-      {asking && (reading.why?.length ?? 0) > 1 && (
+      {asking && !waitsForNames && (reading.why?.length ?? 0) > 1 && (
         <ul className={own.troubles} aria-label="What speaks against it">
           {reading.why?.slice(1, 4).map((why) => (
             <li key={why}>{why}</li>
           ))}
         </ul>
       )}
-      {receipts.length > 0 && <Receipts receipts={receipts} />}
+      {receipts.length > 0 && <Receipts name={name} receipts={receipts} />}
       <div className={styles.row}>
-        <Button tone={asking ? 'strong' : 'quiet'} onClick={() => void confirmReading(desk, name)}>
+        <Button tone={asking && !waitsForNames ? 'strong' : 'quiet'} onClick={() => void confirmReading(desk, name)}>
           <Check size={15} aria-hidden="true" /> Right
         </Button>
         <Button tone={asking ? 'plain' : 'quiet'} onClick={() => void rejectReading(desk, name)}>
           <X size={15} aria-hidden="true" /> Wrong
         </Button>
       </div>
-      {asking && <OtherReadings name={name} reading={reading} />}
+      {asking && <TwoReadings name={name} reading={reading} />}
     </section>
   )
 }
 
-function Receipts({ receipts }: { readonly receipts: readonly Receipt[] }) {
+function Receipts({ name, receipts }: { readonly name: string; readonly receipts: readonly Receipt[] }) {
   return (
     <div
       className={own.scroll}
       tabIndex={0}
       role="region"
-      aria-label="Lines of the report, and what they were taken for"
+      aria-label={`Lines of ${name}, and what they were taken for`}
     >
       <table className={own.sample}>
         <thead>
@@ -64,7 +68,7 @@ function Receipts({ receipts }: { readonly receipts: readonly Receipt[] }) {
         </thead>
         <tbody>
           {receipts.map((receipt) => (
-            <tr key={receipt.line}>
+            <tr key={`${receipt.line} ${receipt.means}`}>
               <th scope="row">{receipt.line}</th>
               <td>
                 <code>{receipt.text}</code>
@@ -78,16 +82,14 @@ function Receipts({ receipts }: { readonly receipts: readonly Receipt[] }) {
   )
 }
 
-/** Readings that blame other parts, side by side; one click decides. */
-function OtherReadings({ name, reading }: { readonly name: string; readonly reading: Reading }) {
+/** The two readings that the sheet shows side by side, in words; one click decides here as there. */
+function TwoReadings({ name, reading }: { readonly name: string; readonly reading: Reading }) {
   const desk = useDesk()
-  const others = reading.guess?.others ?? []
-  const [other] = others
-  if (other === undefined || reading.tally === undefined) return undefined
-  const now = reading.tally.parts.filter((part) => part.errors > 0).map((part) => part.ref)
+  const two = twoWaysOf(name, reading)
+  if (two === undefined) return undefined
   const ways = [
-    { recipe: reading.recipe, parts: now, words: 'as above' },
-    { recipe: other.recipe, parts: other.parts, words: other.recipe.name },
+    { letter: 'A', words: 'as above', way: two.a },
+    { letter: 'B', words: 'another way', way: two.b },
   ]
   return (
     <table className={styles.table}>
@@ -102,12 +104,14 @@ function OtherReadings({ name, reading }: { readonly name: string; readonly read
         </tr>
       </thead>
       <tbody>
-        {ways.map(({ recipe, parts, words }) => (
-          <tr key={words}>
-            <th scope="row">{words}</th>
+        {ways.map(({ letter, words, way: { recipe, parts } }) => (
+          <tr key={letter}>
+            <th scope="row">
+              {letter}, {words}
+            </th>
             <td>{parts.length === 0 ? 'nothing' : parts.join(', ')}</td>
             <td>
-              <Button onClick={() => void readAgain(desk, name, recipe)}>Take this one</Button>
+              <Button onClick={() => void readAgain(desk, name, recipe)}>Take {letter}</Button>
             </td>
           </tr>
         ))}

@@ -9,6 +9,7 @@ import { ReportCard } from './ReportCard.tsx'
 import { ReportDropZone } from './ReportDropZone.tsx'
 import { RunFields } from './RunFields.tsx'
 import { TallyTable } from './TallyTable.tsx'
+import { WordsKept } from './WordsKept.tsx'
 
 export function MemoryRun() {
   const present = usePresent()
@@ -34,6 +35,7 @@ export function MemoryRun() {
         </ReportCard>
       ))}
       {tally !== undefined && <TallyTable tally={tally} />}
+      <WordsKept />
       <Opening summary="Enter it by hand">
         <HandTable />
       </Opening>

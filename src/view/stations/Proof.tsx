@@ -2,6 +2,7 @@
 import { editCase } from '../actions/edit.ts'
 import { TextField } from '../controls/fields.tsx'
 import { StationCautions } from '../panels/StationCautions.tsx'
+import { WaitingReports } from '../panels/WaitingReports.tsx'
 import styles from '../panels/why.module.css'
 import { useDesk, usePresent, useProof } from '../stores/hooks.ts'
 import { proofState } from '../stores/proofState.ts'
@@ -33,6 +34,7 @@ export function Proof() {
               : 'Drop the report of a run after the work anywhere on the sheet.'
           }
         />
+        <WaitingReports run="retest" />
         <NewCleanRun />
         <RetestRuns />
       </section>

@@ -2,7 +2,8 @@
 import { useEffect, useState } from 'react'
 import type { Fault } from '../../base/index.ts'
 import { type Column, isByName, type PreviewRow, type Recipe, recipeSchema } from '../../report/index.ts'
-import { previewWith, readAgain } from '../actions/reports.ts'
+import { previewWith } from '../actions/readReport.ts'
+import { readAgain } from '../actions/reports.ts'
 import { Button } from '../controls/Button.tsx'
 import { NumberField, TextField } from '../controls/fields.tsx'
 import { FaultRow } from '../panels/FileMessages.tsx'
@@ -33,7 +34,7 @@ export function RecipeEditor({ name, reading }: { readonly name: string; readonl
   return (
     <div className={styles.section}>
       <LayoutFields layout={draft.layout} onChange={(layout) => setDraft(withAllColumns(withLayout(draft, layout)))} />
-      {rows.length > 0 && <SampleTable draft={draft} rows={rows} onChange={setDraft} />}
+      {rows.length > 0 && <SampleTable name={name} draft={draft} rows={rows} onChange={setDraft} />}
       <TextField
         label="A line with this text is no row"
         value={draft.skipLinesWith.join(', ')}
@@ -100,19 +101,20 @@ function withLayout(recipe: Recipe, layout: Recipe['layout']): Recipe {
 }
 
 interface SampleTableProps {
+  readonly name: string
   readonly draft: Recipe
   readonly rows: readonly PreviewRow[]
   readonly onChange: (recipe: Recipe) => void
 }
 
-function SampleTable({ draft, rows, onChange }: SampleTableProps) {
+function SampleTable({ name, draft, rows, onChange }: SampleTableProps) {
   const shown = draft.columns
     .map((column, i) => ({ column, i }))
     .filter(({ column, i }) => column.role !== 'ignore' || rows.some((row) => (row.cells[i]?.text ?? '') !== ''))
   const change = (i: number, next: Column): void =>
     onChange({ ...draft, columns: draft.columns.map((column, k) => (k === i ? next : column)) })
   return (
-    <div className={own.scroll} tabIndex={0} role="region" aria-label="First rows, read this way">
+    <div className={own.scroll} tabIndex={0} role="region" aria-label={`First rows of ${name}, read this way`}>
       <table className={own.sample}>
         <thead>
           <tr>

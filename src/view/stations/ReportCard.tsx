@@ -6,6 +6,7 @@ import {
   CircleQuestionMark,
   CircleSlash,
   LoaderCircle,
+  Scissors,
   Trash2,
 } from 'lucide-react'
 import type { ReactNode } from 'react'
@@ -17,16 +18,19 @@ import { FaultRow } from '../panels/FileMessages.tsx'
 import files from '../panels/files.module.css'
 import styles from '../panels/why.module.css'
 import { useDesk, usePresent, useReadings } from '../stores/hooks.ts'
-import { isAsking, type Reading } from '../stores/readingStore.ts'
+import { isAsking, isEmptyRun, type Reading } from '../stores/readingStore.ts'
 import { count } from '../stores/words.ts'
-import { ForeignNames } from './ForeignNames.tsx'
 import { HowItWasRead } from './HowItWasRead.tsx'
+import { OwnNames } from './OwnNames.tsx'
+import { ReadLike } from './ReadLike.tsx'
+import { ReadOtherwise } from './ReadOtherwise.tsx'
 import { RecipeEditor } from './RecipeEditor.tsx'
 import own from './stations.module.css'
 
 const states = {
   reading: { Icon: LoaderCircle, words: 'being read' },
   read: { Icon: CircleCheck, words: 'read' },
+  cut: { Icon: Scissors, words: 'read, but incomplete' },
   failed: { Icon: CircleAlert, words: 'not read' },
   cancelled: { Icon: CircleSlash, words: 'cancelled' },
   asking: { Icon: CircleQuestionMark, words: 'is it read right?' },
@@ -37,7 +41,8 @@ const states = {
 function shownState(reading: Reading | undefined): keyof typeof states {
   if (reading?.state !== 'read') return reading?.state ?? 'failed'
   if (isAsking(reading)) return 'asking'
-  return reading.tally === undefined || reading.tally.rows.read === 0 ? 'empty' : 'read'
+  if (isEmptyRun(reading)) return 'empty'
+  return reading.isWhole === false ? 'cut' : 'read'
 }
 
 interface ReportCardProps {
@@ -97,18 +102,22 @@ function Body({ name, reading }: { readonly name: string; readonly reading: Read
         </ul>
       )}
       {reading.state === 'read' && <HowItWasRead name={name} reading={reading} />}
-      {reading.state !== 'reading' && (reading.guess?.foreign.length ?? 0) > 0 && (
-        <ForeignNames report={name} foreign={reading.guess?.foreign ?? []} />
-      )}
+      <OwnNames report={name} />
+      <ReadLike name={name} reading={reading} />
+      <ReadOtherwise name={name} reading={reading} />
       {reading.tally !== undefined && <Rows tally={reading.tally} />}
       {reading.guess !== undefined && reading.state !== 'reading' && (
-        <Opening summary="How it is read">
+        <Opening summary="How it is read" open={nobodyKnows(reading)}>
           <RecipeEditor key={JSON.stringify(reading.recipe)} name={name} reading={reading} />
         </Opening>
       )}
     </>
   )
 }
+
+/** A recipe by hand is all that is left: it starts from the best guess. */
+const nobodyKnows = ({ state, sure, guess }: Reading): boolean =>
+  guess !== undefined && guess.foreign.length === 0 && (state === 'failed' || sure === 'unknown')
 
 const isEmpty = ({ rows }: Tally): boolean => rows.read + rows.unmapped + rows.unreadable === 0
 
@@ -126,7 +135,7 @@ function Rows({ tally }: { readonly tally: Tally }) {
         >
           <ul className={own.troubles} tabIndex={0} aria-label="Rows that did not count">
             {tally.troubles.map((trouble) => (
-              <li key={trouble.line}>
+              <li key={`${trouble.line} ${trouble.text}`}>
                 <span>
                   line {trouble.line.toLocaleString('en')}: {trouble.why}
                 </span>

@@ -4,6 +4,7 @@ import { showOnSheet } from '../actions/show.ts'
 import { LinkButton } from '../controls/Button.tsx'
 import styles from '../panels/why.module.css'
 import { useDesk } from '../stores/hooks.ts'
+import { isUntested } from '../stores/tested.ts'
 
 export function TallyTable({ tally }: { readonly tally: Tally }) {
   const desk = useDesk()
@@ -27,17 +28,18 @@ export function TallyTable({ tally }: { readonly tally: Tally }) {
         {parts.map((part) => {
           const lanes = part.channels.flatMap((channel) => channel.lanes)
           const tested = lanes.filter((lane) => lane.state !== 'untested')
+          const untested = isUntested(part)
           const failing = lanes.filter((lane) => lane.state === 'fail')
           return (
             <tr key={part.ref}>
               <th scope="row">
                 <LinkButton onClick={() => showOnSheet(desk, { kind: 'part', id: part.ref })}>{part.ref}</LinkButton>
               </th>
-              <td className={styles.number}>{part.errors.toLocaleString('en')}</td>
+              <td className={styles.number}>{untested ? '' : part.errors.toLocaleString('en')}</td>
               <td className={styles.number}>
                 {tested.length === 0 ? 'untested' : `${failing.length} of ${tested.length}`}
               </td>
-              <td>{tested.length === 0 ? '' : part.signature.kind}</td>
+              <td>{untested ? '' : part.signature.kind}</td>
             </tr>
           )
         })}

@@ -6,6 +6,7 @@ import { coverWhole, mergeTallies, type PartTally, type Tally, tallyTable } from
 import type { Mark, ReachResult } from '../../spill/index.ts'
 import type { Selection } from '../sheet/index.ts'
 import { believedTally, type Reading } from './readingStore.ts'
+import { saysSomething } from './tested.ts'
 
 type Readings = ReadonlyMap<string, Reading>
 
@@ -71,12 +72,16 @@ export function createTalliesOfRun(run: ReportEntry['run']) {
   }
 }
 
-/** The same added up; undefined where there is none. */
+/**
+ * The same added up; undefined where there is none. Reports of the card as it came of which nothing was read are none; a
+ * retest may list nothing, and stands there as untested.
+ */
 export function createTallyOfCase(run: ReportEntry['run']) {
   const talliesOf = createTalliesOfRun(run)
-  const merged = remembering((tallies: ReadonlyMap<string, Tally>): Tally | undefined =>
-    tallies.size === 0 ? undefined : mergeTallies([...tallies.values()]),
-  )
+  const merged = remembering((tallies: ReadonlyMap<string, Tally>): Tally | undefined => {
+    const tally = tallies.size === 0 ? undefined : mergeTallies([...tallies.values()])
+    return tally === undefined || run === 'retest' || saysSomething(tally) ? tally : undefined
+  })
   return (model: BoardModel, reports: Case['reports'], readings: Readings): Tally | undefined =>
     merged(talliesOf(model, reports, readings))
 }

@@ -15,6 +15,7 @@ import { createResultStore, type ResultStore } from './resultStore.ts'
 import { createSavingStore, type SavingStore } from './savingStore.ts'
 import { createScreenStore, type ScreenStore } from './screenStore.ts'
 import type { Shelf } from './shelf.ts'
+import { type ShopWords, shopWordsInMemory } from './shopWords.ts'
 
 export interface Desk {
   readonly cases: CaseStore
@@ -39,6 +40,8 @@ export interface Desk {
   readonly caseShelf: CaseShelf
   /** Photos and long reports. */
   readonly files: FileStore
+  /** How reports speak of boards, for the next card. */
+  readonly shopWords: ShopWords
   /** Of the card as it came. */
   readonly tallyOfCase: ReturnType<typeof createTallyOfCase>
   /** Of the runs after the work. */
@@ -56,6 +59,8 @@ export interface DeskParts {
   readonly caseShelf?: CaseShelf
   /** Left out, files last as long as the page. */
   readonly files?: FileStore
+  /** Left out, words of reports last as long as the page. */
+  readonly shopWords?: ShopWords
 }
 
 export function createDesk({
@@ -63,6 +68,7 @@ export function createDesk({
   shelf,
   caseShelf = caseShelfInMemory(),
   files = fileStoreInMemory(),
+  shopWords = shopWordsInMemory(),
 }: DeskParts): Desk {
   let number = 0
   return {
@@ -80,6 +86,7 @@ export function createDesk({
     shelf,
     caseShelf,
     files,
+    shopWords,
     tallyOfCase: createTallyOfCase('first'),
     retestOfCase: createTallyOfCase('retest'),
     proofOfCase: createProofOfCase(),

@@ -3,6 +3,7 @@ import type { BoardModel, PlacedPart } from '../../board/index.ts'
 import type { Assessment } from '../../case/index.ts'
 import type { Tally } from '../../report/index.ts'
 import type { Selection } from '../sheet/index.ts'
+import { errorWords } from './tested.ts'
 import { count, joined, millimetres, percent, spacedKind } from './words.ts'
 
 /** Below this a chance is nobody's finding. */
@@ -30,7 +31,7 @@ export function listPartFacts(
   return [
     `${id} ${packageFacts(part)}`,
     ...(channels.length === 0 ? [] : [`${channels.length === 1 ? 'channel' : 'channels'} ${joined(channels)}`]),
-    ...(errors === undefined ? [] : [errors.errors === 0 ? 'no errors' : count(errors.errors, 'error')]),
+    ...(errors === undefined ? [] : [errorWords(errors)]),
     ...(reached === undefined ? [] : [`reached with ${percent(reached)}`]),
     ...(suspicion === undefined || suspicion.probability < TOLD_FROM
       ? []

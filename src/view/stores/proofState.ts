@@ -14,8 +14,9 @@ export function proofState({ reports }: Pick<Case, 'reports'>, proof?: Proof): S
   return { ...shared, state: lacks === undefined ? 'done' : 'partly', words: heldWords(proof), lacks }
 }
 
-function heldWords({ fresh, still, notTold, passes }: Proof): string {
+function heldWords({ fresh, still, notTold, untested, lanes, passes }: Proof): string {
   const failing = fresh.length + still.length + notTold.length
+  if (failing === 0 && untested.length === lanes.length) return 'nothing tested again yet'
   if (failing > 0) return `${count(failing, 'lane')} ${failing === 1 ? 'fails' : 'fail'} after the work`
   return passes.clean === 0 ? 'no error seen' : `${count(passes.clean, 'pass', 'passes')} without an error`
 }

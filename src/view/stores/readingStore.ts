@@ -4,6 +4,7 @@ import type { Fault } from '../../base/index.ts'
 import type { ReportEntry } from '../../case/index.ts'
 import type { Recipe, RecipeGuess, Sureness, Tally } from '../../report/index.ts'
 import type { Progress } from '../../workers/envelope.ts'
+import { saysSomething } from './tested.ts'
 
 export interface Reading {
   readonly state: 'reading' | 'read' | 'failed' | 'cancelled'
@@ -19,6 +20,14 @@ export interface Reading {
   /** Whether it is surely read right; what is not sure is not reckoned with. */
   readonly sure?: Sureness
   readonly why?: readonly string[]
+  /** False where the text breaks off: what it does not list stays untested. */
+  readonly isWhole?: boolean
+  /** The beginning of its text, by which reports that look like it are known. */
+  readonly sample?: string
+  /** Recipes, as JSON, that the user called wrong. */
+  readonly rejected?: readonly string[]
+  /** What it says otherwise than when the case was kept. */
+  readonly changed?: readonly string[]
   readonly faults: readonly Fault[]
   /** What is odd about it although it was read: it may be another board's. */
   readonly remarks: readonly Fault[]
@@ -74,3 +83,20 @@ export function believedTally(reading: Reading | undefined): Tally | undefined {
 /** It was read, but not surely right: the user has to say. */
 export const isAsking = (reading: Reading): boolean =>
   reading.state === 'read' && reading.tally !== undefined && believedTally(reading) === undefined
+
+/** It was read to its end, and no row of it tells anything about this board. */
+export const isEmptyRun = (reading: Reading): boolean =>
+  reading.state === 'read' && (reading.tally === undefined || !saysSomething(reading.tally))
+
+/** Other ways to read it, the likelier first: those that blame other parts, then the rest; without those called wrong. */
+export function otherWays(
+  { guess, recipe }: Reading,
+  rejected: readonly string[] = [],
+): readonly { readonly recipe: Recipe; readonly why: string; readonly parts?: readonly string[] }[] {
+  if (guess === undefined) return []
+  const passed = new Set([...rejected, JSON.stringify(recipe)])
+  return [{ recipe: guess.recipe, why: guess.why[0] ?? '' }, ...guess.others, ...guess.alternatives].filter((way) => {
+    const text = JSON.stringify(way.recipe)
+    return passed.has(text) ? false : Boolean(passed.add(text))
+  })
+}

@@ -5,6 +5,7 @@ import type { Side } from '../../board/index.ts'
 import { type Station, stations } from '../../case/index.ts'
 import type { Progress } from '../../workers/envelope.ts'
 import type { ThemeName } from '../look/index.ts'
+import type { NameShare } from './naming.ts'
 import type { PageName } from '../pages/names.ts'
 import type { Overlays, Painting, Selection, Tool } from '../sheet/index.ts'
 
@@ -32,6 +33,22 @@ export interface Notice {
   readonly undo?: () => Promise<void>
 }
 
+/** Names of a report on their way to their places. */
+export interface NamingScreen {
+  /** A report whose names were asked for by hand, though all are told. */
+  readonly report?: string | undefined
+  /** Reports whose names were put aside. */
+  readonly closed: readonly string[]
+  /** The name in the hand. */
+  readonly held?: string | undefined
+  /** Chosen by hand; else as the names make likely. */
+  readonly share?: NameShare | undefined
+  /** The pattern that is shown on the sheet, by its title. */
+  readonly pattern?: string | undefined
+  /** Ids of the lanes under the name in the hand. */
+  readonly aimed?: readonly string[] | undefined
+}
+
 export interface ScreenState {
   readonly station: Station
   readonly selection: Selection | undefined
@@ -56,6 +73,7 @@ export interface ScreenState {
   /** The page that fills the window in place of the stations; undefined while the case is shown. */
   readonly page: PageName | undefined
   readonly notices: readonly Notice[]
+  readonly naming: NamingScreen
   readonly pointer: { readonly at: Point; readonly side: Side } | undefined
 }
 
@@ -88,6 +106,7 @@ export const createScreenStore = (): ScreenStore =>
     casesOpen: false,
     page: undefined,
     notices: [],
+    naming: { closed: [] },
     pointer: undefined,
   }))
 

@@ -1,6 +1,6 @@
 /** What each station holds, and what it still lacks: for the list of stations. */
 import type { BoardModel } from '../../board/index.ts'
-import type { Case, Proof } from '../../case/index.ts'
+import type { Case, Proof, ReportEntry } from '../../case/index.ts'
 import type { Tally } from '../../report/index.ts'
 import { type Substance, substances as shipped } from '../../spill/index.ts'
 import { countTally } from './derive.ts'
@@ -9,7 +9,7 @@ import { coldMeasuring, poweredMeasuring } from './measuringStates.ts'
 import type { PlanState } from './planStore.ts'
 import { planSummary } from './planWords.ts'
 import { proofState } from './proofState.ts'
-import { isAsking, type Reading } from './readingStore.ts'
+import { isAsking, isEmptyRun, type Reading } from './readingStore.ts'
 import type { ResultState } from './resultStore.ts'
 import type { Station } from './screenStore.ts'
 import { amountWords, count, listed } from './words.ts'
@@ -43,7 +43,7 @@ export const stationStates = (known: Known): StationState[] => [
   spill(known.present),
   suspects(known),
   planned(known),
-  proofState(known.present, known.proof),
+  proofOfRuns(known),
   handBackState(known.present),
 ]
 
@@ -74,20 +74,13 @@ const shortAccident: Record<Exclude<Case['arrival']['accident'], 'unknown'>, str
   none: 'no accident',
 }
 
-function memoryRun({ present, tally, readings }: Known): StationState {
+function memoryRun(known: Known): StationState {
   const name = 'Memory run'
   const shared = { station: 'memory-run', name } as const
-  const own = present.reports.flatMap((report) => (report.run === 'first' ? (readings.get(report.name) ?? []) : []))
-  if (own.some((reading) => reading.state === 'reading'))
+  const { present, tally, readings } = known
+  if (present.reports.some(({ name: report, run }) => run === 'first' && readings.get(report)?.state === 'reading'))
     return { ...shared, state: 'partly', words: 'reading a report', lacks: undefined }
-  const failed = own.filter((reading) => reading.state === 'failed').length
-  const asking = own.filter(isAsking).length
-  const lacks =
-    failed > 0
-      ? `${count(failed, 'report')} could not be read`
-      : asking > 0
-        ? `say how ${count(asking, 'report')} ${asking === 1 ? 'is' : 'are'} read`
-        : undefined
+  const lacks = readingLack(known, 'first')
   if (tally === undefined) return { ...shared, state: 'empty', words: 'nothing yet', lacks: lacks ?? 'lacks a report' }
   const { failing, clean, untestedLanes } = countTally(tally)
   return {
@@ -96,6 +89,20 @@ function memoryRun({ present, tally, readings }: Known): StationState {
     words: `${count(failing.length, 'package fails', 'packages fail')}, ${clean.length} clean`,
     lacks: lacks ?? (untestedLanes === 0 ? undefined : `${count(untestedLanes, 'lane')} untested`),
   }
+}
+
+/** What stands between the reports of a run and being counted. */
+function readingLack({ present, readings }: Known, run: ReportEntry['run']): string | undefined {
+  const own = present.reports.flatMap((report) => {
+    const reading = report.run === run && report.overtaken !== true ? readings.get(report.name) : undefined
+    return reading === undefined ? [] : [{ reading, coversAll: report.coversAll }]
+  })
+  const failed = own.filter(({ reading }) => reading.state === 'failed').length
+  if (failed > 0) return `${count(failed, 'report')} could not be read`
+  const asking = own.filter(({ reading }) => isAsking(reading)).length
+  if (asking > 0) return `say how ${count(asking, 'report')} ${asking === 1 ? 'is' : 'are'} read`
+  const empty = own.filter(({ reading, coversAll }) => isEmptyRun(reading) && !coversAll).length
+  return empty > 0 ? `no row read of ${count(empty, 'report')}` : undefined
 }
 
 function inspection({ marks, photos }: Case): StationState {
@@ -142,19 +149,22 @@ const shortName = (name: string): string => (name.split(',')[0] ?? name).toLower
 export const substanceOf = (id: string, own: readonly Substance[]): Substance | undefined =>
   [...own, ...shipped].find((substance) => substance.id === id)
 
-function suspects({ tally, results }: Known): StationState {
+function suspects(known: Known): StationState {
+  const { tally, results } = known
   const shared = { station: 'suspects', name: 'Suspects' } as const
   if (results.state === 'failed')
     return { ...shared, state: 'partly', words: 'could not be worked out', lacks: undefined }
-  if (tally === undefined) return { ...shared, state: 'empty', words: 'nothing yet', lacks: 'lacks a memory run' }
+  const unread = readingLack(known, 'first')
+  if (tally === undefined)
+    return { ...shared, state: 'empty', words: 'nothing yet', lacks: unread ?? 'lacks a memory run' }
   const suspectsFound = results.assessment?.suspects
   if (suspectsFound === undefined) return { ...shared, state: 'partly', words: 'working it out', lacks: undefined }
   const { lift } = suspectsFound
   return {
     ...shared,
-    state: 'done',
+    state: unread === undefined ? 'done' : 'partly',
     words: lift.length === 0 ? 'lift nothing' : `lift ${count(lift.length, 'part')}`,
-    lacks: undefined,
+    lacks: unread,
   }
 }
 
@@ -170,6 +180,12 @@ function planned({ present, tally, results, plan }: Known): StationState {
     return { ...shared, state: 'empty', words: 'nothing yet', lacks: 'lacks a lift list' }
   if (lift.length === 0) return { ...shared, state: 'empty', words: 'nothing to lift', lacks: undefined }
   return { ...shared, state: 'empty', words: `${count(lift.length, 'part')} to plan`, lacks: noted }
+}
+
+function proofOfRuns(known: Known): StationState {
+  const state = proofState(known.present, known.proof)
+  const unread = readingLack(known, 'retest')
+  return state.state === 'done' && unread !== undefined ? { ...state, state: 'partly', lacks: unread } : state
 }
 
 const joinedWith = (words: string, more: string | undefined): string =>

@@ -1,6 +1,7 @@
 /** Refs in the middle of parts, lane names in the regions: only where they fit, on a clear ground. */
 import { type Box, boxOf } from '../../../base/index.ts'
 import type { PlacedPart, Region } from '../../../board/index.ts'
+import type { SheetNames } from '../props.ts'
 import type { Scene, SideScene } from '../pure/scene.ts'
 import { boxInPane, type Frame } from './frame.ts'
 import { drawText, textWidth } from './text.ts'
@@ -9,38 +10,42 @@ const SMALLEST_TEXT_PX = 11
 
 interface PartLabel {
   readonly part: PlacedPart
+  readonly text: string
   readonly size: number
   readonly box: Box
 }
 
 /** Refs that fit into their parts at this zoom, with the boxes that they take. */
-export function partLabels(frame: Frame, parts: readonly PlacedPart[]): PartLabel[] {
+export function partLabels(frame: Frame, parts: readonly PlacedPart[], names?: SheetNames): PartLabel[] {
   return parts.flatMap((part) => {
+    const text = names?.parts.get(part.ref) ?? part.ref
     const box = boxInPane(frame, part.box)
     const width = box.maxX - box.minX
     const height = box.maxY - box.minY
-    const size = refSize(part, width, height)
+    const size = refSize(part, text, width, height)
     const weight = weightOf(part)
-    const taken = textWidth(frame.ctx, part.ref, { size, weight })
+    const taken = textWidth(frame.ctx, text, { size, weight })
     if (size < SMALLEST_TEXT_PX || taken > width - 3 || size > height - 1) return []
     const x = (box.minX + box.maxX) / 2
     const y = (box.minY + box.maxY) / 2
-    return [{ part, size, box: { minX: x - taken / 2, maxX: x + taken / 2, minY: y - size / 2, maxY: y + size / 2 } }]
+    return [
+      { part, text, size, box: { minX: x - taken / 2, maxX: x + taken / 2, minY: y - size / 2, maxY: y + size / 2 } },
+    ]
   })
 }
 
-function refSize(part: PlacedPart, width: number, height: number): number {
+function refSize(part: PlacedPart, text: string, width: number, height: number): number {
   const largest = part.kind === 'core' ? 24 : part.kind === 'memory' ? 18 : 13
-  const fitting = Math.min(largest, height * 0.6, width / (0.62 * part.ref.length))
+  const fitting = Math.min(largest, height * 0.6, width / (0.62 * text.length))
   return fitting < SMALLEST_TEXT_PX && fitting > SMALLEST_TEXT_PX - 1.5 ? SMALLEST_TEXT_PX : Math.floor(fitting * 2) / 2
 }
 
 const weightOf = (part: PlacedPart): 500 | 700 => (part.kind === 'core' || part.kind === 'memory' ? 700 : 500)
 
-export function drawPartLabels(frame: Frame, scene: Scene, parts: readonly PlacedPart[]): void {
+export function drawPartLabels(frame: Frame, scene: Scene, parts: readonly PlacedPart[], names?: SheetNames): void {
   const { ctx, theme } = frame
-  drawRegionNames(frame, scene, parts)
-  for (const { part, size, box } of partLabels(frame, parts)) {
+  drawRegionNames(frame, scene, parts, names)
+  for (const { part, text, size, box } of partLabels(frame, parts, names)) {
     const x = (box.minX + box.maxX) / 2
     const y = (box.minY + box.maxY) / 2
     if (part.kind === 'core') {
@@ -51,7 +56,7 @@ export function drawPartLabels(frame: Frame, scene: Scene, parts: readonly Place
     ctx.fillStyle = part.kind === 'memory' ? theme.partFill : theme.bodyFill
     ctx.fillRect(box.minX - 3, box.minY - 1, box.maxX - box.minX + 6, box.maxY - box.minY + 2)
     const weight = weightOf(part)
-    drawText(ctx, part.ref, x, y, { size, weight, colour: weight === 700 ? theme.ink : theme.muted, align: 'center' })
+    drawText(ctx, text, x, y, { size, weight, colour: weight === 700 ? theme.ink : theme.muted, align: 'center' })
   }
 }
 
@@ -85,7 +90,7 @@ export function drawGhostLabels(frame: Frame, otherSide: SideScene): void {
 const NAME_FROM_PX = 20
 
 /** Lane names in the outer corner of each lane's region; in a core only once a region is large. */
-function drawRegionNames(frame: Frame, scene: Scene, parts: readonly PlacedPart[]): void {
+function drawRegionNames(frame: Frame, scene: Scene, parts: readonly PlacedPart[], names?: SheetNames): void {
   for (const part of parts) {
     if (part.kind !== 'memory' && part.kind !== 'core') continue
     const middle = boxInPane(frame, part.box)
@@ -95,10 +100,13 @@ function drawRegionNames(frame: Frame, scene: Scene, parts: readonly PlacedPart[
       if (region.role === 'power') continue
       const box = boxInPane(frame, boxOf(region.polygon))
       if (part.kind === 'core') nameInMiddle(frame, region, box)
-      else nameInCorner(frame, region.name, box, middleX, middleY)
+      else nameInCorner(frame, laneText(region, names), box, middleX, middleY)
     }
   }
 }
+
+const laneText = (region: Region, names?: SheetNames): string =>
+  region.lanes.map((id) => names?.lanes.get(id)).find((name) => name !== undefined) ?? region.name
 
 function nameInCorner(frame: Frame, name: string, box: Box, middleX: number, middleY: number): void {
   const { ctx, theme } = frame

@@ -7,14 +7,14 @@ import { boxOf, type Point } from '../../../base/index.ts'
 import type { PlacedPart, Region } from '../../../board/index.ts'
 import { hatchSegments } from '../pure/hatch.ts'
 import { hatchSpacingPx, type LoadView } from '../pure/load.ts'
-import { dotsIn, middleOf, type ProofKind } from '../pure/proofRegions.ts'
+import { middleOf, type ProofKind } from '../pure/proofRegions.ts'
 import type { Scene } from '../pure/scene.ts'
 import { boxInPane, type Frame, tracePolygon } from './frame.ts'
 import { drawText } from './text.ts'
+import { drawDots, inPane } from './untested.ts'
 
 const HATCH_DEG = -52
 const CROSSED_DEG = 52
-const DOTS_PX = 6
 const SMALLEST_WITH_SYMBOL_PX = 15
 /** Hatch of a failing lane while the error load is not shown. */
 const PLAIN_LOAD = 0.5
@@ -59,16 +59,10 @@ export function drawProof(
 }
 
 function fillRegion(frame: Frame, region: Region, kind: ProofKind, load: number): void {
-  const { ctx, theme } = frame
+  const { theme } = frame
   const polygon = inPane(frame, region)
   if (kind === 'untested' || kind === 'not-told') {
-    ctx.beginPath()
-    for (const { x, y } of dotsIn(polygon, DOTS_PX)) {
-      ctx.moveTo(x + 1.1, y)
-      ctx.arc(x, y, 1.1, 0, 2 * Math.PI)
-    }
-    ctx.fillStyle = theme.muted
-    ctx.fill()
+    drawDots(frame, polygon)
     return outline(frame, region, theme.outlineSoft, 1, [])
   }
   if (kind === 'gone') return outline(frame, region, theme.cleanText, 1.8, [5, 3])
@@ -76,9 +70,6 @@ function fillRegion(frame: Frame, region: Region, kind: ProofKind, load: number)
   if (kind === 'fresh') hatch(frame, polygon, CROSSED_DEG, load)
   outline(frame, region, kind === 'fresh' ? theme.loadText : theme.load, kind === 'fresh' ? 2.4 : 1.3, [])
 }
-
-const inPane = ({ transform: t }: Frame, region: Region): Point[] =>
-  region.polygon.map((p) => ({ x: t.a * p.x + t.e, y: t.d * p.y + t.f }))
 
 function outline(frame: Frame, region: Region, colour: string, width: number, dash: number[]): void {
   const { ctx } = frame

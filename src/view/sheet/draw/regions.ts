@@ -4,6 +4,7 @@ import { hatchSegments } from '../pure/hatch.ts'
 import { hatchSpacingPx, type LoadView } from '../pure/load.ts'
 import type { Scene } from '../pure/scene.ts'
 import { boxInPane, fillBody, type Frame, tracePolygon } from './frame.ts'
+import { drawUntested } from './untested.ts'
 import { boxOf } from '../../../base/index.ts'
 
 const SMALLEST_REGION_PX = 9
@@ -34,6 +35,7 @@ export function drawRegions(frame: Frame, scene: Scene, parts: readonly PlacedPa
 }
 
 export function drawLoad(frame: Frame, scene: Scene, parts: readonly PlacedPart[], load: LoadView): void {
+  drawUntested(frame, scene, parts, load)
   for (const part of parts) {
     if (!load.failingParts.has(part.ref) && part.kind !== 'core') continue
     for (const region of scene.regionsByPart.get(part.ref) ?? []) {

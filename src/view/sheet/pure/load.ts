@@ -7,6 +7,9 @@ export interface LoadView {
   readonly regions: ReadonlyMap<string, number>
   readonly failingLanes: ReadonlySet<string>
   readonly failingParts: ReadonlySet<string>
+  /** Regions of which no lane was tested, and parts of which nothing is known. */
+  readonly untested: ReadonlySet<string>
+  readonly untestedParts: ReadonlySet<string>
 }
 
 /** Both ends of a failing lane get its errors; a lane that fails without a count weighs as one error. */
@@ -14,8 +17,17 @@ export function loadView(model: BoardModel, tallies: readonly PartTally[]): Load
   const errors = new Map<string, number>()
   const failingLanes = new Set<string>()
   const failingParts = new Set<string>()
+  const told = new Set<string>()
+  const untold = new Set<string>()
+  const untestedParts = new Set<string>()
   for (const tally of tallies) {
-    for (const lane of tally.channels.flatMap((channel) => channel.lanes)) {
+    const lanes = tally.channels.flatMap((channel) => channel.lanes)
+    if (tally.errors === 0 && lanes.every((lane) => lane.state === 'untested')) untestedParts.add(tally.ref)
+    for (const lane of lanes) {
+      const region = model.laneById.get(lane.id)?.memoryRegion
+      if (region !== undefined) (lane.state === 'untested' ? untold : told).add(region)
+    }
+    for (const lane of lanes) {
       if (lane.state !== 'fail') continue
       failingLanes.add(lane.id)
       failingParts.add(tally.ref)
@@ -26,7 +38,8 @@ export function loadView(model: BoardModel, tallies: readonly PartTally[]): Load
   }
   const worst = Math.log1p(Math.max(1, ...errors.values()))
   const regions = new Map([...errors].map(([id, count]) => [id, Math.log1p(count) / worst] as const))
-  return { regions, failingLanes, failingParts }
+  const untested = new Set([...untold].filter((region) => !told.has(region)))
+  return { regions, failingLanes, failingParts, untested, untestedParts }
 }
 
 const LOOSE_PX = 11

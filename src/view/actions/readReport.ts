@@ -1,0 +1,176 @@
+/** Reads one report in the worker, with progress and cancel, and puts what it came to into the case. */
+import { bad, type Result } from '../../base/index.ts'
+import type { Case, ReportEntry } from '../../case/index.ts'
+import {
+  beginAlike,
+  outcomeOf,
+  type ReadOutcome,
+  type Recipe,
+  type RecipeGuess,
+  whatChanged,
+} from '../../report/index.ts'
+import { type CallOptions, isAbort } from '../../workers/client.ts'
+import { calls } from '../../workers/contract.ts'
+import { wordsOf } from '../stores/boardWords.ts'
+import type { Desk } from '../stores/desk.ts'
+import { changeReading, isAsking, putReading, type Reading } from '../stores/readingStore.ts'
+import { faultOf } from './messages.ts'
+import { headText } from './tellKind.ts'
+
+export type PutInCase = (desk: Desk, name: string, file: Blob, run: ReportEntry['run']) => Promise<void>
+
+export interface HowToRead {
+  readonly run: ReportEntry['run']
+  /** The user's word; guessed where left out. */
+  readonly recipe?: Recipe | undefined
+  /** Set where the recipe is nobody's word yet: why it is tried. The user is asked. */
+  readonly triedBecause?: string
+  /** Ways to read it that the user called wrong; the guess with the others stays as it was. */
+  readonly rejected?: readonly string[]
+  /** Read anew as it lay in the case: what it says otherwise is told, and stays told until it is noted. */
+  readonly isAnew?: boolean
+  readonly putInCase: PutInCase
+}
+
+export const idle = (source: Blob, run: ReportEntry['run']): Reading => ({
+  state: 'reading',
+  source,
+  run,
+  progress: undefined,
+  recipe: undefined,
+  guess: undefined,
+  tally: undefined,
+  faults: [],
+  remarks: [],
+  cancel: () => undefined,
+})
+
+/** @returns undefined where another case came on the desk meanwhile */
+export async function readInto(desk: Desk, name: string, source: Blob, how: HowToRead): Promise<Reading | undefined> {
+  const last = desk.readings.getState().byName.get(name)
+  last?.cancel()
+  const { id } = desk.cases.getState()
+  const abort = new AbortController()
+  const { run, recipe, rejected = [] } = how
+  // What was guessed of the same text stays in sight meanwhile.
+  const guess = last?.source === source ? last.guess : undefined
+  const mine = { ...idle(source, run), guess, rejected, recipe, cancel: () => abort.abort() }
+  putReading(desk.readings, name, mine)
+  /** False once a later reading of the same report, or another case, has taken its place. */
+  const isMine = (): boolean =>
+    desk.cases.getState().id === id && desk.readings.getState().byName.get(name)?.cancel === mine.cancel
+  try {
+    const change = await readingOf(desk, name, how, abort.signal)
+    if (!isMine()) return undefined
+    if (change.state === 'read') {
+      await how.putInCase(desk, name, source, run)
+      if (!isMine()) return undefined
+      if (how.isAnew !== true) keepOutcome(desk, name, change)
+    }
+    changeReading(desk.readings, name, { ...change, progress: undefined })
+  } catch (reason) {
+    if (!isMine()) return undefined
+    if (isAbort(reason)) changeReading(desk.readings, name, { state: 'cancelled', progress: undefined })
+    else changeReading(desk.readings, name, { state: 'failed', faults: [faultOf(name, reason)] })
+  }
+  return desk.readings.getState().byName.get(name)
+}
+
+const SAMPLE_BYTES = 65_536
+
+async function readingOf(desk: Desk, name: string, how: HowToRead, signal: AbortSignal): Promise<Partial<Reading>> {
+  const reading = desk.readings.getState().byName.get(name)
+  const { board, history } = desk.cases.getState()
+  if (reading === undefined || board === undefined || history === undefined) return {}
+  const { source: file, run } = reading
+  const { recipe: wanted, triedBecause, rejected = [] } = how
+  const words = wordsOf(history.present, board.model)
+  const sample = headText(new Uint8Array(await file.slice(0, SAMPLE_BYTES).arrayBuffer())) ?? ''
+  const guessed = await desk.reader.call(calls.previewReport, { file, recipe: wanted, words }, { signal })
+  if (!guessed.ok) return { state: 'failed', faults: guessed.faults, sample }
+  const fresh = guessed.value
+  const known = rejected.length > 0 ? reading.guess : undefined
+  const guess = known === undefined ? fresh : { ...known, receipts: fresh.receipts, preview: fresh.preview }
+  const recipe = withNames(wanted, fresh)
+  changeReading(desk.readings, name, { guess, recipe: recipe ?? fresh.recipe, sample })
+  const onProgress: CallOptions['onProgress'] = (progress) => changeReading(desk.readings, name, { progress })
+  const asked = { file, recipe, words, mayBeClean: run === 'retest' }
+  const read = await desk.reader.call(calls.readReport, asked, { signal, onProgress })
+  if (!read.ok) return { state: 'failed', faults: read.faults }
+  const { tally, isWhole, remarks } = read.value
+  const judged =
+    triedBecause === undefined
+      ? { sure: read.value.sure, why: read.value.why }
+      : { sure: 'unsure' as const, why: [triedBecause] }
+  const was = how.isAnew === true ? entryOf(desk, name)?.read : undefined
+  const changed = was === undefined ? [] : whatChanged(was, outcomeOf({ ...judged, tally }))
+  return { state: 'read', tally, ...judged, isWhole, recipe: read.value.recipe, remarks, changed }
+}
+
+/** What the board's words say of the names counts before what a recipe says of them. */
+const withNames = (wanted: Recipe | undefined, { names }: RecipeGuess): Recipe | undefined =>
+  wanted === undefined || Object.keys(names).length === 0 ? wanted : { ...wanted, names }
+
+const entryOf = (desk: Desk, name: string): ReportEntry | undefined =>
+  desk.cases.getState().history?.present.reports.find((report) => report.name === name)
+
+function keepOutcome(desk: Desk, name: string, { tally, sure }: Partial<Reading>): void {
+  if (tally === undefined) return
+  const read: ReadOutcome = outcomeOf({ sure: sure ?? 'sure', tally })
+  changeInAllSteps(desk, name, (report) =>
+    JSON.stringify(report.read) === JSON.stringify(read) ? report : { ...report, read },
+  )
+}
+
+/** What belongs to a report itself, in every step that has it: no step of its own. */
+export function changeInAllSteps(desk: Desk, name: string, change: (report: ReportEntry) => ReportEntry): void {
+  const changed = new Map<ReportEntry, ReportEntry>()
+  const once = (report: ReportEntry): ReportEntry => {
+    if (report.name !== name) return report
+    const next = changed.get(report) ?? change(report)
+    changed.set(report, next)
+    return next
+  }
+  const withIt = (state: Case): Case => {
+    const reports = state.reports.map(once)
+    return reports.every((report, i) => report === state.reports[i]) ? state : { ...state, reports }
+  }
+  desk.cases.setState(({ history: h }) =>
+    h === undefined
+      ? {}
+      : { history: { ...h, present: withIt(h.present), past: h.past.map(withIt), future: h.future.map(withIt) } },
+  )
+}
+
+const COMPARED_BYTES = 4096
+
+/**
+ * A run after the work is read as the run before it was, where that reads most of its first rows, or where both begin
+ * alike: the headings of a run without an error are easily taken for rows by a fresh guess.
+ */
+export async function recipeOfFirstRun(desk: Desk, file: Blob): Promise<Recipe | undefined> {
+  for (const reading of desk.readings.getState().byName.values()) {
+    const { run, recipe, source, state } = reading
+    if (run !== 'first' || recipe === undefined || state !== 'read' || isAsking(reading)) continue
+    const looked = await desk.reader.call(calls.previewReport, { file, recipe })
+    const rows = looked.ok ? looked.value.preview : []
+    if (rows.length > 0 && rows.filter((row) => row.problem === undefined).length * 2 > rows.length) return recipe
+    const [one, other] = await Promise.all([file, source].map((blob) => blob.slice(0, COMPARED_BYTES).text()))
+    if (beginAlike(one ?? '', other ?? '')) return recipe
+  }
+  return undefined
+}
+
+/** How a recipe would read the beginning of a report; undefined when it was called off. */
+export async function previewWith(
+  desk: Desk,
+  file: Blob,
+  recipe: Recipe,
+  signal: AbortSignal,
+): Promise<Result<RecipeGuess> | undefined> {
+  try {
+    return await desk.reader.call(calls.previewReport, { file, recipe }, { signal })
+  } catch (reason) {
+    return isAbort(reason) ? undefined : bad(faultOf('report', reason))
+  }
+}

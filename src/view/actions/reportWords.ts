@@ -1,0 +1,93 @@
+/** Telling what the names of a report mean and how reports that look so are read: steps of the case, kept for the next card. */
+import type { Point } from '../../base/index.ts'
+import type { BoardModel } from '../../board/index.ts'
+import type { Case } from '../../case/index.ts'
+import { type ForeignNames, type KeptReading, readWordsFile, type Recipe, writeWordsFile } from '../../report/index.ts'
+import {
+  type Told,
+  wordsOf,
+  wordsUnder,
+  wordsWithNames,
+  wordsWithout,
+  wordsWithRecipe,
+  withWords,
+} from '../stores/boardWords.ts'
+import type { Desk } from '../stores/desk.ts'
+import { count } from '../stores/words.ts'
+import { today } from './clock.ts'
+import { editCase } from './edit.ts'
+import { sayFaults, saySettled } from './messages.ts'
+import { saveFile } from './saveFile.ts'
+
+const MOST_TITLE_CHARACTERS = 80
+
+/** `run-1.txt of 2026-11-27`: what a later report is said to be read like. */
+const toldBy = (desk: Desk, report: string): Told | undefined => {
+  const sample = desk.readings.getState().byName.get(report)?.sample
+  const title = `${report.slice(0, MOST_TITLE_CHARACTERS)} of ${today()}`
+  return sample === undefined ? undefined : { title, sample }
+}
+
+/** @param names all that are known for reports that look like this one */
+export function tellNames(desk: Desk, report: string, names: ForeignNames): void {
+  const told = toldBy(desk, report)
+  if (told !== undefined) editWords(desk, (words) => wordsWithNames(words, told, names))
+}
+
+/** How a report was read on the user's word; part of the report in every step that has it, so no step of its own. */
+export function keepHow(desk: Desk, report: string, recipe: Recipe): void {
+  const told = toldBy(desk, report)
+  const { board } = desk.cases.getState()
+  if (told === undefined || board === undefined) return
+  const withIt = (state: Case): Case =>
+    withWords(state, board.model, wordsWithRecipe(wordsOf(state, board.model), told, recipe))
+  desk.cases.setState(({ history: h }) =>
+    h === undefined
+      ? {}
+      : { history: { ...h, present: withIt(h.present), past: h.past.map(withIt), future: h.future.map(withIt) } },
+  )
+}
+
+export const forgetWords = (desk: Desk, gone: KeptReading): void =>
+  editWords(desk, (words) => wordsWithout(words, gone))
+
+function editWords(desk: Desk, change: (words: readonly KeptReading[]) => KeptReading[]): void {
+  const { board } = desk.cases.getState()
+  if (board !== undefined) editCase(desk, (c) => withWords(c, board.model, change(wordsOf(c, board.model))))
+}
+
+/** The small file that carries them to another Liftmap without the board. */
+export function exportWords(desk: Desk): void {
+  const { board, history } = desk.cases.getState()
+  if (board === undefined || history === undefined) return
+  const text = writeWordsFile(wordsOf(history.present, board.model), board.model.name)
+  const name = board.model.name.toLowerCase().replace(/[^a-z0-9]+/g, '-')
+  saveFile(`${name}.report-words.json`, new Blob([text], { type: 'application/json' }))
+}
+
+/** Such a file, dropped: what it says is put under what is known here. */
+export async function takeWords(desk: Desk, file: File, at: Point): Promise<void> {
+  const { board, history } = desk.cases.getState()
+  if (board === undefined || history === undefined) {
+    const fault = {
+      path: file.name,
+      found: 'words of reports',
+      expected: 'a board first',
+      todo: 'Open a board or a case.',
+    }
+    return sayFaults(desk, at, `${file.name} was not taken in`, [fault])
+  }
+  const read = readWordsFile(await file.text(), board.model, file.name)
+  if (!read.ok) return sayFaults(desk, at, `${file.name} was not taken in`, read.faults)
+  editWords(desk, (words) => wordsUnder(words, read.value.readings, board.model))
+  const kinds = count(read.value.readings.length, 'kind of report', 'kinds of report')
+  saySettled(desk, at, `${file.name} came in`, [
+    `It tells how ${kinds} speak of ${board.model.name}. Undo takes it back.`,
+  ])
+}
+
+/** What this browser keeps about the board goes into a case that is opened; a demo stays as it was made. */
+export const withShopWords = (desk: Desk, caseFile: Case, model: BoardModel): Case =>
+  caseFile.demo
+    ? caseFile
+    : withWords(caseFile, model, wordsUnder(wordsOf(caseFile, model), desk.shopWords.of(model.name), model))

@@ -1,0 +1,80 @@
+/**
+ * Two readings of one report side by side: what A blames has a solid frame, slanted lines and a square with an A, what B
+ * blames a dashed frame, dots and a round B; a part that both blame has both.
+ */
+import type { Box } from '../../../base/index.ts'
+import type { PlacedPart } from '../../../board/index.ts'
+import type { SheetNames, TwoReadings } from '../props.ts'
+import type { Scene } from '../pure/scene.ts'
+import { hatchSegments } from '../pure/hatch.ts'
+import { boxInPane, type Frame } from './frame.ts'
+import { partLabels } from './partLabels.ts'
+import { drawText } from './text.ts'
+import { drawDots } from './untested.ts'
+
+const HATCH_DEG = -52
+const HATCH_PX = 8
+const BADGE_PX = 11
+const INSET_PX = 4
+
+export function drawTwoReadings(frame: Frame, scene: Scene, { a, b }: TwoReadings, names?: SheetNames): void {
+  const partsOf = (refs: readonly string[]): PlacedPart[] =>
+    refs.flatMap((ref) => scene.model.partByRef.get(ref) ?? []).filter(({ side }) => side === frame.pane.side)
+  for (const part of partsOf(b)) drawB(frame, boxInPane(frame, part.box))
+  for (const part of partsOf(a)) drawA(frame, boxInPane(frame, part.box))
+  // What is drawn over a part leaves its ref legible.
+  for (const { part, text, size, box } of partLabels(frame, [...partsOf(a), ...partsOf(b)], names)) {
+    const { ctx, theme } = frame
+    ctx.fillStyle = theme.partFill
+    ctx.fillRect(box.minX - 4, box.minY - 2, box.maxX - box.minX + 8, box.maxY - box.minY + 4)
+    const middle = { x: (box.minX + box.maxX) / 2, y: (box.minY + box.maxY) / 2 }
+    const weight = part.kind === 'memory' || part.kind === 'core' ? 700 : 500
+    drawText(ctx, text, middle.x, middle.y, { size, weight, colour: theme.ink, align: 'center' })
+  }
+}
+
+function drawA({ ctx, theme }: Frame, box: Box): void {
+  ctx.beginPath()
+  const lines = hatchSegments(cornersOf(box), HATCH_PX, HATCH_DEG)
+  for (let i = 0; i < lines.length; i += 4) {
+    ctx.moveTo(lines[i] ?? 0, lines[i + 1] ?? 0)
+    ctx.lineTo(lines[i + 2] ?? 0, lines[i + 3] ?? 0)
+  }
+  ctx.lineWidth = 1.2
+  ctx.strokeStyle = theme.reachText
+  ctx.stroke()
+  ctx.lineWidth = 3
+  ctx.strokeRect(box.minX, box.minY, box.maxX - box.minX, box.maxY - box.minY)
+  ctx.fillStyle = theme.reachText
+  ctx.fillRect(box.minX - BADGE_PX, box.minY - BADGE_PX, 2 * BADGE_PX, 2 * BADGE_PX)
+  drawText(ctx, 'A', box.minX, box.minY, { size: 15, weight: 700, colour: theme.sheet, align: 'center' })
+}
+
+function drawB(frame: Frame, box: Box): void {
+  const { ctx, theme } = frame
+  drawDots(frame, cornersOf(box))
+  ctx.setLineDash([7, 5])
+  ctx.lineWidth = 3
+  ctx.strokeStyle = theme.residueText
+  ctx.strokeRect(
+    box.minX - INSET_PX,
+    box.minY - INSET_PX,
+    box.maxX - box.minX + 2 * INSET_PX,
+    box.maxY - box.minY + 2 * INSET_PX,
+  )
+  ctx.setLineDash([])
+  ctx.beginPath()
+  ctx.arc(box.maxX, box.minY, BADGE_PX + 1, 0, 2 * Math.PI)
+  ctx.fillStyle = theme.sheet
+  ctx.fill()
+  ctx.lineWidth = 2.5
+  ctx.stroke()
+  drawText(ctx, 'B', box.maxX, box.minY, { size: 15, weight: 700, colour: theme.residueText, align: 'center' })
+}
+
+const cornersOf = (box: Box) => [
+  { x: box.minX, y: box.minY },
+  { x: box.maxX, y: box.minY },
+  { x: box.maxX, y: box.maxY },
+  { x: box.minX, y: box.maxY },
+]

@@ -1,0 +1,26 @@
+/** What a report says was tested: of what it does not name nothing is known, and nothing is called clean. */
+import type { PartTally, Tally } from '../../report/index.ts'
+import { count } from './words.ts'
+
+const lanesOf = (part: PartTally) => part.channels.flatMap((channel) => channel.lanes)
+
+export const isUntested = (part: PartTally): boolean =>
+  part.errors === 0 && lanesOf(part).every((lane) => lane.state === 'untested')
+
+/** Whether anything at all was read of it: a lane that passed or failed, or errors that were placed. */
+export const saysSomething = (tally: Tally): boolean => tally.parts.some((part) => !isUntested(part))
+
+/** `1,432 errors`, `no errors`, `no errors, 2 of 8 lanes untested`, `untested`. */
+export function errorWords(part: PartTally): string {
+  if (isUntested(part)) return 'untested'
+  const lanes = lanesOf(part)
+  const untested = lanes.filter((lane) => lane.state === 'untested').length
+  const errors = part.errors === 0 ? errorlessWords(part) : count(part.errors, 'error')
+  return untested === 0 ? errors : `${errors}, ${untested} of ${count(lanes.length, 'lane')} untested`
+}
+
+/** A report may call a lane failing without counting. */
+const errorlessWords = (part: PartTally): string => {
+  const failing = lanesOf(part).filter((lane) => lane.state === 'fail').length
+  return failing === 0 ? 'no errors' : `${count(failing, 'lane')} ${failing === 1 ? 'fails' : 'fail'}`
+}
