@@ -60,7 +60,7 @@ function countChanges(before: Plan, after: Plan): string[] {
     const old = was.get(ref)
     if (old === undefined || old === count) return []
     return [
-      `${ref} will end at ${count} melts instead of ${old}${count > limit ? `, beyond its limit of ${limit}` : ''}.`,
+      `${ref} will end at ${count} melts instead of ${old}${limit !== undefined && count > limit ? `, beyond its limit of ${limit}` : ''}.`,
     ]
   })
 }

@@ -46,7 +46,8 @@ export interface Plan {
     readonly ref: string
     readonly before: number
     readonly after: number
-    readonly limit: number
+    /** Undefined for chip parts and coils: the limit is one of packages. */
+    readonly limit: number | undefined
   }[]
   /** Proved optimal, or the bound that best-first search stopped at. */
   readonly optimality: {

@@ -65,3 +65,16 @@ test('a wet card is washed before it goes into the oven, which has a temperature
   expect(dried.map(({ action }) => action)).not.toContain('wash')
   expect(dried.map(({ action }) => action)).not.toContain('bake')
 })
+
+test('a limit of melts is one of packages: chip parts and coils have none (J-STD-020 classifies packages)', async () => {
+  const { model, caseFile, assessment } = await assessed('wept-fitting')
+  const planned = planCase(model, reworkQuestion(caseFile, assessment.suspects))
+  if (!planned.ok) throw new Error('no plan')
+  const { heatCounts } = planned.value.answer.best
+  const limitsOf = (kinds: readonly string[]) =>
+    new Set(
+      heatCounts.flatMap(({ ref, limit }) => (kinds.includes(model.partByRef.get(ref)?.kind ?? '') ? [limit] : [])),
+    )
+  expect([...limitsOf(['capacitor', 'inductor'])]).toEqual([undefined])
+  expect([...limitsOf(['memory', 'core'])]).toEqual([3])
+})

@@ -62,9 +62,14 @@ function heatBlocks({ caseFile: { passes }, model, rework }: RecordInput): Recor
     ref,
     number(times),
     beforeWords(model.partByRef.get(ref)?.description.heatCount),
-    counts.has(ref) ? `${counts.get(ref)?.before} of ${counts.get(ref)?.limit}` : 'not worked out',
+    sayCount(counts.get(ref)),
   ])
   return [table('Heat', ['Part', 'Passes on it#', 'Heat count when it came#', 'By the plan’s count now#'], rows)]
+}
+
+const sayCount = (counts: { before: number; limit: number | undefined } | undefined): string => {
+  if (counts === undefined) return 'not worked out'
+  return counts.limit === undefined ? `${counts.before}` : `${counts.before} of ${counts.limit}`
 }
 
 const beforeWords = (count: number | undefined): string => (count === undefined ? 'not known' : number(count))

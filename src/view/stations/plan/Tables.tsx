@@ -2,7 +2,6 @@
 import { useId } from 'react'
 import type { PartKind } from '../../../board/index.ts'
 import type { Plan } from '../../../plan/index.ts'
-import { Opening } from '../../controls/pieces.tsx'
 import panel from '../../panels/why.module.css'
 import { useBoard } from '../../stores/hooks.ts'
 import { count, joined } from '../../stores/words.ts'
@@ -64,23 +63,16 @@ export function HeatCounts({ plan }: { readonly plan: Plan }) {
       </h3>
       <HeatCountTable counts={plan.heatCounts.filter((entry) => !isSmall(entry))} of="packages" />
       {small.length > 0 && (
-        <Opening summary={smallWords(small)}>
-          {/* oxlint-disable-next-line jsx-a11y/no-noninteractive-tabindex -- it scrolls, so a keyboard must reach it */}
-          <div className={styles.long} tabIndex={0} role="region" aria-label="Heats left of small parts">
-            <HeatCountTable counts={small} of="small parts" />
-          </div>
-        </Opening>
+        <p className={panel.quiet}>
+          {count(small.length, 'small part melts', 'small parts melt')} in passing and stay where they are: the limit of
+          melts is one of packages.
+        </p>
       )}
     </section>
   )
 }
 
 const smallKinds: readonly PartKind[] = ['capacitor', 'inductor', 'other']
-
-function smallWords(counts: readonly HeatCount[]): string {
-  const over = counts.filter(({ after, limit }) => after > limit).length
-  return `${count(counts.length, 'small part melts', 'small parts melt')} in passing, ${over === 0 ? 'none' : over} beyond its limit`
-}
 
 function HeatCountTable({ counts, of }: { readonly counts: readonly HeatCount[]; readonly of: string }) {
   return (
@@ -104,10 +96,15 @@ function HeatCountTable({ counts, of }: { readonly counts: readonly HeatCount[];
             <th scope="row">{ref}</th>
             <td className={panel.number}>{before}</td>
             <td className={panel.number}>{after}</td>
-            <td>{after > limit ? `none: ${after - limit} over ${limit}` : `${limit - after} of ${limit}`}</td>
+            <td>{leftOf(after, limit)}</td>
           </tr>
         ))}
       </tbody>
     </table>
   )
+}
+
+function leftOf(after: number, limit: number | undefined): string {
+  if (limit === undefined) return 'no limit'
+  return after > limit ? `none: ${after - limit} over ${limit}` : `${limit - after} of ${limit}`
 }
