@@ -108,7 +108,8 @@ export function rowPlacer(model: BoardModel, names: ForeignNames | undefined): (
     for (const role of ['lane', 'channel', 'part'] as const) {
       if (row[role] !== undefined) continue
       const place = find({ part: row.part, channel: row.channel, lane: row.lane, [role]: row.of })
-      if (place !== undefined) return place
+      // `BYTE0` over a part whose lanes are called otherwise is none of them.
+      if (place !== undefined && (place.by === 'name' || /^\d+$/.test(row.of))) return place
     }
     return undefined
   }

@@ -42,9 +42,16 @@ function isRagged({ plan, recipe, rows }: Trial): boolean {
 /** By chance six counts in a row rise once in 720 reports. */
 const RISING_ROWS = 6
 
+/** Rows that are counted one by one from 0 or 1 on. */
+const NUMBERED_ROWS = 3
+
 function isRunningCount({ plan, rows }: Trial): boolean {
-  if (!plan.columns.some(({ role, of }) => role === 'count' && of === undefined) || rows.length < RISING_ROWS)
-    return false
+  if (!plan.columns.some(({ role, of }) => role === 'count' && of === undefined)) return false
+  const [first] = rows
+  const isNumbering =
+    first !== undefined && first.row.count <= 1 && rows.every(({ row }, i) => row.count === first.row.count + i)
+  if (isNumbering && rows.length >= NUMBERED_ROWS) return true
+  if (rows.length < RISING_ROWS) return false
   return rows.every(({ row }, i) => i === 0 || row.count > (rows[i - 1]?.row.count ?? 0))
 }
 

@@ -201,7 +201,8 @@ function wordBeside(row: readonly string[], at: number, isName: IsName): string 
   if (!/\d|^[0-9a-fA-F]+\W?$/.test(row[at] ?? '')) return undefined
   const behind = row[at + 1] ?? ''
   const before = row[at - 1] ?? ''
-  if (!/[:=]$/.test(before) && roleOfHeading(behind) === 'count' && !/[:=]$/.test(behind)) return behind
+  const isWord = !/\d/.test(behind) && !isName(behind)
+  if (isWord && !/[:=]$/.test(before) && roleOfHeading(behind) === 'count' && !/[:=]$/.test(behind)) return behind
   for (let i = at - 1; i >= 0; i--) {
     const cell = row[i] ?? ''
     if (/\d/.test(cell) || isName(cell)) return undefined

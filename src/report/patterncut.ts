@@ -119,7 +119,10 @@ function wordBeside(
 ): string | undefined {
   const behind = tokens[at + 1]
   const sign = line.slice(tokens[at - 1]?.from ?? 0, tokens[at]?.from ?? 0)
-  const countedBy = behind?.kind === 'word' && roleOfHeading(behind.text) === 'count' ? behind.text : undefined
+  const countedBy =
+    behind?.kind === 'word' && !/\d/.test(behind.text) && roleOfHeading(behind.text) === 'count'
+      ? behind.text
+      : undefined
   const isSigned = /[:=]\s*$/.test(sign)
   if (!isSigned && countedBy !== undefined) return countedBy
   for (let i = at - 1; i >= Math.max(0, at - 4); i--) {
