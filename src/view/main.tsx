@@ -1,5 +1,6 @@
 /** Starts the app in the page. */
 import { createRoot } from 'react-dom/client'
+import { z } from 'zod'
 import { startCoreWorker } from '../workers/start.ts'
 import { App } from './App.tsx'
 import { installTokens } from './look/index.ts'
@@ -9,6 +10,8 @@ import { builtInShelf } from './stores/shelf.ts'
 import { pageStorage, shopWordsIn } from './stores/shopWords.ts'
 import './base.css'
 
+// The policy lets no code be made at run time.
+z.config({ jitless: true })
 installTokens(document)
 const root = document.getElementById('root')
 if (root !== null) {
