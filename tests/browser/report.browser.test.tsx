@@ -3,7 +3,7 @@ import axe from 'axe-core'
 import { page } from 'vitest/browser'
 import { afterAll, beforeAll, beforeEach, expect, test } from 'vitest'
 import { step } from '../../src/case/index.ts'
-import { writeWordsFile } from '../../src/report/index.ts'
+import { readReport, writeWordsFile } from '../../src/report/index.ts'
 import { readReportsOfCase } from '../../src/view/actions/reports.ts'
 import { themes } from '../../src/view/look/tokens.ts'
 import { wordsOf } from '../../src/view/stores/boardWords.ts'
@@ -159,7 +159,10 @@ test('how a report was put right is proposed for the next that looks so, and goe
   await waitUntil(() => reading('next.txt')?.state === 'read' && reading('next.txt')?.sure === 'sure')
   expect(failing('next.txt')).toEqual(['U12', 'U17'])
   await expect.element(like).not.toBeInTheDocument()
-  const present = app.desk.cases.getState().history?.present
+  const { history } = app.desk.cases.getState()
+  const present = history?.present
+  // Kept in every step, and the steps share one board as before: the shelf writes it once.
+  expect(new Set([...(history?.past ?? []), history?.present].map((state) => state?.board)).size).toBe(1)
   const model = app.desk.cases.getState().board?.model
   if (present === undefined || model === undefined) throw new Error('no case')
   const file = writeWordsFile(wordsOf(present, model), model.name)
@@ -217,4 +220,49 @@ test.each(['paper', 'chalk'] as const)('axe finds nothing on %s where two readin
   await expect.element(page.getByRole('region', { name: 'Two readings of two.txt' })).toBeVisible()
   const { violations } = await axe.run(document.body, { resultTypes: ['violations'] })
   expect(violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html.slice(0, 160)}`)).toEqual([])
+})
+
+test('when every way to read it is called wrong, the recipe by hand stands open, starting from the last guess', async () => {
+  await drop('unsure.txt', unsureText)
+  const wrong = card('unsure.txt').getByRole('button', { name: 'Wrong' })
+  for (let times = 0; times < 12 && reading('unsure.txt')?.sure !== 'unknown'; times++) {
+    const before = reading('unsure.txt')?.recipe
+    await wrong.click()
+    await waitUntil(() => {
+      const now = reading('unsure.txt')
+      return now?.sure === 'unknown' || (now?.state === 'read' && now.recipe !== before)
+    })
+    expect(
+      app.desk.cases.getState().history?.present.reports.find(({ name }) => name === 'unsure.txt')?.recipe,
+    ).toBeUndefined()
+  }
+  expect(reading('unsure.txt')?.sure).toBe('unknown')
+  await expect.element(card('unsure.txt').getByRole('combobox', { name: 'Cells are told apart' })).toBeVisible()
+  expect(document.querySelector('article[aria-label="Report unsure.txt"] .lucide-circle-check')).toBeNull()
+})
+
+test('a report of another board is told on the screen in the words of the core, which the command line prints', async () => {
+  const model = app.desk.cases.getState().board?.model
+  if (model === undefined) throw new Error('no board')
+  const beyond = Array.from(
+    { length: 40 },
+    (_, i) => `0xfff${(0x10000000 + 64 * i).toString(16)} 0xffffffff 0xfffffffe`,
+  )
+  const text = `address expected actual\n${beyond.join('\n')}\n`
+  async function* bytes(): AsyncIterable<Uint8Array> {
+    yield new TextEncoder().encode(text)
+  }
+  const read = await readReport(bytes(), { model })
+  const [remark] = read.ok ? read.value.remarks : read.faults
+  if (remark === undefined) throw new Error('the core says nothing')
+  dropFile(new File([text], 'other.txt', { type: 'text/plain' }), pageAt(app.desk, { x: 100, y: 40 }))
+  await waitUntil(() => !['reading', undefined].includes(reading('other.txt')?.state))
+  await expect.element(card('other.txt').getByText(remark.found, { exact: false }).first()).toBeVisible()
+  await expect
+    .element(
+      card('other.txt')
+        .getByText(remark.todo ?? '', { exact: false })
+        .first(),
+    )
+    .toBeVisible()
 })

@@ -39,8 +39,15 @@ export function keepHow(desk: Desk, report: string, recipe: Recipe): void {
   const told = toldBy(desk, report)
   const { board } = desk.cases.getState()
   if (told === undefined || board === undefined) return
-  const withIt = (state: Case): Case =>
-    withWords(state, board.model, wordsWithRecipe(wordsOf(state, board.model), told, recipe))
+  // Steps share their board, which is large: what they shared before they share after.
+  const changed = new Map<Case['board'], Case['board']>()
+  const withIt = (state: Case): Case => {
+    const next =
+      changed.get(state.board) ??
+      withWords(state, board.model, wordsWithRecipe(wordsOf(state, board.model), told, recipe)).board
+    changed.set(state.board, next)
+    return next === state.board ? state : { ...state, board: next }
+  }
   desk.cases.setState(({ history: h }) =>
     h === undefined
       ? {}

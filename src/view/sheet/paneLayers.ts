@@ -21,7 +21,7 @@ import { drawRings, drawWash } from './draw/reach.ts'
 import { drawLoad, drawRegions } from './draw/regions.ts'
 import { drawShortField, drawShortSymbols } from './draw/short.ts'
 import { drawScaleBar, drawSideName } from './draw/scaleBar.ts'
-import { drawTwoReadings } from './draw/twoReadings.ts'
+import { drawTwoReadings, twoReadingsBoxes } from './draw/twoReadings.ts'
 import { bodyAlphaOver, photosOn } from './draw/underlay.ts'
 import { type HandState, marksNow } from './handStore.ts'
 import type { MarkDraft, PhotoView, SheetProps } from './props.ts'
@@ -111,7 +111,8 @@ export function drawHandLayer(frame: Frame, input: HandLayerInput): void {
   const passes = overlays.passes === true ? (props.passes ?? []) : []
   const heat = overlays.heat === true ? props.heat : undefined
   drawPassFootprints(frame, heat === undefined ? passes : [])
-  const keepOff = [...input.covered, ...symbolBoxes(frame, marks)]
+  const letters = props.twoReadings === undefined ? [] : twoReadingsBoxes(frame, scene, props.twoReadings)
+  const keepOff = [...input.covered, ...symbolBoxes(frame, marks), ...letters]
   const numbered = passes.length > 0 ? passBadges(frame, model, passes, keepOff) : badgesOf(frame, model, lift, keepOff)
   const badges = numbered.filter((badge) => !bothShown || badge.part.side === frame.pane.side)
   if (heat === undefined) drawPassExposure(frame, model, passes)

@@ -17,13 +17,31 @@ const HATCH_PX = 8
 const BADGE_PX = 11
 const INSET_PX = 4
 
+const partsOf = ({ pane }: Frame, { model }: Scene, refs: readonly string[]): PlacedPart[] =>
+  refs.flatMap((ref) => model.partByRef.get(ref) ?? []).filter(({ side }) => side === pane.side)
+
+/** What their letters cover: other badges keep off. */
+export function twoReadingsBoxes(frame: Frame, scene: Scene, { a, b }: TwoReadings): Box[] {
+  const around = (x: number, y: number): Box => ({
+    minX: x - BADGE_PX,
+    maxX: x + BADGE_PX,
+    minY: y - BADGE_PX,
+    maxY: y + BADGE_PX,
+  })
+  const boxes = (refs: readonly string[]): Box[] =>
+    partsOf(frame, scene, refs).map((part) => boxInPane(frame, part.box))
+  return [
+    ...boxes(a).map(({ minX, minY }) => around(minX, minY)),
+    ...boxes(b).map(({ maxX, minY }) => around(maxX, minY)),
+  ]
+}
+
 export function drawTwoReadings(frame: Frame, scene: Scene, { a, b }: TwoReadings, names?: SheetNames): void {
-  const partsOf = (refs: readonly string[]): PlacedPart[] =>
-    refs.flatMap((ref) => scene.model.partByRef.get(ref) ?? []).filter(({ side }) => side === frame.pane.side)
-  for (const part of partsOf(b)) drawB(frame, boxInPane(frame, part.box))
-  for (const part of partsOf(a)) drawA(frame, boxInPane(frame, part.box))
+  const [ofA, ofB] = [partsOf(frame, scene, a), partsOf(frame, scene, b)]
+  for (const part of ofB) drawB(frame, boxInPane(frame, part.box))
+  for (const part of ofA) drawA(frame, boxInPane(frame, part.box))
   // What is drawn over a part leaves its ref legible.
-  for (const { part, text, size, box } of partLabels(frame, [...partsOf(a), ...partsOf(b)], names)) {
+  for (const { part, text, size, box } of partLabels(frame, [...ofA, ...ofB], names)) {
     const { ctx, theme } = frame
     ctx.fillStyle = theme.partFill
     ctx.fillRect(box.minX - 4, box.minY - 2, box.maxX - box.minX + 8, box.maxY - box.minY + 4)
