@@ -5,6 +5,7 @@ import { type Assessor, createAssessor } from '../case/index.ts'
 import { type KeptReading, previewReport, readReport, withReadings } from '../report/index.ts'
 import { calls } from './contract.ts'
 import { photoHandlers } from './photo-handlers.ts'
+import { practiceHandlers } from './practice-handlers.ts'
 import { reworkHandlers } from './rework-handlers.ts'
 import { type Handler, handle } from './serve.ts'
 import { shortHandler } from './short-handler.ts'
@@ -69,6 +70,7 @@ export function createHandlers(): Handler[] {
     ...reworkHandlers(() => kept?.model),
     shortHandler(() => kept?.model),
     ...photoHandlers(),
+    ...practiceHandlers(() => kept?.model),
   ]
 }
 

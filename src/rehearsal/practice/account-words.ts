@@ -4,6 +4,7 @@ import type { BoardModel, Side } from '../../board/index.ts'
 import type { Tally } from '../../report/index.ts'
 import { type SpillMark, substances } from '../../spill/index.ts'
 import type { Observations, SimulatedReport } from '../simulator/types.ts'
+import { edgesToLook } from '../simulator/looks.ts'
 import { someOf } from './outcome-words.ts'
 
 export function accountWords(model: BoardModel, observations: Observations): string[] {
@@ -20,7 +21,18 @@ export function accountWords(model: BoardModel, observations: Observations): str
       ({ at, side, radiusMm }) =>
         `A scratch of about ${millimetres(2 * radiusMm)} was found ${placeOn(model, at, side)}: a tool slipped.`,
     ),
+    ...lookedWords(model, observations),
   ]
+}
+
+/** Edges at which somebody looked before, as the map shows them too. */
+function lookedWords(model: BoardModel, { areas, spills }: Observations): string[] {
+  const nameOf = new Map(edgesToLook(model, spills).map(({ mark, at }) => [mark.id, at]))
+  const seen = (isDirty: boolean): string[] =>
+    areas.filter(({ kind }) => (kind !== 'clean') === isDirty).flatMap(({ id }) => nameOf.get(id) ?? [])
+  const said = (places: readonly string[], what: string): string[] =>
+    places.length === 0 ? [] : [`${what} ${someOf(places, 6)}.`]
+  return [...said(seen(true), 'Residue was seen at'), ...said(seen(false), 'Looked at and clean:')]
 }
 
 function spillWords(model: BoardModel, mark: SpillMark): string {
@@ -36,7 +48,7 @@ function spillWords(model: BoardModel, mark: SpillMark): string {
       : pressed === 'no'
         ? ' No cooler was pressed on it.'
         : ''
-  return `${name}, ${much}, was spilled ${where}.${mounted}${push}`
+  return `${name}, ${much}, got onto it ${where}.${mounted}${push}`
 }
 
 const DOWN = ['the right edge', 'the upper edge', 'the left edge', 'the lower edge'] as const

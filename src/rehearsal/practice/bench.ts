@@ -9,7 +9,7 @@ import { edgesToLook } from '../simulator/looks.ts'
 import type { SimulatedCard } from '../simulator/types.ts'
 import type { HandBackWay, PracticeAction } from './game.ts'
 import type { Paid, Till } from './paying.ts'
-import { readingWords, runWords, underWords } from './outcome-words.ts'
+import { readTogetherWords, runWords, underWords } from './outcome-words.ts'
 
 export interface Done {
   readonly action: PracticeAction
@@ -87,7 +87,7 @@ function afterCheck(card: SimulatedCard, bench: Bench, action: Check, till: Till
     const measurements = [...known.measurements, ...fresh]
     const unanswered = [...(known.unanswered ?? []), { check: entry.id, at: action.at }]
     const shown = fresh.length > 0 ? fresh : read
-    const outcome = readingWords(card.model, { ...known, measurements: [...known.measurements, ...shown] }, shown)
+    const outcome = readTogetherWords(card.model, { ...known, measurements: [...known.measurements, ...shown] }, shown)
     const after = { ...known, measurements, unanswered }
     return noted(bench, { action, paid: till.of(action, shown.length), outcome, before: known, after })
   }

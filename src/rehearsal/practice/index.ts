@@ -18,9 +18,8 @@ export {
   practiceGameSchema,
 } from './game.ts'
 export type { Offer, OfferGroup } from './offers.ts'
-export { type LogEntry, openPractice, type Practice, type PracticeView } from './practice.ts'
+export { type LogEntry, openPractice, type Practice, type PracticeView, type Proposed } from './practice.ts'
 export { type Split, totalOf } from './reckoning.ts'
-export { POWERED_CHECKS } from './refusals.ts'
 export type { PracticeEvidence, PracticeResult } from './result.ts'
 export type { Rival } from './rivals.ts'
 export { createValuer } from './worth.ts'

@@ -7,12 +7,36 @@ import type { FoundUnder } from '../simulator/types.ts'
 
 /** One sentence a line that was read: the reading and what it is held to be. */
 export function readingWords(model: BoardModel, known: Known, read: readonly Measurement[]): string[] {
-  const verdicts = lineVerdicts(model, { measurements: known.measurements, goodReadings: [] }, 'ohms', 'before')
-  return read.map(({ line, reading, quantity }) => {
-    const verdict = verdicts.find((each) => each.line.line.kind === line.kind && each.line.line.name === line.name)
-    const name = `${line.kind === 'rail' ? 'Rail' : 'Stage'} ${line.name}`
-    return `${name}: ${sayReading(reading, quantity)}, ${verdict?.verdict.word ?? 'nothing to hold it against'}.`
-  })
+  const wordOf = verdictWordOf(model, known)
+  return read.map((each) => lineWords(each, wordOf(each)))
+}
+
+/** The same in short for stages that were read together: those that read alike in one sentence, the others each. */
+export function readTogetherWords(model: BoardModel, known: Known, read: readonly Measurement[]): string[] {
+  const wordOf = verdictWordOf(model, known)
+  const alike = read.filter((each) => each.line.kind === 'stage' && wordOf(each) === ALIKE)
+  if (alike.length < 2) return readingWords(model, known, read)
+  const others = read.filter((each) => !alike.includes(each))
+  const values = alike.flatMap(({ reading }) => (reading.kind === 'value' ? [reading.value] : []))
+  const [least, most] = [Math.min(...values), Math.max(...values)].map((value) =>
+    sayReading({ kind: 'value', value }, 'ohms'),
+  )
+  return [
+    ...others.map((each) => lineWords(each, wordOf(each))),
+    `Stages ${alike.map(({ line }) => line.name).join(', ')} read alike: ${least} to ${most}.`,
+  ]
+}
+
+const ALIKE = 'like its siblings'
+
+const lineWords = ({ line, reading, quantity }: Measurement, word: string): string =>
+  `${line.kind === 'rail' ? 'Rail' : 'Stage'} ${line.name}: ${sayReading(reading, quantity)}, ${word}.`
+
+function verdictWordOf(model: BoardModel, { measurements }: Known): (read: Measurement) => string {
+  const verdicts = lineVerdicts(model, { measurements, goodReadings: [] }, 'ohms', 'before')
+  return ({ line }) =>
+    verdicts.find((each) => each.line.line.kind === line.kind && each.line.line.name === line.name)?.verdict.word ??
+    'nothing to hold it against'
 }
 
 export function underWords(model: BoardModel, { ref, wet }: FoundUnder): string[] {

@@ -18,6 +18,7 @@ import { groundOfCard, type Offer, offersAt } from './offers.ts'
 import { readingWords } from './outcome-words.ts'
 import { type Paid, tillOf } from './paying.ts'
 import { refusalOf } from './refusals.ts'
+import { stepWords } from './step-words.ts'
 import { type OnProgress, type PracticeResult, resultOf } from './result.ts'
 
 export interface LogEntry extends Paid {
@@ -52,10 +53,15 @@ export interface PracticeView {
   readonly passedOver: number
 }
 
+export interface Proposed {
+  readonly action: Action
+  readonly words: string
+}
+
 export interface Practice {
   readonly view: (actions: readonly PracticeAction[]) => PracticeView
   /** What Liftmap would do now. Heavy. */
-  readonly propose: (actions: readonly PracticeAction[]) => Action
+  readonly propose: (actions: readonly PracticeAction[]) => Proposed
   /** Refuses a card that was not handed back. Heavy. */
   readonly result: (actions: readonly PracticeAction[], onProgress?: OnProgress) => Result<PracticeResult>
 }
@@ -100,7 +106,10 @@ export async function openPractice(
         passedOver: actions.length - bench.done.length,
       }
     },
-    propose: (actions) => proposedAt(benches(actions), asker()),
+    propose: (actions) => {
+      const action = proposedAt(benches(actions), asker())
+      return { action, words: stepWords(action) }
+    },
     result: (actions, onProgress = () => undefined) => {
       const bench = benches(actions)
       if (bench.handedBack === undefined) return bad(notHandedBack)

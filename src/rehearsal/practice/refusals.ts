@@ -6,9 +6,6 @@ import type { SimulatedCard } from '../simulator/types.ts'
 import { type Bench, isMeasured, isWorkedOn } from './bench.ts'
 import type { PracticeAction } from './game.ts'
 
-/** Checks for which the card gets its full supply; `stage-warmth` works with a limited one. */
-export const POWERED_CHECKS: readonly string[] = ['press', 'warm-cool', 'slower-clock', 'rail-load', 'supply-at-part']
-
 export interface Refusing {
   readonly card: SimulatedCard
   /** `check at` of each check that can be made on the card. */
@@ -25,7 +22,7 @@ export function refusalOf({ card, checks, names }: Refusing, bench: Bench, actio
         return `On this card there is no such check at ${action.at}.`
       return (
         doneAlready(card, bench, action) ??
-        (POWERED_CHECKS.includes(action.check) ? againstPower(card, bench) : undefined)
+        (checkById(action.check)?.powered === true ? againstPower(card, bench) : undefined)
       )
     case 'lift':
       if (!liftableParts(card.model).includes(action.ref)) return `${action.ref} is no part that is lifted.`

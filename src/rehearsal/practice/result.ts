@@ -1,5 +1,5 @@
 /** The end of a game: the truth, what it came to cost beside others on the same card, what each piece of evidence was worth. */
-import { checkById, checkWords, type SuspectsResult } from '../../suspects/index.ts'
+import type { SuspectsResult } from '../../suspects/index.ts'
 import { isTrueStory, liftsTheSame, trueStories } from '../scorecard/matching.ts'
 import { RETEST_MINUTES } from '../scorecard/technician.ts'
 import type { SimulatedCard } from '../simulator/types.ts'
@@ -7,6 +7,7 @@ import { type Bench, type Done, mendedRails } from './bench.ts'
 import { someOf } from './outcome-words.ts'
 import { besideProof, type Split, splitOf } from './reckoning.ts'
 import { type Contest, type InSteps, liftmapInSteps, plainRivals, type Rival, type Step } from './rivals.ts'
+import { stepEvidenceWords, stepWords } from './step-words.ts'
 import { type TruthWords, truthWords } from './truth-words.ts'
 import { createValuer, type Valuer, type Worth } from './worth.ts'
 
@@ -119,14 +120,16 @@ const tellsSomething = ({ action, before, after }: Done): boolean =>
   before !== after && (action.kind !== 'lift' || after.areas.length > before.areas.length)
 
 /** A look under a part that is off costs nothing beside the lift. */
-function ownEvidence(valuer: Valuer, { action, paid, before, after }: Done): PracticeEvidence {
+function ownEvidence(valuer: Valuer, done: Done): PracticeEvidence {
+  const { action, paid, before, after } = done
   const { minutes, money } = action.kind === 'lift' ? { minutes: 0, money: 0 } : paid
-  return { by: 'you', words: doneWords(action), minutes, money, ...valuer.worthOf(before, after) }
+  return { by: 'you', words: doneWords(done), minutes, money, ...valuer.worthOf(before, after) }
 }
 
 /** What lay under the parts and the run after them came together, and count as one. */
-function liftmapEvidence({ till }: Contest, valuer: Valuer, { action, before, after }: Step): PracticeEvidence {
-  const words = stepEvidenceWords(action)
+function liftmapEvidence({ card, till }: Contest, valuer: Valuer, step: Step): PracticeEvidence {
+  const { action, before, after } = step
+  const words = stepEvidenceWords(card.model, step)
   if (action.kind === 'check') {
     const lines = Math.max(1, after.measurements.length - before.measurements.length)
     return { by: 'liftmap', words, ...till.of(action, lines), ...valuer.worthOf(before, after) }
@@ -139,25 +142,9 @@ function liftmapEvidence({ till }: Contest, valuer: Valuer, { action, before, af
   return { by: 'liftmap', words, ...paid, ...valuer.worthOf(unseen, after) }
 }
 
-function doneWords(action: Done['action']): string {
-  if (action.kind === 'check') return checkLabel(action.check, action.at)
-  return action.kind === 'lift' ? `What lay under ${action.ref}` : 'A run of the memory test'
-}
-
-const checkLabel = (id: string, at: string): string => checkWords(checkById(id)?.question ?? id, at)
-
-function stepEvidenceWords(action: Step['action']): string {
-  if (action.kind === 'check') return checkLabel(action.check, action.at)
-  if (action.kind === 'run-again') return 'A run of the memory test'
-  if (action.kind === 'put-right') return `The run after ${someOf(action.names, 4)} was put right`
-  return `What lay under ${someOf(action.refs, 5)}, with the run after it`
-}
-
-function stepWords(action: Step['action']): string {
-  if (action.kind === 'check') return checkLabel(action.check, action.at)
-  if (action.kind === 'run-again') return 'Run the memory test again.'
-  if (action.kind === 'put-right') return `Put right ${someOf(action.names, 4)}, and run the test.`
-  return `Lift ${someOf(action.refs, 6)}, and run the test.`
+function doneWords({ action, outcome }: Done): string {
+  if (action.kind === 'lift') return `What lay under ${action.ref}`
+  return action.kind === 'run' ? `A run: ${outcome.join(' ')}` : outcome.join(' ')
 }
 
 function firstStory({ model, truth }: SimulatedCard, { stories }: SuspectsResult): PracticeResult['firstStory'] {

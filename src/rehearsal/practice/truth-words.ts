@@ -1,6 +1,6 @@
 /** The truth of a practice card in words: what happened, what it broke, what it only reached. */
 import type { BoardModel } from '../../board/index.ts'
-import { substances } from '../../spill/index.ts'
+import { type NoteMark, substances } from '../../spill/index.ts'
 import type { Damage, TrueCause, Truth } from '../simulator/types.ts'
 import { placeOn } from './account-words.ts'
 import { someOf } from './outcome-words.ts'
@@ -13,6 +13,8 @@ export interface TruthWords {
   readonly inPlace: readonly string[]
   /** Parts that something reached without harm. */
   readonly onlyReached: readonly string[]
+  /** Where it happened, as notes for the map. */
+  readonly places: readonly NoteMark[]
 }
 
 export function truthWords(model: BoardModel, truth: Truth): TruthWords {
@@ -24,18 +26,28 @@ export function truthWords(model: BoardModel, truth: Truth): TruthWords {
     bad: truth.needs.map((ref) => ({ ref, words: badWords(model, ref, atFault) })),
     inPlace: [...new Set(atFault.flatMap((damage) => (damage.ref === undefined ? [inPlaceWords(model, damage)] : [])))],
     onlyReached: [...reachedParts].filter((ref) => !truth.needs.includes(ref)),
+    places: truth.causes.flatMap(noteOf),
   }
 }
+
+function noteOf({ spill, slip }: TrueCause, index: number): NoteMark[] {
+  const place = spill ?? slip
+  if (place === undefined) return []
+  const text = spill === undefined ? 'the tool slipped here' : `${substanceName(spill.substance)}, really here`
+  return [{ kind: 'note', id: `truth-${index + 1}`, side: place.side, at: place.at, text }]
+}
+
+const substanceName = (id: string): string =>
+  (substances.find((each) => each.id === id)?.name ?? id).split(',')[0] ?? id
 
 const howBadly = (severity = 0): string => (severity < 0.4 ? 'a little' : severity < 0.75 ? 'clearly' : 'badly')
 
 function causeWords(model: BoardModel, { kind, at, severity, spill, slip }: TrueCause): string {
   if (spill !== undefined) {
-    const name = (substances.find(({ id }) => id === spill.substance)?.name ?? spill.substance).split(',')[0]
     const much =
       spill.smear === undefined ? `${spill.volumeMl.toPrecision(2)} ml` : `${spill.smear.areaCm2.toPrecision(2)} cm²`
     const harmless = kind === 'nothing' ? ' It did no harm.' : ''
-    return `${name}, ${much}, got onto the board ${placeOn(model, spill.at, spill.side)}.${harmless}`
+    return `${substanceName(spill.substance)}, ${much}, got onto the board ${placeOn(model, spill.at, spill.side)}.${harmless}`
   }
   if (slip !== undefined) return `A tool slipped ${placeOn(model, slip.at, slip.side)}.`
   const region = model.regionById.get(at)

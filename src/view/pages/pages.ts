@@ -1,5 +1,6 @@
 /** What each page is called and made of. A new one is a name in `names.ts`, an entry here and one in the header's menu. */
 import type { ComponentType } from 'react'
+import { PracticePage } from '../practice/PracticePage.tsx'
 import { ShopRecordPage } from '../shop-record/ShopRecordPage.tsx'
 import type { PageName } from './names.ts'
 
@@ -14,5 +15,10 @@ export const pages: Readonly<Record<PageName, Page>> = {
     title: 'The shop’s own record',
     about: 'what closed cards taught, and how right Liftmap was',
     Content: ShopRecordPage,
+  },
+  practice: {
+    title: 'Practice',
+    about: 'a made-up card with a known truth: nothing of it enters a case or the shop’s record',
+    Content: PracticePage,
   },
 }

@@ -2,6 +2,7 @@
 import type { Fault, Result } from '../../base/index.ts'
 import type { Case, HandBack, History, VisitState } from '../../case/index.ts'
 import type { GoodReadings } from '../../measure/index.ts'
+import type { KeptPractice } from '../../rehearsal/index.ts'
 import type { ClosedCards, RecordChoice } from './ownRecord.ts'
 import type { Station } from '../stores/screenStore.ts'
 
@@ -92,6 +93,9 @@ export interface CaseShelf {
   closedCards(exceptId?: string): Promise<Result<ClosedCards>>
   recordChoice(): Promise<Result<RecordChoice>>
   setRecordChoice(choice: RecordChoice): Promise<Result<undefined>>
+  /** The practice card that is played: seed and actions alone, apart from all cases. Undefined where there is none, or none that can be read. */
+  practice(): Promise<Result<KeptPractice | undefined>>
+  setPractice(kept: KeptPractice | undefined): Promise<Result<undefined>>
   /** The case that was open last. */
   lastOpen(): Promise<Result<string | undefined>>
   setLastOpen(id: string): Promise<Result<undefined>>

@@ -6,6 +6,7 @@ import { databaseFiles } from './databaseFiles.ts'
 import type { FileStore } from './fileStore.ts'
 import { randomId } from './memoryShelf.ts'
 import { choiceIn, type CountedCards, closedCardsIn, OWN_RECORD } from './closedCards.ts'
+import { PRACTICE, practiceIn } from './keptPractice.ts'
 import { createPacker, type Packer } from './packing.ts'
 import { changeEntry, duplicateIn, goodReadingsIn, listIn, loadFrom, saveIn } from './records.ts'
 import { shelfChannel } from './shelfChannel.ts'
@@ -90,6 +91,13 @@ export function openDatabaseShelf({
       within(async (database) => {
         await database.put('notes', JSON.stringify(choice), OWN_RECORD)
         channel.tell({ kind: 'own-record', elsewhere: false })
+        return good(undefined)
+      }),
+    practice: () => within(async (database) => good(await practiceIn(database))),
+    setPractice: (kept) =>
+      within(async (database) => {
+        if (kept === undefined) await database.delete('notes', PRACTICE)
+        else await database.put('notes', JSON.stringify(kept), PRACTICE)
         return good(undefined)
       }),
     lastOpen: () => within(async (database) => good(await database.get('notes', 'last open'))),

@@ -1,6 +1,7 @@
 /** A shelf that lasts as long as the page: for tests, and where the browser has no database to offer. */
 import { bad, type Fault, good, type Result } from '../../base/index.ts'
 import { type Case, cardReadingsOf, copyOf, goodReadingsOf, type History, startHistory } from '../../case/index.ts'
+import type { KeptPractice } from '../../rehearsal/index.ts'
 import { closedCardsOf, noChoice, type RecordChoice } from './ownRecord.ts'
 import type { CaseShelf, CaseToSave, SaveOutcome, ShelfChange, ShelfEntry, StoredCase } from './caseShelf.ts'
 import { summaryOf } from './summary.ts'
@@ -16,6 +17,7 @@ export function caseShelfInMemory(now: () => number = Date.now, newId: () => str
   const listeners = new Set<(change: ShelfChange) => void>()
   let last: string | undefined
   let choice: RecordChoice = noChoice
+  let practice: KeptPractice | undefined
   const tell = (change: ShelfChange): void => {
     for (const listener of listeners) listener(change)
   }
@@ -88,6 +90,11 @@ export function caseShelfInMemory(now: () => number = Date.now, newId: () => str
     setRecordChoice: async (next) => {
       choice = next
       tell({ kind: 'own-record', elsewhere: false })
+      return good(undefined)
+    },
+    practice: async () => good(practice),
+    setPractice: async (kept) => {
+      practice = kept
       return good(undefined)
     },
     lastOpen: async () => good(last),

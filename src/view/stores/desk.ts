@@ -7,6 +7,7 @@ import { type CaseStore, createCaseStore } from './caseStore.ts'
 import { type CheckStore, createCheckStore } from './checkStore.ts'
 import { createTallyOfCase } from './derive.ts'
 import { createPlanner, type Planner } from './planner.ts'
+import { createPracticeDesk, type PracticeDesk } from './practiceDesk.ts'
 import { createPhotoStore, type PhotoStore } from './photoStore.ts'
 import { createPlanStore, type PlanStore } from './planStore.ts'
 import { createProofOfCase } from './proofOfCase.ts'
@@ -34,6 +35,8 @@ export interface Desk {
   readonly reader: WorkerClient
   /** Solves heat and plans; started when first asked. */
   readonly planner: Planner
+  /** The practice card that is played, with a worker of its own. */
+  readonly practice: PracticeDesk
   /** The demo cases and boards that come with the app. */
   readonly shelf: Shelf
   /** One's own cases, kept. */
@@ -83,6 +86,7 @@ export function createDesk({
     reasoner: createClient(startWorker()),
     reader: createClient(startWorker()),
     planner: createPlanner(startWorker),
+    practice: createPracticeDesk(startWorker),
     shelf,
     caseShelf,
     files,
@@ -98,5 +102,6 @@ export function closeDesk(desk: Desk): void {
   desk.reasoner.close()
   desk.reader.close()
   desk.planner.close()
+  desk.practice.endWorker()
   desk.caseShelf.close()
 }

@@ -1,0 +1,71 @@
+/** What each piece of evidence was worth beside what it took: the user's own, and what Liftmap bought and the user did not. */
+import type { PracticeEvidence, PracticeResult } from '../../rehearsal/index.ts'
+import { Opening } from '../controls/pieces.tsx'
+import panel from '../panels/why.module.css'
+import { count } from '../stores/words.ts'
+import { changeWords, money, WORTH_MEANS } from './words.ts'
+import styles from './practiceResult.module.css'
+
+export function EvidenceTable({ result }: { readonly result: PracticeResult }) {
+  const { evidence, liftmapDid } = result
+  const mine = evidence.filter(({ by }) => by === 'you')
+  const others = evidence.filter(({ by }) => by === 'liftmap')
+  return (
+    <section className={panel.section} aria-label="What evidence was worth">
+      <h3 className={panel.sub}>What each piece of evidence was worth</h3>
+      <p className={panel.quiet}>{WORTH_MEANS}</p>
+      {mine.length === 0 ? <p>You bought none.</p> : <Pieces title="What you bought" evidence={mine} />}
+      {others.length > 0 && <Pieces title="What Liftmap bought and you did not" evidence={others} />}
+      {liftmapDid.length > 0 && (
+        <Opening summary={`What Liftmap did: ${count(liftmapDid.length, 'step')}`}>
+          <ol className={styles.steps}>
+            {liftmapDid.map((words, index) => (
+              <li key={`${index} ${words}`}>{words}</li>
+            ))}
+          </ol>
+        </Opening>
+      )}
+    </section>
+  )
+}
+
+function Pieces({ title, evidence }: { readonly title: string; readonly evidence: readonly PracticeEvidence[] }) {
+  const idle = evidence.filter(({ worth }) => worth === 0).length
+  return (
+    <>
+      <h4 className={styles.small}>
+        {title}: {count(evidence.length, 'piece')}
+        {idle === evidence.length ? ', which changed nothing' : idle > 0 && `, of which ${idle} changed nothing`}
+      </h4>
+      <table className={panel.table} aria-label={title}>
+        <thead>
+          <tr>
+            <th scope="col">Evidence</th>
+            <th scope="col" className={panel.number}>
+              Took
+            </th>
+            <th scope="col" className={panel.number}>
+              Worth
+            </th>
+          </tr>
+        </thead>
+        <tbody>
+          {evidence.map((piece, index) => (
+            <tr key={`${index} ${piece.words}`}>
+              <th scope="row">
+                {piece.words}
+                <span className={styles.change}>{changeWords(piece)}</span>
+              </th>
+              <td className={`${panel.number} ${styles.took}`}>
+                {piece.money === 0 ? 'nothing' : `${piece.minutes} min, ${money(piece.money)}`}
+              </td>
+              <td className={panel.number}>
+                <b>{money(piece.worth)}</b>
+              </td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </>
+  )
+}

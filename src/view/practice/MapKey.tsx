@@ -1,0 +1,14 @@
+/** What the hatches and numbers on the map of a practice card mean. */
+import type { PracticeView } from '../../rehearsal/index.ts'
+import { ProofKey } from '../panels/ProofKey.tsx'
+import styles from './practice.module.css'
+
+export function MapKey({ view }: { readonly view: Pick<PracticeView, 'lastRun' | 'lifted' | 'untested'> }) {
+  return (
+    <div className={styles.key}>
+      {view.lastRun === undefined ? <p>Hatched: lanes that fail.</p> : <ProofKey />}
+      {view.lifted.length > 0 && <p>Numbered: lifted, in this order.</p>}
+      {view.untested && <p>Not tested since the work.</p>}
+    </div>
+  )
+}

@@ -1,0 +1,47 @@
+/** What comes with the card: the owner's account, the report as it stands and what was read out of it, cold readings. */
+import type { PracticeView } from '../../rehearsal/index.ts'
+import { Opening } from '../controls/pieces.tsx'
+import panel from '../panels/why.module.css'
+import { count } from '../stores/words.ts'
+import styles from './practice.module.css'
+
+export function TheCard({ view }: { readonly view: PracticeView }) {
+  const { account, report, measuredBefore } = view
+  return (
+    <section className={panel.section} aria-label="The card as it came">
+      <h3 className={panel.sub}>The card as it came</h3>
+      {account.length > 0 && (
+        <ul className={styles.lines}>
+          {account.map((line) => (
+            <li key={line}>{line}</li>
+          ))}
+        </ul>
+      )}
+      <div>
+        <p className={panel.quiet}>Read out of the report of its memory test:</p>
+        <ul className={styles.lines}>
+          {report.read.map((line) => (
+            <li key={line}>{line}</li>
+          ))}
+        </ul>
+        <Opening summary={`The report itself (${report.layout})`}>
+          <pre className={styles.report} tabIndex={0} aria-label="The report of the memory test">
+            {report.text}
+          </pre>
+          {report.cut > 0 && <p className={panel.quiet}>{count(report.cut, 'more character')} not shown.</p>}
+        </Opening>
+      </div>
+      {measuredBefore.length === 0 ? (
+        <p className={panel.quiet}>Nobody has measured anything yet.</p>
+      ) : (
+        <Opening summary={`${count(measuredBefore.length, 'line')} measured cold before`}>
+          <ul className={styles.lines}>
+            {measuredBefore.map((line) => (
+              <li key={line}>{line}</li>
+            ))}
+          </ul>
+        </Opening>
+      )}
+    </section>
+  )
+}
