@@ -7,7 +7,8 @@ import {
   goodReadingsSchema,
   leadsSchema,
   measurementSchema,
-  powerVerdictSchema, type ShortAnswer,
+  powerVerdictSchema,
+  type ShortAnswer,
   shortHuntSchema,
 } from '../measure/index.ts'
 import { passLogSchema } from '../plan/index.ts'
