@@ -2,6 +2,7 @@
 import type { BoardModel } from '../board/index.ts'
 import { splitterOf } from './cells.ts'
 import { isBlankLine, isProse, type LineTeller } from './suspicious.ts'
+import { roleOfHeading } from './headings.ts'
 import { LIMITS } from './likelihoods.ts'
 import { shapeOf } from './shapes.ts'
 import { tokensOf } from './tokens.ts'
@@ -13,6 +14,8 @@ export function doubtsOf(trial: Trial, model: BoardModel, teller: LineTeller): s
   if (isRagged(trial)) doubts.push('some rows have more numbers than others, and those are not read')
   if (isRunningCount(trial)) doubts.push('the counts rise from row to row, as a running number does')
   if (trial.recipe.record !== undefined && isMixed(trial)) doubts.push('the records do not look alike')
+  const told = toldOtherwise(trial)
+  if (told !== undefined) doubts.push(told)
   const left = teller(trial)
   if (left.length > 0) {
     const [first] = left
@@ -41,6 +44,19 @@ function isRagged({ plan, recipe, rows }: Trial): boolean {
 
 /** By chance six counts in a row rise once in 720 reports. */
 const RISING_ROWS = 6
+
+/** Lines such as `address: 1` and `expected: 2`, read as if they told the same. */
+export function toldOtherwise({ plan, recipe, rows }: Trial): string | undefined {
+  if (plan.level !== 'words' || recipe.record !== undefined || plan.layout.kind === 'json') return undefined
+  const told = new Map<string, string>()
+  for (const { text } of rows.slice(0, MOST_NAMED)) {
+    const lead = /^[^\p{L}\p{N}]*(\p{L}[\p{L} _]*?)\s*[:=]/u.exec(text)?.[1] ?? ''
+    const role = roleOfHeading(lead)
+    if (role !== undefined && !told.has(role)) told.set(role, lead)
+  }
+  if (told.size < 2) return undefined
+  return `lines that begin with ${[...told.values()].join(', ')} are read as if they told the same`
+}
 
 /** Rows that are counted one by one from 0 or 1 on. */
 const NUMBERED_ROWS = 3
@@ -132,6 +148,7 @@ function doubtsOfWords(trial: Trial, model: BoardModel): string[] {
   const prose = rows.filter(({ text }) => isProse(text)).length
   if (prose > 0 && prose < LIMITS.prose.value * n)
     doubts.push(`${prose} lines that begin with a word are read as rows, though others do not`)
+  if (leavesWords(trial)) doubts.push('the rows have words beside the address that are not read')
   const against = namedOtherwise(rows, trial, model)
   if (against !== undefined) doubts.push(against)
   const torn = rows.filter(
@@ -140,6 +157,20 @@ function doubtsOfWords(trial: Trial, model: BoardModel): string[] {
   if (torn > 0) doubts.push(`${torn} ranges reach over several channels, and nobody says which of them failed`)
   return doubts
 }
+
+/** Rows that tell an address and no bits, though more words of memory stand in them. */
+function leavesWords({ plan, rows }: Trial): boolean {
+  if (plan.bits !== 'none') return false
+  const read = plan.columns.some(({ role }) => role === 'end') ? 2 : 1
+  const more = rows.filter(
+    ({ text }) =>
+      tokensOf(text).filter(({ kind, text: own }) => kind === 'hex' && own.length >= LONG_WORD).length > read,
+  )
+  return more.length > MOST_WITH_MORE * rows.length
+}
+
+const LONG_WORD = 6
+const MOST_WITH_MORE = 0.2
 
 const MOST_NAMED = 200
 

@@ -2,7 +2,7 @@
 import type { BoardModel } from '../board/index.ts'
 import type { Candidate } from './candidates.ts'
 import { misreadName } from './foreign/misread.ts'
-import { doubtsOf } from './doubts.ts'
+import { doubtsOf, toldOtherwise } from './doubts.ts'
 import { LIMITS } from './likelihoods.ts'
 import type { NameBook } from './names.ts'
 import type { Recipe } from './recipe.ts'
@@ -43,11 +43,11 @@ export function judge(
 ): Judged | undefined {
   const teller = lineTeller(book, cutLine)
   const tried = chosen(candidates)
-    .flatMap((candidate) => tryCandidate(candidate, candidate.recipe, model, book, lines, teller) ?? [])
+    .flatMap((candidate) => tryCandidate(candidate, candidate.recipe, model, book, lines, teller, cutLine) ?? [])
     .toSorted((a, b) => b.score - a.score)
   const [first] = tried
   if (first === undefined) return undefined
-  const best = withTables(finer(undoubted(first, tried), tried), tried, model, book, lines, teller)
+  const best = withTables(finer(undoubted(first, tried), tried), tried, model, book, lines, teller, cutLine)
   const ranked = [best, ...tried.filter((one) => one !== best && one !== first)]
   const others = different(best, ranked)
   const rivals = others.filter(
@@ -114,6 +114,7 @@ function tryCandidate(
   book: NameBook,
   lines: readonly SampleLine[],
   teller: LineTeller,
+  cutLine: number | undefined,
 ): Tried | undefined {
   const at = lines.findIndex((line) => line.number >= candidate.firstLine)
   const own = lines.slice(Math.max(0, at - LINES_BEFORE)).filter((line) => line.number !== candidate.headingLine)
@@ -137,16 +138,27 @@ function tryCandidate(
   const doubts = [
     ...candidate.roles.doubts,
     ...doubtsOf(trial, model, teller),
+    ...(mayBeCut(trial, lines, cutLine) ? ['its only row has no line break behind it, and may be cut'] : []),
     ...(misread === undefined ? [] : [misread]),
   ]
-  return { candidate, trial, score: misread === undefined ? score : MISREAD * score, doubts }
+  const isMisread = misread !== undefined || toldOtherwise(trial) !== undefined
+  return { candidate, trial, score: isMisread ? MISREAD * score : score, doubts }
 }
 
 /** What is left of a reading whose names fit only by their number in the board's order. */
 const BY_ORDER = 0.3
-/** What is left of a reading that takes a name for something else than it was told to mean. */
+/** What is left of a reading that takes a name, or a line, for something else than it says. */
 const MISREAD = 0.1
 const isByOrder = ({ rows }: Trial): boolean => rows.some((row) => row.place?.by === 'order')
+
+/** The only row stands at the end without a line break, and no word beside shows how long its words are. */
+function mayBeCut({ rows, plan }: Trial, lines: readonly SampleLine[], cutLine: number | undefined): boolean {
+  const [row] = rows
+  if (rows.length !== 1 || row?.line !== cutLine || cutLine !== lines.at(-1)?.number) return false
+  if (plan.level === 'labels') return lines.length > 1
+  const words = (row?.text.match(/(?:0x)?[0-9a-f]{4,}h?/gi) ?? []).slice(-2)
+  return words.length < 2 || words[0]?.length !== words[1]?.length
+}
 
 function sharePlaced({ tally }: Trial): number {
   const { read, unmapped } = tally.rows
@@ -197,6 +209,7 @@ function withTables(
   book: NameBook,
   lines: readonly SampleLine[],
   teller: LineTeller,
+  cutLine: number | undefined,
 ): Tried {
   const left = new Set(teller(best.trial).map((line) => line.number))
   if (left.size === 0 || best.trial.recipe.record !== undefined) return best
@@ -206,7 +219,7 @@ function withTables(
     if (!other.trial.rows.some((row) => left.has(row.line))) continue
     const { layout, columns } = other.trial.recipe
     const recipe = { ...best.trial.recipe, tables: [...(best.trial.recipe.tables ?? []), { layout, columns }] }
-    const together = tryCandidate(best.candidate, recipe, model, book, lines, teller)
+    const together = tryCandidate(best.candidate, recipe, model, book, lines, teller, cutLine)
     if (together === undefined || teller(together.trial).length > left.size / 2) continue
     return withTables(
       together,
@@ -215,6 +228,7 @@ function withTables(
       book,
       lines,
       teller,
+      cutLine,
     )
   }
   return best

@@ -147,12 +147,14 @@ export function rowCutter(
       }
     }
     flush(bytes)
+    if (scan !== undefined && rowSeen) lastRow = lastLine(bytes, from, to)
   }
   /** A row that is shorter than every row before, or that tells where and breaks off there. */
   const isCutRow = (bytes: Uint8Array): boolean => {
-    if (bytes.length >= shortestRow || !Number.isFinite(shortestRow)) return false
+    if (!Number.isFinite(shortestRow)) return false
     const text = decoder.decode(bytes)
     if (endsAlike(text, lastRow)) return false
+    if (bytes.length >= shortestRow && !endsInShorterWord(text, lastRow)) return false
     const row = readLine(text)
     return row.kind === 'row' || (row.kind === 'unreadable' && row.looksLikeRow)
   }
@@ -178,6 +180,14 @@ export function rowCutter(
   return { lines, counts, end: () => records?.end() }
 }
 
+/** Ends with fewer digits of a memory word than the row before: words have one width. */
+function endsInShorterWord(text: string, other: string): boolean {
+  const [own, before] = [text, other].map((line) => /(?:0x)?[0-9a-f]+$/i.exec(trimBlanks(line))?.[0].length ?? 0)
+  return own !== undefined && before !== undefined && before >= WORD_CHARACTERS && own < before
+}
+
+const WORD_CHARACTERS = 8
+
 /** Both end with the same word or mark, such as `errors` or `.`: neither is cut. */
 function endsAlike(text: string, other: string): boolean {
   const end = /(?:\p{L}{2,}|[^\p{L}\p{N}\s])$/u.exec(trimBlanks(text))?.[0]
@@ -187,6 +197,15 @@ function endsAlike(text: string, other: string): boolean {
 const BROKEN_OFF = 'what begins here does not end: the report breaks off, or it is no JSON'
 const OVERLONG = `the line is longer than ${MAX_LINE_BYTES} bytes`
 const CUT = 'the report ends in the middle of this line: no line break, and it is shorter than every row before'
+
+/** The text of the last line of a stretch that ends just behind a line break. */
+function lastLine(bytes: Uint8Array, from: number, to: number): string {
+  let end = to
+  while (end > from && (bytes[end - 1] === LF || bytes[end - 1] === CR)) end--
+  let start = end
+  while (start > Math.max(from, end - 400) && bytes[start - 1] !== LF && bytes[start - 1] !== CR) start--
+  return new TextDecoder().decode(bytes.subarray(start, end))
+}
 
 function lineEnd(bytes: Uint8Array, from: number, limit: number): number {
   let at = from

@@ -22,7 +22,7 @@ export function nameSense(model: BoardModel, names: ForeignNames = {}): NameSens
   const first = model.memories[0]?.ref
   const pieces = ROLES.map(() => new Set<string>())
   for (const name of Object.keys(names)) {
-    const words = name.split(/\s+/)
+    const words = name.split(/[\s,;|]+/)
     if (words.length > ROLES.length) continue
     for (const [i, word] of words.entries()) pieces[i]?.add(plainLabel(word))
   }

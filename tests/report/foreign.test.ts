@@ -103,6 +103,10 @@ describe('patterns behind names', () => {
     expect(fillNames(names, model, { M2: 'CH2', M3: 'CH3' })?.title).toContain('two per package')
     expect(fillNames(['P1 S0', 'P1 S1'], model, { 'P1 S0': 'CH3' })?.names).toMatchObject({ 'P1 S1': 'CH2' })
   })
+  test('take L and H beside each other for low and high', () => {
+    const names = Array.from({ length: 8 }, (_, i) => [`M${i},L`, `M${i},H`]).flat()
+    expect(namePatterns(names, model)[0]?.names).toMatchObject({ 'M0,L': 'CH0', 'M0,H': 'CH1', 'M7,H': 'CH15' })
+  })
 })
 
 describe('meanings', () => {
@@ -150,6 +154,20 @@ describe('half a package with one channel', () => {
     ])
     expect(tally.parts.map(({ errors }) => errors)).toEqual([0, 0, 77, 0, 0, 0])
   })
+})
+
+test('a name whose words stand in two columns is read once it is told', async () => {
+  const lines = Array.from({ length: 8 }, (_, i) => [`M${i},L,${i === 2 ? 5 : 0}`, `M${i},H,0`]).flat()
+  const text = `device,half,count\n${lines.join('\n')}\n`
+  const names = Object.fromEntries(
+    Array.from({ length: 8 }, (_, i) => [
+      [`M${i},L`, `CH${2 * i}`],
+      [`M${i},H`, `CH${2 * i + 1}`],
+    ]).flat(),
+  )
+  const read = await mustRead(text, model, { names })
+  expect(read.sure).toBe('sure')
+  expect(read.tally.parts.filter(({ errors }) => errors > 0).map(({ ref }) => ref)).toEqual(['U13'])
 })
 
 test('a name that was told beats what its number would be on the board', async () => {

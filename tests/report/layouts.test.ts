@@ -52,6 +52,16 @@ describe('the corpus of generated layouts', () => {
   })
 })
 
+test('a text of the corpus that is cut in its middle blames no lane that the whole does not, or is asked about', async () => {
+  const wrong: string[] = []
+  for (const { seed, layout } of corpus()) {
+    const text = layout.text.slice(0, layout.text.length >> 1)
+    const { outcome, said } = await scoreCase({ ...layout, text })
+    if (outcome === 'wrong' && said.includes('blamed wrongly')) wrong.push(`${seed}: ${layout.kind}: ${said}`)
+  }
+  expect(wrong).toEqual([])
+})
+
 describe('a recipe made by hand', () => {
   const layouts = corpus()
   test('reads every text of the corpus that a recipe can express', async () => {

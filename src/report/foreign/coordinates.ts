@@ -23,7 +23,7 @@ const HALVES: readonly (readonly [RegExp, number])[] = [
  * Names of several kinds (`C3 low` beside `bank 2 a b`) make no family.
  */
 export function familiesOf(names: readonly string[]): Family[] {
-  const pieces = names.map(piecesOf)
+  const pieces = withHalfLetters(names.map(piecesOf))
   const [first] = pieces
   if (first === undefined || pieces.some((one) => one.length !== first.length)) return []
   const places = first.map((_, i) => i)
@@ -55,6 +55,17 @@ interface Piece {
 function piecesOf(name: string): Piece[] {
   const pieces = name.toLowerCase().match(/\p{L}+|\d+/gu) ?? [plainLabel(name)]
   return pieces.map((text) => ({ text, value: valueOf(text) }))
+}
+
+/** `L` and `H` beside each other, and no other letter, are low and high. */
+function withHalfLetters(names: readonly (readonly Piece[])[]): readonly (readonly Piece[])[] {
+  const isHalf = (i: number): boolean => {
+    const texts = new Set(names.map((pieces) => pieces[i]?.text))
+    return texts.size === 2 && texts.has('l') && texts.has('h')
+  }
+  return names.map((pieces) =>
+    pieces.map((piece, i) => (isHalf(i) ? { ...piece, value: piece.text === 'l' ? 0 : 1 } : piece)),
+  )
 }
 
 /** It tells one of two halves: `low`, `upper`. */
