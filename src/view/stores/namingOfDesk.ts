@@ -3,7 +3,7 @@ import type { BoardModel } from '../../board/index.ts'
 import type { Case } from '../../case/index.ts'
 import { type ForeignName, type ForeignNames, keepReading, type KeptReading, readingOf } from '../../report/index.ts'
 import { sameWords, wordsOf } from './boardWords.ts'
-import { isAsking, type Reading, reportNames } from './readingStore.ts'
+import { isAsking, isEmptyRun, type Reading, reportNames } from './readingStore.ts'
 import type { NamingScreen, Station } from './screenStore.ts'
 
 export interface NamedReport {
@@ -55,7 +55,7 @@ export function reportToName(known: Known, station: Station, naming: NamingScree
 }
 
 const waits = (reading: Reading): boolean =>
-  reading.state === 'reading' || reading.state === 'failed' || isAsking(reading)
+  reading.state === 'reading' || reading.state === 'failed' || isAsking(reading) || isEmptyRun(reading)
 
 const hasUntold = ({ foreign, told }: NamedReport): boolean =>
   Object.keys(told).length > 0 && foreign.some(({ name }) => told[name] === undefined)
