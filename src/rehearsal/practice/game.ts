@@ -5,8 +5,8 @@ import { difficultyCalled } from './difficulties.ts'
 const name = z.string().min(1).max(200)
 
 export const MOST_SEED = 999_999
-/** As many as anybody does on one card. */
-const MOST_ACTIONS = 300
+/** More than anybody does on one card; the last is left for the hand-back. */
+export const MOST_ACTIONS = 300
 
 export const practiceGameSchema = z.strictObject({
   /** Name of the board's description. */
@@ -16,10 +16,10 @@ export const practiceGameSchema = z.strictObject({
 })
 export type PracticeGame = z.infer<typeof practiceGameSchema>
 
-export const handBackWays = ['repaired', 'not-worth-it'] as const
+const handBackWays = ['repaired', 'not-worth-it'] as const
 export type HandBackWay = (typeof handBackWays)[number]
 
-export const practiceActionSchema = z.discriminatedUnion('kind', [
+const practiceActionSchema = z.discriminatedUnion('kind', [
   /** A check of the catalogue at a place, as next checks name them. */
   z.strictObject({ kind: z.literal('check'), check: name, at: name }),
   /** Off, looked under, put right, refitted. */

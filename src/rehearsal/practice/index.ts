@@ -3,16 +3,15 @@
  * truth, the cost beside others, the worth of each piece of evidence.
  * Refuses: telling the truth before the card was handed back; an action that can't be done, in a sentence.
  */
-export { type Difficulty, difficulties, difficultyCalled, mixtureOfDifficulty } from './difficulties.ts'
+export { difficulties, difficultyCalled, mixtureOfDifficulty } from './difficulties.ts'
 export {
   type HandBackWay,
-  handBackWays,
   type KeptPractice,
   keptPractice,
   keptPracticeSchema,
+  MOST_ACTIONS,
   MOST_SEED,
   type PracticeAction,
-  practiceActionSchema,
   practiceActionsSchema,
   type PracticeGame,
   practiceGameSchema,

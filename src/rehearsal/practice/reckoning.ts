@@ -69,7 +69,7 @@ const isFaulty = ({ damages }: SimulatedCard['truth']): boolean =>
   damages.some(({ lanes, lines }) => lanes.length + lines.length > 0)
 
 /** The plan's figures of what a card is worth working, less what it fetches as it is. */
-export function broughtByRepair(): number {
+function broughtByRepair(): number {
   const { valueIfRepaired, valueAsIs } = defaultShopSettings.money
   return valueIfRepaired - valueAsIs
 }

@@ -5,7 +5,7 @@ import type { Action, Known } from '../scorecard/ask.ts'
 import { readTogetherWords, someOf } from './outcome-words.ts'
 import type { Step } from './rivals.ts'
 
-export const checkLabel = (id: string, at: string): string => checkWords(checkById(id)?.question ?? id, at)
+const checkLabel = (id: string, at: string): string => checkWords(checkById(id)?.question ?? id, at)
 
 export function stepEvidenceWords(model: BoardModel, { action, before, after }: Step): string {
   if (action.kind === 'check') return checkTold(model, action, before, after)

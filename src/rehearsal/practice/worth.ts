@@ -39,5 +39,5 @@ export function createValuer({ ask, costsOf }: Pick<Asker, 'ask' | 'costsOf'>): 
   }
 }
 
-export const sameParts = (a: readonly string[], b: readonly string[]): boolean =>
+const sameParts = (a: readonly string[], b: readonly string[]): boolean =>
   a.length === b.length && a.every((ref) => b.includes(ref))

@@ -4,6 +4,7 @@ import type { BoardModel } from '../../board/index.ts'
 import {
   type KeptPractice,
   keptPractice,
+  MOST_ACTIONS,
   MOST_SEED,
   type PracticeAction,
   type PracticeGame,
@@ -68,6 +69,7 @@ async function openBoard(desk: PracticePart, name: string): Promise<Result<Board
 export async function doPractice(desk: PracticePart, action: PracticeAction): Promise<void> {
   const { table, waiting } = desk.practice.store.getState()
   if (table === undefined || waiting !== undefined) return
+  if (action.kind !== 'hand-back' && table.kept.actions.length >= MOST_ACTIONS - 1) return stop(desk, [tooMuch])
   const kept = keptPractice(table.kept.game, [...table.kept.actions, action])
   await working(desk, waitingWords(action), async (onProgress) => {
     const seen = await lookAt(desk, { model: table.model, kept }, onProgress)
@@ -126,6 +128,13 @@ const wait = (desk: PracticePart, words: string): void =>
 
 const stop = (desk: PracticePart, faults: readonly Fault[], more: Partial<PracticeState> = {}): void =>
   desk.practice.store.setState({ waiting: undefined, faults, ...more })
+
+const tooMuch: Fault = {
+  path: 'practice',
+  found: `${MOST_ACTIONS - 1} things done to one card`,
+  expected: 'a decision',
+  todo: 'Hand it back.',
+}
 
 const stopped = (reason: unknown): Fault => ({
   path: 'practice',

@@ -24,7 +24,7 @@ export function PracticeLog({ view }: { readonly view: PracticeView }) {
   )
 }
 
-export function entryTitle({ action }: Pick<LogEntry, 'action'>): string {
+function entryTitle({ action }: Pick<LogEntry, 'action'>): string {
   switch (action.kind) {
     case 'check':
       return checkWords(checkById(action.check)?.question ?? action.check, action.at)

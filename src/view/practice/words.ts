@@ -66,7 +66,8 @@ export function listWords(refs: readonly string[]): string {
 export function changeWords({ before, since }: Pick<PracticeEvidence, 'before' | 'since'>): string {
   const more = since.filter((ref) => !before.includes(ref))
   const fewer = before.filter((ref) => !since.includes(ref))
-  if (more.length + fewer.length === 0) return `The list stays: ${listWords(since)}.`
+  if (more.length + fewer.length === 0)
+    return since.length === 0 ? 'The list stays empty.' : `The list stays: ${since.join(', ')}.`
   const parts = [
     ...(more.length > 0 ? [`${joined(more)} ${more.length === 1 ? 'comes' : 'come'} onto the list`] : []),
     ...(fewer.length > 0 ? [`${joined(fewer)} ${fewer.length === 1 ? 'goes' : 'go'} off it`] : []),
