@@ -191,8 +191,8 @@ test('what a later reading says otherwise is told on the card until it is noted'
   const { history } = app.desk.cases.getState()
   if (history === undefined) throw new Error('no case')
   const read = { sure: 'sure' as const, rows: 9, parts: { U12: 5 }, failing: ['U12.A0'], passing: [] }
-  const entry = { name: 'kept.txt', text: sureText, run: 'first' as const, coversAll: false, read }
-  app.desk.cases.setState({ history: step(history, { ...history.present, reports: [entry] }) })
+  const report = { name: 'kept.txt', text: sureText, run: 'first' as const, coversAll: false, read }
+  app.desk.cases.setState({ history: step(history, { ...history.present, reports: [report] }) })
   await readReportsOfCase(app.desk)
   const changed = card('kept.txt').getByRole('region', { name: 'What changed in kept.txt' })
   await expect.element(changed.getByText('U12 had 5 errors, now 0.')).toBeVisible()

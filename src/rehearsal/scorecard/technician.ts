@@ -128,7 +128,8 @@ function afterPutRight(card: SimulatedCard, bench: Bench, names: readonly string
 
 /** The same test once more: the first may have missed what fails now and then, or have passed some lanes over. */
 function afterRunAgain(card: SimulatedCard, bench: Bench, { minute }: Prices): Bench {
-  const round = { lifted: [], lanes: card.retest(bench.lifted) }
+  const { lifted, goneInto } = bench
+  const round = { lifted: [], lanes: card.retest(lifted, goneInto.length > 0 ? goneInto : undefined) }
   return {
     ...bench,
     known: { ...bench.known, rounds: [...bench.known.rounds, round] },

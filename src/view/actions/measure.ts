@@ -59,7 +59,10 @@ export const editInputCurrent = (desk: Desk, inputCurrentA: number | undefined):
 export const setLeads = (desk: Desk, leads: Case['leads']): void =>
   editCase(
     desk,
-    ({ leads: _, ...rest }) => (leads === undefined ? rest : { ...rest, leads }),
+    (c) => {
+      const { leads: _, ...rest } = c
+      return leads === undefined ? rest : { ...rest, leads }
+    },
     leads?.ohm === undefined ? undefined : 'leads ohm',
   )
 

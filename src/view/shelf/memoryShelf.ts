@@ -93,8 +93,8 @@ export function caseShelfInMemory(now: () => number = Date.now, newId: () => str
       return good(undefined)
     },
     practice: async () => good(practice),
-    setPractice: async (kept) => {
-      practice = kept
+    setPractice: async (next) => {
+      practice = next
       return good(undefined)
     },
     lastOpen: async () => good(last),
