@@ -16,16 +16,13 @@ export {
   readWordsFile,
   withReadings,
   type WordsFile,
-  wordsFileSchema,
   writeWordsFile,
 } from './foreign/kept.ts'
 export {
   type ForeignNames,
-  foreignNamesSchema,
   lanesOfMeaning,
   type Meaning,
   meaningOfLanes,
-  meaningSchema,
   plainNames,
   sayMeaning,
   sharesOf,

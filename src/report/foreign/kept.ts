@@ -18,7 +18,7 @@ export const keptReadingSchema = reportWordsSchema.extend({
 })
 export type KeptReading = z.infer<typeof keptReadingSchema>
 
-export const wordsFileSchema = z
+const wordsFileSchema = z
   .strictObject({
     format: z.literal('liftmap-report-words'),
     version: z.literal(1),

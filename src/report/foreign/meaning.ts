@@ -24,7 +24,7 @@ export function lanesOfMeaning(model: BoardModel, meaning: Meaning): readonly st
 }
 
 /** The one package that a meaning lies in; undefined where it has several or none. */
-export function partOfMeaning(model: BoardModel, meaning: Meaning): string | undefined {
+function partOfMeaning(model: BoardModel, meaning: Meaning): string | undefined {
   const parts = new Set(lanesOfMeaning(model, meaning).map((id) => model.laneById.get(id)?.part))
   return parts.size === 1 ? [...parts][0] : undefined
 }
