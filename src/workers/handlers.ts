@@ -49,6 +49,7 @@ export function createHandlers(): Handler[] {
     handle(calls.readReport, async ({ file, recipe, words, mayBeClean }, { signal, onProgress }) => {
       if (kept === undefined) return noBoard
       return readReport(bytesOf(file), {
+        mayCompile: true,
         model: withWords(kept.model, words),
         signal,
         mayBeClean,

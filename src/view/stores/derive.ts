@@ -24,6 +24,7 @@ export function remembering<Args extends readonly unknown[], Output>(
 
 interface RunReport {
   readonly name: string
+  /** That lanes which it does not list pass: never of a report that breaks off. */
   readonly coversAll: boolean
   readonly table: ReportEntry['table']
   readonly tally: Tally | undefined
@@ -33,7 +34,14 @@ const reportsOfRun = (reports: Case['reports'], readings: Readings, run: ReportE
   reports.flatMap(({ name, coversAll, table, overtaken, run: ofReport }) =>
     ofReport !== run || overtaken === true
       ? []
-      : [{ name, coversAll, table, tally: believedTally(readings.get(name)) }],
+      : [
+          {
+            name,
+            coversAll: coversAll && (readings.get(name)?.isWhole ?? true),
+            table,
+            tally: believedTally(readings.get(name)),
+          },
+        ],
   )
 
 const sameReports = (a: readonly RunReport[], b: readonly RunReport[]): boolean =>
