@@ -40,6 +40,8 @@ export function drawTwoReadings(frame: Frame, scene: Scene, { a, b }: TwoReading
   const [ofA, ofB] = [partsOf(frame, scene, a), partsOf(frame, scene, b)]
   for (const part of ofB) drawB(frame, boxInPane(frame, part.box))
   for (const part of ofA) drawA(frame, boxInPane(frame, part.box))
+  for (const part of ofB) letterB(frame, boxInPane(frame, part.box))
+  for (const part of ofA) letterA(frame, boxInPane(frame, part.box))
   // What is drawn over a part leaves its ref legible.
   for (const { part, text, size, box } of partLabels(frame, [...ofA, ...ofB], names)) {
     const { ctx, theme } = frame
@@ -63,6 +65,9 @@ function drawA({ ctx, theme }: Frame, box: Box): void {
   ctx.stroke()
   ctx.lineWidth = 3
   ctx.strokeRect(box.minX, box.minY, box.maxX - box.minX, box.maxY - box.minY)
+}
+
+function letterA({ ctx, theme }: Frame, box: Box): void {
   ctx.fillStyle = theme.reachText
   ctx.fillRect(box.minX - BADGE_PX, box.minY - BADGE_PX, 2 * BADGE_PX, 2 * BADGE_PX)
   drawText(ctx, 'A', box.minX, box.minY, { size: 15, weight: 700, colour: theme.sheet, align: 'center' })
@@ -81,11 +86,15 @@ function drawB(frame: Frame, box: Box): void {
     box.maxY - box.minY + 2 * INSET_PX,
   )
   ctx.setLineDash([])
+}
+
+function letterB({ ctx, theme }: Frame, box: Box): void {
   ctx.beginPath()
   ctx.arc(box.maxX, box.minY, BADGE_PX + 1, 0, 2 * Math.PI)
   ctx.fillStyle = theme.sheet
   ctx.fill()
   ctx.lineWidth = 2.5
+  ctx.strokeStyle = theme.residueText
   ctx.stroke()
   drawText(ctx, 'B', box.maxX, box.minY, { size: 15, weight: 700, colour: theme.residueText, align: 'center' })
 }
