@@ -6,8 +6,17 @@ import { step } from '../../src/case/index.ts'
 import { lanesOfMeaning } from '../../src/report/index.ts'
 import { exportCase } from '../../src/view/actions/exchange.ts'
 import { wordsOf } from '../../src/view/stores/boardWords.ts'
-import { drag, dropFile, focusOn, pageAt, type RunningApp, startApp, waitUntil } from '../support/appExample.tsx'
-import { drawn } from '../support/sheetHand.ts'
+import {
+  drag,
+  dropFile,
+  focusOn,
+  pageAt,
+  type RunningApp,
+  startApp,
+  startOwn,
+  waitUntil,
+} from '../support/appExample.tsx'
+import { drawn, handOn } from '../support/sheetHand.ts'
 
 let app: RunningApp
 beforeAll(async () => {
@@ -70,6 +79,8 @@ function overLanes(meaning: string): { x: number; y: number } {
     polygon.reduce((sum, p) => sum + pick(p), 0) / Math.max(1, polygon.length)
   return pageAt(app.desk, { x: middle((p) => p.x), y: middle((p) => p.y) })
 }
+
+const frame = (): Promise<void> => new Promise((done) => requestAnimationFrame(() => done()))
 
 const centreOf = (element: Element): { x: number; y: number } => {
   const box = element.getBoundingClientRect()
@@ -180,4 +191,48 @@ test('on a tablet the packages are all in view below the names', async () => {
     expect(at.y).toBeGreaterThan(frame?.top ?? 0)
     expect(at.y).toBeLessThan(frame?.bottom ?? 0)
   }
+})
+
+test('on the sheet itself, by keys: a name in the hand goes to the first free half of the package where the keyboard stands', async () => {
+  await drop('halves.txt', halves)
+  await focusOn(chip('C1 low'))
+  await userEvent.keyboard('{Enter}')
+  await drawn()
+  const { board } = app.desk.cases.getState()
+  if (board === undefined) throw new Error('no board')
+  const hand = handOn(document.body, board.camera)
+  hand.element.focus()
+  hand.key('Enter')
+  const spoken = (): string => hand.element.querySelector('output')?.textContent ?? ''
+  for (let presses = 0; presses < model().parts.length && !spoken().startsWith('U12,'); presses++) {
+    hand.key('Tab')
+    await frame()
+  }
+  expect(spoken()).toMatch(/^U12, memory/)
+  hand.key('Enter')
+  const [first, second] = model()
+    .channels.filter(({ parts }) => parts.includes('U12'))
+    .map(({ id }) => id)
+  await waitUntil(() => Object.keys(told()).length === 1)
+  expect(told()).toEqual({ 'C1 low': first })
+  await drawn()
+  hand.key('Enter')
+  await waitUntil(() => Object.keys(told()).length === 2)
+  expect(told()).toEqual({ 'C1 low': first, 'C1 high': second })
+})
+
+test('the next card of the same board knows the names, and a demo takes none from other cards', async () => {
+  await drop('halves.txt', halves)
+  await bar().getByRole('button', { name: 'Fill in as shown' }).click()
+  await waitUntil(() => reading('halves.txt')?.sure === 'sure' && reading('halves.txt')?.state === 'read')
+  expect(app.desk.shopWords.of('bowline-8')).toHaveLength(1)
+  await startOwn(app.desk)
+  expect(Object.keys(told())).toHaveLength(16)
+  app.desk.screen.setState({ station: 'memory-run' })
+  await drop('another.txt', halves)
+  await waitUntil(() => reading('another.txt')?.state === 'read')
+  expect(reading('another.txt')?.sure).toBe('sure')
+  expect(failing('another.txt')).toEqual(['U14'])
+  await app.reset()
+  expect(told()).toEqual({})
 })

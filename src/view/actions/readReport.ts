@@ -52,9 +52,16 @@ export async function readInto(desk: Desk, name: string, source: Blob, how: HowT
   const { id } = desk.cases.getState()
   const abort = new AbortController()
   const { run, recipe, rejected = [] } = how
-  // What was guessed of the same text stays in sight meanwhile.
-  const guess = last?.source === source ? last.guess : undefined
-  const mine = { ...idle(source, run), guess, rejected, recipe, cancel: () => abort.abort() }
+  // What is known of the same text stays meanwhile: its names can be told while it is being read.
+  const known = last?.source === source ? last : undefined
+  const mine: Reading = {
+    ...idle(source, run),
+    guess: known?.guess,
+    ...(known?.sample === undefined ? {} : { sample: known.sample }),
+    rejected,
+    recipe,
+    cancel: () => abort.abort(),
+  }
   putReading(desk.readings, name, mine)
   /** False once a later reading of the same report, or another case, has taken its place. */
   const isMine = (): boolean =>
