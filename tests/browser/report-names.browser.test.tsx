@@ -185,11 +185,11 @@ test('on a tablet the packages are all in view below the names', async () => {
   await drop('halves.txt', halves)
   await expect.element(bar()).toBeVisible()
   await drawn()
-  const frame = document.querySelector('[data-testid="sheet"]')?.getBoundingClientRect()
+  const sheetBox = document.querySelector('[data-testid="sheet"]')?.getBoundingClientRect()
   for (const part of model().memories) {
     const at = pageAt(app.desk, part.placement.at)
-    expect(at.y).toBeGreaterThan(frame?.top ?? 0)
-    expect(at.y).toBeLessThan(frame?.bottom ?? 0)
+    expect(at.y).toBeGreaterThan(sheetBox?.top ?? 0)
+    expect(at.y).toBeLessThan(sheetBox?.bottom ?? 0)
   }
 })
 
