@@ -139,6 +139,9 @@ function closestPair(looks: readonly ColumnLook[], left: readonly number[]): rea
 const meanLength = (texts: readonly string[]): number =>
   texts.reduce((sum, text) => sum + text.length, 0) / Math.max(1, texts.length)
 
+/** With fewer rows a pair of numbers may be anything, such as the ends of what a test went over. */
+const FEWEST_ROWS = 3
+
 /** The expected word comes from few values that look like test patterns; without a sign of that, it stands first. */
 function orderPair(draft: Draft, looks: readonly ColumnLook[], pair: readonly [number, number]): void {
   const [first, second] = [looks[pair[0]], looks[pair[1]]]
@@ -159,6 +162,10 @@ function orderPair(draft: Draft, looks: readonly ColumnLook[], pair: readonly [n
     return
   }
   draft.confidence *= 0.55
+  if (looks[expected] !== undefined && looks[expected].values.length < FEWEST_ROWS) {
+    const both = `${describe(looks, expected)} and ${describe(looks, actual)}`
+    draft.doubts.push(`nothing but their order says that ${both} are what was expected and what was read`)
+  }
   draft.why.push(
     `${describe(looks, expected)} is taken for the expected word only because it stands first, as is usual; not sure.`,
   )
@@ -195,7 +202,8 @@ function loneWord(draft: Draft, looks: readonly ColumnLook[], left: readonly num
     return
   }
   const address = looks[draft.roles.indexOf('address')]
-  if (look.role === undefined && address?.role !== 'address' && address?.baseShown !== true)
+  const isTold = address?.role === 'address' || address?.baseShown === true
+  if (look.role === undefined && (!isTold || look.values.length < FEWEST_ROWS))
     draft.doubts.push(`nothing says that ${nameOf(look)} tells of bits, or the other number of a place`)
   const isCount = look.base === 'decimal' && look.says === 'quantity' && !draft.roles.includes('count')
   draft.roles[only] = isCount ? 'count' : 'difference'

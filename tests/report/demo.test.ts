@@ -1,7 +1,7 @@
 /** The demo reports: a seeded walk of March C- over planted faults, made by a generator that knows nothing of this room. */
 import { readFileSync } from 'node:fs'
 import { describe, expect, test } from 'vitest'
-import { laneStates } from '../../src/report/index.ts'
+import { laneStates, readReport } from '../../src/report/index.ts'
 import { shippedBoard } from '../support/read-board.ts'
 import { mustRead } from './support.ts'
 
@@ -32,3 +32,26 @@ test('the byte that wept is stuck high, and its sibling passed', async () => {
   const states = laneStates(tally)
   expect([states.get('U13.B1'), states.get('U13.B0'), states.get('U13.A1')]).toEqual(['fail', 'pass', 'pass'])
 })
+
+/** Twelve passes without an error: the only line with numbers tells what the test went over. */
+test.each(['cleat-10', 'hitch-12', 'bowline-8', 'splice-6', 'sheet-bend-16'])(
+  'the clean run of a demo blames nothing on %s unless somebody says so',
+  async (board) => {
+    const text = readFileSync('demo-data/returned-card.third.report.txt', 'utf8')
+    const read = await readReport(bytesOf(text), { model: shippedBoard(board) })
+    if (!read.ok) return
+    expect(read.value.believed?.parts.filter(({ errors }) => errors > 0) ?? []).toEqual([])
+  },
+)
+
+test.each(['0x1f400 0xffffffff 0xfffeffff', 'covered 0x0 to 0x280000000 by 0x1000'])(
+  'one row of which nothing names the columns is asked about: %s',
+  async (line) => {
+    const read = await readReport(bytesOf(`${line}\n`), { model: shippedBoard('hitch-12') })
+    expect(read.ok && read.value.sure === 'sure').toBe(false)
+  },
+)
+
+async function* bytesOf(text: string): AsyncIterable<Uint8Array> {
+  yield new TextEncoder().encode(text)
+}
