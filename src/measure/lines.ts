@@ -126,11 +126,14 @@ function forPackages(usual: UsualOhms | undefined, share: number): UsualOhms | u
   const { lowOhm, suspiciousBelowOhm, shortBelowOhm } = usual
   return {
     ...usual,
-    lowOhm: lowOhm * share,
-    shortBelowOhm: shortBelowOhm * share,
-    ...(suspiciousBelowOhm === undefined ? {} : { suspiciousBelowOhm: suspiciousBelowOhm * share }),
+    lowOhm: roughly(lowOhm * share),
+    shortBelowOhm: roughly(shortBelowOhm * share),
+    ...(suspiciousBelowOhm === undefined ? {} : { suspiciousBelowOhm: roughly(suspiciousBelowOhm * share) }),
   }
 }
+
+/** A habit has two digits at most. */
+const roughly = (ohm: number): number => Number(ohm.toPrecision(2))
 
 const without = (from: 'none' | 'siblings', words: string): Reference => ({
   from,
@@ -165,7 +168,7 @@ function boardOhms({ ohmsToGround }: Rail, share: number): Reference | undefined
   if (ohmsToGround === undefined) return undefined
   const { highOhm, from } = ohmsToGround
   const isHabit = /common practice/i.test(from)
-  const lowOhm = isHabit ? ohmsToGround.lowOhm * share : ohmsToGround.lowOhm
+  const lowOhm = isHabit ? roughly(ohmsToGround.lowOhm * share) : ohmsToGround.lowOhm
   const span = sayRange(lowOhm, highOhm, 'ohms')
   return { from: 'board', low: lowOhm, high: highOhm, span, source: from, words: `${span} (${from})`, isHabit }
 }

@@ -27,19 +27,19 @@ export function materialsOf(
     ...newPartLines(checked, fresh),
     line(
       'gel flux',
-      `${heated} sites at a pass each`,
+      `${counted(heated, 'pass', 'passes')}`,
       'Every lift and refit needs flux under the part.',
       heated * materials.fluxPerPass,
     ),
     line(
       'desoldering braid',
-      `for ${sites} sites`,
+      `for ${counted(sites, 'site')}`,
       'Old solder comes off the pads before the refit.',
       sites * materials.wickPerSite,
     ),
     line(
       'solvent and lint-free cloth',
-      `for ${sites} sites`,
+      `for ${counted(sites, 'site')}`,
       'Flux and residue come off the site and from under the rim.',
       sites * materials.solventPerSite,
     ),
@@ -48,6 +48,8 @@ export function materialsOf(
   ]
   return lines.filter(({ amount }) => !amount.startsWith('for 0') && !amount.startsWith('0 '))
 }
+
+const counted = (n: number, one: string, more = `${one}s`): string => `${n} ${n === 1 ? one : more}`
 
 const line = (what: string, amount: string, why: string, cost: number): Material => ({ what, amount, why, cost })
 
@@ -90,19 +92,19 @@ function pasteLines(reused: readonly Target[], each: number): Material[] {
   return [
     line(
       `solder paste, ${alloys.join(' and ')}`,
-      `for ${refs.length} parts`,
+      `for ${counted(refs.length, 'part')}`,
       `For ${listed(refs)}, of which no ball grid is known.`,
       each * refs.length,
     ),
   ]
 }
 
-const newPartLines = ({ settings }: CheckedInput, fresh: readonly Target[]): Material[] =>
+const newPartLines = ({ input, settings }: CheckedInput, fresh: readonly Target[]): Material[] =>
   fresh.map(({ ref, part }) =>
     line(
-      `new part for ${ref}: ${part.description.value ?? part.description.package ?? part.kind}, with balls`,
+      `new part for ${ref}: ${part.description.value ?? part.description.package ?? part.kind.replaceAll('-', ' ')}${ballSetOf(part) === undefined ? '' : ', with balls'}`,
       '1',
-      `${ref} is at its heat limit and is not used again; ${alloyWords(part)} joints.`,
+      `${ref} ${input.replace?.has(ref) === true ? 'may be bad itself' : 'is at its heat limit and is not used again'}; ${alloyWords(part)} joints.`,
       priceOf(part, settings),
     ),
   )
@@ -129,7 +131,7 @@ function bondLines({ targets, settings, input }: CheckedInput, order: Order): Ma
   return [
     line(
       'bond softener and thin blades',
-      `for ${refs.length} parts`,
+      `for ${counted(refs.length, 'part')}`,
       `${listed(refs)} ${refs.length > 1 ? 'are' : 'is'} held by edge bond or underfill.`,
       settings.materials.bondRemoverPerPart * refs.length,
     ),

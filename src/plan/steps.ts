@@ -57,7 +57,7 @@ function opening(checked: CheckedInput, order: Order, bake: Bake | undefined): D
       action: 'wash',
       refs: checked.targets.map(({ ref }) => ref),
       minutes: settings.minutes.wash,
-      why: `First of all: ${input.washFirst} may still stand under parts. Wash it off and blow it out from under the bodies; an oven alone would leave what is dissolved in it behind.`,
+      why: `First of all, wash the card and blow it out from under the bodies: what was spilled (${input.washFirst}) may still stand there, and an oven alone leaves behind what is dissolved in it.`,
     })
   if (bake !== undefined)
     drafts.push({
@@ -126,7 +126,9 @@ function whyReplaced({ input }: CheckedInput, refs: readonly string[], limit: nu
   const worn = refs.filter((ref) => !bad.includes(ref))
   const reasons = [
     ...(bad.length > 0
-      ? [`${listed(bad)} ${bad.length > 1 ? 'are taken to be bad themselves' : 'is taken to be bad itself'}`]
+      ? [
+          `${listed(bad)} may be bad ${bad.length > 1 ? 'themselves' : 'itself'}, and ${bad.length > 1 ? 'new ones cost' : 'a new one costs'} less than a comeback`,
+        ]
       : []),
     ...(worn.length > 0 ? [`${listed(worn)} ${worn.length > 1 ? 'are' : 'is'} at the limit of ${limit} melts`] : []),
   ]

@@ -76,7 +76,8 @@ export function createJudge(model: BoardModel): Judge {
     const plain = plainProposal(input.findings)
     if (plain !== undefined) return plain
     const { hourlyRate } = withAssumptions(input.assumptions).cost
-    const ranked = rankChecks(input)
+    const all = rankChecks(input)
+    const ranked = input.mayPower === false ? { ...all, checks: all.checks.filter(({ powered }) => !powered) } : all
     return proposeStep({ now: ranked.now, ranked, parts, minuteCost: hourlyRate / 60 })
   }
   return { judge, costsOfLists: costs, rankChecks, propose }

@@ -2,7 +2,7 @@
 import type { BoardModel } from '../../board/index.ts'
 import { checkById, defaultAssumptions } from '../../suspects/index.ts'
 import { type Prices, pricesOf } from '../scorecard/rules.ts'
-import { PUT_RIGHT_MINUTES, RETEST_MINUTES } from '../scorecard/technician.ts'
+import { MINUTES_A_RUN, MINUTES_TO_PUT_RIGHT } from '../../suspects/index.ts'
 import type { PracticeAction } from './game.ts'
 
 export interface Paid {
@@ -33,9 +33,9 @@ export function tillOf(model: BoardModel): Till {
         case 'lift':
           return { minutes: minutesOfLift(model, action.ref), money: prices.liftCost(action.ref) }
         case 'put-right':
-          return byTheMinute(PUT_RIGHT_MINUTES)
+          return byTheMinute(MINUTES_TO_PUT_RIGHT)
         case 'run':
-          return byTheMinute(RETEST_MINUTES)
+          return byTheMinute(MINUTES_A_RUN)
         default:
           return NOTHING
       }

@@ -2,7 +2,7 @@
 import { defaultShopSettings } from '../../plan/index.ts'
 import { comebackCost, defaultAssumptions } from '../../suspects/index.ts'
 import type { Prices } from '../scorecard/rules.ts'
-import { RETEST_MINUTES } from '../scorecard/technician.ts'
+import { MINUTES_A_RUN } from '../../suspects/index.ts'
 import { leftAfter } from '../simulator/oracle.ts'
 import type { Damage, SimulatedCard } from '../simulator/types.ts'
 
@@ -53,7 +53,7 @@ export const totalOf = (split: Split): number =>
 
 /** Everybody proves a card before it goes out: one run is left out of what is compared. */
 export const besideProof = (split: Split, { minute }: Prices): number =>
-  totalOf(split) - Math.min(split.runs, RETEST_MINUTES * minute)
+  totalOf(split) - Math.min(split.runs, MINUTES_A_RUN * minute)
 
 /** What is no part and is still wrong. */
 export const leftInPlace = (

@@ -1,6 +1,6 @@
 /** Why an action can't be done now, in a sentence; undefined where it can. */
-import { judgePower } from '../../measure/index.ts'
 import { checkById, liftableParts } from '../../suspects/index.ts'
+import { railAgainstPower } from '../scorecard/ask.ts'
 import { edgesToLook } from '../simulator/looks.ts'
 import type { SimulatedCard } from '../simulator/types.ts'
 import { type Bench, isMeasured, isWorkedOn } from './bench.ts'
@@ -62,8 +62,7 @@ function doneAlready({ model }: SimulatedCard, bench: Bench, { check, at }: Prac
 /** A rail that reads towards a short speaks against power, until somebody has worked on the card. */
 function againstPower({ model }: SimulatedCard, bench: Bench): string | undefined {
   if (isWorkedOn(bench)) return undefined
-  const { reasons } = judgePower(model, { measurements: bench.known.measurements, goodReadings: [], phase: 'before' })
-  const rail = reasons.find(({ weight, lines }) => weight === 'against' && lines.some(({ kind }) => kind === 'rail'))
+  const rail = railAgainstPower(model, bench.known)
   if (rail === undefined) return undefined
   return `Not safe to power: ${rail.sentence} Power on a shorted rail burns copper and can start a fire. Put it right first.`
 }

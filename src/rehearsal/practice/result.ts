@@ -1,7 +1,7 @@
 /** The end of a game: the truth, what it came to cost beside others on the same card, what each piece of evidence was worth. */
 import type { SuspectsResult } from '../../suspects/index.ts'
 import { isTrueStory, liftsTheSame, trueStories } from '../scorecard/matching.ts'
-import { RETEST_MINUTES } from '../scorecard/technician.ts'
+import { MINUTES_A_RUN } from '../../suspects/index.ts'
 import type { SimulatedCard } from '../simulator/types.ts'
 import { type Bench, type Done, mendedRails } from './bench.ts'
 import { someOf } from './outcome-words.ts'
@@ -135,7 +135,7 @@ function liftmapEvidence({ card, till }: Contest, valuer: Valuer, step: Step): P
     return { by: 'liftmap', words, ...till.of(action, lines), ...valuer.worthOf(before, after) }
   }
   const { minute } = till.prices
-  const paid = { minutes: RETEST_MINUTES, money: RETEST_MINUTES * minute }
+  const paid = { minutes: MINUTES_A_RUN, money: MINUTES_A_RUN * minute }
   const round = after.rounds.at(-1)
   const unseen =
     round?.putRight === undefined ? before : { ...before, rounds: [...before.rounds, { ...round, lanes: new Map() }] }

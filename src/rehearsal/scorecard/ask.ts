@@ -1,6 +1,6 @@
 /** What the program answers about a simulated card: the same chain of rooms that a case goes through. */
 import type { BoardModel, Side } from '../../board/index.ts'
-import { type Leads, lineStates, type Measurement } from '../../measure/index.ts'
+import { judgePower, type Leads, lineStates, type Measurement } from '../../measure/index.ts'
 import type { Tally } from '../../report/index.ts'
 import {
   type AreaMark,
@@ -84,7 +84,14 @@ export function createAsker(model: BoardModel): Asker {
     const areas = [...known.areas, ...places.map(({ mark }) => mark)]
     const spills = reportedSpills(engine, known.spills, areas)
     const unreported = sides.map((side) => engine.unreportedHypotheses({ side, areas, dams: [] }))
-    return { findings, spills, unreported, places, told }
+    return {
+      findings,
+      spills,
+      unreported,
+      places,
+      told,
+      mayPower: isWorkedOn(known) || !railAgainstPower(model, known),
+    }
   }
   const proposed = (known: Known, told: number): Action =>
     (plainProposal(findingsOf(model, known)) ?? judge.propose(questionOf(known, told))).action
@@ -101,6 +108,16 @@ export function createAsker(model: BoardModel): Asker {
     },
   }
 }
+
+/** The rail that speaks against power on the card, as the judge of power says. */
+export function railAgainstPower(model: BoardModel, { measurements }: Pick<Known, 'measurements'>) {
+  const { reasons } = judgePower(model, { measurements, goodReadings: [], leads: ZEROED, phase: 'before' })
+  return reasons.find(({ weight, lines }) => weight === 'against' && lines.some(({ kind }) => kind === 'rail'))
+}
+
+/** Somebody has lifted something or gone into it; a run alone changes nothing. */
+export const isWorkedOn = ({ rounds }: Pick<Known, 'rounds'>): boolean =>
+  rounds.some(({ putRight }) => putRight !== undefined)
 
 function reportedSpills(engine: ReachEngine, marks: readonly SpillMark[], areas: readonly AreaMark[]): ReportedSpill[] {
   return marks.flatMap((mark) => {

@@ -4,10 +4,10 @@
  */
 import { lineStates } from '../../measure/index.ts'
 import type { AreaMark } from '../../spill/index.ts'
-import { checkById, type CheckEntry } from '../../suspects/index.ts'
+import { checkById, type CheckEntry, MINUTES_A_RUN, MINUTES_TO_PUT_RIGHT } from '../../suspects/index.ts'
 import { edgesToLook } from '../simulator/looks.ts'
 import type { FoundUnder, SimulatedCard } from '../simulator/types.ts'
-import { type Action, type Known, ZEROED } from './ask.ts'
+import { type Action, isWorkedOn, type Known, ZEROED } from './ask.ts'
 import type { Prices } from './rules.ts'
 
 export interface StepsScore {
@@ -23,9 +23,6 @@ export interface StepsScore {
   readonly done: readonly string[]
 }
 
-export const RETEST_MINUTES = 15
-/** Going into a rail or a track, for each that was named. */
-export const PUT_RIGHT_MINUTES = 10
 /** Nobody goes on for ever. */
 const MOST_ACTIONS = 40
 
@@ -87,7 +84,7 @@ function handedBack({ truth }: SimulatedCard, bench: Bench, { liftCost, comeback
   const later = missed.reduce((sum, ref) => sum + liftCost(ref), missed.length > 0 ? comeback : 0)
   const { minutesOfChecks, checks, rounds, lifted, done } = bench
   const cost = bench.cost + later
-  const proof = rounds > 0 ? RETEST_MINUTES * minute : 0
+  const proof = rounds > 0 ? MINUTES_A_RUN * minute : 0
   const costBesideProof = cost - proof
   return { cost, costBesideProof, minutesOfChecks, checks, rounds, lifted, comeback: missed.length > 0, done }
 }
@@ -95,7 +92,7 @@ function handedBack({ truth }: SimulatedCard, bench: Bench, { liftCost, comeback
 function afterLift(card: SimulatedCard, bench: Bench, refs: readonly string[], prices: Prices): Bench {
   const lifted = [...new Set([...bench.lifted, ...refs])]
   const found = card.lift(refs)
-  const paid = refs.reduce((sum, ref) => sum + prices.liftCost(ref), RETEST_MINUTES * prices.minute)
+  const paid = refs.reduce((sum, ref) => sum + prices.liftCost(ref), MINUTES_A_RUN * prices.minute)
   const areas = [...bench.known.areas, ...found.flatMap((under) => marksUnder(card, under))]
   const rounds = [
     ...bench.known.rounds,
@@ -120,7 +117,7 @@ function afterPutRight(card: SimulatedCard, bench: Bench, names: readonly string
     ...bench,
     goneInto: gone,
     known: { ...bench.known, rounds: [...bench.known.rounds, round] },
-    cost: bench.cost + (RETEST_MINUTES + PUT_RIGHT_MINUTES * names.length) * minute,
+    cost: bench.cost + (MINUTES_A_RUN + MINUTES_TO_PUT_RIGHT * names.length) * minute,
     rounds: bench.rounds + 1,
     done: [...bench.done, `put right ${names.join(', ')}`],
   }
@@ -133,7 +130,7 @@ function afterRunAgain(card: SimulatedCard, bench: Bench, { minute }: Prices): B
   return {
     ...bench,
     known: { ...bench.known, rounds: [...bench.known.rounds, round] },
-    cost: bench.cost + RETEST_MINUTES * minute,
+    cost: bench.cost + MINUTES_A_RUN * minute,
     rounds: bench.rounds + 1,
     done: [...bench.done, 'run again'],
   }
@@ -186,13 +183,13 @@ function afterCheck(
 function learn(card: SimulatedCard, { known, lifted, goneInto }: Bench, entry: CheckEntry, at: string) {
   const { setup, each } = entry.minutes
   if (entry.evidence === 'rail' || entry.evidence === 'stage') {
-    const read = card.measure({ kind: entry.evidence, name: at }, lifted, workedOn(known) ? goneInto : undefined)
+    const read = card.measure({ kind: entry.evidence, name: at }, lifted, isWorkedOn(known) ? goneInto : undefined)
     const fresh = read.filter(({ line }) => !known.measurements.some((old) => isLine(old.line, line)))
     const measurements = [...known.measurements, ...fresh]
     const unanswered = [...(known.unanswered ?? []), { check: entry.id, at }]
     return { known: { ...known, measurements, unanswered }, minutes: setup + each * Math.max(1, fresh.length) }
   }
-  const found = card.outcomeOf(entry.id, at, lifted, workedOn(known) ? goneInto : undefined)
+  const found = card.outcomeOf(entry.id, at, lifted, isWorkedOn(known) ? goneInto : undefined)
   if (entry.evidence === 'area') {
     const place = edgesToLook(card.model, known.spills).find((edge) => edge.at === at)
     const areas = place === undefined ? [] : [{ ...place.mark, kind: found ? 'residue' : 'clean' } as const]
@@ -201,9 +198,6 @@ function learn(card: SimulatedCard, { known, lifted, goneInto }: Bench, entry: C
   const checks = [...known.checks, { check: entry.id, at, found, run: known.rounds.length }]
   return { known: { ...known, checks }, minutes: setup + each }
 }
-
-/** A run alone changes nothing. */
-const workedOn = ({ rounds }: Known): boolean => rounds.some(({ putRight }) => putRight !== undefined)
 
 const isLine = (a: { kind: string; name: string }, b: { kind: string; name: string }): boolean =>
   a.kind === b.kind && a.name === b.name

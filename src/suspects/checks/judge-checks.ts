@@ -6,6 +6,7 @@ import { unreportedStates } from '../causes/spills.ts'
 import type { JudgeInput } from '../judge.ts'
 import { comebackCost, liftCosts } from '../lift/costs.ts'
 import { createCard } from '../sum/card.ts'
+import { MINUTES_A_RUN, MINUTES_TO_PUT_RIGHT } from '../steps/minutes.ts'
 import { checkInstances, type LookPlace } from './check-instances.ts'
 import { rankChecks, type RankedChecks } from './rank-checks.ts'
 
@@ -14,12 +15,10 @@ export interface ChecksInput extends JudgeInput {
   readonly places: readonly LookPlace[]
   /** For so many of the best it is told what each outcome would change. */
   readonly told?: number
+  /** False where something speaks against power: no check under power is proposed then. */
+  readonly mayPower?: boolean
 }
 
-/** A run of the memory test after a lift, with the card put together for it (common practice, no source). */
-export const MINUTES_A_RUN = 15
-/** Going into a rail or a track and mending it, beside the run (common practice, no source). */
-export const MINUTES_TO_PUT_RIGHT = 10
 /** So many are gone into before a run, as a rule. */
 const PLACES_AT_ONCE = 2
 /** An outcome that nobody expects rests on ways that are rare as yet: more of them are kept than for the list of today. */

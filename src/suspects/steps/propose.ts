@@ -15,8 +15,8 @@ export type StepAction =
 
 export interface Proposal {
   readonly action: StepAction
-  /** Expected cost from here on, in the shop's currency, when it is done first. */
-  readonly expectedCost: number
+  /** Expected cost from here on, in the shop's currency, when it is done first; undefined where nothing was reckoned. */
+  readonly expectedCost: number | undefined
   readonly because: string
 }
 
@@ -36,7 +36,7 @@ export function plainProposal(findings: Findings): Proposal | undefined {
   }
   if (!nothingFails(findings) || (findings.rounds ?? []).length > 0) return undefined
   const because = 'No lane fails in this run: let the test run once more, longer, before the card goes back.'
-  return { action: { kind: 'run-again' }, expectedCost: 0, because }
+  return { action: { kind: 'run-again' }, expectedCost: undefined, because }
 }
 
 export function proposeStep({ now, ranked, parts, minuteCost }: ProposeInput): Proposal {

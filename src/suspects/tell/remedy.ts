@@ -37,19 +37,19 @@ export function remedyOf(question: RemedyQuestion): Remedy {
   const whole = die + joints + beneath
   const bad = whole > 0 ? die / whole : 0
   if (bad * redo > price) {
-    return bad >= 0.5
-      ? { action: 'replace', because: `Replace it: it is bad itself (${percent(die)}).` }
-      : {
-          action: 'replace',
-          because: `Replace it rather than reball it: a new one costs about ${Math.round(price)}, and it may be bad itself (${percent(die)}).`,
-        }
+    return { action: 'replace', because: whyReplace(die, bad, price) }
   }
   return joints >= beneath
-    ? { action: 'reball', because: `Clean its site and put it back on fresh balls: its joints (${percent(joints)}).` }
-    : {
-        action: 'reball',
-        because: `Clean under it and put it back on fresh balls: what lies there (${percent(beneath)}).`,
-      }
+    ? { action: 'reball', because: `Reball it: its joints are open or cracked (${percent(joints)}).` }
+    : { action: 'reball', because: `Reball it and clean its site: something lies under it (${percent(beneath)}).` }
+}
+
+function whyReplace(die: number, share: number, price: number): string {
+  if (share < 0.5)
+    return `Replace it rather than reball it: a new one costs about ${Math.round(price)}, and it may be bad itself (${percent(die)}).`
+  return die >= 0.5
+    ? `Replace it: it is bad itself (${percent(die)}).`
+    : `Replace it when it comes off: if anything is wrong there, it is the part itself (${percent(die)}).`
 }
 
 /** The chance that the part itself is bad, and that its joints are; what lies under it is the rest of its need. */
