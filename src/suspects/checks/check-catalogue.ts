@@ -10,7 +10,7 @@ const words = z.string().min(1).max(400)
 export const checkTargets = ['rail', 'stage', 'memory', 'core', 'lane', 'corridor', 'edge', 'side'] as const
 export type CheckTarget = (typeof checkTargets)[number]
 
-/** Kinds of cause that a check can find. A patch and a spill count per region that they reach; reported or not. */
+/** Kinds of cause that a check can find. A spill counts per region that it reaches, reported or not; all others once. */
 const findable = [
   'die',
   'joints',
