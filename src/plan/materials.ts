@@ -27,7 +27,7 @@ export function materialsOf(
     ...newPartLines(checked, fresh),
     line(
       'gel flux',
-      `${counted(heated, 'pass', 'passes')}`,
+      counted(heated, 'pass', 'passes'),
       'Every lift and refit needs flux under the part.',
       heated * materials.fluxPerPass,
     ),
