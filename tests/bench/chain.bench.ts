@@ -40,7 +40,9 @@ export async function benchChain(): Promise<object> {
     marks.map((mark) => ({ ...mark, downDeg: MOUNTED_DOWN_DEG })),
     substance,
   )
-  const chain = chainOver(model, marks, substance)
+  const twoFail = new Set(model.memories.slice(3, 5).map(({ ref }) => ref))
+  const chain = chainOver(model, marks, substance, twoFail)
+  const allFail = chainOver(model, marks, substance, new Set(model.memories.map(({ ref }) => ref)))
   const plainMs = plainReachMs(model, first, substance)
   return {
     board: model.name,
@@ -58,6 +60,13 @@ export async function benchChain(): Promise<object> {
       p95Ms: round(quantile(chain.judgeMs, 0.95)),
       firstMs: round(chain.firstMs),
       of: 'exact posteriors, stories, lift list and reasons; two neighbouring packages fail',
+    },
+    suspectsWhereAllFail: {
+      medianMs: round(quantile(allFail.judgeMs, 0.5)),
+      p95Ms: round(quantile(allFail.judgeMs, 0.95)),
+      firstMs: round(allFail.firstMs),
+      of: 'the same where every lane of every package fails',
+      aim: { medianMs: 50 },
     },
     chain: { medianMs: round(quantile(chain.wholeMs, 0.5)), p95Ms: round(quantile(chain.wholeMs, 0.95)) },
     aim: { medianMs: 16, p95Ms: 33, of: 'reach, suspects and lift list together' },
@@ -77,13 +86,17 @@ function dragReach(
   return { prepareMs: round(prepareMs), medianMs: round(quantile(reachMs, 0.5)), p95Ms: round(quantile(reachMs, 0.95)) }
 }
 
-/** The whole chain, as while dragging: the findings stay (two neighbours fail completely), the spill moves. */
-function chainOver(model: BoardModel, marks: readonly SpillMark[], substance: Substance) {
+/** The whole chain, as while dragging: the findings stay (these packages fail completely), the spill moves. */
+function chainOver(
+  model: BoardModel,
+  marks: readonly SpillMark[],
+  substance: Substance,
+  failing: ReadonlySet<string>,
+): { judgeMs: number[]; wholeMs: number[]; firstMs: number } {
   const engine = createReachEngine(model, { cellMm: 1 })
   const [first] = marks
   if (first !== undefined) engine.prepare(first, [], substance)
   const judge = createJudge(model)
-  const failing = new Set(model.memories.slice(3, 5).map(({ ref }) => ref))
   const lanes: Findings['lanes'] = new Map(model.lanes.map(({ id, part }) => [id, failing.has(part) ? 'fail' : 'pass']))
   const unreported = [engine.unreportedHypotheses({ side: 'top', areas: [], dams: [] })]
   const judgeMs: number[] = []
