@@ -1,8 +1,7 @@
 /** What people type or dictate at a meter, as a reading: plain numbers, prefixes, RKM code (IEC 60062), words. */
-import { type Fault, type Result, bad, good, showValue } from '../base/index.ts'
+import { type Fault, type Result, bad, good, plainNumber, showValue } from '../base/index.ts'
 import { sayReading } from './say.ts'
 import type { Quantity, Reading } from './schema.ts'
-import { plainNumber } from './typed-number.ts'
 
 export interface TypedReading {
   readonly reading: Reading

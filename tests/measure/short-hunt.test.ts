@@ -357,6 +357,9 @@ test.each([
   ['200 V', undefined],
   ['1.2.3', undefined],
   ['39,123', 39.123],
+  ['– 2,5 mV', undefined],
+  ['–2,5 mV', -2.5],
+  ['1e3', 1000],
 ])('%s typed is %s mV', (typed, wanted) => {
   const found = parseMillivolt(typed)
   if (wanted === undefined) expect(found).toBeUndefined()

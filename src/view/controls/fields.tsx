@@ -1,5 +1,6 @@
 /** Form fields with their labels: text, number with a unit, one of a few, a day, a tick. */
 import { type ReactNode, useId, useState } from 'react'
+import { readTypedNumber } from '../../base/index.ts'
 import styles from './controls.module.css'
 
 interface FieldProps {
@@ -65,9 +66,9 @@ export function NumberField({
 }: NumberFieldProps) {
   const id = useId()
   const [draft, setDraft] = useState({ typed: String(value), over: value })
-  const mine = draft.over === value || parseNumber(draft.typed) === value
+  const mine = draft.over === value || numberIn(draft.typed) === value
   const typed = mine ? draft.typed : String(Number(value.toFixed(4)))
-  const parsed = parseNumber(typed)
+  const parsed = numberIn(typed)
   const outside = parsed === undefined || parsed < min || parsed > max
   const wrong = outside || fault !== undefined
   return (
@@ -85,7 +86,7 @@ export function NumberField({
           aria-describedby={wrong ? `${id}-wrong` : hint && `${id}-hint`}
           onChange={(event) => {
             setDraft({ typed: event.target.value, over: value })
-            const next = parseNumber(event.target.value)
+            const next = numberIn(event.target.value)
             if (next !== undefined && next >= min && next <= max) onChange(next)
           }}
           onKeyDown={(event) => {
@@ -99,7 +100,7 @@ export function NumberField({
       </div>
       {wrong ? (
         <p className={styles.wrong} id={`${id}-wrong`}>
-          {outside ? rangeWords(min, max) : fault}
+          {outside ? (whichNumber(typed) ?? rangeWords(min, max)) : fault}
         </p>
       ) : (
         <Hint id={id} text={hint} />
@@ -108,11 +109,15 @@ export function NumberField({
   )
 }
 
-export function parseNumber(typed: string): number | undefined {
-  const text = typed.trim().replace(',', '.').replace('−', '-')
-  if (text === '') return undefined
-  const value = Number(text)
-  return Number.isFinite(value) ? value : undefined
+export function numberIn(typed: string): number | undefined {
+  const number = readTypedNumber(typed)
+  return number.ok ? number.value : undefined
+}
+
+/** What to type instead, where a text may be one number or another. */
+export function whichNumber(typed: string): string | undefined {
+  const number = readTypedNumber(typed)
+  return number.ok ? undefined : number.todo
 }
 
 function rangeWords(min: number, max: number): string {

@@ -1,5 +1,5 @@
 /** The figures that the reasoning rests on, each with its reason and source; a changed one can be set back. */
-import { useId } from 'react'
+import { useId, useState } from 'react'
 import {
   assumptionsSchema,
   shippedAssumptions,
@@ -9,7 +9,7 @@ import {
 import { assumptionsInForce, type Case } from '../../case/index.ts'
 import { editCase } from '../actions/edit.ts'
 import { Button, LinkButton } from '../controls/Button.tsx'
-import { parseNumber } from '../controls/fields.tsx'
+import { numberIn, whichNumber } from '../controls/fields.tsx'
 import controls from '../controls/controls.module.css'
 import { Opening } from '../controls/pieces.tsx'
 import { useDesk, usePresent } from '../stores/hooks.ts'
@@ -73,15 +73,23 @@ function Figure({ section, name, reason, most, overrides, learnt }: FigureProps)
   const value = numberAt(withAssumptions(inForce)[section], name)
   const changed = numberAt(overrides?.[section] ?? {}, name) !== undefined
   const fromRecord = numberAt(learnt?.[section] ?? {}, name) !== undefined
+  const [wrong, setWrong] = useState('')
+  const shown = value === undefined ? undefined : Number(value.toPrecision(4))
   const set = (typed: string): void => {
-    const next = parseNumber(typed)
-    if (next !== undefined && next >= 0 && next <= most) {
-      editCase(
-        desk,
-        (c) => ({ ...c, assumptions: withFigure(c.assumptions, section, name, next) }),
-        `assume ${section} ${name}`,
+    if (typed === String(shown)) return setWrong('')
+    const next = numberIn(typed)
+    if (next === undefined || next < 0 || next > most) {
+      setWrong(
+        whichNumber(typed) ?? `A number from 0 to ${most}. Until then ${value ?? 'the figure of before'} counts.`,
       )
+      return
     }
+    setWrong('')
+    editCase(
+      desk,
+      (c) => ({ ...c, assumptions: withFigure(c.assumptions, section, name, next) }),
+      `assume ${section} ${name}`,
+    )
   }
   return (
     <div className={styles.assumption} data-changed={changed}>
@@ -91,11 +99,17 @@ function Figure({ section, name, reason, most, overrides, learnt }: FigureProps)
         key={String(value)}
         className={controls.input}
         inputMode="decimal"
-        defaultValue={value === undefined ? undefined : Number(value.toPrecision(4))}
-        aria-describedby={`${id}-why`}
+        defaultValue={shown}
+        aria-invalid={wrong !== ''}
+        aria-describedby={wrong === '' ? `${id}-why` : `${id}-wrong ${id}-why`}
         onBlur={(event) => set(event.target.value)}
         onKeyDown={(event) => event.key === 'Enter' && set(event.currentTarget.value)}
       />
+      {wrong !== '' && (
+        <p id={`${id}-wrong`} className={controls.wrong}>
+          {wrong}
+        </p>
+      )}
       <p id={`${id}-why`}>
         {reason}
         {fromRecord && !changed && `. From the shop’s own record; ${shippedWords(section, name)} ships.`}

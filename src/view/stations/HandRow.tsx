@@ -4,7 +4,7 @@ import type { BoardModel } from '../../board/index.ts'
 import { pastedRows, tableRowSchema, type TableRow } from '../../report/index.ts'
 import { Button } from '../controls/Button.tsx'
 import controls from '../controls/controls.module.css'
-import { parseNumber } from '../controls/fields.tsx'
+import { numberIn, whichNumber } from '../controls/fields.tsx'
 import { useToldNames } from '../panels/names/useWaiting.ts'
 import { isPlace, meantPlace, placesOf, shareSaid } from '../stores/handPlace.ts'
 import { count, listed } from '../stores/words.ts'
@@ -27,13 +27,14 @@ export function HandRow({ model, onAdd }: HandRowProps) {
   const meant = meantPlace(places, where)
   const add = (): void => {
     if (!isPlace(meant)) return setWrong(notOne(where, meant))
-    const bitNumber = parseNumber(bit)
-    if (bit.trim() !== '' && bitNumber === undefined) return setWrong('Errors and bit are whole numbers from 0.')
+    const bitNumber = numberIn(bit)
+    if (bit.trim() !== '' && bitNumber === undefined)
+      return setWrong(whichNumber(bit) ?? 'Errors and bit are whole numbers from 0.')
     const rows: TableRow[] = []
     for (const place of meant.rows) {
-      const row = { ...place, errors: parseNumber(errors), ...(bitNumber === undefined ? {} : { bit: bitNumber }) }
+      const row = { ...place, errors: numberIn(errors), ...(bitNumber === undefined ? {} : { bit: bitNumber }) }
       const parsed = tableRowSchema.safeParse(row)
-      if (!parsed.success) return setWrong('Errors and bit are whole numbers from 0.')
+      if (!parsed.success) return setWrong(whichNumber(errors) ?? 'Errors and bit are whole numbers from 0.')
       rows.push(parsed.data)
     }
     if (rows.length > 1 && rows.some((row) => row.errors > 0))

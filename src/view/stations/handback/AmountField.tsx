@@ -1,7 +1,7 @@
 /** A number that may be left empty: hours, a price. Takes comma or point; what is no number stays in the field, said to be wrong. */
 import { useId, useState } from 'react'
 import styles from '../../controls/controls.module.css'
-import { parseNumber } from '../../controls/fields.tsx'
+import { numberIn, whichNumber } from '../../controls/fields.tsx'
 
 interface AmountFieldProps {
   readonly label: string
@@ -26,16 +26,16 @@ export function AmountField({
 }: AmountFieldProps) {
   const id = useId()
   const [typed, setTyped] = useState<string>()
-  const parsed = typed === undefined ? undefined : parseNumber(typed)
+  const parsed = typed === undefined ? undefined : numberIn(typed)
   const outside = parsed === undefined || parsed < least || parsed > most
   const mine = typed !== undefined && (parsed === value || typed.trim() === '' || outside)
   const shown = mine ? typed : value === undefined ? '' : String(Number(value.toFixed(2)))
   const wrong = mine && typed.trim() !== '' && outside
   const change = (text: string): void => {
     setTyped(text)
-    const next = parseNumber(text)
-    if (text.trim() === '') onChange(undefined)
-    else if (next !== undefined && next >= least && next <= most) onChange(next)
+    const next = numberIn(text)
+    // On the way to `1,200` stands `1,2`: of a text that is no number nothing may stay behind as if it were meant.
+    onChange(next !== undefined && next >= least && next <= most ? next : undefined)
   }
   return (
     <div className={styles.field}>
@@ -58,7 +58,7 @@ export function AmountField({
       </div>
       {wrong ? (
         <p className={styles.wrong} id={`${id}-wrong`}>
-          A number from {least} to {most}.
+          {whichNumber(shown) ?? `A number from ${least} to ${most}.`}
         </p>
       ) : (
         hint !== undefined && (

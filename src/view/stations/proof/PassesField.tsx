@@ -2,7 +2,7 @@
 import { useId, useState } from 'react'
 import { reportEntrySchema } from '../../../case/index.ts'
 import controls from '../../controls/controls.module.css'
-import { parseNumber } from '../../controls/fields.tsx'
+import { numberIn, whichNumber } from '../../controls/fields.tsx'
 import own from './proof.module.css'
 
 interface PassesFieldProps {
@@ -40,7 +40,7 @@ export function PassesField({ label, value, onChange }: PassesFieldProps) {
       />
       {wrong && (
         <p className={controls.wrong} id={`${id}-wrong`}>
-          A whole number of passes, at most a million.
+          {whichNumber(shown) ?? 'A whole number of passes, at most a million.'}
         </p>
       )}
     </div>
@@ -50,6 +50,6 @@ export function PassesField({ label, value, onChange }: PassesFieldProps) {
 /** What the typed text says; undefined where it is no number of passes. */
 export function passesIn(typed: string): { readonly passes: number | undefined } | undefined {
   if (typed.trim() === '') return { passes: undefined }
-  const parsed = reportEntrySchema.shape.testPasses.safeParse(parseNumber(typed) ?? Number.NaN)
+  const parsed = reportEntrySchema.shape.testPasses.safeParse(numberIn(typed) ?? Number.NaN)
   return parsed.success ? { passes: parsed.data } : undefined
 }

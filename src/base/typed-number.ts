@@ -1,4 +1,4 @@
-/** A typed number with its separators told apart: decimal point or comma, thousands, exponent. */
+/** A typed number with its separators told apart: decimal point or comma, thousands, exponent. One rule for every field. */
 
 export type PlainNumber =
   | { readonly ok: true; readonly digits: string; readonly exponent: number }
@@ -36,6 +36,27 @@ export function plainNumber(text: string, neverThousands: boolean): PlainNumber 
   const [whole = '', rest = '', ...more] = compact.split(decimal)
   if (more.length > 0 || !/^[1-9]\d{0,2}(?:[.,]\d{3})+$/.test(whole)) return no()
   return done(`${whole.replaceAll(/[.,]/g, '')}.${rest}`)
+}
+
+/** Shows which number is meant, or says what to type instead where the text alone does not settle it. */
+export type TypedNumber =
+  | { readonly ok: true; readonly value: number }
+  | { readonly ok: false; readonly todo: string | undefined }
+
+/**
+ * What a person types into a field for a number, by the rule of `plainNumber`: `1.5`, `1,5`, `1 200`, `1.234,5`, `−3`.
+ * @param text with spaces around it, a minus of any kind
+ * @returns its value; refuses what is no number, and `1,200`, which may be 1.2 or 1200
+ */
+export function readTypedNumber(text: string, { neverThousands = false } = {}): TypedNumber {
+  const tidy = text
+    .replaceAll(/[\u2212\u2013]/g, '-')
+    .replaceAll(/[\s\u00a0\u202f]+/g, ' ')
+    .trim()
+  const number = plainNumber(tidy, neverThousands)
+  if (!number.ok) return number
+  const value = Number(`${number.digits}e${number.exponent}`)
+  return Number.isFinite(value) ? { ok: true, value } : { ok: false, todo: undefined }
 }
 
 const ambiguous = (text: string): string =>
