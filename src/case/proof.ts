@@ -12,7 +12,7 @@ export { type LaneProof, type LaneVerdict, laneVerdicts } from './proof/lanes.ts
 export { type MeasuredLine, measuredBeforeAfter } from './proof/measured.ts'
 export type { PartProof } from './proof/part.ts'
 export type { PassCount, RetestRun } from './proof/passes.ts'
-export { boundSentence, notProven, passesWanted, percentOf } from './proof/words.ts'
+export { boundSentence, notProven, passesWanted } from './proof/words.ts'
 
 /** An opened case has all of it. */
 export interface ProofQuestion {

@@ -33,6 +33,3 @@ export async function whenGood<T>(
 ): Promise<number> {
   return result.ok ? await run(result.value) : printFaults(io, result.faults)
 }
-
-export const percent = (probability: number): string =>
-  probability > 0 && probability < 0.001 ? 'below 0.1 %' : `${(probability * 100).toFixed(probability < 0.1 ? 1 : 0)} %`

@@ -1,8 +1,8 @@
 /** The best order of a clearly different kind: singles for groups, another rhythm of lifting and refitting, another first part. */
+import { joined } from '../base/index.ts'
 import { sameRhythm } from './rhythm.ts'
 import type { Target } from './input.ts'
 import type { Order, OrderProblem } from './problem.ts'
-import { listed } from './why.ts'
 
 export interface Variant {
   readonly order: Order
@@ -54,7 +54,7 @@ function kindsOf(problem: OrderProblem, targets: readonly Target[], best: Order)
   const group = best.passes.find(({ members }) => members.length > 1)
   if (group !== undefined) {
     const passes = problem.passes.filter(({ members }) => members.length === 1)
-    const names = listed(group.members.map((part) => targets[part]?.ref ?? ''))
+    const names = joined(group.members.map((part) => targets[part]?.ref ?? ''))
     changes.push({ differsIn: `every part by itself instead of ${names} under one nozzle`, change: { passes } })
   }
   return changes
@@ -63,7 +63,7 @@ function kindsOf(problem: OrderProblem, targets: readonly Target[], best: Order)
 function anotherFirst(problem: OrderProblem, targets: readonly Target[], best: Order): Change[] {
   const first = best.passes[0]
   if (first === undefined || problem.partCount <= first.members.length) return []
-  const names = listed(first.members.map((part) => targets[part]?.ref ?? ''))
+  const names = joined(first.members.map((part) => targets[part]?.ref ?? ''))
   return [{ differsIn: `another part first instead of ${names}`, change: { notFirst: first.members } }]
 }
 

@@ -1,9 +1,8 @@
 /** Which parts must be baked before any heat, for how long, and why (J-STD-033: floor life; rework above 200 °C on a body). */
-import { bad, good, type Result } from '../base/index.ts'
+import { bad, good, type Result, joined } from '../base/index.ts'
 import { type PlacedPart, packageOutlines } from '../board/index.ts'
 import { bakeHours } from '../heat/index.ts'
 import type { BakeLookup, CheckedInput } from './input.ts'
-import { listed } from './why.ts'
 
 export interface Bake {
   readonly refs: readonly string[]
@@ -39,13 +38,13 @@ export function bakeOf(checked: CheckedInput): Result<Bake | undefined> {
   const reasons = [
     ...(overLife.length > 0
       ? [
-          `${listed(overLife)} ${overLife.length > 1 ? 'are' : 'is'} over floor life and will be heated beyond ${settings.heat.bodyBakeC} °C`,
+          `${joined(overLife)} ${overLife.length > 1 ? 'are' : 'is'} over floor life and will be heated beyond ${settings.heat.bodyBakeC} °C`,
         ]
       : []),
-    ...(wet.length > 0 ? [`something wet was found under ${listed(wet)}`] : []),
+    ...(wet.length > 0 ? [`something wet was found under ${joined(wet)}`] : []),
     ...(washed === undefined ? [] : ['what it was washed with still stands under parts']),
   ]
-  const why = `At ${settings.heat.ovenC} °C for ${hours} h, before any other heat: ${listed(reasons)}; trapped moisture bursts parts and joints when they are heated.`
+  const why = `At ${settings.heat.ovenC} °C for ${hours} h, before any other heat: ${joined(reasons)}; trapped moisture bursts parts and joints when they are heated.`
   return good({ refs: [...new Set([...refs, ...overLife, ...wet])], hours, why })
 }
 

@@ -1,7 +1,7 @@
 /** What is different between two answers, in sentences. */
+import { joined, percent } from '../base/index.ts'
 import type { PassLog } from './log.ts'
 import type { Plan, PlanAnswer } from './result.ts'
-import { listed } from './why.ts'
 
 /** @param log what was done in between; its passes are not missed from the later plan */
 export function changesBetween(before: PlanAnswer, after: PlanAnswer, log: PassLog = []): string[] {
@@ -14,7 +14,7 @@ export function changesBetween(before: PlanAnswer, after: PlanAnswer, log: PassL
   ]
 }
 
-const nameOf = (action: string, refs: readonly string[]): string => `${action} ${listed(refs)}`
+const nameOf = (action: string, refs: readonly string[]): string => `${action} ${joined(refs)}`
 
 const passesOf = ({ steps }: Plan): string[] =>
   steps.flatMap(({ action, refs }) => (action === 'lift' || action === 'refit' ? [nameOf(action, refs)] : []))
@@ -39,8 +39,8 @@ function fateChanges(before: Plan, after: Plan): string[] {
   const fresh = refsWith(after, 'replace').filter((ref) => !was.includes(ref))
   const spared = was.filter((ref) => refsWith(after, 'reball').includes(ref))
   return [
-    ...(fresh.length > 0 ? [`${listed(fresh)} must now be replaced: at the heat limit.`] : []),
-    ...(spared.length > 0 ? [`${listed(spared)} can now be used again.`] : []),
+    ...(fresh.length > 0 ? [`${joined(fresh)} must now be replaced: at the heat limit.`] : []),
+    ...(spared.length > 0 ? [`${joined(spared)} can now be used again.`] : []),
   ]
 }
 
@@ -69,10 +69,10 @@ function worthChanges(before: PlanAnswer, after: PlanAnswer): string[] {
   const sentences: string[] = []
   const [was, now] = [before.worth, after.worth]
   if (was.successProbability !== now.successProbability)
-    sentences.push(`The chance of success goes from ${pct(was.successProbability)} to ${pct(now.successProbability)}.`)
+    sentences.push(
+      `The chance of success goes from ${percent(was.successProbability)} to ${percent(now.successProbability)}.`,
+    )
   if (was.expectedGain > 0 !== now.expectedGain > 0)
     sentences.push(now.expectedGain > 0 ? 'Going on now pays.' : 'Going on no longer pays.')
   return sentences
 }
-
-const pct = (share: number): string => `${Math.round(100 * share)} %`

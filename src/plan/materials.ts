@@ -1,4 +1,5 @@
 /** What must lie on the table: balls by count and diameter, stencil, alloy, flux, solvent, braid, tape, what parts bonds. */
+import { joined } from '../base/index.ts'
 import { alloyWords } from './alloy-words.ts'
 import { ballSetOf, isBonded } from './bench-work.ts'
 import type { Built } from './build.ts'
@@ -6,7 +7,6 @@ import { priceOf } from './harm.ts'
 import { byRef, type CheckedInput, type Target } from './input.ts'
 import type { Order } from './problem.ts'
 import type { Material } from './result.ts'
-import { listed } from './why.ts'
 
 export function materialsOf(
   checked: CheckedInput,
@@ -72,13 +72,13 @@ function ballLines(reused: readonly Target[], perThousand: number): Material[] {
     line(
       `solder balls ${diameterMm} mm, ${alloy}`,
       `${count}`,
-      `For ${listed(refs)}, by the ball grid of the package.`,
+      `For ${joined(refs)}, by the ball grid of the package.`,
       (count * perThousand) / 1000,
     ),
     line(
       `stencil, pitch ${pitchMm} mm, for ${diameterMm} mm balls`,
       '1',
-      `To set the balls of ${listed(refs)}; it is used again, so no cost is counted.`,
+      `To set the balls of ${joined(refs)}; it is used again, so no cost is counted.`,
       0,
     ),
   ])
@@ -93,7 +93,7 @@ function pasteLines(reused: readonly Target[], each: number): Material[] {
     line(
       `solder paste, ${alloys.join(' and ')}`,
       `for ${counted(refs.length, 'part')}`,
-      `For ${listed(refs)}, of which no ball grid is known.`,
+      `For ${joined(refs)}, of which no ball grid is known.`,
       each * refs.length,
     ),
   ]
@@ -114,7 +114,7 @@ function shieldLines({ settings }: CheckedInput, { details }: Built, order: Orde
   for (const pass of order.passes)
     for (const { ref } of details.get(pass)?.exposure.setting.shields ?? []) refs.push(ref)
   if (refs.length === 0) return []
-  const names = listed([...new Set(refs)].toSorted(byRef))
+  const names = joined([...new Set(refs)].toSorted(byRef))
   const cost = refs.length * settings.materials.tapePerShield
   return [
     line('heat-proof tape or clip-on heat sinks', `${refs.length} covers`, `For ${names}, at each pass nearby.`, cost),
@@ -132,7 +132,7 @@ function bondLines({ targets, settings, input }: CheckedInput, order: Order): Ma
     line(
       'bond softener and thin blades',
       `for ${counted(refs.length, 'part')}`,
-      `${listed(refs)} ${refs.length > 1 ? 'are' : 'is'} held by edge bond or underfill.`,
+      `${joined(refs)} ${refs.length > 1 ? 'are' : 'is'} held by edge bond or underfill.`,
       settings.materials.bondRemoverPerPart * refs.length,
     ),
   ]

@@ -1,4 +1,5 @@
 /** What the technician should know of the plan as a whole, in sentences. */
+import { joined, someOf } from '../base/index.ts'
 import { minutesToMoney, replaceMoney, reuseMoney } from './bench-work.ts'
 import type { Built } from './build.ts'
 import { groupCandidates } from './groups.ts'
@@ -6,7 +7,6 @@ import { harmOf, heatCountOf, isChip } from './harm.ts'
 import { byRef, type CheckedInput } from './input.ts'
 import type { Order } from './problem.ts'
 import type { Walk } from './walk.ts'
-import { listed } from './why.ts'
 
 const MOST_NAMED = 8
 
@@ -28,7 +28,7 @@ function beyondLimit({ targets, settings }: CheckedInput, walk: Walk): string[] 
     ({ ref }, index) => !walk.replaced.has(index) && (walk.heatCounts.get(ref)?.after ?? 0) > limit,
   )
   if (over.length === 0) return []
-  const names = listed(over.map(({ ref }) => ref))
+  const names = joined(over.map(({ ref }) => ref))
   return [
     `${names} ${over.length > 1 ? 'end' : 'ends'} beyond ${limit} melts: J-STD-020 classes parts by three reflow cycles, so reuse is at the shop's own risk.`,
   ]
@@ -40,7 +40,7 @@ function unknownCounts({ targets, input, settings }: CheckedInput): string[] {
   )
   if (unknown.length === 0) return []
   return [
-    `How often ${listed(unknown.map(({ ref }) => ref))} melted before is not known; ${settings.heat.unknownHeatCount} times is taken.`,
+    `How often ${joined(unknown.map(({ ref }) => ref))} melted before is not known; ${settings.heat.unknownHeatCount} times is taken.`,
   ]
 }
 
@@ -67,8 +67,7 @@ function unsolvedGroups({ input, settings }: CheckedInput): string[] {
 const nameOfGroup = (refs: readonly string[]): string => refs.toSorted(byRef).join(' with ')
 
 function namedGroups(groups: readonly (readonly string[])[]): string {
-  const named = groups.slice(0, MOST_NAMED).map(nameOfGroup).join('; ')
-  return groups.length > MOST_NAMED ? `${named} and ${groups.length - MOST_NAMED} more` : named
+  return someOf(groups.map(nameOfGroup), MOST_NAMED)
 }
 
 /** Parts that are not on the list and suffer more than their own lift and refit would cost. */
@@ -112,8 +111,7 @@ function hanging({ input }: CheckedInput, { details }: Built, order: Order): str
   }
   if (below.size === 0) return []
   const named = [...below].toSorted(byRef)
-  const more = named.length > MOST_NAMED ? ` and ${named.length - MOST_NAMED} more` : ''
   return [
-    `${listed(named.slice(0, MOST_NAMED))}${more} hang${below.size > 1 ? '' : 's'} on the other side and may melt: support or shield them, for a molten part that hangs can shift or fall.`,
+    `${someOf(named, MOST_NAMED)} hang${below.size > 1 ? '' : 's'} on the other side and may melt: support or shield them, for a molten part that hangs can shift or fall.`,
   ]
 }

@@ -1,4 +1,5 @@
 /** From an order of passes to the steps at the bench: bake and prepare first, clean and make ready before each refit, inspect last. */
+import { joined } from '../base/index.ts'
 import type { PlacedPart } from '../board/index.ts'
 import type { Exposure } from '../heat/index.ts'
 import type { Bake } from './bake.ts'
@@ -9,7 +10,7 @@ import { byRef, type CheckedInput } from './input.ts'
 import { LIFTED, ON, type Order, type Pass } from './problem.ts'
 import type { PlanStep, StepAction } from './result.ts'
 import type { Walk } from './walk.ts'
-import { listed, whyHere } from './why.ts'
+import { whyHere } from './why.ts'
 
 type Exposed = PlanStep['exposed']
 
@@ -69,12 +70,12 @@ function opening(checked: CheckedInput, order: Order, bake: Bake | undefined): D
     })
   if (input.begun !== undefined || order.passes.length === 0) return drafts
   const shields = new Set(checked.targets.flatMap(({ exposure }) => exposure.setting.shields.map(({ ref }) => ref)))
-  const cover = shields.size > 0 ? `, cover ${listed([...shields].toSorted(byRef))}` : ''
+  const cover = shields.size > 0 ? `, cover ${joined([...shields].toSorted(byRef))}` : ''
   drafts.push({
     action: 'prepare',
     refs: checked.targets.map(({ ref }) => ref),
     minutes: settings.minutes.prepare,
-    why: `Before the first heat: lay out the materials listed, fix the board, place a thermocouple at a joint${cover}; hot work leaves no hand free.`,
+    why: `Before the first heat: lay out the materials joined, fix the board, place a thermocouple at a joint${cover}; hot work leaves no hand free.`,
   })
   return drafts
 }
@@ -127,12 +128,12 @@ function whyReplaced({ input }: CheckedInput, refs: readonly string[], limit: nu
   const reasons = [
     ...(bad.length > 0
       ? [
-          `${listed(bad)} may be bad ${bad.length > 1 ? 'themselves' : 'itself'}, and ${bad.length > 1 ? 'new ones cost' : 'a new one costs'} less than a comeback`,
+          `${joined(bad)} may be bad ${bad.length > 1 ? 'themselves' : 'itself'}, and ${bad.length > 1 ? 'new ones cost' : 'a new one costs'} less than a comeback`,
         ]
       : []),
-    ...(worn.length > 0 ? [`${listed(worn)} ${worn.length > 1 ? 'are' : 'is'} at the limit of ${limit} melts`] : []),
+    ...(worn.length > 0 ? [`${joined(worn)} ${worn.length > 1 ? 'are' : 'is'} at the limit of ${limit} melts`] : []),
   ]
-  return `New parts go on: ${listed(reasons)}. Each new part is checked before its site is heated.`
+  return `New parts go on: ${joined(reasons)}. Each new part is checked before its site is heated.`
 }
 
 function cleanDraft(checked: CheckedInput, sites: readonly number[], othersStillOn: boolean): Draft {

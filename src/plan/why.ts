@@ -1,4 +1,5 @@
 /** Why a pass stands where it does in the order, in one sentence: the strongest reason that holds. */
+import { joined } from '../base/index.ts'
 import type { Target } from './input.ts'
 import { LIFTED, ON, type OrderProblem, type Pass } from './problem.ts'
 
@@ -11,7 +12,7 @@ export function whyHere(
   before: Pass | undefined,
   later: readonly Pass[],
 ): string {
-  const name = (parts: readonly number[]): string => listed(parts.map((part) => targets[part]?.ref ?? ''))
+  const name = (parts: readonly number[]): string => joined(parts.map((part) => targets[part]?.ref ?? ''))
   const own = name(pass.members)
   const group = pass.members.length > 1 ? ` ${own} share one nozzle, which saves a heating.` : ''
   const absent = [...states.keys()].filter((part) => states[part] === LIFTED && !pass.members.includes(part))
@@ -30,7 +31,7 @@ export function whyHere(
     return `On this side still, so that the board is turned over as seldom as can be.${group}`
   if (group !== '') return group.trim()
   return pass.action === 'lift'
-    ? `Its pass and the passes on other listed parts hardly touch each other; any place among the lifts costs the same.`
+    ? `Its pass and the passes on other joined parts hardly touch each other; any place among the lifts costs the same.`
     : `Its site is clean and no pass that is still to come puts more heat on it than an earlier place would.`
 }
 
@@ -46,9 +47,3 @@ function threats(problem: OrderProblem, states: Uint8Array, pass: Pass, later: r
 const needed = (problem: OrderProblem, pass: Pass): number[] => [
   ...new Set(pass.members.flatMap((member) => problem.offBeforeRefit[member] ?? [])),
 ]
-
-/** `U3`, `U3 and U4`, `U3, U4 and U5`. */
-export function listed(refs: readonly string[]): string {
-  if (refs.length < 2) return refs.join('')
-  return `${refs.slice(0, -1).join(', ')} and ${refs.at(-1) ?? ''}`
-}

@@ -1,4 +1,5 @@
 /** Whether repairing pays: expected value with the repair against the card as it stands. */
+import { percent, roughMoney } from '../base/index.ts'
 import type { CheckedInput } from './input.ts'
 import type { Plan, PlanAnswer } from './result.ts'
 
@@ -14,16 +15,14 @@ export function worthOf({ input, settings }: CheckedInput, plan: Plan): PlanAnsw
   const failed = (1 - successProbability) * valueIfFailed
   const expectedGain = successProbability * valueIfRepaired + failed - costOfRepair - valueAsIs
   const breakEvenValue = successProbability > 0 ? (costOfRepair + valueAsIs - failed) / successProbability : Infinity
-  const odds = `With ${Math.round(successProbability * 100)} % chance of success`
+  const odds = `With ${percent(successProbability)} chance of success`
   const verdict =
     expectedGain > 0
-      ? `${odds} repairing is worth ${money(expectedGain)} more than leaving it, on average`
-      : `${odds} repairing loses ${money(-expectedGain)} against leaving it, on average`
+      ? `${odds} repairing is worth ${roughMoney(expectedGain)} more than leaving it, on average`
+      : `${odds} repairing loses ${roughMoney(-expectedGain)} against leaving it, on average`
   const turning = Number.isFinite(breakEvenValue)
-    ? `it pays where the working card is worth more than ${money(breakEvenValue)}`
+    ? `it pays where the working card is worth more than ${roughMoney(breakEvenValue)}`
     : 'no value of the card would make it pay'
   const sentence = `${verdict}; ${turning}.`
   return { successProbability, costOfRepair, valueIfRepaired, expectedGain, breakEvenValue, sentence }
 }
-
-const money = (value: number): string => value.toFixed(0)

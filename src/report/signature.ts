@@ -1,4 +1,5 @@
 /** What kind of failure a part's counts look like. The order of the tests is the order of the functions here. */
+import { percentOf } from '../base/index.ts'
 import type { CellCount, CellSpread, ChannelTally, LaneTally, Signature } from './tally.ts'
 import { THRESHOLDS } from './thresholds.ts'
 
@@ -22,8 +23,6 @@ export function signatureOf(part: PartCounts): Signature {
 const lanesOf = (part: PartCounts): LaneTally[] => part.channels.flatMap((channel) => channel.lanes)
 
 const sum = (values: readonly number[]): number => values.reduce((total, value) => total + value, 0)
-
-const percent = (share: number): string => `${(100 * share).toFixed(share > 0.995 && share < 1 ? 1 : 0)} %`
 
 const rowsOf = (errors: number): string => (errors === 1 ? '1 failing row' : `${errors} failing rows`)
 
@@ -73,7 +72,7 @@ function cellKind(
       { name: `share of the errors in them`, value: Math.min(1, held / total) },
       { name: `${what} that the report covers, at least`, value: covered },
     ],
-    sentence: `${percent(Math.min(1, held / total))} of the errors of ${part.ref} lie in ${groups} ${name} of its array (${where}), out of at least ${covered} that the report covers: the die itself.`,
+    sentence: `${percentOf(Math.min(held, total), total)} of the errors of ${part.ref} lie in ${groups} ${name} of its array (${where}), out of at least ${covered} that the report covers: the die itself.`,
   }
 }
 
@@ -129,7 +128,7 @@ function line(part: PartCounts): Guess | undefined {
         { name: n === 1 ? 'share of bad bits in one DQ' : `share of bad bits in ${n} DQ`, value: share },
         { name: 'bad bits', value: total },
       ],
-      sentence: `${where} ${n === 1 ? 'holds' : 'hold'} ${percent(share)} of the ${total} bad bits of ${part.ref}.`,
+      sentence: `${where} ${n === 1 ? 'holds' : 'hold'} ${percentOf(share, 1)} of the ${total} bad bits of ${part.ref}.`,
     }
   }
   return undefined
@@ -186,11 +185,11 @@ function wholeLanes(part: PartCounts): Guess {
   const severalChannels = part.channels.length > 1
   if (failing.length < total && whole.every((full) => full.lanes.length === 1)) {
     const several = failing.length > 1
-    const sentence = `${names} ${several ? 'hold' : 'holds'} ${percent(share)} of the errors of ${part.ref}; the lanes beside are clean.`
+    const sentence = `${names} ${several ? 'hold' : 'holds'} ${percentOf(share, 1)} of the errors of ${part.ref}; the lanes beside are clean.`
     return { kind: 'byte', where: names, numbers, sentence }
   }
   if (severalChannels && channels.length === 1 && channel !== undefined) {
-    const sentence = `Channel ${channel.id} holds ${percent(share)} of the errors of ${part.ref}, in all of its ${channel.lanes.length} lanes; the rest of the part is clean.`
+    const sentence = `Channel ${channel.id} holds ${percentOf(share, 1)} of the errors of ${part.ref}, in all of its ${channel.lanes.length} lanes; the rest of the part is clean.`
     return { kind: 'channel', where: channel.id, numbers, sentence }
   }
   const extent =

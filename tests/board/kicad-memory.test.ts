@@ -175,7 +175,7 @@ describe('a memory part whose pin functions name two channels', () => {
       layoutText([coreText(nets), footprintText('U7', [...pads, ...command])]),
     )
     expect(description.memory.channels[0]?.lanes.map((lane) => lane.name)).toEqual(['A0', 'A1'])
-    expect(untold.join('\n')).toContain('left out: U7.B0, U7.B1')
+    expect(untold.join('\n')).toContain('left out: U7.B0 and U7.B1')
   })
 })
 

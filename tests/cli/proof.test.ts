@@ -70,7 +70,7 @@ describe('the demo visit', () => {
   test('for people it says what is gone, the bound in words, what it leaves open, and the cautions', async () => {
     const { out } = await liftmap(['proof', CASE, '--text'])
     expect(out).toContain('Gone: U15.B0')
-    expect(out).toContain('at most 22 %, at 95 % confidence')
+    expect(out).toContain('at most 22.1 %, at 95 % confidence')
     expect(out).toContain('Vary the temperature')
     expect(out).toContain('VPP, ohms: before 31, after 240')
     expect(out).toMatch(/Caution: .*first power after work/)

@@ -1,4 +1,5 @@
 /** The plan and its heat as the screen reads and words them. Invented figures; nothing in them is a result. */
+import { minutesWords } from '../../src/view/stores/words.ts'
 import { expect, test } from 'vitest'
 import bowline from '../../boards/bowline-8.json' with { type: 'json' }
 import { loadBoard } from '../../src/board/index.ts'
@@ -15,7 +16,7 @@ import {
   sortExposed,
 } from '../../src/view/stores/heatFacts.ts'
 import { cautionsByStep } from '../../src/view/stores/planCautions.ts'
-import { comparedWords, minutesWords, settingWords, stepTitle } from '../../src/view/stores/planWords.ts'
+import { comparedWords, settingWords, stepTitle } from '../../src/view/stores/planWords.ts'
 
 const setting: HeatSetting = {
   side: 'top',
@@ -110,7 +111,7 @@ test('settings, times and steps read as a person says them', () => {
   expect([12.4, 60, 130].map(minutesWords).map((words) => words.replaceAll('\u00a0', ' '))).toEqual([
     '12 min',
     '1 h',
-    '2 h 10',
+    '2 h 10 min',
   ])
   expect(stepTitle({ action: 'lift', refs: ['U13', 'U12'] })).toBe('Lift U13 and U12')
 })

@@ -1,9 +1,10 @@
 /** Channels and byte lanes: each data ball of a memory with the core ball that its net joins, bit by bit. */
+import { someOf } from '../../base/index.ts'
 import { groupedBy } from '../group.ts'
 import type { ChannelDescription, LaneDescription } from '../schema.ts'
 import { type MemoryBit, type MemoryPart, type Reach, reachOf } from './memory.ts'
 import type { Netlist } from './netlist.ts'
-import { type ImportedPart, someOf } from './parts.ts'
+import { type ImportedPart } from './parts.ts'
 import { alternativesOf } from './signals.ts'
 
 /** A data bit that reaches the core, with the way that it takes. */

@@ -1,9 +1,8 @@
 /** Copper layers with their thickness and how full they are, as far as the file tells. */
-import { distance } from '../../base/index.ts'
+import { distance, someOf } from '../../base/index.ts'
 import type { BoardDescription } from '../schema.ts'
 import { copperLayersOf } from './layers.ts'
 import type { KicadLayout } from './layout.ts'
-import { someOf } from './parts.ts'
 
 /** One ounce per square foot, the usual foil. Common practice, no source. */
 const USUAL_FOIL_UM = 35

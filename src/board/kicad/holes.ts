@@ -1,8 +1,8 @@
 /** Holes that a liquid can go through: unplated ones, and plated ones that are too wide to fill with solder. */
-import type { Point } from '../../base/index.ts'
+import { type Point, someOf } from '../../base/index.ts'
 import { distanceOffBoard } from '../check-shape.ts'
 import type { BoardDescription } from '../schema.ts'
-import { type ImportedPart, someOf, tidyPoint } from './parts.ts'
+import { type ImportedPart, tidyPoint } from './parts.ts'
 
 /** A plated hole of this width is for a screw or a post. Common practice, no source. */
 const WIDE_PLATED_MM = 2

@@ -1,12 +1,12 @@
 /** The corridor of each lane from the real tracks and vias of its nets. */
-import { distance, distanceToSegment, type Point } from '../../base/index.ts'
+import { distance, distanceToSegment, type Point, someOf } from '../../base/index.ts'
 import { groupedBy } from '../group.ts'
 import type { LaneDescription } from '../schema.ts'
 import { type JoinedBit, type JoinedLane, laneId } from './channels.ts'
 import { CopperGraph } from './copper-graph.ts'
 import type { KicadLayout, KicadTrack, KicadVia } from './layout.ts'
 import { type Netlist, type NetPin, pinsOn } from './netlist.ts'
-import { someOf, tidyPoint, upright } from './parts.ts'
+import { tidyPoint, upright } from './parts.ts'
 
 /** This share of the length of a lane's tracks lies within its corridor. */
 const SHARE_WITHIN = 0.8

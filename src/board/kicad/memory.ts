@@ -1,8 +1,9 @@
 /** Finds the memory parts, their data pins lane by lane, and the core that shares most data nets with them. */
+import { someOf } from '../../base/index.ts'
 import { groupedBy } from '../group.ts'
 import { packageOutlines } from '../packages.ts'
 import { type Netlist, type NetPin, pinsOn, seriesSteps, type SeriesStep } from './netlist.ts'
-import { type ImportedPart, someOf } from './parts.ts'
+import { type ImportedPart } from './parts.ts'
 import { isGroundNet, isRailNet } from './rail-names.ts'
 import { dataPinOf, memoryEvidence, outlinesThatFit } from './signals.ts'
 

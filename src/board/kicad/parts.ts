@@ -1,5 +1,5 @@
 /** From footprints to the parts of a board description: references made unique, mirrored and turned, with a body. */
-import { type Box, boxOf, type Placement, placePoint, type Point } from '../../base/index.ts'
+import { type Box, boxOf, type Placement, placePoint, type Point, someOf } from '../../base/index.ts'
 import type { Pad, Part, Side } from '../schema.ts'
 import type { KicadFootprint, KicadLayout, KicadPad, Stroke } from './layout.ts'
 import { sideOfLayer } from './layers.ts'
@@ -42,12 +42,6 @@ export function importParts(layout: KicadLayout, origin: Point, untold: string[]
       `${guessed.length} parts have no fabrication or courtyard outline (${someOf(guessed)}); the box around their pads and silk lines is taken as the body.`,
     )
   return parts
-}
-
-/** `R1, R2, R3 and 5 more`. */
-export function someOf(names: readonly string[], shown = 6): string {
-  const first = names.slice(0, shown).join(', ')
-  return names.length > shown ? `${first} and ${names.length - shown} more` : first
 }
 
 /** Repeated references get `#2`, `#3` …, empty ones `unnamed-1` …; both are said. */

@@ -1,12 +1,7 @@
 /** The proof in words: what the passes show, what still stands open, what no pass can show. */
+import { percentAtMost, someOf } from '../../base/index.ts'
 import type { Proof } from '../proof.ts'
 import { passesFor } from './bounds.ts'
-
-export const percentOf = (chance: number): string => {
-  const percent = chance * 100
-  const digits = percent >= 10 ? 0 : percent >= 1 ? 1 : 2
-  return `${percent.toFixed(digits)} %`
-}
 
 const passesWords = (n: number): string => `${n.toLocaleString('en')} complete ${n === 1 ? 'pass' : 'passes'}`
 
@@ -27,10 +22,10 @@ export function boundSentence({ passes, boundPerPass95: exact, ruleOfThree95: ru
     return `No pass without an error is noted, and ${passesWords(failing)} with errors: nothing bounds how often it fails.`
   }
   if (failing > 0) {
-    return `${failing.toLocaleString('en')} of ${passesWords(ran)} had errors. If passes were independent tries, one more fails with a chance of at most ${percentOf(exact)}, at 95 % confidence.`
+    return `${failing.toLocaleString('en')} of ${passesWords(ran)} had errors. If passes were independent tries, one more fails with a chance of at most ${percentAtMost(exact)}, at 95 % confidence.`
   }
   const whole = passes.runs.every((run) => run.kind !== 'clean' || run.untestedLanes === 0)
-  return `${passesWords(clean)} ran without an error${whole ? '' : ', some of them over a part of the memory only'}. If passes were independent tries, one more fails with a chance of at most ${percentOf(exact)}, at 95 % confidence${rule === undefined ? '' : ` (rule of three: ${percentOf(rule)})`}.`
+  return `${passesWords(clean)} ran without an error${whole ? '' : ', some of them over a part of the memory only'}. If passes were independent tries, one more fails with a chance of at most ${percentAtMost(exact)}, at 95 % confidence${rule === undefined ? '' : ` (rule of three: ${percentAtMost(rule)})`}.`
 }
 
 /** What the runs leave open, each in a sentence; what follows from the entries comes before what holds always. */
@@ -73,22 +68,19 @@ const sentence = (names: string, say: (names: string) => string): string[] => (n
 function openLanes({ untested, notTold, lanes }: Proof): string[] {
   const failed = lanes.filter((lane) => lane.verdict === 'untested' && lane.before === 'fail').map(({ id }) => id)
   return [
-    ...(failed.length > 0 ? [`Failed before and not tested again: ${listed(failed)}.`] : []),
+    ...(failed.length > 0 ? [`Failed before and not tested again: ${someOf(failed, MOST_NAMED)}.`] : []),
     ...(untested.length > failed.length
       ? [
           `${untested.length - failed.length} ${failed.length > 0 ? 'more ' : ''}of ${lanes.length} lanes are not covered by any run after the work.`,
         ]
       : []),
-    ...(notTold.length > 0 ? [`The retest has errors beside ${listed(notTold)} and does not say in which lane.`] : []),
+    ...(notTold.length > 0
+      ? [`The retest has errors beside ${someOf(notTold, MOST_NAMED)} and does not say in which lane.`]
+      : []),
   ]
 }
 
 const MOST_NAMED = 12
-
-const listed = (names: readonly string[]): string =>
-  names.length <= MOST_NAMED
-    ? names.join(', ')
-    : `${names.slice(0, MOST_NAMED).join(', ')} and ${names.length - MOST_NAMED} more`
 
 const alwaysOpen: readonly string[] = [
   'Passes at one temperature are not independent tries: a joint that opens only hot, or only cold, can pass all of them. Vary the temperature, and let it cool down in between.',

@@ -1,10 +1,10 @@
 /** Drafts for the hand-back, made from what the case already holds; the technician takes, changes or leaves them. */
+import { joined, numberWords } from '../../base/index.ts'
 import type { BoardModel } from '../../board/index.ts'
 import type { Exposure } from '../../heat/index.ts'
 import { type PassEntry, type PassLog, type Plan, priceOf, resolveShopSettings } from '../../plan/index.ts'
 import { substances as shippedSubstances } from '../../spill/index.ts'
 import type { Case, HandBack } from '../schema.ts'
-import { joined, number } from './words.ts'
 
 const founds = { clean: 'clean', wet: 'wet', corroded: 'corroded', 'torn-pad': 'a torn pad' } as const
 
@@ -16,7 +16,7 @@ function passWords({ action, refs, outcome, peakC, found, replaced, note }: Pass
   if (outcome === 'skipped')
     return `${names} ${refs.length === 1 ? 'was' : 'were'} left as ${refs.length === 1 ? 'it is' : 'they are'}${noteWords(note)}.`
   const under = found.map(({ ref, what }) => `${joined(what.map((each) => founds[each]))} under ${ref}`)
-  const peak = peakC === undefined ? '' : ` (peak ${number(peakC)} °C)`
+  const peak = peakC === undefined ? '' : ` (peak ${numberWords(peakC)} °C)`
   const seen = under.length === 0 ? '' : `: ${under.join('; ')}`
   if (outcome === 'failed')
     return `${action === 'lift' ? 'Lifting' : 'Refitting'} ${names} failed${peak}${seen}${noteWords(note)}.`

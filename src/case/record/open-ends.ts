@@ -1,8 +1,8 @@
 /** What nobody knows about the card as it goes back, in sentences. */
+import { counted, joined } from '../../base/index.ts'
 import { notProven } from '../proof.ts'
 import type { RecordInput } from './input.ts'
 import { lanesIn } from './tested.ts'
-import { counted, joined } from './words.ts'
 
 export function openEnds(input: RecordInput): string[] {
   const { caseFile, tally } = input

@@ -1,15 +1,5 @@
 /** Numbers, days, money and chances in the words of a record. */
 
-/** `1` stays, `1200` becomes `1,200`; at most three decimals. */
-export const number = (value: number): string => Number(value.toFixed(3)).toLocaleString('en-GB')
-
-export const counted = (n: number, one: string, many = `${one}s`): string => `${number(n)} ${n === 1 ? one : many}`
-
-export function joined(names: readonly string[]): string {
-  if (names.length <= 1) return names[0] ?? ''
-  return `${names.slice(0, -1).join(', ')} and ${names.at(-1) ?? ''}`
-}
-
 const months = 'January February March April May June July August September October November December'.split(' ')
 
 /** `2026-11-05` becomes `5 November 2026`; what is no such day stays as it is. */
@@ -23,28 +13,6 @@ export function dayWords(day: string): string {
 export const instantWords = (instant: string): string => {
   const [day = '', time = ''] = instant.split('T')
   return time === '' ? dayWords(day) : `${dayWords(day)}, ${time.slice(0, 5)} UTC`
-}
-
-/** `150` becomes `2 h 30 min`. */
-export function minutesWords(minutes: number): string {
-  const whole = Math.round(minutes)
-  const hours = Math.floor(whole / 60)
-  const rest = whole % 60
-  if (hours === 0) return `${rest} min`
-  return rest === 0 ? `${hours} h` : `${hours} h ${rest} min`
-}
-
-/** Two decimals, with the currency where there is one. */
-export const money = (amount: number, currency: string): string =>
-  `${amount.toLocaleString('en-GB', { minimumFractionDigits: 2, maximumFractionDigits: 2 })}${currency === '' ? '' : ` ${currency}`}`
-
-/** Never `0 %` or `100 %` for what is not certain. */
-export function percent(probability: number): string {
-  const value = probability * 100
-  if (value <= 0) return '0 %'
-  if (value < 0.1) return 'under 0.1 %'
-  if (value > 99.9) return 'over 99.9 %'
-  return value < 1 || value > 99 ? `${value.toFixed(1)} %` : `${Math.round(value)} %`
 }
 
 /**

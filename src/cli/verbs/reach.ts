@@ -1,6 +1,7 @@
 /** `liftmap reach CASE`: how far each reported spill got, and which parts it reached. */
+import { percent } from '../../base/index.ts'
 import type { z } from 'zod'
-import { EXIT, percent, printAnswer, whenGood } from '../answer.ts'
+import { EXIT, printAnswer, whenGood } from '../answer.ts'
 import { assessCaseFile } from '../files.ts'
 import type { Io } from '../io.ts'
 import { reachOutput } from '../output.ts'

@@ -1,8 +1,9 @@
 /** `liftmap suspects CASE`: stories that explain the findings, and the lift list with its reasons. */
+import { percent } from '../../base/index.ts'
 import type { z } from 'zod'
 import { cautionsOfCase, enteredOf } from '../../case/index.ts'
 import type { ToldOutcome } from '../../suspects/index.ts'
-import { EXIT, percent, printAnswer, whenGood } from '../answer.ts'
+import { EXIT, printAnswer, whenGood } from '../answer.ts'
 import { type AssessedCase, assessCaseFile } from '../files.ts'
 import type { Io } from '../io.ts'
 import { suspectsOutput } from '../output.ts'

@@ -1,4 +1,5 @@
 /** What a hunt has found, in plain sentences. */
+import { percent } from '../../base/index.ts'
 import type { BoardModel } from '../../board/index.ts'
 import type { ShortHunt } from '../schema.ts'
 import type { ShortAnswer } from './result.ts'
@@ -45,18 +46,12 @@ const placeWords = ({ best, radius90Mm, area90Mm2 }: Told): string =>
 const leastBadWords = ({ best }: Told): string =>
   `Of all single shorts one near x ${best.x.toFixed(1)}, y ${best.y.toFixed(1)} mm fits least badly: a place to read again, not yet one to take a part off.`
 
-/** Figures below this share rest on tails that nobody knows. */
-const LEAST_TAIL = 0.001
-
-const tailWords = (tail: number): string =>
-  tail < LEAST_TAIL ? `under ${100 * LEAST_TAIL} %` : `${(100 * tail).toPrecision(1)} %`
-
 function worstWords({ readings, fit }: Told): string {
   const worst = readings
     .map(({ deviation }, i) => ({ i, off: Math.abs(deviation ?? 0) }))
     .toSorted((a, b) => b.off - a.off)[0]
   if (worst === undefined || fit === undefined) return ''
-  return ` Chance alone would make them this bad in ${tailWords(fit.tail)} of hunts; reading ${worst.i + 1} is off most, by ${worst.off.toFixed(1)} standard deviations.`
+  return ` Chance alone would make them this bad in ${percent(fit.tail)} of hunts; reading ${worst.i + 1} is off most, by ${worst.off.toFixed(1)} standard deviations.`
 }
 
 function beyondWords(model: BoardModel, { parts }: Told): string[] {

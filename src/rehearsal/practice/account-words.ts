@@ -1,11 +1,10 @@
 /** What somebody at the bench is told and sees when the card comes: the owner's account, the report, what lies on it. */
-import type { Point } from '../../base/index.ts'
+import { type Point, someOf } from '../../base/index.ts'
 import type { BoardModel, Side } from '../../board/index.ts'
 import type { Tally } from '../../report/index.ts'
 import { type SpillMark, substances } from '../../spill/index.ts'
 import type { Observations, SimulatedReport } from '../simulator/types.ts'
 import { edgesToLook } from '../simulator/looks.ts'
-import { someOf } from './outcome-words.ts'
 
 export function accountWords(model: BoardModel, observations: Observations): string[] {
   const { told, spills, slips } = observations

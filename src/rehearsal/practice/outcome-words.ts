@@ -1,4 +1,5 @@
 /** What came of an action, as the bench says it. */
+import { someOf } from '../../base/index.ts'
 import type { BoardModel } from '../../board/index.ts'
 import { lineVerdicts, type Measurement, sayReading } from '../../measure/index.ts'
 import type { LaneState } from '../../suspects/index.ts'
@@ -63,8 +64,3 @@ export function runWords(model: BoardModel, lanes: ReadonlyMap<string, LaneState
 }
 
 const packages = (count: number): string => `${count} ${count === 1 ? 'package' : 'packages'}`
-
-export function someOf(names: readonly string[], most: number): string {
-  if (names.length > most) return `${names.slice(0, most).join(', ')} and ${names.length - most} more`
-  return names.length < 2 ? (names[0] ?? '') : `${names.slice(0, -1).join(', ')} and ${names.at(-1) ?? ''}`
-}

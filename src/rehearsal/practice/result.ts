@@ -1,10 +1,10 @@
 /** The end of a game: the truth, what it came to cost beside others on the same card, what each piece of evidence was worth. */
+import { someOf, percent } from '../../base/index.ts'
 import type { SuspectsResult } from '../../suspects/index.ts'
 import { isTrueStory, liftsTheSame, trueStories } from '../scorecard/matching.ts'
 import { MINUTES_A_RUN } from '../../suspects/index.ts'
 import type { SimulatedCard } from '../simulator/types.ts'
 import { type Bench, type Done, mendedRails } from './bench.ts'
-import { someOf } from './outcome-words.ts'
 import { besideProof, type Split, splitOf } from './reckoning.ts'
 import { type Contest, type InSteps, liftmapInSteps, plainRivals, type Rival, type Step } from './rivals.ts'
 import { stepEvidenceWords, stepWords } from './step-words.ts'
@@ -161,5 +161,5 @@ function alikeWords({ truth }: SimulatedCard, { stories }: SuspectsResult): stri
   if (alike.length < 2) return undefined
   const names = alike.slice(0, 4).map(({ causes }) => causes.map(({ kind, at }) => `${kind} ${at}`).join(' with '))
   const share = alike.reduce((sum, { probability }) => sum + probability, 0)
-  return `${alike.length} stories have the same parts come off (${someOf(names, 4)}; together ${Math.round(share * 100)} %). Which of them is true makes no difference to the list, and counts as right.`
+  return `${alike.length} stories have the same parts come off (${someOf(names, 4)}; together ${percent(share)}). Which of them is true makes no difference to the list, and counts as right.`
 }

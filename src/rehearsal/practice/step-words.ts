@@ -1,8 +1,9 @@
 /** What was done or would be done, and what it told, in words. */
+import { someOf } from '../../base/index.ts'
 import type { BoardModel } from '../../board/index.ts'
 import { checkById, checkWords } from '../../suspects/index.ts'
 import type { Action, Known } from '../scorecard/ask.ts'
-import { readTogetherWords, someOf } from './outcome-words.ts'
+import { readTogetherWords } from './outcome-words.ts'
 import type { Step } from './rivals.ts'
 
 const checkLabel = (id: string, at: string): string => checkWords(checkById(id)?.question ?? id, at)

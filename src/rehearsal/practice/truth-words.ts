@@ -1,9 +1,9 @@
 /** The truth of a practice card in words: what happened, what it broke, what it only reached. */
+import { someOf } from '../../base/index.ts'
 import type { BoardModel } from '../../board/index.ts'
 import { type NoteMark, substances } from '../../spill/index.ts'
 import type { Damage, TrueCause, Truth } from '../simulator/types.ts'
 import { placeOn } from './account-words.ts'
-import { someOf } from './outcome-words.ts'
 
 export interface TruthWords {
   readonly happened: readonly string[]

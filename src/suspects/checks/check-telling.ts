@@ -1,9 +1,9 @@
 /** What either outcome of a check would change: probabilities, the lift list, and what knowing it is worth. */
+import { joined, percent } from '../../base/index.ts'
 import { bestLiftList, type LiftQuestion } from '../lift/lift-list.ts'
 import { type StepCosts, stepValue } from '../steps/value.ts'
 import type { NoneNeeds } from '../sum/need.ts'
 import type { Outcomes } from './outcomes.ts'
-import { listed, percent } from '../tell/sentences.ts'
 
 export interface ToldOutcome {
   readonly probability: number
@@ -86,11 +86,11 @@ function tell(
 function sentenceOf(moved: ToldOutcome['parts'], more: readonly string[], fewer: readonly string[]): string {
   const moves = moved.map(({ ref, before, after }) => `${ref} from ${percent(before)} to ${percent(after)}`)
   const lists = [
-    ...(more.length > 0 ? [`lift ${listed(more)} too`] : []),
-    ...(fewer.length > 0 ? [`drop ${listed(fewer)} from the list`] : []),
+    ...(more.length > 0 ? [`lift ${joined(more)} too`] : []),
+    ...(fewer.length > 0 ? [`drop ${joined(fewer)} from the list`] : []),
   ]
   if (moves.length === 0 && lists.length === 0) return 'Hardly anything changes.'
-  const list = lists.length > 0 ? listed(lists) : 'the list stays'
-  const whole = moves.length > 0 ? `${list}: ${listed(moves)}` : list
+  const list = lists.length > 0 ? joined(lists) : 'the list stays'
+  const whole = moves.length > 0 ? `${list}: ${joined(moves)}` : list
   return `${whole.charAt(0).toUpperCase()}${whole.slice(1)}.`
 }

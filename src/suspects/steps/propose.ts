@@ -1,7 +1,7 @@
 /** What to do first: the check or the lift after which the card is expected to cost least, or handing it back. */
+import { joined, percent } from '../../base/index.ts'
 import type { RankedCheck, RankedChecks } from '../checks/rank-checks.ts'
 import type { Findings } from '../result.ts'
-import { listed, percent } from '../tell/sentences.ts'
 import type { StepValue } from './value.ts'
 
 export type StepAction =
@@ -52,7 +52,7 @@ export function proposeStep({ now, ranked, parts, minuteCost }: ProposeInput): P
   }
   if (now.first === 'put-right' && ranked.others.length > 0) {
     const places = ranked.others.map(({ at, probability }) => `${at.at} (${percent(probability)})`)
-    const because = `Perhaps no part is bad: look at ${listed(places)} first, put it right and run the test again.`
+    const because = `Perhaps no part is bad: look at ${joined(places)} first, put it right and run the test again.`
     return {
       action: { kind: 'put-right', names: ranked.others.map(({ name }) => name) },
       expectedCost: now.cost,

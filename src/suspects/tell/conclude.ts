@@ -1,4 +1,5 @@
 /** From posteriors to what is told: stories, suspicions with reasons, the lift list, where the spill was. */
+import { percentAtMost } from '../../base/index.ts'
 import type { SpillHypotheses } from '../../spill/index.ts'
 import { comebackCost, liftCosts, partPrice } from '../lift/costs.ts'
 import { bestLiftList, costOf, type LiftQuestion } from '../lift/lift-list.ts'
@@ -52,7 +53,7 @@ export function conclude(weighed: WeighedCard): SuspectsResult {
 
 function whatWasNotSummed(share: number): string[] {
   if (share < SAID_FROM) return []
-  const most = share > 0.5 ? 'how likely that is, is not bounded' : `at most ${(share * 100).toPrecision(2)} % of all`
+  const most = share > 0.5 ? 'how likely that is, is not bounded' : `at most ${percentAtMost(share)} of all`
   return [`some ways in which several rare causes act at once (${most})`]
 }
 

@@ -3,7 +3,7 @@
  * are cleaned away and get fresh balls, what a liquid only reached is washed in place. Replacing mends joints too; reballing
  * a part whose die is bad costs a comeback and the lift again. So it is replaced where that risk costs more than a new part.
  */
-import { percent } from './sentences.ts'
+import { percent } from '../../base/index.ts'
 import type { Grounds } from './why.ts'
 
 export type RemedyAction = 'leave' | 'wash' | 'reball' | 'replace'

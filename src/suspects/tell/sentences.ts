@@ -1,13 +1,8 @@
 /** Stories in plain words. */
+import { joined } from '../../base/index.ts'
 import type { CauseAt, CauseKind } from '../result.ts'
 
-/** `A`, `A and B`, `A, B and C`. */
-export function listed(words: readonly string[]): string {
-  if (words.length <= 1) return words[0] ?? ''
-  return `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`
-}
-
-const reaching = (cause: CauseAt): string => (cause.refs.length === 0 ? '' : `, reaching ${listed(cause.refs)}`)
+const reaching = (cause: CauseAt): string => (cause.refs.length === 0 ? '' : `, reaching ${joined(cause.refs)}`)
 
 const PHRASES: Record<CauseKind, (cause: CauseAt) => string> = {
   die: ({ at }) => `the die of ${at} itself is bad`,
@@ -56,11 +51,4 @@ export function storySentence(causes: readonly CauseAt[], anythingBad: boolean):
   const opening = causes.length === 1 ? '' : `${causes.length} faults at once: `
   const whole = opening + text
   return `${whole.charAt(0).toUpperCase()}${whole.slice(1)}.`
-}
-
-/** Share as a percentage; never 0 % or 100 % for what is only nearly so. */
-export function percent(probability: number): string {
-  if (probability > 0 && probability < 0.01) return 'less than 1 %'
-  if (probability < 1 && probability > 0.99) return 'more than 99 %'
-  return `${Math.round(probability * 100)} %`
 }

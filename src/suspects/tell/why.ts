@@ -1,4 +1,5 @@
 /** Why a part is suspected or not: sentences for a technician that cite what was observed. */
+import { joined, percent } from '../../base/index.ts'
 import type { BoardModel, PlacedPart } from '../../board/index.ts'
 import { type AreaMark, nearestOfArea } from '../../spill/index.ts'
 import { compassWord, gapMm, placeWords } from '../causes/places.ts'
@@ -6,7 +7,7 @@ import { lastAnswers } from '../checks/asked.ts'
 import { checkById, checkWords } from '../checks/check-catalogue.ts'
 import type { LiftQuestion } from '../lift/lift-list.ts'
 import type { ReportedSpill } from '../sum/card.ts'
-import { listed, nameOf, percent } from './sentences.ts'
+import { nameOf } from './sentences.ts'
 import { type Reason, type Reasons, reasonsOf, type Weighed } from './weighed.ts'
 import { hypothesisMasses } from './where.ts'
 
@@ -82,13 +83,13 @@ function laneSentences(model: BoardModel, weighed: Weighed, part: PlacedPart): s
   }
   const lanesText =
     pass.length === 0 && fail.length > 1 ? `All ${fail.length} tested lanes fail` : lanesThat('fail', fail)
-  const rest = pass.length === 0 ? '' : `, ${listed(pass)} ${pass.length === 1 ? 'passes' : 'pass'}`
+  const rest = pass.length === 0 ? '' : `, ${joined(pass)} ${pass.length === 1 ? 'passes' : 'pass'}`
   const signature = weighed.findings.signatures.get(part.ref)
   return [`${lanesText}${rest}.`, ...(signature === undefined ? [] : [signature.sentence])]
 }
 
 const lanesThat = (verb: string, lanes: readonly string[]): string =>
-  lanes.length === 1 ? `Lane ${listed(lanes)} ${verb}s` : `Lanes ${listed(lanes)} ${verb}`
+  lanes.length === 1 ? `Lane ${joined(lanes)} ${verb}s` : `Lanes ${joined(lanes)} ${verb}`
 
 function coreSentences(model: BoardModel, weighed: Weighed): string[] {
   const failing = model.memories.filter((memory) =>
@@ -98,7 +99,7 @@ function coreSentences(model: BoardModel, weighed: Weighed): string[] {
   if (failing.length === 0) return ['No tested lane fails.', hidden]
   const refs = failing.map((memory) => memory.ref)
   if (refs.length === 1) return [`Only ${refs[0]} fails; a fault of the core seldom stays with one package.`, hidden]
-  return [`${listed(refs)} fail together, and the core is what they share.`, hidden]
+  return [`${joined(refs)} fail together, and the core is what they share.`, hidden]
 }
 
 function spillSentences(grounds: Grounds, part: PlacedPart): string[] {
@@ -159,7 +160,7 @@ function checkSentences(model: BoardModel, { findings }: Weighed, ref: string): 
 }
 
 const say = (reasons: readonly Reason[]): string =>
-  listed(reasons.slice(0, 4).map(({ at, probability }) => `${nameOf(at)} ${percent(probability)}`))
+  joined(reasons.slice(0, 4).map(({ at, probability }) => `${nameOf(at)} ${percent(probability)}`))
 
 const byProbability = (a: Reason, b: Reason): number => b.probability - a.probability
 

@@ -1,7 +1,6 @@
 /** A file has been dropped or chosen: what it is decides what becomes of it. */
-import type { Point } from '../../base/index.ts'
+import { type Point, counted } from '../../base/index.ts'
 import type { Desk } from '../stores/desk.ts'
-import { count } from '../stores/words.ts'
 import { openCaseZip } from './exchange.ts'
 import { faultOf, sayFaults, saySettled } from './messages.ts'
 import { importLayout, openBoardText, openCaseText } from './open.ts'
@@ -54,5 +53,5 @@ async function takeDroppedCounts(desk: Desk, file: File, at: Point): Promise<voi
   if (!taken.ok) return sayFaults(desk, at, `${file.name} was not taken in`, taken.faults)
   const { name, cards, doubt } = taken.value
   const lines = [...(doubt === undefined ? [] : [doubt]), 'They stand in the shop’s own record, under Open.']
-  saySettled(desk, at, `“${name}” came in with ${count(cards, 'card')}`, lines)
+  saySettled(desk, at, `“${name}” came in with ${counted(cards, 'card')}`, lines)
 }

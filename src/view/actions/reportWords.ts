@@ -1,5 +1,5 @@
 /** Telling what the names of a report mean and how reports that look so are read: steps of the case, kept for the next card. */
-import type { Point } from '../../base/index.ts'
+import { type Point, counted } from '../../base/index.ts'
 import type { BoardModel } from '../../board/index.ts'
 import type { Case } from '../../case/index.ts'
 import { type ForeignNames, type KeptReading, readWordsFile, type Recipe, writeWordsFile } from '../../report/index.ts'
@@ -13,7 +13,6 @@ import {
   withWords,
 } from '../stores/boardWords.ts'
 import type { Desk } from '../stores/desk.ts'
-import { count } from '../stores/words.ts'
 import { today } from './clock.ts'
 import { editCase } from './edit.ts'
 import { sayFaults, saySettled } from './messages.ts'
@@ -87,7 +86,7 @@ export async function takeWords(desk: Desk, file: File, at: Point): Promise<void
   const read = readWordsFile(await file.text(), board.model, file.name)
   if (!read.ok) return sayFaults(desk, at, `${file.name} was not taken in`, read.faults)
   editWords(desk, (words) => wordsUnder(words, read.value.readings, board.model))
-  const kinds = count(read.value.readings.length, 'kind of report', 'kinds of report')
+  const kinds = counted(read.value.readings.length, 'kind of report', 'kinds of report')
   saySettled(desk, at, `${file.name} came in`, [
     `It tells how ${kinds} speak of ${board.model.name}. Undo takes it back.`,
   ])

@@ -1,4 +1,5 @@
 /** The list of all cases on the shelf, as a dialog that fills the window: find one, open it, put it away, begin another. */
+import { counted } from '../../base/index.ts'
 import { Dialog } from '@base-ui/react/dialog'
 import { X } from 'lucide-react'
 import { useDeferredValue, useMemo, useRef, useState } from 'react'
@@ -9,7 +10,6 @@ import { FaultRow } from '../panels/FileMessages.tsx'
 import files from '../panels/files.module.css'
 import type { ShelfEntry } from '../shelf/caseShelf.ts'
 import { useDesk, useScreen } from '../stores/hooks.ts'
-import { count } from '../stores/words.ts'
 import { CaseTable } from './CaseTable.tsx'
 import styles from './caseList.module.css'
 import { Choices } from './Choices.tsx'
@@ -84,4 +84,4 @@ function nothingWords(entries: readonly ShelfEntry[], { typed, visit, where }: C
 }
 
 const foundWords = (shown: number, all: number): string =>
-  shown === all ? count(all, 'case') : `${shown} of ${count(all, 'case')}`
+  shown === all ? counted(all, 'case') : `${shown} of ${counted(all, 'case')}`

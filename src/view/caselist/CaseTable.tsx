@@ -1,7 +1,7 @@
 /** The cases as a table: which card, on which board, how far, how long here; more rows are drawn as they are needed. */
+import { counted } from '../../base/index.ts'
 import { type KeyboardEvent, useCallback, useEffect, useRef, useState } from 'react'
 import type { ShelfEntry } from '../shelf/caseShelf.ts'
-import { count } from '../stores/words.ts'
 import { Button } from '../controls/Button.tsx'
 import { CaseRow } from './CaseRow.tsx'
 import styles from './caseList.module.css'
@@ -57,7 +57,7 @@ function More({ left, onMore }: { readonly left: number; readonly onMore: () => 
   }, [onMore])
   return (
     <div ref={place} className={styles.more}>
-      <Button onClick={onMore}>Show more: {count(left, 'case')} left</Button>
+      <Button onClick={onMore}>Show more: {counted(left, 'case')} left</Button>
     </div>
   )
 }

@@ -1,5 +1,5 @@
 /** How long ago something was, in words: whole days for a card's stay, finer for the last change. */
-import { count } from '../stores/words.ts'
+import { counted } from '../../base/index.ts'
 
 const DAY_MS = 86_400_000
 
@@ -16,8 +16,8 @@ export function daysBetween(from: string, to: string): number | undefined {
 export function stayWords(arrivedOn: string, today: string): string {
   const days = daysBetween(arrivedOn, today)
   if (days === undefined) return 'not known'
-  if (days < 0) return `in ${count(-days, 'day')}`
-  return days === 0 ? 'today' : count(days, 'day')
+  if (days < 0) return `in ${counted(-days, 'day')}`
+  return days === 0 ? 'today' : counted(days, 'day')
 }
 
 const MINUTE_MS = 60_000
@@ -30,5 +30,5 @@ export function agoWords(at: number, now: number, dayOf: (at: Date) => string): 
   if (passed < HOUR_MS) return `${Math.floor(passed / MINUTE_MS)} min ago`
   const days = daysBetween(dayOf(new Date(at)), dayOf(new Date(now))) ?? 0
   if (days === 0) return `${Math.floor(passed / HOUR_MS)} h ago`
-  return days === 1 ? 'yesterday' : `${count(days, 'day')} ago`
+  return days === 1 ? 'yesterday' : `${counted(days, 'day')} ago`
 }

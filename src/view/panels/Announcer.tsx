@@ -1,7 +1,8 @@
 /** Tells a screen reader, calmly, when the lift list has changed. */
+import { counted, joined } from '../../base/index.ts'
 import { useEffect, useState } from 'react'
 import { useResults, useTally } from '../stores/hooks.ts'
-import { count, joined, percent } from '../stores/words.ts'
+import { percent } from '../stores/words.ts'
 
 const CALM_MS = 1200
 
@@ -19,7 +20,7 @@ export function Announcer() {
       setSaid(
         parts.length === 0
           ? 'Lift list: nothing to lift.'
-          : `Lift list, ${count(parts.length, 'part')}: ${joined(parts)}.`,
+          : `Lift list, ${counted(parts.length, 'part')}: ${joined(parts)}.`,
       )
     }, CALM_MS)
     return () => clearTimeout(timer)

@@ -1,10 +1,10 @@
 /** A part's channels and lanes with their errors, each down to the bit; bits are drawn as hatch and told as numbers. */
+import { counted } from '../../base/index.ts'
 import { Check, CircleDashed, X } from 'lucide-react'
 import type { BoardModel, Lane } from '../../board/index.ts'
 import type { LaneTally } from '../../report/index.ts'
 import { LinkButton } from '../controls/Button.tsx'
 import { useDesk, useTally } from '../stores/hooks.ts'
-import { count } from '../stores/words.ts'
 import styles from './why.module.css'
 
 export function LaneRows({ model, id }: { readonly model: BoardModel; readonly id: string }) {
@@ -58,7 +58,7 @@ export function LaneTag({ tally }: { readonly tally: LaneTally | undefined }) {
   return (
     <span className={styles.tag} data-state={state}>
       <Icon size={13} aria-hidden="true" />
-      {state === 'fail' ? count(tally?.errors ?? 0, 'error') : state === 'pass' ? 'clean' : 'untested'}
+      {state === 'fail' ? counted(tally?.errors ?? 0, 'error') : state === 'pass' ? 'clean' : 'untested'}
     </span>
   )
 }

@@ -1,11 +1,12 @@
 /** The lift list: which parts to take off, how likely each needs it, and the reasons; then what to leave, and the cost. */
+import { someOf, roughMoney } from '../../base/index.ts'
 import { useId, useState } from 'react'
 import type { SuspectsResult, PartSuspicion } from '../../suspects/index.ts'
 import { showOnSheet } from '../actions/show.ts'
 import { LinkButton } from '../controls/Button.tsx'
 import { Bar, Opening } from '../controls/pieces.tsx'
 import { useBoard, useDesk, useReadings, useResults, useTally } from '../stores/hooks.ts'
-import { listed, paragraph, percent, spacedKind } from '../stores/words.ts'
+import { paragraph, percent, spacedKind } from '../stores/words.ts'
 import { FaultRow } from './FileMessages.tsx'
 import files from './files.module.css'
 import { WaitingReports } from './WaitingReports.tsx'
@@ -47,9 +48,7 @@ export function LiftList({ short = false }: { readonly short?: boolean }) {
 }
 
 const costWords = ({ lift, parts, expectedCost }: SuspectsResult): string =>
-  `${lift.length} of ${parts.length} parts, expected cost ${money(expectedCost.ofTheList)} against ${money(expectedCost.ofLiftingNone)}`
-
-export const money = (cost: number): string => String(Math.round(cost))
+  `${lift.length} of ${parts.length} parts, expected cost ${roughMoney(expectedCost.ofTheList)} against ${roughMoney(expectedCost.ofLiftingNone)}`
 
 function ListedOrWorking({
   suspects,
@@ -128,7 +127,7 @@ function LeaveList({ suspects }: { readonly suspects: SuspectsResult }) {
     <div>
       <p className={styles.quiet}>
         Leave:{' '}
-        {listed(
+        {someOf(
           left.map((part) => `${part.ref} (${percent(part.probability)})`),
           3,
         )}
@@ -170,8 +169,8 @@ function LeaveTable({ parts }: { readonly parts: readonly PartSuspicion[] }) {
               <LinkButton onClick={() => showOnSheet(desk, { kind: 'part', id: part.ref })}>{part.ref}</LinkButton>
             </th>
             <td className={styles.number}>{percent(part.probability)}</td>
-            <td className={styles.number}>{money(part.costIfLifted)}</td>
-            <td className={styles.number}>{money(part.costIfLeft)}</td>
+            <td className={styles.number}>{roughMoney(part.costIfLifted)}</td>
+            <td className={styles.number}>{roughMoney(part.costIfLeft)}</td>
           </tr>
         ))}
       </tbody>

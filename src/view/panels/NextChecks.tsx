@@ -1,4 +1,5 @@
 /** Next checks: what to look at or measure before anything is lifted, what each tells, and what was done already. */
+import { joined } from '../../base/index.ts'
 import { TriangleAlert } from 'lucide-react'
 import { useId, useState } from 'react'
 import type { RankedCheck, RankedChecks, ToldOutcome } from '../../suspects/index.ts'
@@ -6,7 +7,7 @@ import { answerCheck, goMeasure, showTarget, targetOf } from '../actions/nextChe
 import { Button } from '../controls/Button.tsx'
 import { Bar, Opening } from '../controls/pieces.tsx'
 import { useDesk, useNextChecks, useTally } from '../stores/hooks.ts'
-import { joined, percent } from '../stores/words.ts'
+import { percent } from '../stores/words.ts'
 import { DoneChecks } from './DoneChecks.tsx'
 import styles from './nextChecks.module.css'
 import { useLight } from './useLight.ts'

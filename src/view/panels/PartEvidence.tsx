@@ -1,4 +1,5 @@
 /** A part's evidence: does it need lifting and why, its lanes down to the bit, reach, rails, what the package bears. */
+import { roughMoney } from '../../base/index.ts'
 import type { BoardModel } from '../../board/index.ts'
 import type { PartSuspicion } from '../../suspects/index.ts'
 import { Bar, Opening } from '../controls/pieces.tsx'
@@ -8,7 +9,6 @@ import { isUntested } from '../stores/tested.ts'
 import { paragraph, percent } from '../stores/words.ts'
 import { FactRow } from './FactRow.tsx'
 import { LaneRows } from './LaneRows.tsx'
-import { money } from './LiftList.tsx'
 import { Picks } from './Picks.tsx'
 import { ProofEvidence } from './ProofEvidence.tsx'
 import styles from './why.module.css'
@@ -77,9 +77,10 @@ function Verdict({ suspicion }: { readonly suspicion: PartSuspicion }) {
       <Opening summary="How this is worked out">
         <div className={styles.working}>
           <p>
-            Lifting it costs {money(suspicion.costIfLifted)} in expectation: minutes, materials, the risk of damage.
-            Leaving it costs {money(suspicion.costIfLeft)}: the comeback, as often as it would have needed lifting. The
-            list takes whatever is cheaper together; both figures come from the assumptions of the suspects station.
+            Lifting it costs {roughMoney(suspicion.costIfLifted)} in expectation: minutes, materials, the risk of
+            damage. Leaving it costs {roughMoney(suspicion.costIfLeft)}: the comeback, as often as it would have needed
+            lifting. The list takes whatever is cheaper together; both figures come from the assumptions of the suspects
+            station.
           </p>
         </div>
       </Opening>

@@ -1,4 +1,5 @@
 /** Every part on the board as a list with a search, for keyboard and screen reader: the sheet in words. */
+import { counted } from '../../base/index.ts'
 import { useState } from 'react'
 import { showOnSheet } from '../actions/show.ts'
 import { TextField } from '../controls/fields.tsx'
@@ -6,7 +7,7 @@ import { Opening } from '../controls/pieces.tsx'
 import { useBoard, useDesk, useResults, useTally } from '../stores/hooks.ts'
 import { reachOf } from '../stores/partFacts.ts'
 import { errorWords } from '../stores/tested.ts'
-import { count, percent, spacedKind } from '../stores/words.ts'
+import { percent, spacedKind } from '../stores/words.ts'
 import styles from './why.module.css'
 
 const MAX_ROWS = 200
@@ -16,7 +17,7 @@ export function PartsList() {
   if (board === undefined) return undefined
   return (
     <section aria-label="All parts on the board">
-      <Opening summary={`All ${count(board.model.parts.length, 'part')} on the board`}>
+      <Opening summary={`All ${counted(board.model.parts.length, 'part')} on the board`}>
         <SearchedParts />
       </Opening>
     </section>
@@ -58,7 +59,7 @@ function SearchedParts() {
         })}
       </ul>
       {parts.length > MAX_ROWS && (
-        <p className={styles.quiet}>{count(parts.length - MAX_ROWS, 'more part')}: search for it.</p>
+        <p className={styles.quiet}>{counted(parts.length - MAX_ROWS, 'more part')}: search for it.</p>
       )}
     </>
   )

@@ -1,10 +1,10 @@
 /** The stories that explain what was seen, with their probabilities, and how all of it is worked out. */
+import { joined, roughMoney } from '../../base/index.ts'
 import { useId } from 'react'
 import type { SuspectsResult } from '../../suspects/index.ts'
 import { Opening } from '../controls/pieces.tsx'
 import { useResults, useTally } from '../stores/hooks.ts'
-import { joined, percent } from '../stores/words.ts'
-import { money } from './LiftList.tsx'
+import { percent } from '../stores/words.ts'
 import styles from './why.module.css'
 
 const MAX_STORIES = 6
@@ -49,11 +49,11 @@ function Working({ suspects }: { readonly suspects: SuspectsResult }) {
       </p>
       <dl className={styles.facts}>
         <dt>cost of this list</dt>
-        <dd>{money(expectedCost.ofTheList)}</dd>
+        <dd>{roughMoney(expectedCost.ofTheList)}</dd>
         <dt>of lifting none</dt>
-        <dd>{money(expectedCost.ofLiftingNone)}</dd>
+        <dd>{roughMoney(expectedCost.ofLiftingNone)}</dd>
         <dt>of lifting all suspects</dt>
-        <dd>{money(expectedCost.ofLiftingAllSuspects)}</dd>
+        <dd>{roughMoney(expectedCost.ofLiftingAllSuspects)}</dd>
         {spill !== undefined && (
           <>
             <dt>the spill, weighed</dt>

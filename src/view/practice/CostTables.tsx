@@ -1,8 +1,9 @@
 /** What the card cost: split up for the user, and beside others on the very same card. */
+import { roughMoney } from '../../base/index.ts'
 import type { PracticeResult, Split } from '../../rehearsal/index.ts'
 import { Bar } from '../controls/pieces.tsx'
 import panel from '../panels/why.module.css'
-import { listWords, money, rivalWords, splitWords } from './words.ts'
+import { listWords, rivalWords, splitWords } from './words.ts'
 import styles from './practiceResult.module.css'
 
 const splitOrder: readonly (keyof Split)[] = [
@@ -41,7 +42,7 @@ export function CostTables({ result }: { readonly result: PracticeResult }) {
                   {key === 'needlessLifts' && `: ${you.needless.join(', ')}`}
                   {key === 'laterLifts' && `: ${you.missed.join(', ')}`}
                 </th>
-                <td className={panel.number}>{money(you.split[key])}</td>
+                <td className={panel.number}>{roughMoney(you.split[key])}</td>
               </tr>
             ))}
             <tr>
@@ -49,7 +50,7 @@ export function CostTables({ result }: { readonly result: PracticeResult }) {
                 <b>All of it</b>
               </th>
               <td className={panel.number}>
-                <b>{money(rows.reduce((sum, key) => sum + you.split[key], 0))}</b>
+                <b>{roughMoney(rows.reduce((sum, key) => sum + you.split[key], 0))}</b>
               </td>
             </tr>
           </tbody>
@@ -96,7 +97,7 @@ function Others({ result: { you, rivals, needs } }: { readonly result: PracticeR
                   split,
                 )}
               </td>
-              <td className={panel.number}>{money(cost)}</td>
+              <td className={panel.number}>{roughMoney(cost)}</td>
             </tr>
           ))}
         </tbody>

@@ -1,9 +1,9 @@
 /** What each piece of evidence was worth beside what it took: the user's own, and what Liftmap bought and the user did not. */
+import { counted, roughMoney } from '../../base/index.ts'
 import type { PracticeEvidence, PracticeResult } from '../../rehearsal/index.ts'
 import { Opening } from '../controls/pieces.tsx'
 import panel from '../panels/why.module.css'
-import { count } from '../stores/words.ts'
-import { changeWords, money, WORTH_MEANS } from './words.ts'
+import { changeWords, WORTH_MEANS } from './words.ts'
 import styles from './practiceResult.module.css'
 
 export function EvidenceTable({ result }: { readonly result: PracticeResult }) {
@@ -17,7 +17,7 @@ export function EvidenceTable({ result }: { readonly result: PracticeResult }) {
       {mine.length === 0 ? <p>You bought none.</p> : <Pieces title="What you bought" evidence={mine} />}
       {others.length > 0 && <Pieces title="What Liftmap bought and you did not" evidence={others} />}
       {liftmapDid.length > 0 && (
-        <Opening summary={`What Liftmap did: ${count(liftmapDid.length, 'step')}`}>
+        <Opening summary={`What Liftmap did: ${counted(liftmapDid.length, 'step')}`}>
           <ol className={styles.steps}>
             {liftmapDid.map((words, index) => (
               <li key={`${index} ${words}`}>{words}</li>
@@ -34,7 +34,7 @@ function Pieces({ title, evidence }: { readonly title: string; readonly evidence
   return (
     <>
       <h4 className={styles.small}>
-        {title}: {count(evidence.length, 'piece')}
+        {title}: {counted(evidence.length, 'piece')}
         {idle === evidence.length ? ', which changed nothing' : idle > 0 && `, of which ${idle} changed nothing`}
       </h4>
       <table className={panel.table} aria-label={title}>
@@ -57,10 +57,10 @@ function Pieces({ title, evidence }: { readonly title: string; readonly evidence
                 <span className={styles.change}>{changeWords(piece)}</span>
               </th>
               <td className={`${panel.number} ${styles.took}`}>
-                {piece.money === 0 ? 'nothing' : `${piece.minutes} min, ${money(piece.money)}`}
+                {piece.money === 0 ? 'nothing' : `${piece.minutes} min, ${roughMoney(piece.money)}`}
               </td>
               <td className={panel.number}>
-                <b>{money(piece.worth)}</b>
+                <b>{roughMoney(piece.worth)}</b>
               </td>
             </tr>
           ))}

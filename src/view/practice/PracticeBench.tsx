@@ -1,4 +1,5 @@
 /** The card on the bench: its map, what is known, what can be done, what was done, and the running cost. */
+import { roughMoney } from '../../base/index.ts'
 import { HelpCircle } from 'lucide-react'
 import { useState } from 'react'
 import { difficultyCalled } from '../../rehearsal/index.ts'
@@ -13,7 +14,6 @@ import { MapKey } from './MapKey.tsx'
 import { PracticeLog } from './PracticeLog.tsx'
 import { PracticeSheet } from './PracticeSheet.tsx'
 import { TheCard } from './TheCard.tsx'
-import { money } from './words.ts'
 import styles from './practice.module.css'
 
 interface BenchProps {
@@ -36,7 +36,7 @@ export function PracticeBench({ table, state }: BenchProps) {
           </span>
         </h2>
         <output className={styles.running} aria-label="Cost so far">
-          <b>{view.minutes}</b> min, cost <b>{money(view.money)}</b>
+          <b>{view.minutes}</b> min, cost <b>{roughMoney(view.money)}</b>
         </output>
         <Button disabled={busy} onClick={() => void doPractice(desk, { kind: 'ask' })}>
           <HelpCircle size={16} aria-hidden="true" /> What would Liftmap do?

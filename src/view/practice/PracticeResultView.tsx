@@ -1,4 +1,5 @@
 /** The end: the truth, the cost beside others on the same card, what each piece of evidence was worth. */
+import { counted } from '../../base/index.ts'
 import { RotateCcw, SquarePlus } from 'lucide-react'
 import { difficultyCalled, type PracticeResult } from '../../rehearsal/index.ts'
 import { leavePractice, playAgain } from '../actions/practice.ts'
@@ -6,7 +7,6 @@ import { Button } from '../controls/Button.tsx'
 import panel from '../panels/why.module.css'
 import { useDesk } from '../stores/hooks.ts'
 import type { PracticeTable } from '../stores/practiceDesk.ts'
-import { count } from '../stores/words.ts'
 import { CostTables } from './CostTables.tsx'
 import { EvidenceTable } from './EvidenceTable.tsx'
 import { PracticeLog } from './PracticeLog.tsx'
@@ -30,7 +30,7 @@ export function PracticeResultView({ table, result }: ResultProps) {
           Card {view.game.seed} of {model.name}, {difficultyCalled(view.game.difficulty)?.name.toLowerCase()}.{' '}
           {result.you.asked === 0
             ? 'Liftmap was not asked.'
-            : `Liftmap was asked ${result.you.asked === 1 ? 'once' : count(result.you.asked, 'time')} on the way.`}
+            : `Liftmap was asked ${result.you.asked === 1 ? 'once' : counted(result.you.asked, 'time')} on the way.`}
         </p>
         <div className={panel.row}>
           <Button tone="strong" onClick={() => void leavePractice(desk)}>

@@ -1,10 +1,10 @@
 /** What really happened to a practice card, in words and on the map. */
+import { joined } from '../../base/index.ts'
 import { useState } from 'react'
 import type { PracticeResult } from '../../rehearsal/index.ts'
 import panel from '../panels/why.module.css'
 import type { Selection } from '../sheet/index.ts'
 import type { PracticeTable } from '../stores/practiceDesk.ts'
-import { joined } from '../stores/words.ts'
 import { BoardPicture } from './PracticeSheet.tsx'
 import styles from './practice.module.css'
 import ends from './practiceResult.module.css'

@@ -1,8 +1,8 @@
 /** What comes with the card: the owner's account, the report as it stands and what was read out of it, cold readings. */
+import { counted } from '../../base/index.ts'
 import type { PracticeView } from '../../rehearsal/index.ts'
 import { Opening } from '../controls/pieces.tsx'
 import panel from '../panels/why.module.css'
-import { count } from '../stores/words.ts'
 import styles from './practice.module.css'
 
 export function TheCard({ view }: { readonly view: PracticeView }) {
@@ -28,13 +28,13 @@ export function TheCard({ view }: { readonly view: PracticeView }) {
           <pre className={styles.report} tabIndex={0} aria-label="The report of the memory test">
             {report.text}
           </pre>
-          {report.cut > 0 && <p className={panel.quiet}>{count(report.cut, 'more character')} not shown.</p>}
+          {report.cut > 0 && <p className={panel.quiet}>{counted(report.cut, 'more character')} not shown.</p>}
         </Opening>
       </div>
       {measuredBefore.length === 0 ? (
         <p className={panel.quiet}>Nobody has measured anything yet.</p>
       ) : (
-        <Opening summary={`${count(measuredBefore.length, 'line')} measured cold before`}>
+        <Opening summary={`${counted(measuredBefore.length, 'line')} measured cold before`}>
           <ul className={styles.lines}>
             {measuredBefore.map((line) => (
               <li key={line}>{line}</li>

@@ -1,6 +1,6 @@
 /** Practice in the words of the screen. */
+import { joined, roughMoney } from '../../base/index.ts'
 import type { OfferGroup, PracticeEvidence, PracticeResult, Rival, Split } from '../../rehearsal/index.ts'
-import { joined } from '../stores/words.ts'
 
 export const groupWords: Readonly<
   Record<Exclude<OfferGroup, 'run'>, { readonly name: string; readonly verb: string }>
@@ -32,15 +32,12 @@ export const splitWords: Readonly<Record<keyof Split, string>> = {
   forgone: 'A repair that was given up',
 }
 
-/** In the shop's currency, whole. */
-export const money = (amount: number): string => Math.round(amount).toLocaleString('en')
-
-export const paidWords = (minutes: number, amount: number): string => `${minutes} min, costs ${money(amount)}`
+export const paidWords = (minutes: number, amount: number): string => `${minutes} min, costs ${roughMoney(amount)}`
 
 /** One sentence about how it went. */
 export function verdictWords({ you, rivals, needs }: PracticeResult): string {
   const inSteps = rivals.find(({ id }) => id === 'steps')?.cost ?? 0
-  const beside = `It cost you ${money(you.cost)}; Liftmap, step by step, ${money(inSteps)}.`
+  const beside = `It cost you ${roughMoney(you.cost)}; Liftmap, step by step, ${roughMoney(inSteps)}.`
   if (you.givenUp) {
     return you.split.forgone > 0
       ? `You gave it up, and the repair would have paid. ${beside}`

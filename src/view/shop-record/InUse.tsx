@@ -1,13 +1,12 @@
-/** Which cards count, and the switch that puts their figures in place of the shipped ones. */
+/** Which cards counted, and the switch that puts their figures in place of the shipped ones. */
 import { useState } from 'react'
-import type { Fault } from '../../base/index.ts'
+import { type Fault, counted } from '../../base/index.ts'
 import { putInUse } from '../actions/ownRecord.ts'
 import { Tick } from '../controls/fields.tsx'
 import { FaultRow } from '../panels/FileMessages.tsx'
 import files from '../panels/files.module.css'
 import panel from '../panels/why.module.css'
 import { useDesk } from '../stores/hooks.ts'
-import { count } from '../stores/words.ts'
 import type { ShownRecord } from './useShopRecord.ts'
 
 export function InUse({ shown: { closed, choice, record } }: { readonly shown: ShownRecord }) {
@@ -20,15 +19,15 @@ export function InUse({ shown: { closed, choice, record } }: { readonly shown: S
     setFaults(kept.ok ? [] : kept.faults)
   }
   return (
-    <section className={panel.section} aria-label="Cards that count">
+    <section className={panel.section} aria-label="Cards that counted">
       <h2 className={panel.sub}>{cardsWords(own, pooled)}</h2>
       <p className={panel.quiet}>
         A card counts once its case has an outcome and what was wrong with it is confirmed at the hand-back. Demo cases
         and good cards that were only measured do not.{' '}
-        {closed.unconfirmed > 0 && `${count(closed.unconfirmed, 'closed case')} still to be confirmed. `}
+        {closed.unconfirmed > 0 && `${counted(closed.unconfirmed, 'closed case')} still to be confirmed. `}
         {closed.cards.length > own &&
-          `${count(closed.cards.length - own, 'card')} with a cause still unknown: only lifts, minutes and looks count. `}
-        {closed.unreadable > 0 && `${count(closed.unreadable, 'closed case')} could not be read.`}
+          `${counted(closed.cards.length - own, 'card')} with a cause still unknown: only lifts, minutes and looks counted. `}
+        {closed.unreadable > 0 && `${counted(closed.unreadable, 'closed case')} could not be read.`}
       </p>
       <Tick
         label="Use this record in place of the shipped figures, for cards that are still open"
@@ -53,6 +52,6 @@ export function InUse({ shown: { closed, choice, record } }: { readonly shown: S
 
 function cardsWords(own: number, pooled: number): string {
   const ours =
-    own === 0 ? 'No closed card counts yet' : `${count(own, 'closed card')} ${own === 1 ? 'counts' : 'count'}`
+    own === 0 ? 'No closed card counts yet' : `${counted(own, 'closed card')} ${own === 1 ? 'counts' : 'counted'}`
   return pooled === 0 ? ours : `${ours}, and ${pooled.toLocaleString('en')} of other shops`
 }

@@ -1,4 +1,5 @@
 /** The shipped figures beside what they become, with the counts behind each; by board where there is enough of it. */
+import { counted } from '../../base/index.ts'
 import { useState } from 'react'
 import {
   basisFor,
@@ -14,7 +15,6 @@ import { SelectField } from '../controls/fields.tsx'
 import { Opening } from '../controls/pieces.tsx'
 import panel from '../panels/why.module.css'
 import { useBoard } from '../stores/hooks.ts'
-import { count } from '../stores/words.ts'
 import styles from './shopRecord.module.css'
 import { chosenWords, figureName, figureTitle, figureValue, sectionWords, seenWords } from './words.ts'
 
@@ -32,7 +32,7 @@ export function Learnt({ record }: { readonly record: ShopRecord }) {
     { value: ALL, words: 'all boards' },
     ...Object.keys(boards)
       .toSorted()
-      .map((name) => ({ value: name, words: `${name}: ${count(boards[name]?.cards ?? 0, 'card')}` })),
+      .map((name) => ({ value: name, words: `${name}: ${counted(boards[name]?.cards ?? 0, 'card')}` })),
   ]
   return (
     <section className={panel.section} aria-label="What was learnt">
@@ -77,7 +77,7 @@ function Section({ section, figures, chance }: SectionProps) {
   const { title } = sectionWords[section]
   if (figures.length === 0) return undefined
   const table = <Figures section={section} figures={figures} />
-  if (section !== 'prior') return <Opening summary={`${title}: ${count(figures.length, 'figure')}`}>{table}</Opening>
+  if (section !== 'prior') return <Opening summary={`${title}: ${counted(figures.length, 'figure')}`}>{table}</Opening>
   return (
     <>
       <h3 className={panel.sub}>{title}</h3>

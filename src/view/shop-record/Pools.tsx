@@ -1,7 +1,7 @@
 /** Counts alone, out to other shops and in from them: shown apart, and taken out again as easily. */
 import { Download, FolderOpen, Trash2 } from 'lucide-react'
 import { useId, useRef, useState } from 'react'
-import type { Fault } from '../../base/index.ts'
+import { type Fault, counted } from '../../base/index.ts'
 import { countsFileOf, isEmpty } from '../../rehearsal/index.ts'
 import { saveFile } from '../actions/saveFile.ts'
 import { removePool, renamePool, takeInCounts } from '../actions/ownRecord.ts'
@@ -13,7 +13,6 @@ import files from '../panels/files.module.css'
 import panel from '../panels/why.module.css'
 import type { RecordChoice } from '../shelf/ownRecord.ts'
 import { useDesk } from '../stores/hooks.ts'
-import { count } from '../stores/words.ts'
 import styles from './shopRecord.module.css'
 import type { ShownRecord } from './useShopRecord.ts'
 
@@ -65,7 +64,7 @@ function Import() {
     setFaults(taken.ok ? [] : taken.faults)
     if (!taken.ok) return setWords('')
     const { name, cards, doubt } = taken.value
-    setWords([`“${name}” came in with ${count(cards, 'card')}.`, doubt ?? ''].join(' ').trim())
+    setWords([`“${name}” came in with ${counted(cards, 'card')}.`, doubt ?? ''].join(' ').trim())
   }
   return (
     <>
@@ -116,7 +115,7 @@ function PoolRow({ pool: { name, all, boards } }: { readonly pool: RecordChoice[
         onKeyDown={(event) => event.key === 'Enter' && event.currentTarget.blur()}
       />
       <span>
-        {count(all.cards, 'card')}, {known === 0 ? 'boards not named' : count(known, 'board')}
+        {counted(all.cards, 'card')}, {known === 0 ? 'boards not named' : counted(known, 'board')}
       </span>
       <Button
         size="icon"

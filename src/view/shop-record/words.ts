@@ -1,7 +1,8 @@
 /** The figures of the record in plain words, and what its numbers can be trusted for. */
+import { counted } from '../../base/index.ts'
 import type { Figure, FigureSection, Judged, LearntFigure, Share } from '../../rehearsal/index.ts'
 import { checkCatalogue } from '../../suspects/index.ts'
-import { count, percent, spacedKind } from '../stores/words.ts'
+import { percent, percentOf, spacedKind } from '../stores/words.ts'
 
 export const sectionWords: Readonly<Record<FigureSection, { readonly title: string; readonly about: string }>> = {
   prior: {
@@ -63,7 +64,7 @@ export const figureTitle = ({ section, name }: Figure): string | undefined =>
 /** `3 of 372 packages`, `4 lifts, 31 min on average`. */
 export function seenWords({ figure, seen }: LearntFigure): string {
   if (figure.section === 'cost')
-    return `${count(seen.tries, 'lift')}, ${(seen.hits / seen.tries).toFixed(0)}\u00a0min on average`
+    return `${counted(seen.tries, 'lift')}, ${(seen.hits / seen.tries).toFixed(0)}\u00a0min on average`
   const unit = figure.section === 'check' ? 'answers' : (names[figure.id]?.[1] ?? 'tries')
   return `${seen.hits.toLocaleString('en')} of ${seen.tries.toLocaleString('en')} ${unit}`
 }
@@ -78,9 +79,7 @@ export function figureValue({ section }: Figure, value: number): string {
 export const intervalWords = ({ interval }: Pick<Judged, 'interval'>): string =>
   interval === undefined ? '' : `${Math.round(interval.low * 100)} to ${Math.round(interval.high * 100)}\u00a0%`
 
-/** A share that was counted: all and none are so, not only nearly. */
-export const shareWords = ({ hits, tries }: Share): string =>
-  tries === 0 ? '–' : `${Math.round((hits / tries) * 100)}\u00a0%`
+export const shareWords = ({ hits, tries }: Share): string => percentOf(hits, tries)
 
 /** Below so many cards a share says little; common practice, no source. */
 export const FEW_CARDS = 30
@@ -88,7 +87,7 @@ export const FEW_CARDS = 30
 export function trustWords(cards: number): string {
   if (cards === 0) return 'Nothing can be said yet.'
   if (cards < FEW_CARDS)
-    return `${count(cards, 'card')} ${cards === 1 ? 'is' : 'are'} few: chance alone can move every share below by a lot. Beside each stands where the true share lies, with 95 % confidence, if cards were independent.`
+    return `${counted(cards, 'card')} ${cards === 1 ? 'is' : 'are'} few: chance alone can move every share below by a lot. Beside each stands where the true share lies, with 95 % confidence, if cards were independent.`
   return 'Beside each share stands where the true one lies, with 95 % confidence, if cards were independent.'
 }
 

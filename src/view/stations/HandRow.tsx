@@ -1,4 +1,5 @@
 /** The next row of the table entered by hand: Enter adds it and begins another; a table can be pasted instead. */
+import { counted, someOf } from '../../base/index.ts'
 import { type ComponentProps, useId, useMemo, useRef, useState } from 'react'
 import type { BoardModel } from '../../board/index.ts'
 import { pastedRows, tableRowSchema, type TableRow } from '../../report/index.ts'
@@ -7,7 +8,6 @@ import controls from '../controls/controls.module.css'
 import { numberIn, whichNumber } from '../controls/fields.tsx'
 import { useToldNames } from '../panels/names/useWaiting.ts'
 import { isPlace, meantPlace, placesOf, shareSaid } from '../stores/handPlace.ts'
-import { count, listed } from '../stores/words.ts'
 import own from './stations.module.css'
 
 interface HandRowProps {
@@ -51,7 +51,7 @@ export function HandRow({ model, onAdd }: HandRowProps) {
     const { rows, left } = pastedRows(text, model, told)
     onAdd(rows)
     const such = left[0]?.trim().slice(0, 60) ?? ''
-    setWrong(left.length === 0 ? '' : `${count(left.length, 'line')} not taken, such as “${such}”.`)
+    setWrong(left.length === 0 ? '' : `${counted(left.length, 'line')} not taken, such as “${such}”.`)
     return true
   }
   return (
@@ -124,7 +124,7 @@ const MOST_NAMED = 4
 
 function notOne(typed: string, begun: readonly string[]): string {
   if (begun.length === 0) return `“${typed.trim()}” is no part, channel or lane of this board.`
-  return `“${typed.trim()}” can be ${listed(begun, MOST_NAMED)}.`
+  return `“${typed.trim()}” can be ${someOf(begun, MOST_NAMED)}.`
 }
 
 function hintOf(model: BoardModel, meant: ReturnType<typeof meantPlace>): string {

@@ -1,4 +1,5 @@
 /** The table entered by hand: what failed, which bit if known, how often; 0 errors means tested and clean. */
+import { counted } from '../../base/index.ts'
 import { Trash2 } from 'lucide-react'
 import type { TableRow } from '../../report/index.ts'
 import { isHandTable, setHandTable } from '../actions/reports.ts'
@@ -6,7 +7,6 @@ import { Button } from '../controls/Button.tsx'
 import styles from '../panels/why.module.css'
 import { shareSaid } from '../stores/handPlace.ts'
 import { useBoard, useDesk, usePresent } from '../stores/hooks.ts'
-import { count } from '../stores/words.ts'
 import { HandRow } from './HandRow.tsx'
 import own from './stations.module.css'
 
@@ -25,7 +25,7 @@ export function HandTable() {
               <div className={own.markHead}>
                 <p style={{ flex: 1, padding: '5px 10px' }}>
                   <b>{whatOf(row)}</b> {share !== undefined && <span>({share}) </span>}
-                  {row.errors === 0 ? 'tested and clean' : count(row.errors, 'error')}
+                  {row.errors === 0 ? 'tested and clean' : counted(row.errors, 'error')}
                 </p>
                 <Button
                   size="icon"

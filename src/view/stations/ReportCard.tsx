@@ -1,4 +1,5 @@
 /** One report: its state, how many rows were read and which were not, and the recipe it was read with. */
+import { counted } from '../../base/index.ts'
 import {
   CircleAlert,
   CircleCheck,
@@ -19,7 +20,6 @@ import files from '../panels/files.module.css'
 import styles from '../panels/why.module.css'
 import { useDesk, usePresent, useReadings } from '../stores/hooks.ts'
 import { isAsking, isEmptyRun, type Reading } from '../stores/readingStore.ts'
-import { count } from '../stores/words.ts'
 import { HowItWasRead } from './HowItWasRead.tsx'
 import { OwnNames } from './OwnNames.tsx'
 import { ReadLike } from './ReadLike.tsx'
@@ -126,14 +126,14 @@ function Rows({ tally }: { readonly tally: Tally }) {
   return (
     <>
       <p>
-        {count(read, 'row')} read, {unreadable.toLocaleString('en')} unreadable, {unmapped.toLocaleString('en')} on no
-        lane of this board{skipped > 0 && `; ${count(skipped, 'line is no row', 'lines are no rows')}`}.
+        {counted(read, 'row')} read, {unreadable.toLocaleString('en')} unreadable, {unmapped.toLocaleString('en')} on no
+        lane of this board{skipped > 0 && `; ${counted(skipped, 'line is no row', 'lines are no rows')}`}.
       </p>
       {tally.troubles.length > 0 && (
         <Opening
-          summary={`${unreadable + unmapped > tally.troubles.length ? 'The first ' : ''}${count(tally.troubles.length, 'row')} that did not count`}
+          summary={`${unreadable + unmapped > tally.troubles.length ? 'The first ' : ''}${counted(tally.troubles.length, 'row')} that did not counted`}
         >
-          <ul className={own.troubles} tabIndex={0} aria-label="Rows that did not count">
+          <ul className={own.troubles} tabIndex={0} aria-label="Rows that did not counted">
             {tally.troubles.map((trouble) => (
               <li key={`${trouble.line} ${trouble.text}`}>
                 <span>

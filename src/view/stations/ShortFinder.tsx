@@ -1,4 +1,5 @@
 /** The short finder: a known current into a shorted rail, millivolts at its points, and where the short sinks it. */
+import { counted } from '../../base/index.ts'
 import { useEffect, useState } from 'react'
 import type { BoardModel } from '../../board/index.ts'
 import type { Case } from '../../case/index.ts'
@@ -9,7 +10,6 @@ import { SelectField } from '../controls/fields.tsx'
 import styles from '../panels/why.module.css'
 import { useBoard, useDesk, usePresent } from '../stores/hooks.ts'
 import { useOpenHunt } from '../stores/shortView.ts'
-import { count } from '../stores/words.ts'
 import { Hunt } from './short/Hunt.tsx'
 
 export function ShortFinder() {
@@ -33,7 +33,7 @@ export function ShortFinder() {
           value={hunt.id}
           options={present.shorts.map(({ id, rail, readings }, i) => ({
             value: id,
-            words: `${i + 1}: ${rail}, ${count(readings.length, 'reading')}`,
+            words: `${i + 1}: ${rail}, ${counted(readings.length, 'reading')}`,
           }))}
           onChange={(id) => openHunt(desk, id)}
         />

@@ -1,6 +1,6 @@
 /** Spill: where it was, what and how much, which way was down; what it comes to; and the cautions of the substance. */
 import { Crosshair } from 'lucide-react'
-import type { Fault } from '../../base/index.ts'
+import { type Fault, counted, joined } from '../../base/index.ts'
 import type { BoardModel } from '../../board/index.ts'
 import type { Mark, ReachResult, SpillMark } from '../../spill/index.ts'
 import { addMark } from '../actions/edit.ts'
@@ -12,7 +12,7 @@ import { StationCautions } from '../panels/StationCautions.tsx'
 import styles from '../panels/why.module.css'
 import { useBoard, useDesk, usePresent, useResults, useScreen } from '../stores/hooks.ts'
 import { substanceOf } from '../stores/stationStates.ts'
-import { amountWords, count, joined, percent } from '../stores/words.ts'
+import { amountWords, percent } from '../stores/words.ts'
 import { MarkList } from './MarkList.tsx'
 import { SpillFields } from './SpillFields.tsx'
 import { SubstanceForm } from './SubstanceForm.tsx'
@@ -127,6 +127,6 @@ function reachedWords(reach: ReachResult, model: BoardModel | undefined): string
     .slice(0, 6)
   const others = likely.length - telling.length
   const names = telling.map((part) => `${part.ref} with ${percent(part.probability)}`)
-  const words = [...names, ...(others > 0 ? [count(others, 'small part')] : [])]
+  const words = [...names, ...(others > 0 ? [counted(others, 'small part')] : [])]
   return words.length === 0 ? 'It reaches no part with more than 5\u00a0%.' : `It reaches ${joined(words)}.`
 }

@@ -1,4 +1,5 @@
 /** What is kept of how reports speak of this board: by the report that it was learned from; forgotten, handed on, taken in. */
+import { counted, joined } from '../../base/index.ts'
 import { Download, Trash2, Upload } from 'lucide-react'
 import { useRef } from 'react'
 import type { KeptReading } from '../../report/index.ts'
@@ -8,7 +9,6 @@ import { Opening } from '../controls/pieces.tsx'
 import styles from '../panels/why.module.css'
 import { wordsOf } from '../stores/boardWords.ts'
 import { useBoard, useDesk, usePresent } from '../stores/hooks.ts'
-import { count, joined } from '../stores/words.ts'
 import own from './stations.module.css'
 
 export function WordsKept() {
@@ -20,7 +20,7 @@ export function WordsKept() {
   const words = wordsOf(present, model)
   return (
     <Opening
-      summary={`How reports speak of this board${words.length === 0 ? '' : `: ${count(words.length, 'kind', 'kinds')} kept`}`}
+      summary={`How reports speak of this board${words.length === 0 ? '' : `: ${counted(words.length, 'kind', 'kinds')} kept`}`}
     >
       <div className={styles.section}>
         <p className={styles.quiet}>
@@ -77,5 +77,5 @@ export function WordsKept() {
 
 function holds({ names, recipe }: KeptReading): string {
   const told = Object.keys(names ?? {}).length
-  return joined([...(told === 0 ? [] : [count(told, 'name')]), ...(recipe === undefined ? [] : ['how it is read'])])
+  return joined([...(told === 0 ? [] : [counted(told, 'name')]), ...(recipe === undefined ? [] : ['how it is read'])])
 }

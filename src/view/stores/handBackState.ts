@@ -1,7 +1,7 @@
 /** What the hand-back station holds and still lacks. */
+import { someOf } from '../../base/index.ts'
 import type { Case } from '../../case/index.ts'
 import type { StationState } from './stationStates.ts'
-import { listed } from './words.ts'
 
 export function handBackState({ handBack }: Pick<Case, 'handBack'>): StationState {
   const shared = { station: 'hand-back', name: 'Hand-back' } as const
@@ -17,7 +17,7 @@ export function handBackState({ handBack }: Pick<Case, 'handBack'>): StationStat
   if (held === 0) return { ...shared, state: 'empty', words, lacks: undefined }
   return lacking.length === 0
     ? { ...shared, state: 'done', words, lacks: undefined }
-    : { ...shared, state: 'partly', words, lacks: `lacks ${listed(lacking, 2)}` }
+    : { ...shared, state: 'partly', words, lacks: `lacks ${someOf(lacking, 2)}` }
 }
 
 const ALL = 5

@@ -1,9 +1,9 @@
 /** What is read off a heat run for the screen: one moment of it, its highest temperature, whom it exposes, its curves. */
+import { counted, joined } from '../../base/index.ts'
 import type { BoardModel, PartKind } from '../../board/index.ts'
 import type { HeatRun, PartHeat } from '../../heat/index.ts'
 import type { PlanStep } from '../../plan/index.ts'
 import { type ExposedPart, type ExposureKind, exposureKinds } from '../sheet/index.ts'
-import { count } from './words.ts'
 
 /** The board's temperatures at a moment, straight between the two kept ones around it. */
 export function boardAt(frames: HeatRun['frames'], timeS: number): Float32Array | undefined {
@@ -154,9 +154,9 @@ function smallWords(kinds: readonly PartKind[]): string {
   const inductors = kinds.filter((kind) => kind === 'inductor').length
   const others = kinds.length - capacitors - inductors
   const listed = [
-    ...(capacitors > 0 ? [count(capacitors, 'capacitor')] : []),
-    ...(inductors > 0 ? [count(inductors, 'inductor')] : []),
-    ...(others > 0 ? [count(others, capacitors + inductors > 0 ? 'other part' : 'small part')] : []),
+    ...(capacitors > 0 ? [counted(capacitors, 'capacitor')] : []),
+    ...(inductors > 0 ? [counted(inductors, 'inductor')] : []),
+    ...(others > 0 ? [counted(others, capacitors + inductors > 0 ? 'other part' : 'small part')] : []),
   ]
-  return listed.length < 2 ? listed.join() : `${listed.slice(0, -1).join(', ')} and ${listed.at(-1) ?? ''}`
+  return joined(listed)
 }

@@ -1,10 +1,10 @@
 /** What the two measuring stations hold and still lack. */
+import { counted, someOf } from '../../base/index.ts'
 import type { BoardModel } from '../../board/index.ts'
 import { type Case, usualPhase } from '../../case/index.ts'
 import { lastReadings } from '../../measure/index.ts'
 import { powerJudgementOf, verdictsOf } from './measuring.ts'
 import type { StationState } from './stationStates.ts'
-import { count, listed } from './words.ts'
 
 /** @param model without it only the readings are counted */
 export function coldMeasuring(present: Case, model?: BoardModel): StationState {
@@ -18,11 +18,11 @@ export function coldMeasuring(present: Case, model?: BoardModel): StationState {
   }
   if (model === undefined) return { ...shared, state: 'partly', words: `${cold} measured${again}`, lacks: undefined }
   const { verdict, missing } = powerJudgementOf(model, present, phase)
-  const words = `${cold} of ${count(verdictsOf(model, present, 'ohms', phase).length, 'line')}${again}`
+  const words = `${cold} of ${counted(verdictsOf(model, present, 'ohms', phase).length, 'line')}${again}`
   const lacking =
     missing.length === 0
       ? undefined
-      : `lacks ${listed(
+      : `lacks ${someOf(
           missing.map(({ name }) => name),
           2,
         )}`

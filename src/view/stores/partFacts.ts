@@ -1,10 +1,11 @@
 /** What is known about a thing on the board, in short facts: for the status line and the head of its evidence. */
+import { counted, joined, millimetres } from '../../base/index.ts'
 import type { BoardModel, PlacedPart } from '../../board/index.ts'
 import type { Assessment } from '../../case/index.ts'
 import type { Tally } from '../../report/index.ts'
 import type { Selection } from '../sheet/index.ts'
 import { errorWords } from './tested.ts'
-import { count, joined, millimetres, percent, spacedKind } from './words.ts'
+import { percent, spacedKind } from './words.ts'
 
 /** Below this a chance is nobody's finding. */
 const TOLD_FROM = 0.001
@@ -42,15 +43,15 @@ export function listPartFacts(
 function laneFacts(model: BoardModel, id: string, tally: Tally | undefined): string[] {
   const lane = model.laneById.get(id)
   if (lane === undefined) return []
-  const counted = tally?.parts
+  const tested = tally?.parts
     .flatMap((part) => part.channels.flatMap((channel) => channel.lanes))
     .find((entry) => entry.id === id)
-  const state = counted?.state ?? 'untested'
+  const state = tested?.state ?? 'untested'
   return [
     `lane ${id}`,
     `channel ${lane.channel}`,
-    count(lane.bitCount, 'bit'),
-    state === 'fail' ? count(counted?.errors ?? 0, 'error') : state,
+    counted(lane.bitCount, 'bit'),
+    state === 'fail' ? counted(tested?.errors ?? 0, 'error') : state,
   ]
 }
 

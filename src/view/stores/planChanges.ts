@@ -1,7 +1,7 @@
 /** What has changed from one plan on the screen to the next, in words. */
+import { minutesWords } from './words.ts'
+import { joined } from '../../base/index.ts'
 import { changesBetween, type PassLog, type PlanAnswer } from '../../plan/index.ts'
-import { minutesWords } from './planWords.ts'
-import { joined } from './words.ts'
 
 export interface Shown {
   readonly answer: PlanAnswer

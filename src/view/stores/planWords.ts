@@ -1,9 +1,10 @@
 /** The plan and its heat in the words of the screen. */
+import { minutesWords } from './words.ts'
+import { counted, joined } from '../../base/index.ts'
 import type { Equipment, HeatSetting, PartHeat } from '../../heat/index.ts'
 import type { PlanAnswer, PlanStep, StepAction } from '../../plan/index.ts'
 import type { ExposedPart, ExposureKind, PassView } from '../sheet/index.ts'
 import { exposedInStep } from './heatFacts.ts'
-import { count, joined } from './words.ts'
 
 export const actionWords: Readonly<Record<StepAction, string>> = {
   bake: 'Bake',
@@ -34,16 +35,6 @@ export function settingWords(setting: HeatSetting): string {
     `${side} side up`,
     ...shielded,
   ].join(', ')
-}
-
-/** `45 min`, `2 h 10` */
-export function minutesWords(minutes: number): string {
-  const whole = Math.round(minutes)
-  if (whole < 60) return `${whole}\u00a0min`
-  const rest = whole % 60
-  return rest === 0
-    ? `${Math.floor(whole / 60)}\u00a0h`
-    : `${Math.floor(whole / 60)}\u00a0h\u00a0${String(rest).padStart(2, '0')}`
 }
 
 const exposureVerbs: Readonly<Record<ExposureKind, string>> = {
@@ -79,7 +70,7 @@ export const passViews = (answer: PlanAnswer, litStep: number | undefined): Pass
 /** `3 lifts, 2 h 10` for the list of stations. */
 export function planSummary(answer: PlanAnswer): string {
   const lifts = answer.best.steps.filter((step) => step.action === 'lift').reduce((n, step) => n + step.refs.length, 0)
-  return `${count(lifts, 'lift')}, ${minutesWords(answer.best.minutes)}`
+  return `${counted(lifts, 'lift')}, ${minutesWords(answer.best.minutes)}`
 }
 
 /** What a change to a pass does to the parts that matter, in words: target, the part asked about, then whatever moved. */

@@ -1,4 +1,5 @@
 /** What each station holds, and what it still lacks: for the list of stations. */
+import { counted, someOf } from '../../base/index.ts'
 import type { BoardModel } from '../../board/index.ts'
 import type { Case, Proof, ReportEntry } from '../../case/index.ts'
 import type { Tally } from '../../report/index.ts'
@@ -12,7 +13,7 @@ import { proofState } from './proofState.ts'
 import { isAsking, isEmptyRun, type Reading } from './readingStore.ts'
 import type { ResultState } from './resultStore.ts'
 import type { Station } from './screenStore.ts'
-import { amountWords, count, listed } from './words.ts'
+import { amountWords } from './words.ts'
 
 export interface StationState {
   readonly station: Station
@@ -63,7 +64,7 @@ function arrival({ arrival: { accident, mounted, poweredSince, seen } }: Case): 
     name: 'Arrival',
     state: lacking.length === 0 ? 'done' : held.length === 0 ? 'empty' : 'partly',
     words: held.length === 0 ? 'nothing yet' : held.join(', '),
-    lacks: lacking.length === 0 ? undefined : `lacks ${listed(lacking, 2)}`,
+    lacks: lacking.length === 0 ? undefined : `lacks ${someOf(lacking, 2)}`,
   }
 }
 
@@ -86,8 +87,8 @@ function memoryRun(known: Known): StationState {
   return {
     ...shared,
     state: untestedLanes === 0 && lacks === undefined ? 'done' : 'partly',
-    words: `${count(failing.length, 'package fails', 'packages fail')}, ${clean.length} clean`,
-    lacks: lacks ?? (untestedLanes === 0 ? undefined : `${count(untestedLanes, 'lane')} untested`),
+    words: `${counted(failing.length, 'package fails', 'packages fail')}, ${clean.length} clean`,
+    lacks: lacks ?? (untestedLanes === 0 ? undefined : `${counted(untestedLanes, 'lane')} untested`),
   }
 }
 
@@ -98,11 +99,11 @@ function readingLack({ present, readings }: Known, run: ReportEntry['run']): str
     return reading === undefined ? [] : [{ reading, coversAll: report.coversAll }]
   })
   const failed = own.filter(({ reading }) => reading.state === 'failed').length
-  if (failed > 0) return `${count(failed, 'report')} could not be read`
+  if (failed > 0) return `${counted(failed, 'report')} could not be read`
   const asking = own.filter(({ reading }) => isAsking(reading)).length
-  if (asking > 0) return `say how ${count(asking, 'report')} ${asking === 1 ? 'is' : 'are'} read`
+  if (asking > 0) return `say how ${counted(asking, 'report')} ${asking === 1 ? 'is' : 'are'} read`
   const empty = own.filter(({ reading, coversAll }) => isEmptyRun(reading) && !coversAll).length
-  return empty > 0 ? `no row read of ${count(empty, 'report')}` : undefined
+  return empty > 0 ? `no row read of ${counted(empty, 'report')}` : undefined
 }
 
 function inspection({ marks, photos }: Case): StationState {
@@ -112,7 +113,7 @@ function inspection({ marks, photos }: Case): StationState {
     const n = marks.filter((mark) => mark.kind === kind).length
     return n === 0 ? [] : [`${n} ${kind === 'clean' ? 'clean spot' : kind}`]
   })
-  const held = [...seen, ...(photos.length === 0 ? [] : [count(photos.length, 'photo')])]
+  const held = [...seen, ...(photos.length === 0 ? [] : [counted(photos.length, 'photo')])]
   if (seen.length === 0) {
     const words = held.length === 0 ? 'nothing marked yet' : held.join(', ')
     return {
@@ -123,7 +124,7 @@ function inspection({ marks, photos }: Case): StationState {
     }
   }
   const loose = photos.filter((photo) => photo.corners === undefined).length
-  const lacks = loose === 0 ? undefined : `${count(loose, 'photo')} not matched`
+  const lacks = loose === 0 ? undefined : `${counted(loose, 'photo')} not matched`
   return { ...shared, state: loose === 0 ? 'done' : 'partly', words: held.join(', '), lacks }
 }
 
@@ -139,7 +140,7 @@ function spill(present: Case): StationState {
   return {
     ...shared,
     state: 'done',
-    words: spills.length === 1 ? `${name}, ${amountWords(first.amount)}` : count(spills.length, 'spill'),
+    words: spills.length === 1 ? `${name}, ${amountWords(first.amount)}` : counted(spills.length, 'spill'),
     lacks: undefined,
   }
 }
@@ -163,14 +164,14 @@ function suspects(known: Known): StationState {
   return {
     ...shared,
     state: unread === undefined ? 'done' : 'partly',
-    words: lift.length === 0 ? 'lift nothing' : `lift ${count(lift.length, 'part')}`,
+    words: lift.length === 0 ? 'lift nothing' : `lift ${counted(lift.length, 'part')}`,
     lacks: unread,
   }
 }
 
 function planned({ present, tally, results, plan }: Known): StationState {
   const shared = { station: 'plan', name: 'Plan' } as const
-  const noted = present.passes.length === 0 ? undefined : `${count(present.passes.length, 'pass', 'passes')} noted`
+  const noted = present.passes.length === 0 ? undefined : `${counted(present.passes.length, 'pass', 'passes')} noted`
   if (plan.state === 'working') return { ...shared, state: 'partly', words: 'working it out', lacks: undefined }
   if (plan.state === 'failed') return { ...shared, state: 'partly', words: 'could not be planned', lacks: 'look why' }
   if (plan.answer !== undefined)
@@ -179,7 +180,7 @@ function planned({ present, tally, results, plan }: Known): StationState {
   if (tally === undefined || lift === undefined)
     return { ...shared, state: 'empty', words: 'nothing yet', lacks: 'lacks a lift list' }
   if (lift.length === 0) return { ...shared, state: 'empty', words: 'nothing to lift', lacks: undefined }
-  return { ...shared, state: 'empty', words: `${count(lift.length, 'part')} to plan`, lacks: noted }
+  return { ...shared, state: 'empty', words: `${counted(lift.length, 'part')} to plan`, lacks: noted }
 }
 
 function proofOfRuns(known: Known): StationState {

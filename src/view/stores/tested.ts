@@ -1,6 +1,6 @@
 /** What a report says was tested: of what it does not name nothing is known, and nothing is called clean. */
+import { counted } from '../../base/index.ts'
 import type { PartTally, Tally } from '../../report/index.ts'
-import { count } from './words.ts'
 
 const lanesOf = (part: PartTally) => part.channels.flatMap((channel) => channel.lanes)
 
@@ -15,12 +15,12 @@ export function errorWords(part: PartTally): string {
   if (isUntested(part)) return 'untested'
   const lanes = lanesOf(part)
   const untested = lanes.filter((lane) => lane.state === 'untested').length
-  const errors = part.errors === 0 ? errorlessWords(part) : count(part.errors, 'error')
-  return untested === 0 ? errors : `${errors}, ${untested} of ${count(lanes.length, 'lane')} untested`
+  const errors = part.errors === 0 ? errorlessWords(part) : counted(part.errors, 'error')
+  return untested === 0 ? errors : `${errors}, ${untested} of ${counted(lanes.length, 'lane')} untested`
 }
 
 /** A report may call a lane failing without counting. */
 const errorlessWords = (part: PartTally): string => {
   const failing = lanesOf(part).filter((lane) => lane.state === 'fail').length
-  return failing === 0 ? 'no errors' : `${count(failing, 'lane')} ${failing === 1 ? 'fails' : 'fail'}`
+  return failing === 0 ? 'no errors' : `${counted(failing, 'lane')} ${failing === 1 ? 'fails' : 'fail'}`
 }

@@ -1,8 +1,9 @@
 /** The owner's record: plain words, short sentences, no trade word that is not explained. */
+import { money } from '../../../base/index.ts'
 import { paragraph, section } from '../blocks.ts'
 import type { RecordDocument, RecordSection } from '../document.ts'
 import type { RecordInput } from '../input.ts'
-import { money, dayWords } from '../words.ts'
+import { dayWords } from '../words.ts'
 import { didSection, sureSection } from './did.ts'
 import { foundSection, happenedSection } from './found.ts'
 import { careSection, paySection } from './pay.ts'

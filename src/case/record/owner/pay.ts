@@ -1,10 +1,10 @@
 /** Of the owner's record, in plain words: what it cost, what to avoid, what to watch for. */
+import { minutesWords, money, numberWords } from '../../../base/index.ts'
 import { cautions, facts, list, paragraph, quote, section, table } from '../blocks.ts'
 import type { RecordSection } from '../document.ts'
 import type { RecordInput } from '../input.ts'
 import { billOf } from '../money.ts'
 import { substances as shippedSubstances } from '../../../spill/index.ts'
-import { minutesWords, money, number } from '../words.ts'
 
 export function paySection(input: RecordInput): RecordSection {
   const { parts, partsSum, currency, minutes, charged } = billOf(input)
@@ -16,7 +16,7 @@ export function paySection(input: RecordInput): RecordSection {
           table(
             'Parts that we used',
             ['Part', 'How many#', 'Price#'],
-            parts.map(({ what, count, sum }) => [what, number(count), money(sum, currency)]),
+            parts.map(({ what, count, sum }) => [what, numberWords(count), money(sum, currency)]),
             ['Together', '', money(partsSum, currency)],
           ),
         ]),

@@ -1,8 +1,9 @@
 /** Of the technician's record: which card and board, and how it arrived. */
+import { counted, joined } from '../../../base/index.ts'
 import { facts, quote, section } from '../blocks.ts'
 import type { RecordSection } from '../document.ts'
 import type { RecordInput } from '../input.ts'
-import { counted, dayWords, joined } from '../words.ts'
+import { dayWords } from '../words.ts'
 
 const accidents = {
   spill: 'spill or leak',

@@ -1,10 +1,11 @@
 /** Of the technician's record: every logged pass, how often each part was heated, what was in the oven and on the bench. */
+import { counted, joined, minutesWords, money, numberWords } from '../../../base/index.ts'
 import type { PassEntry } from '../../../plan/index.ts'
 import { saySettingOf } from '../setting.ts'
 import { facts, list, paragraph, quote, section, table } from '../blocks.ts'
 import type { RecordBlock, RecordSection } from '../document.ts'
 import type { RecordInput } from '../input.ts'
-import { counted, instantWords, joined, leavesOf, minutesWords, money, number } from '../words.ts'
+import { instantWords, leavesOf } from '../words.ts'
 
 export function doneSection(input: RecordInput): RecordSection {
   const { caseFile } = input
@@ -36,8 +37,8 @@ function passBlocks(passes: readonly PassEntry[]): RecordBlock[] {
   const rows = passes.map((pass, i) => [
     `${i + 1}.\u00a0${pass.action} ${joined(pass.refs)}`,
     `${outcomes[pass.outcome]}${pass.action === 'refit' && pass.outcome === 'done' ? (pass.replaced ? ', a new part' : ', the same part') : ''}`,
-    pass.peakC === undefined ? 'not measured' : `${number(pass.peakC)} °C`,
-    pass.measured.map(({ ref, peakC }) => `${ref} ${number(peakC)} °C`).join(', ') || 'none measured',
+    pass.peakC === undefined ? 'not measured' : `${numberWords(pass.peakC)} °C`,
+    pass.measured.map(({ ref, peakC }) => `${ref} ${numberWords(peakC)} °C`).join(', ') || 'none measured',
     pass.found.map(({ ref, what }) => `${ref}: ${what.map((each) => founds[each]).join(', ')}`).join('; ') ||
       'not noted',
     pass.note ?? '',
@@ -60,7 +61,7 @@ function heatBlocks({ caseFile: { passes }, model, rework }: RecordInput): Recor
   const counts = new Map(rework?.answer.best.heatCounts.map((each) => [each.ref, each]))
   const rows = [...heated].map(([ref, times]) => [
     ref,
-    number(times),
+    numberWords(times),
     beforeWords(model.partByRef.get(ref)?.description.heatCount),
     sayCount(counts.get(ref)),
   ])
@@ -72,14 +73,14 @@ const sayCount = (counts: { before: number; limit: number | undefined } | undefi
   return counts.limit === undefined ? `${counts.before}` : `${counts.before} of ${counts.limit}`
 }
 
-const beforeWords = (count: number | undefined): string => (count === undefined ? 'not known' : number(count))
+const beforeWords = (count: number | undefined): string => (count === undefined ? 'not known' : numberWords(count))
 
 function planBlocks({ rework, caseFile: { handBack } }: RecordInput): RecordBlock[] {
   if (rework === undefined) return []
   const { best, notes } = rework.answer
   const steps = best.steps.map(({ n, action, refs, minutes, hours, setting }) => [
     `${n}. ${action}${refs.length === 0 ? '' : ` ${joined(refs)}`}`,
-    hours === undefined ? minutesWords(minutes) : `${number(hours)} h in the oven`,
+    hours === undefined ? minutesWords(minutes) : `${numberWords(hours)} h in the oven`,
     setting === undefined ? 'no heat' : saySettingOf(setting),
   ])
   return [

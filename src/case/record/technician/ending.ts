@@ -1,11 +1,12 @@
 /** Of the technician's record: hours and money, hand-back, what stays untested, what the program took for granted. */
+import { counted, minutesWords, money, numberWords } from '../../../base/index.ts'
 import { cautionsOfCase } from '../../cautions.ts'
 import { cautions, facts, list, paragraph, quote, section, table } from '../blocks.ts'
 import type { RecordBlock, RecordSection } from '../document.ts'
 import type { RecordInput } from '../input.ts'
 import { type Bill, billOf } from '../money.ts'
 import { openEnds } from '../open-ends.ts'
-import { counted, dayWords, leavesOf, minutesWords, money, number } from '../words.ts'
+import { dayWords, leavesOf } from '../words.ts'
 
 export function moneySection(input: RecordInput): RecordSection {
   const bill = billOf(input)
@@ -17,7 +18,12 @@ export function partsTable({ parts, partsSum, currency }: Bill): RecordBlock {
   return table(
     'Parts used',
     ['Part', 'Count#', 'Price of one#', 'Price#'],
-    parts.map(({ what, count, price, sum }) => [what, number(count), money(price, currency), money(sum, currency)]),
+    parts.map(({ what, count, price, sum }) => [
+      what,
+      numberWords(count),
+      money(price, currency),
+      money(sum, currency),
+    ]),
     ['Together', '', '', money(partsSum, currency)],
   )
 }
@@ -89,7 +95,7 @@ export function grantedSection({ caseFile, version, assessment }: RecordInput): 
             goodReadings.map(({ line, quantity, values }) => [
               `${line.kind} ${line.name}`,
               quantity,
-              `${values.map(number).join(', ')} (${counted(values.length, 'card')})`,
+              `${values.map(numberWords).join(', ')} (${counted(values.length, 'card')})`,
             ]),
           ),
         ]),

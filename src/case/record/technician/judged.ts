@@ -1,8 +1,9 @@
 /** Of the technician's record: reach, stories, the lift list with its reasons, checks that were done, what was left out. */
+import { joined, numberWords, percent } from '../../../base/index.ts'
 import { list, paragraph, section, table } from '../blocks.ts'
 import type { RecordBlock, RecordSection } from '../document.ts'
 import type { RecordInput } from '../input.ts'
-import { instantWords, joined, number, percent } from '../words.ts'
+import { instantWords } from '../words.ts'
 
 const STORIES_TOLD = 8
 const PARTS_REACHED = 12
@@ -45,7 +46,7 @@ function spillPlace({ assessment }: RecordInput): RecordBlock[] {
   if (spill === undefined) return []
   return [
     paragraph(
-      `Where the spill was, as far as the findings tell: x ${number(Number(spill.at.x.toFixed(1)))}, y ${number(Number(spill.at.y.toFixed(1)))} mm on the ${spill.side} side, give or take ${number(Number(spill.sdMm.toFixed(1)))} mm; chance of a spill ${percent(spill.probability)}.`,
+      `Where the spill was, as far as the findings tell: x ${numberWords(Number(spill.at.x.toFixed(1)))}, y ${numberWords(Number(spill.at.y.toFixed(1)))} mm on the ${spill.side} side, give or take ${numberWords(Number(spill.sdMm.toFixed(1)))} mm; chance of a spill ${percent(spill.probability)}.`,
     ),
   ]
 }

@@ -1,4 +1,5 @@
 /** Of the technician's record: every line of the measuring sheet before and after the work, power given, shorts hunted. */
+import { joined, numberWords } from '../../../base/index.ts'
 import {
   lineKey,
   type LineVerdict,
@@ -12,7 +13,7 @@ import { powerOf } from '../../power.ts'
 import { facts, list, paragraph, section, table } from '../blocks.ts'
 import type { RecordBlock, RecordSection } from '../document.ts'
 import type { RecordInput } from '../input.ts'
-import { instantWords, joined, number } from '../words.ts'
+import { instantWords } from '../words.ts'
 
 export function measuredSection(input: RecordInput): RecordSection {
   const { caseFile } = input
@@ -126,7 +127,7 @@ function powerBlocks({ caseFile: { powerUps, powered } }: RecordInput): RecordBl
       ['Booted from another display output', answers[powered.otherOutput]],
       [
         'Current on the limited supply',
-        powered.inputCurrentA === undefined ? 'not measured' : `${number(powered.inputCurrentA)} A`,
+        powered.inputCurrentA === undefined ? 'not measured' : `${numberWords(powered.inputCurrentA)} A`,
       ],
       ['Note', powered.note],
     ]),
@@ -136,12 +137,15 @@ function powerBlocks({ caseFile: { powerUps, powered } }: RecordInput): RecordBl
 function shortBlocks({ caseFile: { shorts } }: RecordInput): RecordBlock[] {
   return shorts.flatMap(({ rail, side, currentA, sourceAt, readings, noiseMillivolt, sheetMilliohm }) => [
     ...list([
-      `Short hunted on ${rail}, ${side} side: ${number(currentA)} A in at x ${number(sourceAt.x)}, y ${number(sourceAt.y)} mm; readings good to ${number(noiseMillivolt)} mV; copper ${sheetMilliohm === undefined ? 'as its weight says' : `${number(sheetMilliohm)} mΩ per square`}.`,
+      `Short hunted on ${rail}, ${side} side: ${numberWords(currentA)} A in at x ${numberWords(sourceAt.x)}, y ${numberWords(sourceAt.y)} mm; readings good to ${numberWords(noiseMillivolt)} mV; copper ${sheetMilliohm === undefined ? 'as its weight says' : `${numberWords(sheetMilliohm)} mΩ per square`}.`,
     ]),
     table(
       `Millivolt readings on ${rail}`,
       ['Place, x and y in mm', 'Reading#'],
-      readings.map(({ at, millivolt }) => [`${number(at.x)}, ${number(at.y)}`, `${number(millivolt)} mV`]),
+      readings.map(({ at, millivolt }) => [
+        `${numberWords(at.x)}, ${numberWords(at.y)}`,
+        `${numberWords(millivolt)} mV`,
+      ]),
     ),
   ])
 }

@@ -1,9 +1,9 @@
 /** Of the technician's record: the reports, what they say per lane and bit, and the kind of failure of each part. */
+import { counted, numberWords } from '../../../base/index.ts'
 import type { CellSpread, LaneTally, PartTally, Tally } from '../../../report/index.ts'
 import { list, paragraph, section, table } from '../blocks.ts'
 import type { RecordBlock, RecordSection } from '../document.ts'
 import type { RecordInput } from '../input.ts'
-import { counted, number } from '../words.ts'
 
 export function memoryRunSection({ caseFile: { reports }, tally, retest }: RecordInput): RecordSection {
   const reportTable =
@@ -16,7 +16,7 @@ export function memoryRunSection({ caseFile: { reports }, tally, retest }: Recor
             reports.map(({ name, path, run, testPasses, coversAll, recipe, overtaken, table: byHand }) => [
               path === undefined ? name : `${name} (${path})`,
               `${run === 'first' ? 'as the card came' : 'after the work'}${overtaken === true ? '; work went on after it, so it does not count' : ''}`,
-              testPasses === undefined ? 'not noted' : number(testPasses),
+              testPasses === undefined ? 'not noted' : numberWords(testPasses),
               coversAll ? 'the whole memory' : 'what it lists',
               byHand === undefined ? (recipe === undefined ? 'guessed recipe' : 'given recipe') : 'entered by hand',
             ]),
@@ -36,7 +36,7 @@ function tallyBlocks(when: string, tally: Tally | undefined): RecordBlock[] {
   const failing = tally.parts.filter((part) => lanesOf(part).some(({ state }) => state === 'fail') || part.errors > 0)
   return [
     paragraph(
-      `The card ${when}: ${counted(read, 'row')} read, ${number(unreadable)} unreadable, ${number(unmapped)} that fit no part, ${number(skipped)} skipped.`,
+      `The card ${when}: ${counted(read, 'row')} read, ${numberWords(unreadable)} unreadable, ${numberWords(unmapped)} that fit no part, ${numberWords(skipped)} skipped.`,
     ),
     ...(failing.length === 0 ? [paragraph('No lane failed.')] : failingBlocks(when, failing)),
     ...untestedBlock(tally),
@@ -47,7 +47,7 @@ function failingBlocks(when: string, failing: readonly PartTally[]): RecordBlock
   const rows = failing.flatMap((part) =>
     lanesOf(part)
       .filter(({ state }) => state === 'fail')
-      .map((lane) => [lane.id, number(lane.errors), bitWords(lane)]),
+      .map((lane) => [lane.id, numberWords(lane.errors), bitWords(lane)]),
   )
   return [
     ...(rows.length === 0
@@ -57,7 +57,7 @@ function failingBlocks(when: string, failing: readonly PartTally[]): RecordBlock
       failing.map(({ errors, signature, cells }) =>
         [
           `${signature.sentence} ${counted(errors, 'failing row')}, ${signature.kind} at ${signature.where}`,
-          ...signature.numbers.map(({ name, value }) => `${name} ${number(value)}`),
+          ...signature.numbers.map(({ name, value }) => `${name} ${numberWords(value)}`),
           ...(cells === undefined ? [] : cellWords(cells, signature.kind === 'cells')),
         ].join('; '),
       ),
@@ -70,19 +70,19 @@ function bitWords({ bits, high, low }: LaneTally): string {
   const words = bits.flatMap((errors, bit) => {
     if (errors === 0) return []
     const read = [
-      ...((high[bit] ?? 0) > 0 ? [`${number(high[bit] ?? 0)} as 1`] : []),
-      ...((low[bit] ?? 0) > 0 ? [`${number(low[bit] ?? 0)} as 0`] : []),
+      ...((high[bit] ?? 0) > 0 ? [`${numberWords(high[bit] ?? 0)} as 1`] : []),
+      ...((low[bit] ?? 0) > 0 ? [`${numberWords(low[bit] ?? 0)} as 0`] : []),
     ]
-    return [`bit ${bit}: ${number(errors)}${read.length === 0 ? '' : ` (${read.join(', ')})`}`]
+    return [`bit ${bit}: ${numberWords(errors)}${read.length === 0 ? '' : ` (${read.join(', ')})`}`]
   })
   return words.length === 0 ? 'the report does not say' : words.join('; ')
 }
 
 /** Which rows, columns and addresses only where few of them hold the errors: else they say nothing. */
 const cellWords = (spread: CellSpread, few: boolean): string[] => [
-  `${number(spread.addresses)} different addresses among ${number(spread.sampled)} of ${number(spread.failingRows)} failing rows, of ${number(spread.coveredWords)} words covered`,
+  `${numberWords(spread.addresses)} different addresses among ${numberWords(spread.sampled)} of ${numberWords(spread.failingRows)} failing rows, of ${numberWords(spread.coveredWords)} words covered`,
   ...(few ? [...spread.mostRows, ...spread.mostColumns, ...spread.mostAddresses] : []).map(
-    ({ name, errors }) => `${name}: ${number(errors)}`,
+    ({ name, errors }) => `${name}: ${numberWords(errors)}`,
   ),
 ]
 

@@ -1,10 +1,10 @@
 /** Of the technician's record: lanes before and after, pictures of both, what error-free passes prove and what is untested. */
+import { counted, numberWords } from '../../../base/index.ts'
 import { section, facts, paragraph, quote, table } from '../blocks.ts'
 import type { RecordBlock, RecordSection } from '../document.ts'
 import type { RecordInput } from '../input.ts'
 import { pictureBlocks, pictureOf, sidesShown } from '../pictures.ts'
 import { boundSentence, type LaneProof, type LaneVerdict } from '../../proof.ts'
-import { counted, number } from '../words.ts'
 
 export function beforeAfterSection(input: RecordInput): RecordSection {
   const { lanes } = input.proof
@@ -74,9 +74,9 @@ export function proofSection(input: RecordInput): RecordSection {
   const named = (lanes: readonly string[]): string => (lanes.length === 0 ? 'none' : lanes.join(', '))
   const runs = passes.runs.map(({ name, passes: ran, kind, untestedLanes }) => [
     name,
-    ran === undefined ? 'not noted' : number(ran),
+    ran === undefined ? 'not noted' : numberWords(ran),
     kind.replaceAll('-', ' '),
-    number(untestedLanes),
+    numberWords(untestedLanes),
   ])
   const lanes: readonly (readonly [string, string])[] = proof.tested
     ? [

@@ -1,10 +1,10 @@
 /** Of the technician's record: what was seen and marked on the board, and the photos. */
+import { numberWords } from '../../../base/index.ts'
 import { type Mark, substances as shippedSubstances } from '../../../spill/index.ts'
 import type { Case, Photo } from '../../schema.ts'
 import { paragraph, section, table } from '../blocks.ts'
 import type { RecordBlock, RecordPicture, RecordSection } from '../document.ts'
 import type { RecordInput } from '../input.ts'
-import { number } from '../words.ts'
 
 export function seenSection({ caseFile, photos }: RecordInput): RecordSection {
   return section('Seen on the board', ...markBlocks(caseFile), ...photoBlocks(caseFile.photos, photos))
@@ -23,12 +23,12 @@ function markBlocks(caseFile: Case): RecordBlock[] {
 
 function placeOf(mark: Mark): string {
   const points = mark.kind === 'dam' ? mark.path : [mark.at]
-  return `${mark.side} side, ${points.map(({ x, y }) => `${number(x)}, ${number(y)}`).join('; ')}`
+  return `${mark.side} side, ${points.map(({ x, y }) => `${numberWords(x)}, ${numberWords(y)}`).join('; ')}`
 }
 
 function pressedWords({ pressed, pushMm }: Extract<Mark, { kind: 'spill' }>): string[] {
   if (pressed === 'no') return ['no cooler was pressed on it']
-  if (pushMm > 0) return [`pushed up to ${number(pushMm)} mm`]
+  if (pushMm > 0) return [`pushed up to ${numberWords(pushMm)} mm`]
   return pressed === 'yes' ? ['a cooler was pressed on it'] : []
 }
 
@@ -38,12 +38,12 @@ function detailOf(mark: Mark, caseFile: Case): string {
       const name = substanceName(mark.substance, caseFile)
       const amount =
         'volumeMl' in mark.amount
-          ? `${number(mark.amount.volumeMl)} ml`
-          : `a smear of ${number(mark.amount.smearCm2)} cm²`
+          ? `${numberWords(mark.amount.volumeMl)} ml`
+          : `a smear of ${numberWords(mark.amount.smearCm2)} cm²`
       return [
         `${name}, ${amount}`,
-        `place good to ${number(mark.sdMm)} mm, amount to a factor of about ${Math.exp(mark.amountSdLog).toFixed(2)}`,
-        mark.downDeg === undefined ? 'the card lay flat' : `down was at ${number(mark.downDeg)}°`,
+        `place good to ${numberWords(mark.sdMm)} mm, amount to a factor of about ${Math.exp(mark.amountSdLog).toFixed(2)}`,
+        mark.downDeg === undefined ? 'the card lay flat' : `down was at ${numberWords(mark.downDeg)}°`,
         ...pressedWords(mark),
         ...(mark.reachesOtherSide ? ['also through holes and over edges'] : []),
       ].join('; ')
@@ -53,14 +53,14 @@ function detailOf(mark: Mark, caseFile: Case): string {
     case 'note':
       return mark.text
     case 'slip':
-      return `within ${number(mark.radiusMm)} mm`
+      return `within ${numberWords(mark.radiusMm)} mm`
     default:
       return [
         mark.outline !== undefined
           ? `drawn around, ${mark.outline.length} points`
           : mark.path !== undefined
-            ? `brushed ${number(2 * mark.radiusMm)} mm wide along ${mark.path.length} points`
-            : `within ${number(mark.radiusMm)} mm`,
+            ? `brushed ${numberWords(2 * mark.radiusMm)} mm wide along ${mark.path.length} points`
+            : `within ${numberWords(mark.radiusMm)} mm`,
         ...(mark.photo === undefined ? [] : [`seen on photo ${photoName(mark.photo, caseFile)}`]),
       ].join('; ')
   }
@@ -77,7 +77,7 @@ function photoBlocks(photos: readonly Photo[], small: RecordInput['photos']): Re
   const rows = photos.map(({ name, side, phase, widthPx, heightPx, corners, note }) => [
     name,
     `${side} side, ${phase} the work`,
-    `${number(widthPx)} × ${number(heightPx)} px`,
+    `${numberWords(widthPx)} × ${numberWords(heightPx)} px`,
     corners === undefined ? 'not matched to the board' : 'matched to the board by four corners',
     note ?? '',
   ])

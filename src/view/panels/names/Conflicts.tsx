@@ -1,7 +1,7 @@
 /** What does not hold together in what was told of the names. */
+import { counted } from '../../../base/index.ts'
 import { TriangleAlert } from 'lucide-react'
 import type { NameConflict } from '../../../report/index.ts'
-import { count } from '../../stores/words.ts'
 import styles from './names.module.css'
 
 const MOST_SHOWN = 3
@@ -16,7 +16,7 @@ export function Conflicts({ conflicts }: { readonly conflicts: readonly NameConf
           <TriangleAlert size={15} aria-hidden="true" /> {sentence}
         </li>
       ))}
-      {more > 0 && <li>{count(more, 'conflict')} more.</li>}
+      {more > 0 && <li>{counted(more, 'conflict')} more.</li>}
     </ul>
   )
 }

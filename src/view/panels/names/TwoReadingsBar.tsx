@@ -1,9 +1,9 @@
 /** Above the sheet: two readings of a report that blame different parts, with the marks that they have on the sheet. */
+import { counted, joined } from '../../../base/index.ts'
 import { readAgain } from '../../actions/reports.ts'
 import { Button } from '../../controls/Button.tsx'
 import { useDesk } from '../../stores/hooks.ts'
 import type { Undecided, Way } from '../../stores/twoReadings.ts'
-import { count, joined } from '../../stores/words.ts'
 import styles from './names.module.css'
 import { ReadingSymbol } from './ReadingSymbol.tsx'
 import { useShownPackages } from './useShownPackages.ts'
@@ -42,7 +42,7 @@ function WayRow({ report, of, way }: WayRowProps) {
       <p>
         {way.parts.length === 0
           ? `${of}: no part fails`
-          : `${of} blames ${more > 0 ? `${named.join(', ')} and ${count(more, 'more', 'more')}` : joined(named)}`}
+          : `${of} blames ${more > 0 ? `${named.join(', ')} and ${counted(more, 'more', 'more')}` : joined(named)}`}
         <small>read as {rolesOf(way)}</small>
       </p>
       <Button onClick={() => void readAgain(desk, report, way.recipe)}>{of} is right</Button>
@@ -50,7 +50,7 @@ function WayRow({ report, of, way }: WayRowProps) {
   )
 }
 
-/** `part, count, not used`: what the columns are taken for. */
+/** `part, counted, not used`: what the columns are taken for. */
 function rolesOf({ recipe }: Way): string {
   const roles = recipe.columns.filter(({ role }) => role !== 'ignore').map(({ role, at }) => `${role} (${placeOf(at)})`)
   return roles.length === 0 ? recipe.name : roles.join(', ')

@@ -1,4 +1,6 @@
 /** Parts used, what they and the hours add up to, and what was charged. */
+import { money } from '../../../base/index.ts'
+import { minutesWords } from '../../stores/words.ts'
 import { Trash2 } from 'lucide-react'
 import { billOf, partsDraft } from '../../../case/index.ts'
 import { addUsedParts, changeUsedPart, clearHandBack, editHandBack, removeUsedPart } from '../../actions/handBack.ts'
@@ -6,7 +8,6 @@ import { Button } from '../../controls/Button.tsx'
 import { TextField } from '../../controls/fields.tsx'
 import panel from '../../panels/why.module.css'
 import { useBoard, useDesk, usePlan, usePresent } from '../../stores/hooks.ts'
-import { minutesWords } from '../../stores/planWords.ts'
 import { AmountField } from './AmountField.tsx'
 import styles from './handback.module.css'
 
@@ -101,23 +102,23 @@ function Sum() {
   const present = usePresent()
   if (present === undefined) return undefined
   const { partsSum, labour, hourlyRate, minutes, sum, difference, currency } = billOf({ caseFile: present })
-  const money = (amount: number): string => `${amount.toFixed(2)}${currency === '' ? '' : ` ${currency}`}`
+  const inCurrency = (amount: number): string => money(amount, currency)
   return (
     <dl className={panel.facts} aria-label="What it adds up to" aria-live="polite">
       <dt>Parts</dt>
-      <dd>{money(partsSum)}</dd>
+      <dd>{inCurrency(partsSum)}</dd>
       <dt>Labour</dt>
       <dd>
         {labour === undefined || minutes === undefined
           ? 'no time noted'
-          : `${money(labour)}: ${minutesWords(minutes)} at ${money(hourlyRate)} an hour`}
+          : `${inCurrency(labour)}: ${minutesWords(minutes)} at ${inCurrency(hourlyRate)} an hour`}
       </dd>
       <dt>Together</dt>
       <dd>
-        <b>{money(sum)}</b>
+        <b>{inCurrency(sum)}</b>
         {difference !== undefined &&
           difference !== 0 &&
-          `; charged is ${money(Math.abs(difference))} ${difference > 0 ? 'more' : 'less'}`}
+          `; charged is ${inCurrency(Math.abs(difference))} ${difference > 0 ? 'more' : 'less'}`}
         {difference === 0 && '; just what is charged'}
       </dd>
     </dl>

@@ -1,4 +1,5 @@
 /** Outcome, day, what was done in words, and the minutes it took; log and plan offer drafts. */
+import { minutesWords } from '../../stores/words.ts'
 import { doneDraft, minutesDraft, outcomes } from '../../../case/index.ts'
 import { today } from '../../actions/clock.ts'
 import { addLine, clearHandBack, editHandBack } from '../../actions/handBack.ts'
@@ -6,7 +7,6 @@ import { Button } from '../../controls/Button.tsx'
 import { Choice, DayField, TextField } from '../../controls/fields.tsx'
 import panel from '../../panels/why.module.css'
 import { useDesk, usePlan, usePresent } from '../../stores/hooks.ts'
-import { minutesWords } from '../../stores/planWords.ts'
 import { AmountField } from './AmountField.tsx'
 import styles from './handback.module.css'
 

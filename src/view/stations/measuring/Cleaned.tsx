@@ -1,10 +1,10 @@
 /** The board was cleaned and dried: what is marked on it no longer speaks against power; a mark made since does again. */
+import { counted } from '../../../base/index.ts'
 import { isCleaned } from '../../../measure/index.ts'
 import { editCleaned, setCleaned } from '../../actions/measure.ts'
 import { TextField, Tick } from '../../controls/fields.tsx'
 import styles from '../../panels/why.module.css'
 import { useDesk, usePresent } from '../../stores/hooks.ts'
-import { count } from '../../stores/words.ts'
 
 const DIRTY = ['spill', 'residue', 'film', 'corrosion']
 
@@ -26,8 +26,8 @@ export function Cleaned() {
       />
       {since.length > 0 && (
         <p className={styles.quiet}>
-          {count(since.length, 'mark was', 'marks were')} made after the cleaning and{' '}
-          {since.length === 1 ? 'counts' : 'count'} again.
+          {counted(since.length, 'mark was', 'marks were')} made after the cleaning and{' '}
+          {since.length === 1 ? 'counts' : 'counted'} again.
         </p>
       )}
       {cleaned !== undefined && (

@@ -1,10 +1,10 @@
 /** The measuring sheet: the lines of every rail with its stages, one field each, filled by keyboard, voice, pedal or meter. */
+import { counted } from '../../../base/index.ts'
 import type { LineVerdict, Phase, Quantity } from '../../../measure/index.ts'
 import { Opening } from '../../controls/pieces.tsx'
 import styles from '../../panels/why.module.css'
 import { useBoard, usePresent } from '../../stores/hooks.ts'
 import { verdictsOf } from '../../stores/measuring.ts'
-import { count } from '../../stores/words.ts'
 import { LineRow } from './LineRow.tsx'
 import own from './measuring.module.css'
 
@@ -25,7 +25,7 @@ export function MeasuringSheet({ quantity, phase }: MeasuringSheetProps) {
   return (
     <section className={styles.section} aria-label={quantity === 'ohms' ? 'Ohms to ground' : 'Volts'}>
       <p className={styles.quiet}>
-        {measured} of {count(verdicts.length, 'line')} measured. Enter goes on, Shift+Enter back. Type{' '}
+        {measured} of {counted(verdicts.length, 'line')} measured. Enter goes on, Shift+Enter back. Type{' '}
         {quantity === 'ohms' ? '0.38, 380m, 2k2, OL or short' : '12,1, 870 mV or 3V3'}.
       </p>
       {groupsOf(verdicts).map(({ rail, lines }) => (
@@ -65,7 +65,7 @@ function Group({ rail, lines, quantity, phase }: GroupProps) {
         </>
       )}
       {stages.length > 0 && quantity === 'volts' && (
-        <Opening summary={`At ${count(stages.length, 'stage')}`}>{rows(stages)}</Opening>
+        <Opening summary={`At ${counted(stages.length, 'stage')}`}>{rows(stages)}</Opening>
       )}
     </section>
   )

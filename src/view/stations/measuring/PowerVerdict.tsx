@@ -1,4 +1,5 @@
 /** Whether to power the card: the verdict in sight, with its reasons, each leading to its line. */
+import { counted } from '../../../base/index.ts'
 import { CircleHelp, ShieldCheck, ShieldX } from 'lucide-react'
 import { lineKey, type LineName, type PowerJudgement, type PowerReason } from '../../../measure/index.ts'
 import { goToStation } from '../../actions/stations.ts'
@@ -6,7 +7,6 @@ import { LinkButton } from '../../controls/Button.tsx'
 import { Opening } from '../../controls/pieces.tsx'
 import { useDesk, useScreen } from '../../stores/hooks.ts'
 import { usePowerJudgement } from '../../stores/measuring.ts'
-import { count } from '../../stores/words.ts'
 import { AFTER_SHEET_ID } from './fieldOrder.ts'
 import own from './measuring.module.css'
 
@@ -28,7 +28,7 @@ export function PowerVerdict() {
       </h3>
       <Reasons reasons={shown} />
       {more.length > 0 && (
-        <Opening summary={count(more.length, 'more reason')}>
+        <Opening summary={counted(more.length, 'more reason')}>
           <Reasons reasons={more} />
         </Opening>
       )}

@@ -1,9 +1,10 @@
 /** The best order of another kind beside the plan, and what it costs more. */
+import { roughMoney } from '../../../base/index.ts'
+import { minutesWords } from '../../stores/words.ts'
 import { useId } from 'react'
 import type { Plan, PlanAnswer, PlanStep } from '../../../plan/index.ts'
-import { money } from '../../panels/LiftList.tsx'
 import panel from '../../panels/why.module.css'
-import { minutesWords, stepTitle } from '../../stores/planWords.ts'
+import { stepTitle } from '../../stores/planWords.ts'
 import styles from './plan.module.css'
 
 export function Alternative({ answer }: { readonly answer: PlanAnswer }) {
@@ -19,7 +20,8 @@ export function Alternative({ answer }: { readonly answer: PlanAnswer }) {
       ) : (
         <>
           <p className={styles.small}>
-            {sentence(alternative.differsIn)} It costs {money(alternative.costsMore)} more, harm to neighbours included.
+            {sentence(alternative.differsIn)} It costs {roughMoney(alternative.costsMore)} more, harm to neighbours
+            included.
           </p>
           <SideBySide best={best} other={alternative.plan} />
         </>
@@ -39,8 +41,8 @@ function SideBySide({ best, other }: { readonly best: Plan; readonly other: Plan
   const rows = Array.from({ length: Math.max(left.length, right.length) }, (_, i) => i)
   const sums: readonly (readonly [string, (plan: Plan) => string])[] = [
     ['work', (plan) => minutesWords(plan.minutes)],
-    ['cost', (plan) => money(plan.cost)],
-    ['harm expected', (plan) => money(plan.exposureCost)],
+    ['cost', (plan) => roughMoney(plan.cost)],
+    ['harm expected', (plan) => roughMoney(plan.exposureCost)],
   ]
   return (
     <table className={panel.table}>

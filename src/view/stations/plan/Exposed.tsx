@@ -1,9 +1,9 @@
 /** The neighbours that a pass exposes: packages each by name, small parts summed up; shape, what happens, temperature. */
+import { counted } from '../../../base/index.ts'
 import type { ExposedPart } from '../../sheet/index.ts'
 import { sortExposed } from '../../stores/heatFacts.ts'
 import { useBoard } from '../../stores/hooks.ts'
 import { exposedWords, exposureKindWords } from '../../stores/planWords.ts'
-import { count } from '../../stores/words.ts'
 import { ExposureSymbol } from './ExposureSymbol.tsx'
 import styles from './plan.module.css'
 
@@ -34,7 +34,7 @@ export function Exposed({ parts }: { readonly parts: readonly ExposedPart[] }) {
         <details className={styles.more}>
           <summary>
             {rest.length > 0
-              ? `${count(rest.length, 'more package', 'more packages')}, and every part by name`
+              ? `${counted(rest.length, 'more package', 'more packages')}, and every part by name`
               : 'Every part by name'}
           </summary>
           <ul className={styles.exposed}>

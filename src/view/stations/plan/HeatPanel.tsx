@@ -1,4 +1,5 @@
 /** One pass's heat: its setting, the moment on the sheet, the joints' curves, whom it exposes, and what would change that. */
+import { joined } from '../../../base/index.ts'
 import { ArrowLeft } from 'lucide-react'
 import { useEffect, useMemo, useRef } from 'react'
 import { alloyOf, heatAssumptions, heatCautions, type HeatRun } from '../../../heat/index.ts'
@@ -14,7 +15,6 @@ import { useBoard, useDesk, usePlan, useScreen } from '../../stores/hooks.ts'
 import type { HeatLook } from '../../stores/planStore.ts'
 import { settingWords } from '../../stores/planWords.ts'
 import { shownTheme } from '../../stores/screenStore.ts'
-import { joined } from '../../stores/words.ts'
 import { CurveTable } from './CurveTable.tsx'
 import { Exposed } from './Exposed.tsx'
 import styles from './plan.module.css'

@@ -1,14 +1,14 @@
 /** One step of the plan: what to do, why now, with which heat, what it exposes, its cautions; and what became of it. */
+import { minutesWords } from '../../stores/words.ts'
+import { joined, roughMoney } from '../../../base/index.ts'
 import { TriangleAlert } from 'lucide-react'
 import type { PlanStep } from '../../../plan/index.ts'
 import { showTargets } from '../../actions/heat.ts'
 import { lightStep } from '../../actions/plan.ts'
-import { money } from '../../panels/LiftList.tsx'
 import { exposedInStep } from '../../stores/heatFacts.ts'
 import { useDesk } from '../../stores/hooks.ts'
 import type { StepCautions } from '../../stores/planCautions.ts'
-import { hasHeat, minutesWords, settingWords, stepTitle } from '../../stores/planWords.ts'
-import { joined } from '../../stores/words.ts'
+import { hasHeat, settingWords, stepTitle } from '../../stores/planWords.ts'
 import { Exposed } from './Exposed.tsx'
 import styles from './plan.module.css'
 import { StepButtons } from './StepButtons.tsx'
@@ -45,7 +45,8 @@ export function StepRow({ step, cautions }: StepRowProps) {
           </h3>
           <span>
             {minutesWords(step.minutes)}
-            {step.hours !== undefined && ` + ${Number(step.hours.toFixed(1))} h in the oven`}, cost {money(step.cost)}
+            {step.hours !== undefined && ` + ${Number(step.hours.toFixed(1))} h in the oven`}, cost{' '}
+            {roughMoney(step.cost)}
           </span>
         </div>
         <p className={styles.small}>{step.why}</p>

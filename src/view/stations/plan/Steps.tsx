@@ -1,4 +1,5 @@
 /** The steps that are left, in order, after what was already noted. */
+import { joined } from '../../../base/index.ts'
 import { Undo2 } from 'lucide-react'
 import type { PassEntry, PlanAnswer } from '../../../plan/index.ts'
 import { dropLastPass } from '../../actions/plan.ts'
@@ -7,7 +8,6 @@ import panel from '../../panels/why.module.css'
 import { useDesk } from '../../stores/hooks.ts'
 import { cautionsByStep } from '../../stores/planCautions.ts'
 import { stepTitle } from '../../stores/planWords.ts'
-import { joined } from '../../stores/words.ts'
 import styles from './plan.module.css'
 import { StepRow } from './StepRow.tsx'
 

@@ -1,10 +1,10 @@
 /** What to have on the table, what to bake, and how many heats each part has left. */
+import { counted, joined } from '../../../base/index.ts'
 import { useId } from 'react'
 import type { PartKind } from '../../../board/index.ts'
 import type { Plan } from '../../../plan/index.ts'
 import panel from '../../panels/why.module.css'
 import { useBoard } from '../../stores/hooks.ts'
-import { count, joined } from '../../stores/words.ts'
 import styles from './plan.module.css'
 
 export function Materials({ plan }: { readonly plan: Plan }) {
@@ -64,8 +64,8 @@ export function HeatCounts({ plan }: { readonly plan: Plan }) {
       <HeatCountTable counts={plan.heatCounts.filter((entry) => !isSmall(entry))} of="packages" />
       {small.length > 0 && (
         <p className={panel.quiet}>
-          {count(small.length, 'small part melts', 'small parts melt')} in passing and stay where they are: the limit of
-          melts is one of packages.
+          {counted(small.length, 'small part melts', 'small parts melt')} in passing and stay where they are: the limit
+          of melts is one of packages.
         </p>
       )}
     </section>

@@ -1,4 +1,5 @@
 /** Before beside after: what is gone, new, still there and untested, part by part and lane by lane. */
+import { counted, someOf } from '../../../base/index.ts'
 import type { LaneProof, LaneVerdict, PartProof, Proof } from '../../../case/index.ts'
 import { showOnSheet } from '../../actions/show.ts'
 import { LinkButton } from '../../controls/Button.tsx'
@@ -7,7 +8,6 @@ import { ProofSymbol } from '../../panels/ProofSymbol.tsx'
 import styles from '../../panels/why.module.css'
 import { useDesk } from '../../stores/hooks.ts'
 import { verdictWords } from '../../stores/proofWords.ts'
-import { count, listed } from '../../stores/words.ts'
 import { LaneTable } from './LaneTable.tsx'
 import own from './proof.module.css'
 
@@ -30,12 +30,12 @@ export function BeforeAfter({ proof }: { readonly proof: Proof }) {
       {changed.length > 0 && <Parts parts={changed} />}
       {clean > 0 && (
         <p className={styles.quiet}>
-          {count(clean, 'memory part passes', 'memory parts pass')}
+          {counted(clean, 'memory part passes', 'memory parts pass')}
           {changed.length > 0 ? ' besides' : ''}, and did not fail before.
         </p>
       )}
       {lanes.length > 0 && (
-        <Opening summary={`Lane by lane: ${count(lanes.length, 'lane')}`}>
+        <Opening summary={`Lane by lane: ${counted(lanes.length, 'lane')}`}>
           <LaneTable lanes={lanes} />
         </Opening>
       )}
@@ -57,9 +57,9 @@ function Sum({ verdict, ids, words }: SumProps) {
       <ProofSymbol kind={verdict} />
       <span>
         <b>
-          {ids.length === 0 ? 'No lane' : count(ids.length, 'lane')} {words}
+          {ids.length === 0 ? 'No lane' : counted(ids.length, 'lane')} {words}
         </b>
-        {ids.length > 0 && `: ${listed(ids, MOST_NAMED)}`}
+        {ids.length > 0 && `: ${someOf(ids, MOST_NAMED)}`}
       </span>
     </li>
   )

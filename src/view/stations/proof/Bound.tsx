@@ -1,5 +1,6 @@
 /** How much the passes show: the bound in words and as a bar, what more passes would bring, and what none of them shows. */
-import { boundSentence, notProven, passesWanted, percentOf, type Proof } from '../../../case/index.ts'
+import { percentAtMost } from '../../../base/index.ts'
+import { boundSentence, notProven, passesWanted, type Proof } from '../../../case/index.ts'
 import { Bar, Opening } from '../../controls/pieces.tsx'
 import styles from '../../panels/why.module.css'
 import { paragraph } from '../../stores/words.ts'
@@ -48,7 +49,7 @@ function Bars({ proof: { passes, boundPerPass95: now, ruleOfThree95 } }: { reado
         <BarRow
           words={passes.failing === 0 ? `${passes.clean.toLocaleString('en')} clean, now` : 'as it stands'}
           chance={now}
-          more={ruleOfThree95 === undefined ? undefined : `3/n gives ${percentOf(ruleOfThree95)}`}
+          more={ruleOfThree95 === undefined ? undefined : `3/n gives ${percentAtMost(ruleOfThree95)}`}
         />
       )}
       {further.map((wanted) => (
@@ -69,7 +70,7 @@ function BarRow({ words, chance, more }: BarRowProps) {
     <li>
       <span>{words}</span>
       <Bar share={chance} />
-      <b title={more}>{paragraph([percentOf(chance)])}</b>
+      <b title={more}>{paragraph([percentAtMost(chance)])}</b>
     </li>
   )
 }

@@ -1,4 +1,5 @@
 /** The runs after the work: each with its passes, what it covers, whether it still counts. */
+import { counted } from '../../../base/index.ts'
 import { CircleCheck, Trash2 } from 'lucide-react'
 import type { ReportEntry } from '../../../case/index.ts'
 import { removeReport } from '../../actions/reports.ts'
@@ -7,7 +8,6 @@ import { Opening } from '../../controls/pieces.tsx'
 import styles from '../../panels/why.module.css'
 import { useDesk, usePresent, useReadings } from '../../stores/hooks.ts'
 import { reportNames } from '../../stores/readingStore.ts'
-import { count } from '../../stores/words.ts'
 import { ReportCard } from '../ReportCard.tsx'
 import { RunFields } from '../RunFields.tsx'
 import stations from '../stations.module.css'
@@ -28,7 +28,7 @@ export function RetestRuns() {
           <Run key={name} name={name} report={entries.get(name)} />
         ))}
       {earlier.length > 0 && (
-        <Opening summary={`${count(earlier.length, 'earlier run')}, counted no more`}>
+        <Opening summary={`${counted(earlier.length, 'earlier run')}, counted no more`}>
           <div className={styles.section}>
             {earlier.map((name) => (
               <Run key={name} name={name} report={entries.get(name)} />

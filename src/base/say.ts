@@ -1,0 +1,61 @@
+/** Chances, money, lists, minutes and lengths in words: one rule each, for screen, record and command line. */
+
+/**
+ * `0.934` becomes `93 %`; below one and above 99 a digit more stands: `0.2 %`, `99.6 %`. What is computed is never
+ * certain, so that it ends at `over 99.9 %`; nothing at all is `0 %`.
+ * @param probability from 0 to 1
+ */
+export function percent(probability: number): string {
+  const value = probability * 100
+  if (value <= 0) return '0 %'
+  if (value < 0.1) return 'under 0.1 %'
+  if (value > 99.9) return 'over 99.9 %'
+  return value < 1 || value > 99 ? `${value.toFixed(1)} %` : `${Math.round(value)} %`
+}
+
+/** A share that was counted, where all or none is a fact: `15` of `15` are `100 %`. Nothing counted: `–`. */
+export function percentOf(hits: number, tries: number): string {
+  if (tries === 0) return '–'
+  return hits === tries ? '100 %' : percent(hits / tries)
+}
+
+/** A bound, rounded up so that it stays one: `0.2209` becomes `22.1 %`, `0.00284` becomes `0.29 %`. */
+export function percentAtMost(bound: number): string {
+  const value = Math.min(100, bound * 100)
+  const digits = value >= 1 ? 1 : 2
+  // What is a hair above a digit by its binary form is that digit.
+  return `${Math.ceil(value * 10 ** digits - 1e-9) / 10 ** digits} %`
+}
+
+/** `1` stays, `1200` becomes `1,200`; at most three decimals. */
+export const numberWords = (value: number): string => Number(value.toFixed(3)).toLocaleString('en-GB')
+
+export const counted = (n: number, one: string, many = `${one}s`): string => `${numberWords(n)} ${n === 1 ? one : many}`
+
+/** `a`, `a and b`, `a, b and c`. */
+export function joined(names: readonly string[]): string {
+  if (names.length <= 1) return names[0] ?? ''
+  return `${names.slice(0, -1).join(', ')} and ${names.at(-1) ?? ''}`
+}
+
+/** At most so many of the names, then how many more: `a, b and 3 more`. */
+export const someOf = (names: readonly string[], most = 6): string =>
+  names.length <= most ? joined(names) : `${names.slice(0, most).join(', ')} and ${names.length - most} more`
+
+/** `45` becomes `45 min`, `150` becomes `2 h 30 min`. */
+export function minutesWords(minutes: number): string {
+  const whole = Math.round(minutes)
+  const hours = Math.floor(whole / 60)
+  const rest = whole % 60
+  if (hours === 0) return `${rest} min`
+  return rest === 0 ? `${hours} h` : `${hours} h ${rest} min`
+}
+
+/** An amount that was agreed or paid: two decimals, with the currency where there is one. */
+export const money = (amount: number, currency: string): string =>
+  `${amount.toLocaleString('en-GB', { minimumFractionDigits: 2, maximumFractionDigits: 2 })}${currency === '' ? '' : ` ${currency}`}`
+
+/** An amount that was estimated: whole, in the shop's currency. */
+export const roughMoney = (amount: number): string => (Math.round(amount) || 0).toLocaleString('en-GB')
+
+export const millimetres = (mm: number): string => `${Number(mm.toFixed(1))} mm`
