@@ -1,4 +1,5 @@
 /** Which column is what: from headings where there are any, else from the numbers themselves, and how sure that is. */
+import { percent } from '../base/index.ts'
 import type { ColumnLook } from './columns.ts'
 import { findCount } from './countroles.ts'
 import { describe, type Draft, free, isInherited, isOut, nameOf } from './draft.ts'
@@ -210,6 +211,6 @@ function judgeMapping(draft: Draft, looks: readonly ColumnLook[], isMapped: IsMa
   if (share > 0.99) draft.why.push('All addresses looked at lie in the board’s memory.')
   else {
     draft.confidence *= 0.3 + 0.7 * share
-    draft.why.push(`${Math.round(100 * (1 - share))} % of the addresses lie beyond the board’s memory.`)
+    draft.why.push(`${percent(1 - share)} of the addresses lie beyond the board’s memory.`)
   }
 }

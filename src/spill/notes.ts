@@ -1,5 +1,5 @@
 /** In words: how a substance moves on this board, and what the model does not know. */
-import { cellAt } from '../base/index.ts'
+import { cellAt, percent } from '../base/index.ts'
 import type { BoardModel } from '../board/index.ts'
 import { spillAssumptions } from './assumptions.ts'
 import type { DirectReach } from './direct.ts'
@@ -37,7 +37,7 @@ export function extentWords({ site, mark, substance, direct }: Noted): string {
   const still = `${held}: ${areaWords}, ${smearMm} mm around its middle.`
   const chance = pressedChance(mark, substance)
   if (chance === 0) return still
-  return `${still} Whether a cooler was pressed on it is not known: counted as ${Math.round(100 * chance)}\u00a0% likely, then about ${round(pushIfPressedMm(mark, substance))} mm further, also under bodies.`
+  return `${still} Whether a cooler was pressed on it is not known: counted as ${percent(chance)} likely, then about ${round(pushIfPressedMm(mark, substance))} mm further, also under bodies.`
 }
 
 const heldWords = ({ moves }: Substance): string =>
@@ -58,7 +58,7 @@ export function notesOn({ model, site, mark, substance, load, direct: { unplaced
   }
   if (site.behaviour.bodies === 'wicked') {
     notes.push(
-      `Of ten gaps that it comes to, one or two are taken as shut by flux, glue or dirt (${round(100 * spillAssumptions.shutGapChance.value)} %, an assumption): no part with a gap is called certain.`,
+      `Of ten gaps that it comes to, one or two are taken as shut by flux, glue or dirt (${percent(spillAssumptions.shutGapChance.value)}, an assumption): no part with a gap is called certain.`,
     )
   }
   if (mark.reachesOtherSide) {
@@ -81,7 +81,7 @@ function howItMoves(substance: Substance, site: Site, mark: SpillMark): string {
   const far = mark.pushMm > 0 ? `up to ${round(mark.pushMm)} mm further` : `further ${spreadWords}`
   return chance === 1
     ? `${held}, and was pressed, shaken or wiped ${far}, also under bodies.`
-    : `${held}. Nobody said whether something pressed it: with a chance of ${Math.round(100 * chance)} % it went ${far}, also under bodies; else it is under none.`
+    : `${held}. Nobody said whether something pressed it: with a chance of ${percent(chance)} it went ${far}, also under bodies; else it is under none.`
 }
 
 function bodyNote({ terrain }: Site, mark: SpillMark): string[] {

@@ -1,6 +1,7 @@
 /** Whether a cooler was pressed on the spill, and how far that pushed it: asked of what stays where it was smeared. */
 import { pressedChance, pressingOf, type SpillMark, type Substance } from '../../spill/index.ts'
 import { Choice, NumberField } from '../controls/fields.tsx'
+import { percent } from '../stores/words.ts'
 
 interface PressedProps {
   readonly mark: SpillMark
@@ -47,5 +48,5 @@ function hintOf(mark: SpillMark, substance: Substance): string {
   const chance = pressedChance(mark, substance)
   if (chance === 0) return 'Then it is under no part: it stays where it was smeared.'
   if (chance === 1) return 'Or shaken or wiped: that pushes it under the parts beside it.'
-  return `Also when it was shaken or wiped. Until then both are counted, a yes with ${Math.round(100 * chance)}\u00a0%.`
+  return `Also when it was shaken or wiped. Until then both are counted, a yes with ${percent(chance)}.`
 }

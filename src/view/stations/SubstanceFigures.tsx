@@ -1,7 +1,7 @@
 /** A substance's figures with range and source, and what it attacks. */
 import type { Substance } from '../../spill/index.ts'
 import styles from '../panels/why.module.css'
-import { amountWords } from '../stores/words.ts'
+import { amountWords, percent } from '../stores/words.ts'
 
 export const figureNames = [
   ['densityKgM3', 'density', 'kg/m³'],
@@ -57,5 +57,5 @@ export function SubstanceFigures({ substance }: { readonly substance: Substance 
 function usualWords({ amount, pressed }: NonNullable<Substance['usual']>): string {
   const words = amountWords(amount)
   if (pressed === undefined) return words
-  return `${words}; pressed on with ${Math.round(100 * pressed.chance)}\u00a0%, then about ${pressed.pushMm} mm further`
+  return `${words}; pressed on with ${percent(pressed.chance)}, then about ${pressed.pushMm} mm further`
 }
