@@ -59,3 +59,6 @@ export const money = (amount: number, currency: string): string =>
 export const roughMoney = (amount: number): string => (Math.round(amount) || 0).toLocaleString('en-GB')
 
 export const millimetres = (mm: number): string => `${Number(mm.toFixed(1))} mm`
+
+/** A length as it is written on a drawing: whole from 20 mm on, without its unit. */
+export const drawnMm = (mm: number): string => (mm >= 20 ? String(Math.round(mm)) : String(Math.round(mm * 10) / 10))

@@ -31,7 +31,7 @@ export function whyHere(
     return `On this side still, so that the board is turned over as seldom as can be.${group}`
   if (group !== '') return group.trim()
   return pass.action === 'lift'
-    ? `Its pass and the passes on other joined parts hardly touch each other; any place among the lifts costs the same.`
+    ? `Its pass and the passes on other listed parts hardly touch each other; any place among the lifts costs the same.`
     : `Its site is clean and no pass that is still to come puts more heat on it than an earlier place would.`
 }
 

@@ -6,7 +6,7 @@ import {
   createReachEngine,
   type ReachEngine,
   type ReachResult,
-  ringLevelsMm,
+  ringLevels,
   type SpillHypotheses,
   type SpillMark,
 } from '../../src/spill/index.ts'
@@ -233,7 +233,7 @@ describe('ways of moving', () => {
 describe('what the sheet draws', () => {
   test('are rings that hold the radius and go somewhat beyond it', () => {
     const result = reachOf(spillAt(55, 60, { amount: { volumeMl: 0.5 } }))
-    const rings = ringLevelsMm(result)
+    const rings = ringLevels(result.radiusMm).map(({ effortMm }) => effortMm)
     expect(rings).toContain(result.radiusMm)
     expect(rings).toEqual(rings.toSorted((a, b) => a - b))
     expect(rings.at(-1)).toBeGreaterThanOrEqual(result.radiusMm)

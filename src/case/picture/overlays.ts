@@ -3,7 +3,7 @@ import { contours } from 'd3-contour'
 import type { Grid, Point } from '../../base/index.ts'
 import type { BoardModel, Side } from '../../board/index.ts'
 import type { LaneTally, Tally } from '../../report/index.ts'
-import type { ReachResult } from '../../spill/index.ts'
+import { labelPoints, type ReachResult, ringsOf } from '../../spill/index.ts'
 import type { SuspectsResult } from '../../suspects/index.ts'
 import { closedPath, element, label, openPath, type Paper } from './svg.ts'
 
@@ -89,39 +89,28 @@ function drawFailing(paper: Paper, model: BoardModel, side: Side, tally: Tally |
     .join('\n')
 }
 
-/** The edge of what was wetted, solid, with rings of effort around it, dashed and labelled in mm. */
+/** The edge of what was wetted, solid, with rings of effort around it, dashed and labelled in mm: those of the sheet. */
 export function drawReach(paper: Paper, side: Side, reach: ReachResult): string {
   const field = reach.fields.find((each) => each.side === side)
-  if (field === undefined || reach.radiusMm <= 0) return ''
-  const levels = [reach.radiusMm / 2, reach.radiusMm, reach.radiusMm * 1.5]
-  return levels
-    .map((levelMm, i) => {
-      const rings = ringsBelow(field.grid, field.effortMm, levelMm)
-      const outer = rings[0]
-      if (outer === undefined) return ''
-      const solid = i === 1
+  if (field === undefined) return ''
+  return ringsOf(field, reach.radiusMm)
+    .map((ring) => {
+      const [at] = labelPoints(ring)
+      if (at === undefined) return ''
       const path = element('path', {
-        d: closedPath(paper, rings),
+        d: closedPath(paper, ring.loops.map(pointsOf)),
         fill: 'none',
         stroke: BLUE,
-        'stroke-width': solid ? 0.5 : 0.25,
-        'stroke-dasharray': solid ? undefined : '1.5 1',
+        'stroke-width': ring.solid ? 0.5 : 0.25,
+        'stroke-dasharray': ring.solid ? undefined : '1.5 1',
       })
-      const lowest = outer.reduce((a, b) => (b.y < a.y ? b : a))
-      return path + label(paper, lowest, `${levelMm.toFixed(levelMm < 10 ? 1 : 0)} mm`, { 'font-size': 2, fill: BLUE })
+      return path + label(paper, at, ring.label, { 'font-size': 2, fill: BLUE })
     })
     .join('\n')
 }
 
-/** Polygons around the cells whose effort is at most a level; d3-contour works in cells with values at cell centres. */
-function ringsBelow(grid: Grid, effortMm: Float32Array, levelMm: number): Point[][] {
-  const ceiling = levelMm * 4 + 10
-  const negated = Array.from(effortMm, (effort) => -Math.min(effort, ceiling))
-  const shape = contours().size([grid.columns, grid.rows]).contour(negated, -levelMm)
-  return shape.coordinates.flatMap((polygon) =>
-    polygon.map((ring) => ring.map(([x, y]) => cellPoint(grid, x ?? 0, y ?? 0))),
-  )
-}
+const pointsOf = (loop: Float32Array): Point[] =>
+  Array.from({ length: loop.length / 2 }, (_, i) => ({ x: loop[2 * i] ?? 0, y: loop[2 * i + 1] ?? 0 }))
 
 const cellPoint = (grid: Grid, x: number, y: number): Point => ({
   x: grid.originXMm + x * grid.cellMm,

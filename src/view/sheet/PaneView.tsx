@@ -16,7 +16,7 @@ import type { Isotherm } from './pure/isotherms.ts'
 import type { LoadView } from './pure/load.ts'
 import type { ProofKind } from './pure/proofRegions.ts'
 import { overviewBox, overviewPlace } from './pure/overview.ts'
-import type { Ring } from './pure/rings.ts'
+import type { Ring } from '../../spill/index.ts'
 import type { Scene } from './pure/scene.ts'
 import type { WashImage } from './wash.ts'
 

@@ -29,9 +29,8 @@ import { shapeOfDraft } from './pure/stroke.ts'
 import type { Isotherm } from './pure/isotherms.ts'
 import type { LoadView } from './pure/load.ts'
 import type { ProofKind } from './pure/proofRegions.ts'
-import type { Ring } from './pure/rings.ts'
+import { type Mark, type Ring } from '../../spill/index.ts'
 import type { Scene } from './pure/scene.ts'
-import type { Mark } from '../../spill/index.ts'
 import type { WashImage } from './wash.ts'
 
 const otherSide = (side: Side): Side => (side === 'top' ? 'bottom' : 'top')

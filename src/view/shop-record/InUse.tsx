@@ -1,4 +1,4 @@
-/** Which cards counted, and the switch that puts their figures in place of the shipped ones. */
+/** Which cards count, and the switch that puts their figures in place of the shipped ones. */
 import { useState } from 'react'
 import { type Fault, counted } from '../../base/index.ts'
 import { putInUse } from '../actions/ownRecord.ts'
@@ -19,14 +19,14 @@ export function InUse({ shown: { closed, choice, record } }: { readonly shown: S
     setFaults(kept.ok ? [] : kept.faults)
   }
   return (
-    <section className={panel.section} aria-label="Cards that counted">
+    <section className={panel.section} aria-label="Cards that count">
       <h2 className={panel.sub}>{cardsWords(own, pooled)}</h2>
       <p className={panel.quiet}>
         A card counts once its case has an outcome and what was wrong with it is confirmed at the hand-back. Demo cases
         and good cards that were only measured do not.{' '}
         {closed.unconfirmed > 0 && `${counted(closed.unconfirmed, 'closed case')} still to be confirmed. `}
         {closed.cards.length > own &&
-          `${counted(closed.cards.length - own, 'card')} with a cause still unknown: only lifts, minutes and looks counted. `}
+          `${counted(closed.cards.length - own, 'card')} with a cause still unknown: only lifts, minutes and looks count. `}
         {closed.unreadable > 0 && `${counted(closed.unreadable, 'closed case')} could not be read.`}
       </p>
       <Tick
@@ -52,6 +52,6 @@ export function InUse({ shown: { closed, choice, record } }: { readonly shown: S
 
 function cardsWords(own: number, pooled: number): string {
   const ours =
-    own === 0 ? 'No closed card counts yet' : `${counted(own, 'closed card')} ${own === 1 ? 'counts' : 'counted'}`
+    own === 0 ? 'No closed card counts yet' : `${counted(own, 'closed card')} ${own === 1 ? 'counts' : 'count'}`
   return pooled === 0 ? ours : `${ours}, and ${pooled.toLocaleString('en')} of other shops`
 }

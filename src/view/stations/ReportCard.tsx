@@ -131,9 +131,9 @@ function Rows({ tally }: { readonly tally: Tally }) {
       </p>
       {tally.troubles.length > 0 && (
         <Opening
-          summary={`${unreadable + unmapped > tally.troubles.length ? 'The first ' : ''}${counted(tally.troubles.length, 'row')} that did not counted`}
+          summary={`${unreadable + unmapped > tally.troubles.length ? 'The first ' : ''}${counted(tally.troubles.length, 'row')} that did not count`}
         >
-          <ul className={own.troubles} tabIndex={0} aria-label="Rows that did not counted">
+          <ul className={own.troubles} tabIndex={0} aria-label="Rows that did not count">
             {tally.troubles.map((trouble) => (
               <li key={`${trouble.line} ${trouble.text}`}>
                 <span>

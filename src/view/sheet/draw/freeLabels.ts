@@ -1,9 +1,8 @@
 /** All free labels of a pane in one placement: marks first, then rings; each is set clear of parts' refs and badges. */
 import type { Box, Point } from '../../../base/index.ts'
-import type { Mark } from '../../../spill/index.ts'
+import { labelPoints, type Mark, type Ring } from '../../../spill/index.ts'
 import { toPane } from '../pure/camera.ts'
 import { type LabelRequest, placeLabels, placesAround } from '../pure/labels.ts'
-import { labelPoints, type Ring } from '../pure/rings.ts'
 import { type MarkWords, wordsOfMark } from '../pure/words.ts'
 import type { Frame } from './frame.ts'
 import { symbolBox } from './marks.ts'

@@ -1,8 +1,7 @@
 /** Dams and notes, and the line of a distance that is being measured. */
-import { distance, type Point } from '../../../base/index.ts'
+import { distance, type Point, drawnMm } from '../../../base/index.ts'
 import type { NoteMark } from '../../../spill/index.ts'
 import { toPane } from '../pure/camera.ts'
-import { formatMm } from '../pure/rings.ts'
 import { type Frame, traceLine } from './frame.ts'
 import { drawText } from './text.ts'
 
@@ -77,7 +76,7 @@ export function drawMeasured(frame: Frame, from: Point, to: Point): void {
   ctx.strokeStyle = theme.ink
   ctx.stroke()
   const mm = distance(from, to)
-  const text = mm < 10 ? `${mm.toFixed(2)} mm` : mm < 100 ? `${mm.toFixed(1)} mm` : `${formatMm(mm)} mm`
+  const text = mm < 10 ? `${mm.toFixed(2)} mm` : mm < 100 ? `${mm.toFixed(1)} mm` : `${drawnMm(mm)} mm`
   drawText(ctx, text, (a.x + b.x) / 2 + acrossX * 2, (a.y + b.y) / 2 - Math.abs(acrossY) - 12, {
     size: 15,
     weight: 700,

@@ -1,7 +1,7 @@
 /** Reach: the reached set's edge as a solid ring, round distances around it dashed; and the wash of where it was. */
 import type { Point } from '../../../base/index.ts'
 import type { Grid } from '../../../base/index.ts'
-import type { Ring } from '../pure/rings.ts'
+import type { Ring } from '../../../spill/index.ts'
 import { type Frame, tracePolygon, traceLoop } from './frame.ts'
 
 export function drawRings(frame: Frame, rings: readonly Ring[]): void {

@@ -1,6 +1,6 @@
 /** The words that stand beside marks. */
+import { drawnMm } from '../../../base/index.ts'
 import type { Mark, SpillMark } from '../../../spill/index.ts'
-import { formatMm } from './rings.ts'
 
 export interface MarkWords {
   readonly title: string
@@ -35,7 +35,7 @@ function spillDetail(mark: SpillMark): string {
   const amount =
     'volumeMl' in mark.amount ? `${tidy(mark.amount.volumeMl)} ml` : `smear of ${tidy(mark.amount.smearCm2)} cm²`
   const lay = mark.downDeg === undefined ? 'lay flat' : 'arrow shows down'
-  return `± ${formatMm(mark.sdMm)} mm · ${amount} · ${lay}`
+  return `± ${drawnMm(mark.sdMm)} mm · ${amount} · ${lay}`
 }
 
 const tidy = (value: number): string => String(Number(value.toPrecision(2)))

@@ -27,7 +27,7 @@ export function Cleaned() {
       {since.length > 0 && (
         <p className={styles.quiet}>
           {counted(since.length, 'mark was', 'marks were')} made after the cleaning and{' '}
-          {since.length === 1 ? 'counts' : 'counted'} again.
+          {since.length === 1 ? 'counts' : 'count'} again.
         </p>
       )}
       {cleaned !== undefined && (
