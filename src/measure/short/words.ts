@@ -51,7 +51,7 @@ function worstWords({ readings, fit }: Told): string {
     .map(({ deviation }, i) => ({ i, off: Math.abs(deviation ?? 0) }))
     .toSorted((a, b) => b.off - a.off)[0]
   if (worst === undefined || fit === undefined) return ''
-  return ` Chance alone would make them this bad in ${percent(fit.tail)} of hunts; reading ${worst.i + 1} is off most, by ${worst.off.toFixed(1)} standard deviations.`
+  return ` Chance alone would make them this bad in ${percent(Math.max(fit.tail, Number.MIN_VALUE))} of hunts; reading ${worst.i + 1} is off most, by ${worst.off.toFixed(1)} standard deviations.`
 }
 
 function beyondWords(model: BoardModel, { parts }: Told): string[] {
