@@ -48,7 +48,7 @@ test(
     expect(await frame.locator('body').evaluate((body) => getComputedStyle(body).fontFamily)).not.toMatch(/^"?Times/)
     await page.getByRole('button', { name: 'Save page' }).click()
     await page.getByRole('button', { name: 'Save PDF' }).click()
-    await expect.poll(() => saved.length).toBeGreaterThanOrEqual(3)
+    await expect.poll(() => saved.length, { timeout: PATIENT_MS }).toBeGreaterThanOrEqual(3)
     expect(saved.map((name) => name.split('.').pop())).toEqual(expect.arrayContaining(['html', 'pdf']))
     expect(elsewhere).toEqual([])
     expect(broken).toEqual([])
