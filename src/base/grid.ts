@@ -35,3 +35,17 @@ export function cellCentre(grid: Grid, cell: number): Point {
   const row = (cell - column) / grid.columns
   return { x: grid.originXMm + (column + 0.5) * grid.cellMm, y: grid.originYMm + (row + 0.5) * grid.cellMm }
 }
+
+/**
+ * A loop of d3-contour, which counts in cells from the grid's corner, in board mm.
+ * @param loop its first point once more at the end
+ * @returns x, y in turn, without that last point
+ */
+export function loopOnBoard(loop: readonly (readonly number[])[], grid: Grid): Float32Array {
+  const points = new Float32Array(2 * Math.max(0, loop.length - 1))
+  for (let i = 0; i + 1 < loop.length; i++) {
+    points[2 * i] = grid.originXMm + (loop[i]?.[0] ?? 0) * grid.cellMm
+    points[2 * i + 1] = grid.originYMm + (loop[i]?.[1] ?? 0) * grid.cellMm
+  }
+  return points
+}

@@ -1,5 +1,6 @@
 /**
- * In: plain numbers, points, text. Out: geometry, rasters, GF(2) algebra, seeded random numbers, faults with a path; numbers as typed and as said.
+ * In: plain numbers, points, text. Out: geometry, rasters, GF(2) algebra, seeded random numbers, faults with a path,
+ * numbers as they are typed and said.
  * Refuses: nothing here knows a board, a screen, a clock or unseeded chance.
  */
 export * from './errors.ts'

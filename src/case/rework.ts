@@ -1,5 +1,5 @@
 /** From a lift list to a rework plan: heat solves of parts and groups, then the order, as the log of passes leaves it. */
-import { bad, good, type Result } from '../base/index.ts'
+import { bad, good, type Result, percent } from '../base/index.ts'
 import type { BoardModel } from '../board/index.ts'
 import {
   defaultEquipment,
@@ -21,7 +21,7 @@ import {
   type ShopSettingsInput,
 } from '../plan/index.ts'
 import { type Substance, substances as shippedSubstances } from '../spill/index.ts'
-import type { SuspectsResult } from '../suspects/index.ts'
+import type { CauseKind, Story, SuspectsResult } from '../suspects/index.ts'
 import {
   type ExposureShelf,
   heatForPlan,
@@ -142,16 +142,36 @@ const capNote = ({ candidates }: PlanHeat): string[] =>
       ]
     : []
 
+/** A supply out of tolerance and a cut track stay what they are, whatever comes off. */
+const NO_LIFT_MENDS: ReadonlySet<CauseKind> = new Set(['rail', 'rail-branch', 'corridor'])
+
+const isBeyondLifts = (story: Story): boolean => story.causes.some(({ kind }) => NO_LIFT_MENDS.has(kind))
+
 /**
- * That nothing which the list leaves on needs lifting, at least: 1 − Σ P(part needs lifting) over the parts left on
- * (Boole's inequality, so never too high). That a lifted part can be mended or replaced is taken for granted.
+ * That nothing which the list leaves on needs lifting, and nothing is wrong that no lift mends, at least:
+ * 1 − Σ P(part needs lifting) over the parts left on − Σ P(story with a cause that no lift mends) (Boole's inequality, so
+ * never too high but for what the listed stories leave out). That a lifted part can be mended or replaced is taken for
+ * granted.
  */
 export function successBound(suspects: SuspectsResult, lift: readonly string[]): number {
   const left = suspects.parts
     .filter((part) => !lift.includes(part.ref))
     .reduce((sum, part) => sum + part.probability, 0)
-  return Math.max(0, 1 - left)
+  const beyond = suspects.stories.filter(isBeyondLifts).reduce((sum, story) => sum + story.probability, 0)
+  return Math.max(0, 1 - left - beyond)
 }
+
+/** From this share on it is said beside the plan that something is suspected which lifting leaves as it is. */
+const WORTH_SAYING = 0.1
+
+/** Sentences about what no lift mends and is likely enough to be looked at before any heat. */
+export const beyondLifts = ({ stories }: SuspectsResult): string[] =>
+  stories
+    .filter((story) => isBeyondLifts(story) && story.probability >= WORTH_SAYING)
+    .map(
+      ({ sentence, probability }) =>
+        `${sentence.replace(/\.$/, '')} (${percent(probability)}), and no lift mends that: look there, put it right and run the memory test before any heat.`,
+    )
 
 /** The question that a case asks once its suspects are judged. */
 export function reworkQuestion(caseFile: Case, suspects: SuspectsResult): ReworkQuestion {

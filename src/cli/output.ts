@@ -216,6 +216,7 @@ export const planOutput = planBody
     }),
     cannot: z.array(z.object({ ref: z.string(), missing: z.array(z.string()) })),
     changes: z.array(z.string()).describe('what the logged passes changed'),
+    noLiftMends: z.array(z.string()).describe('what is suspected, is no part, and is to be looked at before any heat'),
     notes: z.array(z.string()),
   })
   .describe('liftmap plan')

@@ -1,5 +1,5 @@
 /** Whether anything that was measured or seen speaks against power on the card. Never says that power is harmless. */
-import { type Result, bad, good } from '../base/index.ts'
+import { type Result, bad, good, counted } from '../base/index.ts'
 import type { BoardModel } from '../board/index.ts'
 import { cleanedLater, type SeenMark } from './cleaned.ts'
 import { isFarAbove } from './judge-ohms.ts'
@@ -251,8 +251,6 @@ const CLEANED: PowerReason = {
 /** Whether the noted cleaning took care of a mark; one that was made since counts again. */
 export const isCleaned = ({ id }: Pick<SeenMark, 'id'>, cleaned: PowerInput['cleaned']): boolean =>
   id !== undefined && cleaned !== undefined && cleaned.marks.includes(id)
-
-const counted = (n: number, word: string): string => `${n} ${word}${n === 1 ? '' : 's'}`
 
 /** Power as it goes on the record. Refuses power against the verdict without a typed reason. */
 export function powerUpOf(judgement: PowerJudgement, against: string, at?: string): Result<PowerUp> {

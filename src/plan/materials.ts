@@ -1,5 +1,5 @@
 /** What must lie on the table: balls by count and diameter, stencil, alloy, flux, solvent, braid, tape, what parts bonds. */
-import { joined } from '../base/index.ts'
+import { joined, counted } from '../base/index.ts'
 import { alloyWords } from './alloy-words.ts'
 import { ballSetOf, isBonded } from './bench-work.ts'
 import type { Built } from './build.ts'
@@ -48,8 +48,6 @@ export function materialsOf(
   ]
   return lines.filter(({ amount }) => !amount.startsWith('for 0') && !amount.startsWith('0 '))
 }
-
-const counted = (n: number, one: string, more = `${one}s`): string => `${n} ${n === 1 ? one : more}`
 
 const line = (what: string, amount: string, why: string, cost: number): Material => ({ what, amount, why, cost })
 

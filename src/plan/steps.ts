@@ -75,7 +75,7 @@ function opening(checked: CheckedInput, order: Order, bake: Bake | undefined): D
     action: 'prepare',
     refs: checked.targets.map(({ ref }) => ref),
     minutes: settings.minutes.prepare,
-    why: `Before the first heat: lay out the materials joined, fix the board, place a thermocouple at a joint${cover}; hot work leaves no hand free.`,
+    why: `Before the first heat: lay out the materials listed, fix the board, place a thermocouple at a joint${cover}; hot work leaves no hand free.`,
   })
   return drafts
 }

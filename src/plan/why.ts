@@ -30,6 +30,8 @@ export function whyHere(
   if (before !== undefined && before.side === pass.side && later.some(({ side }) => side !== pass.side))
     return `On this side still, so that the board is turned over as seldom as can be.${group}`
   if (group !== '') return group.trim()
+  if (problem.partCount === 1)
+    return pass.action === 'lift' ? 'It is the only part on the list.' : 'Its site is clean, and nothing else is off.'
   return pass.action === 'lift'
     ? `Its pass and the passes on other listed parts hardly touch each other; any place among the lifts costs the same.`
     : `Its site is clean and no pass that is still to come puts more heat on it than an earlier place would.`

@@ -1,4 +1,5 @@
 /** What reading a report came to, small enough to keep in a case, and what a later reading of the same text changes. */
+import { someOf } from '../base/index.ts'
 import { z } from 'zod'
 import { laneStates } from './lanestates.ts'
 import type { Tally } from './tally.ts'
@@ -44,8 +45,7 @@ export function whatChanged(before: ReadOutcome, after: ReadOutcome): string[] {
   const unlisted = (id: string): boolean => !fails.has(id) && !passes.has(id)
   const lanes = (ids: readonly string[], says: string): string[] => {
     if (ids.length === 0) return []
-    const more = ids.length > MOST_NAMED ? ` and ${ids.length - MOST_NAMED} more` : ''
-    return [`${ids.slice(0, MOST_NAMED).join(', ')}${more}: ${says}.`]
+    return [`${someOf(ids, MOST_NAMED)}: ${says}.`]
   }
   return [
     ...(sure === after.sure ? [] : [`It was ${SURENESS[sure]}; now it is ${SURENESS[after.sure]}.`]),

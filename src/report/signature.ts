@@ -1,5 +1,5 @@
 /** What kind of failure a part's counts look like. The order of the tests is the order of the functions here. */
-import { percentOf } from '../base/index.ts'
+import { percentOf, counted } from '../base/index.ts'
 import type { CellCount, CellSpread, ChannelTally, LaneTally, Signature } from './tally.ts'
 import { THRESHOLDS } from './thresholds.ts'
 
@@ -24,7 +24,7 @@ const lanesOf = (part: PartCounts): LaneTally[] => part.channels.flatMap((channe
 
 const sum = (values: readonly number[]): number => values.reduce((total, value) => total + value, 0)
 
-const rowsOf = (errors: number): string => (errors === 1 ? '1 failing row' : `${errors} failing rows`)
+const rowsOf = (errors: number): string => counted(errors, 'failing row')
 
 function clean(part: PartCounts): Guess | undefined {
   if (part.errors > 0 || lanesOf(part).some((lane) => lane.state === 'fail')) return undefined

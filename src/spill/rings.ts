@@ -1,6 +1,6 @@
 /** Reach as contour rings for every drawing: the reached set's edge and some round distances around it, in board mm. */
 import { contours } from 'd3-contour'
-import { drawnMm, type Grid, type Point, roundDown125 } from '../base/index.ts'
+import { drawnMm, type Grid, type Point, roundDown125, loopOnBoard } from '../base/index.ts'
 import type { ReachField } from './result.ts'
 
 export interface RingLevel {
@@ -48,7 +48,7 @@ export function ringsOf(field: ReachField, radiusMm: number): Ring[] {
     loops: contour
       .contour(heights, -level.effortMm)
       .coordinates.flat()
-      .map((loop) => rounded(rounded(toBoardLoop(loop, window.grid)))),
+      .map((loop) => rounded(rounded(loopOnBoard(loop, window.grid)))),
   }))
 }
 
@@ -91,15 +91,6 @@ function windowWithin(field: ReachField, level: number): { grid: Grid; effortMm:
     },
     effortMm: part,
   }
-}
-
-function toBoardLoop(loop: readonly (readonly number[])[], grid: Grid): Float32Array {
-  const points = new Float32Array(2 * Math.max(0, loop.length - 1))
-  for (let i = 0; i + 1 < loop.length; i++) {
-    points[2 * i] = grid.originXMm + (loop[i]?.[0] ?? 0) * grid.cellMm
-    points[2 * i + 1] = grid.originYMm + (loop[i]?.[1] ?? 0) * grid.cellMm
-  }
-  return points
 }
 
 /** One pass of corner cutting (Chaikin 1974), so that the raster's stairs do not show at close zoom. */

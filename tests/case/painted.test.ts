@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest'
 import { distance, type Point } from '../../src/base/index.ts'
 import { type Assessment, createAssessor } from '../../src/case/index.ts'
 import { type AreaMark, spillMarkSchema } from '../../src/spill/index.ts'
+import { nothingEntered } from '../support/nothing-entered.ts'
 import { shippedBoard } from '../support/read-board.ts'
 
 const assessor = createAssessor(shippedBoard('bowline-8'))
@@ -18,15 +19,7 @@ const spill = spillMarkSchema.parse({
 })
 
 const assessed = (areas: readonly AreaMark[]): Assessment =>
-  assessor.assess({
-    marks: [spill, ...areas],
-    tally: undefined,
-    substances: [],
-    assumptions: undefined,
-    measurements: [],
-    goodReadings: [],
-    checks: [],
-  })
+  assessor.assess({ ...nothingEntered, marks: [spill, ...areas] })
 
 const centreOf = (areas: readonly AreaMark[]): Point => {
   const { suspects, faults } = assessed(areas)

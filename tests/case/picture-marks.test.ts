@@ -2,18 +2,11 @@
 import { expect, test } from 'vitest'
 import { createAssessor, drawSheet } from '../../src/case/index.ts'
 import type { AreaMark, Mark } from '../../src/spill/index.ts'
+import { nothingEntered } from '../support/nothing-entered.ts'
 import { spillBoard } from '../support/board-fixture.ts'
 
 const model = spillBoard(100, 70)
-const assessment = createAssessor(model).assess({
-  marks: [],
-  tally: undefined,
-  substances: [],
-  assumptions: undefined,
-  measurements: [],
-  goodReadings: [],
-  checks: [],
-})
+const assessment = createAssessor(model).assess(nothingEntered)
 const drawn = (side: 'top' | 'bottom', marks: readonly Mark[]): string =>
   drawSheet({ model, side, show: ['marks'], marks, tally: undefined, assessment, title: 'a sheet' })
 

@@ -2,6 +2,7 @@
 import { expect, test } from 'vitest'
 import { createAssessor, drawSheet } from '../../src/case/index.ts'
 import { ringsOf, type SpillMark } from '../../src/spill/index.ts'
+import { nothingEntered } from '../support/nothing-entered.ts'
 import { spillBoard } from '../support/board-fixture.ts'
 
 const model = spillBoard(100, 70)
@@ -18,15 +19,7 @@ const spill: SpillMark = {
   pushMm: 0,
   reachesOtherSide: false,
 }
-const assessment = createAssessor(model).assess({
-  marks: [spill],
-  tally: undefined,
-  substances: [],
-  assumptions: undefined,
-  measurements: [],
-  goodReadings: [],
-  checks: [],
-})
+const assessment = createAssessor(model).assess({ ...nothingEntered, marks: [spill] })
 const sheet = (side: 'top' | 'bottom'): string =>
   drawSheet({ model, side, show: ['reach'], marks: [spill], tally: undefined, assessment, title: 'a sheet' })
 

@@ -3,6 +3,7 @@ import { readFileSync } from 'node:fs'
 import { expect, test } from 'vitest'
 import { good } from '../../src/base/index.ts'
 import {
+  beyondLifts,
   type Assessment,
   createAssessor,
   enteredOf,
@@ -77,4 +78,24 @@ test('a limit of melts is one of packages: chip parts and coils have none (J-STD
     )
   expect([...limitsOf(['capacitor', 'inductor'])]).toEqual([undefined])
   expect([...limitsOf(['memory', 'core'])]).toEqual([3])
+})
+
+test('where something is suspected that no lift mends, the plan says so first and promises no more than lifts can do', async () => {
+  const { model, caseFile, assessment } = await assessed('slipped-tool')
+  const branch = assessment.suspects.stories
+    .filter(({ causes }) => causes.some(({ kind }) => kind === 'rail' || kind === 'rail-branch'))
+    .reduce((sum, { probability }) => sum + probability, 0)
+  expect(branch).toBeGreaterThan(0.5)
+  const planned = planCase(model, reworkQuestion(caseFile, assessment.suspects))
+  if (!planned.ok) throw new Error(JSON.stringify(planned.faults))
+  const { answer } = planned.value
+  expect(answer.worth.successProbability).toBeLessThanOrEqual(1 - branch)
+  expect(beyondLifts(assessment.suspects)).toEqual([expect.stringMatching(/^Branch VMEM .* before any heat\.$/)])
+  expect(answer.best.steps.find(({ action }) => action === 'prepare')?.why).toMatch(/lay out the materials listed/)
+  expect(answer.best.steps.find(({ action }) => action === 'lift')?.why).toBe('It is the only part on the list.')
+})
+
+test('of a card on which only parts are suspected nothing of the kind is said', async () => {
+  const { assessment } = await assessed('tired-rows')
+  expect(beyondLifts(assessment.suspects)).toEqual([])
 })

@@ -1,5 +1,5 @@
 /** What to say of channel digits that do not split the memory evenly: which digit, why, and what would mend it. */
-import type { Fault } from '../../base/index.ts'
+import { type Fault, joined } from '../../base/index.ts'
 import type { AddressMapDescription } from '../schema.ts'
 import type { Chain } from './columns.ts'
 import type { AddressPlan } from './plan.ts'
@@ -60,7 +60,7 @@ function dependenceFault(plan: AddressPlan, bit: number, sumOf: readonly number[
       ? `${nameOf(plan, bit)} is always 0 below the end of the memory`
       : names.length === 1
         ? `${nameOf(plan, bit)} is the same as ${names[0]}`
-        : `${nameOf(plan, bit)} is the sum of ${names.slice(0, -1).join(', ')} and ${names.at(-1)}`
+        : `${nameOf(plan, bit)} is the sum of ${joined(names)}`
   return {
     path: `${pathPrefix}.channel.digits[${digit}]`,
     found,

@@ -1,6 +1,6 @@
 /** What was found and computed, drawn over the board: error load, reach, where the spill was, lift order. */
 import { contours } from 'd3-contour'
-import type { Grid, Point } from '../../base/index.ts'
+import { loopOnBoard, type Point } from '../../base/index.ts'
 import type { BoardModel, Side } from '../../board/index.ts'
 import type { LaneTally, Tally } from '../../report/index.ts'
 import { labelPoints, type ReachResult, ringsOf } from '../../spill/index.ts'
@@ -112,11 +112,6 @@ export function drawReach(paper: Paper, side: Side, reach: ReachResult): string 
 const pointsOf = (loop: Float32Array): Point[] =>
   Array.from({ length: loop.length / 2 }, (_, i) => ({ x: loop[2 * i] ?? 0, y: loop[2 * i + 1] ?? 0 }))
 
-const cellPoint = (grid: Grid, x: number, y: number): Point => ({
-  x: grid.originXMm + x * grid.cellMm,
-  y: grid.originYMm + y * grid.cellMm,
-})
-
 /** The posterior of where the spill was, as nested washes that hold half and nine tenths of it. */
 export function drawField(paper: Paper, side: Side, spill: SuspectsResult['spill']): string {
   if (spill === undefined || spill.side !== side) return ''
@@ -125,9 +120,7 @@ export function drawField(paper: Paper, side: Side, spill: SuspectsResult['spill
       const level = levelThatHolds(spill.density, share)
       if (level <= 0) return ''
       const shape = contours().size([spill.grid.columns, spill.grid.rows]).contour(Array.from(spill.density), level)
-      const rings = shape.coordinates.flatMap((polygon) =>
-        polygon.map((ring) => ring.map(([x, y]) => cellPoint(spill.grid, x ?? 0, y ?? 0))),
-      )
+      const rings = shape.coordinates.flat().map((loop) => pointsOf(loopOnBoard(loop, spill.grid)))
       return rings.length === 0
         ? ''
         : element('path', { d: closedPath(paper, rings), fill: SKY, 'fill-opacity': 0.25, 'fill-rule': 'evenodd' })

@@ -1,9 +1,9 @@
 /** The proof in words: what the passes show, what still stands open, what no pass can show. */
-import { percentAtMost, someOf } from '../../base/index.ts'
+import { percentAtMost, someOf, counted } from '../../base/index.ts'
 import type { Proof } from '../proof.ts'
 import { passesFor } from './bounds.ts'
 
-const passesWords = (n: number): string => `${n.toLocaleString('en')} complete ${n === 1 ? 'pass' : 'passes'}`
+const passesWords = (n: number): string => counted(n, 'complete pass', 'complete passes')
 
 /** One sentence about the bound, or about why there is none. */
 export function boundSentence({ passes, boundPerPass95: exact, ruleOfThree95: rule }: Proof): string {

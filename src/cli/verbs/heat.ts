@@ -1,4 +1,5 @@
 /** `liftmap heat CASE REF`: the setting that melts a part's joints, and what else gets too hot. */
+import { minutesWords } from '../../base/index.ts'
 import type { z } from 'zod'
 import { solveHeat } from '../../case/index.ts'
 import { EXIT, printAnswer, printFaults, whenGood } from '../answer.ts'
@@ -53,7 +54,7 @@ function sayHeat(heat: Heat): string {
   const named = others.filter(({ ref }) => !isSmall(ref))
   const small = others.filter(({ ref, melts }) => isSmall(ref) && melts)
   return [
-    `${heat.target}: ${saySettings(heat.settings)}, ${heat.minutes.toFixed(0)} min in all`,
+    `${heat.target}: ${saySettings(heat.settings)}, ${minutesWords(heat.minutes)} in all`,
     ...(target === undefined ? [] : [`  ${sayPart(target)}, the target`]),
     'Neighbours, hottest first:',
     ...named.slice(0, SHOWN).map((part) => `  ${sayPart(part)}`),

@@ -1,6 +1,7 @@
 /** `liftmap plan CASE`: the ordered steps of the rework, with settings, materials, cost and an alternative. */
+import { minutesWords, roughMoney } from '../../base/index.ts'
 import type { z } from 'zod'
-import { planCase, reworkQuestion } from '../../case/index.ts'
+import { beyondLifts, planCase, reworkQuestion } from '../../case/index.ts'
 import type { Plan, PlanStep } from '../../plan/index.ts'
 import { EXIT, printAnswer, printFaults, whenGood } from '../answer.ts'
 import { assessCaseFile } from '../files.ts'
@@ -34,6 +35,7 @@ export async function runPlan(io: Io, file: string, options: { text?: boolean | 
       },
       cannot: cannot.map(({ ref, missing }) => ({ ref, missing: [...missing] })),
       changes: [...changes],
+      noLiftMends: beyondLifts(assessment.suspects),
       notes: [...answer.notes],
     }
     printAnswer(io, planOutput, output, options.text === true ? sayPlan : undefined)
@@ -78,22 +80,22 @@ function stepOf(step: PlanStep): PlanBody['steps'][number] {
 function sayPlan(plan: PlanAnswerOutput): string {
   const told = new Map<string, number>()
   const lines = plan.steps.flatMap((step) => [
-    `${String(step.n).padStart(3)}  ${step.action} ${step.refs.join(', ')}  ${step.hours === undefined ? `${step.minutes.toFixed(0)} min` : `${step.hours} h in the oven`}`,
+    `${String(step.n).padStart(3)}  ${step.action} ${step.refs.join(', ')}  ${step.hours === undefined ? minutesWords(step.minutes) : `${step.hours} h in the oven`}`,
     ...(step.settings === null ? [] : [`       ${saySettings(step.settings)}`]),
     `       ${step.why}`,
     ...sayCautions(step, told),
   ])
   lines.push(
-    `Total ${plan.minutes.toFixed(0)} min and ${plan.cost.toFixed(0)} in the shop's money. ${plan.optimal}`,
+    `Total ${minutesWords(plan.minutes)} and ${roughMoney(plan.cost)} in the shop's money. ${plan.optimal}`,
     'On the table:',
   )
   for (const { what, amount } of plan.materials) lines.push(`  ${amount}  ${what}`)
   if (plan.alternative !== null)
-    lines.push(`Another way: ${plan.alternative.differsIn}, ${plan.alternative.costsMore.toFixed(0)} more.`)
+    lines.push(`Another way: ${plan.alternative.differsIn}, ${roughMoney(plan.alternative.costsMore)} more.`)
   lines.push(plan.worth.sentence)
   for (const { ref, missing } of plan.cannot)
     lines.push(`${ref} can't be lifted with this equipment: ${missing.join('; ')}`)
-  return [...lines, ...plan.changes, ...plan.notes].join('\n')
+  return [...plan.noLiftMends, ...lines, ...plan.changes, ...plan.notes].join('\n')
 }
 
 /** A caution stands in full where it is first met; later steps name the steps that have it. */

@@ -1,5 +1,5 @@
 /** What somebody at the bench is told and sees when the card comes: the owner's account, the report, what lies on it. */
-import { type Point, someOf } from '../../base/index.ts'
+import { type Point, someOf, millimetres } from '../../base/index.ts'
 import type { BoardModel, Side } from '../../board/index.ts'
 import type { Tally } from '../../report/index.ts'
 import { type SpillMark, substances } from '../../spill/index.ts'
@@ -53,8 +53,6 @@ function spillWords(model: BoardModel, mark: SpillMark): string {
 const DOWN = ['the right edge', 'the upper edge', 'the left edge', 'the lower edge'] as const
 
 const downWords = (downDeg: number): string => DOWN[Math.round((((downDeg % 360) + 360) % 360) / 90) % 4] ?? DOWN[3]
-
-const millimetres = (mm: number): string => `${mm < 10 ? mm.toFixed(1) : mm.toFixed(0)} mm`
 
 /** `near U13 on the top side (147, 84)` */
 export function placeOn(model: BoardModel, at: Point, side: Side): string {

@@ -1,5 +1,5 @@
 /** What came of an action, as the bench says it. */
-import { someOf } from '../../base/index.ts'
+import { someOf, counted } from '../../base/index.ts'
 import type { BoardModel } from '../../board/index.ts'
 import { lineVerdicts, type Measurement, sayReading } from '../../measure/index.ts'
 import type { LaneState } from '../../suspects/index.ts'
@@ -57,10 +57,6 @@ export function runWords(model: BoardModel, lanes: ReadonlyMap<string, LaneState
   const parts = [...new Set(failing.map(({ part }) => part))]
   const passing = model.memories.length - parts.length
   const rest =
-    passing === 0
-      ? 'No package passes whole.'
-      : `${packages(passing)} pass whole.`.replace('1 package pass', '1 package passes')
+    passing === 0 ? 'No package passes whole.' : `${counted(passing, 'package passes', 'packages pass')} whole.`
   return [`${failing.length} of ${model.lanes.length} lanes fail, at ${someOf(parts, 8)}.`, rest]
 }
-
-const packages = (count: number): string => `${count} ${count === 1 ? 'package' : 'packages'}`

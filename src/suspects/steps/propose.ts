@@ -1,5 +1,5 @@
 /** What to do first: the check or the lift after which the card is expected to cost least, or handing it back. */
-import { joined, percent } from '../../base/index.ts'
+import { joined, percent, minutesWords, roughMoney } from '../../base/index.ts'
 import type { RankedCheck, RankedChecks } from '../checks/rank-checks.ts'
 import type { Findings } from '../result.ts'
 import type { StepValue } from './value.ts'
@@ -47,7 +47,7 @@ export function proposeStep({ now, ranked, parts, minuteCost }: ProposeInput): P
     return {
       action: { kind: 'check', check, at },
       expectedCost: now.cost - gain,
-      because: `It takes ${minutes} min and is expected to save about ${Math.round(saves)}.`,
+      because: `It takes ${minutesWords(minutes)} and is expected to save about ${roughMoney(saves)}.`,
     }
   }
   if (now.first === 'put-right' && ranked.others.length > 0) {

@@ -3,7 +3,7 @@
  * are cleaned away and get fresh balls, what a liquid only reached is washed in place. Replacing mends joints too; reballing
  * a part whose die is bad costs a comeback and the lift again. So it is replaced where that risk costs more than a new part.
  */
-import { percent } from '../../base/index.ts'
+import { percent, roughMoney } from '../../base/index.ts'
 import type { Grounds } from './why.ts'
 
 export type RemedyAction = 'leave' | 'wash' | 'reball' | 'replace'
@@ -46,7 +46,7 @@ export function remedyOf(question: RemedyQuestion): Remedy {
 
 function whyReplace(die: number, share: number, price: number): string {
   if (share < 0.5)
-    return `Replace it rather than reball it: a new one costs about ${Math.round(price)}, and it may be bad itself (${percent(die)}).`
+    return `Replace it rather than reball it: a new one costs about ${roughMoney(price)}, and it may be bad itself (${percent(die)}).`
   return die >= 0.5
     ? `Replace it: it is bad itself (${percent(die)}).`
     : `Replace it when it comes off: if anything is wrong there, it is the part itself (${percent(die)}).`

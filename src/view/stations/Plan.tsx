@@ -1,4 +1,6 @@
 /** Plan: which part comes off when, with which heat, at what cost; each pass can be looked at and noted, and the rest follows. */
+import { useMemo } from 'react'
+import { beyondLifts } from '../../case/index.ts'
 import { CautionBox, ProgressBar } from '../controls/pieces.tsx'
 import { Button } from '../controls/Button.tsx'
 import { planAgain, stopPlanning } from '../actions/plan.ts'
@@ -26,7 +28,9 @@ export function Plan() {
 
 function WholePlan() {
   const answer = usePlan((plan) => plan.answer)
-  const lift = useResults((results) => results.assessment?.suspects.lift)
+  const suspects = useResults((results) => results.assessment?.suspects)
+  const lift = suspects?.lift
+  const beyond = useMemo(() => (suspects === undefined ? [] : beyondLifts(suspects)), [suspects])
   const present = usePresent()
   return (
     <>
@@ -36,6 +40,7 @@ function WholePlan() {
           {answer !== undefined && <span>{planSummary(answer)}</span>}
         </div>
         <Standing />
+        {beyond.length > 0 && <CautionBox title="Look here before any heat." reasons={beyond} />}
         <Changes />
         {answer !== undefined && <Worth answer={answer} />}
         <div>

@@ -50,7 +50,7 @@ function WayRow({ report, of, way }: WayRowProps) {
   )
 }
 
-/** `part, counted, not used`: what the columns are taken for. */
+/** `part (column 1), errors (column 3)`: what the columns are taken for. */
 function rolesOf({ recipe }: Way): string {
   const roles = recipe.columns.filter(({ role }) => role !== 'ignore').map(({ role, at }) => `${role} (${placeOf(at)})`)
   return roles.length === 0 ? recipe.name : roles.join(', ')

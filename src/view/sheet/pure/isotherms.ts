@@ -1,6 +1,6 @@
 /** Isotherms of one moment of a heat run, as closed lines in board millimetres. */
 import { contours } from 'd3-contour'
-import type { Box, Grid, Point } from '../../../base/index.ts'
+import { type Box, type Grid, type Point, loopOnBoard } from '../../../base/index.ts'
 
 export interface Isotherm {
   readonly levelC: number
@@ -43,7 +43,7 @@ export function isothermsOf(
     const loops = contour
       .contour(filled, levelC)
       .coordinates.flat()
-      .map((loop) => toBoardLoop(loop, grid))
+      .map((loop) => loopOnBoard(loop, grid))
     const molten = levelC === liquidusC
     const label = `${Math.round(levelC)} °C${molten ? ' molten' : ''}`
     return loops.length === 0 ? [] : [{ levelC, molten, label, loops, edge: edgeOf(grid) }]
@@ -78,15 +78,6 @@ function fillRow(values: Float32Array, from: number, columns: number): boolean {
   if (known < 0) return false
   values.fill(values[from + known] ?? 0, from + known + 1, from + columns)
   return true
-}
-
-function toBoardLoop(loop: readonly (readonly number[])[], grid: Grid): Float32Array {
-  const points = new Float32Array(2 * Math.max(0, loop.length - 1))
-  for (let i = 0; i + 1 < loop.length; i++) {
-    points[2 * i] = grid.originXMm + (loop[i]?.[0] ?? 0) * grid.cellMm
-    points[2 * i + 1] = grid.originYMm + (loop[i]?.[1] ?? 0) * grid.cellMm
-  }
-  return points
 }
 
 const edgeOf = ({ originXMm, originYMm, cellMm, columns, rows }: Grid): Box => ({
