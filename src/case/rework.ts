@@ -170,7 +170,7 @@ export const beyondLifts = ({ stories }: SuspectsResult): string[] =>
     .filter((story) => isBeyondLifts(story) && story.probability >= WORTH_SAYING)
     .map(
       ({ sentence, probability }) =>
-        `${sentence.replace(/\.$/, '')} (${percent(probability)}), and no lift mends that: look there, put it right and run the memory test before any heat.`,
+        `${sentence.replace(/\.$/, '')} (${percent(probability)}), and no lift mends that: before any heat measure there with the card off and put it right; once nothing speaks against power, run the memory test again.`,
     )
 
 /** The question that a case asks once its suspects are judged. */

@@ -42,7 +42,7 @@ function WholePlan() {
         <Standing />
         {beyond.length > 0 && <CautionBox title="Look here before any heat." reasons={beyond} />}
         <Changes />
-        {answer !== undefined && <Worth answer={answer} />}
+        {answer !== undefined && <Worth answer={answer} work={beyond.length > 0 ? 'This work alone' : 'Repairing'} />}
         <div>
           <EquipmentForm />
           <ShopForm />

@@ -6,15 +6,21 @@ import panel from '../../panels/why.module.css'
 import { percent, minutesWords } from '../../stores/words.ts'
 import styles from './plan.module.css'
 
-export function Worth({ answer }: { readonly answer: PlanAnswer }) {
+interface WorthProps {
+  readonly answer: PlanAnswer
+  /** What is weighed: all of the repair, or only the part of it that comes off. */
+  readonly work: 'Repairing' | 'This work alone'
+}
+
+export function Worth({ answer, work }: WorthProps) {
   const headingId = useId()
   const { worth, best } = answer
   return (
     <section className={styles.worth} aria-labelledby={headingId}>
       <h3 className={panel.sub} id={headingId}>
         {worth.expectedGain > 0
-          ? `Repairing pays: ${roughMoney(worth.expectedGain)} expected`
-          : `Repairing does not pay: ${roughMoney(-worth.expectedGain)} expected loss`}
+          ? `${work} pays: ${roughMoney(worth.expectedGain)} expected`
+          : `${work} does not pay: ${roughMoney(-worth.expectedGain)} expected loss`}
       </h3>
       <p>{worth.sentence}</p>
       <dl className={panel.facts}>
