@@ -20,7 +20,7 @@ import {
 } from '../sum/need.ts'
 import { ownSum, type WeighedCause } from '../sum/own-sum.ts'
 import type { Posterior } from '../sum/posterior.ts'
-import { createValues } from '../sum/total.ts'
+import { createValues } from '../sum/values.ts'
 import type { ReportedSpill } from '../sum/card.ts'
 import type { CheckInstance, LookPlace } from './check-instances.ts'
 import { type StateOutcomes, stateOutcomes } from './state-outcomes.ts'

@@ -52,19 +52,12 @@ export function valueOfBoth(sum: GroupSum, a: number, b: number): number {
 
 export function valueOf(sum: GroupSum, pattern: number): GroupValue {
   const all = likelihood(sum, pattern, 'none')
-  const core = touchesEnd(sum, pattern, 'core')
+  const core = sum.book.touches(pattern, 'core')
   const packageSound =
-    sum.own.liftable || touchesEnd(sum, pattern, 'memory') ? likelihood(sum, pattern, 'package') : all
+    sum.own.liftable || sum.book.touches(pattern, 'memory') ? likelihood(sum, pattern, 'package') : all
   const coreSound = core ? likelihood(sum, pattern, 'core') : all
   const bothSound = core ? likelihood(sum, pattern, 'both') : packageSound
   return { all, packageSound, coreSound, bothSound }
-}
-
-function touchesEnd({ book }: GroupSum, number: number, end: 'memory' | 'core'): boolean {
-  const { layout } = book
-  const pattern = book.pattern(number)
-  for (let bit = 0; bit < layout.bits; bit++) if ((pattern[layout[end] + bit] ?? 1) < 1) return true
-  return false
 }
 
 function likelihood(sum: GroupSum, number: number, spared: Spared): number {
@@ -118,7 +111,13 @@ function underMargin(
   return weight * looking(own, sets, good, noJoints, shownByPattern(own, pattern, layout.kinds, sharedLooks))
 }
 
-function shownByPattern(own: OwnSum, pattern: Float64Array, from: number, sharedLooks: readonly number[]): Shown {
+/** What shows of the shared kinds that touch a group, and of the unknown. */
+export function shownByPattern(
+  own: OwnSum,
+  pattern: Float64Array,
+  from: number,
+  sharedLooks: readonly number[],
+): Shown {
   let weight = own.unknown.weight
   let looks = own.unknown.looks
   for (let kind = 0; kind < sharedLooks.length; kind++) {

@@ -4,58 +4,87 @@
  * leave it. Over all products of states that is a product of sums, one for each set of groups (Yates' transform).
  */
 import type { Bundle } from './bundle.ts'
-import { NEUTRAL } from './patterns.ts'
 import type { ReducedVariable } from './states.ts'
-import type { RareWays, TotalInput } from './total.ts'
+import type { PairTable } from './values.ts'
+import type { Way, WaysInput } from './ways.ts'
 
 /** Beyond so many groups, those that come last count as explained for certain. */
 const MOST_GROUPS = 12
 /** Up to so many groups every column is asked what it leaves of the groups that nothing rare touches. */
 const BY_COLUMN_UP_TO = 6
 
-/** @returns at most so much mass (on the scale of `Posterior.evidence`) lies in what the rare ways leave out */
-export function boundOnTheRest(input: TotalInput, rare: RareWays, columns: readonly Bundle[]): number {
+/** How much weight of the rare variables was not taken, by the set of groups that it touches. */
+export interface RestWeights {
+  readonly groups: number
+  readonly bySet: Float64Array
+}
+
+/** @param ways those that were taken */
+export function weightsOfTheRest(input: WaysInput, ways: readonly Way[], numbers: readonly number[]): RestWeights {
   const groups = Math.min(MOST_GROUPS, input.books.length)
   const size = 1 << groups
   const sums = new Float64Array(size).fill(1)
-  for (const number of rare.numbers) {
+  for (const number of numbers) {
     const own = subsetSums(maskWeights(input.variables[number], groups), groups)
     for (let set = 0; set < size; set++) sums[set] = (sums[set] ?? 0) * (own[set] ?? 0)
   }
-  const exactly = differences(sums, groups)
-  for (const { weight, patterns } of rare.ways) {
+  const bySet = differences(sums, groups)
+  for (const { weight, patterns } of ways) {
     const mask = maskOf(patterns, groups)
-    exactly[mask] = (exactly[mask] ?? 0) - weight
+    bySet[mask] = (bySet[mask] ?? 0) - weight
   }
-  const left = leftBy(input, columns, groups)
+  return { groups, bySet }
+}
+
+export interface LikelyColumns {
+  readonly columns: readonly Bundle[]
+  /** By group: what it makes of the likely variables beside the rare ones, the first row being none of these. */
+  readonly tables: readonly PairTable[]
+  /** By group, by column: its number in the group's table. */
+  readonly columnsOf: readonly Int32Array[]
+}
+
+/** @returns at most so much mass (on the scale of `Posterior.evidence`) lies in what the rare ways leave out */
+export function boundOnTheRest({ groups, bySet }: RestWeights, likely: LikelyColumns): number {
+  const left = leftBy(likely, groups)
   let bound = 0
-  for (let set = 0; set < size; set++) {
-    const weight = exactly[set] ?? 0
+  for (let set = 0; set < bySet.length; set++) {
+    const weight = bySet[set] ?? 0
     if (weight > 0) bound += weight * left(set)
   }
   return bound
 }
 
 /** What the likely variables make of all groups but those of a set, at most. */
-function leftBy(input: TotalInput, columns: readonly Bundle[], groups: number): (set: number) => number {
-  const value = (group: number, pattern: number): number => input.values.ofBoth(group, NEUTRAL, pattern)
-  const outside = (set: number): number[] => [...Array(groups).keys()].filter((group) => ((set >> group) & 1) === 0)
+function leftBy({ columns, tables, columnsOf }: LikelyColumns, groups: number): (set: number) => number {
+  const value = (group: number, column: number): number =>
+    tables[group]?.value(NONE_OF_THE_RARE, columnsOf[group]?.[column] ?? 0) ?? 1
   if (groups <= BY_COLUMN_UP_TO) {
     return (set) => {
-      const asked = outside(set)
       let sum = 0
-      for (const { weight, patterns } of columns) {
-        sum += asked.reduce((product, group) => product * value(group, patterns[group] ?? 0), weight)
+      for (const [column, { weight }] of columns.entries()) {
+        let product = weight
+        for (let group = 0; group < groups; group++) if (((set >> group) & 1) === 0) product *= value(group, column)
+        sum += product
       }
       return sum
     }
   }
   const whole = columns.reduce((sum, { weight }) => sum + weight, 0)
-  const most = Float64Array.from({ length: groups }, (_, group) =>
-    columns.reduce((best, { patterns }) => Math.max(best, value(group, patterns[group] ?? 0)), 0),
-  )
-  return (set) => outside(set).reduce((product, group) => product * (most[group] ?? 1), whole)
+  const most = Float64Array.from({ length: groups }, (_, group) => {
+    let best = 0
+    for (let column = 0; column < columns.length; column++) best = Math.max(best, value(group, column))
+    return best
+  })
+  return (set) => {
+    let product = whole
+    for (let group = 0; group < groups; group++) if (((set >> group) & 1) === 0) product *= most[group] ?? 1
+    return product
+  }
 }
+
+/** The first of the rare ways has none of the variables in a state that touches anything. */
+const NONE_OF_THE_RARE = 0
 
 function maskOf(patterns: Int32Array, groups: number): number {
   let mask = 0

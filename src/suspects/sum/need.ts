@@ -3,7 +3,7 @@ import type { Frame } from './frame.ts'
 import type { GroupValue } from './evaluate.ts'
 import type { Posterior } from './posterior.ts'
 import type { ReducedVariable } from './states.ts'
-import type { GroupValues } from './total.ts'
+import type { GroupValues } from './values.ts'
 import { bundleShares, type WayTable, wayTable } from './way-table.ts'
 
 /**
@@ -49,11 +49,12 @@ export function needGround(input: NeedInput): NeedGround {
   const table = wayTable(posterior.variables, posterior.kept, input.parts.length)
   const idle = idleSound(input)
   const remembered = new Map<string, Spared>()
+  const soundBy = soundShares(input)
   const spared = (asked: readonly number[]): Spared => {
     const key = asked.join()
     const known = remembered.get(key)
     if (known !== undefined) return known
-    const made = sparedBy(input, table, idle, asked)
+    const made = sparedBy({ input, table, idle, soundBy }, asked)
     remembered.set(key, made)
     return made
   }
@@ -66,21 +67,42 @@ const idleLiftsOf = ({ idle, states }: ReducedVariable): { state: number; part: 
     return lifts >= 0 ? [{ state, part: lifts, weight }] : []
   })
 
-function sparedBy(input: NeedInput, table: WayTable, idle: Float64Array, asked: readonly number[]): Spared {
-  const { frame, parts, core, posterior, values } = input
+/** By kept way: how much of a group's value is left when what is asked for is sound. */
+type SoundBy = (group: number, packageAsked: boolean, coreAsked: boolean) => Float64Array
+
+function soundShares({ posterior, values }: NeedInput): SoundBy {
+  const known = new Map<number, Float64Array>()
+  return (group, packageAsked, coreAsked) => {
+    const key = 4 * group + (packageAsked ? 2 : 0) + (coreAsked ? 1 : 0)
+    const before = known.get(key)
+    if (before !== undefined) return before
+    const shares = Float64Array.from(posterior.kept, ({ patterns }) =>
+      soundShare(values.of(group, patterns[group] ?? 0), packageAsked, coreAsked),
+    )
+    known.set(key, shares)
+    return shares
+  }
+}
+
+interface SparedWork {
+  readonly input: NeedInput
+  readonly table: WayTable
+  readonly idle: Float64Array
+  readonly soundBy: SoundBy
+}
+
+function sparedBy({ input, table, idle, soundBy }: SparedWork, asked: readonly number[]): Spared {
+  const { frame, parts, core, posterior } = input
   const refs = new Set(asked.map((part) => parts[part]))
   const wanted = new Set(asked)
   const coreAsked = core !== undefined && refs.has(core)
   const packages = Uint8Array.from(frame.groups, ({ part }) => (part !== undefined && refs.has(part) ? 1 : 0))
   const concerned = coreAsked ? [...packages.keys()] : [...packages.keys()].filter((group) => packages[group] === 1)
-  const ways = Float64Array.from(posterior.kept, ({ probability, patterns }) => {
-    let share = probability
-    for (let at = 0; at < concerned.length && share > 0; at++) {
-      const group = concerned[at] ?? 0
-      share *= soundShare(values.of(group, patterns[group] ?? 0), packages[group] === 1, coreAsked)
-    }
-    return share
-  })
+  const ways = Float64Array.from(posterior.kept, ({ probability }) => probability)
+  for (const group of concerned) {
+    const shares = soundBy(group, packages[group] === 1, coreAsked)
+    for (let way = 0; way < ways.length; way++) ways[way] = (ways[way] ?? 0) * (shares[way] ?? 0)
+  }
   return {
     asked: wanted,
     core: coreAsked,

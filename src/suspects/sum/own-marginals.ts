@@ -1,19 +1,17 @@
 /** Probability of each own cause that touches something bad, over all ways that were kept. */
 import type { OwnCause } from '../network/cause.ts'
-import { ownStories } from './own-shares.ts'
 import type { Posterior } from './posterior.ts'
-import type { GroupValues } from './total.ts'
+import type { GroupValues } from './values.ts'
 
 /** Patterns that together hold less than this share are passed over. */
 const PASSED_OVER = 0.005
-const LEAST_SHARE = 1e-4
 
 export function ownMarginals(posterior: Posterior, values: GroupValues): { cause: OwnCause; probability: number }[] {
   return posterior.groups.flatMap((sum, group) => {
     const probability = new Float64Array(sum.own.causes.length)
     if (probability.length === 0) return []
     for (const [pattern, mass] of heavyPatterns(posterior, group)) {
-      const stories = ownStories(sum, pattern, LEAST_SHARE * values.of(group, pattern).all)
+      const stories = values.stories(group, pattern)
       const whole = stories.reduce((total, story) => total + story.mass, 0)
       if (whole <= 0) continue
       for (const { members, mass: own } of stories) {

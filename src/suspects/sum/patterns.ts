@@ -52,6 +52,8 @@ export interface PatternBook {
   readonly both: (a: number, b: number) => number
   /** True where bits depend on the package's margin. */
   readonly byMargin: (number: number) => boolean
+  /** True where it leaves a bit less than good at that end of the package's lanes. */
+  readonly touches: (number: number, end: 'memory' | 'core') => boolean
 }
 
 /** Pattern 0 touches nothing. */
@@ -65,15 +67,21 @@ export function createPatternBook(bits: number): PatternBook {
   const layout = layoutOf(bits)
   const patterns: Float64Array[] = []
   const margins: boolean[] = []
-  const known = new Map<string, number>()
+  const touched: number[] = []
+  const known = new Map<number, number[]>()
+  const words = new Int32Array(2 * layout.length)
+  const copy = new Float64Array(words.buffer)
   const pairs = new Map<number, number>()
   const numberOf = (pattern: Float64Array): number => {
-    const key = pattern.join()
-    const before = known.get(key)
+    copy.set(pattern)
+    const hash = hashOf(words)
+    const alike = known.get(hash) ?? []
+    const before = alike.find((number) => isEqual(patterns[number], pattern))
     if (before !== undefined) return before
     const number = patterns.push(pattern.slice()) - 1
     margins.push(dependsOnMargin(layout, pattern))
-    known.set(key, number)
+    touched.push(endsOf(layout, pattern))
+    known.set(hash, [...alike, number])
     return number
   }
   numberOf(neutralPattern(layout))
@@ -94,7 +102,31 @@ export function createPatternBook(bits: number): PatternBook {
     both,
     pattern: (number) => patterns[number] ?? empty,
     byMargin: (n) => margins[n] ?? false,
+    touches: (n, end) => ((touched[n] ?? 0) & (end === 'memory' ? MEMORY_END : CORE_END)) !== 0,
   }
+}
+
+const MEMORY_END = 1
+const CORE_END = 2
+
+function endsOf({ bits, memory, core }: Layout, pattern: Float64Array): number {
+  const isTouched = (from: number): boolean => pattern.subarray(from, from + bits).some((good) => good < 1)
+  return (isTouched(memory) ? MEMORY_END : 0) | (isTouched(core) ? CORE_END : 0)
+}
+
+/** FNV-1a over words instead of bytes (Fowler, Noll and Vo, RFC 9923). */
+function hashOf(words: Int32Array): number {
+  let hash = 0x811c9dc5
+  for (let at = 0; at < words.length; at++) {
+    hash = Math.imul(hash ^ (words[at] ?? 0), 0x01000193)
+    hash ^= hash >>> 15
+  }
+  return hash
+}
+
+function isEqual(a: Float64Array | undefined, b: Float64Array): boolean {
+  for (let at = 0; at < b.length; at++) if (a?.[at] !== b[at]) return false
+  return true
 }
 
 function dependsOnMargin({ bits, other, pass }: Layout, pattern: Float64Array): boolean {

@@ -3,7 +3,7 @@ import { percentAtMost } from '../../base/index.ts'
 import type { SpillHypotheses } from '../../spill/index.ts'
 import { comebackCost, liftCosts, partPrice } from '../lift/costs.ts'
 import { bestLiftList, costOf, type LiftQuestion } from '../lift/lift-list.ts'
-import type { CauseAt, PartSuspicion, Story, SuspectsResult } from '../result.ts'
+import type { PartSuspicion, Story, SuspectsResult } from '../result.ts'
 import { remedyOf } from './remedy.ts'
 import { storySentence } from './sentences.ts'
 import { findStories, type RawStory } from './stories.ts'
@@ -29,10 +29,16 @@ export function conclude(weighed: WeighedCard): SuspectsResult {
   const question = liftQuestion(weighed, costs, comebackCost(assumptions))
   const best = bestLiftList(question)
   const stories = findStories(posterior, card.values)
+  const reached = new Map<number, readonly string[]>()
+  const reachedBy = (variable: number): readonly string[] => {
+    const refs = reached.get(variable) ?? refsReached(weighed, variable)
+    reached.set(variable, refs)
+    return refs
+  }
   const likely = (a: number, b: number): number => (question.probability[b] ?? 0) - (question.probability[a] ?? 0)
   const suspects = [...parts.keys()].filter((index) => (question.probability[index] ?? 0) >= SUSPECT_FROM)
   return {
-    stories: stories.map((story) => tell(weighed, story)),
+    stories: stories.map((story) => tell(weighed, story, reachedBy)),
     remainder: Math.max(0, 1 - stories.reduce((sum, story) => sum + story.probability, 0)),
     lift: [...best.lift].toSorted(likely).map((index) => parts[index] ?? ''),
     expectedCost: {
@@ -81,47 +87,46 @@ function suspicions(weighed: WeighedCard, question: LiftQuestion, lift: Readonly
   return list.toSorted((a, b) => b.probability - a.probability)
 }
 
-function tell(weighed: WeighedCard, story: RawStory): Story {
-  const causes = story.causes.map((at, index) => withReached(weighed, at, story.labels[index]?.variable))
+function tell(weighed: WeighedCard, story: RawStory, reachedBy: (variable: number) => readonly string[]): Story {
+  const causes = story.causes.map((at, index) => {
+    const isSpill = at.kind === 'spill' || at.kind === 'unreported-spill'
+    const variable = story.labels[index]?.variable
+    return isSpill && variable !== undefined ? { ...at, refs: reachedBy(variable) } : at
+  })
   const anythingBad = weighed.card.frame.groups.some(({ told }) => told)
   return { causes, probability: story.probability, sentence: storySentence(causes, anythingBad) }
 }
 
-/** A spill with the packages whose lanes it more likely than not touches, and the core where its end is touched. */
-function withReached({ posterior, card }: WeighedCard, at: CauseAt, variable: number | undefined): CauseAt {
-  const isSpill = at.kind === 'spill' || at.kind === 'unreported-spill'
-  const { states = [] } = posterior.variables[variable ?? -1] ?? {}
-  if (!isSpill || variable === undefined) return at
+/** By variable of a spill: the packages whose lanes it more likely than not touches, and the core where its end is. */
+function refsReached({ posterior, card }: WeighedCard, variable: number): string[] {
+  const { states = [] } = posterior.variables[variable] ?? {}
   const masses = posterior.states[variable]
   let whole = 0
   let core = 0
-  const touched = card.frame.groups.map(() => 0)
+  const touched = new Float64Array(posterior.groups.length)
   for (const [state, { patterns }] of states.entries()) {
     const mass = masses?.[state] ?? 0
+    if (mass <= 0) continue
     let any = false
     let atCore = false
-    for (const [group, sum] of posterior.groups.entries()) {
+    for (let group = 0; group < patterns.length; group++) {
       const number = patterns[group] ?? 0
-      if (number === 0) continue
+      const sum = posterior.groups[group]
+      if (number === 0 || sum === undefined) continue
       any ||= sum.group.told
-      const { layout } = sum.book
-      const pattern = sum.book.pattern(number)
-      if (pattern.subarray(layout.memory, layout.memory + layout.bits).some((good) => good < 1)) {
-        touched[group] = (touched[group] ?? 0) + mass
-      }
-      atCore ||= pattern.subarray(layout.core, layout.core + layout.bits).some((good) => good < 1)
+      if (sum.book.touches(number, 'memory')) touched[group] = (touched[group] ?? 0) + mass
+      atCore ||= sum.book.touches(number, 'core')
     }
     if (any) whole += mass
     if (atCore) core += mass
   }
   const coreRef = card.context.model.core?.ref
-  const refs = [
+  return [
     ...(coreRef !== undefined && core > whole / 2 ? [coreRef] : []),
     ...card.frame.groups.flatMap(({ part }, group) =>
       part !== undefined && (touched[group] ?? 0) > whole / 2 ? [part] : [],
     ),
   ]
-  return { ...at, refs }
 }
 
 /** Where a reported spill was; an unreported one only where none was reported and one is likely. */

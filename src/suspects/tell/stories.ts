@@ -5,9 +5,9 @@
  */
 import type { CauseAt } from '../result.ts'
 import type { Bundle } from '../sum/bundle.ts'
-import { type OwnStory, ownStories } from '../sum/own-shares.ts'
+import type { OwnStory } from '../sum/own-shares.ts'
 import type { Posterior } from '../sum/posterior.ts'
-import type { GroupValues } from '../sum/total.ts'
+import type { GroupValues } from '../sum/values.ts'
 
 export interface StoryLimits {
   /** Stories below this probability are not listed, nor more than so many. */
@@ -119,24 +119,17 @@ type OwnOf = (group: number, pattern: number) => ReadonlyMap<string, OwnStory>
 
 /** Sets of own causes by name, each as a share of the group's value. */
 function rememberedStories(posterior: Posterior, values: GroupValues): OwnOf {
-  const kept = new Map<string, ReadonlyMap<string, OwnStory>>()
+  const kept = posterior.groups.map(() => new Map<number, ReadonlyMap<string, OwnStory>>())
   return (group, pattern) => {
-    const key = `${group}/${pattern}`
-    const known = kept.get(key)
+    const known = kept[group]?.get(pattern)
     if (known !== undefined) return known
-    const sum = posterior.groups[group]
     const whole = values.of(group, pattern).all
-    const stories = sum === undefined || whole <= 0 ? [] : ownStories(sum, pattern, whole * smallestShare(sum))
-    const made = new Map(stories.map(({ members, mass }) => [members.join(), { members, mass: mass / whole }]))
-    kept.set(key, made)
+    const made = new Map(
+      values.stories(group, pattern).map(({ members, mass }) => [members.join(), { members, mass: mass / whole }]),
+    )
+    kept[group]?.set(pattern, made)
     return made
   }
-}
-
-/** Sets that are few are told in full. */
-function smallestShare({ own }: Posterior['groups'][number]): number {
-  const sets = own.sets.length * 2 ** (own.joints.members.length + own.tracks.members.length)
-  return sets <= 128 ? 0 : 1e-5
 }
 
 interface OwnWork {
