@@ -87,7 +87,6 @@ function downRows({ rows, columns, tables, columnsOf }: CellsInput, chosen: Int3
   const weights = Float64Array.from(chosen, (row) => rows[row]?.weight ?? 0)
   const places = tables.map(({ rowOf }) => Int32Array.from(chosen, (row) => rowOf[row] ?? 0))
   const masses = new Float64Array(chosen.length)
-  const same = new Int32Array(chosen.length)
   const leasts = new Float64Array(chosen.length)
   return (column: number, least: number): Float64Array => {
     const weight = columns[column]?.weight ?? 0
@@ -95,7 +94,7 @@ function downRows({ rows, columns, tables, columnsOf }: CellsInput, chosen: Int3
     for (let at = 0; at < masses.length; at++) masses[at] = weight * (weights[at] ?? 0)
     for (let group = 0; group < tables.length; group++) {
       const own = places[group]
-      if (own !== undefined) tables[group]?.times(masses, own, same.fill(columnsOf[group]?.[column] ?? 0), leasts)
+      if (own !== undefined) tables[group]?.timesDown(masses, own, columnsOf[group]?.[column] ?? 0, leasts)
     }
     return masses
   }
@@ -108,9 +107,8 @@ function massesOfRows({ rows, columns, tables, columnsOf }: CellsInput, column: 
   const weight = columns[column]?.weight ?? 0
   return (least) => {
     const masses = Float64Array.from(rows, (row) => row.weight * weight)
-    const same = new Int32Array(rows.length)
     for (const [group, table] of tables.entries())
-      table.times(masses, table.rowOf, same.fill(columnsOf[group]?.[column] ?? 0), least)
+      table.timesDown(masses, table.rowOf, columnsOf[group]?.[column] ?? 0, least)
     return masses
   }
 }
@@ -119,12 +117,13 @@ function massesOfColumns({ rows, columns, tables, columnsOf }: CellsInput, row: 
   const weight = rows[row]?.weight ?? 0
   return (least) => {
     const masses = Float64Array.from(columns, (column) => column.weight * weight)
-    const same = new Int32Array(columns.length)
     for (const [group, table] of tables.entries())
-      table.times(masses, same.fill(table.rowOf[row] ?? 0), columnsOf[group] ?? same, least)
+      table.timesAcross(masses, table.rowOf[row] ?? 0, columnsOf[group] ?? NO_COLUMNS, least)
     return masses
   }
 }
+
+const NO_COLUMNS = new Int32Array(0)
 
 const heaviest = (bundles: readonly Bundle[]): number[] =>
   [...bundles.keys()].toSorted((a, b) => (bundles[b]?.weight ?? 0) - (bundles[a]?.weight ?? 0)).slice(0, PROBED)
@@ -132,11 +131,22 @@ const heaviest = (bundles: readonly Bundle[]): number[] =>
 /** Numbers of those that come to most beside any of a few of the other kind, the first the best; the rest is too rare. */
 function worthwhile(bundles: readonly Bundle[], most: number, probes: readonly Beside[]): Int32Array {
   const promise = new Float64Array(bundles.length)
-  for (const beside of probes) {
-    const masses = beside(promise)
+  const least = new Float64Array(bundles.length)
+  for (const [probed, beside] of probes.entries()) {
+    const masses = beside(least)
     for (let one = 0; one < promise.length; one++) promise[one] = Math.max(promise[one] ?? 0, masses[one] ?? 0)
+    // Whoever stays below what so many already come to is not among the best: it needs no reckoning to the end.
+    if (isPowerOfTwo(probed + 1)) least.fill(largestBut(promise, most))
+    for (let one = 0; one < least.length; one++) least[one] = Math.max(least[one] ?? 0, promise[one] ?? 0)
   }
   const order = Int32Array.from(promise.keys()).toSorted((a, b) => (promise[b] ?? 0) - (promise[a] ?? 0))
-  const least = (promise[order[0] ?? 0] ?? 0) * NEGLIGIBLE
-  return order.slice(0, most).filter((number) => (promise[number] ?? 0) > least)
+  const negligible = (promise[order[0] ?? 0] ?? 0) * NEGLIGIBLE
+  return order.slice(0, most).filter((number) => (promise[number] ?? 0) > negligible)
+}
+
+const isPowerOfTwo = (count: number): boolean => (count & (count - 1)) === 0
+
+/** The largest value but so many; 0 where there are not so many. */
+function largestBut(values: Float64Array, count: number): number {
+  return values.length > count ? (values.toSorted()[values.length - 1 - count] ?? 0) : 0
 }

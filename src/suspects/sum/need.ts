@@ -50,11 +50,13 @@ export function needGround(input: NeedInput): NeedGround {
   const idle = idleSound(input)
   const remembered = new Map<string, Spared>()
   const soundBy = soundShares(input)
+  const probabilities = Float64Array.from(posterior.kept.map(({ probability }) => probability))
+  const rowsOff = rowsByPart(table, input.parts.length)
   const spared = (asked: readonly number[]): Spared => {
     const key = asked.join()
     const known = remembered.get(key)
     if (known !== undefined) return known
-    const made = sparedBy({ input, table, idle, soundBy }, asked)
+    const made = sparedBy({ input, idle, soundBy, probabilities, rowsOff, table }, asked)
     remembered.set(key, made)
     return made
   }
@@ -89,25 +91,43 @@ interface SparedWork {
   readonly table: WayTable
   readonly idle: Float64Array
   readonly soundBy: SoundBy
+  /** By kept way. */
+  readonly probabilities: Float64Array
+  /** By part (and what is no part): rows of the way table in which it comes off. */
+  readonly rowsOff: readonly (readonly number[])[]
 }
 
-function sparedBy({ input, table, idle, soundBy }: SparedWork, asked: readonly number[]): Spared {
-  const { frame, parts, core, posterior } = input
+function rowsByPart({ parts }: WayTable, other: number): number[][] {
+  const rows = Array.from({ length: other + 1 }, () => [] as number[])
+  for (const [row, off] of parts.entries()) for (const part of off) rows[part]?.push(row)
+  return rows
+}
+
+function sparedRows(rowsOff: SparedWork['rowsOff'], count: number, asked: readonly number[]): Uint8Array {
+  const spared = new Uint8Array(count).fill(1)
+  for (const part of asked) for (const row of rowsOff[part] ?? []) spared[row] = 0
+  return spared
+}
+
+function sparedBy(
+  { input, table, idle, soundBy, probabilities, rowsOff }: SparedWork,
+  asked: readonly number[],
+): Spared {
+  const { frame, parts, core } = input
   const refs = new Set(asked.map((part) => parts[part]))
-  const wanted = new Set(asked)
   const coreAsked = core !== undefined && refs.has(core)
   const packages = Uint8Array.from(frame.groups, ({ part }) => (part !== undefined && refs.has(part) ? 1 : 0))
   const concerned = coreAsked ? [...packages.keys()] : [...packages.keys()].filter((group) => packages[group] === 1)
-  const ways = Float64Array.from(posterior.kept, ({ probability }) => probability)
+  const ways = probabilities.slice()
   for (const group of concerned) {
     const shares = soundBy(group, packages[group] === 1, coreAsked)
     for (let way = 0; way < ways.length; way++) ways[way] = (ways[way] ?? 0) * (shares[way] ?? 0)
   }
   return {
-    asked: wanted,
+    asked: new Set(asked),
     core: coreAsked,
     packages,
-    rows: Uint8Array.from(table.parts, (off) => (off.some((part) => wanted.has(part)) ? 0 : 1)),
+    rows: sparedRows(rowsOff, table.parts.length, asked),
     ways,
     idle: asked.reduce((product, part) => product * (idle[part] ?? 1), 1),
   }

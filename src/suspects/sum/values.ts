@@ -57,8 +57,10 @@ export interface PairTable {
   /** @returns by bundle of the likely variables: its column; numbers given out before may be void then */
   readonly place: (likely: readonly Bundle[], group: number) => Int32Array
   readonly value: (row: number, column: number) => number
-  /** Multiplies each mass by the value at its row and column, unless it is at most as large as its `least` already. */
-  readonly times: (masses: Float64Array, rows: Int32Array, columns: Int32Array, least: Float64Array) => void
+  /** Multiplies each mass by the value at its row of a column, unless it is at most as large as its `least` already. */
+  readonly timesDown: (masses: Float64Array, rows: Int32Array, column: number, least: Float64Array) => void
+  /** The same along a row. */
+  readonly timesAcross: (masses: Float64Array, row: number, columns: Int32Array, least: Float64Array) => void
 }
 
 /** Values of one group that are kept at once: some 10 MB. */
@@ -96,13 +98,24 @@ export function pairTable(sum: GroupSum, group: number, rare: readonly Bundle[])
     values[row] = made
     return made
   }
-  const times: PairTable['times'] = (masses, rows, columns, least) => {
+  const timesDown: PairTable['timesDown'] = (masses, rows, column, least) => {
+    const values = table[column]
+    if (values === undefined) return
     for (let at = 0; at < masses.length; at++) {
       const mass = masses[at] ?? 0
-      if (mass > (least[at] ?? 0)) masses[at] = mass * value(rows[at] ?? 0, columns[at] ?? 0)
+      if (mass <= (least[at] ?? 0)) continue
+      const row = rows[at] ?? 0
+      const known = values[row] ?? UNKNOWN
+      masses[at] = mass * (known >= 0 ? known : value(row, column))
     }
   }
-  return { rowOf, place, value, times }
+  const timesAcross: PairTable['timesAcross'] = (masses, row, columns, least) => {
+    for (let at = 0; at < masses.length; at++) {
+      const mass = masses[at] ?? 0
+      if (mass > (least[at] ?? 0)) masses[at] = mass * value(row, columns[at] ?? 0)
+    }
+  }
+  return { rowOf, place, value, timesDown, timesAcross }
 }
 
 /** The patterns of bundles at one group, each once, and by bundle which of them it has. */
