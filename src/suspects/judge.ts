@@ -3,7 +3,7 @@ import type { BoardModel } from '../board/index.ts'
 import type { SpillHypotheses } from '../spill/index.ts'
 import { type AssumptionOverrides, type Assumptions, usableAssumptions, withAssumptions } from './assumptions.ts'
 import { type CoreForm, coreForms } from './causes/core.ts'
-import { unreportedStates } from './causes/spills.ts'
+import { type UnreportedStates, unreportedStates } from './causes/spills.ts'
 import { type ChecksInput, createRanking } from './checks/judge-checks.ts'
 import type { RankedChecks } from './checks/rank-checks.ts'
 import type { Findings, SuspectsResult } from './result.ts'
@@ -42,6 +42,8 @@ export function createJudge(model: BoardModel): Judge {
 
   const formsOf = (assumptions: Assumptions): CoreForm[] =>
     formsFor(JSON.stringify([assumptions.patch, assumptions.core]), assumptions)
+  const unreportedOf = (sides: readonly SpillHypotheses[]): UnreportedStates | undefined =>
+    sides.length === 0 ? undefined : unreportedFor(sides.map(numberOf).join(), sides)
   const cardOf = (input: JudgeInput, assumptions: Assumptions): Card => {
     const key = cardKey(input, assumptions, numberOf)
     if (last?.key === key) return last.card
@@ -51,7 +53,7 @@ export function createJudge(model: BoardModel): Judge {
       assumptions,
       findings: input.findings,
       coreForms: formsOf(assumptions),
-      unreported: sides.length === 0 ? undefined : unreportedFor(sides.map(numberOf).join(), sides),
+      unreported: unreportedOf(sides),
       spills: input.spills,
     })
     last = { key, card }
@@ -70,7 +72,7 @@ export function createJudge(model: BoardModel): Judge {
     const { findings, spills } = input
     return costsOfLists({ findings, spills, assumptions, card, ...card.judge(spills) }, lists)
   }
-  const rankChecks = createRanking(model, formsOf)
+  const rankChecks = createRanking(model, formsOf, unreportedOf)
   const parts = liftableParts(model)
   const propose = (input: ChecksInput): Proposal => {
     const plain = plainProposal(input.findings)

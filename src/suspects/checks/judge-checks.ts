@@ -1,8 +1,9 @@
 /** The judge's ranking of checks: the card with everything that could be looked at. */
 import type { BoardModel } from '../../board/index.ts'
+import type { SpillHypotheses } from '../../spill/index.ts'
 import { type Assumptions, usableAssumptions, withAssumptions } from '../assumptions.ts'
 import type { CoreForm } from '../causes/core.ts'
-import { unreportedStates } from '../causes/spills.ts'
+import type { UnreportedStates } from '../causes/spills.ts'
 import type { JudgeInput } from '../judge.ts'
 import { comebackCost, liftCosts } from '../lift/costs.ts'
 import { createCard } from '../sum/card.ts'
@@ -29,6 +30,7 @@ const TOLD = 16
 export function createRanking(
   model: BoardModel,
   formsOf: (assumptions: Assumptions) => readonly CoreForm[],
+  unreportedOf: (sides: readonly SpillHypotheses[]) => UnreportedStates | undefined,
 ): (input: ChecksInput) => RankedChecks {
   return (input) => {
     const { findings, places, spills, unreported: sides = [], told = TOLD } = input
@@ -39,7 +41,7 @@ export function createRanking(
       assumptions,
       findings,
       coreForms: formsOf(assumptions),
-      unreported: sides.length === 0 ? undefined : unreportedStates(model, sides),
+      unreported: unreportedOf(sides),
       spills,
       asked: {
         rails: new Set(instances.flatMap(({ check, at }) => (check.evidence === 'rail' ? [at] : []))),

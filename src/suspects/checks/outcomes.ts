@@ -12,11 +12,11 @@ import {
   type NeedInput,
   type NoneNeeds,
   noneNeeds,
-  quietShare,
+  quietShares,
   soundValue,
   type Spared,
-  sumOfAsked,
-  sumOfWays,
+  massesOfWays,
+  sumOfMasses,
 } from '../sum/need.ts'
 import { ownSum, type WeighedCause } from '../sum/own-sum.ts'
 import type { Posterior } from '../sum/posterior.ts'
@@ -50,12 +50,13 @@ export function outcomeModel(
   const column = new Int32Array(frame.list.length).fill(-1)
   for (const [at, finding] of asked.entries()) column[finding] = at
   const written = card.variablesOf(spills)
+  const room = new Float64Array(posterior.kept.length)
   const tables = posterior.variables.flatMap((reduced, number): StateOutcomes[] => {
     const own = written[number]
     return own === undefined ? [] : [stateOutcomes(own, reduced, column, asked.length)]
   })
   const goodWith = (finding: number): NoneNeeds =>
-    jointWithGood({ ground, card, tables, finding, column: column[finding] ?? -1 })
+    jointWithGood({ ground, card, tables, finding, column: column[finding] ?? -1, room })
   const of = (instance: CheckInstance): Outcomes | undefined => {
     const finding = findingOf(card, instance, places)
     if (finding === undefined) return undefined
@@ -79,23 +80,31 @@ interface GoodWork {
   readonly tables: readonly StateOutcomes[]
   readonly finding: number
   readonly column: number
+  /** By kept way: written anew by each sum. */
+  readonly room: Float64Array
 }
 
 /** P(the finding is good, none of the parts needs lifting). */
-function jointWithGood({ ground, card, tables, finding, column }: GoodWork): NoneNeeds {
+function jointWithGood({ ground, card, tables, finding, column, room }: GoodWork): NoneNeeds {
   const { input, table, idleLifts } = ground
   const { posterior, frame } = input
   const leak = frame.list[finding]?.leak ?? 0
   const own = ownOutcome(input, posterior, finding)
+  const touchesShared = column >= 0 && tables.some((outcomes) => touchesColumn(outcomes, column))
   const goodOf = (variable: number, state: number): number => {
     const outcomes = tables[variable]
     return outcomes === undefined || column < 0 ? 1 : (outcomes.good[state * outcomes.columns + column] ?? 1)
   }
   const shares = table.sharesGood(goodOf)
-  const lost = posterior.variables.map(({ idle, states }, number) =>
-    idle.reduce((sum, state) => sum + (states[state]?.weight ?? 0) * (1 - goodOf(number, state)), 0),
+  const lost = Float64Array.from(
+    posterior.variables.map(({ idle, states }, number) =>
+      idle.reduce((sum, state) => sum + (states[state]?.weight ?? 0) * (1 - goodOf(number, state)), 0),
+    ),
   )
   const gone = idleLifts.map((lifts, number) => byPart(lifts, (state) => goodOf(number, state)))
+  const quietOf = quietShares(posterior.variables, lost, gone)
+  const massesWith = (spared: Spared): Float64Array =>
+    touchesShared ? massesOfWays(ground, spared, shares, quietOf(spared.asked), room) : ground.masses(spared)
   const idleTouching = posterior.idle.flatMap(({ cause, probability }) => {
     const q = qOf(cause, finding)
     return q > 0 ? [{ part: cause.lifts ? card.parts.indexOf(cause.part) : -1, good: 1 - probability * q }] : []
@@ -106,15 +115,20 @@ function jointWithGood({ ground, card, tables, finding, column }: GoodWork): Non
     const known = remembered.get(key)
     if (known !== undefined) return known
     const spared = ground.spared(asked)
-    const quiet = Float64Array.from(posterior.variables, ({ quiet: whole }, number) => {
-      return quietShare(whole, (lost[number] ?? 0) + sumOfAsked(gone[number], spared.asked))
-    })
-    let sum = sumOfWays(ground, spared, shares, quiet, own?.(spared)) * spared.idle * (1 - leak)
+    let sum = sumOfMasses(massesWith(spared), own?.(spared)) * spared.idle * (1 - leak)
     for (const { part, good } of idleTouching) if (!spared.asked.has(part)) sum *= good
     remembered.set(key, sum)
     return sum
   }
 }
+
+function touchesColumn({ columns, good }: StateOutcomes, column: number): boolean {
+  for (let at = column; at < good.length; at += columns) if ((good[at] ?? 1) < 1 - ROUNDING) return true
+  return false
+}
+
+/** Means over merged states are not exactly one. */
+const ROUNDING = 1e-12
 
 const qOf = (cause: OwnCause, finding: number): number =>
   cause.touches.find((touch) => touch.finding === finding)?.q ?? 0

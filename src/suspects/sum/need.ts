@@ -40,6 +40,8 @@ export interface NeedGround {
   readonly table: WayTable
   /** Remembered by set. */
   readonly spared: (asked: readonly number[]) => Spared
+  /** By kept way: its probability together with nothing that is asked for coming off, but for `Spared.idle`. */
+  readonly masses: (spared: Spared) => Float64Array
   /** By variable: states that touch nothing bad and have a part come off. */
   readonly idleLifts: readonly (readonly { readonly state: number; readonly part: number; readonly weight: number }[])[]
 }
@@ -60,7 +62,19 @@ export function needGround(input: NeedInput): NeedGround {
     remembered.set(key, made)
     return made
   }
-  return { input, table, spared, idleLifts: posterior.variables.map(idleLiftsOf) }
+  const { variables } = posterior
+  const idleLifts = variables.map(idleLiftsOf)
+  const gone = idleLifts.map((lifts) => byPart(lifts, () => 1))
+  const quietOf = quietShares(variables, new Float64Array(variables.length), gone)
+  const known = new Map<Spared, Float64Array>()
+  const masses = (of: Spared): Float64Array => {
+    const before = known.get(of)
+    if (before !== undefined) return before
+    const made = massesOfWays({ table }, of, table.share, quietOf(of.asked), new Float64Array(of.ways.length))
+    known.set(of, made)
+    return made
+  }
+  return { input, table, spared, masses, idleLifts }
 }
 
 const idleLiftsOf = ({ idle, states }: ReducedVariable): { state: number; part: number; weight: number }[] =>
@@ -143,19 +157,13 @@ const soundShare = (value: GroupValue, packageAsked: boolean, coreAsked: boolean
   value.all <= 0 ? 0 : soundValue(value, packageAsked, coreAsked) / value.all
 
 export function noneNeeds(ground: NeedGround): NoneNeeds {
-  const { input, table, idleLifts } = ground
-  const { variables } = input.posterior
-  const gone = idleLifts.map((lifts) => byPart(lifts, () => 1))
   const remembered = new Map<string, number>()
   return (asked) => {
     const key = asked.join()
     const known = remembered.get(key)
     if (known !== undefined) return known
     const spared = ground.spared(asked)
-    const quiet = Float64Array.from(variables, ({ quiet: whole }, number) =>
-      quietShare(whole, sumOfAsked(gone[number], spared.asked)),
-    )
-    const sum = sumOfWays(ground, spared, table.share, quiet) * spared.idle
+    const sum = sumOfMasses(ground.masses(spared)) * spared.idle
     remembered.set(key, sum)
     return sum
   }
@@ -171,42 +179,69 @@ export function byPart(
   return [...weights].map(([part, weight]) => ({ part, weight }))
 }
 
-export function sumOfAsked(
-  weights: readonly { readonly part: number; readonly weight: number }[] | undefined,
-  asked: ReadonlySet<number>,
-): number {
+type PartWeights = readonly { readonly part: number; readonly weight: number }[]
+
+function sumOfAsked(weights: PartWeights, asked: ReadonlySet<number>): number {
   let sum = 0
-  for (const { part, weight } of weights ?? []) if (asked.has(part)) sum += weight
+  for (const { part, weight } of weights) if (asked.has(part)) sum += weight
   return sum
 }
 
+/**
+ * @param lost by variable: weight of its quiet states that are lost whatever is asked for
+ * @param gone by variable: weights of those that are lost with a part
+ * @returns by what is asked for, by variable: how surely it spares that while it is quiet
+ */
+export function quietShares(
+  variables: readonly ReducedVariable[],
+  lost: Float64Array,
+  gone: readonly PartWeights[],
+): (asked: ReadonlySet<number>) => Float64Array {
+  const whatever = Float64Array.from(variables.map(({ quiet }, number) => quietShare(quiet, lost[number] ?? 0)))
+  const dependent = [...gone.keys()].filter((number) => (gone[number]?.length ?? 0) > 0)
+  return (asked) => {
+    const quiet = whatever.slice()
+    for (const number of dependent) {
+      const also = sumOfAsked(gone[number] ?? [], asked)
+      if (also > 0) quiet[number] = quietShare(variables[number]?.quiet ?? 0, (lost[number] ?? 0) + also)
+    }
+    return quiet
+  }
+}
+
 /** Above zero, because ways in which the variable is not quiet have it divided out again. */
-export const quietShare = (whole: number, lost: number): number =>
-  whole > 0 ? Math.max(LEAST_QUIET, 1 - lost / whole) : 1
+const quietShare = (whole: number, lost: number): number => (whole > 0 ? Math.max(LEAST_QUIET, 1 - lost / whole) : 1)
 
 const LEAST_QUIET = 1e-12
 
 /**
- * Σ over the kept ways of their probability times the share of both bundles that spares what is asked for.
+ * By kept way: its probability times the share of both bundles that spares what is asked for.
  * @param shares by row of the way table
  * @param quiet by variable: how surely it is good and spares what is asked for while it is quiet
- * @param times by kept way: a further factor; none where left out
+ * @param masses room for the answer
  */
-export function sumOfWays(
-  { table }: NeedGround,
+export function massesOfWays(
+  { table }: Pick<NeedGround, 'table'>,
   { ways, rows }: Spared,
   shares: Float64Array,
   quiet: Float64Array,
-  times?: Float64Array,
-): number {
+  masses: Float64Array,
+): Float64Array {
   const ofBundle = bundleShares(table, shares, rows, quiet)
   const { rareOf, likelyOf } = table
-  let sum = 0
+  let allQuiet = 1
+  for (let variable = 0; variable < quiet.length; variable++) allQuiet *= quiet[variable] ?? 1
   for (let way = 0; way < ways.length; way++) {
-    const mass = (ways[way] ?? 0) * (ofBundle[rareOf[way] ?? 0] ?? 0) * (ofBundle[likelyOf[way] ?? 0] ?? 0)
-    sum += times === undefined ? mass : mass * (times[way] ?? 1)
+    masses[way] = allQuiet * (ways[way] ?? 0) * (ofBundle[rareOf[way] ?? 0] ?? 0) * (ofBundle[likelyOf[way] ?? 0] ?? 0)
   }
-  for (let variable = 0; variable < quiet.length; variable++) sum *= quiet[variable] ?? 1
+  return masses
+}
+
+/** Σ of masses, each times a further factor; none where left out. */
+export function sumOfMasses(masses: Float64Array, times?: Float64Array): number {
+  let sum = 0
+  if (times === undefined) for (let way = 0; way < masses.length; way++) sum += masses[way] ?? 0
+  else for (let way = 0; way < masses.length; way++) sum += (masses[way] ?? 0) * (times[way] ?? 1)
   return sum
 }
 

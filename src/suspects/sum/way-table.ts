@@ -14,9 +14,11 @@ export interface WayTable {
   readonly likelyOf: Int32Array
   /** Rows of bundle b: from `rowFrom[b]` to `rowFrom[b + 1]`. */
   readonly rowFrom: Int32Array
-  /** By row: parts that come off (indices; `other` where what is wrong is no part), and variables that are in one of their states. */
+  /** By row: parts that come off (indices; `other` where what is wrong is no part). */
   readonly parts: readonly (readonly number[])[]
-  readonly loud: readonly (readonly number[])[]
+  /** Variables that are in one of their states, those of row r from `loudFrom[r]` to `loudFrom[r + 1]`. */
+  readonly loud: Int32Array
+  readonly loudFrom: Int32Array
   /** By row: its share of the bundle's weight. */
   readonly share: Float64Array
   /**
@@ -39,7 +41,8 @@ export function wayTable(variables: readonly ReducedVariable[], kept: readonly K
   const likelyOf = Int32Array.from(kept, ({ likely }) => numbered(likely))
   const rowFrom = new Int32Array(bundles.length + 1)
   const parts: number[][] = []
-  const loud: number[][] = []
+  const loud: number[] = []
+  const loudFrom: number[] = [0]
   const wayRow: number[] = []
   const wayShare: number[] = []
   const chosenFrom: number[] = [0]
@@ -54,8 +57,11 @@ export function wayTable(variables: readonly ReducedVariable[], kept: readonly K
       const present = way.chosen.map(({ variable }) => variable)
       const key = `${off.join()}/${present.join()}`
       const row = rowOf.get(key) ?? parts.push(off) - 1
-      if (!rowOf.has(key)) loud.push(present)
-      rowOf.set(key, row)
+      if (!rowOf.has(key)) {
+        rowOf.set(key, row)
+        loud.push(...present)
+        loudFrom.push(loud.length)
+      }
       wayRow.push(row)
       wayShare.push(weight > 0 ? way.weight / weight : 0)
       for (const { variable, state } of way.chosen) {
@@ -79,7 +85,17 @@ export function wayTable(variables: readonly ReducedVariable[], kept: readonly K
     return shares
   }
   const share = sharesGood(() => 1)
-  return { bundles: bundles.length, rareOf, likelyOf, rowFrom, parts, loud, share, sharesGood }
+  return {
+    bundles: bundles.length,
+    rareOf,
+    likelyOf,
+    rowFrom,
+    parts,
+    loud: Int32Array.from(loud),
+    loudFrom: Int32Array.from(loudFrom),
+    share,
+    sharesGood,
+  }
 }
 
 function whatIsWrong(variable: ReducedVariable | undefined, state: number, other: number): number {
@@ -94,21 +110,20 @@ function whatIsWrong(variable: ReducedVariable | undefined, state: number, other
  * @returns by bundle: share of its weight that spares what is asked for
  */
 export function bundleShares(
-  { bundles, rowFrom, loud }: WayTable,
+  { bundles, rowFrom, loud, loudFrom }: WayTable,
   shares: Float64Array,
   spared: Uint8Array,
   quiet: Float64Array,
 ): Float64Array {
   const result = new Float64Array(bundles)
+  const times = quiet.map((share) => 1 / share)
   for (let bundle = 0; bundle < bundles; bundle++) {
     let sum = 0
     for (let row = rowFrom[bundle] ?? 0; row < (rowFrom[bundle + 1] ?? 0); row++) {
       if (spared[row] === 0) continue
       let share = shares[row] ?? 0
-      const variables = loud[row]
-      if (variables !== undefined) {
-        for (let at = 0; at < variables.length; at++) share /= quiet[variables[at] ?? 0] ?? 1
-      }
+      const until = loudFrom[row + 1] ?? 0
+      for (let at = loudFrom[row] ?? 0; at < until; at++) share *= times[loud[at] ?? 0] ?? 1
       sum += share
     }
     result[bundle] = sum

@@ -28,4 +28,4 @@ export const seedOfCard = ({ seed }: Task, number: number): number => seed * 1_0
 export const isJudgedWithLess = (number: number): boolean => Math.floor(number / 5) % 4 === 0
 
 /** Working on a card three more times is dear. */
-export const isWorkedInOtherOrders = (number: number): boolean => Math.floor(number / 5) % 12 === 0
+export const isWorkedInOtherOrders = (number: number): boolean => Math.floor(number / 5) % 24 === 0
