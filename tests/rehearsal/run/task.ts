@@ -25,7 +25,7 @@ export const boardOfCard = ({ boards }: Task, number: number): string => boards[
 export const seedOfCard = ({ seed }: Task, number: number): number => seed * 1_000_000 + number
 
 /** Every so many cards are judged with less evidence too. */
-export const isJudgedWithLess = (number: number): boolean => Math.floor(number / 5) % 4 === 0
+export const isJudgedWithLess = (number: number): boolean => Math.floor(number / 5) % 8 === 0
 
 /** Working on a card three more times is dear. */
 export const isWorkedInOtherOrders = (number: number): boolean => Math.floor(number / 5) % 24 === 0
