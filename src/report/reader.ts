@@ -154,6 +154,7 @@ export function rowCutter(
     if (!Number.isFinite(shortestRow)) return false
     const text = decoder.decode(bytes)
     if (endsAlike(text, lastRow)) return false
+    if (plan.level === 'labels' && endsInNone(text, lastRow)) return false
     if (bytes.length >= shortestRow && !endsInShorterWord(text, lastRow)) return false
     const row = readLine(text)
     return row.kind === 'row' || (row.kind === 'unreadable' && row.looksLikeRow)
@@ -193,6 +194,10 @@ function endsAlike(text: string, other: string): boolean {
   const end = /(?:\p{L}{2,}|[^\p{L}\p{N}\s])$/u.exec(trimBlanks(text))?.[0]
   return end !== undefined && trimBlanks(other).endsWith(end)
 }
+
+/** A count of none is not the beginning of another count: no number is written with a zero before it. */
+const endsInNone = (text: string, other: string): boolean =>
+  /(?:^|[^\w.,])0$/.test(trimBlanks(text)) && /(?:^|[^\w.,])(?:0|[1-9]\d*)$/.test(trimBlanks(other))
 
 const BROKEN_OFF = 'what begins here does not end: the report breaks off, or it is no JSON'
 const OVERLONG = `the line is longer than ${MAX_LINE_BYTES} bytes`

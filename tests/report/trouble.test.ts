@@ -50,6 +50,15 @@ describe('rows that are not right', () => {
   test('a complete last line without a line break is read', async () => {
     expect((await mustRead(csv(rows).trimEnd(), model)).tally.rows).toMatchObject({ read: 50, unreadable: 0 })
   })
+  test('a last count of none without a line break is whole, a shorter one may be cut', async () => {
+    const counts = model.memories.map(({ ref }, i) => `${ref}: ${i % 3 === 0 ? 1432 : 118}`).slice(0, -1)
+    const last = model.memories.at(-1)?.ref ?? ''
+    const whole = await mustRead([...counts, `${last}: 0`].join('\n'), model)
+    expect(whole.isWhole).toBe(true)
+    expect(whole.tally.rows.unreadable).toBe(0)
+    const cut = await mustRead([...counts, `${last}: 1`].join('\n'), model)
+    expect(cut.isWhole).toBe(false)
+  })
   test('addresses beyond the memory are unmapped, with their lines; the first 50 are shown', async () => {
     const far = Array.from({ length: 80 }, (_, i) => ({
       address: 0x6_0000_0000n + BigInt(i * 4),
