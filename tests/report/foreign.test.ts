@@ -57,6 +57,26 @@ test('chips by number are proposed in the order of the board, and never taken by
   expect(guess.ok && guess.value.foreign[3]).toMatchObject({ name: 'chip 4', proposal: 'U14' })
 })
 
+test('a name that ends in a number keeps it where a word says how the test went', async () => {
+  const lines = ['bank 1 low FAIL', 'bank 1 high PASS', 'bank 5 low PASS', 'bank 5 high PASS', 'bank 7 PASS']
+  const guess = await previewReport(pieces(utf8(lines.join('\n'))), { model })
+  if (!guess.ok) throw new Error('it could not be looked at')
+  expect(guess.value.sure).not.toBe('sure')
+  expect(guess.value.foreign.map(({ name, errors }) => [name, errors])).toEqual([
+    ['bank 1 low', undefined],
+    ['bank 1 high', 0],
+    ['bank 5 low', 0],
+    ['bank 5 high', 0],
+    ['bank 7', 0],
+  ])
+  const counted = await previewReport(pieces(utf8('bank 1 12 FAIL\nbank 2 0 PASS\nbank 5 3 FAIL\n')), { model })
+  expect(counted.ok && counted.value.foreign.map(({ name, errors }) => [name, errors])).toEqual([
+    ['bank 1', 12],
+    ['bank 2', 0],
+    ['bank 5', 3],
+  ])
+})
+
 test('lines that say passed and lines of progress are no foreign names', async () => {
   const guess = await previewReport(pieces(utf8('Pass 1 of 4: no errors\nPass 2 of 4: no errors\n')), { model })
   expect(guess.ok && guess.value.foreign).toEqual([])

@@ -2,7 +2,7 @@
 import type { BoardModel } from '../../board/index.ts'
 import { isOtherHeading, roleOfHeading } from '../headings.ts'
 import type { NameBook } from '../names.ts'
-import { groupingOf, readQuantity } from '../quantity.ts'
+import { groupingOf, readQuantity, verdictOf } from '../quantity.ts'
 import { type SampleLine, shapeOf } from '../shapes.ts'
 import { type Token, tokensOf } from '../tokens.ts'
 import type { Trial } from '../trial.ts'
@@ -107,7 +107,7 @@ function nameIn(
 ): { name: string; errors: number | undefined; isTold: boolean } | undefined {
   const tokens = tokensOf(text)
   if (tokens.some((_, i) => book.at(tokens, i)?.whole === true)) return undefined
-  const { at, isTold } = countAt(tokens)
+  const { at, isTold, errors } = outcomeAt(tokens)
   const before = tokens.slice(0, at).filter(({ kind }) => kind !== 'time')
   while (before.length > 0 && isTail(before.at(-1))) before.pop()
   const [first] = before
@@ -116,7 +116,32 @@ function nameIn(
   if (!/\d/.test(first.text) && isOtherHeading(first.text) && !HOUSES.test(first.text)) return undefined
   const name = text.slice(first.from, last.to)
   if (name.length > LONGEST_NAME || !/\d/.test(name)) return undefined
-  return { name, errors: readQuantity(tokens[at]?.text ?? '', groupingOf([tokens[at]?.text ?? '']))?.errors, isTold }
+  return { name, errors, isTold }
+}
+
+interface OutcomeAt {
+  readonly at: number
+  /** A word says that it is one. */
+  readonly isTold: boolean
+  readonly errors: number | undefined
+}
+
+/** The number of errors; or the word that says whether there were any, where it ends the line behind all numbers. */
+function outcomeAt(tokens: readonly Token[]): OutcomeAt {
+  const count = countAt(tokens)
+  const word = tokens.findLastIndex(({ kind }) => kind !== 'mark')
+  const verdict = verdictOf(tokens[word]?.text ?? '')
+  // In `bank 1 12 FAIL` the number behind the number of the bank is a count; in `bank 5 low PASS` there is none.
+  const [before, beforeThat] = tokens
+    .slice(0, word)
+    .filter(({ kind }) => kind !== 'mark')
+    .toReversed()
+  const hasCount = before?.kind === 'number' && beforeThat?.kind === 'number'
+  if (!count.isTold && !hasCount && word > count.at && (verdict === 'pass' || verdict === 'fail')) {
+    return { at: word, isTold: true, errors: verdict === 'pass' ? 0 : undefined }
+  }
+  const text = tokens[count.at]?.text ?? ''
+  return { ...count, errors: readQuantity(text, groupingOf([text]))?.errors }
 }
 
 /** The last plain number, or the one that a word such as `errors` stands beside. */
