@@ -17,25 +17,7 @@ export interface Wiring {
   readonly lanesOfValue: Uint16Array
   readonly bytes: number
   readonly sets: number
-  /**
-   * By channel: the first of its slots, -1 where words of eight bytes don't lie in its period alike. A slot is a place in
-   * the period at which a word may begin: one where the period divides a word, else one for each word of the period.
-   */
-  readonly firstSlot: Int32Array
-  readonly slots: readonly Slot[]
-  /** By slot, `MOST_LANES` each: which bits of a word's low and high half lie in each of the channel's lanes. */
-  readonly laneLow: Int32Array
-  readonly laneHigh: Int32Array
 }
-
-/** A channel's period from one place on. */
-export interface Slot {
-  readonly channel: number
-  readonly place: number
-}
-
-export const WORD_BYTES = 8
-export const MOST_LANES = 4
 
 export function wiringOf(counts: Counts, map: AddressMap): Wiring {
   const { channels } = counts.model
@@ -57,18 +39,7 @@ export function wiringOf(counts: Counts, map: AddressMap): Wiring {
       }
     }
   }
-  const slots: Slot[] = []
-  const firstSlot = Int32Array.from(periods, (period, channel) => {
-    if ((period & (period - 1)) !== 0 || (channels[channel]?.lanes.length ?? 0) > MOST_LANES) return -1
-    const first = slots.length
-    for (let place = 0; place < period; place += WORD_BYTES) slots.push({ channel, place })
-    return first
-  })
   return {
-    firstSlot,
-    slots,
-    laneLow: laneBits(counts, slots, periods, 0),
-    laneHigh: laneBits(counts, slots, periods, WORD_BYTES / 2),
     channel: Int32Array.from(map.channelIds, (id) => ids.get(id) ?? -1),
     period: Int32Array.from(periods),
     firstByte,
@@ -77,18 +48,6 @@ export function wiringOf(counts: Counts, map: AddressMap): Wiring {
     bytes,
     sets: setCounts.reduce((sum, count) => sum + count, 0),
   }
-}
-
-function laneBits(counts: Counts, slots: readonly Slot[], periods: readonly number[], from: number): Int32Array {
-  const masks = new Int32Array(slots.length * MOST_LANES)
-  for (const [slot, { channel, place }] of slots.entries()) {
-    for (let bit = 0; bit < 32; bit++) {
-      const byte = (place + from + (bit >> 3)) % (periods[channel] ?? 1)
-      const lane = bitHome(counts, channel, byte, bit & 7)?.lanePlace
-      if (lane !== undefined) masks[slot * MOST_LANES + lane] = (masks[slot * MOST_LANES + lane] ?? 0) | (1 << bit)
-    }
-  }
-  return masks
 }
 
 function startsOf(lengths: readonly number[]): Int32Array {

@@ -1,14 +1,13 @@
 /**
- * Counting rows with addresses: each batch is decoded at once; of each row only its bad bits and the set of lanes hit are
- * counted, and the counters of bits, lanes and parts are worked out from those at the end.
+ * Counting rows with addresses: each batch is decoded at once; of each row only bytes with bad bits and the set of lanes
+ * hit are counted, and the counters of bits, lanes and parts are worked out from those at the end.
  */
 import type { AddressMap } from '../board/index.ts'
 import { BATCH_ROWS, type RowBatch } from './batch.ts'
 import { type Counts, indicesOf } from './counts.ts'
 import type { BitSource } from './plan.ts'
 import { newReservoirs, type Reservoirs } from './reservoir.ts'
-import { type BitPlanes, newBitPlanes, WAITING } from './bitplanes.ts'
-import { bitHome, MOST_LANES, WORD_BYTES, type Wiring, wiringOf } from './wiring.ts'
+import { bitHome, type Wiring, wiringOf } from './wiring.ts'
 
 export interface WordCounter {
   readonly counts: Counts
@@ -45,13 +44,12 @@ export function newWordCounter(counts: Counts, map: AddressMap, bits: BitSource)
       map.decodeChannels(batch.address.subarray(0, batch.rows), channels)
       toBoardChannels(counter, wiring, batch, channels, onUnmapped)
       if (bits === 'none') countPlaces(tables, batch, channels)
-      else countBadBits(wiring, tables, batch, channels, saysRead)
+      else countBadBytes(wiring, tables, batch, channels, saysRead)
       sampleFailures(reservoirs, batch, channels)
       batch.rows = 0
     },
     finish: () => {
       sumBits(counts, wiring, tables, saysRead)
-      sumWords(counts, wiring, tables, saysRead)
       sumLanes(counts, wiring, tables)
       sumWhere(counts, tables)
     },
@@ -67,13 +65,7 @@ interface Tables {
   readonly sets: Float64Array
   /** By channel: errors of rows that say no bits. */
   readonly whereOnly: Float64Array
-  /** By slot, `STREAMS` each: halves of the words of rows that count once. How many wait, by slot. */
-  readonly planes: BitPlanes
-  readonly waiting: Int32Array
 }
-
-/** Bad bits that read 1 (or where that is not said), low and high half; and that read 0. */
-const STREAMS = 4
 
 function newTables(wiring: Wiring): Tables {
   return {
@@ -81,8 +73,6 @@ function newTables(wiring: Wiring): Tables {
     low: new Float64Array(wiring.bytes * 256),
     sets: new Float64Array(wiring.sets),
     whereOnly: new Float64Array(wiring.period.length),
-    planes: newBitPlanes(wiring.slots.length * STREAMS),
-    waiting: new Int32Array(wiring.slots.length),
   }
 }
 
@@ -122,12 +112,11 @@ function countPlaces(tables: Tables, batch: RowBatch, channels: Int32Array): voi
   }
 }
 
-/** Counts the bad bits of each row; rows without any are taken out of `channels`. */
-function countBadBits(wiring: Wiring, tables: Tables, batch: RowBatch, channels: Int32Array, saysRead: boolean): void {
+/** Counts the bad bytes of each row; rows without any are taken out of `channels`. */
+function countBadBytes(wiring: Wiring, tables: Tables, batch: RowBatch, channels: Int32Array, saysRead: boolean): void {
   const { rows, address, differenceLow, differenceHigh, actualLow, actualHigh, count: counts } = batch
-  const { period: periods, firstSet, firstSlot, laneLow, laneHigh } = wiring
-  const { sets, planes, waiting } = tables
-  const { words } = planes
+  const { period: periods, firstByte, firstSet } = wiring
+  const { sets } = tables
   const unsaid = saysRead ? 0 : -1
   for (let row = 0; row < rows; row++) {
     const channel = channels[row] ?? NOT_COUNTED
@@ -138,63 +127,16 @@ function countBadBits(wiring: Wiring, tables: Tables, batch: RowBatch, channels:
       channels[row] = NOT_COUNTED
       continue
     }
+    const period = periods[channel] ?? 1
+    const first = firstByte[channel] ?? 0
     const at = address[row] ?? 0
-    const place = at & ((periods[channel] ?? 1) - 1)
-    const first = firstSlot[channel] ?? -1
-    const set = firstSet[channel] ?? 0
-    if (first < 0 || count !== 1 || place % WORD_BYTES !== 0) {
-      const lanes = countBadBytes(wiring, tables, channel, batch, row, unsaid)
-      sets[set + lanes] = (sets[set + lanes] ?? 0) + count
-      continue
+    let lanes = countHalf(wiring, tables, first, period, at, low, (actualLow[row] ?? 0) | unsaid, count)
+    if (high !== 0) {
+      lanes |= countHalf(wiring, tables, first, period, at + 4, high, (actualHigh[row] ?? 0) | unsaid, count)
     }
-    const slot = first + (place >> 3)
-    const readLow = (actualLow[row] ?? 0) | unsaid
-    const readHigh = (actualHigh[row] ?? 0) | unsaid
-    const waits = waiting[slot] ?? 0
-    const into = slot * STREAMS * WAITING + waits
-    words[into] = low & readLow
-    words[into + WAITING] = high & readHigh
-    words[into + 2 * WAITING] = low & ~readLow
-    words[into + 3 * WAITING] = high & ~readHigh
-    waiting[slot] = waits + 1
-    if (waits + 1 === WAITING) countWaiting(tables, slot)
-    let lanes = 0
-    for (let lane = 0; lane < MOST_LANES; lane++) {
-      const mask = slot * MOST_LANES + lane
-      const hit = (low & (laneLow[mask] ?? 0)) | (high & (laneHigh[mask] ?? 0))
-      lanes |= ((hit | -hit) >>> 31) << lane
-    }
-    sets[set + lanes] = (sets[set + lanes] ?? 0) + 1
+    const set = (firstSet[channel] ?? 0) + lanes
+    sets[set] = (sets[set] ?? 0) + count
   }
-}
-
-function countWaiting({ planes, waiting }: Tables, slot: number): void {
-  const waits = waiting[slot] ?? 0
-  for (let stream = 0; stream < STREAMS; stream++) planes.count(slot * STREAMS + stream, waits)
-  waiting[slot] = 0
-}
-
-/**
- * Counts the bytes of a row whose word lies in no slot, or that counts for more than one.
- * @returns the lanes that were hit
- */
-function countBadBytes(
-  wiring: Wiring,
-  tables: Tables,
-  channel: number,
-  batch: RowBatch,
-  row: number,
-  unsaid: number,
-): number {
-  const period = wiring.period[channel] ?? 1
-  const first = wiring.firstByte[channel] ?? 0
-  const at = batch.address[row] ?? 0
-  const low = batch.differenceLow[row] ?? 0
-  const high = batch.differenceHigh[row] ?? 0
-  const count = batch.count[row] ?? 0
-  const lanes = countHalf(wiring, tables, first, period, at, low, (batch.actualLow[row] ?? 0) | unsaid, count)
-  if (high === 0) return lanes
-  return lanes | countHalf(wiring, tables, first, period, at + 4, high, (batch.actualHigh[row] ?? 0) | unsaid, count)
 }
 
 /**
@@ -271,22 +213,6 @@ function sumBits(counts: Counts, wiring: Wiring, tables: Tables, saysRead: boole
         into[counter] = (into[counter] ?? 0) + high
         counts.low[counter] = (counts.low[counter] ?? 0) + sumWithBit(tables.low, base, bit)
       }
-    }
-  }
-}
-
-/** Of rows that were counted word by word. */
-function sumWords(counts: Counts, wiring: Wiring, tables: Tables, saysRead: boolean): void {
-  const readHigh = saysRead ? counts.high : counts.unsaid
-  for (const [slot, { channel, place }] of wiring.slots.entries()) {
-    if ((tables.waiting[slot] ?? 0) > 0) countWaiting(tables, slot)
-    for (let bit = 0; bit < 8 * WORD_BYTES; bit++) {
-      const byte = (place + (bit >> 3)) % (wiring.period[channel] ?? 1)
-      const counter = bitHome(counts, channel, byte, bit & 7)?.counter
-      if (counter === undefined) continue
-      const stream = slot * STREAMS + (bit >> 5)
-      addTo(readHigh, counter, tables.planes.of(stream, bit & 31))
-      addTo(counts.low, counter, tables.planes.of(stream + 2, bit & 31))
     }
   }
 }
