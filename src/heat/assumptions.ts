@@ -6,7 +6,10 @@ import shipped from './assumptions.json' with { type: 'json' }
 const figure = z.strictObject({ value: z.number().nonnegative(), why: z.string().min(1), source: z.string().min(1) })
 const bodySchema = z.strictObject({
   rhoCJPerM3K: z.number().positive(),
+  /** Through its height. */
   kWPerMK: z.number().positive(),
+  /** In its plane: dies, lids and copper spread heat sideways far better than through the mould. */
+  inPlaneKWPerMK: z.number().positive(),
   source: z.string(),
 })
 const alloySchema = z.strictObject({
@@ -35,6 +38,7 @@ const assumptionsSchema = z.strictObject({
   copperKWPerMK: figure,
   copperRhoCJPerM3K: figure,
   laminateKWPerMK: figure,
+  continuousFromFill: figure,
   laminateRhoCJPerM3K: figure,
   defaultCopper: z.strictObject({
     value: z.array(z.strictObject({ thicknessUm: z.number().positive(), fill: z.number().min(0).max(1) })),
@@ -45,7 +49,7 @@ const assumptionsSchema = z.strictObject({
   preheaterWPerM2K: figure,
   jetWPerM2K: figure,
   jetFallOffMm: figure,
-  jetMixingSizes: figure,
+  jetMixingMm: figure,
   jetDelivery: figure,
   tapeJetFactor: figure,
   heatSinkJPerM2K: figure,
@@ -58,6 +62,10 @@ const assumptionsSchema = z.strictObject({
   otherPartMaxC: figure,
   coldestJointMarginK: figure,
   aimJointMarginK: figure,
+  moltenLeastS: figure,
+  moltenMostS: figure,
+  preheatSiteMostC: figure,
+  neighbourHarmFromC: figure,
   hottestJointMarginK: figure,
   rampWindowS: figure,
   latentUndercooling: figure,

@@ -96,7 +96,7 @@ function bodyFilm(part: PlacedPart, shield: 'tape' | 'heat-sink' | undefined): B
   return {
     capacityJPerM2K: material.rhoCJPerM3K * heightM + sink,
     linkWPerM2K: 1 / (1 / joint + 1 / half),
-    sidewaysWPerK: material.kWPerMK * heightM,
+    sidewaysWPerK: material.inPlaneKWPerMK * heightM,
     jetFactor: shield === 'tape' ? a.tapeJetFactor.value : 1,
   }
 }

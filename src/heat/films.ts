@@ -166,6 +166,6 @@ export function jetAt(
       : Math.hypot(Math.max(0, dx - half), Math.max(0, dy - half))
   return {
     filmWPerM2K: heatAssumptions.jetWPerM2K.value * Math.exp(-outside / heatAssumptions.jetFallOffMm.value),
-    riseShare: Math.exp(-outside / (heatAssumptions.jetMixingSizes.value * places.nozzle.sizeMm)),
+    riseShare: Math.exp(-outside / heatAssumptions.jetMixingMm.value),
   }
 }

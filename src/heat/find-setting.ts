@@ -1,12 +1,12 @@
 /** The setting that lifts what stands under one nozzle, or what is missing: searched on responses, proved by a full run. */
 import { bad, type Box, boxOf, good, type Fault, type Result } from '../base/index.ts'
 import type { BoardModel, PlacedPart, Side } from '../board/index.ts'
-import type { JointAlloy } from './assumptions.ts'
+import { alloyOf, heatAssumptions, type JointAlloy } from './assumptions.ts'
 import { checkEquipment, type Equipment, type Nozzle } from './equipment.ts'
 import type { HeatPlaces } from './films.ts'
-import { respond } from './responses.ts'
+import { respond, type Responses } from './responses.ts'
 import type { HeatRun, HeatSetting } from './result.ts'
-import { type Candidate, searchSetting, type SearchOutcome, type StopReason } from './search.ts'
+import { type Candidate, type SearchNeighbour, searchSetting, type SearchOutcome, type StopReason } from './search.ts'
 import { simulate } from './simulate.ts'
 import { buildThermalBoard, type ThermalBoard } from './thermal-board.ts'
 import { missesOf, type Wanted, wantedFor } from './wanted.ts'
@@ -20,7 +20,7 @@ export interface SettingWish {
   readonly equipment: Equipment
   readonly jointAlloy?: JointAlloy
   readonly shields?: HeatSetting['shields']
-  /** Tried alone where given; else up to three that fit the body, or up to two that cover several, the smallest first. */
+  /** Tried alone where given; else up to four that fit the body, or up to two that cover several. */
   readonly nozzle?: Nozzle
   /** Cell edge of the run that proves the setting, 1 mm where left out. */
   readonly cellMm?: number
@@ -32,7 +32,8 @@ export type SettingAnswer = { readonly run: HeatRun } | { readonly cannot: reado
 
 const SEARCH_CELL_MM = 2
 const SEARCH_STEP_S = 2
-const CORRECTIONS = 3
+const CORRECTIONS = 6
+const LONGER_S = 12
 
 /** A part under the nozzle, and what is wanted of it. */
 interface Target {
@@ -54,7 +55,7 @@ interface Attempt {
 /**
  * Preheat goes on for half of the time that J-STD-020 gives from room to peak; the rest is left to the air. Several
  * targets share the nozzle: every limit has to hold on each of them.
- * @returns a run that keeps every limit of `wantedFor`, with the smallest nozzle that can; or what is missing
+ * @returns a run that keeps every limit of `wantedFor`, with the nozzle that spares the neighbours most; or what is missing
  */
 export function findSetting(model: BoardModel, wish: SettingWish): Result<SettingAnswer> {
   const parts = partsUnder(model, wish)
@@ -93,33 +94,61 @@ function tryNozzles(attempt: Attempt): Result<SettingAnswer> {
   const parts = targets.map(({ part }) => part)
   const indices = parts.map((part) => model.parts.indexOf(part))
   const nozzles = wish.nozzle === undefined ? fittingNozzles(parts, wish.equipment.nozzles) : [wish.nozzle]
+  const neighbours = neighboursOf(model, parts)
+  const watched = [...indices, ...neighbours.map((part) => model.parts.indexOf(part))]
   const cannot: string[] = []
+  const found: { readonly nozzle: Nozzle; readonly places: HeatPlaces; readonly best: Candidate }[] = []
   for (const [n, nozzle] of nozzles.entries()) {
     if (wish.signal?.aborted === true)
       return bad({ path: '$.signal', found: 'a stop', expected: 'a search to its end' })
     const places = placesFor(parts, attempt.side, nozzle, wish.equipment)
-    const responses = respond(coarse, places, indices, preheatS, preheatS, SEARCH_STEP_S)
-    const searched = responses.flatMap((each, i) => {
-      const wanted = targets[i]?.wanted
-      return wanted === undefined ? [] : [{ responses: each, wanted }]
+    const responses = respond(coarse, places, watched, preheatS, preheatS, SEARCH_STEP_S)
+    const searched = targets.flatMap(({ wanted }, i) => {
+      const own = responses[i]
+      return own === undefined ? [] : [{ responses: own, wanted }]
     })
-    const outcome = searchSetting(searched, wish.equipment)
-    wish.onProgress?.((n + 0.5) / nozzles.length)
-    if (outcome.best === undefined) {
-      cannot.push(whyNot(nozzle, outcome, wish.equipment))
-      continue
-    }
-    const proved = prove(attempt, places, outcome.best)
+    const beside = neighbours.flatMap((part, i) => {
+      const own = responses[targets.length + i]
+      return own === undefined ? [] : [neighbourOf(part, own)]
+    })
+    const outcome = searchSetting(searched, beside, wish.equipment)
+    wish.onProgress?.((n + 1) / (nozzles.length + 1))
+    if (outcome.best === undefined) cannot.push(whyNot(nozzle, outcome, wish.equipment))
+    else found.push({ nozzle, places, best: outcome.best })
+  }
+  for (const { nozzle, places, best } of found.toSorted((a, b) => a.best.score - b.best.score)) {
+    const proved = prove(attempt, places, best)
     if (!proved.ok) return proved
-    wish.onProgress?.((n + 1) / nozzles.length)
-    if ('run' in proved.value) return proved
+    if ('run' in proved.value) {
+      wish.onProgress?.(1)
+      return proved
+    }
     cannot.push(...proved.value.cannot.map((miss) => `Nozzle ${nozzle.name}: ${miss}`))
   }
   if (nozzles.length === 0) cannot.push('A nozzle that covers them all is missing.')
   return good({ cannot })
 }
 
-/** For one body the largest nozzle that is smaller than it, then the two smallest that cover it; for several the latter. */
+const NEIGHBOURS_WITHIN_MM = 60
+const MOST_NEIGHBOURS = 16
+
+/** Packages with balls near the targets: what comes loose there or cracks is dear. The nearest so many. */
+function neighboursOf(model: BoardModel, targets: readonly PlacedPart[]): PlacedPart[] {
+  const far = ({ placement }: PlacedPart): number =>
+    Math.min(...targets.map(({ placement: { at } }) => Math.hypot(placement.at.x - at.x, placement.at.y - at.y)))
+  return model.parts
+    .filter((part) => (part.kind === 'memory' || part.kind === 'core') && !targets.includes(part))
+    .filter((part) => far(part) <= NEIGHBOURS_WITHIN_MM)
+    .toSorted((a, b) => far(a) - far(b))
+    .slice(0, MOST_NEIGHBOURS)
+}
+
+function neighbourOf(part: PlacedPart, responses: Responses): SearchNeighbour {
+  const { solidusC } = heatAssumptions.alloys[alloyOf(part.description)]
+  return { responses, harmFromC: Math.min(heatAssumptions.neighbourHarmFromC.value, solidusC), solidusC }
+}
+
+/** For one body the largest nozzle that is smaller than it, then the three smallest that cover it; for several two of these. */
 function fittingNozzles(parts: readonly PlacedPart[], nozzles: readonly Nozzle[]): Nozzle[] {
   const bySize = nozzles.toSorted((a, b) => a.sizeMm - b.sizeMm)
   const [only, ...others] = parts
@@ -128,7 +157,7 @@ function fittingNozzles(parts: readonly PlacedPart[], nozzles: readonly Nozzle[]
   const bodyMm = Math.max(only.widthMm, only.lengthMm)
   const covering = bySize.filter(({ sizeMm }) => sizeMm >= bodyMm)
   const below = bySize.filter(({ sizeMm }) => sizeMm < bodyMm)
-  return [...below.slice(-1), ...covering.slice(0, 2)]
+  return [...below.slice(-1), ...covering.slice(0, 3)]
 }
 
 function covers({ shape, sizeMm }: Nozzle, parts: readonly PlacedPart[]): boolean {
@@ -154,10 +183,10 @@ function placesFor(parts: readonly PlacedPart[], side: Side, nozzle: Nozzle, equ
 /** Runs the candidate in full and moves the air by what the coldest joint misses, a few times at most. */
 function prove(attempt: Attempt, places: HeatPlaces, candidate: Candidate): Result<SettingAnswer> {
   const { wish, targets, preheatS, fine } = attempt
-  let airC = candidate.airC
+  let { airC, airS } = candidate
   let misses: string[] = []
   for (let tries = 0; tries < CORRECTIONS; tries++) {
-    const { preheatC, airS, airRamp } = candidate
+    const { preheatC, airRamp } = candidate
     const setting = {
       ...places,
       preheatC: round(preheatC),
@@ -175,8 +204,17 @@ function prove(attempt: Attempt, places: HeatPlaces, candidate: Candidate): Resu
     misses = targets.flatMap((target) => missesOn(run.value, target, targets.length))
     if (misses.length === 0) return good({ run: run.value })
     const off = Math.max(...targets.map((target) => lackK(run.value, target)))
-    if (Math.abs(off) < 1) break
-    airC = Math.min(wish.equipment.hotAir.maxC, airC + off / candidate.coldestPerAirC)
+    const short = Math.max(...targets.map((target) => lackS(run.value, target)))
+    const over = Math.max(...targets.map((target) => overBodyK(run.value, target)))
+    if (Math.abs(off) < 1 && short <= 0 && over <= 0) break
+    if (over > 0) {
+      // Milder air for longer brings the joints as far with a cooler body.
+      airC -= over / candidate.coldestPerAirC
+      airS += LONGER_S
+      continue
+    }
+    if (Math.abs(off) >= 1) airC = Math.min(wish.equipment.hotAir.maxC, airC + off / candidate.coldestPerAirC)
+    airS += Math.max(0, Math.ceil(short))
   }
   return good({ cannot: misses })
 }
@@ -189,6 +227,18 @@ const missesOn = (run: HeatRun, { part, wanted }: Target, targetCount: number): 
 function lackK(run: HeatRun, { part, wanted }: Target): number {
   const heat = run.parts.find(({ ref }) => ref === part.ref)
   return wanted.coldestAimC - (heat?.coldestJointPeakC ?? wanted.coldestAimC)
+}
+
+/** Kelvin that the body of a target is above its limit. */
+function overBodyK(run: HeatRun, { part, wanted }: Target): number {
+  const heat = run.parts.find(({ ref }) => ref === part.ref)
+  return (heat?.bodyPeakC ?? 0) - wanted.bodyMostC
+}
+
+/** Seconds that the coldest joint of a target is molten less than it has to be. */
+function lackS(run: HeatRun, { part, wanted }: Target): number {
+  const heat = run.parts.find(({ ref }) => ref === part.ref)
+  return wanted.aboveLeastS - (heat?.coldestAboveLiquidusS ?? 0)
 }
 
 const round = (c: number): number => Math.round(c)

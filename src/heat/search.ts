@@ -10,6 +10,13 @@ export interface SearchTarget {
   readonly wanted: Wanted
 }
 
+/** A package beside the targets that stays on: joints of it crack from `harmFromC` on, and it comes loose at `solidusC`. */
+export interface SearchNeighbour {
+  readonly responses: Responses
+  readonly harmFromC: number
+  readonly solidusC: number
+}
+
 export interface Candidate {
   readonly preheatC: number
   readonly airC: number
@@ -43,7 +50,11 @@ const MARGIN_K = 2
 const MARGIN_S = 5
 
 /** @param targets at least one; every one of them has to be lifted by the same setting */
-export function searchSetting(targets: readonly SearchTarget[], equipment: Equipment): SearchOutcome {
+export function searchSetting(
+  targets: readonly SearchTarget[],
+  neighbours: readonly SearchNeighbour[],
+  equipment: Equipment,
+): SearchOutcome {
   const { minC, maxC } = equipment.preheater
   const { stepS = 1, moments = 0 } = targets[0]?.responses ?? {}
   const stops = new Map<StopReason, number>()
@@ -55,7 +66,7 @@ export function searchSetting(targets: readonly SearchTarget[], equipment: Equip
       for (let moment = Math.max(ramp, 10); moment < moments; moment += 3) {
         const tried = tryOne(targets, equipment, preheatC, ramp, moment)
         if (typeof tried === 'string') stops.set(tried, (stops.get(tried) ?? 0) + 1)
-        else if (best === undefined || tried.score < best.score) best = tried
+        else best = better(best, tried, neighbours)
       }
     }
   }
@@ -90,13 +101,15 @@ interface Driven {
   readonly moment: number
 }
 
+type Tried = Candidate & { readonly driven: Driven }
+
 function tryOne(
   targets: readonly SearchTarget[],
   equipment: Equipment,
   preheatC: number,
   ramp: number,
   moment: number,
-): Candidate | StopReason {
+): Tried | StopReason {
   const preheatK = preheatC - ambientC
   if (targets.some((target) => preheatIsTooMuch(target, preheatK))) return 'preheat'
   const fromK = preheatK * startShare(targets)
@@ -118,7 +131,33 @@ function tryOne(
     airRamp: { fromC: ambientC + fromK / delivery, overS: ramp * (targets[0]?.responses.stepS ?? 1) },
     coldestPerAirC: need.perK * delivery,
     score: scoreOf(spreadK, airS, ambientC + fromK),
+    driven,
   }
+}
+
+/** Neighbours are reckoned only where the rest does not decide already. */
+function better(
+  best: Candidate | undefined,
+  tried: Tried,
+  neighbours: readonly SearchNeighbour[],
+): Candidate | undefined {
+  const { driven, ...candidate } = tried
+  if (best !== undefined && candidate.score >= best.score) return best
+  const score = candidate.score + neighbours.reduce((sum, each) => sum + harmTo(each, driven), 0)
+  return best !== undefined && score >= best.score ? best : { ...candidate, score }
+}
+
+const HARM_PER_K = 0.4
+const HARM_OF_A_MELT = 40
+/** The coarse grid blurs what stands beside the nozzle. */
+const NEIGHBOUR_MARGIN_K = 3
+
+function harmTo({ responses, harmFromC, solidusC }: SearchNeighbour, driven: Driven): number {
+  const { preheatK, fromK, toK, ramp, moment } = driven
+  let peakC = 0
+  for (let p = 0; p < responses.joints; p++)
+    peakC = Math.max(peakC, ambientC + riseAt(responses, p, moment, ramp, preheatK, fromK, toK))
+  return HARM_PER_K * Math.max(0, peakC - harmFromC) + (peakC >= solidusC - NEIGHBOUR_MARGIN_K ? HARM_OF_A_MELT : 0)
 }
 
 const preheatIsTooMuch = ({ responses, wanted }: SearchTarget, preheatK: number): boolean =>

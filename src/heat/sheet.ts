@@ -12,7 +12,10 @@ export interface SheetStack {
 }
 
 /**
- * Layer form: k·d = Σ k_i·t_i·f_i, ρc·d likewise; what isn't copper is laminate (frigprim.com/online/cond_pcb.html).
+ * Stored: ρc·d = Σ ρc·t_i·f_i, and what isn't copper is laminate. Carried: k·d = Σ k·t_i·f_i/(2 - f_i) over the layers that
+ * hang together: a sheet with the share 1 - f punched out by round holes conducts f/(2 - f) of a whole one (J. C. Maxwell,
+ * A Treatise on Electricity and Magnetism, 1873; for cylinders Lord Rayleigh, Phil. Mag. 34, 1892), and planes are punched
+ * by the clearances of vias.
  * @param description thickness in mm, layers in µm with the share that is copper; no layers: the stated default stack
  */
 export function sheetStack(description: Pick<BoardDescription, 'thicknessMm' | 'copper'>): SheetStack {
@@ -23,8 +26,10 @@ export function sheetStack(description: Pick<BoardDescription, 'thicknessMm' | '
   const wanted = layers.reduce((sum, { thicknessUm, fill }) => sum + thicknessUm * 1e-6 * fill, 0)
   const copperM = Math.min(thicknessM, wanted)
   const laminateM = thicknessM - copperM
+  const plane = (fill: number): number => (fill < a.continuousFromFill.value ? 0 : fill / (2 - fill))
+  const carrying = layers.reduce((sum, { thicknessUm, fill }) => sum + thicknessUm * 1e-6 * plane(fill), 0)
   return {
-    conductanceWPerK: a.copperKWPerMK.value * copperM + a.laminateKWPerMK.value * laminateM,
+    conductanceWPerK: a.copperKWPerMK.value * Math.min(copperM, carrying) + a.laminateKWPerMK.value * laminateM,
     capacityJPerM2K: a.copperRhoCJPerM3K.value * copperM + a.laminateRhoCJPerM3K.value * laminateM,
     notes: given
       ? []

@@ -1,4 +1,4 @@
-/** What a pass must reach and may not pass, for one target: the alloy's window, J-STD-020's limits, the body's limit. */
+/** What a pass must reach and may not pass, for one target: every joint liquid, and the limits of the body and the board. */
 import type { PlacedPart } from '../board/index.ts'
 import { alloyOf, heatAssumptions, type JointAlloy } from './assumptions.ts'
 import { bodyLimitOf } from './part-heat.ts'
@@ -38,10 +38,10 @@ export function wantedFor(part: PlacedPart, jointAlloy: JointAlloy | undefined):
     bodyMostC: bodyLimitOf(part),
     boardMostC: a.boardMaxC.value,
     rampMostCPerS: limits.rampUpCPerS,
-    aboveLeastS: limits.aboveLiquidusS.least,
-    aboveMostS: limits.aboveLiquidusS.most,
+    aboveLeastS: a.moltenLeastS.value,
+    aboveMostS: a.moltenMostS.value,
     toPeakMostS: limits.toPeakS,
-    preheatMostC: solidusC - PREHEAT_MARGIN_K,
+    preheatMostC: Math.min(a.preheatSiteMostC.value, solidusC - PREHEAT_MARGIN_K),
   }
 }
 
@@ -76,7 +76,7 @@ export function missesOf(run: HeatRun, ref: string, wanted: Wanted): string[] {
   )
   say(
     coldestS < wanted.aboveLeastS,
-    `The coldest joint is molten for ${coldestS.toFixed(0)} s; J-STD-020 has at least ${wanted.aboveLeastS} s.`,
+    `The coldest joint is molten for ${coldestS.toFixed(0)} s; at least ${wanted.aboveLeastS} s are needed to lift it and to let it wet again.`,
   )
   say(
     heat.aboveLiquidusS > wanted.aboveMostS,
