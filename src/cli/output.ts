@@ -154,7 +154,15 @@ export const settingOutput = z.object({
   side: z.enum(['top', 'bottom']),
   preheatC: z.number(),
   preheatS: z.number(),
+  preheater: z
+    .object({ at: z.object({ x: z.number(), y: z.number() }), widthMm: z.number(), lengthMm: z.number() })
+    .optional()
+    .describe('the patch that the plate covers; the whole board where left out'),
   airC: z.number(),
+  airRamp: z
+    .object({ fromC: z.number(), overS: z.number() })
+    .optional()
+    .describe('the air starts at fromC and reaches airC evenly after overS; at airC from the start where left out'),
   airS: z.number(),
   nozzle: z.object({ name: z.string(), shape: z.enum(['round', 'square']), sizeMm: z.number() }),
   at: z.object({ x: z.number(), y: z.number() }),

@@ -1,4 +1,4 @@
-/** A heat setting as it is printed: plain for JSON, and as one line for people. */
+/** A heat setting as it is printed in JSON: plain. */
 import type { z } from 'zod'
 import type { HeatSetting } from '../heat/index.ts'
 import type { settingOutput } from './output.ts'
@@ -11,12 +11,10 @@ export function settingOf(setting: HeatSetting | undefined): PrintedSetting | nu
     ...setting,
     nozzle: { ...setting.nozzle },
     at: { ...setting.at },
+    ...(setting.airRamp === undefined ? {} : { airRamp: { ...setting.airRamp } }),
+    ...(setting.preheater === undefined
+      ? {}
+      : { preheater: { ...setting.preheater, at: { ...setting.preheater.at } } }),
     shields: setting.shields.map((shield) => ({ ...shield })),
   }
-}
-
-/** Set temperatures are those of the tools: the board stays far below its preheater. */
-export function saySettings({ preheatC, preheatS, airC, airS, nozzle, side }: PrintedSetting): string {
-  const preheat = `preheater set to ${preheatC.toFixed(0)} °C for ${preheatS.toFixed(0)} s`
-  return `${side} side up, ${preheat}, then air ${airC.toFixed(0)} °C for ${airS.toFixed(0)} s, ${nozzle.shape} nozzle ${nozzle.sizeMm} mm`
 }

@@ -10,18 +10,20 @@ export interface HeatSetting {
   readonly preheatS: number
   readonly airC: number
   /** Air starts at `fromC` and reaches `airC` evenly after `overS`; at `airC` from the start where left out. */
-  readonly airRamp?: { readonly fromC: number; readonly overS: number }
+  readonly airRamp?: { readonly fromC: number; readonly overS: number } | undefined
   readonly airS: number
   readonly nozzle: { readonly name: string; readonly shape: 'round' | 'square'; readonly sizeMm: number }
   /** Middle of the nozzle on the board. */
   readonly at: { readonly x: number; readonly y: number }
-  /** Neighbours under tape or a heat sink. */
   /** The patch that the preheater covers; the whole board where left out. */
-  readonly preheater?: {
-    readonly at: { readonly x: number; readonly y: number }
-    readonly widthMm: number
-    readonly lengthMm: number
-  }
+  readonly preheater?:
+    | {
+        readonly at: { readonly x: number; readonly y: number }
+        readonly widthMm: number
+        readonly lengthMm: number
+      }
+    | undefined
+  /** Neighbours under tape or a heat sink. */
   readonly shields: readonly { readonly ref: string; readonly kind: 'tape' | 'heat-sink' }[]
 }
 

@@ -1,12 +1,13 @@
 /** `liftmap heat CASE REF`: the setting that melts a part's joints, and what else gets too hot. */
-import { minutesWords } from '../../base/index.ts'
+import { heatAssumptions, recipeWords } from '../../heat/index.ts'
+import { counted, minutesWords } from '../../base/index.ts'
 import type { z } from 'zod'
 import { solveHeat } from '../../case/index.ts'
 import { EXIT, printAnswer, printFaults, whenGood } from '../answer.ts'
 import { openCaseFile } from '../files.ts'
 import type { Io } from '../io.ts'
 import { heatOutput } from '../output.ts'
-import { saySettings, settingOf } from '../settings.ts'
+import { settingOf } from '../settings.ts'
 
 type Heat = z.infer<typeof heatOutput>
 
@@ -43,6 +44,7 @@ export async function runHeat(
 }
 
 const SHOWN = 12
+const HARM_FROM_C = heatAssumptions.neighbourHarmFromC.value
 
 function sayHeat(heat: Heat): string {
   if (heat.settings === null) {
@@ -51,23 +53,25 @@ function sayHeat(heat: Heat): string {
     )
   }
   const [target, ...others] = heat.parts
-  const named = others.filter(({ ref }) => !isSmall(ref))
+  const hot = others.filter(({ ref, peakC }) => !isSmall(ref) && peakC >= HARM_FROM_C)
   const small = others.filter(({ ref, melts }) => isSmall(ref) && melts)
   return [
-    `${heat.target}: ${saySettings(heat.settings)}, ${minutesWords(heat.minutes)} in all`,
+    `${heat.target}: ${recipeWords(heat.settings)} ${minutesWords(heat.minutes)} in all.`,
     ...(target === undefined ? [] : [`  ${sayPart(target)}, the target`]),
-    'Neighbours, hottest first:',
-    ...named.slice(0, SHOWN).map((part) => `  ${sayPart(part)}`),
-    ...(named.length > SHOWN ? [`  and ${named.length - SHOWN} more, cooler`] : []),
-    ...(small.length > 0 ? [`  ${small.length} small parts melt, up to ${hottest(small).toFixed(0)} °C`] : []),
+    hot.length === 0
+      ? `No package beside it passes ${HARM_FROM_C} °C.`
+      : `Packages beside it from ${HARM_FROM_C} °C on, where joints of neighbours have cracked; don't touch them while hot:`,
+    ...hot.slice(0, SHOWN).map((part) => `  ${sayPart(part)}`),
+    ...(hot.length > SHOWN ? [`  and ${hot.length - SHOWN} more, cooler`] : []),
+    ...(small.length > 0
+      ? [`  ${counted(small.length, 'small part')} melt under the air and stay where they are if nothing touches them.`]
+      : []),
     ...heat.cautions.map((caution) => `Caution: ${caution}`),
   ].join('\n')
 }
 
 /** Capacitors, resistors and the like, by their reference designators (IEEE 315 class letters). */
 const isSmall = (ref: string): boolean => /^(C|R|FB|RN)\d/.test(ref)
-
-const hottest = (parts: Heat['parts']): number => parts.reduce((most, { peakC }) => Math.max(most, peakC), 0)
 
 function sayPart({ ref, peakC, bodyPeakC, aboveLiquidusS, melts, overLimit }: Heat['parts'][number]): string {
   const words = [

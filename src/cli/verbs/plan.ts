@@ -1,4 +1,5 @@
 /** `liftmap plan CASE`: the ordered steps of the rework, with settings, materials, cost and an alternative. */
+import { recipeWords } from '../../heat/index.ts'
 import { minutesWords, roughMoney } from '../../base/index.ts'
 import type { z } from 'zod'
 import { beyondLifts, planCase, reworkQuestion } from '../../case/index.ts'
@@ -7,7 +8,7 @@ import { EXIT, printAnswer, printFaults, whenGood } from '../answer.ts'
 import { assessCaseFile } from '../files.ts'
 import type { Io } from '../io.ts'
 import { planOutput } from '../output.ts'
-import { saySettings, settingOf } from '../settings.ts'
+import { settingOf } from '../settings.ts'
 
 type PlanAnswerOutput = z.infer<typeof planOutput>
 type PlanBody = Pick<PlanAnswerOutput, 'steps' | 'minutes' | 'cost' | 'materials' | 'optimal'>
@@ -81,7 +82,7 @@ function sayPlan(plan: PlanAnswerOutput): string {
   const told = new Map<string, number>()
   const lines = plan.steps.flatMap((step) => [
     `${String(step.n).padStart(3)}  ${step.action} ${step.refs.join(', ')}  ${step.hours === undefined ? minutesWords(step.minutes) : `${step.hours} h in the oven`}`,
-    ...(step.settings === null ? [] : [`       ${saySettings(step.settings)}`]),
+    ...(step.settings === null ? [] : [`       ${recipeWords(step.settings)}`]),
     `       ${step.why}`,
     ...sayCautions(step, told),
   ])

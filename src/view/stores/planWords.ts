@@ -1,7 +1,7 @@
 /** The plan and its heat in the words of the screen. */
-import { minutesWords } from './words.ts'
+import { minutesWords, paragraph } from './words.ts'
 import { counted, joined } from '../../base/index.ts'
-import type { Equipment, HeatSetting, PartHeat } from '../../heat/index.ts'
+import { type Equipment, type HeatSetting, type PartHeat, recipeWords } from '../../heat/index.ts'
 import type { PlanAnswer, PlanStep, StepAction } from '../../plan/index.ts'
 import type { ExposedPart, ExposureKind, PassView } from '../sheet/index.ts'
 import { exposedInStep } from './heatFacts.ts'
@@ -22,20 +22,8 @@ export const stepTitle = (step: Pick<PlanStep, 'action' | 'refs'>): string =>
   step.refs.length === 0 ? actionWords[step.action] : `${actionWords[step.action]} ${joined(step.refs)}`
 
 const degrees = (valueC: number): string => `${Math.round(valueC)}\u00a0°C`
-const seconds = (valueS: number): string => `${Math.round(valueS)}\u00a0s`
 
-/** `preheat 150 °C for 120 s, then air 380 °C for 75 s, round nozzle 15 mm, from the top` */
-export function settingWords(setting: HeatSetting): string {
-  const { preheatC, preheatS, airC, airS, nozzle, side, shields } = setting
-  const preheat = preheatS > 0 ? `preheater at ${degrees(preheatC)} for ${seconds(preheatS)}, then ` : 'no preheat, '
-  const shielded = shields.map(({ ref, kind }) => `${ref} under ${kind === 'tape' ? 'tape' : 'a heat sink'}`)
-  return [
-    `${preheat}air ${degrees(airC)} for ${seconds(airS)}`,
-    `${nozzle.shape} nozzle ${Number(nozzle.sizeMm.toFixed(1))}\u00a0mm`,
-    `${side} side up`,
-    ...shielded,
-  ].join(', ')
-}
+export const settingWords = (setting: HeatSetting): string => paragraph([recipeWords(setting)])
 
 const exposureVerbs: Readonly<Record<ExposureKind, string>> = {
   'over-limit': 'goes over its limit',

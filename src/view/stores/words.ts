@@ -4,7 +4,8 @@ import type { Case } from '../../case/index.ts'
 import type { SpillMark } from '../../spill/index.ts'
 
 /** Numbers stay on one line with their units. */
-const unbroken = (words: string): string => words.replaceAll(/(\d) (?=(?:%|mm|ml|cm²|min|h)(?!\p{L}))/gu, '$1\u00a0')
+const unbroken = (words: string): string =>
+  words.replaceAll(/(\d) (?=(?:%|mm|ml|cm²|min|h|s|°C)(?!\p{L}))/gu, '$1\u00a0')
 
 /** Of a chance that is computed. */
 export const percent = (probability: number): string => unbroken(say.percent(probability))

@@ -1,7 +1,7 @@
 /** Of the technician's record: every logged pass, how often each part was heated, what was in the oven and on the bench. */
+import { recipeWords } from '../../../heat/index.ts'
 import { counted, joined, minutesWords, money, numberWords } from '../../../base/index.ts'
 import type { PassEntry } from '../../../plan/index.ts'
-import { saySettingOf } from '../setting.ts'
 import { facts, list, paragraph, quote, section, table } from '../blocks.ts'
 import type { RecordBlock, RecordSection } from '../document.ts'
 import type { RecordInput } from '../input.ts'
@@ -81,7 +81,7 @@ function planBlocks({ rework, caseFile: { handBack } }: RecordInput): RecordBloc
   const steps = best.steps.map(({ n, action, refs, minutes, hours, setting }) => [
     `${n}. ${action}${refs.length === 0 ? '' : ` ${joined(refs)}`}`,
     hours === undefined ? minutesWords(minutes) : `${numberWords(hours)} h in the oven`,
-    setting === undefined ? 'no heat' : saySettingOf(setting),
+    setting === undefined ? 'no heat' : recipeWords(setting),
   ])
   return [
     ...list(rework.changes),

@@ -1,0 +1,90 @@
+/** A recipe as it is printed is whole: set on a bench (here, in a run of its own) it gives the temperatures beside it. */
+import { describe, expect, test } from 'vitest'
+import type { BoardModel } from '../../src/board/index.ts'
+import {
+  defaultEquipment,
+  findSetting,
+  type HeatRun,
+  type HeatSetting,
+  recipeWords,
+  simulate,
+} from '../../src/heat/index.ts'
+import { boardWith, packageAt, thermal, value } from '../support/heat-board.ts'
+import { shippedBoard } from '../support/read-board.ts'
+
+const SHAPES = { round: 'round', square: 'square' } as const
+
+/** What somebody sets who has the printed line and nothing else. */
+function setAsPrinted(words: string, model: BoardModel): HeatSetting {
+  const read = (pattern: RegExp): string[] => pattern.exec(words)?.slice(1) ?? []
+  const [side = ''] = read(/^(Top|Bottom) side up\./)
+  const [wide, long, plateC = '25'] = read(
+    /Plate (?:of (\d+) by (\d+) mm under the site|under the whole board) at (\d+) °C\./,
+  )
+  const [preheatS = '0'] = read(/After (\d+) s air/)
+  const [shape = '', sizeMm = '', x = '', y = ''] = read(
+    /through a (\w+) nozzle of ([\d.]+) mm, its middle at x ([\d.]+), y ([\d.]+):/,
+  )
+  const [fromC, toC, overS] = read(/: from (\d+) °C up to (\d+) °C within (\d+) s\./)
+  const [steadyC] = read(/: at (\d+) °C\./)
+  const [airS = ''] = read(/off (\d+) s after it came on\./)
+  const at = { x: Number(x), y: Number(y) }
+  const shields = [...words.matchAll(/(\w+) under (tape|a heat sink)\./g)].map(([, ref = '', kind]) => ({
+    ref,
+    kind: kind === 'tape' ? ('tape' as const) : ('heat-sink' as const),
+  }))
+  expect(model.partByRef.size).toBeGreaterThan(0)
+  return {
+    side: side === 'Top' ? 'top' : 'bottom',
+    preheatC: Number(plateC),
+    preheatS: Number(preheatS),
+    ...(wide === undefined ? {} : { preheater: { at, widthMm: Number(wide), lengthMm: Number(long) } }),
+    airC: Number(toC ?? steadyC),
+    ...(fromC === undefined ? {} : { airRamp: { fromC: Number(fromC), overS: Number(overS) } }),
+    airS: Number(airS),
+    nozzle: { name: 'as printed', shape: shape === 'round' ? SHAPES.round : SHAPES.square, sizeMm: Number(sizeMm) },
+    at,
+    shields,
+  }
+}
+
+function lifted(model: BoardModel, ref: string): HeatRun {
+  const answer = value(findSetting(model, { ref, equipment: defaultEquipment }))
+  if (!('run' in answer)) throw new Error(answer.cannot.join(' '))
+  return answer.run
+}
+
+describe('set as printed', () => {
+  const hitch = shippedBoard('hitch-12')
+  const splice = shippedBoard('splice-6')
+  test.each([
+    ['the core of the 12-package board', hitch, hitch.core?.ref ?? ''],
+    ['a memory package of the 12-package board', hitch, hitch.memories[4]?.ref ?? ''],
+    ['a memory package of the 6-package board', splice, splice.memories[0]?.ref ?? ''],
+  ])('%s gets as hot as is claimed, no faster', (_, model, ref) => {
+    const claimed = lifted(model, ref)
+    const run = value(simulate(thermal(model, { cellMm: 1 }), setAsPrinted(recipeWords(claimed.setting), model)))
+    const of = ({ parts }: HeatRun) => parts.find((part) => part.ref === ref)
+    expect(of(run)?.jointPeakC).toBeCloseTo(of(claimed)?.jointPeakC ?? 0, 0)
+    expect(of(run)?.coldestJointPeakC).toBeCloseTo(of(claimed)?.coldestJointPeakC ?? 0, 0)
+    // J-STD-020 Table 5-2: at most 3 °C/s.
+    expect(of(run)?.maxRampCPerS).toBeLessThanOrEqual(3)
+  })
+  test('says the plate, the shields and air that comes at once', () => {
+    const model = boardWith([packageAt('U1', 40, 35), packageAt('U2', 55, 35)])
+    const setting: HeatSetting = {
+      side: 'bottom',
+      preheatC: 150,
+      preheatS: 120,
+      airC: 380,
+      airS: 75,
+      nozzle: { name: 'any', shape: 'round', sizeMm: 15 },
+      at: { x: 40.25, y: 35 },
+      shields: [{ ref: 'U2', kind: 'tape' }],
+    }
+    expect(recipeWords(setting)).toBe(
+      'Bottom side up. Plate under the whole board at 150 °C. After 120 s air through a round nozzle of 15 mm, its middle at x 40.3, y 35: at 380 °C. Air and plate off 75 s after it came on. U2 under tape.',
+    )
+    expect(setAsPrinted(recipeWords(setting), model)).toMatchObject({ airC: 380, airS: 75, preheatS: 120 })
+  })
+})
