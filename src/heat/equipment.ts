@@ -48,10 +48,11 @@ export function readEquipment(input: unknown): Result<Equipment> {
   return faults.length > 0 ? bad(...faults) : good(parsed.data)
 }
 
-/** Equipment for one board: contradictions, and nozzles larger than the board. */
+/** Equipment for one board: contradictions, and that no nozzle is small enough for it; wider ones stay in the drawer. */
 export function checkEquipment(model: BoardModel, equipment: Equipment): Fault[] {
-  const nozzles = equipment.nozzles.flatMap((nozzle, i) => nozzleFault(model, nozzle, `$.nozzles[${i}]`) ?? [])
-  return [...contradictions(equipment), ...nozzles]
+  const faults = equipment.nozzles.flatMap((nozzle, i) => nozzleFault(model, nozzle, `$.nozzles[${i}]`) ?? [])
+  const isNoneLeft = equipment.nozzles.length > 0 && faults.length === equipment.nozzles.length
+  return [...contradictions(equipment), ...(isNoneLeft ? faults : [])]
 }
 
 function contradictions(equipment: Equipment): Fault[] {

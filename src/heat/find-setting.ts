@@ -2,13 +2,14 @@
 import { bad, type Box, boxOf, good, type Fault, type Result } from '../base/index.ts'
 import type { BoardModel, PlacedPart, Side } from '../board/index.ts'
 import { alloyOf, heatAssumptions, type JointAlloy } from './assumptions.ts'
+import { nozzleFault } from './check-setting.ts'
 import { checkEquipment, type Equipment, type Nozzle } from './equipment.ts'
 import type { HeatPlaces } from './films.ts'
 import { respond, type Responses } from './responses.ts'
 import type { HeatRun, HeatSetting } from './result.ts'
 import { type Candidate, type SearchNeighbour, searchSetting, type SearchOutcome, type StopReason } from './search.ts'
 import { simulate } from './simulate.ts'
-import { buildThermalBoard, type ThermalBoard } from './thermal-board.ts'
+import { buildThermalBoard, overlapsBoard, type ThermalBoard } from './thermal-board.ts'
 import { missesOf, type Wanted, wantedFor } from './wanted.ts'
 
 export interface SettingWish {
@@ -78,22 +79,31 @@ function partsUnder(model: BoardModel, { ref, together = [] }: SettingWish): Res
   const first = model.partByRef.get(ref)
   const faults: Fault[] = []
   if (first === undefined) faults.push({ path: '$.ref', found: ref, expected: 'the ref of a part on the board' })
+  else if (!overlapsBoard(first, model)) faults.push(offTheBoard('$.ref', first))
   for (const [i, other] of together.entries()) {
     const part = model.partByRef.get(other)
     const path = `$.together[${i}]`
     if (part === undefined) faults.push({ path, found: other, expected: 'the ref of a part on the board' })
     else if (first !== undefined && part.side !== first.side)
       faults.push({ path, found: `${other} on the ${part.side}`, expected: `a part on the ${first.side}, as ${ref}` })
+    else if (!overlapsBoard(part, model)) faults.push(offTheBoard(path, part))
   }
   if (faults.length > 0) return bad(...faults)
   return good([...new Set([ref, ...together])].flatMap((each) => model.partByRef.get(each) ?? []))
 }
 
+const offTheBoard = (path: string, { ref, placement: { at } }: PlacedPart): Fault => ({
+  path,
+  found: `${ref} at ${at.x}, ${at.y}`,
+  expected: 'a part that stands on the board',
+  todo: 'Correct its place in the board file.',
+})
+
 function tryNozzles(attempt: Attempt): Result<SettingAnswer> {
   const { model, wish, targets, preheatS, coarse } = attempt
   const parts = targets.map(({ part }) => part)
   const indices = parts.map((part) => model.parts.indexOf(part))
-  const nozzles = wish.nozzle === undefined ? fittingNozzles(parts, wish.equipment.nozzles) : [wish.nozzle]
+  const nozzles = wish.nozzle === undefined ? fittingNozzles(parts, nozzlesFor(model, wish.equipment)) : [wish.nozzle]
   const neighbours = neighboursOf(model, parts)
   const watched = [...indices, ...neighbours.map((part) => model.parts.indexOf(part))]
   const cannot: string[] = []
@@ -147,6 +157,10 @@ function neighbourOf(part: PlacedPart, responses: Responses): SearchNeighbour {
   const { solidusC } = heatAssumptions.alloys[alloyOf(part.description)]
   return { responses, harmFromC: Math.min(heatAssumptions.neighbourHarmFromC.value, solidusC), solidusC }
 }
+
+/** Those that are no wider than the board. */
+const nozzlesFor = (model: BoardModel, { nozzles }: Equipment): Nozzle[] =>
+  nozzles.filter((nozzle) => nozzleFault(model, nozzle, '$') === undefined)
 
 /** For one body the largest nozzle that is smaller than it, then the three smallest that cover it; for several two of these. */
 function fittingNozzles(parts: readonly PlacedPart[], nozzles: readonly Nozzle[]): Nozzle[] {

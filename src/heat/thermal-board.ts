@@ -13,6 +13,7 @@ import {
   type Grid,
   gridOver,
   type Result,
+  someOf,
 } from '../base/index.ts'
 import type { BoardModel, PlacedPart, Side } from '../board/index.ts'
 import { alloyOf, heatAssumptions } from './assumptions.ts'
@@ -60,8 +61,8 @@ export interface ThermalBoardOptions {
 
 /**
  * @param options cell edge in mm (1 where left out), the side hot air acts on, neighbours under tape or a heat sink
- * @returns the network; or faults: a cell that is no length or makes too large a grid, a shield on an unknown part,
- * a part that stands off the board
+ * Parts that lie off the board take no part; a note names them.
+ * @returns the network; or faults: a cell that is no length or makes too large a grid, a shield on an unknown part
  */
 export function buildThermalBoard(model: BoardModel, options: ThermalBoardOptions = {}): Result<ThermalBoard> {
   const cellMm = options.cellMm ?? 1
@@ -82,7 +83,9 @@ export function buildThermalBoard(model: BoardModel, options: ThermalBoardOption
     capacityJPerK[i] = share < LEAST_SHARE ? 0 : share * cellM2 * stack.capacityJPerM2K
   }
   const bare = bareAreas(cover.area, draft.nodes, cellM2)
-  const joints = jointCellsOf(model.parts, grid, capacityJPerK, draft.nodes)
+  const isOn = model.parts.map((part) => overlapsBoard(part, model))
+  const joints = jointCellsOf(model.parts, isOn, grid, capacityJPerK, draft.nodes)
+  const off = model.parts.filter((_, p) => isOn[p] !== true).map(({ ref }) => ref)
   return good({
     model,
     side: options.side ?? 'top',
@@ -99,9 +102,14 @@ export function buildThermalBoard(model: BoardModel, options: ThermalBoardOption
     jointCells: joints,
     jointPoints: model.parts.map((part, p) => {
       const middles = Array.from(joints[p] ?? [], (cell) => cellCentre(grid, cell))
-      return jointPointsAt(grid, capacityJPerK, part.pads.length > 0 ? part.pads.map(({ at }) => at) : middles)
+      const hasPads = isOn[p] === true && part.pads.length > 0
+      return jointPointsAt(grid, capacityJPerK, hasPads ? part.pads.map(({ at }) => at) : middles)
     }),
-    notes: [...stack.notes, ...draft.notes],
+    notes: [
+      ...stack.notes,
+      ...draft.notes,
+      ...(off.length === 0 ? [] : [`Parts that lie off the board are left out: ${someOf(off)}.`]),
+    ],
   })
 }
 
@@ -121,19 +129,11 @@ function checkOptions(model: BoardModel, cellMm: number, shields: HeatSetting['s
     if (!model.partByRef.has(ref))
       faults.push({ path: `$.shields[${i}].ref`, found: ref, expected: 'the ref of a part on the board' })
   }
-  for (const [i, part] of model.parts.entries()) {
-    if (!overlaps(part, model))
-      faults.push({
-        path: `$.parts[${i}].at`,
-        found: `${part.ref} at ${part.placement.at.x}, ${part.placement.at.y}`,
-        expected: 'a part that stands on the board',
-        todo: 'Correct its place in the board file.',
-      })
-  }
   return faults
 }
 
-function overlaps(part: PlacedPart, model: BoardModel): boolean {
+/** Whether any of a part's body may lie over the board: their boxes overlap. */
+export function overlapsBoard(part: PlacedPart, model: BoardModel): boolean {
   const box = boxOf(part.outline)
   return (
     box.maxX > model.box.minX && box.minX < model.box.maxX && box.maxY > model.box.minY && box.minY < model.box.maxY
@@ -171,9 +171,10 @@ function faceConductance(
   return out
 }
 
-/** Cells under each part's pads; without pads, the cells under its body; at the board's edge, the nearest that exist. */
+/** Cells under each part's pads, none off the board; without pads, the cells under its body; at the board's edge, the nearest that exist. */
 function jointCellsOf(
   parts: readonly PlacedPart[],
+  isOn: readonly boolean[],
   grid: Grid,
   capacity: Float64Array,
   nodes: readonly NodeDraft[],
@@ -181,6 +182,7 @@ function jointCellsOf(
   const bodyCells: number[][] = parts.map(() => [])
   for (const { part, cell } of nodes) bodyCells[part]?.push(cell)
   return parts.map((part, index) => {
+    if (isOn[index] !== true) return new Int32Array(0)
     const under = part.pads.map((pad) => cellAt(grid, pad.at)).filter((cell) => (capacity[cell] ?? 0) > 0)
     return Int32Array.from(new Set(under.length > 0 ? under : (bodyCells[index] ?? [])))
   })

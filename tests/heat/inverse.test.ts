@@ -102,6 +102,24 @@ test('an exposure names every other part once, and shielding lowers the shielded
   for (const { sentence } of answers) expect(sentence.length).toBeGreaterThan(10)
 })
 
+test('a board that is narrower than some nozzles is worked on with the others', () => {
+  const model = boardWith([packageAt('U1', 25, 15)], {
+    outline: [
+      { x: 0, y: 0 },
+      { x: 50, y: 0 },
+      { x: 50, y: 30 },
+      { x: 0, y: 30 },
+    ],
+  })
+  expect(runFor(model, 'U1', defaultEquipment).setting.nozzle.sizeMm).toBeLessThanOrEqual(30)
+})
+
+test('a part off the board can’t be lifted, and that is said', () => {
+  const model = boardWith([packageAt('U1', 40, 35), packageAt('U2', 500, 35)])
+  const found = findSetting(model, { ref: 'U2', equipment: small })
+  expect(found.ok ? '' : found.faults[0]?.expected).toBe('a part that stands on the board')
+})
+
 describe('equipment that contradicts itself', () => {
   const faults = (input: unknown): string => {
     const read = readEquipment(input)
@@ -120,9 +138,10 @@ describe('equipment that contradicts itself', () => {
     const both = { ...small, hotAir: { minC: 400, maxC: 300 }, nozzles: [] }
     expect(faults(both).split('; ')).toHaveLength(2)
   })
-  test('a nozzle larger than the board', () => {
+  test('no nozzle that is smaller than the board', () => {
     const nozzles = [{ name: 'huge', shape: 'square' as const, sizeMm: 75 }]
     expect(checkEquipment(twoPackages(), { ...small, nozzles })[0]?.path).toBe('$.nozzles[0].sizeMm')
+    expect(checkEquipment(twoPackages(), { ...small, nozzles: [...nozzles, ...small.nozzles] })).toEqual([])
   })
   test('the shipped equipment is sound', () => {
     expect(readEquipment(defaultEquipment).ok).toBe(true)

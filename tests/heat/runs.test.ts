@@ -210,13 +210,13 @@ describe('wrong input is refused in words', () => {
   test('a shield on an unknown part', () => {
     expect(faultOf(buildThermalBoard(model, { shields: [{ ref: 'U9', kind: 'tape' }] }))).toMatch(/\$\.shields\[0\]/)
   })
-  test('a part off the board', () => {
-    const part = model.parts[0]
-    if (part === undefined) throw new Error('no part')
-    const away = part.outline.map(({ x, y }) => ({ x: x + 500, y }))
-    const moved = { ...model, parts: [{ ...part, outline: away }] }
-    expect(faultOf(buildThermalBoard(moved))).toMatch(/stands on the board/)
-  })
+})
+
+test('a part that lies off the board takes no part, and is said', () => {
+  const off = boardWith([packageAt('U1', 40, 35), packageAt('U2', 500, 35)])
+  const run = value(simulate(thermal(off, { cellMm: 2 }), settingAt(40, 35)))
+  expect(run.parts.map(({ ref }) => ref)).toEqual(['U1'])
+  expect(run.notes.join(' ')).toContain('lie off the board are left out: U2')
 })
 
 test('cautions name lead where an alloy holds it, and defer to local rules last', () => {
