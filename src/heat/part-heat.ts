@@ -20,11 +20,18 @@ export function judgeParts(board: ThermalBoard, curves: readonly PartCurves[], n
   }
   return board.parts.flatMap((part, p) => {
     const curve = curves[p]
-    return curve === undefined || (board.jointPoints[p]?.count ?? 0) === 0
+    return curve === undefined || (board.jointPoints[p]?.count ?? 0) === 0 || isPrintedMark(part)
       ? []
       : [judgePart(part, curve, Math.max(bodyPeakC[p] ?? -Infinity, peakOf(curve.hottestC)))]
   })
 }
+
+/**
+ * What is drawn or plated on the board and has no body that heat could harm: test points (class letters TP of ASME
+ * Y14.44), fiducials, mounting holes, logos; the last three by common practice, no source.
+ */
+const isPrintedMark = ({ kind, ref }: PlacedPart): boolean =>
+  kind === 'other' && /^(?:TP|FID|MH|H|LOGO|G|REF)[\d*_-]*$/i.test(ref)
 
 function judgePart(part: PlacedPart, curve: PartCurves, bodyPeakC: number): PartHeat {
   const alloy = heatAssumptions.alloys[alloyOf(part.description)]

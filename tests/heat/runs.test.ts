@@ -212,6 +212,19 @@ describe('wrong input is refused in words', () => {
   })
 })
 
+test('what is only drawn or plated on the board is not named', () => {
+  const other = (ref: string, x: number) => packageAt(ref, x, 20, { kind: 'other' })
+  const marked = boardWith([
+    packageAt('U1', 40, 35),
+    other('TP3', 10),
+    other('FID1', 25),
+    other('LOGO', 60),
+    other('R7', 70),
+  ])
+  const run = value(simulate(thermal(marked, { cellMm: 2 }), settingAt(40, 35)))
+  expect(run.parts.map(({ ref }) => ref)).toEqual(['U1', 'R7'])
+})
+
 test('a part that lies off the board takes no part, and is said', () => {
   const off = boardWith([packageAt('U1', 40, 35), packageAt('U2', 500, 35)])
   const run = value(simulate(thermal(off, { cellMm: 2 }), settingAt(40, 35)))
