@@ -26,6 +26,15 @@ export function judgeParts(board: ThermalBoard, curves: readonly PartCurves[], n
   })
 }
 
+/** Within so many kelvin of its body's limit a part is named although it passes none; common practice, no source. */
+const NEAR_LIMIT_K = 20
+
+/** Neither melts nor passes its limit, but comes near either: its joints may crack, or its body is close to its limit. */
+export const isNearHarm = ({ mayCrack, bodyPeakC, bodyLimitC }: PartHeat): boolean =>
+  mayCrack === true || bodyPeakC > bodyLimitC - NEAR_LIMIT_K
+
+const hasBalls = ({ kind }: PlacedPart): boolean => kind === 'memory' || kind === 'core'
+
 /**
  * What is drawn or plated on the board and has no body that heat could harm: test points (class letters TP of ASME
  * Y14.44), fiducials, mounting holes, logos; the last three by common practice, no source.
@@ -46,6 +55,7 @@ function judgePart(part: PlacedPart, curve: PartCurves, bodyPeakC: number): Part
     coldestAboveLiquidusS: timeAbove(curve.timeS, curve.coldestC, alloy.liquidusC),
     maxRampCPerS: steepestRamp(curve.timeS, curve.hottestC, heatAssumptions.rampWindowS.value),
     melts: jointPeakC >= alloy.solidusC,
+    mayCrack: hasBalls(part) && jointPeakC >= heatAssumptions.neighbourHarmFromC.value && jointPeakC < alloy.solidusC,
     overLimit: bodyPeakC > bodyLimitC,
     bodyLimitC,
   }

@@ -39,6 +39,8 @@ export interface PartHeat {
   readonly maxRampCPerS: number
   /** Its joints become molten somewhere. */
   readonly melts: boolean
+  /** A package with balls whose joints get hot enough to crack, though they do not melt. */
+  readonly mayCrack?: boolean
   /** Its body passes the limit that it has by J-STD-020 or by the board file. */
   readonly overLimit: boolean
   readonly bodyLimitC: number

@@ -1,7 +1,7 @@
 /** From an order of passes to the steps at the bench: bake and prepare first, clean and make ready before each refit, inspect last. */
 import { joined } from '../base/index.ts'
 import type { PlacedPart } from '../board/index.ts'
-import type { Exposure } from '../heat/index.ts'
+import { type Exposure, isNearHarm } from '../heat/index.ts'
 import type { Bake } from './bake.ts'
 import { cleaningMinutes, minutesToMoney, reballMinutes } from './bench-work.ts'
 import type { Built, PassDetail } from './build.ts'
@@ -165,18 +165,16 @@ function passDraft(checked: CheckedInput, built: Built, order: Order, walk: Walk
   }
 }
 
-/** Other parts on the board that melt, pass a limit, or come within 20 K of their body limit. */
+/** Other parts on the board that melt, pass a limit, or come near either. */
 function exposedBy(checked: CheckedInput, pass: Pass, detail: PassDetail, off: ReadonlySet<string>): Exposed {
   const members = new Set(refsAt(checked, pass.members))
   const gone = checked.input.begun?.leftOff
   return detail.exposure.neighbours
     .filter(({ ref }) => !off.has(ref) && !members.has(ref) && gone?.has(ref) !== true)
-    .filter((heat) => heat.melts || heat.overLimit || heat.bodyPeakC > heat.bodyLimitC - NEAR_LIMIT_K)
+    .filter((heat) => heat.melts || heat.overLimit || isNearHarm(heat))
     .map(({ ref, jointPeakC, melts, overLimit }) => ({ ref, jointPeakC, melts, overLimit }))
     .toSorted((a, b) => b.jointPeakC - a.jointPeakC || byRef(a.ref, b.ref))
 }
-
-const NEAR_LIMIT_K = 20
 
 function finishedStep(checked: CheckedInput, draft: Draft, n: number): PlanStep {
   const { input, settings } = checked

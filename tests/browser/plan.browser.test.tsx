@@ -33,7 +33,17 @@ const stepTitles = (): string[] =>
 const why = () => page.getByRole('complementary', { name: 'Why' })
 const answer = () => app.desk.plan.getState().answer
 
+/** Opens the line of a step unless it stands open already. */
+async function openStep(n: number): Promise<void> {
+  const line = why().getByText(`Step ${n}: `)
+  const details = line.element().closest('details')
+  if (details?.open === false) await line.element().closest('summary')?.click()
+  await waitUntil(() => details?.open === true)
+}
+
 async function openHeat(): Promise<void> {
+  const hot = answer()?.best.steps.find((step) => step.setting !== undefined)
+  await openStep(hot?.n ?? 0)
   await why()
     .getByRole('button', { name: /^Heat of step/ })
     .first()
@@ -52,14 +62,20 @@ test('every step says what, why, how long and at what cost, and no hot step is w
     for (const ref of step.refs) expect(words).toContain(ref)
     const shown = rows[i]?.querySelector('[aria-label^="Cautions"]')?.textContent ?? ''
     for (const caution of step.cautions) expect(shown).toContain(caution.split(/[:;.]/)[0])
-    if (step.setting !== undefined) expect(words).toMatch(/nozzle \d+.mm/)
+    if (step.setting !== undefined) expect(words).toMatch(/nozzle of \d+.mm/)
   }
   expect(steps.some((step) => step.setting !== undefined && step.cautions.length > 0)).toBe(true)
 })
 
 test('worth, another way, materials and heats left are told, and the list of stations sums the plan up', async () => {
-  for (const name of ['Another way', 'On the table', 'Heats left', 'Steps of the plan']) {
-    await expect.element(why().getByRole('region', { name })).toBeInTheDocument()
+  await expect.element(why().getByRole('region', { name: 'Steps of the plan' })).toBeInTheDocument()
+  for (const [tab, name] of [
+    ['Another way', 'Another way'],
+    ['Heats left', 'Heats left'],
+    ['Materials', 'On the table'],
+  ] as const) {
+    await why().getByRole('tab', { name: tab }).click()
+    await expect.element(why().getByRole('region', { name })).toBeVisible()
   }
   await expect.element(why().getByRole('heading', { name: /^Repairing/ })).toBeVisible()
   await expect.element(page.getByRole('button', { name: /^Plan.*filled in/ })).toHaveTextContent(/lift/)
@@ -106,6 +122,7 @@ test('a pass noted by keyboard, with what lay under the part, plans the rest and
   const first = answer()?.best.steps.find((step) => step.action === 'lift')
   if (first === undefined) throw new Error('no lift in the plan')
   const before = answer()
+  await openStep(first.n)
   const done = why().getByRole('button', { name: new RegExp(`^Done: step ${first.n},`) })
   await focusOn(done)
   await userEvent.keyboard('{Enter}')
@@ -163,6 +180,7 @@ test.each([
 })
 
 test('equipment that contradicts itself is said at its field, and nothing is planned with it', async () => {
+  await why().getByRole('tab', { name: 'Bench and prices' }).click()
   await why().getByText('Change what you have').click()
   const least = why().getByRole('textbox', { name: 'at least' }).last()
   await least.fill('600')

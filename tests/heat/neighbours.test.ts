@@ -1,6 +1,13 @@
 /** Lifting a part spares what stands beside it, on every shipped board, as removal guides and measured reworks ask. */
 import { describe, expect, test } from 'vitest'
-import { defaultEquipment, findSetting, type HeatRun, heatAssumptions, sheetStack } from '../../src/heat/index.ts'
+import {
+  defaultEquipment,
+  findSetting,
+  type HeatRun,
+  heatAssumptions,
+  isNearHarm,
+  sheetStack,
+} from '../../src/heat/index.ts'
 import type { BoardModel } from '../../src/board/index.ts'
 import { value } from '../support/heat-board.ts'
 import { SHIPPED, shippedBoard } from '../support/read-board.ts'
@@ -54,4 +61,33 @@ test('tracks carry no heat in the plane, and a plane with holes less than its sh
   expect(stack(0.2)).toBeLessThan(stack(0) + 0.01 * whole)
   // A sheet with a fifth punched out by round holes conducts 2/3 of a whole one: Rayleigh, Phil. Mag. 34 (1892).
   expect((stack(0.8) - stack(0)) / whole).toBeCloseTo(2 / 3, 2)
+})
+
+describe('what is said of a package beside a site', () => {
+  const heat = {
+    ref: 'U2',
+    jointPeakC: 150,
+    bodyPeakC: 150,
+    aboveLiquidusS: 0,
+    maxRampCPerS: 1,
+    melts: false,
+    overLimit: false,
+    bodyLimitC: 260,
+    remarks: [],
+  }
+  test('near harm within 20 K of the limit of its body, or where its joints may crack, else not', () => {
+    expect(isNearHarm(heat)).toBe(false)
+    expect(isNearHarm({ ...heat, bodyPeakC: 239 })).toBe(false)
+    expect(isNearHarm({ ...heat, bodyPeakC: 241 })).toBe(true)
+    expect(isNearHarm({ ...heat, mayCrack: true })).toBe(true)
+  })
+  test('its joints may crack from 195 °C on, as long as they do not melt; chip parts are not meant', () => {
+    // Ismail et al., Scientific Reports 12, 15118 (2022), abstract.
+    const model = shippedBoard('hitch-12')
+    const run = lifted(model, model.core?.ref ?? '')
+    for (const { ref, jointPeakC, melts, mayCrack } of run.parts) {
+      const isPackage = ['memory', 'core'].includes(model.partByRef.get(ref)?.kind ?? '')
+      expect(mayCrack).toBe(isPackage && jointPeakC >= 195 && !melts)
+    }
+  })
 })

@@ -154,6 +154,12 @@ async function suspects({ page, hand }: Visit): Promise<void> {
 }
 
 async function plan({ page, hand }: Visit): Promise<void> {
+  const lift = why(page)
+    .getByRole('list', { name: 'Steps in order' })
+    .getByText(/^Lift /)
+    .first()
+  await lift.waitFor()
+  await hand.press(lift)
   const done = why(page)
     .getByRole('button', { name: /^Done: step \d+, [Ll]ift/ })
     .first()

@@ -1,6 +1,8 @@
 /** Plan: which part comes off when, with which heat, at what cost; each pass can be looked at and noted, and the rest follows. */
+import { Tabs } from '@base-ui/react/tabs'
 import { useMemo } from 'react'
 import { beyondLifts } from '../../case/index.ts'
+import type { PlanAnswer } from '../../plan/index.ts'
 import { CautionBox, ProgressBar } from '../controls/pieces.tsx'
 import { Button } from '../controls/Button.tsx'
 import { planAgain, stopPlanning } from '../actions/plan.ts'
@@ -43,35 +45,66 @@ function WholePlan() {
         {beyond.length > 0 && <CautionBox title="Look here before any heat." reasons={beyond} />}
         <Changes />
         {answer !== undefined && <Worth answer={answer} work={beyond.length > 0 ? 'This work alone' : 'Repairing'} />}
-        <div>
-          <EquipmentForm />
-          <ShopForm />
-          {lift !== undefined && lift.length > 0 && <FloorLife refs={lift} />}
-          <Shields />
-        </div>
       </section>
       {answer === undefined && <StationCautions station="plan" title="Before any heat" />}
-      {answer !== undefined && (
-        <>
-          <Steps answer={answer} log={present?.passes ?? []} />
-          <Alternative answer={answer} />
-          <Materials plan={answer.best} />
-          <HeatCounts plan={answer.best} />
-          {answer.notes.length > 0 && (
-            <section className={panel.section} aria-label="What the plan takes for granted">
-              <h3 className={panel.sub}>Taken for granted</h3>
-              <ul className={styles.notes}>
-                {answer.notes.map((note) => (
-                  <li key={note}>{note}</li>
-                ))}
-              </ul>
-            </section>
-          )}
-        </>
-      )}
+      {answer !== undefined && <Steps answer={answer} log={present?.passes ?? []} />}
+      <Around answer={answer} lift={lift ?? []} />
     </>
   )
 }
+
+/** What stands around the steps, one at a time. */
+function Around({ answer, lift }: { readonly answer: PlanAnswer | undefined; readonly lift: readonly string[] }) {
+  const bench = (
+    <div>
+      <EquipmentForm />
+      <ShopForm />
+      {lift.length > 0 && <FloorLife refs={lift} />}
+      <Shields />
+    </div>
+  )
+  if (answer === undefined) return <section className={panel.section}>{bench}</section>
+  return (
+    <Tabs.Root defaultValue="materials" className={panel.section}>
+      <Tabs.List className={styles.tabs} aria-label="Around the steps">
+        {tabs.map(({ value, words }) => (
+          <Tabs.Tab key={value} value={value} className={styles.tab}>
+            {words}
+          </Tabs.Tab>
+        ))}
+      </Tabs.List>
+      <Tabs.Panel value="materials">
+        <Materials plan={answer.best} />
+      </Tabs.Panel>
+      <Tabs.Panel value="heats">
+        <HeatCounts plan={answer.best} />
+      </Tabs.Panel>
+      <Tabs.Panel value="other">
+        <Alternative answer={answer} />
+      </Tabs.Panel>
+      <Tabs.Panel value="bench">
+        {bench}
+        {answer.notes.length > 0 && (
+          <section className={panel.section} aria-label="What the plan takes for granted">
+            <h3 className={panel.sub}>Taken for granted</h3>
+            <ul className={styles.notes}>
+              {answer.notes.map((note) => (
+                <li key={note}>{note}</li>
+              ))}
+            </ul>
+          </section>
+        )}
+      </Tabs.Panel>
+    </Tabs.Root>
+  )
+}
+
+const tabs = [
+  { value: 'materials', words: 'Materials' },
+  { value: 'heats', words: 'Heats left' },
+  { value: 'other', words: 'Another way' },
+  { value: 'bench', words: 'Bench and prices' },
+] as const
 
 /** What is missing, being worked out, or wrong. */
 function Standing() {

@@ -1,7 +1,7 @@
 /** What is read off a heat run for the screen: one moment of it, its highest temperature, whom it exposes, its curves. */
 import { counted, joined } from '../../base/index.ts'
 import type { BoardModel, PartKind } from '../../board/index.ts'
-import type { HeatRun, PartHeat } from '../../heat/index.ts'
+import { type HeatRun, isNearHarm, type PartHeat } from '../../heat/index.ts'
 import type { PlanStep } from '../../plan/index.ts'
 import { type ExposedPart, type ExposureKind, exposureKinds } from '../sheet/index.ts'
 
@@ -38,13 +38,10 @@ export function hottestMoment(run: HeatRun, targets: readonly string[]): number 
   return curve.timeS[at] ?? 0
 }
 
-/** Within so many degrees of its body's limit a part is named although it passes none. */
-const NEAR_LIMIT_K = 15
-
 export function exposureKindOf(part: PartHeat): ExposureKind | undefined {
   if (part.overLimit) return 'over-limit'
   if (part.melts) return 'melts'
-  return part.bodyPeakC > part.bodyLimitC - NEAR_LIMIT_K ? 'near' : undefined
+  return isNearHarm(part) ? 'near' : undefined
 }
 
 /** Parts beside the targets that are exposed, the worst and then the hottest first. */
@@ -146,6 +143,13 @@ export function sortExposed<Part extends ExposedPart>(model: BoardModel, parts: 
     ]
   })
   return { named, small }
+}
+
+/** The worst that a step does to packages beside it, and to how many; undefined where none gets too hot. */
+export function worstRisk(model: BoardModel, step: PlanStep): { kind: ExposureKind; count: number } | undefined {
+  const { named } = sortExposed(model, exposedInStep(step))
+  const kind = named[0]?.kind
+  return kind === undefined ? undefined : { kind, count: named.filter((part) => part.kind === kind).length }
 }
 
 /** `575 capacitors and 34 other small parts` */

@@ -28,7 +28,7 @@ export const settingWords = (setting: HeatSetting): string => paragraph([recipeW
 const exposureVerbs: Readonly<Record<ExposureKind, string>> = {
   'over-limit': 'goes over its limit',
   melts: 'its joints melt',
-  near: 'comes near its limit',
+  near: 'gets hot enough for harm',
 }
 
 /** `U12: its joints melt, 224 °C` */
@@ -38,7 +38,7 @@ export const exposedWords = ({ ref, kind, peakC }: ExposedPart): string =>
 export const exposureKindWords: Readonly<Record<ExposureKind, string>> = {
   'over-limit': 'over its limit',
   melts: 'joints melt',
-  near: 'near its limit',
+  near: 'hot enough for harm',
 }
 
 export const hasHeat = (step: PlanStep): step is PlanStep & { readonly setting: HeatSetting } =>

@@ -25,7 +25,12 @@ export function Steps({ answer, log }: StepsProps) {
       {log.length > 0 && <Log log={log} />}
       <ol className={styles.steps} aria-label="Steps in order">
         {answer.best.steps.map((step, i) => (
-          <StepRow key={`${step.n} ${stepTitle(step)}`} step={step} cautions={cautions[i] ?? noCautions} />
+          <StepRow
+            key={`${step.n} ${stepTitle(step)}`}
+            step={step}
+            cautions={cautions[i] ?? noCautions}
+            isNow={i === 0}
+          />
         ))}
       </ol>
       <p className={panel.quiet}>{answer.best.optimality.sentence}</p>
