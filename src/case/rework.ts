@@ -12,6 +12,7 @@ import {
   type HeatRun,
 } from '../heat/index.ts'
 import {
+  type BenchTick,
   type FloorLife,
   type PassLog,
   type PlanAnswer,
@@ -43,6 +44,8 @@ export interface ReworkQuestion {
   readonly equipment: Equipment | undefined
   readonly shop: ShopSettingsInput | undefined
   readonly passes: PassLog
+  /** Bench work that was ticked off. */
+  readonly ticks?: readonly BenchTick[] | undefined
   readonly floorLife: ReadonlyMap<string, FloorLife>
   /** Refs of listed parts that are bad themselves. */
   readonly replace?: ReadonlySet<string> | undefined
@@ -112,7 +115,8 @@ function order(model: BoardModel, question: ReworkQuestion, heat: PlanHeat): Res
     ...(question.cleaned === true ? {} : washFirst(question.substances)),
     ...(question.shop === undefined ? {} : { settings: question.shop }),
   }
-  const planned = question.passes.length === 0 ? planRework(input) : replan(input, question.passes)
+  const { passes, ticks = [] } = question
+  const planned = passes.length + ticks.length === 0 ? planRework(input) : replan(input, passes, ticks)
   if (!planned.ok) return planned
   const { answer, changes } = 'answer' in planned.value ? planned.value : { answer: planned.value, changes: [] }
   const notes = [...answer.notes, ...capNote(heat)]
@@ -175,7 +179,7 @@ export const beyondLifts = ({ stories }: SuspectsResult): string[] =>
 
 /** The question that a case asks once its suspects are judged. */
 export function reworkQuestion(caseFile: Case, suspects: SuspectsResult): ReworkQuestion {
-  const { equipment, shop, passes, floorLife, shields } = caseFile
+  const { equipment, shop, passes, ticks, floorLife, shields } = caseFile
   // What is on the log was on the list once: evidence from under it may have taken it off since.
   const lift = [...new Set([...suspects.lift, ...passes.flatMap(({ refs }) => refs)])]
   return {
@@ -185,6 +189,7 @@ export function reworkQuestion(caseFile: Case, suspects: SuspectsResult): Rework
     equipment,
     shop,
     passes,
+    ticks,
     floorLife: new Map(floorLife.map(({ ref, state }) => [ref, state])),
     replace: new Set(suspects.parts.flatMap(({ ref, remedy }) => (remedy.action === 'replace' ? [ref] : []))),
     cleaned: caseFile.cleaned !== undefined,

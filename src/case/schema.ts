@@ -3,7 +3,7 @@ import { z } from 'zod'
 import { boardSchema, pointSchema, sideSchema } from '../board/index.ts'
 import { equipmentSchema } from '../heat/index.ts'
 import { goodReadingsSchema, leadsSchema, measurementSchema, powerUpSchema, shortHuntSchema } from '../measure/index.ts'
-import { passLogSchema, shopSettingsSchema } from '../plan/index.ts'
+import { benchTicksSchema, passLogSchema, shopSettingsSchema } from '../plan/index.ts'
 import { causesFoundSchema, foretoldSchema } from '../rehearsal/index.ts'
 import { readOutcomeSchema, recipeSchema, tableRowSchema } from '../report/index.ts'
 import { markSchema, substanceSchema } from '../spill/index.ts'
@@ -135,6 +135,7 @@ export const caseSchema = z.strictObject({
   equipment: equipmentSchema.optional().describe('what the preheater and the hot-air station can do'),
   shop: shopSettingsSchema.optional().describe('prices and minutes that differ from the shipped ones'),
   passes: passLogSchema.default([]).describe('what was done at the bench, in order'),
+  ticks: benchTicksSchema.default([]).describe('washing, cleaning and the like that were ticked off, in order'),
   floorLife: z
     .array(z.strictObject({ ref, state: z.enum(['within', 'over by at most 72 h', 'over by more or unknown']) }))
     .max(1000)

@@ -2,7 +2,7 @@
 import { bad, type Fault, good, type Result } from '../base/index.ts'
 import { heatCountOf, neighbourLimitC } from './harm.ts'
 import type { PlanInput } from './input.ts'
-import type { PassEntry, PassLog } from './log.ts'
+import type { BenchTick, PassEntry, PassLog } from './log.ts'
 import type { ShopSettings } from './settings.ts'
 
 interface Job {
@@ -19,8 +19,16 @@ interface Job {
   side: 'top' | 'bottom' | undefined
 }
 
-/** Refuses entries that cannot follow on what stands before them, each with its own fault. */
-export function applyLog(input: PlanInput, log: PassLog, settings: ShopSettings): Result<PlanInput> {
+/**
+ * Refuses entries that cannot follow on what stands before them, each with its own fault.
+ * @param ticks bench work that was ticked off between them
+ */
+export function applyLog(
+  input: PlanInput,
+  log: PassLog,
+  settings: ShopSettings,
+  ticks: readonly BenchTick[] = [],
+): Result<PlanInput> {
   const job: Job = {
     input,
     settings,
@@ -41,13 +49,21 @@ export function applyLog(input: PlanInput, log: PassLog, settings: ShopSettings)
     else apply(job, entry)
   }
   if (faults.length > 0) return bad(...faults)
-  if (log.length === 0) return good(input)
+  if (log.length === 0 && ticks.length === 0) return good(input)
+  const counting = ticks.filter((tick) => tick.action !== 'bake' || tick.afterPasses > lastWet(log))
+  if (counting.some(({ action, outcome }) => action === 'bake' && outcome === 'done')) job.wet.clear()
   const { counts, lifted, refitted, leftOff, corroded, wet, torn, side } = job
   const cleaned = new Set(input.begun?.cleaned)
   for (const ref of refitted) cleaned.add(ref)
-  const begun = { lifted, refitted, leftOff, cleaned, corroded, wet, tornPads: [...torn], side }
+  for (const { action, refs } of counting) if (action === 'clean') for (const ref of refs) cleaned.add(ref)
+  const ticked = new Set(counting.flatMap(({ action, refs }) => refs.map((ref) => `${action} ${ref}`)))
+  const begun = { lifted, refitted, leftOff, cleaned, corroded, wet, tornPads: [...torn], side, ticked }
   return good({ ...input, lift: [...job.lift], heatCounts: counts, begun })
 }
+
+/** What was wet once it came off has to be dried after that; -1 where nothing was. */
+const lastWet = (log: PassLog): number =>
+  log.findLastIndex(({ found }) => found.some(({ what }) => what.includes('wet')))
 
 function misfit(job: Job, entry: PassEntry, path: string): Fault | undefined {
   const unknown = entry.refs.find((ref) => !job.lift.has(ref))

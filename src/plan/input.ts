@@ -60,7 +60,13 @@ export interface Begun {
   readonly wet: ReadonlySet<string>
   readonly tornPads: readonly string[]
   readonly side: Side | undefined
+  /** Bench work that was ticked off, as `action ref`. */
+  readonly ticked: ReadonlySet<string>
 }
+
+/** Work that heats has begun; before that a card may still be washed, dried and made ready. */
+export const hasHeated = (begun: Begun | undefined): boolean =>
+  begun !== undefined && begun.lifted.size + begun.refitted.size + begun.leftOff.size > 0
 
 export interface Target {
   readonly ref: string

@@ -29,3 +29,15 @@ export type PassEntry = z.infer<typeof passEntrySchema>
 
 export const passLogSchema = z.array(passEntrySchema).max(1000)
 export type PassLog = z.infer<typeof passLogSchema>
+
+/** Bench work beside the passes that can be ticked off. */
+export const benchTickSchema = z.strictObject({
+  action: z.enum(['wash', 'bake', 'prepare', 'clean', 'reball', 'replace', 'inspect']),
+  refs: z.array(ref).min(1).max(200),
+  outcome: z.enum(['done', 'skipped']),
+  minutes: z.number().min(0).max(10_000).describe('that the plan had for it'),
+  afterPasses: z.int().min(0).max(1000).describe('so many passes were on the log when it was ticked'),
+})
+export type BenchTick = z.infer<typeof benchTickSchema>
+
+export const benchTicksSchema = z.array(benchTickSchema).max(1000)

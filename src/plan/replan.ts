@@ -3,7 +3,7 @@ import { bad, faultsFromZod, good, type Result } from '../base/index.ts'
 import { applyLog } from './apply-log.ts'
 import { changesBetween } from './changes.ts'
 import type { PlanInput } from './input.ts'
-import { passLogSchema } from './log.ts'
+import { type BenchTick, passLogSchema } from './log.ts'
 import { peaksSaid } from './logged-peaks.ts'
 import { planRework } from './plan.ts'
 import type { PlanAnswer } from './result.ts'
@@ -17,8 +17,11 @@ export interface Replanned {
   readonly changes: readonly string[]
 }
 
-/** @param log untrusted: parsed by `passLogSchema`. Refuses what `planRework` refuses, and entries that do not fit. */
-export function replan(input: PlanInput, log: unknown): Result<Replanned> {
+/**
+ * @param log untrusted: parsed by `passLogSchema`. Refuses what `planRework` refuses, and entries that do not fit.
+ * @param ticks bench work that was ticked off
+ */
+export function replan(input: PlanInput, log: unknown, ticks: readonly BenchTick[] = []): Result<Replanned> {
   const parsed = passLogSchema.safeParse(log)
   if (!parsed.success)
     return bad(
@@ -28,7 +31,7 @@ export function replan(input: PlanInput, log: unknown): Result<Replanned> {
   if (!settings.ok) return settings
   const before = planRework(input)
   if (!before.ok) return before
-  const now = applyLog(input, parsed.data, settings.value)
+  const now = applyLog(input, parsed.data, settings.value, ticks)
   if (!now.ok) return now
   if (now.value.lift.length === 0)
     return bad({

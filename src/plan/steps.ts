@@ -6,7 +6,7 @@ import type { Bake } from './bake.ts'
 import { cleaningMinutes, minutesToMoney, reballMinutes } from './bench-work.ts'
 import type { Built, PassDetail } from './build.ts'
 import { cautionsOf } from './cautions.ts'
-import { byRef, type CheckedInput } from './input.ts'
+import { byRef, type CheckedInput, hasHeated } from './input.ts'
 import { LIFTED, ON, type Order, type Pass } from './problem.ts'
 import type { PlanStep, StepAction } from './result.ts'
 import type { Walk } from './walk.ts'
@@ -47,13 +47,19 @@ export function stepsOf(
     minutes,
     why: `Last, before power: every joint that was made is looked at from its sides and every rail of these parts is measured cold.`,
   })
-  return drafts.map((draft, index) => finishedStep(checked, draft, index + 1))
+  const left = drafts.filter((draft) => !isTicked(checked, draft))
+  return left.map((draft, index) => finishedStep(checked, draft, index + 1))
+}
+
+/** Done or skipped by what was ticked off, for every part that it is for. */
+function isTicked({ input: { begun } }: CheckedInput, { action, refs }: Draft): boolean {
+  return refs.length > 0 && refs.every((ref) => begun?.ticked.has(`${action} ${ref}`) === true)
 }
 
 function opening(checked: CheckedInput, order: Order, bake: Bake | undefined): Draft[] {
   const { input, settings } = checked
   const drafts: Draft[] = []
-  if (input.begun === undefined && input.washFirst !== undefined && order.passes.length > 0)
+  if (!hasHeated(input.begun) && input.washFirst !== undefined && order.passes.length > 0)
     drafts.push({
       action: 'wash',
       refs: checked.targets.map(({ ref }) => ref),
@@ -68,7 +74,7 @@ function opening(checked: CheckedInput, order: Order, bake: Bake | undefined): D
       hours: bake.hours,
       why: bake.why,
     })
-  if (input.begun !== undefined || order.passes.length === 0) return drafts
+  if (hasHeated(input.begun) || order.passes.length === 0) return drafts
   const shields = new Set(checked.targets.flatMap(({ exposure }) => exposure.setting.shields.map(({ ref }) => ref)))
   const cover = shields.size > 0 ? `, cover ${joined([...shields].toSorted(byRef))}` : ''
   drafts.push({

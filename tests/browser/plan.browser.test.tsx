@@ -140,6 +140,22 @@ test('a pass noted by keyboard, with what lay under the part, plans the rest and
   expect(app.desk.cases.getState().history?.present.marks.some((mark) => mark.id.startsWith('under-'))).toBe(false)
 })
 
+test('work without heat is ticked off with one click, and taken back by another', async () => {
+  const [first] = answer()?.best.steps ?? []
+  if (first === undefined) throw new Error('no step in the plan')
+  const before = answer()
+  const titles = stepTitles()
+  await why()
+    .getByRole('button', { name: new RegExp(`^Done: step ${first.n},`) })
+    .click()
+  await waitUntil(() => planned() && answer() !== before)
+  expect(stepTitles()).toHaveLength(titles.length - 1)
+  await expect.element(why().getByText(new RegExp(`^${first.action} .*: done$`))).toBeVisible()
+  await why().getByRole('button', { name: 'Take back the last entry' }).click()
+  await waitUntil(() => planned() && stepTitles().length === titles.length)
+  expect(app.desk.cases.getState().history?.present.ticks).toEqual([])
+})
+
 const violations = async (): Promise<string[]> =>
   (await axe.run(document.body)).violations.flatMap(({ id, nodes }) => nodes.map((node) => `${id}: ${node.html}`))
 

@@ -6,7 +6,7 @@ import type { PassEntry } from '../../src/plan/index.ts'
 import { countCards, countsFileOf, readCounts } from '../../src/rehearsal/index.ts'
 import { editArrival, undoEdit } from '../../src/view/actions/edit.ts'
 import { defaultAssumptions } from '../../src/suspects/index.ts'
-import { dropLastPass, logPass } from '../../src/view/actions/plan.ts'
+import { dropLastNoted, logPass } from '../../src/view/actions/plan.ts'
 import { focusOn, dropFile, type RunningApp, startApp, waitUntil } from '../support/appExample.tsx'
 import { keepClosedCases } from '../support/closedCases.ts'
 
@@ -92,9 +92,9 @@ test('taking the only pass back takes back what was kept of before it', () => {
   const kept = present()?.foretold
   expect(kept).toBeDefined()
   logPass(app.desk, { ...pass, action: 'refit' })
-  dropLastPass(app.desk)
+  dropLastNoted(app.desk)
   expect(present()?.foretold).toBe(kept)
-  dropLastPass(app.desk)
+  dropLastNoted(app.desk)
   expect(present()?.foretold).toBeUndefined()
 })
 

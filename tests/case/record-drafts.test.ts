@@ -24,9 +24,9 @@ test('minutes: each pass once, a group as one, skipped ones not, and what the pl
   const group = [
     { action: 'lift' as const, refs: ['U2', 'U3'], outcome: 'done' as const, measured: [], found: [], replaced: false },
   ]
-  expect(minutesDraft(passes, exposures, undefined)).toEqual({ logged: 22, planned: 0 })
-  expect(minutesDraft(group, exposures, { minutes: 40 })).toEqual({ logged: 11, planned: 40 })
-  expect(minutesDraft([], exposures, undefined)).toBeUndefined()
+  expect(minutesDraft({ passes, ticks: [] }, exposures, undefined)).toEqual({ logged: 22, planned: 0 })
+  expect(minutesDraft({ passes: group, ticks: [] }, exposures, { minutes: 40 })).toEqual({ logged: 11, planned: 40 })
+  expect(minutesDraft({ passes: [], ticks: [] }, exposures, undefined)).toBeUndefined()
 })
 
 test('parts: the new one by the log at the board’s or shop’s price, then what the plan lists with a price', () => {

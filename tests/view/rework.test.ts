@@ -15,7 +15,7 @@ import {
   shownCurves,
   sortExposed,
 } from '../../src/view/stores/heatFacts.ts'
-import { cautionsByStep } from '../../src/view/stores/planCautions.ts'
+import { cautionsByStep, headOf } from '../../src/view/stores/planCautions.ts'
 import { comparedWords, settingWords, stepTitle } from '../../src/view/stores/planWords.ts'
 
 const setting: HeatSetting = {
@@ -130,7 +130,7 @@ test('a tried change tells the target, then the shielded neighbour, then what tu
   ])
 })
 
-test('every caution stands at every step that it belongs to: in full at the first, by its head later', () => {
+test('every caution stands at every step that it belongs to: in full at the first, later by its head, with where it stands in full', () => {
   const fumes = 'Flux fumes cause asthma: extract them at the source.'
   const lead = 'Old joints may hold lead; wash your hands.'
   const steps: Pick<PlanStep, 'n' | 'cautions'>[] = [
@@ -140,11 +140,12 @@ test('every caution stands at every step that it belongs to: in full at the firs
     { n: 4, cautions: [lead, fumes] },
   ]
   expect(cautionsByStep(steps)).toEqual([
-    { full: [], again: [], fullAt: [] },
-    { full: [fumes], again: [], fullAt: [] },
-    { full: [lead], again: ['Flux fumes cause asthma'], fullAt: [2] },
-    { full: [], again: ['Old joints may hold lead', 'Flux fumes cause asthma'], fullAt: [2, 3] },
+    { full: [], fullAt: [] },
+    { full: [fumes], fullAt: [] },
+    { full: [lead], fullAt: [2] },
+    { full: [], fullAt: [2, 3] },
   ])
+  expect([fumes, lead].map(headOf)).toEqual(['Flux fumes cause asthma', 'Old joints may hold lead'])
 })
 
 test('on the sheet a part has the number of its first pass, and a neighbour the worst that any pass does to it', () => {

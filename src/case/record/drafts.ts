@@ -28,11 +28,12 @@ const noteWords = (note: string | undefined): string =>
   note === undefined || note === '' ? '' : `; ${note.replace(/[.\s]+$/, '')}`
 
 /**
- * Minutes at the bench: those of the logged passes as the heat model timed them, and of the steps that a plan has left.
+ * Minutes at the bench: those of the logged passes as the heat model timed them, of the work that was ticked off as it was
+ * planned, and of the steps that a plan has left.
  * @returns undefined where neither says anything
  */
 export function minutesDraft(
-  passes: PassLog,
+  { passes, ticks }: Pick<Case, 'passes' | 'ticks'>,
   exposures: readonly Pick<Exposure, 'target' | 'minutes'>[],
   plan: Pick<Plan, 'minutes'> | undefined,
 ): { readonly logged: number; readonly planned: number } | undefined {
@@ -42,8 +43,10 @@ export function minutesDraft(
       sum + (outcome === 'skipped' ? 0 : Math.max(0, ...refs.map((ref) => byRef.get(ref) ?? 0))),
     0,
   )
+  const ticked = ticks.reduce((sum, { outcome, minutes }) => sum + (outcome === 'done' ? minutes : 0), 0)
   const planned = plan?.minutes ?? 0
-  return logged + planned > 0 ? { logged: Math.round(logged), planned: Math.round(planned) } : undefined
+  const noted = logged + ticked
+  return noted + planned > 0 ? { logged: Math.round(noted), planned: Math.round(planned) } : undefined
 }
 
 /** New parts by the log, with the prices of the board file or the shop, and the materials that a plan still lists. */

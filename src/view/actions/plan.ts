@@ -2,7 +2,7 @@
 import type { Fault, Result } from '../../base/index.ts'
 import type { BoardModel } from '../../board/index.ts'
 import { type Case, type Rework, reworkQuestion, type ReworkQuestion } from '../../case/index.ts'
-import { evidenceFrom, type PassEntry, type PlanStep } from '../../plan/index.ts'
+import { type BenchTick, benchTickSchema, evidenceFrom, type PassEntry, type PlanStep } from '../../plan/index.ts'
 import type { Foretold } from '../../rehearsal/index.ts'
 import { isAbort } from '../../workers/client.ts'
 import { calls } from '../../workers/contract.ts'
@@ -170,7 +170,29 @@ export function logPass(desk: Desk, entry: PassEntry): void {
   editCase(desk, (present) => withEvidence(present, [...present.passes, entry], model, foretold))
 }
 
-export function dropLastPass(desk: Desk): void {
+/** Bench work beside the passes is ticked off: done, or left out. */
+export function logTick(desk: Desk, { action, refs, minutes }: PlanStep, outcome: BenchTick['outcome']): void {
+  const tick = benchTickSchema.safeParse({ action, refs, minutes, outcome, afterPasses: 0 })
+  if (!tick.success) return
+  editCase(desk, (present) => ({
+    ...present,
+    ticks: [...present.ticks, { ...tick.data, afterPasses: present.passes.length }],
+  }))
+}
+
+/** Takes back what was noted last, a tick or a pass. */
+export function dropLastNoted(desk: Desk): void {
+  const present = desk.cases.getState().history?.present
+  if (present === undefined) return
+  if (isTickLast(present)) editCase(desk, (now) => ({ ...now, ticks: now.ticks.slice(0, -1) }))
+  else dropLastPass(desk)
+}
+
+/** Whether the last thing noted was bench work that was ticked off. */
+export const isTickLast = ({ ticks, passes }: Pick<Case, 'ticks' | 'passes'>): boolean =>
+  ticks.length > 0 && (ticks.at(-1)?.afterPasses ?? 0) >= passes.length
+
+function dropLastPass(desk: Desk): void {
   const model = desk.cases.getState().board?.model
   if (model !== undefined) editCase(desk, (present) => withEvidence(present, present.passes.slice(0, -1), model))
 }

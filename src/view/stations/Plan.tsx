@@ -47,7 +47,7 @@ function WholePlan() {
         {answer !== undefined && <Worth answer={answer} work={beyond.length > 0 ? 'This work alone' : 'Repairing'} />}
       </section>
       {answer === undefined && <StationCautions station="plan" title="Before any heat" />}
-      {answer !== undefined && <Steps answer={answer} log={present?.passes ?? []} />}
+      {answer !== undefined && <Steps answer={answer} log={present?.passes ?? []} ticks={present?.ticks ?? []} />}
       <Around answer={answer} lift={lift ?? []} />
     </>
   )

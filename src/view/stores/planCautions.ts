@@ -4,9 +4,7 @@ import type { PlanStep } from '../../plan/index.ts'
 export interface StepCautions {
   /** Sentences that no earlier step has. */
   readonly full: readonly string[]
-  /** The heads of those that stand in full at an earlier step. */
-  readonly again: readonly string[]
-  /** Numbers of the steps at which those stand in full. */
+  /** Numbers of earlier steps at which the others stand in full. */
   readonly fullAt: readonly number[]
 }
 
@@ -18,7 +16,7 @@ export function cautionsByStep(steps: readonly Pick<PlanStep, 'n' | 'cautions'>[
     const full = cautions.filter((caution) => !firstAt.has(caution))
     for (const caution of full) firstAt.set(caution, n)
     const places = known.map((caution) => firstAt.get(caution) ?? n)
-    return { full, again: known.map(headOf), fullAt: [...new Set(places)].toSorted((a, b) => a - b) }
+    return { full, fullAt: [...new Set(places)].toSorted((a, b) => a - b) }
   })
 }
 

@@ -1,7 +1,7 @@
 /** Of the technician's record: every logged pass, how often each part was heated, what was in the oven and on the bench. */
 import { recipeWords } from '../../../heat/index.ts'
 import { counted, joined, minutesWords, money, numberWords } from '../../../base/index.ts'
-import type { PassEntry } from '../../../plan/index.ts'
+import type { BenchTick, PassEntry } from '../../../plan/index.ts'
 import { facts, list, paragraph, quote, section, table } from '../blocks.ts'
 import type { RecordBlock, RecordSection } from '../document.ts'
 import type { RecordInput } from '../input.ts'
@@ -13,6 +13,7 @@ export function doneSection(input: RecordInput): RecordSection {
     'Done',
     ...quote('In the technician’s words', caseFile.handBack.done),
     ...passBlocks(caseFile.passes),
+    ...tickBlocks(caseFile.ticks),
     ...cleanedBlocks(caseFile),
     ...heatBlocks(input),
     ...planBlocks(input),
@@ -50,6 +51,17 @@ function passBlocks(passes: readonly PassEntry[]): RecordBlock[] {
       rows,
     ),
   ]
+}
+
+/** Washing, cleaning and the like, with the minutes that were planned for them. */
+function tickBlocks(ticks: readonly BenchTick[]): RecordBlock[] {
+  if (ticks.length === 0) return []
+  const rows = ticks.map(({ action, refs, outcome, minutes }) => [
+    `${action} ${joined(refs)}`,
+    outcome,
+    outcome === 'done' ? minutesWords(minutes) : '',
+  ])
+  return [table('Bench work as ticked off', ['Work', 'Outcome', 'Planned'], rows)]
 }
 
 /** By the log alone; with a plan at hand also by its count, which knows the neighbours. */

@@ -60,7 +60,7 @@ function Minutes() {
   const exposures = usePlan((plan) => plan.exposures)
   const best = usePlan((plan) => plan.answer?.best)
   if (present === undefined) return undefined
-  const draft = minutesDraft(present.passes, exposures, best)
+  const draft = minutesDraft(present, exposures, best)
   const { minutes } = present.handBack
   const take = (value: number): void => editHandBack(desk, { minutes: value })
   return (

@@ -3,7 +3,7 @@ import { Check, Flame, SkipForward, X } from 'lucide-react'
 import { useState } from 'react'
 import type { Found, PassEntry, PlanStep } from '../../../plan/index.ts'
 import { lookAtHeat } from '../../actions/heat.ts'
-import { logPass } from '../../actions/plan.ts'
+import { logPass, logTick } from '../../actions/plan.ts'
 import { Button } from '../../controls/Button.tsx'
 import { NumberField, TextField, Tick } from '../../controls/fields.tsx'
 import { useDesk } from '../../stores/hooks.ts'
@@ -23,7 +23,6 @@ export function StepButtons({ step, title }: { readonly step: PlanStep; readonly
   const desk = useDesk()
   const [open, setOpen] = useState<Outcome>()
   const action = step.action === 'lift' || step.action === 'refit' ? step.action : undefined
-  if (!hasHeat(step) && action === undefined) return undefined
   return (
     <>
       <div className={panel.row}>
@@ -32,6 +31,7 @@ export function StepButtons({ step, title }: { readonly step: PlanStep; readonly
             <Flame size={15} aria-hidden="true" /> Heat
           </Button>
         )}
+        {action === undefined && <TickButtons step={step} title={title} />}
         {action !== undefined &&
           outcomes.map(({ outcome, words, Icon }) => (
             <Button
@@ -49,6 +49,25 @@ export function StepButtons({ step, title }: { readonly step: PlanStep; readonly
         <PassForm step={step} action={action} outcome={open} onDone={() => setOpen(undefined)} />
       )}
     </>
+  )
+}
+
+/** Bench work without heat is noted with one click. */
+function TickButtons({ step, title }: { readonly step: PlanStep; readonly title: string }) {
+  const desk = useDesk()
+  return outcomes.flatMap(({ outcome, words, Icon }) =>
+    outcome === 'failed'
+      ? []
+      : [
+          <Button
+            key={outcome}
+            tone={outcome === 'done' ? 'strong' : 'plain'}
+            aria-label={`${words}: step ${step.n}, ${title}`}
+            onClick={() => logTick(desk, step, outcome)}
+          >
+            <Icon size={15} aria-hidden="true" /> {words}
+          </Button>,
+        ],
   )
 }
 

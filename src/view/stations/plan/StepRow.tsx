@@ -1,13 +1,13 @@
 /** One step of the plan as a line that opens: why now, the whole recipe, what it exposes, its cautions; and what became of it. */
 import { minutesWords } from '../../stores/words.ts'
 import { counted, joined, roughMoney } from '../../../base/index.ts'
-import { TriangleAlert } from 'lucide-react'
+import { ChevronRight, TriangleAlert } from 'lucide-react'
 import type { PlanStep } from '../../../plan/index.ts'
 import { showTargets } from '../../actions/heat.ts'
 import { lightStep } from '../../actions/plan.ts'
 import { exposedInStep, worstRisk } from '../../stores/heatFacts.ts'
 import { useBoard, useDesk } from '../../stores/hooks.ts'
-import type { StepCautions } from '../../stores/planCautions.ts'
+import { headOf, type StepCautions } from '../../stores/planCautions.ts'
 import { exposureKindWords, hasHeat, settingWords, stepTitle } from '../../stores/planWords.ts'
 import { Exposed } from './Exposed.tsx'
 import { ExposureSymbol } from './ExposureSymbol.tsx'
@@ -43,6 +43,7 @@ export function StepRow({ step, cautions, isNow }: StepRowProps) {
             {title}
           </h3>
           <Facts step={step} />
+          <ChevronRight className={styles.chevron} size={16} aria-hidden="true" />
         </summary>
         <div className={styles.step}>
           <p className={styles.small}>{step.why}</p>
@@ -52,24 +53,7 @@ export function StepRow({ step, cautions, isNow }: StepRowProps) {
               <Exposed parts={exposedInStep(step)} />
             </>
           )}
-          {step.cautions.length > 0 && (
-            <ul className={styles.cautions} aria-label={`Cautions at step ${step.n}`}>
-              {cautions.full.map((caution) => (
-                <li key={caution}>
-                  <TriangleAlert size={14} aria-hidden="true" /> {caution}
-                </li>
-              ))}
-              {cautions.again.length > 0 && (
-                <li>
-                  <TriangleAlert size={14} aria-hidden="true" />{' '}
-                  <span>
-                    Here too (in full at {cautions.fullAt.length === 1 ? 'step' : 'steps'}{' '}
-                    {joined(cautions.fullAt.map(String))}): {cautions.again.join('; ')}.
-                  </span>
-                </li>
-              )}
-            </ul>
-          )}
+          {step.cautions.length > 0 && <Cautions n={step.n} all={step.cautions} cautions={cautions} />}
           <p className={styles.small}>
             {minutesWords(step.minutes)}, cost {roughMoney(step.cost)}
           </p>
@@ -77,6 +61,28 @@ export function StepRow({ step, cautions, isNow }: StepRowProps) {
         </div>
       </details>
     </li>
+  )
+}
+
+/** What is dangerous at this step in one line, always in sight; the sentences in full behind it. */
+function Cautions({ n, all, cautions }: { n: number; all: readonly string[]; cautions: StepCautions }) {
+  const { full, fullAt } = cautions
+  return (
+    <details className={styles.cautions} aria-label={`Cautions at step ${n}`}>
+      <summary>
+        <TriangleAlert size={14} aria-hidden="true" /> {all.map(headOf).join('. ')}.
+      </summary>
+      <ul>
+        {full.map((caution) => (
+          <li key={caution}>{caution}</li>
+        ))}
+        {fullAt.length > 0 && (
+          <li>
+            The others stand in full at {fullAt.length === 1 ? 'step' : 'steps'} {joined(fullAt.map(String))}.
+          </li>
+        )}
+      </ul>
+    </details>
   )
 }
 

@@ -1,8 +1,8 @@
 /** The steps that are left, in order, after what was already noted. */
 import { joined } from '../../../base/index.ts'
 import { Undo2 } from 'lucide-react'
-import type { PassEntry, PlanAnswer } from '../../../plan/index.ts'
-import { dropLastPass } from '../../actions/plan.ts'
+import type { BenchTick, PassEntry, PlanAnswer } from '../../../plan/index.ts'
+import { dropLastNoted } from '../../actions/plan.ts'
 import { Button } from '../../controls/Button.tsx'
 import panel from '../../panels/why.module.css'
 import { useDesk } from '../../stores/hooks.ts'
@@ -14,15 +14,16 @@ import { StepRow } from './StepRow.tsx'
 interface StepsProps {
   readonly answer: PlanAnswer
   readonly log: readonly PassEntry[]
+  readonly ticks: readonly BenchTick[]
 }
 
-const noCautions = { full: [], again: [], fullAt: [] } as const
+const noCautions = { full: [], fullAt: [] } as const
 
-export function Steps({ answer, log }: StepsProps) {
+export function Steps({ answer, log, ticks }: StepsProps) {
   const cautions = cautionsByStep(answer.best.steps)
   return (
     <section className={panel.section} aria-label="Steps of the plan">
-      {log.length > 0 && <Log log={log} />}
+      {log.length + ticks.length > 0 && <Log log={log} ticks={ticks} />}
       <ol className={styles.steps} aria-label="Steps in order">
         {answer.best.steps.map((step, i) => (
           <StepRow
@@ -38,17 +39,18 @@ export function Steps({ answer, log }: StepsProps) {
   )
 }
 
-function Log({ log }: { readonly log: readonly PassEntry[] }) {
+function Log({ log, ticks }: { readonly log: readonly PassEntry[]; readonly ticks: readonly BenchTick[] }) {
   const desk = useDesk()
+  const noted = notedInOrder(log, ticks)
   return (
     <div>
       <h3 className={panel.sub}>Done so far</h3>
       <ul className={styles.done}>
-        {log.map((entry, i) => (
-          <li key={`${i} ${entry.refs.join()}`}>
-            <span>{entryWords(entry)}</span>
-            {i === log.length - 1 && (
-              <Button tone="quiet" onClick={() => dropLastPass(desk)} aria-label="Take back the last entry">
+        {noted.map((words, i) => (
+          <li key={`${i} ${words}`}>
+            <span>{words}</span>
+            {i === noted.length - 1 && (
+              <Button tone="quiet" onClick={() => dropLastNoted(desk)} aria-label="Take back the last entry">
                 <Undo2 size={15} aria-hidden="true" /> Take back
               </Button>
             )}
@@ -57,6 +59,15 @@ function Log({ log }: { readonly log: readonly PassEntry[] }) {
       </ul>
     </div>
   )
+}
+
+/** Passes, and what was ticked off before, between and after them. */
+export function notedInOrder(log: readonly PassEntry[], ticks: readonly BenchTick[]): string[] {
+  const after = (passes: number): string[] =>
+    ticks
+      .filter(({ afterPasses }) => Math.min(afterPasses, log.length) === passes)
+      .map(({ action, refs, outcome }) => `${action} ${joined(refs)}: ${outcome}`)
+  return [...after(0), ...log.flatMap((entry, i) => [entryWords(entry), ...after(i + 1)])]
 }
 
 const foundWords = { clean: 'clean', wet: 'wet', corroded: 'corroded', 'torn-pad': 'torn pad' } as const

@@ -1,0 +1,81 @@
+/** Bench work that is ticked off leaves the plan, comes back where it has to be done again, and moves no pass. */
+import { describe, expect, test } from 'vitest'
+import { sayFault } from '../../src/base/index.ts'
+import { type BenchTick, type Plan, type PlanInput, replan } from '../../src/plan/index.ts'
+import { exposuresOf, passesOf, plainBoard, planned } from './plan-fixture.ts'
+
+const input: PlanInput = {
+  model: plainBoard([
+    { ref: 'U2', x: 30, heatCount: 1, package: '180-ball' },
+    { ref: 'U3', x: 60, heatCount: 1, package: '180-ball' },
+  ]),
+  lift: ['U2', 'U3'],
+  exposures: exposuresOf({ U2: { U3: 150 }, U3: { U2: 150 } }),
+  successProbability: 0.8,
+  washFirst: 'coolant',
+}
+
+function after(log: unknown, ticks: readonly BenchTick[]): Plan {
+  const answer = replan(input, log, ticks)
+  if (!answer.ok) throw new Error(answer.faults.map(sayFault).join('\n'))
+  return answer.value.answer.best
+}
+
+const tick = (action: BenchTick['action'], afterPasses = 0, refs = ['U2', 'U3']): BenchTick => ({
+  action,
+  refs,
+  outcome: 'done',
+  minutes: 10,
+  afterPasses,
+})
+const done = (action: 'lift' | 'refit', ref: string, more: object = {}) => ({
+  action,
+  refs: [ref],
+  outcome: 'done',
+  ...more,
+})
+const actions = (plan: Plan): string[] => plan.steps.map(({ action }) => action)
+const lifts = [done('lift', 'U2'), done('lift', 'U3')]
+
+describe('work that was ticked off', () => {
+  test('before the first heat is gone from the plan with its minutes; the passes stay', () => {
+    const whole = planned(input).best
+    expect(actions(whole).slice(0, 3)).toEqual(['wash', 'bake', 'prepare'])
+    const rest = after([], [tick('wash'), tick('bake'), tick('prepare')])
+    expect(actions(rest)).toEqual(actions(whole).slice(3))
+    const gone = whole.steps.slice(0, 3).reduce((sum, { minutes }) => sum + minutes, 0)
+    expect(rest.minutes).toBeCloseTo(whole.minutes - gone, 6)
+  })
+  test('one by one leaves what was not done yet', () => {
+    expect(actions(after([], [tick('wash')])).slice(0, 2)).toEqual(['bake', 'prepare'])
+  })
+  test('between lift and refit too: the site is clean, then the balls are on', () => {
+    expect(actions(after(lifts, []))).toEqual(expect.arrayContaining(['clean', 'reball']))
+    const clean = after(lifts, [tick('clean', 2)])
+    expect(actions(clean)).not.toContain('clean')
+    expect(actions(clean)).toContain('reball')
+    expect(actions(after(lifts, [tick('clean', 2), tick('reball', 2)]))).toEqual(['refit', 'refit', 'inspect'])
+  })
+  test('for one part is still to be done for the other', () => {
+    const rest = after(lifts, [tick('clean', 2, ['U2'])])
+    expect(rest.steps.find(({ action }) => action === 'clean')?.refs).toEqual(['U3'])
+  })
+  test('as left out is gone as well', () => {
+    expect(actions(after([], [{ ...tick('wash'), outcome: 'skipped' }]))).not.toContain('wash')
+  })
+})
+
+test('what was found wet after it was dried is dried again, until that is ticked', () => {
+  const wet = [done('lift', 'U2', { found: [{ ref: 'U2', what: ['wet'] }] })]
+  expect(actions(after(wet, [tick('bake', 0)]))).toContain('bake')
+  expect(actions(after(wet, [tick('bake', 0), tick('bake', 1)]))).not.toContain('bake')
+})
+
+test('no tick moves a pass', () => {
+  const order = passesOf(planned(input))
+  for (const action of ['wash', 'bake', 'prepare', 'clean', 'reball', 'inspect'] as const) {
+    const answer = replan(input, [], [tick(action)])
+    if (!answer.ok) throw new Error(answer.faults.map(sayFault).join('\n'))
+    expect(passesOf(answer.value.answer)).toEqual(order)
+  }
+})
