@@ -33,7 +33,7 @@ interface DraftQuestion {
 function truthOf({ caseFile, model, proof, worked }: DraftQuestion, ref: string): PartTruth {
   const { passes } = caseFile
   const found = passes.flatMap((pass) => pass.found.flatMap((each) => (each.ref === ref ? each.what : [])))
-  if (found.includes('wet') || found.includes('corroded')) return 'under'
+  if (found.includes('wet') || found.includes('metal') || found.includes('corroded')) return 'under'
   const replaced = passes.some(
     ({ action, outcome, replaced: fresh, refs }) =>
       action === 'refit' && outcome === 'done' && fresh && refs.includes(ref),

@@ -15,6 +15,7 @@ interface Job {
   readonly leftOff: Set<string>
   readonly corroded: Set<string>
   readonly wet: Set<string>
+  readonly metal: Set<string>
   readonly torn: Set<string>
   side: 'top' | 'bottom' | undefined
 }
@@ -39,6 +40,7 @@ export function applyLog(
     leftOff: new Set(input.begun?.leftOff),
     corroded: new Set(input.begun?.corroded),
     wet: new Set(input.begun?.wet),
+    metal: new Set(input.begun?.metal),
     torn: new Set(input.begun?.tornPads),
     side: input.begun?.side,
   }
@@ -52,12 +54,12 @@ export function applyLog(
   if (log.length === 0 && ticks.length === 0) return good(input)
   const counting = ticks.filter((tick) => tick.action !== 'bake' || tick.afterPasses > lastWet(log))
   if (counting.some(({ action, outcome }) => action === 'bake' && outcome === 'done')) job.wet.clear()
-  const { counts, lifted, refitted, leftOff, corroded, wet, torn, side } = job
+  const { counts, lifted, refitted, leftOff, corroded, wet, metal, torn, side } = job
   const cleaned = new Set(input.begun?.cleaned)
   for (const ref of refitted) cleaned.add(ref)
   for (const { action, refs } of counting) if (action === 'clean') for (const ref of refs) cleaned.add(ref)
   const ticked = new Set(counting.flatMap(({ action, refs }) => refs.map((ref) => `${action} ${ref}`)))
-  const begun = { lifted, refitted, leftOff, cleaned, corroded, wet, tornPads: [...torn], side, ticked }
+  const begun = { lifted, refitted, leftOff, cleaned, corroded, wet, metal, tornPads: [...torn], side, ticked }
   return good({ ...input, lift: [...job.lift], heatCounts: counts, begun })
 }
 
@@ -110,6 +112,7 @@ function note(job: Job, entry: PassEntry): void {
   for (const { ref, what } of entry.found) {
     if (what.includes('corroded')) job.corroded.add(ref)
     if (what.includes('wet')) job.wet.add(ref)
+    if (what.includes('metal')) job.metal.add(ref)
     if (what.includes('torn-pad')) job.torn.add(ref)
   }
 }

@@ -39,7 +39,8 @@ export function cleaningMinutes(part: PlacedPart, begun: Begun | undefined, { mi
   const areaCm2 = (part.widthMm * part.lengthMm) / 100
   const corrosion = begun?.corroded.has(part.ref) === true ? minutes.cleanCorroded : 0
   const pads = begun?.tornPads.includes(part.ref) === true ? minutes.mendPad : 0
-  return minutes.cleanSite + minutes.cleanPerCm2 * areaCm2 + corrosion + pads
+  const metal = begun?.metal.has(part.ref) === true ? minutes.takeUpMetal : 0
+  return minutes.cleanSite + minutes.cleanPerCm2 * areaCm2 + corrosion + pads + metal
 }
 
 export const reballMinutes = (part: PlacedPart, { minutes }: ShopSettings): number =>

@@ -22,6 +22,7 @@ const OVEN = 'An oven with flux or coolant residue in it is not for food, and gl
 const POWER = 'Measure cold before power: a bridge under a refitted part shorts its rail.'
 
 const BY_ACTION: Record<StepAction, readonly string[]> = {
+  'take-up': ['Unplug the card and see that its capacitors are discharged.', STATIC],
   wash: ['Unplug the card and see that its capacitors are discharged.', SOLVENT, STATIC],
   bake: [OVEN],
   prepare: [STATIC, 'Unplug the card and see that its capacitors are discharged.'],
@@ -45,7 +46,7 @@ export function cautionsOf(
     found.push(parts.some(({ description }) => description.jointAlloy?.includes('Pb') === true) ? LEAD : MAYBE_LEAD)
   if (action === 'lift' && parts.some(isBonded)) found.push(BOND)
   if (wet && (action === 'lift' || action === 'bake')) found.push(WET)
-  if (action === 'lift' || action === 'clean' || action === 'wash')
+  if (action === 'lift' || action === 'clean' || action === 'wash' || action === 'take-up')
     for (const substance of substances) found.push(...cautionsFor(substance))
   return [...new Set([...found, LOCAL])]
 }

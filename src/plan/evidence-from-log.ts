@@ -3,7 +3,12 @@ import type { BoardModel } from '../board/index.ts'
 import type { AreaMark } from '../spill/index.ts'
 import type { Found, PassLog } from './log.ts'
 
-const KIND: Partial<Record<Found, AreaMark['kind']>> = { clean: 'clean', wet: 'film', corroded: 'corrosion' }
+const KIND: Partial<Record<Found, AreaMark['kind']>> = {
+  clean: 'clean',
+  wet: 'film',
+  metal: 'residue',
+  corroded: 'corrosion',
+}
 
 /** A torn pad says nothing of what was spilled and gives no mark; the last entry on a part and finding counts. */
 export function evidenceFrom(model: BoardModel, log: PassLog): AreaMark[] {

@@ -46,6 +46,8 @@ export interface PlanInput {
   readonly substances?: readonly Substance[]
   /** What may still stand under parts, such as `coolant`: washed off and dried before the first heat. */
   readonly washFirst?: string
+  /** What conducts and may still lie on the board, such as `gallium-indium eutectic`: taken up before anything else. */
+  readonly metalFirst?: string
   /** Where a job stands that has begun; see `replan`. */
   readonly begun?: Begun
 }
@@ -58,6 +60,7 @@ export interface Begun {
   readonly cleaned: ReadonlySet<string>
   readonly corroded: ReadonlySet<string>
   readonly wet: ReadonlySet<string>
+  readonly metal: ReadonlySet<string>
   readonly tornPads: readonly string[]
   readonly side: Side | undefined
   /** Bench work that was ticked off, as `action ref`. */

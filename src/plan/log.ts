@@ -4,7 +4,7 @@ import { z } from 'zod'
 const ref = z.string().min(1).max(120)
 const peakC = z.number().min(0).max(600)
 
-export const foundSchema = z.enum(['clean', 'wet', 'corroded', 'torn-pad'])
+export const foundSchema = z.enum(['clean', 'wet', 'metal', 'corroded', 'torn-pad'])
 export type Found = z.infer<typeof foundSchema>
 
 export const passEntrySchema = z.strictObject({
@@ -18,7 +18,7 @@ export const passEntrySchema = z.strictObject({
     .default([])
     .describe('real peaks at the joints of other parts; they stand for the modelled ones'),
   found: z
-    .array(z.strictObject({ ref, what: z.array(foundSchema).min(1).max(4) }))
+    .array(z.strictObject({ ref, what: z.array(foundSchema).min(1).max(5) }))
     .max(8)
     .default([])
     .describe('what lay under each part'),
@@ -32,7 +32,7 @@ export type PassLog = z.infer<typeof passLogSchema>
 
 /** Bench work beside the passes that can be ticked off. */
 export const benchTickSchema = z.strictObject({
-  action: z.enum(['wash', 'bake', 'prepare', 'clean', 'reball', 'replace', 'inspect']),
+  action: z.enum(['take-up', 'wash', 'bake', 'prepare', 'clean', 'reball', 'replace', 'inspect']),
   refs: z.array(ref).min(1).max(200),
   outcome: z.enum(['done', 'skipped']),
   minutes: z.number().min(0).max(10_000).describe('that the plan had for it'),

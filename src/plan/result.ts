@@ -2,7 +2,17 @@
 
 import type { HeatSetting } from '../heat/index.ts'
 
-export type StepAction = 'wash' | 'bake' | 'prepare' | 'lift' | 'clean' | 'reball' | 'replace' | 'refit' | 'inspect'
+export type StepAction =
+  | 'take-up'
+  | 'wash'
+  | 'bake'
+  | 'prepare'
+  | 'lift'
+  | 'clean'
+  | 'reball'
+  | 'replace'
+  | 'refit'
+  | 'inspect'
 
 export interface PlanStep {
   readonly n: number

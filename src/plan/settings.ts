@@ -40,6 +40,7 @@ const sections = {
     inspect: minutes,
     bakeAttention: minutes,
     wash: minutes,
+    takeUpMetal: minutes,
   }),
   materials: z.strictObject({
     ballsPerThousand: money,

@@ -59,6 +59,13 @@ function isTicked({ input: { begun } }: CheckedInput, { action, refs }: Draft): 
 function opening(checked: CheckedInput, order: Order, bake: Bake | undefined): Draft[] {
   const { input, settings } = checked
   const drafts: Draft[] = []
+  if (!hasHeated(input.begun) && input.metalFirst !== undefined && order.passes.length > 0)
+    drafts.push({
+      action: 'take-up',
+      refs: checked.targets.map(({ ref }) => ref),
+      minutes: settings.minutes.takeUpMetal,
+      why: `First of all, take up every bit that can be seen (${input.metalFirst}) with dry swabs, until the last one stays clean: alcohol only moves it, and hot air drives what is left under bodies and into joints.`,
+    })
   if (!hasHeated(input.begun) && input.washFirst !== undefined && order.passes.length > 0)
     drafts.push({
       action: 'wash',
@@ -144,10 +151,15 @@ function whyReplaced({ input }: CheckedInput, refs: readonly string[], limit: nu
 
 function cleanDraft(checked: CheckedInput, sites: readonly number[], othersStillOn: boolean): Draft {
   const minutes = sum(partsAt(checked, sites), (part) => cleaningMinutes(part, checked.input.begun, checked.settings))
+  const metal = refsAt(checked, sites).filter((ref) => checked.input.begun?.metal.has(ref) === true)
+  const first =
+    metal.length === 0
+      ? ''
+      : `Take up the metal under ${joined(metal)} first, then wick away the solder that has taken it up, so that fresh solder goes onto clean pads. `
   const why = othersStillOn
     ? 'Before these sites are refitted; what is still on stands too far away for solvent to creep under it. Look and log what lies there before wiping.'
     : 'All that comes off is off, so no solvent can creep under it. Look and log what lies there before wiping.'
-  return { action: 'clean', refs: refsAt(checked, sites), minutes, why }
+  return { action: 'clean', refs: refsAt(checked, sites), minutes, why: `${first}${why}` }
 }
 
 function passDraft(checked: CheckedInput, built: Built, order: Order, walk: Walk, at: number): Draft {

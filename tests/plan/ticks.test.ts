@@ -79,3 +79,25 @@ test('no tick moves a pass', () => {
     expect(passesOf(answer.value.answer)).toEqual(order)
   }
 })
+
+describe('metal', () => {
+  const spilled: PlanInput = { ...input, metalFirst: 'gallium-indium eutectic' }
+
+  test('that may lie on the board is taken up before anything else, and not with heat or alcohol alone', () => {
+    // Ethanol helps as a mechanical eraser only: Ma, Zhou and Liu, arXiv 1706.01457 (2017), abstract.
+    const [first] = planned(spilled).best.steps
+    expect(first?.action).toBe('take-up')
+    expect(first?.why).toContain('dry swabs')
+    const answer = replan(spilled, [], [tick('take-up')])
+    expect(answer.ok && answer.value.answer.best.steps[0]?.action).toBe('wash')
+  })
+  test('that was found under a part is taken up when its site is cleaned, with its minutes and without an oven', () => {
+    const found = [done('lift', 'U2', { found: [{ ref: 'U2', what: ['metal'] }] }), done('lift', 'U3')]
+    const plan = after(found, [])
+    const plain = after([done('lift', 'U2'), done('lift', 'U3')], [])
+    const cleanOf = ({ steps }: Plan) => steps.find(({ action }) => action === 'clean')
+    expect(cleanOf(plan)?.why).toMatch(/^Take up the metal under U2 first/)
+    expect((cleanOf(plan)?.minutes ?? 0) - (cleanOf(plain)?.minutes ?? 0)).toBe(20)
+    expect(actions(plan)).not.toContain('bake')
+  })
+})

@@ -6,7 +6,7 @@ import { type PassEntry, type PassLog, type Plan, priceOf, resolveShopSettings }
 import { substances as shippedSubstances } from '../../spill/index.ts'
 import type { Case, HandBack } from '../schema.ts'
 
-const founds = { clean: 'clean', wet: 'wet', corroded: 'corroded', 'torn-pad': 'a torn pad' } as const
+const founds = { clean: 'clean', wet: 'wet', metal: 'metal', corroded: 'corroded', 'torn-pad': 'a torn pad' } as const
 
 /** What the log says was done, a sentence a pass; empty without a log. */
 export const doneDraft = (passes: PassLog): string => passes.map(passWords).join(' ')

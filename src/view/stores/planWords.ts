@@ -8,6 +8,7 @@ import { exposedInStep } from './heatFacts.ts'
 
 export const actionWords: Readonly<Record<StepAction, string>> = {
   bake: 'Bake',
+  'take-up': 'Take up the metal at',
   wash: 'Wash',
   prepare: 'Prepare',
   lift: 'Lift',

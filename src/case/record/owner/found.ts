@@ -103,6 +103,7 @@ function seenWords({ caseFile: { marks, passes } }: RecordInput): RecordBlock[] 
       ? [`We saw traces on the board in ${dirty === 1 ? 'one place' : `${plainCount(dirty)} places`}.`]
       : []),
     ...(under.includes('wet') ? ['Under a part that we took off it was still wet.'] : []),
+    ...(under.includes('metal') ? ['Under a part that we took off there was metal that conducts.'] : []),
     ...(under.includes('corroded') ? ['Under a part that we took off the metal was eaten.'] : []),
     ...(under.includes('torn-pad') ? ['Under a part that we took off the board was torn.'] : []),
   ]

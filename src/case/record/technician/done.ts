@@ -31,7 +31,7 @@ function cleanedBlocks({ cleaned }: RecordInput['caseFile']): RecordBlock[] {
 }
 
 const outcomes = { done: 'done', failed: 'failed', skipped: 'skipped' } as const
-const founds = { clean: 'clean', wet: 'wet', corroded: 'corroded', 'torn-pad': 'torn pad' } as const
+const founds = { clean: 'clean', wet: 'wet', metal: 'metal', corroded: 'corroded', 'torn-pad': 'torn pad' } as const
 
 function passBlocks(passes: readonly PassEntry[]): RecordBlock[] {
   if (passes.length === 0) return [paragraph('No pass was logged.')]

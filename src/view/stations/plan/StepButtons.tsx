@@ -74,6 +74,7 @@ function TickButtons({ step, title }: { readonly step: PlanStep; readonly title:
 const findings: readonly { readonly what: Found; readonly words: string }[] = [
   { what: 'clean', words: 'clean and dry' },
   { what: 'wet', words: 'wet or greasy' },
+  { what: 'metal', words: 'metal' },
   { what: 'corroded', words: 'corroded' },
   { what: 'torn-pad', words: 'a torn pad' },
 ]

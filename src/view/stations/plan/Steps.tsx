@@ -70,7 +70,7 @@ export function notedInOrder(log: readonly PassEntry[], ticks: readonly BenchTic
   return [...after(0), ...log.flatMap((entry, i) => [entryWords(entry), ...after(i + 1)])]
 }
 
-const foundWords = { clean: 'clean', wet: 'wet', corroded: 'corroded', 'torn-pad': 'torn pad' } as const
+const foundWords = { clean: 'clean', wet: 'wet', metal: 'metal', corroded: 'corroded', 'torn-pad': 'torn pad' } as const
 
 export function entryWords({ action, refs, outcome, peakC, found, note }: PassEntry): string {
   const head = `${action} ${joined(refs)}: ${outcome}`
