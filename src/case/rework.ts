@@ -216,6 +216,7 @@ export interface SolvedHeat {
   /** Undefined where the equipment can't do it; then `missing` says what it lacks. */
   readonly run: HeatRun | undefined
   readonly minutes: number
+  readonly liftFromS?: number | undefined
   readonly missing: readonly string[]
   readonly cautions: readonly HeatCaution[]
 }
@@ -232,5 +233,6 @@ export function solveHeat(
   if (!found.ok) return found
   if ('cannot' in found.value) return good({ run: undefined, minutes: 0, missing: found.value.cannot, cautions: [] })
   const { run } = found.value
-  return good({ run, minutes: exposureFrom(run, ref).minutes, missing: [], cautions: heatCautions(run.setting, model) })
+  const { minutes, liftFromS } = exposureFrom(run, ref)
+  return good({ run, minutes, liftFromS, missing: [], cautions: heatCautions(run.setting, model) })
 }

@@ -173,6 +173,7 @@ export const heatOutput = z
   .object({
     target: z.string(),
     settings: settingOutput.nullable().describe('null: it can not be done with this equipment'),
+    liftFromS: z.number().nonnegative().optional().describe('seconds of air after which every joint is liquid'),
     missing: z.array(z.string()),
     minutes: z.number().nonnegative(),
     parts: z
@@ -201,6 +202,7 @@ const stepOutput = z.object({
   cost: z.number().nonnegative(),
   why: z.string(),
   settings: settingOutput.nullable(),
+  liftFromS: z.number().nonnegative().optional().describe('seconds of air after which every joint is liquid'),
   cautions: z.array(z.string()),
 })
 

@@ -45,6 +45,14 @@ export function exposureFrom(run: HeatRun, ...targets: readonly string[]): Expos
     target: targets.join(' '),
     setting: run.setting,
     minutes: HANDLING_MINUTES + (run.setting.preheatS + run.setting.airS) / 60,
+    liftFromS: liftFromS(run, targets),
     neighbours: run.parts.filter(({ ref }) => !targets.includes(ref)),
   }
+}
+
+/** @returns seconds after the air came on from which every joint of the targets is liquid, rounded up */
+function liftFromS({ parts, setting }: HeatRun, targets: readonly string[]): number | undefined {
+  const from = targets.map((ref) => parts.find((part) => part.ref === ref)?.liquidFromS ?? Infinity)
+  const seconds = Math.ceil(Math.max(0, ...from) - setting.preheatS)
+  return Number.isFinite(seconds) ? Math.max(0, seconds) : undefined
 }

@@ -126,7 +126,8 @@ function tryNozzles(attempt: Attempt): Result<SettingAnswer> {
     if (outcome.best === undefined) cannot.push(whyNot(nozzle, outcome, wish.equipment))
     else found.push({ nozzle, places, best: outcome.best })
   }
-  for (const { nozzle, places, best } of found.toSorted((a, b) => a.best.score - b.best.score)) {
+  const cost = ({ nozzle, best }: (typeof found)[number]): number => best.score + rimCost(parts, nozzle)
+  for (const { nozzle, places, best } of found.toSorted((a, b) => cost(a) - cost(b))) {
     const proved = prove(attempt, places, best)
     if (!proved.ok) return proved
     if ('run' in proved.value) {
@@ -137,6 +138,16 @@ function tryNozzles(attempt: Attempt): Result<SettingAnswer> {
   }
   if (nozzles.length === 0) cannot.push('A nozzle that covers them all is missing.')
   return good({ cannot })
+}
+
+/** A nozzle that is wider than its part by more than this on each side blows on what stands beside it. */
+const RIM_MM = 5
+const COST_PER_RIM_MM = 4
+
+function rimCost(parts: readonly PlacedPart[], { sizeMm }: Nozzle): number {
+  const { minX, maxX, minY, maxY } = boxAround(parts)
+  const rimMm = (sizeMm - Math.max(maxX - minX, maxY - minY)) / 2
+  return COST_PER_RIM_MM * Math.max(0, rimMm - RIM_MM)
 }
 
 const NEIGHBOURS_WITHIN_MM = 60

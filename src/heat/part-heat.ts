@@ -26,6 +26,11 @@ export function judgeParts(board: ThermalBoard, curves: readonly PartCurves[], n
   })
 }
 
+function firstAbove(timeS: Float32Array, valuesC: Float32Array, limitC: number): number | undefined {
+  const at = valuesC.findIndex((c) => c >= limitC)
+  return at < 0 ? undefined : timeS[at]
+}
+
 /** Within so many kelvin of its body's limit a part is named although it passes none; common practice, no source. */
 const NEAR_LIMIT_K = 20
 
@@ -52,6 +57,7 @@ function judgePart(part: PlacedPart, curve: PartCurves, bodyPeakC: number): Part
     coldestJointPeakC: peakOf(curve.coldestC),
     bodyPeakC,
     aboveLiquidusS: timeAbove(curve.timeS, curve.hottestC, alloy.liquidusC),
+    liquidFromS: firstAbove(curve.timeS, curve.coldestC, alloy.liquidusC),
     coldestAboveLiquidusS: timeAbove(curve.timeS, curve.coldestC, alloy.liquidusC),
     maxRampCPerS: steepestRamp(curve.timeS, curve.hottestC, heatAssumptions.rampWindowS.value),
     melts: jointPeakC >= alloy.solidusC,

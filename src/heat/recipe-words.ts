@@ -47,5 +47,12 @@ function airWords({ airC, airRamp, preheatS, nozzle, at }: HeatSetting): string 
 const endWords = ({ airS, preheatS }: HeatSetting): string =>
   `${preheatS > 0 ? 'Air and plate' : 'Air'} off ${seconds(airS)} after it came on.`
 
+/**
+ * When to pull: as soon as every joint is liquid, with the air still on. Common practice, no source: once the air is off the
+ * joints freeze, and the pads come off with the part.
+ */
+export const liftWords = (liftFromS: number): string =>
+  `From ${seconds(liftFromS)} of air on every joint should be liquid: nudge the part, and lift it straight up while the air is still on, never after.`
+
 const shieldWords = ({ shields }: HeatSetting): string[] =>
   shields.map(({ ref, kind }) => `${ref} under ${kind === 'tape' ? 'tape' : 'a heat sink'}.`)

@@ -36,6 +36,8 @@ export interface PartHeat {
   /** Of its hottest joint; of its coldest in `coldestAboveLiquidusS`. */
   readonly aboveLiquidusS: number
   readonly coldestAboveLiquidusS?: number
+  /** Seconds from the start of the run until every joint is liquid; undefined where that never comes. */
+  readonly liquidFromS?: number | undefined
   readonly maxRampCPerS: number
   /** Its joints become molten somewhere. */
   readonly melts: boolean
@@ -73,5 +75,7 @@ export interface Exposure {
   readonly target: string
   readonly setting: HeatSetting
   readonly minutes: number
+  /** Seconds of air after which every joint of the targets is liquid; undefined where that never comes. */
+  readonly liftFromS?: number | undefined
   readonly neighbours: readonly PartHeat[]
 }

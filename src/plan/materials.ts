@@ -4,7 +4,7 @@ import { alloyWords } from './alloy-words.ts'
 import { ballSetOf, isBonded } from './bench-work.ts'
 import type { Built } from './build.ts'
 import { priceOf } from './harm.ts'
-import { byRef, type CheckedInput, type Target } from './input.ts'
+import { byRef, type CheckedInput, hasHeated, type Target } from './input.ts'
 import type { Order } from './problem.ts'
 import type { Material } from './result.ts'
 
@@ -31,6 +31,7 @@ export function materialsOf(
       'Every lift and refit needs flux under the part.',
       heated * materials.fluxPerPass,
     ),
+    ...washLines(input),
     line(
       'desoldering braid',
       `for ${counted(sites, 'site')}`,
@@ -48,6 +49,15 @@ export function materialsOf(
   ]
   return lines.filter(({ amount }) => !amount.startsWith('for 0') && !amount.startsWith('0 '))
 }
+
+/** Deionised water, then alcohol to displace it: repair guide 2.2.1 Cleaning, local (after IPC-7721); general practice. */
+const washLines = ({ washFirst, begun }: CheckedInput['input']): Material[] =>
+  washFirst === undefined || hasHeated(begun)
+    ? []
+    : [
+        line('deionised water', 'to rinse', 'Salts and glycol go into water, not into alcohol.', 0),
+        line('isopropyl alcohol', 'to rinse', 'It drives the water out from under the bodies.', 0),
+      ]
 
 const line = (what: string, amount: string, why: string, cost: number): Material => ({ what, amount, why, cost })
 

@@ -94,7 +94,7 @@ function optimalityOf(order: Order, total: number, partCount: number): Plan['opt
   if (proved) {
     const how =
       partCount <= MOST_PARTS_EXACTLY ? 'all states of the parts were gone through' : 'best-first search closed the gap'
-    return { proved, costIsAtMostPctAboveBest: 0, sentence: `No allowed order costs less: ${how}.` }
+    return { proved, costIsAtMostPctAboveBest: 0, sentence: `Cheapest order: ${how}.` }
   }
   const costIsAtMostPctAboveBest = (100 * gap) / Math.max(1e-9, total - gap)
   const sentence = `The search stopped before it had proved the best order; this one costs at most ${costIsAtMostPctAboveBest.toFixed(1)} % more than the best.`

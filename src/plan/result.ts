@@ -26,6 +26,8 @@ export interface PlanStep {
   /** One sentence: why here in the order. */
   readonly why: string
   readonly setting: HeatSetting | undefined
+  /** Of a lift: seconds of air after which every joint is liquid. */
+  readonly liftFromS?: number | undefined
   readonly cautions: readonly string[]
   /** Refs of other parts whose joints melt in this step, or that come near their limit. */
   readonly exposed: readonly {

@@ -71,7 +71,7 @@ function opening(checked: CheckedInput, order: Order, bake: Bake | undefined): D
       action: 'wash',
       refs: checked.targets.map(({ ref }) => ref),
       minutes: settings.minutes.wash,
-      why: `First of all, wash the card and blow it out from under the bodies: what was spilled (${input.washFirst}) may still stand there, and an oven alone leaves behind what is dissolved in it.`,
+      why: `First of all, wash the card: a soft brush and warm deionised water, then alcohol to drive the water out, then blow it out from under the bodies. What was spilled (${input.washFirst}) may still stand there, and an oven alone leaves behind what is dissolved in it.`,
     })
   if (bake !== undefined)
     drafts.push({
@@ -88,7 +88,7 @@ function opening(checked: CheckedInput, order: Order, bake: Bake | undefined): D
     action: 'prepare',
     refs: checked.targets.map(({ ref }) => ref),
     minutes: settings.minutes.prepare,
-    why: `Before the first heat: lay out the materials listed, fix the board, place a thermocouple at a joint${cover}; hot work leaves no hand free.`,
+    why: `Before the first heat: look for glue at the corners and underfill, run flux around each part that comes off, lay out the materials listed, fix the board, place a thermocouple at a joint${cover}; hot work leaves no hand free.`,
   })
   return drafts
 }
@@ -158,7 +158,7 @@ function cleanDraft(checked: CheckedInput, sites: readonly number[], othersStill
       : `Take up the metal under ${joined(metal)} first, then wick away the solder that has taken it up, so that fresh solder goes onto clean pads. `
   const why = othersStillOn
     ? 'Before these sites are refitted; what is still on stands too far away for solvent to creep under it. Look and log what lies there before wiping.'
-    : 'All that comes off is off, so no solvent can creep under it. Look and log what lies there before wiping.'
+    : 'While its part is off. Look and log what lies there before wiping.'
   return { action: 'clean', refs: refsAt(checked, sites), minutes, why: `${first}${why}` }
 }
 
@@ -208,6 +208,7 @@ function finishedStep(checked: CheckedInput, draft: Draft, n: number): PlanStep 
     why: draft.why,
     setting: draft.exposure?.setting,
     cautions: cautionsOf(draft.action, parts, input.substances ?? [], wet),
+    ...(draft.action === 'lift' ? { liftFromS: draft.exposure?.liftFromS } : {}),
     exposed: draft.exposed ?? [],
   }
 }

@@ -3,9 +3,12 @@ import { describe, expect, test } from 'vitest'
 import type { BoardModel } from '../../src/board/index.ts'
 import {
   defaultEquipment,
+  exposureFrom,
   findSetting,
+  heatAssumptions,
   type HeatRun,
   type HeatSetting,
+  liftWords,
   recipeWords,
   simulate,
 } from '../../src/heat/index.ts'
@@ -69,6 +72,20 @@ describe('set as printed', () => {
     expect(of(run)?.coldestJointPeakC).toBeCloseTo(of(claimed)?.coldestJointPeakC ?? 0, 0)
     // J-STD-020 Table 5-2: at most 3 °C/s.
     expect(of(run)?.maxRampCPerS).toBeLessThanOrEqual(3)
+  })
+  test('a part can be lifted when that is said, and not much before', () => {
+    const ref = hitch.core?.ref ?? ''
+    const run = lifted(hitch, ref)
+    const { setting } = run
+    const liftAtS = exposureFrom(run, ref).liftFromS ?? 0
+    expect(liftAtS).toBeLessThan(setting.airS)
+    const board = thermal(hitch, { cellMm: 1 })
+    const coldestAt = (airS: number): number =>
+      value(simulate(board, { ...setting, airS })).parts.find((part) => part.ref === ref)?.coldestJointPeakC ?? 0
+    const { liquidusC } = heatAssumptions.alloys.SAC305
+    expect(coldestAt(liftAtS)).toBeGreaterThanOrEqual(liquidusC - 0.5)
+    expect(coldestAt(liftAtS - 10)).toBeLessThan(liquidusC)
+    expect(liftWords(liftAtS)).toContain(`From ${liftAtS} s of air on`)
   })
   test('says the plate, the shields and air that comes at once', () => {
     const model = boardWith([packageAt('U1', 40, 35), packageAt('U2', 55, 35)])

@@ -1,5 +1,5 @@
 /** `liftmap heat CASE REF`: the setting that melts a part's joints, and what else gets too hot. */
-import { heatAssumptions, recipeWords } from '../../heat/index.ts'
+import { heatAssumptions, liftWords, recipeWords } from '../../heat/index.ts'
 import { counted, minutesWords } from '../../base/index.ts'
 import type { z } from 'zod'
 import { solveHeat } from '../../case/index.ts'
@@ -20,7 +20,7 @@ export async function runHeat(
   return await whenGood(io, await openCaseFile(io, file), ({ caseFile, model }) => {
     const solved = solveHeat(model, ref, caseFile)
     if (!solved.ok) return printFaults(io, solved.faults)
-    const { run, minutes, missing, cautions } = solved.value
+    const { run, minutes, liftFromS, missing, cautions } = solved.value
     const parts = (run?.parts ?? []).map((part) => ({
       ref: part.ref,
       peakC: part.jointPeakC,
@@ -33,6 +33,7 @@ export async function runHeat(
     const output: Heat = {
       target: ref,
       settings: settingOf(run?.setting),
+      ...(liftFromS === undefined ? {} : { liftFromS }),
       missing: [...missing],
       minutes,
       parts: parts.toSorted((a, b) => Number(b.ref === ref) - Number(a.ref === ref) || b.peakC - a.peakC),
@@ -57,6 +58,7 @@ function sayHeat(heat: Heat): string {
   const small = others.filter(({ ref, melts }) => isSmall(ref) && melts)
   return [
     `${heat.target}: ${recipeWords(heat.settings)} ${minutesWords(heat.minutes)} in all.`,
+    ...(heat.liftFromS === undefined ? [] : [`  ${liftWords(heat.liftFromS)}`]),
     ...(target === undefined ? [] : [`  ${sayPart(target)}, the target`]),
     hot.length === 0
       ? `No package beside it passes ${HARM_FROM_C} °C.`

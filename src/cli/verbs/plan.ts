@@ -1,6 +1,6 @@
 /** `liftmap plan CASE`: the ordered steps of the rework, with settings, materials, cost and an alternative. */
-import { recipeWords } from '../../heat/index.ts'
-import { minutesWords, roughMoney } from '../../base/index.ts'
+import { liftWords, recipeWords } from '../../heat/index.ts'
+import { minutesWords, numberWords, roughMoney } from '../../base/index.ts'
 import type { z } from 'zod'
 import { beyondLifts, planCase, reworkQuestion } from '../../case/index.ts'
 import type { Plan, PlanStep } from '../../plan/index.ts'
@@ -74,6 +74,7 @@ function stepOf(step: PlanStep): PlanBody['steps'][number] {
     cost,
     why,
     settings: settingOf(setting),
+    ...(step.liftFromS === undefined ? {} : { liftFromS: step.liftFromS }),
     cautions: [...step.cautions],
   }
 }
@@ -83,11 +84,12 @@ function sayPlan(plan: PlanAnswerOutput): string {
   const lines = plan.steps.flatMap((step) => [
     `${String(step.n).padStart(3)}  ${step.action} ${step.refs.join(', ')}  ${step.hours === undefined ? minutesWords(step.minutes) : `${step.hours} h in the oven`}`,
     ...(step.settings === null ? [] : [`       ${recipeWords(step.settings)}`]),
+    ...(step.liftFromS === undefined ? [] : [`       ${liftWords(step.liftFromS)}`]),
     `       ${step.why}`,
     ...sayCautions(step, told),
   ])
   lines.push(
-    `Total ${minutesWords(plan.minutes)} and ${roughMoney(plan.cost)} in the shop's money. ${plan.optimal}`,
+    `In all ${minutesWords(plan.minutes)} at the bench${ovenWords(plan.steps)}, ${roughMoney(plan.cost)} in the shop's money. ${plan.optimal}`,
     'On the table:',
   )
   for (const { what, amount } of plan.materials) lines.push(`  ${amount}  ${what}`)
@@ -108,4 +110,9 @@ function sayCautions({ n, cautions }: PlanBody['steps'][number], told: Map<strin
     ...fresh.map((caution) => `       Caution: ${caution}`),
     ...(known.length > 0 ? [`       Caution: those of step ${known.join(' and ')} hold here too.`] : []),
   ]
+}
+
+function ovenWords(steps: readonly { readonly hours?: number | undefined }[]): string {
+  const hours = steps.reduce((sum, step) => sum + (step.hours ?? 0), 0)
+  return hours === 0 ? '' : ` and ${numberWords(hours)} h in the oven`
 }

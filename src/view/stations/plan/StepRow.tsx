@@ -2,6 +2,7 @@
 import { minutesWords } from '../../stores/words.ts'
 import { counted, joined, roughMoney } from '../../../base/index.ts'
 import { ChevronRight, TriangleAlert } from 'lucide-react'
+import { liftWords } from '../../../heat/index.ts'
 import type { PlanStep } from '../../../plan/index.ts'
 import { showTargets } from '../../actions/heat.ts'
 import { lightStep } from '../../actions/plan.ts'
@@ -49,7 +50,10 @@ export function StepRow({ step, cautions, isNow }: StepRowProps) {
           <p className={styles.small}>{step.why}</p>
           {hasHeat(step) && (
             <>
-              <p className={styles.setting}>{settingWords(step.setting)}</p>
+              <p className={styles.setting}>
+                {settingWords(step.setting)}
+                {step.liftFromS !== undefined && ` ${liftWords(step.liftFromS)}`}
+              </p>
               <Exposed parts={exposedInStep(step)} />
             </>
           )}
