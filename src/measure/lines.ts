@@ -145,7 +145,7 @@ const without = (from: 'none' | 'siblings', words: string): Reference => ({
   isHabit: false,
 })
 
-const NOTHING = without('none', 'nothing to hold it against')
+const NOTHING = without('none', 'no reference')
 
 /** What good cards say goes before the board's own range, from so many cards on; volts are held to the board. */
 function withLearnt(

@@ -43,7 +43,7 @@ export interface PowerJudgement {
 }
 
 const HEADLINES: Readonly<Record<PowerUp['verdict'], string>> = {
-  safe: 'Nothing measured speaks against power',
+  safe: 'No reading so far says don’t power it',
   'not-safe': 'Not safe to power',
   'not-known': 'Not known whether it is safe to power',
 }
@@ -183,7 +183,7 @@ function habitNote(verdicts: readonly LineVerdict[]): PowerReason[] {
   })
   if (lines.length === 0) return []
   const names = lines.map(({ name }) => name).join(', ')
-  const sentence = `Held against what is usual in the trade alone, not against a good card of this board: ${names}.`
+  const sentence = `Checked against typical values only, not against a good card of this board: ${names}.`
   return [{ weight: 'note', about: 'measured', sentence, lines }]
 }
 

@@ -53,7 +53,7 @@ const LOOKS: Readonly<Record<VerdictKind, readonly [string, VerdictShape]>> = {
   usual: ['as is usual', 'wave'],
   unusual: ['not as usual', 'wave'],
   'no-voltage': ['no voltage', 'cross'],
-  'no-range': ['nothing to hold it against', 'question'],
+  'no-range': ['no reference', 'question'],
 }
 
 export function verdictOf(kind: VerdictKind, sentence: string): Verdict {

@@ -1,5 +1,5 @@
 /** What is different between two answers, in sentences. */
-import { joined, percent } from '../base/index.ts'
+import { counted, joined, percent } from '../base/index.ts'
 import type { PassLog } from './log.ts'
 import type { Plan, PlanAnswer } from './result.ts'
 
@@ -60,7 +60,7 @@ function countChanges(before: Plan, after: Plan): string[] {
     const old = was.get(ref)
     if (old === undefined || old === count) return []
     return [
-      `${ref} will end at ${count} melts instead of ${old}${limit !== undefined && count > limit ? `, beyond its limit of ${limit}` : ''}.`,
+      `${ref}: ${counted(count, 'melt')} at the end instead of ${old}${limit !== undefined && count > limit ? `, beyond its limit of ${limit}` : ''}.`,
     ]
   })
 }

@@ -35,7 +35,7 @@ const film: SeenMark = { kind: 'film', side: 'top', at, radiusMm: 3 }
 describe('the rule of thumb', () => {
   test('every rail measured and fine: nothing measured speaks against it, and that is no promise', () => {
     const { verdict, words, reasons, missing } = judged(well)
-    expect([verdict, words, missing]).toEqual(['safe', 'Nothing measured speaks against power', []])
+    expect([verdict, words, missing]).toEqual(['safe', 'No reading so far says don’t power it', []])
     expect(reasons[0]?.sentence).toContain('no promise')
     expect(reasons.map(({ sentence }) => sentence).join(' ')).not.toMatch(/\bis safe\b/)
   })
@@ -253,7 +253,7 @@ describe('what a range alone cannot tell', () => {
       judged(well)
         .reasons.map(({ sentence }) => sentence)
         .join(' '),
-    ).toContain('usual in the trade alone')
+    ).toContain('typical values only')
   })
 
   test('good cards that read far under the board’s own range leave it not known', () => {

@@ -156,7 +156,7 @@ describe.each([
     const result = judged(bench, bench.neighbours, true, false)
     const why = result.parts.find(({ ref }) => ref === 'U15')?.why.join(' ') ?? ''
     expect(why).toContain('All 4 tested lanes fail')
-    expect(why).toMatch(/The spill reported .* mm .* of it reached it with \d+ % by its flow alone/)
+    expect(why).toMatch(/Chance that the spill reported .* mm .* of it reached it: \d+ % from its flow only/)
     expect(why).toMatch(/lifting costs about \d+, leaving it about \d+/)
     expect(result.parts.find(({ ref }) => ref === 'U1')?.why.join(' ')).toContain('nobody can see')
   })

@@ -37,7 +37,7 @@ function verdictWordOf(model: BoardModel, { measurements }: Known): (read: Measu
   const verdicts = lineVerdicts(model, { measurements, goodReadings: [] }, 'ohms', 'before')
   return ({ line }) =>
     verdicts.find((each) => each.line.line.kind === line.kind && each.line.line.name === line.name)?.verdict.word ??
-    'nothing to hold it against'
+    'no reference'
 }
 
 export function underWords(model: BoardModel, { ref, wet }: FoundUnder): string[] {

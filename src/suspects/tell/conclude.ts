@@ -60,7 +60,7 @@ export function conclude(weighed: WeighedCard): SuspectsResult {
 function whatWasNotSummed(share: number): string[] {
   if (share < SAID_FROM) return []
   const most = share > 0.5 ? 'how likely that is, is not bounded' : `at most ${percentAtMost(share)} of all`
-  return [`some ways in which several rare causes act at once (${most})`]
+  return [`several rare faults at once (${most})`]
 }
 
 function suspicions(weighed: WeighedCard, question: LiftQuestion, lift: ReadonlySet<number>): PartSuspicion[] {

@@ -111,9 +111,9 @@ function spillSentences(grounds: Grounds, part: PlacedPart): string[] {
     const { at, side } = spill.mark
     const gap = gapMm(part, at)
     const where = gap < 0.5 ? placeWords(model, at, side) : `${mm(gap)} ${compassWord(part.placement.at, at)} of it`
-    const under = part.kind === 'core' ? 'regions under it' : 'it'
+    const under = part.kind === 'core' ? ' underneath' : ''
     return [
-      `The spill reported ${where} reached ${under} with ${percent(flow)} by its flow alone, ${percent(after)} given what fails and what was seen.`,
+      `Chance that the spill reported ${where} reached it${under}: ${percent(flow)} from its flow only, ${percent(after)} with test results and what was seen.`,
     ]
   })
 }
@@ -180,7 +180,7 @@ function moneySentence(question: LiftQuestion, index: number, lift: boolean): st
   const probability = question.probability[index] ?? 0
   const now = question.liftCost[index] ?? 0
   const left = probability * (question.comebackCost + now)
-  const costs = `lifting costs about ${Math.round(now)}, leaving it about ${Math.round(left)} in expectation`
+  const costs = `lifting costs about ${Math.round(now)}, leaving it about ${Math.round(left)} on average`
   const needs = `It needs lifting with a chance of ${percent(probability)}`
   if (lift === left > now) return `${needs}: ${costs}.`
   return lift

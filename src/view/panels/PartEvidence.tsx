@@ -77,10 +77,9 @@ function Verdict({ suspicion }: { readonly suspicion: PartSuspicion }) {
       <Opening summary="How this is worked out">
         <div className={styles.working}>
           <p>
-            Lifting it costs {roughMoney(suspicion.costIfLifted)} in expectation: minutes, materials, the risk of
-            damage. Leaving it costs {roughMoney(suspicion.costIfLeft)}: the comeback, as often as it would have needed
-            lifting. The list takes whatever is cheaper together; both figures come from the assumptions of the suspects
-            station.
+            Lifting it costs {roughMoney(suspicion.costIfLifted)} on average: minutes, materials, the risk of damage.
+            Leaving it costs {roughMoney(suspicion.costIfLeft)}: the comeback, as often as it would have needed lifting.
+            The list takes whatever is cheaper together; both figures come from the assumptions of the suspects station.
           </p>
         </div>
       </Opening>
