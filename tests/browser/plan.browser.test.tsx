@@ -37,7 +37,7 @@ const answer = () => app.desk.plan.getState().answer
 async function openStep(n: number): Promise<void> {
   const line = why().getByText(`Step ${n}: `)
   const details = line.element().closest('details')
-  if (details?.open === false) await line.element().closest('summary')?.click()
+  if (details?.open === false) line.element().closest('summary')?.click()
   await waitUntil(() => details?.open === true)
 }
 

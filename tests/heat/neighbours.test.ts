@@ -37,7 +37,8 @@ describe.each(SHIPPED)('%s', (name) => {
     // Bottom heat brings the site to 160 to 170 °C: a general note on rework, common practice. Two kelvin for the grid.
     const { frames, setting } = lifted(model, core)
     const before = frames.filter(({ timeS }) => timeS <= setting.preheatS)
-    for (const { boardC } of before) for (const c of boardC) if (!Number.isNaN(c)) expect(c).toBeLessThan(172)
+    const hottest = before.map(({ boardC }) => boardC.reduce((most, c) => (c > most ? c : most), 0))
+    expect(Math.max(...hottest)).toBeLessThan(172)
   })
   test('packages 30 mm and more away stay below 200 °C while a memory package is lifted', () => {
     // Removal guides keep neighbours under 180 to 200 °C; joints of neighbours cracked from 195 °C at their middle on:
@@ -46,10 +47,12 @@ describe.each(SHIPPED)('%s', (name) => {
     if (first === undefined) throw new Error('a board without memory')
     const run = lifted(model, first.ref)
     const { at } = first.placement
-    for (const { ref, jointPeakC } of packages(model, run, first.ref)) {
+    const far = packages(model, run, first.ref).filter(({ ref }) => {
       const place = model.partByRef.get(ref)?.placement.at ?? at
-      if (Math.hypot(place.x - at.x, place.y - at.y) >= 30) expect(jointPeakC).toBeLessThan(200)
-    }
+      return Math.hypot(place.x - at.x, place.y - at.y) >= 30
+    })
+    expect(far.length).toBeGreaterThan(0)
+    expect(Math.max(...far.map(({ jointPeakC }) => jointPeakC))).toBeLessThan(200)
   })
 })
 
