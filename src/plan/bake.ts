@@ -44,9 +44,13 @@ export function bakeOf(checked: CheckedInput): Result<Bake | undefined> {
     ...(wet.length > 0 ? [`something wet was found under ${joined(wet)}`] : []),
     ...(washed === undefined ? [] : ['what it was washed with still stands under parts']),
   ]
-  const why = `At ${settings.heat.ovenC} °C for ${hours} h, before any other heat: ${joined(reasons)}; trapped moisture bursts parts and joints when they are heated.`
+  const why = `At ${settings.heat.ovenC} °C for ${hours} h, before any other heat: ${joined(reasons)}; trapped moisture bursts parts and joints when they are heated.${washed === undefined ? '' : TEST_AGAIN}`
   return good({ refs: [...new Set([...refs, ...overLife, ...wet])], hours, why })
 }
+
+/** Cleaning alone often cures what a liquid did: common practice, no source. */
+const TEST_AGAIN =
+  ' Once dry, measure the rails cold and, where nothing speaks against power, run the memory test again before any lift: what passes stays on.'
 
 const LARGE_ARRAY_MM = 17
 

@@ -46,6 +46,10 @@ describe('work that was ticked off', () => {
     const gone = whole.steps.slice(0, 3).reduce((sum, { minutes }) => sum + minutes, 0)
     expect(rest.minutes).toBeCloseTo(whole.minutes - gone, 6)
   })
+  test('and washed and dried, the card is tested again before any lift', () => {
+    const bake = planned(input).best.steps.find(({ action }) => action === 'bake')
+    expect(bake?.why).toMatch(/run the memory test again before any lift: what passes stays on\.$/)
+  })
   test('one by one leaves what was not done yet', () => {
     expect(actions(after([], [tick('wash')])).slice(0, 2)).toEqual(['bake', 'prepare'])
   })

@@ -154,9 +154,10 @@ async function suspects({ page, hand }: Visit): Promise<void> {
 }
 
 async function plan({ page, hand }: Visit): Promise<void> {
-  const lift = why(page)
-    .getByRole('list', { name: 'Steps in order' })
-    .getByText(/^Lift /)
+  const steps = why(page).getByRole('list', { name: 'Steps in order' })
+  const lift = steps
+    .locator('summary')
+    .filter({ hasText: /: Lift / })
     .first()
   await lift.waitFor()
   await hand.press(lift)
