@@ -184,6 +184,7 @@ export const heatOutput = z
           bodyPeakC: z.number(),
           aboveLiquidusS: z.number().nonnegative(),
           melts: z.boolean(),
+          mayCrack: z.boolean().describe('a package whose joints get hot enough to crack without melting'),
           overLimit: z.boolean(),
           remarks: z.array(z.string()),
         }),

@@ -66,6 +66,8 @@ const assumptionsSchema = z.strictObject({
   moltenMostS: figure,
   preheatSiteMostC: figure,
   neighbourHarmFromC: figure,
+  neighbourHarmLeadC: figure,
+  neighbourHarmBismuthC: figure,
   hottestJointMarginK: figure,
   rampWindowS: figure,
   latentUndercooling: figure,
@@ -83,3 +85,9 @@ export const heatAssumptions: HeatAssumptions = assumptionsSchema.parse(shipped)
 /** The alloy of a part's joints: the file's, else the stated default. */
 export const alloyOf = (part: { readonly jointAlloy?: JointAlloy | undefined }): JointAlloy =>
   part.jointAlloy ?? heatAssumptions.defaultAlloy.value
+
+/** What the joints of a package beside a site should stay below, °C, by their alloy. */
+export function harmFromC(alloy: JointAlloy): number {
+  if (alloy.includes('Bi')) return heatAssumptions.neighbourHarmBismuthC.value
+  return alloy.includes('Pb') ? heatAssumptions.neighbourHarmLeadC.value : heatAssumptions.neighbourHarmFromC.value
+}

@@ -1,11 +1,11 @@
 /** The setting that lifts what stands under one nozzle, or what is missing: searched on responses, proved by a full run. */
 import { bad, type Box, boxOf, good, type Fault, type Result } from '../base/index.ts'
 import type { BoardModel, PlacedPart, Side } from '../board/index.ts'
-import { alloyOf, heatAssumptions, type JointAlloy } from './assumptions.ts'
+import { alloyOf, harmFromC, heatAssumptions, type JointAlloy } from './assumptions.ts'
 import { nozzleFault } from './check-setting.ts'
 import { checkEquipment, type Equipment, type Nozzle } from './equipment.ts'
 import type { HeatPlaces } from './films.ts'
-import { respond, type Responses } from './responses.ts'
+import { preheat, type Preheated, respond, type Responses } from './responses.ts'
 import type { HeatRun, HeatSetting } from './result.ts'
 import { type Candidate, type SearchNeighbour, searchSetting, type SearchOutcome, type StopReason } from './search.ts'
 import { simulate } from './simulate.ts'
@@ -106,13 +106,16 @@ function tryNozzles(attempt: Attempt): Result<SettingAnswer> {
   const nozzles = wish.nozzle === undefined ? fittingNozzles(parts, nozzlesFor(model, wish.equipment)) : [wish.nozzle]
   const neighbours = neighboursOf(model, parts)
   const watched = [...indices, ...neighbours.map((part) => model.parts.indexOf(part))]
+  let warm: Preheated | undefined
   const cannot: string[] = []
   const found: { readonly nozzle: Nozzle; readonly places: HeatPlaces; readonly best: Candidate }[] = []
   for (const [n, nozzle] of nozzles.entries()) {
     if (wish.signal?.aborted === true)
       return bad({ path: '$.signal', found: 'a stop', expected: 'a search to its end' })
     const places = placesFor(parts, attempt.side, nozzle, wish.equipment)
-    const responses = respond(coarse, places, watched, preheatS, preheatS, SEARCH_STEP_S)
+    // The plate stands where it stands, whatever nozzle comes after.
+    warm ??= preheat(coarse, places, watched, preheatS, SEARCH_STEP_S)
+    const responses = respond(coarse, places, watched, warm, preheatS, SEARCH_STEP_S)
     const searched = targets.flatMap(({ wanted }, i) => {
       const own = responses[i]
       return own === undefined ? [] : [{ responses: own, wanted }]
@@ -165,8 +168,8 @@ function neighboursOf(model: BoardModel, targets: readonly PlacedPart[]): Placed
 }
 
 function neighbourOf(part: PlacedPart, responses: Responses): SearchNeighbour {
-  const { solidusC } = heatAssumptions.alloys[alloyOf(part.description)]
-  return { responses, harmFromC: Math.min(heatAssumptions.neighbourHarmFromC.value, solidusC), solidusC }
+  const alloy = alloyOf(part.description)
+  return { responses, harmFromC: harmFromC(alloy), solidusC: heatAssumptions.alloys[alloy].solidusC }
 }
 
 /** Those that are no wider than the board. */

@@ -1,6 +1,6 @@
 /** What a run did to each part: peaks, time molten, steepest ramp, and words where something is wrong. */
 import type { PlacedPart } from '../board/index.ts'
-import { alloyOf, heatAssumptions } from './assumptions.ts'
+import { alloyOf, harmFromC, heatAssumptions } from './assumptions.ts'
 import { classTemperatureC, profileLimits } from './standards.ts'
 import type { PartHeat } from './result.ts'
 import type { ThermalBoard } from './thermal-board.ts'
@@ -48,7 +48,8 @@ const isPrintedMark = ({ kind, ref }: PlacedPart): boolean =>
   kind === 'other' && /^(?:TP|FID|MH|H|LOGO|G|REF)[\d*_-]*$/i.test(ref)
 
 function judgePart(part: PlacedPart, curve: PartCurves, bodyPeakC: number): PartHeat {
-  const alloy = heatAssumptions.alloys[alloyOf(part.description)]
+  const name = alloyOf(part.description)
+  const alloy = heatAssumptions.alloys[name]
   const bodyLimitC = bodyLimitOf(part)
   const jointPeakC = peakOf(curve.hottestC)
   const heat = {
@@ -61,7 +62,7 @@ function judgePart(part: PlacedPart, curve: PartCurves, bodyPeakC: number): Part
     coldestAboveLiquidusS: timeAbove(curve.timeS, curve.coldestC, alloy.liquidusC),
     maxRampCPerS: steepestRamp(curve.timeS, curve.hottestC, heatAssumptions.rampWindowS.value),
     melts: jointPeakC >= alloy.solidusC,
-    mayCrack: hasBalls(part) && jointPeakC >= heatAssumptions.neighbourHarmFromC.value && jointPeakC < alloy.solidusC,
+    mayCrack: hasBalls(part) && jointPeakC >= harmFromC(name) && jointPeakC < alloy.solidusC,
     overLimit: bodyPeakC > bodyLimitC,
     bodyLimitC,
   }

@@ -4,7 +4,7 @@
  */
 import type { HeatPlaces } from './films.ts'
 import { atJoint, extremes, type JointPoints, onePerCell } from './joint-points.ts'
-import { zeroState } from './network.ts'
+import { type HeatState, zeroState } from './network.ts'
 import type { ThermalBoard } from './thermal-board.ts'
 import { marchPhases } from './time-loop.ts'
 
@@ -33,73 +33,102 @@ interface Watched {
   readonly nodes: Int32Array
   readonly preheat: Float64Array
   readonly jet: Float64Array
-  steepest: number
-  last: number
 }
 
+/** The board at the end of a preheat of one kelvin: the same for every nozzle that comes after. */
+export interface Preheated {
+  readonly state: HeatState
+  /** By part asked for: steepest rise of its joints meanwhile, 1/s. */
+  readonly slopes: readonly number[]
+  /** Greatest rise of any cell. */
+  readonly hottest: number
+}
+
+/** @param parts indices of the parts to watch among the board's parts */
+export function preheat(
+  board: ThermalBoard,
+  places: HeatPlaces,
+  parts: readonly number[],
+  preheatS: number,
+  stepS: number,
+): Preheated {
+  const joints = parts.map((part) => jointsOf(board, part))
+  const last = new Float64Array(parts.length)
+  const slopes = new Float64Array(parts.length)
+  const state = zeroState(board.capacityJPerK.length, board.bodies.cell.length)
+  const plan = [{ phase: 'preheat' as const, durationS: preheatS }]
+  marchPhases({ board, places, stepS, latent: undefined, drive: ONLY_PREHEAT, plan }, state, () => {
+    for (const [i, points] of joints.entries()) {
+      const { high } = extremes(points, state.cells)
+      slopes[i] = Math.max(slopes[i] ?? 0, (high - (last[i] ?? 0)) / stepS)
+      last[i] = high
+    }
+    return true
+  })
+  return { state, slopes: [...slopes], hottest: state.cells.reduce((a, b) => Math.max(a, b), 0) }
+}
+
+const ONLY_PREHEAT = { preheatRiseK: 1, jetRiseK: 0, jetFromK: 0, rampS: 0 }
+const ONLY_JET = { preheatRiseK: 0, jetRiseK: 1, jetFromK: 1, rampS: 0 }
+
 /**
- * @param parts indices of the targets among the board's parts
- * @returns one answer a target, in the same order
+ * @param parts indices of the parts to watch, as `preheat` was asked for
+ * @returns one answer a part, in the same order
  */
 export function respond(
   board: ThermalBoard,
   places: HeatPlaces,
   parts: readonly number[],
-  preheatS: number,
+  before: Preheated,
   airS: number,
   stepS: number,
 ): Responses[] {
   const moments = Math.ceil(airS / stepS - 1e-9) + 1
   const targets = parts.map((part) => watched(board, part, moments))
-  let hottest = 0
-  const warm = zeroState(board.capacityJPerK.length, board.bodies.cell.length)
-  const base = { board, places, stepS, latent: undefined }
-  const plan = [
-    { phase: 'preheat' as const, durationS: preheatS },
-    { phase: 'air' as const, durationS: airS },
-  ]
+  const base = { board, places, stepS, latent: undefined, plan: [{ phase: 'air' as const, durationS: airS }] }
   const step = airS / (moments - 1)
-  const onlyPreheat = { preheatRiseK: 1, jetRiseK: 0, jetFromK: 0, rampS: 0 }
-  marchPhases({ ...base, drive: onlyPreheat, plan }, warm, (timeS, phase) => {
-    if (phase === 'preheat') for (const target of targets) steepen(target, warm.cells, stepS)
-    if (timeS >= preheatS - 1e-6) {
-      if (phase === 'preheat') hottest = warm.cells.reduce((a, b) => Math.max(a, b), 0)
-      for (const target of targets) note(target.preheat, moments, Math.round((timeS - preheatS) / step), target, warm)
-    }
+  const warm = copyOf(before.state)
+  for (const target of targets) note(target.preheat, moments, 0, target, warm)
+  marchPhases({ ...base, drive: ONLY_PREHEAT }, warm, (timeS) => {
+    for (const target of targets) note(target.preheat, moments, Math.round(timeS / step), target, warm)
     return true
   })
   const cold = zeroState(board.capacityJPerK.length, board.bodies.cell.length)
-  const onlyJet = { preheatRiseK: 0, jetRiseK: 1, jetFromK: 1, rampS: 0 }
-  marchPhases({ ...base, drive: onlyJet, plan: plan.slice(1) }, cold, (timeS) => {
+  marchPhases({ ...base, drive: ONLY_JET }, cold, (timeS) => {
     for (const target of targets) note(target.jet, moments, Math.round(timeS / step), target, cold)
     return true
   })
-  return targets.map(({ joints, nodes, preheat, jet, steepest }) => ({
+  return targets.map(({ joints, nodes, preheat: answer, jet }, i) => ({
     stepS: step,
     moments,
     joints: joints.count,
     points: joints.count + nodes.length,
-    preheat,
+    preheat: answer,
     jet,
     jetSum: summed(jet, joints.count + nodes.length, moments, step),
-    preheatSlope: steepest,
-    preheatHottest: hottest,
+    preheatSlope: before.slopes[i] ?? 0,
+    preheatHottest: before.hottest,
   }))
 }
 
-function watched(board: ThermalBoard, part: number, moments: number): Watched {
+const copyOf = ({ cells, nodes, cellSecondsK, nodeSecondsK }: HeatState): HeatState => ({
+  cells: cells.slice(),
+  nodes: nodes.slice(),
+  cellSecondsK: cellSecondsK.slice(),
+  nodeSecondsK: nodeSecondsK.slice(),
+})
+
+function jointsOf(board: ThermalBoard, part: number): JointPoints {
   const all = board.jointPoints[part]
   if (all === undefined) throw new RangeError(`no part ${part}`)
-  const joints = onePerCell(all)
-  const nodes = Int32Array.from([...board.bodies.part.keys()].filter((n) => board.bodies.part[n] === part))
-  const length = (joints.count + nodes.length) * moments
-  return { joints, nodes, preheat: new Float64Array(length), jet: new Float64Array(length), steepest: 0, last: 0 }
+  return onePerCell(all)
 }
 
-function steepen(target: Watched, cells: Float64Array, stepS: number): void {
-  const { high } = extremes(target.joints, cells)
-  target.steepest = Math.max(target.steepest, (high - target.last) / stepS)
-  target.last = high
+function watched(board: ThermalBoard, part: number, moments: number): Watched {
+  const joints = jointsOf(board, part)
+  const nodes = Int32Array.from([...board.bodies.part.keys()].filter((n) => board.bodies.part[n] === part))
+  const length = (joints.count + nodes.length) * moments
+  return { joints, nodes, preheat: new Float64Array(length), jet: new Float64Array(length) }
 }
 
 function note(

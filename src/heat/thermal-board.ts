@@ -60,8 +60,8 @@ export interface ThermalBoardOptions {
 }
 
 /**
- * @param options cell edge in mm (1 where left out), the side hot air acts on, neighbours under tape or a heat sink
  * Parts that lie off the board take no part; a note names them.
+ * @param options cell edge in mm (1 where left out), the side hot air acts on, neighbours under tape or a heat sink
  * @returns the network; or faults: a cell that is no length or makes too large a grid, a shield on an unknown part
  */
 export function buildThermalBoard(model: BoardModel, options: ThermalBoardOptions = {}): Result<ThermalBoard> {
@@ -171,7 +171,7 @@ function faceConductance(
   return out
 }
 
-/** Cells under each part's pads, none off the board; without pads, the cells under its body; at the board's edge, the nearest that exist. */
+/** Cells under each part's pads; without pads, the cells under its body; none for a part off the board. */
 function jointCellsOf(
   parts: readonly PlacedPart[],
   isOn: readonly boolean[],

@@ -158,7 +158,7 @@ function cleanDraft(checked: CheckedInput, sites: readonly number[], othersStill
       : `Take up the metal under ${joined(metal)} first, then wick away the solder that has taken it up, so that fresh solder goes onto clean pads. `
   const why = othersStillOn
     ? 'Before these sites are refitted; what is still on stands too far away for solvent to creep under it. Look and log what lies there before wiping.'
-    : 'While its part is off. Look and log what lies there before wiping.'
+    : 'While the part is off. Look and log what lies there before wiping.'
   return { action: 'clean', refs: refsAt(checked, sites), minutes, why: `${first}${why}` }
 }
 

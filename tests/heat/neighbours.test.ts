@@ -10,6 +10,7 @@ import {
 } from '../../src/heat/index.ts'
 import type { BoardModel } from '../../src/board/index.ts'
 import { value } from '../support/heat-board.ts'
+import { coolPart } from '../support/part-heat.ts'
 import { SHIPPED, shippedBoard } from '../support/read-board.ts'
 
 function lifted(model: BoardModel, ref: string): HeatRun {
@@ -67,22 +68,11 @@ test('tracks carry no heat in the plane, and a plane with holes less than its sh
 })
 
 describe('what is said of a package beside a site', () => {
-  const heat = {
-    ref: 'U2',
-    jointPeakC: 150,
-    bodyPeakC: 150,
-    aboveLiquidusS: 0,
-    maxRampCPerS: 1,
-    melts: false,
-    overLimit: false,
-    bodyLimitC: 260,
-    remarks: [],
-  }
   test('near harm within 20 K of the limit of its body, or where its joints may crack, else not', () => {
-    expect(isNearHarm(heat)).toBe(false)
-    expect(isNearHarm({ ...heat, bodyPeakC: 239 })).toBe(false)
-    expect(isNearHarm({ ...heat, bodyPeakC: 241 })).toBe(true)
-    expect(isNearHarm({ ...heat, mayCrack: true })).toBe(true)
+    expect(isNearHarm(coolPart('U2'))).toBe(false)
+    expect(isNearHarm(coolPart('U2', { bodyPeakC: 239 }))).toBe(false)
+    expect(isNearHarm(coolPart('U2', { bodyPeakC: 241 }))).toBe(true)
+    expect(isNearHarm(coolPart('U2', { mayCrack: true }))).toBe(true)
   })
   test('its joints may crack from 195 °C on, as long as they do not melt; chip parts are not meant', () => {
     // Ismail et al., Scientific Reports 12, 15118 (2022), abstract.

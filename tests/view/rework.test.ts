@@ -3,7 +3,7 @@ import { minutesWords } from '../../src/view/stores/words.ts'
 import { expect, test } from 'vitest'
 import bowline from '../../boards/bowline-8.json' with { type: 'json' }
 import { loadBoard } from '../../src/board/index.ts'
-import type { HeatRun, HeatSetting, PartHeat } from '../../src/heat/index.ts'
+import type { HeatRun, HeatSetting } from '../../src/heat/index.ts'
 import type { PlanStep } from '../../src/plan/index.ts'
 import { exposedInPasses, firstPasses } from '../../src/view/sheet/draw/passes.ts'
 import {
@@ -17,6 +17,7 @@ import {
 } from '../../src/view/stores/heatFacts.ts'
 import { cautionsByStep, headOf } from '../../src/view/stores/planCautions.ts'
 import { comparedWords, settingWords, stepTitle } from '../../src/view/stores/planWords.ts'
+import { coolPart } from '../support/part-heat.ts'
 
 const setting: HeatSetting = {
   side: 'top',
@@ -28,19 +29,6 @@ const setting: HeatSetting = {
   at: { x: 100, y: 60 },
   shields: [{ ref: 'U12', kind: 'tape' }],
 }
-
-const part = (ref: string, change: Partial<PartHeat>): PartHeat => ({
-  ref,
-  jointPeakC: 150,
-  bodyPeakC: 150,
-  aboveLiquidusS: 0,
-  maxRampCPerS: 1,
-  melts: false,
-  overLimit: false,
-  bodyLimitC: 260,
-  remarks: [],
-  ...change,
-})
 
 const run: HeatRun = {
   setting,
@@ -54,11 +42,11 @@ const run: HeatRun = {
     { ref: 'U13', timeS: Float32Array.of(0, 10, 20), jointC: Float32Array.of(20, 240, 100) },
   ],
   parts: [
-    part('U13', { jointPeakC: 240, melts: true }),
-    part('U12', { jointPeakC: 222, melts: true }),
-    part('U14', { bodyPeakC: 262, overLimit: true }),
-    part('U15', { bodyPeakC: 250 }),
-    part('U16', {}),
+    coolPart('U13', { jointPeakC: 240, melts: true }),
+    coolPart('U12', { jointPeakC: 222, melts: true }),
+    coolPart('U14', { bodyPeakC: 262, overLimit: true }),
+    coolPart('U15', { bodyPeakC: 250 }),
+    coolPart('U16', {}),
   ],
   energy: { inJ: 1, storedJ: 0.5, lostJ: 0.5 },
   notes: [],
@@ -118,10 +106,10 @@ test('settings, times and steps read as a person says them', () => {
 
 test('a tried change tells the target, then the shielded neighbour, then what turned; small moves of others are left out', () => {
   const after = [
-    part('U13', { jointPeakC: 210, melts: false }),
-    part('U12', { jointPeakC: 221.5, melts: true }),
-    part('U14', { bodyPeakC: 255 }),
-    part('U16', { jointPeakC: 151 }),
+    coolPart('U13', { jointPeakC: 210, melts: false }),
+    coolPart('U12', { jointPeakC: 221.5, melts: true }),
+    coolPart('U14', { bodyPeakC: 255 }),
+    coolPart('U16', { jointPeakC: 151 }),
   ]
   expect(comparedWords(run.parts, after, ['U13'], 'U12').map((words) => words.replaceAll('\u00a0', ' '))).toEqual([
     'U13: peak from 240 °C to 210 °C, it would not come off.',

@@ -1,5 +1,5 @@
 /** `liftmap heat CASE REF`: the setting that melts a part's joints, and what else gets too hot. */
-import { heatAssumptions, liftWords, recipeWords } from '../../heat/index.ts'
+import { liftWords, recipeWords } from '../../heat/index.ts'
 import { counted, minutesWords } from '../../base/index.ts'
 import type { z } from 'zod'
 import { solveHeat } from '../../case/index.ts'
@@ -27,6 +27,7 @@ export async function runHeat(
       bodyPeakC: part.bodyPeakC,
       aboveLiquidusS: part.aboveLiquidusS,
       melts: part.melts,
+      mayCrack: part.mayCrack === true,
       overLimit: part.overLimit,
       remarks: [...part.remarks],
     }))
@@ -45,7 +46,6 @@ export async function runHeat(
 }
 
 const SHOWN = 12
-const HARM_FROM_C = heatAssumptions.neighbourHarmFromC.value
 
 function sayHeat(heat: Heat): string {
   if (heat.settings === null) {
@@ -54,15 +54,15 @@ function sayHeat(heat: Heat): string {
     )
   }
   const [target, ...others] = heat.parts
-  const hot = others.filter(({ ref, peakC }) => !isSmall(ref) && peakC >= HARM_FROM_C)
+  const hot = others.filter(({ ref, melts, mayCrack, overLimit }) => !isSmall(ref) && (melts || mayCrack || overLimit))
   const small = others.filter(({ ref, melts }) => isSmall(ref) && melts)
   return [
     `${heat.target}: ${recipeWords(heat.settings)} ${minutesWords(heat.minutes)} in all.`,
     ...(heat.liftFromS === undefined ? [] : [`  ${liftWords(heat.liftFromS)}`]),
     ...(target === undefined ? [] : [`  ${sayPart(target)}, the target`]),
     hot.length === 0
-      ? `No package beside it passes ${HARM_FROM_C} °C.`
-      : `Packages beside it from ${HARM_FROM_C} °C on, where joints of neighbours have cracked; don't touch them while hot:`,
+      ? 'No part beside it gets hot enough for harm.'
+      : 'Hot enough for harm beside it; treat these as molten, shield them, do not touch them while hot:',
     ...hot.slice(0, SHOWN).map((part) => `  ${sayPart(part)}`),
     ...(hot.length > SHOWN ? [`  and ${hot.length - SHOWN} more, cooler`] : []),
     ...(small.length > 0
@@ -75,11 +75,12 @@ function sayHeat(heat: Heat): string {
 /** Capacitors, resistors and the like, by their reference designators (IEEE 315 class letters). */
 const isSmall = (ref: string): boolean => /^(C|R|FB|RN)\d/.test(ref)
 
-function sayPart({ ref, peakC, bodyPeakC, aboveLiquidusS, melts, overLimit }: Heat['parts'][number]): string {
+function sayPart({ ref, peakC, bodyPeakC, aboveLiquidusS, melts, mayCrack, overLimit }: Heat['parts'][number]): string {
   const words = [
     `${ref.padEnd(6)} joints up to ${peakC.toFixed(0)} °C`,
     `body ${bodyPeakC.toFixed(0)} °C`,
     ...(melts ? [`melts, ${aboveLiquidusS.toFixed(0)} s above liquidus`] : []),
+    ...(mayCrack ? ['joints may crack'] : []),
     ...(overLimit ? ['over its limit'] : []),
   ]
   return words.join(', ')

@@ -94,5 +94,10 @@ function saySuspects(answer: Suspects): string {
     lines.push(`Where it was: ${at.x.toFixed(1)}, ${at.y.toFixed(1)} mm, give or take ${sdMm.toFixed(1)} mm`)
   }
   lines.push(...sayChecks(answer))
-  return [...lines, ...answer.leftOut, ...answer.cautions.map((caution) => `Caution: ${caution}`)].join('\n')
+  return [...lines, ...answer.leftOut.map(notCounted), ...answer.cautions.map((caution) => `Caution: ${caution}`)].join(
+    '\n',
+  )
 }
+
+/** A whole sentence stands as it is. */
+const notCounted = (what: string): string => (what.endsWith('.') ? what : `Not counted: ${what}.`)

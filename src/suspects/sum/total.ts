@@ -101,7 +101,7 @@ export function total(input: TotalInput, rare: RareWays, mostKept: number): Post
   const likely = likelyWays(input, likelyNumbers)
   const rows = rare.bundles
   const columns = bundled(likely.ways)
-  const columnsOf = rare.tables.map((table, group) => table.place(columns, group))
+  const columnsOf = rare.tables.map((table) => table.place(columns))
   const cells = sumCells({ rows, columns, tables: rare.tables, columnsOf })
   const evidence = cells.total
   const kept = keep(input, rows, columns, cells, rare.rest === undefined ? Infinity : mostKept)

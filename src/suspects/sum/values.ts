@@ -55,7 +55,7 @@ export interface PairTable {
   /** By bundle of the rare variables: its row. */
   readonly rowOf: Int32Array
   /** @returns by bundle of the likely variables: its column; numbers given out before may be void then */
-  readonly place: (likely: readonly Bundle[], group: number) => Int32Array
+  readonly place: (likely: readonly Bundle[]) => Int32Array
   readonly value: (row: number, column: number) => number
   /** Multiplies each mass by the value at its row of a column, unless it is at most as large as its `least` already. */
   readonly timesDown: (masses: Float64Array, rows: Int32Array, column: number, least: Float64Array) => void
@@ -74,14 +74,14 @@ export function pairTable(sum: GroupSum, group: number, rare: readonly Bundle[])
   /** By column, by row: rows are what the sum goes through most often. */
   let table: Float64Array[] = []
 
-  const place: PairTable['place'] = (bundles, own) => {
+  const place: PairTable['place'] = (bundles) => {
     if (table.length * patterns.length > MOST_VALUES) {
       columnOf = new Map()
       likely = []
       table = []
     }
     return Int32Array.from(bundles, (bundle) => {
-      const pattern = bundle.patterns[own] ?? 0
+      const pattern = bundle.patterns[group] ?? 0
       const known = columnOf.get(pattern)
       if (known !== undefined) return known
       const column = likely.push(pattern) - 1

@@ -92,7 +92,7 @@ function Working({ suspects }: { readonly suspects: SuspectsResult }) {
       {leftOut.length === 0 ? (
         <p>Nothing was left out of the sum.</p>
       ) : (
-        leftOut.map((sentence) => <p key={sentence}>{sentence}</p>)
+        leftOut.map((what) => <p key={what}>Not counted: {what}.</p>)
       )}
     </div>
   )
