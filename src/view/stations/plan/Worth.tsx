@@ -2,6 +2,7 @@
 import { roughMoney } from '../../../base/index.ts'
 import { useId } from 'react'
 import type { PlanAnswer } from '../../../plan/index.ts'
+import { Opening } from '../../controls/pieces.tsx'
 import panel from '../../panels/why.module.css'
 import { percent, minutesWords } from '../../stores/words.ts'
 import styles from './plan.module.css'
@@ -23,24 +24,26 @@ export function Worth({ answer, work }: WorthProps) {
           : `${work} does not pay: ${roughMoney(-worth.expectedGain)} expected loss`}
       </h3>
       <p>{worth.sentence}</p>
-      <dl className={panel.facts}>
-        <dt>work</dt>
-        <dd>{minutesWords(best.minutes)}</dd>
-        <dt>cost of repair</dt>
-        <dd>{roughMoney(worth.costOfRepair)}</dd>
-        <dt>risk to neighbours</dt>
-        <dd>{roughMoney(best.exposureCost)} expected harm</dd>
-        <dt>works afterwards</dt>
-        <dd>{percent(worth.successProbability)}</dd>
-        <dt>worth then</dt>
-        <dd>{roughMoney(worth.valueIfRepaired)}</dd>
-        <dt>breaks even</dt>
-        <dd>
-          {Number.isFinite(worth.breakEvenValue)
-            ? `at a card worth ${roughMoney(worth.breakEvenValue)}`
-            : 'never: it can’t work afterwards'}
-        </dd>
-      </dl>
+      <Opening summary="The figures">
+        <dl className={panel.facts}>
+          <dt>work</dt>
+          <dd>{minutesWords(best.minutes)}</dd>
+          <dt>cost of repair</dt>
+          <dd>{roughMoney(worth.costOfRepair)}</dd>
+          <dt>risk to neighbours</dt>
+          <dd>{roughMoney(best.exposureCost)} expected harm</dd>
+          <dt>works afterwards</dt>
+          <dd>{percent(worth.successProbability)}</dd>
+          <dt>worth then</dt>
+          <dd>{roughMoney(worth.valueIfRepaired)}</dd>
+          <dt>breaks even</dt>
+          <dd>
+            {Number.isFinite(worth.breakEvenValue)
+              ? `at a card worth ${roughMoney(worth.breakEvenValue)}`
+              : 'never: it can’t work afterwards'}
+          </dd>
+        </dl>
+      </Opening>
     </section>
   )
 }
