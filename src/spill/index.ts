@@ -3,6 +3,7 @@
  * Refuses: a spill off the board, and a substance without the figures that its way of moving needs.
  */
 export * from './area-shape.ts'
+export type { Cleaning, Rinse } from './cleaning.ts'
 export * from './curve.ts'
 export * from './engine.ts'
 export * from './film.ts'

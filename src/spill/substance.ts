@@ -1,17 +1,8 @@
 /** What a substance is: the zod schema of its figures, each with where it is from, and which of them a spill needs. */
 import { z } from 'zod'
 import { bad, type Fault, faultsFromZod, good, type Result } from '../base/index.ts'
-
-const source = z.string().min(1).max(300).describe('where the figure is from; "from memory" where nothing was read')
-
-function figureBetween(minimum: number, maximum: number) {
-  const number = z.number().min(minimum).max(maximum)
-  return z
-    .strictObject({ value: number, low: number.optional(), high: number.optional(), source })
-    .refine((figure) => (figure.low ?? figure.value) <= figure.value && figure.value <= (figure.high ?? figure.value), {
-      message: 'a value between its low and its high',
-    })
-}
+import { cleaningSchema } from './cleaning.ts'
+import { figureBetween, source } from './figure.ts'
 
 /** How much: a volume, or an area that was seen. */
 export const amountSchema = z.union([
@@ -62,6 +53,7 @@ export const substanceSchema = z
       .max(50)
       .default([]),
     cautions: z.array(z.string().min(1).max(500)).max(50).default([]),
+    cleaning: cleaningSchema.optional().describe('left out: nothing is known of how it comes off'),
   })
   .check((context) => {
     for (const field of needed[context.value.moves]) {

@@ -16,6 +16,11 @@ describe('the shipped substances', () => {
         'flux-fresh',
         'flux-dried',
         'cooling-compound',
+        'thermal-paste',
+        'pad-oil',
+        'sugared-drink',
+        'battery-alkaline',
+        'varnish',
       ]),
     )
     expect(new Set(ids).size).toBe(ids.length)
@@ -39,6 +44,81 @@ describe('the shipped substances', () => {
   test('warn of eyes and aluminium for gallium alloys, of heat over trapped liquid for coolant', () => {
     expect(cautionsFor(substanceOf('gallium-indium')).join(' ')).toMatch(/eye.*aluminium/s)
     expect(cautionsFor(substanceOf('coolant-eg')).join(' ')).toMatch(/do not heat a joint/)
+  })
+})
+
+/** Every source in a substance, with the path at which it stands. */
+function sourcesIn(value: unknown, path = ''): { path: string; source: string }[] {
+  if (typeof value !== 'object' || value === null) return []
+  return Object.entries(value).flatMap(([key, inner]) =>
+    key === 'source' && typeof inner === 'string' ? [{ path, source: inner }] : sourcesIn(inner, `${path}.${key}`),
+  )
+}
+
+describe('how a shipped substance is cleaned', () => {
+  test.each(substances)('$id says it in full, each statement with a source', ({ cleaning }) => {
+    expect(cleaning).toBeDefined()
+    const {
+      rinses = [],
+      dissolvesIn = [],
+      notIn = [],
+      destroys = [],
+      driveOut,
+      howKnown,
+      cooler,
+      dryC,
+    } = cleaning ?? {}
+    for (const list of [rinses, dissolvesIn, notIn, destroys]) expect(list.length).toBeGreaterThan(0)
+    for (const said of [...dissolvesIn, ...notIn, ...destroys, driveOut, howKnown, cooler])
+      expect(said?.source).toBeTruthy()
+    // Aluminium capacitors are rated from 85 °C upwards: common practice, no source.
+    expect(dryC?.high ?? dryC?.value).toBeLessThanOrEqual(90)
+  })
+
+  test.each(substances)('$id names no shop and no answer site as a source', (substance) => {
+    const sources = sourcesIn(substance)
+    expect(sources.length).toBeGreaterThan(10)
+    for (const { path, source } of sources) expect(`${path}: ${source}`).not.toMatch(/https?:|www\.|\.(com|net|de)\b/)
+  })
+
+  test('water goes before alcohol where salts or sugar have to come out: repair guide 2.2.1, local (after IPC-7721)', () => {
+    for (const id of ['coolant-eg', 'coolant-pg', 'water', 'sugared-drink', 'battery-alkaline']) {
+      const materials = substanceOf(id).cleaning?.rinses.map(({ with: material }) => material) ?? []
+      expect(materials.findIndex((material) => material.startsWith('deionised water'))).toBeGreaterThanOrEqual(0)
+      expect(materials.at(-1)).toMatch(/^isopropyl alcohol/)
+    }
+  })
+
+  test('glycols stay where a board is only dried: they boil at 188 and 197 °C (CRC Handbook, from memory)', () => {
+    expect(substanceOf('coolant-eg').cleaning?.leftByDrying.words).toContain('197 °C')
+    expect(substanceOf('coolant-pg').cleaning?.leftByDrying.words).toContain('188 °C')
+  })
+
+  test('gallium alloys are wiped first, not dissolved by alcohol, their oxide yields to dilute alkali or acid', () => {
+    // Ma, Zhou and Liu, arXiv 1706.01457 (2017), abstract: ethanol as a mechanical eraser, sodium hydroxide as a chemical one.
+    for (const id of ['gallium-indium', 'gallium-indium-tin']) {
+      const { cleaning } = substanceOf(id)
+      expect(cleaning?.takeUp?.with).toContain('dry cotton swabs')
+      expect(cleaning?.notIn[0]?.words).toMatch(/^alcohol/)
+      expect(cleaning?.dissolvesIn[0]?.words).toMatch(/sodium hydroxide or dilute acid/)
+      // Ludwig, Pereiro-López and Bellet, Acta Materialia 53 (2005) 151: gallium goes along the grain boundaries of aluminium.
+      expect(cleaning?.cooler.words).toMatch(/aluminium .* is scrap/)
+      expect(cleaning?.joints?.words).toMatch(/wicked away.*fresh balls/)
+    }
+  })
+
+  test('silicone oil is taken off by hydrocarbons and not by water or alcohol', () => {
+    // Lee, Park and Whitesides, Anal. Chem. 75 (2003) 6544: silicone swells in heptane, hardly in alcohols, not in water.
+    const { dissolvesIn = [], notIn = [] } = substanceOf('pad-oil').cleaning ?? {}
+    expect(dissolvesIn.map(({ words }) => words).join()).toMatch(/heptane/)
+    expect(notIn.map(({ words }) => words).join()).toMatch(/water.*isopropyl/)
+  })
+
+  test('is refused with its path where a statement lacks its source', () => {
+    const water = substanceOf('water')
+    const { source: _, ...unsourced } = water.cleaning?.howKnown ?? { words: '', source: '' }
+    const faults = faultsIn(parseSubstance({ ...water, cleaning: { ...water.cleaning, howKnown: unsourced } }))
+    expect(faults.map(({ path }) => path)).toEqual(['$.cleaning.howKnown.source'])
   })
 })
 

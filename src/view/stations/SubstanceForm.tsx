@@ -40,7 +40,7 @@ export function SubstanceForm() {
       .toLowerCase()
       .replace(/[^a-z0-9]+/g, '-')
       .replace(/^-|-$/g, '')
-    const parsed = parseSubstance({ ...draft, id, name })
+    const parsed = parseSubstance({ ...withoutCleaning(draft), id, name })
     if (!parsed.ok) return setFaults(parsed.faults)
     setFaults([])
     setName('')
@@ -84,6 +84,12 @@ export function SubstanceForm() {
       {own.length > 0 && <p className={styles.quiet}>Yours: {own.map((entry) => entry.name).join(', ')}.</p>}
     </div>
   )
+}
+
+/** How the known one comes off says nothing of another: that stands in its data sheet. */
+function withoutCleaning(draft: Substance): Substance {
+  const { cleaning: _, ...rest } = draft
+  return rest
 }
 
 /** What is usual for one way of moving says nothing of another. */
