@@ -21,6 +21,7 @@ import {
   type Harm,
   harmOf,
   type Judge,
+  type PriceBookInput,
   lookPlaces,
   type Findings,
   type RankedChecks,
@@ -29,7 +30,7 @@ import {
 } from '../suspects/index.ts'
 import { findingsOf, marksWithFound, type SortedMarks, sortMarks } from './findings.ts'
 import type { OpenedCase } from './open.ts'
-import { assumptionsInForce } from './own-record.ts'
+import { assumptionsInForce, pricesInForce } from './own-record.ts'
 import { powerOf, usualPhase } from './power.ts'
 import { heldToPower } from './powered-checks.ts'
 import type { Case } from './schema.ts'
@@ -40,6 +41,8 @@ export interface Entered {
   /** Substances that the user added; they come before shipped ones of the same id. */
   readonly substances: readonly Substance[]
   readonly assumptions: AssumptionOverrides | undefined
+  /** Prices and minutes of the shop that differ from the shipped ones. */
+  readonly prices?: PriceBookInput | undefined
   readonly measurements: readonly Measurement[]
   readonly leads?: Leads | undefined
   readonly goodReadings: readonly GoodReadings[]
@@ -66,6 +69,7 @@ export function enteredOf({
     tally,
     substances,
     assumptions: assumptionsInForce(caseFile),
+    prices: pricesInForce(caseFile),
     measurements,
     leads,
     goodReadings,
@@ -134,7 +138,8 @@ function assess(model: BoardModel, engine: ReachEngine, judge: Judge, entered: E
     engine.unreportedHypotheses({ side, areas: marks.areas, dams: marks.dams }),
   )
   const findings = findingsOf(model, entered, marks)
-  return { reaches, suspects: judge.judge({ findings, assumptions: entered.assumptions, spills, unreported }), faults }
+  const { assumptions, prices } = entered
+  return { reaches, suspects: judge.judge({ findings, assumptions, prices, spills, unreported }), faults }
 }
 
 interface CheckWish {
@@ -158,7 +163,7 @@ function rankChecks({ model, engine, judge, entered, told }: CheckWish): RankedC
       : []
   })
   const unreported = sidesOf(model).map((side) => engine.unreportedHypotheses({ side, areas, dams: marks.dams }))
-  const input = { findings, assumptions: entered.assumptions, spills, unreported, places }
+  const input = { findings, assumptions: entered.assumptions, prices: entered.prices, spills, unreported, places }
   return heldToPower(judge.rankChecks(told === undefined ? input : { ...input, told }), entered.power)
 }
 

@@ -1,5 +1,5 @@
 /** Case files of older versions, brought up to the present one step at a time. */
-export const CASE_VERSION = 2
+export const CASE_VERSION = 3
 
 type Plain = Readonly<Record<string, unknown>>
 
@@ -7,6 +7,8 @@ type Plain = Readonly<Record<string, unknown>>
 const steps: Readonly<Record<number, (old: Plain) => Plain>> = {
   // what version 2 added has defaults: measurements, photos, checks, proof and hand-back
   1: (old) => ({ ...old, version: 2 }),
+  // version 3 has one price book: rates and prices of the assumptions went to the shop's, materials by the lift are gone
+  2: (old) => ({ ...old, ...withOnePriceBook(old), version: 3 }),
 }
 
 /** @returns the value as a case of the present version, where it is an older one; what is wrong with it stays wrong */
@@ -19,3 +21,40 @@ export function migrateCase(input: Plain): Plain {
     value = step(value)
   }
 }
+
+const MOVED: Readonly<Record<string, string>> = {
+  hourlyRate: 'hourlyRate',
+  corePrice: 'priceCore',
+  memoryPrice: 'priceMemory',
+  otherPrice: 'priceOther',
+  minutesPerComeback: 'minutesPerComeback',
+  comebackGoodwill: 'comebackGoodwill',
+}
+const DROPPED = new Set(['materialsPerMemoryLift', 'materialsPerCoreLift', 'materialsPerOtherLift'])
+
+/** What the shop's own prices said already stands over what the assumptions said. */
+function withOnePriceBook(old: Plain): Plain {
+  const assumptions = plainAt(old, 'assumptions')
+  const cost = plainAt(assumptions, 'cost')
+  if (assumptions === undefined || cost === undefined) return {}
+  const figures = Object.entries(cost)
+  const moved = figures.flatMap(([name, value]) => {
+    const to = MOVED[name]
+    return to === undefined ? [] : [[to, value] as const]
+  })
+  const kept = figures.filter(([name]) => MOVED[name] === undefined && !DROPPED.has(name))
+  const { cost: _, ...others } = assumptions
+  const shop = plainAt(old, 'shop') ?? {}
+  const money = { ...Object.fromEntries(moved), ...plainAt(shop, 'money') }
+  return {
+    assumptions: kept.length === 0 ? others : { ...others, cost: Object.fromEntries(kept) },
+    ...(moved.length === 0 ? {} : { shop: { ...shop, money } }),
+  }
+}
+
+function plainAt(value: Plain | undefined, key: string): Plain | undefined {
+  const found: unknown = value?.[key]
+  return isPlain(found) ? found : undefined
+}
+
+const isPlain = (value: unknown): value is Plain => typeof value === 'object' && value !== null && !Array.isArray(value)

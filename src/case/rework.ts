@@ -32,6 +32,7 @@ import {
   type ReworkWatch,
   shieldsAt,
 } from './plan-heat.ts'
+import { pricesInForce } from './own-record.ts'
 import type { Case } from './schema.ts'
 
 export interface ReworkQuestion {
@@ -196,7 +197,7 @@ export function reworkQuestion(caseFile: Case, suspects: SuspectsResult): Rework
     successProbability: successBound(suspects, lift),
     needs: new Map(suspects.parts.map(({ ref, probability }) => [ref, probability])),
     equipment,
-    shop,
+    shop: { ...shop, pace: pricesInForce(caseFile).pace },
     passes,
     ticks,
     floorLife: new Map(floorLife.map(({ ref, state }) => [ref, state])),

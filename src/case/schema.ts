@@ -3,6 +3,7 @@ import { z } from 'zod'
 import { boardSchema, pointSchema, sideSchema } from '../board/index.ts'
 import { equipmentSchema } from '../heat/index.ts'
 import { goodReadingsSchema, leadsSchema, measurementSchema, powerUpSchema, shortHuntSchema } from '../measure/index.ts'
+import { CASE_VERSION } from './migrate.ts'
 import { benchTicksSchema, passLogSchema, shopSettingsSchema } from '../plan/index.ts'
 import { causesFoundSchema, foretoldSchema } from '../rehearsal/index.ts'
 import { readOutcomeSchema, recipeSchema, tableRowSchema } from '../report/index.ts'
@@ -82,7 +83,7 @@ export type HandBack = z.infer<typeof handBackSchema>
 export const caseSchema = z.strictObject({
   $schema: z.string().optional(),
   format: z.literal('liftmap-case'),
-  version: z.literal(2),
+  version: z.literal(CASE_VERSION),
   title: z.string().min(1).max(200),
   card: z.string().max(120).optional().describe('the shop’s own number for the card'),
   demo: z.boolean().default(false),

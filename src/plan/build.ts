@@ -1,7 +1,8 @@
 /** From the checked question to the ordering question in numbers: passes, harm, what may be reused, what must be off. */
 import type { PlacedPart } from '../board/index.ts'
 import type { Exposure } from '../heat/index.ts'
-import { bondMinutes, handlingMinutes, minutesToMoney, replaceMoney, reuseMoney } from './bench-work.ts'
+import { bondMinutes, handlingMinutes, minutesToMoney } from '../suspects/index.ts'
+import { replaceMoney, reuseMoney } from './bench-work.ts'
 import { harmOf, heatCountOf } from './harm.ts'
 import type { CheckedInput } from './input.ts'
 import { LIFTED, MOST_SPARE_MELTS, ON, type OrderProblem, type Pass, REFITTED } from './problem.ts'

@@ -4,7 +4,7 @@
  */
 import type { PlacedPart } from '../board/index.ts'
 import { cautionsFor, type Substance } from '../spill/index.ts'
-import { isBonded } from './bench-work.ts'
+import { isBonded } from '../suspects/index.ts'
 import type { StepAction } from './result.ts'
 
 const LOCAL = 'Follow your local rules; where you are not qualified for this, ask somebody who is.'

@@ -1,15 +1,8 @@
 /** What heating a part in passing is likely to cost: its price times the chance that it is spoiled. */
 import type { PlacedPart, Side } from '../board/index.ts'
 import type { PartHeat } from '../heat/index.ts'
+import { priceOf } from '../suspects/index.ts'
 import type { ShopSettings } from './settings.ts'
-
-/** Replacement price in the shop's currency: the board file's, else the settings' for its kind. */
-export function priceOf(part: PlacedPart, { money }: ShopSettings): number {
-  if (part.description.price !== undefined) return part.description.price
-  if (part.kind === 'core') return money.priceCore
-  if (part.kind === 'memory') return money.priceMemory
-  return part.kind === 'power-stage' ? money.pricePowerStage : money.priceOther
-}
 
 /**
  * Expected harm in money of one pass to a part that is on the board. It never falls when the part gets hotter.

@@ -1,9 +1,8 @@
 /** What must lie on the table: balls by count and diameter, stencil, alloy, flux, solvent, braid, tape, what parts bonds. */
 import { joined, counted } from '../base/index.ts'
 import { alloyWords } from './alloy-words.ts'
-import { ballSetOf, isBonded } from './bench-work.ts'
 import type { Built } from './build.ts'
-import { priceOf } from './harm.ts'
+import { ballSetOf, isBonded, priceOf } from '../suspects/index.ts'
 import { byRef, type CheckedInput, hasHeated, type Target } from './input.ts'
 import type { Order } from './problem.ts'
 import type { Material } from './result.ts'

@@ -1,6 +1,7 @@
 /** What the technician should know of the plan as a whole, in sentences. */
 import { joined, someOf } from '../base/index.ts'
-import { minutesToMoney, replaceMoney, reuseMoney } from './bench-work.ts'
+import { minutesToMoney } from '../suspects/index.ts'
+import { replaceMoney, reuseMoney } from './bench-work.ts'
 import type { Built } from './build.ts'
 import { groupCandidates } from './groups.ts'
 import { harmOf, heatCountOf, isChip } from './harm.ts'

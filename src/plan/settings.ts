@@ -1,11 +1,11 @@
-/** The shop's settings: every price, minute, limit and weight of the plan, from one data file, each open to change. */
+/** The shop's settings: the price book, and every limit and weight of the plan, each open to change. */
 import { z } from 'zod'
 import { bad, faultsFromZod, good, type Result, merged } from '../base/index.ts'
 import { heatAssumptions } from '../heat/index.ts'
+import { bookSections, shippedPriceBook } from '../suspects/index.ts'
 import shipped from './assumptions.json' with { type: 'json' }
 
 const money = z.number().min(0).max(1e6)
-const minutes = z.number().min(0).max(1e4)
 const share = z.number().min(0).max(1)
 const factor = z.number().min(0).max(100)
 const temperatureC = z.number().min(20).max(500)
@@ -13,45 +13,7 @@ const spanK = z.number().min(1).max(200)
 const lengthMm = z.number().min(0).max(100)
 
 const sections = {
-  money: z.strictObject({
-    hourlyRate: money,
-    valueIfRepaired: money,
-    valueAsIs: money,
-    valueIfFailed: money,
-    priceCore: money,
-    priceMemory: money,
-    pricePowerStage: money,
-    priceOther: money,
-  }),
-  minutes: z.strictObject({
-    prepare: minutes,
-    handleCore: minutes,
-    handleMemory: minutes,
-    handleOther: minutes,
-    handleEachMore: minutes,
-    removeBond: minutes,
-    turnOver: minutes,
-    cleanSite: minutes,
-    cleanPerCm2: minutes,
-    cleanCorroded: minutes,
-    mendPad: minutes,
-    reball: minutes,
-    reballPerHundredBalls: minutes,
-    replace: minutes,
-    inspect: minutes,
-    bakeAttention: minutes,
-    wash: minutes,
-    takeUpMetal: minutes,
-  }),
-  materials: z.strictObject({
-    ballsPerThousand: money,
-    fluxPerPass: money,
-    solventPerSite: money,
-    wickPerSite: money,
-    tapePerShield: money,
-    bondRemoverPerPart: money,
-    pastePerPart: money,
-  }),
+  ...bookSections,
   heat: z.strictObject({
     heatLimit: z.int().min(1).max(7).describe('a part that has been molten so often is replaced'),
     unknownHeatCount: z.int().min(0).max(100),
@@ -90,6 +52,7 @@ export const shopSettingsSchema = z.strictObject({
   money: sections.money.partial().optional(),
   minutes: sections.minutes.partial().optional(),
   materials: sections.materials.partial().optional(),
+  pace: sections.pace.partial().optional(),
   heat: sections.heat.partial().optional(),
   exposure: sections.exposure.partial().optional(),
   rules: sections.rules.partial().optional(),
@@ -107,6 +70,7 @@ const fromHeat = ({ value, why, source }: HeatFigure) => ({ value, reason: why, 
  * should stay below is the heat room's figure, so that it is judged alike there and here.
  */
 export const shippedShopSettings = z.record(z.string(), z.record(z.string(), entrySchema)).parse({
+  ...shippedPriceBook,
   ...shipped,
   exposure: {
     ...shipped.exposure,
@@ -140,6 +104,7 @@ export function resolveShopSettings(overrides: unknown): Result<ShopSettings> {
     money: merged(defaultShopSettings.money, over.money),
     minutes: merged(defaultShopSettings.minutes, over.minutes),
     materials: merged(defaultShopSettings.materials, over.materials),
+    pace: merged(defaultShopSettings.pace, over.pace),
     heat: merged(defaultShopSettings.heat, over.heat),
     exposure: merged(defaultShopSettings.exposure, over.exposure),
     rules: merged(defaultShopSettings.rules, over.rules),

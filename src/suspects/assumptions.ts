@@ -4,7 +4,7 @@ import { merged } from '../base/index.ts'
 import shipped from './assumptions.json' with { type: 'json' }
 
 const probability = z.number().min(0).max(1)
-const cost = z.number().min(0).max(1e6)
+const minutesOfLift = z.number().min(1).max(1e4)
 
 export const PRIOR_KEYS = [
   'die',
@@ -76,20 +76,7 @@ const EVIDENCE_KEYS = [
   'stageBadElsewhere',
 ] as const
 const RISK_KEYS = ['memoryDamage', 'coreDamage', 'otherDamage'] as const
-const MONEY_KEYS = [
-  'hourlyRate',
-  'minutesPerMemoryLift',
-  'minutesPerCoreLift',
-  'minutesPerOtherLift',
-  'materialsPerMemoryLift',
-  'materialsPerCoreLift',
-  'materialsPerOtherLift',
-  'memoryPrice',
-  'corePrice',
-  'otherPrice',
-  'minutesPerComeback',
-  'comebackGoodwill',
-] as const
+const MINUTES_KEYS = ['minutesPerMemoryLift', 'minutesPerCoreLift', 'minutesPerOtherLift'] as const
 
 /** How a part's errors look beyond which lanes fail; `whole` is byte, channel or package, which the lanes tell already. */
 const looksSchema = z.strictObject({ cells: probability, line: probability, sparse: probability, whole: probability })
@@ -122,7 +109,8 @@ const fullSchema = z.strictObject({
   told: z.record(toldKey, probability),
   signature: z.record(signatureKey, looksSchema),
   evidence: z.record(evidenceKey, probability),
-  cost: z.record(z.enum(MONEY_KEYS), cost),
+  /** In all, from the lift to the inspection of its joints. */
+  cost: z.record(z.enum(MINUTES_KEYS), minutesOfLift),
   risk: z.record(z.enum(RISK_KEYS), probability),
   /** Checks that differ from the catalogue. */
   checks: checksSchema.default({}),
@@ -141,7 +129,7 @@ export const assumptionsSchema = z.strictObject({
   told: z.partialRecord(toldKey, probability).optional(),
   signature: z.partialRecord(signatureKey, looksSchema).optional(),
   evidence: z.partialRecord(evidenceKey, probability).optional(),
-  cost: z.partialRecord(z.enum(MONEY_KEYS), cost).optional(),
+  cost: z.partialRecord(z.enum(MINUTES_KEYS), minutesOfLift).optional(),
   risk: z.partialRecord(z.enum(RISK_KEYS), probability).optional(),
   checks: checksSchema.optional(),
 })

@@ -24,8 +24,31 @@ export type { ReportedSpill } from './sum/card.ts'
 export type { Proposal, StepAction } from './steps/propose.ts'
 export type { StepValue } from './steps/value.ts'
 export type { Remedy, RemedyAction } from './tell/remedy.ts'
-export { MINUTES_A_RUN, MINUTES_TO_PUT_RIGHT } from './steps/minutes.ts'
+export {
+  bookSections,
+  defaultPriceBook,
+  type PriceBook,
+  type PriceBookInput,
+  priceBookSchema,
+  priceBookWith,
+  shippedPriceBook,
+} from './prices/book.ts'
+export {
+  type BallSet,
+  ballSetOf,
+  bondMinutes,
+  handlingMinutes,
+  isBonded,
+  liftWork,
+  minutesToMoney,
+  paceOf,
+  priceOf,
+  reballMaterials,
+  reballMinutes,
+  refitWork,
+  siteMinutes,
+} from './prices/work.ts'
 export { plainProposal } from './steps/propose.ts'
 export { placeWithin, placeWords } from './causes/places.ts'
 export { liftableParts } from './causes/context.ts'
-export { comebackCost, liftCosts } from './lift/costs.ts'
+export { comebackCost, liftCost, liftCosts, liftMinutes, paceBy, type Prices, pricesOf } from './lift/costs.ts'

@@ -8,7 +8,10 @@ import { type ChecksInput, createRanking } from './checks/judge-checks.ts'
 import type { RankedChecks } from './checks/rank-checks.ts'
 import type { Findings, SuspectsResult } from './result.ts'
 import { liftableParts } from './causes/context.ts'
+import { pricesOf } from './lift/costs.ts'
 import { costsOfLists } from './lift/costs-of-lists.ts'
+import type { PriceBookInput } from './prices/book.ts'
+import { minutesToMoney } from './prices/work.ts'
 import { plainProposal, type Proposal, proposeStep } from './steps/propose.ts'
 import { type Card, createCard, type ReportedSpill } from './sum/card.ts'
 import { conclude } from './tell/conclude.ts'
@@ -17,6 +20,8 @@ export interface JudgeInput {
   readonly findings: Findings
   /** Figures that differ from the shipped ones. */
   readonly assumptions?: AssumptionOverrides | undefined
+  /** Prices and minutes that differ from the shipped ones. */
+  readonly prices?: PriceBookInput | undefined
   /** Reported spills; a mark that could not be computed is left out. */
   readonly spills: readonly ReportedSpill[]
   /** Hypotheses of a spill that nobody reported, one entry a board side; areas as in the findings. */
@@ -64,23 +69,25 @@ export function createJudge(model: BoardModel): Judge {
     const assumptions = usableAssumptions(withAssumptions(input.assumptions))
     const card = cardOf(input, assumptions)
     const { findings, spills, unreported: sides = [] } = input
-    return conclude({ findings, spills, assumptions, card, sides, ...card.judge(spills) })
+    const prices = pricesOf(assumptions, input.prices)
+    return conclude({ findings, spills, assumptions, prices, card, sides, ...card.judge(spills) })
   }
   const costs = (input: JudgeInput, lists: readonly (readonly string[])[]): readonly number[] => {
     const assumptions = usableAssumptions(withAssumptions(input.assumptions))
     const card = cardOf(input, assumptions)
     const { findings, spills } = input
-    return costsOfLists({ findings, spills, assumptions, card, ...card.judge(spills) }, lists)
+    const prices = pricesOf(assumptions, input.prices)
+    return costsOfLists({ findings, spills, assumptions, prices, card, ...card.judge(spills) }, lists)
   }
   const rankChecks = createRanking(model, formsOf, unreportedOf)
   const parts = liftableParts(model)
   const propose = (input: ChecksInput): Proposal => {
     const plain = plainProposal(input.findings)
     if (plain !== undefined) return plain
-    const { hourlyRate } = withAssumptions(input.assumptions).cost
+    const { book } = pricesOf(withAssumptions(input.assumptions), input.prices)
     const all = rankChecks(input)
     const ranked = input.mayPower === false ? { ...all, checks: all.checks.filter(({ powered }) => !powered) } : all
-    return proposeStep({ now: ranked.now, ranked, parts, minuteCost: hourlyRate / 60 })
+    return proposeStep({ now: ranked.now, ranked, parts, minuteCost: minutesToMoney(1, book) })
   }
   return { judge, costsOfLists: costs, rankChecks, propose }
 }

@@ -19,7 +19,7 @@ import {
   type PracticeView,
   type Proposed,
 } from '../rehearsal/index.ts'
-import { assumptionsSchema, checkAnswerSchema, type RankedChecks } from '../suspects/index.ts'
+import { assumptionsSchema, checkAnswerSchema, priceBookSchema, type RankedChecks } from '../suspects/index.ts'
 import type { Assessment, PhotoSampling, Rework, ReworkQuestion } from '../case/index.ts'
 import type { HeatRun, HeatSetting, WhatIf, WhatIfWish } from '../heat/index.ts'
 import { keptReadingSchema, type ReadReport, recipeSchema, type RecipeGuess, type Tally } from '../report/index.ts'
@@ -62,6 +62,7 @@ const entered = z.strictObject({
   tally: tally.optional(),
   substances: z.array(substanceSchema),
   assumptions: assumptionsSchema.optional(),
+  prices: priceBookSchema.optional(),
   measurements: z.array(measurementSchema),
   leads: leadsSchema.optional(),
   goodReadings: z.array(goodReadingsSchema),

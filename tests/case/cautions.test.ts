@@ -18,7 +18,7 @@ import {
 } from '../../src/case/index.ts'
 
 const caseWith = (change: Partial<Record<keyof Case, unknown>>): Case =>
-  caseSchema.parse({ format: 'liftmap-case', version: 2, title: 'x', board: { path: 'b.json' }, ...change })
+  caseSchema.parse({ format: 'liftmap-case', version: 3, title: 'x', board: { path: 'b.json' }, ...change })
 
 const spillOf = (substance: string, id = substance) => ({
   kind: 'spill',

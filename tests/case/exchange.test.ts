@@ -30,7 +30,7 @@ const photo = (id: string, bytes: number, type: keyof typeof heads = 'image/png'
 })
 
 const caseOf = (fields: Readonly<Record<string, unknown>> = {}): Case =>
-  value(loadCase({ format: 'liftmap-case', version: 2, title: 'a card', board: { inline: splice }, ...fields }))
+  value(loadCase({ format: 'liftmap-case', version: 3, title: 'a card', board: { inline: splice }, ...fields }))
 
 const png = (length: number, seed = 7): Uint8Array => Uint8Array.from({ length }, (_, i) => PNG[i] ?? (i * seed) % 251)
 

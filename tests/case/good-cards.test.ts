@@ -5,7 +5,7 @@ import { measured } from '../measure/measured.ts'
 
 const card = (change: object) =>
   cardReadingsOf(
-    caseSchema.parse({ format: 'liftmap-case', version: 2, title: 'x', board: { path: 'b.json' }, ...change }),
+    caseSchema.parse({ format: 'liftmap-case', version: 3, title: 'x', board: { path: 'b.json' }, ...change }),
   )
 
 const before = measured({ VMEM: '1.5' })

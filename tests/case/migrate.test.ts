@@ -61,3 +61,18 @@ test('a case of today, or of no version at all, is left as it is', () => {
     expect(migrateCase(value)).toBe(value)
   }
 })
+
+test('what version 2 assumed of rates and prices is the shop’s since, under what the shop said already', () => {
+  const version2 = {
+    ...plainSchema.parse(JSON.parse(textOf(files[0] ?? ''))),
+    version: 2,
+    shop: { money: { priceCore: 300 } },
+    assumptions: {
+      prior: { die: 0.02 },
+      cost: { hourlyRate: 90, corePrice: 200, minutesPerCoreLift: 200, materialsPerCoreLift: 9, comebackGoodwill: 10 },
+    },
+  }
+  const read = loadCase(version2)
+  expect(read.ok && read.value.shop).toEqual({ money: { hourlyRate: 90, priceCore: 300, comebackGoodwill: 10 } })
+  expect(read.ok && read.value.assumptions).toEqual({ prior: { die: 0.02 }, cost: { minutesPerCoreLift: 200 } })
+})

@@ -29,7 +29,7 @@ const [a = '', b = '', c = '', d = ''] = own.map(({ id }) => id)
 const caseWith = (reports: readonly ReportDraft[], more: object = {}): Case => {
   const read = loadCase({
     format: 'liftmap-case',
-    version: 2,
+    version: 3,
     title: 'a card',
     board: { inline: model.description },
     reports,

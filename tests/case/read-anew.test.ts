@@ -12,7 +12,7 @@ async function changedIn(read: unknown): Promise<unknown> {
   const file = readCase(
     JSON.stringify({
       format: 'liftmap-case',
-      version: 2,
+      version: 3,
       title: 'one card',
       board: { inline: description },
       reports: [{ name: 'night.txt', text, read }],

@@ -4,7 +4,7 @@ import { type Case, loadCase, readCase } from '../../src/case/index.ts'
 
 const plain = {
   format: 'liftmap-case',
-  version: 2,
+  version: 3,
   title: 'Card under test',
   board: { path: 'board.json' },
   marks: [
@@ -19,8 +19,8 @@ test('a case that leaves things out gets the defaults', () => {
 })
 
 test('a newer case is refused with a word on what to do', () => {
-  const loaded = loadCase({ ...plain, version: 3 })
-  expect(loaded).toMatchObject({ ok: false, faults: [{ path: '$.version', found: '3' }] })
+  const loaded = loadCase({ ...plain, version: 4 })
+  expect(loaded).toMatchObject({ ok: false, faults: [{ path: '$.version', found: '4' }] })
 })
 
 test('a file of another kind is told apart from a case', () => {

@@ -2,7 +2,7 @@
 import { expect, test } from 'vitest'
 import { type Case, caseSchema, furthestStation, stations, visitState, visitStates } from '../../src/case/index.ts'
 
-const fresh = caseSchema.parse({ format: 'liftmap-case', version: 2, title: 'x', board: { path: 'b.json' } })
+const fresh = caseSchema.parse({ format: 'liftmap-case', version: 3, title: 'x', board: { path: 'b.json' } })
 const after = (change: Partial<Record<keyof Case, unknown>>, from: Case = fresh): Case =>
   caseSchema.parse({ ...from, ...change })
 

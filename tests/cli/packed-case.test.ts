@@ -17,7 +17,7 @@ const report = `lane,errors\n${lanes.map((lane) => `${lane},${lane.startsWith('U
 function caseWith(entry: Readonly<Record<string, unknown>>) {
   const made = loadCase({
     format: 'liftmap-case',
-    version: 2,
+    version: 3,
     title: 'packed',
     board: { inline: bowline },
     reports: [{ name: 'run', ...entry }],

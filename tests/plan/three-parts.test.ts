@@ -56,6 +56,7 @@ const example: PlanInput = {
   settings: {
     money: { hourlyRate: 60, valueIfRepaired: 400, valueAsIs: 50, valueIfFailed: 40 },
     materials: NOTHING,
+    minutes: { inspect: 3 },
     exposure: { meltRisk: 0.1, perHeatCount: 0, nearRisk: 0.02, neighbourC: 200, nearSpanK: 40, leastPrice: 0 },
     heat: { heatLimit: 7 },
   },

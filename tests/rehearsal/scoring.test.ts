@@ -1,13 +1,20 @@
 import { describe, expect, it } from 'vitest'
-import { type CauseAt, comebackCost, defaultAssumptions, liftCosts, type Story } from '../../src/suspects/index.ts'
+import {
+  type CauseAt,
+  comebackCost,
+  defaultAssumptions,
+  liftCosts,
+  pricesOf as shopPrices,
+  type Story,
+} from '../../src/suspects/index.ts'
 import { costOfList, isTrueStory, liftsTheSame, plainLists, pricesOf, trueStories } from '../../src/rehearsal/index.ts'
 import type { Damage, Truth } from '../../src/rehearsal/index.ts'
 import { shippedBoard } from '../support/read-board.ts'
 
 const model = shippedBoard('bowline-8')
 const prices = pricesOf(model)
-const [core = 0, first = 0, second = 0] = liftCosts(model, ['U1', 'U11', 'U12'], defaultAssumptions)
-const comeback = comebackCost(defaultAssumptions)
+const [core = 0, first = 0, second = 0] = liftCosts(model, ['U1', 'U11', 'U12'], shopPrices(defaultAssumptions))
+const comeback = comebackCost(shopPrices(defaultAssumptions))
 
 describe('what a list costs', () => {
   it('is its lifts where nothing was left', () => {

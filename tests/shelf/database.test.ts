@@ -58,7 +58,7 @@ test('a database of version 1 is brought up with everything in it', async () => 
   const shelf = open(name)
   const stored = value(await shelf.load('a'))
   expect(stored.entry.rev).toBe(7)
-  expect(stored.history.present).toMatchObject({ version: 2, title: 'kept since version 1', measurements: [] })
+  expect(stored.history.present).toMatchObject({ version: 3, title: 'kept since version 1', measurements: [] })
   expect(stored.history.past.map(({ title }) => title)).toEqual(['an earlier title'])
   expect(stored.droppedSteps).toBe(1)
   await shelf.setLastOpen('a')

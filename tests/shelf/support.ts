@@ -17,7 +17,7 @@ export function value<T>(result: Result<T>): T {
 }
 
 export const caseOf = (fields: Readonly<Record<string, unknown>> = {}): Case =>
-  value(loadCase({ format: 'liftmap-case', version: 2, title: 'a card', board: { inline: bowline }, ...fields }))
+  value(loadCase({ format: 'liftmap-case', version: 3, title: 'a card', board: { inline: bowline }, ...fields }))
 
 /** A history of so many edits, each another account of what happened; every report text is shared by all of them. */
 export function edited(first: Case, edits: number): History<Case> {

@@ -27,7 +27,7 @@ export const otherReportText = `lane,errors\n${lanes.map((lane) => `${lane},${la
 
 export const exampleCase = {
   format: 'liftmap-case',
-  version: 2,
+  version: 3,
   title: 'wept fitting, two packages fail',
   card: '0417',
   demo: true,

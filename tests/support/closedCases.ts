@@ -24,7 +24,7 @@ export function closedCase(n: number): Case {
   const wronged = kind === 5 ? 'U1' : kind === 4 ? 'U1' : ref
   return caseSchema.parse({
     format: 'liftmap-case',
-    version: 2,
+    version: 3,
     title: `closed ${n}`,
     card: `k${n}`,
     board: { inline: bowline },

@@ -19,7 +19,7 @@ const report = (errors: Readonly<Record<string, number>>): string =>
 /** Plain, as it would stand in a file. */
 export const fullCase = () => ({
   format: 'liftmap-case',
-  version: 2,
+  version: 3,
   title: 'Every field filled in',
   card: 'K-0731',
   board: { inline: smallBoard() },

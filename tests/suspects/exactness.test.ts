@@ -8,6 +8,7 @@ import {
   type JudgeInput,
   type LaneState,
   liftCosts,
+  pricesOf,
   liftableParts,
   type SuspectsResult,
 } from '../../src/suspects/index.ts'
@@ -157,9 +158,9 @@ describe('exact inference against every set of causes times every place', () => 
 
 function expectedCost(model: Parameters<typeof liftableParts>[0], brute: Brute, lift: readonly string[]): number {
   const parts = liftableParts(model)
-  const costs = liftCosts(model, parts, defaultAssumptions)
+  const costs = liftCosts(model, parts, pricesOf(defaultAssumptions))
   const left = parts.filter((ref) => !lift.includes(ref))
-  let cost = comebackCost(defaultAssumptions) * (1 - brute.noneNeeds(left))
+  let cost = comebackCost(pricesOf(defaultAssumptions)) * (1 - brute.noneNeeds(left))
   for (const [i, ref] of parts.entries()) {
     cost += (costs[i] ?? 0) * (lift.includes(ref) ? 1 : (brute.lift.get(ref) ?? 0))
   }

@@ -17,7 +17,7 @@ const model = loaded.value
 const caseWith = (change: object): Case =>
   caseSchema.parse({
     format: 'liftmap-case',
-    version: 2,
+    version: 3,
     title: 'a card',
     board: { path: 'bowline-8.json' },
     ...change,

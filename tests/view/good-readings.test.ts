@@ -14,7 +14,7 @@ if (!loaded.ok) throw new Error('the board of this test did not load')
 const model = loaded.value
 
 const caseWith = (change: object): Case =>
-  caseSchema.parse({ format: 'liftmap-case', version: 2, title: 'x', board: { path: 'bowline-8.json' }, ...change })
+  caseSchema.parse({ format: 'liftmap-case', version: 3, title: 'x', board: { path: 'bowline-8.json' }, ...change })
 
 const goodCard = (ohm: number): Case =>
   caseWith({

@@ -29,7 +29,7 @@ const foreign = (n: number): ForeignName[] =>
 
 const present: Case = caseSchema.parse({
   format: 'liftmap-case',
-  version: 2,
+  version: 3,
   title: 'a card',
   board: { inline: model.description },
 })

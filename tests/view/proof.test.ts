@@ -19,7 +19,7 @@ if (a === undefined || b === undefined) throw new Error('the board has lanes')
 const reportsOf = (reports: readonly object[]): Case['reports'] => {
   const read = loadCase({
     format: 'liftmap-case',
-    version: 2,
+    version: 3,
     title: 'a card',
     board: { path: 'bowline-8.json' },
     reports,

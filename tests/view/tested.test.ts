@@ -34,7 +34,7 @@ const part = (ref: string) => {
 const caseWith = (reports: readonly object[]): Case =>
   caseSchema.parse({
     format: 'liftmap-case',
-    version: 2,
+    version: 3,
     title: 'a card',
     board: { path: 'bowline-8.json' },
     reports,

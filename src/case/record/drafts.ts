@@ -2,7 +2,8 @@
 import { joined, numberWords } from '../../base/index.ts'
 import type { BoardModel } from '../../board/index.ts'
 import type { Exposure } from '../../heat/index.ts'
-import { type PassEntry, type PassLog, type Plan, priceOf, resolveShopSettings } from '../../plan/index.ts'
+import { type PassEntry, type PassLog, type Plan, resolveShopSettings } from '../../plan/index.ts'
+import { priceOf } from '../../suspects/index.ts'
 import { substances as shippedSubstances } from '../../spill/index.ts'
 import type { Case, HandBack } from '../schema.ts'
 

@@ -1,8 +1,7 @@
 /** What each action takes in minutes and money: the figures that next checks, lift list and scorecard use. */
 import type { BoardModel } from '../../board/index.ts'
-import { checkById, defaultAssumptions } from '../../suspects/index.ts'
+import { checkById, defaultPriceBook, liftMinutes } from '../../suspects/index.ts'
 import { type Prices, pricesOf } from '../scorecard/rules.ts'
-import { MINUTES_A_RUN, MINUTES_TO_PUT_RIGHT } from '../../suspects/index.ts'
 import type { PracticeAction } from './game.ts'
 
 export interface Paid {
@@ -33,9 +32,9 @@ export function tillOf(model: BoardModel): Till {
         case 'lift':
           return { minutes: minutesOfLift(model, action.ref), money: prices.liftCost(action.ref) }
         case 'put-right':
-          return byTheMinute(MINUTES_TO_PUT_RIGHT)
+          return byTheMinute(defaultPriceBook.minutes.repairAround)
         case 'run':
-          return byTheMinute(MINUTES_A_RUN)
+          return byTheMinute(defaultPriceBook.minutes.run)
         default:
           return NOTHING
       }
@@ -44,8 +43,6 @@ export function tillOf(model: BoardModel): Till {
 }
 
 function minutesOfLift(model: BoardModel, ref: string): number {
-  const { minutesPerMemoryLift, minutesPerCoreLift, minutesPerOtherLift } = defaultAssumptions.cost
-  const kind = model.partByRef.get(ref)?.kind
-  if (kind === 'memory') return minutesPerMemoryLift
-  return kind === 'core' ? minutesPerCoreLift : minutesPerOtherLift
+  const part = model.partByRef.get(ref)
+  return part === undefined ? 0 : liftMinutes(part, { book: defaultPriceBook })
 }

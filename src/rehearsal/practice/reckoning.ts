@@ -1,8 +1,6 @@
 /** What a way of working on a card came to cost, split up, with what was left for a comeback. */
-import { defaultShopSettings } from '../../plan/index.ts'
-import { comebackCost, defaultAssumptions } from '../../suspects/index.ts'
+import { comebackCost, defaultAssumptions, defaultPriceBook, pricesOf } from '../../suspects/index.ts'
 import type { Prices } from '../scorecard/rules.ts'
-import { MINUTES_A_RUN } from '../../suspects/index.ts'
 import { leftAfter } from '../simulator/oracle.ts'
 import type { Damage, SimulatedCard } from '../simulator/types.ts'
 
@@ -42,7 +40,7 @@ export function splitOf({ truth }: Pick<SimulatedCard, 'truth'>, worked: Worked,
     puttingRight: worked.puttingRight,
     neededLifts: cost(lifted.filter((ref) => truth.needs.includes(ref))),
     needlessLifts: cost(lifted.filter((ref) => !truth.needs.includes(ref))),
-    comeback: isLeft ? comebackCost(defaultAssumptions) : 0,
+    comeback: isLeft ? comebackCost(pricesOf(defaultAssumptions)) : 0,
     laterLifts: givenUp ? 0 : cost(missed),
     forgone: givenUp && isFaulty(truth) ? Math.max(0, broughtByRepair() - cost(truth.needs)) : 0,
   }
@@ -53,7 +51,7 @@ export const totalOf = (split: Split): number =>
 
 /** Everybody proves a card before it goes out: one run is left out of what is compared. */
 export const besideProof = (split: Split, { minute }: Prices): number =>
-  totalOf(split) - Math.min(split.runs, MINUTES_A_RUN * minute)
+  totalOf(split) - Math.min(split.runs, defaultPriceBook.minutes.run * minute)
 
 /** What is no part and is still wrong. */
 export const leftInPlace = (
@@ -70,6 +68,6 @@ const isFaulty = ({ damages }: SimulatedCard['truth']): boolean =>
 
 /** The plan's figures of what a card is worth working, less what it fetches as it is. */
 function broughtByRepair(): number {
-  const { valueIfRepaired, valueAsIs } = defaultShopSettings.money
+  const { valueIfRepaired, valueAsIs } = defaultPriceBook.money
   return valueIfRepaired - valueAsIs
 }

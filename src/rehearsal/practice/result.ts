@@ -2,7 +2,7 @@
 import { someOf, percent } from '../../base/index.ts'
 import type { SuspectsResult } from '../../suspects/index.ts'
 import { isTrueStory, liftsTheSame, trueStories } from '../scorecard/matching.ts'
-import { MINUTES_A_RUN } from '../../suspects/index.ts'
+import { defaultPriceBook } from '../../suspects/index.ts'
 import type { SimulatedCard } from '../simulator/types.ts'
 import { type Bench, type Done, mendedRails } from './bench.ts'
 import { besideProof, type Split, splitOf } from './reckoning.ts'
@@ -135,7 +135,7 @@ function liftmapEvidence({ card, till }: Contest, valuer: Valuer, step: Step): P
     return { by: 'liftmap', words, ...till.of(action, lines), ...valuer.worthOf(before, after) }
   }
   const { minute } = till.prices
-  const paid = { minutes: MINUTES_A_RUN, money: MINUTES_A_RUN * minute }
+  const paid = { minutes: defaultPriceBook.minutes.run, money: defaultPriceBook.minutes.run * minute }
   const round = after.rounds.at(-1)
   const unseen =
     round?.putRight === undefined ? before : { ...before, rounds: [...before.rounds, { ...round, lanes: new Map() }] }

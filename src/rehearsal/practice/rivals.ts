@@ -1,7 +1,7 @@
 /** The very same card in other hands: Liftmap in steps, Liftmap's first list, plain rules, one who knows everything. */
 import type { Action, Asker, Known } from '../scorecard/ask.ts'
 import { plainLists } from '../scorecard/rules.ts'
-import { MINUTES_A_RUN, MINUTES_TO_PUT_RIGHT } from '../../suspects/index.ts'
+import { defaultPriceBook } from '../../suspects/index.ts'
 import { type StepsScore, workInSteps } from '../scorecard/technician.ts'
 import type { SimulatedCard } from '../simulator/types.ts'
 import type { Till } from './paying.ts'
@@ -65,8 +65,8 @@ function workedInSteps({ lifted, minutesOfChecks, rounds }: StepsScore, steps: r
   const isWorkedOn = lifted.length > 0 || names.length > 0
   return {
     checks: minutesOfChecks * till.prices.minute,
-    runs: rounds * MINUTES_A_RUN * till.prices.minute,
-    puttingRight: names.length * MINUTES_TO_PUT_RIGHT * till.prices.minute,
+    runs: rounds * defaultPriceBook.minutes.run * till.prices.minute,
+    puttingRight: names.length * defaultPriceBook.minutes.repairAround * till.prices.minute,
     lifted,
     mendedRails: isWorkedOn ? names.filter((name) => name.startsWith('rail ')) : undefined,
     givenUp: false,
@@ -100,7 +100,7 @@ function allKnowing(contest: Contest): Rival {
   const { card, till } = contest
   const { needs } = card.truth
   const left = new Set(leftInPlace(card.truth, needs, needs.length > 0 ? [] : undefined).map(({ at }) => at))
-  const puttingRight = left.size * MINUTES_TO_PUT_RIGHT * till.prices.minute
+  const puttingRight = left.size * defaultPriceBook.minutes.repairAround * till.prices.minute
   return rivalOf(contest, 'all-knowing', { ...FREE, puttingRight, lifted: needs, mendedRails: [...left].map(railOf) })
 }
 

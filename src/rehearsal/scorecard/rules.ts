@@ -1,6 +1,12 @@
 /** What a list of parts to lift costs on a card whose truth is known, and the plain rules that a list is held against. */
 import type { BoardModel } from '../../board/index.ts'
-import { comebackCost, defaultAssumptions, liftCosts } from '../../suspects/index.ts'
+import {
+  comebackCost,
+  defaultAssumptions,
+  liftCosts,
+  minutesToMoney,
+  pricesOf as shopPrices,
+} from '../../suspects/index.ts'
 
 export interface Prices {
   readonly liftCost: (ref: string) => number
@@ -12,12 +18,13 @@ export interface Prices {
 /** The shipped figures, the same for everybody who is compared. */
 export function pricesOf(model: BoardModel): Prices {
   const refs = model.parts.map(({ ref }) => ref)
-  const costs = liftCosts(model, refs, defaultAssumptions)
+  const shop = shopPrices(defaultAssumptions)
+  const costs = liftCosts(model, refs, shop)
   const byRef = new Map(refs.map((ref, index) => [ref, costs[index] ?? 0]))
   return {
     liftCost: (ref) => byRef.get(ref) ?? 0,
-    comeback: comebackCost(defaultAssumptions),
-    minute: defaultAssumptions.cost.hourlyRate / 60,
+    comeback: comebackCost(shop),
+    minute: minutesToMoney(1, shop.book),
   }
 }
 

@@ -4,7 +4,7 @@
  */
 import { lineStates } from '../../measure/index.ts'
 import type { AreaMark } from '../../spill/index.ts'
-import { checkById, type CheckEntry, MINUTES_A_RUN, MINUTES_TO_PUT_RIGHT } from '../../suspects/index.ts'
+import { checkById, type CheckEntry, defaultPriceBook } from '../../suspects/index.ts'
 import { edgesToLook } from '../simulator/looks.ts'
 import type { FoundUnder, SimulatedCard } from '../simulator/types.ts'
 import { type Action, isWorkedOn, type Known, ZEROED } from './ask.ts'
@@ -84,7 +84,7 @@ function handedBack({ truth }: SimulatedCard, bench: Bench, { liftCost, comeback
   const later = missed.reduce((sum, ref) => sum + liftCost(ref), missed.length > 0 ? comeback : 0)
   const { minutesOfChecks, checks, rounds, lifted, done } = bench
   const cost = bench.cost + later
-  const proof = rounds > 0 ? MINUTES_A_RUN * minute : 0
+  const proof = rounds > 0 ? defaultPriceBook.minutes.run * minute : 0
   const costBesideProof = cost - proof
   return { cost, costBesideProof, minutesOfChecks, checks, rounds, lifted, comeback: missed.length > 0, done }
 }
@@ -92,7 +92,7 @@ function handedBack({ truth }: SimulatedCard, bench: Bench, { liftCost, comeback
 function afterLift(card: SimulatedCard, bench: Bench, refs: readonly string[], prices: Prices): Bench {
   const lifted = [...new Set([...bench.lifted, ...refs])]
   const found = card.lift(refs)
-  const paid = refs.reduce((sum, ref) => sum + prices.liftCost(ref), MINUTES_A_RUN * prices.minute)
+  const paid = refs.reduce((sum, ref) => sum + prices.liftCost(ref), defaultPriceBook.minutes.run * prices.minute)
   const areas = [...bench.known.areas, ...found.flatMap((under) => marksUnder(card, under))]
   const rounds = [
     ...bench.known.rounds,
@@ -117,7 +117,7 @@ function afterPutRight(card: SimulatedCard, bench: Bench, names: readonly string
     ...bench,
     goneInto: gone,
     known: { ...bench.known, rounds: [...bench.known.rounds, round] },
-    cost: bench.cost + (MINUTES_A_RUN + MINUTES_TO_PUT_RIGHT * names.length) * minute,
+    cost: bench.cost + (defaultPriceBook.minutes.run + defaultPriceBook.minutes.repairAround * names.length) * minute,
     rounds: bench.rounds + 1,
     done: [...bench.done, `put right ${names.join(', ')}`],
   }
@@ -130,7 +130,7 @@ function afterRunAgain(card: SimulatedCard, bench: Bench, { minute }: Prices): B
   return {
     ...bench,
     known: { ...bench.known, rounds: [...bench.known.rounds, round] },
-    cost: bench.cost + MINUTES_A_RUN * minute,
+    cost: bench.cost + defaultPriceBook.minutes.run * minute,
     rounds: bench.rounds + 1,
     done: [...bench.done, 'run again'],
   }

@@ -5,9 +5,9 @@ import { type Assumptions, usableAssumptions, withAssumptions } from '../assumpt
 import type { CoreForm } from '../causes/core.ts'
 import type { UnreportedStates } from '../causes/spills.ts'
 import type { JudgeInput } from '../judge.ts'
-import { comebackCost, liftCosts } from '../lift/costs.ts'
+import { comebackCost, liftCosts, pricesOf } from '../lift/costs.ts'
+import { minutesToMoney } from '../prices/work.ts'
 import { createCard } from '../sum/card.ts'
-import { MINUTES_A_RUN, MINUTES_TO_PUT_RIGHT } from '../steps/minutes.ts'
 import { checkInstances, type LookPlace } from './check-instances.ts'
 import { rankChecks, type RankedChecks } from './rank-checks.ts'
 
@@ -51,14 +51,16 @@ export function createRanking(
       },
     })
     const { posterior } = card.judge(spills, MOST_WAYS)
+    const prices = pricesOf(assumptions, input.prices)
+    const { book } = prices
     const ground = {
       refs: card.parts,
-      liftCost: liftCosts(model, card.parts, assumptions),
-      comebackCost: comebackCost(assumptions),
+      liftCost: liftCosts(model, card.parts, prices),
+      comebackCost: comebackCost(prices),
       steps: {
         other: card.parts.length,
-        run: (MINUTES_A_RUN * assumptions.cost.hourlyRate) / 60,
-        putRight: (PLACES_AT_ONCE * MINUTES_TO_PUT_RIGHT * assumptions.cost.hourlyRate) / 60,
+        run: minutesToMoney(book.minutes.run, book),
+        putRight: minutesToMoney(PLACES_AT_ONCE * book.minutes.repairAround, book),
       },
     }
     const ranked = rankChecks({

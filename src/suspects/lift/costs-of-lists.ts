@@ -5,9 +5,9 @@ import { costOf } from './lift-list.ts'
 
 /** Refs that the board can't have lifted count nothing. */
 export function costsOfLists(weighed: Weighed, lists: readonly (readonly string[])[]): number[] {
-  const { card, assumptions } = weighed
-  const costs = liftCosts(card.context.model, card.parts, assumptions)
-  const question = liftQuestion(weighed, costs, comebackCost(assumptions))
+  const { card, prices } = weighed
+  const costs = liftCosts(card.context.model, card.parts, prices)
+  const question = liftQuestion(weighed, costs, comebackCost(prices))
   return lists.map((refs) =>
     costOf(
       question,

@@ -1,33 +1,59 @@
-/** What lifting a part costs, and what a comeback costs, in the shop's currency. */
+/** What lifting a part costs, and what a comeback costs, in the shop's currency: by the price book and the risk of damage. */
 import type { BoardModel, PlacedPart } from '../../board/index.ts'
-import type { Assumptions } from '../assumptions.ts'
+import { type Assumptions, defaultAssumptions } from '../assumptions.ts'
+import { type PriceBook, type PriceBookInput, priceBookWith } from '../prices/book.ts'
+import { liftWork, minutesToMoney, priceOf, refitWork } from '../prices/work.ts'
 
-/** Minutes at the shop's rate, materials, and the risk of losing the part (its price) or its pads. */
-export function liftCost(part: PlacedPart, assumptions: Assumptions): number {
-  const { cost, risk } = assumptions
-  const rate = cost.hourlyRate / 60
-  const price = partPrice(part, assumptions)
-  if (part.kind === 'memory')
-    return cost.minutesPerMemoryLift * rate + cost.materialsPerMemoryLift + risk.memoryDamage * price
-  if (part.kind === 'core') return cost.minutesPerCoreLift * rate + cost.materialsPerCoreLift + risk.coreDamage * price
-  return cost.minutesPerOtherLift * rate + cost.materialsPerOtherLift + risk.otherDamage * price
+export interface Prices {
+  readonly book: PriceBook
+  readonly risk: Assumptions['risk']
 }
 
-/** A new one: as the board's file says, else as its kind commonly costs. */
-export function partPrice(part: PlacedPart | undefined, { cost }: Assumptions): number {
-  const known = part?.description.price
-  if (known !== undefined) return known
-  if (part?.kind === 'core') return cost.corePrice
-  return part?.kind === 'memory' ? cost.memoryPrice : cost.otherPrice
+/** The shop's book at the shop's pace: what a lift takes here over what it takes by the shipped figures. */
+export function pricesOf(assumptions: Assumptions, over?: PriceBookInput): Prices {
+  return { book: priceBookWith({ ...over, pace: { ...paceBy(assumptions), ...over?.pace } }), risk: assumptions.risk }
+}
+
+export function paceBy({ cost }: Pick<Assumptions, 'cost'>): PriceBook['pace'] {
+  const shipped = defaultAssumptions.cost
+  return {
+    core: cost.minutesPerCoreLift / shipped.minutesPerCoreLift,
+    memory: cost.minutesPerMemoryLift / shipped.minutesPerMemoryLift,
+    other: cost.minutesPerOtherLift / shipped.minutesPerOtherLift,
+  }
+}
+
+/** That the part, its pads or those of the board are lost when it is lifted. */
+export function riskOfLift({ kind }: PlacedPart, { risk }: Pick<Prices, 'risk'>): number {
+  if (kind === 'memory') return risk.memoryDamage
+  return kind === 'core' ? risk.coreDamage : risk.otherDamage
+}
+
+/** Packages go back on new balls, anything smaller is replaced. */
+export const isReballed = ({ kind }: PlacedPart): boolean => kind === 'memory' || kind === 'core'
+
+/** In minutes: lift, clean, make ready, refit, look over. */
+export function liftMinutes(part: PlacedPart, { book }: Pick<Prices, 'book'>): number {
+  return liftWork(part, book).minutes + refitWork(part, isReballed(part) ? 'reball' : 'replace', book).minutes
+}
+
+/** The work on it, a new one where a small part is replaced, and the risk of losing the part. */
+export function liftCost(part: PlacedPart, prices: Prices): number {
+  const { book } = prices
+  const price = priceOf(part, book)
+  const off = liftWork(part, book).money
+  return isReballed(part)
+    ? off + refitWork(part, 'reball', book).money + riskOfLift(part, prices) * price
+    : off + refitWork(part, 'replace', book).money + price
 }
 
 /** One comeback, whatever was missed: the time for it and the goodwill. */
-export const comebackCost = ({ cost }: Assumptions): number =>
-  (cost.minutesPerComeback * cost.hourlyRate) / 60 + cost.comebackGoodwill
+export const comebackCost = ({ book }: Pick<Prices, 'book'>): number =>
+  minutesToMoney(book.money.minutesPerComeback, book) + book.money.comebackGoodwill
 
-export function liftCosts(model: BoardModel, parts: readonly string[], assumptions: Assumptions): Float64Array {
+export function liftCosts(model: BoardModel, parts: readonly string[], prices: Prices): Float64Array {
   return Float64Array.from(parts, (ref) => {
     const part = model.partByRef.get(ref)
-    return part === undefined ? 0 : liftCost(part, assumptions)
+    return part === undefined ? 0 : liftCost(part, prices)
   })
 }

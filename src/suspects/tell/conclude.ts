@@ -1,9 +1,10 @@
 /** From posteriors to what is told: stories, suspicions with reasons, the lift list, where the spill was. */
 import { percentAtMost } from '../../base/index.ts'
 import type { SpillHypotheses } from '../../spill/index.ts'
-import { comebackCost, liftCosts, partPrice } from '../lift/costs.ts'
+import { comebackCost, liftCosts } from '../lift/costs.ts'
 import { bestLiftList, costOf, type LiftQuestion } from '../lift/lift-list.ts'
 import type { PartSuspicion, Story, SuspectsResult } from '../result.ts'
+import { priceOf } from '../prices/work.ts'
 import { remedyOf } from './remedy.ts'
 import { storySentence } from './sentences.ts'
 import { findStories, type RawStory } from './stories.ts'
@@ -23,10 +24,10 @@ const PLACED_FROM = 0.2
 const SAID_FROM = 0.001
 
 export function conclude(weighed: WeighedCard): SuspectsResult {
-  const { card, assumptions, posterior } = weighed
+  const { card, prices, posterior } = weighed
   const { parts } = card
-  const costs = liftCosts(card.context.model, parts, assumptions)
-  const question = liftQuestion(weighed, costs, comebackCost(assumptions))
+  const costs = liftCosts(card.context.model, parts, prices)
+  const question = liftQuestion(weighed, costs, comebackCost(prices))
   const best = bestLiftList(question)
   const stories = findStories(posterior, card.values)
   const reached = new Map<number, readonly string[]>()
@@ -65,12 +66,13 @@ function whatWasNotSummed(share: number): string[] {
 
 function suspicions(weighed: WeighedCard, question: LiftQuestion, lift: ReadonlySet<number>): PartSuspicion[] {
   const grounds = groundsOf(weighed, question)
-  const { card, assumptions } = weighed
+  const { card, prices } = weighed
   const list = card.parts.map((ref, index) => {
     const probability = question.probability[index] ?? 0
     const costIfLifted = question.liftCost[index] ?? 0
     const isListed = lift.has(index)
-    const price = partPrice(card.context.model.partByRef.get(ref), assumptions)
+    const part = card.context.model.partByRef.get(ref)
+    const price = part === undefined ? 0 : priceOf(part, prices.book)
     const redo = question.comebackCost + costIfLifted
     const remedy = remedyOf({ grounds, ref, index, lift: isListed, price, redo })
     const why = reasonsFor(grounds, ref, index, isListed)

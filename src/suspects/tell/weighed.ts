@@ -1,6 +1,7 @@
 /** One card, weighed: what the words and the lift list are made from. */
 import type { Assumptions } from '../assumptions.ts'
 import type { CauseAt, Findings } from '../result.ts'
+import type { Prices } from '../lift/costs.ts'
 import type { LiftQuestion } from '../lift/lift-list.ts'
 import { ownMarginals } from '../sum/own-marginals.ts'
 import type { Card, CardPosterior, ReportedSpill } from '../sum/card.ts'
@@ -10,6 +11,7 @@ export interface Weighed extends CardPosterior {
   readonly findings: Findings
   readonly spills: readonly ReportedSpill[]
   readonly assumptions: Assumptions
+  readonly prices: Prices
   readonly card: Card
 }
 

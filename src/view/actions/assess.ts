@@ -1,7 +1,7 @@
 /** Asks the reasoner again whenever marks, readings or assumptions change; while the hand moves, the latest wins. */
 import type { Result } from '../../base/index.ts'
 import type { BoardModel } from '../../board/index.ts'
-import { type Assessment, assumptionsInForce, type Case, toldBy, usualPhase } from '../../case/index.ts'
+import { type Assessment, assumptionsInForce, type Case, pricesInForce, toldBy, usualPhase } from '../../case/index.ts'
 import { isAbort } from '../../workers/client.ts'
 import { type AssessInput, calls } from '../../workers/contract.ts'
 import { latestWins } from '../../workers/latest.ts'
@@ -19,6 +19,7 @@ const entered = [
   'goodReadings',
   'checks',
   'passes',
+  'shop',
 ] as const
 
 export interface Question extends Pick<Case, (typeof entered)[number]> {
@@ -67,21 +68,23 @@ export function questionOf(desk: Desk): Question | undefined {
     checks,
     passes,
     arrival,
+    shop,
   } = history.present
   if (stillOpening(desk)) return undefined
   const { byName } = desk.readings.getState()
   const tally = desk.tallyOfCase(board.model, reports, byName)
   const retest = desk.retestOfCase(board.model, reports, byName)
   const told = toldBy(arrival.accident)
-  const own = { marks, substances, assumptions, ownRecord, measurements, leads, goodReadings, checks, passes }
+  const own = { marks, substances, assumptions, ownRecord, shop, measurements, leads, goodReadings, checks, passes }
   const power = powerJudgementOf(board.model, history.present, usualPhase(history.present)).verdict
   return { board: board.model, tally, retest, told, power, ...own }
 }
 
 /** What the workers are told of it: the figures of the shop's own record lie under those of the case. */
 export function inputOf(question: Question): AssessInput {
-  const { board: _, ownRecord, assumptions, ...input } = question
-  return { ...input, assumptions: assumptionsInForce({ ownRecord, assumptions }) }
+  const { board: _, ownRecord, assumptions, shop, ...input } = question
+  const layers = { ownRecord, assumptions, shop }
+  return { ...input, assumptions: assumptionsInForce(layers), prices: pricesInForce(layers) }
 }
 
 /** Right after opening, reports are still being read: an answer without them would only mislead. */

@@ -36,7 +36,7 @@ const tell = (told: Told): void => {
 
 function startEditing(): void {
   const model = loadBoard(bowline)
-  const made = loadCase({ format: 'liftmap-case', version: 2, title: 'a card', board: { inline: bowline } })
+  const made = loadCase({ format: 'liftmap-case', version: 3, title: 'a card', board: { inline: bowline } })
   if (!model.ok || !made.ok) return tell({ edits: 0, fault: 'no case to begin with' })
   desk.saving.setState({ shelved: { id: ID, rev: 0, history: undefined } })
   const camera = createCameraStore(model.value.box, model.value.box)
