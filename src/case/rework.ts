@@ -22,7 +22,7 @@ import {
   type ShopSettingsInput,
 } from '../plan/index.ts'
 import { type Substance, substances as shippedSubstances } from '../spill/index.ts'
-import { harmOf, type CauseKind, type Story, type SuspectsResult } from '../suspects/index.ts'
+import { type CauseKind, type Story, type SuspectsResult } from '../suspects/index.ts'
 import {
   type ExposureShelf,
   heatForPlan,
@@ -113,7 +113,7 @@ function order(model: BoardModel, question: ReworkQuestion, heat: PlanHeat): Res
     successProbability: successWithout(question, cannot),
     substances: question.substances,
     ...(question.replace === undefined ? {} : { replace: question.replace }),
-    ...(question.cleaned === true ? {} : { ...washFirst(question.substances), ...metalFirst(question.substances) }),
+    ...(question.cleaned === true ? {} : { cleanFirst: question.substances }),
     ...(question.shop === undefined ? {} : { settings: question.shop }),
   }
   const { passes, ticks = [] } = question
@@ -122,21 +122,6 @@ function order(model: BoardModel, question: ReworkQuestion, heat: PlanHeat): Res
   const { answer, changes } = 'answer' in planned.value ? planned.value : { answer: planned.value, changes: [] }
   const notes = [...answer.notes, ...capNote(heat)]
   return good({ answer: { ...answer, notes }, exposures: [...exposures.values()], changes, cannot })
-}
-
-/** A liquid that wets creeps under bodies and boils there: washed out and dried before the first heat (common practice, no source). */
-function washFirst(substances: readonly Substance[]): { washFirst?: string } {
-  const wetting = substances.filter(({ moves }) => moves === 'wets').map(({ name }) => name.toLowerCase())
-  return wetting.length === 0 ? {} : { washFirst: wetting.join(' and ') }
-}
-
-/**
- * Metal is taken up before any heat: ethanol rubs a film of it off, but does not dissolve it (Ma, Zhou and Liu,
- * arXiv 1706.01457, 2017, abstract).
- */
-function metalFirst(substances: readonly Substance[]): { metalFirst?: string } {
-  const metals = substances.filter((substance) => harmOf(substance) === 'metal').map(({ name }) => name.toLowerCase())
-  return metals.length === 0 ? {} : { metalFirst: metals.join(' and ') }
 }
 
 /** What can't be lifted or was skipped takes its need from the success; a part that stays off takes all of it. */

@@ -52,8 +52,8 @@ export function applyLog(
   }
   if (faults.length > 0) return bad(...faults)
   if (log.length === 0 && ticks.length === 0) return good(input)
-  const counting = ticks.filter((tick) => tick.action !== 'bake' || tick.afterPasses > lastWet(log))
-  if (counting.some(({ action, outcome }) => action === 'bake' && outcome === 'done')) job.wet.clear()
+  const counting = ticks.filter((tick) => !isDrying(tick) || tick.afterPasses > lastWet(log))
+  if (counting.some((tick) => isDrying(tick) && tick.outcome === 'done')) job.wet.clear()
   const { counts, lifted, refitted, leftOff, corroded, wet, metal, torn, side } = job
   const cleaned = new Set(input.begun?.cleaned)
   for (const ref of refitted) cleaned.add(ref)
@@ -62,6 +62,9 @@ export function applyLog(
   const begun = { lifted, refitted, leftOff, cleaned, corroded, wet, metal, tornPads: [...torn], side, ticked }
   return good({ ...input, lift: [...job.lift], heatCounts: counts, begun })
 }
+
+/** A bake dries as well. */
+const isDrying = ({ action }: BenchTick): boolean => action === 'dry' || action === 'bake'
 
 /** What was wet once it came off has to be dried after that; -1 where nothing was. */
 const lastWet = (log: PassLog): number =>

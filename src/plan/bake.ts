@@ -15,10 +15,7 @@ export function bakeOf(checked: CheckedInput): Result<Bake | undefined> {
   const { input, settings } = checked
   const baked = (input.begun?.lifted.size ?? 0) + (input.begun?.refitted.size ?? 0) > 0
   const over = baked ? [] : overFloorLife(checked)
-  const wet = [...(input.begun?.wet ?? [])]
-  const washed = baked ? undefined : input.washFirst
-  let hours = wet.length > 0 || washed !== undefined ? settings.heat.dryHours : 0
-  const refs: string[] = washed === undefined ? [] : checked.targets.map(({ ref }) => ref)
+  let hours = 0
   const overLife: string[] = []
   for (const [ref, state] of over) {
     const part = input.model.partByRef.get(ref)
@@ -35,22 +32,9 @@ export function bakeOf(checked: CheckedInput): Result<Bake | undefined> {
     hours = Math.max(hours, needed)
   }
   if (hours === 0) return good(undefined)
-  const reasons = [
-    ...(overLife.length > 0
-      ? [
-          `${joined(overLife)} ${overLife.length > 1 ? 'are' : 'is'} over floor life and will be heated beyond ${settings.heat.bodyBakeC} °C`,
-        ]
-      : []),
-    ...(wet.length > 0 ? [`something wet was found under ${joined(wet)}`] : []),
-    ...(washed === undefined ? [] : ['what it was washed with still stands under parts']),
-  ]
-  const why = `At ${settings.heat.ovenC} °C for ${hours} h, before any other heat: ${joined(reasons)}; trapped moisture bursts parts and joints when they are heated.${washed === undefined ? '' : TEST_AGAIN}`
-  return good({ refs: [...new Set([...refs, ...overLife, ...wet])], hours, why })
+  const why = `At ${settings.heat.ovenC} °C for ${hours} h, before any other heat: ${joined(overLife)} ${overLife.length > 1 ? 'are' : 'is'} over floor life and will be heated beyond ${settings.heat.bodyBakeC} °C; trapped moisture bursts parts and joints when they are heated.`
+  return good({ refs: overLife, hours, why })
 }
-
-/** Cleaning alone often cures what a liquid did: common practice, no source. */
-const TEST_AGAIN =
-  ' Once dry, measure the rails cold and, where nothing speaks against power, run the memory test again before any lift: what passes stays on.'
 
 const LARGE_ARRAY_MM = 17
 

@@ -19,11 +19,14 @@ const STATIC = 'Static kills parts without a mark: earthed bench and wrist strap
 const BOND = 'Soften and part the bond all around first: a bonded part that is pulled tears pads out of the board.'
 const WET = 'Liquid trapped under a part boils and bursts joints: dry before heat.'
 const OVEN = 'An oven with flux or coolant residue in it is not for food, and glycol vapour is harmful: extract it.'
+const AIR_OFF =
+  'Solvent vapour in a closed oven can explode: let the board air off until nothing smells, and leave the oven’s vent open.'
 const POWER = 'Measure cold before power: a bridge under a refitted part shorts its rail.'
 
 const BY_ACTION: Record<StepAction, readonly string[]> = {
   'take-up': ['Unplug the card and see that its capacitors are discharged.', STATIC],
   wash: ['Unplug the card and see that its capacitors are discharged.', SOLVENT, STATIC],
+  dry: [AIR_OFF, OVEN],
   bake: [OVEN],
   prepare: [STATIC, 'Unplug the card and see that its capacitors are discharged.'],
   lift: [HOT, FUMES],
@@ -45,7 +48,7 @@ export function cautionsOf(
   if (hot)
     found.push(parts.some(({ description }) => description.jointAlloy?.includes('Pb') === true) ? LEAD : MAYBE_LEAD)
   if (action === 'lift' && parts.some(isBonded)) found.push(BOND)
-  if (wet && (action === 'lift' || action === 'bake')) found.push(WET)
+  if (wet && (action === 'lift' || action === 'dry')) found.push(WET)
   if (action === 'lift' || action === 'clean' || action === 'wash' || action === 'take-up')
     for (const substance of substances) found.push(...cautionsFor(substance))
   return [...new Set([...found, LOCAL])]

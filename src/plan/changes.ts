@@ -1,5 +1,5 @@
 /** What is different between two answers, in sentences. */
-import { counted, joined, percent } from '../base/index.ts'
+import { counted, joined, minutesWords, percent } from '../base/index.ts'
 import type { PassLog } from './log.ts'
 import type { Plan, PlanAnswer } from './result.ts'
 
@@ -8,6 +8,7 @@ export function changesBetween(before: PlanAnswer, after: PlanAnswer, log: PassL
   return [
     ...passChanges(before.best, after.best, log),
     ...fateChanges(before.best, after.best),
+    ...dryChanges(before.best, after.best),
     ...bakeChanges(before.best, after.best),
     ...countChanges(before.best, after.best),
     ...worthChanges(before, after),
@@ -46,6 +47,13 @@ function fateChanges(before: Plan, after: Plan): string[] {
 
 const refsWith = ({ steps }: Plan, wanted: string): string[] =>
   steps.flatMap(({ action, refs }) => (action === wanted ? refs : []))
+
+function dryChanges(before: Plan, after: Plan): string[] {
+  const was = before.steps.find(({ action }) => action === 'dry')
+  const now = after.steps.find(({ action }) => action === 'dry')
+  if (now === undefined || was?.refs.join() === now.refs.join()) return []
+  return [`Dry ${joined(now.refs)} for ${minutesWords((now.hours ?? 0) * 60)} before the next heat.`]
+}
 
 function bakeChanges(before: Plan, after: Plan): string[] {
   const was = before.steps.find(({ action }) => action === 'bake')?.hours ?? 0

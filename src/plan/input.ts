@@ -44,10 +44,8 @@ export interface PlanInput {
   /** That the card works once these parts were seen to, 0 … 1. */
   readonly successProbability: number
   readonly substances?: readonly Substance[]
-  /** What may still stand under parts, such as `coolant`: washed off and dried before the first heat. */
-  readonly washFirst?: string
-  /** What conducts and may still lie on the board, such as `gallium-indium eutectic`: taken up before anything else. */
-  readonly metalFirst?: string
+  /** Those of the substances that may still lie on the board: cleaned off before the first heat. */
+  readonly cleanFirst?: readonly Substance[]
   /** Where a job stands that has begun; see `replan`. */
   readonly begun?: Begun
 }

@@ -1,6 +1,7 @@
 /** What must lie on the table: balls by count and diameter, stencil, alloy, flux, solvent, braid, tape, what parts bonds. */
 import { joined, counted } from '../base/index.ts'
 import { alloyWords } from './alloy-words.ts'
+import { cleaningMaterials } from './cleaning.ts'
 import type { Built } from './build.ts'
 import { ballSetOf, isBonded, priceOf } from '../suspects/index.ts'
 import { byRef, type CheckedInput, hasHeated, type Target } from './input.ts'
@@ -49,14 +50,9 @@ export function materialsOf(
   return lines.filter(({ amount }) => !amount.startsWith('for 0') && !amount.startsWith('0 '))
 }
 
-/** Deionised water, then alcohol to displace it: repair guide 2.2.1 Cleaning, local (after IPC-7721); general practice. */
-const washLines = ({ washFirst, begun }: CheckedInput['input']): Material[] =>
-  washFirst === undefined || hasHeated(begun)
-    ? []
-    : [
-        line('deionised water', 'to rinse', 'Salts and glycol go into water, not into alcohol.', 0),
-        line('isopropyl alcohol', 'to rinse', 'It drives the water out from under the bodies.', 0),
-      ]
+/** What the first cleaning takes, by the substances; nothing once work that heats has begun. */
+const washLines = ({ cleanFirst, begun }: CheckedInput['input']): Material[] =>
+  cleanFirst === undefined || hasHeated(begun) ? [] : cleaningMaterials(cleanFirst)
 
 const line = (what: string, amount: string, why: string, cost: number): Material => ({ what, amount, why, cost })
 

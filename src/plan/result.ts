@@ -5,6 +5,7 @@ import type { HeatSetting } from '../heat/index.ts'
 export type StepAction =
   | 'take-up'
   | 'wash'
+  | 'dry'
   | 'bake'
   | 'prepare'
   | 'lift'

@@ -1,29 +1,22 @@
 /** From an order of passes to the steps at the bench: bake and prepare first, clean and make ready before each refit, inspect last. */
 import { joined } from '../base/index.ts'
 import type { PlacedPart } from '../board/index.ts'
-import { type Exposure, isNearHarm } from '../heat/index.ts'
+import { isNearHarm } from '../heat/index.ts'
 import type { Bake } from './bake.ts'
 import { minutesToMoney, reballMinutes } from '../suspects/index.ts'
 import { cleaningMinutes } from './bench-work.ts'
 import type { Built, PassDetail } from './build.ts'
 import { cautionsOf } from './cautions.ts'
-import { byRef, type CheckedInput, hasHeated } from './input.ts'
+import { coolerWords, siteWords } from './cleaning.ts'
+import type { Draft } from './draft.ts'
+import { byRef, type CheckedInput } from './input.ts'
+import { opening } from './opening.ts'
 import { LIFTED, ON, type Order, type Pass } from './problem.ts'
-import type { PlanStep, StepAction } from './result.ts'
+import type { PlanStep } from './result.ts'
 import type { Walk } from './walk.ts'
 import { whyHere } from './why.ts'
 
 type Exposed = PlanStep['exposed']
-
-interface Draft {
-  readonly action: StepAction
-  readonly refs: readonly string[]
-  readonly minutes: number
-  readonly hours?: number
-  readonly why: string
-  readonly exposure?: Exposure
-  readonly exposed?: Exposed
-}
 
 export function stepsOf(
   checked: CheckedInput,
@@ -42,56 +35,22 @@ export function stepsOf(
   }
   const minutes = checked.settings.minutes.inspect * checked.targets.length
   const refs = checked.targets.map(({ ref }) => ref)
-  drafts.push({
-    action: 'inspect',
-    refs,
-    minutes,
-    why: `Last, before power: every joint that was made is looked at from its sides and every rail of these parts is measured cold.`,
-  })
+  drafts.push({ action: 'inspect', refs, minutes, why: inspectWords(checked) })
   const left = drafts.filter((draft) => !isTicked(checked, draft))
   return left.map((draft, index) => finishedStep(checked, draft, index + 1))
 }
 
-/** Done or skipped by what was ticked off, for every part that it is for. */
-function isTicked({ input: { begun } }: CheckedInput, { action, refs }: Draft): boolean {
-  return refs.length > 0 && refs.every((ref) => begun?.ticked.has(`${action} ${ref}`) === true)
+function inspectWords({ input }: CheckedInput): string {
+  const joints =
+    'Last, before power: every joint that was made is looked at from its sides and every rail of these parts is measured cold.'
+  const cooler = coolerWords(input.substances ?? [])
+  return cooler === '' ? joints : `${joints} ${cooler}`
 }
 
-function opening(checked: CheckedInput, order: Order, bake: Bake | undefined): Draft[] {
-  const { input, settings } = checked
-  const drafts: Draft[] = []
-  if (!hasHeated(input.begun) && input.metalFirst !== undefined && order.passes.length > 0)
-    drafts.push({
-      action: 'take-up',
-      refs: checked.targets.map(({ ref }) => ref),
-      minutes: settings.minutes.takeUpMetal,
-      why: `First of all, take up every bit that can be seen (${input.metalFirst}) with dry swabs, until the last one stays clean: alcohol only moves it, and hot air drives what is left under bodies and into joints.`,
-    })
-  if (!hasHeated(input.begun) && input.washFirst !== undefined && order.passes.length > 0)
-    drafts.push({
-      action: 'wash',
-      refs: checked.targets.map(({ ref }) => ref),
-      minutes: settings.minutes.wash,
-      why: `First of all, wash the card: a soft brush and warm deionised water, then alcohol to drive the water out, then blow it out from under the bodies. What was spilled (${input.washFirst}) may still stand there, and an oven alone leaves behind what is dissolved in it.`,
-    })
-  if (bake !== undefined)
-    drafts.push({
-      action: 'bake',
-      refs: bake.refs,
-      minutes: settings.minutes.bakeAttention,
-      hours: bake.hours,
-      why: bake.why,
-    })
-  if (hasHeated(input.begun) || order.passes.length === 0) return drafts
-  const shields = new Set(checked.targets.flatMap(({ exposure }) => exposure.setting.shields.map(({ ref }) => ref)))
-  const cover = shields.size > 0 ? `, cover ${joined([...shields].toSorted(byRef))}` : ''
-  drafts.push({
-    action: 'prepare',
-    refs: checked.targets.map(({ ref }) => ref),
-    minutes: settings.minutes.prepare,
-    why: `Before the first heat: look for glue at the corners and underfill, run flux around each part that comes off, lay out the materials listed, fix the board, place a thermocouple at a joint${cover}; hot work leaves no hand free.`,
-  })
-  return drafts
+/** Done or skipped by what was ticked off, for every part that it is for. An older log calls the drying a bake. */
+function isTicked({ input: { begun } }: CheckedInput, { action, refs }: Draft): boolean {
+  const names = action === 'dry' ? ['dry', 'bake'] : [action]
+  return refs.length > 0 && refs.every((ref) => names.some((name) => begun?.ticked.has(`${name} ${ref}`) === true))
 }
 
 /** Cleans every site that is open and may be cleaned, then makes every lifted part or its replacement ready. */
@@ -124,7 +83,7 @@ function makeReady(
       action: 'reball',
       refs: refsAt(checked, reused),
       minutes: sum(partsAt(checked, reused), (part) => reballMinutes(part, checked.settings)),
-      why: `While the clean board cools: these parts were below ${limit} melts when they came off, so they go back on new balls.`,
+      why: `While the clean board cools: these parts were below ${limit} melts when they came off, so they go back on new balls.${wickedFirst(checked, refsAt(checked, reused))}`,
     })
   if (fresh.length > 0)
     drafts.push({
@@ -134,6 +93,14 @@ function makeReady(
       why: whyReplaced(checked, refsAt(checked, fresh), limit),
     })
   return drafts
+}
+
+/** Balls that have taken up metal are soft and weak; see the substances' `joints`. */
+function wickedFirst({ input }: CheckedInput, refs: readonly string[]): string {
+  const metal = refs.filter((ref) => input.begun?.metal.has(ref) === true)
+  return metal.length === 0
+    ? ''
+    : ` Wick every old ball off ${joined(metal)} first, down to the pads: they took up metal.`
 }
 
 function whyReplaced({ input }: CheckedInput, refs: readonly string[], limit: number): string {
@@ -160,7 +127,13 @@ function cleanDraft(checked: CheckedInput, sites: readonly number[], othersStill
   const why = othersStillOn
     ? 'Before these sites are refitted; what is still on stands too far away for solvent to creep under it. Look and log what lies there before wiping.'
     : 'While the part is off. Look and log what lies there before wiping.'
-  return { action: 'clean', refs: refsAt(checked, sites), minutes, why: `${first}${why}` }
+  const off = siteWords((checked.input.substances ?? []).filter(({ cleaning }) => cleaning?.joints === undefined))
+  return {
+    action: 'clean',
+    refs: refsAt(checked, sites),
+    minutes,
+    why: [`${first}${why}`, off].filter(Boolean).join(' '),
+  }
 }
 
 function passDraft(checked: CheckedInput, built: Built, order: Order, walk: Walk, at: number): Draft {

@@ -55,16 +55,17 @@ test('a core that liquid crept under is cleaned under and put back; nobody buys 
     expect(['replace', 'reball'].includes(remedy.action)).toBe(lift)
 })
 
-test('a wet card is washed before it goes into the oven, which has a temperature; once cleaned and dried neither is asked', async () => {
+test('a wet card is washed, then dried for as long as its substance needs, and not baked; once cleaned and dried neither is asked', async () => {
   const steps = await stepsOf('wept-fitting')
   const order = steps.map(({ action }) => action)
-  expect(order.slice(0, 2)).toEqual(['wash', 'bake'])
-  expect(order.indexOf('bake')).toBeLessThan(order.indexOf('lift'))
-  expect(steps[1]?.why).toMatch(/^At 90 °C for 8 h/)
+  expect(order.slice(0, 2)).toEqual(['wash', 'dry'])
+  expect(order.indexOf('dry')).toBeLessThan(order.indexOf('lift'))
+  expect(order).not.toContain('bake')
+  expect(steps[1]?.why).toMatch(/80 °C for 2 h/)
   expect(steps[0]?.cautions.join(' ')).toMatch(/Solvent vapour catches fire/)
   const dried = await stepsOf('wept-fitting', { cleaned: { marks: [], note: 'washed, 4 h at 60 °C' } })
   expect(dried.map(({ action }) => action)).not.toContain('wash')
-  expect(dried.map(({ action }) => action)).not.toContain('bake')
+  expect(dried.map(({ action }) => action)).not.toContain('dry')
 })
 
 test('a limit of melts is one of packages: chip parts and coils have none (J-STD-020 classifies packages)', async () => {

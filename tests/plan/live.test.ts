@@ -73,9 +73,9 @@ describe('the live plan', () => {
   test('something wet is dried before the next heat, and only once', () => {
     const wet = { ...done('lift', 'U2'), found: [{ ref: 'U2', what: ['wet'] }] }
     const first = after([wet])
-    expect(first.answer.best.steps[0]).toMatchObject({ action: 'bake', refs: ['U2'], hours: 8 })
-    expect(first.changes).toContain('Bake 8 h before the next heat instead of 0 h.')
-    expect(after([wet, done('lift', 'U3')]).answer.best.steps.some(({ action }) => action === 'bake')).toBe(false)
+    expect(first.answer.best.steps[0]).toMatchObject({ action: 'dry', refs: ['U2'], hours: 8 })
+    expect(first.changes).toContain('Dry U2 for 8 h before the next heat.')
+    expect(after([wet, done('lift', 'U3')]).answer.best.steps.some(({ action }) => action === 'dry')).toBe(false)
   })
 
   test('a torn pad takes 30 minutes and lowers the chance from 80 % to 68 %', () => {

@@ -2,6 +2,7 @@
 import { describe, expect, test } from 'vitest'
 import { sayFault } from '../../src/base/index.ts'
 import { type BenchTick, type Plan, type PlanInput, replan } from '../../src/plan/index.ts'
+import { substanceOf } from '../support/board-fixture.ts'
 import { exposuresOf, passesOf, plainBoard, planned } from './plan-fixture.ts'
 
 const input: PlanInput = {
@@ -12,7 +13,8 @@ const input: PlanInput = {
   lift: ['U2', 'U3'],
   exposures: exposuresOf({ U2: { U3: 150 }, U3: { U2: 150 } }),
   successProbability: 0.8,
-  washFirst: 'coolant',
+  substances: [substanceOf('coolant-eg')],
+  cleanFirst: [substanceOf('coolant-eg')],
 }
 
 function after(log: unknown, ticks: readonly BenchTick[]): Plan {
@@ -40,18 +42,18 @@ const lifts = [done('lift', 'U2'), done('lift', 'U3')]
 describe('work that was ticked off', () => {
   test('before the first heat is gone from the plan with its minutes; the passes stay', () => {
     const whole = planned(input).best
-    expect(actions(whole).slice(0, 3)).toEqual(['wash', 'bake', 'prepare'])
-    const rest = after([], [tick('wash'), tick('bake'), tick('prepare')])
+    expect(actions(whole).slice(0, 3)).toEqual(['wash', 'dry', 'prepare'])
+    const rest = after([], [tick('wash'), tick('dry'), tick('prepare')])
     expect(actions(rest)).toEqual(actions(whole).slice(3))
     const gone = whole.steps.slice(0, 3).reduce((sum, { minutes }) => sum + minutes, 0)
     expect(rest.minutes).toBeCloseTo(whole.minutes - gone, 6)
   })
   test('and washed and dried, the card is tested again before any lift', () => {
-    const bake = planned(input).best.steps.find(({ action }) => action === 'bake')
-    expect(bake?.why).toMatch(/run the memory test again before any lift: what passes stays on\.$/)
+    const dry = planned(input).best.steps.find(({ action }) => action === 'dry')
+    expect(dry?.why).toMatch(/run the memory test again before any lift: what passes stays on\.$/)
   })
   test('one by one leaves what was not done yet', () => {
-    expect(actions(after([], [tick('wash')])).slice(0, 2)).toEqual(['bake', 'prepare'])
+    expect(actions(after([], [tick('wash')])).slice(0, 2)).toEqual(['dry', 'prepare'])
   })
   test('between lift and refit too: the site is clean, then the balls are on', () => {
     expect(actions(after(lifts, []))).toEqual(expect.arrayContaining(['clean', 'reball']))
@@ -71,13 +73,17 @@ describe('work that was ticked off', () => {
 
 test('what was found wet after it was dried is dried again, until that is ticked', () => {
   const wet = [done('lift', 'U2', { found: [{ ref: 'U2', what: ['wet'] }] })]
-  expect(actions(after(wet, [tick('bake', 0)]))).toContain('bake')
-  expect(actions(after(wet, [tick('bake', 0), tick('bake', 1)]))).not.toContain('bake')
+  expect(actions(after(wet, [tick('dry', 0)]))).toContain('dry')
+  expect(actions(after(wet, [tick('dry', 0), tick('dry', 1)]))).not.toContain('dry')
+})
+
+test('a log of an earlier version, which called the drying a bake, leaves nothing to dry', () => {
+  expect(actions(after([], [tick('wash'), tick('bake')])).slice(0, 1)).toEqual(['prepare'])
 })
 
 test('no tick moves a pass', () => {
   const order = passesOf(planned(input))
-  for (const action of ['wash', 'bake', 'prepare', 'clean', 'reball', 'inspect'] as const) {
+  for (const action of ['wash', 'dry', 'prepare', 'clean', 'reball', 'inspect'] as const) {
     const answer = replan(input, [], [tick(action)])
     if (!answer.ok) throw new Error(answer.faults.map(sayFault).join('\n'))
     expect(passesOf(answer.value.answer)).toEqual(order)
@@ -85,7 +91,8 @@ test('no tick moves a pass', () => {
 })
 
 describe('metal', () => {
-  const spilled: PlanInput = { ...input, metalFirst: 'gallium-indium eutectic' }
+  const both = [substanceOf('coolant-eg'), substanceOf('gallium-indium')]
+  const spilled: PlanInput = { ...input, substances: both, cleanFirst: both }
 
   test('that may lie on the board is taken up before anything else, and not with heat or alcohol alone', () => {
     // Ethanol helps as a mechanical eraser only: Ma, Zhou and Liu, arXiv 1706.01457 (2017), abstract.
@@ -102,6 +109,7 @@ describe('metal', () => {
     const cleanOf = ({ steps }: Plan) => steps.find(({ action }) => action === 'clean')
     expect(cleanOf(plan)?.why).toMatch(/^Take up the metal under U2 first/)
     expect((cleanOf(plan)?.minutes ?? 0) - (cleanOf(plain)?.minutes ?? 0)).toBe(20)
-    expect(actions(plan)).not.toContain('bake')
+    expect(actions(plan)).not.toContain('dry')
+    expect(plan.steps.find(({ action }) => action === 'reball')?.why).toMatch(/Wick every old ball off U2 first/)
   })
 })

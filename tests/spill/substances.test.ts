@@ -102,7 +102,7 @@ describe('how a shipped substance is cleaned', () => {
       expect(cleaning?.notIn[0]?.words).toMatch(/^alcohol/)
       expect(cleaning?.dissolvesIn[0]?.words).toMatch(/sodium hydroxide or dilute acid/)
       // Ludwig, Pereiro-López and Bellet, Acta Materialia 53 (2005) 151: gallium goes along the grain boundaries of aluminium.
-      expect(cleaning?.cooler.words).toMatch(/aluminium .* is scrap/)
+      expect(cleaning?.cooler.words).toMatch(/aluminium .* is scrap/i)
       expect(cleaning?.joints?.words).toMatch(/wicked away.*fresh balls/)
     }
   })

@@ -8,8 +8,9 @@ import { exposedInStep } from './heatFacts.ts'
 
 export const actionWords: Readonly<Record<StepAction, string>> = {
   bake: 'Bake',
-  'take-up': 'Take up the metal at',
+  'take-up': 'Take up what lies at',
   wash: 'Wash',
+  dry: 'Dry',
   prepare: 'Prepare',
   lift: 'Lift',
   clean: 'Clean under',

@@ -1,0 +1,128 @@
+/** How what was spilled comes off, in words and materials: from the cleaning section of each substance. */
+import { joined } from '../base/index.ts'
+import type { Cleaning, Substance } from '../spill/index.ts'
+import type { Material } from './result.ts'
+
+interface Known {
+  readonly name: string
+  readonly cleaning: Cleaning
+}
+
+/** `liquid metal`, `coolant`: the name up to its first comma. */
+export const plainName = ({ name }: Substance): string => (name.split(',')[0] ?? name).toLowerCase()
+
+/** Those of which it is known how they come off, each way once: two alloys are taken up alike. */
+function known(substances: readonly Substance[]): Known[] {
+  const found = new Map<string, Known>()
+  for (const substance of substances) {
+    const { cleaning } = substance
+    if (cleaning === undefined) continue
+    const key = JSON.stringify([cleaning.takeUp, cleaning.rinses])
+    if (!found.has(key)) found.set(key, { name: plainName(substance), cleaning })
+  }
+  return [...found.values()]
+}
+
+/** Taken up and wiped in one go: its rinses are done by swab on the same spots. */
+const isHandWork = ({ cleaning }: Known): boolean => cleaning.takeUp !== undefined && cleaning.where === 'spots'
+
+const inOrder = ({ rinses }: Cleaning): string => rinses.map(({ how }) => how).join('; then ')
+
+const inside = (sentence: string): string => `${sentence.charAt(0).toLowerCase()}${sentence.slice(1)}`
+
+const checkWords = ({ howKnown }: Cleaning): string => `Check: ${inside(howKnown.words)}`
+
+/** Above this an oven is meant; below it stands in the open until it is dry. */
+const OVEN_FROM_C = 35
+
+/** @returns what is done by hand before anything wet; undefined where nothing has to be taken up */
+export function takeUpWords(substances: readonly Substance[]): string | undefined {
+  const due = known(substances).filter(({ cleaning }) => cleaning.takeUp !== undefined)
+  if (due.length === 0) return undefined
+  return due
+    .map((each) => {
+      const { name, cleaning } = each
+      const first = `First of all, take up the ${name}: ${cleaning.takeUp?.how ?? ''}.`
+      if (!isHandWork(each)) return first
+      const { driveOut, joints, cooler } = cleaning
+      const scrap = joints === undefined ? '' : ` Look at the cooler now: ${inside(cooler.words)}`
+      return `${first} Then ${inOrder(cleaning)}. ${driveOut.words} ${airsOff(cleaning)}${checkWords(cleaning)}${scrap}`
+    })
+    .join(' ')
+}
+
+const airsOff = ({ dryC, dryMinutes }: Cleaning): string =>
+  dryC.value >= OVEN_FROM_C ? '' : `Let it air for ${dryMinutes.value} min. `
+
+/** @returns how the card is washed; undefined where nothing wet is called for */
+export function washWords(substances: readonly Substance[]): string | undefined {
+  const sentences = [
+    ...washed(substances).map(
+      ({ name, cleaning }) =>
+        `With the cooler off and before any heat, wash off the ${name}: ${inOrder(cleaning)}. ${cleaning.driveOut.words} ${checkWords(cleaning)} An oven alone leaves ${cleaning.leftByDrying.words}.`,
+    ),
+    ...substances
+      .filter(({ cleaning }) => cleaning === undefined)
+      .map(
+        (substance) =>
+          `Nothing is known of how ${plainName(substance)} comes off: get its data sheet before anything wet goes onto the card, and clean by that.`,
+      ),
+  ]
+  return sentences.length === 0 ? undefined : sentences.join(' ')
+}
+
+const washed = (substances: readonly Substance[]): Known[] => known(substances).filter((each) => !isHandWork(each))
+
+export interface Drying {
+  readonly ovenC: number
+  readonly hours: number
+}
+
+/**
+ * The drying after the wash: as warm as all of them allow, as long as the slowest needs.
+ * @param unknown for a substance of which nothing is known
+ * @returns undefined where nothing goes into an oven
+ */
+export function dryingAfter(substances: readonly Substance[], unknown: Drying): Drying | undefined {
+  const each = [
+    ...washed(substances)
+      .filter(({ cleaning }) => cleaning.dryC.value >= OVEN_FROM_C)
+      .map(({ cleaning }): Drying => ({ ovenC: cleaning.dryC.value, hours: cleaning.dryMinutes.value / 60 })),
+    ...(substances.some(({ cleaning }) => cleaning === undefined) ? [unknown] : []),
+  ]
+  if (each.length === 0) return undefined
+  return { ovenC: Math.min(...each.map(({ ovenC }) => ovenC)), hours: Math.max(...each.map(({ hours }) => hours)) }
+}
+
+/** What is looked for on the cooler before it goes back on; empty where nothing was spilled. */
+export function coolerWords(substances: readonly Substance[]): string {
+  const words = [...new Set(known(substances).map(({ cleaning }) => cleaning.cooler.words))].join(' ')
+  return words === '' ? '' : `The cooler, before it goes back on: ${inside(words)}`
+}
+
+/** What is done at an open site, so that no spill goes back under the part; empty where nothing is known. */
+export function siteWords(substances: readonly Substance[]): string {
+  const ways = known(substances).map(({ name, cleaning }) => {
+    const materials = cleaning.rinses.map(({ with: material }) => material.split(',')[0])
+    return `the ${name} with ${materials.join(', then ')}`
+  })
+  return ways.length === 0 ? '' : `Then clean off ${joined(ways)}.`
+}
+
+/** What has to lie on the table for it; what serves twice stands once. */
+export function cleaningMaterials(substances: readonly Substance[]): Material[] {
+  const lines = new Map<string, Material>()
+  const add = (what: string, amount: string, why: string): void => {
+    const before = lines.get(what)
+    if (before === undefined) lines.set(what, { what, amount, why, cost: 0 })
+    else if (!before.why.includes(why)) lines.set(what, { ...before, why: `${before.why} ${why}` })
+  }
+  for (const { name, cleaning } of known(substances)) {
+    if (cleaning.takeUp !== undefined) add(cleaning.takeUp.with, 'to take it up', `Takes up the ${name}, dry.`)
+    for (const [index, { with: what }] of cleaning.rinses.entries()) {
+      const turn = index === 0 ? 'First' : index === cleaning.rinses.length - 1 ? 'Last' : 'Then'
+      add(what, cleaning.where === 'card' ? 'to rinse' : 'to wipe', `${turn} onto the ${name}.`)
+    }
+  }
+  return [...lines.values()]
+}
