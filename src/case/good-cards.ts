@@ -1,5 +1,5 @@
 /** What the shop's own good cards say about a board: the last reading of every line, one value a card. */
-import type { GoodReadings, Measurement } from '../measure/index.ts'
+import { type GoodReadings, lineKey, type Measurement } from '../measure/index.ts'
 import type { Case } from './schema.ts'
 
 /** What of a case the ranges learn from. */
@@ -36,7 +36,7 @@ const MAX_VALUES = 1000
 function lastOfEachLine(measurements: readonly Measurement[]): Map<string, Measurement> {
   const last = new Map<string, Measurement>()
   for (const measurement of measurements) {
-    last.set(`${measurement.quantity} ${measurement.line.kind} ${measurement.line.name}`, measurement)
+    last.set(`${measurement.quantity} ${lineKey(measurement.line)}`, measurement)
   }
   return last
 }

@@ -1,5 +1,6 @@
 /** What each verb prints, as zod schemas: the fields of `liftmap VERB` that can be counted on. */
 import { z } from 'zod'
+import { stagePointSchema } from '../measure/index.ts'
 
 const probability = z.number().min(0).max(1)
 const count = z.int().nonnegative()
@@ -247,6 +248,7 @@ export const powerOutput = z
       z.object({
         line: z.string().describe('name of the rail, or ref of the stage'),
         kind: z.enum(['rail', 'stage']),
+        point: stagePointSchema.optional(),
         reading: z.string().nullable().describe('as it counts, the leads taken off; null: not measured'),
         verdict: z.string(),
         why: z.string(),
@@ -308,6 +310,7 @@ export const proofOutput = z
       z.object({
         line: z.string(),
         kind: z.enum(['rail', 'stage']),
+        point: stagePointSchema.optional(),
         quantity: z.enum(['ohms', 'volts']),
         before: meterValue,
         after: meterValue,

@@ -1,19 +1,19 @@
-/** A cold resistance to ground, held against the line's reference, and a stage against its siblings. */
-import type { MeasuringLine } from './lines.ts'
+/** A cold resistance to ground, held against the rail's reference. */
+import { judgeAgainst } from './judge-range.ts'
 import { rule } from './practice.ts'
+import type { MeasuringLine } from './reference.ts'
 import { sayOhms } from './say.ts'
 import type { Reading } from './schema.ts'
 import { type Verdict, verdictOf } from './verdict-words.ts'
 
-const CORE = 'A core rail reads low by nature: compare it with a good card and with its stages.'
+const CORE = 'A core rail reads low by nature: compare it with a good card of this board.'
 
-/** @param siblings ohms of the other stages of the same rail, as far as they were measured */
-export function judgeOhms(line: MeasuringLine, reading: Reading, siblings: readonly number[]): Verdict {
-  const verdict = judged(line, reading, siblings)
+export function judgeOhms(line: MeasuringLine, reading: Reading): Verdict {
+  const verdict = judged(line, reading)
   return line.use === 'core' ? { ...verdict, sentence: `${verdict.sentence} ${CORE}` } : verdict
 }
 
-function judged(line: MeasuringLine, reading: Reading, siblings: readonly number[]): Verdict {
+function judged(line: MeasuringLine, reading: Reading): Verdict {
   if (reading.kind === 'short') return verdictOf('short', 'Said to be a short, without a figure.')
   if (reading.kind === 'open') {
     return verdictOf(
@@ -25,21 +25,9 @@ function judged(line: MeasuringLine, reading: Reading, siblings: readonly number
   if (countsAsShort(line, value)) {
     return verdictOf('short', `${sayOhms(value)} is less than ${sayOhms(shortBelow(line))}: a short.`)
   }
-  const { from, low, high, span, source, words } = line.reference
-  const range = `${span} (${source})`
-  if (from === 'siblings') return besideSiblings(line, value, siblings)
-  if (from === 'none') return verdictOf('no-range', `${sayOhms(value)}: ${words}.`)
-  if (from === 'hint') return againstUsual(value, low, high, words)
-  if (low !== undefined && value < low) {
-    const far = value < (line.usual?.suspiciousBelowOhm ?? low / 2)
-    return verdictOf(far ? 'low' : 'below', `${sayOhms(value)} is ${far ? 'far ' : ''}below ${range}.`)
-  }
-  if (high !== undefined && value > high) return verdictOf('above', `${sayOhms(value)} is above ${range}.`)
-  const inRange = verdictOf('in-range', `${sayOhms(value)} is within ${range}.`)
-  if (line.line.kind !== 'stage' || siblings.length === 0) return inRange
-  // What good cards read may be wide, what stages of one card read is not.
-  const beside = besideSiblings(line, value, siblings)
-  return beside.kind === 'alike' ? inRange : beside
+  const { from, low, high, words } = line.reference
+  if (from === 'none' || from === 'siblings') return verdictOf('no-range', `${sayOhms(value)}: ${words}.`)
+  return from === 'hint' ? againstUsual(value, low, high, words) : judgeAgainst(line, value, sayOhms)
 }
 
 /** So far above its range that the unit may have slipped, the probe may stand beside the point, or the rail may be cut. */
@@ -64,23 +52,4 @@ function againstUsual(ohm: number, low: number | undefined, high: number | undef
     inside ? 'usual' : 'unusual',
     `${sayOhms(ohm)}; ${words}. A hint only: hold it against a good card of this board.`,
   )
-}
-
-function besideSiblings({ rail }: MeasuringLine, ohm: number, siblings: readonly number[]): Verdict {
-  const middle = medianOf(siblings)
-  if (middle === undefined) return verdictOf('no-range', `${sayOhms(ohm)}: no other stage of ${rail} is measured yet.`)
-  const others = `${sayOhms(middle)}, ${siblings.length === 1 ? 'its sibling' : `the median of its ${siblings.length} siblings`}`
-  const near = Math.max(rule('siblingsLeastOhm'), rule('siblingsWithin') * middle)
-  if (Math.abs(ohm - middle) <= near) return verdictOf('alike', `${sayOhms(ohm)} is near ${others}.`)
-  if (ohm < middle) return verdictOf('unlike-low', `${sayOhms(ohm)} is below ${others}.`)
-  return middle > 0 && ohm > rule('siblingsMuchAbove') * middle
-    ? verdictOf('open', `${sayOhms(ohm)} is far above ${others}: no longer joined to ${rail}.`)
-    : verdictOf('unlike-high', `${sayOhms(ohm)} is above ${others}.`)
-}
-
-function medianOf(values: readonly number[]): number | undefined {
-  const sorted = values.toSorted((a, b) => a - b)
-  const upper = sorted[Math.floor(sorted.length / 2)]
-  const lower = sorted[Math.ceil(sorted.length / 2) - 1]
-  return upper === undefined || lower === undefined ? undefined : (upper + lower) / 2
 }

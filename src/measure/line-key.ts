@@ -1,4 +1,18 @@
-/** Lines of the measuring sheet as keys of maps. */
+/** Lines of the measuring sheet as keys of maps, and as people name them. */
+import { stagePointWords } from './practice.ts'
 import type { LineName } from './schema.ts'
 
-export const lineKey = ({ kind, name }: LineName): string => `${kind} ${name}`
+export const lineKey = ({ kind, name, point }: LineName): string =>
+  point === undefined ? `${kind} ${name}` : `${kind} ${name} ${point}`
+
+/** `VMEM`, `S4, PWM pin`. */
+export const lineWords = ({ name, point }: LineName): string =>
+  point === undefined ? name : `${name}, ${stagePointWords(point)}`
+
+/** `Rail VMEM`, `Stage S4, PWM pin`. */
+export const lineWithKind = (line: LineName): string => `${KINDS[line.kind]} ${lineWords(line)}`
+
+const KINDS: Readonly<Record<LineName['kind'], string>> = { rail: 'Rail', stage: 'Stage' }
+
+/** What is asked of every card before power: its rails, and a look across every upper switch. The other points tell more. */
+export const isAsked = ({ kind, point }: LineName): boolean => kind !== 'stage' || point === 'input'

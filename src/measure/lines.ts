@@ -1,44 +1,14 @@
 /** The measuring sheet: every rail of a board with its power stages, where to probe each, and what to hold it against. */
-import type { BoardModel, PlacedPart, Rail } from '../board/index.ts'
+import type { BoardModel, Rail } from '../board/index.ts'
 import { learnRanges, type LearntRange, learntKey } from './learn.ts'
-import { type LinePoint, railPoints, stagePoints } from './points.ts'
+import { railPoints } from './points.ts'
 import { type RailUse, rule, type UsualOhms, usualOhmsOf } from './practice.ts'
+import { type MeasuringLine, NOTHING, type Reference, withLearnt } from './reference.ts'
 import { sayOhms, sayRange, sayVolts } from './say.ts'
+import { stageLines } from './stage-lines.ts'
 import type { GoodReadings, LineName, Quantity } from './schema.ts'
 
-export interface Reference {
-  /**
-   * `learnt` from good cards and `board` from the board's file pass or fail a reading; a `hint` is what is common for the
-   * voltage and does neither; `siblings` are the other stages of the rail.
-   */
-  readonly from: 'learnt' | 'board' | 'hint' | 'siblings' | 'none'
-  readonly low: number | undefined
-  readonly high: number | undefined
-  /** `48 to 80 Ω`; empty where there is no range. */
-  readonly span: string
-  /** Where it is from. */
-  readonly source: string
-  /** Both as one phrase. */
-  readonly words: string
-  /** What is usual in the trade, and no more: it warns, and forbids nothing. */
-  readonly isHabit: boolean
-}
-
-export interface MeasuringLine {
-  readonly line: LineName
-  readonly quantity: Quantity
-  /** The rail that it belongs to; undefined for a stage of no rail. */
-  readonly rail: string | undefined
-  readonly use: RailUse
-  readonly nominalV: number | undefined
-  readonly points: readonly LinePoint[]
-  readonly reference: Reference
-  /** Of good cards while they are too few for a range, or the board's own range where a learnt one stands before it. */
-  readonly besides: string | undefined
-  /** Where the board's own range of resistance begins. */
-  readonly ownLowOhm?: number | undefined
-  readonly usual: UsualOhms | undefined
-}
+export type { MeasuringLine, Reference } from './reference.ts'
 
 /** Rails in the board's order, each followed by its stages; then stages of no rail. */
 export function measuringLines(
@@ -53,11 +23,14 @@ export function measuringLines(
     for (const { ref } of stages) seen.add(ref)
     return [
       railLine(model, rail, quantity, learnt),
-      ...stages.map((stage) => stageLine(model, stage, rail, quantity, learnt)),
+      ...stages.flatMap((stage) => stageLines({ model, stage, rail, use: useOfRail(model, rail) }, quantity, learnt)),
     ]
   })
   const alone = model.parts.filter(({ kind, ref }) => kind === 'power-stage' && !seen.has(ref))
-  return [...lines, ...alone.map((stage) => stageLine(model, stage, undefined, quantity, learnt))]
+  return [
+    ...lines,
+    ...alone.flatMap((stage) => stageLines({ model, stage, rail: undefined, use: 'any' }, quantity, learnt)),
+  ]
 }
 
 /** What a rail is for, as far as its parts tell: one that many stages make for the core alone is the core's. */
@@ -93,28 +66,6 @@ function railLine(model: BoardModel, rail: Rail, quantity: Quantity, learnt: Lea
   }
 }
 
-function stageLine(
-  model: BoardModel,
-  stage: PlacedPart,
-  rail: Rail | undefined,
-  quantity: Quantity,
-  learnt: Learnt,
-): MeasuringLine {
-  const line: LineName = { kind: 'stage', name: stage.ref }
-  const use = rail === undefined ? 'any' : useOfRail(model, rail)
-  const own = quantity === 'volts' ? ((rail && boardVolts(rail)) ?? NOTHING) : siblings(rail)
-  return {
-    line,
-    quantity,
-    rail: rail?.name,
-    use,
-    nominalV: rail?.nominalV,
-    points: stagePoints(model, stage),
-    usual: usualOhmsOf(rail?.nominalV, use),
-    ...withLearnt(own, learnt.get(learntKey(line, quantity)), quantity),
-  }
-}
-
 /** More packages side by side leak more: a memory rail of sixteen reads half of one of eight. */
 function shareOfPackages(model: BoardModel, rail: Rail): number {
   const packages = model.memories.filter(({ ref }) => rail.feeds.includes(ref)).length
@@ -134,34 +85,6 @@ function forPackages(usual: UsualOhms | undefined, share: number): UsualOhms | u
 
 /** A habit has two digits at most. */
 const roughly = (ohm: number): number => Number(ohm.toPrecision(2))
-
-const without = (from: 'none' | 'siblings', words: string): Reference => ({
-  from,
-  low: undefined,
-  high: undefined,
-  span: '',
-  source: words,
-  words,
-  isHabit: false,
-})
-
-const NOTHING = without('none', 'no reference')
-
-/** What good cards say goes before the board's own range, from so many cards on; volts are held to the board. */
-function withLearnt(
-  own: Reference,
-  learnt: LearntRange | undefined,
-  quantity: Quantity,
-): Pick<MeasuringLine, 'reference' | 'besides'> {
-  if (learnt === undefined) return { reference: own, besides: undefined }
-  if (learnt.range === undefined || (quantity === 'volts' && own.from === 'board')) {
-    return { reference: own, besides: learnt.words }
-  }
-  const { range, source, words } = learnt
-  const span = sayRange(range.low, range.high, quantity)
-  const reference: Reference = { from: 'learnt', ...range, span, source, words, isHabit: false }
-  return { reference, besides: own.from === 'board' ? `the board’s file says ${own.words}` : undefined }
-}
 
 /** A range that the board's file takes from the trade's habit is one for the usual number of packages. */
 function boardOhms({ ohmsToGround }: Rail, share: number): Reference | undefined {
@@ -202,10 +125,3 @@ function boardVolts({ nominalV, tolerancePct }: Rail): Reference | undefined {
 }
 
 const rounded = (volts: number): number => Number(volts.toPrecision(6))
-
-function siblings(rail: Rail | undefined): Reference {
-  const others = (rail?.stages.length ?? 0) - 1
-  if (rail === undefined || others < 1) return without('none', 'no sibling to compare it with')
-  const within = Math.round(rule('siblingsWithin') * 100)
-  return without('siblings', `as the other stages of ${rail.name}, within ${within} % (common practice, no source)`)
-}

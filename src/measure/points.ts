@@ -1,6 +1,7 @@
 /** Where to put a probe for a line: the points of a rail, or a stage with its switch-side inductor. */
 import { distance, type Point } from '../base/index.ts'
 import type { BoardModel, PlacedPart, Rail, Side } from '../board/index.ts'
+import type { StagePoint } from './schema.ts'
 
 export interface LinePoint {
   /** As the sheet numbers it, from 1. */
@@ -89,4 +90,28 @@ function findStagePoints(model: BoardModel, stage: PlacedPart): LinePoint[] {
     { number: 1, side: part.side, at: inductor.by === 'net' && shared ? shared.at : part.placement.at, words },
     { number: 2, ...own, words: stage.ref },
   ]
+}
+
+/** Pin functions as drawings name them. */
+const PINS: Readonly<Record<StagePoint, RegExp>> = {
+  input: /^(P?VIN|IN|VI)[_-]?[A-Z0-9]{0,2}$/i,
+  switch: /^(SW|LX|PH|PHASE|VSWH)[_-]?[A-Z0-9]{0,2}$/i,
+  driver: /^(VDRV|VCCD|P?VCC|VDD|V?5V)[_-]?[A-Z0-9]{0,2}$/i,
+  enable: /^(EN|ENABLE|DISB)[_#-]?[A-Z0-9]{0,2}$/i,
+  pwm: /^PWM[_-]?[A-Z0-9]{0,2}$/i,
+}
+
+/** Where the probes go for a point of a stage: its pad where the board names pins, else the stage itself. */
+export function pointPlaces(model: BoardModel, stage: PlacedPart, point: StagePoint): readonly LinePoint[] {
+  const atInductor = stagePoints(model, stage)[0]
+  const pad = stage.pads.find(({ signal }) => signal !== undefined && PINS[point].test(signal))
+  const own: LinePoint = {
+    number: 1,
+    side: stage.side,
+    at: pad?.at ?? stage.placement.at,
+    words: pad === undefined ? stage.ref : `${stage.ref} pad ${pad.number}`,
+  }
+  if (atInductor === undefined || (point !== 'input' && point !== 'switch')) return [own]
+  const atSwitch = pad === undefined || point === 'input' ? atInductor : own
+  return point === 'switch' ? [{ ...atSwitch, number: 1 }] : [own, { ...atSwitch, number: 2 }]
 }

@@ -2,15 +2,14 @@
 import { type Result, bad, good, counted } from '../base/index.ts'
 import type { BoardModel } from '../board/index.ts'
 import { cleanedLater, type SeenMark } from './cleaned.ts'
-import { isFarAbove } from './judge-ohms.ts'
-import { isOfLeads } from './line-states.ts'
-import { rule } from './practice.ts'
-import { sayOhms } from './say.ts'
-import type { Leads, LineName, Phase, PowerUp } from './schema.ts'
-import { type LineVerdict, lineVerdicts, type Measured } from './verdict.ts'
-import type { VerdictKind } from './verdict-words.ts'
+import { railReasons } from './power-rails.ts'
+import type { PowerReason } from './power-reason.ts'
+import { stageReasons } from './power-stages.ts'
+import type { LineName, Phase, PowerUp } from './schema.ts'
+import { lineVerdicts, type Measured } from './verdict.ts'
 
 export type { SeenMark } from './cleaned.ts'
+export type { PowerReason } from './power-reason.ts'
 
 export interface CardFacts {
   readonly marks?: readonly SeenMark[]
@@ -21,15 +20,6 @@ export interface CardFacts {
 
 export interface PowerInput extends Measured, CardFacts {
   readonly phase: Phase
-}
-
-export interface PowerReason {
-  /** `against` makes it not safe, `unknown` not known; a `note` changes nothing. */
-  readonly weight: 'against' | 'unknown' | 'note'
-  readonly sentence: string
-  /** Whether it is about what was measured, or about the card: what happened to it and what lies on it. */
-  readonly about: 'measured' | 'card'
-  readonly lines: readonly LineName[]
 }
 
 export interface PowerJudgement {
@@ -49,8 +39,8 @@ const HEADLINES: Readonly<Record<PowerUp['verdict'], string>> = {
 }
 
 /**
- * The trade's rule of thumb (common practice, no source). Against power is what reads as a short for that kind of rail, or
- * far below what good cards of this board read. What is only unlike the trade's habit warns and forbids nothing; what was
+ * The trade's rule of thumb (common practice, no source). Against power is what reads as a short for that kind of rail, an
+ * upper switch that is through, or what is far below what good cards of this board read. What is only unlike the trade's habit warns and forbids nothing; what was
  * not measured, can't be told from the leads, or may still lie on the board leaves it unknown.
  */
 export function judgePower(model: BoardModel, input: PowerInput): PowerJudgement {
@@ -59,11 +49,8 @@ export function judgePower(model: BoardModel, input: PowerInput): PowerJudgement
     measurement === undefined && line.line.kind === 'rail' ? [line.line] : [],
   )
   const reasons = [
-    ...verdicts.flatMap((each) => reasonOfLine(each)),
-    ...verdicts.flatMap((each) => leadsReason(each, input.leads)),
-    ...doubtfulGoodCards(verdicts),
-    ...missingReasons(verdicts, missing, input.phase),
-    ...habitNote(verdicts),
+    ...railReasons(verdicts, input),
+    ...stageReasons(verdicts, input),
     ...cardReasons(input, missing.length === 0 && verdicts.length > 0),
   ]
   const has = (weight: PowerReason['weight']): boolean => reasons.some((reason) => reason.weight === weight)
@@ -96,110 +83,6 @@ const ORDER = ['against', 'unknown', 'note'] as const
 
 const sorted = (reasons: readonly PowerReason[]): PowerReason[] =>
   reasons.toSorted((a, b) => ORDER.indexOf(a.weight) - ORDER.indexOf(b.weight))
-
-const WEIGHTS: Readonly<Partial<Record<VerdictKind, PowerReason['weight']>>> = {
-  short: 'against',
-  low: 'against',
-  below: 'unknown',
-  'unlike-low': 'unknown',
-  'unlike-high': 'unknown',
-  open: 'unknown',
-  unusual: 'unknown',
-  above: 'note',
-}
-
-/** A hint passes nothing on a core rail, whose short reads much as it does when it is well. */
-function weightOf({ line, measurement, verdict: { kind } }: LineVerdict): PowerReason['weight'] | undefined {
-  if (measurement === undefined) return undefined
-  if (kind === 'above' && isFarAbove(line, measurement.reading)) return 'unknown'
-  if (line.line.kind === 'rail' && (kind === 'no-range' || (kind === 'usual' && line.use === 'core'))) return 'unknown'
-  if (line.reference.isHabit && kind === 'low') return 'unknown'
-  if (line.reference.isHabit && kind === 'below') return 'note'
-  return WEIGHTS[kind]
-}
-
-/** Leads alone may read as much as a rail that is well, so that a dead short reads as if it were well. */
-function leadsReason(each: LineVerdict, leads: Leads | undefined): PowerReason[] {
-  const { line, measurement } = each
-  if (!isOfLeads(each, leads) || measurement?.reading.kind !== 'value') return []
-  const read = `Rail ${line.line.name}, ${sayOhms(measurement.reading.value)}`
-  const sentence =
-    leads?.ohm === undefined
-      ? `${read}: two leads alone read up to ${sayOhms(rule('twoWireLeadsOhm'))}, so a dead short may read like this. Hold the probes together and enter what they read, set the meter to zero there, or use four wires.`
-      : `${read} after the leads: the contact of the probes alone may read as much. Use four wires.`
-  return [{ weight: 'unknown', about: 'measured', sentence, lines: [line.line] }]
-}
-
-function reasonOfLine(each: LineVerdict): PowerReason[] {
-  const { line, verdict } = each
-  const weight = weightOf(each)
-  if (weight === undefined) return []
-  const name = `${line.line.kind === 'rail' ? 'Rail' : 'Stage'} ${line.line.name}`
-  const sentence = `${name}, ${verdict.word}: ${verdict.sentence}`
-  return [{ weight, about: 'measured', sentence, lines: [line.line] }]
-}
-
-function missingReasons(verdicts: readonly LineVerdict[], missing: readonly LineName[], phase: Phase): PowerReason[] {
-  const when = phase === 'after' ? ' after the work' : ''
-  const stages = verdicts.filter(({ line, measurement }) => line.line.kind === 'stage' && measurement === undefined)
-  const names = (lines: readonly LineName[]): string => lines.map(({ name }) => name).join(', ')
-  const rails: PowerReason[] =
-    verdicts.length === 0
-      ? [
-          {
-            weight: 'unknown',
-            about: 'measured',
-            sentence: 'The board’s description names no rail to measure.',
-            lines: [],
-          },
-        ]
-      : missing.length === 0
-        ? []
-        : [
-            {
-              weight: 'unknown',
-              about: 'measured',
-              sentence: `Not measured${when}: ${names(missing)}.`,
-              lines: missing,
-            },
-          ]
-  if (stages.length === 0) return rails
-  // What a core rail reads by itself tells little: it is known by its stages reading alike.
-  const ofCore = stages.filter(({ line }) => line.use === 'core').map(({ line }) => line.line)
-  const others = stages.filter(({ line }) => line.use !== 'core').map(({ line }) => line.line)
-  const said = (lines: readonly LineName[], weight: PowerReason['weight'], word: string): PowerReason[] =>
-    lines.length === 0
-      ? []
-      : [{ weight, about: 'measured', sentence: `${word} not compared${when}: ${names(lines)}.`, lines }]
-  return [...rails, ...said(ofCore, 'unknown', 'Stages of the core'), ...said(others, 'note', 'Stages')]
-}
-
-/** A range that only the trade's habit gives passes a reading with less weight than a good card would. */
-function habitNote(verdicts: readonly LineVerdict[]): PowerReason[] {
-  const lines = verdicts.flatMap(({ line, verdict, measurement }) => {
-    const { from, isHabit } = line.reference
-    const counts = line.line.kind === 'rail' && measurement !== undefined && verdict.kind === 'in-range'
-    return from === 'board' && isHabit && counts ? [line.line] : []
-  })
-  if (lines.length === 0) return []
-  const names = lines.map(({ name }) => name).join(', ')
-  const sentence = `Checked against typical values only, not against a good card of this board: ${names}.`
-  return [{ weight: 'note', about: 'measured', sentence, lines }]
-}
-
-/** Good cards that read far under what the board's own range allows may not be good. */
-function doubtfulGoodCards(verdicts: readonly LineVerdict[]): PowerReason[] {
-  return verdicts.flatMap(({ line, measurement, verdict }) => {
-    const reading = measurement?.reading
-    const low = line.ownLowOhm
-    if (line.reference.from !== 'learnt' || low === undefined || reading?.kind !== 'value') return []
-    if (verdict.kind !== 'in-range' || reading.value >= low * FAR_UNDER) return []
-    const sentence = `Rail ${line.line.name}, ${sayOhms(reading.value)}: your good cards read so, but the board’s own range begins at ${sayOhms(low)}. Look at both again.`
-    return [{ weight: 'unknown', about: 'measured', sentence, lines: [line.line] }]
-  })
-}
-
-const FAR_UNDER = 0.5
 
 const DIRT = ['residue', 'film', 'corrosion']
 

@@ -1,6 +1,7 @@
 /** Rules of the trade as data: what rails usually read, and the figures that verdicts and ranges use, each with its reason. */
 import { z } from 'zod'
 import shipped from './practice.json' with { type: 'json' }
+import { type StagePoint, stagePointSchema } from './schema.ts'
 
 const ohm = z.number().nonnegative()
 
@@ -19,6 +20,17 @@ const usualSchema = z.strictObject({
 export type UsualOhms = z.infer<typeof usualSchema>
 export type RailUse = UsualOhms['use']
 
+const usualPointSchema = z.strictObject({
+  point: stagePointSchema,
+  words: z.string().min(1),
+  lowOhm: ohm.optional(),
+  shortBelowOhm: ohm.optional(),
+  reason: z.string().min(1),
+  source: z.string().min(1),
+})
+/** What a point of a stage commonly reads, cold; where a figure is left out, only its siblings tell. */
+export type UsualPoint = z.infer<typeof usualPointSchema>
+
 const ruleSchema = z.strictObject({
   value: z.number().positive(),
   reason: z.string().min(1),
@@ -28,6 +40,8 @@ const RULES = [
   'siblingsWithin',
   'siblingsLeastOhm',
   'siblingsMuchAbove',
+  'siblingsLeastV',
+  'farBelowRange',
   'goodCardsNeeded',
   'spreads',
   'leastSpreadRatio',
@@ -44,12 +58,24 @@ const RULES = [
 ] as const
 
 const parsed = z
-  .strictObject({ usual: z.array(usualSchema), rules: z.record(z.enum(RULES), ruleSchema) })
+  .strictObject({
+    usual: z.array(usualSchema),
+    stagePoints: z.array(usualPointSchema),
+    rules: z.record(z.enum(RULES), ruleSchema),
+  })
   .parse(shipped)
 
 /** The shipped rules with reason and source, for people to read. */
 export const measuringRules = parsed.rules
 export const usualOhms: readonly UsualOhms[] = parsed.usual
+
+export const usualPoints: readonly UsualPoint[] = parsed.stagePoints
+
+/** `input to switch node`, `PWM pin`. */
+export const stagePointWords = (point: StagePoint): string => usualPointOf(point)?.words ?? point
+
+export const usualPointOf = (point: StagePoint): UsualPoint | undefined =>
+  parsed.stagePoints.find((each) => each.point === point)
 
 export const rule = (name: (typeof RULES)[number]): number => parsed.rules[name].value
 

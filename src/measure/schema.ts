@@ -8,10 +8,18 @@ const instant = z.iso.datetime().describe('when, in UTC')
 export const phaseSchema = z.enum(['before', 'after']).describe('before the work on the card or after it')
 export type Phase = z.infer<typeof phaseSchema>
 
-/** A line of the measuring sheet: a rail or a power stage of the board. */
+export const stagePointSchema = z
+  .enum(['input', 'switch', 'driver', 'enable', 'pwm'])
+  .describe('of a stage: input to switch node, switch node to ground, its driver’s supply, its enable pin, its PWM pin')
+export type StagePoint = z.infer<typeof stagePointSchema>
+
+/** A line of the measuring sheet: a rail of the board, or a point of a power stage. */
 export const lineSchema = z.strictObject({
   kind: z.enum(['rail', 'stage']),
   name: name.describe('name of the rail, or ref of the stage'),
+  point: stagePointSchema
+    .optional()
+    .describe('of a stage; left out in older readings at its inductor, which are kept and not counted'),
 })
 export type LineName = z.infer<typeof lineSchema>
 

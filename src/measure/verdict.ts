@@ -1,10 +1,12 @@
 /** A verdict for every line of the measuring sheet: its last reading held against its reference. */
 import type { BoardModel } from '../board/index.ts'
 import { judgeOhms } from './judge-ohms.ts'
+import { judgePoint } from './judge-points.ts'
+import { besideSiblings } from './judge-siblings.ts'
 import { judgeVolts } from './judge-volts.ts'
 import { lineKey } from './line-key.ts'
 import { type MeasuringLine, measuringLines } from './lines.ts'
-import type { GoodReadings, Leads, Measurement, Phase, Quantity } from './schema.ts'
+import type { GoodReadings, Leads, Measurement, Phase, Quantity, Reading } from './schema.ts'
 import { type Verdict, verdictOf } from './verdict-words.ts'
 
 export { type Verdict, type VerdictKind, verdictKinds, type VerdictShape } from './verdict-words.ts'
@@ -30,11 +32,7 @@ export function lineVerdicts(model: BoardModel, measured: Measured, quantity: Qu
   return lines.map((line) => {
     const measurement = last.get(lineKey(line.line))
     if (measurement === undefined) return { line, measurement, verdict: notMeasured(line) }
-    const verdict =
-      quantity === 'ohms'
-        ? judgeOhms(line, measurement.reading, siblingOhms(lines, line, last))
-        : judgeVolts(line, measurement.reading)
-    return { line, measurement, verdict }
+    return { line, measurement, verdict: judged(line, measurement.reading, siblingsOf(lines, line, last)) }
   })
 }
 
@@ -68,16 +66,21 @@ export function lastReadings(
 const notMeasured = (line: MeasuringLine): Verdict =>
   verdictOf('not-measured', `Not measured yet; ${line.reference.words}.`)
 
-/** Values of the other stages of the same rail. */
-function siblingOhms(
+function judged(line: MeasuringLine, reading: Reading, siblings: readonly Reading[]): Verdict {
+  const isStage = line.line.kind === 'stage'
+  if (line.quantity === 'ohms') return isStage ? judgePoint(line, reading, siblings) : judgeOhms(line, reading)
+  return isStage ? besideSiblings(line, reading, siblings) : judgeVolts(line, reading)
+}
+
+/** Readings of the same point at the other stages of the rail. */
+function siblingsOf(
   lines: readonly MeasuringLine[],
   { line, rail }: MeasuringLine,
   last: ReadonlyMap<string, Measurement>,
-): number[] {
+): Reading[] {
   if (line.kind !== 'stage' || rail === undefined) return []
   return lines.flatMap((each) => {
-    if (each.line.kind !== 'stage' || each.rail !== rail || each.line.name === line.name) return []
-    const reading = last.get(lineKey(each.line))?.reading
-    return reading?.kind === 'value' ? [reading.value] : []
+    if (each.line.point !== line.point || each.rail !== rail || each.line.name === line.name) return []
+    return last.get(lineKey(each.line))?.reading ?? []
   })
 }

@@ -1,7 +1,7 @@
 /** Readings for tests, short to write. */
-import { type Measurement, type Quantity, readTyped } from '../../src/measure/index.ts'
+import { type Measurement, type Quantity, readTyped, stagePointSchema } from '../../src/measure/index.ts'
 
-/** @param typed by line name as people type it; names that begin with S and digits are stages */
+/** @param typed by line as people type it: `VMEM`, or a point of a stage such as `S4 pwm`; `S4` alone is its inductor, as in older cases */
 export function measured(
   typed: Readonly<Record<string, string>>,
   quantity: Quantity = 'ohms',
@@ -10,7 +10,12 @@ export function measured(
   return Object.entries(typed).map(([name, text]) => {
     const read = readTyped(text, quantity)
     if (!read.ok) throw new Error(`${text} can't be read`)
-    const kind = /^S\d+$/.test(name) ? 'stage' : 'rail'
-    return { line: { kind, name }, quantity, phase, reading: read.value.reading, typed: text }
+    return { line: lineOf(name), quantity, phase, reading: read.value.reading, typed: text }
   })
+}
+
+export function lineOf(text: string): Measurement['line'] {
+  const [, ref, point] = /^(S\d+)(?: (.+))?$/.exec(text) ?? []
+  if (ref === undefined) return { kind: 'rail', name: text }
+  return { kind: 'stage', name: ref, ...(point === undefined ? {} : { point: stagePointSchema.parse(point) }) }
 }

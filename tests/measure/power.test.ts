@@ -16,9 +16,9 @@ import { measured } from './measured.ts'
 const bowline = shippedBoard('bowline-8')
 const wellRails = { '12V': '2k2', VCORE: '0.4', VMEM: '62', '3V3': '1k', '0V9': '12', VPP: '300' }
 const coreStages = ['S1', 'S2', 'S3', 'S4', 'S5', 'S6', 'S7', 'S10', 'S11']
-const well = { ...wellRails, ...Object.fromEntries(coreStages.map((ref) => [ref, '0.4'])) }
-
-const allStages = (ohms: string): Record<string, string> => Object.fromEntries(coreStages.map((ref) => [ref, ohms]))
+const atCoreStages = (point: string, ohms: string): Record<string, string> =>
+  Object.fromEntries(coreStages.map((ref) => [`${ref} ${point}`, ohms]))
+const well = { ...wellRails, ...atCoreStages('input', '2k') }
 
 const judged = (typed: Readonly<Record<string, string>>, more: Partial<PowerInput> = {}) =>
   judgePower(bowline, {
@@ -49,6 +49,8 @@ describe('the rule of thumb', () => {
       'Rail VMEM, short: Said to be a short, without a figure.',
     ],
     ['a shorted input', { ...well, '12V': '3' }, /Rail 12V, short/],
+    ['an upper switch that is through', { ...well, 'S4 input': '0.6' }, /Stage S4, input to switch node, short/],
+    ['a driver supply that is short', { ...well, 'S4 driver': '0.6' }, /Stage S4, driver supply, short/],
   ])('%s is not safe', (_, typed, sentence) => {
     const { verdict, reasons } = judged(typed)
     expect(verdict).toBe('not-safe')
@@ -61,14 +63,28 @@ describe('the rule of thumb', () => {
   test.each([
     ['an input at 800 Ω', { ...well, '12V': '800' }],
     ['VPP somewhat below what is usual', { ...well, VPP: '30' }],
-    ['a stage at 0.23 Ω beside others at 0.30', { ...well, ...allStages('0.30'), VCORE: '0.30', S3: '0.23' }],
+    [
+      'a switch node at 0.23 Ω beside others at 0.40: the windings join them',
+      { ...well, ...atCoreStages('switch', '0.40'), 'S3 switch': '0.23' },
+    ],
+    ['a stage whose winding reads open', { ...well, ...atCoreStages('switch', '0.40'), 'S3 switch': '12' }],
+    ['upper switches that let nothing through', { ...well, ...atCoreStages('input', 'OL') }],
   ])('%s warns at most', (_, typed) => {
     expect(judged(typed).verdict).toBe('safe')
   })
 
   test.each([
     ['far below what is usual', { ...well, VMEM: '6' }, /Rail VMEM, low/],
-    ['a stage at half of its siblings', { ...well, S8: '60', S9: '30' }, /Stage S8, above its siblings/],
+    [
+      'an upper switch at half of its siblings',
+      { ...well, 'S8 input': '2k', 'S9 input': '1k' },
+      /Stage S9, input to switch node, below its siblings.*upper switch may be through/,
+    ],
+    [
+      'a PWM pin at nothing',
+      { ...well, ...atCoreStages('pwm', '12k'), 'S4 pwm': '2' },
+      /Stage S4, PWM pin, short: .*stage with it/,
+    ],
   ])('%s is not known', (_, typed, sentence) => {
     const { verdict, reasons } = judged(typed)
     expect(verdict).toBe('not-known')
@@ -139,12 +155,12 @@ describe('the rule of thumb', () => {
   test('stages that good cards read alike in a wide range are still held against each other', () => {
     const wide = [28, 35, 45, 60, 80]
     const goodReadings = ['S8', 'S9'].map((name) => ({
-      line: { kind: 'stage' as const, name },
+      line: { kind: 'stage' as const, name, point: 'driver' as const },
       quantity: 'ohms' as const,
       values: wide,
     }))
-    expect(judged({ ...well, S8: '60', S9: '30' }, { goodReadings }).verdict).toBe('not-known')
-    expect(judged({ ...well, S8: '60', S9: '58' }, { goodReadings }).verdict).toBe('safe')
+    expect(judged({ ...well, 'S8 driver': '60', 'S9 driver': '30' }, { goodReadings }).verdict).toBe('not-known')
+    expect(judged({ ...well, 'S8 driver': '60', 'S9 driver': '58' }, { goodReadings }).verdict).toBe('safe')
   })
 
   test('good cards that agree on nothing do not make a short a reading in range', () => {
@@ -171,16 +187,14 @@ describe('the rule of thumb', () => {
   })
 
   // common practice, no source: leads and contact read 0.1 to 0.5 Ω with two wires
-  test('a core rail at 0.21 Ω with every stage like it is not known until the leads are taken off', () => {
-    const typed = { ...well, ...allStages('0.21'), VCORE: '0.21' }
+  test('a core rail at 0.21 Ω is not known until the leads are taken off', () => {
+    const typed = { ...well, VCORE: '0.21' }
     const unknown = judged(typed, { leads: undefined })
     expect(unknown.verdict).toBe('not-known')
     expect(unknown.reasons[0]?.sentence).toMatch(/VCORE, 210 mΩ: two leads alone read up to 500 mΩ.*four wires/)
     expect(judged(typed, { leads: { kind: 'two-wire', ohm: 0.2 } }).verdict).toBe('not-safe')
     expect(judged(typed, { leads: { kind: 'two-wire', ohm: 0.13 } }).verdict).toBe('not-known')
-    expect(
-      judged({ ...typed, VCORE: '0.5', ...allStages('0.5') }, { leads: { kind: 'two-wire', ohm: 0.2 } }).verdict,
-    ).toBe('safe')
+    expect(judged({ ...typed, VCORE: '0.5' }, { leads: { kind: 'two-wire', ohm: 0.2 } }).verdict).toBe('safe')
     expect(judged(typed, { leads: { kind: 'four-wire' } }).verdict).toBe('safe')
   })
 
@@ -208,7 +222,7 @@ describe('the rule of thumb', () => {
   })
 
   const entry = fc.constantFrom('0', '0.3', '2', '15', '62', '300', '1k', '2k2', '50k', 'OL', 'short')
-  prop.prop([fc.dictionary(fc.constantFrom(...Object.keys(well), 'S1', 'S2', 'S8'), entry), fc.boolean()], {
+  prop.prop([fc.dictionary(fc.constantFrom(...Object.keys(well), 'S8 input', 'S2 driver'), entry), fc.boolean()], {
     seed: 9,
     numRuns: 300,
   })('it is never called safe with a rail unmeasured or shorted, or with a film left', (typed, dirty) => {
@@ -241,11 +255,31 @@ describe('power on the record', () => {
 })
 
 describe('what a range alone cannot tell', () => {
-  // common practice, no source: a core reads low by nature and is judged by its phases reading alike
-  test('a core whose stages were not compared is not known', () => {
+  // common practice, no source: before power somebody looks across the upper switches, input to switch node
+  test('a core whose upper switches were not looked across is not known', () => {
     const { verdict, reasons } = judged(wellRails)
     expect(verdict).toBe('not-known')
-    expect(reasons[0]?.sentence).toBe(`Stages of the core not compared: ${coreStages.join(', ')}.`)
+    expect(reasons[0]?.sentence).toBe(
+      `Input to switch node not read at stages of the core: ${coreStages.join(', ')}. An upper switch that is through puts the input on the core.`,
+    )
+  })
+
+  // Kirchhoff: milliohms of winding join the switch nodes, so that a reading at any inductor is one of the rail
+  test('twelve readings at inductors of older cases open, are said, and count for nothing', () => {
+    const old = Object.fromEntries(coreStages.map((ref) => [ref, '0.4']))
+    const { verdict, reasons } = judged({ ...wellRails, ...old })
+    expect(verdict).toBe('not-known')
+    expect(reasons.at(-1)).toMatchObject({ weight: 'note' })
+    expect(reasons.map(({ sentence }) => sentence).join(' ')).toMatch(/Read at the inductors of S1, .*not counted/)
+    expect(lineStates(bowline, measured({ ...old, S3: '0.05' }), []).stages.size).toBe(0)
+  })
+
+  test('an upper switch that is through shows at every stage, and is said once', () => {
+    const { verdict, reasons } = judged({ ...well, ...atCoreStages('input', '0.5') })
+    const against = reasons.filter(({ weight }) => weight === 'against')
+    expect([verdict, against.length]).toEqual(['not-safe', 1])
+    expect(against[0]?.sentence).toMatch(/the input goes straight to VCORE\. The windings join them all/)
+    expect(against[0]?.lines).toHaveLength(coreStages.length)
   })
 
   test('a range of the trade’s habit is called one', () => {

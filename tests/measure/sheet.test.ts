@@ -16,7 +16,7 @@ import {
 } from '../../src/measure/index.ts'
 import type { BoardModel } from '../../src/board/index.ts'
 import { SHIPPED, shippedBoard } from '../support/read-board.ts'
-import { measured } from './measured.ts'
+import { lineOf, measured } from './measured.ts'
 
 const bowline = shippedBoard('bowline-8')
 
@@ -32,14 +32,14 @@ const verdictOn = (
   const { quantity = 'ohms', goodReadings = [], model = bowline } = more
   const measurements = measured(typed, quantity)
   const found = lineVerdicts(model, { measurements, goodReadings }, quantity, 'before').find(
-    ({ line }) => line.line.name === name,
+    ({ line }) => lineKey(line.line) === lineKey(lineOf(name)),
   )
   if (found === undefined) throw new Error(`${name} is no line`)
   return found.verdict
 }
 
 const good = (name: string, values: number[], quantity: Quantity = 'ohms'): GoodReadings => ({
-  line: { kind: /^S\d/.test(name) ? 'stage' : 'rail', name },
+  line: lineOf(name),
   quantity,
   values,
 })
@@ -59,7 +59,7 @@ const unknowing = {
 
 describe('lines', () => {
   test.each(SHIPPED)(
-    'every rail and every power stage of %s stands on the sheet once, stages under their rail',
+    'every rail and every power stage of %s stands on the sheet, each point once, stages under their rail',
     (name) => {
       const model = shippedBoard(name)
       for (const quantity of ['ohms', 'volts'] as const) {
@@ -68,7 +68,10 @@ describe('lines', () => {
         expect(new Set(keys).size).toBe(keys.length)
         const stages = model.parts.filter(({ kind }) => kind === 'power-stage').map(({ ref }) => `stage ${ref}`)
         const rails = model.rails.map((rail) => `rail ${rail.name}`)
-        expect(new Set(keys)).toEqual(new Set([...rails, ...stages]))
+        expect(new Set(lines.map(({ line: { kind, name: of } }) => `${kind} ${of}`))).toEqual(
+          new Set([...rails, ...stages]),
+        )
+        expect(lines.filter(({ line }) => line.kind === 'stage' && line.point === undefined)).toEqual([])
         for (const { line, rail } of lines) {
           if (line.kind === 'stage' && rail !== undefined) {
             expect(model.rails.find((each) => each.name === rail)?.stages).toContain(line.name)
@@ -83,8 +86,14 @@ describe('lines', () => {
       expect(points.length).toBeGreaterThan(0)
       expect(points.map(({ number }) => number)).toEqual(points.map((_, i) => i + 1))
     }
-    const s1 = measuringLines(bowline, 'ohms').find(({ line }) => line.name === 'S1')
-    expect(s1?.points.map(({ words }) => words)).toEqual(['L1 beside it', 'S1'])
+    const ofS1 = measuringLines(bowline, 'ohms').filter(({ line }) => line.name === 'S1')
+    expect(ofS1.map(({ line, points }) => [line.point, points.map(({ words }) => words).join(', ')])).toEqual([
+      ['input', 'S1, L1 beside it'],
+      ['switch', 'L1 beside it'],
+      ['driver', 'S1'],
+      ['enable', 'S1'],
+      ['pwm', 'S1'],
+    ])
   })
 
   test('a net that stage and inductor share names the switch side', () => {
@@ -106,7 +115,7 @@ describe('lines', () => {
           : part,
     )
     const model = { ...bowline, parts, partByRef: new Map(parts.map((part) => [part.ref, part])) }
-    const s1 = measuringLines(model, 'ohms').find(({ line }) => line.name === 'S1')
+    const s1 = measuringLines(model, 'ohms').find(({ line }) => line.name === 'S1' && line.point === 'switch')
     expect(s1?.points[0]).toMatchObject({ words: 'L5, switch side', at: { x: 2, y: 0 } })
   })
 })
@@ -207,7 +216,7 @@ describe('verdicts', () => {
 
   test('a low core rail is said to be low by nature', () => {
     expect(verdictOn({ VCORE: '300m' }, 'VCORE').sentence).toBe(
-      '300 mΩ is within 200 mΩ to 2 Ω (common practice, no source). A core rail reads low by nature: compare it with a good card and with its stages.',
+      '300 mΩ is within 200 mΩ to 2 Ω (common practice, no source). A core rail reads low by nature: compare it with a good card of this board.',
     )
   })
 
@@ -228,21 +237,34 @@ describe('verdicts', () => {
 
   // within 20 % of the sibling stages: common practice, no source
   test.each([
-    ['0.30', 'alike'],
-    ['0.33', 'alike'],
-    ['0.20', 'unlike-low'],
-    ['0.45', 'unlike-high'],
-    ['12', 'open'],
+    ['12k', 'alike'],
+    ['13k', 'alike'],
+    ['8k', 'unlike-low'],
+    ['17k', 'unlike-high'],
+    ['200k', 'open'],
     ['OL', 'open'],
-    ['0', 'short'],
-  ])('a stage at %s Ω beside siblings at 0.3 Ω is %s', (typed, kind) => {
-    const siblings = { S2: '0.3', S3: '0.31', S4: '0.29' }
-    expect(verdictOn({ ...siblings, S1: typed }, 'S1').kind).toBe(kind)
+    ['2', 'short'],
+  ])('a PWM pin at %s Ω beside siblings at 12 kΩ is %s', (typed, kind) => {
+    const siblings = { 'S2 pwm': '12k', 'S3 pwm': '12k4', 'S4 pwm': '11k6' }
+    expect(verdictOn({ ...siblings, 'S1 pwm': typed }, 'S1 pwm').kind).toBe(kind)
   })
 
-  test('a stage without a measured sibling has nothing to be held against', () => {
-    expect(verdictOn({ S1: '0.3' }, 'S1').kind).toBe('no-range')
-    expect(verdictOn({ S13: '12' }, 'S13').sentence).toContain('no sibling')
+  test('pins that all read open are alike, and one among them that reads a figure is not', () => {
+    const siblings = { 'S2 enable': 'OL', 'S3 enable': 'OL', 'S4 enable': 'OL' }
+    expect(verdictOn({ ...siblings, 'S1 enable': 'OL' }, 'S1 enable').kind).toBe('alike')
+    expect(verdictOn({ ...siblings, 'S1 enable': '40k' }, 'S1 enable').kind).toBe('unlike-low')
+  })
+
+  test('points are held against the same point of siblings alone', () => {
+    const typed = { 'S1 pwm': '12k', 'S2 enable': '80k', 'S3 driver': '900' }
+    expect(verdictOn(typed, 'S1 pwm').kind).toBe('no-range')
+  })
+
+  test('without a measured sibling only what is usual is left, where anything is', () => {
+    expect(verdictOn({ 'S1 pwm': '12k' }, 'S1 pwm').kind).toBe('no-range')
+    expect(verdictOn({ 'S1 input': '3k' }, 'S1 input').kind).toBe('usual')
+    expect(verdictOn({ 'S1 input': '40' }, 'S1 input').kind).toBe('unusual')
+    expect(verdictOn({ 'S13 driver': '60' }, 'S13 driver').kind).toBe('unusual')
   })
 
   // nominal voltage and tolerance as the board gives them: 1.35 V ± 3 %
@@ -310,8 +332,15 @@ describe('verdicts', () => {
 
 describe('what lines say to the stories', () => {
   test('rails and stages are low, open or fine; what says nothing is left out', () => {
-    const typed = { '12V': '2k', VMEM: '1', VPP: 'OL', S1: '0.3', S2: '0.3', S3: '0.1', S13: '9' }
-    const { rails, stages } = lineStates(bowline, measured(typed), [])
+    const typed = {
+      'S1 pwm': '12k',
+      'S2 pwm': '12k',
+      'S3 pwm': '4k',
+      'S4 pwm': 'OL',
+      'S13 pwm': '9k',
+    }
+    const ofRails = { '12V': '2k', VMEM: '1', VPP: 'OL' }
+    const { rails, stages } = lineStates(bowline, measured({ ...ofRails, ...typed }), [])
     expect([...rails]).toEqual([
       ['12V', 'fine'],
       ['VMEM', 'low'],
@@ -321,24 +350,40 @@ describe('what lines say to the stories', () => {
       ['S1', 'fine'],
       ['S2', 'fine'],
       ['S3', 'low'],
+      ['S4', 'open'],
     ])
   })
 
-  test('what is above its siblings, or far above its range, is not fine', () => {
-    const typed = { S1: '0.3', S2: '0.3', S3: '0.31', S4: '0.45', VCORE: '380' }
+  test('one pin that is off outweighs others that are alike', () => {
+    const alike = { 'S1 enable': '80k', 'S2 enable': '80k', 'S3 enable': '80k' }
+    const typed = { ...alike, 'S1 pwm': '12k', 'S2 pwm': '12k', 'S3 pwm': '1' }
+    expect(lineStates(bowline, measured(typed), []).stages.get('S3')).toBe('low')
+  })
+
+  // the windings join all switch nodes, and the inputs hang on one rail
+  test('what all stages show through windings and input calls none of them fine or low', () => {
+    const at = (point: string, ohms: string): Record<string, string> =>
+      Object.fromEntries(['S1', 'S2', 'S3'].map((ref) => [`${ref} ${point}`, ohms]))
+    expect(lineStates(bowline, measured(at('switch', '0.4')), []).stages.size).toBe(0)
+    expect(lineStates(bowline, measured({ ...at('switch', '0.4'), 'S2 switch': '0.1' }), []).stages.size).toBe(0)
+    expect(lineStates(bowline, measured(at('input', '2k')), []).stages.size).toBe(0)
+    expect(lineStates(bowline, measured(at('input', '0.5')), []).stages.size).toBe(0)
+    const open = lineStates(bowline, measured({ ...at('switch', '0.4'), 'S2 switch': '30' }), []).stages
+    expect([...open]).toEqual([['S2', 'open']])
+  })
+
+  test('what is above its siblings, or a rail far above its range, is not fine', () => {
+    const typed = { 'S1 pwm': '12k', 'S2 pwm': '12k', 'S3 pwm': '12k', 'S4 pwm': '18k', VCORE: '380' }
     const { rails, stages } = lineStates(bowline, measured(typed), [])
     expect([...rails]).toEqual([])
     expect([...stages.keys()]).toEqual(['S1', 'S2', 'S3'])
   })
 
-  test('a short that all stages of a rail show alike is the rail’s, told once', () => {
-    const { rails, stages } = lineStates(bowline, measured({ VCORE: '0', S1: '0', S2: '0.01', S3: 'short' }), [])
-    expect([...rails]).toEqual([['VCORE', 'low']])
-    expect([...stages]).toEqual([])
-    expect([...lineStates(bowline, measured({ S1: '0', S2: '0.3', S3: '0.3' }), []).stages]).toContainEqual([
-      'S1',
-      'low',
-    ])
+  test('a supply that all drivers share and that is short is no stage’s own', () => {
+    const typed = { 'S1 driver': '1', 'S2 driver': '0.9', 'S3 driver': 'short' }
+    expect([...lineStates(bowline, measured(typed), []).stages]).toEqual([])
+    const one = { 'S1 driver': '1', 'S2 driver': '900', 'S3 driver': '900' }
+    expect(lineStates(bowline, measured(one), []).stages.get('S1')).toBe('low')
   })
 
   test('readings after the work and voltages are no findings about the card as it came', () => {

@@ -18,14 +18,15 @@ export function measuredBeforeAfter(model: BoardModel, measurements: readonly Me
     last.set(keyOf(measurement.line, measurement.quantity, measurement.phase), measurement)
     found.set(lineKey(measurement.line), measurement.line)
   }
-  const onBoard: LineName[] = [
-    ...model.rails.map(({ name }): LineName => ({ kind: 'rail', name })),
-    ...model.parts.flatMap(({ kind, ref }): LineName[] =>
-      kind === 'power-stage' ? [{ kind: 'stage', name: ref }] : [],
-    ),
+  const onBoard = [
+    ...model.rails.map(({ name }) => `rail ${name}`),
+    ...model.parts.flatMap(({ kind, ref }) => (kind === 'power-stage' ? [`stage ${ref}`] : [])),
   ]
-  const known = new Set(onBoard.map(lineKey))
-  const lines = [...onBoard, ...[...found.values()].filter((line) => !known.has(lineKey(line)))]
+  const placeOf = ({ kind, name }: LineName): number => {
+    const place = onBoard.indexOf(`${kind} ${name}`)
+    return place < 0 ? onBoard.length : place
+  }
+  const lines = [...found.values()].toSorted((a, b) => placeOf(a) - placeOf(b))
   return lines.flatMap((line) =>
     (['ohms', 'volts'] as const).flatMap((quantity) => {
       const before = last.get(keyOf(line, quantity, 'before'))

@@ -1,7 +1,7 @@
 /** `liftmap power CASE`: whether anything measured or seen speaks against power, line by line. Never that power is harmless. */
 import type { z } from 'zod'
 import { cautionsOfCase, type OpenedCase, powerOf, usualPhase } from '../../case/index.ts'
-import { lineVerdicts, type PowerJudgement, sayReading } from '../../measure/index.ts'
+import { lineVerdicts, lineWords, type PowerJudgement, sayReading } from '../../measure/index.ts'
 import { EXIT, printAnswer, whenGood } from '../answer.ts'
 import { openCaseFile } from '../files.ts'
 import type { Io } from '../io.ts'
@@ -34,6 +34,7 @@ function answerOf({ caseFile, model }: OpenedCase): PowerAnswer {
     lines: lines.map(({ line, measurement, verdict: { word, sentence } }) => ({
       line: line.line.name,
       kind: line.line.kind,
+      ...(line.line.point === undefined ? {} : { point: line.line.point }),
       reading: measurement === undefined ? null : sayReading(measurement.reading, 'ohms'),
       verdict: word,
       why: sentence,
@@ -46,8 +47,8 @@ function sayPower({ words, reasons, lines, cautions }: PowerAnswer): string {
   return [
     `${words}.`,
     ...reasons.map((reason) => `  ${reason}`),
-    ...lines.flatMap(({ line, reading, verdict, why }) =>
-      reading === null ? [] : [`${line}: ${reading}, ${verdict}. ${why}`],
+    ...lines.flatMap(({ line, kind, point, reading, verdict, why }) =>
+      reading === null ? [] : [`${lineWords({ kind, name: line, point })}: ${reading}, ${verdict}. ${why}`],
     ),
     ...cautions.map((caution) => `Caution: ${caution}`),
   ].join('\n')

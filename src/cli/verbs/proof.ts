@@ -10,7 +10,7 @@ import {
   type Proof,
   proofOf,
 } from '../../case/index.ts'
-import type { Measurement } from '../../measure/index.ts'
+import { lineWords, type Measurement } from '../../measure/index.ts'
 import { EXIT, printAnswer, whenGood } from '../answer.ts'
 import { openCaseFile } from '../files.ts'
 import type { Io } from '../io.ts'
@@ -50,6 +50,7 @@ function answerOf(opened: OpenedCase): ProofAnswer {
     measured: measuredBeforeAfter(model, caseFile.measurements).map(({ line, quantity, before, after }) => ({
       line: line.name,
       kind: line.kind,
+      ...(line.point === undefined ? {} : { point: line.point }),
       quantity,
       before: readingOf(before),
       after: readingOf(after),
@@ -106,7 +107,8 @@ function sayProof(answer: ProofAnswer): string {
     answer.bound,
     ...answer.notProven.map((sentence) => `  ${sentence}`),
     ...answer.measured.map(
-      ({ line, quantity, before, after }) => `${line}, ${quantity}: before ${before ?? '–'}, after ${after ?? '–'}`,
+      ({ line, kind, point, quantity, before, after }) =>
+        `${lineWords({ kind, name: line, point })}, ${quantity}: before ${before ?? '–'}, after ${after ?? '–'}`,
     ),
     ...(answer.note === '' ? [] : [`Note: ${answer.note}`]),
   ]

@@ -1,7 +1,7 @@
 /** What came of an action, as the bench says it. */
 import { someOf, counted } from '../../base/index.ts'
 import type { BoardModel } from '../../board/index.ts'
-import { lineVerdicts, type Measurement, sayReading } from '../../measure/index.ts'
+import { lineKey, lineVerdicts, lineWithKind, type Measurement, sayReading } from '../../measure/index.ts'
 import type { LaneState } from '../../suspects/index.ts'
 import type { Known } from '../scorecard/ask.ts'
 import type { FoundUnder } from '../simulator/types.ts'
@@ -31,13 +31,12 @@ export function readTogetherWords(model: BoardModel, known: Known, read: readonl
 const ALIKE = 'like its siblings'
 
 const lineWords = ({ line, reading, quantity }: Measurement, word: string): string =>
-  `${line.kind === 'rail' ? 'Rail' : 'Stage'} ${line.name}: ${sayReading(reading, quantity)}, ${word}.`
+  `${lineWithKind(line)}: ${sayReading(reading, quantity)}, ${word}.`
 
 function verdictWordOf(model: BoardModel, { measurements }: Known): (read: Measurement) => string {
   const verdicts = lineVerdicts(model, { measurements, goodReadings: [] }, 'ohms', 'before')
   return ({ line }) =>
-    verdicts.find((each) => each.line.line.kind === line.kind && each.line.line.name === line.name)?.verdict.word ??
-    'no reference'
+    verdicts.find((each) => lineKey(each.line.line) === lineKey(line))?.verdict.word ?? 'no reference'
 }
 
 export function underWords(model: BoardModel, { ref, wet }: FoundUnder): string[] {

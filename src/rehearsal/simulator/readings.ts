@@ -8,19 +8,23 @@ import type { Damage } from './types.ts'
 
 const METER_SD = 0.015
 const LEAD_OHM = 0.1
-/** A stage's middle hangs on its rail's copper by milliohms of inductor. */
+/** A stage is read at a pin of its own: its inductor would read the rail, as that of every other stage does. */
 const STAGE_SD = 0.03
+/** What holds such a pin, in ohms: the same at every stage of a card. */
+const LEAST_PIN_OHM = 5000
+const MOST_PIN_OHM = 50_000
 
 /** What a line has to ground, on this card, with these damages still there. */
 export function ohmsOf(model: BoardModel, seed: number, damages: readonly Damage[], line: Measurement['line']): number {
-  const rail =
-    line.kind === 'rail'
-      ? model.rails.find(({ name }) => name === line.name)
-      : model.rails.find(({ stages }) => stages.includes(line.name))
-  const sound = soundOhms(rail, seed)
-  const ofRail = pulledDown(sound, damages, 'rail', rail?.name ?? '')
-  if (line.kind === 'rail') return ofRail
-  return pulledDown(ofRail, damages, 'stage', line.name)
+  if (line.kind === 'stage') return pulledDown(soundPinOhms(model, seed, line.name), damages, 'stage', line.name)
+  const rail = model.rails.find(({ name }) => name === line.name)
+  return pulledDown(soundOhms(rail, seed), damages, 'rail', line.name)
+}
+
+function soundPinOhms(model: BoardModel, seed: number, ref: string): number {
+  const rail = model.rails.find(({ stages }) => stages.includes(ref))
+  const share = lasting(seed, `pins ${rail?.name ?? ref}`)
+  return LEAST_PIN_OHM ** (1 - share) * MOST_PIN_OHM ** share
 }
 
 function soundOhms(rail: Rail | undefined, seed: number): number {
@@ -58,7 +62,8 @@ export function readingOf(
   const wrong = chance(random, mixture.figures.readingWrong)
   const seen = (ohms + LEAD_OHM * random.next()) * Math.exp(spread * random.normal())
   const value = Number((wrong ? seen * logNormal(random, 1, 2) : seen).toPrecision(4))
-  return { line, quantity: 'ohms', phase: 'before', reading: { kind: 'value', value }, typed: `${value}` } as const
+  const at = line.kind === 'stage' ? ({ ...line, point: 'pwm' } as const) : line
+  return { line: at, quantity: 'ohms', phase: 'before', reading: { kind: 'value', value }, typed: `${value}` } as const
 }
 
 /** All that was measured before the question is put. */

@@ -2,7 +2,7 @@
 import { counted, someOf } from '../../base/index.ts'
 import type { BoardModel } from '../../board/index.ts'
 import { type Case, usualPhase } from '../../case/index.ts'
-import { lastReadings } from '../../measure/index.ts'
+import { isAsked, lastReadings } from '../../measure/index.ts'
 import { powerJudgementOf, verdictsOf } from './measuring.ts'
 import type { StationState } from './stationStates.ts'
 
@@ -18,7 +18,9 @@ export function coldMeasuring(present: Case, model?: BoardModel): StationState {
   }
   if (model === undefined) return { ...shared, state: 'partly', words: `${cold} measured${again}`, lacks: undefined }
   const { verdict, missing } = powerJudgementOf(model, present, phase)
-  const words = `${cold} of ${counted(verdictsOf(model, present, 'ohms', phase).length, 'line')}${again}`
+  const asked = verdictsOf(model, present, 'ohms', phase).filter(({ line }) => isAsked(line.line))
+  const read = asked.filter(({ measurement }) => measurement !== undefined).length
+  const words = `${read} of ${counted(asked.length, 'line')}${again}`
   const lacking =
     missing.length === 0
       ? undefined

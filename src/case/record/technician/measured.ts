@@ -2,6 +2,8 @@
 import { joined, numberWords } from '../../../base/index.ts'
 import {
   lineKey,
+  type LineName,
+  lineWords,
   type LineVerdict,
   lineVerdicts,
   type Measurement,
@@ -28,7 +30,7 @@ export function measuredSection(input: RecordInput): RecordSection {
   )
 }
 
-/** Every rail, and every stage that was measured; the stages that were not are named together. */
+/** Every rail, and every point of a stage that was measured; stages without any are named together. */
 function linesTable(caption: string, quantity: Quantity, { caseFile, model }: RecordInput): RecordBlock[] {
   const after = new Map(lineVerdicts(model, caseFile, quantity, 'after').map((each) => [lineKey(each.line.line), each]))
   const lines = lineVerdicts(model, caseFile, quantity, 'before').map((before) => ({
@@ -40,25 +42,26 @@ function linesTable(caption: string, quantity: Quantity, { caseFile, model }: Re
     (each) =>
       each.line.line.kind === 'stage' && each.before.measurement === undefined && each.after?.measurement === undefined,
   )
+  const read = new Set(lines.filter((each) => !bare.includes(each)).map(({ line }) => line.line.name))
+  const unread = [...new Set(bare.map(({ line }) => line.line.name))].filter((name) => !read.has(name))
   const rows = lines
     .filter((each) => !bare.includes(each))
     .map((each) => [
-      `${each.line.line.kind} ${each.line.line.name}`,
+      namedLine(each.line.line),
       referenceWords(each.line),
       judgedWords(each.before, quantity),
       judgedWords(each.after, quantity),
     ])
   return [
     ...(rows.length === 0 ? [] : [table(caption, ['Line', 'Reference', 'Before', 'After'], rows)]),
-    ...(bare.length === 0
+    ...(unread.length === 0
       ? []
-      : [
-          paragraph(
-            `${caption}, not measured: ${bare.length === 1 ? 'stage' : 'stages'} ${joined(bare.map(({ line }) => line.line.name))}.`,
-          ),
-        ]),
+      : [paragraph(`${caption}, not measured: ${unread.length === 1 ? 'stage' : 'stages'} ${joined(unread)}.`)]),
   ]
 }
+
+/** `rail VMEM`, `stage S4, PWM pin`. */
+const namedLine = (line: LineName): string => `${line.kind} ${lineWords(line)}`
 
 const referenceWords = ({ reference: { span, source } }: MeasuringLine): string =>
   span === '' ? source || 'none' : `${span} (${source})`
@@ -73,7 +76,7 @@ function judgedWords(each: LineVerdict | undefined, quantity: Quantity): string 
 function history(measurements: readonly Measurement[]): RecordBlock[] {
   if (measurements.length === 0) return [paragraph('Nothing was measured.')]
   const rows = measurements.map(({ line, quantity, phase, reading, typed, meter, at }) => [
-    `${line.kind} ${line.name}`,
+    namedLine(line),
     `${phase} the work`,
     sayReading(reading, quantity),
     typed,

@@ -1,6 +1,6 @@
 /** A line of the measuring sheet: name, where to probe, what it is held against, the field, the verdict. */
 import { Undo2 } from 'lucide-react'
-import { type LineVerdict, lineKey, type Phase } from '../../../measure/index.ts'
+import { type LineVerdict, lineKey, lineWords, type Phase } from '../../../measure/index.ts'
 import { takeBackReadings } from '../../actions/measure.ts'
 import { revealPoints } from '../../actions/revealPoints.ts'
 import { Button } from '../../controls/Button.tsx'
@@ -47,7 +47,7 @@ export function LineRow({ entry, phase }: LineRowProps) {
           <Button
             tone="quiet"
             size="icon"
-            aria-label={`Take back the reading of ${line.name}`}
+            aria-label={`Take back the reading of ${lineWords(line)}`}
             title="Take this reading back"
             onClick={() => takeBackReadings(desk, line, quantity, phase)}
           >

@@ -1,6 +1,15 @@
-/** The measuring sheet: the lines of every rail with its stages, one field each, filled by keyboard, voice, pedal or meter. */
-import { counted } from '../../../base/index.ts'
-import type { LineVerdict, Phase, Quantity } from '../../../measure/index.ts'
+/** The measuring sheet: every rail with the points of its stages, one field each, filled by keyboard, voice, pedal or meter. */
+import { counted, someOf } from '../../../base/index.ts'
+import {
+  isAsked,
+  lineKey,
+  type LineVerdict,
+  type Phase,
+  type Quantity,
+  type StagePoint,
+  stagePointWords,
+  type VerdictKind,
+} from '../../../measure/index.ts'
 import { Opening } from '../../controls/pieces.tsx'
 import styles from '../../panels/why.module.css'
 import { useBoard, usePresent } from '../../stores/hooks.ts'
@@ -21,11 +30,12 @@ export function MeasuringSheet({ quantity, phase }: MeasuringSheetProps) {
   if (verdicts.length === 0) {
     return <p className={styles.quiet}>The board’s description names no rail and no power stage to measure.</p>
   }
-  const measured = verdicts.filter(({ measurement }) => measurement !== undefined).length
+  const asked = verdicts.filter(({ line }) => (quantity === 'ohms' ? isAsked(line.line) : line.line.kind === 'rail'))
+  const measured = asked.filter(({ measurement }) => measurement !== undefined).length
   return (
     <section className={styles.section} aria-label={quantity === 'ohms' ? 'Ohms to ground' : 'Volts'}>
       <p className={styles.quiet}>
-        {measured} of {counted(verdicts.length, 'line')} measured. Enter goes on, Shift+Enter back. Type{' '}
+        {measured} of {counted(asked.length, 'line')} measured. Enter goes on, Shift+Enter back. Type{' '}
         {quantity === 'ohms' ? '0.38, 380m, 2k2, OL or short' : '12,1, 870 mV or 3V3'}.
       </p>
       {groupsOf(verdicts).map(({ rail, lines }) => (
@@ -40,35 +50,49 @@ interface GroupProps extends MeasuringSheetProps {
   readonly lines: readonly LineVerdict[]
 }
 
-/** Under power a stage shows its rail's voltage: its field stays folded until somebody wants it. */
 function Group({ rail, lines, quantity, phase }: GroupProps) {
   const rails = lines.filter(({ line }) => line.line.kind === 'rail')
-  const stages = lines.filter(({ line }) => line.line.kind === 'stage')
-  const rows = (entries: readonly LineVerdict[]) => (
+  const points = pointsOf(lines)
+  return (
+    <section className={own.group} aria-label={rail === undefined ? 'Stages of no rail' : `Rail ${rail}`}>
+      <Rows lines={rails} phase={phase} />
+      {points.map(([point, stages]) => (
+        <Opening key={point} summary={pointSummary(point, stages)} open={quantity === 'ohms' && point === 'input'}>
+          <Rows lines={stages} phase={phase} />
+        </Opening>
+      ))}
+    </section>
+  )
+}
+
+function Rows({ lines, phase }: { readonly lines: readonly LineVerdict[]; readonly phase: Phase }) {
+  return (
     <ol className={own.lines}>
-      {entries.map((entry) => (
-        <LineRow key={entry.line.line.name} entry={entry} phase={phase} />
+      {lines.map((entry) => (
+        <LineRow key={lineKey(entry.line.line)} entry={entry} phase={phase} />
       ))}
     </ol>
   )
-  const siblings = stages.find(({ line }) => line.reference.from === 'siblings')?.line.reference.words
-  return (
-    <section className={own.group} aria-label={rail === undefined ? 'Stages of no rail' : `Rail ${rail}`}>
-      {rows(rails)}
-      {stages.length > 0 && quantity === 'ohms' && (
-        <>
-          <p className={own.siblings}>
-            {stages.length === 1 ? 'Its stage' : 'Its stages, each at the inductor'}
-            {siblings !== undefined && `: ${siblings}`}
-          </p>
-          {rows(stages)}
-        </>
-      )}
-      {stages.length > 0 && quantity === 'volts' && (
-        <Opening summary={`At ${counted(stages.length, 'stage')}`}>{rows(stages)}</Opening>
-      )}
-    </section>
-  )
+}
+
+/** The same point of all stages together, as it is read at the bench: one pad after the other, held against each other. */
+function pointsOf(lines: readonly LineVerdict[]): [StagePoint, LineVerdict[]][] {
+  const points = new Map<StagePoint, LineVerdict[]>()
+  for (const each of lines) {
+    const { point } = each.line.line
+    if (point !== undefined) points.set(point, [...(points.get(point) ?? []), each])
+  }
+  return [...points]
+}
+
+const WELL: readonly VerdictKind[] = ['not-measured', 'alike', 'in-range', 'usual', 'no-range']
+
+function pointSummary(point: StagePoint, stages: readonly LineVerdict[]): string {
+  const words = stagePointWords(point)
+  const read = stages.filter(({ measurement }) => measurement !== undefined).length
+  const off = stages.filter(({ verdict }) => !WELL.includes(verdict.kind)).map(({ line }) => line.line.name)
+  const found = off.length === 0 ? '' : `; look at ${someOf(off, 4)}`
+  return `${words.slice(0, 1).toUpperCase()}${words.slice(1)}: ${read} of ${counted(stages.length, 'stage')} read${found}`
 }
 
 function groupsOf(verdicts: readonly LineVerdict[]): { rail: string | undefined; lines: LineVerdict[] }[] {

@@ -1,7 +1,7 @@
 /** Whether to power the card: the verdict in sight, with its reasons, each leading to its line. */
 import { counted } from '../../../base/index.ts'
 import { CircleHelp, ShieldCheck, ShieldX } from 'lucide-react'
-import { lineKey, type LineName, type PowerJudgement, type PowerReason } from '../../../measure/index.ts'
+import { lineKey, type LineName, lineWords, type PowerJudgement, type PowerReason } from '../../../measure/index.ts'
 import { goToStation } from '../../actions/stations.ts'
 import { LinkButton } from '../../controls/Button.tsx'
 import { Opening } from '../../controls/pieces.tsx'
@@ -65,7 +65,7 @@ function Reason({ reason }: { readonly reason: PowerReason }) {
             requestAnimationFrame(() => requestAnimationFrame(() => focusLine(line)))
           }}
         >
-          go to {line.name}
+          go to {lineWords(line)}
         </LinkButton>
       )}
     </>
@@ -75,6 +75,7 @@ function Reason({ reason }: { readonly reason: PowerReason }) {
 function focusLine(line: LineName): void {
   const fields = document.querySelectorAll<HTMLInputElement>('input[data-measuring="ohms"]')
   const field = [...fields].find((each) => each.dataset['line'] === lineKey(line))
+  field?.closest('details')?.setAttribute('open', '')
   field?.focus()
   field?.scrollIntoView({ block: 'center' })
 }

@@ -1,6 +1,16 @@
 /** One field of the measuring sheet: takes what people type, settles it on Enter and hands the focus on. */
 import { type KeyboardEvent, useRef, useState } from 'react'
-import { type LineVerdict, type Phase, readTyped, type Reading, sayReading } from '../../../measure/index.ts'
+import {
+  lineKey,
+  type LineName,
+  type LineVerdict,
+  lineWithKind,
+  type Phase,
+  type Quantity,
+  readTyped,
+  type Reading,
+  sayReading,
+} from '../../../measure/index.ts'
 import { enterReading } from '../../actions/measure.ts'
 import controls from '../../controls/controls.module.css'
 import { useDesk } from '../../stores/hooks.ts'
@@ -28,7 +38,7 @@ export function ReadingField({ entry, phase, describedBy, onFocus }: ReadingFiel
   const settled = reading === undefined ? '' : sayReading(reading, quantity)
   const edited = draft !== undefined && draft.over === reading
   const shown = edited ? draft.typed : settled
-  const id = `measure-${quantity}-${line.kind}-${line.name}`
+  const id = `measure-${quantity}-${lineKey(line).replaceAll(/\W/g, '-')}`
 
   const forget = (): void => {
     setDraft(undefined)
@@ -66,12 +76,12 @@ export function ReadingField({ entry, phase, describedBy, onFocus }: ReadingFiel
   return (
     <>
       <label className="visually-hidden" htmlFor={id}>
-        {line.kind === 'rail' ? 'Rail' : 'Stage'} {line.name}, {quantity === 'ohms' ? 'ohms to ground' : 'volts'}
+        {lineWithKind(line)}, {quantityWords(line, quantity)}
       </label>
       <input
         id={id}
         data-measuring={quantity}
-        data-line={`${line.kind} ${line.name}`}
+        data-line={lineKey(line)}
         className={controls.input}
         autoComplete="off"
         autoCapitalize="none"
@@ -100,4 +110,9 @@ export function ReadingField({ entry, phase, describedBy, onFocus }: ReadingFiel
       )}
     </>
   )
+}
+
+function quantityWords({ point }: LineName, quantity: Quantity): string {
+  if (quantity === 'volts') return 'volts'
+  return point === 'input' || point === 'switch' ? 'ohms' : 'ohms to ground'
 }

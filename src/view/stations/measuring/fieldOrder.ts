@@ -2,10 +2,10 @@
 
 export const AFTER_SHEET_ID = 'after-measuring-sheet'
 
-/** The fields of the same sheet that can be seen, in their order. */
+/** The fields of the same sheet that are unfolded, in their order. */
 export function sheetFields(quantity: string): HTMLInputElement[] {
   const found = document.querySelectorAll<HTMLInputElement>(`input[data-measuring="${quantity}"]`)
-  return [...found].filter((field) => field.offsetParent !== null)
+  return [...found].filter((field) => field.checkVisibility())
 }
 
 /** After the last field the focus goes to what the sheet comes to; before the first it stays. */

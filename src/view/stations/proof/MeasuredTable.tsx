@@ -1,6 +1,6 @@
 /** What was measured before the work beside what was measured after it; only lines that were. */
 import { type MeasuredLine, measuredBeforeAfter } from '../../../case/index.ts'
-import type { Measurement } from '../../../measure/index.ts'
+import { lineKey, lineWords, type Measurement } from '../../../measure/index.ts'
 import styles from '../../panels/why.module.css'
 import { useBoard, usePresent } from '../../stores/hooks.ts'
 
@@ -28,9 +28,9 @@ export function MeasuredTable() {
         </thead>
         <tbody>
           {lines.map(({ line, quantity, before, after }) => (
-            <tr key={`${line.kind} ${line.name} ${quantity}`}>
+            <tr key={`${lineKey(line)} ${quantity}`}>
               <th scope="row">
-                {line.name}, {quantity === 'ohms' ? 'to ground' : 'powered'}
+                {lineWords(line)}, {quantity === 'ohms' ? 'to ground' : 'powered'}
               </th>
               <td className={styles.number}>{readingWords(before, quantity)}</td>
               <td className={styles.number}>{readingWords(after, quantity)}</td>

@@ -1,0 +1,69 @@
+/** What the points of a stage say about that stage beside its siblings; what all of them show alike is none's. */
+import type { LineState } from './line-states.ts'
+import type { StagePoint } from './schema.ts'
+import type { LineVerdict } from './verdict.ts'
+import type { VerdictKind } from './verdict-words.ts'
+
+const LOW: readonly VerdictKind[] = ['short', 'low', 'below', 'unlike-low']
+const FINE: readonly VerdictKind[] = ['alike', 'in-range', 'above']
+
+/**
+ * Low at the switch node is never a stage's own: the windings join them all. Input and switch node read alike speak of no
+ * stage either, so that only its own pins can call one fine.
+ */
+const TELLS_LOW: readonly StagePoint[] = ['input', 'driver', 'enable', 'pwm']
+const TELLS_OPEN: readonly StagePoint[] = ['switch', 'driver', 'enable', 'pwm']
+const TELLS_FINE: readonly StagePoint[] = ['driver', 'enable', 'pwm']
+
+export function stageStates(verdicts: readonly LineVerdict[]): Map<string, LineState> {
+  const states = new Map<string, LineState>()
+  for (const [ref, ofStage] of byStage(verdicts)) {
+    const state = stateOf(ofStage, verdicts)
+    if (state !== undefined) states.set(ref, state)
+  }
+  return states
+}
+
+function byStage(verdicts: readonly LineVerdict[]): Map<string, LineVerdict[]> {
+  const stages = new Map<string, LineVerdict[]>()
+  for (const each of verdicts) {
+    const { kind, name, point } = each.line.line
+    if (kind !== 'stage' || point === undefined || each.measurement === undefined) continue
+    const known = stages.get(name)
+    if (known === undefined) stages.set(name, [each])
+    else known.push(each)
+  }
+  return stages
+}
+
+function stateOf(ofStage: readonly LineVerdict[], all: readonly LineVerdict[]): LineState | undefined {
+  const some = (points: readonly StagePoint[], holds: (each: LineVerdict) => boolean): boolean =>
+    ofStage.some((each) => each.line.line.point !== undefined && points.includes(each.line.line.point) && holds(each))
+  if (some(TELLS_LOW, (each) => LOW.includes(each.verdict.kind) && !isOfAll(each, all))) return 'low'
+  if (some(TELLS_OPEN, ({ verdict }) => verdict.kind === 'open')) return 'open'
+  return some(TELLS_FINE, (each) => FINE.includes(each.verdict.kind) || isAboveOneThatIsLow(each, all))
+    ? 'fine'
+    : undefined
+}
+
+/** Shorted at every stage that was read there: the supply or the windings that they share, not this stage. */
+function isOfAll({ line, verdict }: LineVerdict, all: readonly LineVerdict[]): boolean {
+  if (verdict.kind !== 'short') return false
+  const others = siblingsOf(line, all)
+  return others.length > 0 && others.every((each) => each.verdict.kind === 'short')
+}
+
+/** Of two, one that is low makes the other read high beside it. */
+const isAboveOneThatIsLow = ({ line, verdict }: LineVerdict, all: readonly LineVerdict[]): boolean =>
+  verdict.kind === 'unlike-high' && siblingsOf(line, all).some((each) => LOW.includes(each.verdict.kind))
+
+const siblingsOf = ({ line, rail }: LineVerdict['line'], all: readonly LineVerdict[]): LineVerdict[] =>
+  all.filter(
+    (each) =>
+      rail !== undefined &&
+      each.measurement !== undefined &&
+      each.line.line.kind === 'stage' &&
+      each.line.line.point === line.point &&
+      each.line.rail === rail &&
+      each.line.line.name !== line.name,
+  )
