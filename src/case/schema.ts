@@ -7,7 +7,7 @@ import { CASE_VERSION } from './migrate.ts'
 import { benchTicksSchema, passLogSchema, shopSettingsSchema } from '../plan/index.ts'
 import { causesFoundSchema, foretoldSchema } from '../rehearsal/index.ts'
 import { readOutcomeSchema, recipeSchema, tableRowSchema } from '../report/index.ts'
-import { markSchema, substanceSchema } from '../spill/index.ts'
+import { markSchema, mountingSchema, substanceSchema } from '../spill/index.ts'
 import { assumptionsSchema, checkAnswerSchema } from '../suspects/index.ts'
 
 const ref = z.string().min(1).max(120)
@@ -95,7 +95,7 @@ export const caseSchema = z.strictObject({
       seen: z.string().max(2000).default('').describe('what the card does and does not do'),
       accident: z.enum(['spill', 'flux', 'slip', 'none', 'unknown']).default('unknown'),
       account: z.string().max(4000).default('').describe('what the owner says happened'),
-      mounted: z.enum(['flat', 'upright', 'unknown']).default('unknown'),
+      mounted: z.enum([...mountingSchema.options, 'unknown']).default('unknown'),
       poweredSince: z.enum(['yes', 'no', 'unknown']).default('unknown'),
     })
     .prefault({}),

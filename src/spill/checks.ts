@@ -1,11 +1,21 @@
 /** What the engine refuses: marks with wrong numbers, points off the board, substances without their figures. */
 import { bad, type Fault, faultsFromZod, type Result } from '../base/index.ts'
 import { type Behaviour, behaviourOf } from './film.ts'
+import type { Side } from '../board/index.ts'
 import { type DamMark, damMarkSchema, type SpillMark, spillMarkSchema } from './marks.ts'
+import { hangsDown } from './mounting.ts'
 import { type Substance, substanceSchema } from './substance.ts'
 
-/** How the substance of a mark behaves, or every fault of mark, dams and substance. */
-export function checkSpill(mark: SpillMark, dams: readonly DamMark[], substance: Substance): Result<Behaviour> {
+/**
+ * How the substance of a mark behaves, or every fault of mark, dams and substance.
+ * @param coreSide the side of the board that the core stands on
+ */
+export function checkSpill(
+  mark: SpillMark,
+  dams: readonly DamMark[],
+  substance: Substance,
+  coreSide: Side,
+): Result<Behaviour> {
   const faults = [
     ...faultsOf(spillMarkSchema.safeParse(mark), mark, `spill ${mark.id}`),
     ...dams.flatMap((dam) => faultsOf(damMarkSchema.safeParse(dam), dam, `dam ${dam.id}`)),
@@ -19,7 +29,7 @@ export function checkSpill(mark: SpillMark, dams: readonly DamMark[], substance:
       todo: 'Choose a known substance in the spill station.',
     })
   }
-  return faults.length > 0 ? bad(...faults) : behaviourOf(substance)
+  return faults.length > 0 ? bad(...faults) : behaviourOf(substance, hangsDown(mark, coreSide))
 }
 
 type Parsed = ReturnType<

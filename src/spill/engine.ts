@@ -82,7 +82,7 @@ export function createReachEngine(model: BoardModel, options: ReachEngineOptions
       return { site, bench, trials: createTrialStore(site, bench) }
     })
   const groundOf = (mark: SpillMark, dams: readonly DamMark[], substance: Substance): Result<Ground> => {
-    const behaviour = checkSpill(mark, dams, substance)
+    const behaviour = checkSpill(mark, dams, substance, model.core?.side ?? 'top')
     if (!behaviour.ok) return behaviour
     const ground = groundFor(sidesOf(mark), behaviour.value, dams)
     return lands(ground.site.terrain, mark.at) ? good(ground) : bad(offBoard(mark))

@@ -1,5 +1,6 @@
 /** How a substance stands and moves on a board: film height, what it does at a body's rim, how much of it there is. */
 import { bad, type Fault, good, type Result } from '../base/index.ts'
+import { hangingVolumeMm3 } from './hanging.ts'
 import type { SpillMark } from './marks.ts'
 import { meanDropHeightMm, puddleHeightMm } from './puddle.ts'
 import type { Substance } from './substance.ts'
@@ -11,6 +12,8 @@ export interface Behaviour {
   readonly filmMm: number
   /** Present where it flows by itself: a mounted board makes a streak, a small amount stands as a drop. */
   readonly liquid: { readonly capillaryLengthMm: number; readonly contactAngleDeg: number } | undefined
+  /** Present where the side faced down: the most in mm³ that clings as a drop; the rest drips off. */
+  readonly clingsMm3?: number
 }
 
 /** An amount of substance: V in mm³ and the height in mm at which it stands on bare mask. */
@@ -19,8 +22,11 @@ export interface Load {
   readonly maskFilmMm: number
 }
 
-/** How the substance behaves, or a fault for each figure that its way of moving needs and that is missing. */
-export function behaviourOf(substance: Substance): Result<Behaviour> {
+/**
+ * How the substance behaves, or a fault for each figure that its way of moving needs and that is missing.
+ * @param hangs the side that it is on faced down
+ */
+export function behaviourOf(substance: Substance, hangs = false): Result<Behaviour> {
   if (substance.moves !== 'wets') return heldBehaviour(substance)
   const { surfaceTensionNM, densityKgM3, contactAngleMaskDeg } = substance
   if (!surfaceTensionNM || !densityKgM3 || !contactAngleMaskDeg) {
@@ -29,14 +35,26 @@ export function behaviourOf(substance: Substance): Result<Behaviour> {
     return bad(...missing.map(([name]) => missingFigure(substance, name)))
   }
   const filmMm = puddleHeightMm(surfaceTensionNM.value, densityKgM3.value, contactAngleMaskDeg.value)
-  return good({
+  const lying: Behaviour = {
     bodies: contactAngleMaskDeg.value < 90 ? 'wicked' : 'kept-out',
     filmMm,
     liquid: {
       capillaryLengthMm: filmMm / (2 * Math.sin((contactAngleMaskDeg.value * Math.PI) / 360)),
       contactAngleDeg: contactAngleMaskDeg.value,
     },
-  })
+  }
+  return good(hangs ? clinging(lying) : lying)
+}
+
+/**
+ * Below a ceiling gravity makes no puddle: it pulls the drop narrower than a spherical cap of the same angle, so the cap's mean
+ * height is a lower bound and the area an upper one.
+ */
+function clinging(lying: Behaviour): Behaviour {
+  const { liquid } = lying
+  if (liquid === undefined) return lying
+  const clingsMm3 = hangingVolumeMm3(liquid.capillaryLengthMm, liquid.contactAngleDeg)
+  return { ...lying, clingsMm3, filmMm: meanDropHeightMm(clingsMm3, Infinity, liquid.contactAngleDeg) }
 }
 
 function heldBehaviour(substance: Substance): Result<Behaviour> {
@@ -51,7 +69,8 @@ export function standingOf(behaviour: Behaviour, figure: number): Behaviour {
   const { liquid } = behaviour
   if (liquid === undefined) return { ...behaviour, filmMm: figure }
   const filmMm = 2 * liquid.capillaryLengthMm * Math.sin((figure * Math.PI) / 360)
-  return { ...behaviour, filmMm, liquid: { ...liquid, contactAngleDeg: figure } }
+  const lying = { ...behaviour, filmMm, liquid: { ...liquid, contactAngleDeg: figure } }
+  return behaviour.clingsMm3 === undefined ? lying : clinging(lying)
 }
 
 /** What an amount comes to, times `factor`: a smear covers its area at the film height, a volume stands as it can. */
@@ -66,7 +85,7 @@ export function loadOf(
   if (substance.moves === 'crust' && substance.filmThicknessMm === undefined) {
     return bad(missingFigure(substance, 'filmThicknessMm', 'State the crust as a smear in cm², or add its thickness.'))
   }
-  const volumeMm3 = amount.volumeMl * 1000 * factor
+  const volumeMm3 = Math.min(amount.volumeMl * 1000 * factor, behaviour.clingsMm3 ?? Infinity)
   const maskFilmMm = liquid === undefined ? filmMm : meanDropHeightMm(volumeMm3, filmMm, liquid.contactAngleDeg)
   return good({ volumeMm3, maskFilmMm })
 }

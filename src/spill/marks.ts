@@ -18,6 +18,8 @@ export const spillMarkSchema = z.strictObject({
   amountSdLog: z.number().min(0).max(3).default(0.4),
   /** Direction that was down while the card was mounted, degrees counter-clockwise from x; left out: it lay flat. */
   downDeg: z.number().min(-360).max(360).optional(),
+  /** Of a card that lay or hung level: which way its core side faced; left out: not said, taken as lying below the spill. */
+  lay: z.enum(['core-up', 'core-down']).optional(),
   /** Whether a cooler was pressed on it, or it was shaken or wiped; not said: spread over, unless `pushMm` states how far. */
   pressed: z.enum(['yes', 'no', 'unknown']).default('unknown'),
   /** How far it was pushed, as far as that was seen; 0: as far as is usual. */

@@ -54,6 +54,7 @@ export function notesOn({ model, site, mark, substance, load, direct: { unplaced
       `It stands ${round(load.maskFilmMm)} mm high on the mask and is counted as spread evenly from where it landed.`,
       ...gapNote(model, substance),
     )
+    if (site.behaviour.clingsMm3 !== undefined) notes.push(clingNote(site.behaviour.clingsMm3))
     if (mark.downDeg !== undefined) notes.push(streakNote(streakLengthMm(load, site.behaviour)))
   }
   if (site.behaviour.bodies === 'wicked') {
@@ -91,6 +92,9 @@ function bodyNote({ terrain }: Site, mark: SpillMark): string[] {
     ? ['The point lies on a body: it is counted as having run down and under it there.']
     : ['The point lies on a body that lets nothing under it: it is counted from where it first leaves that body.']
 }
+
+const clingNote = (clingsMm3: number): string =>
+  `This side faced down: at most ${round(clingsMm3 / 1000)} ml clings as one drop, and what is more drips off, unless a gap draws it in first.`
 
 const streakNote = (lengthMm: number): string =>
   `The card was mounted: half of it is taken to run down ${round(lengthMm)} mm at most, unless something stops it. That share is an assumption.`

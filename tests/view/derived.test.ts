@@ -51,7 +51,7 @@ test('a fresh case lacks everything, and says what', () => {
 test('a spill that was told but not marked is lacking; one that did not happen is not', () => {
   expect(stateOf(caseWith({ arrival: { accident: 'spill' } }), 'spill')?.lacks).toBe('lacks its place')
   expect(stateOf(caseWith({ arrival: { accident: 'none' } }), 'spill')?.lacks).toBeUndefined()
-  expect(stateOf(caseWith({ marks: [spill] }), 'spill')).toMatchObject({ state: 'done', words: 'plain water, 1 ml' })
+  expect(stateOf(caseWith({ marks: [spill] }), 'spill')).toMatchObject({ state: 'done', words: 'water, 1 ml' })
 })
 
 test('the caution against power stays while its cause is there, and goes with it', () => {

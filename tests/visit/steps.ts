@@ -56,7 +56,10 @@ async function arrival({ page, hand }: Visit): Promise<void> {
   await hand.type(panel.getByRole('textbox', { name: 'What it does and does not do' }), 'no picture, fan runs')
   await hand.choose(panel.getByRole('radio', { name: 'Spill or leak' }))
   await hand.type(panel.getByRole('textbox', { name: 'The owner’s account' }), 'a hose wept')
-  await hand.choose(panel.getByRole('radio', { name: 'It stood upright' }))
+  await hand.select(
+    panel.getByRole('combobox', { name: 'How the card hung then' }),
+    'On edge, slot edge down (below on the sheet)',
+  )
   await hand.choose(
     panel.getByRole('group', { name: 'Powered since?' }).getByRole('radio', { name: 'No', exact: true }),
   )

@@ -1,7 +1,7 @@
 /** Changes to the case: every one goes through here, so that all of them can be undone. */
 import type { Point } from '../../base/index.ts'
 import { type Case, endJoin, redo, step, undo } from '../../case/index.ts'
-import { type Mark, type SpillMark, usualOf } from '../../spill/index.ts'
+import { type Mark, mountedAs, type SpillMark, usualOf } from '../../spill/index.ts'
 import { areaOfDraft, type DragPhase, type MarkChange, type MarkDraft, movedMark } from '../sheet/index.ts'
 import type { Desk } from '../stores/desk.ts'
 import { substanceOf } from '../stores/stationStates.ts'
@@ -85,7 +85,8 @@ function spillOf(side: SpillMark['side'], at: Point, id: string, present: Case):
   const last = present.marks.findLast((mark) => mark.kind === 'spill')
   if (last !== undefined) return { ...last, id, side, at }
   const substance = present.arrival.accident === 'flux' ? FLUX : COOLANT
-  const down = present.arrival.mounted === 'upright' ? { downDeg: 270 } : {}
+  const { mounted } = present.arrival
+  const hung = mounted === 'unknown' ? {} : mountedAs(mounted)
   return {
     kind: 'spill',
     id,
@@ -94,7 +95,7 @@ function spillOf(side: SpillMark['side'], at: Point, id: string, present: Case):
     sdMm: DEFAULT_SD_MM,
     substance,
     ...usualOf(substanceOf(substance, present.substances)),
-    ...down,
+    ...hung,
     reachesOtherSide: false,
   }
 }
@@ -118,10 +119,10 @@ function changed(mark: Mark, change: MarkChange): Mark {
   return mark.kind === 'spill' ? { ...mark, ...change } : mark
 }
 
-/** The card lay flat: the spill has no downhill. */
-export const layFlat = (desk: Desk, id: string): void =>
+/** How the card hung: what was said before, a direction or a side that faced down, goes. */
+export const hangAs = (desk: Desk, id: string, hung: ReturnType<typeof mountedAs>): void =>
   editMark(desk, id, (mark) => {
     if (mark.kind !== 'spill') return mark
-    const { downDeg: _, ...flat } = mark
-    return flat
+    const { downDeg: _, lay: __, ...rest } = mark
+    return { ...rest, ...hung }
   })

@@ -1,7 +1,8 @@
 /** Arrival: whose card it is, what it does, what happened to it; and why not to power it yet. */
 import { AGAINST_POWER, type Case, cautionsAt } from '../../case/index.ts'
+import { mountingWords } from '../../spill/index.ts'
 import { editArrival, editCase } from '../actions/edit.ts'
-import { Choice, DayField, TextField } from '../controls/fields.tsx'
+import { Choice, DayField, SelectField, TextField } from '../controls/fields.tsx'
 import { CautionBox } from '../controls/pieces.tsx'
 import { useDesk, usePresent } from '../stores/hooks.ts'
 import { usePowerCaution } from '../stores/measuring.ts'
@@ -16,9 +17,11 @@ const accidents = [
 ] as const
 
 const mountings = [
-  { value: 'flat', words: 'It lay flat' },
-  { value: 'upright', words: 'It stood upright' },
   { value: 'unknown', words: 'Not known' },
+  ...(['hanging', 'flat', 'upright', 'slot-up', 'bracket-down', 'bracket-up'] as const).map((value) => ({
+    value,
+    words: mountingWords[value],
+  })),
 ] as const
 
 const powerings = [
@@ -90,8 +93,9 @@ export function Arrival() {
         value={arrival.account}
         onChange={(account) => editArrival(desk, { account })}
       />
-      <Choice
-        label="How it was mounted then"
+      <SelectField
+        label="How the card hung then"
+        hint="A new spill takes it over; in an upright tower the core side faces down."
         value={arrival.mounted}
         options={mountings}
         onChange={(mounted) => editArrival(desk, { mounted })}

@@ -1,14 +1,14 @@
 /** The fields of one spill mark. */
-import { ArrowDown, ArrowLeft, ArrowRight, ArrowUp, type LucideIcon } from 'lucide-react'
 import { type SpillMark, type Substance, substances as shipped, usualOf } from '../../spill/index.ts'
-import { editSpill, layFlat } from '../actions/edit.ts'
+import { editSpill } from '../actions/edit.ts'
 import { Choice, NumberField, SelectField, Tick } from '../controls/fields.tsx'
 import { Opening } from '../controls/pieces.tsx'
-import styles from '../panels/why.module.css'
 import { useDesk, usePresent } from '../stores/hooks.ts'
 import { substanceOf } from '../stores/stationStates.ts'
 import { PlaceFields } from './MarkFields.tsx'
+import { HungField } from './SpillMounting.tsx'
 import { PressedField, PushField } from './SpillPressed.tsx'
+import { SubstanceCleaning } from './SubstanceCleaning.tsx'
 import { SubstanceFigures } from './SubstanceFigures.tsx'
 
 export function SpillFields({ mark }: { readonly mark: SpillMark }) {
@@ -33,6 +33,7 @@ export function SpillFields({ mark }: { readonly mark: SpillMark }) {
           <SubstanceFigures substance={substance} />
         </Opening>
       )}
+      {substance !== undefined && <SubstanceCleaning substance={substance} />}
       {isPushed && <PushField mark={mark} substance={substance} set={set} />}
       <AmountFields mark={mark} set={set} />
       <NumberField
@@ -44,7 +45,7 @@ export function SpillFields({ mark }: { readonly mark: SpillMark }) {
         value={Number(mark.sdMm.toFixed(1))}
         onChange={(sdMm) => set({ sdMm })}
       />
-      <DownFields mark={mark} />
+      <HungField mark={mark} />
       <Tick
         label="It may have got to the other side, through holes and over edges"
         checked={mark.reachesOtherSide}
@@ -126,56 +127,6 @@ function AmountFields({ mark, set }: PieceProps) {
         options={surenesses}
         onChange={(value) => set({ amountSdLog: Number(value) })}
       />
-    </>
-  )
-}
-
-function Towards({ Icon, words }: { readonly Icon: LucideIcon; readonly words: string }) {
-  return (
-    <span className={styles.tag}>
-      <Icon size={14} aria-hidden="true" /> {words}
-    </span>
-  )
-}
-
-const downs = [
-  { value: 'flat', words: 'flat' },
-  { value: '270', words: <Towards Icon={ArrowDown} words="below" /> },
-  { value: '0', words: <Towards Icon={ArrowRight} words="right" /> },
-  { value: '180', words: <Towards Icon={ArrowLeft} words="left" /> },
-  { value: '90', words: <Towards Icon={ArrowUp} words="above" /> },
-  { value: 'other', words: 'other' },
-] as const
-
-/** Which edge of the sheet was down while the card was mounted. */
-function DownFields({ mark }: { readonly mark: SpillMark }) {
-  const desk = useDesk()
-  const turn = mark.downDeg === undefined ? undefined : ((mark.downDeg % 360) + 360) % 360
-  const shown = turn === undefined ? 'flat' : (downs.find((entry) => entry.value === String(turn))?.value ?? 'other')
-  const setDown = (downDeg: number | undefined): void =>
-    editSpill(desk, mark.id, downDeg === undefined ? {} : { downDeg }, `down ${mark.id}`)
-  return (
-    <>
-      <Choice
-        label="Which way was down on the sheet"
-        value={shown}
-        options={downs}
-        onChange={(value) => {
-          if (value === 'flat') layFlat(desk, mark.id)
-          else setDown(value === 'other' ? 225 : Number(value))
-        }}
-      />
-      {shown === 'other' && (
-        <NumberField
-          label="Down, counter-clockwise from the right"
-          unit="°"
-          min={0}
-          max={360}
-          step={5}
-          value={Math.round(turn ?? 0)}
-          onChange={setDown}
-        />
-      )}
     </>
   )
 }

@@ -1,5 +1,6 @@
 /** Of the technician's record: which card and board, and how it arrived. */
 import { counted, joined } from '../../../base/index.ts'
+import { mountingWords } from '../../../spill/index.ts'
 import { facts, quote, section } from '../blocks.ts'
 import type { RecordSection } from '../document.ts'
 import type { RecordInput } from '../input.ts'
@@ -12,7 +13,7 @@ const accidents = {
   none: 'none',
   unknown: 'not known',
 } as const
-const mountings = { flat: 'it lay flat', upright: 'it stood upright', unknown: 'not known' } as const
+const mountings = { ...mountingWords, unknown: 'not known' } as const
 const answers = { yes: 'yes', no: 'no', unknown: 'not known' } as const
 
 export function cardSection({ caseFile, model }: RecordInput): RecordSection {

@@ -1,6 +1,12 @@
 /** Of the technician's record: what was seen and marked on the board, and the photos. */
 import { numberWords } from '../../../base/index.ts'
-import { type Mark, substances as shippedSubstances } from '../../../spill/index.ts'
+import {
+  type Mark,
+  mountingOf,
+  mountingWords,
+  type SpillMark,
+  substances as shippedSubstances,
+} from '../../../spill/index.ts'
 import type { Case, Photo } from '../../schema.ts'
 import { paragraph, section, table } from '../blocks.ts'
 import type { RecordBlock, RecordPicture, RecordSection } from '../document.ts'
@@ -32,6 +38,12 @@ function pressedWords({ pressed, pushMm }: Extract<Mark, { kind: 'spill' }>): st
   return pressed === 'yes' ? ['a cooler was pressed on it'] : []
 }
 
+function layWords(mark: SpillMark): string {
+  const mounting = mountingOf(mark)
+  if (mounting === undefined) return `down was at ${numberWords(mark.downDeg ?? 0)}°`
+  return `the card hung: ${mountingWords[mounting].charAt(0).toLowerCase()}${mountingWords[mounting].slice(1)}`
+}
+
 function detailOf(mark: Mark, caseFile: Case): string {
   switch (mark.kind) {
     case 'spill': {
@@ -43,7 +55,7 @@ function detailOf(mark: Mark, caseFile: Case): string {
       return [
         `${name}, ${amount}`,
         `place good to ${numberWords(mark.sdMm)} mm, amount to a factor of about ${Math.exp(mark.amountSdLog).toFixed(2)}`,
-        mark.downDeg === undefined ? 'the card lay flat' : `down was at ${numberWords(mark.downDeg)}°`,
+        layWords(mark),
         ...pressedWords(mark),
         ...(mark.reachesOtherSide ? ['also through holes and over edges'] : []),
       ].join('; ')

@@ -34,7 +34,7 @@ export function wordsOfMark(mark: Mark, substanceName: (id: string) => string): 
 function spillDetail(mark: SpillMark): string {
   const amount =
     'volumeMl' in mark.amount ? `${tidy(mark.amount.volumeMl)} ml` : `smear of ${tidy(mark.amount.smearCm2)} cm²`
-  const lay = mark.downDeg === undefined ? 'lay flat' : 'arrow shows down'
+  const lay = mark.downDeg !== undefined ? 'arrow shows down' : mark.lay === 'core-down' ? 'core side down' : 'lay flat'
   return `± ${drawnMm(mark.sdMm)} mm · ${amount} · ${lay}`
 }
 

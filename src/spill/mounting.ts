@@ -1,0 +1,48 @@
+/** How the card hung in its case, and what that means for a spill: which way is down on the sheet, and which side faced down. */
+import { z } from 'zod'
+import type { Side } from '../board/index.ts'
+import type { SpillMark } from './marks.ts'
+
+export const mountingSchema = z.enum(['flat', 'hanging', 'upright', 'slot-up', 'bracket-down', 'bracket-up'])
+/** `flat`: level, core side up. `hanging`: level, core side down. `upright`: on the slot edge. */
+export type Mounting = z.infer<typeof mountingSchema>
+
+/** In plain words. Sheets are drawn with the slot edge below and the bracket on the left; the words name the edge of the sheet. */
+export const mountingWords: Readonly<Record<Mounting, string>> = {
+  hanging: 'Level, core side down, as in an upright tower',
+  flat: 'Level, core side up, as on a test bench',
+  upright: 'On edge, slot edge down (below on the sheet)',
+  'slot-up': 'On edge, slot edge up (above on the sheet)',
+  'bracket-down': 'On edge, bracket down (left on the sheet)',
+  'bracket-up': 'On edge, bracket up (right was down)',
+}
+
+const DOWN_DEG: Readonly<Partial<Record<Mounting, number>>> = {
+  upright: 270,
+  'slot-up': 90,
+  'bracket-down': 180,
+  'bracket-up': 0,
+}
+
+/** The fields of a mark on a card that was mounted so. */
+export function mountedAs(mounting: Mounting): Pick<SpillMark, 'downDeg' | 'lay'> {
+  const downDeg = DOWN_DEG[mounting]
+  if (downDeg !== undefined) return { downDeg }
+  return { lay: mounting === 'hanging' ? 'core-down' : 'core-up' }
+}
+
+/** How the card of a mark was mounted; undefined where it stood at another angle. Nothing said is taken as lying level. */
+export function mountingOf({ downDeg, lay }: Pick<SpillMark, 'downDeg' | 'lay'>): Mounting | undefined {
+  if (downDeg === undefined) return lay === 'core-down' ? 'hanging' : 'flat'
+  const turn = ((downDeg % 360) + 360) % 360
+  return mountingSchema.options.find((mounting) => DOWN_DEG[mounting] === turn)
+}
+
+/** Whether the side with the spill faced down, so that only drops cling to it. Where nothing was said it lay. */
+export function hangsDown(
+  { side, downDeg, lay }: Pick<SpillMark, 'side' | 'downDeg' | 'lay'>,
+  coreSide: Side,
+): boolean {
+  if (downDeg !== undefined || lay === undefined) return false
+  return (side === coreSide) === (lay === 'core-down')
+}
