@@ -42,7 +42,7 @@ export function takeUpWords(substances: readonly Substance[]): string | undefine
   return due
     .map((each) => {
       const { name, cleaning } = each
-      const first = `First of all, take up the ${name}: ${cleaning.takeUp?.how ?? ''}.`
+      const first = `First of all, take the ${name} off by hand: ${cleaning.takeUp?.how ?? ''}.`
       if (!isHandWork(each)) return first
       const { driveOut, joints, cooler } = cleaning
       const scrap = joints === undefined ? '' : ` Look at the cooler now: ${inside(cooler.words)}`
@@ -104,7 +104,8 @@ export function coolerWords(substances: readonly Substance[]): string {
 export function siteWords(substances: readonly Substance[]): string {
   const ways = known(substances).map(({ name, cleaning }) => {
     const materials = cleaning.rinses.map(({ with: material }) => material.split(',')[0])
-    return `the ${name} with ${materials.join(', then ')}`
+    const each = materials.filter((material, index) => material !== materials[index - 1])
+    return `the ${name} with ${each.join(', then ')}`
   })
   return ways.length === 0 ? '' : `Then clean off ${joined(ways)}.`
 }
