@@ -26,7 +26,14 @@ function known(substances: readonly Substance[]): Known[] {
 /** Taken up and wiped in one go: its rinses are done by swab on the same spots. */
 const isHandWork = ({ cleaning }: Known): boolean => cleaning.takeUp !== undefined && cleaning.where === 'spots'
 
-const inOrder = ({ rinses }: Cleaning): string => rinses.map(({ how }) => how).join('; then ')
+/** A line each, numbered, so that a hand that works finds its place again. */
+function numbered({ takeUp, rinses, driveOut }: Cleaning, hands: 'by-hand' | 'wet' | 'both'): string[] {
+  const dry = takeUp === undefined || hands === 'wet' ? [] : [takeUp]
+  const wet = hands === 'by-hand' ? [] : rinses
+  const clauses = [...dry, ...wet].map(({ how }) => `${how.charAt(0).toUpperCase()}${how.slice(1)}.`)
+  const all = hands === 'by-hand' ? clauses : [...clauses, driveOut.words]
+  return all.map((words, index) => `${index + 1}. ${words}`)
+}
 
 const inside = (sentence: string): string => `${sentence.charAt(0).toLowerCase()}${sentence.slice(1)}`
 
@@ -39,16 +46,15 @@ const OVEN_FROM_C = 35
 export function takeUpWords(substances: readonly Substance[]): string | undefined {
   const due = known(substances).filter(({ cleaning }) => cleaning.takeUp !== undefined)
   if (due.length === 0) return undefined
-  return due
-    .map((each) => {
-      const { name, cleaning } = each
-      const first = `First of all, take the ${name} off by hand: ${cleaning.takeUp?.how ?? ''}.`
-      if (!isHandWork(each)) return first
-      const { driveOut, joints, cooler } = cleaning
-      const scrap = joints === undefined ? '' : ` Look at the cooler now: ${inside(cooler.words)}`
-      return `${first} Then ${inOrder(cleaning)}. ${driveOut.words} ${airsOff(cleaning)}${checkWords(cleaning)}${scrap}`
-    })
-    .join(' ')
+  return due.flatMap(takeUpLines).join('\n')
+}
+
+function takeUpLines(each: Known): string[] {
+  const { name, cleaning } = each
+  const first = `First of all, take the ${name} off by hand:`
+  if (!isHandWork(each)) return [first, ...numbered(cleaning, 'by-hand')]
+  const scrap = cleaning.joints === undefined ? [] : [`Look at the cooler now: ${inside(cleaning.cooler.words)}`]
+  return [first, ...numbered(cleaning, 'both'), `${airsOff(cleaning)}${checkWords(cleaning)}`, ...scrap]
 }
 
 const airsOff = ({ dryC, dryMinutes }: Cleaning): string =>
@@ -57,10 +63,11 @@ const airsOff = ({ dryC, dryMinutes }: Cleaning): string =>
 /** @returns how the card is washed; undefined where nothing wet is called for */
 export function washWords(substances: readonly Substance[]): string | undefined {
   const sentences = [
-    ...washed(substances).map(
-      ({ name, cleaning }) =>
-        `With the cooler off and before any heat, wash off the ${name}: ${inOrder(cleaning)}. ${cleaning.driveOut.words} ${checkWords(cleaning)} An oven alone leaves ${cleaning.leftByDrying.words}.`,
-    ),
+    ...washed(substances).flatMap(({ name, cleaning }) => [
+      `With the cooler off and before any heat, wash off the ${name}:`,
+      ...numbered(cleaning, 'wet'),
+      `${checkWords(cleaning)} An oven alone leaves ${cleaning.leftByDrying.words}.`,
+    ]),
     ...substances
       .filter(({ cleaning }) => cleaning === undefined)
       .map(
@@ -68,7 +75,7 @@ export function washWords(substances: readonly Substance[]): string | undefined 
           `Nothing is known of how ${plainName(substance)} comes off: get its data sheet before anything wet goes onto the card, and clean by that.`,
       ),
   ]
-  return sentences.length === 0 ? undefined : sentences.join(' ')
+  return sentences.length === 0 ? undefined : sentences.join('\n')
 }
 
 const washed = (substances: readonly Substance[]): Known[] => known(substances).filter((each) => !isHandWork(each))

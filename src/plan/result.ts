@@ -24,7 +24,7 @@ export interface PlanStep {
   readonly cost: number
   /** How long the oven runs, of a bake; nobody waits beside it, so it is not in `minutes`. */
   readonly hours?: number
-  /** One sentence: why here in the order. */
+  /** Why here in the order; of a cleaning also how, a line each. */
   readonly why: string
   readonly setting: HeatSetting | undefined
   /** Of a lift: seconds of air after which every joint is liquid. */

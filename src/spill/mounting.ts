@@ -7,14 +7,14 @@ export const mountingSchema = z.enum(['flat', 'hanging', 'upright', 'slot-up', '
 /** `flat`: level, core side up. `hanging`: level, core side down. `upright`: on the slot edge. */
 export type Mounting = z.infer<typeof mountingSchema>
 
-/** In plain words. Sheets are drawn with the slot edge below and the bracket on the left; the words name the edge of the sheet. */
+/** In plain words. Sheets are drawn with the slot edge below and the bracket on the left; the words name the edge of the sheet that was down. */
 export const mountingWords: Readonly<Record<Mounting, string>> = {
-  hanging: 'Level, core side down, as in an upright tower',
-  flat: 'Level, core side up, as on a test bench',
-  upright: 'On edge, slot edge down (below on the sheet)',
-  'slot-up': 'On edge, slot edge up (above on the sheet)',
-  'bracket-down': 'On edge, bracket down (left on the sheet)',
-  'bracket-up': 'On edge, bracket up (right was down)',
+  hanging: 'Core side down, as in a tower',
+  flat: 'Core side up, lying',
+  upright: 'On edge, slot down (lower edge down)',
+  'slot-up': 'On edge, slot up (upper edge down)',
+  'bracket-down': 'On edge, bracket down (left edge down)',
+  'bracket-up': 'On edge, bracket up (right edge down)',
 }
 
 const DOWN_DEG: Readonly<Partial<Record<Mounting, number>>> = {

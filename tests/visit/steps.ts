@@ -58,7 +58,7 @@ async function arrival({ page, hand }: Visit): Promise<void> {
   await hand.type(panel.getByRole('textbox', { name: 'The owner’s account' }), 'a hose wept')
   await hand.select(
     panel.getByRole('combobox', { name: 'How the card hung then' }),
-    'On edge, slot edge down (below on the sheet)',
+    'On edge, slot down (lower edge down)',
   )
   await hand.choose(
     panel.getByRole('group', { name: 'Powered since?' }).getByRole('radio', { name: 'No', exact: true }),

@@ -85,7 +85,7 @@ function sayPlan(plan: PlanAnswerOutput): string {
     `${String(step.n).padStart(3)}  ${step.action} ${step.refs.join(', ')}  ${step.hours === undefined ? minutesWords(step.minutes) : `${step.hours} h in the oven`}`,
     ...(step.settings === null ? [] : [`       ${recipeWords(step.settings)}`]),
     ...(step.liftFromS === undefined ? [] : [`       ${liftWords(step.liftFromS)}`]),
-    `       ${step.why}`,
+    ...step.why.split('\n').map((line) => `       ${line}`),
     ...sayCautions(step, told),
   ])
   lines.push(

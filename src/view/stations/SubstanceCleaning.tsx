@@ -42,13 +42,14 @@ function Row({ name, said }: { readonly name: string; readonly said: readonly Sa
     <>
       <dt>{name}</dt>
       <dd>
-        {said.map(({ words }) => words.replace(/\.$/, '')).join('; ')}. <small>({sources})</small>
+        {said.map(({ words }) => sentence(words)).join(' ')} <small>({sources})</small>
       </dd>
     </>
   )
 }
 
-const sentence = (clause: string): string => `${clause.charAt(0).toUpperCase()}${clause.slice(1)}.`
+const sentence = (words: string): string =>
+  `${words.charAt(0).toUpperCase()}${words.slice(1)}${words.endsWith('.') ? '' : '.'}`
 
 /** An oven from here on; below, it stands in the open. */
 const OVEN_FROM_C = 35

@@ -47,7 +47,7 @@ export function StepRow({ step, cautions, isNow }: StepRowProps) {
           <ChevronRight className={styles.chevron} size={16} aria-hidden="true" />
         </summary>
         <div className={styles.step}>
-          <p className={styles.small}>{step.why}</p>
+          <p className={styles.lines}>{step.why}</p>
           {hasHeat(step) && (
             <>
               <p className={styles.setting}>
