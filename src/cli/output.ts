@@ -1,6 +1,6 @@
 /** What each verb prints, as zod schemas: the fields of `liftmap VERB` that can be counted on. */
 import { z } from 'zod'
-import { stagePointSchema } from '../measure/index.ts'
+import { quantitySchema, stagePointSchema } from '../measure/index.ts'
 
 const probability = z.number().min(0).max(1)
 const count = z.int().nonnegative()
@@ -122,6 +122,24 @@ const checkOutput = z.object({
   caution: z.string().optional(),
 })
 
+const proposedPlanFields = {
+  steps: z
+    .array(
+      z.object({
+        action: z
+          .enum(['check', 'wash', 'lift', 'reball', 'replace', 'repair-around', 'run-again', 'hand-back', 'return'])
+          .describe('lift: take off and look under; return: send it back unrepaired'),
+        refs: z.array(z.string()),
+        // oxlint-disable-next-line unicorn/no-thenable -- the field's name is that of the design
+        then: z.string().describe('what then depends on what is seen; empty where the next step follows in any case'),
+      }),
+    )
+    .describe('as it most likely goes'),
+  expectedCost: z.number().describe('work, parts, what is lost where it fails, comebacks'),
+  minutes: z.number().nonnegative(),
+  works: probability.describe('that the card works in the end'),
+}
+
 export const suspectsOutput = z
   .object({
     stories: z.array(
@@ -138,6 +156,12 @@ export const suspectsOutput = z
         why: z.array(z.string()),
       }),
     ),
+    proposal: z
+      .object({
+        ...proposedPlanFields,
+        others: z.array(z.object({ name: z.string(), ...proposedPlanFields })).describe('cheapest first'),
+      })
+      .describe('the cheapest plan of remedies in expectation'),
     spill: z.object({ at: z.object({ x: z.number(), y: z.number() }), sdMm: z.number(), probability }).nullable(),
     checks: z
       .array(checkOutput)
@@ -252,6 +276,7 @@ export const powerOutput = z
         reading: z.string().nullable().describe('as it counts, the leads taken off; null: not measured'),
         verdict: z.string(),
         why: z.string(),
+        quantity: quantitySchema.optional().describe('left out: ohms'),
       }),
     ),
     cautions: z.array(z.string()),
@@ -311,7 +336,7 @@ export const proofOutput = z
         line: z.string(),
         kind: z.enum(['rail', 'stage']),
         point: stagePointSchema.optional(),
-        quantity: z.enum(['ohms', 'volts']),
+        quantity: quantitySchema,
         before: meterValue,
         after: meterValue,
       }),

@@ -31,8 +31,8 @@ function judged(line: MeasuringLine, reading: Reading): Verdict {
 }
 
 /** So far above its range that the unit may have slipped, the probe may stand beside the point, or the rail may be cut. */
-export function isFarAbove({ reference: { high } }: MeasuringLine, reading: Reading): boolean {
-  return reading.kind === 'value' && high !== undefined && reading.value > rule('muchAboveRange') * high
+export function isFarAbove({ reference: { high } }: MeasuringLine, reading: Reading | undefined): boolean {
+  return reading?.kind === 'value' && high !== undefined && reading.value > rule('muchAboveRange') * high
 }
 
 /** What is inside of a range of this board is none, whatever is usual; a flat zero always is. */

@@ -5,13 +5,13 @@ import { type Verdict, verdictOf } from './verdict-words.ts'
 
 /** @param say the value with its unit, for the sentence */
 export function judgeAgainst(
-  { reference: { low, high, span, source }, usual, line }: MeasuringLine,
+  { reference: { low, high, span, source }, usual, line, quantity }: MeasuringLine,
   value: number,
   say: (value: number) => string,
 ): Verdict {
   const range = `${span} (${source})`
   if (low !== undefined && value < low) {
-    const suspicious = line.kind === 'stage' ? undefined : usual?.suspiciousBelowOhm
+    const suspicious = line.kind === 'stage' || quantity !== 'ohms' ? undefined : usual?.suspiciousBelowOhm
     const far = value < (suspicious ?? low * rule('farBelowRange'))
     return verdictOf(far ? 'low' : 'below', `${say(value)} is ${far ? 'far ' : ''}below ${range}.`)
   }

@@ -8,6 +8,7 @@ import { type Verdict, verdictOf } from './verdict-words.ts'
 /** How far apart siblings may read, at least, whatever they read. */
 const LEAST: Readonly<Record<Quantity, () => number>> = {
   ohms: () => rule('siblingsLeastOhm'),
+  diode: () => rule('siblingsWithinDiodeV'),
   volts: () => rule('siblingsLeastV'),
 }
 
@@ -25,7 +26,8 @@ export function besideSiblings(line: MeasuringLine, reading: Reading, siblings: 
   const others = `${sayReading({ kind: 'value', value: middle }, quantity)}, ${values.length === 1 ? 'its sibling' : `the median of its ${values.length} siblings`}`
   if (reading.kind === 'open') return verdictOf('open', `Open beside ${others}. Look at the probe and the joint.`)
   const value = reading.kind === 'value' ? reading.value : 0
-  const near = Math.max(LEAST[quantity](), rule('siblingsWithin') * middle)
+  const share = quantity === 'diode' ? 0 : rule('siblingsWithin')
+  const near = Math.max(LEAST[quantity](), share * middle)
   if (Math.abs(value - middle) <= near) return verdictOf('alike', `${said} is near ${others}.`)
   if (value < middle) return verdictOf('unlike-low', `${said} is below ${others}.`)
   return quantity === 'ohms' && middle > 0 && value > rule('siblingsMuchAbove') * middle

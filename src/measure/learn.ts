@@ -19,8 +19,8 @@ export interface LearntRange {
 
 /**
  * Ohms by their logarithms, because what leaks varies by factors: range = median · e^(±k·s), s = 1.4826 · the median of
- * |ln x - ln median| (1.4826 makes it the standard deviation of a normal distribution: Rousseeuw and Croux 1993); volts
- * the same without logarithms. k, the narrowest and widest range, and how many cards it takes stand in `practice.json`. Readings of
+ * |ln x - ln median| (1.4826 makes it the standard deviation of a normal distribution: Rousseeuw and Croux 1993); volts and
+ * diode mode the same without logarithms. k, the narrowest and widest range, and how many cards it takes stand in `practice.json`. Readings of
  * 0 Ω are left out: no good card reads so.
  */
 export function learnRanges(goodReadings: readonly GoodReadings[]): Map<string, LearntRange> {
@@ -38,7 +38,11 @@ export const learntKey = (line: LineName, quantity: Quantity): string => `${quan
 function learn(line: LineName, quantity: Quantity, values: readonly number[]): LearntRange {
   const median = medianOf(values)
   const enough = values.length >= rule('goodCardsNeeded')
-  const range = enough ? (quantity === 'ohms' ? ratioRange(values, median) : plainRange(values, median)) : undefined
+  const range = enough
+    ? quantity === 'ohms'
+      ? ratioRange(values, median)
+      : plainRange(values, median, LEAST_SPREAD[quantity])
+    : undefined
   const said = sayReading({ kind: 'value', value: rounded(median) }, quantity)
   const source = `median ${said} on ${values.length} good ${values.length === 1 ? 'card' : 'cards'} of this board`
   const more =
@@ -56,9 +60,15 @@ function ratioRange(values: readonly number[], median: number): { low: number; h
   return { low: twoDigits(median / ratio), high: twoDigits(median * ratio) }
 }
 
-function plainRange(values: readonly number[], median: number): { low: number; high: number } {
+const LEAST_SPREAD = { diode: 'leastSpreadDiodeV', volts: 'leastSpreadV' } as const
+
+function plainRange(
+  values: readonly number[],
+  median: number,
+  least: (typeof LEAST_SPREAD)[keyof typeof LEAST_SPREAD],
+): { low: number; high: number } {
   const spread = MAD_TO_SD * medianOf(values.map((value) => Math.abs(value - median)))
-  const half = Math.max(rule('leastSpreadV'), rule('spreads') * spread)
+  const half = Math.max(rule(least), rule('spreads') * spread)
   return { low: rounded(median - half), high: rounded(median + half) }
 }
 

@@ -13,6 +13,3 @@ export const lineWords = ({ name, point }: LineName): string =>
 export const lineWithKind = (line: LineName): string => `${KINDS[line.kind]} ${lineWords(line)}`
 
 const KINDS: Readonly<Record<LineName['kind'], string>> = { rail: 'Rail', stage: 'Stage' }
-
-/** What is asked of every card before power: its rails, and a look across every upper switch. The other points tell more. */
-export const isAsked = ({ kind, point }: LineName): boolean => kind !== 'stage' || point === 'input'

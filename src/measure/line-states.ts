@@ -31,17 +31,31 @@ export function lineStates(
   goodReadings: readonly GoodReadings[],
   leads?: Leads,
 ): LineStates {
-  const verdicts = lineVerdicts(model, { measurements, goodReadings, leads }, 'ohms', 'before')
+  const measured = { measurements, goodReadings, leads }
+  const ohms = lineVerdicts(model, measured, 'ohms', 'before')
+  const diode = lineVerdicts(model, measured, 'diode', 'before')
   const rails = new Map<string, LineState>()
-  for (const each of verdicts) {
-    const { line, measurement, verdict } = each
-    const state = STATES[verdict.kind]
-    if (line.line.kind !== 'rail' || measurement === undefined || state === undefined) continue
-    if (isFarAbove(line, measurement.reading) || (state === 'fine' && isOfLeads(each, leads))) continue
-    rails.set(line.line.name, state)
+  for (const each of ohms) {
+    const state = stateOf(each)
+    if (state === undefined || isFarAbove(each.line, each.measurement?.reading)) continue
+    if (state === 'fine' && isOfLeads(each, leads)) continue
+    rails.set(each.line.line.name, state)
   }
-  return { rails, stages: stageStates(verdicts) }
+  for (const each of diode) {
+    const { name } = each.line.line
+    const state = stateOf(each)
+    // good cards in diode mode say more than the trade's habit in ohms, a short less than any ohms
+    const isSharper = each.line.reference.from === 'learnt' && isByHabit(ohms, name)
+    if (state !== undefined && (!rails.has(name) || (isSharper && state !== 'fine'))) rails.set(name, state)
+  }
+  return { rails, stages: stageStates([...ohms, ...diode]) }
 }
+
+const stateOf = ({ line, measurement, verdict }: LineVerdict): LineState | undefined =>
+  line.line.kind === 'rail' && measurement !== undefined ? STATES[verdict.kind] : undefined
+
+const isByHabit = (ohms: readonly LineVerdict[], rail: string): boolean =>
+  ohms.some(({ line }) => line.line.kind === 'rail' && line.line.name === rail && line.reference.isHabit)
 
 /** A rail that reads no more than two leads do by themselves is not known to be fine. */
 export function isOfLeads({ line, measurement }: LineVerdict, leads: Leads | undefined): boolean {

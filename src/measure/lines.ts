@@ -52,7 +52,9 @@ function railLine(model: BoardModel, rail: Rail, quantity: Quantity, learnt: Lea
   const own =
     quantity === 'ohms'
       ? (boardOhms(rail, shareOfPackages(model, rail)) ?? hintOhms(usual))
-      : (boardVolts(rail) ?? NOTHING)
+      : quantity === 'volts'
+        ? (boardVolts(rail) ?? NOTHING)
+        : NOTHING
   return {
     line,
     quantity,
@@ -125,3 +127,10 @@ function boardVolts({ nominalV, tolerancePct }: Rail): Reference | undefined {
 }
 
 const rounded = (volts: number): number => Number(volts.toPrecision(6))
+
+/**
+ * What is asked of every card: its rails, and cold a look across every upper switch that has siblings. The other points
+ * tell more where something is wrong.
+ */
+export const isAsked = ({ line, quantity, reference }: MeasuringLine): boolean =>
+  line.kind !== 'stage' || (quantity === 'ohms' && line.point === 'input' && reference.from !== 'none')

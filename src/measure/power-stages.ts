@@ -1,6 +1,7 @@
 /** What cold readings at the points of the stages say about power, and which stages are yet to be read. */
 import { joined } from '../base/index.ts'
 import { lineWithKind } from './line-key.ts'
+import { isAsked } from './lines.ts'
 import { measuredReason, type PowerReason } from './power-reason.ts'
 import { stagePointWords } from './practice.ts'
 import type { LineName, Measurement, Phase, StagePoint } from './schema.ts'
@@ -95,7 +96,7 @@ const SHARED: Readonly<Record<StagePoint, (rail: string) => string>> = {
 /** Without a look across the upper switches nobody knows whether the input goes straight to the core. */
 function unreadReasons(points: readonly LineVerdict[], phase: Phase): PowerReason[] {
   const when = phase === 'after' ? ' after the work' : ''
-  const atInput = points.filter(({ line, measurement }) => line.line.point === 'input' && measurement === undefined)
+  const atInput = points.filter(({ line, measurement }) => isAsked(line) && measurement === undefined)
   const names = (lines: readonly LineName[]): string => lines.map(({ name }) => name).join(', ')
   const ofCore = atInput.filter(({ line }) => line.use === 'core').map(({ line }) => line.line)
   const others = atInput.filter(({ line }) => line.use !== 'core').map(({ line }) => line.line)

@@ -2,6 +2,7 @@
 import { type Result, bad, good, counted } from '../base/index.ts'
 import type { BoardModel } from '../board/index.ts'
 import { cleanedLater, type SeenMark } from './cleaned.ts'
+import { diodeReasons } from './power-diode.ts'
 import { railReasons } from './power-rails.ts'
 import type { PowerReason } from './power-reason.ts'
 import { stageReasons } from './power-stages.ts'
@@ -51,6 +52,7 @@ export function judgePower(model: BoardModel, input: PowerInput): PowerJudgement
   const reasons = [
     ...railReasons(verdicts, input),
     ...stageReasons(verdicts, input),
+    ...diodeReasons(lineVerdicts(model, input, 'diode', input.phase), verdicts),
     ...cardReasons(input, missing.length === 0 && verdicts.length > 0),
   ]
   const has = (weight: PowerReason['weight']): boolean => reasons.some((reason) => reason.weight === weight)

@@ -2,7 +2,7 @@
 import type { LearntRange } from './learn.ts'
 import type { LinePoint } from './points.ts'
 import { type RailUse, rule, type UsualOhms } from './practice.ts'
-import { sayRange } from './say.ts'
+import { sayMillivolts, sayRange } from './say.ts'
 import type { LineName, Quantity } from './schema.ts'
 
 export interface Reference {
@@ -53,10 +53,11 @@ const without = (from: 'none' | 'siblings', words: string): Reference => ({
 export const NOTHING = without('none', 'no reference')
 
 /** @param rail name of the rail whose stages they are; undefined, or no sibling, leaves nothing to compare with */
-export function siblingsReference(rail: string | undefined, siblings: number): Reference {
+export function siblingsReference(rail: string | undefined, siblings: number, quantity: Quantity): Reference {
   if (rail === undefined || siblings < 1) return without('none', 'no sibling to compare it with')
-  const within = Math.round(rule('siblingsWithin') * 100)
-  return without('siblings', `as the other stages of ${rail}, within ${within} % (common practice, no source)`)
+  const within =
+    quantity === 'diode' ? sayMillivolts(rule('siblingsWithinDiodeV')) : `${Math.round(rule('siblingsWithin') * 100)} %`
+  return without('siblings', `as the other stages of ${rail}, within ${within} (common practice, no source)`)
 }
 
 /** What good cards say goes before the board's own range, from so many cards on; volts are held to the board. */

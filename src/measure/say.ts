@@ -1,4 +1,4 @@
-/** Readings in settled words: `380 mΩ`, `2.2 kΩ`, `1.35 V`, `open`. */
+/** Readings in settled words: `380 mΩ`, `2.2 kΩ`, `1.35 V`, `545 mV` in diode mode, `open`. */
 import type { Quantity, Reading } from './schema.ts'
 
 /** Figures with more digits are rounded to so many: no bench meter reads more on a card. */
@@ -6,7 +6,7 @@ const DIGITS = 6
 
 export function sayReading(reading: Reading, quantity: Quantity): string {
   if (reading.kind !== 'value') return reading.kind
-  return quantity === 'ohms' ? sayOhms(reading.value) : sayVolts(reading.value)
+  return SAY[quantity](reading.value)
 }
 
 /** @param ohm not negative; `0.38` becomes `380 mΩ` */
@@ -29,9 +29,18 @@ export const sayVolts = (volt: number): string =>
       ])
     : said(volt, 'V', [[0, '']])
 
+/** As diode mode is told: always in millivolts. */
+export const sayMillivolts = (volt: number): string => (volt === 0 ? '0 mV' : said(volt, 'V', [[-3, 'm']]))
+
+const SAY: Readonly<Record<Quantity, (value: number) => string>> = {
+  ohms: sayOhms,
+  diode: sayMillivolts,
+  volts: sayVolts,
+}
+
 /** `48 to 80 Ω`, `200 mΩ to 2 Ω`: the unit once where both have it. */
 export function sayRange(low: number, high: number, quantity: Quantity): string {
-  const say = quantity === 'ohms' ? sayOhms : sayVolts
+  const say = SAY[quantity]
   const [first = '', unit] = say(low).split(' ')
   const last = say(high)
   return last.endsWith(` ${unit}`) ? `${first} to ${last}` : `${say(low)} to ${last}`

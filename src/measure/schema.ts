@@ -23,11 +23,16 @@ export const lineSchema = z.strictObject({
 })
 export type LineName = z.infer<typeof lineSchema>
 
-export const quantitySchema = z.enum(['ohms', 'volts']).describe('cold resistance to ground, or voltage under power')
+export const quantitySchema = z
+  .enum(['ohms', 'diode', 'volts'])
+  .describe('cold resistance to ground, cold diode mode with red on ground, or voltage under power')
 export type Quantity = z.infer<typeof quantitySchema>
 
 export const readingSchema = z.discriminatedUnion('kind', [
-  z.strictObject({ kind: z.literal('value'), value: z.number().describe('ohms or volts, as the quantity says') }),
+  z.strictObject({
+    kind: z.literal('value'),
+    value: z.number().describe('ohms, or volts under power and in diode mode'),
+  }),
   z.strictObject({ kind: z.literal('open').describe('beyond the range of the meter') }),
   z.strictObject({ kind: z.literal('short').describe('said to be a short without a figure') }),
 ])

@@ -9,9 +9,13 @@ import { type RailUse, usualOhmsOf } from './practice.ts'
 import { type MeasuringLine, siblingsReference, withLearnt } from './reference.ts'
 import type { LineName, Quantity, StagePoint } from './schema.ts'
 
-/** Under power the switch node averages to its rail, at every stage alike, so it is not asked for. */
+/**
+ * Windings and body diodes join the switch nodes in diode mode too. Under power the switch node averages to its rail, at every stage
+ * alike, so it is not asked for.
+ */
 const POINTS: Readonly<Record<Quantity, readonly StagePoint[]>> = {
   ohms: ['input', 'switch', 'driver', 'enable', 'pwm'],
+  diode: ['driver', 'enable', 'pwm'],
   volts: ['driver', 'enable', 'pwm'],
 }
 
@@ -30,7 +34,7 @@ export function stageLines(
 ): MeasuringLine[] {
   return POINTS[quantity].map((point) => {
     const line: LineName = { kind: 'stage', name: stage.ref, point }
-    const own = siblingsReference(rail?.name, (rail?.stages.length ?? 0) - 1)
+    const own = siblingsReference(rail?.name, (rail?.stages.length ?? 0) - 1, quantity)
     return {
       line,
       quantity,

@@ -1,4 +1,4 @@
-/** What the points of a stage say about that stage beside its siblings; what all of them show alike is none's. */
+/** What the points of a stage, in ohms and in diode mode, say about that stage beside its siblings; what all of them show alike is none's. */
 import type { LineState } from './line-states.ts'
 import type { StagePoint } from './schema.ts'
 import type { LineVerdict } from './verdict.ts'
@@ -57,10 +57,11 @@ function isOfAll({ line, verdict }: LineVerdict, all: readonly LineVerdict[]): b
 const isAboveOneThatIsLow = ({ line, verdict }: LineVerdict, all: readonly LineVerdict[]): boolean =>
   verdict.kind === 'unlike-high' && siblingsOf(line, all).some((each) => LOW.includes(each.verdict.kind))
 
-const siblingsOf = ({ line, rail }: LineVerdict['line'], all: readonly LineVerdict[]): LineVerdict[] =>
+const siblingsOf = ({ line, rail, quantity }: LineVerdict['line'], all: readonly LineVerdict[]): LineVerdict[] =>
   all.filter(
     (each) =>
       rail !== undefined &&
+      each.line.quantity === quantity &&
       each.measurement !== undefined &&
       each.line.line.kind === 'stage' &&
       each.line.line.point === line.point &&

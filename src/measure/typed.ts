@@ -2,6 +2,7 @@
 import { type Fault, type Result, bad, good, plainNumber, showValue } from '../base/index.ts'
 import { sayReading } from './say.ts'
 import type { Quantity, Reading } from './schema.ts'
+import { diodeOutOfReason, plainDiodeNumber } from './typed-diode.ts'
 
 export interface TypedReading {
   readonly reading: Reading
@@ -14,25 +15,34 @@ const OPEN =
 const SHORT = /^(?:(?:dead\s*)?short(?:ed|\s*circuit)?)$/i
 
 /**
- * @param text such as `0.38`, `0,38`, `380m`, `2k2`, `4R7`, `12,1 V`, `1 200`, `1e3`, `OL`, `open`, `short`; trailing full
+ * @param text such as `0.38`, `0,38`, `380m`, `2k2`, `4R7`, `12,1 V`, `1 200`, `1e3`, `OL`, `open`, `short`, in diode mode `545`; trailing full
  *   stops, as voice typing adds them, are no part of it
- * @returns a reading in ohms or volts; refuses what is no reading, a unit of another quantity, a comma that may be a
- *   decimal one or one of thousands, resistance below zero, voltage beyond 1000 V
+ * @returns a reading in ohms or volts, diode mode in volts; refuses what is no reading, a unit of another quantity, a comma that may be a
+ *   decimal one or one of thousands, in diode mode a figure that may be volts or millivolts, resistance below zero, voltage
+ *   beyond 1000 V
  */
 export function readTyped(text: string, quantity: Quantity): Result<TypedReading> {
   const plain = tidied(text)
   if (OPEN.test(plain)) return settled({ kind: 'open' }, quantity)
   if (SHORT.test(plain)) {
-    if (quantity === 'ohms') return settled({ kind: 'short' }, quantity)
+    if (quantity !== 'volts') return settled({ kind: 'short' }, quantity)
     return refused(text, quantity, 'A short is no voltage: type what the meter shows, such as 0.')
   }
   const parts = split(plain)
   if (parts === undefined) return refused(text, quantity, undefined)
   const scale = scaleOf(parts.letters, quantity)
-  if (typeof scale === 'string') return refused(text, quantity, scale)
+  if (typeof scale === 'string') {
+    return refused(text, quantity, isDiodeVoltage(parts, quantity) ? `${scale} Was the meter in diode mode?` : scale)
+  }
   if (scale === undefined) return refused(text, quantity, undefined)
-  const number = plainNumber(parts.number, scale.exponent > 0 || quantity === 'volts')
+  const number = plainNumber(parts.number, scale.exponent > 0 || quantity !== 'ohms')
   if (!number.ok) return refused(text, quantity, number.todo)
+  if (quantity === 'diode' && parts.letters === '' && number.exponent === 0) {
+    const asked = plainDiodeNumber(number.digits)
+    return 'todo' in asked
+      ? refused(text, quantity, asked.todo)
+      : settled({ kind: 'value', value: asked.volt }, quantity)
+  }
   const value = Number(`${number.digits}e${number.exponent + scale.exponent}`)
   const wrong = outOfReason(value, quantity)
   return wrong === undefined ? settled({ kind: 'value', value }, quantity) : refused(text, quantity, wrong)
@@ -43,6 +53,7 @@ const settled = (reading: Reading, quantity: Quantity): Result<TypedReading> =>
 
 const EXPECTED: Readonly<Record<Quantity, string>> = {
   ohms: 'ohms, such as 0.38, 380m, 2k2, OL or short',
+  diode: 'diode mode, such as 545, 0.545 V, 545 mV or OL',
   volts: 'volts, such as 12.1, 1,35 V, 3V3 or 870 mV',
 }
 
@@ -108,14 +119,20 @@ function scaleOf(letters: string, quantity: Quantity): Scale | string | undefine
   const own = new RegExp(`^(.*?) ?${quantity === 'ohms' ? OHM : VOLT}$`, 'iu').exec(letters)
   const prefix = own?.[1] ?? letters
   const exponent = prefix === '' ? 0 : PREFIXES.find(([form]) => form.test(prefix))?.[1]
-  if (exponent !== undefined) return { exponent }
+  if (exponent !== undefined && !(quantity === 'diode' && exponent > 0)) return { exponent }
   return otherUnit(letters, quantity)
 }
 
-const other = (words: string, quantity: Quantity): string =>
-  quantity === 'ohms'
-    ? `${words}; this field takes resistance to ground, in ohms.`
-    : `${words}; this field takes a voltage, in volts.`
+const TAKES: Readonly<Record<Quantity, string>> = {
+  ohms: 'resistance to ground, in ohms',
+  diode: 'the diode mode, in mV',
+  volts: 'a voltage, in volts',
+}
+
+function other(words: string, quantity: Quantity): string {
+  const said = `${words}; this field takes ${TAKES[quantity]}.`
+  return quantity === 'diode' && words === 'That is a resistance' ? `${said} Was the meter in ohms?` : said
+}
 
 function otherUnit(letters: string, quantity: Quantity): string | undefined {
   const found = OTHER_UNITS.find(([form]) => form.test(letters))
@@ -124,7 +141,7 @@ function otherUnit(letters: string, quantity: Quantity): string | undefined {
 
 const OTHER_UNITS: readonly (readonly [RegExp, string])[] = [
   [/^[munkμµ]?v(?:dc|ac)?$|volts?/i, 'That is a voltage'],
-  [/^[munkgμµ]?(?:Ω|r)$|ohms?/i, 'That is a resistance'],
+  [/^[munkgμµ]?(?:Ω|r)$|ohms?|^[kmg]$/i, 'That is a resistance'],
   [/^[munμµ]?a$|amp/i, 'That is a current'],
   [/^[munpμµ]?f$|farad/i, 'That is a capacitance'],
   [/^[mk]?hz$|hertz/i, 'That is a frequency'],
@@ -132,11 +149,20 @@ const OTHER_UNITS: readonly (readonly [RegExp, string])[] = [
   [/^%|percent/i, 'That is a percentage'],
 ]
 
+/** In the field for ohms: so little a voltage that it may belong into the column beside it. */
+function isDiodeVoltage({ number, letters }: Split, quantity: Quantity): boolean {
+  const scale = scaleOf(letters, 'diode')
+  const plain = plainNumber(number, true)
+  if (quantity !== 'ohms' || typeof scale !== 'object' || !plain.ok) return false
+  return diodeOutOfReason(Number(`${plain.digits}e${plain.exponent + scale.exponent}`)) === undefined
+}
+
 const MOST_OHM = 1e12
 const MOST_VOLT = 1000
 
 function outOfReason(value: number, quantity: Quantity): string | undefined {
   if (!Number.isFinite(value)) return 'That number is beyond all meters.'
+  if (quantity === 'diode') return diodeOutOfReason(value)
   if (quantity === 'volts') {
     return Math.abs(value) > MOST_VOLT ? 'No rail of a card has so much: look at the prefix.' : undefined
   }

@@ -1,5 +1,6 @@
 /** A verdict for every line of the measuring sheet: its last reading held against its reference. */
 import type { BoardModel } from '../board/index.ts'
+import { judgeDiode } from './judge-diode.ts'
 import { judgeOhms } from './judge-ohms.ts'
 import { judgePoint } from './judge-points.ts'
 import { besideSiblings } from './judge-siblings.ts'
@@ -68,6 +69,7 @@ const notMeasured = (line: MeasuringLine): Verdict =>
 
 function judged(line: MeasuringLine, reading: Reading, siblings: readonly Reading[]): Verdict {
   const isStage = line.line.kind === 'stage'
+  if (line.quantity === 'diode') return judgeDiode(line, reading, siblings)
   if (line.quantity === 'ohms') return isStage ? judgePoint(line, reading, siblings) : judgeOhms(line, reading)
   return isStage ? besideSiblings(line, reading, siblings) : judgeVolts(line, reading)
 }

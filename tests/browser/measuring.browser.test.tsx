@@ -36,15 +36,17 @@ const present = () => {
 }
 const readings = (): Pick<Measurement, 'line' | 'quantity' | 'phase' | 'reading' | 'typed'>[] => present().measurements
 const fields = (): HTMLInputElement[] => [...document.querySelectorAll<HTMLInputElement>('input[data-measuring]')]
-const fieldOf = (line: string): HTMLInputElement => {
-  const found = fields().find((field) => field.dataset['line'] === line)
+const fieldOf = (line: string, column?: 'diode'): HTMLInputElement => {
+  const found = fields().find(
+    ({ dataset }) => dataset['line'] === line && (dataset['measuring'] === 'diode') === (column === 'diode'),
+  )
   if (found === undefined) throw new Error(`no field of ${line}`)
   return found
 }
 const focused = (): string | undefined =>
   document.activeElement instanceof HTMLElement ? document.activeElement.dataset['line'] : undefined
 const verdictOf = (line: string): string =>
-  fieldOf(line).closest('li')?.querySelector('[data-shape]')?.textContent.trim() ?? ''
+  fieldOf(line).parentElement?.querySelector('[data-shape]')?.textContent.trim() ?? ''
 
 /** Types into whatever has the focus, as voice typing and a keyboard do, and presses Enter. */
 const enter = async (text: string): Promise<void> => {
@@ -73,8 +75,8 @@ const enterAll = async (changed: Readonly<Record<string, string>> = {}): Promise
 }
 
 test('every line is entered by keyboard alone, units settle, and the focus ends at what it comes to', async () => {
-  const count = fields().filter((field) => field.checkVisibility()).length
-  expect(count).toBe(6 + 13)
+  const count = fields().filter((field) => field.checkVisibility() && field.dataset['measuring'] === 'ohms').length
+  expect(count).toBe(6 + 11)
   await enterAll({ 'stage S8 input': '3k1', 'stage S9 input': '3k' })
   expect(readings()).toHaveLength(count)
   expect(document.activeElement?.textContent).toContain('Not known whether it is safe to power')
@@ -84,7 +86,7 @@ test('every line is entered by keyboard alone, units settle, and the focus ends 
   expect(verdictOf('rail VMEM')).toBe('in range')
   expect(verdictOf('stage S8 input')).toBe('like its siblings')
   expect(readings()[0]).toMatchObject({ typed: '2k2', quantity: 'ohms', phase: 'before' })
-  await expect.element(page.getByRole('button', { name: /^Cold measuring/ })).toHaveTextContent('19 of 19 lines')
+  await expect.element(page.getByRole('button', { name: /^Cold measuring/ })).toHaveTextContent('17 of 17 lines')
 })
 
 test('what can’t be read stays, selected, and says why; Escape takes it back; Shift+Enter goes back; an empty Enter skips', async () => {
@@ -146,6 +148,20 @@ test('the points of the stages fold up by kind, and one pin that stands out is n
   expect(readings().at(-1)).toMatchObject({ line: { kind: 'stage', name: 'S4', point: 'pwm' } })
   await expect.element(why().getByText('PWM pin: 4 of 9 stages read; look at S4')).toBeVisible()
   await expect.element(why().getByText(/Stage S4, PWM pin, short: 1 Ω is less than 5 Ω/)).toBeVisible()
+})
+
+test('diode mode has a column of its own, beside the ohms', async () => {
+  fieldOf('rail VMEM', 'diode').focus()
+  await enter('0.5')
+  await expect.element(why().getByRole('alert')).toHaveTextContent('Is 0.5 in volts or in millivolts?')
+  await userEvent.keyboard('{Escape}')
+  await enter('120')
+  expect(fieldOf('rail VMEM', 'diode').value).toBe('120 mV')
+  expect(fieldOf('rail VMEM').value).toBe('')
+  expect(readings()).toMatchObject([{ quantity: 'diode', reading: { kind: 'value', value: 0.12 }, typed: '120' }])
+  fieldOf('rail 3V3').focus()
+  await enter('0.545 V')
+  await expect.element(why().getByRole('alert')).toHaveTextContent('Was the meter in diode mode?')
 })
 
 test('readings after the work are kept apart, and a reading can be taken back', async () => {

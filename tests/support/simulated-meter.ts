@@ -22,7 +22,7 @@ export interface MeterQuirks {
 export interface SimulatedMeter {
   readonly line: MeterLine
   /** What the display shows, in the meter's own spelling. */
-  show: (ohms: string, volts?: string) => void
+  show: (ohms: string, volts?: string, diode?: string) => void
   /** Puts an error in its queue. */
   fail: (error: string) => void
   /** The cable is pulled. */
@@ -36,6 +36,9 @@ const FORMS = {
   error: /^:?SYST(?:EM)?:ERR(?:OR)?(?::NEXT)?\?$/i,
   measureOhms: /^:?MEAS(?:URE)?(?::SCAL(?:AR)?)?:RES(?:ISTANCE)?\?$/i,
   measureVolts: /^:?MEAS(?:URE)?(?::SCAL(?:AR)?)?:VOLT(?:AGE)?(?::DC)?\?$/i,
+  /** Not in the core of SCPI-1999, but common: from memory. */
+  measureDiode: /^:?MEAS(?:URE)?(?::SCAL(?:AR)?)?:DIOD(?:E)?\?$/i,
+  configureDiode: /^:?CONF(?:IGURE)?:DIOD(?:E)?$/i,
   configureOhms: /^:?CONF(?:IGURE)?:RES(?:ISTANCE)?$/i,
   configureVolts: /^:?CONF(?:IGURE)?:VOLT(?:AGE)?(?::DC)?$/i,
   read: /^:?READ\?$/i,
@@ -43,11 +46,11 @@ const FORMS = {
 
 export function simulatedMeter(quirks: MeterQuirks = {}): SimulatedMeter {
   const { idn = 'Bench Works,DM-1,0,1.02', ending = '\n', emptyQueue = '0,"No error"' } = quirks
-  const shown = { ohms: '+6.20000000E+01', volts: '+1.35000000E+00' }
+  const shown = { ohms: '+6.20000000E+01', volts: '+1.35000000E+00', diode: '+5.45000000E-01' }
   const queue: string[] = []
   const heard: string[] = []
   let output = (quirks.leftOver ?? []).map((line) => line + ending).join('')
-  let configured: 'ohms' | 'volts' = 'volts'
+  let configured: keyof typeof shown = 'volts'
   let asleep = quirks.asleepFor ?? 0
   let pulled = false
 
@@ -70,6 +73,8 @@ export function simulatedMeter(quirks: MeterQuirks = {}): SimulatedMeter {
       if (quirks.noQueue !== true) answer(queue.shift() ?? emptyQueue)
     } else if (FORMS.measureOhms.test(text)) measure(shown.ohms)
     else if (FORMS.measureVolts.test(text)) measure(shown.volts)
+    else if (FORMS.measureDiode.test(text)) measure(shown.diode)
+    else if (FORMS.configureDiode.test(text)) configured = 'diode'
     else if (FORMS.configureOhms.test(text)) configured = 'ohms'
     else if (FORMS.configureVolts.test(text)) configured = 'volts'
     else if (FORMS.read.test(text)) answer(shown[configured])
@@ -89,7 +94,8 @@ export function simulatedMeter(quirks: MeterQuirks = {}): SimulatedMeter {
       send: (text) => here(text).then(hear),
       receive: () => here(nextLine()),
     },
-    show: (ohms, volts = shown.volts) => {
+    show: (ohms, volts = shown.volts, diode = shown.diode) => {
+      shown.diode = diode
       shown.ohms = ohms
       shown.volts = volts
     },

@@ -10,7 +10,7 @@ export interface MeasuredLine {
   readonly after: Measurement | undefined
 }
 
-/** Lines with a reading, in the board's order (rails, then stages), ohms before volts; lines that the board lacks last. */
+/** Lines with a reading, in the board's order (rails, then stages), ohms before diode mode before volts; lines that the board lacks last. */
 export function measuredBeforeAfter(model: BoardModel, measurements: readonly Measurement[]): MeasuredLine[] {
   const last = new Map<string, Measurement>()
   const found = new Map<string, LineName>()
@@ -28,7 +28,7 @@ export function measuredBeforeAfter(model: BoardModel, measurements: readonly Me
   }
   const lines = [...found.values()].toSorted((a, b) => placeOf(a) - placeOf(b))
   return lines.flatMap((line) =>
-    (['ohms', 'volts'] as const).flatMap((quantity) => {
+    (['ohms', 'diode', 'volts'] as const).flatMap((quantity) => {
       const before = last.get(keyOf(line, quantity, 'before'))
       const after = last.get(keyOf(line, quantity, 'after'))
       return before === undefined && after === undefined ? [] : [{ line, quantity, before, after }]

@@ -25,19 +25,21 @@ const VERDICTS: Readonly<Record<PowerJudgement['verdict'], PowerAnswer['verdict'
 function answerOf({ caseFile, model }: OpenedCase): PowerAnswer {
   const phase = usualPhase(caseFile)
   const { verdict, words, reasons } = powerOf(model, caseFile, phase)
-  const lines = lineVerdicts(model, caseFile, 'ohms', phase)
+  const ohms = lineVerdicts(model, caseFile, 'ohms', phase)
+  const diode = lineVerdicts(model, caseFile, 'diode', phase).filter(({ measurement }) => measurement !== undefined)
   return {
     verdict: VERDICTS[verdict],
     words,
     phase,
     reasons: reasons.map(({ sentence }) => sentence),
-    lines: lines.map(({ line, measurement, verdict: { word, sentence } }) => ({
+    lines: [...ohms, ...diode].map(({ line, measurement, verdict: { word, sentence } }) => ({
       line: line.line.name,
       kind: line.line.kind,
       ...(line.line.point === undefined ? {} : { point: line.line.point }),
-      reading: measurement === undefined ? null : sayReading(measurement.reading, 'ohms'),
+      reading: measurement === undefined ? null : sayReading(measurement.reading, line.quantity),
       verdict: word,
       why: sentence,
+      ...(line.quantity === 'ohms' ? {} : { quantity: line.quantity }),
     })),
     cautions: cautionsOfCase(caseFile, ['cold-measuring']),
   }

@@ -39,8 +39,16 @@ export async function connectMeter(line: MeterLine, times: MeterTimes = TIMES): 
   })
 }
 
-const DIRECT: Readonly<Record<Quantity, string>> = { ohms: 'MEAS:RES?', volts: 'MEAS:VOLT:DC?' }
-const CONFIGURE: Readonly<Record<Quantity, string>> = { ohms: 'CONF:RES', volts: 'CONF:VOLT:DC' }
+const DIRECT: Readonly<Record<Quantity, string>> = {
+  ohms: 'MEAS:RES?',
+  diode: 'MEAS:DIOD?',
+  volts: 'MEAS:VOLT:DC?',
+}
+const CONFIGURE: Readonly<Record<Quantity, string>> = {
+  ohms: 'CONF:RES',
+  diode: 'CONF:DIOD',
+  volts: 'CONF:VOLT:DC',
+}
 
 /** `MEAS:…?` first; a meter that does not know it is configured and asked `READ?`, from then on at once. */
 function reader(line: MeterLine, { replyMs, readingMs }: MeterTimes): Meter['read'] {
@@ -104,17 +112,18 @@ function answerOf({ question, reply, number, troubles }: Attempt, quantity: Quan
   if (number.kind === 'over') return good({ kind: 'open' })
   if (number.kind === 'under') {
     if (quantity === 'volts') return good({ kind: 'open' })
-    return refused('less than it can show', 'a resistance', CHARGED)
+    return refused('less than it can show', EXPECTED[quantity], CHARGED)
   }
   if (quantity === 'volts' || number.value >= 0) return good({ kind: 'value', value: number.value })
-  if (number.value > -LEAST_CHARGE_OHM) return good({ kind: 'value', value: 0 })
-  return refused(`${number.value} Ω`, 'a resistance', CHARGED)
+  if (number.value > -LEAST_CHARGE[quantity]) return good({ kind: 'value', value: 0 })
+  return refused(`${number.value} ${quantity === 'ohms' ? 'Ω' : 'V'}`, EXPECTED[quantity], CHARGED)
 }
 
 const CHARGED = 'The rail may still be charged: let it drain, then read again.'
 
-/** So little below zero is the meter's own zero. */
-const LEAST_CHARGE_OHM = 0.5
+/** So little below zero, in ohms and in volts, is the meter's own zero. */
+const LEAST_CHARGE = { ohms: 0.5, diode: 0.002 } as const
+const EXPECTED = { ohms: 'a resistance', diode: 'a diode reading' } as const
 
 const refused = (found: string, expected: string, todo?: string): Result<never> => {
   const fault: Fault = { path: 'the meter', found, expected }

@@ -23,7 +23,7 @@ const rememberedVerdicts = () =>
     ) => lineVerdicts(model, { measurements, goodReadings, leads }, quantity, phase),
   )
 
-const verdictsBy = { ohms: rememberedVerdicts(), volts: rememberedVerdicts() } as const
+const verdictsBy = { ohms: rememberedVerdicts(), diode: rememberedVerdicts(), volts: rememberedVerdicts() } as const
 
 export const verdictsOf = (
   model: BoardModel,

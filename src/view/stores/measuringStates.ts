@@ -18,7 +18,7 @@ export function coldMeasuring(present: Case, model?: BoardModel): StationState {
   }
   if (model === undefined) return { ...shared, state: 'partly', words: `${cold} measured${again}`, lacks: undefined }
   const { verdict, missing } = powerJudgementOf(model, present, phase)
-  const asked = verdictsOf(model, present, 'ohms', phase).filter(({ line }) => isAsked(line.line))
+  const asked = verdictsOf(model, present, 'ohms', phase).filter(({ line }) => isAsked(line))
   const read = asked.filter(({ measurement }) => measurement !== undefined).length
   const words = `${read} of ${counted(asked.length, 'line')}${again}`
   const lacking =

@@ -22,6 +22,9 @@ export function measuredSection(input: RecordInput): RecordSection {
   return section(
     'Measured',
     ...linesTable('Cold resistance to ground', 'ohms', input),
+    ...(caseFile.measurements.some(({ quantity }) => quantity === 'diode')
+      ? linesTable('Diode mode, red on ground', 'diode', input)
+      : []),
     ...linesTable('Voltage under power', 'volts', input),
     ...safetyBlocks(input),
     ...history(caseFile.measurements),

@@ -1,6 +1,6 @@
-/** A line of the measuring sheet: name, where to probe, what it is held against, the field, the verdict. */
+/** A line of the measuring sheet: name, where to probe, what it is held against, its fields with their verdicts. */
 import { Undo2 } from 'lucide-react'
-import { type LineVerdict, lineKey, lineWords, type Phase } from '../../../measure/index.ts'
+import { type LineVerdict, lineKey, lineWords, type Phase, stagePointWords } from '../../../measure/index.ts'
 import { takeBackReadings } from '../../actions/measure.ts'
 import { revealPoints } from '../../actions/revealPoints.ts'
 import { Button } from '../../controls/Button.tsx'
@@ -12,10 +12,14 @@ import own from './measuring.module.css'
 
 interface LineRowProps {
   readonly entry: LineVerdict
+  /** The same line in diode mode, where it is read so. */
+  readonly diode: LineVerdict | undefined
   readonly phase: Phase
+  /** Named by the point of its stage, which the fold around it names. */
+  readonly byPoint: boolean
 }
 
-export function LineRow({ entry, phase }: LineRowProps) {
+export function LineRow({ entry, diode, phase, byPoint }: LineRowProps) {
   const desk = useDesk()
   const { line, quantity, points, reference, besides } = entry.line
   const selection: Selection = { kind: line.kind === 'rail' ? 'rail' : 'part', id: line.name }
@@ -25,37 +29,58 @@ export function LineRow({ entry, phase }: LineRowProps) {
     revealPoints(desk, points)
   }
   const id = `about-${quantity}-${lineKey(line).replaceAll(/\W/g, '-')}`
-  const measured = entry.measurement !== undefined
+  const entries = diode === undefined ? [entry] : [entry, diode]
+  const ofDiode = diode?.line
   return (
-    <li className={own.line} data-kind={line.kind} data-lit={lit} onPointerDown={select}>
-      <b className={own.name}>{line.name}</b>
-      <ReadingField entry={entry} phase={phase} describedBy={id} onFocus={select} />
-      <VerdictMark verdict={entry.verdict} />
+    <li className={own.line} data-kind={line.kind} data-by-point={byPoint} data-lit={lit} onPointerDown={select}>
+      <b className={own.name}>{byPoint && line.point !== undefined ? stagePointWords(line.point) : line.name}</b>
+      {entries.map((each) => (
+        <div
+          key={each.line.quantity}
+          className={own.cell}
+          data-quantity={each.line.quantity}
+          data-alone={diode === undefined}
+        >
+          <ReadingField entry={each} phase={phase} describedBy={id} onFocus={select} />
+          {(diode === undefined || each.measurement !== undefined) && <VerdictMark verdict={each.verdict} />}
+        </div>
+      ))}
       <p className={own.about} id={id}>
         {points.length > 0 && (
           <span>{pointWords(points.map(({ words }) => words).filter((words) => words !== line.name))}</span>
         )}
         {(line.kind === 'rail' || reference.from === 'learnt') && <span>{reference.words}</span>}
         {besides !== undefined && <span>{besides}</span>}
+        {ofDiode?.reference.from === 'learnt' && <span>{ofDiode.reference.words}</span>}
+        {ofDiode?.besides !== undefined && <span>{ofDiode.besides}</span>}
       </p>
-      {measured && (
-        <div className={own.said}>
-          <p>
-            {entry.verdict.sentence}
-            {entry.measurement?.meter !== undefined && ` Read by ${entry.measurement.meter}.`}
-          </p>
-          <Button
-            tone="quiet"
-            size="icon"
-            aria-label={`Take back the reading of ${lineWords(line)}`}
-            title="Take this reading back"
-            onClick={() => takeBackReadings(desk, line, quantity, phase)}
-          >
-            <Undo2 size={15} aria-hidden="true" />
-          </Button>
-        </div>
+      {entries.map(
+        (each) => each.measurement !== undefined && <Said key={each.line.quantity} entry={each} phase={phase} />,
       )}
     </li>
+  )
+}
+
+function Said({ entry, phase }: { readonly entry: LineVerdict; readonly phase: Phase }) {
+  const desk = useDesk()
+  const { line, quantity } = entry.line
+  const meter = entry.measurement?.meter
+  return (
+    <div className={own.said}>
+      <p>
+        {entry.verdict.sentence}
+        {meter !== undefined && ` Read by ${meter}.`}
+      </p>
+      <Button
+        tone="quiet"
+        size="icon"
+        aria-label={`Take back the reading of ${lineWords(line)}${quantity === 'diode' ? ' in diode mode' : ''}`}
+        title="Take this reading back"
+        onClick={() => takeBackReadings(desk, line, quantity, phase)}
+      >
+        <Undo2 size={15} aria-hidden="true" />
+      </Button>
+    </div>
   )
 }
 

@@ -27,49 +27,78 @@ export function MeasuringSheet({ quantity, phase }: MeasuringSheetProps) {
   const present = usePresent()
   if (board === undefined || present === undefined) return undefined
   const verdicts = verdictsOf(board.model, present, quantity, phase)
+  const beside = quantity === 'ohms' ? verdictsOf(board.model, present, 'diode', phase) : []
+  const diode = new Map(beside.map((each) => [lineKey(each.line.line), each]))
   if (verdicts.length === 0) {
     return <p className={styles.quiet}>The board’s description names no rail and no power stage to measure.</p>
   }
-  const asked = verdicts.filter(({ line }) => (quantity === 'ohms' ? isAsked(line.line) : line.line.kind === 'rail'))
+  const asked = verdicts.filter(({ line }) => isAsked(line))
   const measured = asked.filter(({ measurement }) => measurement !== undefined).length
   return (
     <section className={styles.section} aria-label={quantity === 'ohms' ? 'Ohms to ground' : 'Volts'}>
       <p className={styles.quiet}>
         {measured} of {counted(asked.length, 'line')} measured. Enter goes on, Shift+Enter back. Type{' '}
         {quantity === 'ohms' ? '0.38, 380m, 2k2, OL or short' : '12,1, 870 mV or 3V3'}.
+        {quantity === 'ohms' && ' In diode mode red goes on ground: 545, 0.545 V or OL.'}
       </p>
+      {quantity === 'ohms' && (
+        <div className={own.heads} aria-hidden="true">
+          <span>Ω to ground</span>
+          <span>mV, red on ground</span>
+        </div>
+      )}
       {groupsOf(verdicts).map(({ rail, lines }) => (
-        <Group key={rail ?? ''} rail={rail} lines={lines} quantity={quantity} phase={phase} />
+        <Group key={rail ?? ''} rail={rail} lines={lines} diode={diode} phase={phase} />
       ))}
     </section>
   )
 }
 
-interface GroupProps extends MeasuringSheetProps {
-  readonly rail: string | undefined
+interface RowsProps {
   readonly lines: readonly LineVerdict[]
+  /** The same lines in diode mode, as far as they are read so, by their keys. */
+  readonly diode: ReadonlyMap<string, LineVerdict>
+  readonly phase: Phase
 }
 
-function Group({ rail, lines, quantity, phase }: GroupProps) {
-  const rails = lines.filter(({ line }) => line.line.kind === 'rail')
-  const points = pointsOf(lines)
+/** A stage without siblings has all its points in one fold. */
+function Group({ rail, ...rows }: RowsProps & { readonly rail: string | undefined }) {
+  const rails = rows.lines.filter(({ line }) => line.line.kind !== 'stage')
+  const stages = rows.lines.filter(({ line }) => line.line.kind === 'stage')
+  const alone = new Set(stages.map(({ line }) => line.line.name)).size === 1
   return (
     <section className={own.group} aria-label={rail === undefined ? 'Stages of no rail' : `Rail ${rail}`}>
-      <Rows lines={rails} phase={phase} />
-      {points.map(([point, stages]) => (
-        <Opening key={point} summary={pointSummary(point, stages)} open={quantity === 'ohms' && point === 'input'}>
-          <Rows lines={stages} phase={phase} />
+      <Rows {...rows} lines={rails} />
+      {alone ? (
+        <Opening summary={summaryOf(`Points of ${stages[0]?.line.line.name ?? 'its stage'}`, stages, 'point')}>
+          <Rows {...rows} lines={stages} byPoint />
         </Opening>
-      ))}
+      ) : (
+        pointsOf(stages).map(([point, lines]) => (
+          <Opening
+            key={point}
+            summary={summaryOf(stagePointWords(point), lines, 'stage')}
+            open={lines.some(({ line }) => isAsked(line))}
+          >
+            <Rows {...rows} lines={lines} />
+          </Opening>
+        ))
+      )}
     </section>
   )
 }
 
-function Rows({ lines, phase }: { readonly lines: readonly LineVerdict[]; readonly phase: Phase }) {
+function Rows({ lines, diode, phase, byPoint = false }: RowsProps & { readonly byPoint?: boolean }) {
   return (
     <ol className={own.lines}>
       {lines.map((entry) => (
-        <LineRow key={lineKey(entry.line.line)} entry={entry} phase={phase} />
+        <LineRow
+          key={lineKey(entry.line.line)}
+          entry={entry}
+          diode={diode.get(lineKey(entry.line.line))}
+          phase={phase}
+          byPoint={byPoint}
+        />
       ))}
     </ol>
   )
@@ -87,12 +116,14 @@ function pointsOf(lines: readonly LineVerdict[]): [StagePoint, LineVerdict[]][] 
 
 const WELL: readonly VerdictKind[] = ['not-measured', 'alike', 'in-range', 'usual', 'no-range']
 
-function pointSummary(point: StagePoint, stages: readonly LineVerdict[]): string {
-  const words = stagePointWords(point)
-  const read = stages.filter(({ measurement }) => measurement !== undefined).length
-  const off = stages.filter(({ verdict }) => !WELL.includes(verdict.kind)).map(({ line }) => line.line.name)
-  const found = off.length === 0 ? '' : `; look at ${someOf(off, 4)}`
-  return `${words.slice(0, 1).toUpperCase()}${words.slice(1)}: ${read} of ${counted(stages.length, 'stage')} read${found}`
+function summaryOf(words: string, lines: readonly LineVerdict[], each: 'stage' | 'point'): string {
+  const read = lines.filter(({ measurement }) => measurement !== undefined).length
+  const off = lines.filter(({ verdict }) => !WELL.includes(verdict.kind)).map(({ line: { line } }) => line)
+  const names = off.map((line) =>
+    each === 'stage' || line.point === undefined ? line.name : stagePointWords(line.point),
+  )
+  const found = off.length === 0 ? '' : `; look at ${someOf(names, 4)}`
+  return `${words.slice(0, 1).toUpperCase()}${words.slice(1)}: ${read} of ${counted(lines.length, each)} read${found}`
 }
 
 function groupsOf(verdicts: readonly LineVerdict[]): { rail: string | undefined; lines: LineVerdict[] }[] {

@@ -89,7 +89,7 @@ export function ReadingField({ entry, phase, describedBy, onFocus }: ReadingFiel
         enterKeyHint="next"
         maxLength={80}
         value={shown}
-        placeholder={quantity === 'ohms' ? 'Ω' : 'V'}
+        placeholder={UNITS[quantity]}
         aria-invalid={wrong !== undefined}
         aria-describedby={wrong === undefined ? describedBy : `${id}-wrong`}
         onChange={(event) => {
@@ -112,7 +112,10 @@ export function ReadingField({ entry, phase, describedBy, onFocus }: ReadingFiel
   )
 }
 
+const UNITS: Readonly<Record<Quantity, string>> = { ohms: 'Ω', diode: 'mV', volts: 'V' }
+
 function quantityWords({ point }: LineName, quantity: Quantity): string {
   if (quantity === 'volts') return 'volts'
+  if (quantity === 'diode') return 'diode mode, red on ground'
   return point === 'input' || point === 'switch' ? 'ohms' : 'ohms to ground'
 }

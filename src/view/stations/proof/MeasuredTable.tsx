@@ -1,6 +1,6 @@
 /** What was measured before the work beside what was measured after it; only lines that were. */
 import { type MeasuredLine, measuredBeforeAfter } from '../../../case/index.ts'
-import { lineKey, lineWords, type Measurement } from '../../../measure/index.ts'
+import { lineKey, lineWords, type Measurement, sayReading } from '../../../measure/index.ts'
 import styles from '../../panels/why.module.css'
 import { useBoard, usePresent } from '../../stores/hooks.ts'
 
@@ -30,7 +30,7 @@ export function MeasuredTable() {
           {lines.map(({ line, quantity, before, after }) => (
             <tr key={`${lineKey(line)} ${quantity}`}>
               <th scope="row">
-                {lineWords(line)}, {quantity === 'ohms' ? 'to ground' : 'powered'}
+                {lineWords(line)}, {KINDS[quantity]}
               </th>
               <td className={styles.number}>{readingWords(before, quantity)}</td>
               <td className={styles.number}>{readingWords(after, quantity)}</td>
@@ -42,10 +42,13 @@ export function MeasuredTable() {
   )
 }
 
+const KINDS = { ohms: 'to ground', diode: 'diode mode', volts: 'powered' } as const
+
 function readingWords(measurement: Measurement | undefined, quantity: MeasuredLine['quantity']): string {
   if (measurement === undefined) return 'not measured'
   const { reading } = measurement
   if (reading.kind !== 'value') return reading.kind
+  if (quantity === 'diode') return sayReading(reading, quantity)
   return quantity === 'volts' ? `${digits(reading.value)} V` : ohmWords(reading.value)
 }
 

@@ -1,0 +1,61 @@
+/** A cold reading in diode mode, red on ground: held against good cards and siblings; by itself it tells little. */
+import { judgeAgainst } from './judge-range.ts'
+import { besideSiblings } from './judge-siblings.ts'
+import { rule, usualPointOf } from './practice.ts'
+import type { MeasuringLine } from './reference.ts'
+import { sayMillivolts } from './say.ts'
+import type { Reading } from './schema.ts'
+import { type Verdict, verdictOf } from './verdict-words.ts'
+
+/** @param siblings of the same point at the other stages of the rail */
+export function judgeDiode(line: MeasuringLine, reading: Reading, siblings: readonly Reading[]): Verdict {
+  if (reading.kind === 'short') return verdictOf('short', 'Said to be a short, without a figure.')
+  const isStage = line.line.kind === 'stage'
+  if (reading.kind === 'value') {
+    const { value } = reading
+    if (!isStage && line.use === 'core' && line.reference.from !== 'learnt') return ofCore(value)
+    if (value <= shortV(line)) {
+      return verdictOf('short', `${sayMillivolts(value)}: next to nothing, as a short reads. Read it in ohms.`)
+    }
+    if (line.reference.from === 'learnt') return besideGoodCards(line, reading, siblings)
+  }
+  if (isStage) return besidePins(line, reading, siblings)
+  if (reading.kind === 'open') {
+    return verdictOf(
+      'open',
+      'Nothing conducts from ground to it: no contact, or it is cut from its load. Look at the probe.',
+    )
+  }
+  return verdictOf('no-range', `${sayMillivolts(reading.value)}: a good card of this board gives it a reference.`)
+}
+
+const ofCore = (volt: number): Verdict =>
+  verdictOf('no-range', `${sayMillivolts(volt)}: a core reads next to nothing in diode mode. Read it in ohms.`)
+
+/** What the meter's current drops over a resistance at short level; a meter shows whole millivolts. */
+function shortV({ line, usual }: MeasuringLine): number {
+  const ofPoint = line.point === undefined ? undefined : usualPointOf(line.point)?.shortBelowOhm
+  return (ofPoint ?? usual?.shortBelowOhm ?? rule('anyRailAtLeastOhm')) * rule('diodeTestA')
+}
+
+function besideGoodCards(
+  line: MeasuringLine,
+  reading: Extract<Reading, { kind: 'value' }>,
+  siblings: readonly Reading[],
+): Verdict {
+  const ranged = judgeAgainst(line, reading.value, sayMillivolts)
+  if (ranged.kind !== 'in-range' || siblings.length === 0) return ranged
+  const beside = besideSiblings(line, reading, siblings)
+  return beside.kind === 'alike' ? ranged : beside
+}
+
+/** Without siblings the clamp of a pin is known by what is usual, which passes nothing and fails nothing. */
+function besidePins(line: MeasuringLine, reading: Reading, siblings: readonly Reading[]): Verdict {
+  const beside = besideSiblings(line, reading, siblings)
+  const { point } = line.line
+  if (beside.kind !== 'no-range' || reading.kind !== 'value' || point === 'driver') return beside
+  const [low, high] = [rule('pinDiodeLowV'), rule('pinDiodeHighV')]
+  const usual = `usual at a pin: ${sayMillivolts(low).replace(/ .*/, '')} to ${sayMillivolts(high)} (common practice, no source)`
+  const isUsual = reading.value >= low && reading.value <= high
+  return verdictOf(isUsual ? 'usual' : 'unusual', `${sayMillivolts(reading.value)}; ${usual}.`)
+}
