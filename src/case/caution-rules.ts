@@ -95,8 +95,8 @@ export const cautionRules: readonly CautionRule[] = [
     station: 'cold-measuring',
     hazard: 'capacitor',
     sentence:
-      'Unplug the card and wait. See that its inputs hold under 1 V before an ohmmeter goes on; drain them through a resistor, never by a short with a tool.',
-    source: 'common practice, no source; the 1 V from memory',
+      'Unplug the card and wait. Read its inputs and core in volts first: under 50 mV before an ohmmeter or diode mode goes on. Drain what is left through a resistor, never by a short with a tool.',
+    source: 'common practice, no source; the 50 mV from memory',
   },
   {
     station: 'cold-measuring',
