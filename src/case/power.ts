@@ -3,14 +3,15 @@ import type { BoardModel } from '../board/index.ts'
 import { judgePower, type Phase, type PowerJudgement, powerCaution, type PowerReason } from '../measure/index.ts'
 import type { Case } from './schema.ts'
 
-type PowerFacts = Pick<Case, 'measurements' | 'goodReadings' | 'leads' | 'marks' | 'arrival' | 'cleaned'>
+type PowerFacts = Pick<Case, 'measurements' | 'goodReadings' | 'leads' | 'marks' | 'arrival' | 'cleaned'> &
+  Partial<Pick<Case, 'supplies'>>
 
 /** Of the work on the card: after it as soon as a pass is noted. */
 export const usualPhase = ({ passes }: Pick<Case, 'passes'>): Phase => (passes.length > 0 ? 'after' : 'before')
 
 export const powerOf = (model: BoardModel, facts: PowerFacts, phase: Phase): PowerJudgement => {
-  const { measurements, goodReadings, leads, marks, arrival, cleaned } = facts
-  return judgePower(model, { measurements, goodReadings, leads, marks, arrival, cleaned, phase })
+  const { measurements, goodReadings, leads, supplies, marks, arrival, cleaned } = facts
+  return judgePower(model, { measurements, goodReadings, leads, supplies, marks, arrival, cleaned, phase })
 }
 
 /** What the caution is called wherever it stands. */

@@ -2,7 +2,7 @@
 import { z } from 'zod'
 import { boardSchema, pointSchema, sideSchema } from '../board/index.ts'
 import { equipmentSchema } from '../heat/index.ts'
-import { goodReadingsSchema, leadsSchema, measurementSchema, powerUpSchema, shortHuntSchema } from '../measure/index.ts'
+import { goodReadingsSchema, leadsSchema, measurementSchema, powerUpSchema, shortHuntSchema, supplySchema } from '../measure/index.ts'
 import { CASE_VERSION } from './migrate.ts'
 import { benchTicksSchema, passLogSchema, shopSettingsSchema } from '../plan/index.ts'
 import { causesFoundSchema, foretoldSchema } from '../rehearsal/index.ts'
@@ -105,6 +105,7 @@ export const caseSchema = z.strictObject({
     .default([])
     .describe('the last reading of a line is the one that counts'),
   leads: leadsSchema.optional(),
+  supplies: z.array(supplySchema).max(40).default([]).describe('that are read apart from their rail'),
   shorts: z.array(shortHuntSchema).max(50).default([]),
   powerUps: z.array(powerUpSchema).max(1000).default([]),
   cleaned: z

@@ -137,7 +137,7 @@ const proposedPlanFields = {
     .describe('as it most likely goes'),
   expectedCost: z.number().describe('work, parts, what is lost where it fails, comebacks'),
   minutes: z.number().nonnegative(),
-  works: probability.describe('that the card works in the end'),
+  works: probability.optional().describe('that the card works in the end; left out where nothing was reckoned'),
 }
 
 export const suspectsOutput = z
@@ -243,6 +243,9 @@ const planBody = z.object({
 export const planOutput = planBody
   .extend({
     alternative: planBody.extend({ differsIn: z.string(), costsMore: z.number() }).nullable(),
+    success: probability.describe(
+      'that the card works once the plan was done: what each remedy cures, losses in lifting, refits, harm in passing',
+    ),
     worth: z.object({
       successProbability: probability,
       costOfRepair: z.number(),
@@ -271,7 +274,7 @@ export const powerOutput = z
     lines: z.array(
       z.object({
         line: z.string().describe('name of the rail, or ref of the stage'),
-        kind: z.enum(['rail', 'stage']),
+        kind: z.enum(['rail', 'supply', 'stage']),
         point: stagePointSchema.optional(),
         reading: z.string().nullable().describe('as it counts, the leads taken off; null: not measured'),
         verdict: z.string(),
@@ -334,7 +337,7 @@ export const proofOutput = z
     measured: z.array(
       z.object({
         line: z.string(),
-        kind: z.enum(['rail', 'stage']),
+        kind: z.enum(['rail', 'supply', 'stage']),
         point: stagePointSchema.optional(),
         quantity: quantitySchema,
         before: meterValue,

@@ -1,7 +1,7 @@
 /** A cold reading in diode mode, red on ground: held against good cards and siblings; by itself it tells little. */
 import { judgeAgainst } from './judge-range.ts'
 import { besideSiblings } from './judge-siblings.ts'
-import { rule, usualPointOf } from './practice.ts'
+import { isOfCore, rule, usualPointOf } from './practice.ts'
 import type { MeasuringLine } from './reference.ts'
 import { sayMillivolts } from './say.ts'
 import type { Reading } from './schema.ts'
@@ -13,7 +13,7 @@ export function judgeDiode(line: MeasuringLine, reading: Reading, siblings: read
   const isStage = line.line.kind === 'stage'
   if (reading.kind === 'value') {
     const { value } = reading
-    if (!isStage && line.use === 'core' && line.reference.from !== 'learnt') return ofCore(value)
+    if (!isStage && isOfCore(line.use) && line.reference.from !== 'learnt') return ofCore(value)
     if (value <= shortV(line)) {
       return verdictOf('short', `${sayMillivolts(value)}: next to nothing, as a short reads. Read it in ohms.`)
     }

@@ -1,6 +1,6 @@
 /** A cold resistance to ground, held against the rail's reference. */
 import { judgeAgainst } from './judge-range.ts'
-import { rule } from './practice.ts'
+import { isOfCore, rule } from './practice.ts'
 import type { MeasuringLine } from './reference.ts'
 import { sayOhms } from './say.ts'
 import type { Reading } from './schema.ts'
@@ -10,7 +10,7 @@ const CORE = 'A core rail reads low by nature: compare it with a good card of th
 
 export function judgeOhms(line: MeasuringLine, reading: Reading): Verdict {
   const verdict = judged(line, reading)
-  return line.use === 'core' ? { ...verdict, sentence: `${verdict.sentence} ${CORE}` } : verdict
+  return isOfCore(line.use) ? { ...verdict, sentence: `${verdict.sentence} ${CORE}` } : verdict
 }
 
 function judged(line: MeasuringLine, reading: Reading): Verdict {

@@ -12,4 +12,4 @@ export const lineWords = ({ name, point }: LineName): string =>
 /** `Rail VMEM`, `Stage S4, PWM pin`. */
 export const lineWithKind = (line: LineName): string => `${KINDS[line.kind]} ${lineWords(line)}`
 
-const KINDS: Readonly<Record<LineName['kind'], string>> = { rail: 'Rail', stage: 'Stage' }
+const KINDS: Readonly<Record<LineName['kind'], string>> = { rail: 'Rail', supply: 'Supply', stage: 'Stage' }

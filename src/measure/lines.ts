@@ -1,20 +1,22 @@
 /** The measuring sheet: every rail of a board with its power stages, where to probe each, and what to hold it against. */
 import type { BoardModel, Rail } from '../board/index.ts'
 import { learnRanges, type LearntRange, learntKey } from './learn.ts'
-import { railPoints } from './points.ts'
+import { inductorOf, railPoints } from './points.ts'
 import { type RailUse, rule, type UsualOhms, usualOhmsOf } from './practice.ts'
 import { type MeasuringLine, NOTHING, type Reference, withLearnt } from './reference.ts'
 import { sayOhms, sayRange, sayVolts } from './say.ts'
 import { stageLines } from './stage-lines.ts'
-import type { GoodReadings, LineName, Quantity } from './schema.ts'
+import { suppliesOf } from './supplies.ts'
+import type { GoodReadings, LineName, Quantity, Supply } from './schema.ts'
 
 export type { MeasuringLine, Reference } from './reference.ts'
 
-/** Rails in the board's order, each followed by its stages; then stages of no rail. */
+/** Rails in the board's order, each followed by its supplies and its stages; then stages of no rail. */
 export function measuringLines(
   model: BoardModel,
   quantity: Quantity,
   goodReadings: readonly GoodReadings[] = [],
+  supplies: readonly Supply[] = [],
 ): MeasuringLine[] {
   const learnt = learnRanges(goodReadings)
   const seen = new Set<string>()
@@ -23,6 +25,7 @@ export function measuringLines(
     for (const { ref } of stages) seen.add(ref)
     return [
       railLine(model, rail, quantity, learnt),
+      ...(quantity === 'diode' ? [] : supplyLines({ model, rail, quantity, learnt }, supplies)),
       ...stages.flatMap((stage) => stageLines({ model, stage, rail, use: useOfRail(model, rail) }, quantity, learnt)),
     ]
   })
@@ -33,12 +36,25 @@ export function measuringLines(
   ]
 }
 
-/** What a rail is for, as far as its parts tell: one that many stages make for the core alone is the core's. */
+/**
+ * What a rail is for, as far as its parts tell: of those that stages switch for the core alone, the one with the most is
+ * the core's, and others are further supplies of the same die. One stage counts only where its inductor is known by a net:
+ * a linear regulator stands alone too.
+ */
 export function useOfRail(model: BoardModel, rail: Rail): RailUse {
   if ((rail.nominalV ?? 0) >= INPUT_FROM_V) return 'input'
-  const feeds = new Set(rail.feeds)
-  if (model.memories.some(({ ref }) => feeds.has(ref))) return 'memory'
-  return model.core !== undefined && feeds.has(model.core.ref) && rail.stages.length > 1 ? 'core' : 'any'
+  if (model.memories.some(({ ref }) => rail.feeds.includes(ref))) return 'memory'
+  const ofCore = model.rails.filter((each) => isSwitchedForCore(model, each))
+  if (!ofCore.some(({ name }) => name === rail.name)) return 'any'
+  const first = ofCore.toSorted((a, b) => b.stages.length - a.stages.length)[0]
+  return first?.name === rail.name && rail.stages.length > 1 ? 'core' : 'second core'
+}
+
+function isSwitchedForCore(model: BoardModel, { feeds, stages, nominalV = 0 }: Rail): boolean {
+  if (model.core === undefined || nominalV >= INPUT_FROM_V || !feeds.includes(model.core.ref)) return false
+  if (model.memories.some(({ ref }) => feeds.includes(ref))) return false
+  const [only] = stages.flatMap((ref) => model.partByRef.get(ref) ?? [])
+  return stages.length > 1 || (only !== undefined && inductorOf(model, only)?.by === 'net')
 }
 
 const INPUT_FROM_V = 10
@@ -66,6 +82,32 @@ function railLine(model: BoardModel, rail: Rail, quantity: Quantity, learnt: Lea
     ownLowOhm: quantity === 'ohms' ? rail.ohmsToGround?.lowOhm : undefined,
     ...withLearnt(own, learnt.get(learntKey(line, quantity)), quantity),
   }
+}
+
+interface LinesOfRail {
+  readonly model: BoardModel
+  readonly rail: Rail
+  readonly quantity: Quantity
+  readonly learnt: Learnt
+}
+
+/** Held to what its rail is held to. */
+function supplyLines({ model, rail, quantity, learnt }: LinesOfRail, own: readonly Supply[]): MeasuringLine[] {
+  const ofRail = railLine(model, rail, quantity, learnt)
+  return suppliesOf(model, rail, (each) => useOfRail(model, each), own).map(({ name, joined, fuse }) => {
+    const line: LineName = { kind: 'supply', name }
+    const points =
+      fuse === undefined
+        ? []
+        : [{ number: 1, side: fuse.side, at: fuse.placement.at, words: `${fuse.ref}, supply side` }]
+    return {
+      ...ofRail,
+      line,
+      points,
+      isApart: !joined,
+      ...withLearnt(ofRail.reference, learnt.get(learntKey(line, quantity)), quantity),
+    }
+  })
 }
 
 /** More packages side by side leak more: a memory rail of sixteen reads half of one of eight. */
@@ -132,5 +174,7 @@ const rounded = (volts: number): number => Number(volts.toPrecision(6))
  * What is asked of every card: its rails, and cold a look across every upper switch that has siblings. The other points
  * tell more where something is wrong.
  */
-export const isAsked = ({ line, quantity, reference }: MeasuringLine): boolean =>
-  line.kind !== 'stage' || (quantity === 'ohms' && line.point === 'input' && reference.from !== 'none')
+export const isAsked = ({ line, quantity, reference, isApart }: MeasuringLine): boolean =>
+  line.kind === 'rail' ||
+  (line.kind === 'supply' && isApart === true) ||
+  (quantity === 'ohms' && line.point === 'input' && reference.from !== 'none')

@@ -3,7 +3,7 @@ import { isFarAbove } from './judge-ohms.ts'
 import { lineWithKind } from './line-key.ts'
 import { isOfLeads } from './line-states.ts'
 import { measuredReason, type PowerReason } from './power-reason.ts'
-import { rule } from './practice.ts'
+import { isOfCore, rule } from './practice.ts'
 import { sayOhms } from './say.ts'
 import type { Leads, Phase } from './schema.ts'
 import type { LineVerdict } from './verdict.ts'
@@ -47,7 +47,7 @@ function reasonOfRail(each: LineVerdict): PowerReason[] {
 function weightOf({ line, measurement, verdict: { kind } }: LineVerdict): PowerReason['weight'] | undefined {
   if (measurement === undefined) return undefined
   if (kind === 'above' && isFarAbove(line, measurement.reading)) return 'unknown'
-  if (kind === 'usual' && line.use === 'core') return 'unknown'
+  if (kind === 'usual' && isOfCore(line.use)) return 'unknown'
   if (line.reference.isHabit && kind === 'low') return 'unknown'
   if (line.reference.isHabit && kind === 'below') return 'note'
   return WEIGHTS[kind]

@@ -3,7 +3,7 @@ import { joined } from '../base/index.ts'
 import { lineWithKind } from './line-key.ts'
 import { isAsked } from './lines.ts'
 import { measuredReason, type PowerReason } from './power-reason.ts'
-import { stagePointWords } from './practice.ts'
+import { isOfCore, stagePointWords } from './practice.ts'
 import type { LineName, Measurement, Phase, StagePoint } from './schema.ts'
 import type { LineVerdict } from './verdict.ts'
 import type { VerdictKind } from './verdict-words.ts'
@@ -98,8 +98,8 @@ function unreadReasons(points: readonly LineVerdict[], phase: Phase): PowerReaso
   const when = phase === 'after' ? ' after the work' : ''
   const atInput = points.filter(({ line, measurement }) => isAsked(line) && measurement === undefined)
   const names = (lines: readonly LineName[]): string => lines.map(({ name }) => name).join(', ')
-  const ofCore = atInput.filter(({ line }) => line.use === 'core').map(({ line }) => line.line)
-  const others = atInput.filter(({ line }) => line.use !== 'core').map(({ line }) => line.line)
+  const ofCore = atInput.filter(({ line }) => isOfCore(line.use)).map(({ line }) => line.line)
+  const others = atInput.filter(({ line }) => !isOfCore(line.use)).map(({ line }) => line.line)
   return [
     ...(ofCore.length === 0
       ? []

@@ -6,6 +6,7 @@ import { diodeReasons } from './power-diode.ts'
 import { railReasons } from './power-rails.ts'
 import type { PowerReason } from './power-reason.ts'
 import { stageReasons } from './power-stages.ts'
+import { supplyReasons } from './power-supplies.ts'
 import type { LineName, Phase, PowerUp } from './schema.ts'
 import { lineVerdicts, type Measured } from './verdict.ts'
 
@@ -51,6 +52,7 @@ export function judgePower(model: BoardModel, input: PowerInput): PowerJudgement
   )
   const reasons = [
     ...railReasons(verdicts, input),
+    ...supplyReasons(verdicts),
     ...stageReasons(verdicts, input),
     ...diodeReasons(lineVerdicts(model, input, 'diode', input.phase), verdicts),
     ...cardReasons(input, missing.length === 0 && verdicts.length > 0),

@@ -6,7 +6,7 @@ import { type StagePoint, stagePointSchema } from './schema.ts'
 const ohm = z.number().nonnegative()
 
 const usualSchema = z.strictObject({
-  use: z.enum(['input', 'core', 'memory', 'any']),
+  use: z.enum(['input', 'core', 'second core', 'memory', 'any']),
   lowV: z.number().positive(),
   highV: z.number().positive(),
   lowOhm: ohm,
@@ -83,6 +83,9 @@ export const usualPointOf = (point: StagePoint): UsualPoint | undefined =>
   parsed.stagePoints.find((each) => each.point === point)
 
 export const rule = (name: (typeof RULES)[number]): number => parsed.rules[name].value
+
+/** Rails of the core read low by nature, and move under power. */
+export const isOfCore = (use: RailUse): boolean => use === 'core' || use === 'second core'
 
 /** @returns undefined where the voltage is not known or nobody has a rule for it */
 export function usualOhmsOf(nominalV: number | undefined, use: RailUse): UsualOhms | undefined {

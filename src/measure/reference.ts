@@ -36,6 +36,8 @@ export interface MeasuringLine {
   readonly besides: string | undefined
   /** Where the board's own range of resistance begins. */
   readonly ownLowOhm?: number | undefined
+  /** Of a supply: no fuse joins it to its rail. */
+  readonly isApart?: boolean | undefined
   /** Of the rail, by its voltage and use. */
   readonly usual: UsualOhms | undefined
 }

@@ -13,15 +13,23 @@ export const stagePointSchema = z
   .describe('of a stage: input to switch node, switch node to ground, its driver’s supply, its enable pin, its PWM pin')
 export type StagePoint = z.infer<typeof stagePointSchema>
 
-/** A line of the measuring sheet: a rail of the board, or a point of a power stage. */
+/** A line of the measuring sheet: a rail of the board, a supply of an input rail, or a point of a power stage. */
 export const lineSchema = z.strictObject({
-  kind: z.enum(['rail', 'stage']),
-  name: name.describe('name of the rail, or ref of the stage'),
+  kind: z.enum(['rail', 'supply', 'stage']),
+  name: name.describe('name of the rail or the supply, or ref of the stage'),
   point: stagePointSchema
     .optional()
     .describe('of a stage; left out in older readings at its inductor, which are kept and not counted'),
 })
 export type LineName = z.infer<typeof lineSchema>
+
+/** A supply that the user reads apart from its rail: the slot, a connector, before a fuse. */
+export const supplySchema = z.strictObject({
+  name: name.describe('such as slot 12 V'),
+  rail: name.describe('the input rail that it goes to'),
+  joined: z.boolean().default(true).describe('a fuse joins it to the rail, so that both read alike'),
+})
+export type Supply = z.infer<typeof supplySchema>
 
 export const quantitySchema = z
   .enum(['ohms', 'diode', 'volts'])

@@ -4,10 +4,11 @@ import { judgeDiode } from './judge-diode.ts'
 import { judgeOhms } from './judge-ohms.ts'
 import { judgePoint } from './judge-points.ts'
 import { besideSiblings } from './judge-siblings.ts'
+import { judgeSupply } from './judge-supply.ts'
 import { judgeVolts } from './judge-volts.ts'
 import { lineKey } from './line-key.ts'
 import { type MeasuringLine, measuringLines } from './lines.ts'
-import type { GoodReadings, Leads, Measurement, Phase, Quantity, Reading } from './schema.ts'
+import type { GoodReadings, Leads, LineName, Measurement, Phase, Quantity, Reading, Supply } from './schema.ts'
 import { type Verdict, verdictOf } from './verdict-words.ts'
 
 export { type Verdict, type VerdictKind, verdictKinds, type VerdictShape } from './verdict-words.ts'
@@ -16,6 +17,8 @@ export interface Measured {
   readonly measurements: readonly Measurement[]
   readonly goodReadings: readonly GoodReadings[]
   readonly leads?: Leads | undefined
+  /** That the user named, beside those that the board shows. */
+  readonly supplies?: readonly Supply[] | undefined
 }
 
 export interface LineVerdict {
@@ -29,7 +32,7 @@ export interface LineVerdict {
 export function lineVerdicts(model: BoardModel, measured: Measured, quantity: Quantity, phase: Phase): LineVerdict[] {
   const given = lastReadings(measured.measurements, quantity, phase)
   const last = quantity === 'ohms' ? withoutLeads(given, measured.leads) : given
-  const lines = measuringLines(model, quantity, measured.goodReadings)
+  const lines = measuringLines(model, quantity, measured.goodReadings, measured.supplies)
   return lines.map((line) => {
     const measurement = last.get(lineKey(line.line))
     if (measurement === undefined) return { line, measurement, verdict: notMeasured(line) }
@@ -70,19 +73,26 @@ const notMeasured = (line: MeasuringLine): Verdict =>
 function judged(line: MeasuringLine, reading: Reading, siblings: readonly Reading[]): Verdict {
   const isStage = line.line.kind === 'stage'
   if (line.quantity === 'diode') return judgeDiode(line, reading, siblings)
+  if (line.quantity === 'ohms' && line.line.kind === 'supply') return judgeSupply(line, reading, siblings[0])
   if (line.quantity === 'ohms') return isStage ? judgePoint(line, reading, siblings) : judgeOhms(line, reading)
   return isStage ? besideSiblings(line, reading, siblings) : judgeVolts(line, reading)
 }
 
-/** Readings of the same point at the other stages of the rail. */
+/** Readings of the same point at the other stages of the rail; of a supply, that of the rail behind its fuse. */
 function siblingsOf(
   lines: readonly MeasuringLine[],
-  { line, rail }: MeasuringLine,
+  { line, rail, isApart }: MeasuringLine,
   last: ReadonlyMap<string, Measurement>,
 ): Reading[] {
-  if (line.kind !== 'stage' || rail === undefined) return []
+  if (rail === undefined || line.kind === 'rail') return []
+  if (line.kind === 'supply') return isApart === true ? [] : [...readingsOf({ kind: 'rail', name: rail }, last)]
   return lines.flatMap((each) => {
     if (each.line.point !== line.point || each.rail !== rail || each.line.name === line.name) return []
-    return last.get(lineKey(each.line))?.reading ?? []
+    return readingsOf(each.line, last)
   })
+}
+
+function readingsOf(line: LineName, last: ReadonlyMap<string, Measurement>): Reading[] {
+  const reading = last.get(lineKey(line))?.reading
+  return reading === undefined ? [] : [reading]
 }

@@ -66,6 +66,17 @@ export const setLeads = (desk: Desk, leads: Case['leads']): void =>
     leads?.ohm === undefined ? undefined : 'leads ohm',
   )
 
+/** A supply that is read apart from its rail; one of that name takes the place of the one before. */
+export const addSupply = (desk: Desk, supply: Case['supplies'][number]): void =>
+  editCase(desk, (c) => ({
+    ...c,
+    supplies: [...c.supplies.filter(({ name }) => name !== supply.name), supply].slice(-40),
+  }))
+
+/** Its readings stay on the record. */
+export const removeSupply = (desk: Desk, name: string): void =>
+  editCase(desk, (c) => ({ ...c, supplies: c.supplies.filter((each) => each.name !== name) }))
+
 export const setGoodCard = (desk: Desk, goodCard: boolean): void => editCase(desk, (c) => ({ ...c, goodCard }))
 
 /** The board was cleaned and dried, which takes care of every mark that is on it now. */

@@ -9,7 +9,7 @@ import { useBoard, useDesk, usePresent } from './hooks.ts'
 import { meterStoreOf } from './meterStore.ts'
 import type { Station } from './screenStore.ts'
 
-type Readings = Pick<Case, 'measurements' | 'goodReadings' | 'leads'>
+type Readings = Pick<Case, 'measurements' | 'goodReadings' | 'leads' | 'supplies'>
 
 const rememberedVerdicts = () =>
   remembering(
@@ -18,19 +18,20 @@ const rememberedVerdicts = () =>
       measurements: Case['measurements'],
       goodReadings: Case['goodReadings'],
       leads: Case['leads'],
+      supplies: Case['supplies'],
       quantity: Quantity,
       phase: Phase,
-    ) => lineVerdicts(model, { measurements, goodReadings, leads }, quantity, phase),
+    ) => lineVerdicts(model, { measurements, goodReadings, leads, supplies }, quantity, phase),
   )
 
 const verdictsBy = { ohms: rememberedVerdicts(), diode: rememberedVerdicts(), volts: rememberedVerdicts() } as const
 
 export const verdictsOf = (
   model: BoardModel,
-  { measurements, goodReadings, leads }: Readings,
+  { measurements, goodReadings, leads, supplies }: Readings,
   quantity: Quantity,
   phase: Phase,
-): LineVerdict[] => verdictsBy[quantity](model, measurements, goodReadings, leads, quantity, phase)
+): LineVerdict[] => verdictsBy[quantity](model, measurements, goodReadings, leads, supplies, quantity, phase)
 
 const judgedBy = remembering(
   (
@@ -38,16 +39,17 @@ const judgedBy = remembering(
     measurements: Case['measurements'],
     goodReadings: Case['goodReadings'],
     leads: Case['leads'],
+    supplies: Case['supplies'],
     marks: Case['marks'],
     arrival: Case['arrival'],
     cleaned: Case['cleaned'],
     phase: Phase,
-  ) => powerOf(model, { measurements, goodReadings, leads, marks, arrival, cleaned }, phase),
+  ) => powerOf(model, { measurements, goodReadings, leads, supplies, marks, arrival, cleaned }, phase),
 )
 
 export const powerJudgementOf = (model: BoardModel, present: Case, phase: Phase): PowerJudgement => {
-  const { measurements, goodReadings, leads, marks, arrival, cleaned } = present
-  return judgedBy(model, measurements, goodReadings, leads, marks, arrival, cleaned, phase)
+  const { measurements, goodReadings, leads, supplies, marks, arrival, cleaned } = present
+  return judgedBy(model, measurements, goodReadings, leads, supplies, marks, arrival, cleaned, phase)
 }
 
 export function usePhase(): Phase {

@@ -33,7 +33,7 @@ export function measuredSection(input: RecordInput): RecordSection {
   )
 }
 
-/** Every rail, and every point of a stage that was measured; stages without any are named together. */
+/** Every rail, and every supply and point of a stage that was measured; stages without any are named together. */
 function linesTable(caption: string, quantity: Quantity, { caseFile, model }: RecordInput): RecordBlock[] {
   const after = new Map(lineVerdicts(model, caseFile, quantity, 'after').map((each) => [lineKey(each.line.line), each]))
   const lines = lineVerdicts(model, caseFile, quantity, 'before').map((before) => ({
@@ -43,10 +43,11 @@ function linesTable(caption: string, quantity: Quantity, { caseFile, model }: Re
   }))
   const bare = lines.filter(
     (each) =>
-      each.line.line.kind === 'stage' && each.before.measurement === undefined && each.after?.measurement === undefined,
+      each.line.line.kind !== 'rail' && each.before.measurement === undefined && each.after?.measurement === undefined,
   )
   const read = new Set(lines.filter((each) => !bare.includes(each)).map(({ line }) => line.line.name))
-  const unread = [...new Set(bare.map(({ line }) => line.line.name))].filter((name) => !read.has(name))
+  const stages = bare.filter(({ line }) => line.line.kind === 'stage')
+  const unread = [...new Set(stages.map(({ line }) => line.line.name))].filter((name) => !read.has(name))
   const rows = lines
     .filter((each) => !bare.includes(each))
     .map((each) => [

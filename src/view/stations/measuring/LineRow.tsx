@@ -1,6 +1,13 @@
 /** A line of the measuring sheet: name, where to probe, what it is held against, its fields with their verdicts. */
 import { Undo2 } from 'lucide-react'
-import { type LineVerdict, lineKey, lineWords, type Phase, stagePointWords } from '../../../measure/index.ts'
+import {
+  type LineVerdict,
+  lineKey,
+  lineWords,
+  type MeasuringLine,
+  type Phase,
+  stagePointWords,
+} from '../../../measure/index.ts'
 import { takeBackReadings } from '../../actions/measure.ts'
 import { revealPoints } from '../../actions/revealPoints.ts'
 import { Button } from '../../controls/Button.tsx'
@@ -22,8 +29,8 @@ interface LineRowProps {
 export function LineRow({ entry, diode, phase, byPoint }: LineRowProps) {
   const desk = useDesk()
   const { line, quantity, points, reference, besides } = entry.line
-  const selection: Selection = { kind: line.kind === 'rail' ? 'rail' : 'part', id: line.name }
-  const lit = useScreen((screen) => screen.selection?.kind === selection.kind && screen.selection.id === line.name)
+  const selection = selectionOf(entry.line)
+  const lit = useScreen((screen) => screen.selection?.kind === selection.kind && screen.selection.id === selection.id)
   const select = (): void => {
     if (!lit) desk.screen.setState({ selection })
     revealPoints(desk, points)
@@ -49,7 +56,7 @@ export function LineRow({ entry, diode, phase, byPoint }: LineRowProps) {
         {points.length > 0 && (
           <span>{pointWords(points.map(({ words }) => words).filter((words) => words !== line.name))}</span>
         )}
-        {(line.kind === 'rail' || reference.from === 'learnt') && <span>{reference.words}</span>}
+        {(line.kind !== 'stage' || reference.from === 'learnt') && <span>{reference.words}</span>}
         {besides !== undefined && <span>{besides}</span>}
         {ofDiode?.reference.from === 'learnt' && <span>{ofDiode.reference.words}</span>}
         {ofDiode?.besides !== undefined && <span>{ofDiode.besides}</span>}
@@ -60,6 +67,10 @@ export function LineRow({ entry, diode, phase, byPoint }: LineRowProps) {
     </li>
   )
 }
+
+/** A supply lights its rail. */
+const selectionOf = ({ line, rail }: MeasuringLine): Selection =>
+  line.kind === 'stage' ? { kind: 'part', id: line.name } : { kind: 'rail', id: rail ?? line.name }
 
 function Said({ entry, phase }: { readonly entry: LineVerdict; readonly phase: Phase }) {
   const desk = useDesk()

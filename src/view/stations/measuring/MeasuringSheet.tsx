@@ -15,6 +15,7 @@ import styles from '../../panels/why.module.css'
 import { useBoard, usePresent } from '../../stores/hooks.ts'
 import { verdictsOf } from '../../stores/measuring.ts'
 import { LineRow } from './LineRow.tsx'
+import { Supplies } from './Supplies.tsx'
 import own from './measuring.module.css'
 
 interface MeasuringSheetProps {
@@ -63,12 +64,19 @@ interface RowsProps {
 
 /** A stage without siblings has all its points in one fold. */
 function Group({ rail, ...rows }: RowsProps & { readonly rail: string | undefined }) {
-  const rails = rows.lines.filter(({ line }) => line.line.kind !== 'stage')
+  const rails = rows.lines.filter(({ line }) => line.line.kind === 'rail')
+  const supplies = rows.lines.filter(({ line }) => line.line.kind === 'supply')
   const stages = rows.lines.filter(({ line }) => line.line.kind === 'stage')
   const alone = new Set(stages.map(({ line }) => line.line.name)).size === 1
   return (
     <section className={own.group} aria-label={rail === undefined ? 'Stages of no rail' : `Rail ${rail}`}>
       <Rows {...rows} lines={rails} />
+      {rail !== undefined && rails.some(({ line }) => line.use === 'input') && (
+        <Opening summary={suppliesSummary(supplies)}>
+          {supplies.length > 0 && <Rows {...rows} lines={supplies} byPoint />}
+          <Supplies rail={rail} />
+        </Opening>
+      )}
       {alone ? (
         <Opening summary={summaryOf(`Points of ${stages[0]?.line.line.name ?? 'its stage'}`, stages, 'point')}>
           <Rows {...rows} lines={stages} byPoint />
@@ -116,14 +124,18 @@ function pointsOf(lines: readonly LineVerdict[]): [StagePoint, LineVerdict[]][] 
 
 const WELL: readonly VerdictKind[] = ['not-measured', 'alike', 'in-range', 'usual', 'no-range']
 
-function summaryOf(words: string, lines: readonly LineVerdict[], each: 'stage' | 'point'): string {
+const suppliesSummary = (supplies: readonly LineVerdict[]): string =>
+  supplies.length === 0 ? 'Supplies: none named yet' : summaryOf('Supplies', supplies, 'supply')
+
+function summaryOf(words: string, lines: readonly LineVerdict[], each: 'stage' | 'point' | 'supply'): string {
   const read = lines.filter(({ measurement }) => measurement !== undefined).length
   const off = lines.filter(({ verdict }) => !WELL.includes(verdict.kind)).map(({ line: { line } }) => line)
   const names = off.map((line) =>
-    each === 'stage' || line.point === undefined ? line.name : stagePointWords(line.point),
+    line.point === undefined || each === 'stage' ? line.name : stagePointWords(line.point),
   )
-  const found = off.length === 0 ? '' : `; look at ${someOf(names, 4)}`
-  return `${words.slice(0, 1).toUpperCase()}${words.slice(1)}: ${read} of ${counted(lines.length, each)} read${found}`
+  const found = off.length === 0 ? '' : `; ${each === 'supply' ? 'off:' : 'look at'} ${someOf(names, 4)}`
+  const all = each === 'supply' ? String(lines.length) : counted(lines.length, each)
+  return `${words.slice(0, 1).toUpperCase()}${words.slice(1)}: ${read} of ${all} read${found}`
 }
 
 function groupsOf(verdicts: readonly LineVerdict[]): { rail: string | undefined; lines: LineVerdict[] }[] {
