@@ -4,6 +4,7 @@
  */
 export { checkAddressing } from './addresses/check.ts'
 export * from './addresses/fair-split.ts'
+export * from './addresses/learn/index.ts'
 export * from './addresses/map.ts'
 export * from './addresses/one-to-one.ts'
 export * from './model.ts'

@@ -1,0 +1,9 @@
+/**
+ * In: addresses with labels, some of them wrong. Out: the functions, the odd factor and what is not known of the map;
+ * the order of data bits from failing bits of known balls.
+ * Refuses: text that is not lines of address and label; it never refuses labels that contradict each other, but tells.
+ */
+export { describeLearntMap } from './describe.ts'
+export { learnAddressMap, type LearntLabel, type LearntMap } from './learn.ts'
+export { kindOfLabel, type LabelKind, type Observations, readObservations } from './observations.ts'
+export type { LearntFunction } from './split.ts'
