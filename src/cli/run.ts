@@ -6,6 +6,7 @@ import type { Io } from './io.ts'
 import { runBoard } from './verbs/board.ts'
 import { runCounts } from './verbs/counts.ts'
 import { runHeat } from './verbs/heat.ts'
+import { LEARN_HELP, runLearn } from './verbs/learn.ts'
 import { runPicture } from './verbs/picture.ts'
 import { runPlan } from './verbs/plan.ts'
 import { runPower } from './verbs/power.ts'
@@ -80,6 +81,14 @@ function buildProgram(io: Io, end: (code: number) => void): Command {
   ).action(async (board: string, addresses: string[], options: { text?: boolean }) =>
     end(await runWhere(io, board, addresses, options)),
   )
+  program
+    .command('learn <file>')
+    .description(
+      'the address map from addresses whose package is known, as lines address,label (- reads standard input)',
+    )
+    .option('--text', 'lines for people in place of JSON')
+    .addHelpText('after', LEARN_HELP)
+    .action(async (file: string, options: { text?: boolean }) => end(await runLearn(io, file, options)))
   verb(
     'tally <board> <report>',
     'errors per part, channel, lane and bit of a test report (- reads standard input)',

@@ -1,0 +1,39 @@
+/** What `liftmap learn` prints, as a zod schema. */
+import { z } from 'zod'
+import { addressMapSchema } from '../board/index.ts'
+
+const count = z.int().nonnegative()
+const bit = z.int().min(0).max(51)
+const hex = z.string().regex(/^0x[0-9a-f]+$/)
+
+export const learnOutput = z
+  .object({
+    rows: count,
+    functions: z.array(hex).describe('masks: the parity of (address AND mask), or of the rest, is one for a channel'),
+    functionsFrom: z
+      .array(z.enum(['address', 'rest']))
+      .describe('what each mask is over: the address, or what the modulus leaves, n div modulus above the other bits'),
+    modulus: z.int().positive().describe('n mod modulus is one for a channel; 1: there is none'),
+    shift: bit.describe('lowest bit of n; 0 where there is no modulus'),
+    gathered: z.array(bit).describe('address bits that make n, lowest first'),
+    rank: count.describe('how many functions are independent'),
+    addressBits: z.int().min(0).max(52).describe('bits of the highest address'),
+    undeterminedBits: z.array(bit).describe('address bits of which it can not be told whether a function holds them'),
+    settled: z.boolean().describe('false: too few lines, and the functions are those still possible'),
+    contradictions: z.array(count).describe('lines whose label does not fit the rest'),
+    nextAddresses: z.array(hex).describe('to be labelled next; empty where that would tell nothing new'),
+    labels: z.array(
+      z.object({
+        label: z.string(),
+        rows: count,
+        residue: count,
+        values: z.array(z.union([z.literal(0), z.literal(1)])),
+      }),
+    ),
+    notToldApart: z.array(z.array(z.string())).describe('labels that come out at one place'),
+    meaning: z
+      .array(z.object({ label: z.string(), is: z.string().nullable() }))
+      .describe('for each label ?… the known label at its place'),
+    addressMap: addressMapSchema.nullable().describe('for a board description; null where a place has no label yet'),
+  })
+  .describe('liftmap learn')

@@ -1,0 +1,122 @@
+/** `liftmap learn FILE`: the address map that labelled addresses tell of. */
+import type { z } from 'zod'
+import { bad, counted, good, joined, type Result, seededRandom, someOf } from '../../base/index.ts'
+import { describeLearntMap, learnAddressMap, type LearntMap, readObservations } from '../../board/index.ts'
+import { EXIT, printAnswer, printFaults, whenGood } from '../answer.ts'
+import type { Io } from '../io.ts'
+import { learnOutput } from '../learn-output.ts'
+
+type Learn = z.infer<typeof learnOutput>
+
+/** Rows are drawn by it; another seed draws others and comes to the same map. */
+const SEED = 1
+const MOST_BYTES = 2 ** 27
+
+export const LEARN_HELP = `
+Each line is address,label: the address as 0x… or decimal, of at most 52 bits.
+  0x1f400,U5   the address lies in U5, or fails when only U5 is left off
+  0x1f400,?a   it lies in one package with every other ?a, which one is not known
+  0x1f400,!U5  it does not lie in U5: takes no part in learning, contradicts if it turns out to
+
+Example:
+  liftmap learn labelled.csv --text`
+
+export async function runLearn(io: Io, file: string, options: { text?: boolean | undefined }): Promise<number> {
+  const text = await readSome(io, file)
+  if (!text.ok) return printFaults(io, text.faults)
+  return await whenGood(io, inFile(readObservations(text.value), file), (observations) => {
+    const map = learnAddressMap(observations, seededRandom(SEED))
+    printAnswer(io, learnOutput, answerOf(map, observations.lines.length), options.text === true ? sayLearn : undefined)
+    return EXIT.fine
+  })
+}
+
+const inFile = <T>(result: Result<T>, file: string): Result<T> =>
+  result.ok ? result : bad(...result.faults.map((fault) => ({ ...fault, path: `${file} ${fault.path}` })))
+
+/** The text of a file or of standard input, up to a size that holds more rows than can be used. */
+async function readSome(io: Io, path: string): Promise<Result<string>> {
+  const opened = await io.open(path)
+  if (!opened.ok) return opened
+  const decoder = new TextDecoder()
+  let text = ''
+  let bytes = 0
+  for await (const chunk of opened.value) {
+    bytes += chunk.length
+    if (bytes > MOST_BYTES)
+      return bad({ path, found: 'a longer file', expected: `at most ${MOST_BYTES} bytes`, todo: 'Give a part of it.' })
+    text += decoder.decode(chunk, { stream: true })
+  }
+  return good(text + decoder.decode())
+}
+
+function answerOf(map: LearntMap, rows: number): Learn {
+  return {
+    rows,
+    functions: map.functions.map(({ mask }) => hexOf(mask)),
+    functionsFrom: map.functions.map(({ from }) => from),
+    modulus: map.modulus,
+    shift: map.shift,
+    gathered: [...map.gathered],
+    rank: map.rank,
+    addressBits: map.addressBits,
+    undeterminedBits: [...map.undeterminedBits],
+    settled: map.isSettled,
+    contradictions: [...map.contradictions],
+    nextAddresses: map.nextAddresses.map(hexOf),
+    labels: map.labels.map((label) => ({ ...label, values: [...label.values] })),
+    notToldApart: map.notToldApart.map((labels) => [...labels]),
+    meaning: [...map.meaning].map(([label, is]) => ({ label, is: is ?? null })),
+    addressMap: describeLearntMap(map) ?? null,
+  }
+}
+
+const hexOf = (value: number): string => `0x${value.toString(16)}`
+
+function sayLearn(answer: Learn): string {
+  const { rows, labels, contradictions, nextAddresses, meaning, notToldApart } = answer
+  return [
+    `${counted(rows, 'line')} with ${counted(labels.length, 'label')}, addresses of ${counted(answer.addressBits, 'bit')}.`,
+    ...sayMap(answer),
+    ...notToldApart.map((same) => `${joined(same)} come out at one place.`),
+    ...meaning.map(({ label, is }) => (is === null ? `${label} is none of the known labels.` : `${label} is ${is}.`)),
+    contradictions.length === 0
+      ? 'No line contradicts the rest.'
+      : `${counted(contradictions.length, 'line')} ${contradictions.length === 1 ? 'contradicts' : 'contradict'} the rest: ${someOf(contradictions.map(String), 20)}.`,
+    ...sayOpen(answer),
+    ...(nextAddresses.length === 0 ? [] : ['Label these next:', ...nextAddresses.map((address) => `  ${address}`)]),
+  ].join('\n')
+}
+
+function sayMap({ functions, functionsFrom, modulus, shift, gathered, addressBits }: Learn): string[] {
+  if (functions.length === 0 && modulus === 1) return ['No function found.']
+  const isWhole = gathered.length === addressBits - shift
+  const number = isWhole ? `address >> ${shift}` : `address bits ${joined(gathered.map(String))}`
+  return [
+    'Addresses of one channel agree in:',
+    ...(modulus === 1 ? [] : [`  (${number}) mod ${modulus}`]),
+    ...functions.map((mask, i) => {
+      const source = functionsFrom[i] === 'rest' ? `rest` : 'address'
+      return `  parity of ${source} AND ${mask}   (bits ${joined(bitsOf(mask).map(String))})`
+    }),
+    ...(functionsFrom.includes('rest')
+      ? [`  The rest is what the modulus leaves: the quotient above bits that it does not read.`]
+      : []),
+  ]
+}
+
+function sayOpen({ settled, undeterminedBits, functions, addressBits }: Learn): string[] {
+  const bits = `${undeterminedBits.length === 1 ? 'Bit' : 'Bits'} ${joined(undeterminedBits.map(String))}`
+  if (!settled && undeterminedBits.length === addressBits) return ['Too few lines: functions may be missing.']
+  if (!settled)
+    return [
+      `Too few lines: ${functions.length === 0 ? 'nothing is sure' : 'some of these may fit by chance'}. ${bits} can’t be told.`,
+    ]
+  return undeterminedBits.length === 0 ? ['Every bit is told.'] : [`${bits} can’t be told: never seen to change alone.`]
+}
+
+function bitsOf(mask: string): number[] {
+  const bits: number[] = []
+  for (let rest = BigInt(mask), bit = 0; rest > 0n; rest >>= 1n, bit++) if (rest & 1n) bits.push(bit)
+  return bits
+}

@@ -1,0 +1,91 @@
+/** `liftmap learn`: labelled addresses become a map; bad lines are named, nothing is printed then. */
+import { expect, test } from 'vitest'
+import { good } from '../../src/base/index.ts'
+import { nodeIo } from '../../src/cli/io.ts'
+import { learnOutput } from '../../src/cli/learn-output.ts'
+import { runCommandLine } from '../../src/cli/run.ts'
+import { TWELVE } from '../support/published-maps.ts'
+import { disagreements, simulateLabels } from '../support/simulated-labels.ts'
+
+async function learn(text: string | Uint8Array, ...options: string[]) {
+  const run = { code: 0, out: '', err: '' }
+  const bytes = typeof text === 'string' ? new TextEncoder().encode(text) : text
+  run.code = await runCommandLine(['learn', '-', ...options], {
+    ...nodeIo,
+    out: (words) => {
+      run.out += words
+    },
+    err: (words) => {
+      run.err += words
+    },
+    open: async () => good(inPieces(bytes)),
+  })
+  return run
+}
+
+async function* inPieces(bytes: Uint8Array): AsyncIterable<Uint8Array> {
+  for (let start = 0; start < bytes.length; start += 1000) yield bytes.subarray(start, start + 1000)
+}
+
+const { observations, wrongLines } = simulateLabels(TWELVE, { rows: 400, wrongShare: 0.05, seed: 3 })
+const csv = [...observations.addresses]
+  .map((address, i) => `0x${address.toString(16)},${observations.labels[observations.labelOf[i] ?? 0]}`)
+  .join('\n')
+
+test('the published map of 12 channels: functions, modulus, shift, wrong lines, and a map for a board', async () => {
+  const { code, out, err } = await learn(csv)
+  expect({ code, err }).toEqual({ code: 0, err: '' })
+  const answer = learnOutput.parse(JSON.parse(out))
+  expect(answer).toMatchObject({
+    modulus: 3,
+    shift: 12,
+    rank: 2,
+    undeterminedBits: [],
+    nextAddresses: [],
+    settled: true,
+  })
+  expect(answer.functions.toSorted()).toEqual(['0x10040214100', '0x20080420200'])
+  expect(answer.contradictions).toEqual(wrongLines)
+  expect(answer.addressMap && disagreements(answer.addressMap, TWELVE, 4)).toBe(0)
+})
+
+test('in lines for people', async () => {
+  const { out } = await learn(csv, '--text')
+  expect(out).toContain('400 lines with 12 labels, addresses of 42 bits.')
+  expect(out).toContain('(address >> 12) mod 3')
+  expect(out).toContain('parity of address AND 0x20080420200   (bits 9, 17, 22, 31 and 41)')
+  expect(out).toContain('lines contradict the rest: ')
+})
+
+test('too few lines: what is possible, which bits are open, what to label next', async () => {
+  const { code, out } = await learn('0x1000,U1\n0x2000,U2\n0x3100,U1\n', '--text')
+  expect(code).toBe(0)
+  expect(out).toContain('Too few lines')
+  expect(out).toMatch(/Label these next:\n {2}0x/)
+})
+
+test.each([
+  ['', '- line 1: found nothing, expected lines such as 0x1f400,U5.'],
+  ['0x1000,U5\n0x20', '- line 2: found "0x20", expected a label after the address'],
+  ['0x1000,U5\n0x10000000000000,U5', '- line 2: found "0x10000000000000", expected an address of at most 52 bits.'],
+  ['<html>', '- line 1: found "<html>", expected an address such as 0x1f400 or 128000.'],
+  [Uint8Array.of(0x50, 0x4b, 3, 4, 0xff, 0xfe, 0, 10), '- line 1: found '],
+])('%j ends with exit 1 and the line', async (text, sentence) => {
+  const { code, out, err } = await learn(text)
+  expect({ code, out }).toEqual({ code: 1, out: '' })
+  expect(err).toContain(sentence)
+  expect(err).not.toContain('    at ')
+})
+
+test('a file that is not there ends with exit 1', async () => {
+  let err = ''
+  const io = { ...nodeIo, err: (words: string) => (err += words) }
+  expect(await runCommandLine(['learn', 'no-such.csv'], io)).toBe(1)
+  expect(err).toContain('no-such.csv')
+})
+
+test('--help says what the labels mean', async () => {
+  let out = ''
+  expect(await runCommandLine(['learn', '--help'], { ...nodeIo, out: (words: string) => (out += words) })).toBe(0)
+  for (const line of ['0x1f400,?a', '0x1f400,!U5', 'Example:\n  liftmap learn ']) expect(out).toContain(line)
+})
