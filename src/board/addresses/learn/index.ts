@@ -4,6 +4,7 @@
  * Refuses: text that is not lines of address and label; it never refuses labels that contradict each other, but tells.
  */
 export { describeLearntMap } from './describe.ts'
+export { type DqOrder, type FailedBit, learnDqOrder } from './dq-order.ts'
 export { learnAddressMap, type LearntLabel, type LearntMap } from './learn.ts'
 export { kindOfLabel, type LabelKind, type Observations, readObservations } from './observations.ts'
 export type { LearntFunction } from './split.ts'
