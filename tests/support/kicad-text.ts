@@ -33,7 +33,7 @@ export interface PadText {
 export function footprintText(
   reference: string,
   pads: readonly PadText[],
-  { x = 0, y = 0, rotationDeg = 0, layer = 'F.Cu', value = '' } = {},
+  { x = 0, y = 0, rotationDeg = 0, layer = 'F.Cu', value = '', library = 'own:part', drawings = '' } = {},
 ): string {
   const padTexts = pads.map((pad) =>
     [
@@ -45,13 +45,18 @@ export function footprintText(
     ].join(' '),
   )
   return [
-    `(footprint "own:part" (layer "${layer}") (at ${x} ${y} ${rotationDeg})`,
+    `(footprint "${library}" (layer "${layer}") (at ${x} ${y} ${rotationDeg})`,
     `(fp_text reference "${reference}" (at 0 0) (layer "F.SilkS"))`,
     `(fp_text value "${value}" (at 0 0) (layer "F.Fab"))`,
+    drawings,
     ...padTexts,
     ')',
   ].join('\n')
 }
+
+/** A rectangle of a footprint's own drawing about its origin. */
+export const rectangleText = (layer: string, widthMm: number, lengthMm: number): string =>
+  `(fp_rect (start ${-widthMm / 2} ${-lengthMm / 2}) (end ${widthMm / 2} ${lengthMm / 2}) (layer "${layer}") (width 0.1))`
 
 /** A whole layout of KiCad 6 with a rectangular edge from the file's origin. */
 export function layoutText(forms: readonly string[], { widthMm = 100, lengthMm = 100, edge = true } = {}): string {

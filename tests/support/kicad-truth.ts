@@ -1,7 +1,8 @@
 /** Independently obtained answers about real layouts (tests/fixtures/kicad), with the file that they are about. */
-import { readFileSync } from 'node:fs'
+import { createReadStream, readFileSync } from 'node:fs'
 import type { TestContext } from 'vitest'
 import { z } from 'zod'
+import { importKicad, type KicadImport } from '../../src/board/index.ts'
 import { debianFile, type DebianPackage, sha256Of } from './debian-demos.ts'
 
 const side = z.enum(['top', 'bottom'])
@@ -72,4 +73,19 @@ export async function packagedFile(wanted: DebianPackage, context: TestContext):
   console.warn(`NOT TESTED on a real board: ${fetched.reason}`)
   if (process.env['LIFTMAP_NO_SKIP'] === '1') throw new Error(fetched.reason)
   return context.skip(fetched.reason)
+}
+
+const imports = new Map<string, Promise<KicadImport>>()
+
+/** The import of a file that must be readable, done once. */
+export function importedFile(path: string): Promise<KicadImport> {
+  const running = imports.get(path) ?? importFile(path)
+  imports.set(path, running)
+  return running
+}
+
+async function importFile(path: string): Promise<KicadImport> {
+  const result = await importKicad(createReadStream(path), { name: 'board' })
+  if (!result.ok) throw new Error(JSON.stringify(result.faults))
+  return result.value
 }

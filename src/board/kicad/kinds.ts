@@ -1,8 +1,8 @@
 /** The kind of each part, and the heights that a layout file doesn't have. */
 import type { Part, PartKind } from '../schema.ts'
-import { prefixOf } from './netlist.ts'
 import type { ImportedPart } from './parts.ts'
 import type { PowerParts } from './power.ts'
+import { isConnector, prefixOf } from './references.ts'
 
 /** Body heights assumed by kind, mm; typical of surface-mount boards. Common practice, no source. */
 export const ASSUMED_HEIGHT_MM: Readonly<Record<PartKind, number>> = {
@@ -22,8 +22,6 @@ export const HEIGHT_REMARK = `Heights of parts are not in the file; assumed by k
   .map(([kind, height]) => `${kind} ${height}`)
   .join(', ')}.`
 
-const CONNECTOR_PREFIXES = new Set(['J', 'CN', 'CON', 'CONN', 'BUS', 'JFP', 'XS', 'USB', 'P'])
-const CONNECTOR_LIBRARY = /connector|pin_?header|pin_?socket|conn[_:]|d-?sub|usb|jack|bnc|edge/i
 const CAPACITOR_LIBRARY = /^(capacitor|c)_/i
 const CAPACITOR_PADS = 2
 
@@ -42,17 +40,18 @@ export function kindOf(part: ImportedPart, found: Found): PartKind {
   const prefix = prefixOf(part.part.ref)
   const library = part.footprint.library
   if (prefix === 'C' || (CAPACITOR_LIBRARY.test(library) && part.pads.length === CAPACITOR_PADS)) return 'capacitor'
-  if (part.pads.length > 0 && (CONNECTOR_PREFIXES.has(prefix) || CONNECTOR_LIBRARY.test(library))) return 'connector'
+  if (part.pads.length > 0 && isConnector(part.footprint)) return 'connector'
   return 'other'
 }
 
 /** The same part with its kind and the height assumed for it. */
 export function withKind(imported: ImportedPart, kind: PartKind): ImportedPart {
   const { body } = imported.part
+  const stands = imported.hasBody && body !== undefined
   const part: Part = {
     ...imported.part,
     kind,
-    ...(body === undefined ? {} : { body: { ...body, heightMm: ASSUMED_HEIGHT_MM[kind] } }),
+    ...(stands ? { body: { ...body, heightMm: ASSUMED_HEIGHT_MM[kind] } } : {}),
   }
   return { ...imported, part }
 }

@@ -4,6 +4,7 @@ import { groupedBy } from '../group.ts'
 import type { Pad } from '../schema.ts'
 import type { KicadPad } from './layout.ts'
 import type { ImportedPart } from './parts.ts'
+import { prefixOf } from './references.ts'
 
 export interface NetPin {
   readonly owner: ImportedPart
@@ -30,9 +31,6 @@ export function netsOf(part: ImportedPart): Set<string> {
 }
 
 export const pinsOn = (netlist: Netlist, net: string): readonly NetPin[] => netlist.pinsByNet.get(net) ?? []
-
-/** Letters at the start of a reference: `R12` is `R`. */
-export const prefixOf = (ref: string): string => /^[A-Za-z]+/.exec(ref)?.[0].toUpperCase() ?? ''
 
 const RESISTOR_PREFIXES = new Set(['R', 'RN', 'RA', 'RP', 'RR', 'RS', 'RM'])
 

@@ -1,19 +1,24 @@
 /** From footprints to the parts of a board description: references made unique, mirrored and turned, with a body. */
-import { type Box, boxOf, type Placement, placePoint, type Point, someOf } from '../../base/index.ts'
+import { type Box, type Placement, placePoint, type Point, someOf } from '../../base/index.ts'
 import type { Pad, Part, Side } from '../schema.ts'
-import type { KicadFootprint, KicadLayout, KicadPad, Stroke } from './layout.ts'
+import { bodiesOf, type Body } from './bodies.ts'
+import type { KicadFootprint, KicadLayout, KicadPad } from './layout.ts'
 import { sideOfLayer } from './layers.ts'
 
 /** A part together with what the file says beyond the description. */
 export interface ImportedPart {
   readonly part: Part
   readonly footprint: KicadFootprint
+  /** False for drawings, bare pads and holes; their `part.body` is a speck without height. */
+  readonly hasBody: boolean
   /** Same order as `part.pads`. */
   readonly pads: readonly { readonly pad: Pad; readonly raw: KicadPad; readonly at: Point }[]
 }
 
 const MAX_NAME = 120
 const SMALLEST_BODY_MM = 0.05
+/** What stands for no body at all: a description needs one. */
+const SPECK = { widthMm: SMALLEST_BODY_MM, lengthMm: SMALLEST_BODY_MM, heightMm: 0 }
 
 /** Rounds away the noise of turning, far below KiCad's own nanometre. */
 export const tidy = (value: number): number => Math.round(value * 1e7) / 1e7 + 0
@@ -33,15 +38,20 @@ export function importParts(layout: KicadLayout, origin: Point, untold: string[]
     layout.footprints.map((footprint) => footprint.reference),
     untold,
   )
-  const guessed: string[] = []
-  const parts = layout.footprints.map((footprint, i) =>
-    importPart(footprint, names[i] ?? `unnamed-${i + 1}`, layout, origin, guessed),
+  const refs = layout.footprints.map((_, i) => names[i] ?? `unnamed-${i + 1}`)
+  const sideOf = (footprint: KicadFootprint): Side => sideOfLayer(layout.layers, footprint.layer) ?? 'top'
+  const bodies = bodiesOf(
+    layout.footprints.map((footprint, i) => ({
+      footprint,
+      ref: refs[i] ?? '',
+      side: sideOf(footprint),
+      padsAt: footprint.pads.map((pad) => onSheet(pad.at, footprint)),
+    })),
+    untold,
   )
-  if (guessed.length > 0)
-    untold.push(
-      `${guessed.length} parts have no fabrication or courtyard outline (${someOf(guessed)}); the box around their pads and silk lines is taken as the body.`,
-    )
-  return parts
+  return layout.footprints.map((footprint, i) =>
+    importPart({ footprint, ref: refs[i] ?? '', side: sideOf(footprint), body: bodies[i] ?? { from: 'none' } }, origin),
+  )
 }
 
 /** Repeated references get `#2`, `#3` …, empty ones `unnamed-1` …; both are said. */
@@ -68,14 +78,14 @@ export function uniqueReferences(references: readonly string[], untold: string[]
   return names
 }
 
-function importPart(
-  footprint: KicadFootprint,
-  ref: string,
-  layout: KicadLayout,
-  origin: Point,
-  guessed: string[],
-): ImportedPart {
-  const side: Side = sideOfLayer(layout.layers, footprint.layer) ?? 'top'
+interface NamedFootprint {
+  readonly footprint: KicadFootprint
+  readonly ref: string
+  readonly side: Side
+  readonly body: Body
+}
+
+function importPart({ footprint, ref, side, body }: NamedFootprint, origin: Point): ImportedPart {
   const sheet = upright(footprint.at)
   const at = tidyPoint({ x: sheet.x - origin.x, y: sheet.y - origin.y })
   const placement: Placement = { at, rotationDeg: footprint.rotationDeg, mirrored: side === 'bottom' }
@@ -83,8 +93,6 @@ function importPart(
     const pad = importPad(raw, footprint, placement)
     return { pad, raw, at: placePoint(pad.at, placement) }
   })
-  const { body, told } = bodyOf(footprint, placement.mirrored)
-  if (!told) guessed.push(ref)
   const value = footprint.value.slice(0, 200)
   const part: Part = {
     ref,
@@ -93,11 +101,11 @@ function importPart(
     at,
     rotationDeg: footprint.rotationDeg % 360,
     ...(value === '' ? {} : { value }),
-    body,
+    body: body.from === 'none' ? SPECK : bodyFrom(body.box, placement.mirrored),
     bonding: 'none',
     ...(pads.length === 0 ? {} : { pads: pads.map(({ pad }) => pad) }),
   }
-  return { part, footprint, pads }
+  return { part, footprint, hasBody: body.from !== 'none', pads }
 }
 
 /**
@@ -126,35 +134,8 @@ const ownDrawing = (local: Point, mirrored: boolean): Point =>
 /** Into [0, 360). */
 const normalAngle = (deg: number): number => tidy(((deg % 360) + 360) % 360)
 
-/** The box of the fabrication outline, else of the courtyard, else (not told) of pads and silk, else a speck. */
-function bodyOf(footprint: KicadFootprint, mirrored: boolean): { body: NonNullable<Part['body']>; told: boolean } {
-  for (const suffixes of [['.Fab'], ['.CrtYd', '.Courtyard']]) {
-    const box = strokesBox(footprint.strokes.filter((stroke) => suffixes.some((end) => stroke.layer.endsWith(end))))
-    if (box && widthOf(box) > SMALLEST_BODY_MM && lengthOf(box) > SMALLEST_BODY_MM)
-      return { body: bodyFrom(box, mirrored), told: true }
-  }
-  const corners = footprint.pads.flatMap((pad) => padCorners(pad, footprint.rotationDeg))
-  const silk = footprint.strokes.filter((stroke) => /\.Silk(S|screen)$/.test(stroke.layer))
-  const points = [...corners, ...silk.flatMap((stroke) => stroke.points)]
-  return { body: bodyFrom(points.length > 0 ? boxOf(points) : boxOf([{ x: 0, y: 0 }]), mirrored), told: false }
-}
-
 const widthOf = (box: Box): number => box.maxX - box.minX
 const lengthOf = (box: Box): number => box.maxY - box.minY
-
-function strokesBox(strokes: readonly Stroke[]): Box | undefined {
-  return strokes.length === 0 ? undefined : boxOf(strokes.flatMap((stroke) => stroke.points))
-}
-
-function padCorners(pad: KicadPad, rotationDeg: number): Point[] {
-  const angle = ((pad.rotationDeg - rotationDeg) * Math.PI) / 180
-  const halfX = (Math.abs(pad.widthMm * Math.cos(angle)) + Math.abs(pad.lengthMm * Math.sin(angle))) / 2
-  const halfY = (Math.abs(pad.widthMm * Math.sin(angle)) + Math.abs(pad.lengthMm * Math.cos(angle))) / 2
-  return [
-    { x: pad.at.x - halfX, y: pad.at.y - halfY },
-    { x: pad.at.x + halfX, y: pad.at.y + halfY },
-  ]
-}
 
 function bodyFrom(box: Box, mirrored: boolean): NonNullable<Part['body']> {
   const centre = ownDrawing({ x: (box.minX + box.maxX) / 2, y: (box.minY + box.maxY) / 2 }, mirrored)

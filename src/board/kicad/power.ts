@@ -1,7 +1,8 @@
 /** Power converters, stages, controllers and their inductors, as far as pin functions, values and nets tell them. */
-import { netsOf, type Netlist, pinsOn, prefixOf } from './netlist.ts'
+import { netsOf, type Netlist, pinsOn } from './netlist.ts'
 import type { ImportedPart } from './parts.ts'
 import { isRailNet } from './rail-names.ts'
+import { prefixOf } from './references.ts'
 import { alternativesOf } from './signals.ts'
 
 /** A way in which a part makes a rail: through an inductor at its switch node, or straight from an output pin. */

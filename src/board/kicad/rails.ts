@@ -1,10 +1,11 @@
 /** Rails from the power nets: what makes them, what they feed, where a probe can reach them. */
 import { someOf } from '../../base/index.ts'
 import type { Rail } from '../schema.ts'
-import { type Netlist, type NetPin, prefixOf } from './netlist.ts'
+import type { Netlist, NetPin } from './netlist.ts'
 import { type ImportedPart, tidyPoint } from './parts.ts'
 import type { PowerParts } from './power.ts'
 import { isAutoNamed, isGroundNet, isRailNet, nominalVoltsOf } from './rail-names.ts'
+import { prefixOf } from './references.ts'
 import { alternativesOf } from './signals.ts'
 
 const MOST_CAPACITOR_POINTS = 12
