@@ -8,6 +8,7 @@ import { holesOf } from './holes.ts'
 import { HEIGHT_REMARK, kindOf, withKind } from './kinds.ts'
 import { type LaneCorridor, laneCorridors } from './lane-corridors.ts'
 import type { KicadLayout, Stroke } from './layout.ts'
+import { corridorsOnBoard, mendedCutouts, sayPartsOffBoard, thicknessOf, withinReach } from './mend.ts'
 import { findCore, findMemories, guessCore, type MemoryPart } from './memory.ts'
 import { type Netlist, netlistOf } from './netlist.ts'
 import { type BoardEdge, boardEdge } from './outline.ts'
@@ -95,15 +96,18 @@ function movedStroke(stroke: Stroke, move: (point: Point) => Point): Stroke {
   }
 }
 
-function describe(layout: KicadLayout, edge: BoardEdge, name: string, untold: string[]): BoardDescription {
+function describe(whole: KicadLayout, edge: BoardEdge, name: string, untold: string[]): BoardDescription {
   const box = boxOf(edge.outline)
   const origin = { x: box.minX, y: box.minY }
   const toBoard = (point: Point): Point => tidyPoint({ x: point.x - origin.x, y: point.y - origin.y })
   const outline = edge.outline.map(toBoard)
+  const layout = withinReach(whole, origin, untold)
   const plain = importParts(layout, origin, untold)
+  sayPartsOffBoard(plain, outline, untold)
   const found = tellKinds(netlistOf(plain), untold)
   const lanes = found.core === undefined ? [] : joinLanes(found.memories, found.core, found.netlist, untold)
-  const corridors = laneCorridors(lanes, found.netlist, layout, origin, untold)
+  const traced = laneCorridors(lanes, found.netlist, layout, origin, untold)
+  const corridors = corridorsOnBoard(traced, outline, untold)
   const kinds = { core: found.core, memories: new Set(found.memories.map(({ part }) => part)), power: found.power }
   const parts = plain.map((part) => withKind(part, kindOf(part, kinds)))
   untold.push(HEIGHT_REMARK)
@@ -113,17 +117,16 @@ function describe(layout: KicadLayout, edge: BoardEdge, name: string, untold: st
       : { ...hole, at: toBoard(hole.at), diameterMm: tidy(hole.diameterMm) },
   )
   const rails = railsOf(netlistOf(parts), found.power, untold)
-  const holes = holesOf(parts, cutouts, outline, untold)
+  const holes = holesOf(parts, mendedCutouts(cutouts, outline, untold), outline, untold)
   if (layout.shortenedNets > 0)
     untold.push(`${layout.shortenedNets} net names are longer than 120 characters; they are cut and numbered.`)
-  if (layout.thicknessMm === undefined) untold.push('The file gives no board thickness; 1.6 mm is assumed.')
   return {
     format: 'liftmap-board',
     version: 1,
     name: name.slice(0, 120) || 'board',
     outline,
     holes,
-    thicknessMm: layout.thicknessMm ?? 1.6,
+    thicknessMm: thicknessOf(layout, untold),
     copper: copperOf(layout, Math.abs(signedArea(outline)), untold),
     parts: parts.map(({ part }) => part),
     rails,

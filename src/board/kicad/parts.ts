@@ -1,9 +1,10 @@
 /** From footprints to the parts of a board description: references made unique, mirrored and turned, with a body. */
-import { type Box, type Placement, placePoint, type Point, someOf } from '../../base/index.ts'
+import { type Box, type Placement, placePoint, type Point } from '../../base/index.ts'
 import type { Pad, Part, Side } from '../schema.ts'
 import { bodiesOf, type Body } from './bodies.ts'
 import type { KicadFootprint, KicadLayout, KicadPad } from './layout.ts'
 import { sideOfLayer } from './layers.ts'
+import { uniqueReferences } from './references.ts'
 
 /** A part together with what the file says beyond the description. */
 export interface ImportedPart {
@@ -15,7 +16,6 @@ export interface ImportedPart {
   readonly pads: readonly { readonly pad: Pad; readonly raw: KicadPad; readonly at: Point }[]
 }
 
-const MAX_NAME = 120
 const SMALLEST_BODY_MM = 0.05
 /** What stands for no body at all: a description needs one. */
 const SPECK = { widthMm: SMALLEST_BODY_MM, lengthMm: SMALLEST_BODY_MM, heightMm: 0 }
@@ -52,30 +52,6 @@ export function importParts(layout: KicadLayout, origin: Point, untold: string[]
   return layout.footprints.map((footprint, i) =>
     importPart({ footprint, ref: refs[i] ?? '', side: sideOf(footprint), body: bodies[i] ?? { from: 'none' } }, origin),
   )
-}
-
-/** Repeated references get `#2`, `#3` …, empty ones `unnamed-1` …; both are said. */
-export function uniqueReferences(references: readonly string[], untold: string[]): string[] {
-  const taken = new Set(references)
-  const seen = new Set<string>()
-  const repeated: string[] = []
-  const uses = new Map<string, number>()
-  let unnamed = 0
-  const names = references.map((reference) => {
-    const wanted = reference === '' ? `unnamed-${++unnamed}` : reference.slice(0, MAX_NAME - 8)
-    const free = (name: string): boolean => !seen.has(name) && (name === reference || !taken.has(name))
-    let name = wanted
-    let n = uses.get(wanted) ?? 1
-    while (!free(name)) name = `${wanted}#${++n}`
-    uses.set(wanted, n)
-    if (reference !== '' && name !== reference) repeated.push(name)
-    seen.add(name)
-    return name
-  })
-  if (repeated.length > 0)
-    untold.push(`${repeated.length} references are used more than once; the later ones are called ${someOf(repeated)}.`)
-  if (unnamed > 0) untold.push(`${unnamed} parts have no reference; they are called unnamed-1 and so on.`)
-  return names
 }
 
 interface NamedFootprint {
