@@ -21,10 +21,12 @@ import {
   type Harm,
   harmOf,
   type Judge,
+  type JudgeInput,
   type PriceBookInput,
   lookPlaces,
   type Findings,
   type RankedChecks,
+  type RemedyProposal,
   type ReportedSpill,
   type SuspectsResult,
 } from '../suspects/index.ts'
@@ -52,6 +54,8 @@ export interface Entered {
   /** The log of passes, and the runs after them. */
   readonly passes?: PassLog | undefined
   readonly retest?: Tally | undefined
+  /** The card was washed and dried already. */
+  readonly washed?: boolean | undefined
   /** What the judge of power says of the card as it is; checks under power are held to it. */
   readonly power?: PowerUp['verdict'] | undefined
 }
@@ -77,9 +81,14 @@ export function enteredOf({
     passes,
     retest,
     told: toldBy(arrival.accident),
+    washed: wasWashed(caseFile),
     power: powerOf(model, caseFile, usualPhase(caseFile)).verdict,
   }
 }
+
+/** Noted as cleaned and dried, or ticked off in the plan. */
+export const wasWashed = ({ cleaned, ticks }: Pick<Case, 'cleaned' | 'ticks'>): boolean =>
+  cleaned !== undefined || ticks.some(({ action, outcome }) => action === 'wash' && outcome === 'done')
 
 /** What the account of the accident says about what was not marked. */
 export const toldBy = (accident: Case['arrival']['accident']): NonNullable<Findings['told']> =>
@@ -97,6 +106,8 @@ export interface Assessor {
   /** Marches from every region ahead of time, so that moving a mark is a lookup. */
   readonly prepare: (entered: Entered, onProgress?: (done: number) => void) => void
   readonly assess: (entered: Entered) => Assessment
+  /** The cheapest plan of remedies in expectation, with others beside it. */
+  readonly propose: (entered: Entered) => RemedyProposal
   /** What to look at or measure next; of the best `told` also what each outcome would change. Marks that could not be computed are left out, as they are of the assessment. */
   readonly rankChecks: (entered: Entered, told?: number) => RankedChecks
 }
@@ -116,11 +127,26 @@ export function createAssessor(model: BoardModel): Assessor {
       }
     },
     assess: (entered) => assess(model, engine, judge, entered),
+    propose: (entered) => propose(model, engine, judge, entered),
     rankChecks: (entered, told) => rankChecks({ model, engine, judge, entered, told }),
   }
 }
 
 function assess(model: BoardModel, engine: ReachEngine, judge: Judge, entered: Entered): Assessment {
+  const { input, reaches, faults } = questionOf(model, engine, entered)
+  return { reaches, suspects: judge.judge(input), faults }
+}
+
+/** No check under power is proposed while it is not known whether the card may be powered. */
+function propose(model: BoardModel, engine: ReachEngine, judge: Judge, entered: Entered): RemedyProposal {
+  const ranked = rankChecks({ model, engine, judge, entered, told: undefined })
+  const mayPower = entered.power === undefined || entered.power === 'safe'
+  const checks = mayPower ? ranked.checks : ranked.checks.filter(({ powered }) => !powered)
+  return judge.proposeRemedies(questionOf(model, engine, entered).input, { ...ranked, checks })
+}
+
+/** What the judge is asked, with the reach of every spill that could be computed. */
+function questionOf(model: BoardModel, engine: ReachEngine, entered: Entered) {
   const marks = sortMarks(entered.marks)
   const faults: Fault[] = []
   const reaches: { mark: string; reach: ReachResult }[] = []
@@ -137,9 +163,11 @@ function assess(model: BoardModel, engine: ReachEngine, judge: Judge, entered: E
   const unreported = sidesOf(model).map((side) =>
     engine.unreportedHypotheses({ side, areas: marks.areas, dams: marks.dams }),
   )
-  const findings = findingsOf(model, entered, marks)
   const { assumptions, prices } = entered
-  return { reaches, suspects: judge.judge({ findings, assumptions, prices, spills, unreported }), faults }
+  const findings = findingsOf(model, entered, marks)
+  const off = [...new Set((entered.passes ?? []).flatMap(({ refs }) => refs))]
+  const input: JudgeInput = { findings, assumptions, prices, spills, unreported, washed: entered.washed, off }
+  return { input, reaches, faults }
 }
 
 interface CheckWish {

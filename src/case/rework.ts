@@ -38,7 +38,7 @@ import type { Case } from './schema.ts'
 export interface ReworkQuestion {
   /** Refs to take off, usually `SuspectsResult.lift`. */
   readonly lift: readonly string[]
-  /** That the card works once these were seen to, 0 … 1; see `successBound`. */
+  /** That the card works once these were seen to, 0 … 1; see `SuspectsResult.works`. */
   readonly successProbability: number
   /** By ref: that the part needs lifting; what can't be lifted with this equipment takes that from the success. */
   readonly needs?: ReadonlyMap<string, number>
@@ -146,20 +146,6 @@ const NO_LIFT_MENDS: ReadonlySet<CauseKind> = new Set(['rail', 'rail-branch', 'c
 
 const isBeyondLifts = (story: Story): boolean => story.causes.some(({ kind }) => NO_LIFT_MENDS.has(kind))
 
-/**
- * That nothing which the list leaves on needs lifting, and nothing is wrong that no lift mends, at least:
- * 1 − Σ P(part needs lifting) over the parts left on − Σ P(story with a cause that no lift mends) (Boole's inequality, so
- * never too high but for what the listed stories leave out). That a lifted part can be mended or replaced is taken for
- * granted.
- */
-export function successBound(suspects: SuspectsResult, lift: readonly string[]): number {
-  const left = suspects.parts
-    .filter((part) => !lift.includes(part.ref))
-    .reduce((sum, part) => sum + part.probability, 0)
-  const beyond = suspects.stories.filter(isBeyondLifts).reduce((sum, story) => sum + story.probability, 0)
-  return Math.max(0, 1 - left - beyond)
-}
-
 /** From this share on it is said beside the plan that something is suspected which lifting leaves as it is. */
 const WORTH_SAYING = 0.1
 
@@ -179,7 +165,7 @@ export function reworkQuestion(caseFile: Case, suspects: SuspectsResult): Rework
   const lift = [...new Set([...suspects.lift, ...passes.flatMap(({ refs }) => refs)])]
   return {
     lift,
-    successProbability: successBound(suspects, lift),
+    successProbability: suspects.works,
     needs: new Map(suspects.parts.map(({ ref, probability }) => [ref, probability])),
     equipment,
     shop: { ...shop, pace: pricesInForce(caseFile).pace },

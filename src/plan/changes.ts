@@ -76,7 +76,10 @@ function countChanges(before: Plan, after: Plan): string[] {
 function worthChanges(before: PlanAnswer, after: PlanAnswer): string[] {
   const sentences: string[] = []
   const [was, now] = [before.worth, after.worth]
-  if (was.successProbability !== now.successProbability)
+  // passes that are over can no longer harm anything: that alone is no news
+  const beside = [before, after].map(({ worth, best }) => worth.successProbability / Math.max(1e-9, best.unharmed))
+  const [earlier = 0, later = 0] = beside
+  if (Math.abs(later - earlier) > 1e-9)
     sentences.push(
       `The chance of success goes from ${percent(was.successProbability)} to ${percent(now.successProbability)}.`,
     )

@@ -12,6 +12,7 @@ import { notesOf } from './notes.ts'
 import type { Order, OrderProblem, Pass } from './problem.ts'
 import type { Plan, PlanAnswer } from './result.ts'
 import { stepsOf } from './steps.ts'
+import { unharmedOf } from './unharmed.ts'
 import { walkOrder } from './walk.ts'
 import { worthOf } from './worth.ts'
 
@@ -73,6 +74,7 @@ function planOf(checked: CheckedInput, built: Built, order: Order, bake: Bake | 
     minutes,
     cost,
     exposureCost,
+    unharmed: unharmedOf(checked, built, order, walked),
     materials,
     heatCounts: [...walked.heatCounts].map(([ref, counts]) => ({
       ref,

@@ -53,6 +53,8 @@ export interface Plan {
   readonly cost: number
   /** Expected harm to parts in passing, in money. The order is the one with the least `cost` + `exposureCost`. */
   readonly exposureCost: number
+  /** Chance that no part is spoiled in passing. */
+  readonly unharmed: number
   readonly materials: readonly Material[]
   /** Heat count of each part on the list, and of each neighbour that melts, after the plan. */
   readonly heatCounts: readonly {

@@ -10,7 +10,7 @@ import type { Plan, PlanAnswer } from './result.ts'
 export function worthOf({ input, settings }: CheckedInput, plan: Plan): PlanAnswer['worth'] {
   const { valueIfRepaired, valueAsIs, valueIfFailed } = settings.money
   const torn = input.begun?.tornPads.length ?? 0
-  const successProbability = input.successProbability * settings.rules.tornPadFactor ** torn
+  const successProbability = input.successProbability * plan.unharmed * settings.rules.tornPadFactor ** torn
   const costOfRepair = plan.cost + plan.exposureCost
   const failed = (1 - successProbability) * valueIfFailed
   const expectedGain = successProbability * valueIfRepaired + failed - costOfRepair - valueAsIs

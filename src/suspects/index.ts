@@ -24,6 +24,11 @@ export type { ReportedSpill } from './sum/card.ts'
 export type { Proposal, StepAction } from './steps/propose.ts'
 export type { StepValue } from './steps/value.ts'
 export type { Remedy, RemedyAction } from './tell/remedy.ts'
+export { curesOf, shippedCures, type Cures } from './remedies/figures.ts'
+export { successOf } from './remedies/success.ts'
+export { bestTree, treeFrom } from './remedies/tree.ts'
+export type { TreeAction, TreeNode, TreePart, TreeProblem } from './remedies/problem.ts'
+export type { ProposedAction, ProposedPlan, ProposedStep, RemedyProposal } from './remedies/proposal.ts'
 export {
   bookSections,
   defaultPriceBook,

@@ -10,9 +10,12 @@ import type { Findings, SuspectsResult } from './result.ts'
 import { liftableParts } from './causes/context.ts'
 import { pricesOf } from './lift/costs.ts'
 import { costsOfLists } from './lift/costs-of-lists.ts'
+import { plainly, withCheckFirst } from './remedies/check-first.ts'
+import { poseTree } from './remedies/pose.ts'
+import { proposeRemedies, type RemedyProposal } from './remedies/proposal.ts'
 import type { PriceBookInput } from './prices/book.ts'
 import { minutesToMoney } from './prices/work.ts'
-import { plainProposal, type Proposal, proposeStep } from './steps/propose.ts'
+import { bestCheck, plainProposal, type Proposal, proposeStep } from './steps/propose.ts'
 import { type Card, createCard, type ReportedSpill } from './sum/card.ts'
 import { conclude } from './tell/conclude.ts'
 
@@ -22,6 +25,10 @@ export interface JudgeInput {
   readonly assumptions?: AssumptionOverrides | undefined
   /** Prices and minutes that differ from the shipped ones. */
   readonly prices?: PriceBookInput | undefined
+  /** The card was washed and dried. */
+  readonly washed?: boolean | undefined
+  /** Refs of parts that are or were off. */
+  readonly off?: readonly string[] | undefined
   /** Reported spills; a mark that could not be computed is left out. */
   readonly spills: readonly ReportedSpill[]
   /** Hypotheses of a spill that nobody reported, one entry a board side; areas as in the findings. */
@@ -35,6 +42,11 @@ export interface Judge {
   readonly costsOfLists: (input: JudgeInput, lists: readonly (readonly string[])[]) => readonly number[]
   /** What to look at or measure next, by expected information about what to lift, per minute. */
   readonly rankChecks: (input: ChecksInput) => RankedChecks
+  /**
+   * The cheapest plan of remedies in expectation, with others beside it.
+   * @param ranked checks that may be made first: one that pays comes before the plan
+   */
+  readonly proposeRemedies: (input: JudgeInput, ranked?: RankedChecks) => RemedyProposal
   /** What to do first: a check, a lift with a run after it, or handing it back. */
   readonly propose: (input: ChecksInput) => Proposal
 }
@@ -70,7 +82,8 @@ export function createJudge(model: BoardModel): Judge {
     const card = cardOf(input, assumptions)
     const { findings, spills, unreported: sides = [] } = input
     const prices = pricesOf(assumptions, input.prices)
-    return conclude({ findings, spills, assumptions, prices, card, sides, ...card.judge(spills) })
+    const { washed = false, off = [] } = input
+    return conclude({ findings, spills, assumptions, prices, card, sides, ...card.judge(spills) }, { washed, off })
   }
   const costs = (input: JudgeInput, lists: readonly (readonly string[])[]): readonly number[] => {
     const assumptions = usableAssumptions(withAssumptions(input.assumptions))
@@ -78,6 +91,21 @@ export function createJudge(model: BoardModel): Judge {
     const { findings, spills } = input
     const prices = pricesOf(assumptions, input.prices)
     return costsOfLists({ findings, spills, assumptions, prices, card, ...card.judge(spills) }, lists)
+  }
+  const remedies = (input: JudgeInput, ranked?: RankedChecks): RemedyProposal => {
+    const plain = plainProposal(input.findings)
+    const atOnce = plain === undefined ? undefined : plainly(plain)
+    if (atOnce !== undefined) return atOnce
+    const assumptions = usableAssumptions(withAssumptions(input.assumptions))
+    const card = cardOf(input, assumptions)
+    const { findings, spills } = input
+    const prices = pricesOf(assumptions, input.prices)
+    const weighed = { findings, spills, assumptions, prices, card, ...card.judge(spills) }
+    const { problem, worlds } = poseTree(weighed, input.washed === true)
+    const plan = proposeRemedies(problem, worlds.failing)
+    const minuteCost = minutesToMoney(1, prices.book)
+    const check = ranked === undefined ? undefined : bestCheck(ranked.checks, minuteCost)
+    return check === undefined ? plan : withCheckFirst(plan, check, minuteCost)
   }
   const rankChecks = createRanking(model, formsOf, unreportedOf)
   const parts = liftableParts(model)
@@ -89,7 +117,7 @@ export function createJudge(model: BoardModel): Judge {
     const ranked = input.mayPower === false ? { ...all, checks: all.checks.filter(({ powered }) => !powered) } : all
     return proposeStep({ now: ranked.now, ranked, parts, minuteCost: minutesToMoney(1, book) })
   }
-  return { judge, costsOfLists: costs, rankChecks, propose }
+  return { judge, costsOfLists: costs, rankChecks, proposeRemedies: remedies, propose }
 }
 
 /** For a single question; `createJudge` is for many. */

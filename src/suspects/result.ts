@@ -104,6 +104,8 @@ export interface SuspectsResult {
     readonly ofLiftingAllSuspects: number
   }
   readonly parts: readonly PartSuspicion[]
+  /** That the card works once all that is on the list was done. */
+  readonly works: number
   /** Posterior of where the spill was; undefined without any spill hypothesis. */
   readonly spill:
     | {

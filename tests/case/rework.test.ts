@@ -222,8 +222,11 @@ describe('the chance of success', () => {
     found: [],
     replaced: false,
   })
-  const chance = (passes: ReworkQuestion['passes'], needs: ReadonlyMap<string, number>): number =>
-    value(planCase(closePair, asking(['U1', 'U2'], { passes, needs }), {}, shelf)).answer.worth.successProbability
+  /** Beside what the passes that are still to come may harm. */
+  const chance = (passes: ReworkQuestion['passes'], needs: ReadonlyMap<string, number>): number => {
+    const { best, worth } = value(planCase(closePair, asking(['U1', 'U2'], { passes, needs }), {}, shelf)).answer
+    return worth.successProbability / best.unharmed
+  }
 
   test('falls by the need of a part whose lift was skipped', () => {
     expect(chance([pass('lift', 'U1', 'skipped')], new Map([['U1', 0.3]]))).toBeCloseTo(0.5, 12)

@@ -57,7 +57,7 @@ const example: PlanInput = {
     money: { hourlyRate: 60, valueIfRepaired: 400, valueAsIs: 50, valueIfFailed: 40 },
     materials: NOTHING,
     minutes: { inspect: 3 },
-    exposure: { meltRisk: 0.1, perHeatCount: 0, nearRisk: 0.02, neighbourC: 200, nearSpanK: 40, leastPrice: 0 },
+    exposure: { meltRisk: 0.1, perHeatCount: 0, nearRisk: 0.02, neighbourC: 160, nearSpanK: 40, leastPrice: 0 },
     heat: { heatLimit: 7 },
   },
   successProbability: 0.8,
@@ -90,9 +90,12 @@ describe('three parts in a row, worked by hand', () => {
     expect(answer.alternative?.plan.exposureCost).toBeCloseTo(13.6, 9)
   })
 
-  test('worth: 0.8 × 400 + 0.2 × 40 − 146.5 − 50 = 131.5; break-even at (146.5 + 50 − 8) / 0.8 = 235.625', () => {
+  test('worth: success is 0.8 · 0.99⁴, as U3 stands by at four passes with a chance of 0.01 each to be spoiled', () => {
+    const success = 0.8 * 0.99 ** 4
+    expect(answer.best.unharmed).toBeCloseTo(0.99 ** 4, 12)
+    expect(answer.worth.successProbability).toBeCloseTo(success, 12)
     expect(answer.worth.costOfRepair).toBeCloseTo(146.5, 9)
-    expect(answer.worth.expectedGain).toBeCloseTo(131.5, 9)
-    expect(answer.worth.breakEvenValue).toBeCloseTo(235.625, 9)
+    expect(answer.worth.expectedGain).toBeCloseTo(success * 400 + (1 - success) * 40 - 146.5 - 50, 9)
+    expect(answer.worth.breakEvenValue).toBeCloseTo((146.5 + 50 - (1 - success) * 40) / success, 9)
   })
 })

@@ -220,8 +220,8 @@ describe('the end', () => {
     const practice = await opened('plain', 3)
     const { you, needs } = ended(practice, [{ kind: 'ask' }, { kind: 'hand-back', as: 'not-worth-it' }])
     const lifts = needs.reduce((sum, ref) => sum + liftCost(ref), 0)
-    // worth 350 working and 60 as it is: the plan's stated figures
-    expect(you.split).toMatchObject({ comeback: 0, laterLifts: 0, forgone: Math.max(0, 350 - 60 - lifts) })
+    // worth 800 working and 150 as it is: the price book's stated figures
+    expect(you.split).toMatchObject({ comeback: 0, laterLifts: 0, forgone: Math.max(0, 800 - 150 - lifts) })
     expect(you).toMatchObject({ minutes: 0, asked: 1 })
   })
 })
@@ -289,6 +289,7 @@ const noSuspects = {
   lift: [],
   expectedCost: { ofTheList: 0, ofLiftingNone: 0, ofLiftingAllSuspects: 0 },
   parts: [],
+  works: 0,
   spill: undefined,
   leftOut: [],
 }

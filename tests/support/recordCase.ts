@@ -172,7 +172,7 @@ export const fullCase = () => ({
   ],
   floorLife: [{ ref: 'U2', state: 'over by at most 72 h' }],
   shields: [{ target: 'U2', ref: 'S1', kind: 'tape' }],
-  assumptions: { cost: { comebackGoodwill: 321 } },
+  assumptions: { cost: { minutesPerCoreLift: 321 } },
 })
 
 export interface RecordedCase extends OpenedCase {

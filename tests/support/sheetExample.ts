@@ -76,6 +76,7 @@ export function suspectsAt(model: BoardModel, at: Point, lift: readonly string[]
     lift,
     expectedCost: { ofTheList: 0, ofLiftingNone: 0, ofLiftingAllSuspects: 0 },
     parts: [],
+    works: 0,
     spill: {
       at,
       sdMm: 5,

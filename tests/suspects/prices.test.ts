@@ -34,7 +34,10 @@ describe('minutes of a lift', () => {
     const core = board?.core
     const memory = board?.memories[0]
     if (board === undefined || core === undefined || memory === undefined) throw new Error('a board with both')
-    const slow = pricesOf({ ...defaultAssumptions, cost: { ...defaultAssumptions.cost, minutesPerCoreLift: 2 * defaultAssumptions.cost.minutesPerCoreLift } })
+    const slow = pricesOf({
+      ...defaultAssumptions,
+      cost: { ...defaultAssumptions.cost, minutesPerCoreLift: 2 * defaultAssumptions.cost.minutesPerCoreLift },
+    })
     const { heatUp, inspect } = defaultPriceBook.minutes
     const own = liftMinutes(core, prices) - 2 * heatUp - inspect
     expect(liftMinutes(core, slow)).toBeCloseTo(liftMinutes(core, prices) + own, 9)

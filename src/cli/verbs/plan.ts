@@ -27,6 +27,7 @@ export async function runPlan(io: Io, file: string, options: { text?: boolean | 
         alternative === undefined
           ? null
           : { ...bodyOf(alternative.plan), differsIn: alternative.differsIn, costsMore: alternative.costsMore },
+      success: worth.successProbability,
       worth: {
         successProbability: worth.successProbability,
         costOfRepair: worth.costOfRepair,

@@ -2,7 +2,7 @@
 import { percent } from '../../base/index.ts'
 import type { z } from 'zod'
 import { cautionsOfCase, enteredOf } from '../../case/index.ts'
-import type { ToldOutcome } from '../../suspects/index.ts'
+import type { ProposedPlan, RemedyProposal, ToldOutcome } from '../../suspects/index.ts'
 import { EXIT, printAnswer, whenGood } from '../answer.ts'
 import { type AssessedCase, assessCaseFile } from '../files.ts'
 import type { Io } from '../io.ts'
@@ -16,7 +16,7 @@ export async function runSuspects(
   options: { checks?: boolean | undefined; text?: boolean | undefined },
 ): Promise<number> {
   return await whenGood(io, await assessCaseFile(io, file), (assessed) => {
-    const { caseFile, assessment } = assessed
+    const { caseFile, assessment, assessor } = assessed
     const { suspects } = assessment
     const next = options.checks === true ? nextChecks(assessed) : undefined
     const { spill } = suspects
@@ -35,6 +35,7 @@ export async function runSuspects(
         remedy,
         why: [...why],
       })),
+      proposal: copiedProposal(assessor.propose(enteredOf(assessed))),
       spill: spill === undefined ? null : { at: { ...spill.at }, sdMm: spill.sdMm, probability: spill.probability },
       ...(next === undefined ? {} : { checks: next.checks, decisionBits: next.decisionBits }),
       leftOut: [...new Set([...suspects.leftOut, ...(next?.leftOut ?? [])])],
@@ -44,6 +45,19 @@ export async function runSuspects(
     return EXIT.fine
   })
 }
+
+const copiedPlan = ({ steps, expectedCost, minutes, works }: ProposedPlan) => ({
+  // oxlint-disable-next-line unicorn/no-thenable -- the field is called so where it is printed
+  steps: steps.map(({ action, refs, next }) => ({ action, refs: [...refs], then: next })),
+  expectedCost,
+  minutes,
+  ...(works === undefined ? {} : { works }),
+})
+
+const copiedProposal = ({ others, ...plan }: RemedyProposal) => ({
+  ...copiedPlan(plan),
+  others: others.map(({ name, ...other }) => ({ name, ...copiedPlan(other) })),
+})
 
 /** All of them with what each outcome would change. */
 function nextChecks({ assessor, ...opened }: AssessedCase) {

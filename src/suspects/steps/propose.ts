@@ -70,7 +70,8 @@ export function proposeStep({ now, ranked, parts, minuteCost }: ProposeInput): P
 /** A saving counts from so many times what the check costs: it is reckoned with a rule of thumb for what follows. */
 const WORTH = 1.5
 
-function bestCheck(checks: readonly RankedCheck[], minuteCost: number): RankedCheck | undefined {
+/** The check that is expected to save most per minute, where one pays. */
+export function bestCheck(checks: readonly RankedCheck[], minuteCost: number): RankedCheck | undefined {
   const gain = ({ saves = 0, minutes }: RankedCheck): number => saves - minutes * minuteCost
   const paying = checks.filter(({ saves = 0, minutes }) => saves > WORTH * minutes * minuteCost)
   return paying.toSorted((a, b) => gain(b) / b.minutes - gain(a) / a.minutes)[0]

@@ -5,6 +5,8 @@ import { comebackCost, liftCosts } from '../lift/costs.ts'
 import { bestLiftList, costOf, type LiftQuestion } from '../lift/lift-list.ts'
 import type { PartSuspicion, Story, SuspectsResult } from '../result.ts'
 import { priceOf } from '../prices/work.ts'
+import { poseTree } from '../remedies/pose.ts'
+import { successOf } from '../remedies/success.ts'
 import { remedyOf } from './remedy.ts'
 import { storySentence } from './sentences.ts'
 import { findStories, type RawStory } from './stories.ts'
@@ -23,7 +25,14 @@ const PLACED_FROM = 0.2
 /** What was not summed is said from this share on. */
 const SAID_FROM = 0.001
 
-export function conclude(weighed: WeighedCard): SuspectsResult {
+export interface AtTheBench {
+  /** The card was washed and dried. */
+  readonly washed: boolean
+  /** Refs that are or were off, whether or not they are on the list. */
+  readonly off: readonly string[]
+}
+
+export function conclude(weighed: WeighedCard, bench: AtTheBench): SuspectsResult {
   const { card, prices, posterior } = weighed
   const { parts } = card
   const costs = liftCosts(card.context.model, parts, prices)
@@ -38,6 +47,7 @@ export function conclude(weighed: WeighedCard): SuspectsResult {
   }
   const likely = (a: number, b: number): number => (question.probability[b] ?? 0) - (question.probability[a] ?? 0)
   const suspects = [...parts.keys()].filter((index) => (question.probability[index] ?? 0) >= SUSPECT_FROM)
+  const listed = suspicions(weighed, question, new Set(best.lift))
   return {
     stories: stories.map((story) => tell(weighed, story, reachedBy)),
     remainder: Math.max(0, 1 - stories.reduce((sum, story) => sum + story.probability, 0)),
@@ -47,7 +57,8 @@ export function conclude(weighed: WeighedCard): SuspectsResult {
       ofLiftingNone: costOf(question, []),
       ofLiftingAllSuspects: costOf(question, suspects),
     },
-    parts: suspicions(weighed, question, new Set(best.lift)),
+    parts: listed,
+    works: worksAfter(weighed, listed, bench),
     spill: whereItWas(weighed),
     leftOut: [
       ...whatWasNotSummed(posterior.leftOut),
@@ -56,6 +67,15 @@ export function conclude(weighed: WeighedCard): SuspectsResult {
       ...(best.exact ? [] : ['a proof that no other list of parts to lift costs less']),
     ],
   }
+}
+
+/** That the card works once all that is on the list was done, a spill being washed off first; see `successOf`. */
+function worksAfter(weighed: WeighedCard, parts: readonly PartSuspicion[], { washed, off }: AtTheBench): number {
+  const replaced = parts.flatMap(({ ref, lift, remedy }) => (lift && remedy.action === 'replace' ? [ref] : []))
+  const all = new Set([...off, ...parts.flatMap(({ ref, lift }) => (lift ? [ref] : []))])
+  const reballed = [...all].filter((ref) => !replaced.includes(ref))
+  const { problem } = poseTree(weighed, washed, [...all])
+  return successOf(problem, { washed: weighed.spills.length > 0 && !washed, reballed, replaced })
 }
 
 function whatWasNotSummed(share: number): string[] {

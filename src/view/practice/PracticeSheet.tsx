@@ -108,6 +108,7 @@ const nothingJudged: SuspectsResult = {
   lift: [],
   expectedCost: { ofTheList: 0, ofLiftingNone: 0, ofLiftingAllSuspects: 0 },
   parts: [],
+  works: 0,
   spill: undefined,
   leftOut: [],
 }

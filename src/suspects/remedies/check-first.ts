@@ -1,0 +1,41 @@
+/** A plan of remedies that begins with a check, where one is expected to save more than it costs; and plans that need no tree. */
+import { percent } from '../../base/index.ts'
+import type { RankedCheck } from '../checks/rank-checks.ts'
+import type { Proposal } from '../steps/propose.ts'
+import type { RemedyProposal } from './proposal.ts'
+
+/**
+ * What the check saves is reckoned as for the list of next checks, by a simpler look ahead than the tree's: so the expected
+ * cost is about right, and never below that of the check itself.
+ */
+export function withCheckFirst(plan: RemedyProposal, check: RankedCheck, minuteCost: number): RemedyProposal {
+  const spent = check.minutes * minuteCost
+  const expectedCost = Math.max(spent, plan.expectedCost - (check.saves ?? 0) + spent)
+  const step = { action: 'check', refs: [check.at], next: thenWords(check) } as const
+  const { steps, expectedCost: before, minutes, works, others } = plan
+  const without = { name: 'Start without that check', steps, expectedCost: before, minutes, works }
+  return {
+    steps: [step, ...steps],
+    expectedCost,
+    minutes: minutes + check.minutes,
+    works,
+    others: [without, ...others].toSorted((a, b) => a.expectedCost - b.expectedCost),
+  }
+}
+
+function thenWords({ question, ifFound, ifNot }: RankedCheck): string {
+  if (ifFound === undefined || ifNot === undefined) return question
+  return `${question} If so (${percent(ifFound.probability)}): ${ifFound.sentence} If not (${percent(ifNot.probability)}): ${ifNot.sentence}`
+}
+
+/** What is plain without any reckoning, as a plan of one step. */
+export function plainly({ action, because, expectedCost = 0 }: Proposal): RemedyProposal | undefined {
+  if (action.kind !== 'hand-back' && action.kind !== 'run-again') return undefined
+  return {
+    steps: [{ action: action.kind, refs: [], next: because }],
+    expectedCost,
+    minutes: 0,
+    works: undefined,
+    others: [],
+  }
+}

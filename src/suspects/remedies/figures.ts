@@ -1,0 +1,55 @@
+/** What each remedy cures and how surely, and what work brings in: one data file, each figure with its reason. */
+import { z } from 'zod'
+import shipped from './figures.json' with { type: 'json' }
+
+const chance = z.strictObject({
+  value: z.number().min(0).max(1),
+  reason: z.string().min(1),
+  source: z.string().min(1),
+})
+
+export const shippedCures = z
+  .strictObject({
+    wash: z.strictObject({ beneath: chance, beneathMetal: chance, beneathCrust: chance }),
+    reball: z.strictObject({ joints: chance, beneath: chance }),
+    replace: z.strictObject({ die: chance }),
+    repairAround: z.strictObject({ beside: chance }),
+    look: z.strictObject({ seesBeneath: chance, falseAlarm: chance }),
+    refit: z.strictObject({ memory: chance, core: chance, other: chance }),
+    run: z.strictObject({ overlooks: chance }),
+  })
+  .parse(shipped)
+
+/** Chances alone. */
+export interface Cures {
+  readonly washBeneath: number
+  readonly reballJoints: number
+  readonly reballBeneath: number
+  readonly replaceDie: number
+  readonly repairBeside: number
+  readonly seesBeneath: number
+  readonly falseAlarm: number
+  readonly overlooks: number
+}
+
+/** @param harm of what was spilled: a wash does little against metal */
+export function curesOf(harm: 'liquid' | 'metal' | 'crust'): Cures {
+  const { wash, reball, replace, repairAround, look, run } = shippedCures
+  const washed = { liquid: wash.beneath, metal: wash.beneathMetal, crust: wash.beneathCrust }[harm]
+  return {
+    washBeneath: washed.value,
+    reballJoints: reball.joints.value,
+    reballBeneath: reball.beneath.value,
+    replaceDie: replace.die.value,
+    repairBeside: repairAround.beside.value,
+    seesBeneath: look.seesBeneath.value,
+    falseAlarm: look.falseAlarm.value,
+    overlooks: run.overlooks.value,
+  }
+}
+
+export function refitDefect(kind: string): number {
+  const { memory, core, other } = shippedCures.refit
+  if (kind === 'memory') return memory.value
+  return kind === 'core' ? core.value : other.value
+}

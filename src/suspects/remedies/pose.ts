@@ -1,0 +1,149 @@
+/** From a weighed card and the price book to the question of the decision tree. */
+import type { BoardModel } from '../../board/index.ts'
+import type { Harm } from '../causes/spills.ts'
+import { comebackCost, type Prices, riskOfLift } from '../lift/costs.ts'
+import { liftWork, minutesToMoney, priceOf, refitWork } from '../prices/work.ts'
+import type { Weighed } from '../tell/weighed.ts'
+import { curesOf, refitDefect } from './figures.ts'
+import { type Effort, massWith, type TreePart, type TreePlace, type TreeProblem } from './problem.ts'
+import { type Worlds, type WorldFault, worldsOf } from './worlds.ts'
+
+/** Parts that are tried in every order, places that may be put right, decisions that are looked ahead. */
+const MOST_PARTS = 4
+const MOST_PLACES = 3
+const DEPTH = 4
+const LEAST_NEED = 0.02
+/** A wash that cures more seldom is no way to begin; before lifting, metal is taken up all the same. */
+const LEAST_WASH = 0.1
+
+export interface Posed {
+  readonly problem: TreeProblem
+  readonly worlds: Worlds
+}
+
+/**
+ * @param washed the card was washed and dried already
+ * @param listed refs that are asked about however unlikely they need work
+ */
+export function poseTree(weighed: Weighed, washed: boolean, listed: readonly string[] = []): Posed {
+  const { card, posterior, prices, spills } = weighed
+  const { model } = card.context
+  const worlds = worldsOf({ posterior, values: card.values, parts: card.parts, core: model.core?.ref })
+  const faults = [...worlds.faults]
+  const refs = [...new Set([...listed, ...likeliestParts(worlds)])]
+  const parts = refs.flatMap((ref) => treePart(model, prices, faults, ref, touchedWith(worlds, ref)) ?? [])
+  const places = likeliestPlaces(worlds)
+  const cures = curesOf(harmOfAll(spills.map(({ harm = 'liquid' }) => harm)))
+  const { book } = prices
+  const { money, minutes } = book
+  const effort = (spent: number): Effort => ({ minutes: spent, money: minutesToMoney(spent, book) })
+  const lostValue = (left: number): number => Math.max(0, money.valueIfRepaired - left)
+  const problem = {
+    faults,
+    ...alikeTogether(worlds, parts, places),
+    parts,
+    places,
+    placeEffort: effort(minutes.repairAround),
+    wash: washed || cures.washBeneath < LEAST_WASH ? undefined : effort(minutes.wash),
+    run: effort(minutes.run),
+    prepare: effort(minutes.prepare),
+    cures,
+    giveUpCold: lostValue(money.valueAsIs),
+    giveUpHot: lostValue(money.valueIfFailed),
+    comeback: comebackCost(prices),
+    depth: DEPTH,
+    liftsBeyond: true,
+  }
+  return { problem, worlds }
+}
+
+/** Of several substances the one that a wash does least against; of none a liquid's, which is what nobody reports. */
+function harmOfAll(harms: readonly Harm[]): Harm {
+  if (harms.includes('metal')) return 'metal'
+  return harms.length > 0 && harms.every((harm) => harm === 'crust') ? 'crust' : 'liquid'
+}
+
+function treePart(
+  model: BoardModel,
+  prices: Prices,
+  faults: WorldFault[],
+  ref: string,
+  touches: number,
+): TreePart | undefined {
+  const part = model.partByRef.get(ref)
+  if (part === undefined) return undefined
+  const { book } = prices
+  const fresh = refitWork(part, 'replace', book)
+  const price = priceOf(part, book)
+  return {
+    ref,
+    lift: liftWork(part, book),
+    reball: refitWork(part, 'reball', book),
+    replace: { minutes: fresh.minutes, money: fresh.money + price },
+    lossChance: riskOfLift(part, prices),
+    lossMoney: price,
+    lossEnds: part.kind === 'core',
+    refitDefect: refitDefect(part.kind),
+    die: bitOf(faults, 'die', ref),
+    joints: bitOf(faults, 'joints', ref) || added(faults, { kind: 'joints', at: ref, touches }),
+    beneath: bitOf(faults, 'beneath', ref),
+  }
+}
+
+/** Faults that nothing in the question cures count as unknown; worlds that are alike then are one. */
+function alikeTogether(
+  { sets, weights }: Worlds,
+  parts: readonly TreePart[],
+  places: readonly TreePlace[],
+): Pick<TreeProblem, 'sets' | 'weights'> {
+  const known =
+    parts.reduce((bits, { die, joints, beneath }) => bits | die | joints | beneath, 0) |
+    places.reduce((bits, { fault }) => bits | fault, 0)
+  const together = new Map<number, number>()
+  for (const [at, set] of sets.entries()) {
+    const alike = (set & known) | ((set & ~known) === 0 ? 0 : UNKNOWN)
+    together.set(alike, (together.get(alike) ?? 0) + (weights[at] ?? 0))
+  }
+  return { sets: Int32Array.from(together.keys()), weights: Float64Array.from(together.values()) }
+}
+
+/** The first fault of every list of worlds. */
+const UNKNOWN = 1
+
+function bitOf(faults: readonly WorldFault[], kind: WorldFault['kind'], at: string): number {
+  const number = faults.findIndex((fault) => fault.kind === kind && fault.at === at)
+  return number < 0 ? 0 : 1 << number
+}
+
+/** A part that is refitted may have joints that are open, whether or not they were before. */
+function added(faults: WorldFault[], fault: WorldFault): number {
+  return faults.length >= 30 ? 0 : 1 << (faults.push(fault) - 1)
+}
+
+function touchedWith({ failing, faults }: Worlds, ref: string): number {
+  const own = failing.indexOf(ref)
+  if (own >= 0) return 1 << own
+  return faults.reduce((bits, { at, touches }) => (at === ref ? bits | touches : bits), 0)
+}
+
+function likeliestParts(worlds: Worlds): string[] {
+  const need = new Map<string, number>()
+  for (const [number, { kind, at }] of worlds.faults.entries()) {
+    if (kind === 'beside' || kind === 'unknown') continue
+    need.set(at, (need.get(at) ?? 0) | (1 << number))
+  }
+  return [...need]
+    .map(([ref, bits]) => ({ ref, mass: massWith(worlds, bits) }))
+    .filter(({ mass }) => mass >= LEAST_NEED)
+    .toSorted((a, b) => b.mass - a.mass)
+    .slice(0, MOST_PARTS)
+    .map(({ ref }) => ref)
+}
+
+function likeliestPlaces(worlds: Worlds): TreePlace[] {
+  return [...worlds.faults.entries()]
+    .filter(([, { kind }]) => kind === 'beside')
+    .map(([number, { at }]) => ({ name: at, fault: 1 << number }))
+    .toSorted((a, b) => massWith(worlds, b.fault) - massWith(worlds, a.fault))
+    .slice(0, MOST_PLACES)
+}

@@ -1,0 +1,123 @@
+/** The question of a decision tree: what may be wrong, what can be done about it at which price, and what it costs to give up. */
+import type { Cures } from './figures.ts'
+import type { WorldFault } from './worlds.ts'
+
+export interface Effort {
+  readonly money: number
+  readonly minutes: number
+}
+
+export interface TreePart {
+  readonly ref: string
+  readonly lift: Effort
+  readonly reball: Effort
+  /** With the price of the new part. */
+  readonly replace: Effort
+  /** That it is lost in lifting; of a core that ends the repair, of others it costs `lossMoney`. */
+  readonly lossChance: number
+  readonly lossMoney: number
+  readonly lossEnds: boolean
+  readonly refitDefect: number
+  /** Its faults as bits of `faults`; 0 where it has none of a kind. */
+  readonly die: number
+  readonly joints: number
+  readonly beneath: number
+}
+
+export interface TreePlace {
+  readonly name: string
+  /** Its fault as a bit of `faults`. */
+  readonly fault: number
+}
+
+export interface TreeProblem {
+  readonly faults: readonly WorldFault[]
+  /** Worlds: faults as bits, and their weights, which sum to one. */
+  readonly sets: Int32Array
+  readonly weights: Float64Array
+  /** Parts that may come off. */
+  readonly parts: readonly TreePart[]
+  /** Rails, tracks and the like that may be put right. */
+  readonly places: readonly TreePlace[]
+  readonly placeEffort: Effort
+  /** Washing and drying the whole card; undefined where nothing was spilled or it was done. */
+  readonly wash: Effort | undefined
+  /** A run of the memory test after work. */
+  readonly run: Effort
+  /** Once, before the first heat. */
+  readonly prepare: Effort
+  readonly cures: Cures
+  /** What it costs to send it back not working, before and after any heat: what the working card is worth more. */
+  readonly giveUpCold: number
+  readonly giveUpHot: number
+  /** One comeback of a card that passed and was not in order. */
+  readonly comeback: number
+  /** So many decisions are looked ahead; beyond, what likely needs it may be lifted at once before it is given up. */
+  readonly depth: number
+  readonly liftsBeyond: boolean
+}
+
+export type TreeAction =
+  | { readonly kind: 'wash' }
+  /** Taking one part off and looking under it. */
+  | { readonly kind: 'lift'; readonly part: number }
+  /** Cleaning and refitting all that is off, `replaced` of them (as bits of parts) with new parts, and a run. */
+  | { readonly kind: 'refit'; readonly replaced: number }
+  /** Places as bits. */
+  | { readonly kind: 'repair-around'; readonly places: number }
+  | { readonly kind: 'return' }
+
+export interface TreeOutcome {
+  readonly seen: 'passes' | 'fails' | 'something' | 'nothing'
+  /** Of a run that fails: the packages that fail still, as bits of the failing ones. */
+  readonly failing?: number
+  readonly probability: number
+  /** Undefined once the card passes. */
+  readonly node: TreeNode | undefined
+}
+
+/** From here on: the expected cost, minutes, and the chance that the card ends up working. */
+export interface TreeValue {
+  readonly cost: number
+  readonly minutes: number
+  readonly works: number
+}
+
+export interface TreeNode extends TreeValue {
+  readonly action: TreeAction
+  readonly outcomes: readonly TreeOutcome[]
+}
+
+export interface TreeState {
+  readonly sets: Int32Array
+  readonly weights: Float64Array
+  /** Parts that are off, as bits. */
+  readonly off: number
+  /** Something was heated. */
+  readonly hot: boolean
+  readonly washed: boolean
+  /** Places that were gone into, as bits. */
+  readonly repaired: number
+}
+
+export const startOf = ({ sets, weights }: TreeProblem): TreeState => ({
+  sets,
+  weights,
+  off: 0,
+  hot: false,
+  washed: false,
+  repaired: 0,
+})
+
+export const massOf = ({ weights }: Pick<TreeState, 'weights'>): number => {
+  let sum = 0
+  for (let at = 0; at < weights.length; at++) sum += weights[at] ?? 0
+  return sum
+}
+
+/** Weight of the worlds that have one of these faults. */
+export function massWith({ sets, weights }: Pick<TreeState, 'sets' | 'weights'>, faults: number): number {
+  let sum = 0
+  for (let at = 0; at < weights.length; at++) if (((sets[at] ?? 0) & faults) !== 0) sum += weights[at] ?? 0
+  return sum
+}
