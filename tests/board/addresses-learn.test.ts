@@ -20,6 +20,7 @@ import {
   A7_FUNCTIONS,
   A9,
   linearMap,
+  numbered,
   oneKibMap,
   STACKED,
   TWELVE,
@@ -80,6 +81,24 @@ describe('published functions come back from 400 simulated observations with 5 %
     const described = describeLearntMap(map)
     expect(described && disagreements(described, description, 9)).toBe(0)
   })
+})
+
+test('a function of the rest is not mistaken for the address bits that nearly make it, near the top of the memory', () => {
+  const description: AddressMapDescription = {
+    addressBits: 34,
+    limit: '0x240000000',
+    channel: {
+      digits: [
+        { kind: 'mod', modulus: 9, bits: [{ low: 9 }], from: 'address' },
+        { kind: 'xor', mask: '0x20000200', from: 'rest' },
+      ],
+      order: numbered(18),
+    },
+  }
+  const { observations, wrongLines } = simulateLabels(description, { rows: 400, wrongShare: 0.05, seed: 3_500_091 })
+  const map = learn(observations)
+  expect(map.functions).toEqual([{ mask: 0x20000200, from: 'rest' }])
+  expect(map.contradictions).toEqual(wrongLines)
 })
 
 describe('the invented boards', () => {

@@ -28,9 +28,8 @@ const MOST_DRAWS = 600
 const SPARE_DIFFERENCES = 8
 /** A function may be violated by so many rows; half of the wrong labels violate it. */
 const MOST_VIOLATED = 0.12
-/** ... and by fewer where a residue, or that and functions, has sorted out most of the wrong labels before. */
+/** ... and by fewer where a residue has sorted out most of the wrong labels before. */
 export const MOST_VIOLATED_AFTER_RESIDUE = 0.08
-export const MOST_VIOLATED_AFTER_FUNCTIONS = 0.05
 const MOST_FUNCTIONS = 30
 /** Groups fill the places from this share on; the rest was not met by chance. */
 const FULL = 0.75

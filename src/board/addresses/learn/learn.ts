@@ -5,7 +5,8 @@ import { bitAt } from './halves.ts'
 import { nextAddresses } from './next-addresses.ts'
 import { kindOfLabel, type Observations } from './observations.ts'
 import { type Places, placesOf } from './places.ts'
-import { learnSplit, type LearntFunction, type LearntSplit } from './split.ts'
+import type { LearntFunction } from './joined.ts'
+import { learnSplit, type LearntSplit } from './split.ts'
 
 /** A label and where its addresses lie. */
 export interface LearntLabel {
