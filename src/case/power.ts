@@ -4,14 +4,14 @@ import { judgePower, type Phase, type PowerJudgement, powerCaution, type PowerRe
 import type { Case } from './schema.ts'
 
 type PowerFacts = Pick<Case, 'measurements' | 'goodReadings' | 'leads' | 'marks' | 'arrival' | 'cleaned'> &
-  Partial<Pick<Case, 'supplies'>>
+  Partial<Pick<Case, 'supplies' | 'powered'>>
 
 /** Of the work on the card: after it as soon as a pass is noted. */
 export const usualPhase = ({ passes }: Pick<Case, 'passes'>): Phase => (passes.length > 0 ? 'after' : 'before')
 
 export const powerOf = (model: BoardModel, facts: PowerFacts, phase: Phase): PowerJudgement => {
-  const { measurements, goodReadings, leads, supplies, marks, arrival, cleaned } = facts
-  return judgePower(model, { measurements, goodReadings, leads, supplies, marks, arrival, cleaned, phase })
+  const { measurements, goodReadings, leads, supplies, marks, arrival, cleaned, powered } = facts
+  return judgePower(model, { measurements, goodReadings, leads, supplies, marks, arrival, cleaned, powered, phase })
 }
 
 /** What the caution is called wherever it stands. */

@@ -2,7 +2,15 @@
 import { z } from 'zod'
 import { boardSchema, pointSchema, sideSchema } from '../board/index.ts'
 import { equipmentSchema } from '../heat/index.ts'
-import { goodReadingsSchema, leadsSchema, measurementSchema, powerUpSchema, shortHuntSchema, supplySchema } from '../measure/index.ts'
+import {
+  atLimitSchema,
+  goodReadingsSchema,
+  leadsSchema,
+  measurementSchema,
+  powerUpSchema,
+  shortHuntSchema,
+  supplySchema,
+} from '../measure/index.ts'
 import { CASE_VERSION } from './migrate.ts'
 import { benchTicksSchema, passLogSchema, shopSettingsSchema } from '../plan/index.ts'
 import { causesFoundSchema, foretoldSchema } from '../rehearsal/index.ts'
@@ -121,6 +129,9 @@ export const caseSchema = z.strictObject({
       enumerates: z.enum(['yes', 'no', 'unknown']).default('unknown').describe('the host sees the card'),
       picture: z.enum(['yes', 'no', 'disturbed', 'unknown']).default('unknown'),
       otherOutput: z.enum(['yes', 'no', 'unknown']).default('unknown').describe('booted from another display output'),
+      state: z.enum(['idle', 'load', 'unknown']).default('unknown').describe('of the voltages that are entered next'),
+      limitA: z.number().positive().max(200).optional().describe('current limit of the bench supply'),
+      atLimit: atLimitSchema.default('unknown').describe('whether the supply ran into its limit'),
       inputCurrentA: z.number().nonnegative().max(200).optional().describe('on the limited supply'),
       note: z.string().max(4000).default(''),
     })

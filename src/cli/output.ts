@@ -282,6 +282,14 @@ export const powerOutput = z
         quantity: quantitySchema.optional().describe('left out: ohms'),
       }),
     ),
+    underPower: z
+      .object({
+        order: z.array(z.object({ rail: z.string(), state: z.enum(['up', 'low', 'missing', 'waits', 'not-read']) })),
+        first: z.string().nullable().describe('the first rail that did not come up, where all before it are up'),
+        sentence: z.string(),
+      })
+      .optional()
+      .describe('left out while no voltage of a rail was read'),
     cautions: z.array(z.string()),
   })
   .describe('liftmap power')

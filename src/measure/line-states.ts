@@ -1,10 +1,11 @@
-/** What the last cold reading of each line before the work says about it: towards a short, open, or fine. */
+/** What the last readings of each line before the work say about it: towards a short, open, or fine. */
 import type { BoardModel } from '../board/index.ts'
 import { isFarAbove } from './judge-ohms.ts'
+import { bringUpOf } from './order.ts'
 import { rule } from './practice.ts'
 import type { GoodReadings, Leads, Measurement } from './schema.ts'
 import { stageStates } from './stage-states.ts'
-import { type LineVerdict, lineVerdicts } from './verdict.ts'
+import { type LineVerdict, lineVerdicts, type Measured } from './verdict.ts'
 import type { VerdictKind } from './verdict-words.ts'
 
 export type LineState = 'low' | 'open' | 'fine'
@@ -24,7 +25,7 @@ const STATES: Readonly<Partial<Record<VerdictKind, LineState>>> = {
   above: 'fine',
 }
 
-/** Lines without a cold reading before the work, or without a range to hold it against, are in neither map. */
+/** Lines without a reading before the work, or without a range to hold it against, are in neither map. */
 export function lineStates(
   model: BoardModel,
   measurements: readonly Measurement[],
@@ -48,7 +49,22 @@ export function lineStates(
     const isSharper = each.line.reference.from === 'learnt' && isByHabit(ohms, name)
     if (state !== undefined && (!rails.has(name) || (isSharper && state !== 'fine'))) rails.set(name, state)
   }
+  for (const [name, state] of statesUnderPower(model, measured)) {
+    if (!rails.has(name) || (state !== 'fine' && rails.get(name) === 'fine')) rails.set(name, state)
+  }
   return { rails, stages: stageStates([...ohms, ...diode]) }
+}
+
+/**
+ * The first rail that did not come up is open or low, however well it reads cold; those after it tell nothing. One within
+ * its own tolerance under power is fine.
+ */
+function statesUnderPower(model: BoardModel, measured: Measured): Map<string, LineState> {
+  const { order = [], first } = bringUpOf(model, measured, 'before') ?? {}
+  const states = new Map<string, LineState>()
+  for (const { rail, verdict } of order) if (verdict.verdict.kind === 'in-range') states.set(rail, 'fine')
+  if (first !== undefined) states.set(first.rail, first.state === 'missing' ? 'open' : 'low')
+  return states
 }
 
 const stateOf = ({ line, measurement, verdict }: LineVerdict): LineState | undefined =>

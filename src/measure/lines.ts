@@ -1,8 +1,9 @@
 /** The measuring sheet: every rail of a board with its power stages, where to probe each, and what to hold it against. */
 import type { BoardModel, Rail } from '../board/index.ts'
+import { coreWindow } from './judge-volts.ts'
 import { learnRanges, type LearntRange, learntKey } from './learn.ts'
 import { inductorOf, railPoints } from './points.ts'
-import { type RailUse, rule, type UsualOhms, usualOhmsOf } from './practice.ts'
+import { isOfCore, type RailUse, rule, type UsualOhms, usualOhmsOf } from './practice.ts'
 import { type MeasuringLine, NOTHING, type Reference, withLearnt } from './reference.ts'
 import { sayOhms, sayRange, sayVolts } from './say.ts'
 import { stageLines } from './stage-lines.ts'
@@ -69,7 +70,7 @@ function railLine(model: BoardModel, rail: Rail, quantity: Quantity, learnt: Lea
     quantity === 'ohms'
       ? (boardOhms(rail, shareOfPackages(model, rail)) ?? hintOhms(usual))
       : quantity === 'volts'
-        ? (boardVolts(rail) ?? NOTHING)
+        ? (coreVolts(rail, use) ?? boardVolts(rail) ?? NOTHING)
         : NOTHING
   return {
     line,
@@ -153,6 +154,16 @@ function hintOhms(usual: UsualOhms | undefined): Reference {
     source,
     words: `usual for its voltage: ${span} (${source})`,
   }
+}
+
+/** A core's voltage moves: what is expected of it depends on what the card does. */
+function coreVolts({ nominalV }: Rail, use: RailUse): Reference | undefined {
+  if (nominalV === undefined || !isOfCore(use)) return undefined
+  const [idleLow, idleHigh] = coreWindow(nominalV, 'idle')
+  const [loadLow, loadHigh] = coreWindow(nominalV, 'load')
+  const span = `idle ${sayRange(idleLow, idleHigh, 'volts')}, under load ${sayRange(loadLow, loadHigh, 'volts')}`
+  const source = 'common practice, no source'
+  return { from: 'hint', isHabit: true, low: idleLow, high: loadHigh, span, source, words: `${span} (${source})` }
 }
 
 function boardVolts({ nominalV, tolerancePct }: Rail): Reference | undefined {

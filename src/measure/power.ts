@@ -1,13 +1,13 @@
 /** Whether anything that was measured or seen speaks against power on the card. Never says that power is harmless. */
-import { type Result, bad, good, counted } from '../base/index.ts'
+import { type Result, bad, good, counted, numberWords } from '../base/index.ts'
 import type { BoardModel } from '../board/index.ts'
 import { cleanedLater, type SeenMark } from './cleaned.ts'
 import { diodeReasons } from './power-diode.ts'
 import { railReasons } from './power-rails.ts'
-import type { PowerReason } from './power-reason.ts'
+import { measuredReason, type PowerReason } from './power-reason.ts'
 import { stageReasons } from './power-stages.ts'
 import { supplyReasons } from './power-supplies.ts'
-import type { LineName, Phase, PowerUp } from './schema.ts'
+import type { AtLimit, LineName, Phase, PowerUp } from './schema.ts'
 import { lineVerdicts, type Measured } from './verdict.ts'
 
 export type { SeenMark } from './cleaned.ts'
@@ -18,6 +18,8 @@ export interface CardFacts {
   readonly arrival?: { readonly accident: string; readonly poweredSince?: string }
   /** The board was cleaned and dried: ids of the marks that this took care of. */
   readonly cleaned?: { readonly marks: readonly string[] } | undefined
+  /** What the bench supply did when the card had power. */
+  readonly powered?: { readonly limitA?: number | undefined; readonly atLimit: AtLimit } | undefined
 }
 
 export interface PowerInput extends Measured, CardFacts {
@@ -53,6 +55,7 @@ export function judgePower(model: BoardModel, input: PowerInput): PowerJudgement
   const reasons = [
     ...railReasons(verdicts, input),
     ...supplyReasons(verdicts),
+    ...limitReasons(input),
     ...stageReasons(verdicts, input),
     ...diodeReasons(lineVerdicts(model, input, 'diode', input.phase), verdicts),
     ...cardReasons(input, missing.length === 0 && verdicts.length > 0),
@@ -87,6 +90,15 @@ const ORDER = ['against', 'unknown', 'note'] as const
 
 const sorted = (reasons: readonly PowerReason[]): PowerReason[] =>
   reasons.toSorted((a, b) => ORDER.indexOf(a.weight) - ORDER.indexOf(b.weight))
+
+/** After the work on the card it is not known whether the supply would do so again. */
+function limitReasons({ powered, phase }: PowerInput): PowerReason[] {
+  if (powered?.atLimit !== 'stays') return []
+  const at = powered.limitA === undefined ? 'its limit' : `its limit of ${numberWords(powered.limitA)} A`
+  return phase === 'before'
+    ? [measuredReason('against', `The supply stayed at ${at} when the card had power: find cold what draws it down.`)]
+    : [measuredReason('note', `Before the work the supply stayed at ${at}: begin again with a low limit.`)]
+}
 
 const DIRT = ['residue', 'film', 'corrosion']
 

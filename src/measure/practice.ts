@@ -59,6 +59,13 @@ const RULES = [
   'usualPackages',
   'noVoltageBelow',
   'toleranceWhereUntoldPct',
+  'coreIdleLow',
+  'coreIdleHigh',
+  'coreLoadLow',
+  'coreLoadHigh',
+  'coreNeverAbove',
+  'bulkFarad',
+  'longestInrushS',
   'firstPowerLimitA',
 ] as const
 

@@ -46,16 +46,24 @@ export const readingSchema = z.discriminatedUnion('kind', [
 ])
 export type Reading = z.infer<typeof readingSchema>
 
+export const poweredStateSchema = z.enum(['idle', 'load']).describe('what the card does under power')
+export type PoweredState = z.infer<typeof poweredStateSchema>
+
 export const measurementSchema = z.strictObject({
   line: lineSchema,
   quantity: quantitySchema,
   phase: phaseSchema.default('before'),
   reading: readingSchema,
+  state: poweredStateSchema.optional().describe('of a voltage: what the card did meanwhile'),
   typed: z.string().max(80).describe('as it was entered'),
   meter: z.string().max(200).optional().describe('what the bench meter called itself, where it filled the field'),
   at: instant.optional(),
 })
 export type Measurement = z.infer<typeof measurementSchema>
+
+/** Whether the bench supply ran into its current limit. */
+export const atLimitSchema = z.enum(['never', 'for a moment', 'stays', 'unknown'])
+export type AtLimit = z.infer<typeof atLimitSchema>
 
 export const powerVerdictSchema = z.enum(['safe', 'not-safe', 'not-known'])
 

@@ -36,7 +36,7 @@ export function lineVerdicts(model: BoardModel, measured: Measured, quantity: Qu
   return lines.map((line) => {
     const measurement = last.get(lineKey(line.line))
     if (measurement === undefined) return { line, measurement, verdict: notMeasured(line) }
-    return { line, measurement, verdict: judged(line, measurement.reading, siblingsOf(lines, line, last)) }
+    return { line, measurement, verdict: judged(line, measurement, siblingsOf(lines, line, last)) }
   })
 }
 
@@ -70,12 +70,12 @@ export function lastReadings(
 const notMeasured = (line: MeasuringLine): Verdict =>
   verdictOf('not-measured', `Not measured yet; ${line.reference.words}.`)
 
-function judged(line: MeasuringLine, reading: Reading, siblings: readonly Reading[]): Verdict {
+function judged(line: MeasuringLine, { reading, state }: Measurement, siblings: readonly Reading[]): Verdict {
   const isStage = line.line.kind === 'stage'
   if (line.quantity === 'diode') return judgeDiode(line, reading, siblings)
   if (line.quantity === 'ohms' && line.line.kind === 'supply') return judgeSupply(line, reading, siblings[0])
   if (line.quantity === 'ohms') return isStage ? judgePoint(line, reading, siblings) : judgeOhms(line, reading)
-  return isStage ? besideSiblings(line, reading, siblings) : judgeVolts(line, reading)
+  return isStage ? besideSiblings(line, reading, siblings) : judgeVolts(line, reading, state)
 }
 
 /** Readings of the same point at the other stages of the rail; of a supply, that of the rail behind its fuse. */

@@ -233,6 +233,55 @@ test('voltages and what the host sees are entered at the powered station', async
   await expect.element(why().getByText(/before fans and clocks start speaks of a fault/)).toBeVisible()
 })
 
+test('the first rail that did not come up is named, a core is held to what the card does, a limit that stays forbids power', async () => {
+  app.desk.screen.setState({ station: 'powered-measuring', selection: undefined })
+  await why()
+    .getByRole('group', { name: /the card is/ })
+    .getByText('Idle')
+    .click()
+  const volts = {
+    'rail 12V': '12.1',
+    'rail 3V3': '3.3',
+    'rail VPP': '1.8',
+    'rail VCORE': '0.65',
+    'rail VMEM': '0',
+    'rail 0V9': '0',
+  }
+  for (const [line, typed] of Object.entries(volts)) {
+    fieldOf(line).focus()
+    await enter(typed)
+  }
+  expect(verdictOf('rail VCORE')).toBe('as is usual')
+  expect(present().measurements.find(({ line }) => line.name === 'VCORE')?.state).toBe('idle')
+  await expect
+    .element(why().getByText('VMEM is the first that did not come up. 0V9 may only wait for it.'))
+    .toBeVisible()
+  await why()
+    .getByRole('textbox', { name: /Current limit/ })
+    .fill('2')
+  await expect.element(why().getByText(/First power is given at 1 A or less/)).toBeVisible()
+  await why().getByRole('group', { name: 'It ran into its limit' }).getByText('Stays').click()
+  await expect.element(why().getByRole('heading', { name: 'Not safe to power' })).toBeVisible()
+})
+
+test('a supply that is named stands under its input, and can go again', async () => {
+  await why()
+    .getByText(/^Supplies:/)
+    .click()
+  await why()
+    .getByRole('textbox', { name: /Another supply/ })
+    .fill('slot 12 V')
+  await why().getByRole('button', { name: 'Add the supply' }).click()
+  fieldOf('supply before F1').focus()
+  await enter('1')
+  expect(verdictOf('supply before F1')).toBe('short')
+  fieldOf('supply slot 12 V').focus()
+  await enter('2k')
+  expect(readings().at(-1)?.line).toEqual({ kind: 'supply', name: 'slot 12 V' })
+  await why().getByRole('button', { name: 'Remove slot 12 V' }).click()
+  expect(fields().some(({ dataset }) => dataset['line'] === 'supply slot 12 V')).toBe(false)
+})
+
 /** A serial port with the simulated meter behind it: its characters go through byte streams as real ones do. */
 function plug(quirks: MeterQuirks = {}) {
   const simulated = simulatedMeter(quirks)

@@ -17,8 +17,9 @@ import { measured } from './measured.ts'
 
 const bowline = shippedBoard('bowline-8')
 const stages = ['S1', 'S2', 'S3', 'S4', 'S5', 'S6', 'S7', 'S10', 'S11']
+const rails = { '12V': '2k2', VCORE: '0.6', VMEM: '62', '3V3': '1k', '0V9': '12', VPP: '300' }
 const well = measured({
-  ...{ '12V': '2k2', VCORE: '0.6', VMEM: '62', '3V3': '1k', '0V9': '12', VPP: '300' },
+  ...rails,
   ...Object.fromEntries(stages.map((ref) => [`${ref} input`, '2k'])),
 })
 const slot: Supply = { name: 'slot 12 V', rail: '12V', joined: false }
@@ -64,11 +65,16 @@ describe('supplies of an input', () => {
       net,
       signal: undefined,
     })
-    const rails = [...bowline.rails, { name: '12V_AUX', nominalV: 12, stages: [], feeds: [], branches: [], points: [] }]
+    const inputs = [
+      ...bowline.rails,
+      { name: '12V_AUX', nominalV: 12, stages: [], feeds: [], branches: [], points: [] },
+    ]
     const parts = bowline.parts.map((part) =>
       part.ref === 'F1' ? { ...part, pads: [pad('1', 'IN1'), pad('2', '12V_AUX')] } : part,
     )
-    const lines = measuringLines({ ...bowline, rails, parts }, 'ohms').filter(({ line }) => line.kind === 'supply')
+    const lines = measuringLines({ ...bowline, rails: inputs, parts }, 'ohms').filter(
+      ({ line }) => line.kind === 'supply',
+    )
     expect(lines.map(({ line, rail }) => [line.name, rail])).toEqual([['before F1', '12V_AUX']])
   })
 

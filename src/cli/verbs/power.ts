@@ -1,7 +1,14 @@
 /** `liftmap power CASE`: whether anything measured or seen speaks against power, line by line. Never that power is harmless. */
 import type { z } from 'zod'
 import { cautionsOfCase, type OpenedCase, powerOf, usualPhase } from '../../case/index.ts'
-import { lineVerdicts, lineWords, type PowerJudgement, sayReading } from '../../measure/index.ts'
+import {
+  type BringUp,
+  bringUpOf,
+  lineVerdicts,
+  lineWords,
+  type PowerJudgement,
+  sayReading,
+} from '../../measure/index.ts'
 import { EXIT, printAnswer, whenGood } from '../answer.ts'
 import { openCaseFile } from '../files.ts'
 import type { Io } from '../io.ts'
@@ -26,6 +33,7 @@ function answerOf({ caseFile, model }: OpenedCase): PowerAnswer {
   const phase = usualPhase(caseFile)
   const { verdict, words, reasons } = powerOf(model, caseFile, phase)
   const ohms = lineVerdicts(model, caseFile, 'ohms', phase)
+  const found = bringUpOf(model, caseFile, phase)
   const diode = lineVerdicts(model, caseFile, 'diode', phase).filter(({ measurement }) => measurement !== undefined)
   return {
     verdict: VERDICTS[verdict],
@@ -41,17 +49,25 @@ function answerOf({ caseFile, model }: OpenedCase): PowerAnswer {
       why: sentence,
       ...(line.quantity === 'ohms' ? {} : { quantity: line.quantity }),
     })),
+    ...(found === undefined ? {} : { underPower: underPowerOf(found) }),
     cautions: cautionsOfCase(caseFile, ['cold-measuring']),
   }
 }
 
-function sayPower({ words, reasons, lines, cautions }: PowerAnswer): string {
+const underPowerOf = ({ order, first, sentence }: BringUp): NonNullable<PowerAnswer['underPower']> => ({
+  order: order.map(({ rail, state }) => ({ rail, state })),
+  first: first?.rail ?? null,
+  sentence,
+})
+
+function sayPower({ words, reasons, lines, underPower, cautions }: PowerAnswer): string {
   return [
     `${words}.`,
     ...reasons.map((reason) => `  ${reason}`),
     ...lines.flatMap(({ line, kind, point, reading, verdict, why }) =>
       reading === null ? [] : [`${lineWords({ kind, name: line, point })}: ${reading}, ${verdict}. ${why}`],
     ),
+    ...(underPower === undefined ? [] : [`Under power: ${underPower.sentence}`]),
     ...cautions.map((caution) => `Caution: ${caution}`),
   ].join('\n')
 }

@@ -24,9 +24,18 @@ const MOST_READINGS = 5000
 export function enterReading(desk: Desk, entry: Omit<Measurement, 'at'>): void {
   editCase(desk, (c) => ({
     ...c,
-    measurements: [...c.measurements, { ...entry, typed: entry.typed.slice(0, 80), at: now() }].slice(-MOST_READINGS),
+    measurements: [
+      ...c.measurements,
+      { ...entry, ...stateOf(c, entry), typed: entry.typed.slice(0, 80), at: now() },
+    ].slice(-MOST_READINGS),
   }))
 }
+
+/** What the card does meanwhile goes with a voltage. */
+const stateOf = (
+  { powered: { state } }: Case,
+  { quantity }: Pick<Measurement, 'quantity'>,
+): Pick<Measurement, 'state'> => (quantity === 'volts' && state !== 'unknown' ? { state } : {})
 
 /** All readings of a line in that phase go; undo brings them back. */
 export function takeBackReadings(desk: Desk, line: LineName, quantity: Quantity, phase: Phase): void {
@@ -53,6 +62,16 @@ export const editInputCurrent = (desk: Desk, inputCurrentA: number | undefined):
       return { ...c, powered: inputCurrentA === undefined ? rest : { ...rest, inputCurrentA } }
     },
     'powered inputCurrentA',
+  )
+
+export const editLimit = (desk: Desk, limitA: number | undefined): void =>
+  editCase(
+    desk,
+    (c) => {
+      const { limitA: _, ...rest } = c.powered
+      return { ...c, powered: limitA === undefined || limitA <= 0 ? rest : { ...rest, limitA } }
+    },
+    'powered limitA',
   )
 
 /** Undefined: two wires, and nobody took off what they read. */

@@ -1,16 +1,27 @@
 /** Powered measuring: whether to give power, that it was given, voltages, and what the host sees. */
 import { StationCautions } from '../panels/StationCautions.tsx'
 import styles from '../panels/why.module.css'
-import { usePresent } from '../stores/hooks.ts'
+import { useDesk, usePresent } from '../stores/hooks.ts'
 import { usePhase } from '../stores/measuring.ts'
+import { editPowered } from '../actions/measure.ts'
+import { Choice } from '../controls/fields.tsx'
+import { BenchSupply } from './measuring/BenchSupply.tsx'
 import { GivePower } from './measuring/GivePower.tsx'
 import { MeasuringSheet } from './measuring/MeasuringSheet.tsx'
 import { MeterBar } from './measuring/MeterBar.tsx'
 import { PhaseChoice } from './measuring/PhaseChoice.tsx'
 import { PoweredFacts } from './measuring/PoweredFacts.tsx'
 import { PowerVerdict } from './measuring/PowerVerdict.tsx'
+import { RailOrder } from './measuring/RailOrder.tsx'
+
+const states = [
+  { value: 'idle', words: 'Idle' },
+  { value: 'load', words: 'Under load' },
+  { value: 'unknown', words: 'Not said' },
+] as const
 
 export function PoweredMeasuring() {
+  const desk = useDesk()
   const present = usePresent()
   const phase = usePhase()
   if (present === undefined) return undefined
@@ -24,8 +35,16 @@ export function PoweredMeasuring() {
       <StationCautions station="powered-measuring" title="Before you give it power" />
       <PhaseChoice />
       <GivePower />
+      <BenchSupply powered={present.powered} />
       <MeterBar quantity="volts" phase={phase} />
+      <Choice
+        label="While these voltages are read the card is"
+        value={present.powered.state}
+        options={states}
+        onChange={(state) => editPowered(desk, { state })}
+      />
       <MeasuringSheet quantity="volts" phase={phase} />
+      <RailOrder phase={phase} />
       <PoweredFacts powered={present.powered} />
     </section>
   )

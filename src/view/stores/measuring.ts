@@ -43,13 +43,14 @@ const judgedBy = remembering(
     marks: Case['marks'],
     arrival: Case['arrival'],
     cleaned: Case['cleaned'],
+    powered: Case['powered'],
     phase: Phase,
-  ) => powerOf(model, { measurements, goodReadings, leads, supplies, marks, arrival, cleaned }, phase),
+  ) => powerOf(model, { measurements, goodReadings, leads, supplies, marks, arrival, cleaned, powered }, phase),
 )
 
 export const powerJudgementOf = (model: BoardModel, present: Case, phase: Phase): PowerJudgement => {
-  const { measurements, goodReadings, leads, supplies, marks, arrival, cleaned } = present
-  return judgedBy(model, measurements, goodReadings, leads, supplies, marks, arrival, cleaned, phase)
+  const { measurements, goodReadings, leads, supplies, marks, arrival, cleaned, powered } = present
+  return judgedBy(model, measurements, goodReadings, leads, supplies, marks, arrival, cleaned, powered, phase)
 }
 
 export function usePhase(): Phase {

@@ -1,6 +1,7 @@
 /** Of the technician's record: every line of the measuring sheet before and after the work, power given, shorts hunted. */
 import { joined, numberWords } from '../../../base/index.ts'
 import {
+  bringUpOf,
   lineKey,
   type LineName,
   lineWords,
@@ -109,7 +110,14 @@ function safetyBlocks({ caseFile, model }: RecordInput): RecordBlock[] {
 
 const verdicts = { safe: 'safe to power', 'not-safe': 'not safe to power', 'not-known': 'not known' } as const
 
-function powerBlocks({ caseFile: { powerUps, powered } }: RecordInput): RecordBlock[] {
+const atLimits = { never: 'never', 'for a moment': 'for a moment', stays: 'stayed there', unknown: 'not seen' } as const
+
+function powerBlocks({ caseFile, model }: RecordInput): RecordBlock[] {
+  const { powerUps, powered } = caseFile
+  const orders = (['before', 'after'] as const).flatMap((phase) => {
+    const found = bringUpOf(model, caseFile, phase)
+    return found === undefined ? [] : [`Rails under power ${phase} the work: ${found.sentence}`]
+  })
   const given =
     powerUps.length === 0
       ? [paragraph('No power-up is on the record.')]
@@ -128,10 +136,13 @@ function powerBlocks({ caseFile: { powerUps, powered } }: RecordInput): RecordBl
   const answers = { yes: 'yes', no: 'no', unknown: 'not tried', disturbed: 'disturbed' } as const
   return [
     ...given,
+    ...list(orders),
     facts('Under power', [
       ['The host sees the card', answers[powered.enumerates]],
       ['Picture', answers[powered.picture]],
       ['Booted from another display output', answers[powered.otherOutput]],
+      ['Limit of the supply', powered.limitA === undefined ? 'not noted' : `${numberWords(powered.limitA)} A`],
+      ['It ran into its limit', atLimits[powered.atLimit]],
       [
         'Current on the limited supply',
         powered.inputCurrentA === undefined ? 'not measured' : `${numberWords(powered.inputCurrentA)} A`,

@@ -1,0 +1,60 @@
+/** The bench supply at first power: its current limit, and whether it ran into it. */
+import type { Case } from '../../../case/index.ts'
+import { inrushSeconds, longestInrushSeconds, measuringRules } from '../../../measure/index.ts'
+import { editLimit, editPowered } from '../../actions/measure.ts'
+import controls from '../../controls/controls.module.css'
+import { Choice } from '../../controls/fields.tsx'
+import styles from '../../panels/why.module.css'
+import { useDesk } from '../../stores/hooks.ts'
+import { AmountField } from '../handback/AmountField.tsx'
+
+const ways = [
+  { value: 'never', words: 'Never' },
+  { value: 'for a moment', words: 'A moment' },
+  { value: 'stays', words: 'Stays' },
+  { value: 'unknown', words: 'Not seen' },
+] as const
+
+const INPUT_V = 12
+
+export function BenchSupply({ powered }: { readonly powered: Case['powered'] }) {
+  const desk = useDesk()
+  const mostA = measuringRules.firstPowerLimitA.value
+  const { limitA, atLimit } = powered
+  const fillMs = Math.round(inrushSeconds(limitA ?? mostA, INPUT_V) * 1000)
+  return (
+    <section className={styles.section} aria-label="Bench supply">
+      <AmountField
+        label="Current limit of the bench supply"
+        unit="A"
+        most={200}
+        value={limitA}
+        onChange={(value) => editLimit(desk, value)}
+      />
+      {limitA !== undefined && limitA > mostA && (
+        <p className={controls.wrong} role="alert">
+          First power is given at {mostA} A or less: what is shorted then gets warm, and does not burn. (Common
+          practice, no source.)
+        </p>
+      )}
+      <Choice
+        label="It ran into its limit"
+        value={atLimit}
+        options={ways}
+        onChange={(chosen) => editPowered(desk, { atLimit: chosen })}
+      />
+      {atLimit === 'for a moment' && (
+        <p className={styles.quiet}>
+          That is inrush: bulk capacitors of some 3 mF fill in about {fillMs} ms at {limitA ?? mostA} A. Longer than{' '}
+          {longestInrushSeconds()} s is a load.
+        </p>
+      )}
+      {atLimit === 'stays' && (
+        <p className={controls.wrong} role="alert">
+          Power off. At its limit the supply lets the input sag, so that rails which are missing then tell nothing. Find
+          cold what draws it down.
+        </p>
+      )}
+    </section>
+  )
+}

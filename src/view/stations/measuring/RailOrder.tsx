@@ -1,0 +1,51 @@
+/** The rails in the order in which they come up, how each was read, and the first that did not. */
+import { Check, ChevronDown, Circle, Hourglass, type LucideIcon, SquareX } from 'lucide-react'
+import { bringUpOf, type Phase, type RailUp } from '../../../measure/index.ts'
+import styles from '../../panels/why.module.css'
+import { useBoard, usePresent } from '../../stores/hooks.ts'
+import own from './measuring.module.css'
+
+const shapes: Readonly<Record<RailUp, readonly [LucideIcon, string]>> = {
+  up: [Check, 'up'],
+  low: [ChevronDown, 'too low'],
+  missing: [SquareX, 'not there'],
+  waits: [Hourglass, 'may wait'],
+  'not-read': [Circle, 'not read'],
+}
+
+const tones: Readonly<Record<RailUp, string>> = {
+  up: 'good',
+  low: 'bad',
+  missing: 'bad',
+  waits: 'plain',
+  'not-read': 'plain',
+}
+
+export function RailOrder({ phase }: { readonly phase: Phase }) {
+  const board = useBoard()
+  const present = usePresent()
+  if (board === undefined || present === undefined) return undefined
+  const found = bringUpOf(board.model, present, phase)
+  if (found === undefined) return undefined
+  return (
+    <section className={styles.section} aria-label="In the order they come up">
+      <h3 className={styles.sub}>In the order they come up</h3>
+      <ol className={own.order}>
+        {found.order.map(({ rail, state }) => {
+          const [Shape, words] = shapes[state]
+          return (
+            <li key={rail}>
+              <b>{rail}</b>
+              <span className={own.verdict} data-tone={tones[state]}>
+                <Shape size={15} aria-hidden="true" />
+                {words}
+              </span>
+            </li>
+          )
+        })}
+      </ol>
+      <p aria-live="polite">{found.sentence}</p>
+      <p className={styles.quiet}>What feeds another comes before it; the rest by common practice, no source.</p>
+    </section>
+  )
+}

@@ -1,0 +1,167 @@
+/** Under power: what a core is expected to read by state, the order in which rails come up, the supply at its limit. */
+import { describe, expect, test } from 'vitest'
+import type { BoardModel } from '../../src/board/index.ts'
+import { caseSchema } from '../../src/case/index.ts'
+import {
+  bringUpOf,
+  inrushSeconds,
+  judgePower,
+  lineStates,
+  lineVerdicts,
+  type Measurement,
+  type PoweredState,
+  supplyOrder,
+} from '../../src/measure/index.ts'
+import { SHIPPED, shippedBoard } from '../support/read-board.ts'
+import { measured } from './measured.ts'
+
+const bowline = shippedBoard('bowline-8')
+const upTo = { '12V': '12.1', '3V3': '3.3', VPP: '1.8', VCORE: '0.8' }
+
+const broughtUp = (typed: Readonly<Record<string, string>>, model: BoardModel = bowline) =>
+  bringUpOf(model, { measurements: measured(typed, 'volts'), goodReadings: [] }, 'before')
+const statesOf = (typed: Readonly<Record<string, string>>, cold: Readonly<Record<string, string>> = {}) =>
+  Object.fromEntries(lineStates(bowline, [...measured(cold), ...measured(typed, 'volts')], []).rails)
+
+describe('what a core is expected to read', () => {
+  const coreAt = (text: string, state?: PoweredState): string | undefined => {
+    const measurements = measured({ VCORE: text }, 'volts').map(
+      (each): Measurement => (state === undefined ? each : { ...each, state }),
+    )
+    return lineVerdicts(bowline, { measurements, goodReadings: [] }, 'volts', 'before').find(
+      ({ line }) => line.line.name === 'VCORE',
+    )?.verdict.kind
+  }
+
+  // nominal 0.9 V; idle from two thirds of nominal, at high clocks up to a quarter more: common practice, no source
+  test.each([
+    ['0.65', 'idle', 'usual'],
+    ['0.65', 'load', 'unusual'],
+    ['1.08', 'load', 'usual'],
+    ['1.08', 'idle', 'unusual'],
+    ['0.65', undefined, 'usual'],
+    ['1.08', undefined, 'usual'],
+    ['0.4', undefined, 'unusual'],
+    ['1.35', 'load', 'above'],
+    ['0.02', 'idle', 'no-voltage'],
+  ] as const)('%s V in state %s is %s', (text, state, kind) => expect(coreAt(text, state)).toBe(kind))
+
+  test('other rails are held to the board’s tolerance, whatever the card does', () => {
+    const measurements = measured({ VMEM: '1.2' }, 'volts').map((each): Measurement => ({ ...each, state: 'idle' }))
+    const verdicts = lineVerdicts(bowline, { measurements, goodReadings: [] }, 'volts', 'before')
+    expect(verdicts.find(({ line }) => line.line.name === 'VMEM')?.verdict.kind).toBe('below')
+  })
+})
+
+describe('the order in which rails come up', () => {
+  test.each(SHIPPED)('on %s no rail comes before one that feeds its stages', (name) => {
+    const model = shippedBoard(name)
+    const order = supplyOrder(model)
+    expect(new Set(order)).toEqual(new Set(model.rails))
+    for (const [i, rail] of order.entries()) {
+      for (const later of order.slice(i + 1)) expect(rail.stages.some((ref) => later.feeds.includes(ref))).toBe(false)
+    }
+  })
+
+  // JESD79-4: VPP comes no later than VDD (from memory); the rest is common practice, no source
+  test('the input first, then 3.3 V, VPP, the core, the memory', () => {
+    expect(supplyOrder(bowline).map(({ name }) => name)).toEqual(['12V', '3V3', 'VPP', 'VCORE', 'VMEM', '0V9'])
+  })
+
+  test('what the board says of feeding goes before habit', () => {
+    const rails = bowline.rails.map((rail) =>
+      rail.name === 'VMEM' ? { ...rail, feeds: [...rail.feeds, 'S12'] } : rail,
+    )
+    const names = supplyOrder({ ...bowline, rails }).map(({ name }) => name)
+    expect(names.indexOf('VMEM')).toBeLessThan(names.indexOf('VPP'))
+  })
+
+  test('rails that feed each other in a ring still come out once each', () => {
+    const rails = bowline.rails.map((rail) => (rail.name === 'VPP' ? { ...rail, feeds: ['S8'] } : rail))
+    const ring = rails.map((rail) => (rail.name === 'VMEM' ? { ...rail, feeds: ['S12'] } : rail))
+    expect(supplyOrder({ ...bowline, rails: ring })).toHaveLength(rails.length)
+  })
+
+  test('the first that is missing is named, and those after it may only wait', () => {
+    const found = broughtUp({ ...upTo, VMEM: '0', '0V9': '0.01' })
+    expect(found?.first?.rail).toBe('VMEM')
+    expect(found?.order.map(({ state }) => state)).toEqual(['up', 'up', 'up', 'up', 'missing', 'waits'])
+    expect(found?.sentence).toBe('VMEM is the first that did not come up. 0V9 may only wait for it.')
+  })
+
+  test('nothing is first while what comes before it was not read', () => {
+    const found = broughtUp({ '12V': '12', VMEM: '0' })
+    expect(found?.first).toBeUndefined()
+    expect(found?.sentence).toBe('VMEM did not come up. Read first what comes before it: 3V3, VPP, VCORE.')
+  })
+
+  test('an input that is down says nothing about the rails behind it', () => {
+    const found = broughtUp({ '12V': '6', '3V3': '0', VPP: '0' })
+    expect(found?.first).toBeUndefined()
+    expect(found?.sentence).toContain('No rail behind it tells anything')
+  })
+
+  test('without an input on the board a first rail that is down may be a card without power', () => {
+    const model = { ...bowline, rails: bowline.rails.filter(({ name }) => name !== '12V') }
+    expect(broughtUp({ '3V3': '0' }, model)?.first).toBeUndefined()
+  })
+
+  test('all up is said so, and nothing read is nothing', () => {
+    expect(broughtUp({ ...upTo, VMEM: '1.35', '0V9': '0.9' })?.sentence).toBe('Every rail came up.')
+    expect(broughtUp({})).toBeUndefined()
+  })
+})
+
+describe('what it says to the stories', () => {
+  test('the first missing rail is open, one that sags is low, those that wait say nothing', () => {
+    expect(statesOf({ ...upTo, VMEM: '0', '0V9': '0' })).toEqual({
+      '12V': 'fine',
+      '3V3': 'fine',
+      VPP: 'fine',
+      VMEM: 'open',
+    })
+    expect(statesOf({ ...upTo, VMEM: '0.9' })['VMEM']).toBe('low')
+  })
+
+  test('it outweighs a cold reading that is well, and not one that is low', () => {
+    expect(statesOf({ ...upTo, VMEM: '0' }, { VMEM: '62' })['VMEM']).toBe('open')
+    expect(statesOf({ ...upTo, VMEM: '1.35' }, { VMEM: '1' })['VMEM']).toBe('low')
+    expect(statesOf({ ...upTo, VMEM: '0' }, { VMEM: '1' })['VMEM']).toBe('low')
+  })
+
+  test('without the rails before it, or with the input down, it says nothing', () => {
+    expect(statesOf({ VMEM: '0' })).toEqual({})
+    expect(statesOf({ '12V': '6', VMEM: '0' })).toEqual({})
+  })
+})
+
+describe('the bench supply at its limit', () => {
+  // Q = C · V = I · t: 3 mF, 12 V, 1 A take 36 ms
+  test('capacitors fill in tens of milliseconds', () => {
+    expect(inrushSeconds(1, 12)).toBeCloseTo(0.036, 6)
+    expect(inrushSeconds(0.5, 12)).toBeCloseTo(0.072, 6)
+  })
+
+  const judged = (atLimit: 'never' | 'for a moment' | 'stays' | 'unknown', phase: 'before' | 'after' = 'before') =>
+    judgePower(bowline, { measurements: [], goodReadings: [], phase, powered: { limitA: 0.5, atLimit } })
+
+  test('one that stays there speaks against power, one that leaves it does not', () => {
+    expect(judged('stays').verdict).toBe('not-safe')
+    expect(judged('stays').reasons[0]?.sentence).toBe(
+      'The supply stayed at its limit of 0.5 A when the card had power: find cold what draws it down.',
+    )
+    for (const atLimit of ['never', 'for a moment', 'unknown'] as const) {
+      expect(judged(atLimit).reasons.some(({ weight }) => weight === 'against')).toBe(false)
+    }
+  })
+
+  test('after the work it is told, and decides nothing', () => {
+    expect(judged('stays', 'after').reasons.find(({ sentence }) => sentence.includes('limit'))?.weight).toBe('note')
+  })
+
+  test('a case of before opens with nothing known of it', () => {
+    const bare = { format: 'liftmap-case', title: 'x', board: { path: 'x.json' }, powered: { picture: 'no' } }
+    const { powered } = caseSchema.parse({ ...bare, version: caseSchema.shape.version.value })
+    expect(powered).toMatchObject({ picture: 'no', atLimit: 'unknown', state: 'unknown' })
+  })
+})
