@@ -106,8 +106,8 @@ export interface Assessor {
   /** Marches from every region ahead of time, so that moving a mark is a lookup. */
   readonly prepare: (entered: Entered, onProgress?: (done: number) => void) => void
   readonly assess: (entered: Entered) => Assessment
-  /** The cheapest plan of remedies in expectation, with others beside it. */
-  readonly propose: (entered: Entered) => RemedyProposal
+  /** What to look at or measure next (see `rankChecks`), and the cheapest plan of remedies with others beside it. */
+  readonly nextSteps: (entered: Entered, told?: number) => NextSteps
   /** What to look at or measure next; of the best `told` also what each outcome would change. Marks that could not be computed are left out, as they are of the assessment. */
   readonly rankChecks: (entered: Entered, told?: number) => RankedChecks
 }
@@ -127,7 +127,7 @@ export function createAssessor(model: BoardModel): Assessor {
       }
     },
     assess: (entered) => assess(model, engine, judge, entered),
-    propose: (entered) => propose(model, engine, judge, entered),
+    nextSteps: (entered, told) => nextSteps({ model, engine, judge, entered, told }),
     rankChecks: (entered, told) => rankChecks({ model, engine, judge, entered, told }),
   }
 }
@@ -137,12 +137,18 @@ function assess(model: BoardModel, engine: ReachEngine, judge: Judge, entered: E
   return { reaches, suspects: judge.judge(input), faults }
 }
 
+export interface NextSteps {
+  readonly ranked: RankedChecks
+  readonly proposal: RemedyProposal
+}
+
 /** No check under power is proposed while it is not known whether the card may be powered. */
-function propose(model: BoardModel, engine: ReachEngine, judge: Judge, entered: Entered): RemedyProposal {
-  const ranked = rankChecks({ model, engine, judge, entered, told: undefined })
+function nextSteps({ model, engine, judge, entered, told }: CheckWish): NextSteps {
+  const ranked = rankChecks({ model, engine, judge, entered, told })
   const mayPower = entered.power === undefined || entered.power === 'safe'
   const checks = mayPower ? ranked.checks : ranked.checks.filter(({ powered }) => !powered)
-  return judge.proposeRemedies(questionOf(model, engine, entered).input, { ...ranked, checks })
+  const { input } = questionOf(model, engine, entered)
+  return { ranked, proposal: judge.proposeRemedies(input, { ...ranked, checks }) }
 }
 
 /** What the judge is asked, with the reach of every spill that could be computed. */

@@ -19,8 +19,8 @@ import {
   type PracticeView,
   type Proposed,
 } from '../rehearsal/index.ts'
-import { assumptionsSchema, checkAnswerSchema, priceBookSchema, type RankedChecks } from '../suspects/index.ts'
-import type { Assessment, PhotoSampling, Rework, ReworkQuestion } from '../case/index.ts'
+import { assumptionsSchema, checkAnswerSchema, priceBookSchema } from '../suspects/index.ts'
+import type { Assessment, NextSteps, PhotoSampling, Rework, ReworkQuestion } from '../case/index.ts'
 import type { HeatRun, HeatSetting, WhatIf, WhatIfWish } from '../heat/index.ts'
 import { keptReadingSchema, type ReadReport, recipeSchema, type RecipeGuess, type Tally } from '../report/index.ts'
 
@@ -107,7 +107,7 @@ export const calls = {
   /** Reach, stories and lift list of the kept board with these marks and this tally. */
   assess: call('assess', entered, answer<Assessment>()),
   /** What to look at or measure next on the kept board, by what it tells about the lift decision per minute. */
-  rankChecks: call('rankChecks', entered, answer<RankedChecks>()),
+  nextSteps: call('nextSteps', entered, answer<NextSteps>()),
   /** Heat of each target, then the order of passes; progress names the part that is being solved. */
   planRework: call('planRework', z.strictObject({ question: shaped<ReworkQuestion>('lift') }), answer<Rework>()),
   /** One pass over time on the kept board, with the board's temperatures every few seconds. */

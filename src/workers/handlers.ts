@@ -63,10 +63,10 @@ export function createHandlers(): Handler[] {
       kept.assessor ??= createAssessor(kept.model)
       return good(kept.assessor.assess({ ...entered, tally: entered.tally, assumptions: entered.assumptions }))
     }),
-    handle(calls.rankChecks, (entered) => {
+    handle(calls.nextSteps, (entered) => {
       if (kept === undefined) return noBoard
       kept.assessor ??= createAssessor(kept.model)
-      return good(kept.assessor.rankChecks({ ...entered, tally: entered.tally, assumptions: entered.assumptions }))
+      return good(kept.assessor.nextSteps({ ...entered, tally: entered.tally, assumptions: entered.assumptions }))
     }),
     ...reworkHandlers(() => kept?.model),
     shortHandler(() => kept?.model),

@@ -61,6 +61,7 @@ const said: Readonly<Record<string, string>> = {
   ohms: 'Cold resistance to ground',
   volts: 'Voltage under power',
   'not-safe': 'not safe to power',
+  upright: 'On edge, slot down (lower edge down)',
   before: 'before the work',
 }
 

@@ -1,10 +1,16 @@
 /** `liftmap suspects CASE`: stories that explain the findings, and the lift list with its reasons. */
-import { percent } from '../../base/index.ts'
+import { minutesWords, percent, roughMoney } from '../../base/index.ts'
 import type { z } from 'zod'
 import { cautionsOfCase, enteredOf } from '../../case/index.ts'
-import type { ProposedPlan, RemedyProposal, ToldOutcome } from '../../suspects/index.ts'
+import {
+  type ProposedPlan,
+  proposedWords,
+  type RankedChecks,
+  type RemedyProposal,
+  type ToldOutcome,
+} from '../../suspects/index.ts'
 import { EXIT, printAnswer, whenGood } from '../answer.ts'
-import { type AssessedCase, assessCaseFile } from '../files.ts'
+import { assessCaseFile } from '../files.ts'
 import type { Io } from '../io.ts'
 import { suspectsOutput } from '../output.ts'
 
@@ -18,7 +24,9 @@ export async function runSuspects(
   return await whenGood(io, await assessCaseFile(io, file), (assessed) => {
     const { caseFile, assessment, assessor } = assessed
     const { suspects } = assessment
-    const next = options.checks === true ? nextChecks(assessed) : undefined
+    const told = options.checks === true ? Number.POSITIVE_INFINITY : undefined
+    const { ranked, proposal } = assessor.nextSteps(enteredOf(assessed), told)
+    const next = options.checks === true ? nextChecks(ranked) : undefined
     const { spill } = suspects
     const answer: Suspects = {
       stories: suspects.stories.map((story) => ({
@@ -35,7 +43,7 @@ export async function runSuspects(
         remedy,
         why: [...why],
       })),
-      proposal: copiedProposal(assessor.propose(enteredOf(assessed))),
+      proposal: copiedProposal(proposal),
       spill: spill === undefined ? null : { at: { ...spill.at }, sdMm: spill.sdMm, probability: spill.probability },
       ...(next === undefined ? {} : { checks: next.checks, decisionBits: next.decisionBits }),
       leftOut: [...new Set([...suspects.leftOut, ...(next?.leftOut ?? [])])],
@@ -60,8 +68,7 @@ const copiedProposal = ({ others, ...plan }: RemedyProposal) => ({
 })
 
 /** All of them with what each outcome would change. */
-function nextChecks({ assessor, ...opened }: AssessedCase) {
-  const ranked = assessor.rankChecks(enteredOf(opened), Number.POSITIVE_INFINITY)
+function nextChecks(ranked: RankedChecks) {
   const checks = ranked.checks.flatMap(({ ifFound, ifNot, saves, caution, ...check }) => {
     if (ifFound === undefined || ifNot === undefined || saves === undefined) return []
     const { check: id, at, question, minutes, bits, bitsPerMinute, entry, powered } = check
@@ -100,7 +107,7 @@ function saySuspects(answer: Suspects): string {
   for (const part of answer.parts.filter((each) => each.lift)) {
     lines.push(`  ${part.ref}  ${percent(part.probability)}`, ...part.why.map((sentence) => `      ${sentence}`))
   }
-  lines.push('Stories:')
+  lines.push(...sayProposal(answer.proposal), 'Stories:')
   for (const story of answer.stories) lines.push(`  ${percent(story.probability).padStart(12)}  ${story.sentence}`)
   lines.push(`  ${percent(answer.remainder).padStart(12)}  everything else together`)
   if (answer.spill !== null) {
@@ -111,6 +118,22 @@ function saySuspects(answer: Suspects): string {
   return [...lines, ...answer.leftOut.map(notCounted), ...answer.cautions.map((caution) => `Caution: ${caution}`)].join(
     '\n',
   )
+}
+
+function sayProposal({ others, ...plan }: Suspects['proposal']): string[] {
+  return [
+    `What to do first, ${figures(plan)}:`,
+    ...plan.steps.map((step, at) => {
+      const next = step.then === '' ? '' : ` ${step.then}`
+      return `  ${at + 1}. ${proposedWords(step)}.${next}`
+    }),
+    ...others.map(({ name, ...other }) => `  Or: ${name}, ${figures(other)}.`),
+  ]
+}
+
+const figures = ({ expectedCost, minutes, works }: Omit<Suspects['proposal'], 'others'>): string => {
+  const chance = works === undefined ? '' : `, works in the end: ${percent(works)}`
+  return `expected cost ${roughMoney(expectedCost)}, ${minutesWords(minutes)} on average${chance}`
 }
 
 /** A whole sentence stands as it is. */

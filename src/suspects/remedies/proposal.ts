@@ -169,7 +169,13 @@ function afterLook(problem: TreeProblem, node: TreeNode): string {
   const clean = doing(problem, nothing.node)
   if (dirty === clean) return ''
   const ref = node.action.kind === 'lift' ? (problem.parts[node.action.part]?.ref ?? 'it') : 'it'
-  return `If something lies under ${ref} (${percent(something.probability)}): ${dirty}. If it is clean there (${percent(nothing.probability)}): ${clean}.`
+  return `If something lies under ${ref} (${percent(something.probability)}): ${dirty}. If it is clean there (${percent(nothing.probability)}): ${clean}.${lostWords(node)}`
+}
+
+/** What is left of the chances of a lift is a part whose loss ends the repair. */
+function lostWords({ outcomes }: TreeNode): string {
+  const lost = 1 - outcomes.reduce((sum, { probability }) => sum + probability, 0)
+  return lost < 0.005 ? '' : ` If it or its pads are lost (${percent(lost)}), the repair ends.`
 }
 
 function afterRun(

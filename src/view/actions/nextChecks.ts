@@ -64,14 +64,14 @@ async function rank(desk: Desk, question: Question, isNewest: () => boolean): Pr
   desk.nextChecks.setState({ state: 'working' })
   try {
     const { board } = question
-    const result = await desk.reader.call(calls.rankChecks, inputOf(question))
+    const result = await desk.reader.call(calls.nextSteps, inputOf(question))
     if (desk.cases.getState().board?.model !== board) return
     const tookMs = performance.now() - started
     const state = isNewest() ? 'done' : 'working'
-    if (result.ok) desk.nextChecks.setState({ state, ranked: result.value, tookMs })
-    else desk.nextChecks.setState({ state: 'failed', ranked: undefined, tookMs })
+    if (result.ok) desk.nextChecks.setState({ state, ...result.value, tookMs })
+    else desk.nextChecks.setState({ state: 'failed', ranked: undefined, proposal: undefined, tookMs })
   } catch (reason) {
-    if (!isAbort(reason)) desk.nextChecks.setState({ state: 'failed', ranked: undefined })
+    if (!isAbort(reason)) desk.nextChecks.setState({ state: 'failed', ranked: undefined, proposal: undefined })
   }
 }
 

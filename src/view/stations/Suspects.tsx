@@ -2,6 +2,7 @@
 import { Opening } from '../controls/pieces.tsx'
 import { LiftList } from '../panels/LiftList.tsx'
 import { NextChecks } from '../panels/NextChecks.tsx'
+import { ProposalPanel } from '../panels/ProposalPanel.tsx'
 import { Stories } from '../panels/Stories.tsx'
 import { StationCautions } from '../panels/StationCautions.tsx'
 import styles from '../panels/why.module.css'
@@ -19,6 +20,7 @@ export function Suspects() {
   return (
     <>
       <LiftList />
+      <ProposalPanel />
       <Stories />
       <NextChecks />
       <StationCautions station="suspects" title="Before you heat anything" />
