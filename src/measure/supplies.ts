@@ -26,8 +26,12 @@ export function suppliesOf(
 /** `F` is the letter of fuses (IEC 60617 and IEEE 315, from memory); `FB` is a ferrite, `FD` a fiducial. */
 const isFuse = ({ ref }: PlacedPart): boolean => /^F\d/.test(ref)
 
-/** By its nets where the board has them; else it is of the only input that there is. */
+/**
+ * By its nets where the board has them, one between two inputs being none, as both are read as rails; else it is of the
+ * only input that there is.
+ */
 function isOf({ pads }: PlacedPart, rail: Rail, inputs: readonly Rail[]): boolean {
-  const nets = pads.flatMap(({ net }) => net ?? [])
-  return nets.length > 0 ? nets.includes(rail.name) : inputs.length === 1
+  const nets = new Set(pads.flatMap(({ net }) => net ?? []))
+  const joins = inputs.filter(({ name }) => nets.has(name))
+  return nets.size > 0 ? joins.length === 1 && joins[0] === rail : inputs.length === 1
 }
