@@ -1,7 +1,7 @@
 /** Address maps learnt from labelled addresses: published maps come back, wrong labels are outvoted and named. */
 import { readFileSync } from 'node:fs'
 import { describe, expect, test } from 'vitest'
-import { reducedRows, seededRandom } from '../../src/base/index.ts'
+import { rank, reducedRows, seededRandom } from '../../src/base/index.ts'
 import {
   type AddressMapDescription,
   describeLearntMap,
@@ -95,10 +95,12 @@ test('a function of the rest is not mistaken for the address bits that nearly ma
       order: numbered(18),
     },
   }
-  const { observations, wrongLines } = simulateLabels(description, { rows: 400, wrongShare: 0.05, seed: 3_500_091 })
-  const map = learn(observations)
-  expect(map.functions).toEqual([{ mask: 0x20000200, from: 'rest' }])
-  expect(map.contradictions).toEqual(wrongLines)
+  for (const seed of [1, 2, 3, 500_091]) {
+    const { observations, wrongLines } = simulateLabels(description, { rows: 400, wrongShare: 0.05, seed })
+    const map = learn(observations)
+    expect(map.functions).toEqual([{ mask: 0x20000200, from: 'rest' }])
+    expect(map.contradictions).toEqual(wrongLines)
+  }
 })
 
 describe('the invented boards', () => {
@@ -154,6 +156,42 @@ describe('labels that name no package', () => {
     const map = learn(noted(...rows, '0,!U0', '0x40,!U0', '0x41,!U9'))
     expect(map.contradictions).toEqual([301])
     expect(map.functions).toEqual(learn(observations).functions)
+  })
+})
+
+describe('rows as a bench makes them', () => {
+  const turned = (address: number, bit: number): number =>
+    Math.floor(address / 2 ** bit) % 2 === 1 ? address - 2 ** bit : address + 2 ** bit
+
+  test.each([0, 0x155555555, 0x2aaaaaaaa, 0x12345678])(
+    'one address, %i, and each of its bits turned over: the functions are among those still possible, and no modulus',
+    (address) => {
+      const rows = [address, ...Array.from({ length: 34 }, (_, bit) => turned(address, bit))]
+      const map = learn(relabel(Float64Array.from(rows)).observations)
+      expect(map.modulus).toBe(1)
+      expect(rank([...spanOf(map), ...published(A4)])).toBe(map.rank)
+      expect(map.isSettled).toBe(false)
+      expect(map.contradictions).toEqual([])
+    },
+  )
+
+  test('one package mistaken for another a dozen times: the same functions, and these lines', () => {
+    const { observations } = simulateLabels(A4, { rows: 1200, seed: 3 })
+    const wrong = [...observations.lines].filter((line) => observations.labelOf[line - 1] === 3).slice(0, 12)
+    const labelOf = observations.labelOf.map((label, row) => (wrong.includes(row + 1) ? 7 : label))
+    const map = learn({ ...observations, labelOf })
+    expect(spanOf(map)).toEqual(published(A4))
+    expect(map.contradictions).toEqual(wrong)
+  })
+
+  test('only two packages of twelve ever labelled: modulus and functions all the same', () => {
+    const { observations } = simulateLabels(TWELVE, { rows: 3000, wrongShare: 0.05, seed: 3 })
+    const rows = [...observations.addresses].flatMap((address, i) =>
+      (observations.labelOf[i] ?? 0) < 2 ? [`${address},U${observations.labelOf[i]}`] : [],
+    )
+    const map = learn(noted(...rows))
+    expect(map).toMatchObject({ modulus: 3, shift: 12, isSettled: true })
+    expect(spanOf(map)).toEqual(published(TWELVE))
   })
 })
 

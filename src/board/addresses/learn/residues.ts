@@ -211,9 +211,15 @@ function astrayShare({ addresses, group, groupCount }: ResidueRows, { modulus, g
   const usual = commonest(residues, groups, groupCount)
   const astray = groups.reduce((sum, g, i) => sum + (residues[i] === usual[g] ? 0 : 1), 0)
   const freedom = groups.length - new Set(groups).size
-  const lookedAt = Math.log2((COLUMNS * MOST_MODULUS) / 2)
+  const lookedAt = Math.log2((COLUMNS * MOST_MODULUS) / 2) + edgesOf(gathered, bitWidth(addresses)) * Math.log2(COLUMNS)
   const isSure = lookedAt + log2Ways(freedom, astray) + (astray - freedom) * Math.log2(modulus) < -SURE_BITS
   return isSure && astray < MOST_ASTRAY * groups.length ? astray / groups.length : 1
+}
+
+/** How many edges its stretches have beyond the first: each is a choice of bits, among which one may fit by chance. */
+function edgesOf(gathered: readonly number[], width: number): number {
+  const edges = gathered.reduce((sum, bit) => sum + (gathered.includes(bit + 1) ? 0 : 2), -2)
+  return gathered.includes(width - 1) ? edges : edges + 1
 }
 
 /** Residue groups: the rows whose residue is not their group's commonest stand outside. */

@@ -2,11 +2,12 @@
 import type { Random } from '../../../base/index.ts'
 import { type FunctionSpace, learnFunctions, MOST_VIOLATED_AFTER_RESIDUE } from './functions.ts'
 import { bitsOf, halvesOf, supportOf } from './halves.ts'
+import { SURE_BITS } from './judge.ts'
 import { findResidue, type Residue, residuesOf, withResidue } from './residues.ts'
 import { restsOf, withPlainBits } from './rest.ts'
 import { lightestMasks, reducedMasks } from './elimination.ts'
 import { type AddressRange, joined, type LearntFunction } from './joined.ts'
-import { agreeing, countRows, type GroupedRows, wordsOf } from './groups.ts'
+import { agreeing, countGroups, countRows, type GroupedRows, wordsOf } from './groups.ts'
 
 export interface LearntSplit {
   /** Modulus 1 and no bits where there is none. */
@@ -32,30 +33,46 @@ export interface GroupedAddresses {
 
 const NO_RESIDUE: Residue = { modulus: 1, gathered: [] }
 
-export function learnSplit({ addresses, group, groupCount, random }: GroupedAddresses): LearntSplit {
-  const odd = findResidue({ addresses, group, groupCount })
+/**
+ * Residue and functions of grouped rows. Where the rows are too few to be sure of a residue, functions alone are preferred
+ * if they tell all groups apart and no row contradicts them.
+ */
+export function learnSplit(grouped: GroupedAddresses): LearntSplit {
+  const odd = findResidue(grouped)
+  if (odd === undefined) return linearSplit(grouped).split
+  const split = residueSplit(grouped, odd)
+  if (split.surplus >= SURE_BITS) return split
+  const linear = linearSplit(grouped)
+  return linear.isWhole ? linear.split : split
+}
+
+function linearSplit({ addresses, group, groupCount, random }: GroupedAddresses): {
+  split: LearntSplit
+  isWhole: boolean
+} {
+  const rows = { halves: halvesOf(addresses), group, groupCount }
+  const direct = learnFunctions(rows, { random })
+  const masks = lightestMasks(direct.functions)
+  const functions = masks.map((mask) => ({ mask, from: 'address' as const }))
+  const split = splitOf({ residue: NO_RESIDUE, functions, addressBits: widthOf(addresses), direct, main: direct })
+  const words = wordsOf(rows.halves, masks.slice(0, 30))
+  const places = new Set(words.filter((_, i) => (group[i] ?? -1) >= 0))
+  const isWhole = countRows(direct.agreeing) === countRows(rows) && places.size === countGroups(rows)
+  return { split, isWhole }
+}
+
+function residueSplit({ addresses, group, groupCount, random }: GroupedAddresses, odd: Residue): LearntSplit {
   const all = { halves: halvesOf(addresses), group, groupCount }
-  const rows = odd === undefined ? all : withResidue(all, residuesOf(addresses, odd))
-  const direct = learnFunctions(
-    rows,
-    odd === undefined ? { random } : { random, mostViolated: MOST_VIOLATED_AFTER_RESIDUE, residues: odd.modulus },
-  )
+  const rows = withResidue(all, residuesOf(addresses, odd))
   const addressBits = widthOf(addresses)
-  if (odd === undefined) {
-    const functions = lightestMasks(direct.functions).map((mask) => ({ mask, from: 'address' as const }))
-    return splitOf({ residue: NO_RESIDUE, functions, addressBits, direct, main: direct })
-  }
+  const mostViolated = MOST_VIOLATED_AFTER_RESIDUE
+  const direct = learnFunctions(rows, { random, mostViolated, residues: odd.modulus })
   const residue = withPlainBits(odd, direct.functions)
-  const rests = restsOf(addresses, residue, addressBits)
-  const wish = { random, mostViolated: MOST_VIOLATED_AFTER_RESIDUE, residues: residue.modulus }
-  const restRows = { ...rows, halves: halvesOf(rests) }
-  const rest = learnFunctions(restRows, wish)
+  const restRows = { ...rows, halves: halvesOf(restsOf(addresses, residue, addressBits)) }
+  const rest = learnFunctions(restRows, { random, mostViolated, residues: residue.modulus })
+  const masks = withoutPlain(direct.functions, residue)
   const offered = [
-    ...withoutPlain(direct.functions, residue).map((mask) => ({
-      mask,
-      from: 'address' as const,
-      violated: violations(rows, mask),
-    })),
+    ...masks.map((mask) => ({ mask, from: 'address' as const, violated: violations(rows, mask) })),
     ...rest.functions.map((mask) => ({ mask, from: 'rest' as const, violated: violations(restRows, mask) })),
   ]
   const functions = joined(offered, { residue, addressBits, random, range: rangeOf(addresses) })
