@@ -238,6 +238,7 @@ export const boardSchema = z
         z.strictObject({
           name,
           thicknessUm: z.number().positive().max(1000),
+          thicknessFrom: z.enum(['file', 'assumed']).optional().describe('assumed where nothing tells how thick it is'),
           fill: z.number().min(0).max(1).describe('share of the area that is copper'),
         }),
       )

@@ -32,9 +32,18 @@ export function sheetStack(description: Pick<BoardDescription, 'thicknessMm' | '
     conductanceWPerK: a.copperKWPerMK.value * Math.min(copperM, carrying) + a.laminateKWPerMK.value * laminateM,
     capacityJPerM2K: a.copperRhoCJPerM3K.value * copperM + a.laminateRhoCJPerM3K.value * laminateM,
     notes: given
-      ? []
+      ? thicknessNote(description.copper)
       : [
           `The board file gives no copper: ${layers.length} layers with ${Math.round(copperM * 1e6)} µm of copper in all are assumed.`,
         ],
   }
+}
+
+function thicknessNote(copper: BoardDescription['copper']): string[] {
+  const assumed = copper.filter(({ thicknessFrom }) => thicknessFrom === 'assumed')
+  if (assumed.length === 0) return []
+  const thicknesses = [...new Set(assumed.map(({ thicknessUm }) => `${thicknessUm} µm`))].join(' or ')
+  return [
+    `The board file does not say how thick ${assumed.length} of its ${copper.length} copper layers are: ${thicknesses} each is assumed.`,
+  ]
 }

@@ -83,6 +83,47 @@ describe('a memory part without pin functions', () => {
   })
 })
 
+describe('data bits whose nets bear numbers', () => {
+  /** Net of each lower ball, DQL0 to DQL7, crossed within the byte as boards do. */
+  const crossed = [11, 8, 9, 10, 15, 13, 14, 12]
+  const netOf = (bit: number): string => `/mem/DDR_DQ${bit}`
+  const memory = (names: (bit: number) => string): string =>
+    footprintText(
+      'U2',
+      balls96((ball) => (LOWER.includes(ball) ? names(crossed[LOWER.indexOf(ball)] ?? 0) : undefined)),
+      { x: 60, y: 20 },
+    )
+  const coreNets = Array.from({ length: 8 }, (_, k) => netOf(8 + k))
+
+  it('are counted as the nets do, with the memory’s own numbers beside them', async () => {
+    const { description, untold } = await imported(layoutText([coreText(coreNets), memory(netOf)]))
+    const [lane] = description.memory.channels[0]?.lanes ?? []
+    expect(lane?.bits?.map(({ coreBall }) => coreBall)).toEqual(['1', '2', '3', '4', '5', '6', '7', '8'])
+    // Net DQ8 lies on DQL1, DQ9 on DQL2 and so on: the inverse of the crossing above.
+    expect(lane?.swaps).toEqual([1, 2, 3, 0, 7, 5, 6, 4])
+    expect(lane?.bits?.map(({ memoryBall }) => memoryBall)).toEqual(lane?.swaps?.map((dq) => LOWER[dq]))
+    expect(untold.join('\n')).toContain('U2.L D8 9 10 11 12 13 14 15 on DQ 1 2 3 0 7 5 6 4')
+    expect(loadBoard(description).ok).toBe(true)
+  })
+
+  it('are counted as the core’s pins do where these bear numbers too', async () => {
+    const functions = Array.from({ length: 8 }, (_, k) => `DDR_D${15 - k}`)
+    const { description } = await imported(layoutText([coreText(coreNets, functions), memory(netOf)]))
+    const bits = description.memory.channels[0]?.lanes[0]?.bits ?? []
+    expect(bits.map(({ coreBall }) => coreBall)).toEqual(['8', '7', '6', '5', '4', '3', '2', '1'])
+  })
+
+  it('are counted as the memory does where the nets number no whole byte', async () => {
+    const doubled = (bit: number): string => `/mem/${bit < 12 ? 'A' : 'B'}_DQ${bit % 4}`
+    const nets = Array.from({ length: 8 }, (_, k) => doubled(8 + k))
+    const { description, untold } = await imported(layoutText([coreText(nets), memory(doubled)]))
+    const [lane] = description.memory.channels[0]?.lanes ?? []
+    expect(lane?.bits?.map(({ memoryBall }) => memoryBall)).toEqual(LOWER)
+    expect(lane?.swaps).toBeUndefined()
+    expect(untold.join('\n')).toContain('counted as the memory does in: U2.L')
+  })
+})
+
 /** Where a ball of the upper lane lies in the file, for a memory at (60, 20). */
 const ballAt = (k: number): string => {
   const ball = UPPER[k] ?? ''

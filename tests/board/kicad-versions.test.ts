@@ -100,9 +100,13 @@ describe('a layout of version 5', () => {
     expect(partOf(board, 'TP9').at).toEqual({ x: 100, y: 20 })
   })
 
-  it('reads thickness, names the copper without a stack-up as untold, and counts tracks and vias', () => {
+  it('reads thickness, keeps the copper layers without a stack-up with a thickness that is assumed, and counts tracks and vias', () => {
     expect(board.description.thicknessMm).toBe(1.2)
-    expect(board.description.copper).toEqual([])
+    expect(board.description.copper).toMatchObject([
+      { name: 'Oben', thicknessUm: 35, thicknessFrom: 'assumed' },
+      { name: 'Masse', thicknessUm: 35, thicknessFrom: 'assumed' },
+      { name: 'Unten', thicknessUm: 35, thicknessFrom: 'assumed' },
+    ])
     expect(board.untold.join('\n')).toContain('Oben, Masse, Unten')
     expect(board.counts).toMatchObject({ version: 20171130, copperLayers: 3, tracks: 2, vias: 1 })
   })

@@ -1,11 +1,11 @@
 /** Channels and byte lanes: each data ball of a memory with the core ball that its net joins, bit by bit. */
-import { someOf } from '../../base/index.ts'
+import { counted, someOf } from '../../base/index.ts'
 import { groupedBy } from '../group.ts'
 import type { ChannelDescription, LaneDescription } from '../schema.ts'
+import { busNumbers, numbered, type NumberedBits, swapsOf } from './bit-numbers.ts'
 import { type MemoryBit, type MemoryPart, type Reach, reachOf } from './memory.ts'
 import type { Netlist } from './netlist.ts'
 import { type ImportedPart } from './parts.ts'
-import { alternativesOf } from './signals.ts'
 
 /** A data bit that reaches the core, with the way that it takes. */
 export interface JoinedBit {
@@ -13,12 +13,12 @@ export interface JoinedBit {
   readonly core: Reach | undefined
 }
 
-export interface JoinedLane {
+export interface JoinedLane extends NumberedBits {
   readonly part: ImportedPart
   readonly name: string
-  /** In the order of the lane's bits. */
-  readonly bits: readonly JoinedBit[]
 }
+
+const MOST_LANES_SHOWN = 16
 
 /** Lanes with at least one bit that reaches the core; a lane that reaches it nowhere is said and left out. */
 export function joinLanes(
@@ -28,22 +28,20 @@ export function joinLanes(
   untold: string[],
 ): JoinedLane[] {
   const unjoined: string[] = []
-  const unordered: string[] = []
   const lanes = memories.flatMap(({ part, bits }) => {
-    const byLane = groupedBy(bits, (bit) => bit.lane)
-    return [...byLane].flatMap(([name, own]) => {
-      const joined = own.map((memory) => ({ memory, core: coreEnd(memory, core, netlist) }))
+    const all = bits.map((memory): JoinedBit => ({ memory, core: coreEnd(memory, core, netlist) }))
+    const bus = busNumbers(all)
+    return [...groupedBy(all, ({ memory }) => memory.lane)].flatMap(([name, joined]) => {
       const id = `${part.part.ref}.${name}`
       if (joined.every((bit) => bit.core === undefined)) {
         unjoined.push(id)
         return []
       }
-      const ordered = inCoreOrder(joined)
-      if (ordered === undefined) unordered.push(id)
-      return [{ part, name, bits: ordered ?? joined.toSorted((a, b) => a.memory.bit - b.memory.bit) }]
+      return [{ part, name, ...numbered(joined, bus) }]
     })
   })
-  sayJoins(lanes, core, unjoined, unordered, untold)
+  sayJoins(lanes, core, unjoined, untold)
+  sayNumbers(lanes, core, untold)
   return lanes
 }
 
@@ -51,16 +49,11 @@ function sayJoins(
   lanes: readonly JoinedLane[],
   core: ImportedPart,
   unjoined: readonly string[],
-  unordered: readonly string[],
   untold: string[],
 ): void {
   const ref = core.part.ref
   if (unjoined.length > 0)
     untold.push(`No net joins these lanes to the core ${ref}, so they are left out: ${someOf(unjoined, 12)}.`)
-  if (unordered.length > 0)
-    untold.push(
-      `The pins of ${ref} don't tell data bit numbers, so bits are counted as the memory does in: ${someOf(unordered, 12)}.`,
-    )
   const halfJoined = lanes.filter((lane) => lane.bits.some((bit) => bit.core === undefined))
   if (halfJoined.length > 0)
     untold.push(`Some bits of these lanes reach no ball of ${ref}: ${someOf(halfJoined.map(laneId), 12)}.`)
@@ -77,29 +70,29 @@ function sayJoins(
     )
 }
 
+function sayNumbers(lanes: readonly JoinedLane[], core: ImportedPart, untold: string[]): void {
+  const { ref } = core.part
+  const byMemory = lanes.filter(({ by }) => by === 'memory').map(laneId)
+  if (byMemory.length > 0)
+    untold.push(
+      `Neither the pins of ${ref} nor net names tell data bit numbers, so bits are counted as the memory does in: ${someOf(byMemory, 12)}.`,
+    )
+  const byNets = lanes.filter(({ by }) => by === 'nets')
+  const crossed = byNets.filter((lane) => swapsIn(lane).swaps !== undefined).map(bothNumbers)
+  if (byNets.length > 0) untold.push(`Net names number the data bits of ${counted(byNets.length, 'lane')}.`)
+  if (crossed.length > 0)
+    untold.push(`The memory's own DQ numbers beside those of the nets: ${someOf(crossed, MOST_LANES_SHOWN)}.`)
+}
+
+/** `U2.L D8 9 10 11 12 13 14 15 on DQ 3 0 1 2 7 5 6 4` */
+function bothNumbers(lane: JoinedLane): string {
+  return `${laneId(lane)} D${(lane.numbers ?? []).join(' ')} on DQ ${lane.bits.map(({ memory }) => memory.bit).join(' ')}`
+}
+
 export const laneId = (lane: JoinedLane): string => `${lane.part.part.ref}.${lane.name}`
 
 function coreEnd(memory: MemoryBit, core: ImportedPart, netlist: Netlist): Reach | undefined {
   return reachOf(memory, netlist).find(({ end }) => end.owner === core)
-}
-
-/** Number of the data bit that a core pin's function names last: `PS_DDR_DQ22` is 22. */
-function coreBitOf(bit: JoinedBit): number | undefined {
-  for (const name of alternativesOf(bit.core?.end.pad.signal ?? '')) {
-    const found = /(?:^|[^A-Z])(?:DQ|D|MD)[_]?(\d{1,3})(?:[_A-Z]*)$/.exec(name)
-    if (found) return Number(found[1])
-  }
-  return undefined
-}
-
-/** Bits in the core's order, where its pins number all of them within one byte; undefined where they don't. */
-function inCoreOrder(bits: readonly JoinedBit[]): JoinedBit[] | undefined {
-  const numbers = new Map(bits.map((bit) => [bit, coreBitOf(bit)]))
-  const values = [...numbers.values()].flatMap((value) => (value === undefined ? [] : [value]))
-  if (new Set(values).size !== bits.length) return undefined
-  const bytes = new Set(values.map((value) => Math.floor(value / 8)))
-  if (bytes.size !== 1) return undefined
-  return bits.toSorted((a, b) => (numbers.get(a) ?? 0) - (numbers.get(b) ?? 0))
 }
 
 /** One channel for each memory part, named after it. */
@@ -116,19 +109,21 @@ export function channelsOf(
         memoryBall: memory.pin.pad.number,
         ...(core === undefined ? {} : { coreBall: core.end.pad.number }),
       })),
+      ...swapsIn(lane),
       ...corridorOf(lane),
     })),
   }))
 }
 
-/** In the order of the core's bytes where its pins number them, else by name. */
+/** The memory's numbers beside the core's, where they differ. */
+function swapsIn({ bits }: JoinedLane): Pick<LaneDescription, 'swaps'> {
+  const swaps = swapsOf(bits)
+  return swaps === undefined || swaps.every((dq, bit) => dq === bit) ? {} : { swaps }
+}
+
+/** In the order of the bytes as core or nets number them, else by name. */
 function sortedLanes(lanes: readonly JoinedLane[]): JoinedLane[] {
-  const firstBit = (lane: JoinedLane): number | undefined => {
-    const first = lane.bits[0]
-    return first === undefined ? undefined : coreBitOf(first)
-  }
-  const told = lanes.every((lane) => firstBit(lane) !== undefined && inCoreOrder(lane.bits) !== undefined)
-  return lanes.toSorted((a, b) =>
-    told ? (firstBit(a) ?? 0) - (firstBit(b) ?? 0) : a.name < b.name ? -1 : a.name > b.name ? 1 : 0,
-  )
+  const firstOf = ({ numbers }: JoinedLane): number => numbers?.[0] ?? 0
+  const told = lanes.every(({ numbers }) => numbers !== undefined)
+  return lanes.toSorted((a, b) => (told ? firstOf(a) - firstOf(b) : a.name < b.name ? -1 : a.name > b.name ? 1 : 0))
 }

@@ -1,9 +1,10 @@
 /** From a stream of bytes to a KiCad layout: which forms are kept, and what each of them becomes. */
 import { bad, type Fault, good, type Result } from '../../base/index.ts'
 import { readFootprint } from './footprint.ts'
-import { child, children, type Form, numberAt, textAt } from './forms.ts'
+import { child, type Form, numberAt, textAt } from './forms.ts'
 import { type LayerTable, readLayerTable, readStackup } from './layers.ts'
-import type { KicadFill, KicadFootprint, KicadLayout, KicadTrack, KicadVia, Stroke } from './layout.ts'
+import type { KicadFootprint, KicadLayout, KicadPour, KicadTrack, KicadVia, Stroke } from './layout.ts'
+import { poursOf } from './pours.ts'
 import { readForms } from './reader.ts'
 import { arcPoints, pointOf, strokeOf } from './strokes.ts'
 
@@ -28,10 +29,17 @@ const TOP_FORMS = new Set(
 const UNWANTED = new Set(
   [
     'effects model uuid tstamp tedit stroke path descr tags pcbplotparams primitives embedded_files',
-    'embedded_fonts group fp_text_box image polygon zone_connect thermal_width thermal_gap padstack options dimension',
+    'embedded_fonts group fp_text_box image zone_connect thermal_width thermal_gap padstack options dimension',
     'table barcode attr',
   ].flatMap((names) => names.split(' ')),
 )
+
+function wants(name: string, parent: string): boolean {
+  if (parent === 'kicad_pcb') return TOP_FORMS.has(name)
+  // Footprints hold zones as well, where nothing may be poured; their edges and those of the board's zones are polygons.
+  if (name === 'zone' || name === 'polygon') return parent === 'zone'
+  return !UNWANTED.has(name)
+}
 
 /** Some writers of version 9 put `(teardrops … (curved_edges no)filter_ratio 0.9)`: one opening bracket short. */
 const lacksItsBracket = (word: string, parent: string): boolean => parent === 'teardrops' && word === 'filter_ratio'
@@ -44,7 +52,7 @@ export async function collectLayout(
   const collector = new Collector()
   const read = await readForms(source, {
     root: 'kicad_pcb',
-    wants: (name, parent) => (parent === 'kicad_pcb' ? TOP_FORMS.has(name) : !UNWANTED.has(name)),
+    wants,
     opensForm: lacksItsBracket,
     onForm: (form) => collector.take(form),
     onProgress: options.onProgress,
@@ -67,7 +75,7 @@ class Collector {
   private readonly edges: Stroke[] = []
   private readonly tracks: KicadTrack[] = []
   private readonly vias: KicadVia[] = []
-  private readonly fills: KicadFill[] = []
+  private readonly pours: KicadPour[] = []
   private zones = 0
 
   take(form: Form): void {
@@ -111,7 +119,7 @@ class Collector {
       edges: this.edges,
       tracks: this.tracks,
       vias: this.vias,
-      fills: this.fills,
+      pours: this.pours,
       zones: this.zones,
       shortenedNets: this.shortNames.size,
     }
@@ -152,11 +160,9 @@ class Collector {
 
   private takeZone(form: Form): void {
     this.zones++
-    for (const filled of children(form, 'filled_polygon')) {
-      const layer = textAt(child(filled, 'layer'), 0) ?? textAt(child(form, 'layer'), 0)
-      const pts = child(filled, 'pts')
-      if (layer !== undefined && pts !== undefined) this.fills.push({ layer, areaMm2: areaOf(pts) })
-    }
+    const named = textAt(child(form, 'net_name'), 0)
+    const net = this.netOf(child(form, 'net')) ?? (named === '' ? undefined : named)
+    for (const pour of poursOf(form, net, this.table)) this.pours.push(pour)
   }
 
   private takeDrawing(form: Form): void {
@@ -189,20 +195,4 @@ class Collector {
     if (this.faults.length >= MAX_FAULTS) return
     this.faults.push({ path: `line ${form.line}`, found: `(${form.name} …) that can't be read`, expected })
   }
-}
-
-/** Area inside `(pts (xy x y) …)`; KiCad cuts fills open so that they have no holes. */
-function areaOf(pts: Form): number {
-  let twice = 0
-  let before: { x: number; y: number } | undefined
-  let first: { x: number; y: number } | undefined
-  for (const item of pts.items) {
-    const here = typeof item === 'string' ? undefined : pointOf(item)
-    if (here === undefined) continue
-    if (before) twice += before.x * here.y - here.x * before.y
-    first ??= here
-    before = here
-  }
-  if (before && first) twice += before.x * first.y - first.x * before.y
-  return Math.abs(twice) / 2
 }

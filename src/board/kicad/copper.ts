@@ -6,38 +6,45 @@ import type { KicadLayout } from './layout.ts'
 
 /** One ounce per square foot, the usual foil. Common practice, no source. */
 const USUAL_FOIL_UM = 35
+const MOST_LAYERS = 64
+
+type CopperLayer = BoardDescription['copper'][number]
 
 /**
+ * Every copper layer of the table with the user's name for it; a stack-up only adds how thick it is.
  * @param areaMm2 area of the board
- * @returns the layers from the top down; none where the file has no stack-up, which is said
  */
-export function copperOf(layout: KicadLayout, areaMm2: number, untold: string[]): BoardDescription['copper'] {
-  if (layout.stackup.length === 0) {
-    const names = layout.layers.copper.map((layer) => layer.shown)
-    if (names.length > 0)
-      untold.push(`The file has no stack-up: how thick its copper layers are (${names.join(', ')}) isn't told.`)
-    return []
-  }
+export function copperOf(layout: KicadLayout, areaMm2: number, untold: string[]): CopperLayer[] {
+  const thicknesses = new Map(layout.stackup.map(({ name, thicknessMm }) => [name, thicknessMm]))
+  const listed =
+    layout.layers.copper.length > 0 ? layout.layers.copper : layout.stackup.map(({ name }) => ({ name, shown: name }))
   const copperMm2 = copperAreas(layout)
-  if (layout.zones > 0 && layout.fills.length === 0)
-    untold.push('The zones of the file are not filled, so how full the copper layers are counts tracks and pads alone.')
-  else untold.push('How full each copper layer is was added up from fills, tracks and pads; overlaps count twice.')
-  const shownNames = new Map(layout.layers.copper.map((layer) => [layer.name, layer.shown]))
-  const unknown: string[] = []
-  const copper = layout.stackup.map(({ name, thicknessMm }) => {
-    const shown = shownNames.get(name) ?? name
-    if (thicknessMm === undefined || thicknessMm <= 0) unknown.push(shown)
-    const thicknessUm = thicknessMm !== undefined && thicknessMm > 0 ? thicknessMm * 1000 : USUAL_FOIL_UM
+  const copper = listed.slice(0, MOST_LAYERS).map(({ name, shown }): CopperLayer => {
+    const thicknessMm = thicknesses.get(name) ?? 0
     const fill = areaMm2 > 0 ? Math.min(1, (copperMm2.get(name) ?? 0) / areaMm2) : 0
     return {
       name: shown.slice(0, 120),
-      thicknessUm: Math.round(Math.min(1000, thicknessUm) * 1000) / 1000,
+      thicknessUm: thicknessMm > 0 ? Math.round(Math.min(1, thicknessMm) * 1e6) / 1000 : USUAL_FOIL_UM,
       fill: Math.round(fill * 1000) / 1000,
+      ...(thicknessMm > 0 ? {} : { thicknessFrom: 'assumed' }),
     }
   })
-  if (unknown.length > 0)
+  sayCopper(copper, layout, untold)
+  return copper
+}
+
+function sayCopper(copper: readonly CopperLayer[], layout: KicadLayout, untold: string[]): void {
+  if (copper.length === 0) return
+  const unknown = copper.filter(({ thicknessFrom }) => thicknessFrom === 'assumed').map(({ name }) => name)
+  if (layout.stackup.length === 0)
+    untold.push(
+      `The file has no stack-up: how thick its copper layers are (${unknown.join(', ')}) isn't told; ${USUAL_FOIL_UM} µm each is assumed.`,
+    )
+  else if (unknown.length > 0)
     untold.push(`The stack-up gives no thickness for ${someOf(unknown)}; ${USUAL_FOIL_UM} µm is assumed.`)
-  return copper.slice(0, 64)
+  untold.push('How full each copper layer is was added up from zones, tracks and pads; overlaps count twice.')
+  if (layout.pours.some(({ isFilled }) => !isFilled))
+    untold.push('Zones that the file has not filled count as full of copper.')
 }
 
 function copperAreas(layout: KicadLayout): ReadonlyMap<string, number> {
@@ -45,7 +52,7 @@ function copperAreas(layout: KicadLayout): ReadonlyMap<string, number> {
   const add = (layer: string, areaMm2: number): void => {
     areas.set(layer, (areas.get(layer) ?? 0) + areaMm2)
   }
-  for (const fill of layout.fills) add(fill.layer, fill.areaMm2)
+  for (const pour of layout.pours) add(pour.layer, pour.areaMm2)
   for (const track of layout.tracks)
     for (let i = 1; i < track.points.length; i++) {
       const a = track.points[i - 1]

@@ -21,22 +21,29 @@ export interface LayerTable {
 }
 
 const COPPER_TYPES = new Set(['signal', 'power', 'mixed', 'jumper'])
+/** What stands after a layer's name and is no name that a user gave. */
+const NO_NAMES = new Set([...COPPER_TYPES, 'user', 'hide', ''])
+const CANONICAL_COPPER = /^(F|B|In\d+)\.Cu$/
 const OLD_BOTTOM = 31
 
-/** Reads `(layers (0 "F.Cu" signal "user name") …)`; a file without a table gets the canonical two. */
+/** Reads `(layers (0 "F.Cu" signal "user name") (1 In1.Cu power hide) …)`; a file without a table gets the canonical two. */
 export function readLayerTable(form: Form | undefined): LayerTable {
   const rows = (form?.items ?? []).flatMap((item) => {
     if (typeof item === 'string') return []
     const name = textAt(item, 0)
     const ordinal = Number(item.name)
     if (name === undefined || !Number.isInteger(ordinal)) return []
-    return COPPER_TYPES.has(textAt(item, 1) ?? '') ? [{ ordinal, name, shown: textAt(item, 2) ?? name }] : []
+    if (!COPPER_TYPES.has(textAt(item, 1) ?? '') && !CANONICAL_COPPER.test(name)) return []
+    const given = textAt(item, 2) ?? ''
+    return [{ ordinal, name, shown: NO_NAMES.has(given.toLowerCase()) ? name : given }]
   })
   const bottomOrdinal = rows.some((row) => row.ordinal === OLD_BOTTOM) ? OLD_BOTTOM : canonicalBottom(rows)
   const top = rows.find((row) => row.ordinal === 0)
   const bottom = rows.find((row) => row.ordinal === bottomOrdinal)
   const inner = rows.filter((row) => row !== top && row !== bottom).toSorted((a, b) => a.ordinal - b.ordinal)
-  const copper = [top, ...inner, bottom].flatMap((row) => (row ? [{ name: row.name, shown: row.shown }] : []))
+  const rowsDown = [top, ...inner, bottom].flatMap((row) => row ?? [])
+  const isRepeated = (shown: string): boolean => rowsDown.filter((row) => row.shown === shown).length > 1
+  const copper = rowsDown.map(({ name, shown }) => ({ name, shown: isRepeated(shown) ? name : shown }))
   return { copper, topName: top?.name ?? 'F.Cu', bottomName: bottom?.name ?? 'B.Cu' }
 }
 
@@ -60,14 +67,14 @@ export function copperLayersOf(table: LayerTable, names: readonly string[]): str
   return table.copper.flatMap((layer) => (names.includes(layer.name) ? [layer.name] : []))
 }
 
-/** Copper layers of the stack-up with their thickness, from the top down. */
+/** Layers of the stack-up that bear a canonical copper name or say that they are copper, from the top down. */
 export function readStackup(setup: Form | undefined): { name: string; thicknessMm: number | undefined }[] {
   const stackup = setup?.items.find((item): item is Form => typeof item !== 'string' && item.name === 'stackup')
   if (stackup === undefined) return []
   return children(stackup, 'layer').flatMap((layer) => {
     const name = textAt(layer, 0)
     const type = textAt(children(layer, 'type')[0], 0)
-    if (name === undefined || type !== 'copper') return []
+    if (name === undefined || (type?.toLowerCase() !== 'copper' && !CANONICAL_COPPER.test(name))) return []
     return [{ name, thicknessMm: numberAt(children(layer, 'thickness')[0], 0) }]
   })
 }

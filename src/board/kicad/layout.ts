@@ -59,10 +59,14 @@ export interface KicadVia {
   readonly layers: readonly string[]
 }
 
-/** Filled copper of one zone on one layer. */
-export interface KicadFill {
+/** Copper of one zone on one layer: a piece that is filled, or what the zone's edge encloses where it is not. */
+export interface KicadPour {
+  readonly net: string | undefined
   readonly layer: string
+  readonly isFilled: boolean
   readonly areaMm2: number
+  /** x and y in turn, mm, y down. */
+  readonly edge: Float64Array
 }
 
 export interface KicadLayout {
@@ -75,7 +79,7 @@ export interface KicadLayout {
   readonly edges: readonly Stroke[]
   readonly tracks: readonly KicadTrack[]
   readonly vias: readonly KicadVia[]
-  readonly fills: readonly KicadFill[]
+  readonly pours: readonly KicadPour[]
   readonly zones: number
   /** Nets whose names were too long and were cut. */
   readonly shortenedNets: number

@@ -44,7 +44,7 @@ function openPoints(form: Form, shape: string): Point[] | undefined {
 }
 
 /** Points of `(pts (xy x y) (arc (start …) (mid …) (end …)) …)`. */
-function listedPoints(pts: Form | undefined): Point[] | undefined {
+export function listedPoints(pts: Form | undefined): Point[] | undefined {
   if (pts === undefined) return undefined
   const points: Point[] = []
   for (const item of pts.items) {

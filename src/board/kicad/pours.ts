@@ -1,0 +1,40 @@
+/** The copper of one zone: its filled pieces, or, where it was never filled, what its edge encloses. */
+import { child, children, type Form, textAt } from './forms.ts'
+import { copperLayersOf, type LayerTable } from './layers.ts'
+import type { KicadPour } from './layout.ts'
+import { listedPoints } from './strokes.ts'
+
+/** @returns none for an area in which nothing may be poured, and none on layers without copper */
+export function poursOf(zone: Form, net: string | undefined, table: LayerTable): KicadPour[] {
+  if (child(zone, 'keepout') !== undefined) return []
+  const named = [child(zone, 'layers'), child(zone, 'layer')].flatMap((form) => form?.items ?? [])
+  const layers = copperLayersOf(
+    table,
+    named.filter((item) => typeof item === 'string'),
+  )
+  const filled = children(zone, 'filled_polygon').flatMap((form) => {
+    const layer = textAt(child(form, 'layer'), 0) ?? layers[0]
+    return layer === undefined ? [] : pourAlong(form, { net, layer, isFilled: true })
+  })
+  if (filled.length > 0) return filled
+  const edges = children(zone, 'polygon')
+  return layers.flatMap((layer) => edges.flatMap((form) => pourAlong(form, { net, layer, isFilled: false })))
+}
+
+function pourAlong(form: Form, pour: Pick<KicadPour, 'net' | 'layer' | 'isFilled'>): KicadPour[] {
+  const points = listedPoints(child(form, 'pts'))
+  if (points === undefined || points.length < 3) return []
+  const edge = Float64Array.from(points.flatMap(({ x, y }) => [x, y]))
+  return [{ ...pour, edge, areaMm2: areaInside(edge) }]
+}
+
+/** KiCad cuts fills open so that they have no holes. */
+function areaInside(edge: Float64Array): number {
+  let twice = 0
+  const count = edge.length
+  for (let i = 0; i < count; i += 2) {
+    const next = (i + 2) % count
+    twice += (edge[i] ?? 0) * (edge[next + 1] ?? 0) - (edge[next] ?? 0) * (edge[i + 1] ?? 0)
+  }
+  return Math.abs(twice) / 2
+}
