@@ -218,7 +218,7 @@ describe('what is not known', () => {
     expect(ranks[0]).toBeGreaterThan(5)
     expect(spanOf(map)).toEqual(published(A4))
     expect(map.isSettled).toBe(true)
-    for (const [i, rank] of ranks.slice(1).entries()) expect(rank).toBeLessThanOrEqual(ranks[i] ?? 0)
+    for (const [i, next] of ranks.slice(1).entries()) expect(next).toBeLessThanOrEqual(ranks[i] ?? 0)
   })
 
   test('labels that follow no map: nothing is found, and that is not called settled', () => {
