@@ -72,5 +72,7 @@ function lanesOf(model: BoardModel, tally: Tally | undefined): Map<string, LaneS
 function roundsOf(model: BoardModel, passes: PassLog, retest: Tally | undefined): Round[] {
   if (retest === undefined) return []
   const refitted = passes.filter(({ action, outcome }) => action === 'refit' && outcome === 'done')
-  return [{ lifted: [...new Set(refitted.flatMap(({ refs }) => refs))], lanes: lanesOf(model, retest) }]
+  const refsOf = (entries: PassLog): string[] => [...new Set(entries.flatMap(({ refs }) => refs))]
+  const replaced = refsOf(refitted.filter((entry) => entry.replaced))
+  return [{ lifted: refsOf(refitted), replaced, lanes: lanesOf(model, retest) }]
 }

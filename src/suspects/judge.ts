@@ -148,7 +148,7 @@ function cardKey(input: JudgeInput, assumptions: Assumptions, numberOf: (object:
   return JSON.stringify([
     assumptions,
     [...findings.lanes],
-    (findings.rounds ?? []).map(({ lifted, lanes }) => [lifted, [...lanes]]),
+    (findings.rounds ?? []).map(({ lifted, replaced, putRight, lanes }) => [lifted, replaced, putRight, [...lanes]]),
     findings.told ?? 'unknown',
     [...findings.signatures].map(([ref, { kind }]) => [ref, kind]),
     findings.areas.map(({ kind }) => kind),

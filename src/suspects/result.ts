@@ -34,6 +34,8 @@ export interface Findings {
 /** One round of work: parts that were taken off, put right and refitted, and the run after it. */
 export interface Round {
   readonly lifted: readonly string[]
+  /** Which of them are new parts; all that was wrong with each counts as put right where it is not said. */
+  readonly replaced?: readonly string[] | undefined
   /** What else was put right before it: tracks by lane id, `rail VMEM`, `slip` and the id of its mark. */
   readonly putRight?: readonly string[] | undefined
   /** By lane id; a lane that is not in the map was not tested again. */

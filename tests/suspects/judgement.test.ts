@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest'
 import { seededRandom } from '../../src/base/index.ts'
 import type { BoardModel } from '../../src/board/index.ts'
 import { createAssessor, enteredOf, loadCase, openCase } from '../../src/case/index.ts'
-import { readReport } from '../../src/report/index.ts'
+import { readReport, type Signature } from '../../src/report/index.ts'
 import { createReachEngine, type SlipMark, type SpillMark, spillMarkSchema, substances } from '../../src/spill/index.ts'
 import { createJudge, type Findings, harmOf, type JudgeInput, type SuspectsResult } from '../../src/suspects/index.ts'
 import { shippedBoard } from '../support/read-board.ts'
@@ -36,6 +36,14 @@ function judged(model: BoardModel, more: Partial<Findings>, spills: readonly Spi
   })
   const unreported = [engine.unreportedHypotheses({ side: 'top', areas: findings.areas, dams: [] })]
   return createJudge(model).judge({ findings, spills: reported, unreported })
+}
+
+const SIGNATURE_OF_CELLS: Signature = {
+  kind: 'cells',
+  where: 'U14',
+  numbers: [],
+  stuck: undefined,
+  sentence: 'Errors stay within two rows.',
 }
 
 const needs = (result: SuspectsResult, ref: string): number =>
@@ -194,6 +202,36 @@ describe('a run after the work', () => {
     const after = judged(hitch, { lanes, rounds: [{ lifted: ['U14'], lanes }] })
     expect(needs(after, 'U1')).toBeGreaterThan(needs(before, 'U1'))
     expect(after.lift).not.toContain('U14')
+  })
+
+  it('with other lanes of the refitted part failing since points to the refit, and to lifting that part again', () => {
+    const [first, ...others] = hitch.lanes.filter(({ part }) => part === 'U14').map(({ id }) => id)
+    const before = lanesWith(hitch, ({ id }) => id === first)
+    const after = lanesWith(hitch, ({ id }) => others.slice(0, 2).includes(id))
+    const result = judged(hitch, { lanes: before, rounds: [{ lifted: ['U14'], replaced: ['U14'], lanes: after }] })
+    expect(result.stories[0]?.causes.map(({ at }) => at)).toContain('U14 as refitted')
+    expect(result.lift).toEqual(['U14'])
+  })
+
+  it('leaves a bad die as bad as it was where the same part went back on new balls', () => {
+    const signatures: Findings['signatures'] = new Map([['U14', SIGNATURE_OF_CELLS]])
+    const one = lanesWith(hitch, ({ part }) => part === 'U14')
+    const reballed = judged(hitch, { lanes: one, signatures, rounds: [{ lifted: ['U14'], replaced: [], lanes: one }] })
+    expect(reballed.lift).toEqual(['U14'])
+    expect(reballed.parts.find(({ ref }) => ref === 'U14')?.remedy.action).toBe('replace')
+    const replaced = judged(hitch, {
+      lanes: one,
+      signatures,
+      rounds: [{ lifted: ['U14'], replaced: ['U14'], lanes: one }],
+    })
+    expect(total(replaced, ['die'])).toBeLessThan(total(reballed, ['die']))
+  })
+
+  it('with the core refitted and lanes failing in new places suspects the core more than on a card that was not touched', () => {
+    const before = lanesWith(hitch, ({ part }) => part === 'U14')
+    const after = lanesWith(hitch, ({ part }) => part === 'U17' || part === 'U18')
+    const result = judged(hitch, { lanes: before, rounds: [{ lifted: ['U1'], replaced: [], lanes: after }] })
+    expect(needs(result, 'U1')).toBeGreaterThan(needs(judged(hitch, { lanes: after }), 'U1'))
   })
 })
 

@@ -7,8 +7,10 @@ import type { BoardModel, PlacedPart, Region } from '../../board/index.ts'
 import type { Assumptions } from '../assumptions.ts'
 import { checksMet } from '../checks/check-scope.ts'
 import type { ListedVariable, SharedState, SharedTouch, Touch } from '../network/cause.ts'
+import { NEVER } from '../network/observations.ts'
+import { refitDefect } from '../remedies/figures.ts'
 import type { CauseKind } from '../result.ts'
-import { type CauseContext, laneTouches, toLift } from './context.ts'
+import { type CauseContext, laneTouches } from './context.ts'
 import { compassWord, placeWithin } from './places.ts'
 
 /** How many of its lanes a fault of the core as a whole spoils. */
@@ -152,23 +154,58 @@ export function coreVariable(context: CauseContext, forms: readonly CoreForm[]):
   const priorOf = { core: has('core') ? prior.core : 0, 'core-patch': has('core-patch') ? prior['core-patch'] : 0 }
   const scale = Math.max(1, priorOf.core + priorOf['core-patch'])
   const touches = touchesByForm(context, core.ref)
+  const isRight = { core: context.observed.replacedFrom(core.ref), 'core-patch': context.observed.rightFrom(core.ref) }
   const states = forms.map(
     (form): SharedState => ({
       weight: (priorOf[form.kind] * form.share) / scale,
       at: { kind: form.kind, at: form.at, refs: [core.ref] },
       touches: touches(form),
-      lifts: toLift(context, core.ref),
+      lifts: isRight[form.kind] === NEVER ? context.partIndex(core.ref) : -1,
     }),
   )
-  return [{ kind: 'core', isOpen: false, absent: 1 - (priorOf.core + priorOf['core-patch']) / scale, states }]
+  const original = {
+    kind: 'core',
+    isOpen: false,
+    absent: 1 - (priorOf.core + priorOf['core-patch']) / scale,
+    states,
+  } as const
+  return [original, ...refitVariables(context, core.ref, forms, touches)]
+}
+
+/** What each refit of the core may have brought in: bridges or open joints in a patch of any size, as patches are. */
+function refitVariables(
+  context: CauseContext,
+  ref: string,
+  forms: readonly CoreForm[],
+  touches: (form: CoreForm) => readonly SharedTouch[],
+): ListedVariable[] {
+  const refitted = context.observed.refittedBefore(ref)
+  const places = forms.filter(({ kind }) => kind === 'core-patch')
+  const whole = places.reduce((sum, { share }) => sum + share, 0)
+  const prior = whole > 0 ? refitDefect('core') : 0
+  return refitted.map((wrongFrom, at) => {
+    const rightFrom = refitted[at + 1] ?? NEVER
+    const lifts = rightFrom === NEVER ? context.partIndex(ref) : -1
+    const states = places.map(
+      (form): SharedState => ({
+        weight: (prior * form.share) / whole,
+        at: { kind: 'core-patch', at: `${ref} as refitted`, refs: [ref] },
+        touches: touches(form).map((touch): SharedTouch => ({ ...touch, rightFrom, wrongFrom })),
+        lifts,
+      }),
+    )
+    return { kind: 'refit', isOpen: false, absent: 1 - prior, states }
+  })
 }
 
 /** A form spoils lanes region by region; a check meets it once, however many regions it covers. */
 function touchesByForm(context: CauseContext, ref: string): (form: CoreForm) => SharedTouch[] {
   const { model, assumptions, observed } = context
   const { fails } = assumptions
-  const rightFrom = observed.rightFrom(ref)
-  const shared = (touch: Touch): SharedTouch => ({ ...touch, end: 'other', rightFrom })
+  const rightFrom = { core: observed.replacedFrom(ref), 'core-patch': observed.rightFrom(ref) }
+  const sharedOf =
+    (kind: CoreForm['kind']) =>
+    (touch: Touch): SharedTouch => ({ ...touch, end: 'other', rightFrom: rightFrom[kind] })
   const allLanes = model.lanes.map(({ id }) => id)
   const met = {
     core: checksMet(observed.checks, { kind: 'core', parts: [ref], lanes: allLanes }),
@@ -180,11 +217,12 @@ function touchesByForm(context: CauseContext, ref: string): (form: CoreForm) => 
     if (known !== undefined) return known
     const { role, lanes } = model.regions[index] ?? { role: undefined, lanes: [] }
     const q = role === 'power' ? fails['power-region'] : fails[kind]
-    const made = laneTouches(context, lanes, q).map(shared)
+    const made = laneTouches(context, lanes, q).map(sharedOf(kind))
     spoilt[kind].set(index, made)
     return made
   }
   return ({ kind, regions }) => {
+    const shared = sharedOf(kind)
     if (typeof regions === 'string') {
       return [...laneTouches(context, allLanes, fails[regions]), ...met[kind].map(({ touch }) => touch)].map(shared)
     }

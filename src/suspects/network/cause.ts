@@ -20,6 +20,8 @@ export interface SharedTouch extends Touch {
   readonly end: End
   /** The run from which on it is put right. */
   readonly rightFrom: number
+  /** The run from which on it can be there at all; the first where left out. */
+  readonly wrongFrom?: number
 }
 
 /** A cause that only one memory package suffers from: there or not. */
@@ -33,6 +35,8 @@ export interface OwnCause {
   /** Whether the package has to come off for it. */
   readonly lifts: boolean
   readonly rightFrom: number
+  /** The run from which on it can be there at all. */
+  readonly wrongFrom: number
 }
 
 export interface SharedState {
@@ -44,9 +48,9 @@ export interface SharedState {
   readonly lifts: number
 }
 
-/** Rails, stages, the core, slips: few states, each written out. */
+/** Rails, stages, the core, its refits, slips: few states, each written out. */
 export interface ListedVariable {
-  readonly kind: 'power' | 'core' | 'slip'
+  readonly kind: 'power' | 'core' | 'refit' | 'slip'
   /** A rail, a branch or a slip that nobody has put right yet: no lift does. */
   readonly isOpen: boolean
   /** Probability that none of its states is the case. */

@@ -21,6 +21,8 @@ export interface Observation {
   readonly part: string | undefined
   /** The run in which it was last seen to be bad, or -1. */
   readonly badIn: number
+  /** The first run in which it was seen to be bad; as `badIn` where left out. */
+  readonly badSince?: number
   /** The run after that in which it was seen to be good, or never. */
   readonly goodIn: number
 }
@@ -31,10 +33,14 @@ export const isAsked = ({ badIn, goodIn }: Observation): boolean => badIn === NO
 /** What a cause says about an observation: it may have made it bad, it was there and left it good, or nothing. */
 export type Role = 'bad' | 'good' | 'none'
 
-/** @param rightFrom the run from which on the cause is put right; `NEVER` where it was not */
-export function roleOf({ badIn, goodIn }: Observation, rightFrom: number): Role {
-  if (goodIn !== NEVER && rightFrom > goodIn) return 'good'
-  return badIn !== NO_RUN && rightFrom > badIn ? 'bad' : 'none'
+/**
+ * @param rightFrom the run from which on the cause is put right; `NEVER` where it was not
+ * @param wrongFrom the run from which on it can be there: what work brings in was not there before
+ */
+export function roleOf({ badIn, badSince = badIn, goodIn }: Observation, rightFrom: number, wrongFrom = 0): Role {
+  if (goodIn !== NEVER && rightFrom > goodIn && wrongFrom <= goodIn) return 'good'
+  // what failed before the work and fails after it alike was not brought in by it
+  return badIn !== NO_RUN && rightFrom > badIn && wrongFrom <= badSince ? 'bad' : 'none'
 }
 
 export interface Observed {
@@ -51,6 +57,10 @@ export interface Observed {
   readonly askedAreas: readonly { readonly seen: number; readonly clean: number }[]
   /** By ref, lane id of a track, `rail VMEM` or `slip s1`: the run from which on what is wrong there is put right. */
   readonly rightFrom: (name: string) => number
+  /** The same for what only a new part puts right. */
+  readonly replacedFrom: (ref: string) => number
+  /** Runs before which the part was taken off and refitted, ascending. */
+  readonly refittedBefore: (ref: string) => readonly number[]
 }
 
 /** @param asked what nobody has looked at yet, but could: observations without an outcome */
@@ -110,10 +120,10 @@ export function observe(
     ...asked.checks.map(({ check, at }) => addCheck(asLearnt(check, assumptions), at, NO_OUTCOME)),
   ]
   const askedAreas = asked.areas.map(({ id }) => askedArea(id, findings, assumptions, add))
-  return { list, lane, rail, stage, areas, checks, askedAreas, rightFrom: rightFromOf(findings) }
+  return { list, lane, rail, stage, areas, checks, askedAreas, ...workOf(findings) }
 }
 
-type Outcome = Pick<Observation, 'badIn' | 'goodIn'>
+type Outcome = Pick<Observation, 'badIn' | 'badSince' | 'goodIn'>
 const NO_OUTCOME: Outcome = { badIn: NO_RUN, goodIn: NEVER }
 const outcomeOf = (bad: boolean, run = 0): Outcome =>
   bad ? { badIn: run, goodIn: NEVER } : { badIn: NO_RUN, goodIn: run }
@@ -121,16 +131,18 @@ const outcomeOf = (bad: boolean, run = 0): Outcome =>
 /** Run 0 is the card as it came; run i comes after round i. A lane that fails after it had passed counts as failing. */
 function laneOverRuns({ lanes, rounds = [] }: Findings, id: string): Outcome | undefined {
   let badIn = NO_RUN
+  let badSince = NO_RUN
   let goodIn = NEVER
   for (const [run, states] of [lanes, ...rounds.map((round) => round.lanes)].entries()) {
     const state = states.get(id) ?? 'untested'
     if (state === 'fail') {
       badIn = run
+      if (badSince === NO_RUN) badSince = run
       goodIn = NEVER
     }
     if (state === 'pass') goodIn = run
   }
-  return badIn === NO_RUN && goodIn === NEVER ? undefined : { badIn, goodIn }
+  return badIn === NO_RUN && goodIn === NEVER ? undefined : { badIn, badSince, goodIn }
 }
 
 function measured(
@@ -166,12 +178,20 @@ function memoryOf(model: BoardModel, at: string): string | undefined {
   return model.partByRef.get(ref)?.kind === 'memory' ? ref : undefined
 }
 
-function rightFromOf({ rounds = [] }: Findings): (name: string) => number {
-  const first = new Map<string, number>()
-  for (const [index, { lifted, putRight = [] }] of rounds.entries()) {
-    for (const name of [...lifted, ...putRight]) if (!first.has(name)) first.set(name, index + 1)
+function workOf({ rounds = [] }: Findings): Pick<Observed, 'rightFrom' | 'replacedFrom' | 'refittedBefore'> {
+  const right = new Map<string, number>()
+  const replaced = new Map<string, number>()
+  const refitted = new Map<string, number[]>()
+  for (const [index, { lifted, replaced: fresh = lifted, putRight = [] }] of rounds.entries()) {
+    for (const name of [...lifted, ...putRight]) if (!right.has(name)) right.set(name, index + 1)
+    for (const ref of fresh) if (!replaced.has(ref)) replaced.set(ref, index + 1)
+    for (const ref of lifted) refitted.set(ref, [...(refitted.get(ref) ?? []), index + 1])
   }
-  return (name) => first.get(name) ?? NEVER
+  return {
+    rightFrom: (name) => right.get(name) ?? NEVER,
+    replacedFrom: (ref) => replaced.get(ref) ?? NEVER,
+    refittedBefore: (ref) => refitted.get(ref) ?? [],
+  }
 }
 
 /**

@@ -15,7 +15,7 @@ export const shippedCures = z
     replace: z.strictObject({ die: chance }),
     repairAround: z.strictObject({ beside: chance }),
     look: z.strictObject({ seesBeneath: chance, falseAlarm: chance }),
-    refit: z.strictObject({ memory: chance, core: chance, other: chance }),
+    refit: z.strictObject({ memory: chance, core: chance, other: chance, failsALane: chance }),
     run: z.strictObject({ overlooks: chance }),
   })
   .parse(shipped)
@@ -47,6 +47,9 @@ export function curesOf(harm: 'liquid' | 'metal' | 'crust'): Cures {
     overlooks: run.overlooks.value,
   }
 }
+
+/** How surely a lane of a badly refitted part fails. */
+export const REFIT_FAILS = shippedCures.refit.failsALane.value
 
 export function refitDefect(kind: string): number {
   const { memory, core, other } = shippedCures.refit

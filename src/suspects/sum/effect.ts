@@ -55,10 +55,10 @@ export function createScratch(frame: Frame): EffectScratch {
     )
   }
   const touch: EffectScratch['touch'] = (each, kind, strength) => {
-    const { finding, q, byMargin, end, rightFrom } = each
+    const { finding, q, byMargin, end, rightFrom, wrongFrom } = each
     const observation = frame.list[finding]
     if (observation === undefined || strength === 0) return
-    const role = roleOf(observation, rightFrom)
+    const role = roleOf(observation, rightFrom, wrongFrom)
     if (role === 'none') return
     if (role === 'good') return leaveGood(finding, q, byMargin, strength)
     const group = frame.groupOf[finding] ?? -1

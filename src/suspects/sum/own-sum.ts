@@ -20,7 +20,7 @@ export function weighOwn(frame: Frame, cause: OwnCause): WeighedCause {
   const bits: { bit: number; q: number }[] = []
   for (const { finding, q } of cause.touches) {
     const observation = frame.list[finding]
-    const role = observation === undefined ? 'none' : roleOf(observation, cause.rightFrom)
+    const role = observation === undefined ? 'none' : roleOf(observation, cause.rightFrom, cause.wrongFrom)
     if (role === 'good') present *= 1 - q
     if (role === 'bad' && q > 0) bits.push({ bit: frame.bitOf[finding] ?? -1, q })
   }

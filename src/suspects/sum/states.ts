@@ -208,9 +208,9 @@ function goodOver(
   return factor
 }
 
-const roleIn = (frame: Frame, { finding, rightFrom }: SharedTouch) => {
+const roleIn = (frame: Frame, { finding, rightFrom, wrongFrom }: SharedTouch) => {
   const observation = frame.list[finding]
-  return observation === undefined ? 'none' : roleOf(observation, rightFrom)
+  return observation === undefined ? 'none' : roleOf(observation, rightFrom, wrongFrom)
 }
 
 const isBadTouch = (frame: Frame, touch: SharedTouch): boolean =>

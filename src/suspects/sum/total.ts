@@ -32,8 +32,8 @@ export interface RareWays {
   readonly rest: RestWeights | undefined
 }
 
-/** What was reported or marked is taken in all its states; of all others at most two are there at once. */
-export const isLikely = ({ kind }: ReducedVariable): boolean => kind === 'spill' || kind === 'slip'
+/** What was reported, marked or worked on is taken in all its states; of all others at most two are there at once. */
+export const isLikely = ({ kind }: ReducedVariable): boolean => kind === 'spill' || kind === 'slip' || kind === 'refit'
 
 export function rareWays(input: TotalInput): RareWays {
   const numbers = [...input.variables.keys()].filter((number) => {
