@@ -16,5 +16,6 @@ export { importKicad, type KicadCounts, type KicadImport, type KicadImportOption
 export { loadBoard, readBoard } from './load.ts'
 export { type PackageOutline, packageOutlineSchema, type PackageRegion } from './package-outline.ts'
 export { packageOutlines } from './packages.ts'
+export * from './pattern/index.ts'
 export { hullOf } from './polygons.ts'
 export { boardRemarks } from './remarks.ts'

@@ -1,6 +1,5 @@
 /** Makes the invented boards and the published JSON Schema: file name to text. The committed files must equal these. */
-import { boardJsonSchema } from '../../src/board/index.ts'
-import { Canvas } from './boards/canvas.ts'
+import { boardJsonSchema, Canvas, cardHoles, cardOutline } from '../../src/board/index.ts'
 import { putCapacitors } from './boards/capacitors.ts'
 import { cardPlans } from './boards/cards.ts'
 import { jsonText } from './boards/json-text.ts'
@@ -9,7 +8,7 @@ import type { BoardFile, CardPlan } from './boards/plan.ts'
 import { putPower } from './boards/power.ts'
 import { railsOf } from './boards/rails.ts'
 import { putSmallParts } from './boards/small-parts.ts'
-import { COPPER, holesOf, outlineOf } from './boards/shape.ts'
+import { COPPER } from './boards/copper.ts'
 
 export function generatedBoards(): ReadonlyMap<string, string> {
   const files = cardPlans.map((plan): [string, string] => [`boards/${plan.name}.json`, jsonText(boardOf(plan))])
@@ -17,8 +16,8 @@ export function generatedBoards(): ReadonlyMap<string, string> {
 }
 
 function boardOf(plan: CardPlan): BoardFile {
-  const outline = outlineOf(plan)
-  const holes = holesOf(plan)
+  const outline = cardOutline(plan)
+  const holes = cardHoles(plan)
   const canvas = new Canvas(outline, holes)
   const memory = putCoreAndMemory(canvas, plan)
   const power = putPower(canvas, plan)

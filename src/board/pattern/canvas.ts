@@ -1,9 +1,18 @@
 /** A board under construction: parts are put down by ref, and small ones only where there is room. */
-import { type Box, distance, polygonContains } from '../../../src/base/index.ts'
-import type { BoardFile, FilePart } from './plan.ts'
+import type { z } from 'zod'
+import { type Box, distance, type Point, polygonContains } from '../../base/index.ts'
+import type { partSchema, Side } from '../schema.ts'
+
+/** A part as a board file says it. */
+export type FilePart = z.input<typeof partSchema>
+
+interface DrilledHole {
+  readonly at: Point
+  readonly diameterMm: number
+}
 
 interface Taken {
-  readonly side: 'top' | 'bottom'
+  readonly side: Side
   readonly box: Box
 }
 
@@ -15,10 +24,10 @@ export class Canvas {
   private readonly taken: Taken[] = []
   private readonly counts = new Map<string, number>()
 
-  private readonly outline: BoardFile['outline']
-  private readonly holes: BoardFile['holes']
+  private readonly outline: readonly Point[]
+  private readonly holes: readonly DrilledHole[]
 
-  constructor(outline: BoardFile['outline'], holes: BoardFile['holes']) {
+  constructor(outline: readonly Point[], holes: readonly DrilledHole[]) {
     this.outline = outline
     this.holes = holes
   }
@@ -46,7 +55,7 @@ export class Canvas {
     return this.put({ ref: this.nextRef(letter), ...part }, body.widthMm, body.lengthMm)
   }
 
-  private isFree(side: Taken['side'], box: Box): boolean {
+  private isFree(side: Side, box: Box): boolean {
     const corners = [
       { x: box.minX - EDGE_MM, y: box.minY - EDGE_MM },
       { x: box.maxX + EDGE_MM, y: box.minY - EDGE_MM },

@@ -1,6 +1,6 @@
 /** Capacitors of an invented card: hundreds of small ones about core and memory, bulk ones beside the inductors. */
-import type { Canvas } from './canvas.ts'
-import type { CardPlan, FilePart } from './plan.ts'
+import type { Canvas, FilePart } from '../../../src/board/index.ts'
+import type { CardPlan } from './plan.ts'
 import type { PlacedPower } from './power.ts'
 
 const SMALL = { widthMm: 1, lengthMm: 0.5, heightMm: 0.5 }

@@ -2,11 +2,6 @@
 import { mapOf } from './maps.ts'
 import type { CardPlan } from './plan.ts'
 
-const GRAPHICS_6 = [
-  ['A0', 'A1'],
-  ['B0', 'B1'],
-]
-const GRAPHICS_5 = [['B0', 'B1', 'B2', 'B3']]
 const INVENTED = 'Invented: no real card is like it.'
 
 const bowline: CardPlan = {
@@ -22,7 +17,6 @@ const bowline: CardPlan = {
     gapMm: 10,
     offsetsMm: { top: [-10, 10], right: [-10, 10], bottom: [-10, 10], left: [-10, 10] },
     clamshell: false,
-    channels: GRAPHICS_6,
     priceEach: 14,
   },
   stagesRight: 7,
@@ -46,7 +40,6 @@ const hitch: CardPlan = {
     gapMm: 10,
     offsetsMm: { top: [-14.5, 0, 14.5], right: [-14.5, 0, 14.5], bottom: [-14.5, 0, 14.5], left: [-14.5, 0, 14.5] },
     clamshell: false,
-    channels: GRAPHICS_6,
     priceEach: 19,
   },
   stagesRight: 9,
@@ -71,7 +64,6 @@ const splice: CardPlan = {
     gapMm: 11,
     offsetsMm: { top: [-9, 9], right: [-9, 9], bottom: [-9, 9] },
     clamshell: false,
-    channels: GRAPHICS_5,
     priceEach: 9,
   },
   stagesRight: 6,
@@ -95,7 +87,6 @@ const cleat: CardPlan = {
     gapMm: 12,
     offsetsMm: { top: [-19.5, -6.5, 6.5, 19.5], right: [-13, 0, 13], left: [-13, 0, 13] },
     clamshell: false,
-    channels: GRAPHICS_5,
     priceEach: 16,
   },
   stagesRight: 8,
@@ -119,7 +110,6 @@ const sheetBend: CardPlan = {
     gapMm: 9,
     offsetsMm: { top: [-10, 10], right: [-10, 10], bottom: [-10, 10], left: [-10, 10] },
     clamshell: true,
-    channels: GRAPHICS_6,
     priceEach: 14,
   },
   stagesRight: 8,

@@ -1,8 +1,7 @@
 /** What tells one invented card from another. */
 import type { z } from 'zod'
-import type { addressMapSchema, boardSchema, partSchema } from '../../../src/board/index.ts'
+import type { addressMapSchema, boardSchema, CoreEdge, FilePart, PatternPackage } from '../../../src/board/index.ts'
 
-export type FilePart = z.input<typeof partSchema>
 export type AddressMapFile = z.input<typeof addressMapSchema>
 
 type SchemaInput = z.input<typeof boardSchema>
@@ -10,8 +9,6 @@ export interface BoardFile extends Omit<SchemaInput, 'holes' | 'parts'> {
   readonly holes: { at: { x: number; y: number }; diameterMm: number; plated?: boolean }[]
   readonly parts: FilePart[]
 }
-
-export type Edge = 'top' | 'right' | 'bottom' | 'left'
 
 export interface CardPlan {
   readonly name: string
@@ -21,16 +18,14 @@ export interface CardPlan {
   readonly heightMm: number
   readonly core: { readonly package: string; readonly sizeMm: number; readonly at: { x: number; y: number } }
   readonly memory: {
-    readonly package: string
+    readonly package: PatternPackage
     readonly widthMm: number
     readonly lengthMm: number
     /** Between the core's body and the memory's. */
     readonly gapMm: number
     /** Along each side of the core, clockwise from the upper left: where the middles of the packages stand. */
-    readonly offsetsMm: Readonly<Partial<Record<Edge, readonly number[]>>>
+    readonly offsetsMm: Readonly<Partial<Record<CoreEdge, readonly number[]>>>
     readonly clamshell: boolean
-    /** Lanes of each channel of a package. */
-    readonly channels: readonly (readonly string[])[]
     readonly priceEach: number
   }
   readonly stagesRight: number

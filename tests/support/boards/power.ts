@@ -1,5 +1,14 @@
 /** Power of an invented card: stages with their inductors, controllers, connectors, capacitors. */
-import type { Canvas } from './canvas.ts'
+import {
+  type Canvas,
+  connectorPart,
+  controllerPart,
+  INDUCTOR_BODY,
+  inductorPart,
+  SMALL_STAGE_BODY,
+  STAGE_BODY,
+  stagePart,
+} from '../../../src/board/index.ts'
 import type { CardPlan } from './plan.ts'
 
 export interface PlacedPower {
@@ -14,10 +23,6 @@ export interface PlacedPower {
   readonly displayConnectors: readonly string[]
 }
 
-const STAGE = { widthMm: 5, lengthMm: 6, heightMm: 0.8 }
-const INDUCTOR = { widthMm: 8, lengthMm: 8, heightMm: 4.5 }
-const SMALL_STAGE = { widthMm: 3, lengthMm: 3, heightMm: 0.8 }
-
 export function putPower(canvas: Canvas, plan: CardPlan): PlacedPower {
   const inductors: { ref: string; stage: string; at: { x: number; y: number } }[] = []
   const right = columnOf(canvas, plan, plan.stagesRight, edgeOfRing(plan) + 16, 1, inductors)
@@ -26,8 +31,8 @@ export function putPower(canvas: Canvas, plan: CardPlan): PlacedPower {
   return {
     coreStages: [...right, ...left.slice(2)],
     memoryStages,
-    vppStage: putStage(canvas, { x: 66, y: plan.heightMm - 6 }, SMALL_STAGE),
-    ioStage: putStage(canvas, { x: 76, y: plan.heightMm - 6 }, SMALL_STAGE),
+    vppStage: putStage(canvas, { x: 66, y: plan.heightMm - 6 }, SMALL_STAGE_BODY),
+    ioStage: putStage(canvas, { x: 76, y: plan.heightMm - 6 }, SMALL_STAGE_BODY),
     controllers: [
       putController(canvas, { x: edgeOfRing(plan) + 40, y: plan.heightMm / 2 + 8 }, 6),
       putController(canvas, { x: 34, y: plan.heightMm / 2 + 4 }, 5),
@@ -52,32 +57,27 @@ function columnOf(
   const step = (plan.heightMm - 8 - low) / Math.max(1, count - 0.5)
   return Array.from({ length: count }, (_, i) => {
     const y = Math.round((low + i * step) * 10) / 10
-    const stage = putStage(canvas, { x, y }, STAGE)
+    const stage = putStage(canvas, { x, y }, STAGE_BODY)
     const at = { x: x + away * 9, y }
     const ref = canvas.put(
-      { ref: canvas.nextRef('L'), kind: 'inductor', side: 'top', at, body: INDUCTOR, heatCount: 1, price: 1.2 },
-      INDUCTOR.widthMm,
-      INDUCTOR.lengthMm,
+      { ...inductorPart(canvas.nextRef('L'), at, INDUCTOR_BODY), heatCount: 1, price: 1.2 },
+      INDUCTOR_BODY.widthMm,
+      INDUCTOR_BODY.lengthMm,
     )
     inductors.push({ ref, stage, at })
     return stage
   })
 }
 
-function putStage(canvas: Canvas, at: { x: number; y: number }, body: typeof STAGE): string {
+function putStage(canvas: Canvas, at: { x: number; y: number }, body: typeof STAGE_BODY): string {
   return canvas.put(
     {
-      ref: canvas.nextRef('S'),
-      kind: 'power-stage',
-      side: 'top',
-      at,
-      body,
-      standoffMm: 0.05,
+      ...stagePart(canvas.nextRef('S'), at, body),
       jointAlloy: 'SAC305',
       moistureLevel: '1',
       maxBodyC: 260,
       heatCount: 1,
-      price: body === STAGE ? 3.5 : 1.8,
+      price: body === STAGE_BODY ? 3.5 : 1.8,
     },
     body.widthMm,
     body.lengthMm,
@@ -87,11 +87,7 @@ function putStage(canvas: Canvas, at: { x: number; y: number }, body: typeof STA
 function putController(canvas: Canvas, at: { x: number; y: number }, sizeMm: number): string {
   return canvas.put(
     {
-      ref: canvas.nextRef('U', 2),
-      kind: 'controller',
-      side: 'top',
-      at,
-      body: { widthMm: sizeMm, lengthMm: sizeMm, heightMm: 0.9 },
+      ...controllerPart(canvas.nextRef('U', 2), at, sizeMm),
       jointAlloy: 'SAC305',
       moistureLevel: '3',
       maxBodyC: 260,
@@ -110,11 +106,7 @@ function putConnectors(
   const connector = (at: { x: number; y: number }, widthMm: number, lengthMm: number, heightMm: number): string =>
     canvas.put(
       {
-        ref: canvas.nextRef('J'),
-        kind: 'connector',
-        side: 'top',
-        at,
-        body: { widthMm, lengthMm, heightMm },
+        ...connectorPart(canvas.nextRef('J'), at, { widthMm, lengthMm, heightMm }),
         maxBodyC: 250,
         heatCount: 1,
         price: 4,

@@ -1,6 +1,6 @@
 /** The rest of an invented card: firmware, crystal, fuses, fan headers, resistors about the controllers. */
-import type { Canvas } from './canvas.ts'
-import type { CardPlan, FilePart } from './plan.ts'
+import type { Canvas, FilePart } from '../../../src/board/index.ts'
+import type { CardPlan } from './plan.ts'
 
 interface Small {
   readonly letter: string

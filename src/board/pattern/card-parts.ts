@@ -1,0 +1,55 @@
+/** The kinds of part that a card of the usual form has, at usual sizes (from memory) and with nothing said of their state. */
+import type { Point } from '../../base/index.ts'
+import type { Side } from '../schema.ts'
+import type { FilePart } from './canvas.ts'
+import type { RingPlace } from './memory-ring.ts'
+
+type Body = NonNullable<FilePart['body']>
+
+export const STAGE_BODY = { widthMm: 5, lengthMm: 6, heightMm: 0.8 }
+export const SMALL_STAGE_BODY = { widthMm: 3, lengthMm: 3, heightMm: 0.8 }
+export const INDUCTOR_BODY = { widthMm: 8, lengthMm: 8, heightMm: 4.5 }
+export const SMALL_INDUCTOR_BODY = { widthMm: 4, lengthMm: 4, heightMm: 2 }
+export const BULK_BODY = { widthMm: 4.3, lengthMm: 7.3, heightMm: 2.8 }
+const STAGE_STANDOFF_MM = 0.05
+
+export const memoryPart = (ref: string, side: Side, place: RingPlace, name: string): FilePart => ({
+  ref,
+  kind: 'memory',
+  side,
+  ...place,
+  package: name,
+})
+
+export const stagePart = (ref: string, at: Point, body: Body): FilePart => ({
+  ref,
+  kind: 'power-stage',
+  side: 'top',
+  at,
+  body,
+  standoffMm: STAGE_STANDOFF_MM,
+})
+
+export const inductorPart = (ref: string, at: Point, body: Body): FilePart => ({
+  ref,
+  kind: 'inductor',
+  side: 'top',
+  at,
+  body,
+})
+
+export const controllerPart = (ref: string, at: Point, sizeMm: number): FilePart => ({
+  ref,
+  kind: 'controller',
+  side: 'top',
+  at,
+  body: { widthMm: sizeMm, lengthMm: sizeMm, heightMm: 0.9 },
+})
+
+export const connectorPart = (ref: string, at: Point, body: Body): FilePart => ({
+  ref,
+  kind: 'connector',
+  side: 'top',
+  at,
+  body,
+})

@@ -1,0 +1,18 @@
+/** A board from a few numbers, and the pieces that make cards of the usual form. */
+export { boardFromPattern, patternUntold } from './board.ts'
+export { Canvas, type FilePart } from './canvas.ts'
+export * from './card-parts.ts'
+export { cardHoles, cardOutline } from './card-shape.ts'
+export { type PackagePair, ringChannels } from './channels.ts'
+export { boardLikeness } from './likeness.ts'
+export { memoryKinds, type PatternPackage, patternPackages, outlineNamed, packageBits } from './memory-kinds.ts'
+export { type CoreEdge, type MemoryRing, ringPlaces, turnedRound } from './memory-ring.ts'
+export {
+  type BoardPattern,
+  boardPatternSchema,
+  type PatternSupply,
+  MOST_STAGES,
+  usualPattern,
+  usualSupplies,
+} from './pattern.ts'
+export { packageCount, usualCoreMm } from './places.ts'

@@ -1,0 +1,109 @@
+/** From a pattern to the sizes and places of a card: core in the middle, packages about it, columns of stages beside. */
+import { bad, type Fault, good, type Point, type Result } from '../../base/index.ts'
+import { TAB_MM } from './card-shape.ts'
+import { outlineNamed, packageBits } from './memory-kinds.ts'
+import type { BoardPattern } from './pattern.ts'
+import { packageCount, type PackageCount, ringSize, type RingSize, wantedForm } from './places.ts'
+import { COLUMN_MM, columnsOf, rowsThatFit, type StageColumn } from './stage-columns.ts'
+
+/** From the left: display connectors 19.5, a controller 12.5. Common practice, no source, as are all of these. */
+const LEFT_ZONE_MM = 32
+const RIGHT_ZONE_MM = 16
+const BESIDE_RING_MM = 5
+const EDGE_MM = 5
+/** The tab and the bracket need this much of every card. */
+const LEAST_WIDTH_MM = 160
+const LEAST_HEIGHT_MM = 69
+
+export interface CardLayout {
+  readonly widthMm: number
+  readonly heightMm: number
+  readonly core: { readonly at: Point; readonly sizeMm: number; readonly package: string | undefined }
+  readonly ring: RingSize
+  readonly packages: PackageCount
+  readonly columns: readonly StageColumn[]
+}
+
+/** @returns the layout, or all that is wrong with the pattern, by the field that is wrong */
+export function layoutOf(pattern: BoardPattern): Result<CardLayout> {
+  const packages = packageCount(pattern)
+  const faults = [...(packages === undefined ? [wrongBus(pattern)] : []), ...supplyFaults(pattern)]
+  if (packages === undefined || faults.length > 0) return bad(...faults)
+  const ring = ringThatFits(pattern, packages.front)
+  const leastHeightMm = heightFor(ring)
+  const heightMm = pattern.boardMm?.heightMm ?? leastHeightMm
+  if (heightMm < leastHeightMm) return bad(tooSmall('heightMm', heightMm, leastHeightMm))
+  const stages = pattern.supplies.reduce((sum, supply) => sum + supply.stages, 0)
+  const sides = columnSides(stages, rowsThatFit(heightMm))
+  const leastWidthMm = Math.max(LEAST_WIDTH_MM, Math.ceil(leftOf(ring, sides.left) + rightOf(ring, sides.right)))
+  const widthMm = pattern.boardMm?.widthMm ?? leastWidthMm
+  if (widthMm < leastWidthMm) return bad(tooSmall('widthMm', widthMm, leastWidthMm))
+  const slackMm = widthMm - leftOf(ring, sides.left) - rightOf(ring, sides.right)
+  const at = {
+    x: toHalf(leftOf(ring, sides.left) + slackMm / 2),
+    y: toHalf(TAB_MM + EDGE_MM + ring.reachMm.bottom + (heightMm - leastHeightMm) / 2),
+  }
+  const edges = { right: at.x + ring.reachMm.right + BESIDE_RING_MM, left: at.x - ring.reachMm.left - BESIDE_RING_MM }
+  return good({
+    widthMm,
+    heightMm,
+    core: { at, sizeMm: ring.coreMm, package: ring.corePackage },
+    ring,
+    packages,
+    columns: columnsOf(stages, sides, edges, heightMm),
+  })
+}
+
+/** On all four sides where that is wanted and the card is high enough, else the side of the slot stays free. */
+function ringThatFits(pattern: BoardPattern, fronts: number): RingSize {
+  const wanted = ringSize(pattern, fronts, wantedForm(fronts))
+  const tight = pattern.boardMm !== undefined && pattern.boardMm.heightMm < heightFor(wanted)
+  return tight ? ringSize(pattern, fronts, 'three-sides') : wanted
+}
+
+const heightFor = ({ reachMm }: RingSize): number =>
+  Math.max(LEAST_HEIGHT_MM, Math.ceil(TAB_MM + EDGE_MM + reachMm.bottom + reachMm.top + EDGE_MM))
+
+const leftOf = ({ reachMm }: RingSize, columns: number): number =>
+  LEFT_ZONE_MM + columns * COLUMN_MM + BESIDE_RING_MM + reachMm.left
+
+const rightOf = ({ reachMm }: RingSize, columns: number): number =>
+  reachMm.right + BESIDE_RING_MM + columns * COLUMN_MM + RIGHT_ZONE_MM
+
+const toHalf = (mm: number): number => Math.round(mm * 2) / 2
+
+/** At least one column on each side where there are stages for it; what is over begins on the right. */
+function columnSides(stages: number, rows: number): { readonly left: number; readonly right: number } {
+  const columns = Math.max(Math.min(2, stages), Math.ceil(stages / rows))
+  return { right: Math.ceil(columns / 2), left: Math.floor(columns / 2) }
+}
+
+/** Rails that every card of this form has, from slot and plug. */
+export const INPUT_RAILS = ['12V', '3V3'] as const
+
+function supplyFaults({ supplies }: BoardPattern): Fault[] {
+  const taken = new Set<string>(INPUT_RAILS)
+  const faults: Fault[] = []
+  for (const [i, { name }] of supplies.entries()) {
+    if (taken.has(name))
+      faults.push({
+        path: `$.supplies[${i}].name`,
+        found: `${name} for the second time`,
+        expected: 'a name that no other supply has',
+        todo: `${INPUT_RAILS.join(' and ')} are there by themselves.`,
+      })
+    taken.add(name)
+  }
+  return faults
+}
+
+function wrongBus({ busBits, package: name }: BoardPattern): Fault {
+  const bits = packageBits(outlineNamed(name))
+  return { path: '$.busBits', found: `${busBits} bit`, expected: `a multiple of ${bits} bit, which one package has` }
+}
+
+const tooSmall = (side: 'widthMm' | 'heightMm', foundMm: number, leastMm: number): Fault => ({
+  path: `$.boardMm.${side}`,
+  found: `${foundMm} mm`,
+  expected: `at least ${leastMm} mm for this core, its packages and stages`,
+})

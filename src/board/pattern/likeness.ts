@@ -1,0 +1,29 @@
+/** What a board is like, in a few words: how many packages, how they stand about the core, how wide the bus, which sides. */
+import { counted } from '../../base/index.ts'
+import type { BoardModel, PlacedPart } from '../model.ts'
+
+/** Such as `8 packages in a ring, 256 bit, one side`; a board without memory is told by its parts. */
+export function boardLikeness(model: BoardModel): string {
+  if (model.memories.length === 0) return `${counted(model.parts.length, 'part')}, no memory known`
+  const packages = counted(model.memories.length, 'package')
+  const bits = model.lanes.reduce((sum, lane) => sum + lane.bitCount, 0)
+  const sides = new Set(model.memories.map(({ side }) => side)).size
+  const words = [`${packages}${standing(model)}`, bits > 0 ? `${bits} bit` : '', sides > 1 ? 'both sides' : 'one side']
+  return words.filter((word) => word !== '').join(', ')
+}
+
+/** By how many sides of the core have a package. */
+function standing({ core, memories }: BoardModel): string {
+  if (core === undefined) return ''
+  const edges = new Set(memories.map((memory) => edgeTowards(core, memory))).size
+  if (edges === 4) return ' in a ring'
+  if (edges === 3) return ' on three sides of the core'
+  return edges === 2 ? ' on two sides of the core' : ' beside the core'
+}
+
+function edgeTowards(core: PlacedPart, memory: PlacedPart): string {
+  const dx = memory.placement.at.x - core.placement.at.x
+  const dy = memory.placement.at.y - core.placement.at.y
+  if (Math.abs(dx) > Math.abs(dy)) return dx > 0 ? 'right' : 'left'
+  return dy > 0 ? 'top' : 'bottom'
+}
