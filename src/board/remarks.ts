@@ -1,10 +1,16 @@
 /** What is odd about a board but no fault: real boards have it, and the user should know. */
-import { polygonContains } from '../base/index.ts'
+import { polygonContains, someOf } from '../base/index.ts'
 import type { BoardModel } from './model.ts'
 
 /** Sentences about a loaded board: parts and probe points off it, lanes that are not known all the way. */
 export function boardRemarks(model: BoardModel): string[] {
-  return [...partsOffBoard(model), ...pointsOffBoard(model), ...lanesHalfKnown(model), ...channelsUnaddressed(model)]
+  return [
+    ...partsOffBoard(model),
+    ...pointsOffBoard(model),
+    ...supplyUnknown(model),
+    ...lanesHalfKnown(model),
+    ...channelsUnaddressed(model),
+  ]
 }
 
 function partsOffBoard(model: BoardModel): string[] {
@@ -22,6 +28,19 @@ function pointsOffBoard(model: BoardModel): string[] {
       .filter(({ at }) => !polygonContains(model.outline, at))
       .map(({ at }) => `A probe point of rail ${rail.name} lies off the board, at (${at.x}, ${at.y}).`),
   )
+}
+
+/** Core and memories that no rail feeds, as far as the board tells: whether their supply is short can't be measured. */
+export function partsWithoutSupply(model: BoardModel): string[] {
+  const fed = new Set(model.rails.flatMap(({ feeds }) => feeds))
+  return [...(model.core === undefined ? [] : [model.core]), ...model.memories].flatMap(({ ref }) =>
+    fed.has(ref) ? [] : [ref],
+  )
+}
+
+function supplyUnknown(model: BoardModel): string[] {
+  const refs = partsWithoutSupply(model)
+  return refs.length === 0 ? [] : [`No rail is known to feed ${someOf(refs, 12)}: power on it can't be judged.`]
 }
 
 function lanesHalfKnown(model: BoardModel): string[] {

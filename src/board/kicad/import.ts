@@ -14,6 +14,7 @@ import { type Netlist, netlistOf } from './netlist.ts'
 import { type BoardEdge, boardEdge } from './outline.ts'
 import { type ImportedPart, importParts, onSheet, tidy, tidyPoint, upright } from './parts.ts'
 import { findPowerParts, type PowerParts } from './power.ts'
+import { PowerNets } from './power-nets.ts'
 import { railsOf } from './rails.ts'
 
 export interface KicadCounts {
@@ -104,7 +105,8 @@ function describe(whole: KicadLayout, edge: BoardEdge, name: string, untold: str
   const layout = withinReach(whole, origin, untold)
   const plain = importParts(layout, origin, untold)
   sayPartsOffBoard(plain, outline, untold)
-  const found = tellKinds(netlistOf(plain), untold)
+  const poured = new Set(layout.pours.flatMap(({ net }) => net ?? []))
+  const found = tellKinds(netlistOf(plain), poured, untold)
   const lanes = found.core === undefined ? [] : joinLanes(found.memories, found.core, found.netlist, untold)
   const traced = laneCorridors(lanes, found.netlist, layout, origin, untold)
   const corridors = corridorsOnBoard(traced, outline, untold)
@@ -116,7 +118,7 @@ function describe(whole: KicadLayout, edge: BoardEdge, name: string, untold: str
       ? { polygon: hole.polygon.map(toBoard) }
       : { ...hole, at: toBoard(hole.at), diameterMm: tidy(hole.diameterMm) },
   )
-  const rails = railsOf(netlistOf(parts), found.power, untold)
+  const rails = railsOf(netlistOf(parts), found.nets, found.power, untold)
   const holes = holesOf(parts, mendedCutouts(cutouts, outline, untold), outline, untold)
   if (layout.shortenedNets > 0)
     untold.push(`${layout.shortenedNets} net names are longer than 120 characters; they are cut and numbered.`)
@@ -138,10 +140,11 @@ interface ToldKinds {
   readonly netlist: Netlist
   readonly memories: readonly MemoryPart[]
   readonly core: ImportedPart | undefined
+  readonly nets: PowerNets
   readonly power: PowerParts
 }
 
-function tellKinds(netlist: Netlist, untold: string[]): ToldKinds {
+function tellKinds(netlist: Netlist, poured: ReadonlySet<string>, untold: string[]): ToldKinds {
   const memories = findMemories(netlist, untold)
   const shared = findCore(memories, netlist)
   const core = shared ?? (memories.length === 0 ? guessCore(netlist) : undefined)
@@ -151,7 +154,9 @@ function tellKinds(netlist: Netlist, untold: string[]): ToldKinds {
     untold.push(
       `${core.part.ref} was taken as the core only because it alone has many pins and those of a crystal; no memory tells it.`,
     )
-  return { netlist, memories, core, power: findPowerParts(netlist) }
+  const consumers = new Set([...memories.map(({ part }) => part), ...(core === undefined ? [] : [core])])
+  const nets = new PowerNets(netlist, poured)
+  return { netlist, memories, core, nets, power: findPowerParts(nets, consumers) }
 }
 
 function countsOf(

@@ -1,9 +1,11 @@
-/** Power converters, stages, controllers and their inductors, as far as pin functions, values and nets tell them. */
-import { netsOf, type Netlist, pinsOn } from './netlist.ts'
+/** What makes the rails: converters with their coils, regulators, controllers; by pins where named, else by the circuit. */
+
 import type { ImportedPart } from './parts.ts'
-import { isRailNet } from './rail-names.ts'
-import { prefixOf } from './references.ts'
-import { alternativesOf } from './signals.ts'
+import { isPowerCoil, isTransistor } from './passives.ts'
+import type { PowerNets } from './power-nets.ts'
+import { convertersOf } from './converters.ts'
+import { regulatorsOf } from './regulators.ts'
+import { drivesStages } from './power-pins.ts'
 
 /** A way in which a part makes a rail: through an inductor at its switch node, or straight from an output pin. */
 export interface Supply {
@@ -17,76 +19,42 @@ export interface PowerParts {
   readonly stages: ReadonlySet<ImportedPart>
   readonly controllers: ReadonlySet<ImportedPart>
   readonly inductors: ReadonlySet<ImportedPart>
+  /** Nets between a converter and its coil. */
+  readonly switchNodes: ReadonlySet<string>
 }
 
-const SWITCH_PIN = /^(SW|LX|PH|PHASE)[_-]?[A-Z0-9]{0,2}$/
-const OUTPUT_PIN = /^(VO|VOUT|OUT|VO_?LDO|VLDO_?OUT|LDO_?OUT)[_-]?[A-Z0-9]{0,2}$/
-const INPUT_PIN = /^(P?VIN|IN|VI|VLDOIN|VIN_?LDO|PVCC)[_-]?[A-Z0-9]{0,2}$/
-const PWM_PIN = /^PWM[_-]?[A-Z0-9]{0,2}$/
-/** An inductance in a value: `10UH`, `175nH`, `2.2µH`. Ferrites are given in ohms or by type number alone. */
-const INDUCTANCE = /\d\s*[NUµM]H(?![A-Z])/i
-
-export function findPowerParts(netlist: Netlist): PowerParts {
-  const supplies: Supply[] = []
-  const inductors = new Set(netlist.parts.filter(hasInductance))
-  for (const stage of netlist.parts) {
-    if (stage.pads.length < 3) continue
-    for (const net of pinNets(stage, SWITCH_PIN))
-      for (const { inductor, far } of behindInductor(netlist, stage, net)) {
-        inductors.add(inductor)
-        supplies.push({ stage, rail: far, inductor })
-      }
-    supplies.push(...straightSupplies(stage))
-  }
-  const made = new Map<ImportedPart, Set<string>>()
-  for (const { stage, rail } of supplies) made.set(stage, (made.get(stage) ?? new Set()).add(rail))
-  const drivers = [...made.keys()].filter((stage) => drivesStages(stage))
-  const controllers = new Set([...drivers, ...[...made].flatMap(([stage, rails]) => (rails.size > 1 ? [stage] : []))])
-  return {
-    supplies,
-    stages: new Set([...made.keys()].filter((stage) => !controllers.has(stage))),
-    controllers,
-    inductors,
-  }
-}
-
-const hasInductance = ({ part, pads }: ImportedPart): boolean =>
-  prefixOf(part.ref) === 'L' && pads.length >= 2 && INDUCTANCE.test(part.value ?? '')
-
-/** Nets on the pins whose function is such a name. */
-function pinNets(part: ImportedPart, name: RegExp): Set<string> {
-  return new Set(
-    part.pads.flatMap(({ pad }) =>
-      pad.net !== undefined && alternativesOf(pad.signal ?? '').some((word) => name.test(word)) ? [pad.net] : [],
+/** @param consumers core and memories: they make no rail, whatever coil hangs on them */
+export function findPowerParts(nets: PowerNets, consumers: ReadonlySet<ImportedPart>): PowerParts {
+  const { supplies: switched, nodes } = convertersOf(nets, consumers)
+  nets.confirm(switched.map(({ rail }) => rail))
+  const supplies = [...switched, ...regulatorsOf(nets, switched, consumers)]
+  nets.confirm(supplies.map(({ rail }) => rail))
+  const railsBy = new Map<ImportedPart, Set<string>>()
+  for (const { stage, rail } of supplies) railsBy.set(stage, (railsBy.get(stage) ?? new Set()).add(rail))
+  const besideTransistors = withTransistors(switched)
+  const controllers = new Set(
+    [...railsBy].flatMap(([stage, rails]) =>
+      rails.size > 1 || drivesStages(stage) || besideTransistors.has(stage) ? [stage] : [],
     ),
   )
+  return {
+    supplies,
+    stages: new Set([...railsBy.keys()].filter((stage) => !controllers.has(stage))),
+    controllers,
+    inductors: new Set([
+      ...nets.netlist.parts.filter(isPowerCoil),
+      ...switched.flatMap(({ inductor }) => inductor ?? []),
+    ]),
+    switchNodes: nodes,
+  }
 }
 
-/** Inductors on a switch node and the net on their other side; a switch node is no rail and joins few parts. */
-function behindInductor(netlist: Netlist, stage: ImportedPart, net: string): { inductor: ImportedPart; far: string }[] {
-  if (isRailNet(net)) return []
-  const owners = new Set(pinsOn(netlist, net).map((pin) => pin.owner))
-  return [...owners].flatMap((inductor) => {
-    if (inductor === stage || prefixOf(inductor.part.ref) !== 'L') return []
-    const far = [...netsOf(inductor)].filter((other) => other !== net)
-    return far.length === 1 ? far.map((other) => ({ inductor, far: other })) : []
-  })
-}
-
-/** A linear regulator or a module: an output pin on a rail and an input pin on another net. */
-function straightSupplies(stage: ImportedPart): Supply[] {
-  const inputs = pinNets(stage, INPUT_PIN)
-  if (inputs.size === 0) return []
-  const outputs = [...pinNets(stage, OUTPUT_PIN)].filter((net) => isRailNet(net) && !inputs.has(net))
-  return outputs.map((rail) => ({ stage, rail, inductor: undefined }))
-}
-
-/** A pulse output that goes somewhere: the part drives stages outside itself. */
-function drivesStages(part: ImportedPart): boolean {
-  return part.pads.some(
-    ({ pad, raw }) =>
-      raw.pinType === 'output' &&
-      alternativesOf(pad.signal ?? '').some((word) => PWM_PIN.test(word)) &&
-      pad.net !== undefined,
+/** Chips whose coil is switched by transistors outside them. */
+function withTransistors(switched: readonly Supply[]): Set<ImportedPart> {
+  const coils = new Set(switched.flatMap(({ stage, inductor }) => (isTransistor(stage) ? (inductor ?? []) : [])))
+  return new Set(
+    switched.flatMap(({ stage, inductor }) =>
+      inductor !== undefined && coils.has(inductor) && !isTransistor(stage) ? [stage] : [],
+    ),
   )
 }

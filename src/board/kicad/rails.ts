@@ -3,67 +3,92 @@ import { someOf } from '../../base/index.ts'
 import type { Rail } from '../schema.ts'
 import type { Netlist, NetPin } from './netlist.ts'
 import { type ImportedPart, tidyPoint } from './parts.ts'
+import { carries, isChip, isClosedJoint, isResistor, joins } from './passives.ts'
 import type { PowerParts } from './power.ts'
-import { isAutoNamed, isGroundNet, isRailNet, nominalVoltsOf } from './rail-names.ts'
+import { isSupplyPin, type PowerNets } from './power-nets.ts'
+import { isAboutPower, isAutoNamed, nominalVoltsOf } from './rail-names.ts'
 import { prefixOf } from './references.ts'
-import { alternativesOf } from './signals.ts'
 
 const MOST_CAPACITOR_POINTS = 12
-const FEWEST_POWER_PINS = 2
-const FEWEST_PADS = 3
-const PASSIVE_PREFIXES = new Set(['R', 'RN', 'RA', 'RP', 'RR', 'C', 'L', 'FB', 'D', 'LED', 'LD', 'TP', 'F', 'Y', 'FTG'])
-const SUPPLY_PIN = /^[APDN]?V(CC|DD|PP|TT|BAT|IN|AA|DDQ|CCINT|CCO|CCAUX)[A-Z0-9_]*$/
+/** Makers of one rail that a description may name. */
+const MOST_STAGES = 64
+const MOST_RAILS = 1000
 
-/** Every power net that feeds a part, is made by one, or is named so and joins several pads; ground is none. */
-export function railsOf(netlist: Netlist, power: PowerParts, untold: string[]): Rail[] {
+/** Every net that is made by a part, or that its circuit shows to be a supply; ground, signals and switch nodes are none. */
+export function railsOf(netlist: Netlist, nets: PowerNets, power: PowerParts, untold: string[]): Rail[] {
   const made = new Set(power.supplies.map((supply) => supply.rail))
-  const typed = netlist.parts.some(({ pads }) => pads.some(({ raw }) => raw.pinType !== undefined))
+  const isRail = (net: string): boolean => {
+    if (power.switchNodes.has(net) || nets.isGround(net)) return false
+    return made.has(net) || nets.isSupply(net) || isBranch(net, nets)
+  }
   const rails = [...netlist.pinsByNet].flatMap(([net, pins]) => {
-    if (!isPowerNet(net, pins, made)) return []
-    const stages = stagesOf(net, power)
-    const feeds = feedsOf(pins, new Set(stages), typed)
-    if (feeds.length === 0 && stages.length === 0 && pins.length < FEWEST_PADS) return []
+    if (!isRail(net)) return []
+    const stages = stagesOf(net, nets, power)
     const nominalV = nominalVoltsOf(net)
     const rail: Rail = {
       name: net,
       ...(nominalV === undefined ? {} : { nominalV }),
       stages,
-      feeds,
+      feeds: feedsOf(pins, new Set(stages)),
       branches: [],
       points: probePoints(pins),
     }
     return [rail]
   })
-  sayRails(rails, untold)
-  return rails
+  const told = rails.slice(0, MOST_RAILS)
+  sayRails(told, nets, untold)
+  sayUnsupplied(netlist, told, untold)
+  return told
 }
 
-function isPowerNet(net: string, pins: readonly NetPin[], made: ReadonlySet<string>): boolean {
-  if (pins.length < 2 || isGroundNet(net)) return false
-  if (isRailNet(net) || made.has(net)) return true
-  if (isAutoNamed(net)) return false
-  return pins.filter(isSupplyPin).length >= FEWEST_POWER_PINS
+function sayUnsupplied({ parts }: Netlist, rails: readonly Rail[], untold: string[]): void {
+  const fed = new Set(rails.flatMap(({ feeds }) => feeds))
+  const without = parts.filter(({ part: { ref, kind } }) => (kind === 'core' || kind === 'memory') && !fed.has(ref))
+  if (without.length > 0)
+    untold.push(
+      `No rail could be told that feeds ${someOf(
+        without.map(({ part }) => part.ref),
+        12,
+      )}: whether it may get power can't be judged from the rails.`,
+    )
 }
 
-function isSupplyPin({ pad, raw }: Pick<NetPin, 'pad' | 'raw'>): boolean {
-  if (raw.pinType?.startsWith('power_in') === true) return true
-  return alternativesOf(pad.signal ?? '').some((name) => SUPPLY_PIN.test(name))
+/** A net behind a ferrite, fuse or coil of a supply, with a capacitor and a chip of its own. */
+function isBranch(net: string, nets: PowerNets): boolean {
+  if (nets.capacitorsOn(net) === 0 || nets.chipsOn(net).length === 0 || isAboutPower(net)) return false
+  return nets.linksTo(net).some(({ through }) => carries(through) && !(isAutoNamed(net) && isResistor(through)))
 }
 
-function stagesOf(net: string, power: PowerParts): string[] {
-  return [...new Set(power.supplies.filter((supply) => supply.rail === net).map((supply) => supply.stage.part.ref))]
+/** What makes the rail itself, else what makes the one that a link, shunt, fuse or closed joint joins to it. */
+function stagesOf(net: string, nets: PowerNets, { supplies }: PowerParts): string[] {
+  const makersOf = (wanted: string): string[] => [
+    ...new Set(supplies.filter(({ rail }) => rail === wanted).map(({ stage }) => stage.part.ref)),
+  ]
+  const own = makersOf(net)
+  if (own.length > 0) return own.slice(0, MOST_STAGES)
+  const isInside = !nets.comesFromOutside(net)
+  const joined = nets.linksTo(net).filter(({ through }) => isClosedJoint(through) || (isInside && joins(through)))
+  return [...new Set(joined.flatMap(({ from }) => makersOf(from)))].slice(0, MOST_STAGES)
 }
 
-/** Parts with a supply pin on the net; where the file gives no pin types, all parts with more than passive pins. */
-function feedsOf(pins: readonly NetPin[], stages: ReadonlySet<string>, typed: boolean): string[] {
-  const refs = pins.flatMap(({ owner, pad, raw }) => {
-    const { ref, kind } = owner.part
-    if (stages.has(ref) || kind === 'capacitor' || kind === 'inductor' || kind === 'connector') return []
-    if (PASSIVE_PREFIXES.has(prefixOf(ref)) || owner.pads.length < 3) return []
-    return isSupplyPin({ pad, raw }) || !typed ? [ref] : []
+/** Chips with a supply pin on the net; of a chip whose pins tell no supply, any pin. What makes the rail is not fed by it. */
+function feedsOf(pins: readonly NetPin[], stages: ReadonlySet<string>): string[] {
+  const tells = new Map<ImportedPart, boolean>()
+  const tellsSupplies = (owner: ImportedPart): boolean => {
+    const known = tells.get(owner) ?? owner.pads.some((entry) => isSupplyPin({ owner, ...entry }))
+    tells.set(owner, known)
+    return known
+  }
+  const refs = pins.flatMap((pin) => {
+    const { ref, kind } = pin.owner.part
+    if (stages.has(ref) || kind === 'connector' || !isChip(pin.owner)) return []
+    return isSupplyPin(pin) || (!tellsSupplies(pin.owner) && isOfChips(ref)) ? [ref] : []
   })
   return [...new Set(refs)]
 }
+
+/** Letters of integrated circuits, and of oscillators and modules that stand for them. */
+const isOfChips = (ref: string): boolean => /^(U|IC|CR|OSC|X|A|M|VR|N|DA|DD)\d/i.test(ref)
 
 /** Test points first, then pads of the biggest capacitors. */
 function probePoints(pins: readonly NetPin[]): Rail['points'] {
@@ -90,11 +115,33 @@ const names = (rails: readonly Rail[]): string =>
     10,
   )
 
-function sayRails(rails: readonly Rail[], untold: string[]): void {
+/** Of two linked rails the one that a part makes feeds the other, else the one from a plug, else the one of more parts. */
+function isUpstream(from: string, to: string, rails: readonly Rail[], nets: PowerNets): boolean {
+  const rail = rails.find(({ name }) => name === from)
+  if (rail === undefined) return false
+  if (rail.stages.length > 0) return true
+  const [isFromOutside, isToOutside] = [nets.comesFromOutside(from), nets.comesFromOutside(to)]
+  if (isFromOutside !== isToOutside) return isFromOutside
+  return nets.ownersOf(from).length > nets.ownersOf(to).length
+}
+
+function sayRails(rails: readonly Rail[], nets: PowerNets, untold: string[]): void {
   const noVolts = rails.filter((rail) => rail.nominalV === undefined)
   if (noVolts.length > 0) untold.push(`The names of these rails give no positive voltage: ${names(noVolts)}.`)
   const noStage = rails.filter((rail) => rail.stages.length === 0)
-  if (noStage.length > 0) untold.push(`What makes these rails can't be told: ${names(noStage)}.`)
+  const branches = noStage.flatMap(({ name }) => {
+    const [link] = nets.linksTo(name).filter(({ from }) => isUpstream(from, name, rails, nets))
+    return link === undefined ? [] : [{ name, words: `${name} from ${link.from} through ${link.through.part.ref}` }]
+  })
+  if (branches.length > 0)
+    untold.push(
+      `Fed from another rail: ${someOf(
+        branches.map(({ words }) => words),
+        10,
+      )}.`,
+    )
+  const unmade = noStage.filter(({ name }) => branches.every((branch) => branch.name !== name))
+  if (unmade.length > 0) untold.push(`What makes these rails can't be told: ${names(unmade)}.`)
   const feedless = rails.filter((rail) => rail.feeds.length === 0)
   if (feedless.length > 0) untold.push(`No part could be told that these rails feed: ${names(feedless)}.`)
   if (rails.length > 0) untold.push('Tolerances and resistances to ground of rails are not in a layout file.')
