@@ -15,6 +15,7 @@ import { type BoardEdge, boardEdge } from './outline.ts'
 import { type ImportedPart, importParts, onSheet, tidy, tidyPoint, upright } from './parts.ts'
 import { findPowerParts, type PowerParts } from './power.ts'
 import { PowerNets } from './power-nets.ts'
+import { withCopper } from './rail-copper.ts'
 import { railsOf } from './rails.ts'
 
 export interface KicadCounts {
@@ -118,8 +119,11 @@ function describe(whole: KicadLayout, edge: BoardEdge, name: string, untold: str
       ? { polygon: hole.polygon.map(toBoard) }
       : { ...hole, at: toBoard(hole.at), diameterMm: tidy(hole.diameterMm) },
   )
-  const rails = railsOf(netlistOf(parts), found.nets, found.power, untold)
+  const netlist = netlistOf(parts)
   const holes = holesOf(parts, mendedCutouts(cutouts, outline, untold), outline, untold)
+  const ground = { origin, outline, cutouts: holes.flatMap((hole) => ('polygon' in hole ? [hole.polygon] : [])) }
+  const bare = railsOf(netlist, found.nets, found.power, untold)
+  const rails = withCopper(bare, { layout, netlist }, ground, untold)
   if (layout.shortenedNets > 0)
     untold.push(`${layout.shortenedNets} net names are longer than 120 characters; they are cut and numbered.`)
   return {
