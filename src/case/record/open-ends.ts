@@ -1,5 +1,6 @@
 /** What nobody knows about the card as it goes back, in sentences. */
 import { counted, joined } from '../../base/index.ts'
+import { doubtsOfRepair } from '../doubts-of-repair.ts'
 import { notProven } from '../proof.ts'
 import type { RecordInput } from './input.ts'
 import { lanesIn } from './tested.ts'
@@ -10,7 +11,9 @@ export function openEnds(input: RecordInput): string[] {
   const rails = notMeasuredAfter(input)
   const open = openParts(input)
   const proof = input.proof
+  const known = new Set(['The memory was not tested after the work.', 'No rail was measured after the work.'])
   return [
+    ...doubtsOfRepair(caseFile).filter((doubt) => !known.has(doubt)),
     ...(proof.tested ? [] : ['The memory was not tested after the work.']),
     ...(before.length > 0
       ? [`${counted(before.length, 'lane')} not tested before the work: ${before.join(', ')}.`]

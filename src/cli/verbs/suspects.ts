@@ -103,7 +103,7 @@ function sayChecks({ checks }: Suspects): string[] {
 }
 
 function saySuspects(answer: Suspects): string {
-  const lines = [answer.lift.length === 0 ? 'Lift nothing yet.' : `Lift: ${answer.lift.join(', ')}`]
+  const lines = [answer.lift.length === 0 ? nothingWords(answer) : `Lift: ${answer.lift.join(', ')}`]
   for (const part of answer.parts.filter((each) => each.lift)) {
     lines.push(`  ${part.ref}  ${percent(part.probability)}`, ...part.why.map((sentence) => `      ${sentence}`))
   }
@@ -119,6 +119,11 @@ function saySuspects(answer: Suspects): string {
     '\n',
   )
 }
+
+const nothingWords = ({ proposal }: Suspects): string =>
+  proposal.steps[0]?.action === 'hand-back'
+    ? 'Lift nothing: every lane that was tested after the work passes. A fault that comes and goes can remain, and what the test does not cover.'
+    : 'Lift nothing yet.'
 
 function sayProposal({ others, ...plan }: Suspects['proposal']): string[] {
   return [

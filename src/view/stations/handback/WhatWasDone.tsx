@@ -1,10 +1,11 @@
 /** Outcome, day, what was done in words, and the minutes it took; log and plan offer drafts. */
 import { minutesWords } from '../../stores/words.ts'
-import { doneDraft, minutesDraft, outcomes } from '../../../case/index.ts'
+import { doneDraft, doubtsOfRepair, minutesDraft, outcomes } from '../../../case/index.ts'
 import { today } from '../../actions/clock.ts'
 import { addLine, clearHandBack, editHandBack } from '../../actions/handBack.ts'
 import { Button } from '../../controls/Button.tsx'
 import { Choice, DayField, TextField } from '../../controls/fields.tsx'
+import controls from '../../controls/controls.module.css'
 import panel from '../../panels/why.module.css'
 import { useDesk, usePlan, usePresent } from '../../stores/hooks.ts'
 import { AmountField } from './AmountField.tsx'
@@ -25,6 +26,7 @@ export function WhatWasDone() {
         options={choices}
         onChange={(outcome) => (outcome === 'open' ? clearHandBack(desk, 'outcome') : editHandBack(desk, { outcome }))}
       />
+      <Doubts doubts={doubtsOfRepair(present)} />
       <div className={styles.day}>
         <DayField
           label="Given back on"
@@ -51,6 +53,15 @@ export function WhatWasDone() {
       </div>
       <Minutes />
     </>
+  )
+}
+
+function Doubts({ doubts }: { readonly doubts: readonly string[] }) {
+  if (doubts.length === 0) return undefined
+  return (
+    <p className={controls.wrong} role="status">
+      Not proved yet. {doubts.join(' ')}
+    </p>
   )
 }
 
