@@ -153,6 +153,9 @@ export const suspectsOutput = z
         probability,
         lift: z.boolean(),
         remedy: z.object({ action: z.enum(['leave', 'wash', 'reball', 'replace']), because: z.string() }),
+        wrong: z
+          .object({ die: probability, joints: probability, beneath: probability, nothing: probability })
+          .describe('what is wrong with it: it itself, its joints, what lies under it, nothing'),
         why: z.array(z.string()),
       }),
     ),

@@ -1,5 +1,5 @@
 /** What the suspects room takes and answers. */
-import type { Remedy } from './tell/remedy.ts'
+import type { Remedy, WrongWith } from './tell/remedy.ts'
 import { z } from 'zod'
 import type { Grid, Point } from '../base/index.ts'
 import type { Side } from '../board/index.ts'
@@ -89,6 +89,8 @@ export interface PartSuspicion {
   /** Expected cost in the shop's currency of lifting it and of leaving it. */
   readonly costIfLifted: number
   readonly costIfLeft: number
+  /** What is wrong with it. */
+  readonly wrong: WrongWith
   /** What is done to it, by what is wrong with it. */
   readonly remedy: Remedy
   readonly why: readonly string[]

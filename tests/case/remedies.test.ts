@@ -102,3 +102,17 @@ test('of a card on which only parts are suspected nothing of the kind is said', 
   const { assessment } = await assessed('tired-rows')
   expect(beyondLifts(assessment.suspects)).toEqual([])
 })
+
+test('what is wrong with a part is split into its die, its joints, what lies under it, and nothing', async () => {
+  const { suspects } = (await assessed('wept-fitting')).assessment
+  for (const { ref, probability, wrong } of suspects.parts) {
+    const { die, joints, beneath, nothing } = wrong
+    expect(die + joints + beneath + nothing, ref).toBeCloseTo(1, 9)
+    expect(1 - nothing, ref).toBeCloseTo(probability, 9)
+    for (const share of [die, joints, beneath, nothing]) expect(share, ref).toBeGreaterThanOrEqual(0)
+  }
+  const core = suspects.parts.find(({ ref }) => ref === 'U1')?.wrong
+  expect(core?.beneath).toBeGreaterThan(0.8)
+  const bad = (await assessed('tired-rows')).assessment.suspects.parts.find(({ ref }) => ref === 'U14')?.wrong
+  expect(bad?.die).toBeGreaterThan(0.8)
+})

@@ -36,11 +36,12 @@ export async function runSuspects(
       })),
       remainder: suspects.remainder,
       lift: [...suspects.lift],
-      parts: suspects.parts.map(({ ref, probability, lift, remedy, why }) => ({
+      parts: suspects.parts.map(({ ref, probability, lift, remedy, wrong, why }) => ({
         ref,
         probability,
         lift,
         remedy,
+        wrong,
         why: [...why],
       })),
       proposal: copiedProposal(proposal),

@@ -7,7 +7,7 @@ import type { PartSuspicion, Story, SuspectsResult } from '../result.ts'
 import { priceOf } from '../prices/work.ts'
 import { poseTree } from '../remedies/pose.ts'
 import { successOf } from '../remedies/success.ts'
-import { remedyOf } from './remedy.ts'
+import { remedyOf, splitOf } from './remedy.ts'
 import { storySentence } from './sentences.ts'
 import { findStories, type RawStory } from './stories.ts'
 import { liftQuestion, type Weighed } from './weighed.ts'
@@ -101,6 +101,7 @@ function suspicions(weighed: WeighedCard, question: LiftQuestion, lift: Readonly
       probability,
       lift: isListed,
       costIfLifted,
+      wrong: splitOf(grounds, ref, index),
       costIfLeft: probability * (question.comebackCost + costIfLifted),
       remedy,
       why: remedy.action === 'leave' ? why : [remedy.because, ...why],

@@ -52,6 +52,25 @@ function whyReplace(die: number, share: number, price: number): string {
     : `Replace it when it comes off: if anything is wrong there, it is the part itself (${percent(die)}).`
 }
 
+/** What is wrong with a part, as chances that sum to one. */
+export interface WrongWith {
+  /** The part itself. */
+  readonly die: number
+  readonly joints: number
+  /** What lies under it. */
+  readonly beneath: number
+  readonly nothing: number
+}
+
+/** Where several are wrong at once, the first of die, joints and what lies beneath counts, as it decides what is done. */
+export function splitOf(grounds: Grounds, ref: string, index: number): WrongWith {
+  const need = grounds.question.probability[index] ?? 0
+  const { die, joints } = wrongWith(grounds, ref, index)
+  const atDie = Math.min(need, die)
+  const atJoints = Math.min(need - atDie, joints)
+  return { die: atDie, joints: atJoints, beneath: need - atDie - atJoints, nothing: 1 - need }
+}
+
 /** The chance that the part itself is bad, and that its joints are; what lies under it is the rest of its need. */
 function wrongWith({ reasons }: Grounds, ref: string, index: number): { die: number; joints: number } {
   let die = 0
