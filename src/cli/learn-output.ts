@@ -5,15 +5,19 @@ import { addressMapSchema } from '../board/index.ts'
 const count = z.int().nonnegative()
 const bit = z.int().min(0).max(51)
 const hex = z.string().regex(/^0x[0-9a-f]+$/)
+const place = {
+  residue: count.describe('n mod modulus; 0 where there is no modulus'),
+  values: z.array(z.union([z.literal(0), z.literal(1)])).describe('value of each function'),
+}
 
 export const learnOutput = z
   .object({
     rows: count,
-    functions: z.array(hex).describe('masks: the parity of (address AND mask), or of the rest, is one for a channel'),
+    functions: z.array(hex).describe('masks: the parity of (address AND mask), or of the rest, is one for a place'),
     functionsFrom: z
       .array(z.enum(['address', 'rest']))
       .describe('what each mask is over: the address, or what the modulus leaves, n div modulus above the other bits'),
-    modulus: z.int().positive().describe('n mod modulus is one for a channel; 1: there is none'),
+    modulus: z.int().positive().describe('n mod modulus is one for a place; 1: there is none'),
     shift: bit.describe('lowest bit of n; 0 where there is no modulus'),
     gathered: z.array(bit).describe('address bits that make n, lowest first'),
     rank: count.describe('how many functions are independent'),
@@ -22,18 +26,37 @@ export const learnOutput = z
     settled: z.boolean().describe('false: too few lines, and the functions are those still possible'),
     contradictions: z.array(count).describe('lines whose label does not fit the rest'),
     nextAddresses: z.array(hex).describe('to be labelled next; empty where that would tell nothing new'),
+    byPackage: z
+      .boolean()
+      .describe(
+        'true: labels hold several places, as packages of several channels do, and tell no channels of a package',
+      ),
     labels: z.array(
       z.object({
         label: z.string(),
         rows: count,
-        residue: count,
-        values: z.array(z.union([z.literal(0), z.literal(1)])),
+        ...place,
+        places: z.array(z.object(place)).describe('all of them; residue and values beside are those of the first'),
       }),
     ),
-    notToldApart: z.array(z.array(z.string())).describe('labels that come out at one place'),
+    places: z
+      .array(
+        z.object({
+          ...place,
+          package: z.string().nullable().describe('label of the package there; null: none is known'),
+          channel: z
+            .string()
+            .nullable()
+            .describe('label of the one channel of that package there; null: can not be told'),
+        }),
+      )
+      .describe('addresses that agree in residue and functions, by residue, then values'),
+    notToldApart: z.array(z.array(z.string())).describe('labels that come out at the same places'),
     meaning: z
       .array(z.object({ label: z.string(), is: z.string().nullable() }))
       .describe('for each label ?… the known label at its place'),
-    addressMap: addressMapSchema.nullable().describe('for a board description; null where a place has no label yet'),
+    addressMap: addressMapSchema
+      .nullable()
+      .describe('for a board description, a package once for each of its places; null where a place has no label yet'),
   })
   .describe('liftmap learn')

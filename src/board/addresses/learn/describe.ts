@@ -1,31 +1,26 @@
 /** A learnt map as the address map of a board description. */
 import type { AddressMapDescription, Digit } from '../../schema.ts'
 import type { LearntMap } from './learn.ts'
-import { kindOfLabel } from './observations.ts'
 
 /**
- * First the mod digit, then the functions in their order; each label stands where its addresses lie. Rows, banks and
- * columns can't be learnt from labels, nor can the end of the memory: the map ends with its highest address bit.
+ * First the mod digit, then the functions in their order; each label stands where its addresses lie, that of a package at
+ * each of its places, unless labels of channels name all places. Rows, banks and columns can't be learnt from labels, nor
+ * can the end of the memory: the map ends with its highest address bit.
  * @returns undefined where the map is not settled, a place has no known label, or has more than one
  */
 export function describeLearntMap(map: LearntMap): AddressMapDescription | undefined {
-  const { functions, modulus, isSettled, labels, addressBits } = map
-  if (!isSettled || addressBits === 0 || modulus * 2 ** functions.length > labels.length) return undefined
+  const { functions, modulus, isSettled, places, addressBits } = map
+  const size = modulus * 2 ** functions.length
+  if (!isSettled || addressBits === 0 || size > places.length) return undefined
   const digits = [
     ...modDigits(map),
     ...functions.map(({ mask, from }): Digit => ({ kind: 'xor', mask: hexOf(mask), from })),
   ]
   if (digits.length === 0) return undefined
-  const order = new Map<number, string>()
-  for (const { label, residue, values } of labels) {
-    if (kindOfLabel(label) !== 'known') continue
-    const index = values.reduce((sum: number, value) => 2 * sum + value, residue)
-    if (order.has(index)) return undefined
-    order.set(index, label)
-  }
-  if (order.size !== modulus * 2 ** functions.length) return undefined
-  const names = Array.from({ length: order.size }, (_, index) => order.get(index) ?? '')
-  return { addressBits, channel: { digits, order: names } }
+  const isByChannel = places.every(({ channel }) => channel !== undefined)
+  const order = places.flatMap((place) => (isByChannel ? place.channel : place.package) ?? [])
+  if (order.length !== size) return undefined
+  return { addressBits, channel: { digits, order } }
 }
 
 function modDigits({ modulus, gathered, addressBits }: LearntMap): Digit[] {

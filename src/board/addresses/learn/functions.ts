@@ -5,9 +5,10 @@
  * sample consensus (Fischler and Bolles 1981), which over GF(2) is information-set decoding (Prange 1962).
  */
 import type { Random } from '../../../base/index.ts'
+import { drawDifferences, sampled, SPARE_DIFFERENCES } from './draws.ts'
 import { elimination, type Elimination, isSpanned, reducedMasks } from './elimination.ts'
-import { agreeing, countGroups, countRows, type GroupedRows, type RowLists, rowLists, wordsOf } from './groups.ts'
-import { bitAt, bitsOf, COLUMNS, type Halves, highOf, lowOf, xorOf } from './halves.ts'
+import { agreeing, countGroups, countRows, type GroupedRows, rowLists, wordsOf } from './groups.ts'
+import { bitAt, bitsOf, COLUMNS, highOf, lowOf, xorOf } from './halves.ts'
 import { judgeOf } from './judge.ts'
 
 export interface FunctionSpace {
@@ -21,11 +22,7 @@ export interface FunctionSpace {
   readonly surplus: number
 }
 
-/** Rows that are searched, of a larger number. */
-const SEARCHED_ROWS = 3000
 const MOST_DRAWS = 600
-/** Differences drawn beyond the columns, so that a mask hardly ever fits a draw by chance: 2^-8 each. */
-const SPARE_DIFFERENCES = 8
 /** A function may be violated by so many rows; half of the wrong labels violate it. */
 const MOST_VIOLATED = 0.12
 /** ... and by fewer where a residue has sorted out most of the wrong labels before. */
@@ -137,76 +134,6 @@ function drawsNeeded(rows: GroupedRows, found: readonly number[], drawn: number)
   return Math.min(MOST_DRAWS, Math.ceil(Math.log(1e-4) / Math.log1p(-Math.min(clean, 1 - 1e-4))) + 1)
 }
 
-interface Draw {
-  readonly wanted: number
-  readonly columns: number
-  readonly random: Random
-}
-
-/** Fills the system with differences of rows drawn from few groups. @returns how many rows were drawn */
-function drawDifferences(system: Elimination, { low, high }: Halves, { order, starts }: RowLists, draw: Draw): number {
-  const columnsLow = lowOf(draw.columns)
-  const columnsHigh = highOf(draw.columns)
-  system.clear()
-  let drawn = 0
-  for (let differences = 0; differences < draw.wanted; ) {
-    const group = groupAt(starts, draw.random.whole(order.length))
-    const start = starts[group] ?? 0
-    const size = (starts[group + 1] ?? 0) - start
-    if (size < 2) {
-      // A group of one row tells nothing, but counts as drawn, so that the loop ends where all groups are so.
-      differences += 0.01
-      continue
-    }
-    const take = Math.min(Math.max(2, Math.ceil(size * 0.6)), draw.wanted - Math.floor(differences) + 1)
-    for (let i = 0; i < take; i++) swap(order, start + i, start + i + draw.random.whole(size - i))
-    const first = order[start] ?? 0
-    for (let i = 1; i < take; i++) {
-      const row = order[start + i] ?? 0
-      system.insert(
-        ((low[row] ?? 0) ^ (low[first] ?? 0)) & columnsLow,
-        ((high[row] ?? 0) ^ (high[first] ?? 0)) & columnsHigh,
-      )
-    }
-    differences += take - 1
-    drawn += take
-  }
-  return drawn
-}
-
-function swap(order: Int32Array, i: number, j: number): void {
-  const kept = order[i] ?? 0
-  order[i] = order[j] ?? 0
-  order[j] = kept
-}
-
-/** The group that a place of the row order belongs to. */
-function groupAt(starts: Int32Array, place: number): number {
-  let low = 0
-  let high = starts.length - 1
-  while (high - low > 1) {
-    const middle = (low + high) >> 1
-    if ((starts[middle] ?? 0) <= place) low = middle
-    else high = middle
-  }
-  return low
-}
-
-function sampled(rows: GroupedRows, random: Random): GroupedRows {
-  const share = SEARCHED_ROWS / rows.group.length
-  if (share >= 1) return rows
-  const picked: number[] = []
-  for (let i = 0; i < rows.group.length; i++) if ((rows.group[i] ?? -1) >= 0 && random.next() < share) picked.push(i)
-  return {
-    halves: {
-      low: Int32Array.from(picked, (i) => rows.halves.low[i] ?? 0),
-      high: Int32Array.from(picked, (i) => rows.halves.high[i] ?? 0),
-    },
-    group: Int32Array.from(picked, (i) => rows.group[i] ?? -1),
-    groupCount: rows.groupCount,
-  }
-}
-
 /** Spanned by the differences of all rows, whatever their group. */
 const allDifferences = (rows: GroupedRows, columns: number): Elimination =>
   differencesOf({ ...rows, group: rows.group.map((g) => (g < 0 ? -1 : 0)), groupCount: 1 }, columns)
@@ -232,8 +159,14 @@ function differencesOf({ halves, group, groupCount }: GroupedRows, columns: numb
   return system
 }
 
+/** Masks that are constant on all rows, reduced: whether a function holds them can not be told. */
+export function unchanging(rows: GroupedRows): readonly number[] {
+  const seen = columnsSeen(rows)
+  return reducedMasks(allDifferences(rows, seen).complement(seen))
+}
+
 /** All bits up to the highest that is set in any row. */
-function columnsSeen({ halves }: GroupedRows): number {
+export function columnsSeen({ halves }: GroupedRows): number {
   let low = 0
   let high = 0
   for (const word of halves.low) low |= word

@@ -1,25 +1,40 @@
-/** Learns how addresses are shared out to channels from addresses whose channel is known. */
+/** Learns how addresses are shared out to channels, or to packages of several channels, from addresses with labels. */
 import type { Random } from '../../../base/index.ts'
-import { SURE_BITS } from './judge.ts'
-import { bitAt } from './halves.ts'
+import { relationsOf } from './relations.ts'
 import { nextAddresses } from './next-addresses.ts'
 import { kindOfLabel, type Observations } from './observations.ts'
-import { type Places, placesOf } from './places.ts'
+import type { Occupancy } from './occupancy.ts'
+import { partsOf } from './places.ts'
 import type { LearntFunction } from './joined.ts'
-import { learnSplit, type LearntSplit } from './split.ts'
+import { readByChannel, readByPackage, type Reading } from './readings.ts'
+import { bitAt } from './halves.ts'
 
-/** A label and where its addresses lie. */
-export interface LearntLabel {
-  readonly label: string
-  readonly rows: number
+/** A place: addresses that agree in residue and functions. */
+export interface LearntPlace {
   /** n mod modulus of its addresses; 0 where there is no modulus. */
   readonly residue: number
   /** Value of each function on its addresses. */
   readonly values: readonly (0 | 1)[]
 }
 
+/** A label and where its addresses lie. */
+export interface LearntLabel extends LearntPlace {
+  readonly label: string
+  readonly rows: number
+  /** That of most of its rows first; `residue` and `values` are those of the first. */
+  readonly places: readonly LearntPlace[]
+}
+
+/** A place, and what lies there. */
+export interface NamedPlace extends LearntPlace {
+  /** Label of the package, undefined where none is known. */
+  readonly package: string | undefined
+  /** Label of the one channel of that package which lies here; undefined where no label tells it from the others. */
+  readonly channel: string | undefined
+}
+
 export interface LearntMap {
-  /** Independent; constant on the addresses of each channel. */
+  /** Independent; constant on the addresses of each place. */
   readonly functions: readonly LearntFunction[]
   /** 1 where no odd factor was found. Even where plain low bits belong to it. */
   readonly modulus: number
@@ -34,37 +49,34 @@ export interface LearntMap {
   readonly undeterminedBits: readonly number[]
   /** False where too few observations leave functions that may fit by chance: `functions` then are those still possible. */
   readonly isSettled: boolean
+  /** Are there labels that hold several places, as packages of several channels do? */
+  readonly isByPackage: boolean
   /** Lines whose label does not fit the rest, ascending. */
   readonly contradictions: readonly number[]
   readonly nextAddresses: readonly number[]
   readonly labels: readonly LearntLabel[]
-  /** Known labels that functions and residue don't tell apart, each list one place. */
+  /** All places at which addresses were seen, by residue, then values. */
+  readonly places: readonly NamedPlace[]
+  /** Known labels that functions and residue don't tell apart, each list at the same places. */
   readonly notToldApart: readonly (readonly string[])[]
   /** For each label such as `?a` the known label that lies in the same place, if one does. */
   readonly meaning: ReadonlyMap<string, string | undefined>
 }
 
-/** A function that is missing leaves half of the labels in pairs; a slip in a name leaves few. */
-const LEAST_TOLD_APART = 0.75
-
 /**
- * Model: n = some address bits read as a number; channel = (n mod modulus, parities of address AND mask, parities of
- * rest AND mask), with `rest` as the board's address map has it. Wrong labels are outvoted. Each label is taken for one
- * channel; `?a` for one channel that is not known yet. `!U5` takes no part in learning: it only contradicts, where its
- * address turns out to be U5's.
+ * Model: n = some address bits read as a number; place = (n mod modulus, parities of address AND mask, parities of rest
+ * AND mask), with `rest` as the board's address map has it. Each label is taken for one place; where that leaves labels
+ * unexplained, for as many places as explain it: packages with several channels. Which of its places is which channel,
+ * labels of packages don't tell, unless there are labels of channels as well: `U5.CH2` beside `U5`, or a name that holds
+ * one of the places of `U5`. Wrong labels are outvoted. `?a` is one channel or package that is not known yet. `!U5` takes
+ * no part in learning: it only contradicts, where its address turns out to be U5's.
  * @param random draws rows where labels may be wrong
  */
 export function learnAddressMap(observations: Observations, random: Random): LearntMap {
-  const { addresses, labelOf, labels } = observations
-  const kinds = labels.map(kindOfLabel)
-  const group = labelOf.map((index) => (kinds[index] === 'not' ? -1 : index))
-  const split = learnSplit({ addresses, group, groupCount: labels.length, random })
-  const places = placesOf(addresses, group, labels.length, split)
-  const known = labels.filter((_, i) => kinds[i] === 'known')
-  const separate = new Set(known.map((label) => places.ofGroup[labels.indexOf(label)])).size
+  const byChannel = readByChannel(observations, random)
+  const reading = readByPackage(observations, byChannel, random) ?? byChannel
+  const { split, occupancy, isMissing, isSettled } = reading
   const { functions, residue } = split
-  const isMissing = separate < LEAST_TOLD_APART * known.length
-  const isSettled = !isMissing && isSure(split, separate)
   return {
     functions,
     modulus: residue.modulus,
@@ -72,70 +84,53 @@ export function learnAddressMap(observations: Observations, random: Random): Lea
     gathered: residue.gathered,
     rank: functions.length,
     addressBits: split.addressBits,
-    undeterminedBits: undeterminedBits(split, isSettled, isMissing),
+    undeterminedBits: undeterminedBits(reading),
     isSettled,
-    contradictions: contradictionsOf(observations, places),
-    nextAddresses: nextAddresses({ split, places, addresses, group, isMissing }),
-    labels: learntLabels(observations, places, split.functions.length),
-    ...relationsOf(labels, places),
+    isByPackage: occupancy.placesOf.some((places) => places.length > 1),
+    contradictions: reading.contradictions,
+    nextAddresses: nextAddresses({ split, occupancy, ...observations, isMissing }),
+    labels: learntLabels(observations, reading),
+    places: namedPlaces(observations.labels, reading),
+    ...relationsOf(observations.labels, occupancy),
   }
 }
 
-/**
- * Enough differences beyond those needed; or so few functions that none can be left out, with too many labels in places
- * of their own for chance: of L labels at random in P places all are apart with the probability (1 - 1/P)…(1 - (L-1)/P).
- */
-function isSure({ surplus, functions, residue }: LearntSplit, separate: number): boolean {
-  if (surplus >= SURE_BITS) return true
-  const places = residue.modulus * 2 ** functions.length
-  if (functions.length === 0 || places / 2 >= separate) return false
-  let apartBits = 0
-  for (let other = 1; other < separate; other++) apartBits -= Math.log2(1 - other / places)
-  return surplus + apartBits >= SURE_BITS
-}
-
 /** Where labels are not told apart a function is missing, which may hold any bit. */
-function undeterminedBits(split: LearntSplit, isSettled: boolean, isMissing: boolean): readonly number[] {
+function undeterminedBits({ split, isSettled, isMissing }: Reading): readonly number[] {
   if (isMissing) return Array.from({ length: split.addressBits }, (_, bit) => bit)
   return isSettled ? split.untoldBits : split.openBits
 }
 
-function contradictionsOf({ labelOf, labels, lines }: Observations, { ofRow, ofGroup }: Places): number[] {
-  const denied = labels.map((label) => (kindOfLabel(label) === 'not' ? labels.indexOf(label.slice(1).trim()) : -1))
-  const contradictions: number[] = []
-  for (const [row, line] of lines.entries()) {
-    const index = labelOf[row] ?? 0
-    const place = ofRow[row]
-    const isNot = kindOfLabel(labels[index] ?? '') === 'not'
-    if (isNot ? place === ofGroup[denied[index] ?? -1] : place !== ofGroup[index]) contradictions.push(line)
-  }
-  return contradictions
-}
-
-function learntLabels({ labelOf, labels }: Observations, { ofGroup, partsOf }: Places, count: number): LearntLabel[] {
+function learntLabels({ labelOf, labels }: Observations, { split, occupancy }: Reading): LearntLabel[] {
   const rows = new Int32Array(labels.length)
   for (const index of labelOf) rows[index] = (rows[index] ?? 0) + 1
   return labels.flatMap((label, i) => {
-    const place = ofGroup[i] ?? -1
-    if (place < 0) return []
-    const { residue, word } = partsOf(place)
-    const values = Array.from({ length: count }, (_, bit) => (bitAt(word, bit) === 1 ? 1 : 0))
-    return [{ label, rows: rows[i] ?? 0, residue, values }]
+    const places = (occupancy.placesOf[i] ?? []).map((place) => learntPlace(place, split))
+    const [first] = places
+    return first === undefined ? [] : [{ label, rows: rows[i] ?? 0, ...first, places }]
   })
 }
 
-function relationsOf(labels: readonly string[], { ofGroup }: Places): Pick<LearntMap, 'notToldApart' | 'meaning'> {
-  const byPlace = new Map<number, string[]>()
-  for (const [i, label] of labels.entries()) {
-    if (kindOfLabel(label) !== 'known') continue
-    const place = ofGroup[i] ?? -1
-    byPlace.set(place, [...(byPlace.get(place) ?? []), label])
-  }
-  const meaning = new Map<string, string | undefined>()
-  for (const [i, label] of labels.entries()) {
-    if (kindOfLabel(label) !== 'unknown-one') continue
-    const same = byPlace.get(ofGroup[i] ?? -1) ?? []
-    meaning.set(label, same.length === 1 ? same[0] : undefined)
-  }
-  return { notToldApart: [...byPlace.values()].filter((same) => same.length > 1), meaning }
+function learntPlace(place: number, { residue: { modulus }, functions }: Reading['split']): LearntPlace {
+  const { residue, word } = partsOf(place, modulus)
+  return { residue, values: Array.from({ length: functions.length }, (_, bit) => (bitAt(word, bit) === 1 ? 1 : 0)) }
 }
+
+function namedPlaces(labels: readonly string[], { split, occupancy }: Reading): NamedPlace[] {
+  const nameOf = (index: number | undefined): string | undefined => (index === undefined ? undefined : labels[index])
+  const { packageAt, channelAt } = occupancy
+  const keyOf = ({ residue, values }: LearntPlace): number =>
+    values.reduce<number>((sum, bit) => 2 * sum + bit, residue)
+  return seenPlaces(labels, occupancy)
+    .map((place) => ({
+      ...learntPlace(place, split),
+      package: nameOf(packageAt.get(place)),
+      channel: nameOf(channelAt.get(place)),
+    }))
+    .toSorted((a, b) => keyOf(a) - keyOf(b))
+}
+
+/** Those that any label holds. */
+const seenPlaces = (labels: readonly string[], { placesOf }: Occupancy): number[] => [
+  ...new Set(labels.flatMap((label, i) => (kindOfLabel(label) === 'not' ? [] : (placesOf[i] ?? [])))),
+]

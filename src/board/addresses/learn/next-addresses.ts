@@ -11,7 +11,8 @@
  * fewer bits come first. An address is passed over if it tells nothing that those before it leave open.
  */
 import { bitAt } from './halves.ts'
-import { type Places, placesOfAddresses, valuesOf } from './places.ts'
+import type { Occupancy } from './occupancy.ts'
+import { placesOfAddresses, valuesOf } from './places.ts'
 import { addressOfRest, restsOf } from './rest.ts'
 import { residuesOf } from './residues.ts'
 import type { LearntSplit } from './split.ts'
@@ -21,22 +22,22 @@ const STARTS = 4
 
 export interface Asked {
   readonly split: LearntSplit
-  readonly places: Places
+  readonly occupancy: Occupancy
   readonly addresses: Float64Array
-  readonly group: Int32Array
+  readonly labelOf: Int32Array
   /** Labels stay unexplained: a function is missing. */
   readonly isMissing: boolean
 }
 
 /** @returns at most 8 addresses, none above the highest seen; none where they could tell nothing new */
-export function nextAddresses({ split, places, addresses, group, isMissing }: Asked): number[] {
+export function nextAddresses({ split, occupancy, addresses, labelOf, isMissing }: Asked): number[] {
   const byPlace = new Map<number, number>()
   let highest = 0
-  for (let i = 0; i < group.length; i++) {
-    const place = places.ofRow[i] ?? -1
+  for (let i = 0; i < labelOf.length; i++) {
+    const place = occupancy.ofRow[i] ?? -1
     const address = addresses[i] ?? 0
     highest = Math.max(highest, address)
-    if (place === places.ofGroup[group[i] ?? -1] && !byPlace.has(place)) byPlace.set(place, address)
+    if (occupancy.holds(labelOf[i] ?? -1, place) && !byPlace.has(place)) byPlace.set(place, address)
   }
   const starts = [...byPlace.values()].slice(0, STARTS)
   const offered = turnedOver(starts, split).filter((address) => address <= highest)

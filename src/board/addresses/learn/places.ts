@@ -9,7 +9,6 @@ export interface Places {
   readonly ofRow: Float64Array
   /** Where most rows of each group lie; -1 for a group without rows. */
   readonly ofGroup: Float64Array
-  readonly partsOf: (place: number) => { residue: number; word: number }
 }
 
 /** More functions than this come of too few rows only; the first then stand for all. */
@@ -17,15 +16,16 @@ const MOST_FUNCTIONS = 30
 
 export function placesOf(addresses: Float64Array, group: Int32Array, groupCount: number, split: LearntSplit): Places {
   const ofRow = placesOfAddresses(addresses, split)
-  const { modulus } = split.residue
-  return {
-    ofRow,
-    ofGroup: commonest(ofRow, group, groupCount),
-    partsOf: (place) => ({ residue: place % modulus, word: Math.floor(place / modulus) }),
-  }
+  return { ofRow, ofGroup: commonest(ofRow, group, groupCount) }
 }
 
-/** residue + modulus * word, where bit i of the word is the value of function i. */
+/** Bit i of the word is the value of function i. */
+export const partsOf = (place: number, modulus: number): { residue: number; word: number } => ({
+  residue: place % modulus,
+  word: Math.floor(place / modulus),
+})
+
+/** residue + modulus * word, see `partsOf`. */
 export function placesOfAddresses(addresses: Float64Array, split: LearntSplit): Float64Array {
   const { residue, addressBits } = split
   const functions = split.functions.slice(0, MOST_FUNCTIONS)

@@ -20,7 +20,7 @@ export interface ResidueRows {
   readonly groupCount: number
 }
 
-interface Tone extends Residue {
+export interface Tone extends Residue {
   /** Weight of each address bit, modulo m. */
   readonly weights: readonly number[]
   /** Mean of cos(2 pi (n - n') / m) over pairs of one group: 1 for a residue of their own, 0 by chance. */
@@ -41,15 +41,21 @@ const AS_GOOD = 0.08
 /** @returns the residue that the groups have, or undefined where none is surely there */
 export function findResidue(all: ResidueRows): Residue | undefined {
   const rows = fewer(all)
+  const sure = tonesOf(rows)
+    .map((tone) => ({ ...tone, astray: astrayShare(rows, tone) }))
+    .filter(({ astray }) => astray < 1)
+  const best = Math.min(...sure.map(({ astray }) => astray))
+  const good = sure.filter(({ astray }) => astray <= best + AS_GOOD)
+  return good.toSorted((a, b) => b.modulus - a.modulus || a.astray - b.astray)[0]
+}
+
+/** The loudest tones, each as heard and with its bits looked at more closely. */
+export function tonesOf(rows: ResidueRows): Tone[] {
   const width = bitWidth(rows.addresses)
   const columns = Array.from({ length: width }, (_, bit) => Int32Array.from(rows.addresses, (a) => bitAt(a, bit)))
   const heard = loudTones(rows, columns)
   const loudest = heard.toSorted((a, b) => b.coherence - a.coherence).slice(0, CLOSER_LOOKS)
-  const tried = loudest.flatMap((tone) => [tone, ...closer(rows, columns, tone)])
-  const sure = tried.map((tone) => ({ ...tone, astray: astrayShare(rows, tone) })).filter(({ astray }) => astray < 1)
-  const best = Math.min(...sure.map(({ astray }) => astray))
-  const good = sure.filter(({ astray }) => astray <= best + AS_GOOD)
-  return good.toSorted((a, b) => b.modulus - a.modulus || a.astray - b.astray)[0]
+  return loudest.flatMap((tone) => [tone, ...closer(rows, columns, tone)])
 }
 
 /** Each odd modulus with each stretch of bits up to the top: n mod m from n div 2, so from the top bit down. */
@@ -101,7 +107,7 @@ function residueValues(addresses: Float64Array, weights: readonly number[], modu
 }
 
 /** Rows evenly out of all, those of groups of one left out. */
-function fewer({ addresses, group, groupCount }: ResidueRows): ResidueRows {
+export function fewer({ addresses, group, groupCount }: ResidueRows): ResidueRows {
   const sizes = new Int32Array(groupCount)
   for (const g of group) if (g >= 0) sizes[g] = (sizes[g] ?? 0) + 1
   const useful = [...group.keys()].filter((i) => (sizes[group[i] ?? -1] ?? 0) > 1)
@@ -193,7 +199,20 @@ function clearest(
  * Share of the rows with another residue than most of their group, counted on different numbers only. 1 where that is
  * too large, or where more than 2^-7 of the residues looked at would fit as well by chance.
  */
-function astrayShare({ addresses, group, groupCount }: ResidueRows, { modulus, gathered, weights }: Tone): number {
+function astrayShare(rows: ResidueRows, tone: Tone): number {
+  const { modulus } = tone
+  const { groupCount } = rows
+  const { groups, residues } = differentNumbers(rows, tone)
+  const usual = commonest(residues, groups, groupCount)
+  const astray = groups.reduce((sum, g, i) => sum + (residues[i] === usual[g] ? 0 : 1), 0)
+  const freedom = groups.length - new Set(groups).size
+  const isSure =
+    choiceBits(rows, tone) + log2Ways(freedom, astray) + (astray - freedom) * Math.log2(modulus) < -SURE_BITS
+  return isSure && astray < MOST_ASTRAY * groups.length ? astray / groups.length : 1
+}
+
+/** Group and residue of each row that has another number, or another group, than those before it. */
+export function differentNumbers({ addresses, group }: ResidueRows, { modulus, gathered, weights }: Tone) {
   const mask = gathered.reduce((sum, bit) => sum + 2 ** bit, 0)
   const seen = new Set<string>()
   const different = [...group.keys()].filter((i) => {
@@ -202,19 +221,16 @@ function astrayShare({ addresses, group, groupCount }: ResidueRows, { modulus, g
     seen.add(key)
     return true
   })
-  const groups = Int32Array.from(different, (i) => group[i] ?? 0)
-  const residues = residueValues(
-    Float64Array.from(different, (i) => addresses[i] ?? 0),
-    weights,
-    modulus,
-  )
-  const usual = commonest(residues, groups, groupCount)
-  const astray = groups.reduce((sum, g, i) => sum + (residues[i] === usual[g] ? 0 : 1), 0)
-  const freedom = groups.length - new Set(groups).size
-  const lookedAt = Math.log2((COLUMNS * MOST_MODULUS) / 2) + edgesOf(gathered, bitWidth(addresses)) * Math.log2(COLUMNS)
-  const isSure = lookedAt + log2Ways(freedom, astray) + (astray - freedom) * Math.log2(modulus) < -SURE_BITS
-  return isSure && astray < MOST_ASTRAY * groups.length ? astray / groups.length : 1
+  const kept = Float64Array.from(different, (i) => addresses[i] ?? 0)
+  return {
+    groups: Int32Array.from(different, (i) => group[i] ?? 0),
+    residues: residueValues(kept, weights, modulus),
+  }
 }
+
+/** log2 of how many residues were looked at to come to one with so many stretches. */
+export const choiceBits = ({ addresses }: ResidueRows, { gathered }: Residue): number =>
+  Math.log2((COLUMNS * MOST_MODULUS) / 2) + edgesOf(gathered, bitWidth(addresses)) * Math.log2(COLUMNS)
 
 /** How many edges its stretches have beyond the first: each is a choice of bits, among which one may fit by chance. */
 function edgesOf(gathered: readonly number[], width: number): number {

@@ -1,0 +1,95 @@
+/**
+ * Functions that are constant in some of the groups only. Where a group holds the addresses of several channels, each
+ * function of the channels has one value there or two, and other groups have other channels together: what is constant in
+ * enough of them is a function, and the functions of all groups together tell the channels apart.
+ */
+import type { Random } from '../../../base/index.ts'
+import { drawDifferences, SPARE_DIFFERENCES } from './draws.ts'
+import { elimination, isSpanned } from './elimination.ts'
+import { parityBits } from './evidence.ts'
+import { columnsSeen } from './functions.ts'
+import { type GroupedRows, rowLists } from './groups.ts'
+import { bitsOf, highOf, lowOf, parity32, xorOf } from './halves.ts'
+import { SURE_BITS } from './judge.ts'
+
+const MOST_DRAWS = 3000
+/** Draws without a new function, after which no other is looked for. */
+const IDLE_DRAWS = 600
+const MOST_MASKS = 64
+/** A draw leaves few functions unless a row among it is one too few: all sums of so many are judged. */
+const MOST_SUMMED = 5
+
+/**
+ * @param unchanging masks that are constant on all rows
+ * @returns masks that are constant in enough groups, those that tell most of the rows first; sums of others among them
+ */
+export function partlyConstant(rows: GroupedRows, unchanging: readonly number[], random: Random): readonly number[] {
+  const columns = columnsSeen(rows)
+  const width = bitsOf(columns).length
+  const lists = rowLists(rows)
+  const tell = toldBits(rows)
+  const told = new Map<number, number>()
+  const judged = new Set<number>()
+  const system = elimination()
+  const wanted = width - unchanging.length + SPARE_DIFFERENCES
+  let found: readonly number[] = []
+  let idle = 0
+  for (let draw = 0; draw < MOST_DRAWS && idle < IDLE_DRAWS && lists.order.length > wanted; draw++) {
+    if (found.length > 0) idle++
+    drawDifferences(system, rows.halves, lists, { wanted, columns, random })
+    const left = without(system.complement(columns), unchanging)
+    for (const mask of left.length > MOST_SUMMED ? left : sumsOf(left)) {
+      if (judged.has(mask)) continue
+      judged.add(mask)
+      const bits = tell(mask)
+      if (bits <= width + SURE_BITS) continue
+      told.set(mask, bits)
+      if (isSpanned(mask, found)) continue
+      found = [...found, mask]
+      idle = 0
+    }
+  }
+  const ranked = [...told].toSorted(([, a], [, b]) => b - a)
+  return ranked.map(([mask]) => mask).slice(0, MOST_MASKS)
+}
+
+/** Of masks that a draw leaves, those that some row changes. */
+const without = (masks: readonly number[], unchanging: readonly number[]): readonly number[] =>
+  unchanging.length === 0 ? masks : masks.filter((mask) => !isSpanned(mask, unchanging))
+
+const sumsOf = (masks: readonly number[]): number[] =>
+  masks.reduce<number[]>((sums, mask) => [...sums, ...sums.map((sum) => xorOf(sum, mask))], [0]).slice(1)
+
+/** How many bits fewer the parities of a mask take when each group that it suits has shares of its own. */
+function toldBits({ halves, group, groupCount }: GroupedRows): (mask: number) => number {
+  const sizes = new Int32Array(groupCount)
+  let count = 0
+  for (const g of group) {
+    if (g < 0) continue
+    sizes[g] = (sizes[g] ?? 0) + 1
+    count++
+  }
+  const bitsFor = parityBits(count)
+  const ones = new Int32Array(groupCount)
+  return (mask) => {
+    const maskLow = lowOf(mask)
+    const maskHigh = highOf(mask)
+    ones.fill(0)
+    let all = 0
+    for (let i = 0; i < group.length; i++) {
+      const g = group[i] ?? -1
+      if (g < 0) continue
+      const odd = parity32(((halves.low[i] ?? 0) & maskLow) ^ ((halves.high[i] ?? 0) & maskHigh))
+      ones[g] = (ones[g] ?? 0) + odd
+      all += odd
+    }
+    const together = bitsFor(count, all)
+    // A group without shares of its own is written with those of all rows; a bit says which.
+    let apart = 0
+    for (let g = 0; g < groupCount; g++) {
+      const size = sizes[g] ?? 0
+      if (size > 0) apart += 1 + Math.min((together / count) * size, bitsFor(size, ones[g] ?? 0))
+    }
+    return together - apart
+  }
+}
