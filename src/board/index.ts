@@ -18,4 +18,4 @@ export { type PackageOutline, packageOutlineSchema, type PackageRegion } from '.
 export { packageOutlines } from './packages.ts'
 export * from './pattern/index.ts'
 export { hullOf } from './polygons.ts'
-export { boardRemarks } from './remarks.ts'
+export { boardRemarks, partsWithoutSupply } from './remarks.ts'

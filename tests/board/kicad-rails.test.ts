@@ -5,7 +5,7 @@
 import { readFile } from 'node:fs/promises'
 import { describe, expect, it } from 'vitest'
 import { boardRemarks, loadBoard, type Rail } from '../../src/board/index.ts'
-import { footprintText, imported, layoutText } from '../support/kicad-text.ts'
+import { footprintText, imported, layoutText, rectangleText } from '../support/kicad-text.ts'
 import { kicadTruth, packagedFile } from '../support/kicad-truth.ts'
 
 const FETCH_MS = 300_000
@@ -166,6 +166,41 @@ describe('what makes a rail, without any pin name', () => {
     const rails = await railsOf([...input, pmic, ...coils, load('U2', ['VDD', 'VDDQ', 'VPP'])])
     expect(stagesOf(rails)).toEqual({ VDD: ['U1'], VDDQ: ['U1'], VPP: ['U1'] })
     expect([...rails.values()].filter(({ feeds }) => feeds.includes('U1')).map(({ name }) => name)).not.toContain('VDD')
+  })
+
+  it('counts a coil whose value is a code by its size, and no ferrite that a pin stands alone behind', async () => {
+    const wide = rectangleText('F.Fab', 4, 4)
+    const coil = (ref: string, nets: readonly string[], drawings: string): string =>
+      footprintText(
+        ref,
+        nets.map((net, k) => ({ number: String(k + 1), x: k, y: 0, net })),
+        { value: '2R2', drawings },
+      )
+    const forms = [
+      ...input,
+      part('U1', ['/in', 'GND', '/n1', '/fb', '/en']),
+      coil('L1', ['/n1', 'VDD_CORE'], wide),
+      ...capacitors(10, 3, 'VDD_CORE'),
+      load('U2', ['VDD_CORE', '/pll']),
+      coil('L2', ['/pll', 'VDD_CORE'], rectangleText('F.Fab', 1.6, 0.8)),
+    ]
+    expect(stagesOf(await railsOf(forms))).toEqual({ VDD_CORE: ['U1'] })
+  })
+
+  it('is the same behind a link or a closed joint', async () => {
+    const buck = [
+      part('U1', ['/in', 'GND', '/n1', '/fb']),
+      part('L1', ['/n1', '/raw'], '1uH'),
+      ...capacitors(10, 3, '/raw'),
+    ]
+    const rails = await railsOf([
+      ...input,
+      ...buck,
+      part('R1', ['/raw', 'VDD'], '0R'),
+      ...capacitors(20, 3, 'VDD'),
+      load('U2', ['VDD']),
+    ])
+    expect(stagesOf(rails)).toEqual({ '/raw': ['U1'], VDD: ['U1'] })
   })
 
   it('is a regulator between a higher supply and a lower one', async () => {

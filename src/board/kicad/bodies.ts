@@ -19,7 +19,7 @@ const ROW_GAP_MM = 4
 /** Drawings, marks for the camera, pads for a probe, holes, stitches and joints of bare copper: nothing is mounted. */
 const BARE_LIBRARY = /logo|fiducial|mounting_?hole|test_?(point|pad)|stitch|tooling|mouse_?bite|panel_?tab/i
 const BARE_PREFIXES = new Set(['FID', 'FTG', 'FD', 'TP', 'H', 'MH', 'MTG', 'LOGO', 'STITCH'])
-const BARE_JOINT_LIBRARY = /solder_?(jumper|bridge|pad)|net_?tie/i
+const BARE_JOINT_LIBRARY = /solder_?(jumper|bridge|pad)|net_?tie|(^|[:_-])sj([_-]|\d|$)/i
 const MOST_JOINT_PADS = 4
 
 /** A footprint with what its place on the sheet says. */

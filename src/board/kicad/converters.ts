@@ -6,7 +6,7 @@
 import { groupedBy } from '../group.ts'
 import { netsOf } from './netlist.ts'
 import type { ImportedPart } from './parts.ts'
-import { endsOf, isChip, isCoil, isDiode, isPowerCoil, isTransistor } from './passives.ts'
+import { endsOf, isChip, isCoil, isDiode, isPowerCoil, isTransistor, joins } from './passives.ts'
 import type { Supply } from './power.ts'
 import type { PowerNets } from './power-nets.ts'
 import { OUTPUT_PIN, pinNets, SWITCH_PIN } from './power-pins.ts'
@@ -57,7 +57,8 @@ function isNode({ part, node, far }: Coil, nets: PowerNets): boolean {
   if (nets.capacitorsOn(node) > 0 || nets.capacitorsOn(far) === 0) return false
   if (nets.ownersOf(node).length > MOST_AT_NODE) return false
   // Behind the filter of an amplifier stands a plug and no chip.
-  return nets.isSupply(far) || nets.ownersOf(far).some((other) => other !== part && isChip(other))
+  if (nets.isSupply(far) || nets.ownersOf(far).some((other) => other !== part && isChip(other))) return true
+  return nets.linksTo(far).some(({ through }) => joins(through))
 }
 
 const switchersAt = ({ node }: Pick<Coil, 'node'>, nets: PowerNets): ImportedPart[] =>

@@ -7,10 +7,12 @@ const CAPACITOR_LIBRARY = /(^|:)(c|cp|cap|capacitor)_?\d*_/i
 const COIL_PREFIXES = new Set(['L', 'FB', 'FL', 'LB', 'BD', 'FER', 'CH'])
 const FERRITE_PREFIXES = new Set(['FB', 'BD', 'FER', 'LB'])
 const RESISTOR_PREFIXES = new Set(['R', 'RS', 'SH'])
-const TRANSISTOR_PREFIXES = new Set(['Q', 'T', 'M', 'MOS'])
+const TRANSISTOR_PREFIXES = new Set(['Q', 'T', 'M', 'MOS', 'FET', 'VT'])
+const DIODE_PREFIXES = new Set(['D', 'VD'])
 const OTHER_PASSIVES = new Set(
-  'RN RA RP RR RV D LED LD DZ ZD TVS TP F PTC Y XTAL FTG FID TH NTC SW S K JP SJ BT H MH LS ANT AE'.split(' '),
+  'RN RM RA RP RR RV D VD LED LD DZ ZD TVS TP F PTC Y XTAL FTG FID TH NTC SW S K JP SJ BT H MH LS ANT AE'.split(' '),
 )
+const CHIP_PREFIXES = new Set(['U', 'IC', 'VR', 'REG'])
 /** Smallest coil that a converter switches, henry. Common practice, no source. */
 const SMALLEST_POWER_COIL_H = 0.9e-7
 /** A coil of unknown value is one for power from this width on; ferrites are chips of 1.6 mm and less, mm. */
@@ -21,7 +23,10 @@ const SMALLEST_DECOUPLING_F = 0.9e-9
 const LINK_OHM = 0.11
 const FILTER_OHM = 11
 /** Joints of solder or copper that are closed as the board is made. */
-const CLOSED_JOINT = /bridged|net_?tie|(^|_)bridge($|_)/i
+const CLOSED_JOINT = /bridged|closed|net_?tie|(^|_)bridge($|_)/i
+/** Libraries of parts that draw no supply, whatever letters stand before their numbers. */
+const PASSIVE_LIBRARY =
+  /resistor|capacitor|inductor|ferrite|crystal|jumper|button|tact|(^|[_:])led|fuse|test_?p|fiducial|mounting|logo|antenna/i
 
 const SCALES: Readonly<Record<string, number>> = { P: 1e-12, N: 1e-9, U: 1e-6, M: 1e-3 }
 const OHM_SCALES: Readonly<Record<string, number>> = { m: 1e-3, k: 1e3, K: 1e3, M: 1e6 }
@@ -76,14 +81,14 @@ export function isPowerCoil(part: ImportedPart): boolean {
   const value = valueOf(part)
   if (/\d\s*[NUµμ]H(?![A-Z])/i.test(value) || /^\d+([.,]\d+)?\s*[uµμn]\d*$/i.test(value))
     return (scaledValue(value) ?? 0) >= SMALLEST_POWER_COIL_H
-  if (/\d\s*(R|Ω|ohm)|@|MHz/i.test(value)) return false
+  if (/@|MHz|Ω|ohm/i.test(value)) return false
   return narrowness(part) >= POWER_COIL_WIDTH_MM
 }
 
 export const isResistor = (part: ImportedPart): boolean => RESISTOR_PREFIXES.has(prefix(part))
 export const isTransistor = (part: ImportedPart): boolean => TRANSISTOR_PREFIXES.has(prefix(part))
 export const isBattery = (part: ImportedPart): boolean => ['BT', 'BAT', 'BATT'].includes(prefix(part))
-export const isDiode = (part: ImportedPart): boolean => prefix(part) === 'D'
+export const isDiode = (part: ImportedPart): boolean => DIODE_PREFIXES.has(prefix(part))
 
 export const isClosedJoint = (part: ImportedPart): boolean => CLOSED_JOINT.test(part.footprint.library)
 
@@ -100,5 +105,7 @@ export const carries = (part: ImportedPart): boolean =>
 /** Something with pins of its own kind: neither passive, nor transistor, connector or bare pads. */
 export function isChip(part: ImportedPart): boolean {
   if (part.pads.length < 3 || isCapacitor(part) || isCoil(part) || isResistor(part) || isTransistor(part)) return false
-  return !OTHER_PASSIVES.has(prefix(part)) && !isConnector(part.footprint)
+  if (CHIP_PREFIXES.has(prefix(part))) return true
+  if (OTHER_PASSIVES.has(prefix(part)) || PASSIVE_LIBRARY.test(part.footprint.library)) return false
+  return !isConnector(part.footprint)
 }
