@@ -6,7 +6,7 @@ import { cautionsFor, type Substance, substances as shippedSubstances } from '..
 import { type Caution, type CautionedCase, type CautionFacts, cautionRules } from './caution-rules.ts'
 import { type Station, stations } from './stations.ts'
 
-export { type Caution, type CautionedCase, type Hazard, hazards } from './caution-rules.ts'
+export { type Caution, type CautionedCase, type Hazard } from './caution-rules.ts'
 
 /** Stands last at every station. */
 export const cautionsDefer =

@@ -8,7 +8,7 @@ import { countPasses, type PassCount, passesOfRun } from './proof/passes.ts'
 import type { Case } from './schema.ts'
 
 export { exactBound, passesFor, ruleOfThree } from './proof/bounds.ts'
-export { type LaneProof, type LaneVerdict, laneVerdicts } from './proof/lanes.ts'
+export { type LaneProof, type LaneVerdict } from './proof/lanes.ts'
 export { type MeasuredLine, measuredBeforeAfter } from './proof/measured.ts'
 export type { PartProof } from './proof/part.ts'
 export type { PassCount, RetestRun } from './proof/passes.ts'

@@ -1,5 +1,5 @@
 /** Shapes onto a grid by area: what share of each cell, and of each face between cells, a shape covers. */
-import { boxOf, cellCount, type Grid, type Point, polygonContains } from '../base/index.ts'
+import { boxOf, cellCount, type Grid, type Point } from '../base/index.ts'
 
 /** Sub-cells along a cell's edge. */
 export const SUBCELLS = 4
@@ -101,9 +101,4 @@ function circle(at: Point, radiusMm: number): Point[] {
     const angle = (2 * Math.PI * i) / CIRCLE_CORNERS
     return { x: at.x + radiusMm * Math.cos(angle), y: at.y + radiusMm * Math.sin(angle) }
   })
-}
-
-/** True where any corner of the polygon lies on the board's material. */
-export function touchesBoard(polygon: readonly Point[], outline: readonly Point[]): boolean {
-  return polygon.some((corner) => polygonContains(outline, corner))
 }

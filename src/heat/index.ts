@@ -11,7 +11,6 @@ export {
   type Equipment,
   equipmentSchema,
   type Nozzle,
-  nozzleSchema,
   readEquipment,
 } from './equipment.ts'
 export { exposureFrom, exposureOf, type ExposureWish } from './exposure.ts'

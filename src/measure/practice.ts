@@ -81,8 +81,6 @@ const parsed = z
 export const measuringRules = parsed.rules
 export const usualOhms: readonly UsualOhms[] = parsed.usual
 
-export const usualPoints: readonly UsualPoint[] = parsed.stagePoints
-
 /** `input to switch node`, `PWM pin`. */
 export const stagePointWords = (point: StagePoint): string => usualPointOf(point)?.words ?? point
 

@@ -2,13 +2,11 @@
  * In: parts to lift, what heating each does to the others, prices. Out: an ordered plan with reasons, materials, cost, an alternative.
  * Refuses: an order that breaks a rule of the bench; says when the optimum is not proved.
  */
-export { applyLog } from './apply-log.ts'
 export { bestFirstOrder } from './best-first.ts'
 export { changesBetween } from './changes.ts'
 export { evidenceFrom } from './evidence-from-log.ts'
-export { exactOrder, MOST_PARTS_EXACTLY } from './exact.ts'
+export { exactOrder } from './exact.ts'
 export { type GroupCandidate, groupCandidates } from './groups.ts'
-export { harmOf } from './harm.ts'
 export type { BakeLookup, Begun, FloorLife, GroupExposure, Nozzle, PlanInput } from './input.ts'
 export * from './log.ts'
 export { planRework } from './plan.ts'

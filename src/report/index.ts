@@ -28,7 +28,7 @@ export {
   sharesOf,
 } from './foreign/meaning.ts'
 export { fillNames, type NamePattern, namePatterns } from './foreign/patterns.ts'
-export { BLANK_RECIPE, guessRecipe, type OtherReading, type RecipeGuess, type Sureness } from './guess.ts'
+export { guessRecipe, type OtherReading, type RecipeGuess, type Sureness } from './guess.ts'
 export { laneStates } from './lanestates.ts'
 export { mergeTallies } from './merge.ts'
 export { outcomeOf, type ReadOutcome, readOutcomeSchema, whatChanged } from './outcome.ts'

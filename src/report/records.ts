@@ -123,7 +123,7 @@ export const INHERITED = '^'
 /** The field that holds the key of an entry whose keys are names of the board. */
 export const KEY = 'key'
 /** The field that holds a bare value under such a key. */
-export const VALUE = 'value'
+const VALUE = 'value'
 
 function rowsOf(value: unknown, inherited: Fields, isName: (text: string) => boolean): Fields[] {
   if (Array.isArray(value)) return value.flatMap((item) => rowsOf(item, inherited, isName))

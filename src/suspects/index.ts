@@ -16,7 +16,7 @@ export type { ToldOutcome } from './checks/check-telling.ts'
 export { type Information, informationOf } from './checks/information.ts'
 export type { ChecksInput } from './checks/judge-checks.ts'
 export type { RankedCheck, RankedChecks } from './checks/rank-checks.ts'
-export { createJudge, type Judge, type JudgeInput, judge } from './judge.ts'
+export { createJudge, type Judge, type JudgeInput } from './judge.ts'
 export { bestLiftList, costOf, type LiftAnswer, type LiftQuestion } from './lift/lift-list.ts'
 export * from './result.ts'
 export { type Harm, harmOf } from './causes/spills.ts'
@@ -24,7 +24,7 @@ export type { ReportedSpill } from './sum/card.ts'
 export type { Proposal, StepAction } from './steps/propose.ts'
 export type { StepValue } from './steps/value.ts'
 export type { Remedy, RemedyAction, WrongWith } from './tell/remedy.ts'
-export { curesOf, shippedCures, type Cures } from './remedies/figures.ts'
+export { type Cures } from './remedies/figures.ts'
 export { proposedWords } from './remedies/step-words.ts'
 export { successOf } from './remedies/success.ts'
 export { bestTree, treeFrom } from './remedies/tree.ts'
@@ -36,7 +36,6 @@ export {
   type PriceBook,
   type PriceBookInput,
   priceBookSchema,
-  priceBookWith,
   shippedPriceBook,
 } from './prices/book.ts'
 export {
@@ -45,13 +44,10 @@ export {
   bondMinutes,
   handlingMinutes,
   isBonded,
-  liftWork,
   minutesToMoney,
-  paceOf,
   priceOf,
   reballMaterials,
   reballMinutes,
-  refitWork,
   siteMinutes,
 } from './prices/work.ts'
 export { plainProposal } from './steps/propose.ts'

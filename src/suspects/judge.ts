@@ -120,9 +120,6 @@ export function createJudge(model: BoardModel): Judge {
   return { judge, costsOfLists: costs, rankChecks, proposeRemedies: remedies, propose }
 }
 
-/** For a single question; `createJudge` is for many. */
-export const judge = (model: BoardModel, input: JudgeInput): SuspectsResult => createJudge(model).judge(input)
-
 function rememberLast<A, T>(make: (argument: A) => T): (key: string, argument: A) => T {
   let kept: { key: string; value: T } | undefined
   return (key, argument) => {

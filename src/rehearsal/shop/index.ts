@@ -2,7 +2,7 @@
 export * from './accuracy.ts'
 export { branchesOf, type ClosedCard, type Places, placesOf, type WorkedKind, type WorkedPart } from './card.ts'
 export { countsOf } from './count-card.ts'
-export { addCounts, type Counts, countsSchema, isEmpty, noCounts } from './counts.ts'
+export { type Counts, countsSchema, isEmpty } from './counts.ts'
 export { type CountsFile, countsFileOf, countsFileSchema, doubtOf, readCounts, refusalOf } from './exchange.ts'
 export { type Figure, type FigureSection, minuteFigures, shareFigures } from './figures.ts'
 export * from './record.ts'

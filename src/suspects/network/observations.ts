@@ -28,7 +28,6 @@ export interface Observation {
 }
 
 export const isBad = ({ badIn }: Observation): boolean => badIn !== NO_RUN
-export const isAsked = ({ badIn, goodIn }: Observation): boolean => badIn === NO_RUN && goodIn === NEVER
 
 /** What a cause says about an observation: it may have made it bad, it was there and left it good, or nothing. */
 export type Role = 'bad' | 'good' | 'none'

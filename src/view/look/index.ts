@@ -4,5 +4,5 @@
  */
 import '@fontsource-variable/atkinson-hyperlegible-next'
 
-export { installTokens, tokensCss } from './css.ts'
-export { okabeIto, space, type Theme, type ThemeName, themes, type } from './tokens.ts'
+export { installTokens } from './css.ts'
+export { type Theme, type ThemeName, themes, type } from './tokens.ts'

@@ -4,7 +4,7 @@
  */
 export type { ShownSide } from './pure/camera.ts'
 export { type CameraStore, createCameraStore } from './cameraStore.ts'
-export { nextPart, type PartStep } from './pure/nextPart.ts'
+export { type PartStep } from './pure/nextPart.ts'
 export type {
   DragPhase,
   MarkChange,

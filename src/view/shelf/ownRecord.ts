@@ -12,7 +12,6 @@ export interface ClosedCards {
   readonly unreadable: number
 }
 
-export const noClosedCards: ClosedCards = { cards: [], unconfirmed: 0, unreadable: 0 }
 
 export const recordChoiceSchema = z.object({
   /** The record's figures stand in place of the shipped ones. */
