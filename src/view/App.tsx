@@ -17,6 +17,7 @@ import { StatusLine } from './panels/StatusLine.tsx'
 import { WhyPanel } from './panels/WhyPanel.tsx'
 import { Header } from './header/Header.tsx'
 import { PageHost } from './pages/PageHost.tsx'
+import { StartCase } from './start/StartCase.tsx'
 import type { Desk } from './stores/desk.ts'
 import { DeskContext, useDesk, useScreen } from './stores/hooks.ts'
 import { shownTheme } from './stores/screenStore.ts'
@@ -59,6 +60,7 @@ function Window() {
         <StatusLine />
       </div>
       <CaseList />
+      <StartCase />
       <PageHost />
       {!casesOpen && <Notices />}
       <FileMessages />

@@ -18,7 +18,7 @@ beforeAll(async () => {
 beforeEach(async () => {
   await page.viewport(1440, 900)
   await app.reset()
-  app.desk.screen.setState({ casesOpen: false, notices: [] })
+  app.desk.screen.setState({ casesOpen: false, startOpen: false, notices: [] })
   await waitUntil(() => document.querySelector('[role="dialog"]') === null)
 })
 afterAll(() => app.close())
@@ -166,11 +166,15 @@ test('a case goes to the archive and back', async () => {
   expect(entries.ok && entries.value.find(({ title }) => title === 'visit 66')?.archived).toBe(false)
 })
 
-test('a new case begins on a chosen board, with today as its day', async () => {
+test('a new case asks for its card and begins on the chosen board, with today as its day', async () => {
   await openList()
   const before = today()
-  await list().getByRole('combobox', { name: 'A new case on' }).selectOptions('bowline-8')
-  await list().getByRole('button', { name: 'Begin a case' }).click()
+  await list().getByRole('button', { name: 'New case…' }).click()
+  await expect.element(list()).not.toBeInTheDocument()
+  await page
+    .getByRole('dialog', { name: /A new case/ })
+    .getByRole('button', { name: /8 packages in a ring, 256 bit, one side/ })
+    .click()
   await waitUntil(() => app.desk.cases.getState().history?.present.marks.length === 0)
   await expect.element(page.getByRole('heading', { name: 'Arrival' })).toBeVisible()
   // midnight may pass meanwhile

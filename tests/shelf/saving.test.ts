@@ -5,7 +5,7 @@ import { type BoardModel, loadBoard } from '../../src/board/index.ts'
 import { startHistory } from '../../src/case/index.ts'
 import { editArrival, editCase, editCaseOf, undoEdit } from '../../src/view/actions/edit.ts'
 import { exportCase } from '../../src/view/actions/exchange.ts'
-import { startOwnCase } from '../../src/view/actions/open.ts'
+import { startOnThisBoard } from '../../src/view/actions/open.ts'
 import { keepAsCopy, takeFromShelf } from '../../src/view/actions/follow.ts'
 import { type Saver, startSaver } from '../../src/view/actions/save.ts'
 import type { CaseShelf } from '../../src/view/shelf/caseShelf.ts'
@@ -215,7 +215,7 @@ test('what is entered while another case is being opened is kept before that tak
   const slow: CaseShelf = { ...shelf, goodReadings: (name, id) => answered.then(() => shelf.goodReadings(name, id)) }
   const desk = await openTab(slow, 'a')
   type(desk, 'before')
-  const opening = startOwnCase(desk)
+  const opening = startOnThisBoard(desk)
   await pause(20)
   type(desk, 'meanwhile')
   answer()

@@ -122,6 +122,15 @@ describe.each(kinds)('a shelf %s', (_, open) => {
     expect(value(await shelf.goodReadings('another board', 'open'))).toEqual([])
   })
 
+  test('gives the board of a case without the case, and says when there is no such case', async () => {
+    const shelf = open()
+    await put(shelf, 'a', 'first')
+    const { present } = value(await shelf.load('a')).history
+    expect({ inline: value(await shelf.boardOf('a')) }).toEqual(present.board)
+    const missing = await shelf.boardOf('b')
+    expect(missing.ok ? [] : missing.faults.map(({ found }) => found)).toEqual(['no such case on the shelf'])
+  })
+
   test('remembers which case was open last', async () => {
     const shelf = open()
     expect(value(await shelf.lastOpen())).toBeUndefined()

@@ -117,10 +117,14 @@ async function waitForAnswer(desk: Desk): Promise<void> {
 export const liftedRefs = (): string[] =>
   [...document.querySelectorAll('ol[aria-label="Parts to lift"] button b')].map((ref) => ref.textContent)
 
-/** Empties the desk by the button for that. */
+/** Begins a case of one's own on the example's board. */
 export async function startOwn(desk: Desk): Promise<void> {
   const { id } = desk.cases.getState()
   await page.getByRole('button', { name: 'Start my own case' }).click()
+  await page
+    .getByRole('dialog', { name: /A new case/ })
+    .getByRole('button', { name: /bowline-8/ })
+    .click()
   await waitUntil(() => desk.cases.getState().id !== id)
   await drawn()
 }

@@ -43,9 +43,12 @@ export async function beginCase({ page, hand }: Visit): Promise<void> {
   await page.getByText('Demo card: invented.').waitFor()
   await hand.press(page.getByRole('button', { name: 'Cases', exact: true }))
   const list = page.getByRole('dialog', { name: 'Cases' })
-  await hand.select(list.getByRole('combobox', { name: 'A new case on' }), 'bowline-8')
-  await hand.press(list.getByRole('button', { name: 'Begin a case' }))
-  await list.waitFor({ state: 'detached' })
+  await hand.press(list.getByRole('button', { name: 'New case…' }))
+  const start = page.getByRole('dialog', { name: /A new case/ })
+  const example = start.getByRole('button', { name: /8 packages in a ring.*bowline-8/ })
+  await example.waitFor()
+  await hand.press(example)
+  await start.waitFor({ state: 'detached' })
   await why(page).getByRole('heading', { name: 'Arrival' }).waitFor()
 }
 

@@ -5,11 +5,10 @@ export * from './card-parts.ts'
 export { cardHoles, cardOutline } from './card-shape.ts'
 export { type PackagePair, ringChannels } from './channels.ts'
 export { boardLikeness } from './likeness.ts'
-export { memoryKinds, type PatternPackage, patternPackages, outlineNamed, packageBits } from './memory-kinds.ts'
+export { type PatternPackage, patternPackages, outlineNamed, packageBits } from './memory-kinds.ts'
 export { type CoreEdge, type MemoryRing, ringPlaces, turnedRound } from './memory-ring.ts'
 export {
   type BoardPattern,
-  boardPatternSchema,
   type PatternSupply,
   MOST_STAGES,
   usualPattern,

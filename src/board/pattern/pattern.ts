@@ -49,7 +49,7 @@ export function usualSupplies(name: PatternPackage, busBits: number): PatternSup
 
 /** A pattern to begin with: eight packages in a ring on one side. */
 export const usualPattern = (): BoardPattern => ({
-  name: 'my card',
+  name: 'my board',
   busBits: 256,
   package: '180-ball',
   sides: 'one',

@@ -1,6 +1,6 @@
 /** Opens cases, boards and layouts on the desk. What is wrong with one is said where it was dropped; nothing half opens. */
 import type { Point } from '../../base/index.ts'
-import type { BoardModel } from '../../board/index.ts'
+import type { BoardDescription, BoardModel } from '../../board/index.ts'
 import { CASE_VERSION, type Case, caseSchema, readCase } from '../../case/index.ts'
 import { isAbort } from '../../workers/client.ts'
 import { calls } from '../../workers/contract.ts'
@@ -64,11 +64,35 @@ export async function openFromShelf(desk: Desk, id: string, at: Point): Promise<
 
 /** A board description begins a new case about a card of that kind. */
 export async function openBoardText(desk: Desk, text: string, name: string, at: Point): Promise<void> {
-  const board = await openBoard(desk, { text })
+  await beginOn(desk, { text }, name, at)
+}
+
+/**
+ * A board that was chosen or made here begins a new case.
+ * @param untold what is not known of it, in words
+ */
+export async function beginOnBoard(
+  desk: Desk,
+  description: BoardDescription,
+  at: Point,
+  untold: readonly string[] = [],
+): Promise<void> {
+  await beginOn(desk, { description, untold }, description.name, at)
+}
+
+interface BoardToBeginOn {
+  readonly text?: string
+  readonly description?: BoardDescription
+  readonly untold?: readonly string[]
+}
+
+async function beginOn(desk: Desk, { untold = [], ...given }: BoardToBeginOn, name: string, at: Point): Promise<void> {
+  const board = await openBoard(desk, given)
   if (!board.ok) return sayFaults(desk, at, `${name} was not opened`, board.faults)
   const own = await asOwn(desk, freshCase(board.value), board.value)
   if (!(await mayLeave(desk, at))) return
-  putOnDesk(desk, own, board.value)
+  putOnDesk(desk, own, board.value, { untold })
+  if (untold.length > 0) saySettled(desk, at, `${name} is on the sheet. Not known of it:`, untold)
 }
 
 /** One of the boards that come with the app, for a case of one's own. */
@@ -118,7 +142,7 @@ const freshCase = (model: BoardModel): Case =>
 const MIDDLE: Point = { x: 420, y: 64 }
 
 /** Begins anew on the same board: no marks, no reports, not a demo. */
-export async function startOwnCase(desk: Desk): Promise<void> {
+export async function startOnThisBoard(desk: Desk): Promise<void> {
   const { board, history } = desk.cases.getState()
   if (board === undefined) return
   const fresh = freshCase(board.model)
@@ -127,3 +151,11 @@ export async function startOwnCase(desk: Desk): Promise<void> {
   if (!(await mayLeave(desk, MIDDLE))) return
   putOnDesk(desk, own, board.model, { untold: board.untold })
 }
+
+/** Asks which card a new case is about. What was entered so far is kept first, so that its board is there to choose. */
+export async function startOwnCase(desk: Desk): Promise<void> {
+  desk.screen.setState({ startOpen: true, casesOpen: false, message: undefined })
+  await desk.saving.getState().saveNow()
+}
+
+export const leaveStart = (desk: Desk): void => desk.screen.setState({ startOpen: false })

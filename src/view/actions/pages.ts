@@ -2,6 +2,7 @@
 import type { PageName } from '../pages/names.ts'
 import type { Desk } from '../stores/desk.ts'
 
-export const openPage = (desk: Desk, page: PageName): void => desk.screen.setState({ page, casesOpen: false })
+export const openPage = (desk: Desk, page: PageName): void =>
+  desk.screen.setState({ page, casesOpen: false, startOpen: false })
 
 export const closePage = (desk: Desk): void => desk.screen.setState({ page: undefined })

@@ -125,6 +125,7 @@ export function putOnDesk(
     tool: 'select',
     message: undefined,
     demoNoteOpen: true,
+    startOpen: false,
     station: station ?? (caseFile.reports.length + caseFile.marks.length > 0 ? 'suspects' : 'arrival'),
   })
   const id = kept?.id ?? randomId()

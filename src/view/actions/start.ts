@@ -46,8 +46,8 @@ export const FIND_BOX_ID = 'find-box'
 
 function listenForKeys(desk: Desk): () => void {
   const onKey = (event: KeyboardEvent): void => {
-    const { casesOpen, page } = desk.screen.getState()
-    if (event.defaultPrevented || casesOpen || page !== undefined) return
+    const { casesOpen, startOpen, page } = desk.screen.getState()
+    if (event.defaultPrevented || casesOpen || startOpen || page !== undefined) return
     const command = event.ctrlKey || event.metaKey
     if (command && event.key.toLowerCase() === 'z' && !isTyping(event.target)) {
       event.preventDefault()

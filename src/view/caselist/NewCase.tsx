@@ -1,35 +1,22 @@
-/** Below the list: a fresh case on one of the boards, or a file of any kind that begins one. */
+/** Below the list: a new case, which asks for its card, or a file of any kind that begins or opens one. */
 import { FilePlus2, FolderOpen } from 'lucide-react'
-import { useRef, useState } from 'react'
+import { useRef } from 'react'
 import { hideCases } from '../actions/caseList.ts'
 import { takeFile } from '../actions/drop.ts'
-import { openShippedBoard, startOwnCase } from '../actions/open.ts'
+import { startOwnCase } from '../actions/open.ts'
 import { Button } from '../controls/Button.tsx'
-import { SelectField } from '../controls/fields.tsx'
-import { useBoard, useDesk } from '../stores/hooks.ts'
+import { useDesk } from '../stores/hooks.ts'
 import styles from './caseList.module.css'
 
 const CORNER = { x: 420, y: 64 }
-const SAME = 'same'
 
 export function NewCase() {
   const desk = useDesk()
-  const board = useBoard()
   const chooser = useRef<HTMLInputElement>(null)
-  const options = [
-    ...(board === undefined ? [] : [{ value: SAME, words: `${board.model.name}, as on the desk` }]),
-    ...desk.shelf.boards.map((name) => ({ value: name, words: name.replace(/(\.board)?\.json$/, '') })),
-  ]
-  const [chosen, setChosen] = useState(options[0]?.value ?? '')
-  const begin = (): void => {
-    hideCases(desk)
-    void (chosen === SAME ? startOwnCase(desk) : openShippedBoard(desk, chosen, CORNER))
-  }
   return (
     <div className={styles.foot}>
-      <SelectField label="A new case on" value={chosen} options={options} onChange={setChosen} />
-      <Button tone="strong" onClick={begin} disabled={chosen === ''}>
-        <FilePlus2 size={16} aria-hidden="true" /> Begin a case
+      <Button tone="strong" onClick={() => void startOwnCase(desk)}>
+        <FilePlus2 size={16} aria-hidden="true" /> New case…
       </Button>
       <Button onClick={() => chooser.current?.click()}>
         <FolderOpen size={16} aria-hidden="true" /> Open a file…

@@ -5,6 +5,7 @@ import styles from './controls.module.css'
 
 interface FieldProps {
   readonly label: string
+  readonly labelHidden?: boolean
   readonly hint?: string | undefined
 }
 
@@ -16,7 +17,16 @@ interface TextFieldProps extends FieldProps {
   readonly maxLength?: number
 }
 
-export function TextField({ label, hint, value, onChange, long = false, placeholder, maxLength }: TextFieldProps) {
+export function TextField({
+  label,
+  labelHidden = false,
+  hint,
+  value,
+  onChange,
+  long = false,
+  placeholder,
+  maxLength,
+}: TextFieldProps) {
   const id = useId()
   const shared = {
     id,
@@ -28,7 +38,7 @@ export function TextField({ label, hint, value, onChange, long = false, placehol
   }
   return (
     <div className={styles.field}>
-      <label className={styles.label} htmlFor={id}>
+      <label className={labelHidden ? 'visually-hidden' : styles.label} htmlFor={id}>
         {label}
       </label>
       {long ? (
@@ -63,6 +73,7 @@ export function NumberField({
   max = Infinity,
   step = 1,
   fault,
+  labelHidden = false,
 }: NumberFieldProps) {
   const id = useId()
   const [draft, setDraft] = useState({ typed: String(value), over: value })
@@ -73,7 +84,7 @@ export function NumberField({
   const wrong = outside || fault !== undefined
   return (
     <div className={styles.field}>
-      <label className={styles.label} htmlFor={id}>
+      <label className={labelHidden ? 'visually-hidden' : styles.label} htmlFor={id}>
         {label}
       </label>
       <div className={styles.withUnit}>
@@ -130,7 +141,6 @@ interface ChoiceProps<T extends string> extends FieldProps {
   readonly value: T
   readonly options: readonly { readonly value: T; readonly words: ReactNode }[]
   readonly onChange: (value: T) => void
-  readonly labelHidden?: boolean
 }
 
 export function Choice<T extends string>({
@@ -168,7 +178,6 @@ interface SelectFieldProps<T extends string> extends FieldProps {
   readonly value: T
   readonly options: readonly { readonly value: T; readonly words: string }[]
   readonly onChange: (value: T) => void
-  readonly labelHidden?: boolean
 }
 
 export function SelectField<T extends string>({

@@ -1,9 +1,9 @@
-/** What can be opened: a file, a demo case, a fresh case on this board or on one that comes with the app, a page. */
+/** What can be opened: a file, a fresh case on this board or on another, a demo case, a page. */
 import { Menu } from '@base-ui/react/menu'
 import { ChevronDown, FolderOpen } from 'lucide-react'
 import { useRef } from 'react'
 import { takeFile } from '../actions/drop.ts'
-import { openDemo, openShippedBoard, startOwnCase } from '../actions/open.ts'
+import { openDemo, startOnThisBoard, startOwnCase } from '../actions/open.ts'
 import { openPage } from '../actions/pages.ts'
 import controls from '../controls/controls.module.css'
 import { useBoard, useDesk } from '../stores/hooks.ts'
@@ -29,7 +29,14 @@ export function OpenMenu() {
               <Menu.Item className={styles.item} onClick={() => chooser.current?.click()}>
                 A file: case, board, layout or report…
               </Menu.Item>
-              <Menu.Item className={styles.item} disabled={board === undefined} onClick={() => void startOwnCase(desk)}>
+              <Menu.Item className={styles.item} onClick={() => void startOwnCase(desk)}>
+                A new case: choose its card…
+              </Menu.Item>
+              <Menu.Item
+                className={styles.item}
+                disabled={board === undefined}
+                onClick={() => void startOnThisBoard(desk)}
+              >
                 A fresh case on this board
               </Menu.Item>
               <Menu.Group>
@@ -41,18 +48,6 @@ export function OpenMenu() {
                     onClick={() => void openDemo(desk, entry.name, CORNER)}
                   >
                     {entry.title}
-                  </Menu.Item>
-                ))}
-              </Menu.Group>
-              <Menu.Group>
-                <Menu.GroupLabel className={styles.groupLabel}>A fresh case on an invented board</Menu.GroupLabel>
-                {desk.shelf.boards.map((name) => (
-                  <Menu.Item
-                    key={name}
-                    className={styles.item}
-                    onClick={() => void openShippedBoard(desk, name, CORNER)}
-                  >
-                    {name.replace(/(\.board)?\.json$/, '')}
                   </Menu.Item>
                 ))}
               </Menu.Group>

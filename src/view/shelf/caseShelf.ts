@@ -1,5 +1,6 @@
 /** The shelf of one's own cases: what is asked of it, whether it lies in the browser's database or in memory. */
 import type { Fault, Result } from '../../base/index.ts'
+import type { BoardDescription } from '../../board/index.ts'
 import type { Case, HandBack, History, VisitState } from '../../case/index.ts'
 import type { GoodReadings } from '../../measure/index.ts'
 import type { KeptPractice } from '../../rehearsal/index.ts'
@@ -79,6 +80,8 @@ export interface CaseShelf {
   list(): Promise<Result<readonly ShelfEntry[]>>
   /** Refuses a case that is not there, one of a newer Liftmap, and one whose present state can't be read. */
   load(id: string): Promise<Result<StoredCase>>
+  /** The board of a case, without opening the case. */
+  boardOf(id: string): Promise<Result<BoardDescription>>
   /** Writes only if the case still has the `rev` that the change started from. */
   save(what: CaseToSave): Promise<Result<SaveOutcome>>
   /** A second case like it, with a title of its own and no history. @returns its id */

@@ -4,6 +4,7 @@ import type { BoardModel } from '../../board/index.ts'
 import { CASE_VERSION, loadCase } from '../../case/index.ts'
 import type { Database } from './database.ts'
 import { type EntryRecord, readEntry } from './entryRecord.ts'
+import { rawBoard } from './keptBoard.ts'
 import {
   type ClosedCards,
   type Counted,
@@ -14,7 +15,6 @@ import {
   type RecordChoice,
   recordChoiceSchema,
 } from './ownRecord.ts'
-import { partName } from './unpacking.ts'
 
 /** By the id of the case. */
 export type CountedCards = Map<string, { readonly rev: number; readonly counted: Counted }>
@@ -66,8 +66,7 @@ async function countedIn(
   const { board, ...present } = content.data.present
   const caseFile = loadCase({ ...present, board: { path: 'kept apart' }, reports: [] })
   if (!caseFile.ok) return { kind: 'unreadable' }
-  const key = partName(board)
-  const raw = key === undefined ? Reflect.get(Object(board), 'inline') : (await database.get('parts', [id, key]))?.value
+  const raw = await rawBoard(database, id, board)
   const text = JSON.stringify(raw) ?? ''
   if (!models.has(text)) models.set(text, modelOf(raw))
   return countedOf(caseFile.value, models.get(text))

@@ -6,6 +6,7 @@ import { databaseFiles } from './databaseFiles.ts'
 import type { FileStore } from './fileStore.ts'
 import { randomId } from './memoryShelf.ts'
 import { choiceIn, type CountedCards, closedCardsIn, OWN_RECORD } from './closedCards.ts'
+import { boardIn } from './keptBoard.ts'
 import { PRACTICE, practiceIn } from './keptPractice.ts'
 import { createPacker, type Packer } from './packing.ts'
 import { changeEntry, duplicateIn, goodReadingsIn, listIn, loadFrom, saveIn } from './records.ts'
@@ -53,6 +54,7 @@ export function openDatabaseShelf({
         packing = { id, packer: createPacker(id, loaded.value.known, newId) }
         return good(loaded.value.stored)
       }),
+    boardOf: (id) => within((database) => boardIn(database, id)),
     save: (what) =>
       within(async (database) => {
         const outcome = await saveIn(database, what, packerOf(what.id), now())

@@ -70,6 +70,8 @@ export interface ScreenState {
   readonly busy: Busy | undefined
   readonly demoNoteOpen: boolean
   readonly casesOpen: boolean
+  /** The dialog that asks which card a new case is about. */
+  readonly startOpen: boolean
   /** The page that fills the window in place of the stations; undefined while the case is shown. */
   readonly page: PageName | undefined
   readonly notices: readonly Notice[]
@@ -104,6 +106,7 @@ export const createScreenStore = (): ScreenStore =>
     busy: undefined,
     demoNoteOpen: true,
     casesOpen: false,
+    startOpen: false,
     page: undefined,
     notices: [],
     naming: { closed: [] },

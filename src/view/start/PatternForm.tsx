@@ -1,0 +1,111 @@
+/** A board from a few numbers: the form, and beside it the board that they make, drawn anew with each of them. */
+import { type FormEvent, type ReactNode, useDeferredValue, useMemo, useState } from 'react'
+import type { Fault } from '../../base/index.ts'
+import { boardFromPattern, type BoardModel, patternUntold } from '../../board/index.ts'
+import { beginOnBoard, leaveStart } from '../actions/open.ts'
+import { Button } from '../controls/Button.tsx'
+import { Choice, SelectField, TextField } from '../controls/fields.tsx'
+import { useDesk } from '../stores/hooks.ts'
+import { busOptions, firstDraft, packageOptions, type PatternDraft, patternOf, withPackage } from './patternDraft.ts'
+import { PatternPreview } from './PatternPreview.tsx'
+import { PatternSizes } from './PatternSizes.tsx'
+import styles from './start.module.css'
+import { Supplies } from './Supplies.tsx'
+
+const CORNER = { x: 420, y: 64 }
+const sideOptions = [
+  { value: 'one', words: 'One side' },
+  { value: 'both', words: 'Both sides' },
+] as const
+
+/** @param freeName what the board is called where nothing is typed */
+export function PatternForm({ freeName }: { readonly freeName: string }) {
+  const desk = useDesk()
+  const [draft, setDraft] = useState(firstDraft)
+  const deferred = useDeferredValue(draft)
+  const built = useMemo(() => boardFromPattern(patternOf(deferred, freeName)), [deferred, freeName])
+  const [shown, setShown] = useState<BoardModel>()
+  if (built.ok && built.value !== shown) setShown(built.value)
+  const start = (event: FormEvent<HTMLFormElement>): void => {
+    event.preventDefault()
+    const wrong = event.currentTarget.querySelector('[aria-invalid="true"]')
+    if (wrong instanceof HTMLElement) return wrong.focus()
+    const board = boardFromPattern(patternOf(draft, freeName))
+    if (!board.ok) return
+    leaveStart(desk)
+    void beginOnBoard(desk, board.value.description, CORNER, patternUntold)
+  }
+  return (
+    <form className={styles.pattern} onSubmit={start} aria-labelledby="start-pattern">
+      <PatternFields
+        draft={draft}
+        freeName={freeName}
+        shown={shown}
+        faults={built.ok ? [] : built.faults}
+        onDraft={setDraft}
+      />
+      <div className={styles.preview}>
+        <PatternPreview model={shown} />
+        <Button type="submit" tone="strong" disabled={!built.ok}>
+          Start with this board
+        </Button>
+      </div>
+    </form>
+  )
+}
+
+interface PatternFieldsProps {
+  readonly draft: PatternDraft
+  readonly freeName: string
+  /** The last board that could be made. */
+  readonly shown: BoardModel | undefined
+  readonly faults: readonly Fault[]
+  readonly onDraft: (change: (before: PatternDraft) => PatternDraft) => void
+}
+
+function PatternFields({ draft, freeName, shown, faults, onDraft }: PatternFieldsProps) {
+  const change = (next: Partial<PatternDraft>): void => onDraft((before) => ({ ...before, ...next }))
+  return (
+    <div className={styles.fields}>
+      <div className={styles.pair}>
+        <TextField
+          label="Name of the board"
+          placeholder={freeName}
+          maxLength={120}
+          value={draft.name}
+          onChange={(name) => change({ name })}
+        />
+        <Choice label="Packages on" value={draft.sides} options={sideOptions} onChange={(sides) => change({ sides })} />
+      </div>
+      <div className={styles.pair}>
+        <SelectField
+          label="Memory package"
+          value={draft.package}
+          options={packageOptions}
+          onChange={(name) => onDraft((before) => withPackage(before, name))}
+        />
+        <SelectField
+          label="Bus width"
+          value={String(draft.busBits)}
+          options={busOptions(draft)}
+          onChange={(bits) => change({ busBits: Number(bits) })}
+        />
+      </div>
+      <PatternSizes draft={draft} shown={shown} faults={faults} onChange={change} />
+      <Supplies draft={draft} onChange={(supplies) => change({ supplies })} />
+      <Faults>{faults.filter(({ path }) => !path.startsWith('$.boardMm')).map(sentence)}</Faults>
+    </div>
+  )
+}
+
+const sentence = ({ found, expected }: Fault): string => `Found ${found}, needed: ${expected}.`
+
+function Faults({ children }: { readonly children: readonly string[] }): ReactNode {
+  return (
+    <div role="alert" className={styles.faults}>
+      {children.map((words) => (
+        <p key={words}>{words}</p>
+      ))}
+    </div>
+  )
+}

@@ -1,0 +1,33 @@
+/** The board that the form makes so far: its drawing, what it is like, and what nobody knows of it. */
+import { counted } from '../../base/index.ts'
+import { boardLikeness, type BoardModel } from '../../board/index.ts'
+import { BoardThumb } from './BoardThumb.tsx'
+import styles from './start.module.css'
+
+export function PatternPreview({ model }: { readonly model: BoardModel | undefined }) {
+  return (
+    <figure className={styles.figure}>
+      <BoardThumb model={model} large />
+      <figcaption>
+        <p role="status">
+          <b>{model === undefined ? 'No board yet' : boardLikeness(model)}</b>
+          <span>{model === undefined ? '' : sizeWords(model)}</span>
+        </p>
+        <p className={styles.small}>
+          Parts stand as is usual, not as measured. Ohms of the rails are common practice, for comparison only. Which
+          address belongs to which channel is not known.
+        </p>
+      </figcaption>
+    </figure>
+  )
+}
+
+function sizeWords({ box, parts, memories }: BoardModel): string {
+  const stages = parts.filter(({ kind }) => kind === 'power-stage').length
+  const behind = memories.filter(({ side }) => side === 'bottom').length
+  return [
+    `${box.maxX - box.minX} × ${box.maxY - box.minY} mm`,
+    counted(stages, 'power stage'),
+    ...(behind > 0 ? [`dashed: ${behind} packages on the bottom`] : []),
+  ].join(', ')
+}

@@ -1,0 +1,69 @@
+/** Sizes of a board from a pattern: those that are left alone follow the rest, and are as small as it allows. */
+import type { Fault } from '../../base/index.ts'
+import { type BoardModel, usualCoreMm } from '../../board/index.ts'
+import { LinkButton } from '../controls/Button.tsx'
+import { NumberField } from '../controls/fields.tsx'
+import type { PatternDraft } from './patternDraft.ts'
+import styles from './start.module.css'
+
+interface PatternSizesProps {
+  readonly draft: PatternDraft
+  /** The last board that could be made. */
+  readonly shown: BoardModel | undefined
+  readonly faults: readonly Fault[]
+  readonly onChange: (next: Partial<PatternDraft>) => void
+}
+
+export function PatternSizes({ draft, shown, faults, onChange }: PatternSizesProps) {
+  const { boardMm, coreMm } = draft
+  const size = boardMm ?? { widthMm: widthOf(shown), heightMm: heightOf(shown) }
+  const faultOf = (field: 'widthMm' | 'heightMm'): string | undefined => {
+    const fault = faults.find(({ path }) => path === `$.boardMm.${field}`)
+    return fault === undefined ? undefined : `It takes ${fault.expected}.`
+  }
+  const fitted = boardMm === undefined && coreMm === undefined
+  return (
+    <div className={styles.sizes}>
+      <div className={styles.three}>
+        <NumberField
+          label="Core, each edge"
+          unit="mm"
+          min={12}
+          max={70}
+          value={coreMm ?? usualCoreMm(draft.busBits)}
+          onChange={(value) => onChange({ coreMm: value })}
+        />
+        <NumberField
+          label="Board, width"
+          unit="mm"
+          min={100}
+          max={450}
+          value={size.widthMm}
+          fault={faultOf('widthMm')}
+          onChange={(widthMm) => onChange({ boardMm: { ...size, widthMm } })}
+        />
+        <NumberField
+          label="Board, height with tab"
+          unit="mm"
+          min={50}
+          max={300}
+          value={size.heightMm}
+          fault={faultOf('heightMm')}
+          onChange={(heightMm) => onChange({ boardMm: { ...size, heightMm } })}
+        />
+      </div>
+      <p className={styles.small}>
+        {fitted ? (
+          'Sizes follow the bus and the stages until you change one.'
+        ) : (
+          <LinkButton onClick={() => onChange({ boardMm: undefined, coreMm: undefined })}>
+            Let the sizes follow bus and stages again
+          </LinkButton>
+        )}
+      </p>
+    </div>
+  )
+}
+
+const widthOf = (model: BoardModel | undefined): number => (model === undefined ? 0 : model.box.maxX - model.box.minX)
+const heightOf = (model: BoardModel | undefined): number => (model === undefined ? 0 : model.box.maxY - model.box.minY)

@@ -1,0 +1,65 @@
+/** What stands in the form of a pattern, and the pattern that it makes: what is left alone follows the rest. */
+import {
+  type BoardPattern,
+  outlineNamed,
+  packageBits,
+  packageCount,
+  type PatternPackage,
+  patternPackages,
+  type PatternSupply,
+  usualPattern,
+  usualSupplies,
+} from '../../board/index.ts'
+
+export interface PatternDraft extends Omit<BoardPattern, 'supplies'> {
+  /** As is usual for the rest until one of them is changed. */
+  readonly supplies: readonly PatternSupply[] | undefined
+}
+
+export function firstDraft(): PatternDraft {
+  return { ...usualPattern(), name: '', supplies: undefined }
+}
+
+/** @param freeName what the board is called where nothing is typed */
+export const patternOf = (draft: PatternDraft, freeName: string): BoardPattern => ({
+  ...draft,
+  name: draft.name.trim() === '' ? freeName : draft.name.trim(),
+  supplies: [...suppliesOf(draft)],
+})
+
+export const suppliesOf = (draft: PatternDraft): readonly PatternSupply[] =>
+  draft.supplies ?? usualSupplies(draft.package, draft.busBits)
+
+/** The next bus that whole packages make. */
+export function withPackage(draft: PatternDraft, name: PatternPackage): PatternDraft {
+  const bits = packageBits(outlineNamed(name))
+  return { ...draft, package: name, busBits: Math.ceil(draft.busBits / bits) * bits }
+}
+
+const LEAST_BITS = 64
+const MOST_BITS = 512
+
+/** Buses that whole packages make, each with how many that are. */
+export function busOptions(draft: PatternDraft): { readonly value: string; readonly words: string }[] {
+  const bits = packageBits(outlineNamed(draft.package))
+  const buses = Array.from({ length: (MOST_BITS - LEAST_BITS) / bits + 1 }, (_, i) => LEAST_BITS + i * bits)
+  return buses.map((busBits) => {
+    const count = packageCount({ ...draft, busBits, supplies: [] })
+    const packages = (count?.front ?? 0) + (count?.back ?? 0)
+    return { value: String(busBits), words: `${busBits} bit, ${packages} packages` }
+  })
+}
+
+export const packageOptions: readonly { readonly value: PatternPackage; readonly words: string }[] =
+  patternPackages.map((value) => {
+    const { ballCount, title, body } = outlineNamed(value)
+    const kind = title.split(' ')[0] ?? ''
+    return { value, words: `${kind}, ${ballCount} balls, ${body.widthMm} × ${body.lengthMm} mm` }
+  })
+
+/** The first of `my board`, `my board 2` and so on that no board has. */
+export function freeBoardName(taken: ReadonlySet<string>): string {
+  let name = 'my board'
+  for (let n = 2; taken.has(name); n++) name = `my board ${n}`
+  return name
+}
