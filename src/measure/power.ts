@@ -1,6 +1,6 @@
 /** Whether anything that was measured or seen speaks against power on the card. Never says that power is harmless. */
-import { type Result, bad, good, counted, numberWords } from '../base/index.ts'
-import type { BoardModel } from '../board/index.ts'
+import { type Result, bad, good, counted, numberWords, someOf } from '../base/index.ts'
+import { type BoardModel, partsWithoutSupply } from '../board/index.ts'
 import { cleanedLater, type SeenMark } from './cleaned.ts'
 import { diodeReasons } from './power-diode.ts'
 import { railReasons } from './power-rails.ts'
@@ -55,6 +55,7 @@ export function judgePower(model: BoardModel, input: PowerInput): PowerJudgement
   const reasons = [
     ...railReasons(verdicts, input),
     ...supplyReasons(verdicts),
+    ...unknownSupplies(model),
     ...limitReasons(input),
     ...stageReasons(verdicts, input),
     ...diodeReasons(lineVerdicts(model, input, 'diode', input.phase), verdicts),
@@ -98,6 +99,15 @@ function limitReasons({ powered, phase }: PowerInput): PowerReason[] {
   return phase === 'before'
     ? [measuredReason('against', `The supply stayed at ${at} when the card had power: find cold what draws it down.`)]
     : [measuredReason('note', `Before the work the supply stayed at ${at}: begin again with a low limit.`)]
+}
+
+/** A part that no rail is known to feed can't be judged by any reading. */
+function unknownSupplies(model: BoardModel): PowerReason[] {
+  const refs = model.rails.length === 0 ? [] : partsWithoutSupply(model)
+  if (refs.length === 0) return []
+  return [
+    measuredReason('unknown', `The board file names no rail that feeds ${someOf(refs, 4)}: find it, and read it too.`),
+  ]
 }
 
 const DIRT = ['residue', 'film', 'corrosion']

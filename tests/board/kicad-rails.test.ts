@@ -320,7 +320,7 @@ describe('real boards with every pin name and type taken away', () => {
     ).toBeLessThanOrEqual(12)
   })
 
-  // By hand from the schematics of the same package: linear regulators, a load switch, and a step-up with its diode.
+  // Read off the layouts' pin lists, not from schematics: linear regulators, a load switch, and a step-up with its diode.
   const small: readonly (readonly [string, Readonly<Record<string, readonly string[]>>])[] = [
     ['tiny_tapeout/tinytapeout-demo', { '+3V3': ['U2'], '+1V8': ['U3'] }],
     ['stickhub/StickHub', { '+5V': ['U2'] }],

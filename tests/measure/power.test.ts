@@ -10,6 +10,7 @@ import {
   powerUpSchema,
   type SeenMark,
 } from '../../src/measure/index.ts'
+import { loadBoard } from '../../src/board/index.ts'
 import { shippedBoard } from '../support/read-board.ts'
 import { measured } from './measured.ts'
 
@@ -329,4 +330,14 @@ describe('a board that was cleaned and dried', () => {
   test('a short stays a short', () => {
     expect(judged({ ...well, VMEM: '1' }, { marks: [spill], cleaned }).verdict).toBe('not-safe')
   })
+})
+
+test('a core or memory that no rail of the board file feeds keeps power unknown, and says what to find', () => {
+  const whole = shippedBoard('bowline-8')
+  const rails = whole.description.rails.map((rail) => ({ ...rail, feeds: rail.feeds.filter((ref) => ref !== 'U11') }))
+  const loaded = loadBoard({ ...whole.description, rails })
+  if (!loaded.ok) throw new Error(JSON.stringify(loaded.faults))
+  const { verdict, reasons } = judgePower(loaded.value, { measurements: [], goodReadings: [], phase: 'before' })
+  expect(verdict).toBe('not-known')
+  expect(reasons.map(({ sentence }) => sentence).join(' ')).toContain('names no rail that feeds U11')
 })
