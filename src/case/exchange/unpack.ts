@@ -10,8 +10,9 @@ import type { CaseFiles } from './pack.ts'
 import { unpackEntry } from './unpack-entry.ts'
 import { readZipDirectory, type ZipEntry } from './zip-directory.ts'
 
-export const MAX_PACKED_BYTES = 1_000_000_000
-const MAX_CASE_BYTES = 200_000_000
+/** Of all entries together once unpacked: what a small machine stands, twice over. */
+export const MAX_PACKED_BYTES = 400_000_000
+const MAX_CASE_BYTES = 100_000_000
 /** The case, 500 photos, 50 reports, two folders: as many as the schema takes. */
 const MAX_ENTRIES = 553
 
