@@ -1,0 +1,76 @@
+/** The shipped app with forced colours, and at 360 px, which is 400 % zoom of a common screen (WCAG 2.2, 1.4.10 and 1.4.11). */
+import { type Browser, chromium, type Page } from 'playwright'
+import { afterAll, beforeAll, expect, test } from 'vitest'
+import { type BuiltApp, serveBuiltApp } from '../support/built-app.ts'
+import { chromiumLaunchOptions } from '../support/chromium.ts'
+import { PATIENT_MS, TEST_MS } from '../support/patience.ts'
+
+let app: BuiltApp
+let browser: Browser
+beforeAll(async () => {
+  const launched = chromium.launch(await chromiumLaunchOptions())
+  app = await serveBuiltApp()
+  browser = await launched
+})
+afterAll(async () => {
+  await browser.close()
+  await app.close()
+})
+
+const STATIONS = ['1', '2', '3', '4', '5', '6', '7', '8', '9', '0']
+
+async function opened(width: number, height: number): Promise<Page> {
+  const page = await browser.newPage({ viewport: { width, height } })
+  page.setDefaultTimeout(PATIENT_MS)
+  await page.goto(app.address)
+  await page.getByText('Lift list').first().waitFor()
+  return page
+}
+
+test(
+  'with forced colours what is pressed looks unlike what is not, beside it, at every station',
+  async () => {
+    const page = await opened(1440, 900)
+    await page.emulateMedia({ forcedColors: 'active' })
+    const alike: string[] = []
+    let compared = 0
+    for (const key of STATIONS) {
+      await page.keyboard.press(key)
+      await page.locator('h2:focus').waitFor()
+      const found = await page.evaluate(() => {
+        const look = (element: Element): string => {
+          const style = getComputedStyle(element)
+          return [style.backgroundColor, style.borderTopColor, style.borderTopWidth, style.color].join(' ')
+        }
+        const pressed = [...document.querySelectorAll('[aria-pressed="true"]')]
+        return pressed.flatMap((element) => {
+          const others = [...(element.parentElement?.querySelectorAll('[aria-pressed="false"]') ?? [])]
+          return others.map((other) => ({ name: element.textContent, isAlike: look(element) === look(other) }))
+        })
+      })
+      compared += found.length
+      alike.push(...found.flatMap(({ name, isAlike }) => (isAlike ? [`${key}: ${name}`] : [])))
+    }
+    expect(compared).toBeGreaterThan(10)
+    expect(alike).toEqual([])
+    await page.close()
+  },
+  TEST_MS,
+)
+
+test(
+  'at 360 px no station scrolls sideways',
+  async () => {
+    const page = await opened(360, 800)
+    const wide: string[] = []
+    for (const key of STATIONS) {
+      await page.keyboard.press(key)
+      await page.locator('h2:focus').waitFor()
+      const width = await page.evaluate(() => document.documentElement.scrollWidth)
+      if (width > 360) wide.push(`${key}: ${width} px`)
+    }
+    expect(wide).toEqual([])
+    await page.close()
+  },
+  TEST_MS,
+)
