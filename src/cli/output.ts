@@ -127,7 +127,18 @@ const proposedPlanFields = {
     .array(
       z.object({
         action: z
-          .enum(['check', 'wash', 'lift', 'reball', 'replace', 'repair-around', 'run-again', 'hand-back', 'return'])
+          .enum([
+            'check',
+            'take-up',
+            'wash',
+            'lift',
+            'reball',
+            'replace',
+            'repair-around',
+            'run-again',
+            'hand-back',
+            'return',
+          ])
           .describe('lift: take off and look under; return: send it back unrepaired'),
         refs: z.array(z.string()),
         // oxlint-disable-next-line unicorn/no-thenable -- the field's name is that of the design

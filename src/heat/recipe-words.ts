@@ -7,7 +7,7 @@ import type { HeatSetting } from './result.ts'
 
 /**
  * `Top side up. Plate of 260 by 180 mm under the site at 212 °C. After 240 s air through a square nozzle of 60 mm, its
- * middle at x 150, y 100: from 158 °C up to 322 °C within 20 s. Air and plate off 122 s after it came on. U12 under tape.`
+ * middle at x 150, y 100: set to 158 °C, then up to 322 °C within 20 s. Air and plate off 122 s after the air came on. U12 under tape.`
  */
 export function recipeWords(setting: HeatSetting): string {
   return [
@@ -39,20 +39,30 @@ function airWords({ airC, airRamp, preheatS, nozzle, at }: HeatSetting): string 
   const where = `through a ${nozzle.shape} nozzle of ${drawnMm(nozzle.sizeMm)} mm, its middle at x ${tenths(at.x)}, y ${tenths(at.y)}`
   const hasRamp = airRamp !== undefined && airRamp.overS > 0
   const heat = hasRamp
-    ? `from ${degrees(airRamp.fromC)} up to ${degrees(airC)} within ${seconds(airRamp.overS)}`
+    ? `set to ${degrees(airRamp.fromC)}, then up to ${degrees(airC)} within ${seconds(airRamp.overS)}`
     : `at ${degrees(airC)}`
   return `${start} ${where}: ${heat}.`
 }
 
 const endWords = ({ airS, preheatS }: HeatSetting): string =>
-  `${preheatS > 0 ? 'Air and plate' : 'Air'} off ${seconds(airS)} after it came on.`
+  `${preheatS > 0 ? 'Air and plate' : 'Air'} off ${seconds(airS)} after the air came on.`
+
+/**
+ * How a part goes back, common practice, no source: flux, pin 1, a nudge once it is molten, and hands off until it is solid.
+ */
+export const refitWords =
+  'Fresh flux on the pads, pin 1 where the photo of before has it. Once all is liquid nudge the part: it must float back. Then do not touch it until it is below 180 °C, and let it cool slowly.'
+
+/** The thermocouple counts, the settings are a guide. Common practice, no source. */
+export const watchWords =
+  'Watch the thermocouple at a joint: the settings are a guide for this board as the file describes it, the joint’s reading counts.'
 
 /**
  * When to pull: as soon as every joint is liquid, with the air still on. Common practice, no source: once the air is off the
  * joints freeze, and the pads come off with the part.
  */
 export const liftWords = (liftFromS: number): string =>
-  `From ${seconds(liftFromS)} of air on every joint should be liquid: nudge the part, and lift it straight up while the air is still on, never after.`
+  `From ${seconds(liftFromS)} of air on every joint should be liquid: nudge the part; where it floats, lift it straight up with a vacuum pick-up while the air is still on, never after. Where it does not float, do not pull: let all cool down and begin again with the plate hotter.`
 
 const shieldWords = ({ shields }: HeatSetting): string[] =>
   shields.map(({ ref, kind }) => `${ref} under ${kind === 'tape' ? 'tape' : 'a heat sink'}.`)

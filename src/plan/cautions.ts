@@ -14,7 +14,7 @@ const FUMES = 'Flux fumes cause asthma: extract them at the source; a dust mask 
 const LEAD = 'These joints hold lead: wash your hands, do not eat at the bench, wipe dust wet.'
 const MAYBE_LEAD = 'Old or repaired joints may hold lead: wash your hands, do not eat at the bench.'
 const SOLVENT =
-  'Solvent vapour catches fire (isopropyl alcohol from 12 °C up): let the board cool below 50 °C, keep hot tools off, air the room, and let it dry fully before heat or power.'
+  'Solvent vapour catches fire (isopropyl alcohol from 12 °C up): let the board cool until it is hand-warm, keep hot tools off, air the room, and let it dry fully before heat or power.'
 const STATIC = 'Static kills parts without a mark: earthed bench and wrist strap.'
 const BOND = 'Soften and part the bond all around first: a bonded part that is pulled tears pads out of the board.'
 const WET = 'Liquid trapped under a part boils and bursts joints: dry before heat.'

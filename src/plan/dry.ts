@@ -6,7 +6,7 @@ import { type CheckedInput, hasHeated } from './input.ts'
 
 /** Cleaning alone often cures what a liquid did: common practice, no source. */
 const TEST_AGAIN =
-  'Once dry, measure the rails cold and, where nothing speaks against power, run the memory test again before any lift: what passes stays on.'
+  'Once dry, measure the rails cold. Where nothing speaks against power, fit the cooler with paste and pads, plug in its fans, and run the memory test again before any lift: what passes stays on.'
 
 /** @returns undefined where nothing wet stands on the board; by the substances' figures, and longer where they are not known */
 export function dryDraft({ input, settings, targets }: CheckedInput): Draft | undefined {

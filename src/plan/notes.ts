@@ -19,7 +19,7 @@ export function notesOf(checked: CheckedInput, built: Built, order: Order, walk:
     ...unsolvedGroups(checked),
     ...dearNeighbours(checked, built, order),
     ...hanging(checked, built, order),
-    'Harm in passing is priced by stated assumptions; it ranks orders and is no forecast for one card.',
+    'The risk to neighbours is a stated guess: it ranks the orders and is no forecast for one card.',
   ]
 }
 
@@ -31,7 +31,7 @@ function beyondLimit({ targets, settings }: CheckedInput, walk: Walk): string[] 
   if (over.length === 0) return []
   const names = joined(over.map(({ ref }) => ref))
   return [
-    `${names} ${over.length > 1 ? 'end' : 'ends'} beyond ${limit} melts: J-STD-020 classes parts by three reflow cycles, so reuse is at the shop's own risk.`,
+    `${names} ${over.length > 1 ? 'end' : 'ends'} beyond ${limit} melts: packages are classed for three (J-STD-020), so using ${over.length > 1 ? 'them' : 'it'} again is the shop's own risk.`,
   ]
 }
 

@@ -48,6 +48,6 @@ function prepare({ settings, targets }: CheckedInput): Draft {
     action: 'prepare',
     refs: targets.map(({ ref }) => ref),
     minutes: settings.minutes.prepare,
-    why: `Before the first heat: look for glue at the corners and underfill, run flux around each part that comes off, lay out the materials listed, fix the board, place a thermocouple at a joint${cover}; hot work leaves no hand free.`,
+    why: `Before the first heat: photograph each part that comes off with its pin 1, look for glue at the corners and underfill, tape off (polyimide) what stands inside and beside the nozzle${cover}, run flux around each part, lay out the materials listed, fix the board, place a thermocouple at a joint. Touch nothing underneath while it is hot.`,
   }
 }

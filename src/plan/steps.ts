@@ -42,7 +42,7 @@ export function stepsOf(
 
 function inspectWords({ input }: CheckedInput): string {
   const joints =
-    'Last, before power: every joint that was made is looked at from its sides and every rail of these parts is measured cold.'
+    'Wash the flux off around every part that was soldered, and dry it. Then, before power: look at every new joint from its sides, and measure every rail of these parts cold. First power from a supply with its limit set low; watch for heat, read every rail, then run the test, warm and cold.'
   const cooler = coolerWords(input.substances ?? [])
   return cooler === '' ? joints : `${joints} ${cooler}`
 }
@@ -83,7 +83,7 @@ function makeReady(
       action: 'reball',
       refs: refsAt(checked, reused),
       minutes: sum(partsAt(checked, reused), (part) => reballMinutes(part, checked.settings)),
-      why: `While the clean board cools: these parts were below ${limit} melts when they came off, so they go back on new balls.${wickedFirst(checked, refsAt(checked, reused))}`,
+      why: `While the clean board cools: fewer than ${limit} melts when they came off, so these parts go back on new balls.${wickedFirst(checked, refsAt(checked, reused))}`,
     })
   if (fresh.length > 0)
     drafts.push({
@@ -114,7 +114,11 @@ function whyReplaced({ input }: CheckedInput, refs: readonly string[], limit: nu
       : []),
     ...(worn.length > 0 ? [`${joined(worn)} ${worn.length > 1 ? 'are' : 'is'} at the limit of ${limit} melts`] : []),
   ]
-  return `New parts go on: ${joined(reasons)}. Each new part is checked before its site is heated.`
+  const memory = refs.some((ref) => input.model.partByRef.get(ref)?.kind === 'memory')
+  const which = memory
+    ? 'Take memory of the same maker, density and speed grade, or one that the card’s straps and firmware accept.'
+    : 'Take the same type.'
+  return `New parts go on: ${joined(reasons)}. ${which} Look it over, and see that it is dry, before its site is heated.`
 }
 
 function cleanDraft(checked: CheckedInput, sites: readonly number[], othersStillOn: boolean): Draft {
@@ -125,8 +129,8 @@ function cleanDraft(checked: CheckedInput, sites: readonly number[], othersStill
       ? ''
       : `Take up the metal under ${joined(metal)} first, then wick away the solder that has taken it up, so that fresh solder goes onto clean pads. `
   const why = othersStillOn
-    ? 'Before these sites are refitted; what is still on stands too far away for solvent to creep under it. Look and log what lies there before wiping.'
-    : 'While the part is off. Look and log what lies there before wiping.'
+    ? 'Before these sites are refitted; what is still on stands too far away for solvent to creep under it. Look and log what lies there before wiping. Braid the old solder off with the board warm (plate at 100 to 130 °C): on a cold board braid tears pads off. Then let it cool, clean with solvent, and look at every pad.'
+    : 'While the part is off. Look and log what lies there before wiping. Braid the old solder off with the board warm (plate at 100 to 130 °C): on a cold board braid tears pads off. Then let it cool, clean with solvent, and look at every pad.'
   const off = siteWords((checked.input.substances ?? []).filter(({ cleaning }) => cleaning?.joints === undefined))
   return {
     action: 'clean',

@@ -15,13 +15,13 @@ export function worthOf({ input, settings }: CheckedInput, plan: Plan): PlanAnsw
   const failed = (1 - successProbability) * valueIfFailed
   const expectedGain = successProbability * valueIfRepaired + failed - costOfRepair - valueAsIs
   const breakEvenValue = successProbability > 0 ? (costOfRepair + valueAsIs - failed) / successProbability : Infinity
-  const odds = `With ${percent(successProbability)} chance of success`
+  const odds = `This plan alone cures the card with a chance of ${percent(successProbability)}; so`
   const verdict =
     expectedGain > 0
       ? `${odds} repairing is worth ${roughMoney(expectedGain)} more than leaving it, on average`
       : `${odds} repairing loses ${roughMoney(-expectedGain)} against leaving it, on average`
   const turning = Number.isFinite(breakEvenValue)
-    ? `it pays where the working card is worth more than ${roughMoney(breakEvenValue)}`
+    ? `worth doing if the working card is worth more than ${roughMoney(breakEvenValue)}`
     : 'no value of the card would make it pay'
   const sentence = `${verdict}; ${turning}.`
   return { successProbability, costOfRepair, valueIfRepaired, expectedGain, breakEvenValue, sentence }

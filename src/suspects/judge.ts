@@ -102,7 +102,8 @@ export function createJudge(model: BoardModel): Judge {
     const prices = pricesOf(assumptions, input.prices)
     const weighed = { findings, spills, assumptions, prices, card, ...card.judge(spills) }
     const { problem, worlds } = poseTree(weighed, input.washed === true)
-    const plan = proposeRemedies(problem, worlds.failing)
+    const byHand = input.washed !== true && spills.some(({ harm }) => harm === 'metal')
+    const plan = proposeRemedies(problem, worlds.failing, byHand)
     const minuteCost = minutesToMoney(1, prices.book)
     const check = ranked === undefined ? undefined : bestCheck(ranked.checks, minuteCost)
     return check === undefined ? plan : withCheckFirst(plan, check, minuteCost)

@@ -63,6 +63,7 @@ const entered = z.strictObject({
   substances: z.array(substanceSchema),
   assumptions: assumptionsSchema.optional(),
   prices: priceBookSchema.optional(),
+  washed: z.boolean().optional(),
   measurements: z.array(measurementSchema),
   leads: leadsSchema.optional(),
   goodReadings: z.array(goodReadingsSchema),

@@ -158,3 +158,23 @@ test('axe finds nothing, on a wide screen and on a tablet, with a check done and
     }
   }
 })
+
+test('what to do first stands in steps with what then depends on what is seen; other ways open beside it, dearer', async () => {
+  const proposal = app.desk.nextChecks.getState().proposal
+  const steps = [...document.querySelectorAll<HTMLElement>('ol[aria-label="Proposed steps"] > li')]
+  expect(steps).toHaveLength(proposal?.steps.length ?? 0)
+  expect(steps[0]?.textContent).toContain('Wash the card and dry it')
+  expect(steps[0]?.textContent).toMatch(/Test again\. If it passes \(\d+\s%\), hand it back\./)
+  await page.getByText(/^Other ways to begin: \d$/).click()
+  const other = proposal?.others[0]
+  await expect.element(page.getByText(other?.name ?? 'none', { exact: true })).toBeVisible()
+  expect(other?.expectedCost).toBeGreaterThan(proposal?.expectedCost ?? Number.POSITIVE_INFINITY)
+})
+
+test('a card noted as washed and dried is proposed another beginning at once', async () => {
+  const before = app.desk.nextChecks.getState().proposal
+  editCase(app.desk, (c) => ({ ...c, cleaned: { marks: [], note: 'washed, dried' } }))
+  await waitUntil(() => isRanked() && app.desk.nextChecks.getState().proposal !== before)
+  expect(app.desk.nextChecks.getState().proposal?.steps[0]?.action).not.toBe('wash')
+  undoEdit(app.desk)
+})

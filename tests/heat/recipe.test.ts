@@ -28,9 +28,9 @@ function setAsPrinted(words: string, model: BoardModel): HeatSetting {
   const [shape = '', sizeMm = '', x = '', y = ''] = read(
     /through a (\w+) nozzle of ([\d.]+) mm, its middle at x ([\d.]+), y ([\d.]+):/,
   )
-  const [fromC, toC, overS] = read(/: from (\d+) °C up to (\d+) °C within (\d+) s\./)
+  const [fromC, toC, overS] = read(/: set to (\d+) °C, then up to (\d+) °C within (\d+) s\./)
   const [steadyC] = read(/: at (\d+) °C\./)
-  const [airS = ''] = read(/off (\d+) s after it came on\./)
+  const [airS = ''] = read(/off (\d+) s after the air came on\./)
   const at = { x: Number(x), y: Number(y) }
   const shields = [...words.matchAll(/(\w+) under (tape|a heat sink)\./g)].map(([, ref = '', kind]) => ({
     ref,
@@ -100,7 +100,7 @@ describe('set as printed', () => {
       shields: [{ ref: 'U2', kind: 'tape' }],
     }
     expect(recipeWords(setting)).toBe(
-      'Bottom side up. Plate under the whole board at 150 °C. After 120 s air through a round nozzle of 15 mm, its middle at x 40.3, y 35: at 380 °C. Air and plate off 75 s after it came on. U2 under tape.',
+      'Bottom side up. Plate under the whole board at 150 °C. After 120 s air through a round nozzle of 15 mm, its middle at x 40.3, y 35: at 380 °C. Air and plate off 75 s after the air came on. U2 under tape.',
     )
     expect(setAsPrinted(recipeWords(setting), model)).toMatchObject({ airC: 380, airS: 75, preheatS: 120 })
   })

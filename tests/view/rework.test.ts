@@ -94,7 +94,7 @@ test('packages are named each, small parts are summed up by what happens to them
 
 test('settings, times and steps read as a person says them', () => {
   expect(settingWords(setting).replaceAll('\u00a0', ' ')).toBe(
-    'Top side up. Plate under the whole board at 150 °C. After 120 s air through a round nozzle of 15 mm, its middle at x 100, y 60: at 380 °C. Air and plate off 75 s after it came on. U12 under tape.',
+    'Top side up. Plate under the whole board at 150 °C. After 120 s air through a round nozzle of 15 mm, its middle at x 100, y 60: at 380 °C. Air and plate off 75 s after the air came on. U12 under tape.',
   )
   expect([12.4, 60, 130].map(minutesWords).map((words) => words.replaceAll('\u00a0', ' '))).toEqual([
     '12 min',

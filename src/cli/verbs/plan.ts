@@ -1,5 +1,5 @@
 /** `liftmap plan CASE`: the ordered steps of the rework, with settings, materials, cost and an alternative. */
-import { liftWords, recipeWords } from '../../heat/index.ts'
+import { liftWords, recipeWords, refitWords, watchWords } from '../../heat/index.ts'
 import { minutesWords, numberWords, roughMoney } from '../../base/index.ts'
 import type { z } from 'zod'
 import { beyondLifts, planCase, reworkQuestion } from '../../case/index.ts'
@@ -85,7 +85,9 @@ function sayPlan(plan: PlanAnswerOutput): string {
   const lines = plan.steps.flatMap((step) => [
     `${String(step.n).padStart(3)}  ${step.action} ${step.refs.join(', ')}  ${step.hours === undefined ? minutesWords(step.minutes) : `${step.hours} h in the oven`}`,
     ...(step.settings === null ? [] : [`       ${recipeWords(step.settings)}`]),
+    ...(step.settings === null ? [] : [`       ${watchWords}`]),
     ...(step.liftFromS === undefined ? [] : [`       ${liftWords(step.liftFromS)}`]),
+    ...(step.action === 'refit' ? [`       ${refitWords}`] : []),
     ...step.why.split('\n').map((line) => `       ${line}`),
     ...sayCautions(step, told),
   ])

@@ -14,6 +14,7 @@ import {
 /** `lift` is to take off and look under; `run-again` is the memory test once more. */
 export type ProposedAction =
   | 'check'
+  | 'take-up'
   | 'wash'
   | 'lift'
   | 'reball'
@@ -45,18 +46,32 @@ export interface RemedyProposal extends ProposedPlan {
   readonly others: readonly (ProposedPlan & { readonly name: string })[]
 }
 
-export function proposeRemedies(problem: TreeProblem, failing: readonly string[]): RemedyProposal {
+/** @param byHand metal lies there that no wash dissolves: it is taken up before anything is heated */
+export function proposeRemedies(problem: TreeProblem, failing: readonly string[], byHand: boolean): RemedyProposal {
   const ways = [{ name: '', node: bestTree(problem) }, ...otherWays(problem)]
+  const planned = (node: TreeNode): ProposedPlan => {
+    const plan = planOf(problem, node, failing)
+    return byHand && plan.steps.some(({ action }) => HOT.has(action))
+      ? { ...plan, steps: [TAKE_UP, ...plan.steps] }
+      : plan
+  }
   // a way whose beginning is given looks further ahead, and may be the better for it
   const best = ways.reduce((a, b) => (b.node.cost < a.node.cost - SLIGHTLY ? b : a)).node
   const others = ways
     .filter(({ name, node }) => name !== '' && !sameStart(node, best))
     .toSorted((a, b) => a.node.cost - b.node.cost)
-    .map(({ name, node }) => ({ name, ...planOf(problem, node, failing) }))
-  return { ...planOf(problem, best, failing), others }
+    .map(({ name, node }) => ({ name, ...planned(node) }))
+  return { ...planned(best), others }
 }
 
 const SLIGHTLY = 0.5
+const HOT: ReadonlySet<ProposedAction> = new Set(['lift', 'reball', 'replace'])
+/** Common practice, no source: hot air drives loose alloy under bodies and into joints. */
+const TAKE_UP: ProposedStep = {
+  action: 'take-up',
+  refs: [],
+  next: 'Dry swabs, until the last stays clean. Then measure the rails cold; no power and no heat before.',
+}
 
 interface Way {
   readonly name: string

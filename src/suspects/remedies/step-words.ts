@@ -7,10 +7,12 @@ export function proposedWords({ action, refs }: Pick<ProposedStep, 'action' | 'r
   switch (action) {
     case 'check':
       return `Check ${names} first`
+    case 'take-up':
+      return 'Take up all metal that can be seen, by hand'
     case 'wash':
       return 'Wash the card and dry it'
     case 'lift':
-      return `Lift ${names} and look under ${refs.length > 1 ? 'each' : 'it'}`
+      return `Lift ${names}`
     case 'reball':
       return `Clean, reball and refit ${names}`
     case 'replace':

@@ -10,7 +10,7 @@ const PHRASES: Record<CauseKind, (cause: CauseAt) => string> = {
   'command-joints': ({ at }) => `joints of the command group ${at} are open`,
   corridor: ({ at }) => `the tracks of lane ${at} are cut or bridged`,
   rail: ({ at }) => `${at} is out of tolerance`,
-  'rail-branch': ({ at }) => `${at} is out of tolerance`,
+  'rail-branch': ({ at }) => branchWords(at),
   'power-stage': ({ at }) => `power stage ${at} is bad`,
   core: ({ at, refs }) => `${coreName(at, refs)} ${at.startsWith('the controllers') ? 'are' : 'is'} bad`,
   'core-patch': ({ at }) => `neighbouring joints under ${at} are open`,
@@ -43,6 +43,12 @@ const NAMES: Record<CauseKind, (at: string, refs: readonly string[]) => string> 
 export const nameOf = (cause: CauseAt): string => NAMES[cause.kind](cause.at, cause.refs)
 
 /** @param anythingBad whether there is anything to explain */
+/** `branch VMEM west of rail VMEM` is a supply: the rail, off on that branch. */
+function branchWords(at: string): string {
+  const [branch = at, rail] = at.split(' of ')
+  return rail === undefined ? `${at} is out of tolerance` : `${rail} is out of tolerance on its ${branch}`
+}
+
 export function storySentence(causes: readonly CauseAt[], anythingBad: boolean): string {
   if (causes.length === 0) {
     return anythingBad ? 'Something that is not in the list of causes.' : 'No tested lane fails: nothing needs a cause.'

@@ -1,7 +1,15 @@
 /** Asks the reasoner again whenever marks, readings or assumptions change; while the hand moves, the latest wins. */
 import type { Result } from '../../base/index.ts'
 import type { BoardModel } from '../../board/index.ts'
-import { type Assessment, assumptionsInForce, type Case, pricesInForce, toldBy, usualPhase } from '../../case/index.ts'
+import {
+  type Assessment,
+  assumptionsInForce,
+  type Case,
+  pricesInForce,
+  toldBy,
+  usualPhase,
+  wasWashed,
+} from '../../case/index.ts'
 import { isAbort } from '../../workers/client.ts'
 import { type AssessInput, calls } from '../../workers/contract.ts'
 import { latestWins } from '../../workers/latest.ts'
@@ -28,6 +36,7 @@ export interface Question extends Pick<Case, (typeof entered)[number]> {
   readonly retest: AssessInput['retest']
   readonly told: AssessInput['told']
   readonly power: AssessInput['power']
+  readonly washed: AssessInput['washed']
 }
 
 /** @returns a function that ends the watch */
@@ -77,7 +86,7 @@ export function questionOf(desk: Desk): Question | undefined {
   const told = toldBy(arrival.accident)
   const own = { marks, substances, assumptions, ownRecord, shop, measurements, leads, goodReadings, checks, passes }
   const power = powerJudgementOf(board.model, history.present, usualPhase(history.present)).verdict
-  return { board: board.model, tally, retest, told, power, ...own }
+  return { board: board.model, tally, retest, told, power, washed: wasWashed(history.present), ...own }
 }
 
 /** What the workers are told of it: the figures of the shop's own record lie under those of the case. */
@@ -103,6 +112,7 @@ const sameQuestion = (a: Question, b: Question): boolean =>
   a.retest === b.retest &&
   a.told === b.told &&
   a.power === b.power &&
+  a.washed === b.washed &&
   entered.every((field) => a[field] === b[field])
 
 async function answer(

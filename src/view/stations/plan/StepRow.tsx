@@ -2,7 +2,7 @@
 import { minutesWords } from '../../stores/words.ts'
 import { counted, joined, roughMoney } from '../../../base/index.ts'
 import { ChevronRight, TriangleAlert } from 'lucide-react'
-import { liftWords } from '../../../heat/index.ts'
+import { liftWords, refitWords, watchWords } from '../../../heat/index.ts'
 import type { PlanStep } from '../../../plan/index.ts'
 import { showTargets } from '../../actions/heat.ts'
 import { lightStep } from '../../actions/plan.ts'
@@ -52,7 +52,9 @@ export function StepRow({ step, cautions, isNow }: StepRowProps) {
             <>
               <p className={styles.setting}>
                 {settingWords(step.setting)}
+                {` ${watchWords}`}
                 {step.liftFromS !== undefined && ` ${liftWords(step.liftFromS)}`}
+                {step.action === 'refit' && ` ${refitWords}`}
               </p>
               <Exposed parts={exposedInStep(step)} />
             </>
