@@ -74,3 +74,9 @@ test('ways are compared by what they cost: the proposed one costs no more than a
     expect(proposal.others.at(-1)?.name).toBe('Send it back unrepaired')
   }
 })
+
+test('a card that passes after the work is said to work, whatever lay there before', async () => {
+  const { suspects } = await assessed('demo-data', 'returned-card.case.json')
+  expect(suspects.lift).toEqual([])
+  expect(suspects.works).toBeGreaterThan(0.9)
+})

@@ -26,9 +26,10 @@ export interface Posed {
  * @param listed refs that are asked about however unlikely they need work
  */
 export function poseTree(weighed: Weighed, washed: boolean, listed: readonly string[] = []): Posed {
-  const { card, posterior, prices, spills } = weighed
+  const { card, posterior, prices, spills, findings } = weighed
+  const worked = (findings.rounds ?? []).length > 0
   const { model } = card.context
-  const worlds = worldsOf({ posterior, values: card.values, parts: card.parts, core: model.core?.ref })
+  const worlds = worldsOf({ posterior, values: card.values, parts: card.parts, core: model.core?.ref, worked })
   const faults = [...worlds.faults]
   const refs = [...new Set([...listed, ...likeliestParts(worlds)])]
   const parts = refs.flatMap((ref) => treePart(model, prices, faults, ref, touchedWith(worlds, ref)) ?? [])

@@ -38,6 +38,8 @@ export interface WorldsInput {
   /** Refs of the parts that can come off, by index. */
   readonly parts: readonly string[]
   readonly core: string | undefined
+  /** Work was done and followed by a run: a spill that has nothing lie under a part any more was cleaned away. */
+  readonly worked: boolean
 }
 
 /** Faults are bits; the one after the last says that something was wrong and was put right since. */
@@ -176,11 +178,16 @@ function rememberedSets(input: WorldsInput, book: FaultBook): (bundle: Bundle) =
 }
 
 /** What a state of a shared variable is as a fault; a spill's are found package by package. */
-function sharedFault({ posterior, parts }: WorldsInput, book: FaultBook, variable: number, state: number): number {
+function sharedFault(
+  { posterior, parts, worked }: WorldsInput,
+  book: FaultBook,
+  variable: number,
+  state: number,
+): number {
   const reduced = posterior.variables[variable]
   const at = reduced?.states[state]
   if (reduced === undefined || at === undefined) return 0
-  if (reduced.kind === 'spill' || reduced.kind === 'unreported-spill') return 0
+  if (reduced.kind === 'spill' || reduced.kind === 'unreported-spill') return worked ? PUT_RIGHT : 0
   const label = labelOf(reduced.labels, (index) => reduced.labelShare(state, index))
   const touches = touchedBy(posterior, at.patterns, book)
   const part = parts[at.lifts]
