@@ -3,6 +3,7 @@ import { joined } from '../base/index.ts'
 import type { PlacedPart } from '../board/index.ts'
 import { isNearHarm } from '../heat/index.ts'
 import type { Bake } from './bake.ts'
+import type { Substance } from '../spill/index.ts'
 import { minutesToMoney, reballMinutes } from '../suspects/index.ts'
 import { cleaningMinutes } from './bench-work.ts'
 import type { Built, PassDetail } from './build.ts'
@@ -131,14 +132,22 @@ function cleanDraft(checked: CheckedInput, sites: readonly number[], othersStill
   const why = othersStillOn
     ? 'Before these sites are refitted; what is still on stands too far away for solvent to creep under it. Look and log what lies there before wiping. Braid the old solder off with the board warm (plate at 100 to 130 °C): on a cold board braid tears pads off. Then let it cool, clean with solvent, and look at every pad.'
     : 'While the part is off. Look and log what lies there before wiping. Braid the old solder off with the board warm (plate at 100 to 130 °C): on a cold board braid tears pads off. Then let it cool, clean with solvent, and look at every pad.'
-  const off = siteWords((checked.input.substances ?? []).filter(({ cleaning }) => cleaning?.joints === undefined))
+  const substances = checked.input.substances ?? []
+  const off = siteWords(substances.filter(({ cleaning }) => cleaning?.joints === undefined))
+  const alloy = metal.length === 0 ? alloyWords(substances) : ''
   return {
     action: 'clean',
     refs: refsAt(checked, sites),
     minutes,
-    why: [`${first}${why}`, off].filter(Boolean).join(' '),
+    why: [`${first}${why}`, alloy, off].filter(Boolean).join(' '),
   }
 }
+
+/** Alloy may lie at a site although nobody has seen it yet. Common practice, no source. */
+const alloyWords = (substances: readonly Substance[]): string =>
+  substances.some(({ cleaning }) => cleaning?.joints !== undefined)
+    ? 'Take up every trace of alloy with dry swabs before the braid, then wick all old solder off board and part: what took up alloy goes into the bin, and this tip and braid touch no other card.'
+    : ''
 
 function passDraft(checked: CheckedInput, built: Built, order: Order, walk: Walk, at: number): Draft {
   const pass = order.passes[at]

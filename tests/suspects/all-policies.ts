@@ -75,7 +75,7 @@ function refits(problem: TreeProblem, at: Situation, depth: number): number[] {
       fee += isNew ? part.replace.money : part.reball.money
       if (isNew) worlds = without(worlds, part.die, problem.cures.replaceDie)
       worlds = without(worlds, part.joints, problem.cures.reballJoints)
-      worlds = without(worlds, part.beneath, problem.cures.reballBeneath)
+      worlds = without(worlds, part.beneath, isNew ? problem.cures.replaceBeneath : problem.cures.reballBeneath)
       if (part.joints !== 0) worlds = worlds.flatMap((world) => brokenAt(world, part.joints, part.refitDefect))
     }
     return fee + tested(problem, { ...at, worlds, off: [] }, depth - 1)

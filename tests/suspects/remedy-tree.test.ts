@@ -13,6 +13,7 @@ const SURE = {
   washBeneath: 0,
   reballJoints: 1,
   reballBeneath: 1,
+  replaceBeneath: 1,
   replaceDie: 1,
   repairBeside: 1,
   seesBeneath: 1,
@@ -113,6 +114,7 @@ const small: fc.Arbitrary<TreeProblem> = fc
       washBeneath: chance,
       reballJoints: chance,
       reballBeneath: chance,
+      replaceBeneath: chance,
       replaceDie: chance,
       repairBeside: chance,
       seesBeneath: chance,
@@ -183,7 +185,7 @@ prop.prop([small, fc.boolean(), fc.subarray(['U1', 'U2']), fc.boolean()], { numR
         lost ||= lossEnds && is(lossChance)
         if (isNew && die > 0) cure(die, cures.replaceDie)
         if (joints > 0) cure(joints, cures.reballJoints)
-        if (beneath > 0) cure(beneath, cures.reballBeneath)
+        if (beneath > 0) cure(beneath, isNew ? cures.replaceBeneath : cures.reballBeneath)
         if (joints > 0 && is(refitDefect)) set |= joints
       }
       if (!lost && set === 0) works++

@@ -11,8 +11,8 @@ const chance = z.strictObject({
 export const shippedCures = z
   .strictObject({
     wash: z.strictObject({ beneath: chance, beneathMetal: chance, beneathCrust: chance }),
-    reball: z.strictObject({ joints: chance, beneath: chance }),
-    replace: z.strictObject({ die: chance }),
+    reball: z.strictObject({ joints: chance, beneath: chance, beneathMetal: chance }),
+    replace: z.strictObject({ die: chance, beneath: chance }),
     repairAround: z.strictObject({ beside: chance }),
     look: z.strictObject({ seesBeneath: chance, falseAlarm: chance }),
     refit: z.strictObject({ memory: chance, core: chance, other: chance, failsALane: chance }),
@@ -25,6 +25,7 @@ export interface Cures {
   readonly washBeneath: number
   readonly reballJoints: number
   readonly reballBeneath: number
+  readonly replaceBeneath: number
   readonly replaceDie: number
   readonly repairBeside: number
   readonly seesBeneath: number
@@ -39,7 +40,8 @@ export function curesOf(harm: 'liquid' | 'metal' | 'crust'): Cures {
   return {
     washBeneath: washed.value,
     reballJoints: reball.joints.value,
-    reballBeneath: reball.beneath.value,
+    reballBeneath: (harm === 'metal' ? reball.beneathMetal : reball.beneath).value,
+    replaceBeneath: replace.beneath.value,
     replaceDie: replace.die.value,
     repairBeside: repairAround.beside.value,
     seesBeneath: look.seesBeneath.value,

@@ -43,7 +43,7 @@ function refitted(problem: TreeProblem, state: TreeState, replaced: number): Tre
     const isNew = ((replaced >> at) & 1) === 1
     if (isNew) next = cured(next, part.die, problem.cures.replaceDie)
     next = cured(next, part.joints, problem.cures.reballJoints)
-    next = cured(next, part.beneath, problem.cures.reballBeneath)
+    next = cured(next, part.beneath, isNew ? problem.cures.replaceBeneath : problem.cures.reballBeneath)
     next = broken(next, part.joints, part.refitDefect)
   }
   return { ...next, off: 0 }

@@ -207,13 +207,15 @@ function refits(problem: TreeProblem, state: TreeState): TreeAction[] {
 }
 
 /** A new one where the chance that it is bad, times what coming back to it costs, is more than what a new one costs more. */
-function replacedByRule({ parts, run }: TreeProblem, state: TreeState): number {
+function replacedByRule({ parts, run, cures }: TreeProblem, state: TreeState): number {
   const whole = massOf(state)
   let replaced = 0
-  for (const [at, { die, lift, reball, replace }] of parts.entries()) {
+  const better = Math.max(0, cures.replaceBeneath - cures.reballBeneath)
+  for (const [at, { die, beneath, lift, reball, replace }] of parts.entries()) {
     if (((state.off >> at) & 1) === 0) continue
     const redo = lift.money + replace.money + run.money
-    if ((massWith(state, die) / whole) * redo > replace.money - reball.money) replaced |= 1 << at
+    const saved = massWith(state, die) * cures.replaceDie + massWith(state, beneath) * better
+    if ((saved / whole) * redo > replace.money - reball.money) replaced |= 1 << at
   }
   return replaced
 }

@@ -86,7 +86,8 @@ function whatWasNotSummed(share: number): string[] {
 
 function suspicions(weighed: WeighedCard, question: LiftQuestion, lift: ReadonlySet<number>): PartSuspicion[] {
   const grounds = groundsOf(weighed, question)
-  const { card, prices } = weighed
+  const { card, prices, spills } = weighed
+  const metal = spills.some(({ harm }) => harm === 'metal')
   const list = card.parts.map((ref, index) => {
     const probability = question.probability[index] ?? 0
     const costIfLifted = question.liftCost[index] ?? 0
@@ -94,7 +95,7 @@ function suspicions(weighed: WeighedCard, question: LiftQuestion, lift: Readonly
     const part = card.context.model.partByRef.get(ref)
     const price = part === undefined ? 0 : priceOf(part, prices.book)
     const redo = question.comebackCost + costIfLifted
-    const remedy = remedyOf({ grounds, ref, index, lift: isListed, price, redo })
+    const remedy = remedyOf({ grounds, ref, index, lift: isListed, price, redo, metal })
     const why = reasonsFor(grounds, ref, index, isListed)
     return {
       ref,

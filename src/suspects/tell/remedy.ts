@@ -4,6 +4,7 @@
  * a part whose die is bad costs a comeback and the lift again. So it is replaced where that risk costs more than a new part.
  */
 import { percent, roughMoney } from '../../base/index.ts'
+import { curesOf } from '../remedies/figures.ts'
 import type { Grounds } from './why.ts'
 
 export type RemedyAction = 'leave' | 'wash' | 'reball' | 'replace'
@@ -23,13 +24,15 @@ export interface RemedyQuestion {
   /** A new part, and coming back for it once more, in the shop's currency. */
   readonly price: number
   readonly redo: number
+  /** What was spilled is metal, which stays in the pads of a part that goes back on. */
+  readonly metal: boolean
 }
 
 /** From this chance on, what a liquid reached without spoiling it is washed. */
 const WASHED_FROM = 0.2
 
 export function remedyOf(question: RemedyQuestion): Remedy {
-  const { grounds, ref, index, lift, price, redo } = question
+  const { grounds, ref, index, lift, price, redo, metal } = question
   const probability = grounds.question.probability[index] ?? 0
   if (!lift) return onTheBoard(grounds, ref, probability)
   const { die, joints } = wrongWith(grounds, ref, index)
@@ -38,6 +41,12 @@ export function remedyOf(question: RemedyQuestion): Remedy {
   const bad = whole > 0 ? die / whole : 0
   if (bad * redo > price) {
     return { action: 'replace', because: whyReplace(die, bad, price) }
+  }
+  const { replaceBeneath, reballBeneath } = curesOf(metal ? 'metal' : 'liquid')
+  const stays = whole > 0 ? (beneath / whole) * Math.max(0, replaceBeneath - reballBeneath) : 0
+  if (metal && (bad + stays) * redo > price) {
+    const because = `Replace it rather than reball it: alloy may have crept into its pads (${percent(beneath)}), and a new one costs about ${roughMoney(price)}.`
+    return { action: 'replace', because }
   }
   return joints >= beneath
     ? { action: 'reball', because: `Reball it: its joints are open or cracked (${percent(joints)}).` }
