@@ -2,7 +2,7 @@
 import { describe, expect, test } from 'vitest'
 import { seededRandom } from '../../src/base/index.ts'
 import { describeLearntMap, learnAddressMap, type Observations } from '../../src/board/index.ts'
-import { labelsByPackage, SHIPPED_BOARDS, shippedMap, wrongPackages } from '../support/labels-by-package.ts'
+import { dealtMap, labelsByPackage, SHIPPED_BOARDS, shippedMap, wrongPackages } from '../support/labels-by-package.ts'
 
 const learn = (observations: Observations) => learnAddressMap(observations, seededRandom(1))
 
@@ -122,4 +122,58 @@ test('a package without labels: its places are asked for', () => {
   expect(map.isSettled).toBe(true)
   expect(describeLearntMap(map)).toBeUndefined()
   expect(map.nextAddresses.length).toBe(2)
+})
+
+describe('channels dealt to packages without any order', () => {
+  /** Seeds of random maps whose packages do not all come back. */
+  const missed = (form: { modulus: number; functions: number }, perPackage: number, seeds: readonly number[]) =>
+    seeds.filter((seed) => {
+      const truth = dealtMap({ addressBits: 34, ...form }, perPackage, seededRandom(seed))
+      const { observations } = labelsByPackage(truth, { rows: 400, wrongShare: 0.05, seed })
+      return wrongPackages(learn(observations), truth, seed) > 0
+    })
+
+  test.each([
+    [1, 3, 2],
+    [1, 4, 2],
+    [1, 4, 4],
+    [1, 5, 4],
+    [3, 1, 2],
+    [3, 2, 2],
+    [3, 2, 3],
+    [3, 3, 2],
+    [5, 2, 2],
+    [7, 1, 2],
+    [9, 1, 2],
+    [12, 1, 2],
+  ])('a factor %i, %i functions, %i channels to a package', (modulus, functions, perPackage) => {
+    expect(missed({ modulus, functions }, perPackage, [81_000, 81_001, 81_002])).toEqual([])
+  })
+
+  test('too few rows: what is called settled is right, and a map that is not is not printed', () => {
+    const forms = [
+      { modulus: 1, functions: 3 },
+      { modulus: 1, functions: 4 },
+      { modulus: 3, functions: 2 },
+      { modulus: 5, functions: 1 },
+    ]
+    const wrong = Array.from({ length: 48 }, (_, i) => 82_000 + i).filter((seed) => {
+      const truth = dealtMap(
+        { addressBits: 34, ...(forms[seed % 4] ?? { modulus: 1, functions: 3 }) },
+        2,
+        seededRandom(seed),
+      )
+      const map = learn(labelsByPackage(truth, { rows: 40 + 2 * (seed % 50), wrongShare: 0.02, seed }).observations)
+      return map.isSettled && describeLearntMap(map) !== undefined && wrongPackages(map, truth, seed) > 0
+    })
+    expect(wrong).toEqual([])
+  })
+
+  test('labels without any map: nothing is settled', () => {
+    const random = seededRandom(83_000)
+    const truth = shippedMap('hitch-12')
+    const { observations } = labelsByPackage(truth, { rows: 400, seed: 83_000 })
+    const map = learn({ ...observations, labelOf: observations.labelOf.map(() => random.whole(12)) })
+    expect(map).toMatchObject({ isSettled: false, functions: [], modulus: 1, isByPackage: false })
+  })
 })

@@ -5,6 +5,7 @@ import { nodeIo } from '../../src/cli/io.ts'
 import { learnOutput } from '../../src/cli/learn-output.ts'
 import { runCommandLine } from '../../src/cli/run.ts'
 import { TWELVE } from '../support/published-maps.ts'
+import { labelsByPackage, shippedMap } from '../support/labels-by-package.ts'
 import { disagreements, simulateLabels } from '../support/simulated-labels.ts'
 
 async function learn(text: string | Uint8Array, ...options: string[]) {
@@ -55,6 +56,20 @@ test('in lines for people', async () => {
   expect(out).toContain('(address >> 12) mod 3')
   expect(out).toContain('parity of address AND 0x20080420200   (bits 9, 17, 22, 31 and 41)')
   expect(out).toContain('lines contradict the rest: ')
+})
+
+test('labels of packages: each address to its package, and in words how far that goes', async () => {
+  const truth = shippedMap('bowline-8')
+  const { observations: seen } = labelsByPackage(truth, { rows: 400, wrongShare: 0.05, seed: 84_000 })
+  const text = [...seen.addresses].map((address, i) => `${address},${seen.labels[seen.labelOf[i] ?? 0]}`).join('\n')
+  const answer = learnOutput.parse(JSON.parse((await learn(text)).out))
+  expect(answer).toMatchObject({ modulus: 1, rank: 4, settled: true, byPackage: true })
+  expect(answer.places.map(({ package: part, channel }) => [part, channel])).toEqual(
+    answer.addressMap?.channel.order.map((part) => [part, null]),
+  )
+  const { out } = await learn(text, '--text')
+  expect(out).toContain('16 places for 8 packages, 2 each.')
+  expect(out).toContain('The labels don’t tell the channels of a package apart.')
 })
 
 test('too few lines: what is possible, which bits are open, what to label next', async () => {

@@ -20,13 +20,13 @@ const MOST_BYTES = 2 ** 27
 
 export const LEARN_HELP = `
 Each line is address,label: the address as 0x… or decimal, of at most 52 bits.
-  0x1f400,U5   the address lies in U5, or fails when only U5 is left off
-  0x1f400,U5.CH2  it lies in this channel of U5; 0x1f400,CH2 says so as well, where enough of its lines are among those of U5
-  0x1f400,?a   it lies in one package with every other ?a, which one is not known
-  0x1f400,!U5  it does not lie in U5: takes no part in learning, contradicts if it turns out to
+  0x1f400,U5      the address lies in U5, or fails when only U5 is left off
+  0x1f400,U5.CH2  it lies in this channel of U5, where other lines say U5
+  0x1f400,?a      it lies in one package with every other ?a, which one is not known
+  0x1f400,!U5     it does not lie in U5: takes no part in learning, contradicts if it turns out to
 
-A label may be one channel, or a package of several: then the map tells the package of every address, but not the
-channels of a package from one another. About 400 lines suffice for 12 packages, 5 in 100 of them wrong.
+A label may be a channel, or a package of several channels. From packages alone comes the package of every address, not
+the channel: about 400 lines do for 12 packages, 5 in 100 of them wrong. Names of channels may stand among packages.
 
 Example:
   liftmap learn labelled.csv --text`

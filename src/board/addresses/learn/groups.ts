@@ -82,6 +82,30 @@ export function agreeing(rows: GroupedRows, values: ArrayLike<number>): GroupedR
   return { ...rows, group: rows.group.map((g, row) => (g >= 0 && values[row] === usual[g] ? g : -1)) }
 }
 
+/** A group within a group must have this share of its rows, or wrong labels have made it. */
+const LEAST_SHARE = 0.1
+
+/** Groups of one group and one value; few rows of a group whose value hardly any other of it has belong to none. */
+export function finerGroups(
+  { group }: Omit<GroupedRows, 'halves'>,
+  values: ArrayLike<number>,
+): Omit<GroupedRows, 'halves'> {
+  const indexes = new Map<string, number>()
+  const sizes = new Map<number, number>()
+  const finerSizes: number[] = []
+  const finer = group.map((g, row) => {
+    if (g < 0) return -1
+    const key = `${g} ${values[row]}`
+    const index = indexes.get(key) ?? indexes.size
+    indexes.set(key, index)
+    sizes.set(g, (sizes.get(g) ?? 0) + 1)
+    finerSizes[index] = (finerSizes[index] ?? 0) + 1
+    return index
+  })
+  const isLarge = (index: number, g: number): boolean => (finerSizes[index] ?? 0) > LEAST_SHARE * (sizes.get(g) ?? 0)
+  return { group: finer.map((index, row) => (isLarge(index, group[row] ?? -1) ? index : -1)), groupCount: indexes.size }
+}
+
 export function countRows({ group }: GroupedRows): number {
   let count = 0
   for (const g of group) if (g >= 0) count++

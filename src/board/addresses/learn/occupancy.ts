@@ -56,9 +56,8 @@ export function onePlaceEach(ofRow: Float64Array, ofGroup: Float64Array, labels:
  */
 export function severalPlacesEach(ofRow: Float64Array, labelOf: Int32Array, labels: readonly string[]): Occupancy {
   const { families, own } = tally(ofRow, labelOf, labels)
-  const commonestAt = commonestRows(families, labels)
-  const heldBy = held(families, commonestAt)
-  const heldByOwn = held(own, commonestRows(own, labels))
+  const heldBy = held(families, labels)
+  const heldByOwn = held(own, labels)
   const packageAt = packages(families, heldBy, labels)
   const channelAt = channels(own, heldByOwn, { heldBy, packageAt, labels })
   const family = packageLabels(labels)
@@ -94,26 +93,33 @@ function tally(ofRow: Float64Array, labelOf: Int32Array, labels: readonly string
   return { families, own }
 }
 
-/** Rows of the commonest known label at each place. */
-function commonestRows(rows: Rows, labels: readonly string[]): ReadonlyMap<number, number> {
-  const most = new Map<number, number>()
+/** Rows of known labels at each place: all, and those of the commonest. */
+function rowsAt(rows: Rows, labels: readonly string[]): ReadonlyMap<number, { all: number; commonest: number }> {
+  const at = new Map<number, { all: number; commonest: number }>()
   for (const [label, counts] of rows.entries()) {
     if (kindOfLabel(labels[label] ?? '') !== 'known') continue
-    for (const [place, count] of counts) most.set(place, Math.max(most.get(place) ?? 0, count))
+    for (const [place, count] of counts) {
+      const { all, commonest } = at.get(place) ?? { all: 0, commonest: 0 }
+      at.set(place, { all: all + count, commonest: Math.max(commonest, count) })
+    }
   }
-  return most
+  return at
 }
 
-const held = (rows: Rows, commonestAt: ReadonlyMap<number, number>): ReadonlySet<number>[] =>
-  rows.map((counts) => {
-    const most = [...counts.values()].reduce((a, b) => Math.max(a, b), 0)
+/** A label holds a place where it is common enough, or has most of several rows; and its fullest one in any case. */
+function held(rows: Rows, labels: readonly string[]): ReadonlySet<number>[] {
+  const at = rowsAt(rows, labels)
+  return rows.map((counts) => {
+    const fullest = [...counts.values()].reduce((a, b) => Math.max(a, b), 0)
     const isHeld = ([place, count]: readonly [number, number]): boolean => {
-      if (count === most) return true
-      const least = Math.min(LEAST_ROWS, LEAST_OF_PLACE * (commonestAt.get(place) ?? 0))
-      return count >= LEAST_OF_LABEL * most && count >= least
+      const { all, commonest } = at.get(place) ?? { all: count, commonest: count }
+      const isMost = count > 1 && 2 * count > all
+      const isCommon = count >= LEAST_OF_LABEL * fullest && count >= Math.min(LEAST_ROWS, LEAST_OF_PLACE * commonest)
+      return count === fullest || isMost || isCommon
     }
     return new Set([...counts].filter(isHeld).map(([place]) => place))
   })
+}
 
 function packages(rows: Rows, heldBy: readonly ReadonlySet<number>[], labels: readonly string[]): Map<number, number> {
   const at = new Map<number, number[]>()

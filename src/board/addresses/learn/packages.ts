@@ -3,15 +3,15 @@
  * so that each place holds one label, and a label any number of places. Functions are taken for as long as the labels,
  * the map itself counted, then take fewer bits to write down.
  */
-import { lightestMasks } from './elimination.ts'
+import { lightestMasks, reducedMasks } from './elimination.ts'
 import { bareBits, codeBits } from './evidence.ts'
 import { unchanging } from './functions.ts'
 import type { LearntFunction } from './joined.ts'
+import { finerGroups, type GroupedRows } from './groups.ts'
 import { halvesOf } from './halves.ts'
 import { partlyConstant } from './partly.ts'
 import { placesOfAddresses } from './places.ts'
-import { byResidue, findResidueSets, type SureResidue } from './residue-sets.ts'
-import { residuesOf } from './residues.ts'
+import { findResidueSets, type SureResidue } from './residue-sets.ts'
 import { restsOf } from './rest.ts'
 import type { GroupedAddresses, LearntSplit } from './split.ts'
 
@@ -28,6 +28,8 @@ export interface LabelledAddresses extends GroupedAddresses {
 
 const MOST_ROWS = 3000
 const MOST_FUNCTIONS = 12
+/** What is found parts the labels' places, so that what is constant in the parts is found next. */
+const MOST_ROUNDS = 6
 
 /** @returns the split that tells most, and how much; without function or modulus where nothing is sure */
 export function learnPackages(all: LabelledAddresses): PackageSplit {
@@ -40,34 +42,38 @@ export function learnPackages(all: LabelledAddresses): PackageSplit {
 const NO_RESIDUE: SureResidue = { modulus: 1, gathered: [], bits: 0 }
 
 function packagesOf(rows: LabelledAddresses, sure: SureResidue = NO_RESIDUE): PackageSplit {
-  const { addresses, random, addressBits } = rows
+  const { addresses, addressBits } = rows
   const { bits, ...residue } = sure
-  const hasResidue = residue.modulus > 1
-  const grouped = hasResidue ? byResidue(rows, residuesOf(addresses, residue), residue.modulus) : rows
-  const searched = (values: Float64Array): readonly number[] => {
-    const halves = halvesOf(values)
-    const one = { halves, group: new Int32Array(values.length), groupCount: 1 }
-    return partlyConstant({ halves, group: grouped.group, groupCount: grouped.groupCount }, unchanging(one), random)
-  }
-  const offered = [
-    ...(hasResidue ? searched(restsOf(addresses, residue, addressBits)) : []).map(
-      (mask): LearntFunction => ({ mask, from: 'rest' }),
-    ),
-    ...searched(addresses).map((mask): LearntFunction => ({ mask, from: 'address' })),
-  ]
-  const empty: LearntSplit = {
-    residue,
-    functions: [],
-    addressBits,
-    surplus: 0,
-    untoldBits: [],
-    openBits: [],
-    untold: [],
-  }
   const told = tellerOf(rows, bits)
-  const functions = chosen(offered, (some) => told({ ...empty, functions: some }))
-  const split = { ...empty, functions: lightest(functions) }
+  let split: LearntSplit = { residue, functions: [], addressBits, surplus: 0, untoldBits: [], openBits: [], untold: [] }
+  for (let round = 0; round < MOST_ROUNDS; round++) {
+    const { functions } = split
+    const grouped = finerGroups(rows, placesOfAddresses(addresses, split))
+    const offered = [
+      ...(residue.modulus > 1 ? offers(rows, grouped, split, 'rest') : []),
+      ...offers(rows, grouped, split, 'address'),
+    ]
+    const more = chosen(functions, offered, (some) => told({ ...split, functions: some }))
+    if (more.length === functions.length) break
+    split = { ...split, functions: lightest(more) }
+  }
   return { split, told: told(split) }
+}
+
+/** Functions of the address or of the rest that the split lacks. */
+function offers(
+  { addresses, random }: LabelledAddresses,
+  grouped: Omit<GroupedRows, 'halves'>,
+  split: LearntSplit,
+  from: LearntFunction['from'],
+): LearntFunction[] {
+  const halves = halvesOf(from === 'rest' ? restsOf(addresses, split.residue, split.addressBits) : addresses)
+  const still = unchanging({ halves, group: new Int32Array(addresses.length), groupCount: 1 })
+  const known = split.functions.flatMap((one) => (one.from === from ? [one.mask] : []))
+  return partlyConstant({ halves, ...grouped }, reducedMasks([...still, ...known]), random).map((mask) => ({
+    mask,
+    from,
+  }))
 }
 
 /** Bits that labels take fewer by places than without, less those of the map: a choice among all masks a function. */
@@ -84,12 +90,13 @@ function tellerOf(
   }
 }
 
-/** Always the function that tells most beside those before it; in the end without those that the others have replaced. */
+/** Those before, then always the function that tells most beside them; in the end without those that others have replaced. */
 function chosen(
+  before: readonly LearntFunction[],
   offered: readonly LearntFunction[],
   told: (functions: readonly LearntFunction[]) => number,
 ): readonly LearntFunction[] {
-  let taken: readonly LearntFunction[] = []
+  let taken = before
   let most = told(taken)
   while (taken.length < MOST_FUNCTIONS) {
     const next = best(

@@ -20,10 +20,11 @@ const MOST_MASKS = 64
 const MOST_SUMMED = 5
 
 /**
- * @param unchanging masks that are constant on all rows
+ * @param known masks of which nothing more is to be found: functions that part the groups already, and such as are constant
+ * on all rows
  * @returns masks that are constant in enough groups, those that tell most of the rows first; sums of others among them
  */
-export function partlyConstant(rows: GroupedRows, unchanging: readonly number[], random: Random): readonly number[] {
+export function partlyConstant(rows: GroupedRows, known: readonly number[], random: Random): readonly number[] {
   const columns = columnsSeen(rows)
   const width = bitsOf(columns).length
   const lists = rowLists(rows)
@@ -31,13 +32,13 @@ export function partlyConstant(rows: GroupedRows, unchanging: readonly number[],
   const told = new Map<number, number>()
   const judged = new Set<number>()
   const system = elimination()
-  const wanted = width - unchanging.length + SPARE_DIFFERENCES
-  let found: readonly number[] = []
+  const wanted = width - known.length + SPARE_DIFFERENCES
+  let found = known
   let idle = 0
   for (let draw = 0; draw < MOST_DRAWS && idle < IDLE_DRAWS && lists.order.length > wanted; draw++) {
-    if (found.length > 0) idle++
+    if (found.length > known.length) idle++
     drawDifferences(system, rows.halves, lists, { wanted, columns, random })
-    const left = without(system.complement(columns), unchanging)
+    const left = beside(known, system.complement(columns))
     for (const mask of left.length > MOST_SUMMED ? left : sumsOf(left)) {
       if (judged.has(mask)) continue
       judged.add(mask)
@@ -53,9 +54,13 @@ export function partlyConstant(rows: GroupedRows, unchanging: readonly number[],
   return ranked.map(([mask]) => mask).slice(0, MOST_MASKS)
 }
 
-/** Of masks that a draw leaves, those that some row changes. */
-const without = (masks: readonly number[], unchanging: readonly number[]): readonly number[] =>
-  unchanging.length === 0 ? masks : masks.filter((mask) => !isSpanned(mask, unchanging))
+/** Masks that neither those known nor those before them span. */
+function beside(known: readonly number[], masks: readonly number[]): readonly number[] {
+  if (known.length === 0) return masks
+  const fresh: number[] = []
+  for (const mask of masks) if (!isSpanned(mask, [...known, ...fresh])) fresh.push(mask)
+  return fresh
+}
 
 const sumsOf = (masks: readonly number[]): number[] =>
   masks.reduce<number[]>((sums, mask) => [...sums, ...sums.map((sum) => xorOf(sum, mask))], [0]).slice(1)

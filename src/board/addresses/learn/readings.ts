@@ -23,8 +23,11 @@ export interface Reading {
 const LEAST_TOLD_APART = 0.75
 /** Wrong labels are fewer; where more lines contradict, labels may hold several channels. */
 const FEW_CONTRADICTIONS = 0.07
-/** Labels of packages explain so much of the lines, or there is no map by packages. */
+/** More lines contradict, and of few lines in all, where a function is missing. */
 const MOST_CONTRADICTIONS = 0.2
+const MOST_OF_FEW = 0.14
+/** At so many places a missing function leaves lines of two labels together; one label mistaken for another does at few. */
+const MOST_RIVALRY = 0.2
 /** With so many rows for each address bit, and for each place, a function that tells labels apart would have been found. */
 const AMPLE_ROWS = 6
 const AMPLE_ROWS_OF_PLACE = 12
@@ -43,7 +46,7 @@ export function readByChannel(observations: Observations, random: Random): Readi
     split,
     occupancy,
     isMissing,
-    isSettled: !isMissing && isSure(split, separate),
+    isSettled: !isMissing && isSure(split, separate) && rivalry(occupancy, observations) < MOST_RIVALRY,
     contradictions: contradictionsOf(observations, occupancy),
   }
 }
@@ -64,13 +67,17 @@ export function readByPackage(observations: Observations, byChannel: Reading, ra
   const { split, told } = learnPackages({ addresses, group, groupCount: labels.length, random, addressBits })
   const occupancy = severalPlacesEach(placesOfAddresses(addresses, split), labelOf, labels)
   const contradictions = contradictionsOf(observations, occupancy)
-  const isExplained = told >= SURE_BITS && contradictions.length <= MOST_CONTRADICTIONS * lines.length
   const merged = mergedLabels(labels, occupancy)
   const isBetter =
     contradictions.length < byChannel.contradictions.length && merged <= mergedLabels(labels, byChannel.occupancy)
   const isAmple = lines.length >= Math.max(AMPLE_ROWS * addressBits, AMPLE_ROWS_OF_PLACE * countPlaces(split))
-  const isToldApart = merged <= (1 - LEAST_TOLD_APART) * labels.length
-  if (!isExplained || !(isBetter || !byChannel.isSettled) || !(isAmple || isToldApart)) return undefined
+  const mostContradictions = isAmple ? MOST_CONTRADICTIONS : MOST_OF_FEW
+  const isExplained =
+    told >= SURE_BITS &&
+    contradictions.length <= mostContradictions * lines.length &&
+    (isAmple || merged === 0) &&
+    rivalry(occupancy, observations) < MOST_RIVALRY
+  if (!isExplained || !(isBetter || !byChannel.isSettled)) return undefined
   const untold = unchanging({ halves: halvesOf(addresses), group, groupCount: labels.length })
   const untoldBits = supportOf(untold)
   return {
@@ -86,6 +93,27 @@ export function readByPackage(observations: Observations, byChannel: Reading, ra
 function learningGroups({ labelOf, labels }: Observations): Int32Array {
   const isNot = labels.map((label) => kindOfLabel(label) === 'not')
   return labelOf.map((index) => (isNot[index] === true ? -1 : index))
+}
+
+/** At which share of the places held several lines, and a fifth of all there, have one label that does not fit. */
+function rivalry({ ofRow, holds, placesOf: placesOfLabel }: Occupancy, { labelOf, labels }: Observations): number {
+  const owned = new Set(placesOfLabel.flat())
+  const rows = new Map<number, number>()
+  const rivals = new Map<string, { place: number; count: number }>()
+  for (const [row, label] of labelOf.entries()) {
+    const place = ofRow[row] ?? -1
+    if (!owned.has(place) || kindOfLabel(labels[label] ?? '') === 'not') continue
+    rows.set(place, (rows.get(place) ?? 0) + 1)
+    if (holds(label, place)) continue
+    const rival = `${place} ${label}`
+    rivals.set(rival, { place, count: (rivals.get(rival)?.count ?? 0) + 1 })
+  }
+  const isRival = ({ place, count }: { place: number; count: number }): boolean =>
+    count > 1 && count >= 0.2 * (rows.get(place) ?? 0)
+  return (
+    new Set([...rivals.values()].flatMap((rival) => (isRival(rival) ? [rival.place] : []))).size /
+    Math.max(1, rows.size)
+  )
 }
 
 /** How many labels fewer there would be if those at the same places were one. */
