@@ -70,7 +70,7 @@ export function drawPassExposure(frame: Frame, model: BoardModel, passes: readon
 }
 
 const passWords = (numbers: readonly number[]): string =>
-  numbers.length > 2 ? `${numbers.length} passes` : `in ${numbers.join(', ')}`
+  numbers.length > 2 ? `hot in ${numbers.length}` : `hot in ${numbers.join(', ')}`
 
 /** One pass, one moment: preheater, nozzle, shields, whom it exposes, and the labels of the lines. */
 export function drawHeatDetails(

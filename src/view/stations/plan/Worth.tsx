@@ -20,8 +20,8 @@ export function Worth({ answer, work }: WorthProps) {
     <section className={styles.worth} aria-labelledby={headingId}>
       <h3 className={panel.sub} id={headingId}>
         {worth.expectedGain > 0
-          ? `${work} pays: ${roughMoney(worth.expectedGain)} expected`
-          : `${work} does not pay: ${roughMoney(-worth.expectedGain)} expected loss`}
+          ? `${work}: worth it, about +${roughMoney(worth.expectedGain)}`
+          : `${work}: not worth it, about −${roughMoney(-worth.expectedGain)}`}
       </h3>
       <p>{worth.sentence}</p>
       <Opening summary="The figures">
