@@ -12,7 +12,6 @@ export interface ClosedCards {
   readonly unreadable: number
 }
 
-
 export const recordChoiceSchema = z.object({
   /** The record's figures stand in place of the shipped ones. */
   inUse: z.boolean().catch(false),
