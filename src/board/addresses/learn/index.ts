@@ -6,5 +6,5 @@
 export { describeLearntMap } from './describe.ts'
 export { type DqOrder, type FailedBit, learnDqOrder } from './dq-order.ts'
 export { learnAddressMap, type LearntLabel, type LearntMap, type LearntPlace, type NamedPlace } from './learn.ts'
-export { kindOfLabel, type LabelKind, type Observations, readObservations } from './observations.ts'
+export { type LabelKind, type Observations, readObservations } from './observations.ts'
 export type { LearntFunction } from './joined.ts'
