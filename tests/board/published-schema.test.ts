@@ -15,7 +15,8 @@ const shipped = readdirSync('boards').filter((name) => name.endsWith('.json') &&
 const validate = new Ajv2020({ strict: false, allErrors: false }).compile(read('schema.json'))
 
 test.each(shipped)('%s is what the published schema describes', (name) => {
-  expect(validate(read(name)), JSON.stringify(validate.errors)).toBe(true)
+  validate(read(name))
+  expect(validate.errors ?? []).toEqual([])
 })
 
 const WRONG: readonly unknown[] = [null, 'no number', -1e9, [], {}, true, '']
@@ -48,7 +49,7 @@ test('of 600 boards with one place spoilt, all that the published schema refuses
     const board = spoilt(read(shipped[draw % shipped.length] ?? ''), () => random.next())
     if (validate(board)) continue
     refused++
-    expect(loadBoard(board).ok, JSON.stringify(validate.errors)).toBe(false)
+    expect(loadBoard(board).ok).toBe(false)
   }
   expect(refused).toBeGreaterThan(200)
 })

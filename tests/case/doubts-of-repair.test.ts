@@ -4,7 +4,9 @@ import { type Case, caseSchema, doubtsOfRepair } from '../../src/case/index.ts'
 
 const CLEAN_PROOF = {
   handBack: { outcome: 'repaired' },
-  measurements: [{ line: { kind: 'rail', name: 'VMEM' }, quantity: 'ohms', reading: { kind: 'open' }, typed: 'OL', phase: 'after' }],
+  measurements: [
+    { line: { kind: 'rail', name: 'VMEM' }, quantity: 'ohms', reading: { kind: 'open' }, typed: 'OL', phase: 'after' },
+  ],
   reports: [{ name: 'after.txt', path: 'after.txt', run: 'retest' }],
   passes: [{ action: 'refit', refs: ['U1'], outcome: 'done' }],
 }
@@ -18,7 +20,15 @@ const made = (change: object): Case =>
     ...change,
   })
 
-const SPILL = { kind: 'spill', id: 's', side: 'top', at: { x: 1, y: 1 }, sdMm: 2, substance: 'coolant-pg', amount: { volumeMl: 0.4 } }
+const SPILL = {
+  kind: 'spill',
+  id: 's',
+  side: 'top',
+  at: { x: 1, y: 1 },
+  sdMm: 2,
+  substance: 'coolant-pg',
+  amount: { volumeMl: 0.4 },
+}
 const LIFTED = { action: 'lift', refs: ['U1'], outcome: 'done', found: [{ ref: 'U1', what: ['metal'] }] }
 const tick = (action: string) => ({ action, refs: ['U1'], outcome: 'done', minutes: 10, afterPasses: 1 })
 
