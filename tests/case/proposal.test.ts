@@ -1,6 +1,7 @@
 /** What is proposed first, on whole cases, is what the bench would do (common practice, no source). */
 import { readdirSync, readFileSync } from 'node:fs'
 import { expect, test } from 'vitest'
+import { z } from 'zod'
 import { good } from '../../src/base/index.ts'
 import { createAssessor, enteredOf, loadCase, openCase } from '../../src/case/index.ts'
 
@@ -88,4 +89,13 @@ test('a card that passes after the work is said to work, whatever lay there befo
   const { suspects } = await assessed('demo-data', 'returned-card.case.json')
   expect(suspects.lift).toEqual([])
   expect(suspects.works).toBeGreaterThan(0.9)
+})
+
+test('however far it reached, a spill that explains what fails leaves little to causes that nobody knows', async () => {
+  const text = readFileSync('demo-data/wept-fitting.case.json', 'utf8').replaceAll('coolant-pg', 'flux-dried')
+  const { marks } = z.object({ marks: z.array(z.unknown()) }).parse(JSON.parse(text))
+  const { proposal, suspects } = await assessed('demo-data', 'wept-fitting.case.json', { marks })
+  expect(suspects.lift).toEqual(expect.arrayContaining(['U1', 'U13', 'U14']))
+  expect(proposal.works).toBeGreaterThan(0.7)
+  expect(suspects.works).toBeGreaterThan(0.5)
 })

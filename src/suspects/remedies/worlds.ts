@@ -112,7 +112,10 @@ interface FaultBook {
   readonly faults: () => readonly WorldFault[]
 }
 
-function faultBook({ posterior }: WorldsInput): FaultBook {
+/** With so few failing packages their own faults and the core's have their bits before rare ones elsewhere take them. */
+const FEW_FAILING = 6
+
+function faultBook({ posterior, core }: WorldsInput): FaultBook {
   const failing = posterior.groups.flatMap(({ group: { part, told } }) => (told && part !== undefined ? [part] : []))
   const all = failing.length >= 31 ? 2 ** 31 - 1 : (1 << failing.length) - 1
   const faults: { kind: FaultKind; at: string; touches: number }[] = [{ kind: 'unknown', at: '', touches: all }]
@@ -130,6 +133,10 @@ function faultBook({ posterior }: WorldsInput): FaultBook {
     const number = faults.push({ kind, at, touches }) - 1
     known.set(key, number)
     return 1 << number
+  }
+  if (failing.length <= FEW_FAILING) {
+    for (const ref of [...(core === undefined ? [] : [core]), ...failing])
+      for (const kind of ['beneath', 'joints', 'die'] as const) bit(kind, ref, 0)
   }
   return { failing, all, bit, faults: () => faults }
 }
