@@ -9,6 +9,7 @@ import {
   boardRemarks,
   loadBoard,
   patternPackages,
+  patternUntold,
   usualPattern,
   usualSupplies,
 } from '../../src/board/index.ts'
@@ -16,7 +17,10 @@ import {
 const SEED = { seed: 20251125, numRuns: 60 }
 const BUSES = Array.from({ length: 29 }, (_, i) => 64 + 16 * i)
 
-/** Data bits of a package: makers' GDDR5, GDDR5X and GDDR6 briefs; JESD209-4 x16 by two; x16 of JESD79-3 and JESD79-4. */
+/**
+ * Data bits of a package. JEDEC JESD212 (GDDR5 SGRAM), JESD232A (GDDR5X, 2016) and JESD250D (GDDR6, 2023): x32, or two
+ * channels of x16; JESD209-4 (LPDDR4): two channels of x16; JESD79-3 (DDR3) and JESD79-4 (DDR4): x16. From memory.
+ */
 const PACKAGE_BITS = {
   '170-ball': 32,
   '180-ball': 32,
@@ -155,8 +159,8 @@ property.prop([fc.constantFrom(...combinations)], { seed: 20251125, numRuns: 12 
   },
 )
 
-// Bus width = packages x bits of a package; graphics packages back to back double the packages, not the bits (memory
-// makers' GDDR5 and GDDR6 briefs, x16 and x8 mode). Two ranks of the others are no part of a pattern.
+// Bus width = packages x bits of a package; graphics packages back to back double the packages, not the bits (JEDEC
+// JESD212, GDDR5, x16 mode, and JESD250D, GDDR6, 2023, x8 mode; from memory). Two ranks of the others are no part of it.
 test.each([
   ['180-ball', 256, 'one', 8, 0],
   ['180-ball', 384, 'one', 12, 0],
@@ -170,7 +174,7 @@ test.each([
   expect(board.memories.filter(({ side }) => side === 'bottom')).toHaveLength(bottom)
 })
 
-// A memory maker's GDDR6 brief, clamshell figure: of two packages back to back each byte in use lies behind an unused one.
+// JEDEC JESD250D, GDDR6, 2023, x8 mode, from memory: of two packages back to back each byte in use lies behind an unused one.
 test.each(['170-ball', '180-ball', '190-ball'] as const)(
   '%s back to back: no lane in use lies behind another',
   (name) => {
@@ -185,13 +189,21 @@ test.each(['170-ball', '180-ball', '190-ball'] as const)(
 )
 
 describe('a card that is too low for a ring', () => {
-  const pattern = { ...usualPattern(), boardMm: { widthMm: 300, heightMm: 106 } }
+  const pattern = { ...usualPattern(), boardMm: { widthMm: 300 } }
   const below = (board: BoardModel): number =>
     board.memories.filter(({ box }) => board.core !== undefined && box.maxY < board.core.box.minY).length
+  /** Bodies of the packages, JEDEC JESD250D (GDDR6, 2023), 12 x 14 mm, from memory; the core is the outline `core-40`. */
+  const PACKAGE_MM = 14
+  const CORE_MM = 40
+  /** The tab of the slot's contacts, room for lanes beside the core, and to both edges: common practice, no source. */
+  const TAB_MM = 8
+  const LANES_MM = 10
+  const EDGE_MM = 5
+  const ringMm = TAB_MM + EDGE_MM + PACKAGE_MM + LANES_MM + CORE_MM + LANES_MM + PACKAGE_MM + EDGE_MM
 
   test('has the side of the slot free', () => {
-    expect(below(made(pattern))).toBe(2)
-    expect(below(made({ ...pattern, boardMm: { widthMm: 300, heightMm: 104 } }))).toBe(0)
+    expect(below(made({ ...pattern, boardMm: { widthMm: 300, heightMm: ringMm } }))).toBe(2)
+    expect(below(made({ ...pattern, boardMm: { widthMm: 300, heightMm: ringMm - 1 } }))).toBe(0)
   })
 
   test('is refused when it is too low for three sides as well, and made at the height that is named', () => {
@@ -225,6 +237,59 @@ test('each supply has its stages, each stage its inductor; ranges are marked as 
   )
   expect(board.rails.every(({ points }) => points.length > 0)).toBe(true)
   expect(board.parts.some(({ description }) => description.price !== undefined)).toBe(false)
+})
+
+test('so many stages that the card would be wider than any board may be are refused at the supplies', () => {
+  const stages = (count: number) =>
+    Array.from({ length: 12 }, (_, i) => ({ name: `R${i}`, nominalV: 1, stages: count, feeds: 'core' as const }))
+  const pattern = { ...usualPattern(), supplies: stages(12) }
+  const [fault, ...others] = refused(pattern)
+  expect(others).toEqual([])
+  const most = Number(/^\$\.supplies: at most (\d+) stages/.exec(fault ?? '')?.[1])
+  expect(most).toBeLessThan(144)
+  // the number that is named is right: so many stages fit, and one more does not
+  const withStages = (count: number): BoardPattern => ({
+    ...pattern,
+    supplies: stages(0).map((each, i) => ({ ...each, stages: Math.floor((count + 11 - i) / 12) })),
+  })
+  expect(refused(withStages(most))).toEqual([])
+  expect(refused(withStages(most + 1))).toEqual([fault])
+  const { box } = made(withStages(most))
+  expect(box.maxX - box.minX).toBeLessThanOrEqual(450)
+  // no width may be asked for that the field of the width would refuse
+  expect(refused({ ...pattern, boardMm: { widthMm: 200 } })).toEqual([fault])
+})
+
+test.each([['widthMm', 330] as const, ['heightMm', 140] as const])(
+  'of a size of one’s own, %s, the other side still follows the rest',
+  (side, mm) => {
+    const grown = [{ name: 'VCORE', nominalV: 0.9, stages: 24, feeds: 'core' as const }]
+    const sizeOf = ({ box }: BoardModel) => ({ widthMm: box.maxX - box.minX, heightMm: box.maxY - box.minY })
+    const other = side === 'widthMm' ? 'heightMm' : 'widthMm'
+    const own: BoardPattern = { ...usualPattern(), supplies: grown, boardMm: { [side]: mm } }
+    expect(sizeOf(made(own))[side]).toBe(mm)
+    if (other === 'heightMm')
+      expect(sizeOf(made(own)).heightMm).toBe(sizeOf(made({ ...own, boardMm: undefined })).heightMm)
+    else expect(sizeOf(made(own)).widthMm).toBeLessThan(sizeOf(made({ ...own, boardMm: undefined })).widthMm)
+  },
+)
+
+test('what is not known is noted in whole sentences', () => {
+  const { note = '' } = made(usualPattern()).description
+  for (const words of patternUntold) expect(note).toContain(words.slice(1))
+  expect(note.match(/[.!?] [a-z]/g)).toBeNull()
+})
+
+test('a name that two supplies have is told apart from one that every card has', () => {
+  const taken = (name: string) => {
+    const board = boardFromPattern({
+      ...usualPattern(),
+      supplies: [...usualSupplies('180-ball', 256), { name, nominalV: 1, stages: 0, feeds: 'core' }],
+    })
+    return board.ok ? [] : board.faults.map(({ todo }) => todo)
+  }
+  expect(taken('3V3')).toEqual(['12V and 3V3 are there by themselves.'])
+  expect(taken('VCORE')).toEqual([undefined])
 })
 
 test('a bus that no whole number of packages makes and a supply of a name that is taken are refused together', () => {

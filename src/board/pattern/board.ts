@@ -17,6 +17,7 @@ import { patternRails } from './rails.ts'
 const CORE_REF = 'U1'
 const CORE_HEIGHT_MM = 2.6
 const FIRST_MEMORY = 11
+const FIRST_BEHIND = 31
 
 /** What no pattern tells, in words: shown beside the board like what an imported layout does not tell. */
 export const patternUntold: readonly string[] = [
@@ -59,7 +60,7 @@ export function boardFromPattern(input: BoardPattern): Result<BoardModel> {
 
 const noteOf = ({ busBits, package: name, sides }: BoardPattern, count: number): string =>
   `Made from a pattern: ${busBits} bit, ${count} packages (${name}), ${sides === 'both' ? 'both sides' : 'one side'}. ` +
-  `Not known: ${patternUntold.map((words) => words.charAt(0).toLowerCase() + words.slice(1)).join(' ')}`
+  `What a pattern does not tell: ${patternUntold.join(' ')}`
 
 function corePart({ core }: CardLayout): FilePart {
   const shared = { ref: CORE_REF, kind: 'core' as const, side: 'top' as const, at: core.at }
@@ -67,18 +68,17 @@ function corePart({ core }: CardLayout): FilePart {
   return { ...shared, body: { widthMm: core.sizeMm, lengthMm: core.sizeMm, heightMm: CORE_HEIGHT_MM } }
 }
 
-/** Fronts from U11 on; those behind from U31 on, or from U61 on where the fronts need more numbers. */
+/** Fronts from U11 on, those behind from U31 on: of cards with both sides no front has more than twenty packages. */
 function putMemories(canvas: Canvas, { package: name }: BoardPattern, layout: CardLayout): PackagePair[] {
   const outline = outlineNamed(name)
   const { widthMm, lengthMm } = outline.body
   const { core, ring, packages } = layout
   const places = ringPlaces({ core, gapMm: ring.gapMm, lengthMm, offsetsMm: ring.offsetsMm })
-  const firstBack = FIRST_MEMORY + (packages.front > 20 ? 50 : 20)
   return places.map((place, i) => {
     const front = `U${FIRST_MEMORY + i}`
     canvas.put(memoryPart(front, 'top', frontPlace(outline, place), name), widthMm, lengthMm)
     if (i >= packages.back) return { front }
-    const back = `U${firstBack + i}`
+    const back = `U${FIRST_BEHIND + i}`
     const behind = memoryKinds[name].halves === undefined ? frontPlace(outline, place) : turnedRound(place)
     canvas.put(memoryPart(back, 'bottom', behind, name), widthMm, lengthMm)
     return { front, back }

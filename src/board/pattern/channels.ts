@@ -29,7 +29,7 @@ const plainChannels = (part: string, channels: readonly (readonly string[])[]): 
 /**
  * Two packages back to back, each with half its bytes in use. With two channels a package, the first channel has its byte 0
  * from the front's A and its byte 1 from the back's B, the second the other way round, so that the pair looks like one
- * package (a memory maker's GDDR6 brief, clamshell figure). With one channel a package, both give their half to it.
+ * package (JEDEC JESD250D, GDDR6, 2023, x8 mode; from memory). With one channel a package, both give their half to it.
  */
 function sharedChannels(front: string, back: string, halves: readonly [string, string], channels: number): Unnamed[] {
   const [one, other] = halves

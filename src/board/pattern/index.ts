@@ -10,7 +10,7 @@ export { type CoreEdge, type MemoryRing, ringPlaces, turnedRound } from './memor
 export {
   type BoardPattern,
   type PatternSupply,
-  MOST_STAGES,
+  patternLimits,
   usualPattern,
   usualSupplies,
 } from './pattern.ts'

@@ -2,7 +2,7 @@
 import { bad, type Fault, good, type Point, type Result } from '../../base/index.ts'
 import { TAB_MM } from './card-shape.ts'
 import { outlineNamed, packageBits } from './memory-kinds.ts'
-import type { BoardPattern } from './pattern.ts'
+import { type BoardPattern, patternLimits } from './pattern.ts'
 import { packageCount, type PackageCount, ringSize, type RingSize, wantedForm } from './places.ts'
 import { COLUMN_MM, columnsOf, rowsThatFit, type StageColumn } from './stage-columns.ts'
 
@@ -34,8 +34,11 @@ export function layoutOf(pattern: BoardPattern): Result<CardLayout> {
   const heightMm = pattern.boardMm?.heightMm ?? leastHeightMm
   if (heightMm < leastHeightMm) return bad(tooSmall('heightMm', heightMm, leastHeightMm))
   const stages = pattern.supplies.reduce((sum, supply) => sum + supply.stages, 0)
-  const sides = columnSides(stages, rowsThatFit(heightMm))
-  const leastWidthMm = Math.max(LEAST_WIDTH_MM, Math.ceil(leftOf(ring, sides.left) + rightOf(ring, sides.right)))
+  const rows = rowsThatFit(heightMm)
+  const most = mostStages(ring, rows)
+  if (stages > most) return bad(tooManyStages(stages, most))
+  const sides = columnSides(columnCount(stages, rows))
+  const leastWidthMm = widthFor(ring, sides)
   const widthMm = pattern.boardMm?.widthMm ?? leastWidthMm
   if (widthMm < leastWidthMm) return bad(tooSmall('widthMm', widthMm, leastWidthMm))
   const slackMm = widthMm - leftOf(ring, sides.left) - rightOf(ring, sides.right)
@@ -57,7 +60,8 @@ export function layoutOf(pattern: BoardPattern): Result<CardLayout> {
 /** On all four sides where that is wanted and the card is high enough, else the side of the slot stays free. */
 function ringThatFits(pattern: BoardPattern, fronts: number): RingSize {
   const wanted = ringSize(pattern, fronts, wantedForm(fronts))
-  const tight = pattern.boardMm !== undefined && pattern.boardMm.heightMm < heightFor(wanted)
+  const heightMm = pattern.boardMm?.heightMm ?? Infinity
+  const tight = heightMm < heightFor(wanted)
   return tight ? ringSize(pattern, fronts, 'three-sides') : wanted
 }
 
@@ -72,14 +76,30 @@ const rightOf = ({ reachMm }: RingSize, columns: number): number =>
 
 const toHalf = (mm: number): number => Math.round(mm * 2) / 2
 
+interface Sides {
+  readonly left: number
+  readonly right: number
+}
+
+const widthFor = (ring: RingSize, { left, right }: Sides): number =>
+  Math.max(LEAST_WIDTH_MM, Math.ceil(leftOf(ring, left) + rightOf(ring, right)))
+
 /** At least one column on each side where there are stages for it; what is over begins on the right. */
-function columnSides(stages: number, rows: number): { readonly left: number; readonly right: number } {
-  const columns = Math.max(Math.min(2, stages), Math.ceil(stages / rows))
-  return { right: Math.ceil(columns / 2), left: Math.floor(columns / 2) }
+const columnCount = (stages: number, rows: number): number => Math.max(Math.min(2, stages), Math.ceil(stages / rows))
+
+const columnSides = (columns: number): Sides => ({ right: Math.ceil(columns / 2), left: Math.floor(columns / 2) })
+
+/** Stages beside this ring on the widest card that there may be. */
+function mostStages(ring: RingSize, rows: number): number {
+  let columns = 0
+  while (widthFor(ring, columnSides(columns + 1)) <= patternLimits.widthMm.max) columns++
+  return columns * rows
 }
 
 /** Rails that every card of this form has, from slot and plug. */
-export const INPUT_RAILS = ['12V', '3V3'] as const
+const INPUT_RAILS: readonly string[] = ['12V', '3V3']
+
+const isInput = (name: string): boolean => INPUT_RAILS.includes(name)
 
 function supplyFaults({ supplies }: BoardPattern): Fault[] {
   const taken = new Set<string>(INPUT_RAILS)
@@ -90,7 +110,7 @@ function supplyFaults({ supplies }: BoardPattern): Fault[] {
         path: `$.supplies[${i}].name`,
         found: `${name} for the second time`,
         expected: 'a name that no other supply has',
-        todo: `${INPUT_RAILS.join(' and ')} are there by themselves.`,
+        ...(isInput(name) ? { todo: `${INPUT_RAILS.join(' and ')} are there by themselves.` } : {}),
       })
     taken.add(name)
   }
@@ -101,6 +121,12 @@ function wrongBus({ busBits, package: name }: BoardPattern): Fault {
   const bits = packageBits(outlineNamed(name))
   return { path: '$.busBits', found: `${busBits} bit`, expected: `a multiple of ${bits} bit, which one package has` }
 }
+
+const tooManyStages = (found: number, most: number): Fault => ({
+  path: '$.supplies',
+  found: `${found} stages`,
+  expected: `at most ${most} stages beside this core on a board ${patternLimits.widthMm.max} mm wide`,
+})
 
 const tooSmall = (side: 'widthMm' | 'heightMm', foundMm: number, leastMm: number): Fault => ({
   path: `$.boardMm.${side}`,

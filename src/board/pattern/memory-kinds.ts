@@ -20,9 +20,9 @@ export interface MemoryKind {
 }
 
 /**
- * Supplies of the graphics memories: makers' data sheets (GDDR5, GDDR5X and GDDR6 briefs); of the others: JESD79-3,
- * JESD79-4, JESD209-4, from memory. Bytes in use back to back: a maker's GDDR6 brief for 180 balls; for 170 and 190 balls,
- * bytes 0 and 2 of the x16 mode, from memory. Four x16 packages to a 64-bit channel: common practice, no source.
+ * Supplies: JEDEC JESD212 (GDDR5 SGRAM), JESD232A (GDDR5X, 2016), JESD250D (GDDR6, 2023), JESD209-4 (LPDDR4), JESD79-3
+ * (DDR3), JESD79-4 (DDR4). Bytes in use back to back: x8 mode of JESD250D for 180 balls; bytes 0 and 2 of the x16 mode for
+ * 170 and 190 balls. All from memory. Four x16 packages to a 64-bit channel: common practice, no source.
  */
 export const memoryKinds: Readonly<Record<PatternPackage, MemoryKind>> = {
   '170-ball': { volts: 1.5, halves: ['B0', 'B2'], packagesPerChannel: 1 },

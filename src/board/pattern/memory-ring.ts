@@ -18,7 +18,7 @@ export interface RingPlace {
   readonly rotationDeg: number
 }
 
-/** Row A of every package points away from the core, so that the same lanes are near the core on every side. */
+/** Turned with the side of the core, so that each package has the same end towards it: that of its last row. */
 const ROTATION_DEG: Record<CoreEdge, number> = { top: 0, right: 270, bottom: 180, left: 90 }
 
 /** Clockwise from the upper left: top side left to right, right side downwards, bottom right to left, left upwards. */

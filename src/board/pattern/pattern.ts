@@ -2,27 +2,48 @@
 import { z } from 'zod'
 import { memoryKinds, type PatternPackage, patternPackages } from './memory-kinds.ts'
 
-export const MOST_STAGES = 24
+interface Range {
+  readonly min: number
+  readonly max: number
+}
 
-export const supplySchema = z.strictObject({
-  name: z.string().trim().min(1).max(40),
-  nominalV: z.number().positive().max(60),
-  stages: z.int().min(0).max(MOST_STAGES).describe('power stages that make it; 0 where it comes from elsewhere'),
+/** What a pattern may say: of sizes in mm, of voltages in V, else counts. */
+export const patternLimits = {
+  nameCharacters: 120,
+  busBits: { min: 64, max: 512 },
+  coreMm: { min: 12, max: 70 },
+  widthMm: { min: 100, max: 450 },
+  heightMm: { min: 50, max: 300 },
+  supplies: 12,
+  supplyNameCharacters: 40,
+  nominalV: { min: 0.01, max: 60 },
+  stages: { min: 0, max: 24 },
+} as const satisfies Readonly<Record<string, number | Range>>
+
+const within = ({ min, max }: Range) => z.number().min(min).max(max)
+
+const supplySchema = z.strictObject({
+  name: z.string().trim().min(1).max(patternLimits.supplyNameCharacters),
+  nominalV: within(patternLimits.nominalV),
+  stages: within(patternLimits.stages).int().describe('power stages that make it; 0 where it comes from elsewhere'),
   feeds: z.enum(['core', 'memory', 'both']),
 })
 export type PatternSupply = z.infer<typeof supplySchema>
 
 export const boardPatternSchema = z.strictObject({
-  name: z.string().trim().min(1).max(120),
-  busBits: z.int().min(64).max(512),
+  name: z.string().trim().min(1).max(patternLimits.nameCharacters),
+  busBits: within(patternLimits.busBits).int(),
   package: z.enum(patternPackages),
   sides: z.enum(['one', 'both']),
-  coreMm: z.number().min(12).max(70).optional().describe('edge of the square core; by the bus width where left out'),
+  coreMm: within(patternLimits.coreMm).optional().describe('edge of the square core; by the bus width where left out'),
   boardMm: z
-    .strictObject({ widthMm: z.number().min(100).max(450), heightMm: z.number().min(50).max(300) })
+    .strictObject({
+      widthMm: within(patternLimits.widthMm).optional(),
+      heightMm: within(patternLimits.heightMm).optional().describe('down to the tip of the slot’s tab'),
+    })
     .optional()
-    .describe('as small as the rest allows where left out; the height goes down to the tip of the slot’s tab'),
-  supplies: z.array(supplySchema).max(12),
+    .describe('each as small as the rest allows where left out'),
+  supplies: z.array(supplySchema).max(patternLimits.supplies),
 })
 export type BoardPattern = z.infer<typeof boardPatternSchema>
 

@@ -16,10 +16,9 @@ const LOOSEST = 1.7
 /** From here on packages stand on all four sides. Common practice, no source. */
 const FEWEST_FOR_RING = 8
 
-export type RingForm = 'ring' | 'three-sides'
+type RingForm = 'ring' | 'three-sides'
 
 export interface RingSize {
-  readonly form: RingForm
   readonly coreMm: number
   /** A core of the repository that has this size. */
   readonly corePackage: string | undefined
@@ -73,7 +72,6 @@ export function ringSize(pattern: BoardPattern, fronts: number, form: RingForm):
   )
   const gapMm = Math.max(LEAST_GAP_MM, longestMm + CORNER_MM - coreMm / 2)
   return {
-    form,
     coreMm,
     corePackage: coreSizes().find(({ sizeMm }) => sizeMm === coreMm)?.name,
     gapMm,

@@ -1,7 +1,7 @@
 /** A board from a few numbers: the form, and beside it the board that they make, drawn anew with each of them. */
 import { type FormEvent, type ReactNode, useDeferredValue, useMemo, useState } from 'react'
 import type { Fault } from '../../base/index.ts'
-import { boardFromPattern, type BoardModel, patternUntold } from '../../board/index.ts'
+import { boardFromPattern, type BoardModel, patternLimits, patternUntold } from '../../board/index.ts'
 import { beginOnBoard, leaveStart } from '../actions/open.ts'
 import { Button } from '../controls/Button.tsx'
 import { Choice, SelectField, TextField } from '../controls/fields.tsx'
@@ -71,7 +71,7 @@ function PatternFields({ draft, freeName, shown, faults, onDraft }: PatternField
         <TextField
           label="Name of the board"
           placeholder={freeName}
-          maxLength={120}
+          maxLength={patternLimits.nameCharacters}
           value={draft.name}
           onChange={(name) => change({ name })}
         />

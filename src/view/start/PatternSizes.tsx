@@ -1,6 +1,6 @@
 /** Sizes of a board from a pattern: those that are left alone follow the rest, and are as small as it allows. */
 import type { Fault } from '../../base/index.ts'
-import { type BoardModel, usualCoreMm } from '../../board/index.ts'
+import { type BoardModel, patternLimits, usualCoreMm } from '../../board/index.ts'
 import { LinkButton } from '../controls/Button.tsx'
 import { NumberField } from '../controls/fields.tsx'
 import type { PatternDraft } from './patternDraft.ts'
@@ -16,7 +16,7 @@ interface PatternSizesProps {
 
 export function PatternSizes({ draft, shown, faults, onChange }: PatternSizesProps) {
   const { boardMm, coreMm } = draft
-  const size = boardMm ?? { widthMm: widthOf(shown), heightMm: heightOf(shown) }
+  const { coreMm: coreLimits, widthMm: widthLimits, heightMm: heightLimits } = patternLimits
   const faultOf = (field: 'widthMm' | 'heightMm'): string | undefined => {
     const fault = faults.find(({ path }) => path === `$.boardMm.${field}`)
     return fault === undefined ? undefined : `It takes ${fault.expected}.`
@@ -28,28 +28,25 @@ export function PatternSizes({ draft, shown, faults, onChange }: PatternSizesPro
         <NumberField
           label="Core, each edge"
           unit="mm"
-          min={12}
-          max={70}
+          {...coreLimits}
           value={coreMm ?? usualCoreMm(draft.busBits)}
           onChange={(value) => onChange({ coreMm: value })}
         />
         <NumberField
           label="Board, width"
           unit="mm"
-          min={100}
-          max={450}
-          value={size.widthMm}
+          {...widthLimits}
+          value={boardMm?.widthMm ?? widthOf(shown)}
           fault={faultOf('widthMm')}
-          onChange={(widthMm) => onChange({ boardMm: { ...size, widthMm } })}
+          onChange={(widthMm) => onChange({ boardMm: { ...boardMm, widthMm } })}
         />
         <NumberField
           label="Board, height with tab"
           unit="mm"
-          min={50}
-          max={300}
-          value={size.heightMm}
+          {...heightLimits}
+          value={boardMm?.heightMm ?? heightOf(shown)}
           fault={faultOf('heightMm')}
-          onChange={(heightMm) => onChange({ boardMm: { ...size, heightMm } })}
+          onChange={(heightMm) => onChange({ boardMm: { ...boardMm, heightMm } })}
         />
       </div>
       <p className={styles.small}>

@@ -1,12 +1,11 @@
 /** Supplies of a board from a pattern: name, nominal voltage, stages, what it feeds. */
 import { Plus, X } from 'lucide-react'
-import { MOST_STAGES, type PatternSupply } from '../../board/index.ts'
+import { patternLimits, type PatternSupply } from '../../board/index.ts'
 import { Button } from '../controls/Button.tsx'
 import { NumberField, SelectField, TextField } from '../controls/fields.tsx'
 import { type PatternDraft, suppliesOf } from './patternDraft.ts'
 import styles from './start.module.css'
 
-const MOST_SUPPLIES = 12
 const fedOptions = [
   { value: 'core', words: 'core' },
   { value: 'memory', words: 'memory' },
@@ -52,7 +51,7 @@ export function Supplies({ draft, onChange }: SuppliesProps) {
           ))}
         </tbody>
       </table>
-      <Button onClick={add} disabled={supplies.length >= MOST_SUPPLIES}>
+      <Button onClick={add} disabled={supplies.length >= patternLimits.supplies}>
         <Plus size={15} aria-hidden="true" /> Add a supply
       </Button>
     </fieldset>
@@ -74,7 +73,7 @@ function Row({ number, supply, onChange, onRemove }: RowProps) {
         <TextField
           label={`Name of ${of}`}
           labelHidden
-          maxLength={40}
+          maxLength={patternLimits.supplyNameCharacters}
           value={supply.name}
           onChange={(name) => onChange({ name })}
         />
@@ -84,8 +83,7 @@ function Row({ number, supply, onChange, onRemove }: RowProps) {
           label={`Nominal voltage of ${of}`}
           labelHidden
           unit="V"
-          min={0.1}
-          max={60}
+          {...patternLimits.nominalV}
           step={0.05}
           value={supply.nominalV}
           onChange={(nominalV) => onChange({ nominalV })}
@@ -95,8 +93,7 @@ function Row({ number, supply, onChange, onRemove }: RowProps) {
         <NumberField
           label={`Stages of ${of}`}
           labelHidden
-          min={0}
-          max={MOST_STAGES}
+          {...patternLimits.stages}
           value={supply.stages}
           onChange={(stages) => onChange({ stages: Math.round(stages) })}
         />

@@ -5,6 +5,7 @@ import {
   packageBits,
   packageCount,
   type PatternPackage,
+  patternLimits,
   patternPackages,
   type PatternSupply,
   usualPattern,
@@ -36,13 +37,11 @@ export function withPackage(draft: PatternDraft, name: PatternPackage): PatternD
   return { ...draft, package: name, busBits: Math.ceil(draft.busBits / bits) * bits }
 }
 
-const LEAST_BITS = 64
-const MOST_BITS = 512
-
 /** Buses that whole packages make, each with how many that are. */
 export function busOptions(draft: PatternDraft): { readonly value: string; readonly words: string }[] {
   const bits = packageBits(outlineNamed(draft.package))
-  const buses = Array.from({ length: (MOST_BITS - LEAST_BITS) / bits + 1 }, (_, i) => LEAST_BITS + i * bits)
+  const { min, max } = patternLimits.busBits
+  const buses = Array.from({ length: (max - min) / bits + 1 }, (_, i) => min + i * bits)
   return buses.map((busBits) => {
     const count = packageCount({ ...draft, busBits, supplies: [] })
     const packages = (count?.front ?? 0) + (count?.back ?? 0)
