@@ -62,3 +62,12 @@ export const millimetres = (mm: number): string => `${Number(mm.toFixed(1))} mm`
 
 /** A length as it is written on a drawing: whole from 20 mm on, without its unit. */
 export const drawnMm = (mm: number): string => (mm >= 20 ? String(Math.round(mm)) : String(Math.round(mm * 10) / 10))
+
+/** The first letter large: `rail VMEM` becomes `Rail VMEM`. */
+export const sentenceCase = (text: string): string => `${text.charAt(0).toUpperCase()}${text.slice(1)}`
+
+/** The first letter small, for a sentence within another. */
+export const clauseCase = (text: string): string => `${text.charAt(0).toLowerCase()}${text.slice(1)}`
+
+/** The first letter large and a full stop behind, unless one stands there. */
+export const asSentence = (text: string): string => `${sentenceCase(text)}${text.endsWith('.') ? '' : '.'}`

@@ -18,8 +18,13 @@ export function judgeVolts(line: MeasuringLine, reading: Reading, state: Powered
   const { from, low, high, span, source, words } = reference
   const range = `${span} (${source})`
   if (from === 'none') return verdictOf('no-range', `${said}: ${words}.`)
-  if (value < 0) return verdictOf('below', `${said} is below zero: the probes may be swapped; ${range}.`)
-  if (isOfCore(line.use) && nominalV !== undefined) return judgeCore(value, nominalV, state)
+  if (value < 0) return verdictOf('below-zero', `${said} is below zero: the probes may be swapped. Read it again.`)
+  if (isOfCore(line.use) && nominalV !== undefined) {
+    if (value > rule('coreNeverAbove') * nominalV) {
+      return verdictOf('above', `${said} is more than a core is given in any state: take the power off.`)
+    }
+    if (from === 'hint') return besideWindow(value, nominalV, state)
+  }
   const under = low !== undefined && value < low
   const over = high !== undefined && value > high
   if (from === 'hint') return verdictOf(under || over ? 'unusual' : 'usual', `${said}; ${words}. A hint only.`)
@@ -27,15 +32,9 @@ export function judgeVolts(line: MeasuringLine, reading: Reading, state: Powered
   return over ? verdictOf('above', `${said} is above ${range}.`) : verdictOf('in-range', `${said} is within ${range}.`)
 }
 
-/**
- * The controller moves the core's voltage with its load, so that no window of it fails a reading; only what no state asks
- * for does.
- */
-function judgeCore(volt: number, nominalV: number, state: PoweredState | undefined): Verdict {
+/** The controller moves the core's voltage with its load, so that no window of the trade's habit fails a reading. */
+function besideWindow(volt: number, nominalV: number, state: PoweredState | undefined): Verdict {
   const said = sayVolts(volt)
-  if (volt > rule('coreNeverAbove') * nominalV) {
-    return verdictOf('above', `${said} is more than a core is given in any state: take the power off.`)
-  }
   const [low, high] = coreWindow(nominalV, state)
   const when = state === undefined ? 'idle or under load' : STATES[state]
   const isInside = volt >= low && volt <= high

@@ -1,13 +1,17 @@
 /** In which order rails come up, and which of those that were read under power is the first that did not. */
 import type { BoardModel, Rail } from '../board/index.ts'
+import { joined } from '../base/index.ts'
 import { lineKey } from './line-key.ts'
 import { useOfRail } from './lines.ts'
-import { isOfCore } from './practice.ts'
 import type { Phase } from './schema.ts'
 import { type LineVerdict, lineVerdicts, type Measured } from './verdict.ts'
 
-/** `waits`: not there, and after one that is missing, so that it tells nothing. */
-export type RailUp = 'up' | 'low' | 'missing' | 'waits' | 'not-read'
+export const railUps = ['up', 'low', 'above', 'missing', 'waits', 'not-read'] as const
+/**
+ * `waits`: not there, and after one that is missing, so that it tells nothing. `not-read` is also one that was read below
+ * zero, with the probes swapped.
+ */
+export type RailUp = (typeof railUps)[number]
 
 export interface RailInOrder {
   readonly rail: string
@@ -54,62 +58,65 @@ function rankOf(model: BoardModel, rail: Rail): number {
   return use === 'memory' ? 6 : 7
 }
 
-/** @returns undefined while no rail was read under power in that phase */
+/** @returns undefined while no rail was read under power in that phase, or only with the probes swapped */
 export function bringUpOf(model: BoardModel, measured: Measured, phase: Phase): BringUp | undefined {
   const verdicts = new Map(lineVerdicts(model, measured, 'volts', phase).map((each) => [lineKey(each.line.line), each]))
   const rails = supplyOrder(model).flatMap(({ name }) => verdicts.get(`rail ${name}`) ?? [])
-  if (rails.every(({ measurement }) => measurement === undefined)) return undefined
   const order: RailInOrder[] = []
   for (const verdict of rails) {
     const state = stateOf(verdict)
-    const isLate = state !== 'up' && state !== 'not-read' && order.some((each) => isOff(each))
+    const isLate = OFF.includes(state) && order.some((each) => isOff(each))
     order.push({ rail: verdict.line.line.name, verdict, state: isLate ? 'waits' : state })
   }
+  if (order.every(({ state }) => state === 'not-read')) return undefined
   return { order, ...firstOf(order) }
 }
 
-function stateOf(each: LineVerdict): RailUp {
-  const { measurement, verdict } = each
-  if (measurement === undefined) return 'not-read'
-  if (verdict.kind === 'no-voltage') return 'missing'
-  return verdict.kind === 'below' || isCoreTooLow(each) ? 'low' : 'up'
-}
-
-/** Less than a core is given even when it idles; no window fails it otherwise. */
-function isCoreTooLow({ line, measurement, verdict }: LineVerdict): boolean {
+/** By the reading itself, because a hint fails nothing: of a core it spans what any state asks for. */
+function stateOf({ line: { reference }, measurement, verdict: { kind } }: LineVerdict): RailUp {
   const reading = measurement?.reading
-  if (!isOfCore(line.use) || verdict.kind !== 'unusual' || reading?.kind !== 'value') return false
-  return line.reference.low !== undefined && reading.value < line.reference.low
+  if (reading === undefined || kind === 'below-zero') return 'not-read'
+  if (kind === 'no-voltage') return 'missing'
+  if (kind === 'above') return 'above'
+  if (reading.kind !== 'value') return 'up'
+  const { low, high } = reference
+  if (low !== undefined && reading.value < low) return 'low'
+  return high !== undefined && reading.value > high ? 'above' : 'up'
 }
 
-const isOff = ({ state }: RailInOrder): boolean => state === 'missing' || state === 'low'
+const OFF: readonly RailUp[] = ['missing', 'low']
+const isOff = ({ state }: RailInOrder): boolean => OFF.includes(state)
 
 function firstOf(order: readonly RailInOrder[]): Pick<BringUp, 'first' | 'sentence'> {
+  const high = namesOf(order, 'above')
+  const found = firstOff(order, high.length > 0)
+  if (high.length === 0) return found
+  const look = high.length === 1 ? 'reads too high: look at it first.' : 'read too high: look at them first.'
+  return { ...found, sentence: `${joined(high)} ${look} ${found.sentence}` }
+}
+
+const namesOf = (order: readonly RailInOrder[], state: RailUp): string[] =>
+  order.filter((each) => each.state === state).map(({ rail }) => rail)
+
+function firstOff(order: readonly RailInOrder[], isAnyHigh: boolean): Pick<BringUp, 'first' | 'sentence'> {
   const at = order.findIndex((each) => isOff(each))
   const off = order[at]
-  const unread = order.slice(0, at < 0 ? order.length : at).filter(({ state }) => state === 'not-read')
-  const names = unread.map(({ rail }) => rail).join(', ')
+  const unread = joined(namesOf(order.slice(0, at < 0 ? order.length : at), 'not-read'))
+  const without = (sentence: string) => ({ first: undefined, sentence })
   if (off === undefined) {
-    const rest = unread.length === 0 ? 'Every rail came up.' : `What was read came up; not read: ${names}.`
-    return { first: undefined, sentence: rest }
+    if (unread !== '')
+      return without(`${isAnyHigh ? 'What else was read' : 'What was read'} came up; not read: ${unread}.`)
+    return without(isAnyHigh ? 'Every other rail came up.' : 'Every rail came up.')
   }
   const said = off.state === 'missing' ? 'did not come up' : 'came up too low'
   if (off.verdict.line.use === 'input') {
-    return {
-      first: undefined,
-      sentence: `Input ${off.rail} ${said}: look at the supply, its limit, the cable and the fuses first. No rail behind it tells anything.`,
-    }
+    return without(
+      `Input ${off.rail} ${said}: look at the supply, its limit, the cable and the fuses first. No rail behind it tells anything.`,
+    )
   }
-  if (unread.length > 0) {
-    return { first: undefined, sentence: `${off.rail} ${said}. Read first what comes before it: ${names}.` }
-  }
-  if (at === 0) {
-    return {
-      first: undefined,
-      sentence: `${off.rail} ${said}, and nothing comes before it: see that the power was on.`,
-    }
-  }
-  const later = order.slice(at + 1).filter(({ state }) => state === 'waits')
-  const waiting = later.length === 0 ? '' : ` ${later.map(({ rail }) => rail).join(', ')} may only wait for it.`
+  if (unread !== '') return without(`${off.rail} ${said}. Read first what comes before it: ${unread}.`)
+  if (at === 0) return without(`${off.rail} ${said}, and nothing comes before it: see that the power was on.`)
+  const later = joined(namesOf(order.slice(at + 1), 'waits'))
+  const waiting = later === '' ? '' : ` ${later} may only wait for it.`
   return { first: off, sentence: `${off.rail} is the first that ${said}.${waiting}` }
 }

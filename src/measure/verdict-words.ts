@@ -14,6 +14,7 @@ export const verdictKinds = [
   'usual',
   'unusual',
   'no-voltage',
+  'below-zero',
   'no-range',
 ] as const
 export type VerdictKind = (typeof verdictKinds)[number]
@@ -53,6 +54,7 @@ const LOOKS: Readonly<Record<VerdictKind, readonly [string, VerdictShape]>> = {
   usual: ['as is usual', 'wave'],
   unusual: ['not as usual', 'wave'],
   'no-voltage': ['no voltage', 'cross'],
+  'below-zero': ['below zero', 'question'],
   'no-range': ['no reference', 'question'],
 }
 

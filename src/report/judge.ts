@@ -1,4 +1,5 @@
 /** Which of the readings is right, and whether that is sure: each is tried on the whole beginning and held to what must be true. */
+import { asSentence } from '../base/index.ts'
 import type { BoardModel } from '../board/index.ts'
 import type { Candidate } from './candidates.ts'
 import { misreadName } from './foreign/misread.ts'
@@ -70,7 +71,7 @@ export function judge(
   return {
     best,
     sure,
-    why: [factOf(best, model), ...doubts.map(sentence)],
+    why: [factOf(best, model), ...doubts.map(asSentence)],
     others: others.filter((other) => other.score > WORTH_SHOWING * best.score).slice(0, 3),
     ranked,
   }
@@ -92,8 +93,6 @@ function isPartOf(other: Tried, best: Tried): boolean {
     other.trial.failing.every((id) => failing.has(id))
   )
 }
-
-const sentence = (text: string): string => `${text.charAt(0).toUpperCase()}${text.slice(1)}.`
 
 /** The likeliest by their cells alone, each recipe once. */
 function chosen(candidates: readonly Candidate[]): Candidate[] {

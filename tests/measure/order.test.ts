@@ -53,6 +53,35 @@ describe('what a core is expected to read', () => {
   })
 })
 
+describe('what good cards say of a core', () => {
+  const values = [0.71, 0.72, 0.73, 0.72, 0.72]
+  const goodReadings = [{ line: { kind: 'rail' as const, name: 'VCORE' }, quantity: 'volts' as const, values }]
+  const coreAt = (text: string): string | undefined =>
+    lineVerdicts(bowline, { measurements: measured({ VCORE: text }, 'volts'), goodReadings }, 'volts', 'before').find(
+      ({ line }) => line.line.name === 'VCORE',
+    )?.verdict.kind
+
+  // nominal 0.9 V: the habit of the trade would let 0.585 to 1.125 V pass
+  test.each([
+    ['0.72', 'in-range'],
+    ['0.95', 'above'],
+    ['0.65', 'below'],
+    ['1.35', 'above'],
+    ['0.02', 'no-voltage'],
+  ])('%s V beside good cards of 0.71 to 0.73 V is %s', (text, kind) => expect(coreAt(text)).toBe(kind))
+
+  test('what no core is given is said so, whatever good cards read', () => {
+    const high = goodReadings.map((each) => ({ ...each, values: [1.3, 1.3, 1.3, 1.3, 1.3] }))
+    const verdict = lineVerdicts(
+      bowline,
+      { measurements: measured({ VCORE: '1.3' }, 'volts'), goodReadings: high },
+      'volts',
+      'before',
+    ).find(({ line }) => line.line.name === 'VCORE')?.verdict
+    expect(verdict?.sentence).toBe('1.3 V is more than a core is given in any state: take the power off.')
+  })
+})
+
 describe('the order in which rails come up', () => {
   test.each(SHIPPED)('on %s no rail comes before one that feeds its stages', (name) => {
     const model = shippedBoard(name)
@@ -92,7 +121,7 @@ describe('the order in which rails come up', () => {
   test('nothing is first while what comes before it was not read', () => {
     const found = broughtUp({ '12V': '12', VMEM: '0' })
     expect(found?.first).toBeUndefined()
-    expect(found?.sentence).toBe('VMEM did not come up. Read first what comes before it: 3V3, VPP, VCORE.')
+    expect(found?.sentence).toBe('VMEM did not come up. Read first what comes before it: 3V3, VPP and VCORE.')
   })
 
   test('an input that is down says nothing about the rails behind it', () => {
@@ -109,6 +138,51 @@ describe('the order in which rails come up', () => {
   test('all up is said so, and nothing read is nothing', () => {
     expect(broughtUp({ ...upTo, VMEM: '1.35', '0V9': '0.9' })?.sentence).toBe('Every rail came up.')
     expect(broughtUp({})).toBeUndefined()
+  })
+
+  /** As a board file gives it that states no tolerance: what is common is a hint then. */
+  const untold = {
+    ...bowline,
+    rails: bowline.rails.map((rail) => {
+      const { tolerancePct: _, ...bare } = rail
+      return bare
+    }),
+  }
+
+  // nominal 1.35 V; 5 % where the board tells none: common practice, no source
+  test('without a stated tolerance a rail that is far too low has not come up, and is the first', () => {
+    const found = broughtUp({ ...upTo, VMEM: '0.5', '0V9': '0.9' }, untold)
+    expect(found?.order.map(({ rail, state }) => [rail, state]).slice(4)).toEqual([
+      ['VMEM', 'low'],
+      ['0V9', 'up'],
+    ])
+    expect(found?.sentence).toBe('VMEM is the first that came up too low.')
+  })
+
+  test.each([
+    ['with its tolerance', bowline],
+    ['without a stated tolerance', untold],
+  ])('a rail %s at more than twice its voltage is too high, which is not up', (_, model) => {
+    const found = broughtUp({ ...upTo, VMEM: '3', '0V9': '0.9' }, model)
+    expect(found?.order.find(({ rail }) => rail === 'VMEM')?.state).toBe('above')
+    expect(found?.first).toBeUndefined()
+    expect(found?.sentence).toBe('VMEM reads too high: look at it first. Every other rail came up.')
+  })
+
+  test('one that is too high waits for nothing, and does not hide the first that is missing', () => {
+    const found = broughtUp({ ...upTo, VCORE: '0', VMEM: '3', '0V9': '0' })
+    expect(found?.order.map(({ state }) => state)).toEqual(['up', 'up', 'up', 'missing', 'above', 'waits'])
+    expect(found?.sentence).toBe(
+      'VMEM reads too high: look at it first. VCORE is the first that did not come up. 0V9 may only wait for it.',
+    )
+  })
+
+  test('with the probes swapped a rail counts as not read', () => {
+    const found = broughtUp({ ...upTo, VMEM: '-1.35', '0V9': '0' })
+    expect(found?.order.find(({ rail }) => rail === 'VMEM')?.state).toBe('not-read')
+    expect(found?.first).toBeUndefined()
+    expect(found?.sentence).toBe('0V9 did not come up. Read first what comes before it: VMEM.')
+    expect(broughtUp({ VMEM: '-1.35' })).toBeUndefined()
   })
 })
 
@@ -127,6 +201,12 @@ describe('what it says to the stories', () => {
     expect(statesOf({ ...upTo, VMEM: '0' }, { VMEM: '62' })['VMEM']).toBe('open')
     expect(statesOf({ ...upTo, VMEM: '1.35' }, { VMEM: '1' })['VMEM']).toBe('low')
     expect(statesOf({ ...upTo, VMEM: '0' }, { VMEM: '1' })['VMEM']).toBe('low')
+  })
+
+  test('a reading below zero is no evidence, and neither is one that is too high', () => {
+    const up = { '12V': 'fine', '3V3': 'fine', VPP: 'fine' }
+    expect(statesOf({ ...upTo, VMEM: '-1.35' })).toEqual(up)
+    expect(statesOf({ ...upTo, VMEM: '3' })).toEqual(up)
   })
 
   test('without the rails before it, or with the input down, it says nothing', () => {

@@ -275,11 +275,17 @@ describe('verdicts', () => {
     ['VMEM', '1.30', 'below'],
     ['VMEM', '1,40 V', 'above'],
     ['VMEM', '20 mV', 'no-voltage'],
-    ['VMEM', '-1.35', 'below'],
+    ['VMEM', '-1.35', 'below-zero'],
     ['12V', '12,1', 'in-range'],
     ['12V', 'OL', 'above'],
   ])('%s at %s is %s', (rail, typed, kind) => {
     expect(verdictOn({ [rail]: typed }, rail, { quantity: 'volts' }).kind).toBe(kind)
+  })
+
+  test('a voltage below zero is held against no range, because the probes may be swapped', () => {
+    expect(verdictOn({ VMEM: '-1.35' }, 'VMEM', { quantity: 'volts' }).sentence).toBe(
+      '-1.35 V is below zero: the probes may be swapped. Read it again.',
+    )
   })
 
   test('the last reading of a line counts, and each phase by itself', () => {

@@ -45,3 +45,11 @@ function nearestPart(parts: readonly PlacedPart[], point: Point): PlacedPart | u
   for (const part of parts) if (best === undefined || gapMm(part, point) < gapMm(best, point)) best = part
   return best
 }
+
+const BRANCH = /^(branch .*) of (.*)$/
+
+/** `rail VMEM` of that rail and of its branches; any other place as it is. */
+export const railOf = (at: string): string => BRANCH.exec(at)?.[2] ?? at
+
+/** `branch VMEM west` of a place that is one. */
+export const branchOf = (at: string): string | undefined => BRANCH.exec(at)?.[1]

@@ -1,5 +1,5 @@
 /** What either outcome of a check would change: probabilities, the lift list, and what knowing it is worth. */
-import { joined, percent } from '../../base/index.ts'
+import { asSentence, joined, percent } from '../../base/index.ts'
 import { bestLiftList, type LiftQuestion } from '../lift/lift-list.ts'
 import { type StepCosts, stepValue } from '../steps/value.ts'
 import type { NoneNeeds } from '../sum/need.ts'
@@ -92,5 +92,5 @@ function sentenceOf(moved: ToldOutcome['parts'], more: readonly string[], fewer:
   if (moves.length === 0 && lists.length === 0) return 'Hardly anything changes.'
   const list = lists.length > 0 ? joined(lists) : 'the list stays'
   const whole = moves.length > 0 ? `${list}: ${joined(moves)}` : list
-  return `${whole.charAt(0).toUpperCase()}${whole.slice(1)}.`
+  return asSentence(whole)
 }

@@ -1,4 +1,5 @@
 /** What may be wrong with a card that no lift puts right: rails and their branches, tracks, what a tool hit. */
+import { railOf } from '../causes/places.ts'
 import type { CauseAt, Findings } from '../result.ts'
 import type { Card } from '../sum/card.ts'
 import { ownMarginals } from '../sum/own-marginals.ts'
@@ -28,7 +29,7 @@ export function othersOf({ values, context }: Card, posterior: Posterior, { slip
     if (!isOpen) continue
     const free = touching.filter((state) => (states[state]?.lifts ?? -1) < 0)
     for (const [label, at] of labels.entries()) {
-      const name = kind === 'slip' ? `slip ${mark?.id ?? ''}` : railOf(at)
+      const name = kind === 'slip' ? `slip ${mark?.id ?? ''}` : railOf(at.at)
       const probability = free.reduce(
         (sum, state) => sum + (posterior.states[number]?.[state] ?? 0) * labelShare(state, label),
         0,
@@ -44,6 +45,3 @@ export function othersOf({ values, context }: Card, posterior: Posterior, { slip
   const whole = all.reduce((sum, { probability }) => sum + probability, 0)
   return all.slice(0, MOST).filter(({ probability }) => probability >= LEAST * whole && probability > 1e-6)
 }
-
-/** `rail VMEM` of the rail and of its branches. */
-const railOf = ({ at }: CauseAt): string => at.replace(/^branch .* of /, '')

@@ -1,5 +1,5 @@
 /** The rails in the order in which they come up, how each was read, and the first that did not. */
-import { Check, ChevronDown, Circle, Hourglass, type LucideIcon, SquareX } from 'lucide-react'
+import { Check, ChevronDown, ChevronUp, Circle, Hourglass, type LucideIcon, SquareX } from 'lucide-react'
 import { bringUpOf, type Phase, type RailUp } from '../../../measure/index.ts'
 import styles from '../../panels/why.module.css'
 import { useBoard, usePresent } from '../../stores/hooks.ts'
@@ -8,6 +8,7 @@ import own from './measuring.module.css'
 const shapes: Readonly<Record<RailUp, readonly [LucideIcon, string]>> = {
   up: [Check, 'up'],
   low: [ChevronDown, 'too low'],
+  above: [ChevronUp, 'too high'],
   missing: [SquareX, 'not there'],
   waits: [Hourglass, 'may wait'],
   'not-read': [Circle, 'not read'],
@@ -16,6 +17,7 @@ const shapes: Readonly<Record<RailUp, readonly [LucideIcon, string]>> = {
 const tones: Readonly<Record<RailUp, string>> = {
   up: 'good',
   low: 'bad',
+  above: 'doubt',
   missing: 'bad',
   waits: 'plain',
   'not-read': 'plain',

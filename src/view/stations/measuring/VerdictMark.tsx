@@ -38,6 +38,7 @@ const tones: Readonly<Partial<Record<VerdictKind, 'bad' | 'good' | 'doubt'>>> = 
   open: 'doubt',
   'unlike-high': 'doubt',
   unusual: 'doubt',
+  'below-zero': 'doubt',
   'in-range': 'good',
   alike: 'good',
 }
