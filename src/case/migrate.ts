@@ -7,8 +7,9 @@ type Plain = Readonly<Record<string, unknown>>
 const steps: Readonly<Record<number, (old: Plain) => Plain>> = {
   // what version 2 added has defaults: measurements, photos, checks, proof and hand-back
   1: (old) => ({ ...old, version: 2 }),
-  // version 3 has one price book: rates and prices of the assumptions went to the shop's, materials by the lift are gone
-  2: (old) => ({ ...old, ...withOnePriceBook(old), version: 3 }),
+  // version 3 has one price book: rates and prices of the assumptions went to the shop's, materials by the lift are gone;
+  // a card that lay flat did not say which side was up; a wash is followed by a drying, which was a bake before
+  2: (old) => ({ ...old, ...withOnePriceBook(old), ...withSides(old), ...withDryings(old), version: 3 }),
 }
 
 /** @returns the value as a case of the present version, where it is an older one; what is wrong with it stays wrong */
@@ -50,6 +51,29 @@ function withOnePriceBook(old: Plain): Plain {
     assumptions: kept.length === 0 ? others : { ...others, cost: Object.fromEntries(kept) },
     ...(moved.length === 0 ? {} : { shop: { ...shop, money } }),
   }
+}
+
+const LONGEST_ACCOUNT = 4000
+const LAY_FLAT = 'It lay flat.'
+
+function withSides(old: Plain): Plain {
+  const arrival = plainAt(old, 'arrival')
+  if (arrival?.['mounted'] !== 'flat') return {}
+  const account = typeof arrival['account'] === 'string' ? arrival['account'] : ''
+  const noted = `${account} ${LAY_FLAT}`.trim()
+  return { arrival: { ...arrival, mounted: 'unknown', account: noted.length > LONGEST_ACCOUNT ? account : noted } }
+}
+
+/** A bake that was ticked as done dried the board as well. */
+function withDryings(old: Plain): Plain {
+  const { ticks } = old
+  if (!Array.isArray(ticks)) return {}
+  const both = ticks.flatMap((tick: unknown) =>
+    isPlain(tick) && tick['action'] === 'bake' && tick['outcome'] === 'done'
+      ? [tick, { ...tick, action: 'dry', minutes: 0 }]
+      : [tick],
+  )
+  return { ticks: both }
 }
 
 function plainAt(value: Plain | undefined, key: string): Plain | undefined {

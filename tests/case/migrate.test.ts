@@ -4,20 +4,36 @@ import { expect, test } from 'vitest'
 import { z } from 'zod'
 import { CASE_VERSION, loadCase, migrateCase, readCase } from '../../src/case/index.ts'
 
+const folders = [
+  { version: 1, folder: 'tests/fixtures/case-version-1' },
+  { version: 2, folder: 'tests/fixtures/case-version-2' },
+]
+const filesIn = (folder: string): string[] => readdirSync(folder).filter((name) => name.endsWith('.case.json'))
 const FOLDER = 'tests/fixtures/case-version-1'
-const files = readdirSync(FOLDER).filter((name) => name.endsWith('.case.json'))
+const files = filesIn(FOLDER)
 const textOf = (name: string): string => readFileSync(`${FOLDER}/${name}`, 'utf8')
 const plainSchema = z.record(z.string(), z.unknown())
+const all = folders.flatMap(({ version, folder }) =>
+  filesIn(folder).map((name) => ({ version, name, text: readFileSync(`${folder}/${name}`, 'utf8') })),
+)
 
-test('there are cases of version 1 to open', () => {
-  expect(files.length).toBeGreaterThanOrEqual(3)
-  for (const name of files) expect(plainSchema.parse(JSON.parse(textOf(name)))['version']).toBe(1)
+test('there are cases of every earlier version to open', () => {
+  for (const { version } of folders) expect(all.filter((each) => each.version === version).length).toBeGreaterThan(2)
+  for (const { version, text } of all) expect(plainSchema.parse(JSON.parse(text))['version']).toBe(version)
 })
 
-test.each(files)('%s opens with all that was in it', (name) => {
-  const old = plainSchema.parse(JSON.parse(textOf(name)))
-  const read = readCase(textOf(name), name)
-  expect(read.ok && read.value).toMatchObject({ ...old, version: CASE_VERSION })
+test.each(all)('$name of version $version opens with all that was in it', ({ name, text }) => {
+  const old = plainSchema.parse(JSON.parse(text))
+  const read = readCase(text, name)
+  const { arrival: _, ...rest } = old
+  expect(read.ok && read.value).toMatchObject({ ...rest, version: CASE_VERSION })
+  const arrival = plainSchema.parse(old['arrival'])
+  const { mounted, account, ...others } = arrival
+  expect(read.ok && read.value.arrival).toMatchObject(others)
+  // "it lay flat" did not say which side was up: it stays, as what was told
+  expect(read.ok && read.value.arrival).toMatchObject(
+    mounted === 'flat' ? { mounted: 'unknown', account: `${String(account)} It lay flat.` } : { mounted, account },
+  )
 })
 
 test.each(files)('what version 2 added to %s stands at its defaults', (name) => {
@@ -64,8 +80,7 @@ test('a case of today, or of no version at all, is left as it is', () => {
 
 test('what version 2 assumed of rates and prices is the shop’s since, under what the shop said already', () => {
   const version2 = {
-    ...plainSchema.parse(JSON.parse(textOf(files[0] ?? ''))),
-    version: 2,
+    ...plainSchema.parse(JSON.parse(all.find(({ version }) => version === 2)?.text ?? '')),
     shop: { money: { priceCore: 300 } },
     assumptions: {
       prior: { die: 0.02 },
@@ -75,4 +90,15 @@ test('what version 2 assumed of rates and prices is the shop’s since, under wh
   const read = loadCase(version2)
   expect(read.ok && read.value.shop).toEqual({ money: { hourlyRate: 90, priceCore: 300, comebackGoodwill: 10 } })
   expect(read.ok && read.value.assumptions).toEqual({ prior: { die: 0.02 }, cost: { minutesPerCoreLift: 200 } })
+})
+
+test('a bake that was ticked as done in version 2 counts as the drying too; a skipped one does not', () => {
+  const tick = { action: 'bake', refs: ['U1'], outcome: 'done', minutes: 10, afterPasses: 0 }
+  const version2 = plainSchema.parse(JSON.parse(all.find(({ version }) => version === 2)?.text ?? ''))
+  const read = loadCase({ ...version2, ticks: [tick, { ...tick, refs: ['U2'], outcome: 'skipped' }] })
+  expect(read.ok && read.value.ticks.map(({ action, refs }) => [action, ...refs].join(' '))).toEqual([
+    'bake U1',
+    'dry U1',
+    'bake U2',
+  ])
 })

@@ -77,10 +77,6 @@ test('what was found wet after it was dried is dried again, until that is ticked
   expect(actions(after(wet, [tick('dry', 0), tick('dry', 1)]))).not.toContain('dry')
 })
 
-test('a log of an earlier version, which called the drying a bake, leaves nothing to dry', () => {
-  expect(actions(after([], [tick('wash'), tick('bake')])).slice(0, 1)).toEqual(['prepare'])
-})
-
 test('no tick moves a pass', () => {
   const order = passesOf(planned(input))
   for (const action of ['wash', 'dry', 'prepare', 'clean', 'reball', 'inspect'] as const) {
