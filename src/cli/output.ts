@@ -1,6 +1,6 @@
 /** What each verb prints, as zod schemas: the fields of `liftmap VERB` that can be counted on. */
 import { z } from 'zod'
-import { quantitySchema, stagePointSchema } from '../measure/index.ts'
+import { quantitySchema, railUps, stagePointSchema } from '../measure/index.ts'
 
 const probability = z.number().min(0).max(1)
 const count = z.int().nonnegative()
@@ -298,7 +298,7 @@ export const powerOutput = z
     ),
     underPower: z
       .object({
-        order: z.array(z.object({ rail: z.string(), state: z.enum(['up', 'low', 'missing', 'waits', 'not-read']) })),
+        order: z.array(z.object({ rail: z.string(), state: z.enum(railUps) })),
         first: z.string().nullable().describe('the first rail that did not come up, where all before it are up'),
         sentence: z.string(),
       })

@@ -21,20 +21,23 @@ const WET = 'Liquid trapped under a part boils and bursts joints: dry before hea
 const OVEN = 'An oven with flux or coolant residue in it is not for food, and glycol vapour is harmful: extract it.'
 const AIR_OFF =
   'Solvent vapour in a closed oven can explode: let the board air off until nothing smells, and leave the oven’s vent open.'
+const UNPLUGGED = 'Unplug the card and see that its capacitors are discharged.'
+const FIRST_POWER =
+  'First power from a supply with its limit set low, a hand at the switch: what gets hot or smells comes off power at once.'
 const POWER = 'Measure cold before power: a bridge under a refitted part shorts its rail.'
 
 const BY_ACTION: Record<StepAction, readonly string[]> = {
-  'take-up': ['Unplug the card and see that its capacitors are discharged.', STATIC],
-  wash: ['Unplug the card and see that its capacitors are discharged.', SOLVENT, STATIC],
+  'take-up': [UNPLUGGED, SOLVENT, STATIC],
+  wash: [UNPLUGGED, SOLVENT, STATIC],
   dry: [AIR_OFF, OVEN],
   bake: [OVEN],
-  prepare: [STATIC, 'Unplug the card and see that its capacitors are discharged.'],
+  prepare: [STATIC, UNPLUGGED],
   lift: [HOT, FUMES],
-  clean: [SOLVENT],
+  clean: [HOT, FUMES, SOLVENT],
   reball: [HOT, FUMES],
   replace: [STATIC],
   refit: [HOT, FUMES],
-  inspect: [POWER],
+  inspect: [UNPLUGGED, SOLVENT, POWER, FIRST_POWER],
 }
 
 export function cautionsOf(
@@ -44,7 +47,7 @@ export function cautionsOf(
   wet: boolean,
 ): string[] {
   const found = [...BY_ACTION[action]]
-  const hot = action === 'lift' || action === 'refit' || action === 'reball'
+  const hot = action === 'lift' || action === 'refit' || action === 'reball' || action === 'clean'
   if (hot)
     found.push(parts.some(({ description }) => description.jointAlloy?.includes('Pb') === true) ? LEAD : MAYBE_LEAD)
   if (action === 'lift' && parts.some(isBonded)) found.push(BOND)

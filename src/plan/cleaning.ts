@@ -1,6 +1,6 @@
 /** How what was spilled comes off, in words and materials: from the cleaning section of each substance. */
-import { joined } from '../base/index.ts'
-import type { Cleaning, Substance } from '../spill/index.ts'
+import { clauseCase, joined } from '../base/index.ts'
+import { type Cleaning, dryLine, handLines, needsOven, type Substance, wetLines } from '../spill/index.ts'
 import type { Material } from './result.ts'
 
 interface Known {
@@ -11,13 +11,13 @@ interface Known {
 /** `liquid metal`, `coolant`: the name up to its first comma. */
 export const plainName = ({ name }: Substance): string => (name.split(',')[0] ?? name).toLowerCase()
 
-/** Those of which it is known how they come off, each way once: two alloys are taken up alike. */
+/** Those of which it is known how they come off; alike ones once: two alloys are taken up alike. */
 function known(substances: readonly Substance[]): Known[] {
   const found = new Map<string, Known>()
   for (const substance of substances) {
     const { cleaning } = substance
     if (cleaning === undefined) continue
-    const key = JSON.stringify([cleaning.takeUp, cleaning.rinses])
+    const key = JSON.stringify(cleaning)
     if (!found.has(key)) found.set(key, { name: plainName(substance), cleaning })
   }
   return [...found.values()]
@@ -27,20 +27,9 @@ function known(substances: readonly Substance[]): Known[] {
 const isHandWork = ({ cleaning }: Known): boolean => cleaning.takeUp !== undefined && cleaning.where === 'spots'
 
 /** A line each, numbered, so that a hand that works finds its place again. */
-function numbered({ takeUp, rinses, driveOut }: Cleaning, hands: 'by-hand' | 'wet' | 'both'): string[] {
-  const dry = takeUp === undefined || hands === 'wet' ? [] : [takeUp]
-  const wet = hands === 'by-hand' ? [] : rinses
-  const clauses = [...dry, ...wet].map(({ how }) => `${how.charAt(0).toUpperCase()}${how.slice(1)}.`)
-  const all = hands === 'by-hand' ? clauses : [...clauses, driveOut.words]
-  return all.map((words, index) => `${index + 1}. ${words}`)
-}
+const numbered = (lines: readonly string[]): string[] => lines.map((words, index) => `${index + 1}. ${words}`)
 
-const inside = (sentence: string): string => `${sentence.charAt(0).toLowerCase()}${sentence.slice(1)}`
-
-const checkWords = ({ howKnown }: Cleaning): string => `Check: ${inside(howKnown.words)}`
-
-/** Above this an oven is meant; below it stands in the open until it is dry. */
-const OVEN_FROM_C = 35
+const checkWords = ({ howKnown }: Cleaning): string => `Check: ${clauseCase(howKnown.words)}`
 
 /** @returns what is done by hand before anything wet; undefined where nothing has to be taken up */
 export function takeUpWords(substances: readonly Substance[]): string | undefined {
@@ -52,20 +41,20 @@ export function takeUpWords(substances: readonly Substance[]): string | undefine
 function takeUpLines(each: Known): string[] {
   const { name, cleaning } = each
   const first = `First of all, take the ${name} off by hand:`
-  if (!isHandWork(each)) return [first, ...numbered(cleaning, 'by-hand')]
-  const scrap = cleaning.joints === undefined ? [] : [`Look at the cooler now: ${inside(cleaning.cooler.words)}`]
-  return [first, ...numbered(cleaning, 'both'), `${airsOff(cleaning)}${checkWords(cleaning)}`, ...scrap]
+  if (!isHandWork(each)) return [first, ...numbered(handLines(cleaning))]
+  const airs = needsOven(cleaning) ? [] : [dryLine(cleaning)]
+  const scrap = cleaning.joints === undefined ? [] : [`Look at the cooler now: ${clauseCase(cleaning.cooler.words)}`]
+  const steps = numbered([...handLines(cleaning), ...wetLines(cleaning)])
+  return [first, ...steps, [...airs, checkWords(cleaning)].join(' '), ...scrap]
 }
-
-const airsOff = ({ dryC, dryMinutes }: Cleaning): string =>
-  dryC.value >= OVEN_FROM_C ? '' : `Let it air for ${dryMinutes.value} min. `
 
 /** @returns how the card is washed; undefined where nothing wet is called for */
 export function washWords(substances: readonly Substance[]): string | undefined {
+  const washed = known(substances).filter((each) => !isHandWork(each))
   const sentences = [
-    ...washed(substances).flatMap(({ name, cleaning }) => [
+    ...washed.flatMap(({ name, cleaning }) => [
       `With the cooler off and before any heat, wash off the ${name}:`,
-      ...numbered(cleaning, 'wet'),
+      ...numbered(wetLines(cleaning)),
       `${checkWords(cleaning)} An oven alone leaves ${cleaning.leftByDrying.words}.`,
     ]),
     ...substances
@@ -78,33 +67,42 @@ export function washWords(substances: readonly Substance[]): string | undefined 
   return sentences.length === 0 ? undefined : sentences.join('\n')
 }
 
-const washed = (substances: readonly Substance[]): Known[] => known(substances).filter((each) => !isHandWork(each))
-
 export interface Drying {
   readonly ovenC: number
   readonly hours: number
 }
 
+/** The same time again for each so many kelvin below the temperature that it is stated for. Common practice, no source. */
+const TWICE_PER_K = 20
+
 /**
- * The drying after the wash: as warm as all of them allow, as long as the slowest needs.
+ * One drying after all of it: as warm as what bears least allows, and as long as the slowest needs at that temperature, longer
+ * where it is colder than its own. Substances that only air off ask for none.
  * @param unknown for a substance of which nothing is known
  * @returns undefined where nothing goes into an oven
  */
 export function dryingAfter(substances: readonly Substance[], unknown: Drying): Drying | undefined {
   const each = [
-    ...washed(substances)
-      .filter(({ cleaning }) => cleaning.dryC.value >= OVEN_FROM_C)
-      .map(({ cleaning }): Drying => ({ ovenC: cleaning.dryC.value, hours: cleaning.dryMinutes.value / 60 })),
-    ...(substances.some(({ cleaning }) => cleaning === undefined) ? [unknown] : []),
+    ...known(substances)
+      .filter(({ cleaning }) => needsOven(cleaning))
+      .map(({ cleaning: { dryC, dryMinutes } }) => ({
+        ovenC: dryC.value,
+        mostC: dryC.high ?? dryC.value,
+        hours: dryMinutes.value / 60,
+      })),
+    ...(substances.some(({ cleaning }) => cleaning === undefined) ? [{ ...unknown, mostC: unknown.ovenC }] : []),
   ]
   if (each.length === 0) return undefined
-  return { ovenC: Math.min(...each.map(({ ovenC }) => ovenC)), hours: Math.max(...each.map(({ hours }) => hours)) }
+  const wanted = Math.max(...each.map(({ ovenC }) => ovenC))
+  const ovenC = Math.min(wanted, ...each.map(({ mostC }) => mostC))
+  const hours = each.map((one) => one.hours * 2 ** (Math.max(0, one.ovenC - ovenC) / TWICE_PER_K))
+  return { ovenC, hours: Math.max(...hours) }
 }
 
 /** What is looked for on the cooler before it goes back on; empty where nothing was spilled. */
 export function coolerWords(substances: readonly Substance[]): string {
   const words = [...new Set(known(substances).map(({ cleaning }) => cleaning.cooler.words))].join(' ')
-  return words === '' ? '' : `The cooler, before it goes back on: ${inside(words)}`
+  return words === '' ? '' : `The cooler, before it goes back on: ${clauseCase(words)}`
 }
 
 /** What is done at an open site, so that no spill goes back under the part; empty where nothing is known. */

@@ -1,5 +1,6 @@
 /** The drying after a wash, and of what was found wet: short, and apart from the bake for floor life. */
 import { joined, minutesWords } from '../base/index.ts'
+import { dryWords } from '../spill/index.ts'
 import { type Drying, dryingAfter } from './cleaning.ts'
 import type { Draft } from './draft.ts'
 import { type CheckedInput, hasHeated } from './input.ts'
@@ -22,6 +23,6 @@ export function dryDraft({ input, settings, targets }: CheckedInput): Draft | un
   const drying = dryingAfter(first, unknown)
   if (drying === undefined) return undefined
   const { ovenC, hours } = drying
-  const why = `Let the solvent air off until nothing smells, then dry at ${ovenC} °C for ${minutesWords(hours * 60)}. ${TEST_AGAIN}`
+  const why = `${dryWords(ovenC, hours * 60)} ${TEST_AGAIN}`
   return { action: 'dry', refs: targets.map(({ ref }) => ref), minutes, hours, why }
 }

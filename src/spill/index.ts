@@ -4,6 +4,7 @@
  */
 export * from './area-shape.ts'
 export type { Cleaning, Rinse } from './cleaning.ts'
+export { dryLine, dryWords, handLines, needsOven, wetLines } from './cleaning-words.ts'
 export * from './curve.ts'
 export * from './engine.ts'
 export * from './film.ts'

@@ -3,9 +3,19 @@ import { z } from 'zod'
 import type { Side } from '../board/index.ts'
 import type { SpillMark } from './marks.ts'
 
-export const mountingSchema = z.enum(['flat', 'hanging', 'upright', 'slot-up', 'bracket-down', 'bracket-up'])
+export const mountingSchema = z.enum(['hanging', 'flat', 'upright', 'slot-up', 'bracket-down', 'bracket-up'])
 /** `flat`: level, core side up. `hanging`: level, core side down. `upright`: on the slot edge. */
 export type Mounting = z.infer<typeof mountingSchema>
+
+/** In a word or two, for a list of stations. */
+export const shortMountingWords: Readonly<Record<Mounting, string>> = {
+  hanging: 'core side down',
+  flat: 'core side up',
+  upright: 'upright',
+  'slot-up': 'slot edge up',
+  'bracket-down': 'bracket down',
+  'bracket-up': 'bracket up',
+}
 
 /** In plain words. Sheets are drawn with the slot edge below and the bracket on the left; the words name the edge of the sheet that was down. */
 export const mountingWords: Readonly<Record<Mounting, string>> = {
@@ -31,12 +41,27 @@ export function mountedAs(mounting: Mounting): Pick<SpillMark, 'downDeg' | 'lay'
   return { lay: mounting === 'hanging' ? 'core-down' : 'core-up' }
 }
 
-/** How the card of a mark was mounted; undefined where it stood at another angle. Nothing said is taken as lying level. */
-export function mountingOf({ downDeg, lay }: Pick<SpillMark, 'downDeg' | 'lay'>): Mounting | undefined {
-  if (downDeg === undefined) return lay === 'core-down' ? 'hanging' : 'flat'
-  const turn = ((downDeg % 360) + 360) % 360
-  return mountingSchema.options.find((mounting) => DOWN_DEG[mounting] === turn)
+/** What a mark says of it: one of these, another angle, or nothing. */
+export type Hung = Mounting | 'at an angle' | 'not said'
+
+/** For a list to choose from, the usual ones first. */
+export const hungWords: Readonly<Record<Hung, string>> = {
+  ...mountingWords,
+  'at an angle': 'On edge, at another angle',
+  'not said': 'Not said',
 }
+
+export function hungOf({ downDeg, lay }: Pick<SpillMark, 'downDeg' | 'lay'>): Hung {
+  if (downDeg !== undefined) {
+    const turn = fullTurn(downDeg)
+    return mountingSchema.options.find((mounting) => DOWN_DEG[mounting] === turn) ?? 'at an angle'
+  }
+  if (lay === undefined) return 'not said'
+  return lay === 'core-down' ? 'hanging' : 'flat'
+}
+
+/** The same direction from 0 up to 360 degrees. */
+export const fullTurn = (deg: number): number => ((deg % 360) + 360) % 360
 
 /** Whether the side with the spill faced down, so that only drops cling to it. Where nothing was said it lay. */
 export function hangsDown(

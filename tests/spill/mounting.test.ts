@@ -8,9 +8,8 @@ import {
   loadOf,
   type Mounting,
   mountedAs,
-  mountingOf,
+  hungOf,
   mountingSchema,
-  mountingWords,
   spillMarkSchema,
 } from '../../src/spill/index.ts'
 import { partWithRegion, spillAt, spillBoard, substanceOf, unwrap } from '../support/board-fixture.ts'
@@ -19,8 +18,7 @@ const water = substanceOf('water')
 
 describe('a mounting', () => {
   test.each(mountingSchema.options)('"%s" is found again in the fields that it gives a mark', (mounting) => {
-    expect(mountingOf(mountedAs(mounting))).toBe(mounting)
-    expect(mountingWords[mounting]).toMatch(/^[A-Z]/)
+    expect(hungOf(mountedAs(mounting))).toBe(mounting)
   })
 
   test('says which edge of the sheet was down, and nothing of an edge where the card was level', () => {
@@ -33,11 +31,11 @@ describe('a mounting', () => {
       'bracket-up': 0,
     }
     for (const mounting of mountingSchema.options) expect(mountedAs(mounting).downDeg).toBe(down[mounting])
-    expect(mountingOf({ downDeg: -90 })).toBe('upright')
-    expect(mountingOf({ downDeg: 225 })).toBeUndefined()
+    expect(hungOf({ downDeg: -90 })).toBe('upright')
+    expect(hungOf({ downDeg: 225 })).toBe('at an angle')
   })
 
-  test('of a mark of an earlier version, that says nothing, is lying', () => {
+  test('of a mark of an earlier version, that says nothing, is not said, and counted as lying below the spill', () => {
     const old = spillMarkSchema.parse({
       kind: 'spill',
       id: 's',
@@ -47,7 +45,7 @@ describe('a mounting', () => {
       substance: 'water',
       amount: { volumeMl: 1 },
     })
-    expect(mountingOf(old)).toBe('flat')
+    expect(hungOf(old)).toBe('not said')
     expect(hangsDown(old, 'top')).toBe(false)
   })
 

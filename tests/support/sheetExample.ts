@@ -3,7 +3,7 @@ import { type Grid, gridOver, type Point } from '../../src/base/index.ts'
 import { type BoardModel, loadBoard } from '../../src/board/index.ts'
 import type { PartTally, SignatureKind } from '../../src/report/index.ts'
 import type { Mark, ReachResult } from '../../src/spill/index.ts'
-import type { SuspectsResult } from '../../src/suspects/index.ts'
+import { nothingJudged, type SuspectsResult } from '../../src/suspects/index.ts'
 
 export function boardFrom(json: unknown): BoardModel {
   const loaded = loadBoard(json)
@@ -71,12 +71,8 @@ function perCell(grid: Grid, value: (at: Point) => number): Float32Array {
 export function suspectsAt(model: BoardModel, at: Point, lift: readonly string[]): SuspectsResult {
   const grid = gridOver(model.box, 1)
   return {
-    stories: [],
-    remainder: 0,
+    ...nothingJudged,
     lift,
-    expectedCost: { ofTheList: 0, ofLiftingNone: 0, ofLiftingAllSuspects: 0 },
-    parts: [],
-    works: 0,
     spill: {
       at,
       sdMm: 5,
@@ -85,7 +81,6 @@ export function suspectsAt(model: BoardModel, at: Point, lift: readonly string[]
       density: perCell(grid, (p) => Math.exp(-((p.x - at.x) ** 2 + (p.y - at.y + 3) ** 2) / 60)),
       probability: 0.9,
     },
-    leftOut: [],
   }
 }
 

@@ -1,22 +1,12 @@
 /** Pictures of the sheet for a record, before the work and after it, and how they are told to those who can't see them. */
 import type { Side } from '../../board/index.ts'
 import type { Tally } from '../../report/index.ts'
-import type { SuspectsResult } from '../../suspects/index.ts'
+import { nothingJudged } from '../../suspects/index.ts'
 import type { Assessment } from '../assess.ts'
 import { drawSheet, type Overlay } from '../picture.ts'
 import type { RecordBlock, RecordPicture } from './document.ts'
 import type { RecordInput } from './input.ts'
 
-const nothingJudged: SuspectsResult = {
-  stories: [],
-  remainder: 1,
-  lift: [],
-  expectedCost: { ofTheList: 0, ofLiftingNone: 0, ofLiftingAllSuspects: 0 },
-  parts: [],
-  works: 0,
-  spill: undefined,
-  leftOut: [],
-}
 const nothingAssessed: Assessment = { reaches: [], suspects: nothingJudged, faults: [] }
 
 export interface PictureWish {

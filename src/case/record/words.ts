@@ -26,9 +26,6 @@ export function chanceWord(probability: number): string {
   return 'possible, but not likely'
 }
 
-/** The first letter large. */
-export const sentenceCase = (text: string): string => text.slice(0, 1).toUpperCase() + text.slice(1)
-
 /** `hourlyRate` becomes `hourly rate`. */
 export const spacedName = (name: string): string =>
   name.replace(/([a-z])([A-Z])/g, (_, a: string, b: string) => `${a} ${b.toLowerCase()}`).replaceAll('-', ' ')

@@ -1,6 +1,6 @@
 /** Arrival: whose card it is, what it does, what happened to it; and why not to power it yet. */
 import { AGAINST_POWER, type Case, cautionsAt } from '../../case/index.ts'
-import { mountingWords } from '../../spill/index.ts'
+import { mountingSchema, mountingWords } from '../../spill/index.ts'
 import { editArrival, editCase } from '../actions/edit.ts'
 import { Choice, DayField, SelectField, TextField } from '../controls/fields.tsx'
 import { CautionBox } from '../controls/pieces.tsx'
@@ -18,10 +18,7 @@ const accidents = [
 
 const mountings = [
   { value: 'unknown', words: 'Not known' },
-  ...(['hanging', 'flat', 'upright', 'slot-up', 'bracket-down', 'bracket-up'] as const).map((value) => ({
-    value,
-    words: mountingWords[value],
-  })),
+  ...mountingSchema.options.map((value) => ({ value, words: mountingWords[value] })),
 ] as const
 
 const powerings = [

@@ -1,49 +1,56 @@
 /** How the card hung while it was spilled on: level with the core side up or down, on an edge, or at an angle. */
-import { hangsDown, mountedAs, mountingOf, mountingSchema, mountingWords, type SpillMark } from '../../spill/index.ts'
+import {
+  fullTurn,
+  hangsDown,
+  type Hung,
+  hungOf,
+  hungWords,
+  mountedAs,
+  mountingSchema,
+  type SpillMark,
+} from '../../spill/index.ts'
 import { editSpill, hangAs } from '../actions/edit.ts'
 import { NumberField, SelectField } from '../controls/fields.tsx'
 import { useBoard, useDesk } from '../stores/hooks.ts'
 
-const OTHER = 'other'
 const FIRST_ANGLE_DEG = 225
 
-const options = [
-  ...(['hanging', 'flat', 'upright', 'slot-up', 'bracket-down', 'bracket-up'] as const).map((value) => ({
-    value,
-    words: mountingWords[value],
-  })),
-  { value: OTHER, words: 'On edge, at another angle' },
-]
+const options = (['not said', ...mountingSchema.options, 'at an angle'] as const).map((value) => ({
+  value,
+  words: hungWords[value],
+}))
 
 export function HungField({ mark }: { readonly mark: SpillMark }) {
   const desk = useDesk()
   const coreSide = useBoard()?.model.core?.side ?? 'top'
-  const mounting = mountingOf(mark)
+  const hung = hungOf(mark)
   return (
     <>
       <SelectField
         label="How the card hung then"
         hint={hintOf(mark, hangsDown(mark, coreSide))}
-        value={mounting ?? OTHER}
+        value={hung}
         options={options}
-        onChange={(chosen) => {
-          const known = mountingSchema.safeParse(chosen)
-          hangAs(desk, mark.id, known.success ? mountedAs(known.data) : { downDeg: FIRST_ANGLE_DEG })
-        }}
+        onChange={(chosen) => hangAs(desk, mark.id, fieldsOf(chosen))}
       />
-      {mounting === undefined && (
+      {hung === 'at an angle' && (
         <NumberField
           label="Down, counter-clockwise from the right"
           unit="°"
           min={0}
           max={360}
           step={5}
-          value={Math.round((((mark.downDeg ?? 0) % 360) + 360) % 360)}
+          value={Math.round(fullTurn(mark.downDeg ?? 0))}
           onChange={(downDeg) => editSpill(desk, mark.id, { downDeg }, `down ${mark.id}`)}
         />
       )}
     </>
   )
+}
+
+function fieldsOf(hung: Hung): Pick<SpillMark, 'downDeg' | 'lay'> {
+  if (hung === 'not said') return {}
+  return hung === 'at an angle' ? { downDeg: FIRST_ANGLE_DEG } : mountedAs(hung)
 }
 
 function hintOf(mark: SpillMark, hangs: boolean): string {

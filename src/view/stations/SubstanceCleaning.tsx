@@ -1,5 +1,6 @@
 /** How a substance comes off the board, folded in; of one that nobody described, that its data sheet has to be asked. */
-import type { Cleaning, Substance } from '../../spill/index.ts'
+import { asSentence } from '../../base/index.ts'
+import { type Cleaning, dryLine, handLines, type Substance, wetLines } from '../../spill/index.ts'
 import { Opening } from '../controls/pieces.tsx'
 import styles from '../panels/why.module.css'
 import own from './cleaning.module.css'
@@ -10,19 +11,15 @@ export function SubstanceCleaning({ substance }: { readonly substance: Substance
   const { cleaning } = substance
   if (cleaning === undefined)
     return <p className={styles.quiet}>How it comes off is not known here: ask for its data sheet before you wash.</p>
-  const { takeUp, rinses, dissolvesIn, notIn, driveOut, leftByDrying, howKnown, destroys, cooler, joints } = cleaning
-  const steps = [...(takeUp === undefined ? [] : [takeUp]), ...rinses]
+  const { dissolvesIn, notIn, leftByDrying, howKnown, destroys, cooler, joints } = cleaning
   return (
     <Opening summary="How it is cleaned off">
       <ol className={own.steps}>
-        {steps.map(({ how, source }) => (
-          <li key={how} title={source}>
-            {sentence(how)}
-          </li>
+        {[...handLines(cleaning), ...wetLines(cleaning), dryLine(cleaning)].map((line) => (
+          <li key={line}>{line}</li>
         ))}
-        <li title={driveOut.source}>{driveOut.words}</li>
-        <li title={cleaning.dryC.source}>{dryWords(cleaning)}</li>
       </ol>
+      <p className={styles.quiet}>{sourceWords(cleaning)}</p>
       <dl className={own.said}>
         <Row name="Clean when" said={[howKnown]} />
         <Row name="Dissolves in" said={dissolvesIn} />
@@ -42,21 +39,14 @@ function Row({ name, said }: { readonly name: string; readonly said: readonly Sa
     <>
       <dt>{name}</dt>
       <dd>
-        {said.map(({ words }) => sentence(words)).join(' ')} <small>({sources})</small>
+        {said.map(({ words }) => asSentence(words)).join(' ')} <small>({sources})</small>
       </dd>
     </>
   )
 }
 
-const sentence = (words: string): string =>
-  `${words.charAt(0).toUpperCase()}${words.slice(1)}${words.endsWith('.') ? '' : '.'}`
-
-/** An oven from here on; below, it stands in the open. */
-const OVEN_FROM_C = 35
-
-function dryWords({ dryC, dryMinutes }: Cleaning): string {
-  const minutes = dryMinutes.value >= 60 ? `${dryMinutes.value / 60} h` : `${dryMinutes.value} min`
-  return dryC.value < OVEN_FROM_C
-    ? `Let it air for ${minutes}.`
-    : `Let the solvent air off, then dry at ${dryC.value} °C for ${minutes}.`
+/** Where the steps are from, each source once. */
+function sourceWords({ takeUp, rinses, driveOut, dryC, dryMinutes }: Cleaning): string {
+  const steps = [...(takeUp === undefined ? [] : [takeUp]), ...rinses, driveOut, dryC, dryMinutes]
+  return `From: ${[...new Set(steps.map(({ source }) => source))].join('; ')}`
 }

@@ -3,7 +3,7 @@ import { counted, someOf } from '../../base/index.ts'
 import type { BoardModel } from '../../board/index.ts'
 import type { Case, Proof, ReportEntry } from '../../case/index.ts'
 import type { Tally } from '../../report/index.ts'
-import { type Mounting, type Substance, substances as shipped } from '../../spill/index.ts'
+import { shortMountingWords, type Substance, substances as shipped } from '../../spill/index.ts'
 import { countTally } from './derive.ts'
 import { handBackState } from './handBackState.ts'
 import { coldMeasuring, poweredMeasuring } from './measuringStates.ts'
@@ -57,7 +57,7 @@ function arrival({ arrival: { accident, mounted, poweredSince, seen } }: Case): 
   ]
   const held = [
     ...(accident === 'unknown' ? [] : [shortAccident[accident]]),
-    ...(mounted === 'unknown' ? [] : [shortMounting[mounted]]),
+    ...(mounted === 'unknown' ? [] : [shortMountingWords[mounted]]),
   ]
   return {
     station: 'arrival',
@@ -66,15 +66,6 @@ function arrival({ arrival: { accident, mounted, poweredSince, seen } }: Case): 
     words: held.length === 0 ? 'nothing yet' : held.join(', '),
     lacks: lacking.length === 0 ? undefined : `lacks ${someOf(lacking, 2)}`,
   }
-}
-
-const shortMounting: Record<Mounting, string> = {
-  flat: 'lay level',
-  hanging: 'core side down',
-  upright: 'upright',
-  'slot-up': 'slot edge up',
-  'bracket-down': 'bracket down',
-  'bracket-up': 'bracket up',
 }
 
 const shortAccident: Record<Exclude<Case['arrival']['accident'], 'unknown'>, string> = {

@@ -1,9 +1,9 @@
 /** Of the owner's record, in plain words: what was done, the card before and after, how sure one can be. */
+import { sentenceCase } from '../../../base/index.ts'
 import { paragraph, quote, section } from '../blocks.ts'
 import type { RecordBlock, RecordSection } from '../document.ts'
 import type { RecordInput } from '../input.ts'
 import { pictureBlocks, pictureOf } from '../pictures.ts'
-import { sentenceCase } from '../words.ts'
 import { failingChips, plainCount } from './found.ts'
 
 export function didSection(input: RecordInput): RecordSection {

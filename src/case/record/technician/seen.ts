@@ -1,12 +1,6 @@
 /** Of the technician's record: what was seen and marked on the board, and the photos. */
-import { numberWords } from '../../../base/index.ts'
-import {
-  type Mark,
-  mountingOf,
-  mountingWords,
-  type SpillMark,
-  substances as shippedSubstances,
-} from '../../../spill/index.ts'
+import { clauseCase, numberWords } from '../../../base/index.ts'
+import { type Mark, hungOf, hungWords, type SpillMark, substances as shippedSubstances } from '../../../spill/index.ts'
 import type { Case, Photo } from '../../schema.ts'
 import { paragraph, section, table } from '../blocks.ts'
 import type { RecordBlock, RecordPicture, RecordSection } from '../document.ts'
@@ -39,9 +33,9 @@ function pressedWords({ pressed, pushMm }: Extract<Mark, { kind: 'spill' }>): st
 }
 
 function layWords(mark: SpillMark): string {
-  const mounting = mountingOf(mark)
-  if (mounting === undefined) return `down was at ${numberWords(mark.downDeg ?? 0)}°`
-  return `the card hung: ${mountingWords[mounting].charAt(0).toLowerCase()}${mountingWords[mounting].slice(1)}`
+  const hung = hungOf(mark)
+  if (hung === 'at an angle') return `down was at ${numberWords(mark.downDeg ?? 0)}°`
+  return hung === 'not said' ? 'how the card hung was not said' : `the card hung: ${clauseCase(hungWords[hung])}`
 }
 
 function detailOf(mark: Mark, caseFile: Case): string {

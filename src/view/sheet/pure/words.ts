@@ -1,6 +1,6 @@
 /** The words that stand beside marks. */
 import { drawnMm } from '../../../base/index.ts'
-import type { Mark, SpillMark } from '../../../spill/index.ts'
+import { type Mark, shortMountingWords, type SpillMark } from '../../../spill/index.ts'
 
 export interface MarkWords {
   readonly title: string
@@ -34,8 +34,13 @@ export function wordsOfMark(mark: Mark, substanceName: (id: string) => string): 
 function spillDetail(mark: SpillMark): string {
   const amount =
     'volumeMl' in mark.amount ? `${tidy(mark.amount.volumeMl)} ml` : `smear of ${tidy(mark.amount.smearCm2)} cm²`
-  const lay = mark.downDeg !== undefined ? 'arrow shows down' : mark.lay === 'core-down' ? 'core side down' : 'lay flat'
-  return `± ${drawnMm(mark.sdMm)} mm · ${amount} · ${lay}`
+  return [`± ${drawnMm(mark.sdMm)} mm`, amount, ...layWords(mark)].join(' · ')
+}
+
+/** Nothing where nothing was said. */
+function layWords(mark: SpillMark): string[] {
+  if (mark.downDeg !== undefined) return ['arrow shows down']
+  return mark.lay === undefined ? [] : [shortMountingWords[mark.lay === 'core-down' ? 'hanging' : 'flat']]
 }
 
 const tidy = (value: number): string => String(Number(value.toPrecision(2)))
