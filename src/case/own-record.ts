@@ -3,6 +3,7 @@ import {
   type AssumptionOverrides,
   assumptionsSchema,
   paceBy,
+  type PriceBook,
   type PriceBookInput,
   withAssumptions,
 } from '../suspects/index.ts'
@@ -16,12 +17,16 @@ export function assumptionsInForce({
   return ownRecord === undefined ? assumptions : layered(ownRecord.figures, assumptions ?? {})
 }
 
-/** The shop’s own prices and minutes, at the pace that its record or the case gives. */
-export function pricesInForce(caseFile: Pick<Case, 'ownRecord' | 'assumptions' | 'shop'>): PriceBookInput {
-  const { money, minutes, materials } = caseFile.shop ?? {}
-  const pace = paceBy(withAssumptions(assumptionsInForce(caseFile)))
-  return { money, minutes, materials, pace }
+/** The shop's own prices and minutes; the pace follows from the assumptions. Undefined where nothing differs. */
+export function pricesInForce({ shop }: Pick<Case, 'shop'>): PriceBookInput | undefined {
+  if (shop === undefined) return undefined
+  const { money, minutes, materials } = shop
+  return { money, minutes, materials }
 }
+
+/** How many times the stated minutes work takes in this shop, for the plan. */
+export const paceInForce = (layers: Pick<Case, 'ownRecord' | 'assumptions'>): PriceBook['pace'] =>
+  paceBy(withAssumptions(assumptionsInForce(layers)))
 
 function layered(below: AssumptionOverrides, above: AssumptionOverrides): AssumptionOverrides {
   const sections = Object.keys(assumptionsSchema.shape).flatMap((section) => {

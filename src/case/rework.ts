@@ -32,7 +32,7 @@ import {
   type ReworkWatch,
   shieldsAt,
 } from './plan-heat.ts'
-import { pricesInForce } from './own-record.ts'
+import { paceInForce } from './own-record.ts'
 import type { Case } from './schema.ts'
 
 export interface ReworkQuestion {
@@ -168,7 +168,7 @@ export function reworkQuestion(caseFile: Case, suspects: SuspectsResult): Rework
     successProbability: suspects.works,
     needs: new Map(suspects.parts.map(({ ref, probability }) => [ref, probability])),
     equipment,
-    shop: { ...shop, pace: pricesInForce(caseFile).pace },
+    shop: { ...shop, pace: paceInForce(caseFile) },
     passes,
     ticks,
     floorLife: new Map(floorLife.map(({ ref, state }) => [ref, state])),

@@ -3,7 +3,7 @@ import type { PlacedPart } from '../board/index.ts'
 import type { Exposure } from '../heat/index.ts'
 import { bondMinutes, handlingMinutes, minutesToMoney } from '../suspects/index.ts'
 import { replaceMoney, reuseMoney } from './bench-work.ts'
-import { harmOf, heatCountOf } from './harm.ts'
+import { harmChanceOf, harmOf, heatCountOf, priceAtRisk } from './harm.ts'
 import type { CheckedInput } from './input.ts'
 import { LIFTED, MOST_SPARE_MELTS, ON, type OrderProblem, type Pass, REFITTED } from './problem.ts'
 
@@ -13,8 +13,9 @@ export interface PassDetail {
   readonly minutes: number
   /** Flux, and tape or clips for the shields. */
   readonly materials: number
-  /** Harm to parts that are not on the list. */
+  /** Harm to parts that are not on the list, in money, and the chance that none of them is spoiled. */
   readonly harmElsewhere: number
+  readonly soundElsewhere: number
 }
 
 export interface Built {
@@ -94,19 +95,22 @@ function passOf(
   const harmRefitted = new Float64Array(targets.length)
   const melts: number[] = []
   let harmElsewhere = 0
+  let soundElsewhere = 1
   for (const heat of exposure.neighbours) {
     const part = input.model.partByRef.get(heat.ref)
     const index = indexByRef.get(heat.ref)
     if (part === undefined || input.begun?.leftOff.has(heat.ref) === true) continue
     const count = heatCountOf(part, input.heatCounts, settings)
     if (index === undefined) {
-      harmElsewhere += harmOf(part, heat, side, count, settings)
+      const chance = harmChanceOf({ part, heat, side, heatCount: count }, settings)
+      harmElsewhere += chance * priceAtRisk(part, settings)
+      soundElsewhere *= 1 - chance
       continue
     }
     if (members.includes(index)) continue
     const replaced = (spare[index] ?? -1) < 0
-    harmOn[index] = replaced ? 0 : harmOf(part, heat, side, count, settings)
-    harmRefitted[index] = harmOf(part, heat, side, replaced ? 1 : count + OWN_MELTS, settings)
+    harmOn[index] = replaced ? 0 : harmOf({ part, heat, side, heatCount: count }, settings)
+    harmRefitted[index] = harmOf({ part, heat, side, heatCount: replaced ? 1 : count + OWN_MELTS }, settings)
     if (heat.melts) melts.push(index)
   }
   const bond = action === 'lift' ? bondMinutes(parts, settings) : 0
@@ -115,7 +119,7 @@ function passOf(
   const materials = fluxPerPass * parts.length + tapePerShield * exposure.setting.shields.length
   const base = minutesToMoney(minutes, settings) + materials + harmElsewhere
   const pass = { action, members, side: side === 'top' ? 0 : 1, base, harmOn, harmRefitted, melts } as const
-  return [pass, { exposure, minutes, materials, harmElsewhere }]
+  return [pass, { exposure, minutes, materials, harmElsewhere, soundElsewhere }]
 }
 
 /** Bodies on the same side with less than the reach between their bounding boxes. */

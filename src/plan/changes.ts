@@ -77,9 +77,7 @@ function worthChanges(before: PlanAnswer, after: PlanAnswer): string[] {
   const sentences: string[] = []
   const [was, now] = [before.worth, after.worth]
   // passes that are over can no longer harm anything: that alone is no news
-  const beside = [before, after].map(({ worth, best }) => worth.successProbability / Math.max(1e-9, best.unharmed))
-  const [earlier = 0, later = 0] = beside
-  if (Math.abs(later - earlier) > 1e-9)
+  if (was.curesProbability !== now.curesProbability)
     sentences.push(
       `The chance of success goes from ${percent(was.successProbability)} to ${percent(now.successProbability)}.`,
     )

@@ -4,40 +4,39 @@ import type { PartHeat } from '../heat/index.ts'
 import { priceOf } from '../suspects/index.ts'
 import type { ShopSettings } from './settings.ts'
 
+/** A part that is on the board while something else is heated. */
+export interface Passing {
+  readonly part: PlacedPart
+  readonly heat: PartHeat
+  /** The side that the air acts on. */
+  readonly side: Side
+  /** Melts so far, taken at the start of the plan so that harm adds up over passes in any order. */
+  readonly heatCount: number
+}
+
 /**
- * Chance that one pass spoils a part that is on the board. It never falls when the part gets hotter.
+ * Chance that the pass spoils it; it never falls when the part gets hotter.
  * Chance = [no chip part] · near · clamp((joint − limit) / span) + [melts] · melt · (1 + growth · heat count)
  * + over · (body − body limit) / full, each from the settings; at most 1. A body's class (J-STD-020) is one of packages: a
  * chip part is harmed by its melt alone. The chance of a melt is that of `meltChance`.
- * @param heatCount melts so far, taken at the start of the plan so that harm adds up over passes in any order
  */
-export function harmChanceOf(
-  part: PlacedPart,
-  heat: PartHeat,
-  passSide: Side,
-  heatCount: number,
-  settings: ShopSettings,
-): number {
+export function harmChanceOf({ part, heat, side, heatCount }: Passing, settings: ShopSettings): number {
   const { exposure } = settings
   const limitC = neighbourLimitC(part, settings)
   const near = isChip(part) ? 0 : Math.min(1, Math.max(0, (heat.jointPeakC - limitC) / exposure.nearSpanK))
-  const melt = heat.melts ? meltChance(part, passSide, settings) * (1 + exposure.perHeatCount * heatCount) : 0
+  const melt = heat.melts ? meltChance(part, side, settings) * (1 + exposure.perHeatCount * heatCount) : 0
   const overK = Math.max(0, heat.bodyPeakC - heat.bodyLimitC)
   const over = heat.overLimit && !isChip(part) ? exposure.overLimitRisk * (1 + overK / exposure.overLimitFullK) : 0
   return Math.min(1, exposure.nearRisk * near + melt + over)
 }
 
-/** Expected harm in money of one pass to a part that is on the board: that chance times its price. */
-export function harmOf(
-  part: PlacedPart,
-  heat: PartHeat,
-  passSide: Side,
-  heatCount: number,
-  settings: ShopSettings,
-): number {
-  const price = Math.max(settings.exposure.leastPrice, priceOf(part, settings))
-  return harmChanceOf(part, heat, passSide, heatCount, settings) * price
-}
+/** What spoiling it costs at least: finding it and changing it, whatever it costs itself. */
+export const priceAtRisk = (part: PlacedPart, settings: ShopSettings): number =>
+  Math.max(settings.exposure.leastPrice, priceOf(part, settings))
+
+/** Expected harm in money: that chance times that price. */
+export const harmOf = (passing: Passing, settings: ShopSettings): number =>
+  harmChanceOf(passing, settings) * priceAtRisk(passing.part, settings)
 
 /** A part so light that the surface tension of its molten joints holds it: common practice, no source. */
 export const isChip = (part: PlacedPart): boolean => part.kind === 'capacitor' || part.kind === 'other'

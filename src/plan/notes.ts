@@ -81,8 +81,11 @@ function dearNeighbours(checked: CheckedInput, { details }: Built, order: Order)
     for (const heat of exposure?.neighbours ?? []) {
       const part = input.model.partByRef.get(heat.ref)
       if (part === undefined || exposure === undefined || own.has(heat.ref)) continue
-      const count = heatCountOf(part, input.heatCounts, settings)
-      harm.set(heat.ref, (harm.get(heat.ref) ?? 0) + harmOf(part, heat, exposure.setting.side, count, settings))
+      const heatCount = heatCountOf(part, input.heatCounts, settings)
+      harm.set(
+        heat.ref,
+        (harm.get(heat.ref) ?? 0) + harmOf({ part, heat, side: exposure.setting.side, heatCount }, settings),
+      )
     }
   }
   const dear = [...harm].filter(([ref, money]) => {

@@ -77,6 +77,8 @@ export interface PlanAnswer {
   /** The best order of a clearly different kind, and what it would cost more; undefined where there is none. */
   readonly alternative: { readonly plan: Plan; readonly differsIn: string; readonly costsMore: number } | undefined
   readonly worth: {
+    /** That what is wrong is cured, whatever the passes spoil; and that the card works afterwards. */
+    readonly curesProbability: number
     readonly successProbability: number
     readonly costOfRepair: number
     readonly valueIfRepaired: number

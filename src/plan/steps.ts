@@ -48,10 +48,9 @@ function inspectWords({ input }: CheckedInput): string {
   return cooler === '' ? joints : `${joints} ${cooler}`
 }
 
-/** Done or skipped by what was ticked off, for every part that it is for. An older log calls the drying a bake. */
+/** Done or skipped by what was ticked off, for every part that it is for. */
 function isTicked({ input: { begun } }: CheckedInput, { action, refs }: Draft): boolean {
-  const names = action === 'dry' ? ['dry', 'bake'] : [action]
-  return refs.length > 0 && refs.every((ref) => names.some((name) => begun?.ticked.has(`${name} ${ref}`) === true))
+  return refs.length > 0 && refs.every((ref) => begun?.ticked.has(`${action} ${ref}`) === true)
 }
 
 /** Cleans every site that is open and may be cleaned, then makes every lifted part or its replacement ready. */

@@ -1,24 +1,19 @@
-/** The chance that no part is spoiled in passing by any pass of an order, by the same chances as harm in money. */
+/** The chance that no part is spoiled in passing by any pass of an order: the chances behind the harm in money. */
 import type { Built } from './build.ts'
-import { harmChanceOf, heatCountOf } from './harm.ts'
+import { priceAtRisk } from './harm.ts'
 import type { CheckedInput } from './input.ts'
-import { LIFTED, type Order } from './problem.ts'
+import { ON, type Order, REFITTED } from './problem.ts'
 import type { Walk } from './walk.ts'
 
-/** Π over passes and over the parts that are on the board then, those of the pass left out, of 1 − chance. */
-export function unharmedOf({ input, settings, targets }: CheckedInput, built: Built, order: Order, walk: Walk): number {
-  const indexByRef = new Map(targets.map(({ ref }, index) => [ref, index]))
+/** Π of 1 − chance over passes, over listed parts that are on the board then and over all that are not listed. */
+export function unharmedOf({ settings, targets }: CheckedInput, built: Built, order: Order, walk: Walk): number {
   let unharmed = 1
   for (const [at, pass] of order.passes.entries()) {
-    const exposure = built.details.get(pass)?.exposure
-    const states = walk.statesBefore[at]
-    for (const heat of exposure?.neighbours ?? []) {
-      const part = input.model.partByRef.get(heat.ref)
-      const index = indexByRef.get(heat.ref) ?? -1
-      if (part === undefined || exposure === undefined || input.begun?.leftOff.has(heat.ref) === true) continue
-      if (pass.members.includes(index) || states?.[index] === LIFTED) continue
-      const count = heatCountOf(part, input.heatCounts, settings)
-      unharmed *= 1 - harmChanceOf(part, heat, exposure.setting.side, count, settings)
+    unharmed *= built.details.get(pass)?.soundElsewhere ?? 1
+    for (const [index, { part }] of targets.entries()) {
+      const state = walk.statesBefore[at]?.[index]
+      const money = state === ON ? pass.harmOn[index] : state === REFITTED ? pass.harmRefitted[index] : 0
+      unharmed *= 1 - (money ?? 0) / priceAtRisk(part, settings)
     }
   }
   return unharmed

@@ -4,7 +4,7 @@ import { merged } from '../base/index.ts'
 import shipped from './assumptions.json' with { type: 'json' }
 
 const probability = z.number().min(0).max(1)
-const minutesOfLift = z.number().min(1).max(1e4)
+const minutesOfLift = z.number().min(0).max(1e6)
 
 export const PRIOR_KEYS = [
   'die',

@@ -25,11 +25,11 @@ export type { Proposal, StepAction } from './steps/propose.ts'
 export type { StepValue } from './steps/value.ts'
 export type { Remedy, RemedyAction, WrongWith } from './tell/remedy.ts'
 export { type Cures } from './remedies/figures.ts'
-export { proposedWords } from './remedies/step-words.ts'
+export { type ProposedAction, type ProposedStep, proposedWords } from './remedies/step-words.ts'
 export { successOf } from './remedies/success.ts'
 export { bestTree, treeFrom } from './remedies/tree.ts'
 export type { TreeAction, TreeNode, TreePart, TreeProblem } from './remedies/problem.ts'
-export type { ProposedAction, ProposedPlan, ProposedStep, RemedyProposal } from './remedies/proposal.ts'
+export type { ProposedPlan, RemedyProposal } from './remedies/proposal.ts'
 export {
   bookSections,
   defaultPriceBook,

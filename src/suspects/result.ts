@@ -110,6 +110,8 @@ export interface SuspectsResult {
   readonly parts: readonly PartSuspicion[]
   /** That the card works once all that is on the list was done. */
   readonly works: number
+  /** Something was worked on, and every lane that was tested since passes. */
+  readonly proved: boolean
   /** Posterior of where the spill was; undefined without any spill hypothesis. */
   readonly spill:
     | {
@@ -123,4 +125,17 @@ export interface SuspectsResult {
     | undefined
   /** What was left out of the enumeration, in words; empty when everything was summed. */
   readonly leftOut: readonly string[]
+}
+
+/** Where nothing was judged. */
+export const nothingJudged: SuspectsResult = {
+  stories: [],
+  remainder: 1,
+  lift: [],
+  expectedCost: { ofTheList: 0, ofLiftingNone: 0, ofLiftingAllSuspects: 0 },
+  parts: [],
+  works: 0,
+  proved: false,
+  spill: undefined,
+  leftOut: [],
 }

@@ -90,12 +90,13 @@ describe('three parts in a row, worked by hand', () => {
     expect(answer.alternative?.plan.exposureCost).toBeCloseTo(13.6, 9)
   })
 
-  test('worth: success is 0.8 · 0.99⁴, as U3 stands by at four passes with a chance of 0.01 each to be spoiled', () => {
-    const success = 0.8 * 0.99 ** 4
-    expect(answer.best.unharmed).toBeCloseTo(0.99 ** 4, 12)
-    expect(answer.worth.successProbability).toBeCloseTo(success, 12)
-    expect(answer.worth.costOfRepair).toBeCloseTo(146.5, 9)
-    expect(answer.worth.expectedGain).toBeCloseTo(success * 400 + (1 - success) * 40 - 146.5 - 50, 9)
-    expect(answer.worth.breakEvenValue).toBeCloseTo((146.5 + 50 - (1 - success) * 40) / success, 9)
+  // 0.99⁴ = 0.96059601; success 0.8 · that = 0.768476808; gain 0.768476808 · 400 + 0.231523192 · 40 − 142.5 − 50 =
+  // 307.3907232 + 9.26092768 − 192.5 = 124.15165088; break-even (142.5 + 50 − 9.26092768) / 0.768476808 = 238.4445…
+  test('worth: U3 stands by at four passes with a chance of 0.01 each to be spoiled; 124.15, break-even at 238.44', () => {
+    expect(answer.best.unharmed).toBeCloseTo(0.96059601, 12)
+    expect(answer.worth.successProbability).toBeCloseTo(0.768476808, 12)
+    expect(answer.worth.costOfRepair).toBeCloseTo(142.5, 9)
+    expect(answer.worth.expectedGain).toBeCloseTo(124.15165088, 8)
+    expect(answer.worth.breakEvenValue).toBeCloseTo(238.4445, 4)
   })
 })

@@ -16,7 +16,7 @@ import {
   pricesOf,
   totalOf,
 } from '../../src/rehearsal/index.ts'
-import { checkById } from '../../src/suspects/index.ts'
+import { checkById, nothingJudged } from '../../src/suspects/index.ts'
 import { shippedBoard } from '../support/read-board.ts'
 
 const board = 'splice-6'
@@ -242,7 +242,7 @@ describe('what evidence is worth', () => {
     const [doubt, sure] = [{}, {}].map((each) => ({ ...knownNothing, ...each }))
     if (doubt === undefined || sure === undefined) throw new Error('none')
     const valuer = createValuer({
-      ask: (known) => ({ ...noSuspects, lift: known === sure ? ['U1'] : [] }),
+      ask: (known) => ({ ...nothingJudged, lift: known === sure ? ['U1'] : [] }),
       costsOf: (_, lists) => lists.map((list) => (list.length === 0 ? 100 + 40 : 40)),
     })
     expect(valuer.worthOf(doubt, sure)).toEqual({ worth: 100, before: [], since: ['U1'] })
@@ -281,15 +281,4 @@ const knownNothing: Known = {
   told: 'unknown',
   checks: [],
   rounds: [],
-}
-
-const noSuspects = {
-  stories: [],
-  remainder: 1,
-  lift: [],
-  expectedCost: { ofTheList: 0, ofLiftingNone: 0, ofLiftingAllSuspects: 0 },
-  parts: [],
-  works: 0,
-  spill: undefined,
-  leftOut: [],
 }

@@ -72,7 +72,7 @@ function refits(problem: TreeProblem, at: Situation, depth: number): number[] {
       const part: TreePart | undefined = problem.parts[index]
       if (part === undefined) continue
       const isNew = fresh.includes(index)
-      fee += isNew ? part.replace.money : part.reball.money
+      fee += isNew ? part.replace.money : (part.reball?.money ?? Number.POSITIVE_INFINITY)
       if (isNew) worlds = without(worlds, part.die, problem.cures.replaceDie)
       worlds = without(worlds, part.joints, problem.cures.reballJoints)
       worlds = without(worlds, part.beneath, isNew ? problem.cures.replaceBeneath : problem.cures.reballBeneath)

@@ -46,12 +46,12 @@ describe('minutes of a lift', () => {
 })
 
 describe('what a lift costs', () => {
-  test('counts losing a core as a core: so many times the risk as its price', () => {
+  test('counts losing a core as losing the card: what it would be worth working, less what is left of it', () => {
     const core = boards[0]?.core
     if (core === undefined) throw new Error('a board with a core')
     const risky = { ...prices, risk: { ...prices.risk, coreDamage: prices.risk.coreDamage + 0.1 } }
-    const price = core.description.price ?? defaultPriceBook.money.priceCore
-    expect(liftCost(core, risky) - liftCost(core, prices)).toBeCloseTo(0.1 * price, 9)
+    const { valueIfRepaired, valueIfFailed } = defaultPriceBook.money
+    expect(liftCost(core, risky) - liftCost(core, prices)).toBeCloseTo(0.1 * (valueIfRepaired - valueIfFailed), 9)
   })
 })
 

@@ -1,5 +1,5 @@
 /** The truth of a practice card in words: what happened, what it broke, what it only reached. */
-import { someOf } from '../../base/index.ts'
+import { sentenceCase, someOf } from '../../base/index.ts'
 import type { BoardModel } from '../../board/index.ts'
 import { type NoteMark, substances } from '../../spill/index.ts'
 import type { Damage, TrueCause, Truth } from '../simulator/types.ts'
@@ -70,8 +70,6 @@ function causeWords(model: BoardModel, { kind, at, severity, spill, slip }: True
   }
   return words[kind]
 }
-
-const sentenceCase = (text: string): string => `${text.charAt(0).toUpperCase()}${text.slice(1)}`
 
 /** Lanes of a part, shortened: `U13: what lay under A0 and A1 spoiled 2 lanes`. */
 function badWords(model: BoardModel, ref: string, damages: readonly Damage[]): string {

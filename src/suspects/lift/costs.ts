@@ -1,7 +1,7 @@
 /** What lifting a part costs, and what a comeback costs, in the shop's currency: by the price book and the risk of damage. */
 import type { BoardModel, PlacedPart } from '../../board/index.ts'
 import { type Assumptions, defaultAssumptions } from '../assumptions.ts'
-import { type PriceBook, type PriceBookInput, priceBookWith } from '../prices/book.ts'
+import { type PriceBook, type PriceBookInput, priceBookAt } from '../prices/book.ts'
 import { liftWork, minutesToMoney, priceOf, refitWork } from '../prices/work.ts'
 
 export interface Prices {
@@ -11,7 +11,7 @@ export interface Prices {
 
 /** The shop's book at the shop's pace: what a lift takes here over what it takes by the shipped figures. */
 export function pricesOf(assumptions: Assumptions, over?: PriceBookInput): Prices {
-  return { book: priceBookWith({ ...over, pace: { ...paceBy(assumptions), ...over?.pace } }), risk: assumptions.risk }
+  return { book: priceBookAt(paceBy(assumptions), over), risk: assumptions.risk }
 }
 
 export function paceBy({ cost }: Pick<Assumptions, 'cost'>): PriceBook['pace'] {
@@ -29,6 +29,18 @@ export function riskOfLift({ kind }: PlacedPart, { risk }: Pick<Prices, 'risk'>)
   return kind === 'core' ? risk.coreDamage : risk.otherDamage
 }
 
+/**
+ * What losing it costs, in the shop's currency: with a core the card is lost, and what the working card is worth more than
+ * what is left; any other part is bought anew.
+ */
+export function lossMoney(part: PlacedPart, { book }: Pick<Prices, 'book'>): number {
+  return part.kind === 'core' ? worthLost(book.money.valueIfFailed, book) : priceOf(part, book)
+}
+
+/** What the working card is worth more than this; never less than nothing. */
+export const worthLost = (left: number, { money }: Pick<PriceBook, 'money'>): number =>
+  Math.max(0, money.valueIfRepaired - left)
+
 /** Packages go back on new balls, anything smaller is replaced. */
 export const isReballed = ({ kind }: PlacedPart): boolean => kind === 'memory' || kind === 'core'
 
@@ -37,14 +49,12 @@ export function liftMinutes(part: PlacedPart, { book }: Pick<Prices, 'book'>): n
   return liftWork(part, book).minutes + refitWork(part, isReballed(part) ? 'reball' : 'replace', book).minutes
 }
 
-/** The work on it, a new one where a small part is replaced, and the risk of losing the part. */
+/** The work on it, a new one where a small part is replaced, and the risk of losing it. */
 export function liftCost(part: PlacedPart, prices: Prices): number {
   const { book } = prices
-  const price = priceOf(part, book)
   const off = liftWork(part, book).money
-  return isReballed(part)
-    ? off + refitWork(part, 'reball', book).money + riskOfLift(part, prices) * price
-    : off + refitWork(part, 'replace', book).money + price
+  if (!isReballed(part)) return off + refitWork(part, 'replace', book).money + priceOf(part, book)
+  return off + refitWork(part, 'reball', book).money + riskOfLift(part, prices) * lossMoney(part, prices)
 }
 
 /** One comeback, whatever was missed: the time for it and the goodwill. */

@@ -5,7 +5,7 @@ import shipped from './price-book.json' with { type: 'json' }
 
 const money = z.number().min(0).max(1e6)
 const minutes = z.number().min(0).max(1e4)
-const pace = z.number().min(0.1).max(10)
+const factor = z.number().min(0).max(1e6)
 
 /** Sections of the book: what a case may change of them is any part. */
 export const bookSections = {
@@ -53,7 +53,7 @@ export const bookSections = {
     bondRemoverPerPart: money,
     pastePerPart: money,
   }),
-  pace: z.strictObject({ core: pace, memory: pace, other: pace }),
+  pace: z.strictObject({ core: factor, memory: factor, other: factor }),
 } as const
 
 export interface PriceBook {
@@ -65,12 +65,11 @@ export interface PriceBook {
   readonly pace: z.infer<typeof bookSections.pace>
 }
 
-/** Only the figures that differ from the shipped ones. */
+/** Only the figures that differ from the shipped ones; the pace follows from what a lift takes in this shop. */
 export const priceBookSchema = z.strictObject({
   money: bookSections.money.partial().optional(),
   minutes: bookSections.minutes.partial().optional(),
   materials: bookSections.materials.partial().optional(),
-  pace: bookSections.pace.partial().optional(),
 })
 export type PriceBookInput = z.infer<typeof priceBookSchema>
 
@@ -90,13 +89,10 @@ export const defaultPriceBook: PriceBook = z
     ),
   )
 
-/** The shipped book, with those figures replaced that `over` names. */
-export const priceBookWith = (over: PriceBookInput | undefined): PriceBook =>
-  over === undefined
-    ? defaultPriceBook
-    : {
-        money: merged(defaultPriceBook.money, over.money),
-        minutes: merged(defaultPriceBook.minutes, over.minutes),
-        materials: merged(defaultPriceBook.materials, over.materials),
-        pace: merged(defaultPriceBook.pace, over.pace),
-      }
+/** The shipped book at this pace, with those figures replaced that `over` names. */
+export const priceBookAt = (pace: PriceBook['pace'], over: PriceBookInput = {}): PriceBook => ({
+  money: merged(defaultPriceBook.money, over.money),
+  minutes: merged(defaultPriceBook.minutes, over.minutes),
+  materials: merged(defaultPriceBook.materials, over.materials),
+  pace,
+})

@@ -2,7 +2,7 @@
  * What a state costs at least: what it would cost somebody who knew every world and whose remedies never failed. No plan can do
  * better, so plans that are dearer than a known one even so are not gone into (branch and bound).
  */
-import type { TreeProblem, TreeState } from './problem.ts'
+import type { TreePart, TreeProblem, TreeState } from './problem.ts'
 
 export type LeastCost = (state: TreeState) => number
 
@@ -38,7 +38,7 @@ function knowing(problem: TreeProblem, set: number, { off, hot, washed }: TreeSt
   let heats = false
   let washes = false
   for (const [at, { lift, reball, replace, die, joints, beneath }] of parts.entries()) {
-    const back = Math.min(reball.money, replace.money)
+    const back = backMoney({ reball, replace })
     if (((off >> at) & 1) === 1) work += back
     else if ((set & (die | joints)) !== 0) {
       work += lift.money + back
@@ -52,4 +52,7 @@ function knowing(problem: TreeProblem, set: number, { off, hot, washed }: TreeSt
 }
 
 const leastLift = ({ parts }: TreeProblem): number =>
-  Math.min(...parts.map(({ lift, reball, replace }) => lift.money + Math.min(reball.money, replace.money)))
+  Math.min(...parts.map((part) => part.lift.money + backMoney(part)))
+
+const backMoney = ({ reball, replace }: Pick<TreePart, 'reball' | 'replace'>): number =>
+  Math.min(reball?.money ?? Number.POSITIVE_INFINITY, replace.money)

@@ -1,7 +1,7 @@
 /** From a weighed card and the price book to the question of the decision tree. */
 import type { BoardModel } from '../../board/index.ts'
 import type { Harm } from '../causes/spills.ts'
-import { comebackCost, type Prices, riskOfLift } from '../lift/costs.ts'
+import { comebackCost, isReballed, lossMoney, type Prices, riskOfLift, worthLost } from '../lift/costs.ts'
 import { liftWork, minutesToMoney, priceOf, refitWork } from '../prices/work.ts'
 import type { Weighed } from '../tell/weighed.ts'
 import { curesOf, refitDefect } from './figures.ts'
@@ -12,7 +12,8 @@ import { type Worlds, type WorldFault, worldsOf } from './worlds.ts'
 const MOST_PARTS = 4
 const MOST_PLACES = 3
 const DEPTH = 4
-const LEAST_NEED = 0.02
+/** Parts that need work with less than this chance are not in the question. */
+const ASKED_FROM = 0.02
 /** A wash that cures more seldom is no way to begin; before lifting, metal is taken up all the same. */
 const LEAST_WASH = 0.1
 
@@ -38,7 +39,6 @@ export function poseTree(weighed: Weighed, washed: boolean, listed: readonly str
   const { book } = prices
   const { money, minutes } = book
   const effort = (spent: number): Effort => ({ minutes: spent, money: minutesToMoney(spent, book) })
-  const lostValue = (left: number): number => Math.max(0, money.valueIfRepaired - left)
   const problem = {
     faults,
     ...alikeTogether(worlds, parts, places),
@@ -49,8 +49,8 @@ export function poseTree(weighed: Weighed, washed: boolean, listed: readonly str
     run: effort(minutes.run),
     prepare: effort(minutes.prepare),
     cures,
-    giveUpCold: lostValue(money.valueAsIs),
-    giveUpHot: lostValue(money.valueIfFailed),
+    giveUpCold: worthLost(money.valueAsIs, book),
+    giveUpHot: worthLost(money.valueIfFailed, book),
     comeback: comebackCost(prices),
     depth: DEPTH,
     liftsBeyond: true,
@@ -79,10 +79,10 @@ function treePart(
   return {
     ref,
     lift: liftWork(part, book),
-    reball: refitWork(part, 'reball', book),
+    reball: isReballed(part) ? refitWork(part, 'reball', book) : undefined,
     replace: { minutes: fresh.minutes, money: fresh.money + price },
     lossChance: riskOfLift(part, prices),
-    lossMoney: price,
+    lossMoney: lossMoney(part, prices),
     lossEnds: part.kind === 'core',
     refitDefect: refitDefect(part.kind),
     die: bitOf(faults, 'die', ref),
@@ -116,9 +116,12 @@ function bitOf(faults: readonly WorldFault[], kind: WorldFault['kind'], at: stri
   return number < 0 ? 0 : 1 << number
 }
 
+/** Faults are bits below the sign of a word, one of which says that something was put right. */
+const MOST_BITS = 30
+
 /** A part that is refitted may have joints that are open, whether or not they were before. */
 function added(faults: WorldFault[], fault: WorldFault): number {
-  return faults.length >= 30 ? 0 : 1 << (faults.push(fault) - 1)
+  return faults.length >= MOST_BITS ? 0 : 1 << (faults.push(fault) - 1)
 }
 
 function touchedWith({ failing, faults }: Worlds, ref: string): number {
@@ -135,7 +138,7 @@ function likeliestParts(worlds: Worlds): string[] {
   }
   return [...need]
     .map(([ref, bits]) => ({ ref, mass: massWith(worlds, bits) }))
-    .filter(({ mass }) => mass >= LEAST_NEED)
+    .filter(({ mass }) => mass >= ASKED_FROM)
     .toSorted((a, b) => b.mass - a.mass)
     .slice(0, MOST_PARTS)
     .map(({ ref }) => ref)

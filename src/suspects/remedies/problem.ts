@@ -10,10 +10,11 @@ export interface Effort {
 export interface TreePart {
   readonly ref: string
   readonly lift: Effort
-  readonly reball: Effort
+  /** Undefined where it always goes back as a new one. */
+  readonly reball: Effort | undefined
   /** With the price of the new part. */
   readonly replace: Effort
-  /** That it is lost in lifting; of a core that ends the repair, of others it costs `lossMoney`. */
+  /** That it is lost in lifting, and what that costs; with a core it ends the repair. */
   readonly lossChance: number
   readonly lossMoney: number
   readonly lossEnds: boolean

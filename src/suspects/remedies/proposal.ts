@@ -1,5 +1,6 @@
 /** The cheapest plan of remedies in words: what to do first and what then depends on what is seen, with others beside it. */
-import { joined, percent } from '../../base/index.ts'
+import { clauseCase, joined, percent } from '../../base/index.ts'
+import { type ProposedAction, type ProposedStep, proposedWords } from './step-words.ts'
 import { bestTree, givenUp, treeFrom } from './tree.ts'
 import {
   massWith,
@@ -10,27 +11,6 @@ import {
   type TreeProblem,
   type TreeValue,
 } from './problem.ts'
-
-/** `lift` is to take off and look under; `run-again` is the memory test once more. */
-export type ProposedAction =
-  | 'check'
-  | 'take-up'
-  | 'wash'
-  | 'lift'
-  | 'reball'
-  | 'replace'
-  | 'repair-around'
-  | 'run-again'
-  | 'hand-back'
-  | 'return'
-
-export interface ProposedStep {
-  readonly action: ProposedAction
-  /** Parts, or what else is worked on, in the board's words. */
-  readonly refs: readonly string[]
-  /** What then depends on what is seen, in words; empty where the next step follows in any case. */
-  readonly next: string
-}
 
 export interface ProposedPlan {
   readonly steps: readonly ProposedStep[]
@@ -50,7 +30,7 @@ export interface RemedyProposal extends ProposedPlan {
 export function proposeRemedies(problem: TreeProblem, failing: readonly string[], byHand: boolean): RemedyProposal {
   const ways = [{ name: '', node: bestTree(problem) }, ...otherWays(problem)]
   const planned = (node: TreeNode): ProposedPlan => {
-    const plan = planOf(problem, node, failing)
+    const plan = planOf({ problem, failing }, node)
     return byHand && plan.steps.some(({ action }) => HOT.has(action))
       ? { ...plan, steps: [TAKE_UP, ...plan.steps] }
       : plan
@@ -78,27 +58,26 @@ interface Way {
   readonly node: TreeNode
 }
 
-/** Wash first; the likeliest part first, looked under; all that likely needs it at once; put right beside first; sent back. */
+/** Wash first; the likeliest part first; all that likely needs it at once; sent back. */
 function otherWays(problem: TreeProblem): Way[] {
   const start = startOf(problem)
-  const need = problem.parts.map(({ die, joints, beneath }) => massWith(start, die | joints | beneath))
-  const [likeliest] = problem.parts
-  const atOnce = [...need.keys()].filter((at) => (need[at] ?? 0) >= AT_ONCE)
-  const lifts = atOnce.map((part): TreeAction => ({ kind: 'lift', part }))
-  const ways: [string, readonly TreeAction[]][] = [
-    ['Wash and dry it first, test again, then lift what still fails', [{ kind: 'wash' }]],
-    ...(likeliest === undefined
-      ? []
-      : [[`Lift ${likeliest.ref} first and look under it`, [{ kind: 'lift', part: 0 }]] as [string, TreeAction[]]]),
-    ...(lifts.length > 1
-      ? [[`Lift ${joined(atOnce.map((at) => problem.parts[at]?.ref ?? ''))} at once`, lifts] as [string, TreeAction[]]]
-      : []),
-  ]
-  const found = ways.flatMap(([name, first]) => {
-    const node = treeFrom(problem, first)
+  const begun = (name: string, first: readonly TreeAction[]): Way[] => {
+    const node = first.length === 0 ? undefined : treeFrom(problem, first)
     return node === undefined ? [] : [{ name, node }]
-  })
-  return [...found, { name: 'Send it back unrepaired', node: givenUp(problem, start) }]
+  }
+  const lifts = problem.parts.flatMap(({ die, joints, beneath }, part): TreeAction[] =>
+    massWith(start, die | joints | beneath) >= AT_ONCE ? [{ kind: 'lift', part }] : [],
+  )
+  const [likeliest] = problem.parts
+  const first = likeliest === undefined ? [] : [{ kind: 'lift', part: 0 } as const]
+  const look = likeliest?.beneath === 0 ? '' : ' and look under it'
+  const together = lifts.flatMap((action) => (action.kind === 'lift' ? (problem.parts[action.part]?.ref ?? []) : []))
+  return [
+    ...begun('Wash and dry it first, test again, then lift what still fails', [{ kind: 'wash' }]),
+    ...begun(`Lift ${likeliest?.ref} first${look}`, first),
+    ...(lifts.length > 1 ? begun(`Lift ${joined(together)} at once`, lifts) : []),
+    { name: 'Send it back unrepaired', node: givenUp(problem, start) },
+  ]
 }
 
 /** From this chance on a part is among those that are lifted at once. */
@@ -116,50 +95,60 @@ function lineOf(node: TreeNode): TreeNode[] {
 const likeliestOf = (outcomes: readonly TreeOutcome[]): TreeOutcome | undefined =>
   outcomes.toSorted((a, b) => b.probability - a.probability)[0]
 
-function planOf(problem: TreeProblem, node: TreeNode, failing: readonly string[]): ProposedPlan {
+/** What is told, with the parts that are off by then, as bits. */
+interface Telling {
+  readonly problem: TreeProblem
+  readonly failing: readonly string[]
+}
+
+function planOf(telling: Telling, node: TreeNode): ProposedPlan {
   const line = lineOf(node)
   const steps: ProposedStep[] = []
   let off = 0
   for (const [at, each] of line.entries()) {
-    const next = line[at + 1]
-    steps.push(...stepsOf(problem, each, next, off, failing))
-    if (each.action.kind === 'lift') off |= 1 << each.action.part
-    if (each.action.kind === 'refit') off = 0
+    steps.push(...stepsOf(telling, each, line[at + 1], off))
+    off = offAfter(each.action, off)
   }
   const { cost, minutes, works }: TreeValue = node
   return { steps: liftsTogether(steps), expectedCost: cost, minutes, works }
 }
 
-function stepsOf(
-  problem: TreeProblem,
-  node: TreeNode,
-  next: TreeNode | undefined,
-  off: number,
-  failing: readonly string[],
-): ProposedStep[] {
-  const { action } = node
+function offAfter(action: TreeAction, off: number): number {
+  if (action.kind === 'lift') return off | (1 << action.part)
+  return action.kind === 'refit' ? 0 : off
+}
+
+/** The steps of one action; the last of them says what then depends on what is seen. */
+function stepsOf(telling: Telling, node: TreeNode, next: TreeNode | undefined, off: number): ProposedStep[] {
+  const { problem } = telling
+  const bare = bareSteps(problem, node.action, off)
+  const words =
+    node.action.kind === 'lift'
+      ? afterLook(problem, node, offAfter(node.action, off))
+      : node.outcomes.length > 0
+        ? afterRun(telling, node, next)
+        : ''
+  return bare.map((step, at) => ({ ...step, next: at === bare.length - 1 ? words : '' }))
+}
+
+function bareSteps(problem: TreeProblem, action: TreeAction, off: number): Omit<ProposedStep, 'next'>[] {
   switch (action.kind) {
-    case 'wash':
-      return [{ action: 'wash', refs: [], next: afterRun(problem, node, next, failing) }]
     case 'lift':
-      return [{ action: 'lift', refs: refsIn(problem, 1 << action.part), next: afterLook(problem, node) }]
-    case 'repair-around': {
-      const refs = problem.places.flatMap(({ name }, at) => (((action.places >> at) & 1) === 1 ? [name] : []))
-      return [{ action: 'repair-around', refs, next: afterRun(problem, node, next, failing) }]
-    }
-    case 'refit': {
-      const reballed = refsIn(problem, off & ~action.replaced)
-      const replaced = refsIn(problem, off & action.replaced)
-      const then = afterRun(problem, node, next, failing)
-      const steps: ProposedStep[] = []
-      if (reballed.length > 0) steps.push({ action: 'reball', refs: reballed, next: replaced.length > 0 ? '' : then })
-      if (replaced.length > 0) steps.push({ action: 'replace', refs: replaced, next: then })
-      return steps
-    }
-    case 'return':
-      return [{ action: 'return', refs: [], next: '' }]
+      return [{ action: 'lift', refs: refsIn(problem, 1 << action.part) }]
+    case 'repair-around':
+      return [{ action: 'repair-around', refs: namesOf(problem.places, action.places) }]
+    case 'refit':
+      return [
+        { action: 'reball' as const, refs: refsIn(problem, off & ~action.replaced) },
+        { action: 'replace' as const, refs: refsIn(problem, off & action.replaced) },
+      ].filter(({ refs }) => refs.length > 0)
+    default:
+      return [{ action: action.kind, refs: [] }]
   }
 }
+
+const namesOf = (places: TreeProblem['places'], bits: number): string[] =>
+  places.flatMap(({ name }, at) => (((bits >> at) & 1) === 1 ? [name] : []))
 
 const refsIn = ({ parts }: TreeProblem, bits: number): string[] =>
   parts.flatMap(({ ref }, at) => (((bits >> at) & 1) === 1 ? [ref] : []))
@@ -176,73 +165,54 @@ function liftsTogether(steps: readonly ProposedStep[]): ProposedStep[] {
   return together
 }
 
-function afterLook(problem: TreeProblem, node: TreeNode): string {
+function afterLook(problem: TreeProblem, node: TreeNode, off: number): string {
   const something = node.outcomes.find(({ seen }) => seen === 'something')
   const nothing = node.outcomes.find(({ seen }) => seen === 'nothing')
-  if (something?.node === undefined || nothing?.node === undefined) return ''
-  const dirty = doing(problem, something.node)
-  const clean = doing(problem, nothing.node)
+  if (node.action.kind !== 'lift' || something?.node === undefined || nothing?.node === undefined) return ''
+  const dirty = doing(problem, something.node, off)
+  const clean = doing(problem, nothing.node, off)
   if (dirty === clean) return ''
-  const ref = node.action.kind === 'lift' ? (problem.parts[node.action.part]?.ref ?? 'it') : 'it'
+  const ref = problem.parts[node.action.part]?.ref ?? ''
   return `If something lies under ${ref} (${percent(something.probability)}): ${dirty}. If it is clean there (${percent(nothing.probability)}): ${clean}.${lostWords(node)}`
 }
+
+/** Smaller chances of losing the part are not worth words. */
+const TOLD_FROM = 0.005
 
 /** What is left of the chances of a lift is a part whose loss ends the repair. */
 function lostWords({ outcomes }: TreeNode): string {
   const lost = 1 - outcomes.reduce((sum, { probability }) => sum + probability, 0)
-  return lost < 0.005 ? '' : ` If it or its pads are lost (${percent(lost)}), the repair ends.`
+  return lost < TOLD_FROM ? '' : ` If it or its pads are lost (${percent(lost)}), the repair ends.`
 }
 
-function afterRun(
-  problem: TreeProblem,
-  node: TreeNode,
-  next: TreeNode | undefined,
-  failing: readonly string[],
-): string {
+function afterRun(telling: Telling, node: TreeNode, next: TreeNode | undefined): string {
   const passes = node.outcomes.find(({ seen }) => seen === 'passes')?.probability ?? 0
   const fails = node.outcomes.filter((outcome) => outcome.seen === 'fails')
   const pass = `Test again. If it passes (${percent(passes)}), hand it back.`
   const words =
-    next === undefined ? failWords(problem, fails, failing) : [`If it still fails: ${doing(problem, next)}.`]
+    next === undefined ? failWords(telling, fails) : [`If it still fails: ${doing(telling.problem, next, 0)}.`]
   return [pass, ...words].join(' ')
 }
 
 /** The two likeliest ways to fail, each with what follows. */
-function failWords(problem: TreeProblem, fails: readonly TreeOutcome[], failing: readonly string[]): string[] {
-  const byNext = new Map<string, { probability: number; failing: number }>()
-  for (const { node, probability, failing: still = 0 } of fails) {
-    const next = node === undefined ? 'go on' : doing(problem, node)
-    const known = byNext.get(next)
-    if (known === undefined) byNext.set(next, { probability, failing: still })
-    else
-      byNext.set(next, {
-        probability: known.probability + probability,
-        failing: known.probability >= probability ? known.failing : still,
-      })
+function failWords({ problem, failing }: Telling, fails: readonly TreeOutcome[]): string[] {
+  const byNext = new Map<string, { probability: number; likeliest: TreeOutcome }>()
+  for (const outcome of fails) {
+    const next = outcome.node === undefined ? 'go on' : doing(problem, outcome.node, 0)
+    const known = byNext.get(next) ?? { probability: 0, likeliest: outcome }
+    const likeliest = outcome.probability > known.likeliest.probability ? outcome : known.likeliest
+    byNext.set(next, { probability: known.probability + outcome.probability, likeliest })
   }
   const ways = [...byNext].toSorted((a, b) => b[1].probability - a[1].probability)
   if (ways.length === 1) return ways.map(([next]) => `If it still fails: ${next}.`)
-  return ways.slice(0, 2).map(([next, { failing: still }]) => {
-    const refs = failing.filter((_, at) => ((still >> at) & 1) === 1)
+  return ways.slice(0, 2).map(([next, { likeliest }]) => {
+    const refs = failing.filter((_, at) => (((likeliest.failing ?? 0) >> at) & 1) === 1)
     return `If ${joined(refs)} still ${refs.length === 1 ? 'fails' : 'fail'}: ${next}.`
   })
 }
 
-function doing(problem: TreeProblem, { action }: TreeNode): string {
-  switch (action.kind) {
-    case 'wash':
-      return 'wash and dry it'
-    case 'lift':
-      return `lift ${problem.parts[action.part]?.ref ?? ''}`
-    case 'repair-around': {
-      const names = problem.places.flatMap(({ name }, at) => (((action.places >> at) & 1) === 1 ? [name] : []))
-      return `put right ${joined(names)}`
-    }
-    case 'refit': {
-      const fresh = refsIn(problem, action.replaced)
-      return fresh.length === 0 ? 'clean the site, reball and refit' : `fit a new ${joined(fresh)}`
-    }
-    case 'return':
-      return 'send it back unrepaired'
-  }
+/** The next step within a sentence, in the words of the list. */
+function doing(problem: TreeProblem, { action }: TreeNode, off: number): string {
+  const words = bareSteps(problem, action, off).map(proposedWords)
+  return joined(words.map(clauseCase))
 }

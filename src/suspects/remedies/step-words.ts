@@ -1,6 +1,26 @@
-/** Steps of a proposal in the words of the bench. */
+/** Steps of a proposal, and how the bench says them. */
 import { joined } from '../../base/index.ts'
-import type { ProposedStep } from './proposal.ts'
+
+/** `lift` is to take off and look under; `run-again` is the memory test once more. */
+export type ProposedAction =
+  | 'check'
+  | 'take-up'
+  | 'wash'
+  | 'lift'
+  | 'reball'
+  | 'replace'
+  | 'repair-around'
+  | 'run-again'
+  | 'hand-back'
+  | 'return'
+
+export interface ProposedStep {
+  readonly action: ProposedAction
+  /** Parts, or what else is worked on, in the board's words. */
+  readonly refs: readonly string[]
+  /** What then depends on what is seen, in words; empty where the next step follows in any case. */
+  readonly next: string
+}
 
 export function proposedWords({ action, refs }: Pick<ProposedStep, 'action' | 'refs'>): string {
   const names = joined(refs)

@@ -13,7 +13,7 @@ export interface Work {
   readonly replaced: readonly string[]
 }
 
-/** Parts that the tree does not know are lifted at no gain; their risk is taken by the caller. */
+/** Refs that the question does not hold are not counted. */
 export function successOf(problem: TreeProblem, { washed, reballed, replaced }: Work): number {
   const indices = (refs: readonly string[]): number[] =>
     refs.map((ref) => problem.parts.findIndex((p) => p.ref === ref))

@@ -1,6 +1,6 @@
 /**
  * The cheapest plan of remedies in expectation: act, see, act again, by going through all that may be done and seen so many
- * decisions ahead (expectimax; Russell and Norvig, Artificial Intelligence: A Modern Approach, 2020, chapters 16 and 17).
+ * decisions ahead (expectimax; Russell and Norvig, Artificial Intelligence: A Modern Approach, 2020; from memory).
  * Beyond that a card is given up, or everything likely is lifted at once. A card that passes goes back.
  */
 import { type LeastCost, leastCostOf } from './least-cost.ts'
@@ -197,13 +197,36 @@ function likelyPlaces(problem: TreeProblem, state: TreeState, whole: number): nu
   return likely.slice(0, MOST_PLACES).reduce((bits, { at }) => bits | (1 << at), 0)
 }
 
-function refits(problem: TreeProblem, state: TreeState): TreeAction[] {
-  const off = [...problem.parts.keys()].filter((at) => ((state.off >> at) & 1) === 1)
-  if (off.length > MOST_TRIED) return [{ kind: 'refit', replaced: replacedByRule(problem, state) }]
-  return Array.from({ length: 1 << off.length }, (_, choice) => ({
+type Refit = Extract<TreeAction, { kind: 'refit' }>
+
+/** Every choice of new parts while few are off, else the one that a rule of thumb makes. */
+function refits(problem: TreeProblem, state: TreeState): Refit[] {
+  const off = offOf(problem, state)
+  const always = off.reduce((bits, at) => (problem.parts[at]?.reball === undefined ? bits | (1 << at) : bits), 0)
+  const open = off.filter((at) => ((always >> at) & 1) === 0)
+  if (open.length > MOST_TRIED) return [{ kind: 'refit', replaced: replacedByRule(problem, state) }]
+  return Array.from({ length: 1 << open.length }, (_, choice) => ({
     kind: 'refit' as const,
-    replaced: off.reduce((bits, at, index) => (((choice >> index) & 1) === 1 ? bits | (1 << at) : bits), 0),
+    replaced: open.reduce((bits, at, index) => (((choice >> index) & 1) === 1 ? bits | (1 << at) : bits), always),
   }))
+}
+
+const offOf = ({ parts }: TreeProblem, { off }: TreeState): number[] =>
+  [...parts.keys()].filter((at) => ((off >> at) & 1) === 1)
+
+/**
+ * Which of the parts that are off get new ones in their place, as bits: the choice that costs least, giving up or lifting all
+ * that is likely where it does not cure.
+ */
+export function newPartsFor(problem: TreeProblem, state: TreeState): number {
+  const search = { problem, least: leastCostOf(problem) }
+  const then: Then = (next, share) => solve(search, next, 0, share, Number.POSITIVE_INFINITY)
+  let best = { replaced: 0, cost: Number.POSITIVE_INFINITY }
+  for (const action of refits(problem, state)) {
+    const cost = acted(search, state, action, then, Number.POSITIVE_INFINITY)?.cost ?? Number.POSITIVE_INFINITY
+    if (cost < best.cost) best = { replaced: action.replaced, cost }
+  }
+  return best.replaced
 }
 
 /** A new one where the chance that it is bad, times what coming back to it costs, is more than what a new one costs more. */
@@ -211,11 +234,12 @@ function replacedByRule({ parts, run, cures }: TreeProblem, state: TreeState): n
   const whole = massOf(state)
   let replaced = 0
   const better = Math.max(0, cures.replaceBeneath - cures.reballBeneath)
-  for (const [at, { die, beneath, lift, reball, replace }] of parts.entries()) {
+  for (const [at, part] of parts.entries()) {
     if (((state.off >> at) & 1) === 0) continue
-    const redo = lift.money + replace.money + run.money
+    const { die, beneath, lift, reball, replace, lossChance, lossMoney } = part
+    const redo = lift.money + replace.money + run.money + lossChance * lossMoney
     const saved = massWith(state, die) * cures.replaceDie + massWith(state, beneath) * better
-    if ((saved / whole) * redo > replace.money - reball.money) replaced |= 1 << at
+    if (reball === undefined || (saved / whole) * redo > replace.money - reball.money) replaced |= 1 << at
   }
   return replaced
 }

@@ -2,6 +2,8 @@
  * What may be wrong with a card, as a short list of worlds: each a set of faults that a remedy can cure or not, with its
  * probability. It comes from the same sum as stories and lift list: way by way of the shared causes, package by package.
  */
+import { railOf } from '../causes/places.ts'
+import type { OwnCause } from '../network/cause.ts'
 import { NEVER } from '../network/observations.ts'
 import type { CauseAt } from '../result.ts'
 import type { Bundle } from '../sum/bundle.ts'
@@ -42,129 +44,174 @@ export interface WorldsInput {
   readonly worked: boolean
 }
 
-/** Faults are bits; the one after the last says that something was wrong and was put right since. */
+/** Faults are bits of a world, the likeliest of them; the first stands for all that finds no room, and for what is unknown. */
 const MOST_FAULTS = 29
+const UNKNOWN = 1
+/** Something was wrong and was put right since. */
 const PUT_RIGHT = 1 << 30
 const MOST_WORLDS = 160
-const LEAST = 1e-5
+/** Of its way: what is rarer is passed over. */
+const LEAST_SHARE = 1e-4
 /** Sets of own faults that come to less than this share of a package are passed over. */
 const TRACE = 1e-3
+/** Packages beyond so many share one bit, and are told apart no more. */
+const MOST_TOUCHED = 30
 
 export function worldsOf(input: WorldsInput): Worlds {
   const book = faultBook(input)
+  const optionsOf = rememberedOptions(input, book)
+  const ways = waysWithFaults(input, book)
+  const bitOf = likeliestAsBits(book, weighed(ways, optionsOf))
+  const bitsOf = (faults: readonly number[]): number => faults.reduce((bits, fault) => bits | bitOf(fault), 0)
   const worlds = new Map<number, number>()
-  for (const { set, patterns, weight } of waysWithFaults(input, book)) {
-    let open = new Map([[set, weight]])
+  for (const { faults, patterns, weight } of ways) {
+    let open = new Map([[bitsOf(faults), weight]])
     for (let group = 0; group < patterns.length; group++) {
-      open = timesGroup(open, optionsOf(input, book, group, patterns[group] ?? 0))
+      const options = optionsOf(group, patterns[group] ?? 0)
+      open = timesGroup(
+        open,
+        options.map(({ faults: own, share }) => ({ bits: bitsOf(own), share })),
+        weight * LEAST_SHARE,
+      )
     }
     for (const [each, mass] of open) worlds.set(each, (worlds.get(each) ?? 0) + mass)
   }
-  return listed(book, worlds)
+  return { ...listed(worlds), faults: book.faultsAt(bitOf), failing: book.failing }
 }
 
+/** What may be wrong in one place, as numbers of the fault book, and its share. */
 interface Option {
-  readonly set: number
+  readonly faults: readonly number[]
   readonly share: number
 }
 
-function timesGroup(open: ReadonlyMap<number, number>, options: readonly Option[]): Map<number, number> {
+type OptionsOf = (group: number, pattern: number) => readonly Option[]
+
+function timesGroup(
+  open: ReadonlyMap<number, number>,
+  options: readonly { readonly bits: number; readonly share: number }[],
+  least: number,
+): Map<number, number> {
   const next = new Map<number, number>()
   for (const [set, mass] of open) {
-    for (const option of options) {
-      const weight = mass * option.share
-      if (weight < LEAST) continue
-      const both = set | option.set
-      next.set(both, (next.get(both) ?? 0) + weight)
+    for (const { bits, share } of options) {
+      const weight = mass * share
+      if (weight >= least) next.set(set | bits, (next.get(set | bits) ?? 0) + weight)
     }
   }
   return next
 }
 
-function listed(book: FaultBook, worlds: Map<number, number>): Worlds {
+/** By number of a fault: the probability that it is there, whatever else is. */
+function weighed(ways: readonly FaultyWay[], optionsOf: OptionsOf): ReadonlyMap<number, number> {
+  const masses = new Map<number, number>()
+  const add = (fault: number, mass: number): void => {
+    masses.set(fault, (masses.get(fault) ?? 0) + mass)
+  }
+  for (const { faults, patterns, weight } of ways) {
+    for (const fault of faults) add(fault, weight)
+    for (let group = 0; group < patterns.length; group++) {
+      for (const option of optionsOf(group, patterns[group] ?? 0)) {
+        for (const fault of option.faults) add(fault, weight * option.share)
+      }
+    }
+  }
+  return masses
+}
+
+/** Each of the likeliest has a bit of its own; the rest counts as unknown. */
+function likeliestAsBits({ kindOf }: FaultBook, masses: ReadonlyMap<number, number>): (fault: number) => number {
+  const order = [...masses].filter(([fault]) => kindOf(fault) === 'known').toSorted((a, b) => b[1] - a[1])
+  const bits = new Map(order.slice(0, MOST_FAULTS - 1).map(([fault], index) => [fault, 1 << (index + 1)]))
+  return (fault) => (kindOf(fault) === 'put right' ? PUT_RIGHT : (bits.get(fault) ?? UNKNOWN))
+}
+
+function listed(worlds: ReadonlyMap<number, number>): Pick<Worlds, 'sets' | 'weights' | 'lumped'> {
   // a world without any fault, open or put right, is one whose reason is not in the list of causes
   const nothing = worlds.get(0) ?? 0
   const open = new Map<number, number>()
-  for (const [set, weight] of worlds)
-    if (set !== 0) open.set(set & ~PUT_RIGHT, (open.get(set & ~PUT_RIGHT) ?? 0) + weight)
-  const order = [...open].toSorted((a, b) => b[1] - a[1])
-  const kept = order.slice(0, MOST_WORLDS)
+  for (const [set, weight] of worlds) {
+    const left = set & ~PUT_RIGHT
+    if (set !== 0) open.set(left, (open.get(left) ?? 0) + weight)
+  }
+  const kept = [...open].toSorted((a, b) => b[1] - a[1]).slice(0, MOST_WORLDS)
   const held = kept.reduce((sum, [, weight]) => sum + weight, 0)
   const lumped = Math.max(0, 1 - held - nothing)
   const unknown = nothing + lumped
-  const rows = unknown > 0 ? [...kept, [book.bit('unknown', '', book.all), unknown] as const] : kept
+  const rows = unknown > 0 ? [...kept, [UNKNOWN, unknown] as const] : kept
   const whole = rows.reduce((sum, [, weight]) => sum + weight, 0)
   return {
-    faults: book.faults(),
-    failing: book.failing,
     sets: Int32Array.from(rows, ([set]) => set),
     weights: Float64Array.from(rows, ([, weight]) => weight / whole),
     lumped,
   }
 }
 
+/** Numbers every fault that is met, with what it touches. */
 interface FaultBook {
   readonly failing: readonly string[]
-  /** Every failing package, as bits. */
-  readonly all: number
-  /** @returns the fault as a bit; one that finds no room counts as unknown */
-  readonly bit: (kind: FaultKind, at: string, touches: number) => number
-  readonly faults: () => readonly WorldFault[]
+  readonly number: (kind: Exclude<FaultKind, 'unknown'>, at: string, touches: number) => number
+  readonly kindOf: (fault: number) => 'known' | 'put right'
+  /** By bit of a world. */
+  readonly faultsAt: (bitOf: (fault: number) => number) => readonly WorldFault[]
 }
 
-/** With so few failing packages their own faults and the core's have their bits before rare ones elsewhere take them. */
-const FEW_FAILING = 6
+/** Stands in a set of faults for one that was put right. */
+const RIGHT = -1
 
-function faultBook({ posterior, core }: WorldsInput): FaultBook {
+function faultBook({ posterior }: WorldsInput): FaultBook {
   const failing = posterior.groups.flatMap(({ group: { part, told } }) => (told && part !== undefined ? [part] : []))
-  const all = failing.length >= 31 ? 2 ** 31 - 1 : (1 << failing.length) - 1
-  const faults: { kind: FaultKind; at: string; touches: number }[] = [{ kind: 'unknown', at: '', touches: all }]
+  const faults: { kind: FaultKind; at: string; touches: number }[] = []
   const known = new Map<string, number>()
-  const bit: FaultBook['bit'] = (kind, at, touches) => {
-    if (kind === 'unknown') return 1
-    const key = `${kind} ${at}`
-    const before = known.get(key)
-    if (before !== undefined) {
-      const fault = faults[before]
+  return {
+    failing,
+    number: (kind, at, touches) => {
+      const key = `${kind} ${at}`
+      const number = known.get(key) ?? faults.push({ kind, at, touches: 0 }) - 1
+      known.set(key, number)
+      const fault = faults[number]
       if (fault !== undefined) fault.touches |= touches
-      return 1 << before
-    }
-    if (faults.length >= MOST_FAULTS) return 1
-    const number = faults.push({ kind, at, touches }) - 1
-    known.set(key, number)
-    return 1 << number
+      return number
+    },
+    kindOf: (fault) => (fault === RIGHT ? 'put right' : 'known'),
+    faultsAt: (bitOf) => {
+      const all = failing.reduce((bits, _, index) => bits | touchOf(index), 0)
+      const listedFaults: WorldFault[] = [{ kind: 'unknown', at: '', touches: all }]
+      for (const [number, fault] of faults.entries()) {
+        const bit = bitOf(number)
+        if (bit !== UNKNOWN) listedFaults[Math.log2(bit)] = fault
+      }
+      return listedFaults
+    },
   }
-  if (failing.length <= FEW_FAILING) {
-    for (const ref of [...(core === undefined ? [] : [core]), ...failing])
-      for (const kind of ['beneath', 'joints', 'die'] as const) bit(kind, ref, 0)
-  }
-  return { failing, all, bit, faults: () => faults }
 }
+
+const touchOf = (index: number): number => (index < 0 ? 0 : 1 << Math.min(index, MOST_TOUCHED))
 
 interface FaultyWay {
-  readonly set: number
+  readonly faults: readonly number[]
   readonly patterns: Int32Array
   readonly weight: number
 }
 
-/** Ways of the shared causes with the faults that these are, alike ones put together, likeliest first. */
+/** Ways of the shared causes with the faults that these are; alike ones are put together. */
 function waysWithFaults(input: WorldsInput, book: FaultBook): FaultyWay[] {
-  const ways = new Map<string, { set: number; patterns: Int32Array; weight: number }>()
+  const ways = new Map<string, { faults: readonly number[]; patterns: Int32Array; weight: number }>()
   const setsOf = rememberedSets(input, book)
   for (const { probability, rare, likely, patterns } of input.posterior.kept) {
     for (const a of setsOf(rare)) {
       for (const b of setsOf(likely)) {
         const weight = probability * a.share * b.share
-        if (weight < LEAST / 10) continue
-        const set = a.set | b.set
-        const key = `${set} ${patterns.join()}`
+        if (weight <= 0) continue
+        const faults = [...a.faults, ...b.faults]
+        const key = `${faults.join()} ${patterns.join()}`
         const known = ways.get(key)
-        if (known === undefined) ways.set(key, { set, patterns, weight })
+        if (known === undefined) ways.set(key, { faults, patterns, weight })
         else known.weight += weight
       }
     }
   }
-  return [...ways.values()].toSorted((a, b) => b.weight - a.weight)
+  return [...ways.values()]
 }
 
 function rememberedSets(input: WorldsInput, book: FaultBook): (bundle: Bundle) => readonly Option[] {
@@ -172,13 +219,15 @@ function rememberedSets(input: WorldsInput, book: FaultBook): (bundle: Bundle) =
   return (bundle) => {
     const before = known.get(bundle)
     if (before !== undefined) return before
-    const shares = new Map<number, number>()
+    const sets = new Map<string, { faults: readonly number[]; share: number }>()
     for (const { chosen, weight } of bundle.ways) {
-      let set = 0
-      for (const { variable, state } of chosen) set |= sharedFault(input, book, variable, state)
-      shares.set(set, (shares.get(set) ?? 0) + weight / bundle.weight)
+      const faults = [...new Set(chosen.flatMap(({ variable, state }) => sharedFault(input, book, variable, state)))]
+      const key = faults.toSorted((a, b) => a - b).join()
+      const set = sets.get(key) ?? { faults, share: 0 }
+      sets.set(key, set)
+      set.share += weight / bundle.weight
     }
-    const made = [...shares].map(([set, share]) => ({ set, share }))
+    const made = [...sets.values()]
     known.set(bundle, made)
     return made
   }
@@ -190,17 +239,16 @@ function sharedFault(
   book: FaultBook,
   variable: number,
   state: number,
-): number {
+): readonly number[] {
   const reduced = posterior.variables[variable]
   const at = reduced?.states[state]
-  if (reduced === undefined || at === undefined) return 0
-  if (reduced.kind === 'spill' || reduced.kind === 'unreported-spill') return worked ? PUT_RIGHT : 0
+  if (reduced === undefined || at === undefined) return []
+  if (reduced.kind === 'spill' || reduced.kind === 'unreported-spill') return worked ? [RIGHT] : []
   const label = labelOf(reduced.labels, (index) => reduced.labelShare(state, index))
   const touches = touchedBy(posterior, at.patterns, book)
   const part = parts[at.lifts]
-  if (part === undefined)
-    return label === undefined || !reduced.isOpen ? PUT_RIGHT : book.bit('beside', placeOf(label), touches)
-  return book.bit(label?.kind === 'core-patch' ? 'joints' : 'die', part, touches)
+  if (part !== undefined) return [book.number(label?.kind === 'core-patch' ? 'joints' : 'die', part, touches)]
+  return label === undefined || !reduced.isOpen ? [RIGHT] : [book.number('beside', placeOf(label), touches)]
 }
 
 function labelOf(labels: readonly CauseAt[], share: (label: number) => number): CauseAt | undefined {
@@ -218,58 +266,47 @@ function labelOf(labels: readonly CauseAt[], share: (label: number) => number): 
 function touchedBy({ groups }: Posterior, patterns: Int32Array, { failing }: FaultBook): number {
   let touches = 0
   for (const [group, { group: of }] of groups.entries()) {
-    if ((patterns[group] ?? 0) !== 0) touches |= bitOf(failing, of.part)
+    if ((patterns[group] ?? 0) !== 0 && of.part !== undefined) touches |= touchOf(failing.indexOf(of.part))
   }
   return touches
 }
 
-function bitOf(failing: readonly string[], part: string | undefined): number {
-  const at = part === undefined ? -1 : failing.indexOf(part)
-  return at < 0 ? 0 : 1 << at
+function rememberedOptions(input: WorldsInput, book: FaultBook): OptionsOf {
+  const kept = input.posterior.groups.map(() => new Map<number, readonly Option[]>())
+  return (group, pattern) => {
+    const before = kept[group]?.get(pattern)
+    if (before !== undefined) return before
+    const made = optionsUnder(input, book, group, pattern)
+    kept[group]?.set(pattern, made)
+    return made
+  }
 }
-
-const optionsKept = new WeakMap<FaultBook, Map<string, readonly Option[]>>()
 
 /**
  * What a package has under a pattern: nothing, faults of its own, something beneath it or beneath the core's end of its
  * lanes. Chances that it and the core need work are those of the sum (see `GroupValue`); where an own fault would have it
  * come off already, nothing beneath it is asked for.
  */
-function optionsOf(input: WorldsInput, book: FaultBook, group: number, pattern: number): readonly Option[] {
-  const kept = optionsKept.get(book) ?? new Map<string, readonly Option[]>()
-  optionsKept.set(book, kept)
-  const key = `${group} ${pattern}`
-  const before = kept.get(key)
-  if (before !== undefined) return before
-  const made = optionsUnder(input, book, group, pattern)
-  kept.set(key, made)
-  return made
-}
-
 function optionsUnder(input: WorldsInput, book: FaultBook, group: number, pattern: number): readonly Option[] {
   const { posterior, values, core } = input
   const sum = posterior.groups[group]
   const value = values.of(group, pattern)
-  if (sum === undefined || value.all <= 0) return [{ set: 0, share: 1 }]
-  const touches = bitOf(book.failing, sum.group.part)
+  if (sum === undefined || value.all <= 0) return [{ faults: [], share: 1 }]
+  const { part } = sum.group
+  const touches = part === undefined ? 0 : touchOf(book.failing.indexOf(part))
   const own = ownSets(input, book, group, pattern)
   const lifting = own.filter(({ lifts }) => lifts).reduce((total, { share }) => total + share, 0)
-  const under = (ref: string | undefined): number => (ref === undefined ? 0 : book.bit('beneath', ref, touches))
-  return joint(value).flatMap(({ share, needed, coreNeeded }) => {
-    if (share < LEAST) return []
-    const atCore = coreNeeded ? under(core) : 0
+  const under = (ref: string | undefined): number[] => (ref === undefined ? [] : [book.number('beneath', ref, touches)])
+  return joint(value).flatMap(({ share, needed, coreNeeded }): Option[] => {
+    if (share <= 0) return []
+    const atCore = coreNeeded ? under(core) : []
     const among = own.filter(({ lifts }) => lifts === needed)
-    const whole = among.reduce((total, each) => total + each.share, 0)
-    if (!needed) return spread(among, whole, share).map((each) => ({ ...each, set: each.set | atCore }))
-    const byOwn = Math.min(share, share * Math.min(1, lifting / Math.max(1e-12, 1 - packageSound(value))))
-    return [
-      ...spread(among, whole, byOwn).map((each) => ({ ...each, set: each.set | atCore })),
-      ...(share - byOwn < LEAST ? [] : [{ set: under(sum.group.part) | atCore, share: share - byOwn }]),
-    ]
+    if (!needed) return spread(among, share, atCore)
+    const byOwn = share * Math.min(1, lifting / Math.max(1e-12, 1 - value.packageSound / value.all))
+    const rest = { faults: [...under(part), ...atCore], share: share - byOwn }
+    return [...spread(among, byOwn, atCore), ...(rest.share > 0 ? [rest] : [])]
   })
 }
-
-const packageSound = ({ all, packageSound: sound }: GroupValue): number => sound / all
 
 /** Whether the package, and the core for its sake, need work: four chances that sum to one. */
 function joint(value: GroupValue): { share: number; needed: boolean; coreNeeded: boolean }[] {
@@ -286,37 +323,38 @@ function joint(value: GroupValue): { share: number; needed: boolean; coreNeeded:
   ]
 }
 
-const spread = (among: readonly (Option & { lifts: boolean })[], whole: number, share: number): Option[] =>
-  whole <= 0 ? [{ set: 0, share }] : among.map((each) => ({ set: each.set, share: (share * each.share) / whole }))
+function spread(among: readonly Option[], share: number, also: readonly number[]): Option[] {
+  const whole = among.reduce((total, each) => total + each.share, 0)
+  if (whole <= 0) return [{ faults: also, share }]
+  return among.map((each) => ({ faults: [...each.faults, ...also], share: (share * each.share) / whole }))
+}
 
-function ownSets(input: WorldsInput, book: FaultBook, group: number, pattern: number) {
+function ownSets(
+  input: WorldsInput,
+  book: FaultBook,
+  group: number,
+  pattern: number,
+): (Option & { readonly lifts: boolean })[] {
   const sum = input.posterior.groups[group]
   const causes = sum?.own.causes ?? []
-  const touches = bitOf(book.failing, sum?.group.part)
+  const part = sum?.group.part
+  const touches = part === undefined ? 0 : touchOf(book.failing.indexOf(part))
   const stories = input.values.stories(group, pattern)
   const whole = stories.reduce((total, { mass }) => total + mass, 0)
   const told = stories.filter(({ mass }) => mass >= TRACE * whole)
   const sets = told.map(({ members, mass }) => {
-    let set = 0
-    let lifts = false
-    for (const index of members) {
-      const cause = causes[index]?.cause
-      if (cause === undefined) continue
-      lifts ||= cause.lifts
-      if (cause.rightFrom !== NEVER) {
-        set |= PUT_RIGHT
-        continue
-      }
-      if (!cause.lifts) set |= book.bit('beside', placeOf(cause.at), touches)
-      else set |= book.bit(cause.kind === 'die' ? 'die' : 'joints', cause.part, touches)
-    }
-    return { set, lifts, share: whole > 0 ? mass / whole : 0 }
+    const there = members.flatMap((index) => causes[index]?.cause ?? [])
+    const faults = new Set(there.map((cause) => ownFault(book, cause, touches)))
+    return { faults: [...faults], lifts: there.some(({ lifts }) => lifts), share: mass / whole }
   })
-  return sets.length === 0 ? [{ set: 0, lifts: false, share: 1 }] : sets
+  return sets.length === 0 ? [{ faults: [], lifts: false, share: 1 }] : sets
+}
+
+function ownFault(book: FaultBook, { kind, at, part, lifts, rightFrom }: OwnCause, touches: number): number {
+  if (rightFrom !== NEVER) return RIGHT
+  if (!lifts) return book.number('beside', placeOf(at), touches)
+  return book.number(kind === 'die' ? 'die' : 'joints', part, touches)
 }
 
 /** What is to be put right beside the parts: a rail whichever branch of it, a track by its lane, what a tool hit. */
-function placeOf({ kind, at }: CauseAt): string {
-  if (kind === 'corridor') return `the track of ${at}`
-  return at.replace(/^branch .* of /, '')
-}
+const placeOf = ({ kind, at }: CauseAt): string => (kind === 'corridor' ? `the track of ${at}` : railOf(at))

@@ -5,8 +5,8 @@ import { comebackCost, liftCosts } from '../lift/costs.ts'
 import { bestLiftList, costOf, type LiftQuestion } from '../lift/lift-list.ts'
 import type { PartSuspicion, Story, SuspectsResult } from '../result.ts'
 import { priceOf } from '../prices/work.ts'
-import { poseTree } from '../remedies/pose.ts'
-import { successOf } from '../remedies/success.ts'
+import { type AtTheBench, workOnList } from '../remedies/list-work.ts'
+import { plainProposal } from '../steps/propose.ts'
 import { remedyOf, splitOf } from './remedy.ts'
 import { storySentence } from './sentences.ts'
 import { findStories, type RawStory } from './stories.ts'
@@ -25,13 +25,6 @@ const PLACED_FROM = 0.2
 /** What was not summed is said from this share on. */
 const SAID_FROM = 0.001
 
-export interface AtTheBench {
-  /** The card was washed and dried. */
-  readonly washed: boolean
-  /** Refs that are or were off, whether or not they are on the list. */
-  readonly off: readonly string[]
-}
-
 export function conclude(weighed: WeighedCard, bench: AtTheBench): SuspectsResult {
   const { card, prices, posterior } = weighed
   const { parts } = card
@@ -47,7 +40,8 @@ export function conclude(weighed: WeighedCard, bench: AtTheBench): SuspectsResul
   }
   const likely = (a: number, b: number): number => (question.probability[b] ?? 0) - (question.probability[a] ?? 0)
   const suspects = [...parts.keys()].filter((index) => (question.probability[index] ?? 0) >= SUSPECT_FROM)
-  const listed = suspicions(weighed, question, new Set(best.lift))
+  const lift = best.lift.map((index) => parts[index] ?? '')
+  const work = workOnList(weighed, lift, bench)
   return {
     stories: stories.map((story) => tell(weighed, story, reachedBy)),
     remainder: Math.max(0, 1 - stories.reduce((sum, story) => sum + story.probability, 0)),
@@ -57,8 +51,9 @@ export function conclude(weighed: WeighedCard, bench: AtTheBench): SuspectsResul
       ofLiftingNone: costOf(question, []),
       ofLiftingAllSuspects: costOf(question, suspects),
     },
-    parts: listed,
-    works: worksAfter(weighed, listed, bench),
+    parts: suspicions(weighed, question, new Set(best.lift), work.replaced),
+    works: work.works,
+    proved: plainProposal(weighed.findings)?.action.kind === 'hand-back',
     spill: whereItWas(weighed),
     leftOut: [
       ...whatWasNotSummed(posterior.leftOut),
@@ -69,33 +64,27 @@ export function conclude(weighed: WeighedCard, bench: AtTheBench): SuspectsResul
   }
 }
 
-/** That the card works once all that is on the list was done, a spill being washed off first; see `successOf`. */
-function worksAfter(weighed: WeighedCard, parts: readonly PartSuspicion[], { washed, off }: AtTheBench): number {
-  const replaced = parts.flatMap(({ ref, lift, remedy }) => (lift && remedy.action === 'replace' ? [ref] : []))
-  const all = new Set([...off, ...parts.flatMap(({ ref, lift }) => (lift ? [ref] : []))])
-  const reballed = [...all].filter((ref) => !replaced.includes(ref))
-  const { problem } = poseTree(weighed, washed, [...all])
-  return successOf(problem, { washed: weighed.spills.length > 0 && !washed, reballed, replaced })
-}
-
 function whatWasNotSummed(share: number): string[] {
   if (share < SAID_FROM) return []
   const most = share > 0.5 ? 'how likely that is, is not bounded' : `at most ${percentAtMost(share)} of all`
   return [`several rare faults at once (${most})`]
 }
 
-function suspicions(weighed: WeighedCard, question: LiftQuestion, lift: ReadonlySet<number>): PartSuspicion[] {
+function suspicions(
+  weighed: WeighedCard,
+  question: LiftQuestion,
+  lift: ReadonlySet<number>,
+  replaced: ReadonlySet<string>,
+): PartSuspicion[] {
   const grounds = groundsOf(weighed, question)
-  const { card, prices, spills } = weighed
-  const metal = spills.some(({ harm }) => harm === 'metal')
+  const { card, prices } = weighed
   const list = card.parts.map((ref, index) => {
     const probability = question.probability[index] ?? 0
     const costIfLifted = question.liftCost[index] ?? 0
     const isListed = lift.has(index)
     const part = card.context.model.partByRef.get(ref)
     const price = part === undefined ? 0 : priceOf(part, prices.book)
-    const redo = question.comebackCost + costIfLifted
-    const remedy = remedyOf({ grounds, ref, index, lift: isListed, price, redo, metal })
+    const remedy = remedyOf({ grounds, ref, index, lift: isListed, isNew: replaced.has(ref), price })
     const why = reasonsFor(grounds, ref, index, isListed)
     return {
       ref,

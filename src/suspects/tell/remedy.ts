@@ -1,10 +1,9 @@
 /**
  * What is done to a part follows from what is wrong with it: a bad die is replaced, bad joints and what lies under a part
- * are cleaned away and get fresh balls, what a liquid only reached is washed in place. Replacing mends joints too; reballing
- * a part whose die is bad costs a comeback and the lift again. So it is replaced where that risk costs more than a new part.
+ * are cleaned away and get fresh balls, what a liquid only reached is washed in place. Which listed parts get new ones in their
+ * place is for the decision tree (`../remedies/list-work.ts`); here it is put in words.
  */
 import { percent, roughMoney } from '../../base/index.ts'
-import { curesOf } from '../remedies/figures.ts'
 import type { Grounds } from './why.ts'
 
 export type RemedyAction = 'leave' | 'wash' | 'reball' | 'replace'
@@ -21,44 +20,32 @@ export interface RemedyQuestion {
   /** Of the part among the network's parts. */
   readonly index: number
   readonly lift: boolean
-  /** A new part, and coming back for it once more, in the shop's currency. */
+  /** A new one goes on in its place, at this price in the shop's currency. */
+  readonly isNew: boolean
   readonly price: number
-  readonly redo: number
-  /** What was spilled is metal, which stays in the pads of a part that goes back on. */
-  readonly metal: boolean
 }
 
 /** From this chance on, what a liquid reached without spoiling it is washed. */
 const WASHED_FROM = 0.2
 
-export function remedyOf(question: RemedyQuestion): Remedy {
-  const { grounds, ref, index, lift, price, redo, metal } = question
-  const probability = grounds.question.probability[index] ?? 0
-  if (!lift) return onTheBoard(grounds, ref, probability)
-  const { die, joints } = wrongWith(grounds, ref, index)
-  const beneath = Math.max(0, probability - die - joints)
-  const whole = die + joints + beneath
-  const bad = whole > 0 ? die / whole : 0
-  if (bad * redo > price) {
-    return { action: 'replace', because: whyReplace(die, bad, price) }
-  }
-  const { replaceBeneath, reballBeneath } = curesOf(metal ? 'metal' : 'liquid')
-  const stays = whole > 0 ? (beneath / whole) * Math.max(0, replaceBeneath - reballBeneath) : 0
-  if (metal && (bad + stays) * redo > price) {
-    const because = `Replace it rather than reball it: alloy may have crept into its pads (${percent(beneath)}), and a new one costs about ${roughMoney(price)}.`
-    return { action: 'replace', because }
-  }
+export function remedyOf({ grounds, ref, index, lift, isNew, price }: RemedyQuestion): Remedy {
+  const wrong = splitOf(grounds, ref, index)
+  if (!lift) return onTheBoard(grounds, ref, 1 - wrong.nothing)
+  if (isNew) return { action: 'replace', because: whyReplace(wrong, price) }
+  const { joints, beneath } = wrong
   return joints >= beneath
     ? { action: 'reball', because: `Reball it: its joints are open or cracked (${percent(joints)}).` }
     : { action: 'reball', because: `Reball it and clean its site: something lies under it (${percent(beneath)}).` }
 }
 
-function whyReplace(die: number, share: number, price: number): string {
-  if (share < 0.5)
-    return `Replace it rather than reball it: a new one costs about ${roughMoney(price)}, and it may be bad itself (${percent(die)}).`
-  return die >= 0.5
-    ? `Replace it: it is bad itself (${percent(die)}).`
-    : `Replace it when it comes off: if anything is wrong there, it is the part itself (${percent(die)}).`
+function whyReplace({ die, beneath, nothing }: WrongWith, price: number): string {
+  if (die >= 0.5) return `Replace it: it is bad itself (${percent(die)}).`
+  if (die >= (1 - nothing) / 2)
+    return `Replace it when it comes off: if anything is wrong there, it is the part itself (${percent(die)}).`
+  const cheap = `Replace it rather than reball it: a new one costs about ${roughMoney(price)}`
+  return die >= beneath
+    ? `${cheap}, and it may be bad itself (${percent(die)}).`
+    : `${cheap}, and what lies under it may have got into its pads (${percent(beneath)}).`
 }
 
 /** What is wrong with a part, as chances that sum to one. */

@@ -1,5 +1,6 @@
 /** Stories in plain words. */
-import { joined } from '../../base/index.ts'
+import { asSentence, joined } from '../../base/index.ts'
+import { branchOf, railOf } from '../causes/places.ts'
 import type { CauseAt, CauseKind } from '../result.ts'
 
 const reaching = (cause: CauseAt): string => (cause.refs.length === 0 ? '' : `, reaching ${joined(cause.refs)}`)
@@ -43,10 +44,10 @@ const NAMES: Record<CauseKind, (at: string, refs: readonly string[]) => string> 
 export const nameOf = (cause: CauseAt): string => NAMES[cause.kind](cause.at, cause.refs)
 
 /** @param anythingBad whether there is anything to explain */
-/** `branch VMEM west of rail VMEM` is a supply: the rail, off on that branch. */
+/** A supply that is off on one branch. */
 function branchWords(at: string): string {
-  const [branch = at, rail] = at.split(' of ')
-  return rail === undefined ? `${at} is out of tolerance` : `${rail} is out of tolerance on its ${branch}`
+  const branch = branchOf(at)
+  return branch === undefined ? `${at} is out of tolerance` : `${railOf(at)} is out of tolerance on its ${branch}`
 }
 
 export function storySentence(causes: readonly CauseAt[], anythingBad: boolean): string {
@@ -56,5 +57,5 @@ export function storySentence(causes: readonly CauseAt[], anythingBad: boolean):
   const text = causes.map(phrase).join('; and ')
   const opening = causes.length === 1 ? '' : `${causes.length} faults at once: `
   const whole = opening + text
-  return `${whole.charAt(0).toUpperCase()}${whole.slice(1)}.`
+  return asSentence(whole)
 }

@@ -92,8 +92,7 @@ export function questionOf(desk: Desk): Question | undefined {
 /** What the workers are told of it: the figures of the shop's own record lie under those of the case. */
 export function inputOf(question: Question): AssessInput {
   const { board: _, ownRecord, assumptions, shop, ...input } = question
-  const layers = { ownRecord, assumptions, shop }
-  return { ...input, assumptions: assumptionsInForce(layers), prices: pricesInForce(layers) }
+  return { ...input, assumptions: assumptionsInForce({ ownRecord, assumptions }), prices: pricesInForce({ shop }) }
 }
 
 /** Right after opening, reports are still being read: an answer without them would only mislead. */

@@ -1,4 +1,5 @@
 /** Changes to a pass that are tried from its heat: asked of the worker, said in words, kept where the user wants. */
+import { sentenceCase } from '../../base/index.ts'
 import type { Case } from '../../case/index.ts'
 import { defaultEquipment, type WhatIf, type WhatIfWish } from '../../heat/index.ts'
 import { isAbort } from '../../workers/client.ts'
@@ -53,7 +54,7 @@ function triedOf(
   refs: readonly string[],
   neighbour: string | undefined,
 ): TriedChange {
-  const words = title.charAt(0).toUpperCase() + title.slice(1)
+  const words = sentenceCase(title)
   const isShield = kind === 'tape' || kind === 'heat-sink'
   const shield = isShield && neighbour !== undefined && run !== undefined ? { ref: neighbour, kind } : undefined
   if (run === undefined) return { state: 'done', words, said: [`It can’t be done: ${sentence}`], shield: undefined }

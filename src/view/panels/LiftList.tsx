@@ -5,7 +5,7 @@ import type { SuspectsResult, PartSuspicion } from '../../suspects/index.ts'
 import { showOnSheet } from '../actions/show.ts'
 import { LinkButton } from '../controls/Button.tsx'
 import { Bar, Opening } from '../controls/pieces.tsx'
-import { useBoard, useDesk, useNextChecks, useReadings, useResults, useTally } from '../stores/hooks.ts'
+import { useBoard, useDesk, useReadings, useResults, useTally } from '../stores/hooks.ts'
 import { paragraph, percent, spacedKind } from '../stores/words.ts'
 import { FaultRow } from './FileMessages.tsx'
 import files from './files.module.css'
@@ -67,11 +67,10 @@ const NOTHING_LEFT =
   'Nothing: every lane that was tested after the work passes. What can remain is a fault that comes and goes, and what the test does not cover.'
 
 function Listed({ suspects, short }: { readonly suspects: SuspectsResult; readonly short: boolean }) {
-  const isProved = useNextChecks().proposal?.steps[0]?.action === 'hand-back'
   const lifted = suspects.lift.flatMap((ref) => suspects.parts.find((part) => part.ref === ref) ?? [])
   return (
     <>
-      {lifted.length === 0 && <p>{isProved ? NOTHING_LEFT : NOTHING_PAYS}</p>}
+      {lifted.length === 0 && <p>{suspects.proved ? NOTHING_LEFT : NOTHING_PAYS}</p>}
       <ol className={styles.lift} aria-label="Parts to lift">
         {lifted.map((part, i) => (
           <LiftRow key={part.ref} part={part} number={i + 1} short={short} />

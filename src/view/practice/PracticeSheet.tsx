@@ -4,7 +4,7 @@ import type { BoardModel } from '../../board/index.ts'
 import type { PartTally } from '../../report/index.ts'
 import type { PracticeView } from '../../rehearsal/index.ts'
 import type { Mark } from '../../spill/index.ts'
-import type { SuspectsResult } from '../../suspects/index.ts'
+import { nothingJudged, type SuspectsResult } from '../../suspects/index.ts'
 import {
   createCameraStore,
   type Overlays,
@@ -101,17 +101,6 @@ const nothing = (): void => undefined
 
 const firstRun: Overlays = { errorLoad: true, reach: false, field: false, liftOrder: true, labels: true }
 const laterRun: Overlays = { ...firstRun, errorLoad: false, proof: true }
-
-const nothingJudged: SuspectsResult = {
-  stories: [],
-  remainder: 1,
-  lift: [],
-  expectedCost: { ofTheList: 0, ofLiftingNone: 0, ofLiftingAllSuspects: 0 },
-  parts: [],
-  works: 0,
-  spill: undefined,
-  leftOut: [],
-}
 
 /** What became of lanes since the first run; undefined before a second one. */
 function becomeOf({ firstRun: first, lastRun: last }: PracticeView): ProofLanes | undefined {

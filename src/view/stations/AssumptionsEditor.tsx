@@ -19,7 +19,7 @@ const sections = [
   { name: 'prior', title: 'How often each cause occurs', most: 1 },
   { name: 'fails', title: 'How surely a lane fails then', most: 1 },
   { name: 'evidence', title: 'How far inspection and meter are to be trusted', most: 1 },
-  { name: 'cost', title: 'Minutes and money', most: 1e6 },
+  { name: 'cost', title: 'Minutes a lift takes in all', most: 1e4 },
   { name: 'risk', title: 'Risk of damage in lifting', most: 1 },
 ] as const
 

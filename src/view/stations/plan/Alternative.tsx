@@ -1,5 +1,5 @@
 /** The best order of another kind beside the plan, and what it costs more. */
-import { roughMoney } from '../../../base/index.ts'
+import { asSentence, roughMoney } from '../../../base/index.ts'
 import { minutesWords } from '../../stores/words.ts'
 import { useId } from 'react'
 import type { Plan, PlanAnswer, PlanStep } from '../../../plan/index.ts'
@@ -20,7 +20,7 @@ export function Alternative({ answer }: { readonly answer: PlanAnswer }) {
       ) : (
         <>
           <p className={styles.small}>
-            {sentence(alternative.differsIn)} It costs {roughMoney(alternative.costsMore)} more, harm to neighbours
+            {asSentence(alternative.differsIn)} It costs {roughMoney(alternative.costsMore)} more, harm to neighbours
             included.
           </p>
           <SideBySide best={best} other={alternative.plan} />
@@ -29,10 +29,6 @@ export function Alternative({ answer }: { readonly answer: PlanAnswer }) {
     </section>
   )
 }
-
-/** As a sentence of its own. */
-const sentence = (words: string): string =>
-  `${words.charAt(0).toUpperCase()}${words.slice(1)}${words.endsWith('.') ? '' : '.'}`
 
 const shown = ({ steps }: Plan): PlanStep[] => steps.filter(({ action }) => action !== 'prepare')
 

@@ -1,4 +1,5 @@
 /** The shop's prices, minutes and limits, each with its reason; a changed one can be set back. */
+import { sentenceCase } from '../../../base/index.ts'
 import { useState } from 'react'
 import type { Case } from '../../../case/index.ts'
 import {
@@ -137,7 +138,5 @@ function withFigure(
   return { fault: `Not taken: ${parsed.error.issues[0]?.message ?? 'it is out of range'}.` }
 }
 
-const nameWords = (name: string): string => {
-  const words = name.replace(/([A-Z])/g, (letter) => ` ${letter.toLowerCase()}`)
-  return words.charAt(0).toUpperCase() + words.slice(1)
-}
+const nameWords = (name: string): string =>
+  sentenceCase(name.replace(/([A-Z])/g, (letter) => ` ${letter.toLowerCase()}`))
