@@ -243,6 +243,7 @@ const stepOutput = z.object({
   why: z.string(),
   settings: settingOutput.nullable(),
   liftFromS: z.number().nonnegative().optional().describe('seconds of air after which every joint is liquid'),
+  handsOffUntilC: z.number().optional().describe('of a refit: below this the joints are firm'),
   cautions: z.array(z.string()),
 })
 

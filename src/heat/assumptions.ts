@@ -82,12 +82,24 @@ export type Alloy = z.infer<typeof alloySchema>
 
 export const heatAssumptions: HeatAssumptions = assumptionsSchema.parse(shipped)
 
+interface HasAlloy {
+  readonly jointAlloy?: JointAlloy | undefined
+}
+
 /** The alloy of a part's joints: the file's, else the stated default. */
-export const alloyOf = (part: { readonly jointAlloy?: JointAlloy | undefined }): JointAlloy =>
-  part.jointAlloy ?? heatAssumptions.defaultAlloy.value
+export const alloyOf = (part: HasAlloy): JointAlloy => part.jointAlloy ?? heatAssumptions.defaultAlloy.value
 
 /** What the joints of a package beside a site should stay below, °C, by their alloy. */
 export function harmFromC(alloy: JointAlloy): number {
   if (alloy.includes('Bi')) return heatAssumptions.neighbourHarmBismuthC.value
   return alloy.includes('Pb') ? heatAssumptions.neighbourHarmLeadC.value : heatAssumptions.neighbourHarmFromC.value
+}
+
+/** A joint is strong enough to be moved by so much below the solidus of its alloy. Common practice, no source. */
+const FIRM_BELOW_SOLIDUS_K = 30
+
+/** °C, a round figure below which no joint of these parts yields when they are touched. */
+export function handsOffUntilC(parts: readonly HasAlloy[]): number {
+  const solidusC = Math.min(...parts.map((part) => heatAssumptions.alloys[alloyOf(part)].solidusC))
+  return Math.floor((solidusC - FIRM_BELOW_SOLIDUS_K) / 10) * 10
 }

@@ -25,12 +25,12 @@ export function heatCautions(setting: HeatSetting, model: BoardModel): HeatCauti
       hazard: 'fumes',
       sentence:
         'Flux fume sensitises the lungs, the more the hotter it gets (sharply from 250 to 400 °C): work under extraction; a mask is no substitute.',
-      source: 'HSE INDG248, hse.gov.uk SIM 03/2002/26',
+      source: 'HSE INDG248 and SIM 03/2002/26',
     },
     {
       hazard: 'solvent',
       sentence:
-        'Isopropyl alcohol catches fire from 12 °C up: no solvent near hot tools; let it dry fully before heat, and let the board cool below 50 °C before cleaning.',
+        'Isopropyl alcohol catches fire from 12 °C up: no solvent near hot tools; let it dry fully before heat, and let the board cool to hand-warm before cleaning.',
       source: 'NIOSH Pocket Guide npgd0359',
     },
     {
@@ -43,7 +43,7 @@ export function heatCautions(setting: HeatSetting, model: BoardModel): HeatCauti
       hazard: 'moisture',
       sentence:
         'Liquid or moisture under a part boils and tears it: dry or bake first (J-STD-033) whenever a body will pass 200 °C or a spill may be under it.',
-      source: 'J-STD-033 as quoted at m.hkdtupc.cn acpm-1403 p. 14',
+      source: 'IPC/JEDEC J-STD-033, in a quotation',
     },
   ]
   if (hasLead || unknown)

@@ -2,7 +2,14 @@
  * In: a board model, equipment, a target. Out: temperatures over time, the setting that lifts the target, who else gets hot.
  * Refuses: a setting that the equipment can't give, and limits that contradict each other.
  */
-export { type Alloy, alloyOf, type HeatAssumptions, heatAssumptions, type JointAlloy } from './assumptions.ts'
+export {
+  type Alloy,
+  alloyOf,
+  handsOffUntilC,
+  type HeatAssumptions,
+  heatAssumptions,
+  type JointAlloy,
+} from './assumptions.ts'
 export { prepareAdi } from './adi.ts'
 export { type HeatCaution, heatCautions } from './cautions.ts'
 export {
@@ -18,7 +25,7 @@ export { filmsFor, jetAt } from './films.ts'
 export { findSetting, type SettingAnswer, type SettingWish } from './find-setting.ts'
 export { type HeatGain, type HeatNetwork, type HeatState, networkOf, zeroState } from './network.ts'
 export { bodyLimitOf, isNearHarm } from './part-heat.ts'
-export { liftWords, recipeWords, refitWords, watchWords } from './recipe-words.ts'
+export { type HeatedWork, heatLines, recipeWords } from './recipe-words.ts'
 export * from './result.ts'
 export { sheetStack } from './sheet.ts'
 export { type SimulateOptions, simulate } from './simulate.ts'

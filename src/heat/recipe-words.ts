@@ -47,21 +47,40 @@ function airWords({ airC, airRamp, preheatS, nozzle, at }: HeatSetting): string 
 const endWords = ({ airS, preheatS }: HeatSetting): string =>
   `${preheatS > 0 ? 'Air and plate' : 'Air'} off ${seconds(airS)} after the air came on.`
 
+/** What is heated, by which setting, and what of it is told. */
+export interface HeatedWork {
+  readonly setting: HeatSetting
+  /** Of a lift: seconds of air after which every joint is liquid. */
+  readonly liftFromS?: number | undefined
+  /** Of a refit: °C below which the joints are firm. */
+  readonly handsOffUntilC?: number | undefined
+}
+
+/** The whole recipe of a heated step, a line each: the setting, what to watch, when to lift or let go. */
+export function heatLines({ setting, liftFromS, handsOffUntilC }: HeatedWork): string[] {
+  return [
+    recipeWords(setting),
+    WATCH,
+    ...(liftFromS === undefined ? [] : [liftWords(liftFromS)]),
+    ...(handsOffUntilC === undefined ? [] : [refitWords(handsOffUntilC)]),
+  ]
+}
+
 /**
  * How a part goes back, common practice, no source: flux, pin 1, a nudge once it is molten, and hands off until it is solid.
  */
-export const refitWords =
-  'Fresh flux on the pads, pin 1 where the photo of before has it. Once all is liquid nudge the part: it must float back. Then do not touch it until it is below 180 °C, and let it cool slowly.'
+const refitWords = (handsOffUntilC: number): string =>
+  `Fresh flux on the pads, pin 1 where the photo of before has it. Once all is liquid nudge the part: it must float back. Then do not touch it until it is below ${degrees(handsOffUntilC)}, and let it cool slowly.`
 
 /** The thermocouple counts, the settings are a guide. Common practice, no source. */
-export const watchWords =
+const WATCH =
   'Watch the thermocouple at a joint: the settings are a guide for this board as the file describes it, the joint’s reading counts.'
 
 /**
  * When to pull: as soon as every joint is liquid, with the air still on. Common practice, no source: once the air is off the
  * joints freeze, and the pads come off with the part.
  */
-export const liftWords = (liftFromS: number): string =>
+const liftWords = (liftFromS: number): string =>
   `From ${seconds(liftFromS)} of air on every joint should be liquid: nudge the part; where it floats, lift it straight up with a vacuum pick-up while the air is still on, never after. Where it does not float, do not pull: let all cool down and begin again with the plate hotter.`
 
 const shieldWords = ({ shields }: HeatSetting): string[] =>

@@ -29,6 +29,8 @@ export interface PlanStep {
   readonly setting: HeatSetting | undefined
   /** Of a lift: seconds of air after which every joint is liquid. */
   readonly liftFromS?: number | undefined
+  /** Of a refit: °C below which the joints are firm. */
+  readonly handsOffUntilC?: number | undefined
   readonly cautions: readonly string[]
   /** Refs of other parts whose joints melt in this step, or that come near their limit. */
   readonly exposed: readonly {

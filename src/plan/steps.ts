@@ -1,7 +1,7 @@
 /** From an order of passes to the steps at the bench: bake and prepare first, clean and make ready before each refit, inspect last. */
 import { joined } from '../base/index.ts'
 import type { PlacedPart } from '../board/index.ts'
-import { isNearHarm } from '../heat/index.ts'
+import { handsOffUntilC, isNearHarm } from '../heat/index.ts'
 import type { Bake } from './bake.ts'
 import type { Substance } from '../spill/index.ts'
 import { minutesToMoney, reballMinutes } from '../suspects/index.ts'
@@ -69,7 +69,7 @@ function makeReady(
       !cleaned.has(refAt(checked, part)) && (problem.offBeforeRefit[part] ?? []).every((other) => states[other] !== ON),
   )
   const drafts: Draft[] = []
-  if (sites.length > 0) drafts.push(cleanDraft(checked, sites, states.includes(ON)))
+  if (sites.length > 0) drafts.push(cleanDraft(checked, sites, states.includes(ON) ? BESIDE_OTHERS : ALL_OFF))
   for (const part of sites) cleaned.add(refAt(checked, part))
   const due = pass.members.some((member) => !ready.has(member))
     ? open.filter((part) => !ready.has(part) && cleaned.has(refAt(checked, part)))
@@ -121,16 +121,22 @@ function whyReplaced({ input }: CheckedInput, refs: readonly string[], limit: nu
   return `New parts go on: ${joined(reasons)}. ${which} Look it over, and see that it is dry, before its site is heated.`
 }
 
-function cleanDraft(checked: CheckedInput, sites: readonly number[], othersStillOn: boolean): Draft {
+const ALL_OFF = 'While the part is off.'
+const BESIDE_OTHERS =
+  'Before these sites are refitted; what is still on stands too far away for solvent to creep under it.'
+/** Common practice, no source. */
+const SITE_WORK =
+  'Look and log what lies there before wiping. Braid the old solder off with the board warm (plate at 100 to 130 °C): on a cold board braid tears pads off. Then let it cool, clean with solvent, and look at every pad.'
+
+/** @param when why here in the order */
+function cleanDraft(checked: CheckedInput, sites: readonly number[], when: string): Draft {
   const minutes = sum(partsAt(checked, sites), (part) => cleaningMinutes(part, checked.input.begun, checked.settings))
   const metal = refsAt(checked, sites).filter((ref) => checked.input.begun?.metal.has(ref) === true)
   const first =
     metal.length === 0
       ? ''
       : `Take up the metal under ${joined(metal)} first, then wick away the solder that has taken it up, so that fresh solder goes onto clean pads. `
-  const why = othersStillOn
-    ? 'Before these sites are refitted; what is still on stands too far away for solvent to creep under it. Look and log what lies there before wiping. Braid the old solder off with the board warm (plate at 100 to 130 °C): on a cold board braid tears pads off. Then let it cool, clean with solvent, and look at every pad.'
-    : 'While the part is off. Look and log what lies there before wiping. Braid the old solder off with the board warm (plate at 100 to 130 °C): on a cold board braid tears pads off. Then let it cool, clean with solvent, and look at every pad.'
+  const why = `${when} ${SITE_WORK}`
   const substances = checked.input.substances ?? []
   const off = siteWords(substances.filter(({ cleaning }) => cleaning?.joints === undefined))
   const alloy = metal.length === 0 ? alloyWords(substances) : ''
@@ -195,6 +201,9 @@ function finishedStep(checked: CheckedInput, draft: Draft, n: number): PlanStep 
     setting: draft.exposure?.setting,
     cautions: cautionsOf(draft.action, parts, input.substances ?? [], wet),
     ...(draft.action === 'lift' ? { liftFromS: draft.exposure?.liftFromS } : {}),
+    ...(draft.action === 'refit'
+      ? { handsOffUntilC: handsOffUntilC(parts.map(({ description }) => description)) }
+      : {}),
     exposed: draft.exposed ?? [],
   }
 }

@@ -70,7 +70,7 @@ describe('how the group is named', () => {
 
 describe('what can’t be lifted together', () => {
   test('tin-lead beside lead-free: the one must stay below 220 °C while the other needs more than 230 °C', () => {
-    // Both figures: solder.net/technical-info/part-removal.
+    // Both figures as removal guides give them: common practice, no source.
     const mixed = boardWith([
       packageAt('U1', 40, 35, { jointAlloy: 'Sn63Pb37' }),
       packageAt('U2', 55, 35, { jointAlloy: 'SAC305' }),

@@ -24,12 +24,12 @@ const partOf = (run: HeatRun, ref: string): PartHeat => {
 
 describe('the stack', () => {
   test('layer form lies within 15 % of the published fit k = 0.8 + 350·Zcu/Z', () => {
-    // Azar & Graebner type fit as printed at pcbway.com: 8 layers of 35 µm in 1.6 mm, ratio 0.175, give 62.05 W/mK.
+    // Azar and Graebner, Experimental determination of thermal conductivity of printed wiring boards (1996), in the form of a reprint: 8 layers of 35 µm in 1.6 mm, ratio 0.175, give 62.05 W/mK.
     const copper = Array.from({ length: 8 }, (_, i) => ({ name: `${i}`, thicknessUm: 35, fill: 1 }))
     const kWPerMK = sheetStack({ thicknessMm: 1.6, copper }).conductanceWPerK / 1.6e-3
     expect(Math.abs(kWPerMK / 62.05 - 1)).toBeLessThan(0.15)
   })
-  test('bare laminate stores 2.28 MJ/m³K (frigprim.com/online/cond_pcb.html)', () => {
+  test('bare laminate stores 2.28 MJ/m³K (1900 kg/m³ times 1200 J/kgK, handbook figures of glass-epoxy, from memory)', () => {
     const copper = [{ name: 'none', thicknessUm: 1, fill: 0 }]
     expect(sheetStack({ thicknessMm: 1, copper }).capacityJPerM2K).toBeCloseTo(2280, 6)
   })

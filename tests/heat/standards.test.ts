@@ -10,7 +10,7 @@ import {
   profileLimits,
 } from '../../src/heat/index.ts'
 
-describe('class temperature (J-STD-020 as printed at dtsheet.com/doc/1654354)', () => {
+describe('class temperature (IPC/JEDEC J-STD-020, classification temperatures, in a reprint)', () => {
   const volumes = [200, 350, 1000, 2000, 2001, 5000]
   test.each([
     [1.5, [260, 260, 260, 260, 260, 260]],
@@ -43,7 +43,7 @@ describe('class temperature (J-STD-020 as printed at dtsheet.com/doc/1654354)', 
   })
 })
 
-test('profile limits (J-STD-020D/E Table 5-2 as printed at dtsheet.com/doc/1311855)', () => {
+test('profile limits (IPC/JEDEC J-STD-020D and E, Table 5-2, in a reprint)', () => {
   const common = { rampUpCPerS: 3, rampDownCPerS: 6, aboveLiquidusS: { least: 60, most: 150 }, cycles: 3 }
   expect(profileLimits(false)).toEqual({
     ...common,
@@ -66,7 +66,7 @@ test('profile limits (J-STD-020D/E Table 5-2 as printed at dtsheet.com/doc/13118
 describe('bake before reflow (J-STD-033, user side)', () => {
   const day = 24
   type Row = readonly [number, MoistureLevel, readonly number[], 'read' | 'from memory']
-  // Hours: 125 °C over by more / less than 72 h, 90 °C likewise, 40 °C likewise. "read": eesemi.com/baketables.htm.
+  // Hours: 125 °C over by more / less than 72 h, 90 °C likewise, 40 °C likewise. "read": J-STD-033, bake tables of the user side, in a reprint.
   // 2a up to 1.4 mm: 5/3 h as read in revision A, 7/5 h from memory in revision D; the longer is given.
   const rows: readonly Row[] = [
     [1.4, '2', [5, 3, 17, 11, 8 * day, 5 * day], 'from memory'],
@@ -108,7 +108,7 @@ describe('bake before reflow (J-STD-033, user side)', () => {
 })
 
 describe('floor life', () => {
-  // 1 to 4: a ball array user guide v4.2 p. 58; 5: smtnet.com; 5a: akfcx.com/news/industry/1274; 6: from memory.
+  // IPC/JEDEC J-STD-033, floor life by level, in reprints; 6: from memory.
   test.each([
     ['1', Infinity],
     ['2', 365],
@@ -122,7 +122,7 @@ describe('floor life', () => {
     expect(floorLifeDays(level)).toBe(days)
   })
   const inf = Infinity
-  // J-STD-033 derating at 30 °C, thick bodies and ball arrays: akfcx.com/news/industry/1274.
+  // J-STD-033 derating at 30 °C, thick bodies and ball arrays, in a reprint.
   test.each([
     ['2a', [inf, inf, 124, 60, 41, 33, 28, 10, 7, 6]],
     ['3', [inf, inf, 10, 9, 8, 7, 7, 5, 4, 4]],
@@ -136,6 +136,6 @@ describe('floor life', () => {
   })
 })
 
-test('removal without a board bake: no body over 200 °C (J-STD-033 as quoted at m.hkdtupc.cn acpm-1403 p. 14)', () => {
+test('removal without a board bake: no body over 200 °C (IPC/JEDEC J-STD-033, in a quotation)', () => {
   expect(NO_BAKE_BODY_C).toBe(200)
 })

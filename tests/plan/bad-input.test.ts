@@ -79,7 +79,7 @@ describe('thirty parts', () => {
 })
 
 describe('moisture', () => {
-  test('a level 3 part of 1 mm, over by at most 72 h, bakes 23 h at 90 °C first of all (J-STD-033, eesemi.com/baketables.htm)', () => {
+  test('a level 3 part of 1 mm, over by at most 72 h, bakes 23 h at 90 °C first of all (J-STD-033, bake tables of the user side)', () => {
     const answer = planned({ ...sound, floorLife: new Map([['U3', 'over by at most 72 h']]) })
     expect(answer.best.steps[0]).toMatchObject({ action: 'bake', refs: ['U3'], hours: 23 })
   })

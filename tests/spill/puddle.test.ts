@@ -69,8 +69,8 @@ describe('a small drop', () => {
 })
 
 describe('a gap', () => {
-  // Data: two underfill exercises (transtutors.com 7351767, answerhappy.com t=55411), times worked out by hand from
-  // t = 3·μ·L²/(γ·g·cosθ), since the answer posted to the first uses a wrong formula.
+  // Figures of two textbook exercises on underfill, from memory; times worked out by hand from
+  // t = 3·μ·L²/(γ·g·cosθ) (Washburn, The dynamics of capillary flow, Physical Review 17, 1921, between plates).
   test.each([
     [11.3, 0.05, 0.0426, 0.023, 15, 14.69],
     [5, 0.25, 1.5, 0.02, 30, 25.98],

@@ -1,5 +1,5 @@
 /** `liftmap heat CASE REF`: the setting that melts a part's joints, and what else gets too hot. */
-import { liftWords, recipeWords } from '../../heat/index.ts'
+import { heatLines } from '../../heat/index.ts'
 import { counted, minutesWords } from '../../base/index.ts'
 import type { z } from 'zod'
 import { solveHeat } from '../../case/index.ts'
@@ -57,8 +57,8 @@ function sayHeat(heat: Heat): string {
   const hot = others.filter(({ ref, melts, mayCrack, overLimit }) => !isSmall(ref) && (melts || mayCrack || overLimit))
   const small = others.filter(({ ref, melts }) => isSmall(ref) && melts)
   return [
-    `${heat.target}: ${recipeWords(heat.settings)} ${minutesWords(heat.minutes)} in all.`,
-    ...(heat.liftFromS === undefined ? [] : [`  ${liftWords(heat.liftFromS)}`]),
+    `${heat.target}, ${minutesWords(heat.minutes)} in all:`,
+    ...heatLines({ setting: heat.settings, liftFromS: heat.liftFromS }).map((line) => `  ${line}`),
     ...(target === undefined ? [] : [`  ${sayPart(target)}, the target`]),
     hot.length === 0
       ? 'No part beside it gets hot enough for harm.'

@@ -1,5 +1,5 @@
 /** `liftmap plan CASE`: the ordered steps of the rework, with settings, materials, cost and an alternative. */
-import { liftWords, recipeWords, refitWords, watchWords } from '../../heat/index.ts'
+import { heatLines } from '../../heat/index.ts'
 import { minutesWords, numberWords, roughMoney } from '../../base/index.ts'
 import type { z } from 'zod'
 import { beyondLifts, planCase, reworkQuestion } from '../../case/index.ts'
@@ -76,6 +76,7 @@ function stepOf(step: PlanStep): PlanBody['steps'][number] {
     why,
     settings: settingOf(setting),
     ...(step.liftFromS === undefined ? {} : { liftFromS: step.liftFromS }),
+    ...(step.handsOffUntilC === undefined ? {} : { handsOffUntilC: step.handsOffUntilC }),
     cautions: [...step.cautions],
   }
 }
@@ -84,10 +85,7 @@ function sayPlan(plan: PlanAnswerOutput): string {
   const told = new Map<string, number>()
   const lines = plan.steps.flatMap((step) => [
     `${String(step.n).padStart(3)}  ${step.action} ${step.refs.join(', ')}  ${step.hours === undefined ? minutesWords(step.minutes) : `${step.hours} h in the oven`}`,
-    ...(step.settings === null ? [] : [`       ${recipeWords(step.settings)}`]),
-    ...(step.settings === null ? [] : [`       ${watchWords}`]),
-    ...(step.liftFromS === undefined ? [] : [`       ${liftWords(step.liftFromS)}`]),
-    ...(step.action === 'refit' ? [`       ${refitWords}`] : []),
+    ...heatedLines(step).map((line) => `       ${line}`),
     ...step.why.split('\n').map((line) => `       ${line}`),
     ...sayCautions(step, told),
   ])
@@ -103,6 +101,9 @@ function sayPlan(plan: PlanAnswerOutput): string {
     lines.push(`${ref} can't be lifted with this equipment: ${missing.join('; ')}`)
   return [...plan.noLiftMends, ...lines, ...plan.changes, ...plan.notes].join('\n')
 }
+
+const heatedLines = ({ settings, ...step }: PlanBody['steps'][number]): string[] =>
+  settings === null ? [] : heatLines({ setting: settings, ...step })
 
 /** A caution stands in full where it is first met; later steps name the steps that have it. */
 function sayCautions({ n, cautions }: PlanBody['steps'][number], told: Map<string, number>): string[] {

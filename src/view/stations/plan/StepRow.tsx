@@ -2,14 +2,14 @@
 import { minutesWords } from '../../stores/words.ts'
 import { counted, joined, roughMoney } from '../../../base/index.ts'
 import { ChevronRight, TriangleAlert } from 'lucide-react'
-import { liftWords, refitWords, watchWords } from '../../../heat/index.ts'
+import { heatLines } from '../../../heat/index.ts'
 import type { PlanStep } from '../../../plan/index.ts'
 import { showTargets } from '../../actions/heat.ts'
 import { lightStep } from '../../actions/plan.ts'
 import { exposedInStep, worstRisk } from '../../stores/heatFacts.ts'
 import { useBoard, useDesk } from '../../stores/hooks.ts'
 import { headOf, type StepCautions } from '../../stores/planCautions.ts'
-import { exposureKindWords, hasHeat, settingWords, stepTitle } from '../../stores/planWords.ts'
+import { exposureKindWords, hasHeat, stepTitle } from '../../stores/planWords.ts'
 import { Exposed } from './Exposed.tsx'
 import { ExposureSymbol } from './ExposureSymbol.tsx'
 import styles from './plan.module.css'
@@ -50,12 +50,7 @@ export function StepRow({ step, cautions, isNow }: StepRowProps) {
           <p className={styles.lines}>{step.why}</p>
           {hasHeat(step) && (
             <>
-              <p className={styles.setting}>
-                {settingWords(step.setting)}
-                {` ${watchWords}`}
-                {step.liftFromS !== undefined && ` ${liftWords(step.liftFromS)}`}
-                {step.action === 'refit' && ` ${refitWords}`}
-              </p>
+              <p className={styles.setting}>{heatLines(step).join(' ')}</p>
               <Exposed parts={exposedInStep(step)} />
             </>
           )}
