@@ -30,11 +30,12 @@ import {
   type ReportedSpill,
   type SuspectsResult,
 } from '../suspects/index.ts'
+import { wasWashed } from './cleaning-done.ts'
 import { findingsOf, marksWithFound, type SortedMarks, sortMarks } from './findings.ts'
 import type { OpenedCase } from './open.ts'
 import { assumptionsInForce, pricesInForce } from './own-record.ts'
 import { powerOf, usualPhase } from './power.ts'
-import { heldToPower } from './powered-checks.ts'
+import { checksAsItIs, heldToPower } from './powered-checks.ts'
 import type { Case } from './schema.ts'
 
 export interface Entered {
@@ -85,10 +86,6 @@ export function enteredOf({
     power: powerOf(model, caseFile, usualPhase(caseFile)).verdict,
   }
 }
-
-/** Noted as cleaned and dried, or ticked off in the plan. */
-export const wasWashed = ({ cleaned, ticks }: Pick<Case, 'cleaned' | 'ticks'>): boolean =>
-  cleaned !== undefined || ticks.some(({ action, outcome }) => action === 'wash' && outcome === 'done')
 
 /** What the account of the accident says about what was not marked. */
 export const toldBy = (accident: Case['arrival']['accident']): NonNullable<Findings['told']> =>
@@ -142,13 +139,10 @@ export interface NextSteps {
   readonly proposal: RemedyProposal
 }
 
-/** No check under power is proposed while it is not known whether the card may be powered. */
 function nextSteps({ model, engine, judge, entered, told }: CheckWish): NextSteps {
   const ranked = rankChecks({ model, engine, judge, entered, told })
-  const mayPower = entered.power === undefined || entered.power === 'safe'
-  const checks = mayPower ? ranked.checks : ranked.checks.filter(({ powered }) => !powered)
   const { input } = questionOf(model, engine, entered)
-  return { ranked, proposal: judge.proposeRemedies(input, { ...ranked, checks }) }
+  return { ranked, proposal: judge.proposeRemedies(input, { ...ranked, checks: checksAsItIs(ranked, entered.power) }) }
 }
 
 /** What the judge is asked, with the reach of every spill that could be computed. */

@@ -2,6 +2,7 @@
 import type { BoardModel } from '../board/index.ts'
 import { lineStates } from '../measure/index.ts'
 import type { CausesFound, PartTruth } from '../rehearsal/index.ts'
+import { wasWashed } from './cleaning-done.ts'
 import type { Proof } from './proof.ts'
 import type { Case } from './schema.ts'
 import { partsWorkedOn } from './shop-record.ts'
@@ -59,7 +60,7 @@ const isMended = (lanes: Proof['lanes']): boolean =>
 
 /** A rail that measured bad before and well after; a card that was only cleaned and works. */
 function otherDrafts(
-  { measurements, goodReadings, leads, cleaned }: Case,
+  { measurements, goodReadings, leads, cleaned, ticks }: Case,
   model: BoardModel,
   proof: Proof | undefined,
   worked: readonly string[],
@@ -73,6 +74,6 @@ function otherDrafts(
     state !== 'fine' && after.get(name) === 'fine' ? [{ what: 'rail' as const, at: name }] : [],
   )
   if (rails.length > 0) return rails
-  const washed = cleaned !== undefined && worked.length === 0 && isMended(proof?.lanes ?? [])
+  const washed = wasWashed({ cleaned, ticks }) && worked.length === 0 && isMended(proof?.lanes ?? [])
   return washed ? [{ what: 'liquid' }] : []
 }

@@ -225,7 +225,7 @@ export const cautionRules: readonly CautionRule[] = [
   {
     station: 'plan',
     hazard: 'solvent',
-    sentence: 'No solvent near hot tools: let the board cool below 50 °C before you clean, and dry it before heat.',
+    sentence: 'No solvent near hot tools: let the board cool to hand-warm before you clean, and dry it before heat.',
     source: NIOSH,
   },
   {

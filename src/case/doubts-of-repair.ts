@@ -1,27 +1,40 @@
 /** What speaks against calling a card repaired: nothing proved after the work, or something that nobody noted as cleaned. */
 import { joined } from '../base/index.ts'
-import { wasWashed } from './assess.ts'
+import { isStillWet, marksCleaned, wasWashed } from './cleaning-done.ts'
 import type { Case } from './schema.ts'
 
 const DIRTY = new Set(['wet', 'metal', 'corroded'])
 
+export const NOT_TESTED = 'The memory was not tested after the work.'
+
 /** Sentences, weightiest first; empty where the outcome is no repair or nothing is open. */
 export function doubtsOfRepair(caseFile: Case): string[] {
-  const { handBack, reports, measurements, passes } = caseFile
+  const { handBack, reports, passes } = caseFile
   if (handBack.outcome !== 'repaired' && handBack.outcome !== 'partly repaired') return []
   const tested = reports.some(({ run }) => run === 'retest')
-  const measured = measurements.some(({ phase }) => phase === 'after')
   const heated = passes.some(({ outcome }) => outcome === 'done')
   return [
     ...uncleaned(caseFile),
-    ...(heated && !measured ? ['No rail was measured after the work.'] : []),
-    ...(tested ? [] : ['The memory was not tested after the work.']),
+    ...(heated && railsMeasuredAfter(caseFile).size === 0 ? ['No rail was measured after the work.'] : []),
+    ...(tested ? [] : [NOT_TESTED]),
   ]
 }
 
-function uncleaned(caseFile: Case): string[] {
+/** Names of the rails that were read cold after the work. */
+export const railsMeasuredAfter = ({ measurements }: Pick<Case, 'measurements'>): ReadonlySet<string> =>
+  new Set(
+    measurements.flatMap(({ phase, quantity, line }) =>
+      phase === 'after' && quantity !== 'volts' && line.kind === 'rail' ? [line.name] : [],
+    ),
+  )
+
+/** What lies on the card or under its parts for all that is noted, in sentences. */
+export function uncleaned(caseFile: Case): string[] {
   const { marks, passes, ticks } = caseFile
-  const spilled = marks.some(({ kind }) => kind === 'spill') && !wasWashed(caseFile)
+  const off = marksCleaned(caseFile)
+  // older ticks do not say which marks they took care of
+  const unsaid = wasWashed(caseFile) && off.size === 0
+  const spilled = !unsaid && marks.some(({ kind, id }) => kind === 'spill' && !off.has(id))
   const cleaned = new Set(
     ticks.flatMap(({ action, outcome, refs }) => (action === 'clean' && outcome === 'done' ? refs : [])),
   )
@@ -30,7 +43,8 @@ function uncleaned(caseFile: Case): string[] {
   )
   const refs = [...new Set(dirty)]
   return [
-    ...(spilled ? ['A spill is marked, and it is not noted as washed off.'] : []),
+    ...(spilled ? ['A spill is marked, and no cleaning of it is noted.'] : []),
+    ...(isStillWet(caseFile) ? ['The card was washed, and no drying is noted.'] : []),
     ...(refs.length > 0 ? [`Something lay under ${joined(refs)}, and no cleaning of the site is noted.`] : []),
   ]
 }

@@ -1,16 +1,18 @@
 /** Power on the card of a case: the one judgement that screen, record and command line all show. */
 import type { BoardModel } from '../board/index.ts'
 import { judgePower, type Phase, type PowerJudgement, powerCaution, type PowerReason } from '../measure/index.ts'
+import { cleanedOf } from './cleaning-done.ts'
 import type { Case } from './schema.ts'
 
-type PowerFacts = Pick<Case, 'measurements' | 'goodReadings' | 'leads' | 'marks' | 'arrival' | 'cleaned'> &
+type PowerFacts = Pick<Case, 'measurements' | 'goodReadings' | 'leads' | 'marks' | 'arrival' | 'cleaned' | 'ticks'> &
   Partial<Pick<Case, 'supplies' | 'powered'>>
 
 /** Of the work on the card: after it as soon as a pass is noted. */
 export const usualPhase = ({ passes }: Pick<Case, 'passes'>): Phase => (passes.length > 0 ? 'after' : 'before')
 
 export const powerOf = (model: BoardModel, facts: PowerFacts, phase: Phase): PowerJudgement => {
-  const { measurements, goodReadings, leads, supplies, marks, arrival, cleaned, powered } = facts
+  const { measurements, goodReadings, leads, supplies, marks, arrival, powered } = facts
+  const cleaned = cleanedOf(facts)
   return judgePower(model, { measurements, goodReadings, leads, supplies, marks, arrival, cleaned, powered, phase })
 }
 
@@ -19,6 +21,7 @@ export const AGAINST_POWER = 'Don’t power it yet.'
 
 /** Why the card should not be powered yet; empty where nothing that was entered speaks against it. */
 export const cautionAgainstPower = (
-  { marks, arrival, cleaned }: Pick<Case, 'marks' | 'arrival' | 'cleaned'>,
+  facts: Pick<Case, 'marks' | 'arrival' | 'cleaned' | 'ticks'>,
   judgement: PowerJudgement | undefined,
-): readonly PowerReason[] => powerCaution({ marks, arrival, cleaned }, judgement)
+): readonly PowerReason[] =>
+  powerCaution({ marks: facts.marks, arrival: facts.arrival, cleaned: cleanedOf(facts) }, judgement)

@@ -4,6 +4,13 @@ import type { RankedChecks } from '../suspects/index.ts'
 
 const FIRST = 'Not before every rail is measured and nothing speaks against power.'
 
+/** Those that may be made before any work, as the card is: none under power while it is not known whether it may have any. */
+export const checksAsItIs = (
+  { checks }: RankedChecks,
+  verdict: PowerUp['verdict'] | undefined,
+): RankedChecks['checks'] =>
+  verdict === undefined || verdict === 'safe' ? checks : checks.filter(({ powered }) => !powered)
+
 /**
  * Against power none of them is proposed; while it is not known they come after all that can be done cold, and say what
  * must come first. @param verdict undefined where nobody judged

@@ -36,6 +36,11 @@ export const benchTickSchema = z.strictObject({
   refs: z.array(ref).min(1).max(200),
   outcome: z.enum(['done', 'skipped']),
   minutes: z.number().min(0).max(10_000).describe('that the plan had for it'),
+  marks: z
+    .array(z.string().min(1).max(80))
+    .max(2000)
+    .optional()
+    .describe('ids of the marks that a cleaning took care of'),
   afterPasses: z.int().min(0).max(1000).describe('so many passes were on the log when it was ticked'),
 })
 export type BenchTick = z.infer<typeof benchTickSchema>

@@ -6,6 +6,7 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import {
+  CASE_VERSION,
   type Case,
   cautionsAt,
   cautionsDefer,
@@ -18,7 +19,7 @@ import {
 } from '../../src/case/index.ts'
 
 const caseWith = (change: Partial<Record<keyof Case, unknown>>): Case =>
-  caseSchema.parse({ format: 'liftmap-case', version: 3, title: 'x', board: { path: 'b.json' }, ...change })
+  caseSchema.parse({ format: 'liftmap-case', version: CASE_VERSION, title: 'x', board: { path: 'b.json' }, ...change })
 
 const spillOf = (substance: string, id = substance) => ({
   kind: 'spill',

@@ -5,7 +5,7 @@ import { readFileSync } from 'node:fs'
 import { expect, test } from 'vitest'
 import splice from '../../boards/splice-6.json'
 import { type Result, seededRandom } from '../../src/base/index.ts'
-import { type Case, isZip, loadCase, packCase, unpackCase, withFreshNames } from '../../src/case/index.ts'
+import { CASE_VERSION, type Case, isZip, loadCase, packCase, unpackCase, withFreshNames } from '../../src/case/index.ts'
 
 function value<T>(result: Result<T>): T {
   if (!result.ok) throw new Error(JSON.stringify(result.faults))
@@ -30,7 +30,9 @@ const photo = (id: string, bytes: number, type: keyof typeof heads = 'image/png'
 })
 
 const caseOf = (fields: Readonly<Record<string, unknown>> = {}): Case =>
-  value(loadCase({ format: 'liftmap-case', version: 3, title: 'a card', board: { inline: splice }, ...fields }))
+  value(
+    loadCase({ format: 'liftmap-case', version: CASE_VERSION, title: 'a card', board: { inline: splice }, ...fields }),
+  )
 
 const png = (length: number, seed = 7): Uint8Array => Uint8Array.from({ length }, (_, i) => PNG[i] ?? (i * seed) % 251)
 

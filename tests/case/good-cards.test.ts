@@ -1,11 +1,17 @@
 /** What of the shop's cards the reference ranges learn from. */
 import { expect, test } from 'vitest'
-import { cardReadingsOf, caseSchema, goodReadingsOf } from '../../src/case/index.ts'
+import { CASE_VERSION, cardReadingsOf, caseSchema, goodReadingsOf } from '../../src/case/index.ts'
 import { measured } from '../measure/measured.ts'
 
 const card = (change: object) =>
   cardReadingsOf(
-    caseSchema.parse({ format: 'liftmap-case', version: 3, title: 'x', board: { path: 'b.json' }, ...change }),
+    caseSchema.parse({
+      format: 'liftmap-case',
+      version: CASE_VERSION,
+      title: 'x',
+      board: { path: 'b.json' },
+      ...change,
+    }),
   )
 
 const before = measured({ VMEM: '1.5' })

@@ -4,6 +4,7 @@ import { readFileSync } from 'node:fs'
 import { describe, expect, test } from 'vitest'
 import { loadBoard } from '../../src/board/index.ts'
 import {
+  CASE_VERSION,
   boundSentence,
   type Case,
   caseSchema,
@@ -29,7 +30,7 @@ const [a = '', b = '', c = '', d = ''] = own.map(({ id }) => id)
 const caseWith = (reports: readonly ReportDraft[], more: object = {}): Case => {
   const read = loadCase({
     format: 'liftmap-case',
-    version: 3,
+    version: CASE_VERSION,
     title: 'a card',
     board: { inline: model.description },
     reports,

@@ -1,6 +1,6 @@
 /** A case keeps what each report came to: opened later, it says what is read otherwise. */
 import { expect, test } from 'vitest'
-import { openCase, readCase } from '../../src/case/index.ts'
+import { CASE_VERSION, openCase, readCase } from '../../src/case/index.ts'
 import { bad } from '../../src/base/index.ts'
 import { shippedBoard } from '../support/read-board.ts'
 
@@ -12,7 +12,7 @@ async function changedIn(read: unknown): Promise<unknown> {
   const file = readCase(
     JSON.stringify({
       format: 'liftmap-case',
-      version: 3,
+      version: CASE_VERSION,
       title: 'one card',
       board: { inline: description },
       reports: [{ name: 'night.txt', text, read }],

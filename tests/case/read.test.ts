@@ -1,10 +1,10 @@
 import fc from 'fast-check'
 import { expect, test } from 'vitest'
-import { type Case, loadCase, readCase } from '../../src/case/index.ts'
+import { CASE_VERSION, type Case, loadCase, readCase } from '../../src/case/index.ts'
 
 const plain = {
   format: 'liftmap-case',
-  version: 3,
+  version: CASE_VERSION,
   title: 'Card under test',
   board: { path: 'board.json' },
   marks: [

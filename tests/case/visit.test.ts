@@ -1,8 +1,16 @@
 /** How far a visit has come, told from what was entered. What each state is called is ours; the order is the card's way. */
 import { expect, test } from 'vitest'
-import { type Case, caseSchema, furthestStation, stations, visitState, visitStates } from '../../src/case/index.ts'
+import {
+  CASE_VERSION,
+  type Case,
+  caseSchema,
+  furthestStation,
+  stations,
+  visitState,
+  visitStates,
+} from '../../src/case/index.ts'
 
-const fresh = caseSchema.parse({ format: 'liftmap-case', version: 3, title: 'x', board: { path: 'b.json' } })
+const fresh = caseSchema.parse({ format: 'liftmap-case', version: CASE_VERSION, title: 'x', board: { path: 'b.json' } })
 const after = (change: Partial<Record<keyof Case, unknown>>, from: Case = fresh): Case =>
   caseSchema.parse({ ...from, ...change })
 

@@ -4,7 +4,7 @@ import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { afterAll, expect, test } from 'vitest'
 import bowline from '../../boards/bowline-8.json'
-import { loadCase, packCase } from '../../src/case/index.ts'
+import { CASE_VERSION, loadCase, packCase } from '../../src/case/index.ts'
 import { nodeIo } from '../../src/cli/io.ts'
 import { runCommandLine } from '../../src/cli/run.ts'
 
@@ -17,7 +17,7 @@ const report = `lane,errors\n${lanes.map((lane) => `${lane},${lane.startsWith('U
 function caseWith(entry: Readonly<Record<string, unknown>>) {
   const made = loadCase({
     format: 'liftmap-case',
-    version: 3,
+    version: CASE_VERSION,
     title: 'packed',
     board: { inline: bowline },
     reports: [{ name: 'run', ...entry }],

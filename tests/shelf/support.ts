@@ -2,7 +2,7 @@
 import 'fake-indexeddb/auto'
 import bowline from '../../boards/bowline-8.json'
 import { readFileSync } from 'node:fs'
-import { type Case, type History, loadCase, startHistory, step } from '../../src/case/index.ts'
+import { CASE_VERSION, type Case, type History, loadCase, startHistory, step } from '../../src/case/index.ts'
 import type { CaseShelf, ShelfEntry } from '../../src/view/shelf/caseShelf.ts'
 import { openDatabaseShelf } from '../../src/view/shelf/databaseShelf.ts'
 import { caseShelfInMemory } from '../../src/view/shelf/memoryShelf.ts'
@@ -17,7 +17,9 @@ export function value<T>(result: Result<T>): T {
 }
 
 export const caseOf = (fields: Readonly<Record<string, unknown>> = {}): Case =>
-  value(loadCase({ format: 'liftmap-case', version: 3, title: 'a card', board: { inline: bowline }, ...fields }))
+  value(
+    loadCase({ format: 'liftmap-case', version: CASE_VERSION, title: 'a card', board: { inline: bowline }, ...fields }),
+  )
 
 /** A history of so many edits, each another account of what happened; every report text is shared by all of them. */
 export function edited(first: Case, edits: number): History<Case> {

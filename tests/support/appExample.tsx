@@ -1,4 +1,5 @@
 /** The app in a test, on an invented case of its own: two packages fail beside a spill. Nothing in it is a result. */
+import { CASE_VERSION } from '../../src/case/index.ts'
 import { createRoot } from 'react-dom/client'
 import { type Locator, page } from 'vitest/browser'
 import bowline from '../../boards/bowline-8.json'
@@ -27,7 +28,7 @@ export const otherReportText = `lane,errors\n${lanes.map((lane) => `${lane},${la
 
 export const exampleCase = {
   format: 'liftmap-case',
-  version: 3,
+  version: CASE_VERSION,
   title: 'wept fitting, two packages fail',
   card: '0417',
   demo: true,

@@ -1,6 +1,6 @@
 /** Closed cases for tests of the shop's own record. Invented; nothing in them is a result. */
 import bowline from '../../boards/bowline-8.json'
-import { type Case, caseSchema, startHistory } from '../../src/case/index.ts'
+import { CASE_VERSION, type Case, caseSchema, startHistory } from '../../src/case/index.ts'
 import type { CaseShelf } from '../../src/view/shelf/caseShelf.ts'
 
 const refs = ['U11', 'U12', 'U13', 'U14', 'U15', 'U16', 'U17', 'U18']
@@ -24,7 +24,7 @@ export function closedCase(n: number): Case {
   const wronged = kind === 5 ? 'U1' : kind === 4 ? 'U1' : ref
   return caseSchema.parse({
     format: 'liftmap-case',
-    version: 3,
+    version: CASE_VERSION,
     title: `closed ${n}`,
     card: `k${n}`,
     board: { inline: bowline },

@@ -1,5 +1,6 @@
 /** A case in which every field holds something, for tests of the record. Invented; nothing in it is a result. */
 import {
+  CASE_VERSION,
   type Assessment,
   type Case,
   createAssessor,
@@ -19,7 +20,7 @@ const report = (errors: Readonly<Record<string, number>>): string =>
 /** Plain, as it would stand in a file. */
 export const fullCase = () => ({
   format: 'liftmap-case',
-  version: 3,
+  version: CASE_VERSION,
   title: 'Every field filled in',
   card: 'K-0731',
   board: { inline: smallBoard() },

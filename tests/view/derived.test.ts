@@ -2,7 +2,7 @@
 import { expect, test } from 'vitest'
 import bowline from '../../boards/bowline-8.json' with { type: 'json' }
 import { type BoardModel, loadBoard } from '../../src/board/index.ts'
-import { type Case, caseSchema, cautionAgainstPower, powerOf } from '../../src/case/index.ts'
+import { CASE_VERSION, type Case, caseSchema, cautionAgainstPower, powerOf } from '../../src/case/index.ts'
 import { measurementSchema } from '../../src/measure/index.ts'
 import { openingBox } from '../../src/view/stores/derive.ts'
 import { find, findIndex } from '../../src/view/stores/find.ts'
@@ -17,7 +17,7 @@ const model = loaded.value
 const caseWith = (change: object): Case =>
   caseSchema.parse({
     format: 'liftmap-case',
-    version: 3,
+    version: CASE_VERSION,
     title: 'a card',
     board: { path: 'bowline-8.json' },
     ...change,

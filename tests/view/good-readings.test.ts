@@ -2,7 +2,7 @@
 import { afterEach, expect, test } from 'vitest'
 import bowline from '../../boards/bowline-8.json' with { type: 'json' }
 import { loadBoard } from '../../src/board/index.ts'
-import { type Case, caseSchema, startHistory, step } from '../../src/case/index.ts'
+import { CASE_VERSION, type Case, caseSchema, startHistory, step } from '../../src/case/index.ts'
 import { watchForGoodReadings } from '../../src/view/actions/goodReadings.ts'
 import { caseShelfInMemory } from '../../src/view/shelf/memoryShelf.ts'
 import { createCameraStore } from '../../src/view/sheet/cameraStore.ts'
@@ -14,7 +14,13 @@ if (!loaded.ok) throw new Error('the board of this test did not load')
 const model = loaded.value
 
 const caseWith = (change: object): Case =>
-  caseSchema.parse({ format: 'liftmap-case', version: 3, title: 'x', board: { path: 'bowline-8.json' }, ...change })
+  caseSchema.parse({
+    format: 'liftmap-case',
+    version: CASE_VERSION,
+    title: 'x',
+    board: { path: 'bowline-8.json' },
+    ...change,
+  })
 
 const goodCard = (ohm: number): Case =>
   caseWith({

@@ -2,7 +2,7 @@
 import { describe, expect, test } from 'vitest'
 import bowline from '../../boards/bowline-8.json' with { type: 'json' }
 import { loadBoard } from '../../src/board/index.ts'
-import { type Case, caseSchema } from '../../src/case/index.ts'
+import { CASE_VERSION, type Case, caseSchema } from '../../src/case/index.ts'
 import { type ForeignName, lanesOfMeaning } from '../../src/report/index.ts'
 import {
   descriptionOf,
@@ -29,7 +29,7 @@ const foreign = (n: number): ForeignName[] =>
 
 const present: Case = caseSchema.parse({
   format: 'liftmap-case',
-  version: 3,
+  version: CASE_VERSION,
   title: 'a card',
   board: { inline: model.description },
 })

@@ -2,7 +2,7 @@
 import { afterEach, beforeEach, expect, test, vi } from 'vitest'
 import bowline from '../../boards/bowline-8.json' with { type: 'json' }
 import { loadBoard } from '../../src/board/index.ts'
-import { type Case, caseSchema, startHistory, step, undo } from '../../src/case/index.ts'
+import { CASE_VERSION, type Case, caseSchema, startHistory, step, undo } from '../../src/case/index.ts'
 import { putInUse, removePool, renamePool, takeInCounts, watchForOwnRecord } from '../../src/view/actions/ownRecord.ts'
 import { caseShelfInMemory } from '../../src/view/shelf/memoryShelf.ts'
 import { createCameraStore } from '../../src/view/sheet/cameraStore.ts'
@@ -14,7 +14,13 @@ if (!loaded.ok) throw new Error('the board of this test did not load')
 const model = loaded.value
 
 const caseWith = (change: object): Case =>
-  caseSchema.parse({ format: 'liftmap-case', version: 3, title: 'x', board: { path: 'bowline-8.json' }, ...change })
+  caseSchema.parse({
+    format: 'liftmap-case',
+    version: CASE_VERSION,
+    title: 'x',
+    board: { path: 'bowline-8.json' },
+    ...change,
+  })
 
 function deskWith(present: Case, id = 'desk') {
   const caseShelf = caseShelfInMemory()

@@ -3,7 +3,7 @@ import fc from 'fast-check'
 import { readFileSync } from 'node:fs'
 import { describe, expect, test } from 'vitest'
 import { loadBoard } from '../../src/board/index.ts'
-import { type Case, loadCase } from '../../src/case/index.ts'
+import { CASE_VERSION, type Case, loadCase } from '../../src/case/index.ts'
 import { dotsIn, middleOf, type ProofKind, proofKinds, proofRegions } from '../../src/view/sheet/pure/proofRegions.ts'
 import { createProofOfCase } from '../../src/view/stores/proofOfCase.ts'
 import { proofState } from '../../src/view/stores/proofState.ts'
@@ -19,7 +19,7 @@ if (a === undefined || b === undefined) throw new Error('the board has lanes')
 const reportsOf = (reports: readonly object[]): Case['reports'] => {
   const read = loadCase({
     format: 'liftmap-case',
-    version: 3,
+    version: CASE_VERSION,
     title: 'a card',
     board: { path: 'bowline-8.json' },
     reports,

@@ -2,7 +2,7 @@
 import { expect, test } from 'vitest'
 import bowline from '../../boards/bowline-8.json' with { type: 'json' }
 import { loadBoard } from '../../src/board/index.ts'
-import { type Case, caseSchema, createAssessor, drawSheet, proofOf } from '../../src/case/index.ts'
+import { CASE_VERSION, type Case, caseSchema, createAssessor, drawSheet, proofOf } from '../../src/case/index.ts'
 import { type Tally, tallyTable } from '../../src/report/index.ts'
 import { loadView } from '../../src/view/sheet/pure/load.ts'
 import { createTallyOfCase } from '../../src/view/stores/derive.ts'
@@ -34,7 +34,7 @@ const part = (ref: string) => {
 const caseWith = (reports: readonly object[]): Case =>
   caseSchema.parse({
     format: 'liftmap-case',
-    version: 3,
+    version: CASE_VERSION,
     title: 'a card',
     board: { path: 'bowline-8.json' },
     reports,

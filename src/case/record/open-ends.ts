@@ -1,6 +1,6 @@
 /** What nobody knows about the card as it goes back, in sentences. */
 import { counted, joined } from '../../base/index.ts'
-import { doubtsOfRepair } from '../doubts-of-repair.ts'
+import { NOT_TESTED, railsMeasuredAfter, uncleaned } from '../doubts-of-repair.ts'
 import { notProven } from '../proof.ts'
 import type { RecordInput } from './input.ts'
 import { lanesIn } from './tested.ts'
@@ -11,10 +11,9 @@ export function openEnds(input: RecordInput): string[] {
   const rails = notMeasuredAfter(input)
   const open = openParts(input)
   const proof = input.proof
-  const known = new Set(['The memory was not tested after the work.', 'No rail was measured after the work.'])
   return [
-    ...doubtsOfRepair(caseFile).filter((doubt) => !known.has(doubt)),
-    ...(proof.tested ? [] : ['The memory was not tested after the work.']),
+    ...uncleaned(caseFile),
+    ...(proof.tested ? [] : [NOT_TESTED]),
     ...(before.length > 0
       ? [`${counted(before.length, 'lane')} not tested before the work: ${before.join(', ')}.`]
       : []),
@@ -26,10 +25,8 @@ export function openEnds(input: RecordInput): string[] {
 }
 
 function notMeasuredAfter({ caseFile, model }: RecordInput): string[] {
-  const measured = new Set(
-    caseFile.measurements.filter(({ phase }) => phase === 'after').map(({ line }) => `${line.kind} ${line.name}`),
-  )
-  return model.rails.map(({ name }) => name).filter((name) => !measured.has(`rail ${name}`))
+  const measured = railsMeasuredAfter(caseFile)
+  return model.rails.map(({ name }) => name).filter((name) => !measured.has(name))
 }
 
 function openParts({ assessment, tally, caseFile: { passes } }: RecordInput): string[] {

@@ -1,7 +1,7 @@
 /** The plan on the screen: asked anew when what it rests on changes, passes noted, a pass's heat looked at. */
 import type { Fault, Result } from '../../base/index.ts'
 import type { BoardModel } from '../../board/index.ts'
-import { type Case, type Rework, reworkQuestion, type ReworkQuestion } from '../../case/index.ts'
+import { type Case, marksCleanedBy, type Rework, reworkQuestion, type ReworkQuestion } from '../../case/index.ts'
 import { type BenchTick, benchTickSchema, evidenceFrom, type PassEntry, type PlanStep } from '../../plan/index.ts'
 import type { Foretold } from '../../rehearsal/index.ts'
 import { isAbort } from '../../workers/client.ts'
@@ -174,10 +174,10 @@ export function logPass(desk: Desk, entry: PassEntry): void {
 export function logTick(desk: Desk, { action, refs, minutes }: PlanStep, outcome: BenchTick['outcome']): void {
   const tick = benchTickSchema.safeParse({ action, refs, minutes, outcome, afterPasses: 0 })
   if (!tick.success) return
-  editCase(desk, (present) => ({
-    ...present,
-    ticks: [...present.ticks, { ...tick.data, afterPasses: present.passes.length }],
-  }))
+  editCase(desk, (present) => {
+    const marks = action === 'wash' || action === 'take-up' ? { marks: marksCleanedBy(action, present) } : {}
+    return { ...present, ticks: [...present.ticks, { ...tick.data, ...marks, afterPasses: present.passes.length }] }
+  })
 }
 
 /** Takes back what was noted last, a tick or a pass. */

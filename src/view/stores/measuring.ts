@@ -43,14 +43,15 @@ const judgedBy = remembering(
     marks: Case['marks'],
     arrival: Case['arrival'],
     cleaned: Case['cleaned'],
+    ticks: Case['ticks'],
     powered: Case['powered'],
     phase: Phase,
-  ) => powerOf(model, { measurements, goodReadings, leads, supplies, marks, arrival, cleaned, powered }, phase),
+  ) => powerOf(model, { measurements, goodReadings, leads, supplies, marks, arrival, cleaned, ticks, powered }, phase),
 )
 
 export const powerJudgementOf = (model: BoardModel, present: Case, phase: Phase): PowerJudgement => {
-  const { measurements, goodReadings, leads, supplies, marks, arrival, cleaned, powered } = present
-  return judgedBy(model, measurements, goodReadings, leads, supplies, marks, arrival, cleaned, powered, phase)
+  const { measurements, goodReadings, leads, supplies, marks, arrival, cleaned, ticks, powered } = present
+  return judgedBy(model, measurements, goodReadings, leads, supplies, marks, arrival, cleaned, ticks, powered, phase)
 }
 
 export function usePhase(): Phase {

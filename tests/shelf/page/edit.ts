@@ -5,7 +5,7 @@
  */
 import bowline from '../../../boards/bowline-8.json'
 import { loadBoard } from '../../../src/board/index.ts'
-import { type Case, loadCase, startHistory } from '../../../src/case/index.ts'
+import { CASE_VERSION, type Case, loadCase, startHistory } from '../../../src/case/index.ts'
 import { editArrival, redoEdit, undoEdit } from '../../../src/view/actions/edit.ts'
 import { watchForSaving } from '../../../src/view/actions/save.ts'
 import { openDatabaseShelf } from '../../../src/view/shelf/databaseShelf.ts'
@@ -36,7 +36,7 @@ const tell = (told: Told): void => {
 
 function startEditing(): void {
   const model = loadBoard(bowline)
-  const made = loadCase({ format: 'liftmap-case', version: 3, title: 'a card', board: { inline: bowline } })
+  const made = loadCase({ format: 'liftmap-case', version: CASE_VERSION, title: 'a card', board: { inline: bowline } })
   if (!model.ok || !made.ok) return tell({ edits: 0, fault: 'no case to begin with' })
   desk.saving.setState({ shelved: { id: ID, rev: 0, history: undefined } })
   const camera = createCameraStore(model.value.box, model.value.box)

@@ -1,5 +1,6 @@
 /** Of the owner's record, in plain words: what was done, the card before and after, how sure one can be. */
 import { sentenceCase } from '../../../base/index.ts'
+import { cleanedOf, wasWashed } from '../../cleaning-done.ts'
 import { paragraph, quote, section } from '../blocks.ts'
 import type { RecordBlock, RecordSection } from '../document.ts'
 import type { RecordInput } from '../input.ts'
@@ -11,10 +12,19 @@ export function didSection(input: RecordInput): RecordSection {
   return section(
     'What we did',
     ...partsWords(input),
-    ...(input.caseFile.cleaned === undefined ? [] : [paragraph('We cleaned the board and dried it.')]),
+    ...cleanedWords(input),
     ...quote('In the technician’s words', handBack.done),
     ...pictures(input),
   )
+}
+
+function cleanedWords({ caseFile }: RecordInput): RecordBlock[] {
+  if (cleanedOf(caseFile) === undefined) return []
+  return [
+    paragraph(
+      wasWashed(caseFile) ? 'We cleaned the board and dried it.' : 'We took what was spilled off the board by hand.',
+    ),
+  ]
 }
 
 function partsWords({ caseFile: { passes } }: RecordInput): RecordBlock[] {

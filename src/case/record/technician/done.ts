@@ -2,6 +2,7 @@
 import { recipeWords } from '../../../heat/index.ts'
 import { counted, joined, minutesWords, money, numberWords } from '../../../base/index.ts'
 import type { BenchTick, PassEntry } from '../../../plan/index.ts'
+import { wasWashed } from '../../cleaning-done.ts'
 import { facts, list, paragraph, quote, section, table } from '../blocks.ts'
 import type { RecordBlock, RecordSection } from '../document.ts'
 import type { RecordInput } from '../input.ts'
@@ -21,8 +22,9 @@ export function doneSection(input: RecordInput): RecordSection {
   )
 }
 
-function cleanedBlocks({ cleaned }: RecordInput['caseFile']): RecordBlock[] {
-  if (cleaned === undefined) return [paragraph('No cleaning of the whole board was noted.')]
+function cleanedBlocks({ cleaned, ticks }: RecordInput['caseFile']): RecordBlock[] {
+  if (cleaned === undefined)
+    return wasWashed({ cleaned, ticks }) ? [] : [paragraph('No cleaning of the whole board was noted.')]
   const when = cleaned.at === undefined ? '' : ` on ${instantWords(cleaned.at)}`
   return [
     paragraph(`The board was cleaned and dried${when}; it took care of ${counted(cleaned.marks.length, 'mark')}.`),

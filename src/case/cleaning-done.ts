@@ -1,0 +1,49 @@
+/**
+ * What was cleaned off the whole board, by the note at measuring and by what was ticked off in the plan: the one rule for
+ * power, suspects, plan, record and hand-back.
+ */
+import type { BenchTick } from '../plan/index.ts'
+import { substances as shippedSubstances } from '../spill/index.ts'
+import { harmOf } from '../suspects/index.ts'
+import type { Case } from './schema.ts'
+
+type Cleanings = Pick<Case, 'cleaned' | 'ticks'>
+
+/** Noted as cleaned and dried, or ticked off in the plan as washed. */
+export const wasWashed = ({ cleaned, ticks }: Cleanings): boolean =>
+  cleaned !== undefined || ticks.some((tick) => isDone(tick, 'wash'))
+
+/** Washed by a tick, and neither dried nor baked since. */
+export function isStillWet({ cleaned, ticks }: Cleanings): boolean {
+  if (cleaned !== undefined) return false
+  const washedAt = ticks.findLastIndex((tick) => isDone(tick, 'wash'))
+  return washedAt >= 0 && !ticks.slice(washedAt).some((tick) => isDone(tick, 'dry') || isDone(tick, 'bake'))
+}
+
+/** Ids of the marks that a cleaning took care of, dried or not; one that was made since is not among them. */
+export const marksCleaned = ({ cleaned, ticks }: Cleanings): ReadonlySet<string> =>
+  new Set([
+    ...(cleaned?.marks ?? []),
+    ...ticks.flatMap((tick) => (isDone(tick, 'wash') || isDone(tick, 'take-up') ? (tick.marks ?? []) : [])),
+  ])
+
+/** As the judge of power takes it: undefined while nothing was cleaned, or while the board is still wet from it. */
+export function cleanedOf(cleanings: Cleanings): { readonly marks: readonly string[] } | undefined {
+  const marks = marksCleaned(cleanings)
+  if (isStillWet(cleanings) || (cleanings.cleaned === undefined && marks.size === 0)) return undefined
+  return { marks: [...marks] }
+}
+
+/** Ids of the marks that such a step takes care of: taking up those of metal, washing all others. */
+export function marksCleanedBy(
+  action: 'wash' | 'take-up',
+  { marks, substances }: Pick<Case, 'marks' | 'substances'>,
+): string[] {
+  const harms = new Map([...shippedSubstances, ...substances].map((substance) => [substance.id, harmOf(substance)]))
+  const isMetal = (mark: Case['marks'][number]): boolean =>
+    mark.kind === 'spill' && harms.get(mark.substance) === 'metal'
+  return marks.flatMap((mark) => (isMetal(mark) === (action === 'take-up') ? [mark.id] : []))
+}
+
+const isDone = ({ action, outcome }: BenchTick, wanted: BenchTick['action']): boolean =>
+  action === wanted && outcome === 'done'
