@@ -12,39 +12,97 @@ const LEAST: Readonly<Record<Quantity, () => number>> = {
   volts: () => rule('siblingsLeastV'),
 }
 
-/** @param siblings readings of the same point at the other stages, as far as they were measured */
+/**
+ * With several siblings, what at least half of all stages agree on stands against the rest, so that an odd one makes no
+ * other look wrong. Two stages that differ have no majority: the lower one is told, because what is damaged leaks, and the
+ * higher one is never called open for it.
+ * @param siblings readings of the same point at the other stages, as far as they were measured
+ */
 export function besideSiblings(line: MeasuringLine, reading: Reading, siblings: readonly Reading[]): Verdict {
-  const { quantity, rail = 'its rail' } = line
-  const said = sayReading(reading, quantity)
-  const values = siblings.flatMap((each) => (each.kind === 'value' ? [each.value] : []))
-  const open = siblings.filter(({ kind }) => kind === 'open').length
-  const middle = medianOf(values)
-  if (middle === undefined && open === 0) {
-    return verdictOf('no-range', `${said}: no other stage of ${rail} is measured here yet.`)
+  const said = sayReading(reading, line.quantity)
+  const [only] = siblings
+  if (only === undefined) {
+    return verdictOf('no-range', `${said}: no other stage of ${line.rail ?? 'its rail'} is measured here yet.`)
   }
-  if (middle === undefined || open > values.length) return besideOpen(reading, said, open)
-  const others = `${sayReading({ kind: 'value', value: middle }, quantity)}, ${values.length === 1 ? 'its sibling' : `the median of its ${values.length} siblings`}`
-  if (reading.kind === 'open') return verdictOf('open', `Open beside ${others}. Look at the probe and the joint.`)
-  const value = reading.kind === 'value' ? reading.value : 0
+  if (siblings.length === 1) return besideOne(line.quantity, reading, only)
+  const { quantity } = line
+  const value = figureOf(reading)
+  const others = siblings.map(figureOf)
+  const [below, above] = middlesOf([value, ...others])
+  const middle = below === above ? below : (below + above) / 2
+  const agreeing = others.filter((each) => isNear(each, middle, quantity))
+  const isOne = isNear(value, middle, quantity)
+  const isShared = isNear(below, above, quantity) && 2 * (agreeing.length + (isOne ? 1 : 0)) > others.length
+  if (!isShared) {
+    return verdictOf('apart', `${said}: its ${others.length} siblings do not agree. Hold them against a good card.`)
+  }
+  const norm = normWords(quantity, agreeing, others.length)
+  if (isOne) return verdictOf('alike', reading.kind === 'open' ? `Open, as ${norm}.` : `${said} is near ${norm}.`)
+  return unlike({ quantity, reading, middle, norm })
+}
+
+/** Beyond the meter is more than any figure. */
+const figureOf = (reading: Reading): number =>
+  reading.kind === 'value' ? reading.value : reading.kind === 'open' ? Infinity : 0
+
+function isNear(value: number, middle: number, quantity: Quantity): boolean {
+  if (value === middle) return true
+  return Math.abs(value - middle) <= widest(middle, quantity)
+}
+
+/** How far a reading may lie from so much. */
+function widest(figure: number, quantity: Quantity): number {
   const share = quantity === 'diode' ? 0 : rule('siblingsWithin')
-  const near = Math.max(LEAST[quantity](), share * middle)
-  if (Math.abs(value - middle) <= near) return verdictOf('alike', `${said} is near ${others}.`)
-  if (value < middle) return verdictOf('unlike-low', `${said} is below ${others}.`)
+  return Number.isFinite(figure) ? Math.max(LEAST[quantity](), share * figure) : 0
+}
+
+/** `12 kΩ, the median of its 3 siblings`, `2 of its 3 siblings`. */
+function normWords(quantity: Quantity, agreeing: readonly number[], siblings: number): string {
+  const whose =
+    agreeing.length === siblings ? `its ${siblings} siblings` : `${agreeing.length} of its ${siblings} siblings`
+  const [below, above] = middlesOf(agreeing)
+  return above === Infinity
+    ? whose
+    : `${sayReading({ kind: 'value', value: (below + above) / 2 }, quantity)}, the median of ${whose}`
+}
+
+interface Odd {
+  readonly quantity: Quantity
+  readonly reading: Reading
+  readonly middle: number
+  readonly norm: string
+}
+
+function unlike({ quantity, reading, middle, norm }: Odd): Verdict {
+  const said = sayReading(reading, quantity)
+  const value = figureOf(reading)
+  if (reading.kind === 'open') return verdictOf('open', `Open beside ${norm}. Look at the probe and the joint.`)
+  if (middle === Infinity) return verdictOf('unlike-low', `${said}, where ${norm} read open.`)
+  if (value < middle) return verdictOf('unlike-low', `${said} is below ${norm}.`)
   return quantity === 'ohms' && middle > 0 && value > rule('siblingsMuchAbove') * middle
-    ? verdictOf('open', `${said} is far above ${others}: no longer joined as they are.`)
-    : verdictOf('unlike-high', `${said} is above ${others}.`)
+    ? verdictOf('open', `${said} is far above ${norm}: no longer joined as they are.`)
+    : verdictOf('unlike-high', `${said} is above ${norm}.`)
 }
 
-function besideOpen(reading: Reading, said: string, open: number): Verdict {
-  const others = open === 1 ? 'its sibling' : `${open} of its siblings`
-  return reading.kind === 'open'
-    ? verdictOf('alike', `Open, as ${others}.`)
-    : verdictOf('unlike-low', `${said}, where ${open === 1 ? 'its sibling reads' : `${open} siblings read`} open.`)
+const ONE_OF_TWO = 'One of the two is off: hold both against a good card.'
+
+function besideOne(quantity: Quantity, reading: Reading, sibling: Reading): Verdict {
+  const said = sayReading(reading, quantity)
+  const [value, other] = [figureOf(reading), figureOf(sibling)]
+  const norm = `${sayReading(sibling, quantity)}, its only sibling`
+  if (value === other || Math.abs(value - other) <= widest(Math.max(value, other), quantity)) {
+    return verdictOf('alike', reading.kind === 'open' ? 'Open, as its only sibling.' : `${said} is near ${norm}.`)
+  }
+  if (reading.kind === 'open') return verdictOf('open', `Open beside ${norm}. Look at the probe and the joint.`)
+  if (sibling.kind === 'open')
+    return verdictOf('unlike-low', `${said}, where its only sibling reads open. ${ONE_OF_TWO}`)
+  return value < other
+    ? verdictOf('unlike-low', `${said} is below ${norm}. ${ONE_OF_TWO}`)
+    : verdictOf('unlike-high', `${said} is above ${norm}. ${ONE_OF_TWO}`)
 }
 
-function medianOf(values: readonly number[]): number | undefined {
+/** Of an odd number of values the one in the middle twice. @param values one or more */
+function middlesOf(values: readonly number[]): readonly [below: number, above: number] {
   const sorted = values.toSorted((a, b) => a - b)
-  const upper = sorted[Math.floor(sorted.length / 2)]
-  const lower = sorted[Math.ceil(sorted.length / 2) - 1]
-  return upper === undefined || lower === undefined ? undefined : (upper + lower) / 2
+  return [sorted[Math.ceil(sorted.length / 2) - 1] ?? NaN, sorted[Math.floor(sorted.length / 2)] ?? NaN]
 }

@@ -1,7 +1,7 @@
 /** A voltage under power, held against nominal and tolerance; a core's by what the card does. */
 import { isOfCore, rule } from './practice.ts'
 import type { MeasuringLine } from './reference.ts'
-import { sayRange, sayVolts } from './say.ts'
+import { sayRange, sayVolts, STATE_WORDS } from './say.ts'
 import type { PoweredState, Reading } from './schema.ts'
 import { type Verdict, verdictOf } from './verdict-words.ts'
 
@@ -36,13 +36,11 @@ export function judgeVolts(line: MeasuringLine, reading: Reading, state: Powered
 function besideWindow(volt: number, nominalV: number, state: PoweredState | undefined): Verdict {
   const said = sayVolts(volt)
   const [low, high] = coreWindow(nominalV, state)
-  const when = state === undefined ? 'idle or under load' : STATES[state]
+  const when = state === undefined ? 'idle or under load' : STATE_WORDS[state]
   const isInside = volt >= low && volt <= high
   const sentence = `${said}; expected ${when}: ${sayRange(low, high, 'volts')} (common practice, no source).`
   return verdictOf(isInside ? 'usual' : 'unusual', isInside ? sentence : `${sentence} Hold it against a good card.`)
 }
-
-const STATES: Readonly<Record<PoweredState, string>> = { idle: 'idle', load: 'under load' }
 
 /** In volts; both states together where nobody said which. */
 export function coreWindow(nominalV: number, state: PoweredState | undefined): readonly [number, number] {

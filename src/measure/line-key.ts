@@ -5,6 +5,8 @@ import type { LineName } from './schema.ts'
 export const lineKey = ({ kind, name, point }: LineName): string =>
   point === undefined ? `${kind} ${name}` : `${kind} ${name} ${point}`
 
+export const railKey = (name: string): string => lineKey({ kind: 'rail', name })
+
 /** `VMEM`, `S4, PWM pin`. */
 export const lineWords = ({ name, point }: LineName): string =>
   point === undefined ? name : `${name}, ${stagePointWords(point)}`

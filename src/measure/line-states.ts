@@ -5,24 +5,14 @@ import { bringUpOf } from './order.ts'
 import { rule } from './practice.ts'
 import type { GoodReadings, Leads, Measurement } from './schema.ts'
 import { stageStates } from './stage-states.ts'
-import { type LineVerdict, lineVerdicts, type Measured } from './verdict.ts'
-import type { VerdictKind } from './verdict-words.ts'
+import { type LineVerdict, lineVerdicts } from './verdict.ts'
+import { saysOf } from './verdict-words.ts'
 
 export type LineState = 'low' | 'open' | 'fine'
 
 export interface LineStates {
   readonly rails: ReadonlyMap<string, LineState>
   readonly stages: ReadonlyMap<string, LineState>
-}
-
-/** Kinds that are not here say nothing: a hint neither passes nor fails, and what has no range can't be held to it. */
-const STATES: Readonly<Partial<Record<VerdictKind, LineState>>> = {
-  short: 'low',
-  low: 'low',
-  below: 'low',
-  open: 'open',
-  'in-range': 'fine',
-  above: 'fine',
 }
 
 /** Lines without a reading before the work, or without a range to hold it against, are in neither map. */
@@ -49,7 +39,7 @@ export function lineStates(
     const isSharper = each.line.reference.from === 'learnt' && isByHabit(ohms, name)
     if (state !== undefined && (!rails.has(name) || (isSharper && state !== 'fine'))) rails.set(name, state)
   }
-  for (const [name, state] of statesUnderPower(model, measured)) {
+  for (const [name, state] of statesUnderPower(model, lineVerdicts(model, measured, 'volts', 'before'))) {
     if (!rails.has(name) || (state !== 'fine' && rails.get(name) === 'fine')) rails.set(name, state)
   }
   return { rails, stages: stageStates([...ohms, ...diode]) }
@@ -59,8 +49,8 @@ export function lineStates(
  * The first rail that did not come up is open or low, however well it reads cold; those after it tell nothing. One within
  * its own tolerance under power is fine.
  */
-function statesUnderPower(model: BoardModel, measured: Measured): Map<string, LineState> {
-  const { order = [], first } = bringUpOf(model, measured, 'before') ?? {}
+function statesUnderPower(model: BoardModel, volts: readonly LineVerdict[]): Map<string, LineState> {
+  const { order = [], first } = bringUpOf(model, volts) ?? {}
   const states = new Map<string, LineState>()
   for (const { rail, verdict } of order) if (verdict.verdict.kind === 'in-range') states.set(rail, 'fine')
   if (first !== undefined) states.set(first.rail, first.state === 'missing' ? 'open' : 'low')
@@ -68,7 +58,7 @@ function statesUnderPower(model: BoardModel, measured: Measured): Map<string, Li
 }
 
 const stateOf = ({ line, measurement, verdict }: LineVerdict): LineState | undefined =>
-  line.line.kind === 'rail' && measurement !== undefined ? STATES[verdict.kind] : undefined
+  line.line.kind === 'rail' && measurement !== undefined ? saysOf(verdict.kind) : undefined
 
 const isByHabit = (ohms: readonly LineVerdict[], rail: string): boolean =>
   ohms.some(({ line }) => line.line.kind === 'rail' && line.line.name === rail && line.reference.isHabit)

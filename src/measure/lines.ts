@@ -43,7 +43,7 @@ export function measuringLines(
  * a linear regulator stands alone too.
  */
 export function useOfRail(model: BoardModel, rail: Rail): RailUse {
-  if ((rail.nominalV ?? 0) >= INPUT_FROM_V) return 'input'
+  if ((rail.nominalV ?? 0) >= rule('inputFromV')) return 'input'
   if (model.memories.some(({ ref }) => rail.feeds.includes(ref))) return 'memory'
   const ofCore = model.rails.filter((each) => isSwitchedForCore(model, each))
   if (!ofCore.some(({ name }) => name === rail.name)) return 'any'
@@ -52,13 +52,11 @@ export function useOfRail(model: BoardModel, rail: Rail): RailUse {
 }
 
 function isSwitchedForCore(model: BoardModel, { feeds, stages, nominalV = 0 }: Rail): boolean {
-  if (model.core === undefined || nominalV >= INPUT_FROM_V || !feeds.includes(model.core.ref)) return false
+  if (model.core === undefined || nominalV >= rule('inputFromV') || !feeds.includes(model.core.ref)) return false
   if (model.memories.some(({ ref }) => feeds.includes(ref))) return false
   const [only] = stages.flatMap((ref) => model.partByRef.get(ref) ?? [])
   return stages.length > 1 || (only !== undefined && inductorOf(model, only)?.by === 'net')
 }
-
-const INPUT_FROM_V = 10
 
 type Learnt = ReadonlyMap<string, LearntRange>
 

@@ -1,10 +1,10 @@
 /** In which order rails come up, and which of those that were read under power is the first that did not. */
 import type { BoardModel, Rail } from '../board/index.ts'
 import { joined } from '../base/index.ts'
-import { lineKey } from './line-key.ts'
+import { lineKey, railKey } from './line-key.ts'
 import { useOfRail } from './lines.ts'
-import type { Phase } from './schema.ts'
-import { type LineVerdict, lineVerdicts, type Measured } from './verdict.ts'
+import { rule } from './practice.ts'
+import type { LineVerdict } from './verdict.ts'
 
 export const railUps = ['up', 'low', 'above', 'missing', 'waits', 'not-read'] as const
 /**
@@ -27,9 +27,8 @@ export interface BringUp {
 }
 
 /**
- * A rail that feeds the stages of another comes before it: that the board tells. Else by the trade's habit (common practice,
- * no source): input, 5 V, 3.3 V, VPP and the like, core, memory, the rest. That VPP of a memory comes no later than its VDD
- * is JEDEC's rule for DDR4 (JESD79-4, power-up; from memory).
+ * A rail that feeds the stages of another comes before it: that the board tells. Else by the trade's habit: input, 5 V,
+ * 3.3 V, VPP and the like (the voltages with their reasons stand in `practice.json`), core, memory, the rest.
  */
 export function supplyOrder(model: BoardModel): Rail[] {
   const left = [...model.rails]
@@ -50,18 +49,21 @@ function rankOf(model: BoardModel, rail: Rail): number {
   const { nominalV = 0 } = rail
   const use = useOfRail(model, rail)
   if (use === 'input') return 0
-  if (nominalV >= 4) return 1
-  if (nominalV >= 2.7) return 2
-  if (nominalV >= 1.7) return 3
+  if (nominalV >= rule('upFirstFromV')) return 1
+  if (nominalV >= rule('upSecondFromV')) return 2
+  if (nominalV >= rule('upThirdFromV')) return 3
   if (use === 'core') return 4
   if (use === 'second core') return 5
   return use === 'memory' ? 6 : 7
 }
 
-/** @returns undefined while no rail was read under power in that phase, or only with the probes swapped */
-export function bringUpOf(model: BoardModel, measured: Measured, phase: Phase): BringUp | undefined {
-  const verdicts = new Map(lineVerdicts(model, measured, 'volts', phase).map((each) => [lineKey(each.line.line), each]))
-  const rails = supplyOrder(model).flatMap(({ name }) => verdicts.get(`rail ${name}`) ?? [])
+/**
+ * @param volts verdicts of all lines under power, of one phase
+ * @returns undefined while no rail was read under power in that phase, or only with the probes swapped
+ */
+export function bringUpOf(model: BoardModel, volts: readonly LineVerdict[]): BringUp | undefined {
+  const verdicts = new Map(volts.map((each) => [lineKey(each.line.line), each]))
+  const rails = supplyOrder(model).flatMap(({ name }) => verdicts.get(railKey(name)) ?? [])
   const order: RailInOrder[] = []
   for (const verdict of rails) {
     const state = stateOf(verdict)

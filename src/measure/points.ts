@@ -1,6 +1,7 @@
 /** Where to put a probe for a line: the points of a rail, or a stage with its switch-side inductor. */
 import { distance, type Point } from '../base/index.ts'
 import type { BoardModel, PlacedPart, Rail, Side } from '../board/index.ts'
+import { rule } from './practice.ts'
 import type { StagePoint } from './schema.ts'
 
 export interface LinePoint {
@@ -20,9 +21,6 @@ function pointWords(at: Point, part: string | undefined, pad: string | undefined
   return pad === undefined ? part : `${part} pad ${pad}`
 }
 
-/** Inductors farther from a stage than this are another's. */
-const BESIDE_MM = 15
-
 export interface StageInductor {
   readonly ref: string
   /** By a net that stage and inductor share, or only because it is the nearest one. */
@@ -39,7 +37,7 @@ export function inductorOf(model: BoardModel, stage: PlacedPart): StageInductor 
   )
   if (joined !== undefined) return { ref: joined.ref, by: 'net' }
   const beside = nearest(
-    inductors.filter((part) => part.side === stage.side && gap(part, stage) <= BESIDE_MM),
+    inductors.filter((part) => part.side === stage.side && gap(part, stage) <= rule('inductorWithinMm')),
     stage,
   )
   return beside === undefined ? undefined : { ref: beside.ref, by: 'place' }
@@ -47,16 +45,13 @@ export function inductorOf(model: BoardModel, stage: PlacedPart): StageInductor 
 
 const switchNets = (stage: PlacedPart): Set<string> => new Set(stage.pads.flatMap(({ net }) => net ?? []))
 
-/** A switch node joins a stage and an inductor and little else; a rail or ground joins many parts. */
-const MOST_ON_SWITCH_NODE = 6
-
 function sharesFewPads(model: BoardModel, stage: PlacedPart, inductor: PlacedPart): boolean {
   const own = switchNets(stage)
   return inductor.pads.some(
     ({ net }) =>
       net !== undefined &&
       own.has(net) &&
-      model.parts.filter((part) => part.pads.some((pad) => pad.net === net)).length <= MOST_ON_SWITCH_NODE,
+      model.parts.filter((part) => part.pads.some((pad) => pad.net === net)).length <= rule('switchNodeParts'),
   )
 }
 

@@ -1,13 +1,12 @@
 /** What cold readings of rails say about power, and which rails are missing. */
-import { isFarAbove } from './judge-ohms.ts'
+import { joined } from '../base/index.ts'
 import { lineWithKind } from './line-key.ts'
 import { isOfLeads } from './line-states.ts'
-import { measuredReason, type PowerReason } from './power-reason.ts'
-import { isOfCore, rule } from './practice.ts'
+import { measuredReason, type PowerReason, reasonOf, whenWords } from './power-reason.ts'
+import { rule } from './practice.ts'
 import { sayOhms } from './say.ts'
 import type { Leads, Phase } from './schema.ts'
 import type { LineVerdict } from './verdict.ts'
-import type { VerdictKind } from './verdict-words.ts'
 
 interface When {
   readonly phase: Phase
@@ -18,39 +17,12 @@ interface When {
 export function railReasons(verdicts: readonly LineVerdict[], { phase, leads }: When): PowerReason[] {
   const rails = verdicts.filter(({ line }) => line.line.kind === 'rail')
   return [
-    ...rails.flatMap((each) => reasonOfRail(each)),
+    ...rails.flatMap((each) => reasonOf(each)),
     ...rails.flatMap((each) => leadsReason(each, leads)),
     ...doubtfulGoodCards(rails),
     ...missingReasons(rails, phase),
     ...habitNote(rails),
   ]
-}
-
-const WEIGHTS: Readonly<Partial<Record<VerdictKind, PowerReason['weight']>>> = {
-  short: 'against',
-  low: 'against',
-  below: 'unknown',
-  open: 'unknown',
-  unusual: 'unknown',
-  above: 'note',
-  'no-range': 'unknown',
-}
-
-function reasonOfRail(each: LineVerdict): PowerReason[] {
-  const { line, verdict } = each
-  const weight = weightOf(each)
-  if (weight === undefined) return []
-  return [measuredReason(weight, `${lineWithKind(line.line)}, ${verdict.word}: ${verdict.sentence}`, [line.line])]
-}
-
-/** A hint passes nothing on a core rail, whose short reads much as it does when it is well. */
-function weightOf({ line, measurement, verdict: { kind } }: LineVerdict): PowerReason['weight'] | undefined {
-  if (measurement === undefined) return undefined
-  if (kind === 'above' && isFarAbove(line, measurement.reading)) return 'unknown'
-  if (kind === 'usual' && isOfCore(line.use)) return 'unknown'
-  if (line.reference.isHabit && kind === 'low') return 'unknown'
-  if (line.reference.isHabit && kind === 'below') return 'note'
-  return WEIGHTS[kind]
 }
 
 /** Leads alone may read as much as a rail that is well, so that a dead short reads as if it were well. */
@@ -69,8 +41,8 @@ function missingReasons(rails: readonly LineVerdict[], phase: Phase): PowerReaso
   if (rails.length === 0) return [measuredReason('unknown', 'The board’s description names no rail to measure.')]
   const missing = rails.flatMap(({ line, measurement }) => (measurement === undefined ? [line.line] : []))
   if (missing.length === 0) return []
-  const when = phase === 'after' ? ' after the work' : ''
-  return [measuredReason('unknown', `Not measured${when}: ${missing.map(({ name }) => name).join(', ')}.`, missing)]
+  const names = joined(missing.map(({ name }) => name))
+  return [measuredReason('unknown', `Not measured${whenWords(phase)}: ${names}.`, missing)]
 }
 
 /** A range that only the trade's habit gives passes a reading with less weight than a good card would. */
@@ -80,7 +52,7 @@ function habitNote(rails: readonly LineVerdict[]): PowerReason[] {
     return from === 'board' && isHabit && measurement !== undefined && verdict.kind === 'in-range' ? [line.line] : []
   })
   if (lines.length === 0) return []
-  const names = lines.map(({ name }) => name).join(', ')
+  const names = joined(lines.map(({ name }) => name))
   return [
     measuredReason(
       'note',
@@ -96,10 +68,8 @@ function doubtfulGoodCards(rails: readonly LineVerdict[]): PowerReason[] {
     const reading = measurement?.reading
     const low = line.ownLowOhm
     if (line.reference.from !== 'learnt' || low === undefined || reading?.kind !== 'value') return []
-    if (verdict.kind !== 'in-range' || reading.value >= low * FAR_UNDER) return []
+    if (verdict.kind !== 'in-range' || reading.value >= low * rule('farBelowRange')) return []
     const sentence = `${lineWithKind(line.line)}, ${sayOhms(reading.value)}: your good cards read so, but the board’s own range begins at ${sayOhms(low)}. Look at both again.`
     return [measuredReason('unknown', sentence, [line.line])]
   })
 }
-
-const FAR_UNDER = 0.5

@@ -1,9 +1,13 @@
 /** A reason for or against power: one sentence, its weight, and the lines that it speaks of. */
-import type { LineName } from './schema.ts'
+import { isFarAbove } from './judge-ohms.ts'
+import { lineWithKind } from './line-key.ts'
+import { isOfCore } from './practice.ts'
+import type { LineName, Phase, StagePoint } from './schema.ts'
+import type { LineVerdict } from './verdict.ts'
+import { type PowerPlace, type PowerWeight, powerWeightOf } from './verdict-words.ts'
 
 export interface PowerReason {
-  /** `against` makes it not safe, `unknown` not known; a `note` changes nothing. */
-  readonly weight: 'against' | 'unknown' | 'note'
+  readonly weight: PowerWeight
   readonly sentence: string
   /** Whether it is about what was measured, or about the card: what happened to it and what lies on it. */
   readonly about: 'measured' | 'card'
@@ -11,7 +15,44 @@ export interface PowerReason {
 }
 
 export const measuredReason = (
-  weight: PowerReason['weight'],
+  weight: PowerWeight,
   sentence: string,
   lines: readonly LineName[] = [],
 ): PowerReason => ({ weight, about: 'measured', sentence, lines })
+
+/** What one cold reading says about power, in ohms or in diode mode; empty where it says nothing or is not there. */
+export function reasonOf(each: LineVerdict): PowerReason[] {
+  const { line, verdict } = each
+  const weight = weightOf(each)
+  if (weight === undefined) return []
+  const mode = line.quantity === 'diode' ? ' in diode mode' : ''
+  return [
+    measuredReason(weight, `${lineWithKind(line.line)}${mode}, ${verdict.word}: ${verdict.sentence}`, [line.line]),
+  ]
+}
+
+const PLACES: Readonly<Record<StagePoint, PowerPlace>> = {
+  input: 'feed',
+  switch: 'switch',
+  driver: 'feed',
+  enable: 'pin',
+  pwm: 'pin',
+}
+
+export const placeOf = (point: StagePoint): PowerPlace => PLACES[point]
+
+/** A hint passes nothing on a core rail, whose short reads much as it does when it is well. */
+function weightOf({ line, measurement, verdict: { kind } }: LineVerdict): PowerWeight | undefined {
+  if (measurement === undefined) return undefined
+  if (line.quantity === 'diode') return powerWeightOf(kind, 'diode')
+  const { point } = line.line
+  if (point !== undefined) return powerWeightOf(kind, placeOf(point))
+  if (kind === 'above' && isFarAbove(line, measurement.reading)) return 'unknown'
+  if (kind === 'usual' && isOfCore(line.use)) return 'unknown'
+  if (line.reference.isHabit && kind === 'low') return 'unknown'
+  if (line.reference.isHabit && kind === 'below') return 'note'
+  return powerWeightOf(kind, 'rail')
+}
+
+/** After what `not read` or `not measured` stands in a reason. */
+export const whenWords = (phase: Phase): string => (phase === 'after' ? ' after the work' : '')

@@ -1,12 +1,11 @@
 /** What cold readings at the points of the stages say about power, and which stages are yet to be read. */
 import { joined } from '../base/index.ts'
-import { lineWithKind } from './line-key.ts'
 import { isAsked } from './lines.ts'
-import { measuredReason, type PowerReason } from './power-reason.ts'
+import { measuredReason, placeOf, type PowerReason, reasonOf, whenWords } from './power-reason.ts'
 import { isOfCore, stagePointWords } from './practice.ts'
 import type { LineName, Measurement, Phase, StagePoint } from './schema.ts'
 import type { LineVerdict } from './verdict.ts'
-import type { VerdictKind } from './verdict-words.ts'
+import { powerWeightOf } from './verdict-words.ts'
 
 interface When {
   readonly phase: Phase
@@ -20,46 +19,10 @@ export function stageReasons(verdicts: readonly LineVerdict[], when: When): Powe
   const single = points.filter((each) => !shared.some((group) => group.includes(each)))
   return [
     ...shared.map((group) => sharedReason(group)),
-    ...single.flatMap((each) => reasonOfPoint(each)),
+    ...single.flatMap((each) => reasonOf(each)),
     ...unreadReasons(points, when.phase),
     ...inductorNote(points, when),
   ]
-}
-
-type Weights = Readonly<Partial<Record<VerdictKind, PowerReason['weight']>>>
-
-/**
- * A short between input and rail, or of a supply, forbids power. A logic pin that is off leaves a stage standing still: it
- * is looked into first, but burns nothing. What reads high or open at a stage can't be made worse by power.
- */
-const AT_SUPPLY: Weights = {
-  short: 'against',
-  low: 'against',
-  below: 'unknown',
-  'unlike-low': 'unknown',
-  unusual: 'unknown',
-  'unlike-high': 'note',
-  open: 'note',
-  above: 'note',
-}
-const AT_PIN: Weights = { ...AT_SUPPLY, short: 'unknown', low: 'unknown' }
-/** The rail that is behind the windings is read by itself. */
-const AT_SWITCH: Weights = { ...AT_SUPPLY, 'unlike-low': 'note', below: 'note', low: 'unknown' }
-
-const WEIGHTS: Readonly<Record<StagePoint, Weights>> = {
-  input: AT_SUPPLY,
-  switch: AT_SWITCH,
-  driver: AT_SUPPLY,
-  enable: AT_PIN,
-  pwm: AT_PIN,
-}
-
-function reasonOfPoint({ line, verdict, measurement }: LineVerdict): PowerReason[] {
-  const { point } = line.line
-  if (measurement === undefined || point === undefined) return []
-  const weight = WEIGHTS[point][verdict.kind]
-  if (weight === undefined) return []
-  return [measuredReason(weight, `${lineWithKind(line.line)}, ${verdict.word}: ${verdict.sentence}`, [line.line])]
 }
 
 /** Shorts at the same point of several stages of a rail, which the shared node shows alike: said once. */
@@ -81,7 +44,7 @@ function sharedReason(group: readonly LineVerdict[]): PowerReason {
   const rail = first?.line.rail ?? 'the rail'
   const names = joined(lines.map(({ name }) => name))
   const said = `Stages ${names}, ${stagePointWords(point)}: all short. ${SHARED[point](rail)}`
-  return measuredReason(WEIGHTS[point].short ?? 'unknown', said, lines)
+  return measuredReason(powerWeightOf('short', placeOf(point)) ?? 'unknown', said, lines)
 }
 
 const SHARED: Readonly<Record<StagePoint, (rail: string) => string>> = {
@@ -95,9 +58,9 @@ const SHARED: Readonly<Record<StagePoint, (rail: string) => string>> = {
 
 /** Without a look across the upper switches nobody knows whether the input goes straight to the core. */
 function unreadReasons(points: readonly LineVerdict[], phase: Phase): PowerReason[] {
-  const when = phase === 'after' ? ' after the work' : ''
+  const when = whenWords(phase)
   const atInput = points.filter(({ line, measurement }) => isAsked(line) && measurement === undefined)
-  const names = (lines: readonly LineName[]): string => lines.map(({ name }) => name).join(', ')
+  const names = (lines: readonly LineName[]): string => joined(lines.map(({ name }) => name))
   const ofCore = atInput.filter(({ line }) => isOfCore(line.use)).map(({ line }) => line.line)
   const others = atInput.filter(({ line }) => !isOfCore(line.use)).map(({ line }) => line.line)
   return [

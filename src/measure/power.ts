@@ -54,7 +54,7 @@ export function judgePower(model: BoardModel, input: PowerInput): PowerJudgement
   )
   const reasons = [
     ...railReasons(verdicts, input),
-    ...supplyReasons(verdicts),
+    ...supplyReasons(verdicts, input),
     ...unknownSupplies(model),
     ...limitReasons(input),
     ...stageReasons(verdicts, input),

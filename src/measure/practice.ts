@@ -67,6 +67,18 @@ const RULES = [
   'bulkFarad',
   'longestInrushS',
   'firstPowerLimitA',
+  'inputFromV',
+  'inputNominalV',
+  'benchSupplyMostA',
+  'touchingLeadsOhm',
+  'upFirstFromV',
+  'upSecondFromV',
+  'upThirdFromV',
+  'inductorWithinMm',
+  'switchNodeParts',
+  'diodeMostV',
+  'meterMostOhm',
+  'railMostV',
 ] as const
 
 const parsed = z

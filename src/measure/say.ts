@@ -1,5 +1,5 @@
 /** Readings in settled words: `380 mΩ`, `2.2 kΩ`, `1.35 V`, `545 mV` in diode mode, `open`. */
-import type { Quantity, Reading } from './schema.ts'
+import type { Measurement, PoweredState, Quantity, Reading } from './schema.ts'
 
 /** Figures with more digits are rounded to so many: no bench meter reads more on a card. */
 const DIGITS = 6
@@ -8,6 +8,14 @@ export function sayReading(reading: Reading, quantity: Quantity): string {
   if (reading.kind !== 'value') return reading.kind
   return SAY[quantity](reading.value)
 }
+
+/** With what the card did meanwhile, where that was noted: `1.02 V under load`. */
+export function sayMeasured({ reading, quantity, state }: Pick<Measurement, 'reading' | 'quantity' | 'state'>): string {
+  const words = sayReading(reading, quantity)
+  return state === undefined ? words : `${words} ${STATE_WORDS[state]}`
+}
+
+export const STATE_WORDS: Readonly<Record<PoweredState, string>> = { idle: 'idle', load: 'under load' }
 
 /** @param ohm not negative; `0.38` becomes `380 mΩ` */
 export const sayOhms = (ohm: number): string =>

@@ -2,10 +2,10 @@
 import type { LineState } from './line-states.ts'
 import type { StagePoint } from './schema.ts'
 import type { LineVerdict } from './verdict.ts'
-import type { VerdictKind } from './verdict-words.ts'
+import { saysOf } from './verdict-words.ts'
 
-const LOW: readonly VerdictKind[] = ['short', 'low', 'below', 'unlike-low']
-const FINE: readonly VerdictKind[] = ['alike', 'in-range', 'above']
+/** Whether a verdict says so. */
+const says = ({ verdict }: LineVerdict, state: LineState): boolean => saysOf(verdict.kind) === state
 
 /**
  * Low at the switch node is never a stage's own: the windings join them all. Input and switch node read alike speak of no
@@ -39,11 +39,9 @@ function byStage(verdicts: readonly LineVerdict[]): Map<string, LineVerdict[]> {
 function stateOf(ofStage: readonly LineVerdict[], all: readonly LineVerdict[]): LineState | undefined {
   const some = (points: readonly StagePoint[], holds: (each: LineVerdict) => boolean): boolean =>
     ofStage.some((each) => each.line.line.point !== undefined && points.includes(each.line.line.point) && holds(each))
-  if (some(TELLS_LOW, (each) => LOW.includes(each.verdict.kind) && !isOfAll(each, all))) return 'low'
-  if (some(TELLS_OPEN, ({ verdict }) => verdict.kind === 'open')) return 'open'
-  return some(TELLS_FINE, (each) => FINE.includes(each.verdict.kind) || isAboveOneThatIsLow(each, all))
-    ? 'fine'
-    : undefined
+  if (some(TELLS_LOW, (each) => says(each, 'low') && !isOfAll(each, all))) return 'low'
+  if (some(TELLS_OPEN, (each) => says(each, 'open'))) return 'open'
+  return some(TELLS_FINE, (each) => says(each, 'fine') || isAboveOneThatIsLow(each, all)) ? 'fine' : undefined
 }
 
 /** Shorted at every stage that was read there: the supply or the windings that they share, not this stage. */
@@ -54,8 +52,10 @@ function isOfAll({ line, verdict }: LineVerdict, all: readonly LineVerdict[]): b
 }
 
 /** Of two, one that is low makes the other read high beside it. */
-const isAboveOneThatIsLow = ({ line, verdict }: LineVerdict, all: readonly LineVerdict[]): boolean =>
-  verdict.kind === 'unlike-high' && siblingsOf(line, all).some((each) => LOW.includes(each.verdict.kind))
+function isAboveOneThatIsLow({ line, verdict }: LineVerdict, all: readonly LineVerdict[]): boolean {
+  const [only, ...others] = siblingsOf(line, all)
+  return verdict.kind === 'unlike-high' && only !== undefined && others.length === 0 && says(only, 'low')
+}
 
 const siblingsOf = ({ line, rail, quantity }: LineVerdict['line'], all: readonly LineVerdict[]): LineVerdict[] =>
   all.filter(

@@ -1,7 +1,5 @@
 /** A plain number in a field of diode mode: millivolts as most meters show them, or volts with three decimals or more. */
-
-/** A meter in diode mode sends no more than so many volts. */
-const MOST_V = 4
+import { rule } from './practice.ts'
 
 export type DiodeNumber = { readonly volt: number } | { readonly todo: string }
 
@@ -12,11 +10,11 @@ export type DiodeNumber = { readonly volt: number } | { readonly todo: string }
 export function plainDiodeNumber(digits: string): DiodeNumber {
   const value = Number(digits)
   if (value < 0) return { todo: BELOW_ZERO }
-  if (value > MOST_V * 1000) {
+  if (value > rule('diodeMostV') * 1000) {
     return { todo: `No diode mode shows ${digits} mV: is it in ohms? Then it goes into the field for ohms.` }
   }
   const decimals = digits.split('.')[1]?.length ?? 0
-  if (value >= MOST_V || decimals === 0) return { volt: millivolts(digits) }
+  if (value >= rule('diodeMostV') || decimals === 0) return { volt: millivolts(digits) }
   if (decimals >= 3) return { volt: value }
   return { todo: `Is ${digits} in volts or in millivolts? Type ${digits} V or ${digits} mV.` }
 }
@@ -30,5 +28,5 @@ export const BELOW_ZERO =
 /** With a unit of its own. @returns a sentence where no diode mode reads so */
 export function diodeOutOfReason(volt: number): string | undefined {
   if (volt < 0) return BELOW_ZERO
-  return volt > MOST_V ? 'No diode mode shows so much: is it a voltage under power?' : undefined
+  return volt > rule('diodeMostV') ? 'No diode mode shows so much: is it a voltage under power?' : undefined
 }

@@ -1,5 +1,6 @@
 /** What people type or dictate at a meter, as a reading: plain numbers, prefixes, RKM code (IEC 60062), words. */
 import { type Fault, type Result, bad, good, plainNumber, showValue } from '../base/index.ts'
+import { rule } from './practice.ts'
 import { sayReading } from './say.ts'
 import type { Quantity, Reading } from './schema.ts'
 import { diodeOutOfReason, plainDiodeNumber } from './typed-diode.ts'
@@ -18,8 +19,8 @@ const SHORT = /^(?:(?:dead\s*)?short(?:ed|\s*circuit)?)$/i
  * @param text such as `0.38`, `0,38`, `380m`, `2k2`, `4R7`, `12,1 V`, `1 200`, `1e3`, `OL`, `open`, `short`, in diode mode `545`; trailing full
  *   stops, as voice typing adds them, are no part of it
  * @returns a reading in ohms or volts, diode mode in volts; refuses what is no reading, a unit of another quantity, a comma that may be a
- *   decimal one or one of thousands, in diode mode a figure that may be volts or millivolts, resistance below zero, voltage
- *   beyond 1000 V
+ *   decimal one or one of thousands, in diode mode a figure that may be volts or millivolts, resistance below zero, and
+ *   more than any meter or rail has
  */
 export function readTyped(text: string, quantity: Quantity): Result<TypedReading> {
   const plain = tidied(text)
@@ -157,17 +158,14 @@ function isDiodeVoltage({ number, letters }: Split, quantity: Quantity): boolean
   return diodeOutOfReason(Number(`${plain.digits}e${plain.exponent + scale.exponent}`)) === undefined
 }
 
-const MOST_OHM = 1e12
-const MOST_VOLT = 1000
-
 function outOfReason(value: number, quantity: Quantity): string | undefined {
   if (!Number.isFinite(value)) return 'That number is beyond all meters.'
   if (quantity === 'diode') return diodeOutOfReason(value)
   if (quantity === 'volts') {
-    return Math.abs(value) > MOST_VOLT ? 'No rail of a card has so much: look at the prefix.' : undefined
+    return Math.abs(value) > rule('railMostV') ? 'No rail of a card has so much: look at the prefix.' : undefined
   }
   if (value < 0) {
     return 'No resistance is below zero: the rail may still be charged. Let it drain, then measure again.'
   }
-  return value > MOST_OHM ? 'So much is beyond all meters: type OL.' : undefined
+  return value > rule('meterMostOhm') ? 'So much is beyond all meters: type OL.' : undefined
 }

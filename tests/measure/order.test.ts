@@ -19,7 +19,7 @@ const bowline = shippedBoard('bowline-8')
 const upTo = { '12V': '12.1', '3V3': '3.3', VPP: '1.8', VCORE: '0.8' }
 
 const broughtUp = (typed: Readonly<Record<string, string>>, model: BoardModel = bowline) =>
-  bringUpOf(model, { measurements: measured(typed, 'volts'), goodReadings: [] }, 'before')
+  bringUpOf(model, lineVerdicts(model, { measurements: measured(typed, 'volts'), goodReadings: [] }, 'volts', 'before'))
 const statesOf = (typed: Readonly<Record<string, string>>, cold: Readonly<Record<string, string>> = {}) =>
   Object.fromEntries(lineStates(bowline, [...measured(cold), ...measured(typed, 'volts')], []).rails)
 

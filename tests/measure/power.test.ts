@@ -110,7 +110,7 @@ describe('the rule of thumb', () => {
 
   test.each([
     ['a rail not measured', { ...well, VPP: undefined }, {}, 'Not measured: VPP.'],
-    ['nothing measured', {}, {}, 'Not measured: 12V, VCORE, VMEM, 3V3, 0V9, VPP.'],
+    ['nothing measured', {}, {}, 'Not measured: 12V, VCORE, VMEM, 3V3, 0V9 and VPP.'],
     ['a rail that reads open', { ...well, VPP: 'OL' }, {}, /Rail VPP, open/],
     ['film seen and not cleaned', well, { marks: [film] }, /1 place with residue, film or corrosion/],
     ['a spill marked', well, { marks: [{ kind: 'spill', side: 'top', at }] }, /1 spill marked/],
@@ -261,7 +261,7 @@ describe('what a range alone cannot tell', () => {
     const { verdict, reasons } = judged(wellRails)
     expect(verdict).toBe('not-known')
     expect(reasons[0]?.sentence).toBe(
-      `Input to switch node not read at stages of the core: ${coreStages.join(', ')}. An upper switch that is through puts the input on the core.`,
+      'Input to switch node not read at stages of the core: S1, S2, S3, S4, S5, S6, S7, S10 and S11. An upper switch that is through puts the input on the core.',
     )
   })
 

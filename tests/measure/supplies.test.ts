@@ -111,6 +111,34 @@ describe('supplies of an input', () => {
     expect(judged([at('slot 12 V', '5k')], [slot]).verdict).toBe('safe')
   })
 
+  test('a reading weighs at a supply what it weighs at its rail, and is asked for in the same words', () => {
+    const good = [2200, 2100, 2300, 2250, 2150]
+    const goodReadings = (['rail', 'supply'] as const).map((kind) => ({
+      line: { kind, name: kind === 'rail' ? '12V' : slot.name },
+      quantity: 'ohms' as const,
+      values: good,
+    }))
+    const weightOf = (line: Measurement['line'], text: string): string | undefined => {
+      const all = measured({ ...rails, '12V': line.kind === 'rail' ? text : '2k2' })
+      const measurements = line.kind === 'rail' ? all : [...all, at(line.name, text)]
+      const { reasons } = judgePower(bowline, { measurements, goodReadings, phase: 'before', supplies: [slot] })
+      return reasons.find(({ lines: [of] }) => of !== undefined && lineKey(of) === lineKey(line))?.weight
+    }
+    for (const text of ['1', '150', '1k2', 'OL', '90k', '2k2']) {
+      expect([text, weightOf({ kind: 'supply', name: slot.name }, text)]).toEqual([
+        text,
+        weightOf({ kind: 'rail', name: '12V' }, text),
+      ])
+    }
+    const after = judgePower(bowline, { measurements: well, goodReadings: [], phase: 'after', supplies: [slot] })
+    expect(after.reasons.map(({ sentence }) => sentence)).toEqual(
+      expect.arrayContaining([
+        'Supply not read after the work: slot 12 V.',
+        'Supplies not read after the work: before F1, before F2 and before F3.',
+      ]),
+    )
+  })
+
   test('a case without supplies opens as before, and with them keeps them', () => {
     const bare = { format: 'liftmap-case', title: 'x', board: { path: 'x.json' } }
     const version: unknown = caseSchema.shape.version.value

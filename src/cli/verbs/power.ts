@@ -33,7 +33,7 @@ function answerOf({ caseFile, model }: OpenedCase): PowerAnswer {
   const phase = usualPhase(caseFile)
   const { verdict, words, reasons } = powerOf(model, caseFile, phase)
   const ohms = lineVerdicts(model, caseFile, 'ohms', phase)
-  const found = bringUpOf(model, caseFile, phase)
+  const found = bringUpOf(model, lineVerdicts(model, caseFile, 'volts', phase))
   const diode = lineVerdicts(model, caseFile, 'diode', phase).filter(({ measurement }) => measurement !== undefined)
   return {
     verdict: VERDICTS[verdict],

@@ -10,7 +10,7 @@ import {
   type Measurement,
   type MeasuringLine,
   type Quantity,
-  sayReading,
+  sayMeasured,
 } from '../../../measure/index.ts'
 import { powerOf } from '../../power.ts'
 import { facts, list, paragraph, section, table } from '../blocks.ts'
@@ -34,7 +34,7 @@ export function measuredSection(input: RecordInput): RecordSection {
   )
 }
 
-/** Every rail, and every supply and point of a stage that was measured; stages without any are named together. */
+/** Every rail, and every supply and point of a stage that was measured; supplies and stages without any are named together. */
 function linesTable(caption: string, quantity: Quantity, { caseFile, model }: RecordInput): RecordBlock[] {
   const after = new Map(lineVerdicts(model, caseFile, quantity, 'after').map((each) => [lineKey(each.line.line), each]))
   const lines = lineVerdicts(model, caseFile, quantity, 'before').map((before) => ({
@@ -49,21 +49,30 @@ function linesTable(caption: string, quantity: Quantity, { caseFile, model }: Re
   const read = new Set(lines.filter((each) => !bare.includes(each)).map(({ line }) => line.line.name))
   const stages = bare.filter(({ line }) => line.line.kind === 'stage')
   const unread = [...new Set(stages.map(({ line }) => line.line.name))].filter((name) => !read.has(name))
+  const supplies = quantity === 'ohms' ? bare.filter(({ line }) => line.line.kind === 'supply') : []
   const rows = lines
     .filter((each) => !bare.includes(each))
-    .map((each) => [
-      namedLine(each.line.line),
-      referenceWords(each.line),
-      judgedWords(each.before, quantity),
-      judgedWords(each.after, quantity),
-    ])
+    .map((each) => [rowName(each.line), referenceWords(each.line), judgedWords(each.before), judgedWords(each.after)])
   return [
     ...(rows.length === 0 ? [] : [table(caption, ['Line', 'Reference', 'Before', 'After'], rows)]),
-    ...(unread.length === 0
-      ? []
-      : [paragraph(`${caption}, not measured: ${unread.length === 1 ? 'stage' : 'stages'} ${joined(unread)}.`)]),
+    ...unmeasured(caption, 'stage', unread),
+    ...unmeasured(
+      caption,
+      'supply',
+      supplies.map(({ line }) => line.line.name),
+    ),
   ]
 }
+
+function unmeasured(caption: string, kind: 'stage' | 'supply', names: readonly string[]): RecordBlock[] {
+  if (names.length === 0) return []
+  const many = { stage: 'stages', supply: 'supplies' } as const
+  return [paragraph(`${caption}, not measured: ${names.length === 1 ? kind : many[kind]} ${joined(names)}.`)]
+}
+
+/** A supply is named with the rail that it goes to. */
+const rowName = ({ line, rail }: MeasuringLine): string =>
+  line.kind === 'supply' ? `${namedLine(line)}, to ${rail ?? 'no rail'}` : namedLine(line)
 
 /** `rail VMEM`, `stage S4, PWM pin`. */
 const namedLine = (line: LineName): string => `${line.kind} ${lineWords(line)}`
@@ -71,22 +80,22 @@ const namedLine = (line: LineName): string => `${line.kind} ${lineWords(line)}`
 const referenceWords = ({ reference: { span, source } }: MeasuringLine): string =>
   span === '' ? source || 'none' : `${span} (${source})`
 
-function judgedWords(each: LineVerdict | undefined, quantity: Quantity): string {
+function judgedWords(each: LineVerdict | undefined): string {
   if (each?.measurement === undefined) return 'not measured'
-  const read = sayReading(each.measurement.reading, quantity)
+  const read = sayMeasured(each.measurement)
   return read === each.verdict.word ? read : `${read}, ${each.verdict.word}`
 }
 
 /** Every entry as it was typed, in its order. */
 function history(measurements: readonly Measurement[]): RecordBlock[] {
   if (measurements.length === 0) return [paragraph('Nothing was measured.')]
-  const rows = measurements.map(({ line, quantity, phase, reading, typed, meter, at }) => [
-    namedLine(line),
-    `${phase} the work`,
-    sayReading(reading, quantity),
-    typed,
-    meter ?? 'by hand',
-    at === undefined ? 'not noted' : instantWords(at),
+  const rows = measurements.map((each) => [
+    namedLine(each.line),
+    `${each.phase} the work`,
+    sayMeasured(each),
+    each.typed,
+    each.meter ?? 'by hand',
+    each.at === undefined ? 'not noted' : instantWords(each.at),
   ])
   return [table('Every reading as it was entered', ['Line', 'When', 'Reading', 'Typed', 'Meter', 'At'], rows)]
 }
@@ -115,7 +124,7 @@ const atLimits = { never: 'never', 'for a moment': 'for a moment', stays: 'staye
 function powerBlocks({ caseFile, model }: RecordInput): RecordBlock[] {
   const { powerUps, powered } = caseFile
   const orders = (['before', 'after'] as const).flatMap((phase) => {
-    const found = bringUpOf(model, caseFile, phase)
+    const found = bringUpOf(model, lineVerdicts(model, caseFile, 'volts', phase))
     return found === undefined ? [] : [`Rails under power ${phase} the work: ${found.sentence}`]
   })
   const given =

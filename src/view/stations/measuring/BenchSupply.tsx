@@ -15,19 +15,18 @@ const ways = [
   { value: 'unknown', words: 'Not seen' },
 ] as const
 
-const INPUT_V = 12
-
 export function BenchSupply({ powered }: { readonly powered: Case['powered'] }) {
   const desk = useDesk()
   const mostA = measuringRules.firstPowerLimitA.value
+  const bulkMilliFarad = measuringRules.bulkFarad.value * 1000
   const { limitA, atLimit } = powered
-  const fillMs = Math.round(inrushSeconds(limitA ?? mostA, INPUT_V) * 1000)
+  const fillMs = Math.round(inrushSeconds(limitA ?? mostA, measuringRules.inputNominalV.value) * 1000)
   return (
     <section className={styles.section} aria-label="Bench supply">
       <AmountField
         label="Current limit of the bench supply"
         unit="A"
-        most={200}
+        most={measuringRules.benchSupplyMostA.value}
         value={limitA}
         onChange={(value) => editLimit(desk, value)}
       />
@@ -45,8 +44,8 @@ export function BenchSupply({ powered }: { readonly powered: Case['powered'] }) 
       />
       {atLimit === 'for a moment' && (
         <p className={styles.quiet}>
-          That is inrush: bulk capacitors of some 3 mF fill in about {fillMs} ms at {limitA ?? mostA} A. Longer than{' '}
-          {longestInrushSeconds()} s is a load.
+          That is inrush: bulk capacitors of some {bulkMilliFarad} mF fill in about {fillMs} ms at {limitA ?? mostA} A.
+          Longer than {longestInrushSeconds()} s is a load.
         </p>
       )}
       {atLimit === 'stays' && (

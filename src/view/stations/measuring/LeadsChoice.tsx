@@ -1,5 +1,5 @@
 /** How the leads count in cold readings: as they are, taken off, set to zero at the meter, or four wires. */
-import type { Leads } from '../../../measure/index.ts'
+import { type Leads, measuringRules } from '../../../measure/index.ts'
 import { setLeads } from '../../actions/measure.ts'
 import { NumberField, SelectField } from '../../controls/fields.tsx'
 import { useDesk, usePresent } from '../../stores/hooks.ts'
@@ -13,8 +13,7 @@ const ways = [
 ] as const
 type Way = (typeof ways)[number]['value']
 
-/** Touching probes of a usual pair, until somebody enters what their own read. */
-const USUAL_LEADS_OHM = 0.2
+const usualLeadsOhm = measuringRules.touchingLeadsOhm.value
 
 export function LeadsChoice() {
   const desk = useDesk()
@@ -35,7 +34,7 @@ export function LeadsChoice() {
           min={0}
           max={10}
           step={0.01}
-          value={leads?.ohm ?? USUAL_LEADS_OHM}
+          value={leads?.ohm ?? usualLeadsOhm}
           onChange={(ohm) => setLeads(desk, { kind: 'two-wire', ohm })}
         />
       )}
@@ -51,5 +50,5 @@ function wayOf(leads: Leads | undefined): Way {
 
 function leadsOf(way: Way, before: Leads | undefined): Leads | undefined {
   if (way === 'unknown') return undefined
-  return way === 'taken-off' ? { kind: 'two-wire', ohm: before?.ohm ?? USUAL_LEADS_OHM } : { kind: way }
+  return way === 'taken-off' ? { kind: 'two-wire', ohm: before?.ohm ?? usualLeadsOhm } : { kind: way }
 }

@@ -1,13 +1,7 @@
 /** A line of the measuring sheet: name, where to probe, what it is held against, its fields with their verdicts. */
 import { Undo2 } from 'lucide-react'
-import {
-  type LineVerdict,
-  lineKey,
-  lineWords,
-  type MeasuringLine,
-  type Phase,
-  stagePointWords,
-} from '../../../measure/index.ts'
+import { useId } from 'react'
+import { type LineVerdict, lineWords, type MeasuringLine, type Phase, stagePointWords } from '../../../measure/index.ts'
 import { takeBackReadings } from '../../actions/measure.ts'
 import { revealPoints } from '../../actions/revealPoints.ts'
 import { Button } from '../../controls/Button.tsx'
@@ -28,14 +22,14 @@ interface LineRowProps {
 
 export function LineRow({ entry, diode, phase, byPoint }: LineRowProps) {
   const desk = useDesk()
-  const { line, quantity, points, reference, besides } = entry.line
+  const { line, points, reference, besides } = entry.line
   const selection = selectionOf(entry.line)
   const lit = useScreen((screen) => screen.selection?.kind === selection.kind && screen.selection.id === selection.id)
   const select = (): void => {
     if (!lit) desk.screen.setState({ selection })
     revealPoints(desk, points)
   }
-  const id = `about-${quantity}-${lineKey(line).replaceAll(/\W/g, '-')}`
+  const id = useId()
   const entries = diode === undefined ? [entry] : [entry, diode]
   const ofDiode = diode?.line
   return (

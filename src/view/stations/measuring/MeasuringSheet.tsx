@@ -8,7 +8,7 @@ import {
   type Quantity,
   type StagePoint,
   stagePointWords,
-  type VerdictKind,
+  type Verdict,
 } from '../../../measure/index.ts'
 import { Opening } from '../../controls/pieces.tsx'
 import styles from '../../panels/why.module.css'
@@ -122,14 +122,14 @@ function pointsOf(lines: readonly LineVerdict[]): [StagePoint, LineVerdict[]][] 
   return [...points]
 }
 
-const WELL: readonly VerdictKind[] = ['not-measured', 'alike', 'in-range', 'usual', 'no-range']
+const asksForALook = ({ tone }: Verdict): boolean => tone === 'bad' || tone === 'doubt'
 
 const suppliesSummary = (supplies: readonly LineVerdict[]): string =>
   supplies.length === 0 ? 'Supplies: none named yet' : summaryOf('Supplies', supplies, 'supply')
 
 function summaryOf(words: string, lines: readonly LineVerdict[], each: 'stage' | 'point' | 'supply'): string {
   const read = lines.filter(({ measurement }) => measurement !== undefined).length
-  const off = lines.filter(({ verdict }) => !WELL.includes(verdict.kind)).map(({ line: { line } }) => line)
+  const off = lines.filter(({ verdict }) => asksForALook(verdict)).map(({ line: { line } }) => line)
   const names = off.map((line) =>
     line.point === undefined || each === 'stage' ? line.name : stagePointWords(line.point),
   )

@@ -31,7 +31,7 @@ export function PoweredFacts({ powered }: { readonly powered: Case['powered'] })
       <AmountField
         label="Current into the card, on the limited supply"
         unit="A"
-        most={200}
+        most={measuringRules.benchSupplyMostA.value}
         value={current}
         onChange={(value) => editInputCurrent(desk, value)}
       />

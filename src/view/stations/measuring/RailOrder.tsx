@@ -3,6 +3,7 @@ import { Check, ChevronDown, ChevronUp, Circle, Hourglass, type LucideIcon, Squa
 import { bringUpOf, type Phase, type RailUp } from '../../../measure/index.ts'
 import styles from '../../panels/why.module.css'
 import { useBoard, usePresent } from '../../stores/hooks.ts'
+import { verdictsOf } from '../../stores/measuring.ts'
 import own from './measuring.module.css'
 
 const shapes: Readonly<Record<RailUp, readonly [LucideIcon, string]>> = {
@@ -27,7 +28,7 @@ export function RailOrder({ phase }: { readonly phase: Phase }) {
   const board = useBoard()
   const present = usePresent()
   if (board === undefined || present === undefined) return undefined
-  const found = bringUpOf(board.model, present, phase)
+  const found = bringUpOf(board.model, verdictsOf(board.model, present, 'volts', phase))
   if (found === undefined) return undefined
   return (
     <section className={styles.section} aria-label="In the order they come up">

@@ -1,5 +1,5 @@
 /** One field of the measuring sheet: takes what people type, settles it on Enter and hands the focus on. */
-import { type KeyboardEvent, useRef, useState } from 'react'
+import { type KeyboardEvent, useId, useRef, useState } from 'react'
 import {
   lineKey,
   type LineName,
@@ -38,7 +38,7 @@ export function ReadingField({ entry, phase, describedBy, onFocus }: ReadingFiel
   const settled = reading === undefined ? '' : sayReading(reading, quantity)
   const edited = draft !== undefined && draft.over === reading
   const shown = edited ? draft.typed : settled
-  const id = `measure-${quantity}-${lineKey(line).replaceAll(/\W/g, '-')}`
+  const id = useId()
 
   const forget = (): void => {
     setDraft(undefined)

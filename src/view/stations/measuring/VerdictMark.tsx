@@ -12,7 +12,7 @@ import {
   Unlink,
   Waves,
 } from 'lucide-react'
-import type { Verdict, VerdictKind, VerdictShape } from '../../../measure/index.ts'
+import type { Verdict, VerdictShape } from '../../../measure/index.ts'
 import own from './measuring.module.css'
 
 const shapes: Readonly<Record<VerdictShape, LucideIcon>> = {
@@ -28,25 +28,10 @@ const shapes: Readonly<Record<VerdictShape, LucideIcon>> = {
   question: CircleHelp,
 }
 
-const tones: Readonly<Partial<Record<VerdictKind, 'bad' | 'good' | 'doubt'>>> = {
-  short: 'bad',
-  low: 'bad',
-  below: 'bad',
-  'unlike-low': 'bad',
-  'no-voltage': 'bad',
-  above: 'doubt',
-  open: 'doubt',
-  'unlike-high': 'doubt',
-  unusual: 'doubt',
-  'below-zero': 'doubt',
-  'in-range': 'good',
-  alike: 'good',
-}
-
 export function VerdictMark({ verdict }: { readonly verdict: Verdict }) {
   const Shape = shapes[verdict.shape]
   return (
-    <span className={own.verdict} data-tone={tones[verdict.kind] ?? 'plain'} data-shape={verdict.shape}>
+    <span className={own.verdict} data-tone={verdict.tone} data-shape={verdict.shape}>
       <Shape size={16} aria-hidden="true" />
       {verdict.word}
     </span>
