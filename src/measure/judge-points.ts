@@ -54,7 +54,7 @@ const MEANINGS: Readonly<Record<StagePoint, { readonly low: string; readonly ope
     open: 'Its own input feed may be open.',
   },
   switch: {
-    low: 'The windings join all switch nodes, so it is no stage’s own: look at the contact, and read the rail.',
+    low: 'The windings join all switch nodes, so that it points at no stage: look at the contact, and read the rail.',
     open: 'Its winding or a joint of it may be open.',
   },
   driver: { low: 'The driver pulls its supply down.', open: 'The feed of the driver may be open.' },

@@ -80,7 +80,7 @@ function unlike({ quantity, reading, middle, norm }: Odd): Verdict {
   if (middle === Infinity) return verdictOf('unlike-low', `${said}, where ${norm} read open.`)
   if (value < middle) return verdictOf('unlike-low', `${said} is below ${norm}.`)
   return quantity === 'ohms' && middle > 0 && value > rule('siblingsMuchAbove') * middle
-    ? verdictOf('open', `${said} is far above ${norm}: no longer joined as they are.`)
+    ? verdictOf('open', `${said} is far above ${norm}: its joint or its track may be open.`)
     : verdictOf('unlike-high', `${said} is above ${norm}.`)
 }
 

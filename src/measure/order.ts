@@ -113,7 +113,7 @@ function firstOff(order: readonly RailInOrder[], isAnyHigh: boolean): Pick<Bring
   const said = off.state === 'missing' ? 'did not come up' : 'came up too low'
   if (off.verdict.line.use === 'input') {
     return without(
-      `Input ${off.rail} ${said}: look at the supply, its limit, the cable and the fuses first. No rail behind it tells anything.`,
+      `Input ${off.rail} ${said}: look at the supply, its limit, the cable and the fuses first. The rails behind it tell nothing.`,
     )
   }
   if (unread !== '') return without(`${off.rail} ${said}. Read first what comes before it: ${unread}.`)

@@ -97,7 +97,12 @@ function limitReasons({ powered, phase }: PowerInput): PowerReason[] {
   if (powered?.atLimit !== 'stays') return []
   const at = powered.limitA === undefined ? 'its limit' : `its limit of ${numberWords(powered.limitA)} A`
   return phase === 'before'
-    ? [measuredReason('against', `The supply stayed at ${at} when the card had power: find cold what draws it down.`)]
+    ? [
+        measuredReason(
+          'against',
+          `The supply stayed at ${at} when the card had power: measure cold what draws it down.`,
+        ),
+      ]
     : [measuredReason('note', `Before the work the supply stayed at ${at}: begin again with a low limit.`)]
 }
 
@@ -153,7 +158,7 @@ function cardReasons({ marks = [], arrival, cleaned }: CardFacts, isMeasured: bo
 const CLEANED: PowerReason = {
   weight: 'note',
   about: 'card',
-  sentence: 'Cleaned and dried, as was noted. What may still lie under parts that stayed on, nobody has seen.',
+  sentence: 'Cleaned and dried, as noted. Nobody has looked under the parts that stayed on.',
   lines: [],
 }
 

@@ -159,7 +159,7 @@ function isDiodeVoltage({ number, letters }: Split, quantity: Quantity): boolean
 }
 
 function outOfReason(value: number, quantity: Quantity): string | undefined {
-  if (!Number.isFinite(value)) return 'That number is beyond all meters.'
+  if (!Number.isFinite(value)) return 'No meter shows such a number.'
   if (quantity === 'diode') return diodeOutOfReason(value)
   if (quantity === 'volts') {
     return Math.abs(value) > rule('railMostV') ? 'No rail of a card has so much: look at the prefix.' : undefined
@@ -167,5 +167,5 @@ function outOfReason(value: number, quantity: Quantity): string | undefined {
   if (value < 0) {
     return 'No resistance is below zero: the rail may still be charged. Let it drain, then measure again.'
   }
-  return value > rule('meterMostOhm') ? 'So much is beyond all meters: type OL.' : undefined
+  return value > rule('meterMostOhm') ? 'No meter shows so much: type OL.' : undefined
 }

@@ -11,7 +11,7 @@ import { type MeasuringLine, measuringLines } from './lines.ts'
 import type { GoodReadings, Leads, LineName, Measurement, Phase, Quantity, Reading, Supply } from './schema.ts'
 import { type Verdict, verdictOf } from './verdict-words.ts'
 
-export { type Verdict, type VerdictKind, verdictKinds, type VerdictShape, type VerdictTone } from './verdict-words.ts'
+export { type Verdict, type VerdictKind, verdictKinds, type VerdictShape } from './verdict-words.ts'
 
 export interface Measured {
   readonly measurements: readonly Measurement[]

@@ -230,7 +230,7 @@ test('voltages and what the host sees are entered at the powered station', async
     .getByRole('textbox', { name: /Current into the card/ })
     .fill('1,4')
   expect(present().powered).toMatchObject({ picture: 'disturbed', inputCurrentA: 1.4 })
-  await expect.element(why().getByText(/before fans and clocks start speaks of a fault/)).toBeVisible()
+  await expect.element(why().getByText(/before fans and clocks start means a fault/)).toBeVisible()
 })
 
 test('the first rail that did not come up is named, a core is held to what the card does, a limit that stays forbids power', async () => {

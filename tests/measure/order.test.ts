@@ -127,7 +127,7 @@ describe('the order in which rails come up', () => {
   test('an input that is down says nothing about the rails behind it', () => {
     const found = broughtUp({ '12V': '6', '3V3': '0', VPP: '0' })
     expect(found?.first).toBeUndefined()
-    expect(found?.sentence).toContain('No rail behind it tells anything')
+    expect(found?.sentence).toContain('The rails behind it tell nothing')
   })
 
   test('without an input on the board a first rail that is down may be a card without power', () => {
@@ -228,7 +228,7 @@ describe('the bench supply at its limit', () => {
   test('one that stays there speaks against power, one that leaves it does not', () => {
     expect(judged('stays').verdict).toBe('not-safe')
     expect(judged('stays').reasons[0]?.sentence).toBe(
-      'The supply stayed at its limit of 0.5 A when the card had power: find cold what draws it down.',
+      'The supply stayed at its limit of 0.5 A when the card had power: measure cold what draws it down.',
     )
     for (const atLimit of ['never', 'for a moment', 'unknown'] as const) {
       expect(judged(atLimit).reasons.some(({ weight }) => weight === 'against')).toBe(false)

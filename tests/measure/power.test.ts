@@ -319,7 +319,7 @@ describe('a board that was cleaned and dried', () => {
     const before = judged(well, { marks: [spill, residue] })
     const after = judged(well, { marks: [spill, residue], cleaned })
     expect([before.verdict, after.verdict]).toEqual(['not-known', 'safe'])
-    expect(after.reasons.map(({ sentence }) => sentence).join(' ')).toContain('under parts that stayed on')
+    expect(after.reasons.map(({ sentence }) => sentence).join(' ')).toContain('under the parts that stayed on')
   })
 
   test('a mark made since counts again', () => {

@@ -32,8 +32,8 @@ export function BenchSupply({ powered }: { readonly powered: Case['powered'] }) 
       />
       {limitA !== undefined && limitA > mostA && (
         <p className={controls.wrong} role="alert">
-          First power is given at {mostA} A or less: what is shorted then gets warm, and does not burn. (Common
-          practice, no source.)
+          Give first power at {mostA} A or less: a short then gets warm, and does not burn. (Common practice, no
+          source.)
         </p>
       )}
       <Choice
@@ -50,8 +50,8 @@ export function BenchSupply({ powered }: { readonly powered: Case['powered'] }) 
       )}
       {atLimit === 'stays' && (
         <p className={controls.wrong} role="alert">
-          Power off. At its limit the supply lets the input sag, so that rails which are missing then tell nothing. Find
-          cold what draws it down.
+          Take the power off. At its limit the supply lets the input sag, and rails that are missing then tell nothing.
+          Measure cold what draws it down.
         </p>
       )}
     </section>

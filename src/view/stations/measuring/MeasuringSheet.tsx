@@ -39,7 +39,7 @@ export function MeasuringSheet({ quantity, phase }: MeasuringSheetProps) {
     <section className={styles.section} aria-label={quantity === 'ohms' ? 'Ohms to ground' : 'Volts'}>
       <p className={styles.quiet}>
         {measured} of {counted(asked.length, 'line')} measured. Enter goes on, Shift+Enter back. Type{' '}
-        {quantity === 'ohms' ? '0.38, 380m, 2k2, OL or short' : '12,1, 870 mV or 3V3'}.
+        {quantity === 'ohms' ? '0.38, 380m, 2k2, OL or short' : '12.1, 870 mV or 3V3'}.
         {quantity === 'ohms' && ' In diode mode red goes on ground: 545, 0.545 V or OL.'}
       </p>
       {quantity === 'ohms' && (

@@ -37,7 +37,7 @@ export function PoweredFacts({ powered }: { readonly powered: Case['powered'] })
       />
       {current !== undefined && current > limitA && (
         <p className={controls.wrong} role="alert">
-          More than {limitA} A before fans and clocks start speaks of a fault: take the power off. (Common practice, no
+          More than {limitA} A before fans and clocks start means a fault: take the power off. (Common practice, no
           source.)
         </p>
       )}
