@@ -3,10 +3,15 @@ import type { BoardModel, Side } from '../board/index.ts'
 import type { Tally } from '../report/index.ts'
 import type { Mark } from '../spill/index.ts'
 import type { Assessment } from './assess.ts'
-import { drawBoard, drawNames, drawScaleBar } from './picture/board.ts'
-import { drawMarks } from './picture/marks.ts'
-import { drawField, drawLift, drawLoad, drawReach, patterns, untestedLanes } from './picture/overlays.ts'
+import { badgeBox, badgesOf } from './drawing/badges.ts'
+import { symbolBox } from './drawing/mark-shapes.ts'
+import { themes } from './drawing/palette.ts'
+import { partObstacles } from './drawing/part-labels.ts'
+import { drawBoard, drawNames, drawScaleBar, partsOf } from './picture/board.ts'
+import { drawLabels, drawMarks } from './picture/marks.ts'
+import { drawField, drawLift, drawLoad, drawReach, type OnPaper, ringsHere, untestedLanes } from './picture/overlays.ts'
 import { element, escapeText, paperFor, short } from './picture/svg.ts'
+import { estimateText, viewOn } from './picture/write-shapes.ts'
 
 export const OVERLAYS = ['load', 'field', 'reach', 'marks', 'lift'] as const
 export type Overlay = (typeof OVERLAYS)[number]
@@ -19,35 +24,40 @@ export interface PictureInput {
   readonly tally: Tally | undefined
   readonly assessment: Assessment
   readonly title: string
+  /** Name of a substance by its id, beside a spill; the id itself where left out. */
+  readonly substanceName?: (id: string) => string
 }
 
 const MARGIN_MM = 8
 
 /** @returns an SVG document, one user unit a millimetre; the bottom side is drawn as it looks when the board is turned over */
 export function drawSheet(input: PictureInput): string {
-  const { model, side, assessment } = input
+  const { model, side, assessment, show } = input
   const paper = paperFor(model.box, side, MARGIN_MM)
-  const layers: Record<Overlay, () => string> = {
-    load: () => drawLoad(paper, model, side, input.tally),
-    field: () => drawField(paper, side, assessment.suspects.spill),
-    reach: () => assessment.reaches.map(({ reach }) => drawReach(paper, side, reach)).join('\n'),
-    marks: () => drawMarks(paper, side, input.marks),
-    lift: () => drawLift(paper, model, side, assessment.suspects.lift),
-  }
-  const under = OVERLAYS.filter((overlay) => overlay !== 'lift' && input.show.includes(overlay)).map((overlay) =>
-    layers[overlay](),
-  )
-  const lift = input.show.includes('lift') ? layers.lift() : ''
+  const view = viewOn(paper, side)
+  const on: OnPaper = { paper, view, model }
+  const marks = show.includes('marks') ? input.marks.filter((mark) => mark.side === side) : []
+  const rings = show.includes('reach') ? assessment.reaches.map(({ reach }) => ringsHere(on, reach)) : []
+  const symbols = marks.filter(({ kind }) => kind !== 'dam').map((mark) => symbolBox(view, mark))
+  const badges = show.includes('lift') ? badgesOf(view, model, assessment.suspects.lift, symbols) : []
+  const parts = partsOf(model, side)
+  const obstacles = [...partObstacles(view, parts, estimateText), ...badges.map((badge) => badgeBox(view, badge))]
+  const drawn = [
+    show.includes('load') ? drawLoad(on, input.tally) : '',
+    show.includes('field') ? drawField(paper, side, assessment.suspects.spill) : '',
+    ...rings.map((each) => drawReach(on, each)),
+    drawNames(view, parts),
+    drawLift(on, badges),
+    drawMarks(view, marks),
+    drawLabels(view, { marks, rings: rings.flat(), obstacles, substanceName: input.substanceName ?? ((id) => id) }),
+  ]
   const says = `${input.title}: ${model.name}, ${side} side`
   const dotted = input.show.includes('load') && untestedLanes(input.tally).length > 0 ? ' · dots: not tested' : ''
   const inside = [
     `<title>${escapeText(says)}</title>`,
-    `<defs>${patterns}</defs>`,
-    element('rect', { width: paper.widthMm, height: paper.heightMm, fill: '#f6f1e7' }),
+    element('rect', { width: paper.widthMm, height: paper.heightMm, fill: themes.paper.paper }),
     drawBoard(paper, model, side),
-    ...under,
-    drawNames(paper, model, side),
-    lift,
+    ...drawn,
     drawScaleBar(paper, MARGIN_MM),
     element(
       'text',
@@ -55,7 +65,7 @@ export function drawSheet(input: PictureInput): string {
         x: paper.widthMm - MARGIN_MM,
         y: paper.heightMm - MARGIN_MM / 2,
         'font-size': 3,
-        fill: '#6e685d',
+        fill: themes.paper.muted,
         'text-anchor': 'end',
         'dominant-baseline': 'central',
       },

@@ -1,5 +1,6 @@
 /** Marks on the printed sheet: what was painted has the shape that it was painted in, and words are only words. */
 import { expect, test } from 'vitest'
+import { distanceToSegment } from '../../src/base/index.ts'
 import { createAssessor, drawSheet } from '../../src/case/index.ts'
 import type { AreaMark, Mark } from '../../src/spill/index.ts'
 import { nothingEntered } from '../support/nothing-entered.ts'
@@ -14,7 +15,7 @@ const film: AreaMark = { kind: 'film', id: 'f', side: 'top', at: { x: 20, y: 20 
 /** The margin around the board is 8 mm, and y runs down. */
 const at = (x: number, y: number): string => `${8 + x} ${8 + 70 - y}`
 
-test('a brush stroke is drawn along its way, as wide as the brush', () => {
+test('a brush stroke is drawn around its way, as wide as the brush', () => {
   const svg = drawn('top', [
     {
       ...film,
@@ -24,8 +25,13 @@ test('a brush stroke is drawn along its way, as wide as the brush', () => {
       ],
     },
   ])
-  expect(svg).toContain(`d="M${at(20, 20)}L${at(50, 30)}"`)
-  expect(svg).toContain('stroke-width="5"')
+  const [edge = ''] = /d="M[^"]+Z"/.exec(svg.split('fill-opacity="0.12"')[0]?.split('<path').at(-1) ?? '') ?? []
+  const figures = [...edge.matchAll(/([-\d.]+) ([-\d.]+)/g)].map(([, x, y]) => ({
+    x: Number(x) - 8,
+    y: 78 - Number(y),
+  }))
+  expect(figures.length).toBeGreaterThan(20)
+  for (const point of figures) expect(distanceToSegment(point, { x: 20, y: 20 }, { x: 50, y: 30 })).toBeCloseTo(2.5, 0)
   expect(svg).toContain('film seen')
   expect(svg).not.toMatch(/<circle[^>]*r="2.5"/)
 })

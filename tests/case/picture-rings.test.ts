@@ -1,6 +1,6 @@
 /** The rings of reach on a printed sheet are those that the sheet on the screen shows, at the same distances. */
 import { expect, test } from 'vitest'
-import { createAssessor, drawSheet } from '../../src/case/index.ts'
+import { createAssessor, drawSheet, themes } from '../../src/case/index.ts'
 import { ringsOf, type SpillMark } from '../../src/spill/index.ts'
 import { nothingEntered } from '../support/nothing-entered.ts'
 import { spillBoard } from '../support/board-fixture.ts'
@@ -23,6 +23,9 @@ const assessment = createAssessor(model).assess({ ...nothingEntered, marks: [spi
 const sheet = (side: 'top' | 'bottom'): string =>
   drawSheet({ model, side, show: ['reach'], marks: [spill], tally: undefined, assessment, title: 'a sheet' })
 
+const ringPaths = (side: 'top' | 'bottom'): string[] =>
+  [...sheet(side).matchAll(/<path[^>]*>/g)].map(([path]) => path).filter((path) => path.includes(themes.paper.reach))
+
 test('each ring is there with its distance, and the edge of what is wetted alone is solid', () => {
   const reach = assessment.reaches[0]?.reach
   const [field] = reach?.fields ?? []
@@ -32,9 +35,10 @@ test('each ring is there with its distance, and the edge of what is wetted alone
   const drawn = [...sheet('top').matchAll(/>([\d.]+ mm)</g)].map(([, label]) => label)
   for (const { label } of rings) expect(drawn).toContain(label)
   expect(rings.filter(({ solid }) => solid).map(({ effortMm }) => effortMm)).toEqual([reach.radiusMm])
-  expect(sheet('top').match(/stroke-width="0.5"/g)).toHaveLength(1)
+  expect(ringPaths('top')).toHaveLength(rings.length)
+  expect(ringPaths('top').filter((path) => !path.includes('stroke-dasharray'))).toHaveLength(1)
 })
 
 test('the other side, which it does not reach, has none', () => {
-  expect(sheet('bottom')).not.toMatch(/stroke-width="0.5"/)
+  expect(ringPaths('bottom')).toEqual([])
 })

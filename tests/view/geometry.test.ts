@@ -1,9 +1,15 @@
 /** Hatch, rings, scale bar, grid, wash: the drawing's plain geometry. */
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { gridOver, polygonContains, rectangleAround, roundDown125, signedArea } from '../../src/base/index.ts'
-import { hatchSegments } from '../../src/view/sheet/pure/hatch.ts'
-import { hatchSpacingPx } from '../../src/view/sheet/pure/load.ts'
+import {
+  gridOver,
+  hatchSegments,
+  polygonContains,
+  rectangleAround,
+  roundDown125,
+  signedArea,
+} from '../../src/base/index.ts'
+import { hatchSpacingPx } from '../../src/case/index.ts'
 import { ringLevels, ringsOf } from '../../src/spill/index.ts'
 import { gridSteps, scaleBar } from '../../src/view/sheet/pure/scaleBar.ts'
 import { washPixels } from '../../src/view/sheet/pure/wash.ts'

@@ -1,7 +1,8 @@
 /** The look: enough contrast in both themes, one palette, one list of custom properties. */
 import { describe, expect, it } from 'vitest'
 import { tokensCss } from '../../src/view/look/css.ts'
-import { okabeIto, type Theme, themes, type } from '../../src/view/look/tokens.ts'
+import { okabeIto } from '../../src/base/index.ts'
+import { type Theme, themes, type } from '../../src/view/look/tokens.ts'
 
 /** Relative luminance and contrast ratio as WCAG 2.2 defines them (https://www.w3.org/TR/WCAG22/#dfn-contrast-ratio). */
 function luminance(colour: string): number {

@@ -12,7 +12,7 @@ import {
   pickHandle,
 } from '../../src/view/sheet/pure/handles.ts'
 import { wheelMeaning } from '../../src/view/sheet/pure/wheel.ts'
-import { wordsOfMark } from '../../src/view/sheet/pure/words.ts'
+import { wordsOfMark } from '../../src/case/index.ts'
 import { exampleMarks, otherMarks } from '../support/sheetExample.ts'
 
 fc.configureGlobal({ seed: 20 })

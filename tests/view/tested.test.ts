@@ -4,7 +4,7 @@ import bowline from '../../boards/bowline-8.json' with { type: 'json' }
 import { loadBoard } from '../../src/board/index.ts'
 import { CASE_VERSION, type Case, caseSchema, createAssessor, drawSheet, proofOf } from '../../src/case/index.ts'
 import { type Tally, tallyTable } from '../../src/report/index.ts'
-import { loadView } from '../../src/view/sheet/pure/load.ts'
+import { loadView } from '../../src/case/index.ts'
 import { createTallyOfCase } from '../../src/view/stores/derive.ts'
 import { listPartFacts } from '../../src/view/stores/partFacts.ts'
 import { noPlan } from '../../src/view/stores/planStore.ts'

@@ -1,14 +1,13 @@
 /** The board itself as SVG: edge, holes, parts, lane regions, corridors, names. */
 import { boxOf, placePoint, type Point, rectangleAround } from '../../base/index.ts'
 import type { BoardModel, PlacedPart, Side } from '../../board/index.ts'
+import { themes } from '../drawing/palette.ts'
+import { inInk, partLabels, partTexts } from '../drawing/part-labels.ts'
+import type { DrawnView } from '../drawing/shape.ts'
 import { closedPath, element, label, openPath, type Paper, short } from './svg.ts'
+import { estimateText, writeText } from './write-shapes.ts'
 
-const INK = '#2b2a27'
-const MUTED = '#6e685d'
-const SOFT = '#9b917f'
-const SHEET = '#fffdf7'
-const BODY = '#f3ebdc'
-const MIN_LABELLED_MM = 4
+const { ink, muted, outlineSoft, sheet, partFill, bodyFill } = themes.paper
 
 export function drawBoard(paper: Paper, model: BoardModel, side: Side): string {
   return [
@@ -20,20 +19,14 @@ export function drawBoard(paper: Paper, model: BoardModel, side: Side): string {
 }
 
 /** Names go on last, above every overlay. */
-export function drawNames(paper: Paper, model: BoardModel, side: Side): string {
-  return model.parts
-    .filter((part) => part.side === side && Math.min(part.widthMm, part.lengthMm) >= MIN_LABELLED_MM)
-    .map((part) => {
-      const size = Math.min(5, Math.max(1.6, Math.min(part.widthMm, part.lengthMm) / 4))
-      const major = part.kind === 'core' || part.kind === 'memory'
-      return label(paper, centreOf(part.outline), part.ref, {
-        'font-size': size,
-        'font-weight': major ? 700 : 400,
-        fill: major ? INK : MUTED,
-      })
-    })
+export const drawNames = (view: DrawnView, parts: readonly PlacedPart[]): string =>
+  partLabels(view, parts, estimateText)
+    .flatMap((each) => partTexts(view, each).map(writeText))
     .join('\n')
-}
+
+/** The parts of a side, the largest first. */
+export const partsOf = (model: BoardModel, side: Side): PlacedPart[] =>
+  model.parts.filter((part) => part.side === side).toSorted((p, q) => q.widthMm * q.lengthMm - p.widthMm * p.lengthMm)
 
 function drawEdge(paper: Paper, model: BoardModel): string {
   const drills = model.drills.map(({ at, diameterMm }) => {
@@ -42,17 +35,17 @@ function drawEdge(paper: Paper, model: BoardModel): string {
       cx: centre.x,
       cy: centre.y,
       r: diameterMm / 2,
-      fill: BODY,
-      stroke: INK,
+      fill: bodyFill,
+      stroke: ink,
       'stroke-width': 0.25,
     })
   })
   return [
     element('path', {
       d: closedPath(paper, [model.outline, ...model.cutouts]),
-      fill: SHEET,
+      fill: sheet,
       'fill-rule': 'evenodd',
-      stroke: INK,
+      stroke: ink,
       'stroke-width': 0.4,
     }),
     ...drills,
@@ -64,18 +57,18 @@ function drawCorridors(paper: Paper, model: BoardModel, side: Side): string {
     .filter((corridor) => corridor.side === side)
     .map((corridor) => openPath(paper, corridor.path))
     .join('')
-  return paths === '' ? '' : element('path', { d: paths, fill: 'none', stroke: SOFT, 'stroke-width': 0.25 })
+  return paths === '' ? '' : element('path', { d: paths, fill: 'none', stroke: outlineSoft, 'stroke-width': 0.25 })
 }
 
 function drawParts(paper: Paper, model: BoardModel, side: Side): string {
   return model.parts
     .filter((part) => part.side === side)
     .map((part) => {
-      const major = part.kind === 'core' || part.kind === 'memory'
+      const major = inInk(part)
       const body = element('path', {
         d: closedPath(paper, [part.outline]),
-        fill: major ? SHEET : BODY,
-        stroke: major ? INK : SOFT,
+        fill: major ? partFill : bodyFill,
+        stroke: major ? ink : outlineSoft,
         'stroke-width': major ? 0.35 : 0.2,
         'stroke-linejoin': 'round',
       })
@@ -89,7 +82,7 @@ function pinOneMark(paper: Paper, part: PlacedPart, wanted: boolean): string {
   const corner = rectangleAround(part.widthMm - 2, part.lengthMm - 2)[3]
   if (!wanted || corner === undefined) return ''
   const at = paper.at(placePoint(corner, part.placement))
-  return element('circle', { cx: at.x, cy: at.y, r: 0.4, fill: INK })
+  return element('circle', { cx: at.x, cy: at.y, r: 0.4, fill: ink })
 }
 
 function drawRegions(paper: Paper, model: BoardModel, side: Side): string {
@@ -99,7 +92,7 @@ function drawRegions(paper: Paper, model: BoardModel, side: Side): string {
       const outline = element('path', {
         d: closedPath(paper, [region.polygon]),
         fill: 'none',
-        stroke: SOFT,
+        stroke: outlineSoft,
         'stroke-width': 0.15,
       })
       const box = boxOf(region.polygon)
@@ -108,7 +101,7 @@ function drawRegions(paper: Paper, model: BoardModel, side: Side): string {
       if (!isMemory || smaller < 2) return outline
       return (
         outline +
-        label(paper, centreOf(region.polygon), region.name, { 'font-size': Math.min(1.4, smaller / 2), fill: MUTED })
+        label(paper, centreOf(region.polygon), region.name, { 'font-size': Math.min(1.4, smaller / 2), fill: muted })
       )
     })
     .join('\n')
@@ -126,7 +119,7 @@ export function drawScaleBar(paper: Paper, marginMm: number): string {
   const end = marginMm + lengthMm
   const path = `M${short(marginMm)} ${short(y - 1)}V${short(y + 1)}M${short(marginMm)} ${short(y)}H${short(end)}M${short(end)} ${short(y - 1)}V${short(y + 1)}`
   return (
-    element('path', { d: path, fill: 'none', stroke: INK, 'stroke-width': 0.3 }) +
-    element('text', { x: end + 1.5, y, 'font-size': 3, fill: INK, 'dominant-baseline': 'central' }, `${lengthMm} mm`)
+    element('path', { d: path, fill: 'none', stroke: ink, 'stroke-width': 0.3 }) +
+    element('text', { x: end + 1.5, y, 'font-size': 3, fill: ink, 'dominant-baseline': 'central' }, `${lengthMm} mm`)
   )
 }

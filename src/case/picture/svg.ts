@@ -1,6 +1,7 @@
 /** Small helpers that write SVG text: numbers kept short, text escaped, points on paper. */
 import { type Box, escapeMarkup, type Point } from '../../base/index.ts'
 import type { Side } from '../../board/index.ts'
+import { themes } from '../drawing/palette.ts'
 
 /** From board mm to paper mm: y turned down, and x mirrored when the board lies on its face. */
 export interface Paper {
@@ -58,7 +59,7 @@ export function label(paper: Paper, at: Point, text: string, attributes: Attribu
       'text-anchor': 'middle',
       'dominant-baseline': 'central',
       'paint-order': 'stroke',
-      stroke: '#fffdf7',
+      stroke: themes.paper.sheet,
       'stroke-width': 0.6,
       ...attributes,
     },

@@ -3,6 +3,7 @@ import type { Side } from '../../board/index.ts'
 import type { Tally } from '../../report/index.ts'
 import { nothingJudged } from '../../suspects/index.ts'
 import type { Assessment } from '../assess.ts'
+import { substanceNames } from '../drawing/mark-words.ts'
 import { drawSheet, type Overlay } from '../picture.ts'
 import type { RecordBlock, RecordPicture } from './document.ts'
 import type { RecordInput } from './input.ts'
@@ -28,6 +29,7 @@ export function pictureOf(input: RecordInput, wish: PictureWish): RecordPicture 
     marks: caseFile.marks,
     tally,
     assessment,
+    substanceName: substanceNames(caseFile.substances),
     title: wish.when === 'before' ? 'Before the work' : 'After the work',
   })
   const size = /viewBox="0 0 ([\d.]+) ([\d.]+)"/.exec(svg)

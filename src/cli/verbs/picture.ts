@@ -1,5 +1,5 @@
 /** `liftmap picture CASE`: the sheet as SVG. */
-import { drawSheet, OVERLAYS, type Overlay } from '../../case/index.ts'
+import { drawSheet, OVERLAYS, type Overlay, substanceNames } from '../../case/index.ts'
 import { EXIT, printFaults, WrongUsage, whenGood } from '../answer.ts'
 import { assessCaseFile } from '../files.ts'
 import type { Io } from '../io.ts'
@@ -13,7 +13,9 @@ export async function runPicture(
   if (side !== 'top' && side !== 'bottom') throw new WrongUsage(`Found --side ${side}, expected top or bottom.`)
   const show = overlaysFrom(options.show)
   return await whenGood(io, await assessCaseFile(io, file), ({ caseFile, model, tally, assessment }) => {
-    const svg = drawSheet({ model, side, show, marks: caseFile.marks, tally, assessment, title: caseFile.title })
+    const { marks, substances, title } = caseFile
+    const substanceName = substanceNames(substances)
+    const svg = drawSheet({ model, side, show, marks, tally, assessment, title, substanceName })
     if (options.out === undefined) {
       io.out(svg)
       return EXIT.fine

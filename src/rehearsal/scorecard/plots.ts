@@ -1,11 +1,12 @@
 /** Plots of a scorecard as inline SVG: bars with their ranges, and curves of what was said against what was so. */
-import { escapeMarkup } from '../../base/index.ts'
+import { escapeMarkup, okabeIto } from '../../base/index.ts'
 import type { Calibration } from './statistics.ts'
 
 const INK = '#3b372f'
 const FAINT = '#b9b2a3'
 /** Okabe and Ito's palette; each series also has its own mark and name. */
-export const SERIES_COLOURS = ['#0072b2', '#d55e00', '#009e73', '#cc79a7', '#e69f00', '#56b4e9'] as const
+const { blue, vermillion, green, purple, orange, sky } = okabeIto
+export const SERIES_COLOURS = [blue, vermillion, green, purple, orange, sky] as const
 
 const text = (x: number, y: number, words: string, anchor: 'start' | 'middle' | 'end' = 'start'): string =>
   `<text x="${x.toFixed(1)}" y="${y.toFixed(1)}" text-anchor="${anchor}">${escapeMarkup(words)}</text>`

@@ -1,5 +1,6 @@
 /** The middle: the tools over the sheet, the sheet itself, and what a hand does on it handed to the actions. */
 import { useMemo } from 'react'
+import { substanceNames } from '../../case/index.ts'
 import { addMark, changeMark, moveMark, removeMark } from '../actions/edit.ts'
 import { probeAt } from '../actions/short.ts'
 import { Sheet } from '../sheet/index.ts'
@@ -20,7 +21,6 @@ import { proofLanesOf } from '../stores/proofWords.ts'
 import { photoViews } from '../stores/photoStore.ts'
 import { shownOverlays, shownTheme } from '../stores/screenStore.ts'
 import { heatViewOf, passesOf, runViewOf } from '../stores/sheetRework.ts'
-import { substanceOf } from '../stores/stationStates.ts'
 import { useShortView } from '../stores/shortView.ts'
 import { Boundary } from './Boundary.tsx'
 import { AboveSheet } from './names/AboveSheet.tsx'
@@ -59,13 +59,7 @@ function BoundSheet() {
   const entries = present?.photos
   const photos = useMemo(() => photoViews(entries ?? [], { straightened }), [entries, straightened])
   const own = present?.substances
-  const substanceName = useMemo(
-    () => (id: string) =>
-      substanceOf(id, own ?? [])
-        ?.name.split(',')[0]
-        ?.toLowerCase() ?? id,
-    [own],
-  )
+  const substanceName = useMemo(() => substanceNames(own ?? []), [own])
   const judged = assessment?.suspects
   const marked = present !== undefined && present.marks.length > 0
   const suspects = useMemo(() => {

@@ -9,7 +9,7 @@ import { nativeContext } from './draw/native.ts'
 import { drawOverview } from './draw/overview.ts'
 import type { SheetProps } from './props.ts'
 import { panesOf, toBoard } from './pure/camera.ts'
-import type { LoadView } from './pure/load.ts'
+import type { LoadView } from '../../case/index.ts'
 import { overviewPlace, overviewTransform } from './pure/overview.ts'
 import type { Scene } from './pure/scene.ts'
 

@@ -2,7 +2,7 @@
 import { useStore } from 'zustand'
 import type { BoardModel } from '../../board/index.ts'
 import type { SheetContext } from './context.ts'
-import type { LoadView } from './pure/load.ts'
+import type { LoadView } from '../../case/index.ts'
 
 interface SpokenPartProps {
   readonly context: SheetContext

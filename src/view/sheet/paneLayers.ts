@@ -1,20 +1,22 @@
 /** The three pictures that lie on each other in a pane: the board, the fields, and what the hand moves. */
 import type { Box } from '../../base/index.ts'
 import type { BoardModel, Side } from '../../board/index.ts'
-import { drawBadges, badgeBox, badgesOf } from './draw/badges.ts'
+import { badgeBox, badgesOf, type LoadView, partObstacles, symbolBox } from '../../case/index.ts'
+import { drawBadges } from './draw/badges.ts'
 import { drawAimed } from './draw/aimed.ts'
 import { drawCorridors } from './draw/corridors.ts'
-import { boxInPane, type Frame, tracePolygon } from './draw/frame.ts'
+import { type Frame, tracePolygon } from './draw/frame.ts'
 import { drawFreeLabels } from './draw/freeLabels.ts'
 import { drawGround } from './draw/ground.ts'
-import { drawMeasured } from './draw/lineMarks.ts'
+import { drawMeasured } from './draw/measured.ts'
 import { drawIsotherms } from './draw/isotherms.ts'
 import { drawKeyboardFocus, drawLit } from './draw/lit.ts'
-import { drawBrush } from './draw/areaMarks.ts'
-import { drawMarks, symbolBox } from './draw/marks.ts'
+import { drawBrush } from './draw/brush.ts'
+import { drawMarks } from './draw/marks.ts'
 import { drawPads } from './draw/pads.ts'
+import { measureOn, viewOf } from './draw/paint.ts'
 import { drawProof } from './draw/proof.ts'
-import { drawGhostLabels, drawPartLabels, partLabels } from './draw/partLabels.ts'
+import { drawGhostLabels, drawPartLabels } from './draw/partLabels.ts'
 import { drawDie, drawGhosts, drawParts, visibleParts } from './draw/parts.ts'
 import { drawHeatDetails, drawPassExposure, drawPassFootprints, passBadges } from './draw/passes.ts'
 import { drawRings, drawWash } from './draw/reach.ts'
@@ -27,7 +29,6 @@ import { type HandState, marksNow } from './handStore.ts'
 import type { MarkDraft, PhotoView, SheetProps } from './props.ts'
 import { shapeOfDraft } from './pure/stroke.ts'
 import type { Isotherm } from './pure/isotherms.ts'
-import type { LoadView } from './pure/load.ts'
 import type { ProofKind } from './pure/proofRegions.ts'
 import { type Mark, type Ring } from '../../spill/index.ts'
 import type { Scene } from './pure/scene.ts'
@@ -103,19 +104,26 @@ export function drawHandLayer(frame: Frame, input: HandLayerInput): void {
   if (selection !== undefined) drawLit(frame, scene, selection, 'selected')
   if (props.twoReadings !== undefined) drawTwoReadings(frame, scene, props.twoReadings, props.names)
   if (props.aimed !== undefined && props.aimed.length > 0) drawAimed(frame, scene, props.aimed)
+  const view = viewOf(frame)
   const lift = overlays.liftOrder && suspects !== undefined ? suspects.lift : []
   const marks = marksNow(props.marks, hand.edited)
   const free = overlays.labels && (lift.length > 0 || marks.length > 0 || rings.length > 0)
-  const obstacles = free ? [...input.covered, ...partBoxes(frame, scene)] : input.covered
+  const obstacles = free
+    ? [...input.covered, ...partObstacles(view, visibleParts(frame, scene.sides[view.side]), measureOn(frame))]
+    : input.covered
   const passes = overlays.passes === true ? (props.passes ?? []) : []
   const heat = overlays.heat === true ? props.heat : undefined
   drawPassFootprints(frame, heat === undefined ? passes : [])
   const letters = props.twoReadings === undefined ? [] : twoReadingsBoxes(frame, scene, props.twoReadings)
   const keepOff = [...input.covered, ...symbolBoxes(frame, marks), ...letters]
-  const numbered = passes.length > 0 ? passBadges(frame, model, passes, keepOff) : badgesOf(frame, model, lift, keepOff)
+  const numbered = passes.length > 0 ? passBadges(frame, model, passes, keepOff) : badgesOf(view, model, lift, keepOff)
   const badges = numbered.filter((badge) => !bothShown || badge.part.side === frame.pane.side)
   if (heat === undefined) drawPassExposure(frame, model, passes)
-  else drawHeatDetails(frame, model, heat, input.isotherms, [...input.covered, ...badges.map(badgeBox)])
+  else
+    drawHeatDetails(frame, model, heat, input.isotherms, [
+      ...input.covered,
+      ...badges.map((badge) => badgeBox(view, badge)),
+    ])
   if (badges.length > 0) drawBadges(frame, model, badges)
   drawMarks(frame, marks, selection?.kind === 'mark' ? selection.id : undefined)
   if (hand.drawn !== undefined && hand.drawn.side === frame.pane.side) drawDraft(frame, hand.drawn)
@@ -123,7 +131,12 @@ export function drawHandLayer(frame: Frame, input: HandLayerInput): void {
   // A hunt for a short keeps the sheet to itself: names of marks would cover its readings.
   if (props.short !== undefined) drawShortSymbols(frame, props.short)
   else if (overlays.labels)
-    drawFreeLabels(frame, marks, rings, [...obstacles, ...badges.map(badgeBox)], props.substanceName ?? ((id) => id))
+    drawFreeLabels(frame, {
+      marks,
+      rings,
+      obstacles: [...obstacles, ...badges.map((badge) => badgeBox(view, badge))],
+      substanceName: props.substanceName ?? ((id) => id),
+    })
   if (hand.measured !== undefined && hand.measured.side === frame.pane.side)
     drawMeasured(frame, hand.measured.from, hand.measured.to)
   const focused = hand.keyboardPart === undefined ? undefined : model.partByRef.get(hand.keyboardPart)
@@ -136,16 +149,7 @@ export function drawHandLayer(frame: Frame, input: HandLayerInput): void {
 function symbolBoxes(frame: Frame, marks: readonly Mark[]): Box[] {
   return marks
     .filter((mark) => mark.side === frame.pane.side && mark.kind !== 'dam')
-    .map((mark) => symbolBox(frame, mark))
-}
-
-const MOST_OBSTACLES = 150
-
-/** What free labels keep off: the parts, the largest first, and their refs; of the core only its ref. */
-function partBoxes(frame: Frame, scene: Scene): Box[] {
-  const large = visibleParts(frame, scene.sides[frame.pane.side]).slice(0, MOST_OBSTACLES)
-  const bodies = large.filter((part) => part.kind !== 'core').map((part) => boxInPane(frame, part.box))
-  return [...bodies, ...partLabels(frame, large).map((label) => label.box)]
+    .map((mark) => symbolBox(viewOf(frame), mark))
 }
 
 function drawDraft(frame: Frame, draft: MarkDraft): void {

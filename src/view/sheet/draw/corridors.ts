@@ -1,5 +1,5 @@
 /** Corridors: a hairline a lane far out, a strip close up; vermillion and thick where the lane fails. */
-import type { LoadView } from '../pure/load.ts'
+import type { LoadView } from '../../../case/index.ts'
 import type { SideScene } from '../pure/scene.ts'
 import { type Frame, traceLine } from './frame.ts'
 

@@ -1,8 +1,7 @@
 /** Isotherms: lines that grow heavier with the temperature over a wash that deepens; the molten one is double. */
-import type { Box, Point } from '../../../base/index.ts'
+import { type Box, placeLabels, type Point } from '../../../base/index.ts'
 import { toPane } from '../pure/camera.ts'
 import { type Isotherm, openLines } from '../pure/isotherms.ts'
-import { placeLabels } from '../pure/labels.ts'
 import { type Frame, traceLine, traceLoop } from './frame.ts'
 import { drawText, textWidth } from './text.ts'
 

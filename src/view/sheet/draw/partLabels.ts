@@ -1,73 +1,29 @@
 /** Refs in the middle of parts, lane names in the regions: only where they fit, on a clear ground. */
 import { type Box, boxOf } from '../../../base/index.ts'
 import type { PlacedPart, Region } from '../../../board/index.ts'
+import { groundOf, partLabels, partTexts, SMALLEST_TEXT_PX } from '../../../case/index.ts'
 import type { SheetNames } from '../props.ts'
 import type { Scene, SideScene } from '../pure/scene.ts'
 import { boxInPane, type Frame } from './frame.ts'
+import { measureOn, viewOf, write } from './paint.ts'
 import { drawText, textWidth } from './text.ts'
-
-const SMALLEST_TEXT_PX = 11
-
-interface PartLabel {
-  readonly part: PlacedPart
-  readonly text: string
-  readonly size: number
-  readonly box: Box
-}
-
-/** Refs that fit into their parts at this zoom, with the boxes that they take. */
-export function partLabels(frame: Frame, parts: readonly PlacedPart[], names?: SheetNames): PartLabel[] {
-  return parts.flatMap((part) => {
-    const text = names?.parts.get(part.ref) ?? part.ref
-    const box = boxInPane(frame, part.box)
-    const width = box.maxX - box.minX
-    const height = box.maxY - box.minY
-    const size = refSize(part, text, width, height)
-    const weight = weightOf(part)
-    const taken = textWidth(frame.ctx, text, { size, weight })
-    if (size < SMALLEST_TEXT_PX || taken > width - 3 || size > height - 1) return []
-    const x = (box.minX + box.maxX) / 2
-    const y = (box.minY + box.maxY) / 2
-    return [
-      { part, text, size, box: { minX: x - taken / 2, maxX: x + taken / 2, minY: y - size / 2, maxY: y + size / 2 } },
-    ]
-  })
-}
-
-function refSize(part: PlacedPart, text: string, width: number, height: number): number {
-  const largest = part.kind === 'core' ? 24 : part.kind === 'memory' ? 18 : 13
-  const fitting = Math.min(largest, height * 0.6, width / (0.62 * text.length))
-  return fitting < SMALLEST_TEXT_PX && fitting > SMALLEST_TEXT_PX - 1.5 ? SMALLEST_TEXT_PX : Math.floor(fitting * 2) / 2
-}
-
-const weightOf = (part: PlacedPart): 500 | 700 => (part.kind === 'core' || part.kind === 'memory' ? 700 : 500)
 
 export function drawPartLabels(frame: Frame, scene: Scene, parts: readonly PlacedPart[], names?: SheetNames): void {
   const { ctx, theme } = frame
+  const view = viewOf(frame)
   drawRegionNames(frame, scene, parts, names)
-  for (const { part, text, size, box } of partLabels(frame, parts, names)) {
-    const x = (box.minX + box.maxX) / 2
-    const y = (box.minY + box.maxY) / 2
+  for (const label of partLabels(view, parts, measureOn(frame), names?.parts)) {
+    const { part, box } = label
+    const texts = partTexts(view, label)
     if (part.kind === 'core') {
-      drawCoreLabel(frame, part.ref, size, x, y)
+      for (const text of texts) write(frame, text)
       continue
     }
     // A clear ground, not a rim around the letters: that is several times cheaper for hundreds of refs.
-    ctx.fillStyle = part.kind === 'memory' ? theme.partFill : theme.bodyFill
+    ctx.fillStyle = theme[groundOf(part)]
     ctx.fillRect(box.minX - 3, box.minY - 1, box.maxX - box.minX + 6, box.maxY - box.minY + 2)
-    const weight = weightOf(part)
-    drawText(ctx, text, x, y, { size, weight, colour: weight === 700 ? theme.ink : theme.muted, align: 'center' })
+    for (const { halo: _, ...text } of texts) write(frame, text)
   }
-}
-
-const KIND_FROM_PX = 18
-
-function drawCoreLabel(frame: Frame, ref: string, size: number, x: number, y: number): void {
-  const { ctx, theme } = frame
-  const withKind = size >= KIND_FROM_PX
-  const style = { align: 'center', halo: theme.bodyFill } as const
-  drawText(ctx, ref, x, withKind ? y - 8 : y, { ...style, size, weight: 700, colour: theme.ink })
-  if (withKind) drawText(ctx, 'core', x, y + 13, { ...style, size: 14, weight: 400, colour: theme.muted })
 }
 
 /** Muted refs of the large parts that lie on the other side. */
@@ -77,7 +33,7 @@ export function drawGhostLabels(frame: Frame, otherSide: SideScene): void {
     .map((i) => otherSide.parts[i])
     .filter((part) => part !== undefined && (part.kind === 'core' || part.kind === 'memory'))
     .filter((part) => part !== undefined)
-  for (const { part, box } of partLabels(frame, ghosts))
+  for (const { part, box } of partLabels(viewOf(frame), ghosts, measureOn(frame)))
     drawText(frame.ctx, part.ref, (box.minX + box.maxX) / 2, (box.minY + box.maxY) / 2, {
       size: 12,
       weight: 400,

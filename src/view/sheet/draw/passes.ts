@@ -1,9 +1,10 @@
 /** The plan on the sheet: its passes as numbered badges joined in order, their nozzles to scale, whom each exposes. */
 import type { BoardModel } from '../../../board/index.ts'
+import { type Badge, badgesOf } from '../../../case/index.ts'
 import type { Box } from '../../../base/index.ts'
 import { exposureKinds, type ExposureKind, type HeatView, type PassView } from '../heatView.ts'
 import type { Isotherm } from '../pure/isotherms.ts'
-import { type Badge, badgesOf } from './badges.ts'
+import { viewOf } from './paint.ts'
 import { drawExposed } from './exposure.ts'
 import type { Frame } from './frame.ts'
 import { drawIsothermLabels } from './isotherms.ts'
@@ -18,7 +19,10 @@ export function passBadges(
 ): Badge[] {
   const firsts = firstPasses(passes).filter(({ ref }) => model.partByRef.has(ref))
   const refs = firsts.map(({ ref }) => ref)
-  return badgesOf(frame, model, refs, obstacles).map((badge, i) => ({ ...badge, number: firsts[i]?.n ?? badge.number }))
+  return badgesOf(viewOf(frame), model, refs, obstacles).map((badge, i) => ({
+    ...badge,
+    number: firsts[i]?.n ?? badge.number,
+  }))
 }
 
 export function firstPasses(passes: readonly PassView[]): { readonly ref: string; readonly n: number }[] {

@@ -5,16 +5,14 @@
  */
 import { boxOf, type Point } from '../../../base/index.ts'
 import type { PlacedPart, Region } from '../../../board/index.ts'
-import { hatchSegments } from '../pure/hatch.ts'
-import { hatchSpacingPx, type LoadView } from '../pure/load.ts'
+import { HATCH_DEG, hatchShape, type LoadView, untestedRegion } from '../../../case/index.ts'
+import { toPane } from '../pure/camera.ts'
 import { middleOf, type ProofKind } from '../pure/proofRegions.ts'
 import type { Scene } from '../pure/scene.ts'
 import { boxInPane, type Frame, tracePolygon } from './frame.ts'
+import { paint, viewOf } from './paint.ts'
 import { drawText } from './text.ts'
-import { drawDots, inPane } from './untested.ts'
 
-const HATCH_DEG = -52
-const CROSSED_DEG = 52
 const SMALLEST_WITH_SYMBOL_PX = 15
 /** Hatch of a failing lane while the error load is not shown. */
 const PLAIN_LOAD = 0.5
@@ -60,14 +58,14 @@ export function drawProof(
 
 function fillRegion(frame: Frame, region: Region, kind: ProofKind, load: number): void {
   const { theme } = frame
-  const polygon = inPane(frame, region)
+  const view = viewOf(frame)
   if (kind === 'untested' || kind === 'not-told') {
-    drawDots(frame, polygon)
+    paint(frame, [untestedRegion(view, region)])
     return outline(frame, region, theme.outlineSoft, 1, [])
   }
   if (kind === 'gone') return outline(frame, region, theme.cleanText, 1.8, [5, 3])
-  hatch(frame, polygon, HATCH_DEG, load)
-  if (kind === 'fresh') hatch(frame, polygon, CROSSED_DEG, load)
+  paint(frame, [hatchShape(view, region, load)])
+  if (kind === 'fresh') paint(frame, [hatchShape(view, region, load, -HATCH_DEG)])
   outline(frame, region, kind === 'fresh' ? theme.loadText : theme.load, kind === 'fresh' ? 2.4 : 1.3, [])
 }
 
@@ -83,31 +81,13 @@ function outline(frame: Frame, region: Region, colour: string, width: number, da
   ctx.setLineDash([])
 }
 
-function hatch({ ctx, theme }: Frame, polygon: readonly Point[], angleDeg: number, load: number): void {
-  const box = boxOf(polygon)
-  const spacing = Math.min(hatchSpacingPx(load), Math.max(3, Math.min(box.maxX - box.minX, box.maxY - box.minY) / 2))
-  const anchor = polygon[0] ?? { x: 0, y: 0 }
-  const radians = (angleDeg * Math.PI) / 180
-  const phase = anchor.x * Math.sin(radians) - anchor.y * Math.cos(radians)
-  const lines = hatchSegments(polygon, spacing, angleDeg, phase)
-  ctx.beginPath()
-  for (let i = 0; i < lines.length; i += 4) {
-    ctx.moveTo(lines[i] ?? 0, lines[i + 1] ?? 0)
-    ctx.lineTo(lines[i + 2] ?? 0, lines[i + 3] ?? 0)
-  }
-  ctx.lineCap = 'butt'
-  ctx.lineWidth = 1.4
-  ctx.strokeStyle = theme.load
-  ctx.stroke()
-}
-
 function drawSymbol(frame: Frame, region: Region, kind: ProofKind): void {
   if (kind === 'still' || kind === 'untested') return
   const box = boxInPane(frame, boxOf(region.polygon))
   const smaller = Math.min(box.maxX - box.minX, box.maxY - box.minY)
   if (smaller < SMALLEST_WITH_SYMBOL_PX) return
   const { ctx, theme } = frame
-  const at = middleOf(inPane(frame, region))
+  const at = middleOf(region.polygon.map((p) => toPane(frame.transform, p)))
   const radius = Math.min(10, smaller * 0.36)
   ctx.beginPath()
   ctx.arc(at.x, at.y, radius, 0, 2 * Math.PI)

@@ -1,28 +1,11 @@
-/** Reach: the reached set's edge as a solid ring, round distances around it dashed; and the wash of where it was. */
-import type { Point } from '../../../base/index.ts'
-import type { Grid } from '../../../base/index.ts'
+/** Reach in rings, and the wash of where the spill was. */
+import type { Grid, Point } from '../../../base/index.ts'
+import { ringShapes } from '../../../case/index.ts'
 import type { Ring } from '../../../spill/index.ts'
-import { type Frame, tracePolygon, traceLoop } from './frame.ts'
+import { type Frame, tracePolygon } from './frame.ts'
+import { paint, viewOf } from './paint.ts'
 
-export function drawRings(frame: Frame, rings: readonly Ring[]): void {
-  const { ctx, theme } = frame
-  ctx.lineJoin = 'round'
-  ctx.strokeStyle = theme.reach
-  for (const ring of rings) {
-    ctx.beginPath()
-    for (const loop of ring.loops) traceLoop(frame, loop)
-    if (ring.solid) {
-      ctx.fillStyle = theme.field
-      ctx.globalAlpha = 0.1
-      ctx.fill('evenodd')
-      ctx.globalAlpha = 1
-    }
-    ctx.setLineDash(ring.solid ? [] : [6, 5])
-    ctx.lineWidth = ring.solid ? 2.2 : 1.3
-    ctx.stroke()
-  }
-  ctx.setLineDash([])
-}
+export const drawRings = (frame: Frame, rings: readonly Ring[]): void => paint(frame, ringShapes(viewOf(frame), rings))
 
 /** @param image one pixel a cell, first row on top; stays within the board's outline */
 export function drawWash(frame: Frame, image: CanvasImageSource, grid: Grid, outline: readonly Point[]): void {

@@ -2,17 +2,15 @@
  * Two readings of one report side by side: what A blames has a solid frame, slanted lines and a square with an A, what B
  * blames a dashed frame, dots and a round B; a part that both blame has both.
  */
-import type { Box } from '../../../base/index.ts'
+import { type Box, hatchSegments } from '../../../base/index.ts'
 import type { PlacedPart } from '../../../board/index.ts'
+import { dotted, HATCH_DEG, partLabels, segmentSteps } from '../../../case/index.ts'
 import type { SheetNames, TwoReadings } from '../props.ts'
 import type { Scene } from '../pure/scene.ts'
-import { hatchSegments } from '../pure/hatch.ts'
 import { boxInPane, type Frame } from './frame.ts'
-import { partLabels } from './partLabels.ts'
+import { measureOn, paint, viewOf } from './paint.ts'
 import { drawText } from './text.ts'
-import { drawDots } from './untested.ts'
 
-const HATCH_DEG = -52
 const HATCH_PX = 8
 const BADGE_PX = 11
 const INSET_PX = 4
@@ -43,26 +41,25 @@ export function drawTwoReadings(frame: Frame, scene: Scene, { a, b }: TwoReading
   for (const part of ofB) letterB(frame, boxInPane(frame, part.box))
   for (const part of ofA) letterA(frame, boxInPane(frame, part.box))
   // What is drawn over a part leaves its ref legible.
-  for (const { part, text, size, box } of partLabels(frame, [...ofA, ...ofB], names)) {
+  for (const { text, size, weight, box } of partLabels(
+    viewOf(frame),
+    [...ofA, ...ofB],
+    measureOn(frame),
+    names?.parts,
+  )) {
     const { ctx, theme } = frame
     ctx.fillStyle = theme.partFill
     ctx.fillRect(box.minX - 4, box.minY - 2, box.maxX - box.minX + 8, box.maxY - box.minY + 4)
     const middle = { x: (box.minX + box.maxX) / 2, y: (box.minY + box.maxY) / 2 }
-    const weight = part.kind === 'memory' || part.kind === 'core' ? 700 : 500
     drawText(ctx, text, middle.x, middle.y, { size, weight, colour: theme.ink, align: 'center' })
   }
 }
 
-function drawA({ ctx, theme }: Frame, box: Box): void {
-  ctx.beginPath()
-  const lines = hatchSegments(cornersOf(box), HATCH_PX, HATCH_DEG)
-  for (let i = 0; i < lines.length; i += 4) {
-    ctx.moveTo(lines[i] ?? 0, lines[i + 1] ?? 0)
-    ctx.lineTo(lines[i + 2] ?? 0, lines[i + 3] ?? 0)
-  }
-  ctx.lineWidth = 1.2
+function drawA(frame: Frame, box: Box): void {
+  const { ctx, theme } = frame
+  const steps = segmentSteps(hatchSegments(cornersOf(box), HATCH_PX, HATCH_DEG))
+  paint(frame, [{ steps, stroke: { colour: 'reachText', width: 1.2 } }])
   ctx.strokeStyle = theme.reachText
-  ctx.stroke()
   ctx.lineWidth = 3
   ctx.strokeRect(box.minX, box.minY, box.maxX - box.minX, box.maxY - box.minY)
 }
@@ -75,7 +72,7 @@ function letterA({ ctx, theme }: Frame, box: Box): void {
 
 function drawB(frame: Frame, box: Box): void {
   const { ctx, theme } = frame
-  drawDots(frame, cornersOf(box))
+  paint(frame, [dotted(cornersOf(box), 1)])
   ctx.setLineDash([7, 5])
   ctx.lineWidth = 3
   ctx.strokeStyle = theme.residueText

@@ -1,5 +1,6 @@
 /** What of a mark can be gripped: its middle, the rim of an area, the ± ring and the arrow of a spill, the bends of a dam. */
 import { distance, type Point } from '../../../base/index.ts'
+import { ARROW_PX, arrowTip } from '../../../case/index.ts'
 import { areaMovedTo, type Mark } from '../../../spill/index.ts'
 import type { MarkChange } from '../props.ts'
 
@@ -7,9 +8,6 @@ export type Handle =
   | { readonly kind: 'move'; readonly at: Point }
   | { readonly kind: 'radius' | 'sd' | 'down'; readonly at: Point }
   | { readonly kind: 'bend'; readonly at: Point; readonly index: number }
-
-/** Length of a spill's arrow on the screen: it shows a direction, not a distance. */
-export const ARROW_PX = 46
 
 /** @param mirror -1 where the side is shown mirrored, so that side handles stand to the right as seen */
 export function handlesOf(mark: Mark, scale: number, mirror: 1 | -1 = 1): Handle[] {
@@ -36,11 +34,6 @@ export function handlesOf(mark: Mark, scale: number, mirror: 1 | -1 = 1): Handle
 
 /** The ± ring's handle keeps clear of the spill's own dot. */
 const sdHandleMm = (sdMm: number, scale: number): number => Math.max(sdMm, 22 / scale)
-
-export function arrowTip(at: Point, downDeg: number, lengthMm: number): Point {
-  const radians = (downDeg * Math.PI) / 180
-  return { x: at.x + lengthMm * Math.cos(radians), y: at.y + lengthMm * Math.sin(radians) }
-}
 
 /** The handle within reach of the pointer, the nearest one; those that turn or resize before the middle. */
 export function pickHandle(handles: readonly Handle[], at: Point, toleranceMm: number): Handle | undefined {

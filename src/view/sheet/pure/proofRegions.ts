@@ -1,7 +1,6 @@
-/** What became of lanes, brought onto the regions at both of their ends; and where dots and symbols of a region stand. */
+/** What became of lanes, brought onto the regions at both of their ends; and where the symbol of a region stands. */
 import type { Point } from '../../../base/index.ts'
 import type { BoardModel } from '../../../board/index.ts'
-import { hatchSegments } from './hatch.ts'
 
 /**
  * After the work: it fails and did not before, fails as before, errors lie beside and nobody knows where, was not tested
@@ -25,19 +24,6 @@ export function proofRegions(model: BoardModel, lanes: ProofLanes): ReadonlyMap<
     }
   }
   return regions
-}
-
-/** Points of a square lattice inside of a simple polygon, in its own unit; the lattice is the same for all polygons. */
-export function dotsIn(polygon: readonly Point[], spacing: number): Point[] {
-  const rows = hatchSegments(polygon, spacing, 0, spacing / 2)
-  const dots: Point[] = []
-  for (let i = 0; i < rows.length; i += 4) {
-    const y = rows[i + 1] ?? 0
-    const from = Math.min(rows[i] ?? 0, rows[i + 2] ?? 0)
-    const to = Math.max(rows[i] ?? 0, rows[i + 2] ?? 0)
-    for (let x = Math.ceil(from / spacing) * spacing; x <= to; x += spacing) dots.push({ x, y })
-  }
-  return dots
 }
 
 /** Centre of area of a simple polygon; the mean of its corners where it has no area. */

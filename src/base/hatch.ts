@@ -1,5 +1,5 @@
-/** Parallel lines clipped to a polygon: the hatch that shows error load. */
-import type { Point } from '../../../base/index.ts'
+/** Hatch lines and dots clipped to polygons, in the drawing's own unit: one rule for the screen and for paper. */
+import type { Point } from './geometry.ts'
 
 /**
  * Segments of the lines x·sin(angle) - y·cos(angle) = k·spacing + phase inside of a simple polygon (even-odd rule).
@@ -39,4 +39,37 @@ function crossings(along: readonly number[], across: readonly number[], level: n
     cuts.push((along[j] ?? 0) + share * ((along[i] ?? 0) - (along[j] ?? 0)))
   }
   return cuts.toSorted((a, b) => a - b)
+}
+
+/**
+ * Where a level line runs inside of a shape of several closed lines (even-odd rule, so that a hole is outside).
+ * @returns pairs of x from left to right; empty above and below the shape
+ */
+export function spansAt(loops: readonly (readonly Point[])[], y: number): (readonly [number, number])[] {
+  const cuts = loops
+    .flatMap((loop) =>
+      crossings(
+        loop.map((p) => p.x),
+        loop.map((p) => p.y),
+        y,
+      ),
+    )
+    .toSorted((a, b) => a - b)
+  return Array.from(
+    { length: Math.floor(cuts.length / 2) },
+    (_, i) => [cuts[2 * i] ?? 0, cuts[2 * i + 1] ?? 0] as const,
+  )
+}
+
+/** Points of a square lattice inside of a simple polygon, in its own unit; the lattice is the same for all polygons. */
+export function dotsIn(polygon: readonly Point[], spacing: number): Point[] {
+  const rows = hatchSegments(polygon, spacing, 0, spacing / 2)
+  const dots: Point[] = []
+  for (let i = 0; i < rows.length; i += 4) {
+    const y = rows[i + 1] ?? 0
+    const from = Math.min(rows[i] ?? 0, rows[i + 2] ?? 0)
+    const to = Math.max(rows[i] ?? 0, rows[i + 2] ?? 0)
+    for (let x = Math.ceil(from / spacing) * spacing; x <= to; x += spacing) dots.push({ x, y })
+  }
+  return dots
 }

@@ -1,6 +1,6 @@
 /** Error load per region: what a report counted, brought onto the patches of the board that carry it. */
-import type { BoardModel } from '../../../board/index.ts'
-import type { PartTally } from '../../../report/index.ts'
+import type { BoardModel } from '../../board/index.ts'
+import type { PartTally } from '../../report/index.ts'
 
 export interface LoadView {
   /** Region id to load, 0 (excluded) to 1: the logarithm of its errors over that of the worst region. */

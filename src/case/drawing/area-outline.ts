@@ -1,7 +1,7 @@
 /** The edge of a painted area as closed lines: a lasso is one, what a brush swept is contoured. */
 import { contours } from 'd3-contour'
-import type { Point } from '../../../base/index.ts'
-import { type AreaMark, boxOfArea, distanceToArea } from '../../../spill/index.ts'
+import type { Point } from '../../base/index.ts'
+import { type AreaMark, boxOfArea, distanceToArea } from '../../spill/index.ts'
 
 const MOST_CELLS = 8_000
 /** Cells across half the brush. */

@@ -1,6 +1,5 @@
 /** Where the numbers of the lift order stand, and the dotted line that joins them. */
-import type { Box, Point } from '../../../base/index.ts'
-import { overlap } from './labels.ts'
+import { type Box, overlap, type Point } from '../../base/index.ts'
 
 export const BADGE_RADIUS_PX = 14
 

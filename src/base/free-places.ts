@@ -1,11 +1,11 @@
-/** Places labels so that they cover neither each other nor what must stay visible. */
-import type { Box, Point } from '../../../base/index.ts'
+/** Free places for labels: they cover neither each other nor what must stay visible. */
+import type { Box, Point } from './geometry.ts'
 
 export interface LabelRequest {
   readonly id: string
   readonly width: number
   readonly height: number
-  /** Upper-left corners, best first, in pixels. */
+  /** Upper-left corners, best first, in the drawing's unit, y down. */
   readonly candidates: readonly Point[]
   /** A required label takes its least bad place; any other is left out rather than laid over something. */
   readonly required: boolean

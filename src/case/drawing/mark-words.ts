@@ -1,6 +1,6 @@
 /** The words that stand beside marks. */
-import { drawnMm } from '../../../base/index.ts'
-import { type Mark, shortMountingWords, type SpillMark } from '../../../spill/index.ts'
+import { drawnMm } from '../../base/index.ts'
+import { type Mark, shortMountingWords, type SpillMark, type Substance, substances } from '../../spill/index.ts'
 
 export interface MarkWords {
   readonly title: string
@@ -8,6 +8,19 @@ export interface MarkWords {
 }
 
 const MAX_NOTE_CHARACTERS = 42
+
+/**
+ * How a spill's substance is called beside its mark: the plain word that its name begins with.
+ * @param own the case's own substances, which count before those that ship
+ * @returns a name for an id; the id itself where no such substance is known
+ */
+export const substanceNames =
+  (own: readonly Substance[]): ((id: string) => string) =>
+  (id) =>
+    [...own, ...substances]
+      .find((substance) => substance.id === id)
+      ?.name.split(',')[0]
+      ?.toLowerCase() ?? id
 
 /** @param substanceName the name for a substance's id */
 export function wordsOfMark(mark: Mark, substanceName: (id: string) => string): MarkWords {

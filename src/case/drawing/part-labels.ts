@@ -1,0 +1,80 @@
+/** Refs in the middle of parts, only where they fit; and what free labels keep off because of the parts. */
+import type { Box } from '../../base/index.ts'
+import type { PlacedPart } from '../../board/index.ts'
+import { boxOn, type DrawnText, type DrawnView, type MeasureText, middleOfBox } from './shape.ts'
+
+export const SMALLEST_TEXT_PX = 11
+
+export interface PartLabel {
+  readonly part: PlacedPart
+  readonly text: string
+  readonly size: number
+  readonly weight: 500 | 700
+  readonly box: Box
+}
+
+/** Refs that fit into their parts on this drawing, with the boxes that they take; `names` say other words for some refs. */
+export function partLabels(
+  view: DrawnView,
+  parts: readonly PlacedPart[],
+  measure: MeasureText,
+  names?: ReadonlyMap<string, string>,
+): PartLabel[] {
+  const { unit } = view
+  return parts.flatMap((part) => {
+    const text = names?.get(part.ref) ?? part.ref
+    const box = boxOn(view, part.box)
+    const width = (box.maxX - box.minX) / unit
+    const height = (box.maxY - box.minY) / unit
+    const sizePx = refSizePx(part, text, width, height)
+    const weight = inInk(part) ? 700 : 500
+    const taken = measure(text, { size: sizePx, weight })
+    if (sizePx < SMALLEST_TEXT_PX || taken > width - 3 || sizePx > height - 1) return []
+    const { x, y } = middleOfBox(box)
+    const [halfWidth, halfHeight] = [(taken / 2) * unit, (sizePx / 2) * unit]
+    const around = { minX: x - halfWidth, maxX: x + halfWidth, minY: y - halfHeight, maxY: y + halfHeight }
+    return [{ part, text, size: sizePx * unit, weight, box: around }]
+  })
+}
+
+const KIND_FROM_PX = 18
+
+/** The words of a label: the ref, and under a large core's what it is. */
+export function partTexts({ unit }: DrawnView, { part, text, size, weight, box }: PartLabel): DrawnText[] {
+  const { x, y } = middleOfBox(box)
+  const ref = {
+    text,
+    size,
+    weight,
+    colour: weight === 700 ? 'ink' : 'muted',
+    halo: groundOf(part),
+    align: 'center',
+  } as const
+  if (part.kind !== 'core' || size < KIND_FROM_PX * unit) return [{ ...ref, at: { x, y } }]
+  const kind = { ...ref, text: 'core', size: 14 * unit, weight: 400, colour: 'muted' } as const
+  return [
+    { ...ref, at: { x, y: y - 8 * unit } },
+    { ...kind, at: { x, y: y + 13 * unit } },
+  ]
+}
+
+/** What a part's words lie on. */
+export const groundOf = ({ kind }: PlacedPart): 'partFill' | 'bodyFill' => (kind === 'memory' ? 'partFill' : 'bodyFill')
+
+/** What is drawn in ink: the parts that tell one card from another. */
+export const inInk = ({ kind }: PlacedPart): boolean => kind === 'core' || kind === 'memory'
+
+function refSizePx(part: PlacedPart, text: string, widthPx: number, heightPx: number): number {
+  const largest = part.kind === 'core' ? 24 : part.kind === 'memory' ? 18 : 13
+  const fitting = Math.min(largest, heightPx * 0.6, widthPx / (0.62 * text.length))
+  return fitting < SMALLEST_TEXT_PX && fitting > SMALLEST_TEXT_PX - 1.5 ? SMALLEST_TEXT_PX : Math.floor(fitting * 2) / 2
+}
+
+const MOST_OBSTACLES = 150
+
+/** What free labels keep off: the parts, the largest first, and their refs; of the core only its ref. */
+export function partObstacles(view: DrawnView, parts: readonly PlacedPart[], measure: MeasureText): Box[] {
+  const large = parts.slice(0, MOST_OBSTACLES)
+  const bodies = large.filter((part) => part.kind !== 'core').map((part) => boxOn(view, part.box))
+  return [...bodies, ...partLabels(view, large, measure).map((label) => label.box)]
+}
