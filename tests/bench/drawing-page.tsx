@@ -140,8 +140,7 @@ async function mountSheet(model: BoardModel) {
       onSelect={nothing}
       onHover={nothing}
       onMarkAdd={nothing}
-      onMarkMove={nothing}
-      onMarkChange={nothing}
+      onMarkEdit={nothing}
     />,
   )
   while (camera.getState().width === 0 || Konva.stages.length === 0) await nextFrame()

@@ -4,7 +4,8 @@ import { page, userEvent } from 'vitest/browser'
 import { afterAll, beforeAll, beforeEach, expect, test } from 'vitest'
 import { type Box, distance, type Point } from '../../src/base/index.ts'
 import { type Mark, mannerOf } from '../../src/spill/index.ts'
-import { undoEdit } from '../../src/view/actions/edit.ts'
+import { putMark, undoEdit } from '../../src/view/actions/edit.ts'
+import { movedMark } from '../../src/view/sheet/index.ts'
 import { focusOn, dropFile, pageAt, type RunningApp, startApp, waitUntil } from '../support/appExample.tsx'
 import { photoOf, SEEN_CORNERS } from '../support/photoOf.ts'
 import { drawn } from '../support/sheetHand.ts'
@@ -264,6 +265,40 @@ test.each(['mouse', 'touch'] as const)(
     expect(present().marks.some(({ id }) => id === painted.id)).toBe(false)
   },
 )
+
+test('one tool is in the hand at a time, and only what is in use is lit', async () => {
+  const bar = page.getByRole('group', { name: 'What the hand does' })
+  const select = bar.getByRole('button', { name: 'Select' })
+  const residue = why().getByRole('button', { name: 'Residue', exact: true })
+  app.desk.screen.setState({ painting: { manner: 'brush', brushMm: 2 } })
+  await expect.element(select).toHaveAttribute('aria-pressed', 'true')
+  expect(page.getByText('Brush', { exact: true }).elements()).toEqual([])
+  await residue.click()
+  await expect.element(residue).toHaveAttribute('aria-pressed', 'true')
+  await expect.element(select).toHaveAttribute('aria-pressed', 'false')
+  await expect.element(why().getByRole('radio', { name: 'Brush' })).toBeChecked()
+  app.desk.screen.setState(({ naming }) => ({ tool: 'select', naming: { ...naming, held: 'CH0' } }))
+  await expect.element(select).toHaveAttribute('aria-pressed', 'false')
+  await select.click()
+  await expect.element(select).toHaveAttribute('aria-pressed', 'true')
+  expect(app.desk.screen.getState().naming.held).toBeUndefined()
+})
+
+test('a mark is worked out once for each move, and the drop where it lies asks for nothing', async () => {
+  await waitUntil(() => app.desk.results.getState().state === 'done')
+  const mark = present().marks.find(({ kind }) => kind === 'spill')
+  if (mark === undefined) throw new Error('no spill')
+  const at = { x: 100, y: 60 }
+  putMark(app.desk, movedMark(mark, { x: 90, y: 60 }), 'move', 'drag')
+  const last = movedMark(mark, at)
+  putMark(app.desk, last, 'move', 'drag')
+  const during = present()
+  expect(during.marks).toContain(last)
+  putMark(app.desk, last, 'move', 'drop')
+  expect(present()).toBe(during)
+  undoEdit(app.desk)
+  expect(present().marks).toContain(mark)
+})
 
 test.each([
   [1440, 900],

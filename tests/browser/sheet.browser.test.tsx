@@ -34,8 +34,7 @@ function propsWith(over: Partial<SheetProps> = {}): SheetProps {
     onSelect: vi.fn(),
     onHover: vi.fn(),
     onMarkAdd: vi.fn(),
-    onMarkMove: vi.fn(),
-    onMarkChange: vi.fn(),
+    onMarkEdit: vi.fn(),
     onMarkRemove: vi.fn(),
     ...over,
   }
@@ -280,7 +279,35 @@ describe('selecting', () => {
   })
 })
 
+/** The last mark that the hand told, by id and place, and how it held it. */
+function lastEdit({ onMarkEdit }: SheetProps): unknown[] {
+  const [mark, ...how] = vi.mocked(onMarkEdit).mock.lastCall ?? []
+  return [{ id: mark?.id, at: mark?.kind === 'dam' ? undefined : mark?.at }, ...how]
+}
+
 describe('marks', () => {
+  test.each(['mouse', 'touch'] as const)('under the blue point stay when it is dragged by %s', async (pointer) => {
+    const spot = { kind: 'residue', id: 'spot', side: 'top', at: SPILL, radiusMm: 9 } as const
+    const { props, view } = await show({ marks: [...exampleMarks, spot] })
+    const hand = handOn(view.container, props.camera, 'top', pointer)
+    const off = { x: SPILL.x + 0.8, y: SPILL.y - 0.5 }
+    hand.press(off)
+    await hand.moveTo({ x: off.x + 12, y: off.y + 3 })
+    hand.release({ x: off.x + 12, y: off.y + 3 })
+    const told = vi.mocked(props.onMarkEdit).mock.calls.map(([mark]) => mark.id)
+    expect(new Set(told)).toEqual(new Set(['spill-1']))
+  })
+
+  test('are each reached by pressing again where they lie on each other', async () => {
+    const spot = { kind: 'residue', id: 'spot', side: 'top', at: SPILL, radiusMm: 9 } as const
+    const { hand, props, update } = await show({ marks: [...exampleMarks, spot] })
+    hand.click(SPILL)
+    expect(props.onSelect).toHaveBeenLastCalledWith({ kind: 'mark', id: 'spill-1' })
+    await update({ selection: { kind: 'mark', id: 'spill-1' } })
+    hand.click(SPILL)
+    expect(props.onSelect).toHaveBeenLastCalledWith({ kind: 'mark', id: 'spot' })
+  })
+
   test('follow the hand at once, before the shell has answered', async () => {
     const { hand, props } = await show({ marks: exampleMarks })
     const { reach } = themes.paper
@@ -291,12 +318,16 @@ describe('marks', () => {
     await hand.moveTo(to)
     expect(countNear(hand.look(to, 4), reach)).toBeGreaterThan(40)
     expect(countNear(hand.look(SPILL, 4), reach)).toBeLessThan(10)
-    const [id, at, phase] = vi.mocked(props.onMarkMove).mock.lastCall ?? []
-    expect([id, phase]).toEqual(['spill-1', 'drag'])
+    const [mark, ...how] = vi.mocked(props.onMarkEdit).mock.lastCall ?? []
+    expect([mark?.id, ...how]).toEqual(['spill-1', 'move', 'drag'])
+    const at = mark?.kind === 'spill' ? mark.at : undefined
     expect(at?.x).toBeCloseTo(to.x, 6)
     expect(at?.y).toBeCloseTo(to.y, 6)
+    const calls = vi.mocked(props.onMarkEdit).mock.calls.length
     hand.release(to)
-    expect(vi.mocked(props.onMarkMove).mock.lastCall?.[2]).toBe('drop')
+    expect(vi.mocked(props.onMarkEdit).mock.lastCall).toEqual([mark, 'move', 'drop'])
+    expect(vi.mocked(props.onMarkEdit).mock.lastCall?.[0]).toBe(mark)
+    expect(vi.mocked(props.onMarkEdit).mock.calls).toHaveLength(calls + 1)
   })
 
   test('go back where they were with Escape', async () => {
@@ -304,9 +335,9 @@ describe('marks', () => {
     hand.press(SPILL)
     await hand.moveTo({ x: 160, y: 90 })
     hand.key('Escape')
-    expect(props.onMarkMove).toHaveBeenLastCalledWith('spill-1', SPILL, 'drop')
+    expect(lastEdit(props)).toEqual([{ id: 'spill-1', at: SPILL }, 'move', 'drop'])
     hand.release({ x: 160, y: 90 })
-    expect(props.onMarkMove).toHaveBeenLastCalledWith('spill-1', SPILL, 'drop')
+    expect(lastEdit(props)).toEqual([{ id: 'spill-1', at: SPILL }, 'move', 'drop'])
   })
 
   test('are selected by a press, nudged by arrow keys, removed by Delete', async () => {
@@ -315,9 +346,9 @@ describe('marks', () => {
     expect(props.onSelect).toHaveBeenLastCalledWith({ kind: 'mark', id: 'spill-1' })
     await update({ selection: { kind: 'mark', id: 'spill-1' } })
     hand.key('ArrowUp')
-    expect(props.onMarkMove).toHaveBeenLastCalledWith('spill-1', { x: 147, y: 86 }, 'drop')
+    expect(lastEdit(props)).toEqual([{ id: 'spill-1', at: { x: 147, y: 86 } }, 'move', 'drop'])
     hand.key('ArrowLeft', true)
-    expect(props.onMarkMove).toHaveBeenLastCalledWith('spill-1', { x: 142, y: 85 }, 'drop')
+    expect(lastEdit(props)).toEqual([{ id: 'spill-1', at: { x: 142, y: 85 } }, 'move', 'drop'])
     hand.key('Delete')
     expect(props.onMarkRemove).toHaveBeenCalledWith('spill-1')
   })
@@ -328,12 +359,20 @@ describe('marks', () => {
     hand.press(tip)
     await hand.moveTo({ x: SPILL.x + 8, y: SPILL.y })
     hand.release({ x: SPILL.x + 8, y: SPILL.y })
-    expect(props.onMarkChange).toHaveBeenLastCalledWith('spill-1', { downDeg: 0 }, 'drop')
+    expect(props.onMarkEdit).toHaveBeenLastCalledWith(
+      expect.objectContaining({ id: 'spill-1', downDeg: 0, at: SPILL }),
+      'down',
+      'drop',
+    )
     await update({ selection: { kind: 'mark', id: 'clean-1' } })
     hand.press({ x: 173, y: 40 })
     await hand.moveTo({ x: 175, y: 40 })
     hand.release({ x: 175, y: 40 })
-    expect(props.onMarkChange).toHaveBeenLastCalledWith('clean-1', { radiusMm: 5 }, 'drop')
+    expect(props.onMarkEdit).toHaveBeenLastCalledWith(
+      expect.objectContaining({ id: 'clean-1', radiusMm: 5 }),
+      'radius',
+      'drop',
+    )
   })
 
   test('are drawn with the tool in hand: a press, a pull, a line of presses', async () => {

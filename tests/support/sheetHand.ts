@@ -30,7 +30,12 @@ export interface SheetHand {
 }
 
 /** All points are on the board, in mm; `side` says in which pane they are meant. */
-export function handOn(container: HTMLElement, camera: CameraStore, side: Side = 'top'): SheetHand {
+export function handOn(
+  container: HTMLElement,
+  camera: CameraStore,
+  side: Side = 'top',
+  pointerType: 'mouse' | 'touch' = 'mouse',
+): SheetHand {
   const element = container.querySelector<HTMLElement>('.sheet')
   if (element === null) throw new Error('no sheet')
   const paneElement = (): HTMLElement => {
@@ -53,7 +58,7 @@ export function handOn(container: HTMLElement, camera: CameraStore, side: Side =
     return { clientX: rect.left + p.x, clientY: rect.top + p.y, bubbles: true, cancelable: true }
   }
   const pointer = (name: string, at: Point, pointerId: number) =>
-    element.dispatchEvent(new PointerEvent(name, { ...client(at), pointerId, button: 0, pointerType: 'mouse' }))
+    element.dispatchEvent(new PointerEvent(name, { ...client(at), pointerId, button: 0, pointerType }))
   return {
     element,
     press: (at, pointerId = 1) => pointer('pointerdown', at, pointerId),

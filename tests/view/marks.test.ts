@@ -3,14 +3,7 @@ import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { distance } from '../../src/base/index.ts'
 import { markSchema } from '../../src/spill/index.ts'
-import {
-  anchorOf,
-  changeByHandle,
-  changedMark,
-  handlesOf,
-  movedMark,
-  pickHandle,
-} from '../../src/view/sheet/pure/handles.ts'
+import { anchorOf, handledMark, handlesOf, movedMark, pickHandle } from '../../src/view/sheet/pure/handles.ts'
 import { wheelMeaning } from '../../src/view/sheet/pure/wheel.ts'
 import { wordsOfMark } from '../../src/case/index.ts'
 import { exampleMarks, otherMarks } from '../support/sheetExample.ts'
@@ -37,9 +30,7 @@ describe('handles', () => {
         fc.double({ min: 0.5, max: 100, noNaN: true }),
         (mark, to, scale) => {
           for (const handle of handlesOf(mark, scale)) {
-            const change = changeByHandle(mark, handle, to)
-            const after = change === undefined ? movedMark(mark, to) : changedMark(mark, change)
-            expect(markSchema.safeParse(after).success).toBe(true)
+            expect(markSchema.safeParse(handledMark(mark, handle, to)).success).toBe(true)
           }
         },
       ),
@@ -64,23 +55,29 @@ describe('handles', () => {
     const down = handlesOf(spill, 6).find((handle) => handle.kind === 'down')
     if (down === undefined) throw new Error('no handle')
     const at = anchorOf(spill)
-    expect(changeByHandle(spill, down, { x: at.x + 10, y: at.y })).toEqual({ downDeg: 0 })
-    expect(changeByHandle(spill, down, { x: at.x, y: at.y - 3 })).toEqual({ downDeg: -90 })
-    expect(changeByHandle(spill, down, { x: at.x - 7, y: at.y - 7.1 })).toEqual({ downDeg: -135 })
+    expect(handledMark(spill, down, { x: at.x + 10, y: at.y })).toEqual({ ...spill, downDeg: 0 })
+    expect(handledMark(spill, down, { x: at.x, y: at.y - 3 })).toEqual({ ...spill, downDeg: -90 })
+    expect(handledMark(spill, down, { x: at.x - 7, y: at.y - 7.1 })).toEqual({ ...spill, downDeg: -135 })
   })
 
   it('do not jump when the ± ring is gripped while it is smaller than the dot', () => {
-    const spill = changedMark(named('spill-1'), { sdMm: 0.5 })
+    const wide = named('spill-1')
+    if (wide.kind !== 'spill') throw new Error('no spill')
+    const spill = { ...wide, sdMm: 0.5 }
     const ring = handlesOf(spill, 4).find((handle) => handle.kind === 'sd')
     if (ring === undefined) throw new Error('no handle')
-    expect(changeByHandle(spill, ring, ring.at)).toEqual({ sdMm: 0.5 })
+    expect(handledMark(spill, ring, ring.at)).toEqual(spill)
   })
 
-  it('prefer the rim to the middle when both are near', () => {
+  it('are taken the nearest first, and the rim before the middle where both are equally near', () => {
     const handles = handlesOf(named('clean-1'), 4)
     const rim = handles.find((handle) => handle.kind === 'radius')
     if (rim === undefined) throw new Error('no handle')
     expect(pickHandle(handles, rim.at, 4)?.kind).toBe('radius')
+    const middle = anchorOf(named('clean-1'))
+    const reach = distance(middle, rim.at)
+    expect(pickHandle(handles, { x: middle.x + 0.3 * reach, y: middle.y }, 2 * reach)?.kind).toBe('move')
+    expect(pickHandle(handles, { x: middle.x + 0.5 * reach, y: middle.y }, 2 * reach)?.kind).toBe('radius')
     expect(pickHandle(handles, { x: rim.at.x + 9, y: rim.at.y }, 4)).toBeUndefined()
   })
 })

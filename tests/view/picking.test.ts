@@ -4,7 +4,7 @@ import { describe, expect, it } from 'vitest'
 import bowline from '../../boards/bowline-8.json'
 import { polygonContains } from '../../src/base/index.ts'
 import { nextPart, readingOrder } from '../../src/view/sheet/pure/nextPart.ts'
-import { pickMark, pickOnBoard, pickPart } from '../../src/view/sheet/pure/pick.ts'
+import { nextMark, pickMark, pickOnBoard, pickPart } from '../../src/view/sheet/pure/pick.ts'
 import { buildScene } from '../../src/view/sheet/pure/scene.ts'
 import { boardFrom, exampleMarks, otherMarks } from '../support/sheetExample.ts'
 
@@ -78,11 +78,50 @@ describe('picking', () => {
 
   it('finds marks by their symbols, on their own side only', () => {
     const marks = [...exampleMarks, ...otherMarks]
-    expect(pickMark(marks, 'top', { x: 147.4, y: 85 }, 1)?.id).toBe('spill-1')
-    expect(pickMark(marks, 'bottom', { x: 147.4, y: 85 }, 1)).toBeUndefined()
-    expect(pickMark(marks, 'top', { x: 104.5, y: 75 }, 0.1)?.id).toBe('film-1')
-    expect(pickMark(marks, 'top', { x: 133, y: 84.3 }, 0.5)?.id).toBe('dam-1')
-    expect(pickMark(marks, 'top', { x: 20, y: 20 }, 1)).toBeUndefined()
+    expect(pickMark(marks, { side: 'top', at: { x: 147.4, y: 85 }, toleranceMm: 1 })?.id).toBe('spill-1')
+    expect(pickMark(marks, { side: 'bottom', at: { x: 147.4, y: 85 }, toleranceMm: 1 })).toBeUndefined()
+    expect(pickMark(marks, { side: 'top', at: { x: 104.5, y: 75 }, toleranceMm: 0.1 })?.id).toBe('film-1')
+    expect(pickMark(marks, { side: 'top', at: { x: 133, y: 84.3 }, toleranceMm: 0.5 })?.id).toBe('dam-1')
+    expect(pickMark(marks, { side: 'top', at: { x: 20, y: 20 }, toleranceMm: 1 })).toBeUndefined()
+  })
+})
+
+describe('marks that lie on each other', () => {
+  const at = { x: 50, y: 40 }
+  const spill = exampleMarks.find(({ kind }) => kind === 'spill')
+  if (spill?.kind !== 'spill') throw new Error('no spill')
+  const point = { ...spill, id: 'point', at }
+  const residue = { kind: 'residue', id: 'residue', side: 'top', at, radiusMm: 8 } as const
+  const film = { ...residue, kind: 'film', id: 'film', radiusMm: 12 } as const
+
+  it('are taken as they are drawn, the topmost first, in whatever order they were made', () => {
+    for (const marks of [
+      [point, residue, film],
+      [residue, film, point],
+      [film, point, residue],
+    ])
+      expect(pickMark(marks, { side: 'top', at, toleranceMm: 1 })?.id).toBe('point')
+    const beside = { x: 56, y: 40 }
+    expect(pickMark([residue, film], { side: 'top', at: beside, toleranceMm: 1 })?.id).toBe('film')
+    expect(pickMark([film, residue], { side: 'top', at: beside, toleranceMm: 1 })?.id).toBe('residue')
+  })
+
+  it('are taken by what is selected first, as long as the pointer is on it', () => {
+    const marks = [point, residue, film]
+    expect(pickMark(marks, { side: 'top', at, toleranceMm: 1, selectedId: 'residue' })?.id).toBe('residue')
+    const outside = { x: 61, y: 40 }
+    expect(pickMark(marks, { side: 'top', at: outside, toleranceMm: 1, selectedId: 'residue' })?.id).toBe('film')
+    expect(pickMark(marks, { side: 'bottom', at, toleranceMm: 1, selectedId: 'residue' })).toBeUndefined()
+  })
+
+  it('are all reached by pressing again: what lies next below the selected one, and the topmost after the lowest', () => {
+    const marks = [point, residue, film]
+    const seen = ['point']
+    for (let i = 0; i < 3; i++) {
+      const under = { side: 'top', at, toleranceMm: 1, selectedId: seen.at(-1) } as const
+      seen.push(nextMark(marks, under)?.id ?? '')
+    }
+    expect(seen).toEqual(['point', 'film', 'residue', 'point'])
   })
 })
 

@@ -71,11 +71,11 @@ describe('a stroke becomes', () => {
   it('picked anywhere on it, and moved whole', () => {
     const points = [draft.at, { x: 25, y: 5 }, { x: 25, y: 20 }]
     const mark = markOf(areaOfDraft({ ...draft, stroke: { manner: 'brush', points } }))
-    expect(pickMark([mark], 'top', { x: 25, y: 15 }, 0.5)).toBe(mark)
-    expect(pickMark([mark], 'top', { x: 15, y: 15 }, 0.5)).toBeUndefined()
+    expect(pickMark([mark], { side: 'top', at: { x: 25, y: 15 }, toleranceMm: 0.5 })).toBe(mark)
+    expect(pickMark([mark], { side: 'top', at: { x: 15, y: 15 }, toleranceMm: 0.5 })).toBeUndefined()
     const moved = movedMark(mark, { x: 5, y: 15 })
-    expect(pickMark([moved], 'top', { x: 25, y: 25 }, 0.5)).toBe(moved)
-    expect(pickMark([moved], 'top', { x: 15, y: 5 }, 0.5)).toBeUndefined()
+    expect(pickMark([moved], { side: 'top', at: { x: 25, y: 25 }, toleranceMm: 0.5 })).toBe(moved)
+    expect(pickMark([moved], { side: 'top', at: { x: 15, y: 5 }, toleranceMm: 0.5 })).toBeUndefined()
   })
 
   it('drawn with an edge that lies where the brush ends', () => {

@@ -2,7 +2,7 @@
 import type { Point } from '../../base/index.ts'
 import { type Case, endJoin, redo, step, undo } from '../../case/index.ts'
 import { type Mark, mountedAs, type SpillMark, usualOf } from '../../spill/index.ts'
-import { areaOfDraft, type DragPhase, type MarkChange, type MarkDraft, movedMark } from '../sheet/index.ts'
+import { areaOfDraft, type DragPhase, type MarkDraft, type MarkGrip } from '../sheet/index.ts'
 import type { Desk } from '../stores/desk.ts'
 import { substanceOf } from '../stores/stationStates.ts'
 
@@ -103,20 +103,11 @@ function spillOf(side: SpillMark['side'], at: Point, id: string, present: Case):
 const COOLANT = 'coolant-eg'
 const FLUX = 'flux-fresh'
 
-export function moveMark(desk: Desk, id: string, at: Point, phase: DragPhase): void {
-  editMark(desk, id, (mark) => movedMark(mark, at), `move ${id}`)
+/** The mark as the hand has made it takes the old one's place; a drop at the place that it has asks for nothing. */
+export function putMark(desk: Desk, mark: Mark, grip: MarkGrip, phase: DragPhase): void {
+  const marks = desk.cases.getState().history?.present.marks ?? []
+  if (!marks.includes(mark)) editMark(desk, mark.id, () => mark, `${grip} ${mark.id}`)
   if (phase === 'drop') endDrag(desk)
-}
-
-export function changeMark(desk: Desk, id: string, change: MarkChange, phase: DragPhase): void {
-  editMark(desk, id, (mark) => changed(mark, change), `change ${id} ${Object.keys(change).join()}`)
-  if (phase === 'drop') endDrag(desk)
-}
-
-function changed(mark: Mark, change: MarkChange): Mark {
-  if ('path' in change) return mark.kind === 'dam' ? { ...mark, path: [...change.path] } : mark
-  if ('radiusMm' in change) return 'radiusMm' in mark ? { ...mark, radiusMm: change.radiusMm } : mark
-  return mark.kind === 'spill' ? { ...mark, ...change } : mark
 }
 
 /** How the card hung: what was said before, a direction or a side that faced down, goes. */

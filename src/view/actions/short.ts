@@ -9,6 +9,7 @@ import { latestWins } from '../../workers/latest.ts'
 import type { Desk } from '../stores/desk.ts'
 import { shortStoreOf } from '../stores/shortStore.ts'
 import { editCase } from './edit.ts'
+import { takeTool } from './tools.ts'
 
 const FIRST_CURRENT_A = 1
 const METER_NOISE_MILLIVOLT = 0.02
@@ -95,11 +96,11 @@ export const choosePlace = (desk: Desk, place: ProbePlace | undefined): void => 
 /** From now on a press on the sheet is a point of the hunt. */
 export function takeProbe(desk: Desk, pointing: 'reading' | 'source'): void {
   shortStoreOf(desk).setState({ pointing })
-  desk.screen.setState({ tool: 'probe' })
+  takeTool(desk, 'probe')
 }
 
 export function putProbeDown(desk: Desk): void {
-  if (desk.screen.getState().tool === 'probe') desk.screen.setState({ tool: 'select' })
+  if (desk.screen.getState().tool === 'probe') takeTool(desk, 'select')
 }
 
 /** A press this near to a known point means that point. */

@@ -13,6 +13,7 @@ import { watchForPlan } from './plan.ts'
 import { watchForSaving } from './save.ts'
 import { pressStationKey } from './stations.ts'
 import { watchForWords } from './watchForWords.ts'
+import { takeTool } from './tools.ts'
 
 /** @returns a function that ends all of it */
 export function startApp(desk: Desk): () => void {
@@ -64,7 +65,7 @@ function listenForKeys(desk: Desk): () => void {
     } else if (event.key.toLowerCase() === 'c') {
       event.preventDefault()
       showCases(desk)
-    } else if (event.key.toLowerCase() === 's') desk.screen.setState({ tool: 'spill' })
+    } else if (event.key.toLowerCase() === 's') takeTool(desk, 'spill')
     else if (event.key === 'Escape') letGo(desk)
   }
   window.addEventListener('keydown', onKey)
@@ -79,7 +80,7 @@ function leaveField({ key, target }: KeyboardEvent): void {
 /** First the name in the hand, then the tool, then what is selected. */
 function letGo(desk: Desk): void {
   if (desk.screen.getState().naming.held !== undefined) holdName(desk, undefined)
-  else if (desk.screen.getState().tool !== 'select') desk.screen.setState({ tool: 'select' })
+  else if (desk.screen.getState().tool !== 'select') takeTool(desk, 'select')
   else desk.screen.setState({ selection: undefined })
 }
 

@@ -1,7 +1,7 @@
 /** The middle: the tools over the sheet, the sheet itself, and what a hand does on it handed to the actions. */
 import { useMemo } from 'react'
 import { substanceNames } from '../../case/index.ts'
-import { addMark, changeMark, moveMark, removeMark } from '../actions/edit.ts'
+import { addMark, putMark, removeMark } from '../actions/edit.ts'
 import { probeAt } from '../actions/short.ts'
 import { Sheet } from '../sheet/index.ts'
 import { shownReach } from '../stores/derive.ts'
@@ -99,8 +99,7 @@ function BoundSheet() {
       }}
       onHover={(lit) => desk.screen.setState({ hovered: lit })}
       onMarkAdd={(draft) => addMark(desk, draft)}
-      onMarkMove={(id, at, phase) => moveMark(desk, id, at, phase)}
-      onMarkChange={(id, change, phase) => changeMark(desk, id, change, phase)}
+      onMarkEdit={(mark, grip, phase) => putMark(desk, mark, grip, phase)}
       onMarkRemove={(id) => removeMark(desk, id)}
       onPointAt={(at, side) => {
         const pointer = at === undefined ? undefined : { at, side }

@@ -1,13 +1,15 @@
 /** Over the sheet: which side, what is drawn, and what the hand does. */
 import { Menu } from '@base-ui/react/menu'
-import { Brush, ChevronDown, Circle, Crosshair, Lasso, Maximize2, MousePointer2, PencilRuler } from 'lucide-react'
+import { ChevronDown, Crosshair, Maximize2, MousePointer2, PencilRuler } from 'lucide-react'
 import { useStore } from 'zustand'
+import { takeTool } from '../actions/tools.ts'
 import { Button } from '../controls/Button.tsx'
 import controls from '../controls/controls.module.css'
 import menu from '../header/header.module.css'
 import type { CameraStore, Overlays, ShownSide, Tool } from '../sheet/index.ts'
 import { useBoard, useDesk, useScreen, useTally } from '../stores/hooks.ts'
 import { overlaysOf, shownOverlays } from '../stores/screenStore.ts'
+import { mannerNames, manners, paints } from './manners.ts'
 import { useToldNames } from './names/useWaiting.ts'
 import { ProofKey } from './ProofKey.tsx'
 import { ProofSymbol } from './ProofSymbol.tsx'
@@ -67,11 +69,12 @@ const marks: readonly { readonly tool: Tool; readonly words: string; readonly he
 function Hands() {
   const desk = useDesk()
   const tool = useScreen((screen) => screen.tool)
-  const take = (next: Tool): void => desk.screen.setState({ tool: next })
+  const naming = useScreen((screen) => screen.naming.held !== undefined)
+  const take = (next: Tool): void => takeTool(desk, next)
   const held = marks.find((entry) => entry.tool === tool)
   return (
     <div className={styles.joined} role="group" aria-label="What the hand does">
-      <button type="button" aria-pressed={tool === 'select'} onClick={() => take('select')}>
+      <button type="button" aria-pressed={tool === 'select' && !naming} onClick={() => take('select')}>
         <MousePointer2 size={15} aria-hidden="true" /> Select
       </button>
       <button type="button" aria-pressed={tool === 'spill'} aria-keyshortcuts="S" onClick={() => take('spill')}>
@@ -98,32 +101,27 @@ function Hands() {
   )
 }
 
-const manners = [
-  { manner: 'circle', words: 'Circle', icon: Circle },
-  { manner: 'brush', words: 'Brush', icon: Brush },
-  { manner: 'lasso', words: 'Lasso', icon: Lasso },
-] as const
-
-const painted: readonly Tool[] = ['residue', 'film', 'corrosion', 'clean']
-
 /** How the area that the hand holds is painted; only while it holds one. */
 function Manners() {
   const desk = useDesk()
   const tool = useScreen((screen) => screen.tool)
   const painting = useScreen((screen) => screen.painting)
-  if (!painted.includes(tool)) return undefined
+  if (!paints(tool)) return undefined
   return (
     <div className={styles.joined} role="group" aria-label="Painted as">
-      {manners.map(({ manner, words, icon: Icon }) => (
-        <button
-          key={manner}
-          type="button"
-          aria-pressed={manner === painting.manner}
-          onClick={() => desk.screen.setState({ painting: { ...painting, manner } })}
-        >
-          <Icon size={15} aria-hidden="true" /> {words}
-        </button>
-      ))}
+      {mannerNames.map((manner) => {
+        const { icon: Icon, words } = manners[manner]
+        return (
+          <button
+            key={manner}
+            type="button"
+            aria-pressed={manner === painting.manner}
+            onClick={() => desk.screen.setState({ painting: { ...painting, manner } })}
+          >
+            <Icon size={15} aria-hidden="true" /> {words}
+          </button>
+        )
+      })}
     </div>
   )
 }

@@ -87,8 +87,7 @@ export function BoardPicture({
         onSelect={onSelect}
         onHover={setHovered}
         onMarkAdd={nothing}
-        onMarkMove={(_id, _at, phase) => phase === 'drop' && setLetGo((count) => count + 1)}
-        onMarkChange={(_id, _change, phase) => phase === 'drop' && setLetGo((count) => count + 1)}
+        onMarkEdit={(_mark, _grip, phase) => phase === 'drop' && setLetGo((count) => count + 1)}
       />
       <SideButtons model={model} camera={camera} />
     </>

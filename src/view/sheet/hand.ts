@@ -6,8 +6,8 @@ import { Drawing } from './drawing.ts'
 import { marksNow } from './handStore.ts'
 import type { Selection, Tool } from './props.ts'
 import { type Pane, paneAt, paneTransform, toBoard } from './pure/camera.ts'
-import { anchorOf, changeByHandle, changedMark, type Handle, handlesOf, movedMark, pickHandle } from './pure/handles.ts'
-import { pickMark, pickOnBoard } from './pure/pick.ts'
+import { anchorOf, type Handle, handledMark, handlesOf, pickHandle } from './pure/handles.ts'
+import { nextMark, pickMark, pickOnBoard, type PointerOn } from './pure/pick.ts'
 
 /** A pointer event without the DOM: where on the sheet, in CSS pixels from its upper left. */
 export interface PointerAt {
@@ -127,8 +127,8 @@ export class Hand {
     if (mode.kind === 'press' && !mode.pan) this.#click(pointer)
     else if (mode.kind === 'draw') this.#drawing.end(this.#boardPoint(mode.pane, pointer.onSheet))
     else if (mode.kind === 'mark') {
-      if (mode.moved) this.#tellMark(mode, 'drop')
-      else this.#context.props().onSelect({ kind: 'mark', id: mode.mark.id })
+      if (mode.moved) this.#dropMark(mode)
+      else this.#pressMark(mode, pointer)
     }
   }
 
@@ -149,7 +149,7 @@ export class Hand {
     this.#mode = { kind: 'idle' }
     if (mode.kind !== 'mark' || !mode.moved) return drew
     this.#context.hand.setState({ edited: mode.mark })
-    this.#tellMark(mode, 'drop')
+    this.#dropMark(mode)
     return true
   }
 
@@ -186,47 +186,65 @@ export class Hand {
     return px / this.#context.props().camera.getState().scale
   }
 
+  /** What a press here would drag: a handle of the selected mark, or the mark that the hit test finds. */
   #gripped(pointer: PointerAt, pane: Pane, at: Point): Mode | undefined {
-    const { marks, selection, camera, onPlace } = this.#context.props()
+    const { camera, onPlace } = this.#context.props()
     if (onPlace !== undefined) return undefined
-    const shown = marksNow(marks, this.#context.hand.getState().edited)
-    const tolerance = this.#pxToMm(pointer.coarse ? FINGER_TOLERANCE_PX : HANDLE_TOLERANCE_PX)
-    const selected = shown.find(
-      (mark) => selection?.kind === 'mark' && mark.id === selection.id && mark.side === pane.side,
-    )
+    const on = this.#pointerOn(pointer, pane, at)
+    const shown = this.#shownMarks()
+    const selected = shown.find((mark) => mark.id === on.selectedId && mark.side === pane.side)
     const { scale } = camera.getState()
-    const handle = selected && pickHandle(handlesOf(selected, scale, pane.side === 'bottom' ? -1 : 1), at, tolerance)
-    const mark = handle ? selected : pickMark(shown, pane.side, at, tolerance)
+    const handle =
+      selected && pickHandle(handlesOf(selected, scale, pane.side === 'bottom' ? -1 : 1), at, on.toleranceMm)
+    const mark = handle ? selected : pickMark(shown, on)
     if (mark === undefined) return undefined
-    const grip = handle ?? { kind: 'move' as const, at: anchorOf(mark) }
+    const held = handle ?? { kind: 'move' as const, at: anchorOf(mark) }
     return {
       kind: 'mark',
       pane,
       mark,
-      handle: grip,
+      handle: held,
       from: pointer.onSheet,
-      grip: { x: grip.at.x - at.x, y: grip.at.y - at.y },
+      grip: { x: held.at.x - at.x, y: held.at.y - at.y },
       moved: false,
     }
   }
 
-  #moveMark(mode: Mode & { kind: 'mark' }, onSheet: Point): void {
-    const at = this.#boardPoint(mode.pane, onSheet)
-    const to = { x: at.x + mode.grip.x, y: at.y + mode.grip.y }
-    const change = changeByHandle(mode.mark, mode.handle, to)
-    const edited = change === undefined ? movedMark(mode.mark, to) : changedMark(mode.mark, change)
-    this.#mode = { ...mode, moved: true }
-    this.#context.hand.setState({ edited })
-    this.#tellMark(mode, 'drag')
+  #shownMarks(): readonly Mark[] {
+    return marksNow(this.#context.props().marks, this.#context.hand.getState().edited)
   }
 
-  #tellMark(mode: Mode & { kind: 'mark' }, phase: 'drag' | 'drop'): void {
+  #pointerOn(pointer: PointerAt, pane: Pane, at: Point): PointerOn {
+    const { selection } = this.#context.props()
+    const toleranceMm = this.#pxToMm(pointer.coarse ? FINGER_TOLERANCE_PX : HANDLE_TOLERANCE_PX)
+    return { side: pane.side, at, toleranceMm, selectedId: selection?.kind === 'mark' ? selection.id : undefined }
+  }
+
+  #moveMark(mode: Mode & { kind: 'mark' }, onSheet: Point): void {
+    const at = this.#boardPoint(mode.pane, onSheet)
+    const edited = handledMark(mode.mark, mode.handle, { x: at.x + mode.grip.x, y: at.y + mode.grip.y })
+    this.#mode = { ...mode, moved: true }
+    this.#context.hand.setState({ edited })
+    this.#context.props().onMarkEdit(edited, mode.handle.kind, 'drag')
+  }
+
+  /** The mark stays where the last move brought it. */
+  #dropMark(mode: Mode & { kind: 'mark' }): void {
     const { edited } = this.#context.hand.getState()
-    const { onMarkMove, onMarkChange } = this.#context.props()
+    const { onMarkEdit } = this.#context.props()
     if (edited === undefined) return
-    const change = changeOf(edited, mode.handle)
-    if (change === undefined) onMarkMove(edited.id, anchorOf(edited), phase)
-    else onMarkChange(edited.id, change, phase)
+    onMarkEdit(edited, mode.handle.kind, 'drop')
+    // the shell may have it already, and then nothing more comes from it that would settle the hand
+    if (this.#context.props().marks.includes(edited)) this.#context.hand.setState({ edited: undefined })
+  }
+
+  /** A press that moved nothing selects; on the selected mark it means the next one below. */
+  #pressMark(mode: Mode & { kind: 'mark' }, pointer: PointerAt): void {
+    const { onSelect } = this.#context.props()
+    const { pane, at } = this.#locate(pointer.onSheet)
+    const on = this.#pointerOn(pointer, pane, at)
+    const mark = mode.mark.id === on.selectedId ? (nextMark(this.#shownMarks(), on) ?? mode.mark) : mode.mark
+    onSelect({ kind: 'mark', id: mark.id })
   }
 
   #click(pointer: PointerAt): void {
@@ -252,13 +270,11 @@ export class Hand {
   }
 
   #pick(pointer: PointerAt): Selection | undefined {
-    const { marks, selection } = this.#context.props()
     const { pane, at } = this.#locate(pointer.onSheet)
-    const finger = pointer.coarse ? FINGER_TOLERANCE_PX : HANDLE_TOLERANCE_PX
-    const mark = pickMark(marks, pane.side, at, this.#pxToMm(finger))
+    const mark = pickMark(this.#shownMarks(), this.#pointerOn(pointer, pane, at))
     if (mark !== undefined) return { kind: 'mark', id: mark.id }
     const tolerance = this.#pxToMm(pointer.coarse ? FINGER_TOLERANCE_PX : MOUSE_TOLERANCE_PX)
-    return pickOnBoard(this.#context.scene(), pane.side, at, tolerance, selection)
+    return pickOnBoard(this.#context.scene(), pane.side, at, tolerance, this.#context.props().selection)
   }
 
   #setHovered(hovered: Selection | undefined): void {
@@ -281,12 +297,3 @@ export class Hand {
 }
 
 const away = (a: Point, b: Point): number => Math.hypot(a.x - b.x, a.y - b.y)
-
-/** What the handle has set, read back from the edited mark; undefined where the mark was moved whole. */
-function changeOf(mark: Mark, handle: Handle) {
-  if (handle.kind === 'bend' && mark.kind === 'dam') return { path: mark.path }
-  if (handle.kind === 'sd' && mark.kind === 'spill') return { sdMm: mark.sdMm }
-  if (handle.kind === 'down' && mark.kind === 'spill' && mark.downDeg !== undefined) return { downDeg: mark.downDeg }
-  if (handle.kind === 'radius' && 'radiusMm' in mark) return { radiusMm: mark.radiusMm }
-  return undefined
-}

@@ -7,8 +7,8 @@ export { type CameraStore, createCameraStore } from './cameraStore.ts'
 export { type PartStep } from './pure/nextPart.ts'
 export type {
   DragPhase,
-  MarkChange,
   MarkDraft,
+  MarkGrip,
   Overlays,
   Painting,
   PhotoView,

@@ -4,7 +4,7 @@ import type { Side } from '../../board/index.ts'
 import type { SheetContext } from './context.ts'
 import type { Hand } from './hand.ts'
 import { panesOf, shownBox } from './pure/camera.ts'
-import { anchorOf } from './pure/handles.ts'
+import { anchorOf, movedMark } from './pure/handles.ts'
 import { nextPart, type PartStep, readingOrder } from './pure/nextPart.ts'
 
 export interface KeyPress {
@@ -65,7 +65,7 @@ function pressArrow(
   arrow: { readonly step: PartStep; readonly x: number; readonly y: number },
   far: boolean,
 ): boolean {
-  const { camera, marks, selection, onMarkMove } = context.props()
+  const { camera, marks, selection, onMarkEdit } = context.props()
   if (context.hand.getState().keyboardPart !== undefined) {
     walk(context, arrow.step, false)
     return true
@@ -75,7 +75,8 @@ function pressArrow(
   if (mark !== undefined) {
     const step = far ? FAR_NUDGE_MM : NUDGE_MM
     const at = anchorOf(mark)
-    onMarkMove(mark.id, { x: at.x + mirror * step * arrow.x, y: at.y + step * arrow.y }, 'drop')
+    const to = { x: at.x + mirror * step * arrow.x, y: at.y + step * arrow.y }
+    onMarkEdit(movedMark(mark, to), 'move', 'drop')
     return true
   }
   const px = far ? FAR_PAN_PX : PAN_PX

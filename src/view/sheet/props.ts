@@ -96,12 +96,8 @@ export type MarkDraft =
     }
   | { readonly kind: 'dam'; readonly side: Side; readonly path: readonly Point[] }
 
-/** One handle of a mark has been moved. */
-export type MarkChange =
-  | { readonly radiusMm: number }
-  | { readonly sdMm: number }
-  | { readonly downDeg: number }
-  | { readonly path: readonly Point[] }
+/** Which part of a mark the hand holds. */
+export type MarkGrip = 'move' | 'radius' | 'sd' | 'down' | 'bend'
 
 /** `drag` comes up to once a frame while the hand moves, `drop` once at the end (with the old value after Escape). */
 export type DragPhase = 'drag' | 'drop'
@@ -137,8 +133,8 @@ export interface SheetProps {
   readonly onSelect: (selection: Selection | undefined) => void
   readonly onHover: (hovered: Selection | undefined) => void
   readonly onMarkAdd: (draft: MarkDraft) => void
-  readonly onMarkMove: (id: string, at: Point, phase: DragPhase) => void
-  readonly onMarkChange: (id: string, change: MarkChange, phase: DragPhase) => void
+  /** The mark as the hand has made it, whole: the shell need not work it out again. */
+  readonly onMarkEdit: (mark: Mark, grip: MarkGrip, phase: DragPhase) => void
   readonly onMarkRemove?: (id: string) => void
   /** A point was pressed with the probe in hand. */
   readonly onProbe?: (at: Point, side: Side) => void

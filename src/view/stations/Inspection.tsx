@@ -1,9 +1,9 @@
 /** Inspection: photos under the drawing, what is seen on the board, and where there is nothing. */
+import { toggleTool } from '../actions/tools.ts'
 import { Button } from '../controls/Button.tsx'
 import { Opening } from '../controls/pieces.tsx'
 import { StationCautions } from '../panels/StationCautions.tsx'
 import styles from '../panels/why.module.css'
-import type { Tool } from '../sheet/index.ts'
 import { useDesk, usePresent, useScreen } from '../stores/hooks.ts'
 import { PaintChoice } from './inspection/PaintChoice.tsx'
 import { Photos } from './inspection/Photos.tsx'
@@ -17,7 +17,6 @@ export function Inspection() {
   const present = usePresent()
   const tool = useScreen((screen) => screen.tool)
   if (present === undefined) return undefined
-  const take = (next: Tool): void => desk.screen.setState({ tool: tool === next ? 'select' : next })
   const marks = seenMarks(present.marks)
   return (
     <section className={styles.section} aria-label="Inspection">
@@ -32,7 +31,7 @@ export function Inspection() {
             aria-pressed={tool === kind.value}
             tone={tool === kind.value ? 'strong' : 'plain'}
             title={kind.help}
-            onClick={() => take(kind.value)}
+            onClick={() => toggleTool(desk, kind.value)}
           >
             {kind.words}
           </Button>

@@ -4,6 +4,7 @@ import { type Fault, counted, joined } from '../../base/index.ts'
 import type { BoardModel } from '../../board/index.ts'
 import type { Mark, ReachResult, SpillMark } from '../../spill/index.ts'
 import { addMark } from '../actions/edit.ts'
+import { toggleTool } from '../actions/tools.ts'
 import { Button } from '../controls/Button.tsx'
 import { Opening } from '../controls/pieces.tsx'
 import { FaultRow } from '../panels/FileMessages.tsx'
@@ -44,14 +45,14 @@ export function Spill() {
         <Button
           tone={tool === 'spill' ? 'strong' : 'plain'}
           aria-pressed={tool === 'spill'}
-          onClick={() => desk.screen.setState({ tool: 'spill' })}
+          onClick={() => toggleTool(desk, 'spill')}
         >
           <Crosshair size={15} aria-hidden="true" /> Point at it
         </Button>
         <Button
           aria-pressed={tool === 'dam'}
           tone={tool === 'dam' ? 'strong' : 'plain'}
-          onClick={() => desk.screen.setState({ tool: 'dam' })}
+          onClick={() => toggleTool(desk, 'dam')}
         >
           Draw a dam
         </Button>

@@ -1,8 +1,7 @@
 /** What of a mark can be gripped: its middle, the rim of an area, the ± ring and the arrow of a spill, the bends of a dam. */
 import { distance, type Point } from '../../../base/index.ts'
 import { ARROW_PX, arrowTip } from '../../../case/index.ts'
-import { areaMovedTo, type Mark } from '../../../spill/index.ts'
-import type { MarkChange } from '../props.ts'
+import { areaMovedTo, type Mark, type SpillMark } from '../../../spill/index.ts'
 
 export type Handle =
   | { readonly kind: 'move'; readonly at: Point }
@@ -35,30 +34,43 @@ export function handlesOf(mark: Mark, scale: number, mirror: 1 | -1 = 1): Handle
 /** The ± ring's handle keeps clear of the spill's own dot. */
 const sdHandleMm = (sdMm: number, scale: number): number => Math.max(sdMm, 22 / scale)
 
-/** The handle within reach of the pointer, the nearest one; those that turn or resize before the middle. */
+/** The handle within reach of the pointer, the nearest one; of two at one place the one that turns or resizes. */
 export function pickHandle(handles: readonly Handle[], at: Point, toleranceMm: number): Handle | undefined {
-  const near = handles
+  return handles
     .filter((handle) => distance(handle.at, at) <= toleranceMm)
-    .toSorted((p, q) => distance(p.at, at) - distance(q.at, at))
-  return near.find((handle) => handle.kind !== 'move') ?? near[0]
+    .toSorted((p, q) => distance(p.at, at) - distance(q.at, at) || weightOf(p) - weightOf(q))[0]
 }
+
+const weightOf = ({ kind }: Handle): number => (kind === 'move' ? 1 : 0)
 
 const roundTo = (value: number, step: number): number => Number((Math.round(value / step) * step).toFixed(6))
 
-/** What a mark becomes when one of its handles is taken to a point; undefined for moving it whole. */
-export function changeByHandle(mark: Mark, handle: Handle, to: Point): MarkChange | undefined {
-  if (mark.kind === 'dam') {
-    if (handle.kind !== 'bend') return undefined
-    return { path: mark.path.map((bend, i) => (i === handle.index ? to : bend)) }
+/** What a mark becomes when one of its handles is taken to a point of the board. */
+export function handledMark(mark: Mark, handle: Handle, to: Point): Mark {
+  switch (handle.kind) {
+    case 'move':
+      return movedMark(mark, to)
+    case 'bend':
+      if (mark.kind !== 'dam') return mark
+      return { ...mark, path: mark.path.map((bend, i) => (i === handle.index ? to : bend)) }
+    case 'radius':
+      if (!('radiusMm' in mark)) return mark
+      return { ...mark, radiusMm: Math.min(500, Math.max(0.2, roundTo(distance(mark.at, to), 0.1))) }
+    case 'sd': {
+      if (mark.kind !== 'spill') return mark
+      const asideMm = distance(mark.at, handle.at) - mark.sdMm
+      return { ...mark, sdMm: Math.min(200, Math.max(0, roundTo(distance(mark.at, to) - asideMm, 0.5))) }
+    }
+    case 'down':
+      return mark.kind === 'spill' ? turnedDown(mark, to) : mark
+    default:
+      return handle satisfies never
   }
-  const away = distance(mark.at, to)
-  if (handle.kind === 'radius') return { radiusMm: Math.min(500, Math.max(0.2, roundTo(away, 0.1))) }
-  if (handle.kind === 'sd' && mark.kind === 'spill') {
-    const asideMm = distance(mark.at, handle.at) - mark.sdMm
-    return { sdMm: Math.min(200, Math.max(0, roundTo(away - asideMm, 0.5))) }
-  }
-  if (handle.kind !== 'down' || away === 0) return undefined
-  return { downDeg: roundTo((Math.atan2(to.y - mark.at.y, to.x - mark.at.x) * 180) / Math.PI, 5) }
+}
+
+function turnedDown(mark: SpillMark, to: Point): SpillMark {
+  if (distance(mark.at, to) === 0) return mark
+  return { ...mark, downDeg: roundTo((Math.atan2(to.y - mark.at.y, to.x - mark.at.x) * 180) / Math.PI, 5) }
 }
 
 /** A mark moved so that its anchor (a dam's first bend) comes to lie at a point. */
@@ -72,14 +84,3 @@ export function movedMark(mark: Mark, to: Point): Mark {
 }
 
 export const anchorOf = (mark: Mark): Point => (mark.kind === 'dam' ? (mark.path[0] ?? { x: 0, y: 0 }) : mark.at)
-
-/** A mark with a change applied; fields that its kind does not have are left alone. */
-export function changedMark(mark: Mark, change: MarkChange): Mark {
-  if (mark.kind === 'dam') return 'path' in change ? { ...mark, path: [...change.path] } : mark
-  if (mark.kind === 'spill') {
-    if ('sdMm' in change) return { ...mark, sdMm: change.sdMm }
-    return 'downDeg' in change ? { ...mark, downDeg: change.downDeg } : mark
-  }
-  if (mark.kind === 'note') return mark
-  return 'radiusMm' in change ? { ...mark, radiusMm: change.radiusMm } : mark
-}

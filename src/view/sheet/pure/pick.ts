@@ -1,6 +1,7 @@
 /** What lies under the pointer: exact polygons, small parts before large ones, all in board millimetres. */
 import { distance, distanceToSegment, type Point, polygonContains } from '../../../base/index.ts'
 import type { PlacedPart, Region, Side } from '../../../board/index.ts'
+import { marksInOrder } from '../../../case/index.ts'
 import { distanceToArea, type Mark, mannerOf } from '../../../spill/index.ts'
 import type { Selection } from '../props.ts'
 import type { Scene } from './scene.ts'
@@ -100,10 +101,33 @@ function pickCorridor(scene: Scene, side: Side, at: Point, toleranceMm: number):
   return best === undefined ? undefined : { kind: 'lane', id: best }
 }
 
-/** The mark under the pointer, the last drawn first; of a clean place, which may be wide, its symbol and its edge. */
-export function pickMark(marks: readonly Mark[], side: Side, at: Point, toleranceMm: number): Mark | undefined {
-  return marks.findLast((mark) => mark.side === side && distanceToMark(mark, at) <= toleranceMm)
+/** Where the pointer is, how far beside a thing it may be and still mean it, and what is selected. */
+export interface PointerOn {
+  readonly side: Side
+  readonly at: Point
+  readonly toleranceMm: number
+  /** Id of the selected mark, if a mark is selected. */
+  readonly selectedId?: string | undefined
 }
+
+/** The one hit test of marks, for pressing, dragging and hovering: the selected one where it lies there, else the topmost. */
+export function pickMark(marks: readonly Mark[], on: PointerOn): Mark | undefined {
+  const under = marksUnder(marks, on)
+  return under.find((mark) => mark.id === on.selectedId) ?? under[0]
+}
+
+/** The mark that another press on the selected one means: the next below it, and after the lowest the topmost again. */
+export function nextMark(marks: readonly Mark[], on: PointerOn): Mark | undefined {
+  const under = marksUnder(marks, on)
+  const selected = under.findIndex((mark) => mark.id === on.selectedId)
+  return under[selected + 1] ?? under[0]
+}
+
+/** Those under the pointer, the topmost first; of a clean place, which may be wide, its symbol and its edge. */
+const marksUnder = (marks: readonly Mark[], { side, at, toleranceMm }: PointerOn): Mark[] =>
+  marksInOrder(marks, side)
+    .filter((mark) => distanceToMark(mark, at) <= toleranceMm)
+    .toReversed()
 
 function distanceToMark(mark: Mark, at: Point): number {
   if (mark.kind === 'dam') return distanceToPath(mark.path, at)

@@ -1,8 +1,9 @@
 /** The fields of a mark that was seen: place, size, words; a painted one moves whole. */
 import type { Mark } from '../../../spill/index.ts'
-import { editMark, moveMark } from '../../actions/edit.ts'
+import { editMark, putMark } from '../../actions/edit.ts'
 import { NumberField, SelectField, TextField } from '../../controls/fields.tsx'
 import styles from '../../panels/why.module.css'
+import { movedMark } from '../../sheet/index.ts'
 import { useDesk, usePresent } from '../../stores/hooks.ts'
 import { PlaceFields } from '../MarkFields.tsx'
 import { paintedWords } from './seenKinds.ts'
@@ -17,7 +18,7 @@ export function SeenFields({ mark }: { readonly mark: Mark }) {
         at={mark.at}
         onChange={({ side, at }) => {
           if (side !== mark.side) editMark(desk, mark.id, (m) => ({ ...m, side }))
-          else moveMark(desk, mark.id, at, 'drag')
+          else putMark(desk, movedMark(mark, at), 'move', 'drag')
         }}
       />
       {mark.kind === 'note' ? <NoteWords mark={mark} /> : <AreaFields mark={mark} />}
