@@ -16,6 +16,7 @@ import {
 } from '../spill/index.ts'
 import {
   type AssumptionOverrides,
+  type AtTheBench,
   type CheckAnswer,
   createJudge,
   type Harm,
@@ -35,7 +36,8 @@ import { findingsOf, marksWithFound, type SortedMarks, sortMarks } from './findi
 import type { OpenedCase } from './open.ts'
 import { assumptionsInForce, pricesInForce } from './own-record.ts'
 import { powerOf, usualPhase } from './power.ts'
-import { checksAsItIs, heldToPower } from './powered-checks.ts'
+import { checksAsItIs, heldToBench, heldToPower } from './powered-checks.ts'
+import { type EarlierRun, isUntested, standingAfter } from './runs.ts'
 import type { Case } from './schema.ts'
 
 export interface Entered {
@@ -55,6 +57,10 @@ export interface Entered {
   /** The log of passes, and the runs after them. */
   readonly passes?: PassLog | undefined
   readonly retest?: Tally | undefined
+  /** Runs that work went on after. */
+  readonly earlier?: readonly EarlierRun[] | undefined
+  /** Something was put right and not tested since. */
+  readonly untested?: boolean | undefined
   /** The card was washed and dried already. */
   readonly washed?: boolean | undefined
   /** What the judge of power says of the card as it is; checks under power are held to it. */
@@ -67,7 +73,8 @@ export function enteredOf({
   model,
   tally,
   retest,
-}: Pick<OpenedCase, 'caseFile' | 'model' | 'tally' | 'retest'>): Entered {
+  earlier,
+}: Pick<OpenedCase, 'caseFile' | 'model' | 'tally' | 'retest' | 'earlier'>): Entered {
   const { substances, measurements, leads, goodReadings, checks, passes, arrival } = caseFile
   return {
     marks: marksWithFound(caseFile, model),
@@ -81,6 +88,8 @@ export function enteredOf({
     checks,
     passes,
     retest,
+    earlier,
+    untested: isUntested(caseFile),
     told: toldBy(arrival.accident),
     washed: wasWashed(caseFile),
     power: powerOf(model, caseFile, usualPhase(caseFile)).verdict,
@@ -165,9 +174,13 @@ function questionOf(model: BoardModel, engine: ReachEngine, entered: Entered) {
   )
   const { assumptions, prices } = entered
   const findings = findingsOf(model, entered, marks)
-  const off = [...new Set((entered.passes ?? []).flatMap(({ refs }) => refs))]
-  const input: JudgeInput = { findings, assumptions, prices, spills, unreported, washed: entered.washed, off }
+  const input: JudgeInput = { findings, assumptions, prices, spills, unreported, bench: benchOf(entered) }
   return { input, reaches, faults }
+}
+
+function benchOf({ washed = false, untested = false, passes = [] }: Entered): AtTheBench {
+  const lifted = passes.flatMap(({ action, refs, outcome }) => (action === 'lift' && outcome === 'done' ? refs : []))
+  return { washed, untested, lifted: [...new Set(lifted)], offNow: [...standingAfter(passes).off] }
 }
 
 interface CheckWish {
@@ -192,7 +205,8 @@ function rankChecks({ model, engine, judge, entered, told }: CheckWish): RankedC
   })
   const unreported = sidesOf(model).map((side) => engine.unreportedHypotheses({ side, areas, dams: marks.dams }))
   const input = { findings, assumptions: entered.assumptions, prices: entered.prices, spills, unreported, places }
-  return heldToPower(judge.rankChecks(told === undefined ? input : { ...input, told }), entered.power)
+  const ranked = judge.rankChecks(told === undefined ? input : { ...input, told })
+  return heldToPower(heldToBench(ranked, benchOf(entered).offNow), entered.power)
 }
 
 function computeSpill(

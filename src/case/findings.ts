@@ -4,7 +4,8 @@ import { type GoodReadings, type Leads, lineStates, type Measurement } from '../
 import { evidenceFrom, type PassLog } from '../plan/index.ts'
 import type { Signature, Tally } from '../report/index.ts'
 import type { AreaMark, DamMark, Mark, SlipMark, SpillMark } from '../spill/index.ts'
-import type { CheckAnswer, Findings, LaneState, Round } from '../suspects/index.ts'
+import type { CheckAnswer, Findings } from '../suspects/index.ts'
+import { lanesOf, roundsOf, type RunsAfterWork } from './runs.ts'
 import type { Case } from './schema.ts'
 
 export interface SortedMarks {
@@ -46,33 +47,15 @@ export function findingsOf(
     readonly checks: readonly CheckAnswer[]
     readonly told?: Findings['told'] | undefined
     readonly passes?: PassLog | undefined
-    readonly retest?: Tally | undefined
-  },
+  } & RunsAfterWork,
   marks: SortedMarks,
 ): Findings {
-  const { tally, measurements, goodReadings, checks, told = 'unknown', passes = [], retest } = entered
+  const { tally, measurements, goodReadings, checks, told = 'unknown', passes = [] } = entered
   const lanes = lanesOf(model, tally)
   const signatures = new Map<string, Signature>()
   for (const part of tally?.parts ?? []) signatures.set(part.ref, part.signature)
   const { rails, stages } = lineStates(model, measurements, goodReadings, entered.leads)
   const { spills, areas, slips } = marks
-  const rounds = roundsOf(model, passes, retest)
+  const rounds = roundsOf(model, passes, entered)
   return { lanes, signatures, spills, areas, slips, rails, stages, checks, told, rounds }
-}
-
-function lanesOf(model: BoardModel, tally: Tally | undefined): Map<string, LaneState> {
-  const lanes = new Map<string, LaneState>(model.lanes.map((lane) => [lane.id, 'untested']))
-  for (const part of tally?.parts ?? []) {
-    for (const channel of part.channels) for (const lane of channel.lanes) lanes.set(lane.id, lane.state)
-  }
-  return lanes
-}
-
-/** What was refitted before the runs that count was put right; without such a run it is not known yet. */
-function roundsOf(model: BoardModel, passes: PassLog, retest: Tally | undefined): Round[] {
-  if (retest === undefined) return []
-  const refitted = passes.filter(({ action, outcome }) => action === 'refit' && outcome === 'done')
-  const refsOf = (entries: PassLog): string[] => [...new Set(entries.flatMap(({ refs }) => refs))]
-  const replaced = refsOf(refitted.filter((entry) => entry.replaced))
-  return [{ lifted: refsOf(refitted), replaced, lanes: lanesOf(model, retest) }]
 }

@@ -11,6 +11,7 @@ import {
   tallyTable,
   whatChanged,
 } from '../report/index.ts'
+import type { EarlierRun } from './runs.ts'
 import type { Case, ReportEntry } from './schema.ts'
 
 /** Opens a file named by a case, relative to the case file: its bytes in pieces, or a fault. */
@@ -23,6 +24,8 @@ export interface OpenedCase {
   readonly tally: Tally | undefined
   /** Of the runs after the work. */
   readonly retest: Tally | undefined
+  /** Of runs that work went on after. */
+  readonly earlier: readonly EarlierRun[]
   /** Of each run after the work, by the name of its report. */
   readonly retests: ReadonlyMap<string, Tally>
   /** Reports that are read otherwise than when the case was kept, and what changed. */
@@ -35,6 +38,7 @@ export async function openCase(caseFile: Case, openFile: OpenFile): Promise<Resu
   if (!board.ok) return board
   const tallies: Record<ReportEntry['run'], Tally[]> = { first: [], retest: [] }
   const retests = new Map<string, Tally>()
+  const earlier: EarlierRun[] = []
   const changed: { report: string; sentences: string[] }[] = []
   for (const report of caseFile.reports) {
     const read = await readingOf(report, board.value, openFile)
@@ -42,9 +46,14 @@ export async function openCase(caseFile: Case, openFile: OpenFile): Promise<Resu
     const { believed, outcome, isWhole } = read.value
     const sentences = report.read === undefined || outcome === undefined ? [] : whatChanged(report.read, outcome)
     if (sentences.length > 0) changed.push({ report: report.name, sentences })
-    if (report.overtaken === true || believed === undefined) continue
+    if (believed === undefined) continue
     // A report that breaks off did not list all that the test covered.
     const tally = report.coversAll && isWhole ? coverWhole(believed) : believed
+    if (report.overtaken === true) {
+      if (report.run === 'retest' && report.afterPasses !== undefined)
+        earlier.push({ afterPasses: report.afterPasses, tally })
+      continue
+    }
     tallies[report.run].push(tally)
     const ofThatName = retests.get(report.name)
     if (report.run === 'retest')
@@ -55,6 +64,7 @@ export async function openCase(caseFile: Case, openFile: OpenFile): Promise<Resu
     model: board.value,
     tally: merged(tallies.first),
     retest: merged(tallies.retest),
+    earlier,
     retests,
     changed,
   })

@@ -11,6 +11,14 @@ export const checksAsItIs = (
 ): RankedChecks['checks'] =>
   verdict === undefined || verdict === 'safe' ? checks : checks.filter(({ powered }) => !powered)
 
+/** With parts off nothing can be powered, and what stands on a part that lies in a tray can't be looked at on the board. */
+export function heldToBench(ranked: RankedChecks, offNow: readonly string[]): RankedChecks {
+  if (offNow.length === 0) return ranked
+  const isAway = ({ powered, refs }: RankedChecks['checks'][number]): boolean =>
+    powered || refs.some((ref) => offNow.includes(ref))
+  return { ...ranked, checks: ranked.checks.filter((check) => !isAway(check)) }
+}
+
 /**
  * Against power none of them is proposed; while it is not known they come after all that can be done cold, and say what
  * must come first. @param verdict undefined where nobody judged

@@ -10,8 +10,8 @@ import type { Findings, SuspectsResult } from './result.ts'
 import { liftableParts } from './causes/context.ts'
 import { pricesOf } from './lift/costs.ts'
 import { costsOfLists } from './lift/costs-of-lists.ts'
-import { plainly, withCheckFirst } from './remedies/check-first.ts'
-import { poseTree } from './remedies/pose.ts'
+import { plainly, testFirst, withCheckFirst } from './remedies/check-first.ts'
+import { type AtTheBench, poseTree } from './remedies/pose.ts'
 import { proposeRemedies, type RemedyProposal } from './remedies/proposal.ts'
 import type { PriceBookInput } from './prices/book.ts'
 import { minutesToMoney } from './prices/work.ts'
@@ -25,10 +25,8 @@ export interface JudgeInput {
   readonly assumptions?: AssumptionOverrides | undefined
   /** Prices and minutes that differ from the shipped ones. */
   readonly prices?: PriceBookInput | undefined
-  /** The card was washed and dried. */
-  readonly washed?: boolean | undefined
-  /** Refs of parts that are or were off. */
-  readonly off?: readonly string[] | undefined
+  /** How the work stands; nothing was done yet where left out. */
+  readonly bench?: AtTheBench | undefined
   /** Reported spills; a mark that could not be computed is left out. */
   readonly spills: readonly ReportedSpill[]
   /** Hypotheses of a spill that nobody reported, one entry a board side; areas as in the findings. */
@@ -50,6 +48,8 @@ export interface Judge {
   /** What to do first: a check, a lift with a run after it, or handing it back. */
   readonly propose: (input: ChecksInput) => Proposal
 }
+
+const UNTOUCHED: AtTheBench = { washed: false, untested: false, lifted: [], offNow: [] }
 
 export function createJudge(model: BoardModel): Judge {
   const formsFor = rememberLast((assumptions: Assumptions): CoreForm[] => coreForms(model, assumptions))
@@ -82,8 +82,10 @@ export function createJudge(model: BoardModel): Judge {
     const card = cardOf(input, assumptions)
     const { findings, spills, unreported: sides = [] } = input
     const prices = pricesOf(assumptions, input.prices)
-    const { washed = false, off = [] } = input
-    return conclude({ findings, spills, assumptions, prices, card, sides, ...card.judge(spills) }, { washed, off })
+    return conclude(
+      { findings, spills, assumptions, prices, card, sides, ...card.judge(spills) },
+      input.bench ?? UNTOUCHED,
+    )
   }
   const costs = (input: JudgeInput, lists: readonly (readonly string[])[]): readonly number[] => {
     const assumptions = usableAssumptions(withAssumptions(input.assumptions))
@@ -96,13 +98,15 @@ export function createJudge(model: BoardModel): Judge {
     const plain = plainProposal(input.findings)
     const atOnce = plain === undefined ? undefined : plainly(plain)
     if (atOnce !== undefined) return atOnce
+    const bench = input.bench ?? UNTOUCHED
+    if (bench.untested && bench.offNow.length === 0) return testFirst
     const assumptions = usableAssumptions(withAssumptions(input.assumptions))
     const card = cardOf(input, assumptions)
     const { findings, spills } = input
     const prices = pricesOf(assumptions, input.prices)
     const weighed = { findings, spills, assumptions, prices, card, ...card.judge(spills) }
-    const { problem, worlds } = poseTree(weighed, input.washed === true)
-    const byHand = input.washed !== true && spills.some(({ harm }) => harm === 'metal')
+    const { problem, worlds } = poseTree(weighed, bench)
+    const byHand = !bench.washed && spills.some(({ harm }) => harm === 'metal')
     const plan = proposeRemedies(problem, worlds.failing, byHand)
     const minuteCost = minutesToMoney(1, prices.book)
     const check = ranked === undefined ? undefined : bestCheck(ranked.checks, minuteCost)
@@ -146,7 +150,7 @@ function cardKey(input: JudgeInput, assumptions: Assumptions, numberOf: (object:
   return JSON.stringify([
     assumptions,
     [...findings.lanes],
-    (findings.rounds ?? []).map(({ lifted, replaced, putRight, lanes }) => [lifted, replaced, putRight, [...lanes]]),
+    (findings.rounds ?? []).map(({ lanes, ...work }) => [work, [...lanes]]),
     findings.told ?? 'unknown',
     [...findings.signatures].map(([ref, { kind }]) => [ref, kind]),
     findings.areas.map(({ kind }) => kind),

@@ -38,6 +38,8 @@ export interface Round {
   readonly replaced?: readonly string[] | undefined
   /** What else was put right before it: tracks by lane id, `rail VMEM`, `slip` and the id of its mark. */
   readonly putRight?: readonly string[] | undefined
+  /** The whole board was washed before it. */
+  readonly washed?: boolean | undefined
   /** By lane id; a lane that is not in the map was not tested again. */
   readonly lanes: ReadonlyMap<string, LaneState>
 }

@@ -71,6 +71,8 @@ const entered = z.strictObject({
   told: z.enum(['accident', 'no-accident', 'unknown']).optional(),
   passes: passLogSchema.optional(),
   retest: tally.optional(),
+  earlier: z.array(z.strictObject({ afterPasses: z.int().min(0), tally })).optional(),
+  untested: z.boolean().optional(),
   power: powerVerdictSchema.optional(),
 })
 

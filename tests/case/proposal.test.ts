@@ -2,32 +2,12 @@
 import { readdirSync, readFileSync } from 'node:fs'
 import { expect, test } from 'vitest'
 import { z } from 'zod'
-import { good } from '../../src/base/index.ts'
-import { createAssessor, enteredOf, loadCase, openCase } from '../../src/case/index.ts'
+import { reckonOnce } from '../support/reckoned-case.ts'
 
-async function* bytesOf(text: string): AsyncIterable<Uint8Array> {
-  yield new TextEncoder().encode(text)
-}
-
-/** Each case is reckoned once. */
-const reckoned = new Map<string, ReturnType<typeof reckon>>()
-function assessed(folder: string, name: string, change: object = {}): ReturnType<typeof reckon> {
-  const key = JSON.stringify([folder, name, change])
-  const known = reckoned.get(key) ?? reckon(folder, name, change)
-  reckoned.set(key, known)
-  return known
-}
-
-async function reckon(folder: string, name: string, change: object) {
-  const loaded = loadCase({ ...JSON.parse(readFileSync(`${folder}/${name}`, 'utf8')), ...change })
-  if (!loaded.ok) throw new Error(JSON.stringify(loaded.faults))
-  const opened = await openCase(loaded.value, (named) =>
-    Promise.resolve(good(bytesOf(readFileSync(new URL(named, `file://${process.cwd()}/${folder}/`), 'utf8')))),
-  )
-  if (!opened.ok) throw new Error(JSON.stringify(opened.faults))
-  const assessor = createAssessor(opened.value.model)
-  const entered = enteredOf(opened.value)
-  return { ...opened.value, suspects: assessor.assess(entered).suspects, ...assessor.nextSteps(entered) }
+const reckoned = reckonOnce()
+async function assessed(folder: string, name: string, change: object = {}) {
+  const card = await reckoned(`${folder}/${name}`, change)
+  return { ...card, ...card.assessor.nextSteps(card.entered) }
 }
 
 const actionsOf = ({ proposal }: Awaited<ReturnType<typeof assessed>>): string[] =>

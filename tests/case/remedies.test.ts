@@ -1,42 +1,10 @@
 /** What is done to a part follows from what is wrong with it, and wet cards are washed before any oven (common practice, no source). */
-import { readFileSync } from 'node:fs'
 import { expect, test } from 'vitest'
-import { good } from '../../src/base/index.ts'
-import {
-  beyondLifts,
-  type Assessment,
-  createAssessor,
-  enteredOf,
-  loadCase,
-  openCase,
-  planCase,
-  reworkQuestion,
-} from '../../src/case/index.ts'
+import { type Assessment, beyondLifts, planCase, reworkQuestion } from '../../src/case/index.ts'
+import { reckonOnce } from '../support/reckoned-case.ts'
 
-async function* bytesOf(text: string): AsyncIterable<Uint8Array> {
-  yield new TextEncoder().encode(text)
-}
-
-/** Each case is reckoned once. */
-const reckoned = new Map<string, ReturnType<typeof reckon>>()
-function assessed(name: string, change: object = {}): ReturnType<typeof reckon> {
-  const key = JSON.stringify([name, change])
-  const known = reckoned.get(key) ?? reckon(name, change)
-  reckoned.set(key, known)
-  return known
-}
-
-async function reckon(name: string, change: object) {
-  const loaded = loadCase({ ...JSON.parse(readFileSync(`demo-data/${name}.case.json`, 'utf8')), ...change })
-  if (!loaded.ok) throw new Error(JSON.stringify(loaded.faults))
-  const path = (named: string): string => (named.startsWith('../') ? named.slice(3) : `demo-data/${named}`)
-  const opened = await openCase(loaded.value, (named) =>
-    Promise.resolve(good(bytesOf(readFileSync(path(named), 'utf8')))),
-  )
-  if (!opened.ok) throw new Error(JSON.stringify(opened.faults))
-  const assessment = createAssessor(opened.value.model).assess(enteredOf(opened.value))
-  return { ...opened.value, assessment }
-}
+const reckoned = reckonOnce()
+const assessed = (name: string, change: object = {}) => reckoned(`demo-data/${name}.case.json`, change)
 
 async function stepsOf(name: string, change: object = {}) {
   const { model, caseFile, assessment } = await assessed(name, change)

@@ -54,6 +54,7 @@ const either: TreeProblem = {
   giveUpCold: 1000,
   giveUpHot: 1000,
   comeback: 300,
+  begun: { off: 0, hot: false },
   depth: 5,
   liftsBeyond: true,
 }

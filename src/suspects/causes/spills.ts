@@ -46,7 +46,7 @@ export function spillItems(context: CauseContext, harm: Harm): SpillItems {
       }
     }),
     corridors: model.corridors.map(({ lane }): Item => {
-      const rightFrom = observed.rightFrom(lane)
+      const rightFrom = observed.trackCleanFrom(lane)
       const touches = laneTouches(context, [lane], fails['spill-on-corridor'])
       return { harm: touches.map((touch): SharedTouch => ({ ...touch, end: 'other', rightFrom })), shows: [] }
     }),

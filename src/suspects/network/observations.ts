@@ -56,6 +56,8 @@ export interface Observed {
   readonly askedAreas: readonly { readonly seen: number; readonly clean: number }[]
   /** By ref, lane id of a track, `rail VMEM` or `slip s1`: the run from which on what is wrong there is put right. */
   readonly rightFrom: (name: string) => number
+  /** The same for what was spilled onto the track of a lane: washing and work at either end of it clean that too. */
+  readonly trackCleanFrom: (lane: string) => number
   /** The same for what only a new part puts right. */
   readonly replacedFrom: (ref: string) => number
   /** Runs before which the part was taken off and refitted, ascending. */
@@ -119,7 +121,7 @@ export function observe(
     ...asked.checks.map(({ check, at }) => addCheck(asLearnt(check, assumptions), at, NO_OUTCOME)),
   ]
   const askedAreas = asked.areas.map(({ id }) => askedArea(id, findings, assumptions, add))
-  return { list, lane, rail, stage, areas, checks, askedAreas, ...workOf(findings) }
+  return { list, lane, rail, stage, areas, checks, askedAreas, ...workOf(model, findings) }
 }
 
 type Outcome = Pick<Observation, 'badIn' | 'badSince' | 'goodIn'>
@@ -177,7 +179,9 @@ function memoryOf(model: BoardModel, at: string): string | undefined {
   return model.partByRef.get(ref)?.kind === 'memory' ? ref : undefined
 }
 
-function workOf({ rounds = [] }: Findings): Pick<Observed, 'rightFrom' | 'replacedFrom' | 'refittedBefore'> {
+type Work = Pick<Observed, 'rightFrom' | 'trackCleanFrom' | 'replacedFrom' | 'refittedBefore'>
+
+function workOf(model: BoardModel, { rounds = [] }: Findings): Work {
   const right = new Map<string, number>()
   const replaced = new Map<string, number>()
   const refitted = new Map<string, number[]>()
@@ -186,8 +190,15 @@ function workOf({ rounds = [] }: Findings): Pick<Observed, 'rightFrom' | 'replac
     for (const ref of fresh) if (!replaced.has(ref)) replaced.set(ref, index + 1)
     for (const ref of lifted) refitted.set(ref, [...(refitted.get(ref) ?? []), index + 1])
   }
+  const rightFrom = (name: string): number => right.get(name) ?? NEVER
+  const washedIn = rounds.findIndex(({ washed }) => washed === true)
+  const washedFrom = washedIn < 0 ? NEVER : washedIn + 1
+  const core = model.core?.ref ?? ''
   return {
-    rightFrom: (name) => right.get(name) ?? NEVER,
+    rightFrom,
+    // flux is washed off around whatever was refitted, and with it what lies there: common practice, no source
+    trackCleanFrom: (lane) =>
+      Math.min(washedFrom, rightFrom(lane), rightFrom(core), rightFrom(model.laneById.get(lane)?.part ?? '')),
     replacedFrom: (ref) => replaced.get(ref) ?? NEVER,
     refittedBefore: (ref) => refitted.get(ref) ?? [],
   }

@@ -28,6 +28,15 @@ function thenWords({ question, ifFound, ifNot }: RankedCheck): string {
   return `${question} If so (${percent(ifFound.probability)}): ${ifFound.sentence} If not (${percent(ifNot.probability)}): ${ifNot.sentence}`
 }
 
+/** What was put right is not tested yet: what comes next depends on that run. */
+export const testFirst: RemedyProposal = {
+  steps: [{ action: 'run-again', refs: [], next: 'The work is not tested yet: what comes next depends on this run.' }],
+  expectedCost: 0,
+  minutes: 0,
+  works: undefined,
+  others: [],
+}
+
 /** What is plain without any reckoning, as a plan of one step. */
 export function plainly({ action, because, expectedCost = 0 }: Proposal): RemedyProposal | undefined {
   if (action.kind !== 'hand-back' && action.kind !== 'run-again') return undefined

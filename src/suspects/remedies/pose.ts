@@ -17,22 +17,44 @@ const ASKED_FROM = 0.02
 /** A wash that cures more seldom is no way to begin; before lifting, metal is taken up all the same. */
 const LEAST_WASH = 0.1
 
+/** How the work stands. */
+export interface AtTheBench {
+  /** The card was washed and dried. */
+  readonly washed: boolean
+  /** Something was put right and not tested since. */
+  readonly untested: boolean
+  /** Refs that came off at any time. */
+  readonly lifted: readonly string[]
+  /** Those of them that are not refitted yet. */
+  readonly offNow: readonly string[]
+}
+
 export interface Posed {
   readonly problem: TreeProblem
   readonly worlds: Worlds
 }
 
-/**
- * @param washed the card was washed and dried already
- * @param listed refs that are asked about however unlikely they need work
- */
-export function poseTree(weighed: Weighed, washed: boolean, listed: readonly string[] = []): Posed {
+/** @param listed refs that are asked about however unlikely they need work */
+export function poseTree(
+  weighed: Weighed,
+  { washed, lifted, offNow }: AtTheBench,
+  listed: readonly string[] = [],
+): Posed {
   const { card, posterior, prices, spills, findings } = weighed
-  const worked = (findings.rounds ?? []).length > 0
+  const rounds = findings.rounds ?? []
+  const worked = rounds.length > 0
+  const failsNow = [...(rounds.at(-1)?.lanes.values() ?? [])].includes('fail')
   const { model } = card.context
-  const worlds = worldsOf({ posterior, values: card.values, parts: card.parts, core: model.core?.ref, worked })
+  const worlds = worldsOf({
+    posterior,
+    values: card.values,
+    parts: card.parts,
+    core: model.core?.ref,
+    worked,
+    failsNow,
+  })
   const faults = [...worlds.faults]
-  const refs = [...new Set([...listed, ...likeliestParts(worlds)])]
+  const refs = [...new Set([...offNow, ...listed, ...likeliestParts(worlds)])]
   const parts = refs.flatMap((ref) => treePart(model, prices, faults, ref, touchedWith(worlds, ref)) ?? [])
   const places = likeliestPlaces(worlds)
   const cures = curesOf(harmOfAll(spills.map(({ harm = 'liquid' }) => harm)))
@@ -52,11 +74,15 @@ export function poseTree(weighed: Weighed, washed: boolean, listed: readonly str
     giveUpCold: worthLost(money.valueAsIs, book),
     giveUpHot: worthLost(money.valueIfFailed, book),
     comeback: comebackCost(prices),
+    begun: { off: bitsOf(parts, offNow), hot: lifted.length > 0 },
     depth: DEPTH,
     liftsBeyond: true,
   }
   return { problem, worlds }
 }
+
+const bitsOf = (parts: readonly TreePart[], refs: readonly string[]): number =>
+  parts.reduce((bits, { ref }, at) => (refs.includes(ref) ? bits | (1 << at) : bits), 0)
 
 /** Of several substances the one that a wash does least against; of none a liquid's, which is what nobody reports. */
 function harmOfAll(harms: readonly Harm[]): Harm {

@@ -53,6 +53,8 @@ export interface TreeProblem {
   readonly giveUpHot: number
   /** One comeback of a card that passed and was not in order. */
   readonly comeback: number
+  /** Parts that are off as it begins, as bits, and whether anything was heated yet. */
+  readonly begun: { readonly off: number; readonly hot: boolean }
   /** So many decisions are looked ahead; beyond, what likely needs it may be lifted at once before it is given up. */
   readonly depth: number
   readonly liftsBeyond: boolean
@@ -101,11 +103,11 @@ export interface TreeState {
   readonly repaired: number
 }
 
-export const startOf = ({ sets, weights }: TreeProblem): TreeState => ({
+export const startOf = ({ sets, weights, begun }: TreeProblem): TreeState => ({
   sets,
   weights,
-  off: 0,
-  hot: false,
+  off: begun.off,
+  hot: begun.hot,
   washed: false,
   repaired: 0,
 })

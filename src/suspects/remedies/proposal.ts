@@ -65,11 +65,13 @@ function otherWays(problem: TreeProblem): Way[] {
     const node = first.length === 0 ? undefined : treeFrom(problem, first)
     return node === undefined ? [] : [{ name, node }]
   }
-  const lifts = problem.parts.flatMap(({ die, joints, beneath }, part): TreeAction[] =>
-    massWith(start, die | joints | beneath) >= AT_ONCE ? [{ kind: 'lift', part }] : [],
-  )
-  const [likeliest] = problem.parts
-  const first = likeliest === undefined ? [] : [{ kind: 'lift', part: 0 } as const]
+  const on = [...problem.parts.keys()].filter((part) => ((start.off >> part) & 1) === 0)
+  const lifts = on.flatMap((part): TreeAction[] => {
+    const { die = 0, joints = 0, beneath = 0 } = problem.parts[part] ?? {}
+    return massWith(start, die | joints | beneath) >= AT_ONCE ? [{ kind: 'lift', part }] : []
+  })
+  const likeliest = problem.parts[on[0] ?? -1]
+  const first = likeliest === undefined ? [] : [{ kind: 'lift', part: on[0] ?? 0 } as const]
   const look = likeliest?.beneath === 0 ? '' : ' and look under it'
   const together = lifts.flatMap((action) => (action.kind === 'lift' ? (problem.parts[action.part]?.ref ?? []) : []))
   return [
@@ -104,7 +106,7 @@ interface Telling {
 function planOf(telling: Telling, node: TreeNode): ProposedPlan {
   const line = lineOf(node)
   const steps: ProposedStep[] = []
-  let off = 0
+  let { off } = telling.problem.begun
   for (const [at, each] of line.entries()) {
     steps.push(...stepsOf(telling, each, line[at + 1], off))
     off = offAfter(each.action, off)

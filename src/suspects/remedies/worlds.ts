@@ -42,6 +42,8 @@ export interface WorldsInput {
   readonly core: string | undefined
   /** Work was done and followed by a run: a spill that has nothing lie under a part any more was cleaned away. */
   readonly worked: boolean
+  /** A lane failed in the newest run of it: what was put right by then explains no failure. */
+  readonly failsNow: boolean
 }
 
 /** Faults are bits of a world, the likeliest of them; the first stands for all that finds no room, and for what is unknown. */
@@ -76,7 +78,7 @@ export function worldsOf(input: WorldsInput): Worlds {
     }
     for (const [each, mass] of open) worlds.set(each, (worlds.get(each) ?? 0) + mass)
   }
-  return { ...listed(worlds), faults: book.faultsAt(bitOf), failing: book.failing }
+  return { ...listed(worlds, input.failsNow), faults: book.faultsAt(bitOf), failing: book.failing }
 }
 
 /** What may be wrong in one place, as numbers of the fault book, and its share. */
@@ -126,13 +128,14 @@ function likeliestAsBits({ kindOf }: FaultBook, masses: ReadonlyMap<number, numb
   return (fault) => (kindOf(fault) === 'put right' ? PUT_RIGHT : (bits.get(fault) ?? UNKNOWN))
 }
 
-function listed(worlds: ReadonlyMap<number, number>): Pick<Worlds, 'sets' | 'weights' | 'lumped'> {
+/** @param failsNow a world with nothing but what was put right explains no failure either */
+function listed(worlds: ReadonlyMap<number, number>, failsNow: boolean): Pick<Worlds, 'sets' | 'weights' | 'lumped'> {
   // a world without any fault, open or put right, is one whose reason is not in the list of causes
-  const nothing = worlds.get(0) ?? 0
+  const nothing = (worlds.get(0) ?? 0) + (failsNow ? (worlds.get(PUT_RIGHT) ?? 0) : 0)
   const open = new Map<number, number>()
   for (const [set, weight] of worlds) {
     const left = set & ~PUT_RIGHT
-    if (set !== 0) open.set(left, (open.get(left) ?? 0) + weight)
+    if (set !== 0 && !(failsNow && left === 0)) open.set(left, (open.get(left) ?? 0) + weight)
   }
   const kept = [...open].toSorted((a, b) => b[1] - a[1]).slice(0, MOST_WORLDS)
   const held = kept.reduce((sum, [, weight]) => sum + weight, 0)

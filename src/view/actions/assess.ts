@@ -5,6 +5,8 @@ import {
   type Assessment,
   assumptionsInForce,
   type Case,
+  type EarlierRun,
+  isUntested,
   pricesInForce,
   toldBy,
   usualPhase,
@@ -34,6 +36,8 @@ export interface Question extends Pick<Case, (typeof entered)[number]> {
   readonly board: BoardModel
   readonly tally: AssessInput['tally']
   readonly retest: AssessInput['retest']
+  readonly earlier: readonly EarlierRun[]
+  readonly untested: AssessInput['untested']
   readonly told: AssessInput['told']
   readonly power: AssessInput['power']
   readonly washed: AssessInput['washed']
@@ -83,16 +87,24 @@ export function questionOf(desk: Desk): Question | undefined {
   const { byName } = desk.readings.getState()
   const tally = desk.tallyOfCase(board.model, reports, byName)
   const retest = desk.retestOfCase(board.model, reports, byName)
+  const earlier = desk.earlierOfCase(board.model, reports, byName)
+  const untested = isUntested(history.present)
   const told = toldBy(arrival.accident)
   const own = { marks, substances, assumptions, ownRecord, shop, measurements, leads, goodReadings, checks, passes }
   const power = powerJudgementOf(board.model, history.present, usualPhase(history.present)).verdict
-  return { board: board.model, tally, retest, told, power, washed: wasWashed(history.present), ...own }
+  const washed = wasWashed(history.present)
+  return { board: board.model, tally, retest, earlier, untested, told, power, washed, ...own }
 }
 
 /** What the workers are told of it: the figures of the shop's own record lie under those of the case. */
 export function inputOf(question: Question): AssessInput {
-  const { board: _, ownRecord, assumptions, shop, ...input } = question
-  return { ...input, assumptions: assumptionsInForce({ ownRecord, assumptions }), prices: pricesInForce({ shop }) }
+  const { board: _, ownRecord, assumptions, shop, earlier, ...input } = question
+  return {
+    ...input,
+    earlier: [...earlier],
+    assumptions: assumptionsInForce({ ownRecord, assumptions }),
+    prices: pricesInForce({ shop }),
+  }
 }
 
 /** Right after opening, reports are still being read: an answer without them would only mislead. */
@@ -109,6 +121,8 @@ const sameQuestion = (a: Question, b: Question): boolean =>
   a.board === b.board &&
   a.tally === b.tally &&
   a.retest === b.retest &&
+  a.earlier === b.earlier &&
+  a.untested === b.untested &&
   a.told === b.told &&
   a.power === b.power &&
   a.washed === b.washed &&

@@ -55,7 +55,10 @@ async function foretoldBeforeWork(desk: Desk): Promise<Foretold | undefined> {
   const made = new Set(evidenceFrom(question.board, present.passes).map(({ id }) => id))
   const marks = question.marks.filter(({ id }) => !made.has(id))
   try {
-    const judged = await desk.reader.call(calls.assess, inputOf({ ...question, marks, passes: [], retest: undefined }))
+    const judged = await desk.reader.call(
+      calls.assess,
+      inputOf({ ...question, marks, passes: [], retest: undefined, earlier: [], untested: false }),
+    )
     return judged.ok ? foretoldOf(judged.value.suspects, question.tally) : undefined
   } catch (reason) {
     if (isAbort(reason)) return undefined

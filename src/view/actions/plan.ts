@@ -1,7 +1,14 @@
 /** The plan on the screen: asked anew when what it rests on changes, passes noted, a pass's heat looked at. */
 import type { Fault, Result } from '../../base/index.ts'
 import type { BoardModel } from '../../board/index.ts'
-import { type Case, marksCleanedBy, type Rework, reworkQuestion, type ReworkQuestion } from '../../case/index.ts'
+import {
+  type Case,
+  marksCleanedBy,
+  overtakenBy,
+  type Rework,
+  reworkQuestion,
+  type ReworkQuestion,
+} from '../../case/index.ts'
 import { type BenchTick, benchTickSchema, evidenceFrom, type PassEntry, type PlanStep } from '../../plan/index.ts'
 import type { Foretold } from '../../rehearsal/index.ts'
 import { isAbort } from '../../workers/client.ts'
@@ -202,5 +209,6 @@ function withEvidence(present: Case, passes: Case['passes'], model: BoardModel, 
   const made = new Set(evidenceFrom(model, present.passes).map(({ id }) => id))
   const own = present.marks.filter(({ id }) => !made.has(id))
   const kept = keptWithLog(present, passes, foretold)
-  return { ...kept, passes, marks: [...own, ...evidenceFrom(model, passes)] }
+  const reports = overtakenBy(kept.reports, passes.length)
+  return { ...kept, passes, reports, marks: [...own, ...evidenceFrom(model, passes)] }
 }

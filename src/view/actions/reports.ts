@@ -52,8 +52,11 @@ const replaceInCase: PutInCase = async (desk, name, file, run) => {
   const held = await heldBy(desk, file)
   const reports = desk.cases.getState().history?.present.reports ?? []
   if (reports.some((report) => report.name === name && report.text !== undefined && report.text === held.text)) return
-  const entry: ReportEntry = { name, ...held, run, coversAll: false }
-  editCaseOf(desk, id, (c) => ({ ...c, reports: [...c.reports.filter((report) => report.name !== name), entry] }))
+  editCaseOf(desk, id, (c) => {
+    const when = run === 'retest' ? { afterPasses: c.passes.length } : {}
+    const entry: ReportEntry = { name, ...held, run, coversAll: false, ...when }
+    return { ...c, reports: [...c.reports.filter((report) => report.name !== name), entry] }
+  })
 }
 
 /** What the case has already stays as it is. */
@@ -217,6 +220,7 @@ export function addCleanRun(desk: Desk, testPasses: number): void {
       run: 'retest',
       testPasses,
       coversAll: true,
+      afterPasses: c.passes.length,
     }
     return { ...c, reports: [...c.reports, entry] }
   })

@@ -1,7 +1,7 @@
 /** What the screen derives from case, board and readings: never stored, remembered only for the last question. */
 import { boxOf, type Box, type Point } from '../../base/index.ts'
 import type { BoardModel } from '../../board/index.ts'
-import type { Assessment, Case, ReportEntry } from '../../case/index.ts'
+import type { Assessment, Case, EarlierRun, ReportEntry } from '../../case/index.ts'
 import { coverWhole, mergeTallies, type PartTally, type Tally, tallyTable } from '../../report/index.ts'
 import type { Mark, ReachResult } from '../../spill/index.ts'
 import type { Selection } from '../sheet/index.ts'
@@ -30,9 +30,15 @@ interface RunReport {
   readonly tally: Tally | undefined
 }
 
-const reportsOfRun = (reports: Case['reports'], readings: Readings, run: ReportEntry['run']): RunReport[] =>
-  reports.flatMap(({ name, coversAll, table, overtaken, run: ofReport }) =>
-    ofReport !== run || overtaken === true
+/** Reports of the card as it came, runs after the work that count, and runs that work went on after. */
+type RunKind = 'first' | 'retest' | 'overtaken'
+
+const kindOf = ({ run, overtaken }: ReportEntry): RunKind => (overtaken === true ? 'overtaken' : run)
+
+const reportsOfRun = (reports: Case['reports'], readings: Readings, run: RunKind): RunReport[] =>
+  reports.flatMap((report) => {
+    const { name, coversAll, table } = report
+    return kindOf(report) !== run
       ? []
       : [
           {
@@ -41,8 +47,8 @@ const reportsOfRun = (reports: Case['reports'], readings: Readings, run: ReportE
             table,
             tally: believedTally(readings.get(name)),
           },
-        ],
-  )
+        ]
+  })
 
 const sameReports = (a: readonly RunReport[], b: readonly RunReport[]): boolean =>
   a.length === b.length &&
@@ -60,7 +66,7 @@ const sameReports = (a: readonly RunReport[], b: readonly RunReport[]): boolean 
  * The reports of one run that count and have been read, each by its name. What does not change a tally, such as a number
  * of passes, gives the same object again. One such function a screen.
  */
-export function createTalliesOfRun(run: ReportEntry['run']) {
+export function createTalliesOfRun(run: RunKind) {
   let last:
     | { readonly model: BoardModel; readonly of: readonly RunReport[]; readonly tallies: Map<string, Tally> }
     | undefined
@@ -93,6 +99,23 @@ export function createTallyOfCase(run: ReportEntry['run']) {
   return (model: BoardModel, reports: Case['reports'], readings: Readings): Tally | undefined =>
     merged(talliesOf(model, reports, readings))
 }
+
+/** Runs that work went on after, with the passes that were on the log by then; those that do not say are left out. */
+export function createEarlierRuns() {
+  const talliesOf = createTalliesOfRun('overtaken')
+  const listed = remembering((reports: Case['reports'], tallies: ReadonlyMap<string, Tally>): readonly EarlierRun[] =>
+    reports.flatMap(({ name, afterPasses }) => {
+      const tally = tallies.get(name)
+      return tally === undefined || afterPasses === undefined ? [] : [{ afterPasses, tally }]
+    }),
+  )
+  return (model: BoardModel, reports: Case['reports'], readings: Readings): readonly EarlierRun[] => {
+    const tallies = talliesOf(model, reports, readings)
+    return tallies.size === 0 ? NO_RUNS : listed(reports, tallies)
+  }
+}
+
+const NO_RUNS: readonly EarlierRun[] = []
 
 export interface TallyCounts {
   readonly failing: readonly PartTally[]

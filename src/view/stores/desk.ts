@@ -5,7 +5,7 @@ import { type FileStore, fileStoreInMemory } from '../shelf/fileStore.ts'
 import { caseShelfInMemory } from '../shelf/memoryShelf.ts'
 import { type CaseStore, createCaseStore } from './caseStore.ts'
 import { type CheckStore, createCheckStore } from './checkStore.ts'
-import { createTallyOfCase } from './derive.ts'
+import { createEarlierRuns, createTallyOfCase } from './derive.ts'
 import { createPlanner, type Planner } from './planner.ts'
 import { createPracticeDesk, type PracticeDesk } from './practiceDesk.ts'
 import { createPhotoStore, type PhotoStore } from './photoStore.ts'
@@ -49,6 +49,8 @@ export interface Desk {
   readonly tallyOfCase: ReturnType<typeof createTallyOfCase>
   /** Of the runs after the work. */
   readonly retestOfCase: ReturnType<typeof createTallyOfCase>
+  /** The runs that work went on after. */
+  readonly earlierOfCase: ReturnType<typeof createEarlierRuns>
   /** The runs after the work beside the first. */
   readonly proofOfCase: ReturnType<typeof createProofOfCase>
   /** A number that grows: for the ids of marks made here. */
@@ -93,6 +95,7 @@ export function createDesk({
     shopWords,
     tallyOfCase: createTallyOfCase('first'),
     retestOfCase: createTallyOfCase('retest'),
+    earlierOfCase: createEarlierRuns(),
     proofOfCase: createProofOfCase(),
     nextNumber: () => ++number,
   }
