@@ -1,6 +1,7 @@
 import react from '@vitejs/plugin-react'
 import { playwright } from '@vitest/browser-playwright'
 import type { Plugin } from 'vite'
+import { VitePWA } from 'vite-plugin-pwa'
 import { defineConfig } from 'vitest/config'
 import { headers, policy } from './.run/policy.ts'
 import { chromiumLaunchOptions } from './tests/support/chromium.ts'
@@ -23,11 +24,50 @@ function walls(): Plugin {
   }
 }
 
+/**
+ * Installable, and there without a network: every file of a build is kept by its service worker. A newer build waits until
+ * it is asked to begin (`src/view/version`); none takes over by itself.
+ */
+const offline = VitePWA({
+  registerType: 'prompt',
+  injectRegister: false,
+  filename: 'sw.js',
+  manifest: {
+    name: 'Liftmap',
+    short_name: 'Liftmap',
+    description: 'Which parts of a graphics card to lift after a spill or slip, on a map of the board.',
+    id: './',
+    start_url: './',
+    scope: './',
+    display: 'standalone',
+    background_color: '#fffdf7',
+    theme_color: '#fffdf7',
+    icons: [
+      { src: 'icon.svg', sizes: 'any', type: 'image/svg+xml' },
+      { src: 'icon-192.png', sizes: '192x192', type: 'image/png' },
+      { src: 'icon-512.png', sizes: '512x512', type: 'image/png' },
+      { src: 'icon-maskable-512.png', sizes: '512x512', type: 'image/png', purpose: 'maskable' },
+    ],
+  },
+  workbox: {
+    globPatterns: ['**/*'],
+    globIgnores: ['sw.js', '**/*.map'],
+    maximumFileSizeToCacheInBytes: 16_000_000,
+    navigateFallback: 'index.html',
+    cleanupOutdatedCaches: true,
+    skipWaiting: false,
+    // the page that was loaded first is kept whole too, before it is loaded a second time
+    clientsClaim: true,
+    inlineWorkboxRuntime: true,
+    sourcemap: false,
+  },
+})
+
 export default defineConfig({
   root: 'src/view',
-  publicDir: false,
+  publicDir: '../../public',
   base: './',
-  plugins: [react(), walls()],
+  plugins: [react(), walls(), ...(underTest ? [] : [offline])],
   worker: { format: 'es' },
   build: { outDir: '../../dist', emptyOutDir: true, chunkSizeWarningLimit: 1500 },
   server: { fs: { allow: ['../..'] } },

@@ -13,6 +13,7 @@ import { FileMessages } from './panels/FileMessages.tsx'
 import { ShelfNotice } from './panels/ShelfNotice.tsx'
 import { SheetPane } from './panels/SheetPane.tsx'
 import { StationList } from './panels/StationList.tsx'
+import { VersionNote } from './panels/VersionNote.tsx'
 import { StatusLine } from './panels/StatusLine.tsx'
 import { WhyPanel } from './panels/WhyPanel.tsx'
 import { Header } from './header/Header.tsx'
@@ -52,6 +53,7 @@ function Window() {
         <Header />
         <div className={styles.notes}>
           <ShelfNotice />
+          <VersionNote />
           <DemoNote />
         </div>
         <StationList />

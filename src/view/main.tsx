@@ -8,6 +8,7 @@ import { openShelf } from './shelf/openShelf.ts'
 import { createDesk } from './stores/desk.ts'
 import { builtInShelf } from './stores/shelf.ts'
 import { pageStorage, shopWordsIn } from './stores/shopWords.ts'
+import { watchForNewVersion } from './version/newVersion.ts'
 import './base.css'
 
 // The policy lets no code be made at run time.
@@ -22,6 +23,7 @@ if (root !== null) {
         shelf: builtInShelf(),
         ...openShelf(),
         shopWords: shopWordsIn(pageStorage()),
+        ...(import.meta.env.PROD ? { version: watchForNewVersion(navigator.serviceWorker) } : {}),
       })}
     />,
   )

@@ -22,6 +22,8 @@ const TYPES: Readonly<Record<string, string>> = {
   '.css': 'text/css',
   '.json': 'application/json',
   '.svg': 'image/svg+xml',
+  '.png': 'image/png',
+  '.webmanifest': 'application/manifest+json',
   '.woff2': 'font/woff2',
 }
 
@@ -35,7 +37,7 @@ async function build(home: string): Promise<void> {
 }
 
 const CACHE = join(process.cwd(), 'node_modules/.cache')
-const MADE_FROM = ['.run/policy.ts', 'src', 'boards', 'demo-data', 'vite.config.ts', 'package-lock.json']
+const MADE_FROM = ['.run/policy.ts', 'public', 'src', 'boards', 'demo-data', 'vite.config.ts', 'package-lock.json']
 
 function filesIn(path: string): string[] {
   if (!statSync(path).isDirectory()) return [path]
@@ -72,14 +74,17 @@ function forgetOldBuilds(): void {
   }
 }
 
-export async function serveBuiltApp(): Promise<BuiltApp> {
+/** @param changed what is served in place of a file, by its path, as a newer build would have it */
+export async function serveBuiltApp(
+  changed: (path: string, bytes: Buffer) => Buffer = (_, bytes) => bytes,
+): Promise<BuiltApp> {
   const home = process.env['BUILT_APP'] ?? (await builtNow())
   const server = createServer((request, response) => {
     const path = normalize(decodeURIComponent(new URL(request.url ?? '/', 'http://app').pathname))
     const file = join(home, path.endsWith('/') ? `${path}index.html` : path)
     if (!file.startsWith(home) || !existsSync(file)) return response.writeHead(404).end()
     response.writeHead(200, { ...headers, 'content-type': TYPES[extname(file)] ?? 'application/octet-stream' })
-    return response.end(readFileSync(file))
+    return response.end(changed(path, readFileSync(file)))
   })
   await new Promise<void>((resolve) => server.listen(0, '127.0.0.1', resolve))
   const at = server.address()

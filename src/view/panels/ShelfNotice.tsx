@@ -1,13 +1,13 @@
 /** What is in the way of keeping the case, in words, with what can be done; work goes on meanwhile. */
 import { ArchiveX, Files } from 'lucide-react'
-import type { ReactNode } from 'react'
 import { useStore } from 'zustand'
 import { downloadCase } from '../actions/exchange.ts'
 import { keepAsCopy, takeFromShelf } from '../actions/follow.ts'
 import { Button } from '../controls/Button.tsx'
 import { useDesk } from '../stores/hooks.ts'
 import { type Conflict, differsFromShelf } from '../stores/savingStore.ts'
-import styles from './shelfNotice.module.css'
+import { NoteBar } from './NoteBar.tsx'
+import styles from './noteBar.module.css'
 
 const CORNER = { x: 420, y: 64 }
 
@@ -25,19 +25,24 @@ export function ShelfNotice() {
       {conflict !== undefined ? (
         <ConflictNote conflict={conflict} />
       ) : trouble !== undefined ? (
-        <Note
+        <NoteBar
           title={differs ? 'Not kept yet:' : 'Your cases can’t be reached:'}
           words={`${trouble.found}. ${trouble.todo ?? ''}`}
+          Icon={ArchiveX}
         >
           <Button onClick={() => void downloadCase(desk, CORNER)}>Export the case</Button>
           <Button onClick={() => void desk.saving.getState().saveNow()}>Try again</Button>
-        </Note>
+        </NoteBar>
       ) : (
         notice !== undefined &&
         open && (
-          <Note title="Nothing is kept here." words={`This is ${notice.found}. ${notice.todo ?? ''}`}>
+          <NoteBar
+            title="Nothing is kept here."
+            words={`This is ${notice.found}. ${notice.todo ?? ''}`}
+            Icon={ArchiveX}
+          >
             <Button onClick={() => void downloadCase(desk, CORNER)}>Export the case</Button>
-          </Note>
+          </NoteBar>
         )
       )}
     </div>
@@ -48,42 +53,23 @@ function ConflictNote({ conflict }: { readonly conflict: Conflict }) {
   const desk = useDesk()
   if (conflict === 'deleted') {
     return (
-      <Note
+      <NoteBar
         title="This case was deleted."
         words="It is off the shelf, perhaps by another tab. What stands here is not kept any more."
         Icon={ArchiveX}
       >
         <Button onClick={() => keepAsCopy(desk)}>Keep it as a new case</Button>
-      </Note>
+      </NoteBar>
     )
   }
   return (
-    <Note
+    <NoteBar
       title="Another tab changed this case."
       words="Your last changes here are not kept yet, and theirs are not overwritten. Choose which go on."
       Icon={Files}
     >
       <Button onClick={() => keepAsCopy(desk)}>Keep mine as a copy</Button>
       <Button onClick={() => void takeFromShelf(desk)}>Take theirs, drop mine</Button>
-    </Note>
-  )
-}
-
-interface NoteProps {
-  readonly title: string
-  readonly words: string
-  readonly Icon?: typeof ArchiveX
-  readonly children: ReactNode
-}
-
-function Note({ title, words, Icon = ArchiveX, children }: NoteProps) {
-  return (
-    <div className={styles.note}>
-      <Icon size={18} aria-hidden="true" />
-      <p>
-        <b>{title}</b> {words}
-      </p>
-      <div className={styles.choices}>{children}</div>
-    </div>
+    </NoteBar>
   )
 }

@@ -17,6 +17,7 @@ import { createSavingStore, type SavingStore } from './savingStore.ts'
 import { createScreenStore, type ScreenStore } from './screenStore.ts'
 import type { Shelf } from './shelf.ts'
 import { type ShopWords, shopWordsInMemory } from './shopWords.ts'
+import { type NewVersion, onlyThisVersion } from '../version/newVersion.ts'
 
 export interface Desk {
   readonly cases: CaseStore
@@ -45,6 +46,8 @@ export interface Desk {
   readonly files: FileStore
   /** How reports speak of boards, for the next card. */
   readonly shopWords: ShopWords
+  /** A newer Liftmap that waits. */
+  readonly version: NewVersion
   /** Of the card as it came. */
   readonly tallyOfCase: ReturnType<typeof createTallyOfCase>
   /** Of the runs after the work. */
@@ -66,6 +69,8 @@ export interface DeskParts {
   readonly files?: FileStore
   /** Left out, words of reports last as long as the page. */
   readonly shopWords?: ShopWords
+  /** Left out, there is never a newer one. */
+  readonly version?: NewVersion
 }
 
 export function createDesk({
@@ -74,6 +79,7 @@ export function createDesk({
   caseShelf = caseShelfInMemory(),
   files = fileStoreInMemory(),
   shopWords = shopWordsInMemory(),
+  version = onlyThisVersion(),
 }: DeskParts): Desk {
   let number = 0
   return {
@@ -93,6 +99,7 @@ export function createDesk({
     caseShelf,
     files,
     shopWords,
+    version,
     tallyOfCase: createTallyOfCase('first'),
     retestOfCase: createTallyOfCase('retest'),
     earlierOfCase: createEarlierRuns(),
