@@ -32,6 +32,9 @@ export const abortError = (): DOMException => new DOMException('Cancelled', 'Abo
 
 export const isAbort = (reason: unknown): boolean => reason instanceof DOMException && reason.name === 'AbortError'
 
+/** The worker itself failed, and whatever it had is lost; a question that it answered with a fault is none. */
+export class WorkerStopped extends Error {}
+
 export function createClient(worker: WorkerLike): WorkerClient {
   const pending = new Map<number, Pending>()
   let nextId = 1
@@ -41,9 +44,9 @@ export function createClient(worker: WorkerLike): WorkerClient {
     if (event instanceof MessageEvent) receive(pending, event.data)
   })
   const breakDown = (event: Event): void => {
-    const detail =
-      event instanceof ErrorEvent && event.message !== '' ? event.message : 'it could not be started or read'
-    broken = new Error(`The worker stopped: ${detail}`)
+    const told = 'message' in event && typeof event.message === 'string' ? event.message : ''
+    const detail = told === '' ? 'it could not be started or read' : told
+    broken = new WorkerStopped(`The worker stopped: ${detail}`)
     for (const call of pending.values()) call.fail(broken)
     pending.clear()
   }

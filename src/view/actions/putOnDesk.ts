@@ -9,6 +9,7 @@ import {
   startHistory,
   type Station,
 } from '../../case/index.ts'
+import { isAbort } from '../../workers/client.ts'
 import { calls } from '../../workers/contract.ts'
 import { createCameraStore } from '../sheet/index.ts'
 import { randomId } from '../shelf/memoryShelf.ts'
@@ -94,11 +95,18 @@ export async function openBoard(
   desk: Desk,
   board: { readonly text?: string; readonly description?: BoardDescription },
 ): Promise<Result<BoardModel>> {
-  const [answer] = await Promise.all([
-    desk.reasoner.call(calls.openBoard, board),
-    desk.reader.call(calls.openBoard, board),
-  ])
-  return answer
+  try {
+    const [answer] = await Promise.all([
+      desk.reasoner.call(calls.openBoard, board),
+      desk.reader.call(calls.openBoard, board),
+    ])
+    return answer
+  } catch (reason) {
+    if (isAbort(reason)) throw reason
+    const found = reason instanceof Error ? reason.message : String(reason)
+    const todo = 'Try it once more. If it stays so, load the page again; what you entered is kept.'
+    return bad({ path: 'the board', found, expected: 'an opened board', todo })
+  }
 }
 
 interface HowToPut {

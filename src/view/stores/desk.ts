@@ -1,5 +1,6 @@
 /** A desk: the stores and workers of one running app, made once and handed down; tests make their own. */
-import { createClient, type WorkerClient, type WorkerLike } from '../../workers/client.ts'
+import type { WorkerClient, WorkerLike } from '../../workers/client.ts'
+import { createSteadyClient } from '../../workers/steady.ts'
 import type { CaseShelf } from '../shelf/caseShelf.ts'
 import { type FileStore, fileStoreInMemory } from '../shelf/fileStore.ts'
 import { caseShelfInMemory } from '../shelf/memoryShelf.ts'
@@ -91,8 +92,8 @@ export function createDesk({
     screen: createScreenStore(),
     photos: createPhotoStore(),
     saving: createSavingStore(),
-    reasoner: createClient(startWorker()),
-    reader: createClient(startWorker()),
+    reasoner: createSteadyClient(startWorker),
+    reader: createSteadyClient(startWorker),
     planner: createPlanner(startWorker),
     practice: createPracticeDesk(startWorker),
     shelf,

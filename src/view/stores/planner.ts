@@ -5,9 +5,10 @@
  */
 import type { Result } from '../../base/index.ts'
 import type { BoardModel } from '../../board/index.ts'
-import { abortError, createClient, isAbort, type WorkerClient, type WorkerLike } from '../../workers/client.ts'
+import { abortError, isAbort, type WorkerClient, type WorkerLike } from '../../workers/client.ts'
 import { type Call, calls } from '../../workers/contract.ts'
 import type { Progress } from '../../workers/envelope.ts'
+import { createSteadyClient } from '../../workers/steady.ts'
 
 export interface AskOptions {
   readonly signal: AbortSignal
@@ -36,7 +37,7 @@ export function createPlanner(startWorker: () => WorkerLike): Planner {
   }
   const ask: Planner['ask'] = async (model, call, input, { signal, onProgress }) => {
     if (signal.aborted || closed) throw abortError()
-    client ??= createClient(startWorker())
+    client ??= createSteadyClient(startWorker)
     const asked = client
     const end = (): void => {
       if (client === asked) endWorker()

@@ -3,8 +3,9 @@ import { createStore, type StoreApi } from 'zustand/vanilla'
 import type { Fault } from '../../base/index.ts'
 import type { BoardModel } from '../../board/index.ts'
 import type { KeptPractice, PracticeResult, PracticeView, Proposed } from '../../rehearsal/index.ts'
-import { createClient, type WorkerClient, type WorkerLike } from '../../workers/client.ts'
+import type { WorkerClient, WorkerLike } from '../../workers/client.ts'
 import type { Progress } from '../../workers/envelope.ts'
+import { createSteadyClient } from '../../workers/steady.ts'
 
 export interface PracticeTable {
   readonly model: BoardModel
@@ -45,7 +46,7 @@ export function createPracticeDesk(startWorker: () => WorkerLike): PracticeDesk 
   let client: WorkerClient | undefined
   return {
     store: createStore<PracticeState>(() => nothingPlayed),
-    worker: () => (client ??= createClient(startWorker())),
+    worker: () => (client ??= createSteadyClient(startWorker)),
     endWorker: () => {
       client?.close()
       client = undefined
