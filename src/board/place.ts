@@ -3,6 +3,7 @@ import { boxOf, placePoint, type Placement, rectangleAround } from '../base/inde
 import { ballsOf } from './ball-field.ts'
 import type { PlacedPad, PlacedPart } from './model.ts'
 import type { PackageOutline } from './package-outline.ts'
+import { partKinds } from './part-kinds.ts'
 import type { Pad, Part } from './schema.ts'
 
 /** Gap under a part that does not tell: a film of solder; under a core or memory: a soldered ball. From memory. */
@@ -21,7 +22,7 @@ export function placePart(description: Part, outline: PackageOutline | undefined
   const corners = rectangleAround(body.widthMm, body.lengthMm).map((corner) =>
     placePoint({ x: corner.x + middle.x, y: corner.y + middle.y }, placement),
   )
-  const stands = description.kind === 'core' || description.kind === 'memory' ? BALL_STANDOFF_MM : FILM_STANDOFF_MM
+  const stands = partKinds[description.kind].onBalls ? BALL_STANDOFF_MM : FILM_STANDOFF_MM
   return {
     ref: description.ref,
     kind: description.kind,
@@ -77,7 +78,7 @@ const FEWEST_BALLS = 16
 /** Smallest step between the columns or rows of a ball field that is given pad by pad; undefined for other parts. */
 function pitchOf(description: Part): number | undefined {
   const pads = description.pads ?? []
-  if ((description.kind !== 'core' && description.kind !== 'memory') || pads.length < FEWEST_BALLS) return undefined
+  if (!partKinds[description.kind].onBalls || pads.length < FEWEST_BALLS) return undefined
   const steps = [smallestStep(pads.map((pad) => pad.at.x)), smallestStep(pads.map((pad) => pad.at.y))]
   const pitch = Math.min(...steps)
   return Number.isFinite(pitch) ? pitch : undefined

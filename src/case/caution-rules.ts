@@ -3,7 +3,7 @@
  * when it holds if not always. Substances carry their own (`src/spill/substances.json`), steps of a plan too
  * (`src/plan/cautions.ts`).
  */
-import type { Substance } from '../spill/index.ts'
+import { type Substance, waysOfMoving } from '../spill/index.ts'
 import type { Case } from './schema.ts'
 import type { Station } from './stations.ts'
 
@@ -62,7 +62,7 @@ const unknownStuff = ({ caseFile, spilled }: CautionFacts): boolean =>
 const gallium = ({ spilled }: CautionFacts): boolean =>
   spilled.some(({ id, attacks }) => id.startsWith('gallium') || attacks.some(({ what }) => /alumini?um/i.test(what)))
 
-const liquid = ({ spilled }: CautionFacts): boolean => spilled.some(({ moves }) => moves === 'wets')
+const liquid = ({ spilled }: CautionFacts): boolean => spilled.some(({ moves }) => waysOfMoving[moves].isLiquid)
 
 const shorted = ({ caseFile: { shorts, measurements } }: CautionFacts): boolean =>
   shorts.length > 0 || measurements.some(({ reading }) => reading.kind === 'short')

@@ -1,5 +1,5 @@
 /** From a case to what the shop's own record counts of it, and the draft of what was wrong that log and retests offer. */
-import type { BoardModel, PlacedPart } from '../board/index.ts'
+import { type BoardModel, partKinds, type PlacedPart } from '../board/index.ts'
 import { lineStates } from '../measure/index.ts'
 import { evidenceFrom, type PassLog } from '../plan/index.ts'
 import {
@@ -88,7 +88,7 @@ function workedParts(caseFile: Case, model: BoardModel, failing: readonly string
   })
 }
 
-const kindOf = ({ kind }: PlacedPart): WorkedKind => (kind === 'memory' || kind === 'core' ? kind : 'other')
+const kindOf = ({ kind }: PlacedPart): WorkedKind => partKinds[kind].workedAs
 
 /** In the order of the log; what was only skipped was not worked on. */
 export const partsWorkedOn = (passes: PassLog): string[] => [

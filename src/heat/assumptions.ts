@@ -1,6 +1,6 @@
 /** What the thermal model takes for granted, read from one data file, each figure with its reason and source. */
 import { z } from 'zod'
-import type { Part } from '../board/index.ts'
+import { type Part, partKindSchema } from '../board/index.ts'
 import shipped from './assumptions.json' with { type: 'json' }
 
 const figure = z.strictObject({ value: z.number().nonnegative(), why: z.string().min(1), source: z.string().min(1) })
@@ -30,7 +30,6 @@ const alloyName = z.enum([
   'Sn60Pb40',
   'Bi58Sn42',
 ])
-const bodyKind = z.enum(['core', 'memory', 'power-stage', 'controller', 'inductor', 'capacitor', 'connector', 'other'])
 
 const assumptionsSchema = z.strictObject({
   version: z.literal(1),
@@ -71,7 +70,7 @@ const assumptionsSchema = z.strictObject({
   hottestJointMarginK: figure,
   rampWindowS: figure,
   latentUndercooling: figure,
-  bodies: z.record(bodyKind, bodySchema),
+  bodies: z.record(partKindSchema, bodySchema),
   alloys: z.record(alloyName, alloySchema),
   alloySource: z.string(),
 })

@@ -1,5 +1,5 @@
 /** What heating a part in passing is likely to cost: its price times the chance that it is spoiled. */
-import type { PlacedPart, Side } from '../board/index.ts'
+import { partKinds, type PlacedPart, type Side } from '../board/index.ts'
 import type { PartHeat } from '../heat/index.ts'
 import { priceOf } from '../suspects/index.ts'
 import type { ShopSettings } from './settings.ts'
@@ -38,8 +38,8 @@ export const priceAtRisk = (part: PlacedPart, settings: ShopSettings): number =>
 export const harmOf = (passing: Passing, settings: ShopSettings): number =>
   harmChanceOf(passing, settings) * priceAtRisk(passing.part, settings)
 
-/** A part so light that the surface tension of its molten joints holds it: common practice, no source. */
-export const isChip = (part: PlacedPart): boolean => part.kind === 'capacitor' || part.kind === 'other'
+/** A part so light that its molten joints hold it. */
+export const isChip = (part: PlacedPart): boolean => partKinds[part.kind].heldByJoints
 
 /** Chip parts stay where they are when they melt; others may shift, and fall from the side away from the pass. */
 function meltChance(part: PlacedPart, passSide: Side, { exposure }: ShopSettings): number {

@@ -1,6 +1,6 @@
 /** The rework plan: the best order, its steps, what it needs and costs, another way beside it, and whether it pays. */
 import { good, type Fault, type Result } from '../base/index.ts'
-import type { PlacedPart } from '../board/index.ts'
+import { isSmallKind, type PlacedPart } from '../board/index.ts'
 import { cheapestVariant } from './alternative.ts'
 import { type Bake, bakeOf } from './bake.ts'
 import { bestFirstOrder } from './best-first.ts'
@@ -86,8 +86,7 @@ function planOf(checked: CheckedInput, built: Built, order: Order, bake: Bake | 
 }
 
 /** J-STD-020 classes packages by their reflow cycles; of chip parts and coils it says nothing. */
-const hasLimit = (part: PlacedPart | undefined): boolean =>
-  part !== undefined && !['capacitor', 'inductor', 'other', 'hole'].includes(part.kind)
+const hasLimit = (part: PlacedPart | undefined): boolean => part !== undefined && !isSmallKind(part.kind)
 
 /** @param total money of the whole plan, of which the search decides a part; the gap is said of the whole. */
 function optimalityOf(order: Order, total: number, partCount: number): Plan['optimality'] {

@@ -19,16 +19,36 @@ export function compileCells(layout: Layout, columns: readonly Column[]): Result
       expected: named ? `the name of a field, since the layout is ${layout.kind}` : 'the number of a cell, from 0',
     })
   }
-  if (layout.kind === 'pattern') return patternCells(layout.pattern, columns)
-  if (layout.kind === 'json') return good((line) => readFields(line, columns))
-  if (layout.kind === 'named') return good(() => columns.map(() => undefined))
-  if (layout.kind === 'pairs') return good((line) => readPairs(line, columns))
-  return good(byIndex(columns, splitterOf(layout)))
+  switch (layout.kind) {
+    case 'pattern':
+      return patternCells(layout.pattern, columns)
+    case 'json':
+      return good((line) => readFields(line, columns))
+    case 'named':
+      return good(() => columns.map(() => undefined))
+    case 'pairs':
+      return good((line) => readPairs(line, columns))
+    case 'delimited':
+    case 'spaced':
+    case 'fixed':
+      return good(byIndex(columns, splitterOf(layout)))
+    default:
+      return layout satisfies never
+  }
 }
 
+const BY_NAME = {
+  pairs: true,
+  pattern: true,
+  json: true,
+  named: true,
+  delimited: false,
+  spaced: false,
+  fixed: false,
+} as const satisfies Record<Layout['kind'], boolean>
+
 /** Whether a layout's cells go by names and not by numbers. */
-export const isByName = ({ kind }: Layout): boolean =>
-  kind === 'pairs' || kind === 'pattern' || kind === 'json' || kind === 'named'
+export const isByName = ({ kind }: Layout): boolean => BY_NAME[kind]
 
 /** The fields of one object, as `records.ts` hands it on. */
 function readFields(line: string, columns: readonly Column[]): (string | undefined)[] {

@@ -6,6 +6,7 @@ interface Figure {
 }
 
 /** Beyond these limits a reading is asked about. Stated assumptions, `common practice, no source` where no reason is arithmetic. */
+import type { Layout } from './recipe.ts'
 export const LIMITS = {
   strangers: {
     value: 0.02,
@@ -48,7 +49,7 @@ export const LIMITS = {
 } as const satisfies Record<string, Figure>
 
 /** By how much a reading is the likelier for how its cells are told apart: marks that somebody put there on purpose first. */
-export const LAYOUT_WEIGHTS: Readonly<Record<string, number>> = {
+export const LAYOUT_WEIGHTS = {
   json: 1.2,
   delimited: 1.1,
   pattern: 1.07,
@@ -56,4 +57,4 @@ export const LAYOUT_WEIGHTS: Readonly<Record<string, number>> = {
   fixed: 1,
   pairs: 1.06,
   named: 1,
-}
+} as const satisfies Record<Layout['kind'], number>

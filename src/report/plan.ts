@@ -3,6 +3,7 @@ import { bad, type Fault, good, type Result } from '../base/index.ts'
 import type { BoardModel } from '../board/index.ts'
 import { type CellReader, compileCells } from './cells.ts'
 import { type NameBook, nameBook } from './names.ts'
+import { columnRoles } from './column-roles.ts'
 import type { Column, ColumnRole, Recipe, RowKind } from './recipe.ts'
 
 /** Where the failing bits of a row come from. */
@@ -28,8 +29,6 @@ export interface Plan extends KindPlan {
   /** The board's names, where they are looked for in running text. */
   readonly book: NameBook | undefined
 }
-
-const LABEL_ROLES: readonly ColumnRole[] = ['part', 'channel', 'lane', 'packages']
 
 /**
  * Checks a recipe; every fault at once. It must give an address, or a label (part, channel or lane).
@@ -82,7 +81,7 @@ function compileKind(
       todo: 'Set one of them to ignore.',
     })
   }
-  if (!roles.has('address') && !LABEL_ROLES.some((role) => roles.has(role))) {
+  if (!roles.has('address') && ![...roles].some((role) => columnRoles[role].isLabel)) {
     faults.push({
       path: '$.columns',
       found: used.length === 0 ? 'no column that is used' : [...roles].join(', '),
@@ -119,7 +118,7 @@ function bitSource(roles: ReadonlySet<ColumnRole>): BitSource | undefined {
 
 /** A column that says again what others say already: it need not be readable. */
 function isSpare(role: ColumnRole, level: Plan['level'], bits: BitSource | undefined): boolean {
-  if (LABEL_ROLES.includes(role)) return level === 'words'
+  if (columnRoles[role].isLabel) return level === 'words'
   if (role === 'difference') return bits === 'expected+actual'
   if (role === 'bits') return bits !== 'difference'
   return role === 'bit' && bits !== 'bit'

@@ -2,6 +2,7 @@
 import type { ForeignNames } from './foreign/meaning.ts'
 import { nameOfBit } from './foreign/mask.ts'
 import { type NamedLine, namedReader, type Statement } from './named.ts'
+import { columnRoles } from './column-roles.ts'
 import type { KindPlan, Plan } from './plan.ts'
 import { readWord, type Word, wordToNumber } from './numbers.ts'
 import { bitOfHeading, isTotal, readQuantity, readShare, type Verdict, verdictOf } from './quantity.ts'
@@ -145,43 +146,81 @@ function readRow(plan: Plan, kind: KindPlan, line: string, context: ReadonlyMap<
 function takeCell(values: Values, column: Column, cell: string | undefined, plan: Plan): string | undefined {
   const { role } = column
   if (cell === undefined || cell === '') {
-    return role === 'status' || role === 'tested' || column.of !== undefined
-      ? undefined
-      : `no ${role} where the recipe looks for it`
+    return columnRoles[role].mayLack || column.of !== undefined ? undefined : `no ${role} where the recipe looks for it`
   }
-  if (role === 'part' || role === 'channel' || role === 'lane') {
-    if (isTotal(cell)) values.isTotal = true
-    values[role] = cell
-    return undefined
+  switch (role) {
+    case 'part':
+    case 'channel':
+    case 'lane':
+      if (isTotal(cell)) values.isTotal = true
+      values[role] = cell
+      return undefined
+    case 'status':
+      return takeStatus(values, cell, plan)
+    case 'count':
+    case 'tested':
+      return takeCount(values, column, cell, plan)
+    case 'packages':
+      values.packages = readWord(cell, column.base)
+      return values.packages === undefined ? `packages ${shown(cell)} is no mask` : undefined
+    case 'bits':
+      return takeBits(values, cell)
+    case 'address':
+    case 'end':
+    case 'bit':
+    case 'expected':
+    case 'actual':
+    case 'difference':
+      return takeWord(values, { ...column, role }, cell, plan)
+    case 'ignore':
+      return undefined
+    default:
+      return role satisfies never
   }
-  if (role === 'status') {
-    values.verdict = verdictOf(cell) ?? values.verdict
-    const isAll = !plan.recipe.columns.some((other) => other.role === 'count')
-    return isAll && values.verdict === undefined
-      ? `${JSON.stringify(cell.slice(0, MAX_SHOWN_LINE / 5))} says neither passed nor failed`
-      : undefined
-  }
-  if (role === 'count' || role === 'tested') return takeCount(values, column, cell, plan)
-  if (role === 'packages') {
-    values.packages = readWord(cell, column.base)
-    return values.packages === undefined
-      ? `packages ${JSON.stringify(cell.slice(0, MAX_SHOWN_LINE / 5))} is no mask`
-      : undefined
-  }
-  if (role === 'bits') {
-    const mask = maskOf(cell)
-    if (mask === undefined) return `bits ${JSON.stringify(cell.slice(0, MAX_SHOWN_LINE / 5))} name no data bits`
-    values.difference = mask
-    return undefined
-  }
-  const bitLabel = role === 'bit' ? /^\D*(\d+)\D*$/.exec(cell)?.[1] : undefined
-  const word = readWord(bitLabel ?? cell, bitLabel === undefined ? column.base : 'decimal')
-  if (word === undefined) return `${role} ${JSON.stringify(cell.slice(0, MAX_SHOWN_LINE / 5))} is no number of 64 bits`
-  if (role === 'address') values.address = wordToNumber(word) * plan.recipe.addressUnitBytes
-  else if (role === 'end') values.end = wordToNumber(word) * plan.recipe.addressUnitBytes
-  else if (role === 'bit') values.bit = wordToNumber(word)
-  else if (role === 'expected' || role === 'actual' || role === 'difference') values[role] = word
+}
+
+const shown = (cell: string): string => JSON.stringify(cell.slice(0, MAX_SHOWN_LINE / 5))
+
+function takeStatus(values: Values, cell: string, plan: Plan): string | undefined {
+  values.verdict = verdictOf(cell) ?? values.verdict
+  const isAll = !plan.recipe.columns.some((other) => other.role === 'count')
+  return isAll && values.verdict === undefined ? `${shown(cell)} says neither passed nor failed` : undefined
+}
+
+function takeBits(values: Values, cell: string): string | undefined {
+  const mask = maskOf(cell)
+  if (mask === undefined) return `bits ${shown(cell)} name no data bits`
+  values.difference = mask
   return undefined
+}
+
+type WordRole = 'address' | 'end' | 'bit' | 'expected' | 'actual' | 'difference'
+
+function takeWord(
+  values: Values,
+  { role, base }: Column & { readonly role: WordRole },
+  cell: string,
+  plan: Plan,
+): string | undefined {
+  const bitLabel = role === 'bit' ? /^\D*(\d+)\D*$/.exec(cell)?.[1] : undefined
+  const word = readWord(bitLabel ?? cell, bitLabel === undefined ? base : 'decimal')
+  if (word === undefined) return `${role} ${shown(cell)} is no number of 64 bits`
+  switch (role) {
+    case 'address':
+    case 'end':
+      values[role] = wordToNumber(word) * plan.recipe.addressUnitBytes
+      return undefined
+    case 'bit':
+      values.bit = wordToNumber(word)
+      return undefined
+    case 'expected':
+    case 'actual':
+    case 'difference':
+      values[role] = word
+      return undefined
+    default:
+      return role satisfies never
+  }
 }
 
 function takeCount(values: Values, column: Column, cell: string, plan: Plan): string | undefined {
@@ -193,7 +232,7 @@ function takeCount(values: Values, column: Column, cell: string, plan: Plan): st
   if (share !== undefined && share > 0 && column.role === 'count') values.share = share
   if (quantity === undefined && verdict === undefined && share === undefined) {
     const isWhole = plan.level === 'words' ? ' of 64 bits' : ''
-    return `${column.role} ${JSON.stringify(cell.slice(0, MAX_SHOWN_LINE / 5))} is no number${isWhole}`
+    return `${column.role} ${shown(cell)} is no number${isWhole}`
   }
   const errors = quantity?.errors ?? 0
   if (column.role === 'tested') {

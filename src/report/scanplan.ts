@@ -1,8 +1,8 @@
 /** A plan made ready for the byte kernel: what each byte is, and which cell is which number. */
+import { columnRoles } from './column-roles.ts'
 import type { EvenShape } from './evenrows.ts'
 import { type EvenLoop, type EvenMemory } from './evenwasm.ts'
 import type { BitSource, Plan } from './plan.ts'
-import type { ColumnRole } from './recipe.ts'
 
 /** What a byte is to the kernel. */
 export const PLAIN = 0
@@ -15,14 +15,14 @@ export const UNSURE = 4
 export const PREFIXED = 2
 
 /** Places of the numbers of a row. */
-export const SLOT = { address: 1, expected: 2, actual: 3, difference: 4, count: 5 } as const
+export const SLOT = {
+  address: columnRoles.address.slot,
+  expected: columnRoles.expected.slot,
+  actual: columnRoles.actual.slot,
+  difference: columnRoles.difference.slot,
+  count: columnRoles.count.slot,
+} as const
 const SLOT_PLACES = 6
-
-function slotOf(role: ColumnRole): number | undefined {
-  return role === 'address' || role === 'expected' || role === 'actual' || role === 'difference' || role === 'count'
-    ? SLOT[role]
-    : undefined
-}
 
 export const HEX_VALUE = Uint8Array.from({ length: 256 }, (_, code) => {
   const value = Number.parseInt(String.fromCharCode(code), 16)
@@ -69,7 +69,7 @@ export function compileScan(plan: Plan, even: EvenMemory | undefined): ScanPlan 
   if (plan.columns.some((column) => column.base === 'bytes')) return undefined
   if (plan.recipe.record !== undefined || plan.tables.length > 0 || plan.heads.length > 0) return undefined
   const indices = plan.columns.map((column) => Number(column.at))
-  const known = plan.columns.every((column) => slotOf(column.role) !== undefined)
+  const known = plan.columns.every((column) => columnRoles[column.role].slot !== undefined)
   if (!known || new Set(indices).size < indices.length) return undefined
   const classes = layout.kind === 'spaced' ? spacedClasses() : delimitedClasses(layout.delimiter, layout.quote)
   if (classes === undefined || !leavesTexts(classes, plan.recipe.skipLinesWith)) return undefined
@@ -77,7 +77,7 @@ export function compileScan(plan: Plan, even: EvenMemory | undefined): ScanPlan 
   const slots = new Uint8Array(cells)
   const decimal = new Uint8Array(cells)
   for (const column of plan.columns) {
-    slots[Number(column.at)] = slotOf(column.role) ?? 0
+    slots[Number(column.at)] = columnRoles[column.role].slot ?? 0
     decimal[Number(column.at)] = column.base === 'hex' ? 0 : column.base === 'prefixed' ? PREFIXED : 1
   }
   return {

@@ -27,7 +27,18 @@ export interface Load {
  * @param hangs the side that it is on faced down
  */
 export function behaviourOf(substance: Substance, hangs = false): Result<Behaviour> {
-  if (substance.moves !== 'wets') return heldBehaviour(substance)
+  switch (substance.moves) {
+    case 'wets':
+      return wettingBehaviour(substance, hangs)
+    case 'pinned':
+    case 'crust':
+      return heldBehaviour(substance)
+    default:
+      return substance.moves satisfies never
+  }
+}
+
+function wettingBehaviour(substance: Substance, hangs: boolean): Result<Behaviour> {
   const { surfaceTensionNM, densityKgM3, contactAngleMaskDeg } = substance
   if (!surfaceTensionNM || !densityKgM3 || !contactAngleMaskDeg) {
     const figures = { surfaceTensionNM, densityKgM3, contactAngleMaskDeg }

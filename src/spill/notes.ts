@@ -10,6 +10,7 @@ import { entryPressurePa, washburnTimeS } from './puddle.ts'
 import type { Site } from './site.ts'
 import { streakLengthMm } from './streak.ts'
 import type { Substance } from './substance.ts'
+import { waysOfMoving } from './ways-of-moving.ts'
 
 export interface Noted {
   readonly model: BoardModel
@@ -40,16 +41,11 @@ export function extentWords({ site, mark, substance, direct }: Noted): string {
   return `${still} Whether a cooler was pressed on it is not known: counted as ${percent(chance)} likely, then about ${round(pushIfPressedMm(mark, substance))} mm further, also under bodies.`
 }
 
-const heldWords = ({ moves }: Substance): string =>
-  moves === 'pinned'
-    ? 'It stays where it was smeared'
-    : moves === 'crust'
-      ? 'It dried where it stood'
-      : 'It flows, but bodies keep it out'
+const heldWords = ({ moves }: Substance): string => waysOfMoving[moves].held
 
 export function notesOn({ model, site, mark, substance, load, direct: { unplacedMm3 } }: Noted): string[] {
   const notes = [howItMoves(substance, site, mark), ...bodyNote(site, mark)]
-  if (substance.moves === 'wets') {
+  if (waysOfMoving[substance.moves].isLiquid) {
     notes.push(
       `It stands ${round(load.maskFilmMm)} mm high on the mask and is counted as spread evenly from where it landed.`,
       ...gapNote(model, substance),

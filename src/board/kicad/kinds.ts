@@ -1,25 +1,12 @@
 /** The kind of each part, and the heights that a layout file doesn't have. */
+import { partKinds } from '../part-kinds.ts'
 import type { Part, PartKind } from '../schema.ts'
 import type { ImportedPart } from './parts.ts'
 import type { PowerParts } from './power.ts'
 import { isConnector, prefixOf } from './references.ts'
 
-/** Body heights assumed by kind, mm; typical of surface-mount boards. Common practice, no source. */
-export const ASSUMED_HEIGHT_MM: Readonly<Record<PartKind, number>> = {
-  core: 2.5,
-  memory: 1.1,
-  'power-stage': 0.9,
-  controller: 0.9,
-  inductor: 3,
-  capacitor: 0.9,
-  connector: 8,
-  other: 0.8,
-}
-
-export const HEIGHT_REMARK = `Heights of parts are not in the file; assumed by kind, in mm: ${Object.entries(
-  ASSUMED_HEIGHT_MM,
-)
-  .map(([kind, height]) => `${kind} ${height}`)
+export const HEIGHT_REMARK = `Heights of parts are not in the file; assumed by kind, in mm: ${Object.entries(partKinds)
+  .map(([kind, { assumedHeightMm }]) => `${kind} ${assumedHeightMm}`)
   .join(', ')}.`
 
 const CAPACITOR_LIBRARY = /^(capacitor|c)_/i
@@ -51,7 +38,7 @@ export function withKind(imported: ImportedPart, kind: PartKind): ImportedPart {
   const part: Part = {
     ...imported.part,
     kind,
-    ...(stands ? { body: { ...body, heightMm: ASSUMED_HEIGHT_MM[kind] } } : {}),
+    ...(stands ? { body: { ...body, heightMm: partKinds[kind].assumedHeightMm } } : {}),
   }
   return { ...imported, part }
 }

@@ -1,6 +1,6 @@
 /** Refs in the middle of parts, only where they fit; and what free labels keep off because of the parts. */
 import type { Box } from '../../base/index.ts'
-import type { PlacedPart } from '../../board/index.ts'
+import { partKinds, type PlacedPart } from '../../board/index.ts'
 import { boxOn, type DrawnText, type DrawnView, type MeasureText, middleOfBox } from './shape.ts'
 
 export const SMALLEST_TEXT_PX = 11
@@ -62,7 +62,7 @@ export function partTexts({ unit }: DrawnView, { part, text, size, weight, box }
 export const groundOf = ({ kind }: PlacedPart): 'partFill' | 'bodyFill' => (kind === 'memory' ? 'partFill' : 'bodyFill')
 
 /** What is drawn in ink: the parts that tell one card from another. */
-export const inInk = ({ kind }: PlacedPart): boolean => kind === 'core' || kind === 'memory'
+export const inInk = ({ kind }: PlacedPart): boolean => partKinds[kind].onBalls
 
 function refSizePx(part: PlacedPart, text: string, widthPx: number, heightPx: number): number {
   const largest = part.kind === 'core' ? 24 : part.kind === 'memory' ? 18 : 13

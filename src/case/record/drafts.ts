@@ -4,7 +4,7 @@ import type { BoardModel } from '../../board/index.ts'
 import type { Exposure } from '../../heat/index.ts'
 import { type PassEntry, type PassLog, type Plan, resolveShopSettings } from '../../plan/index.ts'
 import { priceOf } from '../../suspects/index.ts'
-import { substances as shippedSubstances } from '../../spill/index.ts'
+import { substances as shippedSubstances, waysOfMoving } from '../../spill/index.ts'
 import type { Case, HandBack } from '../schema.ts'
 
 const founds = { clean: 'clean', wet: 'wet', metal: 'metal', corroded: 'corroded', 'torn-pad': 'a torn pad' } as const
@@ -81,7 +81,7 @@ export function adviceDrafts(caseFile: Pick<Case, 'arrival' | 'marks' | 'substan
   const ids = new Set(marks.flatMap((mark) => (mark.kind === 'spill' ? [mark.substance] : [])))
   const spilled = [...substances, ...shippedSubstances].filter(({ id }) => ids.has(id))
   const works = handBack.outcome === 'repaired' || handBack.outcome === 'partly repaired'
-  const metal = spilled.some(({ moves }) => moves === 'pinned')
+  const metal = spilled.some(({ moves }) => waysOfMoving[moves].leavesMetal)
   const flux = arrival.accident === 'flux' || [...ids].some((id) => id.startsWith('flux'))
   return [
     ...(arrival.accident === 'spill' && !metal

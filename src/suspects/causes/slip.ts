@@ -4,7 +4,7 @@
  * Of stages and small parts at most one is taken to be harmed by one slip.
  */
 import { distanceToSegment } from '../../base/index.ts'
-import type { BoardModel, Corridor, PlacedPart, Rail } from '../../board/index.ts'
+import { type BoardModel, type Corridor, isSmallKind, type PlacedPart, type Rail } from '../../board/index.ts'
 import type { SlipMark } from '../../spill/index.ts'
 import { checkTouches } from '../checks/check-scope.ts'
 import type { ListedVariable, SharedState, SharedTouch } from '../network/cause.ts'
@@ -75,8 +75,8 @@ interface Harm {
 
 function furtherHarm(context: CauseContext, slip: SlipMark, hit: readonly PlacedPart[]): Harm[] {
   const { fails, evidence } = context.assumptions
-  const stages = hit.filter((part) => part.kind === 'power-stage' || part.kind === 'controller')
-  const small = hit.filter((part) => part.kind === 'capacitor' || part.kind === 'inductor' || part.kind === 'other')
+  const stages = hit.filter(({ kind }) => kind === 'power-stage' || kind === 'controller')
+  const small = hit.filter(({ kind }) => isSmallKind(kind))
   return [
     ...stages.map(({ ref }): Harm => {
       const reading = stageReading(context, [ref], evidence.stageBadIfSlip)

@@ -1,6 +1,6 @@
 /** Spills as variables: reported ones, and one that nobody reported; what covering a region, corridor or area mark does. */
 import type { BoardModel, Region } from '../../board/index.ts'
-import type { SpillHypotheses, SpillMark, Substance } from '../../spill/index.ts'
+import { type SpillHypotheses, type SpillMark, type Substance, waysOfMoving } from '../../spill/index.ts'
 import { type Assumptions, BITES } from '../assumptions.ts'
 import { checkTouches } from '../checks/check-scope.ts'
 import type { Covered, Item, SharedTouch, SpillItems, SpillVariable } from '../network/cause.ts'
@@ -16,7 +16,7 @@ const METAL_OHM_M = 1e-3
 /** Conducts like metal by its resistivity; what dried where it stood is a crust; all else counts as a liquid does. */
 export function harmOf({ resistivityOhmM, moves }: Pick<Substance, 'resistivityOhmM' | 'moves'>): Harm {
   if (resistivityOhmM !== undefined && resistivityOhmM.value < METAL_OHM_M) return 'metal'
-  return moves === 'crust' ? 'crust' : 'liquid'
+  return waysOfMoving[moves].harm
 }
 
 const FIGURES = { metal: 'metal', liquid: 'spill', crust: 'crust' } as const

@@ -1,5 +1,5 @@
 /** What lifting a part costs, and what a comeback costs, in the shop's currency: by the price book and the risk of damage. */
-import type { BoardModel, PlacedPart } from '../../board/index.ts'
+import { type BoardModel, partKinds, type PlacedPart } from '../../board/index.ts'
 import { type Assumptions, defaultAssumptions } from '../assumptions.ts'
 import { type PriceBook, type PriceBookInput, priceBookAt } from '../prices/book.ts'
 import { liftWork, minutesToMoney, priceOf, refitWork } from '../prices/work.ts'
@@ -25,8 +25,8 @@ export function paceBy({ cost }: Pick<Assumptions, 'cost'>): PriceBook['pace'] {
 
 /** That the part, its pads or those of the board are lost when it is lifted. */
 export function riskOfLift({ kind }: PlacedPart, { risk }: Pick<Prices, 'risk'>): number {
-  if (kind === 'memory') return risk.memoryDamage
-  return kind === 'core' ? risk.coreDamage : risk.otherDamage
+  const risks = { core: risk.coreDamage, memory: risk.memoryDamage, other: risk.otherDamage }
+  return risks[partKinds[kind].workedAs]
 }
 
 /**
@@ -42,7 +42,7 @@ export const worthLost = (left: number, { money }: Pick<PriceBook, 'money'>): nu
   Math.max(0, money.valueIfRepaired - left)
 
 /** Packages go back on new balls, anything smaller is replaced. */
-export const isReballed = ({ kind }: PlacedPart): boolean => kind === 'memory' || kind === 'core'
+export const isReballed = ({ kind }: PlacedPart): boolean => partKinds[kind].onBalls
 
 /** In minutes: lift, clean, make ready, refit, look over. */
 export function liftMinutes(part: PlacedPart, { book }: Pick<Prices, 'book'>): number {

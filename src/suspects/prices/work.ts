@@ -1,5 +1,5 @@
 /** Minutes and money of work on one part: handling, cleaning, reballing, replacing, and all of it from lift to inspection. */
-import { ballsOf, type PlacedPart, packageOutlines } from '../../board/index.ts'
+import { ballsOf, type PartKind, packageOutlines, partKinds, type PlacedPart } from '../../board/index.ts'
 import type { PriceBook } from './book.ts'
 
 export interface BallSet {
@@ -19,23 +19,30 @@ export function ballSetOf(part: PlacedPart): BallSet | undefined {
 /** Price of a new one in the shop's currency: the board file's, else the book's for its kind. */
 export function priceOf(part: PlacedPart, { money }: Pick<PriceBook, 'money'>): number {
   if (part.description.price !== undefined) return part.description.price
-  if (part.kind === 'core') return money.priceCore
-  if (part.kind === 'memory') return money.priceMemory
-  return part.kind === 'power-stage' ? money.pricePowerStage : money.priceOther
+  return money[PRICE_OF[part.kind]]
 }
 
+const PRICE_OF = {
+  core: 'priceCore',
+  memory: 'priceMemory',
+  'power-stage': 'pricePowerStage',
+  controller: 'priceOther',
+  connector: 'priceOther',
+  inductor: 'priceOther',
+  other: 'priceOther',
+  capacitor: 'priceOther',
+} as const satisfies Record<PartKind, keyof PriceBook['money']>
+
 /** How many times the stated minutes work on this part takes in this shop. */
-export function paceOf({ kind }: PlacedPart, { pace }: Pick<PriceBook, 'pace'>): number {
-  if (kind === 'core') return pace.core
-  return kind === 'memory' ? pace.memory : pace.other
-}
+export const paceOf = ({ kind }: PlacedPart, { pace }: Pick<PriceBook, 'pace'>): number =>
+  pace[partKinds[kind].workedAs]
 
 /** At each pass, beside the heating itself: the slowest part, and a little for each further one under the same nozzle. */
 export function handlingMinutes(parts: readonly PlacedPart[], book: Pick<PriceBook, 'minutes' | 'pace'>): number {
   const { minutes } = book
   const each = parts.map((part) => {
     const handle = { core: minutes.handleCore, memory: minutes.handleMemory, other: minutes.handleOther }
-    return handle[part.kind === 'core' || part.kind === 'memory' ? part.kind : 'other'] * paceOf(part, book)
+    return handle[partKinds[part.kind].workedAs] * paceOf(part, book)
   })
   return Math.max(...each) + (parts.length - 1) * minutes.handleEachMore
 }

@@ -1,5 +1,5 @@
 /** Head of a sample's column: what the column is, and for numbers in which base. */
-import { type Column, columnRoleSchema, numberBaseSchema } from '../../report/index.ts'
+import { type Column, columnRoles, columnRoleSchema, numberBaseSchema } from '../../report/index.ts'
 
 const roleWords: Readonly<Record<Column['role'], string>> = {
   address: 'address',
@@ -27,17 +27,6 @@ const baseWords: Readonly<Record<Column['base'], string>> = {
   bytes: 'bytes, lowest first',
 }
 
-const numeric: readonly Column['role'][] = [
-  'address',
-  'end',
-  'expected',
-  'actual',
-  'difference',
-  'count',
-  'tested',
-  'bit',
-]
-
 export function ColumnHead({
   column,
   onChange,
@@ -58,7 +47,7 @@ export function ColumnHead({
           </option>
         ))}
       </select>
-      {numeric.includes(column.role) && (
+      {columnRoles[column.role].isNumber && (
         <select
           aria-label={`Base of column ${nameOf(column.at)}`}
           value={column.base}

@@ -2,20 +2,28 @@
 import type { Layout } from '../../report/index.ts'
 import { SelectField, TextField } from '../controls/fields.tsx'
 
-const kinds = [
-  { value: ',', words: 'by commas' },
-  { value: ';', words: 'by semicolons' },
-  { value: '\t', words: 'by tabs' },
-  { value: '|', words: 'by bars' },
-  { value: 'spaced', words: 'by blanks' },
-  { value: 'pairs', words: 'by names: name=value' },
-  { value: 'pattern', words: 'by a pattern' },
-  { value: 'fixed', words: 'by position' },
-  { value: 'json', words: 'as fields of objects (JSON)' },
-  { value: 'named', words: 'by the board’s names in running text' },
-] as const
+/** Words for each way to tell cells apart; of a delimiter for each that can be chosen. */
+const layoutWords = {
+  spaced: 'by blanks',
+  pairs: 'by names: name=value',
+  pattern: 'by a pattern',
+  fixed: 'by position',
+  json: 'as fields of objects (JSON)',
+  named: 'by the board’s names in running text',
+} as const satisfies Record<Exclude<Layout['kind'], 'delimited'>, string>
 
-type Kind = (typeof kinds)[number]['value']
+const delimiterWords = { ',': 'by commas', ';': 'by semicolons', '\t': 'by tabs', '|': 'by bars' } as const
+
+type Delimiter = keyof typeof delimiterWords
+type Kind = keyof typeof layoutWords | Delimiter
+
+const kinds: readonly { readonly value: Kind; readonly words: string }[] = [
+  ...([',', ';', '\t', '|'] as const).map((value) => ({ value, words: delimiterWords[value] })),
+  ...(['spaced', 'pairs', 'pattern', 'fixed', 'json', 'named'] as const).map((value) => ({
+    value,
+    words: layoutWords[value],
+  })),
+]
 
 export function LayoutFields({
   layout,
@@ -59,10 +67,24 @@ function kindOf(layout: Layout): Kind {
 
 function layoutOf(kind: Kind, before: Layout): Layout {
   if (kind === before.kind) return before
-  if (kind === 'spaced' || kind === 'pairs' || kind === 'json' || kind === 'named') return { kind }
-  if (kind === 'pattern') return { kind, pattern: '{address} {expected} {actual}' }
-  if (kind === 'fixed') return { kind, starts: [0] }
-  return { kind: 'delimited', delimiter: kind }
+  switch (kind) {
+    case 'spaced':
+    case 'pairs':
+    case 'json':
+    case 'named':
+      return { kind }
+    case 'pattern':
+      return { kind, pattern: '{address} {expected} {actual}' }
+    case 'fixed':
+      return { kind, starts: [0] }
+    case ',':
+    case ';':
+    case '\t':
+    case '|':
+      return { kind: 'delimited', delimiter: kind }
+    default:
+      return kind satisfies never
+  }
 }
 
 function startsOf(typed: string): number[] {

@@ -1,7 +1,7 @@
 /** Spill: where it was, what and how much, which way was down; what it comes to; and the cautions of the substance. */
 import { Crosshair } from 'lucide-react'
 import { type Fault, counted, joined } from '../../base/index.ts'
-import type { BoardModel } from '../../board/index.ts'
+import { type BoardModel, isSmallKind } from '../../board/index.ts'
 import type { Mark, ReachResult, SpillMark } from '../../spill/index.ts'
 import { addMark } from '../actions/edit.ts'
 import { toggleTool } from '../actions/tools.ts'
@@ -93,8 +93,6 @@ export function Spill() {
   )
 }
 
-const smallKinds: readonly string[] = ['capacitor', 'other']
-
 /** What the reach comes to, in words and numbers. */
 function Outcome({ mark, named }: { readonly mark: SpillMark; readonly named: boolean }) {
   const model = useBoard()?.model
@@ -123,9 +121,7 @@ function reachedWords(reach: ReachResult, model: BoardModel | undefined): string
   const likely = reach.parts
     .filter((part) => part.probability >= 0.05)
     .toSorted((a, b) => b.probability - a.probability)
-  const telling = likely
-    .filter(({ ref }) => !smallKinds.includes(model?.partByRef.get(ref)?.kind ?? 'other'))
-    .slice(0, 6)
+  const telling = likely.filter(({ ref }) => !isSmallKind(model?.partByRef.get(ref)?.kind)).slice(0, 6)
   const others = likely.length - telling.length
   const names = telling.map((part) => `${part.ref} with ${percent(part.probability)}`)
   const words = [...names, ...(others > 0 ? [counted(others, 'small part')] : [])]

@@ -1,5 +1,5 @@
 /** The fields of one spill mark. */
-import { type SpillMark, type Substance, substances as shipped, usualOf } from '../../spill/index.ts'
+import { type SpillMark, type Substance, substances as shipped, usualOf, waysOfMoving } from '../../spill/index.ts'
 import { editSpill } from '../actions/edit.ts'
 import { Choice, NumberField, SelectField, Tick } from '../controls/fields.tsx'
 import { Opening } from '../controls/pieces.tsx'
@@ -17,7 +17,7 @@ export function SpillFields({ mark }: { readonly mark: SpillMark }) {
   const set = (change: Partial<SpillMark>): void =>
     editSpill(desk, mark.id, change, `spill ${mark.id} ${Object.keys(change).join()}`)
   const substance = substanceOf(mark.substance, own)
-  const isPushed = substance?.moves === 'pinned'
+  const isPushed = substance !== undefined && waysOfMoving[substance.moves].isPushed
   return (
     <>
       {isPushed && <PressedField mark={mark} substance={substance} set={set} />}

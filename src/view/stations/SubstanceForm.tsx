@@ -1,7 +1,7 @@
 /** A substance of one's own: begun from a known one, its figures changed, checked as strictly as the shipped ones. */
 import { useState } from 'react'
 import type { Fault } from '../../base/index.ts'
-import { parseSubstance, type Substance, substances as shipped } from '../../spill/index.ts'
+import { movesSchema, parseSubstance, type Substance, substances as shipped, waysOfMoving } from '../../spill/index.ts'
 import { editCase } from '../actions/edit.ts'
 import { Button } from '../controls/Button.tsx'
 import { Choice, NumberField, SelectField, TextField } from '../controls/fields.tsx'
@@ -11,11 +11,7 @@ import styles from '../panels/why.module.css'
 import { useDesk, usePresent } from '../stores/hooks.ts'
 import { figureNames } from './SubstanceFigures.tsx'
 
-const movesOptions = [
-  { value: 'wets', words: 'flows and creeps' },
-  { value: 'pinned', words: 'stays until pushed' },
-  { value: 'crust', words: 'dried' },
-] as const
+const movesOptions = movesSchema.options.map((value) => ({ value, words: waysOfMoving[value].words }))
 
 const formFields = figureNames.filter(([field]) =>
   [

@@ -1,6 +1,6 @@
 /** What is read off a heat run for the screen: one moment of it, its highest temperature, whom it exposes, its curves. */
 import { counted, joined } from '../../base/index.ts'
-import type { BoardModel, PartKind } from '../../board/index.ts'
+import { type BoardModel, isSmallKind, orderOfKind, type PartKind, partKinds } from '../../board/index.ts'
 import { type HeatRun, isNearHarm, type PartHeat } from '../../heat/index.ts'
 import type { PlanStep } from '../../plan/index.ts'
 import { type ExposedPart, type ExposureKind, exposureKinds } from '../sheet/index.ts'
@@ -122,14 +122,12 @@ export interface SortedExposed<Part extends ExposedPart> {
   readonly small: readonly { readonly kind: ExposureKind; readonly words: string; readonly refs: readonly string[] }[]
 }
 
-const namedKinds: readonly PartKind[] = ['core', 'memory', 'controller', 'power-stage', 'connector']
-
 export function sortExposed<Part extends ExposedPart>(model: BoardModel, parts: readonly Part[]): SortedExposed<Part> {
   const kindOf = ({ ref }: ExposedPart): PartKind => model.partByRef.get(ref)?.kind ?? 'other'
   const named = parts
-    .filter((part) => namedKinds.includes(kindOf(part)))
-    .toSorted((a, b) => rank[a.kind] - rank[b.kind] || namedKinds.indexOf(kindOf(a)) - namedKinds.indexOf(kindOf(b)))
-  const rest = parts.filter((part) => !namedKinds.includes(kindOf(part)))
+    .filter((part) => !isSmallKind(kindOf(part)))
+    .toSorted((a, b) => rank[a.kind] - rank[b.kind] || orderOfKind(kindOf(a)) - orderOfKind(kindOf(b)))
+  const rest = parts.filter((part) => isSmallKind(kindOf(part)))
   const small = exposureKinds.flatMap((kind) => {
     const alike = rest.filter((part) => part.kind === kind)
     if (alike.length === 0) return []
@@ -152,15 +150,16 @@ export function worstRisk(model: BoardModel, step: PlanStep): { kind: ExposureKi
   return kind === undefined ? undefined : { kind, count: named.filter((part) => part.kind === kind).length }
 }
 
-/** `575 capacitors and 34 other small parts` */
+/** `575 capacitors and 34 other parts`; `34 small parts` where they are alone. */
 function smallWords(kinds: readonly PartKind[]): string {
-  const capacitors = kinds.filter((kind) => kind === 'capacitor').length
-  const inductors = kinds.filter((kind) => kind === 'inductor').length
-  const others = kinds.length - capacitors - inductors
-  const listed = [
-    ...(capacitors > 0 ? [counted(capacitors, 'capacitor')] : []),
-    ...(inductors > 0 ? [counted(inductors, 'inductor')] : []),
-    ...(others > 0 ? [counted(others, capacitors + inductors > 0 ? 'other part' : 'small part')] : []),
-  ]
+  const small = new Set(kinds)
+  if (small.size === 1 && small.has('other')) return counted(kinds.length, 'small part')
+  const listed = [...small]
+    .toSorted((a, b) => orderOfKind(b) - orderOfKind(a))
+    .toSorted((a, b) => Number(a === 'other') - Number(b === 'other'))
+    .map((kind) => {
+      const [one, several] = partKinds[kind].words
+      return counted(kinds.filter((other) => other === kind).length, one, several)
+    })
   return joined(listed)
 }

@@ -4,7 +4,7 @@ import { cautions, facts, list, paragraph, quote, section, table } from '../bloc
 import type { RecordSection } from '../document.ts'
 import type { RecordInput } from '../input.ts'
 import { billOf } from '../money.ts'
-import { substances as shippedSubstances } from '../../../spill/index.ts'
+import { substances as shippedSubstances, waysOfMoving } from '../../../spill/index.ts'
 
 export function paySection(input: RecordInput): RecordSection {
   const { parts, partsSum, currency, minutes, charged } = billOf(input)
@@ -56,7 +56,7 @@ function watchWords({ caseFile }: RecordInput): string[] {
     ...(caseFile.arrival.accident === 'spill' && !/\bleak/i.test(caseFile.handBack.advice)
       ? ['Find out where the leak came from, and have it mended first. A second leak can undo the work.']
       : []),
-    ...(moves.includes('pinned')
+    ...(moves.some((way) => waysOfMoving[way].leavesMetal)
       ? ['Small traces of liquid metal may still be on the card. Keep it away from bare skin and from aluminium.']
       : []),
     ...(works

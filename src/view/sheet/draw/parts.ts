@@ -1,5 +1,6 @@
 /** Bodies of parts: the core and memory in ink, the rest softer; small ones in one path together. */
 import type { PlacedPart } from '../../../board/index.ts'
+import { inInk } from '../../../case/index.ts'
 import { dieOutline } from '../pure/die.ts'
 import type { Scene, SideScene } from '../pure/scene.ts'
 import { fillBody, type Frame, tracePolygon, traceRounded } from './frame.ts'
@@ -22,8 +23,6 @@ export function drawParts(frame: Frame, parts: readonly PlacedPart[]): void {
   for (const part of parts) if (!plain(part)) drawPart(frame, part)
   drawPlainParts(frame, parts.filter(plain))
 }
-
-const inInk = (part: PlacedPart): boolean => part.kind === 'core' || part.kind === 'memory'
 
 function drawPlainParts(frame: Frame, parts: readonly PlacedPart[]): void {
   const { ctx, theme } = frame

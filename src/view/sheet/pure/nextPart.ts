@@ -1,10 +1,8 @@
 /** Which part the keyboard goes to next: reading order with Tab, the nearest in a direction with the arrows. */
 import type { Point } from '../../../base/index.ts'
-import type { BoardModel, PlacedPart, Side } from '../../../board/index.ts'
+import { type BoardModel, orderOfKind, type PlacedPart, type Side } from '../../../board/index.ts'
 
 export type PartStep = 'next' | 'previous' | 'left' | 'right' | 'up' | 'down'
-
-const KIND_ORDER = ['core', 'memory', 'power-stage', 'controller', 'connector', 'inductor', 'other', 'capacitor']
 
 /**
  * @param from ref of the part that has the focus; undefined enters at the first (`next`) or last (`previous`)
@@ -33,7 +31,7 @@ export function readingOrder(model: BoardModel, side: Side): PlacedPart[] {
     .toSorted((p, q) => rank(p) - rank(q) || compareRefs(p.ref, q.ref))
 }
 
-const rank = (part: PlacedPart): number => KIND_ORDER.indexOf(part.kind)
+const rank = (part: PlacedPart): number => orderOfKind(part.kind)
 
 const refCollator = new Intl.Collator('en', { numeric: true })
 const compareRefs = (p: string, q: string): number => refCollator.compare(p, q)

@@ -1,7 +1,7 @@
 /** What to have on the table, what to bake, and how many heats each part has left. */
 import { counted, joined } from '../../../base/index.ts'
 import { useId } from 'react'
-import type { PartKind } from '../../../board/index.ts'
+import { isSmallKind } from '../../../board/index.ts'
 import type { Plan } from '../../../plan/index.ts'
 import panel from '../../panels/why.module.css'
 import { useBoard } from '../../stores/hooks.ts'
@@ -54,7 +54,7 @@ export function HeatCounts({ plan }: { readonly plan: Plan }) {
   const headingId = useId()
   const model = useBoard()?.model
   if (plan.heatCounts.length === 0) return undefined
-  const isSmall = ({ ref }: HeatCount): boolean => smallKinds.includes(model?.partByRef.get(ref)?.kind ?? 'other')
+  const isSmall = ({ ref }: HeatCount): boolean => isSmallKind(model?.partByRef.get(ref)?.kind)
   const small = plan.heatCounts.filter(isSmall)
   return (
     <section className={panel.section} aria-labelledby={headingId}>
@@ -71,8 +71,6 @@ export function HeatCounts({ plan }: { readonly plan: Plan }) {
     </section>
   )
 }
-
-const smallKinds: readonly PartKind[] = ['capacitor', 'inductor', 'other']
 
 function HeatCountTable({ counts, of }: { readonly counts: readonly HeatCount[]; readonly of: string }) {
   return (

@@ -1,0 +1,93 @@
+/** What each kind of part is to the rest of the program: one entry a kind, which the compiler asks for. */
+import type { PartKind } from './schema.ts'
+
+interface PartKindFacts {
+  /** One of them, and several, in words. */
+  readonly words: readonly [one: string, several: string]
+  /** Figures of work and harm are those of. */
+  readonly workedAs: 'core' | 'memory' | 'other'
+  /** Has its balls beneath: it goes back on new ones, and stands higher. */
+  readonly onBalls: boolean
+  /** So many and so plain that they are counted and not named; J-STD-020 says nothing of their heats. */
+  readonly small: boolean
+  /** So light that the surface tension of its molten joints holds it: common practice, no source. */
+  readonly heldByJoints: boolean
+  /** Its height where a layout file has none, mm; typical of surface-mount boards. Common practice, no source. */
+  readonly assumedHeightMm: number
+}
+
+/** In the order in which they are told and walked: what tells one card from another first, the commonest last. */
+export const partKinds = {
+  core: {
+    words: ['core', 'cores'],
+    workedAs: 'core',
+    onBalls: true,
+    small: false,
+    heldByJoints: false,
+    assumedHeightMm: 2.5,
+  },
+  memory: {
+    words: ['memory package', 'memory packages'],
+    workedAs: 'memory',
+    onBalls: true,
+    small: false,
+    heldByJoints: false,
+    assumedHeightMm: 1.1,
+  },
+  'power-stage': {
+    words: ['power stage', 'power stages'],
+    workedAs: 'other',
+    onBalls: false,
+    small: false,
+    heldByJoints: false,
+    assumedHeightMm: 0.9,
+  },
+  controller: {
+    words: ['controller', 'controllers'],
+    workedAs: 'other',
+    onBalls: false,
+    small: false,
+    heldByJoints: false,
+    assumedHeightMm: 0.9,
+  },
+  connector: {
+    words: ['connector', 'connectors'],
+    workedAs: 'other',
+    onBalls: false,
+    small: false,
+    heldByJoints: false,
+    assumedHeightMm: 8,
+  },
+  inductor: {
+    words: ['inductor', 'inductors'],
+    workedAs: 'other',
+    onBalls: false,
+    small: true,
+    heldByJoints: false,
+    assumedHeightMm: 3,
+  },
+  other: {
+    words: ['other part', 'other parts'],
+    workedAs: 'other',
+    onBalls: false,
+    small: true,
+    heldByJoints: true,
+    assumedHeightMm: 0.8,
+  },
+  capacitor: {
+    words: ['capacitor', 'capacitors'],
+    workedAs: 'other',
+    onBalls: false,
+    small: true,
+    heldByJoints: true,
+    assumedHeightMm: 0.9,
+  },
+} as const satisfies Record<PartKind, PartKindFacts>
+
+const order = Object.keys(partKinds)
+
+/** @returns the place of a kind in the order of `partKinds`, from 0 */
+export const orderOfKind = (kind: PartKind): number => order.indexOf(kind)
+
+/** The one rule of what counts as a small part; a part that the board does not know counts as one. */
+export const isSmallKind = (kind: PartKind | undefined): boolean => partKinds[kind ?? 'other'].small
