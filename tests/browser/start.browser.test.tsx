@@ -1,8 +1,9 @@
 /** The dialog that asks which card a new case is about: by mouse and keys, on both screens. */
 import axe from 'axe-core'
 import { page, userEvent } from 'vitest/browser'
-import { afterAll, beforeAll, beforeEach, expect, test } from 'vitest'
+import { afterAll, beforeAll, beforeEach, expect, test, vi } from 'vitest'
 import bowline from '../../boards/bowline-8.json'
+import { bad } from '../../src/base/index.ts'
 import { caseSchema, startHistory } from '../../src/case/index.ts'
 import { exampleCase, type RunningApp, startApp, waitUntil } from '../support/appExample.tsx'
 
@@ -12,6 +13,7 @@ beforeAll(async () => {
   app = await startApp()
 })
 beforeEach(async () => {
+  vi.restoreAllMocks()
   await page.viewport(1440, 900)
   await app.reset()
   app.desk.screen.setState({ startOpen: false, message: undefined, chosenTheme: 'paper' })
@@ -89,7 +91,8 @@ test('supplies follow package and bus until one is changed; a name that stands t
   await dialog().getByRole('button', { name: 'Add a supply' }).click()
   await expect.element(dialog().getByText(/8 power stages/)).toBeVisible()
   await field('Name of supply 4').fill('VCORE')
-  await expect.element(dialog().getByRole('alert')).toHaveTextContent(/VCORE for the second time/)
+  await expect.element(field('Name of supply 4')).toHaveAccessibleDescription(/VCORE for the second time/)
+  await expect.element(field('Name of supply 4')).toBeInvalid()
   await dialog().getByRole('button', { name: 'Take away VCORE' }).last().click()
   await expect.element(dialog().getByText(/7 power stages/)).toBeVisible()
 })
@@ -112,18 +115,77 @@ test('a board of an earlier case stands among one’s own once, and a case begin
   expect(present()?.marks).toEqual([])
 })
 
-test('a board file that is chosen begins a case', async () => {
-  await open()
-  const chooser = document.querySelector<HTMLInputElement>(
-    'input[aria-label="Layout or board file to begin a case on"]',
-  )
-  const transfer = new DataTransfer()
-  transfer.items.add(new File([JSON.stringify({ ...bowline, name: 'from a file' })], 'from-a-file.json'))
+/** What a hand does in the browser's own chooser of files. */
+function choose(file: File): void {
+  const chooser = document.querySelector<HTMLInputElement>('input[aria-label="Layout, board or case file to begin on"]')
   if (chooser === null) throw new Error('no chooser')
+  expect(chooser.accept).toBe('.json,.kicad_pcb,.zip')
+  const transfer = new DataTransfer()
+  transfer.items.add(file)
   chooser.files = transfer.files
   chooser.dispatchEvent(new Event('change', { bubbles: true }))
+}
+
+test('a board file that is chosen begins a case', async () => {
+  await open()
+  choose(new File([JSON.stringify({ ...bowline, name: 'from a file' })], 'from-a-file.json'))
   await waitUntil(() => boardNow()?.name === 'from a file')
   expect(dialog().query()).toBeNull()
+})
+
+test('a report that is chosen begins no case and says so in sight, with the dialog gone', async () => {
+  const { id } = app.desk.cases.getState()
+  await open()
+  choose(new File(['U11 12 errors\n'], 'run.txt'))
+  await expect.element(page.getByText('run.txt begins no case')).toBeVisible()
+  expect(dialog().query()).toBeNull()
+  expect(app.desk.cases.getState().id).toBe(id)
+})
+
+test('two boards of one name stand apart, each with when it was used last', async () => {
+  for (const [id, thicknessMm] of [
+    ['thin', 1.2],
+    ['thick', 1.6],
+  ] as const) {
+    const board = { inline: { ...bowline, name: 'twice', thicknessMm } }
+    const own = caseSchema.parse({ ...exampleCase, demo: false, title: id, board })
+    await app.desk.caseShelf.save({ id, history: startHistory(own), boardName: 'twice', basedOnRev: 0 })
+  }
+  await open()
+  const twice = dialog().getByRole('region', { name: 'Boards of your own' }).getByRole('button', { name: /twice/ })
+  await expect.element(twice.first()).toHaveTextContent(/1 case, the last of \d{4}-\d\d-\d\d/)
+  expect(twice.elements()).toHaveLength(2)
+  await field('Name of the board').fill('twice')
+  await expect.element(field('Name of the board')).toHaveAccessibleDescription(/A board of yours is called so/)
+})
+
+test('what the shelf can’t give is said where it would stand', async () => {
+  const fault = { path: 'the shelf', found: 'a database that is locked', expected: 'the list of cases' }
+  vi.spyOn(app.desk.caseShelf, 'list').mockResolvedValue(bad(fault))
+  await page.getByRole('button', { name: 'Start my own case' }).click()
+  await expect.element(dialog().getByRole('alert').first()).toHaveTextContent(/a database that is locked/)
+})
+
+test('by keys alone: Tab leads from the name to each field and on to the examples, Enter begins on one, arrows choose sides', async () => {
+  const { id } = app.desk.cases.getState()
+  await open()
+  await userEvent.keyboard('{Tab}')
+  expect(document.activeElement).toBe(dialog().getByRole('radio', { name: 'One side' }).query())
+  await userEvent.keyboard('{ArrowRight}')
+  await expect.element(dialog().getByRole('radio', { name: 'Both sides' })).toBeChecked()
+  await expect
+    .element(
+      dialog()
+        .getByText(/both sides/)
+        .first(),
+    )
+    .toBeVisible()
+  const example = dialog().getByRole('button', { name: /bowline-8/ })
+  for (let step = 0; step < 60 && document.activeElement !== example.query(); step++) await userEvent.keyboard('{Tab}')
+  expect(document.activeElement).toBe(example.query())
+  await userEvent.keyboard('{Enter}')
+  await waitUntil(() => app.desk.cases.getState().id !== id)
+  expect(boardNow()?.name).toBe('bowline-8')
 })
 
 test.each([

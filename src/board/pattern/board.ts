@@ -1,5 +1,5 @@
 /** From a pattern to a whole board: every part placed, lanes, rails; checked like any board file. */
-import { faultsFromZod, type Result } from '../../base/index.ts'
+import { counted, faultsFromZod, type Result } from '../../base/index.ts'
 import { loadBoard } from '../load.ts'
 import type { BoardModel } from '../model.ts'
 import type { PackageOutline } from '../package-outline.ts'
@@ -59,7 +59,7 @@ export function boardFromPattern(input: BoardPattern): Result<BoardModel> {
 }
 
 const noteOf = ({ busBits, package: name, sides }: BoardPattern, count: number): string =>
-  `Made from a pattern: ${busBits} bit, ${count} packages (${name}), ${sides === 'both' ? 'both sides' : 'one side'}. ` +
+  `Made from a pattern: ${busBits} bit, ${counted(count, 'package')} (${name}), ${sides === 'both' ? 'both sides' : 'one side'}. ` +
   `What a pattern does not tell: ${patternUntold.join(' ')}`
 
 function corePart({ core }: CardLayout): FilePart {

@@ -2,11 +2,9 @@
 import type { Result } from '../../base/index.ts'
 import type { ShelfEntry } from '../shelf/caseShelf.ts'
 import type { Desk } from '../stores/desk.ts'
-import { sayFaults } from './messages.ts'
+import { MESSAGE_CORNER, sayFaults } from './messages.ts'
 import { forgetBroken } from './brokenCase.ts'
 import { openDemo, openFromShelf } from './open.ts'
-
-const CORNER = { x: 420, y: 64 }
 
 export const showCases = (desk: Desk): void => desk.screen.setState({ casesOpen: true })
 
@@ -15,7 +13,7 @@ export const hideCases = (desk: Desk): void => desk.screen.setState({ casesOpen:
 export async function openListed(desk: Desk, { id }: ShelfEntry): Promise<void> {
   hideCases(desk)
   forgetBroken()
-  if (desk.cases.getState().id !== id) await openFromShelf(desk, id, CORNER)
+  if (desk.cases.getState().id !== id) await openFromShelf(desk, id, MESSAGE_CORNER)
 }
 
 /** What was typed last is in the copy too. */
@@ -44,7 +42,8 @@ export async function deleteListed(desk: Desk, { id, title }: ShelfEntry): Promi
   if (onDesk) await openNext(desk)
   const back = async (): Promise<void> => {
     const restored = await desk.caseShelf.restore(token.value)
-    if (settled(desk, restored, `“${title}” could not be brought back`) && onDesk) await openFromShelf(desk, id, CORNER)
+    if (settled(desk, restored, `“${title}” could not be brought back`) && onDesk)
+      await openFromShelf(desk, id, MESSAGE_CORNER)
   }
   notice(desk, `“${title}” is deleted.`, back)
 }
@@ -54,12 +53,12 @@ async function openNext(desk: Desk): Promise<void> {
   const listed = await desk.caseShelf.list()
   const next = listed.ok ? listed.value.find((entry) => !entry.archived && !entry.newer) : undefined
   const demo = desk.shelf.cases[0]
-  if (next !== undefined) await openFromShelf(desk, next.id, CORNER)
-  else if (demo !== undefined) await openDemo(desk, demo.name, CORNER)
+  if (next !== undefined) await openFromShelf(desk, next.id, MESSAGE_CORNER)
+  else if (demo !== undefined) await openDemo(desk, demo.name, MESSAGE_CORNER)
 }
 
 function settled<T>(desk: Desk, result: Result<T>, title: string): result is { readonly ok: true; readonly value: T } {
-  if (!result.ok) sayFaults(desk, CORNER, title, result.faults)
+  if (!result.ok) sayFaults(desk, MESSAGE_CORNER, title, result.faults)
   return result.ok
 }
 

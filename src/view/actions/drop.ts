@@ -14,13 +14,36 @@ const MAX_JSON_BYTES = 256 * 1024 * 1024
 /** A packed case holds photos as well. */
 const MAX_ZIP_BYTES = 1_100_000_000
 
-/** @param at where on the page it was dropped: messages about it are shown there */
-export async function takeFile(desk: Desk, file: File, at: Point): Promise<void> {
+/**
+ * @param at where on the page it was dropped: messages about it are shown there
+ * @param only what is taken here; left out, all kinds
+ */
+export async function takeFile(desk: Desk, file: File, at: Point, only?: readonly FileKind[]): Promise<void> {
   try {
-    await takeKind(desk, file, at, await tellKind(file))
+    const kind = await tellKind(file)
+    if (only !== undefined && TOLD[kind] !== undefined && !only.includes(kind)) return sayOther(desk, file, at, kind)
+    await takeKind(desk, file, at, kind)
   } catch (reason) {
     sayFaults(desk, at, `${file.name} could not be read`, [faultOf(file.name, reason)])
   }
+}
+
+/** What a file is told to be, where it can be told. */
+const TOLD: Readonly<Partial<Record<FileKind, string>>> = {
+  report: 'text, such as a report',
+  picture: 'a photo',
+  counts: 'counts of a shop',
+  words: 'words of reports',
+}
+
+function sayOther(desk: Desk, file: File, at: Point, kind: FileKind): void {
+  const fault = {
+    path: file.name,
+    found: TOLD[kind] ?? kind,
+    expected: 'a board, a layout or a case',
+    todo: 'Begin or open a case first, then drop this on its sheet.',
+  }
+  sayFaults(desk, at, `${file.name} begins no case`, [fault])
 }
 
 async function takeKind(desk: Desk, file: File, at: Point, kind: FileKind): Promise<void> {

@@ -2,6 +2,9 @@
 import type { Fault, Point } from '../../base/index.ts'
 import type { Desk } from '../stores/desk.ts'
 
+/** Where a message stands that belongs to no place on the page, in px. */
+export const MESSAGE_CORNER: Point = { x: 420, y: 64 }
+
 export const sayFaults = (desk: Desk, at: Point, title: string, faults: readonly Fault[]): void =>
   desk.screen.setState({ message: { at, tone: 'fault', title, faults, lines: [] } })
 

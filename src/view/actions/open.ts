@@ -7,7 +7,7 @@ import { calls } from '../../workers/contract.ts'
 import { wordsOf, withWords } from '../stores/boardWords.ts'
 import type { Desk } from '../stores/desk.ts'
 import { today } from './clock.ts'
-import { faultOf, sayFaults, saySettled } from './messages.ts'
+import { faultOf, MESSAGE_CORNER, sayFaults, saySettled } from './messages.ts'
 import { rememberOpen } from './lastOpen.ts'
 import { asOwn, boardOfCase, mayLeave, openBoard, putOnDesk, selfContained } from './putOnDesk.ts'
 import { readReportsOfCase } from './reports.ts'
@@ -139,8 +139,6 @@ const freshCase = (model: BoardModel): Case =>
     arrival: { on: today() },
   })
 
-const MIDDLE: Point = { x: 420, y: 64 }
-
 /** Begins anew on the same board: no marks, no reports, not a demo. */
 export async function startOnThisBoard(desk: Desk): Promise<void> {
   const { board, history } = desk.cases.getState()
@@ -148,7 +146,7 @@ export async function startOnThisBoard(desk: Desk): Promise<void> {
   const fresh = freshCase(board.model)
   const spoken = history === undefined ? fresh : withWords(fresh, board.model, wordsOf(history.present, board.model))
   const own = await asOwn(desk, spoken, board.model)
-  if (!(await mayLeave(desk, MIDDLE))) return
+  if (!(await mayLeave(desk, MESSAGE_CORNER))) return
   putOnDesk(desk, own, board.model, { untold: board.untold })
 }
 
@@ -159,3 +157,9 @@ export async function startOwnCase(desk: Desk): Promise<void> {
 }
 
 export const leaveStart = (desk: Desk): void => desk.screen.setState({ startOpen: false })
+
+/** Every way out of the question that begins a case goes through here, so that what is said about it stands in sight. */
+export function fromStart(desk: Desk, begin: (at: Point) => Promise<void>): void {
+  leaveStart(desk)
+  void begin(MESSAGE_CORNER)
+}

@@ -14,6 +14,23 @@ export type FileKind =
   | 'binary'
   | 'empty'
 
+/** What can be the beginning of a case: a board, or a case itself. */
+export const beginsCase: readonly FileKind[] = ['board', 'layout', 'case', 'zip']
+
+const ENDINGS: Readonly<Partial<Record<FileKind, readonly string[]>>> = {
+  board: ['.json'],
+  case: ['.json'],
+  counts: ['.json'],
+  words: ['.json'],
+  layout: ['.kicad_pcb'],
+  zip: ['.zip'],
+  picture: ['image/jpeg', 'image/png', 'image/webp'],
+}
+
+/** Of files of these kinds, as a chooser takes them: what such files are usually called, as their content is yet to be read. */
+export const acceptFor = (kinds: readonly FileKind[]): string =>
+  [...new Set(kinds.flatMap((kind) => ENDINGS[kind] ?? []))].join(',')
+
 const HEAD_BYTES = 65_536
 
 /** Reads the head of a file only. A JSON object with the format word of a board, a case or counts is one, all other text is a report. */

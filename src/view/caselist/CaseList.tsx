@@ -1,11 +1,11 @@
 /** The list of all cases on the shelf, as a dialog that fills the window: find one, open it, put it away, begin another. */
 import { counted } from '../../base/index.ts'
 import { Dialog } from '@base-ui/react/dialog'
-import { X } from 'lucide-react'
 import { useDeferredValue, useMemo, useRef, useState } from 'react'
 import { hideCases } from '../actions/caseList.ts'
 import { dayOf } from '../actions/clock.ts'
-import controls from '../controls/controls.module.css'
+import dialog from '../controls/dialog.module.css'
+import { DialogHead } from '../controls/DialogHead.tsx'
 import { FaultRow } from '../panels/FileMessages.tsx'
 import files from '../panels/files.module.css'
 import type { ShelfEntry } from '../shelf/caseShelf.ts'
@@ -26,8 +26,8 @@ export function CaseList() {
   return (
     <Dialog.Root open={open} onOpenChange={(next) => next || hideCases(desk)}>
       <Dialog.Portal>
-        <Dialog.Backdrop className={styles.backdrop} />
-        <Dialog.Popup className={styles.popup} initialFocus={search}>
+        <Dialog.Backdrop className={dialog.backdrop} />
+        <Dialog.Popup className={`${dialog.popup} ${styles.list}`} initialFocus={search}>
           <Content search={search} />
         </Dialog.Popup>
       </Dialog.Portal>
@@ -42,18 +42,9 @@ function Content({ search }: { readonly search: React.RefObject<HTMLInputElement
   const shown = useMemo(() => chooseCases(entries ?? [], deferred), [entries, deferred])
   return (
     <>
-      <div className={styles.head}>
-        <Dialog.Title className={styles.title}>Cases</Dialog.Title>
+      <DialogHead title="Cases" closeLabel="Close the list of cases">
         <p role="status">{entries === undefined ? 'Looking on the shelf' : foundWords(shown.length, entries.length)}</p>
-        <Dialog.Close
-          className={controls.button}
-          data-size="icon"
-          data-tone="quiet"
-          aria-label="Close the list of cases"
-        >
-          <X size={18} aria-hidden="true" />
-        </Dialog.Close>
-      </div>
+      </DialogHead>
       <Choices search={search} choice={choice} onChange={setChoice} />
       {faults.length > 0 && (
         <ul className={files.faults} role="alert">

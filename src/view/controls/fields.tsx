@@ -15,6 +15,8 @@ interface TextFieldProps extends FieldProps {
   readonly long?: boolean
   readonly placeholder?: string
   readonly maxLength?: number
+  /** What is wrong with the text as it stands. */
+  readonly fault?: string | undefined
 }
 
 export function TextField({
@@ -26,6 +28,7 @@ export function TextField({
   long = false,
   placeholder,
   maxLength,
+  fault,
 }: TextFieldProps) {
   const id = useId()
   const shared = {
@@ -34,7 +37,8 @@ export function TextField({
     placeholder,
     maxLength,
     className: styles.input,
-    'aria-describedby': hint && `${id}-hint`,
+    'aria-invalid': fault === undefined ? undefined : true,
+    'aria-describedby': fault === undefined ? hint && `${id}-hint` : `${id}-wrong`,
   }
   return (
     <div className={styles.field}>
@@ -46,7 +50,7 @@ export function TextField({
       ) : (
         <input {...shared} type="text" onChange={(event) => onChange(event.target.value)} />
       )}
-      <Hint id={id} text={hint} />
+      {fault === undefined ? <Hint id={id} text={hint} /> : <Wrong id={id} text={fault} />}
     </div>
   )
 }
@@ -110,9 +114,7 @@ export function NumberField({
         {unit !== undefined && <span>{unit}</span>}
       </div>
       {wrong ? (
-        <p className={styles.wrong} id={`${id}-wrong`}>
-          {outside ? (whichNumber(typed) ?? rangeWords(min, max)) : fault}
-        </p>
+        <Wrong id={id} text={outside ? (whichNumber(typed) ?? rangeWords(min, max)) : fault} />
       ) : (
         <Hint id={id} text={hint} />
       )}
@@ -257,6 +259,14 @@ export function Tick({ label, checked, onChange }: TickProps) {
       <input type="checkbox" checked={checked} onChange={(event) => onChange(event.target.checked)} />
       <span>{label}</span>
     </label>
+  )
+}
+
+function Wrong({ id, text }: { readonly id: string; readonly text: string | undefined }) {
+  return (
+    <p className={styles.wrong} id={`${id}-wrong`}>
+      {text}
+    </p>
   )
 }
 

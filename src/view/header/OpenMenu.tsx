@@ -3,6 +3,7 @@ import { Menu } from '@base-ui/react/menu'
 import { ChevronDown, FolderOpen } from 'lucide-react'
 import { useRef } from 'react'
 import { takeFile } from '../actions/drop.ts'
+import { MESSAGE_CORNER } from '../actions/messages.ts'
 import { openDemo, startOnThisBoard, startOwnCase } from '../actions/open.ts'
 import { openPage } from '../actions/pages.ts'
 import controls from '../controls/controls.module.css'
@@ -10,8 +11,6 @@ import { useBoard, useDesk } from '../stores/hooks.ts'
 import { pageNames } from '../pages/names.ts'
 import { pages } from '../pages/pages.ts'
 import styles from './header.module.css'
-
-const CORNER = { x: 420, y: 64 }
 
 export function OpenMenu() {
   const desk = useDesk()
@@ -45,7 +44,7 @@ export function OpenMenu() {
                   <Menu.Item
                     key={entry.name}
                     className={styles.item}
-                    onClick={() => void openDemo(desk, entry.name, CORNER)}
+                    onClick={() => void openDemo(desk, entry.name, MESSAGE_CORNER)}
                   >
                     {entry.title}
                   </Menu.Item>
@@ -71,7 +70,7 @@ export function OpenMenu() {
         onChange={(event) => {
           const file = event.target.files?.[0]
           event.target.value = ''
-          if (file !== undefined) void takeFile(desk, file, CORNER)
+          if (file !== undefined) void takeFile(desk, file, MESSAGE_CORNER)
         }}
       />
     </>

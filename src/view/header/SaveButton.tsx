@@ -2,6 +2,7 @@
 import { Check, CircleAlert, Download, PencilLine } from 'lucide-react'
 import { useStore } from 'zustand'
 import { downloadCase } from '../actions/exchange.ts'
+import { MESSAGE_CORNER } from '../actions/messages.ts'
 import { Button } from '../controls/Button.tsx'
 import { useDesk } from '../stores/hooks.ts'
 import { differsFromShelf } from '../stores/savingStore.ts'
@@ -17,7 +18,7 @@ export function SaveButton() {
       <Button
         tone="strong"
         disabled={!open}
-        onClick={() => void downloadCase(desk, { x: 420, y: 64 })}
+        onClick={() => void downloadCase(desk, MESSAGE_CORNER)}
         title={`The case as one file, with board, reports${withPhotos ? ' and photos' : ''}: any other Liftmap opens it`}
       >
         <Download size={16} aria-hidden="true" /> Export

@@ -2,24 +2,39 @@
 import { type FormEvent, type ReactNode, useDeferredValue, useMemo, useState } from 'react'
 import type { Fault } from '../../base/index.ts'
 import { boardFromPattern, type BoardModel, patternLimits, patternUntold } from '../../board/index.ts'
-import { beginOnBoard, leaveStart } from '../actions/open.ts'
+import { beginOnBoard, fromStart } from '../actions/open.ts'
 import { Button } from '../controls/Button.tsx'
 import { Choice, SelectField, TextField } from '../controls/fields.tsx'
 import { useDesk } from '../stores/hooks.ts'
-import { busOptions, firstDraft, packageOptions, type PatternDraft, patternOf, withPackage } from './patternDraft.ts'
+import {
+  busOptions,
+  faultWords,
+  firstDraft,
+  packageOptions,
+  type PatternDraft,
+  patternOf,
+  withPackage,
+} from './patternDraft.ts'
 import { PatternPreview } from './PatternPreview.tsx'
 import { PatternSizes } from './PatternSizes.tsx'
 import styles from './start.module.css'
 import { Supplies } from './Supplies.tsx'
 
-const CORNER = { x: 420, y: 64 }
 const sideOptions = [
   { value: 'one', words: 'One side' },
   { value: 'both', words: 'Both sides' },
 ] as const
 
-/** @param freeName what the board is called where nothing is typed */
-export function PatternForm({ freeName }: { readonly freeName: string }) {
+interface PatternFormProps {
+  /** What the board is called where nothing is typed. */
+  readonly freeName: string
+  /** Names that boards of one's own have. */
+  readonly taken: ReadonlySet<string>
+  /** Id of its heading. */
+  readonly labelledBy: string
+}
+
+export function PatternForm({ freeName, taken, labelledBy }: PatternFormProps) {
   const desk = useDesk()
   const [draft, setDraft] = useState(firstDraft)
   const deferred = useDeferredValue(draft)
@@ -32,14 +47,14 @@ export function PatternForm({ freeName }: { readonly freeName: string }) {
     if (wrong instanceof HTMLElement) return wrong.focus()
     const board = boardFromPattern(patternOf(draft, freeName))
     if (!board.ok) return
-    leaveStart(desk)
-    void beginOnBoard(desk, board.value.description, CORNER, patternUntold)
+    fromStart(desk, (at) => beginOnBoard(desk, board.value.description, at, patternUntold))
   }
   return (
-    <form className={styles.pattern} onSubmit={start} aria-labelledby="start-pattern">
+    <form className={styles.pattern} onSubmit={start} aria-labelledby={labelledBy}>
       <PatternFields
         draft={draft}
         freeName={freeName}
+        taken={taken}
         shown={shown}
         faults={built.ok ? [] : built.faults}
         onDraft={setDraft}
@@ -57,13 +72,14 @@ export function PatternForm({ freeName }: { readonly freeName: string }) {
 interface PatternFieldsProps {
   readonly draft: PatternDraft
   readonly freeName: string
+  readonly taken: ReadonlySet<string>
   /** The last board that could be made. */
   readonly shown: BoardModel | undefined
   readonly faults: readonly Fault[]
   readonly onDraft: (change: (before: PatternDraft) => PatternDraft) => void
 }
 
-function PatternFields({ draft, freeName, shown, faults, onDraft }: PatternFieldsProps) {
+function PatternFields({ draft, freeName, taken, shown, faults, onDraft }: PatternFieldsProps) {
   const change = (next: Partial<PatternDraft>): void => onDraft((before) => ({ ...before, ...next }))
   return (
     <div className={styles.fields}>
@@ -71,6 +87,11 @@ function PatternFields({ draft, freeName, shown, faults, onDraft }: PatternField
         <TextField
           label="Name of the board"
           placeholder={freeName}
+          hint={
+            taken.has(draft.name.trim())
+              ? 'A board of yours is called so: its good cards count for this one too.'
+              : undefined
+          }
           maxLength={patternLimits.nameCharacters}
           value={draft.name}
           onChange={(name) => change({ name })}
@@ -92,13 +113,14 @@ function PatternFields({ draft, freeName, shown, faults, onDraft }: PatternField
         />
       </div>
       <PatternSizes draft={draft} shown={shown} faults={faults} onChange={change} />
-      <Supplies draft={draft} onChange={(supplies) => change({ supplies })} />
-      <Faults>{faults.filter(({ path }) => !path.startsWith('$.boardMm')).map(sentence)}</Faults>
+      <Supplies draft={draft} faults={faults} onChange={(supplies) => change({ supplies })} />
+      <Faults>{faults.filter(({ path }) => !AT_FIELD.test(path)).map(faultWords)}</Faults>
     </div>
   )
 }
 
-const sentence = ({ found, expected }: Fault): string => `Found ${found}, needed: ${expected}.`
+/** Faults that stand at their field. */
+const AT_FIELD = /^\$\.(?:boardMm\.\w+|supplies\[\d+\]\.(?:name|nominalV|stages))$/
 
 function Faults({ children }: { readonly children: readonly string[] }): ReactNode {
   return (

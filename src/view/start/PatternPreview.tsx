@@ -14,8 +14,8 @@ export function PatternPreview({ model }: { readonly model: BoardModel | undefin
           <span>{model === undefined ? '' : sizeWords(model)}</span>
         </p>
         <p className={styles.small}>
-          Parts stand as is usual, not as measured. Ohms of the rails are common practice, for comparison only. Which
-          address belongs to which channel is not known.
+          Parts stand where they usually do; nothing is measured. The ohms of the rails are common practice, for
+          comparison only. Which address belongs to which channel is not known.
         </p>
       </figcaption>
     </figure>
@@ -28,6 +28,6 @@ function sizeWords({ box, parts, memories }: BoardModel): string {
   return [
     `${box.maxX - box.minX} × ${box.maxY - box.minY} mm`,
     counted(stages, 'power stage'),
-    ...(behind > 0 ? [`dashed: ${behind} packages on the bottom`] : []),
+    ...(behind > 0 ? [`dashed: ${counted(behind, 'package')} on the bottom`] : []),
   ].join(', ')
 }

@@ -1,21 +1,16 @@
 /** Asks which card a new case is about: a board of one's own, one from a file, one from a pattern; examples stand apart. */
 import { Dialog } from '@base-ui/react/dialog'
-import { X } from 'lucide-react'
-import { useId, useMemo, useRef } from 'react'
-import { counted } from '../../base/index.ts'
-import { boardLikeness } from '../../board/index.ts'
-import { beginOnBoard, leaveStart, openShippedBoard } from '../actions/open.ts'
-import controls from '../controls/controls.module.css'
+import { useEffect, useId, useMemo, useRef } from 'react'
+import { leaveStart } from '../actions/open.ts'
+import dialog from '../controls/dialog.module.css'
+import { DialogHead } from '../controls/DialogHead.tsx'
 import { useDesk, useScreen } from '../stores/hooks.ts'
-import { BoardChoice } from './BoardChoice.tsx'
-import { FromFile } from './FromFile.tsx'
+import { Examples } from './Examples.tsx'
+import { OwnBoardChoices } from './OwnBoardChoices.tsx'
 import { freeBoardName } from './patternDraft.ts'
 import { PatternForm } from './PatternForm.tsx'
 import styles from './start.module.css'
-import { useExamples } from './useExamples.ts'
-import { type OwnBoard, useOwnBoards } from './useOwnBoards.ts'
-
-const CORNER = { x: 420, y: 64 }
+import { useOwnBoards } from './useOwnBoards.ts'
 
 export function StartCase() {
   const desk = useDesk()
@@ -24,10 +19,10 @@ export function StartCase() {
   return (
     <Dialog.Root open={open} onOpenChange={(next) => next || leaveStart(desk)}>
       <Dialog.Portal>
-        <Dialog.Backdrop className={styles.backdrop} />
+        <Dialog.Backdrop className={dialog.backdrop} />
         <Dialog.Popup
           ref={popup}
-          className={styles.popup}
+          className={`${dialog.popup} ${styles.start}`}
           initialFocus={() => popup.current?.querySelector<HTMLElement>('form input') ?? true}
         >
           <Content />
@@ -38,90 +33,25 @@ export function StartCase() {
 }
 
 function Content() {
+  const { boards } = useDesk()
   const own = useOwnBoards()
-  const freeName = useMemo(() => freeBoardName(new Set((own ?? []).map(({ name }) => name))), [own])
+  const id = useId()
+  const freeName = useMemo(() => freeBoardName(own.names), [own.names])
+  // the worker that reads boards to look at is not needed any more
+  useEffect(() => () => boards.end(), [boards])
   return (
     <>
-      <div className={styles.head}>
-        <Dialog.Title className={styles.title}>A new case: which card is it?</Dialog.Title>
+      <DialogHead title="A new case: which card is it?" closeLabel="Close without a new case">
         <p>The case begins on the board that you choose.</p>
-        <Dialog.Close
-          className={controls.button}
-          data-size="icon"
-          data-tone="quiet"
-          aria-label="Close without a new case"
-        >
-          <X size={18} aria-hidden="true" />
-        </Dialog.Close>
-      </div>
-      <div className={styles.body}>
-        <OwnBoards boards={own} />
-        <section className={styles.section}>
-          <h2 id="start-pattern">From a pattern</h2>
-          <PatternForm freeName={freeName} />
+      </DialogHead>
+      <div className={dialog.body}>
+        <OwnBoardChoices {...own} />
+        <section className={styles.section} aria-labelledby={id}>
+          <h2 id={id}>From a pattern</h2>
+          <PatternForm freeName={freeName} taken={own.names} labelledBy={id} />
         </section>
         <Examples />
       </div>
     </>
-  )
-}
-
-function OwnBoards({ boards }: { readonly boards: readonly OwnBoard[] | undefined }) {
-  const desk = useDesk()
-  const id = useId()
-  return (
-    <section className={styles.section} aria-labelledby={id}>
-      <div className={styles.row}>
-        <h2 id={id}>Boards of your own</h2>
-        {boards?.length === 0 && (
-          <p className={styles.small}>None yet. A board from a file or a pattern stands here for the next card.</p>
-        )}
-        <FromFile />
-      </div>
-      {boards !== undefined && boards.length > 0 && (
-        <ul className={styles.choices}>
-          {boards.map(({ name, cases, model }) => (
-            <BoardChoice
-              key={name}
-              model={model}
-              title={name}
-              about={`${boardLikeness(model)}; ${counted(cases, 'case')}`}
-              onChoose={() => {
-                leaveStart(desk)
-                void beginOnBoard(desk, model.description, CORNER)
-              }}
-            />
-          ))}
-        </ul>
-      )}
-    </section>
-  )
-}
-
-function Examples() {
-  const desk = useDesk()
-  const id = useId()
-  const examples = useExamples()
-  return (
-    <section className={styles.section} data-apart="true" aria-labelledby={id}>
-      <div className={styles.row}>
-        <h2 id={id}>Invented examples</h2>
-        <p className={styles.small}>No real card is like these: to try things out, not for a card on your bench.</p>
-      </div>
-      <ul className={styles.choices}>
-        {examples.map(({ file, name, model }) => (
-          <BoardChoice
-            key={file}
-            model={model}
-            title={model === undefined ? name : boardLikeness(model)}
-            about={model === undefined ? 'is being read' : name}
-            onChoose={() => {
-              leaveStart(desk)
-              void openShippedBoard(desk, file, CORNER)
-            }}
-          />
-        ))}
-      </ul>
-    </section>
   )
 }

@@ -1,9 +1,10 @@
 /** Supplies of a board from a pattern: name, nominal voltage, stages, what it feeds. */
 import { Plus, X } from 'lucide-react'
+import type { Fault } from '../../base/index.ts'
 import { patternLimits, type PatternSupply } from '../../board/index.ts'
 import { Button } from '../controls/Button.tsx'
 import { NumberField, SelectField, TextField } from '../controls/fields.tsx'
-import { type PatternDraft, suppliesOf } from './patternDraft.ts'
+import { faultAt, type PatternDraft, suppliesOf } from './patternDraft.ts'
 import styles from './start.module.css'
 
 const fedOptions = [
@@ -14,10 +15,11 @@ const fedOptions = [
 
 interface SuppliesProps {
   readonly draft: PatternDraft
+  readonly faults: readonly Fault[]
   readonly onChange: (supplies: readonly PatternSupply[]) => void
 }
 
-export function Supplies({ draft, onChange }: SuppliesProps) {
+export function Supplies({ draft, faults, onChange }: SuppliesProps) {
   const supplies = suppliesOf(draft)
   const change = (at: number, next: Partial<PatternSupply>): void =>
     onChange(supplies.map((supply, i) => (i === at ? { ...supply, ...next } : supply)))
@@ -45,6 +47,7 @@ export function Supplies({ draft, onChange }: SuppliesProps) {
               key={i}
               number={i + 1}
               supply={supply}
+              faultOf={(field) => faultAt(faults, `$.supplies[${i}].${field}`)}
               onChange={(next) => change(i, next)}
               onRemove={() => onChange(supplies.filter((_, at) => at !== i))}
             />
@@ -61,11 +64,12 @@ export function Supplies({ draft, onChange }: SuppliesProps) {
 interface RowProps {
   readonly number: number
   readonly supply: PatternSupply
+  readonly faultOf: (field: keyof PatternSupply) => string | undefined
   readonly onChange: (next: Partial<PatternSupply>) => void
   readonly onRemove: () => void
 }
 
-function Row({ number, supply, onChange, onRemove }: RowProps) {
+function Row({ number, supply, faultOf, onChange, onRemove }: RowProps) {
   const of = `supply ${number}`
   return (
     <tr>
@@ -75,6 +79,7 @@ function Row({ number, supply, onChange, onRemove }: RowProps) {
           labelHidden
           maxLength={patternLimits.supplyNameCharacters}
           value={supply.name}
+          fault={faultOf('name')}
           onChange={(name) => onChange({ name })}
         />
       </td>
@@ -86,6 +91,7 @@ function Row({ number, supply, onChange, onRemove }: RowProps) {
           {...patternLimits.nominalV}
           step={0.05}
           value={supply.nominalV}
+          fault={faultOf('nominalV')}
           onChange={(nominalV) => onChange({ nominalV })}
         />
       </td>
@@ -95,6 +101,7 @@ function Row({ number, supply, onChange, onRemove }: RowProps) {
           labelHidden
           {...patternLimits.stages}
           value={supply.stages}
+          fault={faultOf('stages')}
           onChange={(stages) => onChange({ stages: Math.round(stages) })}
         />
       </td>

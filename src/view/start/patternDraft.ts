@@ -1,4 +1,5 @@
 /** What stands in the form of a pattern, and the pattern that it makes: what is left alone follows the rest. */
+import { counted, type Fault } from '../../base/index.ts'
 import {
   type BoardPattern,
   outlineNamed,
@@ -45,7 +46,7 @@ export function busOptions(draft: PatternDraft): { readonly value: string; reado
   return buses.map((busBits) => {
     const count = packageCount({ ...draft, busBits, supplies: [] })
     const packages = (count?.front ?? 0) + (count?.back ?? 0)
-    return { value: String(busBits), words: `${busBits} bit, ${packages} packages` }
+    return { value: String(busBits), words: `${busBits} bit, ${counted(packages, 'package')}` }
   })
 }
 
@@ -62,3 +63,12 @@ export function freeBoardName(taken: ReadonlySet<string>): string {
   for (let n = 2; taken.has(name); n++) name = `my board ${n}`
   return name
 }
+
+/** What is wrong with one field, in words; undefined where nothing is. */
+export function faultAt(faults: readonly Fault[], path: string): string | undefined {
+  const fault = faults.find((each) => each.path === path)
+  return fault === undefined ? undefined : faultWords(fault)
+}
+
+export const faultWords = ({ found, expected, todo }: Fault): string =>
+  `Found ${found}, needed: ${expected}.${todo === undefined ? '' : ` ${todo}`}`

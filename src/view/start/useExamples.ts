@@ -1,43 +1,61 @@
 /** The invented boards that come with the app, each read when it is first shown. */
 import { useEffect, useState } from 'react'
-import { type BoardModel, readBoard } from '../../board/index.ts'
+import { bad, sayFault } from '../../base/index.ts'
+import type { BoardModel } from '../../board/index.ts'
+import type { Desk } from '../stores/desk.ts'
 import { useDesk } from '../stores/hooks.ts'
 import type { Shelf } from '../stores/shelf.ts'
+
+/** A board that was read, or why it could not be. */
+export type ReadBoard = { readonly model: BoardModel } | { readonly trouble: string }
 
 export interface Example {
   /** Of the file. */
   readonly file: string
   readonly name: string
   /** Undefined until it is read. */
-  readonly model: BoardModel | undefined
+  readonly read: ReadBoard | undefined
 }
 
-const readBefore = new WeakMap<Shelf, Map<string, BoardModel>>()
+/** What was read of each shelf, by file; what could not be read is tried again. */
+const readBefore = new WeakMap<Shelf, ReadonlyMap<string, ReadBoard>>()
 
 export const boardNameOf = (file: string): string => file.replace(/(\.board)?\.json$/, '')
 
 export function useExamples(): readonly Example[] {
-  const { shelf } = useDesk()
-  const [models, setModels] = useState<ReadonlyMap<string, BoardModel>>(() => new Map(readBefore.get(shelf)))
+  const desk = useDesk()
+  const { shelf } = desk
+  const [known, setKnown] = useState<ReadonlyMap<string, ReadBoard>>(() => new Map(readBefore.get(shelf)))
   useEffect(() => {
     let ended = false
     const read = async (): Promise<void> => {
-      const known = readBefore.get(shelf) ?? new Map<string, BoardModel>()
-      readBefore.set(shelf, known)
       for (const file of shelf.boards) {
-        if (known.has(file)) continue
-        const text = await (await shelf.open(file))?.text()
+        const before = readBefore.get(shelf)
+        if (before?.has(file) === true) continue
+        const found = await readExample(desk, file)
         if (ended) return
-        const board = text === undefined ? undefined : readBoard(text)
-        if (board?.ok !== true) continue
-        known.set(file, board.value)
-        setModels(new Map(known))
+        setKnown((others) => new Map([...others, [file, found]]))
+        if ('model' in found) readBefore.set(shelf, new Map([...(readBefore.get(shelf) ?? []), [file, found]]))
       }
     }
     void read()
     return () => {
       ended = true
     }
-  }, [shelf])
-  return shelf.boards.map((file) => ({ file, name: boardNameOf(file), model: models.get(file) }))
+  }, [desk, shelf])
+  return shelf.boards.map((file) => ({ file, name: boardNameOf(file), read: known.get(file) }))
+}
+
+async function readExample(desk: Desk, file: string): Promise<ReadBoard> {
+  try {
+    const text = await (await desk.shelf.open(file))?.text()
+    const board =
+      text === undefined
+        ? bad({ path: file, found: 'nothing', expected: 'a board that comes with the app' })
+        : await desk.boards.read({ text })
+    if (board.ok) return { model: board.value }
+    return { trouble: board.faults.map(sayFault).slice(0, 1).join('') }
+  } catch (reason) {
+    return { trouble: reason instanceof Error ? reason.message : String(reason) }
+  }
 }

@@ -4,6 +4,7 @@ import { createSteadyClient } from '../../workers/steady.ts'
 import type { CaseShelf } from '../shelf/caseShelf.ts'
 import { type FileStore, fileStoreInMemory } from '../shelf/fileStore.ts'
 import { caseShelfInMemory } from '../shelf/memoryShelf.ts'
+import { type BoardReader, createBoardReader } from './boardReader.ts'
 import { type CaseStore, createCaseStore } from './caseStore.ts'
 import { type CheckStore, createCheckStore } from './checkStore.ts'
 import { createEarlierRuns, createTallyOfCase } from './derive.ts'
@@ -37,6 +38,8 @@ export interface Desk {
   readonly reader: WorkerClient
   /** Solves heat and plans; started when first asked. */
   readonly planner: Planner
+  /** Reads boards that are only looked at. */
+  readonly boards: BoardReader
   /** The practice card that is played, with a worker of its own. */
   readonly practice: PracticeDesk
   /** The demo cases and boards that come with the app. */
@@ -95,6 +98,7 @@ export function createDesk({
     reasoner: createSteadyClient(startWorker),
     reader: createSteadyClient(startWorker),
     planner: createPlanner(startWorker),
+    boards: createBoardReader(startWorker),
     practice: createPracticeDesk(startWorker),
     shelf,
     caseShelf,
@@ -113,6 +117,7 @@ export function closeDesk(desk: Desk): void {
   desk.reasoner.close()
   desk.reader.close()
   desk.planner.close()
+  desk.boards.end()
   desk.practice.endWorker()
   desk.caseShelf.close()
 }

@@ -5,6 +5,7 @@ import { type PointerEvent, useEffect, useRef, useState } from 'react'
 import type { Photo } from '../../../case/index.ts'
 import { Button } from '../../controls/Button.tsx'
 import controls from '../../controls/controls.module.css'
+import dialog from '../../controls/dialog.module.css'
 import { useDesk } from '../../stores/hooks.ts'
 import styles from './dialogs.module.css'
 
@@ -20,8 +21,8 @@ export function FullPhoto({ photo, onClose }: FullPhotoProps) {
   return (
     <Dialog.Root open onOpenChange={(open) => open || onClose()}>
       <Dialog.Portal>
-        <Dialog.Backdrop className={styles.backdrop} />
-        <Dialog.Popup className={styles.popup}>
+        <Dialog.Backdrop className={dialog.backdrop} />
+        <Dialog.Popup className={dialog.popup}>
           <Content photo={photo} />
         </Dialog.Popup>
       </Dialog.Portal>

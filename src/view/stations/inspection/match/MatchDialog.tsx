@@ -8,6 +8,7 @@ import type { Photo } from '../../../../case/index.ts'
 import { editPhoto, matchPhoto } from '../../../actions/photos.ts'
 import { Button } from '../../../controls/Button.tsx'
 import controls from '../../../controls/controls.module.css'
+import dialog from '../../../controls/dialog.module.css'
 import { useBoard, useDesk } from '../../../stores/hooks.ts'
 import dialogs from '../dialogs.module.css'
 import { usePicture } from '../usePicture.ts'
@@ -29,8 +30,8 @@ export function MatchDialog({ photo, onClose }: MatchDialogProps) {
   return (
     <Dialog.Root open onOpenChange={(open) => open || onClose()}>
       <Dialog.Portal>
-        <Dialog.Backdrop className={dialogs.backdrop} />
-        <Dialog.Popup ref={popup} className={dialogs.popup} initialFocus={popup}>
+        <Dialog.Backdrop className={dialog.backdrop} />
+        <Dialog.Popup ref={popup} className={dialog.popup} initialFocus={popup}>
           {board !== undefined && <Content photo={photo} model={board.model} onClose={onClose} />}
         </Dialog.Popup>
       </Dialog.Portal>
