@@ -102,6 +102,8 @@ export interface CaseShelf {
   /** The case that was open last. */
   lastOpen(): Promise<Result<string | undefined>>
   setLastOpen(id: string): Promise<Result<undefined>>
+  /** What the shelf is called by itself: another name, and the browser has dropped it and begun a new one. Undefined where it has none. */
+  stamp(): Promise<Result<string | undefined>>
   /** @returns a function that ends it */
   subscribe(onChange: (change: ShelfChange) => void): () => void
   close(): void

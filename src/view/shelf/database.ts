@@ -10,7 +10,7 @@ import {
 import { bad, good, type Result } from '../../base/index.ts'
 import type { EntryRecord } from './entryRecord.ts'
 import type { ContentRecord, PartRecord } from './packing.ts'
-import { blockedByOlder, faultOfStorage } from './troubles.ts'
+import { blockedByOlder, faultOfStorage, notAnswering } from './troubles.ts'
 
 export interface FileRecord {
   readonly id: string
@@ -59,25 +59,35 @@ export const partsOf = (id: string): IDBKeyRange => IDBKeyRange.bound([id], [id,
 export type Within = <T>(work: (database: Database) => Promise<Result<T>>) => Promise<Result<T>>
 
 export interface Connection {
-  /** Opens it when first asked, and again after it was closed from outside. */
+  /** Opens it when first asked, and again after it was closed from outside; while others are in the way, it says so. */
   readonly get: () => Promise<Result<Database>>
   readonly close: () => void
 }
 
-/** @param onOpened told each time that it opens */
-export function connectDatabase(name: string, onOpened: (database: Database) => void): Connection {
-  let opening: Promise<Result<Database>> | undefined
+/** A database that is not in use opens within milliseconds. */
+const OPENS_WITHIN_MS = 5000
+
+interface Opening {
+  readonly settled: Promise<Result<Database>>
+  /** Settles only where something is in the way. */
+  readonly hindered: Promise<Result<Database>>
+}
+
+/** @param onOpened told each time that it opens, before anything is done with it */
+export function connectDatabase(name: string, onOpened: (database: Database) => Promise<void>): Connection {
+  let opening: Opening | undefined
   let closed = false
-  const open = async (): Promise<Result<Database>> => {
-    let block: (result: Result<Database>) => void = () => undefined
-    const blocked = new Promise<Result<Database>>((resolve) => {
-      block = resolve
+  const open = (): Opening => {
+    let hinder: (result: Result<Database>) => void = () => undefined
+    const hindered = new Promise<Result<Database>>((resolve) => {
+      hinder = resolve
     })
+    const late = setTimeout(() => hinder(bad(notAnswering)), OPENS_WITHIN_MS)
     const opened = openDB<Tables>(name, DATABASE_VERSION, {
       upgrade: (database, from, to, tx) => {
         for (let version = from + 1; version <= (to ?? DATABASE_VERSION); version++) upgrades[version]?.(database, tx)
       },
-      blocked: () => block(bad(blockedByOlder)),
+      blocked: () => hinder(bad(blockedByOlder)),
       // a newer Liftmap in another tab, or the user clearing the storage, waits for this tab: never in their way
       blocking: () => {
         opening = undefined
@@ -87,28 +97,28 @@ export function connectDatabase(name: string, onOpened: (database: Database) => 
         opening = undefined
       },
     })
-    const settled = opened.then((database): Result<Database> => {
-      if (closed) database.close()
-      else onOpened(database)
-      return good(database)
-    })
-    try {
-      const first = await Promise.race([settled, blocked])
-      if (!first.ok) opening = settled.catch(failed)
-      return first
-    } catch (reason) {
-      return failed(reason)
-    }
+    const settled = opened
+      .then(async (database): Promise<Result<Database>> => {
+        if (closed) database.close()
+        else await onOpened(database)
+        return good(database)
+      })
+      .catch(failed)
+      .finally(() => clearTimeout(late))
+    return { settled, hindered }
   }
   const failed = (reason: unknown): Result<Database> => {
     opening = undefined
     return bad(faultOfStorage(reason))
   }
   return {
-    get: () => (opening ??= open()),
+    get: () => {
+      const { settled, hindered } = (opening ??= open())
+      return Promise.race([settled, hindered])
+    },
     close: () => {
       closed = true
-      void opening?.then((result) => result.ok && result.value.close())
+      void opening?.settled.then((result) => result.ok && result.value.close())
     },
   }
 }

@@ -11,6 +11,7 @@ import { PRACTICE, practiceIn } from './keptPractice.ts'
 import { createPacker, type Packer } from './packing.ts'
 import { changeEntry, duplicateIn, goodReadingsIn, listIn, loadFrom, saveIn } from './records.ts'
 import { shelfChannel } from './shelfChannel.ts'
+import { stampOf } from './stamp.ts'
 import { sweepOut } from './sweep.ts'
 import { faultOfStorage } from './troubles.ts'
 
@@ -30,11 +31,16 @@ export function openDatabaseShelf({
   newId = randomId,
 }: DatabaseShelfParts = {}): DatabaseShelf {
   const channel = shelfChannel(name)
-  const connection = connectDatabase(name, (database) => {
+  /** What this shelf was called when it was first opened here, and now: another one is another database. */
+  let stamps: { readonly first: string; readonly now: string } | undefined
+  const connection = connectDatabase(name, async (database) => {
+    const stamp = await stampOf(database)
+    if (stamp !== undefined) stamps = { first: stamps?.first ?? stamp, now: stamp }
     channel.tellHere({ kind: 'opened' })
     void sweepOut(database, now()).catch(() => undefined) // tried again at the next opening
   })
-  const within = withinDatabase(connection)
+  const patiently = withinDatabase(connection)
+  const within: Within = (work) => patiently((database) => answeredInTime(work(database)))
   /** Of the case that was last loaded or saved: what is open in this tab. */
   let packing: { readonly id: string; readonly packer: Packer } | undefined
   /** Closed cards as they were last read, by id. */
@@ -45,7 +51,7 @@ export function openDatabaseShelf({
   }
   return {
     lasting: true,
-    files: databaseFiles(within, now),
+    files: databaseFiles(patiently, now),
     list: () => within(async (database) => good(await listIn(database))),
     load: (id) =>
       within(async (database) => {
@@ -56,8 +62,9 @@ export function openDatabaseShelf({
       }),
     boardOf: (id) => within((database) => boardIn(database, id)),
     save: (what) =>
-      within(async (database) => {
-        const outcome = await saveIn(database, what, packerOf(what.id), now())
+      patiently(async (database) => {
+        const dropped = stamps !== undefined && stamps.first !== stamps.now
+        const outcome = await saveIn(database, what, packerOf(what.id), { now: now(), dropped })
         if (outcome.kind === 'saved') channel.tell({ kind: 'saved', id: what.id, rev: outcome.rev, elsewhere: false })
         return good(outcome)
       }),
@@ -108,11 +115,30 @@ export function openDatabaseShelf({
         await database.put('notes', id, 'last open')
         return good(undefined)
       }),
+    stamp: () => within(() => Promise.resolve(good(stamps?.now))),
     subscribe: channel.subscribe,
     close: () => {
       channel.close()
       connection.close()
     },
+  }
+}
+
+/**
+ * Another tab's change that never ends holds up whatever comes after it. A save has no such limit: it gives up by itself
+ * where it is not let in (`saveIn`), so that none is written after it was said to be refused.
+ */
+const ANSWERS_WITHIN_MS = 8000
+
+async function answeredInTime<T>(work: Promise<T>): Promise<T> {
+  let timer: ReturnType<typeof setTimeout> | undefined
+  const late = new Promise<never>((_, reject) => {
+    timer = setTimeout(() => reject(new DOMException('no answer', 'TimeoutError')), ANSWERS_WITHIN_MS)
+  })
+  try {
+    return await Promise.race([work, late])
+  } finally {
+    clearTimeout(timer)
   }
 }
 

@@ -106,6 +106,7 @@ export function caseShelfInMemory(now: () => number = Date.now, newId: () => str
       last = id
       return good(undefined)
     },
+    stamp: async () => good(undefined),
     subscribe: (onChange) => {
       listeners.add(onChange)
       return () => listeners.delete(onChange)

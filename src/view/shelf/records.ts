@@ -51,17 +51,37 @@ export async function loadFrom(database: Database, id: string): Promise<Result<L
   return good({ stored: { entry: shownEntry(entry), ...stored }, known })
 }
 
-export async function saveIn(database: Database, what: CaseToSave, packer: Packer, now: number): Promise<SaveOutcome> {
+interface HowToSave {
+  readonly now: number
+  /** The browser dropped the shelf while the case was open: what is not there was not deleted by anybody. */
+  readonly dropped: boolean
+}
+
+/** Other tabs change a case within milliseconds; one that holds the shelf longer than this holds it for good. */
+const LET_IN_WITHIN_MS = 5000
+
+export async function saveIn(
+  database: Database,
+  what: CaseToSave,
+  packer: Packer,
+  { now, dropped }: HowToSave,
+): Promise<SaveOutcome> {
   const packed = packer.pack(what.history)
   const tx = database.transaction(['entries', 'contents', 'parts'], 'readwrite', { durability: 'strict' })
   const ended = tx.done.then(
     () => undefined,
     (reason: unknown) => reason,
   )
+  let late = false
+  const timer = setTimeout(() => {
+    late = true
+    tx.abort()
+  }, LET_IN_WITHIN_MS)
   try {
     const before = readEntry(await tx.objectStore('entries').get(what.id))
-    const rev = before?.rev ?? 0
-    const deleted = before === undefined ? what.basedOnRev > 0 : before.deletedAt !== undefined
+    clearTimeout(timer)
+    const rev = before?.rev ?? (dropped ? what.basedOnRev : 0)
+    const deleted = before === undefined ? what.basedOnRev > 0 && !dropped : before.deletedAt !== undefined
     if (deleted) return { kind: 'deleted-elsewhere' }
     if (rev !== what.basedOnRev) return { kind: 'changed-elsewhere', rev }
     await tx.objectStore('entries').put(entryOf(what, before, rev + 1, now))
@@ -72,6 +92,8 @@ export async function saveIn(database: Database, what: CaseToSave, packer: Packe
     if (reason !== undefined) throw reason
     return { kind: 'saved', rev: rev + 1 }
   } catch (reason) {
+    clearTimeout(timer)
+    if (late) throw new DOMException('not let in', 'TimeoutError')
     throw await undone(tx, ended, reason)
   }
 }
@@ -133,7 +155,7 @@ export async function duplicateIn(
   const copy = newId()
   const likeIt = startHistory(copyOf(history.present, title))
   const what: CaseToSave = { id: copy, history: likeIt, boardName: entry.boardName, basedOnRev: 0 }
-  await saveIn(database, what, createPacker(copy, new Map(), newId), now)
+  await saveIn(database, what, createPacker(copy, new Map(), newId), { now, dropped: false })
   return good(copy)
 }
 

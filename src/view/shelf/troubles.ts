@@ -7,7 +7,7 @@ export const blockedByOlder: Fault = {
   path: SHELF,
   found: 'an older Liftmap in another tab still holds the shelf',
   expected: 'a shelf that this one can bring up to date',
-  todo: 'Close or load anew the other tabs with Liftmap; saving goes on by itself then.',
+  todo: 'Close or load anew the other tabs with Liftmap; saving goes on by itself then. What you type stays in this page meanwhile.',
 }
 
 export const noStorage: Fault = {
@@ -15,6 +15,14 @@ export const noStorage: Fault = {
   found: 'a browser that offers no storage to this page, as in a private window',
   expected: 'storage in which cases can be kept',
   todo: 'Cases last only as long as this page: export them before you close it.',
+}
+
+/** Neither opened nor refused: the browser waits for another tab, or for itself. */
+export const notAnswering: Fault = {
+  path: SHELF,
+  found: 'no answer from the browser’s storage; another tab may be holding it',
+  expected: 'storage that answers',
+  todo: 'Close the other tabs with Liftmap; saving goes on by itself then. What you type stays in this page meanwhile.',
 }
 
 const full: Fault = {
@@ -34,10 +42,11 @@ const ofNewer: Fault = {
 /** Any error that the database throws, as a fault. */
 export function faultOfStorage(reason: unknown): Fault {
   const name = nameOf(reason)
-  if (name === 'QuotaExceededError') return full
+  const message = reason instanceof Error || reason instanceof DOMException ? reason.message : String(reason)
+  if (name === 'QuotaExceededError' || NO_SPACE.test(message)) return full
+  if (name === 'TimeoutError') return notAnswering
   if (name === 'VersionError') return ofNewer
   if (name === 'SecurityError') return noStorage
-  const message = reason instanceof Error || reason instanceof DOMException ? reason.message : String(reason)
   return {
     path: SHELF,
     found: message === '' ? name : `${name}: ${message}`.slice(0, 300),
@@ -45,6 +54,12 @@ export function faultOfStorage(reason: unknown): Fault {
     todo: 'Export the case, then load this page anew. A private window may offer no storage.',
   }
 }
+
+/**
+ * As Chromium and Firefox name a disk that is full to the last byte, where they do not speak of quota. Chromium's was seen on
+ * such a disk (`UnknownError`, `FILE_ERROR_NO_SPACE`), Firefox's is from memory.
+ */
+const NO_SPACE = /NO_SPACE|NO_DEVICE_SPACE|ENOSPC|no space left|disk (?:is )?full/i
 
 const nameOf = (reason: unknown): string =>
   reason instanceof Error || reason instanceof DOMException ? reason.name : 'an error'
