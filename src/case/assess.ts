@@ -31,7 +31,7 @@ import {
   type ReportedSpill,
   type SuspectsResult,
 } from '../suspects/index.ts'
-import { wasWashed } from './cleaning-done.ts'
+import { wasTakenUp, wasWashed } from './cleaning-done.ts'
 import { findingsOf, marksWithFound, type SortedMarks, sortMarks } from './findings.ts'
 import type { OpenedCase } from './open.ts'
 import { assumptionsInForce, pricesInForce } from './own-record.ts'
@@ -63,6 +63,8 @@ export interface Entered {
   readonly untested?: boolean | undefined
   /** The card was washed and dried already. */
   readonly washed?: boolean | undefined
+  /** Metal was taken up by hand. */
+  readonly takenUp?: boolean | undefined
   /** What the judge of power says of the card as it is; checks under power are held to it. */
   readonly power?: PowerUp['verdict'] | undefined
 }
@@ -92,6 +94,7 @@ export function enteredOf({
     untested: isUntested(caseFile),
     told: toldBy(arrival.accident),
     washed: wasWashed(caseFile),
+    takenUp: wasTakenUp(caseFile),
     power: powerOf(model, caseFile, usualPhase(caseFile)).verdict,
   }
 }
@@ -178,9 +181,9 @@ function questionOf(model: BoardModel, engine: ReachEngine, entered: Entered) {
   return { input, reaches, faults }
 }
 
-function benchOf({ washed = false, untested = false, passes = [] }: Entered): AtTheBench {
+function benchOf({ washed = false, takenUp = false, untested = false, passes = [] }: Entered): AtTheBench {
   const lifted = passes.flatMap(({ action, refs, outcome }) => (action === 'lift' && outcome === 'done' ? refs : []))
-  return { washed, untested, lifted: [...new Set(lifted)], offNow: [...standingAfter(passes).off] }
+  return { washed, takenUp, untested, lifted: [...new Set(lifted)], offNow: [...standingAfter(passes).off] }
 }
 
 interface CheckWish {

@@ -13,6 +13,10 @@ type Cleanings = Pick<Case, 'cleaned' | 'ticks'>
 export const wasWashed = ({ cleaned, ticks }: Cleanings): boolean =>
   cleaned !== undefined || ticks.some((tick) => isDone(tick, 'wash'))
 
+/** Metal was taken up by hand, by the note at measuring or by a tick. */
+export const wasTakenUp = ({ cleaned, ticks }: Cleanings): boolean =>
+  cleaned !== undefined || ticks.some((tick) => isDone(tick, 'take-up'))
+
 /** Washed by a tick, and neither dried nor baked since. */
 export function isStillWet({ cleaned, ticks }: Cleanings): boolean {
   if (cleaned !== undefined) return false

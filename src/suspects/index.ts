@@ -45,13 +45,25 @@ export {
   bondMinutes,
   handlingMinutes,
   isBonded,
+  liftWork,
   minutesToMoney,
   priceOf,
   reballMaterials,
   reballMinutes,
+  refitWork,
   siteMinutes,
 } from './prices/work.ts'
 export { plainProposal } from './steps/propose.ts'
 export { placeWithin, placeWords } from './causes/places.ts'
 export { liftableParts } from './causes/context.ts'
-export { comebackCost, liftCost, liftCosts, liftMinutes, paceBy, type Prices, pricesOf } from './lift/costs.ts'
+export {
+  comebackCost,
+  isReballed,
+  liftCost,
+  liftCosts,
+  liftMinutes,
+  paceBy,
+  type Prices,
+  pricesOf,
+  worthLost,
+} from './lift/costs.ts'

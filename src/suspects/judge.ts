@@ -49,7 +49,7 @@ export interface Judge {
   readonly propose: (input: ChecksInput) => Proposal
 }
 
-const UNTOUCHED: AtTheBench = { washed: false, untested: false, lifted: [], offNow: [] }
+const UNTOUCHED: AtTheBench = { washed: false, takenUp: false, untested: false, lifted: [], offNow: [] }
 
 export function createJudge(model: BoardModel): Judge {
   const formsFor = rememberLast((assumptions: Assumptions): CoreForm[] => coreForms(model, assumptions))
@@ -106,7 +106,7 @@ export function createJudge(model: BoardModel): Judge {
     const prices = pricesOf(assumptions, input.prices)
     const weighed = { findings, spills, assumptions, prices, card, ...card.judge(spills) }
     const { problem, worlds } = poseTree(weighed, bench)
-    const byHand = !bench.washed && spills.some(({ harm }) => harm === 'metal')
+    const byHand = !bench.takenUp && spills.some(({ harm }) => harm === 'metal')
     const plan = proposeRemedies(problem, worlds.failing, byHand)
     const minuteCost = minutesToMoney(1, prices.book)
     const check = ranked === undefined ? undefined : bestCheck(ranked.checks, minuteCost)

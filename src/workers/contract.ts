@@ -64,6 +64,7 @@ const entered = z.strictObject({
   assumptions: assumptionsSchema.optional(),
   prices: priceBookSchema.optional(),
   washed: z.boolean().optional(),
+  takenUp: z.boolean().optional(),
   measurements: z.array(measurementSchema),
   leads: leadsSchema.optional(),
   goodReadings: z.array(goodReadingsSchema),

@@ -47,6 +47,12 @@ describe('a card that was washed and dried', () => {
   })
 })
 
+test('metal that was taken up by hand is not asked for again', async () => {
+  const pressed = 'tests/fixtures/trade/top-edge-pressed-upright.case.json'
+  expect(proposed(await reckoned(pressed))[0]).toBe('take-up')
+  expect(proposed(await reckoned(pressed, { ticks: [tick('take-up')] }))[0]).toMatch(/^lift /)
+})
+
 describe('with the core off', () => {
   const reports = async () => [first, await failing(0)]
 

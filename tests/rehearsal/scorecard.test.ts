@@ -24,7 +24,7 @@ beforeAll(async () => {
   for (let number = 0; number < CARDS; number++) {
     const asker = askers[number % askers.length]
     if (asker === undefined) throw new Error('no board')
-    const wish = { now: () => 0, variants: number < 2, steps: false, orders: false }
+    const wish = { now: () => 0, variants: number < 2, steps: false, orders: false, remedies: false }
     const scored = await scoreCard(simulateCard(asker.model, 90_000 + number), asker, wish)
     if (!scored.ok) throw new Error(JSON.stringify(scored.faults))
     cards.push(scored.value)

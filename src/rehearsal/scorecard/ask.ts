@@ -11,6 +11,7 @@ import {
   substances,
 } from '../../spill/index.ts'
 import {
+  type AtTheBench,
   type CheckAnswer,
   checkInstances,
   createJudge,
@@ -20,6 +21,8 @@ import {
   type LaneState,
   lookPlaces,
   plainProposal,
+  type RankedCheck,
+  type RemedyProposal,
   type ReportedSpill,
   type Round,
   type SuspectsResult,
@@ -55,6 +58,8 @@ export interface Asker {
   readonly costsOf: (known: Known, lists: readonly (readonly string[])[]) => readonly number[]
   /** What to do first. */
   readonly propose: (known: Known) => Action
+  /** The cheapest plan of remedies as the work stands, with a check first where one pays. */
+  readonly remedies: (known: Known, bench: AtTheBench) => RemedyProposal
   /** The same by lifts and tests alone. */
   readonly proposeWithoutChecks: (known: Known) => Action
   /** Every check that could be made now. */
@@ -100,6 +105,15 @@ export function createAsker(model: BoardModel): Asker {
     ask: (known) => judge.judge(inputOf(known)),
     costsOf: (known, lists) => judge.costsOfLists(inputOf(known), lists),
     propose: (known) => proposed(known, TOLD),
+    remedies: (known, bench) => {
+      const question = questionOf(known, TOLD)
+      const { checks, ...ranked } = judge.rankChecks(question)
+      const isAway = ({ powered, refs }: RankedCheck): boolean =>
+        (powered && !question.mayPower) ||
+        (bench.offNow.length > 0 && (powered || refs.some((ref) => bench.offNow.includes(ref))))
+      const open = checks.filter((check) => !isAway(check))
+      return judge.proposeRemedies({ ...inputOf(known), bench }, { ...ranked, checks: open })
+    },
     proposeWithoutChecks: (known) => proposed(known, 0),
     open: (known) => {
       const findings = findingsOf(model, known)

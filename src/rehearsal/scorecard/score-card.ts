@@ -1,6 +1,7 @@
 /** One card's score: what the program said about it beside what was true, and what either cost. */
 import { good, type Result } from '../../base/index.ts'
 import type { SuspectsResult } from '../../suspects/index.ts'
+import { type RemedyScore, scoreRemedies } from './remedies/score.ts'
 import { tallyOfCard } from '../simulator/read-card.ts'
 import type { SimulatedCard } from '../simulator/types.ts'
 import { type Asker, evidenceOfTally, type Known } from './ask.ts'
@@ -67,6 +68,8 @@ export interface CardScore {
     readonly noChecks: number
     readonly steps: number
   }
+  /** The same card by somebody who follows each proposal, remedy by remedy, where that was asked for. */
+  readonly remedies?: RemedyScore
   /** The same card judged with less, where that was asked for. */
   readonly without?: { readonly looks: VariantScore; readonly readings: VariantScore; readonly both: VariantScore }
 }
@@ -79,6 +82,8 @@ export interface ScoreWish {
   /** Let a technician work on it in steps; with `orders` also by other choices of checks. */
   readonly steps: boolean
   readonly orders: boolean
+  /** Follow the proposals, remedy by remedy. */
+  readonly remedies: boolean
 }
 
 export async function scoreCard(card: SimulatedCard, asker: Asker, wish: ScoreWish): Promise<Result<CardScore>> {
@@ -89,7 +94,8 @@ export async function scoreCard(card: SimulatedCard, asker: Asker, wish: ScoreWi
   const result = asker.ask(known)
   const milliseconds = wish.now() - from
   const base = { ...scoreOf(card, known, result), milliseconds }
-  const judged = wish.variants ? { ...base, without: withLess(card, asker, known) } : base
+  const followed = wish.remedies ? { ...base, remedies: scoreRemedies(card, asker, known) } : base
+  const judged = wish.variants ? { ...followed, without: withLess(card, asker, known) } : followed
   if (!wish.steps) return good(judged)
   const work = (proposer: Proposer): StepsScore =>
     workInSteps(card, known, proposer, pricesOf(card.model), asker.proposeWithoutChecks)

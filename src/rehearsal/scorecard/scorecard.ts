@@ -1,4 +1,5 @@
 /** Many cards' scores as one scorecard: costs, hits, calibration, by kind of accident and by whatever else can be told apart. */
+import { type RemedySummary, remedySummary } from './remedies/score.ts'
 import type { CardScore, Said, VariantScore } from './score-card.ts'
 import { type Calibration, calibrationOf, type Interval, meanOf, ratioOf } from './statistics.ts'
 
@@ -41,6 +42,8 @@ export interface Scorecard {
   >
   /** The technician in steps: what it took, and what other choices of checks would have cost on some of the cards. */
   readonly steps: StepsSummary | undefined
+  /** Those who work remedy by remedy, on the cards on which they did. */
+  readonly remedies: RemedySummary | undefined
   readonly milliseconds: { readonly median: number; readonly mean: number; readonly most: number }
   readonly byKind: Readonly<Record<string, Group>>
   readonly byBoard: Readonly<Record<string, Group>>
@@ -119,6 +122,7 @@ export function scorecardOf(head: ScorecardHead, cards: readonly CardScore[]): S
     place: placesOf(cards),
     without: withoutOf(cards),
     steps: stepsOf(cards),
+    remedies: remedySummary(cards.flatMap(({ remedies }) => remedies ?? [])),
     milliseconds: timesOf(cards),
     byKind: groups(cards, ({ kind }) => kind),
     byBoard: groups(cards, ({ board }) => board),

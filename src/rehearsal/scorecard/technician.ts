@@ -199,5 +199,5 @@ function learn(card: SimulatedCard, { known, lifted, goneInto }: Bench, entry: C
   return { known: { ...known, checks }, minutes: setup + each }
 }
 
-const isLine = (a: { kind: string; name: string }, b: { kind: string; name: string }): boolean =>
+export const isLine = (a: { kind: string; name: string }, b: { kind: string; name: string }): boolean =>
   a.kind === b.kind && a.name === b.name

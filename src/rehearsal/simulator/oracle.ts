@@ -37,11 +37,14 @@ export function leftAfter({ damages }: Truth, lifted: readonly string[], putRigh
   )
 }
 
-export function oracleOf(ground: OracleGround): Pick<SimulatedCard, 'outcomeOf' | 'measure' | 'lift' | 'retest'> {
+export function oracleOf(
+  ground: OracleGround,
+): Pick<SimulatedCard, 'outcomeOf' | 'measure' | 'lift' | 'retest' | 'withLeft'> {
   const { model, seed, truth, walk } = ground
-  const errorsAfter = (lifted: readonly string[], putRight?: readonly string[]): ReadonlyMap<string, number> => {
-    const random = seededRandom(Math.floor(lasting(seed, nameOfRetest(lifted, putRight)) * 2 ** 31))
-    return errorsByLane(model, walk, testCard({ model, walk }, leftAfter(truth, lifted, putRight), marchCMinus, random))
+  const tested = (left: readonly Damage[], name: string): ReadonlyMap<string, LaneState> => {
+    const random = seededRandom(Math.floor(lasting(seed, name) * 2 ** 31))
+    const errors = errorsByLane(model, walk, testCard({ model, walk }, left, marchCMinus, random))
+    return new Map(model.lanes.map(({ id }): [string, LaneState] => [id, errors.has(id) ? 'fail' : 'pass']))
   }
   return {
     outcomeOf: (check, at, lifted = [], putRight) => {
@@ -50,10 +53,15 @@ export function oracleOf(ground: OracleGround): Pick<SimulatedCard, 'outcomeOf' 
     },
     measure: (line, lifted = [], putRight) => readingsOf(ground, leftAfter(truth, lifted, putRight), line),
     lift: (refs) => refs.map((ref) => foundUnder(ground, ref)),
-    retest: (lifted, putRight) => {
-      const errors = errorsAfter(lifted, putRight)
-      return new Map(model.lanes.map(({ id }): [string, LaneState] => [id, errors.has(id) ? 'fail' : 'pass']))
-    },
+    retest: (lifted, putRight) => tested(leftAfter(truth, lifted, putRight), nameOfRetest(lifted, putRight)),
+    withLeft: (left) => ({
+      outcomeOf: (check, at) => {
+        const entry = checkById(check)
+        return entry === undefined ? false : outcome(ground, entry, at, left)
+      },
+      measure: (line) => readingsOf(ground, left, line),
+      test: (name) => tested(left, name),
+    }),
   }
 }
 

@@ -55,7 +55,7 @@ export function simulateCard(model: BoardModel, seed: number, mixture: Mixture =
   const truth = truthOf(drawAccidents(scene))
   const observations = observe(scene, truth)
   const oracle = oracleOf({ model, seed, mixture, walk, truth, observations })
-  return { seed, model, mixture: mixture.name, truth, observations, walk, ...oracle }
+  return { seed, model, mixture: mixture.name, figures: mixture.figures, truth, observations, walk, ...oracle }
 }
 
 function drawAccidents(scene: Scene): Accident[] {

@@ -5,7 +5,7 @@ import type { Measurement } from '../../measure/index.ts'
 import type { Recipe, TableRow } from '../../report/index.ts'
 import type { AreaMark, SlipMark, SpillMark } from '../../spill/index.ts'
 import type { CauseKind, LaneState } from '../../suspects/index.ts'
-import type { AccidentKind } from './mixture.ts'
+import type { AccidentKind, Mixture } from './mixture.ts'
 import type { Walk } from './walk.ts'
 
 export type Reads = 'high' | 'low' | 'random'
@@ -95,6 +95,7 @@ export interface SimulatedCard {
   readonly seed: number
   readonly model: BoardModel
   readonly mixture: string
+  readonly figures: Mixture['figures']
   readonly truth: Truth
   readonly observations: Observations
   readonly walk: Walk
@@ -113,6 +114,15 @@ export interface SimulatedCard {
   readonly lift: (refs: readonly string[]) => readonly FoundUnder[]
   /** Lanes in a test after these parts came off, were put right and refitted. */
   readonly retest: (lifted: readonly string[], putRight?: readonly string[]) => ReadonlyMap<string, LaneState>
+  readonly withLeft: (left: readonly Damage[]) => AsLeft
+}
+
+/** What checks, readings and tests find while so much is broken. */
+export interface AsLeft {
+  readonly outcomeOf: (check: string, at: string) => boolean
+  readonly measure: (line: Measurement['line']) => readonly Measurement[]
+  /** @param name of the run: with the same name a test ends alike */
+  readonly test: (name: string) => ReadonlyMap<string, LaneState>
 }
 
 export interface FoundUnder {

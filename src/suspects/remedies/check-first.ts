@@ -15,6 +15,7 @@ export function withCheckFirst(plan: RemedyProposal, check: RankedCheck, minuteC
   const { steps, expectedCost: before, minutes, works, others } = plan
   const without = { name: 'Start without that check', steps, expectedCost: before, minutes, works }
   return {
+    check: { check: check.check, at: check.at },
     steps: [step, ...steps],
     expectedCost,
     minutes: minutes + check.minutes,

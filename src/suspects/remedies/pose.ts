@@ -21,6 +21,8 @@ const LEAST_WASH = 0.1
 export interface AtTheBench {
   /** The card was washed and dried. */
   readonly washed: boolean
+  /** Metal that lay there was taken up by hand. */
+  readonly takenUp: boolean
   /** Something was put right and not tested since. */
   readonly untested: boolean
   /** Refs that came off at any time. */

@@ -22,6 +22,8 @@ export interface ProposedPlan {
 }
 
 export interface RemedyProposal extends ProposedPlan {
+  /** Of a plan that begins with a check: which, and where. */
+  readonly check?: { readonly check: string; readonly at: string } | undefined
   /** Other ways to begin, cheapest first. */
   readonly others: readonly (ProposedPlan & { readonly name: string })[]
 }

@@ -19,6 +19,25 @@ function sayWithout({ without, steps }: Scorecard): string[] {
   ]
 }
 
+function sayRemedies({ remedies }: Scorecard): string[] {
+  if (remedies === undefined) return []
+  const { cards, cost, ratio, ends, minutes, runs, said } = remedies
+  const workers = Object.entries(cost).map(([name, { value, low, high }]) => {
+    const own = Object.entries(name === 'plain' ? ends.plain : name === 'proposals' ? ends.proposals : ends.allKnowing)
+    return `  ${name.padEnd(14)} ${number(value)} (${number(low)} to ${number(high)}); ${own.map(([end, part]) => `${end} ${share(part)}`).join(', ')}`
+  })
+  const ratios = Object.entries(ratio).map(
+    ([name, { value, low, high }]) =>
+      `  ${name.padEnd(14)} ${number(value, 2)} (${number(low, 2)} to ${number(high, 2)})`,
+  )
+  return [
+    `Remedy by remedy, on ${cards} cards, ${number(minutes)} minutes and ${number(runs, 1)} runs a card:`,
+    ...workers,
+    ...ratios,
+    `  promised at first on ${said.cards} cards: works ${share(said.works)} (${share(said.worked)} did, calibration error ${number(said.ece, 3)}), cost ${number(said.cost)} (${number(said.came)} came)`,
+  ]
+}
+
 export function sayScorecard(card: Scorecard, failed: number): string {
   const costs = Object.entries(card.cost).map(([name, value]) => {
     const range = card.ci[`cost.${name}`]
@@ -42,6 +61,7 @@ export function sayScorecard(card: Scorecard, failed: number): string {
     `Missed ${number(card.missed, 2)}, needless ${number(card.needless, 2)} parts a card`,
     `Calibration error: core ${number(card.ece.core, 3)}, failing ${number(card.ece.failing, 3)}, all ${number(card.ece.all, 3)} (by chance ${number(card.eceByChance.core, 3)}, ${number(card.eceByChance.failing, 3)}, ${number(card.eceByChance.all, 3)})`,
     ...sayWithout(card),
+    ...sayRemedies(card),
     `Place of a reported spill: ${number(card.place.errorMm, 1)} mm off (mark ${number(card.place.markMm, 1)} mm)`,
     `Judgement: median ${number(card.milliseconds.median)} ms, mean ${number(card.milliseconds.mean)} ms`,
     'By kind:',

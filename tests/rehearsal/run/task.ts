@@ -3,14 +3,15 @@ import { seededRandom } from '../../../src/base/index.ts'
 import { mixtureCalled, type Mixture, variedMixture } from '../../../src/rehearsal/index.ts'
 import type { Options } from './options.ts'
 
-export type Task = Pick<Options, 'seed' | 'mixture' | 'varied' | 'boards' | 'oneShot'>
+export type Task = Pick<Options, 'seed' | 'mixture' | 'varied' | 'boards' | 'oneShot' | 'remedies'>
 
-export const taskOf = ({ seed, mixture, varied, boards, oneShot }: Options): Task => ({
+export const taskOf = ({ seed, mixture, varied, boards, oneShot, remedies }: Options): Task => ({
   seed,
   mixture,
   varied,
   boards,
   oneShot,
+  remedies,
 })
 
 export function mixtureOf({ mixture, varied, seed }: Task): Mixture {

@@ -34,6 +34,7 @@ async function score(number: number): Promise<string> {
       variants: isJudgedWithLess(number),
       steps: !task.oneShot,
       orders: isWorkedInOtherOrders(number),
+      remedies: number < task.remedies,
     }
     const scored = await scoreCard(card, asker, wish)
     if (scored.ok) return JSON.stringify({ number, ...scored.value })
