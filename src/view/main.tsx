@@ -6,6 +6,7 @@ import { App } from './App.tsx'
 import { installTokens } from './look/index.ts'
 import { openShelf } from './shelf/openShelf.ts'
 import { createDesk } from './stores/desk.ts'
+import { ledgerIn } from './stores/ledger.ts'
 import { builtInShelf } from './stores/shelf.ts'
 import { pageStorage, shopWordsIn } from './stores/shopWords.ts'
 import { watchForNewVersion } from './version/newVersion.ts'
@@ -23,6 +24,7 @@ if (root !== null) {
         shelf: builtInShelf(),
         ...openShelf(),
         shopWords: shopWordsIn(pageStorage()),
+        ledger: ledgerIn(pageStorage()),
         ...(import.meta.env.PROD ? { version: watchForNewVersion(navigator.serviceWorker) } : {}),
       })}
     />,

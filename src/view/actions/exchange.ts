@@ -13,6 +13,7 @@ import { randomId } from '../shelf/memoryShelf.ts'
 import { descriptionOf } from '../stores/boardWords.ts'
 import type { Desk } from '../stores/desk.ts'
 import { sayFaults, saySettled } from './messages.ts'
+import { settle } from './ledger.ts'
 import { openCase } from './open.ts'
 
 /** Longer reports go beside the case, in the same zip file. */
@@ -132,6 +133,7 @@ export async function openCaseZip(desk: Desk, file: File, at: Point): Promise<vo
 
 /** Hands the case over as a download, and says what could not be in it. */
 export async function downloadCase(desk: Desk, at: Point): Promise<void> {
+  const { id } = desk.cases.getState()
   const exported = await exportCase(desk)
   if (!exported.ok) return sayFaults(desk, at, 'The case was not exported', exported.faults)
   const { name, bytes, leftOut } = exported.value
@@ -140,6 +142,7 @@ export async function downloadCase(desk: Desk, at: Point): Promise<void> {
   link.href = address
   link.download = name
   link.click()
+  if (id !== undefined) settle(desk, id)
   // a large file is still being read when the click returns
   setTimeout(() => URL.revokeObjectURL(address), KEEP_ADDRESS_MS)
   if (leftOut.length > 0) saySettled(desk, at, `${name} is without these, which are not on this machine:`, leftOut)

@@ -7,6 +7,7 @@ import type { Desk } from '../stores/desk.ts'
 import { matchKey, type Straightened } from '../stores/photoStore.ts'
 import { editCase, editCaseOf } from './edit.ts'
 import { type ImageHead, imageHead } from './imageHead.ts'
+import { owe } from './ledger.ts'
 import { faultOf, sayFaults } from './messages.ts'
 
 const MOST_BYTES = 60_000_000
@@ -39,7 +40,10 @@ export async function takePhoto(desk: Desk, file: File, at: Point): Promise<void
   if (size === undefined) return refuse(unreadable)
   const id = crypto.randomUUID()
   const kept = await desk.files.put(id, file)
-  if (!kept.ok) return sayFaults(desk, at, `${file.name} could not be kept`, kept.faults)
+  if (!kept.ok) {
+    if (caseId !== undefined) owe(desk, caseId)
+    return sayFaults(desk, at, `${file.name} could not be kept`, kept.faults)
+  }
   const { side } = board.camera.getState()
   const photo: Photo = {
     id,

@@ -16,7 +16,7 @@ import { randomId } from '../shelf/memoryShelf.ts'
 import { openingBox } from '../stores/derive.ts'
 import type { Desk } from '../stores/desk.ts'
 import { noResult } from '../stores/resultStore.ts'
-import { differsFromShelf } from '../stores/savingStore.ts'
+import { isUnkept } from '../stores/savingStore.ts'
 import { sayFaults } from './messages.ts'
 import { withShopWords } from './reportWords.ts'
 import { ownRecordFor, takesOwnRecord, withOwnRecord } from './ownRecord.ts'
@@ -29,8 +29,8 @@ export async function mayLeave(desk: Desk, at: Point): Promise<boolean> {
   await desk.saving.getState().saveNow()
   if (enteredMeanwhile(desk)) await desk.saving.getState().saveNow()
   const { history, saved } = desk.cases.getState()
-  const { shelved, trouble } = desk.saving.getState()
-  if (history?.present === saved || !differsFromShelf(shelved, history)) return true
+  const { trouble, ...saving } = desk.saving.getState()
+  if (history?.present === saved || !isUnkept(saving, history)) return true
   const fault = {
     path: history?.present.title ?? 'the case',
     found: trouble?.found ?? 'changes that were not kept',
@@ -42,8 +42,8 @@ export async function mayLeave(desk: Desk, at: Point): Promise<boolean> {
 }
 
 const enteredMeanwhile = (desk: Desk): boolean => {
-  const { shelved, trouble, conflict } = desk.saving.getState()
-  return trouble === undefined && conflict === undefined && differsFromShelf(shelved, desk.cases.getState().history)
+  const { trouble, conflict, ...saving } = desk.saving.getState()
+  return trouble === undefined && conflict === undefined && isUnkept(saving, desk.cases.getState().history)
 }
 
 /** With the figures of the shop's good cards, of its own record and its words of reports as they are now; a demo stays as it is. */
@@ -140,7 +140,7 @@ export function putOnDesk(
   const history = kept === undefined ? startHistory(caseFile) : { ...kept.history, present: caseFile }
   // a demo goes on the shelf when something is changed in it, one's own case at once
   const shelved = { id, rev: kept?.rev ?? 0, history: kept?.history ?? (caseFile.demo ? history : undefined) }
-  desk.saving.setState({ shelved, conflict: undefined, trouble: undefined })
+  desk.saving.setState({ shelved, conflict: undefined, trouble: undefined, unheld: new Map() })
   desk.cases.setState({
     id,
     history,

@@ -10,6 +10,7 @@ import { editCase, editCaseOf } from './edit.ts'
 import { sayFaults, saySettled } from './messages.ts'
 import { changeInAllSteps, idle, type PutInCase, readInto, recipeOfFirstRun } from './readReport.ts'
 import { keepHow } from './reportWords.ts'
+import { keepTrying } from './unheld.ts'
 
 export const HAND_TABLE = 'entered by hand'
 const MAX_TEXT_BYTES = 4_000_000
@@ -70,7 +71,10 @@ async function heldBy(desk: Desk, file: Blob): Promise<Pick<ReportEntry, 'text' 
   if (file.size <= MAX_TEXT_BYTES) return { text: await file.text() }
   const path = reportPath(randomId())
   const kept = await desk.files.put(path, file)
-  if (!kept.ok) sayFaults(desk, CORNER, 'The report was read, but is not kept', kept.faults)
+  if (!kept.ok) {
+    keepTrying(desk, path, file, kept.faults[0])
+    sayFaults(desk, CORNER, 'The report was read, but is not kept', kept.faults)
+  }
   return { path }
 }
 

@@ -1,14 +1,16 @@
 /**
  * Saves the case as it is entered: soon after a change and one save at a time, so that continuous typing is saved too.
- * What the shelf refuses is told once, and tried again with a change that comes RETRY_AFTER_MS later, or when asked.
+ * What the shelf refuses is told once, and tried again every RETRY_AFTER_MS, or when asked.
  */
 import { type Fault, faultsFromZod } from '../../base/index.ts'
 import { type Case, caseSchema } from '../../case/index.ts'
 import type { SaveOutcome } from '../shelf/caseShelf.ts'
 import type { Desk } from '../stores/desk.ts'
-import { differsFromShelf, type Shelved } from '../stores/savingStore.ts'
+import { isUnkept, type Shelved } from '../stores/savingStore.ts'
 import { followShelf } from './follow.ts'
 import { rememberOpen } from './lastOpen.ts'
+import { owe } from './ledger.ts'
+import { putUnheld } from './unheld.ts'
 
 const SAVE_AFTER_MS = 120
 const RETRY_AFTER_MS = 5000
@@ -42,7 +44,7 @@ export function startSaver(desk: Desk): Saver {
       busy = false
     })
     notBefore = kept ? 0 : Date.now() + RETRY_AFTER_MS
-    if (kept) look()
+    look()
   }
   desk.saving.setState({ saveNow })
   const ends = [
@@ -63,7 +65,7 @@ export function startSaver(desk: Desk): Saver {
   }
 }
 
-/** As `startSaver`, and saves at once when the page is hidden or left. */
+/** As `startSaver`, saves at once when the page is hidden or left, and asks before it is left with something unkept. */
 export function watchForSaving(desk: Desk): () => void {
   const saver = startSaver(desk)
   const leaving = (): void => void saver.saveNow()
@@ -71,10 +73,17 @@ export function watchForSaving(desk: Desk): () => void {
     if (document.visibilityState === 'hidden') leaving()
   }
   document.addEventListener('visibilitychange', hidden)
+  const askFirst = (event: BeforeUnloadEvent): void => {
+    if (!wouldLose(desk)) return
+    leaving()
+    event.preventDefault()
+  }
   window.addEventListener('pagehide', leaving)
+  window.addEventListener('beforeunload', askFirst)
   return () => {
     document.removeEventListener('visibilitychange', hidden)
     window.removeEventListener('pagehide', leaving)
+    window.removeEventListener('beforeunload', askFirst)
     saver.end()
   }
 }
@@ -87,8 +96,17 @@ async function lookAgain(desk: Desk): Promise<void> {
 }
 
 const wantsSaving = (desk: Desk): boolean => {
-  const { shelved, conflict } = desk.saving.getState()
-  return conflict === undefined && differsFromShelf(shelved, desk.cases.getState().history)
+  const saving = desk.saving.getState()
+  return saving.conflict === undefined && isUnkept(saving, desk.cases.getState().history)
+}
+
+/** With the page would go what lies neither on a shelf that lasts nor in an exported file. */
+export function wouldLose(desk: Desk): boolean {
+  const { history, saved } = desk.cases.getState()
+  const saving = desk.saving.getState()
+  if (saving.unexported.size > 0) return true
+  if (history === undefined || history.present === saved) return false
+  return saving.conflict !== undefined || isUnkept(saving, history)
 }
 
 /** @returns whether it was kept; what was refused stands in the saving store */
@@ -103,12 +121,14 @@ async function saveOnce(desk: Desk): Promise<boolean> {
   }
   desk.saving.setState({ saving: true })
   const boardName = board.model.name
+  const unheld = await putUnheld(desk)
   const result = await desk.caseShelf.save({ id, history, boardName, basedOnRev: shelved.rev })
+  if (!result.ok || unheld !== undefined) owe(desk, id)
   const another = desk.saving.getState().shelved?.id !== id
   if (another) desk.saving.setState({ saving: false })
-  else if (result.ok) noteOutcome(desk, { id, rev: shelved.rev, history }, result.value)
+  else if (result.ok) noteOutcome(desk, { id, rev: shelved.rev, history }, result.value, unheld)
   else desk.saving.setState({ saving: false, trouble: result.faults[0] })
-  return result.ok
+  return result.ok && unheld === undefined
 }
 
 /**
@@ -128,12 +148,18 @@ function faultOfChange(present: Case, kept: Case | undefined): Fault | undefined
   return undefined
 }
 
-function noteOutcome(desk: Desk, tried: Shelved, outcome: SaveOutcome): void {
+function noteOutcome(desk: Desk, tried: Shelved, outcome: SaveOutcome, trouble: Fault | undefined): void {
   if (outcome.kind !== 'saved') {
     const conflict = outcome.kind === 'changed-elsewhere' ? outcome.kind : 'deleted'
     return desk.saving.setState({ saving: false, trouble: undefined, conflict })
   }
-  desk.saving.setState({ saving: false, trouble: undefined, shelved: { ...tried, rev: outcome.rev } })
+  desk.saving.setState(({ unexported }) => ({
+    saving: false,
+    trouble,
+    shelved: { ...tried, rev: outcome.rev },
+    unexported:
+      desk.caseShelf.lasting || tried.history?.present.demo === true ? unexported : new Set([...unexported, tried.id]),
+  }))
   if (tried.rev === 0) void rememberOpen(desk, tried.id)
   void askForPromise(desk, tried.rev === 0 ? 'persist' : 'persisted')
 }

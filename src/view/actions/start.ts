@@ -2,6 +2,7 @@
 import type { Desk } from '../stores/desk.ts'
 import { watchForAssessment } from './assess.ts'
 import { showCases } from './caseList.ts'
+import { watchForLoss } from './ledger.ts'
 import { watchForNextChecks } from './nextChecks.ts'
 import { redoEdit, undoEdit } from './edit.ts'
 import { watchForGoodReadings } from './goodReadings.ts'
@@ -19,6 +20,7 @@ import { takeTool } from './tools.ts'
 export function startApp(desk: Desk): () => void {
   const ends = [
     watchForSaving(desk),
+    watchForLoss(desk),
     watchForGoodReadings(desk),
     watchForOwnRecord(desk),
     watchForAssessment(desk),

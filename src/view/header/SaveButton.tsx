@@ -5,7 +5,7 @@ import { downloadCase } from '../actions/exchange.ts'
 import { MESSAGE_CORNER } from '../actions/messages.ts'
 import { Button } from '../controls/Button.tsx'
 import { useDesk } from '../stores/hooks.ts'
-import { differsFromShelf } from '../stores/savingStore.ts'
+import { isUnkept } from '../stores/savingStore.ts'
 import styles from './header.module.css'
 
 export function SaveButton() {
@@ -29,7 +29,7 @@ export function SaveButton() {
 
 const words = {
   kept: { Icon: Check, word: 'Saved', about: 'Kept in this browser as you type' },
-  pageOnly: { Icon: Check, word: 'Saved', about: 'Kept for as long as this page is open' },
+  pageOnly: { Icon: CircleAlert, word: 'Not saved', about: 'Lasts only as long as this page: export it' },
   keeping: { Icon: PencilLine, word: 'Saving', about: 'Being kept' },
   refused: { Icon: CircleAlert, word: 'Not saved', about: 'Why, and what to do, stands below' },
   demo: { Icon: Check, word: 'Demo', about: 'Kept as soon as you change something' },
@@ -39,7 +39,8 @@ function KeptWord() {
   const desk = useDesk()
   const refused = useStore(desk.saving, ({ trouble, conflict }) => trouble !== undefined || conflict !== undefined)
   const shelved = useStore(desk.saving, (saving) => saving.shelved)
-  const differs = useStore(desk.cases, ({ history }) => differsFromShelf(shelved, history))
+  const unheld = useStore(desk.saving, (saving) => saving.unheld)
+  const differs = useStore(desk.cases, ({ history }) => isUnkept({ shelved, unheld }, history))
   const kept = desk.caseShelf.lasting ? 'kept' : 'pageOnly'
   const state = refused ? 'refused' : differs ? 'keeping' : shelved?.rev === 0 ? 'demo' : kept
   const { Icon, word, about } = words[state]

@@ -1,52 +1,92 @@
-/** What is in the way of keeping the case, in words, with what can be done; work goes on meanwhile. */
-import { ArchiveX, Files } from 'lucide-react'
+/** What is in the way of keeping cases, or was, in words, with what can be done; work goes on meanwhile. */
+import { ArchiveX, Download, Files } from 'lucide-react'
 import { useStore } from 'zustand'
+import { counted, someOf } from '../../base/index.ts'
 import { downloadCase } from '../actions/exchange.ts'
 import { keepAsCopy, takeFromShelf } from '../actions/follow.ts'
+import { forgetLost } from '../actions/ledger.ts'
 import { Button } from '../controls/Button.tsx'
 import { useDesk } from '../stores/hooks.ts'
-import { type Conflict, differsFromShelf } from '../stores/savingStore.ts'
+import { type Conflict, isUnkept } from '../stores/savingStore.ts'
 import { NoteBar } from './NoteBar.tsx'
 import styles from './noteBar.module.css'
 
 const CORNER = { x: 420, y: 64 }
 
 export function ShelfNotice() {
-  const desk = useDesk()
-  const conflict = useStore(desk.saving, (saving) => saving.conflict)
-  const trouble = useStore(desk.saving, (saving) => saving.trouble)
-  const shelved = useStore(desk.saving, (saving) => saving.shelved)
-  const open = useStore(desk.cases, ({ history }) => history !== undefined)
-  const differs = useStore(desk.cases, ({ history }) => differsFromShelf(shelved, history))
-  const { notice } = desk.caseShelf
   return (
     // always there, so that what comes into it is read out
     <div role="status" aria-label="Keeping the case" className={styles.ground}>
-      {conflict !== undefined ? (
-        <ConflictNote conflict={conflict} />
-      ) : trouble !== undefined ? (
-        <NoteBar
-          title={differs ? 'Not kept yet:' : 'Your cases can’t be reached:'}
-          words={`${trouble.found}. ${trouble.todo ?? ''}`}
-          Icon={ArchiveX}
-        >
-          <Button onClick={() => void downloadCase(desk, CORNER)}>Export the case</Button>
-          <Button onClick={() => void desk.saving.getState().saveNow()}>Try again</Button>
-        </NoteBar>
-      ) : (
-        notice !== undefined &&
-        open && (
-          <NoteBar
-            title="Nothing is kept here."
-            words={`This is ${notice.found}. ${notice.todo ?? ''}`}
-            Icon={ArchiveX}
-          >
-            <Button onClick={() => void downloadCase(desk, CORNER)}>Export the case</Button>
-          </NoteBar>
-        )
-      )}
+      <LostNote />
+      <CaseNote />
     </div>
   )
+}
+
+const MOST_NAMES = 12
+
+/** What lay on a shelf that the browser dropped, by name, until somebody has read it. */
+function LostNote() {
+  const desk = useDesk()
+  const lost = useStore(desk.saving, (saving) => saving.lost)
+  if (lost.length === 0) return undefined
+  const names = someOf(
+    lost.map(({ title }) => `“${title}”`),
+    MOST_NAMES,
+  )
+  return (
+    <NoteBar
+      title={`The browser dropped ${counted(lost.length, 'case')}:`}
+      words={`${names}. Open an exported file of ${lost.length === 1 ? 'it' : 'each'} to go on with it.`}
+      Icon={ArchiveX}
+    >
+      <Button onClick={() => forgetLost(desk)}>Put this note away</Button>
+    </NoteBar>
+  )
+}
+
+function CaseNote() {
+  const desk = useDesk()
+  const { conflict, trouble, owed, ...saving } = useStore(desk.saving)
+  const id = useStore(desk.cases, (cases) => cases.id)
+  const unkept = useStore(desk.cases, ({ history }) => isUnkept(saving, history))
+  const open = useStore(desk.cases, ({ history }) => history !== undefined)
+  const { notice } = desk.caseShelf
+  if (conflict !== undefined) return <ConflictNote conflict={conflict} />
+  if (trouble !== undefined) {
+    return (
+      <NoteBar
+        title={unkept ? 'Not kept yet:' : 'Your cases can’t be reached:'}
+        words={`${trouble.found}. ${trouble.todo ?? ''}`}
+        Icon={ArchiveX}
+      >
+        <ExportNow />
+        <Button onClick={() => void desk.saving.getState().saveNow()}>Try again</Button>
+      </NoteBar>
+    )
+  }
+  if (id !== undefined && owed.includes(id)) {
+    return (
+      <NoteBar
+        title="The storage failed once."
+        words="This case is kept again. Export it all the same: what failed once may fail anew."
+        Icon={Download}
+      >
+        <ExportNow />
+      </NoteBar>
+    )
+  }
+  if (notice === undefined || !open) return undefined
+  return (
+    <NoteBar title="Nothing is kept here." words={`This is ${notice.found}. ${notice.todo ?? ''}`} Icon={ArchiveX}>
+      <ExportNow />
+    </NoteBar>
+  )
+}
+
+function ExportNow() {
+  const desk = useDesk()
+  return <Button onClick={() => void downloadCase(desk, CORNER)}>Export now</Button>
 }
 
 function ConflictNote({ conflict }: { readonly conflict: Conflict }) {

@@ -12,6 +12,7 @@ import { createPlanner, type Planner } from './planner.ts'
 import { createPracticeDesk, type PracticeDesk } from './practiceDesk.ts'
 import { createPhotoStore, type PhotoStore } from './photoStore.ts'
 import { createPlanStore, type PlanStore } from './planStore.ts'
+import { type Ledger, ledgerIn } from './ledger.ts'
 import { createProofOfCase } from './proofOfCase.ts'
 import { createReadingStore, type ReadingStore } from './readingStore.ts'
 import { createResultStore, type ResultStore } from './resultStore.ts'
@@ -50,6 +51,8 @@ export interface Desk {
   readonly files: FileStore
   /** How reports speak of boards, for the next card. */
   readonly shopWords: ShopWords
+  /** What lies on the shelf by name, kept beside it. */
+  readonly ledger: Ledger
   /** A newer Liftmap that waits. */
   readonly version: NewVersion
   /** Of the card as it came. */
@@ -73,6 +76,8 @@ export interface DeskParts {
   readonly files?: FileStore
   /** Left out, words of reports last as long as the page. */
   readonly shopWords?: ShopWords
+  /** Left out, it lasts as long as the page. */
+  readonly ledger?: Ledger
   /** Left out, there is never a newer one. */
   readonly version?: NewVersion
 }
@@ -83,6 +88,7 @@ export function createDesk({
   caseShelf = caseShelfInMemory(),
   files = fileStoreInMemory(),
   shopWords = shopWordsInMemory(),
+  ledger = ledgerIn(),
   version = onlyThisVersion(),
 }: DeskParts): Desk {
   let number = 0
@@ -104,6 +110,7 @@ export function createDesk({
     caseShelf,
     files,
     shopWords,
+    ledger,
     version,
     tallyOfCase: createTallyOfCase('first'),
     retestOfCase: createTallyOfCase('retest'),

@@ -2,6 +2,7 @@
 import { createStore, type StoreApi } from 'zustand/vanilla'
 import type { Fault } from '../../base/index.ts'
 import type { Case, History } from '../../case/index.ts'
+import type { NamedCase } from './ledger.ts'
 
 /** The case on the desk as the shelf has it. */
 export interface Shelved {
@@ -22,6 +23,14 @@ export interface SavingState {
   readonly conflict: Conflict | undefined
   /** Whether the browser promised not to clear the shelf by itself; undefined until it was asked. */
   readonly promised: boolean | undefined
+  /** Files of the case on the desk that the shelf refused, by their names: tried again with each save. */
+  readonly unheld: ReadonlyMap<string, Blob>
+  /** Cases that the storage refused once: to be exported, also after it took them. */
+  readonly owed: readonly string[]
+  /** Cases that went with a shelf that the browser dropped. */
+  readonly lost: readonly NamedCase[]
+  /** Where the shelf lasts only as long as the page: cases on it that lie in no file. */
+  readonly unexported: ReadonlySet<string>
   /** Saves what is unsaved, now. */
   readonly saveNow: () => Promise<void>
 }
@@ -35,6 +44,10 @@ export const createSavingStore = (): SavingStore =>
     trouble: undefined,
     conflict: undefined,
     promised: undefined,
+    unheld: new Map(),
+    owed: [],
+    lost: [],
+    unexported: new Set(),
     saveNow: () => Promise.resolve(),
   }))
 
@@ -45,6 +58,12 @@ export const differsFromShelf = (shelved: Shelved | undefined, history: History<
   if (kept === undefined || kept.past !== history.past || kept.future !== history.future) return true
   return !sameButLearnt(kept.present, history.present)
 }
+
+/** Something of the case on the desk is not on the shelf yet. */
+export const isUnkept = (
+  { shelved, unheld }: Pick<SavingState, 'shelved' | 'unheld'>,
+  history: History<Case> | undefined,
+): boolean => unheld.size > 0 || differsFromShelf(shelved, history)
 
 /** The figures of the shop's good cards are learnt in each tab by itself: where nothing else differs, nothing was entered. */
 function sameButLearnt(kept: Case, now: Case): boolean {

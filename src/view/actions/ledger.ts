@@ -1,0 +1,58 @@
+/** Holds what lies on the shelf against what lay there before, and remembers which cases are to be exported. */
+import type { Desk } from '../stores/desk.ts'
+import { entered, type LedgerPage } from '../stores/ledger.ts'
+
+const AFTER_A_CHANGE_MS = 1500
+
+/** @returns a function that ends the watch */
+export function watchForLoss(desk: Desk): () => void {
+  let timer: ReturnType<typeof setTimeout> | undefined
+  let queue = Promise.resolve()
+  const look = (): void => {
+    clearTimeout(timer)
+    timer = undefined
+    queue = queue.then(() => compare(desk))
+  }
+  const end = desk.caseShelf.subscribe((change) => {
+    if (change.kind === 'opened') look()
+    else timer ??= setTimeout(look, AFTER_A_CHANGE_MS)
+  })
+  desk.saving.setState({ owed: desk.ledger.read().owed })
+  look()
+  return () => {
+    end()
+    clearTimeout(timer)
+  }
+}
+
+async function compare(desk: Desk): Promise<void> {
+  if (!desk.caseShelf.lasting) return
+  const stamp = await desk.caseShelf.stamp()
+  const listed = await desk.caseShelf.list()
+  if (!stamp.ok || !listed.ok) return
+  const own = listed.value.filter(({ demo }) => !demo)
+  const kept = own.map(({ id, card, title }) => ({ id, title: card === undefined ? title : `${card}: ${title}` }))
+  write(desk, (page) => entered(page, { stamp: stamp.value, kept }))
+}
+
+/** The storage refused something of the case: it is to be exported, whatever comes after. */
+export function owe(desk: Desk, id: string): void {
+  write(desk, (page) => ({ ...page, owed: [...new Set([...page.owed, id])] }))
+}
+
+/** The case lies in a file outside the browser. */
+export function settle(desk: Desk, id: string): void {
+  const { unexported } = desk.saving.getState()
+  if (unexported.has(id)) desk.saving.setState({ unexported: new Set([...unexported].filter((other) => other !== id)) })
+  if (desk.saving.getState().owed.includes(id))
+    write(desk, (page) => ({ ...page, owed: page.owed.filter((other) => other !== id) }))
+}
+
+/** Somebody has read what was lost. */
+export const forgetLost = (desk: Desk): void => write(desk, (page) => ({ ...page, lost: [] }))
+
+function write(desk: Desk, change: (page: LedgerPage) => LedgerPage): void {
+  const page = change(desk.ledger.read())
+  desk.ledger.write(page)
+  desk.saving.setState({ owed: page.owed, lost: page.lost })
+}
