@@ -1,4 +1,4 @@
-/** What `liftmap learn` prints, as a zod schema. */
+/** What `liftmap learn` prints, as zod schemas: of an address map, and of a lane’s data bits. */
 import { z } from 'zod'
 import { addressMapSchema } from '../board/index.ts'
 
@@ -60,3 +60,21 @@ export const learnOutput = z
       .describe('for a board description, a package once for each of its places; null where a place has no label yet'),
   })
   .describe('liftmap learn')
+
+export const learnLaneOutput = z
+  .object({
+    lane: z.string().nullable().describe('null where its balls were given'),
+    rows: count,
+    bits: z.array(
+      z.object({
+        bit: count.describe('of the lane'),
+        dq: count.nullable().describe('DQ number of the package’s lane; null: not known'),
+        ball: z.string().nullable(),
+      }),
+    ),
+    swaps: z.array(count).nullable().describe('for the lane in a board file; null where a bit is not known'),
+    undeterminedBits: z.array(count),
+    nextBalls: z.array(z.string()).describe('with these known too, so is every bit'),
+    contradictions: z.array(count).describe('lines that do not fit what the others tell'),
+  })
+  .describe('liftmap learn --lane')

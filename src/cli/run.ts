@@ -6,7 +6,7 @@ import type { Io } from './io.ts'
 import { runBoard } from './verbs/board.ts'
 import { runCounts } from './verbs/counts.ts'
 import { runHeat } from './verbs/heat.ts'
-import { LEARN_HELP, runLearn } from './verbs/learn.ts'
+import { LEARN_HELP, type LearnOptions, runLearn } from './verbs/learn.ts'
 import { runPicture } from './verbs/picture.ts'
 import { runPlan } from './verbs/plan.ts'
 import { runPower } from './verbs/power.ts'
@@ -86,9 +86,12 @@ function buildProgram(io: Io, end: (code: number) => void): Command {
     .description(
       'the address map from addresses whose package is known, as lines address,label (- reads standard input)',
     )
+    .option('--board <file>', 'with --lane: the board of that lane')
+    .option('--lane <lane>', 'the order of its data bits, from lines bit,ball')
+    .option('--balls <list>', 'the same for a lane whose balls of DQ 0, 1, 2 … these are, with commas')
     .option('--text', 'lines for people in place of JSON')
     .addHelpText('after', LEARN_HELP)
-    .action(async (file: string, options: { text?: boolean }) => end(await runLearn(io, file, options)))
+    .action(async (file: string, options: LearnOptions) => end(await runLearn(io, file, options)))
   verb(
     'tally <board> <report>',
     'errors per part, channel, lane and bit of a test report (- reads standard input)',

@@ -1,6 +1,7 @@
 /** What an address map may say, beyond its schema: each digit by itself, and the range of addresses. */
 import type { Fault } from '../../base/index.ts'
 import type { AddressMapDescription, Digit } from '../schema.ts'
+import { hexOf } from './hex.ts'
 
 export interface DigitPlace {
   readonly digit: Digit
@@ -55,12 +56,12 @@ export function checkRange(map: AddressMapDescription, pathPrefix: string): Faul
   const first = map.subtract === undefined ? 0 : Number(map.subtract)
   const end = map.limit === undefined ? top : Number(map.limit)
   if (end > top) {
-    const expected = `at most 0x${top.toString(16)}, which is 2^addressBits`
+    const expected = `at most ${hexOf(top)}, which is 2^addressBits`
     return [{ path: `${pathPrefix}.limit`, found: String(map.limit), expected }]
   }
   if (first >= end) {
     const where = map.subtract === undefined ? 'limit' : 'subtract'
-    const expected = where === 'limit' ? 'more than 0' : `less than 0x${end.toString(16)}, where the memory ends`
+    const expected = where === 'limit' ? 'more than 0' : `less than ${hexOf(end)}, where the memory ends`
     return [{ path: `${pathPrefix}.${where}`, found: String(map[where]), expected }]
   }
   return []

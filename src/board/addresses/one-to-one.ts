@@ -5,6 +5,7 @@ import { bitLength, type Chain, chainOf, columnsIn, gatheredAt, rowOf } from './
 import { bitsRead, MAX_ENUMERATED } from './enumerate.ts'
 import { compileAddressMap } from './map.ts'
 import { type AddressPlan, CELL_NUMBERS, type NumberPlan, planAddressMap } from './plan.ts'
+import { hexOf } from './hex.ts'
 
 export interface OneToOne {
   readonly oneToOne: boolean
@@ -66,7 +67,7 @@ function byRank(plan: AddressPlan, numbers: readonly NumberPlan[], unread: numbe
   const width = bitLength(last.size - 1)
   const twin = nullSpace(rows, width).find((vector) => vector >> BigInt(unread) !== 0n && vector < BigInt(last.size))
   if (twin === undefined) return undefined
-  return `addresses ${hex(plan.first)} and ${hex(plan.first + Number(twin))} in one place`
+  return `addresses ${hexOf(plan.first)} and ${hexOf(plan.first + Number(twin))} in one place`
 }
 
 function knownColumns(rows: readonly bigint[], chain: Chain): ReadonlySet<number> {
@@ -115,12 +116,10 @@ function byTrying(
     const place = `${channels[i]}/${cells.row[i]}/${cells.bank[i]}/${cells.column[i]}`
     const twin = seen.get(place)
     if (twin !== undefined) {
-      const found = `addresses ${hex(addresses[twin] ?? 0)} and ${hex(addresses[i] ?? 0)} in one place`
+      const found = `addresses ${hexOf(addresses[twin] ?? 0)} and ${hexOf(addresses[i] ?? 0)} in one place`
       return refuse('by enumeration', cellBytes, pathPrefix, found)
     }
     seen.set(place, i)
   }
   return { oneToOne: true, proved: 'by enumeration', cellBytes, faults: [] }
 }
-
-const hex = (value: number): string => `0x${value.toString(16)}`

@@ -3,6 +3,7 @@ import { type Fault, joined } from '../../base/index.ts'
 import type { AddressMapDescription } from '../schema.ts'
 import type { Chain } from './columns.ts'
 import type { AddressPlan } from './plan.ts'
+import { hexOf } from './hex.ts'
 
 /** A mod digit whose gathered bits take a number of values that its modulus does not divide. */
 export function coverageFault(
@@ -17,9 +18,9 @@ export function coverageFault(
   if (rest.parent === 0 && evenBlock > 0) {
     return {
       path: `${pathPrefix}.limit`,
-      found: description.limit ?? `nothing, so ${hex(plan.end)}`,
-      expected: `${hex(evenBlock)} times a whole number${plan.first === 0 ? '' : `, after ${hex(plan.first)}`}`,
-      todo: `Digit ${rest.digit} (mod ${rest.modulus}) shares equally only in blocks of ${hex(evenBlock)}; the last is cut.`,
+      found: description.limit ?? `nothing, so ${hexOf(plan.end)}`,
+      expected: `${hexOf(evenBlock)} times a whole number${plan.first === 0 ? '' : `, after ${hexOf(plan.first)}`}`,
+      todo: `Digit ${rest.digit} (mod ${rest.modulus}) shares equally only in blocks of ${hexOf(evenBlock)}; the last is cut.`,
     }
   }
   return {
@@ -85,13 +86,11 @@ export function cutBlockFault(
   const names = plan.channel.bits.flatMap((_, i) => ((subset >> i) & 1 ? [nameOf(plan, i)] : []))
   return {
     path: `${pathPrefix}.limit`,
-    found: description.limit ?? `nothing, so ${hex(plan.end)}`,
+    found: description.limit ?? `nothing, so ${hexOf(plan.end)}`,
     expected: `an end where ${names.toSorted().join(' + ')} is as often 1 as 0`,
     todo: 'The memory ends inside of a block that these digits split evenly.',
   }
 }
-
-const hex = (value: number): string => `0x${value.toString(16)}`
 
 /** Where each number comes up equally often, a channel's share is how often the order names it. */
 export function orderFaults({ channel }: AddressMapDescription, pathPrefix: string): Fault[] {

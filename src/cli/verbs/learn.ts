@@ -1,22 +1,26 @@
 /** `liftmap learn FILE`: the address map that labelled addresses tell of. */
 import type { z } from 'zod'
-import { bad, counted, good, joined, type Result, seededRandom, someOf } from '../../base/index.ts'
+import { bad, counted, good, joined, type Result, seededRandom, sentenceCase, someOf } from '../../base/index.ts'
 import {
+  bitsOf,
   describeLearntMap,
+  hexOf,
   learnAddressMap,
   type LearntMap,
   type LearntPlace,
   readObservations,
 } from '../../board/index.ts'
-import { EXIT, printAnswer, printFaults, whenGood } from '../answer.ts'
+import { EXIT, printAnswer, printFaults, whenGood, WrongUsage } from '../answer.ts'
 import type { Io } from '../io.ts'
 import { learnOutput } from '../learn-output.ts'
+import { type BallSource, runLearnLane } from './learn-lane.ts'
 
 type Learn = z.infer<typeof learnOutput>
 
 /** Rows are drawn by it; another seed draws others and comes to the same map. */
 const SEED = 1
-const MOST_BYTES = 2 ** 27
+/** A line of 20 characters each: six times as many rows as are taken. */
+const MOST_MEGABYTES = 100
 
 export const LEARN_HELP = `
 Each line is address,label: the address as 0x… or decimal, of at most 52 bits.
@@ -28,17 +32,42 @@ Each line is address,label: the address as 0x… or decimal, of at most 52 bits.
 A label may be a channel, or a package of several channels. From packages alone comes the package of every address, not
 the channel: about 400 lines do for 12 packages, 5 in 100 of them wrong. Names of channels may stand among packages.
 
-Example:
-  liftmap learn labelled.csv --text`
+With --board and --lane, or with --balls, each line is bit,ball instead: the data bit of the lane that failed while that
+ball was open or held. From these comes which bit is which DQ.
 
-export async function runLearn(io: Io, file: string, options: { text?: boolean | undefined }): Promise<number> {
+Examples:
+  liftmap learn labelled.csv --text
+  liftmap learn failed-bits.csv --board boards/splice-6.json --lane U11.B0 --text
+  liftmap learn failed-bits.csv --balls B4,A3,B3,B2,E3,E2,F2,G2`
+
+export interface LearnOptions {
+  readonly text?: boolean | undefined
+  readonly board?: string | undefined
+  readonly lane?: string | undefined
+  readonly balls?: string | undefined
+}
+
+export async function runLearn(
+  io: Io,
+  file: string,
+  { board, lane, balls, ...options }: LearnOptions,
+): Promise<number> {
+  const source = ballSource({ board, lane, balls })
   const text = await readSome(io, file)
+  if (source !== undefined) return await runLearnLane(io, text, { source, ...options })
   if (!text.ok) return printFaults(io, text.faults)
   return await whenGood(io, inFile(readObservations(text.value), file), (observations) => {
     const map = learnAddressMap(observations, seededRandom(SEED))
     printAnswer(io, learnOutput, answerOf(map, observations.lines.length), options.text === true ? sayLearn : undefined)
     return EXIT.fine
   })
+}
+
+function ballSource({ board, lane, balls }: LearnOptions): BallSource | undefined {
+  if (board === undefined && lane === undefined) return balls === undefined ? undefined : { balls }
+  if (board === undefined || lane === undefined || balls !== undefined)
+    throw new WrongUsage('give --board with --lane, or --balls alone')
+  return { board, lane }
 }
 
 const inFile = <T>(result: Result<T>, file: string): Result<T> =>
@@ -53,8 +82,8 @@ async function readSome(io: Io, path: string): Promise<Result<string>> {
   let bytes = 0
   for await (const chunk of opened.value) {
     bytes += chunk.length
-    if (bytes > MOST_BYTES)
-      return bad({ path, found: 'a longer file', expected: `at most ${MOST_BYTES} bytes`, todo: 'Give a part of it.' })
+    if (bytes > MOST_MEGABYTES * 1e6)
+      return bad({ path, found: 'a longer file', expected: `at most ${MOST_MEGABYTES} MB`, todo: 'Give a part of it.' })
     text += decoder.decode(chunk, { stream: true })
   }
   return good(text + decoder.decode())
@@ -89,8 +118,6 @@ function answerOf(map: LearntMap, rows: number): Learn {
 
 const plain = ({ residue, values }: LearntPlace) => ({ residue, values: [...values] })
 
-const hexOf = (value: number): string => `0x${value.toString(16)}`
-
 function sayLearn(answer: Learn): string {
   const { rows, labels, contradictions, nextAddresses, meaning, notToldApart } = answer
   return [
@@ -110,13 +137,13 @@ function sayLearn(answer: Learn): string {
 function sayMap({ functions, functionsFrom, modulus, shift, gathered, addressBits, byPackage }: Learn): string[] {
   if (functions.length === 0 && modulus === 1) return ['No function found.']
   const isWhole = gathered.length === addressBits - shift
-  const number = isWhole ? `address >> ${shift}` : `address bits ${joined(gathered.map(String))}`
+  const number = isWhole ? `address >> ${shift}` : `address ${bitWords(gathered)}`
   return [
     `Addresses of one ${byPackage ? 'place' : 'label'} agree in:`,
     ...(modulus === 1 ? [] : [`  (${number}) mod ${modulus}`]),
     ...functions.map((mask, i) => {
       const source = functionsFrom[i] === 'rest' ? `rest` : 'address'
-      return `  parity of ${source} AND ${mask}   (bits ${joined(bitsOf(mask).map(String))})`
+      return `  parity of ${source} AND ${mask}   (${bitWords(bitsOf(Number(mask)))})`
     }),
     ...(functionsFrom.includes('rest')
       ? [`  The rest is what the modulus leaves: the quotient above bits that it does not read.`]
@@ -145,18 +172,31 @@ function sayPackages({ byPackage, settled, places, addressMap }: Learn): string[
   return [share, `${whole} ${which} don’t tell the channels of a package apart.`]
 }
 
-function sayOpen({ settled, undeterminedBits, functions, addressBits }: Learn): string[] {
-  const bits = `${undeterminedBits.length === 1 ? 'Bit' : 'Bits'} ${joined(undeterminedBits.map(String))}`
-  if (!settled && undeterminedBits.length === addressBits) return ['Too few lines: functions may be missing.']
-  if (!settled)
-    return [
-      `Too few lines: ${functions.length === 0 ? 'nothing is sure' : 'some of these may fit by chance'}. ${bits} can’t be told.`,
-    ]
-  return undeterminedBits.length === 0 ? ['Every bit is told.'] : [`${bits} can’t be told: never seen to change alone.`]
+/** What can't be told, and where too few lines settle the map, what they lack. */
+function sayOpen(answer: Learn): string[] {
+  const { settled, undeterminedBits, functions, modulus, addressBits } = answer
+  const bits = sentenceCase(bitWords(undeterminedBits))
+  if (settled)
+    return undeterminedBits.length === 0
+      ? ['Every bit is told.']
+      : [`${bits} can’t be told: never seen to change alone.`]
+  const missing = missingFunctions(answer)
+  const found = functions.length + (modulus === 1 ? 0 : 1)
+  const chance = found === 0 ? 'nothing is sure' : `${found === 1 ? 'it' : 'some of these'} may fit by chance`
+  return [
+    `Too few lines: ${chance}.`,
+    ...(missing === 0 ? [] : [`${counted(missing, 'function')} or more ${missing === 1 ? 'is' : 'are'} missing.`]),
+    undeterminedBits.length === addressBits ? 'No bit can be told yet.' : `${bits} can’t be told.`,
+    ...(answer.nextAddresses.length > 0 ? [] : ['Label more addresses, far apart from each other.']),
+  ]
 }
 
-function bitsOf(mask: string): number[] {
-  const bits: number[] = []
-  for (let rest = BigInt(mask), bit = 0; rest > 0n; rest >>= 1n, bit++) if (rest & 1n) bits.push(bit)
-  return bits
+/** Each function parts the labels in two at the most: so many more it takes for each known label to have a place. */
+function missingFunctions({ labels, modulus, rank }: Learn): number {
+  const known = labels.filter(({ label }) => !/^[?!]/.test(label)).length
+  return Math.max(0, Math.ceil(Math.log2(Math.max(1, known) / modulus)) - rank)
 }
+
+/** `bit 12`, `bits 9, 17 and 22`. */
+const bitWords = (bits: readonly number[]): string =>
+  `${bits.length === 1 ? 'bit' : 'bits'} ${joined(bits.map(String))}`

@@ -1,5 +1,6 @@
 /** A learnt map as the address map of a board description. */
 import type { AddressMapDescription, Digit } from '../../schema.ts'
+import { hexOf } from '../hex.ts'
 import type { LearntMap } from './learn.ts'
 
 /**
@@ -34,5 +35,3 @@ function modDigits({ modulus, gathered, addressBits }: LearntMap): Digit[] {
   const bits = stretches.map(({ low, high }) => (high === addressBits - 1 ? { low } : { low, high }))
   return [{ kind: 'mod', modulus, bits, from: 'address' }]
 }
-
-export const hexOf = (value: number): string => `0x${value.toString(16)}`

@@ -2,7 +2,7 @@
  * Gauss elimination over GF(2) for rows of up to 52 columns, fed row by row: for the many small systems of the search
  * and for 100,000 rows at once. `base/gf2.ts` does the same for few rows and any width.
  */
-import { bitsOf, COLUMNS, HALF_BITS, highOf, joinHalves, lowOf, xorOf } from './halves.ts'
+import { bitsOf, COLUMNS, HALF_BITS, highestBit, highOf, joinHalves, lowOf, xorOf } from './halves.ts'
 
 export interface Elimination {
   readonly clear: () => void
@@ -23,7 +23,7 @@ export function elimination(): Elimination {
     let low = rowLow
     let high = rowHigh
     while ((low | high) !== 0) {
-      const pivot = high === 0 ? 31 - Math.clz32(low) : HALF_BITS + 31 - Math.clz32(high)
+      const pivot = highestBit(low, high)
       if (filled[pivot] === 0) {
         filled[pivot] = 1
         lows[pivot] = low
@@ -87,7 +87,7 @@ export function reducedMasks(masks: readonly number[]): number[] {
       high ^= row.high
     }
     if ((low | high) === 0) continue
-    const pivot = high === 0 ? 31 - Math.clz32(low) : HALF_BITS + 31 - Math.clz32(high)
+    const pivot = highestBit(low, high)
     for (const row of basis) {
       if (bitOfHalves(row.low, row.high, pivot) === 0) continue
       row.low ^= low

@@ -106,6 +106,43 @@ export function finerGroups(
   return { group: finer.map((index, row) => (isLarge(index, group[row] ?? -1) ? index : -1)), groupCount: indexes.size }
 }
 
+/** How many rows each group has. */
+export function groupSizes(group: Int32Array, groupCount: number): Int32Array {
+  const sizes = new Int32Array(groupCount)
+  for (const g of group) if (g >= 0) sizes[g] = (sizes[g] ?? 0) + 1
+  return sizes
+}
+
+/** @returns for a mask, on how many rows of each group it has odd parity; the array is the same one at each call */
+export function oddCounter({ halves: { low, high }, group, groupCount }: GroupedRows): (mask: number) => Int32Array {
+  const ones = new Int32Array(groupCount)
+  return (mask) => {
+    const maskLow = lowOf(mask)
+    const maskHigh = highOf(mask)
+    ones.fill(0)
+    for (let i = 0; i < group.length; i++) {
+      const g = group[i] ?? -1
+      if (g >= 0) ones[g] = (ones[g] ?? 0) + parity32(((low[i] ?? 0) & maskLow) ^ ((high[i] ?? 0) & maskHigh))
+    }
+    return ones
+  }
+}
+
+interface AddressRows {
+  readonly addresses: Float64Array
+  readonly group: Int32Array
+}
+
+/** Of the rows with these numbers at most so many, evenly out of all. */
+export function evenRows({ addresses, group }: AddressRows, rows: readonly number[], most: number): AddressRows {
+  const step = Math.max(1, rows.length / most)
+  const picked = Array.from({ length: Math.floor(rows.length / step) }, (_, i) => rows[Math.floor(i * step)] ?? 0)
+  return {
+    addresses: Float64Array.from(picked, (i) => addresses[i] ?? 0),
+    group: Int32Array.from(picked, (i) => group[i] ?? -1),
+  }
+}
+
 export function countRows({ group }: GroupedRows): number {
   let count = 0
   for (const g of group) if (g >= 0) count++

@@ -54,6 +54,16 @@ export function bitsOf(value: number): number[] {
   return bits
 }
 
+/** Highest bit that is set in a number that is not 0. */
+export const highestBit = (low: number, high: number): number =>
+  high === 0 ? 31 - Math.clz32(low) : HALF_BITS + 31 - Math.clz32(high)
+
+/** Bits of the highest of the numbers; 0 where all are 0. */
+export function bitWidth(values: Float64Array): number {
+  const highest = values.reduce((most, value) => Math.max(most, value), 0)
+  return highest === 0 ? 0 : Math.floor(Math.log2(highest)) + 1
+}
+
 /** Bits that are set in any of the numbers, ascending. */
 export const supportOf = (masks: readonly number[]): number[] =>
   [...new Set(masks.flatMap(bitsOf))].toSorted((a, b) => a - b)

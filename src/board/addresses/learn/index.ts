@@ -3,8 +3,11 @@
  * the order of data bits from failing bits of known balls.
  * Refuses: text that is not lines of address and label; it never refuses labels that contradict each other, but tells.
  */
+export { hexOf } from '../hex.ts'
 export { describeLearntMap } from './describe.ts'
+export { dqBallsOf, readFailedBits } from './dq-lane.ts'
 export { type DqOrder, type FailedBit, learnDqOrder } from './dq-order.ts'
 export { learnAddressMap, type LearntLabel, type LearntMap, type LearntPlace, type NamedPlace } from './learn.ts'
 export { type LabelKind, type Observations, readObservations } from './observations.ts'
+export { bitsOf } from './halves.ts'
 export type { LearntFunction } from './joined.ts'

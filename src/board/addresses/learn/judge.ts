@@ -1,6 +1,6 @@
 /** Is a mask one of the functions? By how many rows contradict it, and whether chance could make so few. */
-import { countGroups, countRows, type GroupedRows } from './groups.ts'
-import { bitsOf, COLUMNS, HALF_BITS, highOf, lowOf, parity32 } from './halves.ts'
+import { countGroups, countRows, type GroupedRows, groupSizes, oddCounter } from './groups.ts'
+import { bitsOf, COLUMNS, HALF_BITS } from './halves.ts'
 
 /** A function may be violated by so many rows on its rarer side, or of its bit that changes least; else it is constant. */
 const MOST_VIOLATED_OF_RARE = 0.35
@@ -9,22 +9,14 @@ export const SURE_BITS = 7
 
 /** Judges whether a mask is constant in the groups but for few rows, of which it tells the number: else undefined. */
 export function judgeOf(rows: GroupedRows, width: number, mostViolated: number): (mask: number) => number | undefined {
-  const { halves, group, groupCount } = rows
-  const sizes = new Int32Array(groupCount)
-  for (const g of group) if (g >= 0) sizes[g] = (sizes[g] ?? 0) + 1
+  const { group, groupCount } = rows
+  const sizes = groupSizes(group, groupCount)
   const count = countRows(rows)
   const freedom = count - countGroups(rows)
-  const ones = new Int32Array(groupCount)
+  const oddOf = oddCounter(rows)
   const changes = changesOf(rows)
   return (mask) => {
-    const maskLow = lowOf(mask)
-    const maskHigh = highOf(mask)
-    ones.fill(0)
-    for (let i = 0; i < group.length; i++) {
-      const g = group[i] ?? -1
-      if (g >= 0)
-        ones[g] = (ones[g] ?? 0) + parity32(((halves.low[i] ?? 0) & maskLow) ^ ((halves.high[i] ?? 0) & maskHigh))
-    }
+    const ones = oddOf(mask)
     let violated = 0
     let all = 0
     for (let g = 0; g < groupCount; g++) {
@@ -39,8 +31,9 @@ export function judgeOf(rows: GroupedRows, width: number, mostViolated: number):
 }
 
 /** For each bit, how many rows have it on its rarer side. */
-function changesOf({ halves, group }: GroupedRows): number[] {
-  const count = group.reduce((sum, g) => sum + (g < 0 ? 0 : 1), 0)
+function changesOf(rows: GroupedRows): number[] {
+  const { halves, group } = rows
+  const count = countRows(rows)
   return Array.from({ length: COLUMNS }, (_, bit) => {
     const words = bit < HALF_BITS ? halves.low : halves.high
     const place = bit % HALF_BITS

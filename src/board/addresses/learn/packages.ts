@@ -7,7 +7,7 @@ import { lightestMasks, reducedMasks } from './elimination.ts'
 import { bareBits, codeBits } from './evidence.ts'
 import { unchanging } from './functions.ts'
 import type { LearntFunction } from './joined.ts'
-import { finerGroups, type GroupedRows } from './groups.ts'
+import { evenRows, finerGroups, type GroupedRows } from './groups.ts'
 import { halvesOf } from './halves.ts'
 import { partlyConstant } from './partly.ts'
 import { placesOfAddresses } from './places.ts'
@@ -139,11 +139,5 @@ const lightest = (functions: readonly LearntFunction[]): LearntFunction[] =>
 /** Rows evenly out of all. */
 function fewerRows(all: LabelledAddresses): LabelledAddresses {
   const useful = [...all.group.keys()].filter((i) => (all.group[i] ?? -1) >= 0)
-  const step = Math.max(1, useful.length / MOST_ROWS)
-  const picked = Array.from({ length: Math.floor(useful.length / step) }, (_, i) => useful[Math.floor(i * step)] ?? 0)
-  return {
-    ...all,
-    addresses: Float64Array.from(picked, (i) => all.addresses[i] ?? 0),
-    group: Int32Array.from(picked, (i) => all.group[i] ?? -1),
-  }
+  return { ...all, ...evenRows(all, useful, MOST_ROWS) }
 }

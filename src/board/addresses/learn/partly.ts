@@ -8,8 +8,8 @@ import { drawDifferences, SPARE_DIFFERENCES } from './draws.ts'
 import { elimination, isSpanned } from './elimination.ts'
 import { parityBits } from './evidence.ts'
 import { columnsSeen } from './functions.ts'
-import { type GroupedRows, rowLists } from './groups.ts'
-import { bitsOf, highOf, lowOf, parity32, xorOf } from './halves.ts'
+import { countRows, type GroupedRows, groupSizes, oddCounter, rowLists } from './groups.ts'
+import { bitsOf, xorOf } from './halves.ts'
 import { SURE_BITS } from './judge.ts'
 
 const MOST_DRAWS = 3000
@@ -66,28 +66,15 @@ const sumsOf = (masks: readonly number[]): number[] =>
   masks.reduce<number[]>((sums, mask) => [...sums, ...sums.map((sum) => xorOf(sum, mask))], [0]).slice(1)
 
 /** How many bits fewer the parities of a mask take when each group that it suits has shares of its own. */
-function toldBits({ halves, group, groupCount }: GroupedRows): (mask: number) => number {
-  const sizes = new Int32Array(groupCount)
-  let count = 0
-  for (const g of group) {
-    if (g < 0) continue
-    sizes[g] = (sizes[g] ?? 0) + 1
-    count++
-  }
+function toldBits(rows: GroupedRows): (mask: number) => number {
+  const { group, groupCount } = rows
+  const sizes = groupSizes(group, groupCount)
+  const count = countRows(rows)
   const bitsFor = parityBits(count)
-  const ones = new Int32Array(groupCount)
+  const oddOf = oddCounter(rows)
   return (mask) => {
-    const maskLow = lowOf(mask)
-    const maskHigh = highOf(mask)
-    ones.fill(0)
-    let all = 0
-    for (let i = 0; i < group.length; i++) {
-      const g = group[i] ?? -1
-      if (g < 0) continue
-      const odd = parity32(((halves.low[i] ?? 0) & maskLow) ^ ((halves.high[i] ?? 0) & maskHigh))
-      ones[g] = (ones[g] ?? 0) + odd
-      all += odd
-    }
+    const ones = oddOf(mask)
+    const all = ones.reduce((sum, odd) => sum + odd, 0)
     const together = bitsFor(count, all)
     // A group without shares of its own is written with those of all rows; a bit says which.
     let apart = 0

@@ -4,9 +4,9 @@
  * for any wrong m or bits. Bits count with weights modulo m, so that stretches with a gap between are found as well.
  */
 import { bitRuns, gather } from '../tables.ts'
-import { commonest, type GroupedRows } from './groups.ts'
+import { commonest, evenRows, groupSizes } from './groups.ts'
 import { log2Ways, SURE_BITS } from './judge.ts'
-import { andOf, bitAt, COLUMNS } from './halves.ts'
+import { andOf, bitAt, bitWidth, COLUMNS } from './halves.ts'
 
 export interface Residue {
   readonly modulus: number
@@ -108,21 +108,13 @@ function residueValues(addresses: Float64Array, weights: readonly number[], modu
 
 /** Rows evenly out of all, those of groups of one left out. */
 export function fewer({ addresses, group, groupCount }: ResidueRows): ResidueRows {
-  const sizes = new Int32Array(groupCount)
-  for (const g of group) if (g >= 0) sizes[g] = (sizes[g] ?? 0) + 1
+  const sizes = groupSizes(group, groupCount)
   const useful = [...group.keys()].filter((i) => (sizes[group[i] ?? -1] ?? 0) > 1)
-  const step = Math.max(1, useful.length / HEARD_ROWS)
-  const picked = Array.from({ length: Math.floor(useful.length / step) }, (_, i) => useful[Math.floor(i * step)] ?? 0)
-  return {
-    addresses: Float64Array.from(picked, (i) => addresses[i] ?? 0),
-    group: Int32Array.from(picked, (i) => group[i] ?? -1),
-    groupCount,
-  }
+  return { ...evenRows({ addresses, group }, useful, HEARD_ROWS), groupCount }
 }
 
 function pairsOf({ group, groupCount }: ResidueRows): number {
-  const sizes = new Int32Array(groupCount)
-  for (const g of group) sizes[g] = (sizes[g] ?? 0) + 1
+  const sizes = groupSizes(group, groupCount)
   return sizes.reduce((sum, size) => sum + (size * (size - 1)) / 2, 0)
 }
 
@@ -236,15 +228,4 @@ export const choiceBits = ({ addresses }: ResidueRows, { gathered }: Residue): n
 function edgesOf(gathered: readonly number[], width: number): number {
   const edges = gathered.reduce((sum, bit) => sum + (gathered.includes(bit + 1) ? 0 : 2), -2)
   return gathered.includes(width - 1) ? edges : edges + 1
-}
-
-/** Residue groups: the rows whose residue is not their group's commonest stand outside. */
-export function withResidue(rows: GroupedRows, residues: Int32Array): GroupedRows {
-  const usual = commonest(residues, rows.group, rows.groupCount)
-  return { ...rows, group: rows.group.map((g, i) => (g >= 0 && residues[i] === usual[g] ? g : -1)) }
-}
-
-const bitWidth = (addresses: Float64Array): number => {
-  const highest = addresses.reduce((most, address) => Math.max(most, address), 0)
-  return highest === 0 ? 0 : Math.floor(Math.log2(highest)) + 1
 }

@@ -1,9 +1,9 @@
 /** Modulus and functions of grouped addresses, put together. */
 import type { Random } from '../../../base/index.ts'
 import { type FunctionSpace, learnFunctions, MOST_VIOLATED_AFTER_RESIDUE } from './functions.ts'
-import { bitsOf, halvesOf, supportOf } from './halves.ts'
+import { bitsOf, bitWidth, halvesOf, supportOf } from './halves.ts'
 import { SURE_BITS } from './judge.ts'
-import { findResidue, type Residue, residuesOf, withResidue } from './residues.ts'
+import { findResidue, type Residue, residuesOf } from './residues.ts'
 import { restsOf, withPlainBits } from './rest.ts'
 import { lightestMasks, reducedMasks } from './elimination.ts'
 import { type AddressRange, joined, type LearntFunction } from './joined.ts'
@@ -54,7 +54,7 @@ function linearSplit({ addresses, group, groupCount, random }: GroupedAddresses)
   const direct = learnFunctions(rows, { random })
   const masks = lightestMasks(direct.functions)
   const functions = masks.map((mask) => ({ mask, from: 'address' as const }))
-  const split = splitOf({ residue: NO_RESIDUE, functions, addressBits: widthOf(addresses), direct, main: direct })
+  const split = splitOf({ residue: NO_RESIDUE, functions, addressBits: bitWidth(addresses), direct, main: direct })
   const words = wordsOf(rows.halves, masks.slice(0, 30))
   const places = new Set(words.filter((_, i) => (group[i] ?? -1) >= 0))
   const isWhole = countRows(direct.agreeing) === countRows(rows) && places.size === countGroups(rows)
@@ -63,8 +63,8 @@ function linearSplit({ addresses, group, groupCount, random }: GroupedAddresses)
 
 function residueSplit({ addresses, group, groupCount, random }: GroupedAddresses, odd: Residue): LearntSplit {
   const all = { halves: halvesOf(addresses), group, groupCount }
-  const rows = withResidue(all, residuesOf(addresses, odd))
-  const addressBits = widthOf(addresses)
+  const rows = agreeing(all, residuesOf(addresses, odd))
+  const addressBits = bitWidth(addresses)
   const mostViolated = MOST_VIOLATED_AFTER_RESIDUE
   const direct = learnFunctions(rows, { random, mostViolated, residues: odd.modulus })
   const residue = withPlainBits(odd, direct.functions)
@@ -111,11 +111,6 @@ function withoutPlain(masks: readonly number[], { modulus, gathered }: Residue):
 
 /** How many times 2 divides it. */
 const twosOf = (modulus: number): number => (modulus % 2 === 0 ? 1 + twosOf(modulus / 2) : 0)
-
-const widthOf = (addresses: Float64Array): number => {
-  const { highest } = rangeOf(addresses)
-  return highest === 0 ? 0 : Math.floor(Math.log2(highest)) + 1
-}
 
 const rangeOf = (addresses: Float64Array): AddressRange => ({
   lowest: addresses.reduce((least, address) => Math.min(least, address), Infinity),
