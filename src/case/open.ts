@@ -26,7 +26,7 @@ export interface OpenedCase {
   readonly retest: Tally | undefined
   /** Of runs that work went on after. */
   readonly earlier: readonly EarlierRun[]
-  /** Of each run after the work, by the name of its report. */
+  /** Of each run after the work, by the id of its report. */
   readonly retests: ReadonlyMap<string, Tally>
   /** Reports that are read otherwise than when the case was kept, and what changed. */
   readonly changed: readonly { readonly report: string; readonly sentences: readonly string[] }[]
@@ -55,9 +55,7 @@ export async function openCase(caseFile: Case, openFile: OpenFile): Promise<Resu
       continue
     }
     tallies[report.run].push(tally)
-    const ofThatName = retests.get(report.name)
-    if (report.run === 'retest')
-      retests.set(report.name, ofThatName === undefined ? tally : mergeTallies([ofThatName, tally]))
+    if (report.run === 'retest') retests.set(report.id, tally)
   }
   return good({
     caseFile,

@@ -20,7 +20,11 @@ export function loadCase(input: unknown): Result<Case> {
   const present = isPlain(input) ? migrateCase(input) : input
   const parsed = caseSchema.safeParse(present)
   if (!parsed.success) return bad(...faultsFromZod(parsed.error, present))
-  const faults = [...repeatedMarkIds(parsed.data), ...unfilledReports(parsed.data)]
+  const faults = [
+    ...repeatedIds(parsed.data, 'marks'),
+    ...repeatedIds(parsed.data, 'reports'),
+    ...unfilledReports(parsed.data),
+  ]
   return faults.length > 0 ? bad(...faults) : good(parsed.data)
 }
 
@@ -49,20 +53,20 @@ function faultOfKind(input: unknown): Fault | undefined {
   return undefined
 }
 
-function repeatedMarkIds(caseFile: Case): Fault[] {
+function repeatedIds(caseFile: Case, field: 'marks' | 'reports'): Fault[] {
   const seen = new Set<string>()
-  const faults: Fault[] = []
-  for (const [i, mark] of caseFile.marks.entries()) {
-    if (seen.has(mark.id)) {
-      faults.push({
-        path: `$.marks[${i}].id`,
-        found: `${showValue(mark.id)} a second time`,
-        expected: 'an id of its own for each mark',
-      })
-    }
-    seen.add(mark.id)
-  }
-  return faults
+  return caseFile[field].flatMap(({ id }, i) => {
+    const again = seen.has(id)
+    seen.add(id)
+    if (!again) return []
+    return [
+      {
+        path: `$.${field}[${i}].id`,
+        found: `${showValue(id)} a second time`,
+        expected: `an id of its own for each ${field === 'marks' ? 'mark' : 'report'}`,
+      },
+    ]
+  })
 }
 
 function unfilledReports(caseFile: Case): Fault[] {

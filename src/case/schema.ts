@@ -25,6 +25,7 @@ const pathOrInline = {
 }
 
 export const reportEntrySchema = z.strictObject({
+  id: z.string().min(1).max(240).optional().describe('by which it is found; given on reading where left out'),
   name: z.string().min(1).max(200),
   path: pathOrInline.path.optional(),
   text: z.string().max(20_000_000).optional().describe('the report itself, carried inside'),
@@ -37,9 +38,22 @@ export const reportEntrySchema = z.strictObject({
   afterPasses: z.int().min(0).max(1000).optional().describe('so many passes were on the log when it was run'),
   overtaken: z.boolean().optional().describe('work went on after this run: kept for the record, not counted'),
 })
-export type ReportEntry = z.infer<typeof reportEntrySchema>
+export type ReportEntry = z.infer<typeof reportEntrySchema> & { id: string }
 /** As it is written: what has a default may be left out. */
 export type ReportDraft = z.input<typeof reportEntrySchema>
+
+/** Every report with an id: its own; else its run and name, which stay the same through all steps of an older case. */
+function withOwnIds(reports: readonly z.infer<typeof reportEntrySchema>[]): ReportEntry[] {
+  const taken = new Set(reports.map(({ id }) => id))
+  return reports.map(({ id, ...report }) => {
+    if (id !== undefined) return { id, ...report }
+    const plain = `${report.run} ${report.name}`
+    let own = plain
+    for (let n = 2; taken.has(own); n++) own = `${plain} ${n}`
+    taken.add(own)
+    return { id: own, ...report }
+  })
+}
 
 const day = z.iso.date()
 
@@ -143,7 +157,7 @@ export const caseSchema = z.strictObject({
   checks: z.array(checkAnswerSchema).max(1000).default([]).describe('checks that were done, and what they found'),
   proofNote: z.string().max(4000).default('').describe('how it was tested: temperature, hours, load'),
   handBack: handBackSchema.prefault({}),
-  reports: z.array(reportEntrySchema).max(50).default([]),
+  reports: z.array(reportEntrySchema).max(50).default([]).transform(withOwnIds),
   marks: z.array(markSchema).max(2000).default([]),
   substances: z.array(substanceSchema).max(100).default([]).describe('added by the user'),
   equipment: equipmentSchema.optional().describe('what the preheater and the hot-air station can do'),

@@ -117,7 +117,7 @@ test('a measurement is made at the measuring sheet, with its rail selected', asy
   editCase(app.desk, (c) => ({
     ...c,
     marks: [],
-    reports: [{ name: 'all fail', run: 'first', coversAll: false, table }],
+    reports: [{ id: 'r', name: 'all fail', run: 'first', coversAll: false, table }],
   }))
   await waitUntil(() => isRanked() && ranked().some(({ check, bits }) => check === 'rail-cold' && bits > 0.001))
   const check = ranked().find((each) => each.check === 'rail-cold')

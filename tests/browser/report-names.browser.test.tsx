@@ -11,6 +11,7 @@ import {
   dropFile,
   focusOn,
   pageAt,
+  readingNamed,
   type RunningApp,
   startApp,
   startOwn,
@@ -43,7 +44,7 @@ const why = () => page.getByRole('complementary', { name: 'Why' })
 const card = (name: string) => why().getByRole('article', { name: `Report ${name}` })
 const bar = () => page.getByRole('region', { name: 'Names of halves.txt' })
 const chip = (name: string) => bar().getByRole('button', { name: new RegExp(`^${name}`) })
-const reading = (name: string) => app.desk.readings.getState().byName.get(name)
+const reading = (name: string) => readingNamed(app.desk, name)
 const model = () => {
   const { board } = app.desk.cases.getState()
   if (board === undefined) throw new Error('no board')

@@ -7,7 +7,15 @@ import { readReport, writeWordsFile } from '../../src/report/index.ts'
 import { readReportsOfCase } from '../../src/view/actions/reports.ts'
 import { themes } from '../../src/view/look/tokens.ts'
 import { wordsOf } from '../../src/view/stores/boardWords.ts'
-import { dropFile, liftedRefs, pageAt, type RunningApp, startApp, waitUntil } from '../support/appExample.tsx'
+import {
+  dropFile,
+  liftedRefs,
+  pageAt,
+  readingNamed,
+  type RunningApp,
+  startApp,
+  waitUntil,
+} from '../support/appExample.tsx'
 import { countNear, drawn, handOn } from '../support/sheetHand.ts'
 
 let app: RunningApp
@@ -34,7 +42,7 @@ const camera = () => {
   if (board === undefined) throw new Error('no board')
   return board.camera
 }
-const reading = (name: string) => app.desk.readings.getState().byName.get(name)
+const reading = (name: string) => readingNamed(app.desk, name)
 const entry = (name: string) =>
   app.desk.cases.getState().history?.present.reports.find((report) => report.name === name)
 
@@ -67,10 +75,10 @@ test('what is not sure shows no tick and counts for nothing until one click says
 
 test('wrong leads to another reading, and asks again', async () => {
   await drop('unsure.txt', unsureText)
-  const before = JSON.stringify(reading('unsure.txt')?.recipe)
+  const before = JSON.stringify(reading('unsure.txt')?.readWith)
   await card('unsure.txt').getByRole('button', { name: 'Wrong' }).click()
   await waitUntil(
-    () => JSON.stringify(reading('unsure.txt')?.recipe) !== before || reading('unsure.txt')?.sure === 'unknown',
+    () => JSON.stringify(reading('unsure.txt')?.readWith) !== before || reading('unsure.txt')?.sure === 'unknown',
   )
   await waitUntil(() => reading('unsure.txt')?.state === 'read')
   expect(entry('unsure.txt')?.recipe).toBeUndefined()
@@ -191,7 +199,7 @@ test('what a later reading says otherwise is told on the card until it is noted'
   const { history } = app.desk.cases.getState()
   if (history === undefined) throw new Error('no case')
   const read = { sure: 'sure' as const, rows: 9, parts: { U12: 5 }, failing: ['U12.A0'], passing: [] }
-  const report = { name: 'kept.txt', text: sureText, run: 'first' as const, coversAll: false, read }
+  const report = { id: 'k', name: 'kept.txt', text: sureText, run: 'first' as const, coversAll: false, read }
   app.desk.cases.setState({ history: step(history, { ...history.present, reports: [report] }) })
   await readReportsOfCase(app.desk)
   const changed = card('kept.txt').getByRole('region', { name: 'What changed in kept.txt' })
@@ -226,11 +234,11 @@ test('when every way to read it is called wrong, the recipe by hand stands open,
   await drop('unsure.txt', unsureText)
   const wrong = card('unsure.txt').getByRole('button', { name: 'Wrong' })
   for (let times = 0; times < 12 && reading('unsure.txt')?.sure !== 'unknown'; times++) {
-    const before = reading('unsure.txt')?.recipe
+    const before = reading('unsure.txt')?.readWith
     await wrong.click()
     await waitUntil(() => {
       const now = reading('unsure.txt')
-      return now?.sure === 'unknown' || (now?.state === 'read' && now.recipe !== before)
+      return now?.sure === 'unknown' || (now?.state === 'read' && now.readWith !== before)
     })
     expect(
       app.desk.cases.getState().history?.present.reports.find(({ name }) => name === 'unsure.txt')?.recipe,

@@ -119,7 +119,7 @@ describe('a second round', () => {
 })
 
 test('a run counts no more once work went on, and again once that is taken back', () => {
-  const run = { name: 'after', run: 'retest', afterPasses: 2, coversAll: true } as const
+  const run = { id: 'r', name: 'after', run: 'retest', afterPasses: 2, coversAll: true } as const
   expect(overtakenBy([run], 3)[0]?.overtaken).toBe(true)
   expect(overtakenBy(overtakenBy([run], 3), 2)[0]?.overtaken).toBe(false)
   expect(isUntested({ reports: [{ ...run, overtaken: false }], passes: [], ticks: [] })).toBe(false)

@@ -35,6 +35,23 @@ test('two marks with one id, and a report without a source, are each told', () =
   expect(loaded.ok ? [] : loaded.faults.map((fault) => fault.path)).toEqual(['$.marks[1].id', '$.reports[0]'])
 })
 
+test('every report has an id of its own, also in a case without ids, and keeps it', () => {
+  const reports = [
+    { name: 'run.txt', text: 'a' },
+    { name: 'run.txt', text: 'b' },
+    { name: 'run.txt', text: 'c', run: 'retest' },
+    { id: 'mine', name: 'run.txt', text: 'd' },
+  ]
+  const loaded = loadCase({ ...plain, reports })
+  const ids = loaded.ok ? loaded.value.reports.map(({ id }) => id) : []
+  expect(new Set(ids).size).toBe(4)
+  expect(ids[3]).toBe('mine')
+  const without = loadCase({ ...plain, reports: reports.slice(2) })
+  expect(without.ok ? without.value.reports.map(({ id }) => id) : []).toEqual(ids.slice(2))
+  const twice = loadCase({ ...plain, reports: [reports[3], reports[3]] })
+  expect(twice.ok ? [] : twice.faults.map((fault) => fault.path)).toEqual(['$.reports[1].id'])
+})
+
 test('numbers that are none are refused where they stand', () => {
   const loaded = loadCase({ ...plain, marks: [{ ...plain.marks[0], at: { x: Number.NaN, y: 2 }, radiusMm: -1 }] })
   expect(loaded.ok ? [] : loaded.faults.map((fault) => fault.path)).toEqual(['$.marks[0].at.x', '$.marks[0].radiusMm'])

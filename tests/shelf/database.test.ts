@@ -211,6 +211,7 @@ test('two hundred steps over one long report take hardly more room than one, bef
 test('a text that changes is kept anew, and the old one goes with its last step', async () => {
   const shelf = open()
   const report = (letter: string) => ({
+    id: 'r',
     name: 'run.csv',
     text: letter.repeat(20_000),
     run: 'first' as const,

@@ -1,5 +1,5 @@
 /** The app in a test, on an invented case of its own: two packages fail beside a spill. Nothing in it is a result. */
-import { CASE_VERSION } from '../../src/case/index.ts'
+import { CASE_VERSION, type ReportEntry } from '../../src/case/index.ts'
 import { createRoot } from 'react-dom/client'
 import { type Locator, page } from 'vitest/browser'
 import bowline from '../../boards/bowline-8.json'
@@ -9,6 +9,7 @@ import { App } from '../../src/view/App.tsx'
 import '../../src/view/base.css'
 import { installTokens } from '../../src/view/look/index.ts'
 import { closeDesk, createDesk, type Desk, type DeskParts } from '../../src/view/stores/desk.ts'
+import { headOf, type Reading } from '../../src/view/stores/readingStore.ts'
 import type { Shelf } from '../../src/view/stores/shelf.ts'
 import { startCoreWorker } from '../../src/workers/start.ts'
 import { drawn } from './sheetHand.ts'
@@ -172,4 +173,15 @@ export async function drag(points: readonly Point[]): Promise<void> {
     await new Promise((resolve) => requestAnimationFrame(() => resolve(undefined)))
   }
   at('pointerup', points.at(-1) ?? first, 0)
+}
+
+/** What became of the report of that name, the run as the card came where nothing else is said. */
+export function readingNamed(desk: Desk, name: string, run: ReportEntry['run'] = 'first'): Reading | undefined {
+  const { byId } = desk.readings.getState()
+  const reports = desk.cases.getState().history?.present.reports ?? []
+  const id = [...byId.keys()].find((each) => {
+    const head = headOf(each, reports, byId)
+    return head?.name === name && head.run === run
+  })
+  return id === undefined ? undefined : byId.get(id)
 }

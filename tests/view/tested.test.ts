@@ -43,9 +43,9 @@ const caseWith = (reports: readonly object[]): Case =>
 const readingWith = (of: Tally, change: Partial<Reading> = {}): Reading => ({
   state: 'read',
   source: new Blob([]),
-  run: 'first',
+  coming: undefined,
   progress: undefined,
-  recipe: undefined,
+  readWith: undefined,
   guess: undefined,
   tally: of,
   sure: 'sure',
@@ -107,13 +107,13 @@ test('reports of which nothing was read are no tally, and no station calls itsel
     { name: 'after.txt', text: 'hello', run: 'retest' },
   ])
   const readings = new Map([
-    ['empty.txt', readingWith(nothing)],
-    ['after.txt', readingWith(nothing, { run: 'retest' })],
+    ['first empty.txt', readingWith(nothing)],
+    ['retest after.txt', readingWith(nothing)],
   ])
   const first = createTallyOfCase('first')(model, present.reports, readings)
   const retest = createTallyOfCase('retest')(model, present.reports, readings)
   expect(first).toBeUndefined()
-  const retests = new Map([['after.txt', nothing]])
+  const retests = new Map([['retest after.txt', nothing]])
   const proof = proofOf({ model, caseFile: present, tally: first, retest, retests })
   const states = stationStates({ present, tally: first, readings, results: noResult, plan: noPlan, proof, model })
   const stateOf = (station: string) => states.find((entry) => entry.station === station)
@@ -132,9 +132,9 @@ test('a report that waits for the user’s word keeps suspects and proof from be
   const read = tallyTable(model, [{ part: 'U13', errors: 3 }])
   const asking = { ...read, rows: { ...read.rows, read: 1 } }
   const readings = new Map([
-    ['a.txt', readingWith(tally)],
-    ['b.txt', readingWith(asking, { sure: 'unsure' })],
-    ['after2.txt', readingWith(asking, { sure: 'unsure', run: 'retest' })],
+    ['first a.txt', readingWith(tally)],
+    ['first b.txt', readingWith(asking, { sure: 'unsure' })],
+    ['retest after2.txt', readingWith(asking, { sure: 'unsure' })],
   ])
   const first = createTallyOfCase('first')(model, present.reports, readings)
   expect(first?.parts.find(({ ref }) => ref === 'U13')?.errors).toBe(1200)

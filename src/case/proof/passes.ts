@@ -26,9 +26,9 @@ export interface PassCount {
   readonly runs: readonly RetestRun[]
 }
 
-/** @param retests tallies by the name of their report, as the case has it covered */
+/** @param retests tallies by the id of their report, as the case has it covered */
 export function countPasses(reports: readonly ReportEntry[], retests: ReadonlyMap<string, Tally>): PassCount {
-  const runs = reports.filter(({ run }) => run === 'retest').map((report) => runOf(report, retests.get(report.name)))
+  const runs = reports.filter(({ run }) => run === 'retest').map((report) => runOf(report, retests.get(report.id)))
   const clean = runs.filter(({ kind }) => kind === 'clean')
   const failing = runs.filter(({ kind }) => kind === 'failing')
   return {

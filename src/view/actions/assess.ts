@@ -84,10 +84,10 @@ export function questionOf(desk: Desk): Question | undefined {
     shop,
   } = history.present
   if (stillOpening(desk)) return undefined
-  const { byName } = desk.readings.getState()
-  const tally = desk.tallyOfCase(board.model, reports, byName)
-  const retest = desk.retestOfCase(board.model, reports, byName)
-  const earlier = desk.earlierOfCase(board.model, reports, byName)
+  const { byId } = desk.readings.getState()
+  const tally = desk.tallyOfCase(board.model, reports, byId)
+  const retest = desk.retestOfCase(board.model, reports, byId)
+  const earlier = desk.earlierOfCase(board.model, reports, byId)
   const untested = isUntested(history.present)
   const told = toldBy(arrival.accident)
   const own = { marks, substances, assumptions, ownRecord, shop, measurements, leads, goodReadings, checks, passes }
@@ -110,11 +110,9 @@ export function inputOf(question: Question): AssessInput {
 /** Right after opening, reports are still being read: an answer without them would only mislead. */
 function stillOpening(desk: Desk): boolean {
   if (desk.results.getState().assessment !== undefined) return false
-  const { byName } = desk.readings.getState()
+  const { byId } = desk.readings.getState()
   const reports = desk.cases.getState().history?.present.reports ?? []
-  return reports.some(
-    (report) => report.table === undefined && (byName.get(report.name)?.state ?? 'reading') === 'reading',
-  )
+  return reports.some((report) => report.table === undefined && (byId.get(report.id)?.state ?? 'reading') === 'reading')
 }
 
 const sameQuestion = (a: Question, b: Question): boolean =>

@@ -104,8 +104,8 @@ async function reportToExport(
   report: Case['reports'][number],
   files: Map<string, Blob>,
 ): Promise<Case['reports'][number]> {
-  const reading = desk.readings.getState().byName.get(report.name)
-  const recipe = reading?.recipe ?? report.recipe
+  const reading = desk.readings.getState().byId.get(report.id)
+  const recipe = reading?.readWith ?? report.recipe
   const entry = recipe === undefined ? report : { ...report, recipe }
   if (entry.path === undefined) return entry
   const kept = isReportPath(entry.path) ? await desk.files.get(entry.path) : undefined

@@ -28,7 +28,7 @@ export function namingNow(desk: Desk): NamedReport | undefined {
   const { history, board } = desk.cases.getState()
   if (history === undefined || board === undefined) return undefined
   const { station, naming } = desk.screen.getState()
-  const known = { present: history.present, model: board.model, readings: desk.readings.getState().byName }
+  const known = { present: history.present, model: board.model, readings: desk.readings.getState().byId }
   return reportToName(known, station, naming)
 }
 
@@ -37,7 +37,7 @@ export function placeName(desk: Desk, name: string, meaning: Meaning | undefined
   const now = namingNow(desk)
   if (now === undefined) return
   const { [name]: _, ...others } = now.told
-  tellNames(desk, now.report, meaning === undefined ? others : { ...others, [name]: meaning })
+  tellNames(desk, now.id, meaning === undefined ? others : { ...others, [name]: meaning })
   const at = now.foreign.findIndex((one) => one.name === name)
   const order = [...now.foreign.slice(at + 1), ...now.foreign.slice(0, at)]
   const next = meaning === undefined ? undefined : order.find((one) => others[one.name] === undefined)?.name
@@ -47,7 +47,7 @@ export function placeName(desk: Desk, name: string, meaning: Meaning | undefined
 export function fillNames(desk: Desk, names: ForeignNames): void {
   const now = namingNow(desk)
   if (now === undefined) return
-  tellNames(desk, now.report, { ...names, ...now.told })
+  tellNames(desk, now.id, { ...names, ...now.told })
   holdName(desk, undefined)
 }
 
@@ -56,7 +56,7 @@ export function forgetNames(desk: Desk): void {
   const now = namingNow(desk)
   if (now === undefined) return
   const own = new Set(now.foreign.map(({ name }) => name))
-  tellNames(desk, now.report, Object.fromEntries(Object.entries(now.told).filter(([name]) => !own.has(name))))
+  tellNames(desk, now.id, Object.fromEntries(Object.entries(now.told).filter(([name]) => !own.has(name))))
 }
 
 /** Puts the names of a report aside; its card brings them back. */
@@ -67,14 +67,14 @@ export function closeNames(desk: Desk): void {
     naming: {
       ...naming,
       report: undefined,
-      closed: now === undefined ? naming.closed : [...naming.closed, now.report],
+      closed: now === undefined ? naming.closed : [...naming.closed, now.id],
     },
   }))
 }
 
-export const openNames = (desk: Desk, report: string): void =>
+export const openNames = (desk: Desk, id: string): void =>
   desk.screen.setState(({ naming }) => ({
-    naming: { ...naming, report, closed: naming.closed.filter((name) => name !== report) },
+    naming: { ...naming, report: id, closed: naming.closed.filter((other) => other !== id) },
   }))
 
 const shareNow = (desk: Desk, now: NamedReport) => {

@@ -123,8 +123,8 @@ export function putOnDesk(
   model: BoardModel,
   { kept, station, untold = [] }: HowToPut = {},
 ): void {
-  for (const reading of desk.readings.getState().byName.values()) reading.cancel()
-  desk.readings.setState({ byName: new Map() })
+  for (const reading of desk.readings.getState().byId.values()) reading.cancel()
+  desk.readings.setState({ byId: new Map() })
   desk.results.setState(noResult)
   const camera = createCameraStore(model.box, openingBox(model, caseFile.marks))
   desk.screen.setState({

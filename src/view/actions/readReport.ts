@@ -13,14 +13,11 @@ import { type CallOptions, isAbort } from '../../workers/client.ts'
 import { calls } from '../../workers/contract.ts'
 import { wordsOf } from '../stores/boardWords.ts'
 import type { Desk } from '../stores/desk.ts'
-import { changeReading, isAsking, putReading, type Reading } from '../stores/readingStore.ts'
+import { changeReading, type ComingReport, headOf, isAsking, putReading, type Reading } from '../stores/readingStore.ts'
 import { faultOf } from './messages.ts'
 import { headText } from './tellKind.ts'
 
-export type PutInCase = (desk: Desk, name: string, file: Blob, run: ReportEntry['run']) => Promise<void>
-
 export interface HowToRead {
-  readonly run: ReportEntry['run']
   /** The user's word; guessed where left out. */
   readonly recipe?: Recipe | undefined
   /** Set where the recipe is nobody's word yet: why it is tried. The user is asked. */
@@ -29,15 +26,16 @@ export interface HowToRead {
   readonly rejected?: readonly string[]
   /** Read anew as it lay in the case: what it says otherwise is told, and stays told until it is noted. */
   readonly isAnew?: boolean
-  readonly putInCase: PutInCase
+  /** What the case does not have yet: it joins the case once it was read. */
+  readonly joins?: { readonly as: ComingReport; readonly put: () => Promise<void> }
 }
 
-export const idle = (source: Blob, run: ReportEntry['run']): Reading => ({
+export const idle = (source: Blob): Reading => ({
   state: 'reading',
   source,
-  run,
+  coming: undefined,
   progress: undefined,
-  recipe: undefined,
+  readWith: undefined,
   guess: undefined,
   tally: undefined,
   faults: [],
@@ -46,50 +44,53 @@ export const idle = (source: Blob, run: ReportEntry['run']): Reading => ({
 })
 
 /** @returns undefined where another case came on the desk meanwhile */
-export async function readInto(desk: Desk, name: string, source: Blob, how: HowToRead): Promise<Reading | undefined> {
-  const last = desk.readings.getState().byName.get(name)
+export async function readInto(desk: Desk, id: string, source: Blob, how: HowToRead): Promise<Reading | undefined> {
+  const last = desk.readings.getState().byId.get(id)
   last?.cancel()
-  const { id } = desk.cases.getState()
+  const { id: caseId } = desk.cases.getState()
   const abort = new AbortController()
-  const { run, recipe, rejected = [] } = how
+  const { recipe, rejected = [], joins } = how
   // What is known of the same text stays meanwhile: its names can be told while it is being read.
   const known = last?.source === source ? last : undefined
   const mine: Reading = {
-    ...idle(source, run),
+    ...idle(source),
+    coming: joins?.as,
     guess: known?.guess,
     ...(known?.sample === undefined ? {} : { sample: known.sample }),
     rejected,
-    recipe,
+    readWith: recipe,
     cancel: () => abort.abort(),
   }
-  putReading(desk.readings, name, mine)
+  putReading(desk.readings, id, mine)
   /** False once a later reading of the same report, or another case, has taken its place. */
   const isMine = (): boolean =>
-    desk.cases.getState().id === id && desk.readings.getState().byName.get(name)?.cancel === mine.cancel
+    desk.cases.getState().id === caseId && desk.readings.getState().byId.get(id)?.cancel === mine.cancel
   try {
-    const change = await readingOf(desk, name, how, abort.signal)
+    const change = await readingOf(desk, id, how, abort.signal)
     if (!isMine()) return undefined
     if (change.state === 'read') {
-      await how.putInCase(desk, name, source, run)
+      await joins?.put()
       if (!isMine()) return undefined
-      if (how.isAnew !== true) keepOutcome(desk, name, change)
+      if (how.isAnew !== true) keepOutcome(desk, id, change)
     }
-    changeReading(desk.readings, name, { ...change, progress: undefined })
+    const coming = change.state === 'read' ? undefined : mine.coming
+    changeReading(desk.readings, id, { ...change, coming, progress: undefined })
   } catch (reason) {
     if (!isMine()) return undefined
-    if (isAbort(reason)) changeReading(desk.readings, name, { state: 'cancelled', progress: undefined })
-    else changeReading(desk.readings, name, { state: 'failed', faults: [faultOf(name, reason)] })
+    if (isAbort(reason)) changeReading(desk.readings, id, { state: 'cancelled', progress: undefined })
+    else changeReading(desk.readings, id, { state: 'failed', faults: [faultOf('report', reason)] })
   }
-  return desk.readings.getState().byName.get(name)
+  return desk.readings.getState().byId.get(id)
 }
 
 const SAMPLE_BYTES = 65_536
 
-async function readingOf(desk: Desk, name: string, how: HowToRead, signal: AbortSignal): Promise<Partial<Reading>> {
-  const reading = desk.readings.getState().byName.get(name)
+async function readingOf(desk: Desk, id: string, how: HowToRead, signal: AbortSignal): Promise<Partial<Reading>> {
+  const reading = desk.readings.getState().byId.get(id)
   const { board, history } = desk.cases.getState()
   if (reading === undefined || board === undefined || history === undefined) return {}
-  const { source: file, run } = reading
+  const { source: file } = reading
+  const run = headOf(id, history.present.reports, desk.readings.getState().byId)?.run
   const { recipe: wanted, triedBecause, rejected = [] } = how
   const words = wordsOf(history.present, board.model)
   const sample = headText(new Uint8Array(await file.slice(0, SAMPLE_BYTES).arrayBuffer())) ?? ''
@@ -99,8 +100,8 @@ async function readingOf(desk: Desk, name: string, how: HowToRead, signal: Abort
   const known = rejected.length > 0 ? reading.guess : undefined
   const guess = known === undefined ? fresh : { ...known, receipts: fresh.receipts, preview: fresh.preview }
   const recipe = withNames(wanted, fresh)
-  changeReading(desk.readings, name, { guess, recipe: recipe ?? fresh.recipe, sample })
-  const onProgress: CallOptions['onProgress'] = (progress) => changeReading(desk.readings, name, { progress })
+  changeReading(desk.readings, id, { guess, readWith: recipe ?? fresh.recipe, sample })
+  const onProgress: CallOptions['onProgress'] = (progress) => changeReading(desk.readings, id, { progress })
   const asked = { file, recipe, words, mayBeClean: run === 'retest' }
   const read = await desk.reader.call(calls.readReport, asked, { signal, onProgress })
   if (!read.ok) return { state: 'failed', faults: read.faults }
@@ -109,31 +110,32 @@ async function readingOf(desk: Desk, name: string, how: HowToRead, signal: Abort
     triedBecause === undefined
       ? { sure: read.value.sure, why: read.value.why }
       : { sure: 'unsure' as const, why: [triedBecause] }
-  const was = how.isAnew === true ? entryOf(desk, name)?.read : undefined
+  const was = how.isAnew === true ? entryOf(desk, id)?.read : undefined
   const changed = was === undefined ? [] : whatChanged(was, outcomeOf({ ...judged, tally }))
-  return { state: 'read', tally, ...judged, isWhole, recipe: read.value.recipe, remarks, changed }
+  return { state: 'read', tally, ...judged, isWhole, readWith: read.value.recipe, remarks, changed }
 }
 
 /** What the board's words say of the names counts before what a recipe says of them. */
 const withNames = (wanted: Recipe | undefined, { names }: RecipeGuess): Recipe | undefined =>
   wanted === undefined || Object.keys(names).length === 0 ? wanted : { ...wanted, names }
 
-const entryOf = (desk: Desk, name: string): ReportEntry | undefined =>
-  desk.cases.getState().history?.present.reports.find((report) => report.name === name)
+/** What the case has of a report. */
+export const entryOf = (desk: Desk, id: string): ReportEntry | undefined =>
+  desk.cases.getState().history?.present.reports.find((report) => report.id === id)
 
-function keepOutcome(desk: Desk, name: string, { tally, sure }: Partial<Reading>): void {
+function keepOutcome(desk: Desk, id: string, { tally, sure }: Partial<Reading>): void {
   if (tally === undefined) return
   const read: ReadOutcome = outcomeOf({ sure: sure ?? 'sure', tally })
-  changeInAllSteps(desk, name, (report) =>
+  changeInAllSteps(desk, id, (report) =>
     JSON.stringify(report.read) === JSON.stringify(read) ? report : { ...report, read },
   )
 }
 
 /** What belongs to a report itself, in every step that has it: no step of its own. */
-export function changeInAllSteps(desk: Desk, name: string, change: (report: ReportEntry) => ReportEntry): void {
+export function changeInAllSteps(desk: Desk, id: string, change: (report: ReportEntry) => ReportEntry): void {
   const changed = new Map<ReportEntry, ReportEntry>()
   const once = (report: ReportEntry): ReportEntry => {
-    if (report.name !== name) return report
+    if (report.id !== id) return report
     const next = changed.get(report) ?? change(report)
     changed.set(report, next)
     return next
@@ -156,9 +158,11 @@ const COMPARED_BYTES = 4096
  * alike: the headings of a run without an error are easily taken for rows by a fresh guess.
  */
 export async function recipeOfFirstRun(desk: Desk, file: Blob): Promise<Recipe | undefined> {
-  for (const reading of desk.readings.getState().byName.values()) {
-    const { run, recipe, source, state } = reading
-    if (run !== 'first' || recipe === undefined || state !== 'read' || isAsking(reading)) continue
+  for (const report of desk.cases.getState().history?.present.reports ?? []) {
+    const reading = desk.readings.getState().byId.get(report.id)
+    if (report.run !== 'first' || reading === undefined) continue
+    const { readWith: recipe, source, state } = reading
+    if (recipe === undefined || state !== 'read' || isAsking(reading)) continue
     const looked = await desk.reader.call(calls.previewReport, { file, recipe })
     const rows = looked.ok ? looked.value.preview : []
     if (rows.length > 0 && rows.filter((row) => row.problem === undefined).length * 2 > rows.length) return recipe

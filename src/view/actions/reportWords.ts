@@ -13,6 +13,7 @@ import {
   withWords,
 } from '../stores/boardWords.ts'
 import type { Desk } from '../stores/desk.ts'
+import { headOf } from '../stores/readingStore.ts'
 import { today } from './clock.ts'
 import { editCase } from './edit.ts'
 import { sayFaults, saySettled } from './messages.ts'
@@ -21,21 +22,26 @@ import { saveFile } from './saveFile.ts'
 const MOST_TITLE_CHARACTERS = 80
 
 /** `run-1.txt of 2026-11-27`: what a later report is said to be read like. */
-const toldBy = (desk: Desk, report: string): Told | undefined => {
-  const sample = desk.readings.getState().byName.get(report)?.sample
-  const title = `${report.slice(0, MOST_TITLE_CHARACTERS)} of ${today()}`
-  return sample === undefined ? undefined : { title, sample }
+function toldBy(desk: Desk, id: string): Told | undefined {
+  const { byId } = desk.readings.getState()
+  const sample = byId.get(id)?.sample
+  const name = headOf(id, desk.cases.getState().history?.present.reports ?? [], byId)?.name
+  if (sample === undefined || name === undefined) return undefined
+  return { title: `${name.slice(0, MOST_TITLE_CHARACTERS)} of ${today()}`, sample }
 }
 
-/** @param names all that are known for reports that look like this one */
-export function tellNames(desk: Desk, report: string, names: ForeignNames): void {
-  const told = toldBy(desk, report)
+/**
+ * @param id of the report
+ * @param names all that are known for reports that look like this one
+ */
+export function tellNames(desk: Desk, id: string, names: ForeignNames): void {
+  const told = toldBy(desk, id)
   if (told !== undefined) editWords(desk, (words) => wordsWithNames(words, told, names))
 }
 
 /** How a report was read on the user's word; part of the report in every step that has it, so no step of its own. */
-export function keepHow(desk: Desk, report: string, recipe: Recipe): void {
-  const told = toldBy(desk, report)
+export function keepHow(desk: Desk, id: string, recipe: Recipe): void {
+  const told = toldBy(desk, id)
   const { board } = desk.cases.getState()
   if (told === undefined || board === undefined) return
   // Steps share their board, which is large: what they shared before they share after.

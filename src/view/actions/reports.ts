@@ -4,11 +4,19 @@ import { type Case, isReportPath, type ReportEntry, reportPath } from '../../cas
 import { outcomeOf, type Recipe, type TableRow } from '../../report/index.ts'
 import { randomId } from '../shelf/memoryShelf.ts'
 import type { Desk } from '../stores/desk.ts'
-import { changeReading, dropReading, isAsking, otherWays, putReading, type Reading } from '../stores/readingStore.ts'
+import {
+  changeReading,
+  type ComingReport,
+  dropReading,
+  isAsking,
+  otherWays,
+  putReading,
+  type Reading,
+} from '../stores/readingStore.ts'
 import { twoWaysOf } from '../stores/twoReadings.ts'
 import { editCase, editCaseOf } from './edit.ts'
 import { sayFaults, saySettled } from './messages.ts'
-import { changeInAllSteps, idle, type PutInCase, readInto, recipeOfFirstRun } from './readReport.ts'
+import { changeInAllSteps, entryOf, type HowToRead, idle, readInto, recipeOfFirstRun } from './readReport.ts'
 import { keepHow } from './reportWords.ts'
 import { keepTrying } from './unheld.ts'
 
@@ -19,8 +27,8 @@ const MOST_NAME_CHARACTERS = 200
 
 /** A dropped report joins the case once it was read; one of the same name and run is replaced by it. */
 export async function addReport(desk: Desk, fileName: string, file: Blob, at: Point): Promise<void> {
-  const run = runAt(desk)
-  const name = nameFor(desk, fileName, run)
+  const as = { name: fileName.slice(0, MOST_NAME_CHARACTERS), run: runAt(desk) } as const
+  const { name } = as
   if (desk.cases.getState().history === undefined) {
     const fault = {
       path: name,
@@ -34,36 +42,49 @@ export async function addReport(desk: Desk, fileName: string, file: Blob, at: Po
     station: station === 'proof' ? station : 'memory-run',
     selection: undefined,
   }))
-  const recipe = run === 'retest' ? await recipeOfFirstRun(desk, file) : undefined
-  const reading = await readInto(desk, name, file, { recipe, run, putInCase: replaceInCase })
-  if (reading?.state === 'read' && recipe !== undefined) keepRecipe(desk, name, recipe)
+  const recipe = as.run === 'retest' ? await recipeOfFirstRun(desk, file) : undefined
+  const id = idFor(desk, as)
+  const reading = await readInto(desk, id, file, {
+    recipe,
+    joins: { as, put: () => replaceInCase(desk, id, as, file) },
+  })
+  if (reading?.state === 'read' && recipe !== undefined) keepRecipe(desk, id, recipe)
   if (reading?.state === 'failed') {
     if ((reading.guess?.foreign.length ?? 0) === 0) sayFaults(desk, at, `${name} was not read`, reading.faults)
   } else if (reading !== undefined && isAsking(reading)) {
     // What is to be decided stands above the sheet; a note would lie on it.
-    if ((reading.guess?.foreign.length ?? 0) === 0 && twoWaysOf(name, reading) === undefined)
+    if ((reading.guess?.foreign.length ?? 0) === 0 && twoWaysOf(reading) === undefined)
       saySettled(desk, at, `${name}: say whether it is read right`, reading.why ?? [])
   } else if (reading !== undefined && reading.remarks.length > 0) {
     saySettled(desk, at, `${name} was read, but:`, reading.remarks.map(sayFault))
   }
 }
 
-const replaceInCase: PutInCase = async (desk, name, file, run) => {
-  const { id } = desk.cases.getState()
-  const held = await heldBy(desk, file)
+/** The id of the report that it replaces: one of its name and run, in the case or on its way there; else a new one. */
+function idFor(desk: Desk, { name, run }: ComingReport): string {
   const reports = desk.cases.getState().history?.present.reports ?? []
-  if (reports.some((report) => report.name === name && report.text !== undefined && report.text === held.text)) return
-  editCaseOf(desk, id, (c) => {
-    const when = run === 'retest' ? { afterPasses: c.passes.length } : {}
-    const entry: ReportEntry = { name, ...held, run, coversAll: false, ...when }
-    return { ...c, reports: [...c.reports.filter((report) => report.name !== name), entry] }
+  const readings = [...desk.readings.getState().byId]
+  const known = reports.find((report) => report.name === name && report.run === run)?.id
+  const coming = readings.find(([, reading]) => reading.coming?.name === name && reading.coming.run === run)?.[0]
+  return known ?? coming ?? `report-${randomId()}`
+}
+
+async function replaceInCase(desk: Desk, id: string, as: ComingReport, file: Blob): Promise<void> {
+  const { id: caseId } = desk.cases.getState()
+  const held = await heldBy(desk, file)
+  const known = entryOf(desk, id)
+  if (known?.text !== undefined && known.text === held.text) return
+  editCaseOf(desk, caseId, (c) => {
+    const when = as.run === 'retest' ? { afterPasses: c.passes.length } : {}
+    const entry: ReportEntry = { id, ...as, ...held, coversAll: false, ...when }
+    return { ...c, reports: [...c.reports.filter((report) => report.id !== id), entry] }
   })
 }
 
-/** What the case has already stays as it is. */
-const addToCase: PutInCase = async (desk, name, file, run) => {
-  const reports = desk.cases.getState().history?.present.reports ?? []
-  if (!reports.some((report) => report.name === name)) await replaceInCase(desk, name, file, run)
+/** A report that could not be read, or was called off, joins the case once it can be. */
+function joining(desk: Desk, id: string, { coming: as, source }: Reading): Pick<HowToRead, 'joins'> {
+  if (as === undefined) return {}
+  return { joins: { as, put: () => replaceInCase(desk, id, as, source) } }
 }
 
 /** A long report is kept beside the case; where it can't be kept, it lasts as long as the page. */
@@ -83,131 +104,119 @@ const CORNER: Point = { x: 420, y: 64 }
 /** What is dropped at the station of the proof is a run after the work. */
 const runAt = (desk: Desk): ReportEntry['run'] => (desk.screen.getState().station === 'proof' ? 'retest' : 'first')
 
-/** A retest is often called like the run before it: the two are kept apart by name, since readings go by it. */
-function nameFor(desk: Desk, wholeName: string, run: ReportEntry['run']): string {
-  const fileName = wholeName.slice(0, MOST_NAME_CHARACTERS)
-  const reports = desk.cases.getState().history?.present.reports ?? []
-  const taken = reports.some((report) => report.name === fileName && report.run !== run)
-  return taken ? `${fileName.slice(0, 180)}, ${run === 'retest' ? 'after the work' : 'as it came'}` : fileName
-}
-
 /** Reads what the case carries or names; what fails stays in the list of reports with its faults. */
 export async function readReportsOfCase(desk: Desk): Promise<void> {
-  const { id, history } = desk.cases.getState()
+  const { id: caseId, history } = desk.cases.getState()
   for (const report of history?.present.reports ?? []) {
-    if (desk.cases.getState().id !== id) return
+    if (desk.cases.getState().id !== caseId) return
     if (report.table !== undefined) continue
     const source = report.text === undefined ? await fileOf(desk, report.path ?? '') : new Blob([report.text])
-    if (desk.cases.getState().id !== id) return
-    if (source === undefined) putReading(desk.readings, report.name, missing(report.path ?? report.name, report.run))
-    else {
-      const { recipe, run } = report
-      await readInto(desk, report.name, source, { recipe, run, isAnew: true, putInCase: addToCase })
-    }
+    if (desk.cases.getState().id !== caseId) return
+    if (source === undefined) putReading(desk.readings, report.id, missing(report.path ?? report.name))
+    else await readInto(desk, report.id, source, { recipe: report.recipe, isAnew: true })
   }
 }
 
 const fileOf = async (desk: Desk, path: string): Promise<Blob | undefined> =>
   (isReportPath(path) ? await desk.files.get(path) : undefined) ?? (await desk.shelf.open(path))
 
-function missing(path: string, run: ReportEntry['run']): Reading {
+function missing(path: string): Reading {
   const fault = {
     path,
     found: 'no such file beside the case',
     expected: 'the report',
     todo: 'Drop the report’s file on the sheet.',
   }
-  return { ...idle(new Blob([]), run), state: 'failed', faults: [fault] }
+  return { ...idle(new Blob([])), state: 'failed', faults: [fault] }
 }
 
 /** The user's word: it is read right as it is. */
-export async function confirmReading(desk: Desk, name: string): Promise<void> {
-  const reading = desk.readings.getState().byName.get(name)
-  if (reading?.recipe !== undefined) await readAgain(desk, name, reading.recipe)
+export async function confirmReading(desk: Desk, id: string): Promise<void> {
+  const reading = desk.readings.getState().byId.get(id)
+  if (reading?.readWith !== undefined) await readAgain(desk, id, reading.readWith)
 }
 
 /** The user's word: it is read wrong. The next best reading is taken instead, and asked about. */
-export async function rejectReading(desk: Desk, name: string): Promise<void> {
-  const reading = desk.readings.getState().byName.get(name)
-  if (reading?.guess === undefined || reading.recipe === undefined) return
-  const { source, run } = reading
-  const rejected = [...(reading.rejected ?? []), JSON.stringify(reading.recipe)]
+export async function rejectReading(desk: Desk, id: string): Promise<void> {
+  const reading = desk.readings.getState().byId.get(id)
+  if (reading?.guess === undefined || reading.readWith === undefined) return
+  const { source } = reading
+  const rejected = [...(reading.rejected ?? []), JSON.stringify(reading.readWith)]
   const [next] = otherWays(reading, rejected)
   if (next === undefined) {
     const why = ['Every way to read it that was found is wrong, you said.']
-    return changeReading(desk.readings, name, { sure: 'unknown', why, rejected })
+    return changeReading(desk.readings, id, { sure: 'unknown', why, rejected })
   }
-  forgetRecipe(desk, name)
+  forgetRecipe(desk, id)
   const triedBecause = `The next best way to read it. ${next.why}`
-  await readInto(desk, name, source, { recipe: next.recipe, run, triedBecause, rejected, putInCase: addToCase })
+  await readInto(desk, id, source, { recipe: next.recipe, triedBecause, rejected, ...joining(desk, id, reading) })
 }
 
 /** Reads it as the user says; what was put right by hand is kept by the look of the report, for the next that looks so. */
-export async function readAgain(desk: Desk, name: string, recipe: Recipe | undefined): Promise<Reading | undefined> {
-  const reading = desk.readings.getState().byName.get(name)
+export async function readAgain(desk: Desk, id: string, recipe: Recipe | undefined): Promise<Reading | undefined> {
+  const reading = desk.readings.getState().byId.get(id)
   if (reading === undefined) return undefined
   const wasSure = reading.state === 'read' && (reading.sure ?? 'sure') === 'sure'
-  const sameAsBefore = JSON.stringify(recipe) === JSON.stringify(reading.recipe)
-  const read = await readInto(desk, name, reading.source, { recipe, run: reading.run, putInCase: addToCase })
+  const sameAsBefore = JSON.stringify(recipe) === JSON.stringify(reading.readWith)
+  const read = await readInto(desk, id, reading.source, { recipe, ...joining(desk, id, reading) })
   if (read?.state !== 'read') return read
-  keepRecipe(desk, name, recipe)
-  if (recipe !== undefined && !(wasSure && sameAsBefore)) keepHow(desk, name, recipe)
+  keepRecipe(desk, id, recipe)
+  if (recipe !== undefined && !(wasSure && sameAsBefore)) keepHow(desk, id, recipe)
   return read
 }
 
 /** What is told of the board's words has changed: reports that use such words, or wait for them, are read by them. */
 export async function readByNewWords(desk: Desk): Promise<void> {
-  for (const [name, reading] of desk.readings.getState().byName) {
-    const { guess, source, run } = reading
+  for (const [id, reading] of desk.readings.getState().byId) {
+    const { guess, source } = reading
     const usesNames = (guess?.foreign.length ?? 0) > 0 || Object.keys(guess?.names ?? {}).length > 0
     if (!usesNames && !isAsking(reading) && reading.state !== 'failed') continue
-    const { names: _, ...recipe } =
-      desk.cases.getState().history?.present.reports.find((report) => report.name === name)?.recipe ?? {}
+    const { names: _, ...recipe } = entryOf(desk, id)?.recipe ?? {}
     const given = 'layout' in recipe ? recipe : undefined
-    await readInto(desk, name, source, { recipe: given, run, putInCase: addToCase })
+    await readInto(desk, id, source, { recipe: given, ...joining(desk, id, reading) })
   }
 }
 
 /** The user has seen what a later reading says otherwise: from now on that is what it says. */
-export function noteChange(desk: Desk, name: string): void {
-  const reading = desk.readings.getState().byName.get(name)
+export function noteChange(desk: Desk, id: string): void {
+  const reading = desk.readings.getState().byId.get(id)
   if (reading?.tally === undefined) return
   const read = outcomeOf({ sure: reading.sure ?? 'sure', tally: reading.tally })
-  changeInAllSteps(desk, name, (report) => ({ ...report, read }))
-  changeReading(desk.readings, name, { changed: [] })
+  changeInAllSteps(desk, id, (report) => ({ ...report, read }))
+  changeReading(desk.readings, id, { changed: [] })
 }
 
 /** How a report is read belongs to the report; what its names mean belongs to the board. */
-function keepRecipe(desk: Desk, name: string, recipe: Recipe | undefined): void {
-  const hasWords = Object.keys(desk.readings.getState().byName.get(name)?.guess?.names ?? {}).length > 0
-  if (recipe === undefined) return forgetRecipe(desk, name)
+function keepRecipe(desk: Desk, id: string, recipe: Recipe | undefined): void {
+  const hasWords = Object.keys(desk.readings.getState().byId.get(id)?.guess?.names ?? {}).length > 0
+  if (recipe === undefined) return forgetRecipe(desk, id)
   const { names, ...bare } = recipe
   const kept = hasWords || names === undefined ? bare : recipe
-  changeInAllSteps(desk, name, (report) => ({ ...report, recipe: kept }))
+  changeInAllSteps(desk, id, (report) => ({ ...report, recipe: kept }))
 }
 
-const forgetRecipe = (desk: Desk, name: string): void =>
-  changeInAllSteps(desk, name, (report) => {
+const forgetRecipe = (desk: Desk, id: string): void =>
+  changeInAllSteps(desk, id, (report) => {
     const { recipe: _, ...rest } = report
     return rest
   })
 
-export function removeReport(desk: Desk, name: string): void {
-  desk.readings.getState().byName.get(name)?.cancel()
-  if (desk.readings.getState().byName.get(name)?.state === 'failed') dropReading(desk.readings, name)
-  editCase(desk, (c) => ({ ...c, reports: c.reports.filter((report) => report.name !== name) }))
+export function removeReport(desk: Desk, id: string): void {
+  desk.readings.getState().byId.get(id)?.cancel()
+  if (desk.readings.getState().byId.get(id)?.state === 'failed') dropReading(desk.readings, id)
+  editCase(desk, (c) => ({ ...c, reports: c.reports.filter((report) => report.id !== id) }))
 }
 
 /** Changes what the case says about a report: its passes, what it covers. */
 export function editReport(
   desk: Desk,
-  name: string,
+  id: string,
   change: (report: ReportEntry) => ReportEntry,
   joinKey?: string,
 ): void {
   editCase(
     desk,
-    (c) => ({ ...c, reports: c.reports.map((report) => (report.name === name ? change(report) : report)) }),
+    (c) => ({ ...c, reports: c.reports.map((report) => (report.id === id ? change(report) : report)) }),
     joinKey,
   )
 }
@@ -219,6 +228,7 @@ export function addCleanRun(desk: Desk, testPasses: number): void {
     let n = 1
     while (taken.has(`run without an error ${n}`)) n++
     const entry: ReportEntry = {
+      id: `report-${randomId()}`,
       name: `run without an error ${n}`,
       table: [],
       run: 'retest',
@@ -239,7 +249,8 @@ export const isHandTable = ({ run, table }: ReportEntry): boolean => run === 'fi
 
 function withTable(reports: Case['reports'], rows: readonly TableRow[]): Case['reports'] {
   const others = reports.filter((report) => !isHandTable(report))
+  const id = reports.find(isHandTable)?.id ?? `report-${randomId()}`
   return rows.length === 0
     ? others
-    : [...others, { name: HAND_TABLE, table: [...rows], run: 'first', coversAll: false }]
+    : [...others, { id, name: HAND_TABLE, table: [...rows], run: 'first', coversAll: false }]
 }

@@ -4,28 +4,29 @@ import type { ReportEntry } from '../../case/index.ts'
 import { goToStation } from '../actions/stations.ts'
 import { LinkButton } from '../controls/Button.tsx'
 import { useDesk, usePresent, useReadings } from '../stores/hooks.ts'
-import { isAsking, isEmptyRun, reportNames } from '../stores/readingStore.ts'
+import { headOf, isAsking, isEmptyRun, reportIds } from '../stores/readingStore.ts'
 import styles from './why.module.css'
 
 export function WaitingReports({ run }: { readonly run: ReportEntry['run'] }) {
   const desk = useDesk()
   const reports = usePresent()?.reports ?? []
   const readings = useReadings()
-  const waiting = reportNames(run, reports, readings).flatMap((name) => {
-    const reading = readings.get(name)
-    if (reading === undefined) return []
+  const waiting = reportIds(run, reports, readings).flatMap((id) => {
+    const reading = readings.get(id)
+    const name = headOf(id, reports, readings)?.name
+    if (reading === undefined || name === undefined) return []
     if (isAsking(reading))
-      return [{ name, Icon: CircleQuestionMark, words: 'counts for nothing until you say how it is read.' }]
-    const coversAll = reports.find((report) => report.name === name)?.coversAll === true
+      return [{ id, name, Icon: CircleQuestionMark, words: 'counts for nothing until you say how it is read.' }]
+    const coversAll = reports.find((report) => report.id === id)?.coversAll === true
     return isEmptyRun(reading) && !coversAll
-      ? [{ name, Icon: CircleDashed, words: 'counts for nothing: no row of it was read.' }]
+      ? [{ id, name, Icon: CircleDashed, words: 'counts for nothing: no row of it was read.' }]
       : []
   })
   if (waiting.length === 0) return undefined
   return (
     <ul className={styles.waiting} aria-label="Reports that do not count yet">
-      {waiting.map(({ name, Icon, words }) => (
-        <li key={name}>
+      {waiting.map(({ id, name, Icon, words }) => (
+        <li key={id}>
           <Icon size={15} aria-hidden="true" />
           <span>
             <b>{name}</b> {words}{' '}

@@ -5,8 +5,9 @@ import { confirmReading, readAgain, rejectReading } from '../actions/reports.ts'
 import { Button } from '../controls/Button.tsx'
 import styles from '../panels/why.module.css'
 import { useDesk, usePresent } from '../stores/hooks.ts'
-import { isAsking, type Reading } from '../stores/readingStore.ts'
+import { isAsking } from '../stores/readingStore.ts'
 import { twoWaysOf } from '../stores/twoReadings.ts'
+import type { ShownReport } from './ReportCard.tsx'
 import own from './stations.module.css'
 
 const said = {
@@ -15,12 +16,12 @@ const said = {
   unknown: 'Nobody knows how it is to be read: correct it below, starting from the last guess.',
 } as const
 
-export function HowItWasRead({ name, reading }: { readonly name: string; readonly reading: Reading }) {
+export function HowItWasRead({ id, name, reading }: ShownReport) {
   const desk = useDesk()
   const asking = isAsking(reading)
   const sure = reading.sure ?? 'sure'
   const receipts = reading.guess?.receipts ?? []
-  const isTold = usePresent()?.reports.find((report) => report.name === name)?.recipe !== undefined
+  const isTold = usePresent()?.reports.find((report) => report.id === id)?.recipe !== undefined
   const waitsForNames = asking && (reading.guess?.foreign.length ?? 0) > 0
   if (reading.tally === undefined || reading.tally.rows.read + reading.tally.rows.unmapped === 0) return undefined
   return (
@@ -38,14 +39,14 @@ export function HowItWasRead({ name, reading }: { readonly name: string; readonl
       )}
       {receipts.length > 0 && <Receipts name={name} receipts={receipts} />}
       <div className={styles.row}>
-        <Button tone={asking && !waitsForNames ? 'strong' : 'quiet'} onClick={() => void confirmReading(desk, name)}>
+        <Button tone={asking && !waitsForNames ? 'strong' : 'quiet'} onClick={() => void confirmReading(desk, id)}>
           <Check size={15} aria-hidden="true" /> Right
         </Button>
-        <Button tone={asking ? 'plain' : 'quiet'} onClick={() => void rejectReading(desk, name)}>
+        <Button tone={asking ? 'plain' : 'quiet'} onClick={() => void rejectReading(desk, id)}>
           <X size={15} aria-hidden="true" /> Wrong
         </Button>
       </div>
-      {asking && <TwoReadings name={name} reading={reading} />}
+      {asking && <TwoReadings id={id} reading={reading} />}
     </section>
   )
 }
@@ -83,9 +84,9 @@ function Receipts({ name, receipts }: { readonly name: string; readonly receipts
 }
 
 /** The two readings that the sheet shows side by side, in words; one click decides here as there. */
-function TwoReadings({ name, reading }: { readonly name: string; readonly reading: Reading }) {
+function TwoReadings({ id, reading }: Omit<ShownReport, 'name'>) {
   const desk = useDesk()
-  const two = twoWaysOf(name, reading)
+  const two = twoWaysOf(reading)
   if (two === undefined) return undefined
   const ways = [
     { letter: 'A', words: 'as above', way: two.a },
@@ -111,7 +112,7 @@ function TwoReadings({ name, reading }: { readonly name: string; readonly readin
             </th>
             <td>{parts.length === 0 ? 'nothing' : parts.join(', ')}</td>
             <td>
-              <Button onClick={() => void readAgain(desk, name, recipe)}>Take {letter}</Button>
+              <Button onClick={() => void readAgain(desk, id, recipe)}>Take {letter}</Button>
             </td>
           </tr>
         ))}

@@ -3,7 +3,7 @@ import { Opening } from '../controls/pieces.tsx'
 import { StationCautions } from '../panels/StationCautions.tsx'
 import styles from '../panels/why.module.css'
 import { usePresent, useReadings, useTally } from '../stores/hooks.ts'
-import { reportNames } from '../stores/readingStore.ts'
+import { reportIds } from '../stores/readingStore.ts'
 import { HandTable } from './HandTable.tsx'
 import { ReportCard } from './ReportCard.tsx'
 import { ReportDropZone } from './ReportDropZone.tsx'
@@ -16,7 +16,7 @@ export function MemoryRun() {
   const tally = useTally()
   const readings = useReadings()
   if (present === undefined) return undefined
-  const names = reportNames('first', present.reports, readings)
+  const ids = reportIds('first', present.reports, readings)
   return (
     <section className={styles.section} aria-label="Memory run">
       <div className={styles.heading}>
@@ -25,12 +25,12 @@ export function MemoryRun() {
       </div>
       <ReportDropZone words="Drop the report anywhere on the sheet: any text with addresses, or with lanes and counts." />
       <StationCautions station="memory-run" title="While the test runs" />
-      {names.map((name) => (
-        <ReportCard key={name} name={name}>
+      {ids.map((id) => (
+        <ReportCard key={id} id={id}>
           {present.reports
-            .filter((report) => report.name === name)
+            .filter((report) => report.id === id)
             .map((report) => (
-              <RunFields key={report.name} report={report} />
+              <RunFields key={id} report={report} />
             ))}
         </ReportCard>
       ))}

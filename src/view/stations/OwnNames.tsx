@@ -6,24 +6,24 @@ import { useNamedReport } from '../panels/names/useWaiting.ts'
 import { useBoard, useDesk, usePresent, useReadings } from '../stores/hooks.ts'
 import { namedReport } from '../stores/namingOfDesk.ts'
 
-export function OwnNames({ report }: { readonly report: string }) {
+export function OwnNames({ id }: { readonly id: string }) {
   const desk = useDesk()
   const present = usePresent()
   const model = useBoard()?.model
   const readings = useReadings()
   const shown = useNamedReport()
   if (present === undefined || model === undefined) return undefined
-  const named = namedReport({ present, model, readings }, report)
+  const named = namedReport({ present, model, readings }, id)
   if (named === undefined) return undefined
   const told = named.foreign.filter(({ name }) => named.told[name] !== undefined).length
   return (
     <div className={styles.row}>
       <p>
         It has names of its own: {told} of {named.foreign.length} told
-        {shown?.report === report ? '; put them on the sheet.' : '.'}
+        {shown?.id === id ? '; put them on the sheet.' : '.'}
       </p>
-      {shown?.report !== report && (
-        <Button onClick={() => openNames(desk, report)}>{told === 0 ? 'Tell its names' : 'Change its names'}</Button>
+      {shown?.id !== id && (
+        <Button onClick={() => openNames(desk, id)}>{told === 0 ? 'Tell its names' : 'Change its names'}</Button>
       )}
     </div>
   )

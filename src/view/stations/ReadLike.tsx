@@ -5,15 +5,15 @@ import { Button } from '../controls/Button.tsx'
 import styles from '../panels/why.module.css'
 import { sameWords, wordsOf } from '../stores/boardWords.ts'
 import { useBoard, useDesk, usePresent } from '../stores/hooks.ts'
-import type { Reading } from '../stores/readingStore.ts'
+import type { ShownReport } from './ReportCard.tsx'
 
-export function ReadLike({ name, reading }: { readonly name: string; readonly reading: Reading }) {
+export function ReadLike({ id, reading }: Omit<ShownReport, 'name'>) {
   const desk = useDesk()
   const present = usePresent()
   const model = useBoard()?.model
   if (present === undefined || model === undefined || reading.state === 'reading') return undefined
   const words = wordsOf(present, model)
-  const { names: _, ...now } = reading.recipe ?? {}
+  const { names: _, ...now } = reading.readWith ?? {}
   const like = reading.guess?.kept.find(({ recipe }, i, kept) => {
     const isKept = words.some((one) => sameWords(one, kept[i]))
     return recipe !== undefined && isKept && !sameWords({ ...recipe, name: '' }, { ...now, name: '' })
@@ -26,7 +26,7 @@ export function ReadLike({ name, reading }: { readonly name: string; readonly re
       <p>It looks like a report that was put right before.</p>
       <Button
         tone="strong"
-        onClick={() => void readAgain(desk, name, Object.keys(names).length > 0 ? { ...recipe, names } : recipe)}
+        onClick={() => void readAgain(desk, id, Object.keys(names).length > 0 ? { ...recipe, names } : recipe)}
       >
         <History size={15} aria-hidden="true" /> Read it like {like.title}
       </Button>

@@ -4,10 +4,10 @@ import { noteChange } from '../actions/reports.ts'
 import { Button } from '../controls/Button.tsx'
 import styles from '../panels/why.module.css'
 import { useDesk } from '../stores/hooks.ts'
-import type { Reading } from '../stores/readingStore.ts'
+import type { ShownReport } from './ReportCard.tsx'
 import own from './stations.module.css'
 
-export function ReadOtherwise({ name, reading }: { readonly name: string; readonly reading: Reading }) {
+export function ReadOtherwise({ id, name, reading }: ShownReport) {
   const desk = useDesk()
   const changed = reading.changed ?? []
   if (reading.state !== 'read' || changed.length === 0) return undefined
@@ -22,7 +22,7 @@ export function ReadOtherwise({ name, reading }: { readonly name: string; readon
         ))}
       </ul>
       <div>
-        <Button onClick={() => noteChange(desk, name)}>
+        <Button onClick={() => noteChange(desk, id)}>
           <Check size={15} aria-hidden="true" /> Noted
         </Button>
       </div>

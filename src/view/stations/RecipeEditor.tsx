@@ -10,14 +10,14 @@ import { FaultRow } from '../panels/FileMessages.tsx'
 import files from '../panels/files.module.css'
 import styles from '../panels/why.module.css'
 import { useDesk } from '../stores/hooks.ts'
-import type { Reading } from '../stores/readingStore.ts'
 import { ColumnHead } from './ColumnHead.tsx'
 import { LayoutFields } from './LayoutFields.tsx'
+import type { ShownReport } from './ReportCard.tsx'
 import own from './stations.module.css'
 
-export function RecipeEditor({ name, reading }: { readonly name: string; readonly reading: Reading }) {
+export function RecipeEditor({ id, name, reading }: ShownReport) {
   const desk = useDesk()
-  const [draft, setDraft] = useState<Recipe | undefined>(reading.recipe && withAllColumns(reading.recipe))
+  const [draft, setDraft] = useState<Recipe | undefined>(reading.readWith && withAllColumns(reading.readWith))
   const [rows, setRows] = useState<readonly PreviewRow[]>([])
   const [faults, setFaults] = useState<readonly Fault[]>([])
   useEffect(() => {
@@ -64,10 +64,10 @@ export function RecipeEditor({ name, reading }: { readonly name: string; readonl
         </ul>
       )}
       <div className={styles.row}>
-        <Button tone="strong" onClick={() => void readAgain(desk, name, parsedOr(draft, reading.recipe))}>
+        <Button tone="strong" onClick={() => void readAgain(desk, id, parsedOr(draft, reading.readWith))}>
           Read it again this way
         </Button>
-        <Button onClick={() => void readAgain(desk, name, undefined)}>Guess anew</Button>
+        <Button onClick={() => void readAgain(desk, id, undefined)}>Guess anew</Button>
       </div>
     </div>
   )

@@ -19,7 +19,7 @@ import { FaultRow } from '../panels/FileMessages.tsx'
 import files from '../panels/files.module.css'
 import styles from '../panels/why.module.css'
 import { useDesk, usePresent, useReadings } from '../stores/hooks.ts'
-import { isAsking, isEmptyRun, type Reading } from '../stores/readingStore.ts'
+import { headOf, isAsking, isEmptyRun, type Reading } from '../stores/readingStore.ts'
 import { HowItWasRead } from './HowItWasRead.tsx'
 import { OwnNames } from './OwnNames.tsx'
 import { ReadLike } from './ReadLike.tsx'
@@ -46,14 +46,16 @@ function shownState(reading: Reading | undefined): keyof typeof states {
 }
 
 interface ReportCardProps {
-  readonly name: string
+  readonly id: string
   /** What else the station asks about it. */
   readonly children?: ReactNode
 }
 
-export function ReportCard({ name, children }: ReportCardProps) {
+export function ReportCard({ id, children }: ReportCardProps) {
   const desk = useDesk()
-  const reading = useReadings().get(name)
+  const readings = useReadings()
+  const reading = readings.get(id)
+  const name = headOf(id, usePresent()?.reports ?? [], readings)?.name ?? ''
   const { Icon, words } = states[shownState(reading)]
   return (
     <article className={own.report} aria-label={`Report ${name}`}>
@@ -67,20 +69,27 @@ export function ReportCard({ name, children }: ReportCardProps) {
           tone="quiet"
           aria-label={`Remove ${name}`}
           title="Remove"
-          onClick={() => removeReport(desk, name)}
+          onClick={() => removeReport(desk, id)}
         >
           <Trash2 size={15} aria-hidden="true" />
         </Button>
       </div>
-      {reading !== undefined && <Body name={name} reading={reading} />}
+      {reading !== undefined && <Body id={id} name={name} reading={reading} />}
       {children}
     </article>
   )
 }
 
-function Body({ name, reading }: { readonly name: string; readonly reading: Reading }) {
+/** One report on the screen: what it is found by, what it is called, what became of it. */
+export interface ShownReport {
+  readonly id: string
+  readonly name: string
+  readonly reading: Reading
+}
+
+function Body({ id, name, reading }: ShownReport) {
   const desk = useDesk()
-  const coversAll = usePresent()?.reports.find((report) => report.name === name)?.coversAll === true
+  const coversAll = usePresent()?.reports.find((report) => report.id === id)?.coversAll === true
   // Once somebody said that the test covered all, a text without a row is what it should be.
   const remarks = coversAll && reading.tally !== undefined && isEmpty(reading.tally) ? [] : reading.remarks
   return (
@@ -92,7 +101,7 @@ function Body({ name, reading }: { readonly name: string; readonly reading: Read
         </>
       )}
       {reading.state === 'cancelled' && (
-        <Button onClick={() => void readAgain(desk, name, reading.recipe)}>Read it after all</Button>
+        <Button onClick={() => void readAgain(desk, id, reading.readWith)}>Read it after all</Button>
       )}
       {reading.faults.length + remarks.length > 0 && (
         <ul className={files.faults}>
@@ -101,14 +110,14 @@ function Body({ name, reading }: { readonly name: string; readonly reading: Read
           ))}
         </ul>
       )}
-      {reading.state === 'read' && <HowItWasRead name={name} reading={reading} />}
-      <OwnNames report={name} />
-      <ReadLike name={name} reading={reading} />
-      <ReadOtherwise name={name} reading={reading} />
+      {reading.state === 'read' && <HowItWasRead id={id} name={name} reading={reading} />}
+      <OwnNames id={id} />
+      <ReadLike id={id} reading={reading} />
+      <ReadOtherwise id={id} name={name} reading={reading} />
       {reading.tally !== undefined && <Rows tally={reading.tally} />}
       {reading.guess !== undefined && reading.state !== 'reading' && (
         <Opening summary="How it is read" open={nobodyKnows(reading)}>
-          <RecipeEditor key={JSON.stringify(reading.recipe)} name={name} reading={reading} />
+          <RecipeEditor key={JSON.stringify(reading.readWith)} id={id} name={name} reading={reading} />
         </Opening>
       )}
     </>

@@ -7,24 +7,24 @@ import { PassesField } from './proof/PassesField.tsx'
 
 export function RunFields({ report }: { readonly report: ReportEntry }) {
   const desk = useDesk()
-  const { name, run, testPasses, coversAll, overtaken } = report
+  const { id, run, testPasses, coversAll, overtaken } = report
   return (
     <>
       <PassesField
         label="Complete passes"
         value={testPasses}
-        onChange={(passes) => editReport(desk, name, (entry) => withPasses(entry, passes), `passes of ${name}`)}
+        onChange={(passes) => editReport(desk, id, (entry) => withPasses(entry, passes), `passes of ${id}`)}
       />
       <Tick
         label="It went over the whole memory: what it does not list passed"
         checked={coversAll}
-        onChange={(checked) => editReport(desk, name, (entry) => ({ ...entry, coversAll: checked }))}
+        onChange={(checked) => editReport(desk, id, (entry) => ({ ...entry, coversAll: checked }))}
       />
       {run === 'retest' && (
         <Tick
           label="Work went on after it: keep it, count it no more"
           checked={overtaken === true}
-          onChange={(checked) => editReport(desk, name, (entry) => ({ ...entry, overtaken: checked }))}
+          onChange={(checked) => editReport(desk, id, (entry) => ({ ...entry, overtaken: checked }))}
         />
       )}
     </>

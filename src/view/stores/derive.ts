@@ -23,7 +23,7 @@ export function remembering<Args extends readonly unknown[], Output>(
 }
 
 interface RunReport {
-  readonly name: string
+  readonly id: string
   /** That lanes which it does not list pass: never of a report that breaks off. */
   readonly coversAll: boolean
   readonly table: ReportEntry['table']
@@ -37,15 +37,15 @@ const kindOf = ({ run, overtaken }: ReportEntry): RunKind => (overtaken === true
 
 const reportsOfRun = (reports: Case['reports'], readings: Readings, run: RunKind): RunReport[] =>
   reports.flatMap((report) => {
-    const { name, coversAll, table } = report
+    const { id, coversAll, table } = report
     return kindOf(report) !== run
       ? []
       : [
           {
-            name,
-            coversAll: coversAll && (readings.get(name)?.isWhole ?? true),
+            id,
+            coversAll: coversAll && (readings.get(id)?.isWhole ?? true),
             table,
-            tally: believedTally(readings.get(name)),
+            tally: believedTally(readings.get(id)),
           },
         ]
   })
@@ -55,7 +55,7 @@ const sameReports = (a: readonly RunReport[], b: readonly RunReport[]): boolean 
   a.every((report, i) => {
     const other = b[i]
     return (
-      report.name === other?.name &&
+      report.id === other?.id &&
       report.coversAll === other.coversAll &&
       report.table === other.table &&
       report.tally === other.tally
@@ -63,7 +63,7 @@ const sameReports = (a: readonly RunReport[], b: readonly RunReport[]): boolean 
   })
 
 /**
- * The reports of one run that count and have been read, each by its name. What does not change a tally, such as a number
+ * The reports of one run that count and have been read, each by its id. What does not change a tally, such as a number
  * of passes, gives the same object again. One such function a screen.
  */
 export function createTalliesOfRun(run: RunKind) {
@@ -78,8 +78,7 @@ export function createTalliesOfRun(run: RunKind) {
       const read = report.table === undefined ? report.tally : tallyTable(model, report.table)
       if (read === undefined) continue
       const tally = report.coversAll ? coverWhole(read) : read
-      const ofThatName = tallies.get(report.name)
-      tallies.set(report.name, ofThatName === undefined ? tally : mergeTallies([ofThatName, tally]))
+      tallies.set(report.id, tally)
     }
     last = { model, of, tallies }
     return tallies
@@ -104,8 +103,8 @@ export function createTallyOfCase(run: ReportEntry['run']) {
 export function createEarlierRuns() {
   const talliesOf = createTalliesOfRun('overtaken')
   const listed = remembering((reports: Case['reports'], tallies: ReadonlyMap<string, Tally>): readonly EarlierRun[] =>
-    reports.flatMap(({ name, afterPasses }) => {
-      const tally = tallies.get(name)
+    reports.flatMap(({ id, afterPasses }) => {
+      const tally = tallies.get(id)
       return tally === undefined || afterPasses === undefined ? [] : [{ afterPasses, tally }]
     }),
   )

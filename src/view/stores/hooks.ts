@@ -42,7 +42,7 @@ export function usePhotos<T>(select: (state: PhotoState) => T): T {
 
 export const useNextChecks = (): NextChecksState => useStore(useDesk().nextChecks)
 
-export const useReadings = (): ReadonlyMap<string, Reading> => useStore(useDesk().readings, (state) => state.byName)
+export const useReadings = (): ReadonlyMap<string, Reading> => useStore(useDesk().readings, (state) => state.byId)
 
 /** All that the reports of the card as it came say, added up. */
 export const useTally = (): Tally | undefined => useTallyBy(useDesk().tallyOfCase)

@@ -3,11 +3,12 @@ import type { BoardModel } from '../../board/index.ts'
 import type { Case } from '../../case/index.ts'
 import { type ForeignName, type ForeignNames, keepReading, type KeptReading, readingOf } from '../../report/index.ts'
 import { sameWords, wordsOf } from './boardWords.ts'
-import { isAsking, isEmptyRun, type Reading, reportNames } from './readingStore.ts'
+import { headOf, isAsking, isEmptyRun, type Reading, reportIds } from './readingStore.ts'
 import type { NamingScreen, Station } from './screenStore.ts'
 
 export interface NamedReport {
-  readonly report: string
+  readonly id: string
+  readonly name: string
   readonly foreign: readonly ForeignName[]
   /** All that the board keeps for reports that look so. */
   readonly told: ForeignNames
@@ -29,11 +30,12 @@ export function toldNames({ sample, guess }: Reading, words: readonly KeptReadin
   return own ?? alike?.names ?? {}
 }
 
-export function namedReport({ present, model, readings }: Known, report: string): NamedReport | undefined {
-  const reading = readings.get(report)
+export function namedReport({ present, model, readings }: Known, id: string): NamedReport | undefined {
+  const reading = readings.get(id)
+  const name = headOf(id, present.reports, readings)?.name
   const foreign = reading?.guess?.foreign ?? []
-  if (reading === undefined || foreign.length === 0) return undefined
-  return { report, foreign, told: toldNames(reading, wordsOf(present, model)) }
+  if (reading === undefined || name === undefined || foreign.length === 0) return undefined
+  return { id, name, foreign, told: toldNames(reading, wordsOf(present, model)) }
 }
 
 /** Shown above the sheet: what was asked for by hand, else the first report that waits for its names. */
@@ -45,10 +47,10 @@ export function reportToName(known: Known, station: Station, naming: NamingScree
   if (station !== 'memory-run' && station !== 'proof') return undefined
   const { present, readings } = known
   const run = station === 'proof' ? 'retest' : 'first'
-  for (const name of reportNames(run, present.reports, readings)) {
-    const reading = readings.get(name)
-    if (reading === undefined || naming.closed.includes(name)) continue
-    const named = namedReport(known, name)
+  for (const id of reportIds(run, present.reports, readings)) {
+    const reading = readings.get(id)
+    if (reading === undefined || naming.closed.includes(id)) continue
+    const named = namedReport(known, id)
     if (named !== undefined && (waits(reading) || hasUntold(named))) return named
   }
   return undefined

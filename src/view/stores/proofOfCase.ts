@@ -22,7 +22,7 @@ export function createProofOfCase() {
   return (
     model: BoardModel,
     reports: Case['reports'],
-    readings: ReadingState['byName'],
+    readings: ReadingState['byId'],
     tally: Tally | undefined,
   ): Proof => prove(model, reports, tally, retestsOf(model, reports, readings))
 }

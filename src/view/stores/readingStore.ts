@@ -6,15 +6,17 @@ import type { Recipe, RecipeGuess, Sureness, Tally } from '../../report/index.ts
 import type { Progress } from '../../workers/envelope.ts'
 import { saysSomething } from './tested.ts'
 
+export type ComingReport = Pick<ReportEntry, 'name' | 'run'>
+
 export interface Reading {
   readonly state: 'reading' | 'read' | 'failed' | 'cancelled'
   /** Where the text is: a dropped file stays a file, so that gigabytes are never held. */
   readonly source: Blob
-  /** Of the card as it came, or after the work. */
-  readonly run: ReportEntry['run']
+  /** What the report will be called and which run it is of, until the case has it and says so itself. */
+  readonly coming: ComingReport | undefined
   readonly progress: Progress | undefined
-  /** The recipe it was read with, or is being read with. */
-  readonly recipe: Recipe | undefined
+  /** How it was read, or is being read; what the user said of it stands in the case. */
+  readonly readWith: Recipe | undefined
   readonly guess: RecipeGuess | undefined
   readonly tally: Tally | undefined
   /** Whether it is surely read right; what is not sure is not reckoned with. */
@@ -35,43 +37,51 @@ export interface Reading {
 }
 
 export interface ReadingState {
-  /** By the report's name in the case. */
-  readonly byName: ReadonlyMap<string, Reading>
+  /** By the report's id in the case. */
+  readonly byId: ReadonlyMap<string, Reading>
 }
 
 export type ReadingStore = StoreApi<ReadingState>
 
-export const createReadingStore = (): ReadingStore => createStore<ReadingState>(() => ({ byName: new Map() }))
+export const createReadingStore = (): ReadingStore => createStore<ReadingState>(() => ({ byId: new Map() }))
 
-export function putReading(store: ReadingStore, name: string, reading: Reading): void {
-  store.setState((state) => ({ byName: new Map(state.byName).set(name, reading) }))
+export function putReading(store: ReadingStore, id: string, reading: Reading): void {
+  store.setState((state) => ({ byId: new Map(state.byId).set(id, reading) }))
 }
 
-export function changeReading(store: ReadingStore, name: string, change: Partial<Reading>): void {
-  const reading = store.getState().byName.get(name)
-  if (reading !== undefined) putReading(store, name, { ...reading, ...change })
+export function changeReading(store: ReadingStore, id: string, change: Partial<Reading>): void {
+  const reading = store.getState().byId.get(id)
+  if (reading !== undefined) putReading(store, id, { ...reading, ...change })
 }
 
-export function dropReading(store: ReadingStore, name: string): void {
+export function dropReading(store: ReadingStore, id: string): void {
   store.setState((state) => {
-    const byName = new Map(state.byName)
-    byName.delete(name)
-    return { byName }
+    const byId = new Map(state.byId)
+    byId.delete(id)
+    return { byId }
   })
 }
 
-/** Reports of a run with a text: those of the case, then those that are being read for it or could not be. */
-export function reportNames(
+/** Ids of the reports of a run with a text: those of the case, then those that are being read for it or could not be. */
+export function reportIds(
   run: ReportEntry['run'],
   reports: readonly ReportEntry[],
-  readings: ReadingState['byName'],
+  readings: ReadingState['byId'],
 ): string[] {
-  const inCase = reports.flatMap((report) => (report.table === undefined && report.run === run ? [report.name] : []))
-  const apart = [...readings].flatMap(([name, reading]) =>
-    reading.run !== run || reading.state === 'read' || inCase.includes(name) ? [] : [name],
+  const known = new Set(reports.map(({ id }) => id))
+  const inCase = reports.flatMap((report) => (report.table === undefined && report.run === run ? [report.id] : []))
+  const apart = [...readings].flatMap(([id, { coming, state }]) =>
+    coming?.run !== run || state === 'read' || known.has(id) ? [] : [id],
   )
   return [...inCase, ...apart]
 }
+
+/** Name and run of a report: as the case has them, or as they will be. */
+export const headOf = (
+  id: string,
+  reports: readonly ReportEntry[],
+  readings: ReadingState['byId'],
+): ComingReport | undefined => reports.find((report) => report.id === id) ?? readings.get(id)?.coming
 
 /** What may be reckoned with: a report that is not surely read right waits for the user; one without a row says nothing. */
 export function believedTally(reading: Reading | undefined): Tally | undefined {
@@ -90,11 +100,11 @@ export const isEmptyRun = (reading: Reading): boolean =>
 
 /** Other ways to read it, the likelier first: those that blame other parts, then the rest; without those called wrong. */
 export function otherWays(
-  { guess, recipe }: Reading,
+  { guess, readWith }: Reading,
   rejected: readonly string[] = [],
 ): readonly { readonly recipe: Recipe; readonly why: string; readonly parts?: readonly string[] }[] {
   if (guess === undefined) return []
-  const passed = new Set([...rejected, JSON.stringify(recipe)])
+  const passed = new Set([...rejected, JSON.stringify(readWith)])
   return [{ recipe: guess.recipe, why: guess.why[0] ?? '' }, ...guess.others, ...guess.alternatives].filter((way) => {
     const text = JSON.stringify(way.recipe)
     return passed.has(text) ? false : Boolean(passed.add(text))

@@ -35,9 +35,9 @@ export interface Notice {
 
 /** Names of a report on their way to their places. */
 export interface NamingScreen {
-  /** A report whose names were asked for by hand, though all are told. */
+  /** Id of a report whose names were asked for by hand, though all are told. */
   readonly report?: string | undefined
-  /** Reports whose names were put aside. */
+  /** Ids of reports whose names were put aside. */
   readonly closed: readonly string[]
   /** The name in the hand. */
   readonly held?: string | undefined

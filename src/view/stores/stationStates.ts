@@ -79,7 +79,7 @@ function memoryRun(known: Known): StationState {
   const name = 'Memory run'
   const shared = { station: 'memory-run', name } as const
   const { present, tally, readings } = known
-  if (present.reports.some(({ name: report, run }) => run === 'first' && readings.get(report)?.state === 'reading'))
+  if (present.reports.some(({ id, run }) => run === 'first' && readings.get(id)?.state === 'reading'))
     return { ...shared, state: 'partly', words: 'reading a report', lacks: undefined }
   const lacks = readingLack(known, 'first')
   if (tally === undefined) return { ...shared, state: 'empty', words: 'nothing yet', lacks: lacks ?? 'lacks a report' }
@@ -95,7 +95,7 @@ function memoryRun(known: Known): StationState {
 /** What stands between the reports of a run and being counted. */
 function readingLack({ present, readings }: Known, run: ReportEntry['run']): string | undefined {
   const own = present.reports.flatMap((report) => {
-    const reading = report.run === run && report.overtaken !== true ? readings.get(report.name) : undefined
+    const reading = report.run === run && report.overtaken !== true ? readings.get(report.id) : undefined
     return reading === undefined ? [] : [{ reading, coversAll: report.coversAll }]
   })
   const failed = own.filter(({ reading }) => reading.state === 'failed').length

@@ -1,7 +1,7 @@
 /** Two readings of one report that blame different parts: how it is read now, and the likeliest other way. */
 import type { Case } from '../../case/index.ts'
 import type { Recipe } from '../../report/index.ts'
-import { isAsking, otherWays, type Reading, reportNames } from './readingStore.ts'
+import { headOf, isAsking, otherWays, type Reading, reportIds } from './readingStore.ts'
 import type { Station } from './screenStore.ts'
 
 export interface Way {
@@ -11,14 +11,17 @@ export interface Way {
 }
 
 export interface Undecided {
-  readonly report: string
+  /** Of the report. */
+  readonly id: string
+  readonly name: string
   readonly a: Way
   readonly b: Way
 }
 
-export function twoWaysOf(report: string, reading: Reading): Undecided | undefined {
-  const { recipe, tally } = reading
-  if (!isAsking(reading) || recipe === undefined || tally === undefined) return undefined
+/** How it is read now, and the likeliest other way that blames other parts. */
+export function twoWaysOf(reading: Reading): Pick<Undecided, 'a' | 'b'> | undefined {
+  const { readWith, tally } = reading
+  if (!isAsking(reading) || readWith === undefined || tally === undefined) return undefined
   const parts = tally.parts
     .filter((part) => part.errors > 0 || part.channels.some(({ lanes }) => lanes.some(({ state }) => state === 'fail')))
     .map(({ ref }) => ref)
@@ -27,7 +30,7 @@ export function twoWaysOf(report: string, reading: Reading): Undecided | undefin
   )
   return other?.parts === undefined
     ? undefined
-    : { report, a: { recipe, parts }, b: { recipe: other.recipe, parts: other.parts } }
+    : { a: { recipe: readWith, parts }, b: { recipe: other.recipe, parts: other.parts } }
 }
 
 /** The first report of the run that the station is about. */
@@ -37,10 +40,11 @@ export function undecidedAt(
   readings: ReadonlyMap<string, Reading>,
 ): Undecided | undefined {
   const run = station === 'proof' ? 'retest' : 'first'
-  for (const name of reportNames(run, reports, readings)) {
-    const reading = readings.get(name)
-    const two = reading === undefined ? undefined : twoWaysOf(name, reading)
-    if (two !== undefined) return two
+  for (const id of reportIds(run, reports, readings)) {
+    const reading = readings.get(id)
+    const two = reading === undefined ? undefined : twoWaysOf(reading)
+    const name = headOf(id, reports, readings)?.name
+    if (two !== undefined && name !== undefined) return { id, name, ...two }
   }
   return undefined
 }

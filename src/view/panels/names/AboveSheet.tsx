@@ -8,6 +8,6 @@ export function AboveSheet() {
   const named = useNamedReport()
   const undecided = useUndecided()
   const model = useBoard()?.model
-  if (named !== undefined && model !== undefined) return <NamesBar key={named.report} named={named} model={model} />
+  if (named !== undefined && model !== undefined) return <NamesBar key={named.id} named={named} model={model} />
   return undecided === undefined ? undefined : <TwoReadingsBar undecided={undecided} />
 }

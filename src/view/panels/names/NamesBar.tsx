@@ -19,7 +19,7 @@ const shares: readonly NameShare[] = ['package', 'half', 'lane']
 export function NamesBar({ named, model }: { readonly named: NamedReport; readonly model: BoardModel }) {
   const desk = useDesk()
   const { held, share } = useScreen((screen) => screen.naming)
-  const { report, foreign, told } = named
+  const { name: report, foreign, told } = named
   const own = useMemo(() => toldOf(foreign, told), [foreign, told])
   const conflicts = useMemo(() => nameConflicts(own, model), [own, model])
   const left = foreign.length - Object.keys(own).length

@@ -8,31 +8,31 @@ import styles from './names.module.css'
 import { ReadingSymbol } from './ReadingSymbol.tsx'
 import { useShownPackages } from './useShownPackages.ts'
 
-export function TwoReadingsBar({ undecided: { report, a, b } }: { readonly undecided: Undecided }) {
+export function TwoReadingsBar({ undecided: { id, name, a, b } }: { readonly undecided: Undecided }) {
   useShownPackages()
   return (
-    <section className={styles.bar} aria-label={`Two readings of ${report}`}>
+    <section className={styles.bar} aria-label={`Two readings of ${name}`}>
       <p>
-        <b>{report} can be read in two ways that blame different parts.</b> Nothing is lifted on its account until you
-        say which is right.
+        <b>{name} can be read in two ways that blame different parts.</b> Nothing is lifted on its account until you say
+        which is right.
       </p>
       <div className={styles.ways}>
-        <WayRow report={report} of="A" way={a} />
-        <WayRow report={report} of="B" way={b} />
+        <WayRow id={id} of="A" way={a} />
+        <WayRow id={id} of="B" way={b} />
       </div>
     </section>
   )
 }
 
 interface WayRowProps {
-  readonly report: string
+  readonly id: string
   readonly of: 'A' | 'B'
   readonly way: Way
 }
 
 const MOST_NAMED = 6
 
-function WayRow({ report, of, way }: WayRowProps) {
+function WayRow({ id, of, way }: WayRowProps) {
   const desk = useDesk()
   const named = way.parts.slice(0, MOST_NAMED)
   const more = way.parts.length - named.length
@@ -45,7 +45,7 @@ function WayRow({ report, of, way }: WayRowProps) {
           : `${of} blames ${more > 0 ? `${named.join(', ')} and ${counted(more, 'more', 'more')}` : joined(named)}`}
         <small>read as {rolesOf(way)}</small>
       </p>
-      <Button onClick={() => void readAgain(desk, report, way.recipe)}>{of} is right</Button>
+      <Button onClick={() => void readAgain(desk, id, way.recipe)}>{of} is right</Button>
     </div>
   )
 }

@@ -7,7 +7,7 @@ import { Button } from '../../controls/Button.tsx'
 import { Opening } from '../../controls/pieces.tsx'
 import styles from '../../panels/why.module.css'
 import { useDesk, usePresent, useReadings } from '../../stores/hooks.ts'
-import { reportNames } from '../../stores/readingStore.ts'
+import { reportIds } from '../../stores/readingStore.ts'
 import { ReportCard } from '../ReportCard.tsx'
 import { RunFields } from '../RunFields.tsx'
 import stations from '../stations.module.css'
@@ -15,23 +15,23 @@ import stations from '../stations.module.css'
 export function RetestRuns() {
   const reports = usePresent()?.reports ?? []
   const readings = useReadings()
-  const entries = new Map(reports.map((report) => [report.name, report]))
-  const noted = reports.flatMap(({ name, run, table }) => (run === 'retest' && table !== undefined ? [name] : []))
-  const names = [...reportNames('retest', reports, readings), ...noted]
-  const isOvertaken = (name: string): boolean => entries.get(name)?.overtaken === true
-  const earlier = names.filter(isOvertaken)
+  const entries = new Map(reports.map((report) => [report.id, report]))
+  const noted = reports.flatMap(({ id, run, table }) => (run === 'retest' && table !== undefined ? [id] : []))
+  const ids = [...reportIds('retest', reports, readings), ...noted]
+  const isOvertaken = (id: string): boolean => entries.get(id)?.overtaken === true
+  const earlier = ids.filter(isOvertaken)
   return (
     <>
-      {names
-        .filter((name) => !isOvertaken(name))
-        .map((name) => (
-          <Run key={name} name={name} report={entries.get(name)} />
+      {ids
+        .filter((id) => !isOvertaken(id))
+        .map((id) => (
+          <Run key={id} id={id} report={entries.get(id)} />
         ))}
       {earlier.length > 0 && (
         <Opening summary={`${counted(earlier.length, 'earlier run')}, counted no more`}>
           <div className={styles.section}>
-            {earlier.map((name) => (
-              <Run key={name} name={name} report={entries.get(name)} />
+            {earlier.map((id) => (
+              <Run key={id} id={id} report={entries.get(id)} />
             ))}
           </div>
         </Opening>
@@ -40,15 +40,15 @@ export function RetestRuns() {
   )
 }
 
-function Run({ name, report }: { readonly name: string; readonly report: ReportEntry | undefined }) {
+function Run({ id, report }: { readonly id: string; readonly report: ReportEntry | undefined }) {
   if (report?.table !== undefined) return <EnteredRun report={report} />
-  return <ReportCard name={name}>{report !== undefined && <RunFields report={report} />}</ReportCard>
+  return <ReportCard id={id}>{report !== undefined && <RunFields report={report} />}</ReportCard>
 }
 
 /** A run that was noted without a file. */
 function EnteredRun({ report }: { readonly report: ReportEntry }) {
   const desk = useDesk()
-  const { name } = report
+  const { id, name } = report
   return (
     <article className={stations.report} aria-label={`Run ${name}`}>
       <div className={stations.reportHead}>
@@ -61,7 +61,7 @@ function EnteredRun({ report }: { readonly report: ReportEntry }) {
           tone="quiet"
           aria-label={`Remove ${name}`}
           title="Remove"
-          onClick={() => removeReport(desk, name)}
+          onClick={() => removeReport(desk, id)}
         >
           <Trash2 size={15} aria-hidden="true" />
         </Button>
