@@ -6,6 +6,7 @@ import { Button } from '../../controls/Button.tsx'
 import { TextField, Tick } from '../../controls/fields.tsx'
 import styles from '../../panels/why.module.css'
 import { useDesk, usePresent } from '../../stores/hooks.ts'
+import sheet from './measuring.module.css'
 
 export function Supplies({ rail }: { readonly rail: string }) {
   const desk = useDesk()
@@ -18,7 +19,7 @@ export function Supplies({ rail }: { readonly rail: string }) {
     setName('')
   }
   return (
-    <div className={styles.section}>
+    <div className={`${styles.section} ${sheet.another}`}>
       <TextField
         label="Another supply, such as slot 12 V or J5 pin 1"
         maxLength={120}
