@@ -4,6 +4,7 @@ import { z } from 'zod'
 import { startCoreWorker } from '../workers/start.ts'
 import { App } from './App.tsx'
 import { installTokens } from './look/index.ts'
+import { folderKeeper } from './shelf/folderKeeper.ts'
 import { openShelf } from './shelf/openShelf.ts'
 import { createDesk } from './stores/desk.ts'
 import { ledgerIn } from './stores/ledger.ts'
@@ -23,6 +24,7 @@ if (root !== null) {
         startWorker: startCoreWorker,
         shelf: builtInShelf(),
         ...openShelf(),
+        folders: folderKeeper(window),
         shopWords: shopWordsIn(pageStorage()),
         ledger: ledgerIn(pageStorage()),
         ...(import.meta.env.PROD ? { version: watchForNewVersion(navigator.serviceWorker) } : {}),

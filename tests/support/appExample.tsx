@@ -69,7 +69,7 @@ export interface RunningApp {
  * Starts the app and waits for the first lift list.
  * @param kept where cases and files are kept; left out, in memory
  */
-export async function startApp(kept: Pick<DeskParts, 'caseShelf' | 'files'> = {}): Promise<RunningApp> {
+export async function startApp(kept: Pick<DeskParts, 'caseShelf' | 'files' | 'folders'> = {}): Promise<RunningApp> {
   installTokens(document)
   const desk = createDesk({ startWorker: startCoreWorker, shelf: exampleShelf, ...kept })
   const home = document.createElement('div')

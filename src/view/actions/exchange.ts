@@ -1,17 +1,10 @@
 /** The case on the desk as one file that any other Liftmap opens, and such a file back on the desk. */
 import { bad, good, type Point, type Result } from '../../base/index.ts'
-import {
-  type Case,
-  isReportPath,
-  namedFiles,
-  packCase,
-  reportPath,
-  unpackCase,
-  withFreshNames,
-} from '../../case/index.ts'
+import { type Case, isReportPath, namedFiles, reportPath, unpackCase, withFreshNames } from '../../case/index.ts'
 import { randomId } from '../shelf/memoryShelf.ts'
 import { descriptionOf } from '../stores/boardWords.ts'
 import type { Desk } from '../stores/desk.ts'
+import { type CaseFile, fileOfCase, holding, jsonOf } from './caseFile.ts'
 import { sayFaults, saySettled } from './messages.ts'
 import { settle } from './ledger.ts'
 import { openCase } from './open.ts'
@@ -19,9 +12,7 @@ import { openCase } from './open.ts'
 /** Longer reports go beside the case, in the same zip file. */
 const MAX_TEXT_BYTES = 19_000_000
 
-export interface ExportedCase {
-  readonly name: string
-  readonly bytes: Blob
+export interface ExportedCase extends CaseFile {
   /** Photos and reports whose bytes are not on this machine: they are not in the file. */
   readonly leftOut: readonly string[]
 }
@@ -39,19 +30,10 @@ export async function exportCase(desk: Desk): Promise<Result<ExportedCase>> {
   const whole = await caseWithFiles(desk)
   if (!whole.ok) return whole
   const { caseFile, files, leftOut } = whole.value
-  const name = fileName(caseFile.card ?? caseFile.title)
-  if (files.size === 0) {
-    const bytes = new Blob([jsonOf(caseFile)], { type: 'application/json' })
-    desk.cases.setState({ saved: exported })
-    return good({ name: `${name}.case.json`, bytes, leftOut })
-  }
-  const contents = new Map<string, Uint8Array>()
-  for (const [key, blob] of files) contents.set(key, new Uint8Array(await blob.arrayBuffer()))
-  const packed = packCase(caseFile, contents)
-  if (!packed.ok) return packed
+  const file = await fileOfCase(caseFile, files)
+  if (!file.ok) return file
   desk.cases.setState({ saved: exported })
-  const bytes = new Blob([new Uint8Array(packed.value)], { type: 'application/zip' })
-  return good({ name: `${name}.case.zip`, bytes, leftOut })
+  return good({ ...file.value, leftOut })
 }
 
 /** The case as JSON text, without its photos. */
@@ -59,14 +41,6 @@ export async function caseToSave(desk: Desk): Promise<Result<string>> {
   const whole = await caseWithFiles(desk)
   return whole.ok ? good(jsonOf(whole.value.caseFile)) : whole
 }
-
-const jsonOf = (caseFile: Case): string => `${JSON.stringify(caseFile, undefined, 2)}\n`
-
-const fileName = (title: string): string =>
-  title
-    .toLowerCase()
-    .replace(/[^a-z0-9]+/g, '-')
-    .replace(/^-|-$/g, '') || 'case'
 
 /** The board goes inside, report texts too unless they are long; what names a file that is not here is left out and told. */
 async function caseWithFiles(desk: Desk): Promise<Result<WithFiles>> {
@@ -82,22 +56,8 @@ async function caseWithFiles(desk: Desk): Promise<Result<WithFiles>> {
     const bytes = photo === undefined ? undefined : await desk.files.get(key)
     if (bytes !== undefined) files.set(key, bytes)
   }
-  const photos = whole.photos.filter(({ id }) => files.has(id))
-  const kept = whole.reports.filter(({ path }) => path === undefined || files.has(path))
-  const leftOut = [
-    ...whole.photos.filter((photo) => !photos.includes(photo)).map(({ name }) => name),
-    ...whole.reports.filter((report) => !kept.includes(report)).map(({ name }) => name),
-  ]
-  return good({ caseFile: { ...whole, photos, reports: kept, marks: unpinned(whole.marks, photos) }, files, leftOut })
+  return good({ ...holding(whole, files), files })
 }
-
-/** A mark does not name a photo that is not in the file. */
-const unpinned = (marks: Case['marks'], photos: Case['photos']): Case['marks'] =>
-  marks.map((mark) => {
-    if (!('photo' in mark) || photos.some(({ id }) => id === mark.photo)) return mark
-    const { photo: _, ...rest } = mark
-    return rest
-  })
 
 async function reportToExport(
   desk: Desk,

@@ -48,6 +48,10 @@ export function settle(desk: Desk, id: string): void {
     write(desk, (page) => ({ ...page, owed: page.owed.filter((other) => other !== id) }))
 }
 
+/** Told with a loss: the copies are still there. */
+export const rememberFolder = (desk: Desk, folder: string | undefined): void =>
+  write(desk, ({ folder: _last, ...page }) => (folder === undefined ? page : { ...page, folder }))
+
 /** Somebody has read what was lost. */
 export const forgetLost = (desk: Desk): void => write(desk, (page) => ({ ...page, lost: [] }))
 

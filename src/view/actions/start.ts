@@ -2,6 +2,7 @@
 import type { Desk } from '../stores/desk.ts'
 import { watchForAssessment } from './assess.ts'
 import { showCases } from './caseList.ts'
+import { watchForCopies } from './copies.ts'
 import { watchForLoss } from './ledger.ts'
 import { watchForNextChecks } from './nextChecks.ts'
 import { redoEdit, undoEdit } from './edit.ts'
@@ -21,6 +22,7 @@ export function startApp(desk: Desk): () => void {
   const ends = [
     watchForSaving(desk),
     watchForLoss(desk),
+    watchForCopies(desk),
     watchForGoodReadings(desk),
     watchForOwnRecord(desk),
     watchForAssessment(desk),

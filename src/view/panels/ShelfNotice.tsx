@@ -8,6 +8,7 @@ import { forgetLost } from '../actions/ledger.ts'
 import { Button } from '../controls/Button.tsx'
 import { useDesk } from '../stores/hooks.ts'
 import { type Conflict, isUnkept } from '../stores/savingStore.ts'
+import { CopyNote } from './CopyNote.tsx'
 import { NoteBar } from './NoteBar.tsx'
 import styles from './noteBar.module.css'
 
@@ -19,6 +20,7 @@ export function ShelfNotice() {
     <div role="status" aria-label="Keeping the case" className={styles.ground}>
       <LostNote />
       <CaseNote />
+      <CopyNote />
     </div>
   )
 }
@@ -37,13 +39,18 @@ function LostNote() {
   return (
     <NoteBar
       title={`The browser dropped ${counted(lost.length, 'case')}:`}
-      words={`${names}. Open an exported file of ${lost.length === 1 ? 'it' : 'each'} to go on with it.`}
+      words={`${names}. ${wayBack(lost.length, desk.ledger.read().folder)}`}
       Icon={ArchiveX}
     >
       <Button onClick={() => forgetLost(desk)}>Put this note away</Button>
     </NoteBar>
   )
 }
+
+const wayBack = (count: number, folder: string | undefined): string =>
+  folder === undefined
+    ? `Open an exported file of ${count === 1 ? 'it' : 'each'} to go on with it.`
+    : `Copies lie in the folder “${folder}”: open ${count === 1 ? 'it' : 'each'} from there.`
 
 function CaseNote() {
   const desk = useDesk()

@@ -80,6 +80,8 @@ export interface CaseShelf {
   list(): Promise<Result<readonly ShelfEntry[]>>
   /** Refuses a case that is not there, one of a newer Liftmap, and one whose present state can't be read. */
   load(id: string): Promise<Result<StoredCase>>
+  /** A case as it was last saved, without opening it. Refuses as `load` does. */
+  peek(id: string): Promise<Result<Case>>
   /** The board of a case, without opening the case. */
   boardOf(id: string): Promise<Result<BoardDescription>>
   /** Writes only if the case still has the `rev` that the change started from. */

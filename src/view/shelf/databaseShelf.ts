@@ -60,6 +60,11 @@ export function openDatabaseShelf({
         packing = { id, packer: createPacker(id, loaded.value.known, newId) }
         return good(loaded.value.stored)
       }),
+    peek: (id) =>
+      within(async (database) => {
+        const loaded = await loadFrom(database, id)
+        return loaded.ok ? good(loaded.value.stored.history.present) : loaded
+      }),
     boardOf: (id) => within((database) => boardIn(database, id)),
     save: (what) =>
       patiently(async (database) => {

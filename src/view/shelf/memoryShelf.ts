@@ -44,6 +44,10 @@ export function caseShelfInMemory(now: () => number = Date.now, newId: () => str
       const it = there(id)
       return it === undefined ? bad(noSuchCase(id)) : good({ entry: it.entry, history: it.history, droppedSteps: 0 })
     },
+    peek: async (id) => {
+      const it = there(id)
+      return it === undefined ? bad(noSuchCase(id)) : good(it.history.present)
+    },
     boardOf: async (id) => {
       const board = there(id)?.history.present.board
       return board !== undefined && 'inline' in board ? good(board.inline) : bad(noSuchCase(id))

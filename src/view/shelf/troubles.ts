@@ -39,11 +39,15 @@ const ofNewer: Fault = {
   todo: 'Export the case, then load this page anew to get the newer Liftmap.',
 }
 
+/** The disk, or the browser's share of it, is full. */
+export const isNoRoom = (reason: unknown): boolean =>
+  nameOf(reason) === 'QuotaExceededError' || NO_SPACE.test(messageOf(reason))
+
 /** Any error that the database throws, as a fault. */
 export function faultOfStorage(reason: unknown): Fault {
   const name = nameOf(reason)
-  const message = reason instanceof Error || reason instanceof DOMException ? reason.message : String(reason)
-  if (name === 'QuotaExceededError' || NO_SPACE.test(message)) return full
+  const message = messageOf(reason)
+  if (isNoRoom(reason)) return full
   if (name === 'TimeoutError') return notAnswering
   if (name === 'VersionError') return ofNewer
   if (name === 'SecurityError') return noStorage
@@ -63,3 +67,6 @@ const NO_SPACE = /NO_SPACE|NO_DEVICE_SPACE|ENOSPC|no space left|disk (?:is )?ful
 
 const nameOf = (reason: unknown): string =>
   reason instanceof Error || reason instanceof DOMException ? reason.name : 'an error'
+
+const messageOf = (reason: unknown): string =>
+  reason instanceof Error || reason instanceof DOMException ? reason.message : String(reason)

@@ -3,10 +3,12 @@ import type { WorkerClient, WorkerLike } from '../../workers/client.ts'
 import { createSteadyClient } from '../../workers/steady.ts'
 import type { CaseShelf } from '../shelf/caseShelf.ts'
 import { type FileStore, fileStoreInMemory } from '../shelf/fileStore.ts'
+import type { FolderKeeper } from '../shelf/folderKeeper.ts'
 import { caseShelfInMemory } from '../shelf/memoryShelf.ts'
 import { type BoardReader, createBoardReader } from './boardReader.ts'
 import { type CaseStore, createCaseStore } from './caseStore.ts'
 import { type CheckStore, createCheckStore } from './checkStore.ts'
+import { type CopyStore, createCopyStore } from './copyStore.ts'
 import { createEarlierRuns, createTallyOfCase } from './derive.ts'
 import { createPlanner, type Planner } from './planner.ts'
 import { createPracticeDesk, type PracticeDesk } from './practiceDesk.ts'
@@ -33,6 +35,10 @@ export interface Desk {
   /** Photos as they lie under the drawing. */
   readonly photos: PhotoStore
   readonly saving: SavingStore
+  /** Copies of cases in a folder of the user's own. */
+  readonly copies: CopyStore
+  /** Undefined where the browser offers no folders. */
+  readonly folders: FolderKeeper | undefined
   /** Reasons about the board on the desk; answers while the hand moves. */
   readonly reasoner: WorkerClient
   /** Reads long files, so that reasoning never waits for them. */
@@ -74,6 +80,8 @@ export interface DeskParts {
   readonly caseShelf?: CaseShelf
   /** Left out, files last as long as the page. */
   readonly files?: FileStore
+  /** Left out, no copies are offered. */
+  readonly folders?: FolderKeeper | undefined
   /** Left out, words of reports last as long as the page. */
   readonly shopWords?: ShopWords
   /** Left out, it lasts as long as the page. */
@@ -87,6 +95,7 @@ export function createDesk({
   shelf,
   caseShelf = caseShelfInMemory(),
   files = fileStoreInMemory(),
+  folders,
   shopWords = shopWordsInMemory(),
   ledger = ledgerIn(),
   version = onlyThisVersion(),
@@ -101,6 +110,8 @@ export function createDesk({
     screen: createScreenStore(),
     photos: createPhotoStore(),
     saving: createSavingStore(),
+    copies: createCopyStore(),
+    folders,
     reasoner: createSteadyClient(startWorker),
     reader: createSteadyClient(startWorker),
     planner: createPlanner(startWorker),

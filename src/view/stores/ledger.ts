@@ -13,6 +13,8 @@ const pageSchema = z.object({
   lost: z.array(namedSchema),
   /** Ids of cases that were refused once and not exported since. */
   owed: z.array(z.string()),
+  /** Where copies were written to. */
+  folder: z.string().optional(),
 })
 
 export type NamedCase = z.infer<typeof namedSchema>

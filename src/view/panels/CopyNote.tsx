@@ -1,0 +1,25 @@
+/** Says that copies of cases are not being written, and why, until somebody settles it. */
+import { FolderX } from 'lucide-react'
+import { useStore } from 'zustand'
+import { allowCopies, chooseFolder, stopCopies } from '../actions/copies.ts'
+import { Button } from '../controls/Button.tsx'
+import { useDesk } from '../stores/hooks.ts'
+import { NoteBar } from './NoteBar.tsx'
+
+export function CopyNote() {
+  const desk = useDesk()
+  const { stage, folder, fault } = useStore(desk.copies)
+  if (folder === undefined || stage === 'off' || stage === 'on') return undefined
+  const words =
+    stage === 'asks'
+      ? `the browser wants to ask you again whether Liftmap may write to the folder “${folder.name}”.`
+      : `${fault?.found ?? 'the folder refused one'}. ${fault?.todo ?? ''}`
+  return (
+    <NoteBar title="No copies are written:" words={words} Icon={FolderX}>
+      {stage === 'asks' && <Button onClick={() => void allowCopies(desk)}>Ask now</Button>}
+      {stage === 'failed' && <Button onClick={() => void allowCopies(desk)}>Try again</Button>}
+      {stage === 'failed' && <Button onClick={() => void chooseFolder(desk)}>Another folder…</Button>}
+      <Button onClick={() => void stopCopies(desk)}>No copies</Button>
+    </NoteBar>
+  )
+}
