@@ -1,3 +1,4 @@
+/** A wrong board is refused whole, each fault by its path, with what stood there and what was expected. */
 import { describe, expect, test } from 'vitest'
 import { valueAt } from '../../src/base/index.ts'
 import { loadBoard, readBoard } from '../../src/board/index.ts'

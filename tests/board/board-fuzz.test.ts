@@ -1,3 +1,4 @@
+/** No input, however broken or large, makes the reader of boards throw or half load one. */
 import { fc, test as property } from '@fast-check/vitest'
 import { describe, expect } from 'vitest'
 import { type Fault, parseJson, type Result, valueAt } from '../../src/base/index.ts'

@@ -1,3 +1,4 @@
+/** What is derived of any generated board keeps the laws of regions, corridors and lanes. */
 import { fc, test as property } from '@fast-check/vitest'
 import { describe, expect } from 'vitest'
 import { placePoint, type Point, polygonContains } from '../../src/base/index.ts'

@@ -1,3 +1,4 @@
+/** Regions, corridors and lanes that a board leaves out, and how parts of the bottom side are mirrored. */
 import { describe, expect, test } from 'vitest'
 import { type Point, polygonContains } from '../../src/base/index.ts'
 import { type BoardModel, boardSchema, deriveModel, loadBoard, type Region } from '../../src/board/index.ts'

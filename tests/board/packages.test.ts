@@ -1,3 +1,4 @@
+/** Package outlines: balls, bodies, regions and data balls, against the standards. */
 import { describe, expect, test } from 'vitest'
 import { boxOf, polygonContains } from '../../src/base/index.ts'
 import { ballsOf, packageOutlineSchema, packageOutlines, type PackageOutline, patchOf } from '../../src/board/index.ts'
@@ -11,8 +12,8 @@ function outline(name: string): PackageOutline {
 const dqOf = (name: string, region: string): readonly string[] | undefined =>
   outline(name).regions.find((candidate) => candidate.name === region)?.dq
 
-// Source: memory makers' product comparison tables and GDDR6 application note (170 balls 12 x 14 mm at 0.8 mm, 180 balls
-// 12 x 14 mm at 0.75 mm); a package note and a secondary comparison (190 balls 10 x 14 mm at 0.65 mm).
+// JEDEC JESD212 (GDDR5 SGRAM: 170 balls, 12 x 14 mm, 0.8 mm), JESD250D (GDDR6, 2023: 180 balls, 12 x 14 mm, 0.75 mm),
+// JESD232A (GDDR5X, 2016: 190 balls, 10 x 14 mm, 0.65 mm). From memory.
 test.each([
   ['170-ball', 170, 12, 14, 0.8],
   ['180-ball', 180, 12, 14, 0.75],

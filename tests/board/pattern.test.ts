@@ -1,3 +1,4 @@
+/** A whole board from a pattern: sound whatever is chosen, as common cards are, refused by the field where it can't be. */
 import { fc, test as property } from '@fast-check/vitest'
 import { describe, expect, test } from 'vitest'
 import { type Box, boxOf, distance, polygonContains } from '../../src/base/index.ts'

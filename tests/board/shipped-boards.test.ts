@@ -1,3 +1,4 @@
+/** The boards that ship: made by the generator, without a fault, with the packages and bus that they are named for. */
 import { readFileSync } from 'node:fs'
 import { describe, expect, test } from 'vitest'
 import { boardRemarks, readBoard } from '../../src/board/index.ts'
@@ -14,7 +15,7 @@ describe('the files in boards/ are what the generator makes', () => {
 })
 
 // Package, channel and lane counts: bus width = packages x 32 bit, half of that back to back; GDDR6 has two channels of
-// 16 bits a package, GDDR5 and 5X one of 32 (memory makers' GDDR5 and GDDR6 briefs).
+// 16 bits a package, GDDR5 and 5X one of 32 (JEDEC JESD250D, 2023; JESD212; JESD232A, 2016; from memory).
 test.each([
   ['bowline-8', 8, 256, 16],
   ['hitch-12', 12, 384, 24],

@@ -166,6 +166,16 @@ test('what the shelf can’t give is said where it would stand', async () => {
   await expect.element(dialog().getByRole('alert').first()).toHaveTextContent(/a database that is locked/)
 })
 
+test('an example that can’t be read says so, and can’t be chosen', async () => {
+  const { shelf } = app.desk
+  Object.defineProperty(app.desk, 'shelf', { value: { ...shelf, open: async () => undefined }, configurable: true })
+  await page.getByRole('button', { name: 'Start my own case' }).click()
+  const example = dialog().getByRole('button', { name: /bowline-8/ })
+  await expect.element(example).toHaveTextContent(/could not be read: bowline-8\.json: found nothing/)
+  await expect.element(example).toBeDisabled()
+  Object.defineProperty(app.desk, 'shelf', { value: shelf, configurable: true })
+})
+
 test('by keys alone: Tab leads from the name to each field and on to the examples, Enter begins on one, arrows choose sides', async () => {
   const { id } = app.desk.cases.getState()
   await open()
