@@ -16,7 +16,10 @@ import {
   type OpenedCase,
   openCase,
   readCase,
-  isZip,
+  type FileKind,
+  fileKindOf,
+  fileKinds,
+  HEAD_BYTES,
   unpackCase,
 } from '../case/index.ts'
 import { besides, type Io, readBytes } from './io.ts'
@@ -27,45 +30,66 @@ export interface BoardFile {
   readonly untold: readonly string[]
 }
 
-/** Reads a board description, or a layout file (told by its first character) that becomes one. */
+/** Reads a board description, or a layout file that becomes one. */
 export async function openBoardFile(io: Io, path: string): Promise<Result<BoardFile>> {
   const bytes = await io.open(path)
   if (!bytes.ok) return bytes
-  const { first, whole } = await peek(bytes.value)
-  if (first === '(') {
-    const imported = await importKicad(whole, { name: baseName(path) })
-    if (!imported.ok) return imported
-    const model = loadBoard(imported.value.description)
-    if (!model.ok) return model
-    return good({
-      description: imported.value.description,
-      model: model.value,
-      untold: [...imported.value.untold, ...boardRemarks(model.value)],
-    })
-  }
+  const { head, whole } = await peek(bytes.value)
+  return BOARD_OPENERS[fileKindOf(head)](whole, path)
+}
+
+type BoardOpener = (bytes: AsyncIterable<Uint8Array>, path: string) => Promise<Result<BoardFile>>
+
+const refused =
+  (kind: FileKind): BoardOpener =>
+  async (_, path) =>
+    bad({ path, found: fileKinds[kind].words, expected: 'a board description or a .kicad_pcb layout' })
+
+/** What a board can come in: a layout, or text whose faults say what it is not. */
+const BOARD_OPENERS: Readonly<Record<FileKind, BoardOpener>> = {
+  layout: openLayout,
+  board: openDescription,
+  report: openDescription,
+  case: openDescription,
+  empty: openDescription,
+  zip: refused('zip'),
+  counts: refused('counts'),
+  words: refused('words'),
+  picture: refused('picture'),
+  binary: refused('binary'),
+}
+
+async function openLayout(bytes: AsyncIterable<Uint8Array>, path: string): Promise<Result<BoardFile>> {
+  const imported = await importKicad(bytes, { name: baseName(path) })
+  if (!imported.ok) return imported
+  const { description, untold } = imported.value
+  const model = loadBoard(description)
+  if (!model.ok) return model
+  return good({ description, model: model.value, untold: [...untold, ...boardRemarks(model.value)] })
+}
+
+async function openDescription(bytes: AsyncIterable<Uint8Array>): Promise<Result<BoardFile>> {
   const decoder = new TextDecoder()
   let text = ''
-  for await (const chunk of whole) text += decoder.decode(chunk, { stream: true })
+  for await (const chunk of bytes) text += decoder.decode(chunk, { stream: true })
   const model = readBoard(text + decoder.decode())
   return model.ok
     ? good({ description: model.value.description, model: model.value, untold: boardRemarks(model.value) })
     : model
 }
 
-/** The first character that is no white space, and the bytes from the start again. */
-async function peek(bytes: AsyncIterable<Uint8Array>): Promise<{ first: string; whole: AsyncIterable<Uint8Array> }> {
+/** So much of the beginning as tells what it is, and the bytes from the start again. */
+async function peek(
+  bytes: AsyncIterable<Uint8Array>,
+): Promise<{ readonly head: Uint8Array; readonly whole: AsyncIterable<Uint8Array> }> {
   const iterator = bytes[Symbol.asyncIterator]()
   const ahead: Uint8Array[] = []
-  let first = ''
-  while (first === '') {
+  let length = 0
+  while (length < HEAD_BYTES) {
     const step = await iterator.next()
     if (step.done === true) break
     ahead.push(step.value)
-    first = new TextDecoder()
-      .decode(step.value)
-      .replace(/^\ufeff/, '')
-      .trimStart()
-      .slice(0, 1)
+    length += step.value.length
   }
   async function* again(): AsyncIterable<Uint8Array> {
     yield* ahead
@@ -75,7 +99,7 @@ async function peek(bytes: AsyncIterable<Uint8Array>): Promise<{ first: string; 
       yield step.value
     }
   }
-  return { first, whole: again() }
+  return { head: Buffer.concat(ahead).subarray(0, HEAD_BYTES), whole: again() }
 }
 
 const baseName = (path: string): string => (path.split(/[\\/]/).pop() ?? path).replace(/\.[^.]+$/, '')
@@ -84,9 +108,10 @@ const baseName = (path: string): string => (path.split(/[\\/]/).pop() ?? path).r
 export async function openCaseFile(io: Io, path: string): Promise<Result<OpenedCase>> {
   const bytes = await readBytes(io, path)
   if (!bytes.ok) return bytes
-  const opened = isZip(bytes.value)
-    ? await openPackedCase(bytes.value, path)
-    : await openPlainCase(io, bytes.value, path)
+  const opened =
+    fileKindOf(bytes.value.subarray(0, HEAD_BYTES)) === 'zip'
+      ? await openPackedCase(bytes.value, path)
+      : await openPlainCase(io, bytes.value, path)
   if (opened.ok)
     for (const { report, sentences } of opened.value.changed)
       io.err(`${report} is read otherwise than when the case was kept. ${sentences.join(' ')}\n`)

@@ -1,3 +1,4 @@
+import { themes } from '../../src/case/index.ts'
 import { readFileSync } from 'node:fs'
 import { describe, expect, test } from 'vitest'
 import { z } from 'zod'
@@ -163,9 +164,9 @@ describe('case verbs', () => {
     const all = await liftmap(['picture', CASE])
     const bare = await liftmap(['picture', CASE, '--show', 'marks'])
     expect(all.out.startsWith('<svg ')).toBe(true)
-    expect(all.out).toContain('url(#hatch-')
-    expect(bare.out).not.toContain('url(#hatch-')
-    expect(bare.out).toContain('>spill</text>')
+    expect(all.out).toContain(themes.paper.load)
+    expect(bare.out).not.toContain(themes.paper.load)
+    expect(bare.out).toContain('>coolant</text>')
   })
 })
 

@@ -36,11 +36,3 @@ export function namedFiles({ photos, reports }: Case): NamedFile[] {
     ),
   ]
 }
-
-/** First bytes by PNG (ISO/IEC 15948, 5.2), JPEG (ITU-T T.81, B.1.1.3) and WebP (RFC 9649, section 2.3). */
-export function looksLike(type: Photo['type'], bytes: Uint8Array): boolean {
-  const starts = (at: number, ...expected: number[]): boolean => expected.every((byte, i) => bytes[at + i] === byte)
-  if (type === 'image/jpeg') return starts(0, 0xff, 0xd8, 0xff)
-  if (type === 'image/png') return starts(0, 0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a)
-  return starts(0, 0x52, 0x49, 0x46, 0x46) && starts(8, 0x57, 0x45, 0x42, 0x50)
-}

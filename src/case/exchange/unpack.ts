@@ -5,7 +5,8 @@
 import { bad, type Fault, good, type Result } from '../../base/index.ts'
 import { readCase } from '../read.ts'
 import type { Case } from '../schema.ts'
-import { CASE_ENTRY, FOLDERS, isReportPath, looksLike, namedFiles, type NamedFile } from './names.ts'
+import { pictureType } from '../image-head.ts'
+import { CASE_ENTRY, FOLDERS, isReportPath, namedFiles, type NamedFile } from './names.ts'
 import type { CaseFiles } from './pack.ts'
 import { unpackEntry } from './unpack-entry.ts'
 import { readZipDirectory, type ZipEntry } from './zip-directory.ts'
@@ -116,6 +117,6 @@ function readFile({ photo, path }: NamedFile, entry: ZipEntry): Result<Uint8Arra
     })
   }
   const bytes = unpackEntry(entry)
-  if (!bytes.ok || photo === undefined || looksLike(photo.type, bytes.value)) return bytes
+  if (!bytes.ok || photo === undefined || pictureType(bytes.value) === photo.type) return bytes
   return bad({ path: entry.name, found: 'bytes of another kind of file', expected: `a picture, ${photo.type}` })
 }

@@ -1,5 +1,6 @@
 /** A file has been dropped or chosen: what it is decides what becomes of it. */
 import { type Point, counted } from '../../base/index.ts'
+import { type FileKind, fileKindOf, fileKinds, HEAD_BYTES } from '../../case/index.ts'
 import type { Desk } from '../stores/desk.ts'
 import { openCaseZip } from './exchange.ts'
 import { faultOf, sayFaults, saySettled } from './messages.ts'
@@ -8,66 +9,77 @@ import { takeInCounts } from './ownRecord.ts'
 import { takePhoto } from './photos.ts'
 import { addReport } from './reports.ts'
 import { takeWords } from './reportWords.ts'
-import { type FileKind, tellKind } from './tellKind.ts'
-
-const MAX_JSON_BYTES = 256 * 1024 * 1024
-/** A packed case holds photos as well. */
-const MAX_ZIP_BYTES = 1_100_000_000
 
 /**
  * @param at where on the page it was dropped: messages about it are shown there
  * @param only what is taken here; left out, all kinds
  */
-export async function takeFile(desk: Desk, file: File, at: Point, only?: readonly FileKind[]): Promise<void> {
+export async function takeFile(desk: Desk, dropped: File, at: Point, only?: readonly FileKind[]): Promise<void> {
+  const { name } = dropped
   try {
-    const kind = await tellKind(file)
-    if (only !== undefined && TOLD[kind] !== undefined && !only.includes(kind)) return sayOther(desk, file, at, kind)
-    await takeKind(desk, file, at, kind)
+    const { kind, file } = await openDropped(dropped)
+    if (only !== undefined && !only.includes(kind) && !UNTAKEN.has(kind)) return sayOther(desk, name, at, kind)
+    const { mostBytes } = fileKinds[kind]
+    if (file.size > mostBytes) {
+      const expected = `at most ${Math.round(mostBytes / 1e6)} MB`
+      const fault = { path: name, found: `${Math.round(file.size / 1e6)} MB`, expected }
+      return sayFaults(desk, at, `${name} was not opened`, [fault])
+    }
+    await TAKERS[kind](desk, file, at)
   } catch (reason) {
-    sayFaults(desk, at, `${file.name} could not be read`, [faultOf(file.name, reason)])
+    sayFaults(desk, at, `${name} could not be read`, [faultOf(name, reason)])
   }
 }
 
-/** What a file is told to be, where it can be told. */
-const TOLD: Readonly<Partial<Record<FileKind, string>>> = {
-  report: 'text, such as a report',
-  picture: 'a photo',
-  counts: 'counts of a shop',
-  words: 'words of reports',
+/** Shorter files are held from the drop on; a longer one stays a file, and whoever needs it streams it. */
+const HELD_BYTES = 64 * 1024 * 1024
+
+/** Opens a dropped file once: what it is, and its bytes where they can be held. */
+async function openDropped(dropped: File): Promise<{ readonly kind: FileKind; readonly file: File }> {
+  const { name, type, lastModified, size } = dropped
+  const isHeld = size <= HELD_BYTES
+  const bytes = await (isHeld ? dropped : dropped.slice(0, HEAD_BYTES)).arrayBuffer()
+  const kind = fileKindOf(new Uint8Array(bytes, 0, Math.min(bytes.byteLength, HEAD_BYTES)))
+  return { kind, file: isHeld ? new File([bytes], name, { type, lastModified }) : dropped }
 }
 
-function sayOther(desk: Desk, file: File, at: Point, kind: FileKind): void {
-  const fault = {
-    path: file.name,
-    found: TOLD[kind] ?? kind,
-    expected: 'a board, a layout or a case',
-    todo: 'Begin or open a case first, then drop this on its sheet.',
-  }
-  sayFaults(desk, at, `${file.name} begins no case`, [fault])
-}
+type Taker = (desk: Desk, file: File, at: Point) => void | Promise<void>
 
-async function takeKind(desk: Desk, file: File, at: Point, kind: FileKind): Promise<void> {
-  if (kind === 'empty' || kind === 'binary') {
-    const found = kind === 'empty' ? 'no text at all' : 'bytes that are not text'
+const refuse =
+  (kind: FileKind): Taker =>
+  (desk, file, at) => {
     const expected =
       'a report as text, a board, case or counts as JSON, a packed case, a .kicad_pcb layout, or a JPEG, PNG or WebP photo'
     const todo = 'If it is packed, unpack it; save another kind of picture as JPEG; then drop that.'
-    return sayFaults(desk, at, `${file.name} was not taken`, [{ path: file.name, found, expected, todo }])
+    const fault = { path: file.name, found: fileKinds[kind].words, expected, todo }
+    sayFaults(desk, at, `${file.name} was not taken`, [fault])
   }
-  if (kind === 'picture') return takePhoto(desk, file, at)
-  if (kind === 'report') return addReport(desk, file.name, file, at)
-  if (kind === 'layout') return importLayout(desk, file, at)
-  if (kind === 'counts') return takeDroppedCounts(desk, file, at)
-  if (kind === 'words') return takeWords(desk, file, at)
-  const mostBytes = kind === 'zip' ? MAX_ZIP_BYTES : MAX_JSON_BYTES
-  if (file.size > mostBytes) {
-    const expected = `at most ${Math.round(mostBytes / 1e6)} MB`
-    const fault = { path: file.name, found: `${Math.round(file.size / 1e6)} MB`, expected }
-    return sayFaults(desk, at, `${file.name} was not opened`, [fault])
+
+/** What becomes of each kind on the desk. */
+const TAKERS: Readonly<Record<FileKind, Taker>> = {
+  layout: importLayout,
+  board: async (desk, file, at) => openBoardText(desk, await file.text(), file.name, at),
+  case: async (desk, file, at) => openCaseText(desk, await file.text(), file.name, at),
+  zip: openCaseZip,
+  counts: takeDroppedCounts,
+  words: takeWords,
+  report: (desk, file, at) => addReport(desk, file.name, file, at),
+  picture: takePhoto,
+  binary: refuse('binary'),
+  empty: refuse('empty'),
+}
+
+/** Taken nowhere: that is said in the same words everywhere. */
+const UNTAKEN: ReadonlySet<FileKind> = new Set(['binary', 'empty'])
+
+function sayOther(desk: Desk, name: string, at: Point, kind: FileKind): void {
+  const fault = {
+    path: name,
+    found: fileKinds[kind].words,
+    expected: 'a board, a layout or a case',
+    todo: 'Begin or open a case first, then drop this on its sheet.',
   }
-  if (kind === 'zip') return openCaseZip(desk, file, at)
-  const text = await file.text()
-  return kind === 'case' ? openCaseText(desk, text, file.name, at) : openBoardText(desk, text, file.name, at)
+  sayFaults(desk, at, `${name} begins no case`, [fault])
 }
 
 /** Counts of another shop go into the shop's own record, and are told where they were dropped. */

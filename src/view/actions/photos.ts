@@ -1,12 +1,11 @@
 /** Photos: taken in at full size, matched to the board, straightened by a worker, taken out again with undo. */
 import type { Fault, Point } from '../../base/index.ts'
-import { type MatchedCorners, type Photo, samplingOf } from '../../case/index.ts'
+import { type ImageHead, imageHead, type MatchedCorners, type Photo, samplingOf } from '../../case/index.ts'
 import type { AreaMark } from '../../spill/index.ts'
 import { calls } from '../../workers/contract.ts'
 import type { Desk } from '../stores/desk.ts'
 import { matchKey, type Straightened } from '../stores/photoStore.ts'
 import { editCase, editCaseOf } from './edit.ts'
-import { type ImageHead, imageHead } from './imageHead.ts'
 import { owe } from './ledger.ts'
 import { faultOf, sayFaults } from './messages.ts'
 

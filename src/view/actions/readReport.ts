@@ -1,6 +1,6 @@
 /** Reads one report in the worker, with progress and cancel, and puts what it came to into the case. */
 import { bad, type Result } from '../../base/index.ts'
-import type { Case, ReportEntry } from '../../case/index.ts'
+import { type Case, HEAD_BYTES, headText, type ReportEntry } from '../../case/index.ts'
 import {
   beginAlike,
   outcomeOf,
@@ -15,7 +15,6 @@ import { wordsOf } from '../stores/boardWords.ts'
 import type { Desk } from '../stores/desk.ts'
 import { changeReading, type ComingReport, headOf, isAsking, putReading, type Reading } from '../stores/readingStore.ts'
 import { faultOf } from './messages.ts'
-import { headText } from './tellKind.ts'
 
 export interface HowToRead {
   /** The user's word; guessed where left out. */
@@ -83,8 +82,6 @@ export async function readInto(desk: Desk, id: string, source: Blob, how: HowToR
   return desk.readings.getState().byId.get(id)
 }
 
-const SAMPLE_BYTES = 65_536
-
 async function readingOf(desk: Desk, id: string, how: HowToRead, signal: AbortSignal): Promise<Partial<Reading>> {
   const reading = desk.readings.getState().byId.get(id)
   const { board, history } = desk.cases.getState()
@@ -93,7 +90,7 @@ async function readingOf(desk: Desk, id: string, how: HowToRead, signal: AbortSi
   const run = headOf(id, history.present.reports, desk.readings.getState().byId)?.run
   const { recipe: wanted, triedBecause, rejected = [] } = how
   const words = wordsOf(history.present, board.model)
-  const sample = headText(new Uint8Array(await file.slice(0, SAMPLE_BYTES).arrayBuffer())) ?? ''
+  const sample = headText(new Uint8Array(await file.slice(0, HEAD_BYTES).arrayBuffer())) ?? ''
   const guessed = await desk.reader.call(calls.previewReport, { file, recipe: wanted, words }, { signal })
   if (!guessed.ok) return { state: 'failed', faults: guessed.faults, sample }
   const fresh = guessed.value

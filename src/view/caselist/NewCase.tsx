@@ -1,10 +1,10 @@
 /** Below the list: a new case, which asks for its card, or a file that begins or opens one. */
 import { FilePlus2, FolderOpen } from 'lucide-react'
+import { acceptFor, beginsCase } from '../../case/index.ts'
 import { hideCases } from '../actions/caseList.ts'
 import { takeFile } from '../actions/drop.ts'
 import { MESSAGE_CORNER } from '../actions/messages.ts'
 import { startOwnCase } from '../actions/open.ts'
-import { acceptFor, beginsCase } from '../actions/tellKind.ts'
 import { Button } from '../controls/Button.tsx'
 import { FileButton } from '../controls/FileButton.tsx'
 import { useDesk } from '../stores/hooks.ts'

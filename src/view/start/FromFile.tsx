@@ -1,8 +1,8 @@
 /** A board, layout or case from a file, by the browser's own chooser. */
 import { FolderOpen } from 'lucide-react'
+import { acceptFor, beginsCase } from '../../case/index.ts'
 import { takeFile } from '../actions/drop.ts'
 import { fromStart } from '../actions/open.ts'
-import { acceptFor, beginsCase } from '../actions/tellKind.ts'
 import { FileButton } from '../controls/FileButton.tsx'
 import { useDesk } from '../stores/hooks.ts'
 

@@ -1,7 +1,6 @@
 /** What a picture is, from its first bytes: as the formats' own documents lay them out. */
 import { describe, expect, test } from 'vitest'
-import { imageHead, looksLikePicture } from '../../src/view/actions/imageHead.ts'
-import { tellKind } from '../../src/view/actions/tellKind.ts'
+import { fileKindOf, imageHead, looksLikePicture } from '../../src/case/index.ts'
 
 const bytes = (hex: string): Uint8Array<ArrayBuffer> =>
   Uint8Array.from(hex.replaceAll(/\s/g, '').match(/../g) ?? [], (pair) => Number.parseInt(pair, 16))
@@ -45,7 +44,7 @@ describe('the head of a picture tells its kind and size', () => {
   ] as const)('%s', async (_, head, type, widthPx, heightPx) => {
     expect(imageHead(head)).toEqual({ type, widthPx, heightPx })
     expect(looksLikePicture(head)).toBe(true)
-    expect(await tellKind(new Blob([head]))).toBe('picture')
+    expect(fileKindOf(head)).toBe('picture')
   })
 
   test('a head that breaks off, at whatever byte, gives no size and throws nothing', () => {

@@ -1,5 +1,5 @@
 /** What a picture file is and how large, from its first bytes: told before anything decodes it. */
-import type { Photo } from '../../case/index.ts'
+import type { Photo } from './schema.ts'
 
 export interface ImageHead extends Pick<Photo, 'type'> {
   /** As stored; a camera's note may turn it by a quarter. */
@@ -13,16 +13,21 @@ export interface ImageHead extends Pick<Photo, 'type'> {
  */
 export function imageHead(bytes: Uint8Array): ImageHead | undefined {
   const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength)
-  const size = isPng(view) ? pngSize(view) : isJpeg(view) ? jpegSize(view) : isWebp(view) ? webpSize(view) : undefined
-  if (size === undefined || size.widthPx < 1 || size.heightPx < 1) return undefined
-  return { type: isPng(view) ? 'image/png' : isJpeg(view) ? 'image/jpeg' : 'image/webp', ...size }
+  const type = pictureType(bytes)
+  const size = type === undefined ? undefined : SIZES[type](view)
+  if (type === undefined || size === undefined || size.widthPx < 1 || size.heightPx < 1) return undefined
+  return { type, ...size }
 }
 
-/** True for a file that begins like a picture that can be taken in. */
-export function looksLikePicture(bytes: Uint8Array): boolean {
+/** The type of a file that begins like a picture that can be taken in; undefined for any other. */
+export function pictureType(bytes: Uint8Array): Photo['type'] | undefined {
   const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength)
-  return isPng(view) || isJpeg(view) || isWebp(view)
+  if (isPng(view)) return 'image/png'
+  if (isJpeg(view)) return 'image/jpeg'
+  return isWebp(view) ? 'image/webp' : undefined
 }
+
+export const looksLikePicture = (bytes: Uint8Array): boolean => pictureType(bytes) !== undefined
 
 type Size = Pick<ImageHead, 'widthPx' | 'heightPx'>
 
@@ -74,3 +79,9 @@ function webpSize(view: DataView): Size | undefined {
 
 const wholeOf3 = (view: DataView, at: number): number =>
   view.getUint8(at) | (view.getUint8(at + 1) << 8) | (view.getUint8(at + 2) << 16)
+
+const SIZES: Readonly<Record<Photo['type'], (view: DataView) => Size | undefined>> = {
+  'image/png': pngSize,
+  'image/jpeg': jpegSize,
+  'image/webp': webpSize,
+}

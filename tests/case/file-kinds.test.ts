@@ -1,8 +1,8 @@
-/** What a dropped file is, told by its content. */
+/** What a file is, told by its content, for the screen and the command line. */
 import { expect, test } from 'vitest'
-import { tellKind } from '../../src/view/actions/tellKind.ts'
+import { fileKindOf } from '../../src/case/index.ts'
 
-const kindOf = (...parts: BlobPart[]) => tellKind(new Blob(parts))
+const kindOf = async (...parts: BlobPart[]) => fileKindOf(new Uint8Array(await new Blob(parts).arrayBuffer()))
 
 test.each([
   ['(kicad_pcb (version 20211014)', 'layout'],
