@@ -259,7 +259,7 @@ test('the first rail that did not come up is named, a core is held to what the c
   await why()
     .getByRole('textbox', { name: /Current limit/ })
     .fill('2')
-  await expect.element(why().getByText(/First power is given at 1 A or less/)).toBeVisible()
+  await expect.element(why().getByText(/Give first power at 1 A or less/)).toBeVisible()
   await why().getByRole('group', { name: 'It ran into its limit' }).getByText('Stays').click()
   await expect.element(why().getByRole('heading', { name: 'Not safe to power' })).toBeVisible()
 })
