@@ -15,7 +15,7 @@ import {
 } from '../stores/readingStore.ts'
 import { twoWaysOf } from '../stores/twoReadings.ts'
 import { editCase, editCaseOf } from './edit.ts'
-import { sayFaults, saySettled } from './messages.ts'
+import { MESSAGE_CORNER, sayFaults, saySettled } from './messages.ts'
 import { changeInAllSteps, entryOf, type HowToRead, idle, readInto, recipeOfFirstRun } from './readReport.ts'
 import { keepHow } from './reportWords.ts'
 import { keepTrying } from './unheld.ts'
@@ -94,12 +94,10 @@ async function heldBy(desk: Desk, file: Blob): Promise<Pick<ReportEntry, 'text' 
   const kept = await desk.files.put(path, file)
   if (!kept.ok) {
     keepTrying(desk, path, file, kept.faults[0])
-    sayFaults(desk, CORNER, 'The report was read, but is not kept', kept.faults)
+    sayFaults(desk, MESSAGE_CORNER, 'The report was read, but is not kept', kept.faults)
   }
   return { path }
 }
-
-const CORNER: Point = { x: 420, y: 64 }
 
 /** What is dropped at the station of the proof is a run after the work. */
 const runAt = (desk: Desk): ReportEntry['run'] => (desk.screen.getState().station === 'proof' ? 'retest' : 'first')

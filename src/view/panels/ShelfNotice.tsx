@@ -5,14 +5,13 @@ import { counted, someOf } from '../../base/index.ts'
 import { downloadCase } from '../actions/exchange.ts'
 import { keepAsCopy, takeFromShelf } from '../actions/follow.ts'
 import { forgetLost } from '../actions/ledger.ts'
+import { MESSAGE_CORNER } from '../actions/messages.ts'
 import { Button } from '../controls/Button.tsx'
 import { useDesk } from '../stores/hooks.ts'
 import { type Conflict, isUnkept } from '../stores/savingStore.ts'
 import { CopyNote } from './CopyNote.tsx'
 import { NoteBar } from './NoteBar.tsx'
 import styles from './noteBar.module.css'
-
-const CORNER = { x: 420, y: 64 }
 
 export function ShelfNotice() {
   return (
@@ -93,7 +92,7 @@ function CaseNote() {
 
 function ExportNow() {
   const desk = useDesk()
-  return <Button onClick={() => void downloadCase(desk, CORNER)}>Export now</Button>
+  return <Button onClick={() => void downloadCase(desk, MESSAGE_CORNER)}>Export now</Button>
 }
 
 function ConflictNote({ conflict }: { readonly conflict: Conflict }) {

@@ -2,12 +2,11 @@
 import { Sparkles } from 'lucide-react'
 import { useStore } from 'zustand'
 import { startNewVersion } from '../actions/newVersion.ts'
+import { MESSAGE_CORNER } from '../actions/messages.ts'
 import { Button } from '../controls/Button.tsx'
 import { useDesk } from '../stores/hooks.ts'
 import { NoteBar } from './NoteBar.tsx'
 import styles from './noteBar.module.css'
-
-const CORNER = { x: 420, y: 64 }
 
 const words = {
   ready: ['A new version is ready.', 'You work on with this one until you start it.'],
@@ -24,7 +23,7 @@ export function VersionNote() {
         <NoteBar title={words[stage][0]} words={words[stage][1]} Icon={Sparkles}>
           {stage !== 'starting' && (
             <>
-              <Button onClick={() => void startNewVersion(desk, CORNER)}>Start it</Button>
+              <Button onClick={() => void startNewVersion(desk, MESSAGE_CORNER)}>Start it</Button>
               <Button onClick={desk.version.later}>Later</Button>
             </>
           )}

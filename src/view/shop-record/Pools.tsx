@@ -1,11 +1,13 @@
 /** Counts alone, out to other shops and in from them: shown apart, and taken out again as easily. */
 import { Download, FolderOpen, Trash2 } from 'lucide-react'
-import { useId, useRef, useState } from 'react'
+import { useId, useState } from 'react'
 import { type Fault, counted } from '../../base/index.ts'
+import { acceptFor } from '../../case/index.ts'
 import { countsFileOf, isEmpty } from '../../rehearsal/index.ts'
 import { saveFile } from '../actions/saveFile.ts'
 import { removePool, renamePool, takeInCounts } from '../actions/ownRecord.ts'
 import { Button } from '../controls/Button.tsx'
+import { FileButton } from '../controls/FileButton.tsx'
 import { Tick } from '../controls/fields.tsx'
 import controls from '../controls/controls.module.css'
 import { FaultRow } from '../panels/FileMessages.tsx'
@@ -56,7 +58,6 @@ function Export({ shown: { record } }: { readonly shown: ShownRecord }) {
 
 function Import() {
   const desk = useDesk()
-  const chooser = useRef<HTMLInputElement>(null)
   const [faults, setFaults] = useState<readonly Fault[]>([])
   const [words, setWords] = useState('')
   const take = async (file: File): Promise<void> => {
@@ -69,22 +70,10 @@ function Import() {
   return (
     <>
       <div className={panel.row}>
-        <Button onClick={() => chooser.current?.click()}>
+        <FileButton label="File of counts to take in" accept={acceptFor(['counts'])} onFile={(file) => void take(file)}>
           <FolderOpen size={16} aria-hidden="true" /> Take in a file of counts…
-        </Button>
+        </FileButton>
       </div>
-      <input
-        ref={chooser}
-        type="file"
-        accept=".json,application/json"
-        hidden
-        aria-label="File of counts to take in"
-        onChange={(event) => {
-          const file = event.target.files?.[0]
-          event.target.value = ''
-          if (file !== undefined) void take(file)
-        }}
-      />
       <p role="status">{words}</p>
       {faults.length > 0 && (
         <ul className={files.faults} role="alert">

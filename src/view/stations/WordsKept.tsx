@@ -1,10 +1,11 @@
 /** What is kept of how reports speak of this board: by the report that it was learned from; forgotten, handed on, taken in. */
 import { counted, joined } from '../../base/index.ts'
 import { Download, Trash2, Upload } from 'lucide-react'
-import { useRef } from 'react'
+import { acceptFor } from '../../case/index.ts'
 import type { KeptReading } from '../../report/index.ts'
 import { exportWords, forgetWords, takeWords } from '../actions/reportWords.ts'
 import { Button } from '../controls/Button.tsx'
+import { FileButton } from '../controls/FileButton.tsx'
 import { Opening } from '../controls/pieces.tsx'
 import styles from '../panels/why.module.css'
 import { wordsOf } from '../stores/boardWords.ts'
@@ -15,7 +16,6 @@ export function WordsKept() {
   const desk = useDesk()
   const present = usePresent()
   const model = useBoard()?.model
-  const chooser = useRef<HTMLInputElement>(null)
   if (present === undefined || model === undefined) return undefined
   const words = wordsOf(present, model)
   return (
@@ -53,22 +53,13 @@ export function WordsKept() {
               <Download size={15} aria-hidden="true" /> Export them alone
             </Button>
           )}
-          <Button onClick={() => chooser.current?.click()}>
+          <FileButton
+            label="Words of reports to take in"
+            accept={acceptFor(['words'])}
+            onFile={(file, below) => void takeWords(desk, file, below)}
+          >
             <Upload size={15} aria-hidden="true" /> Take in a file…
-          </Button>
-          <input
-            ref={chooser}
-            type="file"
-            hidden
-            aria-label="Words of reports to take in"
-            accept=".json"
-            onChange={(event) => {
-              const file = event.target.files?.[0]
-              const box = event.target.parentElement?.getBoundingClientRect()
-              event.target.value = ''
-              if (file !== undefined) void takeWords(desk, file, { x: box?.left ?? 0, y: box?.bottom ?? 0 })
-            }}
-          />
+          </FileButton>
         </div>
       </div>
     </Opening>
