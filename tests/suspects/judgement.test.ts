@@ -201,7 +201,9 @@ describe('a run after the work', () => {
     const before = judged(hitch, { lanes })
     const after = judged(hitch, { lanes, rounds: [{ lifted: ['U14'], lanes }] })
     expect(needs(after, 'U1')).toBeGreaterThan(needs(before, 'U1'))
-    expect(after.lift).not.toContain('U14')
+    // a new part may be bad as well, and a site may not be clean: it does not count as certainly put right
+    expect(needs(after, 'U14')).toBeLessThan(needs(before, 'U14') / 2)
+    expect(needs(after, 'U14')).toBeGreaterThan(0.01)
   })
 
   it('with other lanes of the refitted part failing since points to the refit, and to lifting that part again', () => {

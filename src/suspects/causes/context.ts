@@ -37,3 +37,19 @@ export const lanesOfPart = (model: BoardModel, ref: string): string[] =>
 /** Index of a part that has to come off for a cause, or -1 where that was done. */
 export const toLift = ({ observed, partIndex }: CauseContext, ref: string): number =>
   observed.rightFrom(ref) === NEVER ? partIndex(ref) : -1
+
+/** How a cause fared that work was to put right: cured by a run, or there still (`NEVER`). */
+export interface Version {
+  readonly share: number
+  readonly rightFrom: number
+}
+
+/**
+ * @param runs before which it was worked on, ascending
+ * @param uncured how seldom one such work leaves it there all the same
+ * @returns shares that sum to one: cured the first time, the second, … or not at all
+ */
+export function versionsOf(runs: readonly number[], uncured: number): Version[] {
+  const cured = runs.map((rightFrom, at): Version => ({ share: (1 - uncured) * uncured ** at, rightFrom }))
+  return [...cured, { share: uncured ** runs.length, rightFrom: NEVER }]
+}

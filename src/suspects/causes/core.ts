@@ -6,11 +6,11 @@ import { type Point, polygonContains } from '../../base/index.ts'
 import type { BoardModel, PlacedPart, Region } from '../../board/index.ts'
 import type { Assumptions } from '../assumptions.ts'
 import { checksMet } from '../checks/check-scope.ts'
-import type { ListedVariable, SharedState, SharedTouch, Touch } from '../network/cause.ts'
+import type { ListedVariable, SharedState, SharedTouch } from '../network/cause.ts'
 import { NEVER } from '../network/observations.ts'
-import { refitDefect } from '../remedies/figures.ts'
+import { refitDefect, UNCURED } from '../remedies/figures.ts'
 import type { CauseKind } from '../result.ts'
-import { type CauseContext, laneTouches } from './context.ts'
+import { type CauseContext, lasting, laneTouches, versionsOf } from './context.ts'
 import { compassWord, placeWithin } from './places.ts'
 
 /** How many of its lanes a fault of the core as a whole spoils. */
@@ -153,15 +153,21 @@ export function coreVariable(context: CauseContext, forms: readonly CoreForm[]):
   const { prior } = assumptions
   const priorOf = { core: has('core') ? prior.core : 0, 'core-patch': has('core-patch') ? prior['core-patch'] : 0 }
   const scale = Math.max(1, priorOf.core + priorOf['core-patch'])
+  const { observed } = context
   const touches = touchesByForm(context, core.ref)
-  const isRight = { core: context.observed.replacedFrom(core.ref), 'core-patch': context.observed.rightFrom(core.ref) }
-  const states = forms.map(
-    (form): SharedState => ({
-      weight: (priorOf[form.kind] * form.share) / scale,
-      at: { kind: form.kind, at: form.at, refs: [core.ref] },
-      touches: touches(form),
-      lifts: isRight[form.kind] === NEVER ? context.partIndex(core.ref) : -1,
-    }),
+  const versions = {
+    core: versionsOf(observed.replacedBefore(core.ref), UNCURED.die),
+    'core-patch': versionsOf(observed.refittedBefore(core.ref), UNCURED.joints),
+  }
+  const states = forms.flatMap((form) =>
+    versions[form.kind].map(
+      ({ share, rightFrom }): SharedState => ({
+        weight: (priorOf[form.kind] * form.share * share) / scale,
+        at: { kind: form.kind, at: form.at, refs: [core.ref] },
+        touches: touches(form).map((touch) => (touch.rightFrom === rightFrom ? touch : { ...touch, rightFrom })),
+        lifts: rightFrom === NEVER ? context.partIndex(core.ref) : -1,
+      }),
+    ),
   )
   const original = {
     kind: 'core',
@@ -198,14 +204,10 @@ function refitVariables(
   })
 }
 
-/** A form spoils lanes region by region; a check meets it once, however many regions it covers. */
+/** As though nothing put it right. A form spoils lanes region by region; a check meets it once, however many regions it covers. */
 function touchesByForm(context: CauseContext, ref: string): (form: CoreForm) => SharedTouch[] {
   const { model, assumptions, observed } = context
   const { fails } = assumptions
-  const rightFrom = { core: observed.replacedFrom(ref), 'core-patch': observed.rightFrom(ref) }
-  const sharedOf =
-    (kind: CoreForm['kind']) =>
-    (touch: Touch): SharedTouch => ({ ...touch, end: 'other', rightFrom: rightFrom[kind] })
   const allLanes = model.lanes.map(({ id }) => id)
   const met = {
     core: checksMet(observed.checks, { kind: 'core', parts: [ref], lanes: allLanes }),
@@ -217,18 +219,17 @@ function touchesByForm(context: CauseContext, ref: string): (form: CoreForm) => 
     if (known !== undefined) return known
     const { role, lanes } = model.regions[index] ?? { role: undefined, lanes: [] }
     const q = role === 'power' ? fails['power-region'] : fails[kind]
-    const made = laneTouches(context, lanes, q).map(sharedOf(kind))
+    const made = laneTouches(context, lanes, q).map(lasting)
     spoilt[kind].set(index, made)
     return made
   }
   return ({ kind, regions }) => {
-    const shared = sharedOf(kind)
     if (typeof regions === 'string') {
-      return [...laneTouches(context, allLanes, fails[regions]), ...met[kind].map(({ touch }) => touch)].map(shared)
+      return [...laneTouches(context, allLanes, fails[regions]), ...met[kind].map(({ touch }) => touch)].map(lasting)
     }
     const lanes =
       met[kind].length === 0 ? NO_LANES : new Set(regions.flatMap((index) => model.regions[index]?.lanes ?? []))
-    const found = met[kind].filter(({ at }) => at === ref || lanes.has(at)).map(({ touch }) => shared(touch))
+    const found = met[kind].filter(({ at }) => at === ref || lanes.has(at)).map(({ touch }) => lasting(touch))
     return [...regions.flatMap((index) => spoiltAt(index, kind)), ...found]
   }
 }

@@ -3,8 +3,8 @@ import type { Corridor, PlacedPart } from '../../board/index.ts'
 import { type CausePlace, checkTouches } from '../checks/check-scope.ts'
 import type { OwnCause } from '../network/cause.ts'
 import { NEVER } from '../network/observations.ts'
-import { REFIT_FAILS, refitDefect } from '../remedies/figures.ts'
-import { type CauseContext, lanesOfPart, laneTouches } from './context.ts'
+import { REFIT_FAILS, refitDefect, UNCURED } from '../remedies/figures.ts'
+import { type CauseContext, lanesOfPart, laneTouches, versionsOf } from './context.ts'
 
 export const ownCauses = (context: CauseContext): OwnCause[] => [
   ...context.model.memories.flatMap((part) => packageCauses(context, part)),
@@ -19,15 +19,17 @@ interface Draft {
   readonly q: number
   /** Share of the kind's prior, where several causes divide it among them. */
   readonly share?: number
-  /** Of what work brought in: its prior, and between which runs it can be there. */
-  readonly refit?: { readonly prior: number; readonly wrongFrom: number; readonly rightFrom: number }
+  /** The run from which on it is put right; where left out, as soon as its place was. */
+  readonly rightFrom?: number
+  /** Of what work brought in: its prior, and from which run on it can be there. */
+  readonly refit?: { readonly prior: number; readonly wrongFrom: number }
 }
 
-function causeOf(context: CauseContext, { kind, at, part, lanes, q, share = 1, refit }: Draft): OwnCause {
+function causeOf(context: CauseContext, { kind, at, part, lanes, q, share = 1, refit, ...draft }: Draft): OwnCause {
   const { observed, assumptions } = context
   const met: CausePlace = { kind, lanes, ...(kind === 'corridor' ? {} : { parts: [part] }) }
   const mends = kind !== 'corridor'
-  const rightFrom = refit?.rightFrom ?? rightFromOf(context, kind, kind === 'corridor' ? at : part)
+  const { rightFrom = observed.rightFrom(at) } = draft
   return {
     kind,
     at: { kind, at, refs: [part] },
@@ -43,29 +45,47 @@ function causeOf(context: CauseContext, { kind, at, part, lanes, q, share = 1, r
 function packageCauses(context: CauseContext, { ref }: PlacedPart): OwnCause[] {
   const { model, assumptions } = context
   const { fails } = assumptions
-  const die = causeOf(context, { kind: 'die', at: ref, part: ref, lanes: lanesOfPart(model, ref), q: fails.die })
+  const die = inVersions(context, { kind: 'die', at: ref, part: ref, lanes: lanesOfPart(model, ref), q: fails.die })
   const regions = model.regions.filter((region) => region.part === ref && region.lanes.length > 0)
   const commandMm2 = regions.reduce((sum, { role, areaMm2 }) => sum + (role === 'command' ? areaMm2 : 0), 0)
-  const joints = regions.map((region) => {
+  const joints = regions.flatMap((region) => {
     const kind = region.role === 'command' ? 'command-joints' : 'joints'
     const q = region.role === 'power' ? fails['power-region'] : fails[kind]
     const share = kind === 'command-joints' && commandMm2 > 0 ? region.areaMm2 / commandMm2 : 1
-    return causeOf(context, { kind, at: region.id, part: ref, lanes: region.lanes, q, share })
+    return inVersions(context, { kind, at: region.id, part: ref, lanes: region.lanes, q, share })
   })
-  return [die, ...joints, ...refitCauses(context, ref)]
+  return [...die, ...joints, ...refitCauses(context, ref)]
 }
 
-/** A bad die goes back on with new balls and is as bad as before: only a new part puts it right. */
-const rightFromOf = ({ observed }: CauseContext, kind: Draft['kind'], name: string): number =>
-  kind === 'die' ? observed.replacedFrom(name) : observed.rightFrom(name)
+/**
+ * A bad die goes back on with new balls and is as bad as before: only a new part puts it right, all else any refit does; now
+ * and then it does not.
+ */
+function inVersions(context: CauseContext, draft: Draft): OwnCause[] {
+  const { observed } = context
+  const { kind, part, share = 1 } = draft
+  const runs = kind === 'die' ? observed.replacedBefore(part) : observed.refittedBefore(part)
+  return versionsOf(runs, kind === 'die' ? UNCURED.die : UNCURED.joints).map(({ share: of, rightFrom }) =>
+    causeOf(context, { ...draft, share: share * of, rightFrom }),
+  )
+}
 
 /** What each refit may have brought in: a bridge, an open joint, a part that sits turned. */
 function refitCauses(context: CauseContext, ref: string): OwnCause[] {
   const refitted = context.observed.refittedBefore(ref)
   const lanes = lanesOfPart(context.model, ref)
   return refitted.map((wrongFrom, at) => {
-    const refit = { prior: refitDefect('memory'), wrongFrom, rightFrom: refitted[at + 1] ?? NEVER }
-    return causeOf(context, { kind: 'joints', at: `${ref} as refitted`, part: ref, lanes, q: REFIT_FAILS, refit })
+    const rightFrom = refitted[at + 1] ?? NEVER
+    const refit = { prior: refitDefect('memory'), wrongFrom }
+    return causeOf(context, {
+      kind: 'joints',
+      at: `${ref} as refitted`,
+      part: ref,
+      lanes,
+      q: REFIT_FAILS,
+      refit,
+      rightFrom,
+    })
   })
 }
 

@@ -7,7 +7,8 @@ import { type Assumptions, MARGINS, SEVERITIES, type Severity } from '../assumpt
 import { checkTouches } from '../checks/check-scope.ts'
 import type { ListedVariable, SharedState, SharedTouch } from '../network/cause.ts'
 import { NEVER, stagesOfRails } from '../network/observations.ts'
-import { type CauseContext, lasting, laneTouches, toLift } from './context.ts'
+import { UNCURED } from '../remedies/figures.ts'
+import { type CauseContext, lasting, laneTouches, type Version, versionsOf } from './context.ts'
 
 export const powerVariables = (context: CauseContext): ListedVariable[] => [
   ...context.model.rails.flatMap((rail) => railVariables(context, rail)),
@@ -69,15 +70,20 @@ export function stageReading({ observed }: CauseContext, refs: readonly string[]
   })
 }
 
-function railVariables(context: CauseContext, rail: Rail): ListedVariable[] {
+/** The rail and its branches, each as often as it may have fared differently in what was put right. */
+const railVariables = (context: CauseContext, rail: Rail): ListedVariable[] =>
+  versionsOf(context.observed.rightBefore(`rail ${rail.name}`), UNCURED.beside).flatMap((version) => [
+    railVariable(context, rail, version),
+    ...rail.branches.map((branch) => branchVariable(context, rail, branch, version)),
+  ])
+
+function railVariable(context: CauseContext, rail: Rail, { share: of, rightFrom }: Version): ListedVariable {
   const { observed, assumptions } = context
   const { prior, evidence, severity: figures } = assumptions
-  const shares = severityShares(assumptions, 'rail')
-  const rightFrom = observed.rightFrom(`rail ${rail.name}`)
-  const whole = shares.map(([severity, share]): SharedState => {
-    const met = { kind: 'rail', rails: [rail.name], parts: rail.feeds } as const
-    return {
-      weight: prior.rail * share,
+  const met = { kind: 'rail', rails: [rail.name], parts: rail.feeds } as const
+  const states = severityShares(assumptions, 'rail').map(
+    ([severity, share]): SharedState => ({
+      weight: prior.rail * of * share,
       at: { kind: 'rail', at: `rail ${rail.name}`, refs: rail.stages },
       touches: [
         ...supplyTouches(context, rail.feeds, severity, rightFrom),
@@ -86,41 +92,46 @@ function railVariables(context: CauseContext, rail: Rail): ListedVariable[] {
         ...checkTouches(observed.checks, met).map(lasting),
       ],
       lifts: -1,
-    }
-  })
-  const branches = rail.branches.map(({ name, feeds }) =>
-    shares.map(([severity, share]): SharedState => {
-      const met = { kind: 'rail-branch', rails: [rail.name], parts: feeds } as const
-      return {
-        weight: prior['rail-branch'] * share,
-        at: { kind: 'rail-branch', at: `branch ${name} of rail ${rail.name}`, refs: feeds },
-        touches: [
-          ...supplyTouches(context, feeds, severity, rightFrom),
-          ...readingTouch(context, rail.name, figures[`reads-${severity}`] * evidence.railBadIfBranch),
-          ...checkTouches(observed.checks, met).map(lasting),
-        ],
-        lifts: -1,
-      }
     }),
   )
-  return [
-    { kind: 'power', isOpen: rightFrom === NEVER, absent: 1 - prior.rail, states: whole },
-    ...branches.map(
-      (states): ListedVariable => ({
-        kind: 'power',
-        isOpen: rightFrom === NEVER,
-        absent: 1 - prior['rail-branch'],
-        states,
-      }),
-    ),
-  ]
+  return { kind: 'power', isOpen: rightFrom === NEVER, absent: 1 - prior.rail * of, states }
+}
+
+function branchVariable(
+  context: CauseContext,
+  rail: Rail,
+  { name, feeds }: Rail['branches'][number],
+  { share: of, rightFrom }: Version,
+): ListedVariable {
+  const { observed, assumptions } = context
+  const { evidence, severity: figures } = assumptions
+  const prior = assumptions.prior['rail-branch'] * of
+  const met = { kind: 'rail-branch', rails: [rail.name], parts: feeds } as const
+  const states = severityShares(assumptions, 'rail').map(
+    ([severity, share]): SharedState => ({
+      weight: prior * share,
+      at: { kind: 'rail-branch', at: `branch ${name} of rail ${rail.name}`, refs: feeds },
+      touches: [
+        ...supplyTouches(context, feeds, severity, rightFrom),
+        ...readingTouch(context, rail.name, figures[`reads-${severity}`] * evidence.railBadIfBranch),
+        ...checkTouches(observed.checks, met).map(lasting),
+      ],
+      lifts: -1,
+    }),
+  )
+  return { kind: 'power', isOpen: rightFrom === NEVER, absent: 1 - prior, states }
 }
 
 /** What a stage that is off does through every rail that it makes, with the strongest figure where rails overlap. */
-export function stageTouches(context: CauseContext, ref: string, severity: Severity): SharedTouch[] {
-  const { model, assumptions, observed } = context
+/** @param rightFrom the run from which on the stage is put right */
+export function stageTouches(
+  context: CauseContext,
+  ref: string,
+  severity: Severity,
+  rightFrom = context.observed.rightFrom(ref),
+): SharedTouch[] {
+  const { model, assumptions } = context
   const rails = model.rails.filter((rail) => rail.stages.includes(ref))
-  const rightFrom = observed.rightFrom(ref)
   const strongest = new Map<number, SharedTouch>()
   for (const rail of rails) {
     for (const touch of supplyTouches(context, rail.feeds, severity, rightFrom)) {
@@ -141,17 +152,20 @@ function stageVariable(context: CauseContext, ref: string): ListedVariable {
     rails: rails.map(({ name }) => name),
     parts: [ref, ...rails.flatMap(({ feeds }) => feeds)],
   } as const
-  const states = severityShares(assumptions, alone ? 'rail' : 'stage').map(
-    ([severity, share]): SharedState => ({
-      weight: assumptions.prior['power-stage'] * share,
-      at: { kind: 'power-stage', at: ref, refs: [ref] },
-      touches: [
-        ...stageTouches(context, ref, severity),
-        ...stageReading(context, [ref], assumptions.evidence.stageBadIfStage),
-        ...checkTouches(observed.checks, met).map(lasting),
-      ],
-      lifts: toLift(context, ref),
-    }),
+  const versions = versionsOf(observed.rightBefore(ref), UNCURED.die)
+  const states = severityShares(assumptions, alone ? 'rail' : 'stage').flatMap(([severity, share]) =>
+    versions.map(
+      ({ share: of, rightFrom }): SharedState => ({
+        weight: assumptions.prior['power-stage'] * share * of,
+        at: { kind: 'power-stage', at: ref, refs: [ref] },
+        touches: [
+          ...stageTouches(context, ref, severity, rightFrom),
+          ...stageReading(context, [ref], assumptions.evidence.stageBadIfStage),
+          ...checkTouches(observed.checks, met).map(lasting),
+        ],
+        lifts: rightFrom === NEVER ? context.partIndex(ref) : -1,
+      }),
+    ),
   )
   return { kind: 'power', isOpen: false, absent: 1 - assumptions.prior['power-stage'], states }
 }

@@ -4,7 +4,14 @@
  * Of stages and small parts at most one is taken to be harmed by one slip.
  */
 import { distanceToSegment } from '../../base/index.ts'
-import { type BoardModel, type Corridor, isSmallKind, type PlacedPart, type Rail } from '../../board/index.ts'
+import {
+  type BoardModel,
+  type Corridor,
+  isSmallKind,
+  partKinds,
+  type PlacedPart,
+  type Rail,
+} from '../../board/index.ts'
 import type { SlipMark } from '../../spill/index.ts'
 import { checkTouches } from '../checks/check-scope.ts'
 import type { ListedVariable, SharedState, SharedTouch } from '../network/cause.ts'
@@ -75,7 +82,7 @@ interface Harm {
 
 function furtherHarm(context: CauseContext, slip: SlipMark, hit: readonly PlacedPart[]): Harm[] {
   const { fails, evidence } = context.assumptions
-  const stages = hit.filter(({ kind }) => kind === 'power-stage' || kind === 'controller')
+  const stages = hit.filter(({ kind }) => partKinds[kind].makesPower)
   const small = hit.filter(({ kind }) => isSmallKind(kind))
   return [
     ...stages.map(({ ref }): Harm => {

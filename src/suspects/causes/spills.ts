@@ -6,7 +6,8 @@ import { checkTouches } from '../checks/check-scope.ts'
 import type { Covered, Item, SharedTouch, SpillItems, SpillVariable } from '../network/cause.ts'
 import { NEVER } from '../network/observations.ts'
 import type { CauseAt } from '../result.ts'
-import { type CauseContext, lasting, laneTouches } from './context.ts'
+import { UNCURED } from '../remedies/figures.ts'
+import { type CauseContext, lasting, laneTouches, versionsOf } from './context.ts'
 import { placeWords } from './places.ts'
 
 /** What kind of harm a substance does: it conducts like metal, like a liquid, or as a dried crust. */
@@ -35,12 +36,14 @@ export function spillItems(context: CauseContext, harm: Harm): SpillItems {
   }
   return {
     regions: model.regions.map((region): Item => {
-      const rightFrom = observed.rightFrom(region.part)
-      const end = rightFrom !== NEVER ? 'other' : region.part === model.core?.ref ? 'core' : 'memory'
+      const end = region.part === model.core?.ref ? 'core' : 'memory'
+      const versions = versionsOf(observed.rightBefore(region.part), UNCURED.beneath[harm])
       const place = { kind: 'spill', parts: [region.part], lanes: region.lanes, side: region.side } as const
       return {
-        harm: laneTouches(context, region.lanes, qOf(region)).map(
-          (touch): SharedTouch => ({ ...touch, end, rightFrom }),
+        harm: versions.flatMap(({ share, rightFrom }) =>
+          laneTouches(context, region.lanes, qOf(region) * share).map(
+            (touch): SharedTouch => ({ ...touch, end: rightFrom === NEVER ? end : 'other', rightFrom }),
+          ),
         ),
         shows: checkTouches(observed.checks, place).map(lasting),
       }

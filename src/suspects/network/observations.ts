@@ -60,6 +60,9 @@ export interface Observed {
   readonly trackCleanFrom: (lane: string) => number
   /** The same for what only a new part puts right. */
   readonly replacedFrom: (ref: string) => number
+  /** Runs before which that was done, ascending; and those before which a name was put right. */
+  readonly replacedBefore: (ref: string) => readonly number[]
+  readonly rightBefore: (name: string) => readonly number[]
   /** Runs before which the part was taken off and refitted, ascending. */
   readonly refittedBefore: (ref: string) => readonly number[]
 }
@@ -179,18 +182,25 @@ function memoryOf(model: BoardModel, at: string): string | undefined {
   return model.partByRef.get(ref)?.kind === 'memory' ? ref : undefined
 }
 
-type Work = Pick<Observed, 'rightFrom' | 'trackCleanFrom' | 'replacedFrom' | 'refittedBefore'>
+type Work = Pick<
+  Observed,
+  'rightFrom' | 'trackCleanFrom' | 'replacedFrom' | 'refittedBefore' | 'replacedBefore' | 'rightBefore'
+>
 
 function workOf(model: BoardModel, { rounds = [] }: Findings): Work {
-  const right = new Map<string, number>()
-  const replaced = new Map<string, number>()
+  const right = new Map<string, number[]>()
+  const replaced = new Map<string, number[]>()
   const refitted = new Map<string, number[]>()
-  for (const [index, { lifted, replaced: fresh = lifted, putRight = [] }] of rounds.entries()) {
-    for (const name of [...lifted, ...putRight]) if (!right.has(name)) right.set(name, index + 1)
-    for (const ref of fresh) if (!replaced.has(ref)) replaced.set(ref, index + 1)
-    for (const ref of lifted) refitted.set(ref, [...(refitted.get(ref) ?? []), index + 1])
+  const note = (runs: Map<string, number[]>, names: readonly string[], run: number): void => {
+    for (const name of new Set(names)) runs.set(name, [...(runs.get(name) ?? []), run])
   }
-  const rightFrom = (name: string): number => right.get(name) ?? NEVER
+  for (const [index, { lifted, replaced: fresh = lifted, putRight = [] }] of rounds.entries()) {
+    note(right, [...lifted, ...putRight], index + 1)
+    note(replaced, fresh, index + 1)
+    note(refitted, lifted, index + 1)
+  }
+  const runsOf = (runs: ReadonlyMap<string, readonly number[]>) => (name: string) => runs.get(name) ?? []
+  const rightFrom = (name: string): number => right.get(name)?.[0] ?? NEVER
   const washedIn = rounds.findIndex(({ washed }) => washed === true)
   const washedFrom = washedIn < 0 ? NEVER : washedIn + 1
   const core = model.core?.ref ?? ''
@@ -199,8 +209,10 @@ function workOf(model: BoardModel, { rounds = [] }: Findings): Work {
     // flux is washed off around whatever was refitted, and with it what lies there: common practice, no source
     trackCleanFrom: (lane) =>
       Math.min(washedFrom, rightFrom(lane), rightFrom(core), rightFrom(model.laneById.get(lane)?.part ?? '')),
-    replacedFrom: (ref) => replaced.get(ref) ?? NEVER,
-    refittedBefore: (ref) => refitted.get(ref) ?? [],
+    replacedFrom: (ref) => replaced.get(ref)?.[0] ?? NEVER,
+    refittedBefore: runsOf(refitted),
+    replacedBefore: runsOf(replaced),
+    rightBefore: runsOf(right),
   }
 }
 

@@ -53,6 +53,18 @@ export function curesOf(harm: 'liquid' | 'metal' | 'crust'): Cures {
 /** How surely a lane of a badly refitted part fails. */
 export const REFIT_FAILS = shippedCures.refit.failsALane.value
 
+/** How seldom work that was to put a cause right leaves it there all the same: that of the remedies themselves. */
+export const UNCURED = {
+  die: 1 - shippedCures.replace.die.value,
+  joints: 1 - shippedCures.reball.joints.value,
+  beneath: {
+    liquid: 1 - shippedCures.reball.beneath.value,
+    crust: 1 - shippedCures.reball.beneath.value,
+    metal: 1 - shippedCures.reball.beneathMetal.value,
+  },
+  beside: 1 - shippedCures.repairAround.beside.value,
+} as const
+
 export function refitDefect(kind: string): number {
   const { memory, core, other } = shippedCures.refit
   if (kind === 'memory') return memory.value

@@ -6,7 +6,8 @@ import { liftWork, minutesToMoney, priceOf, refitWork } from '../prices/work.ts'
 import type { Weighed } from '../tell/weighed.ts'
 import { curesOf, refitDefect } from './figures.ts'
 import { type Effort, massWith, type TreePart, type TreePlace, type TreeProblem } from './problem.ts'
-import { type Worlds, type WorldFault, worldsOf } from './worlds.ts'
+import { UNKNOWN, type WorldFault } from './fault-book.ts'
+import { type Worlds, worldsOf } from './worlds.ts'
 
 /** Parts that are tried in every order, places that may be put right, decisions that are looked ahead. */
 const MOST_PARTS = 4
@@ -137,7 +138,6 @@ function alikeTogether(
 }
 
 /** The first fault of every list of worlds. */
-const UNKNOWN = 1
 
 function bitOf(faults: readonly WorldFault[], kind: WorldFault['kind'], at: string): number {
   const number = faults.findIndex((fault) => fault.kind === kind && fault.at === at)

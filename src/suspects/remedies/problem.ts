@@ -1,6 +1,6 @@
 /** The question of a decision tree: what may be wrong, what can be done about it at which price, and what it costs to give up. */
 import type { Cures } from './figures.ts'
-import type { WorldFault } from './worlds.ts'
+import type { WorldFault } from './fault-book.ts'
 
 export interface Effort {
   readonly money: number

@@ -17,7 +17,7 @@ import {
   worthLost,
 } from '../../../suspects/index.ts'
 import { type Known } from '../ask.ts'
-import { isLine, marksUnder, mendedInPassing } from '../technician.ts'
+import { isLine, marksUnder } from '../technician.ts'
 import { edgesToLook } from '../../simulator/looks.ts'
 import type { SimulatedCard } from '../../simulator/types.ts'
 import {
@@ -142,18 +142,24 @@ export function refit(job: Job, named: readonly string[]): Job {
       ...since,
       lifted: [...since.lifted, ...worked.off],
       replaced: [...since.replaced, ...fresh],
-      putRight: [...since.putRight, ...mendedInPassing(card, job.known)],
+      putRight: [...since.putRight, ...mendedInPassing(job)],
     },
   }
 }
 
+/** Cut tracks and what a marked slip hit are seen by whoever works on the card; rails are gone into on purpose. */
+const mendedInPassing = ({ card, known }: Job): string[] => [
+  ...card.model.lanes.map(({ id }) => id),
+  ...known.slips.map(({ id }) => `slip ${id}`),
+]
+
 export function repairAround(job: Job, names: readonly string[]): Job {
   const done = paid(job, `repair ${names.join(', ')}`, book.minutes.repairAround * names.length)
-  const { since, card, known } = job
+  const { since, card } = job
   return {
     ...done,
     worked: putRight(card, job.worked, names),
-    since: { ...since, putRight: [...since.putRight, ...names, ...mendedInPassing(card, known)] },
+    since: { ...since, putRight: [...since.putRight, ...names, ...mendedInPassing(job)] },
   }
 }
 
