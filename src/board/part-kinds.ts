@@ -10,6 +10,8 @@ interface PartKindFacts {
   readonly onBalls: boolean
   /** So many and so plain that they are counted and not named; J-STD-020 says nothing of their heats. */
   readonly small: boolean
+  /** Makes the power of others: what harms it harms them. */
+  readonly makesPower: boolean
   /** So light that the surface tension of its molten joints holds it: common practice, no source. */
   readonly heldByJoints: boolean
   /** Its height where a layout file has none, mm; typical of surface-mount boards. Common practice, no source. */
@@ -23,6 +25,7 @@ export const partKinds = {
     workedAs: 'core',
     onBalls: true,
     small: false,
+    makesPower: false,
     heldByJoints: false,
     assumedHeightMm: 2.5,
   },
@@ -31,6 +34,7 @@ export const partKinds = {
     workedAs: 'memory',
     onBalls: true,
     small: false,
+    makesPower: false,
     heldByJoints: false,
     assumedHeightMm: 1.1,
   },
@@ -39,6 +43,7 @@ export const partKinds = {
     workedAs: 'other',
     onBalls: false,
     small: false,
+    makesPower: true,
     heldByJoints: false,
     assumedHeightMm: 0.9,
   },
@@ -47,6 +52,7 @@ export const partKinds = {
     workedAs: 'other',
     onBalls: false,
     small: false,
+    makesPower: true,
     heldByJoints: false,
     assumedHeightMm: 0.9,
   },
@@ -55,6 +61,7 @@ export const partKinds = {
     workedAs: 'other',
     onBalls: false,
     small: false,
+    makesPower: false,
     heldByJoints: false,
     assumedHeightMm: 8,
   },
@@ -63,6 +70,7 @@ export const partKinds = {
     workedAs: 'other',
     onBalls: false,
     small: true,
+    makesPower: false,
     heldByJoints: false,
     assumedHeightMm: 3,
   },
@@ -71,6 +79,7 @@ export const partKinds = {
     workedAs: 'other',
     onBalls: false,
     small: true,
+    makesPower: false,
     heldByJoints: true,
     assumedHeightMm: 0.8,
   },
@@ -79,6 +88,7 @@ export const partKinds = {
     workedAs: 'other',
     onBalls: false,
     small: true,
+    makesPower: false,
     heldByJoints: true,
     assumedHeightMm: 0.9,
   },

@@ -23,8 +23,8 @@ const json = { accept: ['.json'], mostBytes: JSON_BYTES }
 const plain = { accept: [] as readonly string[], beginsCase: false, format: undefined, mostBytes: Infinity }
 
 export const fileKinds = {
-  layout: { ...plain, words: 'a layout', accept: ['.kicad_pcb'], beginsCase: true },
   board: { ...json, words: 'a board', beginsCase: true, format: 'liftmap-board' },
+  layout: { ...plain, words: 'a layout', accept: ['.kicad_pcb'], beginsCase: true },
   case: { ...json, words: 'a case', beginsCase: true, format: 'liftmap-case' },
   zip: { ...plain, words: 'a packed case', accept: ['.zip'], beginsCase: true, mostBytes: ZIP_BYTES },
   counts: { ...json, words: 'counts of a shop', beginsCase: false, format: 'liftmap-counts' },

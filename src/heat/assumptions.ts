@@ -1,6 +1,6 @@
 /** What the thermal model takes for granted, read from one data file, each figure with its reason and source. */
 import { z } from 'zod'
-import { type Part, partKindSchema } from '../board/index.ts'
+import { type Part, type PartKind, partKindSchema } from '../board/index.ts'
 import shipped from './assumptions.json' with { type: 'json' }
 
 const figure = z.strictObject({ value: z.number().nonnegative(), why: z.string().min(1), source: z.string().min(1) })
@@ -79,7 +79,8 @@ export type HeatAssumptions = z.infer<typeof assumptionsSchema>
 export type JointAlloy = NonNullable<Part['jointAlloy']>
 export type Alloy = z.infer<typeof alloySchema>
 
-export const heatAssumptions: HeatAssumptions = assumptionsSchema.parse(shipped)
+const bodies = shipped.bodies satisfies Record<PartKind, unknown>
+export const heatAssumptions: HeatAssumptions = assumptionsSchema.parse({ ...shipped, bodies })
 
 interface HasAlloy {
   readonly jointAlloy?: JointAlloy | undefined
