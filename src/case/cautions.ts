@@ -10,7 +10,7 @@ export { type Caution, type CautionedCase, type Hazard } from './caution-rules.t
 
 /** Stands last at every station. */
 export const cautionsDefer =
-  'Local rules and data sheets stand above these lines; where you are not qualified for a step, ask somebody who is.'
+  'Local rules and data sheets take precedence; where you are not qualified for a step, ask somebody who is.'
 
 /** @returns what the case calls for, in the order of the stations; the last one of each defers to local rules */
 export function stationCautions(caseFile: CautionedCase): Caution[] {

@@ -62,7 +62,7 @@ export function heatCautions(setting: HeatSetting, model: BoardModel): HeatCauti
     {
       hazard: 'rules',
       sentence:
-        'Local rules for hot work, and people qualified for it, stand above these lines; ask one where you are not.',
+        'Local rules for hot work, and people qualified for it, take precedence; ask one where you are not.',
       source: HOT,
     },
   )

@@ -6,7 +6,7 @@ import shipped from './substances.json' with { type: 'json' }
 export const substances: readonly Substance[] = z.array(substanceSchema).parse(shipped)
 
 const LOCAL_RULES =
-  'The substance’s data sheet and the rules of your place stand above these lines; where they differ or you are in doubt, ask somebody qualified.'
+  'The substance’s data sheet and the rules of your place take precedence; where they differ or you are in doubt, ask somebody qualified.'
 
 /** What to mind where the substance is met, in sentences; the last one defers to local rules and qualified people. */
 export function cautionsFor(substance: Substance): string[] {

@@ -180,7 +180,7 @@ test('a new case asks for its card and begins on the chosen board, with today as
   // midnight may pass meanwhile
   expect([before, today()]).toContain(app.desk.cases.getState().history?.present.arrival.on)
   await expect
-    .element(page.getByLabelText('Came on'))
+    .element(page.getByLabelText('Received'))
     .toHaveValue(app.desk.cases.getState().history?.present.arrival.on)
 })
 

@@ -201,7 +201,7 @@ test('power against the verdict asks for a typed reason, which stays on the reco
   fieldOf('rail VMEM').focus()
   await enter('short')
   app.desk.screen.setState({ station: 'powered-measuring', selection: undefined })
-  const button = why().getByRole('button', { name: 'Power was given' })
+  const button = why().getByRole('button', { name: 'Log power-up' })
   await button.click()
   expect(present().powerUps).toEqual([])
   await expect.element(why().getByRole('alert')).toHaveTextContent('Say why it gets power all the same')

@@ -72,7 +72,7 @@ test('worth, another way, materials and heats left are told, and the list of sta
   for (const [tab, name] of [
     ['Another way', 'Another way'],
     ['Heats left', 'Heats left'],
-    ['Materials', 'On the table'],
+    ['Materials', 'Materials'],
   ] as const) {
     await why().getByRole('tab', { name: tab }).click()
     await expect.element(why().getByRole('region', { name })).toBeVisible()
@@ -129,7 +129,7 @@ test('a pass noted by keyboard, with what lay under the part, plans the rest and
   const box = why().getByRole('checkbox', { name: 'corroded' })
   await focusOn(box)
   await userEvent.keyboard(' ')
-  await focusOn(why().getByRole('button', { name: 'Note it and plan the rest' }))
+  await focusOn(why().getByRole('button', { name: 'Record it and plan the rest' }))
   await userEvent.keyboard('{Enter}')
   expect(app.desk.cases.getState().history?.present.marks.some((mark) => mark.id.startsWith('under-'))).toBe(true)
   await waitUntil(() => planned() && answer() !== before)

@@ -150,7 +150,7 @@ test('a run is noted and taken back by keyboard alone; a wrong number is said at
 test('the table entered by hand at the memory run leaves noted runs alone, and they leave it alone', async () => {
   const field = why().getByRole('textbox', { name: /Over the whole memory it ran/ })
   await field.fill('3')
-  await why().getByRole('button', { name: 'Note it' }).click()
+  await why().getByRole('button', { name: 'Record it' }).click()
   app.desk.screen.setState({ station: 'memory-run' })
   await why().getByText('Enter it by hand').click()
   await why().getByRole('combobox', { name: 'Part, channel or lane' }).fill('U12')

@@ -29,7 +29,7 @@ const answeredFor = (readings: number): boolean =>
 async function startOn(rail: string): Promise<void> {
   const field = finder().getByRole('combobox', { name: /^(Rail|Another rail)$/ })
   await field.selectOptions(rail)
-  await finder().getByRole('button', { name: 'Start a hunt' }).click()
+  await finder().getByRole('button', { name: 'Start search' }).click()
   await waitUntil(() => shorts().length === 1 && answeredFor(0))
 }
 

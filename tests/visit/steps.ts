@@ -84,11 +84,11 @@ async function coldMeasuring({ page, hand }: Visit): Promise<void> {
 
 async function poweredMeasuring({ page, hand }: Visit): Promise<void> {
   const panel = why(page)
-  const reason = panel.getByRole('textbox', { name: 'Why it gets power against this verdict' })
+  const reason = panel.getByRole('textbox', { name: 'Reason for powering it anyway' })
   if ((await reason.count()) > 0) await hand.type(reason, 'current limited to one ampere')
-  await hand.press(panel.getByRole('button', { name: 'Power was given' }))
+  await hand.press(panel.getByRole('button', { name: 'Log power-up' }))
   await panel.getByRole('list', { name: 'Power given so far' }).waitFor()
-  const seen = panel.getByRole('group', { name: 'The host sees the card' })
+  const seen = panel.getByRole('group', { name: 'Detected by the PC' })
   await hand.choose(seen.getByRole('radio', { name: 'Yes', exact: true }))
   await hasSomething(page, 'Powered measuring')
 }
@@ -172,7 +172,7 @@ async function plan({ page, hand }: Visit): Promise<void> {
     .first()
   await done.waitFor()
   await hand.press(done)
-  await hand.press(why(page).getByRole('button', { name: 'Note it and plan the rest' }))
+  await hand.press(why(page).getByRole('button', { name: 'Record it and plan the rest' }))
   await told(page, 'Plan').getByText('1 pass noted').waitFor()
 }
 

@@ -91,7 +91,7 @@ function sayPlan(plan: PlanAnswerOutput): string {
   ])
   lines.push(
     `In all ${minutesWords(plan.minutes)} at the bench${ovenWords(plan.steps)}, ${roughMoney(plan.cost)} in the shop's money. ${plan.optimal}`,
-    'On the table:',
+    'Materials:',
   )
   for (const { what, amount } of plan.materials) lines.push(`  ${amount}  ${what}`)
   if (plan.alternative !== null)

@@ -99,7 +99,7 @@ function sayProof(answer: ProofAnswer): string {
     `New: ${list(answer.fresh)}`,
     `Still there: ${list(answer.still)}`,
     `Not tested again: ${answer.untested.length === answer.lanes.length ? 'all lanes' : list(answer.untested)}`,
-    ...(answer.notTold.length === 0 ? [] : [`Errors beside, lane not told: ${list(answer.notTold)}`]),
+    ...(answer.notTold.length === 0 ? [] : [`Errors beside, lane unknown: ${list(answer.notTold)}`]),
     'Part: errors before, after',
     ...answer.parts
       .filter(({ verdict }) => verdict !== 'clean')

@@ -10,6 +10,7 @@ import {
   pricesInForce,
   toldBy,
   usualPhase,
+  wasTakenUp,
   wasWashed,
 } from '../../case/index.ts'
 import { isAbort } from '../../workers/client.ts'
@@ -41,6 +42,7 @@ export interface Question extends Pick<Case, (typeof entered)[number]> {
   readonly told: AssessInput['told']
   readonly power: AssessInput['power']
   readonly washed: AssessInput['washed']
+  readonly takenUp: AssessInput['takenUp']
 }
 
 /** @returns a function that ends the watch */
@@ -93,7 +95,8 @@ export function questionOf(desk: Desk): Question | undefined {
   const own = { marks, substances, assumptions, ownRecord, shop, measurements, leads, goodReadings, checks, passes }
   const power = powerJudgementOf(board.model, history.present, usualPhase(history.present)).verdict
   const washed = wasWashed(history.present)
-  return { board: board.model, tally, retest, earlier, untested, told, power, washed, ...own }
+  const takenUp = wasTakenUp(history.present)
+  return { board: board.model, tally, retest, earlier, untested, told, power, washed, takenUp, ...own }
 }
 
 /** What the workers are told of it: the figures of the shop's own record lie under those of the case. */
@@ -124,6 +127,7 @@ const sameQuestion = (a: Question, b: Question): boolean =>
   a.told === b.told &&
   a.power === b.power &&
   a.washed === b.washed &&
+  a.takenUp === b.takenUp &&
   entered.every((field) => a[field] === b[field])
 
 async function answer(

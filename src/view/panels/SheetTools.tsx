@@ -60,7 +60,7 @@ const marks: readonly { readonly tool: Tool; readonly words: string; readonly he
   { tool: 'film', words: 'Film', help: 'a thin wet or greasy film' },
   { tool: 'corrosion', words: 'Corrosion', help: 'eaten or green metal' },
   { tool: 'clean', words: 'Clean spot', help: 'looked at closely, nothing there' },
-  { tool: 'slip', words: 'Slip of a tool', help: 'scratched or knocked' },
+  { tool: 'slip', words: 'Tool slip', help: 'scratched or knocked' },
   { tool: 'dam', words: 'Dam', help: 'a gasket, frame or tape that stopped the flow' },
   { tool: 'note', words: 'Note', help: 'words at a place' },
   { tool: 'measure-distance', words: 'Distance', help: 'measure between two points' },

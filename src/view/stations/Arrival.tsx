@@ -11,7 +11,7 @@ import styles from '../panels/why.module.css'
 const accidents = [
   { value: 'spill', words: 'Spill or leak' },
   { value: 'flux', words: 'Flux left behind' },
-  { value: 'slip', words: 'Slip of a tool' },
+  { value: 'slip', words: 'Tool slip' },
   { value: 'none', words: 'None' },
   { value: 'unknown', words: 'Not known' },
 ] as const
@@ -46,7 +46,7 @@ export function Arrival() {
       />
       <div className={styles.two}>
         <DayField
-          label="Came on"
+          label="Received"
           value={arrival.on}
           onChange={(on) => editCase(desk, (c) => ({ ...c, arrival: withDay(c.arrival, on) }), 'arrival on')}
         />
@@ -71,7 +71,7 @@ export function Arrival() {
       </div>
       <TextField
         label="What it does and does not do"
-        hint="Picture, fan, lamps, sounds, error words: as seen, not as explained."
+        hint="Picture, fan, lamps, sounds, error words: what you saw, not your diagnosis."
         long
         maxLength={2000}
         value={arrival.seen}

@@ -86,7 +86,7 @@ function Around({ answer, lift }: { readonly answer: PlanAnswer | undefined; rea
         {bench}
         {answer.notes.length > 0 && (
           <section className={panel.section} aria-label="What the plan takes for granted">
-            <h3 className={panel.sub}>Taken for granted</h3>
+            <h3 className={panel.sub}>Assumptions</h3>
             <ul className={styles.notes}>
               {answer.notes.map((note) => (
                 <li key={note}>{note}</li>

@@ -67,7 +67,7 @@ export function RecipeEditor({ id, name, reading }: ShownReport) {
         <Button tone="strong" onClick={() => void readAgain(desk, id, parsedOr(draft, reading.readWith))}>
           Read it again this way
         </Button>
-        <Button onClick={() => void readAgain(desk, id, undefined)}>Guess anew</Button>
+        <Button onClick={() => void readAgain(desk, id, undefined)}>Detect again</Button>
       </div>
     </div>
   )

@@ -136,7 +136,7 @@ function Rows({ tally }: { readonly tally: Tally }) {
     <>
       <p>
         {counted(read, 'row')} read, {unreadable.toLocaleString('en')} unreadable, {unmapped.toLocaleString('en')} on no
-        lane of this board{skipped > 0 && `; ${counted(skipped, 'line is no row', 'lines are no rows')}`}.
+        lane of this board{skipped > 0 && `; ${counted(skipped, 'line skipped', 'lines skipped')}`}.
       </p>
       {tally.troubles.length > 0 && (
         <Opening

@@ -85,7 +85,7 @@ function StartHunt({ model, present, again }: StartHuntProps) {
             options={others.map(({ name }) => ({ value: name, words: name }))}
             onChange={setChosen}
           />
-          <Button onClick={() => startHunt(desk, other)}>Start a hunt</Button>
+          <Button onClick={() => startHunt(desk, other)}>Start search</Button>
         </div>
       )}
     </>

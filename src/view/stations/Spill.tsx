@@ -123,7 +123,10 @@ function reachedWords(reach: ReachResult, model: BoardModel | undefined): string
     .toSorted((a, b) => b.probability - a.probability)
   const telling = likely.filter(({ ref }) => !isSmallKind(model?.partByRef.get(ref)?.kind)).slice(0, 6)
   const others = likely.length - telling.length
-  const names = telling.map((part) => `${part.ref} with ${percent(part.probability)}`)
-  const words = [...names, ...(others > 0 ? [counted(others, 'small part')] : [])]
-  return words.length === 0 ? 'It reaches no part with more than 5\u00a0%.' : `It reaches ${joined(words)}.`
+  const names = telling.map((part) => `${part.ref} ${percent(part.probability)}`)
+  const small = others > 0 ? [`${counted(others, 'small part')} with 5\u00a0% or more`] : []
+  const words = [...names, ...small]
+  return words.length > 0
+    ? `Chance it was reached: ${joined(words)}.`
+    : 'No part was reached with a chance over 5\u00a0%.'
 }

@@ -71,7 +71,7 @@ function arrival({ arrival: { accident, mounted, poweredSince, seen } }: Case): 
 const shortAccident: Record<Exclude<Case['arrival']['accident'], 'unknown'>, string> = {
   spill: 'spill',
   flux: 'flux left behind',
-  slip: 'slip of a tool',
+  slip: 'tool slip',
   none: 'no accident',
 }
 

@@ -9,7 +9,7 @@ import { dayWords } from '../words.ts'
 const accidents = {
   spill: 'spill or leak',
   flux: 'flux left behind',
-  slip: 'slip of a tool',
+  slip: 'tool slip',
   none: 'none',
   unknown: 'not known',
 } as const

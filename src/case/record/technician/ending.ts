@@ -73,7 +73,7 @@ export const cautionSection = ({ caseFile }: RecordInput): RecordSection =>
 export function grantedSection({ caseFile, version, assessment }: RecordInput): RecordSection {
   const { assumptions, ownRecord, substances, goodReadings } = caseFile
   return section(
-    'Taken for granted',
+    'Assumptions',
     facts('Program', [
       ['Program', version === undefined ? 'Liftmap' : `Liftmap ${version}`],
       ['Case file', `version ${caseFile.version}`],

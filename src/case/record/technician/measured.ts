@@ -147,7 +147,7 @@ function powerBlocks({ caseFile, model }: RecordInput): RecordBlock[] {
     ...given,
     ...list(orders),
     facts('Under power', [
-      ['The host sees the card', answers[powered.enumerates]],
+      ['Detected by the PC', answers[powered.enumerates]],
       ['Picture', answers[powered.picture]],
       ['Booted from another display output', answers[powered.otherOutput]],
       ['Limit of the supply', powered.limitA === undefined ? 'not noted' : `${numberWords(powered.limitA)} A`],

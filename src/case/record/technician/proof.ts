@@ -40,7 +40,7 @@ const verdicts: Readonly<Record<LaneVerdict, string>> = {
   still: 'still there',
   clean: 'clean',
   untested: 'not known',
-  'not-told': 'not told which lane',
+  'not-told': 'lane unknown',
 }
 const trends = { fewer: ', fewer errors', more: ', more errors', same: ', as many errors' } as const
 
@@ -84,7 +84,7 @@ export function proofSection(input: RecordInput): RecordSection {
         ['New', named(fresh)],
         ['Still there', named(still)],
         ['Not tested after the work', untested.length === proof.lanes.length ? 'all lanes' : named(untested)],
-        ['Errors, lane not told', named(notTold)],
+        ['Errors, lane unknown', named(notTold)],
       ]
     : [['Retest', 'none was read']]
   return section(

@@ -8,7 +8,7 @@ export const seenKinds: readonly { readonly value: SeenKind; readonly words: str
   { value: 'film', words: 'Film', help: 'wet or greasy' },
   { value: 'corrosion', words: 'Corrosion', help: 'eaten or green' },
   { value: 'clean', words: 'Clean spot', help: 'looked, nothing there' },
-  { value: 'slip', words: 'Slip of a tool', help: 'scratched, knocked' },
+  { value: 'slip', words: 'Tool slip', help: 'scratched, knocked' },
 ]
 
 export const seenMarks = (marks: readonly Mark[]): Mark[] =>

@@ -36,7 +36,7 @@ export function GivePower() {
       {needsReason && (
         <div className={controls.field}>
           <label className={controls.label} htmlFor={id}>
-            Why it gets power against this verdict
+            Reason for powering it anyway
           </label>
           <textarea
             ref={field}
@@ -63,7 +63,7 @@ export function GivePower() {
       )}
       <div className={styles.row}>
         <Button tone={needsReason ? 'plain' : 'strong'} onClick={note}>
-          <Power size={15} aria-hidden="true" /> Power was given
+          <Power size={15} aria-hidden="true" /> Log power-up
         </Button>
       </div>
       {present.powerUps.length > 0 && <PowerList powerUps={present.powerUps} />}

@@ -42,7 +42,7 @@ export function PoweredFacts({ powered }: { readonly powered: Case['powered'] })
         </p>
       )}
       <Choice
-        label="The host sees the card"
+        label="Detected by the PC"
         value={powered.enumerates}
         options={yesNo}
         onChange={(enumerates) => editPowered(desk, { enumerates })}

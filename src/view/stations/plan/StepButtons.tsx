@@ -147,7 +147,7 @@ function PassForm({ step, action, outcome, onDone }: PassFormProps) {
       <TextField label="Note" value={note} maxLength={2000} onChange={setNote} />
       <div className={panel.row}>
         <Button tone="strong" onClick={write}>
-          Note it and plan the rest
+          Record it and plan the rest
         </Button>
         <Button tone="quiet" onClick={onDone}>
           Not yet

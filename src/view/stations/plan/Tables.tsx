@@ -13,7 +13,7 @@ export function Materials({ plan }: { readonly plan: Plan }) {
   return (
     <section className={panel.section} aria-labelledby={headingId}>
       <h3 className={panel.sub} id={headingId}>
-        On the table
+        Materials
       </h3>
       <p className={styles.small}>
         {bakes.length === 0

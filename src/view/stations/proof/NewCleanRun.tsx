@@ -39,7 +39,7 @@ export function NewCleanRun() {
         onChange={(event) => setTyped(event.target.value)}
       />
       <span>passes without an error.</span>
-      <Button type="submit">Note it</Button>
+      <Button type="submit">Record it</Button>
       {wrong && (
         <p className={controls.wrong} id={`${id}-wrong`}>
           A whole number of passes, from 1.

@@ -31,7 +31,7 @@ export function Hunt({ hunt }: { readonly hunt: ShortHunt }) {
         </Button>
       </div>
       <CautionBox title="Before current goes in" reasons={cautionsOf(hunt.rail, rail?.nominalV)}>
-        <p>Local rules and qualified people stand above these lines.</p>
+        <p>Local rules and qualified people take precedence.</p>
       </CautionBox>
       <HuntSetting hunt={hunt} rail={rail} places={answer?.places ?? []} />
       {faults.length > 0 && (

@@ -49,7 +49,7 @@ export function ShortFinding({ answer }: { readonly answer: ShortAnswer }) {
           </p>
         </>
       )}
-      <Opening summary="How this is reckoned">
+      <Opening summary="How it is calculated">
         {rest.slice(-ASSUMPTIONS).map((sentence) => (
           <p key={sentence}>{paragraph([sentence])}</p>
         ))}
