@@ -26,7 +26,7 @@ export { costOfList, plainLists, type Prices, pricesOf } from './scorecard/rules
 export { type CardScore, knownOf, scoreCard, type ScoreWish } from './scorecard/score-card.ts'
 export { type JobScore, startJob } from './scorecard/remedies/bench.ts'
 export { type RemedyScore, remedySummary, type RemedySummary, scoreRemedies } from './scorecard/remedies/score.ts'
-export { followProposals, workKnowing, workPlainly } from './scorecard/remedies/workers.ts'
+export { workKnowing, workPlainly } from './scorecard/remedies/workers.ts'
 export { type Scorecard, type ScorecardHead, scorecardOf } from './scorecard/scorecard.ts'
 export { scorecardPage } from './scorecard/page.ts'
 export { type Proposer, type StepsScore, workInSteps } from './scorecard/technician.ts'
