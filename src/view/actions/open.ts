@@ -9,7 +9,7 @@ import type { Desk } from '../stores/desk.ts'
 import { today } from './clock.ts'
 import { faultOf, MESSAGE_CORNER, sayFaults, saySettled } from './messages.ts'
 import { rememberOpen } from './lastOpen.ts'
-import { asOwn, boardOfCase, mayLeave, openBoard, putOnDesk, selfContained } from './putOnDesk.ts'
+import { asOwn, boardOfCase, mayLeave, openBoard, putOnDesk, selfContained, standsInTheWay } from './putOnDesk.ts'
 import { readReportsOfCase } from './reports.ts'
 
 /** Opens one of the demo cases that come with the app. */
@@ -158,8 +158,12 @@ export async function startOwnCase(desk: Desk): Promise<void> {
 
 export const leaveStart = (desk: Desk): void => desk.screen.setState({ startOpen: false })
 
-/** Every way out of the question that begins a case goes through here, so that what is said about it stands in sight. */
+/**
+ * Every way out of the question that begins a case goes through here, so that what is said about it stands in sight. While the
+ * shelf refuses the case on the desk, the question stays with what was typed into it.
+ */
 export function fromStart(desk: Desk, begin: (at: Point) => Promise<void>): void {
+  if (desk.saving.getState().trouble !== undefined && standsInTheWay(desk, MESSAGE_CORNER)) return
   leaveStart(desk)
   void begin(MESSAGE_CORNER)
 }

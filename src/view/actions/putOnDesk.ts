@@ -28,9 +28,14 @@ import { ownRecordFor, takesOwnRecord, withOwnRecord } from './ownRecord.ts'
 export async function mayLeave(desk: Desk, at: Point): Promise<boolean> {
   await desk.saving.getState().saveNow()
   if (enteredMeanwhile(desk)) await desk.saving.getState().saveNow()
+  return !standsInTheWay(desk, at)
+}
+
+/** Says so where the case on the desk is neither kept nor exported, by what is known now. @returns whether it is so */
+export function standsInTheWay(desk: Desk, at: Point): boolean {
   const { history, saved } = desk.cases.getState()
   const { trouble, ...saving } = desk.saving.getState()
-  if (history?.present === saved || !isUnkept(saving, history)) return true
+  if (history?.present === saved || !isUnkept(saving, history)) return false
   const fault = {
     path: history?.present.title ?? 'the case',
     found: trouble?.found ?? 'changes that were not kept',
@@ -38,7 +43,7 @@ export async function mayLeave(desk: Desk, at: Point): Promise<boolean> {
     todo: 'Export it first, or settle what the note at the top says.',
   }
   sayFaults(desk, at, 'The case on the desk is not kept yet', [fault])
-  return false
+  return true
 }
 
 const enteredMeanwhile = (desk: Desk): boolean => {

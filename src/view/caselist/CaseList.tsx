@@ -43,7 +43,9 @@ function Content({ search }: { readonly search: React.RefObject<HTMLInputElement
   return (
     <>
       <DialogHead title="Cases" closeLabel="Close the list of cases">
-        <p role="status">{entries === undefined ? 'Looking on the shelf' : foundWords(shown.length, entries.length)}</p>
+        <p role="status">
+          {entries === undefined ? lookingWords(faults.length > 0) : foundWords(shown.length, entries.length)}
+        </p>
       </DialogHead>
       <Choices search={search} choice={choice} onChange={setChoice} />
       {faults.length > 0 && (
@@ -54,7 +56,7 @@ function Content({ search }: { readonly search: React.RefObject<HTMLInputElement
         </ul>
       )}
       <div className={styles.body}>
-        {entries !== undefined && shown.length === 0 ? (
+        {entries === undefined ? undefined : shown.length === 0 ? (
           <p className={styles.nothing}>{nothingWords(entries, deferred)}</p>
         ) : (
           <CaseTable entries={shown} now={readAt} today={dayOf(new Date(readAt))} />
@@ -73,6 +75,8 @@ function nothingWords(entries: readonly ShelfEntry[], { typed, visit, where }: C
     return where === 'all' ? 'No case is like that.' : 'No case here is like that. Take a word away, or look in all.'
   return where === 'archive' ? 'The archive is empty.' : 'Nothing is on the bench. What was put away is in the archive.'
 }
+
+const lookingWords = (refused: boolean): string => (refused ? 'The shelf can’t be read' : 'Looking on the shelf')
 
 const foundWords = (shown: number, all: number): string =>
   shown === all ? counted(all, 'case') : `${shown} of ${counted(all, 'case')}`

@@ -5,7 +5,7 @@ import type { ShelfEntry } from '../shelf/caseShelf.ts'
 import { useDesk } from '../stores/hooks.ts'
 
 export interface Listed {
-  /** Undefined while it is read for the first time. */
+  /** Undefined until it was read for the first time. */
   readonly entries: readonly ShelfEntry[] | undefined
   readonly faults: readonly Fault[]
   /** When it was read, in milliseconds since 1970. */
@@ -25,7 +25,7 @@ export function useEntries(): Listed {
       setListed((before) =>
         answer.ok
           ? { entries: answer.value, faults: [], readAt }
-          : { entries: before.entries ?? [], faults: answer.faults, readAt },
+          : { entries: before.entries, faults: answer.faults, readAt },
       )
     }
     void read()

@@ -7,12 +7,14 @@ interface NoteBarProps {
   readonly title: string
   readonly words: ReactNode
   readonly Icon: typeof ArchiveX
+  /** `news`: nothing is wrong. */
+  readonly tone?: 'caution' | 'news'
   readonly children: ReactNode
 }
 
-export function NoteBar({ title, words, Icon, children }: NoteBarProps) {
+export function NoteBar({ title, words, Icon, tone = 'caution', children }: NoteBarProps) {
   return (
-    <div className={styles.note}>
+    <div className={styles.note} data-tone={tone}>
       <Icon size={18} aria-hidden="true" />
       <p>
         <b>{title}</b> {words}

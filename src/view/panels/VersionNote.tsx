@@ -20,7 +20,7 @@ export function VersionNote() {
   return (
     <div role="status" aria-label="New version" className={styles.ground}>
       {stage !== 'current' && (
-        <NoteBar title={words[stage][0]} words={words[stage][1]} Icon={Sparkles}>
+        <NoteBar title={words[stage][0]} words={words[stage][1]} Icon={Sparkles} tone="news">
           {stage !== 'starting' && (
             <>
               <Button onClick={() => void startNewVersion(desk, MESSAGE_CORNER)}>Start it</Button>
