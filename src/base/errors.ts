@@ -17,8 +17,10 @@ export type Result<T> =
   | { readonly ok: true; readonly value: T }
   | { readonly ok: false; readonly faults: readonly Fault[] }
 
+/** A result that holds a value and no fault. */
 export const good = <T>(value: T): Result<T> => ({ ok: true, value })
 
+/** A refused result with every fault that was found, in the order in which they are told. */
 export const bad = (...faults: readonly Fault[]): Result<never> => ({ ok: false, faults })
 
 /** One sentence for people: `$.parts[3].side: found "left", expected top or bottom.` */

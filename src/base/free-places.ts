@@ -57,6 +57,7 @@ const boxAt = (corner: Point, size: { readonly width: number; readonly height: n
   maxY: corner.y + size.height,
 })
 
+/** Area that two boxes share, in the square of their unit; 0 where they only touch. */
 export function overlap(a: Box, b: Box): number {
   const width = Math.min(a.maxX, b.maxX) - Math.max(a.minX, b.minX)
   const height = Math.min(a.maxY, b.maxY) - Math.max(a.minY, b.minY)

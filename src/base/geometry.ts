@@ -58,6 +58,7 @@ export function rectangleAround(widthMm: number, lengthMm: number): Point[] {
   ]
 }
 
+/** The smallest box along the axes around points, mm. No points give an inverted box from Infinity to -Infinity. */
 export function boxOf(points: readonly Point[]): Box {
   let minX = Infinity
   let minY = Infinity
@@ -72,6 +73,7 @@ export function boxOf(points: readonly Point[]): Box {
   return { minX, minY, maxX, maxY }
 }
 
+/** Straight distance in mm between two points of the board. */
 export const distance = (a: Point, b: Point): number => Math.hypot(a.x - b.x, a.y - b.y)
 
 /** Area of a simple polygon; positive when its corners run counter-clockwise. */
@@ -98,6 +100,7 @@ export function polygonContains(polygon: readonly Point[], point: Point): boolea
   return inside
 }
 
+/** Least distance in mm from a point to the closed segment ab; a segment of no length counts as the point a. */
 export function distanceToSegment(point: Point, a: Point, b: Point): number {
   const dx = b.x - a.x
   const dy = b.y - a.y

@@ -32,6 +32,7 @@ export function reducedRows(rows: readonly bigint[]): bigint[] {
   return basis
 }
 
+/** How many of the rows are linearly independent over GF(2); rows of zero and repeated rows add nothing. */
 export const rank = (rows: readonly bigint[]): number => reducedRows(rows).length
 
 /** The first row that is a sum of rows before it, or undefined when all are independent. */

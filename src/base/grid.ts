@@ -20,6 +20,7 @@ export function gridOver(box: Box, cellMm: number, marginMm = 0): Grid {
   }
 }
 
+/** Number of cells; they are numbered row by row from the lower left. */
 export const cellCount = (grid: Grid): number => grid.columns * grid.rows
 
 /** Index of the cell that holds a point, or -1 outside of the grid. */
@@ -30,6 +31,7 @@ export function cellAt(grid: Grid, point: Point): number {
   return row * grid.columns + column
 }
 
+/** Centre of a cell on the board, mm, y up. Takes any number: who hands in one off the raster gets a point off it. */
 export function cellCentre(grid: Grid, cell: number): Point {
   const column = cell % grid.columns
   const row = (cell - column) / grid.columns

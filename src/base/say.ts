@@ -30,6 +30,7 @@ export function percentAtMost(bound: number): string {
 /** `1` stays, `1200` becomes `1,200`; at most three decimals. */
 export const numberWords = (value: number): string => Number(value.toFixed(3)).toLocaleString('en-GB')
 
+/** `1 ball`, `1,200 balls`: the number with its noun. The plural is the singular with an s unless it is given. */
 export const counted = (n: number, one: string, many = `${one}s`): string => `${numberWords(n)} ${n === 1 ? one : many}`
 
 /** `a`, `a and b`, `a, b and c`. */
@@ -58,6 +59,7 @@ export const money = (amount: number, currency: string): string =>
 /** An amount that was estimated: whole, in the shop's currency. */
 export const roughMoney = (amount: number): string => (Math.round(amount) || 0).toLocaleString('en-GB')
 
+/** A length to at most one decimal, without a trailing zero: `12 mm`, `0.8 mm`. */
 export const millimetres = (mm: number): string => `${Number(mm.toFixed(1))} mm`
 
 /** A length as it is written on a drawing: whole from 20 mm on, without its unit. */
