@@ -7,6 +7,7 @@ export type AreaManner = 'circle' | 'brush' | 'lasso'
 
 type Shaped = Pick<AreaMark, 'at' | 'radiusMm' | 'path' | 'outline'>
 
+/** How an area was put on the sheet. An outline counts before a path; a mark with neither is a circle. */
 export const mannerOf = ({ path, outline }: Shaped): AreaManner =>
   outline !== undefined ? 'lasso' : path !== undefined ? 'brush' : 'circle'
 
@@ -44,6 +45,7 @@ function nearestOnSegment(a: Point, b: Point, point: Point): Point {
   return { x: a.x + t * (b.x - a.x), y: a.y + t * (b.y - a.y) }
 }
 
+/** The box in mm around all that an area covers: its circle or stroke with the radius, or its outline. */
 export function boxOfArea({ at, radiusMm, path, outline }: Shaped): Box {
   if (outline !== undefined) return boxOf(outline)
   const { minX, minY, maxX, maxY } = boxOf(path ?? [at])

@@ -11,6 +11,10 @@ export interface Arrivals {
 
 const nothing = new Uint16Array(0)
 
+/**
+ * Reads the least effort to each target, mm, off a march: over the target's cells, the cell's effort plus the
+ * target's own offset there. Working arrays are kept from read to read.
+ */
 export function createArrivals(cells: TargetCells, targets: number): Arrivals {
   const effortMm = new Float64Array(targets).fill(Infinity)
   const touched = new Uint16Array(targets)

@@ -5,6 +5,7 @@ import type { Cleaning } from './cleaning.ts'
 /** From here on an oven is meant; below, the board stands in the open until it is dry. Common practice, no source. */
 const OVEN_FROM_C = 35
 
+/** Whether it dries in an oven: from 35 °C on. Below that the board airs in the open. */
 export const needsOven = ({ dryC }: Pick<Cleaning, 'dryC'>): boolean => dryC.value >= OVEN_FROM_C
 
 /** What is taken up by hand before anything wet; empty where nothing has to be. */
@@ -16,6 +17,7 @@ export const wetLines = ({ rinses, driveOut }: Cleaning): string[] => [
   driveOut.words,
 ]
 
+/** How the board dries after this substance, at what temperature in °C and for how long, as one sentence. */
 export const dryLine = (cleaning: Cleaning): string => dryWords(cleaning.dryC.value, cleaning.dryMinutes.value)
 
 /** @param minutes at that temperature */

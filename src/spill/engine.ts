@@ -66,6 +66,10 @@ const KEPT_GROUNDS = 4
 const KEPT_ANSWERS = 8
 const DEFAULT_SUBSTANCE = 'coolant-eg'
 
+/**
+ * A reach engine for one board. Marches, trials and answers are kept by the marks that they hang on, the last used of
+ * each.
+ */
 export function createReachEngine(model: BoardModel, options: ReachEngineOptions = {}): ReachEngine {
   const cellMm = options.cellMm ?? 1
   const targets = targetsOf(model)

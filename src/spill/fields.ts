@@ -16,6 +16,10 @@ const FIRST_LIMIT_MM = 12
 const LIMIT_STEP = 1.5
 const MOST_FIELDS = 512
 
+/**
+ * Fields over one terrain, none marched yet. `pressed` is the ground over which a push goes, asked for only when an
+ * area has one.
+ */
 export function createAreaFields(terrain: Terrain, pressed: () => Pressed): AreaFields {
   const marcher = createMarcher(terrain)
   const kept = new Map<string, EffortWindow>()

@@ -51,6 +51,10 @@ export const hungWords: Readonly<Record<Hung, string>> = {
   'not said': 'Not said',
 }
 
+/**
+ * The way of hanging that a mark's fields stand for; the inverse of `mountedAs`. Angles count modulo 360°, and an
+ * angle counts before `lay`.
+ */
 export function hungOf({ downDeg, lay }: Pick<SpillMark, 'downDeg' | 'lay'>): Hung {
   if (downDeg !== undefined) {
     const turn = fullTurn(downDeg)

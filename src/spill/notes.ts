@@ -43,6 +43,10 @@ export function extentWords({ site, mark, substance, direct }: Noted): string {
 
 const heldWords = ({ moves }: Substance): string => waysOfMoving[moves].held
 
+/**
+ * What a technician should know of this reach, one sentence each: how it moves, where it landed, what the figures
+ * rest on (amounts in ml, lengths in mm), and what was left out.
+ */
 export function notesOn({ model, site, mark, substance, load, direct: { unplacedMm3 } }: Noted): string[] {
   const notes = [howItMoves(substance, site, mark), ...bodyNote(site, mark)]
   if (waysOfMoving[substance.moves].isLiquid) {

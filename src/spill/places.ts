@@ -33,6 +33,10 @@ const DRAWS_OF_ONE = 144
 const ACROSS_DRAW = 5
 const ALONG_DRAW = 6
 
+/**
+ * Spacing in mm of the places for a point that is known to a standard deviation in mm: the widest step of the series
+ * that gives 3.3 places in each deviation, else the finest. Undefined under 0.1 mm: the point is taken as sure.
+ */
 export const spacingFor = (sdMm: number): number | undefined =>
   sdMm < CERTAIN_SD_MM
     ? undefined

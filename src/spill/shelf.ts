@@ -6,6 +6,10 @@ export interface Shelf<T> {
   peek(key: string): T | undefined
 }
 
+/**
+ * An empty cache of at most `most` things. What was asked for longest ago goes first; a value of undefined is never
+ * kept as found.
+ */
 export function createShelf<T>(most: number): Shelf<T> {
   const kept = new Map<string, T>()
   return {

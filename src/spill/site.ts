@@ -29,6 +29,10 @@ export interface SiteOrder {
   readonly dams: readonly DamMark[]
 }
 
+/**
+ * The ground of a board for one behaviour, with dams in it. `sides` come in the order of the terrain's layers, the
+ * spill's side first; `cellMm` is the edge of a cell.
+ */
 export function buildSite(model: BoardModel, order: SiteOrder, cellMm: number): Site {
   const { sides, behaviour, dams } = order
   const ground = { sides, dams, bodies: behaviour.bodies, maskFilmMm: behaviour.filmMm, cellMm }

@@ -45,6 +45,7 @@ function spreadFrom(places: Places, trials: Trials): Spread {
   }
 }
 
+/** The fault of a spill whose point lies beside the board or in a cut-out. */
 export const offBoard = (mark: SpillMark): Fault => ({
   path: `spill ${mark.id}`,
   found: `(${mark.at.x}, ${mark.at.y})`,

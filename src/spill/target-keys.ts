@@ -7,6 +7,10 @@ import { seededRandom } from '../base/index.ts'
 const KEY_SEED = 20_251
 const KEY_HALF = 2 ** 26
 
+/**
+ * One random key below 2^52 for each target. The same seed gives the same keys, so that sets can be told apart
+ * between trials.
+ */
 export function targetKeys(count: number, seed = KEY_SEED): Float64Array {
   const random = seededRandom(seed)
   return Float64Array.from({ length: count }, () => random.whole(KEY_HALF) * KEY_HALF + random.whole(KEY_HALF))

@@ -32,6 +32,10 @@ export interface BoardTargets {
   readonly bodyOfRegion: Uint16Array
 }
 
+/**
+ * All targets of a board with their numbers. A part that has regions is no target of its own in `list`: it is reached
+ * when one of its regions is.
+ */
 export function targetsOf(model: BoardModel): BoardTargets {
   const withRegions = [...new Set(model.regions.map(({ part }) => part))]
   const without = model.parts.filter(({ ref }) => !withRegions.includes(ref))

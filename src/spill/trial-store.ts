@@ -27,6 +27,10 @@ const KEPT_PLANS = 4
 /** More columns than any lattice has. */
 const ROW = 2 ** 20
 
+/**
+ * Keeps trials of one site, those of the four plans that were used last. Refuses, when asked, what `planLevels`
+ * refuses: an amount or a substance without its figures.
+ */
 export function createTrialStore(site: Site, bench: TrialBench): TrialStore {
   const shelf = createShelf<Trials>(KEPT_PLANS)
   const trialsFor: TrialStore['trialsFor'] = (mark, substance, spacingMm) => {

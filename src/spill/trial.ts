@@ -42,6 +42,10 @@ export interface TrialBench {
   run(place: TrialPlace, levels: readonly Level[], downDeg: number | undefined, pushesMm: readonly number[]): Trial
 }
 
+/**
+ * A bench on which spills are tried at one place after another, over the same ground and targets. It marches with the
+ * site's own marchers, whose last run it overwrites.
+ */
 export function createTrialBench(model: BoardModel, site: Site, targets: BoardTargets): TrialBench {
   const { terrain, behaviour } = site
   const open = arrivalsOn(terrain, targets)

@@ -18,6 +18,10 @@ export const UNREPORTED_RADII = [
   { radiusMm: 22, weight: 0.15 },
 ] as const
 
+/**
+ * Spills of the prior radii at places 5 mm apart over one side, each place alike; weights sum to one. None streaks
+ * and none is pushed, as nobody said how the card stood.
+ */
 export function unreportedSpread(site: Site, bench: TrialBench, model: BoardModel): Spread {
   const places = uniformPlaces(site.terrain, model.box, PLACE_SPACING_MM)
   const levels = UNREPORTED_RADII.length
