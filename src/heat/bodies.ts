@@ -32,6 +32,11 @@ export interface NodeDraft {
   readonly jetFactor: number
 }
 
+/**
+ * Splits each body over the cells below it, in proportion to the area on each; cells with too little board are passed
+ * over. Returns the nodes in the order of the parts, and a note where a joint alloy was assumed. `boardShare` is the
+ * share of each cell that is board.
+ */
 export function bodyDraft(
   model: BoardModel,
   grid: Grid,
@@ -108,6 +113,9 @@ function jointShare(part: PlacedPart): number {
   return padsMm2 === 0 ? heatAssumptions.defaultJointShare.value : Math.min(1, padsMm2 / bodyMm2)
 }
 
+/**
+ * The same nodes as typed arrays for the kernels, in the order given; the coupling to neighbouring nodes is left out.
+ */
 export function packNodes(nodes: readonly NodeDraft[]): BodyNodes {
   const count = nodes.length
   const packed: BodyNodes = {

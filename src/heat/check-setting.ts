@@ -8,6 +8,11 @@ import type { ThermalBoard } from './thermal-board.ts'
 const MOST_C = 600
 const MOST_S = 3600
 
+/**
+ * Faults of a setting for this thermal board: temperatures from ambient to 600 °C, times from 0 to 3600 s, a nozzle
+ * that fits, the side for which the board was built, and a nozzle's place within the board's box. Empty when it can
+ * run.
+ */
 export function checkSetting(board: ThermalBoard, setting: HeatSetting): Fault[] {
   const ambientC = heatAssumptions.ambientC.value
   const faults: Fault[] = []

@@ -31,6 +31,11 @@ export const jetRiseK = (airC: number): number =>
 /** Where heat comes from in a pass, without its temperatures. */
 export type HeatPlaces = Pick<HeatSetting, 'side' | 'nozzle' | 'at' | 'preheater'>
 
+/**
+ * Film conductances of every cell and node in W/K for one phase, and how much of each couples to the preheater and to
+ * the jet. The jet blows in `air` only and the preheater is off in `cool`; a body with tape or a shield also lessens
+ * the jet on the bare board of its cell.
+ */
 export function filmsFor(board: ThermalBoard, places: HeatPlaces, phase: Phase): Films {
   const { grid, bodies } = board
   const cells = board.capacityJPerK.length

@@ -20,6 +20,7 @@ export interface HeatNetwork {
   readonly nodeLoss: Float64Array
 }
 
+/** The equations of one phase. Arrays are shared with the board and the films, not copied. */
 export const networkOf = (board: ThermalBoard, films: Films): HeatNetwork => ({
   columns: board.grid.columns,
   rows: board.grid.rows,
@@ -47,6 +48,7 @@ export interface HeatGain {
   readonly nodes: Float64Array
 }
 
+/** Everything at room temperature: rises of 0 K, and nothing integrated yet. */
 export const zeroState = (cells: number, nodes: number): HeatState => ({
   cells: new Float64Array(cells),
   nodes: new Float64Array(nodes),

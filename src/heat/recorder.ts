@@ -11,6 +11,10 @@ export interface Recorder {
   readonly done: () => { frames: HeatRun['frames']; nodePeakC: Float64Array; curves: PartCurves[] }
 }
 
+/**
+ * Watches a state that a march moves in place. Keeps joint temperatures of every step, board frames at most each
+ * `keepEveryS` seconds, and the peak of each body node; all in °C.
+ */
 export function recorder(board: ThermalBoard, state: HeatState, ambientC: number, keepEveryS: number): Recorder {
   const { cells, nodes } = state
   const times: number[] = []

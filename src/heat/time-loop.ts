@@ -26,6 +26,10 @@ export interface Drive {
   readonly rampS: number
 }
 
+/**
+ * What a setting in °C asks for, as rises above ambient in K. Without a ramp the jet has its full rise from the
+ * start.
+ */
 export function driveOf(setting: Pick<HeatSetting, 'preheatC' | 'airC' | 'airRamp'>): Drive {
   return {
     preheatRiseK: setting.preheatC - heatAssumptions.ambientC.value,
@@ -134,6 +138,7 @@ function sumOf(values: Float64Array): number {
   return sum
 }
 
+/** Sum of the products of two arrays, over the length of the first. */
 export function dot(a: Float64Array, b: Float64Array): number {
   let total = 0
   for (let i = 0; i < a.length; i++) total += (a[i] ?? 0) * (b[i] ?? 0)

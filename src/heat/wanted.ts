@@ -24,6 +24,10 @@ export interface Wanted {
 /** Kelvin that preheat stays below the solidus, so that no joint moves before the air comes; common practice, no source. */
 const PREHEAT_MARGIN_K = 25
 
+/**
+ * The limits of one part's pass, temperatures in °C and times in s: the alloy's liquidus with its margins, the body's
+ * own limit, and the rates that J-STD-020 gives for its alloy. A given alloy counts before the board file's.
+ */
 export function wantedFor(part: PlacedPart, jointAlloy: JointAlloy | undefined): Wanted {
   const a = heatAssumptions
   const alloy = jointAlloy ?? alloyOf(part.description)
