@@ -17,5 +17,6 @@ export function cleaningMinutes(part: PlacedPart, begun: Begun | undefined, sett
 export const reuseMoney = (part: PlacedPart, settings: ShopSettings): number =>
   minutesToMoney(reballMinutes(part, settings), settings) + reballMaterials(part, settings)
 
+/** Money for a new part in place of the old one: its price and the minutes to get it ready. */
 export const replaceMoney = (part: PlacedPart, settings: ShopSettings): number =>
   minutesToMoney(settings.minutes.replace, settings) + priceOf(part, settings)

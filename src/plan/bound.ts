@@ -16,6 +16,10 @@ export interface Bound {
   turn(states: Uint8Array, side: 0 | 1): number
 }
 
+/**
+ * Tables from which the bound of any state is read: one of 3 entries a part for passes and bench work still due, one
+ * of 9 a pair for harm. In money; never above the true rest.
+ */
 export function pairBound(problem: OrderProblem): Bound {
   const n = problem.partCount
   const liftShare = shares(problem, 'lift')

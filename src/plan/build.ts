@@ -26,6 +26,11 @@ export interface Built {
 /** Own lift, reball and refit: melts of a part that is reused. */
 const OWN_MELTS = 3
 
+/**
+ * Numbers of the ordering question, costs in money; parts are numbered as `checked.targets`. Each part gets its own
+ * lift and refit, each group with two or more known members a common one. A group that names a part off the list is
+ * passed over.
+ */
 export function buildProblem(checked: CheckedInput): Built {
   const { input, settings, targets } = checked
   const details = new Map<Pass, PassDetail>()

@@ -40,6 +40,11 @@ const BY_ACTION: Record<StepAction, readonly string[]> = {
   inspect: [UNPLUGGED, SOLVENT, POWER, FIRST_POWER],
 }
 
+/**
+ * Cautions of one step, each once; the last always defers to local rules. Lead is warned of wherever joints are
+ * heated: as a fact where the alloy has it, else as a possibility. `wet` says that something wet is still on the
+ * board.
+ */
 export function cautionsOf(
   action: StepAction,
   parts: readonly PlacedPart[],

@@ -54,6 +54,10 @@ export function neighbourLimitC(part: PlacedPart, { exposure }: ShopSettings): n
   return alloy.includes('Pb') ? exposure.neighbourLeadC : exposure.neighbourC
 }
 
+/**
+ * How often the part's joints have been molten so far: what the case counted, else the board file, else the shop's
+ * figure for an unknown count.
+ */
 export const heatCountOf = (
   part: PlacedPart,
   counts: ReadonlyMap<string, number> | undefined,

@@ -82,6 +82,11 @@ export interface CheckedInput {
   readonly targets: readonly Target[]
 }
 
+/**
+ * Settings made whole, and the targets sorted by ref, each once. Refuses with all faults together: an empty lift
+ * list, a ref or exposure that does not fit, a probability outside 0 to 1, a heat count that is no whole number from
+ * 0 up.
+ */
 export function checkInput(input: PlanInput): Result<CheckedInput> {
   const settings = resolveShopSettings(input.settings)
   const faults: Fault[] = settings.ok ? [] : [...settings.faults]

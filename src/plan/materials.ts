@@ -8,6 +8,10 @@ import { byRef, type CheckedInput, hasHeated, type Target } from './input.ts'
 import type { Order } from './problem.ts'
 import type { Material } from './result.ts'
 
+/**
+ * What the rest of the plan uses up, with its cost in money. Work that was begun is not counted again; `replaced`
+ * holds indices into the targets. Lines that would come to nothing are left out.
+ */
 export function materialsOf(
   checked: CheckedInput,
   built: Built,

@@ -11,6 +11,10 @@ import type { Walk } from './walk.ts'
 
 const MOST_NAMED = 8
 
+/**
+ * Sentences in the order in which they matter: parts beyond their heat count, counts that nobody knows, groups that
+ * did not work out, dear neighbours, parts that hang. The last says that the risk is a guess.
+ */
 export function notesOf(checked: CheckedInput, built: Built, order: Order, walk: Walk): string[] {
   return [
     ...beyondLimit(checked, walk),

@@ -7,6 +7,10 @@ import { dryDraft } from './dry.ts'
 import { byRef, type CheckedInput, hasHeated } from './input.ts'
 import type { Order } from './problem.ts'
 
+/**
+ * Drafts before the first lift, in bench order. Taking up, washing and making ready are left out once something was
+ * heated; drying and the bake come only where they are due.
+ */
 export function opening(checked: CheckedInput, order: Order, bake: Bake | undefined): Draft[] {
   const { settings, input } = checked
   const isFresh = !hasHeated(input.begun) && order.passes.length > 0

@@ -19,6 +19,10 @@ import { whyHere } from './why.ts'
 
 type Exposed = PlanStep['exposed']
 
+/**
+ * The steps still to do, numbered from 1: opening, then each pass with what has to be ready before it, inspection
+ * last. Steps that the log has as done or skipped are left out. `walk` must be that of the same order.
+ */
 export function stepsOf(
   checked: CheckedInput,
   built: Built,

@@ -14,6 +14,11 @@ export interface Walk {
   readonly harmToListed: number
 }
 
+/**
+ * `melted` says which refs each pass melts besides its members. A pass adds 1 to the heat count of each of them that
+ * is on the board, reballing adds 1, a new part starts at 0. A part is replaced when, on being lifted, it was molten
+ * more often than it can spare.
+ */
 export function walkOrder(checked: CheckedInput, problem: OrderProblem, order: Order, melted: MeltsOf): Walk {
   const { input, settings, targets } = checked
   const states = problem.start.states.slice()
