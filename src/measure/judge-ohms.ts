@@ -8,6 +8,10 @@ import { type Verdict, verdictOf } from './verdict-words.ts'
 
 const CORE = 'A core rail reads low by nature: compare it with a good card of this board.'
 
+/**
+ * Expects a reading in ohms. A short counts before any range, what is only usual is a hint, and a line that only its
+ * siblings could judge gets no range here. A core rail is said to read low by nature.
+ */
 export function judgeOhms(line: MeasuringLine, reading: Reading): Verdict {
   const verdict = judged(line, reading)
   return isOfCore(line.use) ? { ...verdict, sentence: `${verdict.sentence} ${CORE}` } : verdict

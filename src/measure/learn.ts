@@ -33,6 +33,7 @@ export function learnRanges(goodReadings: readonly GoodReadings[]): Map<string, 
   return learnt
 }
 
+/** The key under which a line's range of one quantity is kept. */
 export const learntKey = (line: LineName, quantity: Quantity): string => `${quantity} ${lineKey(line)}`
 
 function learn(line: LineName, quantity: Quantity, values: readonly number[]): LearntRange {

@@ -2,9 +2,11 @@
 import { stagePointWords } from './practice.ts'
 import type { LineName } from './schema.ts'
 
+/** `rail VMEM`, `stage S4 pwm`: one key for each line, the same for every quantity. */
 export const lineKey = ({ kind, name, point }: LineName): string =>
   point === undefined ? `${kind} ${name}` : `${kind} ${name} ${point}`
 
+/** `rail VMEM`: the key of a rail's own line. */
 export const railKey = (name: string): string => lineKey({ kind: 'rail', name })
 
 /** `VMEM`, `S4, PWM pin`. */

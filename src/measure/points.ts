@@ -13,6 +13,7 @@ export interface LinePoint {
   readonly words: string
 }
 
+/** The probe points of a rail, numbered from 1 in the board file's order; places in mm on the board. */
 export const railPoints = (rail: Rail): LinePoint[] =>
   rail.points.map(({ side, at, part, pad }, i) => ({ number: i + 1, side, at, words: pointWords(at, part, pad) }))
 

@@ -14,6 +14,7 @@ export interface PowerReason {
   readonly lines: readonly LineName[]
 }
 
+/** A reason that rests on what was measured. Without `lines` it speaks of none in particular. */
 export const measuredReason = (
   weight: PowerWeight,
   sentence: string,
@@ -39,6 +40,10 @@ const PLACES: Readonly<Record<StagePoint, PowerPlace>> = {
   pwm: 'pin',
 }
 
+/**
+ * What a stage's point counts as for the judge of power: input and driver supply feed it, enable and PWM are pins,
+ * the switch node stands for itself.
+ */
 export const placeOf = (point: StagePoint): PowerPlace => PLACES[point]
 
 /** A hint passes nothing on a core rail, whose short reads much as it does when it is well. */

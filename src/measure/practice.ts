@@ -96,9 +96,11 @@ export const usualOhms: readonly UsualOhms[] = parsed.usual
 /** `input to switch node`, `PWM pin`. */
 export const stagePointWords = (point: StagePoint): string => usualPointOf(point)?.words ?? point
 
+/** What is usual at a point of a stage; undefined for a point of which the rules say nothing. */
 export const usualPointOf = (point: StagePoint): UsualPoint | undefined =>
   parsed.stagePoints.find((each) => each.point === point)
 
+/** The figure of a rule, in the unit that its name ends with; without one it is a factor or a count. */
 export const rule = (name: (typeof RULES)[number]): number => parsed.rules[name].value
 
 /** Rails of the core read low by nature, and move under power. */

@@ -4,6 +4,10 @@ import type { Measurement, PoweredState, Quantity, Reading } from './schema.ts'
 /** Figures with more digits are rounded to so many: no bench meter reads more on a card. */
 const DIGITS = 6
 
+/**
+ * A reading in words, its value in the unit of its quantity: ohms, volts, or volts told as millivolts for diode mode.
+ * A word for a reading without a figure stays as it is.
+ */
 export function sayReading(reading: Reading, quantity: Quantity): string {
   if (reading.kind !== 'value') return reading.kind
   return SAY[quantity](reading.value)

@@ -27,6 +27,10 @@ export interface StageOfRail {
   readonly use: RailUse
 }
 
+/**
+ * One line for each point of a stage that this quantity can be read at, in the sheet's order. A learnt range counts
+ * before what siblings give; `learnt` is keyed as by `learntKey`.
+ */
 export function stageLines(
   { model, stage, rail, use }: StageOfRail,
   quantity: Quantity,

@@ -15,6 +15,10 @@ const TELLS_LOW: readonly StagePoint[] = ['input', 'driver', 'enable', 'pwm']
 const TELLS_OPEN: readonly StagePoint[] = ['switch', 'driver', 'enable', 'pwm']
 const TELLS_FINE: readonly StagePoint[] = ['driver', 'enable', 'pwm']
 
+/**
+ * State of each stage by ref: low counts before open, open before fine. A stage whose points tell nothing has no
+ * entry.
+ */
 export function stageStates(verdicts: readonly LineVerdict[]): Map<string, LineState> {
   const states = new Map<string, LineState>()
   for (const [ref, ofStage] of byStage(verdicts)) {

@@ -127,6 +127,7 @@ const KINDS: Readonly<Record<VerdictKind, KindOfVerdict>> = {
   'no-range': { word: 'no reference', shape: 'question', tone: 'plain', power: { rail: 'unknown' } },
 }
 
+/** A verdict with the word, shape and tone that its kind has in the table; the sentence is the caller's. */
 export function verdictOf(kind: VerdictKind, sentence: string): Verdict {
   const { word, shape, tone } = KINDS[kind]
   return { kind, word, shape, tone, sentence }

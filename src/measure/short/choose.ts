@@ -18,6 +18,11 @@ export interface Choice {
   readonly sdMillivolt: number
 }
 
+/**
+ * The place whose reading is expected to shrink the posterior most, in nats; undefined where no place can be
+ * predicted. The area after it is the present one times exp(-nats), at least one cell. It is worthwhile from a stated
+ * least gain on.
+ */
 export function bestNext(choice: Choice): NextProbe | undefined {
   const { sheet, places, fields, posterior, evidence, sdMillivolt } = choice
   const standing = standingOf(sheet, posterior)

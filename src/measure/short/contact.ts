@@ -46,6 +46,7 @@ const CORNERS = [
   [1, 1],
 ] as const
 
+/** The sheet's cell whose centre lies nearest to a point, and how far in mm; also for a point off the copper. */
 export function nearestNode({ grid, cells }: Sheet, at: Point): { node: number; distanceMm: number } {
   let best = Infinity
   let node = 0

@@ -13,6 +13,10 @@ export interface Envelope {
   readonly at: Float64Array
 }
 
+/**
+ * Where each row of the factor begins and ends. It rests on the numbering of the cells alone, so that the cost is
+ * known before anything is factored.
+ */
 export function envelopeOf({ cells, west, south }: Sheet): Envelope {
   const first = new Int32Array(cells.length)
   const at = new Float64Array(cells.length)
@@ -34,6 +38,7 @@ export function workOf({ first }: Envelope): number {
   return work
 }
 
+/** A solver that factors the sheet once; each question then costs one forward and one back substitution. */
 export function directSolver(sheet: Sheet, envelope: Envelope): Solver {
   const n = sheet.cells.length
   const factor = factorOf(sheet, envelope)

@@ -44,6 +44,10 @@ export interface FinderOptions {
   readonly cellMm?: number
 }
 
+/**
+ * A finder for one board with nothing solved yet. Refuses, when asked, a rail that the board does not have or that
+ * has no copper on it. Of the rails asked for, the first is dropped when there are too many.
+ */
 export function createShortFinder(model: BoardModel, options: FinderOptions = {}): ShortFinder {
   const kept = new Map<string, RailSheets>()
   return {

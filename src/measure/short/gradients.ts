@@ -11,6 +11,10 @@ const LEAST_PIVOT_SHARE = 0.25
 const TOLERANCE = 1e-10
 const MOST_STEPS = 5000
 
+/**
+ * A solver that iterates until the residual is 1e-10 of the currents, or 5000 steps are done. Its work arrays are
+ * shared between questions.
+ */
 export function gradientSolver(sheet: Sheet): Solver {
   const n = sheet.cells.length
   const diagonal = diagonalOf(sheet)

@@ -1,6 +1,7 @@
 /** The sheet as a network of conductances: what solvers share. */
 import type { Sheet } from './sheet.ts'
 
+/** Shifts values in place so that their mean is 0: without a fixed potential only differences count. */
 export function takeOffMean(values: Float64Array): void {
   let sum = 0
   for (let i = 0; i < values.length; i++) sum += values[i] ?? 0

@@ -14,6 +14,7 @@ export interface Solver {
 /** Multiplications that a factor may cost, about a second. */
 const MOST_WORK = 6e8
 
+/** The direct solver where its factor costs at most about a second, else conjugate gradients. */
 export function createSolver(sheet: Sheet): Solver {
   const envelope = envelopeOf(sheet)
   return workOf(envelope) <= MOST_WORK ? directSolver(sheet, envelope) : gradientSolver(sheet)

@@ -9,6 +9,10 @@ type Told = Pick<
   'verdict' | 'best' | 'radius90Mm' | 'area90Mm2' | 'parts' | 'scale' | 'sheetMilliohm' | 'readings' | 'fit'
 >
 
+/**
+ * What was found first, then how the currents' scale is known, what copper was taken, and what its sheet resistance
+ * rests on.
+ */
 export function sentencesOf(model: BoardModel, copperSaid: string, hunt: ShortHunt, answer: Told): string[] {
   return [...findingOf(model, hunt, answer), ...scaleWords(hunt, answer), copperSaid, squareWords(hunt, answer)]
 }
