@@ -3,6 +3,10 @@ import { type Fault, jsonPath, showValue } from '../base/index.ts'
 import { checkAddressing } from './addresses/check.ts'
 import type { BoardDraft } from './draft.ts'
 
+/**
+ * Empty where the board has no address map. Channel ids are held against all that stand in the file, also those of
+ * channels that did not parse.
+ */
 export function checkAddressMap(draft: BoardDraft): Fault[] {
   const map = draft.addressMap
   if (map === undefined) return []

@@ -13,6 +13,7 @@ interface LaneAt {
   readonly partRef: string
 }
 
+/** Repeated ids, then for each lane its part, its regions, its balls and its swaps, and balls that two lanes use. */
 export function checkMemory(draft: BoardDraft, known: KnownParts): Fault[] {
   const lanes = draft.channels.flatMap(lanesAt)
   return [

@@ -7,6 +7,10 @@ import type { Part } from './schema.ts'
 /** How far a drawn region may reach beyond its part's body before it must be a slip. */
 const REGION_BEYOND_BODY_MM = 5
 
+/**
+ * Repeated refs, a core that is missing or stands twice, and for each part its package, body and drawn regions.
+ * `outlines` are by package name.
+ */
 export function checkParts(draft: BoardDraft, outlines: ReadonlyMap<string, PackageOutline>): Fault[] {
   return [
     ...repeated(

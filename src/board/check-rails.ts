@@ -6,6 +6,10 @@ import { farthestOff } from './check-shape.ts'
 import type { BoardDraft } from './draft.ts'
 import type { Rail } from './schema.ts'
 
+/**
+ * Repeated names, refs that no part has, probe points, ranges of resistance, and copper that is no polygon or lies
+ * off the board.
+ */
 export function checkRails(draft: BoardDraft, known: KnownParts): Fault[] {
   return [
     ...repeated(

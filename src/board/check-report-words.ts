@@ -3,6 +3,7 @@ import { type Fault, jsonPath, showValue } from '../base/index.ts'
 import type { BoardDraft } from './draft.ts'
 import { laneIdOf, lanePart } from './lanes.ts'
 
+/** Refuses a name that stands for no memory part, channel or lane, and a list that names anything but lanes. */
 export function checkReportWords(draft: BoardDraft): Fault[] {
   if (draft.reportWords.length === 0) return []
   const channels = draft.channels.map(({ value }) => value)

@@ -8,6 +8,7 @@ const EDGE_SLACK_MM = 0.05
 /** How far a corridor may lie beyond the edge before it must be a slip. */
 const CORRIDOR_SLACK_MM = 5
 
+/** Empty where the outline did not parse. A wrong outline hides the other faults, since they are held against it. */
 export function checkShape(draft: BoardDraft): Fault[] {
   const { outline } = draft
   if (outline === undefined) return []

@@ -39,6 +39,7 @@ export interface BoardDraft {
 
 const placed = <T>(values: readonly T[]): Placed<T>[] => values.map((value, index) => ({ index, value }))
 
+/** The draft of a file that parsed as a whole: every piece at its own index. */
 export function draftOfBoard(board: BoardDescription): BoardDraft {
   return {
     outline: board.outline,

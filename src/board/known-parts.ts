@@ -16,6 +16,10 @@ export interface KnownParts {
   readonly regionNames: (ref: string) => ReadonlySet<string>
 }
 
+/**
+ * Looks up what can be known although some parts did not parse: `someUnread` says so. Names of balls and regions are
+ * worked out when first asked for. `outlines` are by package name.
+ */
 export function knownParts(draft: BoardDraft, outlines: ReadonlyMap<string, PackageOutline>): KnownParts {
   const byRef = new Map(draft.parts.map(({ value }) => [value.ref, value]))
   const outlineOf = (part: Part | undefined): PackageOutline | undefined => outlines.get(part?.package ?? '')

@@ -6,8 +6,14 @@ import type { BoardDescription, ChannelDescription, LaneDescription, Part } from
 /** Bits of a lane that neither the board nor a package tells: lanes are bytes. */
 const BYTE_BITS = 8
 
+/**
+ * Ref of the memory part that serves a lane: its own where it names one, as with two packages on a channel, else the
+ * channel's.
+ */
 export const lanePart = (channel: ChannelDescription, lane: LaneDescription): string => lane.part ?? channel.part
+/** `U2.L`: the id of a lane, from its part's ref and its name. */
 export const laneIdOf = (part: string, lane: LaneDescription): string => `${part}.${lane.name}`
+/** Name of the memory's region that serves the lane: its own name unless the board gives another. */
 export const regionNameOf = (lane: LaneDescription): string => lane.memoryRegion ?? lane.name
 
 /** The core region that a lane uses where the board does not name one. */

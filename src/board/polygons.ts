@@ -20,6 +20,7 @@ export function centroidOf(polygon: readonly Point[]): Point {
   return { x: (box.minX + box.maxX) / 2, y: (box.minY + box.maxY) / 2 }
 }
 
+/** The same polygon with its corners counter-clockwise (y up); one that runs so already is handed back as it is. */
 export const counterClockwise = (polygon: readonly Point[]): readonly Point[] =>
   signedArea(polygon) < 0 ? polygon.toReversed() : polygon
 

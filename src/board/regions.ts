@@ -17,6 +17,7 @@ interface RegionShape {
   readonly from: Region['from']
 }
 
+/** A region with its id, `U2/L`, its polygon turned counter-clockwise, its centre in mm and its area in mm². */
 export function makeRegion(part: PlacedPart, shape: RegionShape): Region {
   const polygon = counterClockwise(shape.polygon)
   return {

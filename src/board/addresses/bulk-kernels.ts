@@ -22,6 +22,10 @@ const MAX_WORD_BITS = 12
 /** Gathered numbers below this are small integers in V8 and other engines. */
 const SMALL_INTEGERS = 2 ** 31
 
+/**
+ * The cheapest exact kernel for one number of the map: tables alone where nothing is divided, one product where it
+ * rests on one mod digit, else the general way.
+ */
 export function bulkKernel(plan: AddressPlan, number: NumberPlan): BulkKernel {
   const plain = number.terms.length === 1 && number.terms[0]?.kind === 'bits'
   if (plan.rests.length > 1 || (!plain && number.bits.length > MAX_WORD_BITS)) return generalKernel(plan, number)

@@ -37,6 +37,11 @@ export interface Chain {
   readonly whole: boolean
 }
 
+/**
+ * The columns of the address and of the first `restCount` rests. `whole` is false as soon as one mod digit does not
+ * read what the one before it left, its rest is no interval, or its values are no multiple of its modulus; later
+ * rests are then left out.
+ */
 export function chainOf(plan: AddressPlan, restCount: number): Chain {
   const addressSize = plan.end - plan.first
   const width = bitLength(addressSize - 1)

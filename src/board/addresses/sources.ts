@@ -11,6 +11,10 @@ export interface Spread {
   readonly set: (offset: number) => void
 }
 
+/**
+ * Buffers for all sources of one address at a time, source 0 being the address after `subtract`. Each call of `set`
+ * overwrites them.
+ */
 export function spreadOf(plan: AddressPlan): Spread {
   const count = plan.rests.length + 1
   const values = new Float64Array(count)

@@ -77,6 +77,10 @@ function nameOf(plan: AddressPlan, bit: number): string {
   return siblings.length === 1 ? `digit ${digit}` : `digit ${digit} bit ${siblings.indexOf(bit)}`
 }
 
+/**
+ * The fault of a memory whose end cuts a block in two, so that the XOR of some channel bits comes out uneven. Bit i
+ * of `subset` stands for channel bit i.
+ */
 export function cutBlockFault(
   plan: AddressPlan,
   subset: number,

@@ -89,6 +89,7 @@ function bothNumbers(lane: JoinedLane): string {
   return `${laneId(lane)} D${(lane.numbers ?? []).join(' ')} on DQ ${lane.bits.map(({ memory }) => memory.bit).join(' ')}`
 }
 
+/** The id that the lane gets on the board: its part's ref and its own name. */
 export const laneId = (lane: JoinedLane): string => `${lane.part.part.ref}.${lane.name}`
 
 function coreEnd(memory: MemoryBit, core: ImportedPart, netlist: Netlist): Reach | undefined {

@@ -18,6 +18,10 @@ export interface Found {
   readonly power: PowerParts
 }
 
+/**
+ * What was found by nets counts first, then the letters of the reference and the footprint's library; `other` where
+ * neither tells.
+ */
 export function kindOf(part: ImportedPart, found: Found): PartKind {
   if (part === found.core) return 'core'
   if (found.memories.has(part)) return 'memory'

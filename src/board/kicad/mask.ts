@@ -4,6 +4,7 @@ import { cellCount, type Grid, type Point } from '../../base/index.ts'
 /** One flag a cell. */
 export type Mask = Uint8Array
 
+/** A mask with no cell set. */
 export const emptyMask = (grid: Grid): Mask => new Uint8Array(cellCount(grid))
 
 /** Sets each cell whose middle lies inside the edge (x and y in turn); an edge that runs back along itself cuts nothing. */

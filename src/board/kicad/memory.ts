@@ -35,6 +35,10 @@ export interface Reach {
   readonly through: SeriesStep | undefined
 }
 
+/**
+ * Parts with enough data and command pins by name, or by a known ball map where no pin is named. What looks like a
+ * memory without DQ pins is left out and said in `untold`, to which sentences are added.
+ */
 export function findMemories(netlist: Netlist, untold: string[]): MemoryPart[] {
   const nameless: string[] = []
   const memories = netlist.parts.flatMap((part) => {

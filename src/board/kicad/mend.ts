@@ -79,6 +79,10 @@ export function corridorsOnBoard(
   return new Map([...corridors].filter(([lane]) => !lanes.includes(lane)))
 }
 
+/**
+ * Board thickness in mm. One that the file does not give, or that no board has, is replaced by the usual one, and
+ * `untold` gets a sentence.
+ */
 export function thicknessOf({ thicknessMm }: KicadLayout, untold: string[]): number {
   if (thicknessMm !== undefined && thicknessMm > 0 && thicknessMm <= THICKEST_MM) return thicknessMm
   untold.push(`The file gives no board thickness; ${USUAL_THICKNESS_MM} mm is assumed.`)

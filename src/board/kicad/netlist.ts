@@ -19,6 +19,7 @@ export interface Netlist {
   readonly pinsByNet: ReadonlyMap<string, readonly NetPin[]>
 }
 
+/** All pads by net; a pad without a net is in none. */
 export function netlistOf(parts: readonly ImportedPart[]): Netlist {
   const pins = parts.flatMap((owner) => owner.pads.map(({ pad, raw, at }): NetPin => ({ owner, pad, raw, at })))
   const joined = pins.filter((pin) => pin.pad.net !== undefined)
@@ -30,6 +31,7 @@ export function netsOf(part: ImportedPart): Set<string> {
   return new Set(part.pads.flatMap(({ pad }) => pad.net ?? []))
 }
 
+/** The pads on a net, in the order of the parts; empty for a net that nothing has. */
 export const pinsOn = (netlist: Netlist, net: string): readonly NetPin[] => netlist.pinsByNet.get(net) ?? []
 
 const RESISTOR_PREFIXES = new Set(['R', 'RN', 'RA', 'RP', 'RR', 'RS', 'RM'])

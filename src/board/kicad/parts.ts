@@ -22,6 +22,7 @@ const SPECK = { widthMm: SMALLEST_BODY_MM, lengthMm: SMALLEST_BODY_MM, heightMm:
 
 /** Rounds away the noise of turning, far below KiCad's own nanometre. */
 export const tidy = (value: number): number => Math.round(value * 1e7) / 1e7 + 0
+/** A point whose coordinates, mm, are rounded to 1e-7. */
 export const tidyPoint = (point: Point): Point => ({ x: tidy(point.x), y: tidy(point.y) })
 
 /** KiCad's y points down, a board description's up. */

@@ -66,6 +66,7 @@ export function endsOf(part: ImportedPart): readonly [string, string] | undefine
   return a === undefined || b === undefined || more.length > 0 ? undefined : [a, b]
 }
 
+/** By the letters of its reference, or two pads in a library of capacitors. */
 export const isCapacitor = (part: ImportedPart): boolean =>
   CAPACITOR_PREFIXES.has(prefix(part)) || (CAPACITOR_LIBRARY.test(part.footprint.library) && part.pads.length === 2)
 
@@ -73,6 +74,7 @@ export const isCapacitor = (part: ImportedPart): boolean =>
 export const decouples = (part: ImportedPart): boolean =>
   isCapacitor(part) && (scaledValue(valueOf(part)) ?? 1) >= SMALLEST_DECOUPLING_F
 
+/** By the letters of its reference alone; ferrite beads count. */
 export const isCoil = (part: ImportedPart): boolean => COIL_PREFIXES.has(prefix(part))
 
 /** A coil that a converter could switch, and no ferrite. */
@@ -85,11 +87,16 @@ export function isPowerCoil(part: ImportedPart): boolean {
   return narrowness(part) >= POWER_COIL_WIDTH_MM
 }
 
+/** By the letters of its reference, shunts included; a network of resistors is none. */
 export const isResistor = (part: ImportedPart): boolean => RESISTOR_PREFIXES.has(prefix(part))
+/** By the letters of its reference, whatever its footprint. */
 export const isTransistor = (part: ImportedPart): boolean => TRANSISTOR_PREFIXES.has(prefix(part))
+/** By the letters BT, BAT or BATT before its number. */
 export const isBattery = (part: ImportedPart): boolean => ['BT', 'BAT', 'BATT'].includes(prefix(part))
+/** By the letters D or VD before its number; an LED is none. */
 export const isDiode = (part: ImportedPart): boolean => DIODE_PREFIXES.has(prefix(part))
 
+/** A solder jumper that is closed as made or a net tie, by its footprint's name. */
 export const isClosedJoint = (part: ImportedPart): boolean => CLOSED_JOINT.test(part.footprint.library)
 
 /** Fuses, links, shunts and closed joints: the same supply on both sides. */

@@ -22,8 +22,10 @@ const POWER = [
 /** The name without its sheet path, in upper case: `/pal-ntsc.sch/VAF` is `VAF`. */
 const lastNameOf = (net: string): string => (net.split('/').at(-1) ?? '').toUpperCase()
 
+/** By the last name of the net's path, in any case. */
 export const isGroundNet = (net: string): boolean => GROUND.test(lastNameOf(net))
 
+/** A name that KiCad made up for a net that nobody named. */
 export const isAutoNamed = (net: string): boolean => AUTO_NAME.test(net.toUpperCase())
 
 /** Whether the name is that of a signal about power: an enable, a sense line, a reference. */

@@ -104,6 +104,7 @@ function probePoints(pins: readonly NetPin[]): Rail['points'] {
   }))
 }
 
+/** By the letters TP before its number, or by its footprint's name. */
 export const isTestPoint = (owner: ImportedPart): boolean =>
   prefixOf(owner.part.ref) === 'TP' || /test_?point/i.test(owner.footprint.library)
 

@@ -10,6 +10,7 @@ const CONNECTOR_LIBRARY = /connector|pin_?header|pin_?socket|conn[_:]|d-?sub|usb
 /** Parts of these letters are none, whatever interface their library names. */
 const NEVER_CONNECTORS = new Set(['R', 'RN', 'C', 'L', 'FB', 'D', 'LED', 'Q', 'U', 'IC', 'F', 'Y', 'FID', 'TP', 'T'])
 
+/** By the letters of its reference, or by its library unless the letters say that it is something else. */
 export function isConnector({ reference, library }: Pick<KicadFootprint, 'reference' | 'library'>): boolean {
   const prefix = prefixOf(reference)
   return CONNECTOR_PREFIXES.has(prefix) || (!NEVER_CONNECTORS.has(prefix) && CONNECTOR_LIBRARY.test(library))

@@ -13,6 +13,7 @@ export const SMALL_INDUCTOR_BODY = { widthMm: 4, lengthMm: 4, heightMm: 2 }
 export const BULK_BODY = { widthMm: 4.3, lengthMm: 7.3, heightMm: 2.8 }
 const STAGE_STANDOFF_MM = 0.05
 
+/** A memory of a named package; its body comes from there, its place from the ring. */
 export const memoryPart = (ref: string, side: Side, place: RingPlace, name: string): FilePart => ({
   ref,
   kind: 'memory',
@@ -21,6 +22,7 @@ export const memoryPart = (ref: string, side: Side, place: RingPlace, name: stri
   package: name,
 })
 
+/** A power stage on the top side, centre and body in mm, seated on its exposed pad. */
 export const stagePart = (ref: string, at: Point, body: Body): FilePart => ({
   ref,
   kind: 'power-stage',
@@ -30,6 +32,7 @@ export const stagePart = (ref: string, at: Point, body: Body): FilePart => ({
   standoffMm: STAGE_STANDOFF_MM,
 })
 
+/** An inductor on the top side, centre and body in mm, not turned. */
 export const inductorPart = (ref: string, at: Point, body: Body): FilePart => ({
   ref,
   kind: 'inductor',
@@ -38,6 +41,7 @@ export const inductorPart = (ref: string, at: Point, body: Body): FilePart => ({
   body,
 })
 
+/** A square controller on the top side, 0.9 mm high; `sizeMm` is its edge. */
 export const controllerPart = (ref: string, at: Point, sizeMm: number): FilePart => ({
   ref,
   kind: 'controller',
@@ -46,6 +50,7 @@ export const controllerPart = (ref: string, at: Point, sizeMm: number): FilePart
   body: { widthMm: sizeMm, lengthMm: sizeMm, heightMm: 0.9 },
 })
 
+/** A connector on the top side, centre and body in mm, not turned. */
 export const connectorPart = (ref: string, at: Point, body: Body): FilePart => ({
   ref,
   kind: 'connector',

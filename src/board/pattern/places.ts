@@ -59,6 +59,7 @@ export function usualCoreMm(busBits: number): number {
   return sizes[Math.min(step, sizes.length - 1)]?.sizeMm ?? 40
 }
 
+/** A ring about the core where there are enough packages on the front, else three sides of it. */
 export const wantedForm = (fronts: number): RingForm => (fronts >= FEWEST_FOR_RING ? 'ring' : 'three-sides')
 
 /** @param fronts packages on the front */

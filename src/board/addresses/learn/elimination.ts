@@ -13,6 +13,7 @@ export interface Elimination {
   readonly complement: (columns: number) => number[]
 }
 
+/** An empty system of 52 columns. Rows come as two halves of 26 bits, and the rank never exceeds 52. */
 export function elimination(): Elimination {
   const lows = new Int32Array(COLUMNS)
   const highs = new Int32Array(COLUMNS)

@@ -15,6 +15,7 @@ export interface RowLists {
   readonly starts: Int32Array
 }
 
+/** Row numbers by group, ascending within each, by a counting sort; rows of group -1 are left out. */
 export function rowLists({ group, groupCount }: Omit<GroupedRows, 'halves'>): RowLists {
   const starts = new Int32Array(groupCount + 1)
   for (const g of group) if (g >= 0) starts[g + 1] = (starts[g + 1] ?? 0) + 1
@@ -143,12 +144,14 @@ export function evenRows({ addresses, group }: AddressRows, rows: readonly numbe
   }
 }
 
+/** How many rows have a group; -1 marks those without. */
 export function countRows({ group }: GroupedRows): number {
   let count = 0
   for (const g of group) if (g >= 0) count++
   return count
 }
 
+/** How many groups have at least one row. */
 export const countGroups = ({ group }: GroupedRows): number => {
   const seen = new Set(group)
   seen.delete(-1)

@@ -24,13 +24,17 @@ export function halvesOf(values: Float64Array): Halves {
   return { low, high }
 }
 
+/** Bits 26 and up of a whole number below 2^52. */
 export const highOf = (value: number): number => Math.floor(value / HALF)
+/** The lower 26 bits of a whole number from 0 up. */
 export const lowOf = (value: number): number => value % HALF
+/** The number of two halves; the inverse of `lowOf` and `highOf`. */
 export const joinHalves = (low: number, high: number): number => high * HALF + low
 
 /** XOR of two whole numbers below 2^52. */
 export const xorOf = (a: number, b: number): number => joinHalves(lowOf(a) ^ lowOf(b), highOf(a) ^ highOf(b))
 
+/** AND of two whole numbers below 2^52. */
 export const andOf = (a: number, b: number): number => joinHalves(lowOf(a) & lowOf(b), highOf(a) & highOf(b))
 
 /** Parity of the bits of a 32-bit integer. */
@@ -45,6 +49,7 @@ export function parity32(word: number): number {
 export const parityAt = (value: number, mask: number): number =>
   parity32((lowOf(value) & lowOf(mask)) ^ (highOf(value) & highOf(mask)))
 
+/** Bit of a whole number below 2^52, 0 or 1; bit 0 is the lowest. */
 export const bitAt = (value: number, bit: number): number => Math.floor(value / 2 ** bit) % 2
 
 /** Bits that are set, ascending. */

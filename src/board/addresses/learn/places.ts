@@ -14,6 +14,7 @@ export interface Places {
 /** More functions than this come of too few rows only; the first then stand for all. */
 const MOST_FUNCTIONS = 30
 
+/** The place of each row's address, and for each group the one that most of its rows have. */
 export function placesOf(addresses: Float64Array, group: Int32Array, groupCount: number, split: LearntSplit): Places {
   const ofRow = placesOfAddresses(addresses, split)
   return { ofRow, ofGroup: commonest(ofRow, group, groupCount) }

@@ -16,6 +16,10 @@ export function contradictionsOf({ labelOf, labels, lines }: Observations, { ofR
   return contradictions
 }
 
+/**
+ * Known labels that hold the same places, in sets of two and more; and for each label of an unknown package the known
+ * one that it must be, undefined where none or several could.
+ */
 export function relationsOf(
   labels: readonly string[],
   { placesOf, packageAt }: Occupancy,

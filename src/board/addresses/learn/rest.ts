@@ -24,6 +24,7 @@ export function addressOfRest(rest: number, residue: number, split: Residue, add
 const scatter = (value: number, bits: readonly number[]): number =>
   bits.reduce((sum, bit, place) => sum + bitAt(value, place) * 2 ** bit, 0)
 
+/** Address bits below `addressBits` that the mod digit does not gather, ascending. */
 export const keptBits = (gathered: readonly number[], addressBits: number): number[] =>
   Array.from({ length: addressBits }, (_, bit) => bit).filter((bit) => !gathered.includes(bit))
 
