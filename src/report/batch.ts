@@ -17,6 +17,7 @@ export interface RowBatch {
   readonly start: Int32Array
 }
 
+/** An empty batch. A row without a count counts as 1 error; its two halves hold words of up to 64 bits. */
 export function newBatch(): RowBatch {
   return {
     rows: 0,

@@ -40,6 +40,7 @@ export interface Surroundings {
   readonly isMapped: IsMapped
 }
 
+/** What a guess knows beside the text. Without a board no name and no address can be placed. */
 export function surroundingsOf(
   model: BoardModel | undefined,
   book: NameBook | undefined,

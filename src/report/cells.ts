@@ -56,6 +56,7 @@ function readFields(line: string, columns: readonly Column[]): (string | undefin
   return columns.map((column) => fields[String(column.at)])
 }
 
+/** The fields of one JSON object as texts; none where the line is no object or a field is no text. */
 export function fieldsOf(line: string): Record<string, string> {
   if (!line.startsWith('{')) return {}
   try {
@@ -122,6 +123,7 @@ function delimitedCell(line: string, from: number, delimiter: string, quote: str
   return [trimBlanks(inside + line.slice(at, end)), end]
 }
 
+/** Cells between runs of blanks and tabs; a blank line has none. */
 export function splitSpaced(line: string): string[] {
   const bare = trimBlanks(line)
   return bare === '' ? [] : bare.split(/[ \t]+/)
@@ -145,6 +147,10 @@ export function joinBytes(cells: readonly string[], bytesPerWord: number): strin
   return joined
 }
 
+/**
+ * Cells by where each begins, in characters from 0, the last one to the end of the line; blanks at both ends are cut
+ * off. `starts` ascend.
+ */
 export function splitFixed(line: string, starts: readonly number[]): string[] {
   return starts.map((start, i) => trimBlanks(line.slice(start, starts[i + 1] ?? line.length)))
 }

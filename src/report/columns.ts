@@ -39,6 +39,10 @@ export interface ColumnLook {
 /** Share of a column's cells that must agree for it to be called something. */
 const AGREE = 0.95
 
+/**
+ * What a column looks like, from its cells in the sample. `at` is its number from 0 or the name of its field. Empty
+ * cells tell nothing, and a base or a kind is given only where nearly all cells agree.
+ */
 export function lookAtColumn(
   at: number | string,
   texts: readonly string[],

@@ -23,6 +23,10 @@ export interface Counts {
   readonly laneFailed: Uint8Array
 }
 
+/**
+ * Counters at 0 for every memory part, channel, lane and bit, in the order of the board's lists; bits of lane i begin
+ * at `laneBase[i]`.
+ */
 export function newCounts(model: BoardModel): Counts {
   const laneBase = new Int32Array(model.lanes.length)
   let bits = 0
@@ -54,6 +58,7 @@ export interface Indices {
   readonly lane: ReadonlyMap<string, number>
 }
 
+/** Indices into the board's lists of memory parts, channels and lanes, by ref and id. */
 export function indicesOf(model: BoardModel): Indices {
   return {
     part: new Map(model.memories.map((part, i) => [part.ref, i])),

@@ -13,8 +13,12 @@ export interface Draft {
 /** A field of the object around: it says nothing of this row's own errors. */
 export const isInherited = (look: ColumnLook): boolean => typeof look.at === 'string' && look.at.startsWith('^')
 
+/** `Column 3` for the third one, the field's own name for a field. */
 export const nameOf = (look: ColumnLook): string => (typeof look.at === 'number' ? `Column ${look.at + 1}` : look.at)
 
+/**
+ * Indices of columns with numbers that have neither a role nor a heading that gives one, and that may tell of errors.
+ */
 export const free = (draft: Draft, looks: readonly ColumnLook[]): number[] =>
   looks.flatMap((look, i) =>
     draft.roles[i] === 'ignore' && look.base !== undefined && look.role === undefined && !isOut(look) ? [i] : [],
@@ -24,6 +28,7 @@ export const free = (draft: Draft, looks: readonly ColumnLook[]): number[] =>
 export const isOut = (look: ColumnLook): boolean =>
   look.isOther || look.isCounter || look.says === 'time' || look.says === 'measure' || isInherited(look)
 
+/** The name of column i as people count: from 1; also for one that was not looked at. */
 export const describe = (looks: readonly ColumnLook[], i: number): string => {
   const look = looks[i]
   return look === undefined ? `Column ${i + 1}` : nameOf(look)

@@ -37,6 +37,10 @@ export interface Transcoder {
   end(): Uint8Array
 }
 
+/**
+ * Turns chunks into UTF-8 as they come. A character that a chunk cuts waits for the next; UTF-8 itself passes as it
+ * is, unchecked.
+ */
 export function transcoder(encoding: Encoding): Transcoder {
   if (encoding === 'utf-8') return { chunk: (bytes) => bytes, end: () => new Uint8Array(0) }
   const decoder = new TextDecoder(encoding)

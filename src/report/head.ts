@@ -26,6 +26,10 @@ export interface HeadOptions {
   readonly isEnough?: ((text: string) => boolean) | undefined
 }
 
+/**
+ * Reads the first bytes for the encoding, then four times as many at each look until `isEnough` says so. A source
+ * that fails does not throw here: the failure is handed on with what came before it.
+ */
 export async function openHead(source: AsyncIterable<Uint8Array>, options: HeadOptions): Promise<Head> {
   const iterator = stoppable(source, options.signal)
   const taken: Uint8Array[] = []

@@ -35,6 +35,10 @@ const WORTH_SHOWING = 0.25
 /** Below this the best reading is no reading. */
 const TOO_POOR = 0.12
 
+/**
+ * The best reading with its rivals, each tried on all the given lines; undefined where none could be tried. It is
+ * unsure as soon as a doubt or a rival of nearly its score stands, and unknown where it places too little.
+ */
 export function judge(
   candidates: readonly Candidate[],
   model: BoardModel,

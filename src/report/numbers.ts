@@ -75,6 +75,7 @@ function decimalWord(digits: string): Word | undefined {
 /** Both halves as one number; exact below 2^53, and above that still large. */
 export const wordToNumber = (word: Word): number => (word.high >>> 0) * 4_294_967_296 + (word.low >>> 0)
 
+/** Both halves as one number from 0 up to 2^64 - 1, exact. */
 export const wordToBigInt = (word: Word): bigint => (BigInt(word.high >>> 0) << 32n) | BigInt(word.low >>> 0)
 
 function stripMarks(text: string): string {

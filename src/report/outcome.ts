@@ -17,6 +17,10 @@ export const readOutcomeSchema = z
   .describe('what a report came to when it was read last, so that a later version can say what changed')
 export type ReadOutcome = z.infer<typeof readOutcomeSchema>
 
+/**
+ * What is kept of a reading: rows read, errors by part without the parts that have none, and lanes that fail or pass;
+ * untested lanes are in neither list.
+ */
 export function outcomeOf({ sure, tally }: { readonly sure: ReadOutcome['sure']; readonly tally: Tally }): ReadOutcome {
   const states = [...laneStates(tally)]
   const lanesThat = (wanted: string): string[] => states.flatMap(([id, state]) => (state === wanted ? [id] : []))

@@ -35,6 +35,7 @@ const patternFault = (source: string, found: string) => ({
   todo: 'Write the line as it looks and put a field in braces where its numbers stand.',
 })
 
+/** Each run of blanks and tabs as one blank, as patterns match them. */
 export const collapseBlanks = (text: string): string => text.replace(/[ \t]+/g, ' ')
 
 function piecesOf(source: string): Piece[] | string {

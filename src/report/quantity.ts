@@ -20,6 +20,7 @@ export function bitOfHeading(heading: string): number | undefined {
 const TOTAL =
   /^(?:total|totals|sum|sums|all|overall|grandtotal|gesamt|summe|alle|totale|totaux|somme|suma|totales|todos|всего|итого|合计|总计|小计)$/u
 
+/** A text that names a sum of others (`Total:`), in any of several languages; only its letters count. */
 export const isTotal = (text: string): boolean => TOTAL.test(text.toLowerCase().replace(/[^\p{L}]+/gu, ''))
 
 export type Verdict = 'pass' | 'fail' | 'untested'

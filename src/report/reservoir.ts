@@ -22,6 +22,10 @@ export interface Reservoirs {
   sample(channel: number): Float64Array
 }
 
+/**
+ * One empty reservoir for each channel, with the same seed each time: a second reading of the same text keeps the
+ * same addresses.
+ */
 export function newReservoirs(channels: number): Reservoirs {
   const random = seededRandom(SEED)
   const offered = new Float64Array(channels)

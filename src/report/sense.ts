@@ -17,6 +17,10 @@ export interface NameSense {
 const ROLES = ['part', 'channel', 'lane'] as const
 const NONE = { part: undefined, channel: undefined, lane: undefined }
 
+/**
+ * What names mean on this board, with those that the user placed before. A lane's name is tried at the first memory,
+ * as all carry the same lanes.
+ */
 export function nameSense(model: BoardModel, names: ForeignNames = {}): NameSense {
   const find = placeFinder(model, names)
   const first = model.memories[0]?.ref

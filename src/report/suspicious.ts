@@ -8,6 +8,7 @@ import type { Trial } from './trial.ts'
 
 export type LineTeller = (trial: Trial) => readonly SampleLine[]
 
+/** A line of nothing but white space, which no reading has to explain. */
 export const isBlankLine = (text: string): boolean => text.trim() === ''
 
 /** It begins with a word that is no number. */

@@ -27,6 +27,7 @@ export function trimBlanks(text: string): string {
   return from === 0 && to === text.length ? text : text.slice(from, to)
 }
 
+/** Blank or tab, by its character code; a no-break space is none. */
 export const isBlank = (code: number): boolean => code === 32 || code === 9
 
 /** The first lines of a text, at most `most`; a line ends at LF, CR LF or a lone CR. The last piece is a line if it holds anything. */

@@ -17,6 +17,10 @@ export interface Troubles {
   list(): Trouble[]
 }
 
+/**
+ * An empty list that keeps the first few of each kind; later ones are dropped, so ask `wants…` before a text is made
+ * for one.
+ */
 export function newTroubles(): Troubles {
   const unreadable: Trouble[] = []
   const unmapped: Trouble[] = []

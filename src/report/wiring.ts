@@ -19,6 +19,10 @@ export interface Wiring {
   readonly sets: number
 }
 
+/**
+ * Tables for this board and map. Channels are those of the map's numbering; one that the board does not have is -1,
+ * and a set bit outside all lanes is in none.
+ */
 export function wiringOf(counts: Counts, map: AddressMap): Wiring {
   const { channels } = counts.model
   const ids = indicesOf(counts.model).channel
