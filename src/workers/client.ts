@@ -28,13 +28,19 @@ interface Pending {
   readonly onProgress: ((progress: Progress) => void) | undefined
 }
 
+/** What a cancelled call rejects with. */
 export const abortError = (): DOMException => new DOMException('Cancelled', 'AbortError')
 
+/** Whether a call was cancelled rather than failed. */
 export const isAbort = (reason: unknown): boolean => reason instanceof DOMException && reason.name === 'AbortError'
 
 /** The worker itself failed, and whatever it had is lost; a question that it answered with a fault is none. */
 export class WorkerStopped extends Error {}
 
+/**
+ * Speaks to one worker, which may answer calls in any order. When the worker fails, every call that waits rejects
+ * with `WorkerStopped`, and so does every later one; an aborted call rejects at once and tells the worker.
+ */
 export function createClient(worker: WorkerLike): WorkerClient {
   const pending = new Map<number, Pending>()
   let nextId = 1

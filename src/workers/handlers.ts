@@ -22,6 +22,10 @@ const noBoard = bad({
   todo: 'Open a board or a case first.',
 })
 
+/**
+ * The handlers of one worker. They share the board that was opened last; calls that need one are refused with a fault
+ * until then.
+ */
 export function createHandlers(): Handler[] {
   let kept: Kept | undefined
   const keep = (model: Result<BoardModel>): Result<BoardModel> => {

@@ -4,6 +4,7 @@ import type { PhotoSampling } from '../case/index.ts'
 import { calls } from './contract.ts'
 import { type Handler, handle } from './serve.ts'
 
+/** Handlers that need the browser's image decoder; they share nothing and keep nothing. */
 export const photoHandlers = (): Handler[] => [
   handle(calls.rectifyPhoto, ({ file, sampling }) => rectify(file, sampling)),
 ]

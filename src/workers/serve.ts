@@ -28,6 +28,10 @@ export interface Port {
   addEventListener(type: 'message', listener: (event: MessageEvent) => void): void
 }
 
+/**
+ * Listens for good. What is no request of the contract is passed over without an answer; a cancelled request answers
+ * `cancelled` whatever its handler came to.
+ */
 export function serve(port: Port, handlers: readonly Handler[]): void {
   const byName = new Map(handlers.map((handler) => [handler.name, handler]))
   const running = new Map<number, AbortController>()
