@@ -5,6 +5,7 @@ import type { settingOutput } from './output.ts'
 
 export type PrintedSetting = z.infer<typeof settingOutput>
 
+/** A copy of a setting without the read-only types, for the schema of the output; null where there is no setting. */
 export function settingOf(setting: HeatSetting | undefined): PrintedSetting | null {
   if (setting === undefined) return null
   return {

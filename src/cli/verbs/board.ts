@@ -6,6 +6,10 @@ import { openBoardFile } from '../files.ts'
 import type { Io } from '../io.ts'
 import { boardOutput } from '../output.ts'
 
+/**
+ * Prints what the board has, or every fault of the file; with `out` writes the description as JSON, over an existing
+ * file only with `force`. Returns the exit code.
+ */
 export async function runBoard(
   io: Io,
   file: string,

@@ -19,6 +19,10 @@ export interface CountsOptions {
   readonly text?: boolean | undefined
 }
 
+/**
+ * Prints the counts of all files together, or the faults of those that can not be read. Boards are named only with
+ * `boards`. Returns the exit code.
+ */
 export async function runCounts(io: Io, files: readonly string[], options: CountsOptions): Promise<number> {
   return await whenGood(io, await closedCards(io, files), (cards) => {
     const counts = countCards(cards)

@@ -11,6 +11,10 @@ import { settingOf } from '../settings.ts'
 
 type Heat = z.infer<typeof heatOutput>
 
+/**
+ * Prints setting, peaks in °C and times in s of one part's pass, the target first and then the hottest; settings are
+ * null where no setting lifts it. Returns the exit code.
+ */
 export async function runHeat(
   io: Io,
   file: string,

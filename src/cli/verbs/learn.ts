@@ -47,6 +47,10 @@ export interface LearnOptions {
   readonly balls?: string | undefined
 }
 
+/**
+ * Prints the map that the file's observations tell of, or with a board and lane, or with balls, that lane's wiring.
+ * The same file gives the same answer: the draws have a fixed seed. Returns the exit code.
+ */
 export async function runLearn(
   io: Io,
   file: string,

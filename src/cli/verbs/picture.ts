@@ -4,6 +4,10 @@ import { EXIT, printFaults, WrongUsage, whenGood } from '../answer.ts'
 import { assessCaseFile } from '../files.ts'
 import type { Io } from '../io.ts'
 
+/**
+ * Prints one side as SVG or writes it to `out`. Refuses a side that is neither top nor bottom, and overlays that it
+ * does not know. Returns the exit code.
+ */
 export async function runPicture(
   io: Io,
   file: string,

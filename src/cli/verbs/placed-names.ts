@@ -13,6 +13,10 @@ export interface PlacedNames {
 
 const BEGINNING_BYTES = 256 * 1024
 
+/**
+ * Names by what they mean, those that fit the same pattern filled in, and the report from its start again. Refuses a
+ * placement without `=`, and one that the board does not have or that contradicts another.
+ */
 export async function placedNames(
   report: AsyncIterable<Uint8Array>,
   placements: readonly string[],

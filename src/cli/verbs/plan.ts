@@ -13,6 +13,10 @@ import { settingOf } from '../settings.ts'
 type PlanAnswerOutput = z.infer<typeof planOutput>
 type PlanBody = Pick<PlanAnswerOutput, 'steps' | 'minutes' | 'cost' | 'materials' | 'optimal'>
 
+/**
+ * Prints the best plan and an alternative, with minutes and costs in the shop's money; tells progress meanwhile. A
+ * break-even value that is infinite is printed as null. Returns the exit code.
+ */
 export async function runPlan(io: Io, file: string, options: { text?: boolean | undefined }): Promise<number> {
   return await whenGood(io, await assessCaseFile(io, file), ({ caseFile, model, assessment }) => {
     const planned = planCase(model, reworkQuestion(caseFile, assessment.suspects), {

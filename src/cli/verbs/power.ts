@@ -16,6 +16,10 @@ import { powerOutput } from '../output.ts'
 
 type PowerAnswer = z.infer<typeof powerOutput>
 
+/**
+ * Prints the judgement with its reasons and every line. The exit code says that the case could be read, not that
+ * power is safe.
+ */
 export async function runPower(io: Io, file: string, options: { text?: boolean | undefined }): Promise<number> {
   return await whenGood(io, await openCaseFile(io, file), (opened) => {
     printAnswer(io, powerOutput, answerOf(opened), options.text === true ? sayPower : undefined)

@@ -18,6 +18,10 @@ import { proofOutput } from '../output.ts'
 
 type ProofAnswer = z.infer<typeof proofOutput>
 
+/**
+ * Prints lanes, passes and bounds of what is proved; also for a case that was never tested again. Returns the exit
+ * code.
+ */
 export async function runProof(io: Io, file: string, options: { text?: boolean | undefined }): Promise<number> {
   return await whenGood(io, await openCaseFile(io, file), (opened) => {
     printAnswer(io, proofOutput, answerOf(opened), options.text === true ? sayProof : undefined)

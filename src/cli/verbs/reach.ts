@@ -8,6 +8,10 @@ import { reachOutput } from '../output.ts'
 
 type Reach = z.infer<typeof reachOutput>
 
+/**
+ * Prints each reported spill in mm and mm², its parts the likeliest first; radius and area on top are those of the
+ * first spill. Returns the exit code.
+ */
 export async function runReach(io: Io, file: string, options: { text?: boolean | undefined }): Promise<number> {
   return await whenGood(io, await assessCaseFile(io, file), ({ assessment }) => {
     const spills = assessment.reaches.map(({ mark, reach }) => ({

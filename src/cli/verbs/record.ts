@@ -19,6 +19,10 @@ export interface RecordOptions {
   readonly force?: boolean | undefined
 }
 
+/**
+ * Prints the record as HTML, or writes HTML or PDF by the ending of `out`. Refuses another ending, an audience that
+ * it does not know, and a day that is none. Returns the exit code.
+ */
 export async function runRecord(io: Io, file: string, options: RecordOptions): Promise<number> {
   const audience = audienceFrom(options.for)
   const today = dayFrom(options.date)

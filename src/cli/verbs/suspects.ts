@@ -16,6 +16,10 @@ import { suspectsOutput } from '../output.ts'
 
 type Suspects = z.infer<typeof suspectsOutput>
 
+/**
+ * Prints stories, lift list and proposal, with `checks` also every check by what it would tell. Returns the exit
+ * code.
+ */
 export async function runSuspects(
   io: Io,
   file: string,

@@ -31,6 +31,10 @@ export interface TallyOptions {
 
 type Answer = z.infer<typeof tallyOutput>
 
+/**
+ * Prints the tally of one report; with `keep` writes what names and recipe were used, for the next report of this
+ * kind. A report in which no row could be read is refused with the reasons. Returns the exit code.
+ */
 export async function runTally(io: Io, boardFile: string, reportFile: string, options: TallyOptions): Promise<number> {
   const board = await openBoardFile(io, boardFile)
   if (!board.ok) return printFaults(io, board.faults)

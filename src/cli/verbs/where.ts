@@ -9,6 +9,10 @@ import { whereOutput } from '../output.ts'
 
 type Where = z.infer<typeof whereOutput>
 
+/**
+ * Prints the place of each address, in the order given. Refuses a board without an address map and an address that is
+ * no number. Returns the exit code.
+ */
 export async function runWhere(
   io: Io,
   file: string,
