@@ -7,6 +7,10 @@ export interface CardReadings extends Pick<Case, 'goodCard' | 'measurements'> {
   readonly outcome?: Case['handBack']['outcome']
 }
 
+/**
+ * What of a case counts for the shop's figures: its readings, whether it is a good card, and its outcome where there
+ * is one.
+ */
 export const cardReadingsOf = ({ goodCard, measurements, handBack: { outcome } }: Case): CardReadings =>
   outcome === undefined ? { goodCard, measurements } : { goodCard, measurements, outcome }
 

@@ -10,8 +10,13 @@ export interface History<T> {
 
 const MAX_STEPS = 200
 
+/** A history in which nothing can be undone or redone. */
 export const startHistory = <T>(present: T): History<T> => ({ present, past: [], future: [], joinKey: undefined })
 
+/**
+ * The history after a change; what could be redone is dropped. The same value again is no step, a step with the last
+ * one's `joinKey` joins it, and of the past the last 200 are kept.
+ */
 export function step<T>(history: History<T>, next: T, joinKey?: string): History<T> {
   if (next === history.present) return history
   if (joinKey !== undefined && joinKey === history.joinKey) return { ...history, present: next, future: [] }
@@ -22,6 +27,7 @@ export function step<T>(history: History<T>, next: T, joinKey?: string): History
 export const endJoin = <T>(history: History<T>): History<T> =>
   history.joinKey === undefined ? history : { ...history, joinKey: undefined }
 
+/** One step back; the same history where nothing is left to undo. The next change never joins what was undone to. */
 export function undo<T>(history: History<T>): History<T> {
   const previous = history.past.at(-1)
   if (previous === undefined) return history
@@ -33,6 +39,7 @@ export function undo<T>(history: History<T>): History<T> {
   }
 }
 
+/** One step forward again; the same history where nothing was undone. */
 export function redo<T>(history: History<T>): History<T> {
   const next = history.future[0]
   if (next === undefined) return history

@@ -27,6 +27,7 @@ export function pictureType(bytes: Uint8Array): Photo['type'] | undefined {
   return isWebp(view) ? 'image/webp' : undefined
 }
 
+/** PNG, JPEG or WebP by the first bytes, whatever the file is called. */
 export const looksLikePicture = (bytes: Uint8Array): boolean => pictureType(bytes) !== undefined
 
 type Size = Pick<ImageHead, 'widthPx' | 'heightPx'>

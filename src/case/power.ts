@@ -10,6 +10,7 @@ type PowerFacts = Pick<Case, 'measurements' | 'goodReadings' | 'leads' | 'marks'
 /** Of the work on the card: after it as soon as a pass is noted. */
 export const usualPhase = ({ passes }: Pick<Case, 'passes'>): Phase => (passes.length > 0 ? 'after' : 'before')
 
+/** The judgement for one phase, before or after the work. What was cleaned since counts as `cleanedOf` has it. */
 export const powerOf = (model: BoardModel, facts: PowerFacts, phase: Phase): PowerJudgement => {
   const { measurements, goodReadings, leads, supplies, marks, arrival, powered } = facts
   const cleaned = cleanedOf(facts)

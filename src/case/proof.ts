@@ -45,6 +45,10 @@ export interface Proof {
   readonly tested: boolean
 }
 
+/**
+ * Each lane before and after with a verdict, and bounds in errors a pass at 95 %: undefined as soon as a run is
+ * unsure, the rule of three also where a pass failed. `retest` is undefined while nothing was tested after the work.
+ */
 export function proofOf({ model, caseFile, tally, retest, retests }: ProofQuestion): Proof {
   const { reports } = caseFile
   const passesOfRuns = { before: passesOfRun(reports, 'first'), after: passesOfRun(reports, 'retest') }

@@ -53,6 +53,7 @@ const scaled = ({ minX, maxX, minY, maxY }: Box, factor: number): Box => ({
   maxY: maxY * factor,
 })
 
+/** The square around a badge, in the drawing's unit: what labels have to leave free. */
 export const badgeBox = ({ unit }: DrawnView, badge: Badge): Box => boxAround(badge.at, BADGE_RADIUS_PX * unit)
 
 /** What badges and lines turn away from: the core, else the middle of what is lifted. */

@@ -19,6 +19,7 @@ const WEIGHT: Readonly<Record<Mark['kind'], number>> = {
 export const marksInOrder = (marks: readonly Mark[], side: Mark['side']): Mark[] =>
   marks.filter((mark) => mark.side === side).toSorted((p, q) => WEIGHT[p.kind] - WEIGHT[q.kind])
 
+/** Shapes of one mark in the drawing's unit, lowest first. Does not ask on which side the mark lies. */
 export function markShapes(view: DrawnView, mark: Mark): Shape[] {
   switch (mark.kind) {
     case 'spill':

@@ -2,6 +2,7 @@
 import type { Ring } from '../../spill/index.ts'
 import { type DrawnView, type Shape, type Step } from './shape.ts'
 
+/** One shape for each ring, in the order given; radii are not recomputed here. */
 export const ringShapes = (view: DrawnView, rings: readonly Ring[]): Shape[] =>
   rings.map((ring) => ringShape(view, ring))
 

@@ -62,12 +62,15 @@ export interface DrawnText extends TextLook {
 /** How wide words become; a canvas measures, paper estimates. */
 export type MeasureText = (text: string, look: Pick<TextLook, 'size' | 'weight'>) => number
 
+/** A closed path through points; none for no points. */
 export function closedSteps(points: readonly Point[]): Step[] {
   return points.length === 0 ? [] : [...openSteps(points), ['Z']]
 }
 
+/** A path through points that ends at the last one, in the unit of the points. */
 export const openSteps = (points: readonly Point[]): Step[] => points.map(({ x, y }, i) => [i === 0 ? 'M' : 'L', x, y])
 
+/** A full circle, centre and radius in the unit of the drawing. */
 export const circle = ({ x, y }: Point, radius: number): Step => ['O', x, y, radius]
 
 /** A board's box on the drawing. */
@@ -77,6 +80,7 @@ export function boxOn(view: DrawnView, box: Box): Box {
   return { minX: Math.min(a.x, b.x), maxX: Math.max(a.x, b.x), minY: Math.min(a.y, b.y), maxY: Math.max(a.y, b.y) }
 }
 
+/** The square of half-width `radius` around a point. */
 export const boxAround = ({ x, y }: Point, radius: number): Box => ({
   minX: x - radius,
   maxX: x + radius,
@@ -84,4 +88,5 @@ export const boxAround = ({ x, y }: Point, radius: number): Box => ({
   maxY: y + radius,
 })
 
+/** The middle of a box, in its own unit. */
 export const middleOfBox = ({ minX, maxX, minY, maxY }: Box): Point => ({ x: (minX + maxX) / 2, y: (minY + maxY) / 2 })

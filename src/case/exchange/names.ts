@@ -16,6 +16,10 @@ const photoEntry = (photo: Photo): string => `photos/${photo.id}.${extensions[ph
 /** A long report lies beside the case under this name: in the packed case, and among the files of the shelf. */
 export const reportPath = (id: string): string => `reports/${id}.txt`
 
+/**
+ * Refuses anything but one folder, an id of up to 80 small letters, digits and dashes, and `.txt`: no way out of the
+ * folder.
+ */
 export const isReportPath = (path: string): boolean => /^reports\/[a-z0-9-]{1,80}\.txt$/.test(path)
 
 export interface NamedFile {

@@ -9,6 +9,10 @@ const STEP_BYTES = 16_384
 
 const COPY_AGAIN = 'Copy or download the whole file again.'
 
+/**
+ * The bytes of one entry. Refuses more or fewer bytes than its directory promised, a broken stream, and a checksum
+ * that does not fit.
+ */
 export function unpackEntry(entry: ZipEntry): Result<Uint8Array> {
   const { name, bytes } = entry
   const unpacked = entry.deflated ? inflate(entry) : entry.packed.slice()

@@ -9,6 +9,7 @@ import { estimateText, writeText } from './write-shapes.ts'
 
 const { ink, muted, outlineSoft, sheet, partFill, bodyFill } = themes.paper
 
+/** SVG text of one side, the lower layers first: edge, corridors, parts, regions. */
 export function drawBoard(paper: Paper, model: BoardModel, side: Side): string {
   return [
     drawEdge(paper, model),

@@ -6,6 +6,7 @@ import { markShapes, marksInOrder } from '../drawing/mark-shapes.ts'
 import type { DrawnView } from '../drawing/shape.ts'
 import { estimateText, writeShapes, writeText } from './write-shapes.ts'
 
+/** SVG text of the marks on the view's side, in the order of their weight. */
 export const drawMarks = (view: DrawnView, marks: readonly Mark[]): string =>
   marksInOrder(marks, view.side)
     .map((mark) => writeShapes(markShapes(view, mark)))
@@ -18,6 +19,7 @@ export interface Labelled {
   readonly substanceName: (id: string) => string
 }
 
+/** SVG text of the labels that found a free place, with widths estimated, since nothing here can measure text. */
 export const drawLabels = (view: DrawnView, labelled: Labelled): string =>
   freeLabels(view, { ...labelled, measure: estimateText })
     .map(({ ground, lines }) => (ground === undefined ? '' : writeShapes([ground])) + lines.map(writeText).join(''))

@@ -10,6 +10,10 @@ export interface Paper {
   readonly heightMm: number
 }
 
+/**
+ * Board to paper, both in mm: y turns to run down, and the bottom side is mirrored, as one sees it when the card is
+ * turned over.
+ */
 export function paperFor(box: Box, side: Side, marginMm: number): Paper {
   return {
     at: (point) => ({
@@ -21,6 +25,7 @@ export function paperFor(box: Box, side: Side, marginMm: number): Paper {
   }
 }
 
+/** A number with at most three decimals, for SVG text. */
 export const short = (value: number): string => String(Math.round(value * 1000) / 1000)
 
 export const escapeText = escapeMarkup
@@ -36,10 +41,12 @@ export function element(name: string, attributes: Attributes, inside = ''): stri
   return inside === '' ? `<${name}${written}/>` : `<${name}${written}>${inside}</${name}>`
 }
 
+/** Path data of closed polygons on the board, in paper's mm; with several of them holes are told by the fill rule. */
 export function closedPath(paper: Paper, rings: readonly (readonly Point[])[]): string {
   return rings.map((ring) => `M${ring.map((point) => coordinates(paper, point)).join('L')}Z`).join('')
 }
 
+/** Path data of a line of points on the board, in paper's mm. */
 export const openPath = (paper: Paper, points: readonly Point[]): string =>
   `M${points.map((point) => coordinates(paper, point)).join('L')}`
 

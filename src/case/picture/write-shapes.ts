@@ -24,6 +24,7 @@ const ADVANCE = { plain: 0.54, bold: 0.58 } as const
 export const estimateText: MeasureText = (text, { size, weight }) =>
   text.length * size * (weight === 700 ? ADVANCE.bold : ADVANCE.plain)
 
+/** SVG text of shapes, one after the other as they lie on each other. */
 export const writeShapes = (shapes: readonly Shape[]): string => shapes.map(writeShape).join('')
 
 function writeShape({ steps, fill, stroke }: Shape): string {
@@ -67,6 +68,7 @@ const circlePath = (x: number, y: number, radius: number): string => {
 const HALO_PX = 3.5
 const ANCHOR = { left: 'start', center: 'middle', right: 'end' } as const
 
+/** One `text` element, centred on its height, with its text escaped; a halo is painted under the letters. */
 export const writeText = ({ text, at, size, weight, colour, halo, align }: DrawnText): string =>
   element(
     'text',

@@ -1,8 +1,10 @@
 /** Short ways to write the blocks of a record. */
 import type { RecordBlock, RecordColumn, RecordSection } from './document.ts'
 
+/** A paragraph of plain text; whoever prints the record escapes it. */
 export const paragraph = (text: string): RecordBlock => ({ kind: 'paragraph', text })
 
+/** A list, or no block at all where it has no items. */
 export const list = (items: readonly string[]): RecordBlock[] => (items.length === 0 ? [] : [{ kind: 'list', items }])
 
 /** Pairs whose value is empty say so. */
@@ -29,9 +31,11 @@ export function table(
   return { kind: 'table', caption, columns: heads, rows, ...(sum === undefined ? {} : { sum }) }
 }
 
+/** A block of cautions, or none where there are no sentences. */
 export const cautions = (sentences: readonly string[]): RecordBlock[] =>
   sentences.length === 0 ? [] : [{ kind: 'cautions', sentences }]
 
+/** A section whose blocks may come one by one or as lists. */
 export const section = (
   title: string,
   ...blocks: readonly (RecordBlock | readonly RecordBlock[])[]

@@ -4,6 +4,7 @@
 const cssString = (text: string): string =>
   `"${text.replace(/[^A-Za-z0-9 ,.]/gu, (each) => `\\${(each.codePointAt(0) ?? 32).toString(16)} `)}"`
 
+/** The style sheet of a record. `foot` becomes the text at the foot of each printed page, escaped for CSS. */
 export const recordStyle = (foot: string): string => `
 :root { color-scheme: light; }
 * { box-sizing: border-box; }

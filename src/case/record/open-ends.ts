@@ -5,6 +5,10 @@ import { notProven } from '../proof.ts'
 import type { RecordInput } from './input.ts'
 import { lanesIn } from './tested.ts'
 
+/**
+ * One sentence for each thing that is open: not cleaned, not tested, not measured, on the list but not done, cause
+ * unknown, not proved. Empty where nothing is.
+ */
 export function openEnds(input: RecordInput): string[] {
   const { caseFile, tally } = input
   const before = lanesIn(tally, 'untested')

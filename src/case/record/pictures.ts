@@ -53,6 +53,7 @@ export const sidesShown = ({ model, caseFile }: RecordInput): Side[] => {
 /** Wider than this a drawing is too small beside another one, and has the paper's width to itself. */
 const WIDE = 1.6
 
+/** Pictures side by side in one block, or one below the other where any of them is wide; none where there are none. */
 export function pictureBlocks(pictures: readonly RecordPicture[]): RecordBlock[] {
   if (pictures.length === 0) return []
   return pictures.some(({ widthPx, heightPx }) => widthPx / heightPx > WIDE)

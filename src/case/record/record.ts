@@ -4,5 +4,6 @@ import type { RecordInput } from './input.ts'
 import { ownersRecord } from './owner/owner.ts'
 import { techniciansRecord } from './technician/technician.ts'
 
+/** The record for the audience that the input names. */
 export const recordOf = (input: RecordInput): RecordDocument =>
   input.audience === 'owner' ? ownersRecord(input) : techniciansRecord(input)

@@ -7,6 +7,7 @@ import type { RecordInput } from '../input.ts'
 import { pictureBlocks, pictureOf } from '../pictures.ts'
 import { failingChips, plainCount } from './found.ts'
 
+/** What was done in plain words, the technician's own, and pictures before and after. */
 export function didSection(input: RecordInput): RecordSection {
   const { handBack } = input.caseFile
   return section(
@@ -86,6 +87,7 @@ function pictures(input: RecordInput): RecordBlock[] {
   return pictureBlocks(shown)
 }
 
+/** What the tests after the work show, that it is no promise, and what stayed open. */
 export function sureSection(input: RecordInput): RecordSection {
   return section('How sure we can be', paragraph(sureWords(input)), paragraph(NO_PROMISE), ...openWords(input))
 }

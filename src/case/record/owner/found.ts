@@ -17,6 +17,7 @@ const accidents: Readonly<Record<RecordInput['caseFile']['arrival']['accident'],
   unknown: 'What happened to the card is not known.',
 }
 
+/** The day it came, the kind of accident, and the owner's own account in quotes. */
 export function happenedSection({ caseFile: { arrival } }: RecordInput): RecordSection {
   const came = arrival.on === undefined ? [] : [paragraph(`Your card came to us on ${dayWords(arrival.on)}.`)]
   return section(
@@ -27,6 +28,7 @@ export function happenedSection({ caseFile: { arrival } }: RecordInput): RecordS
   )
 }
 
+/** What the test says, which story is likeliest, and what was seen on the board. */
 export function foundSection(input: RecordInput): RecordSection {
   return section('What we found', paragraph(testWords(input)), ...storyWords(input), ...seenWords(input))
 }

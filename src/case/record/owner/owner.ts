@@ -8,6 +8,7 @@ import { didSection, sureSection } from './did.ts'
 import { foundSection, happenedSection } from './found.ts'
 import { careSection, paySection } from './pay.ts'
 
+/** The short record for the owner. Facts that nobody entered are left out. */
 export function ownersRecord(input: RecordInput): RecordDocument {
   const { caseFile, today } = input
   const { arrival, handBack, card } = caseFile

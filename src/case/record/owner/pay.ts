@@ -6,6 +6,10 @@ import type { RecordInput } from '../input.ts'
 import { billOf } from '../money.ts'
 import { substances as shippedSubstances, waysOfMoving } from '../../../spill/index.ts'
 
+/**
+ * Parts with their prices in the shop's currency, time at the bench and the price, which says so while it is not
+ * settled.
+ */
 export function paySection(input: RecordInput): RecordSection {
   const { parts, partsSum, currency, minutes, charged } = billOf(input)
   return section(
@@ -27,6 +31,7 @@ export function paySection(input: RecordInput): RecordSection {
   )
 }
 
+/** Advice and what to watch for; a card that was not repaired gets the caution to keep it off power. */
 export function careSection(input: RecordInput): RecordSection {
   const { caseFile } = input
   const { outcome, advice } = caseFile.handBack

@@ -16,6 +16,7 @@ const accidents = {
 const mountings = { ...mountingWords, unknown: 'not known' } as const
 const answers = { yes: 'yes', no: 'no', unknown: 'not known' } as const
 
+/** Which card and board: size in mm, parts by kind, channels, lanes and rails. Says so where the case is a demo. */
 export function cardSection({ caseFile, model }: RecordInput): RecordSection {
   const kinds = new Map<string, number>()
   for (const { kind } of model.parts) kinds.set(kind, (kinds.get(kind) ?? 0) + 1)
@@ -38,6 +39,7 @@ export function cardSection({ caseFile, model }: RecordInput): RecordSection {
   )
 }
 
+/** How the card came, with the owner's account in quotes; what nobody entered stays empty. */
 export function arrivalSection({ caseFile: { arrival } }: RecordInput): RecordSection {
   return section(
     'Arrival',

@@ -8,6 +8,7 @@ import type { RecordBlock, RecordSection } from '../document.ts'
 import type { RecordInput } from '../input.ts'
 import { instantWords, leavesOf } from '../words.ts'
 
+/** Passes, ticks, cleaning, heat counts, the plan and bench steps; the technician's own words first. */
 export function doneSection(input: RecordInput): RecordSection {
   const { caseFile } = input
   return section(

@@ -8,11 +8,13 @@ import { type Bill, billOf } from '../money.ts'
 import { openEnds } from '../open-ends.ts'
 import { dayWords, leavesOf } from '../words.ts'
 
+/** Parts, hours and what is charged, in the shop's currency. */
 export function moneySection(input: RecordInput): RecordSection {
   const bill = billOf(input)
   return section('Hours, parts and price', partsTable(bill), totals(bill))
 }
 
+/** Parts with count, price of one and price; a sentence instead of a table where none were used. */
 export function partsTable({ parts, partsSum, currency }: Bill): RecordBlock {
   if (parts.length === 0) return paragraph('No parts were used.')
   return table(
@@ -50,6 +52,7 @@ function differenceWords(difference: number | undefined, currency: string): stri
   return `, ${money(Math.abs(difference), currency)} ${difference > 0 ? 'more' : 'less'} than the sum`
 }
 
+/** Outcome, day and advice; empty values where it was not handed back. */
 export function handBackSection(input: RecordInput): RecordSection {
   const { on, outcome, advice } = input.caseFile.handBack
   return section(
@@ -62,14 +65,19 @@ export function handBackSection(input: RecordInput): RecordSection {
   )
 }
 
+/** What is open as it goes back, and that nothing is, where nothing is. */
 export function unknownSection(input: RecordInput): RecordSection {
   const open = openEnds(input)
   return section('Untested and unknown', ...(open.length === 0 ? [paragraph('Nothing is noted as open.')] : list(open)))
 }
 
+/** Cautions of the spill, the proof and the hand-back, which still hold for whoever gets the card. */
 export const cautionSection = ({ caseFile }: RecordInput): RecordSection =>
   section('Cautions that still hold', ...cautions(cautionsOfCase(caseFile, ['spill', 'proof', 'hand-back'])))
 
+/**
+ * Versions of program and case file, the shop's own figures, and every assumption that differs from the shipped ones.
+ */
 export function grantedSection({ caseFile, version, assessment }: RecordInput): RecordSection {
   const { assumptions, ownRecord, substances, goodReadings } = caseFile
   return section(

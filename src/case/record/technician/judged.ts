@@ -8,6 +8,7 @@ import { instantWords } from '../words.ts'
 const STORIES_TOLD = 8
 const PARTS_REACHED = 12
 
+/** At most 8 stories, the lift list with its reasons, the parts that were reached, and what the checks said. */
 export function judgedSection(input: RecordInput): RecordSection {
   return section('Judged', ...storyBlocks(input), ...liftBlocks(input), ...reachBlocks(input), ...checkBlocks(input))
 }

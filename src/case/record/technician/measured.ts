@@ -18,6 +18,7 @@ import type { RecordBlock, RecordSection } from '../document.ts'
 import type { RecordInput } from '../input.ts'
 import { instantWords } from '../words.ts'
 
+/** Ohms, diode mode where it was used, and volts before and after the work, then safety, history, power and shorts. */
 export function measuredSection(input: RecordInput): RecordSection {
   const { caseFile } = input
   return section(

@@ -5,6 +5,7 @@ import { list, paragraph, section, table } from '../blocks.ts'
 import type { RecordBlock, RecordSection } from '../document.ts'
 import type { RecordInput } from '../input.ts'
 
+/** The reports in the case with how each was read, and the tallies before and after the work. */
 export function memoryRunSection({ caseFile: { reports }, tally, retest }: RecordInput): RecordSection {
   const reportTable =
     reports.length === 0

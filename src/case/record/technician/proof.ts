@@ -6,6 +6,10 @@ import type { RecordInput } from '../input.ts'
 import { pictureBlocks, pictureOf, sidesShown } from '../pictures.ts'
 import { boundSentence, type LaneProof, type LaneVerdict } from '../../proof.ts'
 
+/**
+ * The lanes that failed before or after, and pictures of both. Lanes that passed or were never tested are left to the
+ * other sections.
+ */
 export function beforeAfterSection(input: RecordInput): RecordSection {
   const { lanes } = input.proof
   const told = lanes.filter(({ before, after }) => before === 'fail' || after === 'fail')
@@ -68,6 +72,7 @@ function pictures(input: RecordInput): RecordBlock[] {
   return pictureBlocks(shown)
 }
 
+/** Lanes by verdict, what the passes bound at 95 %, and each run with what it counts for. */
 export function proofSection(input: RecordInput): RecordSection {
   const proof = input.proof
   const { gone, fresh, still, untested, notTold, passes } = proof

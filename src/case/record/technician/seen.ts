@@ -6,6 +6,7 @@ import { paragraph, section, table } from '../blocks.ts'
 import type { RecordBlock, RecordPicture, RecordSection } from '../document.ts'
 import type { RecordInput } from '../input.ts'
 
+/** Marks by kind and place, and the photos that came with the input. */
 export function seenSection({ caseFile, photos }: RecordInput): RecordSection {
   return section('Seen on the board', ...markBlocks(caseFile), ...photoBlocks(caseFile.photos, photos))
 }

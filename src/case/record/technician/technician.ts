@@ -11,6 +11,7 @@ import { memoryRunSection } from './memory-run.ts'
 import { beforeAfterSection, proofSection } from './proof.ts'
 import { seenSection } from './seen.ts'
 
+/** The full record. Facts that nobody entered stay in it and say so. */
 export function techniciansRecord(input: RecordInput): RecordDocument {
   const { caseFile, today, model } = input
   const { card, handBack } = caseFile
