@@ -81,7 +81,7 @@ test('full storage is said with an export and a second try; work goes on, and no
   full.mockRestore()
   await button('Try again').click()
   await expect.element(word('Saved')).toBeVisible()
-  expect(notice()).toContain('Export it all the same')
+  expect(notice()).toContain('The storage failed once: no room left.')
   await button('Export now').click()
   await waitUntil(() => notice() === '')
   const id = app.desk.cases.getState().id ?? ''

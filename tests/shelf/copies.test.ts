@@ -137,7 +137,7 @@ test('a copy settles what is to be exported; without copies nothing more is writ
   const desk = openPage(folder)
   await chooseFolder(desk)
   expect(desk.ledger.read().folder).toBe('copies')
-  owe(desk, 'a')
+  owe(desk, 'a', undefined)
   await save(desk, 'a', 'first')
   await pass(2000)
   expect(desk.saving.getState().owed).toEqual([])

@@ -22,12 +22,14 @@ const STATIONS = ['1', '2', '3', '4', '5', '6', '7', '8', '9', '0']
 test(
   'no request leaves and nothing breaks the policy, with every station seen and every export made',
   async () => {
-    const page = await browser.newPage({ viewport: { width: 1440, height: 900 } })
+    const context = await browser.newContext({ viewport: { width: 1440, height: 900 } })
+    const page = await context.newPage()
     page.setDefaultTimeout(PATIENT_MS)
     const elsewhere: string[] = []
     const broken: string[] = []
     const saved: string[] = []
-    page.on('request', (request) => {
+    // of the context: what the service worker asks for counts too
+    context.on('request', (request) => {
       const address = request.url()
       if (!address.startsWith(app.address) && !/^(?:data|blob):/.test(address)) elsewhere.push(address)
     })
@@ -50,9 +52,10 @@ test(
     await page.getByRole('button', { name: 'Save PDF' }).click()
     await expect.poll(() => saved.length, { timeout: PATIENT_MS }).toBeGreaterThanOrEqual(3)
     expect(saved.map((name) => name.split('.').pop())).toEqual(expect.arrayContaining(['html', 'pdf']))
+    await page.evaluate(() => navigator.serviceWorker.ready)
     expect(elsewhere).toEqual([])
     expect(broken).toEqual([])
-    await page.close()
+    await context.close()
   },
   2 * TEST_MS,
 )
@@ -61,6 +64,7 @@ test('what serves the page forbids frames, guesses of types, referrers and code 
   const answer = await fetch(app.address)
   const policy = answer.headers.get('content-security-policy') ?? ''
   expect(policy).toContain("default-src 'none'")
+  for (const from of ['worker-src', 'manifest-src', 'connect-src']) expect(policy).toMatch(new RegExp(`${from} 'self'`))
   expect(policy).toContain("frame-ancestors 'none'")
   expect(policy.replace("'wasm-unsafe-eval'", '')).not.toMatch(/unsafe|\*|https?:/)
   expect(answer.headers.get('x-content-type-options')).toBe('nosniff')

@@ -1,4 +1,5 @@
 /** Holds what lies on the shelf against what lay there before, and remembers which cases are to be exported. */
+import type { Fault } from '../../base/index.ts'
 import type { Desk } from '../stores/desk.ts'
 import { entered, type LedgerPage } from '../stores/ledger.ts'
 
@@ -36,16 +37,17 @@ async function compare(desk: Desk): Promise<void> {
 }
 
 /** The storage refused something of the case: it is to be exported, whatever comes after. */
-export function owe(desk: Desk, id: string): void {
-  write(desk, (page) => ({ ...page, owed: [...new Set([...page.owed, id])] }))
+export function owe(desk: Desk, id: string, fault: Fault | undefined): void {
+  const why = fault?.found ?? 'the storage refused it'
+  write(desk, (page) => ({ ...page, owed: [...page.owed.filter((other) => other.id !== id), { id, why }] }))
 }
 
 /** The case lies in a file outside the browser. */
 export function settle(desk: Desk, id: string): void {
   const { unexported } = desk.saving.getState()
   if (unexported.has(id)) desk.saving.setState({ unexported: new Set([...unexported].filter((other) => other !== id)) })
-  if (desk.saving.getState().owed.includes(id))
-    write(desk, (page) => ({ ...page, owed: page.owed.filter((other) => other !== id) }))
+  if (desk.saving.getState().owed.some((other) => other.id === id))
+    write(desk, (page) => ({ ...page, owed: page.owed.filter((other) => other.id !== id) }))
 }
 
 /** Told with a loss: the copies are still there. */

@@ -40,7 +40,7 @@ export async function takePhoto(desk: Desk, file: File, at: Point): Promise<void
   const id = crypto.randomUUID()
   const kept = await desk.files.put(id, file)
   if (!kept.ok) {
-    if (caseId !== undefined) owe(desk, caseId)
+    if (caseId !== undefined) owe(desk, caseId, kept.faults[0])
     return sayFaults(desk, at, `${file.name} could not be kept`, kept.faults)
   }
   const { side } = board.camera.getState()

@@ -123,7 +123,8 @@ async function saveOnce(desk: Desk): Promise<boolean> {
   const boardName = board.model.name
   const unheld = await putUnheld(desk)
   const result = await desk.caseShelf.save({ id, history, boardName, basedOnRev: shelved.rev })
-  if (!result.ok || unheld !== undefined) owe(desk, id)
+  const refused = result.ok ? unheld : result.faults[0]
+  if (refused !== undefined) owe(desk, id, refused)
   const another = desk.saving.getState().shelved?.id !== id
   if (another) desk.saving.setState({ saving: false })
   else if (result.ok) noteOutcome(desk, { id, rev: shelved.rev, history }, result.value, unheld)

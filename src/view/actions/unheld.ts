@@ -6,7 +6,7 @@ import { owe } from './ledger.ts'
 export function keepTrying(desk: Desk, name: string, bytes: Blob, trouble: Fault | undefined): void {
   const { id } = desk.cases.getState()
   desk.saving.setState(({ unheld }) => ({ trouble, unheld: new Map([...unheld, [name, bytes]]) }))
-  if (id !== undefined) owe(desk, id)
+  if (id !== undefined) owe(desk, id, trouble)
 }
 
 /** @returns why one of the files is still not kept */

@@ -71,11 +71,12 @@ function CaseNote() {
       </NoteBar>
     )
   }
-  if (id !== undefined && owed.includes(id)) {
+  const owing = owed.find((other) => other.id === id)
+  if (owing !== undefined) {
     return (
       <NoteBar
-        title="The storage failed once."
-        words="This case is kept again. Export it all the same: what failed once may fail anew."
+        title="The storage failed once:"
+        words={`${owing.why}. The case is kept again; export it all the same, what failed once may fail anew.`}
         Icon={Download}
       >
         <ExportNow />

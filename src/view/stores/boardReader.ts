@@ -4,8 +4,9 @@
  */
 import type { Result } from '../../base/index.ts'
 import type { BoardDescription, BoardModel } from '../../board/index.ts'
-import { createClient, type WorkerClient, type WorkerLike } from '../../workers/client.ts'
+import type { WorkerClient, WorkerLike } from '../../workers/client.ts'
 import { calls } from '../../workers/contract.ts'
+import { createSteadyClient } from '../../workers/steady.ts'
 
 export interface BoardReader {
   /** Fails with an abort where it is ended meanwhile. */
@@ -16,7 +17,7 @@ export interface BoardReader {
 export function createBoardReader(startWorker: () => WorkerLike): BoardReader {
   let client: WorkerClient | undefined
   return {
-    read: (board) => (client ??= createClient(startWorker())).call(calls.openBoard, board),
+    read: (board) => (client ??= createSteadyClient(startWorker)).call(calls.openBoard, board),
     end: () => {
       client?.close()
       client = undefined

@@ -5,19 +5,22 @@
 import { z } from 'zod'
 
 const namedSchema = z.object({ id: z.string(), title: z.string() })
+const owedSchema = z.object({ id: z.string(), why: z.string() })
 const pageSchema = z.object({
   /** What the shelf with these cases is called by itself. */
   stamp: z.string().optional(),
   kept: z.array(namedSchema),
   /** Gone with a shelf that the browser dropped, until somebody has read it. */
   lost: z.array(namedSchema),
-  /** Ids of cases that were refused once and not exported since. */
-  owed: z.array(z.string()),
+  /** Cases that were refused once and not exported since. */
+  owed: z.array(owedSchema),
   /** Where copies were written to. */
   folder: z.string().optional(),
 })
 
 export type NamedCase = z.infer<typeof namedSchema>
+/** A case that the storage refused once, and why. */
+export type OwedExport = z.infer<typeof owedSchema>
 export type LedgerPage = z.infer<typeof pageSchema>
 
 export interface Ledger {

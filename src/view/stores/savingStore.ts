@@ -2,7 +2,7 @@
 import { createStore, type StoreApi } from 'zustand/vanilla'
 import type { Fault } from '../../base/index.ts'
 import type { Case, History } from '../../case/index.ts'
-import type { NamedCase } from './ledger.ts'
+import type { NamedCase, OwedExport } from './ledger.ts'
 
 /** The case on the desk as the shelf has it. */
 export interface Shelved {
@@ -26,7 +26,7 @@ export interface SavingState {
   /** Files of the case on the desk that the shelf refused, by their names: tried again with each save. */
   readonly unheld: ReadonlyMap<string, Blob>
   /** Cases that the storage refused once: to be exported, also after it took them. */
-  readonly owed: readonly string[]
+  readonly owed: readonly OwedExport[]
   /** Cases that went with a shelf that the browser dropped. */
   readonly lost: readonly NamedCase[]
   /** Where the shelf lasts only as long as the page: cases on it that lie in no file. */

@@ -34,7 +34,7 @@ export function watchForNewVersion(kept: ServiceWorkerContainer | undefined): Ne
   const ready = (): void => store.setState({ stage: 'ready' })
   holdTab()
   // after the first picture: keeping the application must not delay it
-  whenLoaded(() => {
+  whenAtRest(() => {
     kept.register('./sw.js', { updateViaCache: 'none' }).then(
       (registered) => {
         registration = registered
@@ -98,7 +98,11 @@ async function othersAreOpen(): Promise<boolean> {
 
 const tabLocks = (): LockManager | undefined => ('locks' in navigator ? navigator.locks : undefined)
 
-function whenLoaded(then: () => void): void {
-  if (document.readyState === 'complete') then()
-  else window.addEventListener('load', then, { once: true })
+const AT_REST_MS = 3000
+
+/** Some seconds after the page was loaded: what is still being worked out for its first picture goes first. */
+function whenAtRest(then: () => void): void {
+  const later = (): void => void setTimeout(then, AT_REST_MS)
+  if (document.readyState === 'complete') later()
+  else window.addEventListener('load', later, { once: true })
 }
