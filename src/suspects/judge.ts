@@ -51,6 +51,9 @@ export interface Judge {
 
 const UNTOUCHED: AtTheBench = { washed: false, takenUp: false, untested: false, lifted: [], offNow: [] }
 
+/**
+ * A judge for one board. The last card is kept: while only a spill's place changes, its fixed part is not made again.
+ */
 export function createJudge(model: BoardModel): Judge {
   const formsFor = rememberLast((assumptions: Assumptions): CoreForm[] => coreForms(model, assumptions))
   const unreportedFor = rememberLast((sides: readonly SpillHypotheses[]) => unreportedStates(model, sides))

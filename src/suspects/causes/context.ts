@@ -31,6 +31,7 @@ export function laneTouches({ observed }: CauseContext, lanes: Iterable<string>,
 /** A touch that nothing puts right but what is done to the variable as a whole. */
 export const lasting = (touch: Touch): SharedTouch => ({ ...touch, end: 'other', rightFrom: NEVER })
 
+/** Ids of the lanes that a memory part serves, in the board's order; none for a part of another kind. */
 export const lanesOfPart = (model: BoardModel, ref: string): string[] =>
   model.lanes.filter((lane) => lane.part === ref).map((lane) => lane.id)
 

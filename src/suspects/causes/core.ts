@@ -26,6 +26,11 @@ export interface CoreForm {
   readonly regions: readonly number[] | WholeDegree
 }
 
+/**
+ * Every way in which the core can be bad, with its share of its kind; shares of each kind sum to one where the board
+ * gives patches. Sides and controllers that the board does not tell give their share to the core as a whole; no core,
+ * no forms.
+ */
 export function coreForms(model: BoardModel, { core: shares, patch }: Assumptions): CoreForm[] {
   const { core } = model
   if (core === undefined) return []
@@ -145,6 +150,10 @@ function* centresOver(
   }
 }
 
+/**
+ * One variable, since a core is bad in one way at a time, or none without a core. Each form comes in versions: one
+ * for each work that may have cured it.
+ */
 export function coreVariable(context: CauseContext, forms: readonly CoreForm[]): ListedVariable[] {
   const { model, assumptions } = context
   const { core } = model

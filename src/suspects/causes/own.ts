@@ -6,6 +6,7 @@ import { NEVER } from '../network/observations.ts'
 import { REFIT_FAILS, refitDefect, UNCURED } from '../remedies/figures.ts'
 import { type CauseContext, lanesOfPart, laneTouches, versionsOf } from './context.ts'
 
+/** Causes of every package, then of every corridor, in the board's order. */
 export const ownCauses = (context: CauseContext): OwnCause[] => [
   ...context.model.memories.flatMap((part) => packageCauses(context, part)),
   ...context.model.corridors.flatMap((corridor) => corridorCauses(context, corridor)),

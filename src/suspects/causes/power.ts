@@ -10,6 +10,10 @@ import { NEVER, stagesOfRails } from '../network/observations.ts'
 import { UNCURED } from '../remedies/figures.ts'
 import { type CauseContext, lasting, laneTouches, type Version, versionsOf } from './context.ts'
 
+/**
+ * One variable for each rail and one for each stage, in the board's order; a stage that several rails name comes
+ * once.
+ */
 export const powerVariables = (context: CauseContext): ListedVariable[] => [
   ...context.model.rails.flatMap((rail) => railVariables(context, rail)),
   ...[...stagesOfRails(context.model)].map((ref) => stageVariable(context, ref)),
@@ -63,6 +67,7 @@ function readingTouch({ observed }: CauseContext, rail: string, q: number): Shar
   return finding === undefined ? [] : [lasting({ finding, q })]
 }
 
+/** The readings of these stages that were taken, each touched with q; a stage that nobody measured gives none. */
 export function stageReading({ observed }: CauseContext, refs: readonly string[], q: number): SharedTouch[] {
   return refs.flatMap((ref) => {
     const finding = observed.stage.get(ref)

@@ -23,6 +23,10 @@ import { severityShares, stageReading, stageTouches, supplyTouches } from './pow
 /** A small part serves the packages within this distance that its rail feeds (common practice, no source). */
 const SERVES_WITHIN_MM = 8
 
+/**
+ * The variable of one slip. Its states are that it cut only tracks, or one further harm each, weighed by odds; it is
+ * open until somebody put it right.
+ */
 export function slipVariable(context: CauseContext, slip: SlipMark): ListedVariable {
   const { model, assumptions } = context
   const prior = assumptions.prior.slip

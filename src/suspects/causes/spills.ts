@@ -22,6 +22,10 @@ export function harmOf({ resistivityOhmM, moves }: Pick<Substance, 'resistivityO
 
 const FIGURES = { metal: 'metal', liquid: 'spill', crust: 'crust' } as const
 
+/**
+ * What covering each region, corridor and area does with this substance, in the board's order. A command field harms
+ * by the share of its area, so that q over all of it is the stated figure.
+ */
 export function spillItems(context: CauseContext, harm: Harm): SpillItems {
   const { model, assumptions, observed } = context
   const { fails, evidence } = assumptions
@@ -88,6 +92,7 @@ function bitesOf({ bite }: Assumptions): SpillVariable['bites'] {
   return shares.filter(({ share }) => share > 0)
 }
 
+/** The variable of one reported spill; its states are the groups of the hypotheses, with their weights. */
 export function reportedSpill(
   context: CauseContext,
   items: SpillItems,
@@ -112,6 +117,10 @@ export interface UnreportedStates {
   readonly labelShare: Float64Array
 }
 
+/**
+ * The states of both sides one after the other, each side alike, with the part of the board where each state's
+ * members lie, as shares. A board without members has one label.
+ */
 export function unreportedStates(model: BoardModel, sides: readonly SpillHypotheses[]): UnreportedStates {
   const labels: CauseAt[] = []
   const numberOf = new Map<string, number>()

@@ -61,6 +61,7 @@ export const checkCatalogue: readonly CheckEntry[] = catalogueSchema.parse(shipp
 
 const byId = new Map(checkCatalogue.map((entry) => [entry.id, entry]))
 
+/** The entry of a check; undefined for an id that the catalogue does not have, as an old case may. */
 export const checkById = (id: string): CheckEntry | undefined => byId.get(id)
 
 /** A check's own words with the place filled in. */

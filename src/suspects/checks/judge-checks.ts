@@ -27,6 +27,10 @@ const MOST_WAYS = 1500
 const MOST_PARTS = 5
 const TOLD = 16
 
+/**
+ * A ranking for one board. Each question makes its own card, with a finding for everything that could be looked at;
+ * the two functions hand in what the judge keeps between questions.
+ */
 export function createRanking(
   model: BoardModel,
   formsOf: (assumptions: Assumptions) => readonly CoreForm[],

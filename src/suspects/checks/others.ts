@@ -16,6 +16,10 @@ export interface Other {
 const LEAST = 0.1
 const MOST = 3
 
+/**
+ * Places at fault that are no part, the likeliest first: at most three, each at least a tenth of them all together.
+ * Names are those by which they are put right; causes of one rail add up under its name.
+ */
 export function othersOf({ values, context }: Card, posterior: Posterior, { slips }: Pick<Findings, 'slips'>): Other[] {
   const found = new Map<string, Other>()
   const add = (name: string, at: CauseAt, probability: number): void => {

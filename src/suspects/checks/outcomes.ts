@@ -36,6 +36,10 @@ export interface OutcomeModel {
   readonly of: (instance: CheckInstance) => Outcomes | undefined
 }
 
+/**
+ * What the card needs now, and for each check what it would need after either outcome. `of` gives undefined for a
+ * check whose finding the card was not made with.
+ */
 export function outcomeModel(
   card: Card,
   posterior: Posterior,

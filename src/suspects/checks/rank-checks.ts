@@ -76,6 +76,10 @@ export interface RankingInput {
 /** Below this a check tells nothing that could be told from rounding. */
 const LEAST_BITS = 1e-9
 
+/**
+ * All checks that tell at least a trace, the most saved first. Only the first `told` by bits a minute are reckoned
+ * through to what they save, in the shop's currency; bits are of the joint need of the parts in `about`.
+ */
 export function rankChecks(input: RankingInput): RankedChecks {
   const { card, posterior, spills, places, instances } = input
   const model = outcomeModel(card, posterior, spills, places)

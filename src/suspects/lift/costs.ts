@@ -14,6 +14,7 @@ export function pricesOf(assumptions: Assumptions, over?: PriceBookInput): Price
   return { book: priceBookAt(paceBy(assumptions), over), risk: assumptions.risk }
 }
 
+/** How many times as long as shipped a lift takes in this shop, by kind of part. */
 export function paceBy({ cost }: Pick<Assumptions, 'cost'>): PriceBook['pace'] {
   const shipped = defaultAssumptions.cost
   return {
@@ -61,6 +62,7 @@ export function liftCost(part: PlacedPart, prices: Prices): number {
 export const comebackCost = ({ book }: Pick<Prices, 'book'>): number =>
   minutesToMoney(book.money.minutesPerComeback, book) + book.money.comebackGoodwill
 
+/** Cost of lifting each of these parts, in the order given; 0 for a ref that the board does not have. */
 export function liftCosts(model: BoardModel, parts: readonly string[], prices: Prices): Float64Array {
   return Float64Array.from(parts, (ref) => {
     const part = model.partByRef.get(ref)

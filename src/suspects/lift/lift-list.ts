@@ -40,6 +40,10 @@ function missed(question: LiftQuestion, left: readonly number[]): number {
   return possible.length === 0 ? 0 : Math.max(0, 1 - question.noneNeeds(possible))
 }
 
+/**
+ * The list and its expected cost in the shop's currency, `exact` where it is proved best. Parts are indices,
+ * ascending; up to a set number of undecided ones every subset is tried, beyond that single swaps.
+ */
 export function bestLiftList(question: LiftQuestion): LiftAnswer {
   const left: number[] = []
   const lift: number[] = []

@@ -27,6 +27,7 @@ export interface Observation {
   readonly goodIn: number
 }
 
+/** Whether it was seen to be bad in any run. */
 export const isBad = ({ badIn }: Observation): boolean => badIn !== NO_RUN
 
 /** What a cause says about an observation: it may have made it bad, it was there and left it good, or nothing. */

@@ -47,8 +47,10 @@ export function handlingMinutes(parts: readonly PlacedPart[], book: Pick<PriceBo
   return Math.max(...each) + (parts.length - 1) * minutes.handleEachMore
 }
 
+/** Whether anything but solder holds it: underfill or edge bond. */
 export const isBonded = (part: PlacedPart): boolean => part.description.bonding !== 'none'
 
+/** Minutes for removing bonds, the same for each bonded part whatever its size. */
 export const bondMinutes = (parts: readonly PlacedPart[], { minutes }: Pick<PriceBook, 'minutes'>): number =>
   parts.filter(isBonded).length * minutes.removeBond
 
@@ -58,16 +60,19 @@ export function siteMinutes(part: PlacedPart, book: Pick<PriceBook, 'minutes' | 
   return (book.minutes.cleanSite + book.minutes.cleanPerCm2 * areaCm2) * paceOf(part, book)
 }
 
+/** Minutes for one part, by its ball count and the shop's pace; without a ball grid the fixed share alone. */
 export function reballMinutes(part: PlacedPart, book: Pick<PriceBook, 'minutes' | 'pace'>): number {
   const { reball, reballPerHundredBalls } = book.minutes
   return (reball + (reballPerHundredBalls * (ballSetOf(part)?.count ?? 0)) / 100) * paceOf(part, book)
 }
 
+/** Money for balls, by their count; for paste where the part has no ball grid. */
 export function reballMaterials(part: PlacedPart, { materials }: Pick<PriceBook, 'materials'>): number {
   const balls = ballSetOf(part)
   return balls === undefined ? materials.pastePerPart : (materials.ballsPerThousand * balls.count) / 1000
 }
 
+/** What bench time costs at the shop's hourly rate. */
 export const minutesToMoney = (minutes: number, { money }: Pick<PriceBook, 'money'>): number =>
   (minutes * money.hourlyRate) / 60
 

@@ -11,6 +11,10 @@ export interface ListWork {
   readonly works: number
 }
 
+/**
+ * Poses the decision tree's question with the listed parts and those that were lifted before: which of the list get
+ * new ones, by ref, and how surely the card works after all of it.
+ */
 export function workOnList(weighed: Weighed, lift: readonly string[], bench: AtTheBench): ListWork {
   const all = [...new Set([...lift, ...bench.lifted])]
   const { problem } = poseTree(weighed, bench, all)

@@ -22,6 +22,7 @@ export interface ProposedStep {
   readonly next: string
 }
 
+/** The step as the bench orders it, without a full stop; names its parts or places where it has any. */
 export function proposedWords({ action, refs }: Pick<ProposedStep, 'action' | 'refs'>): string {
   const names = joined(refs)
   switch (action) {

@@ -39,6 +39,10 @@ export function plainProposal(findings: Findings): Proposal | undefined {
   return { action: { kind: 'run-again' }, expectedCost: undefined, because }
 }
 
+/**
+ * The check that saves most after its minutes, else the first step of the value reckoned now. `minuteCost` is money a
+ * minute; the expected cost is that of the card from here on.
+ */
 export function proposeStep({ now, ranked, parts, minuteCost }: ProposeInput): Proposal {
   const best = bestCheck(ranked.checks, minuteCost)
   if (best !== undefined) {

@@ -37,6 +37,11 @@ const MOST_AFTER = 4
 /** With less chance that a rail or a track is at fault none is gone into before the first lift. */
 const LEAST_OTHER = 0.05
 
+/**
+ * The least expected cost from here on, in the shop's currency, and what comes first; parts are indices. The
+ * likeliest parts are tried together in every order (dynamic programming over sets, as Held and Karp 1962), the
+ * others one by one after them.
+ */
 export function stepValue(question: LiftQuestion, costs: StepCosts): StepValue {
   const { probability, liftCost } = question
   const all = [...probability.keys()].filter((part) => (probability[part] ?? 0) > 1e-6)

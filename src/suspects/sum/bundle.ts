@@ -7,6 +7,7 @@ export interface Bundle {
   readonly ways: readonly Way[]
 }
 
+/** Ways by their patterns, in order of their first, with the sum of their weights. */
 export function bundled(ways: readonly Way[]): Bundle[] {
   const byPattern = new Map<string, { patterns: Int32Array; weight: number; ways: Way[] }>()
   for (const way of ways) {

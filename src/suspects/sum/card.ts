@@ -61,6 +61,10 @@ export interface CardPosterior {
   readonly unreportedNumber: number
 }
 
+/**
+ * Observes, divides and reduces once; `judge` then moves only the reported spills. It takes as many spills as the
+ * card was made with, in the same order.
+ */
 export function createCard(input: CardInput): Card {
   const { model, assumptions, findings } = input
   const parts = liftableParts(model)

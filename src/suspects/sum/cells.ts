@@ -38,6 +38,11 @@ const PROBED = 16
 const WORTH_KEEPING = 1e-7
 const NEGLIGIBLE = 1e-8
 
+/**
+ * The whole mass, its margins by row and column, and the cells that are worth keeping. Exact up to 40,000 cells;
+ * beyond, rows and columns are left out that come to less than 1e-8 of the best beside the heaviest of the other
+ * kind, and more only where `passedOver` says so.
+ */
 export function sumCells(input: CellsInput): Cells {
   const { rows, columns } = input
   const few = rows.length * columns.length <= FEW_CELLS

@@ -25,6 +25,10 @@ export interface EffectScratch {
   readonly read: () => Effect
 }
 
+/**
+ * A scratch over the groups of a frame, with one book of patterns each. Call `start`, then `touch` for each touch of
+ * a state, then `read`.
+ */
 export function createScratch(frame: Frame): EffectScratch {
   const books = frame.groups.map(({ bits }) => createPatternBook(bits.length))
   const patterns = books.map(({ layout }) => neutralPattern(layout))
@@ -102,6 +106,7 @@ export function createScratch(frame: Frame): EffectScratch {
   return { books, start, touch, read }
 }
 
+/** The mean of values by margin, with the margins' shares; a value that is missing counts as 1. */
 export const meanOver = (margins: readonly number[], shares: readonly number[]): number =>
   margins.reduce((sum, margin, at) => sum + margin * (shares[at] ?? 1), 0)
 

@@ -30,6 +30,7 @@ export interface GroupSum {
   readonly good: Float64Array
 }
 
+/** A group made ready to be evaluated, with room that every evaluation of it writes anew. */
 export function groupSum(frame: Frame, group: Group, own: OwnSum, book: PatternBook): GroupSum {
   const { look } = group
   const sharedLooks = look === undefined ? undefined : SHARED_KINDS.map((kind) => frame.looks(kind, look))
@@ -50,6 +51,10 @@ export function valueOfBoth(sum: GroupSum, a: number, b: number): number {
   return overMargins(sum, both, book.byMargin(a) || book.byMargin(b), 'none', sum.own.sets)
 }
 
+/**
+ * The four probabilities of one pattern; those that the pattern can not change are handed on without being summed
+ * again.
+ */
 export function valueOf(sum: GroupSum, pattern: number): GroupValue {
   const all = likelihood(sum, pattern, 'none')
   const core = sum.book.touches(pattern, 'core')

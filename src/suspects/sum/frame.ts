@@ -51,6 +51,10 @@ export interface FrameInput {
   readonly spills: boolean
 }
 
+/**
+ * Groups in the order of the observations, with which bit of which group each bad one is; -1 for one that was good.
+ * Areas count only where something was spilled or may have been.
+ */
 export function frameOf(input: FrameInput): Frame {
   const { observed, packages, signatures, assumptions, margins, spills } = input
   const { list } = observed

@@ -46,6 +46,7 @@ export interface NeedGround {
   readonly idleLifts: readonly (readonly { readonly state: number; readonly part: number; readonly weight: number }[])[]
 }
 
+/** Tables for questions about sets of parts, over one posterior. What is asked for once is remembered by its set. */
 export function needGround(input: NeedInput): NeedGround {
   const { posterior } = input
   const table = wayTable(posterior.variables, posterior.kept, input.parts.length)
@@ -156,6 +157,7 @@ export function soundValue(value: GroupValue, packageAsked: boolean, coreAsked: 
 const soundShare = (value: GroupValue, packageAsked: boolean, coreAsked: boolean): number =>
   value.all <= 0 ? 0 : soundValue(value, packageAsked, coreAsked) / value.all
 
+/** The question over these tables: a probability for each set of parts by ascending indices, remembered. */
 export function noneNeeds(ground: NeedGround): NoneNeeds {
   const remembered = new Map<string, number>()
   return (asked) => {

@@ -6,6 +6,10 @@ import type { GroupValues } from './values.ts'
 /** Patterns that together hold less than this share are passed over. */
 const PASSED_OVER = 0.005
 
+/**
+ * One entry for each own cause, group by group. The rarest patterns, half a percent in all, are passed over and the
+ * others scaled to one.
+ */
 export function ownMarginals(posterior: Posterior, values: GroupValues): { cause: OwnCause; probability: number }[] {
   return posterior.groups.flatMap((sum, group) => {
     const probability = new Float64Array(sum.own.causes.length)

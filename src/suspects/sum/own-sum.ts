@@ -15,6 +15,10 @@ export interface WeighedCause {
   readonly bits: readonly { readonly bit: number; readonly q: number }[]
 }
 
+/**
+ * Bayes' rule over what was seen to be good: prior · Π (1 - q) against 1 - prior. What it makes bad is kept by bit of
+ * its group.
+ */
 export function weighOwn(frame: Frame, cause: OwnCause): WeighedCause {
   let present = cause.prior
   const bits: { bit: number; q: number }[] = []
@@ -75,6 +79,10 @@ export interface OwnSum {
 const IN_FULL = 10
 const MOST_AT_ONCE = 3
 
+/**
+ * The own causes of one group, split so that they sum fast: joints and tracks that touch one bit alone go into closed
+ * form, the rest into sets. From 11 of the rest on, sets hold at most three, and `cut` says so.
+ */
 export function ownSum(frame: Frame, group: Group, all: readonly WeighedCause[]): OwnSum {
   const causes = all.filter(({ bits }) => bits.length > 0)
   const indices = [...causes.keys()]
@@ -156,6 +164,7 @@ function strongestOnLane({ isLane }: Group, bits: WeighedCause['bits']): number 
   return bits.reduce((most, { bit, q }) => (isLane[bit] === true ? Math.max(most, q) : most), 0)
 }
 
+/** What shows of several kinds together, as sums; the mean is taken when a look is read. */
 export const sumOf = (all: readonly Shown[]): Shown => {
   let weight = 0
   let looks = 0

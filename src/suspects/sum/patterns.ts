@@ -19,6 +19,7 @@ export const SHARED_KINDS = [
   'slip',
 ] as const satisfies readonly CauseKind[]
 
+/** Place of a shared kind among a pattern's last entries; -1 for a kind that only one package has. */
 export const sharedKind = (kind: CauseKind): number => SHARED_KINDS.findIndex((each) => each === kind)
 
 /** Where the entries of a pattern of so many bits stand. */
@@ -36,6 +37,7 @@ export interface Layout {
   readonly length: number
 }
 
+/** Where each entry stands in a pattern for so many bad bits. */
 export function layoutOf(bits: number): Layout {
   const other = 2 * bits
   const pass = other + MARGIN_COUNT * bits
@@ -59,10 +61,15 @@ export interface PatternBook {
 /** Pattern 0 touches nothing. */
 export const NEUTRAL = 0
 
+/** A new pattern that touches nothing: all left good, no kind at work. */
 export function neutralPattern({ kinds, length }: Layout): Float64Array {
   return new Float64Array(length).fill(1).fill(0, kinds)
 }
 
+/**
+ * A book of patterns of so many bits, with number 0 for the neutral one. Equal patterns are found by hash and
+ * compared in full, so that numbers never mix two up.
+ */
 export function createPatternBook(bits: number): PatternBook {
   const layout = layoutOf(bits)
   const patterns: Float64Array[] = []

@@ -33,6 +33,7 @@ export interface ReducedVariable {
   readonly parts: { readonly stateOf: Uint32Array; readonly weight: Float64Array; readonly bites: number } | undefined
 }
 
+/** The variable's states in their order without those of no weight; what they leave good is in their weights. */
 export function reduceListed(
   scratch: EffectScratch,
   { kind, isOpen, absent, states }: ListedVariable,
@@ -79,6 +80,10 @@ interface ItemTable {
   readonly items: readonly Item[]
 }
 
+/**
+ * Merges the states of spills that have these items: states that cover the same items that touch something bad become
+ * one for each bite. Patterns are kept between calls.
+ */
 export function createSpillMerger(frame: Frame, scratch: EffectScratch, shape: SpillVariable): SpillMerger {
   const { bites, items } = shape
   let next = 0

@@ -35,6 +35,10 @@ export interface RareWays {
 /** What was reported, marked or worked on is taken in all its states; of all others at most two are there at once. */
 export const isLikely = ({ kind }: ReducedVariable): boolean => kind === 'spill' || kind === 'slip' || kind === 'refit'
 
+/**
+ * All ways of the rare variables where they are few; else none, each state alone and the pairs that come to most,
+ * with the weights of the rest for a bound.
+ */
 export function rareWays(input: TotalInput): RareWays {
   const numbers = [...input.variables.keys()].filter((number) => {
     const variable = input.variables[number]

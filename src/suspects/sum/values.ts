@@ -19,6 +19,7 @@ const FEW_SETS = 128
 const TRACE = 1e-5
 const MOST_KEPT = 20_000
 
+/** Values of these groups, reckoned when first asked for. Of each group a bounded number is kept. */
 export function createValues(groups: readonly GroupSum[]): GroupValues {
   const values = groups.map(() => new Map<number, GroupValue>())
   const told = groups.map(() => new Map<number, readonly OwnStory[]>())
@@ -67,6 +68,10 @@ export interface PairTable {
 const MOST_VALUES = 1_200_000
 const UNKNOWN = -1
 
+/**
+ * An empty table of one group: a row for each distinct pattern of the rare bundles, a column for each likely one that
+ * is placed.
+ */
 export function pairTable(sum: GroupSum, group: number, rare: readonly Bundle[]): PairTable {
   const { patterns, at: rowOf } = distinctOf(rare, group)
   let columnOf = new Map<number, number>()

@@ -31,6 +31,7 @@ const IN_FULL = 30_000
 const MOST_LIKELY_WAYS = 4000
 const LEAST_QUIET = 1e-9
 
+/** How many ways all states of these variables make together, their absence counted as one. */
 export const sizeOf = (variables: readonly ReducedVariable[]): number =>
   variables.reduce((product, { touching }) => product * (touching.length + 1), 1)
 

@@ -26,6 +26,10 @@ const PLACED_FROM = 0.2
 /** What was not summed is said from this share on. */
 const SAID_FROM = 0.001
 
+/**
+ * All that is told of one weighed card, in the shop's currency. Parts are refs, the likeliest first; `remainder` is
+ * the probability of all stories that are not told.
+ */
 export function conclude(weighed: WeighedCard, bench: AtTheBench): SuspectsResult {
   const { card, prices, posterior } = weighed
   const { parts } = card

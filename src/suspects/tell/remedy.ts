@@ -28,6 +28,10 @@ export interface RemedyQuestion {
 /** From this chance on, what a liquid reached without spoiling it is washed. */
 const WASHED_FROM = 0.2
 
+/**
+ * The remedy of one part and why: off the list it is washed or left, on the list replaced or reballed as the tree
+ * decided.
+ */
 export function remedyOf({ grounds, ref, index, lift, isNew, price }: RemedyQuestion): Remedy {
   const wrong = splitOf(grounds, ref, index)
   if (!lift) return onTheBoard(grounds, ref, 1 - wrong.nothing)

@@ -20,6 +20,7 @@ const PHRASES: Record<CauseKind, (cause: CauseAt) => string> = {
   slip: ({ at }) => `the slip ${at} did harm`,
 }
 
+/** A cause as a clause without capital and full stop, to stand beside others. */
 export const phrase = (cause: CauseAt): string => PHRASES[cause.kind](cause)
 
 /** The core as a whole by its ref; a side or a controller of it by what it is. */
@@ -50,6 +51,7 @@ function branchWords(at: string): string {
   return branch === undefined ? `${at} is out of tolerance` : `${railOf(at)} is out of tolerance on its ${branch}`
 }
 
+/** A story as one sentence; without causes it says whether anything needs one. */
 export function storySentence(causes: readonly CauseAt[], anythingBad: boolean): string {
   if (causes.length === 0) {
     return anythingBad ? 'Something that is not in the list of causes.' : 'No tested lane fails: nothing needs a cause.'

@@ -36,6 +36,10 @@ interface Entry {
   weight: number
 }
 
+/**
+ * Stories from the likeliest down, within the limits on how many are told and how rare. Probabilities are of the
+ * whole card, so that they sum to at most one.
+ */
 export function findStories(
   posterior: Posterior,
   values: GroupValues,

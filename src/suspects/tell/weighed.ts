@@ -15,6 +15,7 @@ export interface Weighed extends CardPosterior {
   readonly card: Card
 }
 
+/** Which parts of this card have to come off, as a question; the core's own ref stands for its end of every lane. */
 export function needsOf({ card, posterior }: Pick<Weighed, 'card' | 'posterior'>): NoneNeeds {
   const { frame, parts, values, context } = card
   return noneNeeds(needGround({ frame, posterior, values, parts, core: context.model.core?.ref }))
@@ -41,6 +42,10 @@ export interface Reasons {
   readonly shared: readonly (Reason & { readonly lifts: readonly number[]; readonly touches: ReadonlySet<string> })[]
 }
 
+/**
+ * For each part its own causes, and the shared causes by place with the parts that they would lift or touch, each
+ * with its probability. A shared cause that touches nothing telling is left out.
+ */
 export function reasonsOf(weighed: Weighed): Reasons {
   const { posterior, card } = weighed
   const own = new Map<string, (Reason & { lifts: boolean })[]>()

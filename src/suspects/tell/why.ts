@@ -27,6 +27,10 @@ export interface Grounds {
   }[]
 }
 
+/**
+ * What sentences about parts rest on. `before` and `after` are how likely the spill reached each part by flow alone,
+ * and by all that was seen.
+ */
 export function groundsOf(weighed: Weighed, question: LiftQuestion): Grounds {
   const { posterior, spillNumbers } = weighed
   const flows = weighed.spills.map((spill, at) => {
