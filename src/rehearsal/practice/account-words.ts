@@ -6,6 +6,10 @@ import { type SpillMark, substances } from '../../spill/index.ts'
 import type { Observations, SimulatedReport } from '../simulator/types.ts'
 import { edgesToLook } from '../simulator/looks.ts'
 
+/**
+ * Sentences in the order in which the bench hears them: what the owner says, spills, slips, what was looked at. Only
+ * what was observed is told, never the truth.
+ */
 export function accountWords(model: BoardModel, observations: Observations): string[] {
   const { told, spills, slips } = observations
   const said = {
@@ -76,6 +80,7 @@ export interface SeenReport {
   readonly read: readonly string[]
 }
 
+/** The beginning of a report as the bench sees it, how many characters were cut, and what was read out of it. */
 export function seenReport(report: SimulatedReport, tally: Tally): SeenReport {
   const whole =
     report.kind === 'text' ? report.text : report.rows.map((row) => [row.lane, row.errors].join('  ')).join('\n')

@@ -33,6 +33,7 @@ export interface Bench {
   readonly handedBack: HandBackWay | undefined
 }
 
+/** A bench with the card as it came: nothing lifted, put right or run again. */
 export const freshBench = (known: Known): Bench => ({
   known,
   lifted: [],
@@ -109,6 +110,7 @@ function afterCheck(card: SimulatedCard, bench: Bench, action: Check, till: Till
   return noted(bench, { action, paid, outcome, before: known, after: { ...known, checks: [...known.checks, answer] } })
 }
 
+/** Whether a line was measured at all, in whichever quantity or phase. */
 export const isMeasured = ({ measurements }: Known, { kind, name }: { kind: string; name: string }): boolean =>
   measurements.some(({ line }) => line.kind === kind && line.name === name)
 

@@ -24,8 +24,13 @@ export type Difficulty = z.infer<typeof difficultySchema>
 
 export const difficulties: readonly Difficulty[] = z.array(difficultySchema).min(3).parse(shipped)
 
+/** The shipped difficulty of that id; undefined for any other. */
 export const difficultyCalled = (id: string): Difficulty | undefined => difficulties.find((each) => each.id === id)
 
+/**
+ * The mixture that the difficulty names, with its own weights and figures laid over it; the middle one where it names
+ * none that is shipped.
+ */
 export function mixtureOfDifficulty({ id, mixture, weights, figures }: Difficulty): Mixture {
   const base = mixtureCalled(mixture) ?? middleMixture()
   const changed = Object.fromEntries(Object.entries(figures).map(([name, { value }]) => [name, value]))

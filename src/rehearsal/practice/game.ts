@@ -43,6 +43,7 @@ export const keptPracticeSchema = z.strictObject({
 })
 export type KeptPractice = z.infer<typeof keptPracticeSchema>
 
+/** A game as it is written to a file or store, format version 1. Actions are copied in their order. */
 export const keptPractice = (game: PracticeGame, actions: readonly PracticeAction[]): KeptPractice => ({
   format: 'liftmap-practice',
   version: 1,

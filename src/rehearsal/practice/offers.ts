@@ -33,6 +33,10 @@ export interface Ground extends Refusing {
   readonly open: readonly Open[]
 }
 
+/**
+ * What does not change while the card is worked on. `known` is what was known as it came; later knowledge opens no
+ * further offers.
+ */
 export function groundOfCard(card: SimulatedCard, known: Known): Ground {
   const { model } = card
   const instances = instancesOf(model, known)
@@ -70,6 +74,7 @@ const LIFT_CAUTION =
 const PUT_RIGHT_CAUTION =
   'Supply unplugged, capacitors discharged. Hot tool and flux fume: extraction and eye protection.'
 
+/** Every offer with its minutes and money now, and why it is refused where it is; none is left out. */
 export function offersAt(ground: Ground, bench: Bench, till: Till): Offer[] {
   return ground.open.map((open) => {
     const paid = till.of(open.action, linesRead(ground.card.model, bench, open.action))

@@ -39,6 +39,10 @@ function verdictWordOf(model: BoardModel, { measurements }: Known): (read: Measu
     verdicts.find((each) => lineKey(each.line.line) === lineKey(line))?.verdict.word ?? 'no reference'
 }
 
+/**
+ * What was seen under a lifted part and what was done to it. Of parts other than memory and core only that they were
+ * replaced.
+ */
 export function underWords(model: BoardModel, { ref, wet }: FoundUnder): string[] {
   const part = model.partByRef.get(ref)
   if (part?.kind !== 'memory' && part?.kind !== 'core') return [`${ref} was replaced.`]
@@ -50,6 +54,7 @@ export function underWords(model: BoardModel, { ref, wet }: FoundUnder): string[
   return [seen, `${ref} was cleaned and reballed, or replaced where that was needed, and went on again.`]
 }
 
+/** How many lanes fail and at which packages; a lane that was not tested counts as not failing. */
 export function runWords(model: BoardModel, lanes: ReadonlyMap<string, LaneState>): string[] {
   const failing = model.lanes.filter(({ id }) => lanes.get(id) === 'fail')
   if (failing.length === 0) return ['Every lane passes.']

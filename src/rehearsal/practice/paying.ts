@@ -18,6 +18,10 @@ export interface Till {
 
 const NOTHING: Paid = { minutes: 0, money: 0 }
 
+/**
+ * Prices of one board by the shipped price book. A check costs its setup and each reading, at least one; handing back
+ * and the like cost nothing here.
+ */
 export function tillOf(model: BoardModel): Till {
   const prices = pricesOf(model)
   const byTheMinute = (minutes: number): Paid => ({ minutes, money: minutes * prices.minute })

@@ -46,6 +46,7 @@ export function splitOf({ truth }: Pick<SimulatedCard, 'truth'>, worked: Worked,
   }
 }
 
+/** Sum of all entries of a split, in the shop's currency. */
 export const totalOf = (split: Split): number =>
   Object.values(split).reduce((sum: number, each: number) => sum + each, 0)
 

@@ -14,6 +14,10 @@ export interface Refusing {
   readonly names: ReadonlySet<string>
 }
 
+/**
+ * Refuses anything once the card was handed back, whatever the card does not have, what was done already, power where
+ * something speaks against it, and a run with nothing worked on since the last.
+ */
 export function refusalOf({ card, checks, names }: Refusing, bench: Bench, action: PracticeAction): string | undefined {
   if (bench.handedBack !== undefined) return 'The card was handed back.'
   switch (action.kind) {

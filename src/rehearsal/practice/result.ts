@@ -46,6 +46,10 @@ export interface PracticeResult {
 
 export type OnProgress = (share: number, words: string) => void
 
+/**
+ * Reckons the end of a game; takes seconds, as Liftmap works on the same card for comparison. `onProgress` gets the
+ * share done from 0 to 1, with words.
+ */
 export function resultOf(contest: Contest, bench: Bench, onProgress: OnProgress): PracticeResult {
   const { card, asker, known } = contest
   const { truth, model } = card

@@ -8,6 +8,7 @@ import type { Step } from './rivals.ts'
 
 const checkLabel = (id: string, at: string): string => checkWords(checkById(id)?.question ?? id, at)
 
+/** What a step of Liftmap's told, as a noun phrase; without a full stop where it was no check. */
 export function stepEvidenceWords(model: BoardModel, { action, before, after }: Step): string {
   if (action.kind === 'check') return checkTold(model, action, before, after)
   if (action.kind === 'run-again') return 'A run of the memory test'
@@ -16,6 +17,7 @@ export function stepEvidenceWords(model: BoardModel, { action, before, after }: 
   return `What lay under ${someOf(action.refs, 5)}, with the run after it`
 }
 
+/** The step as an order at the bench. */
 export function stepWords(action: Action): string {
   if (action.kind === 'check') return `Check: ${checkLabel(action.check, action.at)}`
   if (action.kind === 'hand-back') return 'Hand it back as repaired: nothing more pays by what is known.'

@@ -17,6 +17,10 @@ export interface TruthWords {
   readonly places: readonly NoteMark[]
 }
 
+/**
+ * Only damage that shows in a lane or on a line is told as bad; what a spill reached without need of a lift is told
+ * apart.
+ */
 export function truthWords(model: BoardModel, truth: Truth): TruthWords {
   const atFault = truth.damages.filter(({ lanes, lines }) => lanes.length + lines.length > 0)
   const reached = truth.causes.flatMap(({ spill }) => spill?.regions ?? [])

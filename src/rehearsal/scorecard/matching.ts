@@ -33,6 +33,10 @@ export function trueStories(model: BoardModel, { damages }: Truth): ReadonlySet<
   return [plain, new Set(atFault.map((damage) => brokenOf(damage) || familyOf(model, damage)))]
 }
 
+/**
+ * Whether a story's families of causes are exactly those of one of the truths; how often a family is told does not
+ * count.
+ */
 export const isTrueStory = (model: BoardModel, story: Story, truths: readonly ReadonlySet<string>[]): boolean => {
   const told = new Set(story.causes.map((cause) => familyOf(model, cause)))
   return truths.some((truth) => sameSet(told, truth))

@@ -21,12 +21,14 @@ function otherwise(asker: Asker, choose: (open: readonly Action[], turn: number)
   }
 }
 
+/** Each open check with the same chance, by the card's own seed: the same card gives the same order. */
 export const byChance = (asker: Asker, { seed }: SimulatedCard): Proposer =>
   otherwise(asker, (open, turn) => open[Math.floor(lasting(seed, `turn ${turn}`) * open.length)])
 
 /** As the catalogue stands: rails, stages, edges, then the rest. */
 export const inFixedOrder = (asker: Asker): Proposer => otherwise(asker, (open) => open[0])
 
+/** Asks nothing and lifts what is proposed. */
 export const withoutChecks =
   (asker: Asker): Proposer =>
   (known) =>

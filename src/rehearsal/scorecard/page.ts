@@ -18,6 +18,10 @@ const STYLE = `body{font:16px/1.5 sans-serif;max-width:60rem;margin:2rem auto;pa
 table{border-collapse:collapse;font-size:14px}th,td{padding:2px 10px;white-space:nowrap;text-align:right;border-bottom:1px solid #ddd5c3}
 th{white-space:normal}th:first-child,td:first-child{text-align:left}.row{display:flex;flex-wrap:wrap;gap:1rem}svg{max-width:100%;height:auto}`
 
+/**
+ * One HTML page that needs no other file. Costs are in the shop's currency with 95 % intervals where the card has
+ * them.
+ */
 export function scorecardPage(card: Scorecard): string {
   const { reliability } = card
   const costs = Object.entries(card.cost).map(([name, value]): Bar => {

@@ -44,6 +44,10 @@ export interface PlainLists {
   readonly ring: readonly string[]
 }
 
+/**
+ * Lists by what the report names, without any inference; `namedAndCore` adds the core from two named packages on.
+ * Empty where no lane fails.
+ */
 export function plainLists(model: BoardModel, lanes: ReadonlyMap<string, string>): PlainLists {
   const failing = new Set(model.lanes.flatMap(({ id, part }) => (lanes.get(id) === 'fail' ? [part] : [])))
   const named = [...failing]

@@ -86,6 +86,10 @@ export interface ScoreWish {
   readonly remedies: boolean
 }
 
+/**
+ * Reads the card's report and scores what is asked for in `wish`. Times are in ms by the clock handed in. Refuses a
+ * card whose report can not be read.
+ */
 export async function scoreCard(card: SimulatedCard, asker: Asker, wish: ScoreWish): Promise<Result<CardScore>> {
   const tally = await tallyOfCard(card)
   if (!tally.ok) return tally

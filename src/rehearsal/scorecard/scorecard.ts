@@ -76,6 +76,10 @@ export interface ScorecardHead {
 
 const COSTS: readonly CostName[] = ['liftmap', 'steps', 'named', 'namedAndCore', 'ring', 'allKnowing']
 
+/**
+ * The scores of cards as shares, means and ratios, with bootstrap intervals. Shares are of cards; costs are in the
+ * shop's currency.
+ */
 export function scorecardOf(head: ScorecardHead, cards: readonly CardScore[]): Scorecard {
   const reliability = {
     core: calibrationOf(cards.map(({ core }) => core)),

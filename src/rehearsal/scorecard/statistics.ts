@@ -31,6 +31,7 @@ export function bootstrap(
   return { value: statistic(all), low: at(0.025), high: at(0.975) }
 }
 
+/** The mean with its 95 % bootstrap interval, resampled over the values; 0 for none. */
 export function meanOf(values: readonly number[]): Interval {
   return bootstrap(values.length, (indices) => {
     let sum = 0
@@ -75,6 +76,10 @@ export interface Calibration {
 const BINS = 10
 const CHANCE_DRAWS = 60
 
+/**
+ * Brier score, expected calibration error in ten bins of equal width, and what that error comes to by chance alone if
+ * all that was said were right.
+ */
 export function calibrationOf(said: readonly Said[]): Calibration {
   const sums = sumByBin(said)
   const count = Math.max(1, said.length)

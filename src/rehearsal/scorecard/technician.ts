@@ -149,6 +149,10 @@ export function mendedInPassing({ model }: SimulatedCard, { slips, measurements 
 /** Film is marked where it lies, at most in so many places of one part; a clean field by one mark in its middle. */
 const MARKS_UNDER = 2
 
+/**
+ * Area marks of 1.5 mm on the part's side, in at most two regions that were wet, or one clean mark in the middle.
+ * None for a part that is neither memory nor core.
+ */
 export function marksUnder({ model }: SimulatedCard, { ref, wet }: FoundUnder): AreaMark[] {
   const part = model.partByRef.get(ref)
   if (part === undefined || (part.kind !== 'memory' && part.kind !== 'core')) return []
@@ -199,5 +203,6 @@ function learn(card: SimulatedCard, { known, lifted, goneInto }: Bench, entry: C
   return { known: { ...known, checks }, minutes: setup + each }
 }
 
+/** Whether two lines are the same rail or stage; the point at a stage is not asked. */
 export const isLine = (a: { kind: string; name: string }, b: { kind: string; name: string }): boolean =>
   a.kind === b.kind && a.name === b.name

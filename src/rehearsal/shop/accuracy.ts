@@ -50,6 +50,10 @@ interface Told {
   readonly foretold: Foretold
 }
 
+/**
+ * Shares over the cards on which something had been foretold and what was wrong is known. Without any such card every
+ * share is one of no tries.
+ */
 export function accuracyOf(cards: readonly ClosedCard[]): Accuracy {
   const told = cards.flatMap((card): Told[] =>
     card.known && card.foretold !== undefined ? [{ card, foretold: card.foretold }] : [],

@@ -17,8 +17,10 @@ export const countsSchema = z.strictObject({
 })
 export type Counts = z.infer<typeof countsSchema>
 
+/** Counts of no card: the neutral element of adding. */
 export const noCounts = (): Counts => ({ cards: 0, shares: {}, minutes: {} })
 
+/** Whether nothing was counted at all. */
 export const isEmpty = ({ cards, shares, minutes }: Counts): boolean =>
   cards === 0 && Object.keys(shares).length === 0 && Object.keys(minutes).length === 0
 

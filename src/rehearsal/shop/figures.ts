@@ -49,6 +49,7 @@ const EVERY_CARD = new Set(PRIORS.filter((name) => name !== 'slip' && name !== '
  */
 export const isOfAnyCard = ({ section, name }: Figure): boolean => section === 'prior' && name !== 'slip'
 
+/** Priors that stand for one of several places on every card; those of slips and of unreported spills are none. */
 export const isOfEveryCard = ({ section, name }: Figure): boolean => section === 'prior' && EVERY_CARD.has(name)
 
 /** A name that the shipped assumptions do not have teaches nothing. */
@@ -84,5 +85,7 @@ export const minuteFigures: readonly Figure[] = shippedFigures('cost', MINUTES)
 const shareIds = new Set(shareFigures.map(({ id }) => id))
 const minuteIds = new Set(minuteFigures.map(({ id }) => id))
 
+/** Whether an id is one of the figures that are learnt as a share of tries. */
 export const isShareFigure = (id: string): boolean => shareIds.has(id)
+/** Whether an id is one of the figures that are learnt as minutes. */
 export const isMinuteFigure = (id: string): boolean => minuteIds.has(id)

@@ -21,6 +21,7 @@ export interface ShopRecord {
 
 export const noBoardCounts: BoardCounts = { all: noCounts(), boards: {} }
 
+/** Counts of cards over all boards and by board name, in whatever order the cards come. */
 export function countCards(cards: readonly ClosedCard[]): BoardCounts {
   return cards
     .map((card): BoardCounts => {
@@ -30,6 +31,7 @@ export function countCards(cards: readonly ClosedCard[]): BoardCounts {
     .reduce(addBoardCounts, noBoardCounts)
 }
 
+/** The sum of both, board by board; neither is changed. */
 export function addBoardCounts(a: BoardCounts, b: BoardCounts): BoardCounts {
   const boards = new Map(Object.entries(a.boards))
   for (const [name, counts] of Object.entries(b.boards))
@@ -37,6 +39,7 @@ export function addBoardCounts(a: BoardCounts, b: BoardCounts): BoardCounts {
   return { all: addCounts(a.all, b.all), boards: Object.fromEntries(boards) }
 }
 
+/** The shop's own counts with all pools added. */
 export const pooled = ({ own, pools }: ShopRecord): BoardCounts => pools.reduce<BoardCounts>(addBoardCounts, own)
 
 export interface Basis {

@@ -21,8 +21,10 @@ export const learntBeta = (shipped: number, weight: number, { hits, tries }: Sha
   b: (1 - shipped) * weight + tries - hits,
 })
 
+/** Mean a / (a + b) of a beta distribution. */
 export const betaMean = ({ a, b }: Beta): number => a / (a + b)
 
+/** Standard deviation of a beta distribution, √(ab / ((a + b)² (a + b + 1))). */
 export const betaSd = ({ a, b }: Beta): number => Math.sqrt((a * b) / ((a + b) ** 2 * (a + b + 1)))
 
 export interface ShareInterval {

@@ -15,6 +15,10 @@ export interface Teller {
   readonly random: Random
 }
 
+/**
+ * Draws what is told from what really happened: reports may be missing, of things that never were, or beside the
+ * place. Draws in a fixed order from the teller's random numbers.
+ */
 export function accountOf(teller: Teller, causes: readonly TrueCause[]): Account {
   const { mixture, random } = teller
   const { figures } = mixture

@@ -1,13 +1,17 @@
 /** Draws that the simulator needs beside the uniform and the normal one: ranges, weights, gamma and Dirichlet. */
 import type { Random } from '../../base/index.ts'
 
+/** True with this probability; uses one draw whatever comes of it. */
 export const chance = (random: Random, probability: number): boolean => random.next() < probability
 
+/** Uniform from `low` up to, not including, `high`. */
 export const between = (random: Random, low: number, high: number): number => low + (high - low) * random.next()
 
+/** Log-normal about a median; `sdLog` is the standard deviation of the natural logarithm. */
 export const logNormal = (random: Random, median: number, sdLog: number): number =>
   median * Math.exp(sdLog * random.normal())
 
+/** Any item, each with the same chance; undefined of an empty list. */
 export function pick<T>(random: Random, items: readonly T[]): T | undefined {
   return items[random.whole(items.length)]
 }

@@ -15,14 +15,17 @@ export interface Looks {
 
 const READS: readonly Reads[] = ['high', 'low', 'random']
 
+/** The lanes of one memory part, in the board's order. */
 export const lanesOfPart = (model: BoardModel, ref: string): Lane[] => model.lanes.filter(({ part }) => part === ref)
 
+/** Lanes by their ids; an id that the board does not have is passed over. */
 export function lanesCalled(model: BoardModel, ids: readonly string[]): Lane[] {
   return ids.flatMap((id) => model.laneById.get(id) ?? [])
 }
 
 const allBits = (lane: Lane): number => 2 ** lane.bitCount - 1
 
+/** Every bit of the lane wrong in every read, always reading high, always low, or at random. */
 export const wholeFault = (lane: Lane, random: Random): LaneFault => ({
   lane: lane.id,
   bits: allBits(lane),
@@ -35,6 +38,7 @@ function lineFault(lane: Lane, random: Random): LaneFault {
   return { lane: lane.id, bits, reads: chance(random, 0.5) ? 'high' : 'low', perRead: 1 }
 }
 
+/** Any bit now and then, in a log-normal share of reads about 0.015, at most 0.5. */
 export const sparseFault = (lane: Lane, random: Random): LaneFault => ({
   lane: lane.id,
   bits: allBits(lane),
@@ -42,6 +46,7 @@ export const sparseFault = (lane: Lane, random: Random): LaneFault => ({
   perRead: Math.min(0.5, logNormal(random, 0.015, 1)),
 })
 
+/** A fault of a lane, its look drawn by the weights of `looks`. */
 export function faultOf(lane: Lane, looks: Looks, random: Random): LaneFault {
   const look = pickWeighted(random, { ...looks })
   if (look === 'whole') return wholeFault(lane, random)

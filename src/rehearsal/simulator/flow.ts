@@ -40,6 +40,10 @@ const NEIGHBOURS = [
   [-1, -1, Math.SQRT2],
 ] as const
 
+/**
+ * Wets cells from the points where it landed until the volume in mm³ is spent, the front stops or nothing is left to
+ * reach. Points off the board wet nothing.
+ */
 export function pour(ground: Ground, { from, ...rest }: Pour, random: Random): WetCells {
   const { columns, rows, board, body, depthMm } = ground
   const closed = ground.bodies.map(() => chance(random, rest.closed))

@@ -28,6 +28,7 @@ const LEAST_BODY_MM2 = 8
 
 const grounds = new WeakMap<BoardModel, Map<Side, Ground>>()
 
+/** The ground of one side of a board, made once for each board and kept as long as it is. */
 export function groundOf(model: BoardModel, side: Side): Ground {
   const known = grounds.get(model) ?? new Map<Side, Ground>()
   grounds.set(model, known)
@@ -74,6 +75,7 @@ function build(model: BoardModel, side: Side): Ground {
 
 type Lattice = Pick<Ground, 'columns' | 'rows' | 'minX' | 'minY' | 'cellMm'>
 
+/** Middle of a cell on the board, mm; cells are numbered row by row from the lower left. */
 export const centreOf = ({ columns, minX, minY, cellMm }: Lattice, cell: number): Point => ({
   x: minX + ((cell % columns) + 0.5) * cellMm,
   y: minY + (Math.floor(cell / columns) + 0.5) * cellMm,

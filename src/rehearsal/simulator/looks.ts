@@ -19,6 +19,7 @@ export const edgesToLook = (model: BoardModel, spills: readonly SpillMark[]): Lo
     rails: new Map(),
   })
 
+/** Whether any spill on that side really wetted ground within the mark's radius. */
 export const isWetAt = (causes: readonly TrueCause[], { mark }: LookPlace): boolean =>
   causes.some(({ spill }) => spill?.side === mark.side && isWetNear(spill.wet, mark.at, mark.radiusMm))
 
@@ -28,6 +29,10 @@ export interface Looker {
   readonly random: Random
 }
 
+/**
+ * What somebody saw along some of the edges worth a look: residue or clean, each right with a stated chance. None
+ * where nobody looked.
+ */
 export function drawLooks(
   { model, mixture, random }: Looker,
   causes: readonly TrueCause[],

@@ -105,6 +105,7 @@ export function mixtureCalled(name: string): Mixture | undefined {
   return { name, weights: found.weights, figures: parsed.figures }
 }
 
+/** The shipped mixture called `middle`. Throws where none of that name is shipped. */
 export function middleMixture(): Mixture {
   const middle = mixtureCalled('middle')
   if (middle === undefined) throw new Error('the middle mixture is missing')

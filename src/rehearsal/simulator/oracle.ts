@@ -37,6 +37,10 @@ export function leftAfter({ damages }: Truth, lifted: readonly string[], putRigh
   )
 }
 
+/**
+ * Answers about one card. They hang on its seed and on what is asked, not on when: the same question gets the same
+ * answer. A check that the catalogue does not have finds nothing.
+ */
 export function oracleOf(
   ground: OracleGround,
 ): Pick<SimulatedCard, 'outcomeOf' | 'measure' | 'lift' | 'retest' | 'withLeft'> {

@@ -11,6 +11,7 @@ const JOINT_LOOKS: Looks = { whole: 0.5, line: 0.35, sparse: 0.15 }
 const COMMAND_LOOKS: Looks = { whole: 0.9, line: 0, sparse: 0.1 }
 const CORE_LOOKS: Looks = { whole: 0.65, line: 0.15, sparse: 0.2 }
 
+/** One memory die, any with the same chance; bad rows need the walk, as only rows that the test walks can show. */
 export function dieAccident({ model, walk, random }: Scene): Accident {
   const ref = pick(random, model.memories)?.ref ?? ''
   const lanes = lanesOfPart(model, ref)
@@ -52,12 +53,14 @@ function badRows(model: BoardModel, walk: Scene['walk'], lanes: readonly Lane[],
   }))
 }
 
+/** Bad joints in the field of one lane of a memory. */
 export function jointsAccident({ model, random }: Scene): Accident {
   const region = pick(random, memoryRegions(model, 'lane'))
   const lanes = lanesCalled(model, region?.lanes ?? [])
   return underRegion('joints', region, faultsAlike(lanes, JOINT_LOOKS, random))
 }
 
+/** Bad joints in a command field of a memory: all lanes that it serves may fail. */
 export function commandAccident({ model, random }: Scene): Accident {
   const region = pick(random, memoryRegions(model, 'command'))
   const lanes = lanesCalled(model, region?.lanes ?? [])
@@ -92,6 +95,9 @@ export function coreControllerAccident({ model, random }: Scene): Accident {
   return ofCore(model, 'core-controller', hit, random)
 }
 
+/**
+ * One quarter of the core's edge, as it lies on the board; each lane there fails with a severity drawn from 0.4 to 1.
+ */
 export function coreSideAccident({ model, random }: Scene): Accident {
   const severity = between(random, 0.4, 1)
   const middle = model.core?.placement.at ?? { x: 0, y: 0 }
@@ -103,6 +109,7 @@ export function coreSideAccident({ model, random }: Scene): Accident {
   return ofCore(model, 'core-side', hit, random, severity)
 }
 
+/** The core all over: each lane fails with a severity drawn from 0.15 to 1. */
 export function coreWholeAccident({ model, random }: Scene): Accident {
   const severity = between(random, 0.15, 1)
   const hit = coreLanes(model).filter(() => chance(random, severity))

@@ -45,6 +45,7 @@ function drawRail({ model, random }: Scene): Rail | undefined {
 const railLine = (random: Random, name: string, severity: number, shows: number): Line[] =>
   chance(random, shows) ? [{ kind: 'rail', name, severity }] : []
 
+/** A rail that is off with a severity from 0.15 to 1; three times of four it shows when measured. */
 export function railAccident(scene: Scene): Accident {
   const severity = between(scene.random, 0.15, 1)
   const rail = drawRail(scene)
@@ -55,6 +56,10 @@ export function railAccident(scene: Scene): Accident {
   return { cause: { kind: 'rail', at, severity }, damages: [{ kind: 'rail', at, ref: undefined, lanes, lines }] }
 }
 
+/**
+ * A branch of a rail that is off; shows less clearly when measured, as the rail is read before it. Without any branch
+ * on the board it is a branch without a name that starves nothing.
+ */
 export function branchAccident(scene: Scene): Accident {
   const { model, random } = scene
   const severity = between(random, 0.15, 1)
@@ -73,6 +78,7 @@ export function branchAccident(scene: Scene): Accident {
   }
 }
 
+/** One stage of a rail, damaged with a severity from 0.15 to 1. */
 export function stageAccident(scene: Scene): Accident {
   const rail = drawRail(scene)
   const ref = pick(scene.random, rail?.stages ?? []) ?? ''
@@ -130,6 +136,10 @@ function knockedCapacitor(model: BoardModel, part: PlacedPart, random: Random): 
   return [{ kind: 'slip', at: part.ref, ref: undefined, lanes, lines: [] }]
 }
 
+/**
+ * Where a tool slipped and how wide, mm: mostly near a track, else near a stage or memory, nine times of ten on top.
+ * The point may lie off the board.
+ */
 export function drawSlip(model: BoardModel, random: Random): { at: Point; side: Side; radiusMm: number } {
   const radiusMm = between(random, 0.8, 3.5)
   const corridor = pick(random, model.corridors)

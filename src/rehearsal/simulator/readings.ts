@@ -52,6 +52,10 @@ export interface Bench {
   readonly random: Random
 }
 
+/**
+ * A cold reading in ohms with the leads' own, the meter's spread, and now and then a slip of the hand. A stage is
+ * read at its PWM pin.
+ */
 export function readingOf(
   { model, seed, mixture, random }: Bench,
   damages: readonly Damage[],

@@ -16,6 +16,7 @@ export interface Tested {
   readonly random: Random
 }
 
+/** The report of one test in a layout that the mixture draws; what it tells are the bad reads, nothing of the cause. */
 export function drawReport(tested: Tested): SimulatedReport {
   const { random, mixture } = tested
   if (chance(random, mixture.figures.rowReports)) return pick(random, ROW_LAYOUTS)?.(tested) ?? commaRows(tested)

@@ -41,6 +41,9 @@ const DAMAGE: Readonly<Record<Family, { memory: FigureName; core: FigureName; tr
 const LOOKS: Looks = { whole: 0.65, line: 0.15, sparse: 0.2 }
 const REACHED_SHARE = 0.12
 
+/**
+ * A liquid: up to 4 ml about a median of 0.22, wherever it landed, thinner and downhill where the card stood upright.
+ */
 export function wetAccident(scene: Scene): Accident {
   const { random, mixture } = scene
   const substance = pickWeighted(random, WET)
@@ -63,6 +66,10 @@ export function wetAccident(scene: Scene): Accident {
   return spilt(scene, 'wet-spill', { substance, at, side, volumeMl, downDeg, smear: undefined }, flow)
 }
 
+/**
+ * Metal, compound or flux: a film that covers up to 2500 mm², metal and compound mostly pressed by a cooler, all of
+ * it hardly running.
+ */
 export function pastyAccident(scene: Scene): Accident {
   const { random, mixture, model } = scene
   const substance = pickWeighted(random, PASTY)

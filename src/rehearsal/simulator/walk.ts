@@ -18,6 +18,7 @@ const ROW_STEP = 2 ** 20
 
 const maps = new WeakMap<BoardModel, AddressMap>()
 
+/** The board's address map, compiled once for each board. Throws where it has none or one that does not compile. */
 export function mapOf(model: BoardModel): AddressMap {
   const known = maps.get(model)
   if (known !== undefined) return known

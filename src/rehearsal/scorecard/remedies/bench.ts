@@ -56,6 +56,7 @@ export interface Job {
 
 const NOTHING_SINCE: Job['since'] = { lifted: [], replaced: [], putRight: [], washed: false }
 
+/** A job on a card as it came, with nothing paid. */
 export const startJob = (card: SimulatedCard, known: Known): Job => ({
   card,
   worked: asItCame(card),
@@ -77,6 +78,7 @@ const paid = (job: Job, name: string, minutes: number, materials = 0): Job => ({
 
 const partOf = (model: BoardModel, ref: string): PlacedPart | undefined => model.partByRef.get(ref)
 
+/** The job after the whole card was washed and dried, with its minutes and money paid. */
 export function wash(job: Job): Job {
   const { bench, since, card, worked } = job
   const done = paid(job, 'wash', book.minutes.wash)
@@ -88,6 +90,7 @@ export function wash(job: Job): Job {
   }
 }
 
+/** The job after metal was taken up by hand, by luck also from under parts; what is no metal stays. */
 export function takeUp(job: Job): Job {
   const done = paid(job, 'take up', book.minutes.takeUpMetal)
   return { ...done, worked: takenUp(job.card, job.worked), bench: { ...job.bench, takenUp: true } }
@@ -153,6 +156,9 @@ const mendedInPassing = ({ card, known }: Job): string[] => [
   ...known.slips.map(({ id }) => `slip ${id}`),
 ]
 
+/**
+ * The job after these rails, tracks or slips were gone into, each at the same price, with what was mended in passing.
+ */
 export function repairAround(job: Job, names: readonly string[]): Job {
   const done = paid(job, `repair ${names.join(', ')}`, book.minutes.repairAround * names.length)
   const { since, card } = job
@@ -232,6 +238,7 @@ export function ended({ card, worked, money, minutes, runs, done }: Job, isHande
 /** What sending it back as it is costs. */
 export const costOfSendingBack = (): number => worthLost(book.money.valueAsIs, book)
 
+/** Whether no lane fails in the newest run, or in the first where none was made; untested lanes do not count. */
 export const passesNow = ({ known }: Job): boolean => {
   const last = known.rounds.at(-1)?.lanes ?? known.lanes
   return ![...last.values()].includes('fail')

@@ -13,6 +13,7 @@ export interface RemedyScore {
   readonly said: { readonly cost: number; readonly works: number } | undefined
 }
 
+/** Three workers on the same card with the same luck, and what the first proposal said that it would come to. */
 export function scoreRemedies(card: SimulatedCard, asker: Asker, known: Known): RemedyScore {
   const { saidAtFirst, ...proposals } = followProposals(startJob(card, known), asker)
   const said =
@@ -46,6 +47,7 @@ export interface RemedySummary {
   }
 }
 
+/** Means over cards with bootstrap intervals, costs in the shop's currency; undefined without any scores. */
 export function remedySummary(scores: readonly RemedyScore[]): RemedySummary | undefined {
   if (scores.length === 0) return undefined
   const costs = (worker: Worker): number[] => scores.map((score) => score[worker].cost)

@@ -16,6 +16,7 @@ export interface WorkedCard {
   readonly acts: number
 }
 
+/** A card with all its damages that show in a lane or on a line, and nothing done. */
 export const asItCame = ({ truth }: SimulatedCard): WorkedCard => ({
   damages: truth.damages.filter(({ lanes, lines }) => lanes.length > 0 || lines.length > 0),
   off: [],
@@ -24,8 +25,10 @@ export const asItCame = ({ truth }: SimulatedCard): WorkedCard => ({
   acts: 0,
 })
 
+/** Whether nothing is left broken; what is off the board is not asked. */
 export const isSound = ({ damages }: WorkedCard): boolean => damages.length === 0
 
+/** Whether the core was lost in lifting, which ends the repair. */
 export const isCardLost = ({ model }: SimulatedCard, { lost }: WorkedCard): boolean =>
   lost.includes(model.core?.ref ?? '')
 
@@ -64,6 +67,10 @@ export interface Lifted {
   readonly found: FoundUnder
 }
 
+/**
+ * The card with one part off, and what was seen under it. Whether the part is lost, and whether a look sees rightly,
+ * is drawn from the card's own luck.
+ */
 export function lifted(card: SimulatedCard, worked: WorkedCard, ref: string): Lifted {
   const kind = card.model.partByRef.get(ref)?.kind
   const figure = kind === 'core' ? 'liftLosesCore' : 'liftLosesMemory'
