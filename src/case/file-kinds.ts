@@ -22,10 +22,11 @@ const ZIP_BYTES = 1_100_000_000
 const json = { accept: ['.json'], mostBytes: JSON_BYTES }
 const plain = { accept: [] as readonly string[], beginsCase: false, format: undefined, mostBytes: Infinity }
 
+/** A case comes first: it holds a board, and words of reports, that say what they are as well. */
 export const fileKinds = {
+  case: { ...json, words: 'a case', beginsCase: true, format: 'liftmap-case' },
   board: { ...json, words: 'a board', beginsCase: true, format: 'liftmap-board' },
   layout: { ...plain, words: 'a layout', accept: ['.kicad_pcb'], beginsCase: true },
-  case: { ...json, words: 'a case', beginsCase: true, format: 'liftmap-case' },
   zip: { ...plain, words: 'a packed case', accept: ['.zip'], beginsCase: true, mostBytes: ZIP_BYTES },
   counts: { ...json, words: 'counts of a shop', beginsCase: false, format: 'liftmap-counts' },
   words: { ...json, words: 'words of reports', beginsCase: false, format: 'liftmap-report-words' },

@@ -44,7 +44,7 @@ class Counted extends File {
 
 const textOf: Readonly<Record<string, () => string>> = {
   board: () => JSON.stringify(bowline),
-  case: () => JSON.stringify({ ...exampleCase, title: 'Dropped' }),
+  case: () => JSON.stringify({ ...exampleCase, title: 'Dropped', board: { inline: bowline } }),
   report: () => reportText,
 }
 
