@@ -25,15 +25,23 @@ export function prepareAdi(network: HeatNetwork, stepS: number, theta: number): 
   const cells = network.capacity.length
   return {
     advance: (state, gain) => {
+      // Bodies first: each is coupled to one cell alone, so it is eliminated by hand and leaves rows that are
+      // tridiagonal.
       work.supply.set(gain.cells)
       gatherBodies(network, state, gain, stepS, bodies, work)
       for (let row = 0; row < cells; row += network.columns) {
+        // Row by row, first sweep: while a row is in the cache its right-hand side is made, eliminated and
+        // substituted.
         const isInner = row > 0 && row + network.columns < cells
         if (isInner) eliminateInnerRow(network, state, stepS, factors.rows, work, row)
         else eliminateOuterRow(network, state, stepS, factors.rows, work, row)
+        // What the row leaves is at once eliminated downwards in all columns, so the grid is read once and not per
+        // column.
         substituteRow(network, factors.rows, factors.columns, work, row)
       }
+      // Second sweep: back up through the columns, which ends with the change of every cell.
       substituteColumns(network, factors.columns, work.change, state, stepS)
+      // The bodies belong to A1: they follow the cells as the first sweep left them, before the columns were swept.
       finishBodies(network, bodies, work, state, stepS)
     },
   }
@@ -65,6 +73,7 @@ function bodyFactors(network: HeatNetwork, h: number): BodyFactors {
     const link = h * (network.nodeLink[n] ?? 0)
     const diagonal = (network.nodeCapacity[n] ?? 0) + link + h * (network.nodeLoss[n] ?? 0)
     const cell = network.nodeCell[n] ?? 0
+    // (C_b + h·k + h·loss)·δB - h·k·δT = rhs: solved for δB and put into the cell's row.
     inverse[n] = 1 / diagonal
     share[n] = link / diagonal
     extra[cell] = (extra[cell] ?? 0) + link - (link * link) / diagonal
@@ -99,7 +108,9 @@ function lineFactors(face: Float64Array, stride: number, h: number, diagonalAt: 
   for (let i = 0; i < face.length; i++) {
     const before = i >= stride ? h * (face[i - stride] ?? 0) : 0
     const after = h * (face[i] ?? 0)
+    // Thomas' recurrence. A system of diffusion is diagonally dominant, so it needs no pivoting.
     const pivot = diagonalAt(i) + before + after - before * (i >= stride ? (above[i - stride] ?? 0) : 0)
+    // Off the board there is no capacity and no face: an inverse of 0 lets the recurrence run through such a cell.
     const inversePivot = pivot > 0 ? 1 / pivot : 0
     below[i] = before * inversePivot
     inverse[i] = inversePivot
@@ -123,9 +134,11 @@ function gatherBodies(
   for (let n = 0; n < nodeCell.length; n++) {
     const cell = nodeCell[n] ?? 0
     const body = nodes[n] ?? 0
+    // The explicit part is taken at the state before the step: flow between body and cell, losses and gain.
     const flow = (nodeLink[n] ?? 0) * ((cells[cell] ?? 0) - body)
     const own = flow - (nodeLoss[n] ?? 0) * body + (gain.nodes[n] ?? 0)
     nodeChange[n] = own * stepS
+    // The cell gets the flow, and the share of the body's own change that eliminating it moves into the cell's row.
     supply[cell] = (supply[cell] ?? 0) - flow + (bodies.share[n] ?? 0) * own
   }
 }
@@ -147,6 +160,8 @@ function eliminateInnerRow(
   let last = 0
   let here = cells[first] ?? 0
   for (let i = first; i < first + columns; i++) {
+    // Each face is read once: what leaves to the right is what enters the next cell from the left. At the row's end
+    // the face is 0.
     const next = cells[i + 1] ?? 0
     const toRight = (right[i] ?? 0) * (next - here)
     const vertical =
@@ -219,6 +234,7 @@ function substituteColumns(
   const { cells, cellSecondsK } = state
   const lastRow = change.length - columns
   for (let i = change.length - 1; i >= 0; i--) {
+    // Upwards, since every column was eliminated downwards; the last row has nothing above it.
     const delta = i >= lastRow ? (change[i] ?? 0) : (change[i] ?? 0) + (above[i] ?? 0) * (change[i + columns] ?? 0)
     const before = cells[i] ?? 0
     change[i] = delta
@@ -236,6 +252,7 @@ function finishBodies(network: HeatNetwork, bodies: BodyFactors, work: Work, sta
       (work.nodeChange[n] ?? 0) * (bodies.inverse[n] ?? 0) +
       (bodies.share[n] ?? 0) * (work.first[nodeCell[n] ?? 0] ?? 0)
     const before = nodes[n] ?? 0
+    // The trapezoid rule: from this integral the heat lost over a phase is read, to the order of the scheme.
     nodeSecondsK[n] = (nodeSecondsK[n] ?? 0) + stepS * (before + 0.5 * delta)
     nodes[n] = before + delta
   }

@@ -80,16 +80,20 @@ function marchPhase(
   flows: HeatFlows,
   watcher: Watcher,
 ): boolean {
+  // Equal steps, so that the factors below serve the whole phase; the slack keeps rounding from adding a step.
   const count = Math.max(1, Math.ceil(durationS / march.stepS - 1e-9))
   const step = durationS / count
   const films = filmsFor(march.board, march.places, phase)
   const network = networkOf(march.board, films)
+  // Two sets of factors: Crank-Nicolson for the run of the phase, two damped half steps for its start, where the air
+  // jumps and θ = 1/2 would ring (Rannacher, Numer. Math. 43, 1984; from memory).
   const plain = prepareAdi(network, step, 0.5)
   const damped = prepareAdi(network, step / 2, 1)
   const gain: HeatGain = { cells: films.cellLossWPerK.slice(), nodes: films.nodeLossWPerK.slice() }
   let riseK = NaN
   let grossW = 0
   const advance = (lengthS: number, afterS: number): void => {
+    // The jet of the middle of a step keeps a ramp at second order. The gain is only set anew when it changes.
     const wantedK = jetRiseAt(march.drive, afterS + lengthS / 2)
     if (wantedK !== riseK) {
       riseK = wantedK
@@ -99,11 +103,14 @@ function marchPhase(
     const kernel = lengthS === step ? plain : damped
     kernel.advance(state, gain)
     flows.inJ += lengthS * grossW
+    // Melting takes up heat, freezing gives it back: settled after each step, as the next starts from there.
     march.latent?.settle(state.cells)
   }
+  // The integrals count from the start of the phase, because films and with them losses change between phases.
   state.cellSecondsK.fill(0)
   state.nodeSecondsK.fill(0)
   for (let k = 0; k < count; k++) {
+    // The damped start takes two half steps, so that times stay on the same raster.
     if (k === 0) {
       advance(step / 2, 0)
       advance(step / 2, step / 2)
