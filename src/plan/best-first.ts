@@ -39,6 +39,7 @@ interface Node {
 export function bestFirstOrder(problem: OrderProblem, mostNodes: number): Order | undefined {
   const bound = pairBound(problem)
   const root = rootOf(problem, bound)
+  // A good order first: nothing dearer is ever opened, and it is the answer if the nodes are spent.
   let best = beam(problem, bound, root)
   const nodes: Node[] = [root]
   const open = new OrderHeap()
@@ -46,8 +47,10 @@ export function bestFirstOrder(problem: OrderProblem, mostNodes: number): Order 
   open.push(root.cost + root.rest, 0, 0)
   let expanded = 0
   while (open.size > 0 && expanded < mostNodes) {
+    // The least sum among open nodes bounds every order yet to be found; once it reaches the best, that is proved.
     if (best !== undefined && open.leastKey >= best.cost * (1 - RELATIVE_SLACK)) break
     const node = nodes[open.pop() ?? -1]
+    // Reached more cheaply since it was queued: the better one stands further on in the heap or was opened already.
     if (node === undefined || node.cost > (seen.get(keyOf(node)) ?? 0)) continue
     if (finished(node.states)) {
       best = node
@@ -57,6 +60,7 @@ export function bestFirstOrder(problem: OrderProblem, mostNodes: number): Order 
     for (const next of followers(problem, bound, node)) {
       const key = keyOf(next)
       if (promise(next) >= (best?.cost ?? Number.POSITIVE_INFINITY)) continue
+      // Same parts, melts and side: only the cheapest way to it can lead to the best order.
       if (next.cost >= (seen.get(key) ?? Number.POSITIVE_INFINITY)) continue
       seen.set(key, next.cost)
       open.push(promise(next), next.depth, nodes.push(next) - 1)
@@ -91,6 +95,8 @@ function beam(problem: OrderProblem, bound: Bound, root: Node): Node | undefined
       }
       for (const follower of followers(problem, bound, node)) {
         const key = keyOf(follower)
+        // Of equal nodes a layer keeps the cheapest, so that its width is not spent on one set of parts in many
+        // orders.
         const other = next.get(key)
         if (other === undefined || follower.cost < other.cost) next.set(key, follower)
       }

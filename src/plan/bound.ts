@@ -90,15 +90,20 @@ function pairTable(problem: OrderProblem): Float64Array {
     for (let j = i + 1; j < n; j++) {
       const rest = (a: number, b: number): number => table[(i * n + j) * 9 + a * 3 + b] ?? 0
       const step = (actor: number, other: number, action: Action, otherState: number): number => {
+        // A site that solvent would reach from has to be open first: such a refit never comes, whatever it would
+        // cost.
         const blocked = action === 'refit' && otherState === ON && problem.offBeforeRefit[actor]?.includes(other)
         return blocked === true ? Number.POSITIVE_INFINITY : harm(actor, other, action, otherState)
       }
+      // Backwards from both refitted, where nothing is left: each entry rests on states further on, which stand by
+      // then.
       for (let a = REFITTED; a >= ON; a--) {
         for (let b = REFITTED; b >= ON; b--) {
           if (a === REFITTED && b === REFITTED) continue
           let least = Number.POSITIVE_INFINITY
           if (a < REFITTED) least = Math.min(least, step(i, j, actionFrom(a), b) + rest(a + 1, b))
           if (b < REFITTED) least = Math.min(least, step(j, i, actionFrom(b), a) + rest(a, b + 1))
+          // A pass that holds both does neither any harm.
           if (a === b && together.has(`${actionFrom(a)} ${i} ${j}`)) least = Math.min(least, rest(a + 1, b + 1))
           table[(i * n + j) * 9 + a * 3 + b] = least
         }

@@ -26,11 +26,13 @@ export function exactOrder(problem: OrderProblem, mostCost = Number.POSITIVE_INF
   labels.offer(start, costAtStart(problem), 0, 0, problem.start.side < 0 ? 2 : problem.start.side, -1, -1)
   const bound = pairBound(problem)
   if (bound.rest(problem.start.states) > mostCost) return undefined
+  // An order is known before the search begins: whatever can't beat it even with the cheapest rest is never stored.
   const ceiling = Math.min(mostCost, knownCost(problem, bound)) * (1 + CEILING_SLACK)
   const rests = new Float64Array(2 * stateCount).fill(Number.NaN)
   const moves = problem.passes.map((pass) => moveOf(pass, powers))
   const states = new Uint8Array(partCount)
   let expanded = 0
+  // One ascending run settles all: a pass only raises digits, so every way into a state stands when its turn comes.
   for (let code = start; code < stateCount - 1; code++) {
     if ((labels.first[code] ?? -1) < 0) continue
     expanded++
@@ -38,6 +40,8 @@ export function exactOrder(problem: OrderProblem, mostCost = Number.POSITIVE_INF
     for (let index = 0; index < moves.length; index++) {
       const move = moves[index]
       if (move === undefined || !allowed(problem, states, move.pass, code === start)) continue
+      // What is left to pay hangs on the state after the pass and the side that is up then, so it is reckoned once
+      // for both.
       const slot = 2 * (code + move.step) + move.pass.side
       if (Number.isNaN(rests[slot])) rests[slot] = restAfter(bound, states, move.pass)
       extend(problem, labels, states, code, move, index, ceiling - (rests[slot] ?? 0))
@@ -86,6 +90,7 @@ function extend(
   most: number,
 ) {
   const { pass, step } = move
+  // Harm hangs on the state and not on how it was reached: summed once for all its labels.
   let cost = pass.base
   for (let part = 0; part < problem.partCount; part++) {
     const state = states[part]
@@ -98,12 +103,16 @@ function extend(
     let total = (labels.cost[label] ?? 0) + cost
     const side = labels.side[label] ?? 2
     if (side !== 2 && side !== pass.side) total += problem.flipCost
+    // Melts count only while a part is on and may yet be reused; all other parts would keep equal labels apart for
+    // nothing.
     for (const part of pass.melts) {
       const spare = problem.spareMelts[part] ?? -1
       if (states[part] !== ON || spare < 0) continue
       if (part < NIBBLES_PER_WORD) low = raised(low, part, spare)
       else high = raised(high, part - NIBBLES_PER_WORD, spare)
     }
+    // With the lift it is decided whether a part is reused, and paid. Its count is cleared, so that ways that
+    // differed in it alone can beat each other from here on.
     if (pass.action === 'lift') {
       for (const part of pass.members) {
         const inLow = part < NIBBLES_PER_WORD
@@ -130,6 +139,7 @@ function bestOf(problem: OrderProblem, labels: Labels, goal: number, expanded: n
   if (best < 0) return undefined
   const cost = labels.cost[best] ?? 0
   const passes: Pass[] = []
+  // Labels name the one that they came from: the order is read back from its end.
   for (let at = best; at >= 0; at = labels.parent[at] ?? -1) {
     const pass = problem.passes[labels.pass[at] ?? -1]
     if (pass !== undefined) passes.push(pass)
