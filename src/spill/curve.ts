@@ -39,8 +39,11 @@ export function marchVolume(terrain: Terrain, marcher: Marcher, seeds: Seeds, lo
   let stopAtMm = end.limitMm
   const stop = (cell: number, effortMm: number): boolean => {
     if (effortMm > stopAtMm) return true
+    // Counted cell by cell as the front goes, so that the march ends soon after the load has found its place.
     heldMm3 += cellMm2 * (terrain.underBody[cell] ? (terrain.filmMm[cell] ?? 0) : load.maskFilmMm)
     if (heldMm3 >= load.volumeMm3 && !placed) {
+      // One cell and one bin beyond: cells fill over a band about their arrival, and the curve has to be whole at the
+      // radius.
       placed = true
       stopAtMm = Math.min(end.limitMm, effortMm * end.beyond + terrain.grid.cellMm + BIN_MM)
     }
@@ -96,11 +99,13 @@ function accumulate(bins: Float64Array): void {
 export function closeVolume(curve: VolumeCurve, load: Load): Closure | undefined {
   const last = curve.openMm2.length - 1
   const heldAt = (k: number): number => (curve.openMm2[k] ?? 0) * load.maskFilmMm + (curve.gapMm3[k] ?? 0)
+  // A march that filled all that it can get to and still holds less than the load: the rest ran off.
   const heldMm3 = heldAt(last)
   if (heldMm3 < load.volumeMm3 * (1 - 1e-9)) {
     if (!curve.full) return undefined
     return { radiusMm: last * BIN_MM, unplacedMm3: load.volumeMm3 - heldMm3 }
   }
+  // What the set holds never falls with r: halving finds the bin, and within it the curve runs straight.
   let low = 0
   let high = last
   while (high - low > 1) {

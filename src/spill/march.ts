@@ -61,6 +61,7 @@ class FastMarcher implements Marcher {
     this.start(seeds)
     let reached = 0
     for (let cell = waiting.first(); cell >= 0; cell = waiting.first()) {
+      // The least of what waits can't be lowered any more, for every effort adds to a smaller one: it is final.
       const arrival = waiting.keyOf(cell)
       if (arrival > limitMm) break
       waiting.dropFirst()
@@ -68,6 +69,7 @@ class FastMarcher implements Marcher {
       order[reached++] = cell
       if (stop?.(cell, arrival)) break
       this.offerAround(cell, effortMm, slowness, grid.cellMm, waiting)
+      // Through a hole or over the edge to the other side: a link with an effort of its own beside the grid's scheme.
       const across = links === undefined ? -1 : (links[cell] ?? -1)
       if (across >= 0 && effortMm[across] === Infinity) waiting.lower(across, arrival + linkEffortMm)
     }
@@ -78,6 +80,7 @@ class FastMarcher implements Marcher {
   private start(seeds: Seeds): void {
     const { effortMm, order, waiting } = this
     const { slowness } = this.ground
+    // Only what the last run reached is cleared: a short march must not cost a sweep over the board.
     for (let i = 0; i < this.reached; i++) effortMm[order[i] ?? 0] = Infinity
     waiting.clear()
     for (let i = 0; i < seeds.cells.length; i++) {
@@ -99,6 +102,8 @@ class FastMarcher implements Marcher {
       const next = k === 0 ? cell - 1 : k === 1 ? cell + 1 : k === 2 ? cell - columns : cell + columns
       const step = (slowness[next] ?? Infinity) * cellMm
       if (step === Infinity || effort[next] !== Infinity) continue
+      // Cells that wait have no effort yet, so that only what the front has passed speaks: the upwind side of each
+      // axis.
       const left = effort[next - 1] ?? Infinity
       const right = effort[next + 1] ?? Infinity
       const below = effort[next - columns] ?? Infinity
@@ -106,6 +111,8 @@ class FastMarcher implements Marcher {
       const a = left < right ? left : right
       const b = below < above ? below : above
       const gap = a < b ? b - a : a - b
+      // (T - a)² + (T - b)² = (s·c)², the larger root. Where the later side lies beyond a whole step, the front came
+      // along one axis alone.
       waiting.lower(next, gap < step ? (a + b + Math.sqrt(2 * step * step - gap * gap)) / 2 : (a < b ? a : b) + step)
     }
   }
