@@ -46,6 +46,8 @@ const NEGLIGIBLE = 1e-8
 export function sumCells(input: CellsInput): Cells {
   const { rows, columns } = input
   const few = rows.length * columns.length <= FEW_CELLS
+  // Rows are judged beside the heaviest columns, then columns beside the best of those rows: neither kind can be
+  // ranked alone, since a row is worth what a column leaves unexplained.
   const chosenRows = few
     ? Int32Array.from(rows.keys())
     : worthwhile(
@@ -67,6 +69,7 @@ export function sumCells(input: CellsInput): Cells {
   let total = 0
   let largest = 0
   for (const column of chosen) {
+    // What has become negligible beside the largest cell so far is not multiplied to its end.
     const masses = down(column, largest * NEGLIGIBLE)
     let sum = 0
     for (let at = 0; at < masses.length; at++) {

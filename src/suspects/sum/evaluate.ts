@@ -102,6 +102,8 @@ function underMargin(
   for (let bit = 0; bit < bits; bit++) {
     const memory = pattern[layout.memory + bit] ?? 1
     const core = pattern[layout.core + bit] ?? 1
+    // An end that is taken to be sound explains no bad bit; in its place stands the probability that its harm did not
+    // happen, (1 - q) a bit.
     if (spareMemory) weight *= memory
     if (spareCore) weight *= core
     good[bit] =
@@ -157,6 +159,8 @@ function looking(own: OwnSum, sets: readonly OwnSet[], good: Float64Array, noJoi
     if (set === undefined) continue
     const weight = shared.weight + set.shown.weight
     const looks = shared.looks + set.shown.looks
+    // The look hangs on which kinds are there, so joints and tracks can't be summed out at once: four products over
+    // the bits, with each of them left out or summed over being there and not.
     let none = 1
     let withJoints = 1
     let withTracks = 1
@@ -170,13 +174,16 @@ function looking(own: OwnSum, sets: readonly OwnSet[], good: Float64Array, noJoi
       withTracks *= 1 - left * tracksGood
       withBoth *= 1 - left * jointsGood * tracksGood
     }
+    // From here on as probabilities: neither is there, joints or none, tracks or none.
     none *= joints.none * tracks.none
     const jointsOrNone = anyJoints ? tracks.none * withJoints : none
     const tracksOrNone = anyTracks ? joints.none * withTracks : none
+    // 'There' is 'there or not' less 'not'; each case is weighed by the look that it would have.
     let sum = none * lookOf(weight, looks)
     if (anyJoints) sum += (jointsOrNone - none) * lookOf(weight + joints.shown.weight, looks + joints.shown.looks)
     if (anyTracks) sum += (tracksOrNone - none) * lookOf(weight + tracks.shown.weight, looks + tracks.shown.looks)
     if (anyJoints && anyTracks) {
+      // Inclusion and exclusion; rounding may leave a trace below zero.
       const both = Math.max(0, withBoth - jointsOrNone - tracksOrNone + none)
       sum +=
         both *

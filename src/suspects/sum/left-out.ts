@@ -24,10 +24,13 @@ export function weightsOfTheRest(input: WaysInput, ways: readonly Way[], numbers
   const groups = Math.min(MOST_GROUPS, input.books.length)
   const size = 1 << groups
   const sums = new Float64Array(size).fill(1)
+  // States of several variables touch the union of their sets. Summed over subsets first, that is a product set by
+  // set.
   for (const number of numbers) {
     const own = subsetSums(maskWeights(input.variables[number], groups), groups)
     for (let set = 0; set < size; set++) sums[set] = (sums[set] ?? 0) * (own[set] ?? 0)
   }
+  // Back from sums over subsets to the weight of each set, less what was taken: what is left was not summed.
   const bySet = differences(sums, groups)
   for (const { weight, patterns } of ways) {
     const mask = maskOf(patterns, groups)

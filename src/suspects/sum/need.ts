@@ -132,6 +132,7 @@ function sparedBy(
   const refs = new Set(asked.map((part) => parts[part]))
   const coreAsked = core !== undefined && refs.has(core)
   const packages = Uint8Array.from(frame.groups, ({ part }) => (part !== undefined && refs.has(part) ? 1 : 0))
+  // The core's end lies in every group, a package's only in its own: no other group's value changes.
   const concerned = coreAsked ? [...packages.keys()] : [...packages.keys()].filter((group) => packages[group] === 1)
   const ways = probabilities.slice()
   for (const group of concerned) {

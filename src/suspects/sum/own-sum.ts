@@ -137,6 +137,8 @@ function setsOf(
       for (const { bit, q } of weighed.bits) good[bit] = (good[bit] ?? 1) * (1 - q)
       const strongest = Math.max(kinds.get(weighed.cause.kind) ?? 0, strongestOnLane(group, weighed.bits))
       const then = new Map(kinds).set(weighed.cause.kind, strongest)
+      // Depth first in ascending order, so that every set comes once; a member turns the set's weight from its
+      // absence to its presence, which is one product with its odds.
       const odds = weighed.probability / Math.max(1e-12, 1 - weighed.probability)
       const next: OwnSet = {
         members: [...set.members, index],

@@ -153,6 +153,7 @@ function merge({ spill, tables, keyOf, patternsFor }: MergeWork): ReducedVariabl
   const placeOf = new Map<Int32Array, number>()
   for (const [index, { weight: own, regions, corridors, areas }] of states.entries()) {
     const covered = [regions, corridors, areas]
+    // Places that cover the same of what matters have one key and one pattern: thousands of places become few states.
     const key = keyOf(covered)
     for (const [bite, { share }] of bites.entries()) {
       const patterns = patternsFor(key, bite, covered)
@@ -170,6 +171,7 @@ function merge({ spill, tables, keyOf, patternsFor }: MergeWork): ReducedVariabl
     }
   }
   const labels = spill.labels.length
+  // Each merged state remembers where its weight lay, so that stories can still say where it was spilled.
   const shares = new Float64Array(merged.length * labels)
   for (let at = 0; at < parts; at++) {
     const state = stateOf[at] ?? 0

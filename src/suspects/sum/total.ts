@@ -44,8 +44,10 @@ export function rareWays(input: TotalInput): RareWays {
     const variable = input.variables[number]
     return variable !== undefined && !isLikely(variable) && variable.touching.length > 0
   })
+  // Few enough: everything is summed, exactly, and there is no rest to bound.
   const all = allWays(input, numbers)
   if (all !== undefined) return madeOf(input, all, undefined)
+  // Else none, each alone, and the pairs that come to most. Three rare faults at once are left to the bound.
   const { none, singles } = singleWays(input, numbers)
   const ways = [none, ...singles, ...likeliestPairs(input, none, singles)]
   return madeOf(input, ways, weightsOfTheRest(input, ways, numbers))
@@ -103,16 +105,20 @@ export function total(input: TotalInput, rare: RareWays, mostKept: number): Post
     return variable !== undefined && isLikely(variable) && variable.touching.length > 0
   })
   const likely = likelyWays(input, likelyNumbers)
+  // Rows stay while a spill is dragged and keep what was reckoned; only columns are made anew.
   const rows = rare.bundles
   const columns = bundled(likely.ways)
   const columnsOf = rare.tables.map((table) => table.place(columns))
   const cells = sumCells({ rows, columns, tables: rare.tables, columnsOf })
   const evidence = cells.total
+  // Stories and lists ask the heaviest ways only; the states' probabilities take every cell, so that nothing is lost
+  // there.
   const kept = keep(input, rows, columns, cells, rare.rest === undefined ? Infinity : mostKept)
   const states = statePosteriors(input.variables, rows, columns, cells)
   const notSummed =
     likely.leftOut +
     (rare.rest === undefined ? 0 : boundOnTheRest(rare.rest, { columns, tables: rare.tables, columnsOf }))
+  // A bound on the mass that was not summed, as a share of all that there may be.
   const leftOut = Math.min(1, notSummed / Math.max(1e-300, evidence + notSummed))
   const { variables, groups, idle } = input
   const { passedOver } = cells
@@ -132,6 +138,7 @@ function keep(
   let held = 0
   for (const cell of heaviestCells(heavy.mass, most)) {
     if (most < Infinity && (chosen.length >= most || held >= cells.total * (1 - DROPPED))) break
+    // Ways are built only for cells that are kept: the sum itself needs no pattern of both.
     const mass = heavy.mass[cell] ?? 0
     const [rare, likely] = [rows[heavy.row[cell] ?? -1], columns[heavy.column[cell] ?? -1]]
     if (rare === undefined || likely === undefined) continue
@@ -141,6 +148,7 @@ function keep(
     held += mass
     chosen.push({ probability: mass, rare, likely, patterns })
   }
+  // What was dropped is spread over the rest in proportion, so that what follows sums to one.
   const whole = chosen.reduce((sum, { probability }) => sum + probability, 0)
   const scaled = chosen.map((each) => ({ ...each, probability: each.probability / whole }))
   return checkedToBeOne(scaled)
@@ -177,6 +185,7 @@ function statePosteriors(
     for (const [index, { ways, weight }] of bundles.entries()) {
       const mass = (masses[index] ?? 0) / sum
       if (mass <= 0) continue
+      // The groups can't tell the ways of a bundle apart: they share its mass by their weights.
       for (const way of ways) {
         for (const { variable, state } of way.chosen) {
           const own = result[variable]
@@ -190,6 +199,8 @@ function statePosteriors(
   for (const [number, { quiet, idle, states }] of variables.entries()) {
     const own = result[number]
     if (own === undefined || quiet <= 0) continue
+    // States that touch nothing bad were summed as one quiet state: its mass goes back to them by weight, the rest to
+    // absence.
     const left = Math.max(0, 1 - own.reduce((total_, mass) => total_ + mass, 0))
     for (const state of idle) own[state] = (left * (states[state]?.weight ?? 0)) / quiet
   }
