@@ -36,6 +36,7 @@ function addRow(search: Search, row: number, costOf: (row: number, column: numbe
   const visited = new Uint8Array(size + 1)
   rowOf[0] = row
   let column = 0
+  // Grows a tree of tight edges from the new row, one column at a time, as Dijkstra's algorithm does by reduced cost.
   do {
     visited[column] = 1
     const at = rowOf[column] ?? 0
@@ -52,6 +53,7 @@ function addRow(search: Search, row: number, costOf: (row: number, column: numbe
       delta = slack[j] ?? 0
       next = j
     }
+    // Potentials move by the least slack: edges in the tree stay tight, one more becomes so, none becomes negative.
     for (let j = 0; j <= size; j++) {
       if (visited[j] === 1) {
         const of = rowOf[j] ?? 0
@@ -61,6 +63,7 @@ function addRow(search: Search, row: number, costOf: (row: number, column: numbe
     }
     column = next
   } while (rowOf[column] !== 0)
+  // A free column ends the path: every row on it takes the next column, and the new row is in.
   while (column !== 0) {
     const before = cameFrom[column] ?? 0
     rowOf[column] = rowOf[before] ?? 0

@@ -23,6 +23,7 @@ export function elimination(): Elimination {
   const insert = (rowLow: number, rowHigh: number): boolean => {
     let low = rowLow
     let high = rowHigh
+    // From the top bit down: what no row before it cancels is independent, and keeps its highest bit as a pivot.
     while ((low | high) !== 0) {
       const pivot = highestBit(low, high)
       if (filled[pivot] === 0) {
@@ -55,6 +56,8 @@ export function elimination(): Elimination {
     const masks: number[] = []
     for (let free = 0; free < COLUMNS; free++) {
       if (filled[free] === 1 || bitOfHalves(lowOf(columns), highOf(columns), free) === 0) continue
+      // One mask a free column: its bit, and the pivots of all rows that hold it, which makes the parity of every row
+      // even.
       let mask = 2 ** free
       for (let pivot = free + 1; pivot < COLUMNS; pivot++)
         if (filled[pivot] === 1 && hasBit(lows, highs, pivot, free) === 1) mask += 2 ** pivot

@@ -47,18 +47,23 @@ export interface FunctionWish {
 export function learnFunctions(rows: GroupedRows, wish: FunctionWish): FunctionSpace {
   const { random, mostViolated = MOST_VIOLATED, residues = 1 } = wish
   const seen = columnsSeen(rows)
+  // What is constant on all rows says nothing of groups: bits that never change and habits of the addresses are set
+  // apart.
   const always = allDifferences(rows, seen).complement(seen)
   const still = always.filter((mask) => bitsOf(mask).length === 1)
   const columns = still.reduce(xorOf, seen)
   const constant = reducedMasks(always.filter((mask) => bitsOf(mask).length > 1))
   let clean = rows
   let found: readonly number[] = []
+  // Rows that contradict what was found are put aside and the rest is searched again: draws out of cleaner rows meet
+  // functions that wrong rows hid.
   for (let pass = 0; pass < 3; pass++) {
     const more = search({ rows: sampled(clean, random), columns, known: found, random, mostViolated })
     if (more.length === found.length) break
     found = more
     clean = agreeing(rows, wordsOf(rows.halves, found))
   }
+  // Draws only found out which rows to believe. All of those at once give the whole space.
   const differences = differencesOf(clean, columns)
   const possible = differences.complement(columns)
   const groups = countGroups(rows)
@@ -99,9 +104,12 @@ function search({ rows, columns, known, random, mostViolated }: Search): readonl
   let found = known
   let draws = MOST_DRAWS
   for (let draw = 0; draw < draws && found.length < MOST_FUNCTIONS; draw++) {
+    // A draw without a wrong row leaves the true functions, and few others, as its complement; one with a wrong row
+    // leaves chance.
     const drawn = drawDifferences(system, rows.halves, lists, { wanted, columns, random })
     const fresh = system.complement(columns).filter((mask) => !isSpanned(mask, found) && violatedBy(mask) !== undefined)
     if (fresh.length > 0) found = believed([...found, ...fresh], violatedBy)
+    // Each find tells how many rows are wrong, and with that how many draws are enough.
     if (fresh.length > 0 || draw === 0) draws = drawsNeeded(rows, found, drawn)
   }
   return found

@@ -67,9 +67,11 @@ function loudTones(rows: ResidueRows, columns: readonly Int32Array[]): Tone[] {
   for (let modulus = 3; modulus <= MOST_MODULUS; modulus += 2) {
     const hear = listener(rows, modulus)
     residues.fill(0)
+    // By Horner's rule one run down the bits gives n mod m of every stretch that ends at the top.
     for (let shift = columns.length - 1; shift >= 0; shift--) {
       const column = columns[shift] ?? residues
       for (let i = 0; i < residues.length; i++) residues[i] = (2 * (residues[i] ?? 0) + (column[i] ?? 0)) % modulus
+      // A number that takes few values has like residues for no reason.
       if (spread / 2 ** shift < SPREAD * modulus) continue
       const coherence = hear(residues)
       if (coherence < least) continue
@@ -151,6 +153,7 @@ function closer(rows: ResidueRows, columns: readonly Int32Array[], tone: Tone): 
   const hear = listener(rows, modulus)
   const weights = [...tone.weights]
   const sums = residueValues(rows.addresses, weights, modulus)
+  // Four standard deviations of what chance does to a tone: less is no improvement.
   const clearer = 4 / Math.sqrt(2 * pairsOf(rows))
   let coherence = tone.coherence
   for (let changed = true; changed && coherence < 1 - clearer; ) {
@@ -165,6 +168,7 @@ function closer(rows: ResidueRows, columns: readonly Int32Array[], tone: Tone): 
     }
   }
   const gathered = [...weights.keys()].filter((bit) => weights[bit] !== 0)
+  // Weights times any unit make the same groups; only weights that double from bit to bit are those of a number.
   const first = weights[gathered[0] ?? 0] ?? 1
   const isNumber = doubled(gathered, modulus).every((weight, bit) => (weight * first) % modulus === weights[bit])
   return isNumber ? [{ modulus, gathered, weights, coherence }] : []
@@ -194,6 +198,7 @@ function clearest(
 function astrayShare(rows: ResidueRows, tone: Tone): number {
   const { modulus } = tone
   const { groupCount } = rows
+  // Rows of one number can't disagree with themselves, so repeats would count as proof: each number once a group.
   const { groups, residues } = differentNumbers(rows, tone)
   const usual = commonest(residues, groups, groupCount)
   const astray = groups.reduce((sum, g, i) => sum + (residues[i] === usual[g] ? 0 : 1), 0)
