@@ -15,7 +15,10 @@ export interface Ring extends RingLevel {
   readonly loops: readonly Float32Array[]
 }
 
-/** The radius itself and up to three multiples of a round step, none so near to the radius that they would touch. */
+/**
+ * The radius in mm as a solid ring and up to four multiples of a round step, ascending, none above 1.6 times the radius
+ * or within 18 % of it, where two rings would touch. None for a radius that is not positive.
+ */
 export function ringLevels(radiusMm: number): RingLevel[] {
   if (!(radiusMm > 0) || !Number.isFinite(radiusMm)) return []
   const step = roundDown125(radiusMm / 1.9)

@@ -150,7 +150,10 @@ function cellsWithin(grid: Sheet['grid'], at: Point, radiusMm: number): number[]
   return cells
 }
 
-/** The piece that a point lies on, the nearest first. */
+/**
+ * The piece that a point touches, the largest where several are near; undefined where none is as near as a pad hangs
+ * from its plane.
+ */
 export function pieceAt(sheets: RailSheets, at: Point): { piece: Piece; contact: Contact } | undefined {
   for (const piece of sheets.pieces) {
     const contact = contactAt(piece.sheet, at)

@@ -28,7 +28,10 @@ export interface Worked {
   readonly givenUp: boolean
 }
 
-/** Kinds that count as left where they still spoil a lane or a line. */
+/**
+ * What the work came to, in the shop's currency. A comeback counts once where a needed part, or something in place that
+ * still spoils a lane or a line, was left; a card that was given up pays instead what its repair would have brought.
+ */
 export function splitOf({ truth }: Pick<SimulatedCard, 'truth'>, worked: Worked, prices: Prices): Split {
   const { lifted, mendedRails, givenUp } = worked
   const cost = (refs: readonly string[]): number => refs.reduce((sum, ref) => sum + prices.liftCost(ref), 0)

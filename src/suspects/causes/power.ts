@@ -127,8 +127,10 @@ function branchVariable(
   return { kind: 'power', isOpen: rightFrom === NEVER, absent: 1 - prior, states }
 }
 
-/** What a stage that is off does through every rail that it makes, with the strongest figure where rails overlap. */
-/** @param rightFrom the run from which on the stage is put right */
+/**
+ * What a stage that is off does through every rail that it makes, with the strongest figure where rails overlap.
+ * @param rightFrom the run from which on the stage is put right
+ */
 export function stageTouches(
   context: CauseContext,
   ref: string,

@@ -44,14 +44,16 @@ const NAMES: Record<CauseKind, (at: string, refs: readonly string[]) => string> 
 /** A cause as a noun. */
 export const nameOf = (cause: CauseAt): string => NAMES[cause.kind](cause.at, cause.refs)
 
-/** @param anythingBad whether there is anything to explain */
 /** A supply that is off on one branch. */
 function branchWords(at: string): string {
   const branch = branchOf(at)
   return branch === undefined ? `${at} is out of tolerance` : `${railOf(at)} is out of tolerance on its ${branch}`
 }
 
-/** A story as one sentence; without causes it says whether anything needs one. */
+/**
+ * A story as one sentence; without causes it says whether anything needs one.
+ * @param anythingBad whether there is anything to explain
+ */
 export function storySentence(causes: readonly CauseAt[], anythingBad: boolean): string {
   if (causes.length === 0) {
     return anythingBad ? 'Something that is not in the list of causes.' : 'No tested lane fails: nothing needs a cause.'

@@ -41,7 +41,10 @@ const METALS = ['gallium-indium', 'gallium-indium-tin']
 const isMetal = ({ truth }: SimulatedCard, { cause }: Damage): boolean =>
   METALS.includes(truth.causes[cause]?.spill?.substance ?? '')
 
-/** What lies beneath a part or on a track goes with a chance, each place apart from the others. */
+/**
+ * What is no metal and lies on a track goes for sure; what lies beneath a part, or is metal, with a chance, each place
+ * apart from the others.
+ */
 export function washed(card: SimulatedCard, worked: WorkedCard): WorkedCard {
   const damages = worked.damages.filter((damage) => {
     if (damage.kind !== 'spill') return true
@@ -51,7 +54,7 @@ export function washed(card: SimulatedCard, worked: WorkedCard): WorkedCard {
   return { ...worked, damages, acts: worked.acts + 1 }
 }
 
-/** Metal in the open is swabbed off. */
+/** Metal in the open is swabbed off; what lies beneath a part comes along only by luck. */
 export function takenUp(card: SimulatedCard, worked: WorkedCard): WorkedCard {
   const damages = worked.damages.filter(
     (damage) =>
