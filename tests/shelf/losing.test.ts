@@ -4,7 +4,7 @@ import { afterEach, beforeAll, expect, test, vi } from 'vitest'
 import { bad, type Fault } from '../../src/base/index.ts'
 import { type BoardModel, loadBoard } from '../../src/board/index.ts'
 import { startHistory } from '../../src/case/index.ts'
-import { editArrival } from '../../src/view/actions/edit.ts'
+import { editArrival, editCase } from '../../src/view/actions/edit.ts'
 import { exportCase } from '../../src/view/actions/exchange.ts'
 import { forgetLost, settle, watchForLoss } from '../../src/view/actions/ledger.ts'
 import { startSaver, wouldLose } from '../../src/view/actions/save.ts'
@@ -139,6 +139,22 @@ test('dropped under an open case, that case is kept again, and the others are to
   await sees(() => expect(lost(desk)).toEqual(['the other']))
 })
 
+test('photos that went with a dropped shelf are told by name', async () => {
+  const name = freshName()
+  const shelf = openDatabaseShelf({ name })
+  const desk = await openPage(shelf, { files: shelf.files })
+  const photo = { id: 'p', name: 'corner.png', type: 'image/png', bytes: 1, widthPx: 1, heightPx: 1, side: 'top' }
+  value(await shelf.files.put('p', new Blob(['x'])))
+  editCase(desk, (c) => ({ ...c, photos: caseOf({ photos: [photo] }).photos }))
+  await saved(desk)
+  await sees(() => expect(desk.ledger.read().kept).toHaveLength(1))
+  expect(desk.screen.getState().message).toBeUndefined()
+  await deleteDB(name)
+  type(desk, 'typed on')
+  await saved(desk)
+  await sees(() => expect(desk.screen.getState().message?.lines).toEqual(['corner.png']))
+})
+
 test('what the storage refused once is to be exported, also after it was kept and after a reload', async () => {
   const ledger = outlasting()
   const name = freshName()
@@ -158,6 +174,25 @@ test('what the storage refused once is to be exported, also after it was kept an
   settle(again, 'a')
   expect(again.saving.getState().owed).toEqual([])
   expect(ledger.read().owed).toEqual([])
+})
+
+test('a shelf that could not be listed is asked again by itself, with nothing to save', async () => {
+  vi.useFakeTimers({ toFake: ['setTimeout', 'clearTimeout', 'Date'] })
+  try {
+    const shelf = caseShelfInMemory()
+    const desk = await openPage(shelf)
+    await saved(desk)
+    const refused = vi.spyOn(shelf, 'list').mockResolvedValue(bad(noRoom))
+    desk.saving.setState({ trouble: noRoom })
+    await vi.advanceTimersByTimeAsync(20_000)
+    expect(desk.saving.getState().trouble).toEqual(noRoom)
+    expect(refused.mock.calls.length).toBeLessThanOrEqual(5)
+    refused.mockRestore()
+    await vi.advanceTimersByTimeAsync(6000)
+    expect(desk.saving.getState().trouble).toBeUndefined()
+  } finally {
+    vi.useRealTimers()
+  }
 })
 
 test('a refused shelf is asked again by itself, without anything being typed', async () => {

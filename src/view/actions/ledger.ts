@@ -1,7 +1,9 @@
 /** Holds what lies on the shelf against what lay there before, and remembers which cases are to be exported. */
 import type { Fault } from '../../base/index.ts'
+import { namedFiles } from '../../case/index.ts'
 import type { Desk } from '../stores/desk.ts'
 import { entered, type LedgerPage } from '../stores/ledger.ts'
+import { MESSAGE_CORNER, saySettled } from './messages.ts'
 
 const AFTER_A_CHANGE_MS = 1500
 
@@ -33,7 +35,22 @@ async function compare(desk: Desk): Promise<void> {
   if (!stamp.ok || !listed.ok) return
   const own = listed.value.filter(({ demo }) => !demo)
   const kept = own.map(({ id, card, title }) => ({ id, title: card === undefined ? title : `${card}: ${title}` }))
+  const { stamp: before } = desk.ledger.read()
   write(desk, (page) => entered(page, { stamp: stamp.value, kept }))
+  if (before !== undefined && before !== stamp.value) await tellLostFiles(desk)
+}
+
+/** The case on the desk is kept again as it is; its photos and long reports went with the shelf. */
+async function tellLostFiles(desk: Desk): Promise<void> {
+  const present = desk.cases.getState().history?.present
+  if (present === undefined) return
+  const gone: string[] = []
+  for (const { key, photo } of namedFiles(present)) {
+    if ((await desk.files.get(key)) !== undefined) continue
+    gone.push(photo?.name ?? present.reports.find(({ path }) => path === key)?.name ?? key)
+  }
+  if (gone.length === 0) return
+  saySettled(desk, MESSAGE_CORNER, 'The browser dropped these files of the case; drop them on it again:', gone)
 }
 
 /** The storage refused something of the case: it is to be exported, whatever comes after. */

@@ -34,11 +34,18 @@ async function openLast(desk: Desk): Promise<boolean> {
 
 /** A shelf that could not be used at first gives its case once it can, unless something else was begun meanwhile. */
 function openLastWhenOpened(desk: Desk): void {
-  const end = desk.caseShelf.subscribe((change) => {
-    if (change.kind !== 'opened') return
-    end()
+  const first = desk.cases.getState().id
+  const tryAgain = (): void => {
+    for (const end of ends) end()
     const { shelved } = desk.saving.getState()
-    const untouched = shelved?.rev === 0 && !differsFromShelf(shelved, desk.cases.getState().history)
+    const { id, history } = desk.cases.getState()
+    const untouched = id === first && shelved?.rev === 0 && !differsFromShelf(shelved, history)
     if (untouched) void openLast(desk)
-  })
+  }
+  const ends = [
+    desk.caseShelf.subscribe((change) => change.kind === 'opened' && tryAgain()),
+    desk.saving.subscribe((now, before) => {
+      if (now.trouble === undefined && before.trouble !== undefined) tryAgain()
+    }),
+  ]
 }

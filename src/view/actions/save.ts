@@ -32,15 +32,14 @@ export function startSaver(desk: Desk): Saver {
     return queue
   }
   const look = (): void => {
-    if (timer !== undefined || busy || !wantsSaving(desk)) return
+    if (timer !== undefined || busy || !isWaiting(desk)) return
     timer = setTimeout(() => void saveNow(), Math.max(SAVE_AFTER_MS, notBefore - Date.now()))
   }
   const run = async (): Promise<void> => {
     clearTimeout(timer)
     timer = undefined
-    if (!wantsSaving(desk)) return lookAgain(desk)
     busy = true
-    const kept = await saveOnce(desk).finally(() => {
+    const kept = await (wantsSaving(desk) ? saveOnce(desk) : lookAgain(desk)).finally(() => {
       busy = false
     })
     notBefore = kept ? 0 : Date.now() + RETRY_AFTER_MS
@@ -88,12 +87,15 @@ export function watchForSaving(desk: Desk): () => void {
   }
 }
 
-/** With nothing to save, what was in the way is over once the shelf answers. */
-async function lookAgain(desk: Desk): Promise<void> {
-  if (desk.saving.getState().trouble === undefined) return
+/** With nothing to save, what was in the way is over once the shelf answers. @returns whether it does */
+async function lookAgain(desk: Desk): Promise<boolean> {
+  if (desk.saving.getState().trouble === undefined) return true
   const listed = await desk.caseShelf.list()
   desk.saving.setState({ trouble: listed.ok ? undefined : listed.faults[0] })
+  return listed.ok
 }
+
+const isWaiting = (desk: Desk): boolean => wantsSaving(desk) || desk.saving.getState().trouble !== undefined
 
 const wantsSaving = (desk: Desk): boolean => {
   const saving = desk.saving.getState()
