@@ -24,7 +24,10 @@ const MAX_KEPT_LINES = 400
 const MAX_SHAPES = 5000
 const MAX_CANDIDATES = 8
 
-/** All lines of a sample with something in them, colour codes taken out, at most 1000 characters of each. */
+/**
+ * The lines of a sample with something in them, colour codes taken out: at most 200,000, and of each at most 1000
+ * characters, or 4,000,000 where it looks like JSON, which would not parse when cut.
+ */
 export function sampleLines(sample: string): SampleLine[] {
   const lines: SampleLine[] = []
   for (const [i, line] of firstLines(sample, MAX_SAMPLE_LINES).entries()) {

@@ -15,7 +15,11 @@ const MAX_LINES = 4000
 const FEWEST_RECORDS = 2
 const MOST_LINES_A_RECORD = 24
 
-/** @param all lines of the beginning with something in them; @param text the beginning itself, for its blank lines */
+/**
+ * Ways to see the beginning of a report, the likelier first: as objects of JSON where it is some, line by line, or as
+ * records of several lines.
+ * @param all lines of the beginning with something in them
+ */
 export function viewsOf(all: readonly SampleLine[], isName: (text: string) => boolean): View[] {
   const plain: View = { kind: 'lines', record: undefined, lines: all }
   const json = jsonView(all, isName)

@@ -33,7 +33,7 @@ export function foundSection(input: RecordInput): RecordSection {
   return section('What we found', paragraph(testWords(input)), ...storyWords(input), ...seenWords(input))
 }
 
-/** `one`, `two` … `twelve`, then figures: as plain text writes small numbers. */
+/** `no`, `one`, `two` … `twelve`, then figures: as plain text writes small numbers. */
 export const plainCount = (n: number): string =>
   ['no', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine', 'ten', 'eleven', 'twelve'][n] ??
   String(n)
