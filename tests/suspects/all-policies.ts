@@ -78,6 +78,8 @@ function refits(problem: TreeProblem, at: Situation, depth: number): number[] {
       worlds = without(worlds, part.beneath, isNew ? problem.cures.replaceBeneath : problem.cures.reballBeneath)
       if (part.joints !== 0) worlds = worlds.flatMap((world) => brokenAt(world, part.joints, part.refitDefect))
     }
+    // flux is washed off around what was refitted, and with it what lies there
+    worlds = without(worlds, problem.open, problem.cures.washOpen)
     return fee + tested(problem, { ...at, worlds, off: [] }, depth - 1)
   })
 }
@@ -99,11 +101,14 @@ const without = (worlds: readonly Walked[], bit: number, chance: number): Walked
 
 function cold(problem: TreeProblem, at: Situation, depth: number): number[] {
   const costs: number[] = []
+  const { washBeneath, washOpen } = problem.cures
   const beneath = problem.parts.map((part) => part.beneath).filter((bit) => bit !== 0)
-  const dirty = at.worlds.filter(({ faults }) => beneath.some((bit) => faults.has(bit)))
-  const mayWash = !at.washed && problem.wash !== undefined && problem.cures.washBeneath > 0
+  const washable = [...(washBeneath > 0 ? beneath : []), ...(washOpen > 0 ? [problem.open] : [])]
+  const dirty = at.worlds.filter(({ faults }) => washable.some((bit) => faults.has(bit)))
+  const mayWash = !at.washed && problem.wash !== undefined
   if (mayWash && massOf(dirty) >= LEAST_NEED * massOf(at.worlds)) {
-    const worlds = beneath.reduce((left, bit) => without(left, bit, problem.cures.washBeneath), [...at.worlds])
+    const inside = beneath.reduce((left, bit) => without(left, bit, washBeneath), [...at.worlds])
+    const worlds = without(inside, problem.open, washOpen)
     const fee = (problem.wash?.money ?? 0) + problem.run.money
     costs.push(fee + tested(problem, { ...at, worlds, washed: true }, depth - 1))
   }

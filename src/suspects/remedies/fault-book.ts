@@ -4,8 +4,8 @@ import type { CauseAt } from '../result.ts'
 import type { Posterior } from '../sum/posterior.ts'
 import type { GroupValues } from '../sum/values.ts'
 
-/** `die`: the part itself. `joints`: its joints. `beneath`: what lies under it. `beside`: a rail, a track, what a tool hit. `unknown`: nothing in the list. */
-export type FaultKind = 'die' | 'joints' | 'beneath' | 'beside' | 'unknown'
+/** `die`: the part itself. `joints`: its joints. `beneath`: what lies under it. `open`: what lies on tracks, under no part. `beside`: a rail, a track, what a tool hit. `unknown`: nothing in the list. */
+export type FaultKind = 'die' | 'joints' | 'beneath' | 'open' | 'beside' | 'unknown'
 
 export interface WorldFault {
   readonly kind: FaultKind

@@ -59,13 +59,21 @@ function sharedFault(
   const reduced = posterior.variables[variable]
   const at = reduced?.states[state]
   if (reduced === undefined || at === undefined) return []
-  if (reduced.kind === 'spill' || reduced.kind === 'unreported-spill') return worked ? [RIGHT] : []
+  if (reduced.kind === 'spill' || reduced.kind === 'unreported-spill') return worked ? [RIGHT] : [openFault(book)]
   const label = labelOf(reduced.labels, (index) => reduced.labelShare(state, index))
   const touches = touchedBy(posterior, at.patterns, book)
   const part = parts[at.lifts]
   if (part !== undefined) return [book.number(label?.kind === 'core-patch' ? 'joints' : 'die', part, touches)]
   return label === undefined || !reduced.isOpen ? [RIGHT] : [book.number('beside', placeOf(label), touches)]
 }
+
+/** What was spilled and lies under no part that has to come off for it: it counts where a world has no other fault. */
+export const openFault = (book: FaultBook): number =>
+  book.number(
+    'open',
+    '',
+    book.failing.reduce((bits, _, index) => bits | touchOf(index), 0),
+  )
 
 function labelOf(labels: readonly CauseAt[], share: (label: number) => number): CauseAt | undefined {
   let best: CauseAt | undefined

@@ -10,7 +10,7 @@ const chance = z.strictObject({
 
 export const shippedCures = z
   .strictObject({
-    wash: z.strictObject({ beneath: chance, beneathMetal: chance, beneathCrust: chance }),
+    wash: z.strictObject({ open: chance, beneath: chance, beneathMetal: chance, beneathCrust: chance }),
     reball: z.strictObject({ joints: chance, beneath: chance, beneathMetal: chance }),
     replace: z.strictObject({ die: chance, beneath: chance }),
     repairAround: z.strictObject({ beside: chance }),
@@ -23,6 +23,7 @@ export const shippedCures = z
 /** Chances alone. */
 export interface Cures {
   readonly washBeneath: number
+  readonly washOpen: number
   readonly reballJoints: number
   readonly reballBeneath: number
   readonly replaceBeneath: number
@@ -39,6 +40,7 @@ export function curesOf(harm: 'liquid' | 'metal' | 'crust'): Cures {
   const washed = { liquid: wash.beneath, metal: wash.beneathMetal, crust: wash.beneathCrust }[harm]
   return {
     washBeneath: washed.value,
+    washOpen: wash.open.value,
     reballJoints: reball.joints.value,
     reballBeneath: (harm === 'metal' ? reball.beneathMetal : reball.beneath).value,
     replaceBeneath: replace.beneath.value,

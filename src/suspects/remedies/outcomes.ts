@@ -14,7 +14,7 @@ const TRACE = 1e-6
 export function branchesOf(problem: TreeProblem, state: TreeState, action: TreeAction): Branch[] {
   switch (action.kind) {
     case 'wash':
-      return afterRun(problem, { ...cured(state, faultsBeneath(problem), problem.cures.washBeneath), washed: true })
+      return afterRun(problem, washed(problem, state))
     case 'repair-around':
       return afterRun(problem, repaired(problem, state, action.places))
     case 'lift':
@@ -24,6 +24,11 @@ export function branchesOf(problem: TreeProblem, state: TreeState, action: TreeA
     case 'return':
       return []
   }
+}
+
+function washed(problem: TreeProblem, state: TreeState): TreeState {
+  const { washBeneath, washOpen } = problem.cures
+  return { ...cured(cured(state, faultsBeneath(problem), washBeneath), problem.open, washOpen), washed: true }
 }
 
 const faultsBeneath = ({ parts }: TreeProblem): number => parts.reduce((bits, { beneath }) => bits | beneath, 0)
@@ -46,7 +51,8 @@ function refitted(problem: TreeProblem, state: TreeState, replaced: number): Tre
     next = cured(next, part.beneath, isNew ? problem.cures.replaceBeneath : problem.cures.reballBeneath)
     next = broken(next, part.joints, part.refitDefect)
   }
-  return { ...next, off: 0 }
+  // flux is washed off around what was refitted, and with it what lies there
+  return { ...cured(next, problem.open, problem.cures.washOpen), off: 0 }
 }
 
 /** Each of these faults goes with the same chance, one apart from the other. */

@@ -40,7 +40,7 @@ export interface Posed {
 /** @param listed refs that are asked about however unlikely they need work */
 export function poseTree(
   weighed: Weighed,
-  { washed, lifted, offNow }: AtTheBench,
+  { washed, takenUp, lifted, offNow }: AtTheBench,
   listed: readonly string[] = [],
 ): Posed {
   const { card, posterior, prices, spills, findings } = weighed
@@ -60,17 +60,23 @@ export function poseTree(
   const refs = [...new Set([...offNow, ...listed, ...likeliestParts(worlds)])]
   const parts = refs.flatMap((ref) => treePart(model, prices, faults, ref, touchedWith(worlds, ref)) ?? [])
   const places = likeliestPlaces(worlds)
-  const cures = curesOf(harmOfAll(spills.map(({ harm = 'liquid' }) => harm)))
+  const harms = spills.map(({ harm = 'liquid' }) => harm)
+  const cures = curesOf(harmOfAll(harms))
   const { book } = prices
   const { money, minutes } = book
+  const open = bitOf(faults, 'open', '')
+  const byHand = harms.includes('metal')
+  const mayWash = byHand ? !takenUp && open !== 0 : !washed && cures.washBeneath >= LEAST_WASH
   const effort = (spent: number): Effort => ({ minutes: spent, money: minutesToMoney(spent, book) })
   const problem = {
     faults,
-    ...alikeTogether(worlds, parts, places),
+    ...alikeTogether(worlds, parts, places, open),
     parts,
     places,
     placeEffort: effort(minutes.repairAround),
-    wash: washed || cures.washBeneath < LEAST_WASH ? undefined : effort(minutes.wash),
+    wash: mayWash ? effort(byHand ? minutes.takeUpMetal : minutes.wash) : undefined,
+    byHand,
+    open,
     run: effort(minutes.run),
     prepare: effort(minutes.prepare),
     cures,
@@ -125,10 +131,12 @@ function alikeTogether(
   { sets, weights }: Worlds,
   parts: readonly TreePart[],
   places: readonly TreePlace[],
+  open: number,
 ): Pick<TreeProblem, 'sets' | 'weights'> {
   const known =
     parts.reduce((bits, { die, joints, beneath }) => bits | die | joints | beneath, 0) |
-    places.reduce((bits, { fault }) => bits | fault, 0)
+    places.reduce((bits, { fault }) => bits | fault, 0) |
+    open
   const together = new Map<number, number>()
   for (const [at, set] of sets.entries()) {
     const alike = (set & known) | ((set & ~known) === 0 ? 0 : UNKNOWN)
@@ -161,7 +169,7 @@ function touchedWith({ failing, faults }: Worlds, ref: string): number {
 function likeliestParts(worlds: Worlds): string[] {
   const need = new Map<string, number>()
   for (const [number, { kind, at }] of worlds.faults.entries()) {
-    if (kind === 'beside' || kind === 'unknown') continue
+    if (kind === 'beside' || kind === 'open' || kind === 'unknown') continue
     need.set(at, (need.get(at) ?? 0) | (1 << number))
   }
   return [...need]

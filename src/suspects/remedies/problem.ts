@@ -41,8 +41,14 @@ export interface TreeProblem {
   /** Rails, tracks and the like that may be put right. */
   readonly places: readonly TreePlace[]
   readonly placeEffort: Effort
-  /** Washing and drying the whole card; undefined where nothing was spilled or it was done. */
+  /**
+   * Washing and drying the whole card, or taking metal up by hand; undefined where nothing was spilled or it was done.
+   */
   readonly wash: Effort | undefined
+  /** Metal lies there: no wash dissolves it. */
+  readonly byHand: boolean
+  /** What lies in the open, as a bit of `faults`; 0 where nothing does. */
+  readonly open: number
   /** A run of the memory test after work. */
   readonly run: Effort
   /** Once, before the first heat. */

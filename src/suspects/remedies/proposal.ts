@@ -33,9 +33,8 @@ export function proposeRemedies(problem: TreeProblem, failing: readonly string[]
   const ways = [{ name: '', node: bestTree(problem) }, ...otherWays(problem)]
   const planned = (node: TreeNode): ProposedPlan => {
     const plan = planOf({ problem, failing }, node)
-    return byHand && plan.steps.some(({ action }) => HOT.has(action))
-      ? { ...plan, steps: [TAKE_UP, ...plan.steps] }
-      : plan
+    const isHot = plan.steps.some(({ action }) => HOT.has(action))
+    return byHand && isHot && plan.steps[0]?.action !== 'take-up' ? { ...plan, steps: [TAKE_UP, ...plan.steps] } : plan
   }
   // a way whose beginning is given looks further ahead, and may be the better for it
   const best = ways.reduce((a, b) => (b.node.cost < a.node.cost - SLIGHTLY ? b : a)).node
@@ -47,6 +46,7 @@ export function proposeRemedies(problem: TreeProblem, failing: readonly string[]
 }
 
 const SLIGHTLY = 0.5
+const BEFORE_POWER = 'Dry swabs, until the last stays clean; then measure the rails cold, no power before.'
 const HOT: ReadonlySet<ProposedAction> = new Set(['lift', 'reball', 'replace'])
 /** Common practice, no source: hot air drives loose alloy under bodies and into joints. */
 const TAKE_UP: ProposedStep = {
@@ -77,7 +77,10 @@ function otherWays(problem: TreeProblem): Way[] {
   const look = likeliest?.beneath === 0 ? '' : ' and look under it'
   const together = lifts.flatMap((action) => (action.kind === 'lift' ? (problem.parts[action.part]?.ref ?? []) : []))
   return [
-    ...begun('Wash and dry it first, test again, then lift what still fails', [{ kind: 'wash' }]),
+    ...begun(
+      `${problem.byHand ? 'Take up the metal' : 'Wash and dry it'} first, test again, then lift what still fails`,
+      [{ kind: 'wash' }],
+    ),
     ...begun(`Lift ${likeliest?.ref} first${look}`, first),
     ...(lifts.length > 1 ? begun(`Lift ${joined(together)} at once`, lifts) : []),
     { name: 'Send it back unrepaired', node: givenUp(problem, start) },
@@ -146,8 +149,10 @@ function bareSteps(problem: TreeProblem, action: TreeAction, off: number): Omit<
         { action: 'reball' as const, refs: refsIn(problem, off & ~action.replaced) },
         { action: 'replace' as const, refs: refsIn(problem, off & action.replaced) },
       ].filter(({ refs }) => refs.length > 0)
-    default:
-      return [{ action: action.kind, refs: [] }]
+    case 'wash':
+      return [{ action: problem.byHand ? 'take-up' : 'wash', refs: [] }]
+    case 'return':
+      return [{ action: 'return', refs: [] }]
   }
 }
 
@@ -192,7 +197,8 @@ function lostWords({ outcomes }: TreeNode): string {
 function afterRun(telling: Telling, node: TreeNode, next: TreeNode | undefined): string {
   const passes = node.outcomes.find(({ seen }) => seen === 'passes')?.probability ?? 0
   const fails = node.outcomes.filter((outcome) => outcome.seen === 'fails')
-  const pass = `Test again. If it passes (${percent(passes)}), hand it back.`
+  const cold = node.action.kind === 'wash' && telling.problem.byHand ? `${BEFORE_POWER} ` : ''
+  const pass = `${cold}Test again. If it passes (${percent(passes)}), hand it back.`
   const words =
     next === undefined ? failWords(telling, fails) : [`If it still fails: ${doing(telling.problem, next, 0)}.`]
   return [pass, ...words].join(' ')

@@ -181,8 +181,10 @@ export function actionsOf(problem: TreeProblem, state: TreeState): TreeAction[] 
   }
   if (state.off !== 0) return [...actions, ...refits(problem, state)]
   const beneath = problem.parts.reduce((bits, part) => bits | part.beneath, 0)
-  const mayWash = problem.wash !== undefined && !state.washed && problem.cures.washBeneath > 0
-  if (mayWash && massWith(state, beneath) >= LEAST_NEED * whole) actions.push({ kind: 'wash' })
+  const { washBeneath, washOpen } = problem.cures
+  const washed = (washBeneath > 0 ? beneath : 0) | (washOpen > 0 ? problem.open : 0)
+  const mayWash = problem.wash !== undefined && !state.washed
+  if (mayWash && massWith(state, washed) >= LEAST_NEED * whole) actions.push({ kind: 'wash' })
   const places = likelyPlaces(problem, state, whole)
   if (places !== 0) actions.push({ kind: 'repair-around', places })
   return actions

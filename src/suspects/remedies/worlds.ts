@@ -4,7 +4,7 @@
  */
 import { type FaultBook, faultBook, type OptionsOf, UNKNOWN, type WorldFault, type WorldsInput } from './fault-book.ts'
 import { rememberedOptions } from './fault-options.ts'
-import { type FaultyWay, waysWithFaults } from './fault-ways.ts'
+import { type FaultyWay, openFault, waysWithFaults } from './fault-ways.ts'
 
 export interface Worlds {
   readonly faults: readonly WorldFault[]
@@ -45,7 +45,11 @@ export function worldsOf(input: WorldsInput): Worlds {
     }
     for (const [each, mass] of open) worlds.set(each, (worlds.get(each) ?? 0) + mass)
   }
-  return { ...listed(worlds, input.failsNow), faults: book.faultsAt(bitOf), failing: book.failing }
+  return {
+    ...listed(withoutNeedlessOpen(worlds, bitOf(openFault(book))), input.failsNow),
+    faults: book.faultsAt(bitOf),
+    failing: book.failing,
+  }
 }
 
 function timesGroup(
@@ -80,11 +84,25 @@ function weighed(ways: readonly FaultyWay[], optionsOf: OptionsOf): ReadonlyMap<
   return masses
 }
 
-/** Each of the likeliest has a bit of its own; the rest counts as unknown. */
-function likeliestAsBits({ kindOf }: FaultBook, masses: ReadonlyMap<number, number>): (fault: number) => number {
-  const order = [...masses].filter(([fault]) => kindOf(fault) === 'known').toSorted((a, b) => b[1] - a[1])
-  const bits = new Map(order.slice(0, MOST_FAULTS - 1).map(([fault], index) => [fault, 1 << (index + 1)]))
-  return (fault) => (kindOf(fault) === 'put right' ? PUT_RIGHT : (bits.get(fault) ?? UNKNOWN))
+/** What lies in the open explains a failure only where nothing else does. */
+function withoutNeedlessOpen(worlds: ReadonlyMap<number, number>, openBit: number): Map<number, number> {
+  const left = new Map<number, number>()
+  for (const [set, weight] of worlds) {
+    const next = (set & ~(openBit | PUT_RIGHT)) === 0 ? set : set & ~openBit
+    left.set(next, (left.get(next) ?? 0) + weight)
+  }
+  return left
+}
+
+/** Each of the likeliest has a bit of its own, what lies in the open among them; the rest counts as unknown. */
+function likeliestAsBits(book: FaultBook, masses: ReadonlyMap<number, number>): (fault: number) => number {
+  const open = openFault(book)
+  const order = [...masses]
+    .filter(([fault]) => book.kindOf(fault) === 'known' && fault !== open)
+    .toSorted((a, b) => b[1] - a[1])
+    .map(([fault]) => fault)
+  const bits = new Map([open, ...order].slice(0, MOST_FAULTS - 1).map((fault, index) => [fault, 1 << (index + 1)]))
+  return (fault) => (book.kindOf(fault) === 'put right' ? PUT_RIGHT : (bits.get(fault) ?? UNKNOWN))
 }
 
 /** @param failsNow a world with nothing but what was put right explains no failure either */
