@@ -173,6 +173,8 @@ function solve(matrix: readonly (readonly number[])[], right: readonly number[])
     }
     const pivotRow = rows[best] ?? []
     const pivot = pivotRow[column] ?? 0
+    // In normalised coordinates entries are about 1, so that a pivot this small means equations that say the same
+    // twice.
     if (!(Math.abs(pivot) > SMALLEST_PIVOT)) return undefined
     rows[best] = rows[column] ?? []
     rows[column] = pivotRow

@@ -116,9 +116,12 @@ function tryOne(
   const need = targets
     .map(({ responses, wanted }) => neededJet(responses, moment, ramp, preheatK, fromK, wanted.coldestAimC - ambientC))
     .reduce((most, each) => (each.toK > most.toK ? each : most))
+  // Rises add up, so the jet that brings the coldest joint to its aim is found by division and not by search; the
+  // most demanding target decides.
   const airC = ambientC + need.toK / delivery
   if (airC > equipment.hotAir.maxC || airC < equipment.hotAir.minC || need.toK < fromK) return 'air'
   const driven = { preheatK, fromK, toK: need.toK, ramp, moment }
+  // What it must reach is met by construction; what it may not pass has to be looked at, target by target.
   const verdicts = targets.map((target) => judge(target, driven))
   const stop = STOPS_OF_A_TARGET.find((reason) => verdicts.includes(reason))
   if (stop !== undefined) return stop

@@ -46,6 +46,8 @@ export function solveSteady(
   for (let n = 0; n < network.nodeCell.length; n++) {
     const cell = network.nodeCell[n] ?? 0
     const link = network.nodeLink[n] ?? 0
+    // A body gives its cell what it gets times its share, and takes what it loses on the way: eliminated, it is one
+    // more loss and one more gain of the cell.
     const share = link / (link + (network.nodeLoss[n] ?? 0))
     extra[cell] = (extra[cell] ?? 0) + link * (1 - share)
     side[cell] = (side[cell] ?? 0) + share * (gain.nodes[n] ?? 0)
@@ -72,6 +74,7 @@ function conjugateGradients(
   const direction = scaled.slice()
   const applied = new Float64Array(size)
   let product = dot(rest, scaled)
+  // The residual is measured as r·D⁻¹r with D the diagonal, so that strongly and weakly coupled cells count alike.
   const goal = product * TOLERANCE ** 2
   for (let iterations = 0; iterations < MOST_ITERATIONS; iterations++) {
     if (product <= goal) return { riseK, iterations }
@@ -83,6 +86,8 @@ function conjugateGradients(
       scaled[i] = (rest[i] ?? 0) / (diagonal[i] ?? 1)
     }
     const next = dot(rest, scaled)
+    // Conjugate to all directions before, by one number alone, because the system is symmetric (Hestenes and Stiefel,
+    // J. Res. Natl. Bur. Stand. 49, 1952; from memory).
     const keep = next / product
     product = next
     for (let i = 0; i < size; i++) direction[i] = (scaled[i] ?? 0) + keep * (direction[i] ?? 0)

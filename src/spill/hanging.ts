@@ -50,6 +50,7 @@ function stepped(from: State, apexRadius: number): State {
 
 /** The greatest volume at which the profile from this apex meets the ceiling at the angle; 0 where it never does. */
 function volumeFrom(apexRadius: number, theta: number): number {
+  // A hair off the axis, where sin φ / r has no value; there the profile is a sphere of the apex radius.
   let state: State = [1e-6, 0, 1e-6 / apexRadius]
   let volume = 0
   let most = 0
@@ -57,6 +58,7 @@ function volumeFrom(apexRadius: number, theta: number): number {
     const next = stepped(state, apexRadius)
     if (next[0] <= 0 || next[2] < 0 || next[2] > Math.PI) break
     const slice = Math.PI * ((state[0] + next[0]) / 2) ** 2 * (next[1] - state[1])
+    // A profile may meet the angle several times; each is a drop in balance, and the largest is looked for.
     if ((state[2] - theta) * (next[2] - theta) <= 0) {
       const share = (theta - state[2]) / (next[2] - state[2] || 1)
       most = Math.max(most, volume + share * slice)

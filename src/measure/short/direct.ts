@@ -72,6 +72,7 @@ function factorOf(sheet: Sheet, { first, at }: Envelope): Float64Array {
     for (let j = begin; j < i; j++) {
       const other = (at[j] ?? 0) - j
       let sum = factor[base + j] ?? 0
+      // Both rows are empty before their envelopes begin: the product starts where the later one does.
       for (let k = Math.max(begin, first[j] ?? 0); k < j; k++) sum -= (factor[base + k] ?? 0) * (factor[other + k] ?? 0)
       sum /= factor[other + j] ?? 1
       factor[base + j] = sum
@@ -89,6 +90,7 @@ function substitute(factor: Float64Array, { first, at }: Envelope, x: Float64Arr
     for (let j = first[i] ?? 0; j < i; j++) sum -= (factor[base + j] ?? 0) * (x[j] ?? 0)
     x[i] = sum / (factor[base + i] ?? 1)
   }
+  // Backwards by columns: the factor lies row by row, so each solved value is taken off all that it enters.
   for (let i = rows - 1; i >= 0; i--) {
     const base = (at[i] ?? 0) - i
     const value = (x[i] ?? 0) / (factor[base + i] ?? 1)

@@ -28,6 +28,7 @@ export function gradientSolver(sheet: Sheet): Solver {
     potentials: (currents) => {
       const x = new Float64Array(n)
       residual.set(currents)
+      // What goes in must come out: with a mean the singular system has no answer, and the iteration would drift.
       takeOffMean(residual)
       const target = TOLERANCE * TOLERANCE * dot(residual, residual)
       precondition(sheet, inverse, residual, changed)
@@ -75,6 +76,8 @@ function factorOf(sheet: Sheet, diagonal: Float64Array): Float64Array {
   for (let i = 0; i < n; i++) {
     const left = west[i] ?? -1
     const below = south[i] ?? -1
+    // Fill-in that the factor drops is taken off the diagonal instead, so that constant fields are met nearly
+    // exactly; nearly, because wholly the last pivot would be zero.
     let pivot = diagonal[i] ?? 0
     if (left >= 0) {
       const scaled = (westPerMilliohm[i] ?? 0) * (inverse[left] ?? 0) ** 2
@@ -85,6 +88,7 @@ function factorOf(sheet: Sheet, diagonal: Float64Array): Float64Array {
       pivot -= scaled * ((southPerMilliohm[i] ?? 0) + RELAXATION * (right[below] ?? 0))
     }
     const whole = diagonal[i] ?? 0
+    // A pivot that has nearly vanished makes the factor worse than none there.
     inverse[i] = whole === 0 ? 1 : 1 / Math.sqrt(pivot < LEAST_PIVOT_SHARE * whole ? whole : pivot)
   }
   return inverse

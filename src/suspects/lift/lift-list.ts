@@ -47,6 +47,7 @@ function missed(question: LiftQuestion, left: readonly number[]): number {
 export function bestLiftList(question: LiftQuestion): LiftAnswer {
   const left: number[] = []
   const lift: number[] = []
+  // A part adds most to the comeback where it alone is left: what is worth leaving even then is left for good.
   let open = [...question.probability.keys()].filter((part) => {
     if (!worthLeaving(question, part, question.probability[part] ?? 0)) return true
     left.push(part)
@@ -56,6 +57,8 @@ export function bestLiftList(question: LiftQuestion): LiftAnswer {
     before = open.length
     for (const part of open) {
       const others = open.filter((other) => other !== part)
+      // Between what is surely left and all that may be: decided where both ends say the same, and each decision
+      // narrows the ends for the others.
       if (worthLeaving(question, part, gain(question, left, part))) left.push(part)
       else if (!worthLeaving(question, part, gain(question, [...left, ...others], part))) lift.push(part)
       else continue

@@ -50,11 +50,13 @@ export function stepValue(question: LiftQuestion, costs: StepCosts): StepValue {
     .toSorted((a, b) => (probability[b] ?? 0) - (probability[a] ?? 0))
   const tried = doubtful.slice(0, MOST_TOGETHER)
   const full = (1 << tried.length) - 1
+  // Lifting several at once saves runs, one by one saves lifts: so prices and costs go by sets.
   const price = Float64Array.from({ length: full + 1 }, (_, set) =>
     membersOf(tried, set).reduce((sum, part) => sum + (liftCost[part] ?? 0), costs.run),
   )
   const others = doubtful.slice(MOST_TOGETHER)
   const ground: Ground = { question, costs, all, tried, price, full, others }
+  // Putting right what is no part can be done once: first what follows it, then what goes before.
   const right = onwardsFrom(ground, 'right', undefined)
   const before = onwardsFrom(ground, 'open', right)
   // The card fails as it stands, whether or not a part needs lifting.

@@ -53,6 +53,7 @@ export function findStories(
     labelled.set(bundle, known)
     return known
   }
+  // First by the places of the shared causes: ways that differ in states but not in words are one ground of a story.
   for (const { probability, rare, likely, patterns } of heaviestOf(posterior)) {
     const ownPatterns = patterns.map((pattern, group) =>
       (posterior.groups[group]?.own.causes.length ?? 0) > 0 ? pattern : 0,
@@ -76,6 +77,7 @@ export function findStories(
   const best = createBest(limits)
   const ownOf = rememberedStories(posterior, values)
   for (const { labels, mass, entries } of [...grounds.values()].toSorted((a, b) => b.mass - a.mass)) {
+    // A ground's stories share its mass, so none below the least story that is kept can come in any more.
     if (mass < best.floor()) break
     tellOwn({ posterior, labels, entries: [...entries.values()], ownOf, best })
   }
