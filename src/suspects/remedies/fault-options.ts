@@ -7,6 +7,10 @@ import { type FaultBook, type Option, type OptionsOf, placeOf, RIGHT, touchOf, t
 /** Sets of own faults that come to less than this share of a package are passed over. */
 const TRACE = 1e-3
 
+/**
+ * The options of each group under each pattern, made when first asked for and kept. Shares of one group and pattern
+ * sum to one but for a trace.
+ */
 export function rememberedOptions(input: WorldsInput, book: FaultBook): OptionsOf {
   const kept = input.posterior.groups.map(() => new Map<number, readonly Option[]>())
   return (group, pattern) => {
