@@ -26,7 +26,7 @@ export function cheapestByHistories(problem: TreeProblem): number {
   return cheapest(problem, { worlds, off: [], hot: false, washed: false, repaired: false }, problem.depth)
 }
 
-const bitsOf = (set: number): Set<number> => new Set([1, 2, 4, 8, 16].filter((bit) => (set & bit) !== 0))
+const bitsOf = (set: number): Set<number> => new Set([1, 2, 4, 8, 16, 32].filter((bit) => (set & bit) !== 0))
 const massOf = (worlds: readonly Walked[]): number => worlds.reduce((sum, { weight }) => sum + weight, 0)
 
 function cheapest(problem: TreeProblem, at: Situation, depth: number): number {

@@ -164,8 +164,7 @@ const small: fc.Arbitrary<TreeProblem> = fc
   })
 
 prop.prop([small], { numRuns: 60 })('costs what the cheapest of all policies costs', (problem) => {
-  // worlds lighter than a millionth are let go, each of which costs 450 at most
-  expect(bestTree(problem).cost).toBeCloseTo(cheapestByHistories(problem), 2)
+  expect(bestTree(problem).cost).toBeCloseTo(cheapestByHistories(problem), 5)
 })
 
 prop.prop([small], { numRuns: 60 })('a look that costs nothing never makes it dearer', (problem) => {
