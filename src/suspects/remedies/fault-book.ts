@@ -52,6 +52,10 @@ export interface FaultBook {
 /** Stands in a set of faults for one that was put right. */
 export const RIGHT = -1
 
+/**
+ * An empty book over the packages that fail. A fault that is met again keeps its number and touches what either met;
+ * a fault without a bit of its own counts as unknown.
+ */
 export function faultBook({ posterior }: WorldsInput): FaultBook {
   const failing = posterior.groups.flatMap(({ group: { part, told } }) => (told && part !== undefined ? [part] : []))
   const faults: { kind: FaultKind; at: string; touches: number }[] = []
@@ -79,6 +83,7 @@ export function faultBook({ posterior }: WorldsInput): FaultBook {
   }
 }
 
+/** The bit of a failing package by its index; 0 for -1. Packages from the 31st on share one bit. */
 export const touchOf = (index: number): number => (index < 0 ? 0 : 1 << Math.min(index, MOST_TOUCHED))
 
 /** What is to be put right beside the parts: a rail whichever branch of it, a track by its lane, what a tool hit. */

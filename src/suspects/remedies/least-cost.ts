@@ -6,6 +6,10 @@ import type { TreePart, TreeProblem, TreeState } from './problem.ts'
 
 export type LeastCost = (state: TreeState) => number
 
+/**
+ * The bound for this problem, in the shop's currency times the state's weight; costs of a set of faults are
+ * remembered by what is off, hot and washed.
+ */
 export function leastCostOf(problem: TreeProblem): LeastCost {
   const known = new Map<string, Map<number, number>>()
   // a run that passes by mistake ends the work: at each of the decisions ahead at most so surely

@@ -11,6 +11,10 @@ export interface Branch {
 /** Worlds lighter than this share of all are dropped from what an action makes of them. */
 const TRACE = 1e-6
 
+/**
+ * What may be seen after an action, each with the state then; weights of all branches together are those of the state
+ * but for traces that are dropped. Sending the card back has none.
+ */
 export function branchesOf(problem: TreeProblem, state: TreeState, action: TreeAction): Branch[] {
   switch (action.kind) {
     case 'wash':

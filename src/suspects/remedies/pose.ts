@@ -145,8 +145,6 @@ function alikeTogether(
   return { sets: Int32Array.from(together.keys()), weights: Float64Array.from(together.values()) }
 }
 
-/** The first fault of every list of worlds. */
-
 function bitOf(faults: readonly WorldFault[], kind: WorldFault['kind'], at: string): number {
   const number = faults.findIndex((fault) => fault.kind === kind && fault.at === at)
   return number < 0 ? 0 : 1 << number

@@ -109,6 +109,10 @@ export interface TreeState {
   readonly repaired: number
 }
 
+/**
+ * The state in which the work begins: all worlds with their weights, parts off as they are, nothing washed or
+ * repaired yet.
+ */
 export const startOf = ({ sets, weights, begun }: TreeProblem): TreeState => ({
   sets,
   weights,
@@ -118,6 +122,7 @@ export const startOf = ({ sets, weights, begun }: TreeProblem): TreeState => ({
   repaired: 0,
 })
 
+/** Weight of all worlds of a state: the probability of coming there, from the start. */
 export const massOf = ({ weights }: Pick<TreeState, 'weights'>): number => {
   let sum = 0
   for (let at = 0; at < weights.length; at++) sum += weights[at] ?? 0

@@ -29,6 +29,9 @@ const SLIGHTLY = 1e-6
 /** A branch that is this unlikely is not looked into any further than giving up. */
 const RARE = 1e-3
 
+/**
+ * The plan of least expected cost from the start, looked ahead by the problem's depth; costs in the shop's currency.
+ */
 export const bestTree = (problem: TreeProblem): TreeNode =>
   solve({ problem, least: leastCostOf(problem) }, startOf(problem), problem.depth, 1, Number.POSITIVE_INFINITY)
 
@@ -116,6 +119,7 @@ function likelyAtOnce(search: Search, state: TreeState): TreeNode | undefined {
 
 const needOf = ({ die, joints, beneath }: TreeProblem['parts'][number]): number => die | joints | beneath
 
+/** Sending the card back as it is: what it costs not to have it working, which is more once anything was heated. */
 export function givenUp(problem: TreeProblem, { hot }: Pick<TreeState, 'hot'>): TreeNode {
   const cost = hot ? problem.giveUpHot : problem.giveUpCold
   return { action: { kind: 'return' }, outcomes: [], cost, minutes: 0, works: 0 }
@@ -172,6 +176,7 @@ function handedBack({ comeback }: TreeProblem, state: TreeState): TreeValue {
   return { cost: wrong * comeback, minutes: 0, works: 1 - wrong }
 }
 
+/** What can be done in a state and is likely enough to be of use. With parts off only a further lift or a refit. */
 export function actionsOf(problem: TreeProblem, state: TreeState): TreeAction[] {
   const whole = massOf(state)
   const actions: TreeAction[] = []
@@ -246,6 +251,10 @@ function replacedByRule({ parts, run, cures }: TreeProblem, state: TreeState): n
   return replaced
 }
 
+/**
+ * Money and minutes of one action with the run after it where it has one, and the expected loss of a part in lifting
+ * it.
+ */
 export function effortOf(problem: TreeProblem, state: TreeState, action: TreeAction): Effort {
   const { parts, run, prepare } = problem
   switch (action.kind) {

@@ -26,6 +26,10 @@ const MOST_WORLDS = 160
 /** Of its way: what is rarer is passed over. */
 const LEAST_SHARE = 1e-4
 
+/**
+ * The likeliest worlds as sets of bits over at most as many faults as a word has bits; what finds no bit counts as
+ * unknown. Packages are taken one by one, and what has become rare beside its way is dropped at each.
+ */
 export function worldsOf(input: WorldsInput): Worlds {
   const book = faultBook(input)
   const optionsOf = rememberedOptions(input, book)
