@@ -67,7 +67,7 @@ export const UNCURED = {
   beside: 1 - shippedCures.repairAround.beside.value,
 } as const
 
-/** The chance that a refit itself leaves joints open, by kind of part; anything but memory and core counts as other. */
+/** The chance that a refit bridges a joint, leaves one open or sets the part turned; all but memory and core is other. */
 export function refitDefect(kind: string): number {
   const { memory, core, other } = shippedCures.refit
   if (kind === 'memory') return memory.value
