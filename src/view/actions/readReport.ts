@@ -29,6 +29,7 @@ export interface HowToRead {
   readonly joins?: { readonly as: ComingReport; readonly put: () => Promise<void> }
 }
 
+/** A reading of which nothing is known yet. */
 export const idle = (source: Blob): Reading => ({
   state: 'reading',
   source,

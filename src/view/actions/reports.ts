@@ -199,6 +199,7 @@ const forgetRecipe = (desk: Desk, id: string): void =>
     return rest
   })
 
+/** Takes a report out of the case, as a step that undo brings back; one that is being read is called off. */
 export function removeReport(desk: Desk, id: string): void {
   desk.readings.getState().byId.get(id)?.cancel()
   if (desk.readings.getState().byId.get(id)?.state === 'failed') dropReading(desk.readings, id)
@@ -243,6 +244,7 @@ export function setHandTable(desk: Desk, rows: readonly TableRow[]): void {
   editCase(desk, (c) => ({ ...c, reports: withTable(c.reports, rows) }), 'hand table')
 }
 
+/** Whether it is the table that was entered by hand for the card as it came. */
 export const isHandTable = ({ run, table }: ReportEntry): boolean => run === 'first' && table !== undefined
 
 function withTable(reports: Case['reports'], rows: readonly TableRow[]): Case['reports'] {

@@ -43,17 +43,21 @@ export interface ReadingState {
 
 export type ReadingStore = StoreApi<ReadingState>
 
+/** A store without readings. */
 export const createReadingStore = (): ReadingStore => createStore<ReadingState>(() => ({ byId: new Map() }))
 
+/** Puts a reading under the id of its report, in place of one that is there. */
 export function putReading(store: ReadingStore, id: string, reading: Reading): void {
   store.setState((state) => ({ byId: new Map(state.byId).set(id, reading) }))
 }
 
+/** Changes a reading that is there; does nothing for a report that has none. */
 export function changeReading(store: ReadingStore, id: string, change: Partial<Reading>): void {
   const reading = store.getState().byId.get(id)
   if (reading !== undefined) putReading(store, id, { ...reading, ...change })
 }
 
+/** Forgets what became of a report. */
 export function dropReading(store: ReadingStore, id: string): void {
   store.setState((state) => {
     const byId = new Map(state.byId)

@@ -4,6 +4,7 @@ import { type Badge, badgeLines, badgeShapes } from '../../../case/index.ts'
 import type { Frame } from './frame.ts'
 import { paint, viewOf, write } from './paint.ts'
 
+/** @param badges at places that were found for them, in the order of the lift list */
 export function drawBadges(frame: Frame, model: BoardModel, badges: readonly Badge[]): void {
   const view = viewOf(frame)
   paint(frame, badgeLines(view, model, badges))

@@ -12,6 +12,7 @@ interface FreeLabelsShown {
   readonly substanceName: (id: string) => string
 }
 
+/** Labels that found no free place are left out, a spill’s never. */
 export function drawFreeLabels(frame: Frame, shown: FreeLabelsShown): void {
   for (const { ground, lines } of freeLabels(viewOf(frame), { ...shown, measure: measureOn(frame) })) {
     if (ground !== undefined) paint(frame, [ground])

@@ -4,6 +4,7 @@ import { toPane } from '../pure/camera.ts'
 import type { Frame } from './frame.ts'
 import { drawText } from './text.ts'
 
+/** @param from and `to` in mm of the board; nothing is drawn while they are less than a pixel apart */
 export function drawMeasured(frame: Frame, from: Point, to: Point): void {
   const { ctx, theme, transform } = frame
   const a = toPane(transform, from)

@@ -13,11 +13,13 @@ export const viewOf = ({ pane, scale, transform }: Frame): DrawnView => ({
   bounds: { minX: 0, minY: 0, maxX: pane.width, maxY: pane.height },
 })
 
+/** Widths of words on this canvas, in pixels. */
 export const measureOn =
   ({ ctx }: Frame): MeasureText =>
   (text, look) =>
     textWidth(ctx, text, look)
 
+/** Paints shapes in turn; what is pale already, such as a mark that is being drawn, stays so. */
 export function paint(frame: Frame, shapes: readonly Shape[]): void {
   for (const shape of shapes) paintShape(frame, shape)
 }
@@ -67,6 +69,7 @@ function trace(ctx: CanvasRenderingContext2D, steps: readonly Step[]): void {
   }
 }
 
+/** Writes one line of words where the drawing put it. */
 export function write({ ctx, theme }: Frame, { text, at, size, weight, colour, halo, align }: DrawnText): void {
   const style = { size, weight, colour: theme[colour], align }
   drawText(ctx, text, at.x, at.y, halo === undefined ? style : { ...style, halo: theme[halo] })

@@ -5,6 +5,7 @@ import type { Ring } from '../../../spill/index.ts'
 import { type Frame, tracePolygon } from './frame.ts'
 import { paint, viewOf } from './paint.ts'
 
+/** @param rings of the side that the pane shows, in mm of the board */
 export const drawRings = (frame: Frame, rings: readonly Ring[]): void => paint(frame, ringShapes(viewOf(frame), rings))
 
 /** @param image one pixel a cell, first row on top; stays within the board's outline */

@@ -83,4 +83,5 @@ export function movedMark(mark: Mark, to: Point): Mark {
   return { ...mark, path: mark.path.map((bend) => ({ x: bend.x + dx, y: bend.y + dy })) }
 }
 
+/** What a mark is moved by, in mm of the board: its point, or the first bend of a dam. */
 export const anchorOf = (mark: Mark): Point => (mark.kind === 'dam' ? (mark.path[0] ?? { x: 0, y: 0 }) : mark.at)
