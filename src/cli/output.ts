@@ -1,6 +1,7 @@
 /** What each verb prints, as zod schemas: the fields of `liftmap VERB` that can be counted on. */
 import { z } from 'zod'
 import { quantitySchema, railUps, stagePointSchema } from '../measure/index.ts'
+import { stepActions } from '../plan/index.ts'
 
 const probability = z.number().min(0).max(1)
 const count = z.int().nonnegative()
@@ -235,7 +236,7 @@ export const heatOutput = z
 
 const stepOutput = z.object({
   n: z.int().positive(),
-  action: z.string(),
+  action: z.enum(stepActions),
   refs: z.array(z.string()),
   minutes: z.number().nonnegative(),
   hours: z.number().nonnegative().optional().describe('in the oven'),

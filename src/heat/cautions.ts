@@ -61,8 +61,7 @@ export function heatCautions(setting: HeatSetting, model: BoardModel): HeatCauti
     },
     {
       hazard: 'rules',
-      sentence:
-        'Local rules for hot work, and people qualified for it, take precedence; ask one where you are not.',
+      sentence: 'Local rules for hot work, and people qualified for it, take precedence; ask one where you are not.',
       source: HOT,
     },
   )

@@ -21,3 +21,4 @@ export {
   shippedShopSettings,
   shopSettingsSchema,
 } from './settings.ts'
+export { stepTitle } from './step-title.ts'

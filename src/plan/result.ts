@@ -2,18 +2,20 @@
 
 import type { HeatSetting } from '../heat/index.ts'
 
-export type StepAction =
-  | 'take-up'
-  | 'wash'
-  | 'dry'
-  | 'bake'
-  | 'prepare'
-  | 'lift'
-  | 'clean'
-  | 'reball'
-  | 'replace'
-  | 'refit'
-  | 'inspect'
+export const stepActions = [
+  'take-up',
+  'wash',
+  'dry',
+  'bake',
+  'prepare',
+  'lift',
+  'clean',
+  'reball',
+  'replace',
+  'refit',
+  'inspect',
+] as const
+export type StepAction = (typeof stepActions)[number]
 
 export interface PlanStep {
   readonly n: number

@@ -4,7 +4,7 @@ import { expect, test } from 'vitest'
 import bowline from '../../boards/bowline-8.json' with { type: 'json' }
 import { loadBoard } from '../../src/board/index.ts'
 import type { HeatRun, HeatSetting } from '../../src/heat/index.ts'
-import type { PlanStep } from '../../src/plan/index.ts'
+import { type PlanStep, stepTitle } from '../../src/plan/index.ts'
 import { exposedInPasses, firstPasses } from '../../src/view/sheet/draw/passes.ts'
 import {
   boardAt,
@@ -16,7 +16,7 @@ import {
   sortExposed,
 } from '../../src/view/stores/heatFacts.ts'
 import { cautionsByStep, headOf } from '../../src/view/stores/planCautions.ts'
-import { comparedWords, settingWords, stepTitle } from '../../src/view/stores/planWords.ts'
+import { comparedWords, settingWords } from '../../src/view/stores/planWords.ts'
 import { coolPart } from '../support/part-heat.ts'
 
 const setting: HeatSetting = {
@@ -102,6 +102,7 @@ test('settings, times and steps read as a person says them', () => {
     '2 h 10 min',
   ])
   expect(stepTitle({ action: 'lift', refs: ['U13', 'U12'] })).toBe('Lift U13 and U12')
+  expect(stepTitle({ action: 'wash', refs: ['U13', 'U12'] })).toBe('Wash the card')
 })
 
 test('a tried change tells the target, then the shielded neighbour, then what turned; small moves of others are left out', () => {

@@ -3,7 +3,7 @@ import { heatLines } from '../../heat/index.ts'
 import { minutesWords, numberWords, roughMoney } from '../../base/index.ts'
 import type { z } from 'zod'
 import { beyondLifts, planCase, reworkQuestion } from '../../case/index.ts'
-import type { Plan, PlanStep } from '../../plan/index.ts'
+import { type Plan, type PlanStep, stepTitle } from '../../plan/index.ts'
 import { EXIT, printAnswer, printFaults, whenGood } from '../answer.ts'
 import { assessCaseFile } from '../files.ts'
 import type { Io } from '../io.ts'
@@ -88,7 +88,7 @@ function stepOf(step: PlanStep): PlanBody['steps'][number] {
 function sayPlan(plan: PlanAnswerOutput): string {
   const told = new Map<string, number>()
   const lines = plan.steps.flatMap((step) => [
-    `${String(step.n).padStart(3)}  ${step.action} ${step.refs.join(', ')}  ${step.hours === undefined ? minutesWords(step.minutes) : `${step.hours} h in the oven`}`,
+    `${String(step.n).padStart(3)}  ${stepTitle(step)}  ${step.hours === undefined ? minutesWords(step.minutes) : `${step.hours} h in the oven`}`,
     ...heatedLines(step).map((line) => `       ${line}`),
     ...step.why.split('\n').map((line) => `       ${line}`),
     ...sayCautions(step, told),

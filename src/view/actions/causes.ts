@@ -2,7 +2,6 @@
 import { type Case, foretoldOf } from '../../case/index.ts'
 import { evidenceFrom } from '../../plan/index.ts'
 import type { CausesFound, Foretold } from '../../rehearsal/index.ts'
-import { isAbort } from '../../workers/client.ts'
 import { calls } from '../../workers/contract.ts'
 import type { Desk } from '../stores/desk.ts'
 import { inputOf, questionOf } from './assess.ts'
@@ -60,8 +59,8 @@ async function foretoldBeforeWork(desk: Desk): Promise<Foretold | undefined> {
       inputOf({ ...question, marks, passes: [], retest: undefined, earlier: [], untested: false }),
     )
     return judged.ok ? foretoldOf(judged.value.suspects, question.tally) : undefined
-  } catch (reason) {
-    if (isAbort(reason)) return undefined
-    throw reason
+  } catch {
+    // what fails in the worker is told by the reasoning itself; without it nothing is foretold
+    return undefined
   }
 }

@@ -2,26 +2,9 @@
 import { minutesWords, paragraph } from './words.ts'
 import { counted, joined } from '../../base/index.ts'
 import { type Equipment, type HeatSetting, type PartHeat, recipeWords } from '../../heat/index.ts'
-import type { PlanAnswer, PlanStep, StepAction } from '../../plan/index.ts'
+import type { PlanAnswer, PlanStep } from '../../plan/index.ts'
 import type { ExposedPart, ExposureKind, PassView } from '../sheet/index.ts'
 import { exposedInStep } from './heatFacts.ts'
-
-export const actionWords: Readonly<Record<StepAction, string>> = {
-  bake: 'Bake',
-  'take-up': 'Take up what lies at',
-  wash: 'Wash',
-  dry: 'Dry',
-  prepare: 'Prepare',
-  lift: 'Lift',
-  clean: 'Clean under',
-  reball: 'Reball',
-  replace: 'Fit a new',
-  refit: 'Refit',
-  inspect: 'Inspect',
-}
-
-export const stepTitle = (step: Pick<PlanStep, 'action' | 'refs'>): string =>
-  step.refs.length === 0 ? actionWords[step.action] : `${actionWords[step.action]} ${joined(step.refs)}`
 
 const degrees = (valueC: number): string => `${Math.round(valueC)}\u00a0°C`
 

@@ -1,7 +1,7 @@
 /** Of the technician's record: every logged pass, how often each part was heated, what was in the oven and on the bench. */
 import { recipeWords } from '../../../heat/index.ts'
 import { counted, joined, minutesWords, money, numberWords } from '../../../base/index.ts'
-import type { BenchTick, PassEntry } from '../../../plan/index.ts'
+import { type BenchTick, type PassEntry, stepTitle } from '../../../plan/index.ts'
 import { wasWashed } from '../../cleaning-done.ts'
 import { facts, list, paragraph, quote, section, table } from '../blocks.ts'
 import type { RecordBlock, RecordSection } from '../document.ts'
@@ -60,7 +60,7 @@ function passBlocks(passes: readonly PassEntry[]): RecordBlock[] {
 function tickBlocks(ticks: readonly BenchTick[]): RecordBlock[] {
   if (ticks.length === 0) return []
   const rows = ticks.map(({ action, refs, outcome, minutes }) => [
-    `${action} ${joined(refs)}`,
+    stepTitle({ action, refs }),
     outcome,
     outcome === 'done' ? minutesWords(minutes) : '',
   ])
@@ -94,7 +94,7 @@ function planBlocks({ rework, caseFile: { handBack } }: RecordInput): RecordBloc
   if (rework === undefined) return []
   const { best, notes } = rework.answer
   const steps = best.steps.map(({ n, action, refs, minutes, hours, setting }) => [
-    `${n}. ${action}${refs.length === 0 ? '' : ` ${joined(refs)}`}`,
+    `${n}. ${stepTitle({ action, refs })}`,
     hours === undefined ? minutesWords(minutes) : `${numberWords(hours)} h in the oven`,
     setting === undefined ? 'no heat' : recipeWords(setting),
   ])

@@ -4,7 +4,7 @@ import { minutesWords } from '../../stores/words.ts'
 import { useId } from 'react'
 import type { Plan, PlanAnswer, PlanStep } from '../../../plan/index.ts'
 import panel from '../../panels/why.module.css'
-import { stepTitle } from '../../stores/planWords.ts'
+import { stepTitle } from '../../../plan/index.ts'
 import styles from './plan.module.css'
 
 export function Alternative({ answer }: { readonly answer: PlanAnswer }) {

@@ -7,7 +7,7 @@ import { Button } from '../../controls/Button.tsx'
 import panel from '../../panels/why.module.css'
 import { useDesk } from '../../stores/hooks.ts'
 import { cautionsByStep } from '../../stores/planCautions.ts'
-import { stepTitle } from '../../stores/planWords.ts'
+import { stepTitle } from '../../../plan/index.ts'
 import styles from './plan.module.css'
 import { StepRow } from './StepRow.tsx'
 
