@@ -20,6 +20,11 @@ export interface Worlds {
 
 /** Faults are bits of a world, the likeliest of them; the first stands for all that finds no room, and for what is unknown. */
 const MOST_FAULTS = 29
+/**
+ * Rarer faults count as unknown from the start: nobody works on them, and with many packages failing their combinations
+ * would leave no world likely enough to be listed.
+ */
+const LEAST_FAULT = 0.01
 /** Something was wrong and was put right since. */
 const PUT_RIGHT = 1 << 30
 const MOST_WORLDS = 160
@@ -102,7 +107,7 @@ function withoutNeedlessOpen(worlds: ReadonlyMap<number, number>, openBit: numbe
 function likeliestAsBits(book: FaultBook, masses: ReadonlyMap<number, number>): (fault: number) => number {
   const open = openFault(book)
   const order = [...masses]
-    .filter(([fault]) => book.kindOf(fault) === 'known' && fault !== open)
+    .filter(([fault, mass]) => book.kindOf(fault) === 'known' && fault !== open && mass >= LEAST_FAULT)
     .toSorted((a, b) => b[1] - a[1])
     .map(([fault]) => fault)
   const bits = new Map([open, ...order].slice(0, MOST_FAULTS - 1).map((fault, index) => [fault, 1 << (index + 1)]))
