@@ -1,24 +1,21 @@
 /** The shipped app while its storage fails it: what is typed stays, the reason stands where it is needed, nothing goes unasked. */
-import { type Browser, type BrowserContext, chromium, type Page } from 'playwright'
+import type { BrowserContext, Page } from 'playwright'
 import { afterAll, beforeAll, beforeEach, expect, test } from 'vitest'
+import { browserOfFile } from '../support/browser-of-file.ts'
 import { type BuiltApp, serveBuiltApp } from '../support/built-app.ts'
-import { chromiumLaunchOptions } from '../support/chromium.ts'
 import { PATIENT_MS, TEST_MS } from '../support/patience.ts'
 
 let app: BuiltApp
-let browser: Browser
+const browser = browserOfFile()
 let context: BrowserContext
 beforeAll(async () => {
-  const launched = chromium.launch(await chromiumLaunchOptions())
   app = await serveBuiltApp()
-  browser = await launched
 })
 beforeEach(async () => {
-  context = await browser.newContext({ viewport: { width: 1440, height: 900 }, locale: 'en-US' })
+  context = await browser().newContext({ viewport: { width: 1440, height: 900 }, locale: 'en-US' })
   return () => context.close()
 })
 afterAll(async () => {
-  await browser.close()
   await app.close()
 })
 

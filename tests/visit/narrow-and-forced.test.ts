@@ -1,26 +1,23 @@
 /** The shipped app with forced colours, and at 360 px, which is 400 % zoom of a common screen (WCAG 2.2, 1.4.10 and 1.4.11). */
-import { type Browser, chromium, type Page } from 'playwright'
+import type { Page } from 'playwright'
 import { afterAll, beforeAll, expect, test } from 'vitest'
+import { browserOfFile } from '../support/browser-of-file.ts'
 import { type BuiltApp, serveBuiltApp } from '../support/built-app.ts'
-import { chromiumLaunchOptions } from '../support/chromium.ts'
 import { PATIENT_MS, TEST_MS } from '../support/patience.ts'
 
 let app: BuiltApp
-let browser: Browser
+const browser = browserOfFile()
 beforeAll(async () => {
-  const launched = chromium.launch(await chromiumLaunchOptions())
   app = await serveBuiltApp()
-  browser = await launched
 })
 afterAll(async () => {
-  await browser.close()
   await app.close()
 })
 
 const STATIONS = ['1', '2', '3', '4', '5', '6', '7', '8', '9', '0']
 
 async function opened(width: number, height: number): Promise<Page> {
-  const page = await browser.newPage({ viewport: { width, height } })
+  const page = await browser().newPage({ viewport: { width, height } })
   page.setDefaultTimeout(PATIENT_MS)
   await page.goto(app.address)
   await page.getByText('Lift list').first().waitFor()

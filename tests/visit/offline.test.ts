@@ -1,28 +1,25 @@
 /** The shipped app without a network, and beside a newer one: it opens, and it changes only when the user says so. */
 import { readFileSync } from 'node:fs'
-import { type Browser, type BrowserContext, chromium, type Page } from 'playwright'
+import type { BrowserContext, Page } from 'playwright'
 import { afterAll, beforeAll, beforeEach, expect, test } from 'vitest'
 import { z } from 'zod'
+import { browserOfFile } from '../support/browser-of-file.ts'
 import { type BuiltApp, serveBuiltApp } from '../support/built-app.ts'
-import { chromiumLaunchOptions } from '../support/chromium.ts'
 import { PATIENT_MS, TEST_MS } from '../support/patience.ts'
 
 let app: BuiltApp
-let browser: Browser
+const browser = browserOfFile()
 let context: BrowserContext
 /** Of the service worker that is served: another one makes a newer version. */
 let version = 1
 beforeAll(async () => {
-  const launched = chromium.launch(await chromiumLaunchOptions())
   app = await served()
-  browser = await launched
 })
 beforeEach(async () => {
-  context = await browser.newContext({ viewport: { width: 1440, height: 900 }, locale: 'en-US' })
+  context = await browser().newContext({ viewport: { width: 1440, height: 900 }, locale: 'en-US' })
   return () => context.close()
 })
 afterAll(async () => {
-  await browser.close()
   await app.close()
 })
 

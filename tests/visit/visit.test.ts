@@ -4,23 +4,20 @@
  * in `node_modules/.cache`.
  */
 import { readFileSync } from 'node:fs'
-import { type Browser, chromium, type Page } from 'playwright'
+import type { Page } from 'playwright'
 import { afterAll, beforeAll, describe, expect, test } from 'vitest'
+import { browserOfFile } from '../support/browser-of-file.ts'
 import { type BuiltApp, serveBuiltApp } from '../support/built-app.ts'
-import { chromiumLaunchOptions } from '../support/chromium.ts'
 import { PATIENT_MS, TEST_MS } from '../support/patience.ts'
 import { type Hand, keyboardHand, mouseHand, touchHand } from './hands.ts'
 import { beginCase, steps, told, why } from './steps.ts'
 
 let app: BuiltApp
-let browser: Browser
+const browser = browserOfFile()
 beforeAll(async () => {
-  const launched = chromium.launch(await chromiumLaunchOptions())
   app = await serveBuiltApp()
-  browser = await launched
 })
 afterAll(async () => {
-  await browser.close()
   await app.close()
 })
 
@@ -64,7 +61,7 @@ describe.concurrent('a whole visit', () => {
   test.each(ways)(
     'by $name',
     async ({ name, width, height, theme, touch = false, axe = false, hand: handOf }) => {
-      const context = await browser.newContext({
+      const context = await browser().newContext({
         viewport: { width, height },
         colorScheme: theme,
         hasTouch: touch,

@@ -1,19 +1,15 @@
 /** The walls of the shipped app: nothing leaves, nothing inline runs, at every station and with every export. */
-import { type Browser, chromium } from 'playwright'
 import { afterAll, beforeAll, expect, test } from 'vitest'
+import { browserOfFile } from '../support/browser-of-file.ts'
 import { type BuiltApp, serveBuiltApp } from '../support/built-app.ts'
-import { chromiumLaunchOptions } from '../support/chromium.ts'
 import { PATIENT_MS, TEST_MS } from '../support/patience.ts'
 
 let app: BuiltApp
-let browser: Browser
+const browser = browserOfFile()
 beforeAll(async () => {
-  const launched = chromium.launch(await chromiumLaunchOptions())
   app = await serveBuiltApp()
-  browser = await launched
 })
 afterAll(async () => {
-  await browser.close()
   await app.close()
 })
 
@@ -22,7 +18,7 @@ const STATIONS = ['1', '2', '3', '4', '5', '6', '7', '8', '9', '0']
 test(
   'no request leaves and nothing breaks the policy, with every station seen and every export made',
   async () => {
-    const context = await browser.newContext({ viewport: { width: 1440, height: 900 } })
+    const context = await browser().newContext({ viewport: { width: 1440, height: 900 } })
     const page = await context.newPage()
     page.setDefaultTimeout(PATIENT_MS)
     const elsewhere: string[] = []
