@@ -199,7 +199,7 @@ export const cautionRules: readonly CautionRule[] = [
     station: 'suspects',
     hazard: 'hot',
     sentence:
-      'Lifting means hot air and molten solder: hot parts burn, flux fumes harm the lungs, old joints may hold lead. Decide that somebody qualified does it, with extraction and eye protection.',
+      'Lifting means hot air and molten solder: hot parts burn, flux fumes harm the lungs, old joints may hold lead. Only for qualified hands, with extraction and eye protection.',
     source: CP,
   },
   {

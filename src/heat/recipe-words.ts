@@ -70,7 +70,7 @@ export function heatLines({ setting, liftFromS, handsOffUntilC }: HeatedWork): s
  * How a part goes back, common practice, no source: flux, pin 1, a nudge once it is molten, and hands off until it is solid.
  */
 const refitWords = (handsOffUntilC: number): string =>
-  `Fresh flux on the pads, pin 1 where the photo of before has it. Once all is liquid nudge the part: it must float back. Then do not touch it until it is below ${degrees(handsOffUntilC)}, and let it cool slowly.`
+  `Fresh flux on the pads, pin 1 where the photo of before has it. Once all is liquid it drops evenly on all four sides; a small package may be nudged and must float back, a core is left alone. Then do not touch it until it is below ${degrees(handsOffUntilC)}, and let it cool slowly.`
 
 /** The thermocouple counts, the settings are a guide. Common practice, no source. */
 const WATCH =
@@ -81,7 +81,7 @@ const WATCH =
  * joints freeze, and the pads come off with the part.
  */
 const liftWords = (liftFromS: number): string =>
-  `From ${seconds(liftFromS)} of air on every joint should be liquid: nudge the part; where it floats, lift it straight up with a vacuum pick-up while the air is still on, never after. Where it does not float, do not pull: let all cool down and begin again with the plate hotter.`
+  `From ${seconds(liftFromS)} of air on every joint should be liquid: nudge the part; where it floats, lift it straight up with a vacuum pick-up while the air is still on, never after. Where it does not float, do not pull: look for glue, let all cool down and begin again with the plate 10 °C hotter, twice at most.`
 
 const shieldWords = ({ shields }: HeatSetting): string[] =>
   shields.map(({ ref, kind }) => `${ref} under ${kind === 'tape' ? 'tape' : 'a heat sink'}.`)

@@ -38,7 +38,7 @@ function againstHabit(reading: Reading, point: StagePoint, otherwise: Verdict): 
   const { lowOhm, source = '' } = usualPointOf(point) ?? {}
   if (lowOhm === undefined || (reading.kind === 'open' && point !== 'input')) return otherwise
   const usual = `usual at the ${usualPointOf(point)?.words ?? point}: above ${sayOhms(lowOhm)} (${source})`
-  if (reading.kind !== 'value') return verdictOf('usual', `Open: the upper switch lets nothing through; ${usual}.`)
+  if (reading.kind !== 'value') return verdictOf('usual', `Open: the high-side switch lets nothing through; ${usual}.`)
   return verdictOf(reading.value < lowOhm ? 'unusual' : 'usual', `${sayOhms(reading.value)}; ${usual}.`)
 }
 
@@ -50,7 +50,7 @@ const withMeaning = (verdict: Verdict, point: StagePoint): Verdict => {
 /** What low and open speak of at each point. */
 const MEANINGS: Readonly<Record<StagePoint, { readonly low: string; readonly open: string }>> = {
   input: {
-    low: 'The upper switch may be through: with power the input would go straight to the rail.',
+    low: 'The high-side switch may be shorted: with power the input would go straight to the rail.',
     open: 'Its own input feed may be open.',
   },
   switch: {

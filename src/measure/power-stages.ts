@@ -49,7 +49,7 @@ function sharedReason(group: readonly LineVerdict[]): PowerReason {
 
 const SHARED: Readonly<Record<StagePoint, (rail: string) => string>> = {
   input: (rail) =>
-    `An upper switch is through, and with power the input goes straight to ${rail}. The windings join them all: which it is, the PWM and driver pins tell, or an inductor that is lifted.`,
+    `A high-side switch is shorted, and with power the input goes straight to ${rail}. The windings join them all: which it is, the PWM and driver pins tell, or an inductor that is lifted.`,
   switch: (rail) => `Through the windings that is ${rail} itself: no stage is found by it.`,
   driver: () => 'They share that supply: lift its feed, then read each by itself.',
   enable: () => 'They may share one line: read it at the controller.',
@@ -69,7 +69,7 @@ function unreadReasons(points: readonly LineVerdict[], phase: Phase): PowerReaso
       : [
           measuredReason(
             'unknown',
-            `Input to switch node not read${when} at stages of the core: ${names(ofCore)}. An upper switch that is through puts the input on the core.`,
+            `Input to switch node not read${when} at stages of the core: ${names(ofCore)}. A shorted high-side switch puts the input on the core.`,
             ofCore,
           ),
         ]),

@@ -44,7 +44,7 @@ const HEADLINES: Readonly<Record<PowerUp['verdict'], string>> = {
 
 /**
  * The trade's rule of thumb (common practice, no source). Against power is what reads as a short for that kind of rail, an
- * upper switch that is through, or what is far below what good cards of this board read. What is only unlike the trade's habit warns and forbids nothing; what was
+ * shorted high-side switch, or what is far below what good cards of this board read. What is only unlike the trade's habit warns and forbids nothing; what was
  * not measured, can't be told from the leads, or may still lie on the board leaves it unknown.
  */
 export function judgePower(model: BoardModel, input: PowerInput): PowerJudgement {

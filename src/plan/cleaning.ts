@@ -112,7 +112,7 @@ export function siteWords(substances: readonly Substance[]): string {
     const each = materials.filter((material, index) => material !== materials[index - 1])
     return `the ${name} with ${each.join(', then ')}`
   })
-  return ways.length === 0 ? '' : `Then clean off ${joined(ways)}.`
+  return ways.length === 0 ? '' : `Clean off ${joined(ways)}, and let it dry.`
 }
 
 /** What has to lie on the table for it; what serves twice stands once. */

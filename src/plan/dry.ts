@@ -1,7 +1,7 @@
 /** The drying after a wash, and of what was found wet: short, and apart from the bake for floor life. */
 import { joined, minutesWords } from '../base/index.ts'
 import { dryWords } from '../spill/index.ts'
-import { type Drying, dryingAfter } from './cleaning.ts'
+import { coolerWords, type Drying, dryingAfter } from './cleaning.ts'
 import type { Draft } from './draft.ts'
 import { type CheckedInput, hasHeated } from './input.ts'
 
@@ -23,6 +23,6 @@ export function dryDraft({ input, settings, targets }: CheckedInput): Draft | un
   const drying = dryingAfter(first, unknown)
   if (drying === undefined) return undefined
   const { ovenC, hours } = drying
-  const why = `${dryWords(ovenC, hours * 60)} ${TEST_AGAIN}`
+  const why = [dryWords(ovenC, hours * 60), coolerWords(first), TEST_AGAIN].filter(Boolean).join(' ')
   return { action: 'dry', refs: targets.map(({ ref }) => ref), minutes, hours, why }
 }

@@ -3,7 +3,7 @@ import { joined, counted } from '../base/index.ts'
 import { alloyWords } from './alloy-words.ts'
 import { cleaningMaterials } from './cleaning.ts'
 import type { Built } from './build.ts'
-import { ballSetOf, isBonded, priceOf } from '../suspects/index.ts'
+import { ballSetOf, isBonded, isReballed, priceOf } from '../suspects/index.ts'
 import { byRef, type CheckedInput, hasHeated, type Target } from './input.ts'
 import type { Order } from './problem.ts'
 import type { Material } from './result.ts'
@@ -27,7 +27,7 @@ export function materialsOf(
   const heated = order.passes.reduce((sum, { members }) => sum + members.length, 0)
   const lines = [
     ...ballLines(reused, materials.ballsPerThousand),
-    ...pasteLines(reused, materials.pastePerPart),
+    ...pasteLines([...reused, ...fresh.filter(({ part }) => !isReballed(part))], materials.pastePerPart),
     ...newPartLines(checked, fresh),
     line(
       'gel flux',
@@ -100,7 +100,7 @@ function pasteLines(reused: readonly Target[], each: number): Material[] {
     line(
       `solder paste, ${alloys.join(' and ')}`,
       `for ${counted(refs.length, 'part')}`,
-      `For ${joined(refs)}, of which no ball grid is known.`,
+      `For ${joined(refs)}, which ${refs.length === 1 ? 'has' : 'have'} no known ball grid.`,
       each * refs.length,
     ),
   ]

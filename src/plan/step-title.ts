@@ -11,7 +11,7 @@ const AT_PARTS: Readonly<Record<StepAction, string>> = {
   lift: 'Lift',
   clean: 'Clean under',
   reball: 'Reball',
-  replace: 'Fit a new',
+  replace: 'Make ready a new',
   refit: 'Refit',
   inspect: 'Inspect',
 }

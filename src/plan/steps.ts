@@ -4,11 +4,11 @@ import type { PlacedPart } from '../board/index.ts'
 import { handsOffUntilC, isNearHarm } from '../heat/index.ts'
 import type { Bake } from './bake.ts'
 import type { Substance } from '../spill/index.ts'
-import { minutesToMoney, reballMinutes } from '../suspects/index.ts'
+import { isReballed, minutesToMoney, reballMinutes } from '../suspects/index.ts'
 import { cleaningMinutes } from './bench-work.ts'
 import type { Built, PassDetail } from './build.ts'
 import { cautionsOf } from './cautions.ts'
-import { coolerWords, siteWords } from './cleaning.ts'
+import { coolerWords, siteWords, washWords } from './cleaning.ts'
 import type { Draft } from './draft.ts'
 import { byRef, type CheckedInput } from './input.ts'
 import { opening } from './opening.ts'
@@ -47,8 +47,10 @@ export function stepsOf(
 
 function inspectWords({ input }: CheckedInput): string {
   const joints =
-    'Wash the flux off around every part that was soldered, and dry it. Then, before power: look at every new joint from its sides, and measure every rail of these parts cold. First power from a supply with its limit set low; watch for heat, read every rail, then run the test, warm and cold.'
-  const cooler = coolerWords(input.substances ?? [])
+    'Wash the flux off around every part that was soldered, and dry it. Then, before power: look at every new joint from its sides, and measure every rail of these parts cold. First power on the bench supply with its limit low, and watch for heat. Then in the test machine: read every rail, run the test, warm and from cold.'
+  // of a card that was washed it is looked at before the card is tested
+  const washed = washWords(input.cleanFirst ?? []) !== undefined
+  const cooler = washed ? '' : coolerWords(input.substances ?? [])
   return cooler === '' ? joints : `${joints} ${cooler}`
 }
 
@@ -87,7 +89,7 @@ function makeReady(
       action: 'reball',
       refs: refsAt(checked, reused),
       minutes: sum(partsAt(checked, reused), (part) => reballMinutes(part, checked.settings)),
-      why: `While the clean board cools: fewer than ${limit} melts when they came off, so these parts go back on new balls.${wickedFirst(checked, refsAt(checked, reused))}`,
+      why: `Fewer than ${limit} melts when they came off: these parts go back on new balls.${wickedFirst(checked, refsAt(checked, reused))}`,
     })
   if (fresh.length > 0)
     drafts.push({
@@ -107,6 +109,9 @@ function wickedFirst({ input }: CheckedInput, refs: readonly string[]): string {
     : ` Wick every old ball off ${joined(metal)} first, down to the pads: they took up metal.`
 }
 
+/** New memory and cores come with their balls on. */
+const hasNoBalls = (part: PlacedPart | undefined): boolean => part !== undefined && !isReballed(part)
+
 function whyReplaced({ input }: CheckedInput, refs: readonly string[], limit: number): string {
   const bad = refs.filter((ref) => input.replace?.has(ref) === true)
   const worn = refs.filter((ref) => !bad.includes(ref))
@@ -122,15 +127,20 @@ function whyReplaced({ input }: CheckedInput, refs: readonly string[], limit: nu
   const which = memory
     ? 'Take memory of the same maker, density and speed grade, or one that the card’s straps and firmware accept.'
     : 'Take the same type.'
-  return `New parts go on: ${joined(reasons)}. ${which} Look it over, and see that it is dry, before its site is heated.`
+  const bare = refs.some((ref) => hasNoBalls(input.model.partByRef.get(ref)))
+  const solder = bare
+    ? ' It brings no balls: tin its pads thin and level, or print paste, about half of a heat pad.'
+    : ''
+  return `New parts go on: ${joined(reasons)}. ${which}${solder} Look it over, and see that it is dry, before its site is heated.`
 }
 
 const ALL_OFF = 'While the part is off.'
 const BESIDE_OTHERS =
   'Before these sites are refitted; what is still on stands too far away for solvent to creep under it.'
+const LOOK_FIRST = 'Look and log what lies there before wiping.'
 /** Common practice, no source. */
 const SITE_WORK =
-  'Look and log what lies there before wiping. Braid the old solder off with the board warm (plate at 100 to 130 °C): on a cold board braid tears pads off. Then let it cool, clean with solvent, and look at every pad.'
+  'Braid the old solder off with the board warm (plate at 100 to 130 °C): on a cold board braid tears pads off. Then let it cool, clean with solvent, look at every pad, and blow it dry: nothing may smell of solvent when heat comes on.'
 
 /** @param when why here in the order */
 function cleanDraft(checked: CheckedInput, sites: readonly number[], when: string): Draft {
@@ -140,7 +150,6 @@ function cleanDraft(checked: CheckedInput, sites: readonly number[], when: strin
     metal.length === 0
       ? ''
       : `Take up the metal under ${joined(metal)} first, then wick away the solder that has taken it up, so that fresh solder goes onto clean pads. `
-  const why = `${when} ${SITE_WORK}`
   const substances = checked.input.substances ?? []
   const off = siteWords(substances.filter(({ cleaning }) => cleaning?.joints === undefined))
   const alloy = metal.length === 0 ? alloyWords(substances) : ''
@@ -148,7 +157,7 @@ function cleanDraft(checked: CheckedInput, sites: readonly number[], when: strin
     action: 'clean',
     refs: refsAt(checked, sites),
     minutes,
-    why: [`${first}${why}`, alloy, off].filter(Boolean).join(' '),
+    why: [`${first}${when} ${LOOK_FIRST}`, off, SITE_WORK, alloy].filter(Boolean).join(' '),
   }
 }
 

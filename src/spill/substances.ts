@@ -10,6 +10,6 @@ const LOCAL_RULES =
 
 /** What to mind where the substance is met, in sentences; the last one defers to local rules and qualified people. */
 export function cautionsFor(substance: Substance): string[] {
-  const attacks = substance.attacks.map(({ what, how }) => `Harms ${what}: ${how}.`)
+  const attacks = substance.attacks.map(({ what, how }) => `It harms ${what}: ${how}.`)
   return [...substance.cautions, ...attacks, LOCAL_RULES]
 }

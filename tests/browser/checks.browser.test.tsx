@@ -164,7 +164,9 @@ test('what to do first stands in steps with what then depends on what is seen; o
   const steps = [...document.querySelectorAll<HTMLElement>('ol[aria-label="Proposed steps"] > li')]
   expect(steps).toHaveLength(proposal?.steps.length ?? 0)
   expect(steps[0]?.textContent).toContain('Wash the card and dry it')
-  expect(steps[0]?.textContent).toMatch(/Test again\. If it passes \(\d+\s%\), hand it back\./)
+  expect(steps[0]?.textContent).toMatch(
+    /Test again\. If it passes \(\d+\s%\), run it for hours, warm and from cold, then hand it back\./,
+  )
   await page.getByText(/^Other ways to begin: \d$/).click()
   const other = proposal?.others[0]
   await expect.element(page.getByText(other?.name ?? 'none', { exact: true })).toBeVisible()

@@ -59,6 +59,7 @@ describe('with the core off', () => {
   test('it is not lifted again: what lay under it is cleaned away and it goes back', async () => {
     const card = await reckoned(wept, { ticks: dried, passes: [lift('U1', 'wet')], reports: await reports() })
     expect(proposed(card)[0]).toBe('reball U1')
+    expect(card.suspects.parts.find(({ ref }) => ref === 'U1')?.why[0]).toBe('It is off already.')
   })
 
   test('and nothing under it, the packages beside it are the likelier, and nothing is asked of the part in the tray', async () => {

@@ -79,7 +79,7 @@ describe('the rule of thumb', () => {
     [
       'an upper switch at half of its siblings',
       { ...well, 'S8 input': '2k', 'S9 input': '1k' },
-      /Stage S9, input to switch node, below its siblings.*upper switch may be through/,
+      /Stage S9, input to switch node, below its siblings.*high-side switch may be shorted/,
     ],
     [
       'a PWM pin at nothing',
@@ -261,7 +261,7 @@ describe('what a range alone cannot tell', () => {
     const { verdict, reasons } = judged(wellRails)
     expect(verdict).toBe('not-known')
     expect(reasons[0]?.sentence).toBe(
-      'Input to switch node not read at stages of the core: S1, S2, S3, S4, S5, S6, S7, S10 and S11. An upper switch that is through puts the input on the core.',
+      'Input to switch node not read at stages of the core: S1, S2, S3, S4, S5, S6, S7, S10 and S11. A shorted high-side switch puts the input on the core.',
     )
   })
 

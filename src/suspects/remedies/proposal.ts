@@ -198,7 +198,7 @@ function afterRun(telling: Telling, node: TreeNode, next: TreeNode | undefined):
   const passes = node.outcomes.find(({ seen }) => seen === 'passes')?.probability ?? 0
   const fails = node.outcomes.filter((outcome) => outcome.seen === 'fails')
   const cold = node.action.kind === 'wash' && telling.problem.byHand ? `${BEFORE_POWER} ` : ''
-  const pass = `${cold}Test again. If it passes (${percent(passes)}), hand it back.`
+  const pass = `${cold}Test again. If it passes (${percent(passes)}), ${node.action.kind === 'wash' ? 'run it for hours, warm and from cold, then hand it back' : 'hand it back'}.`
   const words =
     next === undefined ? failWords(telling, fails) : [`If it still fails: ${doing(telling.problem, next, 0)}.`]
   return [pass, ...words].join(' ')

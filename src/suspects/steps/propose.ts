@@ -32,7 +32,12 @@ export interface ProposeInput {
 /** What is plain without any reckoning: a card that passes after the work goes back, one that never failed is run again. */
 export function plainProposal(findings: Findings): Proposal | undefined {
   if (allPassNow(findings)) {
-    return { action: { kind: 'hand-back' }, expectedCost: 0, because: 'Every tested lane passes after the work.' }
+    return {
+      action: { kind: 'hand-back' },
+      expectedCost: 0,
+      because:
+        'Every tested lane passes after the work. Before it goes back: finish the inspection, read every rail, run it warm and from cold.',
+    }
   }
   if (!nothingFails(findings) || (findings.rounds ?? []).length > 0) return undefined
   const because = 'No lane fails in this run: let the test run once more, longer, before the card goes back.'

@@ -56,7 +56,7 @@ export function conclude(weighed: WeighedCard, bench: AtTheBench): SuspectsResul
       ofLiftingNone: costOf(question, []),
       ofLiftingAllSuspects: costOf(question, suspects),
     },
-    parts: suspicions(weighed, question, new Set(best.lift), work.replaced),
+    parts: suspicions(weighed, question, new Set(best.lift), work.replaced).map((part) => toldOff(part, bench)),
     works: work.works,
     proved: plainProposal(weighed.findings)?.action.kind === 'hand-back',
     spill: whereItWas(weighed),
@@ -74,6 +74,10 @@ function whatWasNotSummed(share: number): string[] {
   const most = share > 0.5 ? 'how likely that is, is not bounded' : `at most ${percentAtMost(share)} of all`
   return [`several rare faults at once (${most})`]
 }
+
+/** Of a part that lies in the tray it is said so first. */
+const toldOff = (part: PartSuspicion, { offNow }: AtTheBench): PartSuspicion =>
+  offNow.includes(part.ref) ? { ...part, why: ['It is off already.', ...part.why] } : part
 
 function suspicions(
   weighed: WeighedCard,
