@@ -31,7 +31,7 @@ import {
   type ReportedSpill,
   type SuspectsResult,
 } from '../suspects/index.ts'
-import { wasTakenUp, wasWashed } from './cleaning-done.ts'
+import { cleanedAfter, wasTakenUp, wasWashed } from './cleaning-done.ts'
 import { findingsOf, marksWithFound, type SortedMarks, sortMarks } from './findings.ts'
 import type { OpenedCase } from './open.ts'
 import { assumptionsInForce, pricesInForce } from './own-record.ts'
@@ -65,6 +65,8 @@ export interface Entered {
   readonly washed?: boolean | undefined
   /** Metal was taken up by hand. */
   readonly takenUp?: boolean | undefined
+  /** So many passes were on the log when the whole board was first cleaned. */
+  readonly washedAfter?: number | undefined
   /** What the judge of power says of the card as it is; checks under power are held to it. */
   readonly power?: PowerUp['verdict'] | undefined
 }
@@ -95,6 +97,7 @@ export function enteredOf({
     told: toldBy(arrival.accident),
     washed: wasWashed(caseFile),
     takenUp: wasTakenUp(caseFile),
+    washedAfter: cleanedAfter(caseFile),
     power: powerOf(model, caseFile, usualPhase(caseFile)).verdict,
   }
 }

@@ -13,6 +13,12 @@ type Cleanings = Pick<Case, 'cleaned' | 'ticks'>
 export const wasWashed = ({ cleaned, ticks }: Cleanings): boolean =>
   cleaned !== undefined || ticks.some((tick) => isDone(tick, 'wash'))
 
+/** So many passes were on the log when the whole board was first cleaned; the note at measuring comes before all. */
+export function cleanedAfter({ cleaned, ticks }: Cleanings): number | undefined {
+  if (cleaned !== undefined) return 0
+  return ticks.find((tick) => isDone(tick, 'wash') || isDone(tick, 'take-up'))?.afterPasses
+}
+
 /** Metal was taken up by hand, by the note at measuring or by a tick. */
 export const wasTakenUp = ({ cleaned, ticks }: Cleanings): boolean =>
   cleaned !== undefined || ticks.some((tick) => isDone(tick, 'take-up'))

@@ -1,6 +1,6 @@
 /** What speaks against calling a card repaired: nothing proved after the work, or something that nobody noted as cleaned. */
 import { joined } from '../base/index.ts'
-import { isStillWet, marksCleaned, wasWashed } from './cleaning-done.ts'
+import { isStillWet, marksCleaned } from './cleaning-done.ts'
 import type { Case } from './schema.ts'
 
 const DIRTY = new Set(['wet', 'metal', 'corroded'])
@@ -33,7 +33,10 @@ export function uncleaned(caseFile: Case): string[] {
   const { marks, passes, ticks } = caseFile
   const off = marksCleaned(caseFile)
   // older ticks do not say which marks they took care of
-  const unsaid = wasWashed(caseFile) && off.size === 0
+  const unsaid = ticks.some(
+    ({ action, outcome, marks: of }) =>
+      (action === 'wash' || action === 'take-up') && outcome === 'done' && of === undefined,
+  )
   const spilled = !unsaid && marks.some(({ kind, id }) => kind === 'spill' && !off.has(id))
   const cleaned = new Set(
     ticks.flatMap(({ action, outcome, refs }) => (action === 'clean' && outcome === 'done' ? refs : [])),

@@ -32,8 +32,8 @@ export const fileKinds = {
   words: { ...json, words: 'words of reports', beginsCase: false, format: 'liftmap-report-words' },
   report: { ...plain, words: 'text, such as a report' },
   picture: { ...plain, words: 'a photo', accept: ['image/jpeg', 'image/png', 'image/webp'] },
-  binary: { ...plain, words: 'bytes that are not text' },
-  empty: { ...plain, words: 'no text at all' },
+  binary: { ...plain, words: 'a binary file' },
+  empty: { ...plain, words: 'an empty file' },
 } as const satisfies Record<string, FileKindFacts>
 
 export type FileKind = keyof typeof fileKinds

@@ -1,7 +1,7 @@
 /** Runs of the memory test after work: which of them work has gone on after, and the rounds of work that they close. */
 import type { BoardModel } from '../board/index.ts'
 import type { PassLog } from '../plan/index.ts'
-import type { Tally } from '../report/index.ts'
+import { mergeTallies, type Tally } from '../report/index.ts'
 import type { LaneState, Round } from '../suspects/index.ts'
 import type { Case } from './schema.ts'
 
@@ -25,10 +25,11 @@ export function isUntested({ reports, passes, ticks }: Pick<Case, 'reports' | 'p
   if (runs.some(({ overtaken }) => overtaken !== true)) return false
   const since = Math.max(0, ...runs.map(({ afterPasses = 0 }) => afterPasses))
   const washed = ticks.some(
-    ({ action, outcome, afterPasses }) => action === 'wash' && outcome === 'done' && afterPasses >= since,
+    ({ action, outcome, afterPasses }) =>
+      action === 'wash' && outcome === 'done' && (runs.length === 0 || afterPasses > since),
   )
   const { off, refitted } = standingAfter(passes, since)
-  return off.size === 0 && (refitted || (washed && runs.length === 0))
+  return off.size === 0 && (refitted || washed)
 }
 
 /** Parts that are off by the log, and whether one was refitted at or after this place in it. */
@@ -49,26 +50,37 @@ export function standingAfter(passes: PassLog, since = 0): { off: ReadonlySet<st
 export interface RunsAfterWork {
   readonly earlier?: readonly EarlierRun[] | undefined
   readonly retest?: Tally | undefined
-  /** The whole board was washed: taken to be before the first of them. */
-  readonly washed?: boolean | undefined
+  /** The whole board was cleaned when so many passes were on the log. */
+  readonly washedAfter?: number | undefined
 }
 
 /**
  * What was refitted before each run was put right by then. Without any run it is not known yet; work since the last run
  * waits for the next.
  */
-export function roundsOf(model: BoardModel, passes: PassLog, { earlier = [], retest, washed }: RunsAfterWork): Round[] {
-  const runs = [
-    ...earlier.toSorted((a, b) => a.afterPasses - b.afterPasses),
-    ...(retest === undefined ? [] : [{ afterPasses: passes.length, tally: retest }]),
-  ]
+export function roundsOf(
+  model: BoardModel,
+  passes: PassLog,
+  { earlier = [], retest, washedAfter }: RunsAfterWork,
+): Round[] {
+  const runs = [...together(earlier), ...(retest === undefined ? [] : [{ afterPasses: passes.length, tally: retest }])]
+  const washedIn = washedAfter === undefined ? -1 : runs.findIndex(({ afterPasses }) => afterPasses >= washedAfter)
   return runs.map(({ afterPasses, tally }, at) => {
     const since = runs[at - 1]?.afterPasses ?? 0
     const refitted = passes
       .slice(since, afterPasses)
       .filter(({ action, outcome }) => action === 'refit' && outcome === 'done')
     const replaced = refsOf(refitted.filter((entry) => entry.replaced))
-    return { lifted: refsOf(refitted), replaced, lanes: lanesOf(model, tally), washed: washed === true && at === 0 }
+    return { lifted: refsOf(refitted), replaced, lanes: lanesOf(model, tally), washed: at === washedIn }
+  })
+}
+
+/** Reports of one run are one run, earliest first. */
+function together(runs: readonly EarlierRun[]): EarlierRun[] {
+  const times = [...new Set(runs.map(({ afterPasses }) => afterPasses))].toSorted((a, b) => a - b)
+  return times.map((afterPasses) => {
+    const own = runs.filter((run) => run.afterPasses === afterPasses)
+    return { afterPasses, tally: mergeTallies(own.map(({ tally }) => tally)) }
   })
 }
 

@@ -77,10 +77,9 @@ function worthChanges(before: PlanAnswer, after: PlanAnswer): string[] {
   const sentences: string[] = []
   const [was, now] = [before.worth, after.worth]
   // passes that are over can no longer harm anything: that alone is no news
-  if (was.curesProbability !== now.curesProbability)
-    sentences.push(
-      `The chance of success goes from ${percent(was.successProbability)} to ${percent(now.successProbability)}.`,
-    )
+  const [wasSaid, nowSaid] = [percent(was.successProbability), percent(now.successProbability)]
+  if (was.curesProbability !== now.curesProbability && wasSaid !== nowSaid)
+    sentences.push(`The chance of success goes from ${wasSaid} to ${nowSaid}.`)
   if (was.expectedGain > 0 !== now.expectedGain > 0)
     sentences.push(now.expectedGain > 0 ? 'Going on now pays.' : 'Going on no longer pays.')
   return sentences

@@ -26,5 +26,9 @@ const AT_THE_CARD: Partial<Readonly<Record<StepAction, string>>> = {
 }
 
 /** @returns `Wash the card`, `Lift U1 and U13` */
-export const stepTitle = ({ action, refs }: Pick<PlanStep, 'action' | 'refs'>): string =>
-  AT_THE_CARD[action] ?? (refs.length === 0 ? AT_PARTS[action] : `${AT_PARTS[action]} ${joined(refs)}`)
+export function stepTitle({ action, refs }: Pick<PlanStep, 'action' | 'refs'>): string {
+  const atCard = AT_THE_CARD[action]
+  if (atCard !== undefined) return atCard
+  if (action === 'replace' && refs.length > 1) return `Make ready new parts for ${joined(refs)}`
+  return refs.length === 0 ? AT_PARTS[action] : `${AT_PARTS[action]} ${joined(refs)}`
+}

@@ -3,12 +3,11 @@ import { joined } from '../base/index.ts'
 import type { PlacedPart } from '../board/index.ts'
 import { handsOffUntilC, isNearHarm } from '../heat/index.ts'
 import type { Bake } from './bake.ts'
-import type { Substance } from '../spill/index.ts'
 import { isReballed, minutesToMoney, reballMinutes } from '../suspects/index.ts'
 import { cleaningMinutes } from './bench-work.ts'
 import type { Built, PassDetail } from './build.ts'
 import { cautionsOf } from './cautions.ts'
-import { coolerWords, siteWords, washWords } from './cleaning.ts'
+import { coolerWords, dryingAfter, siteWords } from './cleaning.ts'
 import type { Draft } from './draft.ts'
 import { byRef, type CheckedInput } from './input.ts'
 import { opening } from './opening.ts'
@@ -45,12 +44,13 @@ export function stepsOf(
   return left.map((draft, index) => finishedStep(checked, draft, index + 1))
 }
 
-function inspectWords({ input }: CheckedInput): string {
+function inspectWords({ input, settings }: CheckedInput): string {
   const joints =
     'Wash the flux off around every part that was soldered, and dry it. Then, before power: look at every new joint from its sides, and measure every rail of these parts cold. First power on the bench supply with its limit low, and watch for heat. Then in the test machine: read every rail, run the test, warm and from cold.'
-  // of a card that was washed it is looked at before the card is tested
-  const washed = washWords(input.cleanFirst ?? []) !== undefined
-  const cooler = washed ? '' : coolerWords(input.substances ?? [])
+  // of a card that was dried it is looked at before the card is tested
+  const { ovenC, dryHours: hours } = settings.heat
+  const dried = dryingAfter(input.cleanFirst ?? [], { ovenC, hours }) !== undefined
+  const cooler = dried ? '' : coolerWords(input.substances ?? [])
   return cooler === '' ? joints : `${joints} ${cooler}`
 }
 
@@ -89,7 +89,7 @@ function makeReady(
       action: 'reball',
       refs: refsAt(checked, reused),
       minutes: sum(partsAt(checked, reused), (part) => reballMinutes(part, checked.settings)),
-      why: `Fewer than ${limit} melts when they came off: these parts go back on new balls.${wickedFirst(checked, refsAt(checked, reused))}`,
+      why: `${reused.length === 1 ? 'It came off with fewer than' : 'They came off with fewer than'} ${limit} melts: back on new balls.${wickedFirst(checked, refsAt(checked, reused))}`,
     })
   if (fresh.length > 0)
     drafts.push({
@@ -129,7 +129,7 @@ function whyReplaced({ input }: CheckedInput, refs: readonly string[], limit: nu
     : 'Take the same type.'
   const bare = refs.some((ref) => hasNoBalls(input.model.partByRef.get(ref)))
   const solder = bare
-    ? ' It brings no balls: tin its pads thin and level, or print paste, about half of a heat pad.'
+    ? ' It brings no balls: tin its pads thin and level, or print paste with a heat pad about half covered.'
     : ''
   return `New parts go on: ${joined(reasons)}. ${which}${solder} Look it over, and see that it is dry, before its site is heated.`
 }
@@ -149,23 +149,23 @@ function cleanDraft(checked: CheckedInput, sites: readonly number[], when: strin
   const first =
     metal.length === 0
       ? ''
-      : `Take up the metal under ${joined(metal)} first, then wick away the solder that has taken it up, so that fresh solder goes onto clean pads. `
+      : `Take up the metal under ${joined(metal)} with dry swabs, then wick away the solder that has taken it up, so that fresh solder goes onto clean pads.`
   const substances = checked.input.substances ?? []
   const off = siteWords(substances.filter(({ cleaning }) => cleaning?.joints === undefined))
-  const alloy = metal.length === 0 ? alloyWords(substances) : ''
+  const isAlloy = metal.length > 0 || substances.some(({ cleaning }) => cleaning?.joints !== undefined)
+  const before = metal.length > 0 || !isAlloy ? first : ALLOY_FIRST
   return {
     action: 'clean',
     refs: refsAt(checked, sites),
     minutes,
-    why: [`${first}${when} ${LOOK_FIRST}`, off, SITE_WORK, alloy].filter(Boolean).join(' '),
+    why: [when, LOOK_FIRST, before, off, SITE_WORK, isAlloy ? ALLOY_APART : ''].filter(Boolean).join(' '),
   }
 }
 
 /** Alloy may lie at a site although nobody has seen it yet. Common practice, no source. */
-const alloyWords = (substances: readonly Substance[]): string =>
-  substances.some(({ cleaning }) => cleaning?.joints !== undefined)
-    ? 'Take up every trace of alloy with dry swabs before the braid, then wick all old solder off board and part: what took up alloy goes into the bin, and this tip and braid touch no other card.'
-    : ''
+const ALLOY_FIRST = 'Take up every trace of alloy with dry swabs before the braid.'
+const ALLOY_APART =
+  'Wick all old solder off board and part: what took up alloy goes into the bin, and this tip and braid touch no other card.'
 
 function passDraft(checked: CheckedInput, built: Built, order: Order, walk: Walk, at: number): Draft {
   const pass = order.passes[at]

@@ -102,15 +102,14 @@ export function createJudge(model: BoardModel): Judge {
     const atOnce = plain === undefined ? undefined : plainly(plain)
     if (atOnce !== undefined) return atOnce
     const bench = input.bench ?? UNTOUCHED
-    if (bench.untested && bench.offNow.length === 0) return testFirst
+    if (bench.untested) return testFirst
     const assumptions = usableAssumptions(withAssumptions(input.assumptions))
     const card = cardOf(input, assumptions)
     const { findings, spills } = input
     const prices = pricesOf(assumptions, input.prices)
     const weighed = { findings, spills, assumptions, prices, card, ...card.judge(spills) }
     const { problem, worlds } = poseTree(weighed, bench)
-    const byHand = !bench.takenUp && spills.some(({ harm }) => harm === 'metal')
-    const plan = proposeRemedies(problem, worlds.failing, byHand)
+    const plan = proposeRemedies(problem, worlds.failing)
     const minuteCost = minutesToMoney(1, prices.book)
     const check = ranked === undefined ? undefined : bestCheck(ranked.checks, minuteCost)
     return check === undefined ? plan : withCheckFirst(plan, check, minuteCost)

@@ -65,6 +65,7 @@ const entered = z.strictObject({
   prices: priceBookSchema.optional(),
   washed: z.boolean().optional(),
   takenUp: z.boolean().optional(),
+  washedAfter: z.int().min(0).optional(),
   measurements: z.array(measurementSchema),
   leads: leadsSchema.optional(),
   goodReadings: z.array(goodReadingsSchema),

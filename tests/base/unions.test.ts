@@ -42,8 +42,8 @@ const added = {
   },
   drawing: {
     union: 'src/case/file-kinds.ts',
-    from: "  empty: { ...plain, words: 'no text at all' },",
-    to: "  empty: { ...plain, words: 'no text at all' },\n  drawing: { ...plain, words: 'a drawing' },",
+    from: "  empty: { ...plain, words: 'an empty file' },",
+    to: "  empty: { ...plain, words: 'an empty file' },\n  drawing: { ...plain, words: 'a drawing' },",
     places: ['src/view/actions/drop.ts', 'src/cli/files.ts'],
   },
 } as const

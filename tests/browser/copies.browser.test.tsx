@@ -91,6 +91,6 @@ test('a folder that is gone is told in a sentence, with what can be done', async
   await waitUntil(() => notice().includes(`the folder “${name}” is not there any more`))
   const box = document.querySelector('[aria-label="Keeping the case"]') ?? document.body
   expect((await axe.run(box)).violations.map(({ id }) => id)).toEqual([])
-  await button('No copies').click()
+  await button('Stop copying').click()
   await waitUntil(() => notice() === '')
 })

@@ -71,6 +71,6 @@ test('a photo is opened once, and what is kept of it is all of it', async () => 
 test('what nothing can be made of is opened once and refused with what it is', async () => {
   const file = new Counted([new Uint8Array([0x1f, 0x8b, 8, 0, 20, 0, 0, 0, 8, 0])], 'packed.gz')
   await takeFile(app.desk, file, CORNER)
-  expect(app.desk.screen.getState().message?.faults).toMatchObject([{ found: 'bytes that are not text' }])
+  expect(app.desk.screen.getState().message?.faults).toMatchObject([{ found: 'a binary file' }])
   expect(file.opened).toBe(1)
 })

@@ -178,7 +178,7 @@ test('counts go out without names, and those of others come in once, renamed and
   takeIn(text, 'ours.json')
   await expect.element(record().getByText(/this shop’s own counts/)).toBeVisible()
   takeIn(other, 'harbour.counts.json')
-  await expect.element(record().getByText('“harbour” came in with 3 cards.')).toBeVisible()
+  await expect.element(record().getByText('“harbour” was added: 3 cards.')).toBeVisible()
   await expect.element(record().getByText(`${CARDS} closed cards count, and 3 of other shops`)).toBeVisible()
   takeIn(other, 'harbour again.json')
   await expect.element(record().getByText(/These very counts are here already, as “harbour”/)).toBeVisible()
@@ -198,7 +198,7 @@ test('a file of counts that is dropped on the sheet goes into the record, not am
   const text = JSON.stringify({ format: 'liftmap-counts', version: 1, all })
   const reports = present()?.reports.length
   dropFile(new File([text], 'canal.json'), { x: 600, y: 500 })
-  await expect.element(page.getByText('“canal” came in with 9 cards')).toBeVisible()
+  await expect.element(page.getByText('“canal” was added: 9 cards')).toBeVisible()
   expect(present()?.reports.length).toBe(reports)
   await open()
   await expect

@@ -137,7 +137,7 @@ test('a report that is chosen begins no case and says so in sight, with the dial
   const { id } = app.desk.cases.getState()
   await open()
   choose(new File(['U11 12 errors\n'], 'run.txt'))
-  await expect.element(page.getByText('run.txt begins no case')).toBeVisible()
+  await expect.element(page.getByText('run.txt can’t start a case')).toBeVisible()
   expect(dialog().query()).toBeNull()
   expect(app.desk.cases.getState().id).toBe(id)
 })

@@ -1,6 +1,6 @@
 /** In the middle of the work the proposal goes on from there: what is off, what was put right, what is not tested yet. */
 import { describe, expect, test } from 'vitest'
-import { isUntested, overtakenBy } from '../../src/case/index.ts'
+import { findingsOf, isUntested, overtakenBy, sortMarks } from '../../src/case/index.ts'
 import { type Reckoned, reckonOnce } from '../support/reckoned-case.ts'
 
 const reckoned = reckonOnce()
@@ -125,4 +125,27 @@ test('a run counts no more once work went on, and again once that is taken back'
   expect(overtakenBy([run], 3)[0]?.overtaken).toBe(true)
   expect(overtakenBy(overtakenBy([run], 3), 2)[0]?.overtaken).toBe(false)
   expect(isUntested({ reports: [{ ...run, overtaken: false }], passes: [], ticks: [] })).toBe(false)
+})
+
+test('reports of one run that work went on after are one run, and a wash counts from when it was ticked', async () => {
+  const part = async (ref: string) => ({ ...(await failing(2, [ref])), name: `after 2, ${ref}`, overtaken: true })
+  const passes = [lift('U1', 'wet'), refit('U1'), lift('U14', 'clean'), refit('U14', true)]
+  const washedLate = [
+    { ...tick('wash'), afterPasses: 3 },
+    { ...tick('dry'), afterPasses: 3 },
+  ]
+  const { entered, model } = await reckoned(wept, {
+    ticks: washedLate,
+    passes,
+    reports: [first, await part('U13'), await part('U14'), await failing(4, ['U14'])],
+  })
+  const { rounds = [] } = findingsOf(model, entered, sortMarks(entered.marks))
+  expect(rounds.map(({ lifted, replaced, washed }) => ({ lifted, replaced, washed }))).toEqual([
+    { lifted: ['U1'], replaced: [], washed: false },
+    { lifted: ['U14'], replaced: ['U14'], washed: true },
+  ])
+  const failed = [...(rounds[0]?.lanes ?? [])]
+    .filter(([, state]) => state === 'fail')
+    .map(([lane]) => lane.split('.')[0])
+  expect(new Set(failed)).toEqual(new Set(['U13', 'U14']))
 })

@@ -103,7 +103,7 @@ describe('metal', () => {
     const plan = after(found, [])
     const plain = after([done('lift', 'U2'), done('lift', 'U3')], [])
     const cleanOf = ({ steps }: Plan) => steps.find(({ action }) => action === 'clean')
-    expect(cleanOf(plan)?.why).toMatch(/^Take up the metal under U2 first/)
+    expect(cleanOf(plan)?.why).toMatch(/wiping\. Take up the metal under U2 with dry swabs, then wick/)
     expect((cleanOf(plan)?.minutes ?? 0) - (cleanOf(plain)?.minutes ?? 0)).toBe(20)
     expect(actions(plan)).not.toContain('dry')
     expect(plan.steps.find(({ action }) => action === 'reball')?.why).toMatch(/Wick every old ball off U2 first/)

@@ -188,7 +188,7 @@ prop.prop([small, fc.boolean(), fc.subarray(['U1', 'U2']), fc.boolean()], { numR
       if (washed) cure(2, cures.washBeneath)
       // washed first, and once more with the flux after the refits
       if (washed) cure(32, cures.washOpen)
-      cure(32, cures.washOpen)
+      if (refs.length > 0) cure(32, cures.washOpen)
       let lost = false
       for (const { ref, die, joints, beneath, lossChance, lossEnds, refitDefect } of problem.parts) {
         if (!refs.includes(ref)) continue

@@ -136,7 +136,7 @@ test(
     const again = await open()
     await notice(again).getByText('The browser dropped 1 case:').waitFor()
     await notice(again).getByText('0933').waitFor()
-    await again.getByRole('button', { name: 'Put this note away' }).click()
+    await again.getByRole('button', { name: 'Dismiss' }).click()
     await expect.poll(() => notice(again).textContent(), { timeout: PATIENT_MS }).toBe('')
   },
   TEST_MS,

@@ -95,7 +95,7 @@ function sayPlan(plan: PlanAnswerOutput): string {
   ])
   lines.push(
     `In all ${minutesWords(plan.minutes)} at the bench${ovenWords(plan.steps)}, ${roughMoney(plan.cost)} in the shop's money. ${plan.optimal}`,
-    'Materials:',
+    ...(plan.materials.length > 0 ? ['Materials:'] : []),
   )
   for (const { what, amount } of plan.materials) lines.push(`  ${amount}  ${what}`)
   if (plan.alternative !== null)

@@ -1,7 +1,7 @@
 /** Many cards' scores as one scorecard: costs, hits, calibration, by kind of accident and by whatever else can be told apart. */
 import { type RemedySummary, remedySummary } from './remedies/score.ts'
 import type { CardScore, Said, VariantScore } from './score-card.ts'
-import { type Calibration, calibrationOf, type Interval, meanOf, ratioOf } from './statistics.ts'
+import { type Calibration, calibrationOf, type Interval, mean, meanOf, ratioOf } from './statistics.ts'
 
 export type CostName = keyof CardScore['cost']
 
@@ -136,9 +136,6 @@ export function scorecardOf(head: ScorecardHead, cards: readonly CardScore[]): S
     reliability,
   }
 }
-
-const mean = (values: readonly number[]): number =>
-  values.length === 0 ? 0 : values.reduce((sum, value) => sum + value, 0) / values.length
 
 const shareOf = (cards: readonly CardScore[], is: (card: CardScore) => boolean): number =>
   mean(cards.map((card) => (is(card) ? 1 : 0)))

@@ -31,6 +31,10 @@ export function bootstrap(
   return { value: statistic(all), low: at(0.025), high: at(0.975) }
 }
 
+/** The plain mean; 0 for none. */
+export const mean = (values: readonly number[]): number =>
+  values.length === 0 ? 0 : values.reduce((sum, value) => sum + value, 0) / values.length
+
 /** The mean with its 95 % bootstrap interval, resampled over the values; 0 for none. */
 export function meanOf(values: readonly number[]): Interval {
   return bootstrap(values.length, (indices) => {

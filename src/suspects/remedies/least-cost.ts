@@ -13,7 +13,7 @@ export type LeastCost = (state: TreeState) => number
 export function leastCostOf(problem: TreeProblem): LeastCost {
   const known = new Map<string, Map<number, number>>()
   // a run that passes by mistake ends the work: at each of the decisions ahead at most so surely
-  const straight = (1 - problem.cures.overlooks) ** problem.depth
+  const straight = (1 - problem.cures.overlooks) ** (problem.depth + (problem.liftsBeyond ? 1 : 0))
   return (state) => {
     const { sets, weights, off, hot, washed } = state
     const key = `${off} ${hot} ${washed}`

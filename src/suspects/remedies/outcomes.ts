@@ -56,7 +56,8 @@ function refitted(problem: TreeProblem, state: TreeState, replaced: number): Tre
     next = broken(next, part.joints, part.refitDefect)
   }
   // flux is washed off around what was refitted, and with it what lies there
-  return { ...cured(next, problem.open, problem.cures.washOpen), off: 0 }
+  const open = state.off === 0 ? 0 : problem.open
+  return { ...cured(next, open, problem.cures.washOpen), off: 0 }
 }
 
 /** Each of these faults goes with the same chance, one apart from the other. */

@@ -3,10 +3,11 @@ import type { BoardModel } from '../../board/index.ts'
 import type { Harm } from '../causes/spills.ts'
 import { comebackCost, isReballed, lossMoney, type Prices, riskOfLift, worthLost } from '../lift/costs.ts'
 import { liftWork, minutesToMoney, priceOf, refitWork } from '../prices/work.ts'
+import { lastLanes } from '../steps/last-lanes.ts'
 import type { Weighed } from '../tell/weighed.ts'
 import { curesOf, refitDefect } from './figures.ts'
 import { type Effort, massWith, type TreePart, type TreePlace, type TreeProblem } from './problem.ts'
-import { UNKNOWN, type WorldFault } from './fault-book.ts'
+import { touchOf, UNKNOWN, type WorldFault } from './fault-book.ts'
 import { type Worlds, worldsOf } from './worlds.ts'
 
 /** Parts that are tried in every order, places that may be put right, decisions that are looked ahead. */
@@ -45,8 +46,11 @@ export function poseTree(
 ): Posed {
   const { card, posterior, prices, spills, findings } = weighed
   const rounds = findings.rounds ?? []
-  const worked = rounds.length > 0
-  const failsNow = [...(rounds.at(-1)?.lanes.values() ?? [])].includes('fail')
+  // a run alone is no work
+  const worked = rounds.some(
+    ({ lifted: refs, washed: wet, putRight }) => refs.length > 0 || wet === true || putRight !== undefined,
+  )
+  const failsNow = rounds.length > 0 && [...lastLanes(findings).values()].includes('fail')
   const { model } = card.context
   const worlds = worldsOf({
     posterior,
@@ -66,7 +70,7 @@ export function poseTree(
   const { money, minutes } = book
   const open = bitOf(faults, 'open', '')
   const byHand = harms.includes('metal')
-  const mayWash = byHand ? !takenUp && open !== 0 : !washed && cures.washBeneath >= LEAST_WASH
+  const mayWash = byHand ? !takenUp : !washed && cures.washBeneath >= LEAST_WASH
   const effort = (spent: number): Effort => ({ minutes: spent, money: minutesToMoney(spent, book) })
   const problem = {
     faults,
@@ -160,7 +164,7 @@ function added(faults: WorldFault[], fault: WorldFault): number {
 
 function touchedWith({ failing, faults }: Worlds, ref: string): number {
   const own = failing.indexOf(ref)
-  if (own >= 0) return 1 << own
+  if (own >= 0) return touchOf(own)
   return faults.reduce((bits, { at, touches }) => (at === ref ? bits | touches : bits), 0)
 }
 

@@ -28,8 +28,13 @@ export interface RemedyProposal extends ProposedPlan {
   readonly others: readonly (ProposedPlan & { readonly name: string })[]
 }
 
-/** @param byHand metal lies there that no wash dissolves: it is taken up before anything is heated */
-export function proposeRemedies(problem: TreeProblem, failing: readonly string[], byHand: boolean): RemedyProposal {
+/**
+ * @param failing refs of the packages that fail, by their bits in what a run shows
+ * @returns the cheapest plan, with a step by hand before any heat where metal lies; other ways to begin beside it
+ */
+export function proposeRemedies(problem: TreeProblem, failing: readonly string[]): RemedyProposal {
+  // metal that no wash dissolves is taken up before anything is heated
+  const byHand = problem.byHand && problem.wash !== undefined
   const ways = [{ name: '', node: bestTree(problem) }, ...otherWays(problem)]
   const planned = (node: TreeNode): ProposedPlan => {
     const plan = planOf({ problem, failing }, node)
@@ -78,7 +83,7 @@ function otherWays(problem: TreeProblem): Way[] {
   const together = lifts.flatMap((action) => (action.kind === 'lift' ? (problem.parts[action.part]?.ref ?? []) : []))
   return [
     ...begun(
-      `${problem.byHand ? 'Take up the metal' : 'Wash and dry it'} first, test again, then lift what still fails`,
+      `${problem.byHand ? 'Take up the metal' : 'Wash and dry the card'} first, test again, then lift what still fails`,
       [{ kind: 'wash' }],
     ),
     ...begun(`Lift ${likeliest?.ref} first${look}`, first),

@@ -37,7 +37,7 @@ export function proposedWords({ action, refs }: Pick<ProposedStep, 'action' | 'r
     case 'reball':
       return `Clean, reball and refit ${names}`
     case 'replace':
-      return `Fit a new ${names}`
+      return refs.length > 1 ? `Fit new parts for ${names}` : `Fit a new ${names}`
     case 'repair-around':
       return `Find the fault on ${names} and repair it`
     case 'run-again':

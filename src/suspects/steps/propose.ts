@@ -2,6 +2,7 @@
 import { joined, percent, minutesWords, roughMoney } from '../../base/index.ts'
 import type { RankedCheck, RankedChecks } from '../checks/rank-checks.ts'
 import type { Findings } from '../result.ts'
+import { lastLanes } from './last-lanes.ts'
 import type { StepValue } from './value.ts'
 
 export type StepAction =
@@ -89,9 +90,5 @@ export function bestCheck(checks: readonly RankedCheck[], minuteCost: number): R
 const nothingFails = ({ lanes }: Findings): boolean => ![...lanes.values()].includes('fail')
 
 /** True once something was worked on and the last run of every lane that was run again passed. */
-function allPassNow({ lanes, rounds = [] }: Findings): boolean {
-  if (rounds.length === 0) return false
-  const last = new Map(lanes)
-  for (const round of rounds) for (const [lane, state] of round.lanes) if (state !== 'untested') last.set(lane, state)
-  return ![...last.values()].includes('fail')
-}
+const allPassNow = (findings: Findings): boolean =>
+  (findings.rounds ?? []).length > 0 && ![...lastLanes(findings).values()].includes('fail')

@@ -5,6 +5,7 @@ import {
   type Assessment,
   assumptionsInForce,
   type Case,
+  cleanedAfter,
   type EarlierRun,
   isUntested,
   pricesInForce,
@@ -43,6 +44,7 @@ export interface Question extends Pick<Case, (typeof entered)[number]> {
   readonly power: AssessInput['power']
   readonly washed: AssessInput['washed']
   readonly takenUp: AssessInput['takenUp']
+  readonly washedAfter: AssessInput['washedAfter']
 }
 
 /** @returns a function that ends the watch */
@@ -96,7 +98,8 @@ export function questionOf(desk: Desk): Question | undefined {
   const power = powerJudgementOf(board.model, history.present, usualPhase(history.present)).verdict
   const washed = wasWashed(history.present)
   const takenUp = wasTakenUp(history.present)
-  return { board: board.model, tally, retest, earlier, untested, told, power, washed, takenUp, ...own }
+  const washedAfter = cleanedAfter(history.present)
+  return { board: board.model, tally, retest, earlier, untested, told, power, washed, takenUp, washedAfter, ...own }
 }
 
 /** What the workers are told of it: the figures of the shop's own record lie under those of the case. */
@@ -128,6 +131,7 @@ const sameQuestion = (a: Question, b: Question): boolean =>
   a.power === b.power &&
   a.washed === b.washed &&
   a.takenUp === b.takenUp &&
+  a.washedAfter === b.washedAfter &&
   entered.every((field) => a[field] === b[field])
 
 async function answer(

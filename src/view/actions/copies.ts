@@ -1,6 +1,6 @@
 /** Writes each case into a folder of the user's own after it was saved; what stops that is said until it is settled. */
-import type { Result } from '../../base/index.ts'
-import { namedFiles } from '../../case/index.ts'
+import { bad, type Fault, joined, type Result } from '../../base/index.ts'
+import { type Case, namedFiles } from '../../case/index.ts'
 import type { CopyFolder } from '../shelf/copyFolder.ts'
 import { type CopyState, noCopies } from '../stores/copyStore.ts'
 import type { Desk } from '../stores/desk.ts'
@@ -16,22 +16,16 @@ export function watchForCopies(desk: Desk): () => void {
   const due = new Set<string>()
   let timer: ReturnType<typeof setTimeout> | undefined
   let notBefore = 0
-  let queue = Promise.resolve()
   const write = async (): Promise<void> => {
     timer = undefined
-    for (const id of due) {
-      due.delete(id)
-      await copyCase(desk, id)
-    }
+    // what is saved meanwhile is due again, after the pause
+    const now = [...due]
+    due.clear()
+    for (const id of now) await copyCase(desk, id)
     notBefore = Date.now() + BETWEEN_MS
   }
   const plan = (): void => {
-    timer ??= setTimeout(
-      () => {
-        queue = queue.then(write)
-      },
-      Math.max(AFTER_A_SAVE_MS, notBefore - Date.now()),
-    )
+    timer ??= setTimeout(() => void write(), Math.max(AFTER_A_SAVE_MS, notBefore - Date.now()))
   }
   const endShelf = desk.caseShelf.subscribe((change) => {
     if (change.kind !== 'saved' || change.elsewhere || !isWriting(desk.copies.getState())) return
@@ -82,7 +76,22 @@ async function begin(desk: Desk, folder: CopyFolder, mayWrite: PermissionState):
 /** A folder that refused a copy is tried again with the next: its disk may be there again. */
 const isWriting = ({ stage }: CopyState): boolean => stage === 'on' || stage === 'failed'
 
-async function copyCase(desk: Desk, id: string): Promise<void> {
+const lines = new WeakMap<Desk, Promise<void>>()
+
+/** One copy after the other: an older state of a case never closes over a newer one. */
+function copyCase(desk: Desk, id: string): Promise<void> {
+  const next = (lines.get(desk) ?? Promise.resolve())
+    .then(() => copyNow(desk, id))
+    .catch((reason: unknown) => {
+      const found = reason instanceof Error ? reason.message : String(reason)
+      const fault = { path: 'the copy', found, expected: 'a copy of the case', todo: 'Export the case.' }
+      desk.copies.setState({ stage: 'failed', fault })
+    })
+  lines.set(desk, next)
+  return next
+}
+
+async function copyNow(desk: Desk, id: string): Promise<void> {
   const before = desk.copies.getState()
   const { folder } = before
   if (!isWriting(before) || folder === undefined) return
@@ -99,10 +108,20 @@ async function copyCase(desk: Desk, id: string): Promise<void> {
 async function fileOnShelf(desk: Desk, id: string): Promise<Result<CaseFile>> {
   const kept = await desk.caseShelf.peek(id)
   if (!kept.ok) return kept
+  const { unheld } = desk.saving.getState()
   const files = new Map<string, Blob>()
   for (const { key } of namedFiles(kept.value)) {
-    const bytes = await desk.files.get(key)
+    const bytes = (await desk.files.get(key)) ?? unheld.get(key)
     if (bytes !== undefined) files.set(key, bytes)
   }
-  return fileOfCase(holding(kept.value, files).caseFile, files)
+  const { caseFile, leftOut } = holding(kept.value, files)
+  // an older copy may be the only place where they are
+  return leftOut.length === 0 ? fileOfCase(caseFile, files) : bad(incomplete(caseFile, leftOut))
 }
+
+const incomplete = ({ title }: Case, leftOut: readonly string[]): Fault => ({
+  path: title,
+  found: `${joined(leftOut)} of ${title} not on the shelf`,
+  expected: 'every photo and long report of the case',
+  todo: 'The last copy stays as it is. Drop them on the case again.',
+})

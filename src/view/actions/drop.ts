@@ -79,7 +79,7 @@ function sayOther(desk: Desk, name: string, at: Point, kind: FileKind): void {
     expected: 'a board, a layout or a case',
     todo: 'Begin or open a case first, then drop this on its sheet.',
   }
-  sayFaults(desk, at, `${name} begins no case`, [fault])
+  sayFaults(desk, at, `${name} can’t start a case`, [fault])
 }
 
 /** Counts of another shop go into the shop's own record, and are told where they were dropped. */
@@ -88,5 +88,5 @@ async function takeDroppedCounts(desk: Desk, file: File, at: Point): Promise<voi
   if (!taken.ok) return sayFaults(desk, at, `${file.name} was not taken in`, taken.faults)
   const { name, cards, doubt } = taken.value
   const lines = [...(doubt === undefined ? [] : [doubt]), 'They stand in the shop’s own record, under Open.']
-  saySettled(desk, at, `“${name}” came in with ${counted(cards, 'card')}`, lines)
+  saySettled(desk, at, `“${name}” was added: ${counted(cards, 'card')}`, lines)
 }

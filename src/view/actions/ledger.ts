@@ -2,7 +2,7 @@
 import type { Fault } from '../../base/index.ts'
 import { namedFiles } from '../../case/index.ts'
 import type { Desk } from '../stores/desk.ts'
-import { entered, type LedgerPage } from '../stores/ledger.ts'
+import { entered, isDropped, type LedgerPage } from '../stores/ledger.ts'
 import { MESSAGE_CORNER, saySettled } from './messages.ts'
 
 const AFTER_A_CHANGE_MS = 1500
@@ -37,7 +37,11 @@ async function compare(desk: Desk): Promise<void> {
   const kept = own.map(({ id, card, title }) => ({ id, title: card === undefined ? title : `${card}: ${title}` }))
   const { stamp: before } = desk.ledger.read()
   write(desk, (page) => entered(page, { stamp: stamp.value, kept }))
-  if (before !== undefined && before !== stamp.value) await tellLostFiles(desk)
+  if (isDropped(before, stamp.value)) {
+    // nothing of the case on the desk lies on the new shelf
+    desk.saving.setState(({ shelved }) => ({ shelved: shelved && { ...shelved, rev: 0, history: undefined } }))
+    await tellLostFiles(desk)
+  }
 }
 
 /** The case on the desk is kept again as it is; its photos and long reports went with the shelf. */

@@ -20,3 +20,10 @@ export const faultOf = (path: string, reason: unknown): Fault => ({
   expected: 'a file that can be read to its end',
   todo: 'Copy the file to this machine and drop it again.',
 })
+
+/** What was dropped on a case that is not on the desk any more goes into no other. */
+export const caseLeft = {
+  found: 'another case on the desk',
+  expected: 'the case that it was dropped on',
+  todo: 'Go back to that case and drop it again.',
+} as const

@@ -30,7 +30,7 @@ export async function openCase(desk: Desk, caseFile: Case, name: string, at: Poi
   if (!board.ok) return sayFaults(desk, at, `The board of ${name} was not opened`, board.faults)
   const whole = await selfContained(desk, caseFile, board.value)
   const own = await asOwn(desk, whole, board.value)
-  if (!(await mayLeave(desk, at))) return
+  if (!(await mayLeaveFor(desk, at))) return
   putOnDesk(desk, own, board.value)
   await readReportsOfCase(desk)
 }
@@ -51,7 +51,7 @@ export async function openFromShelf(desk: Desk, id: string, at: Point): Promise<
   }
   const present = await asOwn(desk, history.present, board.value, id)
   // what was entered while it was being opened is kept too
-  if (!(await mayLeave(desk, at))) return false
+  if (!(await mayLeaveFor(desk, at))) return false
   putOnDesk(desk, present, board.value, { kept: { id, rev: entry.rev, history }, station: entry.furthest })
   void rememberOpen(desk, id)
   if (droppedSteps > 0) {
@@ -60,6 +60,14 @@ export async function openFromShelf(desk: Desk, id: string, at: Point): Promise<
   }
   await readReportsOfCase(desk)
   return true
+}
+
+/** The workers have the next board by now: where the case on the desk may not be left, they are told its board again. */
+async function mayLeaveFor(desk: Desk, at: Point): Promise<boolean> {
+  if (await mayLeave(desk, at)) return true
+  const stays = desk.cases.getState().board?.model
+  if (stays !== undefined) await openBoard(desk, { description: stays.description })
+  return false
 }
 
 /** A board description begins a new case about a card of that kind. */
@@ -90,7 +98,7 @@ async function beginOn(desk: Desk, { untold = [], ...given }: BoardToBeginOn, na
   const board = await openBoard(desk, given)
   if (!board.ok) return sayFaults(desk, at, `${name} was not opened`, board.faults)
   const own = await asOwn(desk, freshCase(board.value), board.value)
-  if (!(await mayLeave(desk, at))) return
+  if (!(await mayLeaveFor(desk, at))) return
   putOnDesk(desk, own, board.value, { untold })
   if (untold.length > 0) saySettled(desk, at, `${name} is on the sheet. Not known of it:`, untold)
 }
@@ -120,7 +128,7 @@ export async function importLayout(desk: Desk, file: File, at: Point): Promise<v
     const opened = await desk.reasoner.call(calls.openBoard, { description: model.description })
     if (!opened.ok) return sayFaults(desk, at, `${file.name} was not imported`, opened.faults)
     const own = await asOwn(desk, freshCase(model), model)
-    if (!(await mayLeave(desk, at))) return
+    if (!(await mayLeaveFor(desk, at))) return
     putOnDesk(desk, own, model, { untold })
     if (untold.length > 0) saySettled(desk, at, `${file.name} is on the sheet. It does not tell:`, untold)
   } catch (reason) {

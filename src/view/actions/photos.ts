@@ -7,7 +7,7 @@ import type { Desk } from '../stores/desk.ts'
 import { matchKey, type Straightened } from '../stores/photoStore.ts'
 import { editCase, editCaseOf } from './edit.ts'
 import { owe } from './ledger.ts'
-import { faultOf, sayFaults } from './messages.ts'
+import { caseLeft, faultOf, sayFaults } from './messages.ts'
 
 const MOST_BYTES = 60_000_000
 const MOST_PIXELS = 64_000_000
@@ -18,12 +18,6 @@ const HEAD_BYTES = 4_000_000
 const MOST_PHOTOS = 500
 
 /** @param at where on the page to say what is wrong with it */
-const caseLeft = {
-  found: 'another case on the desk',
-  expected: 'the case that it was dropped on',
-  todo: 'Go back to that case and drop it again.',
-}
-
 export async function takePhoto(desk: Desk, file: File, at: Point): Promise<void> {
   const refuse = (fault: Omit<Fault, 'path'>): void =>
     sayFaults(desk, at, `${file.name} was not taken`, [{ path: file.name, ...fault }])

@@ -15,7 +15,7 @@ import {
 } from '../stores/readingStore.ts'
 import { twoWaysOf } from '../stores/twoReadings.ts'
 import { editCase, editCaseOf } from './edit.ts'
-import { MESSAGE_CORNER, sayFaults, saySettled } from './messages.ts'
+import { caseLeft, MESSAGE_CORNER, sayFaults, saySettled } from './messages.ts'
 import { changeInAllSteps, entryOf, type HowToRead, idle, readInto, recipeOfFirstRun } from './readReport.ts'
 import { keepHow } from './reportWords.ts'
 import { keepTrying } from './unheld.ts'
@@ -29,7 +29,8 @@ const MOST_NAME_CHARACTERS = 200
 export async function addReport(desk: Desk, fileName: string, file: Blob, at: Point): Promise<void> {
   const as = { name: fileName.slice(0, MOST_NAME_CHARACTERS), run: runAt(desk) } as const
   const { name } = as
-  if (desk.cases.getState().history === undefined) {
+  const { id: caseId, history } = desk.cases.getState()
+  if (history === undefined) {
     const fault = {
       path: name,
       found: 'a report',
@@ -43,6 +44,8 @@ export async function addReport(desk: Desk, fileName: string, file: Blob, at: Po
     selection: undefined,
   }))
   const recipe = as.run === 'retest' ? await recipeOfFirstRun(desk, file) : undefined
+  if (desk.cases.getState().id !== caseId)
+    return sayFaults(desk, at, `${name} was not read`, [{ path: name, ...caseLeft }])
   const id = idFor(desk, as)
   const reading = await readInto(desk, id, file, {
     recipe,
@@ -60,11 +63,14 @@ export async function addReport(desk: Desk, fileName: string, file: Blob, at: Po
   }
 }
 
-/** The id of the report that it replaces: one of its name and run, in the case or on its way there; else a new one. */
+/**
+ * The id of the report that it replaces: one of its name and run that still counts, in the case or on its way there; else a
+ * new one. A run that work went on after is evidence of its own round.
+ */
 function idFor(desk: Desk, { name, run }: ComingReport): string {
   const reports = desk.cases.getState().history?.present.reports ?? []
   const readings = [...desk.readings.getState().byId]
-  const known = reports.find((report) => report.name === name && report.run === run)?.id
+  const known = reports.find((report) => report.name === name && report.run === run && report.overtaken !== true)?.id
   const coming = readings.find(([, reading]) => reading.coming?.name === name && reading.coming.run === run)?.[0]
   return known ?? coming ?? `report-${randomId()}`
 }
@@ -202,6 +208,7 @@ const forgetRecipe = (desk: Desk, id: string): void =>
 /** Takes a report out of the case, as a step that undo brings back; one that is being read is called off. */
 export function removeReport(desk: Desk, id: string): void {
   desk.readings.getState().byId.get(id)?.cancel()
+  if (entryOf(desk, id) === undefined) return dropReading(desk.readings, id)
   if (desk.readings.getState().byId.get(id)?.state === 'failed') dropReading(desk.readings, id)
   editCase(desk, (c) => ({ ...c, reports: c.reports.filter((report) => report.id !== id) }))
 }

@@ -16,10 +16,10 @@ export function CopyNote() {
       : `${fault?.found ?? 'the folder refused one'}. ${fault?.todo ?? ''}`
   return (
     <NoteBar title="No copies are written:" words={words} Icon={FolderX}>
-      {stage === 'asks' && <Button onClick={() => void allowCopies(desk)}>Ask now</Button>}
+      {stage === 'asks' && <Button onClick={() => void allowCopies(desk)}>Allow…</Button>}
       {stage === 'failed' && <Button onClick={() => void allowCopies(desk)}>Try again</Button>}
       {stage === 'failed' && <Button onClick={() => void chooseFolder(desk)}>Another folder…</Button>}
-      <Button onClick={() => void stopCopies(desk)}>No copies</Button>
+      <Button onClick={() => void stopCopies(desk)}>Stop copying</Button>
     </NoteBar>
   )
 }

@@ -41,7 +41,7 @@ function LostNote() {
       words={`${names}. ${wayBack(lost.length, desk.ledger.read().folder)}`}
       Icon={ArchiveX}
     >
-      <Button onClick={() => forgetLost(desk)}>Put this note away</Button>
+      <Button onClick={() => forgetLost(desk)}>Dismiss</Button>
     </NoteBar>
   )
 }
@@ -76,7 +76,7 @@ function CaseNote() {
     return (
       <NoteBar
         title="The storage failed once:"
-        words={`${owing.why}. The case is kept again; export it all the same, what failed once may fail anew.`}
+        words={`${owing.why}. The case is kept again; export it all the same: it may fail again.`}
         Icon={Download}
       >
         <ExportNow />

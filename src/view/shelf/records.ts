@@ -25,7 +25,7 @@ const newerThanThis = (entry: EntryRecord): Fault => ({
   path: entry.title,
   found: `a case in form ${entry.version}, saved by a newer Liftmap`,
   expected: `at most form ${CASE_VERSION}`,
-  todo: 'Load this page anew to get the newer Liftmap. The case is kept as it is.',
+  todo: 'Reload this page to get the newer Liftmap. The case is kept as it is.',
 })
 
 export interface LoadedCase {

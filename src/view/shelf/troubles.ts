@@ -7,7 +7,7 @@ export const blockedByOlder: Fault = {
   path: SHELF,
   found: 'an older Liftmap in another tab still holds the shelf',
   expected: 'a shelf that this one can bring up to date',
-  todo: 'Close or load anew the other tabs with Liftmap; saving goes on by itself then. What you type stays in this page meanwhile.',
+  todo: 'Close or reload the other tabs with Liftmap; saving goes on by itself then. What you type stays in this page meanwhile.',
 }
 
 export const noStorage: Fault = {
@@ -36,7 +36,7 @@ const ofNewer: Fault = {
   path: SHELF,
   found: 'a newer Liftmap has brought the shelf up to its own form',
   expected: 'the shelf as this Liftmap knows it',
-  todo: 'Export the case, then load this page anew to get the newer Liftmap.',
+  todo: 'Export the case, then reload this page to get the newer Liftmap.',
 }
 
 /** The disk, or the browser's share of it, is full. */
@@ -55,7 +55,7 @@ export function faultOfStorage(reason: unknown): Fault {
     path: SHELF,
     found: message === '' ? name : `${name}: ${message}`.slice(0, 300),
     expected: 'storage that can be read and written',
-    todo: 'Export the case, then load this page anew. A private window may offer no storage.',
+    todo: 'Export the case, then reload this page. A private window may offer no storage.',
   }
 }
 

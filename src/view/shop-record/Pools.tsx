@@ -65,7 +65,7 @@ function Import() {
     setFaults(taken.ok ? [] : taken.faults)
     if (!taken.ok) return setWords('')
     const { name, cards, doubt } = taken.value
-    setWords([`“${name}” came in with ${counted(cards, 'card')}.`, doubt ?? ''].join(' ').trim())
+    setWords([`“${name}” was added: ${counted(cards, 'card')}.`, doubt ?? ''].join(' ').trim())
   }
   return (
     <>

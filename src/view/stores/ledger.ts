@@ -60,9 +60,13 @@ export interface ShelfNow {
   readonly kept: readonly NamedCase[]
 }
 
+/** A stamp that could not be read tells nothing. */
+export const isDropped = (before: string | undefined, now: string | undefined): boolean =>
+  before !== undefined && now !== undefined && before !== now
+
 /** A shelf with another stamp is another shelf: what lay on the last one is lost, unless it came back since. */
 export function entered(page: LedgerPage, { stamp, kept }: ShelfNow): LedgerPage {
-  const dropped = page.stamp !== undefined && stamp !== undefined && page.stamp !== stamp
+  const dropped = isDropped(page.stamp, stamp)
   const there = new Set(kept.map(({ id }) => id))
   const gone = new Map([...page.lost, ...(dropped ? page.kept : [])].map((named) => [named.id, named]))
   const lost = [...gone.values()].filter(({ id }) => !there.has(id))

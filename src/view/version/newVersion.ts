@@ -51,7 +51,7 @@ export function watchForNewVersion(kept: ServiceWorkerContainer | undefined): Ne
       store.setState({ stage: 'starting' })
       // it need not wait where the page was loaded past it, by force
       if (waiting === undefined) location.reload()
-      else begin(waiting)
+      else begin(waiting, ready)
     },
     later: () => store.setState({ stage: 'current' }),
   }
@@ -74,10 +74,11 @@ function watch(registration: ServiceWorkerRegistration, ready: () => void): void
   })
 }
 
-/** The page is loaded anew once the one that waited has taken over. */
-function begin(waiting: ServiceWorker): void {
+/** The page is loaded anew once the one that waited has taken over; a still newer one may have taken its place. */
+function begin(waiting: ServiceWorker, ready: () => void): void {
   waiting.addEventListener('statechange', () => {
     if (waiting.state === 'activated') location.reload()
+    if (waiting.state === 'redundant') ready()
   })
   waiting.postMessage({ type: 'SKIP_WAITING' })
 }

@@ -93,7 +93,12 @@ export function wash(job: Job): Job {
 /** The job after metal was taken up by hand, by luck also from under parts; what is no metal stays. */
 export function takeUp(job: Job): Job {
   const done = paid(job, 'take up', book.minutes.takeUpMetal)
-  return { ...done, worked: takenUp(job.card, job.worked), bench: { ...job.bench, takenUp: true } }
+  return {
+    ...done,
+    worked: takenUp(job.card, job.worked),
+    bench: { ...job.bench, takenUp: true },
+    since: { ...job.since, washed: true },
+  }
 }
 
 /** Takes parts off, one after the other, and looks under each; what is not on the board or off already is passed over. */
@@ -145,19 +150,19 @@ export function refit(job: Job, named: readonly string[]): Job {
       ...since,
       lifted: [...since.lifted, ...worked.off],
       replaced: [...since.replaced, ...fresh],
-      putRight: [...since.putRight, ...mendedInPassing(job)],
     },
   }
 }
 
-/** Cut tracks and what a marked slip hit are seen by whoever works on the card; rails are gone into on purpose. */
-const mendedInPassing = ({ card, known }: Job): string[] => [
-  ...card.model.lanes.map(({ id }) => id),
-  ...known.slips.map(({ id }) => `slip ${id}`),
-]
+/** What a proposal names, as rounds of work name it: rails as they are, tracks by their lane, slips by the ids of their marks. */
+function causeNames({ known }: Job, name: string): string[] {
+  if (name.startsWith('rail ')) return [name]
+  const track = /^the track of (.+)$/.exec(name)?.[1]
+  return track === undefined ? known.slips.map(({ id }) => `slip ${id}`) : [track]
+}
 
 /**
- * The job after these rails, tracks or slips were gone into, each at the same price, with what was mended in passing.
+ * The job after these rails, tracks or slips were gone into, each at the same price.
  */
 export function repairAround(job: Job, names: readonly string[]): Job {
   const done = paid(job, `repair ${names.join(', ')}`, book.minutes.repairAround * names.length)
@@ -165,7 +170,7 @@ export function repairAround(job: Job, names: readonly string[]): Job {
   return {
     ...done,
     worked: putRight(card, job.worked, names),
-    since: { ...since, putRight: [...since.putRight, ...names, ...mendedInPassing(job)] },
+    since: { ...since, putRight: [...since.putRight, ...names.flatMap((name) => causeNames(job, name))] },
   }
 }
 

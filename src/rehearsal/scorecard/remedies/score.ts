@@ -1,6 +1,6 @@
 /** What following the proposals came to on one card, beside one who knows and one who goes by a plain rule; and on many. */
 import type { Asker, Known } from '../ask.ts'
-import { calibrationOf, type Interval, meanOf, ratioOf } from '../statistics.ts'
+import { calibrationOf, type Interval, mean, meanOf, ratioOf } from '../statistics.ts'
 import type { SimulatedCard } from '../../simulator/types.ts'
 import { type JobScore, startJob } from './bench.ts'
 import { followProposals, workKnowing, workPlainly } from './workers.ts'
@@ -87,6 +87,3 @@ export function remedySummary(scores: readonly RemedyScore[]): RemedySummary | u
     },
   }
 }
-
-const mean = (values: readonly number[]): number =>
-  values.length === 0 ? 0 : values.reduce((sum, value) => sum + value, 0) / values.length

@@ -2,6 +2,8 @@
  * A simulated card under work: what is still broken, what is off, and what washing, refitting and repairing did to it. The
  * luck of each act is the card's own, so that everybody who does the same meets the same.
  */
+import { substances } from '../../../spill/index.ts'
+import { harmOf } from '../../../suspects/index.ts'
 import { lasting } from '../../simulator/draw.ts'
 import type { FigureName } from '../../simulator/mixture.ts'
 import type { Damage, FoundUnder, SimulatedCard } from '../../simulator/types.ts'
@@ -36,10 +38,10 @@ export const isCardLost = ({ model }: SimulatedCard, { lost }: WorkedCard): bool
 const happens = ({ seed, figures }: SimulatedCard, { acts }: WorkedCard, figure: FigureName, at: string): boolean =>
   lasting(seed, `act ${acts} ${figure} ${at}`) < figures[figure]
 
-const METALS = ['gallium-indium', 'gallium-indium-tin']
-
 const isMetal = ({ truth }: SimulatedCard, { cause }: Damage): boolean =>
-  METALS.includes(truth.causes[cause]?.spill?.substance ?? '')
+  substances.some(
+    (substance) => substance.id === truth.causes[cause]?.spill?.substance && harmOf(substance) === 'metal',
+  )
 
 /**
  * What is no metal and lies on a track goes for sure; what lies beneath a part, or is metal, with a chance, each place
@@ -134,7 +136,9 @@ export function putRight(card: SimulatedCard, worked: WorkedCard, names: readonl
     ref === undefined &&
     names.some(
       (name) =>
-        at === name || at.endsWith(` of ${name}`) || name.includes(at) || (kind === 'slip' && !name.startsWith('rail')),
+        at === name.replace('the track of ', '') ||
+        at.endsWith(` of ${name}`) ||
+        (kind === 'slip' && !name.startsWith('rail') && !name.startsWith('the track')),
     )
   const damages = worked.damages.filter(
     (damage) => !isMeant(damage) || !happens(card, worked, 'repairFinds', damage.at),

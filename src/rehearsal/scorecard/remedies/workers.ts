@@ -46,7 +46,8 @@ function doFirst(job: Job, { steps, check: asked }: RemedyProposal): Job {
     case 'check':
       return asked === undefined ? job : check(job, asked.check, asked.at)
     case 'take-up':
-      return takeUp(job)
+      // before a lift there is no run: metal may still lie under the body
+      return second?.action === 'lift' ? takeUp(job) : run(takeUp(job))
     case 'wash':
       return run(wash(job))
     case 'lift':
