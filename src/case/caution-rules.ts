@@ -1,6 +1,6 @@
 /**
  * The one list of cautions by station. A new one is one more entry: station, hazard, sentence, where it is from, and
- * when it holds if not always. Substances carry their own (`src/spill/substances.json`), steps of a plan too
+ * when it holds if not always. Substances carry their own (`src/spill/substance/substances.json`), steps of a plan too
  * (`src/plan/cautions.ts`).
  */
 import { type Substance, waysOfMoving } from '../spill/index.ts'

@@ -2,16 +2,16 @@
  * In: parts to lift, what heating each does to the others, prices. Out: an ordered plan with reasons, materials, cost, an alternative.
  * Refuses: an order that breaks a rule of the bench; says when the optimum is not proved.
  */
-export { bestFirstOrder } from './best-first.ts'
-export { changesBetween } from './changes.ts'
-export { evidenceFrom } from './evidence-from-log.ts'
-export { exactOrder } from './exact.ts'
-export { type GroupCandidate, groupCandidates } from './groups.ts'
+export { bestFirstOrder } from './order/best-first.ts'
+export { changesBetween } from './log/changes.ts'
+export { evidenceFrom } from './log/evidence-from-log.ts'
+export { exactOrder } from './order/exact.ts'
+export { type GroupCandidate, groupCandidates } from './order/groups.ts'
 export type { BakeLookup, Begun, FloorLife, GroupExposure, Nozzle, PlanInput } from './input.ts'
-export * from './log.ts'
+export * from './log/log.ts'
 export { planRework } from './plan.ts'
-export type { Order, OrderProblem, Pass } from './problem.ts'
-export { type Replanned, replan } from './replan.ts'
+export type { Order, OrderProblem, Pass } from './order/problem.ts'
+export { type Replanned, replan } from './log/replan.ts'
 export * from './result.ts'
 export {
   defaultShopSettings,
@@ -21,4 +21,4 @@ export {
   shippedShopSettings,
   shopSettingsSchema,
 } from './settings.ts'
-export { stepTitle } from './step-title.ts'
+export { stepTitle } from './steps/step-title.ts'

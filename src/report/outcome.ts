@@ -1,7 +1,7 @@
 /** What reading a report came to, small enough to keep in a case, and what a later reading of the same text changes. */
 import { someOf } from '../base/index.ts'
 import { z } from 'zod'
-import { laneStates } from './lanestates.ts'
+import { laneStates } from './count/lane-states.ts'
 import type { Tally } from './tally.ts'
 
 const errors = z.number().int().min(0).max(Number.MAX_SAFE_INTEGER)

@@ -1,6 +1,6 @@
 /** A recipe says how to read one kind of report text. The zod schema is the one source of its types. */
 import { z } from 'zod'
-import { type ForeignNames, foreignNamesSchema } from './foreign/meaning.ts'
+import { type ForeignNames, foreignNamesSchema } from './names/foreign/meaning.ts'
 
 const MAX_COLUMNS = 64
 

@@ -1,10 +1,10 @@
 /** What the engine refuses: marks with wrong numbers, points off the board, substances without their figures. */
 import { bad, type Fault, faultsFromZod, type Result } from '../base/index.ts'
-import { type Behaviour, behaviourOf } from './film.ts'
+import { type Behaviour, behaviourOf } from './flow/film.ts'
 import type { Side } from '../board/index.ts'
 import { type DamMark, damMarkSchema, type SpillMark, spillMarkSchema } from './marks.ts'
 import { hangsDown } from './mounting.ts'
-import { type Substance, substanceSchema } from './substance.ts'
+import { type Substance, substanceSchema } from './substance/substance.ts'
 
 /**
  * How the substance of a mark behaves, or every fault of mark, dams and substance.

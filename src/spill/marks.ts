@@ -1,7 +1,7 @@
 /** Marks: what the user puts on the sheet. The zod schemas are the one source of their types. */
 import { z } from 'zod'
 import { pointSchema, sideSchema } from '../board/index.ts'
-import { amountSchema } from './substance.ts'
+import { amountSchema } from './substance/substance.ts'
 
 const id = z.string().min(1).max(80)
 const radiusMm = z.number().positive().max(500)

@@ -2,15 +2,15 @@
 import { cellAt, percent } from '../base/index.ts'
 import type { BoardModel } from '../board/index.ts'
 import { spillAssumptions } from './assumptions.ts'
-import type { DirectReach } from './direct.ts'
-import type { Load } from './film.ts'
+import type { DirectReach } from './sum/direct.ts'
+import type { Load } from './flow/film.ts'
 import type { SpillMark } from './marks.ts'
-import { pressedChance, pressingOf, pushIfPressedMm } from './press.ts'
-import { entryPressurePa, washburnTimeS } from './puddle.ts'
-import type { Site } from './site.ts'
-import { streakLengthMm } from './streak.ts'
-import type { Substance } from './substance.ts'
-import { waysOfMoving } from './ways-of-moving.ts'
+import { pressedChance, pressingOf, pushIfPressedMm } from './flow/press.ts'
+import { entryPressurePa, washburnTimeS } from './flow/puddle.ts'
+import type { Site } from './flow/site.ts'
+import { streakLengthMm } from './flow/streak.ts'
+import type { Substance } from './substance/substance.ts'
+import { waysOfMoving } from './substance/ways-of-moving.ts'
 
 export interface Noted {
   readonly model: BoardModel

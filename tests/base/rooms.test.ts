@@ -39,6 +39,11 @@ test.each([
     "import {\n  x,\n  y,\n} from '../suspects/index.ts'",
     'board/a.ts imports from suspects, which is not to the left of board',
   ],
+  [
+    'report/text/a.ts',
+    "import { x } from '../guess/b.ts'",
+    'report/text/a.ts imports from guess, which is not before text',
+  ],
 ])('a planted import in %s is caught: %s', (path, text, sentence) => {
   expect(brokenRoomRules([{ path, text }])).toEqual([sentence])
 })

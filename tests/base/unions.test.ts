@@ -18,10 +18,10 @@ const added = {
     places: ['src/board/part-kinds.ts', 'src/suspects/prices/work.ts', 'src/heat/assumptions.ts'],
   },
   evaporates: {
-    union: 'src/spill/substance.ts',
+    union: 'src/spill/substance/substance.ts',
     from: "['wets', 'pinned', 'crust']",
     to: "['wets', 'pinned', 'crust', 'evaporates']",
-    places: ['src/spill/ways-of-moving.ts', 'src/spill/substance.ts', 'src/spill/film.ts'],
+    places: ['src/spill/substance/ways-of-moving.ts', 'src/spill/substance/substance.ts', 'src/spill/flow/film.ts'],
   },
   temperature: {
     union: 'src/report/recipe.ts',
@@ -29,8 +29,8 @@ const added = {
     to: "  'ignore',\n  'temperature',\n])",
     places: [
       'src/report/column-roles.ts',
-      'src/report/headings.ts',
-      'src/report/row.ts',
+      'src/report/names/headings.ts',
+      'src/report/rows/row.ts',
       'src/view/stations/ColumnHead.tsx',
     ],
   },
@@ -38,7 +38,7 @@ const added = {
     union: 'src/report/recipe.ts',
     from: "  z.strictObject({ kind: z.literal('json') })",
     to: "  z.strictObject({ kind: z.literal('xml') }),\n  z.strictObject({ kind: z.literal('json') })",
-    places: ['src/report/cells.ts', 'src/report/likelihoods.ts', 'src/view/stations/LayoutFields.tsx'],
+    places: ['src/report/text/cells.ts', 'src/report/guess/likelihoods.ts', 'src/view/stations/LayoutFields.tsx'],
   },
   drawing: {
     union: 'src/case/file-kinds.ts',

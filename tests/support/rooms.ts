@@ -11,6 +11,13 @@ const OUTER: Record<string, readonly string[]> = {
 const PURE_FORBIDDEN =
   /^(node:|react$|react-dom|react\/|konva|react-konva|zustand|@base-ui|lucide-react|@fontsource|commander$)/
 
+/** Folders inside of a room, each importing only from those before it; files at a room's top stand beside all of them. */
+const INSIDE: Record<string, readonly string[]> = {
+  report: ['text', 'names', 'rows', 'count', 'hand', 'guess'],
+  spill: ['substance', 'ground', 'flow', 'sum'],
+  plan: ['order', 'steps', 'log'],
+}
+
 export interface SourceFile {
   /** Path below `src`, with forward slashes. */
   readonly path: string
@@ -48,7 +55,7 @@ function judgeImport(path: string, target: string): string[] {
   const reached = relative(resolve('/src'), resolve('/src', dirname(path), target)).replaceAll('\\', '/')
   if (reached.startsWith('..')) return []
   const otherRoom = reached.split('/')[0] ?? ''
-  if (otherRoom === room) return []
+  if (otherRoom === room) return judgeInside(path, reached)
   const allowed = pure
     ? ORDER.slice(
         0,
@@ -59,4 +66,14 @@ function judgeImport(path: string, target: string): string[] {
     return [`${path} imports from ${otherRoom}, which is not to the left of ${room}`]
   const throughFace = reached === `${otherRoom}/index.ts` || otherRoom === 'workers' || reached.endsWith('.json')
   return throughFace ? [] : [`${path} imports ${reached} past the face of ${otherRoom}`]
+}
+
+function judgeInside(path: string, reached: string): string[] {
+  const [room = '', folder = '', ...below] = path.split('/')
+  const order = INSIDE[room]
+  const other = reached.split('/')[1] ?? ''
+  if (order === undefined || below.length === 0 || other.endsWith('.ts')) return []
+  return order.indexOf(other) <= order.indexOf(folder)
+    ? []
+    : [`${path} imports from ${other}, which is not before ${folder}`]
 }

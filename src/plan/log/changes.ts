@@ -1,0 +1,86 @@
+/** What is different between two answers, in sentences. */
+import { counted, joined, minutesWords, percent } from '../../base/index.ts'
+import type { PassLog } from './log.ts'
+import type { Plan, PlanAnswer } from '../result.ts'
+
+/** @param log what was done in between; its passes are not missed from the later plan */
+export function changesBetween(before: PlanAnswer, after: PlanAnswer, log: PassLog = []): string[] {
+  return [
+    ...passChanges(before.best, after.best, log),
+    ...fateChanges(before.best, after.best),
+    ...dryChanges(before.best, after.best),
+    ...bakeChanges(before.best, after.best),
+    ...countChanges(before.best, after.best),
+    ...worthChanges(before, after),
+  ]
+}
+
+const nameOf = (action: string, refs: readonly string[]): string => `${action} ${joined(refs)}`
+
+const passesOf = ({ steps }: Plan): string[] =>
+  steps.flatMap(({ action, refs }) => (action === 'lift' || action === 'refit' ? [nameOf(action, refs)] : []))
+
+function passChanges(before: Plan, after: Plan, log: PassLog): string[] {
+  const done = new Set(log.filter(({ outcome }) => outcome === 'done').map(({ action, refs }) => nameOf(action, refs)))
+  const expected = passesOf(before).filter((name) => !done.has(name))
+  const now = passesOf(after)
+  const gone = expected.filter((name) => !now.includes(name))
+  const fresh = now.filter((name) => !expected.includes(name))
+  const kept = expected.filter((name) => now.includes(name))
+  const moved = now.filter((name) => kept.includes(name)).some((name, index) => name !== kept[index])
+  return [
+    ...(gone.length > 0 ? [`No longer in the plan: ${gone.join(', ')}.`] : []),
+    ...(fresh.length > 0 ? [`New in the plan: ${fresh.join(', ')}.`] : []),
+    ...(moved ? [`The order of what is left changed; next is: ${now[0] ?? 'nothing'}.`] : []),
+  ]
+}
+
+function fateChanges(before: Plan, after: Plan): string[] {
+  const was = refsWith(before, 'replace')
+  const fresh = refsWith(after, 'replace').filter((ref) => !was.includes(ref))
+  const spared = was.filter((ref) => refsWith(after, 'reball').includes(ref))
+  return [
+    ...(fresh.length > 0 ? [`${joined(fresh)} must now be replaced: at the heat limit.`] : []),
+    ...(spared.length > 0 ? [`${joined(spared)} can now be used again.`] : []),
+  ]
+}
+
+const refsWith = ({ steps }: Plan, wanted: string): string[] =>
+  steps.flatMap(({ action, refs }) => (action === wanted ? refs : []))
+
+function dryChanges(before: Plan, after: Plan): string[] {
+  const was = before.steps.find(({ action }) => action === 'dry')
+  const now = after.steps.find(({ action }) => action === 'dry')
+  if (now === undefined || was?.refs.join() === now.refs.join()) return []
+  return [`Dry ${joined(now.refs)} for ${minutesWords((now.hours ?? 0) * 60)} before the next heat.`]
+}
+
+function bakeChanges(before: Plan, after: Plan): string[] {
+  const was = before.steps.find(({ action }) => action === 'bake')?.hours ?? 0
+  const now = after.steps.find(({ action }) => action === 'bake')?.hours ?? 0
+  if (was === now) return []
+  return [now === 0 ? 'Nothing is to be baked any more.' : `Bake ${now} h before the next heat instead of ${was} h.`]
+}
+
+function countChanges(before: Plan, after: Plan): string[] {
+  const was = new Map(before.heatCounts.map(({ ref, after: count }) => [ref, count]))
+  return after.heatCounts.flatMap(({ ref, after: count, limit }) => {
+    const old = was.get(ref)
+    if (old === undefined || old === count) return []
+    return [
+      `${ref}: ${counted(count, 'melt')} at the end instead of ${old}${limit !== undefined && count > limit ? `, beyond its limit of ${limit}` : ''}.`,
+    ]
+  })
+}
+
+function worthChanges(before: PlanAnswer, after: PlanAnswer): string[] {
+  const sentences: string[] = []
+  const [was, now] = [before.worth, after.worth]
+  // passes that are over can no longer harm anything: that alone is no news
+  const [wasSaid, nowSaid] = [percent(was.successProbability), percent(now.successProbability)]
+  if (was.curesProbability !== now.curesProbability && wasSaid !== nowSaid)
+    sentences.push(`The chance of success goes from ${wasSaid} to ${nowSaid}.`)
+  if (was.expectedGain > 0 !== now.expectedGain > 0)
+    sentences.push(now.expectedGain > 0 ? 'Going on now pays.' : 'Going on no longer pays.')
+  return sentences
+}

@@ -1,0 +1,50 @@
+/** Why a pass stands where it does in the order, in one sentence: the strongest reason that holds. */
+import { joined } from '../../base/index.ts'
+import type { Target } from '../input.ts'
+import { LIFTED, ON, type OrderProblem, type Pass } from './problem.ts'
+
+/** @param states of the parts just before the pass @param before the pass before it @param later the passes after it */
+export function whyHere(
+  problem: OrderProblem,
+  targets: readonly Target[],
+  states: Uint8Array,
+  pass: Pass,
+  before: Pass | undefined,
+  later: readonly Pass[],
+): string {
+  const name = (parts: readonly number[]): string => joined(parts.map((part) => targets[part]?.ref ?? ''))
+  const own = name(pass.members)
+  const group = pass.members.length > 1 ? ` ${own} share one nozzle, which saves a heating.` : ''
+  const absent = [...states.keys()].filter((part) => states[part] === LIFTED && !pass.members.includes(part))
+  const spared = absent.filter((part) => pass.melts.includes(part))
+  if (spared.length > 0)
+    return `Now, while ${name(spared)} ${spared.length > 1 ? 'are' : 'is'} off: this pass would melt ${spared.length > 1 ? 'their' : 'its'} joints.${group}`
+  const saviours = pass.action === 'lift' ? threats(problem, states, pass, later) : []
+  if (saviours.length > 0) return `Before ${name(saviours)}: heating it would melt the joints of ${own}.${group}`
+  const waiting = pass.action === 'refit' ? needed(problem, pass) : []
+  if (waiting.length > 0) return `Only now: ${name(waiting)} had to be off before this site could be cleaned.${group}`
+  const costly = absent.filter((part) => (pass.harmOn[part] ?? 0) + (pass.harmRefitted[part] ?? 0) > 0)
+  if (costly.length > 0)
+    return `Now, while ${name(costly)} ${costly.length > 1 ? 'are off and take' : 'is off and takes'} no heat from this pass.${group}`
+  if (before !== undefined && before.side === pass.side && later.some(({ side }) => side !== pass.side))
+    return `On this side still, so that the board is turned over as seldom as can be.${group}`
+  if (group !== '') return group.trim()
+  if (problem.partCount === 1)
+    return pass.action === 'lift' ? 'It is the only part on the list.' : 'Its site is clean, and nothing else is off.'
+  return pass.action === 'lift'
+    ? `Heating it hardly disturbs the other parts on the list: any place among the lifts costs the same.`
+    : `Its site is clean and no pass that is still to come puts more heat on it than an earlier place would.`
+}
+
+/** Parts that are on now and whose later lift or refit would melt a member. */
+function threats(problem: OrderProblem, states: Uint8Array, pass: Pass, later: readonly Pass[]): number[] {
+  const found = new Set<number>()
+  for (const { members, melts } of later)
+    if (melts.some((part) => pass.members.includes(part)))
+      for (const member of members) if (states[member] === ON && member < problem.partCount) found.add(member)
+  return [...found].filter((part) => !pass.members.includes(part))
+}
+
+const needed = (problem: OrderProblem, pass: Pass): number[] => [
+  ...new Set(pass.members.flatMap((member) => problem.offBeforeRefit[member] ?? [])),
+]

@@ -1,0 +1,61 @@
+/** Which parts must be baked before any heat, for how long, and why (J-STD-033: floor life; rework above 200 °C on a body). */
+import { bad, good, type Result, joined } from '../../base/index.ts'
+import { type PlacedPart, packageOutlines } from '../../board/index.ts'
+import { bakeHours } from '../../heat/index.ts'
+import type { BakeLookup, CheckedInput } from '../input.ts'
+
+export interface Bake {
+  readonly refs: readonly string[]
+  readonly hours: number
+  readonly why: string
+}
+
+/** @returns undefined where nothing is to be baked; a fault where a part is over its floor life and no time is known. */
+export function bakeOf(checked: CheckedInput): Result<Bake | undefined> {
+  const { input, settings } = checked
+  const baked = (input.begun?.lifted.size ?? 0) + (input.begun?.refitted.size ?? 0) > 0
+  const over = baked ? [] : overFloorLife(checked)
+  let hours = 0
+  const overLife: string[] = []
+  for (const [ref, state] of over) {
+    const part = input.model.partByRef.get(ref)
+    if (part === undefined) continue
+    const needed = (input.bakeHours ?? byTheTable(settings.heat.ovenC))(part, state)
+    if (needed === undefined)
+      return bad({
+        path: `$.floorLife.${ref}`,
+        found: `a part ${state}, of moisture level ${part.description.moistureLevel ?? 'unknown'}, with no bake time known`,
+        expected: 'a level and a height for which the bake table has a time',
+        todo: 'Give its moisture level in the board file, or bake by its maker’s sheet and mark it as within.',
+      })
+    if (needed > 0) overLife.push(ref)
+    hours = Math.max(hours, needed)
+  }
+  if (hours === 0) return good(undefined)
+  const why = `At ${settings.heat.ovenC} °C for ${hours} h, before any other heat: ${joined(overLife)} ${overLife.length > 1 ? 'are' : 'is'} over floor life and will be heated beyond ${settings.heat.bodyBakeC} °C; trapped moisture bursts parts and joints when they are heated.`
+  return good({ refs: overLife, hours, why })
+}
+
+const LARGE_ARRAY_MM = 17
+
+/** J-STD-033's bake table; 0 for level 1, which needs none; undefined where the part's level is not known. */
+function byTheTable(ovenC: 40 | 90 | 125): BakeLookup {
+  return (part: PlacedPart, floorLife) => {
+    const level = part.description.moistureLevel ?? packageOutlines.get(part.description.package ?? '')?.moistureLevel
+    if (level === undefined) return undefined
+    if (level === '1') return 0
+    const largeArray = Math.min(part.widthMm, part.lengthMm) > LARGE_ARRAY_MM && part.ballPitchMm !== undefined
+    const over = floorLife === 'over by at most 72 h' ? 'up-to-72h' : 'more-than-72h'
+    return bakeHours({ thicknessMm: part.heightMm, level, largeArray }, { ovenC, over })?.hours
+  }
+}
+
+/** Parts over floor life that will get hot: those on the list that are still to be heated, and neighbours above the limit. */
+function overFloorLife({ input, settings, targets }: CheckedInput) {
+  const hot = new Set(targets.filter(({ ref }) => input.begun?.refitted.has(ref) !== true).map(({ ref }) => ref))
+  for (const { exposure } of targets)
+    for (const { ref, bodyPeakC } of exposure.neighbours) if (bodyPeakC > settings.heat.bodyBakeC) hot.add(ref)
+  return [...(input.floorLife ?? [])].flatMap(([ref, state]) =>
+    state !== 'within' && hot.has(ref) && input.begun?.leftOff.has(ref) !== true ? [[ref, state] as const] : [],
+  )
+}

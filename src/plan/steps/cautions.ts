@@ -1,0 +1,63 @@
+/**
+ * Cautions of each kind of step, where the hazard is met. They defer to local rules and qualified people. Common practice, no
+ * source, unless a sentence names one.
+ */
+import type { PlacedPart } from '../../board/index.ts'
+import { cautionsFor, type Substance } from '../../spill/index.ts'
+import { isBonded } from '../../suspects/index.ts'
+import type { StepAction } from '../result.ts'
+
+const LOCAL = 'Follow your local rules; where you are not qualified for this, ask somebody who is.'
+const HOT =
+  'Air, nozzle and board burn skin for minutes after the heat is off, and the air flow starts fires: eye protection, nothing that burns within half a metre.'
+const FUMES = 'Flux fumes cause asthma: extract them at the source; a dust mask does not help.'
+const LEAD = 'These joints hold lead: wash your hands, do not eat at the bench, wipe dust wet.'
+const MAYBE_LEAD = 'Old or repaired joints may hold lead: wash your hands, do not eat at the bench.'
+const SOLVENT =
+  'Solvent vapour catches fire (isopropyl alcohol from 12 °C up): let the board cool until it is hand-warm, keep hot tools off, air the room, and let it dry fully before heat or power.'
+const STATIC = 'Static kills parts without a mark: earthed bench and wrist strap.'
+const BOND = 'Soften and part the bond all around first: a bonded part that is pulled tears pads out of the board.'
+const WET = 'Liquid trapped under a part boils and bursts joints: dry before heat.'
+const OVEN = 'An oven with flux or coolant residue in it is not for food, and glycol vapour is harmful: extract it.'
+const AIR_OFF =
+  'Solvent vapour in a closed oven can explode: let the board air off until nothing smells, and leave the oven’s vent open.'
+const UNPLUGGED = 'Unplug the card and see that its capacitors are discharged.'
+const FIRST_POWER =
+  'First power from a supply with its limit set low, a hand at the switch: what gets hot or smells comes off power at once.'
+const POWER = 'Measure cold before power: a bridge under a refitted part shorts its rail.'
+
+const BY_ACTION: Record<StepAction, readonly string[]> = {
+  'take-up': [UNPLUGGED, SOLVENT, STATIC],
+  wash: [UNPLUGGED, SOLVENT, STATIC],
+  dry: [AIR_OFF, OVEN],
+  bake: [OVEN],
+  prepare: [STATIC, UNPLUGGED],
+  lift: [HOT, FUMES],
+  clean: [HOT, FUMES, SOLVENT],
+  reball: [HOT, FUMES],
+  replace: [STATIC],
+  refit: [HOT, FUMES],
+  inspect: [UNPLUGGED, SOLVENT, POWER, FIRST_POWER],
+}
+
+/**
+ * Cautions of one step, each once; the last always defers to local rules. Lead is warned of wherever joints are
+ * heated: as a fact where the alloy has it, else as a possibility. `wet` says that something wet is still on the
+ * board.
+ */
+export function cautionsOf(
+  action: StepAction,
+  parts: readonly PlacedPart[],
+  substances: readonly Substance[],
+  wet: boolean,
+): string[] {
+  const found = [...BY_ACTION[action]]
+  const hot = action === 'lift' || action === 'refit' || action === 'reball' || action === 'clean'
+  if (hot)
+    found.push(parts.some(({ description }) => description.jointAlloy?.includes('Pb') === true) ? LEAD : MAYBE_LEAD)
+  if (action === 'lift' && parts.some(isBonded)) found.push(BOND)
+  if (wet && (action === 'lift' || action === 'dry')) found.push(WET)
+  if (action === 'lift' || action === 'clean' || action === 'wash' || action === 'take-up')
+    for (const substance of substances) found.push(...cautionsFor(substance))
+  return [...new Set([...found, LOCAL])]
+}

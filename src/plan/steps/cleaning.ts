@@ -1,0 +1,134 @@
+/** How what was spilled comes off, in words and materials: from the cleaning section of each substance. */
+import { clauseCase, joined } from '../../base/index.ts'
+import { type Cleaning, dryLine, handLines, needsOven, type Substance, wetLines } from '../../spill/index.ts'
+import type { Material } from '../result.ts'
+
+interface Known {
+  readonly name: string
+  readonly cleaning: Cleaning
+}
+
+/** `liquid metal`, `coolant`: the name up to its first comma. */
+export const plainName = ({ name }: Substance): string => (name.split(',')[0] ?? name).toLowerCase()
+
+/** Those of which it is known how they come off; alike ones once: two alloys are taken up alike. */
+function known(substances: readonly Substance[]): Known[] {
+  const found = new Map<string, Known>()
+  for (const substance of substances) {
+    const { cleaning } = substance
+    if (cleaning === undefined) continue
+    const key = JSON.stringify(cleaning)
+    if (!found.has(key)) found.set(key, { name: plainName(substance), cleaning })
+  }
+  return [...found.values()]
+}
+
+/** Taken up and wiped in one go: its rinses are done by swab on the same spots. */
+const isHandWork = ({ cleaning }: Known): boolean => cleaning.takeUp !== undefined && cleaning.where === 'spots'
+
+/** A line each, numbered, so that a hand that works finds its place again. */
+const numbered = (lines: readonly string[]): string[] => lines.map((words, index) => `${index + 1}. ${words}`)
+
+const checkWords = ({ howKnown }: Cleaning): string => `Check: ${clauseCase(howKnown.words)}`
+
+/** @returns what is done by hand before anything wet; undefined where nothing has to be taken up */
+export function takeUpWords(substances: readonly Substance[]): string | undefined {
+  const due = known(substances).filter(({ cleaning }) => cleaning.takeUp !== undefined)
+  if (due.length === 0) return undefined
+  return due.flatMap(takeUpLines).join('\n')
+}
+
+function takeUpLines(each: Known): string[] {
+  const { name, cleaning } = each
+  const first = `First of all, take the ${name} off by hand:`
+  if (!isHandWork(each)) return [first, ...numbered(handLines(cleaning))]
+  const airs = needsOven(cleaning) ? [] : [dryLine(cleaning)]
+  const scrap = cleaning.joints === undefined ? [] : [`Look at the cooler now: ${clauseCase(cleaning.cooler.words)}`]
+  const steps = numbered([...handLines(cleaning), ...wetLines(cleaning)])
+  return [first, ...steps, [...airs, checkWords(cleaning)].join(' '), ...scrap]
+}
+
+/** @returns how the card is washed; undefined where nothing wet is called for */
+export function washWords(substances: readonly Substance[]): string | undefined {
+  const washed = known(substances).filter((each) => !isHandWork(each))
+  const sentences = [
+    ...washed.flatMap(({ name, cleaning }) => [
+      `With the cooler off and before any heat, wash off the ${name}:`,
+      ...numbered(wetLines(cleaning)),
+      `${checkWords(cleaning)} An oven alone leaves ${cleaning.leftByDrying.words}.`,
+    ]),
+    ...substances
+      .filter(({ cleaning }) => cleaning === undefined)
+      .map(
+        (substance) =>
+          `Nothing is known of how ${plainName(substance)} comes off: get its data sheet before anything wet goes onto the card, and clean by that.`,
+      ),
+  ]
+  return sentences.length === 0 ? undefined : sentences.join('\n')
+}
+
+export interface Drying {
+  readonly ovenC: number
+  readonly hours: number
+}
+
+/** The same time again for each so many kelvin below the temperature that it is stated for. Common practice, no source. */
+const TWICE_PER_K = 20
+
+/**
+ * One drying after all of it: as warm as what bears least allows, and as long as the slowest needs at that temperature, longer
+ * where it is colder than its own. Substances that only air off ask for none.
+ * @param unknown for a substance of which nothing is known
+ * @returns undefined where nothing goes into an oven
+ */
+export function dryingAfter(substances: readonly Substance[], unknown: Drying): Drying | undefined {
+  const each = [
+    ...known(substances)
+      .filter(({ cleaning }) => needsOven(cleaning))
+      .map(({ cleaning: { dryC, dryMinutes } }) => ({
+        ovenC: dryC.value,
+        mostC: dryC.high ?? dryC.value,
+        hours: dryMinutes.value / 60,
+      })),
+    ...(substances.some(({ cleaning }) => cleaning === undefined) ? [{ ...unknown, mostC: unknown.ovenC }] : []),
+  ]
+  if (each.length === 0) return undefined
+  const wanted = Math.max(...each.map(({ ovenC }) => ovenC))
+  const ovenC = Math.min(wanted, ...each.map(({ mostC }) => mostC))
+  const hours = each.map((one) => one.hours * 2 ** (Math.max(0, one.ovenC - ovenC) / TWICE_PER_K))
+  return { ovenC, hours: Math.max(...hours) }
+}
+
+/** What is looked for on the cooler before it goes back on; empty where nothing was spilled. */
+export function coolerWords(substances: readonly Substance[]): string {
+  const words = [...new Set(known(substances).map(({ cleaning }) => cleaning.cooler.words))].join(' ')
+  return words === '' ? '' : `The cooler, before it goes back on: ${clauseCase(words)}`
+}
+
+/** What is done at an open site, so that no spill goes back under the part; empty where nothing is known. */
+export function siteWords(substances: readonly Substance[]): string {
+  const ways = known(substances).map(({ name, cleaning }) => {
+    const materials = cleaning.rinses.map(({ with: material }) => material.split(',')[0])
+    const each = materials.filter((material, index) => material !== materials[index - 1])
+    return `the ${name} with ${each.join(', then ')}`
+  })
+  return ways.length === 0 ? '' : `Clean off ${joined(ways)}, and let it dry.`
+}
+
+/** What has to lie on the table for it; what serves twice stands once. */
+export function cleaningMaterials(substances: readonly Substance[]): Material[] {
+  const lines = new Map<string, Material>()
+  const add = (what: string, amount: string, why: string): void => {
+    const before = lines.get(what)
+    if (before === undefined) lines.set(what, { what, amount, why, cost: 0 })
+    else if (!before.why.includes(why)) lines.set(what, { ...before, why: `${before.why} ${why}` })
+  }
+  for (const { name, cleaning } of known(substances)) {
+    if (cleaning.takeUp !== undefined) add(cleaning.takeUp.with, 'to take it up', `Takes up the ${name}, dry.`)
+    for (const [index, { with: what }] of cleaning.rinses.entries()) {
+      const turn = index === 0 ? 'First' : index === cleaning.rinses.length - 1 ? 'Last' : 'Then'
+      add(what, cleaning.where === 'card' ? 'to rinse' : 'to wipe', `${turn} onto the ${name}.`)
+    }
+  }
+  return [...lines.values()]
+}

@@ -1,0 +1,146 @@
+/** What must lie on the table: balls by count and diameter, stencil, alloy, flux, solvent, braid, tape, what parts bonds. */
+import { joined, counted } from '../../base/index.ts'
+import { alloyWords } from './alloy-words.ts'
+import { cleaningMaterials } from './cleaning.ts'
+import type { Built } from '../order/build.ts'
+import { ballSetOf, isBonded, isReballed, priceOf } from '../../suspects/index.ts'
+import { byRef, type CheckedInput, hasHeated, type Target } from '../input.ts'
+import type { Order } from '../order/problem.ts'
+import type { Material } from '../result.ts'
+
+/**
+ * What the rest of the plan uses up, with its cost in money. Work that was begun is not counted again; `replaced`
+ * holds indices into the targets. Lines that would come to nothing are left out.
+ */
+export function materialsOf(
+  checked: CheckedInput,
+  built: Built,
+  order: Order,
+  replaced: ReadonlySet<number>,
+): Material[] {
+  const { settings, targets, input } = checked
+  const { materials } = settings
+  const toDo = targets.filter(({ ref }) => input.begun?.refitted.has(ref) !== true)
+  const fresh = targets.filter((_, index) => replaced.has(index))
+  const reused = toDo.filter((target) => !fresh.includes(target))
+  const sites = toDo.filter(({ ref }) => input.begun?.cleaned.has(ref) !== true).length
+  const heated = order.passes.reduce((sum, { members }) => sum + members.length, 0)
+  const lines = [
+    ...ballLines(reused, materials.ballsPerThousand),
+    ...pasteLines([...reused, ...fresh.filter(({ part }) => !isReballed(part))], materials.pastePerPart),
+    ...newPartLines(checked, fresh),
+    line(
+      'gel flux',
+      counted(heated, 'pass', 'passes'),
+      'Every lift and refit needs flux under the part.',
+      heated * materials.fluxPerPass,
+    ),
+    ...washLines(input),
+    line(
+      'desoldering braid',
+      `for ${counted(sites, 'site')}`,
+      'Old solder comes off the pads before the refit.',
+      sites * materials.wickPerSite,
+    ),
+    line(
+      'solvent and lint-free cloth',
+      `for ${counted(sites, 'site')}`,
+      'Flux and residue come off the site and from under the rim.',
+      sites * materials.solventPerSite,
+    ),
+    ...shieldLines(checked, built, order),
+    ...bondLines(checked, order),
+  ]
+  return lines.filter(({ amount }) => !amount.startsWith('for 0') && !amount.startsWith('0 '))
+}
+
+/** What the first cleaning takes, by the substances; nothing once work that heats has begun. */
+const washLines = ({ cleanFirst, begun }: CheckedInput['input']): Material[] =>
+  cleanFirst === undefined || hasHeated(begun) ? [] : cleaningMaterials(cleanFirst)
+
+const line = (what: string, amount: string, why: string, cost: number): Material => ({ what, amount, why, cost })
+
+function ballLines(reused: readonly Target[], perThousand: number): Material[] {
+  const groups = new Map<
+    string,
+    { refs: string[]; count: number; pitchMm: number; diameterMm: number; alloy: string }
+  >()
+  for (const { ref, part } of reused) {
+    const balls = ballSetOf(part)
+    if (balls === undefined) continue
+    const alloy = alloyWords(part)
+    const key = `${balls.diameterMm} ${balls.pitchMm} ${alloy}`
+    const group = groups.get(key) ?? { refs: [], count: 0, pitchMm: balls.pitchMm, diameterMm: balls.diameterMm, alloy }
+    group.refs.push(ref)
+    group.count += balls.count
+    groups.set(key, group)
+  }
+  return [...groups.values()].flatMap(({ refs, count, pitchMm, diameterMm, alloy }) => [
+    line(
+      `solder balls ${diameterMm} mm, ${alloy}`,
+      `${count}`,
+      `For ${joined(refs)}, by the ball grid of the package.`,
+      (count * perThousand) / 1000,
+    ),
+    line(
+      `stencil, pitch ${pitchMm} mm, for ${diameterMm} mm balls`,
+      '1',
+      `To set the balls of ${joined(refs)}; it is used again, so no cost is counted.`,
+      0,
+    ),
+  ])
+}
+
+function pasteLines(reused: readonly Target[], each: number): Material[] {
+  const without = reused.filter(({ part }) => ballSetOf(part) === undefined)
+  if (without.length === 0) return []
+  const refs = without.map(({ ref }) => ref)
+  const alloys = [...new Set(without.map(({ part }) => alloyWords(part)))]
+  return [
+    line(
+      `solder paste, ${alloys.join(' and ')}`,
+      `for ${counted(refs.length, 'part')}`,
+      `For ${joined(refs)}, which ${refs.length === 1 ? 'has' : 'have'} no known ball grid.`,
+      each * refs.length,
+    ),
+  ]
+}
+
+const newPartLines = ({ input, settings }: CheckedInput, fresh: readonly Target[]): Material[] =>
+  fresh.map(({ ref, part }) =>
+    line(
+      `new part for ${ref}: ${part.description.value ?? part.description.package ?? part.kind.replaceAll('-', ' ')}${ballSetOf(part) === undefined ? '' : ', with balls'}`,
+      '1',
+      `${ref} ${input.replace?.has(ref) === true ? 'may be bad itself' : 'is at its heat limit and is not used again'}; ${alloyWords(part)} joints.`,
+      priceOf(part, settings),
+    ),
+  )
+
+function shieldLines({ settings }: CheckedInput, { details }: Built, order: Order): Material[] {
+  const refs: string[] = []
+  for (const pass of order.passes)
+    for (const { ref } of details.get(pass)?.exposure.setting.shields ?? []) refs.push(ref)
+  if (refs.length === 0) return []
+  const names = joined([...new Set(refs)].toSorted(byRef))
+  const cost = refs.length * settings.materials.tapePerShield
+  return [
+    line('heat-proof tape or clip-on heat sinks', `${refs.length} covers`, `For ${names}, at each pass nearby.`, cost),
+  ]
+}
+
+function bondLines({ targets, settings, input }: CheckedInput, order: Order): Material[] {
+  const lifted = order.passes.filter(({ action }) => action === 'lift').flatMap(({ members }) => members)
+  const bonded = targets.filter(
+    ({ part, ref }, index) => isBonded(part) && lifted.includes(index) && input.begun?.lifted.has(ref) !== true,
+  )
+  if (bonded.length === 0) return []
+  const refs = bonded.map(({ ref }) => ref)
+  return [
+    line(
+      'bond softener and thin blades',
+      `for ${counted(refs.length, 'part')}`,
+      `${joined(refs)} ${refs.length > 1 ? 'are' : 'is'} held by edge bond or underfill.`,
+      settings.materials.bondRemoverPerPart * refs.length,
+    ),
+  ]
+}

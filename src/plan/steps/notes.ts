@@ -1,0 +1,125 @@
+/** What the technician should know of the plan as a whole, in sentences. */
+import { joined, someOf } from '../../base/index.ts'
+import { minutesToMoney } from '../../suspects/index.ts'
+import { replaceMoney, reuseMoney } from '../bench-work.ts'
+import type { Built } from '../order/build.ts'
+import { groupCandidates } from '../order/groups.ts'
+import { harmOf, heatCountOf, isChip } from '../order/harm.ts'
+import { byRef, type CheckedInput } from '../input.ts'
+import type { Order } from '../order/problem.ts'
+import type { Walk } from '../order/walk.ts'
+
+const MOST_NAMED = 8
+
+/**
+ * Sentences in the order in which they matter: parts beyond their heat count, counts that nobody knows, groups that
+ * did not work out, dear neighbours, parts that hang. The last says that the risk is a guess.
+ */
+export function notesOf(checked: CheckedInput, built: Built, order: Order, walk: Walk): string[] {
+  return [
+    ...beyondLimit(checked, walk),
+    ...unknownCounts(checked),
+    ...failedGroups(checked),
+    ...unsolvedGroups(checked),
+    ...dearNeighbours(checked, built, order),
+    ...hanging(checked, built, order),
+    'The risk to neighbours is a stated guess: it ranks the orders and is no forecast for one card.',
+  ]
+}
+
+function beyondLimit({ targets, settings }: CheckedInput, walk: Walk): string[] {
+  const limit = settings.heat.heatLimit
+  const over = targets.filter(
+    ({ ref }, index) => !walk.replaced.has(index) && (walk.heatCounts.get(ref)?.after ?? 0) > limit,
+  )
+  if (over.length === 0) return []
+  const names = joined(over.map(({ ref }) => ref))
+  return [
+    `${names} ${over.length > 1 ? 'end' : 'ends'} beyond ${limit} melts: packages are classed for three (J-STD-020), so using ${over.length > 1 ? 'them' : 'it'} again is the shop's own risk.`,
+  ]
+}
+
+function unknownCounts({ targets, input, settings }: CheckedInput): string[] {
+  const unknown = targets.filter(
+    ({ ref, part }) => !input.heatCounts?.has(ref) && part.description.heatCount === undefined,
+  )
+  if (unknown.length === 0) return []
+  return [
+    `How often ${joined(unknown.map(({ ref }) => ref))} melted before is not known; ${settings.heat.unknownHeatCount} times is taken.`,
+  ]
+}
+
+function failedGroups({ input }: CheckedInput): string[] {
+  const failed = input.groupsThatFail ?? []
+  if (failed.length === 0) return []
+  return [
+    `One nozzle would cover ${namedGroups(failed)}, but no setting of this equipment lifts them together inside of every limit.`,
+  ]
+}
+
+function unsolvedGroups({ input, settings }: CheckedInput): string[] {
+  if (input.nozzles === undefined) return []
+  const solved = new Set(
+    [...(input.groups ?? []).map(({ refs }) => refs), ...(input.groupsThatFail ?? [])].map(nameOfGroup),
+  )
+  const missing = groupCandidates(input.model, input.lift, input.nozzles, settings)
+    .map(({ refs }) => refs)
+    .filter((refs) => !solved.has(nameOfGroup(refs)))
+  if (missing.length === 0) return []
+  return [`One nozzle would cover ${namedGroups(missing)}, but no heat was solved for that, so it was not considered.`]
+}
+
+const nameOfGroup = (refs: readonly string[]): string => refs.toSorted(byRef).join(' with ')
+
+function namedGroups(groups: readonly (readonly string[])[]): string {
+  return someOf(groups.map(nameOfGroup), MOST_NAMED)
+}
+
+/** Parts that are not on the list and suffer more than their own lift and refit would cost. */
+function dearNeighbours(checked: CheckedInput, { details }: Built, order: Order): string[] {
+  const { input, settings, targets } = checked
+  const own = new Set(targets.map(({ ref }) => ref))
+  const harm = new Map<string, number>()
+  for (const pass of order.passes) {
+    const exposure = details.get(pass)?.exposure
+    for (const heat of exposure?.neighbours ?? []) {
+      const part = input.model.partByRef.get(heat.ref)
+      if (part === undefined || exposure === undefined || own.has(heat.ref)) continue
+      const heatCount = heatCountOf(part, input.heatCounts, settings)
+      harm.set(
+        heat.ref,
+        (harm.get(heat.ref) ?? 0) + harmOf({ part, heat, side: exposure.setting.side, heatCount }, settings),
+      )
+    }
+  }
+  const dear = [...harm].filter(([ref, money]) => {
+    const part = input.model.partByRef.get(ref)
+    if (part === undefined) return false
+    const passes = 2 * minutesToMoney(settings.minutes.handleOther, settings)
+    return money > passes + Math.min(reuseMoney(part, settings), replaceMoney(part, settings))
+  })
+  return dear
+    .toSorted((a, b) => b[1] - a[1])
+    .slice(0, MOST_NAMED)
+    .map(
+      ([ref, money]) =>
+        `${ref} is not on the list, but the passes expose it to harm worth ${money.toFixed(2)}: shield it, use a smaller nozzle, or consider lifting it too.`,
+    )
+}
+
+/** Parts that hang below a pass and melt there. */
+function hanging({ input }: CheckedInput, { details }: Built, order: Order): string[] {
+  const below = new Set<string>()
+  for (const pass of order.passes) {
+    const exposure = details.get(pass)?.exposure
+    for (const { ref, melts } of exposure?.neighbours ?? []) {
+      const part = input.model.partByRef.get(ref)
+      if (melts && part !== undefined && part.side !== exposure?.setting.side && !isChip(part)) below.add(ref)
+    }
+  }
+  if (below.size === 0) return []
+  const named = [...below].toSorted(byRef)
+  return [
+    `${someOf(named, MOST_NAMED)} hang${below.size > 1 ? '' : 's'} on the other side and may melt: support or shield them, for a molten part that hangs can shift or fall.`,
+  ]
+}

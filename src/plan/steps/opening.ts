@@ -1,0 +1,57 @@
+/** The steps before the first heat: take up, wash, dry, bake for floor life, make ready. */
+import { joined } from '../../base/index.ts'
+import type { Bake } from './bake.ts'
+import { takeUpWords, washWords } from './cleaning.ts'
+import type { Draft } from './step-draft.ts'
+import { dryDraft } from './dry.ts'
+import { byRef, type CheckedInput, hasHeated } from '../input.ts'
+import type { Order } from '../order/problem.ts'
+
+/**
+ * Drafts before the first lift, in bench order. Taking up, washing and making ready are left out once something was
+ * heated; drying and the bake come only where they are due.
+ */
+export function opening(checked: CheckedInput, order: Order, bake: Bake | undefined): Draft[] {
+  const { settings, input } = checked
+  const isFresh = !hasHeated(input.begun) && order.passes.length > 0
+  const dry = dryDraft(checked)
+  return [
+    ...(isFresh ? cleaning(checked) : []),
+    ...(dry === undefined ? [] : [dry]),
+    ...(bake === undefined
+      ? []
+      : [
+          {
+            action: 'bake' as const,
+            refs: bake.refs,
+            minutes: settings.minutes.bakeAttention,
+            hours: bake.hours,
+            why: bake.why,
+          },
+        ]),
+    ...(isFresh ? [prepare(checked)] : []),
+  ]
+}
+
+/** Metal, paste and the like by hand first, for anything wet would carry them under bodies; then what is rinsed. */
+function cleaning({ input, settings: { minutes }, targets }: CheckedInput): Draft[] {
+  const first = input.cleanFirst ?? []
+  const refs = targets.map(({ ref }) => ref)
+  const takeUp = takeUpWords(first)
+  const wash = washWords(first)
+  return [
+    ...(takeUp === undefined ? [] : [{ action: 'take-up' as const, refs, minutes: minutes.takeUpMetal, why: takeUp }]),
+    ...(wash === undefined ? [] : [{ action: 'wash' as const, refs, minutes: minutes.wash, why: wash }]),
+  ]
+}
+
+function prepare({ settings, targets }: CheckedInput): Draft {
+  const shields = new Set(targets.flatMap(({ exposure }) => exposure.setting.shields.map(({ ref }) => ref)))
+  const cover = shields.size > 0 ? `, cover ${joined([...shields].toSorted(byRef))}` : ''
+  return {
+    action: 'prepare',
+    refs: targets.map(({ ref }) => ref),
+    minutes: settings.minutes.prepare,
+    why: `Before the first heat: photograph each part that comes off with its pin 1, look for glue at the corners and underfill, tape off (polyimide) what stands inside and beside the nozzle${cover}, run flux around each part, lay out the materials listed, fix the board, place a thermocouple at a joint. Touch nothing underneath while it is hot.`,
+  }
+}

@@ -1,0 +1,230 @@
+/** From an order of passes to the steps at the bench: bake and prepare first, clean and make ready before each refit, inspect last. */
+import { joined } from '../../base/index.ts'
+import type { PlacedPart } from '../../board/index.ts'
+import { handsOffUntilC, isNearHarm } from '../../heat/index.ts'
+import type { Bake } from './bake.ts'
+import { isReballed, minutesToMoney, reballMinutes } from '../../suspects/index.ts'
+import { cleaningMinutes } from '../bench-work.ts'
+import type { Built, PassDetail } from '../order/build.ts'
+import { cautionsOf } from './cautions.ts'
+import { coolerWords, dryingAfter, siteWords } from './cleaning.ts'
+import type { Draft } from './step-draft.ts'
+import { byRef, type CheckedInput } from '../input.ts'
+import { opening } from './opening.ts'
+import { LIFTED, ON, type Order, type Pass } from '../order/problem.ts'
+import type { PlanStep } from '../result.ts'
+import type { Walk } from '../order/walk.ts'
+import { whyHere } from '../order/why.ts'
+
+type Exposed = PlanStep['exposed']
+
+/**
+ * The steps still to do, numbered from 1: opening, then each pass with what has to be ready before it, inspection
+ * last. Steps that the log has as done or skipped are left out. `walk` must be that of the same order.
+ */
+export function stepsOf(
+  checked: CheckedInput,
+  built: Built,
+  order: Order,
+  walk: Walk,
+  bake: Bake | undefined,
+): PlanStep[] {
+  const drafts: Draft[] = [...opening(checked, order, bake)]
+  const cleaned = new Set(checked.input.begun?.cleaned)
+  const ready = new Set<number>()
+  for (const [at, pass] of order.passes.entries()) {
+    const states = walk.statesBefore[at] ?? built.problem.start.states
+    if (pass.action === 'refit') drafts.push(...makeReady(checked, built, walk, states, pass, cleaned, ready))
+    drafts.push(passDraft(checked, built, order, walk, at))
+  }
+  const minutes = checked.settings.minutes.inspect * checked.targets.length
+  const refs = checked.targets.map(({ ref }) => ref)
+  drafts.push({ action: 'inspect', refs, minutes, why: inspectWords(checked) })
+  const left = drafts.filter((draft) => !isTicked(checked, draft))
+  return left.map((draft, index) => finishedStep(checked, draft, index + 1))
+}
+
+function inspectWords({ input, settings }: CheckedInput): string {
+  const joints =
+    'Wash the flux off around every part that was soldered, and dry it. Then, before power: look at every new joint from its sides, and measure every rail of these parts cold. First power on the bench supply with its limit low, and watch for heat. Then in the test machine: read every rail, run the test, warm and from cold.'
+  // of a card that was dried it is looked at before the card is tested
+  const { ovenC, dryHours: hours } = settings.heat
+  const dried = dryingAfter(input.cleanFirst ?? [], { ovenC, hours }) !== undefined
+  const cooler = dried ? '' : coolerWords(input.substances ?? [])
+  return cooler === '' ? joints : `${joints} ${cooler}`
+}
+
+/** Done or skipped by what was ticked off, for every part that it is for. */
+function isTicked({ input: { begun } }: CheckedInput, { action, refs }: Draft): boolean {
+  return refs.length > 0 && refs.every((ref) => begun?.ticked.has(`${action} ${ref}`) === true)
+}
+
+/** Cleans every site that is open and may be cleaned, then makes every lifted part or its replacement ready. */
+function makeReady(
+  checked: CheckedInput,
+  { problem }: Built,
+  walk: Walk,
+  states: Uint8Array,
+  pass: Pass,
+  cleaned: Set<string>,
+  ready: Set<number>,
+): Draft[] {
+  const open = [...states.keys()].filter((part) => states[part] === LIFTED)
+  const sites = open.filter(
+    (part) =>
+      !cleaned.has(refAt(checked, part)) && (problem.offBeforeRefit[part] ?? []).every((other) => states[other] !== ON),
+  )
+  const drafts: Draft[] = []
+  if (sites.length > 0) drafts.push(cleanDraft(checked, sites, states.includes(ON) ? BESIDE_OTHERS : ALL_OFF))
+  for (const part of sites) cleaned.add(refAt(checked, part))
+  const due = pass.members.some((member) => !ready.has(member))
+    ? open.filter((part) => !ready.has(part) && cleaned.has(refAt(checked, part)))
+    : []
+  for (const part of due) ready.add(part)
+  const reused = due.filter((part) => !walk.replaced.has(part))
+  const fresh = due.filter((part) => walk.replaced.has(part))
+  const limit = checked.settings.heat.heatLimit
+  if (reused.length > 0)
+    drafts.push({
+      action: 'reball',
+      refs: refsAt(checked, reused),
+      minutes: sum(partsAt(checked, reused), (part) => reballMinutes(part, checked.settings)),
+      why: `${reused.length === 1 ? 'It came off with fewer than' : 'They came off with fewer than'} ${limit} melts: back on new balls.${wickedFirst(checked, refsAt(checked, reused))}`,
+    })
+  if (fresh.length > 0)
+    drafts.push({
+      action: 'replace',
+      refs: refsAt(checked, fresh),
+      minutes: fresh.length * checked.settings.minutes.replace,
+      why: whyReplaced(checked, refsAt(checked, fresh), limit),
+    })
+  return drafts
+}
+
+/** Balls that have taken up metal are soft and weak; see the substances' `joints`. */
+function wickedFirst({ input }: CheckedInput, refs: readonly string[]): string {
+  const metal = refs.filter((ref) => input.begun?.metal.has(ref) === true)
+  return metal.length === 0
+    ? ''
+    : ` Wick every old ball off ${joined(metal)} first, down to the pads: they took up metal.`
+}
+
+/** New memory and cores come with their balls on. */
+const hasNoBalls = (part: PlacedPart | undefined): boolean => part !== undefined && !isReballed(part)
+
+function whyReplaced({ input }: CheckedInput, refs: readonly string[], limit: number): string {
+  const bad = refs.filter((ref) => input.replace?.has(ref) === true)
+  const worn = refs.filter((ref) => !bad.includes(ref))
+  const reasons = [
+    ...(bad.length > 0
+      ? [
+          `${joined(bad)} may be bad ${bad.length > 1 ? 'themselves' : 'itself'}, and ${bad.length > 1 ? 'new ones cost' : 'a new one costs'} less than a comeback`,
+        ]
+      : []),
+    ...(worn.length > 0 ? [`${joined(worn)} ${worn.length > 1 ? 'are' : 'is'} at the limit of ${limit} melts`] : []),
+  ]
+  const memory = refs.some((ref) => input.model.partByRef.get(ref)?.kind === 'memory')
+  const which = memory
+    ? 'Take memory of the same maker, density and speed grade, or one that the card’s straps and firmware accept.'
+    : 'Take the same type.'
+  const bare = refs.some((ref) => hasNoBalls(input.model.partByRef.get(ref)))
+  const solder = bare
+    ? ' It brings no balls: tin its pads thin and level, or print paste with a heat pad about half covered.'
+    : ''
+  return `New parts go on: ${joined(reasons)}. ${which}${solder} Look it over, and see that it is dry, before its site is heated.`
+}
+
+const ALL_OFF = 'While the part is off.'
+const BESIDE_OTHERS =
+  'Before these sites are refitted; what is still on stands too far away for solvent to creep under it.'
+const LOOK_FIRST = 'Look and log what lies there before wiping.'
+/** Common practice, no source. */
+const SITE_WORK =
+  'Braid the old solder off with the board warm (plate at 100 to 130 °C): on a cold board braid tears pads off. Then let it cool, clean with solvent, look at every pad, and blow it dry: nothing may smell of solvent when heat comes on.'
+
+/** @param when why here in the order */
+function cleanDraft(checked: CheckedInput, sites: readonly number[], when: string): Draft {
+  const minutes = sum(partsAt(checked, sites), (part) => cleaningMinutes(part, checked.input.begun, checked.settings))
+  const metal = refsAt(checked, sites).filter((ref) => checked.input.begun?.metal.has(ref) === true)
+  const first =
+    metal.length === 0
+      ? ''
+      : `Take up the metal under ${joined(metal)} with dry swabs, then wick away the solder that has taken it up, so that fresh solder goes onto clean pads.`
+  const substances = checked.input.substances ?? []
+  const off = siteWords(substances.filter(({ cleaning }) => cleaning?.joints === undefined))
+  const isAlloy = metal.length > 0 || substances.some(({ cleaning }) => cleaning?.joints !== undefined)
+  const before = metal.length > 0 || !isAlloy ? first : ALLOY_FIRST
+  return {
+    action: 'clean',
+    refs: refsAt(checked, sites),
+    minutes,
+    why: [when, LOOK_FIRST, before, off, SITE_WORK, isAlloy ? ALLOY_APART : ''].filter(Boolean).join(' '),
+  }
+}
+
+/** Alloy may lie at a site although nobody has seen it yet. Common practice, no source. */
+const ALLOY_FIRST = 'Take up every trace of alloy with dry swabs before the braid.'
+const ALLOY_APART =
+  'Wick all old solder off board and part: what took up alloy goes into the bin, and this tip and braid touch no other card.'
+
+function passDraft(checked: CheckedInput, built: Built, order: Order, walk: Walk, at: number): Draft {
+  const pass = order.passes[at]
+  const detail = pass === undefined ? undefined : built.details.get(pass)
+  const states = walk.statesBefore[at]
+  if (pass === undefined || detail === undefined || states === undefined)
+    return { action: 'inspect', refs: [], minutes: 0, why: '' }
+  const before = order.passes[at - 1]
+  const sideBefore = before?.side ?? built.problem.start.side
+  const turned = sideBefore !== -1 && sideBefore !== pass.side
+  const reason = whyHere(built.problem, checked.targets, states, pass, before, order.passes.slice(at + 1))
+  const off = new Set(checked.targets.filter((_, index) => states[index] === LIFTED).map(({ ref }) => ref))
+  return {
+    action: pass.action,
+    refs: refsAt(checked, pass.members),
+    minutes: detail.minutes + (turned ? checked.settings.minutes.turnOver : 0),
+    why: turned ? `Turn the board over first. ${reason}` : reason,
+    exposure: detail.exposure,
+    exposed: exposedBy(checked, pass, detail, off),
+  }
+}
+
+/** Other parts on the board that melt, pass a limit, or come near either. */
+function exposedBy(checked: CheckedInput, pass: Pass, detail: PassDetail, off: ReadonlySet<string>): Exposed {
+  const members = new Set(refsAt(checked, pass.members))
+  const gone = checked.input.begun?.leftOff
+  return detail.exposure.neighbours
+    .filter(({ ref }) => !off.has(ref) && !members.has(ref) && gone?.has(ref) !== true)
+    .filter((heat) => heat.melts || heat.overLimit || isNearHarm(heat))
+    .map(({ ref, jointPeakC, melts, overLimit }) => ({ ref, jointPeakC, melts, overLimit }))
+    .toSorted((a, b) => b.jointPeakC - a.jointPeakC || byRef(a.ref, b.ref))
+}
+
+function finishedStep(checked: CheckedInput, draft: Draft, n: number): PlanStep {
+  const { input, settings } = checked
+  const parts = draft.refs.flatMap((ref) => input.model.partByRef.get(ref) ?? [])
+  const wet = draft.refs.some((ref) => input.begun?.wet.has(ref) === true)
+  return {
+    n,
+    action: draft.action,
+    refs: draft.refs,
+    minutes: draft.minutes,
+    cost: minutesToMoney(draft.minutes, settings),
+    ...(draft.hours === undefined ? {} : { hours: draft.hours }),
+    why: draft.why,
+    setting: draft.exposure?.setting,
+    cautions: cautionsOf(draft.action, parts, input.substances ?? [], wet),
+    ...(draft.action === 'lift' ? { liftFromS: draft.exposure?.liftFromS } : {}),
+    ...(draft.action === 'refit'
+      ? { handsOffUntilC: handsOffUntilC(parts.map(({ description }) => description)) }
+      : {}),
+    exposed: draft.exposed ?? [],
+  }
+}
+
+const partsAt = (checked: CheckedInput, indices: readonly number[]): PlacedPart[] =>
+  indices.flatMap((index) => checked.targets[index]?.part ?? [])
+const refAt = (checked: CheckedInput, index: number): string => checked.targets[index]?.ref ?? ''
+const refsAt = (checked: CheckedInput, indices: readonly number[]): string[] =>
+  indices.map((index) => refAt(checked, index))
+const sum = <T>(items: readonly T[], value: (item: T) => number): number =>
+  items.reduce((total, item) => total + value(item), 0)

@@ -1,0 +1,207 @@
+/** What kind of failure a part's counts look like. The order of the tests is the order of the functions here. */
+import { percentOf, counted } from '../../base/index.ts'
+import type { CellCount, CellSpread, ChannelTally, LaneTally, Signature } from '../tally.ts'
+import { THRESHOLDS } from './thresholds.ts'
+
+/** What a signature is read from: one part's counts, without the signature. */
+export interface PartCounts {
+  readonly ref: string
+  readonly errors: number
+  readonly channels: readonly ChannelTally[]
+  readonly cells?: CellSpread
+}
+
+type Guess = Omit<Signature, 'stuck'>
+
+/** The signature of one part, with the numbers that decided and a sentence; see `thresholds.ts` for the lines drawn. */
+export function signatureOf(part: PartCounts): Signature {
+  const guess =
+    clean(part) ?? cells(part) ?? unplaced(part) ?? tooFew(part) ?? line(part) ?? sparse(part) ?? wholeLanes(part)
+  return { ...guess, stuck: stuckOf(lanesOf(part)) }
+}
+
+const lanesOf = (part: PartCounts): LaneTally[] => part.channels.flatMap((channel) => channel.lanes)
+
+const sum = (values: readonly number[]): number => values.reduce((total, value) => total + value, 0)
+
+const rowsOf = (errors: number): string => counted(errors, 'failing row')
+
+function clean(part: PartCounts): Guess | undefined {
+  if (part.errors > 0 || lanesOf(part).some((lane) => lane.state === 'fail')) return undefined
+  const tested = lanesOf(part).some((lane) => lane.state === 'pass')
+  const sentence = tested ? `No errors in ${part.ref}.` : `The report says nothing about ${part.ref}.`
+  return { kind: 'clean', where: part.ref, numbers: [{ name: 'errors', value: 0 }], sentence }
+}
+
+function cells(part: PartCounts): Guess | undefined {
+  const spread = part.cells
+  if (spread === undefined) return undefined
+  const covered = { rows: spread.coveredRows, columns: spread.coveredColumns, addresses: spread.coveredWords }
+  return (
+    cellKind(part, 'addresses', spread.mostAddresses, covered.addresses, spread.failingRows) ??
+    cellKind(part, 'rows', spread.mostRows, covered.rows, spread.failingRows) ??
+    cellKind(part, 'columns', spread.mostColumns, covered.columns, spread.failingRows)
+  )
+}
+
+function cellKind(
+  part: PartCounts,
+  what: 'rows' | 'columns' | 'addresses',
+  most: readonly CellCount[],
+  covered: number,
+  total: number,
+): Guess | undefined {
+  let held = 0
+  let groups = 0
+  while (groups < most.length && groups < THRESHOLDS.cellGroups && held < THRESHOLDS.cellShare * total) {
+    held += most[groups]?.errors ?? 0
+    groups++
+  }
+  if (groups === 0 || held < THRESHOLDS.cellShare * total) return undefined
+  if (total < groups * THRESHOLDS.errorsPerGroup || covered < groups * THRESHOLDS.coveredPerGroup) return undefined
+  const where = most
+    .slice(0, Math.min(groups, 3))
+    .map((group) => group.name)
+    .join(', ')
+  const name = groups === 1 ? { rows: 'row', columns: 'column', addresses: 'address' }[what] : what
+  return {
+    kind: 'cells',
+    where: `${part.ref} ${where}${groups > 3 ? ` and ${groups - 3} more` : ''}`,
+    numbers: [
+      { name: `${what} that hold most errors`, value: groups },
+      { name: `share of the errors in them`, value: Math.min(1, held / total) },
+      { name: `${what} that the report covers, at least`, value: covered },
+    ],
+    sentence: `${percentOf(Math.min(held, total), total)} of the errors of ${part.ref} lie in ${groups} ${name} of its array (${where}), out of at least ${covered} that the report covers: the die itself.`,
+  }
+}
+
+/** Errors that the report places in the part or a channel but in no lane. */
+function unplaced(part: PartCounts): Guess | undefined {
+  if (lanesOf(part).some((lane) => lane.errors > 0)) return undefined
+  const failing = part.channels.filter((channel) => channel.lanes.some((lane) => lane.state === 'fail'))
+  const numbers = [
+    { name: 'errors', value: part.errors },
+    { name: 'channels that fail', value: failing.length },
+  ]
+  const [only] = failing
+  if (failing.length === 1 && only !== undefined && part.channels.length > 1) {
+    const sentence = `All errors of ${part.ref} are in channel ${only.id}; the report does not say in which lane.`
+    return { kind: 'channel', where: only.id, numbers, sentence }
+  }
+  const sentence = `${part.ref} has errors; the report does not say in which lanes.`
+  return { kind: 'package', where: part.ref, numbers, sentence }
+}
+
+function tooFew(part: PartCounts): Guess | undefined {
+  if (part.errors >= THRESHOLDS.few) return undefined
+  const lanes = lanesOf(part).filter((lane) => lane.errors > 0)
+  return {
+    kind: 'sparse',
+    where: lanes.map((lane) => lane.id).join(', '),
+    numbers: [{ name: 'failing rows', value: part.errors }],
+    sentence: `Only ${rowsOf(part.errors)} in ${part.ref}: too few to see a place in; margin, voltage or heat are possible.`,
+  }
+}
+
+interface BitCount {
+  readonly name: string
+  readonly errors: number
+}
+
+function line(part: PartCounts): Guess | undefined {
+  const bits: BitCount[] = lanesOf(part).flatMap((lane) =>
+    lane.bits.map((errors, bit) => ({ name: `${lane.id} bit ${bit}`, errors })),
+  )
+  const total = sum(bits.map((bit) => bit.errors))
+  if (total === 0) return undefined
+  const sorted = [...bits].toSorted((a, b) => b.errors - a.errors)
+  for (let n = 1; n <= THRESHOLDS.lineBits; n++) {
+    const lines = sorted.slice(0, n)
+    const share = sum(lines.map((bit) => bit.errors)) / total
+    if (share < THRESHOLDS.nearlyAll) continue
+    const where = lines.map((bit) => bit.name).join(' and ')
+    return {
+      kind: 'line',
+      where,
+      numbers: [
+        { name: n === 1 ? 'share of bad bits in one DQ' : `share of bad bits in ${n} DQ`, value: share },
+        { name: 'bad bits', value: total },
+      ],
+      sentence: `${where} ${n === 1 ? 'holds' : 'hold'} ${percentOf(share, 1)} of the ${total} bad bits of ${part.ref}.`,
+    }
+  }
+  return undefined
+}
+
+function sparse(part: PartCounts): Guess | undefined {
+  if (part.cells === undefined) return undefined
+  const { failing, total } = failingLanes(part)
+  const density = part.cells.failingRows / part.cells.coveredWords
+  if (failing.length < Math.min(2, total) || density >= THRESHOLDS.sparseDensity) return undefined
+  const badBits = sum(lanesOf(part).flatMap((lane) => lane.bits))
+  const bitsPerRow = badBits / Math.max(1, part.errors)
+  if (isOnePlace(part, failing) || bitsPerRow > THRESHOLDS.sparseBitsPerRow) return undefined
+  return {
+    kind: 'sparse',
+    where: failing.map((lane) => lane.id).join(', '),
+    numbers: [
+      { name: 'failing rows', value: part.errors },
+      { name: 'failing rows per word covered', value: density },
+      { name: 'bad bits a row', value: bitsPerRow },
+      { name: 'lanes that fail', value: failing.length },
+    ],
+    sentence: `${rowsOf(part.errors)} scattered over ${failing.length} lanes of ${part.ref}, ${density.toExponential(1)} per word covered: margin, voltage or heat rather than a break.`,
+  }
+}
+
+/** All failing lanes in one lane or one channel of several: a place, however few the errors. */
+function isOnePlace(part: PartCounts, failing: readonly LaneTally[]): boolean {
+  if (failing.length === 1) return true
+  const channels = part.channels.filter((channel) => channel.lanes.some((lane) => failing.includes(lane)))
+  return channels.length === 1 && part.channels.length > 1
+}
+
+function failingLanes(part: PartCounts): { failing: LaneTally[]; total: number; share: number } {
+  const lanes = lanesOf(part)
+  const errors = sum(lanes.map((lane) => lane.errors))
+  const failing = lanes.filter((lane) => lane.errors > 0 && lane.errors >= THRESHOLDS.strayShare * errors)
+  return { failing, total: lanes.length, share: errors === 0 ? 0 : sum(failing.map((lane) => lane.errors)) / errors }
+}
+
+/** Byte, channel or package, by which lanes fail. */
+function wholeLanes(part: PartCounts): Guess {
+  const { failing, total, share } = failingLanes(part)
+  const channels = part.channels.filter((channel) => channel.lanes.some((lane) => failing.includes(lane)))
+  const whole = channels.filter((channel) => channel.lanes.every((lane) => failing.includes(lane)))
+  const names = failing.map((lane) => lane.id).join(', ')
+  const numbers = [
+    { name: 'failing rows', value: part.errors },
+    { name: 'lanes that fail', value: failing.length },
+    { name: 'lanes of the part', value: total },
+    { name: 'share of errors in them', value: share },
+  ]
+  const [channel] = whole
+  const severalChannels = part.channels.length > 1
+  if (failing.length < total && whole.every((full) => full.lanes.length === 1)) {
+    const several = failing.length > 1
+    const sentence = `${names} ${several ? 'hold' : 'holds'} ${percentOf(share, 1)} of the errors of ${part.ref}; the lanes beside are clean.`
+    return { kind: 'byte', where: names, numbers, sentence }
+  }
+  if (severalChannels && channels.length === 1 && channel !== undefined) {
+    const sentence = `Channel ${channel.id} holds ${percentOf(share, 1)} of the errors of ${part.ref}, in all of its ${channel.lanes.length} lanes; the rest of the part is clean.`
+    return { kind: 'channel', where: channel.id, numbers, sentence }
+  }
+  const extent =
+    failing.length === total ? `all ${total} lanes` : `${failing.length} of ${total} lanes, over several channels`
+  return { kind: 'package', where: part.ref, numbers, sentence: `Errors in ${extent} of ${part.ref}.` }
+}
+
+function stuckOf(lanes: readonly LaneTally[]): Signature['stuck'] {
+  const high = sum(lanes.flatMap((lane) => lane.high))
+  const low = sum(lanes.flatMap((lane) => lane.low))
+  if (high + low === 0) return undefined
+  const share = high / (high + low)
+  if (share >= THRESHOLDS.stuckShare) return 'high'
+  return share <= 1 - THRESHOLDS.stuckShare ? 'low' : 'both'
+}

@@ -1,0 +1,201 @@
+/**
+ * Even rows by WebAssembly: of one shape a loop is written whose places and fixed bytes are constants, sixteen bytes at
+ * a time. `scanEvenRows` is its reference: it must take the same rows and write the same numbers. Where a machine has no
+ * such vectors, or a page may not compile, the reference does the work.
+ */
+import { BATCH_ROWS, type RowBatch } from './batch.ts'
+import type { EvenShape } from './even-rows.ts'
+import { Code, moduleOf, OP, V } from './wasm-code.ts'
+
+/** Bytes of a report that are worked on at a time; the sixteen before them may be read, and are masked out. */
+const INPUT_BYTES = 1 << 18
+const INPUT_AT = 16
+const BATCH_AT = INPUT_AT + INPUT_BYTES + 16
+const ADDRESS_AT = BATCH_AT
+const DIFFERENCE_LOW_AT = ADDRESS_AT + 8 * BATCH_ROWS
+const DIFFERENCE_HIGH_AT = DIFFERENCE_LOW_AT + 4 * BATCH_ROWS
+const ACTUAL_LOW_AT = DIFFERENCE_HIGH_AT + 4 * BATCH_ROWS
+const ACTUAL_HIGH_AT = ACTUAL_LOW_AT + 4 * BATCH_ROWS
+const PAGES = Math.ceil((ACTUAL_HIGH_AT + 4 * BATCH_ROWS) / 65_536)
+
+/** The memory that the loops of one reading share: a stretch of the report, and the batch that they fill. */
+export interface EvenMemory {
+  readonly memory: WebAssembly.Memory
+  readonly input: Uint8Array
+  readonly batch: RowBatch
+  /** Which stretch of which bytes is in it. */
+  bytes: Uint8Array | undefined
+  from: number
+  to: number
+}
+
+/** Takes rows from a place in memory up to another, from a row of the batch on; answers the first place not taken. */
+export type EvenLoop = (at: number, to: number, row: number) => number
+
+/** Undefined where there is no WebAssembly. */
+export function newEvenMemory(): EvenMemory | undefined {
+  if (typeof WebAssembly === 'undefined') return undefined
+  const memory = new WebAssembly.Memory({ initial: PAGES, maximum: PAGES })
+  const { buffer } = memory
+  return {
+    memory,
+    input: new Uint8Array(buffer, INPUT_AT, INPUT_BYTES),
+    batch: {
+      rows: 0,
+      address: new Float64Array(buffer, ADDRESS_AT, BATCH_ROWS),
+      differenceLow: new Int32Array(buffer, DIFFERENCE_LOW_AT, BATCH_ROWS),
+      differenceHigh: new Int32Array(buffer, DIFFERENCE_HIGH_AT, BATCH_ROWS),
+      actualLow: new Int32Array(buffer, ACTUAL_LOW_AT, BATCH_ROWS),
+      actualHigh: new Int32Array(buffer, ACTUAL_HIGH_AT, BATCH_ROWS),
+      count: new Float64Array(BATCH_ROWS).fill(1),
+      start: new Int32Array(BATCH_ROWS),
+    },
+    bytes: undefined,
+    from: 0,
+    to: 0,
+  }
+}
+
+/** Forgets the stretch, before bytes that may be another's are read. */
+export function forgetStretch(even: EvenMemory): void {
+  even.bytes = undefined
+}
+
+/** Compiles the loop of a shape; undefined where that may not be done here. */
+export function compileEvenLoop(shape: EvenShape, even: EvenMemory): EvenLoop | undefined {
+  try {
+    const module = new WebAssembly.Module(moduleOf(loopOf(shape)))
+    const { loop } = new WebAssembly.Instance(module, { even: { memory: even.memory } }).exports
+    if (typeof loop !== 'function') return undefined
+    return (at, to, row) => Number(loop(at, to, row))
+  } catch {
+    return undefined
+  }
+}
+
+/** Reads rows of the shape, as `scanEvenRows` does. */
+export function runEvenLoop(
+  loop: EvenLoop,
+  length: number,
+  even: EvenMemory,
+  bytes: Uint8Array,
+  from: number,
+  to: number,
+): number {
+  const { batch } = even
+  let at = from
+  while (at + length <= to && batch.rows < BATCH_ROWS) {
+    if (even.bytes !== bytes || at < even.from || at + length > even.to) {
+      even.bytes = bytes
+      even.from = at
+      even.to = Math.min(to, at + INPUT_BYTES)
+      even.input.set(bytes.subarray(at, even.to))
+    }
+    const offset = INPUT_AT - even.from
+    const end = loop(at + offset, Math.min(to, even.to) + offset, batch.rows) - offset
+    const taken = Math.round((end - at) / length)
+    for (let i = 0; i < taken; i++) batch.start[batch.rows + i] = at + i * length
+    batch.rows += taken
+    at = end
+    // Not of the shape, unless only the stretch was at its end.
+    if (at + length <= even.to) break
+  }
+  return at
+}
+
+const AT = 0
+const TO = 1
+const ROW = 2
+const ROW_8 = 3
+const ROW_4 = 4
+const BAD = 5
+const TEXT = 6
+const DIGIT = 7
+const IS_DIGIT = 8
+const LETTER = 9
+const IS_LETTER = 10
+const FIRST_WORD = 11
+
+/** The body of the loop: compare what is fixed, read each word, store the row. */
+function loopOf(shape: EvenShape): Code {
+  const { length, fixedText, isDigit, bits, places } = shape
+  const words = Object.entries(places).flatMap(([name, place]) => (place === undefined ? [] : [{ name, ...place }]))
+  const local = (name: string): number => FIRST_WORD + words.findIndex((word) => word.name === name)
+  const code = new Code(words.length)
+  const pushWord = (name: string): void => {
+    if (local(name) < FIRST_WORD) code.i64(0n)
+    else code.get(local(name))
+  }
+  code.block().loop()
+  code.get(AT).i32(length).op(OP.i32Add).get(TO).op(OP.i32GtU).breakIf(1)
+  code.get(ROW).i32(BATCH_ROWS).op(OP.i32GeU).breakIf(1)
+  code.zeroVector().set(BAD)
+  for (let start = 0; start < length; start += 16) {
+    const at = Math.max(0, Math.min(start, length - 16))
+    const mask = Array.from({ length: 16 }, (_, i) => (at + i < length && isDigit[at + i] !== 1 ? 255 : 0))
+    const fixed = mask.map((byte, i) => (byte === 0 ? 0 : (fixedText[at + i] ?? 0)))
+    code.get(AT).load(at).vector(fixed).v(V.xor).vector(mask).v(V.and).get(BAD).v(V.or).set(BAD)
+  }
+  for (const { name, from, to } of words) {
+    const digits = to - from
+    // The sixteen bytes that end with the word: what stands before it becomes `0`.
+    code
+      .get(AT)
+      .i32(16 - to)
+      .op(OP.i32Sub)
+      .load(0)
+    if (digits < 16) {
+      const mask = Array.from({ length: 16 }, (_, i) => (i >= 16 - digits ? 255 : 0))
+      code
+        .vector(mask)
+        .v(V.and)
+        .vector(mask.map((byte) => (byte === 0 ? 0x30 : 0)))
+        .v(V.or)
+    }
+    code.set(TEXT)
+    code.get(TEXT).bytes(0x30).v(V.i8Sub).set(DIGIT)
+    code.get(DIGIT).bytes(10).v(V.i8LtU).set(IS_DIGIT)
+    code.get(TEXT).bytes(0x20).v(V.or).bytes(0x61).v(V.i8Sub).set(LETTER)
+    code.get(LETTER).bytes(6).v(V.i8LtU).set(IS_LETTER)
+    code.get(IS_DIGIT).get(IS_LETTER).v(V.or).v(V.not).get(BAD).v(V.or).set(BAD)
+    code.get(DIGIT).get(IS_DIGIT).v(V.and)
+    code.get(LETTER).bytes(10).v(V.i8Add).get(IS_LETTER).v(V.and).v(V.or).set(TEXT)
+    // Two digits become one byte; then the bytes stand in the order of a number.
+    code.get(TEXT).i32(4).v(V.i16Shl).get(TEXT).i32(8).v(V.i16ShrU).v(V.or).set(TEXT)
+    code.get(TEXT).get(TEXT).shuffle([14, 12, 10, 8, 6, 4, 2, 0, 14, 12, 10, 8, 6, 4, 2, 0])
+    code.firstLong().set(local(name))
+  }
+  code.get(BAD).v(V.anyTrue).breakIf(1)
+  code.get(ROW).i32(3).op(OP.i32Shl).set(ROW_8)
+  code.get(ROW).i32(2).op(OP.i32Shl).set(ROW_4)
+  code.get(ROW_8)
+  pushWord('address')
+  code.op(OP.f64ConvertI64U).storeF64(ADDRESS_AT)
+  const difference = (): void => {
+    pushWord(bits === 'pair' ? 'expected' : 'difference')
+    if (bits !== 'pair') return
+    pushWord('actual')
+    code.op(OP.i64Xor)
+  }
+  const actual = (): void => {
+    pushWord(bits === 'expected+difference' ? 'expected' : 'actual')
+    if (bits !== 'expected+difference') return
+    pushWord('difference')
+    code.op(OP.i64Xor)
+  }
+  for (const [push, lowAt, highAt] of [
+    [difference, DIFFERENCE_LOW_AT, DIFFERENCE_HIGH_AT],
+    [actual, ACTUAL_LOW_AT, ACTUAL_HIGH_AT],
+  ] as const) {
+    code.get(ROW_4)
+    push()
+    code.op(OP.i32WrapI64).storeI32(lowAt)
+    code.get(ROW_4)
+    push()
+    code.i64(32n).op(OP.i64ShrU).op(OP.i32WrapI64).storeI32(highAt)
+  }
+  code.get(ROW).i32(1).op(OP.i32Add).set(ROW)
+  code.get(AT).i32(length).op(OP.i32Add).set(AT)
+  code.again(0).end().end()
+  return code.get(AT)
+}
