@@ -1,5 +1,5 @@
 /** From a part's description to the part as it stands on the board. */
-import { boxOf, placePoint, type Placement, rectangleAround } from '../base/index.ts'
+import { boxOf, placePoint, type Placement, type Point, rectangleAround } from '../base/index.ts'
 import { ballsOf } from './ball-field.ts'
 import type { PlacedPad, PlacedPart } from './model.ts'
 import type { PackageOutline } from './package-outline.ts'
@@ -10,18 +10,33 @@ import type { Pad, Part } from './schema.ts'
 const FILM_STANDOFF_MM = 0.05
 const BALL_STANDOFF_MM = 0.3
 
-/** The part on the board: body, gap and pads, from its own words first, else from its package. */
-export function placePart(description: Part, outline: PackageOutline | undefined): PlacedPart {
-  const body = description.body ?? outline?.body ?? { widthMm: 1, lengthMm: 1, heightMm: 0 }
-  const placement: Placement = {
-    at: description.at,
-    rotationDeg: description.rotationDeg,
-    mirrored: description.side === 'bottom',
-  }
+const NO_BODY = { widthMm: 1, lengthMm: 1, heightMm: 0 }
+
+const bodyOf = (description: Part, outline: PackageOutline | undefined) =>
+  description.body ?? outline?.body ?? NO_BODY
+
+/** How a part stands on the board, from its description: mm and degrees, a bottom part mirrored. */
+export const placementOf = ({ at, rotationDeg, side }: Part): Placement => ({
+  at,
+  rotationDeg,
+  mirrored: side === 'bottom',
+})
+
+/** Corners of a part's body on the board in mm, in the order of its own drawing. */
+export function bodyCorners(description: Part, outline: PackageOutline | undefined): Point[] {
+  const body = bodyOf(description, outline)
   const middle = description.body?.centre ?? { x: 0, y: 0 }
-  const corners = rectangleAround(body.widthMm, body.lengthMm).map((corner) =>
+  const placement = placementOf(description)
+  return rectangleAround(body.widthMm, body.lengthMm).map((corner) =>
     placePoint({ x: corner.x + middle.x, y: corner.y + middle.y }, placement),
   )
+}
+
+/** The part on the board: body, gap and pads, from its own words first, else from its package. */
+export function placePart(description: Part, outline: PackageOutline | undefined): PlacedPart {
+  const body = bodyOf(description, outline)
+  const placement = placementOf(description)
+  const corners = bodyCorners(description, outline)
   const stands = partKinds[description.kind].onBalls ? BALL_STANDOFF_MM : FILM_STANDOFF_MM
   return {
     ref: description.ref,

@@ -1,9 +1,10 @@
 /** From a stream of bytes to a KiCad layout: which forms are kept, and what each of them becomes. */
 import { bad, type Fault, good, type Result } from '../../base/index.ts'
+import type { LayerTable } from '../layout/layers.ts'
+import type { Footprint, Layout, Pour, Stroke, Track, Via } from '../layout/model.ts'
 import { readFootprint } from './footprint.ts'
 import { child, type Form, numberAt, textAt } from './forms.ts'
-import { type LayerTable, readLayerTable, readStackup } from './layers.ts'
-import type { KicadFootprint, KicadLayout, KicadPour, KicadTrack, KicadVia, Stroke } from './layout.ts'
+import { readLayerTable, readStackup } from './layer-table.ts'
 import { poursOf } from './pours.ts'
 import { readForms } from './reader.ts'
 import { arcPoints, pointOf, strokeOf } from './strokes.ts'
@@ -44,6 +45,13 @@ function wants(name: string, parent: string): boolean {
 /** Some writers of version 9 put `(teardrops … (curved_edges no)filter_ratio 0.9)`: one opening bracket short. */
 const lacksItsBracket = (word: string, parent: string): boolean => parent === 'teardrops' && word === 'filter_ratio'
 
+/** What only such a file says, and nothing is made of: counts. */
+export interface KicadLayout extends Layout {
+  /** Date code of the file format, such as 20211014; a small number before version 4. */
+  readonly version: number
+  readonly zones: number
+}
+
 /** Reads a whole layout; every form that can't be read is a fault with its line. */
 export async function collectLayout(
   source: AsyncIterable<Uint8Array>,
@@ -71,11 +79,11 @@ class Collector {
   private stackup: KicadLayout['stackup'] = []
   private readonly netNames = new Map<string, string>()
   private readonly shortNames = new Map<string, string>()
-  private readonly footprints: KicadFootprint[] = []
+  private readonly footprints: Footprint[] = []
   private readonly edges: Stroke[] = []
-  private readonly tracks: KicadTrack[] = []
-  private readonly vias: KicadVia[] = []
-  private readonly pours: KicadPour[] = []
+  private readonly tracks: Track[] = []
+  private readonly vias: Via[] = []
+  private readonly pours: Pour[] = []
   private zones = 0
 
   take(form: Form): void {

@@ -1,6 +1,6 @@
 /** One footprint (`module` to version 5) with its pads, as the file has it. */
 import { child, children, type Form, numberAt, textAt } from './forms.ts'
-import type { KicadFootprint, KicadPad, Stroke } from './layout.ts'
+import type { Footprint, LayoutPad, Stroke } from '../layout/model.ts'
 import { pointOf, strokeOf } from './strokes.ts'
 
 /** Resolves the net of a pad, track or via: a number in the net table, or a name. */
@@ -16,7 +16,7 @@ const KEPT_LAYERS = /^(Edge\.Cuts|[FB]\.(Fab|CrtYd|Courtyard|Silk.*))$/
 const DRAWINGS = ['fp_line', 'fp_arc', 'fp_circle', 'fp_rect', 'fp_poly', 'fp_curve'] as const
 
 /** @returns undefined, with a complaint, when the footprint has no place */
-export function readFootprint(form: Form, netOf: NetName, complaints: Complaints): KicadFootprint | undefined {
+export function readFootprint(form: Form, netOf: NetName, complaints: Complaints): Footprint | undefined {
   const at = pointOf(child(form, 'at'))
   if (at === undefined) {
     complaints.refuse(form, '(at x y) with two numbers')
@@ -52,7 +52,7 @@ function readStroke(form: Form, complaints: Complaints): Stroke | undefined {
   return stroke
 }
 
-function readPad(form: Form, netOf: NetName, complaints: Complaints): KicadPad | undefined {
+function readPad(form: Form, netOf: NetName, complaints: Complaints): LayoutPad | undefined {
   const at = pointOf(child(form, 'at'))
   const size = pointOf(child(form, 'size'))
   if (at === undefined || size === undefined) {
@@ -77,7 +77,7 @@ function readPad(form: Form, netOf: NetName, complaints: Complaints): KicadPad |
 }
 
 /** `(drill 0.8)`, `(drill oval 0.8 1.6)`, `(drill oval 0.8)`, `(drill (offset …))`. */
-function readDrill(form: Form | undefined): KicadPad['drill'] {
+function readDrill(form: Form | undefined): LayoutPad['drill'] {
   if (form === undefined) return undefined
   const first = textAt(form, 0) === 'oval' ? 1 : 0
   const widthMm = numberAt(form, first)

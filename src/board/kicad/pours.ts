@@ -1,11 +1,11 @@
 /** The copper of one zone: its filled pieces, or, where it was never filled, what its edge encloses. */
 import { child, children, type Form, textAt } from './forms.ts'
-import { copperLayersOf, type LayerTable } from './layers.ts'
-import type { KicadPour } from './layout.ts'
+import { copperLayersOf, type LayerTable } from '../layout/layers.ts'
+import type { Pour } from '../layout/model.ts'
 import { listedPoints } from './strokes.ts'
 
 /** @returns none for an area in which nothing may be poured, and none on layers without copper */
-export function poursOf(zone: Form, net: string | undefined, table: LayerTable): KicadPour[] {
+export function poursOf(zone: Form, net: string | undefined, table: LayerTable): Pour[] {
   if (child(zone, 'keepout') !== undefined) return []
   const named = [child(zone, 'layers'), child(zone, 'layer')].flatMap((form) => form?.items ?? [])
   const layers = copperLayersOf(
@@ -21,7 +21,7 @@ export function poursOf(zone: Form, net: string | undefined, table: LayerTable):
   return layers.flatMap((layer) => edges.flatMap((form) => pourAlong(form, { net, layer, isFilled: false })))
 }
 
-function pourAlong(form: Form, pour: Pick<KicadPour, 'net' | 'layer' | 'isFilled'>): KicadPour[] {
+function pourAlong(form: Form, pour: Pick<Pour, 'net' | 'layer' | 'isFilled'>): Pour[] {
   const points = listedPoints(child(form, 'pts'))
   if (points === undefined || points.length < 3) return []
   const edge = Float64Array.from(points.flatMap(({ x, y }) => [x, y]))

@@ -1,7 +1,7 @@
 /** The copper of one net as a graph: ends and corners of tracks, vias and pads, joined where they touch. */
 import { distance, distanceToSegment, type Point } from '../../base/index.ts'
 import { copperLayersOf, type LayerTable } from './layers.ts'
-import type { KicadTrack, KicadVia } from './layout.ts'
+import type { Track, Via } from './model.ts'
 import type { NetPin } from './netlist.ts'
 
 /** Ends that meet within a micrometre are one point; a track's end this near to another's middle line joins it. */
@@ -13,8 +13,8 @@ const MOST_JOINTS = 1000
 const UNREACHED = -1
 
 export interface NetCopper {
-  readonly tracks: readonly KicadTrack[]
-  readonly vias: readonly KicadVia[]
+  readonly tracks: readonly Track[]
+  readonly vias: readonly Via[]
   readonly pins: readonly NetPin[]
   /** Pairs of pins that a series resistor joins. */
   readonly bridges: readonly (readonly [NetPin, NetPin])[]
@@ -52,7 +52,7 @@ export class CopperGraph {
     })
   }
 
-  private addTrack(track: KicadTrack): void {
+  private addTrack(track: Track): void {
     let previous: number | undefined
     for (const point of track.points) {
       const node = this.nodeAt(point, track.layer)
@@ -62,7 +62,7 @@ export class CopperGraph {
   }
 
   /** A track may end on the middle of another: its end is then linked to the other's two ends. */
-  private joinCrossings(tracks: readonly KicadTrack[]): void {
+  private joinCrossings(tracks: readonly Track[]): void {
     for (const track of tracks)
       for (const end of [track.points[0], track.points.at(-1)]) {
         if (end === undefined) continue
@@ -74,7 +74,7 @@ export class CopperGraph {
       }
   }
 
-  private joinToMiddle(node: number, end: Point, other: KicadTrack): void {
+  private joinToMiddle(node: number, end: Point, other: Track): void {
     for (let i = 1; i < other.points.length; i++) {
       const a = other.points[i - 1]
       const b = other.points[i]
@@ -100,7 +100,7 @@ export class CopperGraph {
     return node
   }
 
-  private viaLayers(via: KicadVia, layers: LayerTable): string[] {
+  private viaLayers(via: Via, layers: LayerTable): string[] {
     const names = layers.copper.map((layer) => layer.name)
     const ends = via.layers.map((name) => names.indexOf(name)).filter((index) => index >= 0)
     return ends.length < 2 ? names : names.slice(Math.min(...ends), Math.max(...ends) + 1)

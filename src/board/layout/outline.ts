@@ -3,7 +3,7 @@ import { boxOf, type Box, firstSelfCrossing, type Point, polygonContains, signed
 import { hullOf } from '../polygons.ts'
 import type { BoardDescription } from '../schema.ts'
 import { chainStrokes } from './chain.ts'
-import type { Stroke } from './layout.ts'
+import type { Stroke } from './model.ts'
 
 /** Ends this near are one corner: ten times the file's usual rounding, far below what a router can mill. */
 const CORNER_TOLERANCE_MM = 0.01

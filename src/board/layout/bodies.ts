@@ -1,7 +1,7 @@
 /** What body a footprint stands for, if any: drawings, bare pads and holes have none, and silk lines tell none. */
 import { type Box, boxOf, counted, type Point, someOf } from '../../base/index.ts'
 import type { Side } from '../schema.ts'
-import type { KicadFootprint, KicadPad, Stroke } from './layout.ts'
+import type { Footprint, LayoutPad, Stroke } from './model.ts'
 import { isConnector, prefixOf } from './references.ts'
 
 /** Where a body lies in the footprint's own drawing (y down), and what told it. */
@@ -24,7 +24,7 @@ const MOST_JOINT_PADS = 4
 
 /** A footprint with what its place on the sheet says. */
 export interface SheetFootprint {
-  readonly footprint: KicadFootprint
+  readonly footprint: Footprint
   readonly ref: string
   readonly side: Side
   /** Middles of its pads on the sheet. */
@@ -70,7 +70,7 @@ function bodyOf({ footprint, side }: SheetFootprint): Body {
   return { from: 'outline', box: fabrication }
 }
 
-function isBare({ pads, library, reference, strokes }: KicadFootprint): boolean {
+function isBare({ pads, library, reference, strokes }: Footprint): boolean {
   const copper = pads.filter((pad) => pad.type !== 'np_thru_hole')
   if (copper.length === 0) return true
   if (BARE_JOINT_LIBRARY.test(library)) return copper.length <= MOST_JOINT_PADS
@@ -80,14 +80,14 @@ function isBare({ pads, library, reference, strokes }: KicadFootprint): boolean 
 }
 
 /** One pad, or several that are one: a hole with stitches around it. */
-function isOneJoint(pads: readonly KicadPad[]): boolean {
+function isOneJoint(pads: readonly LayoutPad[]): boolean {
   const nets = new Set(pads.flatMap(({ net }) => net ?? []))
   const numbers = new Set(pads.flatMap(({ number }) => (number === '' ? [] : [number])))
   return nets.size <= 1 && numbers.size <= 1
 }
 
 /** By what is drawn on the part's own side, else by what is drawn on the other. */
-function outlineBox({ strokes }: KicadFootprint, side: Side, kinds: readonly string[]): Box | undefined {
+function outlineBox({ strokes }: Footprint, side: Side, kinds: readonly string[]): Box | undefined {
   const [own, other] = side === 'top' ? ['F', 'B'] : ['B', 'F']
   const on = (letter = ''): Box | undefined =>
     strokesBox(
@@ -110,11 +110,11 @@ const isWithin = (inner: Box, outer: Box): boolean =>
   inner.maxX <= outer.maxX + OUTLINE_SLACK_MM &&
   inner.maxY <= outer.maxY + OUTLINE_SLACK_MM
 
-const padsBox = (pads: readonly KicadPad[], rotationDeg: number): Box =>
+const padsBox = (pads: readonly LayoutPad[], rotationDeg: number): Box =>
   boxOf(pads.flatMap((pad) => padCorners(pad, rotationDeg)))
 
 /** Opposite corners of the box around a pad in the footprint's own drawing. */
-function padCorners(pad: KicadPad, rotationDeg: number): [Point, Point] {
+function padCorners(pad: LayoutPad, rotationDeg: number): [Point, Point] {
   const angle = ((pad.rotationDeg - rotationDeg) * Math.PI) / 180
   const halfX = (Math.abs(pad.widthMm * Math.cos(angle)) + Math.abs(pad.lengthMm * Math.sin(angle))) / 2
   const halfY = (Math.abs(pad.widthMm * Math.sin(angle)) + Math.abs(pad.lengthMm * Math.cos(angle))) / 2
@@ -138,7 +138,7 @@ function standsOverOthers({ footprint, side, padsAt }: SheetFootprint, all: read
 }
 
 /** The pads that hang together over short gaps, of all such rows the one with most pads. */
-function largestRow({ pads, rotationDeg }: KicadFootprint): readonly KicadPad[] {
+function largestRow({ pads, rotationDeg }: Footprint): readonly LayoutPad[] {
   const boxes = pads.map((pad) => boxOf(padCorners(pad, rotationDeg)))
   const left = new Set(pads.keys())
   let best: readonly number[] = []

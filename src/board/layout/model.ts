@@ -1,8 +1,8 @@
-/** A KiCad layout as the file has it: mm, degrees, y down, nothing interpreted yet. Types only. */
+/** A layout in whatever format it came: mm, degrees, y down as on a screen, nothing interpreted yet. Types only. */
 import type { Point } from '../../base/index.ts'
 import type { LayerTable } from './layers.ts'
 
-export interface KicadPad {
+export interface LayoutPad {
   readonly number: string
   /** `smd`, `thru_hole`, `np_thru_hole` or `connect`. */
   readonly type: string
@@ -30,7 +30,7 @@ export interface Stroke {
   readonly line: number
 }
 
-export interface KicadFootprint {
+export interface Footprint {
   /** Name of the footprint in its library. */
   readonly library: string
   readonly layer: string
@@ -38,20 +38,20 @@ export interface KicadFootprint {
   readonly rotationDeg: number
   readonly reference: string
   readonly value: string
-  readonly pads: readonly KicadPad[]
+  readonly pads: readonly LayoutPad[]
   /** Drawn in the footprint’s own coordinates, y down. */
   readonly strokes: readonly Stroke[]
   readonly line: number
 }
 
-export interface KicadTrack {
+export interface Track {
   readonly net: string
   readonly layer: string
   readonly points: readonly Point[]
   readonly widthMm: number
 }
 
-export interface KicadVia {
+export interface Via {
   readonly net: string
   readonly at: Point
   readonly sizeMm: number
@@ -60,7 +60,7 @@ export interface KicadVia {
 }
 
 /** Copper of one zone on one layer: a piece that is filled, or what the zone's edge encloses where it is not. */
-export interface KicadPour {
+export interface Pour {
   readonly net: string | undefined
   readonly layer: string
   readonly isFilled: boolean
@@ -69,18 +69,16 @@ export interface KicadPour {
   readonly edge: Float64Array
 }
 
-export interface KicadLayout {
-  readonly version: number
+export interface Layout {
   readonly thicknessMm: number | undefined
   readonly layers: LayerTable
   /** Copper layers of the stack-up from the top down, where the file has one. */
   readonly stackup: readonly { readonly name: string; readonly thicknessMm: number | undefined }[]
-  readonly footprints: readonly KicadFootprint[]
+  readonly footprints: readonly Footprint[]
   readonly edges: readonly Stroke[]
-  readonly tracks: readonly KicadTrack[]
-  readonly vias: readonly KicadVia[]
-  readonly pours: readonly KicadPour[]
-  readonly zones: number
+  readonly tracks: readonly Track[]
+  readonly vias: readonly Via[]
+  readonly pours: readonly Pour[]
   /** Nets whose names were too long and were cut. */
   readonly shortenedNets: number
 }

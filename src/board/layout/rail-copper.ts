@@ -5,7 +5,7 @@
 import { boxOf, cellCentre, distance, type Grid, gridOver, type Point, someOf } from '../../base/index.ts'
 import { groupedBy } from '../group.ts'
 import type { Rail } from '../schema.ts'
-import type { KicadLayout, KicadPour } from './layout.ts'
+import type { Layout, Pour } from './model.ts'
 import { borderOf, emptyMask, fillInside, holesIn, type Mask, piecesOf, withoutPinches } from './mask.ts'
 import { type Netlist, pinsOn } from './netlist.ts'
 import { tidyPoint } from './parts.ts'
@@ -38,7 +38,7 @@ export interface Ground {
 /** The rails with the copper of their zones, where that reaches most of their pads. */
 export function withCopper(
   rails: readonly Rail[],
-  { layout, netlist }: { readonly layout: KicadLayout; readonly netlist: Netlist },
+  { layout, netlist }: { readonly layout: Layout; readonly netlist: Netlist },
   ground: Ground,
   untold: string[],
 ): Rail[] {
@@ -68,7 +68,7 @@ export function withCopper(
 }
 
 /** As fine as the count of corners allows. */
-function copperFrom(pours: readonly KicadPour[], shown: ReadonlyMap<string, string>, ground: Ground): Copper {
+function copperFrom(pours: readonly Pour[], shown: ReadonlyMap<string, string>, ground: Ground): Copper {
   const edges = pours.map((pour) => ({ layer: pour.layer, edge: onBoard(pour.edge, ground.origin) }))
   const byLayer = groupedBy(edges, ({ layer }) => layer)
   const box = boxOf(edges.flatMap(({ edge }) => extremesOf(edge)))

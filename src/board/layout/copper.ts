@@ -2,7 +2,7 @@
 import { distance, someOf } from '../../base/index.ts'
 import type { BoardDescription } from '../schema.ts'
 import { copperLayersOf } from './layers.ts'
-import type { KicadLayout } from './layout.ts'
+import type { Layout } from './model.ts'
 
 /** One ounce per square foot, the usual foil. Common practice, no source. */
 const USUAL_FOIL_UM = 35
@@ -14,7 +14,7 @@ type CopperLayer = BoardDescription['copper'][number]
  * Every copper layer of the table with the user's name for it; a stack-up only adds how thick it is.
  * @param areaMm2 area of the board
  */
-export function copperOf(layout: KicadLayout, areaMm2: number, untold: string[]): CopperLayer[] {
+export function copperOf(layout: Layout, areaMm2: number, untold: string[]): CopperLayer[] {
   const thicknesses = new Map(layout.stackup.map(({ name, thicknessMm }) => [name, thicknessMm]))
   const listed =
     layout.layers.copper.length > 0 ? layout.layers.copper : layout.stackup.map(({ name }) => ({ name, shown: name }))
@@ -33,7 +33,7 @@ export function copperOf(layout: KicadLayout, areaMm2: number, untold: string[])
   return copper
 }
 
-function sayCopper(copper: readonly CopperLayer[], layout: KicadLayout, untold: string[]): void {
+function sayCopper(copper: readonly CopperLayer[], layout: Layout, untold: string[]): void {
   if (copper.length === 0) return
   const unknown = copper.filter(({ thicknessFrom }) => thicknessFrom === 'assumed').map(({ name }) => name)
   if (layout.stackup.length === 0)
@@ -47,7 +47,7 @@ function sayCopper(copper: readonly CopperLayer[], layout: KicadLayout, untold: 
     untold.push('Zones that the file has not filled count as full of copper.')
 }
 
-function copperAreas(layout: KicadLayout): ReadonlyMap<string, number> {
+function copperAreas(layout: Layout): ReadonlyMap<string, number> {
   const areas = new Map<string, number>()
   const add = (layer: string, areaMm2: number): void => {
     areas.set(layer, (areas.get(layer) ?? 0) + areaMm2)

@@ -2,14 +2,14 @@
 import type { Point } from '../../base/index.ts'
 import { groupedBy } from '../group.ts'
 import type { Pad } from '../schema.ts'
-import type { KicadPad } from './layout.ts'
+import type { LayoutPad } from './model.ts'
 import type { ImportedPart } from './parts.ts'
 import { prefixOf } from './references.ts'
 
 export interface NetPin {
   readonly owner: ImportedPart
   readonly pad: Pad
-  readonly raw: KicadPad
+  readonly raw: LayoutPad
   /** On the board, mm, y up. */
   readonly at: Point
 }

@@ -2,45 +2,45 @@
 import { type Box, type Placement, placePoint, type Point } from '../../base/index.ts'
 import type { Pad, Part, Side } from '../schema.ts'
 import { bodiesOf, type Body } from './bodies.ts'
-import type { KicadFootprint, KicadLayout, KicadPad } from './layout.ts'
+import type { Footprint, Layout, LayoutPad } from './model.ts'
 import { sideOfLayer } from './layers.ts'
 import { uniqueReferences } from './references.ts'
 
 /** A part together with what the file says beyond the description. */
 export interface ImportedPart {
   readonly part: Part
-  readonly footprint: KicadFootprint
+  readonly footprint: Footprint
   /** False for drawings, bare pads and holes; their `part.body` is a speck without height. */
   readonly hasBody: boolean
   /** Same order as `part.pads`. */
-  readonly pads: readonly { readonly pad: Pad; readonly raw: KicadPad; readonly at: Point }[]
+  readonly pads: readonly { readonly pad: Pad; readonly raw: LayoutPad; readonly at: Point }[]
 }
 
 const SMALLEST_BODY_MM = 0.05
 /** What stands for no body at all: a description needs one. */
 const SPECK = { widthMm: SMALLEST_BODY_MM, lengthMm: SMALLEST_BODY_MM, heightMm: 0 }
 
-/** Rounds away the noise of turning, far below KiCad's own nanometre. */
+/** Rounds away the noise of turning, far below the nanometre of layout files. */
 export const tidy = (value: number): number => Math.round(value * 1e7) / 1e7 + 0
 /** A point whose coordinates, mm, are rounded to 1e-7. */
 export const tidyPoint = (point: Point): Point => ({ x: tidy(point.x), y: tidy(point.y) })
 
-/** KiCad's y points down, a board description's up. */
+/** A layout's y points down, a board description's up. */
 export const upright = (point: Point): Point => ({ x: point.x, y: 0 - point.y })
 
 /** A point of a footprint's own drawing (y down) on the sheet (y up). */
-export function onSheet(local: Point, footprint: KicadFootprint): Point {
+export function onSheet(local: Point, footprint: Footprint): Point {
   return placePoint(upright(local), { at: upright(footprint.at), rotationDeg: footprint.rotationDeg, mirrored: false })
 }
 
 /** @param origin the outline's lower-left corner on the sheet (y up) */
-export function importParts(layout: KicadLayout, origin: Point, untold: string[]): ImportedPart[] {
+export function importParts(layout: Layout, origin: Point, untold: string[]): ImportedPart[] {
   const names = uniqueReferences(
     layout.footprints.map((footprint) => footprint.reference),
     untold,
   )
   const refs = layout.footprints.map((_, i) => names[i] ?? `unnamed-${i + 1}`)
-  const sideOf = (footprint: KicadFootprint): Side => sideOfLayer(layout.layers, footprint.layer) ?? 'top'
+  const sideOf = (footprint: Footprint): Side => sideOfLayer(layout.layers, footprint.layer) ?? 'top'
   const bodies = bodiesOf(
     layout.footprints.map((footprint, i) => ({
       footprint,
@@ -56,7 +56,7 @@ export function importParts(layout: KicadLayout, origin: Point, untold: string[]
 }
 
 interface NamedFootprint {
-  readonly footprint: KicadFootprint
+  readonly footprint: Footprint
   readonly ref: string
   readonly side: Side
   readonly body: Body
@@ -86,10 +86,10 @@ function importPart({ footprint, ref, side, body }: NamedFootprint, origin: Poin
 }
 
 /**
- * A pad in the part's own drawing. KiCad stores a bottom part's pads as they lie seen from the top; the description
- * mirrors them when it places the part, so x changes its sign here. KiCad's pad angle is the one on the board.
+ * A pad in the part's own drawing. A layout has a bottom part's pads as they lie seen from the top; the description
+ * mirrors them when it places the part, so x changes its sign here. A layout's pad angle is the one on the board.
  */
-function importPad(raw: KicadPad, footprint: KicadFootprint, placement: Placement): Pad {
+function importPad(raw: LayoutPad, footprint: Footprint, placement: Placement): Pad {
   const onBoardDeg = raw.rotationDeg - footprint.rotationDeg
   const ownDeg = normalAngle(placement.mirrored ? -onBoardDeg : onBoardDeg)
   const round = raw.shape === 'circle' || (raw.shape === 'oval' && raw.widthMm === raw.lengthMm)

@@ -4,7 +4,7 @@ import { groupedBy } from '../group.ts'
 import type { LaneDescription } from '../schema.ts'
 import { type JoinedBit, type JoinedLane, laneId } from './channels.ts'
 import { CopperGraph } from './copper-graph.ts'
-import type { KicadLayout, KicadTrack, KicadVia } from './layout.ts'
+import type { Layout, Track, Via } from './model.ts'
 import { type Netlist, type NetPin, pinsOn } from './netlist.ts'
 import { tidyPoint, upright } from './parts.ts'
 
@@ -22,7 +22,7 @@ export type LaneCorridor = Pick<LaneDescription, 'corridor' | 'corridorWidthMm'>
 export function laneCorridors(
   lanes: readonly JoinedLane[],
   netlist: Netlist,
-  layout: KicadLayout,
+  layout: Layout,
   origin: Point,
   untold: string[],
 ): ReadonlyMap<JoinedLane, LaneCorridor> {
@@ -53,7 +53,7 @@ export function laneCorridors(
 function tracedPaths(
   lanes: readonly JoinedLane[],
   netlist: Netlist,
-  layout: KicadLayout,
+  layout: Layout,
   origin: Point,
 ): ReadonlyMap<JoinedBit, Point[]> {
   const onBoard = (point: Point): Point => ({ x: point.x - origin.x, y: upright(point).y - origin.y })
@@ -68,7 +68,7 @@ function tracedPaths(
     const graph = new CopperGraph(
       {
         tracks: nets.flatMap((net) => (tracks.get(net) ?? []).map((track) => placedTrack(track, onBoard))),
-        vias: nets.flatMap((net) => (vias.get(net) ?? []).map((via): KicadVia => ({ ...via, at: onBoard(via.at) }))),
+        vias: nets.flatMap((net) => (vias.get(net) ?? []).map((via): Via => ({ ...via, at: onBoard(via.at) }))),
         pins: nets.flatMap((net) => pinsOn(netlist, net)),
         bridges: group.flatMap(bridgesOf),
       },
@@ -86,7 +86,7 @@ function tracedPaths(
   return paths
 }
 
-const placedTrack = (track: KicadTrack, onBoard: (point: Point) => Point): KicadTrack => ({
+const placedTrack = (track: Track, onBoard: (point: Point) => Point): Track => ({
   ...track,
   points: track.points.map(onBoard),
 })

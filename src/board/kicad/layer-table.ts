@@ -3,22 +3,8 @@
  * top, 31 the bottom; KiCad 9 renumbered the ordinals (bottom is 2) and always keeps the canonical names.
  * Source: layer ids in KiCad's board file documentation (dev-docs.kicad.org, board file format).
  */
-import type { Side } from '../schema.ts'
+import type { LayerTable } from '../layout/layers.ts'
 import { children, type Form, numberAt, textAt } from './forms.ts'
-
-export interface CopperLayer {
-  /** Name that the rest of the file uses. */
-  readonly name: string
-  /** Name that the user gave, or the same. */
-  readonly shown: string
-}
-
-export interface LayerTable {
-  /** From the top down. */
-  readonly copper: readonly CopperLayer[]
-  readonly topName: string
-  readonly bottomName: string
-}
 
 const COPPER_TYPES = new Set(['signal', 'power', 'mixed', 'jumper'])
 /** What stands after a layer's name and is no name that a user gave. */
@@ -49,22 +35,6 @@ export function readLayerTable(form: Form | undefined): LayerTable {
 
 function canonicalBottom(rows: readonly { ordinal: number; name: string }[]): number | undefined {
   return rows.find((row) => row.name === 'B.Cu')?.ordinal
-}
-
-/** Side of a copper or technical layer by its name, or undefined for one that belongs to neither. */
-export function sideOfLayer(table: LayerTable, layer: string): Side | undefined {
-  if (layer === table.topName) return 'top'
-  if (layer === table.bottomName) return 'bottom'
-  if (layer.startsWith('F.')) return 'top'
-  if (layer.startsWith('B.')) return 'bottom'
-  return undefined
-}
-
-/** Copper layers that a pad's or via's layer list means, wildcards (`*.Cu`, `F&B.Cu`) spelled out. */
-export function copperLayersOf(table: LayerTable, names: readonly string[]): string[] {
-  if (names.includes('*.Cu')) return table.copper.map((layer) => layer.name)
-  if (names.includes('F&B.Cu')) return [table.topName, table.bottomName]
-  return table.copper.flatMap((layer) => (names.includes(layer.name) ? [layer.name] : []))
 }
 
 /** Layers of the stack-up that bear a canonical copper name or say that they are copper, from the top down. */

@@ -5,7 +5,7 @@ import { hullOf } from '../polygons.ts'
 import type { BoardDescription } from '../schema.ts'
 import { type JoinedLane, laneId } from './channels.ts'
 import type { LaneCorridor } from './lane-corridors.ts'
-import type { KicadFootprint, KicadLayout } from './layout.ts'
+import type { Footprint, Layout } from './model.ts'
 import { type ImportedPart, onSheet } from './parts.ts'
 
 type Hole = BoardDescription['holes'][number]
@@ -20,10 +20,10 @@ const CORRIDOR_SLACK_MM = 5
 const LEAST_AREA_MM2 = 1e-6
 
 /** The layout without footprints that lie metres away. */
-export function withinReach(layout: KicadLayout, origin: Point, untold: string[]): KicadLayout {
+export function withinReach(layout: Layout, origin: Point, untold: string[]): Layout {
   const isNear = (point: Point): boolean =>
     Math.abs(point.x - origin.x) <= FARTHEST_MM && Math.abs(point.y - origin.y) <= FARTHEST_MM
-  const reaches = (footprint: KicadFootprint): boolean =>
+  const reaches = (footprint: Footprint): boolean =>
     [{ x: 0, y: 0 }, ...footprint.pads.map((pad) => pad.at), ...footprint.strokes.flatMap((stroke) => stroke.points)]
       .map((point) => onSheet(point, footprint))
       .every(isNear)
@@ -83,7 +83,7 @@ export function corridorsOnBoard(
  * Board thickness in mm. One that the file does not give, or that no board has, is replaced by the usual one, and
  * `untold` gets a sentence.
  */
-export function thicknessOf({ thicknessMm }: KicadLayout, untold: string[]): number {
+export function thicknessOf({ thicknessMm }: Layout, untold: string[]): number {
   if (thicknessMm !== undefined && thicknessMm > 0 && thicknessMm <= THICKEST_MM) return thicknessMm
   untold.push(`The file gives no board thickness; ${USUAL_THICKNESS_MM} mm is assumed.`)
   return USUAL_THICKNESS_MM

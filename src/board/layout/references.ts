@@ -1,6 +1,6 @@
 /** What a part's reference and footprint say it is, where nothing else does. Letters by IEEE 315 and usual practice. */
 import { someOf } from '../../base/index.ts'
-import type { KicadFootprint } from './layout.ts'
+import type { Footprint } from './model.ts'
 
 /** Letters at the start of a reference: `R12` is `R`. */
 export const prefixOf = (ref: string): string => /^[A-Za-z]+/.exec(ref)?.[0].toUpperCase() ?? ''
@@ -11,7 +11,7 @@ const CONNECTOR_LIBRARY = /connector|pin_?header|pin_?socket|conn[_:]|d-?sub|usb
 const NEVER_CONNECTORS = new Set(['R', 'RN', 'C', 'L', 'FB', 'D', 'LED', 'Q', 'U', 'IC', 'F', 'Y', 'FID', 'TP', 'T'])
 
 /** By the letters of its reference, or by its library unless the letters say that it is something else. */
-export function isConnector({ reference, library }: Pick<KicadFootprint, 'reference' | 'library'>): boolean {
+export function isConnector({ reference, library }: Pick<Footprint, 'reference' | 'library'>): boolean {
   const prefix = prefixOf(reference)
   return CONNECTOR_PREFIXES.has(prefix) || (!NEVER_CONNECTORS.has(prefix) && CONNECTOR_LIBRARY.test(library))
 }
