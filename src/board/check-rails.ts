@@ -1,4 +1,4 @@
-/** Faults of the rails: names, parts, pads, resistance ranges. */
+/** Faults of the rails: names, parts, pads, ranges of resistance and of diode mode. */
 import { type Fault, jsonPath, showValue } from '../base/index.ts'
 import { type KnownParts } from './known-parts.ts'
 import { checkPolygon, repeated } from './check-parts.ts'
@@ -23,7 +23,7 @@ export function checkRails(draft: BoardDraft, known: KnownParts): Fault[] {
       ...checkRefs(['rails', index, 'feeds'], value.feeds, draft),
       ...checkBranches(index, value, draft),
       ...checkPoints(index, value, draft, known),
-      ...checkOhms(index, value),
+      ...checkRanges(index, value),
       ...checkCopper(index, value, draft),
     ]),
   ]
@@ -80,16 +80,22 @@ function checkPoints(index: number, rail: Rail, draft: BoardDraft, known: KnownP
   })
 }
 
-function checkOhms(index: number, rail: Rail): Fault[] {
-  const ohms = rail.ohmsToGround
-  if (ohms === undefined || ohms.lowOhm <= ohms.highOhm) return []
-  return [
-    {
+function checkRanges(index: number, rail: Rail): Fault[] {
+  const { ohmsToGround: ohms, diodeToGround: diode } = rail
+  const faults: Fault[] = []
+  if (ohms !== undefined && ohms.lowOhm > ohms.highOhm)
+    faults.push({
       path: jsonPath(['rails', index, 'ohmsToGround']),
       found: `a range from ${ohms.lowOhm} to ${ohms.highOhm} ohm`,
       expected: 'lowOhm at most highOhm',
-    },
-  ]
+    })
+  if (diode !== undefined && diode.lowV > diode.highV)
+    faults.push({
+      path: jsonPath(['rails', index, 'diodeToGround']),
+      found: `a range from ${diode.lowV} to ${diode.highV} V`,
+      expected: 'lowV at most highV',
+    })
+  return faults
 }
 
 /** How far copper may lie beyond the board's edge: rounding. */

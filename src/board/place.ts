@@ -12,8 +12,7 @@ const BALL_STANDOFF_MM = 0.3
 
 const NO_BODY = { widthMm: 1, lengthMm: 1, heightMm: 0 }
 
-const bodyOf = (description: Part, outline: PackageOutline | undefined) =>
-  description.body ?? outline?.body ?? NO_BODY
+const bodyOf = (description: Part, outline: PackageOutline | undefined) => description.body ?? outline?.body ?? NO_BODY
 
 /** How a part stands on the board, from its description: mm and degrees, a bottom part mirrored. */
 export const placementOf = ({ at, rotationDeg, side }: Part): Placement => ({

@@ -90,6 +90,14 @@ export const railSchema = z.strictObject({
       from: z.string().min(1).max(200).describe('where the figure is from'),
     })
     .optional(),
+  diodeToGround: z
+    .strictObject({
+      lowV: z.number().nonnegative().max(5),
+      highV: z.number().positive().max(5),
+      from: z.string().min(1).max(200).describe('where the figure is from'),
+    })
+    .optional()
+    .describe('cold, in diode mode with red on ground'),
   stages: z.array(name).max(64).default([]).describe('refs of the power stages or regulators that make it'),
   feeds: z.array(name).max(MAX_PARTS).describe('refs of the parts that it feeds'),
   branches: z

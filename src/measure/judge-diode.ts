@@ -1,4 +1,4 @@
-/** A cold reading in diode mode, red on ground: held against good cards and siblings; by itself it tells little. */
+/** A cold reading in diode mode, red on ground: held against good cards, the board’s own range and siblings; by itself it tells little. */
 import { judgeAgainst } from './judge-range.ts'
 import { besideSiblings } from './judge-siblings.ts'
 import { isOfCore, rule, usualPointOf } from './practice.ts'
@@ -11,13 +11,14 @@ import { type Verdict, verdictOf } from './verdict-words.ts'
 export function judgeDiode(line: MeasuringLine, reading: Reading, siblings: readonly Reading[]): Verdict {
   if (reading.kind === 'short') return verdictOf('short', 'Said to be a short, without a figure.')
   const isStage = line.line.kind === 'stage'
+  const isRanged = line.reference.from === 'learnt' || line.reference.from === 'board'
   if (reading.kind === 'value') {
     const { value } = reading
-    if (!isStage && isOfCore(line.use) && line.reference.from !== 'learnt') return ofCore(value)
+    if (!isStage && isOfCore(line.use) && !isRanged) return ofCore(value)
     if (value <= shortV(line)) {
       return verdictOf('short', `${sayMillivolts(value)}: next to nothing, as a short reads. Read it in ohms.`)
     }
-    if (line.reference.from === 'learnt') return besideGoodCards(line, reading, siblings)
+    if (isRanged) return besideRange(line, reading, siblings)
   }
   if (isStage) return besidePins(line, reading, siblings)
   if (reading.kind === 'open') {
@@ -38,7 +39,7 @@ function shortV({ line, usual }: MeasuringLine): number {
   return (ofPoint ?? usual?.shortBelowOhm ?? rule('anyRailAtLeastOhm')) * rule('diodeTestA')
 }
 
-function besideGoodCards(
+function besideRange(
   line: MeasuringLine,
   reading: Extract<Reading, { kind: 'value' }>,
   siblings: readonly Reading[],

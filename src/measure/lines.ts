@@ -69,7 +69,7 @@ function railLine(model: BoardModel, rail: Rail, quantity: Quantity, learnt: Lea
       ? (boardOhms(rail, shareOfPackages(model, rail)) ?? hintOhms(usual))
       : quantity === 'volts'
         ? (coreVolts(rail, use) ?? boardVolts(rail) ?? NOTHING)
-        : NOTHING
+        : (boardDiode(rail) ?? NOTHING)
   return {
     line,
     quantity,
@@ -137,6 +137,14 @@ function boardOhms({ ohmsToGround }: Rail, share: number): Reference | undefined
   const lowOhm = isHabit ? roughly(ohmsToGround.lowOhm * share) : ohmsToGround.lowOhm
   const span = sayRange(lowOhm, highOhm, 'ohms')
   return { from: 'board', low: lowOhm, high: highOhm, span, source: from, words: `${span} (${from})`, isHabit }
+}
+
+function boardDiode({ diodeToGround }: Rail): Reference | undefined {
+  if (diodeToGround === undefined) return undefined
+  const { lowV: low, highV: high, from } = diodeToGround
+  const span = sayRange(low, high, 'diode')
+  const isHabit = /common practice/i.test(from)
+  return { from: 'board', low, high, span, source: from, words: `${span} (${from})`, isHabit }
 }
 
 function hintOhms(usual: UsualOhms | undefined): Reference {

@@ -1,0 +1,103 @@
+/** The edits that a board may be given, as data: what the editor asks for and what a history can tell in words. */
+import { z } from 'zod'
+import { partKindSchema, partSchema, pointSchema, railSchema, sideSchema } from '../schema.ts'
+
+const name = z.string().min(1).max(120)
+const refs = z.array(name).min(1).max(20_000)
+const clearable = <T extends z.ZodType>(schema: T) => schema.nullable().optional()
+
+export const alignments = ['left', 'right', 'top', 'bottom', 'centre-x', 'centre-y'] as const
+
+const placing = [
+  z.strictObject({ kind: z.literal('move'), refs, byMm: pointSchema }),
+  z.strictObject({ kind: z.literal('place'), ref: name, at: pointSchema }),
+  z.strictObject({
+    kind: z.literal('rotate'),
+    refs,
+    byDeg: z.number().min(-360).max(360).describe('counter-clockwise seen from the top'),
+    about: z.enum(['each', 'middle']).describe('each about its own place, or all about the middle of them'),
+  }),
+  z.strictObject({ kind: z.literal('align'), refs, to: z.enum(alignments) }),
+  z.strictObject({ kind: z.literal('distribute'), refs, along: z.enum(['x', 'y']) }),
+  z.strictObject({ kind: z.literal('change-side'), refs, to: sideSchema }),
+] as const
+
+const ofParts = [
+  z.strictObject({ kind: z.literal('add-part'), part: partSchema }),
+  z.strictObject({
+    kind: z.literal('array'),
+    refs,
+    columns: z.int().min(1).max(200),
+    rows: z.int().min(1).max(200),
+    pitchMm: pointSchema.describe('from one copy to the next'),
+  }),
+  z.strictObject({ kind: z.literal('remove'), refs }),
+  z.strictObject({ kind: z.literal('rename'), ref: name, to: name }),
+  z.strictObject({
+    kind: z.literal('change-part'),
+    ref: name,
+    change: z.strictObject({
+      kind: partKindSchema.optional(),
+      value: clearable(partSchema.shape.value.unwrap()),
+      package: clearable(partSchema.shape.package.unwrap()),
+      body: clearable(partSchema.shape.body.unwrap()),
+      standoffMm: clearable(partSchema.shape.standoffMm.unwrap()),
+      bonding: partSchema.shape.bonding.unwrap().optional(),
+      heatCount: clearable(partSchema.shape.heatCount.unwrap()),
+      price: clearable(partSchema.shape.price.unwrap()),
+    }),
+  }),
+] as const
+
+const ofLanes = [
+  z.strictObject({
+    kind: z.literal('swap-lanes'),
+    lanes: z.tuple([name, name]).describe('ids; each takes the other’s place in its channel'),
+  }),
+  z.strictObject({
+    kind: z.literal('swap-regions'),
+    lanes: z.tuple([name, name]).describe('ids of two lanes of one part; each takes the other’s region and balls'),
+  }),
+  z.strictObject({
+    kind: z.literal('split-region'),
+    ref: name,
+    region: name,
+    along: z.enum(['x', 'y']).describe('of the part’s own drawing: x cuts it into left and right'),
+    share: z.number().min(0.02).max(0.98).describe('of its extent that stays with the old name'),
+    newName: name,
+    lanes: z.array(name).max(64).describe('ids of the lanes that go to the new region'),
+  }),
+] as const
+
+const ofRails = [
+  z.strictObject({ kind: z.literal('add-rail'), rail: railSchema }),
+  z.strictObject({ kind: z.literal('remove-rail'), rail: name }),
+  z.strictObject({ kind: z.literal('rename-rail'), rail: name, to: name }),
+  z.strictObject({
+    kind: z.literal('change-rail'),
+    rail: name,
+    change: z.strictObject({
+      nominalV: clearable(railSchema.shape.nominalV.unwrap()),
+      tolerancePct: clearable(railSchema.shape.tolerancePct.unwrap()),
+      ohmsToGround: clearable(railSchema.shape.ohmsToGround.unwrap()),
+      diodeToGround: clearable(railSchema.shape.diodeToGround.unwrap()),
+    }),
+  }),
+  z.strictObject({ kind: z.literal('feed'), rail: name, refs, fed: z.boolean() }),
+  z.strictObject({ kind: z.literal('make'), rail: name, refs, makes: z.boolean() }),
+  z.strictObject({
+    kind: z.literal('branch'),
+    rail: name,
+    name,
+    refs: z.array(name).max(20_000).describe('that it feeds; none takes the branch away'),
+  }),
+  z.strictObject({ kind: z.literal('add-point'), rail: name, point: railSchema.shape.points.unwrap().element }),
+  z.strictObject({ kind: z.literal('move-point'), rail: name, index: z.int().nonnegative(), at: pointSchema }),
+  z.strictObject({ kind: z.literal('remove-point'), rail: name, index: z.int().nonnegative() }),
+  z.strictObject({ kind: z.literal('rename-board'), to: name }),
+] as const
+
+export const boardEditSchema = z.discriminatedUnion('kind', [...placing, ...ofParts, ...ofLanes, ...ofRails])
+export type BoardEdit = z.infer<typeof boardEditSchema>
+export type EditOf<K extends BoardEdit['kind']> = Extract<BoardEdit, { kind: K }>
+export type Alignment = (typeof alignments)[number]
