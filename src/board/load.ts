@@ -12,7 +12,7 @@ import { type BoardDraft, draftOfBoard, draftOfPieces } from './draft.ts'
 import { knownParts } from './known-parts.ts'
 import type { BoardModel } from './model.ts'
 import { packageOutlines } from './packages.ts'
-import { boardSchema } from './schema.ts'
+import { type BoardDescription, boardSchema } from './schema.ts'
 import { oversizeFault } from './size.ts'
 
 /**
@@ -28,6 +28,12 @@ export function loadBoard(input: unknown): Result<BoardModel> {
     ? crossFaults(draftOfBoard(parsed.data))
     : [...faultsFromZod(parsed.error, input), ...crossFaults(draftOfPieces(input))]
   return parsed.success && faults.length === 0 ? good(deriveModel(parsed.data)) : { ok: false, faults }
+}
+
+/** Every fault of a description, as `loadBoard` would tell them, without deriving the board: quick enough for the hand. */
+export function boardFaults(board: BoardDescription): readonly Fault[] {
+  const parsed = boardSchema.safeParse(board)
+  return [...(parsed.success ? [] : faultsFromZod(parsed.error, board)), ...crossFaults(draftOfBoard(board))]
 }
 
 /** A board model from the text of a board file. */

@@ -6,6 +6,7 @@ import {
   applyEdit,
   type BoardDescription,
   type BoardEdit,
+  boardFaults,
   boardSchema,
   beginSession,
   editSession,
@@ -196,19 +197,27 @@ describe('what the check names', () => {
 describe('bodies in one another', () => {
   test('are told with how deep, on one side only, and by the true outline of a turned body', () => {
     const into = after({ kind: 'place', ref: 'S1', at: { x: 60, y: 57 } })
-    expect(overlapsOf(sound(into)).map(({ refs, byMm }) => [...refs, Number(byMm.toFixed(3))])).toEqual([
-      ['U1', 'S1', 0.5],
-    ])
-    expect(overlapsOf(sound(after({ kind: 'change-side', refs: ['S1'], to: 'bottom' }, into)))).toEqual([])
+    expect(overlapsOf(into).map(({ refs, byMm }) => [...refs, Number(byMm.toFixed(3))])).toEqual([['U1', 'S1', 0.5]])
+    expect(overlapsOf(after({ kind: 'change-side', refs: ['S1'], to: 'bottom' }, into))).toEqual([])
     const corner = after({ kind: 'place', ref: 'S1', at: { x: 77.4, y: 57.4 } })
     const turned = after({ kind: 'rotate', refs: ['S1'], byDeg: 45, about: 'each' }, corner)
-    expect(overlapsOf(sound(turned))).toEqual([])
+    expect(overlapsOf(turned)).toEqual([])
   })
 
   test.each(readdirSync('boards').filter((name) => name.endsWith('.json') && name !== 'schema.json'))(
     '%s has none',
     (name) => {
-      expect(overlapsOf(unwrap(readBoard(readFileSync(`boards/${name}`, 'utf8'))))).toEqual([])
+      expect(overlapsOf(unwrap(readBoard(readFileSync(`boards/${name}`, 'utf8'))).description)).toEqual([])
     },
   )
+})
+
+describe('the check under the hand', () => {
+  test.each([
+    ['a sound board', small],
+    ['one with a second core', after({ kind: 'change-part', ref: 'S1', change: { kind: 'core' } })],
+    ['one without a memory that its map knows', after({ kind: 'remove', refs: ['U3'] })],
+  ])('tells of %s what loading it tells', (_, board) => {
+    expect(boardFaults(board)).toEqual(faultsIn(loadBoard(board)))
+  })
 })

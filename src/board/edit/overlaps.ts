@@ -1,6 +1,8 @@
 /** Bodies that stand in one another: no fault, since heat sinks and shields do, but seldom meant. Lengths in mm. */
-import type { Box } from '../../base/index.ts'
-import type { BoardModel, PlacedPart } from '../model.ts'
+import { type Box, boxOf, type Point } from '../../base/index.ts'
+import { packageOutlines } from '../packages.ts'
+import { bodyCorners } from '../place.ts'
+import type { BoardDescription } from '../schema.ts'
 
 export interface Overlap {
   readonly refs: readonly [string, string]
@@ -12,10 +14,10 @@ export interface Overlap {
 const LEAST_MM = 0.05
 
 /** Pairs of parts of one side whose bodies overlap by more than 0.05 mm, the deepest first; bodies by their true outlines. */
-export function overlapsOf(model: BoardModel): Overlap[] {
+export function overlapsOf(board: BoardDescription): Overlap[] {
   const found: Overlap[] = []
   for (const side of ['top', 'bottom'] as const) {
-    const parts = model.parts.filter((part) => part.side === side).toSorted((a, b) => a.box.minX - b.box.minX)
+    const parts = bodiesOn(board, side).toSorted((a, b) => a.box.minX - b.box.minX)
     for (const [i, a] of parts.entries())
       for (let j = i + 1; j < parts.length; j++) {
         const b = parts[j]
@@ -28,11 +30,25 @@ export function overlapsOf(model: BoardModel): Overlap[] {
   return found.toSorted((a, b) => b.byMm - a.byMm)
 }
 
+interface Body {
+  readonly ref: string
+  readonly outline: readonly Point[]
+  readonly box: Box
+}
+
+const bodiesOn = (board: BoardDescription, side: 'top' | 'bottom'): Body[] =>
+  board.parts
+    .filter((part) => part.side === side)
+    .map((part) => {
+      const outline = bodyCorners(part, packageOutlines.get(part.package ?? ''))
+      return { ref: part.ref, outline, box: boxOf(outline) }
+    })
+
 const boxesOverlap = (a: Box, b: Box): boolean =>
   a.minY < b.maxY && b.minY < a.maxY && a.minX < b.maxX && b.minX < a.maxX
 
 /** Least overlap over the directions of both rectangles' edges; none where one keeps them apart (separating axes). */
-function depthOf(a: PlacedPart, b: PlacedPart): number {
+function depthOf(a: Body, b: Body): number {
   let depth = Infinity
   for (const { outline } of [a, b])
     for (let i = 0; i < 2; i++) {
@@ -42,7 +58,7 @@ function depthOf(a: PlacedPart, b: PlacedPart): number {
       const length = Math.hypot(q.x - p.x, q.y - p.y)
       if (length === 0) continue
       const [x, y] = [(q.x - p.x) / length, (q.y - p.y) / length]
-      const along = (part: PlacedPart): number[] => part.outline.map((corner) => corner.x * x + corner.y * y)
+      const along = (part: Body): number[] => part.outline.map((corner) => corner.x * x + corner.y * y)
       const [ofA, ofB] = [along(a), along(b)]
       depth = Math.min(depth, Math.max(...ofA) - Math.min(...ofB), Math.max(...ofB) - Math.min(...ofA))
     }
