@@ -12,7 +12,7 @@ import {
   type SpillHypotheses,
   type SpillMark,
   type Substance,
-  substances as shippedSubstances,
+  substanceOf,
 } from '../spill/index.ts'
 import {
   type AssumptionOverrides,
@@ -134,7 +134,7 @@ export function createAssessor(model: BoardModel): Assessor {
     prepare: (entered, onProgress) => {
       const marks = sortMarks(entered.marks)
       for (const spill of marks.spills) {
-        const substance = substanceOf(spill, entered)
+        const substance = substanceOf(spill.substance, entered.substances)
         if (substance !== undefined) engine.prepare(spill, marks.dams, substance, onProgress)
       }
     },
@@ -203,7 +203,7 @@ function rankChecks({ model, engine, judge, entered, told }: CheckWish): RankedC
   const places = lookPlaces(model, findings)
   const areas = [...marks.areas, ...places.map(({ mark }) => mark)]
   const spills = marks.spills.flatMap((mark) => {
-    const substance = substanceOf(mark, entered)
+    const substance = substanceOf(mark.substance, entered.substances)
     const hypotheses = substance === undefined ? undefined : engine.hypotheses(mark, marks.dams, substance, areas)
     return hypotheses?.ok === true && substance !== undefined
       ? [{ mark, hypotheses: hypotheses.value, harm: harmOf(substance) }]
@@ -221,7 +221,7 @@ function computeSpill(
   marks: SortedMarks,
   entered: Entered,
 ): Result<{ reach: ReachResult; hypotheses: SpillHypotheses; harm: Harm }> {
-  const substance = substanceOf(mark, entered)
+  const substance = substanceOf(mark.substance, entered.substances)
   if (substance === undefined) {
     const fault = {
       path: `spill ${mark.id}`,
@@ -238,9 +238,6 @@ function computeSpill(
     ? { ok: true, value: { reach: reach.value, hypotheses: hypotheses.value, harm: harmOf(substance) } }
     : hypotheses
 }
-
-const substanceOf = (mark: SpillMark, entered: Entered): Substance | undefined =>
-  [...entered.substances, ...shippedSubstances].find((substance) => substance.id === mark.substance)
 
 const sidesOf = (model: BoardModel): Side[] =>
   model.memories.some((part) => part.side === 'bottom') ? ['top', 'bottom'] : ['top']

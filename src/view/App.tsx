@@ -1,15 +1,15 @@
 /** The app shell: header, stations, sheet, why-panel, status line, and what holds for the whole window. */
 import { useEffect } from 'react'
 import { useStore } from 'zustand'
-import { startApp } from './actions/start.ts'
+import { startApp } from './startApp.ts'
 import styles from './App.module.css'
-import { CaseList } from './caselist/CaseList.tsx'
+import { later, OnceOpen } from './controls/later.tsx'
 import { Notices } from './caselist/Notices.tsx'
 import { Boundary } from './panels/Boundary.tsx'
 import { DropGround } from './panels/DropGround.tsx'
 import { Announcer } from './panels/Announcer.tsx'
 import { DemoNote } from './panels/DemoNote.tsx'
-import { FileMessages } from './panels/FileMessages.tsx'
+import { FileMessages } from './controls/FileMessages.tsx'
 import { ShelfNotice } from './panels/ShelfNotice.tsx'
 import { SheetPane } from './panels/SheetPane.tsx'
 import { StationList } from './panels/StationList.tsx'
@@ -18,10 +18,12 @@ import { StatusLine } from './panels/StatusLine.tsx'
 import { WhyPanel } from './panels/WhyPanel.tsx'
 import { Header } from './header/Header.tsx'
 import { PageHost } from './pages/PageHost.tsx'
-import { StartCase } from './start/StartCase.tsx'
 import type { Desk } from './stores/desk.ts'
 import { DeskContext, useDesk, useScreen } from './stores/hooks.ts'
 import { shownTheme } from './stores/screenStore.ts'
+
+const CaseList = later(async () => (await import('./caselist/CaseList.tsx')).CaseList)
+const StartCase = later(async () => (await import('./start/StartCase.tsx')).StartCase)
 
 export function App({ desk }: { readonly desk: Desk }) {
   useEffect(() => startApp(desk), [desk])
@@ -44,6 +46,7 @@ function WholeWindow() {
 function Window() {
   const theme = useScreen(shownTheme)
   const casesOpen = useScreen((screen) => screen.casesOpen)
+  const startOpen = useScreen((screen) => screen.startOpen)
   useEffect(() => {
     document.documentElement.dataset['theme'] = theme
   }, [theme])
@@ -61,8 +64,12 @@ function Window() {
         <WhyPanel />
         <StatusLine />
       </div>
-      <CaseList />
-      <StartCase />
+      <OnceOpen open={casesOpen}>
+        <CaseList />
+      </OnceOpen>
+      <OnceOpen open={startOpen}>
+        <StartCase />
+      </OnceOpen>
       <PageHost />
       {!casesOpen && <Notices />}
       <FileMessages />

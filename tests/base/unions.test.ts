@@ -31,14 +31,18 @@ const added = {
       'src/report/column-roles.ts',
       'src/report/names/headings.ts',
       'src/report/rows/row.ts',
-      'src/view/stations/ColumnHead.tsx',
+      'src/view/stations/memory-run/ColumnHead.tsx',
     ],
   },
   xml: {
     union: 'src/report/recipe.ts',
     from: "  z.strictObject({ kind: z.literal('json') })",
     to: "  z.strictObject({ kind: z.literal('xml') }),\n  z.strictObject({ kind: z.literal('json') })",
-    places: ['src/report/text/cells.ts', 'src/report/guess/likelihoods.ts', 'src/view/stations/LayoutFields.tsx'],
+    places: [
+      'src/report/text/cells.ts',
+      'src/report/guess/likelihoods.ts',
+      'src/view/stations/memory-run/LayoutFields.tsx',
+    ],
   },
   drawing: {
     union: 'src/case/file-kinds.ts',

@@ -5,7 +5,7 @@ import { afterAll, beforeAll, beforeEach, expect, test } from 'vitest'
 import { type RunningApp, startApp, waitUntil } from '../support/appExample.tsx'
 import { drawn } from '../support/sheetHand.ts'
 import { sees } from '../support/waiting.ts'
-import { type Station, stations } from '../../src/view/stores/screenStore.ts'
+import { type Station, stations } from '../../src/case/index.ts'
 
 let app: RunningApp
 beforeAll(async () => {

@@ -4,7 +4,7 @@ import { page, userEvent } from 'vitest/browser'
 import { afterAll, afterEach, beforeAll, beforeEach, expect, test, vi } from 'vitest'
 import { z } from 'zod'
 import { recordHtml, recordOf } from '../../src/case/index.ts'
-import { recordPdf } from '../../src/view/actions/record.ts'
+import { recordPdf } from '../../src/view/stations/hand-back/record.ts'
 import { focusOn, type RunningApp, startApp, waitUntil } from '../support/appExample.tsx'
 import { openFull } from '../support/recordCase.ts'
 

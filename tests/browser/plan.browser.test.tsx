@@ -3,7 +3,7 @@ import { stepTitle } from '../../src/plan/index.ts'
 import axe from 'axe-core'
 import { page, userEvent } from 'vitest/browser'
 import { afterAll, beforeAll, beforeEach, expect, test } from 'vitest'
-import { closeHeat } from '../../src/view/actions/heat.ts'
+import { closeHeat } from '../../src/view/stations/plan/askHeat.ts'
 import { focusOn, type RunningApp, startApp, startOwn, waitUntil } from '../support/appExample.tsx'
 import { drawn } from '../support/sheetHand.ts'
 

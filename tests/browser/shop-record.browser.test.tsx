@@ -6,7 +6,7 @@ import type { PassEntry } from '../../src/plan/index.ts'
 import { countCards, countsFileOf, readCounts } from '../../src/rehearsal/index.ts'
 import { editArrival, undoEdit } from '../../src/view/actions/edit.ts'
 import { defaultAssumptions } from '../../src/suspects/index.ts'
-import { dropLastNoted, logPass } from '../../src/view/actions/plan.ts'
+import { dropLastNoted, logPass } from '../../src/view/stations/plan/askPlan.ts'
 import { focusOn, dropFile, type RunningApp, startApp, waitUntil } from '../support/appExample.tsx'
 import { keepClosedCases } from '../support/closedCases.ts'
 

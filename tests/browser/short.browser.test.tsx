@@ -4,7 +4,7 @@ import { page, userEvent } from 'vitest/browser'
 import { afterAll, beforeAll, beforeEach, expect, test } from 'vitest'
 import type { BoardModel } from '../../src/board/index.ts'
 import { contactAt, createShortFinder, createSolver, valueAtContact } from '../../src/measure/index.ts'
-import { shortStoreOf } from '../../src/view/stores/shortStore.ts'
+import { shortStoreOf } from '../../src/view/stations/measuring/short/shortStore.ts'
 import { focusOn, drag, pageAt, type RunningApp, startApp, waitUntil } from '../support/appExample.tsx'
 
 let app: RunningApp

@@ -16,6 +16,13 @@ const INSIDE: Record<string, readonly string[]> = {
   report: ['text', 'names', 'rows', 'count', 'hand', 'guess'],
   spill: ['substance', 'ground', 'flow', 'sum'],
   plan: ['order', 'steps', 'log'],
+  // biome-ignore format: one line a layer
+  view: [
+    'look', 'meter', 'sheet', 'shelf', 'version',
+    'stores', 'actions', 'controls',
+    'caselist', 'shop-record', 'trace', 'own-board', 'start', 'stations',
+    'panels', 'practice', 'pages', 'header',
+  ],
 }
 
 export interface SourceFile {
@@ -72,7 +79,7 @@ function judgeInside(path: string, reached: string): string[] {
   const [room = '', folder = '', ...below] = path.split('/')
   const order = INSIDE[room]
   const other = reached.split('/')[1] ?? ''
-  if (order === undefined || below.length === 0 || other.endsWith('.ts')) return []
+  if (order === undefined || below.length === 0 || other.includes('.')) return []
   return order.indexOf(other) <= order.indexOf(folder)
     ? []
     : [`${path} imports from ${other}, which is not before ${folder}`]

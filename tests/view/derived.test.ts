@@ -8,7 +8,7 @@ import { openingBox } from '../../src/view/stores/derive.ts'
 import { find, findIndex } from '../../src/view/stores/find.ts'
 import { noPlan } from '../../src/view/stores/planStore.ts'
 import { noResult } from '../../src/view/stores/resultStore.ts'
-import { stationStates } from '../../src/view/stores/stationStates.ts'
+import { stationStates } from '../../src/view/stations/entries.ts'
 
 const loaded = loadBoard(bowline)
 if (!loaded.ok) throw new Error('the board of this test did not load')

@@ -3,7 +3,7 @@ import { afterEach, expect, test } from 'vitest'
 import bowline from '../../boards/bowline-8.json' with { type: 'json' }
 import { loadBoard } from '../../src/board/index.ts'
 import { CASE_VERSION, type Case, caseSchema, startHistory, step } from '../../src/case/index.ts'
-import { watchForGoodReadings } from '../../src/view/actions/goodReadings.ts'
+import { watchForGoodReadings } from '../../src/view/stations/measuring/goodReadings.ts'
 import { caseShelfInMemory } from '../../src/view/shelf/memoryShelf.ts'
 import { createCameraStore } from '../../src/view/sheet/cameraStore.ts'
 import { createCaseStore } from '../../src/view/stores/caseStore.ts'

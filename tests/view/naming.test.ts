@@ -13,9 +13,9 @@ import {
   wordsWithRecipe,
   withWords,
 } from '../../src/view/stores/boardWords.ts'
-import { isPlace, meantPlace, placesOf, shareSaid } from '../../src/view/stores/handPlace.ts'
+import { isPlace, meantPlace, placesOf, shareSaid } from '../../src/view/stations/memory-run/handPlace.ts'
 import { freeShare, likelyShare, meaningAt, sharesOn } from '../../src/view/stores/naming.ts'
-import { sheetNamesOf } from '../../src/view/stores/sheetNames.ts'
+import { sheetNamesOf } from '../../src/view/stations/memory-run/names/sheetNames.ts'
 import { shopWordsIn, shopWordsInMemory } from '../../src/view/stores/shopWords.ts'
 
 const loaded = loadBoard(bowline)

@@ -7,8 +7,8 @@ import { CASE_VERSION, type Case, loadCase } from '../../src/case/index.ts'
 import { dotsIn } from '../../src/base/index.ts'
 import { middleOf, type ProofKind, proofKinds, proofRegions } from '../../src/view/sheet/pure/proofRegions.ts'
 import { createProofOfCase } from '../../src/view/stores/proofOfCase.ts'
-import { proofState } from '../../src/view/stores/proofState.ts'
-import { moreWords, proofLanesOf } from '../../src/view/stores/proofWords.ts'
+import { proofState } from '../../src/view/stations/proof/state.ts'
+import { moreWords, proofLanesOf } from '../../src/view/stations/proof/proofWords.ts'
 import { createTallyOfCase } from '../../src/view/stores/derive.ts'
 
 const loaded = loadBoard(JSON.parse(readFileSync(new URL('../../boards/bowline-8.json', import.meta.url), 'utf8')))

@@ -14,9 +14,9 @@ import {
   offBefore,
   shownCurves,
   sortExposed,
-} from '../../src/view/stores/heatFacts.ts'
-import { cautionsByStep, headOf } from '../../src/view/stores/planCautions.ts'
-import { comparedWords, settingWords } from '../../src/view/stores/planWords.ts'
+} from '../../src/view/stations/plan/heatFacts.ts'
+import { cautionsByStep, headOf } from '../../src/view/stations/plan/planCautions.ts'
+import { comparedWords, settingWords } from '../../src/view/stations/plan/planWords.ts'
 import { coolPart } from '../support/part-heat.ts'
 
 const setting: HeatSetting = {

@@ -10,7 +10,7 @@ import { listPartFacts } from '../../src/view/stores/partFacts.ts'
 import { noPlan } from '../../src/view/stores/planStore.ts'
 import type { Reading } from '../../src/view/stores/readingStore.ts'
 import { noResult } from '../../src/view/stores/resultStore.ts'
-import { stationStates } from '../../src/view/stores/stationStates.ts'
+import { stationStates } from '../../src/view/stations/entries.ts'
 import { errorWords, saysSomething } from '../../src/view/stores/tested.ts'
 
 const loaded = loadBoard(bowline)

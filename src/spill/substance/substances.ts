@@ -5,6 +5,13 @@ import shipped from './substances.json' with { type: 'json' }
 
 export const substances: readonly Substance[] = z.array(substanceSchema).parse(shipped)
 
+/**
+ * A substance by its id.
+ * @param own substances of the case; one that bears a shipped id stands in its place
+ */
+export const substanceOf = (id: string, own: readonly Substance[]): Substance | undefined =>
+  [...own, ...substances].find((substance) => substance.id === id)
+
 const LOCAL_RULES =
   'The substance’s data sheet and the rules of your place take precedence; where they differ or you are in doubt, ask somebody qualified.'
 

@@ -1,10 +1,9 @@
 /** Changes to the case: every one goes through here, so that all of them can be undone. */
 import type { Point } from '../../base/index.ts'
 import { type Case, endJoin, redo, step, undo } from '../../case/index.ts'
-import { type Mark, mountedAs, type SpillMark, usualOf } from '../../spill/index.ts'
+import { type Mark, mountedAs, type SpillMark, usualOf, substanceOf } from '../../spill/index.ts'
 import { areaOfDraft, type DragPhase, type MarkDraft, type MarkGrip } from '../sheet/index.ts'
 import type { Desk } from '../stores/desk.ts'
-import { substanceOf } from '../stores/stationStates.ts'
 
 /** @param joinKey steps in a row with the same key count as one for undo */
 export function editCase(desk: Desk, change: (present: Case) => Case, joinKey?: string): void {

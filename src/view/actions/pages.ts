@@ -1,5 +1,5 @@
 /** Opens and closes the pages that fill the window. */
-import type { PageName } from '../pages/names.ts'
+import type { PageName } from '../stores/pageNames.ts'
 import type { Desk } from '../stores/desk.ts'
 
 export const openPage = (desk: Desk, page: PageName): void =>

@@ -1,7 +1,7 @@
 /** The find box: parts, rails, lanes and nets by name; arrows choose, Enter selects and shows it on the sheet. */
 import { type KeyboardEvent, useId, useMemo, useState } from 'react'
 import { showOnSheet } from '../actions/show.ts'
-import { FIND_BOX_ID } from '../actions/start.ts'
+import { FIND_BOX_ID } from '../actions/goToStation.ts'
 import { type Found, find, findIndex } from '../stores/find.ts'
 import { useBoard, useDesk } from '../stores/hooks.ts'
 import styles from './header.module.css'

@@ -8,9 +8,9 @@ import { openDemo, startOnThisBoard, startOwnCase } from '../actions/open.ts'
 import { openPage } from '../actions/pages.ts'
 import controls from '../controls/controls.module.css'
 import { useBoard, useDesk } from '../stores/hooks.ts'
-import { pageNames } from '../pages/names.ts'
+import { pageNames } from '../stores/pageNames.ts'
 import { pages } from '../pages/pages.ts'
-import styles from './header.module.css'
+import styles from '../controls/menu.module.css'
 
 export function OpenMenu() {
   const desk = useDesk()

@@ -1,8 +1,7 @@
 /** What each page is called and made of. A new one is a name in `names.ts`, an entry here and one in the header's menu. */
 import type { ComponentType } from 'react'
-import { PracticePage } from '../practice/PracticePage.tsx'
-import { ShopRecordPage } from '../shop-record/ShopRecordPage.tsx'
-import type { PageName } from './names.ts'
+import { later } from '../controls/later.tsx'
+import type { PageName } from '../stores/pageNames.ts'
 
 export interface Page {
   readonly title: string
@@ -14,11 +13,11 @@ export const pages: Readonly<Record<PageName, Page>> = {
   'own-record': {
     title: 'The shop’s own record',
     about: 'what closed cards taught, and how right Liftmap was',
-    Content: ShopRecordPage,
+    Content: later(async () => (await import('../shop-record/ShopRecordPage.tsx')).ShopRecordPage),
   },
   practice: {
     title: 'Practice',
     about: 'a made-up card with a known truth: nothing of it enters a case or the shop’s record',
-    Content: PracticePage,
+    Content: later(async () => (await import('../practice/PracticePage.tsx')).PracticePage),
   },
 }

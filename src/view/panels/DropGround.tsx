@@ -3,7 +3,7 @@ import { FileDown } from 'lucide-react'
 import { type DragEvent, type ReactNode, useState } from 'react'
 import { takeFile } from '../actions/drop.ts'
 import { useDesk } from '../stores/hooks.ts'
-import styles from './files.module.css'
+import styles from '../controls/files.module.css'
 
 export function DropGround({ children }: { readonly children: ReactNode }) {
   const desk = useDesk()

@@ -7,7 +7,7 @@ import { useBoard, useDesk } from '../stores/hooks.ts'
 import { LaneEvidence } from './LaneEvidence.tsx'
 import { NetEvidence, RailEvidence, RegionEvidence } from './PlainEvidence.tsx'
 import { PartEvidence } from './PartEvidence.tsx'
-import styles from './why.module.css'
+import styles from '../controls/panel.module.css'
 
 export function Evidence({ selection }: { readonly selection: Selection }) {
   const desk = useDesk()

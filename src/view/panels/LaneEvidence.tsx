@@ -5,7 +5,7 @@ import { LaneTag } from './LaneRows.tsx'
 import { FactRow } from './FactRow.tsx'
 import { Picks } from './Picks.tsx'
 import { ProofEvidence } from './ProofEvidence.tsx'
-import styles from './why.module.css'
+import styles from '../controls/panel.module.css'
 
 export function LaneEvidence({ model, id }: { readonly model: BoardModel; readonly id: string }) {
   const tally = useTally()

@@ -5,7 +5,7 @@ import type { BoardModel, Lane } from '../../board/index.ts'
 import type { LaneTally } from '../../report/index.ts'
 import { LinkButton } from '../controls/Button.tsx'
 import { useDesk, useTally } from '../stores/hooks.ts'
-import styles from './why.module.css'
+import styles from '../controls/panel.module.css'
 
 export function LaneRows({ model, id }: { readonly model: BoardModel; readonly id: string }) {
   const tally = useTally()

@@ -11,7 +11,7 @@ import { FactRow } from './FactRow.tsx'
 import { LaneRows } from './LaneRows.tsx'
 import { Picks } from './Picks.tsx'
 import { ProofEvidence } from './ProofEvidence.tsx'
-import styles from './why.module.css'
+import styles from '../controls/panel.module.css'
 
 export function PartEvidence({ model, id }: { readonly model: BoardModel; readonly id: string }) {
   const tally = useTally()

@@ -8,7 +8,7 @@ import { useBoard, useDesk, useResults, useTally } from '../stores/hooks.ts'
 import { reachOf } from '../stores/partFacts.ts'
 import { errorWords } from '../stores/tested.ts'
 import { percent, spacedKind } from '../stores/words.ts'
-import styles from './why.module.css'
+import styles from '../controls/panel.module.css'
 
 const MAX_ROWS = 200
 

@@ -3,7 +3,7 @@ import { showOnSheet } from '../actions/show.ts'
 import { LinkButton } from '../controls/Button.tsx'
 import type { Selection } from '../sheet/index.ts'
 import { useDesk } from '../stores/hooks.ts'
-import styles from './why.module.css'
+import styles from '../controls/panel.module.css'
 
 export const MAX_PICKS = 60
 

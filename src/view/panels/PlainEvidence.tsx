@@ -4,7 +4,7 @@ import { useResults } from '../stores/hooks.ts'
 import { percent } from '../stores/words.ts'
 import { FactRow } from './FactRow.tsx'
 import { MAX_PICKS, Picks } from './Picks.tsx'
-import styles from './why.module.css'
+import styles from '../controls/panel.module.css'
 
 interface ModelAndId {
   readonly model: BoardModel

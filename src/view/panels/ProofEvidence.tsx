@@ -1,7 +1,7 @@
 /** What became of a part's or a lane's lanes after the work, among its evidence; nothing before a run after the work. */
 import { useBoard, useProof } from '../stores/hooks.ts'
 import { LaneTable } from '../stations/proof/LaneTable.tsx'
-import styles from './why.module.css'
+import styles from '../controls/panel.module.css'
 
 export function ProofEvidence({ id }: { readonly id: string }) {
   const proof = useProof()

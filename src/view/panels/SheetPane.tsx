@@ -2,7 +2,7 @@
 import { useMemo } from 'react'
 import { substanceNames } from '../../case/index.ts'
 import { addMark, putMark, removeMark } from '../actions/edit.ts'
-import { probeAt } from '../actions/short.ts'
+import { probeAt } from '../stations/measuring/short/short.ts'
 import { Sheet } from '../sheet/index.ts'
 import { shownReach } from '../stores/derive.ts'
 import {
@@ -17,16 +17,17 @@ import {
   useScreen,
   useTally,
 } from '../stores/hooks.ts'
-import { proofLanesOf } from '../stores/proofWords.ts'
+import { proofLanesOf } from '../stations/proof/proofWords.ts'
 import { photoViews } from '../stores/photoStore.ts'
-import { shownOverlays, shownTheme } from '../stores/screenStore.ts'
-import { heatViewOf, passesOf, runViewOf } from '../stores/sheetRework.ts'
-import { useShortView } from '../stores/shortView.ts'
+import { shownTheme } from '../stores/screenStore.ts'
+import { shownOverlays } from '../stations/entries.ts'
+import { heatViewOf, passesOf, runViewOf } from '../stations/plan/sheetRework.ts'
+import { useShortView } from '../stations/measuring/short/shortView.ts'
 import { Boundary } from './Boundary.tsx'
-import { AboveSheet } from './names/AboveSheet.tsx'
-import { useNamesOnSheet } from './names/useWaiting.ts'
+import { AboveSheet } from '../stations/memory-run/names/AboveSheet.tsx'
+import { useNamesOnSheet } from '../stations/memory-run/names/useWaiting.ts'
 import { SheetTools } from './SheetTools.tsx'
-import styles from './sheetPane.module.css'
+import styles from '../controls/sheetPane.module.css'
 
 export function SheetPane() {
   return (
@@ -69,7 +70,7 @@ function BoundSheet() {
   }, [judged, tally, marked])
   const { passes, heat } = useRework()
   const short = useShortView()
-  const { takesPart, onAim, ...waiting } = useNamesOnSheet()
+  const { takesPart, onAim, ...waiting } = useNamesOnSheet(overlays.reportNames === true)
   if (board === undefined || present === undefined) return <EmptySheet />
   return (
     <Sheet

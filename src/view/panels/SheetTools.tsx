@@ -5,15 +5,15 @@ import { useStore } from 'zustand'
 import { takeTool } from '../actions/tools.ts'
 import { Button } from '../controls/Button.tsx'
 import controls from '../controls/controls.module.css'
-import menu from '../header/header.module.css'
+import menu from '../controls/menu.module.css'
 import type { CameraStore, Overlays, ShownSide, Tool } from '../sheet/index.ts'
 import { useBoard, useDesk, useScreen, useTally } from '../stores/hooks.ts'
-import { overlaysOf, shownOverlays } from '../stores/screenStore.ts'
-import { mannerNames, manners, paints } from './manners.ts'
-import { useToldNames } from './names/useWaiting.ts'
-import { ProofKey } from './ProofKey.tsx'
-import { ProofSymbol } from './ProofSymbol.tsx'
-import styles from './sheetPane.module.css'
+import { entries, shownOverlays, switchOverlay } from '../stations/entries.ts'
+import { mannerNames, manners, paints } from '../stations/inspection/manners.ts'
+import { useToldNames } from '../stations/memory-run/names/useWaiting.ts'
+import { ProofKey } from '../stations/proof/ProofKey.tsx'
+import { ProofSymbol } from '../stations/proof/ProofSymbol.tsx'
+import styles from '../controls/sheetPane.module.css'
 import { Swatch } from './Swatch.tsx'
 
 export function SheetTools() {
@@ -139,33 +139,24 @@ const overlays: readonly { readonly name: keyof Overlays; readonly words: string
   { name: 'reportNames', words: 'The report’s names' },
 ]
 
-/** Overlays that only one kind of station has something for. */
-const elsewhere: Readonly<Record<ReturnType<typeof overlaysOf>, readonly (keyof Overlays)[]>> = {
-  overlays: ['passes', 'heat', 'proof', 'short'],
-  planOverlays: ['liftOrder', 'proof', 'short'],
-  proofOverlays: ['passes', 'heat', 'short', 'field', 'liftOrder'],
-  coldOverlays: ['passes', 'heat', 'proof'],
-}
-
 /** The legend: each swatch says what a drawing means, and switches it. */
 function Legend() {
   const desk = useDesk()
   const shown = useScreen(shownOverlays)
-  const set = useScreen((screen) => overlaysOf(screen.station))
+  const { id, without } = useScreen((screen) => entries[screen.station].overlays)
   const hasNames = Object.keys(useToldNames()).length > 0
-  const switchOne = (name: keyof Overlays): void =>
-    desk.screen.setState({ [set]: { ...shown, [name]: shown[name] !== true } })
+  const switchOne = (name: keyof Overlays): void => desk.screen.setState(switchOverlay(desk.screen.getState(), name))
   return (
     <div className={styles.legend} role="group" aria-label="Drawn on the sheet">
       {overlays
-        .filter(({ name }) => !elsewhere[set].includes(name) && (name !== 'reportNames' || hasNames))
+        .filter(({ name }) => !without.includes(name) && (name !== 'reportNames' || hasNames))
         .map(({ name, words }) => (
           <button key={name} type="button" aria-pressed={shown[name] === true} onClick={() => switchOne(name)}>
             <Swatch of={name} /> {words}
           </button>
         ))}
-      {set === 'proofOverlays' && shown.proof === true && <ProofKey />}
-      {set !== 'proofOverlays' && shown.errorLoad && <UntestedKey />}
+      {id === 'proof' && shown.proof === true && <ProofKey />}
+      {id !== 'proof' && shown.errorLoad && <UntestedKey />}
     </div>
   )
 }

@@ -2,9 +2,9 @@
 import { CircleCheck, CircleDashed, Contrast } from 'lucide-react'
 import type { KeyboardEvent } from 'react'
 import { useStore } from 'zustand'
-import { goToStation, keyOfStation } from '../actions/stations.ts'
+import { goToStation } from '../actions/goToStation.ts'
 import { useBoard, useDesk, usePlan, usePresent, useProof, useReadings, useScreen, useTally } from '../stores/hooks.ts'
-import { type StationState, stationStates } from '../stores/stationStates.ts'
+import { entries, type StationState, stationStates } from '../stations/entries.ts'
 import { PowerCaution } from './PowerCaution.tsx'
 import styles from './stationList.module.css'
 
@@ -49,7 +49,7 @@ export function StationList() {
 function Station({ entry, current }: { readonly entry: StationState; readonly current: boolean }) {
   const desk = useDesk()
   const { Icon, words } = symbols[entry.state]
-  const key = keyOfStation(entry.station)
+  const key = entries[entry.station].key
   return (
     <button
       type="button"

@@ -2,7 +2,7 @@
 import { roughMoney } from '../../base/index.ts'
 import type { PracticeResult, Split } from '../../rehearsal/index.ts'
 import { Bar } from '../controls/pieces.tsx'
-import panel from '../panels/why.module.css'
+import panel from '../controls/panel.module.css'
 import { listWords, rivalWords, splitWords } from './words.ts'
 import styles from './practiceResult.module.css'
 

@@ -2,7 +2,7 @@
 import { counted, roughMoney } from '../../base/index.ts'
 import type { PracticeEvidence, PracticeResult } from '../../rehearsal/index.ts'
 import { Opening } from '../controls/pieces.tsx'
-import panel from '../panels/why.module.css'
+import panel from '../controls/panel.module.css'
 import { changeWords, WORTH_MEANS } from './words.ts'
 import styles from './practiceResult.module.css'
 

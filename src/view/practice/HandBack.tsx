@@ -3,7 +3,7 @@ import { Menu } from '@base-ui/react/menu'
 import { ChevronDown, PackageCheck } from 'lucide-react'
 import { doPractice } from '../actions/practice.ts'
 import controls from '../controls/controls.module.css'
-import menu from '../header/header.module.css'
+import menu from '../controls/menu.module.css'
 import { useDesk } from '../stores/hooks.ts'
 import styles from './practice.module.css'
 

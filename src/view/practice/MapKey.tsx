@@ -1,6 +1,6 @@
 /** What the hatches and numbers on the map of a practice card mean. */
 import type { PracticeView } from '../../rehearsal/index.ts'
-import { ProofKey } from '../panels/ProofKey.tsx'
+import { ProofKey } from '../stations/proof/ProofKey.tsx'
 import styles from './practice.module.css'
 
 export function MapKey({ view }: { readonly view: Pick<PracticeView, 'lastRun' | 'lifted' | 'untested'> }) {

@@ -2,7 +2,7 @@
 import { useState } from 'react'
 import type { Offer, OfferGroup, PracticeView } from '../../rehearsal/index.ts'
 import { Choice } from '../controls/fields.tsx'
-import panel from '../panels/why.module.css'
+import panel from '../controls/panel.module.css'
 import type { Selection } from '../sheet/index.ts'
 import { Caution, OfferRow } from './OfferRow.tsx'
 import { groupWords } from './words.ts'

@@ -1,7 +1,7 @@
 /** What was done so far, the last first, each with what it told and what it took. */
 import type { LogEntry, PracticeView } from '../../rehearsal/index.ts'
 import { checkById, checkWords } from '../../suspects/index.ts'
-import panel from '../panels/why.module.css'
+import panel from '../controls/panel.module.css'
 import { paidWords } from './words.ts'
 import styles from './practice.module.css'
 

@@ -1,4 +1,5 @@
 /** The map of a practice card: what was told and seen, which lanes fail or failed, what came off. Nothing can be moved on it. */
+import { substanceOf } from '../../spill/index.ts'
 import { useMemo, useState } from 'react'
 import type { BoardModel } from '../../board/index.ts'
 import type { PartTally } from '../../report/index.ts'
@@ -16,7 +17,6 @@ import {
 import { useScreen } from '../stores/hooks.ts'
 import type { PracticeTable } from '../stores/practiceDesk.ts'
 import { shownTheme } from '../stores/screenStore.ts'
-import { substanceOf } from '../stores/stationStates.ts'
 import { SideButtons } from './SideButtons.tsx'
 
 interface PracticeSheetProps {

@@ -6,7 +6,7 @@ import { beginPractice, randomSeed } from '../actions/practice.ts'
 import { Button } from '../controls/Button.tsx'
 import { NumberField, SelectField } from '../controls/fields.tsx'
 import controls from '../controls/controls.module.css'
-import panel from '../panels/why.module.css'
+import panel from '../controls/panel.module.css'
 import { useDesk } from '../stores/hooks.ts'
 import styles from './practice.module.css'
 

@@ -2,7 +2,7 @@
 import { joined } from '../../base/index.ts'
 import { useState } from 'react'
 import type { PracticeResult } from '../../rehearsal/index.ts'
-import panel from '../panels/why.module.css'
+import panel from '../controls/panel.module.css'
 import type { Selection } from '../sheet/index.ts'
 import type { PracticeTable } from '../stores/practiceDesk.ts'
 import { BoardPicture } from './PracticeSheet.tsx'

@@ -2,7 +2,7 @@
 import { counted } from '../../base/index.ts'
 import type { PracticeView } from '../../rehearsal/index.ts'
 import { Opening } from '../controls/pieces.tsx'
-import panel from '../panels/why.module.css'
+import panel from '../controls/panel.module.css'
 import styles from './practice.module.css'
 
 export function TheCard({ view }: { readonly view: PracticeView }) {

@@ -1,11 +1,11 @@
 /** The shelf of one's own cases: what is asked of it, whether it lies in the browser's database or in memory. */
 import type { Fault, Result } from '../../base/index.ts'
 import type { BoardDescription } from '../../board/index.ts'
-import type { Case, HandBack, History, VisitState } from '../../case/index.ts'
+import type { Case, HandBack, History, Station, VisitState } from '../../case/index.ts'
 import type { GoodReadings } from '../../measure/index.ts'
 import type { KeptPractice } from '../../rehearsal/index.ts'
+import type { BoardShelf } from './boardShelf.ts'
 import type { ClosedCards, RecordChoice } from './ownRecord.ts'
-import type { Station } from '../stores/screenStore.ts'
 
 /** What the list of cases shows of one, without opening it. */
 export interface ShelfEntry {
@@ -67,6 +67,8 @@ export type ShelfChange =
   | { readonly kind: 'listed'; readonly id: string; readonly elsewhere: boolean }
   /** Whether the shop's own record is used, or whose counts are pooled in it. */
   | { readonly kind: 'own-record'; readonly elsewhere: boolean }
+  /** Boards of one's own got a version. */
+  | { readonly kind: 'own-boards'; readonly elsewhere: boolean }
   /** The shelf can be used (again). */
   | { readonly kind: 'opened' }
 
@@ -76,6 +78,8 @@ export interface CaseShelf {
   readonly lasting: boolean
   /** What the user must know about the shelf as such: why it doesn't last. */
   readonly notice?: Fault
+  /** One's own boards in their versions, apart from the cases on them. */
+  readonly boards: BoardShelf
   /** All but deleted ones, the last changed first. */
   list(): Promise<Result<readonly ShelfEntry[]>>
   /** Refuses a case that is not there, one of a newer Liftmap, and one whose present state can't be read. */

@@ -8,6 +8,7 @@ import {
   type StoreNames,
 } from 'idb'
 import { bad, good, type Result } from '../../base/index.ts'
+import type { VersionRecord } from './boardShelf.ts'
 import type { EntryRecord } from './entryRecord.ts'
 import type { ContentRecord, PartRecord } from './packing.ts'
 import { blockedByOlder, faultOfStorage, notAnswering } from './troubles.ts'
@@ -30,6 +31,8 @@ interface Tables extends DBSchema {
   files: { key: string; value: FileRecord; indexes: { putAt: number } }
   /** Which case was open last. */
   notes: { key: string; value: string }
+  /** Boards of one's own, a version a record. */
+  boardVersions: { key: [string, number]; value: VersionRecord }
 }
 
 export type Database = IDBPDatabase<Tables>
@@ -37,7 +40,7 @@ export type WritableParts = IDBPObjectStore<Tables, StoreNames<Tables>[], 'parts
 type Upgrade = IDBPTransaction<Tables, StoreNames<Tables>[], 'versionchange'>
 
 export const DATABASE_NAME = 'liftmap'
-const DATABASE_VERSION = 2
+const DATABASE_VERSION = 3
 
 /** By the version that each makes; a database goes through all that it lacks. */
 const upgrades: Readonly<Record<number, (database: Database, tx: Upgrade) => void>> = {
@@ -50,6 +53,9 @@ const upgrades: Readonly<Record<number, (database: Database, tx: Upgrade) => voi
   2: (database, tx) => {
     database.createObjectStore('notes')
     tx.objectStore('files').createIndex('putAt', 'putAt')
+  },
+  3: (database) => {
+    database.createObjectStore('boardVersions', { keyPath: ['board', 'number'] })
   },
 }
 

@@ -6,6 +6,7 @@ import { databaseFiles } from './databaseFiles.ts'
 import type { FileStore } from './fileStore.ts'
 import { randomId } from './memoryShelf.ts'
 import { choiceIn, type CountedCards, closedCardsIn, OWN_RECORD } from './closedCards.ts'
+import { databaseBoards } from './keptBoards.ts'
 import { boardIn } from './keptBoard.ts'
 import { PRACTICE, practiceIn } from './keptPractice.ts'
 import { createPacker, type Packer } from './packing.ts'
@@ -52,6 +53,7 @@ export function openDatabaseShelf({
   return {
     lasting: true,
     files: databaseFiles(patiently, now),
+    boards: databaseBoards(within, { newId, onKept: () => channel.tell({ kind: 'own-boards', elsewhere: false }) }),
     list: () => within(async (database) => good(await listIn(database))),
     load: (id) =>
       within(async (database) => {

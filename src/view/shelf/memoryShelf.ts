@@ -2,6 +2,7 @@
 import { bad, type Fault, good, type Result } from '../../base/index.ts'
 import { type Case, cardReadingsOf, copyOf, goodReadingsOf, type History, startHistory } from '../../case/index.ts'
 import type { KeptPractice } from '../../rehearsal/index.ts'
+import { type BoardShelf, boardsFrom, recordsOf, type VersionRecord } from './boardShelf.ts'
 import { closedCardsOf, noChoice, type RecordChoice } from './ownRecord.ts'
 import type { CaseShelf, CaseToSave, SaveOutcome, ShelfChange, ShelfEntry, StoredCase } from './caseShelf.ts'
 import { summaryOf } from './summary.ts'
@@ -39,6 +40,7 @@ export function caseShelfInMemory(now: () => number = Date.now, newId: () => str
   }
   return {
     lasting: false,
+    boards: boardsInMemory(newId, () => tell({ kind: 'own-boards', elsewhere: false })),
     list: async () => good(lastChangedFirst([...kept.values()].filter((it) => !it.deleted).map((it) => it.entry))),
     load: async (id): Promise<Result<StoredCase>> => {
       const it = there(id)
@@ -116,6 +118,21 @@ export function caseShelfInMemory(now: () => number = Date.now, newId: () => str
       return () => listeners.delete(onChange)
     },
     close: () => listeners.clear(),
+  }
+}
+
+function boardsInMemory(newId: () => string, onKept: () => void): BoardShelf {
+  const records: VersionRecord[] = []
+  return {
+    list: async () => good({ boards: boardsFrom(records), faults: [] }),
+    keep: async (what) => {
+      const board = what.board ?? newId()
+      const highest = Math.max(0, ...records.filter((each) => each.board === board).map(({ number }) => number))
+      if (highest !== what.basedOn) return good({ kind: 'changed-elsewhere' })
+      records.push(...recordsOf(board, what))
+      onKept()
+      return good({ kind: 'kept', board, number: highest + what.versions.length })
+    },
   }
 }
 

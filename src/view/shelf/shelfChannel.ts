@@ -7,6 +7,7 @@ const messageSchema = z.discriminatedUnion('kind', [
   z.object({ kind: z.literal('deleted'), id: z.string() }),
   z.object({ kind: z.literal('listed'), id: z.string() }),
   z.object({ kind: z.literal('own-record') }),
+  z.object({ kind: z.literal('own-boards') }),
 ])
 
 export interface ShelfChannel {

@@ -1,7 +1,6 @@
 /** What the list of cases shows of one, taken from the case. */
 import { type Case, furthestStation, type History, visitState } from '../../case/index.ts'
-import { substanceOf } from '../stores/stationStates.ts'
-import { accidentWords } from '../stores/words.ts'
+import { substanceOf } from '../../spill/index.ts'
 import type { ShelfEntry } from './caseShelf.ts'
 
 export type Summary = Omit<ShelfEntry, 'id' | 'createdAt' | 'changedAt' | 'archived' | 'rev' | 'newer'>
@@ -37,6 +36,14 @@ export function summaryOf(present: Case, boardName: string): Summary {
       .toLowerCase()
       .slice(0, MAX_WORDS),
   }
+}
+
+const accidentWords: Record<Case['arrival']['accident'], string> = {
+  spill: 'something was spilled',
+  flux: 'flux was left behind',
+  slip: 'a tool slipped',
+  none: 'no accident',
+  unknown: 'not known',
 }
 
 /** The accident and the substances too, so that "coolant" or "slip" finds a case. */

@@ -1,7 +1,7 @@
 /** What Liftmap had said when the lift list was acted on, held against what was found: this shop's cards alone. */
 import { useMemo } from 'react'
 import { type Accuracy, accuracyOf, type ClosedCard, type Judged } from '../../rehearsal/index.ts'
-import panel from '../panels/why.module.css'
+import panel from '../controls/panel.module.css'
 import { Reliability } from './Reliability.tsx'
 import styles from './shopRecord.module.css'
 import { intervalWords, monthWords, shareWords, trustWords } from './words.ts'

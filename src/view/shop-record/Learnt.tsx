@@ -13,7 +13,7 @@ import {
 } from '../../rehearsal/index.ts'
 import { SelectField } from '../controls/fields.tsx'
 import { Opening } from '../controls/pieces.tsx'
-import panel from '../panels/why.module.css'
+import panel from '../controls/panel.module.css'
 import { useBoard } from '../stores/hooks.ts'
 import styles from './shopRecord.module.css'
 import { chosenWords, figureName, figureTitle, figureValue, sectionWords, seenWords } from './words.ts'

@@ -1,7 +1,7 @@
 /** What was said of parts against how often it was so: a curve that lies on the slanting line where figures mean what they say. */
 import type { Accuracy, ReliabilityBin } from '../../rehearsal/index.ts'
 import { Opening } from '../controls/pieces.tsx'
-import panel from '../panels/why.module.css'
+import panel from '../controls/panel.module.css'
 import { percent } from '../stores/words.ts'
 import styles from './shopRecord.module.css'
 import { intervalWords } from './words.ts'

@@ -1,6 +1,6 @@
 /** The shop's own record: whether it is used, how right Liftmap was, what closed cards taught, counts of other shops. */
-import { FaultRow } from '../panels/FileMessages.tsx'
-import files from '../panels/files.module.css'
+import { FaultRow } from '../controls/FileMessages.tsx'
+import files from '../controls/files.module.css'
 import { HowRight } from './HowRight.tsx'
 import { InUse } from './InUse.tsx'
 import { Learnt } from './Learnt.tsx'

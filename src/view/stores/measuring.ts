@@ -3,11 +3,9 @@ import { useStore } from 'zustand'
 import type { BoardModel } from '../../board/index.ts'
 import { type Case, cautionAgainstPower, powerOf, usualPhase } from '../../case/index.ts'
 import { type LineVerdict, lineVerdicts, type Phase, type PowerJudgement, type Quantity } from '../../measure/index.ts'
-import type { Selection } from '../sheet/index.ts'
 import { remembering } from './derive.ts'
 import { useBoard, useDesk, usePresent } from './hooks.ts'
 import { meterStoreOf } from './meterStore.ts'
-import type { Station } from './screenStore.ts'
 
 type Readings = Pick<Case, 'measurements' | 'goodReadings' | 'leads' | 'supplies'>
 
@@ -75,10 +73,4 @@ export function usePowerCaution(): readonly string[] {
   const present = usePresent()
   const judgement = usePowerJudgement()
   return present === undefined ? [] : cautionAgainstPower(present, judgement).map(({ sentence }) => sentence)
-}
-
-/** Whether something that is selected is a line of the sheet, so that the station keeps its form. */
-export function isMeasuringLine(model: BoardModel | undefined, station: Station, { kind, id }: Selection): boolean {
-  if (station !== 'cold-measuring' && station !== 'powered-measuring') return false
-  return kind === 'rail' || (kind === 'part' && model?.partByRef.get(id)?.kind === 'power-stage')
 }

@@ -2,14 +2,12 @@
 import { createStore, type StoreApi } from 'zustand/vanilla'
 import type { Fault, Point } from '../../base/index.ts'
 import type { Side } from '../../board/index.ts'
-import { type Station, stations } from '../../case/index.ts'
+import type { Station } from '../../case/index.ts'
 import type { Progress } from '../../workers/envelope.ts'
 import type { ThemeName } from '../look/index.ts'
 import type { NameShare } from './naming.ts'
-import type { PageName } from '../pages/names.ts'
+import type { PageName } from './pageNames.ts'
 import type { Overlays, Painting, Selection, Tool } from '../sheet/index.ts'
-
-export { type Station, stations }
 
 /** Something to say about a file, at the place where it was dropped. */
 export interface FileMessage {
@@ -56,13 +54,8 @@ export interface ScreenState {
   readonly tool: Tool
   /** How areas are painted. */
   readonly painting: Painting
-  readonly overlays: Overlays
-  /** The same at the plan's station, which shows other things. */
-  readonly planOverlays: Overlays
-  /** And at that of cold measuring. */
-  readonly coldOverlays: Overlays
-  /** And at the station of the proof. */
-  readonly proofOverlays: Overlays
+  /** What is drawn where somebody switched it, by the id of the stations' set. */
+  readonly switched: Readonly<Record<string, Overlays>>
   /** Chosen by hand; undefined follows the system. */
   readonly chosenTheme: ThemeName | undefined
   readonly systemTheme: ThemeName
@@ -88,18 +81,7 @@ export const createScreenStore = (): ScreenStore =>
     hovered: undefined,
     tool: 'select',
     painting: { manner: 'circle', brushMm: 2 },
-    overlays: { errorLoad: true, reach: true, field: true, liftOrder: true, labels: true },
-    planOverlays: {
-      errorLoad: false,
-      reach: false,
-      field: false,
-      liftOrder: false,
-      labels: true,
-      passes: true,
-      heat: true,
-    },
-    coldOverlays: { errorLoad: false, reach: false, field: false, liftOrder: false, labels: true, short: true },
-    proofOverlays: { errorLoad: true, reach: false, field: false, liftOrder: false, labels: true, proof: true },
+    switched: {},
     chosenTheme: undefined,
     systemTheme: 'paper',
     message: undefined,
@@ -112,14 +94,5 @@ export const createScreenStore = (): ScreenStore =>
     naming: { closed: [] },
     pointer: undefined,
   }))
-
-/** Which of the sets of overlays a station shows and switches. */
-export function overlaysOf(station: Station): 'overlays' | 'planOverlays' | 'proofOverlays' | 'coldOverlays' {
-  if (station === 'plan') return 'planOverlays'
-  if (station === 'proof') return 'proofOverlays'
-  return station === 'cold-measuring' ? 'coldOverlays' : 'overlays'
-}
-
-export const shownOverlays = (screen: ScreenState): Overlays => screen[overlaysOf(screen.station)]
 
 export const shownTheme = (screen: ScreenState): ThemeName => screen.chosenTheme ?? screen.systemTheme

@@ -1,8 +1,7 @@
 /** Two readings of one report that blame different parts: how it is read now, and the likeliest other way. */
-import type { Case } from '../../case/index.ts'
+import type { Case, Station } from '../../case/index.ts'
 import type { Recipe } from '../../report/index.ts'
 import { headOf, isAsking, otherWays, type Reading, reportIds } from './readingStore.ts'
-import type { Station } from './screenStore.ts'
 
 export interface Way {
   readonly recipe: Recipe

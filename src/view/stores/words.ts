@@ -1,6 +1,5 @@
 /** Numbers and codes in the words of the screen. */
 import * as say from '../../base/index.ts'
-import type { Case } from '../../case/index.ts'
 import type { SpillMark } from '../../spill/index.ts'
 
 /** Numbers stay on one line with their units. */
@@ -22,12 +21,4 @@ export const spacedKind = (kind: string): string => kind.replaceAll('-', ' ')
 
 export function amountWords(amount: SpillMark['amount']): string {
   return 'volumeMl' in amount ? `${amount.volumeMl} ml` : `a smear of ${amount.smearCm2} cm²`
-}
-
-export const accidentWords: Record<Case['arrival']['accident'], string> = {
-  spill: 'something was spilled',
-  flux: 'flux was left behind',
-  slip: 'a tool slipped',
-  none: 'no accident',
-  unknown: 'not known',
 }

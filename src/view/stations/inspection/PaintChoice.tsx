@@ -1,7 +1,7 @@
 /** How an area is painted: a circle pulled from its middle, a brush of some width, or a lasso around it; while a tool paints. */
 import { Choice, NumberField } from '../../controls/fields.tsx'
-import { mannerNames, manners, paints } from '../../panels/manners.ts'
-import styles from '../../panels/why.module.css'
+import { mannerNames, manners, paints } from './manners.ts'
+import styles from '../../controls/panel.module.css'
 import type { Painting } from '../../sheet/index.ts'
 import { useDesk, useScreen } from '../../stores/hooks.ts'
 import own from './inspection.module.css'

@@ -2,10 +2,10 @@
 import type { Mark } from '../../../spill/index.ts'
 import { editMark, putMark } from '../../actions/edit.ts'
 import { NumberField, SelectField, TextField } from '../../controls/fields.tsx'
-import styles from '../../panels/why.module.css'
+import styles from '../../controls/panel.module.css'
 import { movedMark } from '../../sheet/index.ts'
 import { useDesk, usePresent } from '../../stores/hooks.ts'
-import { PlaceFields } from '../MarkFields.tsx'
+import { PlaceFields } from '../marks/MarkFields.tsx'
 import { paintedWords } from './seenKinds.ts'
 
 export function SeenFields({ mark }: { readonly mark: Mark }) {

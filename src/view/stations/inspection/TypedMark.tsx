@@ -3,10 +3,10 @@ import { useState } from 'react'
 import { addMark } from '../../actions/edit.ts'
 import { Button } from '../../controls/Button.tsx'
 import { NumberField, SelectField } from '../../controls/fields.tsx'
-import styles from '../../panels/why.module.css'
+import styles from '../../controls/panel.module.css'
 import type { MarkDraft } from '../../sheet/index.ts'
 import { useBoard, useDesk } from '../../stores/hooks.ts'
-import { PlaceFields } from '../MarkFields.tsx'
+import { PlaceFields } from '../marks/MarkFields.tsx'
 import { type SeenKind, seenKinds } from './seenKinds.ts'
 
 const options = seenKinds.map(({ value, words }) => ({ value, words }))

@@ -1,12 +1,12 @@
 /** The bench supply at first power: its current limit, and whether it ran into it. */
 import type { Case } from '../../../case/index.ts'
 import { inrushSeconds, longestInrushSeconds, measuringRules } from '../../../measure/index.ts'
-import { editLimit, editPowered } from '../../actions/measure.ts'
+import { editLimit, editPowered } from './measure.ts'
 import controls from '../../controls/controls.module.css'
 import { Choice } from '../../controls/fields.tsx'
-import styles from '../../panels/why.module.css'
+import styles from '../../controls/panel.module.css'
 import { useDesk } from '../../stores/hooks.ts'
-import { AmountField } from '../handback/AmountField.tsx'
+import { AmountField } from '../hand-back/AmountField.tsx'
 
 const ways = [
   { value: 'never', words: 'Never' },

@@ -1,9 +1,9 @@
 /** The board was cleaned and dried: what is marked on it no longer speaks against power; a mark made since does again. */
 import { counted } from '../../../base/index.ts'
 import { isCleaned } from '../../../measure/index.ts'
-import { editCleaned, setCleaned } from '../../actions/measure.ts'
+import { editCleaned, setCleaned } from './measure.ts'
 import { TextField, Tick } from '../../controls/fields.tsx'
-import styles from '../../panels/why.module.css'
+import styles from '../../controls/panel.module.css'
 import { useDesk, usePresent } from '../../stores/hooks.ts'
 
 const DIRTY = ['spill', 'residue', 'film', 'corrosion']

@@ -1,6 +1,6 @@
 /** How the leads count in cold readings: as they are, taken off, set to zero at the meter, or four wires. */
 import { type Leads, measuringRules } from '../../../measure/index.ts'
-import { setLeads } from '../../actions/measure.ts'
+import { setLeads } from './measure.ts'
 import { NumberField, SelectField } from '../../controls/fields.tsx'
 import { useDesk, usePresent } from '../../stores/hooks.ts'
 import own from './measuring.module.css'

@@ -11,7 +11,7 @@ import {
   type Verdict,
 } from '../../../measure/index.ts'
 import { Opening } from '../../controls/pieces.tsx'
-import styles from '../../panels/why.module.css'
+import styles from '../../controls/panel.module.css'
 import { useBoard, usePresent } from '../../stores/hooks.ts'
 import { verdictsOf } from '../../stores/measuring.ts'
 import { LineRow } from './LineRow.tsx'

@@ -1,5 +1,5 @@
 /** Whether a reading is from before the work on the card or after it. */
-import { choosePhase } from '../../actions/measure.ts'
+import { choosePhase } from './measure.ts'
 import { Choice } from '../../controls/fields.tsx'
 import { useDesk } from '../../stores/hooks.ts'
 import { usePhase } from '../../stores/measuring.ts'

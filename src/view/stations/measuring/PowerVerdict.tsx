@@ -2,7 +2,7 @@
 import { counted } from '../../../base/index.ts'
 import { CircleHelp, ShieldCheck, ShieldX } from 'lucide-react'
 import { lineKey, type LineName, lineWords, type PowerJudgement, type PowerReason } from '../../../measure/index.ts'
-import { goToStation } from '../../actions/stations.ts'
+import { goToStation } from '../../actions/goToStation.ts'
 import { LinkButton } from '../../controls/Button.tsx'
 import { Opening } from '../../controls/pieces.tsx'
 import { useDesk, useScreen } from '../../stores/hooks.ts'

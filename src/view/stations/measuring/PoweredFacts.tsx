@@ -1,12 +1,12 @@
 /** What is seen while the card has power: the host, the picture, the current. */
 import type { Case } from '../../../case/index.ts'
 import { measuringRules } from '../../../measure/index.ts'
-import { editInputCurrent, editPowered } from '../../actions/measure.ts'
+import { editInputCurrent, editPowered } from './measure.ts'
 import { Choice, TextField } from '../../controls/fields.tsx'
 import controls from '../../controls/controls.module.css'
-import styles from '../../panels/why.module.css'
+import styles from '../../controls/panel.module.css'
 import { useDesk } from '../../stores/hooks.ts'
-import { AmountField } from '../handback/AmountField.tsx'
+import { AmountField } from '../hand-back/AmountField.tsx'
 
 const yesNo = [
   { value: 'yes', words: 'Yes' },

@@ -1,7 +1,7 @@
 /** The rails in the order in which they come up, how each was read, and the first that did not. */
 import { Check, ChevronDown, ChevronUp, Circle, Hourglass, type LucideIcon, SquareX } from 'lucide-react'
 import { bringUpOf, type Phase, type RailUp } from '../../../measure/index.ts'
-import styles from '../../panels/why.module.css'
+import styles from '../../controls/panel.module.css'
 import { useBoard, usePresent } from '../../stores/hooks.ts'
 import { verdictsOf } from '../../stores/measuring.ts'
 import own from './measuring.module.css'

@@ -11,7 +11,7 @@ import {
   type Reading,
   sayReading,
 } from '../../../measure/index.ts'
-import { enterReading } from '../../actions/measure.ts'
+import { enterReading } from './measure.ts'
 import controls from '../../controls/controls.module.css'
 import { useDesk } from '../../stores/hooks.ts'
 import { useMeter } from '../../stores/meterStore.ts'

@@ -1,10 +1,10 @@
 /** Supplies of an input rail: those that the user named beside the fuses of the board, and a field for one more. */
 import { Plus, X } from 'lucide-react'
 import { useState } from 'react'
-import { addSupply, removeSupply } from '../../actions/measure.ts'
+import { addSupply, removeSupply } from './measure.ts'
 import { Button } from '../../controls/Button.tsx'
 import { TextField, Tick } from '../../controls/fields.tsx'
-import styles from '../../panels/why.module.css'
+import styles from '../../controls/panel.module.css'
 import { useDesk, usePresent } from '../../stores/hooks.ts'
 import sheet from './measuring.module.css'
 

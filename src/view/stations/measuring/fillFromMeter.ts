@@ -1,7 +1,7 @@
 /** A reading of the bench meter goes into the field of a line, and the focus on to the next. */
 import { type MeasuringLine, type Phase, sayReading } from '../../../measure/index.ts'
-import { enterReading } from '../../actions/measure.ts'
-import { readMeter } from '../../actions/meter.ts'
+import { enterReading } from './measure.ts'
+import { readMeter } from './meter.ts'
 import type { Desk } from '../../stores/desk.ts'
 import { stepFrom } from './fieldOrder.ts'
 

@@ -3,7 +3,7 @@ import { asSentence, roughMoney } from '../../../base/index.ts'
 import { minutesWords } from '../../stores/words.ts'
 import { useId } from 'react'
 import type { Plan, PlanAnswer, PlanStep } from '../../../plan/index.ts'
-import panel from '../../panels/why.module.css'
+import panel from '../../controls/panel.module.css'
 import { stepTitle } from '../../../plan/index.ts'
 import styles from './plan.module.css'
 

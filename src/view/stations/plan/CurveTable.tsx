@@ -1,7 +1,7 @@
 /** The joints' curves as numbers: what the chart shows, for everybody who can't see it. */
 import type { HeatRun } from '../../../heat/index.ts'
-import panel from '../../panels/why.module.css'
-import { curveRows } from '../../stores/heatFacts.ts'
+import panel from '../../controls/panel.module.css'
+import { curveRows } from './heatFacts.ts'
 import styles from './plan.module.css'
 
 export function CurveTable({ curves }: { readonly curves: HeatRun['curves'] }) {

@@ -7,9 +7,9 @@ import { Button } from '../../controls/Button.tsx'
 import { NumberField, SelectField, TextField } from '../../controls/fields.tsx'
 import { Opening } from '../../controls/pieces.tsx'
 import controls from '../../controls/controls.module.css'
-import panel from '../../panels/why.module.css'
+import panel from '../../controls/panel.module.css'
 import { useBoard, useDesk, usePresent } from '../../stores/hooks.ts'
-import { equipmentWords } from '../../stores/planWords.ts'
+import { equipmentWords } from './planWords.ts'
 import styles from './plan.module.css'
 
 export function EquipmentForm() {

@@ -1,9 +1,9 @@
 /** The neighbours that a pass exposes: packages each by name, small parts summed up; shape, what happens, temperature. */
 import { counted } from '../../../base/index.ts'
 import type { ExposedPart } from '../../sheet/index.ts'
-import { sortExposed } from '../../stores/heatFacts.ts'
+import { sortExposed } from './heatFacts.ts'
 import { useBoard } from '../../stores/hooks.ts'
-import { exposedWords, exposureKindWords } from '../../stores/planWords.ts'
+import { exposedWords, exposureKindWords } from './planWords.ts'
 import { ExposureSymbol } from './ExposureSymbol.tsx'
 import styles from './plan.module.css'
 

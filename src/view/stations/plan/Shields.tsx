@@ -1,6 +1,6 @@
 /** The shields that are kept for the plan's passes; each can be taken off again. */
 import { X } from 'lucide-react'
-import { dropShield } from '../../actions/whatIf.ts'
+import { dropShield } from './whatIf.ts'
 import { Button } from '../../controls/Button.tsx'
 import { useDesk, usePresent } from '../../stores/hooks.ts'
 import styles from './plan.module.css'

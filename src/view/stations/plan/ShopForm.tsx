@@ -12,7 +12,7 @@ import { editCase } from '../../actions/edit.ts'
 import { Button } from '../../controls/Button.tsx'
 import { NumberField, SelectField } from '../../controls/fields.tsx'
 import { Opening } from '../../controls/pieces.tsx'
-import panel from '../../panels/why.module.css'
+import panel from '../../controls/panel.module.css'
 import { useDesk, usePresent } from '../../stores/hooks.ts'
 import styles from './plan.module.css'
 

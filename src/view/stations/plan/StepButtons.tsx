@@ -2,13 +2,13 @@
 import { Check, Flame, SkipForward, X } from 'lucide-react'
 import { useState } from 'react'
 import type { Found, PassEntry, PlanStep } from '../../../plan/index.ts'
-import { lookAtHeat } from '../../actions/heat.ts'
-import { logPass, logTick } from '../../actions/plan.ts'
+import { lookAtHeat } from './askHeat.ts'
+import { logPass, logTick } from './askPlan.ts'
 import { Button } from '../../controls/Button.tsx'
 import { NumberField, TextField, Tick } from '../../controls/fields.tsx'
 import { useDesk } from '../../stores/hooks.ts'
-import { hasHeat } from '../../stores/planWords.ts'
-import panel from '../../panels/why.module.css'
+import { hasHeat } from './planWords.ts'
+import panel from '../../controls/panel.module.css'
 import styles from './plan.module.css'
 
 type Outcome = PassEntry['outcome']

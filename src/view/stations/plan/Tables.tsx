@@ -3,7 +3,7 @@ import { counted, joined } from '../../../base/index.ts'
 import { useId } from 'react'
 import { isSmallKind } from '../../../board/index.ts'
 import type { Plan } from '../../../plan/index.ts'
-import panel from '../../panels/why.module.css'
+import panel from '../../controls/panel.module.css'
 import { useBoard } from '../../stores/hooks.ts'
 import styles from './plan.module.css'
 

@@ -1,6 +1,6 @@
 /** What the pass does to the parts that it is meant for. */
 import type { HeatRun } from '../../../heat/index.ts'
-import panel from '../../panels/why.module.css'
+import panel from '../../controls/panel.module.css'
 
 export function TargetFacts({ run, refs }: { readonly run: HeatRun; readonly refs: readonly string[] }) {
   const targets = run.parts.filter(({ ref }) => refs.includes(ref))

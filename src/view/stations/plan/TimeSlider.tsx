@@ -1,9 +1,9 @@
 /** The moment of a pass that sheet and chart show: slider, play and pause. */
 import { Pause, Play } from 'lucide-react'
 import type { HeatRun } from '../../../heat/index.ts'
-import { pauseHeat, playHeat, showMoment } from '../../actions/heat.ts'
+import { pauseHeat, playHeat, showMoment } from './askHeat.ts'
 import { Button } from '../../controls/Button.tsx'
-import { endOf } from '../../stores/heatFacts.ts'
+import { endOf } from './heatFacts.ts'
 import { useDesk, usePlan } from '../../stores/hooks.ts'
 import styles from './plan.module.css'
 

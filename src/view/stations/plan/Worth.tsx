@@ -3,7 +3,7 @@ import { roughMoney } from '../../../base/index.ts'
 import { useId } from 'react'
 import type { PlanAnswer } from '../../../plan/index.ts'
 import { Opening } from '../../controls/pieces.tsx'
-import panel from '../../panels/why.module.css'
+import panel from '../../controls/panel.module.css'
 import { percent, minutesWords } from '../../stores/words.ts'
 import styles from './plan.module.css'
 

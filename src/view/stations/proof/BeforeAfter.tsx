@@ -4,10 +4,10 @@ import type { LaneProof, LaneVerdict, PartProof, Proof } from '../../../case/ind
 import { showOnSheet } from '../../actions/show.ts'
 import { LinkButton } from '../../controls/Button.tsx'
 import { Opening } from '../../controls/pieces.tsx'
-import { ProofSymbol } from '../../panels/ProofSymbol.tsx'
-import styles from '../../panels/why.module.css'
+import { ProofSymbol } from './ProofSymbol.tsx'
+import styles from '../../controls/panel.module.css'
 import { useDesk } from '../../stores/hooks.ts'
-import { verdictWords } from '../../stores/proofWords.ts'
+import { verdictWords } from './proofWords.ts'
 import { LaneTable } from './LaneTable.tsx'
 import own from './proof.module.css'
 

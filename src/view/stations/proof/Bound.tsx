@@ -2,7 +2,7 @@
 import { percentAtMost } from '../../../base/index.ts'
 import { boundSentence, notProven, passesWanted, type Proof } from '../../../case/index.ts'
 import { Bar, Opening } from '../../controls/pieces.tsx'
-import styles from '../../panels/why.module.css'
+import styles from '../../controls/panel.module.css'
 import { paragraph } from '../../stores/words.ts'
 import own from './proof.module.css'
 

@@ -2,10 +2,10 @@
 import type { LaneProof } from '../../../case/index.ts'
 import { showOnSheet } from '../../actions/show.ts'
 import { LinkButton } from '../../controls/Button.tsx'
-import { ProofSymbol } from '../../panels/ProofSymbol.tsx'
-import styles from '../../panels/why.module.css'
+import { ProofSymbol } from './ProofSymbol.tsx'
+import styles from '../../controls/panel.module.css'
 import { useDesk } from '../../stores/hooks.ts'
-import { moreWords, stateWords, verdictWords } from '../../stores/proofWords.ts'
+import { moreWords, stateWords, verdictWords } from './proofWords.ts'
 import own from './proof.module.css'
 
 export function LaneTable({ lanes }: { readonly lanes: readonly LaneProof[] }) {

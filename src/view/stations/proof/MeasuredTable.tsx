@@ -1,7 +1,7 @@
 /** What was measured before the work beside what was measured after it; only lines that were. */
 import { type MeasuredLine, measuredBeforeAfter } from '../../../case/index.ts'
 import { lineKey, lineWords, type Measurement, sayReading } from '../../../measure/index.ts'
-import styles from '../../panels/why.module.css'
+import styles from '../../controls/panel.module.css'
 import { useBoard, usePresent } from '../../stores/hooks.ts'
 
 export function MeasuredTable() {

@@ -5,12 +5,12 @@ import type { ReportEntry } from '../../../case/index.ts'
 import { removeReport } from '../../actions/reports.ts'
 import { Button } from '../../controls/Button.tsx'
 import { Opening } from '../../controls/pieces.tsx'
-import styles from '../../panels/why.module.css'
+import styles from '../../controls/panel.module.css'
 import { useDesk, usePresent, useReadings } from '../../stores/hooks.ts'
 import { reportIds } from '../../stores/readingStore.ts'
-import { ReportCard } from '../ReportCard.tsx'
-import { RunFields } from '../RunFields.tsx'
-import stations from '../stations.module.css'
+import { ReportCard } from '../memory-run/ReportCard.tsx'
+import { RunFields } from '../memory-run/RunFields.tsx'
+import stations from '../../controls/stations.module.css'
 
 export function RetestRuns() {
   const reports = usePresent()?.reports ?? []

@@ -1,0 +1,29 @@
+/** Going to a station: its panel opens at the top and takes the focus, so that reading and typing go on from there. */
+import type { Desk } from '../stores/desk.ts'
+import type { Station } from '../../case/index.ts'
+
+/** Ids of what takes the focus from afar. */
+export const PANEL_ID = 'why-panel'
+export const FIND_BOX_ID = 'find-box'
+
+export function goToStation(desk: Desk, station: Station): void {
+  desk.screen.setState({ station, selection: undefined })
+  requestAnimationFrame(focusPanel)
+}
+
+/** The heading takes the focus; where the form has still to be loaded, as soon as it is there. */
+function focusPanel(): void {
+  const panel = document.getElementById(PANEL_ID)
+  if (panel === null || focusHeading(panel)) return
+  const watch = new MutationObserver(() => focusHeading(panel) && watch.disconnect())
+  watch.observe(panel, { childList: true, subtree: true })
+}
+
+function focusHeading(panel: HTMLElement): boolean {
+  const heading = panel.querySelector('h2')
+  if (!(heading instanceof HTMLElement)) return false
+  panel.scrollTop = 0
+  heading.tabIndex = -1
+  heading.focus({ preventScroll: true })
+  return true
+}

@@ -1,0 +1,110 @@
+/** What the app does when it starts: follows the system's theme, listens for keys, watches for assessments, opens the demo. */
+import type { Desk } from './stores/desk.ts'
+import { watchForAssessment } from './actions/assess.ts'
+import { showCases } from './actions/caseList.ts'
+import { watchForCopies } from './actions/copies.ts'
+import { watchForLoss } from './actions/ledger.ts'
+import { watchForNextChecks } from './stations/suspects/nextChecks.ts'
+import { redoEdit, undoEdit } from './actions/edit.ts'
+import { watchForGoodReadings } from './stations/measuring/goodReadings.ts'
+import { holdName } from './stations/memory-run/names/naming.ts'
+import { openFirst } from './actions/openFirst.ts'
+import { watchForOwnRecord } from './actions/ownRecord.ts'
+import { watchForPhotos } from './actions/photos.ts'
+import { watchForPlan } from './stations/plan/askPlan.ts'
+import { watchForSaving } from './actions/save.ts'
+import { FIND_BOX_ID, goToStation } from './actions/goToStation.ts'
+import { loadForms, stationOfKey } from './stations/entries.ts'
+import { watchForWords } from './stations/memory-run/watchForWords.ts'
+import { takeTool } from './actions/tools.ts'
+
+/** @returns a function that ends all of it */
+export function startApp(desk: Desk): () => void {
+  const ends = [
+    watchForSaving(desk),
+    watchForLoss(desk),
+    watchForCopies(desk),
+    watchForGoodReadings(desk),
+    watchForOwnRecord(desk),
+    watchForAssessment(desk),
+    watchForPlan(desk),
+    watchForNextChecks(desk),
+    watchForPhotos(desk),
+    watchForWords(desk),
+    followSystemTheme(desk),
+    listenForKeys(desk),
+    loadFormsWhenIdle(),
+  ]
+  if (desk.cases.getState().history === undefined) void openFirst(desk)
+  return () => {
+    for (const end of ends) end()
+  }
+}
+
+function followSystemTheme(desk: Desk): () => void {
+  const dark = window.matchMedia('(prefers-color-scheme: dark)')
+  const follow = (): void => desk.screen.setState({ systemTheme: dark.matches ? 'chalk' : 'paper' })
+  follow()
+  dark.addEventListener('change', follow)
+  return () => dark.removeEventListener('change', follow)
+}
+
+const AFTER_FIRST_DRAWING_MS = 1500
+
+/** After the first drawing, so that it waits for no form but its own. */
+function loadFormsWhenIdle(): () => void {
+  const asked = window.setTimeout(() => void loadForms(), AFTER_FIRST_DRAWING_MS)
+  return () => window.clearTimeout(asked)
+}
+
+function listenForKeys(desk: Desk): () => void {
+  const onKey = (event: KeyboardEvent): void => {
+    const { casesOpen, startOpen, page } = desk.screen.getState()
+    if (event.defaultPrevented || casesOpen || startOpen || page !== undefined) return
+    const command = event.ctrlKey || event.metaKey
+    if (command && event.key.toLowerCase() === 'z' && !isTyping(event.target)) {
+      event.preventDefault()
+      if (event.shiftKey) redoEdit(desk)
+      else undoEdit(desk)
+      return
+    }
+    if (command || event.altKey) return
+    if (isTyping(event.target)) return leaveField(event)
+    if (pressStationKey(desk, event.key)) event.preventDefault()
+    else if (event.key === '/') {
+      event.preventDefault()
+      document.getElementById(FIND_BOX_ID)?.focus()
+    } else if (event.key.toLowerCase() === 'c') {
+      event.preventDefault()
+      showCases(desk)
+    } else if (event.key.toLowerCase() === 's') takeTool(desk, 'spill')
+    else if (event.key === 'Escape') letGo(desk)
+  }
+  window.addEventListener('keydown', onKey)
+  return () => window.removeEventListener('keydown', onKey)
+}
+
+/** @returns whether the key stands for a station */
+function pressStationKey(desk: Desk, key: string): boolean {
+  const station = stationOfKey(key)
+  if (station === undefined || desk.cases.getState().history === undefined) return false
+  goToStation(desk, station)
+  return true
+}
+
+/** Escape lets go of a field, so that the keys of the stations work again; Tab goes on from there. */
+function leaveField({ key, target }: KeyboardEvent): void {
+  if (key === 'Escape' && target instanceof HTMLElement) target.blur()
+}
+
+/** First the name in the hand, then the tool, then what is selected. */
+function letGo(desk: Desk): void {
+  if (desk.screen.getState().naming.held !== undefined) holdName(desk, undefined)
+  else if (desk.screen.getState().tool !== 'select') takeTool(desk, 'select')
+  else desk.screen.setState({ selection: undefined })
+}
+
+const isTyping = (target: EventTarget | null): boolean =>
+  target instanceof HTMLElement &&
+  (target.isContentEditable ||
+    target.matches('textarea, select, input:not([type="radio"], [type="checkbox"], [type="range"])'))

@@ -1,0 +1,126 @@
+/** Parts used, what they and the hours add up to, and what was charged. */
+import { money } from '../../../base/index.ts'
+import { minutesWords } from '../../stores/words.ts'
+import { Trash2 } from 'lucide-react'
+import { billOf, partsDraft } from '../../../case/index.ts'
+import { addUsedParts, changeUsedPart, clearHandBack, editHandBack, removeUsedPart } from './handBack.ts'
+import { Button } from '../../controls/Button.tsx'
+import { TextField } from '../../controls/fields.tsx'
+import panel from '../../controls/panel.module.css'
+import { useBoard, useDesk, usePlan, usePresent } from '../../stores/hooks.ts'
+import { AmountField } from './AmountField.tsx'
+import styles from './handback.module.css'
+
+export function Money() {
+  const desk = useDesk()
+  const present = usePresent()
+  const model = useBoard()?.model
+  const best = usePlan((plan) => plan.answer?.best)
+  if (present === undefined || model === undefined) return undefined
+  const { usedParts, charged, currency } = present.handBack
+  const known = new Set(usedParts.map(({ what }) => what))
+  const draft = partsDraft(present, model, best).filter(({ what }) => !known.has(what))
+  return (
+    <section className={panel.section} aria-label="Parts and price">
+      <h3 className={panel.sub}>Parts and price</h3>
+      {usedParts.length > 0 && (
+        <ul className={styles.parts} aria-label="Parts used">
+          {usedParts.map((part, i) => (
+            <PartRow key={i} index={i} part={part} />
+          ))}
+        </ul>
+      )}
+      <div className={panel.row}>
+        <Button onClick={() => addUsedParts(desk, [{ what: 'part', count: 1, price: 0 }])}>Add a part</Button>
+        {draft.length > 0 && (
+          <Button onClick={() => addUsedParts(desk, draft)}>
+            Take {draft.length === 1 ? 'one' : draft.length} from log and plan
+          </Button>
+        )}
+      </div>
+      <div className={panel.two}>
+        <AmountField
+          label="Charged"
+          value={charged}
+          onChange={(next) =>
+            next === undefined ? clearHandBack(desk, 'charged') : editHandBack(desk, { charged: next })
+          }
+        />
+        <TextField
+          label="Currency"
+          maxLength={12}
+          value={currency}
+          onChange={(next) => editHandBack(desk, { currency: next })}
+        />
+      </div>
+      <Sum />
+    </section>
+  )
+}
+
+function PartRow({
+  index,
+  part,
+}: {
+  readonly index: number
+  readonly part: { what: string; count: number; price: number }
+}) {
+  const desk = useDesk()
+  const n = index + 1
+  return (
+    <li>
+      <TextField
+        label={`Part ${n}`}
+        maxLength={200}
+        value={part.what}
+        onChange={(what) => what !== '' && changeUsedPart(desk, index, { what })}
+      />
+      <Button
+        size="icon"
+        tone="quiet"
+        aria-label={`Remove part ${n}, ${part.what}`}
+        onClick={() => removeUsedPart(desk, index)}
+      >
+        <Trash2 size={16} aria-hidden="true" />
+      </Button>
+      <AmountField
+        label="Count"
+        least={0.001}
+        value={part.count}
+        onChange={(count) => count !== undefined && changeUsedPart(desk, index, { count })}
+      />
+      <AmountField
+        label="Price of one"
+        value={part.price}
+        onChange={(price) => price !== undefined && changeUsedPart(desk, index, { price })}
+      />
+    </li>
+  )
+}
+
+function Sum() {
+  const present = usePresent()
+  if (present === undefined) return undefined
+  const { partsSum, labour, hourlyRate, minutes, sum, difference, currency } = billOf({ caseFile: present })
+  const inCurrency = (amount: number): string => money(amount, currency)
+  return (
+    <dl className={panel.facts} aria-label="What it adds up to" aria-live="polite">
+      <dt>Parts</dt>
+      <dd>{inCurrency(partsSum)}</dd>
+      <dt>Labour</dt>
+      <dd>
+        {labour === undefined || minutes === undefined
+          ? 'no time noted'
+          : `${inCurrency(labour)}: ${minutesWords(minutes)} at ${inCurrency(hourlyRate)} an hour`}
+      </dd>
+      <dt>Together</dt>
+      <dd>
+        <b>{inCurrency(sum)}</b>
+        {difference !== undefined &&
+          difference !== 0 &&
+          `; charged is ${inCurrency(Math.abs(difference))} ${difference > 0 ? 'more' : 'less'}`}
+        {difference === 0 && '; just what is charged'}
+      </dd>
+    </dl>
+  )
+}

@@ -1,0 +1,99 @@
+/** Outcome, day, what was done in words, and the minutes it took; log and plan offer drafts. */
+import { minutesWords } from '../../stores/words.ts'
+import { doneDraft, doubtsOfRepair, minutesDraft, outcomes } from '../../../case/index.ts'
+import { today } from '../../actions/clock.ts'
+import { addLine, clearHandBack, editHandBack } from './handBack.ts'
+import { Button } from '../../controls/Button.tsx'
+import { Choice, DayField, TextField } from '../../controls/fields.tsx'
+import controls from '../../controls/controls.module.css'
+import panel from '../../controls/panel.module.css'
+import { useDesk, usePlan, usePresent } from '../../stores/hooks.ts'
+import { AmountField } from './AmountField.tsx'
+import styles from './handback.module.css'
+
+const choices = [...outcomes.map((value) => ({ value, words: value })), { value: 'open', words: 'still open' }] as const
+
+export function WhatWasDone() {
+  const desk = useDesk()
+  const present = usePresent()
+  if (present === undefined) return undefined
+  const { handBack, passes } = present
+  return (
+    <>
+      <Choice
+        label="Outcome"
+        value={handBack.outcome ?? 'open'}
+        options={choices}
+        onChange={(outcome) => (outcome === 'open' ? clearHandBack(desk, 'outcome') : editHandBack(desk, { outcome }))}
+      />
+      <Doubts doubts={doubtsOfRepair(present)} />
+      <div className={styles.day}>
+        <DayField
+          label="Given back on"
+          value={handBack.on}
+          onChange={(on) => (on === undefined ? clearHandBack(desk, 'on') : editHandBack(desk, { on }))}
+        />
+        <Button onClick={() => editHandBack(desk, { on: today() })}>Today</Button>
+      </div>
+      <TextField
+        label="What was done"
+        long
+        maxLength={8000}
+        value={handBack.done}
+        onChange={(done) => editHandBack(desk, { done })}
+      />
+      <div className={panel.row}>
+        <Button
+          disabled={passes.length === 0}
+          onClick={() => editHandBack(desk, { done: addLine(handBack.done, doneDraft(passes)).slice(0, 8000) })}
+        >
+          Write from the log
+        </Button>
+        {passes.length === 0 && <span className={panel.quiet}>No pass is logged at the plan.</span>}
+      </div>
+      <Minutes />
+    </>
+  )
+}
+
+function Doubts({ doubts }: { readonly doubts: readonly string[] }) {
+  if (doubts.length === 0) return undefined
+  return (
+    <p className={controls.wrong} role="status">
+      Not proved yet. {doubts.join(' ')}
+    </p>
+  )
+}
+
+function Minutes() {
+  const desk = useDesk()
+  const present = usePresent()
+  const exposures = usePlan((plan) => plan.exposures)
+  const best = usePlan((plan) => plan.answer?.best)
+  if (present === undefined) return undefined
+  const draft = minutesDraft(present, exposures, best)
+  const { minutes } = present.handBack
+  const take = (value: number): void => editHandBack(desk, { minutes: value })
+  return (
+    <>
+      <AmountField
+        label="Time at the bench"
+        unit="min"
+        most={1_000_000}
+        hint={minutes === undefined || minutes < 60 ? undefined : minutesWords(minutes)}
+        value={minutes}
+        onChange={(next) => (next === undefined ? clearHandBack(desk, 'minutes') : take(next))}
+      />
+      {draft !== undefined && (
+        <div className={panel.row}>
+          {draft.logged > 0 && <Button onClick={() => take(draft.logged)}>Logged passes: {draft.logged} min</Button>}
+          {draft.planned > 0 && (
+            <Button onClick={() => take(draft.logged + draft.planned)}>
+              {draft.logged > 0 ? 'With the rest of the plan' : 'The plan'}: {draft.logged + draft.planned} min
+            </Button>
+          )}
+        </div>
+      )}
+    </>
+  )
+}

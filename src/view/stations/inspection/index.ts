@@ -1,0 +1,35 @@
+/** The station where the board is looked at: photos under the drawing, what is seen, and where there is nothing. */
+import { counted } from '../../../base/index.ts'
+import type { Case } from '../../../case/index.ts'
+import { later } from '../../controls/later.tsx'
+import { boardOverlays } from '../boardOverlays.ts'
+import type { Held, StationEntry } from '../entry.ts'
+
+export const inspection: StationEntry = {
+  name: 'Inspection',
+  key: '5',
+  Form: later(async () => (await import('./Inspection.tsx')).Inspection),
+  state: ({ present }) => filledIn(present),
+  overlays: boardOverlays,
+  showsLiftList: true,
+}
+
+function filledIn({ marks, photos }: Case): Held {
+  const kinds = ['residue', 'film', 'corrosion', 'clean', 'slip'] as const
+  const seen = kinds.flatMap((kind) => {
+    const n = marks.filter((mark) => mark.kind === kind).length
+    return n === 0 ? [] : [`${n} ${kind === 'clean' ? 'clean spot' : kind}`]
+  })
+  const held = [...seen, ...(photos.length === 0 ? [] : [counted(photos.length, 'photo')])]
+  if (seen.length === 0) {
+    const words = held.length === 0 ? 'nothing marked yet' : held.join(', ')
+    return {
+      state: held.length === 0 ? 'empty' : 'partly',
+      words,
+      lacks: 'mark what you see, clean spots too',
+    }
+  }
+  const loose = photos.filter((photo) => photo.corners === undefined).length
+  const lacks = loose === 0 ? undefined : `${counted(loose, 'photo')} not matched`
+  return { state: loose === 0 ? 'done' : 'partly', words: held.join(', '), lacks }
+}

@@ -1,0 +1,93 @@
+/** The short finder: a known current into a shorted rail, millivolts at its points, and where the short sinks it. */
+import { counted } from '../../../../base/index.ts'
+import { useEffect, useState } from 'react'
+import type { BoardModel } from '../../../../board/index.ts'
+import type { Case } from '../../../../case/index.ts'
+import { lineStates } from '../../../../measure/index.ts'
+import { askShort, openHunt, startHunt } from './short.ts'
+import { Button } from '../../../controls/Button.tsx'
+import { SelectField } from '../../../controls/fields.tsx'
+import styles from '../../../controls/panel.module.css'
+import { useBoard, useDesk, usePresent } from '../../../stores/hooks.ts'
+import { useOpenHunt } from './shortView.ts'
+import { Hunt } from './Hunt.tsx'
+
+export function ShortFinder() {
+  const desk = useDesk()
+  const present = usePresent()
+  const model = useBoard()?.model
+  const hunt = useOpenHunt()
+  useEffect(() => {
+    if (model !== undefined && hunt !== undefined) void askShort(desk, model, hunt)
+  }, [desk, model, hunt])
+  if (present === undefined || model === undefined || model.rails.length === 0) return undefined
+  return (
+    <section className={styles.section} aria-label="Short finder">
+      <div className={styles.heading}>
+        <h2>Short finder</h2>
+        <span>where a shorted rail sinks its current</span>
+      </div>
+      {present.shorts.length > 1 && hunt !== undefined && (
+        <SelectField
+          label="Hunt"
+          value={hunt.id}
+          options={present.shorts.map(({ id, rail, readings }, i) => ({
+            value: id,
+            words: `${i + 1}: ${rail}, ${counted(readings.length, 'reading')}`,
+          }))}
+          onChange={(id) => openHunt(desk, id)}
+        />
+      )}
+      {hunt === undefined ? (
+        <p className={styles.quiet}>
+          Where a rail is shorted, put a small known current into it and read millivolts at a few of its points: from
+          the drop along the copper follows where the current leaves it.
+        </p>
+      ) : (
+        <Hunt key={hunt.id} hunt={hunt} />
+      )}
+      <StartHunt model={model} present={present} again={hunt !== undefined} />
+    </section>
+  )
+}
+
+interface StartHuntProps {
+  readonly model: BoardModel
+  readonly present: Case
+  readonly again: boolean
+}
+
+/** Rails that read low come first, each with a button of its own. */
+function StartHunt({ model, present, again }: StartHuntProps) {
+  const desk = useDesk()
+  const states = lineStates(model, present.measurements, present.goodReadings, present.leads).rails
+  const hunted = new Set(present.shorts.map(({ rail }) => rail))
+  const low = model.rails.filter(({ name }) => states.get(name) === 'low' && !hunted.has(name))
+  const others = model.rails.filter((rail) => !low.includes(rail))
+  const [chosen, setChosen] = useState<string>()
+  const other = others.find(({ name }) => name === chosen) ?? others[0]
+  return (
+    <>
+      {low.length > 0 && (
+        <div className={styles.row} role="group" aria-label="Rails that read low">
+          {low.map((rail) => (
+            <Button key={rail.name} tone="strong" onClick={() => startHunt(desk, rail)}>
+              Hunt the short on {rail.name}
+            </Button>
+          ))}
+        </div>
+      )}
+      {other !== undefined && (
+        <div className={styles.two} style={{ alignItems: 'end' }}>
+          <SelectField
+            label={again ? 'Another rail' : low.length > 0 ? 'Another rail' : 'Rail'}
+            value={other.name}
+            options={others.map(({ name }) => ({ value: name, words: name }))}
+            onChange={setChosen}
+          />
+          <Button onClick={() => startHunt(desk, other)}>Start search</Button>
+        </div>
+      )}
+    </>
+  )
+}

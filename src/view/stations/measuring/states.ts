@@ -1,0 +1,52 @@
+/** What the two measuring stations hold and still lack. */
+import { counted, someOf } from '../../../base/index.ts'
+import type { BoardModel } from '../../../board/index.ts'
+import { type Case, usualPhase } from '../../../case/index.ts'
+import { isAsked, lastReadings } from '../../../measure/index.ts'
+import { powerJudgementOf, verdictsOf } from '../../stores/measuring.ts'
+import type { Held } from '../entry.ts'
+
+/** @param model without it only the readings are counted */
+export function coldMeasuring(present: Case, model?: BoardModel): Held {
+  const phase = usualPhase(present)
+  const cold = lastReadings(present.measurements, 'ohms', phase).size
+  const again = phase === 'after' ? ' after the work' : ''
+  if (cold === 0) {
+    const lacks = phase === 'after' ? 'measure again before any power' : 'measure before any power'
+    return { state: 'empty', words: `nothing measured${again === '' ? ' yet' : again}`, lacks }
+  }
+  if (model === undefined) return { state: 'partly', words: `${cold} measured${again}`, lacks: undefined }
+  const { verdict, missing } = powerJudgementOf(model, present, phase)
+  const asked = verdictsOf(model, present, 'ohms', phase).filter(({ line }) => isAsked(line))
+  const read = asked.filter(({ measurement }) => measurement !== undefined).length
+  const words = `${read} of ${counted(asked.length, 'line')}${again}`
+  const lacking =
+    missing.length === 0
+      ? undefined
+      : `lacks ${someOf(
+          missing.map(({ name }) => name),
+          2,
+        )}`
+  const lacks = verdict === 'not-safe' ? 'not safe to power' : lacking
+  return { state: lacks === undefined ? 'done' : 'partly', words, lacks }
+}
+
+export function poweredMeasuring({ measurements, powerUps, powered }: Case): Held {
+  const volts = measurements.filter(({ quantity }) => quantity === 'volts').length
+  const seen = [powered.enumerates, powered.picture, powered.otherOutput].filter(
+    (answer) => answer !== 'unknown',
+  ).length
+  if (volts === 0 && powerUps.length === 0 && seen === 0) {
+    return { state: 'empty', words: 'not powered here yet', lacks: undefined }
+  }
+  const held = [
+    ...(powerUps.length === 0 ? [] : [`powered ${powerUps.length === 1 ? 'once' : `${powerUps.length} times`}`]),
+    ...(volts === 0 ? [] : [`${volts} measured`]),
+  ]
+  const lacks = powerUps.length === 0 ? 'lacks that power was given' : volts === 0 ? 'lacks voltages' : undefined
+  return {
+    state: lacks === undefined && seen > 0 ? 'done' : 'partly',
+    words: held.length === 0 ? 'looked at' : held.join(', '),
+    lacks: lacks ?? (seen === 0 ? 'lacks what the host sees' : undefined),
+  }
+}

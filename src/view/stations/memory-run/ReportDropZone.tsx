@@ -1,0 +1,26 @@
+/** Where a report comes in: dropped anywhere on the sheet, or chosen here. */
+import { FileUp } from 'lucide-react'
+import { takeFile } from '../../actions/drop.ts'
+import { FileButton } from '../../controls/FileButton.tsx'
+import styles from '../../controls/panel.module.css'
+import { useDesk } from '../../stores/hooks.ts'
+import own from '../../controls/stations.module.css'
+
+interface ReportDropZoneProps {
+  readonly words: string
+  /** One report is there already: another needs less room. */
+  readonly small?: boolean
+}
+
+export function ReportDropZone({ words, small = false }: ReportDropZoneProps) {
+  const desk = useDesk()
+  return (
+    <div className={own.dropZone} data-small={small}>
+      <p>{words}</p>
+      <FileButton label="Report to read" onFile={(file, below) => void takeFile(desk, file, below)}>
+        <FileUp size={15} aria-hidden="true" /> Choose a report…
+      </FileButton>
+      {!small && <p className={styles.quiet}>It is read here on this machine and goes nowhere.</p>}
+    </div>
+  )
+}

@@ -1,0 +1,49 @@
+/** What all reports come to: errors per part with the kind of failure; lanes and bits stand in the part's evidence. */
+import type { Tally } from '../../../report/index.ts'
+import { showOnSheet } from '../../actions/show.ts'
+import { LinkButton } from '../../controls/Button.tsx'
+import styles from '../../controls/panel.module.css'
+import { useDesk } from '../../stores/hooks.ts'
+import { isUntested } from '../../stores/tested.ts'
+
+export function TallyTable({ tally }: { readonly tally: Tally }) {
+  const desk = useDesk()
+  const parts = tally.parts.toSorted((a, b) => b.errors - a.errors)
+  return (
+    <table className={styles.table}>
+      <caption className="visually-hidden">Errors of each memory part</caption>
+      <thead>
+        <tr>
+          <th scope="col">part</th>
+          <th scope="col" className={styles.number}>
+            errors
+          </th>
+          <th scope="col" className={styles.number}>
+            lanes failing
+          </th>
+          <th scope="col">looks like</th>
+        </tr>
+      </thead>
+      <tbody>
+        {parts.map((part) => {
+          const lanes = part.channels.flatMap((channel) => channel.lanes)
+          const tested = lanes.filter((lane) => lane.state !== 'untested')
+          const untested = isUntested(part)
+          const failing = lanes.filter((lane) => lane.state === 'fail')
+          return (
+            <tr key={part.ref}>
+              <th scope="row">
+                <LinkButton onClick={() => showOnSheet(desk, { kind: 'part', id: part.ref })}>{part.ref}</LinkButton>
+              </th>
+              <td className={styles.number}>{untested ? '' : part.errors.toLocaleString('en')}</td>
+              <td className={styles.number}>
+                {tested.length === 0 ? 'untested' : `${failing.length} of ${tested.length}`}
+              </td>
+              <td>{untested ? '' : part.signature.kind}</td>
+            </tr>
+          )
+        })}
+      </tbody>
+    </table>
+  )
+}

@@ -1,0 +1,178 @@
+/** Plan: which part comes off when, with which heat, at what cost; each pass can be looked at and noted, and the rest follows. */
+import { Tabs } from '@base-ui/react/tabs'
+import { useMemo } from 'react'
+import { beyondLifts } from '../../../case/index.ts'
+import type { PlanAnswer } from '../../../plan/index.ts'
+import { CautionBox, ProgressBar } from '../../controls/pieces.tsx'
+import { Button } from '../../controls/Button.tsx'
+import { planAgain, stopPlanning } from './askPlan.ts'
+import { FaultRow } from '../../controls/FileMessages.tsx'
+import files from '../../controls/files.module.css'
+import { StationCautions } from '../../controls/StationCautions.tsx'
+import panel from '../../controls/panel.module.css'
+import { useDesk, usePlan, usePresent, useResults, useTally } from '../../stores/hooks.ts'
+import { planSummary } from './planWords.ts'
+import { Alternative } from './Alternative.tsx'
+import { EquipmentForm } from './EquipmentForm.tsx'
+import { FloorLife } from './FloorLife.tsx'
+import { HeatPanel } from './HeatPanel.tsx'
+import { Shields } from './Shields.tsx'
+import styles from './plan.module.css'
+import { ShopForm } from './ShopForm.tsx'
+import { Steps } from './Steps.tsx'
+import { HeatCounts, Materials } from './Tables.tsx'
+import { Worth } from './Worth.tsx'
+
+export function Plan() {
+  const look = usePlan((plan) => plan.look)
+  return look === undefined ? <WholePlan /> : <HeatPanel key={look.n} look={look} />
+}
+
+function WholePlan() {
+  const answer = usePlan((plan) => plan.answer)
+  const suspects = useResults((results) => results.assessment?.suspects)
+  const lift = suspects?.lift
+  const beyond = useMemo(() => (suspects === undefined ? [] : beyondLifts(suspects)), [suspects])
+  const present = usePresent()
+  return (
+    <>
+      <section className={panel.section} aria-label="Plan">
+        <div className={panel.heading}>
+          <h2>Plan</h2>
+          {answer !== undefined && <span>{planSummary(answer)}</span>}
+        </div>
+        <Standing />
+        {beyond.length > 0 && <CautionBox title="Look here before any heat." reasons={beyond} />}
+        <Changes />
+        {answer !== undefined && <Worth answer={answer} work={beyond.length > 0 ? 'This work alone' : 'Repairing'} />}
+      </section>
+      {answer === undefined && <StationCautions station="plan" title="Before any heat" />}
+      {answer !== undefined && <Steps answer={answer} log={present?.passes ?? []} ticks={present?.ticks ?? []} />}
+      <Around answer={answer} lift={lift ?? []} />
+    </>
+  )
+}
+
+/** What stands around the steps, one at a time. */
+function Around({ answer, lift }: { readonly answer: PlanAnswer | undefined; readonly lift: readonly string[] }) {
+  const bench = (
+    <div>
+      <EquipmentForm />
+      <ShopForm />
+      {lift.length > 0 && <FloorLife refs={lift} />}
+      <Shields />
+    </div>
+  )
+  if (answer === undefined) return <section className={panel.section}>{bench}</section>
+  return (
+    <Tabs.Root defaultValue="materials" className={panel.section}>
+      <Tabs.List className={styles.tabs} aria-label="Around the steps">
+        {tabs.map(({ value, words }) => (
+          <Tabs.Tab key={value} value={value} className={styles.tab}>
+            {words}
+          </Tabs.Tab>
+        ))}
+      </Tabs.List>
+      <Tabs.Panel value="materials">
+        <Materials plan={answer.best} />
+      </Tabs.Panel>
+      <Tabs.Panel value="heats">
+        <HeatCounts plan={answer.best} />
+      </Tabs.Panel>
+      <Tabs.Panel value="other">
+        <Alternative answer={answer} />
+      </Tabs.Panel>
+      <Tabs.Panel value="bench">
+        {bench}
+        {answer.notes.length > 0 && (
+          <section className={panel.section} aria-label="What the plan takes for granted">
+            <h3 className={panel.sub}>Assumptions</h3>
+            <ul className={styles.notes}>
+              {answer.notes.map((note) => (
+                <li key={note}>{note}</li>
+              ))}
+            </ul>
+          </section>
+        )}
+      </Tabs.Panel>
+    </Tabs.Root>
+  )
+}
+
+const tabs = [
+  { value: 'materials', words: 'Materials' },
+  { value: 'heats', words: 'Heats left' },
+  { value: 'other', words: 'Another way' },
+  { value: 'bench', words: 'Bench and prices' },
+] as const
+
+/** What is missing, being worked out, or wrong. */
+function Standing() {
+  const desk = useDesk()
+  const state = usePlan((plan) => plan.state)
+  const progress = usePlan((plan) => plan.progress)
+  const faults = usePlan((plan) => plan.faults)
+  const cannot = usePlan((plan) => plan.cannot)
+  const missing = useMissing()
+  if (missing !== undefined) return <p className={panel.quiet}>{missing}</p>
+  return (
+    <>
+      {state === 'working' && (
+        <div className={panel.section}>
+          <ProgressBar share={progress?.share} words={progress?.words ?? 'Working it out'} />
+          <div className={panel.row}>
+            <Button onClick={() => stopPlanning(desk)}>Cancel</Button>
+          </div>
+        </div>
+      )}
+      {(state === 'stopped' || state === 'failed') && (
+        <div className={panel.row}>
+          {state === 'stopped' && <span className={styles.small}>Stopped.</span>}
+          <Button onClick={() => planAgain(desk)}>Plan it again</Button>
+        </div>
+      )}
+      {faults.length > 0 && (
+        <ul className={files.faults} role="alert">
+          {faults.map((fault) => (
+            <FaultRow key={`${fault.path} ${fault.found}`} fault={fault} />
+          ))}
+        </ul>
+      )}
+      {cannot.map(({ ref, missing: lacks }) => (
+        <CautionBox key={ref} title={`${ref} can’t be lifted with this equipment.`} reasons={lacks} />
+      ))}
+    </>
+  )
+}
+
+function useMissing(): string | undefined {
+  const tally = useTally()
+  const present = usePresent()
+  const results = useResults((found) => found)
+  if (present !== undefined && present.passes.length > 0) return undefined
+  if (tally === undefined) return 'No lift list yet: the plan needs a memory run, then the suspects name what to lift.'
+  if (results.state === 'failed') return 'No lift list: the suspects could not be worked out.'
+  const lift = results.assessment?.suspects.lift
+  if (lift === undefined) return 'The lift list is being worked out.'
+  return lift.length === 0
+    ? 'Nothing to plan: the lift list is empty, since lifting any part costs more than it saves.'
+    : undefined
+}
+
+function Changes() {
+  const changes = usePlan((plan) => plan.changes)
+  return (
+    <div aria-live="polite">
+      {changes.length > 0 && (
+        <div className={styles.changes}>
+          <b>What changed</b>
+          <ul className={styles.notes}>
+            {changes.map((change) => (
+              <li key={change}>{change}</li>
+            ))}
+          </ul>
+        </div>
+      )}
+    </div>
+  )
+}

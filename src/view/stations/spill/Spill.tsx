@@ -1,0 +1,132 @@
+/** Spill: where it was, what and how much, which way was down; what it comes to; and the cautions of the substance. */
+import { substanceOf } from '../../../spill/index.ts'
+import { Crosshair } from 'lucide-react'
+import { type Fault, counted, joined } from '../../../base/index.ts'
+import { type BoardModel, isSmallKind } from '../../../board/index.ts'
+import type { Mark, ReachResult, SpillMark } from '../../../spill/index.ts'
+import { addMark } from '../../actions/edit.ts'
+import { toggleTool } from '../../actions/tools.ts'
+import { Button } from '../../controls/Button.tsx'
+import { Opening } from '../../controls/pieces.tsx'
+import { FaultRow } from '../../controls/FileMessages.tsx'
+import files from '../../controls/files.module.css'
+import { StationCautions } from '../../controls/StationCautions.tsx'
+import styles from '../../controls/panel.module.css'
+import { useBoard, useDesk, usePresent, useResults, useScreen } from '../../stores/hooks.ts'
+import { amountWords, percent } from '../../stores/words.ts'
+import { MarkList } from '../marks/MarkList.tsx'
+import { SpillFields } from './SpillFields.tsx'
+import { SubstanceForm } from './SubstanceForm.tsx'
+
+const noFaults: readonly Fault[] = []
+
+export function Spill() {
+  const desk = useDesk()
+  const present = usePresent()
+  const box = useBoard()?.model.box
+  const tool = useScreen((screen) => screen.tool)
+  const faults = useResults((results) => results.assessment?.faults ?? noFaults)
+  if (present === undefined) return undefined
+  const spills = present.marks.filter((mark) => mark.kind === 'spill')
+  const dams = present.marks.filter((mark) => mark.kind === 'dam')
+  const nameOf = (mark: Mark): string => {
+    if (mark.kind !== 'spill') return 'Dam'
+    const substance = substanceOf(mark.substance, present.substances)?.name ?? mark.substance
+    return `${substance.split(',')[0] ?? substance}, ${amountWords(mark.amount)}`
+  }
+  const middle = { x: ((box?.minX ?? 0) + (box?.maxX ?? 0)) / 2, y: ((box?.minY ?? 0) + (box?.maxY ?? 0)) / 2 }
+  return (
+    <section className={styles.section} aria-label="Spill">
+      <div className={styles.heading}>
+        <h2>Spill</h2>
+        <span>where it was, what, how much</span>
+      </div>
+      <div className={styles.row}>
+        <Button
+          tone={tool === 'spill' ? 'strong' : 'plain'}
+          aria-pressed={tool === 'spill'}
+          onClick={() => toggleTool(desk, 'spill')}
+        >
+          <Crosshair size={15} aria-hidden="true" /> Point at it
+        </Button>
+        <Button
+          aria-pressed={tool === 'dam'}
+          tone={tool === 'dam' ? 'strong' : 'plain'}
+          onClick={() => toggleTool(desk, 'dam')}
+        >
+          Draw a dam
+        </Button>
+        <Button onClick={() => addMark(desk, { kind: 'spill', side: 'top', at: middle })}>Type its place</Button>
+      </div>
+      {spills.length === 0 && (
+        <p className={styles.quiet}>
+          No spill is marked. Point at it with one click on the sheet; the result shows at once.
+        </p>
+      )}
+      <MarkList
+        label="Spills and dams"
+        marks={[...spills, ...dams]}
+        nameOf={nameOf}
+        fieldsOf={(mark) =>
+          mark.kind === 'spill' ? (
+            <SpillFields mark={mark} />
+          ) : (
+            <p className={styles.quiet}>Drag its corners on the sheet.</p>
+          )
+        }
+      />
+      {faults.length > 0 && (
+        <ul className={files.faults} aria-label="What could not be worked out">
+          {faults.map((fault) => (
+            <FaultRow key={`${fault.path} ${fault.found}`} fault={fault} />
+          ))}
+        </ul>
+      )}
+      {spills.map((mark) => (
+        <Outcome key={mark.id} mark={mark} named={spills.length > 1} />
+      ))}
+      {spills.length > 0 && <StationCautions station="spill" title="Handling it" />}
+      <Opening summary="A substance of your own">
+        <SubstanceForm />
+      </Opening>
+    </section>
+  )
+}
+
+/** What the reach comes to, in words and numbers. */
+function Outcome({ mark, named }: { readonly mark: SpillMark; readonly named: boolean }) {
+  const model = useBoard()?.model
+  const reach = useResults((results) => results.assessment?.reaches.find((entry) => entry.mark === mark.id)?.reach)
+  if (reach === undefined) return undefined
+  return (
+    <div className={styles.working}>
+      <p>
+        {named && <b>{mark.id}: </b>}
+        {reach.extent} {reachedWords(reach, model)}
+      </p>
+      {reach.unplacedMl > 0 && <p>{reach.unplacedMl.toFixed(2)} ml of it found no place on the board: it ran off.</p>}
+      {reach.notes.length > 0 && (
+        <Opening summary="How this is worked out">
+          {reach.notes.map((note) => (
+            <p key={note}>{note}</p>
+          ))}
+        </Opening>
+      )}
+    </div>
+  )
+}
+
+/** The telling parts by name, the small ones by their number. */
+function reachedWords(reach: ReachResult, model: BoardModel | undefined): string {
+  const likely = reach.parts
+    .filter((part) => part.probability >= 0.05)
+    .toSorted((a, b) => b.probability - a.probability)
+  const telling = likely.filter(({ ref }) => !isSmallKind(model?.partByRef.get(ref)?.kind)).slice(0, 6)
+  const others = likely.length - telling.length
+  const names = telling.map((part) => `${part.ref} ${percent(part.probability)}`)
+  const small = others > 0 ? [`${counted(others, 'small part')} with 5\u00a0% or more`] : []
+  const words = [...names, ...small]
+  return words.length > 0
+    ? `Chance it was reached: ${joined(words)}.`
+    : 'No part was reached with a chance over 5\u00a0%.'
+}

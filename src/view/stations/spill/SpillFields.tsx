@@ -1,0 +1,138 @@
+/** The fields of one spill mark. */
+import {
+  type SpillMark,
+  type Substance,
+  substances as shipped,
+  usualOf,
+  waysOfMoving,
+  substanceOf,
+} from '../../../spill/index.ts'
+import { editSpill } from '../../actions/edit.ts'
+import { Choice, NumberField, SelectField, Tick } from '../../controls/fields.tsx'
+import { Opening } from '../../controls/pieces.tsx'
+import { useDesk, usePresent } from '../../stores/hooks.ts'
+import { PlaceFields } from '../marks/MarkFields.tsx'
+import { HungField } from './SpillMounting.tsx'
+import { PressedField, PushField } from './SpillPressed.tsx'
+import { SubstanceCleaning } from './SubstanceCleaning.tsx'
+import { SubstanceFigures } from './SubstanceFigures.tsx'
+
+export function SpillFields({ mark }: { readonly mark: SpillMark }) {
+  const desk = useDesk()
+  const own = usePresent()?.substances ?? []
+  const set = (change: Partial<SpillMark>): void =>
+    editSpill(desk, mark.id, change, `spill ${mark.id} ${Object.keys(change).join()}`)
+  const substance = substanceOf(mark.substance, own)
+  const isPushed = substance !== undefined && waysOfMoving[substance.moves].isPushed
+  return (
+    <>
+      {isPushed && <PressedField mark={mark} substance={substance} set={set} />}
+      <SelectField
+        label="Substance"
+        hint="Choosing another one takes its usual amount."
+        value={mark.substance}
+        options={substanceOptions(own, mark.substance)}
+        onChange={(chosen) => set({ substance: chosen, ...usualOf(substanceOf(chosen, own)) })}
+      />
+      {substance !== undefined && (
+        <Opening summary={`Its figures: ${movesWords[substance.moves]}`}>
+          <SubstanceFigures substance={substance} />
+        </Opening>
+      )}
+      {substance !== undefined && <SubstanceCleaning substance={substance} />}
+      {isPushed && <PushField mark={mark} substance={substance} set={set} />}
+      <AmountFields mark={mark} set={set} />
+      <NumberField
+        label="The point is sure to"
+        hint="Two out of three times it is nearer than this."
+        unit="± mm"
+        min={0}
+        max={200}
+        value={Number(mark.sdMm.toFixed(1))}
+        onChange={(sdMm) => set({ sdMm })}
+      />
+      <HungField mark={mark} />
+      <Tick
+        label="It may have got to the other side, through holes and over edges"
+        checked={mark.reachesOtherSide}
+        onChange={(reachesOtherSide) => set({ reachesOtherSide })}
+      />
+      <PlaceFields side={mark.side} at={mark.at} onChange={set} />
+    </>
+  )
+}
+
+const movesWords: Readonly<Record<Substance['moves'], string>> = {
+  wets: 'it flows and creeps under parts',
+  pinned: 'it stays where it was smeared until pushed',
+  crust: 'it has dried and stays',
+}
+
+function substanceOptions(own: readonly Substance[], chosen: string): { value: string; words: string }[] {
+  const known = [...own, ...shipped.filter((entry) => !own.some((mine) => mine.id === entry.id))]
+  const options = known.map(({ id, name }) => ({ value: id, words: name }))
+  return known.some(({ id }) => id === chosen)
+    ? options
+    : [{ value: chosen, words: `${chosen} (not known here)` }, ...options]
+}
+
+interface PieceProps {
+  readonly mark: SpillMark
+  readonly set: (change: Partial<SpillMark>) => void
+}
+
+const amountKinds = [
+  { value: 'volume', words: 'Volume' },
+  { value: 'smear', words: 'Smear' },
+] as const
+
+const surenesses = [
+  { value: '0.1', words: 'measured' },
+  { value: '0.4', words: 'within half as much again' },
+  { value: '0.7', words: 'half to twice as much' },
+  { value: '1.2', words: 'a third to three times' },
+] as const
+
+function AmountFields({ mark, set }: PieceProps) {
+  const { amount } = mark
+  const sureness = surenesses.reduce((best, entry) =>
+    Math.abs(Number(entry.value) - mark.amountSdLog) < Math.abs(Number(best.value) - mark.amountSdLog) ? entry : best,
+  )
+  return (
+    <>
+      <Choice
+        label="How much"
+        value={'volumeMl' in amount ? 'volume' : 'smear'}
+        options={amountKinds}
+        onChange={(kind) => set({ amount: kind === 'volume' ? { volumeMl: 0.4 } : { smearCm2: 1 } })}
+      />
+      {'volumeMl' in amount ? (
+        <NumberField
+          label="Volume"
+          unit="ml"
+          min={0.001}
+          max={2000}
+          step={0.1}
+          value={amount.volumeMl}
+          onChange={(volumeMl) => set({ amount: { volumeMl } })}
+        />
+      ) : (
+        <NumberField
+          label="Area"
+          unit="cm²"
+          min={0.01}
+          max={5000}
+          step={0.5}
+          value={amount.smearCm2}
+          onChange={(smearCm2) => set({ amount: { smearCm2 } })}
+        />
+      )}
+      <SelectField
+        label="How sure"
+        value={sureness.value}
+        options={surenesses}
+        onChange={(value) => set({ amountSdLog: Number(value) })}
+      />
+    </>
+  )
+}

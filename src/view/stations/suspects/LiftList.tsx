@@ -1,0 +1,183 @@
+/** The lift list: which parts to take off, how likely each needs it, and the reasons; then what to leave, and the cost. */
+import { someOf, roughMoney } from '../../../base/index.ts'
+import { useId, useState } from 'react'
+import type { SuspectsResult, PartSuspicion } from '../../../suspects/index.ts'
+import { showOnSheet } from '../../actions/show.ts'
+import { LinkButton } from '../../controls/Button.tsx'
+import { Bar, Opening } from '../../controls/pieces.tsx'
+import { useBoard, useDesk, useReadings, useResults, useTally } from '../../stores/hooks.ts'
+import { paragraph, percent, spacedKind } from '../../stores/words.ts'
+import { FaultRow } from '../../controls/FileMessages.tsx'
+import files from '../../controls/files.module.css'
+import { WaitingReports } from '../memory-run/WaitingReports.tsx'
+import styles from '../../controls/panel.module.css'
+
+/** @param short under another station's form: the reasons are one sentence each */
+export function LiftList({ short = false }: { readonly short?: boolean }) {
+  const headingId = useId()
+  const suspects = useResults((results) => results.assessment?.suspects)
+  const faults = useResults((results) => results.faults)
+  const tally = useTally()
+  const reading = [...useReadings().values()].some(({ state }) => state === 'reading')
+  return (
+    <section className={styles.section} aria-labelledby={headingId}>
+      <div className={styles.heading}>
+        <h2 id={headingId}>Lift list</h2>
+        {suspects !== undefined && tally !== undefined && (
+          <span title="What this list is expected to cost, against lifting nothing">{costWords(suspects)}</span>
+        )}
+      </div>
+      {faults.length > 0 && (
+        <ul className={files.faults}>
+          {faults.map((fault) => (
+            <FaultRow key={`${fault.path} ${fault.found}`} fault={fault} />
+          ))}
+        </ul>
+      )}
+      <WaitingReports run="first" />
+      {tally === undefined && reading && <p className={styles.quiet}>The report is being read.</p>}
+      {tally === undefined && !reading && (
+        <p className={styles.quiet}>
+          Drop the memory test’s report on the sheet, or fill in the table of the memory run: then the parts to lift
+          stand here, with reasons.
+        </p>
+      )}
+      {tally !== undefined && <ListedOrWorking suspects={suspects} short={short} />}
+    </section>
+  )
+}
+
+const costWords = ({ lift, parts, expectedCost }: SuspectsResult): string =>
+  `${lift.length} of ${parts.length} parts, expected cost ${roughMoney(expectedCost.ofTheList)} against ${roughMoney(expectedCost.ofLiftingNone)}`
+
+function ListedOrWorking({
+  suspects,
+  short,
+}: {
+  readonly suspects: SuspectsResult | undefined
+  readonly short: boolean
+}) {
+  const working = useResults((results) => results.state === 'working')
+  if (suspects !== undefined) return <Listed suspects={suspects} short={short} />
+  return working ? <p className={styles.quiet}>Working it out. The first time on a board takes a moment.</p> : undefined
+}
+
+const NOTHING_PAYS = 'Nothing: lifting any part costs more than it is expected to save.'
+const NOTHING_LEFT =
+  'Nothing: every lane that was tested after the work passes. What can remain is a fault that comes and goes, and what the test does not cover.'
+
+function Listed({ suspects, short }: { readonly suspects: SuspectsResult; readonly short: boolean }) {
+  const lifted = suspects.lift.flatMap((ref) => suspects.parts.find((part) => part.ref === ref) ?? [])
+  return (
+    <>
+      {lifted.length === 0 && <p>{suspects.proved ? NOTHING_LEFT : NOTHING_PAYS}</p>}
+      <ol className={styles.lift} aria-label="Parts to lift">
+        {lifted.map((part, i) => (
+          <LiftRow key={part.ref} part={part} number={i + 1} short={short} />
+        ))}
+      </ol>
+      <hr className={styles.rule} />
+      <LeaveList suspects={suspects} />
+    </>
+  )
+}
+
+const REASONS_SHOWN = 2
+
+function LiftRow({
+  part,
+  number,
+  short,
+}: {
+  readonly part: PartSuspicion
+  readonly number: number
+  readonly short: boolean
+}) {
+  const desk = useDesk()
+  const kind = useBoard()?.model.partByRef.get(part.ref)?.kind ?? 'other'
+  const first = part.why.slice(0, short ? 1 : REASONS_SHOWN)
+  const rest = short ? [] : part.why.slice(REASONS_SHOWN)
+  return (
+    <li>
+      <span className={styles.badge}>{number}</span>
+      <div>
+        <button
+          type="button"
+          className={styles.liftHead}
+          onClick={() => showOnSheet(desk, { kind: 'part', id: part.ref })}
+          onMouseEnter={() => desk.screen.setState({ hovered: { kind: 'part', id: part.ref } })}
+          onMouseLeave={() => desk.screen.setState({ hovered: undefined })}
+        >
+          <b>{part.ref}</b> <span>{spacedKind(kind)}</span> <strong>{percent(part.probability)}</strong>
+          <span className="visually-hidden"> needs lifting: show its evidence</span>
+        </button>
+        <Bar share={part.probability} />
+        <p className={styles.reasons}>{paragraph(first)}</p>
+        {rest.length > 0 && (
+          <Opening summary="More reasons">
+            <p className={styles.reasons}>{paragraph(rest)}</p>
+          </Opening>
+        )}
+      </div>
+    </li>
+  )
+}
+
+function LeaveList({ suspects }: { readonly suspects: SuspectsResult }) {
+  const [open, setOpen] = useState(false)
+  const left = suspects.parts.filter((part) => !part.lift).toSorted((a, b) => b.probability - a.probability)
+  if (left.length === 0) return undefined
+  return (
+    <div>
+      <p className={styles.quiet}>
+        Leave:{' '}
+        {someOf(
+          left.map((part) => `${part.ref} (${percent(part.probability)})`),
+          3,
+        )}
+        .{' '}
+        <LinkButton aria-expanded={open} onClick={() => setOpen(!open)}>
+          {open ? 'Hide why' : 'Show why'}
+        </LinkButton>
+      </p>
+      {open && <LeaveTable parts={left} />}
+    </div>
+  )
+}
+
+function LeaveTable({ parts }: { readonly parts: readonly PartSuspicion[] }) {
+  const desk = useDesk()
+  return (
+    <table className={styles.table}>
+      <caption className="visually-hidden">
+        Parts to leave on the board, with what lifting and leaving each would cost
+      </caption>
+      <thead>
+        <tr>
+          <th scope="col">part</th>
+          <th scope="col" className={styles.number}>
+            needs lifting
+          </th>
+          <th scope="col" className={styles.number}>
+            cost lifted
+          </th>
+          <th scope="col" className={styles.number}>
+            cost left
+          </th>
+        </tr>
+      </thead>
+      <tbody>
+        {parts.map((part) => (
+          <tr key={part.ref}>
+            <th scope="row">
+              <LinkButton onClick={() => showOnSheet(desk, { kind: 'part', id: part.ref })}>{part.ref}</LinkButton>
+            </th>
+            <td className={styles.number}>{percent(part.probability)}</td>
+            <td className={styles.number}>{roughMoney(part.costIfLifted)}</td>
+            <td className={styles.number}>{roughMoney(part.costIfLeft)}</td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  )
+}

@@ -1,0 +1,187 @@
+/** Next checks: what to look at or measure before anything is lifted, what each tells, and what was done already. */
+import { joined } from '../../../base/index.ts'
+import { TriangleAlert } from 'lucide-react'
+import { useId, useState } from 'react'
+import type { RankedCheck, RankedChecks, ToldOutcome } from '../../../suspects/index.ts'
+import { answerCheck, goMeasure, showTarget, targetOf } from './nextChecks.ts'
+import { Button } from '../../controls/Button.tsx'
+import { Bar, Opening } from '../../controls/pieces.tsx'
+import { useDesk, useNextChecks, useTally } from '../../stores/hooks.ts'
+import { percent } from '../../stores/words.ts'
+import { DoneChecks } from './DoneChecks.tsx'
+import styles from './nextChecks.module.css'
+import { useLight } from './useLight.ts'
+import why from '../../controls/panel.module.css'
+
+const FIRST_SHOWN = 5
+const MORE_SHOWN = 10
+/** Below so many bits a check is not worth the list. */
+const WORTH_BITS = 0.001
+
+export function NextChecks() {
+  const headingId = useId()
+  const tally = useTally()
+  const { state, ranked } = useNextChecks()
+  if (tally === undefined) return undefined
+  return (
+    <section className={why.section} aria-labelledby={headingId} aria-busy={state === 'working'}>
+      <div className={why.heading}>
+        <h2 className={why.sub} id={headingId}>
+          Next checks
+        </h2>
+        {ranked !== undefined && <span>by what they save on average, per minute</span>}
+      </div>
+      {state === 'failed' && (
+        <p className={why.quiet}>The checks could not be ranked. Save the case and load the page again.</p>
+      )}
+      {ranked === undefined && state !== 'failed' && <p className={why.quiet}>Looking for what would save most.</p>}
+      {ranked !== undefined && <Ranked ranked={ranked} />}
+      <DoneChecks />
+    </section>
+  )
+}
+
+function Ranked({ ranked }: { readonly ranked: RankedChecks }) {
+  const [shown, setShown] = useState(FIRST_SHOWN)
+  const worth = oneOfAKindFirst(ranked.checks.filter((check) => check.bits >= WORTH_BITS))
+  const [best] = worth
+  if (best === undefined) {
+    return (
+      <p className={why.quiet}>
+        {ranked.waiting ?? 'What to lift is as good as settled: no check is worth its minutes for that.'}
+      </p>
+    )
+  }
+  const more = Math.min(MORE_SHOWN, worth.length - shown)
+  return (
+    <>
+      <ol className={styles.checks} aria-label="Next checks, best first">
+        {worth.slice(0, shown).map((check) => (
+          <Check key={`${check.check} ${check.at}`} check={check} best={savesPerMinute(best)} />
+        ))}
+      </ol>
+      {more > 0 && (
+        <Button tone="quiet" onClick={() => setShown(shown + more)}>
+          Show {more} more
+        </Button>
+      )}
+      {ranked.waiting !== undefined && <p className={why.quiet}>{ranked.waiting}</p>}
+      <Opening summary="How they are ranked">
+        <How ranked={ranked} />
+      </Opening>
+    </>
+  )
+}
+
+/** The same check at another lane of the same part tells much of the same: it comes after all others. */
+function oneOfAKindFirst(checks: readonly RankedCheck[]): RankedCheck[] {
+  const met = new Set<string>()
+  const alike: RankedCheck[] = []
+  const first = checks.filter((check) => {
+    const kind = `${check.check} ${check.refs.join()}`
+    if (check.lanes.length > 0 && met.has(kind)) {
+      alike.push(check)
+      return false
+    }
+    met.add(kind)
+    return true
+  })
+  return [...first, ...alike]
+}
+
+function Check({ check, best }: { readonly check: RankedCheck; readonly best: number }) {
+  const desk = useDesk()
+  const questionId = useId()
+  const target = targetOf(check)
+  const row = useLight(target)
+  return (
+    <li className={styles.check} ref={row}>
+      <p className={styles.question} id={questionId}>
+        {check.question}
+      </p>
+      <div className={styles.worth}>
+        <Bar share={best > 0 ? Math.min(1, savesPerMinute(check) / best) : 0} />
+        <span>
+          {check.minutes} min, {savingWords(check)}
+        </span>
+      </div>
+      {check.ifFound !== undefined && check.ifNot !== undefined && (
+        <dl className={styles.outcomes}>
+          <Outcome words="If so" outcome={check.ifFound} />
+          <Outcome words="If not" outcome={check.ifNot} />
+        </dl>
+      )}
+      {check.caution !== undefined && (
+        <p className={styles.caution}>
+          <TriangleAlert size={15} aria-hidden="true" />
+          <span>
+            <span className="visually-hidden">Caution: </span>
+            {check.caution}
+          </span>
+        </p>
+      )}
+      <div className={why.row}>
+        <Answers check={check} questionId={questionId} />
+        {target !== undefined && (
+          <Button tone="quiet" aria-describedby={questionId} onClick={() => showTarget(desk, check)}>
+            Show it
+          </Button>
+        )}
+      </div>
+    </li>
+  )
+}
+
+function Answers({ check, questionId }: { readonly check: RankedCheck; readonly questionId: string }) {
+  const desk = useDesk()
+  if (check.entry === 'measuring sheet') {
+    return (
+      <Button aria-describedby={questionId} onClick={() => goMeasure(desk, check)}>
+        To the measuring sheet
+      </Button>
+    )
+  }
+  return (
+    <>
+      <Button aria-describedby={questionId} onClick={() => answerCheck(desk, check, true)}>
+        Found
+      </Button>
+      <Button aria-describedby={questionId} onClick={() => answerCheck(desk, check, false)}>
+        Nothing found
+      </Button>
+    </>
+  )
+}
+
+function Outcome({ words, outcome }: { readonly words: string; readonly outcome: ToldOutcome }) {
+  return (
+    <>
+      <dt>
+        {words}, {percent(outcome.probability)}
+      </dt>
+      <dd>{outcome.sentence.replaceAll(' %', '\u00a0%')}</dd>
+    </>
+  )
+}
+
+const savesPerMinute = ({ saves = 0, minutes }: RankedCheck): number => saves / minutes
+
+const savingWords = ({ saves = 0 }: RankedCheck): string =>
+  saves < 0.5 ? 'saves next to nothing' : `saves about ${Math.round(saves)} on average`
+
+function How({ ranked }: { readonly ranked: RankedChecks }) {
+  return (
+    <div className={why.working}>
+      <p>
+        A check saves what the card is expected to cost less once its outcome is known, in the shop’s currency: parts
+        are lifted one after the other, with a run after each, and what is missed comes back. In doubt are{' '}
+        {joined(ranked.about)}. The same check at one more lane of a part tells much of the same again and comes last.
+      </p>
+      <p>
+        How surely each check finds what it looks for is common practice, not measured; each has its reason in the
+        catalogue.
+      </p>
+      {ranked.leftOut.length > 0 && <p>Left out: {ranked.leftOut.join('; ')}.</p>}
+    </div>
+  )
+}

@@ -1,0 +1,78 @@
+/** What to do first and what then depends on what is seen: the cheapest plan of remedies, with other ways to begin beside it. */
+import { useId } from 'react'
+import { minutesWords, roughMoney } from '../../../base/index.ts'
+import { type ProposedPlan, proposedWords, type RemedyProposal } from '../../../suspects/index.ts'
+import { Opening } from '../../controls/pieces.tsx'
+import { useNextChecks, useTally } from '../../stores/hooks.ts'
+import { percent } from '../../stores/words.ts'
+import styles from './proposal.module.css'
+import why from '../../controls/panel.module.css'
+
+export function ProposalPanel() {
+  const headingId = useId()
+  const tally = useTally()
+  const { state, proposal } = useNextChecks()
+  if (tally === undefined) return undefined
+  return (
+    <section className={why.section} aria-labelledby={headingId} aria-busy={state === 'working'}>
+      <div className={why.heading}>
+        <h2 className={why.sub} id={headingId}>
+          What to do first
+        </h2>
+        {proposal !== undefined && <span>cheapest on average</span>}
+      </div>
+      {proposal === undefined && state !== 'failed' && <p className={why.quiet}>Comparing ways to begin.</p>}
+      {state === 'failed' && (
+        <p className={why.quiet}>The ways could not be compared. Save the case and load the page again.</p>
+      )}
+      {proposal !== undefined && <Proposed proposal={proposal} />}
+    </section>
+  )
+}
+
+function Proposed({ proposal }: { readonly proposal: RemedyProposal }) {
+  const { others } = proposal
+  return (
+    <>
+      <Steps plan={proposal} />
+      {proposal.works !== undefined && <p className={styles.figures}>{figuresWords(proposal)}</p>}
+      {others.length > 0 && (
+        <Opening summary={`Other ways to begin: ${others.length}`}>
+          <ul className={styles.others}>
+            {others.map((other) => (
+              <li key={other.name}>
+                <p className={styles.what}>{other.name}</p>
+                <p className={styles.figures}>{figuresWords(other)}</p>
+              </li>
+            ))}
+          </ul>
+          <p className={why.quiet}>
+            Each way is followed to its end over the same explanations: what each step costs, what it cures and how
+            surely, what is lost in lifting, what comes back. Prices and minutes are those of your price book.
+          </p>
+        </Opening>
+      )}
+    </>
+  )
+}
+
+const Steps = ({ plan }: { readonly plan: ProposedPlan }) => (
+  <ol className={styles.steps} aria-label="Proposed steps">
+    {plan.steps.map((step, at) => (
+      <li key={`${step.action} ${step.refs.join()}`}>
+        <span className={styles.number} aria-hidden="true">
+          {at + 1}
+        </span>
+        <div>
+          <p className={styles.what}>{proposedWords(step)}</p>
+          {step.next !== '' && <p className={styles.next}>{step.next.replaceAll(' %', '\u00a0%')}</p>}
+        </div>
+      </li>
+    ))}
+  </ol>
+)
+
+const figuresWords = ({ expectedCost, minutes, works }: ProposedPlan): string => {
+  const chance = works === undefined ? '' : `; works in the end: ${percent(works)}`
+  return `About ${roughMoney(expectedCost)} and ${minutesWords(minutes)} on average${chance}.`
+}

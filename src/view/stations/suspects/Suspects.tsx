@@ -1,0 +1,35 @@
+/** Suspects: the lift list, the stories behind it, the cautions before heat, and the assumptions, each open to change. */
+import { Opening } from '../../controls/pieces.tsx'
+import { LiftList } from './LiftList.tsx'
+import { NextChecks } from './NextChecks.tsx'
+import { ProposalPanel } from './ProposalPanel.tsx'
+import { Stories } from './Stories.tsx'
+import { StationCautions } from '../../controls/StationCautions.tsx'
+import styles from '../../controls/panel.module.css'
+import { usePresent } from '../../stores/hooks.ts'
+import { AssumptionsEditor } from './AssumptionsEditor.tsx'
+import { OwnRecordInUse } from './OwnRecordInUse.tsx'
+
+export function Suspects() {
+  const present = usePresent()
+  if (present === undefined) return undefined
+  const changed = Object.values(present.assumptions ?? {}).reduce(
+    (sum, section) => sum + Object.keys(section ?? {}).length,
+    0,
+  )
+  return (
+    <>
+      <LiftList />
+      <ProposalPanel />
+      <Stories />
+      <NextChecks />
+      <StationCautions station="suspects" title="Before you heat anything" />
+      <section className={styles.section} aria-label="Assumptions">
+        <OwnRecordInUse />
+        <Opening summary={changed === 0 ? 'Assumptions: priors and costs' : `Assumptions: ${changed} changed by you`}>
+          <AssumptionsEditor />
+        </Opening>
+      </section>
+    </>
+  )
+}
