@@ -98,6 +98,5 @@ export const recordsOf = (board: string, { basedOn, versions }: VersionsToKeep):
   versions.map((version, i) => ({ ...version, board, number: basedOn + 1 + i }))
 
 /** The same text for the same board. How reports speak of it is learnt from case to case, and makes no other board of it. */
-export function contentOf({ reportWords: _, $schema: __, ...board }: BoardDescription): string {
-  return JSON.stringify(board)
-}
+export const contentOf = (board: BoardDescription): string =>
+  JSON.stringify({ ...board, reportWords: undefined, $schema: undefined })
