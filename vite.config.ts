@@ -2,6 +2,7 @@ import react from '@vitejs/plugin-react'
 import { playwright } from '@vitest/browser-playwright'
 import type { Plugin } from 'vite'
 import { VitePWA } from 'vite-plugin-pwa'
+import { build } from 'vite'
 import { defineConfig } from 'vitest/config'
 import { headers, policy } from './.run/policy.ts'
 import { chromiumLaunchOptions } from './tests/support/chromium.ts'
@@ -62,6 +63,38 @@ const offline = VitePWA({
     sourcemap: false,
   },
 })
+
+/**
+ * Under test a worker comes as one file: served module by module, each of the hundreds that are started would ask for
+ * every module of the cores anew. Whole visits run the application as it is built.
+ */
+function workerInOneFile(): Plugin {
+  const bundled = once(async () => {
+    const made = await build({
+      configFile: false,
+      logLevel: 'error',
+      build: { write: false, minify: false, lib: { entry: 'src/workers/core.worker.ts', formats: ['es'] } },
+    })
+    const [first] = Array.isArray(made) ? made : [made]
+    const chunk = first !== undefined && 'output' in first ? first.output[0] : undefined
+    if (chunk === undefined) throw new Error('the worker of the tests was not built')
+    return chunk.code
+  })
+  return {
+    name: 'liftmap-worker-in-one-file',
+    enforce: 'pre',
+    async load(id) {
+      if (!id.split('?')[0]?.endsWith('/src/workers/start.ts')) return undefined
+      return `const home = URL.createObjectURL(new Blob([${JSON.stringify(await bundled())}], { type: 'text/javascript' }))
+export const startCoreWorker = () => new Worker(home, { type: 'module', name: 'liftmap-cores' })`
+    },
+  }
+}
+
+function once<T>(make: () => Promise<T>): () => Promise<T> {
+  let made: Promise<T> | undefined
+  return () => (made ??= make())
+}
 
 export default defineConfig({
   root: 'src/view',
@@ -135,6 +168,7 @@ export default defineConfig({
       },
       {
         extends: true,
+        plugins: [workerInOneFile()],
         test: {
           name: 'browser',
           root: '.',
