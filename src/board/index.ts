@@ -1,5 +1,5 @@
 /**
- * In: board files, package outlines, KiCad layouts. Out: a checked board model with regions, corridors and a decoder.
+ * In: board files, package outlines, layouts and other data files. Out: a checked board model with regions, corridors and a decoder.
  * Refuses: a board with any fault; nothing is half loaded.
  */
 export { checkAddressing } from './addresses/check.ts'
@@ -15,7 +15,10 @@ export { deriveModel } from './derive.ts'
 export { type BoardComparison, compareBoards, type MovedPart, sayComparison } from './compare.ts'
 export * from './edit/index.ts'
 export { boardJsonSchema } from './json-schema.ts'
+export { boardFormatOf } from './formats/tell.ts'
+export { type BoardDataFile, importBoard, type BoardImportOptions } from './formats/import.ts'
 export { importKicad, type KicadCounts, type KicadImport, type KicadImportOptions } from './kicad/import.ts'
+export { type BoardImport } from './layout/describe.ts'
 export { boardFaults, loadBoard, readBoard } from './load.ts'
 export { type PackageOutline, packageOutlineSchema, type PackageRegion } from './package-outline.ts'
 export { packageOutlines } from './packages.ts'

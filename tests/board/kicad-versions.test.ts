@@ -185,7 +185,7 @@ describe('an edge that is not one closed line', () => {
     ]
     const board = await imported(layoutText([footprintText('U1', pads, { x: 50, y: 50 })], { edge: false }))
     expect(boxOf(board.description.outline)).toEqual({ minX: 0, minY: 0, maxX: 10, maxY: 4 })
-    expect(board.untold.join('\n')).toContain('Nothing is drawn on Edge.Cuts')
+    expect(board.untold.join('\n')).toContain('No board edge is drawn')
   })
 
   it('may be drawn inside a footprint', async () => {

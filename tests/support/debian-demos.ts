@@ -1,5 +1,5 @@
 /**
- * Real layout files out of Debian's `kicad-demos` packages, fetched into `node_modules/.cache/kicad-demos` without root.
+ * Real board files out of Debian packages such as `kicad-demos`, and out of the sources of one, fetched into `node_modules/.cache/kicad-demos` without root.
  * Nothing of them is kept in the repository. The mirror is the one that the system's own apt sources name.
  */
 import { execFile } from 'node:child_process'
@@ -19,8 +19,10 @@ export interface DebianPackage {
   readonly name: string
   readonly version: string
   readonly suite: string
-  /** Path of the wanted file inside the package. */
+  /** Path of the wanted file inside the package; a folder where the package is of sources. */
   readonly path: string
+  /** Set for a package of sources: what its archive's first folder is called. */
+  readonly sourceFolder?: string
 }
 
 export type Fetched = { readonly ok: true; readonly path: string } | { readonly ok: false; readonly reason: string }
@@ -51,9 +53,10 @@ async function fetchOnce(wanted: DebianPackage): Promise<Fetched> {
   const work = await mkdtemp(join(folder, 'work-'))
   try {
     if (existsSync(path)) return { ok: true, path }
-    const archive = await download(wanted, work)
-    await unpack(archive, wanted.path, work)
-    await rename(join(work, wanted.path), path)
+    const from = wanted.sourceFolder === undefined ? '' : wanted.sourceFolder
+    if (wanted.sourceFolder === undefined) await unpack(await download(wanted, work), wanted.path, work)
+    else await unpackSource(await downloadSource(wanted, work), join(from, wanted.path), work)
+    await rename(join(work, from, wanted.path), path)
     return { ok: true, path }
   } catch (error) {
     return { ok: false, reason: `${wanted.name} ${wanted.version} can't be had: ${firstLines(error)}` }
@@ -78,6 +81,20 @@ async function download(wanted: DebianPackage, work: string): Promise<string> {
   return join(work, archive)
 }
 
+/** The makers' own archive of a package of sources. */
+async function downloadSource(wanted: DebianPackage, work: string): Promise<string> {
+  const options = await ownAptOptions(wanted.suite, work, 'deb-src')
+  await apt([...options, 'update'], work)
+  await apt([...options, '--download-only', 'source', `${wanted.name}=${wanted.version}`], work)
+  const archive = (await readdir(work)).find((name) => /\.orig\.tar\.\w+$/.test(name))
+  if (archive === undefined) throw new Error('apt-get downloaded no sources')
+  return join(work, archive)
+}
+
+async function unpackSource(archive: string, path: string, folder: string): Promise<void> {
+  await run('tar', ['-x', '-C', folder, '-f', archive, path], { timeout: COMMAND_TIMEOUT_MS })
+}
+
 async function apt(args: readonly string[], cwd: string): Promise<void> {
   await run('apt-get', ['-q', '-o', 'Acquire::Retries=2', '-o', 'Acquire::http::Timeout=20', ...args], {
     cwd,
@@ -90,11 +107,11 @@ async function unpack(archive: string, path: string, folder: string): Promise<vo
   await run('sh', ['-c', script, 'sh', archive, folder, path], { timeout: COMMAND_TIMEOUT_MS })
 }
 
-async function ownAptOptions(suite: string, work: string): Promise<string[]> {
+async function ownAptOptions(suite: string, work: string, types = 'deb'): Promise<string[]> {
   const mirror = await debianMirror()
   if (mirror === undefined) throw new Error("the system's apt sources name no Debian mirror")
   const signed = mirror.signedBy === undefined ? [] : [`Signed-By: ${mirror.signedBy}`]
-  const source = ['Types: deb', `URIs: ${mirror.uri}`, `Suites: ${suite}`, 'Components: main', ...signed, '']
+  const source = [`Types: ${types}`, `URIs: ${mirror.uri}`, `Suites: ${suite}`, 'Components: main', ...signed, '']
   const sources = join(work, 'own.sources')
   await writeFile(sources, source.join('\n'))
   await Promise.all(

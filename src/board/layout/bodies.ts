@@ -50,7 +50,12 @@ export function bodiesOf(placed: readonly SheetFootprint[], untold: string[]): B
     )
   if (shrunk.length > 0)
     untold.push(`Other parts stand between the pads of ${someOf(shrunk)}; only their biggest row of pads has a body.`)
-  const bare = refsOf('none')
+  const padless = placed.flatMap(({ footprint, ref }) => (isUnknown(footprint) ? [ref] : []))
+  if (padless.length > 0)
+    untold.push(
+      `Neither pads nor a size are told of ${counted(padless.length, 'part')} (${someOf(padless)}); only their places are known.`,
+    )
+  const bare = refsOf('none').filter((ref) => !padless.includes(ref))
   if (bare.length > 0) untold.push(`Drawings, bare pads and holes have no body: ${someOf(bare)}.`)
   return mended
 }
@@ -70,9 +75,13 @@ function bodyOf({ footprint, side }: SheetFootprint): Body {
   return { from: 'outline', box: fabrication }
 }
 
-function isBare({ pads, library, reference, strokes }: Footprint): boolean {
+/** Placed as a part, and nothing more is known of it. */
+const isUnknown = ({ pads, strokes, isPlaced }: Footprint): boolean =>
+  isPlaced === true && pads.length === 0 && strokes.length === 0
+
+function isBare({ pads, library, reference, strokes, isPlaced }: Footprint): boolean {
   const copper = pads.filter((pad) => pad.type !== 'np_thru_hole')
-  if (copper.length === 0) return true
+  if (copper.length === 0) return isPlaced !== true || strokes.length === 0
   if (BARE_JOINT_LIBRARY.test(library)) return copper.length <= MOST_JOINT_PADS
   if (!isOneJoint(copper)) return false
   if (BARE_LIBRARY.test(library) || BARE_PREFIXES.has(prefixOf(reference))) return true

@@ -4,11 +4,11 @@ import { type BoardDescription, boardSchema } from '../schema.ts'
 import { channelsOf, joinLanes, type JoinedLane } from './channels.ts'
 import { copperOf } from './copper.ts'
 import { holesOf } from './holes.ts'
-import { HEIGHT_REMARK, kindOf, withKind } from './kinds.ts'
+import { heightRemark, kindOf, withKind } from './kinds.ts'
 import { type LaneCorridor, laneCorridors } from './lane-corridors.ts'
 import { corridorsOnBoard, mendedCutouts, sayPartsOffBoard, thicknessOf, withinReach } from './mend.ts'
 import { findCore, findMemories, guessCore, type MemoryPart } from './memory.ts'
-import type { Layout, Stroke } from './model.ts'
+import type { Footprint, Layout, Stroke } from './model.ts'
 import { type Netlist, netlistOf } from './netlist.ts'
 import { type BoardEdge, boardEdge } from './outline.ts'
 import { type ImportedPart, importParts, onSheet, tidy, tidyPoint, upright } from './parts.ts'
@@ -43,7 +43,11 @@ export function describeLayout(
   const untold: string[] = []
   const edge = edgeOf(layout, untold)
   if (edge === undefined)
-    return bad({ path: from, found: 'neither an edge on Edge.Cuts nor pads', expected: 'a board with an outline' })
+    return bad({
+      path: from,
+      found: 'neither a board edge nor places that span one',
+      expected: 'a board with an outline',
+    })
   const described = describe(layout, edge, name, untold)
   const parsed = boardSchema.safeParse(described)
   if (!parsed.success) return bad(...faultsFromZod(parsed.error, described))
@@ -58,10 +62,24 @@ function edgeOf(layout: Layout, untold: string[]): BoardEdge | undefined {
       .filter((stroke) => stroke.layer === 'Edge.Cuts')
       .map((stroke) => movedStroke(stroke, (point) => onSheet(point, footprint))),
   )
-  const pads = layout.footprints.flatMap((footprint) => footprint.pads.map((pad) => onSheet(pad.at, footprint)))
-  const edge = boardEdge([...drawn, ...inFootprints], pads)
+  const edge = boardEdge([...drawn, ...inFootprints], layout.footprints.flatMap(pointsOf))
   untold.push(...(edge?.untold ?? []))
   return edge
+}
+
+/** A part of which only the place is known reaches as far around it. */
+const LEAST_REACH_MM = 0.5
+
+/** Middles of its pads; of a part without pads its place and what is drawn of it. */
+function pointsOf(footprint: Footprint): Point[] {
+  const pads = footprint.pads.map(({ at }) => at)
+  if (pads.length > 0 || footprint.isPlaced !== true) return pads.map((point) => onSheet(point, footprint))
+  const drawn = footprint.strokes.flatMap(({ points }) => points)
+  const around = [
+    { x: -LEAST_REACH_MM, y: -LEAST_REACH_MM },
+    { x: LEAST_REACH_MM, y: LEAST_REACH_MM },
+  ]
+  return [...around, ...drawn].map((point) => onSheet(point, footprint))
 }
 
 function movedStroke(stroke: Stroke, move: (point: Point) => Point): Stroke {
@@ -88,7 +106,7 @@ function describe(whole: Layout, edge: BoardEdge, name: string, untold: string[]
   const corridors = corridorsOnBoard(traced, outline, untold)
   const kinds = { core: found.core, memories: new Set(found.memories.map(({ part }) => part)), power: found.power }
   const parts = plain.map((part) => withKind(part, kindOf(part, kinds)))
-  untold.push(HEIGHT_REMARK)
+  untold.push(...[heightRemark(plain)].flatMap((remark) => remark ?? []))
   const cutouts = edge.cutouts.map((hole) =>
     'polygon' in hole
       ? { polygon: hole.polygon.map(toBoard) }
@@ -124,6 +142,7 @@ interface ToldKinds {
 }
 
 function tellKinds(netlist: Netlist, poured: ReadonlySet<string>, untold: string[]): ToldKinds {
+  if (netlist.pinsByNet.size === 0) untold.push('No file gives nets, so neither lanes nor rails are known.')
   const memories = findMemories(netlist, untold)
   const shared = findCore(memories, netlist)
   const core = shared ?? (memories.length === 0 ? guessCore(netlist) : undefined)

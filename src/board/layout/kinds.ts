@@ -1,13 +1,22 @@
 /** The kind of each part, and the heights that a layout file doesn't have. */
+import { counted } from '../../base/index.ts'
 import { partKinds } from '../part-kinds.ts'
 import type { Part, PartKind } from '../schema.ts'
 import type { ImportedPart } from './parts.ts'
 import type { PowerParts } from './power.ts'
 import { isConnector, prefixOf } from './references.ts'
 
-export const HEIGHT_REMARK = `Heights of parts are not in the file; assumed by kind, in mm: ${Object.entries(partKinds)
+const ASSUMED_HEIGHTS = Object.entries(partKinds)
   .map(([kind, { assumedHeightMm }]) => `${kind} ${assumedHeightMm}`)
-  .join(', ')}.`
+  .join(', ')
+
+/** Says of how many parts the height is assumed; undefined where the file tells all. */
+export function heightRemark(parts: readonly ImportedPart[]): string | undefined {
+  const untold = parts.filter(({ footprint }) => footprint.heightMm === undefined).length
+  if (untold === 0) return undefined
+  const whose = untold === parts.length ? 'parts' : counted(untold, 'part')
+  return `Heights of ${whose} are not in the file; assumed by kind, in mm: ${ASSUMED_HEIGHTS}.`
+}
 
 const CAPACITOR_LIBRARY = /^(capacitor|c)_/i
 const CAPACITOR_PADS = 2
@@ -31,18 +40,19 @@ export function kindOf(part: ImportedPart, found: Found): PartKind {
   const prefix = prefixOf(part.part.ref)
   const library = part.footprint.library
   if (prefix === 'C' || (CAPACITOR_LIBRARY.test(library) && part.pads.length === CAPACITOR_PADS)) return 'capacitor'
-  if (part.pads.length > 0 && isConnector(part.footprint)) return 'connector'
+  if ((part.pads.length > 0 || part.footprint.isPlaced === true) && isConnector(part.footprint)) return 'connector'
   return 'other'
 }
 
-/** The same part with its kind and the height assumed for it. */
+/** The same part with its kind and the height that is told, else assumed for the kind. */
 export function withKind(imported: ImportedPart, kind: PartKind): ImportedPart {
   const { body } = imported.part
   const stands = imported.hasBody && body !== undefined
+  const heightMm = imported.footprint.heightMm ?? partKinds[kind].assumedHeightMm
   const part: Part = {
     ...imported.part,
     kind,
-    ...(stands ? { body: { ...body, heightMm: partKinds[kind].assumedHeightMm } } : {}),
+    ...(stands ? { body: { ...body, heightMm } } : {}),
   }
   return { ...imported, part }
 }

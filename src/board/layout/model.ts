@@ -42,6 +42,9 @@ export interface Footprint {
   /** Drawn in the footprint’s own coordinates, y down. */
   readonly strokes: readonly Stroke[]
   readonly line: number
+  /** Set where the file places it as a part, whatever is known of its pads. */
+  readonly isPlaced?: boolean
+  readonly heightMm?: number
 }
 
 export interface Track {

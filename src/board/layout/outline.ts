@@ -86,19 +86,19 @@ function outlineFrom(
 ): readonly Point[] | undefined {
   const openArea = open.reduce((most, points) => Math.max(most, boxArea(boxOf(points))), 0)
   if (biggest !== undefined && openArea <= biggest.areaMm2) {
-    if (open.length > 0) untold.push(`${open.length} lines on Edge.Cuts belong to no closed edge and are left out.`)
+    if (open.length > 0) untold.push(`${open.length} lines of the board edge belong to no closed one and are left out.`)
     if (biggest.points.length > MOST_CORNERS || firstSelfCrossing(biggest.points) === undefined) return biggest.points
     untold.push('The board edge crosses itself; its convex hull is taken as the outline.')
     return usable(hullOf(biggest.points))
   }
   if (edges.length > 0) {
-    untold.push('The board edge is not closed; the convex hull of what is drawn on Edge.Cuts is taken as the outline.')
+    untold.push('The board edge is not closed; the convex hull of what is drawn of it is taken as the outline.')
     const hull = usable(hullOf(edges.flatMap((edge) => edge.points)))
     if (hull) return hull
   }
   const box = boxOf(others)
   if (others.length === 0 || boxArea(box) <= 0) return undefined
-  untold.push('Nothing is drawn on Edge.Cuts; the box around all pads is taken as the outline.')
+  untold.push('No board edge is drawn; the box around all parts is taken as the outline.')
   return [
     { x: box.minX, y: box.minY },
     { x: box.maxX, y: box.minY },

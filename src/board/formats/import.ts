@@ -1,0 +1,143 @@
+/** Files of one board, of whatever formats, to a board description with a list of what they don't tell. */
+import { bad, good, type Result, someOf } from '../../base/index.ts'
+import { importKicad } from '../kicad/import.ts'
+import { type BoardImport, describeLayout } from '../layout/describe.ts'
+import { layoutFrom } from './layout.ts'
+import { mergePieces } from './merge.ts'
+import { readNetlist } from './netlist/read.ts'
+import type { Piece } from './pieces.ts'
+import { readPlacements } from './placements/read.ts'
+import { BEGINNING_BYTES, type BoardFormat, boardFormatOf } from './tell.ts'
+import { type NamedText, textOf } from './text.ts'
+
+export interface BoardDataFile {
+  readonly name: string
+  readonly bytes: AsyncIterable<Uint8Array>
+}
+
+export interface BoardImportOptions {
+  /** Name of the board; `board` where left out. */
+  readonly name?: string | undefined
+  /** Of all files together. */
+  readonly onProgress?: ((readBytes: number) => void) | undefined
+  readonly signal?: AbortSignal | undefined
+}
+
+const MOST_FILES = 200
+/** Files of these formats are read whole. */
+const MOST_BYTES = 100_000_000
+
+/**
+ * Tells each file's format by its content. A layout that tells a whole board is read alone; other files are put together.
+ * @returns faults by file and line; nothing half read, and what can't be known is said
+ */
+export async function importBoard(
+  files: readonly BoardDataFile[],
+  options: BoardImportOptions = {},
+): Promise<Result<BoardImport>> {
+  if (files.length === 0 || files.length > MOST_FILES)
+    return bad({ path: 'files', found: `${files.length}`, expected: `from 1 to ${MOST_FILES} files of one board` })
+  const told = await Promise.all(files.map(tellFile))
+  const [layout, ...more] = told.filter(({ format }) => format === 'kicad')
+  if (more.length > 0)
+    return bad({ path: more[0]?.name ?? '', found: 'a second layout', expected: 'files of one board' })
+  if (layout !== undefined) return importWhole(layout, told, options)
+  const read = await readPieces(told, options)
+  if (!read.ok) return read
+  const others = told.filter(({ format }) => format === undefined).map(({ name }) => name)
+  if (read.value.length === 0)
+    return bad({
+      path: someOf(others),
+      found: 'nothing that tells a board',
+      expected: 'a layout, or data of a board: a netlist of IPC-D-356, a table of places',
+    })
+  return describePieces(read.value, others, options)
+}
+
+interface ToldFile extends BoardDataFile {
+  readonly format: BoardFormat | undefined
+}
+
+async function importWhole(
+  layout: ToldFile,
+  told: readonly ToldFile[],
+  options: BoardImportOptions,
+): Promise<Result<BoardImport>> {
+  const imported = await importKicad(layout.bytes, options)
+  if (!imported.ok || told.length === 1) return imported
+  const others = told.filter((file) => file !== layout).map(({ name }) => name)
+  const remark = `${layout.name} tells the whole board; beside it these weren't read: ${someOf(others)}.`
+  return good({ ...imported.value, untold: [remark, ...imported.value.untold] })
+}
+
+const READERS: Readonly<Record<Exclude<BoardFormat, 'kicad'>, (file: NamedText) => Result<Piece>>> = {
+  netlist: readNetlist,
+  placements: readPlacements,
+}
+
+/** All faults of all files together. */
+async function readPieces(
+  told: readonly ToldFile[],
+  { onProgress, signal }: BoardImportOptions,
+): Promise<Result<Piece[]>> {
+  const pieces: Piece[] = []
+  const faults = []
+  let before = 0
+  for (const { name, bytes, format } of told) {
+    if (format === undefined || format === 'kicad') continue
+    signal?.throwIfAborted()
+    let own = 0
+    const onBytes = (count: number): void => {
+      signal?.throwIfAborted()
+      own = count
+      onProgress?.(before + count)
+    }
+    const text = await textOf(bytes, { name, mostBytes: MOST_BYTES, onBytes })
+    before += own
+    const piece = text.ok ? READERS[format]({ name, text: text.value }) : text
+    if (piece.ok) pieces.push(piece.value)
+    else faults.push(...piece.faults)
+  }
+  return faults.length > 0 ? bad(...faults) : good(pieces)
+}
+
+function describePieces(
+  pieces: readonly Piece[],
+  others: readonly string[],
+  options: BoardImportOptions,
+): Result<BoardImport> {
+  const merged = mergePieces(pieces)
+  const untold = [...merged.untold]
+  if (others.length > 0) untold.push(`These files tell nothing of a board and weren't read: ${someOf(others)}.`)
+  const layout = layoutFrom(merged, untold)
+  const described = describeLayout(layout, { name: options.name, from: merged.from })
+  return described.ok ? good({ ...described.value, untold: [...untold, ...described.value.untold] }) : described
+}
+
+/** The beginning of a file tells its format; the bytes come from the start again. */
+async function tellFile({ name, bytes }: BoardDataFile): Promise<ToldFile> {
+  const iterator = bytes[Symbol.asyncIterator]()
+  const ahead: Uint8Array[] = []
+  let length = 0
+  while (length < BEGINNING_BYTES) {
+    const step = await iterator.next()
+    if (step.done === true) break
+    ahead.push(step.value)
+    length += step.value.length
+  }
+  async function* again(): AsyncIterable<Uint8Array> {
+    yield* ahead
+    while (true) {
+      const step = await iterator.next()
+      if (step.done === true) return
+      yield step.value
+    }
+  }
+  const beginning = await textOf(once(ahead), { name, mostBytes: Infinity })
+  const format = beginning.ok ? boardFormatOf(beginning.value.slice(0, BEGINNING_BYTES)) : undefined
+  return { name, bytes: again(), format }
+}
+
+async function* once(pieces: readonly Uint8Array[]): AsyncIterable<Uint8Array> {
+  yield* pieces
+}

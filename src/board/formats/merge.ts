@@ -1,0 +1,198 @@
+/** Several files of one board as one: edge from one, parts from another, nets from a third; what contradicts is said. */
+import { boxOf, counted, distance, type Point, someOf } from '../../base/index.ts'
+import { groupedBy } from '../group.ts'
+import { type Alignment, alignmentOf, type PartPair } from './align.ts'
+import { joinNets } from './join-pads.ts'
+import { pairParts, splitCutParts } from './pair.ts'
+import { emptyPiece, type Piece, type PiecePart, type PieceStroke } from './pieces.ts'
+
+/** What tells most comes first, and the others are laid on it. */
+const RANK = ['an IPC-2581 file', 'a Gerber file', 'an IPC-D-356 file', 'a table of places']
+/** Places of one part that are further apart contradict each other, mm. Origins of connectors are often their first pin. */
+const APART_MM = 1
+
+/** @param pieces at least one */
+export function mergePieces(pieces: readonly Piece[]): Piece {
+  const families = [...groupedBy(pieces, ({ format }) => format).values()].map(joinFamily)
+  const [first, ...rest] = families.toSorted((a, b) => RANK.indexOf(a.format) - RANK.indexOf(b.format))
+  if (first === undefined) return emptyPiece('', '')
+  if (rest.length === 0) return first
+  const merged = rest.reduce(layOn, first)
+  return { ...merged, untold: [...sourcesOf([first, ...rest]), ...merged.untold] }
+}
+
+/** Files of one format share their origin; what several of them say of a part is put together. */
+function joinFamily(pieces: readonly Piece[]): Piece {
+  const [first, ...rest] = pieces
+  if (first === undefined) return emptyPiece('', '')
+  return rest.reduce(joinOnto, first)
+}
+
+function joinOnto(base: Piece, other: Piece): Piece {
+  const pairs = new Map(pairParts(base, other).map((pair) => [pair.base, pair.other]))
+  const paired = new Set(pairs.values())
+  return {
+    ...emptyPiece([...new Set([base.from, other.from])].join(', '), base.format),
+    outline: [...base.outline, ...other.outline],
+    copper: longest(base.copper, other.copper),
+    thicknessMm: base.thicknessMm ?? other.thicknessMm,
+    parts: [
+      ...base.parts.map((part) => {
+        const more = pairs.get(part)
+        return more === undefined ? part : (joinNets([{ base: part, other: more }], { mayAdd: true }).parts[0] ?? part)
+      }),
+      ...other.parts.filter((part) => !paired.has(part)),
+    ],
+    tracks: [...base.tracks, ...other.tracks],
+    vias: [...base.vias, ...other.vias],
+    refLetters: base.refLetters,
+    netLetters: base.netLetters ?? other.netLetters,
+    untold: [...new Set([...base.untold, ...other.untold])],
+  }
+}
+
+const longest = <T>(a: readonly T[], b: readonly T[]): readonly T[] => (b.length > a.length ? b : a)
+
+/** Lays another family on what is known so far. */
+function layOn(known: Piece, other: Piece): Piece {
+  const alignment = alignmentOf(known, other, pairParts(known, other))
+  const moved = { ...other, parts: other.parts.map((part) => movedPart(part, alignment)) }
+  const { parts, split } = splitCutParts(known, moved)
+  const base = { ...known, parts }
+  const pairs = pairParts(base, moved)
+  const joined = joinNets(pairs, { mayAdd: false, netLetters: other.netLetters })
+  const byBase = new Map(pairs.map((pair, i) => [pair.base, joined.parts[i] ?? pair.base]))
+  const paired = new Set(pairs.map((pair) => pair.other))
+  const alone = moved.parts.filter((part) => !paired.has(part))
+  return {
+    ...base,
+    outline: base.outline.length > 0 ? base.outline : other.outline.map((stroke) => movedStroke(stroke, alignment)),
+    copper: longest(base.copper, other.copper),
+    thicknessMm: base.thicknessMm ?? other.thicknessMm,
+    parts: [...base.parts.map((part) => byBase.get(part) ?? part), ...alone],
+    refLetters: undefined,
+    untold: [
+      ...base.untold,
+      ...other.untold,
+      ...sayAlignment(base, other, alignment),
+      ...sayMissing(base, other, { pairs, alone }),
+      ...(split.length === 0
+        ? []
+        : [
+            `${base.from} cuts references, so pads of these parts were told apart by the nearest place: ${someOf(split)}.`,
+          ]),
+      ...sayContradictions(base, other, pairs),
+      ...joined.untold.map((words) => `${base.from} and ${other.from}: ${words}`),
+    ],
+  }
+}
+
+function movedPart(part: PiecePart, alignment: Alignment): PiecePart {
+  const move = (point: Point): Point => alignment.move(point, part)
+  const stroke = (one: PieceStroke): PieceStroke => ({ ...one, points: one.points.map(move) })
+  return {
+    ...part,
+    at: part.at === undefined ? undefined : move(part.at),
+    pads: part.pads.map((pad) => ({ ...pad, at: move(pad.at) })),
+    bodies: part.bodies.map(stroke),
+    courtyards: part.courtyards.map(stroke),
+  }
+}
+
+function movedStroke(stroke: PieceStroke, alignment: Alignment): PieceStroke {
+  const { circle, ...rest } = stroke
+  return {
+    ...rest,
+    points: stroke.points.map((point) => alignment.move(point, undefined)),
+    ...(circle === undefined
+      ? {}
+      : { circle: { at: alignment.move(circle.at, undefined), radiusMm: circle.radiusMm } }),
+  }
+}
+
+function sourcesOf(families: readonly Piece[]): string[] {
+  const from = (words: string, has: (piece: Piece) => boolean): string[] => {
+    const found = families.find(has)
+    return found === undefined ? [] : [`${words} from ${found.from}`]
+  }
+  const said = [
+    ...from('edge', ({ outline }) => outline.length > 0),
+    ...from('places', ({ parts }) => parts.some(({ at }) => at !== undefined)),
+    ...from('pads', ({ parts }) => parts.some(({ pads }) => pads.length > 0)),
+    ...from('nets', ({ parts }) => parts.some(({ pads }) => pads.some(({ net }) => net !== undefined))),
+  ]
+  return [`What the files were taken for: ${said.join('; ')}.`]
+}
+
+const mm = (value: number): string => Number(value.toFixed(2)).toString()
+
+function sayAlignment(base: Piece, other: Piece, { by, offset, mirror, fitting, compared }: Alignment): string[] {
+  if (by === 'nothing')
+    return compared === 0
+      ? [`Nothing tells how ${other.from} lies to ${base.from}; both are taken to count from one origin.`]
+      : [
+          `Places in ${other.from} fit those in ${base.from} for ${fitting} of ${compared} only; perhaps they aren't of one board. Both are taken to count from one origin.`,
+        ]
+  const isMoved = offset.x !== 0 || offset.y !== 0
+  const way = `by ${mm(offset.x)}, ${mm(offset.y)} mm`
+  if (by === 'edge')
+    return [
+      isMoved
+        ? `${other.from} was moved ${way}, as its places then lie on the board.`
+        : `${other.from} and ${base.from} are taken to count from one origin, as all places lie on the board so.`,
+    ]
+  return [
+    ...(isMoved
+      ? [`${other.from} counts from another origin; it was moved ${way}, where ${fitting} of ${compared} places fit.`]
+      : []),
+    ...(mirror === 'none'
+      ? []
+      : [
+          `${other.from} has ${mirror === 'bottom parts' ? 'bottom parts mirrored left and right' : `${mirror} mirrored`}; they were turned back.`,
+        ]),
+  ]
+}
+
+function sayMissing(
+  base: Piece,
+  other: Piece,
+  { pairs, alone }: { readonly pairs: readonly PartPair[]; readonly alone: readonly PiecePart[] },
+): string[] {
+  const known = new Set(pairs.map((pair) => pair.base))
+  const missing = base.parts.filter((part) => !known.has(part))
+  const say = (parts: readonly PiecePart[], where: string, not: string): string[] =>
+    parts.length === 0
+      ? []
+      : [`In ${where} and not in ${not}: ${someOf(parts.map(({ ref }) => ref || 'a part without a reference'))}.`]
+  if (base.parts.length === 0 || other.parts.length === 0) return []
+  return [...say(missing, base.from, other.from), ...say(alone, other.from, base.from)]
+}
+
+function sayContradictions(base: Piece, other: Piece, pairs: readonly PartPair[]): string[] {
+  const sides = pairs.filter(
+    (pair) => pair.base.side !== undefined && pair.other.side !== undefined && pair.base.side !== pair.other.side,
+  )
+  const apart = pairs.filter((pair) => isApart(pair))
+  const refs = (found: readonly PartPair[]): string => someOf(found.map((pair) => pair.base.ref))
+  return [
+    ...(sides.length === 0
+      ? []
+      : [`${base.from} and ${other.from} put these parts on different sides: ${refs(sides)}; the first counts.`]),
+    ...(apart.length === 0
+      ? []
+      : [
+          `${base.from} and ${other.from} put ${counted(apart.length, 'part')} more than ${APART_MM} mm apart: ${refs(apart)}; the first counts.`,
+        ]),
+  ]
+}
+
+/** A place contradicts another place, and a box of pads that it lies far from. */
+function isApart({ base, other }: PartPair): boolean {
+  if (base.at !== undefined && other.at !== undefined) return distance(base.at, other.at) > APART_MM
+  const [at, pads] = base.at === undefined ? [other.at, base.pads] : [base.at, other.pads]
+  if (at === undefined || pads.length === 0) return false
+  const box = boxOf(pads.map((pad) => pad.at))
+  return (
+    at.x < box.minX - APART_MM || at.x > box.maxX + APART_MM || at.y < box.minY - APART_MM || at.y > box.maxY + APART_MM
+  )
+}

@@ -1,0 +1,16 @@
+/** Which format of board data a file is in, by its beginning and never by its name. */
+import { looksLikeNetlist } from './netlist/read.ts'
+import { looksLikePlacements } from './placements/read.ts'
+
+export type BoardFormat = 'kicad' | 'netlist' | 'placements'
+
+/** So much of a file tells what it is. */
+export const BEGINNING_BYTES = 65_536
+
+/** @param beginning the first letters of a file; the last line may be cut */
+export function boardFormatOf(beginning: string): BoardFormat | undefined {
+  const text = beginning.replace(/^\ufeff/, '').trimStart()
+  if (/^\(kicad_pcb[\s)]/.test(text)) return 'kicad'
+  if (looksLikeNetlist(text)) return 'netlist'
+  return looksLikePlacements(text) ? 'placements' : undefined
+}
