@@ -1,4 +1,5 @@
 /** What kinds of file there are, one entry a kind, told by content and never by name: for the screen and the command line. */
+import { type BoardFormat, boardFormatOf } from '../board/index.ts'
 import { isZip } from './exchange/index.ts'
 import { looksLikePicture } from './image-head.ts'
 
@@ -13,21 +14,39 @@ interface FileKindFacts {
   readonly format: string | undefined
   /** Larger ones are refused, since they are read whole. */
   readonly mostBytes: number
+  /** The format of board data that it is: it becomes a board, alone or with others of the same board. */
+  readonly boardFormat?: BoardFormat
 }
 
+/** Larger ones hold more than a board. */
+const DATA_BYTES = 100_000_000
 const JSON_BYTES = 256 * 1024 * 1024
 /** A packed case holds photos as well. */
 const ZIP_BYTES = 1_100_000_000
 
 const json = { accept: ['.json'], mostBytes: JSON_BYTES }
+const data = { beginsCase: true, format: undefined, mostBytes: DATA_BYTES }
 const plain = { accept: [] as readonly string[], beginsCase: false, format: undefined, mostBytes: Infinity }
 
 /** A case comes first: it holds a board, and words of reports, that say what they are as well. */
 export const fileKinds = {
   case: { ...json, words: 'a case', beginsCase: true, format: 'liftmap-case' },
   board: { ...json, words: 'a board', beginsCase: true, format: 'liftmap-board' },
-  layout: { ...plain, words: 'a layout', accept: ['.kicad_pcb'], beginsCase: true },
-  zip: { ...plain, words: 'a packed case', accept: ['.zip'], beginsCase: true, mostBytes: ZIP_BYTES },
+  layout: { ...plain, words: 'a layout', accept: ['.kicad_pcb'], beginsCase: true, boardFormat: 'kicad' },
+  netlist: { ...data, words: 'a netlist of a board', accept: ['.d356', '.ipc', '.net'], boardFormat: 'netlist' },
+  placements: {
+    ...data,
+    words: 'a table of places',
+    accept: ['.csv', '.pos', '.xy', '.txt'],
+    boardFormat: 'placements',
+  },
+  zip: {
+    ...plain,
+    words: 'a packed case, or packed files of a board',
+    accept: ['.zip'],
+    beginsCase: true,
+    mostBytes: ZIP_BYTES,
+  },
   counts: { ...json, words: 'counts of a shop', beginsCase: false, format: 'liftmap-counts' },
   words: { ...json, words: 'words of reports', beginsCase: false, format: 'liftmap-report-words' },
   report: { ...plain, words: 'text, such as a report' },
@@ -43,6 +62,12 @@ const kinds = Object.keys(fileKinds).filter(isKind)
 
 /** What can be the beginning of a case. */
 export const beginsCase: readonly FileKind[] = kinds.filter((kind) => fileKinds[kind].beginsCase)
+
+const facts: Readonly<Record<FileKind, FileKindFacts>> = fileKinds
+/** What tells a board, alone or together with others: layouts and other data files of boards. */
+export const boardData: readonly FileKind[] = kinds.filter((kind) => facts[kind].boardFormat !== undefined)
+
+const kindByFormat = new Map(boardData.map((kind) => [facts[kind].boardFormat, kind] as const))
 
 /** For a file chooser that takes these kinds. */
 export const acceptFor = (wanted: readonly FileKind[]): string =>
@@ -81,8 +106,7 @@ export function headText(bytes: Uint8Array): string | undefined {
 function kindOfText(text: string): FileKind {
   const start = text.replace(/^\ufeff/, '').trimStart()
   if (start === '') return 'empty'
-  if (/^\(kicad_pcb[\s)]/.test(start)) return 'layout'
-  if (!start.startsWith('{')) return 'report'
+  if (!start.startsWith('{')) return kindByFormat.get(boardFormatOf(start)) ?? 'report'
   const said = kinds.find((kind) => {
     const { format } = fileKinds[kind]
     return format !== undefined && new RegExp(`"format"\\s*:\\s*"${format}"`).test(start)

@@ -1,10 +1,11 @@
 /** Board and case files from the command line, whatever kind of board file it is. */
 import { bad, good, type Result } from '../base/index.ts'
 import {
+  type BoardDataFile,
   type BoardDescription,
   type BoardModel,
   boardRemarks,
-  importKicad,
+  importBoard,
   loadBoard,
   readBoard,
 } from '../board/index.ts'
@@ -20,7 +21,9 @@ import {
   fileKindOf,
   fileKinds,
   HEAD_BYTES,
+  holdsCase,
   unpackCase,
+  unpackFiles,
 } from '../case/index.ts'
 import { besides, type Io, readBytes } from './io.ts'
 
@@ -43,24 +46,75 @@ type BoardOpener = (bytes: AsyncIterable<Uint8Array>, path: string) => Promise<R
 const refused =
   (kind: FileKind): BoardOpener =>
   async (_, path) =>
-    bad({ path, found: fileKinds[kind].words, expected: 'a board description or a .kicad_pcb layout' })
+    bad({
+      path,
+      found: fileKinds[kind].words,
+      expected: 'a board description, a .kicad_pcb layout or data files of a board',
+    })
 
-/** What a board can come in: a layout, or text whose faults say what it is not. */
+/** What a board can come in: a layout or other data of a board, or text whose faults say what it is not. */
 const BOARD_OPENERS: Readonly<Record<FileKind, BoardOpener>> = {
-  layout: openLayout,
+  layout: openData,
+  netlist: openData,
+  placements: openData,
+  zip: openData,
   board: openDescription,
   report: openDescription,
   case: openDescription,
   empty: openDescription,
-  zip: refused('zip'),
   counts: refused('counts'),
   words: refused('words'),
   picture: refused('picture'),
   binary: refused('binary'),
 }
 
-async function openLayout(bytes: AsyncIterable<Uint8Array>, path: string): Promise<Result<BoardFile>> {
-  const imported = await importKicad(bytes, { name: baseName(path) })
+/** Several files of one board: its edge may be in one, its parts in another and its nets in a third. */
+export async function openBoardFiles(io: Io, paths: readonly string[]): Promise<Result<BoardFile>> {
+  const [only, ...more] = paths
+  if (only !== undefined && more.length === 0) return openBoardFile(io, only)
+  const files: BoardDataFile[] = []
+  const faults = []
+  for (const path of paths) {
+    const bytes = await io.open(path)
+    const own = bytes.ok ? await dataFiles(bytes.value, path) : bytes
+    if (own.ok) files.push(...own.value)
+    else faults.push(...own.faults)
+  }
+  return faults.length > 0 ? bad(...faults) : boardOf(files, baseName(only ?? ''))
+}
+
+async function openData(bytes: AsyncIterable<Uint8Array>, path: string): Promise<Result<BoardFile>> {
+  const files = await dataFiles(bytes, path)
+  return files.ok ? boardOf(files.value, baseName(path)) : files
+}
+
+/** The file, or what a zip file holds. */
+async function dataFiles(bytes: AsyncIterable<Uint8Array>, path: string): Promise<Result<BoardDataFile[]>> {
+  const { head, whole } = await peek(bytes)
+  if (fileKindOf(head) !== 'zip') return good([{ name: fileName(path), bytes: whole }])
+  const packed = await allOf(whole, path)
+  if (!packed.ok) return packed
+  if (holdsCase(packed.value))
+    return bad({ path, found: 'a packed case', expected: 'files of a board', todo: 'Take a verb that takes a case.' })
+  const unpacked = unpackFiles(packed.value)
+  if (!unpacked.ok) return bad(...unpacked.faults.map((fault) => ({ ...fault, path: `${path}, ${fault.path}` })))
+  return good(unpacked.value.map(({ name, bytes: own }) => ({ name, bytes: once(own) })))
+}
+
+async function allOf(bytes: AsyncIterable<Uint8Array>, path: string): Promise<Result<Uint8Array>> {
+  const { mostBytes } = fileKinds.zip
+  const pieces: Uint8Array[] = []
+  let length = 0
+  for await (const piece of bytes) {
+    length += piece.length
+    if (length > mostBytes) return bad({ path, found: 'more', expected: `a zip file of at most ${mostBytes / 1e6} MB` })
+    pieces.push(piece)
+  }
+  return good(Buffer.concat(pieces))
+}
+
+async function boardOf(files: readonly BoardDataFile[], name: string): Promise<Result<BoardFile>> {
+  const imported = await importBoard(files, { name })
   if (!imported.ok) return imported
   const { description, untold } = imported.value
   const model = loadBoard(description)
@@ -102,7 +156,8 @@ async function peek(
   return { head: Buffer.concat(ahead).subarray(0, HEAD_BYTES), whole: again() }
 }
 
-const baseName = (path: string): string => (path.split(/[\\/]/).pop() ?? path).replace(/\.[^.]+$/, '')
+const fileName = (path: string): string => path.split(/[\\/]/).pop() ?? path
+const baseName = (path: string): string => fileName(path).replace(/\.[^.]+$/, '')
 
 /** Reads a case with its board and reports, which it names relative to itself; or a packed one, which holds them. */
 export async function openCaseFile(io: Io, path: string): Promise<Result<OpenedCase>> {

@@ -65,14 +65,14 @@ function buildProgram(io: Io, end: (code: number) => void): Command {
       .addHelpText('after', `\nExample:\n  liftmap ${example}`)
 
   verb(
-    'board <file>',
-    'check a board description, or make one from a layout file (.kicad_pcb)',
-    'board in.kicad_pcb --out card.json',
+    'board <file...>',
+    'check a board description, or make one from a layout (.kicad_pcb) or from data files of one board, packed or not',
+    'board netlist.ipc places.csv --out card.json',
   )
     .option('--out <file>', 'write the board description there')
     .option('--force', 'write over a file that is there already')
-    .action(async (file: string, options: { out?: string; force?: boolean; text?: boolean }) =>
-      end(await runBoard(io, file, options)),
+    .action(async (files: string[], options: { out?: string; force?: boolean; text?: boolean }) =>
+      end(await runBoard(io, files, options)),
     )
   verb(
     'where <board> <address...>',
@@ -121,9 +121,13 @@ function buildProgram(io: Io, end: (code: number) => void): Command {
     )
   verb(
     'heat <case> <ref>',
-    'the setting that melts a part’s joints, and what else gets too hot',
+    'the setting that lifts a part, or puts it on again, and what else gets too hot',
     'heat demo-data/wept-fitting.case.json U14 --text',
-  ).action(async (file: string, ref: string, options: { text?: boolean }) => end(await runHeat(io, file, ref, options)))
+  )
+    .option('--refit', 'the setting that puts it on again')
+    .action(async (file: string, ref: string, options: { refit?: boolean; text?: boolean }) =>
+      end(await runHeat(io, file, ref, options)),
+    )
   verb(
     'plan <case>',
     'the ordered steps of the rework, with settings, materials, cost and another way',

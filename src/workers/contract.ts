@@ -90,8 +90,17 @@ export const calls = {
     z.strictObject({ text: z.string().optional(), description: z.unknown().optional() }),
     answer<BoardModel>(),
   ),
-  /** Reads a board layout file and keeps the board. */
-  importLayout: call('importLayout', z.strictObject({ file: fileLike, name: z.string() }), answer<ImportedBoard>()),
+  /** Reads a board layout, or data files of one board, packed or not, and keeps the board. */
+  importLayout: call(
+    'importLayout',
+    z.strictObject({
+      files: z
+        .array(z.strictObject({ file: fileLike, name: z.string() }))
+        .min(1)
+        .max(200),
+    }),
+    answer<ImportedBoard>(),
+  ),
   /** How a report seems to be written, or how a given recipe reads it, with its first rows. */
   previewReport: call(
     'previewReport',

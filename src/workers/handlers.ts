@@ -1,7 +1,7 @@
 /** What each call of the contract does, with the cores; one board is kept between calls. */
 import { bad, good, type Result } from '../base/index.ts'
-import { type BoardModel, importKicad, loadBoard, readBoard } from '../board/index.ts'
-import { type Assessor, createAssessor } from '../case/index.ts'
+import { type BoardDataFile, type BoardModel, importBoard, loadBoard, readBoard } from '../board/index.ts'
+import { type Assessor, createAssessor, isZip, unpackFiles } from '../case/index.ts'
 import { type KeptReading, previewReport, readReport, withReadings } from '../report/index.ts'
 import { calls } from './contract.ts'
 import { photoHandlers } from './photo-handlers.ts'
@@ -36,9 +36,13 @@ export function createHandlers(): Handler[] {
     handle(calls.openBoard, ({ text, description }) =>
       keep(text === undefined ? loadBoard(description) : readBoard(text)),
     ),
-    handle(calls.importLayout, async ({ file, name }, { signal, onProgress }) => {
-      const share = (done: number) => onProgress({ share: Math.min(1, done / Math.max(1, file.size)), words: 'read' })
-      const imported = await importKicad(bytesOf(file), { name: boardName(name), signal, onProgress: share })
+    handle(calls.importLayout, async ({ files }, { signal, onProgress }) => {
+      const data = await dataFiles(files)
+      if (!data.ok) return data
+      const size = files.reduce((sum, { file }) => sum + file.size, 0)
+      const share = (done: number) => onProgress({ share: Math.min(1, done / Math.max(1, size)), words: 'read' })
+      const name = boardName(files[0]?.name ?? '')
+      const imported = await importBoard(data.value, { name, signal, onProgress: share })
       if (!imported.ok) return imported
       const model = keep(loadBoard(imported.value.description))
       return model.ok ? good({ model: model.value, untold: imported.value.untold }) : model
@@ -82,6 +86,28 @@ export function createHandlers(): Handler[] {
 /** What is told of reports changes while the board stays open: nothing else of it is made anew. */
 const withWords = (model: BoardModel, words: readonly KeptReading[] | undefined): BoardModel =>
   words === undefined ? model : { ...model, description: withReadings(model.description, words) }
+
+/** The files, and in the place of a zip file what it holds. */
+async function dataFiles(
+  files: readonly { readonly file: Blob; readonly name: string }[],
+): Promise<Result<BoardDataFile[]>> {
+  const data: BoardDataFile[] = []
+  for (const { file, name } of files) {
+    const head = new Uint8Array(await file.slice(0, 4).arrayBuffer())
+    if (!isZip(head)) {
+      data.push({ name, bytes: bytesOf(file) })
+      continue
+    }
+    const unpacked = unpackFiles(new Uint8Array(await file.arrayBuffer()))
+    if (!unpacked.ok) return bad(...unpacked.faults.map((fault) => ({ ...fault, path: `${name}, ${fault.path}` })))
+    data.push(...unpacked.value.map((entry) => ({ name: entry.name, bytes: once(entry.bytes) })))
+  }
+  return good(data)
+}
+
+async function* once(bytes: Uint8Array): AsyncIterable<Uint8Array> {
+  yield bytes
+}
 
 /** The bytes of a file in pieces, as they are read. */
 async function* bytesOf(file: Blob): AsyncIterable<Uint8Array> {

@@ -17,6 +17,9 @@ test.each([
   ['{"format":"liftmap-counts","version":1}', 'counts'],
   ['{"address":"0x10","expected":"0xff"}\n', 'report'],
   ['address,expected,actual\n0x10,0xff,0xfe', 'report'],
+  ['P  UNITS CUST 0\n327GND              R1    -1          A01X+001659Y+003750X0511Y0748R000 S1\n999', 'netlist'],
+  ['Ref,Val,Package,PosX,PosY,Rot,Side\n"C2","100n","C_0603",3.5,-6.7,90.0,bottom', 'placements'],
+  ['part,count\nU1,5', 'report'],
   ['', 'empty'],
   ['  \n \n', 'empty'],
 ])('%j is a %s', async (text, kind) => {

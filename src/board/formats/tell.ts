@@ -9,7 +9,7 @@ export const BEGINNING_BYTES = 65_536
 
 /** @param beginning the first letters of a file; the last line may be cut */
 export function boardFormatOf(beginning: string): BoardFormat | undefined {
-  const text = beginning.replace(/^\ufeff/, '').trimStart()
+  const text = beginning.replace(/^\ufeff/, '').replace(/^\s+/, '')
   if (/^\(kicad_pcb[\s)]/.test(text)) return 'kicad'
   if (looksLikeNetlist(text)) return 'netlist'
   return looksLikePlacements(text) ? 'placements' : undefined

@@ -1,8 +1,8 @@
-/** `liftmap board FILE`: checks a board description, or makes one of a layout file. */
+/** `liftmap board FILE…`: checks a board description, or makes one of a layout or of data files of one board. */
 import type { z } from 'zod'
 import type { BoardModel } from '../../board/index.ts'
 import { EXIT, printAnswer, printFaults } from '../answer.ts'
-import { openBoardFile } from '../files.ts'
+import { openBoardFiles } from '../files.ts'
 import type { Io } from '../io.ts'
 import { boardOutput } from '../output.ts'
 
@@ -12,10 +12,10 @@ import { boardOutput } from '../output.ts'
  */
 export async function runBoard(
   io: Io,
-  file: string,
+  files: readonly string[],
   options: { out?: string | undefined; force?: boolean | undefined; text?: boolean | undefined },
 ): Promise<number> {
-  const opened = await openBoardFile(io, file)
+  const opened = await openBoardFiles(io, files)
   const asText = options.text === true ? sayBoard : undefined
   if (!opened.ok) {
     printAnswer(
@@ -30,7 +30,7 @@ export async function runBoard(
   if (options.out !== undefined) {
     const written = io.write(options.out, `${JSON.stringify(description, null, 2)}\n`, {
       force: options.force === true,
-      inputs: [file],
+      inputs: files,
     })
     if (!written.ok) return printFaults(io, written.faults)
   }

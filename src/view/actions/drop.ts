@@ -1,6 +1,6 @@
 /** A file has been dropped or chosen: what it is decides what becomes of it. */
 import { type Point, counted } from '../../base/index.ts'
-import { type FileKind, fileKindOf, fileKinds, HEAD_BYTES } from '../../case/index.ts'
+import { boardData, type FileKind, fileKindOf, fileKinds, HEAD_BYTES, holdsCase } from '../../case/index.ts'
 import type { Desk } from '../stores/desk.ts'
 import { openCaseZip } from './exchange.ts'
 import { faultOf, sayFaults, saySettled } from './messages.ts'
@@ -31,6 +31,37 @@ export async function takeFile(desk: Desk, dropped: File, at: Point, only?: read
   }
 }
 
+/**
+ * Several files dropped at once: data of a board go together, as its edge may be in one file and its parts in another; all
+ * others one by one.
+ * @param only what is taken here; left out, all kinds
+ */
+export async function takeFiles(
+  desk: Desk,
+  dropped: readonly File[],
+  at: Point,
+  only?: readonly FileKind[],
+): Promise<void> {
+  if (dropped.length < 2) {
+    for (const file of dropped) await takeFile(desk, file, at, only)
+    return
+  }
+  const kinds = await Promise.all(dropped.map(kindOfDropped))
+  const isData = (i: number): boolean => boardData.some((kind) => kind === kinds[i])
+  const data = dropped.filter((_, i) => isData(i))
+  if (data.length > 1) await importLayout(desk, data, at)
+  for (const [i, file] of dropped.entries()) if (data.length < 2 || !isData(i)) await takeFile(desk, file, at, only)
+}
+
+/** A file that can't be read is no data; what is wrong with it is said when it is taken. */
+async function kindOfDropped(file: File): Promise<FileKind> {
+  try {
+    return fileKindOf(new Uint8Array(await file.slice(0, HEAD_BYTES).arrayBuffer()))
+  } catch {
+    return 'binary'
+  }
+}
+
 /** Shorter files are held from the drop on; a longer one stays a file, and whoever needs it streams it. */
 const HELD_BYTES = 64 * 1024 * 1024
 
@@ -49,7 +80,7 @@ const refuse =
   (kind: FileKind): Taker =>
   (desk, file, at) => {
     const expected =
-      'a report as text, a board, case or counts as JSON, a packed case, a .kicad_pcb layout, or a JPEG, PNG or WebP photo'
+      'a report as text, a board, case or counts as JSON, a packed case, a .kicad_pcb layout or other data of a board, or a JPEG, PNG or WebP photo'
     const todo = 'If it is packed, unpack it; save another kind of picture as JPEG; then drop that.'
     const fault = { path: file.name, found: fileKinds[kind].words, expected, todo }
     sayFaults(desk, at, `${file.name} was not taken`, [fault])
@@ -57,16 +88,28 @@ const refuse =
 
 /** What becomes of each kind on the desk. */
 const TAKERS: Readonly<Record<FileKind, Taker>> = {
-  layout: importLayout,
+  layout: takeData,
+  netlist: takeData,
+  placements: takeData,
   board: async (desk, file, at) => openBoardText(desk, await file.text(), file.name, at),
   case: async (desk, file, at) => openCaseText(desk, await file.text(), file.name, at),
-  zip: openCaseZip,
+  zip: takeZip,
   counts: takeDroppedCounts,
   words: takeWords,
   report: (desk, file, at) => addReport(desk, file.name, file, at),
   picture: takePhoto,
   binary: refuse('binary'),
   empty: refuse('empty'),
+}
+
+async function takeData(desk: Desk, file: File, at: Point): Promise<void> {
+  await importLayout(desk, [file], at)
+}
+
+/** A packed case, else packed files of a board. */
+async function takeZip(desk: Desk, file: File, at: Point): Promise<void> {
+  const isCase = holdsCase(new Uint8Array(await file.arrayBuffer()))
+  await (isCase ? openCaseZip(desk, file, at) : importLayout(desk, [file], at))
 }
 
 /** Taken nowhere: that is said in the same words everywhere. */

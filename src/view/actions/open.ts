@@ -109,30 +109,31 @@ export async function openShippedBoard(desk: Desk, name: string, at: Point): Pro
   if (file !== undefined) await openBoardText(desk, await file.text(), name, at)
 }
 
-/** An imported layout begins a new case; what it does not tell is listed. */
-export async function importLayout(desk: Desk, file: File, at: Point): Promise<void> {
+/** A layout, or data files of one board, begin a new case; what they do not tell is listed. */
+export async function importLayout(desk: Desk, files: readonly File[], at: Point): Promise<void> {
   const abort = new AbortController()
-  const words = `Reading the layout ${file.name}`
+  const name = files.map((file) => file.name).join(', ')
+  const words = `Reading ${name}`
   desk.screen.setState({ busy: { words, progress: undefined, cancel: () => abort.abort() } })
   try {
     const imported = await desk.reader.call(
       calls.importLayout,
-      { file, name: file.name },
+      { files: files.map((file) => ({ file, name: file.name })) },
       {
         signal: abort.signal,
         onProgress: (progress) => desk.screen.setState({ busy: { words, progress, cancel: () => abort.abort() } }),
       },
     )
-    if (!imported.ok) return sayFaults(desk, at, `${file.name} was not imported`, imported.faults)
+    if (!imported.ok) return sayFaults(desk, at, `${name} was not imported`, imported.faults)
     const { model, untold } = imported.value
     const opened = await desk.reasoner.call(calls.openBoard, { description: model.description })
-    if (!opened.ok) return sayFaults(desk, at, `${file.name} was not imported`, opened.faults)
+    if (!opened.ok) return sayFaults(desk, at, `${name} was not imported`, opened.faults)
     const own = await asOwn(desk, freshCase(model), model)
     if (!(await mayLeaveFor(desk, at))) return
     putOnDesk(desk, own, model, { untold })
-    if (untold.length > 0) saySettled(desk, at, `${file.name} is on the sheet. It does not tell:`, untold)
+    if (untold.length > 0) saySettled(desk, at, `${name} is on the sheet. Not told:`, untold)
   } catch (reason) {
-    if (!isAbort(reason)) sayFaults(desk, at, `${file.name} was not imported`, [faultOf(file.name, reason)])
+    if (!isAbort(reason)) sayFaults(desk, at, `${name} was not imported`, [faultOf(name, reason)])
   } finally {
     desk.screen.setState({ busy: undefined })
   }

@@ -1,7 +1,7 @@
 /** The whole window takes files: a drop anywhere counts, and what is said about it is said there. */
 import { FileDown } from 'lucide-react'
 import { type DragEvent, type ReactNode, useState } from 'react'
-import { takeFile } from '../actions/drop.ts'
+import { takeFiles } from '../actions/drop.ts'
 import { useDesk } from '../stores/hooks.ts'
 import styles from '../controls/files.module.css'
 
@@ -27,25 +27,17 @@ export function DropGround({ children }: { readonly children: ReactNode }) {
         event.preventDefault()
         setOver(false)
         const at = { x: event.clientX, y: event.clientY }
-        void takeAll(desk, [...event.dataTransfer.files], at)
+        void takeFiles(desk, [...event.dataTransfer.files], at)
       }}
     >
       {children}
       {over && (
         <div className={styles.over} aria-hidden="true">
           <p>
-            <FileDown size={22} /> Drop a report, a photo, a case, a board or a .kicad_pcb layout
+            <FileDown size={22} /> Drop a report, a photo, a case, a board, its layout or its data files
           </p>
         </div>
       )}
     </div>
   )
-}
-
-async function takeAll(
-  desk: Parameters<typeof takeFile>[0],
-  files: readonly File[],
-  at: { x: number; y: number },
-): Promise<void> {
-  for (const file of files) await takeFile(desk, file, at)
 }

@@ -1,7 +1,7 @@
-/** A board, layout or case from a file, by the browser's own chooser. */
+/** A board, layout or case from a file, or a board from several of its data files, by the browser's own chooser. */
 import { FolderOpen } from 'lucide-react'
 import { acceptFor, beginsCase } from '../../case/index.ts'
-import { takeFile } from '../actions/drop.ts'
+import { takeFiles } from '../actions/drop.ts'
 import { fromStart } from '../actions/open.ts'
 import { FileButton } from '../controls/FileButton.tsx'
 import { useDesk } from '../stores/hooks.ts'
@@ -12,7 +12,7 @@ export function FromFile() {
     <FileButton
       label="Layout, board or case file to begin on"
       accept={acceptFor(beginsCase)}
-      onFile={(file) => fromStart(desk, (at) => takeFile(desk, file, at, beginsCase))}
+      onFiles={(files) => fromStart(desk, (at) => takeFiles(desk, files, at, beginsCase))}
     >
       <FolderOpen size={16} aria-hidden="true" /> From a layout or board file…
     </FileButton>
