@@ -1,7 +1,7 @@
 /** The heat solves that a plan asks for: one a part and one a likely group, kept on a shelf, watched, and stopped on demand. */
 import { bad, type Fault, good, type Result } from '../base/index.ts'
 import type { BoardModel } from '../board/index.ts'
-import { defaultEquipment, type Equipment, type Exposure, exposureFrom, findSetting } from '../heat/index.ts'
+import { defaultEquipment, type Equipment, type Exposure, heatOf } from '../heat/index.ts'
 import { type GroupCandidate, groupCandidates, type GroupExposure, type ShopSettings } from '../plan/index.ts'
 
 /** What the heat of one part needs to know. */
@@ -180,8 +180,8 @@ function solveJob(
   const [ref = '', ...together] = job.refs
   const tell = (share: number): void => watch.onProgress?.((done + share) / (done + ahead), job.refs.join(' with '))
   tell(0)
-  const found = findSetting(model, {
-    ref,
+  const found = heatOf(model, {
+    target: ref,
     together,
     equipment: job.equipment,
     shields: shieldsAt(job.refs, question),
@@ -189,8 +189,7 @@ function solveJob(
     ...(watch.signal === undefined ? {} : { signal: watch.signal }),
   })
   tell(1)
-  if (!found.ok) return found
-  return good('cannot' in found.value ? found.value : exposureFrom(found.value.run, ...job.refs))
+  return found
 }
 
 /** The shields of every target in the pass, but none over a part that is lifted with it; the first counts where a part has two. */

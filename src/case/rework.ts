@@ -6,10 +6,12 @@ import {
   type Equipment,
   type Exposure,
   exposureFrom,
+  findRefit,
   findSetting,
   type HeatCaution,
   heatCautions,
   type HeatRun,
+  type RefitAnswer,
 } from '../heat/index.ts'
 import {
   type BenchTick,
@@ -189,22 +191,34 @@ export interface SolvedHeat {
   readonly run: HeatRun | undefined
   readonly minutes: number
   readonly liftFromS?: number | undefined
+  /** Of a refit outside of the usual window: what is had instead, in a sentence. */
+  readonly short?: string | undefined
   readonly missing: readonly string[]
   readonly cautions: readonly HeatCaution[]
 }
 
-/** The heat of one part by itself, with the temperatures over time, whether it is on any list or not. */
+/** The heat of one part by itself, lifted or put on again, whether it is on any list or not. */
 export function solveHeat(
   model: BoardModel,
   ref: string,
+  purpose: 'lift' | 'refit',
   question: HeatQuestion,
   watch: HeatWatch = {},
 ): Result<SolvedHeat> {
   const shields = shieldsAt([ref], question)
-  const found = findSetting(model, { ref, equipment: question.equipment ?? defaultEquipment, shields, ...watch })
+  const search = purpose === 'refit' ? findRefit : findSetting
+  const found: Result<RefitAnswer> = search(model, {
+    ref,
+    equipment: question.equipment ?? defaultEquipment,
+    shields,
+    ...watch,
+  })
   if (!found.ok) return found
   if ('cannot' in found.value) return good({ run: undefined, minutes: 0, missing: found.value.cannot, cautions: [] })
-  const { run } = found.value
+  const { run, short } = found.value
   const { minutes, liftFromS } = exposureFrom(run, ref)
-  return good({ run, minutes, liftFromS, missing: [], cautions: heatCautions(run.setting, model) })
+  const cautions = heatCautions(run.setting, model)
+  return purpose === 'refit'
+    ? good({ run, minutes, short, missing: [], cautions })
+    : good({ run, minutes, liftFromS, missing: [], cautions })
 }

@@ -212,8 +212,10 @@ export const settingOutput = z.object({
 export const heatOutput = z
   .object({
     target: z.string(),
+    purpose: z.enum(['lift', 'refit']),
     settings: settingOutput.nullable().describe('null: it can not be done with this equipment'),
     liftFromS: z.number().nonnegative().optional().describe('seconds of air after which every joint is liquid'),
+    short: z.string().optional().describe('of a refit outside of the usual window: what is had instead'),
     missing: z.array(z.string()),
     minutes: z.number().nonnegative(),
     parts: z
@@ -245,6 +247,7 @@ const stepOutput = z.object({
   settings: settingOutput.nullable(),
   liftFromS: z.number().nonnegative().optional().describe('seconds of air after which every joint is liquid'),
   handsOffUntilC: z.number().optional().describe('of a refit: below this the joints are firm'),
+  short: z.string().optional().describe('of a refit outside of the usual window: what is had instead'),
   cautions: z.array(z.string()),
 })
 

@@ -2,7 +2,8 @@
 import { bad, good, type Result } from '../base/index.ts'
 import type { BoardModel } from '../board/index.ts'
 import type { Equipment } from './equipment.ts'
-import { findSetting } from './find-setting.ts'
+import { findSetting, type SettingWish } from './find-setting.ts'
+import { findRefit } from './find-refit.ts'
 import type { Exposure, HeatRun, HeatSetting } from './result.ts'
 
 export interface ExposureWish {
@@ -11,33 +12,56 @@ export interface ExposureWish {
   readonly together?: readonly string[]
   readonly equipment: Equipment
   readonly shields?: HeatSetting['shields']
+  readonly onProgress?: (share: number) => void
   readonly signal?: { readonly aborted: boolean }
 }
 
 /** Minutes around the heat itself: placing, lifting, waiting until the board can be touched; common practice, no source. */
 const HANDLING_MINUTES = 6
 
-/** @returns the exposure of a pass that lifts the target; a fault that says what is missing where none can */
+/** @returns the exposure of a pass that lifts the target and of one that refits it; a fault that says what is missing where none can */
 export function exposureOf(model: BoardModel, wish: ExposureWish): Result<Exposure> {
-  const { target, together = [], equipment, shields, signal } = wish
-  const found = findSetting(model, {
+  const found = heatOf(model, wish)
+  if (!found.ok) return found
+  if (!('cannot' in found.value)) return good(found.value)
+  return bad({
+    path: `$.targets.${wish.target}`,
+    found: 'no setting that lifts it with this equipment',
+    expected: 'equipment that can',
+    todo: found.value.cannot.join(' '),
+  })
+}
+
+/**
+ * One search for the lift, then one for the refit in its own window; where none is found, the refit is as the lift.
+ * @returns both as an exposure, or what is missing to lift the target
+ */
+export function heatOf(
+  model: BoardModel,
+  { target, together = [], onProgress, ...wish }: ExposureWish,
+): Result<Exposure | { readonly cannot: readonly string[] }> {
+  const targets = [target, ...together]
+  const watched = (from: number, to: number): SettingWish => ({
+    ...wish,
     ref: target,
     together,
-    equipment,
-    ...(shields === undefined ? {} : { shields }),
-    ...(signal === undefined ? {} : { signal }),
+    onProgress: (share) => onProgress?.(from + share * (to - from)),
   })
-  if (!found.ok) return found
-  if ('cannot' in found.value) {
-    return bad({
-      path: `$.targets.${target}`,
-      found: 'no setting that lifts it with this equipment',
-      expected: 'equipment that can',
-      todo: found.value.cannot.join(' '),
-    })
-  }
-  return good(exposureFrom(found.value.run, target, ...together))
+  const lifted = findSetting(model, watched(0, SHARE_OF_LIFT))
+  if (!lifted.ok) return lifted
+  if ('cannot' in lifted.value) return good(lifted.value)
+  const refitted = findRefit(model, watched(SHARE_OF_LIFT, 1))
+  if (!refitted.ok) return refitted
+  const { run, short } = 'run' in refitted.value ? refitted.value : { run: lifted.value.run, short: AS_LIFT }
+  const { setting, minutes, neighbours } = exposureFrom(run, ...targets)
+  return good({ ...exposureFrom(lifted.value.run, ...targets), refit: { setting, minutes, neighbours, short } })
 }
+
+/** Of the progress; the rest is for the refit. */
+const SHARE_OF_LIFT = 0.6
+
+const AS_LIFT =
+  'No setting of this equipment forms the joints inside the usual window; the one that lifts it is shown. Let a thermocouple at a corner joint decide.'
 
 /** The exposure that a finished run means for all parts but its targets; several are named one after the other. */
 export function exposureFrom(run: HeatRun, ...targets: readonly string[]): Exposure {

@@ -1,4 +1,4 @@
-/** The setting that lifts what stands under one nozzle, or what is missing: searched on responses, proved by a full run. */
+/** The setting that lifts or refits what stands under one nozzle, or what is missing: searched on responses, proved by a full run. */
 import { bad, type Box, boxOf, good, type Fault, type Result } from '../base/index.ts'
 import type { BoardModel, PlacedPart, Side } from '../board/index.ts'
 import { alloyOf, harmFromC, heatAssumptions, type JointAlloy } from './assumptions.ts'
@@ -10,10 +10,12 @@ import type { HeatRun, HeatSetting } from './result.ts'
 import { type Candidate, type SearchNeighbour, searchSetting, type SearchOutcome, type StopReason } from './search.ts'
 import { simulate } from './simulate.ts'
 import { buildThermalBoard, overlapsBoard, type ThermalBoard } from './thermal-board.ts'
-import { missesOf, type Wanted, wantedFor } from './wanted.ts'
+import { type HeatPurpose, missesOf, type Wanted, wantedFor } from './wanted.ts'
 
 export interface SettingWish {
   readonly ref: string
+  /** What the heat is for; lifting where left out. */
+  readonly purpose?: HeatPurpose
   /** Lifted in the same pass, with the nozzle over the middle of them all; they stand on the same side as `ref`. */
   readonly together?: readonly string[]
   /** The side that the air acts on; the part's own where left out. */
@@ -63,7 +65,10 @@ export function findSetting(model: BoardModel, wish: SettingWish): Result<Settin
   const faults: Fault[] = checkEquipment(model, wish.equipment)
   if (!parts.ok) return bad(...faults, ...parts.faults)
   if (faults.length > 0) return bad(...faults)
-  const targets = parts.value.map((part) => ({ part, wanted: wantedFor(part, wish.jointAlloy) }))
+  const targets = parts.value.map((part) => ({
+    part,
+    wanted: wantedFor(part, wish.jointAlloy, wish.purpose ?? 'lift'),
+  }))
   const side = wish.side ?? parts.value[0]?.side ?? 'top'
   const options = { side, shields: wish.shields ?? [] }
   const coarse = buildThermalBoard(model, { ...options, cellMm: SEARCH_CELL_MM })
@@ -284,7 +289,7 @@ const stopWords: Record<StopReason, string> = {
     'its hottest joint passes the allowed peak before the coldest is molten: a larger nozzle or hotter preheat is missing.',
   body: 'the body passes its limit before the coldest joint is molten: hotter preheat from below is missing.',
   ramp: 'joints heat faster than allowed: hotter preheat, or air that comes up more slowly, is missing.',
-  time: 'the joints can’t be kept molten for as long as J-STD-020 asks and no longer: more preheat is missing.',
+  time: 'the joints can’t be kept molten for as long as is wanted and no longer: more preheat is missing.',
   air: 'the air that is needed lies outside of what the hot-air station gives.',
   preheat: 'the preheater’s least setting already melts joints or heats too fast: a milder preheat is missing.',
 }

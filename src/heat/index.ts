@@ -20,7 +20,8 @@ export {
   type Nozzle,
   readEquipment,
 } from './equipment.ts'
-export { exposureFrom, exposureOf, type ExposureWish } from './exposure.ts'
+export { exposureFrom, exposureOf, type ExposureWish, heatOf } from './exposure.ts'
+export { findRefit, type RefitAnswer } from './find-refit.ts'
 export { filmsFor, jetAt } from './films.ts'
 export { findSetting, type SettingAnswer, type SettingWish } from './find-setting.ts'
 export { type HeatGain, type HeatNetwork, type HeatState, networkOf, zeroState } from './network.ts'
@@ -44,4 +45,5 @@ export {
 export { solveSteady, steady, type SteadyField } from './steady.ts'
 export { buildThermalBoard, type ThermalBoard, type ThermalBoardOptions } from './thermal-board.ts'
 export { driveOf, setGain } from './time-loop.ts'
+export type { HeatPurpose } from './wanted.ts'
 export { type WhatIf, whatIfs, type WhatIfWish } from './what-ifs.ts'

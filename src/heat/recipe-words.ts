@@ -54,13 +54,16 @@ export interface HeatedWork {
   readonly liftFromS?: number | undefined
   /** Of a refit: °C below which the joints are firm. */
   readonly handsOffUntilC?: number | undefined
+  /** Of a refit outside of the usual window: what is had instead, in a sentence. */
+  readonly short?: string | undefined
 }
 
 /** The whole recipe of a heated step, a line each: the setting, what to watch, when to lift or let go. */
-export function heatLines({ setting, liftFromS, handsOffUntilC }: HeatedWork): string[] {
+export function heatLines({ setting, liftFromS, handsOffUntilC, short }: HeatedWork): string[] {
   return [
     recipeWords(setting),
     WATCH,
+    ...(short === undefined ? [] : [short]),
     ...(liftFromS === undefined ? [] : [liftWords(liftFromS)]),
     ...(handsOffUntilC === undefined ? [] : [refitWords(handsOffUntilC)]),
   ]

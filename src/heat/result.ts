@@ -78,4 +78,14 @@ export interface Exposure {
   /** Seconds of air after which every joint of the targets is liquid; undefined where that never comes. */
   readonly liftFromS?: number | undefined
   readonly neighbours: readonly PartHeat[]
+  /** The pass that puts the targets on again, which has a window of its own; where left out, as the lift. */
+  readonly refit?: RefitHeat | undefined
+}
+
+export interface RefitHeat {
+  readonly setting: HeatSetting
+  readonly minutes: number
+  readonly neighbours: readonly PartHeat[]
+  /** Where the usual window can't be had: what is had instead, in a sentence. */
+  readonly short?: string | undefined
 }

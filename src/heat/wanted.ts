@@ -1,11 +1,18 @@
-/** What a pass must reach and may not pass, for one target: every joint liquid, and the limits of the body and the board. */
+/** What a pass must reach and may not pass, for one target: its window for lifting or refitting, the limits of body and board. */
 import type { PlacedPart } from '../board/index.ts'
 import { alloyOf, heatAssumptions, type JointAlloy } from './assumptions.ts'
 import { bodyLimitOf } from './part-heat.ts'
 import type { HeatRun } from './result.ts'
 import { profileLimits } from './standards.ts'
 
+/**
+ * A part comes off as soon as every joint is liquid; to go on again its joints have to form. The cooler window is for
+ * bodies whose limit leaves no room for the usual one.
+ */
+export type HeatPurpose = 'lift' | 'refit' | 'cooler refit'
+
 export interface Wanted {
+  readonly purpose: HeatPurpose
   readonly alloy: JointAlloy
   readonly liquidusC: number
   readonly coldestLeastC: number
@@ -24,29 +31,66 @@ export interface Wanted {
 /** Kelvin that preheat stays below the solidus, so that no joint moves before the air comes; common practice, no source. */
 const PREHEAT_MARGIN_K = 25
 
+const assumed = heatAssumptions
+
+/** How far above the liquidus, and for how long. */
+const windows: Readonly<
+  Record<HeatPurpose, { coldestK: number; aimK: number; hottestK: number; leastS: number; mostS: number }>
+> = {
+  lift: {
+    coldestK: assumed.coldestJointMarginK.value,
+    aimK: assumed.aimJointMarginK.value,
+    hottestK: assumed.hottestJointMarginK.value,
+    leastS: assumed.moltenLeastS.value,
+    mostS: assumed.moltenMostS.value,
+  },
+  refit: {
+    coldestK: assumed.refitColdestMarginK.value,
+    aimK: assumed.refitAimMarginK.value,
+    hottestK: assumed.refitHottestMarginK.value,
+    leastS: assumed.refitMoltenLeastS.value,
+    mostS: assumed.refitMoltenMostS.value,
+  },
+  'cooler refit': {
+    coldestK: assumed.refitCoolerMarginK.value,
+    aimK: assumed.refitCoolerMarginK.value + 2,
+    hottestK: assumed.refitHottestMarginK.value,
+    leastS: assumed.refitMoltenLeastS.value,
+    mostS: assumed.moltenMostS.value,
+  },
+}
+
 /**
- * The limits of one part's pass, temperatures in °C and times in s: the alloy's liquidus with its margins, the body's
- * own limit, and the rates that J-STD-020 gives for its alloy. A given alloy counts before the board file's.
+ * The limits of one part's pass, temperatures in °C and times in s: the alloy's liquidus with the margins of lifting or
+ * refitting, the body's own limit, and the rates that J-STD-020 gives for its alloy. A given alloy counts before the
+ * board file's.
  */
-export function wantedFor(part: PlacedPart, jointAlloy: JointAlloy | undefined): Wanted {
-  const a = heatAssumptions
+export function wantedFor(part: PlacedPart, jointAlloy: JointAlloy | undefined, purpose: HeatPurpose): Wanted {
   const alloy = jointAlloy ?? alloyOf(part.description)
-  const { liquidusC, solidusC, hasLead } = a.alloys[alloy]
+  const { liquidusC, solidusC, hasLead } = assumed.alloys[alloy]
   const limits = profileLimits(hasLead)
+  const { coldestK, aimK, hottestK, leastS, mostS } = windows[purpose]
   return {
+    purpose,
     alloy,
     liquidusC,
-    coldestLeastC: liquidusC + a.coldestJointMarginK.value,
-    coldestAimC: liquidusC + a.aimJointMarginK.value,
-    hottestMostC: liquidusC + a.hottestJointMarginK.value,
+    coldestLeastC: liquidusC + coldestK,
+    coldestAimC: liquidusC + aimK,
+    hottestMostC: liquidusC + hottestK,
     bodyMostC: bodyLimitOf(part),
-    boardMostC: a.boardMaxC.value,
+    boardMostC: assumed.boardMaxC.value,
     rampMostCPerS: limits.rampUpCPerS,
-    aboveLeastS: a.moltenLeastS.value,
-    aboveMostS: a.moltenMostS.value,
+    aboveLeastS: leastS,
+    aboveMostS: mostS,
     toPeakMostS: limits.toPeakS,
-    preheatMostC: Math.min(a.preheatSiteMostC.value, solidusC - PREHEAT_MARGIN_K),
+    preheatMostC: Math.min(assumed.preheatSiteMostC.value, solidusC - PREHEAT_MARGIN_K),
   }
+}
+
+const WHY_MOLTEN: Readonly<Record<HeatPurpose, string>> = {
+  lift: 'to lift it',
+  refit: 'for its joints to form',
+  'cooler refit': 'for its joints to form',
 }
 
 /** In words, what a finished run misses on its target; empty when it does what is wanted. */
@@ -80,11 +124,11 @@ export function missesOf(run: HeatRun, ref: string, wanted: Wanted): string[] {
   )
   say(
     coldestS < wanted.aboveLeastS,
-    `The coldest joint is molten for ${coldestS.toFixed(0)} s; at least ${wanted.aboveLeastS} s are needed to lift it and to let it wet again.`,
+    `The coldest joint is molten for ${coldestS.toFixed(0)} s; at least ${wanted.aboveLeastS} s are needed ${WHY_MOLTEN[wanted.purpose]}.`,
   )
   say(
     heat.aboveLiquidusS > wanted.aboveMostS,
-    `The hottest joint is molten for ${heat.aboveLiquidusS.toFixed(0)} s; J-STD-020 has at most ${wanted.aboveMostS} s.`,
+    `The hottest joint is molten for ${heat.aboveLiquidusS.toFixed(0)} s; at most ${wanted.aboveMostS} s are allowed.`,
   )
   return misses
 }

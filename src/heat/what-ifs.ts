@@ -2,7 +2,8 @@
 import type { Result } from '../base/index.ts'
 import type { BoardModel, Side } from '../board/index.ts'
 import type { Equipment } from './equipment.ts'
-import { findSetting, type SettingAnswer, type SettingWish } from './find-setting.ts'
+import { findRefit, type RefitAnswer } from './find-refit.ts'
+import { findSetting, type SettingWish } from './find-setting.ts'
 import type { HeatRun, HeatSetting } from './result.ts'
 import { simulate } from './simulate.ts'
 import { buildThermalBoard } from './thermal-board.ts'
@@ -18,6 +19,8 @@ export interface WhatIf {
 
 export interface WhatIfWish {
   readonly target: string
+  /** What the pass is for; lifting where left out. */
+  readonly purpose?: 'lift' | 'refit'
   readonly equipment: Equipment
   /** The run that the changes are compared with. */
   readonly run: HeatRun
@@ -100,7 +103,8 @@ function researched(
   change: Partial<SettingWish>,
 ): WhatIf {
   const { setting, grid } = wish.run
-  const found: Result<SettingAnswer> = findSetting(model, {
+  const search = wish.purpose === 'refit' ? findRefit : findSetting
+  const found: Result<RefitAnswer> = search(model, {
     ref: wish.target,
     equipment: wish.equipment,
     side: setting.side,

@@ -57,7 +57,7 @@ const walk = (checked: CheckedInput, built: Built, order: Order) =>
   walkOrder(checked, built.problem, order, (pass) => meltedBy(built, pass))
 
 const meltedBy = ({ details }: Built, pass: Pass): string[] =>
-  (details.get(pass)?.exposure.neighbours ?? []).filter(({ melts }) => melts).map(({ ref }) => ref)
+  (details.get(pass)?.heat.neighbours ?? []).filter(({ melts }) => melts).map(({ ref }) => ref)
 
 function planOf(checked: CheckedInput, built: Built, order: Order, bake: Bake | undefined): Plan {
   const walked = walk(checked, built, order)

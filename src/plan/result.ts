@@ -6,6 +6,7 @@ export const stepActions = [
   'take-up',
   'wash',
   'dry',
+  'test',
   'bake',
   'prepare',
   'lift',
@@ -33,6 +34,8 @@ export interface PlanStep {
   readonly liftFromS?: number | undefined
   /** Of a refit: °C below which the joints are firm. */
   readonly handsOffUntilC?: number | undefined
+  /** Of a refit outside of the usual window: what is had instead, in a sentence. */
+  readonly short?: string | undefined
   readonly cautions: readonly string[]
   /** Refs of other parts whose joints melt in this step, or that come near their limit. */
   readonly exposed: readonly {

@@ -33,7 +33,7 @@ describe('what was spilled', () => {
   test('is washed, blown out and dried, and nothing is baked within floor life', () => {
     // Repair guide 2.2.1 Cleaning, local (after IPC-7721): water, alcohol to take it out, blow dry.
     const coolant = [substanceOf('coolant-pg')]
-    expect(actionsOf(coolant).slice(0, 3)).toEqual(['wash', 'dry', 'prepare'])
+    expect(actionsOf(coolant).slice(0, 4)).toEqual(['wash', 'dry', 'test', 'prepare'])
     expect(actionsOf(coolant)).not.toContain('bake')
     expect(stepOf(coolant, 'wash')?.why).toMatch(
       /1\. .*deionised water.*2\. Flush with isopropyl alcohol.*3\. Blow out/s,
@@ -50,12 +50,13 @@ describe('what was spilled', () => {
       floorLife: new Map([['U2', 'over by more or unknown']]),
       bakeHours: () => 33,
     }).steps
-    expect(steps.slice(0, 3).map(({ action, hours }) => [action, hours])).toEqual([
+    expect(steps.slice(0, 4).map(({ action, hours }) => [action, hours])).toEqual([
       ['wash', undefined],
       ['dry', 2],
+      ['test', undefined],
       ['bake', 33],
     ])
-    expect(steps[2]?.why).toMatch(/floor life/)
+    expect(steps[3]?.why).toMatch(/floor life/)
   })
 
   test('and is liquid metal is taken up by hand; nothing is flushed, and no oven is asked for', () => {

@@ -42,18 +42,22 @@ const lifts = [done('lift', 'U2'), done('lift', 'U3')]
 describe('work that was ticked off', () => {
   test('before the first heat is gone from the plan with its minutes; the passes stay', () => {
     const whole = planned(input).best
-    expect(actions(whole).slice(0, 3)).toEqual(['wash', 'dry', 'prepare'])
-    const rest = after([], [tick('wash'), tick('dry'), tick('prepare')])
-    expect(actions(rest)).toEqual(actions(whole).slice(3))
-    const gone = whole.steps.slice(0, 3).reduce((sum, { minutes }) => sum + minutes, 0)
+    expect(actions(whole).slice(0, 4)).toEqual(['wash', 'dry', 'test', 'prepare'])
+    const rest = after([], [tick('wash'), tick('dry'), tick('test'), tick('prepare')])
+    expect(actions(rest)).toEqual(actions(whole).slice(4))
+    const gone = whole.steps.slice(0, 4).reduce((sum, { minutes }) => sum + minutes, 0)
     expect(rest.minutes).toBeCloseTo(whole.minutes - gone, 6)
   })
   test('and washed and dried, the card is tested again before any lift', () => {
-    const dry = planned(input).best.steps.find(({ action }) => action === 'dry')
-    expect(dry?.why).toMatch(/run the memory test again before any lift: what passes stays on\.$/)
+    const { steps } = planned(input).best
+    const at = steps.findIndex(({ action }) => action === 'test')
+    expect(steps[at - 1]?.action).toBe('dry')
+    expect(steps.findIndex(({ action }) => action === 'lift')).toBeGreaterThan(at)
+    expect(steps[at]?.why).toMatch(/Measure the rails cold.* run the memory test .*what passes stays on/)
+    expect(steps[at]?.cautions.join(' ')).toMatch(/before it is dry and every rail was measured cold/)
   })
   test('one by one leaves what was not done yet', () => {
-    expect(actions(after([], [tick('wash')])).slice(0, 2)).toEqual(['dry', 'prepare'])
+    expect(actions(after([], [tick('wash')])).slice(0, 3)).toEqual(['dry', 'test', 'prepare'])
   })
   test('between lift and refit too: the site is clean, then the balls are on', () => {
     expect(actions(after(lifts, []))).toEqual(expect.arrayContaining(['clean', 'reball']))
@@ -79,7 +83,7 @@ test('what was found wet after it was dried is dried again, until that is ticked
 
 test('no tick moves a pass', () => {
   const order = passesOf(planned(input))
-  for (const action of ['wash', 'dry', 'prepare', 'clean', 'reball', 'inspect'] as const) {
+  for (const action of ['wash', 'dry', 'test', 'prepare', 'clean', 'reball', 'inspect'] as const) {
     const answer = replan(input, [], [tick(action)])
     if (!answer.ok) throw new Error(answer.faults.map(sayFault).join('\n'))
     expect(passesOf(answer.value.answer)).toEqual(order)

@@ -1,4 +1,4 @@
-/** `liftmap heat CASE REF`: the setting that melts a part's joints, and what else gets too hot. */
+/** `liftmap heat CASE REF`: the setting that lifts a part or puts it on again, and what else gets too hot. */
 import { heatLines } from '../../heat/index.ts'
 import { counted, minutesWords } from '../../base/index.ts'
 import type { z } from 'zod'
@@ -19,12 +19,13 @@ export async function runHeat(
   io: Io,
   file: string,
   ref: string,
-  options: { text?: boolean | undefined },
+  options: { text?: boolean | undefined; refit?: boolean | undefined },
 ): Promise<number> {
   return await whenGood(io, await openCaseFile(io, file), ({ caseFile, model }) => {
-    const solved = solveHeat(model, ref, caseFile)
+    const purpose = options.refit === true ? 'refit' : 'lift'
+    const solved = solveHeat(model, ref, purpose, caseFile)
     if (!solved.ok) return printFaults(io, solved.faults)
-    const { run, minutes, liftFromS, missing, cautions } = solved.value
+    const { run, minutes, liftFromS, short, missing, cautions } = solved.value
     const parts = (run?.parts ?? []).map((part) => ({
       ref: part.ref,
       peakC: part.jointPeakC,
@@ -37,8 +38,10 @@ export async function runHeat(
     }))
     const output: Heat = {
       target: ref,
+      purpose,
       settings: settingOf(run?.setting),
       ...(liftFromS === undefined ? {} : { liftFromS }),
+      ...(short === undefined ? {} : { short }),
       missing: [...missing],
       minutes,
       parts: parts.toSorted((a, b) => Number(b.ref === ref) - Number(a.ref === ref) || b.peakC - a.peakC),
@@ -53,7 +56,8 @@ const SHOWN = 12
 
 function sayHeat(heat: Heat): string {
   if (heat.settings === null) {
-    return [`${heat.target} can't be lifted with this equipment:`, ...heat.missing.map((line) => `  ${line}`)].join(
+    const what = heat.purpose === 'refit' ? 'put on again' : 'lifted'
+    return [`${heat.target} can't be ${what} with this equipment:`, ...heat.missing.map((line) => `  ${line}`)].join(
       '\n',
     )
   }
@@ -62,7 +66,7 @@ function sayHeat(heat: Heat): string {
   const small = others.filter(({ ref, melts }) => isSmall(ref) && melts)
   return [
     `${heat.target}, ${minutesWords(heat.minutes)} in all:`,
-    ...heatLines({ setting: heat.settings, liftFromS: heat.liftFromS }).map((line) => `  ${line}`),
+    ...heatLines({ ...heat, setting: heat.settings }).map((line) => `  ${line}`),
     ...(target === undefined ? [] : [`  ${sayPart(target)}, the target`]),
     hot.length === 0
       ? 'No part beside it gets hot enough for harm.'

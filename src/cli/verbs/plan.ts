@@ -81,6 +81,7 @@ function stepOf(step: PlanStep): PlanBody['steps'][number] {
     settings: settingOf(setting),
     ...(step.liftFromS === undefined ? {} : { liftFromS: step.liftFromS }),
     ...(step.handsOffUntilC === undefined ? {} : { handsOffUntilC: step.handsOffUntilC }),
+    ...(step.short === undefined ? {} : { short: step.short }),
     cautions: [...step.cautions],
   }
 }

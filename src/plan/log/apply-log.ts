@@ -92,7 +92,7 @@ function apply(job: Job, entry: PassEntry): void {
     }
     return
   }
-  const exposure = exposureFor(job.input, entry.refs)
+  const exposure = heatFor(job.input, entry)
   job.side = exposure?.setting.side ?? job.side
   heatNeighbours(job, entry, exposure?.neighbours.filter(({ melts }) => melts).map(({ ref }) => ref) ?? [])
   if (entry.outcome === 'failed') {
@@ -118,6 +118,12 @@ function note(job: Job, entry: PassEntry): void {
     if (what.includes('metal')) job.metal.add(ref)
     if (what.includes('torn-pad')) job.torn.add(ref)
   }
+}
+
+/** What the very pass of an entry did to its neighbours, as the model has it. */
+function heatFor(input: PlanInput, { refs, action }: PassEntry) {
+  const exposure = exposureFor(input, refs)
+  return action === 'refit' ? (exposure?.refit ?? exposure) : exposure
 }
 
 function exposureFor(input: PlanInput, refs: readonly string[]) {

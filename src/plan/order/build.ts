@@ -1,15 +1,19 @@
 /** From the checked question to the ordering question in numbers: passes, harm, what may be reused, what must be off. */
 import type { PlacedPart } from '../../board/index.ts'
-import type { Exposure } from '../../heat/index.ts'
+import type { Exposure, RefitHeat } from '../../heat/index.ts'
 import { bondMinutes, handlingMinutes, minutesToMoney } from '../../suspects/index.ts'
 import { replaceMoney, reuseMoney } from '../bench-work.ts'
 import { harmChanceOf, harmOf, heatCountOf, priceAtRisk } from './harm.ts'
 import type { CheckedInput } from '../input.ts'
 import { LIFTED, MOST_SPARE_MELTS, ON, type OrderProblem, type Pass, REFITTED } from './problem.ts'
 
+/** The heat of one pass, be it a lift or a refit. */
+export type PassHeat = Pick<Exposure, 'setting' | 'neighbours' | 'liftFromS'> & Pick<RefitHeat, 'short'>
+
 /** What else is known of a pass, for its step. */
 export interface PassDetail {
-  readonly exposure: Exposure
+  /** Of this very pass: a refit has a window of its own. */
+  readonly heat: PassHeat
   readonly minutes: number
   /** Flux, and tape or clips for the shields. */
   readonly materials: number
@@ -94,37 +98,38 @@ function passOf(
   action: Pass['action'],
 ): [Pass, PassDetail] {
   const { input, settings, targets } = checked
+  const heat = action === 'refit' ? (exposure.refit ?? exposure) : exposure
   const parts = members.flatMap((member) => targets[member]?.part ?? [])
-  const side = exposure.setting.side
+  const { side, shields } = heat.setting
   const harmOn = new Float64Array(targets.length)
   const harmRefitted = new Float64Array(targets.length)
   const melts: number[] = []
   let harmElsewhere = 0
   let soundElsewhere = 1
-  for (const heat of exposure.neighbours) {
-    const part = input.model.partByRef.get(heat.ref)
-    const index = indexByRef.get(heat.ref)
-    if (part === undefined || input.begun?.leftOff.has(heat.ref) === true) continue
+  for (const beside of heat.neighbours) {
+    const part = input.model.partByRef.get(beside.ref)
+    const index = indexByRef.get(beside.ref)
+    if (part === undefined || input.begun?.leftOff.has(beside.ref) === true) continue
     const count = heatCountOf(part, input.heatCounts, settings)
     if (index === undefined) {
-      const chance = harmChanceOf({ part, heat, side, heatCount: count }, settings)
+      const chance = harmChanceOf({ part, heat: beside, side, heatCount: count }, settings)
       harmElsewhere += chance * priceAtRisk(part, settings)
       soundElsewhere *= 1 - chance
       continue
     }
     if (members.includes(index)) continue
     const replaced = (spare[index] ?? -1) < 0
-    harmOn[index] = replaced ? 0 : harmOf({ part, heat, side, heatCount: count }, settings)
-    harmRefitted[index] = harmOf({ part, heat, side, heatCount: replaced ? 1 : count + OWN_MELTS }, settings)
-    if (heat.melts) melts.push(index)
+    harmOn[index] = replaced ? 0 : harmOf({ part, heat: beside, side, heatCount: count }, settings)
+    harmRefitted[index] = harmOf({ part, heat: beside, side, heatCount: replaced ? 1 : count + OWN_MELTS }, settings)
+    if (beside.melts) melts.push(index)
   }
   const bond = action === 'lift' ? bondMinutes(parts, settings) : 0
-  const minutes = exposure.minutes + handlingMinutes(parts, settings) + bond
+  const minutes = heat.minutes + handlingMinutes(parts, settings) + bond
   const { fluxPerPass, tapePerShield } = settings.materials
-  const materials = fluxPerPass * parts.length + tapePerShield * exposure.setting.shields.length
+  const materials = fluxPerPass * parts.length + tapePerShield * shields.length
   const base = minutesToMoney(minutes, settings) + materials + harmElsewhere
   const pass = { action, members, side: side === 'top' ? 0 : 1, base, harmOn, harmRefitted, melts } as const
-  return [pass, { exposure, minutes, materials, harmElsewhere, soundElsewhere }]
+  return [pass, { heat, minutes, materials, harmElsewhere, soundElsewhere }]
 }
 
 /** Bodies on the same side with less than the reach between their bounding boxes. */

@@ -54,7 +54,8 @@ function byTheTable(ovenC: 40 | 90 | 125): BakeLookup {
 function overFloorLife({ input, settings, targets }: CheckedInput) {
   const hot = new Set(targets.filter(({ ref }) => input.begun?.refitted.has(ref) !== true).map(({ ref }) => ref))
   for (const { exposure } of targets)
-    for (const { ref, bodyPeakC } of exposure.neighbours) if (bodyPeakC > settings.heat.bodyBakeC) hot.add(ref)
+    for (const { ref, bodyPeakC } of [...exposure.neighbours, ...(exposure.refit?.neighbours ?? [])])
+      if (bodyPeakC > settings.heat.bodyBakeC) hot.add(ref)
   return [...(input.floorLife ?? [])].flatMap(([ref, state]) =>
     state !== 'within' && hot.has(ref) && input.begun?.leftOff.has(ref) !== true ? [[ref, state] as const] : [],
   )

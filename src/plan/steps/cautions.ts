@@ -24,12 +24,15 @@ const AIR_OFF =
 const UNPLUGGED = 'Unplug the card and see that its capacitors are discharged.'
 const FIRST_POWER =
   'First power from a supply with its limit set low, a hand at the switch: what gets hot or smells comes off power at once.'
+const POWER_FIRST =
+  'Wet boards corrode and short under power: nothing gets power before it is dry and every rail was measured cold.'
 const POWER = 'Measure cold before power: a bridge under a refitted part shorts its rail.'
 
 const BY_ACTION: Record<StepAction, readonly string[]> = {
   'take-up': [UNPLUGGED, SOLVENT, STATIC],
   wash: [UNPLUGGED, SOLVENT, STATIC],
   dry: [AIR_OFF, OVEN],
+  test: [POWER_FIRST, FIRST_POWER],
   bake: [OVEN],
   prepare: [STATIC, UNPLUGGED],
   lift: [HOT, FUMES],

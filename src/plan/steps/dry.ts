@@ -1,13 +1,20 @@
-/** The drying after a wash, and of what was found wet: short, and apart from the bake for floor life. */
+/** What follows a wash: drying, short and apart from the bake for floor life; and the test, before anything is heated. */
 import { joined, minutesWords } from '../../base/index.ts'
 import { dryWords } from '../../spill/index.ts'
-import { coolerWords, type Drying, dryingAfter } from './cleaning.ts'
+import { coolerWords, type Drying, dryingAfter, takeUpWords, washWords } from './cleaning.ts'
 import type { Draft } from './step-draft.ts'
 import { type CheckedInput, hasHeated } from '../input.ts'
 
 /** Cleaning alone often cures what a liquid did: common practice, no source. */
 const TEST_AGAIN =
-  'Once dry, measure the rails cold. Where nothing speaks against power, fit the cooler with paste and pads, plug in its fans, and run the memory test again before any lift: what passes stays on.'
+  'Cleaning alone often cures a wet card, and a run costs less than a lift. Measure the rails cold; where nothing speaks against power, fit the cooler with paste and pads, plug in its fans, and run the memory test for hours, warm and from cold. Add the run as a report: what passes stays on, and the plan changes with it.'
+
+/** The run after a wash; none where metal was taken up by hand, as more of it may lie under a body. */
+export function testDraft({ input, settings, targets }: CheckedInput): Draft | undefined {
+  const first = hasHeated(input.begun) ? [] : (input.cleanFirst ?? [])
+  if (washWords(first) === undefined || takeUpWords(first) !== undefined) return undefined
+  return { action: 'test', refs: targets.map(({ ref }) => ref), minutes: settings.minutes.run, why: TEST_AGAIN }
+}
 
 /** @returns undefined where nothing wet stands on the board; by the substances' figures, and longer where they are not known */
 export function dryDraft({ input, settings, targets }: CheckedInput): Draft | undefined {
@@ -23,6 +30,6 @@ export function dryDraft({ input, settings, targets }: CheckedInput): Draft | un
   const drying = dryingAfter(first, unknown)
   if (drying === undefined) return undefined
   const { ovenC, hours } = drying
-  const why = [dryWords(ovenC, hours * 60), coolerWords(first), TEST_AGAIN].filter(Boolean).join(' ')
+  const why = [dryWords(ovenC, hours * 60), coolerWords(first)].filter(Boolean).join(' ')
   return { action: 'dry', refs: targets.map(({ ref }) => ref), minutes, hours, why }
 }

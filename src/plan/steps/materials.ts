@@ -118,8 +118,7 @@ const newPartLines = ({ input, settings }: CheckedInput, fresh: readonly Target[
 
 function shieldLines({ settings }: CheckedInput, { details }: Built, order: Order): Material[] {
   const refs: string[] = []
-  for (const pass of order.passes)
-    for (const { ref } of details.get(pass)?.exposure.setting.shields ?? []) refs.push(ref)
+  for (const pass of order.passes) for (const { ref } of details.get(pass)?.heat.setting.shields ?? []) refs.push(ref)
   if (refs.length === 0) return []
   const names = joined([...new Set(refs)].toSorted(byRef))
   const cost = refs.length * settings.materials.tapePerShield

@@ -81,14 +81,14 @@ function dearNeighbours(checked: CheckedInput, { details }: Built, order: Order)
   const own = new Set(targets.map(({ ref }) => ref))
   const harm = new Map<string, number>()
   for (const pass of order.passes) {
-    const exposure = details.get(pass)?.exposure
-    for (const heat of exposure?.neighbours ?? []) {
+    const passHeat = details.get(pass)?.heat
+    for (const heat of passHeat?.neighbours ?? []) {
       const part = input.model.partByRef.get(heat.ref)
-      if (part === undefined || exposure === undefined || own.has(heat.ref)) continue
+      if (part === undefined || passHeat === undefined || own.has(heat.ref)) continue
       const heatCount = heatCountOf(part, input.heatCounts, settings)
       harm.set(
         heat.ref,
-        (harm.get(heat.ref) ?? 0) + harmOf({ part, heat, side: exposure.setting.side, heatCount }, settings),
+        (harm.get(heat.ref) ?? 0) + harmOf({ part, heat, side: passHeat.setting.side, heatCount }, settings),
       )
     }
   }
@@ -111,10 +111,10 @@ function dearNeighbours(checked: CheckedInput, { details }: Built, order: Order)
 function hanging({ input }: CheckedInput, { details }: Built, order: Order): string[] {
   const below = new Set<string>()
   for (const pass of order.passes) {
-    const exposure = details.get(pass)?.exposure
-    for (const { ref, melts } of exposure?.neighbours ?? []) {
+    const passHeat = details.get(pass)?.heat
+    for (const { ref, melts } of passHeat?.neighbours ?? []) {
       const part = input.model.partByRef.get(ref)
-      if (melts && part !== undefined && part.side !== exposure?.setting.side && !isChip(part)) below.add(ref)
+      if (melts && part !== undefined && part.side !== passHeat?.setting.side && !isChip(part)) below.add(ref)
     }
   }
   if (below.size === 0) return []

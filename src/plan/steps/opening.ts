@@ -1,9 +1,9 @@
-/** The steps before the first heat: take up, wash, dry, bake for floor life, make ready. */
+/** The steps before the first heat: take up, wash, dry, test again, bake for floor life, make ready. */
 import { joined } from '../../base/index.ts'
 import type { Bake } from './bake.ts'
 import { takeUpWords, washWords } from './cleaning.ts'
 import type { Draft } from './step-draft.ts'
-import { dryDraft } from './dry.ts'
+import { dryDraft, testDraft } from './dry.ts'
 import { byRef, type CheckedInput, hasHeated } from '../input.ts'
 import type { Order } from '../order/problem.ts'
 
@@ -15,9 +15,11 @@ export function opening(checked: CheckedInput, order: Order, bake: Bake | undefi
   const { settings, input } = checked
   const isFresh = !hasHeated(input.begun) && order.passes.length > 0
   const dry = dryDraft(checked)
+  const test = order.passes.length > 0 ? testDraft(checked) : undefined
   return [
     ...(isFresh ? cleaning(checked) : []),
     ...(dry === undefined ? [] : [dry]),
+    ...(test === undefined ? [] : [test]),
     ...(bake === undefined
       ? []
       : [
@@ -52,6 +54,6 @@ function prepare({ settings, targets }: CheckedInput): Draft {
     action: 'prepare',
     refs: targets.map(({ ref }) => ref),
     minutes: settings.minutes.prepare,
-    why: `Before the first heat: photograph each part that comes off with its pin 1, look for glue at the corners and underfill, tape off (polyimide) what stands inside and beside the nozzle${cover}, run flux around each part, lay out the materials listed, fix the board, place a thermocouple at a joint. Touch nothing underneath while it is hot.`,
+    why: `Before the first heat: photograph each part that comes off with its pin 1, look for glue at the corners and underfill, cover what stands inside and beside the nozzle with polyimide tape, and aluminium foil over it where the air blows${cover}, run flux around each part, lay out the materials listed, fix the board, place a thermocouple at a joint. Touch nothing underneath while it is hot.`,
   }
 }

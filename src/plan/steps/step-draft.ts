@@ -1,5 +1,5 @@
 /** A step before it has its number, its money and its cautions. */
-import type { Exposure } from '../../heat/index.ts'
+import type { PassHeat } from '../order/build.ts'
 import type { PlanStep, StepAction } from '../result.ts'
 
 export interface Draft {
@@ -8,6 +8,6 @@ export interface Draft {
   readonly minutes: number
   readonly hours?: number
   readonly why: string
-  readonly exposure?: Exposure
+  readonly heat?: PassHeat
   readonly exposed?: PlanStep['exposed']
 }

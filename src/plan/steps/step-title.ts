@@ -7,6 +7,7 @@ const AT_PARTS: Readonly<Record<StepAction, string>> = {
   'take-up': 'Take up what lies at',
   wash: 'Wash',
   dry: 'Dry',
+  test: 'Test again',
   prepare: 'Prepare',
   lift: 'Lift',
   clean: 'Clean under',
@@ -22,6 +23,7 @@ const AT_THE_CARD: Partial<Readonly<Record<StepAction, string>>> = {
   'take-up': 'Take up by hand what lies on the card',
   wash: 'Wash the card',
   dry: 'Dry the card',
+  test: 'Test the card again',
   prepare: 'Prepare the card',
 }
 

@@ -142,6 +142,10 @@ const LOOK_FIRST = 'Look and log what lies there before wiping.'
 const SITE_WORK =
   'Braid the old solder off with the board warm (plate at 100 to 130 °C): on a cold board braid tears pads off. Then let it cool, clean with solvent, look at every pad, and blow it dry: nothing may smell of solvent when heat comes on.'
 
+/** A track or its other end is found most easily here. Common practice, no source. */
+const BARE_PADS =
+  'Then read the bare pads in diode mode: each supply to ground, each data pad beside its neighbours. One that reads apart is a torn track, or the part at its other end.'
+
 /** @param when why here in the order */
 function cleanDraft(checked: CheckedInput, sites: readonly number[], when: string): Draft {
   const minutes = sum(partsAt(checked, sites), (part) => cleaningMinutes(part, checked.input.begun, checked.settings))
@@ -154,11 +158,14 @@ function cleanDraft(checked: CheckedInput, sites: readonly number[], when: strin
   const off = siteWords(substances.filter(({ cleaning }) => cleaning?.joints === undefined))
   const isAlloy = metal.length > 0 || substances.some(({ cleaning }) => cleaning?.joints !== undefined)
   const before = metal.length > 0 || !isAlloy ? first : ALLOY_FIRST
+  const hasBalls = partsAt(checked, sites).some(({ kind }) => kind === 'core' || kind === 'memory')
   return {
     action: 'clean',
     refs: refsAt(checked, sites),
     minutes,
-    why: [when, LOOK_FIRST, before, off, SITE_WORK, isAlloy ? ALLOY_APART : ''].filter(Boolean).join(' '),
+    why: [when, LOOK_FIRST, before, off, SITE_WORK, isAlloy ? ALLOY_APART : '', hasBalls ? BARE_PADS : '']
+      .filter(Boolean)
+      .join(' '),
   }
 }
 
@@ -183,7 +190,7 @@ function passDraft(checked: CheckedInput, built: Built, order: Order, walk: Walk
     refs: refsAt(checked, pass.members),
     minutes: detail.minutes + (turned ? checked.settings.minutes.turnOver : 0),
     why: turned ? `Turn the board over first. ${reason}` : reason,
-    exposure: detail.exposure,
+    heat: detail.heat,
     exposed: exposedBy(checked, pass, detail, off),
   }
 }
@@ -192,7 +199,7 @@ function passDraft(checked: CheckedInput, built: Built, order: Order, walk: Walk
 function exposedBy(checked: CheckedInput, pass: Pass, detail: PassDetail, off: ReadonlySet<string>): Exposed {
   const members = new Set(refsAt(checked, pass.members))
   const gone = checked.input.begun?.leftOff
-  return detail.exposure.neighbours
+  return detail.heat.neighbours
     .filter(({ ref }) => !off.has(ref) && !members.has(ref) && gone?.has(ref) !== true)
     .filter((heat) => heat.melts || heat.overLimit || isNearHarm(heat))
     .map(({ ref, jointPeakC, melts, overLimit }) => ({ ref, jointPeakC, melts, overLimit }))
@@ -211,11 +218,11 @@ function finishedStep(checked: CheckedInput, draft: Draft, n: number): PlanStep 
     cost: minutesToMoney(draft.minutes, settings),
     ...(draft.hours === undefined ? {} : { hours: draft.hours }),
     why: draft.why,
-    setting: draft.exposure?.setting,
+    setting: draft.heat?.setting,
     cautions: cautionsOf(draft.action, parts, input.substances ?? [], wet),
-    ...(draft.action === 'lift' ? { liftFromS: draft.exposure?.liftFromS } : {}),
+    ...(draft.action === 'lift' ? { liftFromS: draft.heat?.liftFromS } : {}),
     ...(draft.action === 'refit'
-      ? { handsOffUntilC: handsOffUntilC(parts.map(({ description }) => description)) }
+      ? { handsOffUntilC: handsOffUntilC(parts.map(({ description }) => description)), short: draft.heat?.short }
       : {}),
     exposed: draft.exposed ?? [],
   }

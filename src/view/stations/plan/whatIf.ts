@@ -28,8 +28,11 @@ export async function tryWhatIf(
     desk.plan.setState(({ look: now }) => (now?.n === look.n ? { look: { ...now, tried } } : {}))
   }
   put({ state: 'working', words: '', said: [], shield: undefined })
+  const step = desk.plan.getState().answer?.best.steps.find(({ n }) => n === look.n)
+  const purpose = step?.action === 'refit' ? step.action : undefined
   const wish: WhatIfWish = {
     target,
+    ...(purpose === undefined ? {} : { purpose }),
     equipment: history?.present.equipment ?? defaultEquipment,
     run: { ...look.run, frames: [] },
     kinds: [kind],
