@@ -33,6 +33,12 @@ export const fileKinds = {
   case: { ...json, words: 'a case', beginsCase: true, format: 'liftmap-case' },
   board: { ...json, words: 'a board', beginsCase: true, format: 'liftmap-board' },
   layout: { ...plain, words: 'a layout', accept: ['.kicad_pcb'], beginsCase: true, boardFormat: 'kicad' },
+  gerber: {
+    ...data,
+    words: 'a Gerber layer of a board',
+    accept: ['.gbr', '.gko', '.gm1', '.gtl', '.gbl', '.pho'],
+    boardFormat: 'gerber',
+  },
   netlist: { ...data, words: 'a netlist of a board', accept: ['.d356', '.ipc', '.net'], boardFormat: 'netlist' },
   placements: {
     ...data,

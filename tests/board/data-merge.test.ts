@@ -127,7 +127,7 @@ describe('a netlist and a table of places', () => {
 describe('beside them', () => {
   it('a file that tells nothing of a board is named and not read', async () => {
     const { untold } = await merged(netlist(), { name: 'readme.txt', text: 'Please make ten of these.' })
-    expect(untold.join('\n')).toContain("These files tell nothing of a board and weren't read: readme.txt.")
+    expect(untold.join('\n')).toContain("These files tell nothing of a board and weren't used: readme.txt.")
   })
 
   it('a whole layout is read alone', async () => {
@@ -136,7 +136,7 @@ describe('beside them', () => {
       text: fixtureText('splint.kicad_pcb'),
     })
     expect(description.parts).toEqual(layout.parts)
-    expect(untold[0]).toContain("beside it these weren't read: netlist")
+    expect(untold[0]).toContain("beside it these weren't used: netlist")
   })
 
   it('two layouts are refused', async () => {

@@ -3,7 +3,7 @@
  * out of `splint.kicad_pcb`, an invented board; the others come out of Debian packages and stay there.
  */
 import { createReadStream, readFileSync } from 'node:fs'
-import { basename } from 'node:path'
+import { basename, join } from 'node:path'
 import type { TestContext } from 'vitest'
 import { distance, placePoint, type Point } from '../../src/base/index.ts'
 import { type BoardDescription, type BoardImport, importBoard, type Part } from '../../src/board/index.ts'
@@ -26,12 +26,13 @@ export async function importedFiles(paths: readonly string[]): Promise<BoardImpo
 
 export const importedFixtures = (...names: string[]): Promise<BoardImport> => importedFiles(names.map(fixturePath))
 
-/** A file of Debian's `gerbv`, whose examples were drawn by many programs; none of them is KiCad. */
-export const gerbvExample = (path: string, context: TestContext): Promise<string> =>
-  packagedFile(
-    { name: 'gerbv', version: '2.9.6-1', suite: 'bookworm', path: `usr/share/doc/gerbv/examples/${path}` },
-    context,
-  )
+/** The folder of examples in Debian's `gerbv`, which were drawn by many programs; none of them is KiCad. */
+export const gerbvExamples = (context: TestContext): Promise<string> =>
+  packagedFile({ name: 'gerbv', version: '2.9.6-1', suite: 'bookworm', path: 'usr/share/doc/gerbv/examples' }, context)
+
+/** One file of them. */
+export const gerbvExample = async (path: string, context: TestContext): Promise<string> =>
+  join(await gerbvExamples(context), path)
 
 /** The folder of references that pcb-rnd's own tests hold its exporters to: one construct a file. */
 export const pcbRndReferences = (context: TestContext): Promise<string> =>

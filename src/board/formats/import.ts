@@ -2,6 +2,7 @@
 import { bad, good, type Result, someOf } from '../../base/index.ts'
 import { importKicad } from '../kicad/import.ts'
 import { type BoardImport, describeLayout } from '../layout/describe.ts'
+import { readGerber } from './gerber/read.ts'
 import { layoutFrom } from './layout.ts'
 import { mergePieces } from './merge.ts'
 import { readNetlist } from './netlist/read.ts'
@@ -44,15 +45,21 @@ export async function importBoard(
   if (layout !== undefined) return importWhole(layout, told, options)
   const read = await readPieces(told, options)
   if (!read.ok) return read
-  const others = told.filter(({ format }) => format === undefined).map(({ name }) => name)
-  if (read.value.length === 0)
+  const silent = read.value.filter(tellsNothing).map(({ from }) => from)
+  const others = [...told.filter(({ format }) => format === undefined).map(({ name }) => name), ...silent]
+  const pieces = read.value.filter((piece) => !tellsNothing(piece))
+  if (pieces.length === 0)
     return bad({
       path: someOf(others),
       found: 'nothing that tells a board',
-      expected: 'a layout, or data of a board: a netlist of IPC-D-356, a table of places',
+      expected:
+        'a layout, or data of a board: an edge, parts or copper in Gerber with attributes, a netlist of IPC-D-356, a table of places',
     })
-  return describePieces(read.value, others, options)
+  return describePieces(pieces, others, options)
 }
+
+/** A drawing of another layer, such as a mask or a legend. */
+const tellsNothing = ({ outline, copper, parts }: Piece): boolean => outline.length + copper.length + parts.length === 0
 
 interface ToldFile extends BoardDataFile {
   readonly format: BoardFormat | undefined
@@ -66,11 +73,12 @@ async function importWhole(
   const imported = await importKicad(layout.bytes, options)
   if (!imported.ok || told.length === 1) return imported
   const others = told.filter((file) => file !== layout).map(({ name }) => name)
-  const remark = `${layout.name} tells the whole board; beside it these weren't read: ${someOf(others)}.`
+  const remark = `${layout.name} tells the whole board; beside it these weren't used: ${someOf(others)}.`
   return good({ ...imported.value, untold: [remark, ...imported.value.untold] })
 }
 
 const READERS: Readonly<Record<Exclude<BoardFormat, 'kicad'>, (file: NamedText) => Result<Piece>>> = {
+  gerber: readGerber,
   netlist: readNetlist,
   placements: readPlacements,
 }
@@ -108,7 +116,7 @@ function describePieces(
 ): Result<BoardImport> {
   const merged = mergePieces(pieces)
   const untold = [...merged.untold]
-  if (others.length > 0) untold.push(`These files tell nothing of a board and weren't read: ${someOf(others)}.`)
+  if (others.length > 0) untold.push(`These files tell nothing of a board and weren't used: ${someOf(others)}.`)
   const layout = layoutFrom(merged, untold)
   const described = describeLayout(layout, { name: options.name, from: merged.from })
   return described.ok ? good({ ...described.value, untold: [...untold, ...described.value.untold] }) : described

@@ -2,9 +2,11 @@
 import { counted, type Point, someOf } from '../../base/index.ts'
 import type { LayerTable } from '../layout/layers.ts'
 import type { Footprint, Layout, LayoutPad, Stroke } from '../layout/model.ts'
+import { pourInside } from '../layout/pour.ts'
 import { sizeInName } from './package-size.ts'
+import { groupedBy } from '../group.ts'
 import { middleOf } from './pads.ts'
-import type { Piece, PiecePad, PiecePart, PieceStroke } from './pieces.ts'
+import type { Piece, PiecePad, PiecePart, PieceStroke, PieceVia } from './pieces.ts'
 
 const [TOP, BOTTOM] = ['F.Cu', 'B.Cu']
 /** What stands for a pad without a size. */
@@ -35,26 +37,36 @@ export function layoutFrom(piece: Piece, untold: string[]): Layout {
       layer: layerNamed(layers, track.layer),
       points: track.points.map(upDown),
     })),
-    vias: piece.vias.map((via) => ({
+    vias: joinedVias(piece).map((via) => ({
       ...via,
       net: netOf(via.net),
       at: upDown(via.at),
       layers: via.layers.map((layer) => layerNamed(layers, layer)),
     })),
-    pours: [],
+    pours: piece.pours.map(({ net, layer, points }) =>
+      pourInside(points.map(upDown), { net: netOf(net), layer: layerNamed(layers, layer), isFilled: true }),
+    ),
     shortenedNets: named.size,
   }
 }
 
-/** The first copper layer is the top and the last the bottom; they get the names that all stages know them by. */
+/** The outer copper layers get the names that all stages know them by. */
 function layerTable({ copper }: Piece): LayerTable {
-  const last = copper.length - 1
-  const nameOf = (i: number, name: string): string => (i === 0 ? TOP : i === last ? BOTTOM : name)
+  const namedBy = { top: TOP, bottom: BOTTOM }
   return {
-    copper: copper.map(({ name }, i) => ({ name: nameOf(i, name), shown: name })),
+    copper: copper.map(({ name, side }) => ({ name: side === undefined ? name : namedBy[side], shown: name })),
     topName: TOP,
     bottomName: BOTTOM,
   }
+}
+
+/** Files of single layers show a via once each: at one place and of one net they are one. */
+function joinedVias({ vias }: Piece): PieceVia[] {
+  const byPlace = groupedBy(vias, ({ net, at }) => `${net} ${at.x.toFixed(3)} ${at.y.toFixed(3)}`)
+  return [...byPlace.values()].flatMap((own) => {
+    const [first] = own
+    return first === undefined ? [] : [{ ...first, layers: [...new Set(own.flatMap(({ layers }) => layers))] }]
+  })
 }
 
 const layerNamed = (table: LayerTable, shown: string): string =>
@@ -154,7 +166,7 @@ function padOf(pad: PiecePad, { toLocal, netOf }: OnPart): LayoutPad {
   const lengthMm = pad.lengthMm > 0 ? pad.lengthMm : UNSIZED_MM
   return {
     number: pad.number,
-    type: hole === undefined ? 'smd' : hole.isPlated ? 'thru_hole' : 'np_thru_hole',
+    type: typeOf(pad),
     shape: pad.isRound ? 'circle' : 'rect',
     at: toLocal(pad.at),
     rotationDeg: pad.rotationDeg,
@@ -166,4 +178,9 @@ function padOf(pad: PiecePad, { toLocal, netOf }: OnPart): LayoutPad {
     signal: pad.signal,
     pinType: undefined,
   }
+}
+
+function typeOf({ hole, access }: PiecePad): string {
+  if (hole === undefined) return access === 'through' ? 'thru_hole' : 'smd'
+  return hole.isPlated ? 'thru_hole' : 'np_thru_hole'
 }

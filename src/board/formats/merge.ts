@@ -4,7 +4,7 @@ import { groupedBy } from '../group.ts'
 import { type Alignment, alignmentOf, type PartPair } from './align.ts'
 import { joinNets } from './join-pads.ts'
 import { pairParts, splitCutParts } from './pair.ts'
-import { emptyPiece, type Piece, type PiecePart, type PieceStroke } from './pieces.ts'
+import { emptyPiece, type Piece, type PieceCopper, type PiecePart, type PieceStroke } from './pieces.ts'
 
 /** What tells most comes first, and the others are laid on it. */
 const RANK = ['an IPC-2581 file', 'a Gerber file', 'an IPC-D-356 file', 'a table of places']
@@ -34,7 +34,7 @@ function joinOnto(base: Piece, other: Piece): Piece {
   return {
     ...emptyPiece([...new Set([base.from, other.from])].join(', '), base.format),
     outline: [...base.outline, ...other.outline],
-    copper: longest(base.copper, other.copper),
+    copper: stacked([...base.copper, ...other.copper]),
     thicknessMm: base.thicknessMm ?? other.thicknessMm,
     parts: [
       ...base.parts.map((part) => {
@@ -45,10 +45,17 @@ function joinOnto(base: Piece, other: Piece): Piece {
     ],
     tracks: [...base.tracks, ...other.tracks],
     vias: [...base.vias, ...other.vias],
+    pours: [...base.pours, ...other.pours],
     refLetters: base.refLetters,
     netLetters: base.netLetters ?? other.netLetters,
     untold: [...new Set([...base.untold, ...other.untold])],
   }
+}
+
+/** From the top down, each layer once. */
+function stacked(copper: readonly PieceCopper[]): PieceCopper[] {
+  const byOrder = new Map(copper.map((layer) => [layer.order, layer]))
+  return [...byOrder.values()].toSorted((a, b) => a.order - b.order)
 }
 
 const longest = <T>(a: readonly T[], b: readonly T[]): readonly T[] => (b.length > a.length ? b : a)
@@ -70,7 +77,7 @@ function layOn(known: Piece, other: Piece): Piece {
     copper: longest(base.copper, other.copper),
     thicknessMm: base.thicknessMm ?? other.thicknessMm,
     parts: [...base.parts.map((part) => byBase.get(part) ?? part), ...alone],
-    refLetters: undefined,
+    refLetters: known.parts.length === 0 ? other.refLetters : other.parts.length === 0 ? known.refLetters : undefined,
     untold: [
       ...base.untold,
       ...other.untold,

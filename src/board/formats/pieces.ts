@@ -47,6 +47,10 @@ export interface PiecePart {
 
 export interface PieceCopper {
   readonly name: string
+  /** Counted from the top down. */
+  readonly order: number
+  /** Undefined for inner layers. */
+  readonly side: Side | undefined
   readonly thicknessMm: number | undefined
 }
 
@@ -66,6 +70,13 @@ export interface PieceVia {
   readonly layers: readonly string[]
 }
 
+/** A filled area of one net on one layer. */
+export interface PiecePour {
+  readonly net: string
+  readonly layer: string
+  readonly points: readonly Point[]
+}
+
 export interface Piece {
   /** Names of the files. */
   readonly from: string
@@ -78,6 +89,7 @@ export interface Piece {
   readonly parts: readonly PiecePart[]
   readonly tracks: readonly PieceTrack[]
   readonly vias: readonly PieceVia[]
+  readonly pours: readonly PiecePour[]
   /** Letters of a reference that the file keeps; longer ones are cut. */
   readonly refLetters: number | undefined
   /** Letters of a net's name that the file keeps, its last ones and in capitals. */
@@ -95,6 +107,7 @@ export const emptyPiece = (from: string, format: string): Piece => ({
   parts: [],
   tracks: [],
   vias: [],
+  pours: [],
   refLetters: undefined,
   netLetters: undefined,
   untold: [],

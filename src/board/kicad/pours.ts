@@ -2,6 +2,7 @@
 import { child, children, type Form, textAt } from './forms.ts'
 import { copperLayersOf, type LayerTable } from '../layout/layers.ts'
 import type { Pour } from '../layout/model.ts'
+import { pourInside } from '../layout/pour.ts'
 import { listedPoints } from './strokes.ts'
 
 /** @returns none for an area in which nothing may be poured, and none on layers without copper */
@@ -24,17 +25,5 @@ export function poursOf(zone: Form, net: string | undefined, table: LayerTable):
 function pourAlong(form: Form, pour: Pick<Pour, 'net' | 'layer' | 'isFilled'>): Pour[] {
   const points = listedPoints(child(form, 'pts'))
   if (points === undefined || points.length < 3) return []
-  const edge = Float64Array.from(points.flatMap(({ x, y }) => [x, y]))
-  return [{ ...pour, edge, areaMm2: areaInside(edge) }]
-}
-
-/** KiCad cuts fills open so that they have no holes. */
-function areaInside(edge: Float64Array): number {
-  let twice = 0
-  const count = edge.length
-  for (let i = 0; i < count; i += 2) {
-    const next = (i + 2) % count
-    twice += (edge[i] ?? 0) * (edge[next + 1] ?? 0) - (edge[next] ?? 0) * (edge[i + 1] ?? 0)
-  }
-  return Math.abs(twice) / 2
+  return [pourInside(points, pour)]
 }

@@ -141,8 +141,8 @@ function standsOverOthers({ footprint, side, padsAt }: SheetFootprint, all: read
     (other) =>
       other.footprint !== footprint &&
       other.side === side &&
-      !isBare(other.footprint) &&
-      other.padsAt.some(({ x, y }) => x > box.minX && x < box.maxX && y > box.minY && y < box.maxY),
+      other.padsAt.some(({ x, y }) => x > box.minX && x < box.maxX && y > box.minY && y < box.maxY) &&
+      !isBare(other.footprint),
   )
 }
 

@@ -89,6 +89,7 @@ const refuse =
 /** What becomes of each kind on the desk. */
 const TAKERS: Readonly<Record<FileKind, Taker>> = {
   layout: takeData,
+  gerber: takeData,
   netlist: takeData,
   placements: takeData,
   board: async (desk, file, at) => openBoardText(desk, await file.text(), file.name, at),
