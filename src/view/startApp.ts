@@ -2,6 +2,7 @@
 import type { Desk } from './stores/desk.ts'
 import { watchForAssessment } from './actions/assess.ts'
 import { showCases } from './actions/caseList.ts'
+import { watchForBoard } from './actions/boardVersion.ts'
 import { watchForCopies } from './actions/copies.ts'
 import { watchForLoss } from './actions/ledger.ts'
 import { watchForNextChecks } from './stations/suspects/nextChecks.ts'
@@ -26,6 +27,7 @@ export function startApp(desk: Desk): () => void {
     watchForCopies(desk),
     watchForGoodReadings(desk),
     watchForOwnRecord(desk),
+    watchForBoard(desk),
     watchForAssessment(desk),
     watchForPlan(desk),
     watchForNextChecks(desk),

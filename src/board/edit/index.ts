@@ -3,13 +3,12 @@
  * a fault of the check speaks of. Refuses: an edit that names what the board lacks, or asks what no board file can say.
  */
 export { applyEdit } from './apply.ts'
-export { type Alignment, alignments, type BoardEdit, boardEditSchema } from './edits.ts'
+export { type Alignment, alignments, type BoardEdit } from './edits.ts'
 export { type FaultPlace, placeOfFault } from './fault-places.ts'
 export { regionsOf } from './lanes.ts'
-export { partBox } from './look-up.ts'
+export { partBox, partCorners } from './look-up.ts'
 export { type Overlap, overlapsOf } from './overlaps.ts'
 export { freeRefs } from './parts.ts'
-export { lanesOfPart } from './placing.ts'
 export { sayEdit } from './say.ts'
 export { beginSession, type BoardSession, editSession, redoSession, undoSession } from './session.ts'
 export { createSnapper, type SnapGuide, type Snapped } from './snap.ts'

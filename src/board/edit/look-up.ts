@@ -1,5 +1,5 @@
 /** Parts and rails of a description by name, or the fault that says which is not there. Lengths in mm. */
-import { bad, type Box, boxOf, type Fault, good, type Result } from '../../base/index.ts'
+import { bad, type Box, boxOf, type Fault, good, type Point, type Result } from '../../base/index.ts'
 import { packageOutlines } from '../packages.ts'
 import { bodyCorners } from '../place.ts'
 import type { BoardDescription, Part, Rail } from '../schema.ts'
@@ -10,8 +10,11 @@ export const roundMm = (mm: number): number => Math.round(mm * 1e6) / 1e6 + 0
 /** Less than this is no move: what rounding leaves. */
 export const NO_MOVE_MM = 3e-6
 
+/** Corners of a part's body on the board in mm, in the order of its own drawing: from its lower left, counter-clockwise. */
+export const partCorners = (part: Part): Point[] => bodyCorners(part, packageOutlines.get(part.package ?? ''))
+
 /** The box of a part's body on the board, in mm. */
-export const partBox = (part: Part): Box => boxOf(bodyCorners(part, packageOutlines.get(part.package ?? '')))
+export const partBox = (part: Part): Box => boxOf(partCorners(part))
 
 /** The parts of these refs, in the order of the refs; a fault for each ref that no part has. */
 export function partsNamed(board: BoardDescription, refs: readonly string[]): Result<readonly Part[]> {

@@ -1,4 +1,5 @@
 /** One board to begin on: its drawing, what it is like, what it is called. */
+import type { ReactNode } from 'react'
 import type { BoardModel } from '../../board/index.ts'
 import { BoardThumb } from './BoardThumb.tsx'
 import styles from './start.module.css'
@@ -9,9 +10,11 @@ interface BoardChoiceProps {
   readonly about: string
   readonly disabled?: boolean
   readonly onChoose: () => void
+  /** What else can be done with it. */
+  readonly children?: ReactNode
 }
 
-export function BoardChoice({ model, title, about, disabled = false, onChoose }: BoardChoiceProps) {
+export function BoardChoice({ model, title, about, disabled = false, onChoose, children }: BoardChoiceProps) {
   return (
     <li>
       <button type="button" className={styles.choice} disabled={disabled} onClick={onChoose}>
@@ -19,6 +22,7 @@ export function BoardChoice({ model, title, about, disabled = false, onChoose }:
         <b>{title}</b>
         <span>{about}</span>
       </button>
+      {children}
     </li>
   )
 }

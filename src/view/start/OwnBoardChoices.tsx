@@ -1,20 +1,29 @@
-/** The boards of one's own cases to choose from, and a file that may hold another. */
-import { useId } from 'react'
+/** The boards of one's own to choose from, what can be done with each, and a file that may hold another. */
+import { useId, useState } from 'react'
 import { counted } from '../../base/index.ts'
 import { boardLikeness } from '../../board/index.ts'
 import { dayOf } from '../actions/clock.ts'
 import { beginOnBoard, fromStart } from '../actions/open.ts'
+import { Button } from '../controls/Button.tsx'
 import { FaultRow } from '../controls/FileMessages.tsx'
 import files from '../controls/files.module.css'
+import { type BoardSubject, type BoardTask, exportBoard, OwnBoardWindow } from '../own-board/index.ts'
 import { useDesk } from '../stores/hooks.ts'
 import { BoardChoice } from './BoardChoice.tsx'
 import { FromFile } from './FromFile.tsx'
+import own from './ownBoards.module.css'
 import styles from './start.module.css'
 import type { OwnBoard, OwnBoards } from './useOwnBoards.ts'
+
+interface OpenBoard {
+  readonly subject: BoardSubject
+  readonly task: BoardTask
+}
 
 export function OwnBoardChoices({ boards, faults }: OwnBoards) {
   const desk = useDesk()
   const id = useId()
+  const [opened, setOpened] = useState<OpenBoard>()
   return (
     <section className={styles.section} aria-labelledby={id}>
       <div className={styles.row}>
@@ -32,25 +41,67 @@ export function OwnBoardChoices({ boards, faults }: OwnBoards) {
         </ul>
       )}
       {boards !== undefined && boards.length > 0 && (
-        <ul className={styles.choices}>
+        <ul className={`${styles.choices} ${own.choices}`}>
           {boards.map((board) => (
-            <BoardChoice
-              key={board.caseId}
-              model={board.model}
-              title={board.name}
-              about={aboutWords(board, boards)}
-              onChoose={() => fromStart(desk, (at) => beginOnBoard(desk, board.model.description, at))}
-            />
+            <Choice key={board.key} board={board} all={boards} onOpen={setOpened} />
           ))}
         </ul>
+      )}
+      {opened !== undefined && (
+        <OwnBoardWindow
+          {...opened}
+          onBegin={(board) => fromStart(desk, (at) => beginOnBoard(desk, board, at))}
+          onClose={() => setOpened(undefined)}
+        />
       )}
     </section>
   )
 }
 
+interface ChoiceProps {
+  readonly board: OwnBoard
+  readonly all: readonly OwnBoard[]
+  readonly onOpen: (opened: OpenBoard) => void
+}
+
+const tasks: readonly { readonly task: BoardTask; readonly words: string }[] = [
+  { task: 'edit', words: 'Edit' },
+  { task: 'versions', words: 'Versions' },
+  { task: 'compare', words: 'Compare' },
+]
+
+function Choice({ board, all, onOpen }: ChoiceProps) {
+  const desk = useDesk()
+  const { subject, model, name, version } = board
+  return (
+    <BoardChoice
+      model={model}
+      title={name}
+      about={aboutWords(board, all)}
+      onChoose={() => fromStart(desk, (at) => beginOnBoard(desk, model.description, at))}
+    >
+      <div className={own.tasks} role="group" aria-label={name}>
+        {tasks.map(({ task, words }) => (
+          <Button
+            key={task}
+            tone="quiet"
+            disabled={task === 'compare' && (version ?? 1) < 2}
+            onClick={() => onOpen({ subject, task })}
+          >
+            {words}
+          </Button>
+        ))}
+        <Button tone="quiet" onClick={() => exportBoard(subject.description, version)}>
+          Export
+        </Button>
+      </div>
+    </BoardChoice>
+  )
+}
+
 /** Boards of one name are told apart by when a case on them was changed last. */
-function aboutWords({ model, name, cases, changedAt }: OwnBoard, all: readonly OwnBoard[]): string {
-  const words = `${boardLikeness(model)}; ${counted(cases, 'case')}`
+function aboutWords({ model, name, cases, changedAt, version }: OwnBoard, all: readonly OwnBoard[]): string {
+  const words = `${boardLikeness(model)}${version === undefined ? '' : `; version ${version}`}; ${counted(cases, 'case')}`
   const isOnly = all.filter((each) => each.name === name).length === 1
   return isOnly ? words : `${words}, the last of ${dayOf(new Date(changedAt))}`
 }

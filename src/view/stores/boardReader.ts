@@ -11,13 +11,17 @@ import { createSteadyClient } from '../../workers/steady.ts'
 export interface BoardReader {
   /** Fails with an abort where it is ended meanwhile. */
   read(board: { readonly text?: string; readonly description?: BoardDescription }): Promise<Result<BoardModel>>
+  /** Asks about the board that was read last. */
+  call: WorkerClient['call']
   end(): void
 }
 
 export function createBoardReader(startWorker: () => WorkerLike): BoardReader {
   let client: WorkerClient | undefined
+  const started = (): WorkerClient => (client ??= createSteadyClient(startWorker))
   return {
-    read: (board) => (client ??= createSteadyClient(startWorker)).call(calls.openBoard, board),
+    read: (board) => started().call(calls.openBoard, board),
+    call: (call, input, options) => started().call(call, input, options),
     end: () => {
       client?.close()
       client = undefined

@@ -1,0 +1,160 @@
+/** The case on the desk and versions of its board: what another one would change, moved to it, and followed on undo. */
+import { bad, type Fault, type Point, good, type Result } from '../../base/index.ts'
+import { type BoardDescription, boardFaults, type BoardModel } from '../../board/index.ts'
+import { type Case, enteredOf } from '../../case/index.ts'
+import { calls } from '../../workers/contract.ts'
+import { contentOf } from '../shelf/boardShelf.ts'
+import { createCameraStore } from '../sheet/index.ts'
+import { wordsOf } from '../stores/boardWords.ts'
+import { createEarlierRuns, createTallyOfCase, openingBox } from '../stores/derive.ts'
+import type { Desk } from '../stores/desk.ts'
+import type { Reading } from '../stores/readingStore.ts'
+import { editCase } from './edit.ts'
+import { MESSAGE_CORNER, sayFaults } from './messages.ts'
+import { openBoard } from './putOnDesk.ts'
+import { idle } from './readReport.ts'
+import { readReportsOfCase } from './reports.ts'
+
+export interface VersionTrial {
+  /** Lift lists, as refs in their order. */
+  readonly before: readonly string[]
+  readonly after: readonly string[]
+  /** Parts and rails that something was entered for and that the other version lacks. */
+  readonly lost: readonly string[]
+  /** The board as the case would have it, with how its reports speak of it. */
+  readonly board: BoardDescription
+}
+
+/** What the case's result would be on another version of its board; the case stays as it is. */
+export async function tryVersion(desk: Desk, version: BoardDescription): Promise<Result<VersionTrial>> {
+  const { history } = desk.cases.getState()
+  const present = history?.present
+  if (present === undefined || !('inline' in present.board))
+    return bad({ path: 'the desk', found: 'no case with its board inside', expected: 'an open case' })
+  const board = withWordsOf(version, present.board.inline)
+  try {
+    const before = await liftOn(desk, present, present.board.inline)
+    if (!before.ok) return before
+    const after = await liftOn(desk, present, board)
+    if (!after.ok) return after
+    return good({ before: before.value, after: after.value, lost: lostOn(present, board), board })
+  } catch (reason) {
+    return bad(stopped(reason))
+  }
+}
+
+const stopped = (reason: unknown): Fault => ({
+  path: 'the newer version',
+  found: reason instanceof Error ? reason.message : String(reason),
+  expected: 'a result to compare',
+  todo: 'Try it once more.',
+})
+
+/** How reports speak of the board stays with the case, unless it speaks of what the version lacks. */
+function withWordsOf(version: BoardDescription, { reportWords }: BoardDescription): BoardDescription {
+  const spoken: BoardDescription = { ...version, reportWords }
+  return reportWords !== undefined && boardFaults(spoken).length === 0 ? spoken : version
+}
+
+/** Reckoned in a worker of its own, reports read anew: lanes and rails may be others there. */
+async function liftOn(desk: Desk, present: Case, description: BoardDescription): Promise<Result<readonly string[]>> {
+  const opened = await desk.boards.read({ description })
+  if (!opened.ok) return opened
+  const caseFile: Case = { ...present, board: { inline: description } }
+  const readings = await readingsOn(desk, caseFile, opened.value)
+  if (!readings.ok) return readings
+  const model = opened.value
+  const { reports } = caseFile
+  const tally = createTallyOfCase('first')(model, reports, readings.value)
+  const retest = createTallyOfCase('retest')(model, reports, readings.value)
+  const earlier = createEarlierRuns()(model, reports, readings.value)
+  const entered = enteredOf({ caseFile, model, tally, retest, earlier })
+  const answer = await desk.boards.call(calls.assess, calls.assess.takes.parse(entered))
+  return answer.ok ? good(answer.value.suspects.lift) : answer
+}
+
+async function readingsOn(
+  desk: Desk,
+  caseFile: Case,
+  model: BoardModel,
+): Promise<Result<ReadonlyMap<string, Reading>>> {
+  const words = wordsOf(caseFile, model)
+  const readings = new Map<string, Reading>()
+  for (const report of caseFile.reports) {
+    if (report.table !== undefined) continue
+    const file = report.path === undefined ? new Blob([report.text ?? '']) : await desk.files.get(report.path)
+    if (file === undefined) continue
+    const read = await desk.boards.call(calls.readReport, {
+      file,
+      recipe: report.recipe,
+      words,
+      mayBeClean: report.run === 'retest',
+    })
+    if (!read.ok) return read
+    const { tally, isWhole, sure, why } = read.value
+    readings.set(report.id, { ...idle(file), state: 'read', tally, isWhole, sure, why })
+  }
+  return good(readings)
+}
+
+function lostOn(present: Case, board: BoardDescription): string[] {
+  const known = new Set([...board.parts.map(({ ref }) => ref), ...board.rails.map(({ name }) => name)])
+  const entered = [
+    ...present.measurements.flatMap(({ line }) => (line.kind === 'supply' ? [] : [line.name])),
+    ...present.shields.map(({ ref }) => ref),
+    ...present.floorLife.map(({ ref }) => ref),
+  ]
+  return [...new Set(entered)].filter((name) => !known.has(name))
+}
+
+/** The case stands on the version that was tried and is in sight; a note says so, and undo leads back. */
+export function moveToVersion(desk: Desk, { board }: VersionTrial, words: string): void {
+  const { id, history } = desk.cases.getState()
+  const before = history?.present.board
+  if (before === undefined) return
+  editCase(desk, (present) => ({ ...present, board: { inline: board } }))
+  const undo = async (): Promise<void> => {
+    if (desk.cases.getState().id === id) editCase(desk, (present) => ({ ...present, board: before }))
+  }
+  const notice = { id: desk.nextNumber(), words, undo }
+  desk.screen.setState(({ notices }) => ({ notices: [...notices, notice], startOpen: false }))
+}
+
+/**
+ * Where the case's board becomes another one, by being moved to a version or by undo, the sheet and the workers follow.
+ * @returns a function that ends the watch
+ */
+export function watchForBoard(desk: Desk): () => void {
+  let seen: BoardDescription | undefined
+  const look = (): void => {
+    const { history, board } = desk.cases.getState()
+    const inside = history !== undefined && 'inline' in history.present.board ? history.present.board.inline : undefined
+    if (inside === undefined || board === undefined || inside === seen) return
+    seen = inside
+    if (!isSameBoard(inside, board.model.description)) void followBoard(desk, inside, MESSAGE_CORNER)
+  }
+  return desk.cases.subscribe(look)
+}
+
+/** Words of reports are told and learnt on one and the same board. */
+function isSameBoard(a: BoardDescription, b: BoardDescription): boolean {
+  const shared = Object.entries(a).every(([field, value]) => field === 'reportWords' || Reflect.get(b, field) === value)
+  return shared || contentOf(a) === contentOf(b)
+}
+
+async function followBoard(desk: Desk, description: BoardDescription, at: Point): Promise<void> {
+  const { id } = desk.cases.getState()
+  const opened = await openBoard(desk, { description })
+  const { history, board, id: now } = desk.cases.getState()
+  const stands =
+    history !== undefined && 'inline' in history.present.board && history.present.board.inline === description
+  if (now !== id || board === undefined || !stands) return
+  if (!opened.ok) return sayFaults(desk, at, 'The board of the case could not be opened', opened.faults)
+  const model = opened.value
+  for (const reading of desk.readings.getState().byId.values()) reading.cancel()
+  desk.readings.setState({ byId: new Map() })
+  desk.screen.setState({ selection: undefined, hovered: undefined })
+  const camera = createCameraStore(model.box, openingBox(model, history.present.marks))
+  desk.cases.setState({ board: { opening: desk.nextNumber(), model, camera, untold: board.untold } })
+  await readReportsOfCase(desk)
+}

@@ -1,0 +1,50 @@
+/** The board as such in the side panel: its name, what it is like, and what was done since it was opened. */
+import { counted } from '../../base/index.ts'
+import { partKinds } from '../../board/index.ts'
+import { CommitField } from './CommitField.tsx'
+import styles from './own-board.module.css'
+import { tried } from './tried.ts'
+import { useEditedBoard, useEditor, useEditorStore } from './useEditor.ts'
+
+const kinds = ['core', 'memory', 'power-stage', 'controller', 'inductor', 'capacitor', 'connector', 'other'] as const
+
+export function BoardPanel() {
+  const editor = useEditorStore()
+  const board = useEditedBoard()
+  const past = useEditor(({ session }) => session.past)
+  return (
+    <>
+      <CommitField
+        label="Name of the board"
+        value={board.name}
+        hint="Good cards and words of reports go by this name."
+        onCommit={(to) => tried(editor, { kind: 'rename-board', to: to.trim() })}
+      />
+      <ul className={styles.plainList}>
+        {kinds.flatMap((kind) => {
+          const count = board.parts.filter((part) => part.kind === kind).length
+          const [one, several] = partKinds[kind].words
+          return count === 0 ? [] : <li key={kind}>{counted(count, one, several)}</li>
+        })}
+        <li>{counted(board.rails.length, 'rail')}</li>
+        <li>{counted(board.memory.channels.length, 'channel')}</li>
+        <li>
+          {board.addressMap === undefined ? 'no address map' : `address map of ${board.addressMap.addressBits} bits`}
+        </li>
+      </ul>
+      <section aria-label="Done so far">
+        <p>
+          <b>{past.length === 0 ? 'Nothing changed yet.' : 'Done so far, the last first'}</b>
+        </p>
+        <ol className={styles.plainList}>
+          {past
+            .slice(-30)
+            .toReversed()
+            .map(({ words }, i) => (
+              <li key={`${past.length - i} ${words}`}>{words}</li>
+            ))}
+        </ol>
+      </section>
+    </>
+  )
+}

@@ -1,0 +1,241 @@
+/** Parts in the side panel: a list that selects by keyboard, the fields of the one that is selected, copies, a new one. */
+import { useMemo, useState } from 'react'
+import { counted } from '../../base/index.ts'
+import { type BoardEdit, orderOfKind, type Part, partKinds } from '../../board/index.ts'
+import { Button } from '../controls/Button.tsx'
+import { NumberField, SelectField, TextField } from '../controls/fields.tsx'
+import { Opening } from '../controls/pieces.tsx'
+import { AddPart } from './AddPart.tsx'
+import { CommitField, CommitNumber } from './CommitField.tsx'
+import { edit, select } from './editorStore.ts'
+import styles from './own-board.module.css'
+import { kindOptions, tried } from './tried.ts'
+import { useEditedBoard, useEditor, useEditorStore } from './useEditor.ts'
+
+export function PartsPanel() {
+  const board = useEditedBoard()
+  const selected = useEditor((state) => state.selected)
+  const only = selected.length === 1 ? board.parts.find(({ ref }) => ref === selected[0]) : undefined
+  return (
+    <>
+      {only !== undefined && <PartFields key={only.ref} part={only} />}
+      {selected.length > 1 && (
+        <p>
+          <b>{counted(selected.length, 'part')} selected.</b> The strip above lines them up, spaces and turns them.
+        </p>
+      )}
+      {selected.length > 0 && (
+        <Opening summary="Copies in rows">
+          <Copies />
+        </Opening>
+      )}
+      <Opening summary="Add a part" open={false}>
+        <AddPart />
+      </Opening>
+      <PartList />
+    </>
+  )
+}
+
+const bondings = [
+  { value: 'none', words: 'not bonded' },
+  { value: 'edge', words: 'bonded at its edge' },
+  { value: 'underfill', words: 'underfilled' },
+] as const
+
+function PartFields({ part }: { readonly part: Part }) {
+  const editor = useEditorStore()
+  const { ref, at, rotationDeg, side, kind, bonding, standoffMm, heatCount } = part
+  const change = (fields: Extract<BoardEdit, { kind: 'change-part' }>['change']): string | undefined =>
+    tried(editor, { kind: 'change-part', ref, change: fields })
+  return (
+    <section className={styles.fields} aria-label={`Part ${ref}`}>
+      <div className={styles.two}>
+        <CommitField
+          label="Ref"
+          value={ref}
+          onCommit={(to) => {
+            const wrong = tried(editor, { kind: 'rename', ref, to: to.trim() })
+            if (wrong === undefined) select(editor, [to.trim()])
+            return wrong
+          }}
+        />
+        <SelectField label="Kind" value={kind} options={kindOptions} onChange={(next) => void change({ kind: next })} />
+      </div>
+      <div className={styles.three}>
+        <CommitNumber
+          label="x"
+          unit="mm"
+          value={at.x}
+          onCommit={(x = at.x) => tried(editor, { kind: 'place', ref, at: { x, y: at.y } })}
+        />
+        <CommitNumber
+          label="y"
+          unit="mm"
+          value={at.y}
+          onCommit={(y = at.y) => tried(editor, { kind: 'place', ref, at: { x: at.x, y } })}
+        />
+        <CommitNumber
+          label="Turned"
+          unit="°"
+          min={-360}
+          max={360}
+          value={rotationDeg}
+          onCommit={(deg = rotationDeg) =>
+            tried(editor, { kind: 'rotate', refs: [ref], byDeg: (deg - rotationDeg) % 360, about: 'each' })
+          }
+        />
+      </div>
+      <div className={styles.two}>
+        <SelectField
+          label="Side"
+          value={side}
+          options={[
+            { value: 'top', words: 'top' },
+            { value: 'bottom', words: 'bottom' },
+          ]}
+          onChange={(to) => void tried(editor, { kind: 'change-side', refs: [ref], to })}
+        />
+        <SelectField
+          label="Bonding"
+          value={bonding}
+          options={bondings}
+          onChange={(next) => void change({ bonding: next })}
+        />
+      </div>
+      <div className={styles.two}>
+        <CommitNumber
+          label="Gap under it"
+          unit="mm"
+          mayBeEmpty
+          min={0}
+          max={20}
+          value={standoffMm}
+          onCommit={(mm) => change({ standoffMm: mm ?? null })}
+        />
+        <CommitNumber
+          label="Heats so far"
+          mayBeEmpty
+          min={0}
+          max={100}
+          value={heatCount}
+          onCommit={(count) => change({ heatCount: count === undefined ? null : Math.round(count) })}
+        />
+      </div>
+      <Body part={part} />
+    </section>
+  )
+}
+
+function Body({ part }: { readonly part: Part }) {
+  const editor = useEditorStore()
+  const { ref, body, package: name } = part
+  if (body === undefined)
+    return <p className={styles.quiet}>Body, balls and regions are those of the package {name}.</p>
+  const set = (fields: Partial<typeof body>): string | undefined =>
+    tried(editor, { kind: 'change-part', ref, change: { body: { ...body, ...fields } } })
+  return (
+    <div className={styles.three}>
+      <CommitNumber
+        label="Width"
+        unit="mm"
+        min={0.001}
+        max={2000}
+        value={body.widthMm}
+        onCommit={(mm) => set({ widthMm: mm ?? body.widthMm })}
+      />
+      <CommitNumber
+        label="Length"
+        unit="mm"
+        min={0.001}
+        max={2000}
+        value={body.lengthMm}
+        onCommit={(mm) => set({ lengthMm: mm ?? body.lengthMm })}
+      />
+      <CommitNumber
+        label="Height"
+        unit="mm"
+        min={0}
+        max={200}
+        value={body.heightMm}
+        onCommit={(mm) => set({ heightMm: mm ?? body.heightMm })}
+      />
+    </div>
+  )
+}
+
+function Copies() {
+  const editor = useEditorStore()
+  const selected = useEditor((state) => state.selected)
+  const [columns, setColumns] = useState(2)
+  const [rows, setRows] = useState(1)
+  const [x, setX] = useState(10)
+  const [y, setY] = useState(10)
+  const make = (): void => {
+    const before = new Set(editor.getState().session.board.parts.map(({ ref }) => ref))
+    if (!edit(editor, { kind: 'array', refs: [...selected], columns, rows, pitchMm: { x, y } })) return
+    const fresh = editor.getState().session.board.parts.filter(({ ref }) => !before.has(ref))
+    select(editor, [...selected, ...fresh.map(({ ref }) => ref)])
+  }
+  return (
+    <div className={styles.fields}>
+      <div className={styles.two}>
+        <NumberField
+          label="Columns"
+          value={columns}
+          min={1}
+          max={200}
+          onChange={(next) => setColumns(Math.round(next))}
+        />
+        <NumberField label="Rows" value={rows} min={1} max={200} onChange={(next) => setRows(Math.round(next))} />
+        <NumberField label="Step in x" unit="mm" value={x} min={-500} max={500} onChange={setX} />
+        <NumberField label="Step in y" unit="mm" value={y} min={-500} max={500} onChange={setY} />
+      </div>
+      <Button onClick={make}>Make the copies</Button>
+    </div>
+  )
+}
+
+const MOST_LISTED = 80
+
+function PartList() {
+  const editor = useEditorStore()
+  const board = useEditedBoard()
+  const selected = useEditor((state) => state.selected)
+  const [typed, setTyped] = useState('')
+  const wanted = typed.trim().toLowerCase()
+  const sorted = useMemo(() => board.parts.toSorted((a, b) => orderOfKind(a.kind) - orderOfKind(b.kind)), [board])
+  const found = sorted.filter(
+    ({ ref, kind }) =>
+      wanted === '' || ref.toLowerCase().startsWith(wanted) || partKinds[kind].words[0].startsWith(wanted),
+  )
+  return (
+    <section className={styles.fields} aria-label="All parts">
+      <TextField
+        label="Find parts"
+        placeholder="a ref such as U1, or a kind"
+        hint="With Shift a press adds to what is selected."
+        value={typed}
+        onChange={setTyped}
+      />
+      <ul className={styles.partList}>
+        {found.slice(0, MOST_LISTED).map(({ ref, kind, side }) => (
+          <li key={ref}>
+            <button
+              type="button"
+              aria-pressed={selected.includes(ref)}
+              onClick={(event) => select(editor, [ref], event.shiftKey || event.ctrlKey || event.metaKey)}
+            >
+              <b>{ref}</b> {partKinds[kind].words[0]}
+              {side === 'bottom' && ', bottom'}
+            </button>
+          </li>
+        ))}
+      </ul>
+      {found.length > MOST_LISTED && (
+        <p className={styles.quiet}>{counted(found.length - MOST_LISTED, 'more part')}: type more of the ref.</p>
+      )}
+      {found.length === 0 && <p className={styles.quiet}>No part is called that.</p>}
+    </section>
+  )
+}

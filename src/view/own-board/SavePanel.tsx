@@ -1,0 +1,69 @@
+/** Keeps the edited board as its next version: who did it, and what changed by the program's own account. */
+import { useDeferredValue, useMemo, useState } from 'react'
+import { counted, type Fault, sayFault } from '../../base/index.ts'
+import { compareBoards, sayComparison } from '../../board/index.ts'
+import { Button } from '../controls/Button.tsx'
+import { TextField } from '../controls/fields.tsx'
+import { Opening } from '../controls/pieces.tsx'
+import { latestOf } from '../shelf/boardShelf.ts'
+import { useDesk } from '../stores/hooks.ts'
+import { type BoardSubject, keepVersion, lastWho, rememberWho } from './keepVersion.ts'
+import styles from './own-board.module.css'
+import { useEditedBoard } from './useEditor.ts'
+
+interface SavePanelProps {
+  readonly subject: BoardSubject
+  readonly faults: number
+  /** @param number of the version that was kept */
+  readonly onKept: (board: string, number: number) => void
+}
+
+export function SavePanel({ subject, faults, onKept }: SavePanelProps) {
+  const desk = useDesk()
+  const board = useEditedBoard()
+  const [who, setWho] = useState(lastWho)
+  const [note, setNote] = useState('')
+  const [trouble, setTrouble] = useState<readonly Fault[]>([])
+  const [busy, setBusy] = useState(false)
+  const before = subject.kept === undefined ? subject.description : latestOf(subject.kept).description
+  const now = useDeferredValue(board)
+  const changed = useMemo(() => (now === before ? [] : sayComparison(compareBoards(before, now))), [before, now])
+  const next = (subject.kept === undefined ? 1 : latestOf(subject.kept).number) + 1
+  const nothing = changed.length === 0 || changed[0] === 'Nothing changed.'
+  const keep = async (): Promise<void> => {
+    setBusy(true)
+    rememberWho(who)
+    const kept = await keepVersion(desk, { subject, board, who, note })
+    setBusy(false)
+    setTrouble(kept.ok ? [] : kept.faults)
+    if (kept.ok && kept.value.kind === 'kept') onKept(kept.value.board, kept.value.number)
+  }
+  return (
+    <section className={styles.save} aria-label="Keep as a version">
+      <Opening
+        summary={nothing ? 'Nothing changed yet' : `${counted(changed.length, 'change')} against version ${next - 1}`}
+      >
+        <ul className={styles.changes}>
+          {changed.map((words) => (
+            <li key={words}>{words}</li>
+          ))}
+        </ul>
+      </Opening>
+      <div className={styles.two}>
+        <TextField label="Who" placeholder="your name or mark" maxLength={60} value={who} onChange={setWho} />
+        <TextField label="Why" placeholder="if you like" maxLength={200} value={note} onChange={setNote} />
+      </div>
+      <Button tone="strong" disabled={busy || nothing || faults > 0} onClick={() => void keep()}>
+        Save as version {next}
+      </Button>
+      {faults > 0 && <p className={styles.quiet}>A board with faults can’t be kept: mend what the check lists.</p>}
+      <div role="alert">
+        {trouble.map((fault) => (
+          <p key={fault.path + fault.found} className={styles.wrong}>
+            {sayFault(fault)}
+          </p>
+        ))}
+      </div>
+    </section>
+  )
+}

@@ -1,0 +1,84 @@
+/** All versions of a board: number, when, who, what changed, how many cards; and what can be done with each. */
+import { sentenceCase } from '../../base/index.ts'
+import type { BoardDescription } from '../../board/index.ts'
+import { Button } from '../controls/Button.tsx'
+import { Opening } from '../controls/pieces.tsx'
+import { type BoardVersion, latestOf } from '../shelf/boardShelf.ts'
+import { exportBoard } from './exportBoard.ts'
+import type { BoardSubject } from './keepVersion.ts'
+import { MoveCase } from './MoveCase.tsx'
+import styles from './own-board.module.css'
+import { cardsWords, whenWords } from './words.ts'
+
+interface VersionsProps {
+  readonly subject: BoardSubject
+  readonly onBegin: (board: BoardDescription) => void
+  readonly onEdit: (version: BoardVersion) => void
+  /** @param number of the later one */
+  readonly onCompare: (number: number) => void
+  readonly onMoved: () => void
+}
+
+/** A board that is not kept yet has one version: the one that its cases have. */
+export const versionsOf = ({ kept, description, changedAt }: BoardSubject): readonly BoardVersion[] =>
+  kept?.versions ?? [{ number: 1, at: changedAt, who: '', changed: ['As the cases on it have it.'], description }]
+
+export function Versions({ subject, onBegin, onEdit, onCompare, onMoved }: VersionsProps) {
+  const versions = versionsOf(subject)
+  return (
+    <div className={styles.versions}>
+      {subject.kept !== undefined && <MoveCase board={subject.kept} to={latestOf(subject.kept)} onMoved={onMoved} />}
+      <p className={styles.quiet}>
+        A new version changes no case by itself: each stays on the board that it was begun on until you move it.
+      </p>
+      <ol className={styles.versionList} aria-label="Versions, the last first" reversed>
+        {versions.toReversed().map((version) => {
+          const { number, at, who, changed, description } = version
+          return (
+            <li key={number} aria-label={`Version ${number}`}>
+              <div className={styles.versionHead}>
+                <b>Version {number}</b>
+                <span>{whenWords(at)}</span>
+                <span>{who === '' ? 'nobody named' : `by ${who}`}</span>
+                <span>{sentenceCase(cardsWords(subject.cases.get(number) ?? 0))}</span>
+              </div>
+              <Changes changed={changed} />
+              <div className={styles.buttons}>
+                <Button onClick={() => onBegin(description)}>Begin a case on it</Button>
+                <Button onClick={() => onEdit(version)}>Edit from it</Button>
+                {number > (versions[0]?.number ?? 1) && (
+                  <Button onClick={() => onCompare(number)}>Compare with the one before</Button>
+                )}
+                <Button onClick={() => exportBoard(description, number)}>Export</Button>
+              </div>
+            </li>
+          )
+        })}
+      </ol>
+    </div>
+  )
+}
+
+const MOST_SHOWN = 3
+
+function Changes({ changed }: { readonly changed: readonly string[] }) {
+  const more = changed.slice(MOST_SHOWN)
+  return (
+    <>
+      <ul className={styles.changes}>
+        {changed.slice(0, MOST_SHOWN).map((words) => (
+          <li key={words}>{words}</li>
+        ))}
+      </ul>
+      {more.length > 0 && (
+        <Opening summary={`${more.length} more`}>
+          <ul className={styles.changes}>
+            {more.map((words) => (
+              <li key={words}>{words}</li>
+            ))}
+          </ul>
+        </Opening>
+      )}
+    </>
+  )
+}

@@ -1,0 +1,230 @@
+/** Boards of one's own: edited on the sheet by mouse and keys, kept in versions, compared, and a case moved to a newer one. */
+import axe from 'axe-core'
+import { page, userEvent } from 'vitest/browser'
+import { afterAll, beforeAll, beforeEach, expect, test } from 'vitest'
+import bowline from '../../boards/bowline-8.json'
+import { caseSchema, startHistory } from '../../src/case/index.ts'
+import { openFromShelf } from '../../src/view/actions/open.ts'
+import {
+  drag,
+  exampleCase,
+  liftedRefs,
+  type RunningApp,
+  startApp,
+  waitForLiftList,
+  waitUntil,
+} from '../support/appExample.tsx'
+
+let app: RunningApp
+/** The shelf lasts for the whole file: each test has a board and a case of its own. */
+let tests = 0
+let name = ''
+beforeAll(async () => {
+  await page.viewport(1440, 900)
+  app = await startApp()
+})
+beforeEach(async () => {
+  await page.viewport(1440, 900)
+  localStorage.removeItem('liftmap board editor')
+  app.desk.screen.setState({ startOpen: false, message: undefined, chosenTheme: 'paper', notices: [] })
+  await waitUntil(() => document.querySelector('[role="dialog"]') === null)
+  name = `card ${++tests}`
+  const board = { inline: { ...bowline, name } }
+  const own = caseSchema.parse({ ...exampleCase, demo: false, title: `case ${tests}`, board })
+  await app.desk.caseShelf.save({ id: name, history: startHistory(own), boardName: name, basedOnRev: 0 })
+})
+afterAll(() => app.close())
+
+const start = () => page.getByRole('dialog', { name: 'A new case: which card is it?' })
+const editor = () => page.getByRole('dialog', { name, exact: true })
+const sheet = () => editor().getByRole('application', { name: /^Sheet of/ })
+const field = (label: string) => editor().getByRole('textbox', { name: label, exact: true })
+const press = (label: string | RegExp) => editor().getByRole('button', { name: label }).click()
+const boardOfCase = () => {
+  const board = app.desk.cases.getState().history?.present.board
+  return board !== undefined && 'inline' in board ? board.inline : undefined
+}
+const placeOf = (ref: string) => boardOfCase()?.parts.find((part) => part.ref === ref)?.at
+
+async function openTask(task: 'Edit' | 'Versions' | 'Compare'): Promise<void> {
+  app.desk.screen.setState({ startOpen: true })
+  await start().getByRole('group', { name, exact: true }).getByRole('button', { name: task }).click()
+  await expect.element(editor()).toBeVisible()
+}
+
+async function chosen(ref: string): Promise<void> {
+  await field('Find parts').fill(ref)
+  await editor()
+    .getByRole('button', { name: new RegExp(`^${ref} `) })
+    .click()
+  await expect.element(field('Ref')).toHaveValue(ref)
+}
+
+/** A point of the board on the editor's sheet, by the part that stands there. */
+function middleOnScreen(ref: string): { x: number; y: number } {
+  const box = document.querySelector(`[data-testid="editor-sheet"] [data-ref="${ref}"]`)?.getBoundingClientRect()
+  if (box === undefined) throw new Error(`${ref} is not drawn`)
+  return { x: box.left + box.width / 2, y: box.top + box.height / 2 }
+}
+
+test('a part is dragged in line with others, nudged, turned and undone; fields say where it stands', async () => {
+  await openTask('Edit')
+  await expect.element(sheet()).toBeVisible()
+  const from = middleOnScreen('U13')
+  await drag([from, { x: from.x + 20, y: from.y }, { x: from.x + 40, y: from.y + 1 }])
+  await expect.element(field('Ref')).toHaveValue('U13')
+  await expect.element(editor().getByRole('button', { name: /^Undo: U13 moved by/ })).toBeEnabled()
+  const x = Number(
+    document.querySelector<HTMLInputElement>('[aria-label="Part U13"] input[inputmode="decimal"]')?.value,
+  )
+  sheet().element().focus()
+  await userEvent.keyboard('{ArrowRight}{ArrowRight}{Shift>}{ArrowRight}{/Shift}')
+  await expect.element(field('x')).toHaveValue(String(Number((x + 6).toFixed(4))))
+  await userEvent.keyboard('r')
+  await expect.element(editor().getByRole('button', { name: /^Undo: U13 turned by 90°/ })).toBeEnabled()
+  await userEvent.keyboard('{Control>}z{/Control}{Control>}z{/Control}')
+  await expect.element(field('x')).toHaveValue(String(x))
+  await userEvent.keyboard('{Control>}z{/Control}')
+  await expect.element(editor().getByRole('button', { name: 'Undo', exact: true })).toBeDisabled()
+})
+
+test('the check runs while editing; a line of it points at its place, and a board with faults is not kept', async () => {
+  await openTask('Edit')
+  await expect.element(editor().getByText('The board is sound')).toBeVisible()
+  await chosen('U12')
+  await field('x').fill('151')
+  await field('y').fill('62')
+  await userEvent.keyboard('{Enter}')
+  const overlap = editor()
+    .getByRole('button', { name: /U12 .*stand in one another/ })
+    .first()
+  await overlap.click()
+  await waitUntil(() => document.querySelectorAll('[data-testid="pointed"] circle').length === 2)
+  await chosen('U12')
+  await press('Take away')
+  await expect.element(editor().getByText(/\d faults on the board/)).toBeVisible()
+  await expect
+    .element(
+      editor()
+        .getByRole('button', { name: /address map: found "CH\d+", which no channel has/ })
+        .first(),
+    )
+    .toBeVisible()
+  await expect.element(editor().getByRole('button', { name: /Save as version/ })).toBeDisabled()
+  await userEvent.click(editor().getByRole('button', { name: /^Undo: U12 taken away/ }))
+  await expect.element(editor().getByText('The board is sound')).toBeVisible()
+})
+
+test('an edit that is refused says why at its field, and several parts are lined up', async () => {
+  await openTask('Edit')
+  await chosen('U11')
+  await field('Ref').fill('U12')
+  await userEvent.keyboard('{Enter}')
+  await expect.element(field('Ref')).toHaveAccessibleDescription(/has this ref already/)
+  await userEvent.keyboard('{Escape}')
+  await expect.element(field('Ref')).toHaveValue('U11')
+  sheet().element().focus()
+  await userEvent.keyboard('{Control>}a{/Control}')
+  await expect
+    .element(
+      editor()
+        .getByText(/\d+ parts selected/)
+        .first(),
+    )
+    .toBeVisible()
+  await press('Line up at the left')
+  await expect.element(editor().getByRole('button', { name: /^Undo: .*lined up at their left edges/ })).toBeEnabled()
+})
+
+test('rails: a name, a range in diode mode, and what is selected is fed', async () => {
+  await openTask('Edit')
+  await chosen('U13')
+  await editor().getByRole('tab', { name: 'Rails' }).click()
+  await field('A new rail').fill('VTEST')
+  await press('Add')
+  await field('Nominal voltage').fill('1.8')
+  await field('Diode mode, from').fill('300')
+  await field('Diode mode, to').fill('450')
+  await userEvent.keyboard('{Enter}')
+  await editor().getByRole('group', { name: 'Feeds' }).getByRole('button', { name: 'Add U13' }).click()
+  await expect.element(editor().getByRole('group', { name: 'Feeds' })).toHaveTextContent(/Feeds U13/)
+  await editor()
+    .getByText(/changes? against version 1/)
+    .click()
+  await expect.element(editor().getByText('Rail VTEST is new.')).toBeVisible()
+})
+
+test('a version is kept, compared and exported; the case stays until it is moved, and undo brings it back', async () => {
+  await openFromShelf(app.desk, name, { x: 40, y: 80 })
+  await waitForLiftList()
+  const before = placeOf('U13')
+  const lifted = liftedRefs()
+  await openTask('Edit')
+  await chosen('U13')
+  await field('x').fill(String((before?.x ?? 0) + 3))
+  await userEvent.keyboard('{Enter}')
+  await field('Who').fill('Mira')
+  await press('Save as version 2')
+  const second = editor().getByRole('listitem', { name: 'Version 2' })
+  await expect.element(second).toHaveTextContent(/by Mira.*No card yet.*U13 moved by 3 mm\./)
+  await expect.element(editor().getByRole('listitem', { name: 'Version 1' })).toHaveTextContent(/1 card/)
+  expect(placeOf('U13')).toEqual(before)
+  await second.getByRole('button', { name: 'Compare with the one before' }).click()
+  await expect.element(editor().getByRole('img', { name: /Both versions over one another/ })).toBeVisible()
+  await expect.element(editor().getByRole('listitem').filter({ hasText: 'U13 moved by 3 mm.' })).toBeVisible()
+  await press('Versions')
+  await press('See what version 2 changes in its result')
+  await expect
+    .element(editor().getByRole('row', { name: /Lift list on version 1/ }))
+    .toHaveTextContent(lifted.join(', ').replace(/, ([^,]*)$/, ' and $1'))
+  expect(placeOf('U13')).toEqual(before)
+  await press('Move the case to version 2')
+  await waitUntil(
+    () => app.desk.cases.getState().board?.model.partByRef.get('U13')?.placement.at.x === (before?.x ?? 0) + 3,
+  )
+  await waitForLiftList()
+  await page.getByRole('button', { name: 'Undo', exact: true }).first().click()
+  await waitUntil(() => app.desk.cases.getState().board?.model.partByRef.get('U13')?.placement.at.x === before?.x)
+  expect(placeOf('U13')).toEqual(before)
+})
+
+test('what is not kept is asked about before the window closes', async () => {
+  await openTask('Edit')
+  await chosen('U13')
+  await press('Turn left')
+  await press('Close the board')
+  await expect.element(editor().getByText('What you changed is not kept as a version yet.')).toBeVisible()
+  await press('Go on editing')
+  await press('Close the board')
+  await press('Leave without keeping it')
+  await waitUntil(() => editor().query() === null)
+})
+
+test('an own board that bears an example’s name stands among one’s own, told apart by what it holds', async () => {
+  const board = { inline: { ...bowline, thicknessMm: 1.2 } }
+  const own = caseSchema.parse({ ...exampleCase, demo: false, title: 'same name', board })
+  await app.desk.caseShelf.save({ id: 'same name', history: startHistory(own), boardName: 'bowline-8', basedOnRev: 0 })
+  app.desk.screen.setState({ startOpen: true })
+  await expect.element(start().getByRole('group', { name: 'bowline-8', exact: true })).toBeVisible()
+})
+
+const violations = async (rules: axe.RunOptions): Promise<string[]> => {
+  const found = await axe.run(editor().element(), rules)
+  return found.violations.map(({ id, nodes }) => `${id}: ${nodes.map((node) => node.html).join(' ')}`)
+}
+
+test('axe finds nothing in the window: all tabs on paper and on chalk, and the tablet held upright', async () => {
+  await openTask('Edit')
+  await chosen('U13')
+  for (const tab of ['Parts', 'Rails', 'Lanes', 'Board']) {
+    app.desk.screen.setState({ chosenTheme: 'paper' })
+    await editor().getByRole('tab', { name: tab }).click()
+    expect({ tab, found: await violations({}) }).toEqual({ tab, found: [] })
+    app.desk.screen.setState({ chosenTheme: 'chalk' })
+    await waitUntil(() => document.documentElement.dataset['theme'] === 'chalk')
+    expect({ tab, found: await violations({ runOnly: ['color-contrast'] }) }).toEqual({ tab, found: [] })
+  }
+  await page.viewport(820, 1180)
+  expect(await violations({})).toEqual([])
+  await expect.element(editor().getByRole('button', { name: /Save as version/ })).toBeInViewport()
+})
