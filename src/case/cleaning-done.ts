@@ -23,6 +23,20 @@ export function cleanedAfter({ cleaned, ticks }: Cleanings): number | undefined 
 export const wasTakenUp = ({ cleaned, ticks }: Cleanings): boolean =>
   cleaned !== undefined || ticks.some((tick) => isDone(tick, 'take-up'))
 
+/**
+ * Something was spilled, by a mark, that no cleaning of its kind took care of: it was marked after the wash, or after metal
+ * was taken up. A tick that does not name its marks took care of all.
+ */
+export function isSpilledSince(
+  action: 'wash' | 'take-up',
+  { marks, substances, cleaned, ticks }: Cleanings & Pick<Case, 'marks' | 'substances'>,
+): boolean {
+  if (ticks.some((tick) => isDone(tick, action) && tick.marks === undefined)) return false
+  const done = marksCleaned({ cleaned, ticks })
+  const ofKind = new Set(marksCleanedBy(action, { marks, substances }))
+  return marks.some(({ id, kind }) => kind === 'spill' && ofKind.has(id) && !done.has(id))
+}
+
 /** Washed by a tick, and neither dried nor baked since. */
 export function isStillWet({ cleaned, ticks }: Cleanings): boolean {
   if (cleaned !== undefined) return false

@@ -175,7 +175,7 @@ test('what to do first stands in steps with what then depends on what is seen; o
 
 test('a card noted as washed and dried is proposed another beginning at once', async () => {
   const before = app.desk.nextChecks.getState().proposal
-  editCase(app.desk, (c) => ({ ...c, cleaned: { marks: [], note: 'washed, dried' } }))
+  editCase(app.desk, (c) => ({ ...c, cleaned: { marks: c.marks.map(({ id }) => id), note: 'washed, dried' } }))
   await waitUntil(() => isRanked() && app.desk.nextChecks.getState().proposal !== before)
   expect(app.desk.nextChecks.getState().proposal?.steps[0]?.action).not.toBe('wash')
   undoEdit(app.desk)

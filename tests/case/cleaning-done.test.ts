@@ -5,6 +5,7 @@ import {
   CASE_VERSION,
   caseSchema,
   cleanedOf,
+  isSpilledSince,
   marksCleanedBy,
   powerOf,
   wasWashed,
@@ -64,5 +65,18 @@ describe('a wash that was ticked off', () => {
     expect(spillsSaid(noted)).toBe('')
     expect(wasWashed(noted)).toBe(true)
     expect(wasWashed(made({ ticks: [{ ...tick('wash', ['wet']), outcome: 'skipped' }] }))).toBe(false)
+  })
+})
+
+describe('what is still to be cleaned', () => {
+  test('is a spill that was marked since, by its kind', () => {
+    const washed = made({ ticks: [tick('wash', ['wet'])] })
+    expect(isSpilledSince('wash', washed)).toBe(false)
+    expect(isSpilledSince('take-up', washed)).toBe(true)
+    expect(isSpilledSince('wash', made({ cleaned: { marks: ['metal'] } }))).toBe(true)
+  })
+
+  test('is nothing after a wash that does not name its marks', () => {
+    expect(isSpilledSince('wash', made({ ticks: [tick('wash')] }))).toBe(false)
   })
 })

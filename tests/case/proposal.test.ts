@@ -26,9 +26,16 @@ test('a coolant that crept under the core is washed out first, tested, and only 
 
 test('a card that was washed and dried is not washed again', async () => {
   const card = await assessed('demo-data', 'wept-fitting.case.json', {
-    cleaned: { marks: [], note: 'washed, blown out, dried' },
+    cleaned: { marks: ['spill-1', 'residue-1', 'clean-1'], note: 'washed, blown out, dried' },
   })
   expect(actionsOf(card)[0]).toBe('lift U1')
+})
+
+test('what was marked after the wash is washed off too', async () => {
+  const card = await assessed('demo-data', 'wept-fitting.case.json', {
+    cleaned: { marks: ['residue-1', 'clean-1'], note: 'washed before the spill was found' },
+  })
+  expect(actionsOf(card)[0]).toBe('wash')
 })
 
 test('a bad die is lifted and a new one fitted, with one test after it', async () => {

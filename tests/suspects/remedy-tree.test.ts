@@ -33,6 +33,7 @@ const part = (ref: string, lift: number, reball: number, replace: number, bits: 
   die: 0,
   joints: 0,
   beneath: 0,
+  touches: 0,
   ...bits,
 })
 
@@ -212,3 +213,40 @@ function drawn({ sets, weights }: TreeProblem, at: number): number {
   }
   return sets.at(-1) ?? 0
 }
+
+describe('what lies in the open', () => {
+  /** On tracks of U1 and U2, for certain; a refit washes off what lies at its own ends, a wash all of it. */
+  const onTracks: TreeProblem = {
+    ...either,
+    faults: [
+      { kind: 'unknown', at: '', touches: 3 },
+      { kind: 'open', at: '', touches: 3 },
+    ],
+    sets: Int32Array.from([2]),
+    weights: Float64Array.from([1]),
+    open: 2,
+    cures: { ...SURE, washOpen: 1 },
+  }
+  const passesAfterRefit = (parts: readonly TreePart[]): number => {
+    const problem = { ...onTracks, parts: [...parts], begun: { off: (1 << parts.length) - 1, hot: true } }
+    const { outcomes = [] } = treeFrom(problem, [{ kind: 'refit', replaced: 0 }]) ?? {}
+    return outcomes.find(({ seen }) => seen === 'passes')?.probability ?? 0
+  }
+  const u1 = part('U1', 100, 40, 240, { touches: 1 })
+  const u2 = part('U2', 50, 20, 35, { touches: 2 })
+  const core = part('U9', 100, 40, 240, { touches: 3 })
+
+  test('is washed off with a refit as far as its tracks end at the part', () => {
+    expect(passesAfterRefit([u1])).toBeCloseTo(0.5)
+    expect(passesAfterRefit([u1, u2])).toBeCloseTo(1)
+    expect(passesAfterRefit([core])).toBeCloseTo(1)
+  })
+})
+
+test('metal is taken up before the first heat, and its minutes count with the first lift', () => {
+  const metal: TreeProblem = { ...either, byHand: true, wash: free(30) }
+  const begunHot = { begun: { off: 0, hot: true } }
+  const costOf = (problem: TreeProblem): number => treeFrom(problem, [{ kind: 'lift', part: 0 }])?.cost ?? Number.NaN
+  expect(costOf(metal)).toBeCloseTo(costOf({ ...metal, byHand: false, wash: undefined }) + 30)
+  expect(costOf({ ...metal, ...begunHot })).toBeCloseTo(costOf({ ...metal, ...begunHot, wash: undefined }))
+})

@@ -21,8 +21,8 @@ export interface WorldsInput {
   /** Refs of the parts that can come off, by index. */
   readonly parts: readonly string[]
   readonly core: string | undefined
-  /** Work was done and followed by a run: a spill that has nothing lie under a part any more was cleaned away. */
-  readonly worked: boolean
+  /** Packages with a lane that fails and whose track nobody cleaned yet: what was spilled may lie there still. */
+  readonly openAt: ReadonlySet<string>
   /** A lane failed in the newest run of it: what was put right by then explains no failure. */
   readonly failsNow: boolean
 }

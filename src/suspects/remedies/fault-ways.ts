@@ -51,7 +51,7 @@ function rememberedSets(input: WorldsInput, book: FaultBook): (bundle: Bundle) =
 
 /** What a state of a shared variable is as a fault; a spill's are found package by package. */
 function sharedFault(
-  { posterior, parts, worked }: WorldsInput,
+  { posterior, parts, openAt }: WorldsInput,
   book: FaultBook,
   variable: number,
   state: number,
@@ -59,7 +59,8 @@ function sharedFault(
   const reduced = posterior.variables[variable]
   const at = reduced?.states[state]
   if (reduced === undefined || at === undefined) return []
-  if (reduced.kind === 'spill' || reduced.kind === 'unreported-spill') return worked ? [RIGHT] : [openFault(book)]
+  if (reduced.kind === 'spill' || reduced.kind === 'unreported-spill')
+    return openAt.size === 0 ? [RIGHT] : [openFault(book, openAt)]
   const label = labelOf(reduced.labels, (index) => reduced.labelShare(state, index))
   const touches = touchedBy(posterior, at.patterns, book)
   const part = parts[at.lifts]
@@ -68,11 +69,11 @@ function sharedFault(
 }
 
 /** What was spilled and lies under no part that has to come off for it: it counts where a world has no other fault. */
-export const openFault = (book: FaultBook): number =>
+export const openFault = (book: FaultBook, openAt: ReadonlySet<string>): number =>
   book.number(
     'open',
     '',
-    book.failing.reduce((bits, _, index) => bits | touchOf(index), 0),
+    book.failing.reduce((bits, ref, index) => (openAt.has(ref) ? bits | touchOf(index) : bits), 0),
   )
 
 function labelOf(labels: readonly CauseAt[], share: (label: number) => number): CauseAt | undefined {

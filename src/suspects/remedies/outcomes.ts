@@ -55,9 +55,24 @@ function refitted(problem: TreeProblem, state: TreeState, replaced: number): Tre
     next = cured(next, part.beneath, isNew ? problem.cures.replaceBeneath : problem.cures.reballBeneath)
     next = broken(next, part.joints, part.refitDefect)
   }
-  // flux is washed off around what was refitted, and with it what lies there
-  const open = state.off === 0 ? 0 : problem.open
-  return { ...cured(next, open, problem.cures.washOpen), off: 0 }
+  return { ...cured(next, problem.open, problem.cures.washOpen * openShare(problem, state.off)), off: 0 }
+}
+
+/**
+ * Flux is washed off around what is refitted, and with it what lies on the tracks that end there: of the packages that
+ * what lies in the open touches, the share whose tracks end at a part that is off.
+ */
+function openShare({ faults, open, parts }: TreeProblem, off: number): number {
+  if (open === 0 || off === 0) return 0
+  const touched = faults[Math.log2(open)]?.touches ?? 0
+  const reached = parts.reduce((bits, { touches }, at) => (((off >> at) & 1) === 1 ? bits | touches : bits), 0)
+  return touched === 0 ? 0 : bitCount(touched & reached) / bitCount(touched)
+}
+
+function bitCount(bits: number): number {
+  let count = 0
+  for (let left = bits; left !== 0; left &= left - 1) count++
+  return count
 }
 
 /** Each of these faults goes with the same chance, one apart from the other. */

@@ -1,8 +1,11 @@
 /** From a weighed card and the price book to the question of the decision tree. */
 import type { BoardModel } from '../../board/index.ts'
+import type { CauseContext } from '../causes/context.ts'
 import type { Harm } from '../causes/spills.ts'
 import { comebackCost, isReballed, lossMoney, type Prices, riskOfLift, worthLost } from '../lift/costs.ts'
+import { NEVER } from '../network/observations.ts'
 import { liftWork, minutesToMoney, priceOf, refitWork } from '../prices/work.ts'
+import type { LaneState } from '../result.ts'
 import { lastLanes } from '../steps/last-lanes.ts'
 import type { Weighed } from '../tell/weighed.ts'
 import { curesOf, refitDefect } from './figures.ts'
@@ -46,23 +49,22 @@ export function poseTree(
 ): Posed {
   const { card, posterior, prices, spills, findings } = weighed
   const rounds = findings.rounds ?? []
-  // a run alone is no work
-  const worked = rounds.some(
-    ({ lifted: refs, washed: wet, putRight }) => refs.length > 0 || wet === true || putRight !== undefined,
-  )
-  const failsNow = rounds.length > 0 && [...lastLanes(findings).values()].includes('fail')
+  const last = lastLanes(findings)
+  const failsNow = rounds.length > 0 && [...last.values()].includes('fail')
   const { model } = card.context
   const worlds = worldsOf({
     posterior,
     values: card.values,
     parts: card.parts,
     core: model.core?.ref,
-    worked,
+    openAt: openAt(card.context, last),
     failsNow,
   })
   const faults = [...worlds.faults]
   const refs = [...new Set([...offNow, ...listed, ...likeliestParts(worlds)])]
-  const parts = refs.flatMap((ref) => treePart(model, prices, faults, ref, touchedWith(worlds, ref)) ?? [])
+  const parts = refs.flatMap(
+    (ref) => treePart(model, prices, faults, ref, touchedWith(worlds, ref, model.core?.ref)) ?? [],
+  )
   const places = likeliestPlaces(worlds)
   const harms = spills.map(({ harm = 'liquid' }) => harm)
   const cures = curesOf(harmOfAll(harms))
@@ -92,6 +94,16 @@ export function poseTree(
     liftsBeyond: true,
   }
   return { problem, worlds }
+}
+
+/** Packages with a lane that fails by the newest run and whose track was not cleaned. */
+function openAt({ model, observed }: CauseContext, last: ReadonlyMap<string, LaneState>): ReadonlySet<string> {
+  const refs = new Set<string>()
+  for (const [lane, state] of last) {
+    const ref = model.laneById.get(lane)?.part
+    if (state === 'fail' && ref !== undefined && observed.trackCleanFrom(lane) === NEVER) refs.add(ref)
+  }
+  return refs
 }
 
 const bitsOf = (parts: readonly TreePart[], refs: readonly string[]): number =>
@@ -127,6 +139,7 @@ function treePart(
     die: bitOf(faults, 'die', ref),
     joints: bitOf(faults, 'joints', ref) || added(faults, { kind: 'joints', at: ref, touches }),
     beneath: bitOf(faults, 'beneath', ref),
+    touches,
   }
 }
 
@@ -162,7 +175,9 @@ function added(faults: WorldFault[], fault: WorldFault): number {
   return faults.length >= MOST_BITS ? 0 : 1 << (faults.push(fault) - 1)
 }
 
-function touchedWith({ failing, faults }: Worlds, ref: string): number {
+/** Tracks of every package end at the core. */
+function touchedWith({ failing, faults }: Worlds, ref: string, core: string | undefined): number {
+  if (ref === core) return failing.reduce((bits, _, index) => bits | touchOf(index), 0)
   const own = failing.indexOf(ref)
   if (own >= 0) return touchOf(own)
   return faults.reduce((bits, { at, touches }) => (at === ref ? bits | touches : bits), 0)

@@ -23,6 +23,8 @@ export interface TreePart {
   readonly die: number
   readonly joints: number
   readonly beneath: number
+  /** Failing packages whose tracks end at it, as bits. */
+  readonly touches: number
 }
 
 export interface TreePlace {

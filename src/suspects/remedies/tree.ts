@@ -268,7 +268,11 @@ export function effortOf(problem: TreeProblem, state: TreeState, action: TreeAct
     case 'lift': {
       const part = parts[action.part]
       const lost = part === undefined || part.lossEnds ? 0 : part.lossChance * part.lossMoney
-      return sumOf([part?.lift, state.hot ? undefined : prepare, { money: lost, minutes: 0 }])
+      return sumOf([
+        part?.lift,
+        ...(state.hot ? [] : [prepare, metalFirst(problem, state)]),
+        { money: lost, minutes: 0 },
+      ])
     }
     case 'refit': {
       const off = parts.flatMap((part, at) => {
@@ -281,6 +285,10 @@ export function effortOf(problem: TreeProblem, state: TreeState, action: TreeAct
       return { money: 0, minutes: 0 }
   }
 }
+
+/** Metal is taken up by hand before anything is heated. */
+const metalFirst = ({ byHand, wash }: TreeProblem, { washed }: TreeState): Effort | undefined =>
+  byHand && !washed ? wash : undefined
 
 const sumOf = (efforts: readonly (Effort | undefined)[]): Effort => ({
   money: efforts.reduce((sum, effort) => sum + (effort?.money ?? 0), 0),

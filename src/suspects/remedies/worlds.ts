@@ -39,7 +39,7 @@ export function worldsOf(input: WorldsInput): Worlds {
   const book = faultBook(input)
   const optionsOf = rememberedOptions(input, book)
   const ways = waysWithFaults(input, book)
-  const bitOf = likeliestAsBits(book, weighed(ways, optionsOf))
+  const bitOf = likeliestAsBits(book, weighed(ways, optionsOf), input.openAt)
   const bitsOf = (faults: readonly number[]): number => faults.reduce((bits, fault) => bits | bitOf(fault), 0)
   const worlds = new Map<number, number>()
   for (const { faults, patterns, weight } of ways) {
@@ -55,7 +55,7 @@ export function worldsOf(input: WorldsInput): Worlds {
     for (const [each, mass] of open) worlds.set(each, (worlds.get(each) ?? 0) + mass)
   }
   return {
-    ...listed(withoutNeedlessOpen(worlds, bitOf(openFault(book))), input.failsNow),
+    ...listed(withoutNeedlessOpen(worlds, bitOf(openFault(book, input.openAt))), input.failsNow),
     faults: book.faultsAt(bitOf),
     failing: book.failing,
   }
@@ -76,7 +76,10 @@ function timesGroup(
   return next
 }
 
-/** By number of a fault: the probability that it is there, whatever else is. */
+/**
+ * By number of a fault: how often it is met, summed over ways, packages and options. A fault that several packages have
+ * (what lies beneath the core) counts once for each, so this ranks faults and is no probability.
+ */
 function weighed(ways: readonly FaultyWay[], optionsOf: OptionsOf): ReadonlyMap<number, number> {
   const masses = new Map<number, number>()
   const add = (fault: number, mass: number): void => {
@@ -104,8 +107,12 @@ function withoutNeedlessOpen(worlds: ReadonlyMap<number, number>, openBit: numbe
 }
 
 /** Each of the likeliest has a bit of its own, what lies in the open among them; the rest counts as unknown. */
-function likeliestAsBits(book: FaultBook, masses: ReadonlyMap<number, number>): (fault: number) => number {
-  const open = openFault(book)
+function likeliestAsBits(
+  book: FaultBook,
+  masses: ReadonlyMap<number, number>,
+  openAt: ReadonlySet<string>,
+): (fault: number) => number {
+  const open = openFault(book, openAt)
   const order = [...masses]
     .filter(([fault, mass]) => book.kindOf(fault) === 'known' && fault !== open && mass >= LEAST_FAULT)
     .toSorted((a, b) => b[1] - a[1])

@@ -12,6 +12,7 @@ import {
   toldBy,
   usualPhase,
   wasTakenUp,
+  isSpilledSince,
   wasWashed,
 } from '../../case/index.ts'
 import { isAbort } from '../../workers/client.ts'
@@ -96,8 +97,8 @@ export function questionOf(desk: Desk): Question | undefined {
   const told = toldBy(arrival.accident)
   const own = { marks, substances, assumptions, ownRecord, shop, measurements, leads, goodReadings, checks, passes }
   const power = powerJudgementOf(board.model, history.present, usualPhase(history.present)).verdict
-  const washed = wasWashed(history.present)
-  const takenUp = wasTakenUp(history.present)
+  const washed = wasWashed(history.present) && !isSpilledSince('wash', history.present)
+  const takenUp = wasTakenUp(history.present) && !isSpilledSince('take-up', history.present)
   const washedAfter = cleanedAfter(history.present)
   return { board: board.model, tally, retest, earlier, untested, told, power, washed, takenUp, washedAfter, ...own }
 }
