@@ -6,6 +6,7 @@ const benches: Record<string, () => Promise<object>> = {
   report: async () => (await import('./report.bench.ts')).benchReport(),
   chain: async () => (await import('./chain.bench.ts')).benchChain(),
   spill: async () => (await import('./spill.bench.ts')).benchSpill(),
+  edit: async () => (await import('./edit.bench.ts')).benchEdit(),
   kicad: async () => (await import('./kicad.bench.ts')).benchKicad(),
   heat: async () => (await import('./heat.bench.ts')).benchHeat(),
   drawing: async () => (await import('./drawing.bench.ts')).benchDrawing(),

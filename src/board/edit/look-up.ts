@@ -10,11 +10,28 @@ export const roundMm = (mm: number): number => Math.round(mm * 1e6) / 1e6 + 0
 /** Less than this is no move: what rounding leaves. */
 export const NO_MOVE_MM = 3e-6
 
+interface Body {
+  readonly corners: readonly Point[]
+  readonly box: Box
+}
+
+/** A part that an edit leaves alone stays the same object, and is looked at again and again while another is dragged. */
+const bodies = new WeakMap<Part, Body>()
+
+function bodyOf(part: Part): Body {
+  const known = bodies.get(part)
+  if (known !== undefined) return known
+  const corners = bodyCorners(part, packageOutlines.get(part.package ?? ''))
+  const body = { corners, box: boxOf(corners) }
+  bodies.set(part, body)
+  return body
+}
+
 /** Corners of a part's body on the board in mm, in the order of its own drawing: from its lower left, counter-clockwise. */
-export const partCorners = (part: Part): Point[] => bodyCorners(part, packageOutlines.get(part.package ?? ''))
+export const partCorners = (part: Part): readonly Point[] => bodyOf(part).corners
 
 /** The box of a part's body on the board, in mm. */
-export const partBox = (part: Part): Box => boxOf(partCorners(part))
+export const partBox = (part: Part): Box => bodyOf(part).box
 
 /** The parts of these refs, in the order of the refs; a fault for each ref that no part has. */
 export function partsNamed(board: BoardDescription, refs: readonly string[]): Result<readonly Part[]> {

@@ -1,8 +1,7 @@
 /** Bodies that stand in one another: no fault, since heat sinks and shields do, but seldom meant. Lengths in mm. */
-import { type Box, boxOf, type Point } from '../../base/index.ts'
-import { packageOutlines } from '../packages.ts'
-import { bodyCorners } from '../place.ts'
+import type { Box, Point } from '../../base/index.ts'
 import type { BoardDescription } from '../schema.ts'
+import { partBox, partCorners } from './look-up.ts'
 
 export interface Overlap {
   readonly refs: readonly [string, string]
@@ -37,12 +36,9 @@ interface Body {
 }
 
 const bodiesOn = (board: BoardDescription, side: 'top' | 'bottom'): Body[] =>
-  board.parts
-    .filter((part) => part.side === side)
-    .map((part) => {
-      const outline = bodyCorners(part, packageOutlines.get(part.package ?? ''))
-      return { ref: part.ref, outline, box: boxOf(outline) }
-    })
+  board.parts.flatMap((part) =>
+    part.side === side ? [{ ref: part.ref, outline: partCorners(part), box: partBox(part) }] : [],
+  )
 
 const boxesOverlap = (a: Box, b: Box): boolean =>
   a.minY < b.maxY && b.minY < a.maxY && a.minX < b.maxX && b.minX < a.maxX

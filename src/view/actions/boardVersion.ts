@@ -126,35 +126,62 @@ export function moveToVersion(desk: Desk, { board }: VersionTrial, words: string
  */
 export function watchForBoard(desk: Desk): () => void {
   let seen: BoardDescription | undefined
+  let following = false
   const look = (): void => {
-    const { history, board } = desk.cases.getState()
-    const inside = history !== undefined && 'inline' in history.present.board ? history.present.board.inline : undefined
-    if (inside === undefined || board === undefined || inside === seen) return
+    const inside = boardInside(desk)
+    if (inside === undefined || inside === seen) return
     seen = inside
-    if (!isSameBoard(inside, board.model.description)) void followBoard(desk, inside, MESSAGE_CORNER)
+    if (following || isOnDesk(desk, inside)) return
+    following = true
+    void followBoard(desk, MESSAGE_CORNER).finally(() => {
+      following = false
+    })
   }
   return desk.cases.subscribe(look)
 }
 
-/** Words of reports are told and learnt on one and the same board. */
-function isSameBoard(a: BoardDescription, b: BoardDescription): boolean {
-  const shared = Object.entries(a).every(([field, value]) => field === 'reportWords' || Reflect.get(b, field) === value)
-  return shared || contentOf(a) === contentOf(b)
+function boardInside(desk: Desk): BoardDescription | undefined {
+  const board = desk.cases.getState().history?.present.board
+  return board !== undefined && 'inline' in board ? board.inline : undefined
 }
 
-async function followBoard(desk: Desk, description: BoardDescription, at: Point): Promise<void> {
+/** Words of reports are told and learnt on one and the same board. */
+function isOnDesk(desk: Desk, description: BoardDescription): boolean {
+  const shown = desk.cases.getState().board?.model.description
+  if (shown === undefined) return true
+  const shared = Object.entries(description).every(
+    ([field, value]) => field === 'reportWords' || Reflect.get(shown, field) === value,
+  )
+  return shared || contentOf(description) === contentOf(shown)
+}
+
+/** Until the board on the desk is the case's, however often that changes meanwhile; the workers end with the same one. */
+async function followBoard(desk: Desk, at: Point): Promise<void> {
   const { id } = desk.cases.getState()
-  const opened = await openBoard(desk, { description })
-  const { history, board, id: now } = desk.cases.getState()
-  const stands =
-    history !== undefined && 'inline' in history.present.board && history.present.board.inline === description
-  if (now !== id || board === undefined || !stands) return
-  if (!opened.ok) return sayFaults(desk, at, 'The board of the case could not be opened', opened.faults)
-  const model = opened.value
+  let inWorkers: BoardDescription | undefined
+  for (;;) {
+    const inside = boardInside(desk)
+    const shown = desk.cases.getState().board?.model.description
+    if (inside === undefined || shown === undefined || desk.cases.getState().id !== id) return
+    const isShown = isOnDesk(desk, inside)
+    if (isShown && (inWorkers === undefined || inWorkers === shown)) return
+    const description = isShown ? shown : inside
+    const opened = await openBoard(desk, { description })
+    inWorkers = description
+    if (desk.cases.getState().id !== id) return
+    if (!opened.ok) return sayFaults(desk, at, 'The board of the case could not be opened', opened.faults)
+    if (isShown || boardInside(desk) !== inside) continue
+    inWorkers = opened.value.description
+    await putBoard(desk, opened.value)
+  }
+}
+
+async function putBoard(desk: Desk, model: BoardModel): Promise<void> {
+  const { history, board } = desk.cases.getState()
   for (const reading of desk.readings.getState().byId.values()) reading.cancel()
   desk.readings.setState({ byId: new Map() })
   desk.screen.setState({ selection: undefined, hovered: undefined })
-  const camera = createCameraStore(model.box, openingBox(model, history.present.marks))
-  desk.cases.setState({ board: { opening: desk.nextNumber(), model, camera, untold: board.untold } })
+  const camera = createCameraStore(model.box, openingBox(model, history?.present.marks ?? []))
+  desk.cases.setState({ board: { opening: desk.nextNumber(), model, camera, untold: board?.untold ?? [] } })
   await readReportsOfCase(desk)
 }

@@ -8,6 +8,7 @@ import { CommitField, CommitNumber } from './CommitField.tsx'
 import { edit, select } from './editorStore.ts'
 import styles from './own-board.module.css'
 import { tried } from './tried.ts'
+import { Branches } from './Branches.tsx'
 import { ProbePoints } from './ProbePoints.tsx'
 import { useEditedBoard, useEditor, useEditorStore } from './useEditor.ts'
 
@@ -72,6 +73,7 @@ function RailFields({ rail }: { readonly rail: Rail }) {
       <Ranges rail={rail} onChange={change} />
       <PartsOfRail rail={rail} way="make" />
       <PartsOfRail rail={rail} way="feed" />
+      <Branches rail={rail} />
       <ProbePoints rail={rail} />
       <Button tone="quiet" onClick={() => edit(editor, { kind: 'remove-rail', rail: name })}>
         Take the rail away
