@@ -13,11 +13,15 @@ const dqOf = (name: string, region: string): readonly string[] | undefined =>
   outline(name).regions.find((candidate) => candidate.name === region)?.dq
 
 // JEDEC JESD212 (GDDR5 SGRAM: 170 balls, 12 x 14 mm, 0.8 mm), JESD250D (GDDR6, 2023: 180 balls, 12 x 14 mm, 0.75 mm),
-// JESD232A (GDDR5X, 2016: 190 balls, 10 x 14 mm, 0.65 mm). From memory.
+// JESD232A (GDDR5X, 2016: 190 balls, 10 x 14 mm, 0.65 mm). From memory. GDDR7 (JESD239, 2024): 266 balls, as reported when it
+// was published; its body and pitch, and those of LPDDR5 (315 balls) and DDR5 x16 (102 balls): from memory.
 test.each([
   ['170-ball', 170, 12, 14, 0.8],
   ['180-ball', 180, 12, 14, 0.75],
   ['190-ball', 190, 10, 14, 0.65],
+  ['266-ball', 266, 12, 14, 0.75],
+  ['315-ball', 315, 12.4, 15, 0.8],
+  ['102-ball', 102, 9, 14, 0.8],
 ])('%s has %i balls on %f x %f mm at %f mm', (name, balls, widthMm, lengthMm, pitchMm) => {
   const { body, grid } = outline(name)
   expect(ballsOf(outline(name)).length).toBe(balls)
@@ -63,6 +67,23 @@ describe.each([...packageOutlines])('%s', (_, shape) => {
   test('says where its figures are from', () => {
     expect(shape.source.length).toBeGreaterThan(40)
   })
+})
+
+// JESD239 (GDDR7, 2024), as reported when it was published: four channels of 8 bits, each with commands of its own.
+// JESD209-5 (LPDDR5): two channels of 16 bits. From memory.
+test.each([
+  ['266-ball', [['A'], ['B'], ['C'], ['D']]],
+  [
+    '315-ball',
+    [
+      ['A0', 'A1'],
+      ['B0', 'B1'],
+    ],
+  ],
+])('the channels of %s are those of its standard', (name, channels) => {
+  const commands = outline(name).regions.filter(({ role }) => role === 'command')
+  const own = commands.map(({ serves = [] }) => serves).filter((served) => served.length === channels[0]?.length)
+  expect(own).toEqual(channels)
 })
 
 // Source: an open KiCad 9 demo board (vme-wren of kicad-demos 9.0.8) with two 96-ball x16 DDR4: pin names of the file.

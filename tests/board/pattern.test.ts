@@ -20,15 +20,19 @@ const BUSES = Array.from({ length: 29 }, (_, i) => 64 + 16 * i)
 
 /**
  * Data bits of a package. JEDEC JESD212 (GDDR5 SGRAM), JESD232A (GDDR5X, 2016) and JESD250D (GDDR6, 2023): x32, or two
- * channels of x16; JESD209-4 (LPDDR4): two channels of x16; JESD79-3 (DDR3) and JESD79-4 (DDR4): x16. From memory.
+ * channels of x16; JESD239 (GDDR7, 2024): four channels of 8; JESD209-4 (LPDDR4) and JESD209-5 (LPDDR5): two channels of
+ * x16; JESD79-3 (DDR3), JESD79-4 (DDR4) and JESD79-5 (DDR5): x16. From memory.
  */
 const PACKAGE_BITS = {
   '170-ball': 32,
   '180-ball': 32,
   '190-ball': 32,
+  '266-ball': 32,
   '200-ball': 32,
+  '315-ball': 32,
   '96-ball-ddr3': 16,
   '96-ball-ddr4': 16,
+  '102-ball': 16,
 } as const
 
 const made = (pattern: BoardPattern): BoardModel => {
@@ -167,6 +171,10 @@ test.each([
   ['180-ball', 384, 'one', 12, 0],
   ['180-ball', 256, 'both', 8, 8],
   ['170-ball', 512, 'both', 16, 16],
+  ['266-ball', 256, 'one', 8, 0],
+  ['266-ball', 256, 'both', 8, 8],
+  ['315-ball', 128, 'one', 4, 0],
+  ['102-ball', 64, 'one', 4, 0],
   ['96-ball-ddr4', 64, 'one', 4, 0],
   ['96-ball-ddr4', 64, 'both', 2, 2],
 ] as const)('%s, %i bit, %s: %i packages on the top, %i on the bottom', (name, busBits, sides, top, bottom) => {
@@ -176,7 +184,7 @@ test.each([
 })
 
 // JEDEC JESD250D, GDDR6, 2023, x8 mode, from memory: of two packages back to back each byte in use lies behind an unused one.
-test.each(['170-ball', '180-ball', '190-ball'] as const)(
+test.each(['170-ball', '180-ball', '190-ball', '266-ball'] as const)(
   '%s back to back: no lane in use lies behind another',
   (name) => {
     const board = made({ ...usualPattern(), package: name, sides: 'both' })

@@ -2,7 +2,17 @@
 import { packageOutlines } from '../packages.ts'
 import type { PackageOutline } from '../package-outline.ts'
 
-export const patternPackages = ['170-ball', '180-ball', '190-ball', '200-ball', '96-ball-ddr3', '96-ball-ddr4'] as const
+export const patternPackages = [
+  '170-ball',
+  '180-ball',
+  '190-ball',
+  '266-ball',
+  '200-ball',
+  '315-ball',
+  '96-ball-ddr3',
+  '96-ball-ddr4',
+  '102-ball',
+] as const
 export type PatternPackage = (typeof patternPackages)[number]
 
 export interface MemoryKind {
@@ -20,9 +30,9 @@ export interface MemoryKind {
 }
 
 /**
- * Supplies: JEDEC JESD212 (GDDR5 SGRAM), JESD232A (GDDR5X, 2016), JESD250D (GDDR6, 2023), JESD209-4 (LPDDR4), JESD79-3
+ * Supplies: JEDEC JESD239 (GDDR7, 2024), JESD209-5 (LPDDR5), JESD79-5 (DDR5), JESD212 (GDDR5 SGRAM), JESD232A (GDDR5X, 2016), JESD250D (GDDR6, 2023), JESD209-4 (LPDDR4), JESD79-3
  * (DDR3), JESD79-4 (DDR4). Bytes in use back to back: x8 mode of JESD250D for 180 balls; bytes 0 and 2 of the x16 mode for
- * 170 and 190 balls. All from memory. Four x16 packages to a 64-bit channel: common practice, no source.
+ * 170 and 190 balls; two of the four channels in the two-channel mode of JESD239, which two by rule. All from memory. Four x16 packages to a 64-bit channel: common practice, no source.
  */
 export const memoryKinds: Readonly<Record<PatternPackage, MemoryKind>> = {
   '170-ball': { volts: 1.5, halves: ['B0', 'B2'], packagesPerChannel: 1 },
@@ -38,9 +48,17 @@ export const memoryKinds: Readonly<Record<PatternPackage, MemoryKind>> = {
     halves: ['B0', 'B2'],
     packagesPerChannel: 1,
   },
+  '266-ball': {
+    volts: 1.2,
+    second: { name: 'VPP', volts: 1.8 },
+    halves: ['A', 'D'],
+    packagesPerChannel: 1,
+  },
   '200-ball': { volts: 1.1, second: { name: 'VDD1', volts: 1.8 }, packagesPerChannel: 1 },
+  '315-ball': { volts: 1.05, second: { name: 'VDD1', volts: 1.8 }, packagesPerChannel: 1 },
   '96-ball-ddr3': { volts: 1.5, packagesPerChannel: 4 },
   '96-ball-ddr4': { volts: 1.2, second: { name: 'VPP', volts: 2.5 }, packagesPerChannel: 4 },
+  '102-ball': { volts: 1.1, second: { name: 'VPP', volts: 1.8 }, packagesPerChannel: 4 },
 }
 
 /** The outline of a package by name; the pattern's packages all have one. */
