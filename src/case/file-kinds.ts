@@ -33,6 +33,13 @@ export const fileKinds = {
   case: { ...json, words: 'a case', beginsCase: true, format: 'liftmap-case' },
   board: { ...json, words: 'a board', beginsCase: true, format: 'liftmap-board' },
   layout: { ...plain, words: 'a layout', accept: ['.kicad_pcb'], beginsCase: true, boardFormat: 'kicad' },
+  ipc2581: {
+    ...plain,
+    words: 'a board in IPC-2581',
+    accept: ['.xml', '.cvg'],
+    beginsCase: true,
+    boardFormat: 'ipc2581',
+  },
   gerber: {
     ...data,
     words: 'a Gerber layer of a board',

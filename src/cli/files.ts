@@ -55,6 +55,7 @@ const refused =
 /** What a board can come in: a layout or other data of a board, or text whose faults say what it is not. */
 const BOARD_OPENERS: Readonly<Record<FileKind, BoardOpener>> = {
   layout: openData,
+  ipc2581: openData,
   gerber: openData,
   netlist: openData,
   placements: openData,

@@ -19,6 +19,8 @@ test.each([
   ['address,expected,actual\n0x10,0xff,0xfe', 'report'],
   ['P  UNITS CUST 0\n327GND              R1    -1          A01X+001659Y+003750X0511Y0748R000 S1\n999', 'netlist'],
   ['Ref,Val,Package,PosX,PosY,Rot,Side\n"C2","100n","C_0603",3.5,-6.7,90.0,bottom', 'placements'],
+  ['<?xml version="1.0"?>\n<IPC-2581 revision="C" xmlns="http://webstds.ipc.org/2581">', 'ipc2581'],
+  ['<?xml version="1.0"?>\n<svg/>', 'report'],
   ['%TF.FileFunction,Profile,NP*%\n%FSLAX46Y46*%\n%MOMM*%', 'gerber'],
   ['part,count\nU1,5', 'report'],
   ['', 'empty'],

@@ -59,14 +59,14 @@ export function padPlaces(
 export const partsByRef = ({ parts }: BoardDescription): ReadonlyMap<string, Part> =>
   new Map(parts.map((part) => [part.ref, part]))
 
-/** How far a board's origin lies from another's, by the first pad of one part. */
+/** How far a board's origin lies from another's, by a pad of one part that both number alike. */
 export function originShift(a: BoardDescription, b: BoardDescription, ref: string): Point {
-  const [first, second] = [a, b].map((board) => {
-    const part = partsByRef(board).get(ref)
-    return part === undefined ? undefined : (padPlaces(part)[0]?.at ?? part.at)
-  })
+  const [first, second] = [a, b].map((board) => partsByRef(board).get(ref))
   if (first === undefined || second === undefined) throw new Error(`no part ${ref} on both boards`)
-  return { x: second.x - first.x, y: second.y - first.y }
+  const there = new Map(padPlaces(second).map(({ number, at }) => [number, at]))
+  const shared = padPlaces(first).find(({ number }) => there.has(number))
+  const [from, to] = [shared?.at ?? first.at, there.get(shared?.number ?? '') ?? second.at]
+  return { x: to.x - from.x, y: to.y - from.y }
 }
 
 /** `U1.3` of each pad whose like stands nowhere near on the other board. */

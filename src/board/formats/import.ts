@@ -3,6 +3,7 @@ import { bad, good, type Result, someOf } from '../../base/index.ts'
 import { importKicad } from '../kicad/import.ts'
 import { type BoardImport, describeLayout } from '../layout/describe.ts'
 import { readGerber } from './gerber/read.ts'
+import { readIpc2581 } from './ipc2581/read.ts'
 import { layoutFrom } from './layout.ts'
 import { mergePieces } from './merge.ts'
 import { readNetlist } from './netlist/read.ts'
@@ -53,7 +54,7 @@ export async function importBoard(
       path: someOf(others),
       found: 'nothing that tells a board',
       expected:
-        'a layout, or data of a board: an edge, parts or copper in Gerber with attributes, a netlist of IPC-D-356, a table of places',
+        'a layout, or data of a board: IPC-2581, an edge, parts or copper in Gerber with attributes, a netlist of IPC-D-356, a table of places',
     })
   return describePieces(pieces, others, options)
 }
@@ -77,10 +78,24 @@ async function importWhole(
   return good({ ...imported.value, untold: [remark, ...imported.value.untold] })
 }
 
-const READERS: Readonly<Record<Exclude<BoardFormat, 'kicad'>, (file: NamedText) => Result<Piece>>> = {
+const READERS: Readonly<Record<Exclude<BoardFormat, 'kicad' | 'ipc2581'>, (file: NamedText) => Result<Piece>>> = {
   gerber: readGerber,
   netlist: readNetlist,
   placements: readPlacements,
+}
+
+interface WholeFile {
+  readonly name: string
+  readonly format: keyof typeof READERS
+  readonly onBytes: (count: number) => void
+}
+
+async function readWhole(
+  bytes: AsyncIterable<Uint8Array>,
+  { name, format, onBytes }: WholeFile,
+): Promise<Result<Piece>> {
+  const text = await textOf(bytes, { name, mostBytes: MOST_BYTES, onBytes })
+  return text.ok ? READERS[format]({ name, text: text.value }) : text
 }
 
 /** All faults of all files together. */
@@ -100,9 +115,11 @@ async function readPieces(
       own = count
       onProgress?.(before + count)
     }
-    const text = await textOf(bytes, { name, mostBytes: MOST_BYTES, onBytes })
+    const piece =
+      format === 'ipc2581'
+        ? await readIpc2581(bytes, { name, onProgress: onBytes, signal })
+        : await readWhole(bytes, { name, format, onBytes })
     before += own
-    const piece = text.ok ? READERS[format]({ name, text: text.value }) : text
     if (piece.ok) pieces.push(piece.value)
     else faults.push(...piece.faults)
   }

@@ -89,6 +89,7 @@ const refuse =
 /** What becomes of each kind on the desk. */
 const TAKERS: Readonly<Record<FileKind, Taker>> = {
   layout: takeData,
+  ipc2581: takeData,
   gerber: takeData,
   netlist: takeData,
   placements: takeData,
