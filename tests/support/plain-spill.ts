@@ -4,6 +4,8 @@
  * here is a list of waiting cells, taken in the order of their effort.
  */
 import {
+  type Box,
+  boxOf,
   cellAt,
   cellCentre,
   cellCount,
@@ -288,8 +290,11 @@ function regionCellsOf(model: BoardModel, terrain: Terrain, side: string): Regio
     .map(({ id, part, polygon }) => {
       const cells: number[] = []
       const offsetMm: number[] = []
+      const near = boxOf(polygon)
       for (let cell = 0; cell < cellCount(grid); cell++) {
         const centre = cellCentre(grid, cell)
+        // what is farther from the box is farther from the region in it
+        if (!isWithin(near, centre, grid.cellMm)) continue
         const away = polygonContains(polygon, centre) ? 0 : toEdge(polygon, centre)
         if (away > grid.cellMm) continue
         cells.push(cell)
@@ -299,13 +304,19 @@ function regionCellsOf(model: BoardModel, terrain: Terrain, side: string): Regio
     })
 }
 
+const isWithin = (box: Box, { x, y }: Point, marginMm: number): boolean =>
+  x >= box.minX - marginMm && x <= box.maxX + marginMm && y >= box.minY - marginMm && y <= box.maxY + marginMm
+
 const toEdge = (polygon: readonly Point[], point: Point): number =>
   Math.min(...polygon.map((corner, i) => distanceToSegment(point, corner, polygon[(i + 1) % polygon.length] ?? corner)))
 
 function cellsUnder(model: BoardModel, { grid }: Terrain, ref: string): number[] {
   const outline = model.partByRef.get(ref)?.outline ?? []
+  const box = boxOf(outline)
   const cells: number[] = []
-  for (let cell = 0; cell < cellCount(grid); cell++)
-    if (polygonContains(outline, cellCentre(grid, cell))) cells.push(cell)
+  for (let cell = 0; cell < cellCount(grid); cell++) {
+    const centre = cellCentre(grid, cell)
+    if (isWithin(box, centre, 0) && polygonContains(outline, centre)) cells.push(cell)
+  }
   return cells
 }

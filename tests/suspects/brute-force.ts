@@ -68,7 +68,8 @@ export interface Brute {
  */
 export const toleranceFor = ({ rails }: BoardModel): number => (rails.length > 0 ? 2e-5 : 1e-9)
 
-export function bruteForce(model: BoardModel, input: JudgeInput): Brute {
+/** @param tellsStories false leaves `stories` empty, which is quicker by half */
+export function bruteForce(model: BoardModel, input: JudgeInput, tellsStories = true): Brute {
   const assumptions = withAssumptions(input.assumptions)
   const observed = observe(model, input, assumptions)
   const variables = variablesOf(model, input, assumptions, observed).map((options) =>
@@ -83,7 +84,6 @@ export function bruteForce(model: BoardModel, input: JudgeInput): Brute {
     ]),
   ]
   const packages = [...new Set([...observed.values()].flatMap(({ part }) => part ?? []))]
-  const stories = new Map<string, number>()
   const sound = new Float64Array(1 << parts.length)
   const world = { model, input, assumptions, observed, parts, packages, variables }
   const prepared = variables.map((options) => options.map((option) => prepare(world, option)))
@@ -95,54 +95,64 @@ export function bruteForce(model: BoardModel, input: JudgeInput): Brute {
   ])
   const ofPackage = seen.map((each) => packages.indexOf(each?.part ?? ''))
   const shares = MARGINS.map((margin) => assumptions.severity[`margin-${margin}`])
-  const looked = new Map<string, number>()
+  const sparing = Array.from(sound, (_, set) => ends.map(([memory = 0, core = 0]) => sparingOf(set, memory, core)))
+  const marginsIn = Array.from({ length: 3 ** packages.length }, (_, combination) => ({
+    share: packages.reduce((product, __, i) => product * (shares[digitOf(combination, i)] ?? 0), 1),
+    of: ofPackage.map((at) => (at < 0 ? USUAL : digitOf(combination, at))),
+  }))
+  const alike = [{ share: 1, of: names.map(() => USUAL) }]
+  const factors = new Float64Array(names.length * MARGINS.length * SPARINGS)
+  // One room a depth, written anew: millions of worlds are gone through.
+  const rooms = variables.map(() => new Float64Array(names.length * WIDTH))
+  const looked = lookedAt(world)
+  const chosen: Prepared[] = []
+  const masses = new Map<number, number>()
+  /** @param story the told options so far, as a number with a digit a variable */
   const visit = (
     depth: number,
     weight: number,
     left: Float64Array,
     byMargin: boolean,
     forced: number,
-    chosen: readonly Prepared[],
+    story: number,
   ): void => {
     const options = prepared[depth]
     if (options !== undefined) {
-      for (const option of options) {
-        const next = option.left === undefined ? left : left.map((value, i) => value * (option.left?.[i] ?? 1))
-        const more = option.option.isAbsent === true ? chosen : [...chosen, option]
-        visit(depth + 1, weight * option.option.weight, next, byMargin || option.byMargin, forced | option.forced, more)
+      for (const [index, option] of options.entries()) {
+        const next = option.left === undefined ? left : multiplied(rooms[depth] ?? left, left, option.left)
+        if (option.option.isAbsent !== true) chosen.push(option)
+        visit(
+          depth + 1,
+          weight * option.option.weight,
+          next,
+          byMargin || option.byMargin,
+          forced | option.forced,
+          story * (options.length + 1) + (option.told ? index + 1 : 0),
+        )
+        if (option.option.isAbsent !== true) chosen.pop()
       }
       return
     }
-    const key = chosen.map(({ number }) => number).join()
-    const looks =
-      looked.get(key) ??
-      lookFactor(
-        world,
-        chosen.map(({ option }) => option),
-      )
-    const mass = weight * looks
-    const told = chosen.filter((each) => each.told).map(({ option: { kind, name } }) => `${kind} ${name}`)
-    const story = told.toSorted().join(' + ')
-    const combinations = byMargin ? 3 ** packages.length : 1
-    for (let combination = 0; combination < combinations; combination++) {
-      let share = mass
-      if (byMargin)
-        for (let i = 0, rest = combination; i < packages.length; i++, rest = Math.floor(rest / 3))
-          share *= shares[rest % 3] ?? 0
+    const mass = weight * lookFactor(assumptions, looked, chosen)
+    fillFactors(factors, seen, left)
+    for (const { share, of } of byMargin ? marginsIn : alike) {
       for (let set = 0; set < sound.length; set++) {
         if ((set & forced) !== 0) continue
-        let value = share
-        for (let i = 0; i < seen.length && value > 0; i++) {
-          const margin = byMargin ? Math.floor(combination / 3 ** Math.max(0, ofPackage[i] ?? 0)) % 3 : 1
-          value *= factorOf(seen[i], left, i, ends[i] ?? [0, 0], set, (ofPackage[i] ?? -1) < 0 ? 1 : margin)
-        }
+        const spared = sparing[set] ?? []
+        let value = mass * share
+        for (let i = 0; i < seen.length; i++)
+          value *= factors[(i * MARGINS.length + (of[i] ?? USUAL)) * SPARINGS + (spared[i] ?? 0)] ?? 0
         sound[set] = (sound[set] ?? 0) + value
-        if (set === 0) stories.set(story, (stories.get(story) ?? 0) + value)
+        if (set === 0 && tellsStories) masses.set(story, (masses.get(story) ?? 0) + value)
       }
     }
   }
-  const width = names.length * WIDTH
-  visit(0, 1, new Float64Array(width).fill(1), false, 0, [])
+  visit(0, 1, new Float64Array(names.length * WIDTH).fill(1), false, 0, 0)
+  const stories = new Map<string, number>()
+  for (const [number, mass] of masses) {
+    const name = storyOf(prepared, number)
+    stories.set(name, (stories.get(name) ?? 0) + mass)
+  }
   const total = sound[0] ?? 0
   const noneNeeds = (refs: readonly string[]): number => (sound[maskOf(parts, refs)] ?? 0) / total
   return {
@@ -152,6 +162,42 @@ export function bruteForce(model: BoardModel, input: JudgeInput): Brute {
     evidence: total,
     needs: exactSets(parts, sound),
   }
+}
+
+/** Number of the usual margin, which stands for all where nothing acts by margin. */
+const USUAL = 1
+/** Neither end of a thing spared, the package's, the core's, both: as two bits. */
+const SPARINGS = 4
+
+/** The story whose told options a number has as digits, the last variable's first. */
+function storyOf(prepared: readonly (readonly Prepared[])[], number: number): string {
+  if (number > Number.MAX_SAFE_INTEGER) throw new RangeError('more stories than numbers')
+  const told: string[] = []
+  let rest = number
+  for (const options of prepared.toReversed()) {
+    const option = options[(rest % (options.length + 1)) - 1]?.option
+    if (option !== undefined) told.push(`${option.kind} ${option.name}`)
+    rest = Math.floor(rest / (options.length + 1))
+  }
+  return told.toSorted().join(' + ')
+}
+
+const sparingOf = (set: number, memory: number, core: number): number =>
+  ((memory & set) !== 0 ? 1 : 0) + ((core & set) !== 0 ? 2 : 0)
+
+const digitOf = (combination: number, place: number): number => Math.floor(combination / 3 ** place) % 3
+
+function multiplied(into: Float64Array, a: Float64Array, b: Float64Array): Float64Array {
+  for (let i = 0; i < into.length; i++) into[i] = (a[i] ?? 1) * (b[i] ?? 1)
+  return into
+}
+
+/** By thing, by margin, by what is spared: P(what was seen of it). */
+function fillFactors(factors: Float64Array, seen: readonly (Observed | undefined)[], left: Float64Array): void {
+  let at = 0
+  for (let i = 0; i < seen.length; i++)
+    for (let margin = 0; margin < MARGINS.length; margin++)
+      for (let spared = 0; spared < SPARINGS; spared++) factors[at++] = factorOf(seen[i], left, i, spared, margin)
 }
 
 const maskOf = (parts: readonly string[], refs: readonly string[]): number =>
@@ -202,14 +248,12 @@ function endRef(
 const WIDTH = 8
 
 interface Prepared {
-  readonly number: number
   readonly option: Option
   readonly left: Float64Array | undefined
   readonly byMargin: boolean
   readonly forced: number
   readonly told: boolean
 }
-const counter = { next: 0 }
 
 function prepare({ observed, parts }: World, option: Option): Prepared {
   const names = [...observed.keys()]
@@ -229,7 +273,6 @@ function prepare({ observed, parts }: World, option: Option): Prepared {
     if (as === 'bad' && effect.end === 'core') by(1, effect.q)
   }
   return {
-    number: counter.next++,
     option,
     left: option.isAbsent === true ? undefined : left,
     byMargin: option.effects.some(([, { byMargin }]) => byMargin !== undefined),
@@ -243,14 +286,13 @@ function factorOf(
   seen: Observed | undefined,
   left: Float64Array,
   index: number,
-  ends: readonly number[],
   spared: number,
   margin: number,
 ): number {
   const at = index * WIDTH
   const [memory, core] = [left[at] ?? 1, left[at + 1] ?? 1]
-  const spareMemory = ((ends[0] ?? 0) & spared) !== 0
-  const spareCore = ((ends[1] ?? 0) & spared) !== 0
+  const spareMemory = (spared & 1) !== 0
+  const spareCore = (spared & 2) !== 0
   const good = (left[at + 2 + margin] ?? 1) * (spareMemory ? 1 : memory) * (spareCore ? 1 : core)
   const undamaged = (spareMemory ? memory : 1) * (spareCore ? core : 1)
   const leak = seen?.leak ?? 0
@@ -258,14 +300,18 @@ function factorOf(
   return (left[at + 5 + margin] ?? 1) * undamaged * outcome
 }
 
-/** P(look of each package): the mean of the looks of the kinds that touch its failing lanes, by how surely each fails one. */
-function lookFactor(world: World, chosen: readonly Option[]): number {
-  const { input, assumptions, observed, packages, variables } = world
-  let factor = 1
-  for (const part of packages) {
+/** What a package with a look is to be held to: how likely the look is where nothing is known, and by option what it adds. */
+interface Looked {
+  readonly leak: number
+  readonly adds: ReadonlyMap<Option, { readonly key: string; readonly q: number }>
+  readonly look: keyof Assumptions['signature']['die']
+}
+
+function lookedAt({ input, observed, packages, variables }: World): Looked[] {
+  return packages.flatMap((part) => {
     const kind = input.findings.signatures.get(part)?.kind
     const names = [...observed].filter(([, seen]) => seen.part === part && seen.lastBad >= 0).map(([name]) => name)
-    if (kind === undefined || kind === 'clean' || names.length === 0) continue
+    if (kind === undefined || kind === 'clean' || names.length === 0) return []
     const look = kind === 'byte' || kind === 'channel' || kind === 'package' ? 'whole' : kind
     const lanes = names.filter((name) => !name.startsWith('check'))
     const touches = (option: Option, among: readonly string[]): Effect[] =>
@@ -280,22 +326,32 @@ function lookFactor(world: World, chosen: readonly Option[]): number {
       option.own === part &&
       (option.kind === 'joints' || option.kind === 'corridor') &&
       touches(option, names).length === 1
-    const leaks = lanes.map((name) => observed.get(name)?.leak ?? 0)
-    const weights = new Map<string, number>([['unknown', Math.max(1e-9, ...leaks)]])
-    const add = (key: string, q: number): unknown => weights.set(key, Math.max(q, weights.get(key) ?? 0))
-    for (const option of chosen) {
-      if (option.own !== undefined && option.own !== part) continue
-      if (!isSingle(option)) add(`${option.kind}${option.own === undefined ? '' : ' own'}`, most(option))
-      else {
-        const alike = variables.flat().filter((other) => isSingle(other) && other.kind === option.kind)
-        add(`${option.kind} single`, Math.max(...alike.map(most)))
-      }
+    const options = variables.flat().filter(({ own }) => own === undefined || own === part)
+    const singles = options.filter(isSingle)
+    const addsOf = (option: Option): { key: string; q: number } => {
+      const alike = singles.filter(({ kind: other }) => other === option.kind)
+      if (singles.includes(option)) return { key: `${option.kind} single`, q: Math.max(...alike.map(most)) }
+      return { key: `${option.kind}${option.own === undefined ? '' : ' own'}`, q: most(option) }
+    }
+    const leak = Math.max(1e-9, ...lanes.map((name) => observed.get(name)?.leak ?? 0))
+    return [{ leak, adds: new Map(options.map((option) => [option, addsOf(option)])), look }]
+  })
+}
+
+/** P(look of each package): the mean of the looks of the kinds that touch its failing lanes, by how surely each fails one. */
+function lookFactor({ signature }: Assumptions, packages: readonly Looked[], chosen: readonly Prepared[]): number {
+  let factor = 1
+  for (const { leak, adds, look } of packages) {
+    const weights = new Map<string, number>([['unknown', leak]])
+    for (const { option } of chosen) {
+      const added = adds.get(option)
+      if (added !== undefined) weights.set(added.key, Math.max(added.q, weights.get(added.key) ?? 0))
     }
     let weight = 0
     let looks = 0
     for (const [key, q] of weights) {
       const named = key.split(' ')[0]
-      const of = Object.entries(assumptions.signature).find(([name]) => name === named)?.[1]
+      const of = Object.entries(signature).find(([name]) => name === named)?.[1]
       weight += q
       looks += q * (of?.[look] ?? 0)
     }
