@@ -160,7 +160,7 @@ export function sayComparison(comparison: BoardComparison): string[] {
     ...(gone.length > 0 ? [`${counted(gone.length, 'part')} gone: ${someOf(gone, 8)}.`] : []),
     ...renamed.map(({ from, to }) => `${from} is called ${to} now.`),
     ...someSentences(far, ({ ref, byMm }) => `${ref} moved by ${millimetres(byMm)}.`, 'part moved', 'parts moved'),
-    ...someSentences(turned, ({ ref, byDeg }) => `${ref} turned by ${degrees(byDeg)}.`, 'part turned', 'parts turned'),
+    ...someSentences(turned, ({ ref, byDeg }) => `${ref} turned ${turnWords(byDeg)}.`, 'part turned', 'parts turned'),
     ...sideChanged.map(({ ref, to }) => `${ref} is on the ${to} now.`),
     ...someSentences(
       otherwise,
@@ -185,4 +185,6 @@ function someSentences<T>(all: readonly T[], say: (one: T) => string, one: strin
     : [...all.slice(0, MOST_SINGLE).map(say), `${counted(more, `more ${one}`, `more ${many}`)}.`]
 }
 
-const degrees = (deg: number): string => `${Number(deg.toFixed(1))}°`
+/** `left by 90°`: a turn in degrees, counter-clockwise seen from the top, in words. */
+export const turnWords = (byDeg: number): string =>
+  `${byDeg < 0 ? 'right' : 'left'} by ${Number(Math.abs(byDeg).toFixed(1))}°`

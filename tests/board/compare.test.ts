@@ -62,6 +62,11 @@ describe('parts', () => {
     ])
   })
 
+  test('that turn are said to turn left or right as seen from the top', () => {
+    expect(said({ kind: 'rotate', refs: ['U2'], byDeg: -90, about: 'each' })).toEqual(['U2 turned right by 90°.'])
+    expect(said({ kind: 'rotate', refs: ['U2'], byDeg: 12.5, about: 'each' })).toEqual(['U2 turned left by 12.5°.'])
+  })
+
   test('that are renamed are one part, and neither lanes nor rails change by it', () => {
     const comparison = compared({ kind: 'rename', ref: 'U2', to: 'U9' }, { kind: 'rename', ref: 'S1', to: 'S7' })
     expect(comparison).toMatchObject({ added: [], gone: [], moved: [], lanes: [], rails: [] })

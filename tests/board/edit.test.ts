@@ -118,6 +118,7 @@ describe('parts', () => {
       '$.addressMap.channel.order[0] "CH0", which no channel has',
       '$.addressMap.channel.order[1] "CH1", which no channel has',
     ])
+    expect(faultsIn(loadBoard(after({ kind: 'forget-address-map' }, left)))).toEqual([])
     expect(why({ kind: 'remove', refs: small.parts.map(({ ref }) => ref) })[0]).toMatch(/every part of the board/)
   })
 

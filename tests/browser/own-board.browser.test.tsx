@@ -81,7 +81,7 @@ test('a part is dragged in line with others, nudged, turned and undone; fields s
   await userEvent.keyboard('{ArrowRight}{ArrowRight}{Shift>}{ArrowRight}{/Shift}')
   await expect.element(field('x')).toHaveValue(String(Number((x + 6).toFixed(4))))
   await userEvent.keyboard('r')
-  await expect.element(editor().getByRole('button', { name: /^Undo: U13 turned by 90°/ })).toBeEnabled()
+  await expect.element(editor().getByRole('button', { name: /^Undo: U13 turned left by 90°/ })).toBeEnabled()
   await userEvent.keyboard('{Control>}z{/Control}{Control>}z{/Control}')
   await expect.element(field('x')).toHaveValue(String(x))
   await userEvent.keyboard('{Control>}z{/Control}')

@@ -4,7 +4,7 @@ import type { BoardDescription } from '../schema.ts'
 import { type BoardEdit, boardEditSchema } from './edits.ts'
 import { splitRegion, swapLanes, swapRegions } from './lanes.ts'
 import { align, distribute } from './lining.ts'
-import { addPart, array, changePart, remove, rename } from './parts.ts'
+import { addPart, array, changePart, remove, rename, withFields } from './parts.ts'
 import { changeSide, move, place, rotate } from './placing.ts'
 import {
   addPoint,
@@ -62,6 +62,8 @@ function applied(board: BoardDescription, edit: BoardEdit): Result<BoardDescript
       return splitRegion(board, edit)
     case 'rename-board':
       return good(edit.to === board.name ? board : { ...board, name: edit.to })
+    case 'forget-address-map':
+      return good(board.addressMap === undefined ? board : withFields(board, { addressMap: null }))
     default:
       return appliedToRail(board, edit)
   }

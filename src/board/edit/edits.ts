@@ -95,6 +95,7 @@ const ofRails = [
   z.strictObject({ kind: z.literal('move-point'), rail: name, index: z.int().nonnegative(), at: pointSchema }),
   z.strictObject({ kind: z.literal('remove-point'), rail: name, index: z.int().nonnegative() }),
   z.strictObject({ kind: z.literal('rename-board'), to: name }),
+  z.strictObject({ kind: z.literal('forget-address-map') }),
 ] as const
 
 export const boardEditSchema = z.discriminatedUnion('kind', [...placing, ...ofParts, ...ofLanes, ...ofRails])

@@ -1,5 +1,6 @@
 /** An edit in words: what a history lists, and the button that undoes it says. */
 import { counted, millimetres, someOf } from '../../base/index.ts'
+import { turnWords } from '../compare.ts'
 import type { BoardEdit } from './edits.ts'
 
 const refsWords = (refs: readonly string[]): string => someOf(refs, 3)
@@ -21,7 +22,7 @@ export function sayEdit(edit: BoardEdit): string {
     case 'place':
       return `${edit.ref} put at (${edit.at.x}, ${edit.at.y})`
     case 'rotate':
-      return `${refsWords(edit.refs)} turned by ${edit.byDeg}°`
+      return `${refsWords(edit.refs)} turned ${turnWords(edit.byDeg)}`
     case 'align':
       return `${refsWords(edit.refs)} ${lineWords[edit.to]}`
     case 'distribute':
@@ -48,6 +49,8 @@ export function sayEdit(edit: BoardEdit): string {
       return `${edit.ref}/${edit.region} cut in two`
     case 'rename-board':
       return `the board renamed ${edit.to}`
+    case 'forget-address-map':
+      return 'the address map taken away'
     default:
       return sayRailEdit(edit)
   }

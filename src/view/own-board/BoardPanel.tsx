@@ -1,7 +1,9 @@
 /** The board as such in the side panel: its name, what it is like, and what was done since it was opened. */
 import { counted } from '../../base/index.ts'
 import { partKinds } from '../../board/index.ts'
+import { Button } from '../controls/Button.tsx'
 import { CommitField } from './CommitField.tsx'
+import { edit } from './editorStore.ts'
 import styles from './own-board.module.css'
 import { tried } from './tried.ts'
 import { useEditedBoard, useEditor, useEditorStore } from './useEditor.ts'
@@ -32,6 +34,14 @@ export function BoardPanel() {
           {board.addressMap === undefined ? 'no address map' : `address map of ${board.addressMap.addressBits} bits`}
         </li>
       </ul>
+      {board.addressMap !== undefined && (
+        <div className={styles.fields}>
+          <Button onClick={() => edit(editor, { kind: 'forget-address-map' })}>Take the address map away</Button>
+          <p className={styles.quiet}>
+            Where channels come or go, the old map is wrong: it is learnt anew from reports.
+          </p>
+        </div>
+      )}
       <section aria-label="Done so far">
         <p>
           <b>{past.length === 0 ? 'Nothing changed yet.' : 'Done so far, the last first'}</b>

@@ -6,7 +6,7 @@ import type { Rail } from '../../board/index.ts'
 import { Button, LinkButton } from '../controls/Button.tsx'
 import { TextField } from '../controls/fields.tsx'
 import { Opening } from '../controls/pieces.tsx'
-import { edit, select } from './editorStore.ts'
+import { edit, showParts } from './editorStore.ts'
 import styles from './own-board.module.css'
 import { useEditor, useEditorStore } from './useEditor.ts'
 
@@ -24,7 +24,7 @@ export function Branches({ rail }: { readonly rail: Rail }) {
           <li key={branch.name}>
             <span>
               <b>{branch.name}</b> {someOf(branch.feeds, 4)}{' '}
-              <LinkButton onClick={() => select(editor, branch.feeds)}>Select</LinkButton>
+              <LinkButton onClick={() => showParts(editor, branch.feeds)}>Select</LinkButton>
             </span>
             <Button
               size="icon"

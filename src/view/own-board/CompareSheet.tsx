@@ -1,7 +1,7 @@
 /** Two versions of a board over one another: arrows where parts moved, a plus where one came, a cross where one went. */
 import { useEffect, useMemo, useRef, useState } from 'react'
 import { type Box, distance, type Point, sentenceCase } from '../../base/index.ts'
-import { type BoardComparison, type BoardDescription, partBox, type Side } from '../../board/index.ts'
+import { type BoardComparison, type BoardDescription, partBox, type Side, turnWords } from '../../board/index.ts'
 import { Button } from '../controls/Button.tsx'
 import { fitted, groupTransform, panned, toScreen, type View, wholeBox, zoomed } from './camera.ts'
 import styles from './compare.module.css'
@@ -137,6 +137,7 @@ const LEAST_ARROW_PX = 6
 function Signs({ before, after, comparison, view }: CompareSheetProps & { readonly view: View }) {
   const byRef = new Map(after.parts.map((part) => [part.ref, part]))
   const byOldRef = new Map(before.parts.map((part) => [part.ref, part]))
+  const earlier = new Map(comparison.renamed.map(({ from, to }) => [to, from]))
   const here = (ref: string): boolean => byRef.get(ref)?.side === view.side
   return (
     <g className={styles.signs} aria-hidden="true">
@@ -156,7 +157,16 @@ function Signs({ before, after, comparison, view }: CompareSheetProps & { readon
       {comparison.turned
         .filter(({ ref }) => here(ref))
         .map(({ ref, byDeg }) => (
-          <Words key={ref} at={middleOf(view, byRef.get(ref))} words={`${ref} turned ${Math.round(byDeg)}°`} />
+          <Words key={ref} at={middleOf(view, byRef.get(ref))} words={`${ref} turned ${turnWords(byDeg)}`} />
+        ))}
+      {comparison.sideChanged
+        .filter(({ ref }) => !here(ref) && byRef.has(ref))
+        .map(({ ref }) => (
+          <Words
+            key={ref}
+            at={middleOf(view, byOldRef.get(earlier.get(ref) ?? ref))}
+            words={`${ref} went to the other side`}
+          />
         ))}
       {comparison.sideChanged
         .filter(({ ref }) => here(ref))

@@ -1,7 +1,7 @@
 /** Channels and lanes in the side panel: swapped in their channel or on their package, and a region cut in two. */
 import { ArrowDown, ArrowUp } from 'lucide-react'
 import { useMemo, useState } from 'react'
-import { loadBoard, type Part, regionsOf } from '../../board/index.ts'
+import { loadBoard, type Part, partKinds, regionsOf } from '../../board/index.ts'
 import { Button } from '../controls/Button.tsx'
 import { NumberField, SelectField, TextField, Tick } from '../controls/fields.tsx'
 import { Opening } from '../controls/pieces.tsx'
@@ -31,7 +31,9 @@ export function LanesPanel() {
     const part = lane.part ?? channel.part
     return { id: `${part}.${lane.name}`, part, region: lane.memoryRegion ?? lane.name }
   })
-  const part = board.parts.find(({ ref }) => ref === channel.part)
+  const cut =
+    board.parts.find(({ ref, kind }) => selected.includes(ref) && partKinds[kind].onBalls) ??
+    board.parts.find(({ ref }) => ref === channel.part)
   return (
     <>
       <SelectField
@@ -46,12 +48,9 @@ export function LanesPanel() {
       />
       <LaneRows lanes={lanes} />
       <SwapRegions />
-      {part !== undefined && (
+      {cut !== undefined && (
         <Opening summary="Cut a region in two">
-          <SplitRegion
-            key={selected[0] ?? part.ref}
-            part={board.parts.find(({ ref }) => ref === selected[0]) ?? part}
-          />
+          <SplitRegion key={cut.ref} part={cut} />
         </Opening>
       )}
     </>

@@ -7,7 +7,7 @@ import { NumberField, SelectField, TextField } from '../controls/fields.tsx'
 import { Opening } from '../controls/pieces.tsx'
 import { AddPart } from './AddPart.tsx'
 import { CommitField, CommitNumber } from './CommitField.tsx'
-import { edit, select } from './editorStore.ts'
+import { edit, select, showParts } from './editorStore.ts'
 import styles from './own-board.module.css'
 import { kindOptions, tried } from './tried.ts'
 import { useEditedBoard, useEditor, useEditorStore } from './useEditor.ts'
@@ -224,7 +224,7 @@ function PartList() {
             <button
               type="button"
               aria-pressed={selected.includes(ref)}
-              onClick={(event) => select(editor, [ref], event.shiftKey || event.ctrlKey || event.metaKey)}
+              onClick={(event) => showParts(editor, [ref], event.shiftKey || event.ctrlKey || event.metaKey)}
             >
               <b>{ref}</b> {partKinds[kind].words[0]}
               {side === 'bottom' && ', bottom'}

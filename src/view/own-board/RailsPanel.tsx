@@ -5,7 +5,7 @@ import type { BoardEdit, Rail } from '../../board/index.ts'
 import { Button, LinkButton } from '../controls/Button.tsx'
 import { SelectField, TextField } from '../controls/fields.tsx'
 import { CommitField, CommitNumber } from './CommitField.tsx'
-import { edit, select } from './editorStore.ts'
+import { edit, showParts } from './editorStore.ts'
 import styles from './own-board.module.css'
 import { tried } from './tried.ts'
 import { Branches } from './Branches.tsx'
@@ -184,7 +184,7 @@ function PartsOfRail({ rail, way }: { readonly rail: Rail; readonly way: 'make' 
     <div className={styles.fields} role="group" aria-label={title}>
       <p>
         <b>{title}</b> {refs.length === 0 ? 'nothing known' : someOf(refs, 8)}{' '}
-        {refs.length > 0 && <LinkButton onClick={() => select(editor, refs)}>Select them</LinkButton>}
+        {refs.length > 0 && <LinkButton onClick={() => showParts(editor, refs)}>Select them</LinkButton>}
       </p>
       <div className={styles.buttons}>
         <Button disabled={outside.length === 0} onClick={set(outside, true)}>

@@ -40,15 +40,17 @@ export function SavePanel({ subject, faults, onKept }: SavePanelProps) {
   }
   return (
     <section className={styles.save} aria-label="Keep as a version">
-      <Opening
-        summary={nothing ? 'Nothing changed yet' : `${counted(changed.length, 'change')} against version ${next - 1}`}
-      >
-        <ul className={styles.changes}>
-          {changed.map((words) => (
-            <li key={words}>{words}</li>
-          ))}
-        </ul>
-      </Opening>
+      {nothing ? (
+        <p className={styles.quiet}>Nothing changed yet.</p>
+      ) : (
+        <Opening summary={`${counted(changed.length, 'change')} against version ${next - 1}`}>
+          <ul className={styles.changes}>
+            {changed.map((words) => (
+              <li key={words}>{words}</li>
+            ))}
+          </ul>
+        </Opening>
+      )}
       <div className={styles.two}>
         <TextField label="Who" placeholder="your name or mark" maxLength={60} value={who} onChange={setWho} />
         <TextField label="Why" placeholder="if you like" maxLength={200} value={note} onChange={setNote} />

@@ -14,7 +14,7 @@ import {
   type SnapGuide,
   undoSession,
 } from '../../board/index.ts'
-import { fitted, type View, wholeBox } from './camera.ts'
+import { fitted, toScreen, type View, wholeBox } from './camera.ts'
 
 export const editorTabs = ['parts', 'rails', 'lanes', 'board'] as const
 export type EditorTab = (typeof editorTabs)[number]
@@ -107,6 +107,18 @@ export function select(editor: EditorStore, refs: readonly string[], adds = fals
         : [...new Set([...selected, ...refs])]
     return { selected: next, pointed: undefined, refused: undefined, tab: tab === 'board' ? 'parts' : tab }
   })
+}
+
+/** Selected from a list: what is not in sight is brought there. */
+export function showParts(editor: EditorStore, refs: readonly string[], adds = false): void {
+  select(editor, refs, adds)
+  const { session, view, selected } = editor.getState()
+  const part = session.board.parts.find(({ ref }) => ref === refs[0] && selected.includes(ref))
+  if (part === undefined) return
+  const there = { ...view, side: part.side }
+  const { x, y } = toScreen(there, part.at)
+  const isSeen = x > 0 && y > 0 && x < view.widthPx && y < view.heightPx
+  editor.setState({ view: isSeen ? there : { ...there, centre: part.at } })
 }
 
 export const partsOn = (board: BoardDescription, side: Side) => board.parts.filter((part) => part.side === side)
