@@ -27,7 +27,9 @@ export interface BoardImportOptions {
 
 const MOST_FILES = 200
 /** Files of these formats are read whole. */
-const MOST_BYTES = 100_000_000
+const MOST_BYTES = { gerber: 100_000_000, netlist: 100_000_000, placements: 20_000_000 }
+/** Lines of one board edge. */
+const MOST_EDGES = 20_000
 
 /**
  * Tells each file's format by its content. A layout that tells a whole board is read alone; other files are put together.
@@ -94,7 +96,7 @@ async function readWhole(
   bytes: AsyncIterable<Uint8Array>,
   { name, format, onBytes }: WholeFile,
 ): Promise<Result<Piece>> {
-  const text = await textOf(bytes, { name, mostBytes: MOST_BYTES, onBytes })
+  const text = await textOf(bytes, { name, mostBytes: MOST_BYTES[format], onBytes })
   return text.ok ? READERS[format]({ name, text: text.value }) : text
 }
 
@@ -132,6 +134,12 @@ function describePieces(
   options: BoardImportOptions,
 ): Result<BoardImport> {
   const merged = mergePieces(pieces)
+  if (merged.outline.length > MOST_EDGES)
+    return bad({
+      path: merged.from,
+      found: `an edge of ${merged.outline.length} lines`,
+      expected: `at most ${MOST_EDGES}`,
+    })
   const untold = [...merged.untold]
   if (others.length > 0) untold.push(`These files tell nothing of a board and weren't used: ${someOf(others)}.`)
   const layout = layoutFrom(merged, untold)

@@ -47,6 +47,8 @@ const MM_PER_INCH = 25.4
 const MOST_FAULTS = 20
 const MOST_OBJECTS = 2_000_000
 const MOST_POINTS = 10_000_000
+/** Statements of macros that are gone through, counted for each aperture. */
+const MOST_MACRO_WORK = 300_000
 const FARTHEST_MM = 100_000
 
 /** @returns faults by line for commands that can't be read, and for a file without its last command */
@@ -80,6 +82,7 @@ class Plotter {
   private isSkipped = false
   private repeats = false
   private points = 0
+  private macroWork = 0
   private lastLine = 1
 
   constructor(name: string) {
@@ -163,6 +166,8 @@ class Plotter {
     const [, number, template = '', list = ''] = found
     const parameters = list === '' ? [] : list.split(/X/i).map(Number)
     const macro = this.macros.get(template)
+    this.macroWork += macro?.length ?? 0
+    if (this.macroWork > MOST_MACRO_WORK) return this.refuse(line, 'more apertures of macros', 'fewer or simpler ones')
     const shape =
       standardShape(template, parameters) ?? (macro === undefined ? undefined : macroShape(macro, parameters))
     const isReadable = shape !== undefined && [shape.width, shape.length].every((size) => Number.isFinite(size))

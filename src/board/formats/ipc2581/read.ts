@@ -28,9 +28,22 @@ export interface Ipc2581Options {
   readonly signal?: AbortSignal | undefined
 }
 
-/** Whether a text begins as such files do. */
-export const looksLikeIpc2581 = (text: string): boolean =>
-  /^(<\?xml[^>]*>\s*)?(<!--[^]*?-->\s*)*<(\w+:)?IPC-2581[\s>]/.test(text)
+/** Whether a text begins as such files do, behind a declaration and remarks. */
+export function looksLikeIpc2581(text: string): boolean {
+  let at = text.startsWith('<?xml') ? text.indexOf('?>') + 2 : 0
+  for (let next = skipBlanks(text, at); text.startsWith('<!--', next); next = skipBlanks(text, at)) {
+    const end = text.indexOf('-->', next)
+    if (end < 0) return false
+    at = end + 3
+  }
+  return /^<(\w{1,40}:)?IPC-2581[\s>]/.test(text.slice(skipBlanks(text, at)).slice(0, 80))
+}
+
+function skipBlanks(text: string, from: number): number {
+  let at = from
+  while (at < text.length && text.charCodeAt(at) <= 32) at++
+  return at
+}
 
 /** @returns a fault with a line for what is no XML, has entities of its own or a number that no board has */
 export async function readIpc2581(source: AsyncIterable<Uint8Array>, options: Ipc2581Options): Promise<Result<Piece>> {

@@ -53,6 +53,9 @@ export async function readXml(source: AsyncIterable<Uint8Array>, reading: XmlRea
   return good(undefined)
 }
 
+/** From where the last one ended: a run of blanks is looked at once. */
+const ATTRIBUTE = /\s*([^\s=<>"'/]+)\s*=\s*(?:"([^"<]*)"|'([^'<]*)')/y
+
 class XmlFault extends Error {
   readonly fault: Fault
   constructor(fault: Fault) {
@@ -211,15 +214,14 @@ class XmlReader {
   private attributesIn(text: string): Record<string, string> {
     const attributes: Record<string, string> = {}
     let at = 0
-    for (const [all, name = '', double, single] of text.matchAll(
-      /\s*([^\s=<>"'/]+)\s*=\s*(?:"([^"<]*)"|'([^'<]*)')/g,
-    )) {
-      if (text.slice(at, at + all.length) !== all) break
-      at += all.length
+    ATTRIBUTE.lastIndex = 0
+    for (let found = ATTRIBUTE.exec(text); found !== null; found = ATTRIBUTE.exec(text)) {
+      at = ATTRIBUTE.lastIndex
+      const [, name = '', double, single] = found
       const value = double ?? single ?? ''
       attributes[localName(name)] = value.includes('&') ? this.plain(value) : value
     }
-    if (text.slice(at).trim() !== '') this.refuse(showValue(text.trim()), 'attributes such as name="value"')
+    if (text.slice(at).trim() !== '') this.refuse(showValue(text.slice(at).trim()), 'attributes such as name="value"')
     return attributes
   }
 

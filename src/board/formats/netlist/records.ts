@@ -23,13 +23,15 @@ export interface TestRecord {
 }
 
 const [NET, REF, PIN, REST] = [3, 20, 27, 31]
+/** 80 columns and what their continuation adds. */
+const LONGEST = 200
 const HOLE = /^.?\s*D\s*(\d{1,6})\s*([PU])?/
 const PLACE =
   /(?:A\s*(\d{1,2}))?\s*X([+-]?)\s*(\d{1,9})\s*Y([+-]?)\s*(\d{1,9})\s*(?:X\s*(\d{1,6}))?\s*(?:Y\s*(\d{1,6}))?\s*(?:R\s*(-?\d{1,4}))?/
 
 /** @returns undefined where the record has no coordinates */
 export function testRecord(line: string): TestRecord | undefined {
-  const rest = line.slice(REST)
+  const rest = line.slice(REST, LONGEST)
   const hole = HOLE.exec(rest)
   const place = PLACE.exec(rest)
   if (place === null) return undefined
@@ -65,5 +67,5 @@ export function outlineRuns(text: string): Point[][] {
   })
 }
 
-const CORNER = /(X\s*([+-]?\s*\d{1,9})Y\s*([+-]?\s*\d{1,9}))|(([XY])\s*([+-]?\s*\d{1,9}))/g
+const CORNER = /(X([+-]? {0,8}\d{1,9})Y([+-]? {0,8}\d{1,9}))|(([XY])([+-]? {0,8}\d{1,9}))/g
 const whole = (digits = ''): number => Number(digits.replaceAll(/\s/g, ''))

@@ -34,10 +34,12 @@ const WORDS: readonly (readonly [Role, number, RegExp])[] = [
   ['height', 0, /^(height|componentheight|bodyheight)$/],
 ]
 
+const LONGEST_HEADING = 60
 const UNIT_AT_END = /[\s([{_.,/-]*\b(mm|mils?|thou|inch(?:es)?|in|um|µm|cm)\b[)\]}.\s]*$/i
 
 /** The role that a heading's words give a column; undefined for words that are none of the trade. */
 export function headingOf(cell: string): Heading | undefined {
+  if (cell.length > LONGEST_HEADING) return undefined
   const unit = UNIT_AT_END.exec(cell)
   const bare = unit === null ? cell : cell.slice(0, unit.index)
   const word = bare.toLowerCase().replaceAll(/[^a-z]/g, '')

@@ -42,7 +42,8 @@ export function readPlacements({ name, text }: NamedText): Result<Piece> {
     return bad({ path: name, found: counted(rows.length, 'part'), expected: `from 1 to ${MOST_ROWS} parts` })
   const untold: string[] = []
   const unit = unitOf(text, columns, rows, untold)
-  const parts = rows.map((row): PiecePart => partOf(row, unit, sideSaid(text)))
+  const fileSide = sideSaid(text)
+  const parts = rows.map((row): PiecePart => partOf(row, unit, fileSide))
   const far = parts.find(({ at }) => at !== undefined && Math.max(Math.abs(at.x), Math.abs(at.y)) > LARGEST_MM)
   if (far !== undefined)
     return bad({ path: name, found: `${far.ref} more than ${LARGEST_MM} mm away`, expected: 'places on a board' })
