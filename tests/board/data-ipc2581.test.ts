@@ -121,6 +121,22 @@ describe('a file whose packages hold the pins and whose nets name them', () => {
     expectIn(board)
   })
 
+  it('gives the same where nets stand beside the board and not in it', async () => {
+    const board = await read(small().replace('<Ecad name="e">', `${LOGICAL}<Ecad name="e">`))
+    expect(board.description.parts).toHaveLength(2)
+    expectIn(board)
+  })
+
+  it('gives the size of pads by their padstack, where a pad of the copper names one', async () => {
+    const pad =
+      '<PadStackDef name="S"><PadstackPadDef layerRef="SIG1" padUse="REGULAR"><Location x="0" y="0"/><StandardPrimitiveRef id="P1"/></PadstackPadDef></PadStackDef><LayerFeature layerRef="SIG1"><Set net="VCC" geometry="S"><Pad><Location x="10" y="8.5"/><PinRef componentRef="R7" pin="1"/></Pad></Set></LayerFeature>'
+    const { description } = await read(small({ nets: pad }))
+    expect(partsByRef(description).get('R7')?.pads).toMatchObject([
+      { number: '1', widthMm: 1, lengthMm: 0.5, net: 'VCC' },
+      { number: '2', widthMm: 1, lengthMm: 0.5 },
+    ])
+  })
+
   it('gives the same where nets are told at points of the copper', async () => {
     const point = (x: number, y: number): string => `<PhyNetPoint x="${x}" y="${y}" layerRef="SIG1"/>`
     const board = await read(

@@ -14,9 +14,10 @@ import {
   type PiecePart,
   type PieceStroke,
 } from '../pieces.ts'
+import { Dictionary, isCopper } from './dictionary.ts'
 import { withPlainNames } from './names.ts'
 import { BadNumber, childrenOf, lengthOf, mmPerUnit, within } from './shapes.ts'
-import { Dictionary, isCopper, placeKey, roundEdge, Step } from './step.ts'
+import { placeKey, roundEdge, Step } from './step.ts'
 import { onBoard, rotationOf, turnsOf } from './turns.ts'
 import { readXml, type XmlElement, type XmlWish } from './xml.ts'
 
@@ -70,12 +71,12 @@ export async function readIpc2581(source: AsyncIterable<Uint8Array>, options: Ip
 }
 
 const ENTERED = new Set(
-  'IPC-2581 Content Bom Ecad CadData Step Stackup StackupGroup DictionaryStandard DictionaryUser DictionaryLineDesc'.split(
+  'IPC-2581 Netlist Content Bom Ecad CadData Step Stackup StackupGroup DictionaryStandard DictionaryUser DictionaryLineDesc'.split(
     ' ',
   ),
 )
 const TAKEN = new Set(
-  'EntryStandard EntryUser EntryLineDesc CadHeader Layer StackupLayer Profile Package Component Set BomItem LogicalNet PhyNet PhyNetGroup'.split(
+  'EntryStandard EntryUser EntryLineDesc CadHeader PadStackDef Layer StackupLayer Profile Package Component Set BomItem LogicalNet PhyNet PhyNetGroup'.split(
     ' ',
   ),
 )
@@ -151,8 +152,6 @@ class Collector {
       (a, b) => (b.components.length > a.components.length ? b : a),
       this.steps[0] ?? this.step,
     )
-    // some writers put nets beside the steps
-    for (const [pin, net] of this.step.netOfPin) step.netOfPin.set(pin, net)
     const copper = this.copper()
     const { parts, changed } = withPlainNames(this.parts(step, copper), this.dictionary.layers.keys())
     const taken = new Set(parts.flatMap(({ pads }) => pads.map(({ at }) => placeKey(at))))
@@ -227,7 +226,12 @@ class Collector {
           signal: undefined,
         }
       })
-      const all = pads.length > 0 ? pads : pins
+      const laidNumbers = new Set(pads.map(({ number }) => number))
+      const laidPlaces = new Set(pads.map(({ at: place }) => placeKey(place)))
+      const all = [
+        ...pads,
+        ...pins.filter(({ number, at: place }) => !laidNumbers.has(number) && !laidPlaces.has(placeKey(place))),
+      ]
       return {
         ...emptyPart(ref),
         at,
@@ -240,7 +244,10 @@ class Collector {
         courtyards: drawn(own?.outlines),
         pads: all.map((pad) => ({
           ...pad,
-          net: pad.net ?? step.netOfPin.get(`${ref} ${pad.number}`) ?? step.netAt.get(placeKey(pad.at)),
+          net:
+            pad.net ??
+            this.dictionary.netOfPin.get(`${ref} ${pad.number}`) ??
+            this.dictionary.netAt.get(placeKey(pad.at)),
         })),
       }
     })

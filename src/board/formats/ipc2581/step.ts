@@ -2,62 +2,9 @@
 import type { Point } from '../../../base/index.ts'
 import type { Side } from '../../schema.ts'
 import type { PiecePad, PieceStroke } from '../pieces.ts'
-import {
-  childOf,
-  childrenOf,
-  cornersOf,
-  lengthOf,
-  lineOf,
-  mmPerUnit,
-  pointAt,
-  type Shape,
-  shapeIn,
-  within,
-} from './shapes.ts'
+import { type Dictionary, isCopper } from './dictionary.ts'
+import { childOf, childrenOf, cornersOf, lengthOf, lineOf, pointAt, type Shape, shapeIn, within } from './shapes.ts'
 import type { XmlElement } from './xml.ts'
-
-export interface NamedLayer {
-  readonly name: string
-  readonly kind: string
-  readonly side: Side | undefined
-}
-
-/** What stands in front of the steps and they refer to. */
-export class Dictionary {
-  /** Of the board data; dictionaries have units of their own. */
-  mm = 1
-  readonly shapes = new Map<string, Shape>()
-  readonly lineWidths = new Map<string, number>()
-  /** In the order of the file. */
-  readonly layers = new Map<string, NamedLayer>()
-
-  addEntry(entry: XmlElement, units: string | undefined): void {
-    const mm = mmPerUnit(units) ?? this.mm
-    const id = entry.attributes['id'] ?? ''
-    const width = lengthOf(childOf(entry, 'LineDesc'), 'lineWidth', mm)
-    if (entry.name === 'EntryLineDesc' && width !== undefined) this.lineWidths.set(id, width)
-    const shape = entry.name === 'EntryLineDesc' ? undefined : shapeIn(entry, mm)
-    if (shape !== undefined) this.shapes.set(id, shape)
-  }
-
-  addLayer({ attributes }: XmlElement): void {
-    const { name = '', side = '', layerFunction: kind = '' } = attributes
-    this.layers.set(name, { name, kind: kind.toUpperCase(), side: sideOf(side) })
-  }
-
-  sideOf(layerRef: string): Side | undefined {
-    return this.layers.get(layerRef)?.side ?? sideOf(layerRef)
-  }
-}
-
-function sideOf(word: string): Side | undefined {
-  if (/^top$/i.test(word)) return 'top'
-  return /^bottom$/i.test(word) ? 'bottom' : undefined
-}
-
-/** Functions of layers that are copper, of all revisions. */
-const COPPER = /^(CONDUCTOR|SIGNAL|PLANE|MIXED|POWER_GROUND|CONDFILM|CONDFOIL)$/
-export const isCopper = (layer: NamedLayer | undefined): boolean => COPPER.test(layer?.kind ?? '')
 
 export interface Component {
   readonly ref: string
@@ -84,6 +31,15 @@ interface LaidPad {
   readonly layers: Set<string>
 }
 
+/** What a set says of its pads. */
+interface PadSet {
+  readonly net: string | undefined
+  readonly layer: string
+  readonly isVia: boolean
+  /** Name of a padstack. */
+  readonly geometry: string | undefined
+}
+
 const NO_NET = /^(no[_ -]?net|n\/c|nc)?$/i
 const LINES: ReadonlySet<string> = new Set(['Line', 'Polyline', 'Arc'])
 const POLYGONS: ReadonlySet<string> = new Set(['Polygon'])
@@ -98,8 +54,7 @@ export class Step {
   readonly vias: { net: string; at: Point; sizeMm: number; layers: string[] }[] = []
   readonly pours: { net: string; layer: string; points: readonly Point[] }[] = []
   readonly holes: { at: Point; diameterMm: number; isPlated: boolean }[] = []
-  readonly netOfPin = new Map<string, string>()
-  readonly netAt = new Map<string, string>()
+  private readonly padstacks = new Map<string, ReadonlyMap<string, Shape>>()
   private hasProfile = false
   private readonly dictionary: Dictionary
 
@@ -110,6 +65,7 @@ export class Step {
   take(element: XmlElement, layer: string): void {
     if (element.name === 'Profile') this.addProfile(element)
     else if (element.name === 'Package') this.addPackage(element)
+    else if (element.name === 'PadStackDef') this.addPadstack(element)
     else if (element.name === 'Component') this.addComponent(element)
     else if (element.name === 'LogicalNet') this.addLogicalNet(element)
     else if (element.name === 'PhyNet') this.addPhysicalNet(element)
@@ -147,6 +103,15 @@ export class Step {
     })
   }
 
+  private addPadstack(element: XmlElement): void {
+    const { mm, shapes } = this.dictionary
+    const byLayer = childrenOf(element, 'PadstackPadDef').flatMap((pad) => {
+      const shape = shapeRef(pad, shapes) ?? shapeIn(pad, mm)
+      return shape === undefined ? [] : [[pad.attributes['layerRef'] ?? '', shape] as const]
+    })
+    this.padstacks.set(element.attributes['name'] ?? '', new Map(byLayer))
+  }
+
   private addComponent(element: XmlElement): void {
     const { mm } = this.dictionary
     const { refDes = '', packageRef = '', part, layerRef = '', mountType = '' } = element.attributes
@@ -166,13 +131,16 @@ export class Step {
 
   private addLogicalNet(element: XmlElement): void {
     for (const { attributes } of childrenOf(element, 'PinRef'))
-      this.netOfPin.set(`${attributes['componentRef']} ${attributes['pin']}`, element.attributes['name'] ?? '')
+      this.dictionary.netOfPin.set(
+        `${attributes['componentRef']} ${attributes['pin']}`,
+        element.attributes['name'] ?? '',
+      )
   }
 
   private addPhysicalNet(element: XmlElement): void {
-    const { mm } = this.dictionary
+    const { mm, netAt } = this.dictionary
     for (const point of childrenOf(element, 'PhyNetPoint'))
-      this.netAt.set(placeKey(pointAt(point, mm)), element.attributes['name'] ?? '')
+      netAt.set(placeKey(pointAt(point, mm)), element.attributes['name'] ?? '')
   }
 
   private addSet(set: XmlElement, layer: string): void {
@@ -183,7 +151,12 @@ export class Step {
     for (const child of set.children) {
       if (child.name === 'Hole') this.addHole(child)
       else if (child.name === 'Pad' && isCopper(kind))
-        this.addPad(child, { net, layer, isVia: set.attributes['padUsage'] === 'VIA' })
+        this.addPad(child, {
+          net,
+          layer,
+          isVia: set.attributes['padUsage'] === 'VIA',
+          geometry: set.attributes['geometry'],
+        })
       else if (child.name === 'Features' && net !== undefined && isCopper(kind)) this.addFeatures(child, net, layer)
     }
   }
@@ -208,13 +181,11 @@ export class Step {
     if (diameterMm > 0) this.holes.push({ at: pointAt(hole, mm), diameterMm, isPlated })
   }
 
-  private addPad(
-    pad: XmlElement,
-    { net, layer, isVia }: { net: string | undefined; layer: string; isVia: boolean },
-  ): void {
+  private addPad(pad: XmlElement, { net, layer, isVia, geometry }: PadSet): void {
     const { mm, shapes } = this.dictionary
     const at = pointAt(childOf(pad, 'Location'), mm)
-    const shape = shapeRef(pad, shapes) ?? shapeIn(pad, mm)
+    const stack = this.padstacks.get(pad.attributes['padstackDefRef'] ?? geometry ?? '')
+    const shape = shapeRef(pad, shapes) ?? shapeIn(pad, mm) ?? stack?.get(layer)
     const turn = lengthOf(childOf(pad, 'Xform'), 'rotation', 1) ?? 0
     const pins = childrenOf(pad, 'PinRef')
     if (pins.length === 0 && isVia && net !== undefined)
