@@ -207,6 +207,10 @@ describe('edge, parts and copper of one board, as KiCad’s exporter writes them
     expect(pads.slice(0, 4).map(({ signal }) => signal)).toEqual(['GND', 'SW', 'VIN', 'EN'])
   })
 
+  it('say that they tell no drills', () => {
+    expect(board.untold).toContain('No file tells the drill of 7 pads that go through the board.')
+  })
+
   it('load as a board', () => {
     expect(loadBoard(JSON.parse(JSON.stringify(board.description))).ok).toBe(true)
   })

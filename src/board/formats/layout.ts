@@ -85,6 +85,11 @@ function sayGuesses(parts: readonly PiecePart[], untold: string[]): void {
   const unsized = parts.filter(({ pads }) => pads.some(({ widthMm, lengthMm }) => widthMm <= 0 || lengthMm <= 0))
   if (unsized.length > 0)
     untold.push(`No size of pads is told of ${counted(unsized.length, 'part')}; ${UNSIZED_MM} mm is taken.`)
+  const undrilled = parts.flatMap(({ pads }) =>
+    pads.filter(({ access, hole }) => access === 'through' && hole === undefined),
+  )
+  if (undrilled.length > 0)
+    untold.push(`No file tells the drill of ${counted(undrilled.length, 'pad')} that go through the board.`)
   const byName = parts.filter((part) => part.pads.length === 0 && rectangleOf(part) !== undefined)
   if (byName.length > 0)
     untold.push(`The body of ${counted(byName.length, 'part')} is the one that the package's name gives.`)

@@ -47,4 +47,5 @@ function sideOf(word: string): Side | undefined {
 
 /** Functions of layers that are copper, of all revisions. */
 const COPPER = /^(CONDUCTOR|SIGNAL|PLANE|MIXED|POWER_GROUND|CONDFILM|CONDFOIL)$/
+/** By the function that the file gives the layer; none for one that it doesn't list. */
 export const isCopper = (layer: NamedLayer | undefined): boolean => COPPER.test(layer?.kind ?? '')

@@ -42,8 +42,10 @@ export const pointAt = (element: XmlElement | undefined, mm: number, x = 'x', y 
   y: lengthOf(element, y, mm) ?? 0,
 })
 
+/** The first child of a name. */
 export const childOf = (element: XmlElement | undefined, name: string): XmlElement | undefined =>
   element?.children.find((child) => child.name === name)
+/** All children of a name, in their order. */
 export const childrenOf = (element: XmlElement, name: string): XmlElement[] =>
   element.children.filter((child) => child.name === name)
 
