@@ -2,7 +2,19 @@
 import { readdirSync, readFileSync } from 'node:fs'
 import { dirname, join, relative, resolve } from 'node:path'
 
-const ORDER = ['base', 'board', 'report', 'measure', 'spill', 'suspects', 'heat', 'plan', 'rehearsal', 'case'] as const
+const ORDER = [
+  'base',
+  'board',
+  'trace',
+  'report',
+  'measure',
+  'spill',
+  'suspects',
+  'heat',
+  'plan',
+  'rehearsal',
+  'case',
+] as const
 const OUTER: Record<string, readonly string[]> = {
   workers: [...ORDER],
   view: [...ORDER, 'workers'],

@@ -1,0 +1,260 @@
+/** The exact part of snapping: an outline is moved, turned and grown by least squares until its edges lie where they are seen. */
+import { distance, type Point } from '../base/index.ts'
+import { type EdgeSpot, strongestEdge } from './edge-search.ts'
+import { type BoardPlane, type BoardRaster, planesOf, toRaster } from './image.ts'
+import { type Miss, robustStep } from './least-squares.ts'
+import { type OutlineEdge, outlineEdges } from './outline-score.ts'
+
+/** A body seen from above, in mm, its length along y before it is turned. */
+export interface BodySize {
+  readonly widthMm: number
+  readonly lengthMm: number
+}
+
+export interface Pose {
+  /** Middle of the top as it is seen, in board mm. */
+  readonly at: Point
+  readonly rotationDeg: number
+}
+
+export interface FittedPose extends Pose {
+  /** Share of the outline, in its own size, that has an edge in its place, 0 to 1. */
+  readonly fit: number
+}
+
+export interface FitWish {
+  readonly body: BodySize
+  readonly start: Pose
+  /** How far the top is seen from the foot, in mm. */
+  readonly leanMm: Point
+  /** How well the outline lies on edges there. */
+  readonly worth: (pose: Pose) => number
+}
+
+/** How far edges are looked for, round by round, in mm. */
+const ROUNDS_MM = [0.4, 0.3, 0.22, 0.22]
+/** Further than this from where it was begun stands another body. */
+const MOST_MOVE_MM = 1
+/** Turning a body by more than this from where it was tried is another body. */
+const MOST_TURN_DEG = 6
+const LEAST_SIGMA_PX = 0.2
+/** A wall that is seen less wide than this is not told from the edge of the top. */
+const LEAST_FOOT_MM = 0.08
+/** Within so many mm an edge is where the outline has it. */
+const THERE_MM = 0.12
+/** Further off stands something else, such as the row of capacitors beside a package. */
+const THERE_REACH_MM = 0.25
+/** Edges of this slope are as clear as any, in grey per pixel: bright parts beside a body must not outweigh its own edges. */
+const CLEAR_SLOPE = 4
+/** Support counts edges that are clear, the outline’s score those that are whole: the latter counts for more. */
+const WORTH_POWER = 3
+
+/**
+ * Where a wall is seen, the edge may be that of the top or that of the foot: each side’s both are tried, and what puts the most
+ * and clearest edges in their place is taken.
+ */
+export function fittedPose(raster: BoardRaster, { body, start, leanMm, worth }: FitWish): FittedPose {
+  const leanPx = { x: leanMm.x * raster.pxPerMm, y: -leanMm.y * raster.pxPerMm }
+  const planes = planesOf(raster)
+  const outline: Outline = { body, leanPx, atFoot: [false, false, false, false] }
+  const walls = edgesFor(raster, outline, start).map(({ footPx }) => footPx > LEAST_FOOT_MM * raster.pxPerMm)
+  let best: FittedPose = { ...start, fit: 0 }
+  let most = -1
+  const choices = choicesAmong(walls).flatMap((atFoot) => startsFor(start, leanMm).map((from) => ({ atFoot, from })))
+  for (const { atFoot, from } of choices) {
+    const pose = settled(planes, { ...outline, atFoot }, from)
+    const { clear, fit } = supportOf(planes, { ...outline, atFoot }, pose)
+    const support = clear * worth(pose) ** WORTH_POWER
+    if (support <= most) continue
+    best = { ...pose, fit }
+    most = support
+  }
+  return best
+}
+
+/** Leans up to here may be mistaken for the body itself, where other parts stand in rows close to its foot. */
+const CLOSE_LEAN_MM = { least: 0.15, most: 0.8 }
+
+function startsFor(start: Pose, leanMm: Point): Pose[] {
+  const lean = Math.hypot(leanMm.x, leanMm.y)
+  if (lean < CLOSE_LEAN_MM.least || lean > CLOSE_LEAN_MM.most) return [start]
+  return [0, 1, -1].map((by) => ({ ...start, at: { x: start.at.x + by * leanMm.x, y: start.at.y + by * leanMm.y } }))
+}
+
+/** Every way to choose top or foot for the sides with a wall. */
+function choicesAmong(walls: readonly boolean[]): boolean[][] {
+  return walls.reduce<boolean[][]>(
+    (choices, wall) =>
+      choices.flatMap((choice) =>
+        wall
+          ? [
+              [...choice, false],
+              [...choice, true],
+            ]
+          : [[...choice, false]],
+      ),
+    [[]],
+  )
+}
+
+interface Outline {
+  readonly body: BodySize
+  readonly leanPx: Point
+  /** Which sides are seen by the edge of their foot. */
+  readonly atFoot: readonly boolean[]
+}
+
+/** Long edges are looked at in more places, so that weak ones stand out of the noise. */
+const MOST_PER_EDGE = 72
+
+const edgesFor = (
+  { pxPerMm }: BoardRaster | BoardPlane,
+  { body, leanPx }: Outline,
+  { rotationDeg }: Pose,
+  grownMm = 0,
+): OutlineEdge[] =>
+  outlineEdges(
+    {
+      widthPx: (body.widthMm + 2 * grownMm) * pxPerMm,
+      lengthPx: (body.lengthMm + 2 * grownMm) * pxPerMm,
+      angleDeg: rotationDeg,
+      leanPx,
+    },
+    MOST_PER_EDGE,
+  )
+
+function settled(planes: readonly BoardPlane[], outline: Outline, start: Pose): Pose {
+  let pose = start
+  let grownMm = 0
+  const clear = clearEdges(planes, outline, start)
+  for (const reachMm of ROUNDS_MM) {
+    const change = moveOf(clear, outline, { pose, grownMm, reachMm })
+    if (change === undefined) break
+    const [dx = 0, dy = 0, turnDeg = 0, growth = 0] = change
+    const next = { at: { x: pose.at.x + dx, y: pose.at.y + dy }, rotationDeg: pose.rotationDeg + turnDeg }
+    if (distance(next.at, start.at) > MOST_MOVE_MM || Math.abs(next.rotationDeg - start.rotationDeg) > MOST_TURN_DEG)
+      break
+    pose = next
+    grownMm += growth
+  }
+  return pose
+}
+
+interface Round {
+  readonly pose: Pose
+  /** How much further out its edges are seen than its size says. */
+  readonly grownMm: number
+  readonly reachMm: number
+}
+
+/** Bodies differ from their size by less than a tenth of a millimetre: growing is held back. */
+const RIDGE = [1e-4, 1e-4, 1e-5, 0.3]
+
+function moveOf(
+  clear: readonly ClearPlane[],
+  outline: Outline,
+  { pose, grownMm, reachMm }: Round,
+): number[] | undefined {
+  const [first] = clear
+  if (first === undefined) return undefined
+  const frame = first.plane
+  const { pxPerMm } = frame
+  const reachPx = Math.max(2, reachMm * pxPerMm)
+  const misses: Miss[] = []
+  for (const [e, edge] of edgesFor(frame, outline, pose, grownMm).entries()) {
+    const spots = spotsOf(frame, { edge, pose, atFoot: outline.atFoot[e] ?? false })
+    const { plane, sign } = clear[e] ?? first
+    for (const [i, spot] of spots.entries()) {
+      const found = strongestEdge(plane, spot, { reachPx, alongPx: 2, sign })
+      if (found === undefined) continue
+      const armX = (edge.x[i] ?? 0) / pxPerMm
+      const armY = -(edge.y[i] ?? 0) / pxPerMm
+      const turning = ((-armY * edge.outX - armX * edge.outY) * Math.PI) / 180
+      misses.push({
+        miss: found.offsetPx / pxPerMm,
+        slopes: [edge.outX, -edge.outY, turning, 1],
+        weight: Math.min(1, Math.abs(found.slope) / 3) / spots.length,
+      })
+    }
+  }
+  const leastSigma = Math.max(LEAST_SIGMA_PX / pxPerMm, reachMm / 3)
+  return misses.length < 12 ? undefined : robustStep(misses, RIDGE, leastSigma)
+}
+
+interface Side {
+  readonly edge: OutlineEdge
+  readonly pose: Pose
+  readonly atFoot: boolean
+}
+
+function spotsOf(frame: BoardPlane, { edge, pose, atFoot }: Side): EdgeSpot[] {
+  const middle = toRaster(frame, pose.at)
+  const outPx = atFoot ? edge.footPx : 0
+  const across = { x: edge.outX, y: edge.outY }
+  return Array.from(edge.x, (dx, i) => ({
+    at: { x: middle.x + dx + edge.outX * outPx, y: middle.y + (edge.y[i] ?? 0) + edge.outY * outPx },
+    across,
+  }))
+}
+
+interface ClearPlane {
+  readonly plane: BoardPlane
+  readonly sign: -1 | 1
+}
+
+/** How far edges are looked for to tell in which colour each is clearest, in mm. */
+const CLEAR_REACH_MM = 0.4
+
+function clearEdges(planes: readonly BoardPlane[], outline: Outline, pose: Pose): ClearPlane[] {
+  const [frame] = planes
+  if (frame === undefined) return []
+  const reachPx = Math.max(2, CLEAR_REACH_MM * frame.pxPerMm)
+  return edgesFor(frame, outline, pose).map((edge, e) =>
+    clearestFor(planes, spotsOf(frame, { edge, pose, atFoot: outline.atFoot[e] ?? false }), reachPx),
+  )
+}
+
+/** The colour in which an edge is clearest: where the strongest slopes across it add up to most, all of one sign. */
+function clearestFor(planes: readonly BoardPlane[], spots: readonly EdgeSpot[], reachPx: number): ClearPlane {
+  let best: ClearPlane | undefined
+  let most = -1
+  for (const plane of planes) {
+    let rising = 0
+    for (const spot of spots) rising += strongestEdge(plane, spot, { reachPx, alongPx: 2, sign: 0 })?.slope ?? 0
+    if (Math.abs(rising) <= most) continue
+    most = Math.abs(rising)
+    best = { plane, sign: rising < 0 ? -1 : 1 }
+  }
+  if (best === undefined) throw new Error('a raster without planes')
+  return best
+}
+
+interface Support {
+  /** The sum of the sides’ shares, faint edges counting less. */
+  readonly clear: number
+  /** The mean share of the sides, the one with least left out: there may be glare. */
+  readonly fit: number
+}
+
+/** How much of the outline has an edge in its place. */
+function supportOf(planes: readonly BoardPlane[], outline: Outline, pose: Pose): Support {
+  const [first] = planes
+  if (first === undefined) return { clear: 0, fit: 0 }
+  const farPx = Math.max(1.5, THERE_REACH_MM * first.pxPerMm)
+  let clear = 0
+  const shares = edgesFor(first, outline, pose).map((edge, e) => {
+    const spots = spotsOf(first, { edge, pose, atFoot: outline.atFoot[e] ?? false })
+    const { plane, sign } = clearestFor(planes, spots, farPx)
+    let there = 0
+    for (const spot of spots) {
+      const found = strongestEdge(plane, spot, { reachPx: farPx, alongPx: 2, sign })
+      if (found === undefined) continue
+      const near = Math.exp(-((found.offsetPx / first.pxPerMm / THERE_MM) ** 2))
+      there += near
+      clear += (near * Math.min(1, Math.abs(found.slope) / CLEAR_SLOPE)) / spots.length
+    }
+    return there / spots.length
+  })
+  const sum = shares.reduce((total, share) => total + share, 0)
+  return { clear, fit: (sum - Math.min(...shares)) / 3 }
+}
