@@ -33,7 +33,12 @@ export async function tryVersion(desk: Desk, version: BoardDescription): Promise
     return bad({ path: 'the desk', found: 'no case with its board inside', expected: 'an open case' })
   const board = withWordsOf(version, present.board.inline)
   try {
-    const before = await liftOn(desk, present, present.board.inline)
+    const { state, assessment } = desk.results.getState()
+    // what the sheet shows is the answer for the case as it is
+    const before =
+      state === 'done' && assessment !== undefined
+        ? good(assessment.suspects.lift)
+        : await liftOn(desk, present, present.board.inline)
     if (!before.ok) return before
     const after = await liftOn(desk, present, board)
     if (!after.ok) return after

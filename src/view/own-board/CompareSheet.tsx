@@ -1,5 +1,5 @@
 /** Two versions of a board over one another: arrows where parts moved, a plus where one came, a cross where one went. */
-import { useEffect, useMemo, useRef, useState } from 'react'
+import { type PointerEvent, useEffect, useMemo, useRef, useState } from 'react'
 import { type Box, distance, type Point, sentenceCase } from '../../base/index.ts'
 import { type BoardComparison, type BoardDescription, partBox, type Side, turnWords } from '../../board/index.ts'
 import { Button } from '../controls/Button.tsx'
@@ -19,29 +19,13 @@ const NONE: ReadonlySet<string> = new Set()
 const firstView: View = { centre: { x: 0, y: 0 }, pxPerMm: 3, side: 'top', widthPx: 600, heightPx: 400 }
 
 export function CompareSheet({ before, after, comparison }: CompareSheetProps) {
-  const box = useRef<HTMLDivElement>(null)
-  const [view, setView] = useState(firstView)
-  const [from, setFrom] = useState<Point>()
   const whole = useMemo(() => joinedBox(wholeBox(before), wholeBox(after)), [before, after])
-  useEffect(() => {
-    const element = box.current
-    if (element === null) return undefined
-    const watch = new ResizeObserver(() =>
-      setView((last) => fitted({ ...last, widthPx: element.clientWidth, heightPx: element.clientHeight }, whole)),
-    )
-    watch.observe(element)
-    return () => watch.disconnect()
-  }, [whole])
+  const { box, view, setView, hand } = useCompareView(whole)
   const untouched = useMemo(() => {
     const { added, moved, turned, sideChanged } = comparison
     const named = new Set([...added, ...[...moved, ...turned, ...sideChanged].map(({ ref }) => ref)])
     return after.parts.filter(({ ref }) => !named.has(ref))
   }, [after, comparison])
-  const pan = (at: Point): void => {
-    if (from === undefined) return
-    setView((last) => panned(last, { x: at.x - from.x, y: at.y - from.y }))
-    setFrom(at)
-  }
   return (
     <div className={styles.frame}>
       <div className={styles.tools}>
@@ -61,10 +45,7 @@ export function CompareSheet({ before, after, comparison }: CompareSheetProps) {
           aria-label={`Both versions over one another, ${view.side} side; the list says the same`}
           width={view.widthPx}
           height={view.heightPx}
-          onPointerDown={(event) => setFrom({ x: event.clientX, y: event.clientY })}
-          onPointerMove={(event) => pan({ x: event.clientX, y: event.clientY })}
-          onPointerUp={() => setFrom(undefined)}
-          onPointerLeave={() => setFrom(undefined)}
+          {...hand}
         >
           <g className={styles.drawn} transform={groupTransform(view)}>
             {pathOf(before.outline) !== pathOf(after.outline) && (
@@ -80,6 +61,34 @@ export function CompareSheet({ before, after, comparison }: CompareSheetProps) {
       <Key />
     </div>
   )
+}
+
+/** The view fits the box until it is moved or zoomed. */
+function useCompareView(whole: Box) {
+  const box = useRef<HTMLDivElement>(null)
+  const [view, setView] = useState(firstView)
+  const [from, setFrom] = useState<Point>()
+  useEffect(() => {
+    const element = box.current
+    if (element === null) return undefined
+    const watch = new ResizeObserver(() =>
+      setView((last) => fitted({ ...last, widthPx: element.clientWidth, heightPx: element.clientHeight }, whole)),
+    )
+    watch.observe(element)
+    return () => watch.disconnect()
+  }, [whole])
+  const pan = (at: Point): void => {
+    if (from === undefined) return
+    setView((last) => panned(last, { x: at.x - from.x, y: at.y - from.y }))
+    setFrom(at)
+  }
+  const hand = {
+    onPointerDown: (event: PointerEvent) => setFrom({ x: event.clientX, y: event.clientY }),
+    onPointerMove: (event: PointerEvent) => pan({ x: event.clientX, y: event.clientY }),
+    onPointerUp: () => setFrom(undefined),
+    onPointerLeave: () => setFrom(undefined),
+  }
+  return { box, view, setView, hand }
 }
 
 const joinedBox = (a: Box, b: Box): Box => ({

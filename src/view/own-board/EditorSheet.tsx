@@ -1,7 +1,7 @@
 /** The board drawn large, for mouse, finger and keys: parts are selected, dragged, nudged and turned on it. */
 import { type KeyboardEvent, useEffect, useMemo, useRef } from 'react'
 import { counted, drawnMm, someOf } from '../../base/index.ts'
-import { partKinds, type Rail } from '../../board/index.ts'
+import { type Part, partKinds, type Rail } from '../../board/index.ts'
 import type { Check } from './useCheck.ts'
 import { groupTransform, panned, toScreen, type View, zoomed } from './camera.ts'
 import {
@@ -41,7 +41,6 @@ export function EditorSheet({ check }: { readonly check: Check }) {
   const ofRail = useMemo(() => partsOfRail(rail), [rail])
   const only = selected.length === 1 ? board.parts.find(({ ref }) => ref === selected[0]) : undefined
   const inRegions = held === undefined && only?.side === view.side && partKinds[only.kind].onBalls ? only : undefined
-  const heldParts = held === undefined ? [] : board.parts.filter(({ ref }) => held.refs.includes(ref))
   return (
     <div className={styles.frame} ref={box}>
       {/* oxlint-disable-next-line jsx-a11y/no-noninteractive-element-interactions -- a drawing that is worked by hand and keys */}
@@ -72,16 +71,7 @@ export function EditorSheet({ check }: { readonly check: Check }) {
             ofRail={ofRail}
             held={held !== undefined}
           />
-          {held !== undefined && (
-            <g transform={`translate(${held.byMm.x} ${held.byMm.y})`}>
-              {heldParts.map((part) => (
-                <g key={part.ref} className={styles.part} data-kind={part.kind} data-selected>
-                  <path d={shapeOf(part).body} />
-                  <path className={styles.corner} d={shapeOf(part).corner} />
-                </g>
-              ))}
-            </g>
-          )}
+          {held !== undefined && <HeldLayer parts={board.parts} held={held} />}
         </g>
         {inRegions !== undefined && <RegionsLayer board={board} part={inRegions} view={view} />}
         <RefsLayer parts={board.parts} view={view} selected={chosen} held={held !== undefined} above={inRegions?.ref} />
@@ -101,6 +91,21 @@ export function EditorSheet({ check }: { readonly check: Check }) {
         {statusWords(selected, held)}
       </p>
     </div>
+  )
+}
+
+function HeldLayer({ parts, held: { refs, byMm } }: { readonly parts: readonly Part[]; readonly held: HeldParts }) {
+  return (
+    <g transform={`translate(${byMm.x} ${byMm.y})`}>
+      {parts
+        .filter(({ ref }) => refs.includes(ref))
+        .map((part) => (
+          <g key={part.ref} className={styles.part} data-kind={part.kind} data-selected>
+            <path d={shapeOf(part).body} />
+            <path className={styles.corner} d={shapeOf(part).corner} />
+          </g>
+        ))}
+    </g>
   )
 }
 

@@ -119,6 +119,15 @@ function SwapRegions() {
   )
 }
 
+/** Ids of the lanes that a region serves, while the board is sound. */
+function useServed(ref: string, region: string): readonly string[] {
+  const board = useEditedBoard()
+  return useMemo(() => {
+    const loaded = loadBoard(board)
+    return loaded.ok ? (loaded.value.regionById.get(`${ref}/${region}`)?.lanes ?? []) : []
+  }, [board, ref, region])
+}
+
 function SplitRegion({ part }: { readonly part: Part }) {
   const editor = useEditorStore()
   const board = useEditedBoard()
@@ -129,10 +138,7 @@ function SplitRegion({ part }: { readonly part: Part }) {
   const [sharePct, setShare] = useState(50)
   const [typed, setTyped] = useState('')
   const newName = typed.trim() === '' ? `${region} 2` : typed.trim()
-  const served = useMemo(() => {
-    const loaded = loadBoard(board)
-    return loaded.ok ? (loaded.value.regionById.get(`${part.ref}/${region}`)?.lanes ?? []) : []
-  }, [board, part, region])
+  const served = useServed(part.ref, region)
   const [going, setGoing] = useState<readonly string[]>([])
   if (names.length === 0) return <p className={styles.quiet}>{part.ref} has no regions.</p>
   const lanes = going.filter((id) => served.includes(id))
@@ -172,18 +178,9 @@ function SplitRegion({ part }: { readonly part: Part }) {
         />
       ))}
       <Button
-        onClick={() => {
-          const wish = {
-            kind: 'split-region',
-            ref: part.ref,
-            region,
-            along,
-            share: sharePct / 100,
-            newName,
-            lanes,
-          } as const
-          edit(editor, { ...wish, lanes: [...lanes] })
-        }}
+        onClick={() =>
+          edit(editor, { kind: 'split-region', ref: part.ref, region, along, share: sharePct / 100, newName, lanes })
+        }
       >
         Cut {region}
       </Button>

@@ -45,9 +45,7 @@ const bondings = [
 
 function PartFields({ part }: { readonly part: Part }) {
   const editor = useEditorStore()
-  const { ref, at, rotationDeg, side, kind, bonding, standoffMm, heatCount } = part
-  const change = (fields: Extract<BoardEdit, { kind: 'change-part' }>['change']): string | undefined =>
-    tried(editor, { kind: 'change-part', ref, change: fields })
+  const { ref, kind } = part
   return (
     <section className={styles.fields} aria-label={`Part ${ref}`}>
       <div className={styles.two}>
@@ -60,32 +58,56 @@ function PartFields({ part }: { readonly part: Part }) {
             return wrong
           }}
         />
-        <SelectField label="Kind" value={kind} options={kindOptions} onChange={(next) => void change({ kind: next })} />
-      </div>
-      <div className={styles.three}>
-        <CommitNumber
-          label="x"
-          unit="mm"
-          value={at.x}
-          onCommit={(x = at.x) => tried(editor, { kind: 'place', ref, at: { x, y: at.y } })}
-        />
-        <CommitNumber
-          label="y"
-          unit="mm"
-          value={at.y}
-          onCommit={(y = at.y) => tried(editor, { kind: 'place', ref, at: { x: at.x, y } })}
-        />
-        <CommitNumber
-          label="Turned"
-          unit="°"
-          min={-360}
-          max={360}
-          value={rotationDeg}
-          onCommit={(deg = rotationDeg) =>
-            tried(editor, { kind: 'rotate', refs: [ref], byDeg: (deg - rotationDeg) % 360, about: 'each' })
-          }
+        <SelectField
+          label="Kind"
+          value={kind}
+          options={kindOptions}
+          onChange={(next) => void tried(editor, { kind: 'change-part', ref, change: { kind: next } })}
         />
       </div>
+      <PlaceFields part={part} />
+      <StateFields part={part} />
+      <Body part={part} />
+    </section>
+  )
+}
+
+function PlaceFields({ part: { ref, at, rotationDeg } }: { readonly part: Part }) {
+  const editor = useEditorStore()
+  return (
+    <div className={styles.three}>
+      <CommitNumber
+        label="x"
+        unit="mm"
+        value={at.x}
+        onCommit={(x = at.x) => tried(editor, { kind: 'place', ref, at: { x, y: at.y } })}
+      />
+      <CommitNumber
+        label="y"
+        unit="mm"
+        value={at.y}
+        onCommit={(y = at.y) => tried(editor, { kind: 'place', ref, at: { x: at.x, y } })}
+      />
+      <CommitNumber
+        label="Turned"
+        unit="°"
+        min={-360}
+        max={360}
+        value={rotationDeg}
+        onCommit={(deg = rotationDeg) =>
+          tried(editor, { kind: 'rotate', refs: [ref], byDeg: (deg - rotationDeg) % 360, about: 'each' })
+        }
+      />
+    </div>
+  )
+}
+
+function StateFields({ part: { ref, side, bonding, standoffMm, heatCount } }: { readonly part: Part }) {
+  const editor = useEditorStore()
+  const change = (fields: Extract<BoardEdit, { kind: 'change-part' }>['change']): string | undefined =>
+    tried(editor, { kind: 'change-part', ref, change: fields })
+  return (
+    <>
       <div className={styles.two}>
         <SelectField
           label="Side"
@@ -122,8 +144,7 @@ function PartFields({ part }: { readonly part: Part }) {
           onCommit={(count) => change({ heatCount: count === undefined ? null : Math.round(count) })}
         />
       </div>
-      <Body part={part} />
-    </section>
+    </>
   )
 }
 

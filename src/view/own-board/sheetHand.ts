@@ -27,89 +27,100 @@ export interface SheetHand {
   readonly wheel: (event: WheelEvent<SVGSVGElement>) => void
 }
 
+/** Where the fingers are, where the first of them began, and what they do. */
+interface Hand {
+  readonly editor: EditorStore
+  readonly fingers: Map<number, Point>
+  start: Point
+  doing: Doing | undefined
+}
+
+type SheetPointer = ReactPointerEvent<SVGSVGElement>
+
 export function createSheetHand(editor: EditorStore): SheetHand {
-  const fingers = new Map<number, Point>()
-  let start: Point = { x: 0, y: 0 }
-  let doing: Doing | undefined
-  const letGo = (): void => {
-    doing = undefined
-    editor.setState({ held: undefined, band: undefined })
-  }
-  const down = (event: ReactPointerEvent<SVGSVGElement>): void => {
-    const at = pointOf(event)
-    fingers.set(event.pointerId, at)
-    capture(event)
-    if (fingers.size === 2) {
-      letGo()
-      doing = { kind: 'pinch' }
-      return
-    }
-    start = at
-    const { tool, view, session, rail } = editor.getState()
-    if (tool === 'view' || event.button === 1) {
-      doing = { kind: 'pan' }
-      return
-    }
-    if (event.button !== 0) return
-    if (tool === 'point' && rail !== undefined) {
-      edit(editor, { kind: 'add-point', rail, point: { side: view.side, at: toBoard(view, at) } })
-      return
-    }
-    const slack = event.pointerType === 'touch' ? FINGER_PX / view.pxPerMm : 0
-    const ref = partAt(session.board, view.side, toBoard(view, at), slack)?.ref
-    doing = { kind: 'press', ref, adds: event.shiftKey || event.ctrlKey || event.metaKey }
-  }
-  const move = (event: ReactPointerEvent<SVGSVGElement>): void => {
-    const last = fingers.get(event.pointerId)
-    if (last === undefined || doing === undefined) return
-    const at = pointOf(event)
-    if (doing.kind === 'pinch') return pinch(event.pointerId, at)
-    fingers.set(event.pointerId, at)
-    if (doing.kind === 'press' && distance(at, start) > STILL_PX) doing = begun(editor, doing, start)
-    const { view } = editor.getState()
-    if (doing.kind === 'pan') editor.setState({ view: panned(view, { x: at.x - last.x, y: at.y - last.y }) })
-    else if (doing.kind === 'band') editor.setState({ band: boxOf([doing.from, toBoard(view, at)]) })
-    else if (doing.kind === 'drag') dragTo(editor, doing, { x: at.x - start.x, y: at.y - start.y }, event.altKey)
-  }
-  const pinch = (id: number, at: Point): void => {
-    const other = [...fingers].find(([each]) => each !== id)?.[1]
-    const before = fingers.get(id)
-    fingers.set(id, at)
-    if (other === undefined || before === undefined) return
-    const [was, is] = [distance(before, other), distance(at, other)]
-    const middle = { x: (at.x + other.x) / 2, y: (at.y + other.y) / 2 }
-    editor.setState(({ view }) => ({
-      view: panned(was < 1 ? view : zoomed(view, is / was, middle), {
-        x: (at.x - before.x) / 2,
-        y: (at.y - before.y) / 2,
-      }),
-    }))
-  }
-  const up = (event: ReactPointerEvent<SVGSVGElement>): void => {
-    fingers.delete(event.pointerId)
-    const done = doing
-    if (done?.kind === 'pinch' && fingers.size > 0) return
-    const { held, band, session, view } = editor.getState()
-    letGo()
-    if (done?.kind === 'press') select(editor, done.ref === undefined ? [] : [done.ref], done.adds)
-    if (done?.kind === 'drag' && held !== undefined)
-      edit(editor, { kind: 'move', refs: [...held.refs], byMm: held.byMm })
-    if (done?.kind === 'band' && band !== undefined) select(editor, partsIn(session.board, view.side, band), done.adds)
-  }
-  const lost = (event: ReactPointerEvent<SVGSVGElement>): void => {
-    fingers.delete(event.pointerId)
-    letGo()
-  }
+  const hand: Hand = { editor, fingers: new Map(), start: { x: 0, y: 0 }, doing: undefined }
   return {
-    down,
-    move,
-    up,
-    lost,
+    down: (event) => down(hand, event),
+    move: (event) => move(hand, event),
+    up: (event) => up(hand, event),
+    lost: (event) => {
+      hand.fingers.delete(event.pointerId)
+      letGo(hand)
+    },
     wheel: (event) => {
       const at = pointOf(event)
       editor.setState(({ view }) => ({ view: zoomed(view, Math.exp(-event.deltaY * 0.0015), at) }))
     },
   }
+}
+
+function letGo(hand: Hand): void {
+  hand.doing = undefined
+  hand.editor.setState({ held: undefined, band: undefined })
+}
+
+function down(hand: Hand, event: SheetPointer): void {
+  const at = pointOf(event)
+  hand.fingers.set(event.pointerId, at)
+  capture(event)
+  if (hand.fingers.size === 2) {
+    letGo(hand)
+    hand.doing = { kind: 'pinch' }
+    return
+  }
+  hand.start = at
+  const { tool, view, session, rail } = hand.editor.getState()
+  if (tool === 'view' || event.button === 1) {
+    hand.doing = { kind: 'pan' }
+    return
+  }
+  if (event.button !== 0) return
+  if (tool === 'point' && rail !== undefined) {
+    edit(hand.editor, { kind: 'add-point', rail, point: { side: view.side, at: toBoard(view, at) } })
+    return
+  }
+  const slack = event.pointerType === 'touch' ? FINGER_PX / view.pxPerMm : 0
+  const ref = partAt(session.board, view.side, toBoard(view, at), slack)?.ref
+  hand.doing = { kind: 'press', ref, adds: event.shiftKey || event.ctrlKey || event.metaKey }
+}
+
+function move(hand: Hand, event: SheetPointer): void {
+  const { editor, fingers, start } = hand
+  const last = fingers.get(event.pointerId)
+  if (last === undefined || hand.doing === undefined) return
+  const at = pointOf(event)
+  if (hand.doing.kind === 'pinch') return pinch(hand, event.pointerId, at)
+  fingers.set(event.pointerId, at)
+  if (hand.doing.kind === 'press' && distance(at, start) > STILL_PX) hand.doing = begun(editor, hand.doing, start)
+  const { doing } = hand
+  const { view } = editor.getState()
+  if (doing.kind === 'pan') editor.setState({ view: panned(view, { x: at.x - last.x, y: at.y - last.y }) })
+  else if (doing.kind === 'band') editor.setState({ band: boxOf([doing.from, toBoard(view, at)]) })
+  else if (doing.kind === 'drag') dragTo(editor, doing, { x: at.x - start.x, y: at.y - start.y }, event.altKey)
+}
+
+/** Two fingers zoom about what is between them, and take it along. */
+function pinch({ editor, fingers }: Hand, id: number, at: Point): void {
+  const other = [...fingers].find(([each]) => each !== id)?.[1]
+  const before = fingers.get(id)
+  fingers.set(id, at)
+  if (other === undefined || before === undefined) return
+  const [was, is] = [distance(before, other), distance(at, other)]
+  const middle = { x: (at.x + other.x) / 2, y: (at.y + other.y) / 2 }
+  const by = { x: (at.x - before.x) / 2, y: (at.y - before.y) / 2 }
+  editor.setState(({ view }) => ({ view: panned(was < 1 ? view : zoomed(view, is / was, middle), by) }))
+}
+
+function up(hand: Hand, event: SheetPointer): void {
+  const { editor, fingers, doing } = hand
+  fingers.delete(event.pointerId)
+  if (doing?.kind === 'pinch' && fingers.size > 0) return
+  const { held, band, session, view } = editor.getState()
+  letGo(hand)
+  if (doing?.kind === 'press') select(editor, doing.ref === undefined ? [] : [doing.ref], doing.adds)
+  if (doing?.kind === 'drag' && held !== undefined)
+    edit(editor, { kind: 'move', refs: [...held.refs], byMm: held.byMm })
+  if (doing?.kind === 'band' && band !== undefined) select(editor, partsIn(session.board, view.side, band), doing.adds)
 }
 
 /** A press that has become a way: parts are taken up, or a box is drawn from where nothing stands. */
