@@ -5,4 +5,6 @@ import { serve } from './serve.ts'
 
 // The policy lets no code be made at run time.
 z.config({ jitless: true })
-serve(self, createHandlers())
+/** One more of the same, from within this one. */
+const startBeside = (): Worker => new Worker(self.location.href, { type: 'module', name: 'liftmap-cores-beside' })
+serve(self, createHandlers(typeof Worker === 'undefined' ? undefined : startBeside))

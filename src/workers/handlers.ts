@@ -2,7 +2,16 @@
 import { bad, good, type Result } from '../base/index.ts'
 import { type BoardDataFile, type BoardModel, importBoard, loadBoard, readBoard } from '../board/index.ts'
 import { type Assessor, createAssessor, isZip, unpackFiles } from '../case/index.ts'
-import { type KeptReading, previewReport, readReport, withReadings } from '../report/index.ts'
+import {
+  type KeptReading,
+  LEAST_BYTES_IN_SLICES,
+  previewReport,
+  readReport,
+  readSlice,
+  withReadings,
+} from '../report/index.ts'
+import { besideReader } from './beside.ts'
+import type { WorkerLike } from './client.ts'
 import { calls } from './contract.ts'
 import { photoHandlers } from './photo-handlers.ts'
 import { practiceHandlers } from './practice-handlers.ts'
@@ -25,8 +34,9 @@ const noBoard = bad({
 /**
  * The handlers of one worker. They share the board that was opened last; calls that need one are refused with a fault
  * until then.
+ * @param startBeside starts one more such worker, where that can be done, for files that two read at once
  */
-export function createHandlers(): Handler[] {
+export function createHandlers(startBeside?: () => WorkerLike): Handler[] {
   let kept: Kept | undefined
   const keep = (model: Result<BoardModel>): Result<BoardModel> => {
     if (model.ok) kept = { model: model.value, assessor: undefined }
@@ -56,14 +66,28 @@ export function createHandlers(): Handler[] {
     ),
     handle(calls.readReport, async ({ file, recipe, words, mayBeClean }, { signal, onProgress }) => {
       if (kept === undefined) return noBoard
+      const model = withWords(kept.model, words)
+      const beside =
+        file.size < LEAST_BYTES_IN_SLICES ? undefined : besideReader(startBeside, file, model.description, signal)
       return readReport(bytesOf(file), {
         mayCompile: true,
-        model: withWords(kept.model, words),
+        model,
         signal,
         mayBeClean,
         sizeBytes: file.size,
+        ...(beside === undefined ? {} : { beside }),
         onProgress: (bytes) => onProgress({ share: Math.min(1, bytes / Math.max(1, file.size)), words: 'read' }),
         ...(recipe === undefined ? {} : { recipe }),
+      })
+    }),
+    handle(calls.readSlice, ({ file, description, recipe, fromByte }, { onProgress }) => {
+      const model = loadBoard(description)
+      if (!model.ok) return model
+      return readSlice(bytesOf(file.slice(fromByte)), {
+        model: model.value,
+        recipe,
+        mayCompile: true,
+        onProgress: (bytes) => onProgress({ share: Math.min(1, bytes / Math.max(1, file.size)), words: 'read' }),
       })
     }),
     handle(calls.assess, (entered) => {

@@ -8,6 +8,8 @@ const LAST_LOOK_BYTES = 1 << 24
 
 export interface Head {
   readonly encoding: Encoding
+  /** Bytes of the byte order mark, which is not among the chunks. */
+  readonly markBytes: number
   /** The first lines, decoded; no more than asked for. */
   readonly text: string
   /** The text is all of it. */
@@ -63,7 +65,15 @@ export async function openHead(source: AsyncIterable<Uint8Array>, options: HeadO
   const close = async (): Promise<void> => {
     await iterator.return?.()
   }
-  return { encoding, text, isAll, chunks: again(taken, markBytes, iterator, failure), failure: failure?.cause, close }
+  return {
+    encoding,
+    markBytes,
+    text,
+    isAll,
+    chunks: again(taken, markBytes, iterator, failure),
+    failure: failure?.cause,
+    close,
+  }
 }
 
 /** A source that broke off. */
