@@ -1,12 +1,13 @@
 /** What is painted on the sheet, as evidence: it draws the spill to it or keeps it off, whatever it was painted with. */
 import { describe, expect, test } from 'vitest'
 import { distance, type Point } from '../../src/base/index.ts'
-import { type Assessment, createAssessor } from '../../src/case/index.ts'
+import { type Assessment } from '../../src/case/index.ts'
 import { type AreaMark, spillMarkSchema } from '../../src/spill/index.ts'
+import { assessorFor } from '../support/kept-answers.ts'
 import { nothingEntered } from '../support/nothing-entered.ts'
 import { shippedBoard } from '../support/read-board.ts'
 
-const assessor = createAssessor(shippedBoard('bowline-8'))
+const assessor = assessorFor(shippedBoard('bowline-8'))
 
 const spill = spillMarkSchema.parse({
   kind: 'spill',

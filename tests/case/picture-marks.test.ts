@@ -1,13 +1,14 @@
 /** Marks on the printed sheet: what was painted has the shape that it was painted in, and words are only words. */
 import { expect, test } from 'vitest'
 import { distanceToSegment } from '../../src/base/index.ts'
-import { createAssessor, drawSheet } from '../../src/case/index.ts'
+import { drawSheet } from '../../src/case/index.ts'
 import type { AreaMark, Mark } from '../../src/spill/index.ts'
+import { assessorFor } from '../support/kept-answers.ts'
 import { nothingEntered } from '../support/nothing-entered.ts'
 import { spillBoard } from '../support/board-fixture.ts'
 
 const model = spillBoard(100, 70)
-const assessment = createAssessor(model).assess(nothingEntered)
+const assessment = assessorFor(model).assess(nothingEntered)
 const drawn = (side: 'top' | 'bottom', marks: readonly Mark[]): string =>
   drawSheet({ model, side, show: ['marks'], marks, tally: undefined, assessment, title: 'a sheet' })
 

@@ -1,7 +1,8 @@
 /** The rings of reach on a printed sheet are those that the sheet on the screen shows, at the same distances. */
 import { expect, test } from 'vitest'
-import { createAssessor, drawSheet, themes } from '../../src/case/index.ts'
+import { drawSheet, themes } from '../../src/case/index.ts'
 import { ringsOf, type SpillMark } from '../../src/spill/index.ts'
+import { assessorFor } from '../support/kept-answers.ts'
 import { nothingEntered } from '../support/nothing-entered.ts'
 import { spillBoard } from '../support/board-fixture.ts'
 
@@ -19,7 +20,7 @@ const spill: SpillMark = {
   pushMm: 0,
   reachesOtherSide: false,
 }
-const assessment = createAssessor(model).assess({ ...nothingEntered, marks: [spill] })
+const assessment = assessorFor(model).assess({ ...nothingEntered, marks: [spill] })
 const sheet = (side: 'top' | 'bottom'): string =>
   drawSheet({ model, side, show: ['reach'], marks: [spill], tally: undefined, assessment, title: 'a sheet' })
 

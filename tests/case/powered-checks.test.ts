@@ -2,7 +2,8 @@
 import { readFileSync } from 'node:fs'
 import { expect, test } from 'vitest'
 import { good } from '../../src/base/index.ts'
-import { createAssessor, enteredOf, loadCase, openCase, type OpenedCase } from '../../src/case/index.ts'
+import { enteredOf, loadCase, openCase, type OpenedCase } from '../../src/case/index.ts'
+import { assessorFor } from '../support/kept-answers.ts'
 
 const demo: object = JSON.parse(readFileSync('demo-data/wept-fitting.case.json', 'utf8'))
 
@@ -28,7 +29,7 @@ const rail = (name: string, reading: object) => ({
 
 const ranked = async (change: object) => {
   const card = await opened(change)
-  return createAssessor(card.model).rankChecks(enteredOf(card))
+  return assessorFor(card.model).rankChecks(enteredOf(card))
 }
 
 test('with a shorted rail no check under power is proposed, and it is said how many wait', async () => {

@@ -7,7 +7,6 @@ import {
   type Case,
   causesDraft,
   closedCardOf,
-  createAssessor,
   enteredOf,
   failingLanes,
   foretoldOf,
@@ -19,6 +18,7 @@ import {
   recordOf,
 } from '../../src/case/index.ts'
 import { type CausesFound, countsOf } from '../../src/rehearsal/index.ts'
+import { assessorFor } from '../support/kept-answers.ts'
 
 const demo: object = JSON.parse(readFileSync('demo-data/returned-card.case.json', 'utf8'))
 
@@ -191,7 +191,7 @@ describe('the draft', () => {
 
 test('what is kept of an assessment fits into the case, and tells what failed', () => {
   const before = { ...own, caseFile: { ...own.caseFile, passes: [] } }
-  const { suspects } = createAssessor(own.model).assess(enteredOf(before))
+  const { suspects } = assessorFor(own.model).assess(enteredOf(before))
   const kept = foretoldOf(suspects, own.tally)
   expect(kept.lift).toEqual(suspects.lift)
   expect(kept.stories.length).toBeGreaterThan(0)
@@ -217,7 +217,7 @@ describe('figures of the shop’s own record', () => {
   })
 
   test('change what is said about a card', () => {
-    const assessor = createAssessor(own.model)
+    const assessor = assessorFor(own.model)
     const said = (change: Partial<Case>) =>
       assessor
         .assess(enteredOf({ ...own, caseFile: { ...own.caseFile, marks: [], passes: [], checks: [], ...change } }))

@@ -13,12 +13,13 @@ import {
   whatIfs,
 } from '../../src/heat/index.ts'
 import { boardWith, packageAt, thermal, twoPackages, value } from '../support/heat-board.ts'
+import { liftOf } from '../support/kept-answers.ts'
 import { shippedBoard } from '../support/read-board.ts'
 
 const small: Equipment = { ...defaultEquipment, nozzles: defaultEquipment.nozzles.filter(({ sizeMm }) => sizeMm <= 32) }
 
-function runFor(model: ReturnType<typeof twoPackages>, ref: string, equipment = small) {
-  const answer = value(findSetting(model, { ref, equipment }))
+function runFor(model: ReturnType<typeof twoPackages>, ref: string) {
+  const answer = value(findSetting(model, { ref, equipment: small }))
   if (!('run' in answer)) throw new Error(answer.cannot.join(' '))
   return answer.run
 }
@@ -49,7 +50,7 @@ describe('a setting that is found', () => {
   test('lifts a memory package of the 12-package board', () => {
     const model = shippedBoard('hitch-12')
     for (const ref of ['U12']) {
-      const heat = runFor(model, ref, defaultEquipment).parts.find((part) => part.ref === ref)
+      const heat = liftOf(model, ref).parts.find((part) => part.ref === ref)
       const part = model.partByRef.get(ref)
       if (part === undefined) throw new Error(`no part ${ref}`)
       expect(heat?.coldestJointPeakC).toBeGreaterThan(heatAssumptions.alloys[alloyOf(part.description)].liquidusC + 2)
@@ -111,7 +112,7 @@ test('a board that is narrower than some nozzles is worked on with the others', 
       { x: 0, y: 30 },
     ],
   })
-  expect(runFor(model, 'U1', defaultEquipment).setting.nozzle.sizeMm).toBeLessThanOrEqual(30)
+  expect(liftOf(model, 'U1').setting.nozzle.sizeMm).toBeLessThanOrEqual(30)
 })
 
 test('a part off the board can’t be lifted, and that is said', () => {

@@ -1,23 +1,10 @@
 /** Lifting a part spares what stands beside it, on every shipped board, as removal guides and measured reworks ask. */
 import { describe, expect, test } from 'vitest'
-import {
-  defaultEquipment,
-  findSetting,
-  type HeatRun,
-  heatAssumptions,
-  isNearHarm,
-  sheetStack,
-} from '../../src/heat/index.ts'
+import { type HeatRun, heatAssumptions, isNearHarm, sheetStack } from '../../src/heat/index.ts'
 import type { BoardModel } from '../../src/board/index.ts'
-import { value } from '../support/heat-board.ts'
+import { liftOf } from '../support/kept-answers.ts'
 import { coolPart } from '../support/part-heat.ts'
 import { SHIPPED, shippedBoard } from '../support/read-board.ts'
-
-function lifted(model: BoardModel, ref: string): HeatRun {
-  const answer = value(findSetting(model, { ref, equipment: defaultEquipment }))
-  if (!('run' in answer)) throw new Error(`${ref}: ${answer.cannot.join(' ')}`)
-  return answer.run
-}
 
 const packages = (model: BoardModel, { parts }: HeatRun, but: string) =>
   parts.filter(({ ref }) => ref !== but && model.partByRef.get(ref)?.kind === 'memory')
@@ -27,7 +14,7 @@ describe.each(SHIPPED)('%s', (name) => {
   const core = model.core?.ref ?? ''
 
   test('no memory package melts through while the core is lifted, and each stays within its class', () => {
-    const run = lifted(model, core)
+    const run = liftOf(model, core)
     const { liquidusC } = heatAssumptions.alloys.SAC305
     for (const { jointPeakC, overLimit } of packages(model, run, core)) {
       expect(jointPeakC).toBeLessThan(liquidusC)
@@ -36,7 +23,7 @@ describe.each(SHIPPED)('%s', (name) => {
   })
   test('the board is preheated to at most 170 °C before the air comes', () => {
     // Bottom heat brings the site to 160 to 170 °C: a general note on rework, common practice. Two kelvin for the grid.
-    const { frames, setting } = lifted(model, core)
+    const { frames, setting } = liftOf(model, core)
     const before = frames.filter(({ timeS }) => timeS <= setting.preheatS)
     const hottest = before.map(({ boardC }) => boardC.reduce((most, c) => (c > most ? c : most), 0))
     expect(Math.max(...hottest)).toBeLessThan(172)
@@ -46,7 +33,7 @@ describe.each(SHIPPED)('%s', (name) => {
     // Ismail et al., Scientific Reports 12, 15118 (2022), abstract.
     const [first] = model.memories
     if (first === undefined) throw new Error('a board without memory')
-    const run = lifted(model, first.ref)
+    const run = liftOf(model, first.ref)
     const { at } = first.placement
     const far = packages(model, run, first.ref).filter(({ ref }) => {
       const place = model.partByRef.get(ref)?.placement.at ?? at
@@ -77,7 +64,7 @@ describe('what is said of a package beside a site', () => {
   test('its joints may crack from 195 °C on, as long as they do not melt; chip parts are not meant', () => {
     // Ismail et al., Scientific Reports 12, 15118 (2022), abstract.
     const model = shippedBoard('hitch-12')
-    const run = lifted(model, model.core?.ref ?? '')
+    const run = liftOf(model, model.core?.ref ?? '')
     for (const { ref, jointPeakC, melts, mayCrack } of run.parts) {
       const isPackage = ['memory', 'core'].includes(model.partByRef.get(ref)?.kind ?? '')
       expect(mayCrack).toBe(isPackage && jointPeakC >= 195 && !melts)

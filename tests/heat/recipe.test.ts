@@ -2,9 +2,7 @@
 import { describe, expect, test } from 'vitest'
 import type { BoardModel } from '../../src/board/index.ts'
 import {
-  defaultEquipment,
   exposureFrom,
-  findSetting,
   handsOffUntilC,
   heatAssumptions,
   heatLines,
@@ -14,6 +12,7 @@ import {
   simulate,
 } from '../../src/heat/index.ts'
 import { boardWith, packageAt, thermal, value } from '../support/heat-board.ts'
+import { liftOf } from '../support/kept-answers.ts'
 import { shippedBoard } from '../support/read-board.ts'
 
 const SHAPES = { round: 'round', square: 'square' } as const
@@ -52,12 +51,6 @@ function setAsPrinted(words: string, model: BoardModel): HeatSetting {
   }
 }
 
-function lifted(model: BoardModel, ref: string): HeatRun {
-  const answer = value(findSetting(model, { ref, equipment: defaultEquipment }))
-  if (!('run' in answer)) throw new Error(answer.cannot.join(' '))
-  return answer.run
-}
-
 describe('set as printed', () => {
   const hitch = shippedBoard('hitch-12')
   const splice = shippedBoard('splice-6')
@@ -66,7 +59,7 @@ describe('set as printed', () => {
     ['a memory package of the 12-package board', hitch, hitch.memories[4]?.ref ?? ''],
     ['a memory package of the 6-package board', splice, splice.memories[0]?.ref ?? ''],
   ])('%s gets as hot as is claimed, no faster', (_, model, ref) => {
-    const claimed = lifted(model, ref)
+    const claimed = liftOf(model, ref)
     const run = value(simulate(thermal(model, { cellMm: 1 }), setAsPrinted(recipeWords(claimed.setting), model)))
     const of = ({ parts }: HeatRun) => parts.find((part) => part.ref === ref)
     expect(of(run)?.jointPeakC).toBeCloseTo(of(claimed)?.jointPeakC ?? 0, 0)
@@ -76,7 +69,7 @@ describe('set as printed', () => {
   })
   test('a part can be lifted when that is said, and not much before', () => {
     const ref = hitch.core?.ref ?? ''
-    const run = lifted(hitch, ref)
+    const run = liftOf(hitch, ref)
     const { setting } = run
     const liftAtS = exposureFrom(run, ref).liftFromS ?? 0
     expect(liftAtS).toBeLessThan(setting.airS)
@@ -99,7 +92,7 @@ describe('set as printed', () => {
     expect(untilC).toBeLessThanOrEqual(solidusC - 20)
     expect(untilC).toBeGreaterThan(solidusC - 50)
     expect(handsOffUntilC([{ jointAlloy }, { jointAlloy: 'Bi58Sn42' }])).toBeLessThan(138)
-    const lines = heatLines({ setting: lifted(hitch, hitch.core?.ref ?? '').setting, handsOffUntilC: untilC })
+    const lines = heatLines({ setting: liftOf(hitch, hitch.core?.ref ?? '').setting, handsOffUntilC: untilC })
     expect(lines.at(-1)).toContain(`below ${untilC} °C`)
   })
   test('says the plate, the shields and air that comes at once', () => {

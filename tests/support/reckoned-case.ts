@@ -1,7 +1,8 @@
 /** A case of the demo data or of the fixtures, changed in some fields, opened and reckoned: each once a test file. */
 import { readFileSync } from 'node:fs'
 import { good } from '../../src/base/index.ts'
-import { createAssessor, enteredOf, loadCase, openCase } from '../../src/case/index.ts'
+import { enteredOf, loadCase, openCase } from '../../src/case/index.ts'
+import { assessorFor } from './kept-answers.ts'
 
 async function* bytesOf(text: string): AsyncIterable<Uint8Array> {
   yield new TextEncoder().encode(text)
@@ -20,7 +21,7 @@ async function openChanged(path: string, change: object) {
 
 async function reckon(path: string, change: object) {
   const opened = await openChanged(path, change)
-  const assessor = createAssessor(opened.model)
+  const assessor = assessorFor(opened.model)
   const entered = enteredOf(opened)
   const assessment = assessor.assess(entered)
   return { ...opened, assessment, suspects: assessment.suspects, entered, assessor }

@@ -3,13 +3,13 @@ import {
   CASE_VERSION,
   type Assessment,
   type Case,
-  createAssessor,
   enteredOf,
   loadCase,
   type OpenedCase,
   openCase,
   proofOf,
 } from '../../src/case/index.ts'
+import { assessorFor } from './kept-answers.ts'
 import { smallBoard } from './small-board.ts'
 
 const lanes = ['U2.A0', 'U2.A1', 'U2.B0', 'U2.B1', 'U3.A0', 'U3.A1', 'U3.B0', 'U3.B1']
@@ -193,6 +193,6 @@ export async function openFull(
 async function openedFrom(caseFile: Case): Promise<RecordedCase> {
   const opened = await openCase(caseFile, () => Promise.reject(new Error('the case carries all it needs')))
   if (!opened.ok) throw new Error(JSON.stringify(opened.faults))
-  const assessment = createAssessor(opened.value.model).assess(enteredOf(opened.value))
+  const assessment = assessorFor(opened.value.model).assess(enteredOf(opened.value))
   return { ...opened.value, assessment, proof: proofOf(opened.value) }
 }

@@ -2,10 +2,11 @@
 import { describe, expect, it } from 'vitest'
 import { seededRandom } from '../../src/base/index.ts'
 import type { BoardModel } from '../../src/board/index.ts'
-import { createAssessor, enteredOf, loadCase, openCase } from '../../src/case/index.ts'
+import { enteredOf, loadCase, openCase } from '../../src/case/index.ts'
 import { readReport, type Signature } from '../../src/report/index.ts'
 import { createReachEngine, type SlipMark, type SpillMark, spillMarkSchema, substances } from '../../src/spill/index.ts'
 import { createJudge, type Findings, harmOf, type JudgeInput, type SuspectsResult } from '../../src/suspects/index.ts'
+import { assessorFor } from '../support/kept-answers.ts'
 import { shippedBoard } from '../support/read-board.ts'
 
 const bowline = shippedBoard('bowline-8')
@@ -249,7 +250,7 @@ describe('the trade’s own case', () => {
     const inline = { ...caseFile.value, board: { inline: model.description } }
     const opened = await openCase(inline, () => Promise.reject(new Error('no other file is named')))
     if (!opened.ok) throw new Error(JSON.stringify(opened.faults))
-    const { suspects } = createAssessor(opened.value.model).assess(enteredOf(opened.value))
+    const { suspects } = assessorFor(opened.value.model).assess(enteredOf(opened.value))
     const failing = new Set(
       opened.value.tally?.parts.flatMap(({ ref, channels }) =>
         channels.some((channel) => channel.lanes.some(({ state }) => state === 'fail')) ? [ref] : [],

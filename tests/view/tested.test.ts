@@ -2,7 +2,7 @@
 import { expect, test } from 'vitest'
 import bowline from '../../boards/bowline-8.json' with { type: 'json' }
 import { loadBoard } from '../../src/board/index.ts'
-import { CASE_VERSION, type Case, caseSchema, createAssessor, drawSheet, proofOf } from '../../src/case/index.ts'
+import { CASE_VERSION, type Case, caseSchema, drawSheet, proofOf } from '../../src/case/index.ts'
 import { type Tally, tallyTable } from '../../src/report/index.ts'
 import { loadView } from '../../src/case/index.ts'
 import { createTallyOfCase } from '../../src/view/stores/derive.ts'
@@ -12,6 +12,7 @@ import type { Reading } from '../../src/view/stores/readingStore.ts'
 import { noResult } from '../../src/view/stores/resultStore.ts'
 import { stationStates } from '../../src/view/stations/entries.ts'
 import { errorWords, saysSomething } from '../../src/view/stores/tested.ts'
+import { assessorFor } from '../support/kept-answers.ts'
 
 const loaded = loadBoard(bowline)
 if (!loaded.ok) throw new Error('the board of this test did not load')
@@ -83,7 +84,7 @@ test('the printed sheet dots what was not tested, says what dots mean, and dots 
       checks: [],
       assumptions: undefined,
     }
-    const assessment = createAssessor(model).assess({ ...entered, tally: of })
+    const assessment = assessorFor(model).assess({ ...entered, tally: of })
     return drawSheet({ model, side: 'top', show: ['load'], marks: [], tally: of, assessment, title: 'a card' })
   }
   const dotted = picture(tally).match(/class="untested"/g) ?? []
@@ -141,7 +142,7 @@ test('a report that waits for the user’s word keeps suspects and proof from be
   const results = {
     ...noResult,
     state: 'done' as const,
-    assessment: createAssessor(model).assess({ ...blank, tally: first }),
+    assessment: assessorFor(model).assess({ ...blank, tally: first }),
   }
   const states = stationStates({ present, tally: first, readings, results, plan: noPlan, model })
   expect(states.find((entry) => entry.station === 'suspects')).toMatchObject({
