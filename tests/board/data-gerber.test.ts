@@ -127,6 +127,25 @@ describe('an edge', () => {
   })
 })
 
+describe('what is drawn to take away', () => {
+  // a pin of 1 mm twice, the second time in clear polarity, which takes it away (4.8.1 of the standard)
+  const copper = (polarity: string): string =>
+    `%TF.FileFunction,Copper,L1,Top*%\n${HEAD}%TA.AperFunction,SMDPad,CuDef*%\n%ADD10C,1.0*%\nD10*\n%TO.P,U1,1*%\n%TO.N,VCC*%\nX10000000Y-10000000D03*\n%LP${polarity}*%\n%TO.P,U1,2*%\nX20000000Y-10000000D03*\nM02*\n`
+
+  it('is no pad', async () => {
+    const padsOf = async (polarity: string) => (await read(copper(polarity), profile(FRAME))).parts[0]?.pads
+    expect(await padsOf('D')).toMatchObject([{ number: '1', widthMm: 1 }, { number: '2' }])
+    expect(await padsOf('C')).toMatchObject([{ number: '1', net: 'VCC' }])
+    expect(await padsOf('C')).toHaveLength(1)
+  })
+
+  it('is a cut-out, where it is of the edge', async () => {
+    const hole =
+      '%LPC*%\nG36*\nX20000000Y-20000000D02*\nG01*\nX40000000Y-20000000D01*\nX40000000Y-40000000D01*\nX20000000Y-20000000D01*\nG37*\n'
+    expect((await read(PARTS, profile(`${FRAME}${hole}`))).holes).toHaveLength(1)
+  })
+})
+
 describe('the role of a file', () => {
   it('comes from its function and never from its name', async () => {
     const files = [textFile('copper.gtl', profile(FRAME)), textFile('board.gko', PARTS)]
@@ -218,7 +237,7 @@ describe('edge, parts and copper of one board, as KiCad’s exporter writes them
   it('with the edge alone, parts from a table and nets from a netlist are the same board', async () => {
     const { description, untold } = await importedFixtures('edge.gbr', 'places.csv', 'netlist.d356')
     expect(untold[0]).toBe(
-      'What the files were taken for: edge from edge.gbr; places from places.csv; pads from netlist.d356; nets from netlist.d356.',
+      'The board is put together: edge from edge.gbr; places from places.csv; pads and nets from netlist.d356.',
     )
     expect(description.outline).toEqual(board.description.outline)
     const shift = originShift(layout, description, 'IC14')

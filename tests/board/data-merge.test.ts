@@ -62,9 +62,7 @@ describe('a netlist and a table of places', () => {
     agrees(board)
     expect(partsByRef(board.description).get('C6')).toMatchObject({ value: '100n', rotationDeg: 30, side: 'bottom' })
     expect(loadBoard(JSON.parse(JSON.stringify(board.description))).ok).toBe(true)
-    expect(board.untold[0]).toBe(
-      'What the files were taken for: places from places.csv; pads from netlist.d356; nets from netlist.d356.',
-    )
+    expect(board.untold[0]).toBe('The board is put together: places from places.csv; pads and nets from netlist.d356.')
   })
 
   it('fit where the table counts from another origin, which is said', async () => {

@@ -1,5 +1,5 @@
 /** Several files of one board as one: edge from one, parts from another, nets from a third; what contradicts is said. */
-import { boxOf, counted, distance, type Point, someOf } from '../../base/index.ts'
+import { boxOf, counted, distance, joined, type Point, someOf } from '../../base/index.ts'
 import { groupedBy } from '../group.ts'
 import { type Alignment, alignmentOf, type PartPair } from './align.ts'
 import { joinNets } from './join-pads.ts'
@@ -67,8 +67,8 @@ function layOn(known: Piece, other: Piece): Piece {
   const { parts, split } = splitCutParts(known, moved)
   const base = { ...known, parts }
   const pairs = pairParts(base, moved)
-  const joined = joinNets(pairs, { mayAdd: false, netLetters: other.netLetters })
-  const byBase = new Map(pairs.map((pair, i) => [pair.base, joined.parts[i] ?? pair.base]))
+  const laid = joinNets(pairs, { mayAdd: false, netLetters: other.netLetters })
+  const byBase = new Map(pairs.map((pair, i) => [pair.base, laid.parts[i] ?? pair.base]))
   const paired = new Set(pairs.map((pair) => pair.other))
   const alone = moved.parts.filter((part) => !paired.has(part))
   return {
@@ -89,7 +89,7 @@ function layOn(known: Piece, other: Piece): Piece {
             `${base.from} cuts references, so pads of these parts were told apart by the nearest place: ${someOf(split)}.`,
           ]),
       ...sayContradictions(base, other, pairs),
-      ...joined.untold.map((words) => `${base.from} and ${other.from}: ${words}`),
+      ...laid.untold.map((words) => `${base.from} and ${other.from}: ${words}`),
     ],
   }
 }
@@ -117,18 +117,22 @@ function movedStroke(stroke: PieceStroke, alignment: Alignment): PieceStroke {
   }
 }
 
+/** `The board is put together: edge from a; pads and nets from b.` */
 function sourcesOf(families: readonly Piece[]): string[] {
-  const from = (words: string, has: (piece: Piece) => boolean): string[] => {
-    const found = families.find(has)
-    return found === undefined ? [] : [`${words} from ${found.from}`]
-  }
-  const said = [
-    ...from('edge', ({ outline }) => outline.length > 0),
-    ...from('places', ({ parts }) => parts.some(({ at }) => at !== undefined)),
-    ...from('pads', ({ parts }) => parts.some(({ pads }) => pads.length > 0)),
-    ...from('nets', ({ parts }) => parts.some(({ pads }) => pads.some(({ net }) => net !== undefined))),
+  const told: readonly (readonly [string, (piece: Piece) => boolean])[] = [
+    ['edge', ({ outline }) => outline.length > 0],
+    ['places', ({ parts }) => parts.some(({ at }) => at !== undefined)],
+    ['pads', ({ parts }) => parts.some(({ pads }) => pads.length > 0)],
+    ['nets', ({ parts }) => parts.some(({ pads }) => pads.some(({ net }) => net !== undefined))],
   ]
-  return [`What the files were taken for: ${said.join('; ')}.`]
+  const sources = told.flatMap(([what, has]) => {
+    const from = families.find(has)?.from
+    return from === undefined ? [] : [{ what, from }]
+  })
+  const said = [...groupedBy(sources, ({ from }) => from)].map(
+    ([from, own]) => `${joined(own.map(({ what }) => what))} from ${from}`,
+  )
+  return [`The board is put together: ${said.join('; ')}.`]
 }
 
 const mm = (value: number): string => Number(value.toFixed(2)).toString()

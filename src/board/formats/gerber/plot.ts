@@ -5,43 +5,10 @@
 import { bad, type Fault, good, type Point, type Result, showValue } from '../../../base/index.ts'
 import { arcOf, type Mode } from './arcs.ts'
 import { type Attributes, AttributeStore } from './attributes.ts'
-import { type FlashShape, type Macro, macroShape, standardShape } from './macros.ts'
+import { type Macro, macroShape, standardShape } from './macros.ts'
 import { type Coordinates, NumberFormat, operationIn } from './numbers.ts'
+import type { Aperture, Flash, Plot, Region } from './objects.ts'
 import { forEachWord, type GerberWord } from './words.ts'
-
-export interface Aperture {
-  /** In mm. */
-  readonly shape: FlashShape
-  readonly attributes: Attributes
-}
-
-export interface Flash {
-  readonly at: Point
-  readonly aperture: Aperture
-  readonly attributes: Attributes
-}
-
-/** Lines and arcs without a gap, drawn with one aperture. */
-export interface Drawn {
-  readonly points: readonly Point[]
-  readonly aperture: Aperture
-  readonly attributes: Attributes
-}
-
-export interface Region {
-  readonly points: readonly Point[]
-  readonly attributes: Attributes
-  readonly apertureAttributes: Attributes
-}
-
-export interface Plot {
-  readonly file: Attributes
-  readonly flashes: readonly Flash[]
-  readonly drawn: readonly Drawn[]
-  readonly regions: readonly Region[]
-  /** Copies of a block that were not made: only the first is here. */
-  readonly repeats: boolean
-}
 
 const MM_PER_INCH = 25.4
 const MOST_FAULTS = 20
@@ -80,6 +47,8 @@ class Plotter {
   private isDrawing = false
   private isEnded = false
   private isSkipped = false
+  /** What is drawn takes away; of an edge that is a cut-out, of copper it is nothing. */
+  private isClear = false
   private repeats = false
   private points = 0
   private macroWork = 0
@@ -148,6 +117,8 @@ class Plotter {
     else if (code === 'MO') this.takeUnit(text.slice(2), line)
     else if (code === 'FS' && !this.numbers.take(text))
       this.refuse(line, showValue(text), 'a format such as FSLAX46Y46')
+    else if (code === 'LP')
+      this.isClear = text === 'LPC' && this.attributes.file.get('.FileFunction')?.[0] !== 'Profile'
     else if (code === 'AD') this.defineAperture(text, line)
     else if (code === 'SR') this.repeats ||= /X(?!1(\D|$))|Y(?!1(\D|$))/.test(text)
     // what a block aperture holds is drawn where it is flashed, and blocks hold no parts
@@ -239,7 +210,7 @@ class Plotter {
   private flash(line: number): void {
     this.isDrawing = false
     if (this.aperture === undefined) return this.refuse(line, 'a flash', 'a chosen aperture before it')
-    if (this.isFull(line, 1)) return
+    if (this.isClear || this.isFull(line, 1)) return
     this.flashes.push({ at: this.at, aperture: this.aperture, attributes: this.attributes.object })
   }
 
@@ -255,6 +226,7 @@ class Plotter {
       return
     }
     if (this.aperture === undefined) return this.refuse(line, 'a line', 'a chosen aperture before it')
+    if (this.isClear) return
     const last = this.drawn.at(-1)
     if (this.isDrawing && last !== undefined && last.attributes === this.attributes.object)
       for (const point of points.slice(1)) last.points.push(point)
@@ -285,6 +257,10 @@ class Plotter {
       return
     }
     const [first, last] = [this.contour[0], this.contour.at(-1)]
+    if (this.isClear) {
+      this.contour = []
+      return
+    }
     const isClosed = first !== undefined && last !== undefined && Math.hypot(first.x - last.x, first.y - last.y) < 1e-6
     this.regions.push({
       points: isClosed ? this.contour.slice(0, -1) : this.contour,

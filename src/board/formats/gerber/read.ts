@@ -13,7 +13,8 @@ import {
   type PieceStroke,
 } from '../pieces.ts'
 import type { Attributes } from './attributes.ts'
-import { type Drawn, type Flash, type Plot, plotOf } from './plot.ts'
+import type { Drawn, Flash, Plot } from './objects.ts'
+import { plotOf } from './plot.ts'
 
 const FORMAT = 'a Gerber file'
 
