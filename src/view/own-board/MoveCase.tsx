@@ -10,10 +10,11 @@ import styles from './own-board.module.css'
 interface MoveCaseProps {
   readonly board: KeptBoard
   readonly to: BoardVersion
-  readonly onMoved: () => void
+  /** @param move does it */
+  readonly onMove: (move: () => void) => void
 }
 
-export function MoveCase({ board, to, onMoved }: MoveCaseProps) {
+export function MoveCase({ board, to, onMove }: MoveCaseProps) {
   const present = usePresent()
   const inside = present !== undefined && 'inline' in present.board ? present.board.inline : undefined
   const content = inside === undefined ? undefined : contentOf(inside)
@@ -25,14 +26,15 @@ export function MoveCase({ board, to, onMoved }: MoveCaseProps) {
         The case on the desk, {present.title}, stands on version {to.number}, the last.
       </p>
     )
-  return <Older title={present.title} from={stands.number} to={to} onMoved={onMoved} />
+  return <Older title={present.title} from={stands.number} to={to} onMove={onMove} />
 }
 
 interface OlderProps {
   readonly title: string
   readonly from: number
   readonly to: BoardVersion
-  readonly onMoved: () => void
+  /** @param move does it */
+  readonly onMove: (move: () => void) => void
 }
 
 type Look =
@@ -40,7 +42,7 @@ type Look =
   | { readonly state: 'seen'; readonly trial: VersionTrial }
   | { readonly state: 'failed'; readonly faults: readonly Fault[] }
 
-function Older({ title, from, to, onMoved }: OlderProps) {
+function Older({ title, from, to, onMove }: OlderProps) {
   const desk = useDesk()
   const [look, setLook] = useState<Look>({ state: 'none' })
   const tryIt = async (): Promise<void> => {
@@ -69,8 +71,8 @@ function Older({ title, from, to, onMoved }: OlderProps) {
           <Button
             tone="strong"
             onClick={() => {
-              moveToVersion(desk, look.trial, `The case stands on version ${to.number} of ${to.description.name} now.`)
-              onMoved()
+              const words = `The case stands on version ${to.number} of ${to.description.name} now.`
+              onMove(() => moveToVersion(desk, look.trial, words))
             }}
           >
             Move the case to version {to.number}

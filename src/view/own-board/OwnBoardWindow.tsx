@@ -1,6 +1,6 @@
 /** The window about one board of one's own: edited, its versions, two of them compared. What is not kept is asked about. */
 import { Dialog } from '@base-ui/react/dialog'
-import { useEffect, useState } from 'react'
+import { type ReactNode, useState } from 'react'
 import type { BoardDescription } from '../../board/index.ts'
 import { Button } from '../controls/Button.tsx'
 import dialog from '../controls/dialog.module.css'
@@ -10,7 +10,7 @@ import type { Desk } from '../stores/desk.ts'
 import { useDesk } from '../stores/hooks.ts'
 import { Compare } from './Compare.tsx'
 import { Editor } from './Editor.tsx'
-import { createEditor, type EditorStore } from './editorStore.ts'
+import { createEditor } from './editorStore.ts'
 import { exportBoard } from './exportBoard.ts'
 import type { BoardSubject } from './keepVersion.ts'
 import styles from './own-board.module.css'
@@ -25,98 +25,83 @@ interface OwnBoardWindowProps {
   readonly onClose: () => void
 }
 
-export function OwnBoardWindow({ onClose, ...rest }: OwnBoardWindowProps) {
-  const [leaving, setLeaving] = useState(false)
-  const [unkept, setUnkept] = useState(false)
-  const close = (): void => (unkept ? setLeaving(true) : onClose())
+export function OwnBoardWindow(props: OwnBoardWindowProps) {
+  const { onBegin, onClose } = props
+  const state = useWindow(props)
+  const { subject, task, editor, later, guard } = state
   return (
-    <Dialog.Root open onOpenChange={(next) => next || close()}>
+    <Dialog.Root open onOpenChange={(next) => next || guard(onClose)}>
       <Dialog.Portal>
         <Dialog.Backdrop className={dialog.backdrop} />
         <Dialog.Popup className={`${dialog.popup} ${styles.window}`}>
-          <Content
-            {...rest}
-            onUnkept={setUnkept}
-            leaving={leaving}
-            onStay={() => setLeaving(false)}
-            onLeave={onClose}
-          />
+          <Head {...state} />
+          <div className={styles.content}>
+            {task === 'edit' && (
+              <Editor editor={editor} subject={subject} onKept={(board, number) => void state.kept(board, number)} />
+            )}
+            {task === 'versions' && (
+              <Versions
+                subject={subject}
+                onBegin={(board) => guard(() => onBegin(board))}
+                onEdit={({ description }) => guard(() => state.editFrom(description))}
+                onCompare={state.compare}
+                onMove={(move) =>
+                  guard(() => {
+                    move()
+                    onClose()
+                  })
+                }
+              />
+            )}
+            {task === 'compare' && <Compare key={later} versions={versionsOf(subject)} later={later} />}
+          </div>
         </Dialog.Popup>
       </Dialog.Portal>
     </Dialog.Root>
   )
 }
 
-interface ContentProps extends Omit<OwnBoardWindowProps, 'onClose'> {
-  readonly onUnkept: (unkept: boolean) => void
-  readonly leaving: boolean
-  readonly onStay: () => void
-  readonly onLeave: () => void
-}
-
-function Content({ subject: opened, task: first, onBegin, onUnkept, leaving, onStay, onLeave }: ContentProps) {
+/** What the window shows; `guard` asks first where the editor holds what no version has. */
+function useWindow({ subject: opened, task: first }: OwnBoardWindowProps) {
   const desk = useDesk()
   const [task, setTask] = useState(first)
   const [subject, setSubject] = useState(opened)
   const [editor, setEditor] = useState(() => createEditor(opened.description))
   const [later, setLater] = useState<number>()
   const [said, setSaid] = useState('')
-  useUnkept(editor, onUnkept)
-  const kept = async (board: string, number: number): Promise<void> => {
-    const now = await subjectFrom(desk, board, subject)
-    setSubject(now)
-    setEditor(createEditor(now.description))
-    setSaid(`Kept as version ${number}.`)
-    setTask('versions')
+  const [waiting, setWaiting] = useState<{ readonly act: () => void }>()
+  const guard = (act: () => void): void => {
+    if (editor.getState().session.past.length > 0) setWaiting({ act })
+    else act()
   }
-  const name = subject.description.name
-  return (
-    <>
-      <DialogHead title={name} closeLabel="Close the board">
-        <p role="status">{said === '' ? headWords(subject) : said}</p>
-      </DialogHead>
-      <nav className={styles.tasks} aria-label="What to do with the board">
-        {tasks.map(({ value, words }) => (
-          <Button key={value} aria-pressed={task === value} onClick={() => setTask(value)}>
-            {words}
-          </Button>
-        ))}
-        <Button onClick={() => exportBoard(subject.description, subject.kept && latestOf(subject.kept).number)}>
-          Export
-        </Button>
-      </nav>
-      <div role="alert">
-        {leaving && (
-          <div className={styles.leaving}>
-            <p>What you changed is not kept as a version yet.</p>
-            <Button onClick={onStay}>Go on editing</Button>
-            <Button onClick={onLeave}>Leave without keeping it</Button>
-          </div>
-        )}
-      </div>
-      <div className={styles.content}>
-        {task === 'edit' && (
-          <Editor editor={editor} subject={subject} onKept={(board, number) => void kept(board, number)} />
-        )}
-        {task === 'versions' && (
-          <Versions
-            subject={subject}
-            onBegin={onBegin}
-            onEdit={({ description }) => {
-              setEditor(createEditor(description))
-              setTask('edit')
-            }}
-            onCompare={(number) => {
-              setLater(number)
-              setTask('compare')
-            }}
-            onMoved={onLeave}
-          />
-        )}
-        {task === 'compare' && <Compare key={later} versions={versionsOf(subject)} later={later} />}
-      </div>
-    </>
-  )
+  return {
+    subject,
+    task,
+    editor,
+    later,
+    said,
+    waiting,
+    guard,
+    setTask,
+    goOn: () => setWaiting(undefined),
+    editFrom: (board: BoardDescription) => {
+      setWaiting(undefined)
+      setEditor(createEditor(board))
+      setTask('edit')
+    },
+    compare: (number: number) => {
+      setLater(number)
+      setTask('compare')
+    },
+    kept: async (board: string, number: number): Promise<void> => {
+      const now = await subjectFrom(desk, board, subject)
+      setSubject(now)
+      setEditor(createEditor(now.description))
+      setWaiting(undefined)
+      setSaid(`Kept as version ${number}.`)
+      setTask('versions')
+    },
+  }
 }
 
 const tasks: readonly { readonly value: BoardTask; readonly words: string }[] = [
@@ -125,19 +110,43 @@ const tasks: readonly { readonly value: BoardTask; readonly words: string }[] = 
   { value: 'compare', words: 'Compare' },
 ]
 
+function Head({ subject, task, editor, said, waiting, setTask, goOn }: ReturnType<typeof useWindow>): ReactNode {
+  /** What is being edited goes out as it is now, also where it could not be kept. */
+  const exportNow = (): void => {
+    const { session } = editor.getState()
+    if (task === 'edit' && session.past.length > 0) exportBoard(session.board)
+    else exportBoard(subject.description, subject.kept && latestOf(subject.kept).number)
+  }
+  return (
+    <>
+      <DialogHead title={subject.description.name} closeLabel="Close the board">
+        <p role="status">{said === '' ? headWords(subject) : said}</p>
+      </DialogHead>
+      <nav className={styles.tasks} aria-label="What to do with the board">
+        {tasks.map(({ value, words }) => (
+          <Button key={value} aria-pressed={task === value} onClick={() => setTask(value)}>
+            {words}
+          </Button>
+        ))}
+        <Button onClick={exportNow}>Export</Button>
+      </nav>
+      <div role="alert">
+        {waiting !== undefined && (
+          <div className={styles.leaving}>
+            <p>What you changed is not kept as a version yet.</p>
+            <Button onClick={goOn}>Go on editing</Button>
+            <Button onClick={waiting.act}>Leave without keeping it</Button>
+          </div>
+        )}
+      </div>
+    </>
+  )
+}
+
 function headWords({ kept }: BoardSubject): string {
   return kept === undefined
     ? 'A board of your own, in its cases so far'
     : `A board of your own, version ${latestOf(kept).number}`
-}
-
-/** Whether the editor holds what no version has. */
-function useUnkept(editor: EditorStore, onUnkept: (unkept: boolean) => void): void {
-  useEffect(() => {
-    const look = (): void => onUnkept(editor.getState().session.past.length > 0)
-    look()
-    return editor.subscribe(look)
-  }, [editor, onUnkept])
 }
 
 /** The same board as the shelf has it now. */

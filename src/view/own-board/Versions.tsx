@@ -16,18 +16,19 @@ interface VersionsProps {
   readonly onEdit: (version: BoardVersion) => void
   /** @param number of the later one */
   readonly onCompare: (number: number) => void
-  readonly onMoved: () => void
+  /** @param move does it */
+  readonly onMove: (move: () => void) => void
 }
 
 /** A board that is not kept yet has one version: the one that its cases have. */
 export const versionsOf = ({ kept, description, changedAt }: BoardSubject): readonly BoardVersion[] =>
   kept?.versions ?? [{ number: 1, at: changedAt, who: '', changed: ['As the cases on it have it.'], description }]
 
-export function Versions({ subject, onBegin, onEdit, onCompare, onMoved }: VersionsProps) {
+export function Versions({ subject, onBegin, onEdit, onCompare, onMove }: VersionsProps) {
   const versions = versionsOf(subject)
   return (
     <div className={styles.versions}>
-      {subject.kept !== undefined && <MoveCase board={subject.kept} to={latestOf(subject.kept)} onMoved={onMoved} />}
+      {subject.kept !== undefined && <MoveCase board={subject.kept} to={latestOf(subject.kept)} onMove={onMove} />}
       <p className={styles.quiet}>
         A new version changes no case by itself: each stays on the board that it was begun on until you move it.
       </p>
