@@ -43,7 +43,7 @@ export const fileKinds = {
   gerber: {
     ...data,
     words: 'a Gerber layer of a board',
-    accept: ['.gbr', '.gko', '.gm1', '.gtl', '.gbl', '.pho'],
+    accept: ['.gbr', '.ger', '.gbx', '.gko', '.gm1', '.gtl', '.gbl', '.g1', '.g2', '.pho', '.art'],
     boardFormat: 'gerber',
   },
   netlist: { ...data, words: 'a netlist of a board', accept: ['.d356', '.ipc', '.net'], boardFormat: 'netlist' },
