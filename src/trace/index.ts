@@ -3,6 +3,7 @@
  * raster, places of parts to a fraction of a millimetre, their likes, and a checked board of what was traced.
  * Refuses: sizes and corners that give no view, clicks where nothing of that size stands; it knows no file, decoder or screen.
  */
+export { boardFromTrace, type Trace, traceUntold } from './board.ts'
 export { type Camera, cameraOf, seatedAt, topSeenAt } from './camera.ts'
 export { correlationMap } from './correlate.ts'
 export { type BoardRaster, fromRaster, type GreyImage, greyOf, toRaster } from './image.ts'
@@ -18,3 +19,13 @@ export {
 export { snap, type Snapped } from './snap.ts'
 export { asRaster, frameFor, frameSize, type RasterFrame, straightenRows } from './straighten.ts'
 export { type BoardView, onBoardAt, seenAt } from './view.ts'
+export {
+  arrayBetween,
+  behindOf,
+  type HolePair,
+  patternPackageNamed,
+  refsOf,
+  type TracedPart,
+  turnedAsUsual,
+  turnedOver,
+} from './traced.ts'

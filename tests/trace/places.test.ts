@@ -83,8 +83,8 @@ test.each([
     }
   })
   expectWithin([...clicked, ...liked])
-  // what is no package may be proposed, but not often
-  expect(likes.length).toBeLessThan(others.length + 4)
+  // what is no package may be proposed and is struck out; there are fewer of those than packages
+  expect(likes.length).toBeLessThan(2 * others.length)
 })
 
 test('clicks where nothing of that size stands, and sizes that no part has, are refused', () => {

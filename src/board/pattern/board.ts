@@ -85,8 +85,11 @@ function putMemories(canvas: Canvas, { package: name }: BoardPattern, layout: Ca
   })
 }
 
-/** A package with all its lanes at the end of row A stands with that end towards the core. */
-function frontPlace(outline: PackageOutline, place: RingPlace): RingPlace {
+/**
+ * A package with all its lanes at the end of row A stands with that end towards the core, others with that of the last row.
+ * @param place turned so that the last row lies towards the core
+ */
+export function frontPlace(outline: PackageOutline, place: RingPlace): RingPlace {
   const { rows } = outline.grid
   const lanes = outline.regions.filter(({ role }) => role === 'lane')
   const allAbove = lanes.every((lane) => rows.indexOf(lane.rows[1]) <= Math.ceil(rows.length / 2))

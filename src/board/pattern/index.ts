@@ -1,5 +1,5 @@
 /** A board from a few numbers, and the pieces that make cards of the usual form. */
-export { boardFromPattern, patternUntold } from './board.ts'
+export { boardFromPattern, frontPlace, patternUntold } from './board.ts'
 export { Canvas, type FilePart } from './canvas.ts'
 export * from './card-parts.ts'
 export { cardHoles, cardOutline } from './card-shape.ts'
@@ -15,3 +15,5 @@ export {
   usualSupplies,
 } from './pattern.ts'
 export { packageCount, usualCoreMm } from './places.ts'
+export type { PlacedPower, PlacedSupply } from './power.ts'
+export { patternRails } from './rails.ts'

@@ -30,8 +30,9 @@ export interface PlacedPower {
   /** Capacitors on the 12 V input. */
   readonly inputCapacitors: readonly string[]
   readonly controllers: readonly string[]
-  readonly slot: string
-  readonly plug: string
+  /** Undefined where the board has none. */
+  readonly slot: string | undefined
+  readonly plug: string | undefined
   readonly displays: readonly string[]
 }
 

@@ -21,18 +21,22 @@ const typicalOhms = {
   memorySmall: { lowOhm: 50, highOhm: 2000, from: TYPICAL },
 } satisfies Readonly<Record<string, Ohms>>
 
-/** @param memories refs of the memory packages; @param core ref of the core */
+/**
+ * Input rails, then the supplies in their order, each with its usual range.
+ * @param memories refs of the memory packages
+ * @param core ref of the core
+ */
 export function patternRails(
-  canvas: Canvas,
+  canvas: Pick<Canvas, 'parts'>,
   power: PlacedPower,
   memories: readonly string[],
   core: string,
 ): RailFile[] {
   const placeOf = new Map(canvas.parts.map((part) => [part.ref, part]))
-  const pointsAt = (refs: readonly string[]): { side: 'top' | 'bottom'; at: Point; part: string }[] =>
+  const pointsAt = (refs: readonly (string | undefined)[]): { side: 'top' | 'bottom'; at: Point; part: string }[] =>
     refs.slice(0, 2).flatMap((ref) => {
-      const part = placeOf.get(ref)
-      return part === undefined ? [] : [{ side: part.side, at: part.at, part: ref }]
+      const part = ref === undefined ? undefined : placeOf.get(ref)
+      return ref === undefined || part === undefined ? [] : [{ side: part.side, at: part.at, part: ref }]
     })
   const fed: Readonly<Record<PatternSupply['feeds'], readonly string[]>> = {
     core: [core],
