@@ -5,10 +5,16 @@ import { VitePWA } from 'vite-plugin-pwa'
 import { build } from 'vite'
 import { defineConfig } from 'vitest/config'
 import { headers, policy } from './.run/policy.ts'
+import { availableParallelism } from 'node:os'
 import { chromiumLaunchOptions } from './tests/support/chromium.ts'
+import { LongestFirst } from './tests/support/longest-first.ts'
 import { PATIENT_MS, TEST_MS } from './tests/support/patience.ts'
 
 const OF_THE_SYSTEM = ['cli', 'shelf', 'workers', 'visit'].map((folder) => `tests/${folder}/**/*.test.ts`)
+
+const CORES = availableParallelism()
+/** Room for what is young: most objects of the reasoning die at once, and 16 MB of them are collected over and over. */
+const ROOM_FOR_YOUNG = ['--max-semi-space-size=64']
 
 const underTest = process.env['VITEST'] !== undefined
 const browserProvider = underTest ? playwright({ launchOptions: await chromiumLaunchOptions() }) : undefined
@@ -132,6 +138,9 @@ export default defineConfig({
   },
   test: {
     root: '.',
+    // Every core has tests to run from beginning to end; the page stands beside them.
+    maxWorkers: CORES,
+    sequence: { sequencer: LongestFirst },
     projects: [
       {
         extends: true,
@@ -141,6 +150,7 @@ export default defineConfig({
           root: '.',
           environment: 'node',
           isolate: false,
+          execArgv: ROOM_FOR_YOUNG,
           setupFiles: ['tests/support/seed.ts'],
           include: ['tests/**/*.test.ts'],
           exclude: [...OF_THE_SYSTEM, 'tests/browser/**', 'node_modules/**'],
@@ -187,6 +197,8 @@ export default defineConfig({
           browser: {
             enabled: true,
             headless: true,
+            // one page on two cores, beside which the tests in Node run
+            fileParallelism: CORES > 2,
             viewport: { width: 1440, height: 900 },
             screenshotFailures: false,
             ...(browserProvider === undefined ? {} : { provider: browserProvider }),
