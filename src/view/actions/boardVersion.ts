@@ -2,6 +2,7 @@
 import { bad, type Fault, type Point, good, type Result } from '../../base/index.ts'
 import { type BoardDescription, boardFaults, type BoardModel } from '../../board/index.ts'
 import { type Case, enteredOf } from '../../case/index.ts'
+import { isAbort } from '../../workers/client.ts'
 import { calls } from '../../workers/contract.ts'
 import { contentOf } from '../shelf/boardShelf.ts'
 import { createCameraStore } from '../sheet/index.ts'
@@ -138,9 +139,14 @@ export function watchForBoard(desk: Desk): () => void {
     seen = inside
     if (following || isOnDesk(desk, inside)) return
     following = true
-    void followBoard(desk, MESSAGE_CORNER).finally(() => {
-      following = false
-    })
+    void followBoard(desk, MESSAGE_CORNER)
+      .catch((reason: unknown) => {
+        // a desk that is closed follows nothing any more
+        if (!isAbort(reason)) throw reason
+      })
+      .finally(() => {
+        following = false
+      })
   }
   return desk.cases.subscribe(look)
 }
