@@ -5,11 +5,12 @@
 import { readdirSync, readFileSync, statSync } from 'node:fs'
 import { join } from 'node:path'
 import { beforeAll, describe, expect, it } from 'vitest'
-import { boxOf, signedArea } from '../../src/base/index.ts'
+import { boxOf, type Point, signedArea } from '../../src/base/index.ts'
 import {
   boardFormatOf,
   type BoardDescription,
   type BoardImport,
+  hullOf,
   importBoard,
   loadBoard,
 } from '../../src/board/index.ts'
@@ -26,6 +27,7 @@ import {
   pinGroups,
   textFile,
 } from '../support/board-data.ts'
+import { npmPackage } from '../support/npm-package.ts'
 
 const FETCH_MS = 300_000
 const HEAD = '%MOMM*%\n%FSLAX46Y46*%\nG75*\n'
@@ -297,5 +299,60 @@ describe('examples that other programs drew', () => {
     expect(box.maxX - box.minX).toBeCloseTo((Math.max(...across) - Math.min(...across)) * 0.0254, 6)
     const off = result.value.untold.filter((remark) => remark.startsWith('These parts lie off the board'))
     expect(off).toEqual(['These parts lie off the board: HEAD.'])
+  })
+})
+
+describe('arcs that another program drew as curves', () => {
+  /** Points along the curves of an SVG's paths, as they stand there. */
+  const curvesOf = (svg: string): Point[] =>
+    [...svg.matchAll(/ d="([^"]*)"/g)].flatMap(([, path = '']) => {
+      const points: Point[] = []
+      for (const [, letter, list = ''] of path.matchAll(/([MLC])([^MLCZ]*)/g)) {
+        const numbers = list
+          .trim()
+          .split(/[\s,]+/)
+          .map(Number)
+        const ends = Array.from({ length: numbers.length / 2 }, (_, i) => ({
+          x: numbers[2 * i] ?? 0,
+          y: numbers[2 * i + 1] ?? 0,
+        }))
+        const [start] = points.slice(-1)
+        if (letter === 'C' && start !== undefined) points.push(...bezierAlong([start, ...ends]))
+        else points.push(...ends)
+      }
+      return points
+    })
+  const bezierAlong = ([a, b, c, d]: readonly Point[]): Point[] =>
+    Array.from({ length: 40 }, (_, i) => (i + 1) / 40).map((t) => {
+      const mix = (p = 0, q = 0, r = 0, s = 0): number =>
+        (1 - t) ** 3 * p + 3 * (1 - t) ** 2 * t * q + 3 * (1 - t) * t ** 2 * r + t ** 3 * s
+      return { x: mix(a?.x, b?.x, c?.x, d?.x), y: mix(a?.y, b?.y, c?.y, d?.y) }
+    })
+  const sizeOf = (points: readonly Point[]): readonly number[] => {
+    const box = boxOf(points)
+    return [box.maxX - box.minX, box.maxY - box.minY, Math.abs(signedArea(hullOf(points)))]
+  }
+
+  it('in all pairs of quadrants have the same outermost points and the same hull', {
+    timeout: FETCH_MS,
+  }, async (context) => {
+    // test files of tracespace (M. Cousins, version 4.2.7), whose pictures were drawn by gerbv; in inches, y up
+    const folder = join(await npmPackage('@tracespace/fixtures@4.2.7', context), 'gerbers/arc-strokes')
+    const names = readdirSync(folder).filter((name) => /^multi-quadrant.*\.gbr$/.test(name))
+    expect(names).toHaveLength(12)
+    const sizes = await Promise.all(
+      names.map(async (name) => {
+        const text = readFileSync(join(folder, name), 'utf8')
+        const { outline } = await read(PARTS, `%TF.FileFunction,Profile,NP*%\n${text}`)
+        const [width = 0, length = 0, area = 0] = sizeOf(
+          curvesOf(readFileSync(join(folder, name.replace('.gbr', '.svg')), 'utf8')),
+        )
+        return { name, ours: sizeOf(outline), theirs: [width * 25.4, length * 25.4, area * 25.4 ** 2] }
+      }),
+    )
+    const apart = sizes.filter(({ ours, theirs }) =>
+      ours.some((size, i) => Math.abs(size / (theirs[i] ?? 0) - 1) > 0.002),
+    )
+    expect(apart).toEqual([])
   })
 })

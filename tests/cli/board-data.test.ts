@@ -34,7 +34,7 @@ test('a netlist and a table of places give a board that the other verbs take', a
   const { code, answer: told } = await board(...files, '--out', made)
   expect(code).toBe(0)
   expect(told).toMatchObject({ ok: true, parts: { core: 1, memory: 2 }, channels: 2 })
-  expect(told.untold.join('\n')).toContain('pads from netlist.d356')
+  expect(told.untold.join('\n')).toContain('pads and nets from netlist.d356')
   expect((await board(made)).answer).toMatchObject({ ok: true, parts: { core: 1, memory: 2 }, channels: 2 })
 })
 
