@@ -63,7 +63,7 @@ export function EditorSheet({ check }: { readonly check: Check }) {
       >
         <g className={styles.drawn} transform={groupTransform(view)}>
           <BoardLayer board={board} />
-          {check.model !== undefined && <LaneLayer model={check.model} side={view.side} />}
+          {check.faults === 0 && check.model !== undefined && <LaneLayer model={check.model} side={view.side} />}
           <PartsLayer
             parts={board.parts}
             side={view.side}

@@ -55,10 +55,10 @@ export function SavePanel({ subject, faults, onKept }: SavePanelProps) {
         <TextField label="Who" placeholder="your name or mark" maxLength={60} value={who} onChange={setWho} />
         <TextField label="Why" placeholder="if you like" maxLength={200} value={note} onChange={setNote} />
       </div>
+      {faults > 0 && <p className={styles.quiet}>A board with faults can’t be kept: mend what the check lists.</p>}
       <Button tone="strong" disabled={busy || nothing || faults > 0} onClick={() => void keep()}>
         Save as version {next}
       </Button>
-      {faults > 0 && <p className={styles.quiet}>A board with faults can’t be kept: mend what the check lists.</p>}
       <div role="alert">
         {trouble.map((fault) => (
           <p key={fault.path + fault.found} className={styles.wrong}>
