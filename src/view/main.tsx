@@ -1,6 +1,5 @@
 /** Starts the app in the page. */
 import { createRoot } from 'react-dom/client'
-import { z } from 'zod'
 import { startCoreWorker } from '../workers/start.ts'
 import { App } from './App.tsx'
 import { installTokens } from './look/index.ts'
@@ -13,8 +12,6 @@ import { pageStorage, shopWordsIn } from './stores/shopWords.ts'
 import { watchForNewVersion } from './version/newVersion.ts'
 import './base.css'
 
-// The policy lets no code be made at run time.
-z.config({ jitless: true })
 installTokens(document)
 const root = document.getElementById('root')
 if (root !== null) {
