@@ -1,9 +1,9 @@
 /** Which parts of two files are one: by reference, where a format cuts them by what is left of it. */
-import { distance, type Point } from '../../base/index.ts'
+import { distance } from '../../base/index.ts'
 import { groupedBy } from '../group.ts'
 import type { PartPair } from './align.ts'
 import { sideOfPads } from './pads.ts'
-import type { Piece, PiecePart } from './pieces.ts'
+import type { Piece, PiecePad, PiecePart } from './pieces.ts'
 
 /** Pairs in the order of the other piece. Of repeated references the first goes with the first. */
 export function pairParts(base: Piece, other: Piece): PartPair[] {
@@ -72,7 +72,7 @@ export function splitCutParts(
     const wanted = (byCut.get(keyOf(part.ref)) ?? []).filter(({ at }) => at !== undefined)
     if (part.ref.length < refLetters || known.has(keyOf(part.ref)) || wanted.length < 2) return [part]
     split.push(...wanted.map(({ ref }) => ref))
-    const nearest = groupedBy(part.pads, ({ at }) => nearestOf(wanted, at))
+    const nearest = padsByPart(part.pads, wanted)
     return wanted.flatMap((own) => {
       const pads = nearest.get(own) ?? []
       return pads.length === 0 ? [] : [{ ...part, ref: own.ref, side: sideOfPads(pads), pads }]
@@ -81,7 +81,25 @@ export function splitCutParts(
   return { parts, split }
 }
 
-function nearestOf(parts: readonly PiecePart[], at: Point): PiecePart | undefined {
-  const away = (part: PiecePart): number => (part.at === undefined ? Infinity : distance(part.at, at))
-  return parts.reduce<PiecePart | undefined>((a, b) => (a === undefined || away(b) < away(a) ? b : a), undefined)
+/** The nearest part for each pad; of as many pads of one number as there are parts, each part gets one. */
+function padsByPart(
+  pads: readonly PiecePad[],
+  parts: readonly PiecePart[],
+): ReadonlyMap<PiecePart, readonly PiecePad[]> {
+  const away = ({ at }: PiecePart, pad: PiecePad): number => (at === undefined ? Infinity : distance(at, pad.at))
+  const chosen = [...groupedBy(pads, ({ number }) => number).values()].flatMap((own) => {
+    const pairs = own.flatMap((pad) => parts.map((part) => ({ pad, part, away: away(part, pad) })))
+    const isEven = own.length === parts.length
+    const left = { pads: new Set(own), parts: new Set(parts) }
+    return pairs
+      .toSorted((a, b) => a.away - b.away)
+      .filter(({ pad, part }) => {
+        if (!left.pads.has(pad) || (isEven && !left.parts.has(part))) return false
+        left.pads.delete(pad)
+        left.parts.delete(part)
+        return true
+      })
+  })
+  const byPart = groupedBy(chosen, ({ part }) => part)
+  return new Map([...byPart].map(([part, own]) => [part, own.map(({ pad }) => pad)]))
 }
