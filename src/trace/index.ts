@@ -7,7 +7,7 @@ export { boardFromTrace, type Trace, traceUntold } from './board.ts'
 export { type Camera, cameraOf, seatedAt, topSeenAt } from './camera.ts'
 export { correlationMap } from './correlate.ts'
 export { type BoardRaster, fromRaster, type GreyImage, greyOf, toRaster } from './image.ts'
-export { findLikes, type Like } from './likes.ts'
+export { findLikes, type Like, type LikesWish } from './likes.ts'
 export {
   clockwiseFromUpperLeft,
   type KnownDistance,
@@ -16,7 +16,7 @@ export {
   viewFromDistance,
   viewFromRectangle,
 } from './rectify.ts'
-export { snap, type Snapped } from './snap.ts'
+export { snap, type Snapped, type SnapWish } from './snap.ts'
 export { asRaster, frameFor, frameSize, type RasterFrame, straightenRows } from './straighten.ts'
 export { type BoardView, onBoardAt, seenAt } from './view.ts'
 export {

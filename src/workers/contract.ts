@@ -1,6 +1,6 @@
 /** The one table of what the screen may ask of the workers: what each call takes, what it gives, parsed at the border. */
 import { z } from 'zod'
-import type { Result } from '../base/index.ts'
+import type { Box, Homography, Result } from '../base/index.ts'
 import type { BoardDescription, BoardModel } from '../board/index.ts'
 import { markSchema, substanceSchema } from '../spill/index.ts'
 import {
@@ -20,6 +20,16 @@ import {
   type Proposed,
 } from '../rehearsal/index.ts'
 import { assumptionsSchema, checkAnswerSchema, priceBookSchema } from '../suspects/index.ts'
+import type {
+  BoardRaster,
+  Camera,
+  KnownDistance,
+  KnownRectangle,
+  Like,
+  LikesWish,
+  Snapped,
+  SnapWish,
+} from '../trace/index.ts'
 import type { Assessment, NextSteps, PhotoSampling, Rework, ReworkQuestion } from '../case/index.ts'
 import type { HeatRun, HeatSetting, WhatIf, WhatIfWish } from '../heat/index.ts'
 import {
@@ -61,6 +71,32 @@ export interface ImportedBoard {
   readonly model: BoardModel
   /** What the layout does not tell, in words. */
   readonly untold: readonly string[]
+}
+
+/** A photo that a board is traced from, ready to be shown. */
+export interface TracePhoto {
+  /** Its working size: what is clicked is told in these pixels. */
+  readonly widthPx: number
+  readonly heightPx: number
+  readonly preview: ImageBitmap
+}
+
+/** What straightens a photo: what was shown in it, and what of the board is wanted. */
+export interface StraightenWish {
+  readonly file: Blob
+  readonly known: KnownRectangle | KnownDistance
+  /** In mm of the board. */
+  readonly box: Box
+  /** From the board’s mm to those of the photo, where it shows the other side. */
+  readonly under?: Homography | undefined
+}
+
+/** A photo straightened onto the board, to show and to look for parts in. */
+export interface StraightTrace {
+  readonly picture: ImageBitmap
+  readonly raster: BoardRaster
+  readonly camera: Camera
+  readonly missMm: number | undefined
 }
 
 /** What a case gives to the reasoning. */
@@ -151,6 +187,22 @@ export const calls = {
     'rectifyPhoto',
     z.strictObject({ file: fileLike, sampling: shaped<PhotoSampling>('toSource') }),
     answer<ImageBitmap>(),
+  ),
+  /** A photo that a board is to be traced from: refused where it is none, or too large. */
+  openTrace: call('openTrace', z.strictObject({ file: fileLike }), answer<TracePhoto>()),
+  /** The photo straightened by what was shown in it; progress tells its pieces. */
+  straightenTrace: call('straightenTrace', shaped<StraightenWish>('known'), answer<StraightTrace>()),
+  /** Where a body of known size stands around a click. */
+  snapTrace: call(
+    'snapTrace',
+    z.strictObject({ raster: shaped<BoardRaster>('planes'), wish: shaped<SnapWish>('click') }),
+    answer<Snapped>(),
+  ),
+  /** Parts that look like the first one, the most alike first. */
+  likesTrace: call(
+    'likesTrace',
+    z.strictObject({ raster: shaped<BoardRaster>('planes'), wish: shaped<LikesWish>('first') }),
+    answer<readonly Like[]>(),
   ),
   /** Where the kept board's rail sinks an injected current, and where to read next. */
   huntShort: call('huntShort', z.strictObject({ hunt: shortHuntSchema }), answer<ShortAnswer>()),

@@ -18,6 +18,7 @@ import { practiceHandlers } from './practice-handlers.ts'
 import { reworkHandlers } from './rework-handlers.ts'
 import { type Handler, handle } from './serve.ts'
 import { shortHandler } from './short-handler.ts'
+import { traceHandlers } from './trace-handlers.ts'
 
 interface Kept {
   readonly model: BoardModel
@@ -103,6 +104,7 @@ export function createHandlers(startBeside?: () => WorkerLike): Handler[] {
     ...reworkHandlers(() => kept?.model),
     shortHandler(() => kept?.model),
     ...photoHandlers(),
+    ...traceHandlers(),
     ...practiceHandlers(() => kept?.model),
   ]
 }

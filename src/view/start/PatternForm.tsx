@@ -6,15 +6,8 @@ import { beginOnBoard, fromStart } from '../actions/open.ts'
 import { Button } from '../controls/Button.tsx'
 import { Choice, SelectField, TextField } from '../controls/fields.tsx'
 import { useDesk } from '../stores/hooks.ts'
-import {
-  busOptions,
-  faultWords,
-  firstDraft,
-  packageOptions,
-  type PatternDraft,
-  patternOf,
-  withPackage,
-} from './patternDraft.ts'
+import { faultWords, packageOptions } from '../stores/patternWords.ts'
+import { busOptions, firstDraft, type PatternDraft, patternOf, withPackage } from './patternDraft.ts'
 import { PatternPreview } from './PatternPreview.tsx'
 import { PatternSizes } from './PatternSizes.tsx'
 import styles from './start.module.css'

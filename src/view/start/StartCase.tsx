@@ -1,15 +1,19 @@
-/** Asks which card a new case is about: a board of one's own, one from a file, one from a pattern; examples stand apart. */
+/** Asks which card a new case is about: a board of one's own, one from a file, a photo or a pattern; examples stand apart. */
 import { Dialog } from '@base-ui/react/dialog'
-import { useEffect, useId, useMemo, useRef } from 'react'
+import { Camera } from 'lucide-react'
+import { useEffect, useId, useMemo, useRef, useState } from 'react'
 import { leaveStart } from '../actions/open.ts'
 import dialog from '../controls/dialog.module.css'
+import { Button } from '../controls/Button.tsx'
 import { DialogHead } from '../controls/DialogHead.tsx'
 import { useDesk, useScreen } from '../stores/hooks.ts'
+import { TraceBoard } from '../trace/TraceBoard.tsx'
 import { Examples } from './Examples.tsx'
 import { OwnBoardChoices } from './OwnBoardChoices.tsx'
-import { freeBoardName } from './patternDraft.ts'
+import { firstDraft, freeBoardName } from './patternDraft.ts'
 import { PatternForm } from './PatternForm.tsx'
 import styles from './start.module.css'
+import { Supplies } from './Supplies.tsx'
 import { useOwnBoards } from './useOwnBoards.ts'
 
 export function StartCase() {
@@ -36,9 +40,21 @@ function Content() {
   const { boards } = useDesk()
   const own = useOwnBoards()
   const id = useId()
+  const photoId = useId()
+  const [tracing, setTracing] = useState(false)
   const freeName = useMemo(() => freeBoardName(own.names), [own.names])
   // the worker that reads boards to look at is not needed any more
   useEffect(() => () => boards.end(), [boards])
+  if (tracing)
+    return (
+      <TraceBoard
+        freeName={freeName}
+        suppliesForm={({ supplies, faults, onChange }) => (
+          <Supplies draft={{ ...firstDraft(), supplies }} faults={faults} onChange={onChange} />
+        )}
+        onBack={() => setTracing(false)}
+      />
+    )
   return (
     <>
       <DialogHead title="A new case: which card is it?" closeLabel="Close without a new case">
@@ -46,6 +62,15 @@ function Content() {
       </DialogHead>
       <div className={dialog.body}>
         <OwnBoardChoices {...own} />
+        <section className={styles.section} aria-labelledby={photoId}>
+          <div className={styles.row}>
+            <h2 id={photoId}>From a photo</h2>
+            <p className={styles.small}>Clicks snap to the edges of its parts, and find their likes.</p>
+            <Button onClick={() => setTracing(true)}>
+              <Camera size={16} aria-hidden="true" /> Trace a board from a photo…
+            </Button>
+          </div>
+        </section>
         <section className={styles.section} aria-labelledby={id}>
           <h2 id={id}>From a pattern</h2>
           <PatternForm freeName={freeName} taken={own.names} labelledBy={id} />

@@ -7,11 +7,11 @@ import {
   packageCount,
   type PatternPackage,
   patternLimits,
-  patternPackages,
   type PatternSupply,
   usualPattern,
   usualSupplies,
 } from '../../board/index.ts'
+import { faultWords } from '../stores/patternWords.ts'
 
 export interface PatternDraft extends Omit<BoardPattern, 'supplies'> {
   /** As is usual for the rest until one of them is changed. */
@@ -50,13 +50,6 @@ export function busOptions(draft: PatternDraft): { readonly value: string; reado
   })
 }
 
-export const packageOptions: readonly { readonly value: PatternPackage; readonly words: string }[] =
-  patternPackages.map((value) => {
-    const { ballCount, title, body } = outlineNamed(value)
-    const kind = title.split(' ')[0] ?? ''
-    return { value, words: `${kind}, ${ballCount} balls, ${body.widthMm} × ${body.lengthMm} mm` }
-  })
-
 /** The first of `my board`, `my board 2` and so on that no board has. */
 export function freeBoardName(taken: ReadonlySet<string>): string {
   let name = 'my board'
@@ -69,6 +62,3 @@ export function faultAt(faults: readonly Fault[], path: string): string | undefi
   const fault = faults.find((each) => each.path === path)
   return fault === undefined ? undefined : faultWords(fault)
 }
-
-export const faultWords = ({ found, expected, todo }: Fault): string =>
-  `Found ${found}, needed: ${expected}.${todo === undefined ? '' : ` ${todo}`}`
