@@ -177,8 +177,8 @@ function judge({ responses, wanted }: SearchTarget, driven: Driven): number | St
   if (hottestC > wanted.hottestMostC - MARGIN_K) return 'hottest'
   for (let p = responses.joints; p < responses.points; p++)
     if (at(p, moment) > wanted.bodyMostC - MARGIN_K) return 'body'
-  const shape = shapeOf(responses, moment, wanted.liquidusC, at)
-  if (shape.rampCPerS > wanted.rampMostCPerS * RAMP_SHARE) return 'ramp'
+  const shape = shapeOf(responses, driven, wanted)
+  if (shape === 'ramp') return 'ramp'
   if (shape.coldestS < wanted.aboveLeastS + MARGIN_S || shape.hottestS + COOLING_TAIL_S > wanted.aboveMostS)
     return 'time'
   return hottestC - wanted.coldestAimC
@@ -224,31 +224,32 @@ function neededJet(
   return { toK, perK }
 }
 
+/** How long the coldest and the hottest joint are above liquidus; or that the hottest rises too fast, as soon as it does. */
 function shapeOf(
   responses: Responses,
-  end: number,
-  liquidusC: number,
-  at: (point: number, moment: number) => number,
-): { rampCPerS: number; coldestS: number; hottestS: number } {
-  const window = Math.max(1, Math.round(heatAssumptions.rampWindowS.value / responses.stepS))
+  { preheatK, fromK, toK, ramp, moment: end }: Driven,
+  { liquidusC, rampMostCPerS }: Wanted,
+): { coldestS: number; hottestS: number } | 'ramp' {
+  const { joints, stepS } = responses
+  const window = Math.max(1, Math.round(heatAssumptions.rampWindowS.value / stepS))
+  const mostK = rampMostCPerS * RAMP_SHARE
   const highs: number[] = []
   let coldest = 0
   let hottest = 0
-  let rampCPerS = 0
   for (let m = 0; m <= end; m++) {
     let high = -Infinity
     let low = Infinity
-    for (let p = 0; p < responses.joints; p++) {
-      const c = at(p, m)
+    for (let p = 0; p < joints; p++) {
+      const c = riseAt(responses, p, m, ramp, preheatK, fromK, toK) + ambientC
       if (c > high) high = c
       if (c < low) low = c
     }
     highs.push(high)
-    if (m >= window) rampCPerS = Math.max(rampCPerS, (high - (highs[m - window] ?? high)) / (window * responses.stepS))
+    if (m >= window && (high - (highs[m - window] ?? high)) / (window * stepS) > mostK) return 'ramp'
     if (high >= liquidusC) hottest++
     if (low >= liquidusC) coldest++
   }
-  return { rampCPerS, coldestS: (coldest - 1) * responses.stepS, hottestS: hottest * responses.stepS }
+  return { coldestS: (coldest - 1) * stepS, hottestS: hottest * stepS }
 }
 
 /** Of the target that misses its aim by most. */
