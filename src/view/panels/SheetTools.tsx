@@ -1,6 +1,6 @@
 /** Over the sheet: which side, what is drawn, and what the hand does. */
 import { Menu } from '@base-ui/react/menu'
-import { ChevronDown, Crosshair, Maximize2, MousePointer2, PencilRuler } from 'lucide-react'
+import { ChevronDown, Crosshair, EyeOff, Maximize2, MousePointer2, PencilRuler } from 'lucide-react'
 import { useStore } from 'zustand'
 import { takeTool } from '../actions/tools.ts'
 import { Button } from '../controls/Button.tsx'
@@ -152,7 +152,7 @@ function Legend() {
         .filter(({ name }) => !without.includes(name) && (name !== 'reportNames' || hasNames))
         .map(({ name, words }) => (
           <button key={name} type="button" aria-pressed={shown[name] === true} onClick={() => switchOne(name)}>
-            <Swatch of={name} /> {words}
+            {shown[name] === true ? <Swatch of={name} /> : <EyeOff width={20} height={15} aria-hidden="true" />} {words}
           </button>
         ))}
       {id === 'proof' && shown.proof === true && <ProofKey />}
