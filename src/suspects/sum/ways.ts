@@ -47,16 +47,40 @@ export function likelyWays(input: WaysInput, numbers: readonly number[]): { ways
   let ways = [nothing(input)]
   let leftOut = 0
   for (const number of numbers) {
-    ways = merged(ways.flatMap((way) => extended(input, way, number)))
-    if (ways.length <= MOST_LIKELY_WAYS) continue
-    ways = ways.toSorted((a, b) => b.weight - a.weight)
-    leftOut += ways.slice(MOST_LIKELY_WAYS).reduce((sum, { weight }) => sum + weight, 0)
-    ways = ways.slice(0, MOST_LIKELY_WAYS)
+    const { variables } = input
+    const { touching = [], quiet = 1 } = variables[number] ?? {}
+    const size = touching.length + 1
+    // Two spills make millions: all are weighed, and only those that stay are made.
+    const weights = new Float64Array(ways.length * size)
+    for (const [at, way] of ways.entries()) {
+      weights[at * size] = way.weight * quiet
+      for (let i = 1; i < size; i++) {
+        weights[at * size + i] = weightWith(input, way, variables[number]?.states[touching[i - 1] ?? -1])
+      }
+    }
+    let kept = placesAboveZero(weights)
+    if (kept.length > MOST_LIKELY_WAYS) {
+      kept = kept.toSorted((a, b) => (weights[b] ?? 0) - (weights[a] ?? 0))
+      leftOut += kept.subarray(MOST_LIKELY_WAYS).reduce((sum, at) => sum + (weights[at] ?? 0), 0)
+      kept = kept.subarray(0, MOST_LIKELY_WAYS)
+    }
+    ways = Array.from(kept, (at) => {
+      const way = ways[Math.floor(at / size)] ?? nothing(input)
+      const state = touching[(at % size) - 1]
+      return state === undefined
+        ? { ...way, weight: weights[at] ?? 0 }
+        : joined(input, way, { variable: number, state })
+    })
   }
   return { ways, leftOut }
 }
 
-const merged = (ways: readonly Way[]): Way[] => ways.filter(({ weight }) => weight > 0)
+function placesAboveZero(weights: Float64Array): Int32Array {
+  const places = new Int32Array(weights.length)
+  let count = 0
+  for (let at = 0; at < weights.length; at++) if ((weights[at] ?? 0) > 0) places[count++] = at
+  return places.subarray(0, count)
+}
 
 const nothing = ({ books }: WaysInput): Way => ({ weight: 1, patterns: new Int32Array(books.length), chosen: [] })
 
@@ -76,8 +100,11 @@ function joined(input: WaysInput, way: Way, added: Chosen): Way {
   for (let group = 0; group < patterns.length; group++) {
     patterns[group] = input.books[group]?.both(patterns[group] ?? 0, state.patterns[group] ?? 0) ?? 0
   }
-  const weight = way.weight * state.weight * marginTogether(input, way, state)
-  return { weight, patterns, chosen: [...way.chosen, added] }
+  return { weight: weightWith(input, way, state), patterns, chosen: [...way.chosen, added] }
+}
+
+function weightWith(input: WaysInput, way: Way, state: ReducedState | undefined): number {
+  return state === undefined ? way.weight : way.weight * state.weight * marginTogether(input, way, state)
 }
 
 const stateOf = ({ variables }: WaysInput, { variable, state }: Chosen): ReducedState | undefined =>
