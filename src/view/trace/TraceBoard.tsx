@@ -55,7 +55,7 @@ export function TraceBoard({ freeName, suppliesForm, onBack }: TraceBoardProps) 
         <p>Show its size, click its parts, name its supplies.</p>
         <Button onClick={onBack}>Back to the choice</Button>
       </DialogHead>
-      <div className={`${dialog.body} ${styles.trace}`}>
+      <div className={`${dialog.body} ${styles.trace}`} data-step={step}>
         <div className={styles.left}>
           <div className={styles.steps}>
             <Choice label="Step" labelHidden value={step} options={stepOptions} onChange={go} />

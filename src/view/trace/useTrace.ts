@@ -92,7 +92,10 @@ export function useTrace() {
     return undefined
   }
 
-  const change = (next: (work: Work) => Work): void => setHistory((before) => changed(before, next(before.present)))
+  const change = (next: (work: Work) => Work): void => {
+    setSaid('')
+    setHistory((before) => changed(before, next(before.present)))
+  }
 
   async function takePhoto(file: File): Promise<void> {
     const photo = await ask('Reading the photo', (options) => desk.reader.call(calls.openTrace, { file }, options))
