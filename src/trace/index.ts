@@ -9,7 +9,6 @@ export { correlationMap } from './correlate.ts'
 export { type BoardRaster, fromRaster, type GreyImage, greyOf, toRaster } from './image.ts'
 export { findLikes, type Like, type LikesWish } from './likes.ts'
 export {
-  clockwiseFromUpperLeft,
   type KnownDistance,
   type KnownRectangle,
   type RectifiedView,
@@ -21,7 +20,6 @@ export { asRaster, frameFor, frameSize, type RasterFrame, straightenRows } from 
 export { type BoardView, onBoardAt, seenAt } from './view.ts'
 export {
   arrayBetween,
-  behindOf,
   type HolePair,
   patternPackageNamed,
   refsOf,
