@@ -16,9 +16,11 @@ const knownOptions = [
 const hints: Readonly<Record<KnownBy, string>> = {
   board:
     'Click the four corners of the board, without the tab of the contacts. Within a millimetre is near enough: its edges are followed, and they tell how the lens bends.',
-  package: 'Click the four corners of a package of known size. Far from it places get less exact.',
-  holes: 'Click four holes or marks that form a rectangle of known size.',
-  distance: 'Click two points whose distance you know. The photo must be taken from straight above.',
+  package:
+    'Click the four corners of a package of known size. Far from it places get less exact. Mark the board’s edge afterwards.',
+  holes: 'Click four holes or marks that form a rectangle of known size. Mark the board’s edge afterwards.',
+  distance:
+    'Click two points whose distance you know. The photo must be taken from straight above. Mark the board’s edge afterwards.',
 }
 
 const pointsFor = (by: KnownBy): number => (by === 'distance' ? 2 : 4)
