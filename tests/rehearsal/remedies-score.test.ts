@@ -67,10 +67,10 @@ describe('what cures what', () => {
     const [ref = ''] = card.truth.needs
     const part = model.partByRef.get(ref)
     if (part === undefined) throw new Error('no part')
-    // by hand: prepare 15, lift 12 + 5, site 6 + 1.5 a cm², new part 4, refit 12 + 5, look over 8, run 15, at 60 an hour;
+    // by hand: prepare 15, lift 12 + 5, site 6 + 1.5 a cm², new part 4, refit 12 + 5, look over 15, run 15, at 60 an hour;
     // flux 0.8 twice, solvent 0.5, braid 0.7, and the package
     const site = 6 + (1.5 * part.widthMm * part.lengthMm) / 100
-    const minutes = 15 + 17 + site + 4 + 17 + 8 + 15
+    const minutes = 15 + 17 + site + 4 + 17 + 15 + 15
     const { cost, end, done } = workKnowing(startJob(card, await knownAs(card)))
     expect(end).toBe('works')
     expect(done).toEqual([`lift ${ref}`, `replace ${ref}`, 'run'])
