@@ -4,7 +4,8 @@ import { LinkButton, Button } from '../controls/Button.tsx'
 import { Choice, NumberField } from '../controls/fields.tsx'
 import { FileButton } from '../controls/FileButton.tsx'
 import styles from './trace.module.css'
-import type { KnownBy, TraceState } from './useTrace.ts'
+import type { KnownBy } from './frame.ts'
+import type { TraceState } from './useTrace.ts'
 
 const knownOptions = [
   { value: 'board', words: 'The board’s corners' },

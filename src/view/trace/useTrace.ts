@@ -1,12 +1,13 @@
 /** The state of tracing a board: photos, what was shown in them, the work with its undo, and the questions to the worker. */
 import { useRef, useState } from 'react'
-import { applied, distance, type Fault, type Homography, type Point, type Result } from '../../base/index.ts'
+import { applied, type Fault, type Homography, type Point, type Result } from '../../base/index.ts'
 import type { Side } from '../../board/index.ts'
 import { arrayBetween, type Snapped, type TracedPart, turnedAsUsual, turnedOver } from '../../trace/index.ts'
 import { isAbort } from '../../workers/client.ts'
-import { calls, type StraightTrace, type TracePhoto } from '../../workers/contract.ts'
+import { calls, type StraightTrace } from '../../workers/contract.ts'
 import { useDesk } from '../stores/hooks.ts'
 import { bodyWanted, firstWanted, type Wanted } from './bodies.ts'
+import { boxAround, type KnownBy, type Shown, type Sizes } from './frame.ts'
 import {
   changed,
   emptyHistory,
@@ -20,22 +21,8 @@ import {
   withStrike,
 } from './work.ts'
 
-export interface Shown {
-  readonly file: File
-  readonly photo: TracePhoto
-  /** Clicked so far, in pixels of the working size. */
-  readonly points: readonly Point[]
-}
-
-export type KnownBy = 'board' | 'package' | 'holes' | 'distance'
-
 /** What a click on the straight photo means. */
 export type Tool = 'place' | 'tab' | 'edge' | 'row' | 'holes'
-
-export interface Sizes {
-  readonly widthMm: number
-  readonly heightMm: number
-}
 
 interface Busy {
   readonly words: string
@@ -304,24 +291,4 @@ export type TraceState = ReturnType<typeof useTrace>
 interface Asking {
   readonly signal: AbortSignal
   readonly onProgress: (progress: { readonly share?: number | undefined }) => void
-}
-
-/** Where the board's edge is not known yet: the whole photo, by the scale of what was shown in it. */
-function boxAround({ photo, points }: Shown, known: Sizes, by: KnownBy) {
-  const [a = { x: 0, y: 0 }, b = a] = points
-  if (by === 'distance') {
-    const mmPerPx = known.widthMm / Math.max(1, distance(a, b))
-    return { minX: 0, minY: 0, maxX: photo.widthPx * mmPerPx, maxY: photo.heightPx * mmPerPx }
-  }
-  const xs = points.map(({ x }) => x)
-  const ys = points.map(({ y }) => y)
-  const [left, right, top, bottom] = [Math.min(...xs), Math.max(...xs), Math.min(...ys), Math.max(...ys)]
-  const mmX = known.widthMm / Math.max(1, right - left)
-  const mmY = known.heightMm / Math.max(1, bottom - top)
-  return {
-    minX: -left * mmX,
-    maxX: known.widthMm + (photo.widthPx - right) * mmX,
-    minY: -(photo.heightPx - bottom) * mmY,
-    maxY: known.heightMm + top * mmY,
-  }
 }
