@@ -13,10 +13,9 @@ import core40 from '../../boards/packages/core-40.json' with { type: 'json' }
 import core45 from '../../boards/packages/core-45.json' with { type: 'json' }
 import { type PackageOutline, packageOutlineSchema } from './package-outline.ts'
 
-const files: readonly unknown[] = [
-  ...[ball170, ball180, ball190, ball266, ball200, ball315, ddr3, ddr4, ddr5],
-  ...[core29, core40, core45],
-]
+const memories = [ball170, ball180, ball190, ball266, ball200, ball315, ddr3, ddr4, ddr5]
+const cores = [core29, core40, core45]
+const files: readonly unknown[] = [...memories, ...cores]
 
 export const packageOutlines: ReadonlyMap<string, PackageOutline> = new Map(
   files.map((file) => packageOutlineSchema.parse(file)).map((outline) => [outline.name, outline]),
