@@ -77,7 +77,7 @@ describe('closed cases', () => {
     const { out } = await counts({ one: closed() }, '--text')
     expect(out).toContain('1 closed card with the cause confirmed.')
     expect(out).toMatch(/risk\.memoryDamage +1 of 2 +0\.0200 becomes 0\.0385/)
-    expect(out).toMatch(/cost\.minutesPerMemoryLift +55 min in 1 lift +66\.0 becomes 65\.0/)
+    expect(out).toMatch(/cost\.minutesPerMemoryLift +55 min in 1 lift +73\.0 becomes 71\.4/)
   })
 
   test('that do not count are named with the reason', async () => {
