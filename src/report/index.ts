@@ -35,14 +35,6 @@ export { outcomeOf, type ReadOutcome, readOutcomeSchema, whatChanged } from './o
 export { type PastedRows, pastedRows } from './hand/paste.ts'
 export { type PreviewRow, previewRows } from './guess/preview.ts'
 export { previewReport, readReport, type ReadOptions, type ReadReport } from './read.ts'
-export {
-  type Beside,
-  LEAST_BYTES_IN_SLICES,
-  readSlice,
-  type Slice,
-  type SliceOptions,
-  type SliceWish,
-} from './slices.ts'
 export type { Receipt } from './guess/receipts.ts'
 export { columnRoles } from './column-roles.ts'
 export * from './recipe.ts'

@@ -2,7 +2,7 @@
 import { bad, type Fault, good, type Result } from '../base/index.ts'
 import type { BoardModel } from '../board/index.ts'
 import { assembleTally } from './count/assemble.ts'
-import { type Counting, startCounting } from './count/counting.ts'
+import { startCounting } from './count/counting.ts'
 import { newCounts } from './count/counts.ts'
 import { type Encoding, transcoder } from './text/encoding.ts'
 import { GOOD_ENOUGH, guessRecipe, type RecipeGuess, type Sureness } from './guess/guess.ts'
@@ -10,16 +10,15 @@ import { type Head, openHead } from './text/head.ts'
 import { type KeptReading, readingsFor } from './names/foreign/kept.ts'
 import type { ForeignNames } from './names/foreign/meaning.ts'
 import { lineCutter } from './text/lines.ts'
-import { compilePlan, type Plan } from './rows/recipe-plan.ts'
+import { compilePlan } from './rows/recipe-plan.ts'
 import { previewRows } from './guess/preview.ts'
 import { type Receipt, receiptsOf } from './guess/receipts.ts'
-import { type RowCutter, rowCutter } from './rows/reader.ts'
+import { rowCutter } from './rows/reader.ts'
 import type { Recipe } from './recipe.ts'
 import { sampleLines } from './text/shapes.ts'
 import type { Tally } from './tally.ts'
-import { canBeSliced, LINE_FEED, type Slice, type Beside } from './slices.ts'
 import { tryRecipe } from './guess/trial.ts'
-import { newTroubles, type Troubles } from './rows/troubles.ts'
+import { newTroubles } from './rows/troubles.ts'
 
 export interface ReadOptions {
   readonly model: BoardModel
@@ -34,11 +33,6 @@ export interface ReadOptions {
   /** Told the bytes read so far, after each chunk. */
   readonly onProgress?: ((bytes: number) => void) | undefined
   readonly signal?: AbortSignal | undefined
-  /**
-   * Asks somebody else to read the second half of a long report at the same time; undefined where nobody is there. Where
-   * that fails, all of it is read here.
-   */
-  readonly beside?: Beside | undefined
   /** False reads every line the plain way: slower, the same result. */
   readonly fast?: boolean | undefined
   /** True lets loops of WebAssembly be compiled for long runs of rows alike; a page whose policy forbids that leaves it out. */
@@ -143,30 +137,16 @@ async function readFrom(source: AsyncIterable<Uint8Array>, options: ReadOptions)
     await head.close()
     return counting
   }
-  const rows = rowCutter(plan.value, counting.value.sink, troubles, options)
-  const { counts, end } = rows
-  const cutter = lineCutter(rows.lines, recipe.layout.kind === 'json' ? END_OF_OBJECT : undefined)
+  const { lines, counts, end } = rowCutter(plan.value, counting.value.sink, troubles, options)
+  const cutter = lineCutter(lines, recipe.layout.kind === 'json' ? END_OF_OBJECT : undefined)
   const toUtf8 = transcoder(head.encoding)
-  const shared = shareOut(options, head, plan.value)
   let bytes = head.markBytes
   let brokenOff: unknown
   try {
     for await (const chunk of head.chunks) {
-      const from = bytes
+      cutter.chunk(toUtf8.chunk(chunk))
       bytes += chunk.length
-      const own = shared === undefined ? undefined : ownPart(chunk, shared.fromByte - from)
-      cutter.chunk(toUtf8.chunk(own ?? chunk))
-      options.onProgress?.(bytes + (shared?.read() ?? 0))
-      if (own === undefined || shared === undefined) continue
-      const rest = await shared.rest
-      if (isStopped(signal)) break
-      if (rest !== undefined && rows.standing().rowSeen) {
-        takeOver(rest, rows, troubles, counting.value)
-        bytes = shared.fromByte + rest.bytes
-        break
-      }
-      shared.giveUp()
-      cutter.chunk(toUtf8.chunk(chunk.subarray(own.length)))
+      options.onProgress?.(bytes)
     }
   } catch (error) {
     // What was read until a file changed or a disk went is kept, as a report that breaks off.
@@ -197,63 +177,6 @@ async function readFrom(source: AsyncIterable<Uint8Array>, options: ReadOptions)
 }
 
 const END_OF_OBJECT = 125
-
-const isStopped = (signal: AbortSignal | undefined): boolean => signal?.aborted === true
-
-interface Shared {
-  readonly fromByte: number
-  /** What somebody else read of it; undefined where that failed. */
-  readonly rest: Promise<Slice | undefined>
-  /** Bytes that were read there so far. */
-  readonly read: () => number
-  /** All else is read here. */
-  readonly giveUp: () => void
-}
-
-/** The second half of a long report is asked of somebody else, where there is one and no row rests on another. */
-function shareOut(options: ReadOptions, head: Head, plan: Plan): Shared | undefined {
-  const { beside, sizeBytes = 0 } = options
-  if (beside === undefined || sizeBytes === 0 || head.encoding !== 'utf-8') return undefined
-  if (!canBeSliced(plan)) return undefined
-  // Both are to end at the same time, though the other begins later.
-  let fromByte = Math.min(sizeBytes - 1, Math.floor((sizeBytes + beside.startsAfterBytes) / 2))
-  let read = 0
-  const onProgress = (bytes: number): void => {
-    read = bytes
-  }
-  const rest = beside.read({ recipe: plan.recipe, fromByte, onProgress }).then(
-    (slice) => (slice.ok ? slice.value : undefined),
-    () => undefined,
-  )
-  return {
-    get fromByte() {
-      return fromByte
-    },
-    rest,
-    read: () => read,
-    giveUp: () => {
-      fromByte = Number.POSITIVE_INFINITY
-      read = 0
-    },
-  }
-}
-
-/** Of a chunk what lies before the other half's first line, where that begins in it; the half begins behind a line feed. */
-function ownPart(chunk: Uint8Array, halfAt: number): Uint8Array | undefined {
-  if (halfAt >= chunk.length) return undefined
-  const lineFeed = chunk.indexOf(LINE_FEED, Math.max(0, halfAt))
-  return lineFeed < 0 ? undefined : chunk.subarray(0, lineFeed + 1)
-}
-
-function takeOver(slice: Slice, rows: RowCutter, troubles: Troubles, { words }: Counting): void {
-  troubles.add(slice.troubles, rows.counts.lines)
-  rows.counts.lines += slice.counts.lines
-  rows.counts.skipped += slice.counts.skipped
-  rows.counts.unreadable += slice.counts.unreadable
-  rows.goOn(slice.standing)
-  words?.add(slice.sums)
-  if (slice.unended !== undefined) rows.lines.unended(slice.unended)
-}
 
 function brokenOffBy(error: unknown, bytes: number, sizeBytes: number | undefined): Fault {
   const short =
@@ -350,6 +273,8 @@ async function withoutRows(head: Head, guess: RecipeGuess, model: BoardModel): P
 }
 
 const GIVEN = ['The recipe was given.']
+
+const LINE_FEED = 10
 
 const noRows = (text: string): Fault => ({
   path: 'report',

@@ -1,7 +1,7 @@
 /** The one table of what the screen may ask of the workers: what each call takes, what it gives, parsed at the border. */
 import { z } from 'zod'
 import type { Box, Homography, Result } from '../base/index.ts'
-import type { BoardDescription, BoardModel } from '../board/index.ts'
+import type { BoardModel } from '../board/index.ts'
 import { markSchema, substanceSchema } from '../spill/index.ts'
 import {
   goodReadingsSchema,
@@ -32,14 +32,7 @@ import type {
 } from '../trace/index.ts'
 import type { Assessment, NextSteps, PhotoSampling, Rework, ReworkQuestion } from '../case/index.ts'
 import type { HeatRun, HeatSetting, WhatIf, WhatIfWish } from '../heat/index.ts'
-import {
-  keptReadingSchema,
-  type ReadReport,
-  recipeSchema,
-  type RecipeGuess,
-  type Slice,
-  type Tally,
-} from '../report/index.ts'
+import { keptReadingSchema, type ReadReport, recipeSchema, type RecipeGuess, type Tally } from '../report/index.ts'
 
 /** One call: its name, the schema of what goes in, and of what comes back. */
 export interface Call<Input, Output> {
@@ -160,17 +153,6 @@ export const calls = {
       mayBeClean: z.boolean().optional(),
     }),
     answer<ReadReport>(),
-  ),
-  /** The rest of a report from a byte on, for whoever reads its beginning; progress is the bytes read. */
-  readSlice: call(
-    'readSlice',
-    z.strictObject({
-      file: fileLike,
-      description: shaped<BoardDescription>('parts'),
-      recipe: recipeSchema,
-      fromByte: z.int().nonnegative(),
-    }),
-    answer<Slice>(),
   ),
   /** Reach, stories and lift list of the kept board with these marks and this tally. */
   assess: call('assess', entered, answer<Assessment>()),

@@ -2,16 +2,7 @@
 import { bad, good, type Result } from '../base/index.ts'
 import { type BoardDataFile, type BoardModel, importBoard, loadBoard, readBoard } from '../board/index.ts'
 import { type Assessor, createAssessor, isZip, unpackFiles } from '../case/index.ts'
-import {
-  type KeptReading,
-  LEAST_BYTES_IN_SLICES,
-  previewReport,
-  readReport,
-  readSlice,
-  withReadings,
-} from '../report/index.ts'
-import { besideReader } from './beside.ts'
-import type { WorkerLike } from './client.ts'
+import { type KeptReading, previewReport, readReport, withReadings } from '../report/index.ts'
 import { calls } from './contract.ts'
 import { photoHandlers } from './photo-handlers.ts'
 import { practiceHandlers } from './practice-handlers.ts'
@@ -35,9 +26,8 @@ const noBoard = bad({
 /**
  * The handlers of one worker. They share the board that was opened last; calls that need one are refused with a fault
  * until then.
- * @param startBeside starts one more such worker, where that can be done, for files that two read at once
  */
-export function createHandlers(startBeside?: () => WorkerLike): Handler[] {
+export function createHandlers(): Handler[] {
   let kept: Kept | undefined
   const keep = (model: Result<BoardModel>): Result<BoardModel> => {
     if (model.ok) kept = { model: model.value, assessor: undefined }
@@ -67,28 +57,14 @@ export function createHandlers(startBeside?: () => WorkerLike): Handler[] {
     ),
     handle(calls.readReport, async ({ file, recipe, words, mayBeClean }, { signal, onProgress }) => {
       if (kept === undefined) return noBoard
-      const model = withWords(kept.model, words)
-      const beside =
-        file.size < LEAST_BYTES_IN_SLICES ? undefined : besideReader(startBeside, file, model.description, signal)
       return readReport(bytesOf(file), {
         mayCompile: true,
-        model,
+        model: withWords(kept.model, words),
         signal,
         mayBeClean,
         sizeBytes: file.size,
-        ...(beside === undefined ? {} : { beside }),
         onProgress: (bytes) => onProgress({ share: Math.min(1, bytes / Math.max(1, file.size)), words: 'read' }),
         ...(recipe === undefined ? {} : { recipe }),
-      })
-    }),
-    handle(calls.readSlice, ({ file, description, recipe, fromByte }, { onProgress }) => {
-      const model = loadBoard(description)
-      if (!model.ok) return model
-      return readSlice(bytesOf(file.slice(fromByte)), {
-        model: model.value,
-        recipe,
-        mayCompile: true,
-        onProgress: (bytes) => onProgress({ share: Math.min(1, bytes / Math.max(1, file.size)), words: 'read' }),
       })
     }),
     handle(calls.assess, (entered) => {

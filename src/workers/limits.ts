@@ -13,7 +13,6 @@ const silenceS: Readonly<Record<CallName, number>> = {
   importLayout: 120,
   previewReport: 60,
   readReport: 60,
-  readSlice: 60,
   assess: 90,
   nextSteps: 180,
   planRework: 300,

@@ -6,7 +6,6 @@ import { join } from 'node:path'
 import Papa from 'papaparse'
 import { seededRandom } from '../../src/base/index.ts'
 import { type BoardModel, compileAddressMap, readBoard } from '../../src/board/index.ts'
-import { besideThread } from '../../src/cli/beside.ts'
 import { readReport } from '../../src/report/index.ts'
 
 const REPORT_BYTES = 200_000_000
@@ -25,7 +24,6 @@ export async function benchReport(): Promise<object> {
     read: [] as number[],
     touch: [] as number[],
     ours: [] as number[],
-    alone: [] as number[],
     uncompiled: [] as number[],
     papaparse: [] as number[],
   }
@@ -36,22 +34,20 @@ export async function benchReport(): Promise<object> {
     times.touch.push(await timed(() => touchEveryByte(path)))
     times.ours.push(
       await timed(async () => {
-        rows = { ...rows, ours: await readOurs(path, loaded.value, { mayCompile: true, isShared: true }) }
+        rows = { ...rows, ours: await readOurs(path, loaded.value, true) }
       }),
     )
-    times.alone.push(await timed(() => readOurs(path, loaded.value, { mayCompile: true, isShared: false })))
-    times.uncompiled.push(await timed(() => readOurs(path, loaded.value, { mayCompile: false, isShared: false })))
+    times.uncompiled.push(await timed(() => readOurs(path, loaded.value, false)))
     times.papaparse.push(
       await timed(async () => {
         rows = { ...rows, papaparse: await readWithPapaParse(path) }
       }),
     )
   }
-  const [read = 0, touch = 0, ours = 0, alone = 0, uncompiled = 0, papaparse = 0] = [
+  const [read = 0, touch = 0, ours = 0, uncompiled = 0, papaparse = 0] = [
     times.read,
     times.touch,
     times.ours,
-    times.alone,
     times.uncompiled,
     times.papaparse,
   ].map(median)
@@ -60,13 +56,11 @@ export async function benchReport(): Promise<object> {
     rounds: ROUNDS,
     readAloneMs: round(read),
     readAndTouchEachByteMs: round(touch),
-    oursOnTwoCoresMs: round(ours),
-    oursOnOneCoreMs: round(alone),
+    oursMs: round(ours),
     oursWithoutCompiledLoopsMs: round(uncompiled),
     papaParseMs: round(papaparse),
     papaParseRows: rows.papaparse,
     oursOverReadAlone: ratio(ours, read),
-    oneCoreOverReadAlone: ratio(alone, read),
     withoutCompiledLoopsOverReadAlone: ratio(uncompiled, read),
     oursOverReadAndTouch: ratio(ours, touch),
     papaParseOverOurs: ratio(papaparse, ours),
@@ -108,14 +102,8 @@ function countBreaks(bytes: Uint8Array): number {
   return breaks
 }
 
-async function readOurs(
-  path: string,
-  model: BoardModel,
-  { mayCompile, isShared }: { readonly mayCompile: boolean; readonly isShared: boolean },
-): Promise<number> {
-  const sizeBytes = statSync(path).size
-  const beside = isShared ? besideThread(path, sizeBytes, model) : undefined
-  const read = await readReport(stream(path), { model, mayCompile, sizeBytes, beside })
+async function readOurs(path: string, model: BoardModel, mayCompile: boolean): Promise<number> {
+  const read = await readReport(stream(path), { model, mayCompile })
   if (!read.ok) throw new Error(read.faults[0]?.found)
   return read.value.tally.rows.read
 }

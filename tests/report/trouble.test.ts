@@ -146,6 +146,11 @@ describe('a report that breaks off', () => {
     const report = await mustRead(text, model, { sizeBytes: text.length })
     expect([report.isWhole, untested(report), report.remarks]).toEqual([true, false, []])
   })
+  test('a byte order mark counts as read', async () => {
+    const bytes = utf8(`\u{feff}${csv(rows)}`)
+    const report = await mustRead(bytes, model, { recipe, sizeBytes: bytes.length })
+    expect(report.isWhole).toBe(true)
+  })
 })
 
 describe('large and strange files', () => {

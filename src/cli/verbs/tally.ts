@@ -14,7 +14,6 @@ import {
   recipeSchema,
   writeWordsFile,
 } from '../../report/index.ts'
-import { besideThread } from '../beside.ts'
 import { EXIT, printAnswer, printFaults, whenGood } from '../answer.ts'
 import { openBoardFile } from '../files.ts'
 import { type Io, readAll } from '../io.ts'
@@ -47,11 +46,9 @@ export async function runTally(io: Io, boardFile: string, reportFile: string, op
   const placed = await placedNames(bytes.value, options.place ?? [], model)
   if (!placed.ok) return printFaults(io, placed.faults)
   const { names, source } = placed.value
-  const sizeBytes = io.sizeOf?.(reportFile)
   const given = {
     mayCompile: true,
-    sizeBytes,
-    beside: besideThread(reportFile, sizeBytes, model),
+    sizeBytes: io.sizeOf?.(reportFile),
     ...told.value,
     ...(names === undefined ? {} : { names }),
   }

@@ -19,23 +19,8 @@ export interface WordCounter {
   highestAddress: number
   /** Counts and empties the batch; `onUnmapped` is told the place in the batch of each row beyond the map. */
   take(batch: RowBatch, onUnmapped: (row: number) => void): void
-  /** What was counted so far, to be added elsewhere. */
-  sums(): WordSums
-  /** Adds what was counted of another stretch of the same report, for the same board and recipe. */
-  add(sums: WordSums): void
   /** Puts what was counted into the counts; once, after the last batch. */
   finish(): void
-}
-
-/** What a counter of rows with addresses holds, ready to go from one worker to another. */
-export interface WordSums {
-  readonly tables: Tables
-  readonly mapped: number
-  readonly unmapped: number
-  readonly highestAddress: number
-  /** By channel: addresses that were offered, and the fair sample of them. */
-  readonly offered: Float64Array
-  readonly samples: readonly Float64Array[]
 }
 
 /**
@@ -63,22 +48,6 @@ export function newWordCounter(counts: Counts, map: AddressMap, bits: BitSource)
       sampleFailures(reservoirs, batch, channels)
       batch.rows = 0
     },
-    sums: () => ({
-      tables,
-      mapped: counter.mapped,
-      unmapped: counter.unmapped,
-      highestAddress: counter.highestAddress,
-      offered: reservoirs.offered,
-      samples: counts.model.channels.map((_, channel) => reservoirs.sample(channel).slice()),
-    }),
-    add: (sums) => {
-      for (const name of ['high', 'low', 'sets', 'whereOnly'] as const) addAll(tables[name], sums.tables[name])
-      counter.mapped += sums.mapped
-      counter.unmapped += sums.unmapped
-      counter.highestAddress = Math.max(counter.highestAddress, sums.highestAddress)
-      for (const [channel, sample] of sums.samples.entries())
-        reservoirs.unite(channel, sums.offered[channel] ?? 0, sample)
-    },
     finish: () => {
       sumBits(counts, wiring, tables, saysRead)
       sumLanes(counts, wiring, tables)
@@ -88,7 +57,7 @@ export function newWordCounter(counts: Counts, map: AddressMap, bits: BitSource)
   return counter
 }
 
-export interface Tables {
+interface Tables {
   /** By byte and value: how often these bits of the byte were bad, read 1 or (where not said) either way; and read 0. */
   readonly high: Float64Array
   readonly low: Float64Array
@@ -96,10 +65,6 @@ export interface Tables {
   readonly sets: Float64Array
   /** By channel: errors of rows that say no bits. */
   readonly whereOnly: Float64Array
-}
-
-function addAll(into: Float64Array, from: Float64Array): void {
-  for (let at = 0; at < into.length; at++) into[at] = (into[at] ?? 0) + (from[at] ?? 0)
 }
 
 function newTables(wiring: Wiring): Tables {

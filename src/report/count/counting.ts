@@ -13,12 +13,10 @@ import { newStrangers } from './strangers.ts'
 import { cellSpreads } from './spread.ts'
 import type { Tally } from '../tally.ts'
 import type { Troubles } from '../rows/troubles.ts'
-import { newWordCounter, type WordCounter } from './addressed.ts'
+import { newWordCounter } from './addressed.ts'
 
 export interface Counting {
   readonly sink: RowSink
-  /** Of rows with addresses: what was counted so far can go elsewhere, and what was counted elsewhere can be added. */
-  readonly words?: Pick<WordCounter, 'sums' | 'add'>
   finish(counts: LineCounts, troubles: Troubles): Tally
 }
 
@@ -43,7 +41,6 @@ function countWords(model: BoardModel, map: AddressMap, plan: Plan, troubles: Tr
         }),
       labelled: () => undefined,
     },
-    words: counter,
     finish: (lines) => {
       counter.finish()
       const reached = new Set(map.channelIds)

@@ -20,11 +20,6 @@ export interface Reservoirs {
   /** Keeps the address that was offered last. */
   take(channel: number, address: number): void
   sample(channel: number): Float64Array
-  /**
-   * Takes in what another reservoir kept of addresses of its own: the union is a uniform sample of both, as large as room
-   * allows. Once it is full nothing more is kept, so this comes after all that is offered.
-   */
-  unite(channel: number, otherOffered: number, otherSample: Float64Array): void
 }
 
 /**
@@ -55,46 +50,5 @@ export function newReservoirs(channels: number): Reservoirs {
     },
     sample: (channel) =>
       (kept[channel] ?? new Float64Array(0)).subarray(0, Math.min(RESERVOIR_SIZE, offered[channel] ?? 0)),
-    unite: (channel, otherOffered, otherSample) => {
-      const own = offered[channel] ?? 0
-      const sample = (kept[channel] ??= new Float64Array(RESERVOIR_SIZE))
-      const mixed = united(random, sample.slice(0, Math.min(RESERVOIR_SIZE, own)), own, otherSample, otherOffered)
-      sample.set(mixed)
-      offered[channel] = own + otherOffered
-      nextTaken[channel] = own + otherOffered < RESERVOIR_SIZE ? own + otherOffered + 1 : Number.POSITIVE_INFINITY
-    },
   }
-}
-
-interface Drawn {
-  left: number
-  kept: number
-  readonly sample: Float64Array
-}
-
-/**
- * A uniform sample without replacement of two lists of which uniform samples are known: each draw is from the one or the
- * other as likely as what is left of them is long (the hypergeometric law), and any of that one's sample alike.
- */
-function united(
-  random: Pick<ReturnType<typeof seededRandom>, 'next' | 'whole'>,
-  a: Float64Array,
-  lengthOfA: number,
-  b: Float64Array,
-  lengthOfB: number,
-): Float64Array {
-  const mixed = new Float64Array(Math.min(RESERVOIR_SIZE, lengthOfA + lengthOfB))
-  const from: [Drawn, Drawn] = [
-    { left: lengthOfA, sample: a.slice(), kept: a.length },
-    { left: lengthOfB, sample: b.slice(), kept: b.length },
-  ]
-  for (let at = 0; at < mixed.length; at++) {
-    const of = random.next() * (from[0].left + from[1].left) < from[0].left ? from[0] : from[1]
-    const drawn = random.whole(of.kept)
-    mixed[at] = of.sample[drawn] ?? 0
-    of.kept--
-    of.left--
-    of.sample[drawn] = of.sample[of.kept] ?? 0
-  }
-  return mixed
 }

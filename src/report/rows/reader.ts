@@ -36,23 +36,6 @@ const LF = 10
 const CR = 13
 const UNSEEN = 'nothing in it reads as a number'
 
-export interface RowCutter {
-  readonly lines: LineSink
-  readonly counts: LineCounts
-  readonly end: () => void
-  /** Of rows that each stand on one line and by themselves: how far it has come, and to go on where another stopped. */
-  readonly standing: () => Standing
-  readonly goOn: (after: Standing) => void
-}
-
-/** What of the rows so far tells whether an unended last line is cut. */
-export interface Standing {
-  readonly rowSeen: boolean
-  /** In bytes; infinite before the first row. */
-  readonly shortestRow: number
-  readonly lastRow: string
-}
-
 /**
  * A sink for lines that reads them as rows.
  * @param speed without the kernel, or with loops that are compiled; the result is the same (a test holds that)
@@ -62,7 +45,7 @@ export function rowCutter(
   sink: RowSink,
   troubles: Troubles,
   { fast = true, mayCompile = false }: Speed = {},
-): RowCutter {
+): { lines: LineSink; counts: LineCounts; end: () => void } {
   const scan = fast ? compileScan(plan, mayCompile ? newEvenMemory() : undefined) : undefined
   const readLine = rowReader(plan)
   const batch = scan?.even?.batch ?? newBatch()
@@ -195,17 +178,7 @@ export function rowCutter(
       block(whole, 0, whole.length)
     },
   }
-  return {
-    lines,
-    counts,
-    end: () => records?.end(),
-    standing: () => ({ rowSeen, shortestRow, lastRow }),
-    goOn: (after) => {
-      rowSeen ||= after.rowSeen
-      shortestRow = Math.min(shortestRow, after.shortestRow)
-      if (after.lastRow !== '') lastRow = after.lastRow
-    },
-  }
+  return { lines, counts, end: () => records?.end() }
 }
 
 /** Ends with fewer digits of a memory word than the row before: words have one width. */

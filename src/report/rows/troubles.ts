@@ -7,11 +7,6 @@ export const MAX_TROUBLES = 50
 
 type Trouble = Tally['troubles'][number]
 
-export interface TroublesByKind {
-  readonly unreadable: readonly Trouble[]
-  readonly unmapped: readonly Trouble[]
-}
-
 export interface Troubles {
   /** Whether one more of the kind would be shown: spares making its text. */
   readonly wantsUnreadable: () => boolean
@@ -20,10 +15,6 @@ export interface Troubles {
   unmapped(line: number, text: string, why: string): void
   /** All of them by line. */
   list(): Trouble[]
-  /** Those of each kind, to be added elsewhere. */
-  kinds(): TroublesByKind
-  /** Takes in those of a later stretch, whose lines were counted from its own beginning. */
-  add(later: TroublesByKind, linesBefore: number): void
 }
 
 /**
@@ -41,15 +32,6 @@ export function newTroubles(): Troubles {
     wantsUnmapped: () => unmapped.length < MAX_TROUBLES,
     unreadable: (line, text, why) => put(unreadable, line, text, why),
     unmapped: (line, text, why) => put(unmapped, line, text, why),
-    kinds: () => ({ unreadable, unmapped }),
-    add: (later, linesBefore) => {
-      for (const [list, more] of [
-        [unreadable, later.unreadable],
-        [unmapped, later.unmapped],
-      ] as const)
-        for (const { line, ...rest } of more)
-          if (list.length < MAX_TROUBLES) list.push({ line: line + linesBefore, ...rest })
-    },
     list: () => [...unreadable, ...unmapped].toSorted((a, b) => a.line - b.line),
   }
 }
