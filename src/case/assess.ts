@@ -31,7 +31,7 @@ import {
   type ReportedSpill,
   type SuspectsResult,
 } from '../suspects/index.ts'
-import { cleanedAfter, isSpilledSince, wasTakenUp, wasWashed } from './cleaning-done.ts'
+import { cleanedAfter, isTakenUp, isWashed } from './cleaning-done.ts'
 import { findingsOf, marksWithFound, type SortedMarks, sortMarks } from './findings.ts'
 import type { OpenedCase } from './open.ts'
 import { assumptionsInForce, pricesInForce } from './own-record.ts'
@@ -95,8 +95,8 @@ export function enteredOf({
     earlier,
     untested: isUntested(caseFile),
     told: toldBy(arrival.accident),
-    washed: wasWashed(caseFile) && !isSpilledSince('wash', caseFile),
-    takenUp: wasTakenUp(caseFile) && !isSpilledSince('take-up', caseFile),
+    washed: isWashed(caseFile),
+    takenUp: isTakenUp(caseFile),
     washedAfter: cleanedAfter(caseFile),
     power: powerOf(model, caseFile, usualPhase(caseFile)).verdict,
   }

@@ -20,8 +20,14 @@ export function cleanedAfter({ cleaned, ticks }: Cleanings): number | undefined 
 }
 
 /** Metal was taken up by hand, by the note at measuring or by a tick. */
-export const wasTakenUp = ({ cleaned, ticks }: Cleanings): boolean =>
+const wasTakenUp = ({ cleaned, ticks }: Cleanings): boolean =>
   cleaned !== undefined || ticks.some((tick) => isDone(tick, 'take-up'))
+
+/** The card was washed, and nothing was marked since that a wash takes off. */
+export const isWashed = (caseFile: Case): boolean => wasWashed(caseFile) && !isSpilledSince('wash', caseFile)
+
+/** Metal was taken up by hand, and none was marked since. */
+export const isTakenUp = (caseFile: Case): boolean => wasTakenUp(caseFile) && !isSpilledSince('take-up', caseFile)
 
 /**
  * Something was spilled, by a mark, that no cleaning of its kind took care of: it was marked after the wash, or after metal

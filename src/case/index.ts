@@ -3,7 +3,15 @@
  * Refuses: a case with any fault, and one saved by a newer program.
  */
 export * from './assess.ts'
-export { cleanedAfter, cleanedOf, isSpilledSince, marksCleanedBy, wasTakenUp, wasWashed } from './cleaning-done.ts'
+export {
+  cleanedAfter,
+  cleanedOf,
+  isSpilledSince,
+  isTakenUp,
+  isWashed,
+  marksCleanedBy,
+  wasWashed,
+} from './cleaning-done.ts'
 export { doubtsOfRepair } from './doubts-of-repair.ts'
 export * from './causes-draft.ts'
 export * from './cautions.ts'

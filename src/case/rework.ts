@@ -6,12 +6,10 @@ import {
   type Equipment,
   type Exposure,
   exposureFrom,
-  findRefit,
-  findSetting,
   type HeatCaution,
   heatCautions,
   type HeatRun,
-  type RefitAnswer,
+  searchFor,
 } from '../heat/index.ts'
 import {
   type BenchTick,
@@ -206,8 +204,7 @@ export function solveHeat(
   watch: HeatWatch = {},
 ): Result<SolvedHeat> {
   const shields = shieldsAt([ref], question)
-  const search = purpose === 'refit' ? findRefit : findSetting
-  const found: Result<RefitAnswer> = search(model, {
+  const found = searchFor(purpose)(model, {
     ref,
     equipment: question.equipment ?? defaultEquipment,
     shields,

@@ -1,5 +1,5 @@
 /** Board and case files from the command line, whatever kind of board file it is. */
-import { bad, good, type Result } from '../base/index.ts'
+import { bad, good, type Result, lookAhead } from '../base/index.ts'
 import {
   type BoardDataFile,
   type BoardDescription,
@@ -138,24 +138,8 @@ async function openDescription(bytes: AsyncIterable<Uint8Array>): Promise<Result
 async function peek(
   bytes: AsyncIterable<Uint8Array>,
 ): Promise<{ readonly head: Uint8Array; readonly whole: AsyncIterable<Uint8Array> }> {
-  const iterator = bytes[Symbol.asyncIterator]()
-  const ahead: Uint8Array[] = []
-  let length = 0
-  while (length < HEAD_BYTES) {
-    const step = await iterator.next()
-    if (step.done === true) break
-    ahead.push(step.value)
-    length += step.value.length
-  }
-  async function* again(): AsyncIterable<Uint8Array> {
-    yield* ahead
-    while (true) {
-      const step = await iterator.next()
-      if (step.done === true) return
-      yield step.value
-    }
-  }
-  return { head: Buffer.concat(ahead).subarray(0, HEAD_BYTES), whole: again() }
+  const { ahead, whole } = await lookAhead(bytes, HEAD_BYTES)
+  return { head: Buffer.concat(ahead).subarray(0, HEAD_BYTES), whole }
 }
 
 const fileName = (path: string): string => path.split(/[\\/]/).pop() ?? path

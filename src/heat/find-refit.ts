@@ -22,6 +22,12 @@ export function findRefit(model: BoardModel, wish: Omit<SettingWish, 'purpose'>)
   return good({ run, short: shortWords(run, [wish.ref, ...(wish.together ?? [])]) })
 }
 
+/** The search for what the heat is for. */
+export const searchFor = (
+  purpose: 'lift' | 'refit',
+): ((model: BoardModel, wish: Omit<SettingWish, 'purpose'>) => Result<RefitAnswer>) =>
+  purpose === 'refit' ? findRefit : findSetting
+
 function shortWords(run: HeatRun, targets: readonly string[]): string {
   const own = run.parts.filter(({ ref }) => targets.includes(ref))
   const coldestC = Math.min(...own.map(({ coldestJointPeakC, jointPeakC }) => coldestJointPeakC ?? jointPeakC))

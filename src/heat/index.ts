@@ -21,7 +21,7 @@ export {
   readEquipment,
 } from './equipment.ts'
 export { exposureFrom, exposureOf, type ExposureWish, heatOf } from './exposure.ts'
-export { findRefit, type RefitAnswer } from './find-refit.ts'
+export { findRefit, type RefitAnswer, searchFor } from './find-refit.ts'
 export { filmsFor, jetAt } from './films.ts'
 export { findSetting, type SettingAnswer, type SettingWish } from './find-setting.ts'
 export { type HeatGain, type HeatNetwork, type HeatState, networkOf, zeroState } from './network.ts'

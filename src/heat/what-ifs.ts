@@ -1,9 +1,8 @@
 /** One change at a time to a setting that works: shield a neighbour, more preheat, another nozzle, the other side up. */
-import type { Result } from '../base/index.ts'
 import type { BoardModel, Side } from '../board/index.ts'
 import type { Equipment } from './equipment.ts'
-import { findRefit, type RefitAnswer } from './find-refit.ts'
-import { findSetting, type SettingWish } from './find-setting.ts'
+import { searchFor } from './find-refit.ts'
+import type { SettingWish } from './find-setting.ts'
 import type { HeatRun, HeatSetting } from './result.ts'
 import { simulate } from './simulate.ts'
 import { buildThermalBoard } from './thermal-board.ts'
@@ -103,8 +102,7 @@ function researched(
   change: Partial<SettingWish>,
 ): WhatIf {
   const { setting, grid } = wish.run
-  const search = wish.purpose === 'refit' ? findRefit : findSetting
-  const found: Result<RefitAnswer> = search(model, {
+  const found = searchFor(wish.purpose ?? 'lift')(model, {
     ref: wish.target,
     equipment: wish.equipment,
     side: setting.side,

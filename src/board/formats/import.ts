@@ -1,5 +1,5 @@
 /** Files of one board, of whatever formats, to a board description with a list of what they don't tell. */
-import { bad, good, type Result, someOf } from '../../base/index.ts'
+import { bad, good, type Result, someOf, lookAhead } from '../../base/index.ts'
 import { importKicad } from '../kicad/import.ts'
 import { type BoardImport, describeLayout } from '../layout/describe.ts'
 import { readGerber } from './gerber/read.ts'
@@ -149,26 +149,10 @@ function describePieces(
 
 /** The beginning of a file tells its format; the bytes come from the start again. */
 async function tellFile({ name, bytes }: BoardDataFile): Promise<ToldFile> {
-  const iterator = bytes[Symbol.asyncIterator]()
-  const ahead: Uint8Array[] = []
-  let length = 0
-  while (length < BEGINNING_BYTES) {
-    const step = await iterator.next()
-    if (step.done === true) break
-    ahead.push(step.value)
-    length += step.value.length
-  }
-  async function* again(): AsyncIterable<Uint8Array> {
-    yield* ahead
-    while (true) {
-      const step = await iterator.next()
-      if (step.done === true) return
-      yield step.value
-    }
-  }
+  const { ahead, whole } = await lookAhead(bytes, BEGINNING_BYTES)
   const beginning = await textOf(once(ahead), { name, mostBytes: Infinity })
   const format = beginning.ok ? boardFormatOf(beginning.value.slice(0, BEGINNING_BYTES)) : undefined
-  return { name, bytes: again(), format }
+  return { name, bytes: whole, format }
 }
 
 async function* once(pieces: readonly Uint8Array[]): AsyncIterable<Uint8Array> {

@@ -7,7 +7,7 @@ import { type CheckedInput, hasHeated } from '../input.ts'
 
 /** Cleaning alone often cures what a liquid did: common practice, no source. */
 const TEST_AGAIN =
-  'Cleaning alone often cures a wet card, and a run costs less than a lift. Measure the rails cold; where nothing speaks against power, fit the cooler with paste and pads, plug in its fans, and run the memory test for hours, warm and from cold. Add the run as a report: what passes stays on, and the plan changes with it.'
+  'Cleaning alone often cures a wet card, and a run costs less than a lift. Measure the rails cold; where nothing speaks against power, fit the cooler with paste and pads, plug in its fans, and run the memory test for hours, warm and from cold; the minutes here are for putting it together. Add the run as a report: what passes stays on, and the plan changes with it.'
 
 /** The run after a wash; none where metal was taken up by hand, as more of it may lie under a body. */
 export function testDraft({ input, settings, targets }: CheckedInput): Draft | undefined {

@@ -11,9 +11,8 @@ import {
   pricesInForce,
   toldBy,
   usualPhase,
-  wasTakenUp,
-  isSpilledSince,
-  wasWashed,
+  isTakenUp,
+  isWashed,
 } from '../../case/index.ts'
 import { isAbort } from '../../workers/client.ts'
 import { type AssessInput, calls } from '../../workers/contract.ts'
@@ -97,8 +96,8 @@ export function questionOf(desk: Desk): Question | undefined {
   const told = toldBy(arrival.accident)
   const own = { marks, substances, assumptions, ownRecord, shop, measurements, leads, goodReadings, checks, passes }
   const power = powerJudgementOf(board.model, history.present, usualPhase(history.present)).verdict
-  const washed = wasWashed(history.present) && !isSpilledSince('wash', history.present)
-  const takenUp = wasTakenUp(history.present) && !isSpilledSince('take-up', history.present)
+  const washed = isWashed(history.present)
+  const takenUp = isTakenUp(history.present)
   const washedAfter = cleanedAfter(history.present)
   return { board: board.model, tally, retest, earlier, untested, told, power, washed, takenUp, washedAfter, ...own }
 }
