@@ -54,7 +54,10 @@ export function PhotoPane({ picture, label, children, onPoint }: PhotoPaneProps)
           aria-roledescription="photo to click on"
           aria-label={`${label} Arrow keys move a cross, Enter clicks there.`}
           tabIndex={0}
-          style={{ width: `${zoom * 100}%`, aspectRatio: `${width} / ${height}` }}
+          style={{
+            width: `calc(min(100cqw, 100cqh * ${width / height}) * ${zoom})`,
+            aspectRatio: `${width} / ${height}`,
+          }}
           onClick={click}
           onKeyDown={press}
           onBlur={() => setCross(undefined)}
