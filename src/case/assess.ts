@@ -31,6 +31,7 @@ import {
   type ReportedSpill,
   type SuspectsResult,
 } from '../suspects/index.ts'
+import { hostAnswer } from './bench-machine/evidence.ts'
 import { cleanedAfter, isTakenUp, isWashed } from './cleaning-done.ts'
 import { findingsOf, marksWithFound, type SortedMarks, sortMarks } from './findings.ts'
 import type { OpenedCase } from './open.ts'
@@ -89,7 +90,7 @@ export function enteredOf({
     measurements,
     leads,
     goodReadings,
-    checks,
+    checks: [...checks, ...hostAnswer(model, caseFile.powered.enumerates, tally !== undefined)],
     passes,
     retest,
     earlier,

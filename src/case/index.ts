@@ -3,6 +3,16 @@
  * Refuses: a case with any fault, and one saved by a newer program.
  */
 export * from './assess.ts'
+export * from './bench-machine.ts'
+export { hostAnswer } from './bench-machine/evidence.ts'
+export { machineFigures } from './bench-machine/figures.ts'
+export {
+  detectedIn,
+  FIRMWARE_CAUTION,
+  type MachineRemark,
+  machineRemarks,
+  temperatureNames,
+} from './bench-machine/remarks.ts'
 export {
   cleanedAfter,
   cleanedOf,

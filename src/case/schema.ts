@@ -11,6 +11,8 @@ import {
   shortHuntSchema,
   supplySchema,
 } from '../measure/index.ts'
+import { benchMachineSchema } from './bench-machine.ts'
+import { intakeSchema } from './intake.ts'
 import { CASE_VERSION } from './migrate.ts'
 import { benchTicksSchema, passLogSchema, shopSettingsSchema } from '../plan/index.ts'
 import { causesFoundSchema, foretoldSchema } from '../rehearsal/index.ts'
@@ -157,6 +159,9 @@ export const caseSchema = z.strictObject({
   checks: z.array(checkAnswerSchema).max(1000).default([]).describe('checks that were done, and what they found'),
   proofNote: z.string().max(4000).default('').describe('how it was tested: temperature, hours, load'),
   handBack: handBackSchema.prefault({}),
+  benchMachine: benchMachineSchema
+    .optional()
+    .describe('link, outputs, fans, temperatures, cooler, firmware, soak tests'),
   reports: z.array(reportEntrySchema).max(50).default([]).transform(withOwnIds),
   marks: z.array(markSchema).max(2000).default([]),
   substances: z.array(substanceSchema).max(100).default([]).describe('added by the user'),

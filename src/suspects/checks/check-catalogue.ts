@@ -33,6 +33,7 @@ const common = {
   found: words.describe('the outcome yes as a sentence'),
   notFound: words,
   powered: z.boolean().default(false).describe('the card is under power while it is done'),
+  proposed: z.boolean().default(true).describe('as a next check; else it is known from what is entered elsewhere'),
   entry: z.enum(['measuring sheet', 'inspection mark', 'check']).describe('where its outcome is entered'),
   caution: words.optional().describe('where it can hurt somebody or the card'),
   reason: words,

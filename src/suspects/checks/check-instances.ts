@@ -99,7 +99,7 @@ export function checkInstances(
   const done = new Set(asked.map(({ check, at }) => `${check} ${at}`))
   const instances = checkCatalogue.flatMap((check) =>
     targets.flatMap(({ target, ...instance }) => {
-      const wanted = check.targets.includes(target) && !done.has(`${check.id} ${instance.at}`)
+      const wanted = check.proposed && check.targets.includes(target) && !done.has(`${check.id} ${instance.at}`)
       return wanted && !isMeasured(check, instance.at, findings) ? [{ check, ...instance }] : []
     }),
   )

@@ -7,6 +7,7 @@ import {
   type Case,
   cleanedAfter,
   type EarlierRun,
+  hostAnswer,
   isUntested,
   pricesInForce,
   toldBy,
@@ -41,6 +42,8 @@ export interface Question extends Pick<Case, (typeof entered)[number]> {
   readonly earlier: readonly EarlierRun[]
   readonly untested: AssessInput['untested']
   readonly told: AssessInput['told']
+  /** By the host, as the card came. */
+  readonly detected: Case['powered']['enumerates']
   readonly power: AssessInput['power']
   readonly washed: AssessInput['washed']
   readonly takenUp: AssessInput['takenUp']
@@ -86,6 +89,7 @@ export function questionOf(desk: Desk): Question | undefined {
     passes,
     arrival,
     shop,
+    powered,
   } = history.present
   if (stillOpening(desk)) return undefined
   const { byId } = desk.readings.getState()
@@ -94,19 +98,34 @@ export function questionOf(desk: Desk): Question | undefined {
   const earlier = desk.earlierOfCase(board.model, reports, byId)
   const untested = isUntested(history.present)
   const told = toldBy(arrival.accident)
+  const detected = powered.enumerates
   const own = { marks, substances, assumptions, ownRecord, shop, measurements, leads, goodReadings, checks, passes }
   const power = powerJudgementOf(board.model, history.present, usualPhase(history.present)).verdict
   const washed = isWashed(history.present)
   const takenUp = isTakenUp(history.present)
   const washedAfter = cleanedAfter(history.present)
-  return { board: board.model, tally, retest, earlier, untested, told, power, washed, takenUp, washedAfter, ...own }
+  return {
+    board: board.model,
+    tally,
+    retest,
+    earlier,
+    untested,
+    told,
+    detected,
+    power,
+    washed,
+    takenUp,
+    washedAfter,
+    ...own,
+  }
 }
 
 /** What the workers are told of it: the figures of the shop's own record lie under those of the case. */
 export function inputOf(question: Question): AssessInput {
-  const { board: _, ownRecord, assumptions, shop, earlier, ...input } = question
+  const { board, ownRecord, assumptions, shop, earlier, detected, ...input } = question
   return {
     ...input,
+    checks: [...input.checks, ...hostAnswer(board, detected, input.tally !== undefined)],
     earlier: [...earlier],
     assumptions: assumptionsInForce({ ownRecord, assumptions }),
     prices: pricesInForce({ shop }),
@@ -128,6 +147,7 @@ const sameQuestion = (a: Question, b: Question): boolean =>
   a.earlier === b.earlier &&
   a.untested === b.untested &&
   a.told === b.told &&
+  a.detected === b.detected &&
   a.power === b.power &&
   a.washed === b.washed &&
   a.takenUp === b.takenUp &&

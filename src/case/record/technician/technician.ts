@@ -2,6 +2,7 @@
 import type { RecordDocument } from '../document.ts'
 import type { RecordInput } from '../input.ts'
 import { dayWords } from '../words.ts'
+import { benchMachineSection } from './bench-machine.ts'
 import { arrivalSection, cardSection } from './card.ts'
 import { doneSection } from './done.ts'
 import { cautionSection, grantedSection, handBackSection, moneySection, unknownSection } from './ending.ts'
@@ -35,6 +36,7 @@ export function techniciansRecord(input: RecordInput): RecordDocument {
       unknownSection(input),
       memoryRunSection(input),
       measuredSection(input),
+      benchMachineSection(input),
       seenSection(input),
       judgedSection(input),
       doneSection(input),

@@ -1,0 +1,138 @@
+/** Of the technician's record: what the bench machine showed before and after, the cooler, firmware, soak tests, what differs. */
+import { joined, numberWords } from '../../../base/index.ts'
+import type { BenchMachine, BenchPhase, Cooler, Look, Temperatures } from '../../bench-machine.ts'
+import { benchPhases } from '../../bench-machine.ts'
+import { type MachineRemark, machineRemarks, temperatureNames } from '../../bench-machine/remarks.ts'
+import { facts, list, paragraph, quote, section, table } from '../blocks.ts'
+import type { RecordBlock, RecordSection } from '../document.ts'
+import type { RecordInput } from '../input.ts'
+
+/** Both looks side by side, then cooler, firmware, soak tests and remarks; what was not noted says so. */
+export function benchMachineSection(input: RecordInput): RecordSection {
+  const { benchMachine } = input.caseFile
+  if (benchMachine === undefined) {
+    return section('On the bench machine', paragraph('Nothing of the bench machine was noted.'), ...remarkBlocks(input))
+  }
+  const { before, after } = benchMachine
+  return section(
+    'On the bench machine',
+    table('Before and after', ['', 'Before the work', 'After the work'], lookRows(before, after)),
+    ...benchPhases.flatMap((phase) => quote(`Error words, ${phase} the work`, benchMachine[phase]?.errorWords ?? '')),
+    ...benchPhases.flatMap((phase) => coolerBlocks(phase, benchMachine[phase]?.cooler)),
+    ...firmwareBlocks(benchMachine),
+    ...soakBlocks(benchMachine),
+    ...remarkBlocks(input),
+  )
+}
+
+const NOT = 'not noted'
+
+function lookRows(before: Look | undefined, after: Look | undefined): string[][] {
+  const row = (name: string, words: (look: Look) => string): string[] => [
+    name,
+    ...[before, after].map((look) => (look === undefined ? NOT : words(look) || NOT)),
+  ]
+  const degrees = (key: keyof typeof temperatureNames): string[] =>
+    row(temperatureNames[key], ({ temperatures }) => celsius(temperatures?.[key]))
+  return [
+    row('Link', linkWords),
+    row('Display outputs', ({ outputs }) =>
+      outputs.map(({ name, picture }) => `${name}: ${pictures[picture]}`).join('; '),
+    ),
+    row('Fans', ({ fans }) => (fans === 'unknown' ? '' : fans)),
+    row('Read at', ({ temperatures }) => conditions(temperatures)),
+    degrees('coreC'),
+    degrees('hotSpotC'),
+    degrees('memoryC'),
+    row('Packages', ({ temperatures }) =>
+      (temperatures?.packages ?? []).map((each) => `${each.ref} ${celsius(each.celsius)}`).join(', '),
+    ),
+  ]
+}
+
+const pictures = { yes: 'picture', disturbed: 'disturbed', no: 'none', unknown: 'not tried' } as const
+
+const celsius = (value: number | undefined): string => (value === undefined ? '' : `${numberWords(value)} °C`)
+
+function linkWords({ link }: Look): string {
+  if (link === undefined) return ''
+  const { lanes, offeredLanes, rate, offeredRate, readAt } = link
+  return [
+    ...(lanes === undefined ? [] : [`×${lanes}${offeredLanes === undefined ? '' : ` of ×${offeredLanes}`}`]),
+    ...(rate === undefined
+      ? []
+      : [`${numberWords(rate)}${offeredRate === undefined ? '' : ` of ${numberWords(offeredRate)}`} GT/s`]),
+    ...(readAt === 'unknown' ? [] : [readAt === 'idle' ? 'read idle' : 'read under load']),
+  ].join(', ')
+}
+
+function conditions(temperatures: Temperatures | undefined): string {
+  if (temperatures === undefined) return ''
+  const { airC, loadW, minutes } = temperatures
+  return [
+    ...(loadW === undefined ? [] : [`${numberWords(loadW)} W`]),
+    ...(minutes === undefined ? [] : [`after ${numberWords(minutes)} min`]),
+    ...(airC === undefined ? [] : [`air ${celsius(airC)}`]),
+  ].join(', ')
+}
+
+const pastes = { kept: 'kept', new: 'new', dry: 'dried out', none: 'none', unknown: 'not said' } as const
+
+function coolerBlocks(phase: BenchPhase, cooler: Cooler | undefined): RecordBlock[] {
+  if (cooler === undefined) return []
+  const { paste, pasteWords, pads, clampOrder, clampWords } = cooler
+  const padWords = pads.map(
+    ({ where, thicknessMm, state }) =>
+      `${where}: ${thicknessMm === undefined ? 'thickness not noted' : `${numberWords(thicknessMm)} mm`}${state === 'unknown' ? '' : `, ${state}`}`,
+  )
+  return [
+    facts(phase === 'before' ? 'Cooler as it came' : 'Cooler as refitted', [
+      [
+        'Paste',
+        [...(paste === 'unknown' ? [] : [pastes[paste]]), ...(pasteWords === '' ? [] : [pasteWords])].join(', '),
+      ],
+      ['Pads', padWords.join('; ')],
+      [
+        'Screws',
+        [...(clampOrder === 'unknown' ? [] : [clampOrder]), ...(clampWords === '' ? [] : [clampWords])].join(', '),
+      ],
+    ]),
+  ]
+}
+
+const answers = { yes: 'yes', no: 'no', unknown: '' } as const
+
+const firmwareBlocks = ({ firmware }: BenchMachine): RecordBlock[] =>
+  firmware === undefined
+    ? []
+    : [
+        facts('Firmware', [
+          ['Saved before anything was written', answers[firmware.saved]],
+          ['Copy', firmware.where],
+          ['Written', answers[firmware.written]],
+        ]),
+      ]
+
+const outcomes = { held: 'held, no error', errors: 'errors', 'broke off': 'broke off' } as const
+
+function soakBlocks({ soaks }: BenchMachine): RecordBlock[] {
+  if (soaks.length === 0) return [paragraph('No load or soak test was noted.')]
+  const rows = soaks.map(({ load, hours, airC, hottestC, outcome }) => [
+    load,
+    `${numberWords(hours)} h`,
+    celsius(airC) || NOT,
+    celsius(hottestC) || NOT,
+    outcomes[outcome],
+  ])
+  return [table('Load and soak tests', ['Load', 'Hours#', 'Air#', 'Hottest#', 'Outcome'], rows)]
+}
+
+function remarkBlocks({ caseFile, tally, retest }: RecordInput): RecordBlock[] {
+  const said = ({ fact, means, source }: MachineRemark): string => `${fact} ${means} (${source})`
+  return benchPhases.flatMap((phase) => {
+    const remarks = machineRemarks(caseFile, phase, (phase === 'before' ? tally : retest) !== undefined)
+    if (remarks.length === 0) return []
+    const about = joined([...new Set(remarks.map((remark) => remark.about))])
+    return [paragraph(`Unlike usual ${phase} the work: ${about}.`), ...list(remarks.map(said))]
+  })
+}
