@@ -30,6 +30,8 @@ export type Hazard = (typeof hazards)[number]
 export interface Caution {
   readonly station: Station
   readonly hazard: Hazard
+  /** What is dangerous, in the two or three words that stand in sight; undefined of what is no danger by itself. */
+  readonly danger?: string | undefined
   readonly sentence: string
   readonly source: string
 }
@@ -74,6 +76,7 @@ export const cautionRules: readonly CautionRule[] = [
   {
     station: 'arrival',
     hazard: 'power',
+    danger: 'power before it is measured',
     sentence:
       'Do not power the card yet: with liquid, metal or a short on it, power can destroy what still works or start a fire. Measure cold first.',
     source: CP,
@@ -81,6 +84,7 @@ export const cautionRules: readonly CautionRule[] = [
   {
     station: 'arrival',
     hazard: 'substance',
+    danger: 'an unknown liquid',
     sentence: 'Until you know what is on it, gloves and eye cover: coolant can be poisonous, liquid metal harms eyes.',
     source: 'ethylene glycol: a handbook of engineering data; GHS H318 of gallium',
     when: unknownStuff,
@@ -88,12 +92,14 @@ export const cautionRules: readonly CautionRule[] = [
   {
     station: 'arrival',
     hazard: 'static',
+    danger: 'static',
     sentence: 'Static kills parts without a mark: earthed bench, wrist strap through 1 MΩ, card in a shielding bag.',
     source: ESD,
   },
   {
     station: 'cold-measuring',
     hazard: 'capacitor',
+    danger: 'charged capacitors',
     sentence:
       'Unplug the card and wait. Read its inputs and core in volts first: under 50 mV before an ohmmeter or diode mode goes on. Drain what is left through a resistor, never by a short with a tool.',
     source: 'common practice, no source; the 50 mV from memory',
@@ -101,12 +107,14 @@ export const cautionRules: readonly CautionRule[] = [
   {
     station: 'cold-measuring',
     hazard: 'static',
+    danger: 'static',
     sentence: 'Earthed bench and wrist strap: a charged probe kills a gate as well as a finger does.',
     source: ESD,
   },
   {
     station: 'cold-measuring',
     hazard: 'hot',
+    danger: 'current into a short',
     sentence:
       'Current sent into a short heats it: hold the supply below what the rail bears, begin with little, stay by it. The spot can burn skin.',
     source: CP,
@@ -115,6 +123,7 @@ export const cautionRules: readonly CautionRule[] = [
   {
     station: 'powered-measuring',
     hazard: 'power',
+    danger: 'fire',
     sentence:
       'Power on a shorted or wet card burns copper and can start a fire: first a supply with its current limited, a hand at the switch, eyes covered. Smoke, smell or a rising current: off.',
     source: CP,
@@ -122,6 +131,7 @@ export const cautionRules: readonly CautionRule[] = [
   {
     station: 'powered-measuring',
     hazard: 'hot',
+    danger: 'burns',
     sentence:
       'First power: 12 V limited to 0.5 to 1 A, a thermal camera on the card. More than 1 A before fans and clocks start, or a part that heats within seconds: off. Such parts burn skin.',
     source: CP,
@@ -129,6 +139,7 @@ export const cautionRules: readonly CautionRule[] = [
   {
     station: 'powered-measuring',
     hazard: 'live',
+    danger: 'a slipping probe',
     sentence:
       'A probe that slips shorts a live rail: insulated tips, nothing loose of metal, one hand, the card held fast.',
     source: CP,
@@ -136,6 +147,7 @@ export const cautionRules: readonly CautionRule[] = [
   {
     station: 'powered-measuring',
     hazard: 'mains',
+    danger: 'mains',
     sentence:
       'Supply units and open computers hold deadly voltage, also unplugged: leave them closed; that is work for people trained on mains. No wrist strap where mains is open.',
     source: CP,
@@ -143,6 +155,7 @@ export const cautionRules: readonly CautionRule[] = [
   {
     station: 'memory-run',
     hazard: 'power',
+    danger: 'overheating under load',
     sentence:
       'The test loads the card for long: only after cold measuring found it safe, with its cooler on, and somebody beside it. Smell, smoke or silence of the fan: off.',
     source: CP,
@@ -150,12 +163,14 @@ export const cautionRules: readonly CautionRule[] = [
   {
     station: 'memory-run',
     hazard: 'mains',
+    danger: 'a live computer',
     sentence: 'Unplug the computer and wait until its lamps are out before the card goes in or comes out.',
     source: CP,
   },
   {
     station: 'inspection',
     hazard: 'solvent',
+    danger: 'solvent vapour',
     sentence:
       'Solvent vapour catches fire (isopropyl alcohol from 12 °C up): no hot tool near, good air, and let it dry fully before heat or power.',
     source: NIOSH,
@@ -169,6 +184,7 @@ export const cautionRules: readonly CautionRule[] = [
   {
     station: 'inspection',
     hazard: 'sharp',
+    danger: 'blades',
     sentence:
       'Blades, picks and broken glass cut, and chips fly: eye cover under the microscope, no scraping towards yourself, and no metal tool across live or soft copper.',
     source: CP,
@@ -176,6 +192,7 @@ export const cautionRules: readonly CautionRule[] = [
   {
     station: 'inspection',
     hazard: 'gallium',
+    danger: 'liquid metal',
     sentence:
       'Liquid metal: gloves, eye cover, a tray below. Take it up with a swab before any solvent; no tool, foil or case of aluminium near. It stains skin and cloth.',
     source: GHS,
@@ -184,6 +201,7 @@ export const cautionRules: readonly CautionRule[] = [
   {
     station: 'inspection',
     hazard: 'substance',
+    danger: 'unknown residue',
     sentence: 'What it is has not been told: gloves and eye cover while you touch or scrape it.',
     source: CP,
     when: unknownStuff,
@@ -191,6 +209,7 @@ export const cautionRules: readonly CautionRule[] = [
   {
     station: 'suspects',
     hazard: 'model',
+    danger: 'likely is not certain',
     sentence:
       'This list is what the model finds likely from what was entered, not a certainty. Check the reasons before heat goes on the board.',
     source: 'follows from how it is computed',
@@ -198,6 +217,7 @@ export const cautionRules: readonly CautionRule[] = [
   {
     station: 'suspects',
     hazard: 'hot',
+    danger: 'hot air, flux fumes and lead',
     sentence:
       'Lifting means hot air and molten solder: hot parts burn, flux fumes harm the lungs, old joints may hold lead. Only for qualified hands, with extraction and eye protection.',
     source: CP,
@@ -205,6 +225,7 @@ export const cautionRules: readonly CautionRule[] = [
   {
     station: 'plan',
     hazard: 'hot',
+    danger: 'burns',
     sentence:
       'Hot air, nozzle and board burn skin for minutes after the heat is off, and set fire to what is near: eye protection, nothing that burns within half a metre.',
     source: CP,
@@ -212,6 +233,7 @@ export const cautionRules: readonly CautionRule[] = [
   {
     station: 'plan',
     hazard: 'fumes',
+    danger: 'flux fumes',
     sentence:
       'Flux fume causes asthma, the more the hotter it gets: extract it at the source; a dust mask does not help.',
     source: 'HSE INDG248',
@@ -219,18 +241,21 @@ export const cautionRules: readonly CautionRule[] = [
   {
     station: 'plan',
     hazard: 'lead',
+    danger: 'lead',
     sentence: 'Old or repaired joints may hold lead: wash your hands, do not eat at the bench, wipe dust wet.',
     source: 'from memory',
   },
   {
     station: 'plan',
     hazard: 'solvent',
+    danger: 'solvent near heat',
     sentence: 'No solvent near hot tools: let the board cool to hand-warm before you clean, and dry it before heat.',
     source: NIOSH,
   },
   {
     station: 'plan',
     hazard: 'moisture',
+    danger: 'trapped liquid',
     sentence: 'Liquid trapped under a part boils and bursts joints and bodies: bake first.',
     source: 'J-STD-033; common practice, no source',
     when: liquid,
@@ -238,12 +263,14 @@ export const cautionRules: readonly CautionRule[] = [
   {
     station: 'plan',
     hazard: 'capacitor',
+    danger: 'charged capacitors',
     sentence: 'Unplugged and its capacitors discharged before hot work: a charged or swollen one can burst.',
     source: CP,
   },
   {
     station: 'proof',
     hazard: 'power',
+    danger: 'a bridge under a refitted part',
     sentence:
       'Measure cold again before the first power after work: a bridge under a refitted part shorts its rail. Then a limited supply, and stay by it.',
     source: CP,
@@ -251,24 +278,28 @@ export const cautionRules: readonly CautionRule[] = [
   {
     station: 'proof',
     hazard: 'hot',
+    danger: 'a hot card',
     sentence: 'Under load the card gets hot enough to burn: cooler fitted, and read temperatures, don’t touch.',
     source: CP,
   },
   {
     station: 'proof',
     hazard: 'power',
+    danger: 'a test left alone',
     sentence: 'Never leave a running test alone or over night: smell, smoke or a fan gone silent means off.',
     source: CP,
   },
   {
     station: 'proof',
     hazard: 'mains',
+    danger: 'a live computer',
     sentence: 'Unplug the computer and wait until its lamps are out before the card goes in or comes out.',
     source: CP,
   },
   {
     station: 'hand-back',
     hazard: 'power',
+    danger: 'do not power it',
     sentence: 'It is not repaired: say in writing that it must not be powered, and why.',
     source: CP,
     when: notRepaired,
@@ -276,6 +307,7 @@ export const cautionRules: readonly CautionRule[] = [
   {
     station: 'hand-back',
     hazard: 'gallium',
+    danger: 'traces of liquid metal',
     sentence: 'Traces of liquid metal can stay under parts: tell the owner to keep aluminium and bare skin off it.',
     source: GHS,
     when: gallium,
@@ -290,6 +322,7 @@ export const cautionRules: readonly CautionRule[] = [
   {
     station: 'hand-back',
     hazard: 'live',
+    danger: 'its first hours of use',
     sentence:
       'Its first hours in the owner’s computer are a test too: ask them to stay by it, and to switch off at smell, smoke or stripes.',
     source: CP,
@@ -303,6 +336,7 @@ export const cautionRules: readonly CautionRule[] = [
   {
     station: 'hand-back',
     hazard: 'waste',
+    danger: 'special waste',
     sentence:
       'Swabs, dross, lifted parts and taken-up metal are special waste in many places: keep them apart, wash hands.',
     source: CP,

@@ -27,6 +27,13 @@ export function stationCautions(caseFile: CautionedCase): Caution[] {
 export const cautionsAt = (station: Station, caseFile: CautionedCase): string[] =>
   stationCautions(caseFile).flatMap((caution) => (caution.station === station ? [caution.sentence] : []))
 
+/** What is dangerous at a station, in one line; undefined where nothing is but what the rules of the place say. */
+export function dangersAt(station: Station, caseFile: CautionedCase): string | undefined {
+  const dangers = stationCautions(caseFile).flatMap((caution) => (caution.station === station ? [caution.danger] : []))
+  const line = [...new Set(dangers.filter((danger) => danger !== undefined))].join(', ')
+  return line === '' ? undefined : `${line.charAt(0).toUpperCase()}${line.slice(1)}`
+}
+
 /** The sentences of some stations, each once, for a printed answer. */
 export function cautionsOfCase(caseFile: CautionedCase, at: readonly Station[] = stations): string[] {
   return [
@@ -35,9 +42,10 @@ export function cautionsOfCase(caseFile: CautionedCase, at: readonly Station[] =
   ]
 }
 
-const plainCaution = ({ station, hazard, sentence, source }: Caution): Caution => ({
+const plainCaution = ({ station, hazard, danger, sentence, source }: Caution): Caution => ({
   station,
   hazard,
+  ...(danger === undefined ? {} : { danger }),
   sentence,
   source,
 })
@@ -48,11 +56,16 @@ function spilledOn({ marks, substances }: CautionedCase): Substance[] {
   return [...ids].flatMap((id) => known.find((each) => each.id === id) ?? [])
 }
 
-/** Each sentence once, however many spills share it. */
-const substanceCautions = (spilled: readonly Substance[]): Caution[] =>
-  [...new Set(spilled.flatMap(cautionsFor))].map((sentence) => ({
+/** Each sentence once, however many spills share it; the first of each substance, up to its stop, is its danger. */
+function substanceCautions(spilled: readonly Substance[]): Caution[] {
+  const first = new Map(spilled.map((substance) => cautionsFor(substance)[0]).map((said) => [said, dangerIn(said)]))
+  return [...new Set(spilled.flatMap(cautionsFor))].map((sentence) => ({
     station: 'spill',
     hazard: 'substance',
+    ...(first.get(sentence) === undefined ? {} : { danger: first.get(sentence) }),
     sentence,
     source: 'what the substance’s own data say',
   }))
+}
+
+const dangerIn = (sentence: string | undefined): string | undefined => sentence?.split(/[:;.](?:\s|$)/)[0]

@@ -20,9 +20,15 @@ export const powerOf = (model: BoardModel, facts: PowerFacts, phase: Phase): Pow
 /** What the caution is called wherever it stands. */
 export const AGAINST_POWER = 'Don’t power it yet.'
 
-/** Why the card should not be powered yet; empty where nothing that was entered speaks against it. */
-export const cautionAgainstPower = (
-  facts: Pick<Case, 'marks' | 'arrival' | 'cleaned' | 'ticks'>,
+/**
+ * Why the card should not be powered yet; empty where nothing that was entered speaks against it, and where somebody gave
+ * power with a reason, knowing all of it. What comes up after that speaks again.
+ */
+export function cautionAgainstPower(
+  facts: Pick<Case, 'marks' | 'arrival' | 'cleaned' | 'ticks'> & Partial<Pick<Case, 'powerUps'>>,
   judgement: PowerJudgement | undefined,
-): readonly PowerReason[] =>
-  powerCaution({ marks: facts.marks, arrival: facts.arrival, cleaned: cleanedOf(facts) }, judgement)
+): readonly PowerReason[] {
+  const reasons = powerCaution({ marks: facts.marks, arrival: facts.arrival, cleaned: cleanedOf(facts) }, judgement)
+  const decided = facts.powerUps?.findLast(({ against }) => against !== undefined)
+  return decided !== undefined && reasons.every(({ sentence }) => decided.reasons.includes(sentence)) ? [] : reasons
+}

@@ -11,6 +11,7 @@ import {
   cautionsAt,
   cautionsDefer,
   cautionsOfCase,
+  dangersAt,
   caseSchema,
   type Hazard,
   type Station,
@@ -134,4 +135,23 @@ test('printed together, each sentence is said once and the last one defers', () 
   expect(said).toEqual([...new Set(said)])
   expect(said.at(-1)).toBe(cautionsDefer)
   expect(cautionsOfCase(metal, ['suspects']).length).toBeLessThan(said.length)
+})
+
+test('each station says in one short line what is dangerous there, and no two stations say the same', () => {
+  for (const present of [plain, metal, coolant, shortSaid, failed]) {
+    const lines = stations.map((station) => dangersAt(station, present)).filter((line) => line !== undefined)
+    expect(lines.length).toBeGreaterThanOrEqual(stations.length - 1)
+    expect(lines).toEqual([...new Set(lines)])
+    for (const line of lines) expect({ line, words: line.split(' ').length <= 16 }).toEqual({ line, words: true })
+    for (const line of lines) expect(line).not.toMatch(/rules|qualified/)
+  }
+})
+
+test('the line names liquid metal where there is some, and a short where current goes into one', () => {
+  expect([dangersAt('inspection', metal), dangersAt('inspection', coolant)]).toEqual([
+    expect.stringContaining('liquid metal'),
+    expect.not.stringContaining('liquid metal'),
+  ])
+  expect(dangersAt('cold-measuring', shortSaid)).toContain('short')
+  expect(dangersAt('spill', plain)).toBeUndefined()
 })

@@ -76,6 +76,18 @@ test('the caution against power stays while its cause is there, and goes with it
   expect(against({ arrival: { accident: 'none' }, measurements: [shorted] }, model)).toContain('short')
 })
 
+test('who gave power with a reason has decided: the caution comes back with news alone', () => {
+  const spilled = { arrival: { accident: 'spill' }, marks: [spill] }
+  const before = cautionAgainstPower(caseWith(spilled), undefined).map(({ sentence }) => sentence)
+  expect(before.length).toBeGreaterThan(0)
+  const decided = { verdict: 'not-known', reasons: before, against: 'dried for two days, 1 A limit' }
+  const left = (more: object): number =>
+    cautionAgainstPower(caseWith({ ...spilled, powerUps: [decided], ...more }), undefined).length
+  expect(left({})).toBe(0)
+  expect(left({ marks: [spill, residue] })).toBeGreaterThan(0)
+  expect(left({ powerUps: [{ verdict: 'safe', reasons: before }] })).toBe(before.length)
+})
+
 test('the find box puts the whole name first, then names that begin so, then any that hold it', () => {
   const index = findIndex(model)
   expect(find(index, 'u1')[0]).toMatchObject({ kind: 'part', id: 'U1' })

@@ -29,24 +29,32 @@ export function Bar({ share }: { readonly share: number }) {
 }
 
 interface CautionBoxProps {
+  /** One line, always in sight: what is dangerous here. */
   readonly title: string
+  /** What a screen reader calls it, where the line alone does not say. */
+  readonly about?: string
   readonly reasons: readonly string[]
+  /** The sentences are in sight too: they are news, not a reminder. */
+  readonly open?: boolean
   readonly children?: ReactNode
 }
 
-export function CautionBox({ title, reasons, children }: CautionBoxProps) {
+/** It can't be closed away: the line stays, and its sentences are one press behind it. */
+export function CautionBox({ title, about = title, reasons, open = false, children }: CautionBoxProps) {
   return (
-    <section className={styles.caution} aria-label={`Caution: ${title}`}>
-      <strong>
-        <TriangleAlert size={16} aria-hidden="true" />
-        {title}
-      </strong>
-      <ul>
-        {reasons.map((reason) => (
-          <li key={reason}>{reason}</li>
-        ))}
-      </ul>
-      {children}
+    <section className={styles.caution} aria-label={`Caution: ${about}`}>
+      <details open={open}>
+        <summary>
+          <TriangleAlert size={15} aria-hidden="true" />
+          <strong>{title}</strong>
+        </summary>
+        <ul>
+          {reasons.map((reason) => (
+            <li key={reason}>{reason}</li>
+          ))}
+        </ul>
+        {children}
+      </details>
     </section>
   )
 }

@@ -1,5 +1,6 @@
 /** The caution against powering the card: stays for as long as something that was measured or entered speaks against it. */
 import { AGAINST_POWER } from '../../case/index.ts'
+import { goToStation } from '../actions/goToStation.ts'
 import { LinkButton } from '../controls/Button.tsx'
 import { CautionBox } from '../controls/pieces.tsx'
 import { useDesk } from '../stores/hooks.ts'
@@ -10,10 +11,8 @@ export function PowerCaution() {
   const reasons = usePowerCaution()
   if (reasons.length === 0) return undefined
   return (
-    <CautionBox title={AGAINST_POWER} reasons={reasons.slice(0, 2)}>
-      <LinkButton onClick={() => desk.screen.setState({ station: 'arrival', selection: undefined })}>
-        All reasons
-      </LinkButton>
+    <CautionBox title={AGAINST_POWER} reasons={reasons}>
+      <LinkButton onClick={() => goToStation(desk, 'powered-measuring')}>Decide it</LinkButton>
     </CautionBox>
   )
 }

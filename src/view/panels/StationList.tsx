@@ -2,11 +2,15 @@
 import { CircleCheck, CircleDashed, Contrast } from 'lucide-react'
 import type { KeyboardEvent } from 'react'
 import { useStore } from 'zustand'
+import type { Station as ShownStation } from '../../case/index.ts'
 import { goToStation } from '../actions/goToStation.ts'
 import { useBoard, useDesk, usePlan, usePresent, useProof, useReadings, useScreen, useTally } from '../stores/hooks.ts'
 import { entries, type StationState, stationStates } from '../stations/entries.ts'
 import { PowerCaution } from './PowerCaution.tsx'
 import styles from './stationList.module.css'
+
+/** Their panels say whether to power. */
+const saysItself = new Set<ShownStation>(['arrival', 'cold-measuring', 'powered-measuring'])
 
 const symbols = {
   done: { Icon: CircleCheck, words: 'filled in' },
@@ -37,7 +41,7 @@ export function StationList() {
           ),
         )}
       </ol>
-      {current !== 'arrival' && (
+      {!saysItself.has(current) && (
         <div className={styles.caution}>
           <PowerCaution />
         </div>
