@@ -90,6 +90,17 @@ const patchFields = {
   stepMm: z.number().min(0.2).max(20),
 }
 
+/** What a remedy cures, as far as a shop has learnt it; the others are those of `remedies/figures.json`. */
+export const CURE_KEYS = [
+  'replaceDie',
+  'reballJoints',
+  'reballBeneath',
+  'reballBeneathMetal',
+  'replaceBeneath',
+  'repairBeside',
+] as const
+const curesSchema = z.partialRecord(z.enum(CURE_KEYS), probability)
+
 /** Of checks of the catalogue, by id: what a shop has learnt about them, within the bounds of the catalogue. */
 const checksSchema = z.record(
   z.string().min(1).max(80),
@@ -114,6 +125,8 @@ const fullSchema = z.strictObject({
   risk: z.record(z.enum(RISK_KEYS), probability),
   /** Checks that differ from the catalogue. */
   checks: checksSchema.default({}),
+  /** Cures that differ from the shipped ones. */
+  cures: curesSchema.default({}),
 })
 /** Every figure, resolved. */
 export type Assumptions = z.infer<typeof fullSchema>
@@ -132,6 +145,7 @@ export const assumptionsSchema = z.strictObject({
   cost: z.partialRecord(z.enum(MINUTES_KEYS), minutesOfLift).optional(),
   risk: z.partialRecord(z.enum(RISK_KEYS), probability).optional(),
   checks: checksSchema.optional(),
+  cures: curesSchema.optional(),
 })
 export type AssumptionOverrides = z.infer<typeof assumptionsSchema>
 
@@ -164,6 +178,7 @@ export function withAssumptions(overrides: AssumptionOverrides | undefined): Ass
     cost: merged(defaultAssumptions.cost, overrides.cost),
     risk: merged(defaultAssumptions.risk, overrides.risk),
     checks: overrides.checks ?? defaultAssumptions.checks,
+    cures: overrides.cures ?? defaultAssumptions.cures,
   }
 }
 

@@ -8,7 +8,7 @@ import type { Assumptions } from '../assumptions.ts'
 import { checksMet } from '../checks/check-scope.ts'
 import type { ListedVariable, SharedState, SharedTouch } from '../network/cause.ts'
 import { NEVER } from '../network/observations.ts'
-import { refitDefect, UNCURED } from '../remedies/figures.ts'
+import { refitDefect, uncuredBy } from '../remedies/figures.ts'
 import type { CauseKind } from '../result.ts'
 import { type CauseContext, lasting, laneTouches, versionsOf } from './context.ts'
 import { compassWord, placeWithin } from './places.ts'
@@ -164,9 +164,10 @@ export function coreVariable(context: CauseContext, forms: readonly CoreForm[]):
   const scale = Math.max(1, priorOf.core + priorOf['core-patch'])
   const { observed } = context
   const touches = touchesByForm(context, core.ref)
+  const uncured = uncuredBy(assumptions)
   const versions = {
-    core: versionsOf(observed.replacedBefore(core.ref), UNCURED.die),
-    'core-patch': versionsOf(observed.refittedBefore(core.ref), UNCURED.joints),
+    core: versionsOf(observed.replacedBefore(core.ref), uncured.die),
+    'core-patch': versionsOf(observed.refittedBefore(core.ref), uncured.joints),
   }
   const states = forms.flatMap((form) =>
     versions[form.kind].map(

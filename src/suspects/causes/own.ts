@@ -3,7 +3,7 @@ import type { Corridor, PlacedPart } from '../../board/index.ts'
 import { type CausePlace, checkTouches } from '../checks/check-scope.ts'
 import type { OwnCause } from '../network/cause.ts'
 import { NEVER } from '../network/observations.ts'
-import { REFIT_FAILS, refitDefect, UNCURED } from '../remedies/figures.ts'
+import { REFIT_FAILS, refitDefect, uncuredBy } from '../remedies/figures.ts'
 import { type CauseContext, lanesOfPart, laneTouches, versionsOf } from './context.ts'
 
 /** Causes of every package, then of every corridor, in the board's order. */
@@ -66,7 +66,8 @@ function inVersions(context: CauseContext, draft: Draft): OwnCause[] {
   const { observed } = context
   const { kind, part, share = 1 } = draft
   const runs = kind === 'die' ? observed.replacedBefore(part) : observed.refittedBefore(part)
-  return versionsOf(runs, kind === 'die' ? UNCURED.die : UNCURED.joints).map(({ share: of, rightFrom }) =>
+  const { die, joints } = uncuredBy(context.assumptions)
+  return versionsOf(runs, kind === 'die' ? die : joints).map(({ share: of, rightFrom }) =>
     causeOf(context, { ...draft, share: share * of, rightFrom }),
   )
 }

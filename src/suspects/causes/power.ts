@@ -7,7 +7,7 @@ import { type Assumptions, MARGINS, SEVERITIES, type Severity } from '../assumpt
 import { checkTouches } from '../checks/check-scope.ts'
 import type { ListedVariable, SharedState, SharedTouch } from '../network/cause.ts'
 import { NEVER, stagesOfRails } from '../network/observations.ts'
-import { UNCURED } from '../remedies/figures.ts'
+import { uncuredBy } from '../remedies/figures.ts'
 import { type CauseContext, lasting, laneTouches, type Version, versionsOf } from './context.ts'
 
 /**
@@ -77,10 +77,12 @@ export function stageReading({ observed }: CauseContext, refs: readonly string[]
 
 /** The rail and its branches, each as often as it may have fared differently in what was put right. */
 const railVariables = (context: CauseContext, rail: Rail): ListedVariable[] =>
-  versionsOf(context.observed.rightBefore(`rail ${rail.name}`), UNCURED.beside).flatMap((version) => [
-    railVariable(context, rail, version),
-    ...rail.branches.map((branch) => branchVariable(context, rail, branch, version)),
-  ])
+  versionsOf(context.observed.rightBefore(`rail ${rail.name}`), uncuredBy(context.assumptions).beside).flatMap(
+    (version) => [
+      railVariable(context, rail, version),
+      ...rail.branches.map((branch) => branchVariable(context, rail, branch, version)),
+    ],
+  )
 
 function railVariable(context: CauseContext, rail: Rail, { share: of, rightFrom }: Version): ListedVariable {
   const { observed, assumptions } = context
@@ -159,7 +161,7 @@ function stageVariable(context: CauseContext, ref: string): ListedVariable {
     rails: rails.map(({ name }) => name),
     parts: [ref, ...rails.flatMap(({ feeds }) => feeds)],
   } as const
-  const versions = versionsOf(observed.rightBefore(ref), UNCURED.die)
+  const versions = versionsOf(observed.rightBefore(ref), uncuredBy(assumptions).die)
   const states = severityShares(assumptions, alone ? 'rail' : 'stage').flatMap(([severity, share]) =>
     versions.map(
       ({ share: of, rightFrom }): SharedState => ({

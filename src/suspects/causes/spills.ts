@@ -6,7 +6,7 @@ import { checkTouches } from '../checks/check-scope.ts'
 import type { Covered, Item, SharedTouch, SpillItems, SpillVariable } from '../network/cause.ts'
 import { NEVER } from '../network/observations.ts'
 import type { CauseAt } from '../result.ts'
-import { UNCURED } from '../remedies/figures.ts'
+import { uncuredBy } from '../remedies/figures.ts'
 import { type CauseContext, lasting, laneTouches, versionsOf } from './context.ts'
 import { placeWords } from './places.ts'
 
@@ -30,6 +30,7 @@ export function spillItems(context: CauseContext, harm: Harm): SpillItems {
   const { model, assumptions, observed } = context
   const { fails, evidence } = assumptions
   const { residueWhereReached, cleanOverlooksReached } = evidence
+  const uncured = uncuredBy(assumptions).beneath[harm]
   const commandMm2 = commandAreas(model)
   const atMemory = fails[`${FIGURES[harm]}-at-memory`]
   const qOf = (region: Region): number => {
@@ -41,7 +42,7 @@ export function spillItems(context: CauseContext, harm: Harm): SpillItems {
   return {
     regions: model.regions.map((region): Item => {
       const end = region.part === model.core?.ref ? 'core' : 'memory'
-      const versions = versionsOf(observed.rightBefore(region.part), UNCURED.beneath[harm])
+      const versions = versionsOf(observed.rightBefore(region.part), uncured)
       const place = { kind: 'spill', parts: [region.part], lanes: region.lanes, side: region.side } as const
       return {
         harm: versions.flatMap(({ share, rightFrom }) =>

@@ -12,7 +12,7 @@ export function withCheckFirst(plan: RemedyProposal, check: RankedCheck, minuteC
   const spent = check.minutes * minuteCost
   const expectedCost = Math.max(spent, plan.expectedCost - (check.saves ?? 0) + spent)
   const step = { action: 'check', refs: [check.at], next: thenWords(check) } as const
-  const { steps, expectedCost: before, minutes, works, others } = plan
+  const { steps, expectedCost: before, minutes, works, others, endings } = plan
   const without = { name: 'Start without that check', steps, expectedCost: before, minutes, works }
   return {
     check: { check: check.check, at: check.at },
@@ -21,6 +21,7 @@ export function withCheckFirst(plan: RemedyProposal, check: RankedCheck, minuteC
     minutes: minutes + check.minutes,
     works,
     others: [without, ...others].toSorted((a, b) => a.expectedCost - b.expectedCost),
+    endings: endings?.map((end) => ({ ...end, money: end.money + spent, minutes: end.minutes + check.minutes })),
   }
 }
 

@@ -1,5 +1,6 @@
 /** What each remedy cures and how surely, and what work brings in: one data file, each figure with its reason. */
 import { z } from 'zod'
+import type { Assumptions } from '../assumptions.ts'
 import shipped from './figures.json' with { type: 'json' }
 
 const chance = z.strictObject({
@@ -34,18 +35,32 @@ export interface Cures {
   readonly overlooks: number
 }
 
-/** @param harm of what was spilled: a wash does little against metal */
-export function curesOf(harm: 'liquid' | 'metal' | 'crust'): Cures {
-  const { wash, reball, replace, repairAround, look, run } = shippedCures
+type Learnt = Assumptions['cures']
+type Harm = 'liquid' | 'metal' | 'crust'
+
+/** The cures that a shop can learn, as they ship. */
+export const learnableCures: Readonly<Record<keyof Learnt, number>> = {
+  replaceDie: shippedCures.replace.die.value,
+  reballJoints: shippedCures.reball.joints.value,
+  reballBeneath: shippedCures.reball.beneath.value,
+  reballBeneathMetal: shippedCures.reball.beneathMetal.value,
+  replaceBeneath: shippedCures.replace.beneath.value,
+  repairBeside: shippedCures.repairAround.beside.value,
+}
+
+/** @param harm of what was spilled: a wash does little against metal; @param learnt what differs in this shop */
+export function curesOf(harm: Harm, learnt: Learnt = {}): Cures {
+  const { wash, look, run } = shippedCures
+  const cures = { ...learnableCures, ...learnt }
   const washed = { liquid: wash.beneath, metal: wash.beneathMetal, crust: wash.beneathCrust }[harm]
   return {
     washBeneath: washed.value,
     washOpen: wash.open.value,
-    reballJoints: reball.joints.value,
-    reballBeneath: (harm === 'metal' ? reball.beneathMetal : reball.beneath).value,
-    replaceBeneath: replace.beneath.value,
-    replaceDie: replace.die.value,
-    repairBeside: repairAround.beside.value,
+    reballJoints: cures.reballJoints,
+    reballBeneath: harm === 'metal' ? cures.reballBeneathMetal : cures.reballBeneath,
+    replaceBeneath: cures.replaceBeneath,
+    replaceDie: cures.replaceDie,
+    repairBeside: cures.repairBeside,
     seesBeneath: look.seesBeneath.value,
     falseAlarm: look.falseAlarm.value,
     overlooks: run.overlooks.value,
@@ -55,17 +70,27 @@ export function curesOf(harm: 'liquid' | 'metal' | 'crust'): Cures {
 /** How surely a lane of a badly refitted part fails. */
 export const REFIT_FAILS = shippedCures.refit.failsALane.value
 
+export interface Uncured {
+  readonly die: number
+  readonly joints: number
+  readonly beneath: Readonly<Record<Harm, number>>
+  readonly beside: number
+}
+
 /** How seldom work that was to put a cause right leaves it there all the same: that of the remedies themselves. */
-export const UNCURED = {
-  die: 1 - shippedCures.replace.die.value,
-  joints: 1 - shippedCures.reball.joints.value,
-  beneath: {
-    liquid: 1 - shippedCures.reball.beneath.value,
-    crust: 1 - shippedCures.reball.beneath.value,
-    metal: 1 - shippedCures.reball.beneathMetal.value,
-  },
-  beside: 1 - shippedCures.repairAround.beside.value,
-} as const
+export function uncuredBy({ cures: learnt }: Pick<Assumptions, 'cures'>): Uncured {
+  const cures = { ...learnableCures, ...learnt }
+  return {
+    die: 1 - cures.replaceDie,
+    joints: 1 - cures.reballJoints,
+    beneath: {
+      liquid: 1 - cures.reballBeneath,
+      crust: 1 - cures.reballBeneath,
+      metal: 1 - cures.reballBeneathMetal,
+    },
+    beside: 1 - cures.repairBeside,
+  }
+}
 
 /** The chance that a refit bridges a joint, leaves one open or sets the part turned; all but memory and core is other. */
 export function refitDefect(kind: string): number {

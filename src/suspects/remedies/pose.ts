@@ -67,7 +67,7 @@ export function poseTree(
   )
   const places = likeliestPlaces(worlds)
   const harms = spills.map(({ harm = 'liquid' }) => harm)
-  const cures = curesOf(harmOfAll(harms))
+  const cures = curesOf(harmOfAll(harms), weighed.assumptions.cures)
   const { book } = prices
   const { money, minutes } = book
   const open = bitOf(faults, 'open', '')

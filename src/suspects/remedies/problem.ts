@@ -83,6 +83,8 @@ export interface TreeOutcome {
   /** Of a run that fails: the packages that fail still, as bits of the failing ones. */
   readonly failing?: number
   readonly probability: number
+  /** The chance that the card ends up working from here on. */
+  readonly works: number
   /** Undefined once the card passes. */
   readonly node: TreeNode | undefined
 }
@@ -97,6 +99,8 @@ export interface TreeValue {
 export interface TreeNode extends TreeValue {
   readonly action: TreeAction
   readonly outcomes: readonly TreeOutcome[]
+  /** Of several lifts that are told as one action: the parts in order, the chance that none of them ends the repair, what follows. */
+  readonly atOnce?: { readonly parts: readonly number[]; readonly kept: number; readonly then: TreeNode }
 }
 
 export interface TreeState {

@@ -1,5 +1,6 @@
 /** The cheapest plan of remedies in words: what to do first and what then depends on what is seen, with others beside it. */
 import { clauseCase, joined, percent } from '../../base/index.ts'
+import { endingsOf, type WorkEnding } from './endings.ts'
 import { type ProposedAction, type ProposedStep, proposedWords } from './step-words.ts'
 import { bestTree, givenUp, treeFrom } from './tree.ts'
 import {
@@ -26,6 +27,8 @@ export interface RemedyProposal extends ProposedPlan {
   readonly check?: { readonly check: string; readonly at: string } | undefined
   /** Other ways to begin, cheapest first. */
   readonly others: readonly (ProposedPlan & { readonly name: string })[]
+  /** Every way in which the plan can end, for a quote; undefined where nothing was reckoned. */
+  readonly endings?: readonly WorkEnding[] | undefined
 }
 
 /**
@@ -47,7 +50,7 @@ export function proposeRemedies(problem: TreeProblem, failing: readonly string[]
     .filter(({ name, node }) => name !== '' && !sameStart(node, best))
     .toSorted((a, b) => a.node.cost - b.node.cost)
     .map(({ name, node }) => ({ name, ...planned(node) }))
-  return { ...planned(best), others }
+  return { ...planned(best), others, endings: endingsOf(problem, best) }
 }
 
 const SLIGHTLY = 0.5

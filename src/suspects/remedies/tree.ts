@@ -91,26 +91,29 @@ function likelyAtOnce(search: Search, state: TreeState): TreeNode | undefined {
   let minutes = 0
   let kept = 1
   let { off, hot } = state
-  let first: TreeAction | undefined
+  const lifted: number[] = []
   for (const [part, each] of problem.parts.entries()) {
     if (((off >> part) & 1) === 1 || massWith(state, needOf(each)) <= whole / 2) continue
     const effort = effortOf(problem, { ...state, off, hot }, { kind: 'lift', part })
     cost += effort.money
     minutes += effort.minutes
     if (each.lossEnds) kept *= 1 - each.lossChance
-    first ??= { kind: 'lift', part }
+    lifted.push(part)
     off |= 1 << part
     hot = true
   }
   if (off === 0) return undefined
-  const lifted = { ...state, off, hot }
-  const action: TreeAction = { kind: 'refit', replaced: replacedByRule(problem, lifted) }
-  const node = acted(search, lifted, action, (next) => givenUp(problem, next), Number.POSITIVE_INFINITY)
+  const open = { ...state, off, hot }
+  const action: TreeAction = { kind: 'refit', replaced: replacedByRule(problem, open) }
+  const node = acted(search, open, action, (next) => givenUp(problem, next), Number.POSITIVE_INFINITY)
   if (node === undefined) return undefined
   const lost = (1 - kept) * problem.giveUpHot
-  const told = first === undefined ? node : { ...node, action: first, outcomes: [] }
+  const [first] = lifted
+  if (first === undefined) return node
   return {
-    ...told,
+    action: { kind: 'lift', part: first },
+    outcomes: [],
+    atOnce: { parts: lifted, kept, then: node },
     cost: cost + kept * node.cost + lost,
     minutes: minutes + kept * node.minutes,
     works: kept * node.works,
@@ -162,7 +165,7 @@ function acted(
     minutes += probability * value.minutes
     works += probability * value.works
     const failing = branch.failing === undefined ? {} : { failing: branch.failing }
-    outcomes.push({ seen: branch.seen, ...failing, probability, node })
+    outcomes.push({ seen: branch.seen, ...failing, probability, works: value.works, node })
   }
   // what is left is a part whose loss ends the repair
   cost += Math.max(0, 1 - seen) * problem.giveUpHot
