@@ -56,13 +56,13 @@ function afterwards(begun: Walk, action: TreeAction, { probability, node, works 
 }
 
 /** Lifts one after the other without a look, of which one may end the repair. */
-function allAtOnce(walk: Walk, { parts, kept, then }: NonNullable<TreeNode['atOnce']>): WorkEnding[] {
+function allAtOnce(walk: Walk, { parts, kept, next }: NonNullable<TreeNode['atOnce']>): WorkEnding[] {
   const begun = parts.reduce((at, part) => {
     const action = { kind: 'lift', part } as const
     const after = spent(at, action)
     return { ...after, state: stateAfter(after.state, action) }
   }, walk)
-  return [...walked({ ...begun, probability: begun.probability * kept }, then), ...lostIn(begun, 1 - kept)]
+  return [...walked({ ...begun, probability: begun.probability * kept }, next), ...lostIn(begun, 1 - kept)]
 }
 
 function spent(walk: Walk, action: TreeAction): Walk {

@@ -100,7 +100,7 @@ export interface TreeNode extends TreeValue {
   readonly action: TreeAction
   readonly outcomes: readonly TreeOutcome[]
   /** Of several lifts that are told as one action: the parts in order, the chance that none of them ends the repair, what follows. */
-  readonly atOnce?: { readonly parts: readonly number[]; readonly kept: number; readonly then: TreeNode }
+  readonly atOnce?: { readonly parts: readonly number[]; readonly kept: number; readonly next: TreeNode }
 }
 
 export interface TreeState {

@@ -113,7 +113,7 @@ function likelyAtOnce(search: Search, state: TreeState): TreeNode | undefined {
   return {
     action: { kind: 'lift', part: first },
     outcomes: [],
-    atOnce: { parts: lifted, kept, then: node },
+    atOnce: { parts: lifted, kept, next: node },
     cost: cost + kept * node.cost + lost,
     minutes: minutes + kept * node.minutes,
     works: kept * node.works,
