@@ -59,7 +59,7 @@ export function compareBoards(before: BoardDescription, after: BoardDescription)
     otherwise: both.flatMap(({ was, is }) => otherwisePart(was, is)),
     lanes: compareMemory(before, after, newRef),
     rails: compareRails(before, after, newRef),
-    addressMap: addressMapWords(before, after),
+    addressMap: [...addressMapWords(before, after), ...labelWords(before, after)],
     board: boardWords(before, after),
   }
 }
@@ -126,6 +126,12 @@ function otherwisePart(was: Part, is: Part): { ref: string; fields: string[] }[]
   return fields.length === 0 ? [] : [{ ref: is.ref, fields }]
 }
 
+function labelWords(before: BoardDescription, after: BoardDescription): string[] {
+  const [was, is] = [before.labelledAddresses ?? [], after.labelledAddresses ?? []]
+  if (sorted(was) === sorted(is)) return []
+  return [`${counted(is.length, 'address has', 'addresses have')} a label; ${was.length} had.`]
+}
+
 function addressMapWords(before: BoardDescription, after: BoardDescription): string[] {
   const [was, is] = [before.addressMap, after.addressMap]
   if (sorted(was) === sorted(is)) return []
@@ -134,6 +140,8 @@ function addressMapWords(before: BoardDescription, after: BoardDescription): str
   const words: string[] = []
   if (sorted(was.channel.digits) !== sorted(is.channel.digits)) words.push('Addresses become channels in another way.')
   if (sorted(was.channel.order) !== sorted(is.channel.order)) words.push('The address map lists channels otherwise.')
+  if (sorted(was.channel.orderGuessed) !== sorted(is.channel.orderGuessed))
+    words.push('Other parts have channels in an order that is a guess.')
   if (was.addressBits !== is.addressBits)
     words.push(`The address map takes ${is.addressBits} bits; it took ${was.addressBits}.`)
   return words.length > 0 ? words : ['The address map tells rows, banks, columns or its limits otherwise.']

@@ -10,6 +10,7 @@ export function boardRemarks(model: BoardModel): string[] {
     ...supplyUnknown(model),
     ...lanesHalfKnown(model),
     ...channelsUnaddressed(model),
+    ...channelsGuessed(model),
   ]
 }
 
@@ -57,4 +58,11 @@ function channelsUnaddressed(model: BoardModel): string[] {
   return model.addressMap === undefined && model.channels.length > 0
     ? ['The board has no address map: a report must name lanes, channels or parts itself.']
     : []
+}
+
+function channelsGuessed({ addressMap }: BoardModel): string[] {
+  const guessed = addressMap?.channel.orderGuessed ?? []
+  return guessed.length === 0
+    ? []
+    : [`An address tells the package, not which channel of ${someOf(guessed, 12)}: that order is a guess.`]
 }

@@ -200,6 +200,12 @@ export const addressMapSchema = z.strictObject({
   channel: z.strictObject({
     digits: digitsSchema.describe('read as one mixed-radix number, first digit most significant'),
     order: z.array(name).min(1).max(4096).describe('channel ids; the number is an index into this list'),
+    orderGuessed: z
+      .array(name)
+      .min(1)
+      .max(4096)
+      .optional()
+      .describe('refs of parts whose channels nothing told apart: which of them stands where in the order is a guess'),
   }),
   row: digitsSchema.optional(),
   bank: digitsSchema.optional(),
@@ -222,6 +228,17 @@ export const reportWordsSchema = z.strictObject({
   recipe: z.record(z.string(), z.json()).optional().describe('how it is read, as a recipe of the report room'),
 })
 export type ReportWords = z.infer<typeof reportWordsSchema>
+
+/** An address, and what is known of the place that it lies in. */
+export const labelledAddressSchema = z.strictObject({
+  address: hexSchema,
+  label: z
+    .string()
+    .min(1)
+    .max(80)
+    .describe('a channel or part; ?a: one part, which one is not known; !U5: any part but U5'),
+})
+export type LabelledAddress = z.infer<typeof labelledAddressSchema>
 
 export const boardSchema = z
   .strictObject({
@@ -257,6 +274,11 @@ export const boardSchema = z
     rails: z.array(railSchema).max(1000).default([]),
     memory: z.strictObject({ channels: z.array(channelSchema).max(4096) }).default({ channels: [] }),
     addressMap: addressMapSchema.optional(),
+    labelledAddresses: z
+      .array(labelledAddressSchema)
+      .max(20_000)
+      .optional()
+      .describe('what the address map is learnt from'),
     reportWords: z
       .array(reportWordsSchema)
       .max(64)

@@ -1,7 +1,7 @@
 /** The one table of what the screen may ask of the workers: what each call takes, what it gives, parsed at the border. */
 import { z } from 'zod'
 import type { Box, Homography, Result } from '../base/index.ts'
-import type { BoardModel } from '../board/index.ts'
+import { type BoardModel, labelledAddressSchema, type LearntMap } from '../board/index.ts'
 import { markSchema, substanceSchema } from '../spill/index.ts'
 import {
   goodReadingsSchema,
@@ -136,6 +136,12 @@ export const calls = {
         .max(200),
     }),
     answer<ImportedBoard>(),
+  ),
+  /** What labelled addresses tell of a board’s map; the n-th row counts as line n. */
+  learnAddresses: call(
+    'learnAddresses',
+    z.strictObject({ rows: z.array(labelledAddressSchema).min(1).max(20_000) }),
+    answer<LearntMap>(),
   ),
   /** How a report seems to be written, or how a given recipe reads it, with its first rows. */
   previewReport: call(

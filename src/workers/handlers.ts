@@ -1,6 +1,14 @@
 /** What each call of the contract does, with the cores; one board is kept between calls. */
-import { bad, good, type Result } from '../base/index.ts'
-import { type BoardDataFile, type BoardModel, importBoard, loadBoard, readBoard } from '../board/index.ts'
+import { bad, good, type Result, seededRandom } from '../base/index.ts'
+import {
+  type BoardDataFile,
+  type BoardModel,
+  importBoard,
+  learnAddressMap,
+  loadBoard,
+  observationsOf,
+  readBoard,
+} from '../board/index.ts'
 import { type Assessor, createAssessor, isZip, unpackFiles } from '../case/index.ts'
 import { type KeptReading, previewReport, readReport, withReadings } from '../report/index.ts'
 import { calls } from './contract.ts'
@@ -15,6 +23,9 @@ interface Kept {
   readonly model: BoardModel
   assessor: Assessor | undefined
 }
+
+/** Rows are drawn by it, so that the same rows give the same map. */
+const LEARN_SEED = 1
 
 const noBoard = bad({
   path: 'board',
@@ -37,6 +48,7 @@ export function createHandlers(): Handler[] {
     handle(calls.openBoard, ({ text, description }) =>
       keep(text === undefined ? loadBoard(description) : readBoard(text)),
     ),
+    handle(calls.learnAddresses, ({ rows }) => good(learnAddressMap(observationsOf(rows), seededRandom(LEARN_SEED)))),
     handle(calls.importLayout, async ({ files }, { signal, onProgress }) => {
       const data = await dataFiles(files)
       if (!data.ok) return data

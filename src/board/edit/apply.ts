@@ -1,6 +1,7 @@
 /** One edit on one board: a new description, or the sentence that says why not. */
 import { bad, faultsFromZod, good, type Result } from '../../base/index.ts'
 import type { BoardDescription } from '../schema.ts'
+import { forgetLabels, labelAddresses, orderBits, useAddressMap } from './addresses.ts'
 import { type BoardEdit, boardEditSchema } from './edits.ts'
 import { splitRegion, swapLanes, swapRegions } from './lanes.ts'
 import { align, distribute } from './lining.ts'
@@ -62,6 +63,14 @@ function applied(board: BoardDescription, edit: BoardEdit): Result<BoardDescript
       return splitRegion(board, edit)
     case 'rename-board':
       return good(edit.to === board.name ? board : { ...board, name: edit.to })
+    case 'use-address-map':
+      return good(useAddressMap(board, edit))
+    case 'label-addresses':
+      return labelAddresses(board, edit)
+    case 'forget-labels':
+      return good(forgetLabels(board, edit))
+    case 'order-bits':
+      return orderBits(board, edit)
     case 'forget-address-map':
       return good(board.addressMap === undefined ? board : withFields(board, { addressMap: null }))
     default:

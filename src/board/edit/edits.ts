@@ -1,6 +1,15 @@
 /** The edits that a board may be given, as data: what the editor asks for and what a history can tell in words. */
 import { z } from 'zod'
-import { partKindSchema, partSchema, pointSchema, railSchema, sideSchema } from '../schema.ts'
+import {
+  addressMapSchema,
+  labelledAddressSchema,
+  laneSchema,
+  partKindSchema,
+  partSchema,
+  pointSchema,
+  railSchema,
+  sideSchema,
+} from '../schema.ts'
 
 const name = z.string().min(1).max(120)
 const refs = z.array(name).min(1).max(20_000)
@@ -95,10 +104,30 @@ const ofRails = [
   z.strictObject({ kind: z.literal('move-point'), rail: name, index: z.int().nonnegative(), at: pointSchema }),
   z.strictObject({ kind: z.literal('remove-point'), rail: name, index: z.int().nonnegative() }),
   z.strictObject({ kind: z.literal('rename-board'), to: name }),
-  z.strictObject({ kind: z.literal('forget-address-map') }),
 ] as const
 
-export const boardEditSchema = z.discriminatedUnion('kind', [...placing, ...ofParts, ...ofLanes, ...ofRails])
+const ofAddresses = [
+  z.strictObject({ kind: z.literal('use-address-map'), map: addressMapSchema }),
+  z.strictObject({ kind: z.literal('forget-address-map') }),
+  z.strictObject({ kind: z.literal('label-addresses'), rows: z.array(labelledAddressSchema).min(1).max(20_000) }),
+  z.strictObject({
+    kind: z.literal('forget-labels'),
+    lines: z.array(z.int().positive()).min(1).max(20_000).describe('numbers from 1 in the board’s list'),
+  }),
+  z.strictObject({
+    kind: z.literal('order-bits'),
+    lane: name.describe('id'),
+    swaps: laneSchema.shape.swaps.unwrap(),
+  }),
+] as const
+
+export const boardEditSchema = z.discriminatedUnion('kind', [
+  ...placing,
+  ...ofParts,
+  ...ofLanes,
+  ...ofRails,
+  ...ofAddresses,
+])
 export type BoardEdit = z.infer<typeof boardEditSchema>
 export type EditOf<K extends BoardEdit['kind']> = Extract<BoardEdit, { kind: K }>
 export type Alignment = (typeof alignments)[number]

@@ -31,6 +31,7 @@ export function placeOfFault(board: BoardDescription, path: string): FaultPlace 
   if (typeof index === 'number' && first === 'holes') return ofHole(board, index)
   if (first === 'memory') return ofChannel(board, steps, path)
   if (first === 'addressMap') return { refs: [], points: [], words: 'address map' }
+  if (first === 'labelledAddresses') return { refs: [], points: [], words: 'labelled addresses' }
   if (first === 'reportWords') return { refs: [], points: [], words: 'words of reports' }
   if (first === 'outline') return { refs: [], points: board.outline, words: 'outline of the board' }
   return { refs: [], points: [], words: path }

@@ -10,7 +10,7 @@ export function withRef(board: BoardDescription, from: string, to: string): Boar
   const meant = (id: string): string => lanes.get(id) ?? other(id)
   return withNames(
     {
-      ...board,
+      ...withAddressNames(board, other),
       parts: board.parts.map((part) => renamedPart(part, other, lanes)),
       rails: board.rails.map((rail) => railWith(rail, other)),
       memory: {
@@ -99,6 +99,22 @@ export function railWithout(rail: Rail, gone: ReadonlySet<string>): Rail {
       .map((branch) => ({ ...branch, feeds: branch.feeds.filter(stays) }))
       .filter(({ feeds }) => feeds.length > 0),
     points: rail.points.filter(({ part }) => part === undefined || stays(part)),
+  }
+}
+
+/** Labels of addresses, and the parts whose channels stand in a guessed order, under other refs. */
+function withAddressNames(board: BoardDescription, other: (ref: string) => string): BoardDescription {
+  const { addressMap, labelledAddresses } = board
+  const guessed = addressMap?.channel.orderGuessed
+  const meant = (label: string): string => (label.startsWith('!') ? `!${other(label.slice(1))}` : other(label))
+  return {
+    ...board,
+    ...(addressMap === undefined || guessed === undefined
+      ? {}
+      : { addressMap: { ...addressMap, channel: { ...addressMap.channel, orderGuessed: guessed.map(other) } } }),
+    ...(labelledAddresses === undefined
+      ? {}
+      : { labelledAddresses: labelledAddresses.map(({ address, label }) => ({ address, label: meant(label) })) }),
   }
 }
 

@@ -49,6 +49,14 @@ export function sayEdit(edit: BoardEdit): string {
       return `${edit.ref}/${edit.region} cut in two`
     case 'rename-board':
       return `the board renamed ${edit.to}`
+    case 'use-address-map':
+      return 'the address map changed'
+    case 'label-addresses':
+      return `${counted(edit.rows.length, 'address', 'addresses')} labelled`
+    case 'forget-labels':
+      return `${counted(edit.lines.length, 'labelled address', 'labelled addresses')} taken away`
+    case 'order-bits':
+      return `data bits of ${edit.lane} put in order`
     case 'forget-address-map':
       return 'the address map taken away'
     default:

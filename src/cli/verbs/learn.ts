@@ -1,14 +1,16 @@
 /** `liftmap learn FILE`: the address map that labelled addresses tell of. */
 import type { z } from 'zod'
-import { bad, counted, good, joined, type Result, seededRandom, sentenceCase, someOf } from '../../base/index.ts'
+import { bad, counted, good, type Result, seededRandom } from '../../base/index.ts'
 import {
-  bitsOf,
   describeLearntMap,
   hexOf,
   learnAddressMap,
   type LearntMap,
   type LearntPlace,
   readObservations,
+  sayFunctions,
+  sayOpen,
+  sayPlaces,
 } from '../../board/index.ts'
 import { EXIT, printAnswer, printFaults, whenGood, WrongUsage } from '../answer.ts'
 import type { Io } from '../io.ts'
@@ -62,7 +64,9 @@ export async function runLearn(
   if (!text.ok) return printFaults(io, text.faults)
   return await whenGood(io, inFile(readObservations(text.value), file), (observations) => {
     const map = learnAddressMap(observations, seededRandom(SEED))
-    printAnswer(io, learnOutput, answerOf(map, observations.lines.length), options.text === true ? sayLearn : undefined)
+    const rows = observations.lines.length
+    const say = options.text === true ? () => sayLearn(map, rows) : undefined
+    printAnswer(io, learnOutput, answerOf(map, rows), say)
     return EXIT.fine
   })
 }
@@ -122,85 +126,13 @@ function answerOf(map: LearntMap, rows: number): Learn {
 
 const plain = ({ residue, values }: LearntPlace) => ({ residue, values: [...values] })
 
-function sayLearn(answer: Learn): string {
-  const { rows, labels, contradictions, nextAddresses, meaning, notToldApart } = answer
+function sayLearn(map: LearntMap, rows: number): string {
+  const { labels, nextAddresses } = map
   return [
-    `${counted(rows, 'line')} with ${counted(labels.length, 'label')}, addresses of ${counted(answer.addressBits, 'bit')}.`,
-    ...sayMap(answer),
-    ...sayPackages(answer),
-    ...notToldApart.map((same) => sayTogether(same, answer)),
-    ...meaning.map(({ label, is }) => (is === null ? `${label} is none of the known labels.` : `${label} is ${is}.`)),
-    contradictions.length === 0
-      ? 'No line contradicts the rest.'
-      : `${counted(contradictions.length, 'line')} ${contradictions.length === 1 ? 'contradicts' : 'contradict'} the rest: ${someOf(contradictions.map(String), 20)}.`,
-    ...sayOpen(answer),
-    ...(nextAddresses.length === 0 ? [] : ['Label these next:', ...nextAddresses.map((address) => `  ${address}`)]),
+    `${counted(rows, 'line')} with ${counted(labels.length, 'label')}, addresses of ${counted(map.addressBits, 'bit')}.`,
+    ...sayFunctions(map),
+    ...sayPlaces(map),
+    ...sayOpen(map),
+    ...(nextAddresses.length === 0 ? [] : ['Label these next:', ...nextAddresses.map((next) => `  ${hexOf(next)}`)]),
   ].join('\n')
 }
-
-function sayMap({ functions, functionsFrom, modulus, shift, gathered, addressBits, byPackage }: Learn): string[] {
-  if (functions.length === 0 && modulus === 1) return ['No function found.']
-  const isWhole = gathered.length === addressBits - shift
-  const number = isWhole ? `address >> ${shift}` : `address ${bitWords(gathered)}`
-  return [
-    `Addresses of one ${byPackage ? 'place' : 'label'} agree in:`,
-    ...(modulus === 1 ? [] : [`  (${number}) mod ${modulus}`]),
-    ...functions.map((mask, i) => {
-      const source = functionsFrom[i] === 'rest' ? `rest` : 'address'
-      return `  parity of ${source} AND ${mask}   (${bitWords(bitsOf(Number(mask)))})`
-    }),
-    ...(functionsFrom.includes('rest')
-      ? [`  The rest is what the modulus leaves: the quotient above bits that it does not read.`]
-      : []),
-  ]
-}
-
-function sayTogether(labels: readonly string[], { settled }: Learn): string {
-  const together = `${joined(labels)} come out at the same place`
-  return settled ? `${together}: they share it, or wrong lines hide what parts them.` : `${together}.`
-}
-
-/** How far the map goes where packages hold several places. */
-function sayPackages({ byPackage, settled, places, addressMap }: Learn): string[] {
-  if (!byPackage || !settled) return []
-  const shares = new Map<string, number>()
-  for (const { package: name } of places) if (name !== null) shares.set(name, (shares.get(name) ?? 0) + 1)
-  const sizes = [...new Set(shares.values())].toSorted((a, b) => a - b)
-  const held = sizes.length === 1 ? `${sizes[0]} each` : `${sizes[0]} to ${sizes.at(-1)} each`
-  const several = places.filter(({ package: name }) => (shares.get(name ?? '') ?? 0) > 1)
-  const named = several.filter(({ channel }) => channel !== null).length
-  const share = `${counted(places.length, 'place')} for ${counted(shares.size, 'package')}, ${held}.`
-  if (named === several.length) return [share, 'Every channel has a label.']
-  const which = named === 0 ? 'The labels' : `Labels name ${named} of ${several.length} channels; the others`
-  const whole = addressMap === null ? 'Some places have no label yet.' : 'The package of every address is known.'
-  return [share, `${whole} ${which} don’t tell the channels of a package apart.`]
-}
-
-/** What can't be told, and where too few lines settle the map, what they lack. */
-function sayOpen(answer: Learn): string[] {
-  const { settled, undeterminedBits, functions, modulus, addressBits } = answer
-  const bits = sentenceCase(bitWords(undeterminedBits))
-  if (settled)
-    return undeterminedBits.length === 0
-      ? ['Every bit is told.']
-      : [`${bits} can’t be told: never seen to change alone.`]
-  const missing = missingFunctions(answer)
-  const found = functions.length + (modulus === 1 ? 0 : 1)
-  const chance = found === 0 ? 'nothing is sure' : `${found === 1 ? 'it' : 'some of these'} may fit by chance`
-  return [
-    `Too few lines: ${chance}.`,
-    ...(missing === 0 ? [] : [`${counted(missing, 'function')} or more ${missing === 1 ? 'is' : 'are'} missing.`]),
-    undeterminedBits.length === addressBits ? 'No bit can be told yet.' : `${bits} can’t be told.`,
-    ...(answer.nextAddresses.length > 0 ? [] : ['Label more addresses, far apart from each other.']),
-  ]
-}
-
-/** Each function parts the labels in two at the most: so many more it takes for each known label to have a place. */
-function missingFunctions({ labels, modulus, rank }: Learn): number {
-  const known = labels.filter(({ label }) => !/^[?!]/.test(label)).length
-  return Math.max(0, Math.ceil(Math.log2(Math.max(1, known) / modulus)) - rank)
-}
-
-/** `bit 12`, `bits 9, 17 and 22`. */
-const bitWords = (bits: readonly number[]): string =>
-  `${bits.length === 1 ? 'bit' : 'bits'} ${joined(bits.map(String))}`

@@ -6,7 +6,8 @@ import type { LearntMap } from './learn.ts'
 /**
  * First the mod digit, then the functions in their order; each label stands where its addresses lie, that of a package at
  * each of its places, unless labels of channels name all places. Rows, banks and columns can't be learnt from labels, nor
- * can the end of the memory: the map ends with its highest address bit.
+ * can the end of the memory: the map ends with its highest address bit, and one with a modulus, which shares out no power of
+ * two fairly, at the next modulus times a power of two above the highest address seen.
  * @returns undefined where the map is not settled, a place has no known label, or has more than one
  */
 export function describeLearntMap(map: LearntMap): AddressMapDescription | undefined {
@@ -21,7 +22,20 @@ export function describeLearntMap(map: LearntMap): AddressMapDescription | undef
   const isByChannel = places.every(({ channel }) => channel !== undefined)
   const order = places.flatMap((place) => (isByChannel ? place.channel : place.package) ?? [])
   if (order.length !== size) return undefined
-  return { addressBits, channel: { digits, order } }
+  return { ...endOf(map), channel: { digits, order } }
+}
+
+function endOf({ modulus, gathered, addressBits, highestAddress }: LearntMap): {
+  addressBits: number
+  limit?: string
+} {
+  if (modulus === 1) return { addressBits }
+  const doublings = Math.max(0, Math.ceil(Math.log2((highestAddress + 1) / modulus)))
+  const limit = modulus * 2 ** doublings
+  const bits = Math.ceil(Math.log2(limit))
+  // where the modulus does not read the highest bits, one bit more would be another map
+  if (bits > addressBits && gathered.at(-1) !== addressBits - 1) return { addressBits }
+  return bits > 52 ? { addressBits } : { addressBits: Math.max(bits, addressBits), limit: hexOf(limit) }
 }
 
 function modDigits({ modulus, gathered, addressBits }: LearntMap): Digit[] {

@@ -45,6 +45,7 @@ export interface LearntMap {
   readonly rank: number
   /** Bits of the highest address seen. */
   readonly addressBits: number
+  readonly highestAddress: number
   /** Address bits of which can't be told whether a function holds them. */
   readonly undeterminedBits: readonly number[]
   /** False where too few observations leave functions that may fit by chance: `functions` then are those still possible. */
@@ -84,6 +85,7 @@ export function learnAddressMap(observations: Observations, random: Random): Lea
     gathered: residue.gathered,
     rank: functions.length,
     addressBits: split.addressBits,
+    highestAddress: observations.addresses.reduce((highest, address) => Math.max(highest, address), 0),
     undeterminedBits: undeterminedBits(reading),
     isSettled,
     isByPackage: occupancy.placesOf.some((places) => places.length > 1),
