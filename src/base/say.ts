@@ -56,8 +56,9 @@ export function minutesWords(minutes: number): string {
 export const money = (amount: number, currency: string): string =>
   `${amount.toLocaleString('en-GB', { minimumFractionDigits: 2, maximumFractionDigits: 2 })}${currency === '' ? '' : ` ${currency}`}`
 
-/** An amount that was estimated: whole, in the shop's currency. */
-export const roughMoney = (amount: number): string => (Math.round(amount) || 0).toLocaleString('en-GB')
+/** An amount that was estimated: whole, with the shop's currency where it is known. */
+export const roughMoney = (amount: number, currency = ''): string =>
+  `${(Math.round(amount) || 0).toLocaleString('en-GB')}${currency === '' ? '' : `\u00a0${currency}`}`
 
 /** A length to at most one decimal, without a trailing zero: `12 mm`, `0.8 mm`. */
 export const millimetres = (mm: number): string => `${Number(mm.toFixed(1))} mm`

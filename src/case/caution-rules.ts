@@ -209,7 +209,6 @@ export const cautionRules: readonly CautionRule[] = [
   {
     station: 'suspects',
     hazard: 'model',
-    danger: 'likely is not certain',
     sentence:
       'This list is what the model finds likely from what was entered, not a certainty. Check the reasons before heat goes on the board.',
     source: 'follows from how it is computed',

@@ -8,6 +8,8 @@ import {
   type RankedChecks,
   type RemedyProposal,
   type ToldOutcome,
+  type ToldStory,
+  toldStories,
 } from '../../suspects/index.ts'
 import { EXIT, printAnswer, whenGood } from '../answer.ts'
 import { assessCaseFile } from '../files.ts'
@@ -54,7 +56,8 @@ export async function runSuspects(
       leftOut: [...new Set([...suspects.leftOut, ...(next?.leftOut ?? [])])],
       cautions: cautionsOfCase(caseFile, ['arrival', 'spill', 'suspects']),
     }
-    printAnswer(io, suspectsOutput, answer, options.text === true ? saySuspects : undefined)
+    const say = (printed: Suspects): string => saySuspects(printed, toldStories(suspects.stories))
+    printAnswer(io, suspectsOutput, answer, options.text === true ? say : undefined)
     return EXIT.fine
   })
 }
@@ -107,13 +110,13 @@ function sayChecks({ checks }: Suspects): string[] {
   ]
 }
 
-function saySuspects(answer: Suspects): string {
+function saySuspects(answer: Suspects, stories: readonly ToldStory[]): string {
   const lines = [answer.lift.length === 0 ? nothingWords(answer) : `Lift: ${answer.lift.join(', ')}`]
   for (const part of answer.parts.filter((each) => each.lift)) {
     lines.push(`  ${part.ref}  ${percent(part.probability)}`, ...part.why.map((sentence) => `      ${sentence}`))
   }
   lines.push(...sayProposal(answer.proposal), 'Stories:')
-  for (const story of answer.stories) lines.push(`  ${percent(story.probability).padStart(12)}  ${story.sentence}`)
+  for (const story of stories) lines.push(`  ${percent(story.probability).padStart(12)}  ${story.sentence}`)
   lines.push(`  ${percent(answer.remainder).padStart(12)}  everything else together`)
   if (answer.spill !== null) {
     const { at, sdMm } = answer.spill
@@ -143,7 +146,7 @@ function sayProposal({ others, ...plan }: Suspects['proposal']): string[] {
 
 const figures = ({ expectedCost, minutes, works }: Omit<Suspects['proposal'], 'others'>): string => {
   const chance = works === undefined ? '' : `, works in the end: ${percent(works)}`
-  return `expected cost ${roughMoney(expectedCost)}, ${minutesWords(minutes)} on average${chance}`
+  return `on average about ${roughMoney(expectedCost)} and ${minutesWords(minutes)}${chance}`
 }
 
 /** A whole sentence stands as it is. */

@@ -1,19 +1,27 @@
 /** The lift list: which parts to take off, how likely each needs it, and the reasons; then what to leave, and the cost. */
-import { someOf, roughMoney } from '../../../base/index.ts'
-import { useId, useState } from 'react'
+import { someOf } from '../../../base/index.ts'
+import { type ReactNode, useId, useState } from 'react'
 import type { SuspectsResult, PartSuspicion } from '../../../suspects/index.ts'
 import { showOnSheet } from '../../actions/show.ts'
 import { LinkButton } from '../../controls/Button.tsx'
 import { Bar, Opening } from '../../controls/pieces.tsx'
 import { useBoard, useDesk, useReadings, useResults, useTally } from '../../stores/hooks.ts'
+import { useRoughMoney } from '../../stores/money.ts'
 import { paragraph, percent, spacedKind } from '../../stores/words.ts'
 import { FaultRow } from '../../controls/FileMessages.tsx'
 import files from '../../controls/files.module.css'
 import { WaitingReports } from '../memory-run/WaitingReports.tsx'
 import styles from '../../controls/panel.module.css'
 
-/** @param short under another station's form: the reasons are one sentence each */
-export function LiftList({ short = false }: { readonly short?: boolean }) {
+interface LiftListProps {
+  /** Under another station's form: the reasons are one sentence each. */
+  readonly short?: boolean
+  /** Stands between the heading and the list. */
+  readonly children?: ReactNode
+}
+
+export function LiftList({ short = false, children }: LiftListProps) {
+  const money = useRoughMoney()
   const headingId = useId()
   const suspects = useResults((results) => results.assessment?.suspects)
   const faults = useResults((results) => results.faults)
@@ -24,9 +32,10 @@ export function LiftList({ short = false }: { readonly short?: boolean }) {
       <div className={styles.heading}>
         <h2 id={headingId}>Lift list</h2>
         {suspects !== undefined && tally !== undefined && (
-          <span title="What this list is expected to cost, against lifting nothing">{costWords(suspects)}</span>
+          <span title="On average, comebacks counted">{costWords(suspects, money)}</span>
         )}
       </div>
+      {children}
       {faults.length > 0 && (
         <ul className={files.faults}>
           {faults.map((fault) => (
@@ -37,18 +46,17 @@ export function LiftList({ short = false }: { readonly short?: boolean }) {
       <WaitingReports run="first" />
       {tally === undefined && reading && <p className={styles.quiet}>The report is being read.</p>}
       {tally === undefined && !reading && (
-        <p className={styles.quiet}>
-          Drop the memory test’s report on the sheet, or fill in the table of the memory run: then the parts to lift
-          stand here, with reasons.
-        </p>
+        <p className={styles.quiet}>Needs a memory run: drop its report on the sheet, or fill in its table.</p>
       )}
       {tally !== undefined && <ListedOrWorking suspects={suspects} short={short} />}
     </section>
   )
 }
 
-const costWords = ({ lift, parts, expectedCost }: SuspectsResult): string =>
-  `${lift.length} of ${parts.length} parts, expected cost ${roughMoney(expectedCost.ofTheList)} against ${roughMoney(expectedCost.ofLiftingNone)}`
+const costWords = ({ lift, expectedCost }: SuspectsResult, money: (amount: number) => string): string =>
+  lift.length === 0
+    ? ''
+    : `costs about ${money(expectedCost.ofTheList)}, lifting nothing ${money(expectedCost.ofLiftingNone)}`
 
 function ListedOrWorking({
   suspects,
@@ -62,9 +70,9 @@ function ListedOrWorking({
   return working ? <p className={styles.quiet}>Working it out. The first time on a board takes a moment.</p> : undefined
 }
 
-const NOTHING_PAYS = 'Nothing: lifting any part costs more than it is expected to save.'
+const NOTHING_PAYS = 'Nothing: lifting any part costs more than it saves on average.'
 const NOTHING_LEFT =
-  'Nothing: every lane that was tested after the work passes. What can remain is a fault that comes and goes, and what the test does not cover.'
+  'Nothing: every lane tested after the work passes. A fault that comes and goes can remain, and what the test does not cover.'
 
 function Listed({ suspects, short }: { readonly suspects: SuspectsResult; readonly short: boolean }) {
   const lifted = suspects.lift.flatMap((ref) => suspects.parts.find((part) => part.ref === ref) ?? [])
@@ -82,7 +90,7 @@ function Listed({ suspects, short }: { readonly suspects: SuspectsResult; readon
   )
 }
 
-const REASONS_SHOWN = 2
+const REASONS_SHOWN = 1
 
 function LiftRow({
   part,
@@ -95,7 +103,7 @@ function LiftRow({
 }) {
   const desk = useDesk()
   const kind = useBoard()?.model.partByRef.get(part.ref)?.kind ?? 'other'
-  const first = part.why.slice(0, short ? 1 : REASONS_SHOWN)
+  const first = part.why.slice(0, REASONS_SHOWN)
   const rest = short ? [] : part.why.slice(REASONS_SHOWN)
   return (
     <li>
@@ -146,6 +154,7 @@ function LeaveList({ suspects }: { readonly suspects: SuspectsResult }) {
 }
 
 function LeaveTable({ parts }: { readonly parts: readonly PartSuspicion[] }) {
+  const money = useRoughMoney()
   const desk = useDesk()
   return (
     <table className={styles.table}>
@@ -173,8 +182,8 @@ function LeaveTable({ parts }: { readonly parts: readonly PartSuspicion[] }) {
               <LinkButton onClick={() => showOnSheet(desk, { kind: 'part', id: part.ref })}>{part.ref}</LinkButton>
             </th>
             <td className={styles.number}>{percent(part.probability)}</td>
-            <td className={styles.number}>{roughMoney(part.costIfLifted)}</td>
-            <td className={styles.number}>{roughMoney(part.costIfLeft)}</td>
+            <td className={styles.number}>{money(part.costIfLifted)}</td>
+            <td className={styles.number}>{money(part.costIfLeft)}</td>
           </tr>
         ))}
       </tbody>

@@ -13,7 +13,7 @@ import styles from './nextChecks.module.css'
 import { useLight } from './useLight.ts'
 import why from '../../controls/panel.module.css'
 
-const FIRST_SHOWN = 5
+const FIRST_SHOWN = 3
 const MORE_SHOWN = 10
 /** Below so many bits a check is not worth the list. */
 const WORTH_BITS = 0.001
@@ -29,7 +29,7 @@ export function NextChecks() {
         <h2 className={why.sub} id={headingId}>
           Next checks
         </h2>
-        {ranked !== undefined && <span>by what they save on average, per minute</span>}
+        {ranked !== undefined && <span>most useful first</span>}
       </div>
       {state === 'failed' && (
         <p className={why.quiet}>The checks could not be ranked. Save the case and load the page again.</p>
@@ -56,8 +56,13 @@ function Ranked({ ranked }: { readonly ranked: RankedChecks }) {
   return (
     <>
       <ol className={styles.checks} aria-label="Next checks, best first">
-        {worth.slice(0, shown).map((check) => (
-          <Check key={`${check.check} ${check.at}`} check={check} best={savesPerMinute(best)} />
+        {worth.slice(0, shown).map((check, at) => (
+          <Check
+            key={`${check.check} ${check.at}`}
+            check={check}
+            best={savesPerMinute(best)}
+            cautionIsAbove={worth.slice(0, at).some(({ caution }) => caution === check.caution)}
+          />
         ))}
       </ol>
       {more > 0 && (
@@ -89,7 +94,14 @@ function oneOfAKindFirst(checks: readonly RankedCheck[]): RankedCheck[] {
   return [...first, ...alike]
 }
 
-function Check({ check, best }: { readonly check: RankedCheck; readonly best: number }) {
+interface CheckProps {
+  readonly check: RankedCheck
+  readonly best: number
+  /** An earlier row says the same caution in sight. */
+  readonly cautionIsAbove: boolean
+}
+
+function Check({ check, best, cautionIsAbove }: CheckProps) {
   const desk = useDesk()
   const questionId = useId()
   const target = targetOf(check)
@@ -105,21 +117,7 @@ function Check({ check, best }: { readonly check: RankedCheck; readonly best: nu
           {check.minutes} min, {savingWords(check)}
         </span>
       </div>
-      {check.ifFound !== undefined && check.ifNot !== undefined && (
-        <dl className={styles.outcomes}>
-          <Outcome words="If so" outcome={check.ifFound} />
-          <Outcome words="If not" outcome={check.ifNot} />
-        </dl>
-      )}
-      {check.caution !== undefined && (
-        <p className={styles.caution}>
-          <TriangleAlert size={15} aria-hidden="true" />
-          <span>
-            <span className="visually-hidden">Caution: </span>
-            {check.caution}
-          </span>
-        </p>
-      )}
+      {check.caution !== undefined && !cautionIsAbove && <CheckCaution words={check.caution} />}
       <div className={why.row}>
         <Answers check={check} questionId={questionId} />
         {target !== undefined && (
@@ -128,9 +126,28 @@ function Check({ check, best }: { readonly check: RankedCheck; readonly best: nu
           </Button>
         )}
       </div>
+      {check.ifFound !== undefined && check.ifNot !== undefined && (
+        <Opening summary="What it would change">
+          <dl className={styles.outcomes}>
+            <Outcome words="If so" outcome={check.ifFound} />
+            <Outcome words="If not" outcome={check.ifNot} />
+          </dl>
+          {check.caution !== undefined && cautionIsAbove && <CheckCaution words={check.caution} />}
+        </Opening>
+      )}
     </li>
   )
 }
+
+const CheckCaution = ({ words }: { readonly words: string }) => (
+  <p className={styles.caution}>
+    <TriangleAlert size={15} aria-hidden="true" />
+    <span>
+      <span className="visually-hidden">Caution: </span>
+      {words}
+    </span>
+  </p>
+)
 
 function Answers({ check, questionId }: { readonly check: RankedCheck; readonly questionId: string }) {
   const desk = useDesk()
@@ -173,14 +190,10 @@ function How({ ranked }: { readonly ranked: RankedChecks }) {
   return (
     <div className={why.working}>
       <p>
-        A check saves what the card is expected to cost less once its outcome is known, in the shop’s currency: parts
-        are lifted one after the other, with a run after each, and what is missed comes back. In doubt are{' '}
-        {joined(ranked.about)}. The same check at one more lane of a part tells much of the same again and comes last.
+        By what each saves a minute: what the card costs less, on average, once its outcome is known. In doubt are{' '}
+        {joined(ranked.about)}. The same check at one more lane of a part tells much of the same and comes last.
       </p>
-      <p>
-        How surely each check finds what it looks for is common practice, not measured; each has its reason in the
-        catalogue.
-      </p>
+      <p>How surely each check finds what it looks for is common practice, not measured.</p>
       {ranked.leftOut.length > 0 && <p>Left out: {ranked.leftOut.join('; ')}.</p>}
     </div>
   )

@@ -1,9 +1,10 @@
 /** What to do first and what then depends on what is seen: the cheapest plan of remedies, with other ways to begin beside it. */
 import { useId } from 'react'
-import { minutesWords, roughMoney } from '../../../base/index.ts'
+import { minutesWords } from '../../../base/index.ts'
 import { type ProposedPlan, proposedWords, type RemedyProposal } from '../../../suspects/index.ts'
 import { Opening } from '../../controls/pieces.tsx'
 import { useNextChecks, useTally } from '../../stores/hooks.ts'
+import { useRoughMoney } from '../../stores/money.ts'
 import { percent } from '../../stores/words.ts'
 import styles from './proposal.module.css'
 import why from '../../controls/panel.module.css'
@@ -32,23 +33,24 @@ export function ProposalPanel() {
 
 function Proposed({ proposal }: { readonly proposal: RemedyProposal }) {
   const { others } = proposal
+  const money = useRoughMoney()
   return (
     <>
       <Steps plan={proposal} />
-      {proposal.works !== undefined && <p className={styles.figures}>{figuresWords(proposal)}</p>}
+      {proposal.works !== undefined && <p className={styles.figures}>{figuresWords(proposal, money)}</p>}
       {others.length > 0 && (
         <Opening summary={`Other ways to begin: ${others.length}`}>
           <ul className={styles.others}>
             {others.map((other) => (
               <li key={other.name}>
                 <p className={styles.what}>{other.name}</p>
-                <p className={styles.figures}>{figuresWords(other)}</p>
+                <p className={styles.figures}>{figuresWords(other, money)}</p>
               </li>
             ))}
           </ul>
           <p className={why.quiet}>
-            Each way is followed to its end over the same explanations: what each step costs, what it cures and how
-            surely, what is lost in lifting, what comes back. Prices and minutes are those of your price book.
+            Each way is followed to its end: what it costs, what it cures and how surely, what is lost in lifting, what
+            comes back. Prices and minutes are those of your price book.
           </p>
         </Opening>
       )}
@@ -56,6 +58,7 @@ function Proposed({ proposal }: { readonly proposal: RemedyProposal }) {
   )
 }
 
+/** What follows from the first step stands in sight; what follows from later ones one press behind them. */
 const Steps = ({ plan }: { readonly plan: ProposedPlan }) => (
   <ol className={styles.steps} aria-label="Proposed steps">
     {plan.steps.map((step, at) => (
@@ -63,16 +66,23 @@ const Steps = ({ plan }: { readonly plan: ProposedPlan }) => (
         <span className={styles.number} aria-hidden="true">
           {at + 1}
         </span>
-        <div>
-          <p className={styles.what}>{proposedWords(step)}</p>
-          {step.next !== '' && <p className={styles.next}>{step.next.replaceAll(' %', '\u00a0%')}</p>}
-        </div>
+        <Step step={step} open={at === 0} />
       </li>
     ))}
   </ol>
 )
 
-const figuresWords = ({ expectedCost, minutes, works }: ProposedPlan): string => {
-  const chance = works === undefined ? '' : `; works in the end: ${percent(works)}`
-  return `About ${roughMoney(expectedCost)} and ${minutesWords(minutes)} on average${chance}.`
+function Step({ step, open }: { readonly step: ProposedPlan['steps'][number]; readonly open: boolean }) {
+  if (step.next === '') return <p className={styles.what}>{proposedWords(step)}</p>
+  return (
+    <details open={open} className={styles.then}>
+      <summary className={styles.what}>{proposedWords(step)}</summary>
+      <p className={styles.next}>{step.next.replaceAll(' %', '\u00a0%')}</p>
+    </details>
+  )
+}
+
+const figuresWords = ({ expectedCost, minutes, works }: ProposedPlan, money: (amount: number) => string): string => {
+  const chance = works === undefined ? '' : `, works in the end: ${percent(works)}`
+  return `On average about ${money(expectedCost)}, ${minutesWords(minutes)}${chance}.`
 }

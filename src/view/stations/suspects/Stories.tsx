@@ -1,21 +1,25 @@
 /** The stories that explain what was seen, with their probabilities, and how all of it is worked out. */
-import { joined, roughMoney } from '../../../base/index.ts'
+import { joined } from '../../../base/index.ts'
 import { useId } from 'react'
-import type { SuspectsResult } from '../../../suspects/index.ts'
+import { type SuspectsResult, toldStories } from '../../../suspects/index.ts'
 import { Opening } from '../../controls/pieces.tsx'
 import { useResults, useTally } from '../../stores/hooks.ts'
+import { useRoughMoney } from '../../stores/money.ts'
 import { percent } from '../../stores/words.ts'
 import styles from '../../controls/panel.module.css'
 
-const MAX_STORIES = 6
+const MAX_STORIES = 3
+/** Less likely ones stand behind the others, except the first. */
+const WORTH_A_LINE = 0.02
 
 export function Stories() {
   const headingId = useId()
   const suspects = useResults((results) => results.assessment?.suspects)
   const tally = useTally()
   if (suspects === undefined || tally === undefined) return undefined
-  const shown = suspects.stories.slice(0, MAX_STORIES)
-  const rest = suspects.stories.slice(MAX_STORIES).reduce((sum, story) => sum + story.probability, suspects.remainder)
+  const told = toldStories(suspects.stories)
+  const shown = told.slice(0, MAX_STORIES).filter(({ probability }, at) => at === 0 || probability >= WORTH_A_LINE)
+  const rest = told.slice(shown.length).reduce((sum, story) => sum + story.probability, suspects.remainder)
   return (
     <section className={styles.section} aria-labelledby={headingId}>
       <h2 className={styles.sub} id={headingId}>
@@ -31,7 +35,7 @@ export function Stories() {
           <b>{percent(rest)}</b> <span>everything else together</span>
         </li>
       </ol>
-      <Opening summary="How this is worked out">
+      <Opening summary="All stories, and how they are calculated">
         <Working suspects={suspects} />
       </Opening>
     </section>
@@ -40,23 +44,23 @@ export function Stories() {
 
 function Working({ suspects }: { readonly suspects: SuspectsResult }) {
   const { expectedCost, spill, leftOut, stories } = suspects
+  const money = useRoughMoney()
   return (
     <div className={styles.working}>
       <p>
-        Every lane’s fail or pass is weighed against every cause in one sum: a cause makes a lane fail with the
-        reliability that stands in the assumptions, and a story is a set of causes. The probabilities of the stories and
-        “everything else” add up to one.
+        Every lane’s fail or pass is weighed against every cause in one sum. How surely a cause makes a lane fail stands
+        in the assumptions. All stories and “everything else” add up to 100 %.
       </p>
       <dl className={styles.facts}>
-        <dt>cost of this list</dt>
-        <dd>{roughMoney(expectedCost.ofTheList)}</dd>
-        <dt>of lifting none</dt>
-        <dd>{roughMoney(expectedCost.ofLiftingNone)}</dd>
-        <dt>of lifting all suspects</dt>
-        <dd>{roughMoney(expectedCost.ofLiftingAllSuspects)}</dd>
+        <dt>lifting this list costs</dt>
+        <dd>{money(expectedCost.ofTheList)}</dd>
+        <dt>lifting nothing</dt>
+        <dd>{money(expectedCost.ofLiftingNone)}</dd>
+        <dt>lifting all suspects</dt>
+        <dd>{money(expectedCost.ofLiftingAllSuspects)}</dd>
         {spill !== undefined && (
           <>
-            <dt>the spill, weighed</dt>
+            <dt>the spill</dt>
             <dd>
               at x {spill.at.x.toFixed(1)}, y {spill.at.y.toFixed(1)} mm, within {spill.sdMm.toFixed(1)} mm; part of the
               explanation with {percent(spill.probability)}

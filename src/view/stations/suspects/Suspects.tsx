@@ -19,14 +19,21 @@ export function Suspects() {
   )
   return (
     <>
-      <LiftList />
+      <LiftList>
+        <StationCautions station="suspects" title="Before you heat anything" />
+      </LiftList>
       <ProposalPanel />
       <Stories />
       <NextChecks />
-      <StationCautions station="suspects" title="Before you heat anything" />
       <section className={styles.section} aria-label="Assumptions">
         <OwnRecordInUse />
-        <Opening summary={changed === 0 ? 'Assumptions: priors and costs' : `Assumptions: ${changed} changed by you`}>
+        <Opening
+          summary={
+            changed === 0
+              ? 'Assumptions: how often, how surely, at what cost'
+              : `Assumptions: ${changed} changed by you`
+          }
+        >
           <AssumptionsEditor />
         </Opening>
       </section>
