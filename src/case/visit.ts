@@ -8,19 +8,27 @@ export type VisitState = (typeof visitStates)[number]
 
 const isSpill = ({ kind }: Mark): boolean => kind === 'spill' || kind === 'dam'
 
+/** On the bench machine. */
+const wasLookedAt = ({ benchMachine }: Case, phase: 'before' | 'after'): boolean =>
+  benchMachine?.[phase] !== undefined || (phase === 'after' && (benchMachine?.soaks.length ?? 0) > 0)
+
 /** From the last station to the first: whether something was entered at it. */
 const entered: readonly (readonly [Station, (c: Case) => boolean])[] = [
   [
     'hand-back',
     ({ handBack: h }) => [h.on, h.outcome, h.minutes, h.charged].some((v) => v !== undefined) || h.done !== '',
   ],
-  ['proof', (c) => c.proofNote !== '' || c.reports.some(({ run }) => run === 'retest')],
+  ['proof', (c) => c.proofNote !== '' || c.reports.some(({ run }) => run === 'retest') || wasLookedAt(c, 'after')],
   ['plan', (c) => c.passes.length + c.floorLife.length + c.shields.length > 0],
   ['suspects', (c) => c.checks.length > 0],
   ['spill', (c) => c.marks.some(isSpill)],
   ['inspection', (c) => c.photos.length > 0 || c.marks.some((mark) => !isSpill(mark))],
   ['memory-run', (c) => c.reports.length > 0],
-  ['powered-measuring', (c) => c.powerUps.length > 0 || c.measurements.some(({ quantity }) => quantity === 'volts')],
+  [
+    'powered-measuring',
+    (c) =>
+      c.powerUps.length > 0 || c.measurements.some(({ quantity }) => quantity === 'volts') || wasLookedAt(c, 'before'),
+  ],
   ['cold-measuring', (c) => c.shorts.length > 0 || c.measurements.length > 0],
 ]
 

@@ -36,7 +36,7 @@ export function machineRemarks(facts: MachineFacts, phase: BenchPhase, ranTest: 
   const { benchMachine } = facts
   const look = benchMachine?.[phase]
   return [
-    ...detectedRemarks(detectedIn(facts, phase), ranTest),
+    ...detectedRemarks(detectedIn(facts, phase), phase, ranTest),
     ...(look === undefined ? [] : [...linkRemarks(look), ...outputRemarks(look), ...fanRemarks(look)]),
     ...temperatureRemarks(look?.temperatures),
     ...(phase === 'after'
@@ -45,9 +45,14 @@ export function machineRemarks(facts: MachineFacts, phase: BenchPhase, ranTest: 
   ]
 }
 
-function detectedRemarks(detected: Look['detected'], ranTest: boolean): MachineRemark[] {
+function detectedRemarks(detected: Look['detected'], phase: BenchPhase, ranTest: boolean): MachineRemark[] {
   if (detected !== 'no') return []
   const fact = 'Not detected by the PC.'
+  if (phase === 'after' && !ranTest) {
+    const means =
+      'Power off, and measure its rails cold: a bridge or an open joint of the work. Not weighed before a retest.'
+    return [{ about: 'detected', fact, means, kind: 'not-modelled', source: CP }]
+  }
   return ranTest
     ? [
         {

@@ -5,6 +5,7 @@ import { useDesk, usePresent } from '../../stores/hooks.ts'
 import { usePhase } from '../../stores/measuring.ts'
 import { editPowered } from './measure.ts'
 import { Choice } from '../../controls/fields.tsx'
+import { MachineLook } from '../bench-machine/MachineLook.tsx'
 import { BenchSupply } from './BenchSupply.tsx'
 import { GivePower } from './GivePower.tsx'
 import { MeasuringSheet } from './MeasuringSheet.tsx'
@@ -46,6 +47,7 @@ export function PoweredMeasuring() {
       <MeasuringSheet quantity="volts" phase={phase} />
       <RailOrder phase={phase} />
       <PoweredFacts powered={present.powered} />
+      <MachineLook phase="before" />
     </section>
   )
 }

@@ -31,11 +31,10 @@ export function coldMeasuring(present: Case, model?: BoardModel): Held {
   return { state: lacks === undefined ? 'done' : 'partly', words, lacks }
 }
 
-export function poweredMeasuring({ measurements, powerUps, powered }: Case): Held {
+export function poweredMeasuring({ measurements, powerUps, powered, benchMachine }: Case): Held {
   const volts = measurements.filter(({ quantity }) => quantity === 'volts').length
-  const seen = [powered.enumerates, powered.picture, powered.otherOutput].filter(
-    (answer) => answer !== 'unknown',
-  ).length
+  const answers = [powered.enumerates, powered.picture, powered.otherOutput]
+  const seen = answers.filter((answer) => answer !== 'unknown').length + (benchMachine?.before === undefined ? 0 : 1)
   if (volts === 0 && powerUps.length === 0 && seen === 0) {
     return { state: 'empty', words: 'not powered here yet', lacks: undefined }
   }

@@ -2,6 +2,8 @@
 import { editCase } from '../../actions/edit.ts'
 import { TextField } from '../../controls/fields.tsx'
 import { StationCautions } from '../../controls/StationCautions.tsx'
+import { MachineLook } from '../bench-machine/MachineLook.tsx'
+import { SoakTests } from '../bench-machine/SoakTests.tsx'
 import { WaitingReports } from '../memory-run/WaitingReports.tsx'
 import styles from '../../controls/panel.module.css'
 import { useDesk, usePresent, useProof } from '../../stores/hooks.ts'
@@ -45,6 +47,8 @@ export function Proof() {
       )}
       <Bound proof={proof} />
       <MeasuredTable />
+      <SoakTests />
+      <MachineLook phase="after" />
       <section className={styles.section} aria-label="How it was tested">
         <TextField
           label="How it was tested"

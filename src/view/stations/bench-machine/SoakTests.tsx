@@ -1,0 +1,132 @@
+/** Load and soak tests after the work: what loaded it, hours, temperatures, outcome. */
+import { X } from 'lucide-react'
+import { useState } from 'react'
+import { numberWords } from '../../../base/index.ts'
+import { type BenchMachine, machineFigures } from '../../../case/index.ts'
+import { Button } from '../../controls/Button.tsx'
+import controls from '../../controls/controls.module.css'
+import { SelectField, TextField } from '../../controls/fields.tsx'
+import styles from '../../controls/panel.module.css'
+import { useDesk, usePresent } from '../../stores/hooks.ts'
+import { AmountField } from '../hand-back/AmountField.tsx'
+import own from './benchMachine.module.css'
+import { MachineRemarks } from './MachineRemarks.tsx'
+import { addSoak, removeSoak } from './edit.ts'
+
+type Soak = BenchMachine['soaks'][number]
+
+const outcomes = [
+  { value: 'held', words: 'held' },
+  { value: 'errors', words: 'errors' },
+  { value: 'broke off', words: 'broke off' },
+] as const
+
+export function SoakTests() {
+  const desk = useDesk()
+  const soaks = usePresent()?.benchMachine?.soaks ?? []
+  return (
+    <section className={styles.section} aria-label="Load and soak tests">
+      <h3 className={styles.sub}>Load and soak tests</h3>
+      {soaks.length > 0 && <SoakTable soaks={soaks} />}
+      <MachineRemarks phase="after" ofSoak />
+      {/* anew after each one, so that the fields are empty */}
+      <NewSoak key={soaks.length} onAdd={(soak) => addSoak(desk, soak)} />
+    </section>
+  )
+}
+
+function SoakTable({ soaks }: { readonly soaks: readonly Soak[] }) {
+  const desk = useDesk()
+  return (
+    <table className={styles.table}>
+      <caption className="visually-hidden">Load and soak tests so far</caption>
+      <thead>
+        <tr>
+          <th scope="col">load</th>
+          <th scope="col" className={styles.number}>
+            hours
+          </th>
+          <th scope="col" className={styles.number}>
+            air, °C
+          </th>
+          <th scope="col" className={styles.number}>
+            hottest, °C
+          </th>
+          <th scope="col">outcome</th>
+          <th scope="col">
+            <span className="visually-hidden">Remove</span>
+          </th>
+        </tr>
+      </thead>
+      <tbody>
+        {soaks.map(({ load, hours, airC, hottestC, outcome }, at) => (
+          // oxlint-disable-next-line react/no-array-index-key -- two tests may be alike, and rows keep their order
+          <tr key={at}>
+            <th scope="row">{load}</th>
+            <td className={styles.number}>{numberWords(hours)}</td>
+            <td className={styles.number}>{degrees(airC)}</td>
+            <td className={styles.number}>{degrees(hottestC)}</td>
+            <td>{outcome === 'held' ? 'held' : <b>{outcome}</b>}</td>
+            <td>
+              <Button
+                tone="quiet"
+                size="icon"
+                aria-label={`Remove soak test ${at + 1}`}
+                onClick={() => removeSoak(desk, at)}
+              >
+                <X size={15} aria-hidden="true" />
+              </Button>
+            </td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  )
+}
+
+const degrees = (value: number | undefined): string => (value === undefined ? '–' : numberWords(value))
+
+function NewSoak({ onAdd }: { readonly onAdd: (soak: Soak) => void }) {
+  const [load, setLoad] = useState('')
+  const [hours, setHours] = useState<number>()
+  const [airC, setAir] = useState<number>()
+  const [hottestC, setHottest] = useState<number>()
+  const [outcome, setOutcome] = useState<Soak['outcome']>('held')
+  const [wrong, setWrong] = useState(false)
+  const add = (): void => {
+    const isTold = load.trim() !== '' && hours !== undefined && hours > 0
+    setWrong(!isTold)
+    if (isTold) onAdd({ load: load.trim(), hours, airC, hottestC, outcome })
+  }
+  return (
+    <form
+      className={own.soak}
+      aria-label="Note a load or soak test"
+      onSubmit={(event) => {
+        event.preventDefault()
+        add()
+      }}
+    >
+      <TextField label="What loaded it" maxLength={200} value={load} onChange={setLoad} />
+      <AmountField
+        label="Hours"
+        unit="h"
+        most={10_000}
+        hint={`${machineFigures.soakHours.value} h at a stretch are usual`}
+        value={hours}
+        onChange={setHours}
+      />
+      <AmountField label="Air" unit="°C" least={-60} most={100} value={airC} onChange={setAir} />
+      <AmountField label="Hottest" unit="°C" least={-60} most={300} value={hottestC} onChange={setHottest} />
+      <SelectField label="Outcome" value={outcome} options={outcomes} onChange={setOutcome} />
+      <div className={own.soakAdd}>
+        <Button type="submit">Note test</Button>
+      </div>
+      {wrong && (
+        <p className={controls.wrong} role="alert">
+          Say what loaded it, and for how many hours.
+        </p>
+      )}
+    </form>
+  )
+}
