@@ -13,6 +13,7 @@ import {
 } from '../measure/index.ts'
 import { benchMachineSchema } from './bench-machine.ts'
 import { intakeSchema } from './intake.ts'
+import { intakeSchema } from './intake.ts'
 import { CASE_VERSION } from './migrate.ts'
 import { benchTicksSchema, passLogSchema, shopSettingsSchema } from '../plan/index.ts'
 import { causesFoundSchema, foretoldSchema } from '../rehearsal/index.ts'
@@ -77,6 +78,7 @@ export const photoSchema = z.strictObject({
     .describe('matched to the board by these; left out until it is'),
   shownPct: z.number().min(0).max(100).default(60).describe('how strongly it shows under the drawing'),
   phase: z.enum(['before', 'after']).default('before'),
+  atIntake: z.boolean().optional().describe('taken when the card was handed in'),
   note: z.string().max(2000).optional(),
 })
 export type Photo = z.infer<typeof photoSchema>
@@ -124,6 +126,7 @@ export const caseSchema = z.strictObject({
       poweredSince: z.enum(['yes', 'no', 'unknown']).default('unknown'),
     })
     .prefault({}),
+  intake: intakeSchema.optional().describe('what the intake desk took down, the owner’s contact too'),
   measurements: z
     .array(measurementSchema)
     .max(5000)

@@ -12,8 +12,9 @@ import {
   type WorkedPart,
 } from '../rehearsal/index.ts'
 import type { Tally } from '../report/index.ts'
-import type { AreaMark, Mark } from '../spill/index.ts'
-import type { SuspectsResult } from '../suspects/index.ts'
+import { type AreaMark, type Mark, substanceOf } from '../spill/index.ts'
+import { harmOf, type SuspectsResult } from '../suspects/index.ts'
+import { lastAnswer } from './follow-up.ts'
 import type { Case } from './schema.ts'
 
 /** Handed back, and its causes confirmed: invented cards and good cards that were only measured teach nothing. */
@@ -21,6 +22,9 @@ export const isCounted = ({ demo, goodCard, handBack }: Case): boolean =>
   !demo && !goodCard && handBack.outcome !== undefined && handBack.causes?.settled !== undefined
 
 /**
+ * What the owner says weeks after the card went back counts too: where it still works, the mended fault stayed away; where
+ * the same fault is back, what was taken for all that was wrong is taken back, and so is the repair. Another fault tells
+ * of something else.
  * @param failing lanes that failed as the card came, where the case does not keep what was foretold
  * @returns undefined for a case that does not count
  */
@@ -33,14 +37,19 @@ export function closedCardOf(
   const { causes, on, outcome } = handBack
   if (causes === undefined || !isCounted(caseFile)) return undefined
   const parts = workedParts(caseFile, model, foretold?.failing ?? failing)
+  const allKnown = causes.settled !== 'some' && !parts.some(({ was }) => was === 'unknown')
+  const later = lastAnswer(caseFile)?.answer
+  const isBack = later === 'same fault back'
   const { rails, stages } = lineStates(model, caseFile.measurements, caseFile.goodReadings)
   const lines = (states: ReadonlyMap<string, string>) =>
     [...states].map(([name, state]) => ({ name, bad: state !== 'fine' }))
   return {
     board: model.name,
     month: on?.slice(0, 'yyyy-mm'.length),
-    repaired: outcome === 'repaired',
-    known: causes.settled !== 'some' && !parts.some(({ was }) => was === 'unknown'),
+    repaired: outcome === 'repaired' && !isBack,
+    held: allKnown && (isBack || later === 'works') ? !isBack : undefined,
+    metal: hasMetal(caseFile),
+    known: allKnown && !isBack,
     places: placesOf(model),
     parts,
     others: causes.settled === 'nothing-wrong' ? [] : causes.others.map(({ what, at }) => ({ what, at })),
@@ -76,6 +85,7 @@ function workedParts(caseFile: Case, model: BoardModel, failing: readonly string
         harmed: row?.harmed ?? false,
         minutes: row?.minutes,
         lifts: liftsOf(caseFile.passes, ref),
+        refitted: refittedOf(caseFile.passes, ref),
         under: underOf(caseFile.passes, ref, was),
         look: lookOf(part, marks),
         lanes,
@@ -86,6 +96,20 @@ function workedParts(caseFile: Case, model: BoardModel, failing: readonly string
       },
     ]
   })
+}
+
+const hasMetal = ({ marks, substances }: Case): boolean =>
+  marks.some((mark) => {
+    const substance = mark.kind === 'spill' ? substanceOf(mark.substance, substances) : undefined
+    return substance !== undefined && harmOf(substance) === 'metal'
+  })
+
+function refittedOf(passes: PassLog, ref: string): WorkedPart['refitted'] {
+  const last = passes.findLast(
+    ({ action, outcome, refs }) => action === 'refit' && outcome === 'done' && refs.includes(ref),
+  )
+  if (last === undefined) return undefined
+  return last.replaced ? 'a new one' : 'the same'
 }
 
 const kindOf = ({ kind }: PlacedPart): WorkedKind => partKinds[kind].workedAs
@@ -157,9 +181,9 @@ export const newRow = (ref: string, was: CausesFound['parts'][number]['was']): C
   harmed: false,
 })
 
-/** A copy stands for another card: what was confirmed and foretold of the first one does not hold for it. */
+/** A copy stands for another card: what was taken down, confirmed and foretold of the first one does not hold for it. */
 export function copyOf(caseFile: Case, title: string): Case {
-  const { foretold: _, ...present } = caseFile
+  const { foretold: _foretold, intake: _intake, ...present } = caseFile
   const { causes: _causes, ...handBack } = present.handBack
   return { ...present, handBack, title }
 }

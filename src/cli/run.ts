@@ -169,7 +169,11 @@ function buildProgram(io: Io, end: (code: number) => void): Command {
   program
     .command('record <case>')
     .description('the record of the visit: HTML on standard output, or a file')
-    .option('--for <reader>', 'owner (plain words) or technician (everything)', 'technician')
+    .option(
+      '--for <reader>',
+      'owner (plain words), technician (everything) or intake (the slip that stays with the card)',
+      'technician',
+    )
     .option('--date <day>', 'the day it is made, such as 2026-11-25; today where left out')
     .option('--out <file>', 'write it there, as .html or .pdf')
     .option('--force', 'write over a file that is there already')

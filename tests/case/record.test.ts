@@ -4,6 +4,7 @@ import { describe, expect, test } from 'vitest'
 import {
   type Audience,
   billOf,
+  codeWords,
   loadCase,
   type RecordDocument,
   recordHtml,
@@ -30,9 +31,10 @@ function wordsOf(html: string): string {
     .replace(/\s+/g, ' ')
 }
 
-/** Leaves with their path; what is no fact about the card, or stands for bytes, is left out. */
+/** Leaves with their path; what is no fact about the card, how to reach its owner, or stands for bytes, is left out. */
 function factsOf(value: unknown, path = ''): [string, string | number][] {
-  if (/^(\$schema|format|demo|board)|\.(id|text|bytes|type|shownPct|coversAll|recipe)$/.test(path)) return []
+  if (/^(\$schema|format|demo|board|intake\.(phone|mail))|\.(id|text|bytes|type|shownPct|coversAll|recipe)$/.test(path))
+    return []
   if (typeof value === 'string' || typeof value === 'number') return value === '' ? [] : [[path, value]]
   if (typeof value !== 'object' || value === null) return []
   return Object.entries(value).flatMap(([key, inside]) => factsOf(inside, path === '' ? key : `${path}.${key}`))
@@ -46,6 +48,7 @@ function waysToSay(path: string, fact: string | number): string[] {
     if (path.endsWith('amountSdLog')) return [Math.exp(fact).toFixed(2)]
     return plain
   }
+  if (path === 'intake.code') return [codeWords(fact)]
   const day = /^2026-03-(\d\d)(?:T(\d\d:\d\d))?/.exec(fact)
   if (day !== null)
     return [day[2] === undefined ? `${Number(day[1])} March 2026` : `${Number(day[1])} March 2026, ${day[2]} UTC`]
@@ -176,6 +179,16 @@ function typedEverywhere(text: string) {
     title: text.slice(0, 200),
     card: text.slice(0, 120),
     arrival: { ...plain.arrival, owner: text, seen: text, account: text },
+    intake: {
+      ...plain.intake,
+      model: text,
+      serial: text.slice(0, 120),
+      sealsNote: text,
+      cameWith: text,
+      earlierRepairs: text,
+      phone: text.slice(0, 80),
+      mail: text.slice(0, 200),
+    },
     powered: { ...plain.powered, note: text },
     powerUps: plain.powerUps.map((power) => ({ ...power, reasons: [text], against: text })),
     proofNote: text,
@@ -199,24 +212,25 @@ const calm = await openFull(() => typedEverywhere('calm'))
 const calmSkeletons = {
   owner: skeleton(recordHtml(recordFor('owner', calm))),
   technician: skeleton(recordHtml(recordFor('technician', calm))),
+  intake: skeleton(recordHtml(recordFor('intake', calm))),
 }
 
-property.prop([nasty, fc.constantFrom<Audience>('owner', 'technician')], { numRuns: 100, seed: 4 })(
-  'whatever is typed changes what the page says, never what it is',
-  (text, audience) => {
-    const typed = loadCase(typedEverywhere(text))
-    if (!typed.ok) throw new Error(JSON.stringify(typed.faults))
-    const html = recordHtml(recordFor(audience, { ...calm, caseFile: typed.value }))
-    expect(skeleton(html)).toEqual(calmSkeletons[audience])
-    expect(wordsOf(html).includes(text.replace(/\s+/g, ' ').trim())).toBe(true)
-    const style = /<style>([\s\S]*?)<\/style>/.exec(html)?.[1] ?? ''
-    expect(style.split('{').length).toBe(style.split('}').length)
-    expect(style).not.toContain('<')
-  },
-)
+property.prop([nasty, fc.constantFrom<keyof typeof calmSkeletons>('owner', 'technician', 'intake')], {
+  numRuns: 100,
+  seed: 4,
+})('whatever is typed changes what the page says, never what it is', (text, audience) => {
+  const typed = loadCase(typedEverywhere(text))
+  if (!typed.ok) throw new Error(JSON.stringify(typed.faults))
+  const html = recordHtml(recordFor(audience, { ...calm, caseFile: typed.value }))
+  expect(skeleton(html)).toEqual(calmSkeletons[audience])
+  expect(wordsOf(html).includes(text.replace(/\s+/g, ' ').trim())).toBe(true)
+  const style = /<style>([\s\S]*?)<\/style>/.exec(html)?.[1] ?? ''
+  expect(style.split('{').length).toBe(style.split('}').length)
+  expect(style).not.toContain('<')
+})
 
 test('nothing in the page asks for another file or runs', () => {
-  for (const audience of ['owner', 'technician'] as const) {
+  for (const audience of ['owner', 'technician', 'intake'] as const) {
     const html = recordHtml(recordFor(audience))
     const besidesDrawings = html.replace(/src="data:image\/svg\+xml,[^"]*"/g, '')
     expect(besidesDrawings.match(/<script|<link|@import|url\(|\son\w+=|srcset/i)).toBeNull()

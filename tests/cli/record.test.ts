@@ -37,6 +37,7 @@ async function liftmap(...words: string[]) {
 test.each([
   ['owner', 'Your card, and what we did'],
   ['technician', 'Every field filled in'],
+  ['intake', 'Intake slip'],
 ])('for the %s: a whole page on standard output, nothing on standard error', async (reader, title) => {
   const run = await liftmap(CASE, '--for', reader, '--date', '2026-03-20')
   expect(run.code).toBe(0)
@@ -64,7 +65,7 @@ test('without a day it is made today', async () => {
 
 describe('wrong use ends with 2 and says what was expected', () => {
   test.each([
-    [['--for', 'insurer'], 'expected owner or technician'],
+    [['--for', 'insurer'], 'expected owner, technician or intake'],
     [['--date', '2026-02-30'], 'expected a day'],
     [['--date', 'tomorrow'], 'expected a day'],
     [['--out', 'record.docx'], '.html or .pdf'],

@@ -3,6 +3,7 @@ import {
   CASE_VERSION,
   type Assessment,
   type Case,
+  codeFor,
   enteredOf,
   loadCase,
   type OpenedCase,
@@ -32,6 +33,20 @@ export const fullCase = () => ({
     account: 'A hose came loose over night.',
     mounted: 'upright',
     poweredSince: 'no',
+  },
+  intake: {
+    code: codeFor('every field filled in'),
+    model: 'Harbour Twelve',
+    serial: 'HT-550-1207',
+    seals: 'broken',
+    sealsNote: 'the screw beside the bracket',
+    cameWith: 'bracket and two screws',
+    earlierRepairs: 'a fan was renewed in another shop',
+    phone: '0555 019 019',
+    mail: 'room@harbour.example',
+    diagnosisFee: 34.5,
+    due: '2026-03-28',
+    consents: { diagnosis: '2026-03-14', heat: '2026-03-17' },
   },
   measurements: [
     {

@@ -1,6 +1,7 @@
 /** A record before it is printed: title, facts and sections of plain blocks. Text is plain text; the printers escape it. Types only. */
 
-export type Audience = 'owner' | 'technician'
+/** For `intake` the slip that stays with the card. */
+export type Audience = 'owner' | 'technician' | 'intake'
 
 export interface RecordColumn {
   readonly name: string
@@ -52,6 +53,8 @@ export interface RecordDocument {
   readonly title: string
   readonly under: string
   readonly facts: readonly RecordFact[]
+  /** Beside the title: a code to type, and its picture for a camera. */
+  readonly code?: { readonly words: string; readonly svg: string }
   readonly sections: readonly RecordSection[]
   /** At the foot of each page. */
   readonly foot: string

@@ -14,7 +14,10 @@ body {
   font: 15px/1.5 "Atkinson Hyperlegible Next", "Segoe UI", "Helvetica Neue", Arial, sans-serif;
   overflow-wrap: break-word;
 }
-header { border-bottom: 2px solid #2b2a27; padding-bottom: 12px; margin-bottom: 8px; }
+header { display: flow-root; border-bottom: 2px solid #2b2a27; padding-bottom: 12px; margin-bottom: 8px; }
+figure.code { float: right; width: 112px; margin: 0 0 8px 20px; text-align: center; }
+figure.code img { width: 112px; height: 112px; border: 0; background: #fff; }
+figure.code figcaption { margin: 2px 0 0; color: #2b2a27; font: 700 16px/1.2 "Courier New", monospace; letter-spacing: 0.04em; }
 h1 { font-size: 26px; line-height: 1.2; margin: 0; font-weight: 700; }
 h2 { font-size: 17px; margin: 26px 0 8px; padding-bottom: 3px; border-bottom: 1px solid #b8ad98; }
 p { margin: 6px 0; }

@@ -32,6 +32,7 @@ ${STYLE_BEGINS}${recordStyle(record.foot)}${STYLE_ENDS}
 </head>
 <body>
 <header>
+${record.code === undefined ? '' : codeHtml(record.code)}
 <h1>${escaped(record.title)}</h1>
 <p class="under">${escaped(record.under)}</p>
 ${record.facts.length === 0 ? '' : `<dl>${record.facts.map((fact) => `<div>${factHtml(fact)}</div>`).join('')}</dl>`}
@@ -93,12 +94,16 @@ const classOf = ({ number = false }: RecordColumn): string => (number ? ' class=
 
 /** A drawing goes in as an image, so that nothing in it can reach the page around it. */
 function pictureHtml({ source, alt, caption, widthPx, heightPx }: RecordPicture): string {
-  const address =
-    'svg' in source ? `data:image/svg+xml,${encodeURIComponent(source.svg)}` : photoAddress(source.dataUrl)
+  const address = 'svg' in source ? svgAddress(source.svg) : photoAddress(source.dataUrl)
   if (address === undefined) return ''
   const size = `width="${Math.round(widthPx * 4)}" height="${Math.round(heightPx * 4)}"`
   return `<figure${'svg' in source ? '' : ' class="photo"'}><img src="${escaped(address)}" ${size} alt="${escaped(alt)}"><figcaption>${escaped(caption)}</figcaption></figure>`
 }
+
+const codeHtml = ({ words, svg }: NonNullable<RecordDocument['code']>): string =>
+  `<figure class="code"><img src="${escaped(svgAddress(svg))}" alt="The code ${escaped(words)} for a camera"><figcaption>${escaped(words)}</figcaption></figure>`
+
+const svgAddress = (svg: string): string => `data:image/svg+xml,${encodeURIComponent(svg)}`
 
 /** The address again where it is nothing but an image written in base 64; undefined else. */
 export const photoAddress = (dataUrl: string): string | undefined =>

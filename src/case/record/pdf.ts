@@ -23,9 +23,7 @@ export function recordPdfDefinition(record: RecordDocument): TDocumentDefinition
     info: { title: record.title, subject: record.foot, creator: 'Liftmap', creationDate: created, modDate: created },
     defaultStyle: { font: 'Roboto', fontSize: 9.5, lineHeight: 1.2, color: INK },
     content: [
-      { text: record.title, fontSize: 19, bold: true },
-      { text: record.under, color: MUTED, margin: [0, 1, 0, 8] },
-      ...(record.facts.length === 0 ? [] : [titleFacts(record.facts)]),
+      ...(record.code === undefined ? titleContent(record) : [besideCode(titleContent(record), record.code)]),
       rule(1.2, INK),
       ...record.sections.flatMap(sectionContent),
     ],
@@ -41,6 +39,29 @@ export function recordPdfDefinition(record: RecordDocument): TDocumentDefinition
     pageBreakBefore: leftAlone,
   }
 }
+
+const titleContent = ({ title, under, facts }: RecordDocument): Content[] => [
+  { text: title, fontSize: 19, bold: true },
+  { text: under, color: MUTED, margin: [0, 1, 0, 8] },
+  ...(facts.length === 0 ? [] : [titleFacts(facts)]),
+]
+
+/** Of the code's picture, its white border included: 32 mm, about a millimetre a module. */
+const CODE_WIDTH = 92
+
+const besideCode = (title: Content[], { words, svg }: NonNullable<RecordDocument['code']>): Content => ({
+  columns: [
+    { width: '*', stack: title },
+    {
+      width: CODE_WIDTH,
+      stack: [
+        { svg, width: CODE_WIDTH, height: CODE_WIDTH },
+        { text: words, bold: true, fontSize: 12, alignment: 'center', margin: [0, 1, 0, 0] },
+      ],
+    },
+  ],
+  columnGap: GAP,
+})
 
 /** A short first block stays with its heading; before a long one a heading that would stand alone goes to the next page. */
 function sectionContent({ title, blocks }: RecordSection): Content[] {

@@ -1,4 +1,4 @@
-/** `liftmap record CASE --for owner|technician`: the record of a visit, as HTML or as a PDF. */
+/** `liftmap record CASE --for owner|technician|intake`: the record of a visit or the slip of its intake, as HTML or as a PDF. */
 import {
   type Audience,
   proofOf,
@@ -45,8 +45,8 @@ const recordOfCase = (opened: AssessedCase, audience: Audience, today: string): 
   recordOf({ ...opened, proof: proofOf(opened), audience, today })
 
 function audienceFrom(word: string): Audience {
-  if (word === 'owner' || word === 'technician') return word
-  throw new WrongUsage(`Found --for ${word}, expected owner or technician.`)
+  if (word === 'owner' || word === 'technician' || word === 'intake') return word
+  throw new WrongUsage(`Found --for ${word}, expected owner, technician or intake.`)
 }
 
 /** The clock is read only where no day is handed in. */
