@@ -65,9 +65,9 @@ export const partSchema = z.strictObject({
   maxBodyC: z.number().min(50).max(400).optional(),
   moistureLevel: z.enum(['1', '2', '2a', '3', '4', '5', '5a', '6']).optional(),
   bonding: z
-    .enum(['none', 'edge', 'underfill'])
+    .enum(['none', 'corner', 'edge', 'underfill'])
     .default('none')
-    .describe('underfill seals the gap; edge bond closes the rim'),
+    .describe('glue at the corners leaves the rim open; edge bond closes it; underfill seals the gap'),
   heatCount: z.int().nonnegative().max(100).optional().describe('how many times the joints have been molten so far'),
   price: z.number().nonnegative().max(1e6).optional().describe('replacement price in the shop’s currency'),
   pads: z.array(padSchema).max(20_000).optional(),

@@ -205,4 +205,8 @@ export function shieldsAt(
 }
 
 const keyOf = (model: BoardModel, { refs, equipment }: Job, question: HeatQuestion): string =>
-  JSON.stringify([model.name, refs, equipment, shieldsAt(refs, question)])
+  JSON.stringify([model.name, refs, equipment, shieldsAt(refs, question), underfilledOn(model)])
+
+/** Underfill is heated through; glue at corners and rim changes no heat. */
+const underfilledOn = ({ parts }: BoardModel): string[] =>
+  parts.flatMap(({ ref, description }) => (description.bonding === 'underfill' ? [ref] : []))

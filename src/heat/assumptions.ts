@@ -54,6 +54,7 @@ const assumptionsSchema = z.strictObject({
   heatSinkJPerM2K: figure,
   solderKWPerMK: figure,
   gapKWPerMK: figure,
+  underfillKWPerMK: figure,
   defaultJointShare: figure,
   minimumStandoffMm: figure,
   defaultAlloy: z.strictObject({ value: alloyName, why: z.string(), source: z.string() }),

@@ -95,7 +95,8 @@ function bodyFilm(part: PlacedPart, shield: 'tape' | 'heat-sink' | undefined): B
   const heightM = Math.max(0.1, part.heightMm) / 1000
   const standoffM = Math.max(a.minimumStandoffMm.value, part.standoffMm) / 1000
   const share = jointShare(part)
-  const joint = (a.solderKWPerMK.value * share + a.gapKWPerMK.value * (1 - share)) / standoffM
+  const gap = part.description.bonding === 'underfill' ? a.underfillKWPerMK : a.gapKWPerMK
+  const joint = (a.solderKWPerMK.value * share + gap.value * (1 - share)) / standoffM
   const half = (2 * material.kWPerMK) / heightM
   const sink = shield === 'heat-sink' ? a.heatSinkJPerM2K.value : 0
   return {

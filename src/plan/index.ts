@@ -21,4 +21,5 @@ export {
   shippedShopSettings,
   shopSettingsSchema,
 } from './settings.ts'
+export { gluedYet } from './steps/unglue.ts'
 export { stepTitle } from './steps/step-title.ts'

@@ -9,6 +9,7 @@ export const stepActions = [
   'test',
   'bake',
   'prepare',
+  'unglue',
   'lift',
   'clean',
   'reball',

@@ -39,6 +39,10 @@ const sections = {
     cleanReachMm: lengthMm,
     nozzleRimMm: lengthMm,
     tornPadFactor: share,
+    tearsCorner: share,
+    tearsEdge: share,
+    tearsUnderfill: share,
+    glueSoftC: temperatureC,
     mostNodes: z.int().min(0).max(200_000),
   }),
 } as const

@@ -2,16 +2,23 @@
 import { percent, roughMoney } from '../base/index.ts'
 import type { CheckedInput } from './input.ts'
 import type { Plan, PlanAnswer } from './result.ts'
+import { gluedToLift, tearChance } from './steps/unglue.ts'
 
 /**
  * expected gain = p · value if repaired + (1 − p) · value if failed − cost − value as it is, with p from what the remedies
- * cure, from what the passes spoil and from torn pads. Break-even is the value if repaired at which that is nil; infinite
+ * cure, from what the passes spoil, from torn pads, and from those that glue may tear yet. Break-even is the value if repaired at which that is nil; infinite
  * where p = 0.
  */
-export function worthOf({ input, settings }: CheckedInput, plan: Plan): PlanAnswer['worth'] {
+export function worthOf(checked: CheckedInput, plan: Plan): PlanAnswer['worth'] {
+  const { input, settings } = checked
   const { valueIfRepaired, valueAsIs, valueIfFailed } = settings.money
   const torn = input.begun?.tornPads.length ?? 0
-  const curesProbability = input.successProbability * settings.rules.tornPadFactor ** torn
+  const { tornPadFactor } = settings.rules
+  const glue = gluedToLift(checked).reduce(
+    (share, part) => share * (1 - tearChance(part, settings) * (1 - tornPadFactor)),
+    1,
+  )
+  const curesProbability = input.successProbability * tornPadFactor ** torn * glue
   const successProbability = curesProbability * plan.unharmed
   const failed = (1 - successProbability) * valueIfFailed
   const expectedGain = successProbability * valueIfRepaired + failed - plan.cost - valueAsIs

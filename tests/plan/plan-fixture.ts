@@ -12,7 +12,7 @@ export interface PlainPart {
   readonly price?: number
   readonly heatCount?: number
   readonly package?: string
-  readonly bonding?: 'none' | 'edge' | 'underfill'
+  readonly bonding?: 'none' | 'corner' | 'edge' | 'underfill'
   readonly moistureLevel?: '1' | '3' | '4'
 }
 

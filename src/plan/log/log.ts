@@ -32,7 +32,19 @@ export type PassLog = z.infer<typeof passLogSchema>
 
 /** Bench work beside the passes that can be ticked off. */
 export const benchTickSchema = z.strictObject({
-  action: z.enum(['take-up', 'wash', 'dry', 'test', 'bake', 'prepare', 'clean', 'reball', 'replace', 'inspect']),
+  action: z.enum([
+    'take-up',
+    'wash',
+    'dry',
+    'test',
+    'bake',
+    'prepare',
+    'unglue',
+    'clean',
+    'reball',
+    'replace',
+    'inspect',
+  ]),
   refs: z.array(ref).min(1).max(200),
   outcome: z.enum(['done', 'skipped']),
   minutes: z.number().min(0).max(10_000).describe('that the plan had for it'),

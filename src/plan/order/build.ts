@@ -123,7 +123,8 @@ function passOf(
     harmRefitted[index] = harmOf({ part, heat: beside, side, heatCount: replaced ? 1 : count + OWN_MELTS }, settings)
     if (beside.melts) melts.push(index)
   }
-  const bond = action === 'lift' ? bondMinutes(parts, settings) : 0
+  const glued = parts.filter(({ ref }) => input.begun?.ticked.has(`unglue ${ref}`) !== true)
+  const bond = action === 'lift' ? bondMinutes(glued, settings) : 0
   const minutes = heat.minutes + handlingMinutes(parts, settings) + bond
   const { fluxPerPass, tapePerShield } = settings.materials
   const materials = fluxPerPass * parts.length + tapePerShield * shields.length

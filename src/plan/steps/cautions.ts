@@ -17,6 +17,10 @@ const SOLVENT =
   'Solvent vapour catches fire (isopropyl alcohol from 12 °C up): let the board cool until it is hand-warm, keep hot tools off, air the room, and let it dry fully before heat or power.'
 const STATIC = 'Static kills parts without a mark: earthed bench and wrist strap.'
 const BOND = 'Soften and part the bond all around first: a bonded part that is pulled tears pads out of the board.'
+const GLUE_FUMES =
+  'Hot glue gives off vapour that makes skin and airways allergic: extract it at the source, and wear gloves.'
+const BLADE =
+  'Thin blades and picks slip: cut away from your hand, flat to the mask, eyes covered; tracks and small parts lie beside the rim.'
 const WET = 'Liquid trapped under a part boils and bursts joints: dry before heat.'
 const OVEN = 'An oven with flux or coolant residue in it is not for food, and glycol vapour is harmful: extract it.'
 const AIR_OFF =
@@ -35,6 +39,7 @@ const BY_ACTION: Record<StepAction, readonly string[]> = {
   test: [POWER_FIRST, FIRST_POWER],
   bake: [OVEN],
   prepare: [STATIC, UNPLUGGED],
+  unglue: [HOT, GLUE_FUMES, BLADE],
   lift: [HOT, FUMES],
   clean: [HOT, FUMES, SOLVENT],
   reball: [HOT, FUMES],

@@ -138,7 +138,7 @@ function bondLines({ targets, settings, input }: CheckedInput, order: Order): Ma
     line(
       'bond softener and thin blades',
       `for ${counted(refs.length, 'part')}`,
-      `${joined(refs)} ${refs.length > 1 ? 'are' : 'is'} held by edge bond or underfill.`,
+      `${joined(refs)} ${refs.length > 1 ? 'are' : 'is'} glued to the board.`,
       settings.materials.bondRemoverPerPart * refs.length,
     ),
   ]

@@ -1,5 +1,5 @@
 /** What the technician should know of the plan as a whole, in sentences. */
-import { joined, someOf } from '../../base/index.ts'
+import { joined, percent, someOf } from '../../base/index.ts'
 import { minutesToMoney } from '../../suspects/index.ts'
 import { replaceMoney, reuseMoney } from '../bench-work.ts'
 import type { Built } from '../order/build.ts'
@@ -7,6 +7,7 @@ import { groupCandidates } from '../order/groups.ts'
 import { harmOf, heatCountOf, isChip } from '../order/harm.ts'
 import { byRef, type CheckedInput } from '../input.ts'
 import type { Order } from '../order/problem.ts'
+import { gluedToLift, tearChance } from './unglue.ts'
 import type { Walk } from '../order/walk.ts'
 
 const MOST_NAMED = 8
@@ -17,6 +18,7 @@ const MOST_NAMED = 8
  */
 export function notesOf(checked: CheckedInput, built: Built, order: Order, walk: Walk): string[] {
   return [
+    ...tearing(checked),
     ...beyondLimit(checked, walk),
     ...unknownCounts(checked),
     ...failedGroups(checked),
@@ -36,6 +38,16 @@ function beyondLimit({ targets, settings }: CheckedInput, walk: Walk): string[] 
   const names = joined(over.map(({ ref }) => ref))
   return [
     `${names} ${over.length > 1 ? 'end' : 'ends'} beyond ${limit} melts: packages are classed for three (J-STD-020), so using ${over.length > 1 ? 'them' : 'it'} again is the shop's own risk.`,
+  ]
+}
+
+/** What glue may do at the lift, said with its chance. */
+function tearing(checked: CheckedInput): string[] {
+  const glued = gluedToLift(checked)
+  if (glued.length === 0) return []
+  const whole = glued.reduce((share, part) => share * (1 - tearChance(part, checked.settings)), 1)
+  return [
+    `${joined(glued.map(({ ref }) => ref))} ${glued.length > 1 ? 'are' : 'is'} glued: a pad comes off with a chance of about ${percent(1 - whole)} (stated, no source); it is in the chance of success.`,
   ]
 }
 

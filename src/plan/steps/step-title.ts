@@ -9,6 +9,7 @@ const AT_PARTS: Readonly<Record<StepAction, string>> = {
   dry: 'Dry',
   test: 'Test again',
   prepare: 'Prepare',
+  unglue: 'Break the glue of',
   lift: 'Lift',
   clean: 'Clean under',
   reball: 'Reball',

@@ -4,6 +4,7 @@ import type { PlacedPart } from '../../board/index.ts'
 import { handsOffUntilC, isNearHarm } from '../../heat/index.ts'
 import type { Bake } from './bake.ts'
 import { isReballed, minutesToMoney, reballMinutes } from '../../suspects/index.ts'
+import { freed, gluedMinutes } from './unglue.ts'
 import { cleaningMinutes } from '../bench-work.ts'
 import type { Built, PassDetail } from '../order/build.ts'
 import { cautionsOf } from './cautions.ts'
@@ -35,7 +36,7 @@ export function stepsOf(
   for (const [at, pass] of order.passes.entries()) {
     const states = walk.statesBefore[at] ?? built.problem.start.states
     if (pass.action === 'refit') drafts.push(...makeReady(checked, built, walk, states, pass, cleaned, ready))
-    drafts.push(passDraft(checked, built, order, walk, at))
+    drafts.push(...freed(checked, pass), passDraft(checked, built, order, walk, at))
   }
   const minutes = checked.settings.minutes.inspect * checked.targets.length
   const refs = checked.targets.map(({ ref }) => ref)
@@ -188,7 +189,7 @@ function passDraft(checked: CheckedInput, built: Built, order: Order, walk: Walk
   return {
     action: pass.action,
     refs: refsAt(checked, pass.members),
-    minutes: detail.minutes + (turned ? checked.settings.minutes.turnOver : 0),
+    minutes: detail.minutes - gluedMinutes(checked, pass) + (turned ? checked.settings.minutes.turnOver : 0),
     why: turned ? `Turn the board over first. ${reason}` : reason,
     heat: detail.heat,
     exposed: exposedBy(checked, pass, detail, off),

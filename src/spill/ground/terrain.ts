@@ -125,9 +125,10 @@ function bodySlowness(part: PlacedPart, ground: Ground): number {
   return Math.min(1, Math.max(EASIEST_SLOWNESS, Math.sqrt(part.standoffMm / ground.maskFilmMm)))
 }
 
-/** True for a body that nothing gets under: bonded or underfilled, a connector, or seated on the mask. */
+/** True for a body that nothing gets under: bonded all around or underfilled, a connector, or seated on the mask. */
 export function isClosed(part: PlacedPart): boolean {
-  return part.description.bonding !== 'none' || part.kind === 'connector' || part.standoffMm < SEATED_GAP_MM
+  const { bonding } = part.description
+  return bonding === 'edge' || bonding === 'underfill' || part.kind === 'connector' || part.standoffMm < SEATED_GAP_MM
 }
 
 function block(terrain: Layers, at: number): void {

@@ -47,12 +47,19 @@ export function handlingMinutes(parts: readonly PlacedPart[], book: Pick<PriceBo
   return Math.max(...each) + (parts.length - 1) * minutes.handleEachMore
 }
 
-/** Whether anything but solder holds it: underfill or edge bond. */
+/** Whether anything but solder holds it: glue at its corners, edge bond or underfill. */
 export const isBonded = (part: PlacedPart): boolean => part.description.bonding !== 'none'
 
-/** Minutes for removing bonds, the same for each bonded part whatever its size. */
-export const bondMinutes = (parts: readonly PlacedPart[], { minutes }: Pick<PriceBook, 'minutes'>): number =>
-  parts.filter(isBonded).length * minutes.removeBond
+/** Minutes for removing bonds, by what holds each part and whatever its size. */
+export const bondMinutes = (parts: readonly PlacedPart[], { minutes }: Pick<PriceBook, 'minutes'>): number => {
+  const each = {
+    none: 0,
+    corner: minutes.removeCornerGlue,
+    edge: minutes.removeBond,
+    underfill: minutes.removeUnderfill,
+  }
+  return parts.reduce((sum, { description }) => sum + each[description.bonding], 0)
+}
 
 /** Wicking and washing the site of a part that is off, where nothing out of the ordinary lay there. */
 export function siteMinutes(part: PlacedPart, book: Pick<PriceBook, 'minutes' | 'pace'>): number {

@@ -191,8 +191,12 @@ async function putBoard(desk: Desk, model: BoardModel): Promise<void> {
   const { history, board } = desk.cases.getState()
   for (const reading of desk.readings.getState().byId.values()) reading.cancel()
   desk.readings.setState({ byId: new Map() })
-  desk.screen.setState({ selection: undefined, hovered: undefined })
-  const camera = createCameraStore(model.box, openingBox(model, history?.present.marks ?? []))
+  const { selection } = desk.screen.getState()
+  const isThere = selection?.kind === 'part' && model.partByRef.has(selection.id)
+  desk.screen.setState({ selection: isThere ? selection : undefined, hovered: undefined })
+  // a board of the same size is looked at as before
+  const sameBox = board !== undefined && JSON.stringify(board.model.box) === JSON.stringify(model.box)
+  const camera = sameBox ? board.camera : createCameraStore(model.box, openingBox(model, history?.present.marks ?? []))
   desk.cases.setState({ board: { opening: desk.nextNumber(), model, camera, untold: board?.untold ?? [] } })
   await readReportsOfCase(desk)
 }

@@ -39,6 +39,7 @@ export function PartsPanel() {
 
 const bondings = [
   { value: 'none', words: 'not bonded' },
+  { value: 'corner', words: 'glued at its corners' },
   { value: 'edge', words: 'bonded at its edge' },
   { value: 'underfill', words: 'underfilled' },
 ] as const

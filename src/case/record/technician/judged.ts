@@ -14,8 +14,8 @@ export function judgedSection(input: RecordInput): RecordSection {
 }
 
 /** That there is something to judge by, beyond what is assumed of any card. */
-export const hasEvidence = ({ tally, caseFile: { measurements, checks } }: RecordInput): boolean =>
-  tally !== undefined || measurements.length > 0 || checks.length > 0
+export const hasEvidence = ({ tally, caseFile: { measurements, checks, powered } }: RecordInput): boolean =>
+  tally !== undefined || measurements.length > 0 || checks.length > 0 || powered.enumerates === 'no'
 
 function storyBlocks(input: RecordInput): RecordBlock[] {
   const suspects = input.assessment?.suspects

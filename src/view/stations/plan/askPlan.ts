@@ -9,7 +9,14 @@ import {
   reworkQuestion,
   type ReworkQuestion,
 } from '../../../case/index.ts'
-import { type BenchTick, benchTickSchema, evidenceFrom, type PassEntry, type PlanStep } from '../../../plan/index.ts'
+import {
+  type BenchTick,
+  benchTickSchema,
+  evidenceFrom,
+  gluedYet,
+  type PassEntry,
+  type PlanStep,
+} from '../../../plan/index.ts'
 import type { Foretold } from '../../../rehearsal/index.ts'
 import { isAbort } from '../../../workers/client.ts'
 import { calls } from '../../../workers/contract.ts'
@@ -19,6 +26,7 @@ import { changesSaid } from './planChanges.ts'
 import { noPlan } from '../../stores/planStore.ts'
 import { foretoldNow, keptWithLog } from '../../actions/causes.ts'
 import { editCase } from '../../actions/edit.ts'
+import { MESSAGE_CORNER, sayFaults } from '../../actions/messages.ts'
 import { brokenFault, closeHeat } from './askHeat.ts'
 
 /** What must be known before there is something to plan; undefined while it is not. */
@@ -171,11 +179,26 @@ export const lightStep = (desk: Desk, n: number | undefined): void => desk.plan.
 
 /** A pass goes on the log, and what lay under the part onto the sheet: stories and lift list follow. */
 export function logPass(desk: Desk, entry: PassEntry): void {
-  const model = desk.cases.getState().board?.model
+  const { board, history } = desk.cases.getState()
+  const model = board?.model
   if (model === undefined) return
+  const glued =
+    entry.action === 'lift' && entry.outcome === 'done'
+      ? gluedYet(partsOf(model, entry.refs), history?.present.ticks ?? [])
+      : []
+  if (glued.length > 0) return sayFaults(desk, MESSAGE_CORNER, 'Not noted: the glue comes first', glued.map(stillGlued))
   const foretold = foretoldNow(desk)
   editCase(desk, (present) => withEvidence(present, [...present.passes, entry], model, foretold))
 }
+
+const partsOf = (model: BoardModel, refs: readonly string[]) => refs.flatMap((ref) => model.partByRef.get(ref) ?? [])
+
+const stillGlued = (ref: string): Fault => ({
+  path: ref,
+  found: 'glue that nobody noted as broken',
+  expected: `“Break the glue of ${ref}” done before its lift`,
+  todo: 'Tick that step off first; where there is no glue, say so at the part.',
+})
 
 /** Bench work beside the passes is ticked off: done, or left out. */
 export function logTick(desk: Desk, { action, refs, minutes }: PlanStep, outcome: BenchTick['outcome']): void {
