@@ -12,9 +12,11 @@ import {
   supplySchema,
 } from '../measure/index.ts'
 import { benchMachineSchema } from './bench-machine.ts'
+import { followUpsSchema } from './follow-up.ts'
 import { intakeSchema } from './intake.ts'
-import { intakeSchema } from './intake.ts'
+import { invoiceSchema } from './invoice/schema.ts'
 import { CASE_VERSION } from './migrate.ts'
+import { quoteSchema } from './quote/schema.ts'
 import { benchTicksSchema, passLogSchema, shopSettingsSchema } from '../plan/index.ts'
 import { causesFoundSchema, foretoldSchema } from '../rehearsal/index.ts'
 import { readOutcomeSchema, recipeSchema, tableRowSchema } from '../report/index.ts'
@@ -160,11 +162,14 @@ export const caseSchema = z.strictObject({
   goodReadings: z.array(goodReadingsSchema).max(5000).default([]).describe('of the shop’s good cards, as last known'),
   photos: z.array(photoSchema).max(500).default([]),
   checks: z.array(checkAnswerSchema).max(1000).default([]).describe('checks that were done, and what they found'),
-  proofNote: z.string().max(4000).default('').describe('how it was tested: temperature, hours, load'),
-  handBack: handBackSchema.prefault({}),
   benchMachine: benchMachineSchema
     .optional()
     .describe('link, outputs, fans, temperatures, cooler, firmware, soak tests'),
+  proofNote: z.string().max(4000).default('').describe('how it was tested: temperature, hours, load'),
+  handBack: handBackSchema.prefault({}),
+  quote: quoteSchema.optional().describe('as it was given and answered, with the limit that was agreed'),
+  invoice: invoiceSchema.optional().describe('as it was written'),
+  followUps: followUpsSchema.optional().describe('what the owner said weeks after the card went back'),
   reports: z.array(reportEntrySchema).max(50).default([]).transform(withOwnIds),
   marks: z.array(markSchema).max(2000).default([]),
   substances: z.array(substanceSchema).max(100).default([]).describe('added by the user'),

@@ -181,9 +181,16 @@ export const newRow = (ref: string, was: CausesFound['parts'][number]['was']): C
   harmed: false,
 })
 
-/** A copy stands for another card: what was taken down, confirmed and foretold of the first one does not hold for it. */
+/** A copy stands for another card: what was taken down, told, written, confirmed and foretold of the first one does not hold for it. */
 export function copyOf(caseFile: Case, title: string): Case {
-  const { foretold: _foretold, intake: _intake, ...present } = caseFile
+  const {
+    foretold: _foretold,
+    intake: _intake,
+    quote: _quote,
+    invoice: _invoice,
+    followUps: _followUps,
+    ...present
+  } = caseFile
   const { causes: _causes, ...handBack } = present.handBack
   return { ...present, handBack, title }
 }

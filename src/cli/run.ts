@@ -171,11 +171,12 @@ function buildProgram(io: Io, end: (code: number) => void): Command {
     .description('the record of the visit: HTML on standard output, or a file')
     .option(
       '--for <reader>',
-      'owner (plain words), technician (everything) or intake (the slip that stays with the card)',
+      'owner (plain words), technician (everything), intake (the slip that stays with the card), quote or invoice',
       'technician',
     )
     .option('--date <day>', 'the day it is made, such as 2026-11-25; today where left out')
-    .option('--out <file>', 'write it there, as .html or .pdf')
+    .option('--out <file>', 'write it there, as .html or .pdf, an invoice also as .csv')
+    .option('--decimal-comma', 'in a .csv: 12,50 and semicolons between')
     .option('--force', 'write over a file that is there already')
     .addHelpText('after', '\nExample:\n  liftmap record demo-data/wept-fitting.case.json --for owner --out record.pdf')
     .action(async (file: string, options: RecordOptions) => end(await runRecord(io, file, options)))

@@ -16,7 +16,8 @@ test('the log is written pass by pass, failures and what was left included', () 
   expect(doneDraft([])).toBe('')
 })
 
-test('minutes: each pass once, a group as one, skipped ones not, and what the plan has left beside them', () => {
+// the price book's minutes of handling: 5 a memory package, 2 for each more under the same nozzle, no bond
+test('minutes: each pass with its heat and handling, a group as one, skipped ones not, and what the plan has left', () => {
   const exposures = [
     { target: 'U2', minutes: 11 },
     { target: 'U3', minutes: 9 },
@@ -24,9 +25,13 @@ test('minutes: each pass once, a group as one, skipped ones not, and what the pl
   const group = [
     { action: 'lift' as const, refs: ['U2', 'U3'], outcome: 'done' as const, measured: [], found: [], replaced: false },
   ]
-  expect(minutesDraft({ passes, ticks: [] }, exposures, undefined)).toEqual({ logged: 22, planned: 0 })
-  expect(minutesDraft({ passes: group, ticks: [] }, exposures, { minutes: 40 })).toEqual({ logged: 11, planned: 40 })
-  expect(minutesDraft({ passes: [], ticks: [] }, exposures, undefined)).toBeUndefined()
+  const draft = (of: Case['passes'], plan?: { minutes: number }) =>
+    minutesDraft({ passes: of, ticks: [] }, opened.model, exposures, plan)
+  // lift and refit of U2: twice 11 + 5
+  expect(draft(passes)).toEqual({ logged: 32, planned: 0 })
+  // the hotter of both, 11, and 5 + 2
+  expect(draft(group, { minutes: 40 })).toEqual({ logged: 18, planned: 40 })
+  expect(draft([])).toBeUndefined()
 })
 
 test('parts: the new one by the log at the board’s or shop’s price, then what the plan lists with a price', () => {

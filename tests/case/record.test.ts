@@ -205,6 +205,27 @@ function typedEverywhere(text: string) {
     photos: plain.photos.map((photo) => ({ ...photo, name: text, note: text })),
     checks: plain.checks.map((check) => ({ ...check, at: text, note: text })),
     passes: plain.passes.map((pass) => ('note' in pass ? { ...pass, note: text } : pass)),
+    quote: {
+      on: '2026-03-15',
+      low: 100,
+      expected: 150,
+      high: 300,
+      daysLow: 1,
+      daysHigh: 4,
+      ifWorse: text,
+      answeredBy: text,
+      letterhead: { name: text, address: text, contact: text, taxNumber: text.slice(0, 80) },
+      pastLimit: [{ limit: 200, spent: 210, on: '2026-03-18', reason: text }],
+    },
+    invoice: {
+      number: text.slice(0, 60),
+      on: '2026-03-20',
+      to: text,
+      letterhead: { name: text, address: text, contact: text, taxNumber: text.slice(0, 80) },
+      lines: [{ what: text, quantity: 1, price: 10 }],
+      warranty: text,
+    },
+    followUps: [{ on: '2026-05-02', answer: 'works', note: text }],
   }
 }
 
@@ -213,12 +234,17 @@ const calmSkeletons = {
   owner: skeleton(recordHtml(recordFor('owner', calm))),
   technician: skeleton(recordHtml(recordFor('technician', calm))),
   intake: skeleton(recordHtml(recordFor('intake', calm))),
+  quote: skeleton(recordHtml(recordFor('quote', calm))),
+  invoice: skeleton(recordHtml(recordFor('invoice', calm))),
 }
 
-property.prop([nasty, fc.constantFrom<keyof typeof calmSkeletons>('owner', 'technician', 'intake')], {
-  numRuns: 100,
-  seed: 4,
-})('whatever is typed changes what the page says, never what it is', (text, audience) => {
+property.prop(
+  [nasty, fc.constantFrom<keyof typeof calmSkeletons>('owner', 'technician', 'intake', 'quote', 'invoice')],
+  {
+    numRuns: 100,
+    seed: 4,
+  },
+)('whatever is typed changes what the page says, never what it is', (text, audience) => {
   const typed = loadCase(typedEverywhere(text))
   if (!typed.ok) throw new Error(JSON.stringify(typed.faults))
   const html = recordHtml(recordFor(audience, { ...calm, caseFile: typed.value }))
@@ -230,7 +256,7 @@ property.prop([nasty, fc.constantFrom<keyof typeof calmSkeletons>('owner', 'tech
 })
 
 test('nothing in the page asks for another file or runs', () => {
-  for (const audience of ['owner', 'technician', 'intake'] as const) {
+  for (const audience of ['owner', 'technician', 'intake', 'quote', 'invoice'] as const) {
     const html = recordHtml(recordFor(audience))
     const besidesDrawings = html.replace(/src="data:image\/svg\+xml,[^"]*"/g, '')
     expect(besidesDrawings.match(/<script|<link|@import|url\(|\son\w+=|srcset/i)).toBeNull()

@@ -248,3 +248,35 @@ test('the technician’s record names the figures of the shop’s own record, an
   expect(text).not.toContain('Priors and costs are the shipped ones.')
   expect(recordHtml(recordOf(input))).toContain('Priors and costs are the shipped ones.')
 })
+
+describe('weeks later', () => {
+  // U15 was put back, U16 is a new one
+  const cause = { parts: [under('U15'), { ref: 'U16', was: 'fine' as const, harmed: false }], others: [] }
+  const asked = (...answers: readonly ('works' | 'same fault back' | 'other fault' | 'not reached')[]): Case =>
+    closed(cause, { followUps: answers.map((answer) => ({ on: '2026-05-02', answer, note: '' })) })
+
+  test('nobody was asked, or reached: the card counts as it was closed', () => {
+    for (const caseFile of [closed(cause), asked('not reached'), asked('other fault')])
+      expect(cardOf(caseFile)).toMatchObject({ repaired: true, known: true, held: undefined })
+  })
+
+  test('it still works: the repair held', () => {
+    const card = cardOf(asked('not reached', 'works'))
+    expect(card).toMatchObject({ repaired: true, known: true, held: true })
+    expect(card?.parts.map(({ refitted }) => refitted)).toEqual(['the same', 'a new one'])
+    if (card === undefined) throw new Error('it is closed')
+    expect(countsOf(card).shares['cure.reballBeneath']).toEqual({ hits: 1, tries: 1 })
+  })
+
+  test('the same fault is back: neither the repair nor what was taken for the cause counts any more', () => {
+    const back = cardOf(asked('works', 'same fault back'))
+    expect(back).toMatchObject({ repaired: false, known: false, held: false })
+    if (back === undefined) throw new Error('it is closed')
+    expect(countsOf(back).cards).toBe(0)
+  })
+
+  test('where not all that was wrong is known, nothing is said of what lasts', () => {
+    const some = closed({ ...cause, settled: 'some' }, { followUps: [{ on: '2026-05-02', answer: 'works', note: '' }] })
+    expect(cardOf(some)?.held).toBeUndefined()
+  })
+})

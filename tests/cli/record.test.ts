@@ -13,16 +13,18 @@ async function* bytesOf(text: string): AsyncIterable<Uint8Array> {
   yield new TextEncoder().encode(text)
 }
 
-async function liftmap(...words: string[]) {
+const liftmap = (...words: string[]) => liftmapOn(caseText, ...words)
+
+async function liftmapOn(text: string, ...words: string[]) {
   const run = { code: 0, out: '', err: '', pages: new Map<string, string>(), pdfs: new Map<string, Uint8Array>() }
   const io: Io = {
-    out: (text) => {
-      run.out += text
+    out: (printed) => {
+      run.out += printed
     },
-    err: (text) => {
-      run.err += text
+    err: (printed) => {
+      run.err += printed
     },
-    open: async (path) => (path === CASE ? good(bytesOf(caseText)) : await nodeIo.open(path)),
+    open: async (path) => (path === CASE ? good(bytesOf(text)) : await nodeIo.open(path)),
     openNamed: nodeIo.openNamed,
     write: (path, content) => {
       if (typeof content === 'string') run.pages.set(path, content)
@@ -65,7 +67,7 @@ test('without a day it is made today', async () => {
 
 describe('wrong use ends with 2 and says what was expected', () => {
   test.each([
-    [['--for', 'insurer'], 'expected owner, technician or intake'],
+    [['--for', 'insurer'], 'expected owner, technician, intake, quote or invoice'],
     [['--date', '2026-02-30'], 'expected a day'],
     [['--date', 'tomorrow'], 'expected a day'],
     [['--out', 'record.docx'], '.html or .pdf'],
@@ -138,5 +140,48 @@ describe('a PDF', () => {
     const first = Buffer.from(await pdfOf('owner'))
     expect(first.equals(Buffer.from(await pdfOf('owner')))).toBe(true)
     expect(first.equals(Buffer.from(await pdfOf('owner', '2026-03-21')))).toBe(false)
+  })
+})
+
+describe('quote and invoice', () => {
+  const billed = JSON.stringify({
+    ...fullCase(),
+    handBack: { ...fullCase().handBack, currency: 'EUR' },
+    quote: { on: '2026-03-15', low: 140, expected: 190, high: 310, daysLow: 2, daysHigh: 8 },
+    invoice: {
+      number: '2026-0017',
+      on: '2026-03-20',
+      taxPct: 19,
+      lines: [{ what: 'Work, at the bench', unit: 'minutes', quantity: 150, price: 60 }],
+    },
+  })
+
+  test('each is a page of its own, the invoice with 150.00 and 28.50 tax, together 178.50', async () => {
+    const quote = await liftmapOn(billed, CASE, '--for', 'quote')
+    expect(quote.code).toBe(0)
+    expect(quote.out).toContain('140.00 EUR to 310.00 EUR')
+    const invoice = await liftmapOn(billed, CASE, '--for', 'invoice')
+    expect(invoice.out).toContain('<h1>Invoice 2026-0017</h1>')
+    expect(invoice.out).toContain('178.50 EUR')
+  })
+
+  test('the invoice goes into a table too, with a decimal comma where it is wished', async () => {
+    const plain = await liftmapOn(billed, CASE, '--for', 'invoice', '--out', 'x.csv')
+    expect(plain.pages.get('x.csv')).toContain('"Work, at the bench",2.500,h,60.00,0.00,150.00,EUR\r\n')
+    const comma = await liftmapOn(billed, CASE, '--for', 'invoice', '--out', 'x.csv', '--decimal-comma')
+    expect(comma.pages.get('x.csv')).toContain(';Work, at the bench;2,500;h;60,00;0,00;150,00;EUR\r\n')
+  })
+
+  test('no other page becomes a table', async () => {
+    expect((await liftmapOn(billed, CASE, '--for', 'owner', '--out', 'x.csv')).code).toBe(2)
+  })
+
+  test('where none was written there is nothing to print: 1', async () => {
+    for (const reader of ['quote', 'invoice']) {
+      const run = await liftmap(CASE, '--for', reader)
+      expect(run.code).toBe(1)
+      expect(run.out).toBe('')
+      expect(run.err).toContain(`$.${reader}`)
+    }
   })
 })

@@ -37,7 +37,7 @@ test('no cards leave the shipped figures', () => {
 
 test('there are figures of every kind to be learnt', () => {
   const sections = new Set([...shareFigures, ...minuteFigures].map(({ section }) => section))
-  expect([...sections].toSorted()).toEqual(['check', 'cost', 'evidence', 'prior', 'risk'])
+  expect([...sections].toSorted()).toEqual(['check', 'cost', 'cure', 'evidence', 'prior', 'risk'])
   expect(shareFigures.length).toBeGreaterThan(40)
   expect(minuteFigures).toHaveLength(3)
 })

@@ -28,6 +28,7 @@ export const part = (change: Partial<WorkedPart> & { readonly ref: string }): Wo
   harmed: false,
   minutes: undefined,
   lifts: 1,
+  refitted: undefined,
   under: undefined,
   look: undefined,
   lanes: lanesOf(change.ref),
@@ -40,6 +41,8 @@ export const card = (change: Partial<ClosedCard> = {}): ClosedCard => ({
   board: 'board-a',
   month: '2026-03',
   repaired: true,
+  held: undefined,
+  metal: false,
   known: true,
   places,
   parts: [],
@@ -73,6 +76,7 @@ const workedPart: fc.Arbitrary<WorkedPart> = fc
     harmed: fc.boolean(),
     minutes: fc.option(fc.integer({ min: 0, max: 300 }), { nil: undefined }),
     lifts: fc.integer({ min: 0, max: 3 }),
+    refitted: fc.constantFrom('the same', 'a new one', undefined),
     under: fc.constantFrom('reached', 'clean', undefined),
     look: fc.constantFrom('residue', 'clean', undefined),
     failing: fc.integer({ min: 0, max: 4 }),
@@ -84,6 +88,8 @@ export const anyCard: fc.Arbitrary<ClosedCard> = fc
   .record({
     board: fc.constantFrom('board-a', 'board-b'),
     known: fc.boolean(),
+    held: fc.constantFrom(true, false, undefined),
+    metal: fc.boolean(),
     parts: fc.uniqueArray(workedPart, { selector: ({ ref }) => ref, maxLength: 4 }),
     others: fc.array(
       fc.record({

@@ -1,7 +1,7 @@
 /** A record before it is printed: title, facts and sections of plain blocks. Text is plain text; the printers escape it. Types only. */
 
-/** For `intake` the slip that stays with the card. */
-export type Audience = 'owner' | 'technician' | 'intake'
+/** For `intake` the slip that stays with the card; quote and invoice are pages of their own for the owner. */
+export type Audience = 'owner' | 'technician' | 'intake' | 'quote' | 'invoice'
 
 export interface RecordColumn {
   readonly name: string

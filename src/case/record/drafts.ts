@@ -5,6 +5,7 @@ import type { Exposure } from '../../heat/index.ts'
 import { type PassEntry, type PassLog, type Plan, resolveShopSettings } from '../../plan/index.ts'
 import { priceOf } from '../../suspects/index.ts'
 import { substances as shippedSubstances, waysOfMoving } from '../../spill/index.ts'
+import { loggedWork, type PricedCase } from '../quote/spent.ts'
 import type { Case, HandBack } from '../schema.ts'
 
 const founds = { clean: 'clean', wet: 'wet', metal: 'metal', corroded: 'corroded', 'torn-pad': 'a torn pad' } as const
@@ -29,24 +30,17 @@ const noteWords = (note: string | undefined): string =>
   note === undefined || note === '' ? '' : `; ${note.replace(/[.\s]+$/, '')}`
 
 /**
- * Minutes at the bench: those of the logged passes as the heat model timed them, of the work that was ticked off as it was
- * planned, and of the steps that a plan has left.
+ * Minutes at the bench: those of log and ticks, as `loggedWork` has them, and of the steps that a plan has left.
  * @returns undefined where neither says anything
  */
 export function minutesDraft(
-  { passes, ticks }: Pick<Case, 'passes' | 'ticks'>,
+  caseFile: Omit<PricedCase, 'handBack'>,
+  model: BoardModel,
   exposures: readonly Pick<Exposure, 'target' | 'minutes'>[],
   plan: Pick<Plan, 'minutes'> | undefined,
 ): { readonly logged: number; readonly planned: number } | undefined {
-  const byRef = new Map(exposures.map(({ target, minutes }) => [target, minutes]))
-  const logged = passes.reduce(
-    (sum, { outcome, refs }) =>
-      sum + (outcome === 'skipped' ? 0 : Math.max(0, ...refs.map((ref) => byRef.get(ref) ?? 0))),
-    0,
-  )
-  const ticked = ticks.reduce((sum, { outcome, minutes }) => sum + (outcome === 'done' ? minutes : 0), 0)
   const planned = plan?.minutes ?? 0
-  const noted = logged + ticked
+  const noted = loggedWork(caseFile, model, exposures).minutes
   return noted + planned > 0 ? { logged: Math.round(noted), planned: Math.round(planned) } : undefined
 }
 

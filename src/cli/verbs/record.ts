@@ -1,6 +1,9 @@
-/** `liftmap record CASE --for owner|technician|intake`: the record of a visit or the slip of its intake, as HTML or as a PDF. */
+/** `liftmap record CASE --for owner|technician|intake|quote|invoice`: a page of a visit as HTML or PDF, an invoice as CSV too. */
+import { bad, good, type Result } from '../../base/index.ts'
 import {
   type Audience,
+  type Case,
+  invoiceCsv,
   proofOf,
   type RecordDocument,
   recordHtml,
@@ -17,36 +20,60 @@ export interface RecordOptions {
   readonly date?: string | undefined
   readonly out?: string | undefined
   readonly force?: boolean | undefined
+  readonly decimalComma?: boolean | undefined
 }
 
 /**
- * Prints the record as HTML, or writes HTML or PDF by the ending of `out`. Refuses another ending, an audience that
- * it does not know, and a day that is none. Returns the exit code.
+ * Prints the page as HTML, or writes HTML or PDF by the ending of `out`, an invoice also as CSV. Refuses another ending, an
+ * audience that it does not know, a day that is none, and quote or invoice where the case has none. Returns the exit code.
  */
 export async function runRecord(io: Io, file: string, options: RecordOptions): Promise<number> {
   const audience = audienceFrom(options.for)
   const today = dayFrom(options.date)
   const { out } = options
-  if (out !== undefined && !/\.(?:html?|pdf)$/i.test(out))
-    throw new WrongUsage(`Found --out ${out}, expected a name that ends in .html or .pdf.`)
-  return await whenGood(io, await assessCaseFile(io, file), async (opened) => {
+  const asTable = audience === 'invoice' && out !== undefined && /\.csv$/i.test(out)
+  if (out !== undefined && !asTable && !/\.(?:html?|pdf)$/i.test(out))
+    throw new WrongUsage(`Found --out ${out}, expected a name that ends in .html or .pdf, of an invoice also .csv.`)
+  return await whenGood(io, havingPage(await assessCaseFile(io, file), audience), async (opened) => {
+    const write = (content: string | Uint8Array): number => {
+      const written = io.write(out ?? '', content, { force: options.force === true, inputs: [file] })
+      return written.ok ? EXIT.fine : printFaults(io, written.faults)
+    }
+    if (asTable) return write(tableOf(opened.caseFile, options.decimalComma === true))
     const record = recordOfCase(opened, audience, today)
     if (out === undefined) {
       io.out(recordHtml(record))
       return EXIT.fine
     }
-    const content = /\.pdf$/i.test(out) ? await pdfBytes(recordPdfDefinition(record)) : recordHtml(record)
-    const written = io.write(out, content, { force: options.force === true, inputs: [file] })
-    return written.ok ? EXIT.fine : printFaults(io, written.faults)
+    return write(/\.pdf$/i.test(out) ? await pdfBytes(recordPdfDefinition(record)) : recordHtml(record))
   })
+}
+
+/** A quote or an invoice is printed as it was given: where none was, there is nothing to print. */
+function havingPage(opened: Result<AssessedCase>, audience: Audience): Result<AssessedCase> {
+  if (!opened.ok || (audience !== 'quote' && audience !== 'invoice')) return opened
+  if (opened.value.caseFile[audience] !== undefined) return good(opened.value)
+  return bad({
+    path: `$.${audience}`,
+    found: 'nothing',
+    expected: audience === 'quote' ? 'a quote' : 'an invoice',
+    todo: 'Write it at the hand-back station first.',
+  })
+}
+
+function tableOf({ invoice, card, handBack }: Case, decimalComma: boolean): string {
+  return invoice === undefined ? '' : invoiceCsv(invoice, card, handBack.currency, { decimalComma })
 }
 
 const recordOfCase = (opened: AssessedCase, audience: Audience, today: string): RecordDocument =>
   recordOf({ ...opened, proof: proofOf(opened), audience, today })
 
+const AUDIENCES: readonly Audience[] = ['owner', 'technician', 'intake', 'quote', 'invoice']
+
 function audienceFrom(word: string): Audience {
-  if (word === 'owner' || word === 'technician' || word === 'intake') return word
-  throw new WrongUsage(`Found --for ${word}, expected owner, technician or intake.`)
+  const known = AUDIENCES.find((audience) => audience === word)
+  if (known !== undefined) return known
+  throw new WrongUsage(`Found --for ${word}, expected owner, technician, intake, quote or invoice.`)
 }
 
 /** The clock is read only where no day is handed in. */

@@ -13,6 +13,8 @@ export interface WorkedPart {
   readonly minutes: number | undefined
   /** How often it was lifted, tries that failed too. */
   readonly lifts: number
+  /** How it went back, by the last refit that was done. */
+  readonly refitted: 'the same' | 'a new one' | undefined
   /** What was seen under it once it was off. */
   readonly under: 'reached' | 'clean' | undefined
   /** What inspection said of its edges before; undefined where nobody looked. */
@@ -33,6 +35,10 @@ export interface ClosedCard {
   /** As `2026-03`; undefined where no day was noted. */
   readonly month: string | undefined
   readonly repaired: boolean
+  /** What the owner said weeks later: whether the mended fault stayed away; undefined where nobody knows. */
+  readonly held: boolean | undefined
+  /** Liquid metal was spilled on it. */
+  readonly metal: boolean
   /** Everything that was wrong with it is known. */
   readonly known: boolean
   readonly places: Places

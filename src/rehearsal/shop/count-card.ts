@@ -1,6 +1,7 @@
 /** What one closed card adds to the counts. */
 import type { ClosedCard, WorkedPart } from './card.ts'
 import { countChecks } from './count-checks.ts'
+import { countCures } from './count-cures.ts'
 import { countLines } from './count-lines.ts'
 import { count, type Counts, noCounts } from './counts.ts'
 import { type TrueCause, trueCauses } from './truth.ts'
@@ -9,12 +10,13 @@ import { type TrueCause, trueCauses } from './truth.ts'
  * What nobody reported is counted where nobody had denied it either, as its prior stands for such cards. Priors, lines and
  * checks only of a card of which everything is known: a prior is the share of such places that were the
  * cause, over the cards that came to this shop and were closed with their cause confirmed. Lifts, minutes and looks count
- * of every closed card that tells them.
+ * of every closed card that tells them, cures of every card whose owner was asked.
  */
 export function countsOf(card: ClosedCard): Counts {
   const counts = noCounts()
   countLifts(counts, card.parts)
   countLooks(counts, card.parts)
+  countCures(counts, card)
   if (!card.known) return counts
   counts.cards = 1
   const causes = trueCauses(card)

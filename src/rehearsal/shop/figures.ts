@@ -1,7 +1,7 @@
 /** The figures that a shop's own cards can teach, by an id each, with what ships for them. */
-import { checkCatalogue, shippedAssumptions } from '../../suspects/index.ts'
+import { checkCatalogue, learnableCures, shippedAssumptions } from '../../suspects/index.ts'
 
-export type FigureSection = 'prior' | 'evidence' | 'risk' | 'cost' | 'check'
+export type FigureSection = 'prior' | 'evidence' | 'risk' | 'cost' | 'check' | 'cure'
 
 export interface Figure {
   /** `prior.die`, `risk.coreDamage`, `check.press.finds.joints`, `check.press.falseAlarm`, `cost.minutesPerCoreLift`. */
@@ -53,7 +53,7 @@ export const isOfAnyCard = ({ section, name }: Figure): boolean => section === '
 export const isOfEveryCard = ({ section, name }: Figure): boolean => section === 'prior' && EVERY_CARD.has(name)
 
 /** A name that the shipped assumptions do not have teaches nothing. */
-const shippedFigures = (section: Exclude<FigureSection, 'check'>, names: readonly string[]): Figure[] =>
+const shippedFigures = (section: Exclude<FigureSection, 'check' | 'cure'>, names: readonly string[]): Figure[] =>
   names.flatMap((name) => {
     const shipped = shippedAssumptions[section]?.[name]?.value
     return typeof shipped === 'number' ? [{ id: `${section}.${name}`, section, name, shipped }] : []
@@ -71,12 +71,17 @@ const checkFigures = checkCatalogue.flatMap((check): Figure[] => {
   return [...finds, { ...shared, id: `check.${check.id}.falseAlarm`, of: 'falseAlarm', shipped: check.falseAlarm }]
 })
 
+const cureFigures = Object.entries(learnableCures).map(
+  ([name, shipped]): Figure => ({ id: `cure.${name}`, section: 'cure', name, shipped }),
+)
+
 /** Shares of tries. */
 export const shareFigures: readonly Figure[] = [
   ...shippedFigures('prior', PRIORS),
   ...shippedFigures('evidence', EVIDENCE),
   ...shippedFigures('risk', RISKS),
   ...checkFigures,
+  ...cureFigures,
 ]
 
 /** Means of minutes. */

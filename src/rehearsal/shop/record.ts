@@ -125,12 +125,25 @@ export function assumptionsFrom(record: ShopRecord, boardName: string | undefine
   const sections: Record<string, Record<string, number>> = {}
   const learntOfAll = learntFigures(basisFor(record, boardName).counts)
   for (const { figure, learnt } of learntOfAll) {
-    if (figure.section === 'check') continue
+    if (figure.section === 'check' || figure.section === 'cure') continue
     sections[figure.section] = { ...sections[figure.section], [figure.name]: learnt }
   }
   const checks = checksFrom(learntOfAll)
-  return assumptionsSchema.parse(Object.keys(checks).length === 0 ? sections : { ...sections, checks })
+  const cures = curesFrom(learntOfAll)
+  return assumptionsSchema.parse({
+    ...sections,
+    ...(Object.keys(checks).length === 0 ? {} : { checks }),
+    ...(Object.keys(cures).length === 0 ? {} : { cures }),
+  })
 }
+
+/** No remedy is sure, and none is of no use at all: else one card could rule out what was done on the next. */
+const curesFrom = (figures: readonly LearntFigure[]): Record<string, number> =>
+  Object.fromEntries(
+    figures.flatMap(({ figure, learnt }) =>
+      figure.section === 'cure' ? [[figure.name, Math.min(0.999, Math.max(0.001, learnt))]] : [],
+    ),
+  )
 
 interface LearntCheck {
   finds?: Record<string, number>

@@ -18,7 +18,7 @@ import { useBoard } from '../stores/hooks.ts'
 import styles from './shopRecord.module.css'
 import { chosenWords, figureName, figureTitle, figureValue, sectionWords, seenWords } from './words.ts'
 
-const sections: readonly FigureSection[] = ['prior', 'risk', 'cost', 'evidence', 'check']
+const sections: readonly FigureSection[] = ['prior', 'risk', 'cost', 'evidence', 'check', 'cure']
 const ALL = ''
 
 export function Learnt({ record }: { readonly record: ShopRecord }) {

@@ -20,6 +20,11 @@ export const sectionWords: Readonly<Record<FigureSection, { readonly title: stri
     title: 'What checks find',
     about: 'An answer counts where one kind of cause alone was there to be found, or none.',
   },
+  cure: {
+    title: 'What lasts',
+    about:
+      'Of cards with one cause and one remedy whose owner was asked weeks later: how many still worked. The same fault back is a miss.',
+  },
 }
 
 /** Name, and what is counted. */
@@ -45,6 +50,12 @@ const names: Readonly<Record<string, readonly [string, string]>> = {
   'risk.memoryDamage': ['a memory package or its pads', 'lifts'],
   'risk.coreDamage': ['the core or its pads', 'lifts'],
   'risk.otherDamage': ['a smaller part or its pads', 'lifts'],
+  'cure.replaceDie': ['a new package for a bad one', 'cards'],
+  'cure.reballJoints': ['new balls for bad joints', 'cards'],
+  'cure.reballBeneath': ['cleaning under a part, and new balls', 'cards'],
+  'cure.reballBeneathMetal': ['the same where liquid metal lay', 'cards'],
+  'cure.replaceBeneath': ['cleaning under a part, and a new one', 'cards'],
+  'cure.repairBeside': ['putting right a rail, track or small part', 'cards'],
   'cost.minutesPerMemoryLift': ['a memory package', 'lifts'],
   'cost.minutesPerCoreLift': ['the core', 'lifts'],
   'cost.minutesPerOtherLift': ['a smaller part', 'lifts'],

@@ -19,7 +19,8 @@ export function didSection(input: RecordInput): RecordSection {
   )
 }
 
-function cleanedWords({ caseFile }: RecordInput): RecordBlock[] {
+/** That the board was cleaned, or taken clean by hand; nothing where it was not. */
+export function cleanedWords({ caseFile }: RecordInput): RecordBlock[] {
   if (cleanedOf(caseFile) === undefined) return []
   return [
     paragraph(
@@ -28,7 +29,8 @@ function cleanedWords({ caseFile }: RecordInput): RecordBlock[] {
   ]
 }
 
-function partsWords({ caseFile: { passes } }: RecordInput): RecordBlock[] {
+/** How many parts came off and went back, by the log. */
+export function partsWords({ caseFile: { passes } }: RecordInput): RecordBlock[] {
   const done = passes.filter(({ outcome }) => outcome === 'done')
   const off = new Set(done.flatMap(({ action, refs }) => (action === 'lift' ? refs : [])))
   const back = new Set(done.flatMap(({ action, refs }) => (action === 'refit' ? refs : [])))

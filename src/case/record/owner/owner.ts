@@ -1,12 +1,13 @@
 /** The owner's record: plain words, short sentences, no trade word that is not explained. */
-import { money } from '../../../base/index.ts'
+import { isDeclined } from '../../quote/declined.ts'
 import { paragraph, section } from '../blocks.ts'
 import type { RecordDocument, RecordSection } from '../document.ts'
 import type { RecordInput } from '../input.ts'
 import { dayWords } from '../words.ts'
+import { goesBackSection, wouldCostSection } from './declined.ts'
 import { didSection, sureSection } from './did.ts'
 import { foundSection, happenedSection } from './found.ts'
-import { careSection, paySection } from './pay.ts'
+import { careSection, paySection, shortPrice } from './pay.ts'
 
 /** The short record for the owner. Facts that nobody entered are left out. */
 export function ownersRecord(input: RecordInput): RecordDocument {
@@ -28,8 +29,9 @@ export function ownersRecord(input: RecordInput): RecordDocument {
       shortSection(input),
       happenedSection(input),
       foundSection(input),
-      didSection(input),
-      sureSection(input),
+      ...(isDeclined(caseFile)
+        ? [wouldCostSection(input), goesBackSection(input)]
+        : [didSection(input), sureSection(input)]),
       paySection(input),
       careSection(input),
     ],
@@ -41,6 +43,7 @@ export function ownersRecord(input: RecordInput): RecordDocument {
 /** What was noted as the outcome, held against what was tested: a record must not claim more than the tests show. */
 function outcomeWords({ caseFile, proof }: RecordInput): string {
   const { outcome } = caseFile.handBack
+  if (isDeclined(caseFile)) return 'You chose not to have your card mended. So we looked at it, and stopped there.'
   if (outcome === undefined) return 'The work on your card is not done yet.'
   if (outcome === 'not repaired') return 'We are sorry: we could not mend your card.'
   if (outcome === 'not worth repairing') return 'To mend your card would cost more than it is worth, so we stopped.'
@@ -53,12 +56,11 @@ function outcomeWords({ caseFile, proof }: RecordInput): string {
 }
 
 function shortSection(input: RecordInput): RecordSection {
-  const { handBack, demo } = input.caseFile
-  const { charged, currency } = handBack
+  const { demo } = input.caseFile
   return section(
     'In short',
     paragraph(outcomeWords(input)),
-    ...(charged === undefined ? [] : [paragraph(`You pay ${money(charged, currency)}.`)]),
+    ...shortPrice(input.caseFile),
     ...(demo ? [paragraph('This is an invented example. No such card exists.')] : []),
   )
 }

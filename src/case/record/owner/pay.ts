@@ -1,9 +1,12 @@
 /** Of the owner's record, in plain words: what it cost, what to avoid, what to watch for. */
 import { minutesWords, money, numberWords } from '../../../base/index.ts'
+import { isDeclined } from '../../quote/declined.ts'
+import type { Case } from '../../schema.ts'
 import { cautions, facts, list, paragraph, quote, section, table } from '../blocks.ts'
-import type { RecordSection } from '../document.ts'
+import type { RecordBlock, RecordSection } from '../document.ts'
 import type { RecordInput } from '../input.ts'
-import { billOf } from '../money.ts'
+import { billOf, chargedOf } from '../money.ts'
+import { dayWords } from '../words.ts'
 import { substances as shippedSubstances, waysOfMoving } from '../../../spill/index.ts'
 
 /**
@@ -11,7 +14,7 @@ import { substances as shippedSubstances, waysOfMoving } from '../../../spill/in
  * settled.
  */
 export function paySection(input: RecordInput): RecordSection {
-  const { parts, partsSum, currency, minutes, charged } = billOf(input)
+  const { parts, partsSum, currency, minutes } = billOf(input)
   return section(
     'What it cost',
     ...(parts.length === 0
@@ -26,9 +29,43 @@ export function paySection(input: RecordInput): RecordSection {
         ]),
     facts('What you pay', [
       ['Time at the bench', minutes === undefined ? 'not noted' : minutesWords(minutes)],
-      ['You pay', charged === undefined ? 'not settled yet' : money(charged, currency)],
+      ...agreedFacts(input.caseFile),
+      ['You pay', priceWords(input.caseFile)],
+      ...invoiceFacts(input.caseFile),
     ]),
   )
+}
+
+/** What is paid, or what is known of it: the range that was agreed or told. */
+function priceWords(caseFile: Case): string {
+  const { quote: told, handBack } = caseFile
+  const { currency } = handBack
+  const charged = chargedOf(caseFile)
+  if (charged !== undefined) return money(charged, currency)
+  if (told === undefined) return 'not settled yet'
+  if (isDeclined(caseFile)) return 'nothing, as no fee was agreed'
+  return `about ${money(told.low, currency)} to ${money(told.high, currency)}`
+}
+
+/** In a sentence, once it is known. */
+export function shortPrice(caseFile: Case): RecordBlock[] {
+  const charged = chargedOf(caseFile)
+  if (charged !== undefined) return [paragraph(`You pay ${money(charged, caseFile.handBack.currency)}.`)]
+  return caseFile.quote === undefined || isDeclined(caseFile) ? [] : [paragraph(`You pay ${priceWords(caseFile)}.`)]
+}
+
+function agreedFacts({ quote: told, handBack }: Case): [string, string][] {
+  if (told?.answer !== 'agreed' || told.limit === undefined) return []
+  return [['Agreed at most', money(told.limit, handBack.currency)]]
+}
+
+function invoiceFacts({ invoice }: Case): [string, string][] {
+  if (invoice === undefined) return []
+  const { number, on, paidOn } = invoice
+  return [
+    ['Invoice', `${number}, ${dayWords(on)}`],
+    ['Paid', paidOn === undefined ? 'not yet' : dayWords(paidOn)],
+  ]
 }
 
 /** Advice and what to watch for; a card that was not repaired gets the caution to keep it off power. */

@@ -7,11 +7,19 @@ import type { RecordInput } from '../input.ts'
 import { type Bill, billOf } from '../money.ts'
 import { openEnds } from '../open-ends.ts'
 import { dayWords, leavesOf } from '../words.ts'
+import { followUpBlocks, invoiceBlocks, quoteBlocks } from './quoted.ts'
 
 /** Parts, hours and what is charged, in the shop's currency. */
 export function moneySection(input: RecordInput): RecordSection {
   const bill = billOf(input)
-  return section('Hours, parts and price', partsTable(bill), totals(bill))
+  const { caseFile } = input
+  return section(
+    'Hours, parts and price',
+    ...quoteBlocks(caseFile),
+    partsTable(bill),
+    totals(bill),
+    ...invoiceBlocks(caseFile),
+  )
 }
 
 /** Parts with count, price of one and price; a sentence instead of a table where none were used. */
@@ -62,6 +70,7 @@ export function handBackSection(input: RecordInput): RecordSection {
       ['Day', on === undefined ? '' : dayWords(on)],
     ]),
     ...quote('Advice to the owner', advice),
+    ...followUpBlocks(input.caseFile),
   )
 }
 

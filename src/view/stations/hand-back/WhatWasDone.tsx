@@ -7,7 +7,7 @@ import { Button } from '../../controls/Button.tsx'
 import { Choice, DayField, TextField } from '../../controls/fields.tsx'
 import controls from '../../controls/controls.module.css'
 import panel from '../../controls/panel.module.css'
-import { useDesk, usePlan, usePresent } from '../../stores/hooks.ts'
+import { useBoard, useDesk, usePlan, usePresent } from '../../stores/hooks.ts'
 import { AmountField } from './AmountField.tsx'
 import styles from './handback.module.css'
 
@@ -68,10 +68,11 @@ function Doubts({ doubts }: { readonly doubts: readonly string[] }) {
 function Minutes() {
   const desk = useDesk()
   const present = usePresent()
+  const model = useBoard()?.model
   const exposures = usePlan((plan) => plan.exposures)
   const best = usePlan((plan) => plan.answer?.best)
-  if (present === undefined) return undefined
-  const draft = minutesDraft(present, exposures, best)
+  if (present === undefined || model === undefined) return undefined
+  const draft = minutesDraft(present, model, exposures, best)
   const { minutes } = present.handBack
   const take = (value: number): void => editHandBack(desk, { minutes: value })
   return (

@@ -1,0 +1,93 @@
+/** The invoice as a page: who writes to whom, number and day, lines, tax, and what the shop promises. */
+import { minutesWords, money, numberWords } from '../../base/index.ts'
+import { facts, paragraph, quote, section, table } from '../record/blocks.ts'
+import type { RecordDocument, RecordSection } from '../record/document.ts'
+import { dayWords } from '../record/words.ts'
+import type { Case } from '../schema.ts'
+import type { Letterhead } from '../shop-details.ts'
+import type { Invoice, InvoiceLine } from './schema.ts'
+import { totalsOf } from './totals.ts'
+
+/** Empty where no invoice was written: then the page says so. @param today the day it is printed */
+export function invoicePage({ caseFile, today }: { readonly caseFile: Case; readonly today: string }): RecordDocument {
+  const { invoice, card, title, handBack } = caseFile
+  const number = invoice?.number ?? ''
+  return {
+    audience: 'invoice',
+    language: 'en',
+    title: invoice === undefined ? 'Invoice' : `Invoice ${number}`,
+    under: invoice?.letterhead.name ?? '',
+    facts:
+      invoice === undefined
+        ? []
+        : [
+            { name: 'Day', value: dayWords(invoice.on) },
+            ...(card === undefined ? [] : [{ name: 'Card number', value: card }]),
+            ...(invoice.to.trim() === '' ? [] : [{ name: 'To', value: invoice.to.trim() }]),
+          ],
+    sections:
+      invoice === undefined
+        ? [section('Invoice', paragraph('No invoice was written for this card.'))]
+        : [
+            linesSection(invoice, handBack.currency),
+            paymentSection(invoice, caseFile),
+            ...warrantySection(invoice.warranty),
+            ...shopSection(invoice.letterhead),
+          ],
+    foot: `${invoice === undefined ? 'Invoice' : `Invoice ${number}`}, ${card === undefined ? title : `card ${card}`}, ${dayWords(invoice?.on ?? today)}`,
+    day: invoice?.on ?? today,
+  }
+}
+
+function linesSection(invoice: Invoice, currency: string): RecordSection {
+  const { lines, discountPct, taxPct } = invoice
+  const totals = totalsOf(invoice)
+  const discounted = lines.some((line) => line.discountPct > 0)
+  const head = ['What', 'Quantity#', 'Price#', ...(discounted ? ['Less#'] : []), 'Amount#']
+  const last = (name: string, amount: number): string[] => [
+    name,
+    ...head.slice(2).map(() => ''),
+    money(amount, currency),
+  ]
+  const rows = lines.map((line, i) => [
+    line.what,
+    quantityWords(line),
+    `${money(line.price, '')}${line.unit === 'minutes' ? ' an hour' : ''}`,
+    ...(discounted ? [line.discountPct === 0 ? '' : `${numberWords(line.discountPct)} %`] : []),
+    money(totals.nets[i] ?? 0, currency),
+  ])
+  const sums = [
+    ...(totals.discount === 0 ? [] : [last(`Discount of ${numberWords(discountPct)} %`, -totals.discount)]),
+    ...(taxPct === 0 ? [] : [last('Without tax', totals.net), last(`Tax of ${numberWords(taxPct)} %`, totals.tax)]),
+  ]
+  return section('Work and parts', table('Prices without tax', head, [...rows, ...sums], last('To pay', totals.gross)))
+}
+
+const quantityWords = ({ unit, quantity }: InvoiceLine): string =>
+  unit === 'minutes' ? minutesWords(quantity) : numberWords(quantity)
+
+function paymentSection({ paidOn }: Invoice, { arrival, handBack }: Case): RecordSection {
+  return section(
+    'Payment',
+    facts('Payment', [
+      ['State', paidOn === undefined ? 'open' : `paid on ${dayWords(paidOn)}`],
+      ...(arrival.on === undefined ? [] : [['Card came in', dayWords(arrival.on)] as const]),
+      ...(handBack.on === undefined ? [] : [['Card went back', dayWords(handBack.on)] as const]),
+    ]),
+  )
+}
+
+const warrantySection = (warranty: string): RecordSection[] =>
+  warranty.trim() === '' ? [] : [section('Warranty', ...quote('The shop', warranty))]
+
+/** Who writes, at the foot of a quote or an invoice; nothing where nothing was entered. */
+export function shopSection({ name, address, contact, taxNumber }: Letterhead): RecordSection[] {
+  const lines: (readonly [string, string])[] = [
+    ['Name', name],
+    ['Address', address.trim()],
+    ['Contact', contact.trim()],
+    ['Tax number', taxNumber],
+  ]
+  const entered = lines.filter(([, value]) => value !== '')
+  return entered.length === 0 ? [] : [section('Shop', facts('Shop', entered))]
+}

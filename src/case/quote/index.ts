@@ -1,0 +1,7 @@
+/** The quote: a range from a plan's endings, what was spent, the limit, and a quote that was declined. */
+export { declinedHandBack, isDeclined } from './declined.ts'
+export { type LimitState, limitState, limitWords } from './limit.ts'
+export { percentile, type QuoteRange, quoteRange, type QuoteTerms } from './range.ts'
+export { answeredHow, type Quote, quoteAnswers, quoteSchema } from './schema.ts'
+export { costOfStep, loggedWork, settingsOf, type Spent, spentSoFar } from './spent.ts'
+export { answerWords, daysWords, rangeWords, worseDraft } from './words.ts'

@@ -1,0 +1,54 @@
+/** Of the technician's record: the quote and its answer, why work went past the limit, the invoice, what the owner said later. */
+import { money, percent } from '../../../base/index.ts'
+import { answerWords, daysWords } from '../../quote/words.ts'
+import type { Case } from '../../schema.ts'
+import { facts, list, quote as said, table } from '../blocks.ts'
+import type { RecordBlock } from '../document.ts'
+import { dayWords } from '../words.ts'
+
+/** What was told the owner and agreed; nothing where no quote was given. */
+export function quoteBlocks({ quote, handBack: { currency } }: Case): RecordBlock[] {
+  if (quote === undefined) return []
+  const { on, low, expected, high, works, ifWorse, answeredBy, pastLimit } = quote
+  return [
+    facts('Quote', [
+      ['Given', dayWords(on)],
+      ['Price', `${money(low, currency)} to ${money(high, currency)}, on average ${money(expected, currency)}`],
+      ['Time', daysWords(quote)],
+      ['Works after it', works === undefined ? '' : percent(works)],
+      ['Answer', `${answerWords(quote, currency)}${answeredBy === '' ? '' : ` (${answeredBy})`}`],
+    ]),
+    ...said('If it turns out worse', ifWorse),
+    ...list(
+      pastLimit.map(
+        ({ limit, spent, on: day, reason }) =>
+          `Past the limit of ${money(limit, currency)} on ${dayWords(day)}, at ${money(spent, currency)}: ${reason}`,
+      ),
+    ),
+  ]
+}
+
+/** Number, day and payment; nothing where none was written. */
+export function invoiceBlocks({ invoice }: Case): RecordBlock[] {
+  if (invoice === undefined) return []
+  const { number, on, paidOn } = invoice
+  return [
+    facts('Invoice', [
+      ['Invoice', number],
+      ['Day', dayWords(on)],
+      ['Paid', paidOn === undefined ? 'open' : dayWords(paidOn)],
+    ]),
+  ]
+}
+
+/** What the owner answered, each time somebody asked. */
+export function followUpBlocks({ followUps = [] }: Case): RecordBlock[] {
+  if (followUps.length === 0) return []
+  return [
+    table(
+      'Asked after it went back',
+      ['Day', 'Answer', 'Note'],
+      followUps.map(({ on, answer, note }) => [dayWords(on), answer, note]),
+    ),
+  ]
+}
