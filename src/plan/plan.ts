@@ -93,8 +93,7 @@ function optimalityOf(order: Order, total: number, partCount: number): Plan['opt
   const gap = Math.max(0, order.cost - order.bound)
   const proved = gap <= 1e-9 * Math.max(1, order.cost)
   if (proved) {
-    const how =
-      partCount <= MOST_PARTS_EXACTLY ? 'all states of the parts were gone through' : 'best-first search closed the gap'
+    const how = partCount <= MOST_PARTS_EXACTLY ? 'all of them were compared' : 'no other can be cheaper'
     return { proved, costIsAtMostPctAboveBest: 0, sentence: `Cheapest order: ${how}.` }
   }
   const costIsAtMostPctAboveBest = (100 * gap) / Math.max(1e-9, total - gap)

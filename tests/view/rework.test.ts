@@ -15,8 +15,8 @@ import {
   shownCurves,
   sortExposed,
 } from '../../src/view/stations/plan/heatFacts.ts'
-import { cautionsByStep, headOf } from '../../src/view/stations/plan/planCautions.ts'
-import { comparedWords, settingWords } from '../../src/view/stations/plan/planWords.ts'
+import { cautionsByStep, headOf, headsInSight } from '../../src/view/stations/plan/planCautions.ts'
+import { comparedWords, recipeOf, settingWords } from '../../src/view/stations/plan/planWords.ts'
 import { coolPart } from '../support/part-heat.ts'
 
 const setting: HeatSetting = {
@@ -135,6 +135,21 @@ test('every caution stands at every step that it belongs to: in full at the firs
     { full: [], fullAt: [2, 3] },
   ])
   expect([fumes, lead].map(headOf)).toEqual(['Flux fumes cause asthma', 'Old joints may hold lead'])
+})
+
+test('in sight stand the heads of two cautions, without what is in brackets', () => {
+  const solvent = 'Solvent vapour catches fire (isopropyl alcohol from 12 °C up): air the room.'
+  expect(headsInSight([solvent, 'Unplug the card.', 'Wear gloves.'])).toBe(
+    'Solvent vapour catches fire. Unplug the card.',
+  )
+})
+
+test('a recipe is told line by line, and apart from it how one knows that it is done', () => {
+  expect(recipeOf('Wash it:\n1. Brush.\n2. Rinse.\nCheck: no slick feel.')).toEqual({
+    lines: ['Wash it:', '1. Brush.', '2. Rinse.'],
+    check: 'No slick feel.',
+  })
+  expect(recipeOf('Lift it.')).toEqual({ lines: ['Lift it.'], check: undefined })
 })
 
 test('on the sheet a part has the number of its first pass, and a neighbour the worst that any pass does to it', () => {

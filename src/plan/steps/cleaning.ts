@@ -53,7 +53,7 @@ export function washWords(substances: readonly Substance[]): string | undefined 
   const washed = known(substances).filter((each) => !isHandWork(each))
   const sentences = [
     ...washed.flatMap(({ name, cleaning }) => [
-      `With the cooler off and before any heat, wash off the ${name}:`,
+      `Cooler off, before any heat: wash off the ${name}.`,
       ...numbered(wetLines(cleaning)),
       `${checkWords(cleaning)} An oven alone leaves ${cleaning.leftByDrying.words}.`,
     ]),

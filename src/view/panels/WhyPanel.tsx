@@ -6,6 +6,7 @@ import { entries } from '../stations/entries.ts'
 import { Boundary } from './Boundary.tsx'
 import { Evidence } from './Evidence.tsx'
 import { LiftList } from '../stations/suspects/LiftList.tsx'
+import { NextStation } from './NextStation.tsx'
 import { PartsList } from './PartsList.tsx'
 import styles from '../controls/panel.module.css'
 
@@ -29,6 +30,7 @@ export function WhyPanel() {
             <Form />
           </Boundary>
           {showsLiftList && <LiftList short />}
+          <NextStation station={station} />
           <PartsList />
         </>
       )}

@@ -1,5 +1,6 @@
 /** The best order of another kind beside the plan, and what it costs more. */
-import { asSentence, roughMoney } from '../../../base/index.ts'
+import { asSentence } from '../../../base/index.ts'
+import { useRoughMoney } from '../../stores/money.ts'
 import { minutesWords } from '../../stores/words.ts'
 import { useId } from 'react'
 import type { Plan, PlanAnswer, PlanStep } from '../../../plan/index.ts'
@@ -10,6 +11,7 @@ import styles from './plan.module.css'
 export function Alternative({ answer }: { readonly answer: PlanAnswer }) {
   const headingId = useId()
   const { best, alternative } = answer
+  const money = useRoughMoney()
   return (
     <section className={panel.section} aria-labelledby={headingId}>
       <h3 className={panel.sub} id={headingId}>
@@ -20,7 +22,7 @@ export function Alternative({ answer }: { readonly answer: PlanAnswer }) {
       ) : (
         <>
           <p className={styles.small}>
-            {asSentence(alternative.differsIn)} It costs {roughMoney(alternative.costsMore)} more, harm to neighbours
+            {asSentence(alternative.differsIn)} It costs {money(alternative.costsMore)} more, harm to neighbours
             included.
           </p>
           <SideBySide best={best} other={alternative.plan} />
@@ -33,12 +35,13 @@ export function Alternative({ answer }: { readonly answer: PlanAnswer }) {
 const shown = ({ steps }: Plan): PlanStep[] => steps.filter(({ action }) => action !== 'prepare')
 
 function SideBySide({ best, other }: { readonly best: Plan; readonly other: Plan }) {
+  const money = useRoughMoney()
   const [left, right] = [shown(best), shown(other)]
   const rows = Array.from({ length: Math.max(left.length, right.length) }, (_, i) => i)
   const sums: readonly (readonly [string, (plan: Plan) => string])[] = [
     ['work', (plan) => minutesWords(plan.minutes)],
-    ['cost', (plan) => roughMoney(plan.cost)],
-    ['harm expected', (plan) => roughMoney(plan.exposureCost)],
+    ['cost', (plan) => money(plan.cost)],
+    ['harm expected', (plan) => money(plan.exposureCost)],
   ]
   return (
     <table className={panel.table}>

@@ -56,7 +56,8 @@ export function HeatPanel({ look }: { readonly look: HeatLook }) {
       {look.run !== undefined && <Found look={look} run={look.run} />}
       {board !== undefined && (
         <CautionBox
-          title="Hot work"
+          title="Burns, flux fumes and lead"
+          about="Hot work"
           reasons={heatCautions(look.setting, board.model).map(({ sentence }) => sentence)}
         />
       )}

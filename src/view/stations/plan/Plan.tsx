@@ -3,7 +3,7 @@ import { Tabs } from '@base-ui/react/tabs'
 import { useMemo } from 'react'
 import { beyondLifts } from '../../../case/index.ts'
 import type { PlanAnswer } from '../../../plan/index.ts'
-import { CautionBox, ProgressBar } from '../../controls/pieces.tsx'
+import { CautionBox, Opening, ProgressBar } from '../../controls/pieces.tsx'
 import { Button } from '../../controls/Button.tsx'
 import { planAgain, stopPlanning } from './askPlan.ts'
 import { FaultRow } from '../../controls/FileMessages.tsx'
@@ -11,6 +11,7 @@ import files from '../../controls/files.module.css'
 import { StationCautions } from '../../controls/StationCautions.tsx'
 import panel from '../../controls/panel.module.css'
 import { useDesk, usePlan, usePresent, useResults, useTally } from '../../stores/hooks.ts'
+import { PadsAndTracks } from '../pads/PadsAndTracks.tsx'
 import { planSummary } from './planWords.ts'
 import { Alternative } from './Alternative.tsx'
 import { EquipmentForm } from './EquipmentForm.tsx'
@@ -42,12 +43,13 @@ function WholePlan() {
           {answer !== undefined && <span>{planSummary(answer)}</span>}
         </div>
         <Standing />
-        {beyond.length > 0 && <CautionBox title="Look here before any heat." reasons={beyond} />}
+        {beyond.length > 0 && <CautionBox title="Look here before any heat" reasons={beyond} open />}
         <Changes />
         {answer !== undefined && <Worth answer={answer} work={beyond.length > 0 ? 'This work alone' : 'Repairing'} />}
       </section>
       {answer === undefined && <StationCautions station="plan" title="Before any heat" />}
       {answer !== undefined && <Steps answer={answer} log={present?.passes ?? []} ticks={present?.ticks ?? []} />}
+      <PadsAndTracks />
       <Around answer={answer} lift={lift ?? []} />
     </>
   )
@@ -87,11 +89,7 @@ function Around({ answer, lift }: { readonly answer: PlanAnswer | undefined; rea
         {answer.notes.length > 0 && (
           <section className={panel.section} aria-label="What the plan takes for granted">
             <h3 className={panel.sub}>Assumptions</h3>
-            <ul className={styles.notes}>
-              {answer.notes.map((note) => (
-                <li key={note}>{note}</li>
-              ))}
-            </ul>
+            <Notes lines={answer.notes} />
           </section>
         )}
       </Tabs.Panel>
@@ -139,7 +137,7 @@ function Standing() {
         </ul>
       )}
       {cannot.map(({ ref, missing: lacks }) => (
-        <CautionBox key={ref} title={`${ref} can’t be lifted with this equipment.`} reasons={lacks} />
+        <CautionBox key={ref} title={`${ref} can’t be lifted with this equipment`} reasons={lacks} open />
       ))}
     </>
   )
@@ -150,29 +148,39 @@ function useMissing(): string | undefined {
   const present = usePresent()
   const results = useResults((found) => found)
   if (present !== undefined && present.passes.length > 0) return undefined
-  if (tally === undefined) return 'No lift list yet: the plan needs a memory run, then the suspects name what to lift.'
+  if (tally === undefined) return 'No lift list yet: the plan needs a memory run.'
   if (results.state === 'failed') return 'No lift list: the suspects could not be worked out.'
   const lift = results.assessment?.suspects.lift
   if (lift === undefined) return 'The lift list is being worked out.'
-  return lift.length === 0
-    ? 'Nothing to plan: the lift list is empty, since lifting any part costs more than it saves.'
-    : undefined
+  return lift.length === 0 ? 'Nothing to plan: lifting any part costs more than it saves.' : undefined
 }
+
+const CHANGES_SHOWN = 2
 
 function Changes() {
   const changes = usePlan((plan) => plan.changes)
+  const more = changes.slice(CHANGES_SHOWN)
   return (
     <div aria-live="polite">
       {changes.length > 0 && (
         <div className={styles.changes}>
           <b>What changed</b>
-          <ul className={styles.notes}>
-            {changes.map((change) => (
-              <li key={change}>{change}</li>
-            ))}
-          </ul>
+          <Notes lines={changes.slice(0, CHANGES_SHOWN)} />
+          {more.length > 0 && (
+            <Opening summary={`${more.length} more`}>
+              <Notes lines={more} />
+            </Opening>
+          )}
         </div>
       )}
     </div>
   )
 }
+
+const Notes = ({ lines }: { readonly lines: readonly string[] }) => (
+  <ul className={styles.notes}>
+    {lines.map((line) => (
+      <li key={line}>{line}</li>
+    ))}
+  </ul>
+)

@@ -25,18 +25,13 @@ export function StepButtons({ step, title }: { readonly step: PlanStep; readonly
   const action = step.action === 'lift' || step.action === 'refit' ? step.action : undefined
   return (
     <>
-      <div className={panel.row}>
-        {hasHeat(step) && (
-          <Button onClick={() => lookAtHeat(desk, step)} aria-label={`Heat of step ${step.n}, ${title}`}>
-            <Flame size={15} aria-hidden="true" /> Heat
-          </Button>
-        )}
+      <div className={styles.outcomes}>
         {action === undefined && <TickButtons step={step} title={title} />}
         {action !== undefined &&
           outcomes.map(({ outcome, words, Icon }) => (
             <Button
               key={outcome}
-              tone={open === outcome ? 'strong' : 'plain'}
+              tone={open === outcome || (open === undefined && outcome === 'done') ? 'strong' : 'plain'}
               aria-expanded={open === outcome}
               aria-label={`${words}: step ${step.n}, ${title}`}
               onClick={() => setOpen(open === outcome ? undefined : outcome)}
@@ -44,6 +39,11 @@ export function StepButtons({ step, title }: { readonly step: PlanStep; readonly
               <Icon size={15} aria-hidden="true" /> {words}
             </Button>
           ))}
+        {hasHeat(step) && (
+          <Button tone="quiet" onClick={() => lookAtHeat(desk, step)} aria-label={`Heat of step ${step.n}, ${title}`}>
+            <Flame size={15} aria-hidden="true" /> Heat
+          </Button>
+        )}
       </div>
       {action !== undefined && open !== undefined && (
         <PassForm step={step} action={action} outcome={open} onDone={() => setOpen(undefined)} />

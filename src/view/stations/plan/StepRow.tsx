@@ -1,6 +1,6 @@
 /** One step of the plan as a line that opens: why now, the whole recipe, what it exposes, its cautions; and what became of it. */
 import { minutesWords } from '../../stores/words.ts'
-import { counted, joined, roughMoney } from '../../../base/index.ts'
+import { counted, joined } from '../../../base/index.ts'
 import { ChevronRight, TriangleAlert } from 'lucide-react'
 import { heatLines } from '../../../heat/index.ts'
 import { type PlanStep, stepTitle } from '../../../plan/index.ts'
@@ -8,7 +8,10 @@ import { showTargets } from './askHeat.ts'
 import { lightStep } from './askPlan.ts'
 import { exposedInStep, worstRisk } from './heatFacts.ts'
 import { useBoard, useDesk } from '../../stores/hooks.ts'
-import { headOf, type StepCautions } from './planCautions.ts'
+import { Opening } from '../../controls/pieces.tsx'
+import { useRoughMoney } from '../../stores/money.ts'
+import { headOf, headsInSight, type StepCautions } from './planCautions.ts'
+import { recipeOf } from './planWords.ts'
 import { exposureKindWords, hasHeat } from './planWords.ts'
 import { Exposed } from './Exposed.tsx'
 import { ExposureSymbol } from './ExposureSymbol.tsx'
@@ -24,7 +27,9 @@ interface StepRowProps {
 
 export function StepRow({ step, cautions, isNow }: StepRowProps) {
   const desk = useDesk()
+  const money = useRoughMoney()
   const title = stepTitle(step)
+  const { lines, check } = recipeOf(step.why)
   return (
     <li>
       <details open={isNow}>
@@ -47,22 +52,31 @@ export function StepRow({ step, cautions, isNow }: StepRowProps) {
           <ChevronRight className={styles.chevron} size={16} aria-hidden="true" />
         </summary>
         <div className={styles.step}>
-          <p className={styles.lines}>{step.why}</p>
+          {step.cautions.length > 0 && <Cautions n={step.n} all={step.cautions} cautions={cautions} />}
+          <Recipe lines={lines} />
           {hasHeat(step) && (
             <>
               <p className={styles.setting}>{heatLines(step).join(' ')}</p>
               <Exposed parts={exposedInStep(step)} />
             </>
           )}
-          {step.cautions.length > 0 && <Cautions n={step.n} all={step.cautions} cautions={cautions} />}
-          <p className={styles.small}>
-            {minutesWords(step.minutes)}, cost {roughMoney(step.cost)}
-          </p>
           <StepButtons step={step} title={title} />
+          <Opening summary={check === undefined ? 'What it costs' : 'How you know that it is done'}>
+            {check !== undefined && <p className={styles.small}>{check}</p>}
+            <p className={styles.small}>About {money(step.cost)}, work and materials.</p>
+          </Opening>
         </div>
       </details>
     </li>
   )
+}
+
+function Recipe({ lines }: { readonly lines: readonly string[] }) {
+  return lines.map((line) => (
+    <p key={line} className={styles.small}>
+      {line}
+    </p>
+  ))
 }
 
 /** What is dangerous at this step in one line, always in sight; the sentences in full behind it. */
@@ -71,7 +85,7 @@ function Cautions({ n, all, cautions }: { n: number; all: readonly string[]; cau
   return (
     <details className={styles.cautions} aria-label={`Cautions at step ${n}`}>
       <summary>
-        <TriangleAlert size={14} aria-hidden="true" /> {all.map(headOf).join('. ')}.
+        <TriangleAlert size={14} aria-hidden="true" /> {headsInSight(full.length > 0 ? full : all)}
       </summary>
       <ul>
         {full.map((caution) => (
@@ -79,7 +93,11 @@ function Cautions({ n, all, cautions }: { n: number; all: readonly string[]; cau
         ))}
         {fullAt.length > 0 && (
           <li>
-            The others stand in full at {fullAt.length === 1 ? 'step' : 'steps'} {joined(fullAt.map(String))}.
+            {all
+              .filter((caution) => !full.includes(caution))
+              .map(headOf)
+              .join('. ')}
+            . In full at {fullAt.length === 1 ? 'step' : 'steps'} {joined(fullAt.map(String))}.
           </li>
         )}
       </ul>
@@ -91,16 +109,19 @@ function Cautions({ n, all, cautions }: { n: number; all: readonly string[]; cau
 function Facts({ step }: { readonly step: PlanStep }) {
   const model = useBoard()?.model
   const risk = model === undefined ? undefined : worstRisk(model, step)
+  const risky = risk === undefined ? '' : `${counted(risk.count, 'package')} ${exposureKindWords[risk.kind]}`
   return (
     <span className={styles.facts}>
       <span>
         {minutesWords(step.minutes)}
-        {step.hours !== undefined && ` + ${Number(step.hours.toFixed(1))} h oven`}
+        {step.hours !== undefined && ` + ${Number(step.hours.toFixed(1))}\u00a0h oven`}
       </span>
-      {hasHeat(step) && <span>{`${Math.round(step.setting.airC)}\u00a0°C air`}</span>}
+      {hasHeat(step) && <span title="air">{`${Math.round(step.setting.airC)}\u00a0°C`}</span>}
       {risk !== undefined && (
-        <span className={styles.risk}>
-          <ExposureSymbol kind={risk.kind} /> {counted(risk.count, 'package')} {exposureKindWords[risk.kind]}
+        <span className={styles.risk} title={risky}>
+          <ExposureSymbol kind={risk.kind} />
+          <span aria-hidden="true">{risk.count}</span>
+          <span className="visually-hidden">{risky}</span>
         </span>
       )}
     </span>

@@ -1,9 +1,10 @@
 /** The steps that are left, in order, after what was already noted. */
-import { joined } from '../../../base/index.ts'
+import { counted, joined } from '../../../base/index.ts'
 import { Undo2 } from 'lucide-react'
 import type { BenchTick, PassEntry, PlanAnswer } from '../../../plan/index.ts'
 import { dropLastNoted } from './askPlan.ts'
 import { Button } from '../../controls/Button.tsx'
+import { Opening } from '../../controls/pieces.tsx'
 import panel from '../../controls/panel.module.css'
 import { useDesk } from '../../stores/hooks.ts'
 import { cautionsByStep } from './planCautions.ts'
@@ -42,20 +43,26 @@ export function Steps({ answer, log, ticks }: StepsProps) {
 function Log({ log, ticks }: { readonly log: readonly PassEntry[]; readonly ticks: readonly BenchTick[] }) {
   const desk = useDesk()
   const noted = notedInOrder(log, ticks)
+  const earlier = noted.slice(0, -1)
   return (
     <div>
       <h3 className={panel.sub}>Done so far</h3>
+      {earlier.length > 0 && (
+        <Opening summary={counted(earlier.length, 'earlier entry', 'earlier entries')}>
+          <ul className={styles.done}>
+            {earlier.map((words, i) => (
+              <li key={`${i} ${words}`}>{words}</li>
+            ))}
+          </ul>
+        </Opening>
+      )}
       <ul className={styles.done}>
-        {noted.map((words, i) => (
-          <li key={`${i} ${words}`}>
-            <span>{words}</span>
-            {i === noted.length - 1 && (
-              <Button tone="quiet" onClick={() => dropLastNoted(desk)} aria-label="Take back the last entry">
-                <Undo2 size={15} aria-hidden="true" /> Take back
-              </Button>
-            )}
-          </li>
-        ))}
+        <li>
+          <span>{noted.at(-1)}</span>
+          <Button tone="quiet" onClick={() => dropLastNoted(desk)} aria-label="Take back the last entry">
+            <Undo2 size={15} aria-hidden="true" /> Take back
+          </Button>
+        </li>
       </ul>
     </div>
   )

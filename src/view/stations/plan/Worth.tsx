@@ -1,9 +1,8 @@
 /** Whether repairing pays: what it costs, what the card is worth then, where it breaks even. */
-import { roughMoney } from '../../../base/index.ts'
-import { useId } from 'react'
+import { ChevronRight } from 'lucide-react'
 import type { PlanAnswer } from '../../../plan/index.ts'
-import { Opening } from '../../controls/pieces.tsx'
 import panel from '../../controls/panel.module.css'
+import { useRoughMoney } from '../../stores/money.ts'
 import { percent, minutesWords } from '../../stores/words.ts'
 import styles from './plan.module.css'
 
@@ -14,36 +13,41 @@ interface WorthProps {
 }
 
 export function Worth({ answer, work }: WorthProps) {
-  const headingId = useId()
+  const money = useRoughMoney()
   const { worth, best } = answer
   return (
-    <section className={styles.worth} aria-labelledby={headingId}>
-      <h3 className={panel.sub} id={headingId}>
-        {worth.expectedGain > 0
-          ? `${work}: worth it, about +${roughMoney(worth.expectedGain)}`
-          : `${work}: not worth it, about −${roughMoney(-worth.expectedGain)}`}
-      </h3>
-      <p>{worth.sentence}</p>
-      <Opening summary="The figures">
+    <details className={styles.worth} aria-label="Whether it pays">
+      <summary>
+        <h3>{headline(work, worth.expectedGain, money)}</h3>
+        <ChevronRight size={16} aria-hidden="true" />
+      </summary>
+      <div>
+        <p>{worth.sentence}</p>
         <dl className={panel.facts}>
           <dt>work</dt>
           <dd>{minutesWords(best.minutes)}</dd>
           <dt>cost of repair</dt>
-          <dd>{roughMoney(worth.costOfRepair)}</dd>
-          <dt>risk to neighbours</dt>
-          <dd>{roughMoney(best.exposureCost)} expected harm</dd>
+          <dd>{money(worth.costOfRepair)}</dd>
+          <dt>harm to neighbours</dt>
+          <dd>{money(best.exposureCost)} on average</dd>
           <dt>works afterwards</dt>
           <dd>{percent(worth.successProbability)}</dd>
           <dt>worth then</dt>
-          <dd>{roughMoney(worth.valueIfRepaired)}</dd>
+          <dd>{money(worth.valueIfRepaired)}</dd>
           <dt>breaks even</dt>
           <dd>
             {Number.isFinite(worth.breakEvenValue)
-              ? `at a card worth ${roughMoney(worth.breakEvenValue)}`
+              ? `at a card worth ${money(worth.breakEvenValue)}`
               : 'never: it can’t work afterwards'}
           </dd>
         </dl>
-      </Opening>
-    </section>
+      </div>
+    </details>
   )
+}
+
+function headline(work: WorthProps['work'], gain: number, money: (amount: number) => string): string {
+  const about = gain > 0 ? `about +${money(gain)}` : `about −${money(-gain)}`
+  if (work === 'Repairing') return `${gain > 0 ? 'Worth repairing' : 'Not worth repairing'}: ${about}`
+  return `${work}: ${gain > 0 ? 'worth it' : 'not worth it'}, ${about}`
 }

@@ -22,3 +22,12 @@ export function cautionsByStep(steps: readonly Pick<PlanStep, 'n' | 'cautions'>[
 
 /** A sentence up to its first stop, comma aside: what the hazard is or what not to do. */
 export const headOf = (caution: string): string => caution.split(/[:;.]\s|[:;.]$/)[0] ?? caution
+
+const IN_SIGHT = 2
+
+/** The heads of the first cautions as one line, without what stands in brackets. */
+export const headsInSight = (cautions: readonly string[]): string =>
+  `${cautions
+    .slice(0, IN_SIGHT)
+    .map((caution) => headOf(caution).replaceAll(/ \([^)]*\)/g, ''))
+    .join('. ')}.`

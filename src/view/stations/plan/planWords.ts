@@ -88,3 +88,15 @@ export function equipmentWords({ preheater, hotAir, nozzles }: Equipment): strin
     nozzles.length === 0 ? 'no nozzle' : `nozzles ${joined(sizes)}\u00a0mm`,
   ].join('; ')
 }
+
+const CHECK = /^Check: /
+
+/** How a step is done line by line, and apart from that how one knows that it is done. */
+export function recipeOf(why: string): { readonly lines: readonly string[]; readonly check: string | undefined } {
+  const lines = why.split('\n').filter((line) => line !== '')
+  const check = lines.find((line) => CHECK.test(line))
+  return {
+    lines: lines.filter((line) => line !== check),
+    check: check?.replace(CHECK, '').replace(/^./, (first) => first.toUpperCase()),
+  }
+}
