@@ -1,5 +1,5 @@
 /** How failing rows spread over a part's array: from the sampled addresses to rows, columns and single addresses. */
-import type { AddressMap, BoardModel, PlacedPart } from '../../board/index.ts'
+import type { AddressMap, PlacedPart } from '../../board/index.ts'
 import type { CellCount, CellSpread } from '../tally.ts'
 import type { WordCounter } from './addressed.ts'
 
@@ -68,11 +68,12 @@ function spreadOf(
   probes: Probes,
 ): CellSpread | undefined {
   const { model } = counter.counts
-  const rows = new Map<string, number>()
-  const columns = new Map<string, number>()
-  const single = new Map<string, number>()
+  const mostRows: CellCount[] = []
+  const mostColumns: CellCount[] = []
+  const mostAddresses: CellCount[] = []
   let sampled = 0
   let failingRows = 0
+  let distinct = 0
   for (const channel of channels) {
     const addresses = counter.reservoirs.sample(channel)
     const weight = (counter.reservoirs.offered[channel] ?? 0) / Math.max(1, addresses.length)
@@ -80,12 +81,11 @@ function spreadOf(
     const id = model.channels[channel]?.id ?? part.ref
     sampled += addresses.length
     failingRows += counter.reservoirs.offered[channel] ?? 0
-    for (const [i, address] of addresses.entries()) {
-      add(single, `address 0x${address.toString(16)}`, weight)
-      const { row, column } = cellNames(id, cells, i)
-      if (row !== undefined) add(rows, row, weight)
-      if (column !== undefined) add(columns, column, weight)
-    }
+    const single = hitsOf(addresses, undefined, weight)
+    distinct += hitCells(single)
+    keepMost(mostAddresses, single, (_, address) => `address 0x${address.toString(16)}`)
+    keepMost(mostRows, hitsOf(cells.row, cells.bank, weight), cellName(id, 'row'))
+    keepMost(mostColumns, hitsOf(cells.column, cells.bank, weight), cellName(id, 'column'))
   }
   if (sampled === 0) return undefined
   const numbers = probes.boardChannel.filter((channel) => channels.includes(channel)).length
@@ -93,51 +93,75 @@ function spreadOf(
   return {
     failingRows,
     sampled,
-    addresses: single.size,
+    addresses: distinct,
     coveredWords: Math.max(1, Math.round((probes.bytes * share) / WORD_BYTES)),
-    mostRows: most(rows),
-    mostColumns: most(columns),
-    mostAddresses: most(single),
-    ...coverage(channels, model, probes),
+    mostRows,
+    mostColumns,
+    mostAddresses,
+    ...coverage(channels, probes),
   }
 }
 
 function coverage(
   channels: readonly number[],
-  model: BoardModel,
-  probes: Probes,
+  { boardChannel, channels: numbers, cells }: Probes,
 ): { coveredRows: number; coveredColumns: number } {
-  const rows = new Set<string>()
-  const columns = new Set<string>()
-  for (let i = 0; i < PROBES; i++) {
-    const channel = probes.boardChannel[probes.channels[i] ?? -1] ?? -1
-    if (!channels.includes(channel)) continue
-    const { row, column } = cellNames(model.channels[channel]?.id ?? '', probes.cells, i)
-    if (row !== undefined) rows.add(row)
-    if (column !== undefined) columns.add(column)
+  let coveredRows = 0
+  let coveredColumns = 0
+  for (const channel of channels) {
+    const own = Array.from({ length: PROBES }, (_, i) => i).filter(
+      (i) => boardChannel[numbers[i] ?? NOT_MAPPED] === channel,
+    )
+    const bank = Int32Array.from(own, (i) => cells.bank[i] ?? NOT_MAPPED)
+    const of = (all: Int32Array): Int32Array => Int32Array.from(own, (i) => all[i] ?? NOT_MAPPED)
+    coveredRows += hitCells(hitsOf(of(cells.row), bank, 1))
+    coveredColumns += hitCells(hitsOf(of(cells.column), bank, 1))
   }
-  return { coveredRows: rows.size, coveredColumns: columns.size }
+  return { coveredRows, coveredColumns }
 }
 
-function cellNames(channel: string, cells: CellArrays, i: number): { row?: string; column?: string } {
-  const row = cells.row[i] ?? -1
-  const column = cells.column[i] ?? -1
-  const bank = cells.bank[i] ?? -1
-  const where = bank < 0 ? `channel ${channel}` : `channel ${channel} bank ${bank}`
-  return {
-    ...(row < 0 ? {} : { row: `${where} row 0x${row.toString(16)}` }),
-    ...(column < 0 ? {} : { column: `${where} column 0x${column.toString(16)}` }),
+const NOT_MAPPED = -1
+
+/** Failures of one channel's cells by bank (-1 where there is none) and number. */
+type Hits = ReadonlyMap<number, ReadonlyMap<number, number>>
+
+function hitsOf(numbers: Float64Array | Int32Array, banks: Int32Array | undefined, weight: number): Hits {
+  const hits = new Map<number, Map<number, number>>()
+  for (let i = 0; i < numbers.length; i++) {
+    const number = numbers[i] ?? NOT_MAPPED
+    if (number < 0) continue
+    const bank = banks?.[i] ?? NOT_MAPPED
+    let ofBank = hits.get(bank)
+    if (ofBank === undefined) {
+      ofBank = new Map()
+      hits.set(bank, ofBank)
+    }
+    ofBank.set(number, (ofBank.get(number) ?? 0) + weight)
+  }
+  return hits
+}
+
+const hitCells = (hits: Hits): number => [...hits.values()].reduce((sum, ofBank) => sum + ofBank.size, 0)
+
+const cellName =
+  (channel: string, kind: 'row' | 'column') =>
+  (bank: number, number: number): string =>
+    `channel ${channel} ${bank < 0 ? '' : `bank ${bank} `}${kind} 0x${number.toString(16)}`
+
+/** Puts cells among those with the most failures, most first, then by name; only what may be kept gets a name. */
+function keepMost(most: CellCount[], hits: Hits, nameOf: (bank: number, number: number) => string): void {
+  for (const [bank, ofBank] of hits) {
+    for (const [number, errors] of ofBank) {
+      const last = most.length < MOST_SHOWN ? undefined : most[MOST_SHOWN - 1]
+      if (last !== undefined && errors < last.errors) continue
+      const cell = { name: nameOf(bank, number), errors }
+      if (last !== undefined && !isBefore(cell, last)) continue
+      const at = most.findIndex((other) => isBefore(cell, other))
+      most.splice(at < 0 ? most.length : at, 0, cell)
+      if (most.length > MOST_SHOWN) most.pop()
+    }
   }
 }
 
-const add = (counts: Map<string, number>, name: string, weight: number): void => {
-  counts.set(name, (counts.get(name) ?? 0) + weight)
-}
-
-/** The names with the most failures, most first. */
-function most(counts: ReadonlyMap<string, number>): CellCount[] {
-  return [...counts]
-    .map(([name, errors]) => ({ name, errors }))
-    .toSorted((a, b) => b.errors - a.errors || (a.name < b.name ? -1 : 1))
-    .slice(0, MOST_SHOWN)
-}
+const isBefore = (a: CellCount, b: CellCount): boolean =>
+  a.errors > b.errors || (a.errors === b.errors && a.name < b.name)
