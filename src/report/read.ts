@@ -35,7 +35,7 @@ export interface ReadOptions {
   readonly signal?: AbortSignal | undefined
   /** False reads every line the plain way: slower, the same result. */
   readonly fast?: boolean | undefined
-  /** True lets loops of WebAssembly be compiled for long runs of rows alike; a page whose policy forbids that leaves it out. */
+  /** True lets loops of WebAssembly be compiled for a long report; where a page's policy forbids that, it is read without. */
   readonly mayCompile?: boolean | undefined
   /** True takes a text in which no line reads as a row: a test that found nothing often lists nothing. */
   readonly mayBeClean?: boolean | undefined

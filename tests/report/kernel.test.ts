@@ -1,6 +1,6 @@
 /** The byte kernel and the plain reader give the same for any text, recipe and cut into pieces; and nothing is lost. */
 import { fc, test } from '@fast-check/vitest'
-import { describe, expect } from 'vitest'
+import { afterEach, describe, expect, vi } from 'vitest'
 import { seededRandom } from '../../src/base/index.ts'
 import { type Recipe, recipeSchema } from '../../src/report/index.ts'
 import { shippedBoard } from '../support/read-board.ts'
@@ -203,6 +203,63 @@ describe('for long runs of rows alike', () => {
       expect(fast.tally).toEqual(plain.tally)
       expect(fast.lines).toBe(plain.lines)
     }
+  })
+})
+
+describe('where a loop is compiled', () => {
+  const content = longRun(plainRun)
+  const how = recipeSchema.parse({
+    name: 'alike',
+    layout: { kind: 'delimited', delimiter: ',' },
+    columns: PAIR.map((role, at) => ({ role, at, base: 'hex' })),
+  })
+  const rowBytes = content.indexOf('\n') + 1
+  const offsets = Array.from({ length: rowBytes }, (_, i) => i)
+  afterEach(() => vi.restoreAllMocks())
+
+  test('rows are cut out of one another at any byte of them', async () => {
+    const plain = await mustRead(content, model, { recipe: how, fast: false })
+    for (const offset of offsets) {
+      const pieceBytes = 4200 * rowBytes + offset
+      const compiled = await mustRead(content, model, { recipe: how, pieceBytes, mayCompile: true })
+      expect(compiled.tally).toEqual(plain.tally)
+    }
+  })
+  test('rows beyond the memory are told, and rows without a difference tell of none', async () => {
+    const lines = content.split('\n').map((own, i) => {
+      const [address = '', expected = '', actual = ''] = own.split(',')
+      if (i % 9 === 4) return `0x7${address.slice(3)},${expected},${actual}`
+      return i % 9 === 7 ? `${address},${expected},${expected}` : own
+    })
+    const plain = await mustRead(lines.join('\n'), model, { recipe: how, fast: false })
+    expect(plain.tally.rows.unmapped).toBeGreaterThan(700)
+    const compiled = await mustRead(lines.join('\n'), model, { recipe: how, pieceBytes: 1 << 18, mayCompile: true })
+    expect(compiled.tally).toEqual(plain.tally)
+  })
+  test('the report may break off at any byte of its last row', async () => {
+    for (const offset of offsets) {
+      const cut = content.slice(0, content.length - offset)
+      const plain = await mustRead(cut, model, { recipe: how, fast: false })
+      const compiled = await mustRead(cut, model, { recipe: how, pieceBytes: 1 << 18, mayCompile: true })
+      expect(compiled.tally).toEqual(plain.tally)
+      expect(compiled.isWhole).toBe(plain.isWhole)
+    }
+  })
+  test('rows alike and the counting have a loop each, and none is compiled where nobody said so', async () => {
+    const compiling = vi.spyOn(WebAssembly, 'Module')
+    await mustRead(content, model, { recipe: how, pieceBytes: 1 << 18 })
+    expect(compiling).not.toHaveBeenCalled()
+    await mustRead(content, model, { recipe: how, pieceBytes: 1 << 18, mayCompile: true })
+    expect(compiling).toHaveBeenCalledTimes(2)
+  })
+  test('a page that forbids it reads the same', async () => {
+    const plain = await mustRead(content, model, { recipe: how, fast: false })
+    const compiling = vi.spyOn(WebAssembly, 'Module').mockImplementation(function forbidden() {
+      throw new WebAssembly.CompileError('forbidden by a policy')
+    })
+    const refused = await mustRead(content, model, { recipe: how, pieceBytes: 1 << 18, mayCompile: true })
+    expect(compiling).toHaveBeenCalled()
+    expect(refused.tally).toEqual(plain.tally)
   })
 })
 

@@ -23,10 +23,33 @@ function widened(model: BoardModel, times: number): BoardModel {
   }
 }
 
+/** The same board with each lane as two of half its bits. */
+function halved(model: BoardModel): BoardModel {
+  const halves = ['low', 'high'] as const
+  const lanes = model.lanes.flatMap((lane) =>
+    halves.map((half, i) => {
+      const bitCount = lane.bitCount / 2
+      return { ...lane, id: `${lane.id} ${half}`, firstBit: lane.firstBit + i * bitCount, bitCount }
+    }),
+  )
+  const channels = model.channels.map((channel) => ({
+    ...channel,
+    lanes: channel.lanes.flatMap((id) => halves.map((half) => `${id} ${half}`)),
+  }))
+  return {
+    ...model,
+    channels,
+    lanes,
+    channelById: new Map(channels.map((channel) => [channel.id, channel])),
+    laneById: new Map(lanes.map((lane) => [lane.id, lane])),
+  }
+}
+
 const boards: [string, BoardModel][] = [
   ...SHIPPED.map((name): [string, BoardModel] => [name, shippedBoard(name)]),
   ['channels of 64 bits', widened(shippedBoard('splice-6'), 2)],
   ['channels of 128 bits', widened(shippedBoard('splice-6'), 4)],
+  ['channels of eight lanes', halved(shippedBoard('cleat-10'))],
   ['channels of 12 bits', widened(shippedBoard('hitch-12'), 0.75)],
 ]
 
@@ -43,12 +66,15 @@ function rowsOf(seed: number, count: number, step: bigint): WordRow[] {
 }
 
 describe.each(boards)('%s', (_, model) => {
-  test.prop([fc.integer({ min: 0, max: 2 ** 31 }), fc.constantFrom(1n, 2n, 4n, 8n, 16n)], { seed: 9, numRuns: 4 })(
-    'words at any byte, hundreds for each channel',
+  test.prop([fc.integer({ min: 0, max: 2 ** 31 }), fc.constantFrom(1n, 2n, 4n, 8n, 16n)], { seed: 9, numRuns: 3 })(
+    'words at any byte, hundreds for each channel, a full batch of them and some more',
     async (seed, step) => {
-      const rows = rowsOf(seed, 3000, step)
-      const { tally } = await mustRead(csv(rows, 16), model)
-      expect(countsOf(tally)).toEqual(slowTally(model, rows))
+      const rows = rowsOf(seed, 4400, step)
+      const told = slowTally(model, rows)
+      for (const mayCompile of [false, true]) {
+        const { tally } = await mustRead(csv(rows, 16), model, { mayCompile, pieceBytes: 1 << 20 })
+        expect(countsOf(tally)).toEqual(told)
+      }
     },
   )
 })

@@ -7,6 +7,7 @@ import { BATCH_ROWS, type RowBatch } from '../rows/batch.ts'
 import { type Counts, indicesOf } from './counts.ts'
 import type { BitSource } from '../rows/recipe-plan.ts'
 import { newReservoirs, type Reservoirs } from './reservoir.ts'
+import { type CompiledCounting, compileCounting } from './words-wasm.ts'
 import { bitHome, type Wiring, wiringOf } from './wiring.ts'
 
 export interface WordCounter {
@@ -34,6 +35,34 @@ export function newWordCounter(counts: Counts, map: AddressMap, bits: BitSource)
   const tables = newTables(wiring)
   const channels = new Int32Array(BATCH_ROWS)
   const saysRead = bits !== 'difference' && bits !== 'bit'
+  let tried: RowBatch | undefined
+  let compiled: CompiledCounting | undefined
+  /** From the first full batch on: a shorter report is counted before its counting were compiled. */
+  const compiledFor = (batch: RowBatch): CompiledCounting | undefined => {
+    const isWorthIt = tried === undefined && batch.rows === BATCH_ROWS && bits !== 'none'
+    if (isWorthIt && batch.shared !== undefined) {
+      tried = batch
+      compiled = compileCounting(batch, batch.shared, wiring, reservoirs, saysRead)
+    }
+    return batch === tried ? compiled : undefined
+  }
+  const takeCompiled = (by: CompiledCounting, batch: RowBatch, onUnmapped: (row: number) => void): void => {
+    let unmapped = 0
+    map.decodeChannels(batch.address.subarray(0, batch.rows), by.channels)
+    counter.highestAddress = by.count(batch.rows, counter.highestAddress, (row) => {
+      unmapped++
+      onUnmapped(row)
+    })
+    counter.unmapped += unmapped
+    counter.mapped += batch.rows - unmapped
+  }
+  const takePlain = (batch: RowBatch, onUnmapped: (row: number) => void): void => {
+    map.decodeChannels(batch.address.subarray(0, batch.rows), channels)
+    toBoardChannels(counter, wiring, batch, channels, onUnmapped)
+    if (bits === 'none') countPlaces(tables, batch, channels)
+    else countBadBytes(wiring, tables, batch, channels, saysRead)
+    sampleFailures(reservoirs, batch, channels)
+  }
   const counter: WordCounter = {
     counts,
     reservoirs,
@@ -41,14 +70,13 @@ export function newWordCounter(counts: Counts, map: AddressMap, bits: BitSource)
     unmapped: 0,
     highestAddress: -1,
     take: (batch, onUnmapped) => {
-      map.decodeChannels(batch.address.subarray(0, batch.rows), channels)
-      toBoardChannels(counter, wiring, batch, channels, onUnmapped)
-      if (bits === 'none') countPlaces(tables, batch, channels)
-      else countBadBytes(wiring, tables, batch, channels, saysRead)
-      sampleFailures(reservoirs, batch, channels)
+      const by = compiledFor(batch)
+      if (by === undefined) takePlain(batch, onUnmapped)
+      else takeCompiled(by, batch, onUnmapped)
       batch.rows = 0
     },
     finish: () => {
+      compiled?.settle(tables)
       sumBits(counts, wiring, tables, saysRead)
       sumLanes(counts, wiring, tables)
       sumWhere(counts, tables)

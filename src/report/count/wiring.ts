@@ -17,6 +17,8 @@ export interface Wiring {
   readonly lanesOfValue: Uint16Array
   readonly bytes: number
   readonly sets: number
+  /** Lanes of the channel that has most. */
+  readonly mostLanes: number
 }
 
 /**
@@ -51,6 +53,7 @@ export function wiringOf(counts: Counts, map: AddressMap): Wiring {
     lanesOfValue,
     bytes,
     sets: setCounts.reduce((sum, count) => sum + count, 0),
+    mostLanes: Math.max(0, ...channels.map(({ lanes }) => lanes.length)),
   }
 }
 

@@ -15,6 +15,14 @@ export interface RowBatch {
   readonly count: Float64Array
   /** Where the row's line begins in the bytes that are being read. */
   readonly start: Int32Array
+  /** Only of a batch whose rows all count as 1 error. */
+  readonly shared?: SharedMemory
+}
+
+/** The memory that a batch's columns lie in (all but count and start), and room in it for counting. */
+export interface SharedMemory {
+  readonly memory: WebAssembly.Memory
+  readonly room: Uint8Array
 }
 
 /** An empty batch. A row without a count counts as 1 error; its two halves hold words of up to 64 bits. */

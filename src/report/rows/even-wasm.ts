@@ -16,7 +16,9 @@ const DIFFERENCE_LOW_AT = ADDRESS_AT + 8 * BATCH_ROWS
 const DIFFERENCE_HIGH_AT = DIFFERENCE_LOW_AT + 4 * BATCH_ROWS
 const ACTUAL_LOW_AT = DIFFERENCE_HIGH_AT + 4 * BATCH_ROWS
 const ACTUAL_HIGH_AT = ACTUAL_LOW_AT + 4 * BATCH_ROWS
-const PAGES = Math.ceil((ACTUAL_HIGH_AT + 4 * BATCH_ROWS) / 65_536)
+const COUNTING_AT = ACTUAL_HIGH_AT + 4 * BATCH_ROWS
+const COUNTING_BYTES = 1 << 19
+const PAGES = Math.ceil((COUNTING_AT + COUNTING_BYTES) / 65_536)
 
 /** The memory that the loops of one reading share: a stretch of the report, and the batch that they fill. */
 export interface EvenMemory {
@@ -49,6 +51,7 @@ export function newEvenMemory(): EvenMemory | undefined {
       actualHigh: new Int32Array(buffer, ACTUAL_HIGH_AT, BATCH_ROWS),
       count: new Float64Array(BATCH_ROWS).fill(1),
       start: new Int32Array(BATCH_ROWS),
+      shared: { memory, room: new Uint8Array(buffer, COUNTING_AT, COUNTING_BYTES) },
     },
     bytes: undefined,
     from: 0,
@@ -121,7 +124,7 @@ function loopOf(shape: EvenShape): Code {
   const { length, fixedText, isDigit, bits, places } = shape
   const words = Object.entries(places).flatMap(([name, place]) => (place === undefined ? [] : [{ name, ...place }]))
   const local = (name: string): number => FIRST_WORD + words.findIndex((word) => word.name === name)
-  const code = new Code(words.length)
+  const code = new Code(3, { numbers: 2, vectors: 6, longs: words.length })
   const pushWord = (name: string): void => {
     if (local(name) < FIRST_WORD) code.i64(0n)
     else code.get(local(name))

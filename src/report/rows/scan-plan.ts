@@ -94,7 +94,8 @@ export function compileScan(plan: Plan, even: EvenMemory | undefined): ScanPlan 
     shape: undefined,
     loop: undefined,
     loopsCompiled: 0,
-    even,
+    // In its memory each row counts as 1 error.
+    even: slots.includes(SLOT.count) ? undefined : even,
     patience: 1,
   }
 }
