@@ -3,6 +3,10 @@ import axe from 'axe-core'
 import { page, userEvent } from 'vitest/browser'
 import { afterAll, beforeAll, beforeEach, expect, test } from 'vitest'
 import bowline from '../../boards/bowline-8.json'
+import splice from '../../boards/splice-6.json'
+import { seededRandom } from '../../src/base/index.ts'
+import { addressMapSchema, compileAddressMap, hexOf } from '../../src/board/index.ts'
+import { unwrap } from '../support/board-fixture.ts'
 import { caseSchema, startHistory } from '../../src/case/index.ts'
 import { openFromShelf } from '../../src/view/actions/open.ts'
 import {
@@ -230,4 +234,66 @@ test('axe finds nothing in the window: all tabs on paper and on chalk, and the t
   await page.viewport(820, 1180)
   expect(await violations({})).toEqual([])
   await expect.element(editor().getByRole('button', { name: /Save as version/ })).toBeInViewport()
+})
+
+test('addresses: labels by package are learnt from, wrong ones named, and the map is used', async () => {
+  await openTask('Edit')
+  await editor().getByRole('tab', { name: 'Addresses' }).click()
+  await expect.element(editor().getByText('16 channels, 33 bits.')).toBeVisible()
+  const rows = addressesByPackage(500)
+  const wrong = rows.map((line, i) => (i === 7 ? line.replace(/,.*/, line.endsWith('U11') ? ',U12' : ',U11') : line))
+  await field('Addresses').fill([...wrong, 'no address here'].join('\n'))
+  await press('Add these')
+  await expect.element(editor().getByText('500 addresses taken. Skipped lines: 501.')).toBeVisible()
+  const told = editor().getByRole('region', { name: 'What the labels tell' })
+  await expect.element(told.getByText('16 places for 8 packages, 2 each.')).toBeVisible()
+  await expect.element(told.getByText(/^8: 0x/)).toBeVisible()
+  await expect.element(told.getByText('The board’s map says the same.')).toBeVisible()
+  await press('Take it away')
+  await expect.element(told.getByText('No line contradicts the rest.')).toBeVisible()
+  await editor().getByRole('tab', { name: 'Board', exact: true }).click()
+  await press('Take the address map away')
+  await editor().getByRole('tab', { name: 'Addresses' }).click()
+  await expect.element(editor().getByText('No map yet.')).toBeVisible()
+  await press('Use this map')
+  await expect.element(editor().getByText(/499 of 499 labelled addresses lie where the map says/)).toBeVisible()
+  await expect
+    .element(editor().getByRole('button', { name: /An address tells the package, not which channel/ }))
+    .toBeVisible()
+  const { violations } = await axe.run('[aria-label="What the labels tell"]')
+  expect(violations).toEqual([])
+})
+
+/** Lines `0x…,U11` of the board's own map, evenly over its memory. */
+function addressesByPackage(count: number): string[] {
+  const map = unwrap(compileAddressMap(addressMapSchema.parse(bowline.addressMap)))
+  const random = seededRandom(5)
+  const partOf = new Map(bowline.memory.channels.map(({ id, part }) => [id, part]))
+  return Array.from({ length: count }, () => {
+    const address = Math.floor((random.next() + random.next() * 2 ** -32) * (map.endAddress - 1))
+    return `${hexOf(address)},${partOf.get(map.decode(address)?.channel ?? '')}`
+  })
+}
+
+// DQ 0 to 7 of byte 0 of a 170-ball package: boards/packages/170-ball.json.
+const BYTE_0 = ['A4', 'A2', 'B4', 'B2', 'E4', 'E2', 'F4', 'F2']
+
+test('the order of a lane’s data bits is learnt from failed bits, and used', async () => {
+  name = 'card with known balls'
+  const own = caseSchema.parse({ ...exampleCase, demo: false, board: { inline: { ...splice, name } } })
+  await app.desk.caseShelf.save({ id: name, history: startHistory(own), boardName: name, basedOnRev: 0 })
+  await openTask('Edit')
+  await editor().getByRole('tab', { name: 'Lanes' }).click()
+  await editor().getByText('Learn the order of data bits').click()
+  await field('Failed bit and the ball at fault').fill(
+    BYTE_0.slice(0, 6)
+      .map((ball, dq) => `${7 - dq},${ball}`)
+      .join('\n'),
+  )
+  await expect.element(editor().getByText('bit 7: DQ0, ball A4')).toBeVisible()
+  await expect.element(editor().getByText('2 bits not known: 0 and 1. Next: F4.')).toBeVisible()
+  await expect.element(editor().getByRole('button', { name: 'Use this order for U11.B0' })).toBeDisabled()
+  await field('Failed bit and the ball at fault').fill(BYTE_0.map((ball, dq) => `${7 - dq},${ball}`).join('\n'))
+  await press('Use this order for U11.B0')
+  await expect.element(editor().getByRole('button', { name: /^Undo: data bits of U11.B0 put in order/ })).toBeEnabled()
 })

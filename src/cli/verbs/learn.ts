@@ -8,6 +8,7 @@ import {
   type LearntMap,
   type LearntPlace,
   readObservations,
+  sayContradictions,
   sayFunctions,
   sayOpen,
   sayPlaces,
@@ -132,6 +133,7 @@ function sayLearn(map: LearntMap, rows: number): string {
     `${counted(rows, 'line')} with ${counted(labels.length, 'label')}, addresses of ${counted(map.addressBits, 'bit')}.`,
     ...sayFunctions(map),
     ...sayPlaces(map),
+    sayContradictions(map),
     ...sayOpen(map),
     ...(nextAddresses.length === 0 ? [] : ['Label these next:', ...nextAddresses.map((next) => `  ${hexOf(next)}`)]),
   ].join('\n')

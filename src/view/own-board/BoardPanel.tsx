@@ -38,7 +38,7 @@ export function BoardPanel() {
         <div className={styles.fields}>
           <Button onClick={() => edit(editor, { kind: 'forget-address-map' })}>Take the address map away</Button>
           <p className={styles.quiet}>
-            Where channels come or go, the old map is wrong: it is learnt anew from reports.
+            Where channels come or go, the old map is wrong: learn it anew under Addresses.
           </p>
         </div>
       )}

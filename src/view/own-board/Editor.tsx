@@ -1,6 +1,7 @@
 /** The editor of a board: strip, sheet, side panel with what is selected, the check, and what keeps it as a version. */
 import { CircleAlert, X } from 'lucide-react'
 import { Button } from '../controls/Button.tsx'
+import { AddressPanel } from './AddressPanel.tsx'
 import { BoardPanel } from './BoardPanel.tsx'
 import { CheckList } from './CheckList.tsx'
 import { EditorSheet } from './EditorSheet.tsx'
@@ -71,6 +72,7 @@ const tabs: Readonly<Record<EditorTab, { readonly words: string; readonly Panel:
   parts: { words: 'Parts', Panel: PartsPanel },
   rails: { words: 'Rails', Panel: RailsPanel },
   lanes: { words: 'Lanes', Panel: LanesPanel },
+  addresses: { words: 'Addresses', Panel: AddressPanel },
   board: { words: 'Board', Panel: BoardPanel },
 }
 

@@ -5,6 +5,7 @@ import { loadBoard, type Part, partKinds, regionsOf } from '../../board/index.ts
 import { Button } from '../controls/Button.tsx'
 import { NumberField, SelectField, TextField, Tick } from '../controls/fields.tsx'
 import { Opening } from '../controls/pieces.tsx'
+import { BitOrder } from './BitOrder.tsx'
 import { edit, select } from './editorStore.ts'
 import styles from './own-board.module.css'
 import { useEditedBoard, useEditor, useEditorStore } from './useEditor.ts'
@@ -48,6 +49,9 @@ export function LanesPanel() {
       />
       <LaneRows lanes={lanes} />
       <SwapRegions />
+      <Opening summary="Learn the order of data bits">
+        <BitOrder lanes={lanes.map(({ id }) => id)} />
+      </Opening>
       {cut !== undefined && (
         <Opening summary="Cut a region in two">
           <SplitRegion key={cut.ref} part={cut} />

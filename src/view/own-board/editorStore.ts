@@ -16,7 +16,7 @@ import {
 } from '../../board/index.ts'
 import { fitted, toScreen, type View, wholeBox } from './camera.ts'
 
-export const editorTabs = ['parts', 'rails', 'lanes', 'board'] as const
+export const editorTabs = ['parts', 'rails', 'lanes', 'addresses', 'board'] as const
 export type EditorTab = (typeof editorTabs)[number]
 /** `point` puts a probe point of the chosen rail where the hand presses. */
 export type EditorTool = 'select' | 'view' | 'point'
@@ -105,7 +105,12 @@ export function select(editor: EditorStore, refs: readonly string[], adds = fals
       : refs.length === 1 && selected.includes(refs[0] ?? '')
         ? selected.filter((ref) => ref !== refs[0])
         : [...new Set([...selected, ...refs])]
-    return { selected: next, pointed: undefined, refused: undefined, tab: tab === 'board' ? 'parts' : tab }
+    return {
+      selected: next,
+      pointed: undefined,
+      refused: undefined,
+      tab: tab === 'board' || tab === 'addresses' ? 'parts' : tab,
+    }
   })
 }
 

@@ -10,6 +10,7 @@ export { type LabelledText, observationsOf, readLabelledAddresses } from './labe
 export { dqBallsOf, readFailedBits } from './dq-lane.ts'
 export { type DqOrder, type FailedBit, learnDqOrder } from './dq-order.ts'
 export { learnAddressMap, type LearntLabel, type LearntMap, type LearntPlace, type NamedPlace } from './learn.ts'
-export { sayFunctions, sayOpen, sayPlaces } from './say.ts'
+export { sayContradictions, sayFunctions, sayOpen, sayPlaces } from './say.ts'
 export { type LabelKind, type Observations, readObservations } from './observations.ts'
+export { bitsOf } from './halves.ts'
 export type { LearntFunction } from './joined.ts'

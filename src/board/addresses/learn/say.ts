@@ -21,20 +21,23 @@ export function sayFunctions({ functions, modulus, shift, gathered, addressBits,
   ]
 }
 
-/** How far the map goes: places and packages, labels that lie together, what `?a` is, and lines that contradict the rest. */
+/** How far the map goes: places and packages, labels that lie together, and what `?a` is. */
 export function sayPlaces(map: LearntMap): string[] {
-  const { contradictions, meaning, notToldApart } = map
+  const { meaning, notToldApart } = map
   return [
     ...sayPackages(map),
     ...notToldApart.map((same) => sayTogether(same, map)),
     ...[...meaning].map(([label, is]) =>
       is === undefined ? `${label} is none of the known labels.` : `${label} is ${is}.`,
     ),
-    contradictions.length === 0
-      ? 'No line contradicts the rest.'
-      : `${counted(contradictions.length, 'line')} ${contradictions.length === 1 ? 'contradicts' : 'contradict'} the rest: ${someOf(contradictions.map(String), 20)}.`,
   ]
 }
+
+/** Which lines contradict the rest, in a sentence. */
+export const sayContradictions = ({ contradictions }: LearntMap): string =>
+  contradictions.length === 0
+    ? 'No line contradicts the rest.'
+    : `${counted(contradictions.length, 'line')} ${contradictions.length === 1 ? 'contradicts' : 'contradict'} the rest: ${someOf(contradictions.map(String), 20)}.`
 
 function sayTogether(labels: readonly string[], { isSettled }: LearntMap): string {
   const together = `${joined(labels)} come out at the same place`
