@@ -186,9 +186,11 @@ function textsToPassOver(recipe: Recipe, lines: readonly SampleLine[], model: Bo
   const openings = new Map<string, number>()
   let rowSeen = false
   for (const line of lines.slice(0, MAX_LINES_TRIED)) {
+    const opening = /^\s*(#+|\/\/|\*+|-{3,}|={3,}|\[?\p{L}{3,}[\p{L} ]*)/u.exec(line.text)?.[1]
+    // Only heads make the reading of a line depend on those before it.
+    if (rowSeen && opening === undefined && plan.value.heads.length === 0) continue
     const row = read(line.text)
     if (row.kind === 'row') rowSeen = true
-    const opening = /^\s*(#+|\/\/|\*+|-{3,}|={3,}|\[?\p{L}{3,}[\p{L} ]*)/u.exec(line.text)?.[1]
     if (!rowSeen || row.kind !== 'unreadable' || row.looksLikeRow || opening === undefined) continue
     openings.set(opening, (openings.get(opening) ?? 0) + 1)
   }

@@ -40,13 +40,36 @@ export function tokensOf(line: string): readonly Token[] {
 
 function cutTokens(line: string): Token[] {
   const tokens: Token[] = []
-  for (const match of line.matchAll(TOKEN)) {
-    const text = match[0]
-    const from = match.index
-    tokens.push({ kind: kindOf(match.groups ?? {}, text), text, from, to: from + text.length })
+  let at = 0
+  while (at < line.length) {
+    const plain = plainToken(line, at)
+    if (plain === undefined) {
+      TOKEN.lastIndex = at
+      const match = TOKEN.exec(line)
+      if (match === null) break
+      const text = match[0]
+      const from = match.index
+      at = from + text.length
+      tokens.push({ kind: kindOf(match.groups ?? {}, text), text, from, to: at })
+    } else {
+      tokens.push(plain)
+      at = plain.to
+    }
   }
   return tokens
 }
+
+/** `0x12ab` and commas, which most rows with addresses consist of, without the pattern: it would find the same. */
+function plainToken(line: string, from: number): Token | undefined {
+  if (line[from] === ',') return { kind: 'mark', text: ',', from, to: from + 1 }
+  if (line[from] !== '0' || line[from + 1] !== 'x') return undefined
+  let to = from + 2
+  while (isHexDigit(line.charCodeAt(to))) to++
+  const isEnded = to === line.length || line[to] === ',' || line[to] === ' ' || line[to] === '\t'
+  return to > from + 2 && isEnded ? { kind: 'hex', text: line.slice(from, to), from, to } : undefined
+}
+
+const isHexDigit = (code: number): boolean => (code >= 48 && code <= 57) || ((code | 32) >= 97 && (code | 32) <= 102)
 
 function kindOf(groups: Readonly<Record<string, string | undefined>>, text: string): TokenKind {
   if (groups['time'] !== undefined) return 'time'
