@@ -7,6 +7,7 @@ import { useResults, useTally } from '../stores/hooks.ts'
 import { packageFacts, partDetails, reachOf } from '../stores/partFacts.ts'
 import { isUntested } from '../stores/tested.ts'
 import { paragraph, percent } from '../stores/words.ts'
+import { GlueField } from '../stations/pads/GlueField.tsx'
 import { FactRow } from './FactRow.tsx'
 import { LaneRows } from './LaneRows.tsx'
 import { Picks } from './Picks.tsx'
@@ -55,6 +56,7 @@ export function PartEvidence({ model, id }: { readonly model: BoardModel; readon
       )}
       <div>
         <h3 className={styles.sub}>Package</h3>
+        <GlueField model={model} id={id} />
         <dl className={styles.facts}>
           {partDetails(part).map(({ name, value }) => (
             <FactRow key={name} name={name} value={value} />

@@ -23,6 +23,7 @@ import { shownTheme } from '../stores/screenStore.ts'
 import { shownOverlays } from '../stations/entries.ts'
 import { heatViewOf, passesOf, runViewOf } from '../stations/plan/sheetRework.ts'
 import { useShortView } from '../stations/measuring/short/shortView.ts'
+import { takeSketch } from '../stations/pads/edit.ts'
 import { Boundary } from './Boundary.tsx'
 import { AboveSheet } from '../stations/memory-run/names/AboveSheet.tsx'
 import { useNamesOnSheet } from '../stations/memory-run/names/useWaiting.ts'
@@ -88,6 +89,7 @@ function BoundSheet() {
       marks={present.marks}
       selection={selection}
       hovered={hovered}
+      padRepairs={present.padRepairs}
       tool={tool}
       short={overlays.short === true ? short : undefined}
       onProbe={(at, side) => probeAt(desk, at, side)}
@@ -99,7 +101,7 @@ function BoundSheet() {
         if (!takesPart(chosen?.kind === 'part' ? chosen.id : undefined)) desk.screen.setState({ selection: chosen })
       }}
       onHover={(lit) => desk.screen.setState({ hovered: lit })}
-      onMarkAdd={(draft) => addMark(desk, draft)}
+      onMarkAdd={(draft) => takeSketch(desk, draft) || addMark(desk, draft)}
       onMarkEdit={(mark, grip, phase) => putMark(desk, mark, grip, phase)}
       onMarkRemove={(id) => removeMark(desk, id)}
       onPointAt={(at, side) => {

@@ -13,6 +13,7 @@ import { drawIsotherms } from './draw/isotherms.ts'
 import { drawKeyboardFocus, drawLit } from './draw/lit.ts'
 import { drawBrush } from './draw/brush.ts'
 import { drawMarks } from './draw/marks.ts'
+import { drawPadRepairs } from './draw/padRepairs.ts'
 import { drawPads } from './draw/pads.ts'
 import { measureOn, viewOf } from './draw/paint.ts'
 import { drawProof } from './draw/proof.ts'
@@ -125,9 +126,11 @@ export function drawHandLayer(frame: Frame, input: HandLayerInput): void {
       ...badges.map((badge) => badgeBox(view, badge)),
     ])
   if (badges.length > 0) drawBadges(frame, model, badges)
+  if (props.padRepairs !== undefined) drawPadRepairs(frame, scene, props.padRepairs)
   drawMarks(frame, marks, selection?.kind === 'mark' ? selection.id : undefined)
   if (hand.drawn !== undefined && hand.drawn.side === frame.pane.side) drawDraft(frame, hand.drawn)
-  if (hand.brush !== undefined && hand.brush.side === frame.pane.side) drawBrush(frame, hand.brush)
+  if (hand.brush !== undefined && hand.brush.side === frame.pane.side)
+    drawBrush(frame, { at: hand.brush.at, radiusMm: props.painting?.brushMm ?? hand.brush.radiusMm })
   // A hunt for a short keeps the sheet to itself: names of marks would cover its readings.
   if (props.short !== undefined) drawShortSymbols(frame, props.short)
   else if (overlays.labels)

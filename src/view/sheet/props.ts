@@ -1,6 +1,7 @@
 /** What the sheet takes from the shell and what it tells it. Types only. */
 import type { Box, Point } from '../../base/index.ts'
 import type { BoardModel, Side } from '../../board/index.ts'
+import type { PadRepair } from '../../case/index.ts'
 import type { PartTally } from '../../report/index.ts'
 import type { AreaManner, AreaMark, Mark, ReachResult } from '../../spill/index.ts'
 import type { SuspectsResult } from '../../suspects/index.ts'
@@ -119,6 +120,8 @@ export interface SheetProps {
   readonly twoReadings?: TwoReadings | undefined
   /** Ids of lanes that what is in the hand would be given to. */
   readonly aimed?: readonly string[]
+  /** Torn pads and the ways of their wires. */
+  readonly padRepairs?: readonly PadRepair[] | undefined
   readonly marks: readonly Mark[]
   readonly selection: Selection | undefined
   /** Lit from outside, for example by a row of a list; the sheet's own hover shows without it. */

@@ -9,6 +9,7 @@ import { cautionSection, grantedSection, handBackSection, moneySection, unknownS
 import { judgedSection } from './judged.ts'
 import { measuredSection } from './measured.ts'
 import { memoryRunSection } from './memory-run.ts'
+import { padsSection } from './pads.ts'
 import { beforeAfterSection, proofSection } from './proof.ts'
 import { seenSection } from './seen.ts'
 
@@ -40,6 +41,7 @@ export function techniciansRecord(input: RecordInput): RecordDocument {
       seenSection(input),
       judgedSection(input),
       doneSection(input),
+      padsSection(input),
       moneySection(input),
       cautionSection(input),
       grantedSection(input),

@@ -1,0 +1,77 @@
+/** Of the technician's record: glue, torn pads, lost balls, cut tracks and vias, each with what it carries and its repair. */
+import { joined, numberWords } from '../../../base/index.ts'
+import type { PadRepair } from '../../pad-repairs.ts'
+import { padMeaning, padRepairRemarks, pathLengthMm } from '../../pad-repairs/meaning.ts'
+import { list, paragraph, section, table } from '../blocks.ts'
+import type { RecordBlock, RecordSection } from '../document.ts'
+import type { RecordInput } from '../input.ts'
+
+/** Every pad and track that was noted; torn pads whose ball nobody noted are named. */
+export function padsSection(input: RecordInput): RecordSection {
+  const { padRepairs = [] } = input.caseFile
+  const rows = padRepairs.map((repair) => rowOf(input, repair))
+  const open = padRepairs.flatMap((repair) =>
+    padRepairRemarks(input.model, repair).map((remark) => `${nameOf(repair)}: ${remark}`),
+  )
+  return section(
+    'Pads and tracks',
+    ...(rows.length === 0
+      ? [paragraph('No torn pad and no cut track was noted by its ball.')]
+      : [table('Hurt and mended', ['Where', 'Hurt', 'Carries', 'Done', 'Way', 'Via', 'End to end', 'Note'], rows)]),
+    ...list(open),
+    ...unnamedBlocks(input),
+    ...glueBlocks(input),
+  )
+}
+
+const nameOf = ({ ref, pad }: PadRepair): string => [ref, pad].filter(Boolean).join(' ')
+
+const remedies: Readonly<Record<PadRepair['remedy'], string>> = {
+  'not yet': 'not yet',
+  none: 'left as it is',
+  jumper: 'jumper wire',
+  track: 'track mended',
+  'new pad': 'new pad',
+}
+
+function rowOf({ model }: RecordInput, repair: PadRepair): string[] {
+  const { ref, pad, hurt, remedy, path, side, via, ohm, note } = repair
+  const meaning = pad === '' ? undefined : padMeaning(model, ref, pad)
+  const points = path.map(({ x, y }) => `${numberWords(x)}, ${numberWords(y)}`).join('; ')
+  return [
+    nameOf(repair),
+    hurt,
+    meaning === undefined
+      ? 'not told'
+      : meaning.name === meaning.carries
+        ? meaning.name
+        : `${meaning.carries}, ${meaning.name}`,
+    remedies[remedy],
+    path.length < 2
+      ? 'not drawn'
+      : `${numberWords(Number(pathLengthMm(path).toFixed(1)))} mm, ${side} side: ${points} mm`,
+    via,
+    ohm === undefined ? 'not measured' : `${numberWords(ohm)} Ω`,
+    note,
+  ]
+}
+
+function unnamedBlocks({ caseFile: { passes, padRepairs = [] } }: RecordInput): RecordBlock[] {
+  const torn = passes.flatMap(({ found }) => found.flatMap(({ ref, what }) => (what.includes('torn-pad') ? [ref] : [])))
+  const unnamed = [...new Set(torn)].filter((ref) => !padRepairs.some((each) => each.ref === ref))
+  return unnamed.length === 0
+    ? []
+    : [paragraph(`A torn pad was found at ${joined(unnamed)}; which ball was not noted.`)]
+}
+
+const bondings = { corner: 'glued at its corners', edge: 'bonded all around', underfill: 'underfilled' } as const
+
+/** Of the parts that came off or were to. */
+function glueBlocks({ model, caseFile: { passes } }: RecordInput): RecordBlock[] {
+  const refs = [...new Set(passes.flatMap((pass) => pass.refs))]
+  const glued = refs.flatMap((ref) => {
+    const bonding = model.partByRef.get(ref)?.description.bonding ?? 'none'
+    return bonding === 'none' ? [] : [`${ref} was ${bondings[bonding]}`]
+  })
+  return glued.length === 0 ? [] : [paragraph(`${joined(glued)}.`)]
+}

@@ -1,0 +1,51 @@
+/** Glue of what is to come off, and pads, balls, tracks and vias that were hurt: each with its repair. */
+import { Opening } from '../../controls/pieces.tsx'
+import panel from '../../controls/panel.module.css'
+import { useBoard, usePresent, useResults } from '../../stores/hooks.ts'
+import { bondingWords, GlueField } from './GlueField.tsx'
+import { NewPadRepair } from './NewPadRepair.tsx'
+import { PadRepairRow } from './PadRepairRow.tsx'
+import own from './pads.module.css'
+
+const NONE: readonly string[] = []
+
+export function PadsAndTracks() {
+  const model = useBoard()?.model
+  const present = usePresent()
+  const lift = useResults((results) => results.assessment?.suspects.lift) ?? NONE
+  if (model === undefined || present === undefined) return undefined
+  const lifted = present.passes.flatMap(({ action, refs }) => (action === 'lift' ? refs : []))
+  const refs = [...new Set([...lifted, ...lift])].filter((ref) => model.partByRef.has(ref))
+  const repairs = present.padRepairs ?? []
+  const torn = present.passes.flatMap(({ found }) =>
+    found.flatMap(({ ref, what }) => (what.includes('torn-pad') ? [ref] : [])),
+  )
+  const unnamed = [...new Set(torn)].filter((ref) => !repairs.some((each) => each.ref === ref))
+  const glued = refs.flatMap((ref) => {
+    const bonding = model.partByRef.get(ref)?.description.bonding ?? 'none'
+    return bonding === 'none' ? [] : [`${ref} ${bondingWords(bonding)}`]
+  })
+  return (
+    <section className={panel.section} aria-label="Pads and tracks">
+      <h3 className={panel.sub}>Pads and tracks</h3>
+      {refs.length > 0 && (
+        <Opening summary={`Glue: ${glued.length === 0 ? 'none noted' : glued.join(', ')}`}>
+          <div className={own.more}>
+            {refs.map((ref) => (
+              <GlueField key={ref} model={model} id={ref} />
+            ))}
+          </div>
+        </Opening>
+      )}
+      {unnamed.length > 0 && <p>Torn pad at {unnamed.join(', ')}: note which ball.</p>}
+      {repairs.length > 0 && (
+        <ul className={own.repairs} aria-label="Torn pads and tracks">
+          {repairs.map((repair) => (
+            <PadRepairRow key={repair.id} model={model} repair={repair} />
+          ))}
+        </ul>
+      )}
+      <NewPadRepair model={model} lifted={refs} />
+    </section>
+  )
+}
