@@ -222,3 +222,51 @@ describe('the check under the hand', () => {
     expect(boardFaults(board)).toEqual(faultsIn(loadBoard(board)))
   })
 })
+
+describe('regions drawn by hand', () => {
+  const box = (a: [number, number], b: [number, number]): [{ x: number; y: number }, { x: number; y: number }] => [
+    { x: a[0], y: a[1] },
+    { x: b[0], y: b[1] },
+  ]
+  const [channel] = small.memory.channels
+  const [lane] = channel?.lanes ?? []
+  const memory = channel?.part ?? ''
+  const id = `${memory}.${lane?.name}`
+  const at = part(small, memory)?.at ?? { x: 0, y: 0 }
+  const drawn = after({
+    kind: 'draw-region',
+    ref: memory,
+    region: 'own',
+    corners: box([at.x - 1, at.y - 2], [at.x + 3, at.y + 1]),
+    lanes: [id],
+  })
+
+  test('it lies where the box was, and the lane ends in it', () => {
+    const region = sound(drawn).regionById.get(`${memory}/own`)
+    expect(region).toMatchObject({ from: 'drawn', lanes: [id] })
+    expect(region?.areaMm2).toBeCloseTo(12, 6)
+    expect(region?.centre.x).toBeCloseTo(at.x + 1, 6)
+    expect(region?.centre.y).toBeCloseTo(at.y - 0.5, 6)
+  })
+
+  test('it goes with its part, turned and turned over', () => {
+    const moved = after({ kind: 'change-side', refs: [memory], to: 'bottom' }, drawn)
+    expect(sound(moved).regionById.get(`${memory}/own`)?.areaMm2).toBeCloseTo(12, 3)
+    const turned = after({ kind: 'rotate', refs: [memory], byDeg: 90, about: 'each' }, drawn)
+    const centre = sound(turned).regionById.get(`${memory}/own`)?.centre
+    expect(centre?.x).toBeCloseTo(at.x + 0.5, 3)
+    expect(centre?.y).toBeCloseTo(at.y + 1, 3)
+  })
+
+  test('taken away, the lane ends where it did before', () => {
+    const left = after({ kind: 'forget-region', ref: memory, region: 'own' }, drawn)
+    expect(sound(left).laneById.get(id)?.memoryRegion).toBe(sound(small).laneById.get(id)?.memoryRegion)
+  })
+
+  test('a box without width, a lane of another part and a region that nobody drew are refused', () => {
+    const wish = { kind: 'draw-region', ref: memory, region: 'own' } as const
+    expect(why({ ...wish, corners: box([1, 1], [1.1, 9]), lanes: [] })[0]).toContain('a box without width')
+    expect(why({ ...wish, corners: box([1, 1], [2, 9]), lanes: ['U9.A0'] })[0]).toContain(`does not end on ${memory}`)
+    expect(why({ kind: 'forget-region', ref: memory, region: 'own' })[0]).toContain('no drawn region')
+  })
+})

@@ -4,6 +4,7 @@ import type { BoardDescription } from '../schema.ts'
 import { forgetLabels, labelAddresses, orderBits, useAddressMap } from './addresses.ts'
 import { type BoardEdit, boardEditSchema } from './edits.ts'
 import { splitRegion, swapLanes, swapRegions } from './lanes.ts'
+import { drawRegion, forgetRegion } from './regions.ts'
 import { align, distribute } from './lining.ts'
 import { addPart, array, changePart, remove, rename, withFields } from './parts.ts'
 import { changeSide, move, place, rotate } from './placing.ts'
@@ -61,6 +62,10 @@ function applied(board: BoardDescription, edit: BoardEdit): Result<BoardDescript
       return swapRegions(board, edit)
     case 'split-region':
       return splitRegion(board, edit)
+    case 'draw-region':
+      return drawRegion(board, edit)
+    case 'forget-region':
+      return forgetRegion(board, edit)
     case 'rename-board':
       return good(edit.to === board.name ? board : { ...board, name: edit.to })
     case 'use-address-map':

@@ -76,6 +76,18 @@ const ofLanes = [
     newName: name,
     lanes: z.array(name).max(64).describe('ids of the lanes that go to the new region'),
   }),
+  z.strictObject({
+    kind: z.literal('draw-region'),
+    ref: name,
+    region: name.describe('one that has this name is drawn anew'),
+    corners: z.tuple([pointSchema, pointSchema]).describe('opposite corners of a box on the board'),
+    lanes: z.array(name).max(1024).describe('ids of lanes that end in it from now on'),
+  }),
+  z.strictObject({
+    kind: z.literal('forget-region'),
+    ref: name,
+    region: name.describe('a drawn one: the package’s or the derived one counts again'),
+  }),
 ] as const
 
 const ofRails = [

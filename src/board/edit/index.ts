@@ -5,7 +5,7 @@
 export { applyEdit } from './apply.ts'
 export { type Alignment, alignments, type BoardEdit } from './edits.ts'
 export { type FaultPlace, placeOfFault } from './fault-places.ts'
-export { regionsOf } from './lanes.ts'
+export { laneIdsOn, regionsOf } from './lanes.ts'
 export { partBox, partCorners } from './look-up.ts'
 export { type Overlap, overlapsOf } from './overlaps.ts'
 export { freeRefs } from './parts.ts'

@@ -28,7 +28,7 @@ interface FoundLane {
   readonly index: number
 }
 
-function laneWithId(board: BoardDescription, id: string): FoundLane | undefined {
+export function laneWithId(board: BoardDescription, id: string): FoundLane | undefined {
   for (const [channel, described] of board.memory.channels.entries())
     for (const [index, lane] of described.lanes.entries()) {
       const part = lanePart(described, lane)
@@ -36,6 +36,15 @@ function laneWithId(board: BoardDescription, id: string): FoundLane | undefined 
     }
   return undefined
 }
+
+/** Ids of the lanes that end on a part: those of its own, or of a core all. */
+export const laneIdsOn = (board: BoardDescription, { ref, kind }: Part): string[] =>
+  board.memory.channels.flatMap((channel) =>
+    channel.lanes.flatMap((lane) => {
+      const part = lanePart(channel, lane)
+      return kind === 'core' || part === ref ? [laneIdOf(part, lane)] : []
+    }),
+  )
 
 const noLane = (id: string): Fault => ({ path: id, found: 'no lane of that id', expected: 'a lane of the board' })
 
@@ -99,7 +108,10 @@ function withRegionOf(lane: LaneDescription, other: LaneDescription): LaneDescri
   })
 }
 
-const withLanes = (board: BoardDescription, change: (lane: LaneDescription) => LaneDescription): BoardDescription => ({
+export const withLanes = (
+  board: BoardDescription,
+  change: (lane: LaneDescription) => LaneDescription,
+): BoardDescription => ({
   ...board,
   memory: {
     channels: board.memory.channels.map((channel) => ({ ...channel, lanes: channel.lanes.map(change) })),

@@ -47,6 +47,10 @@ export function sayEdit(edit: BoardEdit): string {
       return `${edit.lanes.join(' and ')} swapped on their package`
     case 'split-region':
       return `${edit.ref}/${edit.region} cut in two`
+    case 'draw-region':
+      return `region ${edit.ref}/${edit.region} drawn`
+    case 'forget-region':
+      return `drawn region ${edit.ref}/${edit.region} taken away`
     case 'rename-board':
       return `the board renamed ${edit.to}`
     case 'use-address-map':

@@ -6,6 +6,7 @@ import { Button } from '../controls/Button.tsx'
 import { NumberField, SelectField, TextField, Tick } from '../controls/fields.tsx'
 import { Opening } from '../controls/pieces.tsx'
 import { BitOrder } from './BitOrder.tsx'
+import { DrawRegion } from './DrawRegion.tsx'
 import { edit, select } from './editorStore.ts'
 import styles from './own-board.module.css'
 import { useEditedBoard, useEditor, useEditorStore } from './useEditor.ts'
@@ -52,6 +53,11 @@ export function LanesPanel() {
       <Opening summary="Learn the order of data bits">
         <BitOrder lanes={lanes.map(({ id }) => id)} />
       </Opening>
+      {cut !== undefined && (
+        <Opening summary="Draw a region">
+          <DrawRegion key={cut.ref} part={cut} />
+        </Opening>
+      )}
       {cut !== undefined && (
         <Opening summary="Cut a region in two">
           <SplitRegion key={cut.ref} part={cut} />

@@ -18,8 +18,15 @@ import { fitted, toScreen, type View, wholeBox } from './camera.ts'
 
 export const editorTabs = ['parts', 'rails', 'lanes', 'addresses', 'board'] as const
 export type EditorTab = (typeof editorTabs)[number]
-/** `point` puts a probe point of the chosen rail where the hand presses. */
-export type EditorTool = 'select' | 'view' | 'point'
+/** `point` puts a probe point of the chosen rail where the hand presses; `region` draws the box of the wished region. */
+export type EditorTool = 'select' | 'view' | 'point' | 'region'
+
+/** A region that the hand is about to draw, and the lanes that will end in it. */
+export interface RegionWish {
+  readonly ref: string
+  readonly region: string
+  readonly lanes: readonly string[]
+}
 
 export interface HeldParts {
   readonly refs: readonly string[]
@@ -34,6 +41,7 @@ export interface EditorState {
   readonly rail: string | undefined
   readonly tab: EditorTab
   readonly tool: EditorTool
+  readonly regionWish: RegionWish | undefined
   readonly view: View
   readonly gridMm: number
   readonly held: HeldParts | undefined
@@ -55,6 +63,7 @@ export function createEditor(board: BoardDescription): EditorStore {
     rail: undefined,
     tab: 'parts',
     tool: 'select',
+    regionWish: undefined,
     view: fitted(view, wholeBox(board)),
     gridMm: 0.5,
     held: undefined,

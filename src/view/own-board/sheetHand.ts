@@ -3,7 +3,7 @@ import type { PointerEvent as ReactPointerEvent, WheelEvent } from 'react'
 import { boxOf, distance, type Point, polygonContains, signedArea } from '../../base/index.ts'
 import { type BoardDescription, createSnapper, type Part, partBox, partCorners, type Side } from '../../board/index.ts'
 import { panned, toBoard, wayOnBoard, zoomed } from './camera.ts'
-import { edit, type EditorStore, select } from './editorStore.ts'
+import { edit, type EditorStore, type RegionWish, select } from './editorStore.ts'
 
 /** A hand that trembles less than this is pressing, not dragging. */
 const STILL_PX = 4
@@ -16,6 +16,7 @@ type Doing =
   | { readonly kind: 'press'; readonly ref: string | undefined; readonly adds: boolean }
   | { readonly kind: 'drag'; readonly snap: ReturnType<typeof createSnapper>; readonly refs: readonly string[] }
   | { readonly kind: 'band'; readonly from: Point; readonly adds: boolean }
+  | { readonly kind: 'draw'; readonly from: Point; readonly wish: RegionWish }
   | { readonly kind: 'pan' }
   | { readonly kind: 'pinch' }
 
@@ -69,7 +70,7 @@ function down(hand: Hand, event: SheetPointer): void {
     return
   }
   hand.start = at
-  const { tool, view, session, rail } = hand.editor.getState()
+  const { tool, view, session, rail, regionWish } = hand.editor.getState()
   if (tool === 'view' || event.button === 1) {
     hand.doing = { kind: 'pan' }
     return
@@ -77,6 +78,10 @@ function down(hand: Hand, event: SheetPointer): void {
   if (event.button !== 0) return
   if (tool === 'point' && rail !== undefined) {
     edit(hand.editor, { kind: 'add-point', rail, point: { side: view.side, at: toBoard(view, at) } })
+    return
+  }
+  if (tool === 'region' && regionWish !== undefined) {
+    hand.doing = { kind: 'draw', from: toBoard(view, at), wish: regionWish }
     return
   }
   const slack = event.pointerType === 'touch' ? FINGER_PX / view.pxPerMm : 0
@@ -95,7 +100,8 @@ function move(hand: Hand, event: SheetPointer): void {
   const { doing } = hand
   const { view } = editor.getState()
   if (doing.kind === 'pan') editor.setState({ view: panned(view, { x: at.x - last.x, y: at.y - last.y }) })
-  else if (doing.kind === 'band') editor.setState({ band: boxOf([doing.from, toBoard(view, at)]) })
+  else if (doing.kind === 'band' || doing.kind === 'draw')
+    editor.setState({ band: boxOf([doing.from, toBoard(view, at)]) })
   else if (doing.kind === 'drag') dragTo(editor, doing, { x: at.x - start.x, y: at.y - start.y }, event.altKey)
 }
 
@@ -120,6 +126,14 @@ function up(hand: Hand, event: SheetPointer): void {
   if (doing?.kind === 'press') select(editor, doing.ref === undefined ? [] : [doing.ref], doing.adds)
   if (doing?.kind === 'drag' && held !== undefined)
     edit(editor, { kind: 'move', refs: [...held.refs], byMm: held.byMm })
+  if (doing?.kind === 'draw' && band !== undefined) {
+    const corners: [Point, Point] = [
+      { x: band.minX, y: band.minY },
+      { x: band.maxX, y: band.maxY },
+    ]
+    const isDrawn = edit(editor, { kind: 'draw-region', ...doing.wish, lanes: [...doing.wish.lanes], corners })
+    if (isDrawn) editor.setState({ tool: 'select', regionWish: undefined })
+  }
   if (doing?.kind === 'band' && band !== undefined) select(editor, partsIn(session.board, view.side, band), doing.adds)
 }
 
