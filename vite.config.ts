@@ -130,6 +130,8 @@ export default defineConfig({
       '@base-ui/react/dialog',
       'pdfmake/build/pdfmake',
       'pdfmake/build/vfs_fonts',
+      'qr',
+      'qr/decode.js',
       '@base-ui/react/menu',
       '@base-ui/react/popover',
       'vitest-browser-react',

@@ -18,6 +18,8 @@ export const headers = {
   'content-security-policy': `${policy}; frame-ancestors 'none'`,
   'x-content-type-options': 'nosniff',
   'referrer-policy': 'no-referrer',
+  // a camera for photos and slips, a meter on a serial port: this page may ask for them, nothing inside of it may
+  'permissions-policy': 'camera=(self), serial=(self), microphone=(), geolocation=(), payment=(), usb=()',
   'cross-origin-opener-policy': 'same-origin',
   'cross-origin-resource-policy': 'same-origin',
 }

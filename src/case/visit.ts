@@ -22,7 +22,7 @@ const entered: readonly (readonly [Station, (c: Case) => boolean])[] = [
   ['plan', (c) => c.passes.length + c.floorLife.length + c.shields.length > 0],
   ['suspects', (c) => c.checks.length > 0],
   ['spill', (c) => c.marks.some(isSpill)],
-  ['inspection', (c) => c.photos.length > 0 || c.marks.some((mark) => !isSpill(mark))],
+  ['inspection', (c) => c.photos.some(({ atIntake }) => atIntake !== true) || c.marks.some((mark) => !isSpill(mark))],
   ['memory-run', (c) => c.reports.length > 0],
   [
     'powered-measuring',

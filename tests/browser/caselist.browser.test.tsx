@@ -236,6 +236,7 @@ test('number keys go to the stations and their heading takes the focus; arrows w
   expect(focused()).toMatch(/^Hand-back/)
   await userEvent.keyboard('{Home}{Enter}')
   await waitUntil(() => focused() === 'Arrival')
+  await page.getByText('Card and seals').click()
   await page.getByLabelText('Card number').fill('042')
   expect(app.desk.screen.getState().station).toBe('arrival')
 })

@@ -31,7 +31,7 @@ const INSIDE: Record<string, readonly string[]> = {
   // biome-ignore format: one line a layer
   view: [
     'look', 'meter', 'sheet', 'shelf', 'version',
-    'stores', 'actions', 'controls',
+    'stores', 'actions', 'controls', 'camera',
     'caselist', 'shop-record', 'trace', 'own-board', 'start', 'stations',
     'panels', 'practice', 'pages', 'header',
   ],

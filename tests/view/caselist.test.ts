@@ -5,6 +5,8 @@ import { expect, test } from 'vitest'
 import { agoWords, daysBetween, stayWords } from '../../src/view/caselist/age.ts'
 import { type CaseChoice, chooseCases, everyCase } from '../../src/view/caselist/choose.ts'
 import { dayOf } from '../../src/view/actions/clock.ts'
+import { dueOf, dueWords } from '../../src/view/caselist/due.ts'
+import { codeFor, codeWords } from '../../src/case/index.ts'
 import type { ShelfEntry } from '../../src/view/shelf/caseShelf.ts'
 
 const entry = (id: string, change: Partial<ShelfEntry> = {}): ShelfEntry => ({
@@ -25,7 +27,7 @@ const entry = (id: string, change: Partial<ShelfEntry> = {}): ShelfEntry => ({
   ...change,
 })
 const shown = (entries: readonly ShelfEntry[], choice: Partial<CaseChoice>): string[] =>
-  chooseCases(entries, { ...everyCase, ...choice }).map(({ id }) => id)
+  chooseCases(entries, { ...everyCase, ...choice }, '2026-03-10').map(({ id }) => id)
 
 const cases = [
   entry('a', { words: 'wept fitting 0417 mira coolant bowline-8', changedAt: 3, arrivedOn: '2026-03-02' }),
@@ -90,4 +92,40 @@ test('the last change is told finely on its day and by calendar days after it', 
   expect(words(3 * 3_600_000)).toBe('3 h ago')
   expect(words(10 * 3_600_000)).toBe('yesterday')
   expect(words(50 * 3_600_000)).toBe('2 days ago')
+})
+
+const promised = [
+  entry('late', { dueOn: '2026-03-08', changedAt: 1 }),
+  entry('today', { dueOn: '2026-03-10', changedAt: 2 }),
+  entry('soon', { dueOn: '2026-03-13', changedAt: 3 }),
+  entry('later', { dueOn: '2026-03-14', changedAt: 4 }),
+  entry('given back', { dueOn: '2026-03-01', visit: 'handed back', changedAt: 5 }),
+  entry('unpromised', { changedAt: 6 }),
+]
+
+test('sorted by due day, what is overdue comes first and what nobody waits for last', () => {
+  expect(shown(promised, { order: 'due' })).toEqual(['late', 'today', 'soon', 'later', 'unpromised', 'given back'])
+})
+
+test('overdue and due soon are told by the day, and a card that was handed back is neither', () => {
+  expect(shown(promised, { visit: 'overdue' })).toEqual(['late'])
+  expect(shown(promised, { visit: 'due soon', order: 'due' })).toEqual(['late', 'today', 'soon'])
+})
+
+test.each([
+  ['2026-03-08', 'overdue 2 days'],
+  ['2026-03-09', 'overdue 1 day'],
+  ['2026-03-10', 'today'],
+  ['2026-03-11', 'tomorrow'],
+  ['2026-04-01', 'in 22 days'],
+])('on 10 March a card that is due on %s is %s', (dueOn, words) => {
+  const due = dueOf(entry('a', { dueOn }), '2026-03-10')
+  expect(due && dueWords(due)).toBe(words)
+})
+
+test('a code finds its case with and without its hyphen, in small letters and with spaces', () => {
+  const code = codeFor('a')
+  const withCode = [entry('a', { code, words: `x ${code.toLowerCase()}` }), entry('b', { words: 'x' })]
+  for (const typed of [code, codeWords(code), codeWords(code).toLowerCase(), code.split('').join(' ')])
+    expect(shown(withCode, { typed })).toEqual(['a'])
 })

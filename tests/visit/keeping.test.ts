@@ -4,6 +4,7 @@ import { afterAll, beforeAll, beforeEach, expect, test } from 'vitest'
 import { browserOfFile } from '../support/browser-of-file.ts'
 import { type BuiltApp, serveBuiltApp } from '../support/built-app.ts'
 import { PATIENT_MS, TEST_MS } from '../support/patience.ts'
+import { opening } from './steps.ts'
 
 let app: BuiltApp
 const browser = browserOfFile()
@@ -28,7 +29,7 @@ async function open(): Promise<Page> {
 }
 
 const title = (page: Page) => page.getByRole('heading', { level: 1 })
-const owner = (page: Page) => page.getByLabel('Owner', { exact: true })
+const account = (page: Page) => page.getByLabel('The owner’s account')
 const notice = (page: Page) => page.getByLabel('Keeping the case')
 const word = (page: Page, text: string) => page.getByRole('banner').getByText(text, { exact: true })
 
@@ -85,7 +86,7 @@ test(
     const other = await another()
     await other.evaluate(HOLD_SHELF)
     await page.bringToFront()
-    await owner(page).fill('typed while it was held')
+    await account(page).fill('typed while it was held')
     await notice(page).getByText('another tab may be holding it').waitFor()
     await word(page, 'Not saved').waitFor()
 
@@ -102,7 +103,7 @@ test(
     await page.getByRole('button', { name: 'Close', exact: true }).click()
     await start.getByRole('button', { name: 'Close without a new case' }).click()
 
-    expect(await owner(page).inputValue()).toBe('typed while it was held')
+    expect(await account(page).inputValue()).toBe('typed while it was held')
     expect(await asksBeforeClosing(page)).toBe(true)
     await other.close()
     await word(page, 'Saved').waitFor()
@@ -114,7 +115,7 @@ test(
     const again = await open()
     await title(again).getByText('first-board').first().waitFor()
     await again.keyboard.press('1')
-    await expect.poll(() => owner(again).inputValue(), { timeout: PATIENT_MS }).toBe('typed while it was held')
+    await expect.poll(() => account(again).inputValue(), { timeout: PATIENT_MS }).toBe('typed while it was held')
   },
   2 * TEST_MS,
 )
@@ -125,6 +126,7 @@ test(
     const page = await open()
     await beginOwnCase(page, 'kept-board')
     await page.keyboard.press('1')
+    await opening(page, 'Card and seals').click()
     await page.getByLabel('Card number').fill('0933')
     await word(page, 'Saved').waitFor()
     await expect

@@ -75,12 +75,12 @@ test(
     await aNewerVersionComes(page)
     expect(await hasMark(page)).toBe(true)
     await page.keyboard.press('1')
-    await page.getByLabel('Owner', { exact: true }).fill('typed before the new version')
+    await page.getByLabel('The owner’s account').fill('typed before the new version')
     await note(page).getByRole('button', { name: 'Start it' }).click()
     await expect.poll(() => hasMark(page).catch(() => true), { timeout: PATIENT_MS }).toBe(false)
     await page.getByRole('list', { name: 'Parts to lift' }).waitFor()
     await page.keyboard.press('1')
-    await expect.poll(() => page.getByLabel('Owner', { exact: true }).inputValue()).toBe('typed before the new version')
+    await expect.poll(() => page.getByLabel('The owner’s account').inputValue()).toBe('typed before the new version')
     expect(await page.getByText('A new version is ready.').count()).toBe(0)
   },
   TEST_MS,

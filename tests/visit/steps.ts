@@ -33,6 +33,9 @@ export const why = (page: Page): Locator => page.getByRole('complementary', { na
 export const told = (page: Page, station: string): Locator =>
   page.getByRole('navigation', { name: 'Stations' }).getByRole('button', { name: new RegExp(`^${station}`) })
 
+/** The line behind which fields of a station stand. */
+export const opening = (page: Page, name: string): Locator => why(page).locator('summary').filter({ hasText: name })
+
 async function choosesFile({ page, hand }: Visit, button: Locator, file: VisitFile): Promise<void> {
   const chooser = page.waitForEvent('filechooser')
   await hand.press(button)
@@ -54,10 +57,8 @@ export async function beginCase({ page, hand }: Visit): Promise<void> {
 
 async function arrival({ page, hand }: Visit): Promise<void> {
   const panel = why(page)
-  await hand.type(panel.getByRole('textbox', { name: 'Card number' }), '0420')
-  await hand.type(panel.getByRole('textbox', { name: 'Owner', exact: true }), 'Mira')
-  await hand.type(panel.getByRole('textbox', { name: 'What it does and does not do' }), 'no picture, fan runs')
   await hand.choose(panel.getByRole('radio', { name: 'Spill or leak' }))
+  await hand.type(panel.getByRole('textbox', { name: 'What it does and does not do' }), 'no picture, fan runs')
   await hand.type(panel.getByRole('textbox', { name: 'The owner’s account' }), 'a hose wept')
   await hand.select(
     panel.getByRole('combobox', { name: 'How the card hung then' }),
@@ -66,6 +67,10 @@ async function arrival({ page, hand }: Visit): Promise<void> {
   await hand.choose(
     panel.getByRole('group', { name: 'Powered since?' }).getByRole('radio', { name: 'No', exact: true }),
   )
+  await hand.press(opening(page, 'Card and seals'))
+  await hand.type(panel.getByRole('textbox', { name: 'Card number' }), '0420')
+  await hand.press(opening(page, 'Owner and contact'))
+  await hand.type(panel.getByRole('textbox', { name: 'Owner', exact: true }), 'Mira')
   await told(page, 'Arrival').getByText('filled in').waitFor({ state: 'attached' })
 }
 

@@ -8,7 +8,12 @@ import { openDemo, openFromShelf } from './open.ts'
 
 export const showCases = (desk: Desk): void => desk.screen.setState({ casesOpen: true })
 
-export const hideCases = (desk: Desk): void => desk.screen.setState({ casesOpen: false })
+export const hideCases = (desk: Desk): void => desk.screen.setState({ casesOpen: false, scanOpen: false })
+
+/** The code of a slip is looked for with a camera, in the list of all cases. */
+export const showScanner = (desk: Desk): void => desk.screen.setState({ casesOpen: true, scanOpen: true })
+
+export const hideScanner = (desk: Desk): void => desk.screen.setState({ scanOpen: false })
 
 export async function openListed(desk: Desk, { id }: ShelfEntry): Promise<void> {
   hideCases(desk)

@@ -17,10 +17,21 @@ const MOST_ASPECT = 8
 const HEAD_BYTES = 4_000_000
 const MOST_PHOTOS = 500
 
-/** @param at where on the page to say what is wrong with it */
+/** A photo that was dropped or chosen: the inspection shows what can be done with it. */
 export async function takePhoto(desk: Desk, file: File, at: Point): Promise<void> {
-  const refuse = (fault: Omit<Fault, 'path'>): void =>
+  if (await keepPhoto(desk, file, at)) desk.screen.setState({ station: 'inspection' })
+}
+
+/**
+ * @param at where on the page to say what is wrong with it
+ * @param atIntake taken when the card was handed in
+ * @returns whether it is in the case now
+ */
+export async function keepPhoto(desk: Desk, file: File, at: Point, atIntake = false): Promise<boolean> {
+  const refuse = (fault: Omit<Fault, 'path'>): false => {
     sayFaults(desk, at, `${file.name} was not taken`, [{ path: file.name, ...fault }])
+    return false
+  }
   const { id: caseId, board, history } = desk.cases.getState()
   if (board === undefined || history === undefined)
     return refuse({ found: 'no board on the sheet', expected: 'an open case', todo: 'Open one, then drop the photo.' })
@@ -35,7 +46,8 @@ export async function takePhoto(desk: Desk, file: File, at: Point): Promise<void
   const kept = await desk.files.put(id, file)
   if (!kept.ok) {
     if (caseId !== undefined) owe(desk, caseId, kept.faults[0])
-    return sayFaults(desk, at, `${file.name} could not be kept`, kept.faults)
+    sayFaults(desk, at, `${file.name} could not be kept`, kept.faults)
+    return false
   }
   const { side } = board.camera.getState()
   const photo: Photo = {
@@ -47,9 +59,9 @@ export async function takePhoto(desk: Desk, file: File, at: Point): Promise<void
     side: side === 'bottom' ? 'bottom' : 'top',
     shownPct: 60,
     phase: history.present.passes.length > 0 ? 'after' : 'before',
+    ...(atIntake ? { atIntake } : {}),
   }
-  if (!editCaseOf(desk, caseId, (c) => ({ ...c, photos: [...c.photos, photo] }))) return refuse(caseLeft)
-  desk.screen.setState({ station: 'inspection' })
+  return editCaseOf(desk, caseId, (c) => ({ ...c, photos: [...c.photos, photo] })) || refuse(caseLeft)
 }
 
 const unreadable = {

@@ -1,9 +1,11 @@
 /** The list of all cases on the shelf, as a dialog that fills the window: find one, open it, put it away, begin another. */
-import { counted } from '../../base/index.ts'
 import { Dialog } from '@base-ui/react/dialog'
 import { useDeferredValue, useMemo, useRef, useState } from 'react'
-import { hideCases } from '../actions/caseList.ts'
+import { counted } from '../../base/index.ts'
+import { codeWords, readCode } from '../../case/index.ts'
+import { hideCases, hideScanner, openListed } from '../actions/caseList.ts'
 import { dayOf } from '../actions/clock.ts'
+import { CodeScanner } from '../camera/index.ts'
 import dialog from '../controls/dialog.module.css'
 import { DialogHead } from '../controls/DialogHead.tsx'
 import { FaultRow } from '../controls/FileMessages.tsx'
@@ -39,7 +41,19 @@ function Content({ search }: { readonly search: React.RefObject<HTMLInputElement
   const { entries, faults, readAt } = useEntries()
   const [choice, setChoice] = useState(everyCase)
   const deferred = useDeferredValue(choice)
-  const shown = useMemo(() => chooseCases(entries ?? [], deferred), [entries, deferred])
+  const today = dayOf(new Date(readAt))
+  const shown = useMemo(() => chooseCases(entries ?? [], deferred, today), [entries, deferred, today])
+  const desk = useDesk()
+  const scanning = useScreen((screen) => screen.scanOpen)
+  const openOnly = (of: readonly ShelfEntry[]): void => {
+    const [only, ...others] = of.filter(({ newer }) => !newer)
+    if (only !== undefined && others.length === 0) void openListed(desk, only)
+  }
+  const takeCode = (code: string): void => {
+    hideScanner(desk)
+    setChoice({ ...everyCase, where: 'all', typed: codeWords(code) })
+    openOnly((entries ?? []).filter((entry) => entry.code === code))
+  }
   return (
     <>
       <DialogHead title="Cases" closeLabel="Close the list of cases">
@@ -47,7 +61,12 @@ function Content({ search }: { readonly search: React.RefObject<HTMLInputElement
           {entries === undefined ? lookingWords(faults.length > 0) : foundWords(shown.length, entries.length)}
         </p>
       </DialogHead>
-      <Choices search={search} choice={choice} onChange={setChoice} />
+      <Choices
+        search={search}
+        choice={choice}
+        onChange={setChoice}
+        onEnter={() => openOnly(chooseCases(entries ?? [], choice, today))}
+      />
       {faults.length > 0 && (
         <ul className={files.faults} role="alert">
           {faults.map((fault) => (
@@ -59,18 +78,23 @@ function Content({ search }: { readonly search: React.RefObject<HTMLInputElement
         {entries === undefined ? undefined : shown.length === 0 ? (
           <p className={styles.nothing}>{nothingWords(entries, deferred)}</p>
         ) : (
-          <CaseTable entries={shown} now={readAt} today={dayOf(new Date(readAt))} />
+          <CaseTable entries={shown} now={readAt} today={today} />
         )}
       </div>
       <Notices />
       <NewCase />
       <KeptWhere />
+      {scanning && entries !== undefined && <CodeScanner onCode={takeCode} onClose={() => hideScanner(desk)} />}
     </>
   )
 }
 
 function nothingWords(entries: readonly ShelfEntry[], { typed, visit, where }: CaseChoice): string {
   if (entries.length === 0) return 'No case is kept here yet. Begin one below, or open a case file.'
+  const { kind } = readCode(typed)
+  if (kind === 'misread')
+    return 'No case is like that. If it is the code of a slip, a character is wrong: look at the slip again.'
+  if (kind === 'code' && where === 'all') return 'No case has this code: the slip is of another shelf.'
   if (typed.trim() !== '' || visit !== 'any')
     return where === 'all' ? 'No case is like that.' : 'No case here is like that. Take a word away, or look in all.'
   return where === 'archive' ? 'The archive is empty.' : 'Nothing is on the bench. What was put away is in the archive.'

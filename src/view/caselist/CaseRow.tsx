@@ -1,6 +1,7 @@
 /** One case in the list: its title opens it; beside it what else can be done with it. */
-import { Archive, ArchiveRestore, Copy, Trash2 } from 'lucide-react'
+import { AlarmClock, Archive, ArchiveRestore, Clock, Copy, Trash2 } from 'lucide-react'
 import { type KeyboardEvent, memo } from 'react'
+import { codeWords } from '../../case/index.ts'
 import { archiveListed, deleteListed, duplicateListed, openListed } from '../actions/caseList.ts'
 import { dayOf } from '../actions/clock.ts'
 import { Button } from '../controls/Button.tsx'
@@ -10,6 +11,7 @@ import { useStore } from 'zustand'
 import { agoWords, stayWords } from './age.ts'
 import styles from './caseList.module.css'
 import { cameOn } from './choose.ts'
+import { dueOf, dueWords } from './due.ts'
 
 interface CaseRowProps {
   readonly entry: ShelfEntry
@@ -35,6 +37,9 @@ export const CaseRow = memo(function CaseRow({ entry, now, today, onKeyDown }: C
       <td>
         {entry.visit}
         {entry.outcome !== undefined && <span className={styles.small}>{entry.outcome}</span>}
+      </td>
+      <td>
+        <DueCell entry={entry} today={today} />
       </td>
       <td>{stayWords(cameOn(entry), today)}</td>
       <td>{agoWords(entry.changedAt, now, dayOf)}</td>
@@ -71,6 +76,20 @@ export const CaseRow = memo(function CaseRow({ entry, now, today, onKeyDown }: C
   )
 })
 
+const dueSigns = { overdue: AlarmClock, soon: Clock, later: undefined } as const
+
+function DueCell({ entry, today }: Pick<CaseRowProps, 'entry' | 'today'>) {
+  const due = dueOf(entry, today)
+  if (due === undefined) return undefined
+  const Sign = dueSigns[due.state]
+  return (
+    <span className={styles.due} data-state={due.state} title={entry.dueOn}>
+      {Sign !== undefined && <Sign size={15} aria-hidden="true" />}
+      {dueWords(due)}
+    </span>
+  )
+}
+
 interface TitleProps extends Pick<CaseRowProps, 'entry' | 'onKeyDown'> {
   readonly onDesk: boolean
 }
@@ -93,10 +112,11 @@ function Title({ entry, onDesk, onKeyDown }: TitleProps) {
   )
 }
 
-function aboutWords({ card, owner, demo, goodCard, archived, newer }: ShelfEntry, onDesk: boolean): string {
+function aboutWords({ card, code, owner, demo, goodCard, archived, newer }: ShelfEntry, onDesk: boolean): string {
   const words = [
     onDesk ? 'on the desk' : '',
     card === undefined ? '' : `card ${card}`,
+    code === undefined ? '' : codeWords(code),
     owner,
     demo ? 'demo' : '',
     goodCard ? 'good card' : '',

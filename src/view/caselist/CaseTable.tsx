@@ -27,6 +27,7 @@ export function CaseTable({ entries, now, today }: CaseTableProps) {
             <th scope="col">Card</th>
             <th scope="col">Board</th>
             <th scope="col">Visit</th>
+            <th scope="col">Due</th>
             <th scope="col">Here for</th>
             <th scope="col">Changed</th>
             <th scope="col">

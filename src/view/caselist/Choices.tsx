@@ -1,8 +1,11 @@
 /** What the list of cases is narrowed to: words, state of the visit, bench or archive; and its order. */
-import { Search } from 'lucide-react'
+import { ScanLine, Search } from 'lucide-react'
 import type { RefObject } from 'react'
-import { type VisitState, visitStates } from '../../case/index.ts'
+import { visitStates } from '../../case/index.ts'
+import { showScanner } from '../actions/caseList.ts'
+import { Button } from '../controls/Button.tsx'
 import { Choice, SelectField } from '../controls/fields.tsx'
+import { useDesk } from '../stores/hooks.ts'
 import styles from './caseList.module.css'
 import type { CaseChoice } from './choose.ts'
 
@@ -10,10 +13,14 @@ interface ChoicesProps {
   readonly search: RefObject<HTMLInputElement | null>
   readonly choice: CaseChoice
   readonly onChange: (choice: CaseChoice) => void
+  /** Enter in the search: opens the case where it is the only one. */
+  readonly onEnter: () => void
 }
 
-const visits: readonly { readonly value: VisitState | 'any'; readonly words: string }[] = [
+const visits: readonly { readonly value: CaseChoice['visit']; readonly words: string }[] = [
   { value: 'any', words: 'Any state' },
+  { value: 'overdue', words: 'Overdue' },
+  { value: 'due soon', words: 'Due in 3 days, or overdue' },
   ...visitStates.map((value) => ({ value, words: value.slice(0, 1).toUpperCase() + value.slice(1) })),
 ]
 const places = [
@@ -24,9 +31,10 @@ const places = [
 const orders = [
   { value: 'changed', words: 'Last changed first' },
   { value: 'arrived', words: 'Longest here first' },
+  { value: 'due', words: 'Due first' },
 ] as const
 
-export function Choices({ search, choice, onChange }: ChoicesProps) {
+export function Choices({ search, choice, onChange, onEnter }: ChoicesProps) {
   return (
     <search className={styles.choices}>
       <div className={styles.search}>
@@ -37,11 +45,13 @@ export function Choices({ search, choice, onChange }: ChoicesProps) {
           autoComplete="off"
           spellCheck={false}
           aria-label="Search the cases"
-          placeholder="Title, card, owner, board, substance"
+          placeholder="Code, serial, owner, model, card, title"
           value={choice.typed}
           onChange={(event) => onChange({ ...choice, typed: event.target.value })}
+          onKeyDown={(event) => event.key === 'Enter' && onEnter()}
         />
       </div>
+      <ScanButton />
       <Choice
         label="Where"
         labelHidden
@@ -64,5 +74,19 @@ export function Choices({ search, choice, onChange }: ChoicesProps) {
         onChange={(order) => onChange({ ...choice, order })}
       />
     </search>
+  )
+}
+
+function ScanButton() {
+  const desk = useDesk()
+  return (
+    <Button
+      className={styles.scan}
+      aria-haspopup="dialog"
+      title="Find a case by the code of its slip, with a camera"
+      onClick={() => showScanner(desk)}
+    >
+      <ScanLine size={16} aria-hidden="true" /> Scan
+    </Button>
   )
 }

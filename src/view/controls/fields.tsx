@@ -222,11 +222,11 @@ interface DayFieldProps extends FieldProps {
   readonly onChange: (value: string | undefined) => void
 }
 
-export function DayField({ label, hint, value, onChange }: DayFieldProps) {
+export function DayField({ label, labelHidden = false, hint, value, onChange }: DayFieldProps) {
   const id = useId()
   return (
     <div className={styles.field}>
-      <label className={styles.label} htmlFor={id}>
+      <label className={labelHidden ? 'visually-hidden' : styles.label} htmlFor={id}>
         {label}
       </label>
       <input

@@ -2,6 +2,7 @@
 import { Menu } from '@base-ui/react/menu'
 import { ChevronDown, FolderOpen } from 'lucide-react'
 import { useRef } from 'react'
+import { showScanner } from '../actions/caseList.ts'
 import { takeFile } from '../actions/drop.ts'
 import { MESSAGE_CORNER } from '../actions/messages.ts'
 import { openDemo, startOnThisBoard, startOwnCase } from '../actions/open.ts'
@@ -27,6 +28,9 @@ export function OpenMenu() {
             <Menu.Popup className={styles.menu}>
               <Menu.Item className={styles.item} onClick={() => chooser.current?.click()}>
                 A file: case, board, layout or report…
+              </Menu.Item>
+              <Menu.Item className={styles.item} onClick={() => showScanner(desk)}>
+                The case of a slip: scan its code…
               </Menu.Item>
               <Menu.Item className={styles.item} onClick={() => void startOwnCase(desk)}>
                 A new case: choose its card…

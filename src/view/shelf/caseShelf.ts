@@ -19,6 +19,10 @@ export interface ShelfEntry {
   readonly outcome?: NonNullable<HandBack['outcome']>
   /** The day the card came, as `2026-03-14`. */
   readonly arrivedOn?: string
+  /** The day by which it was promised, as `2026-03-14`. */
+  readonly dueOn?: string
+  /** Of its intake slip. */
+  readonly code?: string
   /** Milliseconds since 1970. */
   readonly createdAt: number
   /** Milliseconds since 1970, of the last change of what is in the case. */
@@ -28,7 +32,7 @@ export interface ShelfEntry {
   readonly furthest: Station
   /** That, and what came of it, in one word. */
   readonly visit: VisitState
-  /** What a search looks through, in small letters: title, card, owner, board, account, what was seen, substance. */
+  /** What a search looks through, in small letters: title, card, code, serial number, model, owner, board, account, what was seen, substance. */
   readonly words: string
   /** Grows by one with each save. */
   readonly rev: number

@@ -21,6 +21,8 @@ const entryRecordSchema = z.object({
   goodCard: z.boolean().catch(false),
   outcome: z.enum(outcomes).optional().catch(undefined),
   arrivedOn: z.string().optional().catch(undefined),
+  dueOn: z.string().optional().catch(undefined),
+  code: z.string().optional().catch(undefined),
   createdAt: z.number().catch(0),
   changedAt: z.number().catch(0),
   archived: z.boolean().catch(false),
@@ -36,12 +38,14 @@ export function readEntry(raw: unknown): EntryRecord | undefined {
 }
 
 export function shownEntry(record: EntryRecord): ShelfEntry {
-  const { version, deletedAt: _deleted, files: _files, card, outcome, arrivedOn, ...rest } = record
+  const { version, deletedAt: _deleted, files: _files, card, outcome, arrivedOn, dueOn, code, ...rest } = record
   return {
     ...rest,
     ...(card === undefined ? {} : { card }),
     ...(outcome === undefined ? {} : { outcome }),
     ...(arrivedOn === undefined ? {} : { arrivedOn }),
+    ...(dueOn === undefined ? {} : { dueOn }),
+    ...(code === undefined ? {} : { code }),
     newer: version > CASE_VERSION,
   }
 }

@@ -1,5 +1,5 @@
 /** What the list of cases shows of one, taken from the case. */
-import { type Case, furthestStation, type History, visitState } from '../../case/index.ts'
+import { type Case, codeWords, furthestStation, type History, intakeOf, visitState } from '../../case/index.ts'
 import { substanceOf } from '../../spill/index.ts'
 import type { ShelfEntry } from './caseShelf.ts'
 
@@ -9,9 +9,13 @@ const MAX_WORDS = 4000
 
 export function summaryOf(present: Case, boardName: string): Summary {
   const { title, card, demo, goodCard, arrival, handBack } = present
+  const { code, due, model, serial } = intakeOf(present)
   const words = [
     title,
     card,
+    ...(code === undefined ? [] : [code, codeWords(code)]),
+    serial,
+    model,
     arrival.owner,
     boardName,
     arrival.seen,
@@ -28,6 +32,8 @@ export function summaryOf(present: Case, boardName: string): Summary {
     goodCard,
     ...(handBack.outcome === undefined ? {} : { outcome: handBack.outcome }),
     ...(arrival.on === undefined ? {} : { arrivedOn: arrival.on }),
+    ...(due === undefined ? {} : { dueOn: due }),
+    ...(code === undefined ? {} : { code }),
     furthest: furthestStation(present),
     visit: visitState(present),
     words: words

@@ -63,6 +63,8 @@ export interface ScreenState {
   readonly busy: Busy | undefined
   readonly demoNoteOpen: boolean
   readonly casesOpen: boolean
+  /** A camera looks for the code of a slip, above the list of cases. */
+  readonly scanOpen: boolean
   /** The dialog that asks which card a new case is about. */
   readonly startOpen: boolean
   /** The page that fills the window in place of the stations; undefined while the case is shown. */
@@ -88,6 +90,7 @@ export const createScreenStore = (): ScreenStore =>
     busy: undefined,
     demoNoteOpen: true,
     casesOpen: false,
+    scanOpen: false,
     startOpen: false,
     page: undefined,
     notices: [],

@@ -1,12 +1,16 @@
-/** Arrival: whose card it is, what it does, what happened to it; and why not to power it yet. */
-import { AGAINST_POWER, type Case, cautionsAt } from '../../../case/index.ts'
+/** Arrival: what happened to the card and what it does, and why not to power it yet; then what the intake desk takes down. */
+import { AGAINST_POWER, cautionsAt } from '../../../case/index.ts'
 import { mountingSchema, mountingWords } from '../../../spill/index.ts'
-import { editArrival, editCase } from '../../actions/edit.ts'
-import { Choice, DayField, SelectField, TextField } from '../../controls/fields.tsx'
+import { editArrival } from '../../actions/edit.ts'
+import { Choice, SelectField, TextField } from '../../controls/fields.tsx'
 import { CautionBox } from '../../controls/pieces.tsx'
 import { useDesk, usePresent } from '../../stores/hooks.ts'
 import { usePowerCaution } from '../../stores/measuring.ts'
 import styles from '../../controls/panel.module.css'
+import { Agreed } from './Agreed.tsx'
+import { CardAndSeals } from './CardAndSeals.tsx'
+import { IntakePhotos } from './IntakePhotos.tsx'
+import { OwnerAndContact } from './OwnerAndContact.tsx'
 
 const accidents = [
   { value: 'spill', words: 'Spill or leak' },
@@ -44,31 +48,12 @@ export function Arrival() {
         title={against.length > 0 ? AGAINST_POWER : 'Before anything else'}
         reasons={[...against, ...sentences]}
       />
-      <div className={styles.two}>
-        <DayField
-          label="Received"
-          value={arrival.on}
-          onChange={(on) => editCase(desk, (c) => ({ ...c, arrival: withDay(c.arrival, on) }), 'arrival on')}
-        />
-        <TextField
-          label="Card number"
-          maxLength={120}
-          value={present.card ?? ''}
-          onChange={(card) => editCase(desk, (c) => withCard(c, card), 'card')}
-        />
-        <TextField
-          label="Owner"
-          maxLength={400}
-          value={arrival.owner}
-          onChange={(owner) => editArrival(desk, { owner })}
-        />
-        <TextField
-          label="Case title"
-          maxLength={200}
-          value={present.title}
-          onChange={(title) => title !== '' && editCase(desk, (c) => ({ ...c, title }), 'title')}
-        />
-      </div>
+      <Choice
+        label="Accident"
+        value={arrival.accident}
+        options={accidents}
+        onChange={(accident) => editArrival(desk, { accident })}
+      />
       <TextField
         label="What it does and does not do"
         hint="Picture, fan, lamps, sounds, error words: what you saw, not your diagnosis."
@@ -76,12 +61,6 @@ export function Arrival() {
         maxLength={2000}
         value={arrival.seen}
         onChange={(seen) => editArrival(desk, { seen })}
-      />
-      <Choice
-        label="Accident"
-        value={arrival.accident}
-        options={accidents}
-        onChange={(accident) => editArrival(desk, { accident })}
       />
       <TextField
         label="The owner’s account"
@@ -103,16 +82,12 @@ export function Arrival() {
         options={powerings}
         onChange={(poweredSince) => editArrival(desk, { poweredSince })}
       />
+      <div>
+        <CardAndSeals />
+        <OwnerAndContact />
+        <Agreed />
+      </div>
+      <IntakePhotos />
     </section>
   )
-}
-
-function withCard(present: Case, card: string): Case {
-  const { card: _, ...rest } = present
-  return card === '' ? rest : { ...rest, card }
-}
-
-function withDay(arrival: Case['arrival'], on: string | undefined): Case['arrival'] {
-  const { on: _, ...rest } = arrival
-  return on === undefined ? rest : { ...rest, on }
 }

@@ -2,25 +2,19 @@
 import { FileText, Printer } from 'lucide-react'
 import { useEffect, useMemo, useRef, useState } from 'react'
 import type { Fault } from '../../../base/index.ts'
-import {
-  apartFromStyle,
-  type Audience,
-  type Case,
-  type RecordDocument,
-  recordHtml,
-  recordOf,
-} from '../../../case/index.ts'
+import { apartFromStyle, type Audience, type RecordDocument, recordHtml, recordOf } from '../../../case/index.ts'
 import { today } from '../../actions/clock.ts'
-import { printPreview, savePage, savePdf, smallPhotos } from './record.ts'
+import { dress, printPreview, savePage, savePdf } from './record.ts'
 import { Button } from '../../controls/Button.tsx'
 import { Choice } from '../../controls/fields.tsx'
 import { FaultRow } from '../../controls/FileMessages.tsx'
 import files from '../../controls/files.module.css'
 import panel from '../../controls/panel.module.css'
-import { useDesk, usePresent } from '../../stores/hooks.ts'
+import { usePresent } from '../../stores/hooks.ts'
 import { useRecordQuestion } from './recordOfCase.ts'
 import styles from './handback.module.css'
 import { useSettled } from './useSettled.ts'
+import { useSmallPhotos } from './useSmallPhotos.ts'
 
 const readers = [
   { value: 'owner', words: 'For the owner' },
@@ -106,30 +100,4 @@ export function Preview() {
       />
     </section>
   )
-}
-
-/** The page's policy, which holds in the frame as well, lets no style stand inline. */
-function dress(page: Document, style: string): void {
-  const view = page.defaultView
-  if (view === null) return
-  const sheet = new view.CSSStyleSheet()
-  sheet.replaceSync(style)
-  page.adoptedStyleSheets = [sheet]
-}
-
-const none: ReadonlyMap<string, string> = new Map()
-
-function useSmallPhotos(photos: Case['photos'] | undefined): ReadonlyMap<string, string> {
-  const desk = useDesk()
-  const [small, setSmall] = useState(none)
-  const ids = photos?.map(({ id }) => id).join() ?? ''
-  useEffect(() => {
-    let wanted = true
-    const known = desk.cases.getState().history?.present.photos ?? []
-    void smallPhotos(desk, ids === '' ? [] : known).then((made) => wanted && setSmall(made.size === 0 ? none : made))
-    return () => {
-      wanted = false
-    }
-  }, [desk, ids])
-  return small
 }

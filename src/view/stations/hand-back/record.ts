@@ -10,6 +10,15 @@ export function printPreview(preview: HTMLIFrameElement | null): void {
   preview?.contentWindow?.print()
 }
 
+/** The page's policy, which holds in the frame as well, lets no style stand inline. */
+export function dress(page: Document, style: string): void {
+  const view = page.defaultView
+  if (view === null) return
+  const sheet = new view.CSSStyleSheet()
+  sheet.replaceSync(style)
+  page.adoptedStyleSheets = [sheet]
+}
+
 export function savePage(record: RecordDocument, caseFile: Case): void {
   saveFile(`${fileName(record, caseFile)}.html`, new Blob([recordHtml(record)], { type: 'text/html' }))
 }

@@ -2,6 +2,7 @@
 import { ImagePlus } from 'lucide-react'
 import { useRef } from 'react'
 import { takeFile } from '../../actions/drop.ts'
+import { CameraButton } from '../../camera/CameraButton.tsx'
 import { Button } from '../../controls/Button.tsx'
 import styles from '../../controls/panel.module.css'
 import { useDesk, usePresent } from '../../stores/hooks.ts'
@@ -36,7 +37,8 @@ export function Photos() {
         <Button ref={button} onClick={() => chooser.current?.click()}>
           <ImagePlus size={15} aria-hidden="true" /> Add photos
         </Button>
-        <span className={styles.quiet}>or drop them anywhere</span>
+        <CameraButton />
+        <span className={styles.quiet}>or drop them</span>
       </div>
       <input
         ref={chooser}

@@ -14,7 +14,9 @@ export const inspection: StationEntry = {
   showsLiftList: true,
 }
 
-function filledIn({ marks, photos }: Case): Held {
+function filledIn({ marks, photos: all }: Case): Held {
+  // those of the intake show the card as it was handed in, and need no match
+  const photos = all.filter(({ atIntake }) => atIntake !== true)
   const kinds = ['residue', 'film', 'corrosion', 'clean', 'slip'] as const
   const seen = kinds.flatMap((kind) => {
     const n = marks.filter((mark) => mark.kind === kind).length

@@ -1,0 +1,96 @@
+/** What was agreed with the owner: when it is due, the fee, and what may be done. */
+import { money } from '../../../base/index.ts'
+import { consentKinds, consentWords, type ConsentKind, intakeOf } from '../../../case/index.ts'
+import { dayAfter, today } from '../../actions/clock.ts'
+import { editCase } from '../../actions/edit.ts'
+import { Button } from '../../controls/Button.tsx'
+import { DayField, TextField, Tick } from '../../controls/fields.tsx'
+import styles from '../../controls/panel.module.css'
+import { useDesk, usePresent } from '../../stores/hooks.ts'
+import { AmountField } from '../hand-back/AmountField.tsx'
+import { editHandBack } from '../hand-back/handBack.ts'
+import own from './arrival.module.css'
+import { setConsent, setDiagnosisFee, setDue, tickConsent, withDay } from './intake.ts'
+import { Particulars } from './Particulars.tsx'
+
+/** The usual promises of a shop; common practice, no source. */
+const promises = [
+  { days: 3, words: '3 days' },
+  { days: 7, words: '1 week' },
+  { days: 14, words: '2 weeks' },
+] as const
+
+export function Agreed() {
+  const desk = useDesk()
+  const present = usePresent()
+  if (present === undefined) return undefined
+  const { arrival, handBack } = present
+  const { due, diagnosisFee, consents } = intakeOf(present)
+  const given = consentKinds.filter((kind) => consents[kind] !== undefined)
+  const held = [
+    due === undefined ? undefined : `due ${due}`,
+    diagnosisFee === undefined ? undefined : money(diagnosisFee, handBack.currency),
+    given.length === 0 ? undefined : `agreed: ${given.join(', ')}`,
+  ]
+  return (
+    <Particulars name="Agreed" held={held}>
+      <div className={styles.two}>
+        <DayField
+          label="Received"
+          value={arrival.on}
+          onChange={(on) => editCase(desk, (c) => ({ ...c, arrival: withDay(c.arrival, on) }), 'arrival on')}
+        />
+        <DayField label="Due" value={due} onChange={(next) => setDue(desk, next)} />
+      </div>
+      <div className={styles.row} role="group" aria-label="Due in">
+        <span className={styles.quiet}>Due in</span>
+        {promises.map(({ days, words }) => (
+          <Button key={days} onClick={() => setDue(desk, dayAfter(today(), days))}>
+            {words}
+          </Button>
+        ))}
+      </div>
+      <div className={styles.two}>
+        <AmountField
+          label="Diagnosis fee"
+          value={diagnosisFee}
+          most={1e6}
+          onChange={(next) => setDiagnosisFee(desk, next)}
+        />
+        <TextField
+          label="Currency"
+          maxLength={12}
+          value={handBack.currency}
+          onChange={(currency) => editHandBack(desk, { currency })}
+        />
+      </div>
+      <fieldset className={own.consents}>
+        <legend>The owner agrees to</legend>
+        {consentKinds.map((kind) => (
+          <Consent key={kind} kind={kind} on={consents[kind]} />
+        ))}
+      </fieldset>
+    </Particulars>
+  )
+}
+
+function Consent({ kind, on }: { readonly kind: ConsentKind; readonly on: string | undefined }) {
+  const desk = useDesk()
+  return (
+    <div className={own.consent}>
+      <Tick
+        label={consentWords[kind]}
+        checked={on !== undefined}
+        onChange={(agreed) => tickConsent(desk, kind, agreed)}
+      />
+      {on !== undefined && (
+        <DayField
+          label={`Agreed on: ${kind}`}
+          labelHidden
+          value={on}
+          onChange={(next) => next !== undefined && setConsent(desk, kind, next)}
+        />
+      )}
+    </div>
+  )
+}
