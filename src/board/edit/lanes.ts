@@ -28,6 +28,7 @@ interface FoundLane {
   readonly index: number
 }
 
+/** The lane of an id with its memory part and its place in the board's channels; undefined where no lane has it. */
 export function laneWithId(board: BoardDescription, id: string): FoundLane | undefined {
   for (const [channel, described] of board.memory.channels.entries())
     for (const [index, lane] of described.lanes.entries()) {
@@ -108,6 +109,7 @@ function withRegionOf(lane: LaneDescription, other: LaneDescription): LaneDescri
   })
 }
 
+/** The board with every lane of every channel changed. */
 export const withLanes = (
   board: BoardDescription,
   change: (lane: LaneDescription) => LaneDescription,
