@@ -4,6 +4,7 @@
  */
 export * from './assess.ts'
 export * from './bench-machine.ts'
+export * from './bins.ts'
 export { hostAnswer } from './bench-machine/evidence.ts'
 export { machineFigures } from './bench-machine/figures.ts'
 export {
@@ -57,3 +58,6 @@ export * from './shop-details.ts'
 export * from './shop-record.ts'
 export * from './stations.ts'
 export * from './visit.ts'
+export { arrived, type Donor, donorsOf, type ForCase, giveBack, takeForCase, useUp } from './stock/change.ts'
+export { freeFor, type NeedLine, needOf, type Standing, standingOf, takenFor } from './stock/need.ts'
+export * from './stock/schema.ts'

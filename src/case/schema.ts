@@ -12,6 +12,7 @@ import {
   supplySchema,
 } from '../measure/index.ts'
 import { benchMachineSchema } from './bench-machine.ts'
+import { binSchema } from './bins.ts'
 import { padRepairSchema } from './pad-repairs.ts'
 import { followUpsSchema } from './follow-up.ts'
 import { intakeSchema } from './intake.ts'
@@ -163,6 +164,7 @@ export const caseSchema = z.strictObject({
   goodReadings: z.array(goodReadingsSchema).max(5000).default([]).describe('of the shop’s good cards, as last known'),
   photos: z.array(photoSchema).max(500).default([]),
   checks: z.array(checkAnswerSchema).max(1000).default([]).describe('checks that were done, and what they found'),
+  bins: z.array(binSchema).max(1000).optional().describe('where lifted parts lie'),
   padRepairs: z.array(padRepairSchema).max(1000).optional().describe('torn pads, cut tracks, vias'),
   benchMachine: benchMachineSchema
     .optional()

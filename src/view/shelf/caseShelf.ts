@@ -5,6 +5,7 @@ import type { Case, HandBack, History, Station, VisitState } from '../../case/in
 import type { GoodReadings } from '../../measure/index.ts'
 import type { KeptPractice } from '../../rehearsal/index.ts'
 import type { BoardShelf } from './boardShelf.ts'
+import type { StockShelf } from './stockShelf.ts'
 import type { ClosedCards, RecordChoice } from './ownRecord.ts'
 
 /** What the list of cases shows of one, without opening it. */
@@ -73,6 +74,8 @@ export type ShelfChange =
   | { readonly kind: 'own-record'; readonly elsewhere: boolean }
   /** Boards of one's own got a version. */
   | { readonly kind: 'own-boards'; readonly elsewhere: boolean }
+  /** The shop's stock. */
+  | { readonly kind: 'stock'; readonly elsewhere: boolean }
   /** The shelf can be used (again). */
   | { readonly kind: 'opened' }
 
@@ -84,6 +87,8 @@ export interface CaseShelf {
   readonly notice?: Fault
   /** One's own boards in their versions, apart from the cases on them. */
   readonly boards: BoardShelf
+  /** What the shop has, and what it has on order. */
+  readonly stock: StockShelf
   /** All but deleted ones, the last changed first. */
   list(): Promise<Result<readonly ShelfEntry[]>>
   /** Refuses a case that is not there, one of a newer Liftmap, and one whose present state can't be read. */

@@ -8,6 +8,7 @@ import {
   type StoreNames,
 } from 'idb'
 import { bad, good, type Result } from '../../base/index.ts'
+import type { StockItem } from '../../case/index.ts'
 import type { VersionRecord } from './boardShelf.ts'
 import type { EntryRecord } from './entryRecord.ts'
 import type { ContentRecord, PartRecord } from './packing.ts'
@@ -33,6 +34,8 @@ interface Tables extends DBSchema {
   notes: { key: string; value: string }
   /** Boards of one's own, a version a record. */
   boardVersions: { key: [string, number]; value: VersionRecord }
+  /** Parts and materials of the shop, a line a record. */
+  stock: { key: string; value: StockItem }
 }
 
 export type Database = IDBPDatabase<Tables>
@@ -40,7 +43,7 @@ export type WritableParts = IDBPObjectStore<Tables, StoreNames<Tables>[], 'parts
 type Upgrade = IDBPTransaction<Tables, StoreNames<Tables>[], 'versionchange'>
 
 export const DATABASE_NAME = 'liftmap'
-const DATABASE_VERSION = 3
+const DATABASE_VERSION = 4
 
 /** By the version that each makes; a database goes through all that it lacks. */
 const upgrades: Readonly<Record<number, (database: Database, tx: Upgrade) => void>> = {
@@ -56,6 +59,9 @@ const upgrades: Readonly<Record<number, (database: Database, tx: Upgrade) => voi
   },
   3: (database) => {
     database.createObjectStore('boardVersions', { keyPath: ['board', 'number'] })
+  },
+  4: (database) => {
+    database.createObjectStore('stock', { keyPath: 'id' })
   },
 }
 

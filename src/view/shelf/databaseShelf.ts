@@ -12,6 +12,7 @@ import { PRACTICE, practiceIn } from './keptPractice.ts'
 import { createPacker, type Packer } from './packing.ts'
 import { changeEntry, duplicateIn, goodReadingsIn, listIn, loadFrom, saveIn } from './records.ts'
 import { shelfChannel } from './shelfChannel.ts'
+import { databaseStock } from './stockShelf.ts'
 import { stampOf } from './stamp.ts'
 import { sweepOut } from './sweep.ts'
 import { faultOfStorage } from './troubles.ts'
@@ -54,6 +55,7 @@ export function openDatabaseShelf({
     lasting: true,
     files: databaseFiles(patiently, now),
     boards: databaseBoards(within, { newId, onKept: () => channel.tell({ kind: 'own-boards', elsewhere: false }) }),
+    stock: databaseStock(within, () => channel.tell({ kind: 'stock', elsewhere: false })),
     list: () => within(async (database) => good(await listIn(database))),
     load: (id) =>
       within(async (database) => {

@@ -5,6 +5,7 @@ import type { KeptPractice } from '../../rehearsal/index.ts'
 import { type BoardShelf, boardsFrom, recordsOf, type VersionRecord } from './boardShelf.ts'
 import { closedCardsOf, noChoice, type RecordChoice } from './ownRecord.ts'
 import type { CaseShelf, CaseToSave, SaveOutcome, ShelfChange, ShelfEntry, StoredCase } from './caseShelf.ts'
+import { stockInMemory } from './stockShelf.ts'
 import { summaryOf } from './summary.ts'
 
 interface Kept {
@@ -41,6 +42,7 @@ export function caseShelfInMemory(now: () => number = Date.now, newId: () => str
   return {
     lasting: false,
     boards: boardsInMemory(newId, () => tell({ kind: 'own-boards', elsewhere: false })),
+    stock: stockInMemory(() => tell({ kind: 'stock', elsewhere: false })),
     list: async () => good(lastChangedFirst([...kept.values()].filter((it) => !it.deleted).map((it) => it.entry))),
     load: async (id): Promise<Result<StoredCase>> => {
       const it = there(id)

@@ -8,6 +8,7 @@ const messageSchema = z.discriminatedUnion('kind', [
   z.object({ kind: z.literal('listed'), id: z.string() }),
   z.object({ kind: z.literal('own-record') }),
   z.object({ kind: z.literal('own-boards') }),
+  z.object({ kind: z.literal('stock') }),
 ])
 
 export interface ShelfChannel {

@@ -1,0 +1,59 @@
+/** Changes of the stock as plain functions: taking for a case, giving back, using up, what was ordered arriving. */
+import { bad, good, type Result } from '../../base/index.ts'
+import { freeFor, takenFor } from './need.ts'
+import type { StockItem } from './schema.ts'
+
+export interface ForCase {
+  readonly caseId: string
+  /** As the shop calls it: number or title. */
+  readonly card: string
+}
+
+/** More pieces of an item taken for a case. Refuses more than are free. */
+export function takeForCase(item: StockItem, { caseId, card }: ForCase, count: number): Result<StockItem> {
+  const more = freeFor(item, caseId) - takenFor(item, caseId)
+  if (!Number.isInteger(count) || count < 1 || count > more)
+    return bad({
+      path: item.what,
+      found: `${count} to take`,
+      expected: `1 to ${Math.max(0, more)} that nobody has taken`,
+      todo: 'Order more, or take back what another card holds.',
+    })
+  const others = item.reserved.filter((each) => each.caseId !== caseId)
+  return good({ ...item, reserved: [...others, { caseId, card, count: takenFor(item, caseId) + count }] })
+}
+
+/** What a case has taken goes back into its place. */
+export const giveBack = (item: StockItem, caseId: string): StockItem => ({
+  ...item,
+  reserved: item.reserved.filter((each) => each.caseId !== caseId),
+})
+
+/** What a case has taken was used: the count falls by it. */
+export const useUp = (item: StockItem, caseId: string): StockItem => ({
+  ...giveBack(item, caseId),
+  count: Math.max(0, item.count - takenFor(item, caseId)),
+})
+
+/** What was ordered is there. */
+export function arrived({ expectedOn: _, ...item }: StockItem): StockItem {
+  return { ...item, count: item.count + item.ordered, ordered: 0 }
+}
+
+export interface Donor {
+  readonly card: string
+  /** What was taken from it, in the order of its refs. */
+  readonly taken: readonly StockItem[]
+}
+
+/** Cards that parts were taken from, each with these; used ones too, as long as their line stands in the list. */
+export function donorsOf(items: readonly StockItem[]): Donor[] {
+  const cards = [...new Set(items.flatMap(({ source, donor }) => (source === 'donor' && donor !== '' ? [donor] : [])))]
+  const collator = new Intl.Collator('en', { numeric: true })
+  return cards.toSorted(collator.compare).map((card) => ({
+    card,
+    taken: items
+      .filter(({ source, donor }) => source === 'donor' && donor === card)
+      .toSorted((a, b) => collator.compare(a.donorRef, b.donorRef)),
+  }))
+}
