@@ -2,6 +2,7 @@
 import { bad, faultsFromZod, good, type Result } from '../../base/index.ts'
 import type { BoardDescription } from '../schema.ts'
 import { forgetLabels, labelAddresses, orderBits, useAddressMap } from './addresses.ts'
+import { nameBalls } from './balls.ts'
 import { type BoardEdit, boardEditSchema } from './edits.ts'
 import { splitRegion, swapLanes, swapRegions } from './lanes.ts'
 import { drawRegion, forgetRegion } from './regions.ts'
@@ -56,6 +57,8 @@ function applied(board: BoardDescription, edit: BoardEdit): Result<BoardDescript
       return rename(board, edit)
     case 'change-part':
       return changePart(board, edit)
+    case 'name-balls':
+      return nameBalls(board, edit)
     case 'swap-lanes':
       return swapLanes(board, edit)
     case 'swap-regions':

@@ -4,6 +4,7 @@ import {
   addressMapSchema,
   labelledAddressSchema,
   laneSchema,
+  padSchema,
   partKindSchema,
   partSchema,
   pointSchema,
@@ -57,6 +58,15 @@ const ofParts = [
     }),
   }),
 ] as const
+
+const ofBalls = z.strictObject({
+  kind: z.literal('name-balls'),
+  ref: name,
+  balls: z
+    .array(z.strictObject({ ball: name, signal: padSchema.shape.signal, net: padSchema.shape.net }))
+    .min(1)
+    .max(20_000),
+})
 
 const ofLanes = [
   z.strictObject({
@@ -136,6 +146,7 @@ const ofAddresses = [
 export const boardEditSchema = z.discriminatedUnion('kind', [
   ...placing,
   ...ofParts,
+  ofBalls,
   ...ofLanes,
   ...ofRails,
   ...ofAddresses,

@@ -41,6 +41,8 @@ export function sayEdit(edit: BoardEdit): string {
       return `${edit.ref} renamed ${edit.to}`
     case 'change-part':
       return `${edit.ref}: ${Object.keys(edit.change).map(fieldWords).join(', ')} changed`
+    case 'name-balls':
+      return `${counted(edit.balls.length, 'ball')} of ${edit.ref} named`
     case 'swap-lanes':
       return `${edit.lanes.join(' and ')} swapped in their channels`
     case 'swap-regions':

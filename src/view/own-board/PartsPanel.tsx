@@ -6,6 +6,7 @@ import { Button } from '../controls/Button.tsx'
 import { NumberField, SelectField, TextField } from '../controls/fields.tsx'
 import { Opening } from '../controls/pieces.tsx'
 import { AddPart } from './AddPart.tsx'
+import { BallTable } from './BallTable.tsx'
 import { CommitField, CommitNumber } from './CommitField.tsx'
 import { edit, select, showParts } from './editorStore.ts'
 import styles from './own-board.module.css'
@@ -23,6 +24,11 @@ export function PartsPanel() {
         <p>
           <b>{counted(selected.length, 'part')} selected.</b> The strip above lines them up, spaces and turns them.
         </p>
+      )}
+      {only !== undefined && partKinds[only.kind].onBalls && (
+        <Opening summary="Balls from a table">
+          <BallTable key={only.ref} part={only} />
+        </Opening>
       )}
       {selected.length > 0 && (
         <Opening summary="Copies in rows">
