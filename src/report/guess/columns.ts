@@ -78,6 +78,16 @@ export function lookAtColumn(
   }
 }
 
+/** At least that share of some texts passes a test; no more of them are looked at than that takes. */
+function holdsFor(texts: readonly string[], test: (text: string) => boolean, share: number): boolean {
+  let passed = 0
+  for (const [i, text] of texts.entries()) {
+    if (test(text)) passed++
+    else if ((passed + texts.length - i - 1) / texts.length < share) return false
+  }
+  return true
+}
+
 /** `5d 55 aa 55`, or digits run together under a heading that says bytes. */
 function inBytes(texts: readonly string[], heading: string | undefined): boolean {
   if (texts.length === 0) return false
@@ -132,28 +142,27 @@ const BITS = /^(?:(?:dq|bits?|d)[\s#[]*\d{1,2}\]?)(?:[\s,+&;/|]*(?:dq|bits?|d)?[
 
 function saysOf(texts: readonly string[]): ColumnLook['says'] {
   if (texts.length === 0) return undefined
-  const share = (test: (text: string) => boolean): number => texts.filter(test).length / texts.length
+  const nearlyAll = (test: (text: string) => boolean): boolean => holdsFor(texts, test, AGREE)
   const isOf = (kinds: readonly string[]) => (text: string) => {
     const tokens = tokensOf(text).filter((token) => token.kind !== 'mark')
     return tokens.length > 0 && tokens.every((token) => kinds.includes(token.kind))
   }
-  if (share(isOf(['time'])) >= AGREE) return 'time'
-  if (share(isOf(['measure'])) >= AGREE) return 'measure'
-  if (share((text) => BITS.test(text)) >= AGREE) return 'bits'
+  if (nearlyAll(isOf(['time']))) return 'time'
+  if (nearlyAll(isOf(['measure']))) return 'measure'
+  if (nearlyAll((text) => BITS.test(text))) return 'bits'
   const grouping = groupingOf(texts)
   const isQuantity = (text: string): boolean => readQuantity(text, grouping) !== undefined
-  if (share((text) => verdictOf(text) !== undefined) >= AGREE) return 'verdict'
-  return share(
+  if (nearlyAll((text) => verdictOf(text) !== undefined)) return 'verdict'
+  return nearlyAll(
     (text) => isQuantity(text) || verdictOf(text) !== undefined || text === '-' || readShare(text) !== undefined,
-  ) >= AGREE
+  )
     ? 'quantity'
     : undefined
 }
 
 function baseOf(texts: readonly string[]): { base: 'hex' | 'decimal' | undefined; shown: boolean } {
   if (texts.length === 0) return { base: undefined, shown: false }
-  const share = (base: NumberBase): number =>
-    texts.filter((text) => readWord(text, base) !== undefined).length / texts.length
+  const areNumbers = (base: NumberBase): boolean => holdsFor(texts, (text) => readWord(text, base) !== undefined, AGREE)
   // Letters a to f alone are words: `BAD`, `DEAD`. Long ones, and bytes among numbers, may be numbers.
   // So are labels that all begin with the same letter: `D3`, `D21`.
   if (texts.length >= 3 && texts.every((text) => /^[A-Fa-f]\d{1,2}\W*$/.test(text) && text[0] === texts[0]?.[0])) {
@@ -163,8 +172,8 @@ function baseOf(texts: readonly string[]): { base: 'hex' | 'decimal' | undefined
   if (wordy.length > texts.length / 2 && wordy.some((text) => text.replace(/[^0-9a-f]/gi, '').length !== 2)) {
     return { base: undefined, shown: false }
   }
-  if (share('hex') < AGREE) {
-    const isDecimal = share('decimal') >= AGREE
+  if (!areNumbers('hex')) {
+    const isDecimal = areNumbers('decimal')
     return { base: isDecimal ? 'decimal' : undefined, shown: isDecimal }
   }
   if (texts.some((text) => /0[xX]|[a-fA-F]|[0-9][hH]\b/.test(text))) return { base: 'hex', shown: true }

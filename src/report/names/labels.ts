@@ -72,7 +72,10 @@ function placeOfMeaning(things: Things, model: BoardModel, meaning: Meaning): Pl
 }
 
 type BoardKind = 'part' | 'channel' | 'lane'
-type Things = Record<BoardKind, readonly Thing[]>
+type Things = Record<BoardKind, readonly Thing[]> & {
+  /** Every id and name: what is none of them and no number is nothing of the board. */
+  readonly known: ReadonlySet<string>
+}
 
 interface Thing extends Place {
   readonly kind: BoardKind
@@ -126,7 +129,8 @@ function listThings(model: BoardModel): Things {
       channel: above,
     }
   })
-  return { part, channel, lane }
+  const known = new Set([...part, ...channel, ...lane].flatMap(({ ids, names }) => [...ids, ...names]))
+  return { part, channel, lane, known }
 }
 
 /** An id without the ids of what it belongs to, and its last letter or number: `U13.A` is `a`, `CH7` is `7`. */
@@ -173,6 +177,8 @@ function find(things: Things, cells: LabelCells): Place | undefined {
 
 function lookUp(things: Things, role: BoardKind, label: string, scope: Scope): Thing | undefined {
   if (label === '') return undefined
+  const bare = label.replace(FILLER, '')
+  if (!things.known.has(label) && !things.known.has(bare) && !SHORT_NUMBER.test(bare)) return undefined
   const inScope = (thing: Thing): boolean =>
     (scope.part === undefined || thing.parts.includes(scope.part)) &&
     (scope.channel === undefined || thing.kind === 'part' || thing.channel === scope.channel)
@@ -182,7 +188,6 @@ function lookUp(things: Things, role: BoardKind, label: string, scope: Scope): T
     if (whole !== undefined) return whole
   }
   const candidates = things[role].filter(inScope)
-  const bare = label.replace(FILLER, '')
   return (
     onlyOne(candidates.filter((thing) => thing.ids.includes(bare))) ??
     onlyOne(candidates.filter((thing) => thing.names[0] === label || thing.names[0] === bare)) ??
@@ -193,9 +198,11 @@ function lookUp(things: Things, role: BoardKind, label: string, scope: Scope): T
 
 const onlyOne = (things: readonly Thing[]): Thing | undefined => (things.length === 1 ? things[0] : undefined)
 
+const SHORT_NUMBER = /^\d{1,4}$/
+
 /** `0` is the first of the candidates in the board's order, where no name or ending says otherwise. */
 function byNumber(candidates: readonly Thing[], label: string): Thing | undefined {
-  if (!/^\d{1,4}$/.test(label)) return undefined
+  if (!SHORT_NUMBER.test(label)) return undefined
   const endings = candidates.some((thing) => thing.names.some((name) => /^\d+$/.test(name)))
   const thing = endings ? undefined : candidates[Number(label)]
   return thing === undefined ? undefined : { ...thing, by: 'order' }

@@ -33,6 +33,8 @@ export const forgetTokens = (): void => remembered.clear()
 export function tokensOf(line: string): readonly Token[] {
   const known = remembered.get(line)
   if (known !== undefined) return known
+  const plain = plainTokens(line)
+  if (plain !== undefined) return plain
   const tokens = cutTokens(line)
   if (line.length <= LONGEST_REMEMBERED && remembered.size < MOST_REMEMBERED) remembered.set(line, tokens)
   return tokens
@@ -40,26 +42,35 @@ export function tokensOf(line: string): readonly Token[] {
 
 function cutTokens(line: string): Token[] {
   const tokens: Token[] = []
-  let at = 0
-  while (at < line.length) {
-    const plain = plainToken(line, at)
-    if (plain === undefined) {
-      TOKEN.lastIndex = at
-      const match = TOKEN.exec(line)
-      if (match === null) break
-      const text = match[0]
-      const from = match.index
-      at = from + text.length
-      tokens.push({ kind: kindOf(match.groups ?? {}, text), text, from, to: at })
-    } else {
-      tokens.push(plain)
-      at = plain.to
-    }
+  for (const match of line.matchAll(TOKEN)) {
+    const text = match[0]
+    const from = match.index
+    tokens.push({ kind: kindOf(match.groups ?? {}, text), text, from, to: from + text.length })
   }
   return tokens
 }
 
-/** `0x12ab` and commas, which most rows with addresses consist of, without the pattern: it would find the same. */
+/** A line of nothing but `0x12ab`, commas and blanks, as most rows with addresses are: the pattern would find the same. */
+function plainTokens(line: string): Token[] | undefined {
+  const tokens: Token[] = []
+  let at = 0
+  while (at < line.length) {
+    const code = line.charCodeAt(at)
+    if (code === BLANK || code === TAB) {
+      at++
+      continue
+    }
+    const token = plainToken(line, at)
+    if (token === undefined) return undefined
+    tokens.push(token)
+    at = token.to
+  }
+  return tokens
+}
+
+const BLANK = 32
+const TAB = 9
+
 function plainToken(line: string, from: number): Token | undefined {
   if (line[from] === ',') return { kind: 'mark', text: ',', from, to: from + 1 }
   if (line[from] !== '0' || line[from + 1] !== 'x') return undefined
