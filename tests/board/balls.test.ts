@@ -47,10 +47,10 @@ describe('reading a table of balls', () => {
 
 // Byte patches of the 180-ball package lie at rows B to F and N to U (boards/packages/180-ball.json); which of their balls
 // carries which bit is invented here, as no open source tells it.
-const patch = (rows: string, columns: readonly number[]): string[] =>
-  [...rows].flatMap((row) => columns.map((column) => `${row}${column}`)).slice(0, 8)
-const A = [...patch('BCD', [2, 3, 4]), ...patch('BCD', [11, 12, 13])]
-const B = [...patch('RTU', [2, 3, 4]), ...patch('RTU', [11, 12, 13])]
+const patch = (rows: readonly string[], columns: readonly number[]): string[] =>
+  rows.flatMap((row) => columns.map((column) => `${row}${column}`)).slice(0, 8)
+const A = [...patch(['B', 'C', 'D'], [2, 3, 4]), ...patch(['B', 'C', 'D'], [11, 12, 13])]
+const B = [...patch(['R', 'T', 'U'], [2, 3, 4]), ...patch(['R', 'T', 'U'], [11, 12, 13])]
 const table = [...A.map((ball, dq) => `${ball},DQ${dq}_A`), ...B.map((ball, dq) => `${ball},DQ${dq}_B`), 'A1,VSS']
 
 describe('balls named on a board', () => {

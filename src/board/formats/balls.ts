@@ -36,7 +36,12 @@ export function readBalls(text: string): Result<NamedBall[]> {
   const balls = named.flatMap((one) => ('expected' in one ? [] : [one]))
   const twice = repeated(balls)
   if (faults.length + twice.length > 0) return bad(...[...faults, ...twice].slice(0, 20))
-  return good([...new Map(balls.map(({ line: _, ...ball }) => [ball.ball, ball])).values()])
+  return good([...new Map(balls.map(({ named }) => [named.ball, named])).values()])
+}
+
+interface ReadBall {
+  readonly line: number
+  readonly named: NamedBall
 }
 
 interface BallColumns {
@@ -65,7 +70,7 @@ function columnsOf(rows: readonly TableRow[]): BallColumns {
 
 const isBall = (cell: string | undefined): boolean => BALL.test(cell?.toUpperCase() ?? '')
 
-function ballOf({ line, cells }: TableRow, columns: BallColumns): (NamedBall & { line: number }) | Fault {
+function ballOf({ line, cells }: TableRow, columns: BallColumns): ReadBall | Fault {
   const ball = cells[columns.ball]?.toUpperCase() ?? ''
   if (!BALL.test(ball))
     return { path: `line ${line}`, found: showValue(cells.join(', ')), expected: 'a ball such as G2, and its signal' }
@@ -73,15 +78,15 @@ function ballOf({ line, cells }: TableRow, columns: BallColumns): (NamedBall & {
     column === undefined ? '' : (cells[column] ?? '').slice(0, 120)
   const signal = cellAt(columns.signal)
   const net = cellAt(columns.net)
-  return { line, ball, ...(signal === '' ? {} : { signal }), ...(net === '' ? {} : { net }) }
+  return { line, named: { ball, ...(signal === '' ? {} : { signal }), ...(net === '' ? {} : { net }) } }
 }
 
-function repeated(balls: readonly (NamedBall & { line: number })[]): Fault[] {
+function repeated(balls: readonly ReadBall[]): Fault[] {
   const first = new Map<string, NamedBall>()
-  return balls.flatMap((one) => {
-    const before = first.get(one.ball)
-    first.set(one.ball, before ?? one)
-    if (before === undefined || (before.signal === one.signal && before.net === one.net)) return []
-    return [{ path: `line ${one.line}`, found: `${one.ball} a second time, otherwise`, expected: 'each ball once' }]
+  return balls.flatMap(({ line, named }) => {
+    const before = first.get(named.ball)
+    first.set(named.ball, before ?? named)
+    if (before === undefined || (before.signal === named.signal && before.net === named.net)) return []
+    return [{ path: `line ${line}`, found: `${named.ball} a second time, otherwise`, expected: 'each ball once' }]
   })
 }
