@@ -140,6 +140,23 @@ test('an edit that is refused says why at its field, and several parts are lined
   await expect.element(editor().getByRole('button', { name: /^Undo: .*lined up at their left edges/ })).toBeEnabled()
 })
 
+test('a part says what is bought for it: package, value and price', async () => {
+  await openTask('Edit')
+  await chosen('U13')
+  await expect.element(editor().getByRole('combobox', { name: 'Package' })).toHaveValue('180-ball')
+  await editor().getByRole('combobox', { name: 'Package' }).selectOptions('170-ball')
+  await field('Value').fill('8 Gbit')
+  await field('Price of a new one').fill('14,50')
+  await userEvent.keyboard('{Enter}')
+  await expect.element(editor().getByRole('button', { name: /^Undo: U13: price changed/ })).toBeEnabled()
+  await expect.element(field('Price of a new one')).toHaveValue('14.5')
+  await expect.element(field('Value')).toHaveValue('8 Gbit')
+  await userEvent.click(editor().getByRole('button', { name: /^Undo: / }))
+  await userEvent.click(editor().getByRole('button', { name: /^Undo: / }))
+  await userEvent.click(editor().getByRole('button', { name: /^Undo: U13: package/ }))
+  await expect.element(editor().getByRole('combobox', { name: 'Package' })).toHaveValue('180-ball')
+})
+
 test('rails: a name, a range in diode mode, and what is selected is fed', async () => {
   await openTask('Edit')
   await chosen('U13')

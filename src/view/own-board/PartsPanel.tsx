@@ -1,7 +1,7 @@
 /** Parts in the side panel: a list that selects by keyboard, the fields of the one that is selected, copies, a new one. */
 import { useMemo, useState } from 'react'
 import { counted } from '../../base/index.ts'
-import { type BoardEdit, orderOfKind, type Part, partKinds } from '../../board/index.ts'
+import { type BoardEdit, orderOfKind, packageOutlines, type Part, partKinds } from '../../board/index.ts'
 import { Button } from '../controls/Button.tsx'
 import { NumberField, SelectField, TextField } from '../controls/fields.tsx'
 import { Opening } from '../controls/pieces.tsx'
@@ -74,6 +74,7 @@ function PartFields({ part }: { readonly part: Part }) {
       </div>
       <PlaceFields part={part} />
       <StateFields part={part} />
+      <WhatItIs part={part} />
       <Body part={part} />
     </section>
   )
@@ -149,6 +150,47 @@ function StateFields({ part: { ref, side, bonding, standoffMm, heatCount } }: { 
           max={100}
           value={heatCount}
           onCommit={(count) => change({ heatCount: count === undefined ? null : Math.round(count) })}
+        />
+      </div>
+    </>
+  )
+}
+
+const OWN_BODY = ''
+
+/** Its package, value and price: what is bought when it is replaced. */
+function WhatItIs({ part }: { readonly part: Part }) {
+  const editor = useEditorStore()
+  const { ref, kind, value, price, package: name } = part
+  const change = (fields: Extract<BoardEdit, { kind: 'change-part' }>['change']): string | undefined =>
+    tried(editor, { kind: 'change-part', ref, change: fields })
+  const packages = [...packageOutlines.values()].filter((outline) => outline.kind === kind)
+  return (
+    <>
+      {packages.length > 0 && (
+        <SelectField
+          label="Package"
+          value={name ?? OWN_BODY}
+          options={[
+            ...(part.body === undefined ? [] : [{ value: OWN_BODY, words: 'its own body' }]),
+            ...packages.map((outline) => ({ value: outline.name, words: outline.title })),
+          ]}
+          onChange={(next) => void change(next === OWN_BODY ? { package: null } : { package: next, body: null })}
+        />
+      )}
+      <div className={styles.two}>
+        <CommitField
+          label="Value"
+          value={value ?? ''}
+          onCommit={(text) => change({ value: text.trim() === '' ? null : text.trim() })}
+        />
+        <CommitNumber
+          label="Price of a new one"
+          mayBeEmpty
+          min={0}
+          max={1e6}
+          value={price}
+          onCommit={(amount) => change({ price: amount ?? null })}
         />
       </div>
     </>
