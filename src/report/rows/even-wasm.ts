@@ -16,7 +16,8 @@ const DIFFERENCE_LOW_AT = ADDRESS_AT + 8 * BATCH_ROWS
 const DIFFERENCE_HIGH_AT = DIFFERENCE_LOW_AT + 4 * BATCH_ROWS
 const ACTUAL_LOW_AT = DIFFERENCE_HIGH_AT + 4 * BATCH_ROWS
 const ACTUAL_HIGH_AT = ACTUAL_LOW_AT + 4 * BATCH_ROWS
-const COUNTING_AT = ACTUAL_HIGH_AT + 4 * BATCH_ROWS
+const START_AT = ACTUAL_HIGH_AT + 4 * BATCH_ROWS
+const COUNTING_AT = START_AT + 4 * BATCH_ROWS
 const COUNTING_BYTES = 1 << 19
 const PAGES = Math.ceil((COUNTING_AT + COUNTING_BYTES) / 65_536)
 
@@ -31,8 +32,11 @@ export interface EvenMemory {
   to: number
 }
 
-/** Takes rows from a place in memory up to another, from a row of the batch on; answers the first place not taken. */
-export type EvenLoop = (at: number, to: number, row: number) => number
+/**
+ * Takes rows from a place in memory up to another, from a row of the batch on; `shift` is how much further on they stand
+ * in memory than in the bytes. Answers the first place not taken.
+ */
+export type EvenLoop = (at: number, to: number, row: number, shift: number) => number
 
 /** Undefined where there is no WebAssembly. */
 export function newEvenMemory(): EvenMemory | undefined {
@@ -50,7 +54,7 @@ export function newEvenMemory(): EvenMemory | undefined {
       actualLow: new Int32Array(buffer, ACTUAL_LOW_AT, BATCH_ROWS),
       actualHigh: new Int32Array(buffer, ACTUAL_HIGH_AT, BATCH_ROWS),
       count: new Float64Array(BATCH_ROWS).fill(1),
-      start: new Int32Array(BATCH_ROWS),
+      start: new Int32Array(buffer, START_AT, BATCH_ROWS),
       shared: { memory, room: new Uint8Array(buffer, COUNTING_AT, COUNTING_BYTES) },
     },
     bytes: undefined,
@@ -70,7 +74,7 @@ export function compileEvenLoop(shape: EvenShape, even: EvenMemory): EvenLoop | 
     const module = new WebAssembly.Module(moduleOf(loopOf(shape)))
     const { loop } = new WebAssembly.Instance(module, { even: { memory: even.memory } }).exports
     if (typeof loop !== 'function') return undefined
-    return (at, to, row) => Number(loop(at, to, row))
+    return (at, to, row, shift) => Number(loop(at, to, row, shift))
   } catch {
     return undefined
   }
@@ -94,11 +98,9 @@ export function runEvenLoop(
       even.to = Math.min(to, at + INPUT_BYTES)
       even.input.set(bytes.subarray(at, even.to))
     }
-    const offset = INPUT_AT - even.from
-    const end = loop(at + offset, Math.min(to, even.to) + offset, batch.rows) - offset
-    const taken = Math.round((end - at) / length)
-    for (let i = 0; i < taken; i++) batch.start[batch.rows + i] = at + i * length
-    batch.rows += taken
+    const shift = INPUT_AT - even.from
+    const end = loop(at + shift, Math.min(to, even.to) + shift, batch.rows, shift) - shift
+    batch.rows += Math.round((end - at) / length)
     at = end
     // Not of the shape, unless only the stretch was at its end.
     if (at + length <= even.to) break
@@ -109,13 +111,13 @@ export function runEvenLoop(
 const AT = 0
 const TO = 1
 const ROW = 2
-const ROW_8 = 3
-const ROW_4 = 4
-const BAD = 5
-const TEXT = 6
-const DIGIT = 7
-const IS_DIGIT = 8
-const LETTER = 9
+const SHIFT = 3
+const ROW_8 = 4
+const ROW_4 = 5
+const BAD = 6
+const GOOD = 7
+const TEXT = 8
+const IS_DIGIT = 9
 const IS_LETTER = 10
 const FIRST_WORD = 11
 
@@ -124,7 +126,7 @@ function loopOf(shape: EvenShape): Code {
   const { length, fixedText, isDigit, bits, places } = shape
   const words = Object.entries(places).flatMap(([name, place]) => (place === undefined ? [] : [{ name, ...place }]))
   const local = (name: string): number => FIRST_WORD + words.findIndex((word) => word.name === name)
-  const code = new Code(3, { numbers: 2, vectors: 6, longs: words.length })
+  const code = new Code(4, { numbers: 2, vectors: 5, longs: words.length })
   const pushWord = (name: string): void => {
     if (local(name) < FIRST_WORD) code.i64(0n)
     else code.get(local(name))
@@ -139,36 +141,12 @@ function loopOf(shape: EvenShape): Code {
     const fixed = mask.map((byte, i) => (byte === 0 ? 0 : (fixedText[at + i] ?? 0)))
     code.get(AT).load(at).vector(fixed).v(V.xor).vector(mask).v(V.and).get(BAD).v(V.or).set(BAD)
   }
-  for (const { name, from, to } of words) {
-    const digits = to - from
-    // The sixteen bytes that end with the word: what stands before it becomes `0`.
-    code
-      .get(AT)
-      .i32(16 - to)
-      .op(OP.i32Sub)
-      .load(0)
-    if (digits < 16) {
-      const mask = Array.from({ length: 16 }, (_, i) => (i >= 16 - digits ? 255 : 0))
-      code
-        .vector(mask)
-        .v(V.and)
-        .vector(mask.map((byte) => (byte === 0 ? 0x30 : 0)))
-        .v(V.or)
-    }
-    code.set(TEXT)
-    code.get(TEXT).bytes(0x30).v(V.i8Sub).set(DIGIT)
-    code.get(DIGIT).bytes(10).v(V.i8LtU).set(IS_DIGIT)
-    code.get(TEXT).bytes(0x20).v(V.or).bytes(0x61).v(V.i8Sub).set(LETTER)
-    code.get(LETTER).bytes(6).v(V.i8LtU).set(IS_LETTER)
-    code.get(IS_DIGIT).get(IS_LETTER).v(V.or).v(V.not).get(BAD).v(V.or).set(BAD)
-    code.get(DIGIT).get(IS_DIGIT).v(V.and)
-    code.get(LETTER).bytes(10).v(V.i8Add).get(IS_LETTER).v(V.and).v(V.or).set(TEXT)
-    // Two digits become one byte; then the bytes stand in the order of a number.
-    code.get(TEXT).i32(4).v(V.i16Shl).get(TEXT).i32(8).v(V.i16ShrU).v(V.or).set(TEXT)
-    code.get(TEXT).get(TEXT).shuffle([14, 12, 10, 8, 6, 4, 2, 0, 14, 12, 10, 8, 6, 4, 2, 0])
-    code.firstLong().set(local(name))
-  }
-  code.get(BAD).v(V.anyTrue).breakIf(1)
+  code.bytes(255).set(GOOD)
+  const short = words.filter(({ from, to }) => to - from <= 8)
+  for (let i = 0; i + 1 < short.length; i += 2) readWords(code, short.slice(i, i + 2), local)
+  const paired = new Set(short.slice(0, short.length & ~1))
+  for (const word of words) if (!paired.has(word)) readWords(code, [word], local)
+  code.get(BAD).get(GOOD).v(V.not).v(V.or).v(V.anyTrue).breakIf(1)
   code.get(ROW).i32(3).op(OP.i32Shl).set(ROW_8)
   code.get(ROW).i32(2).op(OP.i32Shl).set(ROW_4)
   code.get(ROW_8)
@@ -197,8 +175,55 @@ function loopOf(shape: EvenShape): Code {
     push()
     code.i64(32n).op(OP.i64ShrU).op(OP.i32WrapI64).storeI32(highAt)
   }
+  code.get(ROW_4).get(AT).get(SHIFT).op(OP.i32Sub).storeI32(START_AT)
   code.get(ROW).i32(1).op(OP.i32Add).set(ROW)
   code.get(AT).i32(length).op(OP.i32Add).set(AT)
   code.again(0).end().end()
   return code.get(AT)
 }
+
+interface WordPlace {
+  readonly name: string
+  readonly from: number
+  readonly to: number
+}
+
+/** Reads one word of up to 16 digits, or two of up to 8, each into its local. */
+function readWords(code: Code, words: readonly WordPlace[], local: (name: string) => number): void {
+  const bytes = 16 / words.length
+  // The bytes that end with a word: what stands before it becomes `0`.
+  for (const { to } of words)
+    code
+      .get(AT)
+      .i32(16 - to)
+      .op(OP.i32Sub)
+      .load(0)
+  if (words.length === 2) code.shuffle([...ENDS, ...ENDS.map((place) => place + 16)])
+  const mask = words.flatMap(({ from, to }) =>
+    Array.from({ length: bytes }, (_, i) => (i >= bytes - (to - from) ? 255 : 0)),
+  )
+  if (mask.includes(0)) {
+    code
+      .vector(mask)
+      .v(V.and)
+      .vector(mask.map((byte) => (byte === 0 ? 0x30 : 0)))
+      .v(V.or)
+  }
+  code.set(TEXT)
+  code.get(TEXT).bytes(0x30).v(V.i8Sub).bytes(10).v(V.i8LtU).set(IS_DIGIT)
+  code.get(TEXT).bytes(0x20).v(V.or).bytes(0x61).v(V.i8Sub).bytes(6).v(V.i8LtU).set(IS_LETTER)
+  code.get(IS_DIGIT).get(IS_LETTER).v(V.or).get(GOOD).v(V.and).set(GOOD)
+  // The low half of a letter's byte is 9 less than its value.
+  code.get(TEXT).bytes(15).v(V.and).get(IS_LETTER).bytes(9).v(V.and).v(V.i8Add).set(TEXT)
+  // Two digits become one byte; then the bytes stand in the order of a number.
+  code.get(TEXT).i32(4).v(V.i16Shl).get(TEXT).i32(8).v(V.i16ShrU).v(V.or).set(TEXT)
+  if (words.length === 1) code.get(TEXT).get(TEXT).shuffle(ONE_NUMBER).set(TEXT)
+  else code.get(TEXT).zeroVector().shuffle(TWO_NUMBERS).set(TEXT)
+  for (const [place, { name }] of words.entries()) code.get(TEXT).long(place).set(local(name))
+}
+
+/** Of sixteen bytes the last eight. */
+const ENDS = [8, 9, 10, 11, 12, 13, 14, 15]
+const ONE_NUMBER = [14, 12, 10, 8, 6, 4, 2, 0, 14, 12, 10, 8, 6, 4, 2, 0]
+/** Byte 16 is one of the zeros that stand behind. */
+const TWO_NUMBERS = [6, 4, 2, 0, 16, 16, 16, 16, 14, 12, 10, 8, 16, 16, 16, 16]

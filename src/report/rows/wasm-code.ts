@@ -99,7 +99,8 @@ export class Code {
   bytes = (value: number): this => this.vector(Array.from({ length: 16 }, () => value))
   zeroVector = (): this => this.bytes(0)
   shuffle = (lanes: readonly number[]): this => this.push(VECTOR, 13, ...lanes)
-  firstLong = (): this => this.push(VECTOR, ...unsigned(0x1d), 0)
+  /** One of the two numbers of 64 bits that a vector is. */
+  long = (place: number): this => this.push(VECTOR, ...unsigned(0x1d), place)
   v = (code: number): this => this.push(VECTOR, ...unsigned(code))
 
   /** With its locals, ended. */
