@@ -1,5 +1,6 @@
 /** What the app does when it starts: follows the system's theme, listens for keys, watches for assessments, opens the demo. */
 import type { Desk } from './stores/desk.ts'
+import { watchForActs } from './actions/acts.ts'
 import { watchForAssessment } from './actions/assess.ts'
 import { showCases } from './actions/caseList.ts'
 import { watchForBoard } from './actions/boardVersion.ts'
@@ -7,6 +8,7 @@ import { watchForCopies } from './actions/copies.ts'
 import { watchForLoss } from './actions/ledger.ts'
 import { watchForNextChecks } from './stations/suspects/nextChecks.ts'
 import { redoEdit, undoEdit } from './actions/edit.ts'
+import { watchForFailure } from './actions/followFailure.ts'
 import { watchForGoodReadings } from './stations/measuring/goodReadings.ts'
 import { holdName } from './stations/memory-run/names/naming.ts'
 import { openFirst } from './actions/openFirst.ts'
@@ -17,7 +19,7 @@ import { watchForSaving } from './actions/save.ts'
 import { FIND_BOX_ID, goToStation } from './actions/goToStation.ts'
 import { loadForms, stationOfKey } from './stations/entries.ts'
 import { watchForWords } from './stations/memory-run/watchForWords.ts'
-import { takeTool } from './actions/tools.ts'
+import { pressToolKey, takeTool } from './actions/tools.ts'
 
 /** @returns a function that ends all of it */
 export function startApp(desk: Desk): () => void {
@@ -29,6 +31,8 @@ export function startApp(desk: Desk): () => void {
     watchForOwnRecord(desk),
     watchForBoard(desk),
     watchForAssessment(desk),
+    watchForActs(desk),
+    watchForFailure(desk),
     watchForPlan(desk),
     watchForNextChecks(desk),
     watchForPhotos(desk),
@@ -79,7 +83,7 @@ function listenForKeys(desk: Desk): () => void {
     } else if (event.key.toLowerCase() === 'c') {
       event.preventDefault()
       showCases(desk)
-    } else if (event.key.toLowerCase() === 's') takeTool(desk, 'spill')
+    } else if (pressToolKey(desk, event.key)) event.preventDefault()
     else if (event.key === 'Escape') letGo(desk)
   }
   window.addEventListener('keydown', onKey)

@@ -94,7 +94,7 @@ test('dragging the spill moves reach and lift list while the hand moves, and und
   const reachedBefore = before?.reaches[0]?.reach.parts.find((part) => part.ref === 'U13')?.probability ?? 0
   expect(reached('U13')).toBeLessThan(reachedBefore)
   expect(app.desk.results.getState().assessment?.suspects.stories).not.toEqual(before?.suspects.stories)
-  await page.getByRole('button', { name: 'Undo' }).click()
+  await page.getByRole('button', { name: 'Undo', exact: true }).click()
   const mark = spillOf()
   expect(mark?.kind === 'spill' && mark.at).toEqual({ x: 147, y: 84 })
 })

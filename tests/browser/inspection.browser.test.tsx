@@ -226,13 +226,19 @@ async function stroke(points: readonly Point[], pointerType: 'mouse' | 'touch'):
 const lastMark = (): Mark | undefined => present().marks.at(-1)
 const spillAt = (): Point => app.desk.results.getState().assessment?.suspects.spill?.at ?? { x: 0, y: 0 }
 
+async function marking(kind: string, shape: string): Promise<void> {
+  await page.getByRole('group', { name: 'What the hand does' }).getByRole('button', { name: /^Mark/ }).click()
+  await strip().getByRole('button', { name: kind, exact: true }).click()
+  await strip().getByRole('button', { name: shape, exact: true }).click()
+}
+const strip = () => page.getByRole('toolbar', { name: 'Mark' })
+
 test.each(['mouse', 'touch'] as const)(
   'brush and lasso by %s make marks of their shape, and move the evidence',
   async (pointerType) => {
     await waitUntil(() => app.desk.results.getState().state === 'done')
     const before = spillAt()
-    await why().getByRole('button', { name: 'Film', exact: true }).click()
-    await why().getByRole('radio', { name: 'Brush' }).click({ force: true })
+    await marking('Film', 'Brush')
     const along = Array.from({ length: 12 }, (_, i) => ({ x: 150 + i * 0.6, y: 72 + i * 0.8 }))
     await stroke(along, pointerType)
     await waitUntil(() => lastMark()?.kind === 'film')
@@ -243,8 +249,7 @@ test.each(['mouse', 'touch'] as const)(
     expect(distance(painted.path?.at(-1) ?? before, along.at(-1) ?? before)).toBeLessThan(0.5)
     await waitUntil(() => distance(spillAt(), before) > 0.05)
 
-    await why().getByRole('button', { name: 'Clean spot', exact: true }).click()
-    await why().getByRole('radio', { name: 'Lasso' }).click({ force: true })
+    await marking('Clean spot', 'Lasso')
     const round = Array.from({ length: 20 }, (_, i) => ({
       x: 120 + 6 * Math.cos((i * Math.PI) / 10),
       y: 60 + 4 * Math.sin((i * Math.PI) / 10),
@@ -269,14 +274,14 @@ test.each(['mouse', 'touch'] as const)(
 test('one tool is in the hand at a time, and only what is in use is lit', async () => {
   const bar = page.getByRole('group', { name: 'What the hand does' })
   const select = bar.getByRole('button', { name: 'Select' })
-  const residue = why().getByRole('button', { name: 'Residue', exact: true })
+  const mark = bar.getByRole('button', { name: /^Mark/ })
   app.desk.screen.setState({ painting: { manner: 'brush', brushMm: 2 } })
   await expect.element(select).toHaveAttribute('aria-pressed', 'true')
-  expect(page.getByText('Brush', { exact: true }).elements()).toEqual([])
-  await residue.click()
-  await expect.element(residue).toHaveAttribute('aria-pressed', 'true')
+  await expect.element(strip()).not.toBeInTheDocument()
+  await mark.click()
+  await expect.element(mark).toHaveAttribute('aria-pressed', 'true')
   await expect.element(select).toHaveAttribute('aria-pressed', 'false')
-  await expect.element(why().getByRole('radio', { name: 'Brush' })).toBeChecked()
+  await expect.element(strip().getByRole('button', { name: 'Brush', exact: true })).toHaveAttribute('aria-pressed', 'true')
   app.desk.screen.setState(({ naming }) => ({ tool: 'select', naming: { ...naming, held: 'CH0' } }))
   await expect.element(select).toHaveAttribute('aria-pressed', 'false')
   await select.click()

@@ -132,7 +132,7 @@ test('a low rail changes its verdict, the verdict on power and the stories, and 
   await expect.element(why().getByRole('heading', { name: 'Not safe to power' })).toBeVisible()
   await expect.element(why().getByText(/Rail 3V3, short: 1 Ω is less than 2 Ω/)).toBeVisible()
   await waitUntil(() => app.desk.results.getState().assessment?.suspects.stories !== before && rails())
-  await page.getByRole('button', { name: 'Undo' }).click()
+  await page.getByRole('button', { name: 'Undo', exact: true }).click()
   expect(fieldOf('rail 3V3').value).toBe('')
   await expect.element(why().getByRole('heading', { name: /Not known whether/ })).toBeVisible()
   await waitUntil(() => app.desk.results.getState().state === 'done')

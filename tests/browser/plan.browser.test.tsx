@@ -136,7 +136,7 @@ test('a pass noted by keyboard, with what lay under the part, plans the rest and
   await waitUntil(() => planned() && answer() !== before)
   await expect.element(why().getByText('Done so far')).toBeVisible()
   await waitUntil(() => !stepTitles().some((title) => title.endsWith(`Lift ${first.refs[0]}`)))
-  await page.getByRole('button', { name: 'Undo' }).click()
+  await page.getByRole('button', { name: 'Undo', exact: true }).click()
   expect(app.desk.cases.getState().history?.present.passes).toEqual([])
   expect(app.desk.cases.getState().history?.present.marks.some((mark) => mark.id.startsWith('under-'))).toBe(false)
 })

@@ -75,7 +75,7 @@ test('a retest called like the first run stands beside it, counts are told lane 
   await expect.element(why().getByRole('heading', { name: 'After the work' })).toBeVisible()
   await userEvent.keyboard('{Escape}')
   await waitUntil(() => app.desk.results.getState().state === 'done' && suspicionOf('U17') > before + 0.1)
-  await page.getByRole('button', { name: 'Undo' }).click()
+  await page.getByRole('button', { name: 'Undo', exact: true }).click()
   expect(retests()).toEqual([])
 })
 

@@ -105,10 +105,10 @@ test('a name dragged onto half of its package means that half; the pattern that 
   expect(failing('halves.txt')).toEqual(['U14'])
   await expect.element(card('halves.txt').getByText('16 of 16 told', { exact: false })).toBeVisible()
   // Undo takes the pattern back, then the first name: the report waits again, step by step.
-  await page.getByRole('button', { name: 'Undo' }).click()
+  await page.getByRole('button', { name: 'Undo', exact: true }).click()
   expect(told()).toEqual({ 'C3 low': half })
   await waitUntil(() => reading('halves.txt')?.state === 'read' && reading('halves.txt')?.sure !== 'sure')
-  await page.getByRole('button', { name: 'Undo' }).click()
+  await page.getByRole('button', { name: 'Undo', exact: true }).click()
   expect(told()).toEqual({})
   await expect.element(bar().getByText('0 of 16 told')).toBeVisible()
 })

@@ -195,7 +195,7 @@ describe('camera', () => {
     expect(camera().scale).toBeCloseTo(scale * 1.25, 6)
     hand.key('-')
     expect(camera().scale).toBeCloseTo(scale, 6)
-    hand.key('0')
+    hand.key('f')
     expect(camera().scale).toBeLessThan(scale)
     hand.key('t')
     expect(camera().side).toBe('bottom')

@@ -61,7 +61,7 @@ test('a demo is kept once it is changed; started anew, the app goes on there wit
   expect(after.history?.present).toEqual(before.history?.present)
   await button('Redo').click()
   expect(app.desk.cases.getState().history?.present.arrival.owner).toBe('three')
-  for (let i = 0; i < 3; i++) await page.getByRole('button', { name: 'Undo' }).click()
+  for (let i = 0; i < 3; i++) await page.getByRole('button', { name: 'Undo', exact: true }).click()
   expect(account(app)).toBe('A fitting wept.')
   expect(app.desk.cases.getState().history?.past).toEqual([])
 })

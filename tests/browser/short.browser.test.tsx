@@ -78,7 +78,7 @@ test('six readings typed by keyboard where it says find the short and name the p
   expect(
     finder().getByRole('table', { name: 'Readings of this hunt' }).element().querySelectorAll('tbody tr'),
   ).toHaveLength(6)
-  await page.getByRole('button', { name: 'Undo' }).click()
+  await page.getByRole('button', { name: 'Undo', exact: true }).click()
   await waitUntil(() => shorts()[0]?.readings.length === 5)
 })
 
@@ -96,7 +96,7 @@ test('a reading that was typed wrong is put right in its place, and one step bac
   await userEvent.keyboard('{Enter}')
   await waitUntil(() => shorts()[0]?.readings[0]?.millivolt === 39.4)
   expect(shorts()[0]?.readings).toHaveLength(1)
-  await page.getByRole('button', { name: 'Undo' }).click()
+  await page.getByRole('button', { name: 'Undo', exact: true }).click()
   await waitUntil(() => shorts()[0]?.readings[0]?.millivolt === 39)
 })
 
@@ -148,7 +148,7 @@ test('a hunt with readings off its copper says so at each, and is removed with o
   await expect.element(finder().getByText(/not on this rail’s copper/)).toBeVisible()
   await finder().getByRole('button', { name: 'Remove this hunt' }).click()
   await waitUntil(() => shorts().length === 0)
-  await page.getByRole('button', { name: 'Undo' }).click()
+  await page.getByRole('button', { name: 'Undo', exact: true }).click()
   await waitUntil(() => shorts().length === 1)
 })
 

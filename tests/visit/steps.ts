@@ -116,7 +116,7 @@ async function inspection(visit: Visit): Promise<void> {
     await hand.type(panel.getByRole('textbox', { name: 'Radius' }), '2')
     await hand.press(panel.getByRole('button', { name: 'Add this mark' }))
   } else {
-    await hand.press(panel.getByRole('button', { name: 'Residue', exact: true }))
+    await hand.press(panel.getByRole('button', { name: 'Mark what you see' }))
     // the sheet still shows where the last probe went
     await hand.press(page.getByRole('button', { name: 'Fit', exact: true }))
     const { x, y } = await onSheet(page, 0.85, 0.5)

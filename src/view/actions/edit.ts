@@ -4,6 +4,7 @@ import { type Case, endJoin, redo, step, undo } from '../../case/index.ts'
 import { type Mark, mountedAs, type SpillMark, usualOf, substanceOf } from '../../spill/index.ts'
 import { areaOfDraft, type DragPhase, type MarkDraft, type MarkGrip } from '../sheet/index.ts'
 import type { Desk } from '../stores/desk.ts'
+import { toolStoreOf } from '../stores/toolStore.ts'
 
 /** @param joinKey steps in a row with the same key count as one for undo */
 export function editCase(desk: Desk, change: (present: Case) => Case, joinKey?: string): void {
@@ -46,15 +47,16 @@ export function removeMark(desk: Desk, id: string): void {
   )
 }
 
-/** What the hand drew becomes a mark, is selected, and the hand is free again. */
+/** What the hand drew becomes a mark, is selected, and the hand is free again unless it keeps its tool. */
 export function addMark(desk: Desk, draft: MarkDraft): string | undefined {
   const present = desk.cases.getState().history?.present
   if (present === undefined) return undefined
   const id = freeId(desk, present, draft.kind)
-  const mark = markOf(draft, id, present)
+  const mark = markOf(draft, id, present, toolStoreOf(desk).getState().nextSubstance)
   editCase(desk, (c) => ({ ...c, marks: [...c.marks, mark] }))
+  if (draft.kind === 'spill') toolStoreOf(desk).setState({ nextSubstance: undefined })
   desk.screen.setState({
-    tool: 'select',
+    ...(toolStoreOf(desk).getState().isLocked ? {} : { tool: 'select' }),
     selection: { kind: 'mark', id },
     station: draft.kind === 'spill' || draft.kind === 'dam' ? 'spill' : 'inspection',
   })
@@ -71,19 +73,19 @@ function freeId(desk: Desk, present: Case, kind: string): string {
 
 const DEFAULT_SD_MM = 4
 
-function markOf(draft: MarkDraft, id: string, present: Case): Mark {
+function markOf(draft: MarkDraft, id: string, present: Case, nextSubstance?: string): Mark {
   if ('path' in draft) return { ...draft, id, path: [...draft.path] }
   if (draft.kind === 'slip') return { kind: 'slip', id, side: draft.side, at: draft.at, radiusMm: draft.radiusMm }
   if ('radiusMm' in draft) return { kind: draft.kind, id, side: draft.side, ...areaOfDraft(draft) }
   if (draft.kind === 'note') return { kind: 'note', id, side: draft.side, at: draft.at, text: 'Note' }
-  return spillOf(draft.side, draft.at, id, present)
+  return spillOf(draft.side, draft.at, id, present, nextSubstance)
 }
 
 /** A new spill is like the last one, so that pointing once more needs no form; the first takes what is usual. */
-function spillOf(side: SpillMark['side'], at: Point, id: string, present: Case): SpillMark {
+function spillOf(side: SpillMark['side'], at: Point, id: string, present: Case, nextSubstance?: string): SpillMark {
   const last = present.marks.findLast((mark) => mark.kind === 'spill')
   if (last !== undefined) return { ...last, id, side, at }
-  const substance = present.arrival.accident === 'flux' ? FLUX : COOLANT
+  const substance = nextSubstance ?? firstSubstance(present)
   const { mounted } = present.arrival
   const hung = mounted === 'unknown' ? {} : mountedAs(mounted)
   return {
@@ -98,6 +100,10 @@ function spillOf(side: SpillMark['side'], at: Point, id: string, present: Case):
     reachesOtherSide: false,
   }
 }
+
+/** What a first spill is taken for, by what was told on arrival. */
+export const firstSubstance = ({ arrival }: Pick<Case, 'arrival'>): string =>
+  arrival.accident === 'flux' ? FLUX : COOLANT
 
 const COOLANT = 'coolant-eg'
 const FLUX = 'flux-fresh'

@@ -1,33 +1,46 @@
-/** Tells a screen reader, calmly, when the lift list has changed. */
+/** Tells a screen reader, calmly, what was done, how the lift list changed, and what a tool that was taken up does. */
 import { counted, joined } from '../../base/index.ts'
 import { useEffect, useState } from 'react'
-import { useResults, useTally } from '../stores/hooks.ts'
+import { useActWords } from '../stores/actStore.ts'
+import { useResults, useScreen, useTally } from '../stores/hooks.ts'
 import { percent } from '../stores/words.ts'
+import type { SuspectsResult } from '../../suspects/index.ts'
+import { useHint } from './useHint.ts'
 
 const CALM_MS = 1200
 
 export function Announcer() {
   const suspects = useResults((results) => results.assessment?.suspects)
   const tested = useTally() !== undefined
+  const act = useActWords()
+  const tool = useScreen((screen) => screen.tool)
+  const hint = useHint()
   const [said, setSaid] = useState('')
   useEffect(() => {
-    if (suspects === undefined || !tested) return undefined
-    const timer = setTimeout(() => {
-      const parts = suspects.lift.map((ref) => {
-        const probability = suspects.parts.find((part) => part.ref === ref)?.probability ?? 0
-        return `${ref} ${percent(probability)}`
-      })
-      setSaid(
-        parts.length === 0
-          ? 'Lift list: nothing to lift.'
-          : `Lift list, ${counted(parts.length, 'part')}: ${joined(parts)}.`,
-      )
-    }, CALM_MS)
+    const list = suspects === undefined || !tested ? '' : liftWords(suspects)
+    const words = [act, list].filter(Boolean).join(' ')
+    if (words === '') return undefined
+    const timer = setTimeout(() => setSaid(words), CALM_MS)
     return () => clearTimeout(timer)
-  }, [suspects, tested])
+  }, [act, suspects, tested])
   return (
-    <p className="visually-hidden" role="status" aria-live="polite">
-      {said}
-    </p>
+    <>
+      <p className="visually-hidden" role="status" aria-live="polite">
+        {said}
+      </p>
+      <p className="visually-hidden" role="status" aria-live="polite">
+        {tool === 'select' ? '' : hint}
+      </p>
+    </>
   )
+}
+
+function liftWords({ lift, parts }: SuspectsResult): string {
+  const listed = lift.map((ref) => {
+    const probability = parts.find((part) => part.ref === ref)?.probability ?? 0
+    return `${ref} ${percent(probability)}`
+  })
+  return listed.length === 0
+    ? 'Lift list: nothing to lift.'
+    : `Lift list, ${counted(listed.length, 'part')}: ${joined(listed)}.`
 }

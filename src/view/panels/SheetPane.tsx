@@ -27,6 +27,7 @@ import { takeSketch } from '../stations/pads/edit.ts'
 import { Boundary } from './Boundary.tsx'
 import { AboveSheet } from '../stations/memory-run/names/AboveSheet.tsx'
 import { useNamesOnSheet } from '../stations/memory-run/names/useWaiting.ts'
+import { MarkStrip } from './MarkStrip.tsx'
 import { SheetTools } from './SheetTools.tsx'
 import styles from '../controls/sheetPane.module.css'
 
@@ -39,6 +40,7 @@ export function SheetPane() {
         <Boundary what="The sheet" drawn={useBoard()}>
           <BoundSheet />
         </Boundary>
+        <MarkStrip />
       </div>
     </main>
   )
@@ -87,9 +89,9 @@ function BoundSheet() {
       passes={passes}
       heat={heat}
       marks={present.marks}
+      padRepairs={present.padRepairs}
       selection={selection}
       hovered={hovered}
-      padRepairs={present.padRepairs}
       tool={tool}
       short={overlays.short === true ? short : undefined}
       onProbe={(at, side) => probeAt(desk, at, side)}

@@ -20,7 +20,7 @@ import { washImage } from './wash.ts'
 import './sheet.css'
 
 const KEYS_HELP =
-  'Arrow keys move the view, plus and minus zoom, 0 shows the whole board, T turns it over. Enter steps onto the parts: then Tab and the arrow keys go from part to part, Enter selects, Escape leaves. A selected mark moves with the arrow keys.'
+  'Arrow keys move the view, plus and minus zoom, F shows the whole board, T turns it over. Enter steps onto the parts: then Tab and the arrow keys go from part to part, Enter selects, Escape leaves. A selected mark moves with the arrow keys.'
 
 const NO_RINGS: readonly Ring[] = []
 const NO_ISOTHERMS: readonly Isotherm[] = []

@@ -39,7 +39,8 @@ export function pressKey(context: SheetContext, hand: Hand, press: KeyPress): bo
     case '_':
       camera.zoomAt(1 / ZOOM_STEP)
       return true
-    case '0':
+    case 'f':
+    case 'F':
       camera.fit()
       return true
     case 't':

@@ -1,6 +1,6 @@
-/** How an area can be painted, and by which tools: for the bar above the sheet and for the station. */
+/** How an area can be painted, in words. */
 import { Brush, Circle, Lasso, type LucideIcon } from 'lucide-react'
-import type { Painting, Tool } from '../../sheet/index.ts'
+import type { Painting } from '../../sheet/index.ts'
 
 interface Manner {
   readonly icon: LucideIcon
@@ -15,8 +15,3 @@ export const manners = {
 } as const satisfies Record<Painting['manner'], Manner>
 
 export const mannerNames = ['circle', 'brush', 'lasso'] as const satisfies readonly Painting['manner'][]
-
-const PAINTS = new Set<Tool>(['residue', 'film', 'corrosion', 'clean'])
-
-/** Whether the tool in the hand paints areas: only then is a manner of painting in use. */
-export const paints = (tool: Tool): boolean => PAINTS.has(tool)

@@ -1,12 +1,13 @@
 /** What can be seen on a board and marked, in words. */
+import type { MarkKind } from '../../stores/toolStore.ts'
 import { type Mark, mannerOf, sizeOfArea } from '../../../spill/index.ts'
 
-export type SeenKind = 'residue' | 'film' | 'corrosion' | 'clean' | 'slip'
+export type SeenKind = MarkKind
 
 export const seenKinds: readonly { readonly value: SeenKind; readonly words: string; readonly help: string }[] = [
   { value: 'residue', words: 'Residue', help: 'dried or sticky' },
   { value: 'film', words: 'Film', help: 'wet or greasy' },
-  { value: 'corrosion', words: 'Corrosion', help: 'eaten or green' },
+  { value: 'corrosion', words: 'Corrosion', help: 'corroded, green or black' },
   { value: 'clean', words: 'Clean spot', help: 'looked, nothing there' },
   { value: 'slip', words: 'Tool slip', help: 'scratched, knocked' },
 ]

@@ -1,10 +1,10 @@
 /** Spill: where it was, what and how much, which way was down; what it comes to; and the cautions of the substance. */
-import { substanceOf } from '../../../spill/index.ts'
+import { substanceOf, usualOf } from '../../../spill/index.ts'
 import { Crosshair } from 'lucide-react'
 import { type Fault, counted, joined } from '../../../base/index.ts'
 import { type BoardModel, isSmallKind } from '../../../board/index.ts'
 import type { Mark, ReachResult, SpillMark } from '../../../spill/index.ts'
-import { addMark } from '../../actions/edit.ts'
+import { addMark, editSpill, firstSubstance } from '../../actions/edit.ts'
 import { toggleTool } from '../../actions/tools.ts'
 import { Button } from '../../controls/Button.tsx'
 import { Opening } from '../../controls/pieces.tsx'
@@ -13,10 +13,12 @@ import files from '../../controls/files.module.css'
 import { StationCautions } from '../../controls/StationCautions.tsx'
 import styles from '../../controls/panel.module.css'
 import { useBoard, useDesk, usePresent, useResults, useScreen } from '../../stores/hooks.ts'
+import { toolStoreOf, useTools } from '../../stores/toolStore.ts'
 import { amountWords, percent } from '../../stores/words.ts'
 import { MarkList } from '../marks/MarkList.tsx'
 import { SpillFields } from './SpillFields.tsx'
 import { SubstanceForm } from './SubstanceForm.tsx'
+import { SubstanceTiles } from './SubstanceTiles.tsx'
 
 const noFaults: readonly Fault[] = []
 
@@ -25,6 +27,8 @@ export function Spill() {
   const present = usePresent()
   const box = useBoard()?.model.box
   const tool = useScreen((screen) => screen.tool)
+  const selection = useScreen((screen) => screen.selection)
+  const next = useTools((tools) => tools.nextSubstance)
   const faults = useResults((results) => results.assessment?.faults ?? noFaults)
   if (present === undefined) return undefined
   const spills = present.marks.filter((mark) => mark.kind === 'spill')
@@ -34,35 +38,31 @@ export function Spill() {
     const substance = substanceOf(mark.substance, present.substances)?.name ?? mark.substance
     return `${substance.split(',')[0] ?? substance}, ${amountWords(mark.amount)}`
   }
+  const target = spills.find(({ id }) => selection?.kind === 'mark' && selection.id === id) ?? spills.at(-1)
+  const chosen = target?.substance ?? next ?? firstSubstance(present)
+  const choose = (id: string): void => {
+    if (target === undefined) toolStoreOf(desk).setState({ nextSubstance: id })
+    else editSpill(desk, target.id, { substance: id, ...usualOf(substanceOf(id, present.substances)) })
+  }
   const middle = { x: ((box?.minX ?? 0) + (box?.maxX ?? 0)) / 2, y: ((box?.minY ?? 0) + (box?.maxY ?? 0)) / 2 }
   return (
     <section className={styles.section} aria-label="Spill">
       <div className={styles.heading}>
         <h2>Spill</h2>
-        <span>where it was, what, how much</span>
       </div>
+      <SubstanceTiles own={present.substances} chosen={chosen} onChoose={choose} />
       <div className={styles.row}>
         <Button
           tone={tool === 'spill' ? 'strong' : 'plain'}
           aria-pressed={tool === 'spill'}
+          aria-keyshortcuts="S"
           onClick={() => toggleTool(desk, 'spill')}
         >
           <Crosshair size={15} aria-hidden="true" /> Point at it
         </Button>
-        <Button
-          aria-pressed={tool === 'dam'}
-          tone={tool === 'dam' ? 'strong' : 'plain'}
-          onClick={() => toggleTool(desk, 'dam')}
-        >
-          Draw a dam
-        </Button>
         <Button onClick={() => addMark(desk, { kind: 'spill', side: 'top', at: middle })}>Type its place</Button>
       </div>
-      {spills.length === 0 && (
-        <p className={styles.quiet}>
-          No spill is marked. Point at it with one click on the sheet; the result shows at once.
-        </p>
-      )}
+      {spills.length > 0 && <StationCautions station="spill" title="Handling it" />}
       <MarkList
         label="Spills and dams"
         marks={[...spills, ...dams]}
@@ -85,7 +85,6 @@ export function Spill() {
       {spills.map((mark) => (
         <Outcome key={mark.id} mark={mark} named={spills.length > 1} />
       ))}
-      {spills.length > 0 && <StationCautions station="spill" title="Handling it" />}
       <Opening summary="A substance of your own">
         <SubstanceForm />
       </Opening>
@@ -104,9 +103,9 @@ function Outcome({ mark, named }: { readonly mark: SpillMark; readonly named: bo
         {named && <b>{mark.id}: </b>}
         {reach.extent} {reachedWords(reach, model)}
       </p>
-      {reach.unplacedMl > 0 && <p>{reach.unplacedMl.toFixed(2)} ml of it found no place on the board: it ran off.</p>}
+      {reach.unplacedMl > 0 && <p>{reach.unplacedMl.toFixed(2)} ml of it ran off the board.</p>}
       {reach.notes.length > 0 && (
-        <Opening summary="How this is worked out">
+        <Opening summary="How it is calculated">
           {reach.notes.map((note) => (
             <p key={note}>{note}</p>
           ))}

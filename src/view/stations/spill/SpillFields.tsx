@@ -1,12 +1,5 @@
 /** The fields of one spill mark. */
-import {
-  type SpillMark,
-  type Substance,
-  substances as shipped,
-  usualOf,
-  waysOfMoving,
-  substanceOf,
-} from '../../../spill/index.ts'
+import { type SpillMark, type Substance, waysOfMoving, substanceOf } from '../../../spill/index.ts'
 import { editSpill } from '../../actions/edit.ts'
 import { Choice, NumberField, SelectField, Tick } from '../../controls/fields.tsx'
 import { Opening } from '../../controls/pieces.tsx'
@@ -27,24 +20,11 @@ export function SpillFields({ mark }: { readonly mark: SpillMark }) {
   return (
     <>
       {isPushed && <PressedField mark={mark} substance={substance} set={set} />}
-      <SelectField
-        label="Substance"
-        hint="Choosing another one takes its usual amount."
-        value={mark.substance}
-        options={substanceOptions(own, mark.substance)}
-        onChange={(chosen) => set({ substance: chosen, ...usualOf(substanceOf(chosen, own)) })}
-      />
-      {substance !== undefined && (
-        <Opening summary={`Its figures: ${movesWords[substance.moves]}`}>
-          <SubstanceFigures substance={substance} />
-        </Opening>
-      )}
-      {substance !== undefined && <SubstanceCleaning substance={substance} />}
       {isPushed && <PushField mark={mark} substance={substance} set={set} />}
       <AmountFields mark={mark} set={set} />
       <NumberField
         label="The point is sure to"
-        hint="Two out of three times it is nearer than this."
+        hint="Two times in three it is nearer."
         unit="± mm"
         min={0}
         max={200}
@@ -53,11 +33,17 @@ export function SpillFields({ mark }: { readonly mark: SpillMark }) {
       />
       <HungField mark={mark} />
       <Tick
-        label="It may have got to the other side, through holes and over edges"
+        label="It may have reached the other side"
         checked={mark.reachesOtherSide}
         onChange={(reachesOtherSide) => set({ reachesOtherSide })}
       />
       <PlaceFields side={mark.side} at={mark.at} onChange={set} />
+      {substance !== undefined && <SubstanceCleaning substance={substance} />}
+      {substance !== undefined && (
+        <Opening summary={`Its figures: ${movesWords[substance.moves]}`}>
+          <SubstanceFigures substance={substance} />
+        </Opening>
+      )}
     </>
   )
 }
@@ -66,14 +52,6 @@ const movesWords: Readonly<Record<Substance['moves'], string>> = {
   wets: 'it flows and creeps under parts',
   pinned: 'it stays where it was smeared until pushed',
   crust: 'it has dried and stays',
-}
-
-function substanceOptions(own: readonly Substance[], chosen: string): { value: string; words: string }[] {
-  const known = [...own, ...shipped.filter((entry) => !own.some((mine) => mine.id === entry.id))]
-  const options = known.map(({ id, name }) => ({ value: id, words: name }))
-  return known.some(({ id }) => id === chosen)
-    ? options
-    : [{ value: chosen, words: `${chosen} (not known here)` }, ...options]
 }
 
 interface PieceProps {

@@ -1,0 +1,62 @@
+/** The one tool bar: what the hand does, a letter a tool, and a lock that keeps the tool in the hand. */
+import {
+  Crosshair,
+  Fence,
+  Lock,
+  LockOpen,
+  type LucideIcon,
+  MousePointer2,
+  PencilRuler,
+  Ruler,
+  StickyNote,
+} from 'lucide-react'
+import { type BarTool, barToolOf, barTools, LOCK_KEY, switchLock, takeBarTool } from '../actions/tools.ts'
+import styles from '../controls/sheetPane.module.css'
+import { useDesk, useScreen } from '../stores/hooks.ts'
+import { useTools } from '../stores/toolStore.ts'
+
+const told: Readonly<Record<BarTool, { readonly Icon: LucideIcon; readonly words: string; readonly help: string }>> = {
+  select: { Icon: MousePointer2, words: 'Select', help: 'Select and move' },
+  spill: { Icon: Crosshair, words: 'Spill', help: 'Point at where it landed' },
+  mark: { Icon: PencilRuler, words: 'Mark', help: 'Mark what you see, or where there is nothing' },
+  dam: { Icon: Fence, words: 'Dam', help: 'A gasket, frame or tape that stopped the flow' },
+  note: { Icon: StickyNote, words: 'Note', help: 'Words at a place' },
+  'measure-distance': { Icon: Ruler, words: 'Distance', help: 'Measure between two points' },
+}
+
+export function ToolBar() {
+  const desk = useDesk()
+  const held = useScreen((screen) => barToolOf(screen.tool))
+  const naming = useScreen((screen) => screen.naming.held !== undefined)
+  const isLocked = useTools((tools) => tools.isLocked)
+  const Keeper = isLocked ? Lock : LockOpen
+  return (
+    <div className={styles.joined} role="group" aria-label="What the hand does">
+      {barTools.map(({ tool, key }) => {
+        const { Icon, words, help } = told[tool]
+        return (
+          <button
+            key={tool}
+            type="button"
+            aria-pressed={tool === held && !naming}
+            aria-keyshortcuts={key}
+            title={`${help} (${key})`}
+            onClick={() => takeBarTool(desk, tool)}
+          >
+            <Icon size={15} aria-hidden="true" /> {words} <kbd aria-hidden="true">{key}</kbd>
+          </button>
+        )
+      })}
+      <button
+        type="button"
+        aria-pressed={isLocked}
+        aria-label="Keep the tool"
+        aria-keyshortcuts={LOCK_KEY}
+        title={`Keep the tool in the hand after each mark (${LOCK_KEY})`}
+        onClick={() => switchLock(desk)}
+      >
+        <Keeper size={15} aria-hidden="true" />
+      </button>
+    </div>
+  )
+}

@@ -1,0 +1,66 @@
+/** What the last change to the case did, in words, and how the lift list moved with it. */
+import { percent } from '../../base/index.ts'
+import type { Case } from '../../case/index.ts'
+import type { Mark } from '../../spill/index.ts'
+import type { PartSuspicion } from '../../suspects/index.ts'
+import { pointOfMark } from './derive.ts'
+
+const names: Readonly<Record<Mark['kind'], readonly [name: string, made: string]>> = {
+  spill: ['Spill', 'set'],
+  residue: ['Residue', 'marked'],
+  film: ['Film', 'marked'],
+  corrosion: ['Corrosion', 'marked'],
+  clean: ['Clean spot', 'marked'],
+  slip: ['Tool slip', 'marked'],
+  dam: ['Dam', 'drawn'],
+  note: ['Note', 'set'],
+}
+
+const lists = [
+  ['passes', 'Step noted.', 'Last step taken back.'],
+  ['ticks', 'Step noted.', 'Last step taken back.'],
+  ['checks', 'Check answered.', 'Answer taken back.'],
+  ['powerUps', 'Power-up logged.', 'Power-up taken back.'],
+  ['measurements', 'Reading noted.', 'Reading taken back.'],
+  ['reports', 'Report added.', 'Report removed.'],
+] as const
+
+/** `Spill set.`; undefined for changes that the place where they are made shows by itself. */
+export function actWords(before: Case, after: Case): string | undefined {
+  for (const [list, more, fewer] of lists) {
+    const by = after[list].length - before[list].length
+    if (by !== 0) return by > 0 ? more : fewer
+  }
+  return before.marks === after.marks ? undefined : markWords(before.marks, after.marks)
+}
+
+function markWords(before: Case['marks'], after: Case['marks']): string | undefined {
+  const has = (marks: Case['marks'], { id }: Mark): boolean => marks.some((mark) => mark.id === id)
+  const made = after.find((mark) => !has(before, mark))
+  if (made !== undefined) return `${names[made.kind].join(' ')}.`
+  const gone = before.find((mark) => !has(after, mark))
+  if (gone !== undefined) return `${names[gone.kind][0]} removed.`
+  const changed = after.find((mark) => !before.includes(mark))
+  const old = before.find((mark) => mark.id === changed?.id)
+  if (changed === undefined || old === undefined) return undefined
+  const [a, b] = [pointOfMark(old), pointOfMark(changed)]
+  const moved = old.side !== changed.side || a.x !== b.x || a.y !== b.y
+  return `${names[changed.kind][0]} ${moved ? 'moved' : 'changed'}.`
+}
+
+const TOLD = 2
+const LEAST = 0.01
+
+type Need = Pick<PartSuspicion, 'ref' | 'probability'>
+
+/** `U1 48 to 95 %`: the parts whose need to be lifted moved most; empty where none moved by a percent. */
+export function movedWords(before: readonly Need[], after: readonly Need[]): string {
+  const was = new Map(before.map(({ ref, probability }) => [ref, probability]))
+  return after
+    .map(({ ref, probability }) => ({ ref, from: was.get(ref) ?? 0, to: probability }))
+    .filter(({ from, to }) => Math.abs(to - from) >= LEAST && percent(from) !== percent(to))
+    .toSorted((a, b) => Math.abs(b.to - b.from) - Math.abs(a.to - a.from))
+    .slice(0, TOLD)
+    .map(({ ref, from, to }) => `${ref} ${percent(from).replace(' %', '')} to ${percent(to).replace(' ', '\u00a0')}`)
+    .join(', ')
+}
