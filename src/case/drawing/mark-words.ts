@@ -50,9 +50,9 @@ function spillDetail(mark: SpillMark): string {
   return [`± ${drawnMm(mark.sdMm)} mm`, amount, ...layWords(mark)].join(' · ')
 }
 
-/** Nothing where nothing was said. */
+/** Nothing where nothing was said, and where the arrow shows it. */
 function layWords(mark: SpillMark): string[] {
-  if (mark.downDeg !== undefined) return ['arrow shows down']
+  if (mark.downDeg !== undefined) return []
   return mark.lay === undefined ? [] : [shortMountingWords[mark.lay === 'core-down' ? 'hanging' : 'flat']]
 }
 

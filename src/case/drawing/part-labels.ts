@@ -71,10 +71,22 @@ function refSizePx(part: PlacedPart, text: string, widthPx: number, heightPx: nu
 }
 
 const MOST_OBSTACLES = 150
+/** A name that is covered is lost; so much more it counts than a body of which an edge is covered. */
+const NAME_WEIGHT = 6
+/** What a label's ground takes beside its words. */
+const GROUND_PX = 6
 
-/** What free labels keep off: the parts, the largest first, and their refs; of the core only its ref. */
+/** What free labels keep off: the parts, the largest first, and above all their refs; of the core only its ref. */
 export function partObstacles(view: DrawnView, parts: readonly PlacedPart[], measure: MeasureText): Box[] {
   const large = parts.slice(0, MOST_OBSTACLES)
   const bodies = large.filter((part) => part.kind !== 'core').map((part) => boxOn(view, part.box))
-  return [...bodies, ...partLabels(view, large, measure).map((label) => label.box)]
+  const names = partLabels(view, large, measure).map((label) => widened(label.box, GROUND_PX * view.unit))
+  return [...bodies, ...names.flatMap((name) => Array.from({ length: NAME_WEIGHT }, () => name))]
 }
+
+const widened = (box: Box, by: number): Box => ({
+  minX: box.minX - by,
+  minY: box.minY - by,
+  maxX: box.maxX + by,
+  maxY: box.maxY + by,
+})

@@ -54,10 +54,13 @@ export function drawExposed(frame: Frame, part: PlacedPart, kind: ExposureKind, 
   }
   const y = Math.min(box.maxY - 2, box.minY + (box.maxY - box.minY) * 0.76)
   const style = { size: 12, weight: 700, colour: theme.loadText, halo: theme.sheet } as const
-  const wordsWidth = words === '' ? 0 : textWidth(ctx, words, style) + 4
+  const roomPx = box.maxX - box.minX - 2 * RADIUS_PX - 8
+  const wanted = words === '' ? 0 : textWidth(ctx, words, style)
+  // words that would run over the part's edge are left to the panel
+  const wordsWidth = wanted === 0 || wanted > roomPx ? 0 : wanted + 4
   const shapeX = x - wordsWidth / 2
   drawShape(frame, kind, shapeX, y, RADIUS_PX)
-  if (words !== '') drawText(ctx, words, shapeX + RADIUS_PX + 4, y, style)
+  if (wordsWidth > 0) drawText(ctx, words, shapeX + RADIUS_PX + 4, y, style)
   const around = boxAround(shapeX, y, RADIUS_PX)
   return { ...around, maxX: around.maxX + wordsWidth }
 }
