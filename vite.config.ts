@@ -183,7 +183,7 @@ export default defineConfig({
         // React as it is shipped: its development build takes twice as long to draw, and no test asks for its warnings.
         oxc: { jsx: { development: false } },
         optimizeDeps: {
-          include: ['react/jsx-runtime'],
+          include: ['react/jsx-runtime', 'papaparse'],
           rolldownOptions: { transform: { define: { 'process.env.NODE_ENV': JSON.stringify('production') } } },
         },
         test: {

@@ -14,7 +14,7 @@ import {
   stockItemSchema,
   takeForCase,
   takenFor,
-  useUp,
+  usedUp,
 } from '../../src/case/index.ts'
 import { loadBoard } from '../../src/board/index.ts'
 
@@ -123,7 +123,7 @@ describe('taking', () => {
     const taken = takeForCase(itemOf({ count: 5 }), here, 2)
     if (!taken.ok) throw new Error('refused')
     expect(giveBack(taken.value, 'here')).toEqual(itemOf({ count: 5 }))
-    expect(useUp(taken.value, 'here')).toEqual(itemOf({ count: 3 }))
+    expect(usedUp(taken.value, 'here')).toEqual(itemOf({ count: 3 }))
   })
 
   it('shows as taken once the plan’s number is', () => {

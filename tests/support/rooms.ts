@@ -32,8 +32,8 @@ const INSIDE: Record<string, readonly string[]> = {
   view: [
     'look', 'meter', 'sheet', 'shelf', 'version',
     'stores', 'actions', 'controls', 'camera',
-    'caselist', 'shop-record', 'trace', 'own-board', 'start', 'stations',
-    'panels', 'practice', 'pages', 'header',
+    'quote', 'caselist', 'shop-record', 'trace', 'own-board', 'start', 'stations',
+    'panels', 'practice', 'stock', 'pages', 'header',
   ],
 }
 

@@ -30,14 +30,15 @@ export const giveBack = (item: StockItem, caseId: string): StockItem => ({
 })
 
 /** What a case has taken was used: the count falls by it. */
-export const useUp = (item: StockItem, caseId: string): StockItem => ({
+export const usedUp = (item: StockItem, caseId: string): StockItem => ({
   ...giveBack(item, caseId),
   count: Math.max(0, item.count - takenFor(item, caseId)),
 })
 
 /** What was ordered is there. */
-export function arrived({ expectedOn: _, ...item }: StockItem): StockItem {
-  return { ...item, count: item.count + item.ordered, ordered: 0 }
+export function arrived(item: StockItem): StockItem {
+  const { expectedOn: _, ...rest } = item
+  return { ...rest, count: item.count + item.ordered, ordered: 0 }
 }
 
 export interface Donor {

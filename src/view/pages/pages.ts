@@ -10,6 +10,11 @@ export interface Page {
 }
 
 export const pages: Readonly<Record<PageName, Page>> = {
+  parts: {
+    title: 'Parts',
+    about: 'what this card needs, what the shop has, and what is on order',
+    Content: later(async () => (await import('../stock/StockPage.tsx')).StockPage),
+  },
   'own-record': {
     title: 'The shop’s own record',
     about: 'what closed cards taught, and how right Liftmap was',

@@ -1,5 +1,6 @@
 /** Of the technician's record: glue, torn pads, lost balls, cut tracks and vias, each with what it carries and its repair. */
 import { joined, numberWords } from '../../../base/index.ts'
+import { binWords } from '../../bins.ts'
 import type { PadRepair } from '../../pad-repairs.ts'
 import { padMeaning, padRepairRemarks, pathLengthMm } from '../../pad-repairs/meaning.ts'
 import { list, paragraph, section, table } from '../blocks.ts'
@@ -21,6 +22,7 @@ export function padsSection(input: RecordInput): RecordSection {
     ...list(open),
     ...unnamedBlocks(input),
     ...glueBlocks(input),
+    ...binBlocks(input),
   )
 }
 
@@ -62,6 +64,11 @@ function unnamedBlocks({ caseFile: { passes, padRepairs = [] } }: RecordInput): 
   return unnamed.length === 0
     ? []
     : [paragraph(`A torn pad was found at ${joined(unnamed)}; which ball was not noted.`)]
+}
+
+function binBlocks({ caseFile: { bins = [] } }: RecordInput): RecordBlock[] {
+  const told = bins.map((bin) => `${bin.ref}: ${binWords(bin) || 'nothing noted'}`)
+  return told.length === 0 ? [] : [paragraph('Lifted parts lay in these bins:'), ...list(told)]
 }
 
 const bondings = { corner: 'glued at its corners', edge: 'bonded all around', underfill: 'underfilled' } as const

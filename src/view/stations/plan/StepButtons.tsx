@@ -7,6 +7,7 @@ import { logPass, logTick } from './askPlan.ts'
 import { Button } from '../../controls/Button.tsx'
 import { NumberField, TextField, Tick } from '../../controls/fields.tsx'
 import { useDesk } from '../../stores/hooks.ts'
+import { BinFields, BinLines } from '../bins/BinFields.tsx'
 import { hasHeat } from './planWords.ts'
 import panel from '../../controls/panel.module.css'
 import styles from './plan.module.css'
@@ -141,6 +142,8 @@ function PassForm({ step, action, outcome, onDone }: PassFormProps) {
             ))}
           </fieldset>
         ))}
+      {looked && <BinFields refs={step.refs} />}
+      {action === 'refit' && <BinLines refs={step.refs} />}
       {action === 'refit' && outcome === 'done' && (
         <Tick label="A new part was fitted" checked={replaced} onChange={setReplaced} />
       )}

@@ -1,0 +1,120 @@
+/** One line of the stock: what it is, how many, where it lies, where it came from, what is on order. */
+import { useEffect, useRef, useState } from 'react'
+import { type StockItem, stockItemSchema, stockKinds } from '../../case/index.ts'
+import { Button } from '../controls/Button.tsx'
+import controls from '../controls/controls.module.css'
+import { DayField, SelectField, TextField } from '../controls/fields.tsx'
+import panel from '../controls/panel.module.css'
+import { randomId } from '../shelf/memoryShelf.ts'
+import { AmountField } from '../stations/hand-back/AmountField.tsx'
+import type { Draft } from './StockPage.tsx'
+import styles from './stock.module.css'
+
+const kinds = stockKinds.map((value) => ({ value, words: value }))
+
+const sources = [
+  { value: 'new', words: 'new' },
+  { value: 'donor', words: 'from a donor card' },
+] as const
+
+interface ItemFormProps {
+  readonly draft: Draft
+  readonly onSave: (item: StockItem) => void
+  readonly onRemove: (id: string) => void
+  readonly onDone: () => void
+}
+
+export function ItemForm({ draft, onSave, onRemove, onDone }: ItemFormProps) {
+  const [item, setItem] = useState(draft)
+  const [wrong, setWrong] = useState(false)
+  const form = useRef<HTMLFormElement>(null)
+  // it opens where another button was pressed: the hand goes on in it
+  useEffect(() => form.current?.querySelector('input')?.focus(), [])
+  const change = (next: Partial<Draft>): void => {
+    setItem((now) => ({ ...now, ...next }))
+    setWrong(false)
+  }
+  const save = (): void => {
+    const read = stockItemSchema.safeParse({ ...item, id: item.id ?? randomId(), what: item.what.trim() })
+    setWrong(!read.success)
+    if (read.success) onSave(read.data)
+  }
+  const { id } = draft
+  return (
+    <form
+      ref={form}
+      className={styles.form}
+      aria-label={id === undefined ? 'Add to the stock' : `Change ${draft.what}`}
+      onSubmit={(event) => {
+        event.preventDefault()
+        save()
+      }}
+    >
+      <SelectField label="Kind" value={item.kind} options={kinds} onChange={(kind) => change({ kind })} />
+      <TextField
+        label={item.kind === 'material' ? 'Name, as in the plan' : 'Value or type'}
+        maxLength={200}
+        value={item.what}
+        onChange={(what) => change({ what })}
+      />
+      <TextField
+        label="Package"
+        maxLength={120}
+        value={item.package ?? ''}
+        onChange={(named) => change({ package: named })}
+      />
+      <AmountField label="Count" most={1e6} value={item.count} onChange={(count) => change({ count: count ?? 0 })} />
+      <TextField label="Place" maxLength={120} value={item.place ?? ''} onChange={(place) => change({ place })} />
+      <AmountField label="Price of one" most={1e6} value={item.price} onChange={(price) => change({ price })} />
+      <SelectField
+        label="From"
+        value={item.source ?? 'new'}
+        options={sources}
+        onChange={(source) => change({ source })}
+      />
+      {item.source === 'donor' && (
+        <>
+          <TextField
+            label="Donor card"
+            maxLength={120}
+            value={item.donor ?? ''}
+            onChange={(donor) => change({ donor })}
+          />
+          <TextField
+            label="Sat there at"
+            maxLength={120}
+            value={item.donorRef ?? ''}
+            onChange={(donorRef) => change({ donorRef })}
+          />
+          <DayField label="Taken on" value={item.takenOn} onChange={(takenOn) => change({ takenOn })} />
+        </>
+      )}
+      <AmountField
+        label="On order"
+        most={1e6}
+        value={item.ordered}
+        onChange={(ordered) => change({ ordered: ordered ?? 0 })}
+      />
+      <DayField label="Expected on" value={item.expectedOn} onChange={(expectedOn) => change({ expectedOn })} />
+      <TextField label="Note" maxLength={2000} value={item.note ?? ''} onChange={(note) => change({ note })} />
+      <div className={`${panel.row} ${styles.wide}`}>
+        <Button type="submit" tone="strong">
+          Keep it
+        </Button>
+        <Button tone="quiet" onClick={onDone}>
+          Not now
+        </Button>
+        {id !== undefined && (
+          <Button tone="quiet" onClick={() => onRemove(id)}>
+            Remove the line
+          </Button>
+        )}
+        {wrong && (
+          <p className={controls.wrong} role="alert">
+            It needs a name, and whole numbers for count and order.
+          </p>
+        )}
+      </div>
+    </form>
+  )
+}

@@ -1,0 +1,48 @@
+/** Parts: what the card on the desk needs, what the shop has and has on order, donors, and bins of lifted parts. */
+import { useState } from 'react'
+import type { Fault, Result } from '../../base/index.ts'
+import type { StockDraft } from '../../case/index.ts'
+import { FaultRow } from '../controls/FileMessages.tsx'
+import files from '../controls/files.module.css'
+import { BinsOfCard } from './BinsOfCard.tsx'
+import { Donors } from './Donors.tsx'
+import { Need } from './Need.tsx'
+import { StockList } from './StockList.tsx'
+import styles from './stock.module.css'
+import { useStock } from './useStock.ts'
+
+export type Draft = Omit<StockDraft, 'id'> & { readonly id?: string }
+/** Says what was refused. */
+export type Tell = (result: Promise<Result<unknown>>) => void
+
+export function StockPage() {
+  const { stock, faults } = useStock()
+  const [refused, setRefused] = useState<readonly Fault[]>([])
+  const [draft, setDraft] = useState<Draft>()
+  const tell: Tell = (result) =>
+    void result.then((done) => {
+      setRefused(done.ok ? [] : done.faults)
+    })
+  const told = [...faults, ...refused]
+  return (
+    <div className={styles.page}>
+      {told.length > 0 && (
+        <ul className={files.faults} role="alert">
+          {told.map((fault) => (
+            <FaultRow key={`${fault.path} ${fault.found}`} fault={fault} />
+          ))}
+        </ul>
+      )}
+      {stock === undefined ? (
+        faults.length === 0 && <p role="status">The stock is being read.</p>
+      ) : (
+        <>
+          <Need items={stock.items} tell={tell} onOrder={setDraft} />
+          <BinsOfCard />
+          <StockList stock={stock} draft={draft} setDraft={setDraft} tell={tell} />
+          <Donors items={stock.items} />
+        </>
+      )}
+    </div>
+  )
+}
