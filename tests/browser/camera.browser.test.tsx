@@ -29,18 +29,21 @@ const why = () => page.getByRole('complementary', { name: 'Why' })
 const dialog = () => page.getByRole('dialog', { name: 'Camera' })
 const photos = () => app.desk.cases.getState().history?.present.photos ?? []
 
-/** A camera of 640 × 480 px that sees one colour. */
+/** A camera of 640 × 480 px that sees one colour; it gives a picture whenever it is painted. */
 function plugIn(): void {
   vi.spyOn(navigator.mediaDevices, 'getUserMedia').mockImplementation(() => {
     const canvas = document.createElement('canvas')
     canvas.width = 640
     canvas.height = 480
     const context = canvas.getContext('2d')
-    if (context !== null) {
+    const stream = canvas.captureStream()
+    const paint = (): void => {
+      if (context === null || !stream.active) return
       context.fillStyle = '#2060a0'
       context.fillRect(0, 0, 640, 480)
+      requestAnimationFrame(paint)
     }
-    const stream = canvas.captureStream(10)
+    paint()
     streams.push(stream)
     return Promise.resolve(stream)
   })
@@ -56,6 +59,12 @@ async function openCamera(): Promise<void> {
   await waitUntil(() => dialog().query() !== null)
 }
 
+/** By the button that has the keyboard as soon as the dialog is there. */
+async function freezes(): Promise<void> {
+  await waitUntil(() => seesSomething() && document.activeElement?.textContent === 'Freeze')
+  await userEvent.keyboard('{Enter}')
+}
+
 const seesSomething = (): boolean => (document.querySelector('video')?.videoWidth ?? 0) > 0
 const tracks = (): readonly string[] =>
   streams.flatMap((stream) => stream.getTracks().map(({ readyState }) => readyState))
@@ -63,9 +72,7 @@ const tracks = (): readonly string[] =>
 test('two presses take a photo, which is kept as a dropped one is, at the camera’s own size', async () => {
   plugIn()
   await openCamera()
-  await waitUntil(seesSomething)
-  await waitUntil(() => document.activeElement?.textContent === 'Freeze')
-  await userEvent.keyboard('{Enter}')
+  await freezes()
   await expect.element(dialog().getByRole('img', { name: 'Frozen picture' })).toBeVisible()
   await userEvent.keyboard('{Enter}')
   await expect.element(dialog().getByText('1 photo kept')).toBeVisible()
@@ -78,10 +85,10 @@ test('two presses take a photo, which is kept as a dropped one is, at the camera
 
 test('a photo that is taken at arrival stays there, marked as one of the intake', async () => {
   app.desk.screen.setState({ station: 'arrival' })
+  await expect.element(why().getByRole('region', { name: 'Photos at intake' })).toBeVisible()
   plugIn()
   await openCamera()
-  await waitUntil(seesSomething)
-  await userEvent.keyboard('{Enter}')
+  await freezes()
   await dialog().getByRole('button', { name: 'Keep photo' }).click()
   await waitUntil(() => photos().length === 1)
   expect(photos()[0]?.atIntake).toBe(true)
@@ -103,8 +110,7 @@ test('the camera is off as soon as the dialog is closed', async () => {
 test('a camera that is unplugged says so, what was frozen can still be kept, and it starts again when it is there', async () => {
   plugIn()
   await openCamera()
-  await waitUntil(seesSomething)
-  await userEvent.keyboard('{Enter}')
+  await freezes()
   await expect.element(dialog().getByRole('button', { name: 'Keep photo' })).toBeVisible()
   streams.at(-1)?.getVideoTracks()[0]?.dispatchEvent(new Event('ended'))
   await dialog().getByRole('button', { name: 'Keep photo' }).click()
@@ -124,7 +130,8 @@ test.each([
   refuse(name)
   await openCamera()
   await expect.element(dialog().getByRole('alert')).toHaveTextContent(words)
-  await dialog().getByRole('button', { name: 'Freeze' }).click()
+  await focusOn(dialog().getByRole('button', { name: 'Freeze' }))
+  await userEvent.keyboard('{Enter}')
   await expect.element(dialog().getByRole('button', { name: 'Keep photo' })).not.toBeInTheDocument()
 })
 
