@@ -7,13 +7,7 @@ export * from './bench-machine.ts'
 export * from './bins.ts'
 export { hostAnswer } from './bench-machine/evidence.ts'
 export { machineFigures } from './bench-machine/figures.ts'
-export {
-  detectedIn,
-  FIRMWARE_CAUTION,
-  type MachineRemark,
-  machineRemarks,
-  temperatureNames,
-} from './bench-machine/remarks.ts'
+export { FIRMWARE_CAUTION, type MachineRemark, machineRemarks } from './bench-machine/remarks.ts'
 export {
   cleanedAfter,
   cleanedOf,
@@ -41,10 +35,10 @@ export * from './invoice/index.ts'
 export { CASE_VERSION, migrateCase } from './migrate.ts'
 export * from './open.ts'
 export * from './own-record.ts'
-export * from './photo-view.ts'
 export * from './pad-repairs.ts'
 export { type PadMeaning, padMeaning, padRepairRemarks, pathLengthMm } from './pad-repairs/meaning.ts'
 export * from './picture.ts'
+export * from './photo-view.ts'
 export { type Thumbnail, type ThumbnailPart, thumbnailOf } from './picture/thumbnail.ts'
 export type { ExposureShelf, HeatQuestion, ReworkWatch } from './plan-heat.ts'
 export * from './proof.ts'
@@ -60,3 +54,4 @@ export * from './stations.ts'
 export { arrived, type Donor, donorsOf, type ForCase, giveBack, takeForCase, usedUp } from './stock/change.ts'
 export { freeFor, type NeedLine, needOf, type Standing, standingOf, takenFor } from './stock/need.ts'
 export * from './stock/schema.ts'
+export * from './visit.ts'

@@ -25,7 +25,7 @@ export const FIRMWARE_CAUTION =
 export type MachineFacts = Pick<Case, 'benchMachine' | 'powered'>
 
 /** Whether the host detects the card in that phase. */
-export const detectedIn = ({ benchMachine, powered }: MachineFacts, phase: BenchPhase): Look['detected'] =>
+const detectedIn = ({ benchMachine, powered }: MachineFacts, phase: BenchPhase): Look['detected'] =>
   phase === 'before' ? powered.enumerates : (benchMachine?.after?.detected ?? 'unknown')
 
 /**
@@ -206,7 +206,7 @@ function worseRemarks(before: Temperatures | undefined, after: Temperatures | un
 }
 
 /** @returns name and by how many kelvin the rise over the air grew, of each figure that both have */
-export function risesOf(
+function risesOf(
   before: Temperatures | undefined,
   after: Temperatures | undefined,
 ): { name: string; worseK: number }[] {
@@ -237,11 +237,6 @@ function firmwareRemarks({ benchMachine }: MachineFacts): MachineRemark[] {
       source: CP,
     },
   ]
-}
-
-/** So many hours in all held without an error; none where one broke off or had errors. */
-export function soakedHours(soaks: readonly { readonly hours: number; readonly outcome: string }[]): number {
-  return soaks.every(({ outcome }) => outcome === 'held') ? soaks.reduce((sum, { hours }) => sum + hours, 0) : 0
 }
 
 function soakRemarks({ benchMachine }: MachineFacts): MachineRemark[] {
