@@ -17,7 +17,8 @@ import { newWordCounter } from './addressed.ts'
 
 export interface Counting {
   readonly sink: RowSink
-  finish(counts: LineCounts, troubles: Troubles): Tally
+  /** @param withSpreads whether it tells how failures spread over rows and columns, which a trial does not need */
+  finish(counts: LineCounts, troubles: Troubles, withSpreads?: boolean): Tally
 }
 
 /** Counters for a plan on a board, or why there are none. */
@@ -41,7 +42,7 @@ function countWords(model: BoardModel, map: AddressMap, plan: Plan, troubles: Tr
         }),
       labelled: () => undefined,
     },
-    finish: (lines) => {
+    finish: (lines, _, withSpreads = true) => {
       counter.finish()
       const reached = new Set(map.channelIds)
       if (counter.mapped > 0 && !lines.isCut) {
@@ -56,7 +57,7 @@ function countWords(model: BoardModel, map: AddressMap, plan: Plan, troubles: Tr
       return assembleTally(
         counter.counts,
         { rows, troubles: troubles.list(), level: 'words' },
-        cellSpreads(counter, map),
+        withSpreads ? cellSpreads(counter, map) : undefined,
       )
     },
   }

@@ -28,8 +28,8 @@ export function cellSpreads(counter: WordCounter, map: AddressMap): Map<string, 
 }
 
 interface Probes {
-  readonly channels: Int32Array
-  readonly cells: CellArrays
+  /** Rows and columns that the report could have hit in each of the board's channels. */
+  readonly covered: readonly { readonly rows: number; readonly columns: number }[]
   /** Index into the board's channels of each number of the map. */
   readonly boardChannel: readonly number[]
   readonly bytes: number
@@ -44,10 +44,19 @@ function probe(counter: WordCounter, map: AddressMap): Probes {
     // Steps of the golden section, so that probes keep no rhythm with the interleave.
     addresses[i] = first + Math.floor(((i * 0.618_033_988_749_895) % 1) * bytes)
   }
-  const channels = new Int32Array(PROBES)
-  map.decodeChannels(addresses, channels)
+  const numbers = new Int32Array(PROBES)
+  map.decodeChannels(addresses, numbers)
   const ids = counter.counts.model.channels.map((channel) => channel.id)
-  return { channels, cells: decode(map, addresses), boardChannel: map.channelIds.map((id) => ids.indexOf(id)), bytes }
+  const boardChannel = map.channelIds.map((id) => ids.indexOf(id))
+  const places: number[][] = ids.map(() => [])
+  for (const [i, number] of numbers.entries()) places[boardChannel[number] ?? NOT_MAPPED]?.push(i)
+  const { row, bank, column } = decode(map, addresses)
+  const covered = places.map((own) => {
+    const of = (all: Int32Array): Int32Array => Int32Array.from(own, (i) => all[i] ?? NOT_MAPPED)
+    const banks = of(bank)
+    return { rows: hitCells(hitsOf(of(row), banks, 1)), columns: hitCells(hitsOf(of(column), banks, 1)) }
+  })
+  return { covered, boardChannel, bytes }
 }
 
 function decode(map: AddressMap, addresses: Float64Array): CellArrays {
@@ -98,27 +107,13 @@ function spreadOf(
     mostRows,
     mostColumns,
     mostAddresses,
-    ...coverage(channels, probes),
+    coveredRows: sumOver(channels, (channel) => probes.covered[channel]?.rows),
+    coveredColumns: sumOver(channels, (channel) => probes.covered[channel]?.columns),
   }
 }
 
-function coverage(
-  channels: readonly number[],
-  { boardChannel, channels: numbers, cells }: Probes,
-): { coveredRows: number; coveredColumns: number } {
-  let coveredRows = 0
-  let coveredColumns = 0
-  for (const channel of channels) {
-    const own = Array.from({ length: PROBES }, (_, i) => i).filter(
-      (i) => boardChannel[numbers[i] ?? NOT_MAPPED] === channel,
-    )
-    const bank = Int32Array.from(own, (i) => cells.bank[i] ?? NOT_MAPPED)
-    const of = (all: Int32Array): Int32Array => Int32Array.from(own, (i) => all[i] ?? NOT_MAPPED)
-    coveredRows += hitCells(hitsOf(of(cells.row), bank, 1))
-    coveredColumns += hitCells(hitsOf(of(cells.column), bank, 1))
-  }
-  return { coveredRows, coveredColumns }
-}
+const sumOver = (channels: readonly number[], of: (channel: number) => number | undefined): number =>
+  channels.reduce((sum, channel) => sum + (of(channel) ?? 0), 0)
 
 const NOT_MAPPED = -1
 

@@ -37,11 +37,12 @@ export function wiringOf(counts: Counts, map: AddressMap): Wiring {
     for (let place = 0; place < period; place++) {
       const lanes = Array.from({ length: 8 }, (_, bit) => bitHome(counts, c, place, bit)?.lanePlace)
       const base = ((firstByte[c] ?? 0) + place) * 256
-      for (let value = 0; value < 256; value++) {
-        lanesOfValue[base + value] = lanes.reduce<number>(
-          (set, lane, bit) => (lane !== undefined && (value >> bit) & 1 ? set | (1 << lane) : set),
-          0,
-        )
+      for (let value = 1; value < 256; value++) {
+        // The lanes of all set bits but the highest are known already.
+        const highest = 31 - Math.clz32(value)
+        const lane = lanes[highest]
+        const others = lanesOfValue[base + (value ^ (1 << highest))] ?? 0
+        lanesOfValue[base + value] = lane === undefined ? others : others | (1 << lane)
       }
     }
   }

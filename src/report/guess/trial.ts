@@ -89,7 +89,7 @@ function countRows(
     if (batch.rows === BATCH_ROWS) flush()
   }
   if (batch.rows > 0) flush()
-  return counting.finish({ lines: rows.length, skipped: 0, unreadable: 0, isCut: false }, troubles)
+  return counting.finish({ lines: rows.length, skipped: 0, unreadable: 0, isCut: false }, troubles, false)
 }
 
 const failingLanes = (tally: Tally): string[] =>
