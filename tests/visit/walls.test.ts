@@ -41,6 +41,7 @@ test(
       await page.locator('h2:focus').waitFor()
     }
     await page.getByRole('button', { name: 'Export', exact: true }).click()
+    await page.getByRole('button', { name: 'Look at it' }).click()
     const frame = page.frameLocator('iframe[title^="Record"]')
     await frame.locator('main').waitFor()
     expect(await frame.locator('body').evaluate((body) => getComputedStyle(body).fontFamily)).not.toMatch(/^"?Times/)
@@ -69,3 +70,46 @@ test('what serves the page forbids frames, guesses of types, referrers and code 
   expect(html).toContain('http-equiv="Content-Security-Policy"')
   expect(html).not.toMatch(/<script(?![^>]*\bsrc=)|<style|\son\w+=/)
 })
+
+/** Run from a timer, since what the test itself hands to the page is let through. */
+const whatRuns = (): Promise<{ text: boolean; vectors: boolean }> =>
+  new Promise((resolve) => {
+    setTimeout(() => {
+      const isRun = (run: () => unknown): boolean => {
+        try {
+          run()
+          return true
+        } catch {
+          return false
+        }
+      }
+      const text = isRun(() => Reflect.construct(Function, ['return 1']))
+      // `\0asm`, version 1, and nothing in it.
+      const vectors = isRun(() => new WebAssembly.Module(Uint8Array.of(0, 97, 115, 109, 1, 0, 0, 0)))
+      resolve({ text, vectors })
+    }, 0)
+  })
+
+test(
+  'page and worker make WebAssembly, which reads long reports, and no code out of texts',
+  async () => {
+    const page = await browser().newPage()
+    page.setDefaultTimeout(PATIENT_MS)
+    await page.goto(app.address)
+    await page.getByText('Lift list').first().waitFor()
+    await expect.poll(() => page.workers().length, { timeout: PATIENT_MS }).toBeGreaterThan(0)
+    const [worker] = page.workers()
+    expect(await page.evaluate(whatRuns)).toEqual({ text: false, vectors: true })
+    expect(await worker?.evaluate(whatRuns)).toEqual({ text: false, vectors: true })
+    const isInlineRun = await page.evaluate(async () => {
+      const script = document.createElement('script')
+      script.textContent = 'document.documentElement.dataset.inline = "run"'
+      document.body.append(script)
+      await new Promise((resolve) => setTimeout(resolve, 0))
+      return document.documentElement.dataset['inline'] === 'run'
+    })
+    expect(isInlineRun).toBe(false)
+    await page.close()
+  },
+  TEST_MS,
+)
