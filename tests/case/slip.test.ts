@@ -78,3 +78,13 @@ test('a code with a wrong check character is refused', () => {
   const code = (intake?.code ?? '').replace(/.$/, (last) => (last === 'A' ? 'C' : 'A'))
   expect(caseSchema.safeParse({ ...rest, intake: { ...intake, code } }).success).toBe(false)
 })
+
+test('photos that were taken at intake are on the slip, others are not', () => {
+  const [photo] = opened.caseFile.photos
+  if (photo === undefined) throw new Error('no photo in the full case')
+  const photos = [{ ...photo, id: 'taken', name: 'lid.jpg', atIntake: true }, photo]
+  const page = pageFor('intake', { ...opened, caseFile: { ...opened.caseFile, photos } })
+  expect(page).toContain('1 photo, kept in the case.')
+  expect(page).toContain('lid.jpg')
+  expect(page).not.toContain(photo.name)
+})

@@ -122,3 +122,9 @@ test(
   },
   TEST_MS,
 )
+
+test('cameras are for the page itself, and for nothing inside of it; there is no sound', async () => {
+  const asked = (await fetch(app.address)).headers.get('permissions-policy') ?? ''
+  expect(asked).toContain('camera=(self)')
+  expect(asked).toContain('microphone=()')
+})

@@ -56,7 +56,7 @@ const besideCode = (title: Content[], { words, svg }: NonNullable<RecordDocument
       width: CODE_WIDTH,
       stack: [
         { svg, width: CODE_WIDTH, height: CODE_WIDTH },
-        { text: words, bold: true, fontSize: 12, alignment: 'center', margin: [0, 1, 0, 0] },
+        { text: words, bold: true, fontSize: 12, alignment: 'center', noWrap: true, margin: [0, 1, 0, 0] },
       ],
     },
   ],

@@ -1,11 +1,12 @@
 /** The intake slip: what was taken down when the card was handed in, with the code that finds the case again. It stays with the card. */
+import { counted } from '../../base/index.ts'
 import { cautionsAt } from '../cautions.ts'
 import { codeWords } from '../code.ts'
 import { intakeOf } from '../intake.ts'
 import type { Case } from '../schema.ts'
-import { cautions, facts, quote, section } from './blocks.ts'
+import { cautions, facts, list, paragraph, quote, section } from './blocks.ts'
 import { codePicture } from './code-picture.ts'
-import type { RecordBlock, RecordDocument, RecordPicture, RecordSection } from './document.ts'
+import type { RecordDocument, RecordPicture, RecordSection } from './document.ts'
 import type { RecordInput } from './input.ts'
 import { agreedFacts, handedInFacts } from './intake-facts.ts'
 import { accidentWords, answerWords, mountedWords } from './technician/card.ts'
@@ -32,7 +33,6 @@ export function intakeSlip({ caseFile, model, today, photos }: SlipInput): Recor
       cardSection(caseFile, model.name),
       saidSection(caseFile),
       ownerSection(caseFile),
-      agreedSection(caseFile),
       ...photoSection(caseFile, photos),
     ],
     foot: `${card === undefined ? caseFile.title : `Card ${card}`}, intake slip, ${dayWords(today)}`,
@@ -59,25 +59,18 @@ function saidSection(caseFile: Case): RecordSection {
 }
 
 function ownerSection(caseFile: Case): RecordSection {
-  const { phone, mail } = intakeOf(caseFile)
+  const intake = intakeOf(caseFile)
   return section(
-    'Owner',
-    facts('Owner', [
-      ['Name', caseFile.arrival.owner],
-      ['Phone', phone],
-      ['Mail', mail],
-    ]),
-  )
-}
-
-const agreedSection = (caseFile: Case): RecordSection =>
-  section(
-    'Agreed',
-    facts('Agreed', [
-      ...agreedFacts(intakeOf(caseFile), caseFile.handBack.currency),
+    'The owner, and what was agreed',
+    facts('The owner, and what was agreed', [
+      ['Owner', caseFile.arrival.owner],
+      ['Phone', intake.phone],
+      ['Mail', intake.mail],
+      ...agreedFacts(intake, caseFile.handBack.currency),
       ['Owner’s signature', '______________________________'],
     ]),
   )
+}
 
 function photoSection({ photos }: Case, small: RecordInput['photos']): RecordSection[] {
   const taken = photos.filter(({ atIntake }) => atIntake === true)
@@ -88,14 +81,12 @@ function photoSection({ photos }: Case, small: RecordInput['photos']): RecordSec
     const words = note === undefined || note === '' ? name : note
     return [{ source: { dataUrl }, alt: `Photo at intake: ${words}`, caption: words, widthPx, heightPx }]
   })
-  const blocks: RecordBlock[] =
-    pictures.length === 0
-      ? [
-          facts(
-            'Photos',
-            taken.map(({ name, note }) => [name, note ?? '']),
-          ),
-        ]
-      : [{ kind: 'pictures', pictures }]
-  return [section('Photos at intake', ...blocks)]
+  const named = list(taken.map(({ name, note }) => (note === undefined || note === '' ? name : `${name}: ${note}`)))
+  return [
+    section(
+      'Photos at intake',
+      paragraph(`${counted(taken.length, 'photo')}, kept in the case.`),
+      ...(pictures.length === 0 ? [named] : [{ kind: 'pictures', pictures } as const]),
+    ),
+  ]
 }

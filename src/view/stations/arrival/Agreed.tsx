@@ -1,10 +1,11 @@
 /** What was agreed with the owner: when it is due, the fee, and what may be done. */
 import { money } from '../../../base/index.ts'
-import { consentKinds, consentWords, type ConsentKind, intakeOf } from '../../../case/index.ts'
+import { consentKinds, consentWords, intakeOf } from '../../../case/index.ts'
 import { dayAfter, today } from '../../actions/clock.ts'
 import { editCase } from '../../actions/edit.ts'
 import { Button } from '../../controls/Button.tsx'
 import { DayField, TextField, Tick } from '../../controls/fields.tsx'
+import { Opening } from '../../controls/pieces.tsx'
 import styles from '../../controls/panel.module.css'
 import { useDesk, usePresent } from '../../stores/hooks.ts'
 import { AmountField } from '../hand-back/AmountField.tsx'
@@ -35,22 +36,6 @@ export function Agreed() {
   return (
     <Particulars name="Agreed" held={held}>
       <div className={styles.two}>
-        <DayField
-          label="Received"
-          value={arrival.on}
-          onChange={(on) => editCase(desk, (c) => ({ ...c, arrival: withDay(c.arrival, on) }), 'arrival on')}
-        />
-        <DayField label="Due" value={due} onChange={(next) => setDue(desk, next)} />
-      </div>
-      <div className={styles.row} role="group" aria-label="Due in">
-        <span className={styles.quiet}>Due in</span>
-        {promises.map(({ days, words }) => (
-          <Button key={days} onClick={() => setDue(desk, dayAfter(today(), days))}>
-            {words}
-          </Button>
-        ))}
-      </div>
-      <div className={styles.two}>
         <AmountField
           label="Diagnosis fee"
           value={diagnosisFee}
@@ -64,33 +49,45 @@ export function Agreed() {
           onChange={(currency) => editHandBack(desk, { currency })}
         />
       </div>
+      <div className={styles.row} role="group" aria-label="Due in">
+        <span className={styles.quiet}>{due === undefined ? 'Due in' : `Due ${due}, or in`}</span>
+        {promises.map(({ days, words }) => (
+          <Button key={days} onClick={() => setDue(desk, dayAfter(today(), days))}>
+            {words}
+          </Button>
+        ))}
+      </div>
       <fieldset className={own.consents}>
         <legend>The owner agrees to</legend>
         {consentKinds.map((kind) => (
-          <Consent key={kind} kind={kind} on={consents[kind]} />
+          <Tick
+            key={kind}
+            label={`${consentWords[kind]}${dayOfConsent(consents[kind])}`}
+            checked={consents[kind] !== undefined}
+            onChange={(agreed) => tickConsent(desk, kind, agreed)}
+          />
         ))}
       </fieldset>
+      <Opening summary="Another day">
+        <div className={styles.two}>
+          <DayField label="Due" value={due} onChange={(next) => setDue(desk, next)} />
+          <DayField
+            label="Received"
+            value={arrival.on}
+            onChange={(on) => editCase(desk, (c) => ({ ...c, arrival: withDay(c.arrival, on) }), 'arrival on')}
+          />
+          {given.map((kind) => (
+            <DayField
+              key={kind}
+              label={`Agreed to ${kind}`}
+              value={consents[kind]}
+              onChange={(next) => next !== undefined && setConsent(desk, kind, next)}
+            />
+          ))}
+        </div>
+      </Opening>
     </Particulars>
   )
 }
 
-function Consent({ kind, on }: { readonly kind: ConsentKind; readonly on: string | undefined }) {
-  const desk = useDesk()
-  return (
-    <div className={own.consent}>
-      <Tick
-        label={consentWords[kind]}
-        checked={on !== undefined}
-        onChange={(agreed) => tickConsent(desk, kind, agreed)}
-      />
-      {on !== undefined && (
-        <DayField
-          label={`Agreed on: ${kind}`}
-          labelHidden
-          value={on}
-          onChange={(next) => next !== undefined && setConsent(desk, kind, next)}
-        />
-      )}
-    </div>
-  )
-}
+const dayOfConsent = (on: string | undefined): string => (on === undefined ? '' : `, on ${on}`)
