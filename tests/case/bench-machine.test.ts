@@ -207,4 +207,17 @@ describe('the case file and the record', () => {
     ])
       expect(words).toContain(told)
   })
+
+  it('tell the owner how long the card ran under load, and whether it held', async () => {
+    const wordsOf = async (outcome: 'held' | 'broke off'): Promise<string> => {
+      const soaks = [
+        { load: 'full load', hours: 3, outcome: 'held' },
+        { load: 'full load, warm', hours: 1.5, outcome },
+      ]
+      const opened = await openFull((plain) => ({ ...plain, benchMachine: { soaks } }))
+      return recordHtml(recordOf({ ...opened, audience: 'owner', today: '2026-03-20' })).replace(/<[^>]*>/g, ' ')
+    }
+    expect(await wordsOf('held')).toMatch(/under load for 4\.5\s+hours\. It held/)
+    expect(await wordsOf('broke off')).toMatch(/It did not hold each time/)
+  })
 })

@@ -1,5 +1,5 @@
 /** Of the owner's record, in plain words: what was done, the card before and after, how sure one can be. */
-import { sentenceCase } from '../../../base/index.ts'
+import { numberWords, sentenceCase } from '../../../base/index.ts'
 import { cleanedOf, wasWashed } from '../../cleaning-done.ts'
 import { paragraph, quote, section } from '../blocks.ts'
 import type { RecordBlock, RecordSection } from '../document.ts'
@@ -91,7 +91,28 @@ function pictures(input: RecordInput): RecordBlock[] {
 
 /** What the tests after the work show, that it is no promise, and what stayed open. */
 export function sureSection(input: RecordInput): RecordSection {
-  return section('How sure we can be', paragraph(sureWords(input)), paragraph(NO_PROMISE), ...openWords(input))
+  return section(
+    'How sure we can be',
+    paragraph(sureWords(input)),
+    ...soakWords(input),
+    paragraph(NO_PROMISE),
+    ...openWords(input),
+  )
+}
+
+/** How long the card ran under load after the work, and whether it held. */
+function soakWords({ caseFile: { benchMachine } }: RecordInput): RecordBlock[] {
+  const soaks = benchMachine?.soaks ?? []
+  if (soaks.length === 0) return []
+  const hours = soaks.reduce((sum, soak) => sum + soak.hours, 0)
+  const time = hours === 1 ? 'an hour' : `${numberWords(hours)} hours`
+  return [
+    paragraph(
+      soaks.every(({ outcome }) => outcome === 'held')
+        ? `We also ran the card under load for ${time}. It held, and we saw no error.`
+        : `We also ran the card under load for ${time}. It did not hold each time.`,
+    ),
+  ]
 }
 
 const NO_PROMISE =

@@ -3,7 +3,7 @@ import { X } from 'lucide-react'
 import type { BenchPhase, Look, Temperatures } from '../../../case/index.ts'
 import { Button } from '../../controls/Button.tsx'
 import panel from '../../controls/panel.module.css'
-import { useBoard, useDesk } from '../../stores/hooks.ts'
+import { useBoard, useDesk, usePresent } from '../../stores/hooks.ts'
 import { AmountField } from '../hand-back/AmountField.tsx'
 import own from './benchMachine.module.css'
 import { editLook } from './edit.ts'
@@ -18,9 +18,15 @@ const figures = [
   ['memoryC', 'Memory, hottest', '°C', 300],
 ] as const
 
+/** After the work each field says what it read before. */
+const hintOf = (value: number | undefined, unit: string): string | undefined =>
+  value === undefined ? undefined : `before: ${value} ${unit}`
+
 export function TemperatureFields({ look, phase }: { readonly look: Look; readonly phase: BenchPhase }) {
   const desk = useDesk()
   const board = useBoard()
+  const present = usePresent()
+  const before = phase === 'after' ? present?.benchMachine?.before?.temperatures : undefined
   const temperatures: Temperatures = look.temperatures ?? { packages: [] }
   const edit = (change: (now: Temperatures) => Temperatures, key?: string): void =>
     editLook(
@@ -42,6 +48,7 @@ export function TemperatureFields({ look, phase }: { readonly look: Look; readon
             least={unit === '°C' ? -60 : 0}
             most={most}
             value={temperatures[key]}
+            hint={hintOf(before?.[key], unit)}
             onChange={(value) => edit((now) => ({ ...now, [key]: value }), key)}
           />
         ))}
