@@ -8,6 +8,7 @@ import { openShelf } from './shelf/openShelf.ts'
 import { createDesk } from './stores/desk.ts'
 import { ledgerIn } from './stores/ledger.ts'
 import { builtInShelf } from './stores/shelf.ts'
+import { shopDetailsIn } from './stores/shopDetails.ts'
 import { pageStorage, shopWordsIn } from './stores/shopWords.ts'
 import { watchForNewVersion } from './version/newVersion.ts'
 import './base.css'
@@ -23,6 +24,7 @@ if (root !== null) {
         ...openShelf(),
         folders: folderKeeper(window),
         shopWords: shopWordsIn(pageStorage()),
+        shopDetails: shopDetailsIn(pageStorage()),
         ledger: ledgerIn(pageStorage()),
         ...(import.meta.env.PROD ? { version: watchForNewVersion(navigator.serviceWorker) } : {}),
       })}

@@ -64,6 +64,7 @@ test('a board named with half a pair of characters is shown at every station, ha
     await waitUntil(() => document.activeElement?.tagName === 'H2')
     expect(document.querySelector('[role="alert"][aria-label$="could not be drawn"]')).toBeNull()
   }
+  await page.getByRole('button', { name: 'Look at it' }).click()
   await waitUntil(
     () =>
       document.querySelector<HTMLIFrameElement>('iframe[title^="Record"]')?.contentDocument?.querySelector('main') !=

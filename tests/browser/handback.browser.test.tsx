@@ -1,9 +1,10 @@
 /** The hand-back as the hand meets it: filled in by keyboard, drafts offered, the record beside it, saved, printed, axe, the tablet. */
 import axe from 'axe-core'
 import { page, userEvent } from 'vitest/browser'
-import { afterAll, afterEach, beforeAll, beforeEach, expect, test, vi } from 'vitest'
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test, vi } from 'vitest'
 import { z } from 'zod'
 import { recordHtml, recordOf } from '../../src/case/index.ts'
+import { giveQuote } from '../../src/view/quote/quoting.ts'
 import { recordPdf } from '../../src/view/stations/hand-back/record.ts'
 import { focusOn, type RunningApp, startApp, waitUntil } from '../support/appExample.tsx'
 import { openFull } from '../support/recordCase.ts'
@@ -17,6 +18,9 @@ beforeEach(async () => {
   await page.viewport(1440, 900)
   await app.reset()
   app.desk.screen.setState({ station: 'hand-back', selection: undefined, chosenTheme: 'paper' })
+  await expect.element(why().getByRole('button', { name: 'Save PDF' })).toBeVisible()
+  for (const name of ['What was done', 'What was wrong', 'Parts and price', 'Advice to the owner']) await open(name)
+  await lookAtPage()
   await waitUntil(() => previewStands() && previewWords().includes('In short'))
 })
 afterEach(() => {
@@ -25,7 +29,24 @@ afterEach(() => {
 afterAll(() => app.close())
 
 const why = () => page.getByRole('complementary', { name: 'Why' })
-const preview = (): HTMLIFrameElement | null => document.querySelector<HTMLIFrameElement>('iframe[title^="Record"]')
+const preview = (): HTMLIFrameElement | null => document.querySelector<HTMLIFrameElement>('aside iframe')
+const opening = (name: string): HTMLDetailsElement | undefined =>
+  [...document.querySelectorAll<HTMLDetailsElement>('aside section[aria-label="What it holds"] > details')].find(
+    (details) => details.querySelector('summary b')?.textContent === name,
+  )
+
+/** What stands behind a line comes into sight; it stays there where it is already. */
+async function open(name: string): Promise<void> {
+  await waitUntil(() => opening(name) !== undefined)
+  const details = opening(name)
+  const summary = details?.querySelector('summary')
+  if (details?.open === false && summary instanceof HTMLElement) await userEvent.click(summary)
+}
+
+async function lookAtPage(): Promise<void> {
+  if (preview() === null) await why().getByRole('button', { name: 'Look at it' }).click()
+  await why().getByRole('radio', { name: 'For the owner' }).click()
+}
 /** It shows what is entered now, and will not be loaded anew. */
 const previewStands = (): boolean => preview()?.closest('[aria-busy]')?.getAttribute('aria-busy') === 'false'
 const previewWords = (): string => preview()?.contentDocument?.querySelector('main')?.textContent ?? ''
@@ -104,7 +125,7 @@ test('undo takes the last entry back, and an emptied field leaves the case again
   expect(handBack()?.charged).toBe(1200)
   await charged.fill('')
   await why().getByRole('button', { name: 'Today' }).click()
-  await page.getByRole('button', { name: 'Undo' }).click()
+  await page.getByRole('button', { name: 'Undo', exact: true }).click()
   expect(handBack()).not.toHaveProperty('on')
 })
 
@@ -250,13 +271,13 @@ test.each([
       Number.parseFloat(getComputedStyle(element).fontSize) < 12,
   )
   expect(begun(small)).toEqual([])
-  const station = ['Hand-back', 'Parts and price', 'Advice to the owner', 'Record'].map(
-    (name) => `aside section[aria-label="${name}"]`,
-  )
+  const station = ['Hand-back', 'What it holds', 'Record'].map((name) => `aside section[aria-label="${name}"]`)
   const low = () =>
-    [...document.querySelectorAll(`:is(${station.join()}) :is(button, textarea, input:not([type="radio"]))`)].filter(
-      (element) => element.getBoundingClientRect().height < 31.5,
-    )
+    [
+      ...document.querySelectorAll(
+        `:is(${station.join()}) :is(button, textarea, input:not([type="radio"], [type="checkbox"]))`,
+      ),
+    ].filter((element) => element.getBoundingClientRect().height < 31.5)
   await expect.poll(() => begun(low())).toEqual([])
   await expect.poll(() => document.documentElement.scrollWidth).toBeLessThanOrEqual(width)
   await expect
@@ -269,4 +290,92 @@ test('a case without anything done says what the hand-back lacks, and the record
   await expect.element(page.getByRole('button', { name: /^Hand-back/ })).toHaveTextContent('the outcome')
   await waitUntil(() => previewWords().includes('not settled yet'))
   expect(present()?.passes).toEqual([])
+})
+
+/** Words of the panel that can be seen without a press or a scroll. */
+function wordsInSight(): number {
+  const panel = document.querySelector('aside[aria-label="Why"]')
+  if (panel === null) throw new Error('no panel')
+  const frame = panel.getBoundingClientRect()
+  const walker = document.createTreeWalker(panel, NodeFilter.SHOW_TEXT)
+  let count = 0
+  while (walker.nextNode()) {
+    const { parentElement, textContent } = walker.currentNode
+    if (parentElement?.closest('.visually-hidden') !== null) continue
+    if (!parentElement.checkVisibility({ contentVisibilityAuto: true, visibilityProperty: true })) continue
+    const range = document.createRange()
+    range.selectNodeContents(walker.currentNode)
+    const { top, bottom, width } = range.getBoundingClientRect()
+    if (width > 0 && top < frame.bottom && bottom > frame.top)
+      count += (textContent ?? '').split(/\s+/).filter((word) => word !== '').length
+  }
+  return count
+}
+
+describe('money', () => {
+  const range = { low: 140.2, expected: 190, high: 309.4, daysLow: 2, daysHigh: 8, works: 0.85 }
+
+  test('on arrival at most 150 words are in sight, also where something is uncleaned', async () => {
+    await why().getByRole('radio', { name: 'repaired', exact: true }).click()
+    for (const details of document.querySelectorAll<HTMLDetailsElement>('aside details')) details.open = false
+    await why().getByRole('button', { name: 'Hide it' }).click()
+    await waitUntil(() => preview() === null)
+    const panel = document.querySelector('aside[aria-label="Why"]')
+    if (panel !== null) panel.scrollTop = 0
+    expect(wordsInSight()).toBeGreaterThan(20)
+    expect(wordsInSight()).toBeLessThanOrEqual(150)
+  })
+
+  test('a quote that is agreed has the higher price as its limit; work past it asks for a reason', async () => {
+    giveQuote(app.desk, range)
+    await open('Quote')
+    await why().getByRole('radio', { name: 'agreed' }).click()
+    expect(present()?.quote).toMatchObject({ low: 140, high: 310, answer: 'agreed', limit: 310 })
+    await expect.element(why().getByText('Agreed up to 310.00.', { exact: true })).toBeVisible()
+    await why().getByRole('textbox', { name: 'At most' }).fill('100')
+    await why().getByRole('textbox', { name: 'Time at the bench' }).fill('120')
+    const past = why().getByRole('region', { name: 'Past the agreed limit' })
+    await expect.element(past.getByRole('alert')).toHaveTextContent('About 120 is spent, past the 100.00 agreed.')
+    await past.getByRole('textbox', { name: 'Or reason' }).fill('U13 had to come off too')
+    await past.getByRole('button', { name: 'Note it' }).click()
+    await expect.element(past.getByText('Reason: U13 had to come off too')).toBeVisible()
+    expect(present()?.quote?.pastLimit).toMatchObject([{ limit: 100, spent: 120 }])
+  })
+
+  test('declined: the hand-back is filled in, and the owner’s page says what it would have cost', async () => {
+    giveQuote(app.desk, range)
+    await open('Quote')
+    await why().getByRole('radio', { name: 'declined' }).click()
+    expect(handBack()).toMatchObject({ outcome: 'not repaired' })
+    expect(handBack()?.done).toContain('declined')
+    await waitUntil(() => previewWords().includes('Mending it would have cost about 140.00 to 310.00.'))
+  })
+
+  test('an invoice takes the noted minutes and parts, the shop’s tax and the next number, and is the price', async () => {
+    app.desk.shopDetails.setState({ taxPct: 19, currency: 'EUR', lastInvoice: undefined, warranty: 'Six months.' })
+    await why().getByRole('textbox', { name: 'Time at the bench' }).fill('150')
+    await why().getByRole('button', { name: 'Write the invoice' }).click()
+    // 150 min at 60 an hour and 19 %: 178.50
+    expect(present()?.invoice).toMatchObject({ taxPct: 19, lines: [{ unit: 'minutes', quantity: 150, price: 60 }] })
+    expect(present()?.invoice?.number).toMatch(/^\d{4}-0001$/)
+    await expect.element(why().getByText('178.50 EUR', { exact: true }).first()).toBeVisible()
+    await waitUntil(() => previewWords().includes('178.50 EUR'))
+    await why().getByRole('radio', { name: 'Invoice' }).click()
+    await waitUntil(() => previewWords().includes('Six months.'))
+    await open('Invoice')
+    await why().getByText('Number, day, discount and warranty').click()
+    await why().getByRole('button', { name: 'Take the invoice back' }).click()
+    expect(present()).not.toHaveProperty('invoice')
+    expect(app.desk.shopDetails.getState().lastInvoice).toMatchObject({ number: 0 })
+  })
+
+  test('some weeks later the owner is asked, and one press keeps the answer', async () => {
+    await why().getByRole('radio', { name: 'repaired', exact: true }).click()
+    await why().getByRole('button', { name: 'Today' }).click()
+    await open('Asking later')
+    await why().getByRole('button', { name: 'works', exact: true }).click()
+    expect(present()?.followUps).toMatchObject([{ answer: 'works' }])
+    await why().getByRole('button', { name: 'Take back the last answer' }).click()
+    expect(present()?.followUps).toEqual([])
+  })
 })

@@ -29,6 +29,17 @@ afterAll(() => app.close())
 const record = () => page.getByRole('dialog', { name: 'The shop’s own record' })
 const why = () => page.getByRole('complementary', { name: 'Why' })
 const present = () => app.desk.cases.getState().history?.present
+/** What stands behind the line of the hand-back comes into sight. */
+async function openWrong(): Promise<void> {
+  const line = (): HTMLElement | undefined =>
+    [...document.querySelectorAll('aside summary')].find(
+      (summary): summary is HTMLElement =>
+        summary instanceof HTMLElement && summary.textContent.startsWith('What was wrong'),
+    )
+  await waitUntil(() => line() !== undefined)
+  const summary = line()
+  if (summary?.closest('details')?.open === false) await userEvent.click(summary)
+}
 const asOwn = (): void =>
   app.desk.cases.setState(({ history }) =>
     history === undefined ? {} : { history: { ...history, present: { ...history.present, demo: false } } },
@@ -66,6 +77,7 @@ test('what was wrong is offered from the log and confirmed with one key; what ha
   })
   expect(present()?.foretold?.lift).toEqual(said?.lift)
   expect(present()?.foretold?.failing).toContain('U13.A0')
+  await openWrong()
   await expect.element(why().getByRole('combobox', { name: 'What U13 turned out to be' })).toHaveValue('under')
   await focusOn(why().getByRole('radio', { name: 'not confirmed' }))
   await userEvent.keyboard('{ArrowRight}')
@@ -78,6 +90,7 @@ test('what was wrong is offered from the log and confirmed with one key; what ha
 
 test('a card that was never lifted keeps what was foretold once it is confirmed', async () => {
   asOwn()
+  await openWrong()
   await why().getByRole('checkbox', { name: 'a rail', exact: true }).click()
   await why().getByRole('combobox', { name: 'Which: a rail' }).selectOptions('VMEM')
   await why().getByRole('radio', { name: 'yes, all of it' }).click()
@@ -216,6 +229,7 @@ const openAll = (): void => {
 test.each(['paper', 'chalk'] as const)('axe finds nothing on the page and in the hand-back on %s', async (theme) => {
   app.desk.screen.setState({ chosenTheme: theme })
   logPass(app.desk, { action: 'lift', refs: ['U13'], outcome: 'done', measured: [], found: [], replaced: false })
+  await openWrong()
   await expect.element(why().getByRole('combobox', { name: 'What U13 turned out to be' })).toBeVisible()
   expect(violations(await axe.run(document.body, { iframes: false }))).toEqual([])
   await restored()
@@ -267,4 +281,26 @@ test('the page is gone through by keys alone', async () => {
     /Take in a file/,
   ])
     expect(met.some((words) => wanted.test(words))).toBe(true)
+})
+
+test('an owner who is to be asked stands on the page, and one press leads to the answer', async () => {
+  asOwn()
+  app.desk.cases.setState(({ history }) =>
+    history === undefined
+      ? {}
+      : {
+          history: {
+            ...history,
+            present: {
+              ...history.present,
+              handBack: { ...history.present.handBack, outcome: 'repaired', on: '2020-03-02' },
+            },
+          },
+        },
+  )
+  await open()
+  await expect.element(record().getByRole('heading', { name: '1 owner to ask' })).toBeVisible()
+  await record().getByRole('button', { name: 'Ask about 0417' }).click()
+  expect(app.desk.screen.getState()).toMatchObject({ page: undefined, station: 'hand-back' })
+  await expect.element(why().getByText(/due since 13 April 2020/)).toBeVisible()
 })

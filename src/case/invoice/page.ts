@@ -33,6 +33,7 @@ export function invoicePage({ caseFile, today }: { readonly caseFile: Case; read
             paymentSection(invoice, caseFile),
             ...warrantySection(invoice.warranty),
             ...shopSection(invoice.letterhead),
+            ...inventedSection(caseFile),
           ],
     foot: `${invoice === undefined ? 'Invoice' : `Invoice ${number}`}, ${card === undefined ? title : `card ${card}`}, ${dayWords(invoice?.on ?? today)}`,
     day: invoice?.on ?? today,
@@ -79,6 +80,10 @@ function paymentSection({ paidOn }: Invoice, { arrival, handBack }: Case): Recor
 
 const warrantySection = (warranty: string): RecordSection[] =>
   warranty.trim() === '' ? [] : [section('Warranty', ...quote('The shop', warranty))]
+
+/** A demo's page says that it is one. */
+export const inventedSection = ({ demo }: Pick<Case, 'demo'>): RecordSection[] =>
+  demo ? [section('Example', paragraph('This is an invented example. No such card exists.'))] : []
 
 /** Who writes, at the foot of a quote or an invoice; nothing where nothing was entered. */
 export function shopSection({ name, address, contact, taxNumber }: Letterhead): RecordSection[] {

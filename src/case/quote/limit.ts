@@ -42,7 +42,7 @@ export function limitWords({ limit, spent, after, state }: LimitState, currency:
   const agreed = money(limit, currency)
   switch (state) {
     case 'within':
-      return `About ${roughMoney(spent)} of the ${agreed} agreed is spent.`
+      return spent < 0.5 ? `Agreed up to ${agreed}.` : `About ${roughMoney(spent)} of the ${agreed} agreed is spent.`
     case 'next-goes-past':
       return `The next step takes it to about ${roughMoney(after)}, past the ${agreed} agreed. Ask the owner first.`
     case 'past':

@@ -1,6 +1,6 @@
 /** The quote as a page for the owner: price and days as ranges, the chance, what happens if it turns out worse, the answer. */
 import { money, numberWords, percent } from '../../base/index.ts'
-import { shopSection } from '../invoice/page.ts'
+import { inventedSection, shopSection } from '../invoice/page.ts'
 import { facts, paragraph, section } from '../record/blocks.ts'
 import type { RecordDocument, RecordSection } from '../record/document.ts'
 import { dayWords } from '../record/words.ts'
@@ -30,6 +30,7 @@ export function quotePage({ caseFile, today }: { readonly caseFile: Case; readon
             worseSection(quote),
             answerSection(quote, handBack.currency),
             ...(quote.letterhead === undefined ? [] : shopSection(quote.letterhead)),
+            ...inventedSection(caseFile),
           ],
     foot: `${card === undefined ? title : `Card ${card}`}, quote, ${dayWords(quote?.on ?? today)}`,
     day: quote?.on ?? today,

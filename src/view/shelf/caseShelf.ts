@@ -24,6 +24,8 @@ export interface ShelfEntry {
   readonly dueOn?: string
   /** Of its intake slip. */
   readonly code?: string
+  /** The day a mended card went back, while its owner has still to be asked whether it works. */
+  readonly askAfter?: string
   /** Milliseconds since 1970. */
   readonly createdAt: number
   /** Milliseconds since 1970, of the last change of what is in the case. */

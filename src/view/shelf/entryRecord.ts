@@ -23,6 +23,7 @@ const entryRecordSchema = z.object({
   arrivedOn: z.string().optional().catch(undefined),
   dueOn: z.string().optional().catch(undefined),
   code: z.string().optional().catch(undefined),
+  askAfter: z.string().optional().catch(undefined),
   createdAt: z.number().catch(0),
   changedAt: z.number().catch(0),
   archived: z.boolean().catch(false),
@@ -38,7 +39,18 @@ export function readEntry(raw: unknown): EntryRecord | undefined {
 }
 
 export function shownEntry(record: EntryRecord): ShelfEntry {
-  const { version, deletedAt: _deleted, files: _files, card, outcome, arrivedOn, dueOn, code, ...rest } = record
+  const {
+    version,
+    deletedAt: _deleted,
+    files: _files,
+    card,
+    outcome,
+    arrivedOn,
+    dueOn,
+    code,
+    askAfter,
+    ...rest
+  } = record
   return {
     ...rest,
     ...(card === undefined ? {} : { card }),
@@ -46,6 +58,7 @@ export function shownEntry(record: EntryRecord): ShelfEntry {
     ...(arrivedOn === undefined ? {} : { arrivedOn }),
     ...(dueOn === undefined ? {} : { dueOn }),
     ...(code === undefined ? {} : { code }),
+    ...(askAfter === undefined ? {} : { askAfter }),
     newer: version > CASE_VERSION,
   }
 }

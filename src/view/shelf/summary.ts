@@ -1,5 +1,13 @@
 /** What the list of cases shows of one, taken from the case. */
-import { type Case, codeWords, furthestStation, type History, intakeOf, visitState } from '../../case/index.ts'
+import {
+  askAfter,
+  type Case,
+  codeWords,
+  furthestStation,
+  type History,
+  intakeOf,
+  visitState,
+} from '../../case/index.ts'
 import { substanceOf } from '../../spill/index.ts'
 import type { ShelfEntry } from './caseShelf.ts'
 
@@ -10,6 +18,7 @@ const MAX_WORDS = 4000
 export function summaryOf(present: Case, boardName: string): Summary {
   const { title, card, demo, goodCard, arrival, handBack } = present
   const { code, due, model, serial } = intakeOf(present)
+  const askedAfter = demo ? undefined : askAfter(present)
   const words = [
     title,
     card,
@@ -34,6 +43,7 @@ export function summaryOf(present: Case, boardName: string): Summary {
     ...(arrival.on === undefined ? {} : { arrivedOn: arrival.on }),
     ...(due === undefined ? {} : { dueOn: due }),
     ...(code === undefined ? {} : { code }),
+    ...(askedAfter === undefined ? {} : { askAfter: askedAfter }),
     furthest: furthestStation(present),
     visit: visitState(present),
     words: words

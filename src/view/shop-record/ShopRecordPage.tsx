@@ -1,6 +1,7 @@
 /** The shop's own record: whether it is used, how right Liftmap was, what closed cards taught, counts of other shops. */
 import { FaultRow } from '../controls/FileMessages.tsx'
 import files from '../controls/files.module.css'
+import { DueFollowUps } from './DueFollowUps.tsx'
 import { HowRight } from './HowRight.tsx'
 import { InUse } from './InUse.tsx'
 import { Learnt } from './Learnt.tsx'
@@ -29,6 +30,7 @@ export function ShopRecordPage() {
         <div className={styles.columns}>
           <div className={styles.column}>
             <InUse shown={shown} />
+            <DueFollowUps />
             <HowRight cards={shown.closed.cards} />
           </div>
           <div className={styles.column}>

@@ -21,6 +21,7 @@ import { createResultStore, type ResultStore } from './resultStore.ts'
 import { createSavingStore, type SavingStore } from './savingStore.ts'
 import { createScreenStore, type ScreenStore } from './screenStore.ts'
 import type { Shelf } from './shelf.ts'
+import { type ShopDetailsStore, shopDetailsIn } from './shopDetails.ts'
 import { type ShopWords, shopWordsInMemory } from './shopWords.ts'
 import { type NewVersion, onlyThisVersion } from '../version/newVersion.ts'
 
@@ -57,6 +58,8 @@ export interface Desk {
   readonly files: FileStore
   /** How reports speak of boards, for the next card. */
   readonly shopWords: ShopWords
+  /** The shop's name, tax and words for quotes and invoices. */
+  readonly shopDetails: ShopDetailsStore
   /** What lies on the shelf by name, kept beside it. */
   readonly ledger: Ledger
   /** A newer Liftmap that waits. */
@@ -84,6 +87,8 @@ export interface DeskParts {
   readonly folders?: FolderKeeper | undefined
   /** Left out, words of reports last as long as the page. */
   readonly shopWords?: ShopWords
+  /** Left out, they last as long as the page. */
+  readonly shopDetails?: ShopDetailsStore
   /** Left out, it lasts as long as the page. */
   readonly ledger?: Ledger
   /** Left out, there is never a newer one. */
@@ -97,6 +102,7 @@ export function createDesk({
   files = fileStoreInMemory(),
   folders,
   shopWords = shopWordsInMemory(),
+  shopDetails = shopDetailsIn(),
   ledger = ledgerIn(),
   version = onlyThisVersion(),
 }: DeskParts): Desk {
@@ -121,6 +127,7 @@ export function createDesk({
     caseShelf,
     files,
     shopWords,
+    shopDetails,
     ledger,
     version,
     tallyOfCase: createTallyOfCase('first'),

@@ -1,7 +1,7 @@
 /** React's way to the desk: what a component reads of the stores, re-rendered only when that changes. */
 import { createContext, useContext } from 'react'
 import { useStore } from 'zustand'
-import type { Case, Proof } from '../../case/index.ts'
+import type { Case, Proof, ShopDetails } from '../../case/index.ts'
 import type { Tally } from '../../report/index.ts'
 import type { OpenBoard } from './caseStore.ts'
 import type { NextChecksState } from './checkStore.ts'
@@ -39,6 +39,8 @@ export function usePlan<T>(select: (state: PlanState) => T): T {
 export function usePhotos<T>(select: (state: PhotoState) => T): T {
   return useStore(useDesk().photos, select)
 }
+
+export const useShopDetails = (): ShopDetails => useStore(useDesk().shopDetails)
 
 export const useNextChecks = (): NextChecksState => useStore(useDesk().nextChecks)
 

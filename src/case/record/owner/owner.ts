@@ -22,7 +22,7 @@ export function ownersRecord(input: RecordInput): RecordDocument {
   return {
     audience: 'owner',
     language: 'en',
-    title: 'Your card, and what we did',
+    title: isDeclined(caseFile) ? 'Your card, and what we found' : 'Your card, and what we did',
     under: 'A short record in plain words',
     facts,
     sections: [

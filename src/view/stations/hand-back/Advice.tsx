@@ -17,7 +17,8 @@ export function Advice() {
     <section className={panel.section} aria-label="Advice to the owner">
       <TextField
         label="Advice to the owner"
-        hint="What to avoid, what to watch for. It stands in the owner’s record as you write it."
+        labelHidden
+        hint="Stands in the owner’s record as you write it."
         long
         maxLength={8000}
         value={advice}

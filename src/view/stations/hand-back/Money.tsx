@@ -1,4 +1,4 @@
-/** Parts used, what they and the hours add up to, and what was charged. */
+/** Parts used, what they and the hours add up to, what was charged; or the invoice, once it is written. */
 import { money } from '../../../base/index.ts'
 import { minutesWords } from '../../stores/words.ts'
 import { Trash2 } from 'lucide-react'
@@ -6,8 +6,12 @@ import { billOf, partsDraft } from '../../../case/index.ts'
 import { addUsedParts, changeUsedPart, clearHandBack, editHandBack, removeUsedPart } from './handBack.ts'
 import { Button } from '../../controls/Button.tsx'
 import { TextField } from '../../controls/fields.tsx'
+import { Opening } from '../../controls/pieces.tsx'
 import panel from '../../controls/panel.module.css'
-import { useBoard, useDesk, usePlan, usePresent } from '../../stores/hooks.ts'
+import { InvoiceForm } from '../../quote/InvoiceForm.tsx'
+import { writeInvoice } from '../../quote/invoicing.ts'
+import { ShopForm } from '../../quote/ShopForm.tsx'
+import { useBoard, useDesk, usePlan, usePresent, useShopDetails } from '../../stores/hooks.ts'
 import { AmountField } from './AmountField.tsx'
 import styles from './handback.module.css'
 
@@ -18,11 +22,17 @@ export function Money() {
   const best = usePlan((plan) => plan.answer?.best)
   if (present === undefined || model === undefined) return undefined
   const { usedParts, charged, currency } = present.handBack
+  if (present.invoice !== undefined)
+    return (
+      <>
+        <InvoiceForm invoice={present.invoice} />
+        <Shop />
+      </>
+    )
   const known = new Set(usedParts.map(({ what }) => what))
   const draft = partsDraft(present, model, best).filter(({ what }) => !known.has(what))
   return (
     <section className={panel.section} aria-label="Parts and price">
-      <h3 className={panel.sub}>Parts and price</h3>
       {usedParts.length > 0 && (
         <ul className={styles.parts} aria-label="Parts used">
           {usedParts.map((part, i) => (
@@ -54,7 +64,22 @@ export function Money() {
         />
       </div>
       <Sum />
+      <div className={panel.row}>
+        <Button tone="strong" onClick={() => writeInvoice(desk)}>
+          Write the invoice
+        </Button>
+      </div>
+      <Shop />
     </section>
+  )
+}
+
+function Shop() {
+  const { letterhead } = useShopDetails()
+  return (
+    <Opening summary={letterhead.name === '' ? 'Your shop: name, tax, warranty' : `Your shop: ${letterhead.name}`}>
+      <ShopForm />
+    </Opening>
   )
 }
 

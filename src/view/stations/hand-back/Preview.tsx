@@ -1,8 +1,8 @@
-/** The record as it will be printed, for one reader or the other; and the ways in which it leaves the screen. */
+/** The pages of a visit: the record for one reader or the other, quote and invoice where there are any; how each leaves the screen. */
 import { FileText, Printer } from 'lucide-react'
 import { useEffect, useMemo, useRef, useState } from 'react'
 import type { Fault } from '../../../base/index.ts'
-import { apartFromStyle, type Audience, type RecordDocument, recordHtml, recordOf } from '../../../case/index.ts'
+import { apartFromStyle, type RecordDocument, recordHtml, recordOf } from '../../../case/index.ts'
 import { today } from '../../actions/clock.ts'
 import { dress, printPreview, savePage, savePdf } from './record.ts'
 import { Button } from '../../controls/Button.tsx'
@@ -16,15 +16,19 @@ import styles from './handback.module.css'
 import { useSettled } from './useSettled.ts'
 import { useSmallPhotos } from './useSmallPhotos.ts'
 
-const readers = [
-  { value: 'owner', words: 'For the owner' },
-  { value: 'technician', words: 'For the technician' },
+const pages = [
+  { value: 'owner', words: 'For the owner', title: 'Record for the owner' },
+  { value: 'technician', words: 'For the technician', title: 'Record for the technician' },
+  { value: 'quote', words: 'Quote', title: 'The quote' },
+  { value: 'invoice', words: 'Invoice', title: 'The invoice' },
 ] as const
+type Page = (typeof pages)[number]['value']
 
 const SETTLED_MS = 300
 
 export function Preview() {
-  const [audience, setAudience] = useState<Audience>('owner')
+  const [chosen, setChosen] = useState<Page>('owner')
+  const [shown, setShown] = useState(false)
   const [making, setMaking] = useState(false)
   const [faults, setFaults] = useState<readonly Fault[]>([])
   const frame = useRef<HTMLIFrameElement>(null)
@@ -32,20 +36,24 @@ export function Preview() {
   const toPrint = useRef(false)
   const [loadedHtml, setLoadedHtml] = useState<string>()
   const question = useRecordQuestion(useSmallPhotos(usePresent()?.photos), today())
+  const there = pages.filter(({ value }) =>
+    value === 'quote' || value === 'invoice' ? question?.caseFile[value] !== undefined : true,
+  )
+  const { value: audience, title } = there.find(({ value }) => value === chosen) ?? pages[0]
   const settled = useSettled(question, SETTLED_MS)
   const html = useMemo(
-    () => (settled === undefined ? undefined : recordHtml(recordOf({ ...settled, audience }))),
-    [settled, audience],
+    () => (settled === undefined || !shown ? '' : recordHtml(recordOf({ ...settled, audience }))),
+    [settled, audience, shown],
   )
-  const apart = useMemo(() => apartFromStyle(html ?? ''), [html])
+  const apart = useMemo(() => apartFromStyle(html), [html])
   /** The frame shows what is entered now. */
-  const stands = question !== undefined && settled === question && loadedHtml === html
+  const stands = shown && question !== undefined && settled === question && loadedHtml === html
   useEffect(() => {
     if (!stands || !toPrint.current) return
     toPrint.current = false
     printPreview(frame.current)
   }, [stands])
-  if (question === undefined || html === undefined) return undefined
+  if (question === undefined) return undefined
   const { caseFile } = question
   const record = (): RecordDocument => recordOf({ ...question, audience })
   const makePdf = async (): Promise<void> => {
@@ -56,8 +64,9 @@ export function Preview() {
   }
   /** What was typed last is printed too: where the preview does not show it yet, once it does. */
   const print = (): void => {
-    if (stands) printPreview(frame.current)
-    else toPrint.current = true
+    if (stands) return printPreview(frame.current)
+    toPrint.current = true
+    setShown(true)
   }
   /** A record that was made anew stays where it was read. */
   const loaded = (): void => {
@@ -70,9 +79,8 @@ export function Preview() {
     setLoadedHtml(html)
   }
   return (
-    <section className={panel.section} aria-label="Record" aria-busy={!stands}>
-      <h3 className={panel.sub}>Record</h3>
-      <Choice label="Reader" labelHidden value={audience} options={readers} onChange={setAudience} />
+    <section className={panel.section} aria-label="Record" aria-busy={shown && !stands}>
+      <Choice label="Page" labelHidden value={audience} options={there} onChange={setChosen} />
       <div className={panel.row}>
         <Button onClick={print}>
           <Printer size={16} aria-hidden="true" /> Print
@@ -81,6 +89,9 @@ export function Preview() {
           <FileText size={16} aria-hidden="true" /> {making ? 'Making the PDF' : 'Save PDF'}
         </Button>
         <Button onClick={() => savePage(record(), caseFile)}>Save page</Button>
+        <Button aria-expanded={shown} onClick={() => setShown(!shown)}>
+          {shown ? 'Hide it' : 'Look at it'}
+        </Button>
       </div>
       {faults.length > 0 && (
         <ul className={files.faults} role="alert">
@@ -90,14 +101,16 @@ export function Preview() {
         </ul>
       )}
       {/* No scripts may run in it; same origin and modals let this page print it. */}
-      <iframe
-        ref={frame}
-        className={styles.preview}
-        title={`Record ${audience === 'owner' ? 'for the owner' : 'for the technician'}`}
-        sandbox="allow-same-origin allow-modals"
-        srcDoc={apart.page}
-        onLoad={loaded}
-      />
+      {shown && (
+        <iframe
+          ref={frame}
+          className={styles.preview}
+          title={title}
+          sandbox="allow-same-origin allow-modals"
+          srcDoc={apart.page}
+          onLoad={loaded}
+        />
+      )}
     </section>
   )
 }

@@ -50,11 +50,10 @@ export function WhatItWas() {
   const sound = causes.settled === 'nothing-wrong'
   return (
     <section className={panel.section} aria-label="What was wrong">
-      <h3 className={panel.sub}>What was wrong</h3>
       <p className={panel.quiet}>
         {present.handBack.causes === undefined
-          ? 'Taken from the log and the retests: correct it, then confirm. The shop’s own record learns from it; it is not printed.'
-          : 'The shop’s own record learns from it; it is not printed.'}
+          ? 'From the log and the retests: correct it, then confirm. For the shop’s own record; not printed.'
+          : 'For the shop’s own record; not printed.'}
       </p>
       {!sound && (
         <>

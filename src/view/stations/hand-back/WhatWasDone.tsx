@@ -1,11 +1,11 @@
-/** Outcome, day, what was done in words, and the minutes it took; log and plan offer drafts. */
+/** Outcome and day; what was done in words, and the minutes it took, with drafts from log and plan. */
+import { TriangleAlert } from 'lucide-react'
 import { minutesWords } from '../../stores/words.ts'
 import { doneDraft, doubtsOfRepair, minutesDraft, outcomes } from '../../../case/index.ts'
 import { today } from '../../actions/clock.ts'
 import { addLine, clearHandBack, editHandBack } from './handBack.ts'
 import { Button } from '../../controls/Button.tsx'
 import { Choice, DayField, TextField } from '../../controls/fields.tsx'
-import controls from '../../controls/controls.module.css'
 import panel from '../../controls/panel.module.css'
 import { useBoard, useDesk, usePlan, usePresent } from '../../stores/hooks.ts'
 import { AmountField } from './AmountField.tsx'
@@ -13,11 +13,11 @@ import styles from './handback.module.css'
 
 const choices = [...outcomes.map((value) => ({ value, words: value })), { value: 'open', words: 'still open' }] as const
 
-export function WhatWasDone() {
+export function Ending() {
   const desk = useDesk()
   const present = usePresent()
   if (present === undefined) return undefined
-  const { handBack, passes } = present
+  const { handBack } = present
   return (
     <>
       <Choice
@@ -35,6 +35,17 @@ export function WhatWasDone() {
         />
         <Button onClick={() => editHandBack(desk, { on: today() })}>Today</Button>
       </div>
+    </>
+  )
+}
+
+export function WhatWasDone() {
+  const desk = useDesk()
+  const present = usePresent()
+  if (present === undefined) return undefined
+  const { handBack, passes } = present
+  return (
+    <>
       <TextField
         label="What was done"
         long
@@ -56,12 +67,33 @@ export function WhatWasDone() {
   )
 }
 
+/** The weightiest in one line; the others, where there are any, behind it. */
 function Doubts({ doubts }: { readonly doubts: readonly string[] }) {
-  if (doubts.length === 0) return undefined
+  const [first, ...others] = doubts
+  if (first === undefined) return undefined
+  const line = (
+    <>
+      <TriangleAlert size={15} aria-hidden="true" /> {first}
+      {others.length > 0 && ` And ${others.length} more.`}
+    </>
+  )
+  if (others.length === 0)
+    return (
+      <p className={styles.doubt} role="status">
+        {line}
+      </p>
+    )
   return (
-    <p className={controls.wrong} role="status">
-      Not proved yet. {doubts.join(' ')}
-    </p>
+    <div role="status">
+      <details className={styles.doubts}>
+        <summary className={styles.doubt}>{line}</summary>
+        <ul className={panel.quiet}>
+          {others.map((doubt) => (
+            <li key={doubt}>{doubt}</li>
+          ))}
+        </ul>
+      </details>
+    </div>
   )
 }
 

@@ -51,10 +51,17 @@ const pdfFault = (cause: unknown): Fault => ({
   todo: 'Print it instead: the print dialog can save a PDF too.',
 })
 
-const fileName = ({ audience }: RecordDocument, { card, title }: Case): string => {
-  const name = (card ?? title).toLowerCase().replace(/[^a-z0-9]+/g, '-')
-  return `record-${name.replace(/^-|-$/g, '') || 'case'}-${audience}`
+function fileName({ audience }: RecordDocument, { card, title, invoice }: Case): string {
+  if (audience === 'invoice') return `invoice-${plainName(invoice?.number ?? '')}`
+  const name = plainName(card ?? title)
+  return audience === 'quote' ? `quote-${name}` : `record-${name}-${audience}`
 }
+
+const plainName = (text: string): string =>
+  text
+    .toLowerCase()
+    .replace(/[^a-z0-9]+/g, '-')
+    .replace(/^-|-$/g, '') || 'case'
 
 const SMALL_PX = 480
 

@@ -1,15 +1,17 @@
 /** What the hand-back station holds and still lacks. */
 import { someOf } from '../../../base/index.ts'
-import type { Case } from '../../../case/index.ts'
+import { type Case, chargedOf, isDeclined } from '../../../case/index.ts'
 import type { Held } from '../entry.ts'
 
-export function handBackState({ handBack }: Pick<Case, 'handBack'>): Held {
+export function handBackState({ handBack, invoice, quote }: Pick<Case, 'handBack' | 'invoice' | 'quote'>): Held {
+  // nobody asks for hours or a price of work that the owner did not want
+  const declined = isDeclined({ quote })
   const lacking = [
     ...(handBack.outcome === undefined ? ['the outcome'] : []),
     ...(handBack.on === undefined ? ['the day'] : []),
     ...(handBack.done === '' ? ['what was done'] : []),
-    ...(handBack.minutes === undefined ? ['the hours'] : []),
-    ...(handBack.charged === undefined ? ['the price'] : []),
+    ...(handBack.minutes === undefined && invoice === undefined && !declined ? ['the hours'] : []),
+    ...(chargedOf({ handBack, invoice }) === undefined && !declined ? ['the price'] : []),
   ]
   const held = ALL - lacking.length
   const words = handBack.outcome ?? (held === 0 ? 'not handed back' : 'being written')

@@ -10,6 +10,7 @@ import { FaultRow } from '../../controls/FileMessages.tsx'
 import files from '../../controls/files.module.css'
 import { StationCautions } from '../../controls/StationCautions.tsx'
 import panel from '../../controls/panel.module.css'
+import { LimitWarning } from '../../quote/LimitWarning.tsx'
 import { useDesk, usePlan, usePresent, useResults, useTally } from '../../stores/hooks.ts'
 import { PadsAndTracks } from '../pads/PadsAndTracks.tsx'
 import { planSummary } from './planWords.ts'
@@ -42,6 +43,7 @@ function WholePlan() {
           <h2>Plan</h2>
           {answer !== undefined && <span>{planSummary(answer)}</span>}
         </div>
+        <LimitWarning />
         <Standing />
         {beyond.length > 0 && <CautionBox title="Look here before any heat" reasons={beyond} open />}
         <Changes />

@@ -1,0 +1,72 @@
+/** A number that may be left empty: hours, a price. Takes comma or point; what is no number stays in the field, said to be wrong. */
+import { useId, useState } from 'react'
+import styles from './controls.module.css'
+import { numberIn, whichNumber } from './fields.tsx'
+
+interface AmountFieldProps {
+  readonly label: string
+  readonly labelHidden?: boolean
+  readonly unit?: string
+  readonly hint?: string | undefined
+  readonly value: number | undefined
+  readonly least?: number
+  readonly most?: number
+  readonly onChange: (value: number | undefined) => void
+}
+
+export function AmountField({
+  label,
+  labelHidden = false,
+  unit,
+  hint,
+  value,
+  least = 0,
+  most = 1e9,
+  onChange,
+}: AmountFieldProps) {
+  const id = useId()
+  const [typed, setTyped] = useState<string>()
+  const parsed = typed === undefined ? undefined : numberIn(typed)
+  const outside = parsed === undefined || parsed < least || parsed > most
+  const mine = typed !== undefined && (parsed === value || typed.trim() === '' || outside)
+  const shown = mine ? typed : value === undefined ? '' : String(Number(value.toFixed(2)))
+  const wrong = mine && typed.trim() !== '' && outside
+  const change = (text: string): void => {
+    setTyped(text)
+    const next = numberIn(text)
+    // On the way to `1,200` stands `1,2`: of a text that is no number nothing may stay behind as if it were meant.
+    onChange(next !== undefined && next >= least && next <= most ? next : undefined)
+  }
+  return (
+    <div className={styles.field}>
+      <label className={labelHidden ? 'visually-hidden' : styles.label} htmlFor={id}>
+        {label}
+      </label>
+      <div className={styles.withUnit}>
+        <input
+          id={id}
+          className={styles.input}
+          inputMode="decimal"
+          autoComplete="off"
+          value={shown}
+          aria-invalid={wrong}
+          aria-describedby={wrong ? `${id}-wrong` : hint && `${id}-hint`}
+          onChange={(event) => change(event.target.value)}
+          onBlur={() => !wrong && setTyped(undefined)}
+        />
+        {unit !== undefined && <span>{unit}</span>}
+      </div>
+      {wrong ? (
+        <p className={styles.wrong} id={`${id}-wrong`}>
+          {whichNumber(shown) ?? `A number from ${least} to ${most}.`}
+        </p>
+      ) : (
+        hint !== undefined && (
+          <p className={styles.hint} id={`${id}-hint`}>
+            {hint}
+          </p>
+        )
+      )}
+    </div>
+  )
+}

@@ -1,0 +1,71 @@
+/** Owners who are to be asked by now whether their card still works: each opens its case at the hand-back. */
+import { useEffect, useState } from 'react'
+import { counted } from '../../base/index.ts'
+import { weeksSince } from '../../case/index.ts'
+import { today } from '../actions/clock.ts'
+import { openListed } from '../actions/caseList.ts'
+import { closePage } from '../actions/pages.ts'
+import { goToStation } from '../actions/goToStation.ts'
+import { Button } from '../controls/Button.tsx'
+import panel from '../controls/panel.module.css'
+import type { ShelfEntry } from '../shelf/caseShelf.ts'
+import type { Desk } from '../stores/desk.ts'
+import { useDesk, useShopDetails } from '../stores/hooks.ts'
+import { dueOf } from './due.ts'
+import styles from './shopRecord.module.css'
+
+export function DueFollowUps() {
+  const desk = useDesk()
+  const { followUpWeeks } = useShopDetails()
+  const due = dueOf(useEntries(desk), followUpWeeks, today())
+  const open = async (entry: ShelfEntry): Promise<void> => {
+    await openListed(desk, entry)
+    closePage(desk)
+    goToStation(desk, 'hand-back')
+  }
+  return (
+    <section className={panel.section} aria-label="Owners to ask">
+      <h2 className={panel.sub}>
+        {due.length === 0 ? 'No owner is to be asked today' : `${counted(due.length, 'owner')} to ask`}
+      </h2>
+      <p className={panel.quiet}>
+        {counted(followUpWeeks, 'week')} after a mended card went back. Works: its remedy counts as one that lasts. Same
+        fault back: as one that did not, and its cause no longer counts.
+      </p>
+      {due.length > 0 && (
+        <ul className={styles.due}>
+          {due.map((entry) => (
+            <li key={entry.id}>
+              <span>
+                <b>{entry.card ?? entry.title}</b> {entry.owner}, {counted(weeksSince(entry.askAfter, today()), 'week')}{' '}
+                ago
+              </span>
+              <Button aria-label={`Ask about ${entry.card ?? entry.title}`} onClick={() => void open(entry)}>
+                Ask
+              </Button>
+            </li>
+          ))}
+        </ul>
+      )}
+    </section>
+  )
+}
+
+function useEntries({ caseShelf, saving }: Desk): readonly ShelfEntry[] {
+  const [entries, setEntries] = useState<readonly ShelfEntry[]>([])
+  useEffect(() => {
+    let wanted = true
+    const read = async (): Promise<void> => {
+      const listed = await caseShelf.list()
+      if (wanted && listed.ok) setEntries(listed.value)
+    }
+    // what was entered last at the desk counts too
+    void saving.getState().saveNow().then(read)
+    const end = caseShelf.subscribe(() => void read())
+    return () => {
+      wanted = false
+      end()
+    }
+  }, [caseShelf, saving])
+  return entries
+}
