@@ -31,6 +31,7 @@ const present = (n: number): Case =>
     card: `c${n}`,
     arrival: { ...exampleCase.arrival, owner: n % 7 === 0 ? 'Mira' : 'Jon', on: '2026-01-01' },
     ...(n % 5 === 0 ? { handBack: { outcome: 'repaired' } } : {}),
+    ...(n % 3 === 0 ? { intake: { due: '2026-01-02', serial: `SN-${n}` } } : {}),
   })
 
 const keep = (n: number) =>

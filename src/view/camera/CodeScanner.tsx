@@ -62,7 +62,7 @@ function Content({ onCode }: Pick<CodeScannerProps, 'onCode'>) {
             : 'Hold the slip’s square code into the picture.'}
         </p>
       </DialogHead>
-      <LiveView camera={camera} video={video} />
+      <LiveView camera={camera} video={video} instead="Or type the code into the search of the list." />
       <div className={styles.foot}>
         <CameraChoice camera={camera} />
       </div>

@@ -9,13 +9,15 @@ import type { Camera } from './useCamera.ts'
 interface LiveViewProps {
   readonly camera: Camera
   readonly video: RefObject<HTMLVideoElement | null>
+  /** What to do without a camera. */
+  readonly instead: string
   /** A picture that was frozen lies over the live one. */
   readonly covered?: boolean
   /** What lies over it. */
   readonly children?: ReactNode
 }
 
-export function LiveView({ camera, video, covered = false, children }: LiveViewProps) {
+export function LiveView({ camera, video, instead, covered = false, children }: LiveViewProps) {
   const { view } = camera
   const stream = view.state === 'live' ? view.stream : null
   const own = useRef<HTMLVideoElement>(null)
@@ -38,7 +40,9 @@ export function LiveView({ camera, video, covered = false, children }: LiveViewP
       {!covered && view.state === 'asking' && <p role="status">Waiting for the camera; the browser may ask you.</p>}
       {!covered && view.state === 'trouble' && (
         <div className={styles.trouble} role="alert">
-          <p>{view.words}</p>
+          <p>
+            {view.words} {instead}
+          </p>
           <Button onClick={camera.again}>
             <RefreshCw size={16} aria-hidden="true" /> Try again
           </Button>

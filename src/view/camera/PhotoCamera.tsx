@@ -61,7 +61,7 @@ function Content({ main, nextName, onPhoto }: ContentProps) {
       <DialogHead title="Camera" closeLabel="Close the camera">
         <p role="status">{kept === 0 ? '' : `${counted(kept, 'photo')} kept`}</p>
       </DialogHead>
-      <LiveView camera={camera} video={video} covered={frozen}>
+      <LiveView camera={camera} video={video} covered={frozen} instead="Or add photos of a telephone as files.">
         <canvas
           ref={still}
           className={styles.picture}

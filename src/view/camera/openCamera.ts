@@ -48,7 +48,7 @@ export function troubleOf(reason: unknown): string {
   switch (name) {
     case 'NotFoundError':
     case 'OverconstrainedError':
-      return 'No camera is connected. Plug one in, then press Try again; or add a telephone’s photo as a file.'
+      return 'No camera is connected. Plug one in, then press Try again.'
     case 'NotAllowedError':
       return 'The browser may not use the camera. Allow it beside the address, then press Try again.'
     case 'NotReadableError':
