@@ -7,11 +7,12 @@ import { openListed } from '../actions/caseList.ts'
 import { closePage } from '../actions/pages.ts'
 import { goToStation } from '../actions/goToStation.ts'
 import { Button } from '../controls/Button.tsx'
+import { Opening } from '../controls/pieces.tsx'
 import panel from '../controls/panel.module.css'
 import type { ShelfEntry } from '../shelf/caseShelf.ts'
 import type { Desk } from '../stores/desk.ts'
 import { useDesk, useShopDetails } from '../stores/hooks.ts'
-import { dueOf } from './due.ts'
+import { type AskedEntry, dueOf } from './due.ts'
 import styles from './shopRecord.module.css'
 
 export function DueFollowUps() {
@@ -32,22 +33,37 @@ export function DueFollowUps() {
         {counted(followUpWeeks, 'week')} after a mended card went back. Works: its remedy counts as one that lasts. Same
         fault back: as one that did not, and its cause no longer counts.
       </p>
-      {due.length > 0 && (
-        <ul className={styles.due}>
-          {due.map((entry) => (
-            <li key={entry.id}>
-              <span>
-                <b>{entry.card ?? entry.title}</b> {entry.owner}, {counted(weeksSince(entry.askAfter, today()), 'week')}{' '}
-                ago
-              </span>
-              <Button aria-label={`Ask about ${entry.card ?? entry.title}`} onClick={() => void open(entry)}>
-                Ask
-              </Button>
-            </li>
-          ))}
-        </ul>
+      {due.length > 0 && <DueList due={due.slice(0, SHOWN)} onAsk={open} />}
+      {due.length > SHOWN && (
+        <Opening summary={`${due.length - SHOWN} more`}>
+          <DueList due={due.slice(SHOWN)} onAsk={open} />
+        </Opening>
       )}
     </section>
+  )
+}
+
+const SHOWN = 3
+
+interface DueListProps {
+  readonly due: readonly AskedEntry[]
+  readonly onAsk: (entry: AskedEntry) => Promise<void>
+}
+
+function DueList({ due, onAsk }: DueListProps) {
+  return (
+    <ul className={styles.due}>
+      {due.map((entry) => (
+        <li key={entry.id}>
+          <span>
+            <b>{entry.card ?? entry.title}</b> {entry.owner}, {counted(weeksSince(entry.askAfter, today()), 'week')} ago
+          </span>
+          <Button aria-label={`Ask about ${entry.card ?? entry.title}`} onClick={() => void onAsk(entry)}>
+            Ask
+          </Button>
+        </li>
+      ))}
+    </ul>
   )
 }
 

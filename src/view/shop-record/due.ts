@@ -2,7 +2,7 @@
 import { dueOn } from '../../case/index.ts'
 import type { ShelfEntry } from '../shelf/caseShelf.ts'
 
-type AskedEntry = ShelfEntry & { readonly askAfter: string }
+export type AskedEntry = ShelfEntry & { readonly askAfter: string }
 
 /** Those that went back longest ago first. @param day as `2026-03-14` */
 export function dueOf(entries: readonly ShelfEntry[], weeks: number, day: string): AskedEntry[] {
