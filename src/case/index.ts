@@ -52,7 +52,16 @@ export * from './schema.ts'
 export * from './shop-details.ts'
 export * from './shop-record.ts'
 export * from './stations.ts'
-export { arrived, type Donor, donorsOf, type ForCase, giveBack, takeForCase, usedUp } from './stock/change.ts'
+export {
+  arrived,
+  type Donor,
+  donorsOf,
+  editedLine,
+  type ForCase,
+  giveBack,
+  takeForCase,
+  usedUp,
+} from './stock/change.ts'
 export { freeFor, type NeedLine, needOf, type Standing, standingOf, takenFor } from './stock/need.ts'
 export * from './stock/schema.ts'
 export * from './visit.ts'

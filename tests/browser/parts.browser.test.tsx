@@ -82,6 +82,10 @@ test('what the plan needs is taken for the card, used, and then stands among its
   await userEvent.upload(parts().getByLabelText('File of stock, CSV'), new File([text], 'parts.csv'))
   const need = parts().getByRole('region', { name: 'This card needs' })
   await need.getByRole('button', { name: new RegExp(`^Take ${balls.amount} of`) }).click()
+  await parts().getByRole('button', { name: balls.what, exact: true }).click()
+  const form = parts().getByRole('form', { name: `Change ${balls.what}` })
+  await expect.element(form.getByRole('button', { name: /^Put back .* of card/ })).toBeVisible()
+  await form.getByRole('button', { name: 'Not now' }).click()
   await need.getByRole('button', { name: /^Used:/ }).click()
   await waitUntil(() => app.desk.cases.getState().history?.present.handBack.usedParts.length === 1)
   expect(app.desk.cases.getState().history?.present.handBack.usedParts).toEqual([

@@ -5,6 +5,7 @@ import {
   binSchema,
   binWords,
   donorsOf,
+  editedLine,
   freeFor,
   giveBack,
   needOf,
@@ -129,6 +130,16 @@ describe('taking', () => {
   it('shows as taken once the plan’s number is', () => {
     const taken = takeForCase(itemOf({ count: 2 }), here, 2)
     expect(taken.ok && standingOf(need, [taken.value], 'here')[0]?.state).toBe('taken')
+  })
+
+  it('a line that was edited keeps what was taken meanwhile, and loses only what was put back by hand', () => {
+    const before = itemOf({ count: 5, place: 'drawer 1', price: 10 })
+    const meanwhile = itemOf({ ...before, count: 4, reserved: [{ caseId: 'other', card: '0418', count: 2 }] })
+    const { price: _, ...priceless } = itemOf({ ...before, place: 'drawer 2' })
+    expect(editedLine(meanwhile, before, priceless)).toEqual(
+      itemOf({ count: 4, place: 'drawer 2', reserved: meanwhile.reserved }),
+    )
+    expect(editedLine(meanwhile, before, before, ['other']).reserved).toEqual([])
   })
 
   it('what was ordered arrives: 1 and 4 are 5, and no day is expected any more', () => {

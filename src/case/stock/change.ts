@@ -1,7 +1,7 @@
 /** Changes of the stock as plain functions: taking for a case, giving back, using up, what was ordered arriving. */
 import { bad, good, type Result } from '../../base/index.ts'
 import { freeFor, takenFor } from './need.ts'
-import type { StockItem } from './schema.ts'
+import { type StockItem, stockItemSchema } from './schema.ts'
 
 export interface ForCase {
   readonly caseId: string
@@ -39,6 +39,23 @@ export const usedUp = (item: StockItem, caseId: string): StockItem => ({
 export function arrived(item: StockItem): StockItem {
   const { expectedOn: _, ...rest } = item
   return { ...rest, count: item.count + item.ordered, ordered: 0 }
+}
+
+/**
+ * A line as it was edited, on top of what happened to it meanwhile: only what was changed by hand is taken over.
+ * @param released cases whose pieces were put back by hand
+ */
+export function editedLine(
+  now: StockItem,
+  before: StockItem,
+  after: StockItem,
+  released: readonly string[] = [],
+): StockItem {
+  const reserved = now.reserved.filter(({ caseId }) => !released.includes(caseId))
+  const changed = Object.entries(after).filter(([field, value]) => Reflect.get(before, field) !== value)
+  const gone = Object.keys(before).filter((field) => !Object.hasOwn(after, field))
+  const kept = Object.entries(now).filter(([field]) => !gone.includes(field))
+  return stockItemSchema.parse({ ...Object.fromEntries([...kept, ...changed]), reserved })
 }
 
 export interface Donor {

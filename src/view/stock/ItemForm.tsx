@@ -1,6 +1,8 @@
 /** One line of the stock: what it is, how many, where it lies, where it came from, what is on order. */
+import { Undo2 } from 'lucide-react'
 import { useEffect, useRef, useState } from 'react'
-import { type StockItem, stockItemSchema, stockKinds } from '../../case/index.ts'
+import { numberWords } from '../../base/index.ts'
+import { type StockDraft, type StockItem, stockItemSchema, stockKinds } from '../../case/index.ts'
 import { Button } from '../controls/Button.tsx'
 import controls from '../controls/controls.module.css'
 import { DayField, SelectField, TextField } from '../controls/fields.tsx'
@@ -19,32 +21,35 @@ const sources = [
 
 interface ItemFormProps {
   readonly draft: Draft
-  readonly onSave: (item: StockItem) => void
+  /** With the cases whose pieces were put back. */
+  readonly onSave: (item: StockItem, released: readonly string[]) => void
   readonly onRemove: (id: string) => void
   readonly onDone: () => void
 }
 
 export function ItemForm({ draft, onSave, onRemove, onDone }: ItemFormProps) {
-  const [item, setItem] = useState(draft)
+  const { line } = draft
+  const [item, setItem] = useState<Omit<StockDraft, 'id'>>(line ?? draft.fresh)
+  const [released, setReleased] = useState<readonly string[]>([])
   const [wrong, setWrong] = useState(false)
   const form = useRef<HTMLFormElement>(null)
   // it opens where another button was pressed: the hand goes on in it
   useEffect(() => form.current?.querySelector('input')?.focus(), [])
-  const change = (next: Partial<Draft>): void => {
+  const change = (next: Partial<StockDraft>): void => {
     setItem((now) => ({ ...now, ...next }))
     setWrong(false)
   }
   const save = (): void => {
-    const read = stockItemSchema.safeParse({ ...item, id: item.id ?? randomId(), what: item.what.trim() })
+    const read = stockItemSchema.safeParse({ ...item, id: line?.id ?? randomId(), what: item.what.trim() })
     setWrong(!read.success)
-    if (read.success) onSave(read.data)
+    if (read.success) onSave(read.data, released)
   }
-  const { id } = draft
+  const held = (line?.reserved ?? []).filter(({ caseId }) => !released.includes(caseId))
   return (
     <form
       ref={form}
       className={styles.form}
-      aria-label={id === undefined ? 'Add to the stock' : `Change ${draft.what}`}
+      aria-label={line === undefined ? 'Add to the stock' : `Change ${line.what}`}
       onSubmit={(event) => {
         event.preventDefault()
         save()
@@ -97,6 +102,15 @@ export function ItemForm({ draft, onSave, onRemove, onDone }: ItemFormProps) {
       />
       <DayField label="Expected on" value={item.expectedOn} onChange={(expectedOn) => change({ expectedOn })} />
       <TextField label="Note" maxLength={2000} value={item.note ?? ''} onChange={(note) => change({ note })} />
+      {held.length > 0 && (
+        <div className={`${panel.row} ${styles.wide}`}>
+          {held.map(({ caseId, card, count }) => (
+            <Button key={caseId} onClick={() => setReleased((before) => [...before, caseId])}>
+              <Undo2 size={15} aria-hidden="true" /> Put back {numberWords(count)} of card {card}
+            </Button>
+          ))}
+        </div>
+      )}
       <div className={`${panel.row} ${styles.wide}`}>
         <Button type="submit" tone="strong">
           Keep it
@@ -104,8 +118,8 @@ export function ItemForm({ draft, onSave, onRemove, onDone }: ItemFormProps) {
         <Button tone="quiet" onClick={onDone}>
           Not now
         </Button>
-        {id !== undefined && (
-          <Button tone="quiet" onClick={() => onRemove(id)}>
+        {line !== undefined && (
+          <Button tone="quiet" onClick={() => onRemove(line.id)}>
             Remove the line
           </Button>
         )}

@@ -62,13 +62,14 @@ function NeedRow({ standing, tell, onOrder }: { readonly standing: Standing } & 
   const desk = useDesk()
   const { line, state, have, taken, missing, items } = standing
   const Sign = signs[state]
-  const name = [line.what === '' ? line.kind : line.what, line.package].filter(Boolean).join(', ')
+  const isPart = line.kind !== 'material'
+  const name = [[isPart ? line.kind : '', line.what].filter(Boolean).join(' '), line.package].filter(Boolean).join(', ')
   const wanted = line.count
   const places = [...new Set(items.flatMap(({ place, count }) => (count > 0 && place !== '' ? [place] : [])))]
   return (
     <tr>
       <th scope="row">
-        {line.kind === 'material' ? name : `new ${line.kind} ${name}`}
+        {isPart ? `new ${name}` : name}
         {line.refs.length > 0 && <small className={styles.small}>for {line.refs.join(', ')}</small>}
       </th>
       <td className={panel.number}>{wanted === undefined ? line.amount : numberWords(wanted)}</td>
@@ -77,6 +78,9 @@ function NeedRow({ standing, tell, onOrder }: { readonly standing: Standing } & 
         <span className={styles.state} data-state={state}>
           <Sign size={15} aria-hidden="true" /> {stateWords(standing)}
         </span>
+        {isPart && line.what === '' && items.length > 0 && (
+          <small className={styles.small}>The board tells no type: compare the marking first.</small>
+        )}
         {places.length > 0 && <small className={styles.small}>{places.join(', ')}</small>}
       </td>
       <td className={styles.do}>
@@ -107,11 +111,13 @@ function NeedRow({ standing, tell, onOrder }: { readonly standing: Standing } & 
             aria-label={`Order ${name}`}
             onClick={() =>
               onOrder({
-                kind: line.kind,
-                what: line.what === '' ? line.package : line.what,
-                package: line.package,
-                count: 0,
-                ordered: missing,
+                fresh: {
+                  kind: line.kind,
+                  what: line.what === '' ? line.package : line.what,
+                  package: line.package,
+                  count: 0,
+                  ordered: missing,
+                },
               })
             }
           >

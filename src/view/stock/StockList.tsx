@@ -2,7 +2,7 @@
 import { Download, FolderOpen, PackagePlus, Plus } from 'lucide-react'
 import { useId, useState } from 'react'
 import { bad, good, numberWords, type Result } from '../../base/index.ts'
-import { arrived, type StockItem } from '../../case/index.ts'
+import { arrived, editedLine, type StockItem } from '../../case/index.ts'
 import { saveFile } from '../actions/saveFile.ts'
 import { Button, LinkButton } from '../controls/Button.tsx'
 import controls from '../controls/controls.module.css'
@@ -53,7 +53,7 @@ export function StockList({ stock: { items, unreadable }, draft, setDraft, tell 
           value={sought}
           onChange={(event) => setSought(event.target.value)}
         />
-        <Button tone="strong" onClick={() => setDraft({ kind: 'memory', what: '', count: 1 })}>
+        <Button tone="strong" onClick={() => setDraft({ fresh: { kind: 'memory', what: '', count: 1 } })}>
           <Plus size={15} aria-hidden="true" /> Add
         </Button>
         <FileButton label="File of stock, CSV" accept=".csv,text/csv" onFile={(file) => tell(takeIn(file))}>
@@ -68,12 +68,17 @@ export function StockList({ stock: { items, unreadable }, draft, setDraft, tell 
       </div>
       {draft !== undefined && (
         <ItemForm
-          key={draft.id ?? `new ${draft.what ?? ''}`}
+          key={draft.line?.id ?? 'new'}
           draft={draft}
           onDone={() => setDraft(undefined)}
-          onSave={(item) => {
+          onSave={(item, released) => {
             setDraft(undefined)
-            tell(desk.caseShelf.stock.add([item]))
+            const { line } = draft
+            tell(
+              line === undefined
+                ? desk.caseShelf.stock.add([item])
+                : desk.caseShelf.stock.change(line.id, (now) => good(editedLine(now, line, item, released))),
+            )
           }}
           onRemove={(gone) => {
             setDraft(undefined)
@@ -133,7 +138,7 @@ function Lines({ items, onEdit, tell }: LinesProps) {
         {items.map((item) => (
           <tr key={item.id}>
             <th scope="row">
-              <LinkButton onClick={() => onEdit(item)}>
+              <LinkButton onClick={() => onEdit({ line: item })}>
                 {item.kind === 'material' ? item.what : `${item.kind} ${item.what}`}
               </LinkButton>
               {item.note !== '' && <small className={styles.small}>{item.note}</small>}

@@ -1,7 +1,7 @@
 /** Parts: what the card on the desk needs, what the shop has and has on order, donors, and bins of lifted parts. */
 import { useState } from 'react'
 import type { Fault, Result } from '../../base/index.ts'
-import type { StockDraft } from '../../case/index.ts'
+import type { StockDraft, StockItem } from '../../case/index.ts'
 import { FaultRow } from '../controls/FileMessages.tsx'
 import files from '../controls/files.module.css'
 import { BinsOfCard } from './BinsOfCard.tsx'
@@ -11,7 +11,8 @@ import { StockList } from './StockList.tsx'
 import styles from './stock.module.css'
 import { useStock } from './useStock.ts'
 
-export type Draft = Omit<StockDraft, 'id'> & { readonly id?: string }
+/** A line that stands in the list, or one that does not yet. */
+export type Draft = { readonly line: StockItem } | { readonly line?: undefined; readonly fresh: Omit<StockDraft, 'id'> }
 /** Says what was refused. */
 export type Tell = (result: Promise<Result<unknown>>) => void
 
