@@ -85,21 +85,29 @@ export interface QuotientTables extends LinearTables {
  * The number is a word of linear bits of the quotient, and the residue: n = floor(A / 2^s), and the quotient is
  * floor((A + 1/2) / (m · 2^s)), by a product with the rounded inverse. The half keeps it right: a true value stands at
  * least 1 / (m · 2^(s + 1)) off a whole number, and two roundings move it by less than that while A < 2^51. As n is
- * below 2^31 here, all the rest is done in small integers.
+ * below 2^31 here, all the rest is done in small integers. Failing addresses come close together: where n is that of the
+ * address before, so is the number.
  */
 export function decodeByTopQuotient(addresses: Float64Array, out: Int32Array, tables: QuotientTables): void {
   const { first, size, table, modulus, weight, down } = tables
   const inverse = down / modulus
+  let lastGathered = -1
+  let number = -1
   for (let i = 0; i < addresses.length; i++) {
     const offset = (addresses[i] ?? -1) - first
     if (offset >= 0 && offset < size) {
-      const quotient = ((offset + 0.5) * inverse) | 0
-      const residue = (((offset * down) | 0) - Math.imul(quotient, modulus)) | 0
-      const word =
-        (table[quotient & MASK] ?? 0) ^
-        (table[AT_1 | ((quotient >>> BITS) & MASK)] ?? 0) ^
-        (table[AT_2 | (quotient >>> (2 * BITS))] ?? 0)
-      out[i] = (word + Math.imul(residue, weight)) | 0
+      const gathered = (offset * down) | 0
+      if (gathered !== lastGathered) {
+        const quotient = ((offset + 0.5) * inverse) | 0
+        const residue = (gathered - Math.imul(quotient, modulus)) | 0
+        const word =
+          (table[quotient & MASK] ?? 0) ^
+          (table[AT_1 | ((quotient >>> BITS) & MASK)] ?? 0) ^
+          (table[AT_2 | (quotient >>> (2 * BITS))] ?? 0)
+        number = (word + Math.imul(residue, weight)) | 0
+        lastGathered = gathered
+      }
+      out[i] = number
     } else out[i] = -1
   }
 }

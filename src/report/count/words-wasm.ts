@@ -162,7 +162,7 @@ export function compileCounting(
 
 function instantiate(code: Code, even: WebAssembly.ModuleImports): ((rows: number) => void) | undefined {
   try {
-    const { loop } = new WebAssembly.Instance(new WebAssembly.Module(moduleOf(code, GIVEN)), { even }).exports
+    const { loop } = new WebAssembly.Instance(moduleOf(code, GIVEN), { even }).exports
     return typeof loop === 'function' ? (rows) => loop(rows) : undefined
   } catch {
     return undefined

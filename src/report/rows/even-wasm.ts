@@ -71,8 +71,7 @@ export function forgetStretch(even: EvenMemory): void {
 /** Compiles the loop of a shape; undefined where that may not be done here. */
 export function compileEvenLoop(shape: EvenShape, even: EvenMemory): EvenLoop | undefined {
   try {
-    const module = new WebAssembly.Module(moduleOf(loopOf(shape)))
-    const { loop } = new WebAssembly.Instance(module, { even: { memory: even.memory } }).exports
+    const { loop } = new WebAssembly.Instance(moduleOf(loopOf(shape)), { even: { memory: even.memory } }).exports
     if (typeof loop !== 'function') return undefined
     return (at, to, row, shift) => Number(loop(at, to, row, shift))
   } catch {

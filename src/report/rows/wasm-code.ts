@@ -121,7 +121,20 @@ export interface Given {
  * A module that takes a memory `even.memory` and some functions beside it, and gives the function `loop`, which answers
  * with a number of 32 bits.
  */
-export function moduleOf(code: Code, given: readonly Given[] = []): Uint8Array<ArrayBuffer> {
+export function moduleOf(code: Code, given: readonly Given[] = []): WebAssembly.Module {
+  const bytes = bytesOf(code, given)
+  const key = bytes.join()
+  const module = made.get(key) ?? new WebAssembly.Module(bytes)
+  if (made.size >= MOST_KEPT) made.clear()
+  made.set(key, module)
+  return module
+}
+
+/** The next report of the same look finds its loops made, and made better while they ran. */
+const made = new Map<string, WebAssembly.Module>()
+const MOST_KEPT = 20
+
+function bytesOf(code: Code, given: readonly Given[]): Uint8Array<ArrayBuffer> {
   const body = code.whole()
   const numbers = (count: number): number[] => [count, ...Array.from({ length: count }, () => I32)]
   const types = given.flatMap(({ parameters }) => [0x60, ...numbers(parameters), 0])
