@@ -209,6 +209,27 @@ test('a version is kept, compared and exported; the case stays until it is moved
   expect(placeOf('U13')).toEqual(before)
 })
 
+test('an earlier version is deleted, then the whole board: asked once more, and its case keeps the board', async () => {
+  await openTask('Edit')
+  await chosen('U13')
+  await field('Heats so far').fill('2')
+  await userEvent.keyboard('{Enter}')
+  await press('Save as version 2')
+  const first = editor().getByRole('listitem', { name: 'Version 1' })
+  await first.getByRole('button', { name: 'Delete version 1…' }).click()
+  await first.getByRole('button', { name: 'Keep it' }).click()
+  await first.getByRole('button', { name: 'Delete version 1…' }).click()
+  await first.getByRole('button', { name: 'Delete', exact: true }).click()
+  await expect.element(editor().getByText('Version 1 is deleted.')).toBeVisible()
+  await expect.element(editor().getByRole('listitem', { name: 'Version 2' })).toBeVisible()
+  await press('Delete this board…')
+  await editor().getByRole('button', { name: 'Delete', exact: true }).click()
+  await waitUntil(() => document.querySelector(`[role="dialog"] [aria-label="Delete this board"]`) === null)
+  const listed = await app.desk.caseShelf.boards.list()
+  expect(listed.ok && listed.value.boards.some(({ versions }) => versions[0]?.description.name === name)).toBe(false)
+  expect(await app.desk.caseShelf.boardOf(name)).toMatchObject({ ok: true, value: { name } })
+})
+
 test('what is not kept is asked about before the window closes', async () => {
   await openTask('Edit')
   await chosen('U13')

@@ -63,6 +63,35 @@ describe.each(kinds)('boards on a shelf %s', (_, open) => {
     expect(told.filter((kind) => kind === 'own-boards')).toHaveLength(1)
   })
 
+  test('are deleted whole or by an earlier version; the last one alone stays, and no number is given twice', async () => {
+    const shelf = open()
+    const id = await kept(shelf, version(first, 10), version(moved, 20))
+    const other = await kept(shelf, version(first, 30))
+    const numbers = async (): Promise<unknown> =>
+      value(await shelf.boards.list()).boards.map((each) => [each.id, each.versions.map(({ number }) => number)])
+    expect(await shelf.boards.remove({ board: id, number: 2 })).toMatchObject({ ok: false })
+    value(await shelf.boards.remove({ board: id, number: 1 }))
+    expect(await numbers()).toEqual([
+      [other, [1]],
+      [id, [2]],
+    ])
+    expect(value(await shelf.boards.keep({ board: id, basedOn: 2, versions: [version(first, 40)] }))).toMatchObject({
+      number: 3,
+    })
+    value(await shelf.boards.remove({ board: id }))
+    expect(await numbers()).toEqual([[other, [1]]])
+  })
+
+  test('a deleted board leaves the cases on it as they are', async () => {
+    const shelf = open()
+    const id = await kept(shelf, version(first, 10))
+    await shelf.save({ id: 'a', history: startHistory(caseOf()), boardName: BOARD, basedOnRev: 0 })
+    const before = value(await shelf.load('a'))
+    value(await shelf.boards.remove({ board: id }))
+    expect(value(await shelf.load('a'))).toEqual(before)
+    expect(contentOf(value(await shelf.boardOf('a')))).toBe(contentOf(first))
+  })
+
   test('a new version changes no case that lies on the shelf', async () => {
     const shelf = open()
     const id = await kept(shelf, version(first, 10))

@@ -1,11 +1,12 @@
 /** The window about one board of one's own: edited, its versions, two of them compared. What is not kept is asked about. */
 import { Dialog } from '@base-ui/react/dialog'
 import { type ReactNode, useState } from 'react'
+import { sayFault } from '../../base/index.ts'
 import type { BoardDescription } from '../../board/index.ts'
 import { Button } from '../controls/Button.tsx'
 import dialog from '../controls/dialog.module.css'
 import { DialogHead } from '../controls/DialogHead.tsx'
-import { latestOf } from '../shelf/boardShelf.ts'
+import { latestOf, type VersionsToRemove } from '../shelf/boardShelf.ts'
 import type { Desk } from '../stores/desk.ts'
 import { useDesk } from '../stores/hooks.ts'
 import { Compare } from './Compare.tsx'
@@ -45,6 +46,11 @@ export function OwnBoardWindow(props: OwnBoardWindowProps) {
                 onBegin={(board) => guard(() => onBegin(board))}
                 onEdit={({ description }) => guard(() => state.editFrom(description))}
                 onCompare={state.compare}
+                onDelete={async (what) => {
+                  const trouble = await state.deleted(what)
+                  if (trouble === undefined && what.number === undefined) onClose()
+                  return trouble
+                }}
                 onMove={(move) =>
                   guard(() => {
                     move()
@@ -92,6 +98,14 @@ function useWindow({ subject: opened, task: first }: OwnBoardWindowProps) {
     compare: (number: number) => {
       setLater(number)
       setTask('compare')
+    },
+    deleted: async (what: VersionsToRemove): Promise<string | undefined> => {
+      const removed = await desk.caseShelf.boards.remove(what)
+      if (!removed.ok) return removed.faults.map(sayFault).join(' ')
+      if (what.number === undefined) return undefined
+      setSubject(await subjectFrom(desk, what.board, subject))
+      setSaid(`Version ${what.number} is deleted.`)
+      return undefined
     },
     kept: async (board: string, number: number): Promise<void> => {
       const now = await subjectFrom(desk, board, subject)

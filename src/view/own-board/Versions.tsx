@@ -1,9 +1,10 @@
 /** All versions of a board: number, when, who, what changed, how many cards; and what can be done with each. */
+import { useState } from 'react'
 import { sentenceCase } from '../../base/index.ts'
 import type { BoardDescription } from '../../board/index.ts'
 import { Button } from '../controls/Button.tsx'
 import { Opening } from '../controls/pieces.tsx'
-import { type BoardVersion, latestOf } from '../shelf/boardShelf.ts'
+import { type BoardVersion, latestOf, type VersionsToRemove } from '../shelf/boardShelf.ts'
 import { exportBoard } from './exportBoard.ts'
 import type { BoardSubject } from './keepVersion.ts'
 import { MoveCase } from './MoveCase.tsx'
@@ -18,13 +19,15 @@ interface VersionsProps {
   readonly onCompare: (number: number) => void
   /** @param move does it */
   readonly onMove: (move: () => void) => void
+  /** @returns why it could not be deleted; undefined where it was */
+  readonly onDelete: (what: VersionsToRemove) => Promise<string | undefined>
 }
 
 /** A board that is not kept yet has one version: the one that its cases have. */
 export const versionsOf = ({ kept, description, changedAt }: BoardSubject): readonly BoardVersion[] =>
   kept?.versions ?? [{ number: 1, at: changedAt, who: '', changed: ['As the cases on it have it.'], description }]
 
-export function Versions({ subject, onBegin, onEdit, onCompare, onMove }: VersionsProps) {
+export function Versions({ subject, onBegin, onEdit, onCompare, onMove, onDelete }: VersionsProps) {
   const versions = versionsOf(subject)
   return (
     <div className={styles.versions}>
@@ -51,11 +54,36 @@ export function Versions({ subject, onBegin, onEdit, onCompare, onMove }: Versio
                   <Button onClick={() => onCompare(number)}>Compare with the one before</Button>
                 )}
                 <Button onClick={() => exportBoard(description, number)}>Export</Button>
+                {subject.kept !== undefined && version !== versions.at(-1) && (
+                  <Deleting
+                    what={`version ${number}`}
+                    onDelete={() => onDelete({ board: subject.kept?.id ?? '', number })}
+                  />
+                )}
               </div>
             </li>
           )
         })}
       </ol>
+      {subject.kept !== undefined && (
+        <Deleting what="this board" onDelete={() => onDelete({ board: subject.kept?.id ?? '' })} />
+      )}
+    </div>
+  )
+}
+
+/** Asks once more: nothing brings it back. */
+function Deleting({ what, onDelete }: { readonly what: string; readonly onDelete: () => Promise<string | undefined> }) {
+  const [asked, setAsked] = useState(false)
+  const [trouble, setTrouble] = useState<string>()
+  if (!asked) return <Button onClick={() => setAsked(true)}>Delete {what}…</Button>
+  return (
+    <div className={styles.buttons} role="group" aria-label={`Delete ${what}`}>
+      <p role="alert">{trouble ?? `Delete ${what} for good? Its cases keep their board.`}</p>
+      <Button onClick={() => setAsked(false)}>Keep it</Button>
+      <Button tone="strong" onClick={() => void onDelete().then(setTrouble)}>
+        Delete
+      </Button>
     </div>
   )
 }

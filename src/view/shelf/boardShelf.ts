@@ -49,6 +49,24 @@ export interface BoardShelf {
   list(): Promise<Result<KeptBoards>>
   /** Writes all of them or none; nothing that is kept is ever written over. */
   keep(what: VersionsToKeep): Promise<Result<KeepOutcome>>
+  /**
+   * Takes a whole board away, or one of its earlier versions; cases keep their board as they have it. Refuses the last
+   * version alone, whose number would be given out again.
+   */
+  remove(what: VersionsToRemove): Promise<Result<void>>
+}
+
+export interface VersionsToRemove {
+  readonly board: string
+  /** Left out: all of them. */
+  readonly number?: number
+}
+
+export const lastVersionStays: Fault = {
+  path: 'the last version',
+  found: 'no later one',
+  expected: 'an earlier version, or the whole board',
+  todo: 'Delete the board, or keep a newer version first.',
 }
 
 /** A version as it lies in the database. */

@@ -1,13 +1,15 @@
 /** Versions of one's own boards in the browser's database: each a record of its own, written once. */
-import { good, type Result } from '../../base/index.ts'
+import { bad, good, type Result } from '../../base/index.ts'
 import {
   type BoardShelf,
   boardsFrom,
   type KeepOutcome,
   type KeptBoards,
+  lastVersionStays,
   readVersion,
   recordsOf,
   type VersionsToKeep,
+  type VersionsToRemove,
 } from './boardShelf.ts'
 import type { Database, Within } from './database.ts'
 
@@ -25,7 +27,25 @@ export function databaseBoards(within: Within, { newId, onKept }: HowToKeep): Bo
         if (outcome.kind === 'kept') onKept()
         return good(outcome)
       }),
+    remove: (what) =>
+      within(async (database): Promise<Result<void>> => {
+        const removed = await removeIn(database, what)
+        if (removed.ok) onKept()
+        return removed
+      }),
   }
+}
+
+async function removeIn(database: Database, { board, number }: VersionsToRemove): Promise<Result<void>> {
+  const tx = database.transaction('boardVersions', 'readwrite', { durability: 'strict' })
+  const keys = await tx.store.getAllKeys(IDBKeyRange.bound([board], [board, []]))
+  if (number !== undefined && number === Math.max(...keys.map(([, each]) => each))) {
+    await tx.done
+    return bad(lastVersionStays)
+  }
+  const going = keys.filter(([, each]) => number === undefined || each === number)
+  await Promise.all([...going.map((key) => tx.store.delete(key)), tx.done])
+  return good(undefined)
 }
 
 async function boardsIn(database: Database): Promise<KeptBoards> {

@@ -2,7 +2,7 @@
 import { bad, type Fault, good, type Result } from '../../base/index.ts'
 import { type Case, cardReadingsOf, copyOf, goodReadingsOf, type History, startHistory } from '../../case/index.ts'
 import type { KeptPractice } from '../../rehearsal/index.ts'
-import { type BoardShelf, boardsFrom, recordsOf, type VersionRecord } from './boardShelf.ts'
+import { type BoardShelf, boardsFrom, lastVersionStays, recordsOf, type VersionRecord } from './boardShelf.ts'
 import { closedCardsOf, noChoice, type RecordChoice } from './ownRecord.ts'
 import type { CaseShelf, CaseToSave, SaveOutcome, ShelfChange, ShelfEntry, StoredCase } from './caseShelf.ts'
 import { stockInMemory } from './stockShelf.ts'
@@ -134,6 +134,14 @@ function boardsInMemory(newId: () => string, onKept: () => void): BoardShelf {
       records.push(...recordsOf(board, what))
       onKept()
       return good({ kind: 'kept', board, number: highest + what.versions.length })
+    },
+    remove: async ({ board, number }) => {
+      const own = records.filter((each) => each.board === board)
+      if (number !== undefined && number === Math.max(...own.map((each) => each.number))) return bad(lastVersionStays)
+      for (const record of own)
+        if (number === undefined || record.number === number) records.splice(records.indexOf(record), 1)
+      onKept()
+      return good(undefined)
     },
   }
 }
