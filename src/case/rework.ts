@@ -32,6 +32,8 @@ import {
   type ReworkWatch,
   shieldsAt,
 } from './plan-heat.ts'
+import type { PadRepair } from './pad-repairs.ts'
+import { tornBallsOf } from './pad-repairs/meaning.ts'
 import { paceInForce } from './own-record.ts'
 import type { Case } from './schema.ts'
 
@@ -50,6 +52,8 @@ export interface ReworkQuestion {
   readonly floorLife: ReadonlyMap<string, FloorLife>
   /** Refs of listed parts that are bad themselves. */
   readonly replace?: ReadonlySet<string> | undefined
+  /** Torn pads that were noted by their ball. */
+  readonly padRepairs?: readonly PadRepair[] | undefined
   /** The board was cleaned and dried, as was noted. */
   readonly cleaned?: boolean | undefined
   readonly substances: readonly Substance[]
@@ -112,6 +116,7 @@ function order(model: BoardModel, question: ReworkQuestion, heat: PlanHeat): Res
     floorLife: question.floorLife,
     successProbability: successWithout(question, cannot),
     substances: question.substances,
+    tornBalls: tornBallsOf(model, question.padRepairs ?? []),
     ...(question.replace === undefined ? {} : { replace: question.replace }),
     ...(question.cleaned === true ? {} : { cleanFirst: question.substances }),
     ...(question.shop === undefined ? {} : { settings: question.shop }),
@@ -160,7 +165,7 @@ export const beyondLifts = ({ stories }: SuspectsResult): string[] =>
 
 /** The question that a case asks once its suspects are judged. */
 export function reworkQuestion(caseFile: Case, suspects: SuspectsResult): ReworkQuestion {
-  const { equipment, shop, passes, ticks, floorLife, shields } = caseFile
+  const { equipment, shop, passes, ticks, floorLife, shields, padRepairs } = caseFile
   // What is on the log was on the list once: evidence from under it may have taken it off since.
   const lift = [...new Set([...suspects.lift, ...passes.flatMap(({ refs }) => refs)])]
   return {
@@ -185,6 +190,7 @@ function substancesOf(caseFile: Case): Substance[] {
 }
 
 export interface SolvedHeat {
+    padRepairs,
   /** Undefined where the equipment can't do it; then `missing` says what it lacks. */
   readonly run: HeatRun | undefined
   readonly minutes: number

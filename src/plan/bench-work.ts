@@ -8,7 +8,7 @@ import type { ShopSettings } from './settings.ts'
 export function cleaningMinutes(part: PlacedPart, begun: Begun | undefined, settings: ShopSettings): number {
   const { minutes } = settings
   const corrosion = begun?.corroded.has(part.ref) === true ? minutes.cleanCorroded : 0
-  const pads = begun?.tornPads.includes(part.ref) === true ? minutes.mendPad : 0
+  const pads = (begun?.tornPads ?? []).filter((ref) => ref === part.ref).length * minutes.mendPad
   const metal = begun?.metal.has(part.ref) === true ? minutes.takeUpMetal : 0
   return siteMinutes(part, settings) + corrosion + pads + metal
 }

@@ -46,6 +46,8 @@ export interface PlanInput {
   readonly substances?: readonly Substance[]
   /** Those of the substances that may still lie on the board: cleaned off before the first heat. */
   readonly cleanFirst?: readonly Substance[]
+  /** By ref: torn pads that have to be mended, where they were noted one by one; else one where the log says torn. */
+  readonly tornBalls?: ReadonlyMap<string, number> | undefined
   /** Where a job stands that has begun; see `replan`. */
   readonly begun?: Begun
 }
@@ -59,6 +61,7 @@ export interface Begun {
   readonly corroded: ReadonlySet<string>
   readonly wet: ReadonlySet<string>
   readonly metal: ReadonlySet<string>
+  /** Refs, each as often as pads under it have to be mended. */
   readonly tornPads: readonly string[]
   readonly side: Side | undefined
   /** Bench work that was ticked off, as `action ref`. */

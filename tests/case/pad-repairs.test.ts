@@ -8,6 +8,7 @@ import {
   pathLengthMm,
   recordHtml,
   recordOf,
+  tornBallsOf,
 } from '../../src/case/index.ts'
 import { loadBoard } from '../../src/board/index.ts'
 import { shippedBoard } from '../support/read-board.ts'
@@ -111,6 +112,17 @@ describe('a repair', () => {
     expect(padRepairRemarks(model, repairOf({ remedy: 'none' }))).toEqual(['Left as it is: what hangs on it fails.'])
     expect(padRepairRemarks(model, repairOf({ pad: '1', remedy: 'none' }))).toEqual([])
     expect(padRepairRemarks(model, repairOf({ hurt: 'via', via: 'drilled' }))[0]).toContain('joins no layer')
+  })
+
+  it('counts for the plan where its line is needed: not a ground that may stay, nor a ball that comes back', () => {
+    const repairs = [
+      repairOf({ pad: '4' }),
+      repairOf({ pad: '1' }),
+      repairOf({ pad: '5' }),
+      repairOf({ pad: '4', hurt: 'ball lost' }),
+    ]
+    expect(tornBallsOf(tinyBoard(), repairs)).toEqual(new Map([['U9', 2]]))
+    expect(tornBallsOf(tinyBoard(), [repairOf({ pad: '1' })])).toEqual(new Map([['U9', 0]]))
   })
 
   it('leaves older cases as they are, and stands in the technician’s record with ball, way and ohms', async () => {

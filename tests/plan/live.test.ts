@@ -87,6 +87,14 @@ describe('the live plan', () => {
     expect(changes).toContain('The chance of success goes from 80 % to 68 %.')
   })
 
+  test('pads that were noted ball by ball take 30 minutes and 0.85 each, and none that may stay', () => {
+    const torn = [{ ...done('lift', 'U2'), found: [{ ref: 'U2', what: ['torn-pad'] }] }]
+    const noted = (count: number) => after(torn, { ...input, tornBalls: new Map([['U2', count]]) }).answer
+    expect(noted(2).best.minutes - noted(0).best.minutes).toBeCloseTo(60, 9)
+    expect(noted(2).worth.curesProbability / noted(0).worth.curesProbability).toBeCloseTo(0.85 ** 2, 9)
+    expect(noted(1).best.minutes).toBeCloseTo(after(torn, input).answer.best.minutes, 9)
+  })
+
   test.each([
     [[done('refit', 'U2')], '$.log[0].refs: found U2, which is still on, expected a part that is off.'],
     [[done('lift', 'U2'), done('lift', 'U2')], '$.log[1].refs: found U2, which is off already'],
@@ -130,7 +138,7 @@ describe('materials', () => {
 
   test('every step says why and defers to local rules', () => {
     for (const { why, cautions } of best.steps) {
-      expect(why).toMatch(/^[A-Z].*[.!]$/)
+      expect(why).toMatch(/^(1\. )?[A-Z].*[.!]$/s)
       expect(cautions.at(-1)).toContain('local rules')
     }
   })

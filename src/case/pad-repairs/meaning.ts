@@ -104,3 +104,17 @@ export function padRepairRemarks(model: BoardModel, repair: PadRepair): string[]
     ...(via === 'drilled' ? ['A drilled via joins no layer any more: see what else ran through it.'] : []),
   ]
 }
+
+/**
+ * By part: how many of its torn pads and cut lines have to be mended. One that may stay, as most grounds may, counts nothing;
+ * a ball that was lost comes back with the reballing.
+ */
+export function tornBallsOf(model: BoardModel, repairs: readonly PadRepair[]): Map<string, number> {
+  const counts = new Map<string, number>()
+  for (const { ref, pad, hurt } of repairs) {
+    const mayStay = pad !== '' && padMeaning(model, ref, pad)?.mayStay === true
+    const counted = hurt !== 'ball lost' && !mayStay ? 1 : 0
+    counts.set(ref, (counts.get(ref) ?? 0) + counted)
+  }
+  return counts
+}

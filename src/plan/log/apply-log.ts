@@ -59,8 +59,25 @@ export function applyLog(
   for (const ref of refitted) cleaned.add(ref)
   for (const { action, refs } of counting) if (action === 'clean') for (const ref of refs) cleaned.add(ref)
   const ticked = new Set(counting.flatMap(({ action, refs }) => refs.map((ref) => `${action} ${ref}`)))
-  const begun = { lifted, refitted, leftOff, cleaned, corroded, wet, metal, tornPads: [...torn], side, ticked }
+  const begun = {
+    lifted,
+    refitted,
+    leftOff,
+    cleaned,
+    corroded,
+    wet,
+    metal,
+    tornPads: tornPadsOf(input, torn),
+    side,
+    ticked,
+  }
   return good({ ...input, lift: [...job.lift], heatCounts: counts, begun })
+}
+
+/** What was noted ball by ball counts so often, none of it where all may stay; else once where the log says torn. */
+function tornPadsOf({ tornBalls }: PlanInput, torn: ReadonlySet<string>): string[] {
+  const refs = new Set([...torn, ...(tornBalls?.keys() ?? [])])
+  return [...refs].flatMap((ref) => Array.from({ length: tornBalls?.get(ref) ?? 1 }, () => ref))
 }
 
 /** A bake dries as well. */
