@@ -12,7 +12,10 @@ import {
   recordOf,
   settingsOf,
   spentSoFar,
+  waitingHours,
+  worseDraft,
 } from '../../src/case/index.ts'
+import { substanceOf } from '../../src/spill/index.ts'
 import { openFull } from '../support/recordCase.ts'
 
 const opened = await openFull()
@@ -146,6 +149,39 @@ describe('the limit', () => {
   })
 })
 
+describe('days without a hand on the card', () => {
+  const spilled = (substance: string): Case => ({
+    ...noWork,
+    cleaned: undefined,
+    marks: opened.caseFile.marks.map((mark) => (mark.kind === 'spill' ? { ...mark, substance } : mark)),
+  })
+
+  test('those of the plan, where there is one', () => {
+    expect(waitingHours(noWork, [{ hours: 2 }, {}, { hours: 9.5 }])).toBe(11.5)
+  })
+
+  test('else what the spilled substance takes to dry, by the shop’s 8 h where nobody knows', () => {
+    const coolant = substanceOf('coolant-pg', [])?.cleaning?.dryMinutes.value ?? 0
+    expect(coolant).toBeGreaterThan(0)
+    expect(waitingHours(spilled('coolant-pg'))).toBe(coolant / 60)
+    expect(waitingHours(spilled('some-brew'))).toBe(8)
+  })
+
+  test('nothing once it was washed, or where nothing was spilled', () => {
+    expect(waitingHours({ ...spilled('some-brew'), cleaned: { marks: [], note: '' } })).toBe(0)
+    expect(waitingHours({ ...noWork, marks: [] })).toBe(0)
+  })
+})
+
+describe('what is said of worse', () => {
+  test('shares where it was worked out, none where it was entered by hand', () => {
+    expect(worseDraft(0.85, undefined, 'EUR')).toContain('In 15 % of such cards the work does not help.')
+    expect(worseDraft(undefined, 45, 'EUR')).toBe(
+      'If it takes more, we stop before your limit and ask you first. If the work does not help, you pay 45.00 EUR for the diagnosis.',
+    )
+  })
+})
+
 describe('declined', () => {
   const declined: Case = {
     ...noWork,
@@ -159,6 +195,11 @@ describe('declined', () => {
       outcome: 'not repaired',
       on: '2026-03-20',
       done: 'Diagnosis only; the repair was declined on 17 March 2026. Nothing was heated or changed.',
+    })
+    expect(
+      declinedHandBack({ ...declined, handBack: { ...declined.handBack, outcome: 'repaired' } }, '2026-03-20'),
+    ).toMatchObject({
+      outcome: 'not repaired',
     })
     const own = { ...declined.handBack, done: 'looked at it', charged: 20 }
     expect(declinedHandBack({ ...declined, handBack: own }, '2026-03-20')).toMatchObject({

@@ -8,7 +8,7 @@ export const isDeclined = ({ quote }: Pick<Case, 'quote'>): boolean => quote?.an
 type DeclinedCase = Pick<Case, 'quote' | 'handBack' | 'intake' | 'passes'>
 
 /**
- * Not repaired, with the fee that was agreed at the desk as the price. What was entered before stays as it is.
+ * Not repaired, with the fee that was agreed at the desk as the price. What was written and charged before stays as it is.
  * @param today the day, where the answer has none of its own
  */
 export function declinedHandBack({ quote, handBack, intake, passes }: DeclinedCase, today: string): HandBack {
@@ -18,7 +18,7 @@ export function declinedHandBack({ quote, handBack, intake, passes }: DeclinedCa
   const fee = intake?.diagnosisFee
   return {
     ...handBack,
-    outcome: handBack.outcome ?? 'not repaired',
+    outcome: handBack.outcome === 'not worth repairing' ? handBack.outcome : 'not repaired',
     on: handBack.on ?? today,
     done: handBack.done === '' ? done : handBack.done,
     ...(handBack.charged !== undefined || fee === undefined ? {} : { charged: fee }),

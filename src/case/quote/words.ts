@@ -29,13 +29,16 @@ export function answerWords(quote: Quote, currency: string): string {
   return validUntil === undefined ? 'not answered yet' : `not answered yet, holds until ${dayWords(validUntil)}`
 }
 
-/** What a quote says by itself of its tails, as a draft for the shop to change. Common practice, no source. */
-export function worseDraft({ works }: Pick<QuoteRange, 'works'>, fee: number | undefined, currency: string): string {
-  const more = 'In one of ten such cards it takes more. Then we stop before your limit and ask you first.'
-  const failed = `In ${percent(1 - works)} of such cards the work does not help.`
+/**
+ * What a quote says by itself of what may come worse, as a draft for the shop to change. Common practice, no source.
+ * @param works undefined where the quote was entered by hand: then no share is claimed
+ * @param fee that is paid where the work does not help; what was done, where none was agreed
+ */
+export function worseDraft(works: number | undefined, fee: number | undefined, currency: string): string {
   const pay =
-    fee === undefined
-      ? 'Then you pay for the work that was done.'
-      : `Then you pay ${money(fee, currency)} for the diagnosis.`
-  return `${more} ${failed} ${pay}`
+    fee === undefined ? 'you pay for the work that was done.' : `you pay ${money(fee, currency)} for the diagnosis.`
+  if (works === undefined)
+    return `If it takes more, we stop before your limit and ask you first. If the work does not help, ${pay}`
+  const failed = `In ${percent(1 - works)} of such cards the work does not help. Then ${pay}`
+  return `In one of ten such cards it takes more. Then we stop before your limit and ask you first. ${failed}`
 }

@@ -58,7 +58,7 @@ function NewQuote() {
   )
 }
 
-const nothingReckoned = { low: 0, expected: 0, high: 0, daysLow: 1, daysHigh: 1, works: 0 }
+const nothingReckoned = { low: 0, expected: 0, high: 0, daysLow: 1, daysHigh: 1 }
 
 function GivenQuote({ quote }: { readonly quote: Quote }) {
   const desk = useDesk()
@@ -79,7 +79,7 @@ function GivenQuote({ quote }: { readonly quote: Quote }) {
       </div>
       <p className={panel.quiet}>
         {daysWords(quote)}
-        {quote.works !== undefined && quote.works > 0 && `, works after it: ${percent(quote.works)}`}
+        {quote.works !== undefined && `, works after it: ${percent(quote.works)}`}
         {quote.taxPct > 0 && `, with ${quote.taxPct} % tax`}
       </p>
       <Answer quote={quote} />

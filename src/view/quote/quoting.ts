@@ -33,8 +33,8 @@ export async function askForRange(desk: Desk): Promise<Result<QuoteRange | undef
   return { ok: true, value: quoteRange(next.value.proposal.endings ?? [], terms) }
 }
 
-/** What is told an owner is whole: down below, up above. */
-export function giveQuote(desk: Desk, range: QuoteRange): void {
+/** What is told an owner is whole: down below, up above. Entered by hand it claims no chance. */
+export function giveQuote(desk: Desk, range: Omit<QuoteRange, 'works'> & { readonly works?: number }): void {
   const { letterhead, taxPct, quoteDays, currency } = desk.shopDetails.getState()
   const on = today()
   editCase(desk, (c) => {
@@ -46,10 +46,10 @@ export function giveQuote(desk: Desk, range: QuoteRange): void {
       high: Math.ceil(range.high),
       daysLow: range.daysLow,
       daysHigh: range.daysHigh,
-      works: range.works,
+      ...(range.works === undefined ? {} : { works: range.works }),
       taxPct,
       validUntil: dayAfter(on, quoteDays),
-      ifWorse: worseDraft(range, intakeOf(c).diagnosisFee, inCurrency),
+      ifWorse: worseDraft(range.works, intakeOf(c).diagnosisFee, inCurrency),
       letterhead,
       answer: 'open',
       answeredBy: '',
