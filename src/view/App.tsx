@@ -23,6 +23,7 @@ import { DeskContext, useDesk, useScreen } from './stores/hooks.ts'
 import { shownTheme } from './stores/screenStore.ts'
 
 const CaseList = later(async () => (await import('./caselist/CaseList.tsx')).CaseList)
+const TourCard = later(async () => (await import('./help/TourCard.tsx')).TourCard)
 const StartCase = later(async () => (await import('./start/StartCase.tsx')).StartCase)
 
 export function App({ desk }: { readonly desk: Desk }) {
@@ -47,6 +48,7 @@ function Window() {
   const theme = useScreen(shownTheme)
   const casesOpen = useScreen((screen) => screen.casesOpen)
   const startOpen = useScreen((screen) => screen.startOpen)
+  const touring = useScreen((screen) => screen.tourStop !== undefined)
   useEffect(() => {
     document.documentElement.dataset['theme'] = theme
   }, [theme])
@@ -71,6 +73,9 @@ function Window() {
         <StartCase />
       </OnceOpen>
       <PageHost />
+      <OnceOpen open={touring}>
+        <TourCard />
+      </OnceOpen>
       {!casesOpen && <Notices />}
       <FileMessages />
       <Announcer />

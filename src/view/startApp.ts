@@ -11,6 +11,7 @@ import { redoEdit, undoEdit } from './actions/edit.ts'
 import { watchForFailure } from './actions/followFailure.ts'
 import { watchForGoodReadings } from './stations/measuring/goodReadings.ts'
 import { holdName } from './stations/memory-run/names/naming.ts'
+import { openPage } from './actions/pages.ts'
 import { openFirst } from './actions/openFirst.ts'
 import { watchForOwnRecord } from './actions/ownRecord.ts'
 import { watchForPhotos } from './actions/photos.ts'
@@ -83,6 +84,9 @@ function listenForKeys(desk: Desk): () => void {
     } else if (event.key.toLowerCase() === 'c') {
       event.preventDefault()
       showCases(desk)
+    } else if (event.key === '?') {
+      event.preventDefault()
+      openPage(desk, 'help')
     } else if (pressToolKey(desk, event.key)) event.preventDefault()
     else if (event.key === 'Escape') letGo(desk)
   }

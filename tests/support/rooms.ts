@@ -32,7 +32,7 @@ const INSIDE: Record<string, readonly string[]> = {
   view: [
     'look', 'meter', 'sheet', 'shelf', 'version',
     'stores', 'actions', 'controls', 'camera',
-    'quote', 'caselist', 'shop-record', 'trace', 'own-board', 'start', 'stations',
+    'quote', 'caselist', 'shop-record', 'trace', 'own-board', 'start', 'stations', 'help',
     'panels', 'practice', 'stock', 'pages', 'header',
   ],
 }

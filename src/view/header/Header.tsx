@@ -1,8 +1,9 @@
 /** The head of the window: which card, the find box, undo, open, save, paper or chalk. */
-import { Files, Moon, Redo2, Sun, Undo2 } from 'lucide-react'
+import { CircleHelp, Files, Moon, Redo2, Sun, Undo2 } from 'lucide-react'
 import { useStore } from 'zustand'
 import { showCases } from '../actions/caseList.ts'
 import { redoEdit, undoEdit } from '../actions/edit.ts'
+import { openPage } from '../actions/pages.ts'
 import { Button } from '../controls/Button.tsx'
 import { useBoard, useDesk, usePresent, useScreen } from '../stores/hooks.ts'
 import { shownTheme } from '../stores/screenStore.ts'
@@ -35,6 +36,7 @@ export function Header() {
         <UndoButtons />
         <OpenMenu />
         <SaveButton />
+        <HelpButton />
         <ThemeButton />
       </div>
     </header>
@@ -69,6 +71,22 @@ function UndoButtons() {
         <Redo2 size={16} aria-hidden="true" />
       </Button>
     </>
+  )
+}
+
+function HelpButton() {
+  const desk = useDesk()
+  return (
+    <Button
+      size="icon"
+      tone="quiet"
+      onClick={() => openPage(desk, 'help')}
+      aria-label="Help"
+      aria-keyshortcuts="?"
+      title="Help on this station, and how figures are worked out (?)"
+    >
+      <CircleHelp size={16} aria-hidden="true" />
+    </Button>
   )
 }
 

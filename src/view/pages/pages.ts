@@ -25,4 +25,9 @@ export const pages: Readonly<Record<PageName, Page>> = {
     about: 'a made-up card with a known truth: nothing of it enters a case or the shop’s record',
     Content: later(async () => (await import('../practice/PracticePage.tsx')).PracticePage),
   },
+  help: {
+    title: 'Help',
+    about: 'what each station is for, and how its figures are worked out',
+    Content: later(async () => (await import('../help/HelpPage.tsx')).HelpPage),
+  },
 }

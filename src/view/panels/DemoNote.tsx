@@ -2,6 +2,7 @@
 import { FlaskConical, X } from 'lucide-react'
 import { startOwnCase } from '../actions/open.ts'
 import { Button } from '../controls/Button.tsx'
+import { goToStop } from '../help/tour.ts'
 import { useDesk, usePresent, useScreen } from '../stores/hooks.ts'
 import styles from './demoNote.module.css'
 
@@ -17,6 +18,7 @@ export function DemoNote() {
         <b>Demo card: invented.</b> Board, report and marks are made up, so that you can try things. Drag the blue
         point, read the lift list, drop a report of your own.
       </p>
+      <Button onClick={() => goToStop(desk, 0)}>Show me round</Button>
       <Button onClick={() => void startOwnCase(desk)}>Start my own case</Button>
       <Button
         size="icon"

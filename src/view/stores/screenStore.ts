@@ -69,6 +69,8 @@ export interface ScreenState {
   readonly startOpen: boolean
   /** The page that fills the window in place of the stations; undefined while the case is shown. */
   readonly page: PageName | undefined
+  /** Where the tour of the demo stands; undefined while there is none. */
+  readonly tourStop: number | undefined
   readonly notices: readonly Notice[]
   readonly naming: NamingScreen
   readonly pointer: { readonly at: Point; readonly side: Side } | undefined
@@ -93,6 +95,7 @@ export const createScreenStore = (): ScreenStore =>
     scanOpen: false,
     startOpen: false,
     page: undefined,
+    tourStop: undefined,
     notices: [],
     naming: { closed: [] },
     pointer: undefined,

@@ -1,0 +1,117 @@
+/** Help: the station that is open first, then the others; how each figure is worked out; keys; the tour. */
+import { useState } from 'react'
+import { type Station, stations } from '../../case/index.ts'
+import { Button } from '../controls/Button.tsx'
+import { Opening } from '../controls/pieces.tsx'
+import { useDesk, useScreen } from '../stores/hooks.ts'
+import { entries } from '../stations/entries.ts'
+import styles from './help.module.css'
+import { keyHelp, stationHelp } from './stationHelp.ts'
+import { beginTour } from './tour.ts'
+import { workedOut, workedOutAt } from './workedOut.ts'
+import type { WorkedOut } from './workedOut.ts'
+
+export function HelpPage() {
+  const desk = useDesk()
+  const open = useScreen((screen) => screen.station)
+  const [station, setStation] = useState<Station>(open)
+  return (
+    <div className={styles.help}>
+      <nav aria-label="Help by station" className={styles.nav}>
+        {stations.map((each) => (
+          <button
+            key={each}
+            type="button"
+            aria-current={each === station ? 'page' : undefined}
+            onClick={() => setStation(each)}
+          >
+            <span>{entries[each].name}</span> <kbd>{entries[each].key}</kbd>
+          </button>
+        ))}
+        <Button onClick={() => void beginTour(desk)}>Tour of the demo card</Button>
+      </nav>
+      <div className={styles.text}>
+        <OneStation station={station} />
+        <Keys />
+      </div>
+    </div>
+  )
+}
+
+function OneStation({ station }: { readonly station: Station }) {
+  const { purpose, enter, get } = stationHelp[station]
+  const own = workedOutAt(station)
+  const others = workedOut.filter((figure) => !own.includes(figure))
+  return (
+    <>
+      <section aria-label={entries[station].name}>
+        <h2>{entries[station].name}</h2>
+        <p className={styles.purpose}>{purpose}</p>
+        <div className={styles.two}>
+          <List title="You enter" lines={enter} />
+          <List title="You get" lines={get} />
+        </div>
+      </section>
+      <section aria-label="How it is worked out">
+        <h3>How it is worked out</h3>
+        {own.map((figure) => (
+          <Figure key={figure.figure} figure={figure} />
+        ))}
+        {own.length === 0 && <p>Nothing is calculated here.</p>}
+        <Opening summary={`Figures of other stations (${others.length})`}>
+          {others.map((figure) => (
+            <Figure key={figure.figure} figure={figure} />
+          ))}
+        </Opening>
+      </section>
+    </>
+  )
+}
+
+function List({ title, lines }: { readonly title: string; readonly lines: readonly string[] }) {
+  return (
+    <div>
+      <h3>{title}</h3>
+      <ul className={styles.list}>
+        {lines.map((line) => (
+          <li key={line}>{line}</li>
+        ))}
+      </ul>
+    </div>
+  )
+}
+
+function Figure({ figure: { figure, formula, from, source, limit } }: { readonly figure: WorkedOut }) {
+  return (
+    <Opening summary={figure}>
+      <dl className={styles.figure}>
+        <dt>How</dt>
+        <dd>{formula}</dd>
+        <dt>From</dt>
+        <dd>{from.join('; ')}</dd>
+        <dt>Source</dt>
+        <dd>{source}</dd>
+        <dt>Mind</dt>
+        <dd>{limit}</dd>
+      </dl>
+    </Opening>
+  )
+}
+
+function Keys() {
+  return (
+    <section aria-label="Keys">
+      <h3>Keys</h3>
+      <dl className={styles.keys}>
+        {keyHelp.map(([key, words]) => (
+          <div key={key}>
+            <dt>
+              <kbd>{key}</kbd>
+            </dt>
+            <dd>{words}</dd>
+          </div>
+        ))}
+      </dl>
+    </section>
+  )
+}

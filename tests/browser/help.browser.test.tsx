@@ -1,0 +1,71 @@
+/** Help and tour: every station says what it is for, every figure how it is worked out, and the tour leads to a case of one's own. */
+import axe from 'axe-core'
+import { page, userEvent } from 'vitest/browser'
+import { afterAll, beforeAll, beforeEach, expect, test } from 'vitest'
+import { stations } from '../../src/case/index.ts'
+import { stationHelp } from '../../src/view/help/stationHelp.ts'
+import { tourStops } from '../../src/view/help/tour.ts'
+import { workedOut } from '../../src/view/help/workedOut.ts'
+import { entries } from '../../src/view/stations/entries.ts'
+import { type RunningApp, startApp, waitForLiftList, waitUntil } from '../support/appExample.tsx'
+
+let app: RunningApp
+beforeAll(async () => {
+  await page.viewport(1440, 900)
+  app = await startApp()
+  await waitForLiftList()
+})
+beforeEach(() => app.desk.screen.setState({ page: undefined, startOpen: false, tourStop: undefined }))
+afterAll(() => app.close())
+
+const help = () => page.getByRole('dialog', { name: 'Help' })
+
+test('a question mark opens it at the station, all ten are told, and Escape leads back', async () => {
+  app.desk.screen.setState({ station: 'spill' })
+  document.body.focus()
+  await userEvent.keyboard('?')
+  await expect.element(help().getByText(stationHelp.spill.purpose)).toBeVisible()
+  for (const station of stations) {
+    await help()
+      .getByRole('button', { name: new RegExp(`^${entries[station].name} `) })
+      .click()
+    await expect.element(help().getByText(stationHelp[station].purpose)).toBeVisible()
+  }
+  await userEvent.keyboard('{Escape}')
+  await waitUntil(() => app.desk.screen.getState().page === undefined)
+})
+
+test('every figure says how, from what, by which source, and what it does not know; axe finds nothing', async () => {
+  app.desk.screen.setState({ station: 'suspects', page: 'help' })
+  await help().getByText('Chances of stories and parts').click()
+  await expect.element(help().getByText(/noisy OR/)).toBeVisible()
+  await help()
+    .getByText(/^Figures of other stations/)
+    .click()
+  expect(document.querySelectorAll('[aria-label="How it is worked out"] dl')).toHaveLength(workedOut.length)
+  for (const { at, from, source, limit } of workedOut)
+    expect([at.length, from.length, source.length, limit.length].every((length) => length > 0)).toBe(true)
+  const { violations } = await axe.run(help().element())
+  expect(violations).toEqual([])
+})
+
+test('the tour goes through its stops, there and back, and ends at a case of one’s own', async () => {
+  await page.getByRole('button', { name: 'Show me round' }).click()
+  const card = page.getByRole('complementary', { name: 'Tour' })
+  await card.getByRole('button', { name: 'Next' }).click()
+  await card.getByRole('button', { name: 'Back' }).click()
+  for (const [i, { title, station }] of tourStops.entries()) {
+    await expect.element(card.getByRole('heading', { name: title })).toBeVisible()
+    expect(app.desk.screen.getState().station).toBe(station)
+    await card.getByRole('button', { name: i === tourStops.length - 1 ? 'Start my own case' : 'Next' }).click()
+  }
+  await expect.element(page.getByRole('dialog', { name: /A new case/ })).toBeVisible()
+  expect(app.desk.screen.getState().tourStop).toBeUndefined()
+})
+
+test('the tour can be ended at any stop', async () => {
+  await page.getByRole('button', { name: 'Show me round' }).click()
+  await page.getByRole('button', { name: 'End the tour' }).click()
+  await waitUntil(() => document.querySelector('[aria-label="Tour"]') === null)
+  expect(app.desk.screen.getState().tourStop).toBeUndefined()
+})
