@@ -155,13 +155,25 @@ const isBeyondLifts = (story: Story): boolean => story.causes.some(({ kind }) =>
 const WORTH_SAYING = 0.1
 
 /** Sentences about what no lift mends and is likely enough to be looked at before any heat. */
-export const beyondLifts = ({ stories }: SuspectsResult): string[] =>
+export const beyondLifts = (suspects: SuspectsResult): string[] =>
+  findBeyondLifts(suspects).map(({ what, todo }) => `${what}. ${todo}`)
+
+/** What it is, without a full stop, and what to do about it. */
+interface BeyondLifts {
+  readonly what: string
+  readonly todo: string
+}
+
+const BEFORE_HEAT = 'Before any heat measure there with the card off and repair it, then run the memory test again.'
+
+/** The same in two parts, for a line in sight and what stands behind it. */
+export const findBeyondLifts = ({ stories }: SuspectsResult): BeyondLifts[] =>
   stories
     .filter((story) => isBeyondLifts(story) && story.probability >= WORTH_SAYING)
-    .map(
-      ({ sentence, probability }) =>
-        `${sentence.replace(/\.$/, '')} (${percent(probability)}), and no lift mends that: before any heat measure there with the card off and put it right; once nothing speaks against power, run the memory test again.`,
-    )
+    .map(({ sentence, probability }) => ({
+      what: `${sentence.replace(/\.$/, '')} (${percent(probability)}), and no lift mends that`,
+      todo: BEFORE_HEAT,
+    }))
 
 /** The question that a case asks once its suspects are judged. */
 export function reworkQuestion(caseFile: Case, suspects: SuspectsResult): ReworkQuestion {
@@ -178,6 +190,7 @@ export function reworkQuestion(caseFile: Case, suspects: SuspectsResult): Rework
     ticks,
     floorLife: new Map(floorLife.map(({ ref, state }) => [ref, state])),
     replace: new Set(suspects.parts.flatMap(({ ref, remedy }) => (remedy.action === 'replace' ? [ref] : []))),
+    padRepairs,
     cleaned: caseFile.cleaned !== undefined,
     substances: substancesOf(caseFile),
     shields,
@@ -190,7 +203,6 @@ function substancesOf(caseFile: Case): Substance[] {
 }
 
 export interface SolvedHeat {
-    padRepairs,
   /** Undefined where the equipment can't do it; then `missing` says what it lacks. */
   readonly run: HeatRun | undefined
   readonly minutes: number

@@ -70,10 +70,10 @@ test('where something is suspected that no lift mends, the plan says so first an
   expect(answer.worth.successProbability).toBeLessThanOrEqual(1 - branch)
   expect(beyondLifts(assessment.suspects)).toEqual([
     expect.stringMatching(
-      /^Rail VMEM is out of tolerance on its branch .* before any heat measure there with the card off/,
+      /^Rail VMEM is out of tolerance on its branch .* Before any heat measure there with the card off/,
     ),
   ])
-  expect(answer.best.steps.find(({ action }) => action === 'prepare')?.why).toMatch(/lay out the materials listed/)
+  expect(answer.best.steps.find(({ action }) => action === 'prepare')?.why).toMatch(/Lay out the materials listed/)
   expect(answer.best.steps.find(({ action }) => action === 'lift')?.why).toBe('It is the only part on the list.')
 })
 

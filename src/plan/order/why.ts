@@ -20,7 +20,8 @@ export function whyHere(
   if (spared.length > 0)
     return `Now, while ${name(spared)} ${spared.length > 1 ? 'are' : 'is'} off: this pass would melt ${spared.length > 1 ? 'their' : 'its'} joints.${group}`
   const saviours = pass.action === 'lift' ? threats(problem, states, pass, later) : []
-  if (saviours.length > 0) return `Before ${name(saviours)}: heating it would melt the joints of ${own}.${group}`
+  if (saviours.length > 0)
+    return `Do ${own} first: heating ${name(saviours)} would melt ${pass.members.length > 1 ? 'them' : 'it'}.${group}`
   const waiting = pass.action === 'refit' ? needed(problem, pass) : []
   if (waiting.length > 0) return `Only now: ${name(waiting)} had to be off before this site could be cleaned.${group}`
   const costly = absent.filter((part) => (pass.harmOn[part] ?? 0) + (pass.harmRefitted[part] ?? 0) > 0)
@@ -32,8 +33,8 @@ export function whyHere(
   if (problem.partCount === 1)
     return pass.action === 'lift' ? 'It is the only part on the list.' : 'Its site is clean, and nothing else is off.'
   return pass.action === 'lift'
-    ? `Heating it hardly disturbs the other parts on the list: any place among the lifts costs the same.`
-    : `Its site is clean and no pass that is still to come puts more heat on it than an earlier place would.`
+    ? 'Any place among the lifts costs the same: heating it hardly disturbs the others.'
+    : 'Its site is clean, and no later place would spare it more heat.'
 }
 
 /** Parts that are on now and whose later lift or refit would melt a member. */

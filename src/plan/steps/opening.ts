@@ -54,6 +54,11 @@ function prepare({ settings, targets }: CheckedInput): Draft {
     action: 'prepare',
     refs: targets.map(({ ref }) => ref),
     minutes: settings.minutes.prepare,
-    why: `Before the first heat: photograph each part that comes off with its pin 1, look for glue at the corners and underfill, cover what stands inside and beside the nozzle with polyimide tape, and aluminium foil over it where the air blows${cover}, run flux around each part, lay out the materials listed, fix the board, place a thermocouple at a joint. Touch nothing underneath while it is hot.`,
+    why: [
+      '1. Photograph each part that comes off with its pin 1; look for glue at the corners and underfill.',
+      `2. Cover what stands inside and beside the nozzle with polyimide tape, and aluminium foil where the air blows${cover}.`,
+      '3. Lay out the materials listed, run flux around each part, fix the board, place a thermocouple at a joint.',
+      'Touch nothing underneath while it is hot.',
+    ].join('\n'),
   }
 }

@@ -46,13 +46,17 @@ export function stepsOf(
 }
 
 function inspectWords({ input, settings }: CheckedInput): string {
-  const joints =
-    'Wash the flux off around every part that was soldered, and dry it. Then, before power: look at every new joint from its sides, and measure every rail of these parts cold. First power on the bench supply with its limit low, and watch for heat. Then in the test machine: read every rail, run the test, warm and from cold.'
+  const joints = [
+    '1. Wash the flux off around every soldered part, and dry it.',
+    '2. Before power: look at every new joint from its sides, and measure the rails of these parts cold.',
+    '3. First power: bench supply, its limit low, watch for heat.',
+    '4. In the test machine: read every rail, run the test, warm and from cold.',
+  ].join('\n')
   // of a card that was dried it is looked at before the card is tested
   const { ovenC, dryHours: hours } = settings.heat
   const dried = dryingAfter(input.cleanFirst ?? [], { ovenC, hours }) !== undefined
   const cooler = dried ? '' : coolerWords(input.substances ?? [])
-  return cooler === '' ? joints : `${joints} ${cooler}`
+  return cooler === '' ? joints : `${joints}\n${cooler}`
 }
 
 /** Done or skipped by what was ticked off, for every part that it is for. */

@@ -45,7 +45,7 @@ export function remedyOf({ grounds, ref, index, lift, isNew, price }: RemedyQues
 function whyReplace({ die, beneath, nothing }: WrongWith, price: number): string {
   if (die >= 0.5) return `Replace it: it is bad itself (${percent(die)}).`
   if (die >= (1 - nothing) / 2)
-    return `Replace it when it comes off: if anything is wrong there, it is the part itself (${percent(die)}).`
+    return `Replace it when it is off: if anything is wrong, the part itself is (${percent(die)}).`
   const cheap = `Replace it rather than reball it: a new one costs about ${roughMoney(price)}`
   return die >= beneath
     ? `${cheap}, and it may be bad itself (${percent(die)}).`

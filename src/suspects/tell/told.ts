@@ -13,7 +13,7 @@ export interface ToldStory {
 
 /** Above so much a story of one cause stands by itself. */
 const OF_ITS_OWN = 0.05
-const NAMED = 3
+const NAMED = 2
 
 /**
  * @param stories as the sum ranked them, the likeliest first

@@ -44,13 +44,14 @@ interface Failure {
   readonly marks: Case['marks']
 }
 
-/** Parts that fail, parts to lift and spills, with what lies around them; undefined while nothing fails. */
+/** Parts that fail and the core that serves them, parts to lift and spills, with what lies around them; undefined while nothing fails. */
 export function failureBox(model: BoardModel, { tally, lift, marks }: Failure): Box | undefined {
   const failing = (tally?.parts ?? []).filter(({ channels }) =>
     channels.some(({ lanes }) => lanes.some(({ state }) => state === 'fail')),
   )
   if (failing.length === 0) return undefined
-  const refs = new Set([...failing.map(({ ref }) => ref), ...lift])
+  const core = model.core === undefined ? [] : [model.core.ref]
+  const refs = new Set([...failing.map(({ ref }) => ref), ...core, ...lift])
   const corners = model.parts.flatMap(({ ref, box }) =>
     refs.has(ref)
       ? [

@@ -76,12 +76,11 @@ function Verdict({ suspicion }: { readonly suspicion: PartSuspicion }) {
       </div>
       <Bar share={suspicion.probability} />
       <p className={styles.reasons}>{paragraph(suspicion.why)}</p>
-      <Opening summary="How this is worked out">
+      <Opening summary="How it is calculated">
         <div className={styles.working}>
           <p>
-            Lifting it costs {roughMoney(suspicion.costIfLifted)} on average: minutes, materials, the risk of damage.
-            Leaving it costs {roughMoney(suspicion.costIfLeft)}: the comeback, as often as it would have needed lifting.
-            The list takes whatever is cheaper together; both figures come from the assumptions of the suspects station.
+            Lifting it costs about {roughMoney(suspicion.costIfLifted)}: minutes, materials, the risk of damage. Leaving
+            it costs about {roughMoney(suspicion.costIfLeft)}: comebacks. The list takes what is cheaper together.
           </p>
         </div>
       </Opening>

@@ -21,9 +21,8 @@ export function MemoryRun() {
     <section className={styles.section} aria-label="Memory run">
       <div className={styles.heading}>
         <h2>Memory run</h2>
-        <span>what the memory test reported</span>
       </div>
-      <ReportDropZone words="Drop the report anywhere on the sheet: any text with addresses, or with lanes and counts." />
+      <ReportDropZone words="Drop the report on the sheet: any text with addresses, or lanes and counts." />
       <StationCautions station="memory-run" title="While the test runs" />
       {ids.map((id) => (
         <ReportCard key={id} id={id}>

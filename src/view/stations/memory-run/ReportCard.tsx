@@ -135,8 +135,9 @@ function Rows({ tally }: { readonly tally: Tally }) {
   return (
     <>
       <p>
-        {counted(read, 'row')} read, {unreadable.toLocaleString('en')} unreadable, {unmapped.toLocaleString('en')} on no
-        lane of this board{skipped > 0 && `; ${counted(skipped, 'line skipped', 'lines skipped')}`}.
+        {counted(read, 'row')} read, {unreadable.toLocaleString('en')} unreadable
+        {unmapped > 0 && `, ${unmapped.toLocaleString('en')} on no lane of this board`}
+        {skipped > 0 && `; ${counted(skipped, 'line skipped', 'lines skipped')}`}.
       </p>
       {tally.troubles.length > 0 && (
         <Opening

@@ -20,7 +20,7 @@ export function ReportDropZone({ words, small = false }: ReportDropZoneProps) {
       <FileButton label="Report to read" onFile={(file, below) => void takeFile(desk, file, below)}>
         <FileUp size={15} aria-hidden="true" /> Choose a report…
       </FileButton>
-      {!small && <p className={styles.quiet}>It is read here on this machine and goes nowhere.</p>}
+      {!small && <p className={styles.quiet}>It stays on this machine.</p>}
     </div>
   )
 }

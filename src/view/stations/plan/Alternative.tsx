@@ -17,6 +17,7 @@ export function Alternative({ answer }: { readonly answer: PlanAnswer }) {
       <h3 className={panel.sub} id={headingId}>
         Another way
       </h3>
+      <p className={styles.small}>{best.optimality.sentence}</p>
       {alternative === undefined ? (
         <p className={panel.quiet}>There is no allowed order of a clearly different kind.</p>
       ) : (

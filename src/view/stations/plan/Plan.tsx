@@ -1,7 +1,7 @@
 /** Plan: which part comes off when, with which heat, at what cost; each pass can be looked at and noted, and the rest follows. */
 import { Tabs } from '@base-ui/react/tabs'
 import { useMemo } from 'react'
-import { beyondLifts } from '../../../case/index.ts'
+import { findBeyondLifts } from '../../../case/index.ts'
 import type { PlanAnswer } from '../../../plan/index.ts'
 import { CautionBox, Opening, ProgressBar } from '../../controls/pieces.tsx'
 import { Button } from '../../controls/Button.tsx'
@@ -13,7 +13,6 @@ import panel from '../../controls/panel.module.css'
 import { LimitWarning } from '../../quote/LimitWarning.tsx'
 import { useDesk, usePlan, usePresent, useResults, useTally } from '../../stores/hooks.ts'
 import { PadsAndTracks } from '../pads/PadsAndTracks.tsx'
-import { planSummary } from './planWords.ts'
 import { Alternative } from './Alternative.tsx'
 import { EquipmentForm } from './EquipmentForm.tsx'
 import { FloorLife } from './FloorLife.tsx'
@@ -34,18 +33,19 @@ function WholePlan() {
   const answer = usePlan((plan) => plan.answer)
   const suspects = useResults((results) => results.assessment?.suspects)
   const lift = suspects?.lift
-  const beyond = useMemo(() => (suspects === undefined ? [] : beyondLifts(suspects)), [suspects])
+  const beyond = useMemo(() => (suspects === undefined ? [] : findBeyondLifts(suspects)), [suspects])
   const present = usePresent()
   return (
     <>
       <section className={panel.section} aria-label="Plan">
         <div className={panel.heading}>
           <h2>Plan</h2>
-          {answer !== undefined && <span>{planSummary(answer)}</span>}
         </div>
         <LimitWarning />
         <Standing />
-        {beyond.length > 0 && <CautionBox title="Look here before any heat" reasons={beyond} open />}
+        {beyond.map(({ what, todo }) => (
+          <CautionBox key={what} title={what} about="Look here before any heat" reasons={[todo]} />
+        ))}
         <Changes />
         {answer !== undefined && <Worth answer={answer} work={beyond.length > 0 ? 'This work alone' : 'Repairing'} />}
       </section>
@@ -157,7 +157,7 @@ function useMissing(): string | undefined {
   return lift.length === 0 ? 'Nothing to plan: lifting any part costs more than it saves.' : undefined
 }
 
-const CHANGES_SHOWN = 2
+const CHANGES_SHOWN = 1
 
 function Changes() {
   const changes = usePlan((plan) => plan.changes)

@@ -61,7 +61,7 @@ export function StepRow({ step, cautions, isNow }: StepRowProps) {
             </>
           )}
           <StepButtons step={step} title={title} />
-          <Opening summary={check === undefined ? 'What it costs' : 'How you know that it is done'}>
+          <Opening summary={check === undefined ? 'What it costs' : 'When it is done'}>
             {check !== undefined && <p className={styles.small}>{check}</p>}
             <p className={styles.small}>About {money(step.cost)}, work and materials.</p>
           </Opening>

@@ -35,7 +35,6 @@ export function Steps({ answer, log, ticks }: StepsProps) {
           />
         ))}
       </ol>
-      <p className={panel.quiet}>{answer.best.optimality.sentence}</p>
     </section>
   )
 }

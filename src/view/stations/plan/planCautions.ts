@@ -23,11 +23,17 @@ export function cautionsByStep(steps: readonly Pick<PlanStep, 'n' | 'cautions'>[
 /** A sentence up to its first stop, comma aside: what the hazard is or what not to do. */
 export const headOf = (caution: string): string => caution.split(/[:;.]\s|[:;.]$/)[0] ?? caution
 
+/** They hold everywhere and say no danger. */
+const RULES = /local rules|rules of your place/
 const IN_SIGHT = 2
+/** Short heads go first: what is dangerous is read in passing. */
+const SHORT = 40
 
 /** The heads of the first cautions as one line, without what stands in brackets. */
 export const headsInSight = (cautions: readonly string[]): string =>
   `${cautions
-    .slice(0, IN_SIGHT)
+    .filter((caution) => !RULES.test(caution))
     .map((caution) => headOf(caution).replaceAll(/ \([^)]*\)/g, ''))
+    .toSorted((a, b) => Number(a.length > SHORT) - Number(b.length > SHORT))
+    .slice(0, IN_SIGHT)
     .join('. ')}.`

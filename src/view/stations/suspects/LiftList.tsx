@@ -1,5 +1,5 @@
 /** The lift list: which parts to take off, how likely each needs it, and the reasons; then what to leave, and the cost. */
-import { someOf } from '../../../base/index.ts'
+import { counted, joined } from '../../../base/index.ts'
 import { type ReactNode, useId, useState } from 'react'
 import type { SuspectsResult, PartSuspicion } from '../../../suspects/index.ts'
 import { showOnSheet } from '../../actions/show.ts'
@@ -21,7 +21,6 @@ interface LiftListProps {
 }
 
 export function LiftList({ short = false, children }: LiftListProps) {
-  const money = useRoughMoney()
   const headingId = useId()
   const suspects = useResults((results) => results.assessment?.suspects)
   const faults = useResults((results) => results.faults)
@@ -31,9 +30,6 @@ export function LiftList({ short = false, children }: LiftListProps) {
     <section className={styles.section} aria-labelledby={headingId}>
       <div className={styles.heading}>
         <h2 id={headingId}>Lift list</h2>
-        {suspects !== undefined && tally !== undefined && (
-          <span title="On average, comebacks counted">{costWords(suspects, money)}</span>
-        )}
       </div>
       {children}
       {faults.length > 0 && (
@@ -53,10 +49,8 @@ export function LiftList({ short = false, children }: LiftListProps) {
   )
 }
 
-const costWords = ({ lift, expectedCost }: SuspectsResult, money: (amount: number) => string): string =>
-  lift.length === 0
-    ? ''
-    : `costs about ${money(expectedCost.ofTheList)}, lifting nothing ${money(expectedCost.ofLiftingNone)}`
+const costWords = ({ expectedCost }: SuspectsResult, money: (amount: number) => string): string =>
+  `On average, comebacks counted: this list costs about ${money(expectedCost.ofTheList)}, lifting nothing ${money(expectedCost.ofLiftingNone)}.`
 
 function ListedOrWorking({
   suspects,
@@ -71,8 +65,7 @@ function ListedOrWorking({
 }
 
 const NOTHING_PAYS = 'Nothing: lifting any part costs more than it saves on average.'
-const NOTHING_LEFT =
-  'Nothing: every lane tested after the work passes. A fault that comes and goes can remain, and what the test does not cover.'
+const NOTHING_LEFT = 'Nothing: every tested lane passes. A fault that comes and goes can remain.'
 
 function Listed({ suspects, short }: { readonly suspects: SuspectsResult; readonly short: boolean }) {
   const lifted = suspects.lift.flatMap((ref) => suspects.parts.find((part) => part.ref === ref) ?? [])
@@ -133,24 +126,36 @@ function LiftRow({
 
 function LeaveList({ suspects }: { readonly suspects: SuspectsResult }) {
   const [open, setOpen] = useState(false)
+  const money = useRoughMoney()
   const left = suspects.parts.filter((part) => !part.lift).toSorted((a, b) => b.probability - a.probability)
   if (left.length === 0) return undefined
   return (
     <div>
       <p className={styles.quiet}>
-        Leave:{' '}
-        {someOf(
-          left.map((part) => `${part.ref} (${percent(part.probability)})`),
-          3,
-        )}
-        .{' '}
+        {leaveWords(left)}{' '}
         <LinkButton aria-expanded={open} onClick={() => setOpen(!open)}>
           {open ? 'Hide why' : 'Show why'}
         </LinkButton>
       </p>
-      {open && <LeaveTable parts={left} />}
+      {open && (
+        <>
+          <p className={styles.quiet}>{costWords(suspects, money)}</p>
+          <LeaveTable parts={left} />
+        </>
+      )}
     </div>
   )
+}
+
+const TOLD_FROM = 0.01
+const TOLD = 2
+
+function leaveWords(left: readonly PartSuspicion[]): string {
+  const told = left.filter(({ probability }) => probability >= TOLD_FROM).slice(0, TOLD)
+  const others = left.length - told.length
+  if (told.length === 0) return `Leave the other ${counted(others, 'part')}.`
+  const names = told.map(({ ref, probability }) => `${ref} (${percent(probability)})`)
+  return `Leave ${joined(others > 0 ? [...names, `${others} more`] : names)}.`
 }
 
 function LeaveTable({ parts }: { readonly parts: readonly PartSuspicion[] }) {

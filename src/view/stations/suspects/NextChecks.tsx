@@ -127,7 +127,7 @@ function Check({ check, best, cautionIsAbove }: CheckProps) {
         )}
       </div>
       {check.ifFound !== undefined && check.ifNot !== undefined && (
-        <Opening summary="What it would change">
+        <Opening summary="What changes">
           <dl className={styles.outcomes}>
             <Outcome words="If so" outcome={check.ifFound} />
             <Outcome words="If not" outcome={check.ifNot} />
@@ -154,7 +154,7 @@ function Answers({ check, questionId }: { readonly check: RankedCheck; readonly 
   if (check.entry === 'measuring sheet') {
     return (
       <Button aria-describedby={questionId} onClick={() => goMeasure(desk, check)}>
-        To the measuring sheet
+        Measure it
       </Button>
     )
   }
@@ -184,7 +184,7 @@ function Outcome({ words, outcome }: { readonly words: string; readonly outcome:
 const savesPerMinute = ({ saves = 0, minutes }: RankedCheck): number => saves / minutes
 
 const savingWords = ({ saves = 0 }: RankedCheck): string =>
-  saves < 0.5 ? 'saves next to nothing' : `saves about ${Math.round(saves)} on average`
+  saves < 0.5 ? 'saves little' : `saves about ${Math.round(saves)} on average`
 
 function How({ ranked }: { readonly ranked: RankedChecks }) {
   return (

@@ -1,6 +1,6 @@
 /** What to do first and what then depends on what is seen: the cheapest plan of remedies, with other ways to begin beside it. */
 import { useId } from 'react'
-import { minutesWords } from '../../../base/index.ts'
+import { counted, minutesWords } from '../../../base/index.ts'
 import { type ProposedPlan, proposedWords, type RemedyProposal } from '../../../suspects/index.ts'
 import { Opening } from '../../controls/pieces.tsx'
 import { useNextChecks, useTally } from '../../stores/hooks.ts'
@@ -20,7 +20,6 @@ export function ProposalPanel() {
         <h2 className={why.sub} id={headingId}>
           What to do first
         </h2>
-        {proposal !== undefined && <span>cheapest on average</span>}
       </div>
       {proposal === undefined && state !== 'failed' && <p className={why.quiet}>Comparing ways to begin.</p>}
       {state === 'failed' && (
@@ -39,7 +38,7 @@ function Proposed({ proposal }: { readonly proposal: RemedyProposal }) {
       <Steps plan={proposal} />
       {proposal.works !== undefined && <p className={styles.figures}>{figuresWords(proposal, money)}</p>}
       {others.length > 0 && (
-        <Opening summary={`Other ways to begin: ${others.length}`}>
+        <Opening summary={counted(others.length, 'other way', 'other ways')}>
           <ul className={styles.others}>
             {others.map((other) => (
               <li key={other.name}>

@@ -32,10 +32,10 @@ export function Stories() {
           </li>
         ))}
         <li>
-          <b>{percent(rest)}</b> <span>everything else together</span>
+          <b>{percent(rest)}</b> <span>anything else</span>
         </li>
       </ol>
-      <Opening summary="All stories, and how they are calculated">
+      <Opening summary="All stories and the calculation">
         <Working suspects={suspects} />
       </Opening>
     </section>
