@@ -4,7 +4,8 @@ import { page, userEvent } from 'vitest/browser'
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test, vi } from 'vitest'
 import { z } from 'zod'
 import { recordHtml, recordOf } from '../../src/case/index.ts'
-import { giveQuote } from '../../src/view/quote/quoting.ts'
+import { answerQuote, editQuote, giveQuote } from '../../src/view/quote/quoting.ts'
+import { editHandBack } from '../../src/view/stations/hand-back/handBack.ts'
 import { recordPdf } from '../../src/view/stations/hand-back/record.ts'
 import { focusOn, type RunningApp, startApp, waitUntil } from '../support/appExample.tsx'
 import { openFull } from '../support/recordCase.ts'
@@ -342,6 +343,36 @@ describe('money', () => {
     expect(present()?.quote?.pastLimit).toMatchObject([{ limit: 100, spent: 120 }])
   })
 
+  test('the range is worked out from the proposal: the mean lies within, and tax is on it', async () => {
+    app.desk.shopDetails.setState({ taxPct: 19 })
+    await open('Quote')
+    await why().getByRole('button', { name: 'Work out the range' }).click()
+    await waitUntil(() => present()?.quote !== undefined)
+    const { low = 0, expected = 0, high = 0, works = 0, taxPct } = present()?.quote ?? {}
+    expect(low).toBeGreaterThan(0)
+    expect(expected).toBeGreaterThan(low)
+    expect(high).toBeGreaterThan(expected)
+    expect(works).toBeGreaterThan(0.5)
+    expect(taxPct).toBe(19)
+    app.desk.shopDetails.setState({ taxPct: 0 })
+  })
+
+  test('at the plan the line of the limit stands above the steps, and without a quote the way to one', async () => {
+    app.desk.screen.setState({ station: 'plan' })
+    await why().getByRole('button', { name: 'Quote the owner' }).click()
+    expect(app.desk.screen.getState().station).toBe('hand-back')
+    giveQuote(app.desk, range)
+    answerQuote(app.desk, 'agreed')
+    editQuote(app.desk, { limit: 1 })
+    editHandBack(app.desk, { minutes: 30 })
+    app.desk.screen.setState({ station: 'plan' })
+    const past = why().getByRole('region', { name: 'Past the agreed limit' })
+    await expect.element(past.getByRole('alert')).toHaveTextContent('About 30 is spent, past the 1.00')
+    await past.getByRole('textbox', { name: 'Owner agrees to' }).fill('200')
+    await past.getByRole('button', { name: 'New limit' }).click()
+    await expect.element(why().getByText('About 30 of the 200.00 agreed is spent.')).toBeVisible()
+  })
+
   test('declined: the hand-back is filled in, and the owner’s page says what it would have cost', async () => {
     giveQuote(app.desk, range)
     await open('Quote')
@@ -362,6 +393,11 @@ describe('money', () => {
     await waitUntil(() => previewWords().includes('178.50 EUR'))
     await why().getByRole('radio', { name: 'Invoice' }).click()
     await waitUntil(() => previewWords().includes('Six months.'))
+    // what was undone leaves no gap in the numbers
+    await page.getByRole('button', { name: 'Undo', exact: true }).click()
+    expect(present()).not.toHaveProperty('invoice')
+    await why().getByRole('button', { name: 'Write the invoice' }).click()
+    expect(present()?.invoice?.number).toMatch(/^\d{4}-0001$/)
     await open('Invoice')
     await why().getByText('Number, day, discount and warranty').click()
     await why().getByRole('button', { name: 'Take the invoice back' }).click()

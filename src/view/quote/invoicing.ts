@@ -6,19 +6,24 @@ import {
   invoiceCsv,
   nextInvoice,
   nextInvoiceNumber,
+  type ShopDetails,
 } from '../../case/index.ts'
 import { today } from '../actions/clock.ts'
 import { editCase } from '../actions/edit.ts'
 import { saveFile } from '../actions/saveFile.ts'
 import type { Desk } from '../stores/desk.ts'
 
-/** The number is given by this browser: what another tab has given since counts. */
+/**
+ * The number is given by this browser: what another tab has given since counts. One that was undone in this case is given
+ * again, so that it leaves no gap.
+ */
 export function writeInvoice(desk: Desk): void {
   const model = desk.cases.getState().board?.model
   if (model === undefined) return
   const shop = desk.shopDetails.readAgain()
   const on = today()
-  const number = nextInvoiceNumber(shop, on)
+  const lastInvoice = isUndone(desk, shop.lastInvoice) ? before(shop.lastInvoice) : shop.lastInvoice
+  const number = nextInvoiceNumber({ lastInvoice }, on)
   const { exposures } = desk.plan.getState()
   editCase(desk, (c) => ({
     ...c,
@@ -35,22 +40,36 @@ export function writeInvoice(desk: Desk): void {
       warranty: shop.warranty,
     },
   }))
-  desk.shopDetails.setState({ lastInvoice: nextInvoice(shop.lastInvoice, on) })
+  desk.shopDetails.setState({ lastInvoice: nextInvoice(lastInvoice, on) })
 }
 
 /** The last number that was given is free again; an earlier one stays out, and its gap is the shop's to explain. */
 export function takeBackInvoice(desk: Desk): void {
   const invoice = desk.cases.getState().history?.present.invoice
-  const shop = desk.shopDetails.readAgain()
-  const { lastInvoice: last } = shop
+  const last = desk.shopDetails.readAgain().lastInvoice
   editCase(desk, (c) => {
     const { invoice: _, ...rest } = c
     return rest
   })
-  if (invoice === undefined || last === undefined || last.number === 0) return
-  const before = { ...last, number: last.number - 1 }
-  if (nextInvoiceNumber({ lastInvoice: before }, `${last.year}-01-01`) === invoice.number)
-    desk.shopDetails.setState({ lastInvoice: before })
+  if (invoice !== undefined && invoice.number === givenLast(last))
+    desk.shopDetails.setState({ lastInvoice: before(last) })
+}
+
+type Last = ShopDetails['lastInvoice']
+
+const before = (last: Last): Last =>
+  last === undefined || last.number === 0 ? last : { ...last, number: last.number - 1 }
+
+/** The number that was given last, as it stands on its invoice. */
+const givenLast = (last: Last): string | undefined =>
+  last === undefined || last.number === 0
+    ? undefined
+    : nextInvoiceNumber({ lastInvoice: before(last) }, `${last.year}-01-01`)
+
+function isUndone(desk: Desk, last: Last): boolean {
+  const number = givenLast(last)
+  const { future = [], past = [] } = desk.cases.getState().history ?? {}
+  return number !== undefined && [...future, ...past].some(({ invoice }) => invoice?.number === number)
 }
 
 export const editInvoice = (desk: Desk, change: Partial<Invoice>): void =>
