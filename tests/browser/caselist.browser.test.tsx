@@ -111,6 +111,18 @@ test('by keyboard alone: found, walked to, opened; the list closes and gives the
   await expect.element(page.getByRole('heading', { level: 1 })).toHaveTextContent('Card c17')
 })
 
+test('Enter in the search opens the only case that is found, and none of several', async () => {
+  await openList()
+  await type('mira c35')
+  await sees(() => expect(titles()).toHaveLength(3))
+  await userEvent.keyboard('{Enter}')
+  await expect.element(list()).toBeVisible()
+  await type('SN-63')
+  await sees(() => expect(titles()).toEqual(['visit 63']))
+  await userEvent.keyboard('{Enter}')
+  await waitUntil(() => app.desk.cases.getState().history?.present.title === 'visit 63')
+})
+
 test('a duplicate is a case of its own, with what was typed last in it', async () => {
   await openList()
   await type('visit 33')
