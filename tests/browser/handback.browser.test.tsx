@@ -4,6 +4,7 @@ import { page, userEvent } from 'vitest/browser'
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test, vi } from 'vitest'
 import { z } from 'zod'
 import { recordHtml, recordOf } from '../../src/case/index.ts'
+import { writeInvoice } from '../../src/view/quote/invoicing.ts'
 import { answerQuote, editQuote, giveQuote } from '../../src/view/quote/quoting.ts'
 import { editHandBack } from '../../src/view/stations/hand-back/handBack.ts'
 import { recordPdf } from '../../src/view/stations/hand-back/record.ts'
@@ -42,6 +43,19 @@ async function open(name: string): Promise<void> {
   const details = opening(name)
   const summary = details?.querySelector('summary')
   if (details?.open === false && summary instanceof HTMLElement) await userEvent.click(summary)
+}
+
+const range = { low: 140.2, expected: 190, high: 309.4, daysLow: 2, daysHigh: 8, works: 0.85 }
+
+/** Quote, invoice and the question of later, with all that stands behind them. */
+async function openMoney(): Promise<void> {
+  giveQuote(app.desk, range)
+  answerQuote(app.desk, 'agreed')
+  editHandBack(app.desk, { outcome: 'repaired', on: '2026-03-20', minutes: 400, currency: 'EUR' })
+  writeInvoice(app.desk)
+  for (const name of ['Quote', 'Invoice', 'Asking later']) await open(name)
+  for (const details of document.querySelectorAll<HTMLDetailsElement>('aside details')) details.open = true
+  await expect.element(why().getByRole('textbox', { name: 'Warranty' }).first()).toBeVisible()
 }
 
 async function lookAtPage(): Promise<void> {
@@ -210,6 +224,8 @@ const violations = (found: axe.AxeResults): string[] =>
 test.each(['paper', 'chalk'] as const)('axe finds nothing at the station on %s', async (theme) => {
   app.desk.screen.setState({ chosenTheme: theme })
   await why().getByRole('button', { name: 'Add a part' }).click()
+  expect(violations(await axe.run(document.body, { iframes: false }))).toEqual([])
+  await openMoney()
   // the preview runs no scripts, so axe is run in a copy of it, in the next test
   expect(violations(await axe.run(document.body, { iframes: false }))).toEqual([])
 })
@@ -251,6 +267,7 @@ test.each([
 ])('on %s nothing is cut off, no text is under 12 px, every target is high enough', async (_, width, height) => {
   await page.viewport(width, height)
   await why().getByRole('button', { name: 'Add a part' }).click()
+  await openMoney()
   // The page is laid out anew after its size has changed: what it comes to counts, not its first moment.
   const all = () => [...document.querySelectorAll('aside *')]
   const begun = (elements: readonly Element[]): string[] => elements.map((element) => element.outerHTML.slice(0, 120))
@@ -314,8 +331,6 @@ function wordsInSight(): number {
 }
 
 describe('money', () => {
-  const range = { low: 140.2, expected: 190, high: 309.4, daysLow: 2, daysHigh: 8, works: 0.85 }
-
   test('on arrival at most 150 words are in sight, also where something is uncleaned', async () => {
     await why().getByRole('radio', { name: 'repaired', exact: true }).click()
     for (const details of document.querySelectorAll<HTMLDetailsElement>('aside details')) details.open = false
