@@ -23,7 +23,7 @@ test('stories that add one more fault to the same one are one line that names wh
   expect(toldStories(stories)).toEqual([
     { sentence: 'north-east of U1', probability: 0.9, count: 1 },
     {
-      sentence: 'The reported spill (north-east of U1), and one more fault: the die of U13 or power stage S2.',
+      sentence: 'The first, and one more fault: the die of U13 or power stage S2.',
       probability: 0.04,
       count: 2,
     },

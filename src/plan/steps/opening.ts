@@ -55,7 +55,7 @@ function prepare({ settings, targets }: CheckedInput): Draft {
     refs: targets.map(({ ref }) => ref),
     minutes: settings.minutes.prepare,
     why: [
-      '1. Photograph each part that comes off with its pin 1; look for glue at the corners and underfill.',
+      '1. Photograph each part with its pin 1; look for glue at its corners and underfill.',
       `2. Cover what stands inside and beside the nozzle with polyimide tape, and aluminium foil where the air blows${cover}.`,
       '3. Lay out the materials listed, run flux around each part, fix the board, place a thermocouple at a joint.',
       'Touch nothing underneath while it is hot.',

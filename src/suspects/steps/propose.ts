@@ -36,8 +36,7 @@ export function plainProposal(findings: Findings): Proposal | undefined {
     return {
       action: { kind: 'hand-back' },
       expectedCost: 0,
-      because:
-        'Every tested lane passes after the work. Before it goes back: finish the inspection, read every rail, run it warm and from cold.',
+      because: 'Before it goes back: finish the inspection, read every rail, run it warm and from cold.',
     }
   }
   if (!nothingFails(findings) || (findings.rounds ?? []).length > 0) return undefined

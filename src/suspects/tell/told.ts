@@ -55,11 +55,10 @@ function toldAs(key: string, told: readonly Story[], all: readonly Story[]): Tol
     const cause = base === undefined ? causes[0] : addedTo(base, causes)
     return cause === undefined ? '' : nameOf(cause)
   })
-  const start = base === undefined ? 'One of these is at fault' : `${headOf(base)}, and one more fault`
+  const same = base === all[0] ? 'The first' : base && sentenceCase(joined(base.causes.map(nameOf)))
+  const start = same === undefined ? 'One of these is at fault' : `${same}, and one more fault`
   return { sentence: asSentence(`${start}: ${orOf(names)}`), probability, count: told.length }
 }
-
-const headOf = (base: Story): string => sentenceCase(joined(base.causes.map(nameOf)))
 
 function orOf(names: readonly string[]): string {
   if (names.length > NAMED)

@@ -13,6 +13,9 @@ export function watchForActs(desk: Desk): () => void {
       const before = history?.past.at(-1)
       if (history === undefined || before === undefined || id !== earlier.id || history.future.length > 0)
         return store.setState({ last: undefined })
+      const known = desk.results.getState().assessment
+      // the last good answer is that of the state before, whoever else hears of the change first
+      if (known !== undefined && before === earlier.history?.present) keepNeeds(before, known.suspects.parts)
       const last = { before, after: history.present, station: undefined }
       store.setState({ last })
       // whoever made a mark is brought to its station in the same breath

@@ -65,7 +65,7 @@ function ListedOrWorking({
 }
 
 const NOTHING_PAYS = 'Nothing: lifting any part costs more than it saves on average.'
-const NOTHING_LEFT = 'Nothing: every tested lane passes. A fault that comes and goes can remain.'
+const NOTHING_LEFT = 'Nothing: every tested lane passes. An intermittent fault can remain.'
 
 function Listed({ suspects, short }: { readonly suspects: SuspectsResult; readonly short: boolean }) {
   const lifted = suspects.lift.flatMap((ref) => suspects.parts.find((part) => part.ref === ref) ?? [])
@@ -148,7 +148,7 @@ function LeaveList({ suspects }: { readonly suspects: SuspectsResult }) {
 }
 
 const TOLD_FROM = 0.01
-const TOLD = 2
+const TOLD = 1
 
 function leaveWords(left: readonly PartSuspicion[]): string {
   const told = left.filter(({ probability }) => probability >= TOLD_FROM).slice(0, TOLD)

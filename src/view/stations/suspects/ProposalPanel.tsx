@@ -82,6 +82,6 @@ function Step({ step, open }: { readonly step: ProposedPlan['steps'][number]; re
 }
 
 const figuresWords = ({ expectedCost, minutes, works }: ProposedPlan, money: (amount: number) => string): string => {
-  const chance = works === undefined ? '' : `, works in the end: ${percent(works)}`
-  return `On average about ${money(expectedCost)}, ${minutesWords(minutes)}${chance}.`
+  const chance = works === undefined ? '' : `; works: ${percent(works)}`
+  return `About ${money(expectedCost)} and ${minutesWords(minutes)}${chance}.`
 }
