@@ -137,11 +137,10 @@ test('every caution stands at every step that it belongs to: in full at the firs
   expect([fumes, lead].map(headOf)).toEqual(['Flux fumes cause asthma', 'Old joints may hold lead'])
 })
 
-test('in sight stand the heads of two cautions, without what is in brackets', () => {
+test('in sight stand the heads that one line takes, without what is in brackets', () => {
   const solvent = 'Solvent vapour catches fire (isopropyl alcohol from 12 °C up): air the room.'
-  expect(headsInSight([solvent, 'Unplug the card.', 'Wear gloves.'])).toBe(
-    'Solvent vapour catches fire. Unplug the card.',
-  )
+  const said = [solvent, 'Unplug the card.', 'Static kills parts.', 'Follow your local rules.']
+  expect(headsInSight(said)).toBe('Solvent vapour catches fire. Unplug the card.')
 })
 
 test('a recipe is told line by line, and apart from it how one knows that it is done', () => {

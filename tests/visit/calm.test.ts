@@ -65,6 +65,7 @@ async function goTo(page: Page, { key, name }: { readonly key: string; readonly 
   await page.keyboard.press(key)
   await page.locator('h2:focus', { hasText: headingOf(name) }).waitFor()
   const panel = page.locator('#why-panel')
+  if (name === 'Plan') await panel.getByRole('list', { name: 'Steps in order' }).waitFor()
   await expect
     .poll(
       async () =>

@@ -25,15 +25,15 @@ export const headOf = (caution: string): string => caution.split(/[:;.]\s|[:;.]$
 
 /** They hold everywhere and say no danger. */
 const RULES = /local rules|rules of your place/
-const IN_SIGHT = 2
-/** Short heads go first: what is dangerous is read in passing. */
-const SHORT = 40
+/** As much as one line takes. */
+const IN_SIGHT = 50
 
-/** The heads of the first cautions as one line, without what stands in brackets. */
-export const headsInSight = (cautions: readonly string[]): string =>
-  `${cautions
+/** The heads of the first cautions as one line, the short ones first, without what stands in brackets. */
+export function headsInSight(cautions: readonly string[]): string {
+  const heads = cautions
     .filter((caution) => !RULES.test(caution))
-    .map((caution) => headOf(caution).replaceAll(/ \([^)]*\)/g, ''))
-    .toSorted((a, b) => Number(a.length > SHORT) - Number(b.length > SHORT))
-    .slice(0, IN_SIGHT)
-    .join('. ')}.`
+    .map((caution) => `${headOf(caution).replaceAll(/ \([^)]*\)/g, '')}.`)
+    .toSorted((a, b) => Number(a.length > IN_SIGHT) - Number(b.length > IN_SIGHT))
+  const [first = '', ...others] = heads
+  return others.reduce((line, head) => (line.length + head.length < IN_SIGHT ? `${line} ${head}` : line), first)
+}
