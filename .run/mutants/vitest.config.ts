@@ -1,0 +1,16 @@
+/** The tests of one room, for the mutation tool: `LIFTMAP_ROOM` names it. House tests look at files, not at what they do. */
+import { defineConfig } from 'vitest/config'
+
+const room = process.env['LIFTMAP_ROOM'] ?? 'base'
+
+export default defineConfig({
+  test: {
+    root: '.',
+    environment: 'node',
+    setupFiles: ['tests/support/seed.ts'],
+    include: [`tests/${room}/**/*.test.ts`],
+    exclude: ['tests/base/{rooms,docstrings,unions,unused}.test.ts', 'node_modules/**'],
+    testTimeout: 120_000,
+    hookTimeout: 120_000,
+  },
+})
