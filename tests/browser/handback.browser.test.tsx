@@ -321,9 +321,9 @@ function wordsInSight(): number {
     const { parentElement, textContent } = walker.currentNode
     if (parentElement?.closest('.visually-hidden') !== null) continue
     if (!parentElement.checkVisibility({ contentVisibilityAuto: true, visibilityProperty: true })) continue
-    const range = document.createRange()
-    range.selectNodeContents(walker.currentNode)
-    const { top, bottom, width } = range.getBoundingClientRect()
+    const around = document.createRange()
+    around.selectNodeContents(walker.currentNode)
+    const { top, bottom, width } = around.getBoundingClientRect()
     if (width > 0 && top < frame.bottom && bottom > frame.top)
       count += (textContent ?? '').split(/\s+/).filter((word) => word !== '').length
   }

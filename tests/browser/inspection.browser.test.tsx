@@ -281,7 +281,9 @@ test('one tool is in the hand at a time, and only what is in use is lit', async 
   await mark.click()
   await expect.element(mark).toHaveAttribute('aria-pressed', 'true')
   await expect.element(select).toHaveAttribute('aria-pressed', 'false')
-  await expect.element(strip().getByRole('button', { name: 'Brush', exact: true })).toHaveAttribute('aria-pressed', 'true')
+  await expect
+    .element(strip().getByRole('button', { name: 'Brush', exact: true }))
+    .toHaveAttribute('aria-pressed', 'true')
   app.desk.screen.setState(({ naming }) => ({ tool: 'select', naming: { ...naming, held: 'CH0' } }))
   await expect.element(select).toHaveAttribute('aria-pressed', 'false')
   await select.click()

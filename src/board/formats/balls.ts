@@ -31,9 +31,9 @@ export function readBalls(text: string): Result<NamedBall[]> {
   const separator = separators.find((one) => lines.every(({ text: line }) => cellsOf(line, one).length > 1)) ?? ','
   const rows = lines.map(({ line, text: words }) => ({ line, cells: cellsOf(words, separator), isComment: false }))
   const columns = columnsOf(rows)
-  const named = (columns.hasHead ? rows.slice(1) : rows).map((row) => ballOf(row, columns))
-  const faults = named.flatMap((one) => ('expected' in one ? [one] : []))
-  const balls = named.flatMap((one) => ('expected' in one ? [] : [one]))
+  const read = (columns.hasHead ? rows.slice(1) : rows).map((row) => ballOf(row, columns))
+  const faults = read.flatMap((one) => ('expected' in one ? [one] : []))
+  const balls = read.flatMap((one) => ('expected' in one ? [] : [one]))
   const twice = repeated(balls)
   if (faults.length + twice.length > 0) return bad(...[...faults, ...twice].slice(0, 20))
   return good([...new Map(balls.map(({ named }) => [named.ball, named])).values()])
