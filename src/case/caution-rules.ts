@@ -210,7 +210,7 @@ export const cautionRules: readonly CautionRule[] = [
     station: 'suspects',
     hazard: 'model',
     sentence:
-      'This list is what the model finds likely from what was entered, not a certainty. Check the reasons before heat goes on the board.',
+      'The lift list is what the model finds likely from what was entered, not a certainty. Check the reasons before heat goes on the board.',
     source: 'follows from how it is computed',
   },
   {

@@ -6,7 +6,7 @@ import type { Assessment } from './assess.ts'
 import { badgeBox, badgesOf } from './drawing/badges.ts'
 import { symbolBox } from './drawing/mark-shapes.ts'
 import { themes } from './drawing/palette.ts'
-import { partObstacles } from './drawing/part-labels.ts'
+import { partObstacles, SMALLEST_TEXT_PX } from './drawing/part-labels.ts'
 import { drawBoard, drawNames, drawScaleBar, partsOf } from './picture/board.ts'
 import { drawLabels, drawMarks } from './picture/marks.ts'
 import { drawField, drawLift, drawLoad, drawReach, type OnPaper, ringsHere, untestedLanes } from './picture/overlays.ts'
@@ -26,15 +26,21 @@ export interface PictureInput {
   readonly title: string
   /** Name of a substance by its id, beside a spill; the id itself where left out. */
   readonly substanceName?: (id: string) => string
+  /** So many pixels wide it will be shown: no letter is then under 12 of them. Left out, it is drawn to be zoomed into. */
+  readonly shownPx?: number
 }
 
 const MARGIN_MM = 8
+/** Brings the drawing's smallest letters to 12 pixels. */
+const LETTERS = 12 / SMALLEST_TEXT_PX
 
 /** @returns an SVG document, one user unit a millimetre; the bottom side is drawn as it looks when the board is turned over */
 export function drawSheet(input: PictureInput): string {
   const { model, side, assessment, show } = input
   const paper = paperFor(model.box, side, MARGIN_MM)
-  const view = viewOn(paper, side)
+  const unit = input.shownPx === undefined ? undefined : (paper.widthMm / input.shownPx) * LETTERS
+  const view = viewOn(paper, side, unit)
+  const letterMm = Math.max(3, SMALLEST_TEXT_PX * (unit ?? 0))
   const on: OnPaper = { paper, view, model }
   const marks = show.includes('marks') ? input.marks.filter((mark) => mark.side === side) : []
   const rings = show.includes('reach') ? assessment.reaches.map(({ reach }) => ringsHere(on, reach)) : []
@@ -56,15 +62,15 @@ export function drawSheet(input: PictureInput): string {
   const inside = [
     `<title>${escapeText(says)}</title>`,
     element('rect', { width: paper.widthMm, height: paper.heightMm, fill: themes.paper.paper }),
-    drawBoard(paper, model, side),
+    drawBoard(paper, model, side, { laneNames: unit === undefined }),
     ...drawn,
-    drawScaleBar(paper, MARGIN_MM),
+    drawScaleBar(paper, MARGIN_MM, letterMm),
     element(
       'text',
       {
         x: paper.widthMm - MARGIN_MM,
         y: paper.heightMm - MARGIN_MM / 2,
-        'font-size': 3,
+        'font-size': letterMm,
         fill: themes.paper.muted,
         'text-anchor': 'end',
         'dominant-baseline': 'central',

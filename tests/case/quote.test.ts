@@ -230,7 +230,7 @@ describe('declined', () => {
     ['what it would have cost', 'Mending it would have cost about 140.00 EUR to 310.00 EUR.'],
     ['how likely it would have helped', 'That it works after that is likely.'],
     ['in what state it goes back', 'No part was taken off or changed.'],
-    ['what lies on it still', 'What ran onto it is still there.'],
+    ['what lies on it still', 'What got onto it is still there.'],
     ['whether it may be switched on', 'switch on'],
     ['the price', '45.00 EUR'],
   ])('the owner’s page says %s', (_, words) => {

@@ -172,6 +172,38 @@ test('the measure itself: Flesch’s sentence of six short words gives 116', () 
   ])
 })
 
+describe('what got onto the card', () => {
+  const happened = (substance: string): string => {
+    const marks = opened.caseFile.marks.map((mark) => (mark.kind === 'spill' ? { ...mark, substance } : mark))
+    const arrival = { ...opened.caseFile.arrival, accident: 'spill' as const }
+    const handBack = { ...opened.caseFile.handBack, advice: '' }
+    return ownWords(ownerRecord({ caseFile: { ...opened.caseFile, arrival, marks, handBack } })).join(' ')
+  }
+
+  test('a liquid is named, and the leak is to be found', () => {
+    expect(happened('coolant-pg')).toContain('Coolant got onto the card.')
+    expect(happened('coolant-pg')).toMatch(/where the leak came from.*smell smoke or see a leak/)
+  })
+
+  test('metal that was pressed out leaked from nowhere', () => {
+    expect(happened('gallium-indium')).toContain('Liquid metal got onto the card.')
+    expect(happened('gallium-indium')).not.toMatch(/leak/i)
+  })
+})
+
+test('what was found under parts is counted by part', () => {
+  const found = (ref: string, what: readonly ('wet' | 'corroded')[]) => ({ ref, what: [...what] })
+  const [first] = opened.caseFile.passes
+  if (first === undefined) throw new Error('no pass')
+  const passes = [
+    { ...first, found: [found('U2', ['wet']), found('U3', ['wet', 'corroded'])] },
+    { ...first, found: [found('U2', ['wet'])] },
+  ]
+  const words = ownWords(ownerRecord({ caseFile: { ...opened.caseFile, passes } })).join(' ')
+  expect(words).toContain('Under two parts that we took off, it was still wet.')
+  expect(words).toContain('Under one part that we took off, the contacts were corroded.')
+})
+
 describe('how sure', () => {
   const sure = (change: Partial<RecordInput>): string => ownWords(ownerRecord(change)).join(' ')
 
@@ -179,7 +211,7 @@ describe('how sure', () => {
     // Hanley and Lippman-Hand 1983: 3/40 = 7.5 %, and the exact bound just under it; rounded up, never down
     expect(1 - 0.05 ** (1 / 40)).toBeCloseTo(0.0722, 4)
     expect(sure({})).toContain(
-      'tested the whole memory 40 times over and saw no error. A card that fails in 8 or more of 100 such tests would have shown us an error, 19 times out of 20.',
+      'tested the whole memory 40 times and saw no error. If it failed in 8 or more of 100 such tests, we would have seen an error, 19 times out of 20.',
     )
   })
 
@@ -217,8 +249,8 @@ test('the chance of a story is a word that is no stronger than its figure', () =
     const stories = suspects.stories.map((story) => ({ ...story, probability }))
     return ownWords(ownerRecord({ assessment: { ...change.assessment, suspects: { ...suspects, stories } } })).join(' ')
   }
-  expect(said(0.93)).toContain('is very likely. It is not certain.')
-  expect(said(0.89)).toContain('that this is likely.')
+  expect(said(0.93)).toContain('That is very likely. It is not certain.')
+  expect(said(0.89)).toContain('That is likely.')
   expect(said(0.5)).toContain('about as likely as not')
   expect(said(0.2)).toContain('possible, but not likely')
 })

@@ -4,6 +4,8 @@ import { describe, expect, test } from 'vitest'
 import {
   type Audience,
   billOf,
+  cautionsDefer,
+  cautionsOfCase,
   codeWords,
   loadCase,
   type RecordDocument,
@@ -92,6 +94,14 @@ describe('the technician’s record', () => {
       'rail VMEM 20 to 150 Ω (common practice, no source) not measured not measured',
     ])
       expect(words).toContain(sentence)
+  })
+
+  test('says every caution that the case calls for, and each once', () => {
+    const blocks = recordFor('technician').sections.flatMap((section) => section.blocks)
+    const printed = blocks.flatMap((block) => (block.kind === 'cautions' ? block.sentences : []))
+    const called = cautionsOfCase(opened.caseFile).filter((sentence) => sentence !== cautionsDefer)
+    expect(printed.toSorted()).toEqual(called.toSorted())
+    expect(whole.split(cautionsDefer)).toHaveLength(2)
   })
 
   test('counts every error that the report gives to a lane', () => {

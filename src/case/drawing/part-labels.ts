@@ -58,6 +58,9 @@ export function partTexts({ unit }: DrawnView, { part, text, size, weight, box }
   ]
 }
 
+/** A lane's name inside its package, with the dot that it has in `U13.B1`: without one it would read as a part. */
+export const laneLabel = (name: string): string => `.${name}`
+
 /** What a part's words lie on. */
 export const groundOf = ({ kind }: PlacedPart): 'partFill' | 'bodyFill' => (kind === 'memory' ? 'partFill' : 'bodyFill')
 

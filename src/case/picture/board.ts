@@ -2,20 +2,25 @@
 import { boxOf, placePoint, type Point, rectangleAround } from '../../base/index.ts'
 import type { BoardModel, PlacedPart, Side } from '../../board/index.ts'
 import { themes } from '../drawing/palette.ts'
-import { inInk, partLabels, partTexts } from '../drawing/part-labels.ts'
+import { inInk, laneLabel, partLabels, partTexts } from '../drawing/part-labels.ts'
 import type { DrawnView } from '../drawing/shape.ts'
 import { closedPath, element, label, openPath, type Paper, short } from './svg.ts'
 import { estimateText, writeText } from './write-shapes.ts'
 
 const { ink, muted, outlineSoft, sheet, partFill, bodyFill } = themes.paper
 
-/** SVG text of one side, the lower layers first: edge, corridors, parts, regions. */
-export function drawBoard(paper: Paper, model: BoardModel, side: Side): string {
+/** SVG text of one side, the lower layers first: edge, corridors, parts, regions, these with the names of their lanes if wanted. */
+export function drawBoard(
+  paper: Paper,
+  model: BoardModel,
+  side: Side,
+  { laneNames }: { readonly laneNames: boolean },
+): string {
   return [
     drawEdge(paper, model),
     drawCorridors(paper, model, side),
     drawParts(paper, model, side),
-    drawRegions(paper, model, side),
+    drawRegions(paper, model, side, laneNames),
   ].join('\n')
 }
 
@@ -86,7 +91,7 @@ function pinOneMark(paper: Paper, part: PlacedPart, wanted: boolean): string {
   return element('circle', { cx: at.x, cy: at.y, r: 0.4, fill: ink })
 }
 
-function drawRegions(paper: Paper, model: BoardModel, side: Side): string {
+function drawRegions(paper: Paper, model: BoardModel, side: Side, laneNames: boolean): string {
   return model.regions
     .filter((region) => region.side === side && region.role === 'lane')
     .map((region) => {
@@ -99,10 +104,13 @@ function drawRegions(paper: Paper, model: BoardModel, side: Side): string {
       const box = boxOf(region.polygon)
       const smaller = Math.min(box.maxX - box.minX, box.maxY - box.minY)
       const isMemory = model.partByRef.get(region.part)?.kind === 'memory'
-      if (!isMemory || smaller < 2) return outline
+      if (!laneNames || !isMemory || smaller < 2) return outline
       return (
         outline +
-        label(paper, centreOf(region.polygon), region.name, { 'font-size': Math.min(1.4, smaller / 2), fill: muted })
+        label(paper, centreOf(region.polygon), laneLabel(region.name), {
+          'font-size': Math.min(1.4, smaller / 2),
+          fill: muted,
+        })
       )
     })
     .join('\n')
@@ -114,13 +122,17 @@ const centreOf = (polygon: readonly Point[]): Point => {
 }
 
 /** A bar of a round length with its figure, in the lower left corner of the paper. */
-export function drawScaleBar(paper: Paper, marginMm: number): string {
+export function drawScaleBar(paper: Paper, marginMm: number, letterMm: number): string {
   const lengthMm = [100, 50, 20, 10, 5].find((each) => each <= paper.widthMm / 6) ?? 5
   const y = paper.heightMm - marginMm / 2
   const end = marginMm + lengthMm
   const path = `M${short(marginMm)} ${short(y - 1)}V${short(y + 1)}M${short(marginMm)} ${short(y)}H${short(end)}M${short(end)} ${short(y - 1)}V${short(y + 1)}`
   return (
     element('path', { d: path, fill: 'none', stroke: ink, 'stroke-width': 0.3 }) +
-    element('text', { x: end + 1.5, y, 'font-size': 3, fill: ink, 'dominant-baseline': 'central' }, `${lengthMm} mm`)
+    element(
+      'text',
+      { x: end + 1.5, y, 'font-size': letterMm, fill: ink, 'dominant-baseline': 'central' },
+      `${lengthMm} mm`,
+    )
   )
 }

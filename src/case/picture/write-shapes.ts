@@ -8,12 +8,12 @@ import { element, escapeText, type Paper, short } from './svg.ts'
 /** Paper shows what the screen shows at five pixels a millimetre. */
 const PX_MM = 0.2
 
-/** Paper as the drawing sees it: its unit is the millimetre, and the board stands on it at its own size. */
-export const viewOn = (paper: Paper, side: Side): DrawnView => ({
+/** Paper as the drawing sees it: its unit is the millimetre, and the board stands on it at its own size; `unit` is a pixel in mm. */
+export const viewOn = (paper: Paper, side: Side, unit = PX_MM): DrawnView => ({
   side,
   at: paper.at,
   scale: 1,
-  unit: PX_MM,
+  unit,
   bounds: { minX: 0, minY: 0, maxX: paper.widthMm, maxY: paper.heightMm } satisfies Box,
 })
 

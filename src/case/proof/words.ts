@@ -84,8 +84,8 @@ const MOST_NAMED = 12
 
 const alwaysOpen: readonly string[] = [
   'Passes at one temperature are not independent tries: a joint that opens only hot, or only cold, can pass all of them. Vary the temperature, and let it cool down in between.',
-  'It speaks of this test at these clocks, voltages and this load, not of others.',
-  'It says nothing about what a memory test does not touch: display outputs, power stages under full load, the slot.',
+  'The proof holds for this test, these clocks, voltages and load only.',
+  'A memory test does not touch the display outputs, the power stages under full load or the slot.',
   'A new fault, a joint that ages or residue that was left can fail later.',
 ]
 

@@ -31,9 +31,9 @@ export function table(
   return { kind: 'table', caption, columns: heads, rows, ...(sum === undefined ? {} : { sum }) }
 }
 
-/** A block of cautions, or none where there are no sentences. */
-export const cautions = (sentences: readonly string[]): RecordBlock[] =>
-  sentences.length === 0 ? [] : [{ kind: 'cautions', sentences }]
+/** A block of cautions, or none where there are no sentences; `at` says where they are met. */
+export const cautions = (sentences: readonly string[], at?: string): RecordBlock[] =>
+  sentences.length === 0 ? [] : [{ kind: 'cautions', ...(at === undefined ? {} : { at }), sentences }]
 
 /** A section whose blocks may come one by one or as lists. */
 export const section = (

@@ -1,4 +1,4 @@
-/** A record before it is printed: title, facts and sections of plain blocks. Text is plain text; the printers escape it. Types only. */
+/** A record before it is printed: title, facts and sections of plain blocks. Text is plain text; the printers escape it. Types, and when a picture counts as wide. */
 
 /** For `intake` the slip that stays with the card; quote and invoice are pages of their own for the owner. */
 export type Audience = 'owner' | 'technician' | 'intake' | 'quote' | 'invoice'
@@ -30,7 +30,8 @@ export type RecordBlock =
     }
   /** Shown side by side where there are two. */
   | { readonly kind: 'pictures'; readonly pictures: readonly RecordPicture[] }
-  | { readonly kind: 'cautions'; readonly sentences: readonly string[] }
+  /** `at` says where they are met; `Caution` where it is left out. */
+  | { readonly kind: 'cautions'; readonly at?: string; readonly sentences: readonly string[] }
 
 export interface RecordPicture {
   /** SVG text, or a data URL of a photo. */
@@ -41,6 +42,9 @@ export interface RecordPicture {
   readonly widthPx: number
   readonly heightPx: number
 }
+
+/** Wider than this a drawing is too small beside another one, and has the paper's width to itself. */
+export const WIDE = 1.6
 
 export interface RecordSection {
   readonly title: string

@@ -51,8 +51,8 @@ figcaption { font-size: 13px; color: #5c564c; margin-top: 4px; }
 @media (max-width: 560px) { body { padding: 20px 16px 32px; } }
 @page {
   size: A4; margin: 16mm 16mm 20mm;
-  @bottom-left { content: ${cssString(foot)}; font: 8pt Arial, sans-serif; color: #5c564c; }
-  @bottom-right { content: counter(page) " of " counter(pages); font: 8pt Arial, sans-serif; color: #5c564c; }
+  @bottom-left { content: ${cssString(foot)}; font: 9pt Arial, sans-serif; color: #5c564c; }
+  @bottom-right { content: counter(page) " of " counter(pages); font: 9pt Arial, sans-serif; color: #5c564c; }
 }
 @media print {
   html, body { background: none; }
@@ -60,7 +60,7 @@ figcaption { font-size: 13px; color: #5c564c; margin-top: 4px; }
   table { font-size: 9pt; }
   h1, h2, caption, .cautions strong { break-after: avoid; }
   /* a heading keeps room for what follows it: a table's caption and first rows are not held by break-after alone */
-  figure:only-child:not(.photo) { flex: 0 1 62%; }
+  figure:only-child:not(.photo, .wide) { flex: 0 1 62%; }
   h2 { break-inside: avoid; border-bottom: 0; }
   h2::after { content: ""; display: block; height: 110px; margin-bottom: -110px; border-top: 1px solid #b8ad98; }
   thead { display: table-header-group; }

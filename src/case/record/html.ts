@@ -1,6 +1,13 @@
 /** A record as one HTML page that needs nothing else: no script, no other file, printable on A4. */
 import { escapeMarkup } from '../../base/index.ts'
-import type { RecordBlock, RecordColumn, RecordDocument, RecordFact, RecordPicture } from './document.ts'
+import {
+  type RecordBlock,
+  type RecordColumn,
+  type RecordDocument,
+  type RecordFact,
+  type RecordPicture,
+  WIDE,
+} from './document.ts'
 import { recordStyle } from './html-style.ts'
 import { held } from './words.ts'
 
@@ -66,7 +73,7 @@ function blockHtml(block: RecordBlock): string {
     case 'facts':
       return `<dl aria-label="${escaped(block.caption)}">${block.facts.map(factHtml).join('')}</dl>`
     case 'cautions':
-      return `<div class="cautions"><strong>Caution</strong><ul>${block.sentences.map((each) => `<li>${escaped(each)}</li>`).join('')}</ul></div>`
+      return `<div class="cautions"><strong>${escaped(block.at ?? 'Caution')}</strong><ul>${block.sentences.map((each) => `<li>${escaped(each)}</li>`).join('')}</ul></div>`
     case 'pictures':
       return `<div class="pictures">${block.pictures.map(pictureHtml).join('')}</div>`
     case 'table':
@@ -97,7 +104,12 @@ function pictureHtml({ source, alt, caption, widthPx, heightPx }: RecordPicture)
   const address = 'svg' in source ? svgAddress(source.svg) : photoAddress(source.dataUrl)
   if (address === undefined) return ''
   const size = `width="${Math.round(widthPx * 4)}" height="${Math.round(heightPx * 4)}"`
-  return `<figure${'svg' in source ? '' : ' class="photo"'}><img src="${escaped(address)}" ${size} alt="${escaped(alt)}"><figcaption>${escaped(caption)}</figcaption></figure>`
+  return `<figure${figureClass(source, widthPx / heightPx)}><img src="${escaped(address)}" ${size} alt="${escaped(alt)}"><figcaption>${escaped(caption)}</figcaption></figure>`
+}
+
+function figureClass(source: RecordPicture['source'], ratio: number): string {
+  if (!('svg' in source)) return ' class="photo"'
+  return ratio > WIDE ? ' class="wide"' : ''
 }
 
 const codeHtml = ({ words, svg }: NonNullable<RecordDocument['code']>): string =>

@@ -1,6 +1,14 @@
 /** A record as the document definition that pdfmake sets into pages; the same record gives the same definition. */
 import type { Content, ContentTable, Node, NodeQueries, TableCell, TDocumentDefinitions } from 'pdfmake/interfaces'
-import type { RecordBlock, RecordColumn, RecordDocument, RecordFact, RecordPicture, RecordSection } from './document.ts'
+import {
+  type RecordBlock,
+  type RecordColumn,
+  type RecordDocument,
+  type RecordFact,
+  type RecordPicture,
+  type RecordSection,
+  WIDE,
+} from './document.ts'
 import { photoAddress } from './html.ts'
 import { held } from './words.ts'
 
@@ -29,7 +37,7 @@ export function recordPdfDefinition(record: RecordDocument): TDocumentDefinition
     ],
     footer: (page, pages) => ({
       margin: [SIDE, 18, SIDE, 0],
-      fontSize: 7.5,
+      fontSize: 9,
       color: MUTED,
       columns: [
         { text: record.foot, width: '*' },
@@ -116,7 +124,7 @@ const titleFacts = (facts: readonly RecordFact[]): Content => ({
   columns: facts.map(({ name, value }) => ({
     width: '*',
     stack: [
-      { text: name, fontSize: 8, color: MUTED },
+      { text: name, fontSize: 9, color: MUTED },
       { text: value, bold: true },
     ],
   })),
@@ -135,7 +143,7 @@ function blockContent(block: RecordBlock): Content[] {
     case 'facts':
       return [factsContent(block.facts)]
     case 'cautions':
-      return [cautionContent(block.sentences)]
+      return [cautionContent(block.sentences, block.at)]
     case 'pictures':
       return pictureRows(block.pictures)
     case 'table':
@@ -144,7 +152,7 @@ function blockContent(block: RecordBlock): Content[] {
 }
 
 const quoteContent = ({ by, text }: { readonly by: string; readonly text: string }): Content => ({
-  table: { widths: ['*'], body: [[{ stack: [{ text: held(text) }, { text: by, fontSize: 8, color: MUTED }] }]] },
+  table: { widths: ['*'], body: [[{ stack: [{ text: held(text) }, { text: by, fontSize: 9, color: MUTED }] }]] },
   layout: {
     hLineWidth: () => 0,
     vLineWidth: (i) => (i === 0 ? 2 : 0),
@@ -166,14 +174,14 @@ const factsContent = (facts: readonly RecordFact[]): Content => ({
   margin: [0, 2, 0, 4],
 })
 
-const cautionContent = (sentences: readonly string[]): Content => ({
+const cautionContent = (sentences: readonly string[], at = 'Caution'): Content => ({
   table: {
     widths: ['*'],
     body: [
       [
         {
           stack: [
-            { text: 'Caution', bold: true },
+            { text: at, bold: true },
             { ul: sentences.map((text) => ({ text: held(text), margin: [0, 1, 0, 1] })) },
           ],
         },
@@ -219,7 +227,7 @@ function tableContent({ caption, columns, rows, sum }: Extract<RecordBlock, { ki
       paddingTop: () => 2,
       paddingBottom: () => 1.5,
     },
-    fontSize: 8.5,
+    fontSize: 9,
     margin: [0, 4, 0, 6],
     unbreakable: isKeptTogether(rows),
   }
@@ -255,13 +263,15 @@ function widthsOf(columns: readonly RecordColumn[], rows: readonly (readonly str
   return widths.map((width) => width + left / columns.length)
 }
 
-/** Of the paper's width, for a drawing by itself. */
+/** Of the paper's width, for a drawing by itself that is not wide. */
 const ALONE = 0.66
 
 /** Drawings two to a row, photos three. */
 function pictureRows(pictures: readonly RecordPicture[]): Content[] {
   const perRow = pictures.some(({ source }) => 'dataUrl' in source) ? 3 : Math.min(2, Math.max(1, pictures.length))
-  const width = perRow === 1 ? ALONE * WIDTH : (WIDTH - GAP * (perRow - 1)) / perRow
+  const isWide = pictures.some(({ widthPx, heightPx }) => widthPx / heightPx > WIDE)
+  const alone = isWide ? WIDTH : ALONE * WIDTH
+  const width = perRow === 1 ? alone : (WIDTH - GAP * (perRow - 1)) / perRow
   const rows: Content[] = []
   for (let i = 0; i < pictures.length; i += perRow) {
     const columns = pictures.slice(i, i + perRow).map((picture) => ({ width, stack: pictureContent(picture, width) }))
@@ -271,7 +281,7 @@ function pictureRows(pictures: readonly RecordPicture[]): Content[] {
 }
 
 function pictureContent({ source, caption, widthPx, heightPx }: RecordPicture, width: number): Content[] {
-  const under: Content = { text: held(caption), fontSize: 8, color: MUTED, margin: [0, 2, 0, 0] }
+  const under: Content = { text: held(caption), fontSize: 9, color: MUTED, margin: [0, 2, 0, 0] }
   if ('svg' in source) return [{ svg: withoutHalo(source.svg), width, height: (width * heightPx) / widthPx }, under]
   const address = photoAddress(source.dataUrl)
   // PDF knows no WebP.

@@ -5,7 +5,7 @@ import { nothingJudged } from '../../suspects/index.ts'
 import type { Assessment } from '../assess.ts'
 import { substanceNames } from '../drawing/mark-words.ts'
 import { drawSheet, type Overlay } from '../picture.ts'
-import type { RecordBlock, RecordPicture } from './document.ts'
+import { type RecordBlock, type RecordPicture, WIDE } from './document.ts'
 import type { RecordInput } from './input.ts'
 
 const nothingAssessed: Assessment = { reaches: [], suspects: nothingJudged, faults: [] }
@@ -31,6 +31,7 @@ export function pictureOf(input: RecordInput, wish: PictureWish): RecordPicture 
     assessment,
     substanceName: substanceNames(caseFile.substances),
     title: wish.when === 'before' ? 'Before the work' : 'After the work',
+    shownPx: shownPxOf(model.box),
   })
   const size = /viewBox="0 0 ([\d.]+) ([\d.]+)"/.exec(svg)
   return {
@@ -42,6 +43,13 @@ export function pictureOf(input: RecordInput, wish: PictureWish): RecordPicture 
   }
 }
 
+/** What is between the margins of a sheet of A4, 178 mm, and half of it, in CSS pixels of 1/96 inch. */
+const PAGE_PX = 673
+const HALF_PAGE_PX = 329
+
+const shownPxOf = ({ minX, maxX, minY, maxY }: RecordInput['model']['box']): number =>
+  (maxX - minX) / (maxY - minY) > WIDE ? PAGE_PX : HALF_PAGE_PX
+
 /** Sides that hold memory or the core, or on which something was marked; the top always. */
 export const sidesShown = ({ model, caseFile }: RecordInput): Side[] => {
   const bottom =
@@ -49,9 +57,6 @@ export const sidesShown = ({ model, caseFile }: RecordInput): Side[] => {
     caseFile.marks.some(({ side }) => side === 'bottom')
   return bottom ? ['top', 'bottom'] : ['top']
 }
-
-/** Wider than this a drawing is too small beside another one, and has the paper's width to itself. */
-const WIDE = 1.6
 
 /** Pictures side by side in one block, or one below the other where any of them is wide; none where there are none. */
 export function pictureBlocks(pictures: readonly RecordPicture[]): RecordBlock[] {

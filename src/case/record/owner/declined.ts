@@ -26,7 +26,7 @@ export function goesBackSection(input: RecordInput): RecordSection {
     ...(touched(input) ? partsWords(input) : [paragraph('No part was taken off or changed.')]),
     ...offWords(input),
     ...cleanedWords(input),
-    ...(uncleaned(input.caseFile).length > 0 ? [paragraph('What ran onto it is still there.')] : []),
+    ...(uncleaned(input.caseFile).length > 0 ? [paragraph('What got onto it is still there.')] : []),
     paragraph(powerWords(input)),
   )
 }

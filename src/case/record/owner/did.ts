@@ -5,7 +5,7 @@ import { paragraph, quote, section } from '../blocks.ts'
 import type { RecordBlock, RecordSection } from '../document.ts'
 import type { RecordInput } from '../input.ts'
 import { pictureBlocks, pictureOf } from '../pictures.ts'
-import { failingChips, plainCount } from './found.ts'
+import { failingChips, partsCount, plainCount } from './found.ts'
 
 /** What was done in plain words, the technician's own, and pictures before and after. */
 export function didSection(input: RecordInput): RecordSection {
@@ -24,7 +24,7 @@ export function cleanedWords({ caseFile }: RecordInput): RecordBlock[] {
   if (cleanedOf(caseFile) === undefined) return []
   return [
     paragraph(
-      wasWashed(caseFile) ? 'We cleaned the board and dried it.' : 'We took what was spilled off the board by hand.',
+      wasWashed(caseFile) ? 'We cleaned the board and dried it.' : 'We took what was on the board off by hand.',
     ),
   ]
 }
@@ -36,14 +36,15 @@ export function partsWords({ caseFile: { passes } }: RecordInput): RecordBlock[]
   const back = new Set(done.flatMap(({ action, refs }) => (action === 'refit' ? refs : [])))
   const fresh = new Set(done.flatMap(({ action, refs, replaced }) => (action === 'refit' && replaced ? refs : [])))
   if (off.size === 0 && back.size === 0) return [paragraph('We took no part off the board.')]
-  const parts = (n: number): string => (n === 1 ? 'one part' : `${plainCount(n)} parts`)
   const sentences = [
     off.size > 0
-      ? `We heated the board and took ${parts(off.size)} off it, so that we could clean and mend what was under there.`
+      ? `We took ${partsCount(off.size)} off with heat, to clean and mend what was under ${off.size === 1 ? 'it' : 'them'}.`
       : '',
-    back.size > 0 ? `We put ${parts(back.size)} back on.` : '',
+    back.size > 0 ? `We put ${partsCount(back.size)} back on.` : '',
     freshWords(fresh.size, back.size),
-    off.size > back.size && back.size > 0 ? `${sentenceCase(parts(off.size - back.size))} did not go back on.` : '',
+    off.size > back.size && back.size > 0
+      ? `${sentenceCase(partsCount(off.size - back.size))} did not go back on.`
+      : '',
   ]
   return [paragraph(sentences.filter((sentence) => sentence !== '').join(' '))]
 }
@@ -124,7 +125,7 @@ const NO_PROMISE =
  */
 export function sureWords(input: RecordInput): string {
   const { tested, still, fresh, notTold, passes, boundPerPass95 } = input.proof
-  if (!tested) return 'We did not run the memory test after the work. So we can’t tell you that the card is sound.'
+  if (!tested) return 'We have not tested the memory after the work. So we can’t say that the card is sound.'
   if (still.length + fresh.length + notTold.length > 0)
     return 'The memory test still found errors after the work. The card is not sound.'
   const { clean } = passes
@@ -132,7 +133,7 @@ export function sureWords(input: RecordInput): string {
   if (clean === 0 || boundPerPass95 === undefined)
     return 'After the work we ran the memory test and saw no error. How often it ran was not noted, so we can’t say how sure that is.'
   const partly = passes.runs.some(({ kind, untestedLanes }) => kind === 'clean' && untestedLanes > 0)
-  const times = clean === 1 ? 'once' : clean === 2 ? 'twice' : `${clean} times over`
+  const times = clean === 1 ? 'once' : clean === 2 ? 'twice' : `${clean} times`
   return `After the work we tested ${partly ? 'parts of the memory' : 'the whole memory'} ${times} and saw no error. ${measureWords(boundPerPass95)}`
 }
 
@@ -142,7 +143,7 @@ const SAYS_LITTLE = 0.5
 function measureWords(bound: number): string {
   if (bound > SAYS_LITTLE) return 'That says little: a card that often fails can pass so few tests.'
   const inHundred = bound < 0.01 ? 1 : Math.ceil(bound * 100)
-  return `A card that fails in ${inHundred} or more of 100 such tests would have shown us an error, 19 times out of 20. So it most likely fails less often than that. It may still fail now and then.`
+  return `If it failed in ${inHundred} or more of 100 such tests, we would have seen an error, 19 times out of 20. It may still fail now and then.`
 }
 
 function openWords(input: RecordInput): RecordBlock[] {

@@ -1,5 +1,5 @@
 /** Of the owner's record, in plain words: what happened, and what was found. */
-import { joined } from '../../../base/index.ts'
+import { joined, sentenceCase } from '../../../base/index.ts'
 import type { CauseKind, Story } from '../../../suspects/index.ts'
 import { paragraph, quote, section } from '../blocks.ts'
 import type { RecordBlock, RecordSection } from '../document.ts'
@@ -10,22 +10,30 @@ import { hasEvidence } from '../technician/judged.ts'
 import { chanceWord, dayWords } from '../words.ts'
 
 const accidents: Readonly<Record<RecordInput['caseFile']['arrival']['accident'], string>> = {
-  spill: 'Something ran onto the card or leaked onto it.',
-  flux: 'A paste that is used for soldering was left on the card.',
+  spill: 'Something got onto the card.',
+  flux: 'Flux, a paste that is used for soldering, was left on the card.',
   slip: 'A tool slipped on the card.',
   none: 'There was no accident that you know of.',
   unknown: 'What happened to the card is not known.',
 }
 
 /** The day it came, the kind of accident, and the owner's own account in quotes. */
-export function happenedSection({ caseFile: { arrival } }: RecordInput): RecordSection {
+export function happenedSection({ caseFile }: RecordInput): RecordSection {
+  const { arrival } = caseFile
   const came = arrival.on === undefined ? [] : [paragraph(`Your card came to us on ${dayWords(arrival.on)}.`)]
   return section(
     'What happened',
     ...came,
-    paragraph(accidents[arrival.accident]),
+    paragraph(accidentWords(caseFile)),
     ...quote('What you told us', arrival.account),
   )
+}
+
+/** What got onto the card by its name, where it is marked: a liquid ran there, metal was pressed there. */
+function accidentWords(caseFile: RecordInput['caseFile']): string {
+  const { accident } = caseFile.arrival
+  const names = accident === 'spill' ? spilledNames(caseFile) : []
+  return names.length === 0 ? accidents[accident] : `${sentenceCase(joined(names))} got onto the card.`
 }
 
 /** What the test says, which story is likeliest, and what was seen on the board. */
@@ -37,6 +45,9 @@ export function foundSection(input: RecordInput): RecordSection {
 export const plainCount = (n: number): string =>
   ['no', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine', 'ten', 'eleven', 'twelve'][n] ??
   String(n)
+
+/** `one part`, `two parts`. */
+export const partsCount = (n: number): string => (n === 1 ? 'one part' : `${plainCount(n)} parts`)
 
 /** Memory parts with an error in the run. */
 export const failingChips = ({ model }: RecordInput, tally: RecordInput['tally']): string[] => [
@@ -57,7 +68,7 @@ const causeWords: Readonly<Record<CauseKind, (spilled: string) => string>> = {
   die: () => 'a memory chip is broken inside',
   joints: () => 'the solder under a memory chip no longer holds',
   'command-joints': () => 'the solder under a memory chip no longer holds',
-  corridor: () => 'the fine wires in the board are hurt',
+  corridor: () => 'fine wires in the board are damaged',
   rail: () => 'the board does not get its power as it should',
   'rail-branch': () => 'a part of the board does not get its power as it should',
   'power-stage': () => 'one of the parts that make the power on the board is broken',
@@ -65,22 +76,18 @@ const causeWords: Readonly<Record<CauseKind, (spilled: string) => string>> = {
   'core-patch': () => 'some of the solder under the main chip no longer holds',
   spill: (spilled) => `${spilled} got under parts of the card, where nobody can see it`,
   'unreported-spill': () => 'something got under parts of the card, where nobody can see it',
-  slip: () => 'the tool that slipped hurt the board',
+  slip: () => 'the tool that slipped damaged the board',
 }
 
 /** One story, and how likely it is; nothing where there is nothing to judge by, or where no story stands out. */
 function storyWords(input: RecordInput): RecordBlock[] {
   const best = input.assessment?.suspects.stories[0]
   if (best === undefined || best.causes.length === 0 || !hasEvidence(input)) return []
-  const spilled = spilledWords(input)
+  const spilled = joined(spilledNames(input.caseFile)) || 'what was spilled'
   const chance = chanceOf(best, input.assessment?.suspects.stories ?? [])
   const [first = '', ...others] = new Set(best.causes.map(({ kind }) => causeWords[kind](spilled)))
   const also = others.map((cause) => ` And ${cause}.`).join('')
-  return [
-    paragraph(
-      `What fits best with all that we saw is this: ${first}.${also} We think that this is ${chanceWord(chance)}. It is not certain.`,
-    ),
-  ]
+  return [paragraph(`The best explanation: ${first}.${also} That is ${chanceWord(chance)}. It is not certain.`)]
 }
 
 /** Stories of the same kinds of cause are one to an owner: their chances add up. */
@@ -90,24 +97,28 @@ function chanceOf(best: Story, stories: readonly Story[]): number {
 }
 
 /** `coolant`, `a gallium-indium mix`: the name up to its first comma. */
-function spilledWords({ caseFile }: RecordInput): string {
+function spilledNames(caseFile: RecordInput['caseFile']): string[] {
   const names = caseFile.marks.flatMap((mark) =>
     mark.kind === 'spill' ? [substanceName(mark.substance, caseFile).split(',')[0]?.toLowerCase() ?? ''] : [],
   )
-  return joined([...new Set(names)]) || 'what was spilled'
+  return [...new Set(names)]
 }
 
 function seenWords({ caseFile: { marks, passes } }: RecordInput): RecordBlock[] {
   const dirty = marks.filter(({ kind }) => kind === 'residue' || kind === 'film' || kind === 'corrosion').length
-  const under = passes.flatMap(({ found }) => found.flatMap(({ what }) => what))
+  const seen = passes.flatMap(({ found }) => found)
+  const under = (wanted: (typeof seen)[number]['what'][number], words: string): string[] => {
+    const parts = new Set(seen.flatMap(({ ref, what }) => (what.includes(wanted) ? [ref] : []))).size
+    return parts === 0 ? [] : [`Under ${partsCount(parts)} that we took off, ${words}.`]
+  }
   const words = [
     ...(dirty > 0
-      ? [`We saw traces on the board in ${dirty === 1 ? 'one place' : `${plainCount(dirty)} places`}.`]
+      ? [`We saw stains or corrosion on the board in ${dirty === 1 ? 'one place' : `${plainCount(dirty)} places`}.`]
       : []),
-    ...(under.includes('wet') ? ['Under a part that we took off it was still wet.'] : []),
-    ...(under.includes('metal') ? ['Under a part that we took off there was metal that conducts.'] : []),
-    ...(under.includes('corroded') ? ['Under a part that we took off the metal was eaten.'] : []),
-    ...(under.includes('torn-pad') ? ['Under a part that we took off the board was torn.'] : []),
+    ...under('wet', 'it was still wet'),
+    ...under('metal', 'there was metal that conducts'),
+    ...under('corroded', 'the contacts were corroded'),
+    ...under('torn-pad', 'a contact was torn off the board'),
   ]
   return words.length === 0 ? [] : [paragraph(words.join(' '))]
 }

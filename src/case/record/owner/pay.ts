@@ -77,14 +77,12 @@ export function careSection(input: RecordInput): RecordSection {
     ...quote('From the technician', advice),
     ...list(watchWords(input)),
     ...cautions(outcome === 'repaired' || outcome === 'partly repaired' ? [UNPLUG] : [KEEP_OFF]),
-    paragraph(
-      'The rules of your country and of the makers stand above this page. If in doubt, ask somebody who is trained.',
-    ),
+    paragraph('Local rules and what the makers say come before this page. If in doubt, ask somebody who is trained.'),
   )
 }
 
 const UNPLUG = 'Switch the computer off and pull its plug before the card goes in or comes out.'
-const KEEP_OFF = 'Please do not switch this card on. It can get hot, smoke or burn, and it can hurt the computer.'
+const KEEP_OFF = 'Please do not switch this card on. It can get hot, smoke or burn, and it can damage the computer.'
 
 /** Common practice, no source. */
 function watchWords({ caseFile }: RecordInput): string[] {
@@ -94,17 +92,18 @@ function watchWords({ caseFile }: RecordInput): string[] {
   const moves = [...caseFile.substances, ...shippedSubstances].flatMap((each) =>
     spilled.has(each.id) ? [each.moves] : [],
   )
+  const metal = moves.some((way) => waysOfMoving[way].leavesMetal)
   return [
-    ...(caseFile.arrival.accident === 'spill' && !/\bleak/i.test(caseFile.handBack.advice)
+    ...(caseFile.arrival.accident === 'spill' && !metal && !/\bleak/i.test(caseFile.handBack.advice)
       ? ['Find out where the leak came from, and have it mended first. A second leak can undo the work.']
       : []),
-    ...(moves.some((way) => waysOfMoving[way].leavesMetal)
+    ...(metal
       ? ['Small traces of liquid metal may still be on the card. Keep it away from bare skin and from aluminium.']
       : []),
     ...(works
       ? [
           'If the picture breaks up, or coloured spots show, or the computer stops by itself: switch it off and call us.',
-          'If you smell smoke or see a leak: pull the plug at once.',
+          `If you smell smoke${metal ? '' : ' or see a leak'}: pull the plug at once.`,
         ]
       : []),
   ]

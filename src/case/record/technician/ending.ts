@@ -1,6 +1,7 @@
 /** Of the technician's record: hours and money, hand-back, what stays untested, what the program took for granted. */
 import { counted, minutesWords, money, numberWords } from '../../../base/index.ts'
-import { cautionsOfCase } from '../../cautions.ts'
+import { cautionsAt, cautionsDefer } from '../../cautions.ts'
+import { type Station, stations } from '../../stations.ts'
 import { cautions, facts, list, paragraph, quote, section, table } from '../blocks.ts'
 import type { RecordBlock, RecordSection } from '../document.ts'
 import type { RecordInput } from '../input.ts'
@@ -80,9 +81,34 @@ export function unknownSection(input: RecordInput): RecordSection {
   return section('Untested and unknown', ...(open.length === 0 ? [paragraph('Nothing is noted as open.')] : list(open)))
 }
 
-/** Cautions of the spill, the proof and the hand-back, which still hold for whoever gets the card. */
-export const cautionSection = ({ caseFile }: RecordInput): RecordSection =>
-  section('Cautions that still hold', ...cautions(cautionsOfCase(caseFile, ['spill', 'proof', 'hand-back'])))
+/** Every caution that the case calls for, each once, where it is met first; those of a plan's steps after them. */
+export function cautionSection({ caseFile, rework }: RecordInput): RecordSection {
+  const said = new Set<string>([cautionsDefer])
+  const fresh = (sentences: readonly string[]): string[] => {
+    const unsaid = [...new Set(sentences)].filter((sentence) => !said.has(sentence))
+    for (const sentence of unsaid) said.add(sentence)
+    return unsaid
+  }
+  return section(
+    'Cautions',
+    ...stations.flatMap((station) => cautions(fresh(cautionsAt(station, caseFile)), metAt[station])),
+    ...cautions(fresh(rework?.answer.best.steps.flatMap((step) => step.cautions) ?? []), 'At the steps of the plan'),
+    paragraph(cautionsDefer),
+  )
+}
+
+const metAt: Readonly<Record<Station, string>> = {
+  arrival: 'On arrival',
+  'cold-measuring': 'Measuring cold',
+  'powered-measuring': 'Measuring under power',
+  'memory-run': 'Memory run',
+  inspection: 'Inspecting and cleaning',
+  spill: 'What was spilled',
+  suspects: 'Before a part is lifted',
+  plan: 'Lifting and refitting',
+  proof: 'Testing after the work',
+  'hand-back': 'Handing back',
+}
 
 /**
  * Versions of program and case file, the shop's own figures, and every assumption that differs from the shipped ones.
