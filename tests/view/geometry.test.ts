@@ -11,7 +11,7 @@ import {
 } from '../../src/base/index.ts'
 import { hatchSpacingPx } from '../../src/case/index.ts'
 import { ringLevels, ringsOf } from '../../src/spill/index.ts'
-import { gridSteps, scaleBar } from '../../src/view/sheet/pure/scaleBar.ts'
+import { barPlace, gridSteps, scaleBar } from '../../src/view/sheet/pure/scaleBar.ts'
 import { washPixels } from '../../src/view/sheet/pure/wash.ts'
 
 fc.configureGlobal({ seed: 20 })
@@ -144,6 +144,24 @@ describe('scale bar and grid', () => {
   it('says micrometres below a millimetre', () => {
     expect(scaleBar(200, 130).label).toBe('500 µm')
     expect(scaleBar(6, 130).label).toBe('20 mm')
+  })
+
+  const usual = { minX: 9, maxX: 159, minY: 80, maxY: 106, endX: 791 }
+  const box = (minX: number, maxX: number, minY = 85) => ({ minX, maxX, minY, maxY: minY + 14 })
+
+  it('stands at the left, and further right where it would cover a name', () => {
+    expect(barPlace(usual, []).minX).toBe(9)
+    expect(barPlace(usual, [box(40, 70, 20), box(300, 340)]).minX).toBe(9)
+    expect(barPlace(usual, [box(40, 70), box(100, 210)]).minX).toBe(210)
+    expect(barPlace(usual, [box(40, 70), box(100, 210), box(300, 340)]).minX).toBe(340)
+  })
+
+  it('covers as few as it can where names stand everywhere', () => {
+    const crowd = Array.from({ length: 20 }, (_, i) => box(40 * i, 40 * i + 30))
+    const { minX, maxX } = barPlace(usual, crowd)
+    expect([minX >= 9, maxX <= 791]).toEqual([true, true])
+    // 150 pixels over names of 30 that begin every 40: behind a gap of 10 come (150 − 10) / 40, rounded up
+    expect(crowd.filter((each) => each.minX < maxX && each.maxX > minX)).toHaveLength(4)
   })
 
   it('steps down at the round numbers themselves', () => {

@@ -23,7 +23,7 @@ import { drawHeatDetails, drawPassExposure, drawPassFootprints, passBadges } fro
 import { drawRings, drawWash } from './draw/reach.ts'
 import { drawLoad, drawRegions } from './draw/regions.ts'
 import { drawShortField, drawShortSymbols } from './draw/short.ts'
-import { drawScaleBar, drawSideName } from './draw/scaleBar.ts'
+import { drawScaleBar, drawSideName, scaleBarBox } from './draw/scaleBar.ts'
 import { drawTwoReadings, twoReadingsBoxes } from './draw/twoReadings.ts'
 import { bodyAlphaOver, photosOn } from './draw/underlay.ts'
 import { type HandState, marksNow } from './handStore.ts'
@@ -106,25 +106,24 @@ export function drawHandLayer(frame: Frame, input: HandLayerInput): void {
   if (props.twoReadings !== undefined) drawTwoReadings(frame, scene, props.twoReadings, props.names)
   if (props.aimed !== undefined && props.aimed.length > 0) drawAimed(frame, scene, props.aimed)
   const view = viewOf(frame)
+  const bar = scaleBarBox(frame, scene, input.covered, props.names)
+  const covered = [...input.covered, bar]
   const lift = overlays.liftOrder && suspects !== undefined ? suspects.lift : []
   const marks = marksNow(props.marks, hand.edited)
   const free = overlays.labels && (lift.length > 0 || marks.length > 0 || rings.length > 0)
   const obstacles = free
-    ? [...input.covered, ...partObstacles(view, visibleParts(frame, scene.sides[view.side]), measureOn(frame))]
-    : input.covered
+    ? [...covered, ...partObstacles(view, visibleParts(frame, scene.sides[view.side]), measureOn(frame))]
+    : covered
   const passes = overlays.passes === true ? (props.passes ?? []) : []
   const heat = overlays.heat === true ? props.heat : undefined
   drawPassFootprints(frame, heat === undefined ? passes : [])
   const letters = props.twoReadings === undefined ? [] : twoReadingsBoxes(frame, scene, props.twoReadings)
-  const keepOff = [...input.covered, ...symbolBoxes(frame, marks), ...letters]
+  const keepOff = [...covered, ...symbolBoxes(frame, marks), ...letters]
   const numbered = passes.length > 0 ? passBadges(frame, model, passes, keepOff) : badgesOf(view, model, lift, keepOff)
   const badges = numbered.filter((badge) => !bothShown || badge.part.side === frame.pane.side)
   if (heat === undefined) drawPassExposure(frame, model, passes)
   else
-    drawHeatDetails(frame, model, heat, input.isotherms, [
-      ...input.covered,
-      ...badges.map((badge) => badgeBox(view, badge)),
-    ])
+    drawHeatDetails(frame, model, heat, input.isotherms, [...covered, ...badges.map((badge) => badgeBox(view, badge))])
   if (badges.length > 0) drawBadges(frame, model, badges)
   if (props.padRepairs !== undefined) drawPadRepairs(frame, scene, props.padRepairs)
   drawMarks(frame, marks, selection?.kind === 'mark' ? selection.id : undefined)
@@ -144,7 +143,7 @@ export function drawHandLayer(frame: Frame, input: HandLayerInput): void {
     drawMeasured(frame, hand.measured.from, hand.measured.to)
   const focused = hand.keyboardPart === undefined ? undefined : model.partByRef.get(hand.keyboardPart)
   if (focused !== undefined && focused.side === frame.pane.side) drawKeyboardFocus(frame, focused)
-  drawScaleBar(frame)
+  drawScaleBar(frame, bar)
   if (bothShown) drawSideName(frame)
 }
 

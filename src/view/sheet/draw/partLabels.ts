@@ -1,7 +1,7 @@
 /** Refs in the middle of parts, lane names in the regions: only where they fit, on a clear ground. */
 import { type Box, boxOf } from '../../../base/index.ts'
 import type { PlacedPart, Region } from '../../../board/index.ts'
-import { groundOf, partLabels, partTexts, SMALLEST_TEXT_PX } from '../../../case/index.ts'
+import { groundOf, laneLabel, partLabels, partTexts, SMALLEST_TEXT_PX } from '../../../case/index.ts'
 import type { SheetNames } from '../props.ts'
 import type { Scene, SideScene } from '../pure/scene.ts'
 import { boxInPane, type Frame } from './frame.ts'
@@ -62,7 +62,7 @@ function drawRegionNames(frame: Frame, scene: Scene, parts: readonly PlacedPart[
 }
 
 const laneText = (region: Region, names?: SheetNames): string =>
-  region.lanes.map((id) => names?.lanes.get(id)).find((name) => name !== undefined) ?? region.name
+  region.lanes.map((id) => names?.lanes.get(id)).find((name) => name !== undefined) ?? laneLabel(region.name)
 
 function nameInCorner(frame: Frame, name: string, box: Box, middleX: number, middleY: number): void {
   const { ctx, theme } = frame
