@@ -42,3 +42,29 @@ export function worthOf(checked: CheckedInput, plan: Plan): PlanAnswer['worth'] 
     sentence,
   }
 }
+
+export interface WholeWorth {
+  /** That the card works in the end, however the work goes. */
+  readonly works: number
+  /** Work, materials and parts on average, in the shop's money. */
+  readonly cost: number
+  /** Against leaving it as it is, on average. */
+  readonly gain: number
+}
+
+/**
+ * The worth of all the work that is proposed, over every way it can end: Σ q · (w · value if repaired + (1 − w) · value if
+ * failed − money) − value as it is, with q the chance of the ending and w that the card works then.
+ * @returns undefined where there are no endings
+ */
+export function wholeWorth(
+  endings: readonly { readonly probability: number; readonly money: number; readonly works: number }[],
+  { valueIfRepaired, valueAsIs, valueIfFailed }: CheckedInput['settings']['money'],
+): WholeWorth | undefined {
+  if (endings.length === 0) return undefined
+  const mean = (of: (ending: (typeof endings)[number]) => number): number =>
+    endings.reduce((sum, ending) => sum + ending.probability * of(ending), 0)
+  const works = mean((ending) => ending.works)
+  const cost = mean(({ money }) => money)
+  return { works, cost, gain: works * valueIfRepaired + (1 - works) * valueIfFailed - cost - valueAsIs }
+}

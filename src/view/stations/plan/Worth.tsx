@@ -1,7 +1,8 @@
 /** Whether repairing pays: what it costs, what the card is worth then, where it breaks even. */
 import { ChevronRight } from 'lucide-react'
-import type { PlanAnswer } from '../../../plan/index.ts'
+import { type PlanAnswer, resolveShopSettings, wholeWorth, type WholeWorth } from '../../../plan/index.ts'
 import panel from '../../controls/panel.module.css'
+import { useNextChecks, usePresent } from '../../stores/hooks.ts'
 import { useRoughMoney } from '../../stores/money.ts'
 import { percent, minutesWords } from '../../stores/words.ts'
 import styles from './plan.module.css'
@@ -15,13 +16,20 @@ interface WorthProps {
 export function Worth({ answer, work }: WorthProps) {
   const money = useRoughMoney()
   const { worth, best } = answer
+  const whole = useWhole(work)
   return (
     <details className={styles.worth} aria-label="Whether it pays">
       <summary>
-        <h3>{headline(work, worth.expectedGain, money)}</h3>
+        <h3>{headline(work, whole?.gain ?? worth.expectedGain, money)}</h3>
         <ChevronRight size={16} aria-hidden="true" />
       </summary>
       <div>
+        {whole !== undefined && (
+          <p>
+            All that is proposed at Suspects: works in the end {percent(whole.works)}, about {money(whole.cost)} in work
+            and parts. These steps alone:
+          </p>
+        )}
         <p>{worth.sentence}</p>
         <dl className={panel.facts}>
           <dt>work</dt>
@@ -44,6 +52,15 @@ export function Worth({ answer, work }: WorthProps) {
       </div>
     </details>
   )
+}
+
+/** Of all that is proposed, where that is reckoned: these steps are its beginning. */
+function useWhole(work: WorthProps['work']): WholeWorth | undefined {
+  const { state, proposal } = useNextChecks()
+  const shop = usePresent()?.shop
+  const settings = resolveShopSettings(shop)
+  if (work !== 'Repairing' || state !== 'done' || !settings.ok) return undefined
+  return wholeWorth(proposal?.endings ?? [], settings.value.money)
 }
 
 function headline(work: WorthProps['work'], gain: number, money: (amount: number) => string): string {

@@ -81,7 +81,13 @@ function Step({ step, open }: { readonly step: ProposedPlan['steps'][number]; re
   )
 }
 
-const figuresWords = ({ expectedCost, minutes, works }: ProposedPlan, money: (amount: number) => string): string => {
-  const chance = works === undefined ? '' : `; works: ${percent(works)}`
-  return `About ${money(expectedCost)} and ${minutesWords(minutes)}${chance}.`
+/** `Works in the end: 89 %. 3 h 1 min at the bench, about 260 in work and parts; 412 with all that can go wrong.` */
+const figuresWords = (
+  { expectedCost, minutes, works, endings }: ProposedPlan & Partial<Pick<RemedyProposal, 'endings'>>,
+  money: (amount: number) => string,
+): string => {
+  const chance = works === undefined ? '' : `Works in the end: ${percent(works)}. `
+  const bill = endings?.reduce((sum, ending) => sum + ending.probability * ending.money, 0)
+  const spent = bill === undefined ? '' : `, about ${money(bill)} in work and parts`
+  return `${chance}${minutesWords(minutes)} at the bench${spent}; ${money(expectedCost)} on average with all that can go wrong.`
 }

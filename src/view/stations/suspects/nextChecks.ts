@@ -1,5 +1,5 @@
 /** Next checks: ranked anew while they are shown, answered, taken back, shown on the sheet. */
-import type { Case } from '../../../case/index.ts'
+import type { Case, Station } from '../../../case/index.ts'
 import type { CheckAnswer, RankedCheck } from '../../../suspects/index.ts'
 import { isAbort } from '../../../workers/client.ts'
 import { calls } from '../../../workers/contract.ts'
@@ -11,11 +11,14 @@ import { inputOf, type Question, questionOf } from '../../actions/assess.ts'
 import { editCase } from '../../actions/edit.ts'
 import { showOnSheet } from '../../actions/show.ts'
 
+/** Stations that tell what is proposed: the plan says what all of it is worth. */
+const SHOWS: ReadonlySet<Station> = new Set(['suspects', 'plan'])
+
 /** Long enough that a hand that drags a mark has come to rest. */
 const CALM_MS = 350
 
 /**
- * While the suspects' station is open, every new assessment is followed by a new ranking. The reader ranks, not the
+ * While the suspects' or the plan's station is open, every new assessment is followed by a new ranking. The reader ranks, not the
  * reasoner, so that a mark that is dragged never waits for it.
  * @returns a function that ends the watch
  */
@@ -25,7 +28,7 @@ export function watchForNextChecks(desk: Desk): () => void {
   let asked: object | undefined
   const due = (): { question: Question; assessment: object } | undefined => {
     const { state, assessment } = desk.results.getState()
-    if (state !== 'done' || assessment === undefined || desk.screen.getState().station !== 'suspects') return undefined
+    if (state !== 'done' || assessment === undefined || !SHOWS.has(desk.screen.getState().station)) return undefined
     const question = asked === assessment ? undefined : questionOf(desk)
     return question?.tally === undefined ? undefined : { question, assessment }
   }
