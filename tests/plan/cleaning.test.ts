@@ -67,6 +67,17 @@ describe('what was spilled', () => {
     )
   })
 
+  // Ludwig, Pereiro-López and Bellet 2005: gallium goes along aluminium's grain boundaries until it crumbles.
+  test('that eats aluminium is covered without foil, and who takes it up reads of lye and eyes before all else', () => {
+    const metal = [substanceOf('gallium-indium')]
+    expect(stepOf(metal, 'prepare')?.why).toContain('no aluminium foil on this card')
+    expect(stepOf([substanceOf('water')], 'prepare')?.why).toContain('aluminium foil where the air blows')
+    const cautions = stepOf(metal, 'take-up')?.cautions ?? []
+    expect(cautions[0]).toMatch(/damages eyes|blinds/)
+    expect(cautions[1]).toMatch(/damages eyes|blinds/)
+    expect(cautions.some((caution) => caution.startsWith('Static kills'))).toBe(true)
+  })
+
   test('is looked for on the cooler: aluminium that gallium has touched is scrap', () => {
     // Ludwig, Pereiro-López and Bellet, Acta Materialia 53 (2005) 151–162: it goes along the grain boundaries.
     for (const action of ['take-up', 'inspect'])

@@ -48,6 +48,9 @@ const BY_ACTION: Record<StepAction, readonly string[]> = {
   inspect: [UNPLUGGED, SOLVENT, POWER, FIRST_POWER],
 }
 
+const BLINDS = /\bblinds\b|damages eyes/
+const blindingFirst = (a: string, b: string): number => Number(BLINDS.test(b)) - Number(BLINDS.test(a))
+
 /**
  * Cautions of one step, each once; the last always defers to local rules. Lead is warned of wherever joints are
  * heated: as a fact where the alloy has it, else as a possibility. `wet` says that something wet is still on the
@@ -59,13 +62,15 @@ export function cautionsOf(
   substances: readonly Substance[],
   wet: boolean,
 ): string[] {
-  const found = [...BY_ACTION[action]]
+  const handled = substances.flatMap(cautionsFor)
+  // by hand the metal and the lye are nearer than the solvent's vapour
+  const found =
+    action === 'take-up' ? [...handled.toSorted(blindingFirst), ...BY_ACTION[action]] : [...BY_ACTION[action]]
   const hot = action === 'lift' || action === 'refit' || action === 'reball' || action === 'clean'
   if (hot)
     found.push(parts.some(({ description }) => description.jointAlloy?.includes('Pb') === true) ? LEAD : MAYBE_LEAD)
   if (action === 'lift' && parts.some(isBonded)) found.push(BOND)
   if (wet && (action === 'lift' || action === 'dry')) found.push(WET)
-  if (action === 'lift' || action === 'clean' || action === 'wash' || action === 'take-up')
-    for (const substance of substances) found.push(...cautionsFor(substance))
+  if (action === 'lift' || action === 'clean' || action === 'wash') found.push(...handled)
   return [...new Set([...found, LOCAL])]
 }

@@ -5,6 +5,7 @@ import { takeUpWords, washWords } from './cleaning.ts'
 import type { Draft } from './step-draft.ts'
 import { dryDraft, testDraft } from './dry.ts'
 import { byRef, type CheckedInput, hasHeated } from '../input.ts'
+import type { Substance } from '../../spill/index.ts'
 import type { Order } from '../order/problem.ts'
 
 /**
@@ -47,16 +48,21 @@ function cleaning({ input, settings: { minutes }, targets }: CheckedInput): Draf
   ]
 }
 
-function prepare({ settings, targets }: CheckedInput): Draft {
+const eatsAluminium = ({ attacks }: Substance): boolean => attacks.some(({ what }) => what === 'aluminium')
+
+function prepare({ settings, targets, input }: CheckedInput): Draft {
   const shields = new Set(targets.flatMap(({ exposure }) => exposure.setting.shields.map(({ ref }) => ref)))
   const cover = shields.size > 0 ? `, cover ${joined([...shields].toSorted(byRef))}` : ''
+  const foil = (input.substances ?? []).some(eatsAluminium)
+    ? 'polyimide tape, two layers where the air blows: no aluminium foil on this card'
+    : 'polyimide tape, and aluminium foil where the air blows'
   return {
     action: 'prepare',
     refs: targets.map(({ ref }) => ref),
     minutes: settings.minutes.prepare,
     why: [
       '1. Photograph each part with its pin 1; look for glue at its corners and underfill.',
-      `2. Cover what stands inside and beside the nozzle with polyimide tape, and aluminium foil where the air blows${cover}.`,
+      `2. Cover what stands inside and beside the nozzle with ${foil}${cover}.`,
       '3. Lay out the materials listed, run flux around each part, fix the board, place a thermocouple at a joint.',
       'Touch nothing underneath while it is hot.',
     ].join('\n'),

@@ -6,7 +6,7 @@ import { lookAtHeat } from './askHeat.ts'
 import { logPass, logTick } from './askPlan.ts'
 import { Button } from '../../controls/Button.tsx'
 import { NumberField, TextField, Tick } from '../../controls/fields.tsx'
-import { useDesk } from '../../stores/hooks.ts'
+import { useDesk, usePlan, usePresent } from '../../stores/hooks.ts'
 import { BinFields, BinLines } from '../bins/BinFields.tsx'
 import { hasHeat } from './planWords.ts'
 import panel from '../../controls/panel.module.css'
@@ -82,6 +82,15 @@ const findings: readonly { readonly what: Found; readonly words: string }[] = [
 
 const LIKELY_PEAK_C = 235
 
+/** The plan fits new ones, or new ones were made ready: on the bill they are not forgotten. */
+function useIsNew(refs: readonly string[]): boolean {
+  const planned = usePlan(({ answer }) => answer?.best.steps)
+  const ticks = usePresent()?.ticks
+  const isNew = ({ action, refs: those }: { readonly action: string; readonly refs: readonly string[] }): boolean =>
+    action === 'replace' && those.some((ref) => refs.includes(ref))
+  return planned?.some(isNew) === true || ticks?.some(isNew) === true
+}
+
 interface PassFormProps {
   readonly step: PlanStep
   readonly action: PassEntry['action']
@@ -93,7 +102,8 @@ function PassForm({ step, action, outcome, onDone }: PassFormProps) {
   const desk = useDesk()
   const [peak, setPeak] = useState<number>()
   const [found, setFound] = useState<ReadonlyMap<string, readonly Found[]>>(new Map())
-  const [replaced, setReplaced] = useState(false)
+  const asNew = useIsNew(step.refs)
+  const [replaced, setReplaced] = useState(asNew)
   const [note, setNote] = useState('')
   const looked = outcome === 'done' && action === 'lift'
   const turn = (ref: string, what: Found, on: boolean): void => {
