@@ -77,3 +77,16 @@ test('a table copied from a spreadsheet becomes rows by its headings, and lines 
   ])
   await expect.element(why().getByText(/^1 line not taken, such as “U99/)).toBeVisible()
 })
+
+test('lanes that nobody named are asked about above the list; told that they passed, they count, and later rows keep that', async () => {
+  await pasted('part\terrors\nU13\t900\n')
+  await waitUntil(() => rows().length === 1)
+  await expect.element(why().getByText(/^\d+ lanes untested\./)).toBeVisible()
+  await why().getByRole('button', { name: 'say so' }).click()
+  const u14 = why().getByRole('table', { name: 'Errors of each memory part' }).getByRole('row', { name: /^U14 / })
+  await expect.element(u14).not.toHaveTextContent('untested')
+  await expect.element(why().getByText(/lanes untested\./)).not.toBeInTheDocument()
+  await pasted('part\terrors\nU15\t7\n')
+  await waitUntil(() => rows().length === 2)
+  expect(app.desk.cases.getState().history?.present.reports.find(isHandTable)?.coversAll).toBe(true)
+})

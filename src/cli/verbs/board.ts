@@ -1,5 +1,6 @@
 /** `liftmap board FILE…`: checks a board description, or makes one of a layout or of data files of one board. */
 import type { z } from 'zod'
+import { counted } from '../../base/index.ts'
 import type { BoardModel } from '../../board/index.ts'
 import { EXIT, printAnswer, printFaults } from '../answer.ts'
 import { openBoardFiles } from '../files.ts'
@@ -59,7 +60,7 @@ function countByKind(model: BoardModel): Record<string, number> {
 }
 
 function sayBoard(board: z.infer<typeof boardOutput>): string {
-  if (!board.ok) return `The board has ${board.faults.length} faults and was not loaded.`
+  if (!board.ok) return `The board has ${counted(board.faults.length, 'fault')} and was not loaded.`
   const parts = Object.entries(board.parts).map(([kind, count]) => `${count} ${kind}`)
   return [
     `${board.name ?? 'board'}: ${parts.join(', ')}; ${board.channels} channels, ${board.lanes} lanes, ${board.rails} rails`,

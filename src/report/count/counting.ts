@@ -117,8 +117,8 @@ export function rowPlacer(model: BoardModel, names: ForeignNames | undefined): (
 }
 
 const noMap = (model: BoardModel): Fault => ({
-  path: '$.addressMap',
-  found: `no address map on the board ${model.name}`,
-  expected: 'an address map, since the report tells its errors by address',
-  todo: 'Add the map to the board, or read a report that names parts, channels or lanes.',
+  path: 'report',
+  found: `addresses, and ${model.name} has no address map`,
+  expected: 'a board that knows which package an address lies in, or a report that names parts, channels or lanes',
+  todo: 'Teach a board of your own its addresses (a new case, Edit, Addresses), or enter by hand what failed.',
 })

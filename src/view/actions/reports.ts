@@ -256,8 +256,6 @@ export const isHandTable = ({ run, table }: ReportEntry): boolean => run === 'fi
 
 function withTable(reports: Case['reports'], rows: readonly TableRow[]): Case['reports'] {
   const others = reports.filter((report) => !isHandTable(report))
-  const id = reports.find(isHandTable)?.id ?? `report-${randomId()}`
-  return rows.length === 0
-    ? others
-    : [...others, { id, name: HAND_TABLE, table: [...rows], run: 'first', coversAll: false }]
+  const { id, coversAll } = reports.find(isHandTable) ?? { id: `report-${randomId()}`, coversAll: false }
+  return rows.length === 0 ? others : [...others, { id, name: HAND_TABLE, table: [...rows], run: 'first', coversAll }]
 }

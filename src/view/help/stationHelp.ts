@@ -100,6 +100,9 @@ export const keyHelp: readonly (readonly [string, string])[] = [
   ['C', 'all cases'],
   ['Ctrl Z, Ctrl Shift Z', 'undo, redo'],
   ['+, −, F', 'zoom in, zoom out, fit the board'],
-  ['Escape', 'end what the hand does'],
+  ['V, S, M, D, N, R', 'select, spill, mark, dam, note, distance'],
+  ['L', 'keep the tool in the hand'],
+  ['[, ]', 'smaller or larger brush'],
+  ['Escape', 'put the tool down'],
   ['?', 'this help'],
 ]

@@ -10,6 +10,7 @@ import { useRoughMoney } from '../../stores/money.ts'
 import { paragraph, percent, spacedKind } from '../../stores/words.ts'
 import { FaultRow } from '../../controls/FileMessages.tsx'
 import files from '../../controls/files.module.css'
+import { UntestedLanes } from '../memory-run/UntestedLanes.tsx'
 import { WaitingReports } from '../memory-run/WaitingReports.tsx'
 import styles from '../../controls/panel.module.css'
 
@@ -71,6 +72,7 @@ function Listed({ suspects, short }: { readonly suspects: SuspectsResult; readon
   const lifted = suspects.lift.flatMap((ref) => suspects.parts.find((part) => part.ref === ref) ?? [])
   return (
     <>
+      <UntestedLanes />
       {lifted.length === 0 && <p>{suspects.proved ? NOTHING_LEFT : NOTHING_PAYS}</p>}
       <ol className={styles.lift} aria-label="Parts to lift">
         {lifted.map((part, i) => (
