@@ -65,7 +65,7 @@ async function arrival({ page, hand }: Visit): Promise<void> {
     'On edge, slot down (lower edge down)',
   )
   await hand.choose(
-    panel.getByRole('group', { name: 'Powered since?' }).getByRole('radio', { name: 'No', exact: true }),
+    panel.getByRole('group', { name: 'Powered by the owner since?' }).getByRole('radio', { name: 'No', exact: true }),
   )
   await hand.press(opening(page, 'Card and seals'))
   await hand.type(panel.getByRole('textbox', { name: 'Card number' }), '0420')
@@ -89,10 +89,15 @@ async function coldMeasuring({ page, hand }: Visit): Promise<void> {
 
 async function poweredMeasuring({ page, hand }: Visit): Promise<void> {
   const panel = why(page)
+  const log = panel.getByRole('button', { name: 'Log power-up' })
+  await hand.press(log)
+  // against the verdict it asks why first
   const reason = panel.getByRole('textbox', { name: 'Reason for powering it anyway' })
-  if ((await reason.count()) > 0) await hand.type(reason, 'current limited to one ampere')
-  await hand.press(panel.getByRole('button', { name: 'Log power-up' }))
-  await panel.getByRole('list', { name: 'Power given so far' }).waitFor()
+  if ((await reason.count()) > 0) {
+    await hand.type(reason, 'current limited to one ampere')
+    await hand.press(log)
+  }
+  await panel.getByText(/^Powered once/).waitFor()
   const seen = panel.getByRole('group', { name: 'Detected by the PC' })
   await hand.choose(seen.getByRole('radio', { name: 'Yes', exact: true }))
   await hasSomething(page, 'Powered measuring')

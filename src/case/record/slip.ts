@@ -51,7 +51,7 @@ function saidSection(caseFile: Case): RecordSection {
       ['What it does', seen],
       ['Accident', accidentWords[accident]],
       ['How it hung', mountedWords[mounted]],
-      ['Powered since', answerWords[poweredSince]],
+      ['Powered by the owner since', answerWords[poweredSince]],
     ]),
     ...quote('The owner’s account', account),
     ...cautions(cautionsAt('arrival', caseFile)),

@@ -77,7 +77,7 @@ export function Arrival() {
         onChange={(mounted) => editArrival(desk, { mounted })}
       />
       <Choice
-        label="Powered since?"
+        label="Powered by the owner since?"
         value={arrival.poweredSince}
         options={powerings}
         onChange={(poweredSince) => editArrival(desk, { poweredSince })}
