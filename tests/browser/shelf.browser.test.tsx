@@ -62,7 +62,7 @@ test('a demo is kept once it is changed; started anew, the app goes on there wit
   await button('Redo').click()
   expect(app.desk.cases.getState().history?.present.arrival.owner).toBe('three')
   for (let i = 0; i < 3; i++) await page.getByRole('button', { name: 'Undo', exact: true }).click()
-  expect(account(app)).toBe('A fitting wept.')
+  expect(account(app)).toBe('A fitting leaked.')
   expect(app.desk.cases.getState().history?.past).toEqual([])
 })
 
@@ -118,8 +118,8 @@ test('another tab’s change comes in by itself; where both changed, the choice 
   await sees(async () => {
     const kept = await shelf.list()
     expect(kept.ok && kept.value.map(({ title, owner }) => [title, owner])).toEqual([
-      ['wept fitting, two packages fail (mine)', 'mine'],
-      ['wept fitting, two packages fail', ''],
+      ['a fitting leaked, two packages fail (mine)', 'mine'],
+      ['a fitting leaked, two packages fail', ''],
     ])
   })
 })

@@ -30,11 +30,11 @@ export const otherReportText = `lane,errors\n${lanes.map((lane) => `${lane},${la
 export const exampleCase = {
   format: 'liftmap-case',
   version: CASE_VERSION,
-  title: 'wept fitting, two packages fail',
+  title: 'a fitting leaked, two packages fail',
   card: '0417',
   demo: true,
   board: { path: 'bowline-8.json' },
-  arrival: { accident: 'spill', account: 'A fitting wept.', mounted: 'upright', poweredSince: 'no' },
+  arrival: { accident: 'spill', account: 'A fitting leaked.', mounted: 'upright', poweredSince: 'no' },
   reports: [{ name: 'run-1.csv', text: reportText }],
   marks: [
     {

@@ -18,7 +18,7 @@ const GIB = 2 ** 30
 
 export const demoReports: readonly DemoReport[] = [
   {
-    // A fitting wept on to the upper right corner of the core: a byte of one neighbour, a channel of the other.
+    // A fitting leaked on to the upper right corner of the core: a byte of one neighbour, a channel of the other.
     name: 'wept-fitting',
     board: 'hitch-12',
     seed: 417,

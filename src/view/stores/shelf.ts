@@ -23,7 +23,7 @@ const reportTexts = import.meta.glob<string>('../../../demo-data/**/*.{txt,csv,l
 
 /** The demo cases in the order of the menu; the first one opens at the first start. */
 const DEMOS: readonly { readonly name: string; readonly title: string }[] = [
-  { name: 'wept-fitting', title: 'A fitting leaked: two packages fail' },
+  { name: 'wept-fitting', title: 'A fitting leaked, two packages fail' },
   { name: 'tired-rows', title: 'One package with bad rows, no accident' },
   { name: 'slipped-tool', title: 'A tool slipped near a power stage' },
   { name: 'returned-card', title: 'Worked on, tested again' },
