@@ -141,11 +141,11 @@ describe('the limit', () => {
       const state = limitState(quote(), spent, next)
       return state === undefined ? '' : limitWords(state, 'EUR')
     }
-    expect(words(210)).toBe('About 210 of the 300.00 EUR agreed is spent.')
+    expect(words(210)).toBe('About 210\u00a0EUR of the 300.00 EUR agreed is spent.')
     expect(words(210, 120)).toBe(
-      'The next step takes it to about 330, past the 300.00 EUR agreed. Ask the owner first.',
+      'The next step takes it to about 330\u00a0EUR, past the 300.00 EUR agreed. Ask the owner first.',
     )
-    expect(words(345)).toBe('About 345 is spent, past the 300.00 EUR agreed.')
+    expect(words(345)).toBe('About 345\u00a0EUR is spent, past the 300.00 EUR agreed.')
   })
 })
 

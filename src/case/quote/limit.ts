@@ -37,15 +37,17 @@ export function limitState(
   return { limit, spent, after, state, asksReason: isPast && !reasoned }
 }
 
-/** One line: `about 210 of 330.00 EUR`, or that it is past, or would be. */
+/** One line: `About 210 EUR of the 330.00 EUR agreed is spent`, or that it is past, or would be. */
 export function limitWords({ limit, spent, after, state }: LimitState, currency: string): string {
   const agreed = money(limit, currency)
   switch (state) {
     case 'within':
-      return spent < 0.5 ? `Agreed up to ${agreed}.` : `About ${roughMoney(spent)} of the ${agreed} agreed is spent.`
+      return spent < 0.5
+        ? `Agreed up to ${agreed}.`
+        : `About ${roughMoney(spent, currency)} of the ${agreed} agreed is spent.`
     case 'next-goes-past':
-      return `The next step takes it to about ${roughMoney(after)}, past the ${agreed} agreed. Ask the owner first.`
+      return `The next step takes it to about ${roughMoney(after, currency)}, past the ${agreed} agreed. Ask the owner first.`
     case 'past':
-      return `About ${roughMoney(spent)} is spent, past the ${agreed} agreed.`
+      return `About ${roughMoney(spent, currency)} is spent, past the ${agreed} agreed.`
   }
 }

@@ -44,7 +44,8 @@ export async function runPlan(io: Io, file: string, options: { text?: boolean | 
       noLiftMends: beyondLifts(assessment.suspects),
       notes: [...answer.notes],
     }
-    printAnswer(io, planOutput, output, options.text === true ? sayPlan : undefined)
+    const say = (plan: PlanAnswerOutput): string => sayPlan(plan, caseFile.handBack.currency)
+    printAnswer(io, planOutput, output, options.text === true ? say : undefined)
     return EXIT.fine
   })
 }
@@ -86,7 +87,7 @@ function stepOf(step: PlanStep): PlanBody['steps'][number] {
   }
 }
 
-function sayPlan(plan: PlanAnswerOutput): string {
+function sayPlan(plan: PlanAnswerOutput, currency: string): string {
   const told = new Map<string, number>()
   const lines = plan.steps.flatMap((step) => [
     `${String(step.n).padStart(3)}  ${stepTitle(step)}  ${step.hours === undefined ? minutesWords(step.minutes) : `${step.hours} h in the oven`}`,
@@ -95,12 +96,12 @@ function sayPlan(plan: PlanAnswerOutput): string {
     ...sayCautions(step, told),
   ])
   lines.push(
-    `In all ${minutesWords(plan.minutes)} at the bench${ovenWords(plan.steps)}, ${roughMoney(plan.cost)} in the shop's money. ${plan.optimal}`,
+    `In all ${minutesWords(plan.minutes)} at the bench${ovenWords(plan.steps)}, ${roughMoney(plan.cost, currency)}${currency === '' ? ' in the shop’s money' : ''}. ${plan.optimal}`,
     ...(plan.materials.length > 0 ? ['Materials:'] : []),
   )
   for (const { what, amount } of plan.materials) lines.push(`  ${amount}  ${what}`)
   if (plan.alternative !== null)
-    lines.push(`Another way: ${plan.alternative.differsIn}, ${roughMoney(plan.alternative.costsMore)} more.`)
+    lines.push(`Another way: ${plan.alternative.differsIn}, ${roughMoney(plan.alternative.costsMore, currency)} more.`)
   lines.push(plan.worth.sentence)
   for (const { ref, missing } of plan.cannot)
     lines.push(`${ref} can't be lifted with this equipment: ${missing.join('; ')}`)

@@ -56,7 +56,8 @@ export async function runSuspects(
       leftOut: [...new Set([...suspects.leftOut, ...(next?.leftOut ?? [])])],
       cautions: cautionsOfCase(caseFile, ['arrival', 'spill', 'suspects']),
     }
-    const say = (printed: Suspects): string => saySuspects(printed, toldStories(suspects.stories))
+    const say = (printed: Suspects): string =>
+      saySuspects(printed, toldStories(suspects.stories), caseFile.handBack.currency)
     printAnswer(io, suspectsOutput, answer, options.text === true ? say : undefined)
     return EXIT.fine
   })
@@ -110,12 +111,12 @@ function sayChecks({ checks }: Suspects): string[] {
   ]
 }
 
-function saySuspects(answer: Suspects, stories: readonly ToldStory[]): string {
+function saySuspects(answer: Suspects, stories: readonly ToldStory[], currency: string): string {
   const lines = [answer.lift.length === 0 ? nothingWords(answer) : `Lift: ${answer.lift.join(', ')}`]
   for (const part of answer.parts.filter((each) => each.lift)) {
     lines.push(`  ${part.ref}  ${percent(part.probability)}`, ...part.why.map((sentence) => `      ${sentence}`))
   }
-  lines.push(...sayProposal(answer.proposal), 'Stories:')
+  lines.push(...sayProposal(answer.proposal, currency), 'Stories:')
   for (const story of stories) lines.push(`  ${percent(story.probability).padStart(12)}  ${story.sentence}`)
   lines.push(`  ${percent(answer.remainder).padStart(12)}  everything else together`)
   if (answer.spill !== null) {
@@ -133,20 +134,20 @@ const nothingWords = ({ proposal }: Suspects): string =>
     ? 'Lift nothing: every lane that was tested after the work passes. A fault that comes and goes can remain, and what the test does not cover.'
     : 'Lift nothing yet.'
 
-function sayProposal({ others, ...plan }: Suspects['proposal']): string[] {
+function sayProposal({ others, ...plan }: Suspects['proposal'], currency: string): string[] {
   return [
-    `What to do first, ${figures(plan)}:`,
+    `What to do first, ${figures(plan, currency)}:`,
     ...plan.steps.map((step, at) => {
       const next = step.then === '' ? '' : ` ${step.then}`
       return `  ${at + 1}. ${proposedWords(step)}.${next}`
     }),
-    ...others.map(({ name, ...other }) => `  Or: ${name}, ${figures(other)}.`),
+    ...others.map(({ name, ...other }) => `  Or: ${name}, ${figures(other, currency)}.`),
   ]
 }
 
-const figures = ({ expectedCost, minutes, works }: Omit<Suspects['proposal'], 'others'>): string => {
+const figures = ({ expectedCost, minutes, works }: Omit<Suspects['proposal'], 'others'>, currency: string): string => {
   const chance = works === undefined ? '' : `, works in the end: ${percent(works)}`
-  return `on average about ${roughMoney(expectedCost)} and ${minutesWords(minutes)}${chance}`
+  return `on average about ${roughMoney(expectedCost, currency)} and ${minutesWords(minutes)}${chance}`
 }
 
 /** A whole sentence stands as it is. */

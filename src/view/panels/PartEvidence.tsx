@@ -1,9 +1,9 @@
 /** A part's evidence: does it need lifting and why, its lanes down to the bit, reach, rails, what the package bears. */
-import { roughMoney } from '../../base/index.ts'
 import type { BoardModel } from '../../board/index.ts'
 import type { PartSuspicion } from '../../suspects/index.ts'
 import { Bar, Opening } from '../controls/pieces.tsx'
 import { useResults, useTally } from '../stores/hooks.ts'
+import { useRoughMoney } from '../stores/money.ts'
 import { packageFacts, partDetails, reachOf } from '../stores/partFacts.ts'
 import { isUntested } from '../stores/tested.ts'
 import { paragraph, percent } from '../stores/words.ts'
@@ -68,6 +68,7 @@ export function PartEvidence({ model, id }: { readonly model: BoardModel; readon
 }
 
 function Verdict({ suspicion }: { readonly suspicion: PartSuspicion }) {
+  const money = useRoughMoney()
   return (
     <div>
       <div className={styles.heading}>
@@ -79,8 +80,8 @@ function Verdict({ suspicion }: { readonly suspicion: PartSuspicion }) {
       <Opening summary="How it is calculated">
         <div className={styles.working}>
           <p>
-            Lifting it costs about {roughMoney(suspicion.costIfLifted)}: minutes, materials, the risk of damage. Leaving
-            it costs about {roughMoney(suspicion.costIfLeft)}: comebacks. The list takes what is cheaper together.
+            Lifting it costs about {money(suspicion.costIfLifted)}: minutes, materials, the risk of damage. Leaving it
+            costs about {money(suspicion.costIfLeft)}: comebacks. The list takes what is cheaper together.
           </p>
         </div>
       </Opening>

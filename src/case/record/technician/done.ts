@@ -111,7 +111,7 @@ function planBlocks({ rework, caseFile: { handBack } }: RecordInput): RecordBloc
   ]
 }
 
-function benchBlocks({ caseFile: { equipment, floorLife, shields, shop } }: RecordInput): RecordBlock[] {
+function benchBlocks({ caseFile: { equipment, floorLife, shields, shop, handBack } }: RecordInput): RecordBlock[] {
   return [
     ...(floorLife.length === 0
       ? [paragraph('Floor life: no part is noted as out of its dry bag.')]
@@ -139,7 +139,10 @@ function benchBlocks({ caseFile: { equipment, floorLife, shields, shop } }: Reco
       : [
           facts(
             `Prices, minutes and limits that differ from the shipped ones (${counted(leavesOf(shop).length, 'figure')})`,
-            leavesOf(shop),
+            leavesOf(shop).map(([name, value]) => [
+              name,
+              /^(?:money|materials), /.test(name) ? money(Number(value), handBack.currency) : value,
+            ]),
           ),
         ]),
   ]
