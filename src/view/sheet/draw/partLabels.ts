@@ -1,5 +1,5 @@
 /** Refs in the middle of parts, lane names in the regions: only where they fit, on a clear ground. */
-import { type Box, boxOf } from '../../../base/index.ts'
+import { type Box, boxOf, overlap } from '../../../base/index.ts'
 import type { PlacedPart, Region } from '../../../board/index.ts'
 import { groundOf, laneLabel, partLabels, partTexts, SMALLEST_TEXT_PX } from '../../../case/index.ts'
 import type { SheetNames } from '../props.ts'
@@ -52,17 +52,19 @@ function drawRegionNames(frame: Frame, scene: Scene, parts: readonly PlacedPart[
     const middle = boxInPane(frame, part.box)
     const middleX = (middle.minX + middle.maxX) / 2
     const middleY = (middle.minY + middle.maxY) / 2
+    const taken: Box[] = []
     for (const region of scene.regionsByPart.get(part.ref) ?? []) {
       if (region.role === 'power') continue
       const box = boxInPane(frame, boxOf(region.polygon))
-      if (part.kind === 'core') nameInMiddle(frame, region, box)
+      if (part.kind === 'core') nameInMiddle(frame, region, box, taken)
       else nameInCorner(frame, laneText(region, names), box, middleX, middleY)
     }
   }
 }
 
 const laneText = (region: Region, names?: SheetNames): string =>
-  region.lanes.map((id) => names?.lanes.get(id)).find((name) => name !== undefined) ?? laneLabel(region.name)
+  region.lanes.map((id) => names?.lanes.get(id)).find((name) => name !== undefined) ??
+  (region.role === 'lane' ? laneLabel(region.name) : region.name)
 
 function nameInCorner(frame: Frame, name: string, box: Box, middleX: number, middleY: number): void {
   const { ctx, theme } = frame
@@ -76,12 +78,17 @@ function nameInCorner(frame: Frame, name: string, box: Box, middleX: number, mid
   drawText(ctx, name, x, y, { ...style, colour: theme.muted, halo: theme.partFill, align: left ? 'left' : 'right' })
 }
 
-/** A core's regions may lie aslant: their area, not their box, says whether a name fits. */
-function nameInMiddle(frame: Frame, region: Region, box: Box): void {
+/** A core's regions may lie aslant: their area, not their box, says whether a name fits, and no name lies on another. */
+function nameInMiddle(frame: Frame, region: Region, box: Box, taken: Box[]): void {
   const { ctx, theme, scale } = frame
   const style = { size: SMALLEST_TEXT_PX, weight: 500 } as const
-  if (Math.sqrt(region.areaMm2) * scale < textWidth(ctx, region.name, style) * 1.2) return
-  drawText(ctx, region.name, (box.minX + box.maxX) / 2, (box.minY + box.maxY) / 2, {
+  const width = textWidth(ctx, region.name, style)
+  if (Math.sqrt(region.areaMm2) * scale < width * 1.2) return
+  const [x, y] = [(box.minX + box.maxX) / 2, (box.minY + box.maxY) / 2]
+  const name = { minX: x - width / 2, maxX: x + width / 2, minY: y - style.size / 2, maxY: y + style.size / 2 }
+  if (taken.some((other) => overlap(name, other) > 0)) return
+  taken.push(name)
+  drawText(ctx, region.name, x, y, {
     ...style,
     colour: theme.muted,
     halo: theme.wash,
