@@ -106,9 +106,17 @@ test('a report that is dropped on the sheet is read, and the lift list follows i
   await waitUntil(() => liftedRefs().includes('U17'))
 })
 
+/** With room for a message below it, wherever the view of the board is. */
+function middleOfSheet(): { x: number; y: number } {
+  const sheet = document.querySelector('[data-testid="sheet"]')
+  if (sheet === null) throw new Error('no sheet yet')
+  const { left, top, width, height } = sheet.getBoundingClientRect()
+  return { x: left + width / 2, y: top + height / 3 }
+}
+
 test('what is wrong with a dropped board is told where it was dropped, all of it, and nothing changes', async () => {
   const before = app.desk.cases.getState()
-  const at = pageAt(app.desk, { x: 122, y: 60 })
+  const at = middleOfSheet()
   const wrong = { format: 'liftmap-board', version: 1, name: 5, outline: [], parts: [{ ref: 'U1' }] }
   dropFile(new File([JSON.stringify(wrong)], 'wrong.json'), at)
   const popover = page.getByRole('dialog', { name: 'wrong.json was not opened' })

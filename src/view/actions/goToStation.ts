@@ -7,7 +7,12 @@ export const PANEL_ID = 'why-panel'
 export const FIND_BOX_ID = 'find-box'
 
 export function goToStation(desk: Desk, station: Station): void {
-  desk.screen.setState({ station, selection: undefined })
+  // a note about a file has been read by then, and would lie over the next station
+  desk.screen.setState(({ message }) => ({
+    station,
+    selection: undefined,
+    message: message?.tone === 'note' ? undefined : message,
+  }))
   requestAnimationFrame(focusPanel)
 }
 
@@ -20,8 +25,9 @@ function focusPanel(): void {
 }
 
 function focusHeading(panel: HTMLElement): boolean {
-  const heading = panel.querySelector('h2')
-  if (!(heading instanceof HTMLElement)) return false
+  // the lift list below a form that is still being loaded is not what was gone to
+  const heading = [...panel.querySelectorAll('h2')].find((each) => each.closest('[data-beside-form]') === null)
+  if (heading === undefined) return false
   panel.scrollTop = 0
   heading.tabIndex = -1
   heading.focus({ preventScroll: true })

@@ -29,7 +29,11 @@ export function WhyPanel() {
           <Boundary what="This station" drawn={`${caseId} ${station}`}>
             <Form />
           </Boundary>
-          {showsLiftList && <LiftList short />}
+          {showsLiftList && (
+            <div data-beside-form style={{ display: 'contents' }}>
+              <LiftList short />
+            </div>
+          )}
           <NextStation station={station} />
           <PartsList />
         </>
