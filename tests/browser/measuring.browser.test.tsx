@@ -43,6 +43,9 @@ const fieldOf = (line: string, column?: 'diode'): HTMLInputElement => {
   if (found === undefined) throw new Error(`no field of ${line}`)
   return found
 }
+const rowsInSight = (): number =>
+  fields().filter((field) => field.checkVisibility() && field.dataset['measuring'] === 'ohms').length
+const press = (words: RegExp) => why().getByText(words).click()
 const focused = (): string | undefined =>
   document.activeElement instanceof HTMLElement ? document.activeElement.dataset['line'] : undefined
 const verdictOf = (line: string): string =>
@@ -75,10 +78,12 @@ const enterAll = async (changed: Readonly<Record<string, string>> = {}): Promise
 }
 
 test('every line is entered by keyboard alone, units settle, and the focus ends at what it comes to', async () => {
-  const count = fields().filter((field) => field.checkVisibility() && field.dataset['measuring'] === 'ohms').length
-  expect(count).toBe(6 + 11)
+  const count = 6 + 11
+  // the stages stand behind their folds until they are due
+  expect(rowsInSight()).toBe(6)
   await enterAll({ 'stage S8 input': '3k1', 'stage S9 input': '3k' })
   expect(readings()).toHaveLength(count)
+  expect(rowsInSight()).toBe(count)
   expect(document.activeElement?.textContent).toContain('Not known whether it is safe to power')
   expect(fieldOf('rail 12V').value).toBe('2.2 kΩ')
   expect(fieldOf('rail VCORE').value).toBe('380 mΩ')
@@ -109,7 +114,8 @@ test('what can’t be read stays, selected, and says why; Escape takes it back; 
 test('a field that has the focus lights its rail on the sheet, and the form stays', async () => {
   fieldOf('rail VMEM').focus()
   expect(app.desk.screen.getState().selection).toEqual({ kind: 'rail', id: 'VMEM' })
-  fieldOf('stage S8 input').focus()
+  await userEvent.keyboard('{Enter}')
+  expect(focused()).toBe('stage S8 input')
   expect(app.desk.screen.getState().selection).toEqual({ kind: 'part', id: 'S8' })
   await expect.element(why().getByRole('heading', { name: 'Cold measuring' })).toBeVisible()
   const camera = app.desk.cases.getState().board?.camera.getState()
@@ -139,6 +145,10 @@ test('a low rail changes its verdict, the verdict on power and the stories, and 
 })
 
 test('the points of the stages fold up by kind, and one pin that stands out is named where it is folded', async () => {
+  await why()
+    .getByRole('region', { name: 'Rail VCORE' })
+    .getByText(/^Other stage points: 0 of/)
+    .click()
   const pins = why().getByText(/^PWM pin: 0 of 9 stages read/)
   await pins.click()
   fieldOf('stage S1 pwm').focus()
@@ -147,6 +157,9 @@ test('the points of the stages fold up by kind, and one pin that stands out is n
   expect(verdictOf('stage S4 pwm')).toBe('short')
   expect(readings().at(-1)).toMatchObject({ line: { kind: 'stage', name: 'S4', point: 'pwm' } })
   await expect.element(why().getByText('PWM pin: 4 of 9 stages read; look at S4')).toBeVisible()
+  await why()
+    .getByRole('button', { name: /Not known whether it is safe to power/ })
+    .click()
   await expect.element(why().getByText(/Stage S4, PWM pin, short: 1 Ω is less than 5 Ω/)).toBeVisible()
 })
 
@@ -191,8 +204,8 @@ test('a card known to be good is said so, and good cards of the shop become the 
     { line: { kind: 'rail' as const, name: 'VMEM' }, quantity: 'ohms' as const, values: [60, 62, 64, 61, 63, 58, 66] },
   ]
   app.desk.cases.setState({ history: { ...history, present: { ...history.present, goodReadings } } })
-  await expect.element(why().getByText(/median 62 Ω on 7 good cards of this board; \d+ to \d+ Ω/)).toBeVisible()
   fieldOf('rail VMEM').focus()
+  await expect.element(why().getByText(/median 62 Ω on 7 good cards of this board; \d+ to \d+ Ω/)).toBeVisible()
   await enter('40')
   expect(verdictOf('rail VMEM')).toBe('below the range')
 })
@@ -210,6 +223,7 @@ test('power against the verdict asks for a typed reason, which stays on the reco
   await button.click()
   expect(present().powerUps).toMatchObject([{ verdict: 'not-safe', against: 'To find the short by its heat.' }])
   expect(present().powerUps[0]?.reasons[0]).toContain('Rail VMEM, short')
+  await press(/^Powered once; verdict then: not safe/)
   await expect
     .element(why().getByRole('list', { name: 'Power given so far' }))
     .toHaveTextContent('To find the short by its heat.')
@@ -256,6 +270,7 @@ test('the first rail that did not come up is named, a core is held to what the c
   await expect
     .element(why().getByText('VMEM is the first that did not come up. 0V9 may only wait for it.'))
     .toBeVisible()
+  await press(/^Bench supply: limit not noted/)
   await why()
     .getByRole('textbox', { name: /Current limit/ })
     .fill('2')
@@ -319,6 +334,7 @@ test('without a meter nothing of one is shown', () => {
 
 test('a bench meter fills the field at hand, by its button and by Enter on an empty field', async () => {
   const { simulated, asked } = plug({ echo: true, noMeasure: true })
+  await press(/^Leads: two wires, as read; no meter/)
   await why().getByRole('combobox', { name: 'Baud rate of the meter' }).selectOptions('19200')
   await why().getByRole('button', { name: 'Connect a meter' }).click()
   await expect.element(why().getByText(/Bench Works DM-1\. Enter on an empty field/)).toBeVisible()
@@ -348,6 +364,7 @@ test('a bench meter fills the field at hand, by its button and by Enter on an em
 test('a port that will not open is said, and choosing none is no fault', async () => {
   const refuse = (name: string) => ({ choose: () => Promise.reject(Object.assign(new Error('in use'), { name })) })
   meterStoreOf(app.desk).setState({ ports: refuse('InvalidStateError') })
+  await press(/^Leads: two wires, as read; no meter/)
   await why().getByRole('button', { name: 'Connect a meter' }).click()
   await expect.element(why().getByText(/The port could not be opened \(in use\)/)).toBeVisible()
   meterStoreOf(app.desk).setState({ ports: refuse('NotFoundError') })
@@ -373,6 +390,9 @@ test.each([
     app.desk.screen.setState({ station, chosenTheme: theme })
     await page.viewport(width, height)
     for (const details of document.querySelectorAll('details')) details.open = true
+    await why()
+      .getByRole('button', { name: /safe to power/ })
+      .click()
     const first = fields().find(({ value }) => value === '')
     first?.focus()
     await enter('12 A')

@@ -5,6 +5,7 @@ import { editCleaned, setCleaned } from './measure.ts'
 import { TextField, Tick } from '../../controls/fields.tsx'
 import styles from '../../controls/panel.module.css'
 import { useDesk, usePresent } from '../../stores/hooks.ts'
+import { SelfOpening } from './SelfOpening.tsx'
 
 const DIRTY = ['spill', 'residue', 'film', 'corrosion']
 
@@ -17,27 +18,31 @@ export function Cleaned() {
   const since = cleaned === undefined ? [] : dirty.filter((mark) => !isCleaned(mark, cleaned))
   const spilled = arrival.accident === 'spill' || arrival.accident === 'flux'
   if (cleaned === undefined && dirty.length === 0 && !spilled) return undefined
+  const again = `${counted(since.length, 'mark was', 'marks were')} made since`
+  const held = cleaned === undefined ? 'not noted' : since.length > 0 ? again : 'yes'
   return (
-    <div className={styles.section}>
-      <Tick
-        label="The board was cleaned and dried since, also under the parts that came off"
-        checked={cleaned !== undefined && since.length === 0}
-        onChange={(done) => setCleaned(desk, done)}
-      />
-      {since.length > 0 && (
-        <p className={styles.quiet}>
-          {counted(since.length, 'mark was', 'marks were')} made after the cleaning and{' '}
-          {since.length === 1 ? 'counts' : 'count'} again.
-        </p>
-      )}
-      {cleaned !== undefined && (
-        <TextField
-          label="With what, and how it was dried"
-          maxLength={2000}
-          value={cleaned.note}
-          onChange={(note) => editCleaned(desk, note)}
+    <SelfOpening summary={`Cleaned and dried: ${held}`} asks={since.length > 0}>
+      <div className={styles.section}>
+        <Tick
+          label="The board was cleaned and dried since, also under the parts that came off"
+          checked={cleaned !== undefined && since.length === 0}
+          onChange={(done) => setCleaned(desk, done)}
         />
-      )}
-    </div>
+        {since.length > 0 && (
+          <p className={styles.quiet}>
+            {counted(since.length, 'mark was', 'marks were')} made after the cleaning and{' '}
+            {since.length === 1 ? 'counts' : 'count'} again.
+          </p>
+        )}
+        {cleaned !== undefined && (
+          <TextField
+            label="With what, and how it was dried"
+            maxLength={2000}
+            value={cleaned.note}
+            onChange={(note) => editCleaned(desk, note)}
+          />
+        )}
+      </div>
+    </SelfOpening>
   )
 }

@@ -5,10 +5,9 @@ import { StationCautions } from '../../controls/StationCautions.tsx'
 import styles from '../../controls/panel.module.css'
 import { useDesk, usePresent } from '../../stores/hooks.ts'
 import { usePhase } from '../../stores/measuring.ts'
+import { BenchMeans } from './BenchMeans.tsx'
 import { Cleaned } from './Cleaned.tsx'
-import { LeadsChoice } from './LeadsChoice.tsx'
 import { MeasuringSheet } from './MeasuringSheet.tsx'
-import { MeterBar } from './MeterBar.tsx'
 import { PhaseChoice } from './PhaseChoice.tsx'
 import { PowerVerdict } from './PowerVerdict.tsx'
 import { ShortFinder } from './short/ShortFinder.tsx'
@@ -22,17 +21,16 @@ export function ColdMeasuring() {
     <section className={styles.section} aria-label="Cold measuring">
       <div className={styles.heading}>
         <h2>Cold measuring</h2>
-        <span>every rail and stage to ground, before any power</span>
+        <span>to ground, before any power</span>
       </div>
       <StationCautions station="cold-measuring" title="Before a probe goes on" />
       <PowerVerdict />
       <PhaseChoice />
-      <LeadsChoice />
-      <MeterBar quantity="ohms" phase={phase} />
+      <BenchMeans quantity="ohms" phase={phase} />
       <MeasuringSheet quantity="ohms" phase={phase} />
       <Cleaned />
       <Tick
-        label="This card is known to be good: the shop’s ranges for this board learn from it"
+        label="Card known to be good: the shop’s ranges learn from it"
         checked={present.goodCard}
         onChange={(goodCard) => setGoodCard(desk, goodCard)}
       />

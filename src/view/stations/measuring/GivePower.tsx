@@ -1,10 +1,12 @@
-/** Power on the record: given with the verdict, or against it with a typed reason. */
+/** Power on the record: given with the verdict, or against it with a typed reason, which is asked for once it is to be logged. */
 import { Power } from 'lucide-react'
 import { useId, useRef, useState } from 'react'
-import { sayFault } from '../../../base/index.ts'
+import { flushSync } from 'react-dom'
+import { counted, sayFault } from '../../../base/index.ts'
 import type { PowerUp } from '../../../measure/index.ts'
 import { notePower } from './measure.ts'
 import { Button } from '../../controls/Button.tsx'
+import { Opening } from '../../controls/pieces.tsx'
 import controls from '../../controls/controls.module.css'
 import styles from '../../controls/panel.module.css'
 import { useDesk, usePresent } from '../../stores/hooks.ts'
@@ -18,6 +20,7 @@ export function GivePower() {
   const id = useId()
   const field = useRef<HTMLTextAreaElement>(null)
   const [against, setAgainst] = useState('')
+  const [isAsked, setAsked] = useState(false)
   const [wrong, setWrong] = useState<string>()
   if (present === undefined || judgement === undefined) return undefined
   const needsReason = judgement.verdict !== 'safe'
@@ -25,15 +28,19 @@ export function GivePower() {
     const noted = notePower(desk, judgement, against)
     if (noted.ok) {
       setAgainst('')
+      setAsked(false)
       setWrong(undefined)
       return
     }
-    setWrong(noted.faults.map(({ todo, ...fault }) => todo ?? sayFault(fault)).join(' '))
+    flushSync(() => {
+      setAsked(true)
+      setWrong(noted.faults.map(({ todo, ...fault }) => todo ?? sayFault(fault)).join(' '))
+    })
     field.current?.focus()
   }
   return (
     <section className={styles.section} aria-label="Power given">
-      {needsReason && (
+      {needsReason && isAsked && (
         <div className={controls.field}>
           <label className={controls.label} htmlFor={id}>
             Reason for powering it anyway
@@ -65,6 +72,7 @@ export function GivePower() {
         <Button tone={needsReason ? 'plain' : 'strong'} onClick={note}>
           <Power size={15} aria-hidden="true" /> Log power-up
         </Button>
+        {needsReason && !isAsked && <span className={styles.quiet}>asks for your reason</span>}
       </div>
       {present.powerUps.length > 0 && <PowerList powerUps={present.powerUps} />}
     </section>
@@ -75,21 +83,29 @@ const verdictWords = { safe: 'nothing spoke against it', 'not-safe': 'not safe',
 
 function PowerList({ powerUps }: { readonly powerUps: readonly PowerUp[] }) {
   return (
-    <ol className={own.powerUps} aria-label="Power given so far">
-      {powerUps.map(({ at, verdict, reasons, against }, i) => (
-        // oxlint-disable-next-line react/no-array-index-key -- entries are only ever added at the end
-        <li key={i}>
-          <b>{at === undefined ? 'Time not noted' : timeWords(at)}</b>, verdict then: {verdictWords[verdict]}
-          {against !== undefined && (
-            <>
-              . Given because: <q>{against}</q>
-            </>
-          )}
-          {verdict !== 'safe' && reasons[0] !== undefined && <small>{reasons[0]}</small>}
-        </li>
-      ))}
-    </ol>
+    <Opening summary={summaryOf(powerUps)}>
+      <ol className={own.powerUps} aria-label="Power given so far">
+        {powerUps.map(({ at, verdict, reasons, against }, i) => (
+          // oxlint-disable-next-line react/no-array-index-key -- entries are only ever added at the end
+          <li key={i}>
+            <b>{at === undefined ? 'Time not noted' : timeWords(at)}</b>, verdict then: {verdictWords[verdict]}
+            {against !== undefined && (
+              <>
+                . Given because: <q>{against}</q>
+              </>
+            )}
+            {verdict !== 'safe' && reasons[0] !== undefined && <small>{reasons[0]}</small>}
+          </li>
+        ))}
+      </ol>
+    </Opening>
   )
+}
+
+function summaryOf(powerUps: readonly PowerUp[]): string {
+  const last = powerUps.at(-1)
+  const times = powerUps.length === 1 ? 'once' : counted(powerUps.length, 'time')
+  return `Powered ${times}${last === undefined ? '' : `; verdict then: ${verdictWords[last.verdict]}`}`
 }
 
 const timeWords = (at: string): string =>

@@ -42,6 +42,13 @@ export function LeadsChoice() {
   )
 }
 
+/** How they count, as a fold says it. */
+export function leadsWords(leads: Leads | undefined): string {
+  const way = wayOf(leads)
+  const words = ways.find(({ value }) => value === way)?.words.toLowerCase() ?? ''
+  return leads?.kind === 'two-wire' && leads.ohm !== undefined ? `${words}, ${leads.ohm} Ω` : words
+}
+
 function wayOf(leads: Leads | undefined): Way {
   if (leads === undefined) return 'unknown'
   if (leads.kind !== 'two-wire') return leads.kind

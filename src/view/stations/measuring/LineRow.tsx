@@ -33,7 +33,14 @@ export function LineRow({ entry, diode, phase, byPoint }: LineRowProps) {
   const entries = diode === undefined ? [entry] : [entry, diode]
   const ofDiode = diode?.line
   return (
-    <li className={own.line} data-kind={line.kind} data-by-point={byPoint} data-lit={lit} onPointerDown={select}>
+    <li
+      className={own.line}
+      data-kind={line.kind}
+      data-by-point={byPoint}
+      data-beside={diode?.measurement === undefined}
+      data-lit={lit}
+      onPointerDown={select}
+    >
       <b className={own.name}>{byPoint && line.point !== undefined ? stagePointWords(line.point) : line.name}</b>
       {entries.map((each) => (
         <div
@@ -43,7 +50,7 @@ export function LineRow({ entry, diode, phase, byPoint }: LineRowProps) {
           data-alone={diode === undefined}
         >
           <ReadingField entry={each} phase={phase} describedBy={id} onFocus={select} />
-          {(diode === undefined || each.measurement !== undefined) && <VerdictMark verdict={each.verdict} />}
+          {each.measurement !== undefined && <VerdictMark verdict={each.verdict} />}
         </div>
       ))}
       <p className={own.about} id={id}>

@@ -15,6 +15,7 @@ import styles from '../../controls/panel.module.css'
 import { useBoard, usePresent } from '../../stores/hooks.ts'
 import { verdictsOf } from '../../stores/measuring.ts'
 import { LineRow } from './LineRow.tsx'
+import { SelfOpening } from './SelfOpening.tsx'
 import { Supplies } from './Supplies.tsx'
 import own from './measuring.module.css'
 
@@ -37,11 +38,13 @@ export function MeasuringSheet({ quantity, phase }: MeasuringSheetProps) {
   const measured = asked.filter(({ measurement }) => measurement !== undefined).length
   return (
     <section className={styles.section} aria-label={quantity === 'ohms' ? 'Ohms to ground' : 'Volts'}>
-      <p className={styles.quiet}>
-        {measured} of {counted(asked.length, 'line')} measured. Enter goes on, Shift+Enter back. Type{' '}
-        {quantity === 'ohms' ? '0.38, 380m, 2k2, OL or short' : '12.1, 870 mV or 3V3'}.
-        {quantity === 'ohms' && ' In diode mode red goes on ground: 545, 0.545 V or OL.'}
-      </p>
+      <Opening summary={`${measured} of ${counted(asked.length, 'line')} measured; how to type`}>
+        <p className={styles.quiet}>
+          Enter goes on, Shift+Enter back. Type{' '}
+          {quantity === 'ohms' ? '0.38, 380m, 2k2, OL or short' : '12.1, 870 mV or 3V3'}.
+          {quantity === 'ohms' && ' In diode mode red goes on ground: 545, 0.545 V or OL.'}
+        </p>
+      </Opening>
       {quantity === 'ohms' && (
         <div className={own.heads} aria-hidden="true">
           <span>Ω to ground</span>
@@ -49,7 +52,7 @@ export function MeasuringSheet({ quantity, phase }: MeasuringSheetProps) {
         </div>
       )}
       {groupsOf(verdicts).map(({ rail, lines }) => (
-        <Group key={rail ?? ''} rail={rail} lines={lines} diode={diode} phase={phase} />
+        <Group key={`${phase} ${rail ?? ''}`} rail={rail} lines={lines} diode={diode} phase={phase} />
       ))}
     </section>
   )
@@ -62,39 +65,58 @@ interface RowsProps {
   readonly phase: Phase
 }
 
-/** A stage without siblings has all its points in one fold. */
+/** A stage without siblings has all its points in one fold; of others the points that nothing asks for have one together. */
 function Group({ rail, ...rows }: RowsProps & { readonly rail: string | undefined }) {
   const rails = rows.lines.filter(({ line }) => line.line.kind === 'rail')
   const supplies = rows.lines.filter(({ line }) => line.line.kind === 'supply')
   const stages = rows.lines.filter(({ line }) => line.line.kind === 'stage')
   const alone = new Set(stages.map(({ line }) => line.line.name)).size === 1
+  const asked = pointsOf(stages).filter(([, lines]) => lines.some(({ line }) => isAsked(line)))
+  const others = pointsOf(stages).filter(([, lines]) => !lines.some(({ line }) => isAsked(line)))
+  const ofOthers = others.flatMap(([, lines]) => lines)
   return (
     <section className={own.group} aria-label={rail === undefined ? 'Stages of no rail' : `Rail ${rail}`}>
       <Rows {...rows} lines={rails} />
       {rail !== undefined && rails.some(({ line }) => line.use === 'input') && (
-        <Opening summary={suppliesSummary(supplies)}>
+        <SelfOpening summary={suppliesSummary(supplies)} {...stateOf(supplies)}>
           {supplies.length > 0 && <Rows {...rows} lines={supplies} byPoint />}
           <Supplies rail={rail} />
-        </Opening>
+        </SelfOpening>
       )}
       {alone ? (
-        <Opening summary={summaryOf(`Points of ${stages[0]?.line.line.name ?? 'its stage'}`, stages, 'point')}>
+        <SelfOpening
+          summary={summaryOf(`Points of ${stages[0]?.line.line.name ?? 'its stage'}`, stages, 'point')}
+          {...stateOf(stages)}
+        >
           <Rows {...rows} lines={stages} byPoint />
-        </Opening>
+        </SelfOpening>
       ) : (
-        pointsOf(stages).map(([point, lines]) => (
-          <Opening
-            key={point}
-            summary={summaryOf(stagePointWords(point), lines, 'stage')}
-            open={lines.some(({ line }) => isAsked(line))}
-          >
-            <Rows {...rows} lines={lines} />
-          </Opening>
-        ))
+        <>
+          <Points {...rows} points={asked} />
+          {others.length > 0 && (
+            <SelfOpening
+              summary={summaryOf(asked.length > 0 ? 'Other stage points' : 'Stage points', ofOthers, 'reading')}
+              {...stateOf(ofOthers)}
+            >
+              <div className={own.inside}>
+                <Points {...rows} points={others} />
+              </div>
+            </SelfOpening>
+          )}
+        </>
       )}
     </section>
   )
 }
+
+type PointsProps = Omit<RowsProps, 'lines'> & { readonly points: readonly [StagePoint, LineVerdict[]][] }
+
+const Points = ({ points, ...rows }: PointsProps) =>
+  points.map(([point, lines]) => (
+    <SelfOpening key={point} summary={summaryOf(stagePointWords(point), lines, 'stage')} {...stateOf(lines)}>
+      <Rows {...rows} lines={lines} />
+    </SelfOpening>
+  ))
 
 function Rows({ lines, diode, phase, byPoint = false }: RowsProps & { readonly byPoint?: boolean }) {
   return (
@@ -127,15 +149,32 @@ const asksForALook = ({ tone }: Verdict): boolean => tone === 'bad' || tone === 
 const suppliesSummary = (supplies: readonly LineVerdict[]): string =>
   supplies.length === 0 ? 'Supplies: none named yet' : summaryOf('Supplies', supplies, 'supply')
 
-function summaryOf(words: string, lines: readonly LineVerdict[], each: 'stage' | 'point' | 'supply'): string {
+/** What a fold is in: whether a reading in it stands out, and whether one that is asked for is missing. */
+const stateOf = (lines: readonly LineVerdict[]): { readonly asks: boolean; readonly due: boolean } => ({
+  asks: lines.some(({ verdict }) => asksForALook(verdict)),
+  due: lines.some(({ line, measurement }) => isAsked(line) && measurement === undefined),
+})
+
+function summaryOf(
+  words: string,
+  lines: readonly LineVerdict[],
+  each: 'stage' | 'point' | 'reading' | 'supply',
+): string {
   const read = lines.filter(({ measurement }) => measurement !== undefined).length
   const off = lines.filter(({ verdict }) => asksForALook(verdict)).map(({ line: { line } }) => line)
   const names = off.map((line) =>
-    line.point === undefined || each === 'stage' ? line.name : stagePointWords(line.point),
+    line.point === undefined || each !== 'point' ? line.name : stagePointWords(line.point),
   )
-  const found = off.length === 0 ? '' : `; ${each === 'supply' ? 'off:' : 'look at'} ${someOf(names, 4)}`
-  const all = each === 'supply' ? String(lines.length) : counted(lines.length, each)
-  return `${words.slice(0, 1).toUpperCase()}${words.slice(1)}: ${read} of ${all} read${found}`
+  const what = `${words.slice(0, 1).toUpperCase()}${words.slice(1)}`
+  const all = each === 'supply' || each === 'reading' ? String(lines.length) : counted(lines.length, each)
+  if (off.length === 0 && read === lines.length) return `${what}: ${all} read, ${alikeWords(lines)}`
+  const found = off.length === 0 ? '' : `; ${each === 'supply' ? 'off:' : 'look at'} ${someOf([...new Set(names)], 4)}`
+  return `${what}: ${read} of ${all} read${found}`
+}
+
+function alikeWords(lines: readonly LineVerdict[]): string {
+  if (lines.every(({ verdict }) => verdict.kind === 'alike')) return 'all alike'
+  return lines.every(({ verdict }) => verdict.kind === 'in-range') ? 'all in range' : 'none stands out'
 }
 
 function groupsOf(verdicts: readonly LineVerdict[]): { rail: string | undefined; lines: LineVerdict[] }[] {

@@ -11,7 +11,7 @@ import { useBoard, useDesk, usePresent } from '../../stores/hooks.ts'
 import { verdictsOf } from '../../stores/measuring.ts'
 import { meterStoreOf, useMeter } from '../../stores/meterStore.ts'
 import styles from '../../controls/panel.module.css'
-import { sheetFields } from './fieldOrder.ts'
+import { focusField, sheetFields } from './fieldOrder.ts'
 import { fillFromMeter } from './fillFromMeter.ts'
 import own from './measuring.module.css'
 
@@ -36,7 +36,7 @@ export function MeterBar({ quantity, phase }: { readonly quantity: Quantity; rea
       ({ line }) => lineKey(line.line) === field?.dataset['line'],
     )
     if (field === undefined || found === undefined) return
-    field.focus()
+    focusField(field)
     void fillFromMeter(desk, field, found.line, phase)
   }
   return (

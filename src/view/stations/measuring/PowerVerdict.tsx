@@ -1,37 +1,46 @@
-/** Whether to power the card: the verdict in sight, with its reasons, each leading to its line. */
+/** Whether to power the card: the verdict in one line, its reasons a press behind it; what forbids power stays in sight. */
 import { counted } from '../../../base/index.ts'
-import { CircleHelp, ShieldCheck, ShieldX } from 'lucide-react'
+import { ChevronDown, ChevronUp, CircleHelp, ShieldCheck, ShieldX } from 'lucide-react'
+import { useId, useState } from 'react'
 import { lineKey, type LineName, lineWords, type PowerJudgement, type PowerReason } from '../../../measure/index.ts'
 import { goToStation } from '../../actions/goToStation.ts'
 import { LinkButton } from '../../controls/Button.tsx'
-import { Opening } from '../../controls/pieces.tsx'
 import { useDesk, useScreen } from '../../stores/hooks.ts'
 import { usePowerJudgement } from '../../stores/measuring.ts'
-import { AFTER_SHEET_ID } from './fieldOrder.ts'
+import { AFTER_SHEET_ID, focusField } from './fieldOrder.ts'
 import own from './measuring.module.css'
 
 const symbols = { safe: ShieldCheck, 'not-safe': ShieldX, 'not-known': CircleHelp } as const
-/** The weightiest come first; with more the first field of the sheet would be out of sight. */
-const MOST_SHOWN = 2
 
 export function PowerVerdict() {
   const judgement = usePowerJudgement()
+  const [open, setOpen] = useState(false)
+  const id = useId()
   if (judgement === undefined) return undefined
   const { verdict, words, reasons } = judgement
   const Symbol = symbols[verdict]
-  const [shown, more] = [reasons.slice(0, MOST_SHOWN), reasons.slice(MOST_SHOWN)]
+  const Turn = open ? ChevronUp : ChevronDown
+  const forbidding = verdict === 'not-safe' ? reasons.filter(({ weight }) => weight === 'against').slice(0, 1) : []
+  const shown = open ? reasons : forbidding
+  const behind = reasons.length - forbidding.length
+  const more = counted(behind, forbidding.length === 0 ? 'reason' : 'more reason')
   return (
     <section className={own.power} data-verdict={verdict} aria-label="Safe to power?">
-      <h3 id={AFTER_SHEET_ID} tabIndex={-1} aria-live="polite">
-        <Symbol size={19} aria-hidden="true" />
-        {words}
+      <h3 aria-live="polite">
+        <button
+          type="button"
+          id={AFTER_SHEET_ID}
+          aria-expanded={open}
+          aria-controls={id}
+          onClick={() => setOpen((now) => !now)}
+        >
+          <Symbol size={19} aria-hidden="true" />
+          <span>{words}</span>
+          {behind > 0 && <small>{more}</small>}
+          {behind > 0 && <Turn size={15} aria-hidden="true" />}
+        </button>
       </h3>
-      <Reasons reasons={shown} />
-      {more.length > 0 && (
-        <Opening summary={counted(more.length, 'more reason')}>
-          <Reasons reasons={more} />
-        </Opening>
-      )}
+      <div id={id}>{shown.length > 0 && <Reasons reasons={shown} />}</div>
     </section>
   )
 }
@@ -75,7 +84,7 @@ function Reason({ reason }: { readonly reason: PowerReason }) {
 function focusLine(line: LineName): void {
   const fields = document.querySelectorAll<HTMLInputElement>('input[data-measuring="ohms"]')
   const field = [...fields].find((each) => each.dataset['line'] === lineKey(line))
-  field?.closest('details')?.setAttribute('open', '')
-  field?.focus()
-  field?.scrollIntoView({ block: 'center' })
+  if (field === undefined) return
+  focusField(field)
+  field.scrollIntoView({ block: 'center' })
 }

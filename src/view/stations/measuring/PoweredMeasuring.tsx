@@ -6,10 +6,10 @@ import { usePhase } from '../../stores/measuring.ts'
 import { editPowered } from './measure.ts'
 import { Choice } from '../../controls/fields.tsx'
 import { MachineLook } from '../bench-machine/MachineLook.tsx'
+import { BenchMeans } from './BenchMeans.tsx'
 import { BenchSupply } from './BenchSupply.tsx'
 import { GivePower } from './GivePower.tsx'
 import { MeasuringSheet } from './MeasuringSheet.tsx'
-import { MeterBar } from './MeterBar.tsx'
 import { PhaseChoice } from './PhaseChoice.tsx'
 import { PoweredFacts } from './PoweredFacts.tsx'
 import { PowerVerdict } from './PowerVerdict.tsx'
@@ -30,14 +30,14 @@ export function PoweredMeasuring() {
     <section className={styles.section} aria-label="Powered measuring">
       <div className={styles.heading}>
         <h2>Powered measuring</h2>
-        <span>voltages, and what the host sees</span>
+        <span>what it does under power</span>
       </div>
       <PowerVerdict />
       <StationCautions station="powered-measuring" title="Before you give it power" />
       <PhaseChoice />
       <GivePower />
       <BenchSupply powered={present.powered} />
-      <MeterBar quantity="volts" phase={phase} />
+      <BenchMeans quantity="volts" phase={phase} />
       <Choice
         label="While these voltages are read the card is"
         value={present.powered.state}

@@ -2,10 +2,10 @@
 
 export const AFTER_SHEET_ID = 'after-measuring-sheet'
 
-/** The fields of the same sheet that are unfolded, in their order. */
+/** The fields of the same sheet in their order: those in sight, and those in shut folds with a line still to be read. */
 export function sheetFields(quantity: string): HTMLInputElement[] {
   const found = document.querySelectorAll<HTMLInputElement>(`input[data-measuring="${quantity}"]`)
-  return [...found].filter((field) => field.checkVisibility())
+  return [...found].filter((field) => shutFolds(field).every(({ dataset }) => dataset['due'] === 'true'))
 }
 
 /** After the last field the focus goes to what the sheet comes to; before the first it stays. */
@@ -14,9 +14,26 @@ export function stepFrom(field: HTMLInputElement, step: 1 | -1): void {
   const at = fields.indexOf(field)
   const next = fields[at + step]
   if (next !== undefined) {
-    next.focus()
+    focusField(next)
     next.closest('li')?.scrollIntoView({ block: 'nearest' })
   } else if (step === 1) {
     document.getElementById(AFTER_SHEET_ID)?.focus()
   }
+}
+
+/** Opens the folds around a field, then gives it the focus. */
+export function focusField(field: HTMLInputElement): void {
+  for (const fold of shutFolds(field)) fold.open = true
+  field.focus()
+}
+
+function shutFolds(field: HTMLElement): HTMLDetailsElement[] {
+  const shut: HTMLDetailsElement[] = []
+  for (
+    let around = field.closest('details');
+    around !== null;
+    around = around.parentElement?.closest('details') ?? null
+  )
+    if (!around.open) shut.push(around)
+  return shut
 }
