@@ -236,6 +236,17 @@ describe('how sure', () => {
     expect(words).not.toContain('works again, as far as our tests')
   })
 
+  test('a card that was heated and passes is not said to work while no rail was read after the work', async () => {
+    const words = sure(
+      await openFull((plain) => ({
+        ...plain,
+        measurements: plain.measurements.filter(({ phase }) => phase !== 'after'),
+      })),
+    )
+    expect(words).toContain('passed our memory test after the work. Still open: no rail was measured after the work.')
+    expect(words).not.toContain('works again, as far as our tests')
+  })
+
   test('one that was not repaired must not be switched on', () => {
     expect(sure(withHandBack({ outcome: 'not repaired' }))).toContain('Please do not switch this card on')
   })

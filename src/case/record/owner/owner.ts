@@ -1,4 +1,6 @@
 /** The owner's record: plain words, short sentences, no trade word that is not explained. */
+import { clauseCase } from '../../../base/index.ts'
+import { doubtsOfRepair } from '../../doubts-of-repair.ts'
 import { isDeclined } from '../../quote/declined.ts'
 import { paragraph, section } from '../blocks.ts'
 import type { RecordDocument, RecordSection } from '../document.ts'
@@ -50,9 +52,11 @@ function outcomeWords({ caseFile, proof }: RecordInput): string {
   const fails = proof.still.length + proof.fresh.length + proof.notTold.length > 0 || proof.passes.failing > 0
   if (fails) return 'We worked on your card, but a test of its memory still finds errors. Please read on.'
   if (outcome === 'partly repaired') return 'Your card works again in part. Please read on to see what is still wrong.'
-  return proof.tested
-    ? 'Your card works again, as far as our tests can show.'
-    : 'We worked on your card and think that it works again. But we did not test its memory after the work.'
+  if (!proof.tested)
+    return 'We worked on your card and think that it works again. But we did not test its memory after the work.'
+  const [doubt] = doubtsOfRepair(caseFile)
+  if (doubt === undefined) return 'Your card works again, as far as our tests can show.'
+  return `Your card passed our memory test after the work. Still open: ${clauseCase(doubt)}`
 }
 
 function shortSection(input: RecordInput): RecordSection {

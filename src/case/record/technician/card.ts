@@ -55,7 +55,7 @@ export function arrivalSection({ caseFile }: RecordInput): RecordSection {
       ['Owner', arrival.owner],
       ['Accident', accidentWords[arrival.accident]],
       ['Mounted', mountedWords[arrival.mounted]],
-      ['Powered since', answerWords[arrival.poweredSince]],
+      ['Powered by the owner since', answerWords[arrival.poweredSince]],
       ['What the card does', arrival.seen],
     ]),
     ...quote('The owner’s account', arrival.account),
