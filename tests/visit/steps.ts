@@ -59,7 +59,7 @@ async function arrival({ page, hand }: Visit): Promise<void> {
   const panel = why(page)
   await hand.choose(panel.getByRole('radio', { name: 'Spill or leak' }))
   await hand.type(panel.getByRole('textbox', { name: 'What it does and does not do' }), 'no picture, fan runs')
-  await hand.type(panel.getByRole('textbox', { name: 'The owner’s account' }), 'a hose wept')
+  await hand.type(panel.getByRole('textbox', { name: 'The owner’s account' }), 'a hose leaked')
   await hand.select(
     panel.getByRole('combobox', { name: 'How the card hung then' }),
     'On edge, slot down (lower edge down)',
