@@ -17,8 +17,10 @@ afterAll(() => app.close())
 
 const machine = () => app.desk.cases.getState().history?.present.benchMachine
 const region = () => page.getByRole('region', { name: 'On the bench machine' })
+const open = () => region().getByText('Bench machine: nothing noted').click()
 
 test('fewer lanes than offered and a dead output are told as not modelled, typed and chosen by keyboard', async () => {
+  await open()
   await region()
     .getByText(/^Link:/)
     .click()
@@ -40,6 +42,7 @@ test('fewer lanes than offered and a dead output are told as not modelled, typed
 })
 
 test('a hot spot far over the core warns, and a package that the board does not have is refused', async () => {
+  await open()
   await region()
     .getByText(/^Temperatures:/)
     .click()
@@ -55,6 +58,7 @@ test('a hot spot far over the core warns, and a package that the board does not 
 })
 
 test('the caution to save firmware stands where it is written, and writing without a copy is said', async () => {
+  await open()
   await region()
     .getByText(/^Firmware:/)
     .click()
@@ -66,6 +70,7 @@ test('the caution to save firmware stands where it is written, and writing witho
 test('a soak test is noted at the proof with hours and temperatures, and a short one is said to be short', async () => {
   app.desk.screen.setState({ station: 'proof' })
   const soak = page.getByRole('region', { name: 'Load and soak tests' })
+  await soak.getByText('Load and soak tests: none noted').click()
   await focusOn(soak.getByLabelText('What loaded it'))
   await userEvent.keyboard('full load{Tab}1,5{Tab}23{Tab}88{Enter}')
   await expect.element(soak.getByRole('row', { name: /^full load 1\.5 23 88 held/ })).toBeVisible()

@@ -28,14 +28,14 @@ interface Bounds {
 
 const stations: readonly { readonly key: string; readonly name: string; readonly bounds?: Partial<Bounds> }[] = [
   { key: '1', name: 'Arrival', bounds: { firstPx: 160 } },
-  { key: '2', name: 'Cold measuring', bounds: { words: 200, firstPx: 260, heightPx: 3000 } },
-  { key: '3', name: 'Powered measuring', bounds: { words: 220, firstPx: 230, heightPx: 3000 } },
+  { key: '2', name: 'Cold measuring' },
+  { key: '3', name: 'Powered measuring' },
   { key: '4', name: 'Memory run' },
   { key: '5', name: 'Inspection' },
   { key: '6', name: 'Spill' },
   { key: '7', name: 'Suspects', bounds: { firstPx: 160 } },
   { key: '8', name: 'Plan' },
-  { key: '9', name: 'Proof', bounds: { words: 200, firstPx: 200, heightPx: 2700 } },
+  { key: '9', name: 'Proof' },
   { key: '0', name: 'Hand-back' },
 ]
 

@@ -1,6 +1,7 @@
-/** One look on the bench machine, before the work or after it: what differs first, each subject behind its fold. */
+/** One look on the bench machine, before the work or after it: what differs is in sight, all else behind a line that says what it holds. */
 import type { BenchPhase, Look } from '../../../case/index.ts'
 import { Choice, TextField } from '../../controls/fields.tsx'
+import { Opening } from '../../controls/pieces.tsx'
 import styles from '../../controls/panel.module.css'
 import { useDesk, usePresent } from '../../stores/hooks.ts'
 import { CoolerFields } from './CoolerFields.tsx'
@@ -11,7 +12,14 @@ import { LinkFields } from './LinkFields.tsx'
 import { MachineRemarks } from './MachineRemarks.tsx'
 import { OutputRows } from './OutputRows.tsx'
 import { TemperatureFields } from './TemperatureFields.tsx'
-import { coolerSummary, firmwareSummary, linkSummary, outputsSummary, temperatureSummary } from './words.ts'
+import {
+  coolerSummary,
+  firmwareSummary,
+  linkSummary,
+  lookSummary,
+  outputsSummary,
+  temperatureSummary,
+} from './words.ts'
 
 const fans = [
   { value: 'all turn', words: 'All turn' },
@@ -36,45 +44,50 @@ export function MachineLook({ phase }: { readonly phase: BenchPhase }) {
   const firmware = firmwareOf(present)
   return (
     <section className={styles.section} aria-label="On the bench machine">
-      <h3 className={styles.sub}>On the bench machine{phase === 'after' && ', after the work'}</h3>
       <MachineRemarks phase={phase} />
-      {phase === 'after' && (
-        <Choice
-          label="Detected by the PC"
-          value={look.detected}
-          options={detected}
-          onChange={(answer) => edit({ detected: answer })}
-        />
-      )}
-      <Choice label="Fans" value={look.fans} options={fans} onChange={(answer) => edit({ fans: answer })} />
-      <div>
-        <Fold name="Link" holds={linkSummary(look)}>
-          <LinkFields look={look} phase={phase} />
-        </Fold>
-        <Fold name="Display outputs" holds={outputsSummary(look)}>
-          <OutputRows look={look} phase={phase} />
-        </Fold>
-        <Fold name="Error words" holds={look.errorWords === '' ? 'none noted' : look.errorWords.slice(0, 40)}>
-          <TextField
-            label="As they stand there, word for word"
-            long
-            maxLength={4000}
-            value={look.errorWords}
-            onChange={(errorWords) => editLook(desk, phase, (now) => ({ ...now, errorWords }), 'error words')}
-          />
-        </Fold>
-        <Fold name="Temperatures" holds={temperatureSummary(look)}>
-          <TemperatureFields look={look} phase={phase} />
-        </Fold>
-        <Fold name={phase === 'before' ? 'Cooler as it came' : 'Cooler as refitted'} holds={coolerSummary(look)}>
-          <CoolerFields look={look} phase={phase} />
-        </Fold>
-        {phase === 'before' && (
-          <Fold name="Firmware" holds={firmwareSummary(firmware)}>
-            <FirmwareFields firmware={firmware} />
-          </Fold>
-        )}
-      </div>
+      <Opening
+        summary={`Bench machine${phase === 'after' ? ' after the work' : ''}: ${lookSummary(look, firmware, phase)}`}
+      >
+        <div className={styles.section}>
+          {phase === 'after' && (
+            <Choice
+              label="Detected by the PC"
+              value={look.detected}
+              options={detected}
+              onChange={(answer) => edit({ detected: answer })}
+            />
+          )}
+          <Choice label="Fans" value={look.fans} options={fans} onChange={(answer) => edit({ fans: answer })} />
+          <div>
+            <Fold name="Link" holds={linkSummary(look)}>
+              <LinkFields look={look} phase={phase} />
+            </Fold>
+            <Fold name="Display outputs" holds={outputsSummary(look)}>
+              <OutputRows look={look} phase={phase} />
+            </Fold>
+            <Fold name="Error words" holds={look.errorWords === '' ? 'none noted' : look.errorWords.slice(0, 40)}>
+              <TextField
+                label="As they stand there, word for word"
+                long
+                maxLength={4000}
+                value={look.errorWords}
+                onChange={(errorWords) => editLook(desk, phase, (now) => ({ ...now, errorWords }), 'error words')}
+              />
+            </Fold>
+            <Fold name="Temperatures" holds={temperatureSummary(look)}>
+              <TemperatureFields look={look} phase={phase} />
+            </Fold>
+            <Fold name={phase === 'before' ? 'Cooler as it came' : 'Cooler as refitted'} holds={coolerSummary(look)}>
+              <CoolerFields look={look} phase={phase} />
+            </Fold>
+            {phase === 'before' && (
+              <Fold name="Firmware" holds={firmwareSummary(firmware)}>
+                <FirmwareFields firmware={firmware} />
+              </Fold>
+            )}
+          </div>
+        </div>
+      </Opening>
     </section>
   )
 }

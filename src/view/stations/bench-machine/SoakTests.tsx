@@ -6,6 +6,7 @@ import { type BenchMachine, machineFigures } from '../../../case/index.ts'
 import { Button } from '../../controls/Button.tsx'
 import controls from '../../controls/controls.module.css'
 import { SelectField, TextField } from '../../controls/fields.tsx'
+import { Opening } from '../../controls/pieces.tsx'
 import styles from '../../controls/panel.module.css'
 import { useDesk, usePresent } from '../../stores/hooks.ts'
 import { AmountField } from '../hand-back/AmountField.tsx'
@@ -26,11 +27,13 @@ export function SoakTests() {
   const soaks = usePresent()?.benchMachine?.soaks ?? []
   return (
     <section className={styles.section} aria-label="Load and soak tests">
-      <h3 className={styles.sub}>Load and soak tests</h3>
+      {soaks.length > 0 && <h3 className={styles.sub}>Load and soak tests</h3>}
       {soaks.length > 0 && <SoakTable soaks={soaks} />}
       <MachineRemarks phase="after" ofSoak />
-      {/* anew after each one, so that the fields are empty */}
-      <NewSoak key={soaks.length} onAdd={(soak) => addSoak(desk, soak)} />
+      <Opening summary={soaks.length > 0 ? 'Another one' : 'Load and soak tests: none noted'}>
+        {/* anew after each one, so that the fields are empty */}
+        <NewSoak key={soaks.length} onAdd={(soak) => addSoak(desk, soak)} />
+      </Opening>
     </section>
   )
 }

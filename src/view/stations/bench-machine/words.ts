@@ -1,6 +1,6 @@
 /** One line on each fold: what it holds. */
 import { numberWords } from '../../../base/index.ts'
-import type { Firmware, Look } from '../../../case/index.ts'
+import type { BenchPhase, Firmware, Look } from '../../../case/index.ts'
 
 const NOT = 'not noted'
 
@@ -46,3 +46,22 @@ export function firmwareSummary({ saved, written }: Firmware): string {
   const said = saved === 'yes' ? 'saved' : saved === 'no' ? 'not saved' : NOT
   return written === 'yes' ? `${said}, written` : said
 }
+
+/** What a look holds, for the one line that it stands behind. */
+export function lookSummary(look: Look, firmware: Firmware, phase: BenchPhase): string {
+  const subjects = [
+    ...(phase === 'after' && look.detected !== 'unknown'
+      ? [look.detected === 'yes' ? 'detected' : 'not detected']
+      : []),
+    ...(look.fans === 'unknown' ? [] : [look.fans === 'no fans' ? look.fans : `fans: ${look.fans}`]),
+    ...noted('link', linkSummary(look)),
+    ...noted('outputs', outputsSummary(look)),
+    ...(look.errorWords === '' ? [] : ['error words']),
+    ...noted('temperatures', temperatureSummary(look)),
+    ...noted('cooler', coolerSummary(look)),
+    ...(phase === 'before' ? noted('firmware', firmwareSummary(firmware)) : []),
+  ]
+  return subjects.length === 0 ? 'nothing noted' : subjects.join(', ')
+}
+
+const noted = (subject: string, held: string): string[] => (held === NOT ? [] : [subject])

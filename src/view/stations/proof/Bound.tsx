@@ -1,5 +1,5 @@
 /** How much the passes show: the bound in words and as a bar, what more passes would bring, and what none of them shows. */
-import { percentAtMost } from '../../../base/index.ts'
+import { counted, percentAtMost } from '../../../base/index.ts'
 import { boundSentence, notProven, passesWanted, type Proof } from '../../../case/index.ts'
 import { Bar, Opening } from '../../controls/pieces.tsx'
 import styles from '../../controls/panel.module.css'
@@ -7,6 +7,7 @@ import { paragraph } from '../../stores/words.ts'
 import own from './proof.module.css'
 
 export function Bound({ proof }: { readonly proof: Proof }) {
+  const open = notProven(proof)
   return (
     <>
       <section className={styles.section} aria-label="What the passes show">
@@ -26,13 +27,14 @@ export function Bound({ proof }: { readonly proof: Proof }) {
         </Opening>
       </section>
       {proof.tested && (
-        <section className={styles.section} aria-label="What it does not prove">
-          <h3 className={styles.sub}>What it does not prove</h3>
-          <ul className={own.open}>
-            {notProven(proof).map((sentence) => (
-              <li key={sentence}>{sentence}</li>
-            ))}
-          </ul>
+        <section aria-label="What it does not prove">
+          <Opening summary={`What it does not prove: ${counted(open.length, 'thing')}`}>
+            <ul className={own.open}>
+              {open.map((sentence) => (
+                <li key={sentence}>{sentence}</li>
+              ))}
+            </ul>
+          </Opening>
         </section>
       )}
     </>

@@ -1,6 +1,8 @@
 /** What was measured before the work beside what was measured after it; only lines that were. */
+import { counted } from '../../../base/index.ts'
 import { type MeasuredLine, measuredBeforeAfter } from '../../../case/index.ts'
 import { lineKey, lineWords, type Measurement, sayReading } from '../../../measure/index.ts'
+import { Opening } from '../../controls/pieces.tsx'
 import styles from '../../controls/panel.module.css'
 import { useBoard, usePresent } from '../../stores/hooks.ts'
 
@@ -11,33 +13,34 @@ export function MeasuredTable() {
   const lines = measuredBeforeAfter(model, measurements)
   if (lines.length === 0) return undefined
   return (
-    <section className={styles.section} aria-label="Measured before and after">
-      <h3 className={styles.sub}>Measured before and after</h3>
-      <table className={styles.table}>
-        <caption className="visually-hidden">Readings of each line before and after the work</caption>
-        <thead>
-          <tr>
-            <th scope="col">line</th>
-            <th scope="col" className={styles.number}>
-              before
-            </th>
-            <th scope="col" className={styles.number}>
-              after
-            </th>
-          </tr>
-        </thead>
-        <tbody>
-          {lines.map(({ line, quantity, before, after }) => (
-            <tr key={`${lineKey(line)} ${quantity}`}>
-              <th scope="row">
-                {lineWords(line)}, {KINDS[quantity]}
+    <section aria-label="Measured before and after">
+      <Opening summary={`Measured before and after: ${counted(lines.length, 'line')}`}>
+        <table className={styles.table}>
+          <caption className="visually-hidden">Readings of each line before and after the work</caption>
+          <thead>
+            <tr>
+              <th scope="col">line</th>
+              <th scope="col" className={styles.number}>
+                before
               </th>
-              <td className={styles.number}>{readingWords(before, quantity)}</td>
-              <td className={styles.number}>{readingWords(after, quantity)}</td>
+              <th scope="col" className={styles.number}>
+                after
+              </th>
             </tr>
-          ))}
-        </tbody>
-      </table>
+          </thead>
+          <tbody>
+            {lines.map(({ line, quantity, before, after }) => (
+              <tr key={`${lineKey(line)} ${quantity}`}>
+                <th scope="row">
+                  {lineWords(line)}, {KINDS[quantity]}
+                </th>
+                <td className={styles.number}>{readingWords(before, quantity)}</td>
+                <td className={styles.number}>{readingWords(after, quantity)}</td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </Opening>
     </section>
   )
 }

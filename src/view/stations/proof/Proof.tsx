@@ -28,14 +28,7 @@ export function Proof() {
           <span>{proofState(present, proof).words}</span>
         </div>
         <StationCautions station="proof" title="Before you power it again" />
-        <ReportDropZone
-          small={proof.passes.runs.length > 0}
-          words={
-            proof.passes.runs.length > 0
-              ? 'Drop another run on the sheet.'
-              : 'Drop the report of a run after the work anywhere on the sheet.'
-          }
-        />
+        <ReportDropZone small words={proof.passes.runs.length > 0 ? 'Drop another run, or' : 'Drop a run, or'} />
         <WaitingReports run="retest" />
         <NewCleanRun />
         <RetestRuns />
