@@ -1,6 +1,14 @@
 /** Power on the card of a case: the one judgement that screen, record and command line all show. */
+import { joined } from '../base/index.ts'
 import type { BoardModel } from '../board/index.ts'
-import { judgePower, type Phase, type PowerJudgement, powerCaution, type PowerReason } from '../measure/index.ts'
+import {
+  judgePower,
+  lineVerdicts,
+  type Phase,
+  type PowerJudgement,
+  powerCaution,
+  type PowerReason,
+} from '../measure/index.ts'
 import { cleanedOf } from './cleaning-done.ts'
 import type { Case } from './schema.ts'
 
@@ -15,6 +23,20 @@ export const powerOf = (model: BoardModel, facts: PowerFacts, phase: Phase): Pow
   const { measurements, goodReadings, leads, supplies, marks, arrival, powered } = facts
   const cleaned = cleanedOf(facts)
   return judgePower(model, { measurements, goodReadings, leads, supplies, marks, arrival, cleaned, powered, phase })
+}
+
+/**
+ * Rails that read short come before any story: nothing gets power until they are found, and a test that ran before tells of
+ * another card. Undefined where none reads short in this phase. Common practice, no source.
+ */
+export function shortsFirst(model: BoardModel, facts: PowerFacts, phase: Phase): string | undefined {
+  const { measurements, goodReadings, leads } = facts
+  const rails = lineVerdicts(model, { measurements, goodReadings, leads }, 'ohms', phase).flatMap(
+    ({ line, verdict }) => (verdict.kind === 'short' && line.line.kind === 'rail' ? [line.line.name] : []),
+  )
+  if (rails.length === 0) return undefined
+  const [are, them] = rails.length === 1 ? ['reads short', 'it'] : ['read short', 'them']
+  return `${joined(rails)} ${are}: find ${them} first, before any lift. Nothing gets power until then, and a run from before the short counts no more.`
 }
 
 /** What the caution is called wherever it stands. */

@@ -1,7 +1,7 @@
 /** `liftmap suspects CASE`: stories that explain the findings, and the lift list with its reasons. */
 import { minutesWords, percent, roughMoney } from '../../base/index.ts'
 import type { z } from 'zod'
-import { cautionsOfCase, enteredOf } from '../../case/index.ts'
+import { cautionsOfCase, enteredOf, shortsFirst, usualPhase } from '../../case/index.ts'
 import {
   type ProposedPlan,
   proposedWords,
@@ -56,8 +56,12 @@ export async function runSuspects(
       leftOut: [...new Set([...suspects.leftOut, ...(next?.leftOut ?? [])])],
       cautions: cautionsOfCase(caseFile, ['arrival', 'spill', 'suspects']),
     }
+    const shorts = shortsFirst(assessed.model, caseFile, usualPhase(caseFile))
     const say = (printed: Suspects): string =>
-      saySuspects(printed, toldStories(suspects.stories), caseFile.handBack.currency)
+      [
+        ...(shorts === undefined ? [] : [shorts]),
+        saySuspects(printed, toldStories(suspects.stories), caseFile.handBack.currency),
+      ].join('\n')
     printAnswer(io, suspectsOutput, answer, options.text === true ? say : undefined)
     return EXIT.fine
   })

@@ -1,7 +1,7 @@
 /** What the measuring stations derive from case and board, each remembered for the last question. */
 import { useStore } from 'zustand'
 import type { BoardModel } from '../../board/index.ts'
-import { type Case, cautionAgainstPower, powerOf, usualPhase } from '../../case/index.ts'
+import { type Case, cautionAgainstPower, powerOf, shortsFirst, usualPhase } from '../../case/index.ts'
 import { type LineVerdict, lineVerdicts, type Phase, type PowerJudgement, type Quantity } from '../../measure/index.ts'
 import { remembering } from './derive.ts'
 import { useBoard, useDesk, usePresent } from './hooks.ts'
@@ -73,4 +73,13 @@ export function usePowerCaution(): readonly string[] {
   const present = usePresent()
   const judgement = usePowerJudgement()
   return present === undefined ? [] : cautionAgainstPower(present, judgement).map(({ sentence }) => sentence)
+}
+
+/** Rails that read short, in a sentence that says they come first. */
+export function useShortsFirst(): string | undefined {
+  const board = useBoard()
+  const present = usePresent()
+  return board === undefined || present === undefined
+    ? undefined
+    : shortsFirst(board.model, present, usualPhase(present))
 }

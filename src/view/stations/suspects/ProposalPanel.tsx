@@ -1,8 +1,10 @@
 /** What to do first and what then depends on what is seen: the cheapest plan of remedies, with other ways to begin beside it. */
+import { TriangleAlert } from 'lucide-react'
 import { useId } from 'react'
 import { counted, minutesWords } from '../../../base/index.ts'
 import { type ProposedPlan, proposedWords, type RemedyProposal } from '../../../suspects/index.ts'
 import { Opening } from '../../controls/pieces.tsx'
+import { useShortsFirst } from '../../stores/measuring.ts'
 import { useNextChecks, useTally } from '../../stores/hooks.ts'
 import { useRoughMoney } from '../../stores/money.ts'
 import { percent } from '../../stores/words.ts'
@@ -13,6 +15,7 @@ export function ProposalPanel() {
   const headingId = useId()
   const tally = useTally()
   const { state, proposal } = useNextChecks()
+  const shorts = useShortsFirst()
   if (tally === undefined) return undefined
   return (
     <section className={why.section} aria-labelledby={headingId} aria-busy={state === 'working'}>
@@ -21,6 +24,11 @@ export function ProposalPanel() {
           What to do first
         </h2>
       </div>
+      {shorts !== undefined && (
+        <p className={styles.shorts}>
+          <TriangleAlert size={15} aria-hidden="true" /> {shorts}
+        </p>
+      )}
       {proposal === undefined && state !== 'failed' && <p className={why.quiet}>Comparing ways to begin.</p>}
       {state === 'failed' && (
         <p className={why.quiet}>The ways could not be compared. Save the case and load the page again.</p>
