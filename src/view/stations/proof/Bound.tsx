@@ -28,7 +28,10 @@ export function Bound({ proof }: { readonly proof: Proof }) {
       </section>
       {proof.tested && (
         <section aria-label="What it does not prove">
-          <Opening summary={`What it does not prove: ${counted(open.length, 'thing')}`}>
+          <Opening
+            summary={`What it does not prove: ${counted(open.length, 'thing')}`}
+            open={proof.untested.length > 0}
+          >
             <ul className={own.open}>
               {open.map((sentence) => (
                 <li key={sentence}>{sentence}</li>
