@@ -44,14 +44,15 @@ function Proposed({ proposal }: { readonly proposal: RemedyProposal }) {
   return (
     <>
       <Steps plan={proposal} />
-      {proposal.works !== undefined && <p className={styles.figures}>{figuresWords(proposal, money)}</p>}
+      {proposal.works !== undefined && <p className={styles.figures}>{spentWords(proposal, money)}</p>}
       {others.length > 0 && (
         <Opening summary={counted(others.length, 'other way', 'other ways')}>
+          <p className={styles.figures}>As above: {comparedWords(proposal, money)}</p>
           <ul className={styles.others}>
             {others.map((other) => (
               <li key={other.name}>
                 <p className={styles.what}>{other.name}</p>
-                <p className={styles.figures}>{figuresWords(other, money)}</p>
+                <p className={styles.figures}>{comparedWords(other, money)}</p>
               </li>
             ))}
           </ul>
@@ -89,13 +90,15 @@ function Step({ step, open }: { readonly step: ProposedPlan['steps'][number]; re
   )
 }
 
-/** `Works in the end: 89 %. 3 h 1 min at the bench, about 260 in work and parts; 412 with all that can go wrong.` */
-const figuresWords = (
-  { expectedCost, minutes, works, endings }: ProposedPlan & Partial<Pick<RemedyProposal, 'endings'>>,
-  money: (amount: number) => string,
-): string => {
-  const chance = works === undefined ? '' : `Works in the end: ${percent(works)}. `
-  const bill = endings?.reduce((sum, ending) => sum + ending.probability * ending.money, 0)
-  const spent = bill === undefined ? '' : `, about ${money(bill)} in work and parts`
-  return `${chance}${minutesWords(minutes)} at the bench${spent}; ${money(expectedCost)} on average with all that can go wrong.`
+/** `Works: 89 %; 3 h 1 min; bill about 260.`: what is spent on it, on average. */
+function spentWords({ works, minutes, endings = [] }: RemedyProposal, money: (amount: number) => string): string {
+  const bill = endings.reduce((sum, ending) => sum + ending.probability * ending.money, 0)
+  const spent = endings.length === 0 ? '' : `; bill about ${money(bill)}`
+  return `Works: ${percent(works ?? 0)}; ${minutesWords(minutes)}${spent}.`
+}
+
+/** `Works: 88 %; 3 h 27 min; 491 with all that can go wrong.`: what the ways are compared by. */
+function comparedWords({ expectedCost, minutes, works }: ProposedPlan, money: (amount: number) => string): string {
+  const chance = works === undefined ? '' : `Works: ${percent(works)}; `
+  return `${chance}${minutesWords(minutes)}; ${money(expectedCost)} with all that can go wrong.`
 }
