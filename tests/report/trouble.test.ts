@@ -109,7 +109,10 @@ describe('files that are no report', () => {
   test('addresses on a board without an address map', async () => {
     const { addressMap: _, ...rest } = model
     const result = await readReport(pieces(utf8(csv(rows))), { model: { ...rest, addressMap: undefined }, recipe })
-    expect(result).toMatchObject({ ok: false, faults: [{ path: '$.addressMap' }] })
+    expect(result).toMatchObject({
+      ok: false,
+      faults: [{ path: 'report', found: `addresses, and ${model.name} has no address map` }],
+    })
   })
   test('a source that breaks off before a row', async () => {
     async function* goneAtOnce(): AsyncGenerator<Uint8Array> {
