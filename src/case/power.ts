@@ -25,18 +25,27 @@ export const powerOf = (model: BoardModel, facts: PowerFacts, phase: Phase): Pow
   return judgePower(model, { measurements, goodReadings, leads, supplies, marks, arrival, cleaned, powered, phase })
 }
 
+/** What is looked at before any heat, without a full stop, and what to do about it. */
+export interface LookFirst {
+  readonly what: string
+  readonly todo: string
+}
+
 /**
  * Rails that read short come before any story: nothing gets power until they are found, and a test that ran before tells of
  * another card. Undefined where none reads short in this phase. Common practice, no source.
  */
-export function shortsFirst(model: BoardModel, facts: PowerFacts, phase: Phase): string | undefined {
+export function shortsFirst(model: BoardModel, facts: PowerFacts, phase: Phase): LookFirst | undefined {
   const { measurements, goodReadings, leads } = facts
   const rails = lineVerdicts(model, { measurements, goodReadings, leads }, 'ohms', phase).flatMap(
     ({ line, verdict }) => (verdict.kind === 'short' && line.line.kind === 'rail' ? [line.line.name] : []),
   )
   if (rails.length === 0) return undefined
   const [are, them] = rails.length === 1 ? ['reads short', 'it'] : ['read short', 'them']
-  return `${joined(rails)} ${are}: find ${them} first, before any lift. Nothing gets power until then, and a run from before the short counts no more.`
+  return {
+    what: `${joined(rails)} ${are}: find ${them} first, before any lift`,
+    todo: 'Nothing gets power until then, and a run from before the short counts no more.',
+  }
 }
 
 /** What the caution is called wherever it stands. */

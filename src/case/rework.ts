@@ -33,6 +33,7 @@ import {
   shieldsAt,
 } from './plan-heat.ts'
 import type { PadRepair } from './pad-repairs.ts'
+import type { LookFirst } from './power.ts'
 import { tornBallsOf } from './pad-repairs/meaning.ts'
 import { paceInForce } from './own-record.ts'
 import type { Case } from './schema.ts'
@@ -154,26 +155,23 @@ const isBeyondLifts = (story: Story): boolean => story.causes.some(({ kind }) =>
 /** From this share on it is said beside the plan that something is suspected which lifting leaves as it is. */
 const WORTH_SAYING = 0.1
 
-/** Sentences about what no lift mends and is likely enough to be looked at before any heat. */
-export const beyondLifts = (suspects: SuspectsResult): string[] =>
-  findBeyondLifts(suspects).map(({ what, todo }) => `${what}. ${todo}`)
-
-/** What it is, without a full stop, and what to do about it. */
-interface BeyondLifts {
-  readonly what: string
-  readonly todo: string
-}
-
 const BEFORE_HEAT = 'Before any heat measure there with the card off and repair it, then run the memory test again.'
 
-/** The same in two parts, for a line in sight and what stands behind it. */
-export const findBeyondLifts = ({ stories }: SuspectsResult): BeyondLifts[] =>
+/** What no lift mends and is likely enough to be looked at before any heat. */
+export const findBeyondLifts = ({ stories }: SuspectsResult): LookFirst[] =>
   stories
     .filter((story) => isBeyondLifts(story) && story.probability >= WORTH_SAYING)
     .map(({ sentence, probability }) => ({
       what: `${sentence.replace(/\.$/, '')} (${percent(probability)}), and no lift mends that`,
       todo: BEFORE_HEAT,
     }))
+
+/** What is looked at before any heat: rails that read short, as `shortsFirst` has them; where none does, what no lift mends. */
+export function lookFirst(shorts: LookFirst | undefined, suspects: SuspectsResult | undefined): LookFirst[] {
+  // a run from before the short tells nothing of rails that are only suspected
+  if (shorts !== undefined) return [shorts]
+  return suspects === undefined ? [] : findBeyondLifts(suspects)
+}
 
 /** The question that a case asks once its suspects are judged. */
 export function reworkQuestion(caseFile: Case, suspects: SuspectsResult): ReworkQuestion {

@@ -186,6 +186,7 @@ export const suspectsOutput = z
       ),
     decisionBits: z.number().nonnegative().optional().describe('with --checks: how open the lift decision is'),
     leftOut: z.array(z.string()),
+    lookFirst: z.array(z.string()).describe('before any heat: rails that read short'),
     cautions: z.array(z.string()),
   })
   .describe('liftmap suspects')
@@ -272,6 +273,10 @@ export const planOutput = planBody
       breakEvenValue: z.number().nullable().describe('null: no value of the card would make it pay'),
       sentence: z.string(),
     }),
+    whole: z
+      .object({ works: probability, money: z.number(), gain: z.number() })
+      .nullable()
+      .describe('of all that is proposed, whichever way it ends; null: nothing is'),
     cannot: z.array(z.object({ ref: z.string(), missing: z.array(z.string()) })),
     changes: z.array(z.string()).describe('what the logged passes changed'),
     noLiftMends: z.array(z.string()).describe('what is suspected, is no part, and is to be looked at before any heat'),

@@ -1,5 +1,6 @@
 /** Whether repairing pays: expected value with the repair against the card as it stands. */
 import { percent, roughMoney } from '../base/index.ts'
+import type { EndingMeans } from '../suspects/index.ts'
 import type { CheckedInput } from './input.ts'
 import type { Plan, PlanAnswer } from './result.ts'
 import { gluedToLift, tearChance } from './steps/unglue.ts'
@@ -23,14 +24,14 @@ export function worthOf(checked: CheckedInput, plan: Plan): PlanAnswer['worth'] 
   const failed = (1 - successProbability) * valueIfFailed
   const expectedGain = successProbability * valueIfRepaired + failed - plan.cost - valueAsIs
   const breakEvenValue = successProbability > 0 ? (plan.cost + valueAsIs - failed) / successProbability : Infinity
-  const chance = `This plan alone cures the card with a chance of ${percent(successProbability)}.`
+  const chance = `These steps alone cure the card with a chance of ${percent(successProbability)}.`
   const verdict =
     expectedGain > 0
-      ? `Repairing brings ${roughMoney(expectedGain)} more than leaving it, on average.`
-      : `Repairing loses ${roughMoney(-expectedGain)} against leaving it, on average.`
+      ? `They bring ${roughMoney(expectedGain)} more than leaving it, on average.`
+      : `They lose ${roughMoney(-expectedGain)} against leaving it, on average.`
   const turning = Number.isFinite(breakEvenValue)
-    ? `It pays from a working card worth ${roughMoney(breakEvenValue)} up.`
-    : 'No value of the card would make it pay.'
+    ? `They pay from a working card worth ${roughMoney(breakEvenValue)} up.`
+    : 'No value of the card would make them pay.'
   const sentence = `${chance} ${verdict} ${turning}`
   return {
     curesProbability,
@@ -43,28 +44,23 @@ export function worthOf(checked: CheckedInput, plan: Plan): PlanAnswer['worth'] 
   }
 }
 
-export interface WholeWorth {
-  /** That the card works in the end, however the work goes. */
-  readonly works: number
-  /** Work, materials and parts on average, in the shop's money. */
-  readonly cost: number
+export interface WholeWorth extends EndingMeans {
   /** Against leaving it as it is, on average. */
   readonly gain: number
 }
 
 /**
- * The worth of all the work that is proposed, over every way it can end: Σ q · (w · value if repaired + (1 − w) · value if
- * failed − money) − value as it is, with q the chance of the ending and w that the card works then.
- * @returns undefined where there are no endings
+ * The worth of all the work that is proposed, from what its endings come to on average: w · value if repaired + (1 − w) ·
+ * value if failed − money − value as it is, with w the chance that the card works in the end.
  */
-export function wholeWorth(
-  endings: readonly { readonly probability: number; readonly money: number; readonly works: number }[],
+export const wholeWorth = (
+  means: EndingMeans,
   { valueIfRepaired, valueAsIs, valueIfFailed }: CheckedInput['settings']['money'],
-): WholeWorth | undefined {
-  if (endings.length === 0) return undefined
-  const mean = (of: (ending: (typeof endings)[number]) => number): number =>
-    endings.reduce((sum, ending) => sum + ending.probability * of(ending), 0)
-  const works = mean((ending) => ending.works)
-  const cost = mean(({ money }) => money)
-  return { works, cost, gain: works * valueIfRepaired + (1 - works) * valueIfFailed - cost - valueAsIs }
-}
+): WholeWorth => ({
+  ...means,
+  gain: means.works * valueIfRepaired + (1 - means.works) * valueIfFailed - means.money - valueAsIs,
+})
+
+/** What all that is proposed comes to, beside which a plan's own steps stand. */
+export const wholeWorthWords = ({ works, money, gain }: WholeWorth, say: (amount: number) => string): string =>
+  `All that is proposed: works in the end ${percent(works)}, about ${say(money)} in work and parts; it ${gain > 0 ? 'brings' : 'loses'} about ${say(Math.abs(gain))} against leaving it, on average.`

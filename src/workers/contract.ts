@@ -1,7 +1,7 @@
 /** The one table of what the screen may ask of the workers: what each call takes, what it gives, parsed at the border. */
 import { z } from 'zod'
 import type { Box, Homography, Result } from '../base/index.ts'
-import { type BoardModel, labelledAddressSchema, type LearntMap } from '../board/index.ts'
+import { type BoardModel, labelledAddressSchema, type LabelledText, type LearntMap } from '../board/index.ts'
 import { markSchema, substanceSchema } from '../spill/index.ts'
 import {
   goodReadingsSchema,
@@ -136,6 +136,12 @@ export const calls = {
         .max(200),
     }),
     answer<ImportedBoard>(),
+  ),
+  /** Labelled addresses out of a text, with the names that a label may have. */
+  readAddresses: call(
+    'readAddresses',
+    z.strictObject({ text: z.string().max(40_000_000), names: z.array(z.string()), label: z.string().optional() }),
+    answer<LabelledText>(),
   ),
   /** What labelled addresses tell of a board’s map; the n-th row counts as line n. */
   learnAddresses: call(

@@ -8,6 +8,7 @@ import {
   loadBoard,
   observationsOf,
   readBoard,
+  readLabelledAddresses,
 } from '../board/index.ts'
 import { type Assessor, createAssessor, isZip, unpackFiles } from '../case/index.ts'
 import { type KeptReading, previewReport, readReport, withReadings } from '../report/index.ts'
@@ -47,6 +48,9 @@ export function createHandlers(): Handler[] {
   return [
     handle(calls.openBoard, ({ text, description }) =>
       keep(text === undefined ? loadBoard(description) : readBoard(text)),
+    ),
+    handle(calls.readAddresses, ({ text, names, label }) =>
+      readLabelledAddresses(text, { names: new Set(names), label }),
     ),
     handle(calls.learnAddresses, ({ rows }) => good(learnAddressMap(observationsOf(rows), seededRandom(LEARN_SEED)))),
     handle(calls.importLayout, async ({ files }, { signal, onProgress }) => {

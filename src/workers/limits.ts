@@ -10,6 +10,7 @@ type CallName = keyof typeof calls
  */
 const silenceS: Readonly<Record<CallName, number>> = {
   openBoard: 60,
+  readAddresses: 60,
   learnAddresses: 60,
   importLayout: 120,
   previewReport: 60,

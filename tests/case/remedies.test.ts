@@ -1,6 +1,6 @@
 /** What is done to a part follows from what is wrong with it, and wet cards are washed before any oven (common practice, no source). */
 import { expect, test } from 'vitest'
-import { type Assessment, beyondLifts, planCase, reworkQuestion } from '../../src/case/index.ts'
+import { type Assessment, findBeyondLifts, planCase, reworkQuestion } from '../../src/case/index.ts'
 import { reckonOnce } from '../support/reckoned-case.ts'
 
 const reckoned = reckonOnce()
@@ -68,10 +68,11 @@ test('where something is suspected that no lift mends, the plan says so first an
   if (!planned.ok) throw new Error(JSON.stringify(planned.faults))
   const { answer } = planned.value
   expect(answer.worth.successProbability).toBeLessThanOrEqual(1 - branch)
-  expect(beyondLifts(assessment.suspects)).toEqual([
-    expect.stringMatching(
-      /^Rail VMEM is out of tolerance on its branch .* Before any heat measure there with the card off/,
-    ),
+  expect(findBeyondLifts(assessment.suspects)).toEqual([
+    {
+      what: expect.stringMatching(/^Rail VMEM is out of tolerance on its branch /),
+      todo: expect.stringMatching(/^Before any heat measure there with the card off/),
+    },
   ])
   expect(answer.best.steps.find(({ action }) => action === 'prepare')?.why).toMatch(/Lay out the materials listed/)
   expect(answer.best.steps.find(({ action }) => action === 'lift')?.why).toBe('It is the only part on the list.')
@@ -79,7 +80,7 @@ test('where something is suspected that no lift mends, the plan says so first an
 
 test('of a card on which only parts are suspected nothing of the kind is said', async () => {
   const { assessment } = await assessed('tired-rows')
-  expect(beyondLifts(assessment.suspects)).toEqual([])
+  expect(findBeyondLifts(assessment.suspects)).toEqual([])
 })
 
 test('what is wrong with a part is split into its die, its joints, what lies under it, and nothing', async () => {

@@ -157,7 +157,15 @@ describe('case verbs', () => {
   test('--text says the same list in words', async () => {
     const asJson = outputSchemas.suspects.parse(json(await liftmap(['suspects', CASE])))
     const asText = await liftmap(['suspects', CASE, '--text'])
-    expect(asText.out.split('\n')[0]).toBe(`Lift: ${asJson.lift.join(', ')}`)
+    expect(asJson.proposal.steps[0]?.action).toBe('wash')
+    expect(asText.out.split('\n')[0]).toBe(`Lift, if it still fails once it was washed: ${asJson.lift.join(', ')}`)
+  })
+
+  test('plan tells of all that is proposed the chance that suspects tells, and of its own steps no more than that', async () => {
+    const { proposal } = outputSchemas.suspects.parse(json(await liftmap(['suspects', CASE])))
+    const { whole, success } = outputSchemas.plan.parse(json(await liftmap(['plan', CASE])))
+    expect(whole?.works).toBeCloseTo(proposal.works ?? Number.NaN, 6)
+    expect(success).toBeLessThanOrEqual(whole?.works ?? 0)
   })
 
   test('picture draws the chosen overlays and no others', async () => {

@@ -1,68 +1,12 @@
 /** Every way in which a plan of remedies can end: by hand, and held to what the tree itself says it costs, takes and cures. */
 import { fc, test as prop } from '@fast-check/vitest'
 import { expect, test } from 'vitest'
-import {
-  bestTree,
-  endingsOf,
-  treeFrom,
-  type TreePart,
-  type TreeProblem,
-  type WorkEnding,
-} from '../../src/suspects/index.ts'
+import { bestTree, endingsOf, treeFrom, type TreeProblem, type WorkEnding } from '../../src/suspects/index.ts'
+import { smallTree } from './small-tree.ts'
 
-const free = (money: number) => ({ money, minutes: 2 * money })
-const part = (ref: string, lift: number, reball: number, replace: number, bits: Partial<TreePart>): TreePart => ({
-  ref,
-  lift: free(lift),
-  reball: free(reball),
-  replace: free(replace),
-  lossChance: 0,
-  lossMoney: 0,
-  lossEnds: false,
-  refitDefect: 0,
-  die: 0,
-  joints: 0,
-  beneath: 0,
-  touches: 0,
-  ...bits,
-})
-
-/** Something lies under U1 (0.6), or U2 is bad itself (0.4); every remedy cures, every look tells. */
-const either: TreeProblem = {
-  faults: [
-    { kind: 'unknown', at: '', touches: 3 },
-    { kind: 'beneath', at: 'U1', touches: 3 },
-    { kind: 'die', at: 'U2', touches: 2 },
-  ],
-  sets: Int32Array.from([2, 4]),
-  weights: Float64Array.from([0.6, 0.4]),
-  parts: [part('U1', 100, 40, 240, { beneath: 2 }), part('U2', 50, 20, 35, { die: 4 })],
-  places: [],
-  placeEffort: free(10),
-  wash: undefined,
-  byHand: false,
-  open: 0,
-  run: free(10),
-  prepare: free(5),
-  cures: {
-    washBeneath: 0,
-    washOpen: 0,
-    reballJoints: 1,
-    reballBeneath: 1,
-    replaceBeneath: 1,
-    replaceDie: 1,
-    repairBeside: 1,
-    seesBeneath: 1,
-    falseAlarm: 0,
-    overlooks: 0,
-  },
-  giveUpCold: 1000,
-  giveUpHot: 900,
-  comeback: 300,
-  begun: { off: 0, hot: false },
-  depth: 5,
-  liftsBeyond: true,
-}
+const { work: free, part, either: plain } = smallTree(2)
+/** Something lies under U1 (0.6), or U2 is bad itself (0.4); making ready costs, and giving up hot costs less than it does cold. */
+const either: TreeProblem = { ...plain, prepare: free(5), giveUpHot: 900 }
 
 const rounded = (endings: readonly WorkEnding[]) =>
   endings.map(({ probability, money, minutes, works, newParts }) => ({

@@ -7,61 +7,9 @@ import { describe, expect, test } from 'vitest'
 import { bestTree, successOf, treeFrom, type TreePart, type TreeProblem } from '../../src/suspects/index.ts'
 import { seededRandom } from '../../src/base/index.ts'
 import { cheapestByHistories } from './all-policies.ts'
+import { smallTree, SURE } from './small-tree.ts'
 
-const free = (money: number) => ({ money, minutes: money })
-const SURE = {
-  washBeneath: 0,
-  washOpen: 0,
-  reballJoints: 1,
-  reballBeneath: 1,
-  replaceBeneath: 1,
-  replaceDie: 1,
-  repairBeside: 1,
-  seesBeneath: 1,
-  falseAlarm: 0,
-  overlooks: 0,
-}
-const part = (ref: string, lift: number, reball: number, replace: number, bits: Partial<TreePart>): TreePart => ({
-  ref,
-  lift: free(lift),
-  reball: free(reball),
-  replace: free(replace),
-  lossChance: 0,
-  lossMoney: 0,
-  lossEnds: false,
-  refitDefect: 0,
-  die: 0,
-  joints: 0,
-  beneath: 0,
-  touches: 0,
-  ...bits,
-})
-
-/** Either something lies under U1 (0.6) or U2 is bad itself (0.4). */
-const either: TreeProblem = {
-  faults: [
-    { kind: 'unknown', at: '', touches: 3 },
-    { kind: 'beneath', at: 'U1', touches: 3 },
-    { kind: 'die', at: 'U2', touches: 2 },
-  ],
-  sets: Int32Array.from([2, 4]),
-  weights: Float64Array.from([0.6, 0.4]),
-  parts: [part('U1', 100, 40, 240, { beneath: 2 }), part('U2', 50, 20, 35, { die: 4 })],
-  places: [],
-  placeEffort: free(10),
-  wash: undefined,
-  byHand: false,
-  open: 0,
-  run: free(10),
-  prepare: free(0),
-  cures: SURE,
-  giveUpCold: 1000,
-  giveUpHot: 1000,
-  comeback: 300,
-  begun: { off: 0, hot: false },
-  depth: 5,
-  liftsBeyond: true,
-}
+const { work: free, part, either } = smallTree(1)
 
 describe('two stories, two steps, by hand', () => {
   test('what is seen under U1 saves lifting U2: 100 + 0.6 · (40 + 10) + 0.4 · (50 + 40 + 35 + 10) = 184', () => {

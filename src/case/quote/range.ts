@@ -1,5 +1,5 @@
 /** From all ways in which a plan can end to a range of price and days: nothing is priced here, only sorted and added up. */
-import type { WorkEnding } from '../../suspects/index.ts'
+import { endingMeans, type WorkEnding } from '../../suspects/index.ts'
 import { withTax } from '../money/decimal.ts'
 import type { ShopDetails } from '../shop-details.ts'
 
@@ -31,10 +31,11 @@ export interface QuoteTerms extends Pick<ShopDetails, 'hoursADay' | 'partsDays' 
  * @returns undefined where there is no ending, as nothing was reckoned
  */
 export function quoteRange(endings: readonly WorkEnding[], terms: QuoteTerms): QuoteRange | undefined {
-  if (endings.length === 0) return undefined
   const prices = endings.map(({ probability, money }) => ({ probability, value: terms.spent.money + money }))
   const days = endings.map((ending) => ({ probability: ending.probability, value: daysOf(ending, terms) }))
-  const expected = meanOf(prices)
+  const means = endingMeans(endings)
+  if (means === undefined) return undefined
+  const expected = terms.spent.money + means.money
   const gross = (net: number): number => withTax(net, terms.taxPct)
   return {
     low: gross(Math.min(expected, percentile(prices, TAIL))),
@@ -42,7 +43,7 @@ export function quoteRange(endings: readonly WorkEnding[], terms: QuoteTerms): Q
     high: gross(Math.max(expected, percentile(prices, 1 - TAIL))),
     daysLow: percentile(days, TAIL),
     daysHigh: percentile(days, 1 - TAIL),
-    works: meanOf(endings.map(({ probability, works }) => ({ probability, value: works }))),
+    works: means.works,
   }
 }
 
@@ -64,11 +65,6 @@ export function percentile(chanced: readonly Chanced[], share: number): number {
     if (sum >= share * whole - SLIGHTLY) return value
   }
   return sorted.at(-1)?.value ?? 0
-}
-
-function meanOf(chanced: readonly Chanced[]): number {
-  const whole = chanced.reduce((sum, { probability }) => sum + probability, 0)
-  return whole === 0 ? 0 : chanced.reduce((sum, { probability, value }) => sum + probability * value, 0) / whole
 }
 
 const HOURS_PER_DAY = 24

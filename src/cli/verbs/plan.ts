@@ -2,8 +2,16 @@
 import { heatLines } from '../../heat/index.ts'
 import { minutesWords, numberWords, roughMoney } from '../../base/index.ts'
 import type { z } from 'zod'
-import { beyondLifts, planCase, reworkQuestion } from '../../case/index.ts'
-import { type Plan, type PlanStep, stepTitle } from '../../plan/index.ts'
+import { enteredOf, lookFirst, planCase, reworkQuestion, shortsFirst, usualPhase } from '../../case/index.ts'
+import { endingMeans } from '../../suspects/index.ts'
+import {
+  type Plan,
+  type PlanStep,
+  resolveShopSettings,
+  stepTitle,
+  wholeWorth,
+  wholeWorthWords,
+} from '../../plan/index.ts'
 import { EXIT, printAnswer, printFaults, whenGood } from '../answer.ts'
 import { assessCaseFile } from '../files.ts'
 import type { Io } from '../io.ts'
@@ -18,12 +26,16 @@ type PlanBody = Pick<PlanAnswerOutput, 'steps' | 'minutes' | 'cost' | 'materials
  * break-even value that is infinite is printed as null. Returns the exit code.
  */
 export async function runPlan(io: Io, file: string, options: { text?: boolean | undefined }): Promise<number> {
-  return await whenGood(io, await assessCaseFile(io, file), ({ caseFile, model, assessment }) => {
+  return await whenGood(io, await assessCaseFile(io, file), (assessed) => {
+    const { caseFile, model, assessment, assessor } = assessed
     const planned = planCase(model, reworkQuestion(caseFile, assessment.suspects), {
       onProgress: tellEachOnce(io),
     })
     if (!planned.ok) return printFaults(io, planned.faults)
     const { answer, cannot, changes } = planned.value
+    const first = lookFirst(shortsFirst(model, caseFile, usualPhase(caseFile)), assessment.suspects)
+    const means = endingMeans(assessor.nextSteps(enteredOf(assessed)).proposal.endings ?? [])
+    const shop = resolveShopSettings(caseFile.shop)
     const { alternative, worth } = answer
     const output: PlanAnswerOutput = {
       ...bodyOf(answer.best),
@@ -39,9 +51,10 @@ export async function runPlan(io: Io, file: string, options: { text?: boolean | 
         breakEvenValue: Number.isFinite(worth.breakEvenValue) ? worth.breakEvenValue : null,
         sentence: worth.sentence,
       },
+      whole: means === undefined || first.length > 0 || !shop.ok ? null : wholeWorth(means, shop.value.money),
       cannot: cannot.map(({ ref, missing }) => ({ ref, missing: [...missing] })),
       changes: [...changes],
-      noLiftMends: beyondLifts(assessment.suspects),
+      noLiftMends: first.map(({ what, todo }) => `${what}. ${todo}`),
       notes: [...answer.notes],
     }
     const say = (plan: PlanAnswerOutput): string => sayPlan(plan, caseFile.handBack.currency)
@@ -102,6 +115,7 @@ function sayPlan(plan: PlanAnswerOutput, currency: string): string {
   for (const { what, amount } of plan.materials) lines.push(`  ${amount}  ${what}`)
   if (plan.alternative !== null)
     lines.push(`Another way: ${plan.alternative.differsIn}, ${roughMoney(plan.alternative.costsMore, currency)} more.`)
+  if (plan.whole !== null) lines.push(wholeWorthWords(plan.whole, (amount) => roughMoney(amount, currency)))
   lines.push(plan.worth.sentence)
   for (const { ref, missing } of plan.cannot)
     lines.push(`${ref} can't be lifted with this equipment: ${missing.join('; ')}`)

@@ -1,7 +1,7 @@
 /** `liftmap suspects CASE`: stories that explain the findings, and the lift list with its reasons. */
 import { minutesWords, percent, roughMoney } from '../../base/index.ts'
 import type { z } from 'zod'
-import { cautionsOfCase, enteredOf, shortsFirst, usualPhase } from '../../case/index.ts'
+import { cautionsOfCase, enteredOf, lookFirst, shortsFirst, usualPhase } from '../../case/index.ts'
 import {
   type ProposedPlan,
   proposedWords,
@@ -54,14 +54,13 @@ export async function runSuspects(
       spill: spill === undefined ? null : { at: { ...spill.at }, sdMm: spill.sdMm, probability: spill.probability },
       ...(next === undefined ? {} : { checks: next.checks, decisionBits: next.decisionBits }),
       leftOut: [...new Set([...suspects.leftOut, ...(next?.leftOut ?? [])])],
+      lookFirst: lookFirst(shortsFirst(assessed.model, caseFile, usualPhase(caseFile)), undefined).map(
+        ({ what, todo }) => `${what}. ${todo}`,
+      ),
       cautions: cautionsOfCase(caseFile, ['arrival', 'spill', 'suspects']),
     }
-    const shorts = shortsFirst(assessed.model, caseFile, usualPhase(caseFile))
     const say = (printed: Suspects): string =>
-      [
-        ...(shorts === undefined ? [] : [shorts]),
-        saySuspects(printed, toldStories(suspects.stories), caseFile.handBack.currency),
-      ].join('\n')
+      saySuspects(printed, toldStories(suspects.stories), caseFile.handBack.currency)
     printAnswer(io, suspectsOutput, answer, options.text === true ? say : undefined)
     return EXIT.fine
   })
@@ -116,7 +115,11 @@ function sayChecks({ checks }: Suspects): string[] {
 }
 
 function saySuspects(answer: Suspects, stories: readonly ToldStory[], currency: string): string {
-  const lines = [answer.lift.length === 0 ? nothingWords(answer) : `Lift: ${answer.lift.join(', ')}`]
+  const lift = answer.proposal.steps[0]?.action === 'wash' ? 'Lift, if it still fails once it was washed' : 'Lift'
+  const lines = [
+    ...answer.lookFirst,
+    answer.lift.length === 0 ? nothingWords(answer) : `${lift}: ${answer.lift.join(', ')}`,
+  ]
   for (const part of answer.parts.filter((each) => each.lift)) {
     lines.push(`  ${part.ref}  ${percent(part.probability)}`, ...part.why.map((sentence) => `      ${sentence}`))
   }

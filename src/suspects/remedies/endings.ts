@@ -23,6 +23,24 @@ export interface WorkEnding {
   readonly afterwards: number
 }
 
+export interface EndingMeans {
+  /** Of work, materials, new parts and losses in lifting, in the shop's currency. */
+  readonly money: number
+  /** That the card works in the end. */
+  readonly works: number
+}
+
+/** What all endings come to on average; undefined where there are none. */
+export function endingMeans(
+  endings: readonly Pick<WorkEnding, 'probability' | 'money' | 'works'>[],
+): EndingMeans | undefined {
+  const whole = endings.reduce((sum, { probability }) => sum + probability, 0)
+  if (whole === 0) return undefined
+  const mean = (of: (ending: Pick<WorkEnding, 'money' | 'works'>) => number): number =>
+    endings.reduce((sum, ending) => sum + ending.probability * of(ending), 0) / whole
+  return { money: mean(({ money }) => money), works: mean(({ works }) => works) }
+}
+
 interface Walk {
   readonly problem: TreeProblem
   readonly state: TreeState

@@ -1,7 +1,6 @@
 /** A number that may be left empty: hours, a price. Takes comma or point; what is no number stays in the field, said to be wrong. */
 import { useId, useState } from 'react'
-import styles from './controls.module.css'
-import { numberIn, whichNumber } from './fields.tsx'
+import { NumberBox, numberIn, whichNumber } from './fields.tsx'
 
 interface AmountFieldProps {
   readonly label: string
@@ -38,35 +37,11 @@ export function AmountField({
     onChange(next !== undefined && next >= least && next <= most ? next : undefined)
   }
   return (
-    <div className={styles.field}>
-      <label className={labelHidden ? 'visually-hidden' : styles.label} htmlFor={id}>
-        {label}
-      </label>
-      <div className={styles.withUnit}>
-        <input
-          id={id}
-          className={styles.input}
-          inputMode="decimal"
-          autoComplete="off"
-          value={shown}
-          aria-invalid={wrong}
-          aria-describedby={wrong ? `${id}-wrong` : hint && `${id}-hint`}
-          onChange={(event) => change(event.target.value)}
-          onBlur={() => !wrong && setTyped(undefined)}
-        />
-        {unit !== undefined && <span>{unit}</span>}
-      </div>
-      {wrong ? (
-        <p className={styles.wrong} id={`${id}-wrong`}>
-          {whichNumber(shown) ?? `A number from ${least} to ${most}.`}
-        </p>
-      ) : (
-        hint !== undefined && (
-          <p className={styles.hint} id={`${id}-hint`}>
-            {hint}
-          </p>
-        )
-      )}
-    </div>
+    <NumberBox
+      {...{ id, label, labelHidden, hint, unit, value: shown }}
+      wrong={wrong ? (whichNumber(shown) ?? `A number from ${least} to ${most}.`) : undefined}
+      onChange={change}
+      onBlur={() => !wrong && setTyped(undefined)}
+    />
   )
 }

@@ -1,5 +1,5 @@
 /** Form fields with their labels: text, number with a unit, one of a few, a day, a tick. */
-import { type ReactNode, useId, useState } from 'react'
+import { type KeyboardEvent, type ReactNode, useId, useState } from 'react'
 import { readTypedNumber } from '../../base/index.ts'
 import styles from './controls.module.css'
 
@@ -86,6 +86,50 @@ export function NumberField({
   const parsed = numberIn(typed)
   const outside = parsed === undefined || parsed < min || parsed > max
   const wrong = outside || fault !== undefined
+  const problem = outside ? (whichNumber(typed) ?? rangeWords(min, max)) : fault
+  return (
+    <NumberBox
+      {...{ id, label, labelHidden, hint, unit, value: typed, wrong: wrong ? problem : undefined }}
+      onChange={(text) => {
+        setDraft({ typed: text, over: value })
+        const next = numberIn(text)
+        if (next !== undefined && next >= min && next <= max) onChange(next)
+      }}
+      onKeyDown={(event) => {
+        const direction = event.key === 'ArrowUp' ? 1 : event.key === 'ArrowDown' ? -1 : 0
+        if (direction === 0 || parsed === undefined) return
+        event.preventDefault()
+        onChange(Math.min(max, Math.max(min, Number((parsed + direction * step).toFixed(6)))))
+      }}
+    />
+  )
+}
+
+interface NumberBoxProps extends FieldProps {
+  readonly id: string
+  readonly unit: string | undefined
+  /** As it stands in the box. */
+  readonly value: string
+  /** What is wrong with it. */
+  readonly wrong: string | undefined
+  readonly onChange: (text: string) => void
+  readonly onBlur?: () => void
+  readonly onKeyDown?: (event: KeyboardEvent) => void
+}
+
+/** The box of a number with its label, its unit, and what is wrong with it or may be entered. */
+export function NumberBox({
+  id,
+  label,
+  labelHidden = false,
+  hint,
+  unit,
+  value,
+  wrong,
+  onChange,
+  onBlur,
+  onKeyDown,
+}: NumberBoxProps) {
   return (
     <div className={styles.field}>
       <label className={labelHidden ? 'visually-hidden' : styles.label} htmlFor={id}>
@@ -96,28 +140,17 @@ export function NumberField({
           id={id}
           className={styles.input}
           inputMode="decimal"
-          value={typed}
-          aria-invalid={wrong}
-          aria-describedby={wrong ? `${id}-wrong` : hint && `${id}-hint`}
-          onChange={(event) => {
-            setDraft({ typed: event.target.value, over: value })
-            const next = numberIn(event.target.value)
-            if (next !== undefined && next >= min && next <= max) onChange(next)
-          }}
-          onKeyDown={(event) => {
-            const direction = event.key === 'ArrowUp' ? 1 : event.key === 'ArrowDown' ? -1 : 0
-            if (direction === 0 || parsed === undefined) return
-            event.preventDefault()
-            onChange(Math.min(max, Math.max(min, Number((parsed + direction * step).toFixed(6)))))
-          }}
+          autoComplete="off"
+          value={value}
+          aria-invalid={wrong !== undefined}
+          aria-describedby={wrong === undefined ? hint && `${id}-hint` : `${id}-wrong`}
+          onChange={(event) => onChange(event.target.value)}
+          onBlur={onBlur}
+          onKeyDown={onKeyDown}
         />
         {unit !== undefined && <span>{unit}</span>}
       </div>
-      {wrong ? (
-        <Wrong id={id} text={outside ? (whichNumber(typed) ?? rangeWords(min, max)) : fault} />
-      ) : (
-        <Hint id={id} text={hint} />
-      )}
+      {wrong === undefined ? <Hint id={id} text={hint} /> : <Wrong id={id} text={wrong} />}
     </div>
   )
 }

@@ -1,11 +1,12 @@
 /** Adds labelled addresses to the edited board: typed, pasted or from a file, each line with its place or all of one. */
 import { useState } from 'react'
 import { counted, sayFault, someOf } from '../../base/index.ts'
-import { type BoardDescription, readLabelledAddresses } from '../../board/index.ts'
-import { Button } from '../controls/Button.tsx'
-import { SelectField, TextField } from '../controls/fields.tsx'
-import { FileButton } from '../controls/FileButton.tsx'
+import type { BoardDescription } from '../../board/index.ts'
+import { calls } from '../../workers/contract.ts'
+import { SelectField } from '../controls/fields.tsx'
+import { useDesk } from '../stores/hooks.ts'
 import styles from './own-board.module.css'
+import { type Taken, TextOrFile } from './TextOrFile.tsx'
 import { tried } from './tried.ts'
 import { useEditedBoard, useEditorStore } from './useEditor.ts'
 
@@ -13,73 +14,49 @@ const EACH_LINE = 'each line'
 const ONE_PACKAGE = 'one package'
 /** More of one text tell no more. */
 const MOST_ROWS = 5000
-const MOST_BYTES = 20_000_000
 
 export function AddLabels() {
+  const desk = useDesk()
   const editor = useEditorStore()
   const board = useEditedBoard()
   const [place, setPlace] = useState(EACH_LINE)
-  const [typed, setTyped] = useState('')
-  const [said, setSaid] = useState('')
-  const [fault, setFault] = useState<string>()
-  const add = (text: string): boolean => {
-    const read = readLabelledAddresses(text, { names: namesOf(board), label: labelFor(board, place) })
-    if (!read.ok) {
-      setFault(read.faults.map(sayFault).join(' '))
-      return false
-    }
+  const take = async (text: string): Promise<Taken> => {
+    const label = labelFor(board, place)
+    const question = { text, names: namesOf(board), ...(label === undefined ? {} : { label }) }
+    const read = await desk.boards.call(calls.readAddresses, question)
+    if (!read.ok) return { fault: read.faults.map(sayFault).join(' ') }
     const { rows, skipped } = read.value
     const some = evenly(rows)
-    const wrong = tried(editor, {
+    const fault = tried(editor, {
       kind: 'label-addresses',
-      rows: some.map(({ address, label }) => ({ address, label })),
+      rows: some.map(({ address, label: name }) => ({ address, label: name })),
     })
-    setFault(wrong)
-    if (wrong !== undefined) return false
-    setSaid(
-      [
-        `${counted(some.length, 'address', 'addresses')} taken.`,
-        some.length < rows.length ? `More than ${MOST_ROWS} tell no more: every so many of ${rows.length}.` : '',
-        skipped.length === 0 ? '' : `Skipped lines: ${someOf(skipped.map(String), 6)}.`,
-      ].join(' '),
-    )
-    return true
-  }
-  const fromFile = async (file: File): Promise<void> => {
-    if (file.size > MOST_BYTES) setFault(`${file.name} is longer than 20 MB. Give a part of it.`)
-    else add(await file.text())
+    if (fault !== undefined) return { fault }
+    const told = [
+      `${counted(some.length, 'address', 'addresses')} taken.`,
+      some.length < rows.length ? `More than ${MOST_ROWS} tell no more: every so many of ${rows.length}.` : '',
+      skipped.length === 0 ? '' : `Skipped lines: ${someOf(skipped.map(String), 6)}.`,
+    ]
+    return { said: told.filter((words) => words !== '').join(' ') }
   }
   return (
     <div className={styles.fields}>
       <SelectField label="These addresses lie in" value={place} options={placesOf(board)} onChange={setPlace} />
-      <TextField
+      <TextOrFile
         label="Addresses"
-        long
         hint={place === EACH_LINE ? 'Such as 0x1f400,U5: a line each.' : 'Such as 0x1f400: a line each.'}
-        value={typed}
-        fault={fault}
-        onChange={(text) => {
-          setTyped(text)
-          setFault(undefined)
-        }}
+        takeWords="Add these"
+        fileLabel="File with addresses"
+        mostMegabytes={20}
+        take={take}
       />
-      <div className={styles.buttons}>
-        <Button disabled={typed.trim() === ''} onClick={() => add(typed) && setTyped('')}>
-          Add these
-        </Button>
-        <FileButton label="File with addresses" onFile={(file) => void fromFile(file)}>
-          From a file
-        </FileButton>
-      </div>
-      <p className={styles.quiet} role="status">
-        {said}
-      </p>
     </div>
   )
 }
 
-const namesOf = ({ memory: { channels } }: BoardDescription): Set<string> =>
-  new Set(channels.flatMap(({ id, part, lanes }) => [id, part, ...lanes.flatMap((lane) => lane.part ?? [])]))
+const namesOf = ({ memory: { channels } }: BoardDescription): string[] => [
+  ...new Set(channels.flatMap(({ id, part, lanes }) => [id, part, ...lanes.flatMap((lane) => lane.part ?? [])])),
+]
 
 function placesOf(board: BoardDescription): { value: string; words: string }[] {
   const { channels } = board.memory

@@ -8,7 +8,7 @@ import controls from '../controls/controls.module.css'
 import { DayField, SelectField, TextField } from '../controls/fields.tsx'
 import panel from '../controls/panel.module.css'
 import { randomId } from '../shelf/memoryShelf.ts'
-import { AmountField } from '../stations/hand-back/AmountField.tsx'
+import { AmountField } from '../controls/AmountField.tsx'
 import type { Draft } from './StockPage.tsx'
 import styles from './stock.module.css'
 

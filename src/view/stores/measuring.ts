@@ -1,10 +1,19 @@
 /** What the measuring stations derive from case and board, each remembered for the last question. */
+import { useMemo } from 'react'
 import { useStore } from 'zustand'
 import type { BoardModel } from '../../board/index.ts'
-import { type Case, cautionAgainstPower, powerOf, shortsFirst, usualPhase } from '../../case/index.ts'
+import {
+  type Case,
+  cautionAgainstPower,
+  type LookFirst,
+  lookFirst,
+  powerOf,
+  shortsFirst,
+  usualPhase,
+} from '../../case/index.ts'
 import { type LineVerdict, lineVerdicts, type Phase, type PowerJudgement, type Quantity } from '../../measure/index.ts'
 import { remembering } from './derive.ts'
-import { useBoard, useDesk, usePresent } from './hooks.ts'
+import { useBoard, useDesk, usePresent, useResults } from './hooks.ts'
 import { meterStoreOf } from './meterStore.ts'
 
 type Readings = Pick<Case, 'measurements' | 'goodReadings' | 'leads' | 'supplies'>
@@ -75,11 +84,19 @@ export function usePowerCaution(): readonly string[] {
   return present === undefined ? [] : cautionAgainstPower(present, judgement).map(({ sentence }) => sentence)
 }
 
-/** Rails that read short, in a sentence that says they come first. */
-export function useShortsFirst(): string | undefined {
-  const board = useBoard()
+/** Rails that read short: found before anything else. */
+export function useShortsFirst(): LookFirst | undefined {
+  const model = useBoard()?.model
   const present = usePresent()
-  return board === undefined || present === undefined
-    ? undefined
-    : shortsFirst(board.model, present, usualPhase(present))
+  return useMemo(
+    () => (model === undefined || present === undefined ? undefined : shortsFirst(model, present, usualPhase(present))),
+    [model, present],
+  )
+}
+
+/** What is looked at before any heat: rails that read short, and what no lift mends. */
+export function useLookFirst(): readonly LookFirst[] {
+  const shorts = useShortsFirst()
+  const suspects = useResults((results) => results.assessment?.suspects)
+  return useMemo(() => lookFirst(shorts, suspects), [shorts, suspects])
 }

@@ -12,7 +12,7 @@ import { InvoiceForm } from '../../quote/InvoiceForm.tsx'
 import { writeInvoice } from '../../quote/invoicing.ts'
 import { ShopForm } from '../../quote/ShopForm.tsx'
 import { useBoard, useDesk, usePlan, usePresent, useShopDetails } from '../../stores/hooks.ts'
-import { AmountField } from './AmountField.tsx'
+import { AmountField } from '../../controls/AmountField.tsx'
 import styles from './handback.module.css'
 
 export function Money() {

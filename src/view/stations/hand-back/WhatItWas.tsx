@@ -8,7 +8,7 @@ import { Button } from '../../controls/Button.tsx'
 import { Choice, SelectField, Tick } from '../../controls/fields.tsx'
 import panel from '../../controls/panel.module.css'
 import { useBoard, useDesk, usePresent, useProof } from '../../stores/hooks.ts'
-import { AmountField } from './AmountField.tsx'
+import { AmountField } from '../../controls/AmountField.tsx'
 import styles from './handback.module.css'
 import { OtherCauses } from './OtherCauses.tsx'
 

@@ -8,7 +8,7 @@ import { Button } from '../../controls/Button.tsx'
 import { Choice, DayField, TextField } from '../../controls/fields.tsx'
 import panel from '../../controls/panel.module.css'
 import { useBoard, useDesk, usePlan, usePresent } from '../../stores/hooks.ts'
-import { AmountField } from './AmountField.tsx'
+import { AmountField } from '../../controls/AmountField.tsx'
 import styles from './handback.module.css'
 
 const choices = [...outcomes.map((value) => ({ value, words: value })), { value: 'open', words: 'still open' }] as const

@@ -7,7 +7,7 @@ import controls from '../../controls/controls.module.css'
 import { Choice } from '../../controls/fields.tsx'
 import styles from '../../controls/panel.module.css'
 import { useDesk } from '../../stores/hooks.ts'
-import { AmountField } from '../hand-back/AmountField.tsx'
+import { AmountField } from '../../controls/AmountField.tsx'
 import { SelfOpening } from './SelfOpening.tsx'
 
 const ways = [

@@ -6,7 +6,7 @@ import { Choice, TextField } from '../../controls/fields.tsx'
 import controls from '../../controls/controls.module.css'
 import styles from '../../controls/panel.module.css'
 import { useDesk } from '../../stores/hooks.ts'
-import { AmountField } from '../hand-back/AmountField.tsx'
+import { AmountField } from '../../controls/AmountField.tsx'
 
 const yesNo = [
   { value: 'yes', words: 'Yes' },

@@ -2,7 +2,7 @@
 import { Opening } from '../../controls/pieces.tsx'
 import { StationCautions } from '../../controls/StationCautions.tsx'
 import styles from '../../controls/panel.module.css'
-import { usePresent, useReadings, useTally } from '../../stores/hooks.ts'
+import { useBoard, usePresent, useReadings, useTally } from '../../stores/hooks.ts'
 import { reportIds } from '../../stores/readingStore.ts'
 import { HandTable } from './HandTable.tsx'
 import { ReportCard } from './ReportCard.tsx'
@@ -15,6 +15,7 @@ export function MemoryRun() {
   const present = usePresent()
   const tally = useTally()
   const readings = useReadings()
+  const hasMap = useBoard()?.model.addressMap !== undefined
   if (present === undefined) return undefined
   const ids = reportIds('first', present.reports, readings)
   return (
@@ -22,7 +23,9 @@ export function MemoryRun() {
       <div className={styles.heading}>
         <h2>Memory run</h2>
       </div>
-      <ReportDropZone words="Drop the report on the sheet: any text with addresses, or lanes and counts." />
+      <ReportDropZone
+        words={`Drop the report on the sheet: any text with ${hasMap ? 'addresses, or lanes and counts' : 'parts or lanes and counts'}.`}
+      />
       <StationCautions station="memory-run" title="While the test runs" />
       {ids.map((id) => (
         <ReportCard key={id} id={id}>

@@ -1,7 +1,5 @@
 /** Plan: which part comes off when, with which heat, at what cost; each pass can be looked at and noted, and the rest follows. */
 import { Tabs } from '@base-ui/react/tabs'
-import { useMemo } from 'react'
-import { findBeyondLifts } from '../../../case/index.ts'
 import type { PlanAnswer } from '../../../plan/index.ts'
 import { CautionBox, Opening, ProgressBar } from '../../controls/pieces.tsx'
 import { Button } from '../../controls/Button.tsx'
@@ -12,6 +10,7 @@ import { StationCautions } from '../../controls/StationCautions.tsx'
 import panel from '../../controls/panel.module.css'
 import { LimitWarning } from '../../quote/LimitWarning.tsx'
 import { useDesk, usePlan, usePresent, useResults, useTally } from '../../stores/hooks.ts'
+import { useLookFirst } from '../../stores/measuring.ts'
 import { PadsAndTracks } from '../pads/PadsAndTracks.tsx'
 import { Alternative } from './Alternative.tsx'
 import { EquipmentForm } from './EquipmentForm.tsx'
@@ -33,7 +32,7 @@ function WholePlan() {
   const answer = usePlan((plan) => plan.answer)
   const suspects = useResults((results) => results.assessment?.suspects)
   const lift = suspects?.lift
-  const beyond = useMemo(() => (suspects === undefined ? [] : findBeyondLifts(suspects)), [suspects])
+  const first = useLookFirst()
   const present = usePresent()
   return (
     <>
@@ -43,11 +42,11 @@ function WholePlan() {
         </div>
         <LimitWarning />
         <Standing />
-        {beyond.map(({ what, todo }) => (
+        {first.map(({ what, todo }) => (
           <CautionBox key={what} title={what} about="Look here before any heat" reasons={[todo]} />
         ))}
         <Changes />
-        {answer !== undefined && <Worth answer={answer} work={beyond.length > 0 ? 'This work alone' : 'Repairing'} />}
+        {answer !== undefined && <Worth answer={answer} work={first.length > 0 ? 'This work alone' : 'Repairing'} />}
       </section>
       {answer === undefined && <StationCautions station="plan" title="Before any heat" />}
       {answer !== undefined && <Steps answer={answer} log={present?.passes ?? []} ticks={present?.ticks ?? []} />}

@@ -1,6 +1,13 @@
 /** Whether repairing pays: what it costs, what the card is worth then, where it breaks even. */
 import { ChevronRight } from 'lucide-react'
-import { type PlanAnswer, resolveShopSettings, wholeWorth, type WholeWorth } from '../../../plan/index.ts'
+import {
+  type PlanAnswer,
+  resolveShopSettings,
+  wholeWorth,
+  type WholeWorth,
+  wholeWorthWords,
+} from '../../../plan/index.ts'
+import { endingMeans } from '../../../suspects/index.ts'
 import panel from '../../controls/panel.module.css'
 import { useNextChecks, usePresent } from '../../stores/hooks.ts'
 import { useRoughMoney } from '../../stores/money.ts'
@@ -24,12 +31,7 @@ export function Worth({ answer, work }: WorthProps) {
         <ChevronRight size={16} aria-hidden="true" />
       </summary>
       <div>
-        {whole !== undefined && (
-          <p>
-            All that is proposed at Suspects: works in the end {percent(whole.works)}, about {money(whole.cost)} in work
-            and parts. These steps alone:
-          </p>
-        )}
+        {whole !== undefined && <p>{wholeWorthWords(whole, money)}</p>}
         <p>{worth.sentence}</p>
         <dl className={panel.facts}>
           <dt>work</dt>
@@ -60,7 +62,8 @@ function useWhole(work: WorthProps['work']): WholeWorth | undefined {
   const shop = usePresent()?.shop
   const settings = resolveShopSettings(shop)
   if (work !== 'Repairing' || state !== 'done' || !settings.ok) return undefined
-  return wholeWorth(proposal?.endings ?? [], settings.value.money)
+  const means = endingMeans(proposal?.endings ?? [])
+  return means === undefined ? undefined : wholeWorth(means, settings.value.money)
 }
 
 function headline(work: WorthProps['work'], gain: number, money: (amount: number) => string): string {

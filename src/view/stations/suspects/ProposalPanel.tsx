@@ -1,9 +1,8 @@
 /** What to do first and what then depends on what is seen: the cheapest plan of remedies, with other ways to begin beside it. */
-import { TriangleAlert } from 'lucide-react'
 import { useId } from 'react'
 import { counted, minutesWords } from '../../../base/index.ts'
-import { type ProposedPlan, proposedWords, type RemedyProposal } from '../../../suspects/index.ts'
-import { Opening } from '../../controls/pieces.tsx'
+import { endingMeans, type ProposedPlan, proposedWords, type RemedyProposal } from '../../../suspects/index.ts'
+import { CautionBox, Opening } from '../../controls/pieces.tsx'
 import { useShortsFirst } from '../../stores/measuring.ts'
 import { useNextChecks, useTally } from '../../stores/hooks.ts'
 import { useRoughMoney } from '../../stores/money.ts'
@@ -25,9 +24,7 @@ export function ProposalPanel() {
         </h2>
       </div>
       {shorts !== undefined && (
-        <p className={styles.shorts}>
-          <TriangleAlert size={15} aria-hidden="true" /> {shorts}
-        </p>
+        <CautionBox title={shorts.what} about="Look here before any heat" reasons={[shorts.todo]} />
       )}
       {proposal === undefined && state !== 'failed' && <p className={why.quiet}>Comparing ways to begin.</p>}
       {state === 'failed' && (
@@ -92,8 +89,8 @@ function Step({ step, open }: { readonly step: ProposedPlan['steps'][number]; re
 
 /** `Works: 89 %; 3 h 1 min; bill about 260.`: what is spent on it, on average. */
 function spentWords({ works, minutes, endings = [] }: RemedyProposal, money: (amount: number) => string): string {
-  const bill = endings.reduce((sum, ending) => sum + ending.probability * ending.money, 0)
-  const spent = endings.length === 0 ? '' : `; bill about ${money(bill)}`
+  const means = endingMeans(endings)
+  const spent = means === undefined ? '' : `; bill about ${money(means.money)}`
   return `Works: ${percent(works ?? 0)}; ${minutesWords(minutes)}${spent}.`
 }
 

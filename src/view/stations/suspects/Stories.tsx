@@ -35,7 +35,7 @@ export function Stories() {
           <b>{percent(rest)}</b> <span>anything else</span>
         </li>
       </ol>
-      <Opening summary="All stories and the calculation">
+      <Opening summary="Stories in full">
         <Working suspects={suspects} />
       </Opening>
     </section>
