@@ -14,6 +14,9 @@ export interface PlainPart {
   readonly package?: string
   readonly bonding?: 'none' | 'corner' | 'edge' | 'underfill'
   readonly moistureLevel?: '1' | '3' | '4'
+  readonly kind?: 'core' | 'memory' | 'power-stage' | 'capacitor' | 'connector'
+  readonly body?: { readonly widthMm: number; readonly lengthMm: number; readonly heightMm: number }
+  readonly jointAlloy?: string
 }
 
 /** Parts of 10 × 10 × 1 mm where no package is named, on a board of 400 × 100 mm. */
