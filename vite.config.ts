@@ -116,8 +116,6 @@ export default defineConfig({
       'react',
       'react-dom',
       'react-dom/client',
-      'konva',
-      'react-konva',
       'zustand',
       'zustand/vanilla',
       'zod',

@@ -1,5 +1,4 @@
 /** Runs in the browser: mounts the sheet with 50,000 pads, pans it, and draws the same rectangles bare, round by round. */
-import Konva from 'konva'
 import { createRoot } from 'react-dom/client'
 import { boxOf, rectangleAround } from '../../src/base/index.ts'
 import type { BoardModel, PlacedPart } from '../../src/board/index.ts'
@@ -93,7 +92,26 @@ function benchPart(column: number, row: number): PlacedPart {
   }
 }
 
-const nextFrame = (): Promise<void> => new Promise((done) => requestAnimationFrame(() => done()))
+const inNextFrame = window.requestAnimationFrame.bind(window)
+const nextFrame = (): Promise<void> => new Promise((done) => inNextFrame(() => done()))
+
+/** What the sheet would draw in the next frame, held until the bench draws it. */
+const held = new Map<number, FrameRequestCallback>()
+let lastHeld = 0
+
+function holdFrames(): void {
+  window.requestAnimationFrame = (draw) => {
+    held.set(++lastHeld, draw)
+    return lastHeld
+  }
+  window.cancelAnimationFrame = (id) => void held.delete(id)
+}
+
+function drawHeld(): void {
+  const draws = [...held.values()]
+  held.clear()
+  for (const draw of draws) draw(performance.now())
+}
 
 function percentile(sorted: readonly number[], share: number): number {
   return sorted[Math.min(sorted.length - 1, Math.floor(share * sorted.length))] ?? Number.NaN
@@ -143,14 +161,18 @@ async function mountSheet(model: BoardModel) {
       onMarkEdit={nothing}
     />,
   )
-  while (camera.getState().width === 0 || Konva.stages.length === 0) await nextFrame()
+  while (camera.getState().width === 0 || document.querySelector('[data-pane] canvas') === null) await nextFrame()
   camera.setState({ scale: SCALE })
-  for (let i = 0; i < 20; i++) await nextFrame()
+  for (let i = 0; i < 20; i++) {
+    drawHeld()
+    await nextFrame()
+  }
   return camera
 }
 
 async function measure(): Promise<object> {
   installTokens(document)
+  holdFrames()
   const model = benchModel()
   const pads = buildScene(model).sides.top.pads
   const camera = await mountSheet(model)
@@ -178,10 +200,8 @@ async function measure(): Promise<object> {
     settle(padsOnly)
   }
   const drawSheet = () => {
-    for (const layer of Konva.stages[0]?.getLayers() ?? []) {
-      layer.draw()
-      settle(layer.getNativeCanvasElement())
-    }
+    drawHeld()
+    for (const canvas of document.querySelectorAll<HTMLCanvasElement>('[data-pane] canvas')) settle(canvas)
   }
   const times = { sheet: [] as number[], padsOnly: [] as number[], bare: [] as number[] }
   const draws = { sheet: drawSheet, padsOnly: drawPadsOnly, bare: drawBare }

@@ -96,6 +96,21 @@ describe('drawing', () => {
     expect(document.fonts.check('700 14px "Atkinson Hyperlegible Next Variable"')).toBe(true)
   })
 
+  test('draws each picture once a frame, however often the camera moved in it, and with the pixels of the screen', async () => {
+    const { props, view } = await show()
+    const canvases = [...view.container.querySelectorAll<HTMLCanvasElement>('[data-pane] canvas')]
+    const cleared = canvases.map((canvas) =>
+      vi.spyOn(canvas.getContext('2d') ?? expect.fail('no context'), 'clearRect'),
+    )
+    for (let step = 0; step < 5; step++) props.camera.getState().panBy(2, 1)
+    await drawn(view.container)
+    expect(cleared.map((spy) => spy.mock.calls.length)).toEqual([1, 1, 1])
+    for (const canvas of canvases) {
+      expect(canvas.width).toBe(Math.round(canvas.clientWidth * window.devicePixelRatio))
+      expect(canvas.height).toBe(Math.round(canvas.clientHeight * window.devicePixelRatio))
+    }
+  })
+
   test('hatches both ends of a failing lane and no other', async () => {
     const { hand } = await show({ tallyParts: [tallyOf(model, 'U13', { A0: 900 })] })
     const coreRegion = model.laneById.get('U13.A0')?.coreRegion

@@ -21,7 +21,7 @@ const OUTER: Record<string, readonly string[]> = {
   cli: [...ORDER],
 }
 const PURE_FORBIDDEN =
-  /^(node:|react$|react-dom|react\/|konva|react-konva|zustand|@base-ui|lucide-react|@fontsource|commander$)/
+  /^(node:|react$|react-dom|react\/|zustand|@base-ui|lucide-react|@fontsource|commander$)/
 
 /** Folders inside of a room, each importing only from those before it; files at a room's top stand beside all of them. */
 const INSIDE: Record<string, readonly string[]> = {

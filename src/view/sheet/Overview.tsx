@@ -1,11 +1,8 @@
 /** The whole board in a corner, with a window that can be dragged over it. */
-import type Konva from 'konva'
-import type { Context } from 'konva/lib/Context.js'
 import { type PointerEvent, useEffect, useReducer, useRef } from 'react'
-import { Layer, Shape, Stage } from 'react-konva'
 import { themes } from '../look/tokens.ts'
+import { Canvas, type CanvasHandle, type Draw } from './Canvas.tsx'
 import type { SheetContext } from './context.ts'
-import { nativeContext } from './draw/native.ts'
 import { drawOverview } from './draw/overview.ts'
 import type { SheetProps } from './props.ts'
 import { panesOf, toBoard } from './pure/camera.ts'
@@ -21,7 +18,7 @@ interface OverviewProps {
 }
 
 export function Overview({ props, context, scene, load }: OverviewProps) {
-  const layer = useRef<Konva.Layer>(null)
+  const picture = useRef<CanvasHandle>(null)
   const dragging = useRef(false)
   const [, render] = useReducer((n: number) => n + 1, 0)
   const { camera, theme } = props
@@ -37,13 +34,13 @@ export function Overview({ props, context, scene, load }: OverviewProps) {
       const now = placeKey()
       if (now !== before) render()
       before = now
-      layer.current?.batchDraw()
+      picture.current?.redraw()
     })
   }, [camera])
   useEffect(
     () =>
       context.hand.subscribe((state, before) => {
-        if (state.edited !== before.edited) layer.current?.batchDraw()
+        if (state.edited !== before.edited) picture.current?.redraw()
       }),
     [context],
   )
@@ -61,8 +58,8 @@ export function Overview({ props, context, scene, load }: OverviewProps) {
       }),
     )
   }
-  const draw = (konva: Context) =>
-    drawOverview(nativeContext(konva), {
+  const draw: Draw = (ctx) =>
+    drawOverview(ctx, {
       place,
       camera: camera.getState(),
       boardBox: camera.getState().boardBox,
@@ -93,11 +90,7 @@ export function Overview({ props, context, scene, load }: OverviewProps) {
       }}
       onDoubleClick={(event) => event.stopPropagation()}
     >
-      <Stage width={place.width} height={place.height} listening={false}>
-        <Layer ref={layer} listening={false}>
-          <Shape sceneFunc={draw} listening={false} />
-        </Layer>
-      </Stage>
+      <Canvas ref={picture} width={place.width} height={place.height} draw={draw} />
     </div>
   )
 }

@@ -1,12 +1,9 @@
-/** One side of the board: three canvas layers that redraw when the camera, the hand or what they show changes. */
-import type Konva from 'konva'
+/** One side of the board: three canvases that redraw when the camera, the hand or what they show changes. */
 import { useCallback, useEffect, useLayoutEffect, useRef, useState } from 'react'
-import { Layer, Shape, Stage } from 'react-konva'
-import type { Context } from 'konva/lib/Context.js'
 import { themes } from '../look/tokens.ts'
+import { Canvas, type CanvasHandle, type Draw } from './Canvas.tsx'
 import type { SheetContext } from './context.ts'
 import { type Frame, frameOf } from './draw/frame.ts'
-import { nativeContext } from './draw/native.ts'
 import { forgetWidths } from './draw/text.ts'
 import { createDrawnSign, layerNames } from './drawnSign.ts'
 import { drawBoardLayer, drawFieldLayer, drawHandLayer } from './paneLayers.ts'
@@ -36,35 +33,31 @@ const NO_PHOTOS: readonly PhotoView[] = []
 const FONT_FACES = ['400 14px', '700 14px'] as const
 
 export function PaneView({ pane, props, context, scene, load, proof, rings, isotherms, wash }: PaneViewProps) {
-  const board = useRef<Konva.Layer>(null)
-  const fields = useRef<Konva.Layer>(null)
-  const handLayer = useRef<Konva.Layer>(null)
+  const board = useRef<CanvasHandle>(null)
+  const fields = useRef<CanvasHandle>(null)
+  const handLayer = useRef<CanvasHandle>(null)
   const element = useRef<HTMLDivElement>(null)
   const [sign] = useState(createDrawnSign)
   const { camera, theme, overlays, model, names, short, photos = NO_PHOTOS } = props
   const { side, left, top, width, height } = pane
 
-  const framed = useCallback(
-    (draw: (frame: Frame) => void) => (konva: Context) => {
-      const ctx = nativeContext(konva)
-      ctx.save()
-      draw(frameOf(ctx, camera.getState(), { side, left, top, width, height }, themes[theme]))
-      ctx.restore()
-    },
+  const frameNow = useCallback(
+    (ctx: CanvasRenderingContext2D): Frame =>
+      frameOf(ctx, camera.getState(), { side, left, top, width, height }, themes[theme]),
     [camera, theme, side, left, top, width, height],
   )
 
   useEffect(() => {
     const drawAll = () => {
       sign.ask(...layerNames)
-      board.current?.batchDraw()
-      fields.current?.batchDraw()
-      handLayer.current?.batchDraw()
+      board.current?.redraw()
+      fields.current?.redraw()
+      handLayer.current?.redraw()
     }
     const stopCamera = camera.subscribe(drawAll)
     const stopHand = context.hand.subscribe(() => {
       sign.ask('hand')
-      handLayer.current?.batchDraw()
+      handLayer.current?.redraw()
     })
     void Promise.allSettled(
       FONT_FACES.map((face) => document.fonts.load(`${face} "Atkinson Hyperlegible Next Variable"`)),
@@ -79,27 +72,25 @@ export function PaneView({ pane, props, context, scene, load, proof, rings, isot
     }
   }, [camera, context, sign])
 
-  const drawBoard = useCallback(
-    (konva: Context) => {
-      framed((frame) => drawBoardLayer(frame, { scene, load, proof, labels: overlays.labels, names, photos }))(konva)
+  const drawBoard = useCallback<Draw>(
+    (ctx) => {
+      drawBoardLayer(frameNow(ctx), { scene, load, proof, labels: overlays.labels, names, photos })
       sign.drew('board')
     },
-    [framed, sign, scene, load, proof, overlays.labels, names, photos],
+    [frameNow, sign, scene, load, proof, overlays.labels, names, photos],
   )
-  const drawFields = useCallback(
-    (konva: Context) => {
-      framed((frame) => drawFieldLayer(frame, model, wash, rings, isotherms, short))(konva)
+  const drawFields = useCallback<Draw>(
+    (ctx) => {
+      drawFieldLayer(frameNow(ctx), model, wash, rings, isotherms, short)
       sign.drew('fields')
     },
-    [framed, sign, model, wash, rings, isotherms, short],
+    [frameNow, sign, model, wash, rings, isotherms, short],
   )
   // Made anew in each render: all that the hand layer shows may change with any prop, and it is cheap.
-  const drawHand = (konva: Context) => {
-    framed((frame) => {
-      const overview = overviewPlace(camera.getState(), camera.getState().boardBox)
-      const covered = overview === undefined ? [] : [overviewBox(overview)]
-      drawHandLayer(frame, { scene, props, rings, isotherms, hand: context.hand.getState(), covered })
-    })(konva)
+  const drawHand: Draw = (ctx) => {
+    const overview = overviewPlace(camera.getState(), camera.getState().boardBox)
+    const covered = overview === undefined ? [] : [overviewBox(overview)]
+    drawHandLayer(frameNow(ctx), { scene, props, rings, isotherms, hand: context.hand.getState(), covered })
     sign.drew('hand')
   }
   useLayoutEffect(() => sign.standOn(element.current), [sign])
@@ -107,17 +98,9 @@ export function PaneView({ pane, props, context, scene, load, proof, rings, isot
 
   return (
     <div ref={element} style={{ position: 'absolute', left, top, width, height }} data-pane={side}>
-      <Stage width={width} height={height} listening={false}>
-        <Layer ref={board} listening={false}>
-          <Shape sceneFunc={drawBoard} listening={false} />
-        </Layer>
-        <Layer ref={fields} listening={false}>
-          <Shape sceneFunc={drawFields} listening={false} />
-        </Layer>
-        <Layer ref={handLayer} listening={false}>
-          <Shape sceneFunc={drawHand} listening={false} />
-        </Layer>
-      </Stage>
+      <Canvas ref={board} width={width} height={height} draw={drawBoard} />
+      <Canvas ref={fields} width={width} height={height} draw={drawFields} />
+      <Canvas ref={handLayer} width={width} height={height} draw={drawHand} />
     </div>
   )
 }
