@@ -1,5 +1,5 @@
 /** One canvas of a picture. It is drawn in the next frame after it was asked to, once however often it was asked. */
-import { type Ref, useEffect, useImperativeHandle, useLayoutEffect, useRef, useState } from 'react'
+import { type Ref, useEffect, useImperativeHandle, useLayoutEffect, useState } from 'react'
 
 export type Draw = (ctx: CanvasRenderingContext2D) => void
 
@@ -17,12 +17,11 @@ interface CanvasProps {
 }
 
 export function Canvas({ width, height, draw, ref }: CanvasProps) {
-  const element = useRef<HTMLCanvasElement>(null)
-  const [frames] = useState(() => createFrames(() => element.current))
+  const [frames] = useState(createFrames)
   useImperativeHandle(ref, () => ({ redraw: frames.ask }), [frames])
   useLayoutEffect(() => frames.show({ width, height, draw }), [frames, width, height, draw])
   useEffect(() => frames.stop, [frames])
-  return <canvas ref={element} style={{ position: 'absolute', inset: 0, width, height }} />
+  return <canvas ref={frames.drawOn} style={{ position: 'absolute', inset: 0, width, height }} />
 }
 
 interface Shown {
@@ -31,12 +30,12 @@ interface Shown {
   readonly draw: Draw
 }
 
-function createFrames(canvasNow: () => HTMLCanvasElement | null) {
+function createFrames() {
+  let canvas: HTMLCanvasElement | null = null
   let shown: Shown | undefined
   let asked: number | undefined
   const draw = (): void => {
     asked = undefined
-    const canvas = canvasNow()
     if (canvas !== null && shown !== undefined) paint(canvas, shown)
   }
   const ask = (): void => {
@@ -44,6 +43,9 @@ function createFrames(canvasNow: () => HTMLCanvasElement | null) {
   }
   return {
     ask,
+    drawOn: (element: HTMLCanvasElement | null): void => {
+      canvas = element
+    },
     show: (next: Shown): void => {
       shown = next
       ask()
