@@ -1,5 +1,5 @@
 /** One canvas of a picture. It is drawn in the next frame after it was asked to, once however often it was asked. */
-import { type Ref, useEffect, useImperativeHandle, useLayoutEffect, useState } from 'react'
+import { type Ref, useEffect, useImperativeHandle, useLayoutEffect, useRef, useState } from 'react'
 
 export type Draw = (ctx: CanvasRenderingContext2D) => void
 
@@ -17,11 +17,13 @@ interface CanvasProps {
 }
 
 export function Canvas({ width, height, draw, ref }: CanvasProps) {
+  const element = useRef<HTMLCanvasElement>(null)
   const [frames] = useState(createFrames)
   useImperativeHandle(ref, () => ({ redraw: frames.ask }), [frames])
+  useLayoutEffect(() => frames.drawOn(element.current), [frames])
   useLayoutEffect(() => frames.show({ width, height, draw }), [frames, width, height, draw])
   useEffect(() => frames.stop, [frames])
-  return <canvas ref={frames.drawOn} style={{ position: 'absolute', inset: 0, width, height }} />
+  return <canvas ref={element} style={{ position: 'absolute', inset: 0, width, height }} />
 }
 
 interface Shown {
