@@ -1,4 +1,5 @@
 /** Homographies: the one map of a plane onto another that keeps straight lines straight, solved from point pairs. */
+import { say } from './message.ts'
 import { bad, type Fault, good, type Result } from './errors.ts'
 import { distance, type Point, signedArea } from './geometry.ts'
 
@@ -25,7 +26,11 @@ const FLATTEST = 2e-3
  */
 export function homographyFrom(pairs: readonly PointPair[], handedness: Handedness): Result<Homography> {
   if (pairs.length < 4)
-    return bad({ path: 'corners', found: `${pairs.length} pairs`, expected: 'four pairs of points or more' })
+    return bad({
+      path: 'corners',
+      found: say('{length} pairs', { length: pairs.length }),
+      expected: say('four pairs of points or more'),
+    })
   if (pairs.length === 4) {
     const faults = cornerFaults(pairs, handedness)
     if (faults.length > 0) return bad(...faults)
@@ -75,36 +80,45 @@ export const worstMiss = (h: Homography, pairs: readonly PointPair[]): number =>
 
 const undetermined: Fault = {
   path: 'corners',
-  found: 'points that leave the view open',
-  expected: 'points that lie apart, no three of them on one line',
-  todo: 'Spread the points out.',
+  found: say('points that leave the view open'),
+  expected: say('points that lie apart, no three of them on one line'),
+  todo: say('Spread the points out.'),
 }
 
 function cornerFaults(pairs: readonly PointPair[], handedness: Handedness): Fault[] {
   const from = pairs.map((pair) => pair.from)
   const to = pairs.map((pair) => pair.to)
-  const faults = [...quadFaults(from, 'the first plane'), ...quadFaults(to, 'the second plane')]
+  const faults = [...quadFaults(from, say('the first plane')), ...quadFaults(to, say('the second plane'))]
   if (faults.length > 0) return faults
   const kept = Math.sign(signedArea(from)) === Math.sign(signedArea(to))
   if (kept === (handedness === 'kept')) return []
-  const todo = 'Go round both in the same order, or say that it shows the other side.'
-  return [{ path: 'corners', found: 'corners that run the other way round', expected: 'no mirror image', todo }]
+  const todo = say('Go round both in the same order, or say that it shows the other side.')
+  return [
+    { path: 'corners', found: say('corners that run the other way round'), expected: say('no mirror image'), todo },
+  ]
 }
 
 function quadFaults(quad: readonly Point[], plane: string): Fault[] {
   let longest = 0
   for (const p of quad) for (const q of quad) longest = Math.max(longest, distance(p, q))
   const turns = quad.map((_, i) => twiceArea(quad[i], quad[(i + 1) % 4], quad[(i + 2) % 4]))
-  const path = `corners on ${plane}`
+  const path = say('corners on {plane}', { plane })
   if (!(longest > 0) || turns.some((turn) => Math.abs(turn) <= FLATTEST * longest * longest)) {
-    const todo = 'Move one of them off that line.'
+    const todo = say('Move one of them off that line.')
     return [
-      { path, found: 'three corners on one line, or two in one place', expected: 'four corners that lie apart', todo },
+      {
+        path,
+        found: say('three corners on one line, or two in one place'),
+        expected: say('four corners that lie apart'),
+        todo,
+      },
     ]
   }
   if (turns.every((turn) => Math.sign(turn) === Math.sign(turns[0] ?? 0))) return []
-  const todo = 'Take them in order around the board, each once.'
-  return [{ path, found: 'edges that cross or turn inward', expected: 'four corners one after the other', todo }]
+  const todo = say('Take them in order around the board, each once.')
+  return [
+    { path, found: say('edges that cross or turn inward'), expected: say('four corners one after the other'), todo },
+  ]
 }
 
 const nowhere: Point = { x: 0, y: 0 }

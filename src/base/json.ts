@@ -1,4 +1,5 @@
 /** Text of a file to a plain value, with the dangers taken out: depth, size and keys that reach a prototype. */
+import { say } from './message.ts'
 import { bad, good, type Result } from './errors.ts'
 
 const MAX_DEPTH = 64
@@ -12,14 +13,18 @@ const FORBIDDEN_KEYS = new Set(['__proto__', 'constructor', 'prototype'])
  */
 export function parseJson(text: string, name = 'file'): Result<unknown> {
   if (text.length > MAX_CHARACTERS) {
-    return bad({ path: name, found: `${text.length} characters`, expected: `at most ${MAX_CHARACTERS} characters` })
+    return bad({
+      path: name,
+      found: say('{length} characters', { length: text.length }),
+      expected: say('at most {MAXCHARACTERS} characters', { MAXCHARACTERS: MAX_CHARACTERS }),
+    })
   }
   const tooDeep = firstLineDeeperThan(text, MAX_DEPTH)
   if (tooDeep !== undefined) {
     return bad({
       path: `${name}, line ${tooDeep}`,
-      found: `brackets nested deeper than ${MAX_DEPTH}`,
-      expected: 'a file of this kind, which nests a few levels',
+      found: say('brackets nested deeper than {MAXDEPTH}', { MAXDEPTH: MAX_DEPTH }),
+      expected: say('a file of this kind, which nests a few levels'),
     })
   }
   let value: unknown
@@ -29,22 +34,30 @@ export function parseJson(text: string, name = 'file'): Result<unknown> {
     return bad({
       path: name,
       found: brokenAt(cause, text),
-      expected: 'JSON text',
-      todo: 'Check that the whole file was copied.',
+      expected: say('JSON text'),
+      todo: say('Check that the whole file was copied.'),
     })
   }
   const key = firstForbiddenKey(value)
   if (key !== undefined)
-    return bad({ path: name, found: `a key named ${key}`, expected: 'no such key', todo: 'Remove it.' })
+    return bad({
+      path: name,
+      found: say('a key named {key}', { key }),
+      expected: say('no such key'),
+      todo: say('Remove it.'),
+    })
   return good(value)
 }
 
 /** Where it breaks off being JSON. What stands there is not quoted: it may be any file of the machine. */
 function brokenAt(cause: unknown, text: string): string {
   const position = /at position (\d+)/.exec(cause instanceof Error ? cause.message : '')?.[1]
-  if (position === undefined) return 'text that is no JSON'
+  if (position === undefined) return say('text that is no JSON')
   const before = text.slice(0, Number(position)).split('\n')
-  return `text that is no JSON from line ${before.length}, character ${(before.at(-1)?.length ?? 0) + 1} on`
+  return say('text that is no JSON from line {length}, character {length2} on', {
+    length: before.length,
+    length2: (before.at(-1)?.length ?? 0) + 1,
+  })
 }
 
 /** Line number (from 1) where brackets outside of strings first nest deeper than `limit`; undefined if nowhere. */

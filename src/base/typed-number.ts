@@ -1,4 +1,5 @@
 /** A typed number with its separators told apart: decimal point or comma, thousands, exponent. One rule for every field. */
+import { say } from './message.ts'
 
 export type PlainNumber =
   | { readonly ok: true; readonly digits: string; readonly exponent: number }
@@ -60,7 +61,10 @@ export function readTypedNumber(text: string, { neverThousands = false } = {}): 
 }
 
 const ambiguous = (text: string): string =>
-  `The comma may be a decimal one or stand for thousands: type ${text.replace(',', '.')} or ${text.replace(',', '')}.`
+  say('The comma may be a decimal one or stand for thousands: type {text} or {text2}.', {
+    text: text.replace(',', '.'),
+    text2: text.replace(',', ''),
+  })
 
 /** Groups of three digits set apart by spaces or apostrophes are joined; other spaces are none of a number. */
 function ungrouped(body: string): string | undefined {

@@ -1,5 +1,5 @@
 /** Faults of the address map: those of the map itself, and channels that it and the board do not share. */
-import { type Fault, jsonPath, showValue } from '../base/index.ts'
+import { type Fault, jsonPath, showValue, say } from '../base/index.ts'
 import { checkAddressing } from './addresses/check.ts'
 import type { BoardDraft } from './draft.ts'
 
@@ -14,12 +14,16 @@ export function checkAddressMap(draft: BoardDraft): Fault[] {
   const path = ['addressMap', 'channel', 'order']
   const unknown = order.flatMap((id, i) => {
     if (draft.channelIds.has(id)) return []
-    const found = `${showValue(id)}, which no channel has`
-    return [{ path: jsonPath([...path, i]), found, expected: 'the id of a channel' }]
+    const found = say('{id}, which no channel has', { id: showValue(id) })
+    return [{ path: jsonPath([...path, i]), found, expected: say('the id of a channel') }]
   })
   const named = new Set(order)
   const missing = [...draft.channelIds]
     .filter((id) => !named.has(id))
-    .map((id) => ({ path: jsonPath(path), found: `no channel ${id}`, expected: 'every channel of the board' }))
+    .map((id) => ({
+      path: jsonPath(path),
+      found: say('no channel {id}', { id }),
+      expected: say('every channel of the board'),
+    }))
   return [...checkAddressing(map), ...unknown, ...missing]
 }

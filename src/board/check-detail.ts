@@ -1,5 +1,5 @@
 /** Whether the drawing of a board is of a detail that can be checked in a few seconds. */
-import { type Fault } from '../base/index.ts'
+import { type Fault, say } from '../base/index.ts'
 import type { BoardDraft } from './draft.ts'
 
 /** Pairs of edges, and of points and edges, that the checks may have to look at. */
@@ -17,9 +17,9 @@ export function checkDetail(draft: BoardDraft): Fault | undefined {
   if (pairs <= MAX_PAIRS) return undefined
   return {
     path: '$',
-    found: `polygons and corridors whose corners make ${pairs.toExponential(1)} pairs`,
-    expected: `at most ${MAX_PAIRS.toExponential(0)} pairs`,
-    todo: 'Draw outline, cut-outs, regions and corridors with fewer corners.',
+    found: say('polygons and corridors whose corners make {value} pairs', { value: pairs.toExponential(1) }),
+    expected: say('at most {value} pairs', { value: MAX_PAIRS.toExponential(0) }),
+    todo: say('Draw outline, cut-outs, regions and corridors with fewer corners.'),
   }
 }
 

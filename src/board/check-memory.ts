@@ -1,5 +1,5 @@
 /** Faults of channels and lanes: names, parts, regions, balls, swaps. */
-import { type Fault, jsonPath, showValue } from '../base/index.ts'
+import { type Fault, jsonPath, showValue, say } from '../base/index.ts'
 import { repeated } from './check-parts.ts'
 import type { BoardDraft, Placed } from './draft.ts'
 import type { KnownParts } from './known-parts.ts'
@@ -21,7 +21,7 @@ export function checkMemory(draft: BoardDraft, known: KnownParts): Fault[] {
       draft.channels,
       (channel) => channel.id,
       (index) => ['memory', 'channels', index, 'id'],
-      'a channel id that no other channel has',
+      say('a channel id that no other channel has'),
     ),
     ...draft.channels.flatMap(({ index, value }) =>
       checkMemoryPart(['memory', 'channels', index, 'part'], value.part, draft, known),
@@ -30,7 +30,7 @@ export function checkMemory(draft: BoardDraft, known: KnownParts): Fault[] {
       lanes.map((value, index) => ({ index, value })),
       ({ lane, partRef }) => laneIdOf(partRef, lane),
       (index) => [...(lanes[index]?.steps ?? []), 'name'],
-      'a lane name that its part has once',
+      say('a lane name that its part has once'),
     ),
     ...lanes.flatMap((at) => [
       ...(at.lane.part === undefined ? [] : checkMemoryPart([...at.steps, 'part'], at.lane.part, draft, known)),
@@ -54,10 +54,22 @@ function lanesAt({ index, value }: Placed<ChannelDescription>): LaneAt[] {
 
 function checkMemoryPart(steps: readonly PropertyKey[], ref: string, draft: BoardDraft, known: KnownParts): Fault[] {
   if (!draft.refs.has(ref))
-    return [{ path: jsonPath(steps), found: `${showValue(ref)}, which no part has`, expected: 'the ref of a part' }]
+    return [
+      {
+        path: jsonPath(steps),
+        found: say('{ref}, which no part has', { ref: showValue(ref) }),
+        expected: say('the ref of a part'),
+      },
+    ]
   const part = known.byRef.get(ref)
   if (part === undefined || part.kind === 'memory') return []
-  return [{ path: jsonPath(steps), found: `${ref}, of kind ${part.kind}`, expected: 'a part of kind memory' }]
+  return [
+    {
+      path: jsonPath(steps),
+      found: say('{ref}, of kind {kind}', { ref, kind: part.kind }),
+      expected: say('a part of kind memory'),
+    },
+  ]
 }
 
 function checkMemoryRegion({ lane, steps, partRef }: LaneAt, known: KnownParts): Fault[] {
@@ -68,18 +80,26 @@ function checkMemoryRegion({ lane, steps, partRef }: LaneAt, known: KnownParts):
   const expected = expectedRegion(partRef, names)
   if (lane.memoryRegion !== undefined)
     return [{ path: jsonPath([...steps, 'memoryRegion']), found: showValue(lane.memoryRegion), expected }]
-  return [{ path: jsonPath([...steps, 'name']), found: `${showValue(lane.name)} as the region`, expected }]
+  return [
+    {
+      path: jsonPath([...steps, 'name']),
+      found: say('{name} as the region', { name: showValue(lane.name) }),
+      expected,
+    },
+  ]
 }
 
 const expectedRegion = (ref: string, names: ReadonlySet<string>): string =>
-  names.size > 0 ? `a region of ${ref}: ${[...names].join(', ')}` : `a region that ${ref} draws, or bits on its balls`
+  names.size > 0
+    ? say('a region of {ref}: {value}', { ref, value: [...names].join(', ') })
+    : say('a region that {ref} draws, or bits on its balls', { ref })
 
 function checkCoreRegion({ lane, steps }: LaneAt, known: KnownParts): Fault[] {
   if (lane.coreRegion === undefined) return []
   const path = jsonPath([...steps, 'coreRegion'])
   const found = showValue(lane.coreRegion)
   if (known.core === undefined)
-    return known.someUnread ? [] : [{ path, found, expected: 'no core region on a board without a core' }]
+    return known.someUnread ? [] : [{ path, found, expected: say('no core region on a board without a core') }]
   const names = known.regionNames(known.core.ref)
   const onBalls = lane.bits?.some((bit) => bit.coreBall !== undefined) && known.padNames(known.core.ref) !== undefined
   if (names.has(lane.coreRegion) || onBalls) return []
@@ -95,13 +115,13 @@ function checkBalls({ lane, steps, partRef }: LaneAt, known: KnownParts): Fault[
       faults.push({
         path: jsonPath([...steps, 'bits', bit, 'memoryBall']),
         found: showValue(memoryBall),
-        expected: `a ball of ${partRef}`,
+        expected: say('a ball of {partRef}', { partRef }),
       })
     if (coreBall !== undefined && coreBalls && !coreBalls.has(coreBall))
       faults.push({
         path: jsonPath([...steps, 'bits', bit, 'coreBall']),
         found: showValue(coreBall),
-        expected: `a ball of ${known.core?.ref}`,
+        expected: say('a ball of {ref}', { ref: known.core?.ref }),
       })
     return faults
   })
@@ -118,7 +138,7 @@ function checkBallsUsedOnce(lanes: readonly LaneAt[]): Fault[] {
     uses.map((value, index) => ({ index, value })),
     ({ ball }) => ball,
     (index) => [...(uses[index]?.steps ?? []), 'memoryBall'],
-    'a ball that carries one data bit',
+    say('a ball that carries one data bit'),
   )
 }
 
@@ -129,13 +149,27 @@ function checkSwaps({ lane, steps, partRef }: LaneAt, known: KnownParts): Fault[
   const patch = known.outlineOf(known.byRef.get(partRef))?.regions.find((region) => region.name === regionNameOf(lane))
   const bitCount = lane.bits?.length ?? patch?.dq?.length ?? patch?.bitCount ?? swaps.length
   if (swaps.length !== bitCount)
-    return [{ path, found: `${swaps.length} entries`, expected: `one for each of the lane’s ${bitCount} data bits` }]
+    return [
+      {
+        path,
+        found: say('{length} entries', { length: swaps.length }),
+        expected: say('one for each of the lane’s {bitCount} data bits', { bitCount }),
+      },
+    ]
   const faults: Fault[] = []
   for (const [bit, dq] of swaps.entries()) {
     if (dq >= bitCount)
-      faults.push({ path: `${path}[${bit}]`, found: String(dq), expected: `a DQ number from 0 to ${bitCount - 1}` })
+      faults.push({
+        path: `${path}[${bit}]`,
+        found: String(dq),
+        expected: say('a DQ number from 0 to {bitCount}', { bitCount: bitCount - 1 }),
+      })
     else if (swaps.indexOf(dq) < bit)
-      faults.push({ path: `${path}[${bit}]`, found: `${dq} for the second time`, expected: 'each DQ number once' })
+      faults.push({
+        path: `${path}[${bit}]`,
+        found: say('{dq} for the second time', { dq }),
+        expected: say('each DQ number once'),
+      })
   }
   return faults
 }

@@ -1,5 +1,5 @@
 /** Faults of the parts of a board: refs, packages, bodies, drawn regions. */
-import { type Fault, firstSelfCrossing, jsonPath, type Point, showValue, signedArea } from '../base/index.ts'
+import { type Fault, firstSelfCrossing, jsonPath, type Point, showValue, signedArea, say } from '../base/index.ts'
 import type { BoardDraft, Placed } from './draft.ts'
 import type { PackageOutline } from './package-outline.ts'
 import type { Part } from './schema.ts'
@@ -17,7 +17,7 @@ export function checkParts(draft: BoardDraft, outlines: ReadonlyMap<string, Pack
       draft.parts,
       (part) => part.ref,
       (index) => ['parts', index, 'ref'],
-      'a ref that no other part has',
+      say('a ref that no other part has'),
     ),
     ...checkOneCore(draft.parts),
     ...draft.parts.flatMap(({ index, value }) => checkRef(index, value.ref)),
@@ -46,7 +46,7 @@ export function repeated<T>(
         path: jsonPath(stepsOf(index)),
         found: showValue(key),
         expected,
-        todo: `It stands at ${jsonPath(stepsOf(first))} already; rename one.`,
+        todo: say('It stands at {first} already; rename one.', { first: jsonPath(stepsOf(first)) }),
       })
   }
   return faults
@@ -55,16 +55,16 @@ export function repeated<T>(
 /** A region's id is ref, slash, name: a slash in the ref would make two readings of one id. */
 const checkRef = (index: number, ref: string): Fault[] =>
   ref.includes('/')
-    ? [{ path: jsonPath(['parts', index, 'ref']), found: showValue(ref), expected: 'a ref without a slash' }]
+    ? [{ path: jsonPath(['parts', index, 'ref']), found: showValue(ref), expected: say('a ref without a slash') }]
     : []
 
 function checkOneCore(parts: readonly Placed<Part>[]): Fault[] {
   const cores = parts.filter(({ value }) => value.kind === 'core')
   return cores.slice(1).map(({ index, value }) => ({
     path: jsonPath(['parts', index, 'kind']),
-    found: `a second core (${value.ref} beside ${cores[0]?.value.ref})`,
-    expected: 'at most one core on a board',
-    todo: 'Give the other one another kind.',
+    found: say('a second core ({ref} beside {ref2})', { ref: value.ref, ref2: cores[0]?.value.ref }),
+    expected: say('at most one core on a board'),
+    todo: say('Give the other one another kind.'),
   }))
 }
 
@@ -74,7 +74,7 @@ function checkBody(index: number, part: Part, outlines: ReadonlyMap<string, Pack
       {
         path: jsonPath(['parts', index, 'package']),
         found: showValue(part.package),
-        expected: `the name of a package outline: ${[...outlines.keys()].join(', ')}`,
+        expected: say('the name of a package outline: {value}', { value: [...outlines.keys()].join(', ') }),
       },
     ]
   }
@@ -82,8 +82,8 @@ function checkBody(index: number, part: Part, outlines: ReadonlyMap<string, Pack
   return [
     {
       path: jsonPath(['parts', index]),
-      found: `part ${part.ref} with neither body nor package`,
-      expected: 'a body, or a package that gives one',
+      found: say('part {ref} with neither body nor package', { ref: part.ref }),
+      expected: say('a body, or a package that gives one'),
     },
   ]
 }
@@ -95,7 +95,7 @@ function checkRegions(index: number, part: Part, outlines: ReadonlyMap<string, P
     regions,
     (region) => region.name,
     (i) => ['parts', index, 'regions', i, 'name'],
-    'a region name that the part has once',
+    say('a region name that the part has once'),
   )
   for (const { index: i, value } of regions) {
     const path = jsonPath(['parts', index, 'regions', i, 'polygon'])
@@ -104,8 +104,8 @@ function checkRegions(index: number, part: Part, outlines: ReadonlyMap<string, P
     if (beyond > REGION_BEYOND_BODY_MM)
       faults.push({
         path,
-        found: `a region that reaches ${beyond.toFixed(1)} mm beyond the body`,
-        expected: 'a polygon in the part’s own drawing, about its centre, within its body',
+        found: say('a region that reaches {beyond} mm beyond the body', { beyond: beyond.toFixed(1) }),
+        expected: say('a polygon in the part’s own drawing, about its centre, within its body'),
       })
   }
   return faults
@@ -127,15 +127,21 @@ const LEAST_AREA_MM2 = 1e-6
 /** Faults of a polygon as such: edges that cross or touch, no area. */
 export function checkPolygon(path: string, polygon: readonly Point[]): Fault[] {
   if (Math.abs(signedArea(polygon)) < LEAST_AREA_MM2 && firstSelfCrossing(polygon) === undefined)
-    return [{ path, found: 'a polygon without area', expected: 'corners that enclose an area' }]
+    return [{ path, found: say('a polygon without area'), expected: say('corners that enclose an area') }]
   const crossing = firstSelfCrossing(polygon)
   if (crossing === undefined) return []
   return [
     {
       path,
-      found: `a polygon whose edges ${crossing[0]} and ${crossing[1]} cross or touch`,
-      expected: 'a simple polygon, whose edges meet only at their ends',
-      todo: `Look at corners ${crossing[0]} and ${crossing[1]}, counted from 0.`,
+      found: say('a polygon whose edges {crossing} and {crossing2} cross or touch', {
+        crossing: crossing[0],
+        crossing2: crossing[1],
+      }),
+      expected: say('a simple polygon, whose edges meet only at their ends'),
+      todo: say('Look at corners {crossing} and {crossing2}, counted from 0.', {
+        crossing: crossing[0],
+        crossing2: crossing[1],
+      }),
     },
   ]
 }

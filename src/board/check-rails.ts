@@ -1,5 +1,5 @@
 /** Faults of the rails: names, parts, pads, ranges of resistance and of diode mode. */
-import { type Fault, jsonPath, showValue } from '../base/index.ts'
+import { type Fault, jsonPath, showValue, say } from '../base/index.ts'
 import { type KnownParts } from './known-parts.ts'
 import { checkPolygon, repeated } from './check-parts.ts'
 import { farthestOff } from './check-shape.ts'
@@ -16,7 +16,7 @@ export function checkRails(draft: BoardDraft, known: KnownParts): Fault[] {
       draft.rails,
       (rail) => rail.name,
       (index) => ['rails', index, 'name'],
-      'a rail name that stands once',
+      say('a rail name that stands once'),
     ),
     ...draft.rails.flatMap(({ index, value }) => [
       ...checkRefs(['rails', index, 'stages'], value.stages, draft),
@@ -36,8 +36,8 @@ function checkRefs(steps: readonly PropertyKey[], refs: readonly string[], draft
       : [
           {
             path: jsonPath([...steps, i]),
-            found: `${showValue(ref)}, which no part has`,
-            expected: 'the ref of a part',
+            found: say('{ref}, which no part has', { ref: showValue(ref) }),
+            expected: say('the ref of a part'),
           },
         ],
   )
@@ -50,7 +50,7 @@ function checkBranches(index: number, rail: Rail, draft: BoardDraft): Fault[] {
     branches,
     (branch) => branch.name,
     (i) => ['rails', index, 'branches', i, 'name'],
-    'a branch name that the rail has once',
+    say('a branch name that the rail has once'),
   )
   for (const { index: i, value } of branches) {
     const steps = ['rails', index, 'branches', i, 'feeds']
@@ -59,8 +59,8 @@ function checkBranches(index: number, rail: Rail, draft: BoardDraft): Fault[] {
       if (draft.refs.has(ref) && !fed.has(ref))
         faults.push({
           path: jsonPath([...steps, k]),
-          found: `${showValue(ref)}, which the rail itself does not feed`,
-          expected: 'a part that stands in the rail’s feeds',
+          found: say('{ref}, which the rail itself does not feed', { ref: showValue(ref) }),
+          expected: say('a part that stands in the rail’s feeds'),
         })
   }
   return faults
@@ -76,7 +76,7 @@ function checkPoints(index: number, rail: Rail, draft: BoardDraft, known: KnownP
     }))
     const names = known.padNames(ref)
     if (pad === undefined || names === undefined || names.has(pad)) return missing
-    return [{ path: jsonPath([...steps, 'pad']), found: showValue(pad), expected: `a pad of ${ref}` }]
+    return [{ path: jsonPath([...steps, 'pad']), found: showValue(pad), expected: say('a pad of {ref}', { ref }) }]
   })
 }
 
@@ -86,14 +86,14 @@ function checkRanges(index: number, rail: Rail): Fault[] {
   if (ohms !== undefined && ohms.lowOhm > ohms.highOhm)
     faults.push({
       path: jsonPath(['rails', index, 'ohmsToGround']),
-      found: `a range from ${ohms.lowOhm} to ${ohms.highOhm} ohm`,
-      expected: 'lowOhm at most highOhm',
+      found: say('a range from {lowOhm} to {highOhm} ohm', { lowOhm: ohms.lowOhm, highOhm: ohms.highOhm }),
+      expected: say('lowOhm at most highOhm'),
     })
   if (diode !== undefined && diode.lowV > diode.highV)
     faults.push({
       path: jsonPath(['rails', index, 'diodeToGround']),
-      found: `a range from ${diode.lowV} to ${diode.highV} V`,
-      expected: 'lowV at most highV',
+      found: say('a range from {lowV} to {highV} V', { lowV: diode.lowV, highV: diode.highV }),
+      expected: say('lowV at most highV'),
     })
   return faults
 }
@@ -107,7 +107,7 @@ function checkCopper(index: number, rail: Rail, draft: BoardDraft): Fault[] {
     const faults = checkPolygon(path, polygon)
     const off = draft.outline === undefined ? 0 : farthestOff(draft.outline, polygon)
     if (off <= EDGE_SLACK_MM) return faults
-    const found = `copper that reaches ${off.toFixed(2)} mm beyond the board’s edge`
-    return [...faults, { path, found, expected: 'a polygon on the board, in the board’s own mm' }]
+    const found = say('copper that reaches {off} mm beyond the board’s edge', { off: off.toFixed(2) })
+    return [...faults, { path, found, expected: say('a polygon on the board, in the board’s own mm') }]
   })
 }

@@ -1,5 +1,5 @@
 /** Faults of what reports call the board's things: each name must mean something that the board has. */
-import { type Fault, jsonPath, showValue } from '../base/index.ts'
+import { type Fault, jsonPath, showValue, say } from '../base/index.ts'
 import type { BoardDraft } from './draft.ts'
 import { laneIdOf, lanePart } from './lanes.ts'
 
@@ -22,13 +22,13 @@ export function checkReportWords(draft: BoardDraft): Fault[] {
       if (known) return []
       return [
         {
-          path: jsonPath(['reportWords', index, 'names', name]),
-          found: `${showValue(meaning)}, which is not on the board`,
+          path: jsonPath(['reportWords', index, say('names'), name]),
+          found: say('{meaning}, which is not on the board', { meaning: showValue(meaning) }),
           expected:
             typeof meaning === 'string'
-              ? 'the ref of a memory part, the id of a channel or that of a lane'
-              : 'the ids of lanes, such as those of half a package',
-          todo: 'Say again what the name means, or take it out.',
+              ? say('the ref of a memory part, the id of a channel or that of a lane')
+              : say('the ids of lanes, such as those of half a package'),
+          todo: say('Say again what the name means, or take it out.'),
         },
       ]
     }),

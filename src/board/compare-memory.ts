@@ -1,5 +1,5 @@
 /** What of channels and lanes changed between two versions of a board, in sentences. */
-import { someOf } from '../base/index.ts'
+import { someOf, say } from '../base/index.ts'
 import { laneIdOf, lanePart, regionNameOf } from './lanes.ts'
 import type { BoardDescription, LaneDescription } from './schema.ts'
 
@@ -28,37 +28,37 @@ export function compareMemory(
   const having = (differs: (was: LaneAt, is: LaneAt) => boolean): string[] =>
     both.filter(({ was, is }) => differs(was, is)).map(({ id }) => id)
   return [
-    ...say(added, 'is a new lane', 'are new lanes'),
-    ...say(gone, 'is no lane any more', 'are no lanes any more'),
-    ...say(
+    ...lanesThat(added, say('is a new lane'), say('are new lanes')),
+    ...lanesThat(gone, say('is no lane any more'), say('are no lanes any more')),
+    ...lanesThat(
       having((was, is) => was.channel !== is.channel),
-      'belongs to another channel',
-      'belong to other channels',
+      say('belongs to another channel'),
+      say('belong to other channels'),
     ),
-    ...say(
+    ...lanesThat(
       having((was, is) => was.channel === is.channel && was.place !== is.place),
-      'carries other data bits of its channel',
-      'carry other data bits of their channel',
+      say('carries other data bits of its channel'),
+      say('carry other data bits of their channel'),
     ),
-    ...say(
+    ...lanesThat(
       having((was, is) => was.region !== is.region),
-      'ends in another region',
-      'end in other regions',
+      say('ends in another region'),
+      say('end in other regions'),
     ),
-    ...say(
+    ...lanesThat(
       having((was, is) => was.balls !== is.balls),
-      'is on other balls',
-      'are on other balls',
+      say('is on other balls'),
+      say('are on other balls'),
     ),
-    ...say(
+    ...lanesThat(
       having((was, is) => was.corridor !== is.corridor),
-      'has another corridor',
-      'have other corridors',
+      say('has another corridor'),
+      say('have other corridors'),
     ),
   ]
 }
 
-const say = (ids: readonly string[], one: string, many: string): string[] =>
+const lanesThat = (ids: readonly string[], one: string, many: string): string[] =>
   ids.length === 0 ? [] : [`${someOf(ids, 6)} ${ids.length === 1 ? one : many}.`]
 
 function lanesAt(board: BoardDescription, newRef: ReadonlyMap<string, string>): Map<string, LaneAt> {

@@ -1,5 +1,5 @@
 /** What of the rails changed between two versions of a board, in sentences. */
-import { someOf } from '../base/index.ts'
+import { someOf, say } from '../base/index.ts'
 import type { BoardDescription, Rail } from './schema.ts'
 
 /** @param newRef later refs of parts that were renamed; a rename alone changes no rail */
@@ -15,8 +15,8 @@ export function compareRails(
     return was === undefined ? [] : [{ was, is }]
   })
   return [
-    ...[...later.keys()].filter((name) => !earlier.has(name)).map((name) => `Rail ${name} is new.`),
-    ...[...earlier.keys()].filter((name) => !later.has(name)).map((name) => `Rail ${name} is gone.`),
+    ...[...later.keys()].filter((name) => !earlier.has(name)).map((name) => say('Rail {name} is new.', { name })),
+    ...[...earlier.keys()].filter((name) => !later.has(name)).map((name) => say('Rail {name} is gone.', { name })),
     ...pairs.flatMap(({ was, is }) => compareRail(was, is)),
   ]
 }
@@ -38,44 +38,67 @@ function compareRail(was: Rail, is: Rail): string[] {
   return [
     ...(was.nominalV === is.nominalV && was.tolerancePct === is.tolerancePct
       ? []
-      : [`Rail ${name} is at ${voltWords(is)}; it was at ${voltWords(was)}.`]),
+      : [say('Rail {name} is at {is}; it was at {was}.', { name, is: voltWords(is), was: voltWords(was) })]),
     ...(ohmWords(was) === ohmWords(is)
       ? []
-      : [`Rail ${name} reads ${ohmWords(is)} to ground; it read ${ohmWords(was)}.`]),
+      : [say('Rail {name} reads {is} to ground; it read {was}.', { name, is: ohmWords(is), was: ohmWords(was) })]),
     ...(diodeWords(was) === diodeWords(is)
       ? []
-      : [`Rail ${name} reads ${diodeWords(is)} in diode mode; it read ${diodeWords(was)}.`]),
-    ...refWords(was.stages, is.stages, `Rail ${name} is made by`, `Rail ${name} is no longer made by`),
-    ...refWords(was.feeds, is.feeds, `Rail ${name} feeds`, `Rail ${name} no longer feeds`),
-    ...(JSON.stringify(was.branches) === JSON.stringify(is.branches) ? [] : [`Rail ${name} branches otherwise.`]),
+      : [
+          say('Rail {name} reads {is} in diode mode; it read {was}.', {
+            name,
+            is: diodeWords(is),
+            was: diodeWords(was),
+          }),
+        ]),
+    ...refWords(
+      was.stages,
+      is.stages,
+      say('Rail {name} is made by', { name }),
+      say('Rail {name} is no longer made by', { name }),
+    ),
+    ...refWords(was.feeds, is.feeds, say('Rail {name} feeds', { name }), say('Rail {name} no longer feeds', { name })),
+    ...(JSON.stringify(was.branches) === JSON.stringify(is.branches)
+      ? []
+      : [say('Rail {name} branches otherwise.', { name })]),
     ...pointWords(was, is),
-    ...(JSON.stringify(was.copper) === JSON.stringify(is.copper) ? [] : [`Rail ${name} has other copper.`]),
+    ...(JSON.stringify(was.copper) === JSON.stringify(is.copper)
+      ? []
+      : [say('Rail {name} has other copper.', { name })]),
   ]
 }
 
 const voltWords = ({ nominalV, tolerancePct }: Rail): string =>
   nominalV === undefined
-    ? 'an unknown voltage'
+    ? say('an unknown voltage')
     : `${nominalV} V${tolerancePct === undefined ? '' : ` ± ${tolerancePct} %`}`
 
 const ohmWords = ({ ohmsToGround: ohms }: Rail): string =>
-  ohms === undefined ? 'no known range' : `${ohms.lowOhm} to ${ohms.highOhm} Ω`
+  ohms === undefined
+    ? say('no known range')
+    : say('{lowOhm} to {highOhm} Ω', { lowOhm: ohms.lowOhm, highOhm: ohms.highOhm })
 
 const diodeWords = ({ diodeToGround: diode }: Rail): string =>
-  diode === undefined ? 'no known range' : `${diode.lowV} to ${diode.highV} V`
+  diode === undefined ? say('no known range') : say('{lowV} to {highV} V', { lowV: diode.lowV, highV: diode.highV })
 
 function refWords(was: readonly string[], is: readonly string[], more: string, less: string): string[] {
   const added = is.filter((ref) => !was.includes(ref))
   const gone = was.filter((ref) => !is.includes(ref))
   return [
-    ...(added.length > 0 ? [`${more} ${someOf(added, 6)} too.`] : []),
+    ...(added.length > 0 ? [say('{more} {added} too.', { more, added: someOf(added, 6) })] : []),
     ...(gone.length > 0 ? [`${less} ${someOf(gone, 6)}.`] : []),
   ]
 }
 
 function pointWords(was: Rail, is: Rail): string[] {
-  const name = `Rail ${is.name}`
+  const name = say('Rail {name}', { name: is.name })
   if (was.points.length !== is.points.length)
-    return [`${name} has ${is.points.length} probe points; it had ${was.points.length}.`]
-  return JSON.stringify(was.points) === JSON.stringify(is.points) ? [] : [`${name} is probed elsewhere.`]
+    return [
+      say('{name} has {length} probe points; it had {length2}.', {
+        name,
+        length: is.points.length,
+        length2: was.points.length,
+      }),
+    ]
+  return JSON.stringify(was.points) === JSON.stringify(is.points) ? [] : [say('{name} is probed elsewhere.', { name })]
 }

@@ -1,5 +1,5 @@
 /** Two versions of a board beside one another: what is new, gone or otherwise, as refs to draw and in words. */
-import { counted, distance, millimetres, type Point, someOf } from '../base/index.ts'
+import { counted, distance, millimetres, type Point, someOf, say } from '../base/index.ts'
 import { compareMemory } from './compare-memory.ts'
 import { compareRails } from './compare-rails.ts'
 import type { BoardDescription, Part, Side } from './schema.ts'
@@ -110,13 +110,13 @@ const FIELDS: Readonly<Partial<Record<keyof Part, string>>> = {
   body: 'body',
   standoffMm: 'gap',
   jointAlloy: 'joint alloy',
-  maxBodyC: 'highest body temperature',
-  moistureLevel: 'moisture level',
+  maxBodyC: say('highest body temperature'),
+  moistureLevel: say('moisture level'),
   bonding: 'bonding',
-  heatCount: 'heats so far',
+  heatCount: say('heats so far'),
   price: 'price',
   pads: 'pads',
-  regions: 'drawn regions',
+  regions: say('drawn regions'),
 }
 
 function otherwisePart(was: Part, is: Part): { ref: string; fields: string[] }[] {
@@ -129,33 +129,51 @@ function otherwisePart(was: Part, is: Part): { ref: string; fields: string[] }[]
 function labelWords(before: BoardDescription, after: BoardDescription): string[] {
   const [was, is] = [before.labelledAddresses ?? [], after.labelledAddresses ?? []]
   if (sorted(was) === sorted(is)) return []
-  return [`${counted(is.length, 'address has', 'addresses have')} a label; ${was.length} had.`]
+  return [
+    say('{length, plural, one {# address has} other {# addresses have}} a label; {length2} had.', {
+      length: is.length,
+      length2: was.length,
+    }),
+  ]
 }
 
 function addressMapWords(before: BoardDescription, after: BoardDescription): string[] {
   const [was, is] = [before.addressMap, after.addressMap]
   if (sorted(was) === sorted(is)) return []
-  if (was === undefined) return ['An address map is known now.']
-  if (is === undefined) return ['The address map is gone.']
+  if (was === undefined) return [say('An address map is known now.')]
+  if (is === undefined) return [say('The address map is gone.')]
   const words: string[] = []
-  if (sorted(was.channel.digits) !== sorted(is.channel.digits)) words.push('Addresses become channels in another way.')
-  if (sorted(was.channel.order) !== sorted(is.channel.order)) words.push('The address map lists channels otherwise.')
+  if (sorted(was.channel.digits) !== sorted(is.channel.digits))
+    words.push(say('Addresses become channels in another way.'))
+  if (sorted(was.channel.order) !== sorted(is.channel.order))
+    words.push(say('The address map lists channels otherwise.'))
   if (sorted(was.channel.orderGuessed) !== sorted(is.channel.orderGuessed))
-    words.push('Other parts have channels in an order that is a guess.')
+    words.push(say('Other parts have channels in an order that is a guess.'))
   if (was.addressBits !== is.addressBits)
-    words.push(`The address map takes ${is.addressBits} bits; it took ${was.addressBits}.`)
-  return words.length > 0 ? words : ['The address map tells rows, banks, columns or its limits otherwise.']
+    words.push(
+      say('The address map takes {addressBits} bits; it took {addressBits2}.', {
+        addressBits: is.addressBits,
+        addressBits2: was.addressBits,
+      }),
+    )
+  return words.length > 0 ? words : [say('The address map tells rows, banks, columns or its limits otherwise.')]
 }
 
 function boardWords(before: BoardDescription, after: BoardDescription): string[] {
   const words: string[] = []
-  if (before.name !== after.name) words.push(`The board is called ${after.name}; it was ${before.name}.`)
-  if (sorted(before.outline) !== sorted(after.outline)) words.push('The outline is another.')
-  if (sorted(before.holes) !== sorted(after.holes)) words.push('Holes are others.')
+  if (before.name !== after.name)
+    words.push(say('The board is called {name}; it was {name2}.', { name: after.name, name2: before.name }))
+  if (sorted(before.outline) !== sorted(after.outline)) words.push(say('The outline is another.'))
+  if (sorted(before.holes) !== sorted(after.holes)) words.push(say('Holes are others.'))
   if (before.thicknessMm !== after.thicknessMm)
-    words.push(`The board is ${after.thicknessMm} mm thick; it was ${before.thicknessMm} mm.`)
-  if (sorted(before.copper) !== sorted(after.copper)) words.push('Copper layers are others.')
-  if (before.note !== after.note) words.push('The note is another.')
+    words.push(
+      say('The board is {thicknessMm} mm thick; it was {thicknessMm2} mm.', {
+        thicknessMm: after.thicknessMm,
+        thicknessMm2: before.thicknessMm,
+      }),
+    )
+  if (sorted(before.copper) !== sorted(after.copper)) words.push(say('Copper layers are others.'))
+  if (before.note !== after.note) words.push(say('The note is another.'))
   return words
 }
 
@@ -164,35 +182,59 @@ export function sayComparison(comparison: BoardComparison): string[] {
   const { added, gone, renamed, moved, turned, sideChanged, otherwise } = comparison
   const far = moved.toSorted((a, b) => b.byMm - a.byMm)
   const sentences = [
-    ...(added.length > 0 ? [`${counted(added.length, 'part')} added: ${someOf(added, 8)}.`] : []),
-    ...(gone.length > 0 ? [`${counted(gone.length, 'part')} gone: ${someOf(gone, 8)}.`] : []),
-    ...renamed.map(({ from, to }) => `${from} is called ${to} now.`),
-    ...someSentences(far, ({ ref, byMm }) => `${ref} moved by ${millimetres(byMm)}.`, 'part moved', 'parts moved'),
-    ...someSentences(turned, ({ ref, byDeg }) => `${ref} turned ${turnWords(byDeg)}.`, 'part turned', 'parts turned'),
-    ...sideChanged.map(({ ref, to }) => `${ref} is on the ${to} now.`),
+    ...(added.length > 0
+      ? [
+          say('{length, plural, one {# part} other {# parts}} added: {added}.', {
+            length: added.length,
+            added: someOf(added, 8),
+          }),
+        ]
+      : []),
+    ...(gone.length > 0
+      ? [
+          say('{length, plural, one {# part} other {# parts}} gone: {gone}.', {
+            length: gone.length,
+            gone: someOf(gone, 8),
+          }),
+        ]
+      : []),
+    ...renamed.map(({ from, to }) => say('{from} is called {to} now.', { from, to })),
+    ...someSentences(
+      far,
+      ({ ref, byMm }) => say('{ref} moved by {byMm}.', { ref, byMm: millimetres(byMm) }),
+      say('part moved'),
+      say('parts moved'),
+    ),
+    ...someSentences(
+      turned,
+      ({ ref, byDeg }) => say('{ref} turned {byDeg}.', { ref, byDeg: turnWords(byDeg) }),
+      say('part turned'),
+      say('parts turned'),
+    ),
+    ...sideChanged.map(({ ref, to }) => say('{ref} is on the {to} now.', { ref, to })),
     ...someSentences(
       otherwise,
-      ({ ref, fields }) => `${ref} is told otherwise: ${fields.join(', ')}.`,
-      'part told otherwise',
-      'parts told otherwise',
+      ({ ref, fields }) => say('{ref} is told otherwise: {fields}.', { ref, fields: fields.join(', ') }),
+      say('part told otherwise'),
+      say('parts told otherwise'),
     ),
     ...comparison.lanes,
     ...comparison.rails,
     ...comparison.addressMap,
     ...comparison.board,
   ]
-  return sentences.length === 0 ? ['Nothing changed.'] : sentences
+  return sentences.length === 0 ? [say('Nothing changed.')] : sentences
 }
 
 const MOST_SINGLE = 8
 
-function someSentences<T>(all: readonly T[], say: (one: T) => string, one: string, many: string): string[] {
+function someSentences<T>(all: readonly T[], tell: (one: T) => string, one: string, many: string): string[] {
   const more = all.length - MOST_SINGLE
   return more <= 1
-    ? all.map(say)
-    : [...all.slice(0, MOST_SINGLE).map(say), `${counted(more, `more ${one}`, `more ${many}`)}.`]
+    ? all.map(tell)
+    : [...all.slice(0, MOST_SINGLE).map(tell), say('{more}.', { more: counted(more, `more ${one}`, `more ${many}`) })]
 }
 
 /** `left by 90°`: a turn in degrees, counter-clockwise seen from the top, in words. */
 export const turnWords = (byDeg: number): string =>
-  `${byDeg < 0 ? 'right' : 'left'} by ${Number(Math.abs(byDeg).toFixed(1))}°`
+  say('{value} by {byDeg}°', { value: byDeg < 0 ? 'right' : 'left', byDeg: Number(Math.abs(byDeg).toFixed(1)) })

@@ -1,5 +1,5 @@
 /** From a board file to a checked board model, or every fault of it at once. */
-import { bad, type Fault, faultsFromZod, good, parseJson, type Result } from '../base/index.ts'
+import { bad, type Fault, faultsFromZod, good, parseJson, type Result, say } from '../base/index.ts'
 import { checkAddressMap } from './check-address-map.ts'
 import { checkDetail } from './check-detail.ts'
 import { checkMemory } from './check-memory.ts'
@@ -38,7 +38,7 @@ export function boardFaults(board: BoardDescription): readonly Fault[] {
 
 /** A board model from the text of a board file. */
 export function readBoard(text: string): Result<BoardModel> {
-  const parsed = parseJson(text, 'board file')
+  const parsed = parseJson(text, say('board file'))
   return parsed.ok ? loadBoard(parsed.value) : parsed
 }
 

@@ -1,9 +1,10 @@
 /** What a package outline file may say. The zod schema is the one source of its type. Units mm; A1 is upper left seen from the top. */
+import { say } from '../base/index.ts'
 import { z } from 'zod'
 
 const name = z.string().min(1).max(120)
-const ball = z.string().regex(/^[A-Z]{1,2}[1-9][0-9]?$/, 'a ball name such as G2')
-const row = z.string().regex(/^[A-Z]{1,2}$/, 'a row name such as AB')
+const ball = z.string().regex(/^[A-Z]{1,2}[1-9][0-9]?$/, say('a ball name such as G2'))
+const row = z.string().regex(/^[A-Z]{1,2}$/, say('a row name such as AB'))
 const column = z.int().min(1).max(99)
 
 const packageRegionSchema = z.strictObject({

@@ -1,4 +1,5 @@
 /** What each kind of part is to the rest of the program: one entry a kind, which the compiler asks for. */
+import { say } from '../base/index.ts'
 import type { PartKind } from './schema.ts'
 
 interface PartKindFacts {
@@ -30,7 +31,7 @@ export const partKinds = {
     assumedHeightMm: 2.5,
   },
   memory: {
-    words: ['memory package', 'memory packages'],
+    words: [say('memory package'), say('memory packages')],
     workedAs: 'memory',
     onBalls: true,
     small: false,
@@ -39,7 +40,7 @@ export const partKinds = {
     assumedHeightMm: 1.1,
   },
   'power-stage': {
-    words: ['power stage', 'power stages'],
+    words: [say('power stage'), say('power stages')],
     workedAs: 'other',
     onBalls: false,
     small: false,
@@ -75,7 +76,7 @@ export const partKinds = {
     assumedHeightMm: 3,
   },
   other: {
-    words: ['other part', 'other parts'],
+    words: [say('other part'), say('other parts')],
     workedAs: 'other',
     onBalls: false,
     small: true,

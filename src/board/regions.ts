@@ -1,5 +1,5 @@
 /** The regions of one part: drawn in the board file, from its package's ball map, or derived from the balls that lanes use. */
-import { placePoint, type Point, signedArea } from '../base/index.ts'
+import { placePoint, type Point, signedArea, say } from '../base/index.ts'
 import { patchOf } from './ball-field.ts'
 import type { Lane, PlacedPad, PlacedPart, Region } from './model.ts'
 import type { PackageOutline, PackageRegion } from './package-outline.ts'
@@ -138,7 +138,7 @@ function commandRegion(
     marginMm,
   )
   return makeRegion(part, {
-    name: lanes.some((lane) => lane.memoryRegion === `${part.ref}/CA`) ? 'CA balls' : 'CA',
+    name: lanes.some((lane) => lane.memoryRegion === `${part.ref}/CA`) ? say('CA balls') : 'CA',
     role: 'command',
     polygon,
     lanes: lanes.map((lane) => lane.id),

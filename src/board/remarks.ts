@@ -1,5 +1,5 @@
 /** What is odd about a board but no fault: real boards have it, and the user should know. */
-import { polygonContains, someOf } from '../base/index.ts'
+import { polygonContains, someOf, say } from '../base/index.ts'
 import type { BoardModel } from './model.ts'
 
 /** Sentences about a loaded board: parts and probe points off it, lanes that are not known all the way. */
@@ -20,14 +20,18 @@ function partsOffBoard(model: BoardModel): string[] {
       const corners = [placement.at, ...outline]
       return corners.every((corner) => !polygonContains(model.outline, corner))
     })
-    .map(({ ref, placement }) => `Part ${ref} lies off the board, at (${placement.at.x}, ${placement.at.y}).`)
+    .map(({ ref, placement }) =>
+      say('Part {ref} lies off the board, at ({x}, {y}).', { ref, x: placement.at.x, y: placement.at.y }),
+    )
 }
 
 function pointsOffBoard(model: BoardModel): string[] {
   return model.rails.flatMap((rail) =>
     rail.points
       .filter(({ at }) => !polygonContains(model.outline, at))
-      .map(({ at }) => `A probe point of rail ${rail.name} lies off the board, at (${at.x}, ${at.y}).`),
+      .map(({ at }) =>
+        say('A probe point of rail {name} lies off the board, at ({x}, {y}).', { name: rail.name, x: at.x, y: at.y }),
+      ),
   )
 }
 
@@ -41,22 +45,26 @@ export function partsWithoutSupply(model: BoardModel): string[] {
 
 function supplyUnknown(model: BoardModel): string[] {
   const refs = partsWithoutSupply(model)
-  return refs.length === 0 ? [] : [`No rail is known to feed ${someOf(refs, 12)}: power on it can't be judged.`]
+  return refs.length === 0
+    ? []
+    : [say("No rail is known to feed {refs}: power on it can't be judged.", { refs: someOf(refs, 12) })]
 }
 
 function lanesHalfKnown(model: BoardModel): string[] {
   const withoutMemory = model.lanes.filter((lane) => !model.regionById.has(lane.memoryRegion))
   const withoutCore = model.core === undefined ? [] : model.lanes.filter((lane) => !model.corridorByLane.has(lane.id))
   return [
-    ...(model.core === undefined && model.lanes.length > 0 ? ['The board has no core: lanes have no core side.'] : []),
-    ...withoutMemory.map((lane) => `Lane ${lane.id} has no region on ${lane.part}.`),
-    ...withoutCore.map((lane) => `Lane ${lane.id} has no corridor.`),
+    ...(model.core === undefined && model.lanes.length > 0
+      ? [say('The board has no core: lanes have no core side.')]
+      : []),
+    ...withoutMemory.map((lane) => say('Lane {id} has no region on {part}.', { id: lane.id, part: lane.part })),
+    ...withoutCore.map((lane) => say('Lane {id} has no corridor.', { id: lane.id })),
   ]
 }
 
 function channelsUnaddressed(model: BoardModel): string[] {
   return model.addressMap === undefined && model.channels.length > 0
-    ? ['The board has no address map: a report must name lanes, channels or parts itself.']
+    ? [say('The board has no address map: a report must name lanes, channels or parts itself.')]
     : []
 }
 
@@ -64,5 +72,9 @@ function channelsGuessed({ addressMap }: BoardModel): string[] {
   const guessed = addressMap?.channel.orderGuessed ?? []
   return guessed.length === 0
     ? []
-    : [`An address tells the package, not which channel of ${someOf(guessed, 12)}: that order is a guess.`]
+    : [
+        say('An address tells the package, not which channel of {guessed}: that order is a guess.', {
+          guessed: someOf(guessed, 12),
+        }),
+      ]
 }

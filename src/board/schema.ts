@@ -4,6 +4,7 @@
  * y up, rotation counter-clockwise seen from the top. A bottom-side part stands at the place and rotation seen through
  * the board from the top; its body, pads and balls are mirrored (x of the part's own drawing changes its sign).
  */
+import { say } from '../base/index.ts'
 import { z } from 'zod'
 
 const MAX_BOARD_MM = 2000
@@ -155,7 +156,7 @@ export type ChannelDescription = z.infer<typeof channelSchema>
 
 export const hexSchema = z
   .string()
-  .regex(/^0x[0-9a-fA-F]{1,13}$/, 'a hexadecimal number such as 0x12340 of at most 52 bits')
+  .regex(/^0x[0-9a-fA-F]{1,13}$/, say('a hexadecimal number such as 0x12340 of at most 52 bits'))
 const bitNumber = z.int().min(0).max(51)
 const source = z.enum(['address', 'rest']).default('address')
 

@@ -1,5 +1,5 @@
 /** Whether an input is of a size that a board file may have, before it is looked at closely. */
-import { type Fault, jsonPath } from '../base/index.ts'
+import { type Fault, jsonPath, say } from '../base/index.ts'
 
 /** The longest list that the schema allows anywhere. */
 const MAX_LIST = 20_000
@@ -25,7 +25,11 @@ export function oversizeFault(input: unknown): Fault | undefined {
     if (fault !== undefined) return fault
     count += keys
     if (count > MAX_VALUES)
-      return { path: '$', found: `more than ${MAX_VALUES} values`, expected: 'a board file of a size that boards have' }
+      return {
+        path: '$',
+        found: say('more than {MAXVALUES} values', { MAXVALUES: MAX_VALUES }),
+        expected: say('a board file of a size that boards have'),
+      }
     for (const key of Object.keys(here.value)) {
       const value: unknown = Reflect.get(here.value, key)
       if (isObject(value)) waiting.push({ value, step: Array.isArray(here.value) ? Number(key) : key, above: here })
@@ -40,8 +44,16 @@ function sizeFault(here: Waiting, keys: number): Fault | undefined {
   const isList = Array.isArray(here.value)
   if (keys <= (isList ? MAX_LIST : MAX_FIELDS)) return undefined
   return isList
-    ? { path: pathOf(here), found: `${keys} entries`, expected: `at most ${MAX_LIST} entries` }
-    : { path: pathOf(here), found: `an object with ${keys} fields`, expected: `at most ${MAX_FIELDS} fields` }
+    ? {
+        path: pathOf(here),
+        found: say('{keys} entries', { keys }),
+        expected: say('at most {MAXLIST} entries', { MAXLIST: MAX_LIST }),
+      }
+    : {
+        path: pathOf(here),
+        found: say('an object with {keys} fields', { keys }),
+        expected: say('at most {MAXFIELDS} fields', { MAXFIELDS: MAX_FIELDS }),
+      }
 }
 
 function pathOf(waiting: Waiting): string {

@@ -1,4 +1,5 @@
 /** From everything entered about a card to what it means: reach of each spill, stories, lift list. */
+import { say } from '../base/index.ts'
 import type { Fault, Result } from '../base/index.ts'
 import type { BoardModel, Side } from '../board/index.ts'
 import type { GoodReadings, Leads, Measurement, PowerUp } from '../measure/index.ts'
@@ -226,9 +227,9 @@ function computeSpill(
   if (substance === undefined) {
     const fault = {
       path: `spill ${mark.id}`,
-      found: `substance ${mark.substance}`,
-      expected: 'a known substance',
-      todo: 'Choose one in the spill station.',
+      found: say('substance {substance}', { substance: mark.substance }),
+      expected: say('a known substance'),
+      todo: say('Choose one in the spill station.'),
     }
     return { ok: false, faults: [fault] }
   }

@@ -1,4 +1,5 @@
 /** Where a lifted part lies until it goes back: bin, how its pin one points, what state it is in. */
+import { say } from '../base/index.ts'
 import { z } from 'zod'
 
 /** Where pin one points as the part lies in its bin, marking up. */
@@ -16,7 +17,7 @@ export type Bin = z.infer<typeof binSchema>
 /** `bin A2, pin one upper left, good`; empty where nothing was noted. */
 export const binWords = ({ bin, pinOne, state }: Bin): string =>
   [
-    ...(bin === '' ? [] : [`bin ${bin}`]),
-    ...(pinOne === 'not noted' ? [] : [`pin one ${pinOne}`]),
+    ...(bin === '' ? [] : [say('bin {bin}', { bin })]),
+    ...(pinOne === 'not noted' ? [] : [say('pin one {pinOne}', { pinOne })]),
     ...(state === 'not noted' ? [] : [state]),
   ].join(', ')

@@ -3,6 +3,7 @@
  * when it holds if not always. Substances carry their own (`src/spill/substance/substances.json`), steps of a plan too
  * (`src/plan/cautions.ts`).
  */
+import { say } from '../base/index.ts'
 import { type Substance, waysOfMoving } from '../spill/index.ts'
 import type { Case } from './schema.ts'
 import type { Station } from './stations.ts'
@@ -52,10 +53,10 @@ export interface CautionRule extends Caution {
   readonly when?: (facts: CautionFacts) => boolean
 }
 
-const CP = 'common practice, no source'
-const ESD = 'ANSI/ESD S20.20-2021, IEC 61340-5-1; the 1 MΩ from memory'
-const NIOSH = 'NIOSH Pocket Guide npgd0359: flash point 53 °F closed cup'
-const GHS = 'GHS H290 and H318 of gallium; handling: common practice, no source'
+const CP = say('common practice, no source')
+const ESD = say('ANSI/ESD S20.20-2021, IEC 61340-5-1; the 1 MΩ from memory')
+const NIOSH = say('NIOSH Pocket Guide npgd0359: flash point 53 °F closed cup')
+const GHS = say('GHS H290 and H318 of gallium; handling: common practice, no source')
 
 const unknownStuff = ({ caseFile, spilled }: CautionFacts): boolean =>
   spilled.length === 0 && ['spill', 'unknown'].includes(caseFile.arrival.accident)
@@ -76,47 +77,54 @@ export const cautionRules: readonly CautionRule[] = [
   {
     station: 'arrival',
     hazard: 'power',
-    danger: 'power before it is measured',
-    sentence:
+    danger: say('power before it is measured'),
+    sentence: say(
       'Do not power the card yet: with liquid, metal or a short on it, power can destroy what still works or start a fire. Measure cold first.',
+    ),
     source: CP,
   },
   {
     station: 'arrival',
     hazard: 'substance',
-    danger: 'an unknown liquid',
-    sentence: 'Until you know what is on it, gloves and eye cover: coolant can be poisonous, liquid metal harms eyes.',
-    source: 'ethylene glycol: a handbook of engineering data; GHS H318 of gallium',
+    danger: say('an unknown liquid'),
+    sentence: say(
+      'Until you know what is on it, gloves and eye cover: coolant can be poisonous, liquid metal harms eyes.',
+    ),
+    source: say('ethylene glycol: a handbook of engineering data; GHS H318 of gallium'),
     when: unknownStuff,
   },
   {
     station: 'arrival',
     hazard: 'static',
     danger: 'static',
-    sentence: 'Static kills parts without a mark: earthed bench, wrist strap through 1 MΩ, card in a shielding bag.',
+    sentence: say(
+      'Static kills parts without a mark: earthed bench, wrist strap through 1 MΩ, card in a shielding bag.',
+    ),
     source: ESD,
   },
   {
     station: 'cold-measuring',
     hazard: 'capacitor',
-    danger: 'charged capacitors',
-    sentence:
+    danger: say('charged capacitors'),
+    sentence: say(
       'Unplug the card and wait. Read its inputs and core in volts first: under 50 mV before an ohmmeter or diode mode goes on. Drain what is left through a resistor, never by a short with a tool.',
-    source: 'common practice, no source; the 50 mV from memory',
+    ),
+    source: say('common practice, no source; the 50 mV from memory'),
   },
   {
     station: 'cold-measuring',
     hazard: 'static',
     danger: 'static',
-    sentence: 'Earthed bench and wrist strap: a charged probe kills a gate as well as a finger does.',
+    sentence: say('Earthed bench and wrist strap: a charged probe kills a gate as well as a finger does.'),
     source: ESD,
   },
   {
     station: 'cold-measuring',
     hazard: 'hot',
-    danger: 'current into a short',
-    sentence:
+    danger: say('current into a short'),
+    sentence: say(
       'Current sent into a short heats it: hold the supply below what the rail bears, begin with little, stay by it. The spot can burn skin.',
+    ),
     source: CP,
     when: shorted,
   },
@@ -124,220 +132,240 @@ export const cautionRules: readonly CautionRule[] = [
     station: 'powered-measuring',
     hazard: 'power',
     danger: 'fire',
-    sentence:
+    sentence: say(
       'Power on a shorted or wet card burns copper and can start a fire: first a supply with its current limited, a hand at the switch, eyes covered. Smoke, smell or a rising current: off.',
+    ),
     source: CP,
   },
   {
     station: 'powered-measuring',
     hazard: 'hot',
     danger: 'burns',
-    sentence:
+    sentence: say(
       'First power: 12 V limited to 0.5 to 1 A, a thermal camera on the card. More than 1 A before fans and clocks start, or a part that heats within seconds: off. Such parts burn skin.',
+    ),
     source: CP,
   },
   {
     station: 'powered-measuring',
     hazard: 'live',
-    danger: 'a slipping probe',
-    sentence:
+    danger: say('a slipping probe'),
+    sentence: say(
       'A probe that slips shorts a live rail: insulated tips, nothing loose of metal, one hand, the card held fast.',
+    ),
     source: CP,
   },
   {
     station: 'powered-measuring',
     hazard: 'mains',
     danger: 'mains',
-    sentence:
+    sentence: say(
       'Supply units and open computers hold deadly voltage, also unplugged: leave them closed; that is work for people trained on mains. No wrist strap where mains is open.',
+    ),
     source: CP,
   },
   {
     station: 'memory-run',
     hazard: 'power',
-    danger: 'overheating under load',
-    sentence:
+    danger: say('overheating under load'),
+    sentence: say(
       'The test loads the card for long: only after cold measuring found it safe, with its cooler on, and somebody beside it. Smell, smoke or silence of the fan: off.',
+    ),
     source: CP,
   },
   {
     station: 'memory-run',
     hazard: 'mains',
-    danger: 'a live computer',
-    sentence: 'Unplug the computer and wait until its lamps are out before the card goes in or comes out.',
+    danger: say('a live computer'),
+    sentence: say('Unplug the computer and wait until its lamps are out before the card goes in or comes out.'),
     source: CP,
   },
   {
     station: 'inspection',
     hazard: 'solvent',
-    danger: 'solvent vapour',
-    sentence:
+    danger: say('solvent vapour'),
+    sentence: say(
       'Solvent vapour catches fire (isopropyl alcohol from 12 °C up): no hot tool near, good air, and let it dry fully before heat or power.',
+    ),
     source: NIOSH,
   },
   {
     station: 'inspection',
     hazard: 'static',
-    sentence: 'Dry brushing and wiping charge the board: earthed bench, wrist strap, dissipative brush.',
+    sentence: say('Dry brushing and wiping charge the board: earthed bench, wrist strap, dissipative brush.'),
     source: ESD,
   },
   {
     station: 'inspection',
     hazard: 'sharp',
     danger: 'blades',
-    sentence:
+    sentence: say(
       'Blades, picks and broken glass cut, and chips fly: eye cover under the microscope, no scraping towards yourself, and no metal tool across live or soft copper.',
+    ),
     source: CP,
   },
   {
     station: 'inspection',
     hazard: 'gallium',
-    danger: 'liquid metal',
-    sentence:
+    danger: say('liquid metal'),
+    sentence: say(
       'Liquid metal: gloves, eye cover, a tray below. Take it up with a swab before any solvent; no tool, foil or case of aluminium near. It stains skin and cloth.',
+    ),
     source: GHS,
     when: gallium,
   },
   {
     station: 'inspection',
     hazard: 'substance',
-    danger: 'unknown residue',
-    sentence: 'What it is has not been told: gloves and eye cover while you touch or scrape it.',
+    danger: say('unknown residue'),
+    sentence: say('What it is has not been told: gloves and eye cover while you touch or scrape it.'),
     source: CP,
     when: unknownStuff,
   },
   {
     station: 'suspects',
     hazard: 'model',
-    sentence:
+    sentence: say(
       'The lift list is what the model finds likely from what was entered, not a certainty. Check the reasons before heat goes on the board.',
-    source: 'follows from how it is computed',
+    ),
+    source: say('follows from how it is computed'),
   },
   {
     station: 'suspects',
     hazard: 'hot',
-    danger: 'hot air, flux fumes and lead',
-    sentence:
+    danger: say('hot air, flux fumes and lead'),
+    sentence: say(
       'Lifting means hot air and molten solder: hot parts burn, flux fumes harm the lungs, old joints may hold lead. Only for qualified hands, with extraction and eye protection.',
+    ),
     source: CP,
   },
   {
     station: 'plan',
     hazard: 'hot',
     danger: 'burns',
-    sentence:
+    sentence: say(
       'Hot air, nozzle and board burn skin for minutes after the heat is off, and set fire to what is near: eye protection, nothing that burns within half a metre.',
+    ),
     source: CP,
   },
   {
     station: 'plan',
     hazard: 'fumes',
-    danger: 'flux fumes',
-    sentence:
+    danger: say('flux fumes'),
+    sentence: say(
       'Flux fume causes asthma, the more the hotter it gets: extract it at the source; a dust mask does not help.',
+    ),
     source: 'HSE INDG248',
   },
   {
     station: 'plan',
     hazard: 'lead',
     danger: 'lead',
-    sentence: 'Old or repaired joints may hold lead: wash your hands, do not eat at the bench, wipe dust wet.',
-    source: 'from memory',
+    sentence: say('Old or repaired joints may hold lead: wash your hands, do not eat at the bench, wipe dust wet.'),
+    source: say('from memory'),
   },
   {
     station: 'plan',
     hazard: 'solvent',
-    danger: 'solvent near heat',
-    sentence: 'No solvent near hot tools: let the board cool to hand-warm before you clean, and dry it before heat.',
+    danger: say('solvent near heat'),
+    sentence: say(
+      'No solvent near hot tools: let the board cool to hand-warm before you clean, and dry it before heat.',
+    ),
     source: NIOSH,
   },
   {
     station: 'plan',
     hazard: 'moisture',
-    danger: 'trapped liquid',
-    sentence: 'Liquid trapped under a part boils and bursts joints and bodies: bake first.',
-    source: 'J-STD-033; common practice, no source',
+    danger: say('trapped liquid'),
+    sentence: say('Liquid trapped under a part boils and bursts joints and bodies: bake first.'),
+    source: say('J-STD-033; common practice, no source'),
     when: liquid,
   },
   {
     station: 'plan',
     hazard: 'capacitor',
-    danger: 'charged capacitors',
-    sentence: 'Unplugged and its capacitors discharged before hot work: a charged or swollen one can burst.',
+    danger: say('charged capacitors'),
+    sentence: say('Unplugged and its capacitors discharged before hot work: a charged or swollen one can burst.'),
     source: CP,
   },
   {
     station: 'proof',
     hazard: 'power',
-    danger: 'a bridge under a refitted part',
-    sentence:
+    danger: say('a bridge under a refitted part'),
+    sentence: say(
       'Measure cold again before the first power after work: a bridge under a refitted part shorts its rail. Then a limited supply, and stay by it.',
+    ),
     source: CP,
   },
   {
     station: 'proof',
     hazard: 'hot',
-    danger: 'a hot card',
-    sentence: 'Under load the card gets hot enough to burn: cooler fitted, and read temperatures, don’t touch.',
+    danger: say('a hot card'),
+    sentence: say('Under load the card gets hot enough to burn: cooler fitted, and read temperatures, don’t touch.'),
     source: CP,
   },
   {
     station: 'proof',
     hazard: 'power',
-    danger: 'a test left alone',
-    sentence: 'Never leave a running test alone or over night: smell, smoke or a fan gone silent means off.',
+    danger: say('a test left alone'),
+    sentence: say('Never leave a running test alone or over night: smell, smoke or a fan gone silent means off.'),
     source: CP,
   },
   {
     station: 'proof',
     hazard: 'mains',
-    danger: 'a live computer',
-    sentence: 'Unplug the computer and wait until its lamps are out before the card goes in or comes out.',
+    danger: say('a live computer'),
+    sentence: say('Unplug the computer and wait until its lamps are out before the card goes in or comes out.'),
     source: CP,
   },
   {
     station: 'hand-back',
     hazard: 'power',
-    danger: 'do not power it',
-    sentence: 'It is not repaired: say in writing that it must not be powered, and why.',
+    danger: say('do not power it'),
+    sentence: say('It is not repaired: say in writing that it must not be powered, and why.'),
     source: CP,
     when: notRepaired,
   },
   {
     station: 'hand-back',
     hazard: 'gallium',
-    danger: 'traces of liquid metal',
-    sentence: 'Traces of liquid metal can stay under parts: tell the owner to keep aluminium and bare skin off it.',
+    danger: say('traces of liquid metal'),
+    sentence: say(
+      'Traces of liquid metal can stay under parts: tell the owner to keep aluminium and bare skin off it.',
+    ),
     source: GHS,
     when: gallium,
   },
   {
     station: 'hand-back',
     hazard: 'mains',
-    sentence:
+    sentence: say(
       'Some places ask for an electrical safety test before a repaired device goes back: ask which rules hold where you are.',
+    ),
     source: CP,
   },
   {
     station: 'hand-back',
     hazard: 'live',
-    danger: 'its first hours of use',
-    sentence:
+    danger: say('its first hours of use'),
+    sentence: say(
       'Its first hours in the owner’s computer are a test too: ask them to stay by it, and to switch off at smell, smoke or stripes.',
+    ),
     source: CP,
   },
   {
     station: 'hand-back',
     hazard: 'static',
-    sentence: 'Give it back dry and in a shielding bag.',
+    sentence: say('Give it back dry and in a shielding bag.'),
     source: ESD,
   },
   {
     station: 'hand-back',
     hazard: 'waste',
-    danger: 'special waste',
-    sentence:
+    danger: say('special waste'),
+    sentence: say(
       'Swabs, dross, lifted parts and taken-up metal are special waste in many places: keep them apart, wash hands.',
+    ),
     source: CP,
   },
 ]

@@ -2,6 +2,7 @@
  * Cautions that a case calls for, each at the station where the hazard is met. They can't be switched off, and they
  * defer to local rules and qualified people. The sentences stand in `caution-rules.ts`.
  */
+import { say } from '../base/index.ts'
 import { cautionsFor, type Substance, substances as shippedSubstances } from '../spill/index.ts'
 import { type Caution, type CautionedCase, type CautionFacts, cautionRules } from './caution-rules.ts'
 import { type Station, stations } from './stations.ts'
@@ -9,15 +10,21 @@ import { type Station, stations } from './stations.ts'
 export { type Caution, type CautionedCase, type Hazard } from './caution-rules.ts'
 
 /** Stands last at every station. */
-export const cautionsDefer =
-  'Local rules and data sheets take precedence; where you are not qualified for a step, ask somebody who is.'
+export const cautionsDefer = say(
+  'Local rules and data sheets take precedence; where you are not qualified for a step, ask somebody who is.',
+)
 
 /** @returns what the case calls for, in the order of the stations; the last one of each defers to local rules */
 export function stationCautions(caseFile: CautionedCase): Caution[] {
   const facts: CautionFacts = { caseFile, spilled: spilledOn(caseFile) }
   return stations.flatMap((station): Caution[] => {
     const held = cautionRules.filter((rule) => rule.station === station && rule.when?.(facts) !== false)
-    const last: Caution = { station, hazard: 'rules', sentence: cautionsDefer, source: 'common practice, no source' }
+    const last: Caution = {
+      station,
+      hazard: 'rules',
+      sentence: cautionsDefer,
+      source: say('common practice, no source'),
+    }
     const substances = station === 'spill' ? substanceCautions(facts.spilled) : []
     return [...held.map(plainCaution), ...(substances.length > 0 ? substances : [last])]
   })
@@ -64,7 +71,7 @@ function substanceCautions(spilled: readonly Substance[]): Caution[] {
     hazard: 'substance',
     ...(first.get(sentence) === undefined ? {} : { danger: first.get(sentence) }),
     sentence,
-    source: 'what the substance’s own data say',
+    source: say('what the substance’s own data say'),
   }))
 }
 

@@ -1,11 +1,11 @@
 /** What speaks against calling a card repaired: nothing proved after the work, or something that nobody noted as cleaned. */
-import { joined } from '../base/index.ts'
+import { joined, say } from '../base/index.ts'
 import { isStillWet, marksCleaned } from './cleaning-done.ts'
 import type { Case } from './schema.ts'
 
 const DIRTY = new Set(['wet', 'metal', 'corroded'])
 
-export const NOT_TESTED = 'The memory was not tested after the work.'
+export const NOT_TESTED = say('The memory was not tested after the work.')
 
 /** Sentences, weightiest first; empty where the outcome is no repair or nothing is open. */
 export function doubtsOfRepair(caseFile: Case): string[] {
@@ -15,7 +15,7 @@ export function doubtsOfRepair(caseFile: Case): string[] {
   const heated = passes.some(({ outcome }) => outcome === 'done')
   return [
     ...uncleaned(caseFile),
-    ...(heated && railsMeasuredAfter(caseFile).size === 0 ? ['No rail was measured after the work.'] : []),
+    ...(heated && railsMeasuredAfter(caseFile).size === 0 ? [say('No rail was measured after the work.')] : []),
     ...(tested ? [] : [NOT_TESTED]),
   ]
 }
@@ -46,8 +46,10 @@ export function uncleaned(caseFile: Case): string[] {
   )
   const refs = [...new Set(dirty)]
   return [
-    ...(spilled ? ['A spill is marked, and no cleaning of it is noted.'] : []),
-    ...(isStillWet(caseFile) ? ['The card was washed, and no drying is noted.'] : []),
-    ...(refs.length > 0 ? [`Something lay under ${joined(refs)}, and no cleaning of the site is noted.`] : []),
+    ...(spilled ? [say('A spill is marked, and no cleaning of it is noted.')] : []),
+    ...(isStillWet(caseFile) ? [say('The card was washed, and no drying is noted.')] : []),
+    ...(refs.length > 0
+      ? [say('Something lay under {refs}, and no cleaning of the site is noted.', { refs: joined(refs) })]
+      : []),
   ]
 }

@@ -1,4 +1,5 @@
 /** What kinds of file there are, one entry a kind, told by content and never by name: for the screen and the command line. */
+import { say } from '../base/index.ts'
 import { type BoardFormat, boardFormatOf } from '../board/index.ts'
 import { isZip } from './exchange/index.ts'
 import { looksLikePicture } from './image-head.ts'
@@ -30,42 +31,42 @@ const plain = { accept: [] as readonly string[], beginsCase: false, format: unde
 
 /** A case comes first: it holds a board, and words of reports, that say what they are as well. */
 export const fileKinds = {
-  case: { ...json, words: 'a case', beginsCase: true, format: 'liftmap-case' },
-  board: { ...json, words: 'a board', beginsCase: true, format: 'liftmap-board' },
-  layout: { ...plain, words: 'a layout', accept: ['.kicad_pcb'], beginsCase: true, boardFormat: 'kicad' },
+  case: { ...json, words: say('a case'), beginsCase: true, format: 'liftmap-case' },
+  board: { ...json, words: say('a board'), beginsCase: true, format: 'liftmap-board' },
+  layout: { ...plain, words: say('a layout'), accept: ['.kicad_pcb'], beginsCase: true, boardFormat: 'kicad' },
   ipc2581: {
     ...plain,
-    words: 'a board in IPC-2581',
+    words: say('a board in IPC-2581'),
     accept: ['.xml', '.cvg'],
     beginsCase: true,
     boardFormat: 'ipc2581',
   },
   gerber: {
     ...data,
-    words: 'a Gerber layer of a board',
+    words: say('a Gerber layer of a board'),
     accept: ['.gbr', '.ger', '.gbx', '.gko', '.gm1', '.gtl', '.gbl', '.g1', '.g2', '.pho', '.art'],
     boardFormat: 'gerber',
   },
-  netlist: { ...data, words: 'a netlist of a board', accept: ['.d356', '.ipc', '.net'], boardFormat: 'netlist' },
+  netlist: { ...data, words: say('a netlist of a board'), accept: ['.d356', '.ipc', '.net'], boardFormat: 'netlist' },
   placements: {
     ...data,
-    words: 'a table of places',
+    words: say('a table of places'),
     accept: ['.csv', '.pos', '.xy', '.txt'],
     boardFormat: 'placements',
   },
   zip: {
     ...plain,
-    words: 'a packed case, or packed files of a board',
+    words: say('a packed case, or packed files of a board'),
     accept: ['.zip'],
     beginsCase: true,
     mostBytes: ZIP_BYTES,
   },
-  counts: { ...json, words: 'counts of a shop', beginsCase: false, format: 'liftmap-counts' },
-  words: { ...json, words: 'words of reports', beginsCase: false, format: 'liftmap-report-words' },
-  report: { ...plain, words: 'text, such as a report' },
-  picture: { ...plain, words: 'a photo', accept: ['image/jpeg', 'image/png', 'image/webp'] },
-  binary: { ...plain, words: 'a binary file' },
-  empty: { ...plain, words: 'an empty file' },
+  counts: { ...json, words: say('counts of a shop'), beginsCase: false, format: 'liftmap-counts' },
+  words: { ...json, words: say('words of reports'), beginsCase: false, format: 'liftmap-report-words' },
+  report: { ...plain, words: say('text, such as a report') },
+  picture: { ...plain, words: say('a photo'), accept: ['image/jpeg', 'image/png', 'image/webp'] },
+  binary: { ...plain, words: say('a binary file') },
+  empty: { ...plain, words: say('an empty file') },
 } as const satisfies Record<string, FileKindFacts>
 
 export type FileKind = keyof typeof fileKinds

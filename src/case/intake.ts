@@ -1,4 +1,5 @@
 /** What is taken down at the intake desk beside the owner's account: the card, its owner's contact, what was agreed. */
+import { say } from '../base/index.ts'
 import { z } from 'zod'
 import { isCode } from './code.ts'
 
@@ -11,7 +12,7 @@ export const consentKinds = ['diagnosis', 'heat', 'data'] as const
 export type ConsentKind = (typeof consentKinds)[number]
 
 export const intakeSchema = z.strictObject({
-  code: z.string().refine(isCode, 'a code of eight characters with its check character').optional(),
+  code: z.string().refine(isCode, say('a code of eight characters with its check character')).optional(),
   model: z.string().max(200).default(''),
   serial: z.string().max(120).default(''),
   seals: z.enum(sealStates).default('unknown'),
@@ -36,14 +37,14 @@ export const intakeOf = ({ intake }: { readonly intake?: Intake | undefined }): 
 
 /** What each consent covers, as it stands on the slip. */
 export const consentWords: Readonly<Record<ConsentKind, string>> = {
-  diagnosis: 'Diagnosis: open, look and measure',
-  heat: 'Heat: lift and refit parts',
-  data: 'Data: keep name and contact',
+  diagnosis: say('Diagnosis: open, look and measure'),
+  heat: say('Heat: lift and refit parts'),
+  data: say('Data: keep name and contact'),
 }
 
 export const sealWords: Readonly<Record<Intake['seals'], string>> = {
-  intact: 'intact',
-  broken: 'broken',
-  none: 'no seals',
-  unknown: 'not noted',
+  intact: say('intact'),
+  broken: say('broken'),
+  none: say('no seals'),
+  unknown: say('not noted'),
 }

@@ -1,4 +1,6 @@
 /** Case files of older versions, brought up to the present one step at a time. */
+import { say } from '../base/index.ts'
+
 export const CASE_VERSION = 3
 
 type Plain = Readonly<Record<string, unknown>>
@@ -54,7 +56,7 @@ function withOnePriceBook(old: Plain): Plain {
 }
 
 const LONGEST_ACCOUNT = 4000
-const LAY_FLAT = 'It lay flat.'
+const LAY_FLAT = say('It lay flat.')
 
 function withSides(old: Plain): Plain {
   const arrival = plainAt(old, 'arrival')

@@ -12,6 +12,7 @@ import {
   type Point,
   type Result,
   signedArea,
+  say,
 } from '../base/index.ts'
 import type { Photo } from './schema.ts'
 
@@ -104,9 +105,9 @@ const depthAt = (h: Homography, { x, y }: Point): number => h[6] * x + h[7] * y 
 
 const nothingShown = {
   path: 'corners',
-  found: 'a photo beside the board',
-  expected: 'a photo that shows some of it',
-  todo: 'Look at the places on the board again.',
+  found: say('a photo beside the board'),
+  expected: say('a photo that shows some of it'),
+  todo: say('Look at the places on the board again.'),
 }
 
 /** The corners of a board's box as they are seen when its side lies up: lower left first, then on to the right. */

@@ -1,4 +1,5 @@
 /** The sheet as one SVG text, for the command line and for paper: no screen needed. */
+import { say } from '../base/index.ts'
 import type { BoardModel, Side } from '../board/index.ts'
 import type { Tally } from '../report/index.ts'
 import type { Mark } from '../spill/index.ts'
@@ -57,8 +58,8 @@ export function drawSheet(input: PictureInput): string {
     drawMarks(view, marks),
     drawLabels(view, { marks, rings: rings.flat(), obstacles, substanceName: input.substanceName ?? ((id) => id) }),
   ]
-  const says = `${input.title}: ${model.name}, ${side} side`
-  const dotted = input.show.includes('load') && untestedLanes(input.tally).length > 0 ? ' · dots: not tested' : ''
+  const says = say('{title}: {name}, {side} side', { title: input.title, name: model.name, side })
+  const dotted = input.show.includes('load') && untestedLanes(input.tally).length > 0 ? say(' · dots: not tested') : ''
   const inside = [
     `<title>${escapeText(says)}</title>`,
     element('rect', { width: paper.widthMm, height: paper.heightMm, fill: themes.paper.paper }),
@@ -73,7 +74,7 @@ export function drawSheet(input: PictureInput): string {
         'font-size': letterMm,
         fill: themes.paper.muted,
         'text-anchor': 'end',
-        'dominant-baseline': 'central',
+        'dominant-baseline': say('central'),
       },
       escapeText(`${says}${dotted}`),
     ),

@@ -1,5 +1,5 @@
 /** The heat solves that a plan asks for: one a part and one a likely group, kept on a shelf, watched, and stopped on demand. */
-import { bad, type Fault, good, type Result } from '../base/index.ts'
+import { bad, type Fault, good, type Result, say } from '../base/index.ts'
 import type { BoardModel } from '../board/index.ts'
 import { defaultEquipment, type Equipment, type Exposure, heatOf } from '../heat/index.ts'
 import { type GroupCandidate, groupCandidates, type GroupExposure, type ShopSettings } from '../plan/index.ts'
@@ -135,7 +135,7 @@ const unsolved = (model: BoardModel, jobs: readonly Job[], question: HeatQuestio
 
 const isStopped = ({ signal }: ReworkWatch): boolean => signal?.aborted === true
 
-const STOPPED: Fault = { path: '$', found: 'a stop', expected: 'the heat of every part' }
+const STOPPED: Fault = { path: '$', found: say('a stop'), expected: say('the heat of every part') }
 
 /** One answer a job, in their order; or the faults of all of them. */
 function solveAll(

@@ -1,5 +1,5 @@
 /** Power on the card of a case: the one judgement that screen, record and command line all show. */
-import { joined } from '../base/index.ts'
+import { joined, say } from '../base/index.ts'
 import type { BoardModel } from '../board/index.ts'
 import {
   judgePower,
@@ -41,15 +41,15 @@ export function shortsFirst(model: BoardModel, facts: PowerFacts, phase: Phase):
     ({ line, verdict }) => (verdict.kind === 'short' && line.line.kind === 'rail' ? [line.line.name] : []),
   )
   if (rails.length === 0) return undefined
-  const [are, them] = rails.length === 1 ? ['reads short', 'it'] : ['read short', 'them']
+  const [are, them] = rails.length === 1 ? [say('reads short'), 'it'] : [say('read short'), 'them']
   return {
-    what: `${joined(rails)} ${are}: find ${them} first, before any lift`,
-    todo: 'Nothing gets power until then, and a run from before the short counts no more.',
+    what: say('{rails} {are}: find {them} first, before any lift', { rails: joined(rails), are, them }),
+    todo: say('Nothing gets power until then, and a run from before the short counts no more.'),
   }
 }
 
 /** What the caution is called wherever it stands. */
-export const AGAINST_POWER = 'Don’t power it yet.'
+export const AGAINST_POWER = say('Don’t power it yet.')
 
 /**
  * Why the card should not be powered yet; empty where nothing that was entered speaks against it, and where somebody gave

@@ -1,8 +1,9 @@
 /** Next checks that need the card under power, held to what the judge of power says. */
+import { say } from '../base/index.ts'
 import type { PowerUp } from '../measure/index.ts'
 import type { RankedChecks } from '../suspects/index.ts'
 
-const FIRST = 'Not before every rail is measured and nothing speaks against power.'
+const FIRST = say('Not before every rail is measured and nothing speaks against power.')
 
 /** Those that may be made before any work, as the card is: none under power while it is not known whether it may have any. */
 export const checksAsItIs = (
@@ -32,6 +33,9 @@ export function heldToPower(ranked: RankedChecks, verdict: PowerUp['verdict'] | 
     const later = powered.map((check) => ({ ...check, caution: [FIRST, check.caution ?? ''].join(' ').trim() }))
     return { ...ranked, checks: [...cold, ...later] }
   }
-  const waiting = `${powered.length} ${powered.length === 1 ? 'check waits' : 'checks wait'}: they need power, and what was measured speaks against it.`
+  const waiting = say(
+    '{length} {length, plural, one {check waits} other {checks wait}}: they need power, and what was measured speaks against it.',
+    { length: powered.length },
+  )
   return { ...ranked, checks: cold, waiting }
 }

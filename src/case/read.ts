@@ -1,5 +1,5 @@
 /** Text of a case file to a case: parsed, checked as strictly as a board, older versions migrated, newer ones refused. */
-import { bad, type Fault, faultsFromZod, good, parseJson, type Result, showValue, valueAt } from '../base/index.ts'
+import { bad, type Fault, faultsFromZod, good, parseJson, type Result, showValue, valueAt, say } from '../base/index.ts'
 import { CASE_VERSION, migrateCase } from './migrate.ts'
 import { type Case, caseSchema } from './schema.ts'
 
@@ -38,7 +38,7 @@ function faultOfKind(input: unknown): Fault | undefined {
       path: '$.format',
       found: showValue(format),
       expected: 'liftmap-case',
-      todo: 'This is not a case file. Boards and reports are dropped on the sheet of an open case.',
+      todo: say('This is not a case file. Boards and reports are dropped on the sheet of an open case.'),
     }
   }
   const version = valueAt(input, ['version'])
@@ -46,8 +46,8 @@ function faultOfKind(input: unknown): Fault | undefined {
     return {
       path: '$.version',
       found: showValue(version),
-      expected: `at most ${CASE_VERSION}`,
-      todo: 'This case was saved by a newer Liftmap. Update this one and open it again.',
+      expected: say('at most {CASEVERSION}', { CASEVERSION: CASE_VERSION }),
+      todo: say('This case was saved by a newer Liftmap. Update this one and open it again.'),
     }
   }
   return undefined
@@ -62,8 +62,8 @@ function repeatedIds(caseFile: Case, field: 'marks' | 'reports'): Fault[] {
     return [
       {
         path: `$.${field}[${i}].id`,
-        found: `${showValue(id)} a second time`,
-        expected: `an id of its own for each ${field === 'marks' ? 'mark' : 'report'}`,
+        found: say('{id} a second time', { id: showValue(id) }),
+        expected: say('an id of its own for each {value}', { value: field === 'marks' ? 'mark' : 'report' }),
       },
     ]
   })
@@ -73,6 +73,12 @@ function unfilledReports(caseFile: Case): Fault[] {
   return caseFile.reports.flatMap((report, i) => {
     const given = [report.path, report.text, report.table].filter((field) => field !== undefined).length
     if (given === 1) return []
-    return [{ path: `$.reports[${i}]`, found: `${given} of path, text and table`, expected: 'exactly one of them' }]
+    return [
+      {
+        path: `$.reports[${i}]`,
+        found: say('{given} of path, text and table', { given }),
+        expected: say('exactly one of them'),
+      },
+    ]
   })
 }

@@ -1,5 +1,5 @@
 /** From a lift list to a rework plan: heat solves of parts and groups, then the order, as the log of passes leaves it. */
-import { bad, good, type Result, percent } from '../base/index.ts'
+import { bad, good, type Result, percent, say } from '../base/index.ts'
 import type { BoardModel } from '../board/index.ts'
 import {
   defaultEquipment,
@@ -97,8 +97,8 @@ export function planCase(
       ...cannot.map(({ ref, missing }) => ({
         path: `heat of ${ref}`,
         found: missing.join('; '),
-        expected: 'equipment that melts its joints',
-        todo: 'Change the equipment, or give the part to somebody who has it.',
+        expected: say('equipment that melts its joints'),
+        todo: say('Change the equipment, or give the part to somebody who has it.'),
       })),
     )
   }
@@ -143,7 +143,10 @@ function successWithout({ successProbability, needs, passes }: ReworkQuestion, c
 const capNote = ({ candidates }: PlanHeat): string[] =>
   candidates > MOST_GROUPS_SOLVED
     ? [
-        `Heat was solved for ${MOST_GROUPS_SOLVED} of the ${candidates} groups that one nozzle would cover, those first whose parts melt each other anyway and that one plan can take together; a plan with one of the others may cost less.`,
+        say(
+          'Heat was solved for {MOSTGROUPSSOLVED} of the {candidates} groups that one nozzle would cover, those first whose parts melt each other anyway and that one plan can take together; a plan with one of the others may cost less.',
+          { MOSTGROUPSSOLVED: MOST_GROUPS_SOLVED, candidates },
+        ),
       ]
     : []
 
@@ -155,14 +158,19 @@ const isBeyondLifts = (story: Story): boolean => story.causes.some(({ kind }) =>
 /** From this share on it is said beside the plan that something is suspected which lifting leaves as it is. */
 const WORTH_SAYING = 0.1
 
-const BEFORE_HEAT = 'Before any heat measure there with the card off and repair it, then run the memory test again.'
+const BEFORE_HEAT = say(
+  'Before any heat measure there with the card off and repair it, then run the memory test again.',
+)
 
 /** What no lift mends and is likely enough to be looked at before any heat. */
 export const findBeyondLifts = ({ stories }: SuspectsResult): LookFirst[] =>
   stories
     .filter((story) => isBeyondLifts(story) && story.probability >= WORTH_SAYING)
     .map(({ sentence, probability }) => ({
-      what: `${sentence.replace(/\.$/, '')} (${percent(probability)}), and no lift mends that`,
+      what: say('{sentence} ({probability}), and no lift mends that', {
+        sentence: sentence.replace(/\.$/, ''),
+        probability: percent(probability),
+      }),
       todo: BEFORE_HEAT,
     }))
 

@@ -1,4 +1,5 @@
 /** The case file: everything about one card on one visit, as JSON. The zod schema is the one source of its types. */
+import { say } from '../base/index.ts'
 import { z } from 'zod'
 import { boardSchema, pointSchema, sideSchema } from '../board/index.ts'
 import { equipmentSchema } from '../heat/index.ts'
@@ -66,7 +67,7 @@ const day = z.iso.date()
 
 /** A photo of the board; its bytes are kept apart, under its id. */
 export const photoSchema = z.strictObject({
-  id: z.string().regex(/^[a-z0-9-]{1,80}$/, 'small letters, digits and hyphens'),
+  id: z.string().regex(/^[a-z0-9-]{1,80}$/, say('small letters, digits and hyphens')),
   name: z.string().min(1).max(200),
   type: z.enum(['image/jpeg', 'image/png', 'image/webp']),
   bytes: z.int().positive().max(200_000_000),

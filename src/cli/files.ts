@@ -1,5 +1,5 @@
 /** Board and case files from the command line, whatever kind of board file it is. */
-import { bad, good, type Result, lookAhead } from '../base/index.ts'
+import { bad, good, type Result, lookAhead, say } from '../base/index.ts'
 import {
   type BoardDataFile,
   type BoardDescription,
@@ -49,7 +49,7 @@ const refused =
     bad({
       path,
       found: fileKinds[kind].words,
-      expected: 'a board description, a .kicad_pcb layout or data files of a board',
+      expected: say('a board description, a .kicad_pcb layout or data files of a board'),
     })
 
 /** What a board can come in: a layout or other data of a board, or text whose faults say what it is not. */
@@ -97,7 +97,12 @@ async function dataFiles(bytes: AsyncIterable<Uint8Array>, path: string): Promis
   const packed = await allOf(whole, path)
   if (!packed.ok) return packed
   if (holdsCase(packed.value))
-    return bad({ path, found: 'a packed case', expected: 'files of a board', todo: 'Take a verb that takes a case.' })
+    return bad({
+      path,
+      found: say('a packed case'),
+      expected: say('files of a board'),
+      todo: say('Take a verb that takes a case.'),
+    })
   const unpacked = unpackFiles(packed.value)
   if (!unpacked.ok) return bad(...unpacked.faults.map((fault) => ({ ...fault, path: `${path}, ${fault.path}` })))
   return good(unpacked.value.map(({ name, bytes: own }) => ({ name, bytes: once(own) })))
@@ -109,7 +114,12 @@ async function allOf(bytes: AsyncIterable<Uint8Array>, path: string): Promise<Re
   let length = 0
   for await (const piece of bytes) {
     length += piece.length
-    if (length > mostBytes) return bad({ path, found: 'more', expected: `a zip file of at most ${mostBytes / 1e6} MB` })
+    if (length > mostBytes)
+      return bad({
+        path,
+        found: say('more'),
+        expected: say('a zip file of at most {mostBytes} MB', { mostBytes: mostBytes / 1e6 }),
+      })
     pieces.push(piece)
   }
   return good(Buffer.concat(pieces))
@@ -155,7 +165,12 @@ export async function openCaseFile(io: Io, path: string): Promise<Result<OpenedC
       : await openPlainCase(io, bytes.value, path)
   if (opened.ok)
     for (const { report, sentences } of opened.value.changed)
-      io.err(`${report} is read otherwise than when the case was kept. ${sentences.join(' ')}\n`)
+      io.err(
+        say('{report} is read otherwise than when the case was kept. {sentences}\n', {
+          report,
+          sentences: sentences.join(' '),
+        }),
+      )
   return opened
 }
 
@@ -171,7 +186,7 @@ async function openPackedCase(bytes: Uint8Array, path: string): Promise<Result<O
   return openCase(caseFile, async (named) => {
     const file = files.get(named)
     return file === undefined
-      ? bad({ path: named, found: 'no such file', expected: 'a file in the case' })
+      ? bad({ path: named, found: say('no such file'), expected: say('a file in the case') })
       : good(once(file))
   })
 }

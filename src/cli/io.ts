@@ -11,7 +11,7 @@ import {
 } from 'node:fs'
 import { open, stat } from 'node:fs/promises'
 import { dirname, isAbsolute, join } from 'node:path'
-import { bad, good, type Result } from '../base/index.ts'
+import { bad, good, type Result, say } from '../base/index.ts'
 
 export interface Io {
   readonly out: (text: string) => void
@@ -39,15 +39,25 @@ const CHUNK_BYTES = 2 ** 18
 function writeFile(path: string, content: string | Uint8Array, { force, inputs }: WriteWish): Result<undefined> {
   const there = lstatSync(path, { throwIfNoEntry: false })
   if (there?.isSymbolicLink() === true)
-    return bad({ path, found: 'a link to another file', expected: 'a file of its own', todo: 'Name another.' })
+    return bad({
+      path,
+      found: say('a link to another file'),
+      expected: say('a file of its own'),
+      todo: say('Name another.'),
+    })
   if (there !== undefined && inputs.some((input) => isSameFile(input, there)))
-    return bad({ path, found: 'the file that was read', expected: 'another file', todo: 'Name another.' })
+    return bad({
+      path,
+      found: say('the file that was read'),
+      expected: say('another file'),
+      todo: say('Name another.'),
+    })
   if (there !== undefined && !force)
     return bad({
       path,
-      found: 'a file that is there already',
-      expected: 'a new file',
-      todo: 'Name another, or add --force.',
+      found: say('a file that is there already'),
+      expected: say('a new file'),
+      todo: say('Name another, or add --force.'),
     })
   const { O_WRONLY, O_CREAT, O_TRUNC, O_EXCL, O_NOFOLLOW } = constants
   try {
@@ -59,7 +69,7 @@ function writeFile(path: string, content: string | Uint8Array, { force, inputs }
     }
     return good(undefined)
   } catch (cause) {
-    return bad({ path, found: reasonOf(cause), expected: 'a place that can be written to' })
+    return bad({ path, found: reasonOf(cause), expected: say('a place that can be written to') })
   }
 }
 
@@ -72,12 +82,20 @@ async function openNamed(path: string): Promise<Result<AsyncIterable<Uint8Array>
   try {
     const found = await stat(path)
     if (!found.isFile())
-      return bad({ path, found: found.isDirectory() ? 'a folder' : 'a device or a pipe', expected: 'a regular file' })
+      return bad({
+        path,
+        found: found.isDirectory() ? say('a folder') : say('a device or a pipe'),
+        expected: say('a regular file'),
+      })
     if (found.size > NAMED_AT_MOST_BYTES)
-      return bad({ path, found: `${found.size} bytes`, expected: `at most ${NAMED_AT_MOST_BYTES} bytes` })
+      return bad({
+        path,
+        found: say('{size} bytes', { size: found.size }),
+        expected: say('at most {NAMEDATMOSTBYTES} bytes', { NAMEDATMOSTBYTES: NAMED_AT_MOST_BYTES }),
+      })
     return good(createReadStream(path, { highWaterMark: CHUNK_BYTES }))
   } catch (cause) {
-    return bad({ path, found: reasonOf(cause), expected: 'a file that can be read', todo: 'Check the path.' })
+    return bad({ path, found: reasonOf(cause), expected: say('a file that can be read'), todo: say('Check the path.') })
   }
 }
 
@@ -91,10 +109,15 @@ export const nodeIo: Io = {
       const isFolder = (await handle.stat()).isDirectory()
       await handle.close()
       return isFolder
-        ? bad({ path, found: 'a folder', expected: 'a file' })
+        ? bad({ path, found: say('a folder'), expected: say('a file') })
         : good(createReadStream(path, { highWaterMark: CHUNK_BYTES }))
     } catch (cause) {
-      return bad({ path, found: reasonOf(cause), expected: 'a file that can be read', todo: 'Check the path.' })
+      return bad({
+        path,
+        found: reasonOf(cause),
+        expected: say('a file that can be read'),
+        todo: say('Check the path.'),
+      })
     }
   },
   openNamed,
@@ -118,7 +141,7 @@ export async function readAll(io: Io, path: string): Promise<Result<string>> {
   try {
     for await (const chunk of bytes.value) text += decoder.decode(chunk, { stream: true })
   } catch (cause) {
-    return bad({ path, found: reasonOf(cause), expected: 'a file that can be read' })
+    return bad({ path, found: reasonOf(cause), expected: say('a file that can be read') })
   }
   return good(text + decoder.decode())
 }
@@ -131,7 +154,7 @@ export async function readBytes(io: Io, path: string): Promise<Result<Uint8Array
   try {
     for await (const chunk of opened.value) chunks.push(chunk)
   } catch (cause) {
-    return bad({ path, found: reasonOf(cause), expected: 'a file that can be read' })
+    return bad({ path, found: reasonOf(cause), expected: say('a file that can be read') })
   }
   const all = new Uint8Array(chunks.reduce((sum, chunk) => sum + chunk.length, 0))
   let filled = 0

@@ -1,4 +1,5 @@
 /** Bodies on the board as nodes of heat, one per cell that a body covers: what each stores and how it is coupled. */
+import { say } from '../base/index.ts'
 import type { Grid } from '../base/index.ts'
 import type { BoardModel, PlacedPart } from '../board/index.ts'
 import { heatAssumptions } from './assumptions.ts'
@@ -66,7 +67,12 @@ export function bodyDraft(
   const name = heatAssumptions.defaultAlloy.value
   const notes =
     withoutAlloy > 0
-      ? [`${withoutAlloy} parts have no joint alloy in the board file: ${name} is assumed for them.`]
+      ? [
+          say('{withoutAlloy} parts have no joint alloy in the board file: {name} is assumed for them.', {
+            withoutAlloy,
+            name,
+          }),
+        ]
       : []
   return { nodes, notes }
 }

@@ -1,9 +1,10 @@
 /** Cautions for hot work on one board. They can't be switched off, and defer to local rules and qualified people. */
+import { say } from '../base/index.ts'
 import type { BoardModel } from '../board/index.ts'
 import { alloyOf, heatAssumptions } from './assumptions.ts'
 import type { HeatSetting } from './result.ts'
 
-const HOT = 'common practice, no source'
+const HOT = say('common practice, no source')
 
 export interface HeatCaution {
   readonly hazard: 'hot' | 'fumes' | 'lead' | 'solvent' | 'capacitor' | 'moisture' | 'model' | 'rules'
@@ -18,50 +19,64 @@ export function heatCautions(setting: HeatSetting, model: BoardModel): HeatCauti
   const cautions: HeatCaution[] = [
     {
       hazard: 'hot',
-      sentence: `Air leaves at ${setting.airC.toFixed(0)} °C and the plate is at ${setting.preheatC.toFixed(0)} °C: both burn at once, and the board stays over 60 °C for minutes. Keep the tool in its rest, nothing that burns within half a metre, and eye protection on.`,
+      sentence: say(
+        'Air leaves at {airC} °C and the plate is at {preheatC} °C: both burn at once, and the board stays over 60 °C for minutes. Keep the tool in its rest, nothing that burns within half a metre, and eye protection on.',
+        { airC: setting.airC.toFixed(0), preheatC: setting.preheatC.toFixed(0) },
+      ),
       source: HOT,
     },
     {
       hazard: 'fumes',
-      sentence:
+      sentence: say(
         'Flux fume sensitises the lungs, the more the hotter it gets (sharply from 250 to 400 °C): work under extraction; a mask is no substitute.',
-      source: 'HSE INDG248 and SIM 03/2002/26',
+      ),
+      source: say('HSE INDG248 and SIM 03/2002/26'),
     },
     {
       hazard: 'solvent',
-      sentence:
+      sentence: say(
         'Isopropyl alcohol catches fire from 12 °C up: no solvent near hot tools; let it dry fully before heat, and let the board cool to hand-warm before cleaning.',
-      source: 'NIOSH Pocket Guide npgd0359',
+      ),
+      source: say('NIOSH Pocket Guide npgd0359'),
     },
     {
       hazard: 'capacitor',
-      sentence:
+      sentence: say(
         'Unplug the card and check that its capacitors are discharged before hot work. Swollen, wet-electrolyte or film capacitors near the jet can vent: shield them or take them off first.',
+      ),
       source: HOT,
     },
     {
       hazard: 'moisture',
-      sentence:
+      sentence: say(
         'Liquid or moisture under a part boils and tears it: dry or bake first (J-STD-033) whenever a body will pass 200 °C or a spill may be under it.',
-      source: 'IPC/JEDEC J-STD-033, in a quotation',
+      ),
+      source: say('IPC/JEDEC J-STD-033, in a quotation'),
     },
   ]
   if (hasLead || unknown)
     cautions.push({
       hazard: 'lead',
-      sentence: `${hasLead ? 'Joints on this board hold lead' : 'Some joint alloys are not given, and old or reworked joints may hold lead'}: no eating at the bench, wipe dust wet, wash hands, collect the dross.`,
-      source: 'from memory',
+      sentence: say('{value}: no eating at the bench, wipe dust wet, wash hands, collect the dross.', {
+        value: hasLead
+          ? say('Joints on this board hold lead')
+          : say('Some joint alloys are not given, and old or reworked joints may hold lead'),
+      }),
+      source: say('from memory'),
     })
   cautions.push(
     {
       hazard: 'model',
-      sentence:
+      sentence: say(
         'These temperatures are computed from assumptions, not measured: put a thermocouple at a corner joint and believe it over this page; lift only when every joint is liquid.',
+      ),
       source: HOT,
     },
     {
       hazard: 'rules',
-      sentence: 'Local rules for hot work, and people qualified for it, take precedence; ask one where you are not.',
+      sentence: say(
+        'Local rules for hot work, and people qualified for it, take precedence; ask one where you are not.',
+      ),
       source: HOT,
     },
   )

@@ -1,4 +1,5 @@
 /** What is wrong with a setting, each thing with its own message. */
+import { say } from '../base/index.ts'
 import type { Fault } from '../base/index.ts'
 import type { BoardModel } from '../board/index.ts'
 import { heatAssumptions } from './assumptions.ts'
@@ -18,10 +19,10 @@ export function checkSetting(board: ThermalBoard, setting: HeatSetting): Fault[]
   const faults: Fault[] = []
   const within = (path: string, value: number, least: number, most: number, what: string): void => {
     if (!(value >= least && value <= most))
-      faults.push({ path, found: String(value), expected: `${what} from ${least} to ${most}` })
+      faults.push({ path, found: String(value), expected: say('{what} from {least} to {most}', { what, least, most }) })
   }
-  within('$.preheatC', setting.preheatC, ambientC, MOST_C, 'a temperature in °C')
-  within('$.airC', setting.airC, ambientC, MOST_C, 'a temperature in °C')
+  within('$.preheatC', setting.preheatC, ambientC, MOST_C, say('a temperature in °C'))
+  within('$.airC', setting.airC, ambientC, MOST_C, say('a temperature in °C'))
   within('$.preheatS', setting.preheatS, 0, MOST_S, 'seconds')
   within('$.airS', setting.airS, 0, MOST_S, 'seconds')
   const nozzle = nozzleFault(board.model, setting.nozzle, '$.nozzle')
@@ -30,7 +31,7 @@ export function checkSetting(board: ThermalBoard, setting: HeatSetting): Fault[]
     faults.push({
       path: '$.side',
       found: setting.side,
-      expected: `${board.side}, for which the thermal board was built`,
+      expected: say('{side}, for which the thermal board was built', { side: board.side }),
     })
   const { minX, maxX, minY, maxY } = board.model.box
   const { x, y } = setting.at
@@ -38,8 +39,8 @@ export function checkSetting(board: ThermalBoard, setting: HeatSetting): Fault[]
     faults.push({
       path: '$.at',
       found: `${x}, ${y}`,
-      expected: 'a point over the board',
-      todo: 'Move the nozzle over the board.',
+      expected: say('a point over the board'),
+      todo: say('Move the nozzle over the board.'),
     })
   return faults
 }
@@ -51,7 +52,10 @@ export function nozzleFault(model: BoardModel, nozzle: { readonly sizeMm: number
   return {
     path: `${path}.sizeMm`,
     found: String(nozzle.sizeMm),
-    expected: `more than 0 and at most ${shortMm} mm, as wide as the board`,
-    todo: nozzle.sizeMm > shortMm ? 'Choose a nozzle that is smaller than the board.' : 'Give the nozzle’s width.',
+    expected: say('more than 0 and at most {shortMm} mm, as wide as the board', { shortMm }),
+    todo:
+      nozzle.sizeMm > shortMm
+        ? say('Choose a nozzle that is smaller than the board.')
+        : say('Give the nozzle’s width.'),
   }
 }

@@ -1,6 +1,6 @@
 /** What the bench can do: preheater, hot air, nozzles. Contradictions are faults, each with its own message. */
 import { z } from 'zod'
-import { bad, type Fault, faultsFromZod, good, type Result } from '../base/index.ts'
+import { bad, type Fault, faultsFromZod, good, type Result, say } from '../base/index.ts'
 import type { BoardModel } from '../board/index.ts'
 import { heatAssumptions } from './assumptions.ts'
 import { nozzleFault } from './check-setting.ts'
@@ -59,16 +59,35 @@ function contradictions(equipment: Equipment): Fault[] {
   const faults: Fault[] = []
   const { preheater, hotAir, nozzles } = equipment
   if (preheater.minC > preheater.maxC)
-    faults.push(order('$.preheater.minC', preheater.minC, `at most the preheater’s greatest, ${preheater.maxC} °C`))
+    faults.push(
+      order(
+        '$.preheater.minC',
+        preheater.minC,
+        say('at most the preheater’s greatest, {maxC} °C', { maxC: preheater.maxC }),
+      ),
+    )
   if (hotAir.minC > hotAir.maxC)
-    faults.push(order('$.hotAir.minC', hotAir.minC, `at most the hot air’s greatest, ${hotAir.maxC} °C`))
+    faults.push(
+      order('$.hotAir.minC', hotAir.minC, say('at most the hot air’s greatest, {maxC} °C', { maxC: hotAir.maxC })),
+    )
   if (preheater.maxC < heatAssumptions.ambientC.value)
-    faults.push(order('$.preheater.maxC', preheater.maxC, `more than the room, ${heatAssumptions.ambientC.value} °C`))
+    faults.push(
+      order(
+        '$.preheater.maxC',
+        preheater.maxC,
+        say('more than the room, {value} °C', { value: heatAssumptions.ambientC.value }),
+      ),
+    )
   if (nozzles.length === 0)
-    faults.push({ path: '$.nozzles', found: 'no nozzle', expected: 'at least one nozzle', todo: 'Add a nozzle.' })
+    faults.push({
+      path: '$.nozzles',
+      found: say('no nozzle'),
+      expected: say('at least one nozzle'),
+      todo: say('Add a nozzle.'),
+    })
   for (const [i, { name }] of nozzles.entries()) {
     if (nozzles.findIndex((other) => other.name === name) < i)
-      faults.push({ path: `$.nozzles[${i}].name`, found: name, expected: 'a name that no other nozzle has' })
+      faults.push({ path: `$.nozzles[${i}].name`, found: name, expected: say('a name that no other nozzle has') })
   }
   return faults
 }
@@ -77,5 +96,5 @@ const order = (path: string, value: number, expected: string): Fault => ({
   path,
   found: `${value} °C`,
   expected,
-  todo: 'Correct one of the two limits.',
+  todo: say('Correct one of the two limits.'),
 })

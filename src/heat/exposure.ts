@@ -1,5 +1,5 @@
 /** What one pass on a target does to every other part, in the least that the plan needs. */
-import { bad, good, type Result } from '../base/index.ts'
+import { bad, good, type Result, say } from '../base/index.ts'
 import type { BoardModel } from '../board/index.ts'
 import type { Equipment } from './equipment.ts'
 import { findSetting, type SettingWish } from './find-setting.ts'
@@ -26,8 +26,8 @@ export function exposureOf(model: BoardModel, wish: ExposureWish): Result<Exposu
   if (!('cannot' in found.value)) return good(found.value)
   return bad({
     path: `$.targets.${wish.target}`,
-    found: 'no setting that lifts it with this equipment',
-    expected: 'equipment that can',
+    found: say('no setting that lifts it with this equipment'),
+    expected: say('equipment that can'),
     todo: found.value.cannot.join(' '),
   })
 }
@@ -60,8 +60,9 @@ export function heatOf(
 /** Of the progress; the rest is for the refit. */
 const SHARE_OF_LIFT = 0.6
 
-const AS_LIFT =
-  'No setting of this equipment forms the joints inside the usual window; the one that lifts it is shown. Let a thermocouple at a corner joint decide.'
+const AS_LIFT = say(
+  'No setting of this equipment forms the joints inside the usual window; the one that lifts it is shown. Let a thermocouple at a corner joint decide.',
+)
 
 /** The exposure that a finished run means for all parts but its targets; several are named one after the other. */
 export function exposureFrom(run: HeatRun, ...targets: readonly string[]): Exposure {

@@ -1,5 +1,5 @@
 /** The setting that puts a part on again: in the usual window, else in the cooler one that its body allows. */
-import { good, type Result } from '../base/index.ts'
+import { good, type Result, say } from '../base/index.ts'
 import type { BoardModel } from '../board/index.ts'
 import { findSetting, type SettingWish } from './find-setting.ts'
 import type { HeatRun } from './result.ts'
@@ -31,5 +31,7 @@ export const searchFor = (
 function shortWords(run: HeatRun, targets: readonly string[]): string {
   const own = run.parts.filter(({ ref }) => targets.includes(ref))
   const coldestC = Math.min(...own.map(({ coldestJointPeakC, jointPeakC }) => coldestJointPeakC ?? jointPeakC))
-  return `The coldest joint reaches ${coldestC.toFixed(0)} °C, a little less than usual: the body’s limit allows no more.`
+  return say('The coldest joint reaches {coldestC} °C, a little less than usual: the body’s limit allows no more.', {
+    coldestC: coldestC.toFixed(0),
+  })
 }

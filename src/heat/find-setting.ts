@@ -1,5 +1,5 @@
 /** The setting that lifts or refits what stands under one nozzle, or what is missing: searched on responses, proved by a full run. */
-import { bad, type Box, boxOf, good, type Fault, type Result } from '../base/index.ts'
+import { bad, type Box, boxOf, good, type Fault, type Result, say } from '../base/index.ts'
 import type { BoardModel, PlacedPart, Side } from '../board/index.ts'
 import { alloyOf, harmFromC, heatAssumptions, type JointAlloy } from './assumptions.ts'
 import { nozzleFault } from './check-setting.ts'
@@ -83,14 +83,18 @@ export function findSetting(model: BoardModel, wish: SettingWish): Result<Settin
 function partsUnder(model: BoardModel, { ref, together = [] }: SettingWish): Result<PlacedPart[]> {
   const first = model.partByRef.get(ref)
   const faults: Fault[] = []
-  if (first === undefined) faults.push({ path: '$.ref', found: ref, expected: 'the ref of a part on the board' })
+  if (first === undefined) faults.push({ path: '$.ref', found: ref, expected: say('the ref of a part on the board') })
   else if (!overlapsBoard(first, model)) faults.push(offTheBoard('$.ref', first))
   for (const [i, other] of together.entries()) {
     const part = model.partByRef.get(other)
     const path = `$.together[${i}]`
-    if (part === undefined) faults.push({ path, found: other, expected: 'the ref of a part on the board' })
+    if (part === undefined) faults.push({ path, found: other, expected: say('the ref of a part on the board') })
     else if (first !== undefined && part.side !== first.side)
-      faults.push({ path, found: `${other} on the ${part.side}`, expected: `a part on the ${first.side}, as ${ref}` })
+      faults.push({
+        path,
+        found: say('{other} on the {side}', { other, side: part.side }),
+        expected: say('a part on the {side}, as {ref}', { side: first.side, ref }),
+      })
     else if (!overlapsBoard(part, model)) faults.push(offTheBoard(path, part))
   }
   if (faults.length > 0) return bad(...faults)
@@ -99,9 +103,9 @@ function partsUnder(model: BoardModel, { ref, together = [] }: SettingWish): Res
 
 const offTheBoard = (path: string, { ref, placement: { at } }: PlacedPart): Fault => ({
   path,
-  found: `${ref} at ${at.x}, ${at.y}`,
-  expected: 'a part that stands on the board',
-  todo: 'Correct its place in the board file.',
+  found: say('{ref} at {x}, {y}', { ref, x: at.x, y: at.y }),
+  expected: say('a part that stands on the board'),
+  todo: say('Correct its place in the board file.'),
 })
 
 function tryNozzles(attempt: Attempt): Result<SettingAnswer> {
@@ -116,7 +120,7 @@ function tryNozzles(attempt: Attempt): Result<SettingAnswer> {
   const found: { readonly nozzle: Nozzle; readonly places: HeatPlaces; readonly best: Candidate }[] = []
   for (const [n, nozzle] of nozzles.entries()) {
     if (wish.signal?.aborted === true)
-      return bad({ path: '$.signal', found: 'a stop', expected: 'a search to its end' })
+      return bad({ path: '$.signal', found: say('a stop'), expected: say('a search to its end') })
     const places = placesFor(parts, attempt.side, nozzle, wish.equipment)
     // The plate stands where it stands, whatever nozzle comes after.
     warm ??= preheat(coarse, places, watched, preheatS, SEARCH_STEP_S)
@@ -142,9 +146,9 @@ function tryNozzles(attempt: Attempt): Result<SettingAnswer> {
       wish.onProgress?.(1)
       return proved
     }
-    cannot.push(...proved.value.cannot.map((miss) => `Nozzle ${nozzle.name}: ${miss}`))
+    cannot.push(...proved.value.cannot.map((miss) => say('Nozzle {name}: {miss}', { name: nozzle.name, miss })))
   }
-  if (nozzles.length === 0) cannot.push('A nozzle that covers them all is missing.')
+  if (nozzles.length === 0) cannot.push(say('A nozzle that covers them all is missing.'))
   return good({ cannot })
 }
 
@@ -279,17 +283,30 @@ const round = (c: number): number => Math.round(c)
 function whyNot(nozzle: Nozzle, outcome: SearchOutcome, equipment: Equipment): string {
   const c = (value: number): string => `${value.toFixed(0)} °C`
   if (outcome.reachC < outcome.aimC)
-    return `Nozzle ${nozzle.name}: with air at ${c(equipment.hotAir.maxC)} and the preheater at up to ${c(equipment.preheater.maxC)} the coldest joint reaches ${c(outcome.reachC)} of the ${c(outcome.aimC)} wanted: hotter air, a hotter or larger preheater, or a larger nozzle is missing.`
+    return say(
+      'Nozzle {name}: with air at {maxC} and the preheater at up to {maxC2} the coldest joint reaches {reachC} of the {aimC} wanted: hotter air, a hotter or larger preheater, or a larger nozzle is missing.',
+      {
+        name: nozzle.name,
+        maxC: c(equipment.hotAir.maxC),
+        maxC2: c(equipment.preheater.maxC),
+        reachC: c(outcome.reachC),
+        aimC: c(outcome.aimC),
+      },
+    )
   const reason = outcome.stoppedBy.find((each) => each !== 'air' && each !== 'preheat') ?? outcome.stoppedBy[0]
-  return `Nozzle ${nozzle.name}: ${reason === undefined ? 'no setting fits.' : stopWords[reason]}`
+  return say('Nozzle {name}: {stopWords}', {
+    name: nozzle.name,
+    stopWords: reason === undefined ? say('no setting fits.') : stopWords[reason],
+  })
 }
 
 const stopWords: Record<StopReason, string> = {
-  hottest:
+  hottest: say(
     'its hottest joint passes the allowed peak before the coldest is molten: a larger nozzle or hotter preheat is missing.',
-  body: 'the body passes its limit before the coldest joint is molten: hotter preheat from below is missing.',
-  ramp: 'joints heat faster than allowed: hotter preheat, or air that comes up more slowly, is missing.',
-  time: 'the joints can’t be kept molten for as long as is wanted and no longer: more preheat is missing.',
-  air: 'the air that is needed lies outside of what the hot-air station gives.',
-  preheat: 'the preheater’s least setting already melts joints or heats too fast: a milder preheat is missing.',
+  ),
+  body: say('the body passes its limit before the coldest joint is molten: hotter preheat from below is missing.'),
+  ramp: say('joints heat faster than allowed: hotter preheat, or air that comes up more slowly, is missing.'),
+  time: say('the joints can’t be kept molten for as long as is wanted and no longer: more preheat is missing.'),
+  air: say('the air that is needed lies outside of what the hot-air station gives.'),
+  preheat: say('the preheater’s least setting already melts joints or heats too fast: a milder preheat is missing.'),
 }

@@ -1,4 +1,5 @@
 /** What a run did to each part: peaks, time molten, steepest ramp, and words where something is wrong. */
+import { say } from '../base/index.ts'
 import type { PlacedPart } from '../board/index.ts'
 import { alloyOf, harmFromC, heatAssumptions } from './assumptions.ts'
 import { classTemperatureC, profileLimits } from './standards.ts'
@@ -74,19 +75,36 @@ function remarksOn(part: PlacedPart, heat: Omit<PartHeat, 'remarks'>, solidusC: 
   const remarks: string[] = []
   if (heat.melts)
     remarks.push(
-      `${part.ref}: its joints reach ${heat.jointPeakC.toFixed(0)} °C, ${(heat.jointPeakC - solidusC).toFixed(0)} K above where they start to melt.`,
+      say('{ref}: its joints reach {jointPeakC} °C, {jointPeakC2} K above where they start to melt.', {
+        ref: part.ref,
+        jointPeakC: heat.jointPeakC.toFixed(0),
+        jointPeakC2: (heat.jointPeakC - solidusC).toFixed(0),
+      }),
     )
   if (heat.overLimit)
     remarks.push(
-      `${part.ref}: its body reaches ${heat.bodyPeakC.toFixed(0)} °C, ${(heat.bodyPeakC - heat.bodyLimitC).toFixed(0)} K over its limit of ${heat.bodyLimitC} °C.`,
+      say('{ref}: its body reaches {bodyPeakC} °C, {bodyPeakC2} K over its limit of {bodyLimitC} °C.', {
+        ref: part.ref,
+        bodyPeakC: heat.bodyPeakC.toFixed(0),
+        bodyPeakC2: (heat.bodyPeakC - heat.bodyLimitC).toFixed(0),
+        bodyLimitC: heat.bodyLimitC,
+      }),
     )
   if (heat.maxRampCPerS > limits.rampUpCPerS)
     remarks.push(
-      `${part.ref}: it heats at up to ${heat.maxRampCPerS.toFixed(1)} °C/s, more than the ${limits.rampUpCPerS} °C/s allowed.`,
+      say('{ref}: it heats at up to {maxRampCPerS} °C/s, more than the {rampUpCPerS} °C/s allowed.', {
+        ref: part.ref,
+        maxRampCPerS: heat.maxRampCPerS.toFixed(1),
+        rampUpCPerS: limits.rampUpCPerS,
+      }),
     )
   if (heat.aboveLiquidusS > limits.aboveLiquidusS.most)
     remarks.push(
-      `${part.ref}: a joint stays molten for ${heat.aboveLiquidusS.toFixed(0)} s, longer than the ${limits.aboveLiquidusS.most} s allowed.`,
+      say('{ref}: a joint stays molten for {aboveLiquidusS} s, longer than the {most} s allowed.', {
+        ref: part.ref,
+        aboveLiquidusS: heat.aboveLiquidusS.toFixed(0),
+        most: limits.aboveLiquidusS.most,
+      }),
     )
   return remarks
 }

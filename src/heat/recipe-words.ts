@@ -2,7 +2,7 @@
  * A heat setting as a recipe for the bench, whole: whoever sets what is written gets the temperatures that are computed.
  * Temperatures are those of the tools; the board stays below them.
  */
-import { drawnMm } from '../base/index.ts'
+import { drawnMm, say } from '../base/index.ts'
 import type { HeatSetting } from './result.ts'
 
 /**
@@ -19,7 +19,8 @@ export function recipeWords(setting: HeatSetting): string {
   ].join(' ')
 }
 
-const sideWords = ({ side }: HeatSetting): string => `${side === 'top' ? 'Top' : 'Bottom'} side up.`
+const sideWords = ({ side }: HeatSetting): string =>
+  say('{value} side up.', { value: side === 'top' ? 'Top' : 'Bottom' })
 
 const degrees = (valueC: number): string => `${Math.round(valueC)} °C`
 const tenths = (mm: number): string => String(Math.round(mm * 10) / 10)
@@ -29,23 +30,38 @@ function plateWords({ preheater, preheatC, preheatS }: HeatSetting): string[] {
   if (preheatS <= 0) return []
   const plate =
     preheater === undefined
-      ? 'Plate under the whole board'
-      : `Plate of ${drawnMm(preheater.widthMm)} by ${drawnMm(preheater.lengthMm)} mm under the site`
-  return [`${plate} at ${degrees(preheatC)}.`]
+      ? say('Plate under the whole board')
+      : say('Plate of {widthMm} by {lengthMm} mm under the site', {
+          widthMm: drawnMm(preheater.widthMm),
+          lengthMm: drawnMm(preheater.lengthMm),
+        })
+  return [say('{plate} at {preheatC}.', { plate, preheatC: degrees(preheatC) })]
 }
 
 function airWords({ airC, airRamp, preheatS, nozzle, at }: HeatSetting): string {
-  const start = preheatS > 0 ? `After ${seconds(preheatS)} air` : 'Air'
-  const where = `through a ${nozzle.shape} nozzle of ${drawnMm(nozzle.sizeMm)} mm, its middle at x ${tenths(at.x)}, y ${tenths(at.y)}`
+  const start = preheatS > 0 ? say('After {preheatS} air', { preheatS: seconds(preheatS) }) : 'Air'
+  const where = say('through a {shape} nozzle of {sizeMm} mm, its middle at x {x}, y {y}', {
+    shape: nozzle.shape,
+    sizeMm: drawnMm(nozzle.sizeMm),
+    x: tenths(at.x),
+    y: tenths(at.y),
+  })
   const hasRamp = airRamp !== undefined && airRamp.overS > 0
   const heat = hasRamp
-    ? `set to ${degrees(airRamp.fromC)}, then up to ${degrees(airC)} within ${seconds(airRamp.overS)}`
-    : `at ${degrees(airC)}`
+    ? say('set to {fromC}, then up to {airC} within {overS}', {
+        fromC: degrees(airRamp.fromC),
+        airC: degrees(airC),
+        overS: seconds(airRamp.overS),
+      })
+    : say('at {airC}', { airC: degrees(airC) })
   return `${start} ${where}: ${heat}.`
 }
 
 const endWords = ({ airS, preheatS }: HeatSetting): string =>
-  `${preheatS > 0 ? 'Air and plate' : 'Air'} off ${seconds(airS)} after the air came on.`
+  say('{value} off {airS} after the air came on.', {
+    value: preheatS > 0 ? say('Air and plate') : 'Air',
+    airS: seconds(airS),
+  })
 
 /** What is heated, by which setting, and what of it is told. */
 export interface HeatedWork {
@@ -73,18 +89,27 @@ export function heatLines({ setting, liftFromS, handsOffUntilC, short }: HeatedW
  * How a part goes back, common practice, no source: flux, pin 1, a nudge once it is molten, and hands off until it is solid.
  */
 const refitWords = (handsOffUntilC: number): string =>
-  `Fresh flux on the pads, pin 1 where the photo of before has it. Once all is liquid it drops evenly on all four sides; a small package may be nudged and must float back, a core is left alone. Then do not touch it until it is below ${degrees(handsOffUntilC)}, and let it cool slowly.`
+  say(
+    'Fresh flux on the pads, pin 1 where the photo of before has it. Once all is liquid it drops evenly on all four sides; a small package may be nudged and must float back, a core is left alone. Then do not touch it until it is below {handsOffUntilC}, and let it cool slowly.',
+    { handsOffUntilC: degrees(handsOffUntilC) },
+  )
 
 /** The thermocouple counts, the settings are a guide. Common practice, no source. */
-const WATCH =
-  'Watch the thermocouple at a joint: the settings are a guide for this board as the file describes it, the joint’s reading counts.'
+const WATCH = say(
+  'Watch the thermocouple at a joint: the settings are a guide for this board as the file describes it, the joint’s reading counts.',
+)
 
 /**
  * When to pull: as soon as every joint is liquid, with the air still on. Common practice, no source: once the air is off the
  * joints freeze, and the pads come off with the part.
  */
 const liftWords = (liftFromS: number): string =>
-  `From ${seconds(liftFromS)} of air on every joint should be liquid: nudge the part; where it floats, lift it straight up with a vacuum pick-up while the air is still on, never after. Where it does not float, do not pull: look for glue, let all cool down and begin again with the plate 10 °C hotter, twice at most.`
+  say(
+    'From {liftFromS} of air on every joint should be liquid: nudge the part; where it floats, lift it straight up with a vacuum pick-up while the air is still on, never after. Where it does not float, do not pull: look for glue, let all cool down and begin again with the plate 10 °C hotter, twice at most.',
+    { liftFromS: seconds(liftFromS) },
+  )
 
 const shieldWords = ({ shields }: HeatSetting): string[] =>
-  shields.map(({ ref, kind }) => `${ref} under ${kind === 'tape' ? 'tape' : 'a heat sink'}.`)
+  shields.map(({ ref, kind }) =>
+    say('{ref} under {value}.', { ref, value: kind === 'tape' ? 'tape' : say('a heat sink') }),
+  )

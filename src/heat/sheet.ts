@@ -1,4 +1,5 @@
 /** The board's stack as one sheet: what it conducts in its plane and stores, per area, from copper layers and laminate. */
+import { say } from '../base/index.ts'
 import type { BoardDescription } from '../board/index.ts'
 import { heatAssumptions } from './assumptions.ts'
 
@@ -34,7 +35,10 @@ export function sheetStack(description: Pick<BoardDescription, 'thicknessMm' | '
     notes: given
       ? thicknessNote(description.copper)
       : [
-          `The board file gives no copper: ${layers.length} layers with ${Math.round(copperM * 1e6)} µm of copper in all are assumed.`,
+          say('The board file gives no copper: {length} layers with {value} µm of copper in all are assumed.', {
+            length: layers.length,
+            value: Math.round(copperM * 1e6),
+          }),
         ],
   }
 }
@@ -44,6 +48,9 @@ function thicknessNote(copper: BoardDescription['copper']): string[] {
   if (assumed.length === 0) return []
   const thicknesses = [...new Set(assumed.map(({ thicknessUm }) => `${thicknessUm} µm`))].join(' or ')
   return [
-    `The board file does not say how thick ${assumed.length} of its ${copper.length} copper layers are: ${thicknesses} each is assumed.`,
+    say(
+      'The board file does not say how thick {length} of its {length2} copper layers are: {thicknesses} each is assumed.',
+      { length: assumed.length, length2: copper.length, thicknesses },
+    ),
   ]
 }

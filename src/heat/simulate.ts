@@ -1,5 +1,5 @@
 /** One pass over time: the board's temperatures, every part's peak, the energy balance. */
-import { bad, type Fault, good, type Result } from '../base/index.ts'
+import { bad, type Fault, good, type Result, say } from '../base/index.ts'
 import { heatAssumptions } from './assumptions.ts'
 import { latentStore } from './latent.ts'
 import { zeroState } from './network.ts'
@@ -47,7 +47,7 @@ export function simulate(board: ThermalBoard, setting: HeatSetting, options: Sim
     options.onProgress?.(timeS / durationS)
     return options.signal?.aborted !== true
   })
-  if (flows === undefined) return bad({ path: '$.signal', found: 'a stop', expected: 'a run to its end' })
+  if (flows === undefined) return bad({ path: '$.signal', found: say('a stop'), expected: say('a run to its end') })
   const { curves, nodePeakC, frames } = record.done()
   const parts = judgeParts(board, curves, nodePeakC)
   return good({
@@ -62,15 +62,19 @@ export function simulate(board: ThermalBoard, setting: HeatSetting, options: Sim
 }
 
 const standingNotes = [
-  'Film coefficients, jet delivery and body materials are stated assumptions: trust a thermocouple at the joint above this model.',
-  'After the hot air the preheater is taken away too and the board cools in still air; solder freezes without undercooling.',
+  say(
+    'Film coefficients, jet delivery and body materials are stated assumptions: trust a thermocouple at the joint above this model.',
+  ),
+  say(
+    'After the hot air the preheater is taken away too and the board cools in still air; solder freezes without undercooling.',
+  ),
 ]
 
 function checkTimes(durationS: number, stepS: number, keepEveryS: number): Fault[] {
   const faults: Fault[] = []
   const check = (path: string, value: number, most: number): void => {
     if (!(value > 0 && value <= most))
-      faults.push({ path, found: String(value), expected: `more than 0 and at most ${most} seconds` })
+      faults.push({ path, found: String(value), expected: say('more than 0 and at most {most} seconds', { most }) })
   }
   check('$.durationS', durationS, 7200)
   check('$.stepS', stepS, 60)

@@ -1,5 +1,5 @@
 /** Where a setting would lead if it were held for ever: conjugate gradients on the network with its bodies eliminated. */
-import { bad, good, type Result } from '../base/index.ts'
+import { bad, good, type Result, say } from '../base/index.ts'
 import { heatAssumptions } from './assumptions.ts'
 import { checkSetting } from './check-setting.ts'
 import { filmsFor } from './films.ts'
@@ -31,7 +31,11 @@ export function steady(board: ThermalBoard, setting: HeatSetting): Result<Steady
   setGain(films, drive.preheatRiseK, drive.jetRiseK, gain)
   const solved = solveSteady(network, gain)
   if (solved === undefined)
-    return bad({ path: '$', found: 'no steady state', expected: 'a board that loses heat to the air everywhere' })
+    return bad({
+      path: '$',
+      found: say('no steady state'),
+      expected: say('a board that loses heat to the air everywhere'),
+    })
   return good({ ...solved, boardC: frameOf(board, solved.riseK, heatAssumptions.ambientC.value) })
 }
 

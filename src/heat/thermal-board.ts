@@ -14,6 +14,7 @@ import {
   gridOver,
   type Result,
   someOf,
+  say,
 } from '../base/index.ts'
 import type { BoardModel, PlacedPart, Side } from '../board/index.ts'
 import { alloyOf, heatAssumptions } from './assumptions.ts'
@@ -108,7 +109,7 @@ export function buildThermalBoard(model: BoardModel, options: ThermalBoardOption
     notes: [
       ...stack.notes,
       ...draft.notes,
-      ...(off.length === 0 ? [] : [`Parts that lie off the board are left out: ${someOf(off)}.`]),
+      ...(off.length === 0 ? [] : [say('Parts that lie off the board are left out: {off}.', { off: someOf(off) })]),
     ],
   })
 }
@@ -123,11 +124,11 @@ function checkOptions(model: BoardModel, cellMm: number, shields: HeatSetting['s
     faults.push({
       path: '$.cellMm',
       found: String(cellMm),
-      expected: `a length in mm that makes at most ${MOST_CELLS} cells`,
+      expected: say('a length in mm that makes at most {MOSTCELLS} cells', { MOSTCELLS: MOST_CELLS }),
     })
   for (const [i, { ref }] of shields.entries()) {
     if (!model.partByRef.has(ref))
-      faults.push({ path: `$.shields[${i}].ref`, found: ref, expected: 'the ref of a part on the board' })
+      faults.push({ path: `$.shields[${i}].ref`, found: ref, expected: say('the ref of a part on the board') })
   }
   return faults
 }

@@ -1,4 +1,5 @@
 /** What a pass must reach and may not pass, for one target: its window for lifting or refitting, the limits of body and board. */
+import { say } from '../base/index.ts'
 import type { PlacedPart } from '../board/index.ts'
 import { alloyOf, heatAssumptions, type JointAlloy } from './assumptions.ts'
 import { bodyLimitOf } from './part-heat.ts'
@@ -88,47 +89,73 @@ export function wantedFor(part: PlacedPart, jointAlloy: JointAlloy | undefined, 
 }
 
 const WHY_MOLTEN: Readonly<Record<HeatPurpose, string>> = {
-  lift: 'to lift it',
-  refit: 'for its joints to form',
-  'cooler refit': 'for its joints to form',
+  lift: say('to lift it'),
+  refit: say('for its joints to form'),
+  'cooler refit': say('for its joints to form'),
 }
 
 /** In words, what a finished run misses on its target; empty when it does what is wanted. */
 export function missesOf(run: HeatRun, ref: string, wanted: Wanted): string[] {
   const heat = run.parts.find((part) => part.ref === ref)
-  if (heat === undefined) return [`${ref} has no joints on the board.`]
+  if (heat === undefined) return [say('{ref} has no joints on the board.', { ref })]
   const boardC = run.frames.reduce((high, { boardC: frame }) => frame.reduce((a, b) => (b > a ? b : a), high), 0)
   const coldestC = heat.coldestJointPeakC ?? heat.jointPeakC
   const coldestS = heat.coldestAboveLiquidusS ?? heat.aboveLiquidusS
   const misses: string[] = []
-  const say = (isMissed: boolean, sentence: string): void => {
+  const missedIf = (isMissed: boolean, sentence: string): void => {
     if (isMissed) misses.push(sentence)
   }
   const c = (value: number): string => `${value.toFixed(0)} °C`
-  say(
+  missedIf(
     coldestC < wanted.coldestLeastC,
-    `The coldest joint reaches ${c(coldestC)}; ${c(wanted.coldestLeastC)} is needed for ${wanted.alloy}.`,
+    say('The coldest joint reaches {coldestC}; {coldestLeastC} is needed for {alloy}.', {
+      coldestC: c(coldestC),
+      coldestLeastC: c(wanted.coldestLeastC),
+      alloy: wanted.alloy,
+    }),
   )
-  say(
+  missedIf(
     heat.jointPeakC > wanted.hottestMostC,
-    `The hottest joint reaches ${c(heat.jointPeakC)}; at most ${c(wanted.hottestMostC)} is allowed: a nozzle that heats more evenly is missing.`,
+    say(
+      'The hottest joint reaches {jointPeakC}; at most {hottestMostC} is allowed: a nozzle that heats more evenly is missing.',
+      { jointPeakC: c(heat.jointPeakC), hottestMostC: c(wanted.hottestMostC) },
+    ),
   )
-  say(
+  missedIf(
     heat.bodyPeakC > wanted.bodyMostC,
-    `The body reaches ${c(heat.bodyPeakC)}; its limit is ${c(wanted.bodyMostC)}: more heat from below is missing.`,
+    say('The body reaches {bodyPeakC}; its limit is {bodyMostC}: more heat from below is missing.', {
+      bodyPeakC: c(heat.bodyPeakC),
+      bodyMostC: c(wanted.bodyMostC),
+    }),
   )
-  say(boardC > wanted.boardMostC, `The board reaches ${c(boardC)}; at most ${c(wanted.boardMostC)} is allowed.`)
-  say(
+  missedIf(
+    boardC > wanted.boardMostC,
+    say('The board reaches {boardC}; at most {boardMostC} is allowed.', {
+      boardC: c(boardC),
+      boardMostC: c(wanted.boardMostC),
+    }),
+  )
+  missedIf(
     heat.maxRampCPerS > wanted.rampMostCPerS,
-    `Joints heat at ${heat.maxRampCPerS.toFixed(1)} °C/s; ${wanted.rampMostCPerS} °C/s is allowed: hotter preheat or slower air is missing.`,
+    say(
+      'Joints heat at {maxRampCPerS} °C/s; {rampMostCPerS} °C/s is allowed: hotter preheat or slower air is missing.',
+      { maxRampCPerS: heat.maxRampCPerS.toFixed(1), rampMostCPerS: wanted.rampMostCPerS },
+    ),
   )
-  say(
+  missedIf(
     coldestS < wanted.aboveLeastS,
-    `The coldest joint is molten for ${coldestS.toFixed(0)} s; at least ${wanted.aboveLeastS} s are needed ${WHY_MOLTEN[wanted.purpose]}.`,
+    say('The coldest joint is molten for {coldestS} s; at least {aboveLeastS} s are needed {WHYMOLTEN}.', {
+      coldestS: coldestS.toFixed(0),
+      aboveLeastS: wanted.aboveLeastS,
+      WHYMOLTEN: WHY_MOLTEN[wanted.purpose],
+    }),
   )
-  say(
+  missedIf(
     heat.aboveLiquidusS > wanted.aboveMostS,
-    `The hottest joint is molten for ${heat.aboveLiquidusS.toFixed(0)} s; at most ${wanted.aboveMostS} s are allowed.`,
+    say('The hottest joint is molten for {aboveLiquidusS} s; at most {aboveMostS} s are allowed.', {
+      aboveLiquidusS: heat.aboveLiquidusS.toFixed(0),
+      aboveMostS: wanted.aboveMostS,
+    }),
   )
   return misses
 }

@@ -1,4 +1,5 @@
 /** One change at a time to a setting that works: shield a neighbour, more preheat, another nozzle, the other side up. */
+import { say } from '../base/index.ts'
 import type { BoardModel, Side } from '../board/index.ts'
 import type { Equipment } from './equipment.ts'
 import { searchFor } from './find-refit.ts'
@@ -36,7 +37,7 @@ export function whatIfs(model: BoardModel, wish: WhatIfWish): WhatIf[] {
   const neighbour = wish.neighbour ?? hottestNeighbour(model, wish.run, wish.target)
   const shielded = (kind: 'tape' | 'heat-sink') => () =>
     neighbour === undefined
-      ? unable(kind, 'shield a neighbour', 'There is no neighbour with drawn joints.')
+      ? unable(kind, say('shield a neighbour'), say('There is no neighbour with drawn joints.'))
       : withShield(model, wish, neighbour, kind)
   const tries: readonly (readonly [WhatIf['kind'], () => WhatIf])[] = [
     ['tape', shielded('tape')],
@@ -57,15 +58,18 @@ function hottestNeighbour(model: BoardModel, run: HeatRun, target: string): stri
 
 function withShield(model: BoardModel, wish: WhatIfWish, neighbour: string, kind: 'tape' | 'heat-sink'): WhatIf {
   const shields = [...wish.run.setting.shields.filter(({ ref }) => ref !== neighbour), { ref: neighbour, kind }]
-  const what = kind === 'tape' ? 'tape' : 'a heat sink'
-  return rerun(model, wish, kind, `${neighbour} under ${what}`, { ...wish.run.setting, shields })
+  const what = kind === 'tape' ? say('tape') : say('a heat sink')
+  return rerun(model, wish, kind, say('{neighbour} under {what}', { neighbour, what }), {
+    ...wish.run.setting,
+    shields,
+  })
 }
 
 function morePreheat(model: BoardModel, wish: WhatIfWish): WhatIf {
   const { setting } = wish.run
   const preheatC = Math.min(wish.equipment.preheater.maxC, setting.preheatC + MORE_PREHEAT_C)
-  const title = `preheat at ${preheatC} °C`
-  if (preheatC <= setting.preheatC) return unable('more-preheat', title, 'The preheater gives no more.')
+  const title = say('preheat at {preheatC} °C', { preheatC })
+  if (preheatC <= setting.preheatC) return unable('more-preheat', title, say('The preheater gives no more.'))
   return rerun(model, wish, 'more-preheat', title, { ...setting, preheatC })
 }
 
@@ -74,13 +78,14 @@ function smallerNozzle(model: BoardModel, wish: WhatIfWish): WhatIf {
   const smaller = wish.equipment.nozzles
     .filter(({ sizeMm }) => sizeMm < setting.nozzle.sizeMm)
     .toSorted((a, b) => b.sizeMm - a.sizeMm)[0]
-  if (smaller === undefined) return unable('smaller-nozzle', 'a smaller nozzle', 'There is no smaller nozzle.')
-  return researched(model, wish, 'smaller-nozzle', `nozzle ${smaller.name}`, { nozzle: smaller })
+  if (smaller === undefined)
+    return unable('smaller-nozzle', say('a smaller nozzle'), say('There is no smaller nozzle.'))
+  return researched(model, wish, 'smaller-nozzle', say('nozzle {name}', { name: smaller.name }), { nozzle: smaller })
 }
 
 function otherSide(model: BoardModel, wish: WhatIfWish, side: Side): WhatIf {
   const other = side === 'top' ? 'bottom' : 'top'
-  return researched(model, wish, 'other-side', `air from the ${other}`, { side: other })
+  return researched(model, wish, 'other-side', say('air from the {other}', { other }), { side: other })
 }
 
 function rerun(model: BoardModel, wish: WhatIfWish, kind: WhatIf['kind'], title: string, setting: HeatSetting): WhatIf {
@@ -89,9 +94,9 @@ function rerun(model: BoardModel, wish: WhatIfWish, kind: WhatIf['kind'], title:
     shields: setting.shields,
     cellMm: wish.run.grid.cellMm,
   })
-  if (!board.ok) return unable(kind, title, 'The board can’t be set up this way.')
+  if (!board.ok) return unable(kind, title, say('The board can’t be set up this way.'))
   const run = simulate(board.value, setting)
-  return run.ok ? compared(wish, kind, title, run.value) : unable(kind, title, 'The run was refused.')
+  return run.ok ? compared(wish, kind, title, run.value) : unable(kind, title, say('The run was refused.'))
 }
 
 function researched(
@@ -110,8 +115,8 @@ function researched(
     cellMm: grid.cellMm,
     ...change,
   })
-  if (!found.ok) return unable(kind, title, 'It was refused.')
-  if ('cannot' in found.value) return unable(kind, title, found.value.cannot[0] ?? 'It can’t be done.')
+  if (!found.ok) return unable(kind, title, say('It was refused.'))
+  if ('cannot' in found.value) return unable(kind, title, found.value.cannot[0] ?? say('It can’t be done.'))
   return compared(wish, kind, title, found.value.run)
 }
 
@@ -132,11 +137,18 @@ function compared(wish: WhatIfWish, kind: WhatIf['kind'], title: string, run: He
   const neighbour =
     moved === undefined
       ? ''
-      : ` ${moved.ref} peaks at ${moved.afterC.toFixed(0)} °C, not ${moved.beforeC.toFixed(0)} °C.`
+      : say(' {ref} peaks at {afterC} °C, not {beforeC} °C.', {
+          ref: moved.ref,
+          afterC: moved.afterC.toFixed(0),
+          beforeC: moved.beforeC.toFixed(0),
+        })
   return {
     kind,
     title,
-    sentence: `The target’s coldest joint peaks at ${targetAfter.toFixed(0)} °C (now ${targetBefore.toFixed(0)} °C); ${after} other parts melt (now ${before}).${neighbour}`,
+    sentence: say(
+      'The target’s coldest joint peaks at {targetAfter} °C (now {targetBefore} °C); {after} other parts melt (now {before}).{neighbour}',
+      { targetAfter: targetAfter.toFixed(0), targetBefore: targetBefore.toFixed(0), after, before, neighbour },
+    ),
     setting: run.setting,
     run,
   }

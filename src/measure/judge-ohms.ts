@@ -1,4 +1,5 @@
 /** A cold resistance to ground, held against the rail's reference. */
+import { say } from '../base/index.ts'
 import { judgeAgainst } from './judge-range.ts'
 import { isOfCore, rule } from './practice.ts'
 import type { MeasuringLine } from './reference.ts'
@@ -6,7 +7,7 @@ import { sayOhms } from './say.ts'
 import type { Reading } from './schema.ts'
 import { type Verdict, verdictOf } from './verdict-words.ts'
 
-const CORE = 'A core rail reads low by nature: compare it with a good card of this board.'
+const CORE = say('A core rail reads low by nature: compare it with a good card of this board.')
 
 /**
  * Expects a reading in ohms. A short counts before any range, what is only usual is a hint, and a line that only its
@@ -18,16 +19,19 @@ export function judgeOhms(line: MeasuringLine, reading: Reading): Verdict {
 }
 
 function judged(line: MeasuringLine, reading: Reading): Verdict {
-  if (reading.kind === 'short') return verdictOf('short', 'Said to be a short, without a figure.')
+  if (reading.kind === 'short') return verdictOf('short', say('Said to be a short, without a figure.'))
   if (reading.kind === 'open') {
     return verdictOf(
       'open',
-      'Beyond the meter: no way to ground, or no contact. Look at the probe, then measure again.',
+      say('Beyond the meter: no way to ground, or no contact. Look at the probe, then measure again.'),
     )
   }
   const { value } = reading
   if (countsAsShort(line, value)) {
-    return verdictOf('short', `${sayOhms(value)} is less than ${sayOhms(shortBelow(line))}: a short.`)
+    return verdictOf(
+      'short',
+      say('{value} is less than {line}: a short.', { value: sayOhms(value), line: sayOhms(shortBelow(line)) }),
+    )
   }
   const { from, low, high, words } = line.reference
   if (from === 'none' || from === 'siblings') return verdictOf('no-range', `${sayOhms(value)}: ${words}.`)
@@ -54,6 +58,6 @@ function againstUsual(ohm: number, low: number | undefined, high: number | undef
   const inside = (low === undefined || ohm >= low) && (high === undefined || ohm <= high)
   return verdictOf(
     inside ? 'usual' : 'unusual',
-    `${sayOhms(ohm)}; ${words}. A hint only: hold it against a good card of this board.`,
+    say('{ohm}; {words}. A hint only: hold it against a good card of this board.', { ohm: sayOhms(ohm), words }),
   )
 }

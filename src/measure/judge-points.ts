@@ -1,4 +1,5 @@
 /** A cold reading at a point of a power stage: a short by what is usual there, else held against good cards and siblings. */
+import { say } from '../base/index.ts'
 import type { StagePoint } from './schema.ts'
 import { judgeAgainst } from './judge-range.ts'
 import { besideSiblings } from './judge-siblings.ts'
@@ -12,10 +13,18 @@ import { type Verdict, verdictOf } from './verdict-words.ts'
 export function judgePoint(line: MeasuringLine, reading: Reading, siblings: readonly Reading[]): Verdict {
   const { point = 'switch' } = line.line
   const meaning = MEANINGS[point]
-  if (reading.kind === 'short') return verdictOf('short', `Said to be a short, without a figure. ${meaning.low}`)
+  if (reading.kind === 'short')
+    return verdictOf('short', say('Said to be a short, without a figure. {low}', { low: meaning.low }))
   const shortBelow = shortBelowOhm(line, point)
   if (reading.kind === 'value' && (reading.value === 0 || reading.value < shortBelow)) {
-    return verdictOf('short', `${sayOhms(reading.value)} is less than ${sayOhms(shortBelow)}: a short. ${meaning.low}`)
+    return verdictOf(
+      'short',
+      say('{value} is less than {shortBelow}: a short. {low}', {
+        value: sayOhms(reading.value),
+        shortBelow: sayOhms(shortBelow),
+        low: meaning.low,
+      }),
+    )
   }
   if (reading.kind === 'value' && line.reference.from === 'learnt') {
     const ranged = judgeAgainst(line, reading.value, sayOhms)
@@ -37,8 +46,13 @@ function shortBelowOhm({ usual }: MeasuringLine, point: StagePoint): number {
 function againstHabit(reading: Reading, point: StagePoint, otherwise: Verdict): Verdict {
   const { lowOhm, source = '' } = usualPointOf(point) ?? {}
   if (lowOhm === undefined || (reading.kind === 'open' && point !== 'input')) return otherwise
-  const usual = `usual at the ${usualPointOf(point)?.words ?? point}: above ${sayOhms(lowOhm)} (${source})`
-  if (reading.kind !== 'value') return verdictOf('usual', `Open: the high-side switch lets nothing through; ${usual}.`)
+  const usual = say('usual at the {words}: above {lowOhm} ({source})', {
+    words: usualPointOf(point)?.words ?? point,
+    lowOhm: sayOhms(lowOhm),
+    source,
+  })
+  if (reading.kind !== 'value')
+    return verdictOf('usual', say('Open: the high-side switch lets nothing through; {usual}.', { usual }))
   return verdictOf(reading.value < lowOhm ? 'unusual' : 'usual', `${sayOhms(reading.value)}; ${usual}.`)
 }
 
@@ -50,17 +64,22 @@ const withMeaning = (verdict: Verdict, point: StagePoint): Verdict => {
 /** What low and open speak of at each point. */
 const MEANINGS: Readonly<Record<StagePoint, { readonly low: string; readonly open: string }>> = {
   input: {
-    low: 'The high-side switch may be shorted: with power the input would go straight to the rail.',
-    open: 'Its own input feed may be open.',
+    low: say('The high-side switch may be shorted: with power the input would go straight to the rail.'),
+    open: say('Its own input feed may be open.'),
   },
   switch: {
-    low: 'The windings join all switch nodes, so that it points at no stage: look at the contact, and read the rail.',
-    open: 'Its winding or a joint of it may be open.',
+    low: say(
+      'The windings join all switch nodes, so that it points at no stage: look at the contact, and read the rail.',
+    ),
+    open: say('Its winding or a joint of it may be open.'),
   },
-  driver: { low: 'The driver pulls its supply down.', open: 'The feed of the driver may be open.' },
+  driver: { low: say('The driver pulls its supply down.'), open: say('The feed of the driver may be open.') },
   enable: {
-    low: 'The pin may be blown, and the stage stays off.',
-    open: 'The joint or the track of the pin may be open.',
+    low: say('The pin may be blown, and the stage stays off.'),
+    open: say('The joint or the track of the pin may be open.'),
   },
-  pwm: { low: 'The pin may be blown, and the stage with it.', open: 'The joint or the track of the pin may be open.' },
+  pwm: {
+    low: say('The pin may be blown, and the stage with it.'),
+    open: say('The joint or the track of the pin may be open.'),
+  },
 }

@@ -1,20 +1,25 @@
 /** A value against a range that passes or fails it. */
+import { say } from '../base/index.ts'
 import { rule } from './practice.ts'
 import type { MeasuringLine } from './reference.ts'
 import { type Verdict, verdictOf } from './verdict-words.ts'
 
-/** @param say the value with its unit, for the sentence */
+/** @param inWords the value with its unit, for the sentence */
 export function judgeAgainst(
   { reference: { low, high, span, source }, usual, line, quantity }: MeasuringLine,
   value: number,
-  say: (value: number) => string,
+  inWords: (value: number) => string,
 ): Verdict {
   const range = `${span} (${source})`
   if (low !== undefined && value < low) {
     const suspicious = line.kind === 'stage' || quantity !== 'ohms' ? undefined : usual?.suspiciousBelowOhm
     const far = value < (suspicious ?? low * rule('farBelowRange'))
-    return verdictOf(far ? 'low' : 'below', `${say(value)} is ${far ? 'far ' : ''}below ${range}.`)
+    return verdictOf(
+      far ? 'low' : 'below',
+      say('{value} is {value2}below {range}.', { value: inWords(value), value2: far ? 'far ' : '', range }),
+    )
   }
-  if (high !== undefined && value > high) return verdictOf('above', `${say(value)} is above ${range}.`)
-  return verdictOf('in-range', `${say(value)} is within ${range}.`)
+  if (high !== undefined && value > high)
+    return verdictOf('above', say('{value} is above {range}.', { value: inWords(value), range }))
+  return verdictOf('in-range', say('{value} is within {range}.', { value: inWords(value), range }))
 }

@@ -1,4 +1,5 @@
 /** A reading beside the same point of the other stages of its rail. */
+import { say } from '../base/index.ts'
 import { rule } from './practice.ts'
 import type { MeasuringLine } from './reference.ts'
 import { sayReading } from './say.ts'
@@ -22,7 +23,10 @@ export function besideSiblings(line: MeasuringLine, reading: Reading, siblings: 
   const said = sayReading(reading, line.quantity)
   const [only] = siblings
   if (only === undefined) {
-    return verdictOf('no-range', `${said}: no other stage of ${line.rail ?? 'its rail'} is measured here yet.`)
+    return verdictOf(
+      'no-range',
+      say('{said}: no other stage of {rail} is measured here yet.', { said, rail: line.rail ?? say('its rail') }),
+    )
   }
   if (siblings.length === 1) return besideOne(line.quantity, reading, only)
   const { quantity } = line
@@ -34,10 +38,20 @@ export function besideSiblings(line: MeasuringLine, reading: Reading, siblings: 
   const isOne = isNear(value, middle, quantity)
   const isShared = isNear(below, above, quantity) && 2 * (agreeing.length + (isOne ? 1 : 0)) > others.length
   if (!isShared) {
-    return verdictOf('apart', `${said}: its ${others.length} siblings do not agree. Hold them against a good card.`)
+    return verdictOf(
+      'apart',
+      say('{said}: its {length} siblings do not agree. Hold them against a good card.', {
+        said,
+        length: others.length,
+      }),
+    )
   }
   const norm = normWords(quantity, agreeing, others.length)
-  if (isOne) return verdictOf('alike', reading.kind === 'open' ? `Open, as ${norm}.` : `${said} is near ${norm}.`)
+  if (isOne)
+    return verdictOf(
+      'alike',
+      reading.kind === 'open' ? say('Open, as {norm}.', { norm }) : say('{said} is near {norm}.', { said, norm }),
+    )
   return unlike({ quantity, reading, middle, norm })
 }
 
@@ -59,11 +73,16 @@ function widest(figure: number, quantity: Quantity): number {
 /** `12 kΩ, the median of its 3 siblings`, `2 of its 3 siblings`. */
 function normWords(quantity: Quantity, agreeing: readonly number[], siblings: number): string {
   const whose =
-    agreeing.length === siblings ? `its ${siblings} siblings` : `${agreeing.length} of its ${siblings} siblings`
+    agreeing.length === siblings
+      ? say('its {siblings} siblings', { siblings })
+      : say('{length} of its {siblings} siblings', { length: agreeing.length, siblings })
   const [below, above] = middlesOf(agreeing)
   return above === Infinity
     ? whose
-    : `${sayReading({ kind: 'value', value: (below + above) / 2 }, quantity)}, the median of ${whose}`
+    : say('{quantity}, the median of {whose}', {
+        quantity: sayReading({ kind: 'value', value: (below + above) / 2 }, quantity),
+        whose,
+      })
 }
 
 interface Odd {
@@ -76,29 +95,37 @@ interface Odd {
 function unlike({ quantity, reading, middle, norm }: Odd): Verdict {
   const said = sayReading(reading, quantity)
   const value = figureOf(reading)
-  if (reading.kind === 'open') return verdictOf('open', `Open beside ${norm}. Look at the probe and the joint.`)
-  if (middle === Infinity) return verdictOf('unlike-low', `${said}, where ${norm} read open.`)
-  if (value < middle) return verdictOf('unlike-low', `${said} is below ${norm}.`)
+  if (reading.kind === 'open')
+    return verdictOf('open', say('Open beside {norm}. Look at the probe and the joint.', { norm }))
+  if (middle === Infinity) return verdictOf('unlike-low', say('{said}, where {norm} read open.', { said, norm }))
+  if (value < middle) return verdictOf('unlike-low', say('{said} is below {norm}.', { said, norm }))
   return quantity === 'ohms' && middle > 0 && value > rule('siblingsMuchAbove') * middle
-    ? verdictOf('open', `${said} is far above ${norm}: its joint or its track may be open.`)
-    : verdictOf('unlike-high', `${said} is above ${norm}.`)
+    ? verdictOf('open', say('{said} is far above {norm}: its joint or its track may be open.', { said, norm }))
+    : verdictOf('unlike-high', say('{said} is above {norm}.', { said, norm }))
 }
 
-const ONE_OF_TWO = 'One of the two is off: hold both against a good card.'
+const ONE_OF_TWO = say('One of the two is off: hold both against a good card.')
 
 function besideOne(quantity: Quantity, reading: Reading, sibling: Reading): Verdict {
   const said = sayReading(reading, quantity)
   const [value, other] = [figureOf(reading), figureOf(sibling)]
-  const norm = `${sayReading(sibling, quantity)}, its only sibling`
+  const norm = say('{sibling}, its only sibling', { sibling: sayReading(sibling, quantity) })
   if (value === other || Math.abs(value - other) <= widest(Math.max(value, other), quantity)) {
-    return verdictOf('alike', reading.kind === 'open' ? 'Open, as its only sibling.' : `${said} is near ${norm}.`)
+    return verdictOf(
+      'alike',
+      reading.kind === 'open' ? say('Open, as its only sibling.') : say('{said} is near {norm}.', { said, norm }),
+    )
   }
-  if (reading.kind === 'open') return verdictOf('open', `Open beside ${norm}. Look at the probe and the joint.`)
+  if (reading.kind === 'open')
+    return verdictOf('open', say('Open beside {norm}. Look at the probe and the joint.', { norm }))
   if (sibling.kind === 'open')
-    return verdictOf('unlike-low', `${said}, where its only sibling reads open. ${ONE_OF_TWO}`)
+    return verdictOf(
+      'unlike-low',
+      say('{said}, where its only sibling reads open. {ONEOFTWO}', { said, ONEOFTWO: ONE_OF_TWO }),
+    )
   return value < other
-    ? verdictOf('unlike-low', `${said} is below ${norm}. ${ONE_OF_TWO}`)
-    : verdictOf('unlike-high', `${said} is above ${norm}. ${ONE_OF_TWO}`)
+    ? verdictOf('unlike-low', say('{said} is below {norm}. {ONEOFTWO}', { said, norm, ONEOFTWO: ONE_OF_TWO }))
+    : verdictOf('unlike-high', say('{said} is above {norm}. {ONEOFTWO}', { said, norm, ONEOFTWO: ONE_OF_TWO }))
 }
 
 /** Of an odd number of values the one in the middle twice. @param values one or more */

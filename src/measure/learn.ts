@@ -1,4 +1,5 @@
 /** Reference ranges from the shop's own good cards of a board: median and spread of what they read. */
+import { say } from '../base/index.ts'
 import type { GoodReadings, LineName, Quantity } from './schema.ts'
 import { lineKey } from './line-key.ts'
 import { rule } from './practice.ts'
@@ -45,9 +46,14 @@ function learn(line: LineName, quantity: Quantity, values: readonly number[]): L
       : plainRange(values, median, LEAST_SPREAD[quantity])
     : undefined
   const said = sayReading({ kind: 'value', value: rounded(median) }, quantity)
-  const source = `median ${said} on ${values.length} good ${values.length === 1 ? 'card' : 'cards'} of this board`
+  const source = say('median {said} on {length} good {length, plural, one {card} other {cards}} of this board', {
+    said,
+    length: values.length,
+  })
   const more =
-    range === undefined ? `a range comes with ${rule('goodCardsNeeded')}` : sayRange(range.low, range.high, quantity)
+    range === undefined
+      ? say('a range comes with {rule}', { rule: rule('goodCardsNeeded') })
+      : sayRange(range.low, range.high, quantity)
   return { line, quantity, cards: values.length, median, range, source, words: `${source}; ${more}` }
 }
 

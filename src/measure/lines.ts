@@ -1,4 +1,5 @@
 /** The measuring sheet: every rail of a board with its power stages, where to probe each, and what to hold it against. */
+import { say } from '../base/index.ts'
 import type { BoardModel, Rail } from '../board/index.ts'
 import { coreWindow } from './judge-volts.ts'
 import { learnRanges, type LearntRange, learntKey } from './learn.ts'
@@ -98,7 +99,7 @@ function supplyLines({ model, rail, quantity, learnt }: LinesOfRail, own: readon
     const points =
       fuse === undefined
         ? []
-        : [{ number: 1, side: fuse.side, at: fuse.placement.at, words: `${fuse.ref}, supply side` }]
+        : [{ number: 1, side: fuse.side, at: fuse.placement.at, words: say('{ref}, supply side', { ref: fuse.ref }) }]
     return {
       ...ofRail,
       line,
@@ -150,7 +151,8 @@ function boardDiode({ diodeToGround }: Rail): Reference | undefined {
 function hintOhms(usual: UsualOhms | undefined): Reference {
   if (usual === undefined) return NOTHING
   const { lowOhm, highOhm, source } = usual
-  const span = highOhm === undefined ? `above ${sayOhms(lowOhm)}` : sayRange(lowOhm, highOhm, 'ohms')
+  const span =
+    highOhm === undefined ? say('above {lowOhm}', { lowOhm: sayOhms(lowOhm) }) : sayRange(lowOhm, highOhm, 'ohms')
   return {
     from: 'hint',
     isHabit: true,
@@ -158,7 +160,7 @@ function hintOhms(usual: UsualOhms | undefined): Reference {
     high: highOhm,
     span,
     source,
-    words: `usual for its voltage: ${span} (${source})`,
+    words: say('usual for its voltage: {span} ({source})', { span, source }),
   }
 }
 
@@ -167,8 +169,11 @@ function coreVolts({ nominalV }: Rail, use: RailUse): Reference | undefined {
   if (nominalV === undefined || !isOfCore(use)) return undefined
   const [idleLow, idleHigh] = coreWindow(nominalV, 'idle')
   const [loadLow, loadHigh] = coreWindow(nominalV, 'load')
-  const span = `idle ${sayRange(idleLow, idleHigh, 'volts')}, under load ${sayRange(loadLow, loadHigh, 'volts')}`
-  const source = 'common practice, no source'
+  const span = say('idle {idleLow}, under load {loadLow}', {
+    idleLow: sayRange(idleLow, idleHigh, 'volts'),
+    loadLow: sayRange(loadLow, loadHigh, 'volts'),
+  })
+  const source = say('common practice, no source')
   return { from: 'hint', isHabit: true, low: idleLow, high: loadHigh, span, source, words: `${span} (${source})` }
 }
 
@@ -181,7 +186,7 @@ function boardVolts({ nominalV, tolerancePct }: Rail): Reference | undefined {
   const nominal = `${sayVolts(nominalV)} ± ${pct} %`
   if (tolerancePct !== undefined)
     return { from: 'board', isHabit: false, low, high, span, source: nominal, words: `${nominal}: ${span}` }
-  const source = `${nominal}, a tolerance by common practice, no source`
+  const source = say('{nominal}, a tolerance by common practice, no source', { nominal })
   return { from: 'hint', isHabit: true, low, high, span, source, words: `${source}: ${span}` }
 }
 

@@ -1,6 +1,6 @@
 /** In which order rails come up, and which of those that were read under power is the first that did not. */
 import type { BoardModel, Rail } from '../board/index.ts'
-import { joined } from '../base/index.ts'
+import { joined, say } from '../base/index.ts'
 import { lineKey, railKey } from './line-key.ts'
 import { useOfRail } from './lines.ts'
 import { rule } from './practice.ts'
@@ -93,7 +93,7 @@ function firstOf(order: readonly RailInOrder[]): Pick<BringUp, 'first' | 'senten
   const high = namesOf(order, 'above')
   const found = firstOff(order, high.length > 0)
   if (high.length === 0) return found
-  const look = high.length === 1 ? 'reads too high: look at it first.' : 'read too high: look at them first.'
+  const look = high.length === 1 ? say('reads too high: look at it first.') : say('read too high: look at them first.')
   return { ...found, sentence: `${joined(high)} ${look} ${found.sentence}` }
 }
 
@@ -107,18 +107,29 @@ function firstOff(order: readonly RailInOrder[], isAnyHigh: boolean): Pick<Bring
   const without = (sentence: string) => ({ first: undefined, sentence })
   if (off === undefined) {
     if (unread !== '')
-      return without(`${isAnyHigh ? 'What else was read' : 'What was read'} came up; not read: ${unread}.`)
-    return without(isAnyHigh ? 'Every other rail came up.' : 'Every rail came up.')
+      return without(
+        say('{value} came up; not read: {unread}.', {
+          value: isAnyHigh ? say('What else was read') : say('What was read'),
+          unread,
+        }),
+      )
+    return without(isAnyHigh ? say('Every other rail came up.') : say('Every rail came up.'))
   }
-  const said = off.state === 'missing' ? 'did not come up' : 'came up too low'
+  const said = off.state === 'missing' ? say('did not come up') : say('came up too low')
   if (off.verdict.line.use === 'input') {
     return without(
-      `Input ${off.rail} ${said}: look at the supply, its limit, the cable and the fuses first. The rails behind it tell nothing.`,
+      say(
+        'Input {rail} {said}: look at the supply, its limit, the cable and the fuses first. The rails behind it tell nothing.',
+        { rail: off.rail, said },
+      ),
     )
   }
   if (unread !== '') return without(`${off.rail} ${said}. Read first what comes before it: ${unread}.`)
-  if (at === 0) return without(`${off.rail} ${said}, and nothing comes before it: see that the power was on.`)
+  if (at === 0)
+    return without(
+      say('{rail} {said}, and nothing comes before it: see that the power was on.', { rail: off.rail, said }),
+    )
   const later = joined(namesOf(order.slice(at + 1), 'waits'))
-  const waiting = later === '' ? '' : ` ${later} may only wait for it.`
-  return { first: off, sentence: `${off.rail} is the first that ${said}.${waiting}` }
+  const waiting = later === '' ? '' : say(' {later} may only wait for it.', { later })
+  return { first: off, sentence: say('{rail} is the first that {said}.{waiting}', { rail: off.rail, said, waiting }) }
 }

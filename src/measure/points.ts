@@ -1,5 +1,5 @@
 /** Where to put a probe for a line: the points of a rail, or a stage with its switch-side inductor. */
-import { distance, type Point } from '../base/index.ts'
+import { distance, type Point, say } from '../base/index.ts'
 import type { BoardModel, PlacedPart, Rail, Side } from '../board/index.ts'
 import { rule } from './practice.ts'
 import type { StagePoint } from './schema.ts'
@@ -19,7 +19,7 @@ export const railPoints = (rail: Rail): LinePoint[] =>
 
 function pointWords(at: Point, part: string | undefined, pad: string | undefined): string {
   if (part === undefined) return `x ${at.x.toFixed(1)}, y ${at.y.toFixed(1)} mm`
-  return pad === undefined ? part : `${part} pad ${pad}`
+  return pad === undefined ? part : say('{part} pad {pad}', { part, pad })
 }
 
 export interface StageInductor {
@@ -80,7 +80,8 @@ function findStagePoints(model: BoardModel, stage: PlacedPart): LinePoint[] {
   const own = { side: stage.side, at: stage.placement.at }
   const part = inductor === undefined ? undefined : model.partByRef.get(inductor.ref)
   if (inductor === undefined || part === undefined) return [{ number: 1, ...own, words: stage.ref }]
-  const words = inductor.by === 'net' ? `${part.ref}, switch side` : `${part.ref} beside it`
+  const words =
+    inductor.by === 'net' ? say('{ref}, switch side', { ref: part.ref }) : say('{ref} beside it', { ref: part.ref })
   const shared = part.pads.find(({ net }) => net !== undefined && switchNets(stage).has(net))
   return [
     { number: 1, side: part.side, at: inductor.by === 'net' && shared ? shared.at : part.placement.at, words },
@@ -105,7 +106,7 @@ export function pointPlaces(model: BoardModel, stage: PlacedPart, point: StagePo
     number: 1,
     side: stage.side,
     at: pad?.at ?? stage.placement.at,
-    words: pad === undefined ? stage.ref : `${stage.ref} pad ${pad.number}`,
+    words: pad === undefined ? stage.ref : say('{ref} pad {number}', { ref: stage.ref, number: pad.number }),
   }
   if (atInductor === undefined || (point !== 'input' && point !== 'switch')) return [own]
   const atSwitch = pad === undefined || point === 'input' ? atInductor : own

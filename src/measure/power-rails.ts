@@ -1,5 +1,5 @@
 /** What cold readings of rails say about power, and which rails are missing. */
-import { joined } from '../base/index.ts'
+import { joined, say } from '../base/index.ts'
 import { lineWithKind } from './line-key.ts'
 import { isOfLeads } from './line-states.ts'
 import { measuredReason, type PowerReason, reasonOf, whenWords } from './power-reason.ts'
@@ -32,17 +32,20 @@ function leadsReason(each: LineVerdict, leads: Leads | undefined): PowerReason[]
   const read = `${lineWithKind(line.line)}, ${sayOhms(measurement.reading.value)}`
   const sentence =
     leads?.ohm === undefined
-      ? `${read}: two leads alone read up to ${sayOhms(rule('twoWireLeadsOhm'))}, so a dead short may read like this. Hold the probes together and enter what they read, set the meter to zero there, or use four wires.`
-      : `${read} after the leads: the contact of the probes alone may read as much. Use four wires.`
+      ? say(
+          '{read}: two leads alone read up to {rule}, so a dead short may read like this. Hold the probes together and enter what they read, set the meter to zero there, or use four wires.',
+          { read, rule: sayOhms(rule('twoWireLeadsOhm')) },
+        )
+      : say('{read} after the leads: the contact of the probes alone may read as much. Use four wires.', { read })
   return [measuredReason('unknown', sentence, [line.line])]
 }
 
 function missingReasons(rails: readonly LineVerdict[], phase: Phase): PowerReason[] {
-  if (rails.length === 0) return [measuredReason('unknown', 'The board’s description names no rail to measure.')]
+  if (rails.length === 0) return [measuredReason('unknown', say('The board’s description names no rail to measure.'))]
   const missing = rails.flatMap(({ line, measurement }) => (measurement === undefined ? [line.line] : []))
   if (missing.length === 0) return []
   const names = joined(missing.map(({ name }) => name))
-  return [measuredReason('unknown', `Not measured${whenWords(phase)}: ${names}.`, missing)]
+  return [measuredReason('unknown', say('Not measured{phase}: {names}.', { phase: whenWords(phase), names }), missing)]
 }
 
 /** A range that only the trade's habit gives passes a reading with less weight than a good card would. */
@@ -56,7 +59,7 @@ function habitNote(rails: readonly LineVerdict[]): PowerReason[] {
   return [
     measuredReason(
       'note',
-      `Checked against typical values only, not against a good card of this board: ${names}.`,
+      say('Checked against typical values only, not against a good card of this board: {names}.', { names }),
       lines,
     ),
   ]
@@ -69,7 +72,10 @@ function doubtfulGoodCards(rails: readonly LineVerdict[]): PowerReason[] {
     const low = line.ownLowOhm
     if (line.reference.from !== 'learnt' || low === undefined || reading?.kind !== 'value') return []
     if (verdict.kind !== 'in-range' || reading.value >= low * rule('farBelowRange')) return []
-    const sentence = `${lineWithKind(line.line)}, ${sayOhms(reading.value)}: your good cards read so, but the board’s own range begins at ${sayOhms(low)}. Look at both again.`
+    const sentence = say(
+      '{line}, {value}: your good cards read so, but the board’s own range begins at {low}. Look at both again.',
+      { line: lineWithKind(line.line), value: sayOhms(reading.value), low: sayOhms(low) },
+    )
     return [measuredReason('unknown', sentence, [line.line])]
   })
 }

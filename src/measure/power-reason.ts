@@ -1,4 +1,5 @@
 /** A reason for or against power: one sentence, its weight, and the lines that it speaks of. */
+import { say } from '../base/index.ts'
 import { isFarAbove } from './judge-ohms.ts'
 import { lineWithKind } from './line-key.ts'
 import { isOfCore } from './practice.ts'
@@ -26,7 +27,7 @@ export function reasonOf(each: LineVerdict): PowerReason[] {
   const { line, verdict } = each
   const weight = weightOf(each)
   if (weight === undefined) return []
-  const mode = line.quantity === 'diode' ? ' in diode mode' : ''
+  const mode = line.quantity === 'diode' ? say(' in diode mode') : ''
   return [
     measuredReason(weight, `${lineWithKind(line.line)}${mode}, ${verdict.word}: ${verdict.sentence}`, [line.line]),
   ]
@@ -60,4 +61,4 @@ function weightOf({ line, measurement, verdict: { kind } }: LineVerdict): PowerW
 }
 
 /** After what `not read` or `not measured` stands in a reason. */
-export const whenWords = (phase: Phase): string => (phase === 'after' ? ' after the work' : '')
+export const whenWords = (phase: Phase): string => (phase === 'after' ? say(' after the work') : '')

@@ -1,5 +1,5 @@
 /** What cold readings at the points of the stages say about power, and which stages are yet to be read. */
-import { joined } from '../base/index.ts'
+import { joined, say } from '../base/index.ts'
 import { isAsked } from './lines.ts'
 import { measuredReason, placeOf, type PowerReason, reasonOf, whenWords } from './power-reason.ts'
 import { isOfCore, stagePointWords } from './practice.ts'
@@ -41,19 +41,26 @@ function sharedReason(group: readonly LineVerdict[]): PowerReason {
   const lines = group.map(({ line }) => line.line)
   const [first] = group
   const { point = 'switch' } = first?.line.line ?? {}
-  const rail = first?.line.rail ?? 'the rail'
+  const rail = first?.line.rail ?? say('the rail')
   const names = joined(lines.map(({ name }) => name))
-  const said = `Stages ${names}, ${stagePointWords(point)}: all short. ${SHARED[point](rail)}`
+  const said = say('Stages {names}, {point}: all short. {rail}', {
+    names,
+    point: stagePointWords(point),
+    rail: SHARED[point](rail),
+  })
   return measuredReason(powerWeightOf('short', placeOf(point)) ?? 'unknown', said, lines)
 }
 
 const SHARED: Readonly<Record<StagePoint, (rail: string) => string>> = {
   input: (rail) =>
-    `A high-side switch is shorted, and with power the input goes straight to ${rail}. The windings join them all: which it is, the PWM and driver pins tell, or an inductor that is lifted.`,
-  switch: (rail) => `Through the windings that is ${rail} itself: no stage is found by it.`,
-  driver: () => 'They share that supply: lift its feed, then read each by itself.',
-  enable: () => 'They may share one line: read it at the controller.',
-  pwm: () => 'Look at the controller, which drives them all.',
+    say(
+      'A high-side switch is shorted, and with power the input goes straight to {rail}. The windings join them all: which it is, the PWM and driver pins tell, or an inductor that is lifted.',
+      { rail },
+    ),
+  switch: (rail) => say('Through the windings that is {rail} itself: no stage is found by it.', { rail }),
+  driver: () => say('They share that supply: lift its feed, then read each by itself.'),
+  enable: () => say('They may share one line: read it at the controller.'),
+  pwm: () => say('Look at the controller, which drives them all.'),
 }
 
 /** Without a look across the upper switches nobody knows whether the input goes straight to the core. */
@@ -69,13 +76,22 @@ function unreadReasons(points: readonly LineVerdict[], phase: Phase): PowerReaso
       : [
           measuredReason(
             'unknown',
-            `Input to switch node not read${when} at stages of the core: ${names(ofCore)}. A shorted high-side switch puts the input on the core.`,
+            say(
+              'Input to switch node not read{when} at stages of the core: {ofCore}. A shorted high-side switch puts the input on the core.',
+              { when, ofCore: names(ofCore) },
+            ),
             ofCore,
           ),
         ]),
     ...(others.length === 0
       ? []
-      : [measuredReason('note', `Input to switch node not read${when} at ${names(others)}.`, others)]),
+      : [
+          measuredReason(
+            'note',
+            say('Input to switch node not read{when} at {others}.', { when, others: names(others) }),
+            others,
+          ),
+        ]),
   ]
 }
 
@@ -88,6 +104,9 @@ function inductorNote(points: readonly LineVerdict[], { measurements, phase }: W
   )
   if (old.length === 0) return []
   const names = joined([...new Set(old.map(({ line }) => line.name))])
-  const sentence = `Read at the inductors of ${names}: kept, and not counted. Through the windings every one of them reads the rail.`
+  const sentence = say(
+    'Read at the inductors of {names}: kept, and not counted. Through the windings every one of them reads the rail.',
+    { names },
+  )
   return [measuredReason('note', sentence)]
 }

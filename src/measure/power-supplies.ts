@@ -1,5 +1,5 @@
 /** What cold readings at the supplies say about power: each connector and the slot may hold a short of its own. */
-import { joined } from '../base/index.ts'
+import { joined, say } from '../base/index.ts'
 import { measuredReason, type PowerReason, reasonOf, whenWords } from './power-reason.ts'
 import type { Phase } from './schema.ts'
 import type { LineVerdict } from './verdict.ts'
@@ -22,6 +22,10 @@ function unreadReason(unread: readonly LineVerdict[], weight: PowerReason['weigh
   if (unread.length === 0) return []
   const lines = unread.map(({ line }) => line.line)
   const names = joined(lines.map(({ name }) => name))
-  const said = `${lines.length === 1 ? 'Supply' : 'Supplies'} not read${whenWords(phase)}: ${names}.`
+  const said = say('{length, plural, one {Supply} other {Supplies}} not read{phase}: {names}.', {
+    length: lines.length,
+    phase: whenWords(phase),
+    names,
+  })
   return [measuredReason(weight, said, lines)]
 }

@@ -1,5 +1,5 @@
 /** Whether anything that was measured or seen speaks against power on the card. Never says that power is harmless. */
-import { type Result, bad, good, counted, numberWords, someOf } from '../base/index.ts'
+import { type Result, bad, good, numberWords, someOf, say } from '../base/index.ts'
 import { type BoardModel, partsWithoutSupply } from '../board/index.ts'
 import { cleanedLater, type SeenMark } from './cleaned.ts'
 import { diodeReasons } from './power-diode.ts'
@@ -37,9 +37,9 @@ export interface PowerJudgement {
 }
 
 const HEADLINES: Readonly<Record<PowerUp['verdict'], string>> = {
-  safe: 'No reading so far says don’t power it',
-  'not-safe': 'Not safe to power',
-  'not-known': 'Not known whether it is safe to power',
+  safe: say('No reading so far says don’t power it'),
+  'not-safe': say('Not safe to power'),
+  'not-known': say('Not known whether it is safe to power'),
 }
 
 /**
@@ -82,7 +82,7 @@ export function powerCaution(facts: CardFacts, judgement: PowerJudgement | undef
 
 const NO_PROMISE: PowerReason = {
   weight: 'note',
-  sentence: 'That is no promise: a meter sees neither every pin nor a fault that comes with voltage or heat.',
+  sentence: say('That is no promise: a meter sees neither every pin nor a fault that comes with voltage or heat.'),
   about: 'measured',
   lines: [],
 }
@@ -95,15 +95,18 @@ const sorted = (reasons: readonly PowerReason[]): PowerReason[] =>
 /** After the work on the card it is not known whether the supply would do so again. */
 function limitReasons({ powered, phase }: PowerInput): PowerReason[] {
   if (powered?.atLimit !== 'stays') return []
-  const at = powered.limitA === undefined ? 'its limit' : `its limit of ${numberWords(powered.limitA)} A`
+  const at =
+    powered.limitA === undefined
+      ? say('its limit')
+      : say('its limit of {limitA} A', { limitA: numberWords(powered.limitA) })
   return phase === 'before'
     ? [
         measuredReason(
           'against',
-          `The supply stayed at ${at} when the card had power: measure cold what draws it down.`,
+          say('The supply stayed at {at} when the card had power: measure cold what draws it down.', { at }),
         ),
       ]
-    : [measuredReason('note', `Before the work the supply stayed at ${at}: begin again with a low limit.`)]
+    : [measuredReason('note', say('Before the work the supply stayed at {at}: begin again with a low limit.', { at }))]
 }
 
 /** A part that no rail is known to feed can't be judged by any reading. */
@@ -111,7 +114,10 @@ function unknownSupplies(model: BoardModel): PowerReason[] {
   const refs = model.rails.length === 0 ? [] : partsWithoutSupply(model)
   if (refs.length === 0) return []
   return [
-    measuredReason('unknown', `The board file names no rail that feeds ${someOf(refs, 4)}: find it, and read it too.`),
+    measuredReason(
+      'unknown',
+      say('The board file names no rail that feeds {refs}: find it, and read it too.', { refs: someOf(refs, 4) }),
+    ),
   ]
 }
 
@@ -135,30 +141,41 @@ function cardReasons({ marks = [], arrival, cleaned }: CardFacts, isMeasured: bo
   const reasons = [
     ...unknown(
       spills > 0,
-      `${counted(spills, 'spill')} marked and not marked clean: it may bridge pads that no probe reaches.`,
+      say(
+        '{spills, plural, one {# spill} other {# spills}} marked and not marked clean: it may bridge pads that no probe reaches.',
+        { spills },
+      ),
     ),
-    ...unknown(dirt > 0, `${counted(dirt, 'place')} with residue, film or corrosion, not marked clean since.`),
+    ...unknown(
+      dirt > 0,
+      say('{dirt, plural, one {# place} other {# places}} with residue, film or corrosion, not marked clean since.', {
+        dirt,
+      }),
+    ),
     ...(cleaned === undefined ? [] : [CLEANED]),
-    ...unknown(spilled && arrival?.accident === 'spill', 'Something was spilled, and where it went is not marked.'),
+    ...unknown(
+      spilled && arrival?.accident === 'spill',
+      say('Something was spilled, and where it went is not marked.'),
+    ),
     ...unknown(
       spilled && arrival?.accident === 'flux',
-      'Flux was left on it, and where is not marked: warm and damp it conducts.',
+      say('Flux was left on it, and where is not marked: warm and damp it conducts.'),
     ),
-    ...unknown(slipped && !isMeasured, 'A slipped tool may have left a short that only a meter shows.'),
-    ...unknown(arrival?.accident === 'unknown' && !isMeasured, 'Nobody knows what happened to it.'),
+    ...unknown(slipped && !isMeasured, say('A slipped tool may have left a short that only a meter shows.')),
+    ...unknown(arrival?.accident === 'unknown' && !isMeasured, say('Nobody knows what happened to it.')),
   ]
   if (arrival?.poweredSince !== 'yes' || !reasons.some(({ weight }) => weight === 'unknown')) return reasons
   const wet = spills > 0 || arrival.accident === 'spill' || arrival.accident === 'flux'
   const since = wet
-    ? 'It was powered since: metal may have grown between wet joints.'
-    : 'It was powered since, and may be worse for it.'
+    ? say('It was powered since: metal may have grown between wet joints.')
+    : say('It was powered since, and may be worse for it.')
   return [...reasons, of('unknown', since)]
 }
 
 const CLEANED: PowerReason = {
   weight: 'note',
   about: 'card',
-  sentence: 'Cleaned and dried, as noted. Nobody has looked under the parts that stayed on.',
+  sentence: say('Cleaned and dried, as noted. Nobody has looked under the parts that stayed on.'),
   lines: [],
 }
 
@@ -170,8 +187,13 @@ export const isCleaned = ({ id }: Pick<SeenMark, 'id'>, cleaned: PowerInput['cle
 export function powerUpOf(judgement: PowerJudgement, against: string, at?: string): Result<PowerUp> {
   const reason = against.trim()
   if (judgement.verdict !== 'safe' && reason === '') {
-    const found = `power against the verdict "${judgement.words}"`
-    return bad({ path: 'the reason', found, expected: 'a typed reason', todo: 'Say why it gets power all the same.' })
+    const found = say('power against the verdict "{words}"', { words: judgement.words })
+    return bad({
+      path: 'the reason',
+      found,
+      expected: say('a typed reason'),
+      todo: say('Say why it gets power all the same.'),
+    })
   }
   return good({
     ...(at === undefined ? {} : { at }),

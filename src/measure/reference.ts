@@ -1,4 +1,5 @@
 /** What a line is held against: a learnt range, the board's own, what is usual, or its siblings. */
+import { say } from '../base/index.ts'
 import type { LearntRange } from './learn.ts'
 import type { LinePoint } from './points.ts'
 import { type RailUse, rule, type UsualOhms } from './practice.ts'
@@ -52,14 +53,17 @@ const without = (from: 'none' | 'siblings', words: string): Reference => ({
   isHabit: false,
 })
 
-export const NOTHING = without('none', 'no reference')
+export const NOTHING = without('none', say('no reference'))
 
 /** @param rail name of the rail whose stages they are; undefined, or no sibling, leaves nothing to compare with */
 export function siblingsReference(rail: string | undefined, siblings: number, quantity: Quantity): Reference {
-  if (rail === undefined || siblings < 1) return without('none', 'no sibling to compare it with')
+  if (rail === undefined || siblings < 1) return without('none', say('no sibling to compare it with'))
   const within =
     quantity === 'diode' ? sayMillivolts(rule('siblingsWithinDiodeV')) : `${Math.round(rule('siblingsWithin') * 100)} %`
-  return without('siblings', `as the other stages of ${rail}, within ${within} (common practice, no source)`)
+  return without(
+    'siblings',
+    say('as the other stages of {rail}, within {within} (common practice, no source)', { rail, within }),
+  )
 }
 
 /** What good cards say goes before the board's own range, from so many cards on; volts are held to the board. */
@@ -75,5 +79,8 @@ export function withLearnt(
   const { range, source, words } = learnt
   const span = sayRange(range.low, range.high, quantity)
   const reference: Reference = { from: 'learnt', ...range, span, source, words, isHabit: false }
-  return { reference, besides: own.from === 'board' ? `the board’s file says ${own.words}` : undefined }
+  return {
+    reference,
+    besides: own.from === 'board' ? say('the board’s file says {words}', { words: own.words }) : undefined,
+  }
 }

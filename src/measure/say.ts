@@ -1,4 +1,5 @@
 /** Readings in settled words: `380 mΩ`, `2.2 kΩ`, `1.35 V`, `545 mV` in diode mode, `open`. */
+import { say } from '../base/index.ts'
 import type { Measurement, PoweredState, Quantity, Reading } from './schema.ts'
 
 /** Figures with more digits are rounded to so many: no bench meter reads more on a card. */
@@ -19,7 +20,7 @@ export function sayMeasured({ reading, quantity, state }: Pick<Measurement, 'rea
   return state === undefined ? words : `${words} ${STATE_WORDS[state]}`
 }
 
-export const STATE_WORDS: Readonly<Record<PoweredState, string>> = { idle: 'idle', load: 'under load' }
+export const STATE_WORDS: Readonly<Record<PoweredState, string>> = { idle: say('idle'), load: say('under load') }
 
 /** @param ohm not negative; `0.38` becomes `380 mΩ` */
 export const sayOhms = (ohm: number): string =>
@@ -52,10 +53,12 @@ const SAY: Readonly<Record<Quantity, (value: number) => string>> = {
 
 /** `48 to 80 Ω`, `200 mΩ to 2 Ω`: the unit once where both have it. */
 export function sayRange(low: number, high: number, quantity: Quantity): string {
-  const say = SAY[quantity]
-  const [first = '', unit] = say(low).split(' ')
-  const last = say(high)
-  return last.endsWith(` ${unit}`) ? `${first} to ${last}` : `${say(low)} to ${last}`
+  const inWords = SAY[quantity]
+  const [first = '', unit] = inWords(low).split(' ')
+  const last = inWords(high)
+  return last.endsWith(` ${unit}`)
+    ? say('{first} to {last}', { first, last })
+    : say('{low} to {last}', { low: inWords(low), last })
 }
 
 /** The point is moved in the text, not by arithmetic, so that reading it again gives the same number. */

@@ -1,4 +1,5 @@
 /** What is measured on a card and kept in its case: readings at rails and stages, power given, a hunt for a short. */
+import { say } from '../base/index.ts'
 import { z } from 'zod'
 import { pointSchema, sideSchema } from '../board/index.ts'
 
@@ -85,7 +86,7 @@ export const powerUpSchema = z
     against: z.string().trim().min(1).max(2000).optional().describe('why power was given against the verdict'),
   })
   .refine((power) => power.verdict === 'safe' || power.against !== undefined, {
-    message: 'a typed reason where power was given against the verdict',
+    message: say('a typed reason where power was given against the verdict'),
     path: ['against'],
   })
 export type PowerUp = z.infer<typeof powerUpSchema>

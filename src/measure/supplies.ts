@@ -1,4 +1,5 @@
 /** Supplies of an input rail that are read apart from it: before each fuse, and what the user names, such as the slot. */
+import { say } from '../base/index.ts'
 import type { BoardModel, PlacedPart, Rail } from '../board/index.ts'
 import type { RailUse } from './practice.ts'
 import type { Supply } from './schema.ts'
@@ -19,7 +20,12 @@ export function suppliesOf(
   const names = new Set(own.map(({ name }) => name))
   const inputs = model.rails.filter((each) => useOf(each) === 'input')
   const fuses = inputs.includes(rail) ? model.parts.filter((part) => isFuse(part) && isOf(part, rail, inputs)) : []
-  const before = fuses.map((fuse) => ({ name: `before ${fuse.ref}`, rail: rail.name, joined: true, fuse }))
+  const before = fuses.map((fuse) => ({
+    name: say('before {ref}', { ref: fuse.ref }),
+    rail: rail.name,
+    joined: true,
+    fuse,
+  }))
   return [...before.filter(({ name }) => !names.has(name)), ...named]
 }
 

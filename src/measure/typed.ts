@@ -1,5 +1,5 @@
 /** What people type or dictate at a meter, as a reading: plain numbers, prefixes, RKM code (IEC 60062), words. */
-import { type Fault, type Result, bad, good, plainNumber, showValue } from '../base/index.ts'
+import { type Fault, type Result, bad, good, plainNumber, showValue, say } from '../base/index.ts'
 import { rule } from './practice.ts'
 import { sayReading } from './say.ts'
 import type { Quantity, Reading } from './schema.ts'
@@ -27,13 +27,17 @@ export function readTyped(text: string, quantity: Quantity): Result<TypedReading
   if (OPEN.test(plain)) return settled({ kind: 'open' }, quantity)
   if (SHORT.test(plain)) {
     if (quantity !== 'volts') return settled({ kind: 'short' }, quantity)
-    return refused(text, quantity, 'A short is no voltage: type what the meter shows, such as 0.')
+    return refused(text, quantity, say('A short is no voltage: type what the meter shows, such as 0.'))
   }
   const parts = split(plain)
   if (parts === undefined) return refused(text, quantity, undefined)
   const scale = scaleOf(parts.letters, quantity)
   if (typeof scale === 'string') {
-    return refused(text, quantity, isDiodeVoltage(parts, quantity) ? `${scale} Was the meter in diode mode?` : scale)
+    return refused(
+      text,
+      quantity,
+      isDiodeVoltage(parts, quantity) ? say('{scale} Was the meter in diode mode?', { scale }) : scale,
+    )
   }
   if (scale === undefined) return refused(text, quantity, undefined)
   const number = plainNumber(parts.number, scale.exponent > 0 || quantity !== 'ohms')
@@ -53,9 +57,9 @@ const settled = (reading: Reading, quantity: Quantity): Result<TypedReading> =>
   good({ reading, words: sayReading(reading, quantity) })
 
 const EXPECTED: Readonly<Record<Quantity, string>> = {
-  ohms: 'ohms, such as 0.38, 380m, 2k2, OL or short',
-  diode: 'diode mode, such as 545, 0.545 V, 545 mV or OL',
-  volts: 'volts, such as 12.1, 1,35 V, 3V3 or 870 mV',
+  ohms: say('ohms, such as 0.38, 380m, 2k2, OL or short'),
+  diode: say('diode mode, such as 545, 0.545 V, 545 mV or OL'),
+  volts: say('volts, such as 12.1, 1,35 V, 3V3 or 870 mV'),
 }
 
 function refused(text: string, quantity: Quantity, todo: string | undefined): Result<never> {
@@ -103,7 +107,7 @@ interface Scale {
 }
 
 const OHM = '(?:Ω|ohms?|r)'
-const VOLT = '(?:v|volts?)(?: ?dc)?'
+const VOLT = say('(?:v|volts?)(?: ?dc)?')
 
 const PREFIXES: readonly (readonly [RegExp, number])[] = [
   [/^(?:μ|µ|u|micro ?)$/i, -6],
@@ -125,14 +129,16 @@ function scaleOf(letters: string, quantity: Quantity): Scale | string | undefine
 }
 
 const TAKES: Readonly<Record<Quantity, string>> = {
-  ohms: 'resistance to ground, in ohms',
-  diode: 'the diode mode, in mV',
-  volts: 'a voltage, in volts',
+  ohms: say('resistance to ground, in ohms'),
+  diode: say('the diode mode, in mV'),
+  volts: say('a voltage, in volts'),
 }
 
 function other(words: string, quantity: Quantity): string {
-  const said = `${words}; this field takes ${TAKES[quantity]}.`
-  return quantity === 'diode' && words === 'That is a resistance' ? `${said} Was the meter in ohms?` : said
+  const said = say('{words}; this field takes {TAKES}.', { words, TAKES: TAKES[quantity] })
+  return quantity === 'diode' && words === 'That is a resistance'
+    ? say('{said} Was the meter in ohms?', { said })
+    : said
 }
 
 function otherUnit(letters: string, quantity: Quantity): string | undefined {
@@ -141,13 +147,13 @@ function otherUnit(letters: string, quantity: Quantity): string | undefined {
 }
 
 const OTHER_UNITS: readonly (readonly [RegExp, string])[] = [
-  [/^[munkμµ]?v(?:dc|ac)?$|volts?/i, 'That is a voltage'],
-  [/^[munkgμµ]?(?:Ω|r)$|ohms?|^[kmg]$/i, 'That is a resistance'],
-  [/^[munμµ]?a$|amp/i, 'That is a current'],
-  [/^[munpμµ]?f$|farad/i, 'That is a capacitance'],
-  [/^[mk]?hz$|hertz/i, 'That is a frequency'],
-  [/^°?c$|^°?f$|celsius|degree/i, 'That is a temperature'],
-  [/^%|percent/i, 'That is a percentage'],
+  [/^[munkμµ]?v(?:dc|ac)?$|volts?/i, say('That is a voltage')],
+  [/^[munkgμµ]?(?:Ω|r)$|ohms?|^[kmg]$/i, say('That is a resistance')],
+  [/^[munμµ]?a$|amp/i, say('That is a current')],
+  [/^[munpμµ]?f$|farad/i, say('That is a capacitance')],
+  [/^[mk]?hz$|hertz/i, say('That is a frequency')],
+  [/^°?c$|^°?f$|celsius|degree/i, say('That is a temperature')],
+  [/^%|percent/i, say('That is a percentage')],
 ]
 
 /** In the field for ohms: so little a voltage that it may belong into the column beside it. */
@@ -159,13 +165,13 @@ function isDiodeVoltage({ number, letters }: Split, quantity: Quantity): boolean
 }
 
 function outOfReason(value: number, quantity: Quantity): string | undefined {
-  if (!Number.isFinite(value)) return 'No meter shows such a number.'
+  if (!Number.isFinite(value)) return say('No meter shows such a number.')
   if (quantity === 'diode') return diodeOutOfReason(value)
   if (quantity === 'volts') {
-    return Math.abs(value) > rule('railMostV') ? 'No rail of a card has so much: look at the prefix.' : undefined
+    return Math.abs(value) > rule('railMostV') ? say('No rail of a card has so much: look at the prefix.') : undefined
   }
   if (value < 0) {
-    return 'No resistance is below zero: the rail may still be charged. Let it drain, then measure again.'
+    return say('No resistance is below zero: the rail may still be charged. Let it drain, then measure again.')
   }
-  return value > rule('meterMostOhm') ? 'No meter shows so much: type OL.' : undefined
+  return value > rule('meterMostOhm') ? say('No meter shows so much: type OL.') : undefined
 }

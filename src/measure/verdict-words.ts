@@ -1,4 +1,5 @@
 /** The kinds of verdict that a reading can get, in one table: word and shape, so that no colour is needed, and what each says. */
+import { say } from '../base/index.ts'
 
 export const verdictKinds = [
   'not-measured',
@@ -69,9 +70,9 @@ interface KindOfVerdict {
 const NOTE_AT_STAGE = { feed: 'note', pin: 'note', switch: 'note', diode: 'note' } as const
 
 const KINDS: Readonly<Record<VerdictKind, KindOfVerdict>> = {
-  'not-measured': { word: 'not measured', shape: 'ring', tone: 'plain' },
+  'not-measured': { word: say('not measured'), shape: 'ring', tone: 'plain' },
   short: {
-    word: 'short',
+    word: say('short'),
     shape: 'cross',
     tone: 'bad',
     says: 'low',
@@ -85,46 +86,46 @@ const KINDS: Readonly<Record<VerdictKind, KindOfVerdict>> = {
     power: { rail: 'against', feed: 'against', pin: 'unknown', switch: 'unknown', diode: 'unknown' },
   },
   below: {
-    word: 'below the range',
+    word: say('below the range'),
     shape: 'down',
     tone: 'bad',
     says: 'low',
     power: { rail: 'unknown', feed: 'unknown', pin: 'unknown', switch: 'note', diode: 'unknown' },
   },
-  'in-range': { word: 'in range', shape: 'tick', tone: 'good', says: 'fine' },
+  'in-range': { word: say('in range'), shape: 'tick', tone: 'good', says: 'fine' },
   above: {
-    word: 'above the range',
+    word: say('above the range'),
     shape: 'up',
     tone: 'doubt',
     says: 'fine',
     power: { rail: 'note', ...NOTE_AT_STAGE },
   },
   open: { word: 'open', shape: 'gap', tone: 'doubt', says: 'open', power: { rail: 'unknown', ...NOTE_AT_STAGE } },
-  alike: { word: 'like its siblings', shape: 'tick', tone: 'good', says: 'fine' },
+  alike: { word: say('like its siblings'), shape: 'tick', tone: 'good', says: 'fine' },
   'unlike-low': {
-    word: 'below its siblings',
+    word: say('below its siblings'),
     shape: 'unequal',
     tone: 'bad',
     says: 'low',
     power: { rail: 'unknown', feed: 'unknown', pin: 'unknown', switch: 'note', diode: 'unknown' },
   },
-  'unlike-high': { word: 'above its siblings', shape: 'unequal', tone: 'doubt', power: NOTE_AT_STAGE },
+  'unlike-high': { word: say('above its siblings'), shape: 'unequal', tone: 'doubt', power: NOTE_AT_STAGE },
   apart: {
-    word: 'siblings disagree',
+    word: say('siblings disagree'),
     shape: 'unequal',
     tone: 'doubt',
     power: { feed: 'unknown', pin: 'unknown', switch: 'note', diode: 'unknown' },
   },
-  usual: { word: 'as is usual', shape: 'wave', tone: 'plain' },
+  usual: { word: say('as is usual'), shape: 'wave', tone: 'plain' },
   unusual: {
-    word: 'not as usual',
+    word: say('not as usual'),
     shape: 'wave',
     tone: 'doubt',
     power: { rail: 'unknown', feed: 'unknown', pin: 'unknown', switch: 'unknown', diode: 'note' },
   },
-  'no-voltage': { word: 'no voltage', shape: 'cross', tone: 'bad' },
-  'below-zero': { word: 'below zero', shape: 'question', tone: 'doubt' },
-  'no-range': { word: 'no reference', shape: 'question', tone: 'plain', power: { rail: 'unknown' } },
+  'no-voltage': { word: say('no voltage'), shape: 'cross', tone: 'bad' },
+  'below-zero': { word: say('below zero'), shape: 'question', tone: 'doubt' },
+  'no-range': { word: say('no reference'), shape: 'question', tone: 'plain', power: { rail: 'unknown' } },
 }
 
 /** A verdict with the word, shape and tone that its kind has in the table; the sentence is the caller's. */

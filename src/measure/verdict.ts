@@ -1,4 +1,5 @@
 /** A verdict for every line of the measuring sheet: its last reading held against its reference. */
+import { say } from '../base/index.ts'
 import type { BoardModel } from '../board/index.ts'
 import { judgeDiode } from './judge-diode.ts'
 import { judgeOhms } from './judge-ohms.ts'
@@ -68,7 +69,7 @@ export function lastReadings(
 }
 
 const notMeasured = (line: MeasuringLine): Verdict =>
-  verdictOf('not-measured', `Not measured yet; ${line.reference.words}.`)
+  verdictOf('not-measured', say('Not measured yet; {words}.', { words: line.reference.words }))
 
 function judged(line: MeasuringLine, { reading, state }: Measurement, siblings: readonly Reading[]): Verdict {
   const isStage = line.line.kind === 'stage'

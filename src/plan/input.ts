@@ -1,5 +1,5 @@
 /** What the plan is asked, and the check of it: every fault of the question at once. */
-import { bad, type Fault, good, type Result, showValue } from '../base/index.ts'
+import { bad, type Fault, good, type Result, showValue, say } from '../base/index.ts'
 import type { BoardModel, PlacedPart, Side } from '../board/index.ts'
 import type { Exposure, HeatSetting } from '../heat/index.ts'
 import type { Substance } from '../spill/index.ts'
@@ -98,14 +98,14 @@ export function checkInput(input: PlanInput): Result<CheckedInput> {
     faults.push({
       path: '$.successProbability',
       found: showValue(successProbability),
-      expected: 'a number from 0 to 1',
+      expected: say('a number from 0 to 1'),
     })
   if (input.lift.length === 0)
     faults.push({
       path: '$.lift',
-      found: 'an empty list',
-      expected: 'the ref of at least one part',
-      todo: 'Put the parts that are to come off on the lift list.',
+      found: say('an empty list'),
+      expected: say('the ref of at least one part'),
+      todo: say('Put the parts that are to come off on the lift list.'),
     })
   const targets: Target[] = []
   const seen = new Set<string>()
@@ -118,7 +118,7 @@ export function checkInput(input: PlanInput): Result<CheckedInput> {
   }
   for (const [ref, count] of input.heatCounts ?? [])
     if (!Number.isInteger(count) || count < 0)
-      faults.push({ path: `$.heatCounts.${ref}`, found: showValue(count), expected: 'a whole number from 0 up' })
+      faults.push({ path: `$.heatCounts.${ref}`, found: showValue(count), expected: say('a whole number from 0 up') })
   if (faults.length > 0 || !settings.ok) return bad(...faults)
   targets.sort((a, b) => byRef(a.ref, b.ref))
   return good({ input, settings: settings.value, targets })
@@ -130,25 +130,27 @@ function targetOf(input: PlanInput, ref: string, path: string): Result<Target> {
     return bad({
       path,
       found: showValue(ref),
-      expected: `a ref of the board ${input.model.name}`,
-      todo: 'Look for a slip in the ref, or take it off the list.',
+      expected: say('a ref of the board {name}', { name: input.model.name }),
+      todo: say('Look for a slip in the ref, or take it off the list.'),
     })
   const { box } = input.model
   const { at } = part.placement
   if (at.x < box.minX || at.x > box.maxX || at.y < box.minY || at.y > box.maxY)
     return bad({
       path,
-      found: `${ref} at (${at.x}, ${at.y}) mm, off the board`,
-      expected: 'a part that stands on the board',
-      todo: 'Correct its place in the board file.',
+      found: say('{ref} at ({x}, {y}) mm, off the board', { ref, x: at.x, y: at.y }),
+      expected: say('a part that stands on the board'),
+      todo: say('Correct its place in the board file.'),
     })
   const exposure = input.exposures.get(ref)
   if (exposure === undefined)
     return bad({
       path: `$.exposures.${ref}`,
-      found: 'nothing',
-      expected: `what a pass on ${ref} does to the other parts`,
-      todo: `Solve the heat of ${ref} first; where no setting lifts it with this equipment, it can't be planned.`,
+      found: say('nothing'),
+      expected: say('what a pass on {ref} does to the other parts', { ref }),
+      todo: say("Solve the heat of {ref} first; where no setting lifts it with this equipment, it can't be planned.", {
+        ref,
+      }),
     })
   return good({ ref, part, exposure })
 }

@@ -1,5 +1,5 @@
 /** The rework plan: the best order, its steps, what it needs and costs, another way beside it, and whether it pays. */
-import { good, type Fault, type Result } from '../base/index.ts'
+import { good, type Fault, type Result, say } from '../base/index.ts'
 import { isSmallKind, type PlacedPart } from '../board/index.ts'
 import { cheapestVariant } from './order/alternative.ts'
 import { type Bake, bakeOf } from './steps/bake.ts'
@@ -43,8 +43,8 @@ export function planRework(input: PlanInput): Result<PlanAnswer> {
 
 const NO_ORDER: Fault = {
   path: '$.lift',
-  found: 'parts that no order can lift and refit',
-  expected: 'parts with an exposure each',
+  found: say('parts that no order can lift and refit'),
+  expected: say('parts with an exposure each'),
 }
 
 /** Nodes are shared out by length, so that any list is answered in like time. */
@@ -93,10 +93,13 @@ function optimalityOf(order: Order, total: number, partCount: number): Plan['opt
   const gap = Math.max(0, order.cost - order.bound)
   const proved = gap <= 1e-9 * Math.max(1, order.cost)
   if (proved) {
-    const how = partCount <= MOST_PARTS_EXACTLY ? 'all of them were compared' : 'no other can be cheaper'
-    return { proved, costIsAtMostPctAboveBest: 0, sentence: `Cheapest order: ${how}.` }
+    const how = partCount <= MOST_PARTS_EXACTLY ? say('all of them were compared') : say('no other can be cheaper')
+    return { proved, costIsAtMostPctAboveBest: 0, sentence: say('Cheapest order: {how}.', { how }) }
   }
   const costIsAtMostPctAboveBest = (100 * gap) / Math.max(1e-9, total - gap)
-  const sentence = `The search stopped before it had proved the best order; this one costs at most ${costIsAtMostPctAboveBest.toFixed(1)} % more than the best.`
+  const sentence = say(
+    'The search stopped before it had proved the best order; this one costs at most {costIsAtMostPctAboveBest} % more than the best.',
+    { costIsAtMostPctAboveBest: costIsAtMostPctAboveBest.toFixed(1) },
+  )
   return { proved, costIsAtMostPctAboveBest, sentence }
 }

@@ -1,5 +1,5 @@
 /** Whether repairing pays: expected value with the repair against the card as it stands. */
-import { percent, roughMoney } from '../base/index.ts'
+import { percent, roughMoney, say } from '../base/index.ts'
 import type { EndingMeans } from '../suspects/index.ts'
 import type { CheckedInput } from './input.ts'
 import type { Plan, PlanAnswer } from './result.ts'
@@ -24,14 +24,16 @@ export function worthOf(checked: CheckedInput, plan: Plan): PlanAnswer['worth'] 
   const failed = (1 - successProbability) * valueIfFailed
   const expectedGain = successProbability * valueIfRepaired + failed - plan.cost - valueAsIs
   const breakEvenValue = successProbability > 0 ? (plan.cost + valueAsIs - failed) / successProbability : Infinity
-  const chance = `These steps alone cure the card with a chance of ${percent(successProbability)}.`
+  const chance = say('These steps alone cure the card with a chance of {successProbability}.', {
+    successProbability: percent(successProbability),
+  })
   const verdict =
     expectedGain > 0
-      ? `They bring ${roughMoney(expectedGain)} more than leaving it, on average.`
-      : `They lose ${roughMoney(-expectedGain)} against leaving it, on average.`
+      ? say('They bring {expectedGain} more than leaving it, on average.', { expectedGain: roughMoney(expectedGain) })
+      : say('They lose {roughMoney} against leaving it, on average.', { roughMoney: roughMoney(-expectedGain) })
   const turning = Number.isFinite(breakEvenValue)
-    ? `They pay from a working card worth ${roughMoney(breakEvenValue)} up.`
-    : 'No value of the card would make them pay.'
+    ? say('They pay from a working card worth {breakEvenValue} up.', { breakEvenValue: roughMoney(breakEvenValue) })
+    : say('No value of the card would make them pay.')
   const sentence = `${chance} ${verdict} ${turning}`
   return {
     curesProbability,
@@ -62,5 +64,13 @@ export const wholeWorth = (
 })
 
 /** What all that is proposed comes to, beside which a plan's own steps stand. */
-export const wholeWorthWords = ({ works, money, gain }: WholeWorth, say: (amount: number) => string): string =>
-  `All that is proposed: works in the end ${percent(works)}, about ${say(money)} in work and parts; it ${gain > 0 ? 'brings' : 'loses'} about ${say(Math.abs(gain))} against leaving it, on average.`
+export const wholeWorthWords = ({ works, money, gain }: WholeWorth, amountWords: (amount: number) => string): string =>
+  say(
+    'All that is proposed: works in the end {works}, about {money} in work and parts; it {value} about {gain} against leaving it, on average.',
+    {
+      works: percent(works),
+      money: amountWords(money),
+      value: gain > 0 ? 'brings' : 'loses',
+      gain: amountWords(Math.abs(gain)),
+    },
+  )

@@ -1,5 +1,6 @@
 /** What reading a report came to, small enough to keep in a case, and what a later reading of the same text changes. */
-import { someOf } from '../base/index.ts'
+import { numberWords } from '../base/index.ts'
+import { someOf, say } from '../base/index.ts'
 import { z } from 'zod'
 import { laneStates } from './count/lane-states.ts'
 import type { Tally } from './tally.ts'
@@ -34,9 +35,9 @@ export function outcomeOf({ sure, tally }: { readonly sure: ReadOutcome['sure'];
 }
 
 const SURENESS = {
-  sure: 'surely read right',
-  unsure: 'read, but not surely right',
-  unknown: 'not known how to read',
+  sure: say('surely read right'),
+  unsure: say('read, but not surely right'),
+  unknown: say('not known how to read'),
 } as const
 
 const MOST_NAMED = 12
@@ -52,27 +53,41 @@ export function whatChanged(before: ReadOutcome, after: ReadOutcome): string[] {
     return [`${someOf(ids, MOST_NAMED)}: ${says}.`]
   }
   return [
-    ...(sure === after.sure ? [] : [`It was ${SURENESS[sure]}; now it is ${SURENESS[after.sure]}.`]),
+    ...(sure === after.sure
+      ? []
+      : [
+          say('It was {SURENESS}; now it is {SURENESS2}.', {
+            SURENESS: SURENESS[sure],
+            SURENESS2: SURENESS[after.sure],
+          }),
+        ]),
     ...lanes(
       after.failing.filter((id) => passed.has(id)),
-      'passed before, fails now',
+      say('passed before, fails now'),
     ),
     ...lanes(
       after.failing.filter((id) => !passed.has(id) && !failed.has(id)),
-      'untested before, fails now',
+      say('untested before, fails now'),
     ),
     ...lanes(
       before.failing.filter((id) => passes.has(id)),
-      'failed before, passes now',
+      say('failed before, passes now'),
     ),
-    ...lanes(before.failing.filter(unlisted), 'failed before, untested now'),
-    ...lanes(before.passing.filter(unlisted), 'passed before, untested now'),
+    ...lanes(before.failing.filter(unlisted), say('failed before, untested now')),
+    ...lanes(before.passing.filter(unlisted), say('passed before, untested now')),
     ...lanes(
       after.passing.filter((id) => !passed.has(id) && !failed.has(id)),
-      'untested before, passes now',
+      say('untested before, passes now'),
     ),
     ...countChanges(before.parts, after.parts),
-    ...(before.rows === after.rows ? [] : [`${say(before.rows)} rows were read before, ${say(after.rows)} now.`]),
+    ...(before.rows === after.rows
+      ? []
+      : [
+          say('{rows} rows were read before, {rows2} now.', {
+            rows: numberWords(before.rows),
+            rows2: numberWords(after.rows),
+          }),
+        ]),
   ]
 }
 
@@ -80,8 +95,8 @@ function countChanges(before: ReadOutcome['parts'], after: ReadOutcome['parts'])
   const refs = [...new Set([...Object.keys(before), ...Object.keys(after)])]
   return refs.flatMap((ref) => {
     const [was, is] = [before[ref] ?? 0, after[ref] ?? 0]
-    return was === is ? [] : [`${ref} had ${say(was)} errors, now ${say(is)}.`]
+    return was === is
+      ? []
+      : [say('{ref} had {was} errors, now {is}.', { ref, was: numberWords(was), is: numberWords(is) })]
   })
 }
-
-const say = (count: number): string => count.toLocaleString('en')

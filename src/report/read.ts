@@ -1,5 +1,5 @@
 /** A whole report: bytes as they stream in, to a tally. Never held in memory, whatever its size. */
-import { bad, type Fault, good, type Result } from '../base/index.ts'
+import { bad, type Fault, good, type Result, say } from '../base/index.ts'
 import type { BoardModel } from '../board/index.ts'
 import { assembleTally } from './count/assemble.ts'
 import { startCounting } from './count/counting.ts'
@@ -111,13 +111,18 @@ function receiptsWith(text: string, recipe: Recipe, model: BoardModel | undefine
 const broken = (error: unknown): Result<never> =>
   bad({
     path: 'report',
-    found: error instanceof Error ? error.message : 'an error while it was read',
-    expected: 'a readable file',
-    todo: 'Drop the file again.',
+    found: error instanceof Error ? error.message : say('an error while it was read'),
+    expected: say('a readable file'),
+    todo: say('Drop the file again.'),
   })
 
 const cancelled = (): Result<never> =>
-  bad({ path: 'report', found: 'cancelled', expected: 'reading to the end', todo: 'Start again when you want.' })
+  bad({
+    path: 'report',
+    found: say('cancelled'),
+    expected: say('reading to the end'),
+    todo: say('Start again when you want.'),
+  })
 
 async function readFrom(source: AsyncIterable<Uint8Array>, options: ReadOptions): Promise<Result<ReadReport>> {
   const { model, signal } = options
@@ -181,16 +186,19 @@ const END_OF_OBJECT = 125
 function brokenOffBy(error: unknown, bytes: number, sizeBytes: number | undefined): Fault {
   const short =
     sizeBytes !== undefined && bytes < sizeBytes
-      ? `: ${bytes.toLocaleString('en')} of its ${sizeBytes.toLocaleString('en')} bytes could be read`
+      ? say(': {bytes} of its {sizeBytes} bytes could be read', {
+          bytes: bytes.toLocaleString('en'),
+          sizeBytes: sizeBytes.toLocaleString('en'),
+        })
       : error === undefined
-        ? ': its last line is cut'
+        ? say(': its last line is cut')
         : ''
   const reason = error instanceof Error ? ` (${error.message})` : ''
   return {
     path: 'report',
-    found: `a report that breaks off${short}${reason}`,
-    expected: 'a whole report',
-    todo: 'Save it again from the test. Until then what it does not list stays untested.',
+    found: say('a report that breaks off{short}{reason}', { short, reason }),
+    expected: say('a whole report'),
+    todo: say('Save it again from the test. Until then what it does not list stays untested.'),
   }
 }
 
@@ -213,7 +221,10 @@ function wholeJudged(
   const all = read + unmapped + unreadable
   const isBorneOut = unreadable <= Math.max(3, MOST_UNREADABLE * all) && unmapped <= Math.max(3, MOST_UNMAPPED * all)
   if (guess.sure !== 'sure' || (isBorneOut && read > 0)) return { sure: guess.sure, why: guess.why }
-  const why = `Of the whole report ${unreadable} lines can't be read and ${unmapped} rows are of no part of this board.`
+  const why = say(
+    "Of the whole report {unreadable} lines can't be read and {unmapped} rows are of no part of this board.",
+    { unreadable, unmapped },
+  )
   return { sure: 'unsure', why: [why, ...guess.why] }
 }
 
@@ -272,15 +283,15 @@ async function withoutRows(head: Head, guess: RecipeGuess, model: BoardModel): P
   })
 }
 
-const GIVEN = ['The recipe was given.']
+const GIVEN = [say('The recipe was given.')]
 
 const LINE_FEED = 10
 
 const noRows = (text: string): Fault => ({
   path: 'report',
-  found: text.trim() === '' ? 'an empty file' : 'no line that reads as a row of errors',
-  expected: 'rows with an address and expected and actual words, or with a part, channel or lane and a count',
-  todo: 'Write a recipe for it by hand, or enter the counts in the table.',
+  found: text.trim() === '' ? say('an empty file') : say('no line that reads as a row of errors'),
+  expected: say('rows with an address and expected and actual words, or with a part, channel or lane and a count'),
+  todo: say('Write a recipe for it by hand, or enter the counts in the table.'),
 })
 
 function remarksOn(tally: Tally, model: BoardModel): Fault[] {
@@ -289,20 +300,27 @@ function remarksOn(tally: Tally, model: BoardModel): Fault[] {
     return [
       {
         path: 'report',
-        found: 'no line that reads as a row of errors',
-        expected: 'rows of errors, or a test that ended without any',
-        todo: 'If the test went over the whole memory and found nothing, say so; if the text does list errors, correct how it is read.',
+        found: say('no line that reads as a row of errors'),
+        expected: say('rows of errors, or a test that ended without any'),
+        todo: say(
+          'If the test went over the whole memory and found nothing, say so; if the text does list errors, correct how it is read.',
+        ),
       },
     ]
   }
   if (unmapped > read) {
-    const what = tally.level === 'words' ? 'addresses beyond the memory' : 'names that are not on the board'
+    const what = tally.level === 'words' ? say('addresses beyond the memory') : say('names that are not on the board')
     return [
       {
         path: 'report',
-        found: `${unmapped} of ${read + unmapped} rows with ${what} of ${model.name}`,
-        expected: 'rows of this board: this report seems to be of another board',
-        todo: 'Choose the board that the report was made on, or correct which column is read as the place.',
+        found: say('{unmapped} of {read} rows with {what} of {name}', {
+          unmapped,
+          read: read + unmapped,
+          what,
+          name: model.name,
+        }),
+        expected: say('rows of this board: this report seems to be of another board'),
+        todo: say('Choose the board that the report was made on, or correct which column is read as the place.'),
       },
     ]
   }
@@ -310,9 +328,9 @@ function remarksOn(tally: Tally, model: BoardModel): Fault[] {
   return [
     {
       path: 'report',
-      found: `${unreadable} of ${read + unmapped + unreadable} rows that can't be read`,
-      expected: 'a recipe that reads most rows',
-      todo: 'Look at the rows shown and correct the recipe.',
+      found: say("{unreadable} of {read} rows that can't be read", { unreadable, read: read + unmapped + unreadable }),
+      expected: say('a recipe that reads most rows'),
+      todo: say('Look at the rows shown and correct the recipe.'),
     },
   ]
 }

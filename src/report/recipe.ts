@@ -1,4 +1,5 @@
 /** A recipe says how to read one kind of report text. The zod schema is the one source of its types. */
+import { say } from '../base/index.ts'
 import { z } from 'zod'
 import { type ForeignNames, foreignNamesSchema } from './names/foreign/meaning.ts'
 
@@ -126,11 +127,11 @@ export type Recipe = z.infer<typeof recipeSchema>
 /** Names in running text and what is said of them, some of them foreign. */
 export const recipeWithNames = (names: ForeignNames): Recipe =>
   recipeSchema.parse({
-    name: 'names and what is said of them',
+    name: say('names and what is said of them'),
     layout: { kind: 'named' },
     columns: [
-      { role: 'part', at: 'name' },
-      { role: 'count', at: 'errors' },
+      { role: 'part', at: say('name') },
+      { role: 'count', at: say('errors') },
     ],
     names,
   })
@@ -145,6 +146,6 @@ export const tableRowSchema = z
     errors: z.number().int().min(0).max(Number.MAX_SAFE_INTEGER),
   })
   .refine((row) => row.part !== undefined || row.channel !== undefined || row.lane !== undefined, {
-    message: 'a part, a channel or a lane',
+    message: say('a part, a channel or a lane'),
   })
 export type TableRow = z.infer<typeof tableRowSchema>

@@ -1,5 +1,5 @@
 /** What the engine refuses: marks with wrong numbers, points off the board, substances without their figures. */
-import { bad, type Fault, faultsFromZod, type Result } from '../base/index.ts'
+import { bad, type Fault, faultsFromZod, type Result, say } from '../base/index.ts'
 import { type Behaviour, behaviourOf } from './flow/film.ts'
 import type { Side } from '../board/index.ts'
 import { type DamMark, damMarkSchema, type SpillMark, spillMarkSchema } from './marks.ts'
@@ -17,16 +17,16 @@ export function checkSpill(
   coreSide: Side,
 ): Result<Behaviour> {
   const faults = [
-    ...faultsOf(spillMarkSchema.safeParse(mark), mark, `spill ${mark.id}`),
-    ...dams.flatMap((dam) => faultsOf(damMarkSchema.safeParse(dam), dam, `dam ${dam.id}`)),
-    ...faultsOf(substanceSchema.safeParse(substance), substance, `substance ${substance.id}`),
+    ...faultsOf(spillMarkSchema.safeParse(mark), mark, say('spill {id}', { id: mark.id })),
+    ...dams.flatMap((dam) => faultsOf(damMarkSchema.safeParse(dam), dam, say('dam {id}', { id: dam.id }))),
+    ...faultsOf(substanceSchema.safeParse(substance), substance, say('substance {id}', { id: substance.id })),
   ]
   if (mark.substance !== substance.id) {
     faults.push({
       path: `spill ${mark.id}`,
       found: `substance "${mark.substance}"`,
-      expected: `the substance that was handed in, "${substance.id}"`,
-      todo: 'Choose a known substance in the spill station.',
+      expected: say('the substance that was handed in, "{id}"', { id: substance.id }),
+      todo: say('Choose a known substance in the spill station.'),
     })
   }
   return faults.length > 0 ? bad(...faults) : behaviourOf(substance, hangsDown(mark, coreSide))

@@ -1,4 +1,5 @@
 /** How the card hung in its case, and what that means for a spill: which way is down on the sheet, and which side faced down. */
+import { say } from '../base/index.ts'
 import { z } from 'zod'
 import type { Side } from '../board/index.ts'
 import type { SpillMark } from './marks.ts'
@@ -9,22 +10,22 @@ export type Mounting = z.infer<typeof mountingSchema>
 
 /** In a word or two, for a list of stations. */
 export const shortMountingWords: Readonly<Record<Mounting, string>> = {
-  hanging: 'core side down',
-  flat: 'core side up',
-  upright: 'upright',
-  'slot-up': 'slot edge up',
-  'bracket-down': 'bracket down',
-  'bracket-up': 'bracket up',
+  hanging: say('core side down'),
+  flat: say('core side up'),
+  upright: say('upright'),
+  'slot-up': say('slot edge up'),
+  'bracket-down': say('bracket down'),
+  'bracket-up': say('bracket up'),
 }
 
 /** In plain words. Sheets are drawn with the slot edge below and the bracket on the left; the words name the edge of the sheet that was down. */
 export const mountingWords: Readonly<Record<Mounting, string>> = {
-  hanging: 'Core side down, as in a tower',
-  flat: 'Core side up, lying',
-  upright: 'On edge, slot down (lower edge down)',
-  'slot-up': 'On edge, slot up (upper edge down)',
-  'bracket-down': 'On edge, bracket down (left edge down)',
-  'bracket-up': 'On edge, bracket up (right edge down)',
+  hanging: say('Core side down, as in a tower'),
+  flat: say('Core side up, lying'),
+  upright: say('On edge, slot down (lower edge down)'),
+  'slot-up': say('On edge, slot up (upper edge down)'),
+  'bracket-down': say('On edge, bracket down (left edge down)'),
+  'bracket-up': say('On edge, bracket up (right edge down)'),
 }
 
 const DOWN_DEG: Readonly<Partial<Record<Mounting, number>>> = {
@@ -47,8 +48,8 @@ export type Hung = Mounting | 'at an angle' | 'not said'
 /** For a list to choose from, the usual ones first. */
 export const hungWords: Readonly<Record<Hung, string>> = {
   ...mountingWords,
-  'at an angle': 'On edge, at another angle',
-  'not said': 'Not said',
+  'at an angle': say('On edge, at another angle'),
+  'not said': say('Not said'),
 }
 
 /**

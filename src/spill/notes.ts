@@ -1,5 +1,5 @@
 /** In words: how a substance moves on this board, and what the model does not know. */
-import { cellAt, percent } from '../base/index.ts'
+import { cellAt, percent, say } from '../base/index.ts'
 import type { BoardModel } from '../board/index.ts'
 import { spillAssumptions } from './assumptions.ts'
 import type { DirectReach } from './sum/direct.ts'
@@ -23,22 +23,29 @@ export interface Noted {
 
 /** One sentence or two: how far it lies about its point, in figures that fit the way it moves. */
 export function extentWords({ site, mark, substance, direct }: Noted): string {
-  const areaWords = `${(direct.areaMm2 / 100).toFixed(1)} cm²`
+  const areaWords = say('{areaMm2} cm²', { areaMm2: (direct.areaMm2 / 100).toFixed(1) })
   const wholeMm = direct.radiusMm.toFixed(1)
   if (site.behaviour.bodies === 'wicked') {
-    const about = mark.downDeg === undefined ? '' : ' to each side of where it ran down'
-    return `It spreads ${wholeMm} mm${about} and covers ${areaWords}.`
+    const about = mark.downDeg === undefined ? '' : say(' to each side of where it ran down')
+    return say('It spreads {wholeMm} mm{about} and covers {areaWords}.', { wholeMm, about, areaWords })
   }
   const held = heldWords(substance)
-  if (substance.moves === 'crust') return `${held}: ${areaWords}, ${wholeMm} mm around its middle.`
+  if (substance.moves === 'crust')
+    return say('{held}: {areaWords}, {wholeMm} mm around its middle.', { held, areaWords, wholeMm })
   const smearMm = (direct.radiusMm - direct.pushMm).toFixed(1)
   if (direct.pushMm > 0) {
-    return `It lay ${smearMm} mm around its middle and was pressed about ${round(direct.pushMm)} mm further, also under bodies: ${areaWords} in all.`
+    return say(
+      'It lay {smearMm} mm around its middle and was pressed about {pushMm} mm further, also under bodies: {areaWords} in all.',
+      { smearMm, pushMm: round(direct.pushMm), areaWords },
+    )
   }
-  const still = `${held}: ${areaWords}, ${smearMm} mm around its middle.`
+  const still = say('{held}: {areaWords}, {smearMm} mm around its middle.', { held, areaWords, smearMm })
   const chance = pressedChance(mark, substance)
   if (chance === 0) return still
-  return `${still} Whether a cooler was pressed on it is not known: counted as ${percent(chance)} likely, then about ${round(pushIfPressedMm(mark, substance))} mm further, also under bodies.`
+  return say(
+    '{still} Whether a cooler was pressed on it is not known: counted as {chance} likely, then about {mark} mm further, also under bodies.',
+    { still, chance: percent(chance), mark: round(pushIfPressedMm(mark, substance)) },
+  )
 }
 
 const heldWords = ({ moves }: Substance): string => waysOfMoving[moves].held
@@ -51,7 +58,9 @@ export function notesOn({ model, site, mark, substance, load, direct: { unplaced
   const notes = [howItMoves(substance, site, mark), ...bodyNote(site, mark)]
   if (waysOfMoving[substance.moves].isLiquid) {
     notes.push(
-      `It stands ${round(load.maskFilmMm)} mm high on the mask and is counted as spread evenly from where it landed.`,
+      say('It stands {maskFilmMm} mm high on the mask and is counted as spread evenly from where it landed.', {
+        maskFilmMm: round(load.maskFilmMm),
+      }),
       ...gapNote(model, substance),
     )
     if (site.behaviour.clingsMm3 !== undefined) notes.push(clingNote(site.behaviour.clingsMm3))
@@ -59,29 +68,45 @@ export function notesOn({ model, site, mark, substance, load, direct: { unplaced
   }
   if (site.behaviour.bodies === 'wicked') {
     notes.push(
-      `Of ten gaps that it comes to, one or two are taken as shut by flux, glue or dirt (${percent(spillAssumptions.shutGapChance.value)}, an assumption): no part with a gap is called certain.`,
+      say(
+        'Of ten gaps that it comes to, one or two are taken as shut by flux, glue or dirt ({value}, an assumption): no part with a gap is called certain.',
+        { value: percent(spillAssumptions.shutGapChance.value) },
+      ),
     )
   }
   if (mark.reachesOtherSide) {
-    notes.push('It may turn over the edge and through holes of 1 mm and more; masked vias are taken as shut.')
-  } else notes.push('The other side is left out: say so in the mark if it could get there.')
-  if (unplacedMm3 > 0) notes.push(`${round(unplacedMm3 / 1000)} ml found no place on the board and must have run off.`)
+    notes.push(say('It may turn over the edge and through holes of 1 mm and more; masked vias are taken as shut.'))
+  } else notes.push(say('The other side is left out: say so in the mark if it could get there.'))
+  if (unplacedMm3 > 0)
+    notes.push(
+      say('{round} ml found no place on the board and must have run off.', { round: round(unplacedMm3 / 1000) }),
+    )
   return notes
 }
 
 function howItMoves(substance: Substance, site: Site, mark: SpillMark): string {
-  if (substance.moves === 'crust') return 'It dried where it stood and stays: the reach is the area that it covers.'
+  if (substance.moves === 'crust')
+    return say('It dried where it stood and stays: the reach is the area that it covers.')
   if (site.behaviour.bodies === 'wicked')
-    return 'It flows, and gaps under bodies draw it in: there it goes further with less.'
+    return say('It flows, and gaps under bodies draw it in: there it goes further with less.')
   const held = heldWords(substance)
   const chance = pressedChance(mark, substance)
   if (chance === 0)
-    return `${held}; it goes under a body only when pressed, shaken or wiped, and the mark says that it was not.`
+    return say('{held}; it goes under a body only when pressed, shaken or wiped, and the mark says that it was not.', {
+      held,
+    })
   const { pushMm, pushSdLog } = pressingOf(substance)
-  const spreadWords = `by about ${round(pushMm)} mm (two out of three times ${round(pushMm * Math.exp(-pushSdLog))} to ${round(pushMm * Math.exp(pushSdLog))} mm)`
-  const far = mark.pushMm > 0 ? `up to ${round(mark.pushMm)} mm further` : `further ${spreadWords}`
+  const spreadWords = say('by about {pushMm} mm (two out of three times {round} to {round2} mm)', {
+    pushMm: round(pushMm),
+    round: round(pushMm * Math.exp(-pushSdLog)),
+    round2: round(pushMm * Math.exp(pushSdLog)),
+  })
+  const far =
+    mark.pushMm > 0
+      ? say('up to {pushMm} mm further', { pushMm: round(mark.pushMm) })
+      : say('further {spreadWords}', { spreadWords })
   return chance === 1
-    ? `${held}, and was pressed, shaken or wiped ${far}, also under bodies.`
+    ? say('{held}, and was pressed, shaken or wiped {far}, also under bodies.', { held, far })
     : `${held}. Nobody said whether something pressed it: with a chance of ${percent(chance)} it went ${far}, also under bodies; else it is under none.`
 }
 
@@ -89,15 +114,21 @@ function bodyNote({ terrain }: Site, mark: SpillMark): string[] {
   const cell = cellAt(terrain.grid, mark.at)
   if (terrain.underBody[cell] !== 1) return []
   return terrain.landing[cell] === cell
-    ? ['The point lies on a body: it is counted as having run down and under it there.']
-    : ['The point lies on a body that lets nothing under it: it is counted from where it first leaves that body.']
+    ? [say('The point lies on a body: it is counted as having run down and under it there.')]
+    : [say('The point lies on a body that lets nothing under it: it is counted from where it first leaves that body.')]
 }
 
 const clingNote = (clingsMm3: number): string =>
-  `This side faced down: at most ${round(clingsMm3 / 1000)} ml clings as one drop, and what is more drips off, unless a gap draws it in first.`
+  say(
+    'This side faced down: at most {round} ml clings as one drop, and what is more drips off, unless a gap draws it in first.',
+    { round: round(clingsMm3 / 1000) },
+  )
 
 const streakNote = (lengthMm: number): string =>
-  `The card was mounted: half of it is taken to run down ${round(lengthMm)} mm at most, unless something stops it. That share is an assumption.`
+  say(
+    'The card was mounted: half of it is taken to run down {lengthMm} mm at most, unless something stops it. That share is an assumption.',
+    { lengthMm: round(lengthMm) },
+  )
 
 function gapNote(model: BoardModel, substance: Substance): string[] {
   const part = model.memories[0] ?? model.core
@@ -105,7 +136,13 @@ function gapNote(model: BoardModel, substance: Substance): string[] {
   if (!part || part.standoffMm <= 0 || !viscosityPaS || !surfaceTensionNM || !contactAngleMaskDeg) return []
   if (contactAngleMaskDeg.value >= 90) {
     const pressurePa = entryPressurePa(surfaceTensionNM.value, contactAngleMaskDeg.value, part.standoffMm)
-    return [`It takes ${round(pressurePa)} Pa to press it into the ${round(part.standoffMm)} mm under ${part.ref}.`]
+    return [
+      say('It takes {pressurePa} Pa to press it into the {standoffMm} mm under {ref}.', {
+        pressurePa: round(pressurePa),
+        standoffMm: round(part.standoffMm),
+        ref: part.ref,
+      }),
+    ]
   }
   const lengthMm = Math.min(part.widthMm, part.lengthMm)
   const liquid = {
@@ -115,7 +152,10 @@ function gapNote(model: BoardModel, substance: Substance): string[] {
   }
   const seconds = washburnTimeS(liquid, lengthMm, part.standoffMm)
   return [
-    `The gap under ${part.ref} draws it in over ${round(lengthMm)} mm within about ${round(seconds)} s (balls slow it down, up to 60 % were seen).`,
+    say(
+      'The gap under {ref} draws it in over {lengthMm} mm within about {seconds} s (balls slow it down, up to 60 % were seen).',
+      { ref: part.ref, lengthMm: round(lengthMm), seconds: round(seconds) },
+    ),
   ]
 }
 

@@ -1,5 +1,5 @@
 /** From traced parts to a whole board: refs, channels, rails as the pattern makes them; checked like any board file. */
-import { bad, boxOf, counted, distance, type Fault, type Point, type Result } from '../base/index.ts'
+import { bad, boxOf, distance, type Fault, type Point, type Result, say } from '../base/index.ts'
 import {
   type BoardModel,
   type FilePart,
@@ -27,11 +27,13 @@ export interface Trace {
 
 /** What no photo tells, in words: shown beside the board like what an imported layout does not tell. */
 export const traceUntold: readonly string[] = [
-  'Which stage makes which supply, and which parts a supply feeds: both are assumed in the order of the refs.',
-  'Which end of a package lies towards the core, where its print does not tell: assumed as is usual.',
-  'Which channel is where, and which data bit is on which ball: both are assumed or left open.',
-  'Which address belongs to which channel: a report must name lanes, channels or parts itself, until the map is learnt.',
-  'Its rails as they are: their ranges are common practice, for comparison only.',
+  say('Which stage makes which supply, and which parts a supply feeds: both are assumed in the order of the refs.'),
+  say('Which end of a package lies towards the core, where its print does not tell: assumed as is usual.'),
+  say('Which channel is where, and which data bit is on which ball: both are assumed or left open.'),
+  say(
+    'Which address belongs to which channel: a report must name lanes, channels or parts itself, until the map is learnt.',
+  ),
+  say('Its rails as they are: their ranges are common practice, for comparison only.'),
 ]
 
 const STAGE_STANDOFF_MM = 0.05
@@ -68,7 +70,10 @@ export function boardFromTrace(trace: Trace): Result<BoardModel> {
     format: 'liftmap-board',
     version: 1,
     name: trace.name,
-    note: `Traced from a photo: ${counted(trace.parts.length, 'part')}. What a photo does not tell: ${traceUntold.join(' ')}`,
+    note: say(
+      'Traced from a photo: {length, plural, one {# part} other {# parts}}. What a photo does not tell: {traceUntold}',
+      { length: trace.parts.length, traceUntold: traceUntold.join(' ') },
+    ),
     outline: trace.outline.map(moved),
     parts: placed.map(({ file }) => file),
     rails: railsOf(placed, trace.supplies, { memories, core: core?.ref ?? '' }),
@@ -95,18 +100,30 @@ function faultsOf({ parts, supplies }: Trace): Fault[] {
   return [
     ...(cores === 1
       ? []
-      : [{ path: 'parts', found: cores === 0 ? 'no core' : `${cores} cores`, expected: 'one core' }]),
+      : [
+          {
+            path: 'parts',
+            found: cores === 0 ? say('no core') : say('{cores} cores', { cores }),
+            expected: say('one core'),
+          },
+        ]),
     ...(packages.size <= 1
       ? []
-      : [{ path: 'parts', found: `${packages.size} kinds of memory package`, expected: 'memories of one kind' }]),
+      : [
+          {
+            path: 'parts',
+            found: say('{size} kinds of memory package', { size: packages.size }),
+            expected: say('memories of one kind'),
+          },
+        ]),
     ...(wanted === stages
       ? []
       : [
           {
             path: 'supplies',
-            found: `${counted(wanted, 'stage')} in the supplies`,
-            expected: `${stages}, as many as were traced`,
-            todo: 'Change the supplies, or trace the stages that are missing.',
+            found: say('{wanted, plural, one {# stage} other {# stages}} in the supplies', { wanted }),
+            expected: say('{stages}, as many as were traced', { stages }),
+            todo: say('Change the supplies, or trace the stages that are missing.'),
           },
         ]),
   ]

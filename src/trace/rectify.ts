@@ -11,6 +11,7 @@ import {
   type Point,
   type Result,
   signedArea,
+  say,
 } from '../base/index.ts'
 import { fitView } from './fit-view.ts'
 import type { GreyImage } from './image.ts'
@@ -94,8 +95,8 @@ export function viewFromDistance(image: GreyImage, { from, to, distanceMm }: Kno
   if (apartPx < LEAST_SIDE_PX)
     faults.push({
       path: 'points',
-      found: `${Math.round(apartPx)} pixels apart`,
-      expected: `at least ${LEAST_SIDE_PX} pixels`,
+      found: say('{apartPx} pixels apart', { apartPx: Math.round(apartPx) }),
+      expected: say('at least {LEASTSIDEPX} pixels', { LEASTSIDEPX: LEAST_SIDE_PX }),
     })
   if (faults.length > 0) return bad(...faults)
   const pxPerMm = apartPx / distanceMm
@@ -122,19 +123,31 @@ const nowhere: Point = { x: 0, y: 0 }
 
 function sizeFaults(path: string, mm: number): Fault[] {
   if (mm >= MM.least && mm <= MM.most) return []
-  return [{ path, found: `${mm} mm`, expected: `${MM.least} to ${MM.most} mm` }]
+  return [{ path, found: `${mm} mm`, expected: say('{least} to {most} mm', { least: MM.least, most: MM.most }) }]
 }
 
 function cornerFaults({ corners }: KnownRectangle): Fault[] {
   if (corners.length !== 4)
-    return [{ path: 'corners', found: `${corners.length} corners`, expected: 'four corners', todo: 'Click each once.' }]
+    return [
+      {
+        path: 'corners',
+        found: say('{length} corners', { length: corners.length }),
+        expected: say('four corners'),
+        todo: say('Click each once.'),
+      },
+    ]
   const { minX, maxX, minY, maxY } = boxOf(corners)
   const small = Math.min(maxX - minX, maxY - minY) < LEAST_SIDE_PX
   const flat = Math.abs(signedArea(clockwiseFromUpperLeft(corners))) < LEAST_SIDE_PX * LEAST_SIDE_PX
   if (!small && !flat) return []
-  const todo = 'Click each corner once.'
+  const todo = say('Click each corner once.')
   return [
-    { path: 'corners', found: 'corners that lie too near each other', expected: 'four corners that lie apart', todo },
+    {
+      path: 'corners',
+      found: say('corners that lie too near each other'),
+      expected: say('four corners that lie apart'),
+      todo,
+    },
   ]
 }
 

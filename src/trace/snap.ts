@@ -1,5 +1,5 @@
 /** Snapping: from a click in a package of known size to where it stands and how it is turned. */
-import { bad, good, type Point, type Result } from '../base/index.ts'
+import { bad, good, type Point, type Result, say } from '../base/index.ts'
 import { type Camera, seatedAt, topSeenAt } from './camera.ts'
 import { atScale, type BoardPlane, type BoardRaster, fromRaster, gradientOf, planesOf, toRaster } from './image.ts'
 import { outlineEdges, outlineScore, slopeFloor, type Slopes } from './outline-score.ts'
@@ -48,11 +48,11 @@ export function snap(raster: BoardRaster, wish: SnapWish): Result<Snapped> {
     return bad({
       path: 'size',
       found: `${body.widthMm} × ${body.lengthMm} mm`,
-      expected: `${SIZE.least} to ${SIZE.most} mm each way`,
+      expected: say('{least} to {most} mm each way', { least: SIZE.least, most: SIZE.most }),
     })
   const middle = toRaster(raster, click)
   if (middle.x < 0 || middle.y < 0 || middle.x > raster.widthPx || middle.y > raster.heightPx)
-    return bad({ path: 'click', found: 'a place off the photo', expected: 'a place on the board' })
+    return bad({ path: 'click', found: say('a place off the photo'), expected: say('a place on the board') })
   const leanMm = leanAt(wish)
   const patch = patchAround(raster, {
     at: click,
@@ -75,9 +75,9 @@ export function snap(raster: BoardRaster, wish: SnapWish): Result<Snapped> {
   if (score < LEAST_SCORE)
     return bad({
       path: 'click',
-      found: `no outline of ${body.widthMm} × ${body.lengthMm} mm`,
-      expected: 'a body of that size around the click',
-      todo: 'Check the size, or place it by hand.',
+      found: say('no outline of {widthMm} × {lengthMm} mm', { widthMm: body.widthMm, lengthMm: body.lengthMm }),
+      expected: say('a body of that size around the click'),
+      todo: say('Check the size, or place it by hand.'),
     })
   return good({
     at: camera === undefined ? topAt : seatedAt(camera, topAt, body.heightMm),

@@ -1,4 +1,5 @@
 /** The app shell: header, stations, sheet, why-panel, status line, and what holds for the whole window. */
+import { say } from '../base/index.ts'
 import { useEffect } from 'react'
 import { useStore } from 'zustand'
 import { startApp } from './startApp.ts'
@@ -38,7 +39,7 @@ export function App({ desk }: { readonly desk: Desk }) {
 function WholeWindow() {
   const caseId = useStore(useDesk().cases, ({ id }) => id)
   return (
-    <Boundary what="The page" drawn={caseId}>
+    <Boundary what={say('The page')} drawn={caseId}>
       <Window />
     </Boundary>
   )

@@ -1,4 +1,5 @@
 /** The screen's end of a worker: typed calls with progress and cancel; every promise settles, an aborted one too. */
+import { say } from '../base/index.ts'
 import type { Call } from './contract.ts'
 import { type Progress, replySchema, type Request } from './envelope.ts'
 
@@ -51,8 +52,8 @@ export function createClient(worker: WorkerLike): WorkerClient {
   })
   const breakDown = (event: Event): void => {
     const told = 'message' in event && typeof event.message === 'string' ? event.message : ''
-    const detail = told === '' ? 'it could not be started or read' : told
-    broken = new WorkerStopped(`The worker stopped: ${detail}`)
+    const detail = told === '' ? say('it could not be started or read') : told
+    broken = new WorkerStopped(say('The worker stopped: {detail}', { detail }))
     for (const call of pending.values()) call.fail(broken)
     pending.clear()
   }

@@ -1,5 +1,5 @@
 /** What each call of the contract does, with the cores; one board is kept between calls. */
-import { bad, good, type Result, seededRandom } from '../base/index.ts'
+import { bad, good, type Result, seededRandom, say } from '../base/index.ts'
 import {
   type BoardDataFile,
   type BoardModel,
@@ -30,9 +30,9 @@ const LEARN_SEED = 1
 
 const noBoard = bad({
   path: 'board',
-  found: 'no board in the worker',
-  expected: 'an opened board',
-  todo: 'Open a board or a case first.',
+  found: say('no board in the worker'),
+  expected: say('an opened board'),
+  todo: say('Open a board or a case first.'),
 })
 
 /**
@@ -57,7 +57,7 @@ export function createHandlers(): Handler[] {
       const data = await dataFiles(files)
       if (!data.ok) return data
       const size = files.reduce((sum, { file }) => sum + file.size, 0)
-      const share = (done: number) => onProgress({ share: Math.min(1, done / Math.max(1, size)), words: 'read' })
+      const share = (done: number) => onProgress({ share: Math.min(1, done / Math.max(1, size)), words: say('read') })
       const name = boardName(files[0]?.name ?? '')
       const imported = await importBoard(data.value, { name, signal, onProgress: share })
       if (!imported.ok) return imported
@@ -79,7 +79,7 @@ export function createHandlers(): Handler[] {
         signal,
         mayBeClean,
         sizeBytes: file.size,
-        onProgress: (bytes) => onProgress({ share: Math.min(1, bytes / Math.max(1, file.size)), words: 'read' }),
+        onProgress: (bytes) => onProgress({ share: Math.min(1, bytes / Math.max(1, file.size)), words: say('read') }),
         ...(recipe === undefined ? {} : { recipe }),
       })
     }),
@@ -142,4 +142,4 @@ async function* bytesOf(file: Blob): AsyncIterable<Uint8Array> {
 }
 
 /** A board is called like its file, without the ending. */
-const boardName = (fileName: string): string => fileName.replace(/\.[^.]*$/, '').slice(0, 120) || 'board'
+const boardName = (fileName: string): string => fileName.replace(/\.[^.]*$/, '').slice(0, 120) || say('board')

@@ -1,5 +1,5 @@
 /** What the calls about photos do: straighten one onto the board, with the browser's own decoder. */
-import { bad, good, type Result, resample } from '../base/index.ts'
+import { bad, good, type Result, resample, say } from '../base/index.ts'
 import type { PhotoSampling } from '../case/index.ts'
 import { calls } from './contract.ts'
 import { type Handler, handle } from './serve.ts'
@@ -14,7 +14,11 @@ async function rectify(file: Blob, sampling: PhotoSampling): Promise<Result<Imag
   const decoded = await createImageBitmap(file, { imageOrientation: 'from-image' })
   const ctx = new OffscreenCanvas(sourceWidth, sourceHeight).getContext('2d', { willReadFrequently: true })
   if (ctx === null)
-    return bad({ path: 'photo', found: 'no canvas in the worker', expected: 'a browser that draws off the screen' })
+    return bad({
+      path: 'photo',
+      found: say('no canvas in the worker'),
+      expected: say('a browser that draws off the screen'),
+    })
   ctx.imageSmoothingQuality = 'high'
   ctx.drawImage(decoded, 0, 0, sourceWidth, sourceHeight)
   decoded.close()

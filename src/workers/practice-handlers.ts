@@ -1,5 +1,5 @@
 /** What the calls about practice do: the card that is played is kept with the board, and one asker for the board. */
-import { bad, type Result } from '../base/index.ts'
+import { bad, type Result, say } from '../base/index.ts'
 import type { BoardModel } from '../board/index.ts'
 import { type Asker, createAsker, openPractice, type Practice, type PracticeGame } from '../rehearsal/index.ts'
 import { calls } from './contract.ts'
@@ -14,9 +14,9 @@ interface Kept {
 
 const noBoard = bad({
   path: 'board',
-  found: 'no board in the worker',
-  expected: 'an opened board',
-  todo: 'Open a board first.',
+  found: say('no board in the worker'),
+  expected: say('an opened board'),
+  todo: say('Open a board first.'),
 })
 
 /** @param board the board that is kept now */

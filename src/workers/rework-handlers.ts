@@ -1,5 +1,5 @@
 /** What the calls about heat and plan do: one board's solves are kept, so that a changed price asks for none again. */
-import { bad, good, type Result } from '../base/index.ts'
+import { bad, good, type Result, say } from '../base/index.ts'
 import type { BoardModel } from '../board/index.ts'
 import { type ExposureShelf, planCase } from '../case/index.ts'
 import { buildThermalBoard, simulate, whatIfs } from '../heat/index.ts'
@@ -8,9 +8,9 @@ import { type Handler, handle } from './serve.ts'
 
 const noBoard = bad({
   path: 'board',
-  found: 'no board in the worker',
-  expected: 'an opened board',
-  todo: 'Open a board or a case first.',
+  found: say('no board in the worker'),
+  expected: say('an opened board'),
+  todo: say('Open a board or a case first.'),
 })
 
 /** @param board the board that is kept now */
@@ -30,7 +30,10 @@ export function reworkHandlers(board: () => BoardModel | undefined): Handler[] {
         planCase(
           model,
           question,
-          { signal, onProgress: (share, ref) => onProgress({ share, words: `Heating ${ref} in the model` }) },
+          {
+            signal,
+            onProgress: (share, ref) => onProgress({ share, words: say('Heating {ref} in the model', { ref }) }),
+          },
           shelfFor(model),
         ),
       ),
@@ -39,7 +42,8 @@ export function reworkHandlers(board: () => BoardModel | undefined): Handler[] {
       withBoard((model) => {
         const thermal = buildThermalBoard(model, { side: setting.side, shields: setting.shields, cellMm: 1 })
         if (!thermal.ok) return thermal
-        const report = (share: number): void => onProgress({ share: Math.min(1, share), words: 'Heating the board' })
+        const report = (share: number): void =>
+          onProgress({ share: Math.min(1, share), words: say('Heating the board') })
         return simulate(thermal.value, setting, { signal, keepEveryS: KEEP_EVERY_S, onProgress: everyFew(report) })
       }),
     ),

@@ -1,4 +1,5 @@
 /** A worker's end of the contract: parses each request, runs its handler, answers exactly once, honours cancel. */
+import { say } from '../base/index.ts'
 import type { Call } from './contract.ts'
 import { type Progress, type Reply, requestSchema } from './envelope.ts'
 
@@ -44,7 +45,7 @@ export function serve(port: Port, handlers: readonly Handler[]): void {
     if (request.kind === 'cancel') return running.get(request.id)?.abort()
     const handler = byName.get(request.name)
     if (handler === undefined)
-      return answer({ kind: 'failed', id: request.id, message: `no call named ${request.name}` })
+      return answer({ kind: 'failed', id: request.id, message: say('no call named {name}', { name: request.name }) })
     const { id } = request
     const abort = new AbortController()
     running.set(id, abort)

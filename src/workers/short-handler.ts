@@ -1,5 +1,5 @@
 /** What the call about shorts does: the copper of a board's rails is kept with all that was solved on it. */
-import { bad } from '../base/index.ts'
+import { bad, say } from '../base/index.ts'
 import type { BoardModel } from '../board/index.ts'
 import { createShortFinder, huntShort, type ShortFinder } from '../measure/index.ts'
 import { calls } from './contract.ts'
@@ -13,9 +13,9 @@ export function shortHandler(board: () => BoardModel | undefined): Handler {
     if (model === undefined)
       return bad({
         path: 'board',
-        found: 'no board in the worker',
-        expected: 'an opened board',
-        todo: 'Open a board or a case first.',
+        found: say('no board in the worker'),
+        expected: say('an opened board'),
+        todo: say('Open a board or a case first.'),
       })
     if (finder?.model !== model) finder = createShortFinder(model)
     return huntShort(finder, hunt)

@@ -2,6 +2,7 @@
  * A client that outlives its worker. One that says nothing for too long, or stops, is ended and started anew, told its board
  * and asked again what it owed; a question that was lost twice is answered with a sentence.
  */
+import { say } from '../base/index.ts'
 import {
   abortError,
   type CallOptions,
@@ -135,7 +136,8 @@ export function createSteadyClient(
   }
 }
 
-const silentWords = (limitS: number): string => `no answer within ${limitS} s, and none after a new start`
+const silentWords = (limitS: number): string =>
+  say('no answer within {limitS} s, and none after a new start', { limitS })
 
 /** Progress is a sign of life. */
 const withHearing = ({ onProgress, ...options }: CallOptions, heard: () => void): CallOptions => ({

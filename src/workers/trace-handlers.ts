@@ -1,5 +1,5 @@
 /** What the calls about tracing do: a photo decoded by the browser, straightened, and looked at by the core. */
-import { bad, type Fault, good, multiplied, type Picture, type Result } from '../base/index.ts'
+import { bad, type Fault, good, multiplied, type Picture, type Result, say } from '../base/index.ts'
 import { imageHead } from '../case/index.ts'
 import {
   asRaster,
@@ -27,7 +27,7 @@ export const traceHandlers = (): Handler[] => [
       findLikes(raster, {
         ...wish,
         isCancelled: () => signal.aborted,
-        onShare: (share) => onProgress({ share, words: 'looked through' }),
+        onShare: (share) => onProgress({ share, words: say('looked through') }),
       }),
     ),
   ),
@@ -46,26 +46,36 @@ const RASTER_PIXELS = 6_000_000
 const ROWS_AT_ONCE = 200
 
 const unreadable: Omit<Fault, 'path'> = {
-  found: 'a picture that can’t be read to its end',
-  expected: 'a whole JPEG, PNG or WebP picture',
-  todo: 'Copy it from the camera again.',
+  found: say('a picture that can’t be read to its end'),
+  expected: say('a whole JPEG, PNG or WebP picture'),
+  todo: say('Copy it from the camera again.'),
 }
 
 /** What is wrong with a picture by its first bytes, before anything decodes it; undefined where nothing is. */
 async function faultOf(file: Blob): Promise<Fault | undefined> {
   const head = imageHead(new Uint8Array(await file.slice(0, HEAD_BYTES).arrayBuffer()))
   const at = (fault: Omit<Fault, 'path'>): Fault => ({ path: 'photo', ...fault })
-  const smaller = 'Save a smaller copy of it and take that.'
-  if (head === undefined) return at({ ...unreadable, found: 'no picture that can be read' })
+  const smaller = say('Save a smaller copy of it and take that.')
+  if (head === undefined) return at({ ...unreadable, found: say('no picture that can be read') })
   const { widthPx, heightPx } = head
   if (file.size > MOST_BYTES)
-    return at({ found: `${Math.round(file.size / 1e6)} MB`, expected: 'at most 60 MB', todo: smaller })
+    return at({ found: `${Math.round(file.size / 1e6)} MB`, expected: say('at most 60 MB'), todo: smaller })
   if (widthPx * heightPx > MOST_PIXELS)
-    return at({ found: `${widthPx} × ${heightPx} pixels`, expected: 'at most 64 million pixels', todo: smaller })
+    return at({
+      found: say('{widthPx} × {heightPx} pixels', { widthPx, heightPx }),
+      expected: say('at most 64 million pixels'),
+      todo: smaller,
+    })
   if (Math.min(widthPx, heightPx) < LEAST_SIDE_PX)
-    return at({ found: `${widthPx} × ${heightPx} pixels`, expected: `at least ${LEAST_SIDE_PX} pixels each way` })
+    return at({
+      found: say('{widthPx} × {heightPx} pixels', { widthPx, heightPx }),
+      expected: say('at least {LEASTSIDEPX} pixels each way', { LEASTSIDEPX: LEAST_SIDE_PX }),
+    })
   if (Math.max(widthPx, heightPx) > MOST_ASPECT * Math.min(widthPx, heightPx))
-    return at({ found: `a strip of ${widthPx} × ${heightPx} pixels`, expected: 'a photo of a board, not a panorama' })
+    return at({
+      found: say('a strip of {widthPx} × {heightPx} pixels', { widthPx, heightPx }),
+      expected: say('a photo of a board, not a panorama'),
+    })
   return undefined
 }
 
@@ -106,7 +116,11 @@ async function pixelsOf(file: Blob): Promise<Result<Picture>> {
   const { width, height } = workingSize(decoded.value.width, decoded.value.height)
   const ctx = new OffscreenCanvas(width, height).getContext('2d', { willReadFrequently: true })
   if (ctx === null)
-    return bad({ path: 'photo', found: 'no canvas in the worker', expected: 'a browser that draws off the screen' })
+    return bad({
+      path: 'photo',
+      found: say('no canvas in the worker'),
+      expected: say('a browser that draws off the screen'),
+    })
   ctx.imageSmoothingQuality = 'high'
   ctx.drawImage(decoded.value, 0, 0, width, height)
   decoded.value.close()
@@ -117,10 +131,10 @@ async function straighten(
   { file, known, box, under }: StraightenWish,
   { signal, onProgress }: Work,
 ): Promise<Result<StraightTrace>> {
-  onProgress({ share: 0, words: 'photo read' })
+  onProgress({ share: 0, words: say('photo read') })
   const picture = await pixelsOf(file)
   if (!picture.ok) return picture
-  onProgress({ share: 0.3, words: 'edges followed' })
+  onProgress({ share: 0.3, words: say('edges followed') })
   const made = viewOf(picture.value, known)
   if (!made.ok) return made
   const { missMm } = made.value
@@ -134,7 +148,7 @@ async function straighten(
   const target = { width, height, rgba: into.data }
   for (let from = 0; from < height && !signal.aborted; from += ROWS_AT_ONCE) {
     straightenRows(picture.value, target, { view, frame }, { from, to: Math.min(height, from + ROWS_AT_ONCE) })
-    onProgress({ share: 0.5 + (0.5 * from) / height, words: 'straightened' })
+    onProgress({ share: 0.5 + (0.5 * from) / height, words: say('straightened') })
     // a cancel can only be heard between two pieces
     await new Promise((resolve) => setTimeout(resolve, 0))
   }

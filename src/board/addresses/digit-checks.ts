@@ -1,4 +1,5 @@
 /** What an address map may say, beyond its schema: each digit by itself, and the range of addresses. */
+import { say } from '../../base/index.ts'
 import type { Fault } from '../../base/index.ts'
 import type { AddressMapDescription, Digit } from '../schema.ts'
 import { hexOf } from './hex.ts'
@@ -19,9 +20,9 @@ export function checkDigit({ digit, path }: DigitPlace, addressBits: number): Fa
 
 function checkMask(mask: string, path: string, addressBits: number): Fault[] {
   const value = BigInt(mask)
-  if (value === 0n) return [{ path, found: mask, expected: 'at least one bit' }]
+  if (value === 0n) return [{ path, found: mask, expected: say('at least one bit') }]
   if (value >> BigInt(addressBits) !== 0n)
-    return [{ path, found: mask, expected: `only bits below ${addressBits}, the address’s bits` }]
+    return [{ path, found: mask, expected: say('only bits below {addressBits}, the address’s bits', { addressBits }) }]
   return []
 }
 
@@ -32,11 +33,23 @@ interface Stretch {
 
 function checkStretch({ low, high }: Stretch, path: string, addressBits: number): Fault[] {
   if (low >= addressBits)
-    return [{ path: `${path}.low`, found: String(low), expected: `a bit below ${addressBits}, the address’s bits` }]
+    return [
+      {
+        path: `${path}.low`,
+        found: String(low),
+        expected: say('a bit below {addressBits}, the address’s bits', { addressBits }),
+      },
+    ]
   if (high === undefined) return []
-  if (high < low) return [{ path: `${path}.high`, found: String(high), expected: `at least low, ${low}` }]
+  if (high < low) return [{ path: `${path}.high`, found: String(high), expected: say('at least low, {low}', { low }) }]
   if (high >= addressBits)
-    return [{ path: `${path}.high`, found: String(high), expected: `a bit below ${addressBits}, the address’s bits` }]
+    return [
+      {
+        path: `${path}.high`,
+        found: String(high),
+        expected: say('a bit below {addressBits}, the address’s bits', { addressBits }),
+      },
+    ]
   return []
 }
 
@@ -46,7 +59,13 @@ function checkTwice(digit: Extract<Digit, { kind: 'mod' }>, path: string, addres
     const before = seen.size
     for (let bit = low; bit <= high; bit++) seen.add(bit)
     if (seen.size - before === high - low + 1) return []
-    return [{ path: `${path}.bits[${i}]`, found: `bits ${low} to ${high}`, expected: 'each bit gathered once' }]
+    return [
+      {
+        path: `${path}.bits[${i}]`,
+        found: say('bits {low} to {high}', { low, high }),
+        expected: say('each bit gathered once'),
+      },
+    ]
   })
 }
 
@@ -56,12 +75,13 @@ export function checkRange(map: AddressMapDescription, pathPrefix: string): Faul
   const first = map.subtract === undefined ? 0 : Number(map.subtract)
   const end = map.limit === undefined ? top : Number(map.limit)
   if (end > top) {
-    const expected = `at most ${hexOf(top)}, which is 2^addressBits`
+    const expected = say('at most {top}, which is 2^addressBits', { top: hexOf(top) })
     return [{ path: `${pathPrefix}.limit`, found: String(map.limit), expected }]
   }
   if (first >= end) {
     const where = map.subtract === undefined ? 'limit' : 'subtract'
-    const expected = where === 'limit' ? 'more than 0' : `less than ${hexOf(end)}, where the memory ends`
+    const expected =
+      where === 'limit' ? say('more than 0') : say('less than {end}, where the memory ends', { end: hexOf(end) })
     return [{ path: `${pathPrefix}.${where}`, found: String(map[where]), expected }]
   }
   return []

@@ -1,5 +1,5 @@
 /** Does every channel get the same share of the memory? By rank over GF(2) and coverage of residues, else by counting. */
-import { type Fault, good, rank, type Result } from '../../base/index.ts'
+import { type Fault, good, rank, type Result, say } from '../../base/index.ts'
 import type { AddressMapDescription } from '../schema.ts'
 import { type Balance, balanceJudge } from './balance.ts'
 import { type Chain, chainOf, rowOf } from './columns.ts'
@@ -90,9 +90,9 @@ function byCounting(plan: AddressPlan, description: AddressMapDescription, pathP
   const share = (channel: number): string => `${description.channel.order[channel]} ${counts[channel]}`
   const fault: Fault = {
     path: `${pathPrefix}.channel.digits`,
-    found: `of all addresses ${share(most)} and ${share(least)}`,
-    expected: 'the same share for every channel',
-    todo: 'The digits depend on each other: let the xor digits read bits that no mod digit gathers, or the rest.',
+    found: say('of all addresses {most} and {least}', { most: share(most), least: share(least) }),
+    expected: say('the same share for every channel'),
+    todo: say('The digits depend on each other: let the xor digits read bits that no mod digit gathers, or the rest.'),
   }
   return { fair: false, proved: 'by enumeration', faults: [fault] }
 }

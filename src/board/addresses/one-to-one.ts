@@ -1,5 +1,5 @@
 /** Do channel, row, bank and column together tell every address apart? By rank over GF(2), else by trying all. */
-import { type Fault, nullSpace, reducedRows } from '../../base/index.ts'
+import { type Fault, nullSpace, reducedRows, say } from '../../base/index.ts'
 import type { AddressMapDescription } from '../schema.ts'
 import { bitLength, type Chain, chainOf, columnsIn, gatheredAt, rowOf } from './columns.ts'
 import { bitsRead, MAX_ENUMERATED } from './enumerate.ts'
@@ -31,7 +31,7 @@ export function proveOneToOne(description: AddressMapDescription, pathPrefix = '
   const cells = Math.ceil((plan.end - plan.first) / cellBytes)
   const places = numbers.reduce((product, { radix }) => product * radix, 1)
   if (places < cells) {
-    const found = `${places} places for ${cells} addresses of ${cellBytes} bytes`
+    const found = say('{places} places for {cells} addresses of {cellBytes} bytes', { places, cells, cellBytes })
     return refuse('by rank', cellBytes, pathPrefix, found)
   }
   const shared = byRank(plan, numbers, unread)
@@ -44,8 +44,8 @@ function refuse(proved: OneToOne['proved'], cellBytes: number, path: string, fou
   const fault: Fault = {
     path,
     found,
-    expected: 'channel, row, bank and column that together belong to one address only',
-    todo: 'Look for an address bit that no digit reads, or that one digit repeats.',
+    expected: say('channel, row, bank and column that together belong to one address only'),
+    todo: say('Look for an address bit that no digit reads, or that one digit repeats.'),
   }
   return { oneToOne: false, proved, cellBytes, faults: [fault] }
 }
@@ -62,12 +62,15 @@ function byRank(plan: AddressPlan, numbers: readonly NumberPlan[], unread: numbe
   const rows = numbers.flatMap(({ bits }) => bits.map((bit) => rowOf(bit, chain)))
   const wanted = last.bits.flatMap((column) => (column === undefined || column < unread ? [] : [column]))
   const known = knownColumns(rows, chain)
-  if (wanted.every((column) => known.has(column))) return 'told apart'
+  if (wanted.every((column) => known.has(column))) return say('told apart')
   if (plan.rests.length > 0) return undefined
   const width = bitLength(last.size - 1)
   const twin = nullSpace(rows, width).find((vector) => vector >> BigInt(unread) !== 0n && vector < BigInt(last.size))
   if (twin === undefined) return undefined
-  return `addresses ${hexOf(plan.first)} and ${hexOf(plan.first + Number(twin))} in one place`
+  return say('addresses {first} and {hexOf} in one place', {
+    first: hexOf(plan.first),
+    hexOf: hexOf(plan.first + Number(twin)),
+  })
 }
 
 function knownColumns(rows: readonly bigint[], chain: Chain): ReadonlySet<number> {
@@ -116,7 +119,10 @@ function byTrying(
     const place = `${channels[i]}/${cells.row[i]}/${cells.bank[i]}/${cells.column[i]}`
     const twin = seen.get(place)
     if (twin !== undefined) {
-      const found = `addresses ${hexOf(addresses[twin] ?? 0)} and ${hexOf(addresses[i] ?? 0)} in one place`
+      const found = say('addresses {hexOf} and {hexOf2} in one place', {
+        hexOf: hexOf(addresses[twin] ?? 0),
+        hexOf2: hexOf(addresses[i] ?? 0),
+      })
       return refuse('by enumeration', cellBytes, pathPrefix, found)
     }
     seen.set(place, i)

@@ -3,7 +3,7 @@
  * Source 0 is the address after `subtract`; every further source is the rest that one mod digit leaves. The row, bank
  * and column digits each start from the rest that the channel digits leave.
  */
-import { bad, type Fault, good, type Result } from '../../base/index.ts'
+import { bad, type Fault, good, type Result, say } from '../../base/index.ts'
 import type { AddressMapDescription, Digit } from '../schema.ts'
 import { checkDigit, checkRange, type DigitPlace } from './digit-checks.ts'
 
@@ -94,9 +94,12 @@ function orderFaults(map: AddressMapDescription, radix: number, pathPrefix: stri
   return [
     {
       path: `${pathPrefix}.channel.order`,
-      found: `${order.length} channels`,
-      expected: `${radix}, the product of the digits’ radices ${digits.map(radixOf).join(' × ')}`,
-      todo: 'Name a channel for each number that the digits make.',
+      found: say('{length} channels', { length: order.length }),
+      expected: say('{radix}, the product of the digits’ radices {digits}', {
+        radix,
+        digits: digits.map(radixOf).join(' × '),
+      }),
+      todo: say('Name a channel for each number that the digits make.'),
     },
   ]
 }
@@ -109,8 +112,8 @@ function radixOf(digit: Digit): number {
 
 const tooManyValues = (path: string, radix: number): Fault => ({
   path,
-  found: `${radix} values`,
-  expected: `at most ${MAX_RADIX}`,
+  found: say('{radix} values', { radix }),
+  expected: say('at most {MAXRADIX}', { MAXRADIX: MAX_RADIX }),
 })
 
 /** Lays out one number; pushes the rests of its mod digits. `rest` is the source that `from: rest` means at first. */

@@ -1,5 +1,5 @@
 /** What to say of channel digits that do not split the memory evenly: which digit, why, and what would mend it. */
-import { type Fault, joined } from '../../base/index.ts'
+import { type Fault, joined, say } from '../../base/index.ts'
 import type { AddressMapDescription } from '../schema.ts'
 import type { Chain } from './columns.ts'
 import type { AddressPlan } from './plan.ts'
@@ -18,16 +18,23 @@ export function coverageFault(
   if (rest.parent === 0 && evenBlock > 0) {
     return {
       path: `${pathPrefix}.limit`,
-      found: description.limit ?? `nothing, so ${hexOf(plan.end)}`,
-      expected: `${hexOf(evenBlock)} times a whole number${plan.first === 0 ? '' : `, after ${hexOf(plan.first)}`}`,
-      todo: `Digit ${rest.digit} (mod ${rest.modulus}) shares equally only in blocks of ${hexOf(evenBlock)}; the last is cut.`,
+      found: description.limit ?? say('nothing, so {end}', { end: hexOf(plan.end) }),
+      expected: say('{evenBlock} times a whole number{value}', {
+        evenBlock: hexOf(evenBlock),
+        value: plan.first === 0 ? '' : say(', after {first}', { first: hexOf(plan.first) }),
+      }),
+      todo: say('Digit {digit} (mod {modulus}) shares equally only in blocks of {evenBlock}; the last is cut.', {
+        digit: rest.digit,
+        modulus: rest.modulus,
+        evenBlock: hexOf(evenBlock),
+      }),
     }
   }
   return {
     path: `${pathPrefix}.channel.digits[${rest.digit}]`,
-    found: `bits that take ${values} values`,
-    expected: `a number of values that ${rest.modulus} divides`,
-    todo: 'Gather up to the top of the address, and let limit end the memory at a whole block.',
+    found: say('bits that take {values} values', { values }),
+    expected: say('a number of values that {modulus} divides', { modulus: rest.modulus }),
+    todo: say('Gather up to the top of the address, and let limit end the memory at a whole block.'),
   }
 }
 
@@ -58,15 +65,15 @@ function dependenceFault(plan: AddressPlan, bit: number, sumOf: readonly number[
   const digit = plan.channel.bits[bit]?.digit ?? 0
   const found =
     names.length === 0
-      ? `${nameOf(plan, bit)} is always 0 below the end of the memory`
+      ? say('{plan} is always 0 below the end of the memory', { plan: nameOf(plan, bit) })
       : names.length === 1
-        ? `${nameOf(plan, bit)} is the same as ${names[0]}`
-        : `${nameOf(plan, bit)} is the sum of ${joined(names)}`
+        ? say('{plan} is the same as {names}', { plan: nameOf(plan, bit), names: names[0] })
+        : say('{plan} is the sum of {names}', { plan: nameOf(plan, bit), names: joined(names) })
   return {
     path: `${pathPrefix}.channel.digits[${digit}]`,
     found,
-    expected: 'digits that are independent of each other',
-    todo: 'As it is, some channels never come up.',
+    expected: say('digits that are independent of each other'),
+    todo: say('As it is, some channels never come up.'),
   }
 }
 
@@ -74,7 +81,9 @@ function dependenceFault(plan: AddressPlan, bit: number, sumOf: readonly number[
 function nameOf(plan: AddressPlan, bit: number): string {
   const digit = plan.channel.bits[bit]?.digit ?? 0
   const siblings = plan.channel.bits.flatMap((other, i) => (other.digit === digit ? [i] : []))
-  return siblings.length === 1 ? `digit ${digit}` : `digit ${digit} bit ${siblings.indexOf(bit)}`
+  return siblings.length === 1
+    ? say('digit {digit}', { digit })
+    : say('digit {digit} bit {bit}', { digit, bit: siblings.indexOf(bit) })
 }
 
 /**
@@ -90,9 +99,9 @@ export function cutBlockFault(
   const names = plan.channel.bits.flatMap((_, i) => ((subset >> i) & 1 ? [nameOf(plan, i)] : []))
   return {
     path: `${pathPrefix}.limit`,
-    found: description.limit ?? `nothing, so ${hexOf(plan.end)}`,
-    expected: `an end where ${names.toSorted().join(' + ')} is as often 1 as 0`,
-    todo: 'The memory ends inside of a block that these digits split evenly.',
+    found: description.limit ?? say('nothing, so {end}', { end: hexOf(plan.end) }),
+    expected: say('an end where {value} is as often 1 as 0', { value: names.toSorted().join(' + ') }),
+    todo: say('The memory ends inside of a block that these digits split evenly.'),
   }
 }
 
@@ -107,8 +116,8 @@ export function orderFaults({ channel }: AddressMapDescription, pathPrefix: stri
       : [
           {
             path: `${pathPrefix}.channel.order`,
-            found: `channel ${id} ${count} times`,
-            expected: `${most} times, as another channel`,
+            found: say('channel {id} {count} times', { id, count }),
+            expected: say('{most} times, as another channel', { most }),
           },
         ],
   )

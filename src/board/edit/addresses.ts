@@ -1,5 +1,5 @@
 /** Edits of what is known of addresses: the map, what it is learnt from, and the order of a lane's data bits. */
-import { bad, good, type Result } from '../../base/index.ts'
+import { bad, good, type Result, say } from '../../base/index.ts'
 import { laneIdOf, lanePart } from '../lanes.ts'
 import type { BoardDescription, LabelledAddress } from '../schema.ts'
 import { sorted } from '../compare.ts'
@@ -22,9 +22,9 @@ export function labelAddresses(board: BoardDescription, { rows }: EditOf<'label-
   if (known.length + added.length > MOST_LABELLED)
     return bad({
       path: 'labelledAddresses',
-      found: `${known.length + added.length} labelled addresses`,
-      expected: `at most ${MOST_LABELLED}`,
-      todo: 'A few thousand tell as much; add a part of them.',
+      found: say('{length} labelled addresses', { length: known.length + added.length }),
+      expected: say('at most {MOSTLABELLED}', { MOSTLABELLED: MOST_LABELLED }),
+      todo: say('A few thousand tell as much; add a part of them.'),
     })
   return good({ ...board, labelledAddresses: [...known, ...added] })
 }
@@ -51,5 +51,5 @@ export function orderBits(board: BoardDescription, edit: EditOf<'order-bits'>): 
   }))
   return found
     ? good({ ...board, memory: { ...board.memory, channels } })
-    : bad({ path: edit.lane, found: 'no lane of that id', expected: 'a lane of the board' })
+    : bad({ path: edit.lane, found: say('no lane of that id'), expected: say('a lane of the board') })
 }

@@ -1,5 +1,5 @@
 /** Signals and nets of a part's balls, and what they tell: which ball of the memory, and of the core, carries which data bit. */
-import { bad, good, type Result, someOf } from '../../base/index.ts'
+import { bad, good, type Result, someOf, say } from '../../base/index.ts'
 import { ballsOf } from '../ball-field.ts'
 import { laneIdOf, lanePart } from '../lanes.ts'
 import { loadBoard } from '../load.ts'
@@ -22,15 +22,19 @@ export function nameBalls(board: BoardDescription, { ref, balls }: EditOf<'name-
   if (part === undefined) return good(board)
   const pads = padsOf(part)
   if (pads.length === 0)
-    return bad({ path: ref, found: 'a part without balls', expected: 'a part with a package or pads of its own' })
+    return bad({
+      path: ref,
+      found: say('a part without balls'),
+      expected: say('a part with a package or pads of its own'),
+    })
   const known = new Set(pads.map(({ number }) => number))
   const strange = balls.map(({ ball }) => ball).filter((ball) => !known.has(ball))
   if (strange.length > 0)
     return bad({
       path: ref,
-      found: `${someOf(strange, 5)}, which ${ref} does not have`,
-      expected: `balls of ${part.package ?? 'its own pads'}`,
-      todo: 'Choose its package first, or correct the table.',
+      found: say('{strange}, which {ref} does not have', { strange: someOf(strange, 5), ref }),
+      expected: say('balls of {package}', { package: part.package ?? say('its own pads') }),
+      todo: say('Choose its package first, or correct the table.'),
     })
   const named = new Map(balls.map((ball) => [ball.ball, ball]))
   const next: Part = {

@@ -1,5 +1,5 @@
 /** What of the board a fault of the check speaks of: parts, a rail, points. So that it can be pointed at. */
-import { type Point, valueAt } from '../../base/index.ts'
+import { type Point, valueAt, say } from '../../base/index.ts'
 import { z } from 'zod'
 import { laneIdOf, lanePart } from '../lanes.ts'
 import { type BoardDescription, pointSchema } from '../schema.ts'
@@ -30,10 +30,10 @@ export function placeOfFault(board: BoardDescription, path: string): FaultPlace 
   if (typeof index === 'number' && first === 'rails') return ofRail(board, index, steps)
   if (typeof index === 'number' && first === 'holes') return ofHole(board, index)
   if (first === 'memory') return ofChannel(board, steps, path)
-  if (first === 'addressMap') return { refs: [], points: [], words: 'address map' }
-  if (first === 'labelledAddresses') return { refs: [], points: [], words: 'labelled addresses' }
-  if (first === 'reportWords') return { refs: [], points: [], words: 'words of reports' }
-  if (first === 'outline') return { refs: [], points: board.outline, words: 'outline of the board' }
+  if (first === 'addressMap') return { refs: [], points: [], words: say('address map') }
+  if (first === 'labelledAddresses') return { refs: [], points: [], words: say('labelled addresses') }
+  if (first === 'reportWords') return { refs: [], points: [], words: say('words of reports') }
+  if (first === 'outline') return { refs: [], points: board.outline, words: say('outline of the board') }
   return { refs: [], points: [], words: path }
 }
 
@@ -41,12 +41,12 @@ function ofPart(board: BoardDescription, index: number, path: string): FaultPlac
   const part = board.parts[index]
   return part === undefined
     ? { refs: [], points: [], words: path }
-    : { refs: [part.ref], points: [part.at], words: `part ${part.ref}` }
+    : { refs: [part.ref], points: [part.at], words: say('part {ref}', { ref: part.ref }) }
 }
 
 function ofRail(board: BoardDescription, index: number, steps: readonly (string | number)[]): FaultPlace {
   const rail = board.rails[index]
-  if (rail === undefined) return { refs: [], points: [], words: `rail ${index + 1}` }
+  if (rail === undefined) return { refs: [], points: [], words: say('rail {index}', { index: index + 1 }) }
   const named = valueAt(board, steps)
   const known = new Set(board.parts.map(({ ref }) => ref))
   const point = pointSchema.safeParse(valueAt(board, [...steps.slice(0, 4), 'at']))
@@ -55,14 +55,14 @@ function ofRail(board: BoardDescription, index: number, steps: readonly (string 
     refs: typeof named === 'string' && known.has(named) ? [named] : [],
     rail: rail.name,
     points: point.success ? [point.data] : polygon.success ? polygon.data : [],
-    words: `rail ${rail.name}`,
+    words: say('rail {name}', { name: rail.name }),
   }
 }
 
 function ofHole(board: BoardDescription, index: number): FaultPlace {
   const hole = board.holes[index]
   const points = hole === undefined ? [] : 'polygon' in hole ? hole.polygon : [hole.at]
-  return { refs: [], points, words: `hole ${index + 1}` }
+  return { refs: [], points, words: say('hole {index}', { index: index + 1 }) }
 }
 
 function ofChannel(board: BoardDescription, steps: readonly (string | number)[], path: string): FaultPlace {
@@ -75,6 +75,7 @@ function ofChannel(board: BoardDescription, steps: readonly (string | number)[],
   return {
     refs: part === undefined ? [] : [ref],
     points: part === undefined ? [] : [part.at],
-    words: lane === undefined ? `channel ${channel.id}` : `lane ${laneIdOf(ref, lane)}`,
+    words:
+      lane === undefined ? say('channel {id}', { id: channel.id }) : say('lane {ref}', { ref: laneIdOf(ref, lane) }),
   }
 }

@@ -9,6 +9,7 @@ import {
   type Result,
   signedArea,
   unplacePoint,
+  say,
 } from '../../base/index.ts'
 import { patchOf } from '../ball-field.ts'
 import { laneIdOf, lanePart, regionNameOf } from '../lanes.ts'
@@ -47,14 +48,18 @@ export const laneIdsOn = (board: BoardDescription, { ref, kind }: Part): string[
     }),
   )
 
-const noLane = (id: string): Fault => ({ path: id, found: 'no lane of that id', expected: 'a lane of the board' })
+const noLane = (id: string): Fault => ({
+  path: id,
+  found: say('no lane of that id'),
+  expected: say('a lane of the board'),
+})
 
 function bothLanes(board: BoardDescription, [a, b]: readonly [string, string]): Result<[FoundLane, FoundLane]> {
   const first = laneWithId(board, a)
   const second = laneWithId(board, b)
   if (first === undefined || second === undefined)
     return bad(...(first === undefined ? [noLane(a)] : []), ...(second === undefined ? [noLane(b)] : []))
-  if (a === b) return bad({ path: a, found: 'the same lane twice', expected: 'two lanes' })
+  if (a === b) return bad({ path: a, found: say('the same lane twice'), expected: say('two lanes') })
   return good([first, second])
 }
 
@@ -81,15 +86,15 @@ export function swapRegions(board: BoardDescription, { lanes }: EditOf<'swap-reg
   if (a.part !== b.part)
     return bad({
       path: lanes.join(' and '),
-      found: `lanes of ${a.part} and ${b.part}`,
-      expected: 'two lanes of one part',
+      found: say('lanes of {part} and {part2}', { part: a.part, part2: b.part }),
+      expected: say('two lanes of one part'),
     })
   if (a.lane.bits?.length !== b.lane.bits?.length) {
     const balls = [a, b].map(({ lane }) => lane.bits?.length ?? 'no')
     return bad({
       path: lanes.join(' and '),
-      found: `${balls.join(' and ')} balls`,
-      expected: 'two lanes that name as many balls',
+      found: say('{balls} balls', { balls: balls.join(' and ') }),
+      expected: say('two lanes that name as many balls'),
     })
   }
   return good(
@@ -134,21 +139,29 @@ export function splitRegion(board: BoardDescription, edit: EditOf<'split-region'
   const polygon = known.get(edit.region)
   const path = `${edit.ref}/${edit.region}`
   if (polygon === undefined)
-    return bad({ path, found: 'no region of that name', expected: `one of ${[...known.keys()].join(', ')}` })
+    return bad({
+      path,
+      found: say('no region of that name'),
+      expected: say('one of {value}', { value: [...known.keys()].join(', ') }),
+    })
   if (known.has(edit.newName))
-    return bad({ path: `${edit.ref}/${edit.newName}`, found: 'a region of that name', expected: 'a name that is free' })
+    return bad({
+      path: `${edit.ref}/${edit.newName}`,
+      found: say('a region of that name'),
+      expected: say('a name that is free'),
+    })
   const strangers = edit.lanes.filter((id) => !endsIn(board, id, part, edit.region))
   if (strangers.length > 0)
     return bad(
       ...strangers.map((id) => ({
         path: id,
-        found: `a lane that does not end in ${path}`,
-        expected: 'a lane of the region',
+        found: say('a lane that does not end in {path}', { path }),
+        expected: say('a lane of the region'),
       })),
     )
   const pieces = cut(polygon, edit)
   if (!pieces.every(isSound))
-    return bad({ path, found: 'a cut without two whole pieces', expected: 'a cut through the region' })
+    return bad({ path, found: say('a cut without two whole pieces'), expected: say('a cut through the region') })
   const [first, second] = pieces
   const regions = [
     ...(part.regions ?? []).filter(({ name }) => name !== edit.region),

@@ -1,5 +1,5 @@
 /** Lines parts up and spaces them evenly, by their bodies. Lengths in mm. */
-import { bad, type Box, type Point, type Result } from '../../base/index.ts'
+import { bad, type Box, type Point, type Result, say } from '../../base/index.ts'
 import type { BoardDescription, Part } from '../schema.ts'
 import type { Alignment, EditOf } from './edits.ts'
 import { NO_MOVE_MM, partBox, partsNamed } from './look-up.ts'
@@ -9,7 +9,7 @@ import { type NewPlace, placed } from './placing.ts'
 export function align(board: BoardDescription, { refs, to }: EditOf<'align'>): Result<BoardDescription> {
   const parts = partsNamed(board, refs)
   if (!parts.ok) return parts
-  if (parts.value.length < 2) return tooFew('to line up', 2, parts.value.length)
+  if (parts.value.length < 2) return tooFew(say('to line up'), 2, parts.value.length)
   const boxes = parts.value.map(partBox)
   const goal = goalOf(boxes, to)
   const moves = parts.value.map((part, i) => shifted(part, to, goal - valueOf(boxes[i] ?? EMPTY, to)))
@@ -59,7 +59,7 @@ function shifted(part: Part, to: Alignment, byMm: number): [string, NewPlace][] 
 export function distribute(board: BoardDescription, { refs, along }: EditOf<'distribute'>): Result<BoardDescription> {
   const parts = partsNamed(board, refs)
   if (!parts.ok) return parts
-  if (parts.value.length < 3) return tooFew('to space evenly', 3, parts.value.length)
+  if (parts.value.length < 3) return tooFew(say('to space evenly'), 3, parts.value.length)
   const to = along === 'x' ? 'centre-x' : 'centre-y'
   const inOrder = parts.value
     .map((part) => ({ part, middle: valueOf(partBox(part), to) }))
@@ -75,6 +75,6 @@ export function distribute(board: BoardDescription, { refs, along }: EditOf<'dis
 const tooFew = (what: string, least: number, found: number): Result<never> =>
   bad({
     path: 'the selection',
-    found: found === 1 ? 'one part' : `${found} parts`,
-    expected: `at least ${least} parts ${what}`,
+    found: found === 1 ? say('one part') : say('{found} parts', { found }),
+    expected: say('at least {least} parts {what}', { least, what }),
   })

@@ -1,5 +1,5 @@
 /** Parts and rails of a description by name, or the fault that says which is not there. Lengths in mm. */
-import { bad, type Box, boxOf, type Fault, good, type Point, type Result } from '../../base/index.ts'
+import { bad, type Box, boxOf, type Fault, good, type Point, type Result, say } from '../../base/index.ts'
 import { packageOutlines } from '../packages.ts'
 import { bodyCorners } from '../place.ts'
 import type { BoardDescription, Part, Rail } from '../schema.ts'
@@ -39,7 +39,8 @@ export function partsNamed(board: BoardDescription, refs: readonly string[]): Re
   const faults: Fault[] = []
   const parts = [...new Set(refs)].flatMap((ref) => {
     const part = byRef.get(ref)
-    if (part === undefined) faults.push({ path: ref, found: 'no part of that ref', expected: 'a part of the board' })
+    if (part === undefined)
+      faults.push({ path: ref, found: say('no part of that ref'), expected: say('a part of the board') })
     return part ?? []
   })
   return faults.length > 0 ? bad(...faults) : good(parts)
@@ -49,7 +50,7 @@ export function partsNamed(board: BoardDescription, refs: readonly string[]): Re
 export function railNamed(board: BoardDescription, name: string): Result<Rail> {
   const rail = board.rails.find((each) => each.name === name)
   return rail === undefined
-    ? bad({ path: name, found: 'no rail of that name', expected: 'a rail of the board' })
+    ? bad({ path: name, found: say('no rail of that name'), expected: say('a rail of the board') })
     : good(rail)
 }
 

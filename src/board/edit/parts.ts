@@ -1,5 +1,5 @@
 /** Adds parts, copies them in rows, takes them away, renames them and changes what is said of them. */
-import { bad, type Fault, good, type Result, showValue } from '../../base/index.ts'
+import { bad, type Fault, good, type Result, showValue, say } from '../../base/index.ts'
 import { packageOutlines } from '../packages.ts'
 import type { BoardDescription, Part, Rail } from '../schema.ts'
 import type { EditOf } from './edits.ts'
@@ -17,17 +17,18 @@ export function addPart(board: BoardDescription, { part }: EditOf<'add-part'>): 
 
 function bodyFaults({ ref, package: name, body }: Pick<Part, 'ref' | 'package' | 'body'>): Fault[] {
   if (name !== undefined && !packageOutlines.has(name)) {
-    const expected = `one of ${[...packageOutlines.keys()].join(', ')}`
-    return [{ path: ref, found: `the package ${showValue(name)}`, expected }]
+    const expected = say('one of {value}', { value: [...packageOutlines.keys()].join(', ') })
+    return [{ path: ref, found: say('the package {name}', { name: showValue(name) }), expected }]
   }
   if (name !== undefined || body !== undefined) return []
-  return [{ path: ref, found: 'neither body nor package', expected: 'a body, or a package that gives one' }]
+  return [{ path: ref, found: say('neither body nor package'), expected: say('a body, or a package that gives one') }]
 }
 
 function refFaults(board: BoardDescription, ref: string): Fault[] {
-  if (ref.includes('/')) return [{ path: ref, found: 'a slash in the ref', expected: 'a ref without a slash' }]
+  if (ref.includes('/'))
+    return [{ path: ref, found: say('a slash in the ref'), expected: say('a ref without a slash') }]
   return board.parts.some((part) => part.ref === ref)
-    ? [{ path: ref, found: 'a part that has this ref already', expected: 'a ref that no part has' }]
+    ? [{ path: ref, found: say('a part that has this ref already'), expected: say('a ref that no part has') }]
     : []
 }
 
@@ -56,10 +57,11 @@ export function array(board: BoardDescription, edit: EditOf<'array'>): Result<Bo
   if (!originals.ok) return originals
   const { columns, rows, pitchMm } = edit
   const core = originals.value.find(({ kind }) => kind === 'core')
-  if (core !== undefined) return bad({ path: core.ref, found: 'a core', expected: 'parts that a board has several of' })
+  if (core !== undefined)
+    return bad({ path: core.ref, found: say('a core'), expected: say('parts that a board has several of') })
   if ((columns > 1 && pitchMm.x === 0) || (rows > 1 && pitchMm.y === 0))
-    return bad({ path: 'the step', found: '0 mm', expected: 'a step that puts copies apart' })
-  if (board.parts.length + originals.value.length * (columns * rows - 1) > MOST_PARTS) return tooMany('the copies')
+    return bad({ path: 'the step', found: say('0 mm'), expected: say('a step that puts copies apart') })
+  if (board.parts.length + originals.value.length * (columns * rows - 1) > MOST_PARTS) return tooMany(say('the copies'))
   const copies = new Map<string, string[]>()
   let grown = board
   for (let row = 0; row < rows; row++)
@@ -90,14 +92,22 @@ function withCopies(rail: Rail, copies: ReadonlyMap<string, readonly string[]>):
 }
 
 const tooMany = (path: string): Result<never> =>
-  bad({ path, found: `more than ${MOST_PARTS} parts`, expected: `at most ${MOST_PARTS} parts on a board` })
+  bad({
+    path,
+    found: say('more than {MOSTPARTS} parts', { MOSTPARTS: MOST_PARTS }),
+    expected: say('at most {MOSTPARTS} parts on a board', { MOSTPARTS: MOST_PARTS }),
+  })
 
 /** Takes parts away with what speaks of them (see `withoutRefs`). Refuses to take the last part. */
 export function remove(board: BoardDescription, { refs }: EditOf<'remove'>): Result<BoardDescription> {
   const parts = partsNamed(board, refs)
   if (!parts.ok) return parts
   if (parts.value.length === board.parts.length)
-    return bad({ path: 'the selection', found: 'every part of the board', expected: 'at least one part that stays' })
+    return bad({
+      path: 'the selection',
+      found: say('every part of the board'),
+      expected: say('at least one part that stays'),
+    })
   return good(withoutRefs(board, new Set(parts.value.map(({ ref }) => ref))))
 }
 

@@ -1,5 +1,5 @@
 /** Puts parts elsewhere, turned or on the other side; probe points and drawn corridors that end on them come along. */
-import { bad, type Fault, good, placePoint, type Point, type Result, unplacePoint } from '../../base/index.ts'
+import { bad, type Fault, good, placePoint, type Point, type Result, unplacePoint, say } from '../../base/index.ts'
 import { laneIdOf, lanePart } from '../lanes.ts'
 import { placementOf } from '../place.ts'
 import type { BoardDescription, LaneDescription, Part, Rail, Side } from '../schema.ts'
@@ -110,7 +110,13 @@ const onPart = (point: Point, from: Part, to: Part): Point =>
 const farAway = ({ ref, at }: Part): Fault[] =>
   Math.abs(at.x) <= FARTHEST_MM && Math.abs(at.y) <= FARTHEST_MM
     ? []
-    : [{ path: ref, found: `a place at (${at.x}, ${at.y})`, expected: `a place within ${FARTHEST_MM} mm` }]
+    : [
+        {
+          path: ref,
+          found: say('a place at ({x}, {y})', { x: at.x, y: at.y }),
+          expected: say('a place within {FARTHESTMM} mm', { FARTHESTMM: FARTHEST_MM }),
+        },
+      ]
 
 function withPoints(rail: Rail, { before, after, follow }: Moved): Rail {
   if (!rail.points.some(({ part }) => part !== undefined && after.has(part))) return rail

@@ -1,5 +1,5 @@
 /** Adds, renames and changes rails: voltage, ranges, what makes them, what they feed, where a probe reaches them. */
-import { bad, good, type Result } from '../../base/index.ts'
+import { bad, good, type Result, say } from '../../base/index.ts'
 import type { BoardDescription, Rail } from '../schema.ts'
 import type { EditOf } from './edits.ts'
 import { partsNamed, railNamed, roundMm, withRail } from './look-up.ts'
@@ -7,7 +7,7 @@ import { withFields } from './parts.ts'
 import { railWithout } from './references.ts'
 
 const taken = (name: string): Result<never> =>
-  bad({ path: name, found: 'a rail of that name', expected: 'a name that no rail has' })
+  bad({ path: name, found: say('a rail of that name'), expected: say('a name that no rail has') })
 
 const hasRail = (board: BoardDescription, name: string): boolean => board.rails.some((rail) => rail.name === name)
 
@@ -34,9 +34,17 @@ export function renameRail(board: BoardDescription, { rail, to }: EditOf<'rename
 export function changeRail(board: BoardDescription, { rail, change }: EditOf<'change-rail'>): Result<BoardDescription> {
   const { ohmsToGround: ohms, diodeToGround: diode } = change
   if (ohms != null && ohms.lowOhm > ohms.highOhm)
-    return bad({ path: rail, found: `${ohms.lowOhm} to ${ohms.highOhm} ohm`, expected: 'the lower figure first' })
+    return bad({
+      path: rail,
+      found: say('{lowOhm} to {highOhm} ohm', { lowOhm: ohms.lowOhm, highOhm: ohms.highOhm }),
+      expected: say('the lower figure first'),
+    })
   if (diode != null && diode.lowV > diode.highV)
-    return bad({ path: rail, found: `${diode.lowV} to ${diode.highV} V`, expected: 'the lower figure first' })
+    return bad({
+      path: rail,
+      found: say('{lowV} to {highV} V', { lowV: diode.lowV, highV: diode.highV }),
+      expected: say('the lower figure first'),
+    })
   return changed(board, rail, (before) => good(withFields(before, change)))
 }
 
@@ -132,6 +140,10 @@ const withPoint = (
 ): Result<BoardDescription> =>
   changed(board, rail, (before) =>
     before.points[index] === undefined
-      ? bad({ path: rail, found: `no probe point ${index + 1}`, expected: `one of its ${before.points.length}` })
+      ? bad({
+          path: rail,
+          found: say('no probe point {index}', { index: index + 1 }),
+          expected: say('one of its {length}', { length: before.points.length }),
+        })
       : good(change(before)),
   )

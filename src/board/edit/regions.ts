@@ -1,5 +1,5 @@
 /** Regions drawn by hand, where those of the package or the derived ones don't fit the part on the board. */
-import { bad, type Fault, good, type Point, type Result, unplacePoint } from '../../base/index.ts'
+import { bad, type Fault, good, type Point, type Result, unplacePoint, say } from '../../base/index.ts'
 import { placementOf } from '../place.ts'
 import type { BoardDescription, LaneDescription, Part } from '../schema.ts'
 import type { EditOf } from './edits.ts'
@@ -45,14 +45,24 @@ function boxFaults({ ref, region, corners: [a, b] }: EditOf<'draw-region'>): Fau
   const narrow = Math.min(Math.abs(a.x - b.x), Math.abs(a.y - b.y))
   return narrow >= LEAST_MM
     ? []
-    : [{ path: `${ref}/${region}`, found: 'a box without width', expected: `at least ${LEAST_MM} mm each way` }]
+    : [
+        {
+          path: `${ref}/${region}`,
+          found: say('a box without width'),
+          expected: say('at least {LEASTMM} mm each way', { LEASTMM: LEAST_MM }),
+        },
+      ]
 }
 
 function laneFaults(board: BoardDescription, part: Part, { lanes }: EditOf<'draw-region'>): Fault[] {
   const own = new Set(laneIdsOn(board, part))
   return lanes
     .filter((id) => !own.has(id))
-    .map((id) => ({ path: id, found: `a lane that does not end on ${part.ref}`, expected: 'a lane of the part' }))
+    .map((id) => ({
+      path: id,
+      found: say('a lane that does not end on {ref}', { ref: part.ref }),
+      expected: say('a lane of the part'),
+    }))
 }
 
 /**
@@ -68,7 +78,7 @@ export function forgetRegion(
   const [part] = parts.value
   const path = `${ref}/${region}`
   if (part?.regions?.some(({ name }) => name === region) !== true)
-    return bad({ path, found: 'no drawn region of that name', expected: 'a region that was drawn' })
+    return bad({ path, found: say('no drawn region of that name'), expected: say('a region that was drawn') })
   const regions = part.regions.filter(({ name }) => name !== region)
   const next = withFields(part, { regions: regions.length === 0 ? null : regions })
   const left = { ...board, parts: board.parts.map((each) => (each === part ? next : each)) }

@@ -1,70 +1,85 @@
 /** An edit in words: what a history lists, and the button that undoes it says. */
-import { counted, millimetres, someOf } from '../../base/index.ts'
+import { millimetres, someOf, say } from '../../base/index.ts'
 import { turnWords } from '../compare.ts'
 import type { BoardEdit } from './edits.ts'
 
 const refsWords = (refs: readonly string[]): string => someOf(refs, 3)
 
 const lineWords = {
-  left: 'lined up at their left edges',
-  right: 'lined up at their right edges',
-  top: 'lined up at their top edges',
-  bottom: 'lined up at their bottom edges',
-  'centre-x': 'lined up one above the other',
-  'centre-y': 'lined up side by side',
+  left: say('lined up at their left edges'),
+  right: say('lined up at their right edges'),
+  top: say('lined up at their top edges'),
+  bottom: say('lined up at their bottom edges'),
+  'centre-x': say('lined up one above the other'),
+  'centre-y': say('lined up side by side'),
 } as const
 
 /** Such as `U13 moved by 2.5 mm`: no full stop, ready to stand in a sentence. */
 export function sayEdit(edit: BoardEdit): string {
   switch (edit.kind) {
     case 'move':
-      return `${refsWords(edit.refs)} moved by ${millimetres(Math.hypot(edit.byMm.x, edit.byMm.y))}`
+      return say('{refs} moved by {x}', {
+        refs: refsWords(edit.refs),
+        x: millimetres(Math.hypot(edit.byMm.x, edit.byMm.y)),
+      })
     case 'place':
-      return `${edit.ref} put at (${edit.at.x}, ${edit.at.y})`
+      return say('{ref} put at ({x}, {y})', { ref: edit.ref, x: edit.at.x, y: edit.at.y })
     case 'rotate':
-      return `${refsWords(edit.refs)} turned ${turnWords(edit.byDeg)}`
+      return say('{refs} turned {byDeg}', { refs: refsWords(edit.refs), byDeg: turnWords(edit.byDeg) })
     case 'align':
       return `${refsWords(edit.refs)} ${lineWords[edit.to]}`
     case 'distribute':
-      return `${refsWords(edit.refs)} spaced evenly`
+      return say('{refs} spaced evenly', { refs: refsWords(edit.refs) })
     case 'change-side':
-      return `${refsWords(edit.refs)} put on the ${edit.to}`
+      return say('{refs} put on the {to}', { refs: refsWords(edit.refs), to: edit.to })
     case 'add-part':
-      return `${edit.part.ref} added`
+      return say('{ref} added', { ref: edit.part.ref })
     case 'array':
-      return `${refsWords(edit.refs)} copied ${edit.columns} by ${edit.rows}`
+      return say('{refs} copied {columns} by {rows}', {
+        refs: refsWords(edit.refs),
+        columns: edit.columns,
+        rows: edit.rows,
+      })
     case 'remove':
       return edit.refs.length > 3
-        ? `${counted(edit.refs.length, 'part')} taken away`
-        : `${refsWords(edit.refs)} taken away`
+        ? say('{length, plural, one {# part} other {# parts}} taken away', { length: edit.refs.length })
+        : say('{refs} taken away', { refs: refsWords(edit.refs) })
     case 'rename':
-      return `${edit.ref} renamed ${edit.to}`
+      return say('{ref} renamed {to}', { ref: edit.ref, to: edit.to })
     case 'change-part':
-      return `${edit.ref}: ${Object.keys(edit.change).map(fieldWords).join(', ')} changed`
+      return say('{ref}: {change} changed', {
+        ref: edit.ref,
+        change: Object.keys(edit.change).map(fieldWords).join(', '),
+      })
     case 'name-balls':
-      return `${counted(edit.balls.length, 'ball')} of ${edit.ref} named`
+      return say('{length, plural, one {# ball} other {# balls}} of {ref} named', {
+        length: edit.balls.length,
+        ref: edit.ref,
+      })
     case 'swap-lanes':
-      return `${edit.lanes.join(' and ')} swapped in their channels`
+      return say('{lanes} swapped in their channels', { lanes: edit.lanes.join(' and ') })
     case 'swap-regions':
-      return `${edit.lanes.join(' and ')} swapped on their package`
+      return say('{lanes} swapped on their package', { lanes: edit.lanes.join(' and ') })
     case 'split-region':
-      return `${edit.ref}/${edit.region} cut in two`
+      return say('{ref}/{region} cut in two', { ref: edit.ref, region: edit.region })
     case 'draw-region':
-      return `region ${edit.ref}/${edit.region} drawn`
+      return say('region {ref}/{region} drawn', { ref: edit.ref, region: edit.region })
     case 'forget-region':
-      return `drawn region ${edit.ref}/${edit.region} taken away`
+      return say('drawn region {ref}/{region} taken away', { ref: edit.ref, region: edit.region })
     case 'rename-board':
-      return `the board renamed ${edit.to}`
+      return say('the board renamed {to}', { to: edit.to })
     case 'use-address-map':
-      return 'the address map changed'
+      return say('the address map changed')
     case 'label-addresses':
-      return `${counted(edit.rows.length, 'address', 'addresses')} labelled`
+      return say('{length, plural, one {# address} other {# addresses}} labelled', { length: edit.rows.length })
     case 'forget-labels':
-      return `${counted(edit.lines.length, 'labelled address', 'labelled addresses')} taken away`
+      return say('{length, plural, one {# labelled address} other {# labelled addresses}} taken away', {
+        length: edit.lines.length,
+      })
     case 'order-bits':
-      return `data bits of ${edit.lane} put in order`
+      return say('data bits of {lane} put in order', { lane: edit.lane })
     case 'forget-address-map':
-      return 'the address map taken away'
+      return say('the address map taken away')
     default:
       return sayRailEdit(edit)
   }
@@ -75,33 +90,44 @@ const FIELDS: Readonly<Record<string, string>> = {
   heatCount: 'heats',
   nominalV: 'voltage',
   tolerancePct: 'tolerance',
-  ohmsToGround: 'ohms to ground',
-  diodeToGround: 'diode mode',
+  ohmsToGround: say('ohms to ground'),
+  diodeToGround: say('diode mode'),
 }
 const fieldWords = (field: string): string => FIELDS[field] ?? field
 
 function sayRailEdit(edit: Extract<BoardEdit, { readonly rail: unknown }>): string {
   switch (edit.kind) {
     case 'add-rail':
-      return `rail ${edit.rail.name} added`
+      return say('rail {name} added', { name: edit.rail.name })
     case 'remove-rail':
-      return `rail ${edit.rail} taken away`
+      return say('rail {rail} taken away', { rail: edit.rail })
     case 'rename-rail':
-      return `rail ${edit.rail} renamed ${edit.to}`
+      return say('rail {rail} renamed {to}', { rail: edit.rail, to: edit.to })
     case 'change-rail':
-      return `rail ${edit.rail}: ${Object.keys(edit.change).map(fieldWords).join(', ')} changed`
+      return say('rail {rail}: {change} changed', {
+        rail: edit.rail,
+        change: Object.keys(edit.change).map(fieldWords).join(', '),
+      })
     case 'feed':
-      return `rail ${edit.rail} ${edit.fed ? 'feeds' : 'no longer feeds'} ${refsWords(edit.refs)}`
+      return say('rail {rail} {value} {refs}', {
+        rail: edit.rail,
+        value: edit.fed ? 'feeds' : say('no longer feeds'),
+        refs: refsWords(edit.refs),
+      })
     case 'make':
-      return `rail ${edit.rail} ${edit.makes ? 'made' : 'no longer made'} by ${refsWords(edit.refs)}`
+      return say('rail {rail} {value} by {refs}', {
+        rail: edit.rail,
+        value: edit.makes ? 'made' : say('no longer made'),
+        refs: refsWords(edit.refs),
+      })
     case 'branch':
-      return `branch ${edit.name} of rail ${edit.rail} changed`
+      return say('branch {name} of rail {rail} changed', { name: edit.name, rail: edit.rail })
     case 'add-point':
-      return `probe point of rail ${edit.rail} added`
+      return say('probe point of rail {rail} added', { rail: edit.rail })
     case 'move-point':
-      return `probe point of rail ${edit.rail} moved`
+      return say('probe point of rail {rail} moved', { rail: edit.rail })
     case 'remove-point':
-      return `probe point of rail ${edit.rail} taken away`
+      return say('probe point of rail {rail} taken away', { rail: edit.rail })
     default:
       return edit satisfies never
   }

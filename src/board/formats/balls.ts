@@ -1,5 +1,5 @@
 /** A table of a package's balls, as a shop has it from a schematic or a data sheet: ball, signal, net. */
-import { bad, type Fault, good, type Result, showValue } from '../../base/index.ts'
+import { bad, type Fault, good, type Result, showValue, say } from '../../base/index.ts'
 import { cellsOf, separators, type TableRow, writtenLines } from './placements/rows.ts'
 
 export interface NamedBall {
@@ -25,9 +25,18 @@ const HEADINGS: readonly (readonly [keyof NamedBall, RegExp])[] = [
 export function readBalls(text: string): Result<NamedBall[]> {
   const lines = writtenLines(text).filter(({ isComment }) => !isComment)
   if (lines.length === 0)
-    return bad({ path: 'line 1', found: 'nothing', expected: 'lines such as G2,DQ3_A', todo: 'Give one a line.' })
+    return bad({
+      path: 'line 1',
+      found: say('nothing'),
+      expected: say('lines such as G2,DQ3_A'),
+      todo: say('Give one a line.'),
+    })
   if (lines.length > MOST_ROWS)
-    return bad({ path: `line ${MOST_ROWS + 1}`, found: 'one more line', expected: `at most ${MOST_ROWS} lines` })
+    return bad({
+      path: `line ${MOST_ROWS + 1}`,
+      found: say('one more line'),
+      expected: say('at most {MOSTROWS} lines', { MOSTROWS: MOST_ROWS }),
+    })
   const separator = separators.find((one) => lines.every(({ text: line }) => cellsOf(line, one).length > 1)) ?? ','
   const rows = lines.map(({ line, text: words }) => ({ line, cells: cellsOf(words, separator), isComment: false }))
   const columns = columnsOf(rows)
@@ -73,7 +82,11 @@ const isBall = (cell: string | undefined): boolean => BALL.test(cell?.toUpperCas
 function ballOf({ line, cells }: TableRow, columns: BallColumns): ReadBall | Fault {
   const ball = cells[columns.ball]?.toUpperCase() ?? ''
   if (!BALL.test(ball))
-    return { path: `line ${line}`, found: showValue(cells.join(', ')), expected: 'a ball such as G2, and its signal' }
+    return {
+      path: `line ${line}`,
+      found: showValue(cells.join(', ')),
+      expected: say('a ball such as G2, and its signal'),
+    }
   const cellAt = (column: number | undefined): string =>
     column === undefined ? '' : (cells[column] ?? '').slice(0, 120)
   const signal = cellAt(columns.signal)
@@ -87,6 +100,12 @@ function repeated(balls: readonly ReadBall[]): Fault[] {
     const before = first.get(named.ball)
     first.set(named.ball, before ?? named)
     if (before === undefined || (before.signal === named.signal && before.net === named.net)) return []
-    return [{ path: `line ${line}`, found: `${named.ball} a second time, otherwise`, expected: 'each ball once' }]
+    return [
+      {
+        path: `line ${line}`,
+        found: say('{ball} a second time, otherwise', { ball: named.ball }),
+        expected: say('each ball once'),
+      },
+    ]
   })
 }

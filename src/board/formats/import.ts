@@ -1,5 +1,5 @@
 /** Files of one board, of whatever formats, to a board description with a list of what they don't tell. */
-import { bad, good, type Result, someOf, lookAhead } from '../../base/index.ts'
+import { bad, good, type Result, someOf, lookAhead, say } from '../../base/index.ts'
 import { importKicad } from '../kicad/import.ts'
 import { type BoardImport, describeLayout } from '../layout/describe.ts'
 import { readGerber } from './gerber/read.ts'
@@ -40,11 +40,15 @@ export async function importBoard(
   options: BoardImportOptions = {},
 ): Promise<Result<BoardImport>> {
   if (files.length === 0 || files.length > MOST_FILES)
-    return bad({ path: 'files', found: `${files.length}`, expected: `from 1 to ${MOST_FILES} files of one board` })
+    return bad({
+      path: 'files',
+      found: `${files.length}`,
+      expected: say('from 1 to {MOSTFILES} files of one board', { MOSTFILES: MOST_FILES }),
+    })
   const told = await Promise.all(files.map(tellFile))
   const [layout, ...more] = told.filter(({ format }) => format === 'kicad')
   if (more.length > 0)
-    return bad({ path: more[0]?.name ?? '', found: 'a second layout', expected: 'files of one board' })
+    return bad({ path: more[0]?.name ?? '', found: say('a second layout'), expected: say('files of one board') })
   if (layout !== undefined) return importWhole(layout, told, options)
   const read = await readPieces(told, options)
   if (!read.ok) return read
@@ -54,9 +58,10 @@ export async function importBoard(
   if (pieces.length === 0)
     return bad({
       path: someOf(others),
-      found: 'nothing that tells a board',
-      expected:
+      found: say('nothing that tells a board'),
+      expected: say(
         'a layout, or data of a board: IPC-2581, an edge, parts or copper in Gerber with attributes, a netlist of IPC-D-356, a table of places',
+      ),
     })
   return describePieces(pieces, others, options)
 }
@@ -76,7 +81,10 @@ async function importWhole(
   const imported = await importKicad(layout.bytes, options)
   if (!imported.ok || told.length === 1) return imported
   const others = told.filter((file) => file !== layout).map(({ name }) => name)
-  const remark = `${layout.name} tells the whole board; beside it these weren't used: ${someOf(others)}.`
+  const remark = say("{name} tells the whole board; beside it these weren't used: {others}.", {
+    name: layout.name,
+    others: someOf(others),
+  })
   return good({ ...imported.value, untold: [remark, ...imported.value.untold] })
 }
 
@@ -137,11 +145,12 @@ function describePieces(
   if (merged.outline.length > MOST_EDGES)
     return bad({
       path: merged.from,
-      found: `an edge of ${merged.outline.length} lines`,
-      expected: `at most ${MOST_EDGES}`,
+      found: say('an edge of {length} lines', { length: merged.outline.length }),
+      expected: say('at most {MOSTEDGES}', { MOSTEDGES: MOST_EDGES }),
     })
   const untold = [...merged.untold]
-  if (others.length > 0) untold.push(`These files tell nothing of a board and weren't used: ${someOf(others)}.`)
+  if (others.length > 0)
+    untold.push(say("These files tell nothing of a board and weren't used: {others}.", { others: someOf(others) }))
   const layout = layoutFrom(merged, untold)
   const described = describeLayout(layout, { name: options.name, from: merged.from })
   return described.ok ? good({ ...described.value, untold: [...untold, ...described.value.untold] }) : described

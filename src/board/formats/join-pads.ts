@@ -1,5 +1,5 @@
 /** One part from what two files say of it, and the names that one file has for the nets of the other. */
-import { distance, someOf } from '../../base/index.ts'
+import { distance, someOf, say } from '../../base/index.ts'
 import { groupedBy } from '../group.ts'
 import type { PartPair } from './align.ts'
 import type { PiecePad, PiecePart } from './pieces.ts'
@@ -42,7 +42,11 @@ export function joinNets(pairs: readonly PartPair[], rules: JoinRules): Joined {
   const untold =
     contradicting.length === 0
       ? []
-      : [`these pads are on different nets: ${someOf(contradicting, 8)}; the first file counts.`]
+      : [
+          say('these pads are on different nets: {contradicting}; the first file counts.', {
+            contradicting: someOf(contradicting, 8),
+          }),
+        ]
   return { parts, untold }
 }
 

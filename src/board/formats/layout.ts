@@ -1,5 +1,5 @@
 /** From a piece that tells all that is known of a board to the layout that every format becomes. */
-import { counted, type Point, someOf } from '../../base/index.ts'
+import { type Point, someOf, say } from '../../base/index.ts'
 import type { LayerTable } from '../layout/layers.ts'
 import type { Footprint, Layout, LayoutPad, Stroke } from '../layout/model.ts'
 import { pourInside } from '../layout/pour.ts'
@@ -78,24 +78,44 @@ const stackupOf = ({ copper }: Piece, { copper: named }: LayerTable): Layout['st
 function sayGuesses(parts: readonly PiecePart[], untold: string[]): void {
   const unturned = parts.filter(({ rotationDeg }) => rotationDeg === undefined)
   if (unturned.length > 0)
-    untold.push(`How these parts are turned isn't told: ${refsOf(unturned)}; their drawings lie as on the board.`)
+    untold.push(
+      say("How these parts are turned isn't told: {unturned}; their drawings lie as on the board.", {
+        unturned: refsOf(unturned),
+      }),
+    )
   const sideless = parts.filter(({ side }) => side === undefined)
   if (sideless.length > 0)
-    untold.push(`On which side these parts are isn't told: ${refsOf(sideless)}; the top is taken.`)
+    untold.push(
+      say("On which side these parts are isn't told: {sideless}; the top is taken.", { sideless: refsOf(sideless) }),
+    )
   const unsized = parts.filter(({ pads }) => pads.some(({ widthMm, lengthMm }) => widthMm <= 0 || lengthMm <= 0))
   if (unsized.length > 0)
-    untold.push(`No size of pads is told of ${counted(unsized.length, 'part')}; ${UNSIZED_MM} mm is taken.`)
+    untold.push(
+      say('No size of pads is told of {length, plural, one {# part} other {# parts}}; {UNSIZEDMM} mm is taken.', {
+        length: unsized.length,
+        UNSIZEDMM: UNSIZED_MM,
+      }),
+    )
   const undrilled = parts.flatMap(({ pads }) =>
     pads.filter(({ access, hole }) => access === 'through' && hole === undefined),
   )
   if (undrilled.length > 0)
-    untold.push(`No file tells the drill of ${counted(undrilled.length, 'pad')} that go through the board.`)
+    untold.push(
+      say('No file tells the drill of {length, plural, one {# pad} other {# pads}} that go through the board.', {
+        length: undrilled.length,
+      }),
+    )
   const byName = parts.filter((part) => part.pads.length === 0 && rectangleOf(part) !== undefined)
   if (byName.length > 0)
-    untold.push(`The body of ${counted(byName.length, 'part')} is the one that the package's name gives.`)
+    untold.push(
+      say("The body of {length, plural, one {# part} other {# parts}} is the one that the package's name gives.", {
+        length: byName.length,
+      }),
+    )
 }
 
-const refsOf = (parts: readonly PiecePart[]): string => someOf(parts.map(({ ref }) => ref || 'one without a reference'))
+const refsOf = (parts: readonly PiecePart[]): string =>
+  someOf(parts.map(({ ref }) => ref || say('one without a reference')))
 
 function footprintOf(part: PiecePart, netOf: (net: string) => string): Footprint {
   const { rotationDeg = 0 } = part

@@ -1,5 +1,5 @@
 /** Several files of one board as one: edge from one, parts from another, nets from a third; what contradicts is said. */
-import { boxOf, counted, distance, joined, type Point, someOf } from '../../base/index.ts'
+import { boxOf, distance, joined, type Point, someOf, say } from '../../base/index.ts'
 import { groupedBy } from '../group.ts'
 import { type Alignment, alignmentOf, type PartPair } from './align.ts'
 import { joinNets } from './join-pads.ts'
@@ -7,7 +7,7 @@ import { pairParts, splitCutParts } from './pair.ts'
 import { emptyPiece, type Piece, type PieceCopper, type PiecePart, type PieceStroke } from './pieces.ts'
 
 /** What tells most comes first, and the others are laid on it. */
-const RANK = ['an IPC-2581 file', 'a Gerber file', 'an IPC-D-356 file', 'a table of places']
+const RANK = [say('an IPC-2581 file'), say('a Gerber file'), say('an IPC-D-356 file'), say('a table of places')]
 /** Places of one part that are further apart contradict each other, mm. Origins of connectors are often their first pin. */
 const APART_MM = 1
 
@@ -86,10 +86,13 @@ function layOn(known: Piece, other: Piece): Piece {
       ...(split.length === 0
         ? []
         : [
-            `${base.from} cuts references, so pads of these parts were told apart by the nearest place: ${someOf(split)}.`,
+            say('{from} cuts references, so pads of these parts were told apart by the nearest place: {split}.', {
+              from: base.from,
+              split: someOf(split),
+            }),
           ]),
       ...sayContradictions(base, other, pairs),
-      ...laid.untold.map((words) => `${base.from} and ${other.from}: ${words}`),
+      ...laid.untold.map((words) => say('{from} and {from2}: {words}', { from: base.from, from2: other.from, words })),
     ],
   }
 }
@@ -129,10 +132,10 @@ function sourcesOf(families: readonly Piece[]): string[] {
     const from = families.find(has)?.from
     return from === undefined ? [] : [{ what, from }]
   })
-  const said = [...groupedBy(sources, ({ from }) => from)].map(
-    ([from, own]) => `${joined(own.map(({ what }) => what))} from ${from}`,
+  const said = [...groupedBy(sources, ({ from }) => from)].map(([from, own]) =>
+    say('{own} from {from}', { own: joined(own.map(({ what }) => what)), from }),
   )
-  return [`The board is put together: ${said.join('; ')}.`]
+  return [say('The board is put together: {said}.', { said: said.join('; ') })]
 }
 
 const mm = (value: number): string => Number(value.toFixed(2)).toString()
@@ -140,26 +143,50 @@ const mm = (value: number): string => Number(value.toFixed(2)).toString()
 function sayAlignment(base: Piece, other: Piece, { by, offset, mirror, fitting, compared }: Alignment): string[] {
   if (by === 'nothing')
     return compared === 0
-      ? [`Nothing tells how ${other.from} lies to ${base.from}; both are taken to count from one origin.`]
+      ? [
+          say('Nothing tells how {from} lies to {from2}; both are taken to count from one origin.', {
+            from: other.from,
+            from2: base.from,
+          }),
+        ]
       : [
-          `Places in ${other.from} fit those in ${base.from} for ${fitting} of ${compared} only; perhaps they aren't of one board. Both are taken to count from one origin.`,
+          say(
+            "Places in {from} fit those in {from2} for {fitting} of {compared} only; perhaps they aren't of one board. Both are taken to count from one origin.",
+            { from: other.from, from2: base.from, fitting, compared },
+          ),
         ]
   const isMoved = offset.x !== 0 || offset.y !== 0
-  const way = `by ${mm(offset.x)}, ${mm(offset.y)} mm`
+  const way = say('by {x}, {y} mm', { x: mm(offset.x), y: mm(offset.y) })
   if (by === 'edge')
     return [
       isMoved
-        ? `${other.from} was moved ${way}, as its places then lie on the board.`
-        : `${other.from} and ${base.from} are taken to count from one origin, as all places lie on the board so.`,
+        ? say('{from} was moved {way}, as its places then lie on the board.', { from: other.from, way })
+        : say('{from} and {from2} are taken to count from one origin, as all places lie on the board so.', {
+            from: other.from,
+            from2: base.from,
+          }),
     ]
   return [
     ...(isMoved
-      ? [`${other.from} counts from another origin; it was moved ${way}, where ${fitting} of ${compared} places fit.`]
+      ? [
+          say('{from} counts from another origin; it was moved {way}, where {fitting} of {compared} places fit.', {
+            from: other.from,
+            way,
+            fitting,
+            compared,
+          }),
+        ]
       : []),
     ...(mirror === 'none'
       ? []
       : [
-          `${other.from} has ${mirror === 'bottom parts' ? 'bottom parts mirrored left and right' : `${mirror} mirrored`}; they were turned back.`,
+          say('{from} has {value}; they were turned back.', {
+            from: other.from,
+            value:
+              mirror === 'bottom parts'
+                ? say('bottom parts mirrored left and right')
+                : say('{mirror} mirrored', { mirror }),
+          }),
         ]),
   ]
 }
@@ -171,12 +198,18 @@ function sayMissing(
 ): string[] {
   const known = new Set(pairs.map((pair) => pair.base))
   const missing = base.parts.filter((part) => !known.has(part))
-  const say = (parts: readonly PiecePart[], where: string, not: string): string[] =>
+  const differing = (parts: readonly PiecePart[], where: string, not: string): string[] =>
     parts.length === 0
       ? []
-      : [`In ${where} and not in ${not}: ${someOf(parts.map(({ ref }) => ref || 'a part without a reference'))}.`]
+      : [
+          say('In {where} and not in {not}: {parts}.', {
+            where,
+            not,
+            parts: someOf(parts.map(({ ref }) => ref || say('a part without a reference'))),
+          }),
+        ]
   if (base.parts.length === 0 || other.parts.length === 0) return []
-  return [...say(missing, base.from, other.from), ...say(alone, other.from, base.from)]
+  return [...differing(missing, base.from, other.from), ...differing(alone, other.from, base.from)]
 }
 
 function sayContradictions(base: Piece, other: Piece, pairs: readonly PartPair[]): string[] {
@@ -188,11 +221,20 @@ function sayContradictions(base: Piece, other: Piece, pairs: readonly PartPair[]
   return [
     ...(sides.length === 0
       ? []
-      : [`${base.from} and ${other.from} put these parts on different sides: ${refs(sides)}; the first counts.`]),
+      : [
+          say('{from} and {from2} put these parts on different sides: {sides}; the first counts.', {
+            from: base.from,
+            from2: other.from,
+            sides: refs(sides),
+          }),
+        ]),
     ...(apart.length === 0
       ? []
       : [
-          `${base.from} and ${other.from} put ${counted(apart.length, 'part')} more than ${APART_MM} mm apart: ${refs(apart)}; the first counts.`,
+          say(
+            '{from} and {from2} put {length, plural, one {# part} other {# parts}} more than {APARTMM} mm apart: {apart}; the first counts.',
+            { from: base.from, from2: other.from, length: apart.length, APARTMM: APART_MM, apart: refs(apart) },
+          ),
         ]),
   ]
 }

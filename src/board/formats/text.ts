@@ -1,5 +1,5 @@
 /** Text of a file with its lines, read whole up to a limit. */
-import { bad, good, type Result } from '../../base/index.ts'
+import { bad, good, type Result, say } from '../../base/index.ts'
 
 export interface NamedText {
   /** Name of the file. */
@@ -30,7 +30,11 @@ export async function textOf(
     count += piece.length
     if (count > mostBytes) {
       const most = Math.round(mostBytes / 1e6)
-      return bad({ path: name, found: `more than ${most} MB`, expected: `at most ${most} MB of this kind of file` })
+      return bad({
+        path: name,
+        found: say('more than {most} MB', { most }),
+        expected: say('at most {most} MB of this kind of file', { most }),
+      })
     }
     decoder ??= decoderFor(piece)
     parts.push(decoder.decode(piece, { stream: true }))

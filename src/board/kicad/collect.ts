@@ -1,5 +1,5 @@
 /** From a stream of bytes to a KiCad layout: which forms are kept, and what each of them becomes. */
-import { bad, type Fault, good, type Result } from '../../base/index.ts'
+import { bad, type Fault, good, type Result, say } from '../../base/index.ts'
 import type { LayerTable } from '../layout/layers.ts'
 import type { Footprint, Layout, Pour, Stroke, Track, Via } from '../layout/model.ts'
 import { readFootprint } from './footprint.ts'
@@ -29,9 +29,9 @@ const TOP_FORMS = new Set(
 /** Forms inside the wanted ones that no one reads. */
 const UNWANTED = new Set(
   [
-    'effects model uuid tstamp tedit stroke path descr tags pcbplotparams primitives embedded_files',
-    'embedded_fonts group fp_text_box image zone_connect thermal_width thermal_gap padstack options dimension',
-    'table barcode attr',
+    say('effects model uuid tstamp tedit stroke path descr tags pcbplotparams primitives embedded_files'),
+    say('embedded_fonts group fp_text_box image zone_connect thermal_width thermal_gap padstack options dimension'),
+    say('table barcode attr'),
   ].flatMap((names) => names.split(' ')),
 )
 
@@ -135,14 +135,15 @@ class Collector {
 
   private takeVersion(form: Form): void {
     const version = numberAt(form, 0)
-    if (version === undefined || version < OLDEST_VERSION) this.refuse(form, '(version …) of 4 or newer')
+    if (version === undefined || version < OLDEST_VERSION) this.refuse(form, say('(version …) of 4 or newer'))
     else this.version = version
   }
 
   private takeFootprint(form: Form): void {
     const footprint = readFootprint(form, (net) => this.netOf(net), { refuse: (at, what) => this.refuse(at, what) })
     if (footprint === undefined) return
-    if (this.footprints.length >= MAX_FOOTPRINTS) return this.refuse(form, `at most ${MAX_FOOTPRINTS} footprints`)
+    if (this.footprints.length >= MAX_FOOTPRINTS)
+      return this.refuse(form, say('at most {MAXFOOTPRINTS} footprints', { MAXFOOTPRINTS: MAX_FOOTPRINTS }))
     this.footprints.push(footprint)
   }
 
@@ -151,7 +152,7 @@ class Collector {
     const end = pointOf(child(form, 'end'))
     const net = this.netOf(child(form, 'net'))
     const points = start && end ? (form.name === 'arc' ? arcPoints(form, start, end) : [start, end]) : undefined
-    if (points === undefined) return this.refuse(form, 'a track with all its coordinates')
+    if (points === undefined) return this.refuse(form, say('a track with all its coordinates'))
     if (net === undefined) return
     const layer = textAt(child(form, 'layer'), 0) ?? ''
     this.tracks.push({ net, layer, points, widthMm: numberAt(child(form, 'width'), 0) ?? 0 })
@@ -159,7 +160,7 @@ class Collector {
 
   private takeVia(form: Form): void {
     const at = pointOf(child(form, 'at'))
-    if (at === undefined) return this.refuse(form, 'a via with (at x y)')
+    if (at === undefined) return this.refuse(form, say('a via with (at x y)'))
     const net = this.netOf(child(form, 'net'))
     if (net === undefined) return
     const layers = child(form, 'layers')?.items.filter((item) => typeof item === 'string') ?? []
@@ -176,8 +177,9 @@ class Collector {
   private takeDrawing(form: Form): void {
     if (textAt(child(form, 'layer'), 0) !== 'Edge.Cuts') return
     const stroke = strokeOf(form)
-    if (stroke === undefined) return this.refuse(form, 'a drawing with all its coordinates')
-    if (this.edges.length >= MAX_EDGES) return this.refuse(form, `at most ${MAX_EDGES} drawings on Edge.Cuts`)
+    if (stroke === undefined) return this.refuse(form, say('a drawing with all its coordinates'))
+    if (this.edges.length >= MAX_EDGES)
+      return this.refuse(form, say('at most {MAXEDGES} drawings on Edge.Cuts', { MAXEDGES: MAX_EDGES }))
     this.edges.push(stroke)
   }
 
@@ -201,6 +203,10 @@ class Collector {
 
   private refuse(form: Form, expected: string): void {
     if (this.faults.length >= MAX_FAULTS) return
-    this.faults.push({ path: `line ${form.line}`, found: `(${form.name} …) that can't be read`, expected })
+    this.faults.push({
+      path: `line ${form.line}`,
+      found: say("({name} …) that can't be read", { name: form.name }),
+      expected,
+    })
   }
 }

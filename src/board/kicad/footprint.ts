@@ -1,4 +1,5 @@
 /** One footprint (`module` to version 5) with its pads, as the file has it. */
+import { say } from '../../base/index.ts'
 import { child, children, type Form, numberAt, textAt } from './forms.ts'
 import type { Footprint, LayoutPad, Stroke } from '../layout/model.ts'
 import { pointOf, strokeOf } from './strokes.ts'
@@ -19,7 +20,7 @@ const DRAWINGS = ['fp_line', 'fp_arc', 'fp_circle', 'fp_rect', 'fp_poly', 'fp_cu
 export function readFootprint(form: Form, netOf: NetName, complaints: Complaints): Footprint | undefined {
   const at = pointOf(child(form, 'at'))
   if (at === undefined) {
-    complaints.refuse(form, '(at x y) with two numbers')
+    complaints.refuse(form, say('(at x y) with two numbers'))
     return undefined
   }
   return {
@@ -48,7 +49,7 @@ function readStroke(form: Form, complaints: Complaints): Stroke | undefined {
   if (!KEPT_LAYERS.test(textAt(child(form, 'layer'), 0) ?? '')) return undefined
   const stroke = strokeOf(form)
   if (stroke === undefined && textAt(child(form, 'layer'), 0) === 'Edge.Cuts')
-    complaints.refuse(form, 'a drawing with all its coordinates')
+    complaints.refuse(form, say('a drawing with all its coordinates'))
   return stroke
 }
 
@@ -56,7 +57,7 @@ function readPad(form: Form, netOf: NetName, complaints: Complaints): LayoutPad 
   const at = pointOf(child(form, 'at'))
   const size = pointOf(child(form, 'size'))
   if (at === undefined || size === undefined) {
-    complaints.refuse(form, 'a pad with (at x y) and (size width height)')
+    complaints.refuse(form, say('a pad with (at x y) and (size width height)'))
     return undefined
   }
   const layers = child(form, 'layers')?.items.filter((item) => typeof item === 'string') ?? []

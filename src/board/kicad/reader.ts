@@ -3,7 +3,7 @@
  * over character by character, so that memory follows what is kept and not the file. It recurses nowhere.
  * Token rules follow KiCad's published file format documentation: bare tokens, and quoted ones with backslash escapes.
  */
-import { bad, type Fault, good, type Result, showValue } from '../../base/index.ts'
+import { bad, type Fault, good, type Result, showValue, say } from '../../base/index.ts'
 import type { Form, Item } from './forms.ts'
 
 export const MAX_DEPTH = 200
@@ -59,8 +59,8 @@ export async function readForms(
 
 const stopped = (line: number): Fault => ({
   path: `line ${line}`,
-  found: 'a request to stop',
-  expected: 'the whole file to be read',
+  found: say('a request to stop'),
+  expected: say('the whole file to be read'),
 })
 
 type Mode = 'between' | 'bare' | 'quoted' | 'escape'
@@ -102,8 +102,15 @@ export class FormReader {
     if (this.mode === 'bare') this.endToken()
     if (this.fault) return this.fault
     if (!this.done) {
-      const found = this.depth === 0 ? 'no form at all' : `the end of the file inside ${this.depth} open brackets`
-      this.refuse(found, `(${this.options.root} …) with its closing bracket`, 'The file is empty or was cut off.')
+      const found =
+        this.depth === 0
+          ? say('no form at all')
+          : say('the end of the file inside {depth} open brackets', { depth: this.depth })
+      this.refuse(
+        found,
+        say('({root} …) with its closing bracket', { root: this.options.root }),
+        say('The file is empty or was cut off.'),
+      )
     }
     return this.fault
   }
@@ -113,7 +120,7 @@ export class FormReader {
       const code = text.charCodeAt(i)
       if (code === LINE_FEED) this.line++
       if (code <= SPACE) continue
-      if (this.done) return this.refuse(showValue(text.slice(i, i + 40)), 'nothing after the last bracket')
+      if (this.done) return this.refuse(showValue(text.slice(i, i + 40)), say('nothing after the last bracket'))
       if (code === OPEN) this.openForm()
       else if (code === CLOSE) this.closeForm()
       else {
@@ -184,7 +191,10 @@ export class FormReader {
     if (this.skipUntil >= 0 || to === from) return
     this.partial += text.slice(from, to)
     if (this.partial.length > MAX_TOKEN_CHARACTERS)
-      this.refuse('a text without end', `texts of at most ${MAX_TOKEN_CHARACTERS} characters`)
+      this.refuse(
+        say('a text without end'),
+        say('texts of at most {MAXTOKENCHARACTERS} characters', { MAXTOKENCHARACTERS: MAX_TOKEN_CHARACTERS }),
+      )
   }
 
   private endToken(): void {
@@ -236,7 +246,7 @@ export class FormReader {
   private closeForm(): void {
     const form = this.open.pop()
     if (form === undefined) {
-      this.refuse('a closing bracket', `(${this.options.root} …)`)
+      this.refuse(say('a closing bracket'), `(${this.options.root} …)`)
       return
     }
     this.depth--
@@ -252,19 +262,25 @@ export class FormReader {
   private keep(form: OpenForm, item: Item): void {
     form.items.push(item)
     if (++this.itemCount > MAX_ITEMS_IN_FORM)
-      this.refuse('a form without end', `at most ${MAX_ITEMS_IN_FORM} items in one form`)
+      this.refuse(
+        say('a form without end'),
+        say('at most {MAXITEMSINFORM} items in one form', { MAXITEMSINFORM: MAX_ITEMS_IN_FORM }),
+      )
   }
 
   private refuseStart(found: string): number {
     return this.refuse(
       showValue(found),
       `(${this.options.root} …`,
-      'Choose a board layout file (.kicad_pcb) of version 4 or newer.',
+      say('Choose a board layout file (.kicad_pcb) of version 4 or newer.'),
     )
   }
 
   private refuseDepth(): number {
-    return this.refuse(`brackets inside more than ${MAX_DEPTH} others`, 'a board layout, which nests a dozen deep')
+    return this.refuse(
+      say('brackets inside more than {MAXDEPTH} others', { MAXDEPTH: MAX_DEPTH }),
+      say('a board layout, which nests a dozen deep'),
+    )
   }
 
   private refuse(found: string, expected: string, todo?: string): number {

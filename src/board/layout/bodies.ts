@@ -1,5 +1,5 @@
 /** What body a footprint stands for, if any: drawings, bare pads and holes have none, and silk lines tell none. */
-import { type Box, boxOf, counted, type Point, someOf } from '../../base/index.ts'
+import { type Box, boxOf, type Point, someOf, say } from '../../base/index.ts'
 import type { Side } from '../schema.ts'
 import type { Footprint, LayoutPad, Stroke } from './model.ts'
 import { isConnector, prefixOf } from './references.ts'
@@ -46,17 +46,27 @@ export function bodiesOf(placed: readonly SheetFootprint[], untold: string[]): B
   const guessed = refsOf('pads')
   if (guessed.length > 0)
     untold.push(
-      `No outline tells the body of ${counted(guessed.length, 'part')} (${someOf(guessed)}); the box around the pads is taken.`,
+      say(
+        'No outline tells the body of {length, plural, one {# part} other {# parts}} ({guessed}); the box around the pads is taken.',
+        { length: guessed.length, guessed: someOf(guessed) },
+      ),
     )
   if (shrunk.length > 0)
-    untold.push(`Other parts stand between the pads of ${someOf(shrunk)}; only their biggest row of pads has a body.`)
+    untold.push(
+      say('Other parts stand between the pads of {shrunk}; only their biggest row of pads has a body.', {
+        shrunk: someOf(shrunk),
+      }),
+    )
   const padless = placed.flatMap(({ footprint, ref }) => (isUnknown(footprint) ? [ref] : []))
   if (padless.length > 0)
     untold.push(
-      `Neither pads nor a size are told of ${counted(padless.length, 'part')} (${someOf(padless)}); only their places are known.`,
+      say(
+        'Neither pads nor a size are told of {length, plural, one {# part} other {# parts}} ({padless}); only their places are known.',
+        { length: padless.length, padless: someOf(padless) },
+      ),
     )
   const bare = refsOf('none').filter((ref) => !padless.includes(ref))
-  if (bare.length > 0) untold.push(`Drawings, bare pads and holes have no body: ${someOf(bare)}.`)
+  if (bare.length > 0) untold.push(say('Drawings, bare pads and holes have no body: {bare}.', { bare: someOf(bare) }))
   return mended
 }
 

@@ -1,5 +1,5 @@
 /** Channels and byte lanes: each data ball of a memory with the core ball that its net joins, bit by bit. */
-import { counted, someOf } from '../../base/index.ts'
+import { someOf, say } from '../../base/index.ts'
 import { groupedBy } from '../group.ts'
 import type { ChannelDescription, LaneDescription } from '../schema.ts'
 import { busNumbers, numbered, type NumberedBits, swapsOf } from './bit-numbers.ts'
@@ -53,10 +53,20 @@ function sayJoins(
 ): void {
   const ref = core.part.ref
   if (unjoined.length > 0)
-    untold.push(`No net joins these lanes to the core ${ref}, so they are left out: ${someOf(unjoined, 12)}.`)
+    untold.push(
+      say('No net joins these lanes to the core {ref}, so they are left out: {unjoined}.', {
+        ref,
+        unjoined: someOf(unjoined, 12),
+      }),
+    )
   const halfJoined = lanes.filter((lane) => lane.bits.some((bit) => bit.core === undefined))
   if (halfJoined.length > 0)
-    untold.push(`Some bits of these lanes reach no ball of ${ref}: ${someOf(halfJoined.map(laneId), 12)}.`)
+    untold.push(
+      say('Some bits of these lanes reach no ball of {ref}: {halfJoined}.', {
+        ref,
+        halfJoined: someOf(halfJoined.map(laneId), 12),
+      }),
+    )
   const sharing = groupedBy(lanes, (lane) =>
     lane.bits
       .map((bit) => bit.core?.end.pad.number ?? '')
@@ -66,7 +76,10 @@ function sayJoins(
   const shared = [...sharing.values()].filter((group) => group.length > 1)
   if (shared.length > 0)
     untold.push(
-      `${new Set(shared.flat().map((lane) => lane.part.part.ref)).size} memory parts share data nets of ${ref}; which of them answers at an address can't be told.`,
+      say("{size} memory parts share data nets of {ref}; which of them answers at an address can't be told.", {
+        size: new Set(shared.flat().map((lane) => lane.part.part.ref)).size,
+        ref,
+      }),
     )
 }
 
@@ -75,18 +88,34 @@ function sayNumbers(lanes: readonly JoinedLane[], core: ImportedPart, untold: st
   const byMemory = lanes.filter(({ by }) => by === 'memory').map(laneId)
   if (byMemory.length > 0)
     untold.push(
-      `Neither the pins of ${ref} nor net names tell data bit numbers, so bits are counted as the memory does in: ${someOf(byMemory, 12)}.`,
+      say(
+        'Neither the pins of {ref} nor net names tell data bit numbers, so bits are counted as the memory does in: {byMemory}.',
+        { ref, byMemory: someOf(byMemory, 12) },
+      ),
     )
   const byNets = lanes.filter(({ by }) => by === 'nets')
   const crossed = byNets.filter((lane) => swapsIn(lane).swaps !== undefined).map(bothNumbers)
-  if (byNets.length > 0) untold.push(`Net names number the data bits of ${counted(byNets.length, 'lane')}.`)
+  if (byNets.length > 0)
+    untold.push(
+      say('Net names number the data bits of {length, plural, one {# lane} other {# lanes}}.', {
+        length: byNets.length,
+      }),
+    )
   if (crossed.length > 0)
-    untold.push(`The memory's own DQ numbers beside those of the nets: ${someOf(crossed, MOST_LANES_SHOWN)}.`)
+    untold.push(
+      say("The memory's own DQ numbers beside those of the nets: {crossed}.", {
+        crossed: someOf(crossed, MOST_LANES_SHOWN),
+      }),
+    )
 }
 
 /** `U2.L D8 9 10 11 12 13 14 15 on DQ 3 0 1 2 7 5 6 4` */
 function bothNumbers(lane: JoinedLane): string {
-  return `${laneId(lane)} D${(lane.numbers ?? []).join(' ')} on DQ ${lane.bits.map(({ memory }) => memory.bit).join(' ')}`
+  return say('{lane} D{numbers} on DQ {bits}', {
+    lane: laneId(lane),
+    numbers: (lane.numbers ?? []).join(' '),
+    bits: lane.bits.map(({ memory }) => memory.bit).join(' '),
+  })
 }
 
 /** The id that the lane gets on the board: its part's ref and its own name. */

@@ -1,5 +1,5 @@
 /** Copper layers with their thickness and how full they are, as far as the file tells. */
-import { distance, someOf } from '../../base/index.ts'
+import { distance, someOf, say } from '../../base/index.ts'
 import type { BoardDescription } from '../schema.ts'
 import { copperLayersOf } from './layers.ts'
 import type { Layout } from './model.ts'
@@ -38,13 +38,21 @@ function sayCopper(copper: readonly CopperLayer[], layout: Layout, untold: strin
   const unknown = copper.filter(({ thicknessFrom }) => thicknessFrom === 'assumed').map(({ name }) => name)
   if (layout.stackup.length === 0)
     untold.push(
-      `The file has no stack-up: how thick its copper layers are (${unknown.join(', ')}) isn't told; ${USUAL_FOIL_UM} µm each is assumed.`,
+      say(
+        "The file has no stack-up: how thick its copper layers are ({unknown}) isn't told; {USUALFOILUM} µm each is assumed.",
+        { unknown: unknown.join(', '), USUALFOILUM: USUAL_FOIL_UM },
+      ),
     )
   else if (unknown.length > 0)
-    untold.push(`The stack-up gives no thickness for ${someOf(unknown)}; ${USUAL_FOIL_UM} µm is assumed.`)
-  untold.push('How full each copper layer is was added up from zones, tracks and pads; overlaps count twice.')
+    untold.push(
+      say('The stack-up gives no thickness for {unknown}; {USUALFOILUM} µm is assumed.', {
+        unknown: someOf(unknown),
+        USUALFOILUM: USUAL_FOIL_UM,
+      }),
+    )
+  untold.push(say('How full each copper layer is was added up from zones, tracks and pads; overlaps count twice.'))
   if (layout.pours.some(({ isFilled }) => !isFilled))
-    untold.push('Zones that the file has not filled count as full of copper.')
+    untold.push(say('Zones that the file has not filled count as full of copper.'))
 }
 
 function copperAreas(layout: Layout): ReadonlyMap<string, number> {

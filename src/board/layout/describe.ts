@@ -1,5 +1,5 @@
 /** From a layout of any format to a board description, with a list of what the files don't tell. */
-import { bad, boxOf, faultsFromZod, good, type Point, type Result, signedArea } from '../../base/index.ts'
+import { bad, boxOf, faultsFromZod, good, type Point, type Result, signedArea, say } from '../../base/index.ts'
 import { type BoardDescription, boardSchema } from '../schema.ts'
 import { channelsOf, joinLanes, type JoinedLane } from './channels.ts'
 import { copperOf } from './copper.ts'
@@ -36,17 +36,17 @@ export function describeLayout(
   if (layout.footprints.length === 0)
     return bad({
       path: from,
-      found: 'a layout without a footprint',
-      expected: 'at least one part on the board',
-      todo: 'Choose a layout with parts.',
+      found: say('a layout without a footprint'),
+      expected: say('at least one part on the board'),
+      todo: say('Choose a layout with parts.'),
     })
   const untold: string[] = []
   const edge = edgeOf(layout, untold)
   if (edge === undefined)
     return bad({
       path: from,
-      found: 'neither a board edge nor places that span one',
-      expected: 'a board with an outline',
+      found: say('neither a board edge nor places that span one'),
+      expected: say('a board with an outline'),
     })
   const described = describe(layout, edge, name, untold)
   const parsed = boardSchema.safeParse(described)
@@ -118,7 +118,11 @@ function describe(whole: Layout, edge: BoardEdge, name: string, untold: string[]
   const bare = railsOf(netlist, found.nets, found.power, untold)
   const rails = withCopper(bare, { layout, netlist }, ground, untold)
   if (layout.shortenedNets > 0)
-    untold.push(`${layout.shortenedNets} net names are longer than 120 characters; they are cut and numbered.`)
+    untold.push(
+      say('{shortenedNets} net names are longer than 120 characters; they are cut and numbered.', {
+        shortenedNets: layout.shortenedNets,
+      }),
+    )
   return {
     format: 'liftmap-board',
     version: 1,
@@ -142,15 +146,18 @@ interface ToldKinds {
 }
 
 function tellKinds(netlist: Netlist, poured: ReadonlySet<string>, untold: string[]): ToldKinds {
-  if (netlist.pinsByNet.size === 0) untold.push('No file gives nets, so neither lanes nor rails are known.')
+  if (netlist.pinsByNet.size === 0) untold.push(say('No file gives nets, so neither lanes nor rails are known.'))
   const memories = findMemories(netlist, untold)
   const shared = findCore(memories, netlist)
   const core = shared ?? (memories.length === 0 ? guessCore(netlist) : undefined)
-  if (memories.length === 0) untold.push('No part could be told to be memory, so the board has no lanes.')
-  if (core === undefined) untold.push('Which part is the core could not be told.')
+  if (memories.length === 0) untold.push(say('No part could be told to be memory, so the board has no lanes.'))
+  if (core === undefined) untold.push(say('Which part is the core could not be told.'))
   else if (shared === undefined)
     untold.push(
-      `${core.part.ref} was taken as the core only because it alone has many pins and those of a crystal; no memory tells it.`,
+      say(
+        '{ref} was taken as the core only because it alone has many pins and those of a crystal; no memory tells it.',
+        { ref: core.part.ref },
+      ),
     )
   const consumers = new Set([...memories.map(({ part }) => part), ...(core === undefined ? [] : [core])])
   const nets = new PowerNets(netlist, poured)

@@ -1,5 +1,5 @@
 /** Holes that a liquid can go through: unplated ones, and plated ones that are too wide to fill with solder. */
-import { type Point, someOf } from '../../base/index.ts'
+import { type Point, someOf, say } from '../../base/index.ts'
 import { distanceOffBoard } from '../check-shape.ts'
 import type { BoardDescription } from '../schema.ts'
 import { type ImportedPart, tidyPoint } from './parts.ts'
@@ -32,9 +32,14 @@ export function holesOf(
       return [{ at: tidyPoint(at), diameterMm, plated }]
     }),
   )
-  if (off.length > 0) untold.push(`Holes off the board are left out: of ${someOf([...new Set(off)])}.`)
+  if (off.length > 0)
+    untold.push(say('Holes off the board are left out: of {someOf}.', { someOf: someOf([...new Set(off)]) }))
   if (slots.length > 0)
-    untold.push(`Slots are taken as round holes of their smaller width: of ${someOf([...new Set(slots)])}.`)
+    untold.push(
+      say('Slots are taken as round holes of their smaller width: of {someOf}.', {
+        someOf: someOf([...new Set(slots)]),
+      }),
+    )
   return [...withoutRepeats(drilled), ...cutouts]
 }
 

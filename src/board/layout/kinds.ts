@@ -1,5 +1,5 @@
 /** The kind of each part, and the heights that a layout file doesn't have. */
-import { counted } from '../../base/index.ts'
+import { say } from '../../base/index.ts'
 import { partKinds } from '../part-kinds.ts'
 import type { Part, PartKind } from '../schema.ts'
 import type { ImportedPart } from './parts.ts'
@@ -14,8 +14,11 @@ const ASSUMED_HEIGHTS = Object.entries(partKinds)
 export function heightRemark(parts: readonly ImportedPart[]): string | undefined {
   const untold = parts.filter(({ footprint }) => footprint.heightMm === undefined).length
   if (untold === 0) return undefined
-  const whose = untold === parts.length ? 'parts' : counted(untold, 'part')
-  return `Heights of ${whose} are not in the file; assumed by kind, in mm: ${ASSUMED_HEIGHTS}.`
+  const whose = untold === parts.length ? 'parts' : say('{untold, plural, one {# part} other {# parts}}', { untold })
+  return say('Heights of {whose} are not in the file; assumed by kind, in mm: {ASSUMEDHEIGHTS}.', {
+    whose,
+    ASSUMEDHEIGHTS: ASSUMED_HEIGHTS,
+  })
 }
 
 const CAPACITOR_LIBRARY = /^(capacitor|c)_/i

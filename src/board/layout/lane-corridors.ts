@@ -1,5 +1,5 @@
 /** The corridor of each lane from the real tracks and vias of its nets. */
-import { distance, distanceToSegment, type Point, someOf } from '../../base/index.ts'
+import { distance, distanceToSegment, type Point, someOf, say } from '../../base/index.ts'
 import { groupedBy } from '../group.ts'
 import type { LaneDescription } from '../schema.ts'
 import { type JoinedBit, type JoinedLane, laneId } from './channels.ts'
@@ -40,11 +40,15 @@ export function laneCorridors(
   }
   if (untraced.length > 0)
     untold.push(
-      `No tracks lead all the way along these lanes, so their corridors aren't told: ${someOf(untraced, 12)}.`,
+      say("No tracks lead all the way along these lanes, so their corridors aren't told: {untraced}.", {
+        untraced: someOf(untraced, 12),
+      }),
     )
   if (partly.length > 0)
     untold.push(
-      `Some nets of these lanes aren't tracked all the way; their corridors follow the rest: ${someOf(partly)}.`,
+      say("Some nets of these lanes aren't tracked all the way; their corridors follow the rest: {partly}.", {
+        partly: someOf(partly),
+      }),
     )
   return corridors
 }

@@ -1,5 +1,5 @@
 /** Finds the memory parts, their data pins lane by lane, and the core that shares most data nets with them. */
-import { someOf } from '../../base/index.ts'
+import { someOf, say } from '../../base/index.ts'
 import { groupedBy } from '../group.ts'
 import { packageOutlines } from '../packages.ts'
 import { type Netlist, type NetPin, pinsOn, seriesSteps, type SeriesStep } from './netlist.ts'
@@ -52,7 +52,9 @@ export function findMemories(netlist: Netlist, untold: string[]): MemoryPart[] {
   })
   if (nameless.length > 0)
     untold.push(
-      `${someOf(nameless)}: pins for row and column strobes as on a memory, but none named DQ; not taken as memory.`,
+      say('{nameless}: pins for row and column strobes as on a memory, but none named DQ; not taken as memory.', {
+        nameless: someOf(nameless),
+      }),
     )
   return memories
 }
@@ -94,7 +96,10 @@ function bitsByBallMap(part: ImportedPart, netlist: Netlist, untold: string[]): 
   const [first, second] = best
   if (first !== undefined && (second === undefined || second.agreement < first.agreement)) return first.bits
   untold.push(
-    `${part.part.ref} has the balls of a memory package (${names.join(', ')}), but neither pin functions nor a single ball map tell its data balls.`,
+    say(
+      '{ref} has the balls of a memory package ({names}), but neither pin functions nor a single ball map tell its data balls.',
+      { ref: part.part.ref, names: names.join(', ') },
+    ),
   )
   return []
 }

@@ -1,5 +1,5 @@
 /** What of a layout a description can't have, and a board can do without: left out or mended, and said. */
-import { firstSelfCrossing, type Point, signedArea, someOf } from '../../base/index.ts'
+import { firstSelfCrossing, type Point, signedArea, someOf, say } from '../../base/index.ts'
 import { distanceOffBoard, farthestOff } from '../check-shape.ts'
 import { hullOf } from '../polygons.ts'
 import type { BoardDescription } from '../schema.ts'
@@ -30,7 +30,9 @@ export function withinReach(layout: Layout, origin: Point, untold: string[]): La
   const far = layout.footprints.filter((footprint) => !reaches(footprint))
   if (far.length === 0) return layout
   untold.push(
-    `Parts that lie metres off the board are left out: ${someOf(far.map(({ reference }) => reference || 'one without a reference'))}.`,
+    say('Parts that lie metres off the board are left out: {far}.', {
+      far: someOf(far.map(({ reference }) => reference || say('one without a reference'))),
+    }),
   )
   return { ...layout, footprints: layout.footprints.filter((footprint) => !far.includes(footprint)) }
 }
@@ -42,10 +44,12 @@ export function sayPartsOffBoard(parts: readonly ImportedPart[], outline: readon
   )
   if (off.length > 0)
     untold.push(
-      `These parts lie off the board: ${someOf(
-        off.map(({ part }) => part.ref),
-        12,
-      )}.`,
+      say('These parts lie off the board: {off}.', {
+        off: someOf(
+          off.map(({ part }) => part.ref),
+          12,
+        ),
+      }),
     )
 }
 
@@ -60,7 +64,7 @@ export function mendedCutouts(cutouts: readonly Hole[], outline: readonly Point[
     crossing++
     return []
   })
-  if (crossing > 0) untold.push(`Cut-outs that cross the board's edge are left out: ${crossing}.`)
+  if (crossing > 0) untold.push(say("Cut-outs that cross the board's edge are left out: {crossing}.", { crossing }))
   return kept
 }
 
@@ -74,7 +78,9 @@ export function corridorsOnBoard(
   if (off.length === 0) return corridors
   const lanes = off.map(([lane]) => lane)
   untold.push(
-    `The tracks of these lanes leave the board, so their corridors aren't told: ${someOf(lanes.map(laneId), 12)}.`,
+    say("The tracks of these lanes leave the board, so their corridors aren't told: {lanes}.", {
+      lanes: someOf(lanes.map(laneId), 12),
+    }),
   )
   return new Map([...corridors].filter(([lane]) => !lanes.includes(lane)))
 }
@@ -85,6 +91,10 @@ export function corridorsOnBoard(
  */
 export function thicknessOf({ thicknessMm }: Layout, untold: string[]): number {
   if (thicknessMm !== undefined && thicknessMm > 0 && thicknessMm <= THICKEST_MM) return thicknessMm
-  untold.push(`The file gives no board thickness; ${USUAL_THICKNESS_MM} mm is assumed.`)
+  untold.push(
+    say('The file gives no board thickness; {USUALTHICKNESSMM} mm is assumed.', {
+      USUALTHICKNESSMM: USUAL_THICKNESS_MM,
+    }),
+  )
   return USUAL_THICKNESS_MM
 }

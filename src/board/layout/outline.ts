@@ -1,5 +1,5 @@
 /** The board's edge and cut-outs from what is drawn on Edge.Cuts; the nominal edge is the middle of the line. */
-import { boxOf, type Box, firstSelfCrossing, type Point, polygonContains, signedArea } from '../../base/index.ts'
+import { boxOf, type Box, firstSelfCrossing, type Point, polygonContains, signedArea, say } from '../../base/index.ts'
 import { hullOf } from '../polygons.ts'
 import type { BoardDescription } from '../schema.ts'
 import { chainStrokes } from './chain.ts'
@@ -44,7 +44,10 @@ export function boardEdge(edges: readonly Stroke[], others: readonly Point[]): B
   const outside = rest.length - inside.length
   if (outside > 0)
     untold.push(
-      `${outside} more closed ${outside === 1 ? 'edge lies' : 'edges lie'} beside the biggest one, as on a panel or a second board; only the biggest is taken as the board.`,
+      say(
+        '{outside} more closed {outside, plural, one {edge lies} other {edges lie}} beside the biggest one, as on a panel or a second board; only the biggest is taken as the board.',
+        { outside },
+      ),
     )
   return { outline, cutouts: inside.map(cutoutOf), untold }
 }
@@ -56,7 +59,10 @@ function loopsOf(edges: readonly Stroke[], untold: string[]): { loops: Loop[]; o
   const wide = chainStrokes(tight.open, GAP_TOLERANCE_MM)
   if (wide.loops.length > 0)
     untold.push(
-      `The board edge has gaps of up to ${wide.widestGapMm.toFixed(3)} mm; they are closed by straight lines, which the file does not tell.`,
+      say(
+        'The board edge has gaps of up to {widestGapMm} mm; they are closed by straight lines, which the file does not tell.',
+        { widestGapMm: wide.widestGapMm.toFixed(3) },
+      ),
     )
   const loops = [
     ...closed.map((edge) => loopOf(edge.points, edge.circle)),
@@ -86,19 +92,22 @@ function outlineFrom(
 ): readonly Point[] | undefined {
   const openArea = open.reduce((most, points) => Math.max(most, boxArea(boxOf(points))), 0)
   if (biggest !== undefined && openArea <= biggest.areaMm2) {
-    if (open.length > 0) untold.push(`${open.length} lines of the board edge belong to no closed one and are left out.`)
+    if (open.length > 0)
+      untold.push(
+        say('{length} lines of the board edge belong to no closed one and are left out.', { length: open.length }),
+      )
     if (biggest.points.length > MOST_CORNERS || firstSelfCrossing(biggest.points) === undefined) return biggest.points
-    untold.push('The board edge crosses itself; its convex hull is taken as the outline.')
+    untold.push(say('The board edge crosses itself; its convex hull is taken as the outline.'))
     return usable(hullOf(biggest.points))
   }
   if (edges.length > 0) {
-    untold.push('The board edge is not closed; the convex hull of what is drawn of it is taken as the outline.')
+    untold.push(say('The board edge is not closed; the convex hull of what is drawn of it is taken as the outline.'))
     const hull = usable(hullOf(edges.flatMap((edge) => edge.points)))
     if (hull) return hull
   }
   const box = boxOf(others)
   if (others.length === 0 || boxArea(box) <= 0) return undefined
-  untold.push('No board edge is drawn; the box around all parts is taken as the outline.')
+  untold.push(say('No board edge is drawn; the box around all parts is taken as the outline.'))
   return [
     { x: box.minX, y: box.minY },
     { x: box.maxX, y: box.minY },

@@ -2,7 +2,7 @@
  * The copper of rails from the zones of a layout, for the search for a short: simple polygons of square steps. Holes that a
  * sheet hardly feels are filled; around the others a piece is cut, and its parts lie side by side as one sheet.
  */
-import { boxOf, cellCentre, distance, type Grid, gridOver, type Point, someOf } from '../../base/index.ts'
+import { boxOf, cellCentre, distance, type Grid, gridOver, type Point, someOf, say } from '../../base/index.ts'
 import { groupedBy } from '../group.ts'
 import type { Rail } from '../schema.ts'
 import type { Layout, Pour } from './model.ts'
@@ -60,10 +60,16 @@ export function withCopper(
   })
   if (drawn.length > 0)
     untold.push(
-      `Copper of these rails is taken from their zones, in square steps and without small holes: ${someOf(drawn, 10)}.`,
+      say('Copper of these rails is taken from their zones, in square steps and without small holes: {drawn}.', {
+        drawn: someOf(drawn, 10),
+      }),
     )
   if (tracked.length > 0)
-    untold.push(`Zones reach too few pads of these rails, so their copper isn't drawn: ${someOf(tracked, 10)}.`)
+    untold.push(
+      say("Zones reach too few pads of these rails, so their copper isn't drawn: {tracked}.", {
+        tracked: someOf(tracked, 10),
+      }),
+    )
   return result
 }
 

@@ -1,5 +1,5 @@
 /** Rails from the power nets: what makes them, what they feed, where a probe can reach them. */
-import { someOf } from '../../base/index.ts'
+import { someOf, say } from '../../base/index.ts'
 import type { Rail } from '../schema.ts'
 import type { Netlist, NetPin } from './netlist.ts'
 import { type ImportedPart, tidyPoint } from './parts.ts'
@@ -46,10 +46,12 @@ function sayUnsupplied({ parts }: Netlist, rails: readonly Rail[], untold: strin
   const without = parts.filter(({ part: { ref, kind } }) => (kind === 'core' || kind === 'memory') && !fed.has(ref))
   if (without.length > 0)
     untold.push(
-      `No rail could be told that feeds ${someOf(
-        without.map(({ part }) => part.ref),
-        12,
-      )}: whether it may get power can't be judged from the rails.`,
+      say("No rail could be told that feeds {without}: whether it may get power can't be judged from the rails.", {
+        without: someOf(
+          without.map(({ part }) => part.ref),
+          12,
+        ),
+      }),
     )
 }
 
@@ -128,22 +130,33 @@ function isUpstream(from: string, to: string, rails: readonly Rail[], nets: Powe
 
 function sayRails(rails: readonly Rail[], nets: PowerNets, untold: string[]): void {
   const noVolts = rails.filter((rail) => rail.nominalV === undefined)
-  if (noVolts.length > 0) untold.push(`The names of these rails give no positive voltage: ${names(noVolts)}.`)
+  if (noVolts.length > 0)
+    untold.push(say('The names of these rails give no positive voltage: {noVolts}.', { noVolts: names(noVolts) }))
   const noStage = rails.filter((rail) => rail.stages.length === 0)
   const branches = noStage.flatMap(({ name }) => {
     const [link] = nets.linksTo(name).filter(({ from }) => isUpstream(from, name, rails, nets))
-    return link === undefined ? [] : [{ name, words: `${name} from ${link.from} through ${link.through.part.ref}` }]
+    return link === undefined
+      ? []
+      : [
+          {
+            name,
+            words: say('{name} from {from} through {ref}', { name, from: link.from, ref: link.through.part.ref }),
+          },
+        ]
   })
   if (branches.length > 0)
     untold.push(
-      `Fed from another rail: ${someOf(
-        branches.map(({ words }) => words),
-        10,
-      )}.`,
+      say('Fed from another rail: {branches}.', {
+        branches: someOf(
+          branches.map(({ words }) => words),
+          10,
+        ),
+      }),
     )
   const unmade = noStage.filter(({ name }) => branches.every((branch) => branch.name !== name))
-  if (unmade.length > 0) untold.push(`What makes these rails can't be told: ${names(unmade)}.`)
+  if (unmade.length > 0) untold.push(say("What makes these rails can't be told: {unmade}.", { unmade: names(unmade) }))
   const feedless = rails.filter((rail) => rail.feeds.length === 0)
-  if (feedless.length > 0) untold.push(`No part could be told that these rails feed: ${names(feedless)}.`)
-  if (rails.length > 0) untold.push('Tolerances and resistances to ground of rails are not in a layout file.')
+  if (feedless.length > 0)
+    untold.push(say('No part could be told that these rails feed: {feedless}.', { feedless: names(feedless) }))
+  if (rails.length > 0) untold.push(say('Tolerances and resistances to ground of rails are not in a layout file.'))
 }

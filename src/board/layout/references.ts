@@ -1,5 +1,5 @@
 /** What a part's reference and footprint say it is, where nothing else does. Letters by IEEE 315 and usual practice. */
-import { someOf } from '../../base/index.ts'
+import { someOf, say } from '../../base/index.ts'
 import type { Footprint } from './model.ts'
 
 /** Letters at the start of a reference: `R12` is `R`. */
@@ -42,10 +42,19 @@ export function uniqueReferences(written: readonly string[], untold: string[]): 
     seen.add(name)
     return name
   })
-  const renamed = written.flatMap((before, i) => (before.includes('/') ? [`${before} is ${names[i] ?? ''}`] : []))
-  if (renamed.length > 0) untold.push(`References with a slash are called otherwise: ${someOf(renamed)}.`)
+  const renamed = written.flatMap((before, i) =>
+    before.includes('/') ? [say('{before} is {names}', { before, names: names[i] ?? '' })] : [],
+  )
+  if (renamed.length > 0)
+    untold.push(say('References with a slash are called otherwise: {renamed}.', { renamed: someOf(renamed) }))
   if (repeated.length > 0)
-    untold.push(`${repeated.length} references are used more than once; the later ones are called ${someOf(repeated)}.`)
-  if (unnamed > 0) untold.push(`${unnamed} parts have no reference; they are called unnamed-1 and so on.`)
+    untold.push(
+      say('{length} references are used more than once; the later ones are called {repeated}.', {
+        length: repeated.length,
+        repeated: someOf(repeated),
+      }),
+    )
+  if (unnamed > 0)
+    untold.push(say('{unnamed} parts have no reference; they are called unnamed-1 and so on.', { unnamed }))
   return names
 }

@@ -1,5 +1,5 @@
 /** From a pattern to a whole board: every part placed, lanes, rails; checked like any board file. */
-import { counted, faultsFromZod, type Result } from '../../base/index.ts'
+import { faultsFromZod, type Result, say } from '../../base/index.ts'
 import { loadBoard } from '../load.ts'
 import type { BoardModel } from '../model.ts'
 import type { PackageOutline } from '../package-outline.ts'
@@ -21,10 +21,12 @@ const FIRST_BEHIND = 31
 
 /** What no pattern tells, in words: shown beside the board like what an imported layout does not tell. */
 export const patternUntold: readonly string[] = [
-  'Where its parts stand: they stand as is usual, nothing was measured.',
-  'Which address belongs to which channel: a report must name lanes, channels or parts itself, until the map is learnt.',
-  'Which channel is where, and which data bit is on which ball: both are assumed or left open.',
-  'Its rails as they are: their ranges are common practice, for comparison only.',
+  say('Where its parts stand: they stand as is usual, nothing was measured.'),
+  say(
+    'Which address belongs to which channel: a report must name lanes, channels or parts itself, until the map is learnt.',
+  ),
+  say('Which channel is where, and which data bit is on which ball: both are assumed or left open.'),
+  say('Its rails as they are: their ranges are common practice, for comparison only.'),
 ]
 
 /**
@@ -59,8 +61,12 @@ export function boardFromPattern(input: BoardPattern): Result<BoardModel> {
 }
 
 const noteOf = ({ busBits, package: name, sides }: BoardPattern, count: number): string =>
-  `Made from a pattern: ${busBits} bit, ${counted(count, 'package')} (${name}), ${sides === 'both' ? 'both sides' : 'one side'}. ` +
-  `What a pattern does not tell: ${patternUntold.join(' ')}`
+  say('Made from a pattern: {busBits} bit, {count, plural, one {# package} other {# packages}} ({name}), {value}. ', {
+    busBits,
+    count,
+    name,
+    value: sides === 'both' ? say('both sides') : say('one side'),
+  }) + say('What a pattern does not tell: {patternUntold}', { patternUntold: patternUntold.join(' ') })
 
 function corePart({ core }: CardLayout): FilePart {
   const shared = { ref: CORE_REF, kind: 'core' as const, side: 'top' as const, at: core.at }

@@ -1,5 +1,5 @@
 /** From a pattern to the sizes and places of a card: core in the middle, packages about it, columns of stages beside. */
-import { bad, type Fault, good, type Point, type Result } from '../../base/index.ts'
+import { bad, type Fault, good, type Point, type Result, say } from '../../base/index.ts'
 import { TAB_MM } from './card-shape.ts'
 import { outlineNamed, packageBits } from './memory-kinds.ts'
 import { type BoardPattern, patternLimits } from './pattern.ts'
@@ -108,9 +108,11 @@ function supplyFaults({ supplies }: BoardPattern): Fault[] {
     if (taken.has(name))
       faults.push({
         path: `$.supplies[${i}].name`,
-        found: `${name} for the second time`,
-        expected: 'a name that no other supply has',
-        ...(isInput(name) ? { todo: `${INPUT_RAILS.join(' and ')} are there by themselves.` } : {}),
+        found: say('{name} for the second time', { name }),
+        expected: say('a name that no other supply has'),
+        ...(isInput(name)
+          ? { todo: say('{INPUTRAILS} are there by themselves.', { INPUTRAILS: INPUT_RAILS.join(' and ') }) }
+          : {}),
       })
     taken.add(name)
   }
@@ -119,17 +121,24 @@ function supplyFaults({ supplies }: BoardPattern): Fault[] {
 
 function wrongBus({ busBits, package: name }: BoardPattern): Fault {
   const bits = packageBits(outlineNamed(name))
-  return { path: '$.busBits', found: `${busBits} bit`, expected: `a multiple of ${bits} bit, which one package has` }
+  return {
+    path: '$.busBits',
+    found: `${busBits} bit`,
+    expected: say('a multiple of {bits} bit, which one package has', { bits }),
+  }
 }
 
 const tooManyStages = (found: number, most: number): Fault => ({
   path: '$.supplies',
-  found: `${found} stages`,
-  expected: `at most ${most} stages beside this core on a board ${patternLimits.widthMm.max} mm wide`,
+  found: say('{found} stages', { found }),
+  expected: say('at most {most} stages beside this core on a board {max} mm wide', {
+    most,
+    max: patternLimits.widthMm.max,
+  }),
 })
 
 const tooSmall = (side: 'widthMm' | 'heightMm', foundMm: number, leastMm: number): Fault => ({
   path: `$.boardMm.${side}`,
   found: `${foundMm} mm`,
-  expected: `at least ${leastMm} mm for this core, its packages and stages`,
+  expected: say('at least {leastMm} mm for this core, its packages and stages', { leastMm }),
 })

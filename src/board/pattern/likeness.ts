@@ -1,14 +1,19 @@
 /** What a board is like, in a few words: how many packages, how they stand about the core, how wide the bus, which sides. */
-import { counted } from '../../base/index.ts'
+import { say } from '../../base/index.ts'
 import type { BoardModel, PlacedPart } from '../model.ts'
 
 /** Such as `8 packages in a ring, 256 bit, one side`; a board without memory is told by its parts. */
 export function boardLikeness(model: BoardModel): string {
-  if (model.memories.length === 0) return `${counted(model.parts.length, 'part')}, no memory known`
-  const packages = counted(model.memories.length, 'package')
+  if (model.memories.length === 0)
+    return say('{length, plural, one {# part} other {# parts}}, no memory known', { length: model.parts.length })
+  const packages = say('{length, plural, one {# package} other {# packages}}', { length: model.memories.length })
   const bits = model.lanes.reduce((sum, lane) => sum + lane.bitCount, 0)
   const sides = new Set(model.memories.map(({ side }) => side)).size
-  const words = [`${packages}${standing(model)}`, bits > 0 ? `${bits} bit` : '', sides > 1 ? 'both sides' : 'one side']
+  const words = [
+    `${packages}${standing(model)}`,
+    bits > 0 ? `${bits} bit` : '',
+    sides > 1 ? say('both sides') : say('one side'),
+  ]
   return words.filter((word) => word !== '').join(', ')
 }
 
@@ -16,9 +21,9 @@ export function boardLikeness(model: BoardModel): string {
 function standing({ core, memories }: BoardModel): string {
   if (core === undefined) return ''
   const edges = new Set(memories.map((memory) => edgeTowards(core, memory))).size
-  if (edges === 4) return ' in a ring'
-  if (edges === 3) return ' on three sides of the core'
-  return edges === 2 ? ' on two sides of the core' : ' beside the core'
+  if (edges === 4) return say(' in a ring')
+  if (edges === 3) return say(' on three sides of the core')
+  return edges === 2 ? say(' on two sides of the core') : say(' beside the core')
 }
 
 function edgeTowards(core: PlacedPart, memory: PlacedPart): string {

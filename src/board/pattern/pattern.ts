@@ -1,4 +1,5 @@
 /** What a user tells of a board that is made from a pattern, and what is usual where they tell nothing. */
+import { say } from '../../base/index.ts'
 import { z } from 'zod'
 import { memoryKinds, type PatternPackage, patternPackages } from './memory-kinds.ts'
 
@@ -70,7 +71,7 @@ export function usualSupplies(name: PatternPackage, busBits: number): PatternSup
 
 /** A pattern to begin with: eight packages in a ring on one side. */
 export const usualPattern = (): BoardPattern => ({
-  name: 'my board',
+  name: say('my board'),
   busBits: 256,
   package: '180-ball',
   sides: 'one',

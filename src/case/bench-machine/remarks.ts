@@ -1,5 +1,5 @@
 /** What of the bench machine's findings differs from usual, what it speaks for, and whether the suspects weigh it. */
-import { joined, numberWords } from '../../base/index.ts'
+import { joined, numberWords, say } from '../../base/index.ts'
 import type { BenchPhase, Look, Temperatures } from '../bench-machine.ts'
 import type { Case } from '../schema.ts'
 import { machineFigures as usual } from './figures.ts'
@@ -15,12 +15,13 @@ export interface MachineRemark {
   readonly source: string
 }
 
-const CP = 'common practice, no source'
-const BUS = 'PCI-SIG, PCI Express Base Specification, revision 5.0, 2019, link training; from memory'
+const CP = say('common practice, no source')
+const BUS = say('PCI-SIG, PCI Express Base Specification, revision 5.0, 2019, link training; from memory')
 
 /** Stands wherever firmware may be read or written. */
-export const FIRMWARE_CAUTION =
-  'Before anything is written, read the firmware out twice, see that both copies are the same, and keep one off this machine. A write that breaks off leaves a dead card: steady power, right voltage of the chip, clip on with the card unplugged.'
+export const FIRMWARE_CAUTION = say(
+  'Before anything is written, read the firmware out twice, see that both copies are the same, and keep one off this machine. A write that breaks off leaves a dead card: steady power, right voltage of the chip, clip on with the card unplugged.',
+)
 
 export type MachineFacts = Pick<Case, 'benchMachine' | 'powered'>
 
@@ -47,10 +48,11 @@ export function machineRemarks(facts: MachineFacts, phase: BenchPhase, ranTest: 
 
 function detectedRemarks(detected: Look['detected'], phase: BenchPhase, ranTest: boolean): MachineRemark[] {
   if (detected !== 'no') return []
-  const fact = 'Not detected by the PC.'
+  const fact = say('Not detected by the PC.')
   if (phase === 'after' && !ranTest) {
-    const means =
-      'Power off, and measure its rails cold: a bridge or an open joint of the work. Not weighed before a retest.'
+    const means = say(
+      'Power off, and measure its rails cold: a bridge or an open joint of the work. Not weighed before a retest.',
+    )
     return [{ about: 'detected', fact, means, kind: 'not-modelled', source: CP }]
   }
   return ranTest
@@ -58,7 +60,9 @@ function detectedRemarks(detected: Look['detected'], phase: BenchPhase, ranTest:
         {
           about: 'detected',
           fact,
-          means: 'But a memory test ran, so it comes and goes: slot, edge contacts, a joint that moves. Not weighed.',
+          means: say(
+            'But a memory test ran, so it comes and goes: slot, edge contacts, a joint that moves. Not weighed.',
+          ),
           kind: 'not-modelled',
           source: CP,
         },
@@ -67,7 +71,7 @@ function detectedRemarks(detected: Look['detected'], phase: BenchPhase, ranTest:
         {
           about: 'detected',
           fact,
-          means: 'Speaks for a core without supply or dead. Try another slot and clean edge contacts first.',
+          means: say('Speaks for a core without supply or dead. Try another slot and clean edge contacts first.'),
           kind: 'weighed',
           source: CP,
         },
@@ -82,29 +86,32 @@ function linkRemarks({ link }: Look): MachineRemark[] {
       ? [
           {
             about: 'link',
-            fact: `Link ×${lanes} of ×${offeredLanes}.`,
-            means:
+            fact: say('Link ×{lanes} of ×{offeredLanes}.', { lanes, offeredLanes }),
+            means: say(
               'Edge contacts, coupling capacitors or the core’s link side. Liftmap models none of them: no chance moves.',
+            ),
             kind: 'not-modelled',
             source: BUS,
           },
         ]
       : []
   if (rate === undefined || offeredRate === undefined || rate >= offeredRate) return width
-  const fact = `${numberWords(rate)} of ${numberWords(offeredRate)} GT/s.`
+  const fact = say('{rate} of {offeredRate} GT/s.', { rate: numberWords(rate), offeredRate: numberWords(offeredRate) })
   const slow: MachineRemark =
     readAt === 'load'
       ? {
           about: 'link',
           fact,
-          means: 'A line of the link loses margin: contacts, coupling capacitors, core. Not modelled: no chance moves.',
+          means: say(
+            'A line of the link loses margin: contacts, coupling capacitors, core. Not modelled: no chance moves.',
+          ),
           kind: 'not-modelled',
           source: BUS,
         }
       : {
           about: 'link',
           fact,
-          means: 'Read it again under load: many cards lower the rate at idle.',
+          means: say('Read it again under load: many cards lower the rate at idle.'),
           kind: 'habit',
           source: CP,
         }
@@ -118,13 +125,18 @@ function outputRemarks({ outputs }: Look): MachineRemark[] {
   if (bad.length === 0) return []
   const means =
     good.length === 0
-      ? 'No output is well: core, its supplies or memory, or the firmware. Measure rails before you judge.'
-      : 'Others are well: its connector, protection parts, filters or the core’s display side. Try another cable first.'
+      ? say('No output is well: core, its supplies or memory, or the firmware. Measure rails before you judge.')
+      : say(
+          'Others are well: its connector, protection parts, filters or the core’s display side. Try another cable first.',
+        )
   return [
     {
       about: 'outputs',
-      fact: `No steady picture at ${joined(bad)}${good.length === 0 ? '' : `; ${joined(good)} well`}.`,
-      means: `${means} Not modelled: no chance moves.`,
+      fact: say('No steady picture at {bad}{value}.', {
+        bad: joined(bad),
+        value: good.length === 0 ? '' : say('; {good} well', { good: joined(good) }),
+      }),
+      means: say('{means} Not modelled: no chance moves.', { means }),
       kind: 'not-modelled',
       source: CP,
     },
@@ -133,9 +145,10 @@ function outputRemarks({ outputs }: Look): MachineRemark[] {
 
 function fanRemarks({ fans }: Look): MachineRemark[] {
   if (fans !== 'some stand' && fans !== 'none turns') return []
-  const fact = fans === 'some stand' ? 'Some fans stand.' : 'No fan turns.'
-  const means =
-    'Many stand at idle: warm it up a little and look. Under load they must turn: no soak test before they do.'
+  const fact = fans === 'some stand' ? say('Some fans stand.') : say('No fan turns.')
+  const means = say(
+    'Many stand at idle: warm it up a little and look. Under load they must turn: no soak test before they do.',
+  )
   return [{ about: 'fans', fact, means, kind: 'habit', source: CP }]
 }
 
@@ -157,32 +170,50 @@ function temperatureRemarks(temperatures: Temperatures | undefined): MachineRema
   const memoryMost = Math.max(memoryC ?? -Infinity, hottest?.celsius ?? -Infinity)
   return [
     ...(over !== undefined && over < 0
-      ? [habit('Hot spot under the core.', 'It can’t be: the hot spot is the hottest place of the core. Read again.')]
+      ? [
+          habit(
+            say('Hot spot under the core.'),
+            say('It can’t be: the hot spot is the hottest place of the core. Read again.'),
+          ),
+        ]
       : []),
     ...(over !== undefined && over > usual.hotSpotOverCoreK.value
       ? [
           habit(
-            `Hot spot ${numberWords(over)} K over the core; up to ${usual.hotSpotOverCoreK.value} K is usual.`,
-            'Paste dried or thin, or the cooler sits askew: look at the print in the paste.',
+            say('Hot spot {over} K over the core; up to {value} K is usual.', {
+              over: numberWords(over),
+              value: usual.hotSpotOverCoreK.value,
+            }),
+            say('Paste dried or thin, or the cooler sits askew: look at the print in the paste.'),
           ),
         ]
       : []),
     ...(spread > usual.packageSpreadK.value && hottest !== undefined && coolest !== undefined
       ? [
           habit(
-            `${hottest.ref} ${numberWords(spread)} K over ${coolest.ref}; up to ${usual.packageSpreadK.value} K is usual.`,
-            `Pad at ${hottest.ref} torn, too thin or missing, or that package draws more.`,
+            say('{ref} {spread} K over {ref2}; up to {value} K is usual.', {
+              ref: hottest.ref,
+              spread: numberWords(spread),
+              ref2: coolest.ref,
+              value: usual.packageSpreadK.value,
+            }),
+            say('Pad at {ref} torn, too thin or missing, or that package draws more.', { ref: hottest.ref }),
           ),
         ]
       : []),
     ...(hotSpotC !== undefined && hotSpotC >= usual.hotSpotMostC.value
-      ? [habit(`Hot spot at ${numberWords(hotSpotC)} °C.`, 'Take the load off, and see to the cooler first.')]
+      ? [
+          habit(
+            say('Hot spot at {hotSpotC} °C.', { hotSpotC: numberWords(hotSpotC) }),
+            say('Take the load off, and see to the cooler first.'),
+          ),
+        ]
       : []),
     ...(memoryMost >= usual.memoryMostC.value
       ? [
           habit(
-            `Memory at ${numberWords(memoryMost)} °C.`,
-            'Take the load off; what it bears stands in its data sheet.',
+            say('Memory at {memoryMost} °C.', { memoryMost: numberWords(memoryMost) }),
+            say('Take the load off; what it bears stands in its data sheet.'),
           ),
         ]
       : []),
@@ -194,13 +225,18 @@ function worseRemarks(before: Temperatures | undefined, after: Temperatures | un
   const rises = risesOf(before, after)
   if (rises.length === 0) return []
   if (!isSameLoad(before?.loadW, after?.loadW))
-    return [habit('Before and after were read at different loads, or it was not noted.', 'They don’t compare.')]
+    return [
+      habit(say('Before and after were read at different loads, or it was not noted.'), say('They don’t compare.')),
+    ]
   return rises
     .filter(({ worseK }) => worseK > usual.refittedWorseK.value)
     .map(({ name, worseK }) =>
       habit(
-        `${name} ${numberWords(worseK)} K hotter over the air than before, at the same load.`,
-        'The cooler sits worse than it came: pads of the same thickness, paste, screws crosswise.',
+        say('{name} {worseK} K hotter over the air than before, at the same load.', {
+          name,
+          worseK: numberWords(worseK),
+        }),
+        say('The cooler sits worse than it came: pads of the same thickness, paste, screws crosswise.'),
       ),
     )
 }
@@ -218,7 +254,11 @@ function risesOf(
   })
 }
 
-export const temperatureNames = { coreC: 'Core', hotSpotC: 'Hot spot', memoryC: 'Memory, hottest' } as const
+export const temperatureNames = {
+  coreC: say('Core'),
+  hotSpotC: say('Hot spot'),
+  memoryC: say('Memory, hottest'),
+} as const
 
 const isSameLoad = (before: number | undefined, after: number | undefined): boolean =>
   before !== undefined &&
@@ -231,8 +271,8 @@ function firmwareRemarks({ benchMachine }: MachineFacts): MachineRemark[] {
   return [
     {
       about: 'firmware',
-      fact: 'Firmware written, and no copy of the old one is noted.',
-      means: 'What was on it can’t be put back: say so in the record.',
+      fact: say('Firmware written, and no copy of the old one is noted.'),
+      means: say('What was on it can’t be put back: say so in the record.'),
       kind: 'habit',
       source: CP,
     },
@@ -245,11 +285,16 @@ function soakRemarks({ benchMachine }: MachineFacts): MachineRemark[] {
   const failed = soaks.filter(({ outcome }) => outcome !== 'held')
   const about = 'soak' as const
   if (failed.length > 0) {
-    const fact = `${failed.length} of ${soaks.length} soak tests did not hold.`
-    return [{ about, fact, means: 'Not proven: find out why before it goes back.', kind: 'habit', source: CP }]
+    const fact = say('{length} of {length2} soak tests did not hold.', { length: failed.length, length2: soaks.length })
+    return [{ about, fact, means: say('Not proven: find out why before it goes back.'), kind: 'habit', source: CP }]
   }
   const longest = Math.max(...soaks.map(({ hours }) => hours))
   if (longest >= usual.soakHours.value) return []
-  const fact = `Longest soak ${numberWords(longest)} h; ${usual.soakHours.value} h at a stretch are usual.`
-  return [{ about, fact, means: 'Faults that come with warmth may not have shown yet.', kind: 'habit', source: CP }]
+  const fact = say('Longest soak {longest} h; {value} h at a stretch are usual.', {
+    longest: numberWords(longest),
+    value: usual.soakHours.value,
+  })
+  return [
+    { about, fact, means: say('Faults that come with warmth may not have shown yet.'), kind: 'habit', source: CP },
+  ]
 }

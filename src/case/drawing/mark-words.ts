@@ -1,5 +1,5 @@
 /** The words that stand beside marks. */
-import { drawnMm } from '../../base/index.ts'
+import { drawnMm, say } from '../../base/index.ts'
 import { type Mark, shortMountingWords, type SpillMark, type Substance, substances } from '../../spill/index.ts'
 
 export interface MarkWords {
@@ -28,17 +28,17 @@ export function wordsOfMark(mark: Mark, substanceName: (id: string) => string): 
     case 'spill':
       return { title: substanceName(mark.substance), detail: spillDetail(mark) }
     case 'residue':
-      return { title: 'residue seen' }
+      return { title: say('residue seen') }
     case 'film':
-      return { title: 'film seen' }
+      return { title: say('film seen') }
     case 'corrosion':
-      return { title: 'corrosion' }
+      return { title: say('corrosion') }
     case 'clean':
-      return { title: 'clean' }
+      return { title: say('clean') }
     case 'slip':
-      return { title: 'tool slipped' }
+      return { title: say('tool slipped') }
     case 'dam':
-      return { title: 'dam' }
+      return { title: say('dam') }
     case 'note':
       return { title: shortened(mark.text) }
   }
@@ -46,7 +46,9 @@ export function wordsOfMark(mark: Mark, substanceName: (id: string) => string): 
 
 function spillDetail(mark: SpillMark): string {
   const amount =
-    'volumeMl' in mark.amount ? `${tidy(mark.amount.volumeMl)} ml` : `smear of ${tidy(mark.amount.smearCm2)} cm²`
+    'volumeMl' in mark.amount
+      ? `${tidy(mark.amount.volumeMl)} ml`
+      : say('smear of {smearCm2} cm²', { smearCm2: tidy(mark.amount.smearCm2) })
   return [`± ${drawnMm(mark.sdMm)} mm`, amount, ...layWords(mark)].join(' · ')
 }
 

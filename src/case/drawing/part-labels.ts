@@ -1,4 +1,5 @@
 /** Refs in the middle of parts, only where they fit; and what free labels keep off because of the parts. */
+import { say } from '../../base/index.ts'
 import type { Box } from '../../base/index.ts'
 import { partKinds, type PlacedPart } from '../../board/index.ts'
 import { boxOn, type DrawnText, type DrawnView, type MeasureText, middleOfBox } from './shape.ts'
@@ -51,7 +52,7 @@ export function partTexts({ unit }: DrawnView, { part, text, size, weight, box }
     align: 'center',
   } as const
   if (part.kind !== 'core' || size < KIND_FROM_PX * unit) return [{ ...ref, at: { x, y } }]
-  const kind = { ...ref, text: 'core', size: 14 * unit, weight: 400, colour: 'muted' } as const
+  const kind = { ...ref, text: say('core'), size: 14 * unit, weight: 400, colour: 'muted' } as const
   return [
     { ...ref, at: { x, y: y - 8 * unit } },
     { ...kind, at: { x, y: y + 13 * unit } },

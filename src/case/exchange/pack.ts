@@ -1,6 +1,6 @@
 /** A case with all its files as one zip file. */
 import { zipSync, type Zippable } from 'fflate'
-import { bad, good, type Result } from '../../base/index.ts'
+import { bad, good, type Result, say } from '../../base/index.ts'
 import type { Case } from '../schema.ts'
 import { CASE_ENTRY, isReportPath, namedFiles } from './names.ts'
 import { MAX_PACKED_BYTES } from './unpack.ts'
@@ -20,18 +20,30 @@ export function packCase(caseFile: Case, files: CaseFiles): Result<Uint8Array> {
   const named = namedFiles(caseFile)
   const faults = named.flatMap(({ key, path, photo }) => {
     const bytes = files.get(key)
-    if (photo === undefined && !isReportPath(key)) return [{ path, found: key, expected: 'a report that is kept here' }]
-    if (bytes === undefined) return [{ path, found: 'no file', expected: `the file of ${photo?.name ?? key}` }]
+    if (photo === undefined && !isReportPath(key))
+      return [{ path, found: key, expected: say('a report that is kept here') }]
+    if (bytes === undefined)
+      return [{ path, found: say('no file'), expected: say('the file of {name}', { name: photo?.name ?? key }) }]
     if (photo === undefined || bytes.length === photo.bytes) return []
-    return [{ path: `${path}.bytes`, found: `${photo.bytes}`, expected: `${bytes.length}, as the file has` }]
+    return [
+      {
+        path: `${path}.bytes`,
+        found: `${photo.bytes}`,
+        expected: say('{length}, as the file has', { length: bytes.length }),
+      },
+    ]
   })
   if (!('inline' in caseFile.board)) {
-    faults.push({ path: '$.board', found: 'a board beside the case', expected: 'the board inside' })
+    faults.push({ path: '$.board', found: say('a board beside the case'), expected: say('the board inside') })
   }
   const total = [...files.values()].reduce((sum, bytes) => sum + bytes.length, 0)
   if (total > MAX_PACKED_BYTES) {
     const mostMb = MAX_PACKED_BYTES / 1e6
-    faults.push({ path: '$', found: `${Math.ceil(total / 1e6)} MB of files`, expected: `at most ${mostMb} MB` })
+    faults.push({
+      path: '$',
+      found: say('{value} MB of files', { value: Math.ceil(total / 1e6) }),
+      expected: say('at most {mostMb} MB', { mostMb }),
+    })
   }
   if (faults.length > 0) return bad(...faults)
   const text = `${JSON.stringify(caseFile, undefined, 2)}\n`

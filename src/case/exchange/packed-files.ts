@@ -2,7 +2,7 @@
  * A zip file that holds no case but files of a board. Refuses before unpacking: too much, too many, and all that a packed case
  * is refused for.
  */
-import { bad, type Fault, good, type Result } from '../../base/index.ts'
+import { bad, type Fault, good, type Result, say } from '../../base/index.ts'
 import { CASE_ENTRY } from './names.ts'
 import { unpackEntry } from './unpack-entry.ts'
 import { MAX_PACKED_BYTES } from './unpack.ts'
@@ -31,8 +31,8 @@ export function unpackFiles(bytes: Uint8Array): Result<readonly PackedFile[]> {
   if (total > MAX_PACKED_BYTES)
     return bad({
       path: 'the file',
-      found: `${Math.ceil(total / 1e6)} MB when unpacked`,
-      expected: `at most ${MAX_PACKED_BYTES / 1e6} MB`,
+      found: say('{value} MB when unpacked', { value: Math.ceil(total / 1e6) }),
+      expected: say('at most {MAXPACKEDBYTES} MB', { MAXPACKEDBYTES: MAX_PACKED_BYTES / 1e6 }),
     })
   const faults: Fault[] = []
   const files = entries.flatMap((entry): PackedFile[] => {

@@ -1,13 +1,13 @@
 /** Unpacks one entry of a zip file to exactly the bytes that were promised, and never to more. */
 import { Inflate } from 'fflate'
-import { bad, good, type Result } from '../../base/index.ts'
+import { bad, good, type Result, say } from '../../base/index.ts'
 import { crc32 } from './crc32.ts'
 import type { ZipEntry } from './zip-directory.ts'
 
 /** So little at a time that no piece can unpack to much before it is counted. */
 const STEP_BYTES = 16_384
 
-const COPY_AGAIN = 'Copy or download the whole file again.'
+const COPY_AGAIN = say('Copy or download the whole file again.')
 
 /**
  * The bytes of one entry. Refuses more or fewer bytes than its directory promised, a broken stream, and a checksum
@@ -17,12 +17,12 @@ export function unpackEntry(entry: ZipEntry): Result<Uint8Array> {
   const { name, bytes } = entry
   const unpacked = entry.deflated ? inflate(entry) : entry.packed.slice()
   if (typeof unpacked === 'string')
-    return bad({ path: name, found: unpacked, expected: `${bytes} bytes`, todo: COPY_AGAIN })
+    return bad({ path: name, found: unpacked, expected: say('{bytes} bytes', { bytes }), todo: COPY_AGAIN })
   if (crc32(unpacked) !== entry.crc) {
     return bad({
       path: name,
-      found: 'bytes that do not fit their checksum',
-      expected: 'undamaged bytes',
+      found: say('bytes that do not fit their checksum'),
+      expected: say('undamaged bytes'),
       todo: COPY_AGAIN,
     })
   }
@@ -43,8 +43,8 @@ function inflate({ packed, bytes }: ZipEntry): Uint8Array | string {
       inflater.push(packed.subarray(at, at + STEP_BYTES), at + STEP_BYTES >= packed.length)
     }
   } catch {
-    return 'packed bytes that are damaged'
+    return say('packed bytes that are damaged')
   }
-  if (so.far > bytes) return 'more bytes than it says'
-  return so.ended && so.far === bytes ? out : `${so.far} bytes`
+  if (so.far > bytes) return say('more bytes than it says')
+  return so.ended && so.far === bytes ? out : say('{far} bytes', { far: so.far })
 }

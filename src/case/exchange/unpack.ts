@@ -2,7 +2,7 @@
  * One zip file back to a case and its files, checked as strictly as a board: every fault at once, nothing half taken.
  * Refuses before unpacking: too much, too many, encrypted, 64-bit, several volumes, names that no case has.
  */
-import { bad, type Fault, good, type Result } from '../../base/index.ts'
+import { bad, type Fault, good, type Result, say } from '../../base/index.ts'
 import { readCase } from '../read.ts'
 import type { Case } from '../schema.ts'
 import { pictureType } from '../image-head.ts'
@@ -57,19 +57,23 @@ function faultOfSize(entries: readonly ZipEntry[]): Fault | undefined {
   const total = entries.reduce((sum, entry) => sum + entry.bytes, 0)
   const caseBytes = entries.find(({ name }) => name === CASE_ENTRY)?.bytes ?? 0
   const [path, found, most] =
-    caseBytes > MAX_CASE_BYTES ? [CASE_ENTRY, caseBytes, MAX_CASE_BYTES] : ['the file', total, MAX_PACKED_BYTES]
+    caseBytes > MAX_CASE_BYTES ? [CASE_ENTRY, caseBytes, MAX_CASE_BYTES] : [say('the file'), total, MAX_PACKED_BYTES]
   return found <= most
     ? undefined
-    : { path, found: `${Math.ceil(found / 1e6)} MB when unpacked`, expected: `at most ${most / 1e6} MB` }
+    : {
+        path,
+        found: say('{value} MB when unpacked', { value: Math.ceil(found / 1e6) }),
+        expected: say('at most {most} MB', { most: most / 1e6 }),
+      }
 }
 
 function readEntryAsCase(entry: ZipEntry | undefined): Result<Case> {
   if (entry === undefined) {
     return bad({
       path: CASE_ENTRY,
-      found: 'no such entry',
-      expected: 'a packed case, which has it',
-      todo: 'If this is another kind of archive, unpack it and drop what is in it.',
+      found: say('no such entry'),
+      expected: say('a packed case, which has it'),
+      todo: say('If this is another kind of archive, unpack it and drop what is in it.'),
     })
   }
   const bytes = unpackEntry(entry)
@@ -83,16 +87,24 @@ const inCase = (path: string): string => (path.startsWith('$') ? `${CASE_ENTRY} 
 function faultsOfCase({ board, reports, photos }: Case): Fault[] {
   const faults: Fault[] = []
   if (!('inline' in board)) {
-    faults.push({ path: inCase('$.board'), found: 'a board beside the case', expected: 'the board inside' })
+    faults.push({ path: inCase('$.board'), found: say('a board beside the case'), expected: say('the board inside') })
   }
   for (const [i, { path }] of reports.entries()) {
     if (path === undefined || isReportPath(path)) continue
-    faults.push({ path: inCase(`$.reports[${i}].path`), found: path, expected: 'reports/….txt, or the text inside' })
+    faults.push({
+      path: inCase(`$.reports[${i}].path`),
+      found: path,
+      expected: say('reports/….txt, or the text inside'),
+    })
   }
   const ids = photos.map(({ id }) => id)
   for (const [i, id] of ids.entries()) {
     if (ids.indexOf(id) < i) {
-      faults.push({ path: inCase(`$.photos[${i}].id`), found: `${id} a second time`, expected: 'an id of its own' })
+      faults.push({
+        path: inCase(`$.photos[${i}].id`),
+        found: say('{id} a second time', { id }),
+        expected: say('an id of its own'),
+      })
     }
   }
   return faults
@@ -105,10 +117,14 @@ function faultsOfNames(named: readonly NamedFile[], entries: ReadonlyMap<string,
   return [
     ...missing.map(({ entry, path }) => ({
       path: inCase(path),
-      found: `no entry ${entry}`,
-      expected: 'its file in the zip',
+      found: say('no entry {entry}', { entry }),
+      expected: say('its file in the zip'),
     })),
-    ...unknown.map((name) => ({ path: name, found: 'an entry that the case does not name', expected: 'none' })),
+    ...unknown.map((name) => ({
+      path: name,
+      found: say('an entry that the case does not name'),
+      expected: say('none'),
+    })),
   ]
 }
 
@@ -117,10 +133,14 @@ function readFile({ photo, path }: NamedFile, entry: ZipEntry): Result<Uint8Arra
     return bad({
       path: inCase(`${path}.bytes`),
       found: `${photo.bytes}`,
-      expected: `${entry.bytes}, as ${entry.name} has`,
+      expected: say('{bytes}, as {name} has', { bytes: entry.bytes, name: entry.name }),
     })
   }
   const bytes = unpackEntry(entry)
   if (!bytes.ok || photo === undefined || pictureType(bytes.value) === photo.type) return bytes
-  return bad({ path: entry.name, found: 'bytes of another kind of file', expected: `a picture, ${photo.type}` })
+  return bad({
+    path: entry.name,
+    found: say('bytes of another kind of file'),
+    expected: say('a picture, {type}', { type: photo.type }),
+  })
 }

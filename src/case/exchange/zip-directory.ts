@@ -3,7 +3,7 @@
  * (also ISO/IEC 21320-1), sections 4.3.7, 4.3.12 and 4.3.16. Refuses: files of several volumes, encrypted or 64-bit ones,
  * other methods than stored and deflate, entries that overlap, bytes that belong to none.
  */
-import { bad, type Fault, good, type Result } from '../../base/index.ts'
+import { bad, type Fault, good, type Result, say } from '../../base/index.ts'
 
 export interface ZipEntry {
   readonly name: string
@@ -33,7 +33,7 @@ const fault = (path: string, found: string, expected: string, todo?: string): Fa
   ...(todo === undefined ? {} : { todo }),
 })
 
-const COPY_AGAIN = 'Copy or download the whole file again.'
+const COPY_AGAIN = say('Copy or download the whole file again.')
 
 /** @param maxEntries more are refused unread @returns the entries in their order, or every fault */
 export function readZipDirectory(bytes: Uint8Array, maxEntries: number): Result<readonly ZipEntry[]> {
@@ -41,8 +41,8 @@ export function readZipDirectory(bytes: Uint8Array, maxEntries: number): Result<
   const end = endOfDirectory(view)
   if (end === undefined) {
     const begun = view.byteLength >= 4 && view.getUint32(0, true) === LOCAL
-    const found = begun ? 'a zip file whose end is missing' : 'bytes that are no zip file'
-    return bad(fault('the file', found, 'a packed case, whole', COPY_AGAIN))
+    const found = begun ? say('a zip file whose end is missing') : say('bytes that are no zip file')
+    return bad(fault(say('the file'), found, say('a packed case, whole'), COPY_AGAIN))
   }
   const count = view.getUint16(end + 10, true)
   const size = view.getUint32(end + 12, true)
@@ -69,18 +69,29 @@ function faultOfForm(
 ): Fault | undefined {
   const is64 = count === 0xffff || size === 0xffffffff || start === 0xffffffff
   if (is64 || (end >= 20 && view.getUint32(end - 20, true) === END_64)) {
-    return fault('the file', 'a zip file of the 64-bit kind', 'a plain one', 'Export the case anew from Liftmap.')
+    return fault(
+      say('the file'),
+      say('a zip file of the 64-bit kind'),
+      say('a plain one'),
+      say('Export the case anew from Liftmap.'),
+    )
   }
   if (
     view.getUint16(end + 4, true) !== 0 ||
     view.getUint16(end + 6, true) !== 0 ||
     view.getUint16(end + 8, true) !== count
   ) {
-    return fault('the file', 'one of several volumes', 'a zip file in one piece')
+    return fault(say('the file'), say('one of several volumes'), say('a zip file in one piece'))
   }
-  if (count > maxEntries) return fault('the file', `${count} entries`, `at most ${maxEntries}`)
+  if (count > maxEntries)
+    return fault(say('the file'), say('{count} entries', { count }), say('at most {maxEntries}', { maxEntries }))
   if (start + size !== end) {
-    return fault('the file', 'a list of entries that is not where it says', 'a whole zip file', COPY_AGAIN)
+    return fault(
+      say('the file'),
+      say('a list of entries that is not where it says'),
+      say('a whole zip file'),
+      COPY_AGAIN,
+    )
   }
   return undefined
 }
@@ -102,10 +113,17 @@ function readEntries(
   let at = start
   for (let i = 0; i < count; i++) {
     if (at + CENTRAL_BYTES > end || view.getUint32(at, true) !== CENTRAL) {
-      return bad(...faults, fault(`entry ${i + 1}`, 'no entry', `${count} entries`, COPY_AGAIN))
+      return bad(
+        ...faults,
+        fault(say('entry {i}', { i: i + 1 }), say('no entry'), say('{count} entries', { count }), COPY_AGAIN),
+      )
     }
     const next = at + CENTRAL_BYTES + [28, 30, 32].reduce((sum, field) => sum + view.getUint16(at + field, true), 0)
-    if (next > end) return bad(...faults, fault(`entry ${i + 1}`, 'a name beyond the list', 'a name', COPY_AGAIN))
+    if (next > end)
+      return bad(
+        ...faults,
+        fault(say('entry {i}', { i: i + 1 }), say('a name beyond the list'), say('a name'), COPY_AGAIN),
+      )
     const read = readEntry(bytes, view, at, start)
     if (read.ok) {
       entries.push(read.value.entry)
@@ -113,7 +131,8 @@ function readEntries(
     } else faults.push(...read.faults)
     at = next
   }
-  if (at !== end) faults.push(fault('the file', 'bytes after the list of entries', 'nothing there', COPY_AGAIN))
+  if (at !== end)
+    faults.push(fault(say('the file'), say('bytes after the list of entries'), say('nothing there'), COPY_AGAIN))
   faults.push(...overlaps(places), ...repeated(entries))
   return faults.length > 0 ? bad(...faults) : good(entries)
 }
@@ -126,7 +145,7 @@ function readEntry(
   limit: number,
 ): Result<{ readonly entry: ZipEntry; readonly place: Place }> {
   const name = nameAt(bytes, at + CENTRAL_BYTES, view.getUint16(at + 28, true))
-  if (name === undefined) return bad(fault('an entry', 'a name that is not UTF-8', 'a plain name'))
+  if (name === undefined) return bad(fault(say('an entry'), say('a name that is not UTF-8'), say('a plain name')))
   const flags = view.getUint16(at + 8, true)
   const method = view.getUint16(at + 10, true)
   const packedBytes = view.getUint32(at + 20, true)
@@ -134,23 +153,36 @@ function readEntry(
   const from = view.getUint32(at + 42, true)
   if (flags & 0x2041) {
     return bad(
-      fault(name, 'an encrypted entry', 'an open one', 'Unpack it with its password, then pack it anew without.'),
+      fault(
+        name,
+        say('an encrypted entry'),
+        say('an open one'),
+        say('Unpack it with its password, then pack it anew without.'),
+      ),
     )
   }
-  if (method !== 0 && method !== 8) return bad(fault(name, `packing method ${method}`, 'stored or deflate'))
+  if (method !== 0 && method !== 8)
+    return bad(fault(name, say('packing method {method}', { method }), say('stored or deflate')))
   if (from + LOCAL_BYTES > limit || view.getUint32(from, true) !== LOCAL) {
-    return bad(fault(name, 'no bytes where the list says', 'the entry', COPY_AGAIN))
+    return bad(fault(name, say('no bytes where the list says'), say('the entry'), COPY_AGAIN))
   }
   const nameBytes = view.getUint16(from + 26, true)
   const begin = from + LOCAL_BYTES + nameBytes + view.getUint16(from + 28, true)
   const to = begin + packedBytes
-  if (to > limit) return bad(fault(name, 'an entry that is cut off', `${packedBytes} bytes`, COPY_AGAIN))
+  if (to > limit)
+    return bad(fault(name, say('an entry that is cut off'), say('{packedBytes} bytes', { packedBytes }), COPY_AGAIN))
   if (nameAt(bytes, from + LOCAL_BYTES, nameBytes) !== name || view.getUint16(from + 8, true) !== method) {
-    return bad(fault(name, 'another entry than the list says', 'the same in both places'))
+    return bad(fault(name, say('another entry than the list says'), say('the same in both places')))
   }
   const most = method === 0 ? packedBytes : packedBytes * MAX_DEFLATE_RATIO
   if (size > most || (method === 0 && size !== packedBytes)) {
-    return bad(fault(name, `${packedBytes} bytes that are said to hold ${size}`, `at most ${most}`))
+    return bad(
+      fault(
+        name,
+        say('{packedBytes} bytes that are said to hold {size}', { packedBytes, size }),
+        say('at most {most}', { most }),
+      ),
+    )
   }
   const entry = {
     name,
@@ -177,14 +209,14 @@ function overlaps(places: readonly Place[]): Fault[] {
     const before = inOrder[i - 1]
     return before === undefined || before.to <= place.from
       ? []
-      : [fault(place.name, `bytes that it shares with ${before.name}`, 'bytes of its own')]
+      : [fault(place.name, say('bytes that it shares with {name}', { name: before.name }), say('bytes of its own'))]
   })
 }
 
 function repeated(entries: readonly ZipEntry[]): Fault[] {
   const seen = new Set<string>()
   return entries.flatMap(({ name }) => {
-    if (seen.has(name)) return [fault(name, 'a second entry of that name', 'each name once')]
+    if (seen.has(name)) return [fault(name, say('a second entry of that name'), say('each name once'))]
     seen.add(name)
     return []
   })

@@ -2,6 +2,7 @@
  * An invoice as a table for a spreadsheet. RFC 4180 (Shafranovich, 2005), section 2: records end with CRLF, all have the
  * same number of fields; a field with a separator, a quote or a line break stands in quotes, quotes within it are doubled.
  */
+import { say } from '../../base/index.ts'
 import type { Invoice } from './schema.ts'
 import { totalsOf } from './totals.ts'
 
@@ -20,8 +21,8 @@ const BYTE_ORDER_MARK = '\uFEFF'
 export function invoiceCsv(invoice: Invoice, card: string | undefined, currency: string, wish: CsvWish): string {
   const { number, on, lines, taxPct } = invoice
   const { nets, discount, net, tax, gross } = totalsOf(invoice)
-  const say = (value: number, digits: number): string => decimal(value, digits, wish)
-  const amount = (value: number): string => say(value, 2)
+  const typed = (value: number, digits: number): string => decimal(value, digits, wish)
+  const amount = (value: number): string => typed(value, 2)
   const row = (fields: readonly string[]): string[] => [text(number), on, text(card ?? ''), ...fields, text(currency)]
   const sum = (kind: string, what: string, value: number): string[] =>
     row([kind, '', what, '', '', '', '', amount(value)])
@@ -32,16 +33,16 @@ export function invoiceCsv(invoice: Invoice, card: string | undefined, currency:
         'line',
         String(i + 1),
         text(what),
-        say(unit === 'minutes' ? quantity / 60 : quantity, 3),
+        typed(unit === 'minutes' ? quantity / 60 : quantity, 3),
         unit === 'minutes' ? 'h' : 'piece',
         amount(price),
         amount(discountPct),
         amount(nets[i] ?? 0),
       ]),
     ),
-    ...(discount === 0 ? [] : [sum('discount', 'discount on all lines', -discount)]),
+    ...(discount === 0 ? [] : [sum('discount', say('discount on all lines'), -discount)]),
     sum('net', 'net', net),
-    sum('tax', `tax ${say(taxPct, 2)} %`, tax),
+    sum('tax', say('tax {taxPct} %', { taxPct: typed(taxPct, 2) }), tax),
     sum('total', 'total', gross),
   ]
   return BYTE_ORDER_MARK + csvText(rows, wish.decimalComma ? ';' : ',')

@@ -1,4 +1,5 @@
 /** The lines that a case's work comes to: hours at the shop's rate, parts and materials; of a declined job the agreed fee. */
+import { say } from '../../base/index.ts'
 import type { BoardModel } from '../../board/index.ts'
 import type { Exposure } from '../../heat/index.ts'
 import { isDeclined } from '../quote/declined.ts'
@@ -18,13 +19,13 @@ export function draftLines(
 ): InvoiceLine[] {
   const fee = caseFile.intake?.diagnosisFee
   if (isDeclined(caseFile) && fee !== undefined)
-    return linesOf([{ what: 'Diagnosis, as agreed', quantity: 1, price: fee }])
+    return linesOf([{ what: say('Diagnosis, as agreed'), quantity: 1, price: fee }])
   const { minutes: noted, usedParts } = caseFile.handBack
   const minutes = Math.round(noted ?? loggedWork(caseFile, model, exposures).minutes)
   const rate = settingsOf(caseFile)?.money.hourlyRate ?? 0
   const parts = usedParts.length > 0 ? usedParts : partsDraft(caseFile, model, undefined)
   return linesOf([
-    { what: 'Work at the bench', unit: 'minutes', quantity: minutes, price: rate },
+    { what: say('Work at the bench'), unit: 'minutes', quantity: minutes, price: rate },
     ...parts.map(({ what, count, price }) => ({ what, quantity: count, price })),
   ])
 }

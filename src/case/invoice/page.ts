@@ -1,5 +1,5 @@
 /** The invoice as a page: who writes to whom, number and day, lines, tax, and what the shop promises. */
-import { minutesWords, money, numberWords } from '../../base/index.ts'
+import { minutesWords, money, numberWords, say } from '../../base/index.ts'
 import { facts, paragraph, quote, section, table } from '../record/blocks.ts'
 import type { RecordDocument, RecordSection } from '../record/document.ts'
 import { dayWords } from '../record/words.ts'
@@ -15,19 +15,19 @@ export function invoicePage({ caseFile, today }: { readonly caseFile: Case; read
   return {
     audience: 'invoice',
     language: 'en',
-    title: invoice === undefined ? 'Invoice' : `Invoice ${number}`,
+    title: invoice === undefined ? say('Invoice') : say('Invoice {number}', { number }),
     under: invoice?.letterhead.name ?? '',
     facts:
       invoice === undefined
         ? []
         : [
             { name: 'Day', value: dayWords(invoice.on) },
-            ...(card === undefined ? [] : [{ name: 'Card number', value: card }]),
+            ...(card === undefined ? [] : [{ name: say('Card number'), value: card }]),
             ...(invoice.to.trim() === '' ? [] : [{ name: 'To', value: invoice.to.trim() }]),
           ],
     sections:
       invoice === undefined
-        ? [section('Invoice', paragraph('No invoice was written for this card.'))]
+        ? [section('Invoice', paragraph(say('No invoice was written for this card.')))]
         : [
             linesSection(invoice, handBack.currency),
             paymentSection(invoice, caseFile),
@@ -35,7 +35,7 @@ export function invoicePage({ caseFile, today }: { readonly caseFile: Case; read
             ...shopSection(invoice.letterhead),
             ...inventedSection(caseFile),
           ],
-    foot: `${invoice === undefined ? 'Invoice' : `Invoice ${number}`}, ${card === undefined ? title : `card ${card}`}, ${dayWords(invoice?.on ?? today)}`,
+    foot: `${invoice === undefined ? 'Invoice' : say('Invoice {number}', { number })}, ${card === undefined ? title : say('card {card}', { card })}, ${dayWords(invoice?.on ?? today)}`,
     day: invoice?.on ?? today,
   }
 }
@@ -53,15 +53,25 @@ function linesSection(invoice: Invoice, currency: string): RecordSection {
   const rows = lines.map((line, i) => [
     line.what,
     quantityWords(line),
-    `${money(line.price, '')}${line.unit === 'minutes' ? ' an hour' : ''}`,
+    `${money(line.price, '')}${line.unit === 'minutes' ? say(' an hour') : ''}`,
     ...(discounted ? [line.discountPct === 0 ? '' : `${numberWords(line.discountPct)} %`] : []),
     money(totals.nets[i] ?? 0, currency),
   ])
   const sums = [
-    ...(totals.discount === 0 ? [] : [last(`Discount of ${numberWords(discountPct)} %`, -totals.discount)]),
-    ...(taxPct === 0 ? [] : [last('Without tax', totals.net), last(`Tax of ${numberWords(taxPct)} %`, totals.tax)]),
+    ...(totals.discount === 0
+      ? []
+      : [last(say('Discount of {discountPct} %', { discountPct: numberWords(discountPct) }), -totals.discount)]),
+    ...(taxPct === 0
+      ? []
+      : [
+          last(say('Without tax'), totals.net),
+          last(say('Tax of {taxPct} %', { taxPct: numberWords(taxPct) }), totals.tax),
+        ]),
   ]
-  return section('Work and parts', table('Prices without tax', head, [...rows, ...sums], last('To pay', totals.gross)))
+  return section(
+    say('Work and parts'),
+    table(say('Prices without tax'), head, [...rows, ...sums], last(say('To pay'), totals.gross)),
+  )
 }
 
 const quantityWords = ({ unit, quantity }: InvoiceLine): string =>
@@ -71,7 +81,7 @@ function paymentSection({ paidOn }: Invoice, { arrival, handBack }: Case): Recor
   return section(
     'Payment',
     facts('Payment', [
-      ['State', paidOn === undefined ? 'open' : `paid on ${dayWords(paidOn)}`],
+      ['State', paidOn === undefined ? 'open' : say('paid on {paidOn}', { paidOn: dayWords(paidOn) })],
       ...(arrival.on === undefined ? [] : [['Card came in', dayWords(arrival.on)] as const]),
       ...(handBack.on === undefined ? [] : [['Card went back', dayWords(handBack.on)] as const]),
     ]),
@@ -79,11 +89,11 @@ function paymentSection({ paidOn }: Invoice, { arrival, handBack }: Case): Recor
 }
 
 const warrantySection = (warranty: string): RecordSection[] =>
-  warranty.trim() === '' ? [] : [section('Warranty', ...quote('The shop', warranty))]
+  warranty.trim() === '' ? [] : [section('Warranty', ...quote(say('The shop'), warranty))]
 
 /** A demo's page says that it is one. */
 export const inventedSection = ({ demo }: Pick<Case, 'demo'>): RecordSection[] =>
-  demo ? [section('Example', paragraph('This is an invented example. No such card exists.'))] : []
+  demo ? [section('Example', paragraph(say('This is an invented example. No such card exists.')))] : []
 
 /** Who writes, at the foot of a quote or an invoice; nothing where nothing was entered. */
 export function shopSection({ name, address, contact, taxNumber }: Letterhead): RecordSection[] {
@@ -91,7 +101,7 @@ export function shopSection({ name, address, contact, taxNumber }: Letterhead): 
     ['Name', name],
     ['Address', address.trim()],
     ['Contact', contact.trim()],
-    ['Tax number', taxNumber],
+    [say('Tax number'), taxNumber],
   ]
   const entered = lines.filter(([, value]) => value !== '')
   return entered.length === 0 ? [] : [section('Shop', facts('Shop', entered))]

@@ -1,5 +1,5 @@
 /** What a ball or pad of the board carries, and what its loss means. */
-import { distance, numberWords, type Point, polygonContains } from '../../base/index.ts'
+import { distance, numberWords, type Point, polygonContains, say } from '../../base/index.ts'
 import type { BoardModel, PlacedPad, PlacedPart } from '../../board/index.ts'
 import type { PadRepair } from '../pad-repairs.ts'
 
@@ -13,20 +13,28 @@ export interface PadMeaning {
   readonly mayStay: boolean | undefined
 }
 
-const CP = ' (Common practice, no source.)'
+const CP = say(' (Common practice, no source.)')
 
 const MEANS: Readonly<
   Record<PadMeaning['carries'], { readonly means: string; readonly mayStay: boolean | undefined }>
 > = {
-  ground: { means: `One of many ground balls: it may be left while its neighbours hold.${CP}`, mayStay: true },
-  supply: {
-    means: `One of many balls of its supply: one may be left; several side by side starve that corner.${CP}`,
+  ground: {
+    means: say('One of many ground balls: it may be left while its neighbours hold.{CP}', { CP }),
     mayStay: true,
   },
-  data: { means: 'Its bit fails without it: a jumper or a new pad, as short as can be.', mayStay: false },
-  control: { means: 'All that hangs on this line fails without it: a jumper or a new pad.', mayStay: false },
-  'not connected': { means: 'Nothing hangs on it: it may be left.', mayStay: true },
-  unknown: { means: 'The ball map does not tell: look it up, or measure it in diode mode first.', mayStay: undefined },
+  supply: {
+    means: say('One of many balls of its supply: one may be left; several side by side starve that corner.{CP}', {
+      CP,
+    }),
+    mayStay: true,
+  },
+  data: { means: say('Its bit fails without it: a jumper or a new pad, as short as can be.'), mayStay: false },
+  control: { means: say('All that hangs on this line fails without it: a jumper or a new pad.'), mayStay: false },
+  'not connected': { means: say('Nothing hangs on it: it may be left.'), mayStay: true },
+  unknown: {
+    means: say('The ball map does not tell: look it up, or measure it in diode mode first.'),
+    mayStay: undefined,
+  },
 }
 
 const GROUND = /^(?:[ADPS]?GND|VSS)/i
@@ -73,10 +81,13 @@ function carriesBy(model: BoardModel, name: string): PadMeaning['carries'] {
 /** By the patch of the ball field that it lies in, where no name tells. */
 function byRegion(model: BoardModel, part: PlacedPart, { at }: PlacedPad, named: string | undefined): PadMeaning {
   const region = model.regions.find((each) => each.part === part.ref && polygonContains(each.polygon, at))
-  const name = named ?? 'not told'
+  const name = named ?? say('not told')
   if (region === undefined || region.role === 'power') return meaning('unknown', name)
-  const lines = region.role === 'lane' ? 'data, strobe' : 'command, clock'
-  const means = `In the field of ${region.name}: ${lines}, supply or ground. Measure it in diode mode beside its neighbours.`
+  const lines = region.role === 'lane' ? say('data, strobe') : say('command, clock')
+  const means = say(
+    'In the field of {name}: {lines}, supply or ground. Measure it in diode mode beside its neighbours.',
+    { name: region.name, lines },
+  )
   return { carries: 'unknown', name, means, mayStay: undefined }
 }
 
@@ -94,14 +105,22 @@ export function padRepairRemarks(model: BoardModel, repair: PadRepair): string[]
   const lengthMm = pathLengthMm(path)
   const needsLine = carried?.mayStay === false || hurt === 'track cut'
   return [
-    ...(hurt === 'ball lost' ? ['The pad is sound: the next reballing gives it a new ball.'] : []),
-    ...(remedy === 'none' && needsLine ? ['Left as it is: what hangs on it fails.'] : []),
-    ...((remedy === 'jumper' || remedy === 'track') && path.length < 2 ? ['Its way is not drawn yet.'] : []),
+    ...(hurt === 'ball lost' ? [say('The pad is sound: the next reballing gives it a new ball.')] : []),
+    ...(remedy === 'none' && needsLine ? [say('Left as it is: what hangs on it fails.')] : []),
+    ...((remedy === 'jumper' || remedy === 'track') && path.length < 2 ? [say('Its way is not drawn yet.')] : []),
     ...(remedy === 'jumper' && carried?.carries === 'data' && lengthMm > LONG_DATA_MM
-      ? [`${numberWords(lengthMm)} mm is long for a data line: under ${LONG_DATA_MM} mm.${CP}`]
+      ? [
+          say('{lengthMm} mm is long for a data line: under {LONGDATAMM} mm.{CP}', {
+            lengthMm: numberWords(lengthMm),
+            LONGDATAMM: LONG_DATA_MM,
+            CP,
+          }),
+        ]
       : []),
-    ...(remedy !== 'none' && remedy !== 'not yet' && ohm === undefined ? ['Not measured from end to end yet.'] : []),
-    ...(via === 'drilled' ? ['A drilled via joins no layer any more: see what else ran through it.'] : []),
+    ...(remedy !== 'none' && remedy !== 'not yet' && ohm === undefined
+      ? [say('Not measured from end to end yet.')]
+      : []),
+    ...(via === 'drilled' ? [say('A drilled via joins no layer any more: see what else ran through it.')] : []),
   ]
 }
 

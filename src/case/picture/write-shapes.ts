@@ -1,4 +1,5 @@
 /** Shapes and words by meaning, written as SVG in the colours of paper. */
+import { say } from '../../base/index.ts'
 import type { Box } from '../../base/index.ts'
 import type { Side } from '../../board/index.ts'
 import { themes } from '../drawing/palette.ts'
@@ -79,8 +80,8 @@ export const writeText = ({ text, at, size, weight, colour, halo, align }: Drawn
       'font-weight': weight,
       fill: themes.paper[colour],
       'text-anchor': ANCHOR[align],
-      'dominant-baseline': 'central',
-      'paint-order': halo === undefined ? undefined : 'stroke',
+      'dominant-baseline': say('central'),
+      'paint-order': halo === undefined ? undefined : say('stroke'),
       stroke: halo === undefined ? undefined : themes.paper[halo],
       'stroke-width': halo === undefined ? undefined : HALO_PX * PX_MM,
     },

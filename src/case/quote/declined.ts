@@ -1,4 +1,5 @@
 /** A quote that was declined: what the hand-back is filled in with, so that nothing is left to ask. */
+import { say } from '../../base/index.ts'
 import { dayWords } from '../record/words.ts'
 import type { Case, HandBack } from '../schema.ts'
 
@@ -14,7 +15,10 @@ type DeclinedCase = Pick<Case, 'quote' | 'handBack' | 'intake' | 'passes'>
 export function declinedHandBack({ quote, handBack, intake, passes }: DeclinedCase, today: string): HandBack {
   const on = quote?.answeredOn ?? today
   const touched = passes.some(({ outcome }) => outcome !== 'skipped')
-  const done = `Diagnosis only; the repair was declined on ${dayWords(on)}.${touched ? '' : ' Nothing was heated or changed.'}`
+  const done = say('Diagnosis only; the repair was declined on {on}.{value}', {
+    on: dayWords(on),
+    value: touched ? '' : say(' Nothing was heated or changed.'),
+  })
   const fee = intake?.diagnosisFee
   return {
     ...handBack,

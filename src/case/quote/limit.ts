@@ -1,5 +1,5 @@
 /** How far work has come to the limit that the owner agreed to, and whether the next step goes past it. */
-import { money, roughMoney } from '../../base/index.ts'
+import { money, roughMoney, say } from '../../base/index.ts'
 import { withTax } from '../money/decimal.ts'
 import type { Quote } from './schema.ts'
 
@@ -43,11 +43,14 @@ export function limitWords({ limit, spent, after, state }: LimitState, currency:
   switch (state) {
     case 'within':
       return spent < 0.5
-        ? `Agreed up to ${agreed}.`
-        : `About ${roughMoney(spent, currency)} of the ${agreed} agreed is spent.`
+        ? say('Agreed up to {agreed}.', { agreed })
+        : say('About {spent} of the {agreed} agreed is spent.', { spent: roughMoney(spent, currency), agreed })
     case 'next-goes-past':
-      return `The next step takes it to about ${roughMoney(after, currency)}, past the ${agreed} agreed. Ask the owner first.`
+      return say('The next step takes it to about {after}, past the {agreed} agreed. Ask the owner first.', {
+        after: roughMoney(after, currency),
+        agreed,
+      })
     case 'past':
-      return `About ${roughMoney(spent, currency)} is spent, past the ${agreed} agreed.`
+      return say('About {spent} is spent, past the {agreed} agreed.', { spent: roughMoney(spent, currency), agreed })
   }
 }

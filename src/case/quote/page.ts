@@ -1,5 +1,5 @@
 /** The quote as a page for the owner: price and days as ranges, the chance, what happens if it turns out worse, the answer. */
-import { money, numberWords, percent } from '../../base/index.ts'
+import { money, numberWords, percent, say } from '../../base/index.ts'
 import { inventedSection, shopSection } from '../invoice/page.ts'
 import { facts, paragraph, section } from '../record/blocks.ts'
 import type { RecordDocument, RecordSection } from '../record/document.ts'
@@ -14,17 +14,17 @@ export function quotePage({ caseFile, today }: { readonly caseFile: Case; readon
   return {
     audience: 'quote',
     language: 'en',
-    title: 'What mending your card would cost',
+    title: say('What mending your card would cost'),
     under: quote?.letterhead?.name ?? '',
     facts: [
       ...(quote === undefined ? [] : [{ name: 'Day', value: dayWords(quote.on) }]),
-      ...(card === undefined ? [] : [{ name: 'Card number', value: card }]),
+      ...(card === undefined ? [] : [{ name: say('Card number'), value: card }]),
       ...(arrival.owner === '' ? [] : [{ name: 'Owner', value: arrival.owner }]),
-      ...(quote?.validUntil === undefined ? [] : [{ name: 'Holds until', value: dayWords(quote.validUntil) }]),
+      ...(quote?.validUntil === undefined ? [] : [{ name: say('Holds until'), value: dayWords(quote.validUntil) }]),
     ],
     sections:
       quote === undefined
-        ? [section('Quote', paragraph('No quote was given for this card.'))]
+        ? [section('Quote', paragraph(say('No quote was given for this card.')))]
         : [
             priceSection(quote, handBack.currency),
             worseSection(quote),
@@ -32,38 +32,44 @@ export function quotePage({ caseFile, today }: { readonly caseFile: Case; readon
             ...(quote.letterhead === undefined ? [] : shopSection(quote.letterhead)),
             ...inventedSection(caseFile),
           ],
-    foot: `${card === undefined ? title : `Card ${card}`}, quote, ${dayWords(quote?.on ?? today)}`,
+    foot: say('{title}, quote, {dayWords}', {
+      title: card === undefined ? title : say('Card {card}', { card }),
+      dayWords: dayWords(quote?.on ?? today),
+    }),
     day: quote?.on ?? today,
   }
 }
 
 function priceSection(quote: Quote, currency: string): RecordSection {
   const { low, expected, high, taxPct, works } = quote
-  const tax = taxPct === 0 ? '' : `, with ${numberWords(taxPct)} % tax`
+  const tax = taxPct === 0 ? '' : say(', with {taxPct} % tax', { taxPct: numberWords(taxPct) })
   return section(
-    'Price and time',
-    facts('Price and time', [
-      ['Price', `${money(low, currency)} to ${money(high, currency)}${tax}`],
-      ['On average', money(expected, currency)],
+    say('Price and time'),
+    facts(say('Price and time'), [
+      ['Price', say('{low} to {high}{tax}', { low: money(low, currency), high: money(high, currency), tax })],
+      [say('On average'), money(expected, currency)],
       ['Time', daysWords(quote)],
       ...(works === undefined ? [] : [['Works after it', `${percent(works)}, by our estimate`] as const]),
     ]),
-    paragraph('This is an estimate, not a fixed price.'),
+    paragraph(say('This is an estimate, not a fixed price.')),
   )
 }
 
 const worseSection = ({ ifWorse }: Quote): RecordSection =>
   section(
-    'If it turns out worse',
-    paragraph(ifWorse.trim() === '' ? 'We stop and ask you before it gets dearer than you agreed.' : ifWorse.trim()),
+    say('If it turns out worse'),
+    paragraph(
+      ifWorse.trim() === '' ? say('We stop and ask you before it gets dearer than you agreed.') : ifWorse.trim(),
+    ),
   )
 
 function answerSection(quote: Quote, currency: string): RecordSection {
-  if (quote.answer !== 'open') return section('Your answer', paragraph(`You ${answerWords(quote, currency)}.`))
+  if (quote.answer !== 'open')
+    return section(say('Your answer'), paragraph(say('You {quote}.', { quote: answerWords(quote, currency) })))
   return section(
-    'Your answer',
-    facts('Your answer', [
-      ['At most', '____________________'],
+    say('Your answer'),
+    facts(say('Your answer'), [
+      [say('At most'), '____________________'],
       ['Day', '____________________'],
       ['Name', '____________________'],
     ]),

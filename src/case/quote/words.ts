@@ -1,5 +1,5 @@
 /** The quote in plain sentences, for the screen and for the owner's page. */
-import { money, percent, roughMoney } from '../../base/index.ts'
+import { money, percent, roughMoney, say } from '../../base/index.ts'
 import { dayWords } from '../record/words.ts'
 import type { Quote } from './schema.ts'
 import type { QuoteRange } from './range.ts'
@@ -9,24 +9,31 @@ export function rangeWords(
   { low, expected, high }: Pick<QuoteRange, 'low' | 'expected' | 'high'>,
   currency: string,
 ): string {
-  if (Math.round(low) === Math.round(high)) return `about ${roughMoney(expected, currency)}`
-  return `${roughMoney(low)} to ${roughMoney(high, currency)}, on average ${roughMoney(expected)}`
+  if (Math.round(low) === Math.round(high)) return say('about {expected}', { expected: roughMoney(expected, currency) })
+  return say('{low} to {high}, on average {expected}', {
+    low: roughMoney(low),
+    high: roughMoney(high, currency),
+    expected: roughMoney(expected),
+  })
 }
 
 /** `3 to 8 days`, `1 day`. */
 export function daysWords({ daysLow, daysHigh }: Pick<QuoteRange, 'daysLow' | 'daysHigh'>): string {
-  if (daysLow === daysHigh) return daysLow === 1 ? '1 day' : `${daysLow} days`
-  return `${daysLow} to ${daysHigh} days`
+  if (daysLow === daysHigh) return daysLow === 1 ? say('1 day') : say('{daysLow} days', { daysLow })
+  return say('{daysLow} to {daysHigh} days', { daysLow, daysHigh })
 }
 
 /** What the owner said, when and how: `agreed up to 330.00 EUR on 5 November 2026, by phone`. */
 export function answerWords(quote: Quote, currency: string): string {
   const { answer, limit, answeredOn, how, validUntil } = quote
-  const when = answeredOn === undefined ? '' : ` on ${dayWords(answeredOn)}`
+  const when = answeredOn === undefined ? '' : say(' on {answeredOn}', { answeredOn: dayWords(answeredOn) })
   const way = how === undefined ? '' : `, ${how}`
   if (answer === 'declined') return `declined${when}${way}`
-  if (answer === 'agreed') return `agreed${limit === undefined ? '' : ` up to ${money(limit, currency)}`}${when}${way}`
-  return validUntil === undefined ? 'not answered yet' : `not answered yet, holds until ${dayWords(validUntil)}`
+  if (answer === 'agreed')
+    return `agreed${limit === undefined ? '' : say(' up to {limit}', { limit: money(limit, currency) })}${when}${way}`
+  return validUntil === undefined
+    ? say('not answered yet')
+    : say('not answered yet, holds until {validUntil}', { validUntil: dayWords(validUntil) })
 }
 
 /**
@@ -36,9 +43,18 @@ export function answerWords(quote: Quote, currency: string): string {
  */
 export function worseDraft(works: number | undefined, fee: number | undefined, currency: string): string {
   const pay =
-    fee === undefined ? 'you pay for the work that was done.' : `you pay ${money(fee, currency)} for the diagnosis.`
+    fee === undefined
+      ? say('you pay for the work that was done.')
+      : say('you pay {fee} for the diagnosis.', { fee: money(fee, currency) })
   if (works === undefined)
-    return `If it takes more, we stop before your limit and ask you first. If the work does not help, ${pay}`
-  const failed = `In ${percent(1 - works)} of such cards the work does not help. Then ${pay}`
-  return `In one of ten such cards it takes more. Then we stop before your limit and ask you first. ${failed}`
+    return say('If it takes more, we stop before your limit and ask you first. If the work does not help, {pay}', {
+      pay,
+    })
+  const failed = say('In {percent} of such cards the work does not help. Then {pay}', {
+    percent: percent(1 - works),
+    pay,
+  })
+  return say('In one of ten such cards it takes more. Then we stop before your limit and ask you first. {failed}', {
+    failed,
+  })
 }

@@ -1,5 +1,5 @@
 /** Drafts for the hand-back, made from what the case already holds; the technician takes, changes or leaves them. */
-import { joined, numberWords } from '../../base/index.ts'
+import { joined, numberWords, say } from '../../base/index.ts'
 import type { BoardModel } from '../../board/index.ts'
 import type { Exposure } from '../../heat/index.ts'
 import { type PassEntry, type PassLog, type Plan, resolveShopSettings } from '../../plan/index.ts'
@@ -8,7 +8,13 @@ import { substances as shippedSubstances, waysOfMoving } from '../../spill/index
 import { loggedWork, type PricedCase } from '../quote/spent.ts'
 import type { Case, HandBack } from '../schema.ts'
 
-const founds = { clean: 'clean', wet: 'wet', metal: 'metal', corroded: 'corroded', 'torn-pad': 'a torn pad' } as const
+const founds = {
+  clean: 'clean',
+  wet: 'wet',
+  metal: 'metal',
+  corroded: 'corroded',
+  'torn-pad': say('a torn pad'),
+} as const
 
 /** What the log says was done, a sentence a pass; empty without a log. */
 export const doneDraft = (passes: PassLog): string => passes.map(passWords).join(' ')
@@ -16,13 +22,29 @@ export const doneDraft = (passes: PassLog): string => passes.map(passWords).join
 function passWords({ action, refs, outcome, peakC, found, replaced, note }: PassEntry): string {
   const names = joined(refs)
   if (outcome === 'skipped')
-    return `${names} ${refs.length === 1 ? 'was' : 'were'} left as ${refs.length === 1 ? 'it is' : 'they are'}${noteWords(note)}.`
-  const under = found.map(({ ref, what }) => `${joined(what.map((each) => founds[each]))} under ${ref}`)
-  const peak = peakC === undefined ? '' : ` (peak ${numberWords(peakC)} °C)`
+    return say(
+      '{names} {length, plural, one {was} other {were}} left as {length, plural, one {it is} other {they are}}{note}.',
+      { names, length: refs.length, note: noteWords(note) },
+    )
+  const under = found.map(({ ref, what }) =>
+    say('{what} under {ref}', { what: joined(what.map((each) => founds[each])), ref }),
+  )
+  const peak = peakC === undefined ? '' : say(' (peak {peakC} °C)', { peakC: numberWords(peakC) })
   const seen = under.length === 0 ? '' : `: ${under.join('; ')}`
   if (outcome === 'failed')
-    return `${action === 'lift' ? 'Lifting' : 'Refitting'} ${names} failed${peak}${seen}${noteWords(note)}.`
-  const did = action === 'lift' ? `Lifted ${names}` : replaced ? `Fitted new ${names}` : `Refitted ${names}`
+    return say('{value} {names} failed{peak}{seen}{note}.', {
+      value: action === 'lift' ? 'Lifting' : 'Refitting',
+      names,
+      peak,
+      seen,
+      note: noteWords(note),
+    })
+  const did =
+    action === 'lift'
+      ? say('Lifted {names}', { names })
+      : replaced
+        ? say('Fitted new {names}', { names })
+        : say('Refitted {names}', { names })
   return `${did}${peak}${seen}${noteWords(note)}.`
 }
 
@@ -57,7 +79,13 @@ export function partsDraft(
   const parts = fresh.flatMap((ref) => {
     const part = model.partByRef.get(ref)
     const price = part === undefined || !shop.ok ? 0 : priceOf(part, shop.value)
-    return [{ what: `${part === undefined ? 'part' : part.kind.replaceAll('-', ' ')} for ${ref}`, count: 1, price }]
+    return [
+      {
+        what: say('{kind} for {ref}', { kind: part === undefined ? 'part' : part.kind.replaceAll('-', ' '), ref }),
+        count: 1,
+        price,
+      },
+    ]
   })
   const materials = (plan?.materials ?? [])
     .filter(({ cost }) => cost > 0)
@@ -80,24 +108,28 @@ export function adviceDrafts(caseFile: Pick<Case, 'arrival' | 'marks' | 'substan
   return [
     ...(arrival.accident === 'spill' && !metal
       ? [
-          'Have the leak found and mended before the card goes back in, and look at the hoses and joints once a month.',
-          'Mount the card so that a leak can’t run over it.',
+          say(
+            'Have the leak found and mended before the card goes back in, and look at the hoses and joints once a month.',
+          ),
+          say('Mount the card so that a leak can’t run over it.'),
         ]
       : []),
     ...(metal
-      ? ['Do not use liquid metal on this card again. If it must be, use very little and put a barrier around it.']
+      ? [say('Do not use liquid metal on this card again. If it must be, use very little and put a barrier around it.')]
       : []),
-    ...(flux ? ['If the card is soldered on again, have the flux washed off at once.'] : []),
-    ...(arrival.accident === 'slip' ? ['Take the cooler off with care: a tool that slips can cut the board.'] : []),
+    ...(flux ? [say('If the card is soldered on again, have the flux washed off at once.')] : []),
+    ...(arrival.accident === 'slip'
+      ? [say('Take the cooler off with care: a tool that slips can cut the board.')]
+      : []),
     ...(works
       ? [
-          'Keep the card cool: clean the dust out twice a year, and see that the fans turn.',
-          'Save your work often in the first weeks. If the picture breaks up, switch off and call us.',
+          say('Keep the card cool: clean the dust out twice a year, and see that the fans turn.'),
+          say('Save your work often in the first weeks. If the picture breaks up, switch off and call us.'),
         ]
       : [
-          'Do not switch this card on.',
-          'Parts of the card may still be of use. Please take the rest to where old electronics are collected.',
+          say('Do not switch this card on.'),
+          say('Parts of the card may still be of use. Please take the rest to where old electronics are collected.'),
         ]),
-    ...(handBack.outcome === 'partly repaired' ? ['Use it only for what you can do without.'] : []),
+    ...(handBack.outcome === 'partly repaired' ? [say('Use it only for what you can do without.')] : []),
   ]
 }

@@ -1,5 +1,5 @@
 /** A record as one HTML page that needs nothing else: no script, no other file, printable on A4. */
-import { escapeMarkup } from '../../base/index.ts'
+import { escapeMarkup, say } from '../../base/index.ts'
 import {
   type RecordBlock,
   type RecordColumn,
@@ -27,7 +27,7 @@ const STYLE_ENDS = '</style>'
 
 /** @returns the page; all text is escaped, and its policy refuses scripts and whatever is not in the page itself */
 export function recordHtml(record: RecordDocument): string {
-  const policy = "default-src 'none'; style-src 'unsafe-inline'; img-src data:"
+  const policy = say("default-src 'none'; style-src 'unsafe-inline'; img-src data:")
   return `<!doctype html>
 <html lang="${record.language}">
 <head>
@@ -103,7 +103,10 @@ const classOf = ({ number = false }: RecordColumn): string => (number ? ' class=
 function pictureHtml({ source, alt, caption, widthPx, heightPx }: RecordPicture): string {
   const address = 'svg' in source ? svgAddress(source.svg) : photoAddress(source.dataUrl)
   if (address === undefined) return ''
-  const size = `width="${Math.round(widthPx * 4)}" height="${Math.round(heightPx * 4)}"`
+  const size = say('width="{value}" height="{value2}"', {
+    value: Math.round(widthPx * 4),
+    value2: Math.round(heightPx * 4),
+  })
   return `<figure${figureClass(source, widthPx / heightPx)}><img src="${escaped(address)}" ${size} alt="${escaped(alt)}"><figcaption>${escaped(caption)}</figcaption></figure>`
 }
 

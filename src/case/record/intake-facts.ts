@@ -1,5 +1,5 @@
 /** Rows of what the intake desk took down, as slip and record share them. */
-import { money } from '../../base/index.ts'
+import { money, say } from '../../base/index.ts'
 import { consentKinds, consentWords, type Intake, sealWords } from '../intake.ts'
 import { dayWords } from './words.ts'
 
@@ -13,17 +13,17 @@ export const handedInFacts = ({
   earlierRepairs,
 }: Intake): [string, string][] => [
   ['Model', model],
-  ['Serial number', serial],
+  [say('Serial number'), serial],
   ['Seals', [sealWords[seals], sealsNote].filter(Boolean).join(': ')],
-  ['Came with it', cameWith],
-  ['Earlier repairs', earlierRepairs],
+  [say('Came with it'), cameWith],
+  [say('Earlier repairs'), earlierRepairs],
 ]
 
 /** The fee in its currency, and each consent with its day or that there is none. */
 export const agreedFacts = ({ diagnosisFee, consents }: Intake, currency: string): [string, string][] => [
-  ['Diagnosis fee', diagnosisFee === undefined ? 'none agreed' : money(diagnosisFee, currency)],
+  [say('Diagnosis fee'), diagnosisFee === undefined ? say('none agreed') : money(diagnosisFee, currency)],
   ...consentKinds.map((kind): [string, string] => {
     const on = consents[kind]
-    return [consentWords[kind], on === undefined ? 'not agreed' : `agreed on ${dayWords(on)}`]
+    return [consentWords[kind], on === undefined ? say('not agreed') : say('agreed on {on}', { on: dayWords(on) })]
   }),
 ]

@@ -1,5 +1,5 @@
 /** What nobody knows about the card as it goes back, in sentences. */
-import { counted, joined } from '../../base/index.ts'
+import { joined, say } from '../../base/index.ts'
 import { NOT_TESTED, railsMeasuredAfter, uncleaned } from '../doubts-of-repair.ts'
 import { notProven } from '../proof.ts'
 import type { RecordInput } from './input.ts'
@@ -19,11 +19,18 @@ export function openEnds(input: RecordInput): string[] {
     ...uncleaned(caseFile),
     ...(proof.tested ? [] : [NOT_TESTED]),
     ...(before.length > 0
-      ? [`${counted(before.length, 'lane')} not tested before the work: ${before.join(', ')}.`]
+      ? [
+          say('{length, plural, one {# lane} other {# lanes}} not tested before the work: {before}.', {
+            length: before.length,
+            before: before.join(', '),
+          }),
+        ]
       : []),
-    ...(rails.length > 0 ? [`Not measured after the work: ${joined(rails)}.`] : []),
-    ...(open.length > 0 ? [`On the lift list, and no pass on it is logged as done: ${joined(open)}.`] : []),
-    ...(caseFile.arrival.accident === 'unknown' ? ['Nobody knows what happened to the card.'] : []),
+    ...(rails.length > 0 ? [say('Not measured after the work: {rails}.', { rails: joined(rails) })] : []),
+    ...(open.length > 0
+      ? [say('On the lift list, and no pass on it is logged as done: {open}.', { open: joined(open) })]
+      : []),
+    ...(caseFile.arrival.accident === 'unknown' ? [say('Nobody knows what happened to the card.')] : []),
     ...notProven(proof),
   ]
 }

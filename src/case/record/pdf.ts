@@ -1,4 +1,5 @@
 /** A record as the document definition that pdfmake sets into pages; the same record gives the same definition. */
+import { say } from '../../base/index.ts'
 import type { Content, ContentTable, Node, NodeQueries, TableCell, TDocumentDefinitions } from 'pdfmake/interfaces'
 import {
   type RecordBlock,
@@ -41,7 +42,7 @@ export function recordPdfDefinition(record: RecordDocument): TDocumentDefinition
       color: MUTED,
       columns: [
         { text: record.foot, width: '*' },
-        { text: `${page} of ${pages}`, width: 60, alignment: 'right' },
+        { text: say('{page} of {pages}', { page, pages }), width: 60, alignment: 'right' },
       ],
     }),
     pageBreakBefore: leftAlone,

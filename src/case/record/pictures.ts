@@ -1,4 +1,5 @@
 /** Pictures of the sheet for a record, before the work and after it, and how they are told to those who can't see them. */
+import { say } from '../../base/index.ts'
 import type { Side } from '../../board/index.ts'
 import type { Tally } from '../../report/index.ts'
 import { nothingJudged } from '../../suspects/index.ts'
@@ -30,7 +31,7 @@ export function pictureOf(input: RecordInput, wish: PictureWish): RecordPicture 
     tally,
     assessment,
     substanceName: substanceNames(caseFile.substances),
-    title: wish.when === 'before' ? 'Before the work' : 'After the work',
+    title: wish.when === 'before' ? say('Before the work') : say('After the work'),
     shownPx: shownPxOf(model.box),
   })
   const size = /viewBox="0 0 ([\d.]+) ([\d.]+)"/.exec(svg)

@@ -1,5 +1,5 @@
 /** The intake slip: what was taken down when the card was handed in, with the code that finds the case again. It stays with the card. */
-import { counted } from '../../base/index.ts'
+import { say } from '../../base/index.ts'
 import { cautionsAt } from '../cautions.ts'
 import { codeWords } from '../code.ts'
 import { intakeOf } from '../intake.ts'
@@ -21,11 +21,11 @@ export function intakeSlip({ caseFile, model, today, photos }: SlipInput): Recor
   return {
     audience: 'intake',
     language: 'en',
-    title: 'Intake slip',
-    under: 'Stays with the card',
+    title: say('Intake slip'),
+    under: say('Stays with the card'),
     facts: [
-      { name: 'Card number', value: card ?? 'not noted' },
-      { name: 'Came in', value: arrival.on === undefined ? 'not noted' : dayWords(arrival.on) },
+      { name: say('Card number'), value: card ?? 'not noted' },
+      { name: say('Came in'), value: arrival.on === undefined ? 'not noted' : dayWords(arrival.on) },
       { name: 'Due', value: due === undefined ? 'not agreed' : dayWords(due) },
     ],
     ...(code === undefined ? {} : { code: { words: codeWords(code), svg: codePicture(code) } }),
@@ -35,25 +35,28 @@ export function intakeSlip({ caseFile, model, today, photos }: SlipInput): Recor
       ownerSection(caseFile),
       ...photoSection(caseFile, photos),
     ],
-    foot: `${card === undefined ? caseFile.title : `Card ${card}`}, intake slip, ${dayWords(today)}`,
+    foot: say('{title}, intake slip, {today}', {
+      title: card === undefined ? caseFile.title : say('Card {card}', { card }),
+      today: dayWords(today),
+    }),
     day: today,
   }
 }
 
 const cardSection = (caseFile: Case, board: string): RecordSection =>
-  section('The card', facts('The card', [...handedInFacts(intakeOf(caseFile)), ['Board', board]]))
+  section(say('The card'), facts(say('The card'), [...handedInFacts(intakeOf(caseFile)), ['Board', board]]))
 
 function saidSection(caseFile: Case): RecordSection {
   const { seen, accident, account, mounted, poweredSince } = caseFile.arrival
   return section(
-    'What is said of it',
-    facts('What is said of it', [
-      ['What it does', seen],
+    say('What is said of it'),
+    facts(say('What is said of it'), [
+      [say('What it does'), seen],
       ['Accident', accidentWords[accident]],
-      ['How it hung', mountedWords[mounted]],
-      ['Powered by the owner since', answerWords[poweredSince]],
+      [say('How it hung'), mountedWords[mounted]],
+      [say('Powered by the owner since'), answerWords[poweredSince]],
     ]),
-    ...quote('The owner’s account', account),
+    ...quote(say('The owner’s account'), account),
     ...cautions(cautionsAt('arrival', caseFile)),
   )
 }
@@ -61,13 +64,13 @@ function saidSection(caseFile: Case): RecordSection {
 function ownerSection(caseFile: Case): RecordSection {
   const intake = intakeOf(caseFile)
   return section(
-    'The owner, and what was agreed',
-    facts('The owner, and what was agreed', [
+    say('The owner, and what was agreed'),
+    facts(say('The owner, and what was agreed'), [
       ['Owner', caseFile.arrival.owner],
       ['Phone', intake.phone],
       ['Mail', intake.mail],
       ...agreedFacts(intake, caseFile.handBack.currency),
-      ['Owner’s signature', '______________________________'],
+      [say('Owner’s signature'), '______________________________'],
     ]),
   )
 }
@@ -79,13 +82,13 @@ function photoSection({ photos }: Case, small: RecordInput['photos']): RecordSec
     const dataUrl = small?.get(id)
     if (dataUrl === undefined) return []
     const words = note === undefined || note === '' ? name : note
-    return [{ source: { dataUrl }, alt: `Photo at intake: ${words}`, caption: words, widthPx, heightPx }]
+    return [{ source: { dataUrl }, alt: say('Photo at intake: {words}', { words }), caption: words, widthPx, heightPx }]
   })
   const named = list(taken.map(({ name, note }) => (note === undefined || note === '' ? name : `${name}: ${note}`)))
   return [
     section(
-      'Photos at intake',
-      paragraph(`${counted(taken.length, 'photo')}, kept in the case.`),
+      say('Photos at intake'),
+      paragraph(say('{length, plural, one {# photo} other {# photos}}, kept in the case.', { length: taken.length })),
       ...(pictures.length === 0 ? [named] : [{ kind: 'pictures', pictures } as const]),
     ),
   ]

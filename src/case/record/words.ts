@@ -1,4 +1,5 @@
 /** Numbers, days, money and chances in the words of a record. */
+import { say } from '../../base/index.ts'
 
 const months = 'January February March April May June July August September October November December'.split(' ')
 
@@ -20,10 +21,10 @@ export const instantWords = (instant: string): string => {
  * (Mastrandrea and others 2010, table 1: very likely from 0.9, likely from 0.66, unlikely under 0.33), from memory.
  */
 export function chanceWord(probability: number): string {
-  if (probability >= 0.9) return 'very likely'
-  if (probability >= 0.66) return 'likely'
-  if (probability >= 0.33) return 'about as likely as not'
-  return 'possible, but not likely'
+  if (probability >= 0.9) return say('very likely')
+  if (probability >= 0.66) return say('likely')
+  if (probability >= 0.33) return say('about as likely as not')
+  return say('possible, but not likely')
 }
 
 /** `hourlyRate` becomes `hourly rate`. */

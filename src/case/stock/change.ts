@@ -1,5 +1,5 @@
 /** Changes of the stock as plain functions: taking for a case, giving back, using up, what was ordered arriving. */
-import { bad, good, type Result } from '../../base/index.ts'
+import { bad, good, type Result, say } from '../../base/index.ts'
 import { freeFor, takenFor } from './need.ts'
 import { type StockItem, stockItemSchema } from './schema.ts'
 
@@ -15,9 +15,9 @@ export function takeForCase(item: StockItem, { caseId, card }: ForCase, count: n
   if (!Number.isInteger(count) || count < 1 || count > more)
     return bad({
       path: item.what,
-      found: `${count} to take`,
-      expected: `1 to ${Math.max(0, more)} that nobody has taken`,
-      todo: 'Order more, or take back what another card holds.',
+      found: say('{count} to take', { count }),
+      expected: say('1 to {more} that nobody has taken', { more: Math.max(0, more) }),
+      todo: say('Order more, or take back what another card holds.'),
     })
   const others = item.reserved.filter((each) => each.caseId !== caseId)
   return good({ ...item, reserved: [...others, { caseId, card, count: takenFor(item, caseId) + count }] })

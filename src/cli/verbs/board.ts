@@ -1,6 +1,6 @@
 /** `liftmap board FILE…`: checks a board description, or makes one of a layout or of data files of one board. */
 import type { z } from 'zod'
-import { counted } from '../../base/index.ts'
+import { say } from '../../base/index.ts'
 import type { BoardModel } from '../../board/index.ts'
 import { EXIT, printAnswer, printFaults } from '../answer.ts'
 import { openBoardFiles } from '../files.ts'
@@ -60,10 +60,19 @@ function countByKind(model: BoardModel): Record<string, number> {
 }
 
 function sayBoard(board: z.infer<typeof boardOutput>): string {
-  if (!board.ok) return `The board has ${counted(board.faults.length, 'fault')} and was not loaded.`
+  if (!board.ok)
+    return say('The board has {length, plural, one {# fault} other {# faults}} and was not loaded.', {
+      length: board.faults.length,
+    })
   const parts = Object.entries(board.parts).map(([kind, count]) => `${count} ${kind}`)
   return [
-    `${board.name ?? 'board'}: ${parts.join(', ')}; ${board.channels} channels, ${board.lanes} lanes, ${board.rails} rails`,
+    say('{name}: {parts}; {channels} channels, {lanes} lanes, {rails} rails', {
+      name: board.name ?? 'board',
+      parts: parts.join(', '),
+      channels: board.channels,
+      lanes: board.lanes,
+      rails: board.rails,
+    }),
     ...board.untold.map((line) => `  - ${line}`),
   ].join('\n')
 }

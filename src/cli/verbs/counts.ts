@@ -1,5 +1,5 @@
 /** `liftmap counts CASE…`: the counts of closed case files, as the small file that shops pool. */
-import { bad, type Fault, good, type Result } from '../../base/index.ts'
+import { bad, type Fault, good, type Result, say } from '../../base/index.ts'
 import { type Case, closedCardOf, failingLanes } from '../../case/index.ts'
 import {
   type BoardCounts,
@@ -44,25 +44,36 @@ async function closedCards(io: Io, files: readonly string[]): Promise<Result<Clo
     }
     const { caseFile, model, tally } = opened.value
     const card = closedCardOf(caseFile, model, failingLanes(tally))
-    if (card === undefined) io.err(`${file} is not counted: ${whyNot(caseFile)}.\n`)
+    if (card === undefined) io.err(say('{file} is not counted: {caseFile}.\n', { file, caseFile: whyNot(caseFile) }))
     else cards.push(card)
   }
   return faults.length > 0 ? bad(...faults) : good(cards)
 }
 
 function whyNot({ demo, goodCard, handBack }: Case): string {
-  if (demo) return 'it is an invented case'
-  if (goodCard) return 'it is a good card that was only measured'
-  return handBack.outcome === undefined ? 'it has no outcome yet' : 'what was wrong with it is not confirmed'
+  if (demo) return say('it is an invented case')
+  if (goodCard) return say('it is a good card that was only measured')
+  return handBack.outcome === undefined ? say('it has no outcome yet') : say('what was wrong with it is not confirmed')
 }
 
 function sayCounts({ all }: CountsFile, counts: BoardCounts): string {
   const figures = learntFigures(counts.all).map(({ figure, learnt, seen }) => {
-    const was = `${seen.hits} of ${seen.tries}`
-    const noted = `${seen.hits} min in ${seen.tries} ${seen.tries === 1 ? 'lift' : 'lifts'}`
-    return `  ${figure.id.padEnd(44)} ${(figure.section === 'cost' ? noted : was).padStart(20)}   ${shown(figure.shipped)} becomes ${shown(learnt)}`
+    const was = say('{hits} of {tries}', { hits: seen.hits, tries: seen.tries })
+    const noted = say('{hits} min in {tries} {tries, plural, one {lift} other {lifts}}', {
+      hits: seen.hits,
+      tries: seen.tries,
+    })
+    return say('  {value} {value2}   {shipped} becomes {learnt}', {
+      value: figure.id.padEnd(44),
+      value2: (figure.section === 'cost' ? noted : was).padStart(20),
+      shipped: shown(figure.shipped),
+      learnt: shown(learnt),
+    })
   })
-  return [`${all.cards} closed ${all.cards === 1 ? 'card' : 'cards'} with the cause confirmed.`, ...figures].join('\n')
+  return [
+    say('{cards} closed {cards, plural, one {card} other {cards}} with the cause confirmed.', { cards: all.cards }),
+    ...figures,
+  ].join('\n')
 }
 
 const shown = (value: number): string => (value >= 1 ? value.toFixed(1) : value.toPrecision(3))

@@ -1,6 +1,6 @@
 /** `liftmap heat CASE REF`: the setting that lifts a part or puts it on again, and what else gets too hot. */
 import { heatLines } from '../../heat/index.ts'
-import { counted, minutesWords } from '../../base/index.ts'
+import { minutesWords, say } from '../../base/index.ts'
 import type { z } from 'zod'
 import { solveHeat } from '../../case/index.ts'
 import { EXIT, printAnswer, printFaults, whenGood } from '../answer.ts'
@@ -56,27 +56,33 @@ const SHOWN = 12
 
 function sayHeat(heat: Heat): string {
   if (heat.settings === null) {
-    const what = heat.purpose === 'refit' ? 'put on again' : 'lifted'
-    return [`${heat.target} can't be ${what} with this equipment:`, ...heat.missing.map((line) => `  ${line}`)].join(
-      '\n',
-    )
+    const what = heat.purpose === 'refit' ? say('put on again') : say('lifted')
+    return [
+      say("{target} can't be {what} with this equipment:", { target: heat.target, what }),
+      ...heat.missing.map((line) => `  ${line}`),
+    ].join('\n')
   }
   const [target, ...others] = heat.parts
   const hot = others.filter(({ ref, melts, mayCrack, overLimit }) => !isSmall(ref) && (melts || mayCrack || overLimit))
   const small = others.filter(({ ref, melts }) => isSmall(ref) && melts)
   return [
-    `${heat.target}, ${minutesWords(heat.minutes)} in all:`,
+    say('{target}, {minutes} in all:', { target: heat.target, minutes: minutesWords(heat.minutes) }),
     ...heatLines({ ...heat, setting: heat.settings }).map((line) => `  ${line}`),
-    ...(target === undefined ? [] : [`  ${sayPart(target)}, the target`]),
+    ...(target === undefined ? [] : [say('  {target}, the target', { target: sayPart(target) })]),
     hot.length === 0
-      ? 'No part beside it gets hot enough for harm.'
-      : 'Hot enough for harm beside it; treat these as molten, shield them, do not touch them while hot:',
+      ? say('No part beside it gets hot enough for harm.')
+      : say('Hot enough for harm beside it; treat these as molten, shield them, do not touch them while hot:'),
     ...hot.slice(0, SHOWN).map((part) => `  ${sayPart(part)}`),
-    ...(hot.length > SHOWN ? [`  and ${hot.length - SHOWN} more, cooler`] : []),
+    ...(hot.length > SHOWN ? [say('  and {length} more, cooler', { length: hot.length - SHOWN })] : []),
     ...(small.length > 0
-      ? [`  ${counted(small.length, 'small part')} melt under the air and stay where they are if nothing touches them.`]
+      ? [
+          say(
+            '  {length, plural, one {# small part} other {# small parts}} melt under the air and stay where they are if nothing touches them.',
+            { length: small.length },
+          ),
+        ]
       : []),
-    ...heat.cautions.map((caution) => `Caution: ${caution}`),
+    ...heat.cautions.map((caution) => say('Caution: {caution}', { caution })),
   ].join('\n')
 }
 
@@ -85,11 +91,11 @@ const isSmall = (ref: string): boolean => /^(C|R|FB|RN)\d/.test(ref)
 
 function sayPart({ ref, peakC, bodyPeakC, aboveLiquidusS, melts, mayCrack, overLimit }: Heat['parts'][number]): string {
   const words = [
-    `${ref.padEnd(6)} joints up to ${peakC.toFixed(0)} °C`,
-    `body ${bodyPeakC.toFixed(0)} °C`,
-    ...(melts ? [`melts, ${aboveLiquidusS.toFixed(0)} s above liquidus`] : []),
-    ...(mayCrack ? ['joints may crack'] : []),
-    ...(overLimit ? ['over its limit'] : []),
+    say('{value} joints up to {peakC} °C', { value: ref.padEnd(6), peakC: peakC.toFixed(0) }),
+    say('body {bodyPeakC} °C', { bodyPeakC: bodyPeakC.toFixed(0) }),
+    ...(melts ? [say('melts, {aboveLiquidusS} s above liquidus', { aboveLiquidusS: aboveLiquidusS.toFixed(0) })] : []),
+    ...(mayCrack ? [say('joints may crack')] : []),
+    ...(overLimit ? [say('over its limit')] : []),
   ]
   return words.join(', ')
 }

@@ -1,6 +1,6 @@
 /** `liftmap learn FILE` for a lane: the order of its data bits from bits that failed with known balls. */
 import type { z } from 'zod'
-import { bad, counted, good, joined, type Result, someOf } from '../../base/index.ts'
+import { bad, good, joined, type Result, someOf, say } from '../../base/index.ts'
 import {
   type BoardModel,
   dqBallsOf,
@@ -51,16 +51,18 @@ async function ballsOf(io: Io, source: BallSource): Promise<Result<readonly stri
 function ballsOfLane(model: BoardModel, id: string, path: string): Result<readonly string[]> {
   const lane = model.laneById.get(id)
   if (lane === undefined) {
-    const expected = `a lane of the board, such as ${someOf(model.lanes.map((each) => each.id).slice(0, 3))}`
+    const expected = say('a lane of the board, such as {lanes}', {
+      lanes: someOf(model.lanes.map((each) => each.id).slice(0, 3)),
+    })
     return bad({ path: '--lane', found: id, expected })
   }
   const balls = dqBallsOf(model, lane)
   if (balls !== undefined) return good(balls)
   return bad({
     path,
-    found: `no ball map for the package of ${lane.part}`,
-    expected: 'a package whose data balls are known',
-    todo: 'Give the balls of DQ 0, 1, 2 … with --balls.',
+    found: say('no ball map for the package of {part}', { part: lane.part }),
+    expected: say('a package whose data balls are known'),
+    todo: say('Give the balls of DQ 0, 1, 2 … with --balls.'),
   })
 }
 
@@ -82,16 +84,24 @@ const answerOf = ({ lane, balls, seen, order }: Learnt): LearntLane => ({
 })
 
 function sayLane({ lane, rows, bits, swaps, undeterminedBits, nextBalls, contradictions }: LearntLane): string {
-  const known = bits.flatMap(({ bit, dq, ball }) => (dq === null ? [] : [`  bit ${bit} is DQ${dq}, ball ${ball}`]))
+  const known = bits.flatMap(({ bit, dq, ball }) =>
+    dq === null ? [] : [say('  bit {bit} is DQ{dq}, ball {ball}', { bit, dq, ball })],
+  )
   const open = `${undeterminedBits.length === 1 ? 'bit' : 'bits'} ${joined(undeterminedBits.map(String))}`
   return [
-    `${lane ?? 'The lane'}: ${counted(bits.length, 'data bit')}, ${counted(rows, 'line')}.`,
+    say(
+      '{lane}: {length, plural, one {# data bit} other {# data bits}}, {rows, plural, one {# line} other {# lines}}.',
+      { lane: lane ?? say('The lane'), length: bits.length, rows },
+    ),
     ...known,
     ...(swaps === null
-      ? [`Not known: ${open}. Open or hold next: ${joined(nextBalls)}.`]
-      : [`Every bit is known. For the lane in the board file: "swaps": [${swaps.join(', ')}]`]),
+      ? [say('Not known: {open}. Open or hold next: {nextBalls}.', { open, nextBalls: joined(nextBalls) })]
+      : [say('Every bit is known. For the lane in the board file: "swaps": [{swaps}]', { swaps: swaps.join(', ') })]),
     contradictions.length === 0
-      ? 'No line contradicts the rest.'
-      : `${counted(contradictions.length, 'line')} ${contradictions.length === 1 ? 'contradicts' : 'contradict'} the rest: ${someOf(contradictions.map(String), 20)}.`,
+      ? say('No line contradicts the rest.')
+      : say(
+          '{length, plural, one {# line} other {# lines}} {length, plural, one {contradicts} other {contradict}} the rest: {contradictions}.',
+          { length: contradictions.length, contradictions: someOf(contradictions.map(String), 20) },
+        ),
   ].join('\n')
 }

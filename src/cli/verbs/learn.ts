@@ -1,6 +1,6 @@
 /** `liftmap learn FILE`: the address map that labelled addresses tell of. */
 import type { z } from 'zod'
-import { bad, counted, good, type Result, seededRandom } from '../../base/index.ts'
+import { bad, good, type Result, seededRandom, say } from '../../base/index.ts'
 import {
   describeLearntMap,
   hexOf,
@@ -25,23 +25,9 @@ const SEED = 1
 /** A line of 20 characters each: six times as many rows as are taken. */
 const MOST_MEGABYTES = 100
 
-export const LEARN_HELP = `
-Each line is address,label: the address as 0x… or decimal, of at most 52 bits.
-  0x1f400,U5      the address lies in U5, or fails when only U5 is left off
-  0x1f400,U5.CH2  it lies in this channel of U5, where other lines say U5
-  0x1f400,?a      it lies in one package with every other ?a, which one is not known
-  0x1f400,!U5     it does not lie in U5: takes no part in learning, contradicts if it turns out to
-
-A label may be a channel, or a package of several channels. From packages alone comes the package of every address, not
-the channel: about 400 lines do for 12 packages, 5 in 100 of them wrong. Names of channels may stand among packages.
-
-With --board and --lane, or with --balls, each line is bit,ball instead: the data bit of the lane that failed while that
-ball was open or held. From these comes which bit is which DQ.
-
-Examples:
-  liftmap learn labelled.csv --text
-  liftmap learn failed-bits.csv --board boards/splice-6.json --lane U11.B0 --text
-  liftmap learn failed-bits.csv --balls B4,A3,B3,B2,E3,E2,F2,G2`
+export const LEARN_HELP = say(
+  '\nEach line is address,label: the address as 0x… or decimal, of at most 52 bits.\n  0x1f400,U5      the address lies in U5, or fails when only U5 is left off\n  0x1f400,U5.CH2  it lies in this channel of U5, where other lines say U5\n  0x1f400,?a      it lies in one package with every other ?a, which one is not known\n  0x1f400,!U5     it does not lie in U5: takes no part in learning, contradicts if it turns out to\n\nA label may be a channel, or a package of several channels. From packages alone comes the package of every address, not\nthe channel: about 400 lines do for 12 packages, 5 in 100 of them wrong. Names of channels may stand among packages.\n\nWith --board and --lane, or with --balls, each line is bit,ball instead: the data bit of the lane that failed while that\nball was open or held. From these comes which bit is which DQ.\n\nExamples:\n  liftmap learn labelled.csv --text\n  liftmap learn failed-bits.csv --board boards/splice-6.json --lane U11.B0 --text\n  liftmap learn failed-bits.csv --balls B4,A3,B3,B2,E3,E2,F2,G2',
+)
 
 export interface LearnOptions {
   readonly text?: boolean | undefined
@@ -66,8 +52,8 @@ export async function runLearn(
   return await whenGood(io, inFile(readObservations(text.value), file), (observations) => {
     const map = learnAddressMap(observations, seededRandom(SEED))
     const rows = observations.lines.length
-    const say = options.text === true ? () => sayLearn(map, rows) : undefined
-    printAnswer(io, learnOutput, answerOf(map, rows), say)
+    const asText = options.text === true ? () => sayLearn(map, rows) : undefined
+    printAnswer(io, learnOutput, answerOf(map, rows), asText)
     return EXIT.fine
   })
 }
@@ -75,7 +61,7 @@ export async function runLearn(
 function ballSource({ board, lane, balls }: LearnOptions): BallSource | undefined {
   if (board === undefined && lane === undefined) return balls === undefined ? undefined : { balls }
   if (board === undefined || lane === undefined || balls !== undefined)
-    throw new WrongUsage('give --board with --lane, or --balls alone')
+    throw new WrongUsage(say('give --board with --lane, or --balls alone'))
   return { board, lane }
 }
 
@@ -92,7 +78,12 @@ async function readSome(io: Io, path: string): Promise<Result<string>> {
   for await (const chunk of opened.value) {
     bytes += chunk.length
     if (bytes > MOST_MEGABYTES * 1e6)
-      return bad({ path, found: 'a longer file', expected: `at most ${MOST_MEGABYTES} MB`, todo: 'Give a part of it.' })
+      return bad({
+        path,
+        found: say('a longer file'),
+        expected: say('at most {MOSTMEGABYTES} MB', { MOSTMEGABYTES: MOST_MEGABYTES }),
+        todo: say('Give a part of it.'),
+      })
     text += decoder.decode(chunk, { stream: true })
   }
   return good(text + decoder.decode())
@@ -130,11 +121,16 @@ const plain = ({ residue, values }: LearntPlace) => ({ residue, values: [...valu
 function sayLearn(map: LearntMap, rows: number): string {
   const { labels, nextAddresses } = map
   return [
-    `${counted(rows, 'line')} with ${counted(labels.length, 'label')}, addresses of ${counted(map.addressBits, 'bit')}.`,
+    say(
+      '{rows, plural, one {# line} other {# lines}} with {length, plural, one {# label} other {# labels}}, addresses of {addressBits, plural, one {# bit} other {# bits}}.',
+      { rows, length: labels.length, addressBits: map.addressBits },
+    ),
     ...sayFunctions(map),
     ...sayPlaces(map),
     sayContradictions(map),
     ...sayOpen(map),
-    ...(nextAddresses.length === 0 ? [] : ['Label these next:', ...nextAddresses.map((next) => `  ${hexOf(next)}`)]),
+    ...(nextAddresses.length === 0
+      ? []
+      : [say('Label these next:'), ...nextAddresses.map((next) => `  ${hexOf(next)}`)]),
   ].join('\n')
 }

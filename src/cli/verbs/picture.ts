@@ -1,4 +1,5 @@
 /** `liftmap picture CASE`: the sheet as SVG. */
+import { say } from '../../base/index.ts'
 import { drawSheet, OVERLAYS, type Overlay, substanceNames } from '../../case/index.ts'
 import { EXIT, printFaults, WrongUsage, whenGood } from '../answer.ts'
 import { assessCaseFile } from '../files.ts'
@@ -14,7 +15,8 @@ export async function runPicture(
   options: { side: string; show: string; out?: string | undefined; force?: boolean | undefined },
 ): Promise<number> {
   const { side } = options
-  if (side !== 'top' && side !== 'bottom') throw new WrongUsage(`Found --side ${side}, expected top or bottom.`)
+  if (side !== 'top' && side !== 'bottom')
+    throw new WrongUsage(say('Found --side {side}, expected top or bottom.', { side }))
   const show = overlaysFrom(options.show)
   return await whenGood(io, await assessCaseFile(io, file), ({ caseFile, model, tally, assessment }) => {
     const { marks, substances, title } = caseFile
@@ -36,6 +38,11 @@ function overlaysFrom(words: string): Overlay[] {
     .filter((word) => word !== '')
   const unknown = wanted.filter((word) => !OVERLAYS.some((overlay) => overlay === word))
   if (unknown.length > 0)
-    throw new WrongUsage(`Found --show ${unknown.join(',')}, expected some of ${OVERLAYS.join(',')}.`)
+    throw new WrongUsage(
+      say('Found --show {unknown}, expected some of {OVERLAYS}.', {
+        unknown: unknown.join(','),
+        OVERLAYS: OVERLAYS.join(','),
+      }),
+    )
   return OVERLAYS.filter((overlay) => wanted.includes(overlay))
 }

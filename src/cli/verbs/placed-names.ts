@@ -1,5 +1,5 @@
 /** `--place "C3 low=CH6"`: what the user says of some names of a report; a pattern fills the others. */
-import { bad, good, type Result } from '../../base/index.ts'
+import { bad, good, type Result, say } from '../../base/index.ts'
 import type { BoardModel } from '../../board/index.ts'
 import { fillNames, type ForeignNames, guessRecipe, nameConflicts, plainNames } from '../../report/index.ts'
 
@@ -36,7 +36,7 @@ export async function placedNames(
       return bad({
         path: '--place',
         found: placement,
-        expected: 'a name, =, and a part, channel or lane: "C3 low=CH6"',
+        expected: say('a name, =, and a part, channel or lane: "C3 low=CH6"'),
       })
     placed[placement.slice(0, at).trim()] = ids.length === 1 ? only : ids
   }
@@ -46,7 +46,7 @@ export async function placedNames(
       ...conflicts.map(({ sentence }) => ({
         path: '--place',
         found: sentence,
-        expected: `one place of ${model.name} for each name`,
+        expected: say('one place of {name} for each name', { name: model.name }),
       })),
     )
   const own = guessRecipe(beginning, model).foreign.map(({ name }) => name)

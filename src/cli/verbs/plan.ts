@@ -1,6 +1,6 @@
 /** `liftmap plan CASE`: the ordered steps of the rework, with settings, materials, cost and an alternative. */
 import { heatLines } from '../../heat/index.ts'
-import { minutesWords, numberWords, roughMoney } from '../../base/index.ts'
+import { minutesWords, numberWords, roughMoney, say } from '../../base/index.ts'
 import type { z } from 'zod'
 import { enteredOf, lookFirst, planCase, reworkQuestion, shortsFirst, usualPhase } from '../../case/index.ts'
 import { endingMeans } from '../../suspects/index.ts'
@@ -57,8 +57,8 @@ export async function runPlan(io: Io, file: string, options: { text?: boolean | 
       noLiftMends: first.map(({ what, todo }) => `${what}. ${todo}`),
       notes: [...answer.notes],
     }
-    const say = (plan: PlanAnswerOutput): string => sayPlan(plan, caseFile.handBack.currency)
-    printAnswer(io, planOutput, output, options.text === true ? say : undefined)
+    const asText = (plan: PlanAnswerOutput): string => sayPlan(plan, caseFile.handBack.currency)
+    printAnswer(io, planOutput, output, options.text === true ? asText : undefined)
     return EXIT.fine
   })
 }
@@ -67,7 +67,7 @@ export async function runPlan(io: Io, file: string, options: { text?: boolean | 
 function tellEachOnce(io: Io): (share: number, ref: string) => void {
   let told = ''
   return (_share, ref) => {
-    if (ref !== told) io.err(`heat of ${ref} …\n`)
+    if (ref !== told) io.err(say('heat of {ref} …\n', { ref }))
     told = ref
   }
 }
@@ -103,22 +103,33 @@ function stepOf(step: PlanStep): PlanBody['steps'][number] {
 function sayPlan(plan: PlanAnswerOutput, currency: string): string {
   const told = new Map<string, number>()
   const lines = plan.steps.flatMap((step) => [
-    `${String(step.n).padStart(3)}  ${stepTitle(step)}  ${step.hours === undefined ? minutesWords(step.minutes) : `${step.hours} h in the oven`}`,
+    `${String(step.n).padStart(3)}  ${stepTitle(step)}  ${step.hours === undefined ? minutesWords(step.minutes) : say('{hours} h in the oven', { hours: step.hours })}`,
     ...heatedLines(step).map((line) => `       ${line}`),
     ...step.why.split('\n').map((line) => `       ${line}`),
     ...sayCautions(step, told),
   ])
   lines.push(
-    `In all ${minutesWords(plan.minutes)} at the bench${ovenWords(plan.steps)}, ${roughMoney(plan.cost, currency)}${currency === '' ? ' in the shop’s money' : ''}. ${plan.optimal}`,
+    say('In all {minutes} at the bench{steps}, {cost}{value}. {optimal}', {
+      minutes: minutesWords(plan.minutes),
+      steps: ovenWords(plan.steps),
+      cost: roughMoney(plan.cost, currency),
+      value: currency === '' ? say(' in the shop’s money') : '',
+      optimal: plan.optimal,
+    }),
     ...(plan.materials.length > 0 ? ['Materials:'] : []),
   )
   for (const { what, amount } of plan.materials) lines.push(`  ${amount}  ${what}`)
   if (plan.alternative !== null)
-    lines.push(`Another way: ${plan.alternative.differsIn}, ${roughMoney(plan.alternative.costsMore, currency)} more.`)
+    lines.push(
+      say('Another way: {differsIn}, {costsMore} more.', {
+        differsIn: plan.alternative.differsIn,
+        costsMore: roughMoney(plan.alternative.costsMore, currency),
+      }),
+    )
   if (plan.whole !== null) lines.push(wholeWorthWords(plan.whole, (amount) => roughMoney(amount, currency)))
   lines.push(plan.worth.sentence)
   for (const { ref, missing } of plan.cannot)
-    lines.push(`${ref} can't be lifted with this equipment: ${missing.join('; ')}`)
+    lines.push(say("{ref} can't be lifted with this equipment: {missing}", { ref, missing: missing.join('; ') }))
   return [...plan.noLiftMends, ...lines, ...plan.changes, ...plan.notes].join('\n')
 }
 
@@ -131,12 +142,14 @@ function sayCautions({ n, cautions }: PlanBody['steps'][number], told: Map<strin
   const fresh = cautions.filter((caution) => !told.has(caution))
   for (const caution of fresh) told.set(caution, n)
   return [
-    ...fresh.map((caution) => `       Caution: ${caution}`),
-    ...(known.length > 0 ? [`       Caution: those of step ${known.join(' and ')} hold here too.`] : []),
+    ...fresh.map((caution) => say('       Caution: {caution}', { caution })),
+    ...(known.length > 0
+      ? [say('       Caution: those of step {known} hold here too.', { known: known.join(' and ') })]
+      : []),
   ]
 }
 
 function ovenWords(steps: readonly { readonly hours?: number | undefined }[]): string {
   const hours = steps.reduce((sum, step) => sum + (step.hours ?? 0), 0)
-  return hours === 0 ? '' : ` and ${numberWords(hours)} h in the oven`
+  return hours === 0 ? '' : say(' and {hours} h in the oven', { hours: numberWords(hours) })
 }

@@ -1,4 +1,5 @@
 /** `liftmap power CASE`: whether anything measured or seen speaks against power, line by line. Never that power is harmless. */
+import { say } from '../../base/index.ts'
 import type { z } from 'zod'
 import { cautionsOfCase, type OpenedCase, powerOf, usualPhase } from '../../case/index.ts'
 import {
@@ -71,7 +72,7 @@ function sayPower({ words, reasons, lines, underPower, cautions }: PowerAnswer):
     ...lines.flatMap(({ line, kind, point, reading, verdict, why }) =>
       reading === null ? [] : [`${lineWords({ kind, name: line, point })}: ${reading}, ${verdict}. ${why}`],
     ),
-    ...(underPower === undefined ? [] : [`Under power: ${underPower.sentence}`]),
-    ...cautions.map((caution) => `Caution: ${caution}`),
+    ...(underPower === undefined ? [] : [say('Under power: {sentence}', { sentence: underPower.sentence })]),
+    ...cautions.map((caution) => say('Caution: {caution}', { caution })),
   ].join('\n')
 }

@@ -1,4 +1,5 @@
 /** `liftmap proof CASE`: what the runs after the work say beside the first, and how much their passes show. */
+import { say } from '../../base/index.ts'
 import type { z } from 'zod'
 import {
   boundSentence,
@@ -99,22 +100,30 @@ function readingOf(measurement: Measurement | undefined): number | 'open' | 'sho
 function sayProof(answer: ProofAnswer): string {
   const list = (lanes: readonly string[]): string => (lanes.length === 0 ? 'none' : lanes.join(', '))
   const lines = [
-    `Gone: ${list(answer.gone)}`,
-    `New: ${list(answer.fresh)}`,
-    `Still there: ${list(answer.still)}`,
-    `Not tested again: ${answer.untested.length === answer.lanes.length ? 'all lanes' : list(answer.untested)}`,
-    ...(answer.notTold.length === 0 ? [] : [`Errors beside, lane unknown: ${list(answer.notTold)}`]),
-    'Part: errors before, after',
+    say('Gone: {gone}', { gone: list(answer.gone) }),
+    say('New: {fresh}', { fresh: list(answer.fresh) }),
+    say('Still there: {still}', { still: list(answer.still) }),
+    say('Not tested again: {untested}', {
+      untested: answer.untested.length === answer.lanes.length ? say('all lanes') : list(answer.untested),
+    }),
+    ...(answer.notTold.length === 0
+      ? []
+      : [say('Errors beside, lane unknown: {notTold}', { notTold: list(answer.notTold) })]),
+    say('Part: errors before, after'),
     ...answer.parts
       .filter(({ verdict }) => verdict !== 'clean')
       .map(({ ref, verdict, errorsBefore, errorsAfter }) => `  ${ref}  ${errorsBefore}, ${errorsAfter}  ${verdict}`),
     answer.bound,
     ...answer.notProven.map((sentence) => `  ${sentence}`),
-    ...answer.measured.map(
-      ({ line, kind, point, quantity, before, after }) =>
-        `${lineWords({ kind, name: line, point })}, ${quantity}: before ${before ?? '–'}, after ${after ?? '–'}`,
+    ...answer.measured.map(({ line, kind, point, quantity, before, after }) =>
+      say('{lineWords}, {quantity}: before {before}, after {after}', {
+        lineWords: lineWords({ kind, name: line, point }),
+        quantity,
+        before: before ?? '–',
+        after: after ?? '–',
+      }),
     ),
-    ...(answer.note === '' ? [] : [`Note: ${answer.note}`]),
+    ...(answer.note === '' ? [] : [say('Note: {note}', { note: answer.note })]),
   ]
-  return [...lines, ...answer.cautions.map((caution) => `Caution: ${caution}`)].join('\n')
+  return [...lines, ...answer.cautions.map((caution) => say('Caution: {caution}', { caution }))].join('\n')
 }

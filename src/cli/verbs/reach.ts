@@ -1,5 +1,5 @@
 /** `liftmap reach CASE`: how far each reported spill got, and which parts it reached. */
-import { percent } from '../../base/index.ts'
+import { percent, say } from '../../base/index.ts'
 import type { z } from 'zod'
 import { EXIT, printAnswer, whenGood } from '../answer.ts'
 import { assessCaseFile } from '../files.ts'
@@ -48,7 +48,7 @@ function highestPerPart(parts: readonly { ref: string; probability: number }[]):
 }
 
 function sayReach(answer: Reach): string {
-  if (answer.spills.length === 0) return 'No spill is marked in this case.'
+  if (answer.spills.length === 0) return say('No spill is marked in this case.')
   return answer.spills
     .flatMap((spill) => [
       `${spill.mark}: ${spill.extent}`,

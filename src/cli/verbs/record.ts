@@ -1,5 +1,5 @@
 /** `liftmap record CASE --for owner|technician|intake|quote|invoice`: a page of a visit as HTML or PDF, an invoice as CSV too. */
-import { bad, good, type Result } from '../../base/index.ts'
+import { bad, good, type Result, say } from '../../base/index.ts'
 import {
   type Audience,
   type Case,
@@ -33,7 +33,9 @@ export async function runRecord(io: Io, file: string, options: RecordOptions): P
   const { out } = options
   const asTable = audience === 'invoice' && out !== undefined && /\.csv$/i.test(out)
   if (out !== undefined && !asTable && !/\.(?:html?|pdf)$/i.test(out))
-    throw new WrongUsage(`Found --out ${out}, expected a name that ends in .html or .pdf, of an invoice also .csv.`)
+    throw new WrongUsage(
+      say('Found --out {out}, expected a name that ends in .html or .pdf, of an invoice also .csv.', { out }),
+    )
   return await whenGood(io, havingPage(await assessCaseFile(io, file), audience), async (opened) => {
     const write = (content: string | Uint8Array): number => {
       const written = io.write(out ?? '', content, { force: options.force === true, inputs: [file] })
@@ -55,9 +57,9 @@ function havingPage(opened: Result<AssessedCase>, audience: Audience): Result<As
   if (opened.value.caseFile[audience] !== undefined) return good(opened.value)
   return bad({
     path: `$.${audience}`,
-    found: 'nothing',
-    expected: audience === 'quote' ? 'a quote' : 'an invoice',
-    todo: 'Write it at the hand-back station first.',
+    found: say('nothing'),
+    expected: audience === 'quote' ? say('a quote') : say('an invoice'),
+    todo: say('Write it at the hand-back station first.'),
   })
 }
 
@@ -73,7 +75,7 @@ const AUDIENCES: readonly Audience[] = ['owner', 'technician', 'intake', 'quote'
 function audienceFrom(word: string): Audience {
   const known = AUDIENCES.find((audience) => audience === word)
   if (known !== undefined) return known
-  throw new WrongUsage(`Found --for ${word}, expected owner, technician, intake, quote or invoice.`)
+  throw new WrongUsage(say('Found --for {word}, expected owner, technician, intake, quote or invoice.', { word }))
 }
 
 /** The clock is read only where no day is handed in. */
@@ -81,5 +83,5 @@ function dayFrom(word: string | undefined): string {
   if (word === undefined) return new Date().toISOString().slice(0, 10)
   const day = new Date(`${word}T00:00:00Z`)
   if (/^\d{4}-\d\d-\d\d$/.test(word) && !Number.isNaN(day.getTime()) && day.toISOString().startsWith(word)) return word
-  throw new WrongUsage(`Found --date ${word}, expected a day such as 2026-11-25.`)
+  throw new WrongUsage(say('Found --date {word}, expected a day such as 2026-11-25.', { word }))
 }

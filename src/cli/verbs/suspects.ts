@@ -1,5 +1,5 @@
 /** `liftmap suspects CASE`: stories that explain the findings, and the lift list with its reasons. */
-import { minutesWords, percent, roughMoney } from '../../base/index.ts'
+import { minutesWords, percent, roughMoney, say } from '../../base/index.ts'
 import type { z } from 'zod'
 import { cautionsOfCase, enteredOf, lookFirst, shortsFirst, usualPhase } from '../../case/index.ts'
 import {
@@ -59,9 +59,9 @@ export async function runSuspects(
       ),
       cautions: cautionsOfCase(caseFile, ['arrival', 'spill', 'suspects']),
     }
-    const say = (printed: Suspects): string =>
+    const asText = (printed: Suspects): string =>
       saySuspects(printed, toldStories(suspects.stories), caseFile.handBack.currency)
-    printAnswer(io, suspectsOutput, answer, options.text === true ? say : undefined)
+    printAnswer(io, suspectsOutput, answer, options.text === true ? asText : undefined)
     return EXIT.fine
   })
 }
@@ -102,20 +102,30 @@ const SAID = 8
 function sayChecks({ checks }: Suspects): string[] {
   if (checks === undefined) return []
   return [
-    'Next checks, most useful first:',
+    say('Next checks, most useful first:'),
     ...checks
       .slice(0, SAID)
       .flatMap((check) => [
-        `  ${check.question}  (${check.minutes} min, saves about ${Math.round(check.saves)} on average)`,
-        `      If so (${percent(check.ifFound.probability)}): ${check.ifFound.sentence}`,
-        `      If not (${percent(check.ifNot.probability)}): ${check.ifNot.sentence}`,
-        ...(check.caution === undefined ? [] : [`      Caution: ${check.caution}`]),
+        say('  {question}  ({minutes} min, saves about {saves} on average)', {
+          question: check.question,
+          minutes: check.minutes,
+          saves: Math.round(check.saves),
+        }),
+        say('      If so ({probability}): {sentence}', {
+          probability: percent(check.ifFound.probability),
+          sentence: check.ifFound.sentence,
+        }),
+        say('      If not ({probability}): {sentence}', {
+          probability: percent(check.ifNot.probability),
+          sentence: check.ifNot.sentence,
+        }),
+        ...(check.caution === undefined ? [] : [say('      Caution: {caution}', { caution: check.caution })]),
       ]),
   ]
 }
 
 function saySuspects(answer: Suspects, stories: readonly ToldStory[], currency: string): string {
-  const lift = answer.proposal.steps[0]?.action === 'wash' ? 'Lift, if it still fails once it was washed' : 'Lift'
+  const lift = answer.proposal.steps[0]?.action === 'wash' ? say('Lift, if it still fails once it was washed') : 'Lift'
   const lines = [
     ...answer.lookFirst,
     answer.lift.length === 0 ? nothingWords(answer) : `${lift}: ${answer.lift.join(', ')}`,
@@ -125,25 +135,35 @@ function saySuspects(answer: Suspects, stories: readonly ToldStory[], currency: 
   }
   lines.push(...sayProposal(answer.proposal, currency), 'Stories:')
   for (const story of stories) lines.push(`  ${percent(story.probability).padStart(12)}  ${story.sentence}`)
-  lines.push(`  ${percent(answer.remainder).padStart(12)}  everything else together`)
+  lines.push(say('  {value}  everything else together', { value: percent(answer.remainder).padStart(12) }))
   if (answer.spill !== null) {
     const { at, sdMm } = answer.spill
-    lines.push(`Where it was: ${at.x.toFixed(1)}, ${at.y.toFixed(1)} mm, give or take ${sdMm.toFixed(1)} mm`)
+    lines.push(
+      say('Where it was: {x}, {y} mm, give or take {sdMm} mm', {
+        x: at.x.toFixed(1),
+        y: at.y.toFixed(1),
+        sdMm: sdMm.toFixed(1),
+      }),
+    )
   }
   lines.push(...sayChecks(answer))
-  return [...lines, ...answer.leftOut.map(notCounted), ...answer.cautions.map((caution) => `Caution: ${caution}`)].join(
-    '\n',
-  )
+  return [
+    ...lines,
+    ...answer.leftOut.map(notCounted),
+    ...answer.cautions.map((caution) => say('Caution: {caution}', { caution })),
+  ].join('\n')
 }
 
 const nothingWords = ({ proposal }: Suspects): string =>
   proposal.steps[0]?.action === 'hand-back'
-    ? 'Lift nothing: every lane that was tested after the work passes. A fault that comes and goes can remain, and what the test does not cover.'
-    : 'Lift nothing yet.'
+    ? say(
+        'Lift nothing: every lane that was tested after the work passes. A fault that comes and goes can remain, and what the test does not cover.',
+      )
+    : say('Lift nothing yet.')
 
 function sayProposal({ others, ...plan }: Suspects['proposal'], currency: string): string[] {
   return [
-    `What to do first, ${figures(plan, currency)}:`,
+    say('What to do first, {plan}:', { plan: figures(plan, currency) }),
     ...plan.steps.map((step, at) => {
       const next = step.then === '' ? '' : ` ${step.then}`
       return `  ${at + 1}. ${proposedWords(step)}.${next}`
@@ -153,9 +173,13 @@ function sayProposal({ others, ...plan }: Suspects['proposal'], currency: string
 }
 
 const figures = ({ expectedCost, minutes, works }: Omit<Suspects['proposal'], 'others'>, currency: string): string => {
-  const chance = works === undefined ? '' : `, works in the end: ${percent(works)}`
-  return `on average about ${roughMoney(expectedCost, currency)} and ${minutesWords(minutes)}${chance}`
+  const chance = works === undefined ? '' : say(', works in the end: {works}', { works: percent(works) })
+  return say('on average about {expectedCost} and {minutes}{chance}', {
+    expectedCost: roughMoney(expectedCost, currency),
+    minutes: minutesWords(minutes),
+    chance,
+  })
 }
 
 /** A whole sentence stands as it is. */
-const notCounted = (what: string): string => (what.endsWith('.') ? what : `Not counted: ${what}.`)
+const notCounted = (what: string): string => (what.endsWith('.') ? what : say('Not counted: {what}.', { what }))

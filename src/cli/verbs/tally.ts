@@ -1,7 +1,7 @@
 /** `liftmap tally BOARD REPORT`: adds up a report per part, channel, lane and bit. */
 import type { z } from 'zod'
 import type { BoardModel } from '../../board/index.ts'
-import { bad, type Fault, faultsFromZod, good, parseJson, type Result, sayFault } from '../../base/index.ts'
+import { bad, type Fault, faultsFromZod, good, parseJson, type Result, sayFault, say } from '../../base/index.ts'
 import {
   namePatterns,
   type PartTally,
@@ -146,18 +146,42 @@ async function recipeFrom(io: Io, path: string): Promise<Result<Recipe>> {
 function sayTally(answer: Answer): string {
   const { rows } = answer
   const lines = [
-    `${answer.sure === 'sure' ? 'surely read right' : answer.sure === 'unsure' ? 'NOT SURE that it is read right' : 'NOT KNOWN how it is to be read'}: ${answer.why.join(' ')}`,
-    ...answer.receipts.map((receipt) => `  line ${receipt.line}: ${receipt.text}  ->  ${receipt.means}`),
-    ...answer.others.map((other) => `  read another way it blames ${other.parts.join(', ') || 'nothing'}`),
+    `${answer.sure === 'sure' ? say('surely read right') : answer.sure === 'unsure' ? say('NOT SURE that it is read right') : say('NOT KNOWN how it is to be read')}: ${answer.why.join(' ')}`,
+    ...answer.receipts.map((receipt) =>
+      say('  line {line}: {text}  ->  {means}', { line: receipt.line, text: receipt.text, means: receipt.means }),
+    ),
+    ...answer.others.map((other) =>
+      say('  read another way it blames {parts}', { parts: other.parts.join(', ') || 'nothing' }),
+    ),
     ...(answer.foreign.length === 0 ? [] : [sayForeign(answer.foreign)]),
-    ...answer.patterns.map((title) => `  they may go ${title}: say one with --place, and the rest follows`),
+    ...answer.patterns.map((title) =>
+      say('  they may go {title}: say one with --place, and the rest follows', { title }),
+    ),
     ...answer.remarks,
-    `${rows.read} rows read, ${rows.unreadable} unreadable, ${rows.unmapped} unmapped, ${rows.skipped} without data`,
+    say('{read} rows read, {unreadable} unreadable, {unmapped} unmapped, {skipped} without data', {
+      read: rows.read,
+      unreadable: rows.unreadable,
+      unmapped: rows.unmapped,
+      skipped: rows.skipped,
+    }),
   ]
-  for (const trouble of answer.troubles) lines.push(`  line ${trouble.line}: ${trouble.why}: ${trouble.text}`)
-  for (const part of answer.parts) lines.push(`${part.ref}  ${part.errors} errors  ${part.signature}  ${part.sentence}`)
+  for (const trouble of answer.troubles)
+    lines.push(say('  line {line}: {why}: {text}', { line: trouble.line, why: trouble.why, text: trouble.text }))
+  for (const part of answer.parts)
+    lines.push(
+      say('{ref}  {errors} errors  {signature}  {sentence}', {
+        ref: part.ref,
+        errors: part.errors,
+        signature: part.signature,
+        sentence: part.sentence,
+      }),
+    )
   return lines.join('\n')
 }
 
 const sayForeign = (foreign: Answer['foreign']): string =>
-  `names that are not the board’s: ${foreign.map(({ name, means }) => (means === undefined ? name : `${name} = ${[means].flat().join(' and ')}`)).join(', ')}`
+  say('names that are not the board’s: {foreign}', {
+    foreign: foreign
+      .map(({ name, means }) => (means === undefined ? name : `${name} = ${[means].flat().join(' and ')}`))
+      .join(', '),
+  })

@@ -1,6 +1,6 @@
 /** `liftmap where BOARD ADDRESS…`: which channel and part an address lies in. */
 import type { z } from 'zod'
-import { bad, type Fault, good, type Result } from '../../base/index.ts'
+import { bad, type Fault, good, type Result, say } from '../../base/index.ts'
 import { type AddressMap, type BoardModel, compileAddressMap } from '../../board/index.ts'
 import { EXIT, printAnswer, printFaults, WrongUsage, whenGood } from '../answer.ts'
 import { openBoardFile } from '../files.ts'
@@ -26,9 +26,9 @@ export async function runWhere(
     return printFaults(io, [
       {
         path: `${file} $.addressMap`,
-        found: 'nothing',
-        expected: 'an address map',
-        todo: 'Without one an address can not be told.',
+        found: say('nothing'),
+        expected: say('an address map'),
+        todo: say('Without one an address can not be told.'),
       },
     ])
   }
@@ -44,7 +44,7 @@ export async function runWhere(
 async function addressList(io: Io, words: readonly string[]): Promise<Result<bigint[]>> {
   if (!words.includes('-')) return parseAddresses(words.map((word, i) => ({ word, path: `address ${i + 1}` })))
   if (words.length > 1)
-    throw new WrongUsage('Found - among other addresses, expected - alone (one address a line on standard input).')
+    throw new WrongUsage(say('Found - among other addresses, expected - alone (one address a line on standard input).'))
   const text = await readAll(io, '-')
   if (!text.ok) return text
   const lines = text.value.split(/\r?\n/).map((line, i) => ({ word: line.trim(), path: `line ${i + 1}` }))
@@ -56,7 +56,7 @@ function parseAddresses(words: readonly { word: string; path: string }[]): Resul
   const addresses: bigint[] = []
   for (const { word, path } of words) {
     if (/^(0x[0-9a-f]{1,16}|\d{1,20})$/i.test(word)) addresses.push(BigInt(word))
-    else faults.push({ path, found: word.slice(0, 40), expected: 'an address such as 0x1f400 or 128000' })
+    else faults.push({ path, found: word.slice(0, 40), expected: say('an address such as 0x1f400 or 128000') })
   }
   return faults.length > 0 ? bad(...faults) : good(addresses)
 }
@@ -90,13 +90,16 @@ function partOfByte(model: BoardModel, channelId: string, address: bigint): stri
 function sayWhere(answer: Where): string {
   return answer
     .map(({ address, channel, part, row, bank, column }) => {
-      if (channel === null) return `${address}  not in the memory of this board`
+      if (channel === null) return say('{address}  not in the memory of this board', { address })
       const cell = [
-        row === undefined ? '' : `row ${row}`,
-        bank === undefined ? '' : `bank ${bank}`,
-        column === undefined ? '' : `column ${column}`,
+        row === undefined ? '' : say('row {row}', { row }),
+        bank === undefined ? '' : say('bank {bank}', { bank }),
+        column === undefined ? '' : say('column {column}', { column }),
       ]
-      return [`${address}  ${part ?? '?'}  channel ${channel}`, ...cell.filter((word) => word !== '')].join('  ')
+      return [
+        say('{address}  {part}  channel {channel}', { address, part: part ?? '?', channel }),
+        ...cell.filter((word) => word !== ''),
+      ].join('  ')
     })
     .join('\n')
 }

@@ -1,5 +1,5 @@
 /** A bench meter that speaks SCPI-1999 over a line that is handed in: who it is, and one reading at a time. */
-import { bad, type Fault, good, type Result, showValue } from '../../base/index.ts'
+import { bad, type Fault, good, type Result, showValue, say } from '../../base/index.ts'
 import type { Quantity, Reading } from '../schema.ts'
 import { ask, clearLine, type MeterLine } from './line.ts'
 import { type MeterNumber, meterNumber } from './numbers.ts'
@@ -29,13 +29,13 @@ export async function connectMeter(line: MeterLine, times: MeterTimes = TIMES): 
       if (identity !== undefined) return good({ identity, read: reader(line, times) })
       if (i === 1) {
         return refused(
-          reply === undefined ? 'no answer to *IDN?' : showValue(reply),
-          'the meter’s name',
-          'Look at cable, baud rate and whether remote control is switched on at the meter.',
+          reply === undefined ? say('no answer to *IDN?') : showValue(reply),
+          say('the meter’s name'),
+          say('Look at cable, baud rate and whether remote control is switched on at the meter.'),
         )
       }
     }
-    return refused('nothing', 'the meter’s name')
+    return refused('nothing', say('the meter’s name'))
   })
 }
 
@@ -104,26 +104,32 @@ const isUnknownCommand = ({ reply, troubles }: Attempt): boolean =>
 
 function answerOf({ question, reply, number, troubles }: Attempt, quantity: Quantity): Result<Reading> {
   const said = troubles.map(({ number: code, text }) => `${code}, ${text}`).join('; ')
-  if (troubles.length > 0) return refused(`its error ${said}`, 'a reading', 'Look at what the meter shows.')
-  if (reply === undefined) return refused(`no answer to ${question}`, 'a reading', 'Look at the cable, and read again.')
+  if (troubles.length > 0)
+    return refused(say('its error {said}', { said }), say('a reading'), say('Look at what the meter shows.'))
+  if (reply === undefined)
+    return refused(
+      say('no answer to {question}', { question }),
+      say('a reading'),
+      say('Look at the cable, and read again.'),
+    )
   if (number === undefined)
-    return refused(showValue(reply), 'a number', 'Look at baud rate and cable, then read again.')
-  if (number.kind === 'no-number') return refused('9.91E37: it says that this is no number', 'a reading')
+    return refused(showValue(reply), say('a number'), say('Look at baud rate and cable, then read again.'))
+  if (number.kind === 'no-number') return refused(say('9.91E37: it says that this is no number'), say('a reading'))
   if (number.kind === 'over') return good({ kind: 'open' })
   if (number.kind === 'under') {
     if (quantity === 'volts') return good({ kind: 'open' })
-    return refused('less than it can show', EXPECTED[quantity], CHARGED)
+    return refused(say('less than it can show'), EXPECTED[quantity], CHARGED)
   }
   if (quantity === 'volts' || number.value >= 0) return good({ kind: 'value', value: number.value })
   if (number.value > -LEAST_CHARGE[quantity]) return good({ kind: 'value', value: 0 })
   return refused(`${number.value} ${quantity === 'ohms' ? 'Ω' : 'V'}`, EXPECTED[quantity], CHARGED)
 }
 
-const CHARGED = 'The rail may still be charged: let it drain, then read again.'
+const CHARGED = say('The rail may still be charged: let it drain, then read again.')
 
 /** So little below zero, in ohms and in volts, is the meter's own zero. */
 const LEAST_CHARGE = { ohms: 0.5, diode: 0.002 } as const
-const EXPECTED = { ohms: 'a resistance', diode: 'a diode reading' } as const
+const EXPECTED = { ohms: say('a resistance'), diode: say('a diode reading') } as const
 
 const refused = (found: string, expected: string, todo?: string): Result<never> => {
   const fault: Fault = { path: 'the meter', found, expected }
@@ -136,6 +142,10 @@ async function guarded<T>(work: () => Promise<Result<T>>): Promise<Result<T>> {
     return await work()
   } catch (reason) {
     const found = reason instanceof Error ? reason.message : String(reason)
-    return refused(`a line that is gone (${found})`, 'an open line', 'Plug it in and connect again.')
+    return refused(
+      say('a line that is gone ({found})', { found }),
+      say('an open line'),
+      say('Plug it in and connect again.'),
+    )
   }
 }

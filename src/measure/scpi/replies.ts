@@ -1,4 +1,5 @@
 /** Replies of a meter to questions about itself: who it is, what went wrong. */
+import { say } from '../../base/index.ts'
 
 export interface MeterIdentity {
   readonly maker: string
@@ -26,7 +27,7 @@ export function readIdentity(reply: string): MeterIdentity | undefined {
     model,
     serial: number,
     firmware: known(firmware.join(', ')),
-    words: number === undefined ? name : `${name}, serial ${number}`,
+    words: number === undefined ? name : say('{name}, serial {number}', { name, number }),
   }
 }
 
@@ -47,5 +48,5 @@ export function readTrouble(reply: string): MeterTrouble | 'none' | undefined {
     .trim()
     .replace(/^["']|["']$/g, '')
     .trim()
-  return number === 0 ? 'none' : { number, text: text === '' ? 'no text' : text }
+  return number === 0 ? 'none' : { number, text: text === '' ? say('no text') : text }
 }

@@ -1,5 +1,5 @@
 /** Of all places that a probe can reach, the one whose reading is expected to tell most. */
-import { cellCentre, distance, type Point } from '../../base/index.ts'
+import { cellCentre, distance, type Point, say } from '../../base/index.ts'
 import type { Drop, Evidence } from './likelihood.ts'
 import { type Outlook, outlookOf, type Standing } from './next-probe.ts'
 import { equalShares, type Posterior } from './posterior.ts'
@@ -60,13 +60,20 @@ const LITTLE_NATS = 0.15
 
 function whyWords({ nats, rangeMillivolt }: Outlook, now: number, after: number): string {
   if (nats < LITTLE_NATS)
-    return 'No further point tells much: look closely at the parts named, or raise the current within its limits and read again.'
+    return say(
+      'No further point tells much: look closely at the parts named, or raise the current within its limits and read again.',
+    )
   const range = rangeMillivolt >= 0.1 ? rangeMillivolt.toFixed(2) : rangeMillivolt.toPrecision(1)
-  return `The places that are still likely would read up to ${range} mV apart here, more telling than anywhere else: the area that holds 90 % is expected to shrink from ${areaWords(now)} to about ${areaWords(after)}.`
+  return say(
+    'The places that are still likely would read up to {range} mV apart here, more telling than anywhere else: the area that holds 90 % is expected to shrink from {now} to about {after}.',
+    { range, now: areaWords(now), after: areaWords(after) },
+  )
 }
 
 const areaWords = (mm2: number): string =>
-  mm2 >= 100 ? `${(mm2 / 100).toFixed(1)} cm²` : `${Math.max(1, mm2).toFixed(0)} mm²`
+  mm2 >= 100
+    ? say('{mm2} cm²', { mm2: (mm2 / 100).toFixed(1) })
+    : say('{mm2} mm²', { mm2: Math.max(1, mm2).toFixed(0) })
 
 /**
  * Before any reading: the one of the two points that would differ most over all places of the short. One reading alone
@@ -96,7 +103,9 @@ export function firstProbe(
     areaAfterMm2: 0,
     sdAfterMm: 0,
     worthwhile: true,
-    why: 'A good end to start from: readings here and at the far end differ most from one place of the short to another. The first reading alone says nothing.',
+    why: say(
+      'A good end to start from: readings here and at the far end differ most from one place of the short to another. The first reading alone says nothing.',
+    ),
   }
 }
 

@@ -1,5 +1,5 @@
 /** Which copper a rail has: what the board draws, or one plane assumed under its parts. */
-import { type Point, rectangleAround } from '../../base/index.ts'
+import { type Point, rectangleAround, say } from '../../base/index.ts'
 import { type BoardModel, hullOf, type PlacedPart, type Rail } from '../../board/index.ts'
 import { sheetMilliohmOf, shortAssumptions } from './assumptions.ts'
 import type { CopperFrom } from './result.ts'
@@ -30,8 +30,8 @@ function drawnCopper(model: BoardModel, drawn: NonNullable<Rail['copper']>): Rai
     return { polygon, perMilliohm: 1 / sheetMilliohmOf(um) }
   })
   const layers = [...new Set(drawn.map(({ layer }) => layer))].join(', ')
-  const stacked = drawn.length > 1 ? ' Pieces that overlap count as one sheet, joined by vias everywhere.' : ''
-  return { from: 'drawn', pieces, said: `Copper as the board draws it (${layers}).${stacked}` }
+  const stacked = drawn.length > 1 ? say(' Pieces that overlap count as one sheet, joined by vias everywhere.') : ''
+  return { from: 'drawn', pieces, said: say('Copper as the board draws it ({layers}).{stacked}', { layers, stacked }) }
 }
 
 function assumedCopper(model: BoardModel, rail: Rail): RailCopper | undefined {
@@ -44,7 +44,10 @@ function assumedCopper(model: BoardModel, rail: Rail): RailCopper | undefined {
   return {
     from: 'assumed',
     pieces: [{ polygon: hull, perMilliohm: 1 / sheetMilliohmOf(um) }],
-    said: `Assumed copper: the board does not draw this rail’s, so one plane of ${um} µm under and between all its parts is taken. The place is only as good as that.`,
+    said: say(
+      'Assumed copper: the board does not draw this rail’s, so one plane of {um} µm under and between all its parts is taken. The place is only as good as that.',
+      { um },
+    ),
   }
 }
 

@@ -1,5 +1,5 @@
 /** One rail's copper, kept with every potential that was solved on it, so that another reading costs one more solve. */
-import { bad, cellAt, cellCentre, distance, type Fault, good, type Point, type Result } from '../../base/index.ts'
+import { bad, cellAt, cellCentre, distance, type Fault, good, type Point, type Result, say } from '../../base/index.ts'
 import type { BoardModel, Rail, Side } from '../../board/index.ts'
 import type { ShortHunt } from '../schema.ts'
 import { shortAssumptions } from './assumptions.ts'
@@ -172,13 +172,13 @@ export function readingSdMillivolt(sheets: RailSheets, hunt: Pick<ShortHunt, 'no
 const noRail = (name: string): Fault => ({
   path: 'the hunt’s rail',
   found: name,
-  expected: 'a rail of this board',
-  todo: 'Start the hunt again on a rail of this board.',
+  expected: say('a rail of this board'),
+  todo: say('Start the hunt again on a rail of this board.'),
 })
 
 const noCopper = (name: string): Fault => ({
   path: `rail ${name}`,
-  found: 'neither copper nor parts on the board',
-  expected: 'copper to search in',
-  todo: 'Draw the rail’s copper in the board description.',
+  found: say('neither copper nor parts on the board'),
+  expected: say('copper to search in'),
+  todo: say('Draw the rail’s copper in the board description.'),
 })

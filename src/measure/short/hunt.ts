@@ -1,5 +1,5 @@
 /** A hunt for a short, answered: where the current sinks, how sure that is, which parts it points at, where to probe next. */
-import { bad, cellCount, distance, good, type Point, type Result } from '../../base/index.ts'
+import { bad, cellCount, distance, good, type Point, type Result, say } from '../../base/index.ts'
 import type { ShortHunt } from '../schema.ts'
 import { shortAssumptions } from './assumptions.ts'
 import { chiSquareTail } from './chi-square.ts'
@@ -93,11 +93,11 @@ function takeReadings(
 function refusal(sheets: RailSheets, piece: Piece, source: Point, at: Point): string | undefined {
   const where = `x ${at.x.toFixed(1)}, y ${at.y.toFixed(1)} mm`
   if (isAtContact(source, at))
-    return `${where} is where the current goes in: the contact’s own drop hides the copper’s. Left out.`
+    return say('{where} is where the current goes in: the contact’s own drop hides the copper’s. Left out.', { where })
   if (contactAt(piece.sheet, at) !== undefined) return undefined
   return pieceAt(sheets, at) === undefined
-    ? `${where} is not on this rail’s copper: left out.`
-    : `${where} is on another piece of this rail’s copper than the current goes into: left out.`
+    ? say('{where} is not on this rail’s copper: left out.', { where })
+    : say('{where} is on another piece of this rail’s copper than the current goes into: left out.', { where })
 }
 
 const isAtContact = (source: Point, at: Point): boolean => distance(source, at) < shortAssumptions.contactMm
@@ -162,7 +162,7 @@ function fitsOf(
 
 const offCopper = ({ sourceAt, rail }: ShortHunt) => ({
   path: 'where the current goes in',
-  found: `x ${sourceAt.x.toFixed(1)}, y ${sourceAt.y.toFixed(1)} mm, off the copper of ${rail}`,
-  expected: `a point within ${shortAssumptions.snapMm} mm of the rail’s copper`,
-  todo: 'Choose one of the rail’s points, or draw its copper in the board description.',
+  found: say('x {x}, y {y} mm, off the copper of {rail}', { x: sourceAt.x.toFixed(1), y: sourceAt.y.toFixed(1), rail }),
+  expected: say('a point within {snapMm} mm of the rail’s copper', { snapMm: shortAssumptions.snapMm }),
+  todo: say('Choose one of the rail’s points, or draw its copper in the board description.'),
 })

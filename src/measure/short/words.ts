@@ -1,5 +1,5 @@
 /** What a hunt has found, in plain sentences. */
-import { percent } from '../../base/index.ts'
+import { percent, say } from '../../base/index.ts'
 import type { BoardModel } from '../../board/index.ts'
 import type { ShortHunt } from '../schema.ts'
 import type { ShortAnswer } from './result.ts'
@@ -21,19 +21,30 @@ function findingOf(model: BoardModel, hunt: ShortHunt, answer: Told): string[] {
   switch (answer.verdict) {
     case 'too-few':
       return [
-        'Two readings at least: one alone says nothing, since the drop in the short itself and in the leads is not known.',
+        say(
+          'Two readings at least: one alone says nothing, since the drop in the short itself and in the leads is not known.',
+        ),
       ]
     case 'weak':
       return [
-        `With ${hunt.currentA} A all places of the short would read nearly the same: the current is too small, or the points are too close together, to tell where it sinks.`,
+        say(
+          'With {currentA} A all places of the short would read nearly the same: the current is too small, or the points are too close together, to tell where it sinks.',
+          { currentA: hunt.currentA },
+        ),
       ]
     case 'flat':
       return [
-        'All readings are the same within their noise, where most places of a short would make them differ. Either it sinks the current close to where that goes in, or the current does not flow in this copper: it may leave by a stage or an inductor beside the point of injection.',
+        say(
+          'All readings are the same within their noise, where most places of a short would make them differ. Either it sinks the current close to where that goes in, or the current does not flow in this copper: it may leave by a stage or an inductor beside the point of injection.',
+        ),
         placeWords(answer),
       ]
     case 'no-fit':
-      return [`The readings don’t fit one short on this copper.${worstWords(answer)}`, ...causes, leastBadWords(answer)]
+      return [
+        say('The readings don’t fit one short on this copper.{answer}', { answer: worstWords(answer) }),
+        ...causes,
+        leastBadWords(answer),
+      ]
     case 'place':
       return [placeWords(answer), ...beyondWords(model, answer)]
   }
@@ -44,18 +55,35 @@ const causes = [
 ] as const
 
 const placeWords = ({ best, radius90Mm, area90Mm2 }: Told): string =>
-  `The current most likely sinks near x ${best.x.toFixed(1)}, y ${best.y.toFixed(1)} mm; 90 % lies within ${radius90Mm.toFixed(radius90Mm < 10 ? 1 : 0)} mm of that, on ${area90Mm2 >= 100 ? `${(area90Mm2 / 100).toFixed(1)} cm²` : `${area90Mm2.toFixed(0)} mm²`} of copper.`
+  say(
+    'The current most likely sinks near x {x}, y {y} mm; 90 % lies within {radius90Mm} mm of that, on {value} of copper.',
+    {
+      x: best.x.toFixed(1),
+      y: best.y.toFixed(1),
+      radius90Mm: radius90Mm.toFixed(radius90Mm < 10 ? 1 : 0),
+      value:
+        area90Mm2 >= 100
+          ? say('{area90Mm2} cm²', { area90Mm2: (area90Mm2 / 100).toFixed(1) })
+          : say('{area90Mm2} mm²', { area90Mm2: area90Mm2.toFixed(0) }),
+    },
+  )
 
 /** With readings that do not fit, shares and distances would tell of a model that does not hold. */
 const leastBadWords = ({ best }: Told): string =>
-  `Of all single shorts one near x ${best.x.toFixed(1)}, y ${best.y.toFixed(1)} mm fits least badly: a place to read again, not yet one to take a part off.`
+  say(
+    'Of all single shorts one near x {x}, y {y} mm fits least badly: a place to read again, not yet one to take a part off.',
+    { x: best.x.toFixed(1), y: best.y.toFixed(1) },
+  )
 
 function worstWords({ readings, fit }: Told): string {
   const worst = readings
     .map(({ deviation }, i) => ({ i, off: Math.abs(deviation ?? 0) }))
     .toSorted((a, b) => b.off - a.off)[0]
   if (worst === undefined || fit === undefined) return ''
-  return ` Chance alone would make them this bad in ${percent(Math.max(fit.tail, Number.MIN_VALUE))} of hunts; reading ${worst.i + 1} is off most, by ${worst.off.toFixed(1)} standard deviations.`
+  return say(
+    ' Chance alone would make them this bad in {tail} of hunts; reading {i} is off most, by {off} standard deviations.',
+    { tail: percent(Math.max(fit.tail, Number.MIN_VALUE)), i: worst.i + 1, off: worst.off.toFixed(1) },
+  )
 }
 
 function beyondWords(model: BoardModel, { parts }: Told): string[] {
@@ -63,7 +91,10 @@ function beyondWords(model: BoardModel, { parts }: Told): string[] {
   const kind = first === undefined ? undefined : model.partByRef.get(first.ref)?.kind
   if (kind !== 'inductor' && kind !== 'power-stage') return []
   return [
-    `The likeliest part, ${first?.ref}, joins this copper to more: the short may lie beyond it. Check its other side before lifting anything.`,
+    say(
+      'The likeliest part, {ref}, joins this copper to more: the short may lie beyond it. Check its other side before lifting anything.',
+      { ref: first?.ref },
+    ),
   ]
 }
 
@@ -72,15 +103,20 @@ const NOTABLE_SCALE = 1.3
 function scaleWords(hunt: ShortHunt, { scale, verdict }: Told): string[] {
   if (verdict !== 'place' && verdict !== 'no-fit') return []
   if (scale < NOTABLE_SCALE && scale > 1 / NOTABLE_SCALE) return []
-  const than = hunt.sheetMilliohm === undefined ? 'its weight gives' : 'was measured'
+  const than = hunt.sheetMilliohm === undefined ? say('its weight gives') : say('was measured')
   return [
     scale > 1
-      ? `By the readings the copper resists ${scale.toFixed(1)} times more than ${than}.`
-      : `By the readings the copper resists ${(1 / scale).toFixed(1)} times less than ${than}, or less current flows in it than was put in.`,
+      ? say('By the readings the copper resists {scale} times more than {than}.', { scale: scale.toFixed(1), than })
+      : say(
+          'By the readings the copper resists {value} times less than {than}, or less current flows in it than was put in.',
+          { value: (1 / scale).toFixed(1), than },
+        ),
   ]
 }
 
 const squareWords = (hunt: ShortHunt, { sheetMilliohm }: Told): string =>
   hunt.sheetMilliohm === undefined
-    ? `A square of it is taken as ${sheetMilliohm.toFixed(2)} mΩ at 20 °C, by its weight; the readings may correct that.`
-    : `A square of it is taken as ${sheetMilliohm.toFixed(2)} mΩ, as measured.`
+    ? say('A square of it is taken as {sheetMilliohm} mΩ at 20 °C, by its weight; the readings may correct that.', {
+        sheetMilliohm: sheetMilliohm.toFixed(2),
+      })
+    : say('A square of it is taken as {sheetMilliohm} mΩ, as measured.', { sheetMilliohm: sheetMilliohm.toFixed(2) })

@@ -1,5 +1,5 @@
 /** From the plan's question and a log to the question as it stands now: states, heat counts, findings, what is left of the list. */
-import { bad, type Fault, good, type Result } from '../../base/index.ts'
+import { bad, type Fault, good, type Result, say } from '../../base/index.ts'
 import { heatCountOf, neighbourLimitC } from '../order/harm.ts'
 import type { PlanInput } from '../input.ts'
 import type { BenchTick, PassEntry, PassLog } from './log.ts'
@@ -90,12 +90,25 @@ const lastWet = (log: PassLog): number =>
 function misfit(job: Job, entry: PassEntry, path: string): Fault | undefined {
   const unknown = entry.refs.find((ref) => !job.lift.has(ref))
   if (unknown !== undefined)
-    return { path: `${path}.refs`, found: unknown, expected: 'a part that is on the lift list and was not skipped' }
+    return {
+      path: `${path}.refs`,
+      found: unknown,
+      expected: say('a part that is on the lift list and was not skipped'),
+    }
   const wrong = entry.refs.find((ref) => job.lifted.has(ref) !== (entry.action === 'refit') || job.refitted.has(ref))
   if (wrong === undefined) return undefined
-  const state = job.refitted.has(wrong) ? 'refitted already' : job.lifted.has(wrong) ? 'off already' : 'still on'
-  const expected = entry.action === 'lift' ? 'a part that is still on' : 'a part that is off'
-  return { path: `${path}.refs`, found: `${wrong}, which is ${state}`, expected, todo: 'Correct the order of the log.' }
+  const state = job.refitted.has(wrong)
+    ? say('refitted already')
+    : job.lifted.has(wrong)
+      ? say('off already')
+      : say('still on')
+  const expected = entry.action === 'lift' ? say('a part that is still on') : say('a part that is off')
+  return {
+    path: `${path}.refs`,
+    found: say('{wrong}, which is {state}', { wrong, state }),
+    expected,
+    todo: say('Correct the order of the log.'),
+  }
 }
 
 /** What was wet before a pass was dried before it. */

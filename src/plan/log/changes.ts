@@ -1,5 +1,5 @@
 /** What is different between two answers, in sentences. */
-import { counted, joined, minutesWords, percent } from '../../base/index.ts'
+import { joined, minutesWords, percent, say } from '../../base/index.ts'
 import type { PassLog } from './log.ts'
 import type { Plan, PlanAnswer } from '../result.ts'
 
@@ -29,9 +29,9 @@ function passChanges(before: Plan, after: Plan, log: PassLog): string[] {
   const kept = expected.filter((name) => now.includes(name))
   const moved = now.filter((name) => kept.includes(name)).some((name, index) => name !== kept[index])
   return [
-    ...(gone.length > 0 ? [`No longer in the plan: ${gone.join(', ')}.`] : []),
-    ...(fresh.length > 0 ? [`New in the plan: ${fresh.join(', ')}.`] : []),
-    ...(moved ? [`The order of what is left changed; next is: ${now[0] ?? 'nothing'}.`] : []),
+    ...(gone.length > 0 ? [say('No longer in the plan: {gone}.', { gone: gone.join(', ') })] : []),
+    ...(fresh.length > 0 ? [say('New in the plan: {fresh}.', { fresh: fresh.join(', ') })] : []),
+    ...(moved ? [say('The order of what is left changed; next is: {now}.', { now: now[0] ?? 'nothing' })] : []),
   ]
 }
 
@@ -40,8 +40,8 @@ function fateChanges(before: Plan, after: Plan): string[] {
   const fresh = refsWith(after, 'replace').filter((ref) => !was.includes(ref))
   const spared = was.filter((ref) => refsWith(after, 'reball').includes(ref))
   return [
-    ...(fresh.length > 0 ? [`${joined(fresh)} must now be replaced: at the heat limit.`] : []),
-    ...(spared.length > 0 ? [`${joined(spared)} can now be used again.`] : []),
+    ...(fresh.length > 0 ? [say('{fresh} must now be replaced: at the heat limit.', { fresh: joined(fresh) })] : []),
+    ...(spared.length > 0 ? [say('{spared} can now be used again.', { spared: joined(spared) })] : []),
   ]
 }
 
@@ -52,14 +52,23 @@ function dryChanges(before: Plan, after: Plan): string[] {
   const was = before.steps.find(({ action }) => action === 'dry')
   const now = after.steps.find(({ action }) => action === 'dry')
   if (now === undefined || was?.refs.join() === now.refs.join()) return []
-  return [`Dry ${joined(now.refs)} for ${minutesWords((now.hours ?? 0) * 60)} before the next heat.`]
+  return [
+    say('Dry {refs} for {minutesWords} before the next heat.', {
+      refs: joined(now.refs),
+      minutesWords: minutesWords((now.hours ?? 0) * 60),
+    }),
+  ]
 }
 
 function bakeChanges(before: Plan, after: Plan): string[] {
   const was = before.steps.find(({ action }) => action === 'bake')?.hours ?? 0
   const now = after.steps.find(({ action }) => action === 'bake')?.hours ?? 0
   if (was === now) return []
-  return [now === 0 ? 'Nothing is to be baked any more.' : `Bake ${now} h before the next heat instead of ${was} h.`]
+  return [
+    now === 0
+      ? say('Nothing is to be baked any more.')
+      : say('Bake {now} h before the next heat instead of {was} h.', { now, was }),
+  ]
 }
 
 function countChanges(before: Plan, after: Plan): string[] {
@@ -68,7 +77,12 @@ function countChanges(before: Plan, after: Plan): string[] {
     const old = was.get(ref)
     if (old === undefined || old === count) return []
     return [
-      `${ref}: ${counted(count, 'melt')} at the end instead of ${old}${limit !== undefined && count > limit ? `, beyond its limit of ${limit}` : ''}.`,
+      say('{ref}: {count, plural, one {# melt} other {# melts}} at the end instead of {old}{value}.', {
+        ref,
+        count,
+        old,
+        value: limit !== undefined && count > limit ? say(', beyond its limit of {limit}', { limit }) : '',
+      }),
     ]
   })
 }
@@ -79,8 +93,8 @@ function worthChanges(before: PlanAnswer, after: PlanAnswer): string[] {
   // passes that are over can no longer harm anything: that alone is no news
   const [wasSaid, nowSaid] = [percent(was.successProbability), percent(now.successProbability)]
   if (was.curesProbability !== now.curesProbability && wasSaid !== nowSaid)
-    sentences.push(`The chance of success goes from ${wasSaid} to ${nowSaid}.`)
+    sentences.push(say('The chance of success goes from {wasSaid} to {nowSaid}.', { wasSaid, nowSaid }))
   if (was.expectedGain > 0 !== now.expectedGain > 0)
-    sentences.push(now.expectedGain > 0 ? 'Going on now pays.' : 'Going on no longer pays.')
+    sentences.push(now.expectedGain > 0 ? say('Going on now pays.') : say('Going on no longer pays.'))
   return sentences
 }

@@ -1,4 +1,5 @@
 /** What was found under lifted parts, as marks for the suspects: the place is the part's, the radius that of a circle of its body's area. */
+import { say } from '../../base/index.ts'
 import type { BoardModel } from '../../board/index.ts'
 import type { AreaMark } from '../../spill/index.ts'
 import type { Found, PassLog } from './log.ts'
@@ -22,7 +23,7 @@ export function evidenceFrom(model: BoardModel, log: PassLog): AreaMark[] {
         if (kind === undefined) continue
         const id = `under-${ref}-${kind}`
         const radiusMm = Math.sqrt((part.widthMm * part.lengthMm) / Math.PI)
-        const note = `Seen under ${ref} when it was off.`
+        const note = say('Seen under {ref} when it was off.', { ref })
         marks.set(id, { kind, id, side: part.side, at: part.placement.at, radiusMm, note })
       }
     }

@@ -1,4 +1,5 @@
 /** What the real peaks of a log say, in sentences: a joint hotter than its body may be, or too cold to have melted. */
+import { say } from '../../base/index.ts'
 import type { BoardModel, PlacedPart } from '../../board/index.ts'
 import { alloyOf, bodyLimitOf, heatAssumptions } from '../../heat/index.ts'
 import type { PassLog } from './log.ts'
@@ -17,11 +18,17 @@ export function peaksSaid(model: BoardModel, log: PassLog): string[] {
 function peakSaid(part: PlacedPart, action: 'lift' | 'refit', outcome: 'done' | 'failed', peakC: number): string[] {
   const alloy = heatAssumptions.alloys[alloyOf(part.description)]
   const limitC = bodyLimitOf(part)
-  const measured = `${part.ref} peaked at ${peakC.toFixed(0)} °C at its ${action}`
-  if (peakC > limitC) return [`${measured}, beyond the ${limitC} °C that its body bears: test it, or replace it.`]
+  const measured = say('{ref} peaked at {peakC} °C at its {action}', { ref: part.ref, peakC: peakC.toFixed(0), action })
+  if (peakC > limitC)
+    return [
+      say('{measured}, beyond the {limitC} °C that its body bears: test it, or replace it.', { measured, limitC }),
+    ]
   if (outcome === 'done' && peakC < alloy.solidusC)
     return [
-      `${measured}, below the ${alloy.solidusC} °C at which its alloy starts to melt: check where the thermocouple sat, and the pads.`,
+      say(
+        '{measured}, below the {solidusC} °C at which its alloy starts to melt: check where the thermocouple sat, and the pads.',
+        { measured, solidusC: alloy.solidusC },
+      ),
     ]
   return []
 }

@@ -1,5 +1,5 @@
 /** The live plan: the log so far changes heat counts, findings and what is left, and the rest is planned anew. */
-import { bad, faultsFromZod, good, type Result } from '../../base/index.ts'
+import { bad, faultsFromZod, good, type Result, say } from '../../base/index.ts'
 import { applyLog } from './apply-log.ts'
 import { changesBetween } from './changes.ts'
 import type { PlanInput } from '../input.ts'
@@ -36,9 +36,9 @@ export function replan(input: PlanInput, log: unknown, ticks: readonly BenchTick
   if (now.value.lift.length === 0)
     return bad({
       path: '$.log',
-      found: 'every part of the list skipped',
-      expected: 'at least one part that is still to be lifted or refitted',
-      todo: 'There is nothing left to plan; put a part on the lift list to go on.',
+      found: say('every part of the list skipped'),
+      expected: say('at least one part that is still to be lifted or refitted'),
+      todo: say('There is nothing left to plan; put a part on the lift list to go on.'),
     })
   const answer = planRework(now.value)
   if (!answer.ok) return answer

@@ -1,5 +1,5 @@
 /** The best order of a clearly different kind: singles for groups, another rhythm of lifting and refitting, another first part. */
-import { joined } from '../../base/index.ts'
+import { joined, say } from '../../base/index.ts'
 import { sameRhythm } from './rhythm.ts'
 import type { Target } from '../input.ts'
 import type { Order, OrderProblem } from './problem.ts'
@@ -48,14 +48,20 @@ interface Change {
 function kindsOf(problem: OrderProblem, targets: readonly Target[], best: Order): Change[] {
   const changes: Change[] = []
   if (!sameRhythm(best, 'off-first'))
-    changes.push({ differsIn: 'everything off first, then everything back on', change: { rule: 'off-first' } })
+    changes.push({ differsIn: say('everything off first, then everything back on'), change: { rule: 'off-first' } })
   if (!sameRhythm(best, 'at-once'))
-    changes.push({ differsIn: 'each part refitted as soon as its site may be cleaned', change: { rule: 'at-once' } })
+    changes.push({
+      differsIn: say('each part refitted as soon as its site may be cleaned'),
+      change: { rule: 'at-once' },
+    })
   const group = best.passes.find(({ members }) => members.length > 1)
   if (group !== undefined) {
     const passes = problem.passes.filter(({ members }) => members.length === 1)
     const names = joined(group.members.map((part) => targets[part]?.ref ?? ''))
-    changes.push({ differsIn: `every part by itself instead of ${names} under one nozzle`, change: { passes } })
+    changes.push({
+      differsIn: say('every part by itself instead of {names} under one nozzle', { names }),
+      change: { passes },
+    })
   }
   return changes
 }
@@ -64,7 +70,7 @@ function anotherFirst(problem: OrderProblem, targets: readonly Target[], best: O
   const first = best.passes[0]
   if (first === undefined || problem.partCount <= first.members.length) return []
   const names = joined(first.members.map((part) => targets[part]?.ref ?? ''))
-  return [{ differsIn: `another part first instead of ${names}`, change: { notFirst: first.members } }]
+  return [{ differsIn: say('another part first instead of {names}', { names }), change: { notFirst: first.members } }]
 }
 
 const sameOrder = (a: Order, b: Order): boolean =>

@@ -1,5 +1,5 @@
 /** Why a pass stands where it does in the order, in one sentence: the strongest reason that holds. */
-import { joined } from '../../base/index.ts'
+import { joined, say } from '../../base/index.ts'
 import type { Target } from '../input.ts'
 import { LIFTED, ON, type OrderProblem, type Pass } from './problem.ts'
 
@@ -14,27 +14,47 @@ export function whyHere(
 ): string {
   const name = (parts: readonly number[]): string => joined(parts.map((part) => targets[part]?.ref ?? ''))
   const own = name(pass.members)
-  const group = pass.members.length > 1 ? ` ${own} share one nozzle, which saves a heating.` : ''
+  const group = pass.members.length > 1 ? say(' {own} share one nozzle, which saves a heating.', { own }) : ''
   const absent = [...states.keys()].filter((part) => states[part] === LIFTED && !pass.members.includes(part))
   const spared = absent.filter((part) => pass.melts.includes(part))
   if (spared.length > 0)
-    return `Now, while ${name(spared)} ${spared.length > 1 ? 'are' : 'is'} off: this pass would melt ${spared.length > 1 ? 'their' : 'its'} joints.${group}`
+    return say('Now, while {spared} {value} off: this pass would melt {value2} joints.{group}', {
+      spared: name(spared),
+      value: spared.length > 1 ? 'are' : 'is',
+      value2: spared.length > 1 ? 'their' : 'its',
+      group,
+    })
   const saviours = pass.action === 'lift' ? threats(problem, states, pass, later) : []
   if (saviours.length > 0)
-    return `Do ${own} first: heating ${name(saviours)} would melt ${pass.members.length > 1 ? 'them' : 'it'}.${group}`
+    return say('Do {own} first: heating {saviours} would melt {value}.{group}', {
+      own,
+      saviours: name(saviours),
+      value: pass.members.length > 1 ? 'them' : 'it',
+      group,
+    })
   const waiting = pass.action === 'refit' ? needed(problem, pass) : []
-  if (waiting.length > 0) return `Only now: ${name(waiting)} had to be off before this site could be cleaned.${group}`
+  if (waiting.length > 0)
+    return say('Only now: {waiting} had to be off before this site could be cleaned.{group}', {
+      waiting: name(waiting),
+      group,
+    })
   const costly = absent.filter((part) => (pass.harmOn[part] ?? 0) + (pass.harmRefitted[part] ?? 0) > 0)
   if (costly.length > 0)
-    return `Now, while ${name(costly)} ${costly.length > 1 ? 'are off and take' : 'is off and takes'} no heat from this pass.${group}`
+    return say('Now, while {costly} {value} no heat from this pass.{group}', {
+      costly: name(costly),
+      value: costly.length > 1 ? say('are off and take') : say('is off and takes'),
+      group,
+    })
   if (before !== undefined && before.side === pass.side && later.some(({ side }) => side !== pass.side))
-    return `On this side still, so that the board is turned over as seldom as can be.${group}`
+    return say('On this side still, so that the board is turned over as seldom as can be.{group}', { group })
   if (group !== '') return group.trim()
   if (problem.partCount === 1)
-    return pass.action === 'lift' ? 'It is the only part on the list.' : 'Its site is clean, and nothing else is off.'
+    return pass.action === 'lift'
+      ? say('It is the only part on the list.')
+      : say('Its site is clean, and nothing else is off.')
   return pass.action === 'lift'
-    ? 'Any place among the lifts costs the same: heating it hardly disturbs the others.'
-    : 'Its site is clean, and no later place would spare it more heat.'
+    ? say('Any place among the lifts costs the same: heating it hardly disturbs the others.')
+    : say('Its site is clean, and no later place would spare it more heat.')
 }
 
 /** Parts that are on now and whose later lift or refit would melt a member. */

@@ -1,5 +1,5 @@
 /** Which parts must be baked before any heat, for how long, and why (J-STD-033: floor life; rework above 200 °C on a body). */
-import { bad, good, type Result, joined } from '../../base/index.ts'
+import { bad, good, type Result, joined, say } from '../../base/index.ts'
 import { type PlacedPart, packageOutlines } from '../../board/index.ts'
 import { bakeHours } from '../../heat/index.ts'
 import type { BakeLookup, CheckedInput } from '../input.ts'
@@ -24,15 +24,27 @@ export function bakeOf(checked: CheckedInput): Result<Bake | undefined> {
     if (needed === undefined)
       return bad({
         path: `$.floorLife.${ref}`,
-        found: `a part ${state}, of moisture level ${part.description.moistureLevel ?? 'unknown'}, with no bake time known`,
-        expected: 'a level and a height for which the bake table has a time',
-        todo: 'Give its moisture level in the board file, or bake by its maker’s sheet and mark it as within.',
+        found: say('a part {state}, of moisture level {moistureLevel}, with no bake time known', {
+          state,
+          moistureLevel: part.description.moistureLevel ?? 'unknown',
+        }),
+        expected: say('a level and a height for which the bake table has a time'),
+        todo: say('Give its moisture level in the board file, or bake by its maker’s sheet and mark it as within.'),
       })
     if (needed > 0) overLife.push(ref)
     hours = Math.max(hours, needed)
   }
   if (hours === 0) return good(undefined)
-  const why = `At ${settings.heat.ovenC} °C for ${hours} h, before any other heat: ${joined(overLife)} ${overLife.length > 1 ? 'are' : 'is'} over floor life and will be heated beyond ${settings.heat.bodyBakeC} °C; trapped moisture bursts parts and joints when they are heated.`
+  const why = say(
+    'At {ovenC} °C for {hours} h, before any other heat: {overLife} {value} over floor life and will be heated beyond {bodyBakeC} °C; trapped moisture bursts parts and joints when they are heated.',
+    {
+      ovenC: settings.heat.ovenC,
+      hours,
+      overLife: joined(overLife),
+      value: overLife.length > 1 ? 'are' : 'is',
+      bodyBakeC: settings.heat.bodyBakeC,
+    },
+  )
   return good({ refs: overLife, hours, why })
 }
 

@@ -1,5 +1,5 @@
 /** How what was spilled comes off, in words and materials: from the cleaning section of each substance. */
-import { clauseCase, joined } from '../../base/index.ts'
+import { clauseCase, joined, say } from '../../base/index.ts'
 import { type Cleaning, dryLine, handLines, needsOven, type Substance, wetLines } from '../../spill/index.ts'
 import type { Material } from '../result.ts'
 
@@ -29,7 +29,7 @@ const isHandWork = ({ cleaning }: Known): boolean => cleaning.takeUp !== undefin
 /** A line each, numbered, so that a hand that works finds its place again. */
 const numbered = (lines: readonly string[]): string[] => lines.map((words, index) => `${index + 1}. ${words}`)
 
-const checkWords = ({ howKnown }: Cleaning): string => `Check: ${clauseCase(howKnown.words)}`
+const checkWords = ({ howKnown }: Cleaning): string => say('Check: {words}', { words: clauseCase(howKnown.words) })
 
 /** @returns what is done by hand before anything wet; undefined where nothing has to be taken up */
 export function takeUpWords(substances: readonly Substance[]): string | undefined {
@@ -40,10 +40,13 @@ export function takeUpWords(substances: readonly Substance[]): string | undefine
 
 function takeUpLines(each: Known): string[] {
   const { name, cleaning } = each
-  const first = `First of all, take the ${name} off by hand:`
+  const first = say('First of all, take the {name} off by hand:', { name })
   if (!isHandWork(each)) return [first, ...numbered(handLines(cleaning))]
   const airs = needsOven(cleaning) ? [] : [dryLine(cleaning)]
-  const scrap = cleaning.joints === undefined ? [] : [`Look at the cooler now: ${clauseCase(cleaning.cooler.words)}`]
+  const scrap =
+    cleaning.joints === undefined
+      ? []
+      : [say('Look at the cooler now: {words}', { words: clauseCase(cleaning.cooler.words) })]
   const steps = numbered([...handLines(cleaning), ...wetLines(cleaning)])
   return [first, ...steps, [...airs, checkWords(cleaning)].join(' '), ...scrap]
 }
@@ -53,15 +56,20 @@ export function washWords(substances: readonly Substance[]): string | undefined 
   const washed = known(substances).filter((each) => !isHandWork(each))
   const sentences = [
     ...washed.flatMap(({ name, cleaning }) => [
-      `Cooler off, before any heat: wash off the ${name}.`,
+      say('Cooler off, before any heat: wash off the {name}.', { name }),
       ...numbered(wetLines(cleaning)),
-      `${checkWords(cleaning)} An oven alone leaves ${cleaning.leftByDrying.words}.`,
+      say('{cleaning} An oven alone leaves {words}.', {
+        cleaning: checkWords(cleaning),
+        words: cleaning.leftByDrying.words,
+      }),
     ]),
     ...substances
       .filter(({ cleaning }) => cleaning === undefined)
-      .map(
-        (substance) =>
-          `Nothing is known of how ${plainName(substance)} comes off: get its data sheet before anything wet goes onto the card, and clean by that.`,
+      .map((substance) =>
+        say(
+          'Nothing is known of how {substance} comes off: get its data sheet before anything wet goes onto the card, and clean by that.',
+          { substance: plainName(substance) },
+        ),
       ),
   ]
   return sentences.length === 0 ? undefined : sentences.join('\n')
@@ -102,7 +110,7 @@ export function dryingAfter(substances: readonly Substance[], unknown: Drying): 
 /** What is looked for on the cooler before it goes back on; empty where nothing was spilled. */
 export function coolerWords(substances: readonly Substance[]): string {
   const words = [...new Set(known(substances).map(({ cleaning }) => cleaning.cooler.words))].join(' ')
-  return words === '' ? '' : `The cooler, before it goes back on: ${clauseCase(words)}`
+  return words === '' ? '' : say('The cooler, before it goes back on: {words}', { words: clauseCase(words) })
 }
 
 /** What is done at an open site, so that no spill goes back under the part; empty where nothing is known. */
@@ -110,9 +118,9 @@ export function siteWords(substances: readonly Substance[]): string {
   const ways = known(substances).map(({ name, cleaning }) => {
     const materials = cleaning.rinses.map(({ with: material }) => material.split(',')[0])
     const each = materials.filter((material, index) => material !== materials[index - 1])
-    return `the ${name} with ${each.join(', then ')}`
+    return say('the {name} with {each}', { name, each: each.join(', then ') })
   })
-  return ways.length === 0 ? '' : `Clean off ${joined(ways)}, and let it dry.`
+  return ways.length === 0 ? '' : say('Clean off {ways}, and let it dry.', { ways: joined(ways) })
 }
 
 /** What has to lie on the table for it; what serves twice stands once. */
@@ -124,10 +132,15 @@ export function cleaningMaterials(substances: readonly Substance[]): Material[] 
     else if (!before.why.includes(why)) lines.set(what, { ...before, why: `${before.why} ${why}` })
   }
   for (const { name, cleaning } of known(substances)) {
-    if (cleaning.takeUp !== undefined) add(cleaning.takeUp.with, 'to take it up', `Takes up the ${name}, dry.`)
+    if (cleaning.takeUp !== undefined)
+      add(cleaning.takeUp.with, say('to take it up'), say('Takes up the {name}, dry.', { name }))
     for (const [index, { with: what }] of cleaning.rinses.entries()) {
       const turn = index === 0 ? 'First' : index === cleaning.rinses.length - 1 ? 'Last' : 'Then'
-      add(what, cleaning.where === 'card' ? 'to rinse' : 'to wipe', `${turn} onto the ${name}.`)
+      add(
+        what,
+        cleaning.where === 'card' ? say('to rinse') : say('to wipe'),
+        say('{turn} onto the {name}.', { turn, name }),
+      )
     }
   }
   return [...lines.values()]

@@ -1,13 +1,14 @@
 /** What follows a wash: drying, short and apart from the bake for floor life; and the test, before anything is heated. */
-import { joined, minutesWords } from '../../base/index.ts'
+import { joined, minutesWords, say } from '../../base/index.ts'
 import { dryWords } from '../../spill/index.ts'
 import { coolerWords, type Drying, dryingAfter, takeUpWords, washWords } from './cleaning.ts'
 import type { Draft } from './step-draft.ts'
 import { type CheckedInput, hasHeated } from '../input.ts'
 
 /** Cleaning alone often cures what a liquid did: common practice, no source. */
-const TEST_AGAIN =
-  'Cleaning alone often cures a wet card, and a run costs less than a lift. Measure the rails cold; where nothing speaks against power, fit the cooler with paste and pads, plug in its fans, and run the memory test for hours, warm and from cold; the minutes here are for putting it together. Add the run as a report: what passes stays on, and the plan changes with it.'
+const TEST_AGAIN = say(
+  'Cleaning alone often cures a wet card, and a run costs less than a lift. Measure the rails cold; where nothing speaks against power, fit the cooler with paste and pads, plug in its fans, and run the memory test for hours, warm and from cold; the minutes here are for putting it together. Add the run as a report: what passes stays on, and the plan changes with it.',
+)
 
 /** The run after a wash; none where metal was taken up by hand, as more of it may lie under a body. */
 export function testDraft({ input, settings, targets }: CheckedInput): Draft | undefined {
@@ -23,7 +24,10 @@ export function dryDraft({ input, settings, targets }: CheckedInput): Draft | un
   const wet = [...(input.begun?.wet ?? [])]
   if (wet.length > 0) {
     const { ovenC, hours } = dryingAfter(input.substances ?? [], unknown) ?? unknown
-    const why = `Something wet was found under ${joined(wet)}: rinse there once more, blow out under the parts around it, then dry at ${ovenC} °C for ${minutesWords(hours * 60)} before the next heat. What is trapped boils and bursts joints.`
+    const why = say(
+      'Something wet was found under {wet}: rinse there once more, blow out under the parts around it, then dry at {ovenC} °C for {minutesWords} before the next heat. What is trapped boils and bursts joints.',
+      { wet: joined(wet), ovenC, minutesWords: minutesWords(hours * 60) },
+    )
     return { action: 'dry', refs: wet, minutes, hours, why }
   }
   const first = hasHeated(input.begun) ? [] : (input.cleanFirst ?? [])

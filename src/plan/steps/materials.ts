@@ -1,5 +1,5 @@
 /** What must lie on the table: balls by count and diameter, stencil, alloy, flux, solvent, braid, tape, what parts bonds. */
-import { joined, counted } from '../../base/index.ts'
+import { joined, say } from '../../base/index.ts'
 import { alloyWords } from './alloy-words.ts'
 import { cleaningMaterials } from './cleaning.ts'
 import type { Built } from '../order/build.ts'
@@ -30,22 +30,22 @@ export function materialsOf(
     ...pasteLines([...reused, ...fresh.filter(({ part }) => !isReballed(part))], materials.pastePerPart),
     ...newPartLines(checked, fresh),
     line(
-      'gel flux',
-      counted(heated, 'pass', 'passes'),
-      'Every lift and refit needs flux under the part.',
+      say('gel flux'),
+      say('{heated, plural, one {# pass} other {# passes}}', { heated }),
+      say('Every lift and refit needs flux under the part.'),
       heated * materials.fluxPerPass,
     ),
     ...washLines(input),
     line(
-      'desoldering braid',
-      `for ${counted(sites, 'site')}`,
-      'Old solder comes off the pads before the refit.',
+      say('desoldering braid'),
+      say('for {sites, plural, one {# site} other {# sites}}', { sites }),
+      say('Old solder comes off the pads before the refit.'),
       sites * materials.wickPerSite,
     ),
     line(
-      'solvent and lint-free cloth',
-      `for ${counted(sites, 'site')}`,
-      'Flux and residue come off the site and from under the rim.',
+      say('solvent and lint-free cloth'),
+      say('for {sites, plural, one {# site} other {# sites}}', { sites }),
+      say('Flux and residue come off the site and from under the rim.'),
       sites * materials.solventPerSite,
     ),
     ...shieldLines(checked, built, order),
@@ -77,15 +77,15 @@ function ballLines(reused: readonly Target[], perThousand: number): Material[] {
   }
   return [...groups.values()].flatMap(({ refs, count, pitchMm, diameterMm, alloy }) => [
     line(
-      `solder balls ${diameterMm} mm, ${alloy}`,
+      say('solder balls {diameterMm} mm, {alloy}', { diameterMm, alloy }),
       `${count}`,
-      `For ${joined(refs)}, by the ball grid of the package.`,
+      say('For {refs}, by the ball grid of the package.', { refs: joined(refs) }),
       (count * perThousand) / 1000,
     ),
     line(
-      `stencil, pitch ${pitchMm} mm, for ${diameterMm} mm balls`,
+      say('stencil, pitch {pitchMm} mm, for {diameterMm} mm balls', { pitchMm, diameterMm }),
       '1',
-      `To set the balls of ${joined(refs)}; it is used again, so no cost is counted.`,
+      say('To set the balls of {refs}; it is used again, so no cost is counted.', { refs: joined(refs) }),
       0,
     ),
   ])
@@ -98,9 +98,12 @@ function pasteLines(reused: readonly Target[], each: number): Material[] {
   const alloys = [...new Set(without.map(({ part }) => alloyWords(part)))]
   return [
     line(
-      `solder paste, ${alloys.join(' and ')}`,
-      `for ${counted(refs.length, 'part')}`,
-      `For ${joined(refs)}, which ${refs.length === 1 ? 'has' : 'have'} no known ball grid.`,
+      say('solder paste, {alloys}', { alloys: alloys.join(' and ') }),
+      say('for {length, plural, one {# part} other {# parts}}', { length: refs.length }),
+      say('For {refs}, which {length, plural, one {has} other {have}} no known ball grid.', {
+        refs: joined(refs),
+        length: refs.length,
+      }),
       each * refs.length,
     ),
   ]
@@ -109,9 +112,20 @@ function pasteLines(reused: readonly Target[], each: number): Material[] {
 const newPartLines = ({ input, settings }: CheckedInput, fresh: readonly Target[]): Material[] =>
   fresh.map(({ ref, part }) =>
     line(
-      `new part for ${ref}: ${part.description.value ?? part.description.package ?? part.kind.replaceAll('-', ' ')}${ballSetOf(part) === undefined ? '' : ', with balls'}`,
+      say('new part for {ref}: {value}{value2}', {
+        ref,
+        value: part.description.value ?? part.description.package ?? part.kind.replaceAll('-', ' '),
+        value2: ballSetOf(part) === undefined ? '' : say(', with balls'),
+      }),
       '1',
-      `${ref} ${input.replace?.has(ref) === true ? 'may be bad itself' : 'is at its heat limit and is not used again'}; ${alloyWords(part)} joints.`,
+      say('{ref} {value}; {part} joints.', {
+        ref,
+        value:
+          input.replace?.has(ref) === true
+            ? say('may be bad itself')
+            : say('is at its heat limit and is not used again'),
+        part: alloyWords(part),
+      }),
       priceOf(part, settings),
     ),
   )
@@ -123,7 +137,12 @@ function shieldLines({ settings }: CheckedInput, { details }: Built, order: Orde
   const names = joined([...new Set(refs)].toSorted(byRef))
   const cost = refs.length * settings.materials.tapePerShield
   return [
-    line('heat-proof tape or clip-on heat sinks', `${refs.length} covers`, `For ${names}, at each pass nearby.`, cost),
+    line(
+      say('heat-proof tape or clip-on heat sinks'),
+      say('{length} covers', { length: refs.length }),
+      say('For {names}, at each pass nearby.', { names }),
+      cost,
+    ),
   ]
 }
 
@@ -136,9 +155,9 @@ function bondLines({ targets, settings, input }: CheckedInput, order: Order): Ma
   const refs = bonded.map(({ ref }) => ref)
   return [
     line(
-      'bond softener and thin blades',
-      `for ${counted(refs.length, 'part')}`,
-      `${joined(refs)} ${refs.length > 1 ? 'are' : 'is'} glued to the board.`,
+      say('bond softener and thin blades'),
+      say('for {length, plural, one {# part} other {# parts}}', { length: refs.length }),
+      say('{refs} {value} glued to the board.', { refs: joined(refs), value: refs.length > 1 ? 'are' : 'is' }),
       settings.materials.bondRemoverPerPart * refs.length,
     ),
   ]

@@ -1,5 +1,5 @@
 /** What the technician should know of the plan as a whole, in sentences. */
-import { joined, percent, someOf } from '../../base/index.ts'
+import { joined, percent, someOf, say } from '../../base/index.ts'
 import { minutesToMoney } from '../../suspects/index.ts'
 import { replaceMoney, reuseMoney } from '../bench-work.ts'
 import type { Built } from '../order/build.ts'
@@ -25,7 +25,7 @@ export function notesOf(checked: CheckedInput, built: Built, order: Order, walk:
     ...unsolvedGroups(checked),
     ...dearNeighbours(checked, built, order),
     ...hanging(checked, built, order),
-    'The risk to neighbours is a stated guess: it ranks the orders and is no forecast for one card.',
+    say('The risk to neighbours is a stated guess: it ranks the orders and is no forecast for one card.'),
   ]
 }
 
@@ -37,7 +37,10 @@ function beyondLimit({ targets, settings }: CheckedInput, walk: Walk): string[] 
   if (over.length === 0) return []
   const names = joined(over.map(({ ref }) => ref))
   return [
-    `${names} ${over.length > 1 ? 'end' : 'ends'} beyond ${limit} melts: packages are classed for three (J-STD-020), so using ${over.length > 1 ? 'them' : 'it'} again is the shop's own risk.`,
+    say(
+      "{names} {value} beyond {limit} melts: packages are classed for three (J-STD-020), so using {value2} again is the shop's own risk.",
+      { names, value: over.length > 1 ? 'end' : 'ends', limit, value2: over.length > 1 ? 'them' : 'it' },
+    ),
   ]
 }
 
@@ -47,7 +50,14 @@ function tearing(checked: CheckedInput): string[] {
   if (glued.length === 0) return []
   const whole = glued.reduce((share, part) => share * (1 - tearChance(part, checked.settings)), 1)
   return [
-    `${joined(glued.map(({ ref }) => ref))} ${glued.length > 1 ? 'are' : 'is'} glued: a pad comes off with a chance of about ${percent(1 - whole)} (stated, no source); it is in the chance of success.`,
+    say(
+      '{glued} {value} glued: a pad comes off with a chance of about {percent} (stated, no source); it is in the chance of success.',
+      {
+        glued: joined(glued.map(({ ref }) => ref)),
+        value: glued.length > 1 ? 'are' : 'is',
+        percent: percent(1 - whole),
+      },
+    ),
   ]
 }
 
@@ -57,7 +67,10 @@ function unknownCounts({ targets, input, settings }: CheckedInput): string[] {
   )
   if (unknown.length === 0) return []
   return [
-    `How often ${joined(unknown.map(({ ref }) => ref))} melted before is not known; ${settings.heat.unknownHeatCount} times is taken.`,
+    say('How often {unknown} melted before is not known; {unknownHeatCount} times is taken.', {
+      unknown: joined(unknown.map(({ ref }) => ref)),
+      unknownHeatCount: settings.heat.unknownHeatCount,
+    }),
   ]
 }
 
@@ -65,7 +78,10 @@ function failedGroups({ input }: CheckedInput): string[] {
   const failed = input.groupsThatFail ?? []
   if (failed.length === 0) return []
   return [
-    `One nozzle would cover ${namedGroups(failed)}, but no setting of this equipment lifts them together inside of every limit.`,
+    say(
+      'One nozzle would cover {failed}, but no setting of this equipment lifts them together inside of every limit.',
+      { failed: namedGroups(failed) },
+    ),
   ]
 }
 
@@ -78,7 +94,11 @@ function unsolvedGroups({ input, settings }: CheckedInput): string[] {
     .map(({ refs }) => refs)
     .filter((refs) => !solved.has(nameOfGroup(refs)))
   if (missing.length === 0) return []
-  return [`One nozzle would cover ${namedGroups(missing)}, but no heat was solved for that, so it was not considered.`]
+  return [
+    say('One nozzle would cover {missing}, but no heat was solved for that, so it was not considered.', {
+      missing: namedGroups(missing),
+    }),
+  ]
 }
 
 const nameOfGroup = (refs: readonly string[]): string => refs.toSorted(byRef).join(' with ')
@@ -113,9 +133,11 @@ function dearNeighbours(checked: CheckedInput, { details }: Built, order: Order)
   return dear
     .toSorted((a, b) => b[1] - a[1])
     .slice(0, MOST_NAMED)
-    .map(
-      ([ref, money]) =>
-        `${ref} is not on the list, but the passes expose it to harm worth ${money.toFixed(2)}: shield it, use a smaller nozzle, or consider lifting it too.`,
+    .map(([ref, money]) =>
+      say(
+        '{ref} is not on the list, but the passes expose it to harm worth {money}: shield it, use a smaller nozzle, or consider lifting it too.',
+        { ref, money: money.toFixed(2) },
+      ),
     )
 }
 
@@ -132,6 +154,9 @@ function hanging({ input }: CheckedInput, { details }: Built, order: Order): str
   if (below.size === 0) return []
   const named = [...below].toSorted(byRef)
   return [
-    `${someOf(named, MOST_NAMED)} hang${below.size > 1 ? '' : 's'} on the other side and may melt: support or shield them, for a molten part that hangs can shift or fall.`,
+    say(
+      '{named} hang{value} on the other side and may melt: support or shield them, for a molten part that hangs can shift or fall.',
+      { named: someOf(named, MOST_NAMED), value: below.size > 1 ? '' : 's' },
+    ),
   ]
 }

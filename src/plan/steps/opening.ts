@@ -1,5 +1,5 @@
 /** The steps before the first heat: take up, wash, dry, test again, bake for floor life, make ready. */
-import { joined } from '../../base/index.ts'
+import { joined, say } from '../../base/index.ts'
 import type { Bake } from './bake.ts'
 import { takeUpWords, washWords } from './cleaning.ts'
 import type { Draft } from './step-draft.ts'
@@ -52,19 +52,21 @@ const eatsAluminium = ({ attacks }: Substance): boolean => attacks.some(({ what 
 
 function prepare({ settings, targets, input }: CheckedInput): Draft {
   const shields = new Set(targets.flatMap(({ exposure }) => exposure.setting.shields.map(({ ref }) => ref)))
-  const cover = shields.size > 0 ? `, cover ${joined([...shields].toSorted(byRef))}` : ''
+  const cover = shields.size > 0 ? say(', cover {byRef}', { byRef: joined([...shields].toSorted(byRef)) }) : ''
   const foil = (input.substances ?? []).some(eatsAluminium)
-    ? 'polyimide tape, two layers where the air blows: no aluminium foil on this card'
-    : 'polyimide tape, and aluminium foil where the air blows'
+    ? say('polyimide tape, two layers where the air blows: no aluminium foil on this card')
+    : say('polyimide tape, and aluminium foil where the air blows')
   return {
     action: 'prepare',
     refs: targets.map(({ ref }) => ref),
     minutes: settings.minutes.prepare,
     why: [
-      '1. Photograph each part with its pin 1; look for glue at its corners and underfill.',
-      `2. Cover what stands inside and beside the nozzle with ${foil}${cover}.`,
-      '3. Lay out the materials listed, run flux around each part, fix the board, place a thermocouple at a joint.',
-      'Touch nothing underneath while it is hot.',
+      say('1. Photograph each part with its pin 1; look for glue at its corners and underfill.'),
+      say('2. Cover what stands inside and beside the nozzle with {foil}{cover}.', { foil, cover }),
+      say(
+        '3. Lay out the materials listed, run flux around each part, fix the board, place a thermocouple at a joint.',
+      ),
+      say('Touch nothing underneath while it is hot.'),
     ].join('\n'),
   }
 }

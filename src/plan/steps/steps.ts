@@ -1,5 +1,5 @@
 /** From an order of passes to the steps at the bench: bake and prepare first, clean and make ready before each refit, inspect last. */
-import { joined } from '../../base/index.ts'
+import { joined, say } from '../../base/index.ts'
 import type { PlacedPart } from '../../board/index.ts'
 import { handsOffUntilC, isNearHarm } from '../../heat/index.ts'
 import type { Bake } from './bake.ts'
@@ -47,10 +47,10 @@ export function stepsOf(
 
 function inspectWords({ input, settings }: CheckedInput): string {
   const joints = [
-    '1. Wash the flux off around every soldered part, and dry it.',
-    '2. Before power: look at every new joint from its sides, and measure the rails of these parts cold.',
-    '3. First power: bench supply, its limit low, watch for heat.',
-    '4. In the test machine: read every rail, run the test, warm and from cold.',
+    say('1. Wash the flux off around every soldered part, and dry it.'),
+    say('2. Before power: look at every new joint from its sides, and measure the rails of these parts cold.'),
+    say('3. First power: bench supply, its limit low, watch for heat.'),
+    say('4. In the test machine: read every rail, run the test, warm and from cold.'),
   ].join('\n')
   // of a card that was dried it is looked at before the card is tested
   const { ovenC, dryHours: hours } = settings.heat
@@ -94,7 +94,10 @@ function makeReady(
       action: 'reball',
       refs: refsAt(checked, reused),
       minutes: sum(partsAt(checked, reused), (part) => reballMinutes(part, checked.settings)),
-      why: `${reused.length === 1 ? 'It came off with fewer than' : 'They came off with fewer than'} ${limit} melts: back on new balls.${wickedFirst(checked, refsAt(checked, reused))}`,
+      why: say(
+        '{length, plural, one {It came off with fewer than} other {They came off with fewer than}} {limit} melts: back on new balls.{checked}',
+        { length: reused.length, limit, checked: wickedFirst(checked, refsAt(checked, reused)) },
+      ),
     })
   if (fresh.length > 0)
     drafts.push({
@@ -111,7 +114,7 @@ function wickedFirst({ input }: CheckedInput, refs: readonly string[]): string {
   const metal = refs.filter((ref) => input.begun?.metal.has(ref) === true)
   return metal.length === 0
     ? ''
-    : ` Wick every old ball off ${joined(metal)} first, down to the pads: they took up metal.`
+    : say(' Wick every old ball off {metal} first, down to the pads: they took up metal.', { metal: joined(metal) })
 }
 
 /** New memory and cores come with their balls on. */
@@ -123,33 +126,51 @@ function whyReplaced({ input }: CheckedInput, refs: readonly string[], limit: nu
   const reasons = [
     ...(bad.length > 0
       ? [
-          `${joined(bad)} may be bad ${bad.length > 1 ? 'themselves' : 'itself'}, and ${bad.length > 1 ? 'new ones cost' : 'a new one costs'} less than a comeback`,
+          say('{bad} may be bad {value}, and {value2} less than a comeback', {
+            bad: joined(bad),
+            value: bad.length > 1 ? 'themselves' : 'itself',
+            value2: bad.length > 1 ? say('new ones cost') : say('a new one costs'),
+          }),
         ]
       : []),
-    ...(worn.length > 0 ? [`${joined(worn)} ${worn.length > 1 ? 'are' : 'is'} at the limit of ${limit} melts`] : []),
+    ...(worn.length > 0
+      ? [
+          say('{worn} {value} at the limit of {limit} melts', {
+            worn: joined(worn),
+            value: worn.length > 1 ? 'are' : 'is',
+            limit,
+          }),
+        ]
+      : []),
   ]
   const memory = refs.some((ref) => input.model.partByRef.get(ref)?.kind === 'memory')
   const which = memory
-    ? 'Take memory of the same maker, density and speed grade, or one that the card’s straps and firmware accept.'
-    : 'Take the same type.'
+    ? say('Take memory of the same maker, density and speed grade, or one that the card’s straps and firmware accept.')
+    : say('Take the same type.')
   const bare = refs.some((ref) => hasNoBalls(input.model.partByRef.get(ref)))
   const solder = bare
-    ? ' It brings no balls: tin its pads thin and level, or print paste with a heat pad about half covered.'
+    ? say(' It brings no balls: tin its pads thin and level, or print paste with a heat pad about half covered.')
     : ''
-  return `New parts go on: ${joined(reasons)}. ${which}${solder} Look it over, and see that it is dry, before its site is heated.`
+  return say(
+    'New parts go on: {reasons}. {which}{solder} Look it over, and see that it is dry, before its site is heated.',
+    { reasons: joined(reasons), which, solder },
+  )
 }
 
-const ALL_OFF = 'While the part is off.'
-const BESIDE_OTHERS =
-  'Before these sites are refitted; what is still on stands too far away for solvent to creep under it.'
-const LOOK_FIRST = 'Look and log what lies there before wiping.'
+const ALL_OFF = say('While the part is off.')
+const BESIDE_OTHERS = say(
+  'Before these sites are refitted; what is still on stands too far away for solvent to creep under it.',
+)
+const LOOK_FIRST = say('Look and log what lies there before wiping.')
 /** Common practice, no source. */
-const SITE_WORK =
-  'Braid the old solder off with the board warm (plate at 100 to 130 °C): on a cold board braid tears pads off. Then let it cool, clean with solvent, look at every pad, and blow it dry: nothing may smell of solvent when heat comes on.'
+const SITE_WORK = say(
+  'Braid the old solder off with the board warm (plate at 100 to 130 °C): on a cold board braid tears pads off. Then let it cool, clean with solvent, look at every pad, and blow it dry: nothing may smell of solvent when heat comes on.',
+)
 
 /** A track or its other end is found most easily here. Common practice, no source. */
-const BARE_PADS =
-  'Then read the bare pads in diode mode: each supply to ground, each data pad beside its neighbours. One that reads apart is a torn track, or the part at its other end.'
+const BARE_PADS = say(
+  'Then read the bare pads in diode mode: each supply to ground, each data pad beside its neighbours. One that reads apart is a torn track, or the part at its other end.',
+)
 
 /** @param when why here in the order */
 function cleanDraft(checked: CheckedInput, sites: readonly number[], when: string): Draft {
@@ -158,7 +179,10 @@ function cleanDraft(checked: CheckedInput, sites: readonly number[], when: strin
   const first =
     metal.length === 0
       ? ''
-      : `Take up the metal under ${joined(metal)} with dry swabs, then wick away the solder that has taken it up, so that fresh solder goes onto clean pads.`
+      : say(
+          'Take up the metal under {metal} with dry swabs, then wick away the solder that has taken it up, so that fresh solder goes onto clean pads.',
+          { metal: joined(metal) },
+        )
   const substances = checked.input.substances ?? []
   const off = siteWords(substances.filter(({ cleaning }) => cleaning?.joints === undefined))
   const isAlloy = metal.length > 0 || substances.some(({ cleaning }) => cleaning?.joints !== undefined)
@@ -175,9 +199,10 @@ function cleanDraft(checked: CheckedInput, sites: readonly number[], when: strin
 }
 
 /** Alloy may lie at a site although nobody has seen it yet. Common practice, no source. */
-const ALLOY_FIRST = 'Take up every trace of alloy with dry swabs before the braid.'
-const ALLOY_APART =
-  'Wick all old solder off board and part: what took up alloy goes into the bin, and this tip and braid touch no other card.'
+const ALLOY_FIRST = say('Take up every trace of alloy with dry swabs before the braid.')
+const ALLOY_APART = say(
+  'Wick all old solder off board and part: what took up alloy goes into the bin, and this tip and braid touch no other card.',
+)
 
 function passDraft(checked: CheckedInput, built: Built, order: Order, walk: Walk, at: number): Draft {
   const pass = order.passes[at]
@@ -194,7 +219,7 @@ function passDraft(checked: CheckedInput, built: Built, order: Order, walk: Walk
     action: pass.action,
     refs: refsAt(checked, pass.members),
     minutes: detail.minutes - gluedMinutes(checked, pass) + (turned ? checked.settings.minutes.turnOver : 0),
-    why: turned ? `Turn the board over first. ${reason}` : reason,
+    why: turned ? say('Turn the board over first. {reason}', { reason }) : reason,
     heat: detail.heat,
     exposed: exposedBy(checked, pass, detail, off),
   }

@@ -1,5 +1,5 @@
 /** What holds a part beside its solder, and has to be broken before it is lifted: glue at its corners, edge bond, underfill. */
-import { joined } from '../../base/index.ts'
+import { joined, say } from '../../base/index.ts'
 import type { Part, PlacedPart } from '../../board/index.ts'
 import { bondMinutes, isBonded } from '../../suspects/index.ts'
 import { byRef, type CheckedInput } from '../input.ts'
@@ -10,8 +10,8 @@ import type { Draft } from './step-draft.ts'
 export type Bonding = Part['bonding']
 
 const HOLDS: Readonly<Record<Exclude<Bonding, 'none'>, string>> = {
-  corner: 'glued at the corners',
-  edge: 'bonded all around',
+  corner: say('glued at the corners'),
+  edge: say('bonded all around'),
   underfill: 'underfilled',
 }
 
@@ -33,16 +33,21 @@ export function freed(checked: CheckedInput, pass: Pass): Draft[] {
   if (parts.length === 0) return []
   const { rules } = checked.settings
   const underfilled = parts.some(({ description }) => description.bonding === 'underfill')
-  const how = `Warm the board to about ${rules.glueSoftC} °C, under every joint’s melting point, and pick the soft glue away from the rim in small bites, flat to the mask.`
+  const how = say(
+    'Warm the board to about {glueSoftC} °C, under every joint’s melting point, and pick the soft glue away from the rim in small bites, flat to the mask.',
+    { glueSoftC: rules.glueSoftC },
+  )
   const rest = underfilled
-    ? ' What lies under the part stays: it parts only at the lift, by a thin blade from a corner once every joint is liquid.'
-    : ' No lift before nothing bridges part and board.'
+    ? say(
+        ' What lies under the part stays: it parts only at the lift, by a thin blade from a corner once every joint is liquid.',
+      )
+    : say(' No lift before nothing bridges part and board.')
   return [
     {
       action: 'unglue',
       refs: parts.map(({ ref }) => ref),
       minutes: bondMinutes(parts, checked.settings),
-      why: `${heldWords(parts)}: pulled, it tears pads out. ${how}${rest}`,
+      why: say('{parts}: pulled, it tears pads out. {how}{rest}', { parts: heldWords(parts), how, rest }),
     },
   ]
 }
@@ -50,7 +55,9 @@ export function freed(checked: CheckedInput, pass: Pass): Draft[] {
 /** `U3 is underfilled, U4 is glued at the corners`. */
 const heldWords = (parts: readonly PlacedPart[]): string =>
   joined(
-    parts.flatMap(({ ref, description: { bonding } }) => (bonding === 'none' ? [] : [`${ref} is ${HOLDS[bonding]}`])),
+    parts.flatMap(({ ref, description: { bonding } }) =>
+      bonding === 'none' ? [] : [say('{ref} is {HOLDS}', { ref, HOLDS: HOLDS[bonding] })],
+    ),
   )
 
 /** That a pad comes off with the part at its lift because of what holds it, 0 … 1. */

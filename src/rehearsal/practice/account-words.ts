@@ -1,5 +1,5 @@
 /** What somebody at the bench is told and sees when the card comes: the owner's account, the report, what lies on it. */
-import { type Point, someOf, millimetres } from '../../base/index.ts'
+import { type Point, someOf, millimetres, say } from '../../base/index.ts'
 import type { BoardModel, Side } from '../../board/index.ts'
 import type { Tally } from '../../report/index.ts'
 import { type SpillMark, substances } from '../../spill/index.ts'
@@ -13,16 +13,18 @@ import { edgesToLook } from '../simulator/looks.ts'
 export function accountWords(model: BoardModel, observations: Observations): string[] {
   const { told, spills, slips } = observations
   const said = {
-    accident: spills.length + slips.length > 0 ? [] : ['The owner says that something happened, and not what.'],
-    'no-accident': ['The owner says that nothing happened to it.'],
-    unknown: ['The owner says nothing about how it came about.'],
+    accident: spills.length + slips.length > 0 ? [] : [say('The owner says that something happened, and not what.')],
+    'no-accident': [say('The owner says that nothing happened to it.')],
+    unknown: [say('The owner says nothing about how it came about.')],
   }[told]
   return [
     ...said,
     ...spills.map((mark) => spillWords(model, mark)),
-    ...slips.map(
-      ({ at, side, radiusMm }) =>
-        `A scratch of about ${millimetres(2 * radiusMm)} was found ${placeOn(model, at, side)}: a tool slipped.`,
+    ...slips.map(({ at, side, radiusMm }) =>
+      say('A scratch of about {millimetres} was found {model}: a tool slipped.', {
+        millimetres: millimetres(2 * radiusMm),
+        model: placeOn(model, at, side),
+      }),
     ),
     ...lookedWords(model, observations),
   ]
@@ -35,23 +37,28 @@ function lookedWords(model: BoardModel, { areas, spills }: Observations): string
     areas.filter(({ kind }) => (kind !== 'clean') === isDirty).flatMap(({ id }) => nameOf.get(id) ?? [])
   const said = (places: readonly string[], what: string): string[] =>
     places.length === 0 ? [] : [`${what} ${someOf(places, 6)}.`]
-  return [...said(seen(true), 'Residue was seen at'), ...said(seen(false), 'Looked at and clean:')]
+  return [...said(seen(true), say('Residue was seen at')), ...said(seen(false), say('Looked at and clean:'))]
 }
 
 function spillWords(model: BoardModel, mark: SpillMark): string {
   const { at, side, substance, amount, downDeg, sdMm, pressed, pushMm } = mark
   const name = (substances.find(({ id }) => id === substance)?.name ?? substance).split(',')[0] ?? substance
   const much =
-    'volumeMl' in amount ? `about ${amount.volumeMl.toPrecision(2)} ml` : `about ${amount.smearCm2.toPrecision(2)} cm²`
-  const where = `${placeOn(model, at, side)}, give or take ${sdMm} mm`
-  const mounted = downDeg === undefined ? '' : ` The card stood on edge: ${downWords(downDeg)} was down.`
+    'volumeMl' in amount
+      ? say('about {value} ml', { value: amount.volumeMl.toPrecision(2) })
+      : say('about {value} cm²', { value: amount.smearCm2.toPrecision(2) })
+  const where = say('{model}, give or take {sdMm} mm', { model: placeOn(model, at, side), sdMm })
+  const mounted =
+    downDeg === undefined ? '' : say(' The card stood on edge: {downDeg} was down.', { downDeg: downWords(downDeg) })
   const push =
     pressed === 'yes'
-      ? ` A cooler was pressed on it${pushMm > 0 ? ` and pushed it ${millimetres(pushMm)}` : ''}.`
+      ? say(' A cooler was pressed on it{value}.', {
+          value: pushMm > 0 ? say(' and pushed it {pushMm}', { pushMm: millimetres(pushMm) }) : '',
+        })
       : pressed === 'no'
-        ? ' No cooler was pressed on it.'
+        ? say(' No cooler was pressed on it.')
         : ''
-  return `${name}, ${much}, got onto it ${where}.${mounted}${push}`
+  return say('{name}, {much}, got onto it {where}.{mounted}{push}', { name, much, where, mounted, push })
 }
 
 const DOWN = ['the right edge', 'the upper edge', 'the left edge', 'the lower edge'] as const
@@ -64,8 +71,13 @@ export function placeOn(model: BoardModel, at: Point, side: Side): string {
   const far = ({ box }: (typeof bodies)[number]): number =>
     Math.hypot(Math.max(box.minX - at.x, 0, at.x - box.maxX), Math.max(box.minY - at.y, 0, at.y - box.maxY))
   const nearest = bodies.filter((part) => part.side === side).toSorted((a, b) => far(a) - far(b))[0]
-  const near = nearest === undefined ? '' : far(nearest) === 0 ? `at ${nearest.ref} ` : `near ${nearest.ref} `
-  return `${near}on the ${side} side (${at.x.toFixed(0)}, ${at.y.toFixed(0)})`
+  const near =
+    nearest === undefined
+      ? ''
+      : far(nearest) === 0
+        ? say('at {ref} ', { ref: nearest.ref })
+        : say('near {ref} ', { ref: nearest.ref })
+  return say('{near}on the {side} side ({x}, {y})', { near, side, x: at.x.toFixed(0), y: at.y.toFixed(0) })
 }
 
 /** Longer reports are shown from their beginning. */
@@ -101,8 +113,12 @@ function readWords({ parts }: Tally): string[] {
   const failing = parts.filter(({ errors }) => errors > 0)
   const clean = states.length - failing.length - untested.length
   return [
-    ...(failing.length === 0 ? ['No lane fails in this run.'] : failing.map(({ signature }) => signature.sentence)),
-    ...(failing.length > 0 && clean > 0 ? [`No errors at the other ${clean}.`] : []),
-    ...(untested.length > 0 ? [`The report says nothing about ${someOf(untested, 12)}.`] : []),
+    ...(failing.length === 0
+      ? [say('No lane fails in this run.')]
+      : failing.map(({ signature }) => signature.sentence)),
+    ...(failing.length > 0 && clean > 0 ? [say('No errors at the other {clean}.', { clean })] : []),
+    ...(untested.length > 0
+      ? [say('The report says nothing about {untested}.', { untested: someOf(untested, 12) })]
+      : []),
   ]
 }

@@ -2,6 +2,7 @@
  * The bench of a game: what each action does to a simulated card, and what is known after it. The same card, checks, lifts
  * and mending as for the technician of the scorecard; but a run of the test is an action of its own.
  */
+import { say } from '../../base/index.ts'
 import { type CheckAnswer, checkById, checkWords, type Round } from '../../suspects/index.ts'
 import type { Known } from '../scorecard/ask.ts'
 import { marksUnder, mendedInPassing } from '../scorecard/technician.ts'
@@ -144,7 +145,7 @@ function afterPutRight(
 ): Bench {
   const putRight = [...bench.putRight, action.name]
   const known = withWork(bench, [], [...putRight, ...mendedInPassing(card, bench.known)])
-  const outcome = ['Gone into and put right as far as it could be seen. A run of the test will tell.']
+  const outcome = [say('Gone into and put right as far as it could be seen. A run of the test will tell.')]
   const done = { action, paid: till.of(action), outcome, before: known, after: known }
   return { ...noted(bench, done), putRight, untested: true }
 }

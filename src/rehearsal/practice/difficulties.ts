@@ -1,4 +1,5 @@
 /** How hard a practice card is: a shipped mixture of the simulator with some weights and figures put in place of its own. */
+import { say } from '../../base/index.ts'
 import { z } from 'zod'
 import { accidentKinds, middleMixture, type Mixture, mixtureCalled } from '../simulator/mixture.ts'
 import shipped from './difficulties.json' with { type: 'json' }
@@ -11,12 +12,12 @@ const difficultySchema = z.strictObject({
   id: z.string().regex(/^[a-z]{2,20}$/),
   name: words,
   words,
-  mixture: z.string().refine((name) => mixtureCalled(name) !== undefined, 'a mixture of the simulator'),
+  mixture: z.string().refine((name) => mixtureCalled(name) !== undefined, say('a mixture of the simulator')),
   /** Kinds of accident that weigh otherwise than in the mixture. */
   weights: z.partialRecord(z.enum(accidentKinds), share),
   /** Figures that differ from the simulator's, each with its reason. */
   figures: z.record(
-    z.string().refine((name) => figureNames.includes(name), 'a figure of the simulator'),
+    z.string().refine((name) => figureNames.includes(name), say('a figure of the simulator')),
     z.strictObject({ value: share, reason: words }),
   ),
 })
@@ -35,7 +36,7 @@ export function mixtureOfDifficulty({ id, mixture, weights, figures }: Difficult
   const base = mixtureCalled(mixture) ?? middleMixture()
   const changed = Object.fromEntries(Object.entries(figures).map(([name, { value }]) => [name, value]))
   return {
-    name: `practice, ${id}`,
+    name: say('practice, {id}', { id }),
     weights: { ...base.weights, ...weights },
     figures: { ...base.figures, ...changed },
   }

@@ -1,4 +1,5 @@
 /** A game of practice as it is kept: board, seed, difficulty and what was done. Everything else follows from these. */
+import { say } from '../../base/index.ts'
 import { z } from 'zod'
 import { difficultyCalled } from './difficulties.ts'
 
@@ -12,7 +13,7 @@ export const practiceGameSchema = z.strictObject({
   /** Name of the board's description. */
   board: name,
   seed: z.number().int().min(0).max(MOST_SEED),
-  difficulty: z.string().refine((id) => difficultyCalled(id) !== undefined, 'a difficulty that there is'),
+  difficulty: z.string().refine((id) => difficultyCalled(id) !== undefined, say('a difficulty that there is')),
 })
 export type PracticeGame = z.infer<typeof practiceGameSchema>
 

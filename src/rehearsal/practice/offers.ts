@@ -1,4 +1,5 @@
 /** All that can be done on a card, each with its minutes and money before it is done. */
+import { say } from '../../base/index.ts'
 import type { BoardModel } from '../../board/index.ts'
 import { type CheckInstance, checkById, checkInstances, checkWords, liftableParts } from '../../suspects/index.ts'
 import type { Known } from '../scorecard/ask.ts'
@@ -47,7 +48,15 @@ export function groundOfCard(card: SimulatedCard, known: Known): Ground {
     names: new Set(names.map(({ name }) => name)),
     open: [
       ...instances.map(offeredCheck),
-      { ...BARE, group: 'run', what: 'run', action: { kind: 'run' }, at: '', words: RUN_WORDS, caution: RUN_CAUTION },
+      {
+        ...BARE,
+        group: 'run',
+        what: say('run'),
+        action: { kind: 'run' },
+        at: '',
+        words: RUN_WORDS,
+        caution: RUN_CAUTION,
+      },
       ...liftableParts(model).map((ref) => offeredLift(ref)),
       ...names.map(({ name, words, refs, lanes }): Open => {
         const action = { kind: 'put-right', name } as const
@@ -67,12 +76,14 @@ export function groundOfCard(card: SimulatedCard, known: Known): Ground {
 }
 
 const BARE = { refs: [], lanes: [] } as const
-const RUN_WORDS = 'Run the memory test on the card as it is now.'
-const RUN_CAUTION = 'The card is powered and loaded for long: cooler on, somebody beside it. Smell or smoke: off.'
-const LIFT_CAUTION =
-  'Hot air and molten solder burn, flux fume harms the lungs, old joints may hold lead: extraction, eye protection, somebody qualified.'
-const PUT_RIGHT_CAUTION =
-  'Supply unplugged, capacitors discharged. Hot tool and flux fume: extraction and eye protection.'
+const RUN_WORDS = say('Run the memory test on the card as it is now.')
+const RUN_CAUTION = say('The card is powered and loaded for long: cooler on, somebody beside it. Smell or smoke: off.')
+const LIFT_CAUTION = say(
+  'Hot air and molten solder burn, flux fume harms the lungs, old joints may hold lead: extraction, eye protection, somebody qualified.',
+)
+const PUT_RIGHT_CAUTION = say(
+  'Supply unplugged, capacitors discharged. Hot tool and flux fume: extraction and eye protection.',
+)
 
 /** Every offer with its minutes and money now, and why it is refused where it is; none is left out. */
 export function offersAt(ground: Ground, bench: Bench, till: Till): Offer[] {
@@ -111,9 +122,9 @@ function groupOf({ evidence, id }: CheckInstance['check']): OfferGroup {
 const LOOKS = ['under-look', 'dye-light', 'x-ray']
 
 function offeredLift(ref: string): Open {
-  const words = `Take ${ref} off, look under it, put right what is wrong there, and refit it.`
+  const words = say('Take {ref} off, look under it, put right what is wrong there, and refit it.', { ref })
   const action = { kind: 'lift', ref } as const
-  return { group: 'lift', what: 'lift', action, at: ref, words, caution: LIFT_CAUTION, refs: [ref], lanes: [] }
+  return { group: 'lift', what: say('lift'), action, at: ref, words, caution: LIFT_CAUTION, refs: [ref], lanes: [] }
 }
 
 interface Named {
@@ -128,20 +139,20 @@ function putRightNames(model: BoardModel, { lanes, slips }: Known): Named[] {
   const tracks = model.lanes.filter(({ id }) => lanes.get(id) === 'fail' && model.corridorByLane.has(id))
   return [
     ...model.rails.map(({ name, stages }) => ({
-      name: `rail ${name}`,
-      words: `Go into rail ${name} and its small parts, and mend it.`,
+      name: say('rail {name}', { name }),
+      words: say('Go into rail {name} and its small parts, and mend it.', { name }),
       refs: stages,
       lanes: [],
     })),
     ...slips.map(({ id }) => ({
-      name: `slip ${id}`,
-      words: 'Mend what the slipped tool hit.',
+      name: say('slip {id}', { id }),
+      words: say('Mend what the slipped tool hit.'),
       refs: [],
       lanes: [],
     })),
     ...tracks.map(({ id, part }) => ({
       name: id,
-      words: `Mend the track and the series parts of lane ${id}.`,
+      words: say('Mend the track and the series parts of lane {id}.', { id }),
       refs: [part],
       lanes: [id],
     })),

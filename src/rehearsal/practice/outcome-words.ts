@@ -1,5 +1,5 @@
 /** What came of an action, as the bench says it. */
-import { someOf, counted } from '../../base/index.ts'
+import { someOf, say } from '../../base/index.ts'
 import type { BoardModel } from '../../board/index.ts'
 import { lineKey, lineVerdicts, lineWithKind, type Measurement, sayReading } from '../../measure/index.ts'
 import type { LaneState } from '../../suspects/index.ts'
@@ -24,11 +24,15 @@ export function readTogetherWords(model: BoardModel, known: Known, read: readonl
   )
   return [
     ...others.map((each) => lineWords(each, wordOf(each))),
-    `Stages ${alike.map(({ line }) => line.name).join(', ')} read alike: ${least} to ${most}.`,
+    say('Stages {alike} read alike: {least} to {most}.', {
+      alike: alike.map(({ line }) => line.name).join(', '),
+      least,
+      most,
+    }),
   ]
 }
 
-const ALIKE = 'like its siblings'
+const ALIKE = say('like its siblings')
 
 const lineWords = ({ line, reading, quantity }: Measurement, word: string): string =>
   `${lineWithKind(line)}: ${sayReading(reading, quantity)}, ${word}.`
@@ -36,7 +40,7 @@ const lineWords = ({ line, reading, quantity }: Measurement, word: string): stri
 function verdictWordOf(model: BoardModel, { measurements }: Known): (read: Measurement) => string {
   const verdicts = lineVerdicts(model, { measurements, goodReadings: [] }, 'ohms', 'before')
   return ({ line }) =>
-    verdicts.find((each) => lineKey(each.line.line) === lineKey(line))?.verdict.word ?? 'no reference'
+    verdicts.find((each) => lineKey(each.line.line) === lineKey(line))?.verdict.word ?? say('no reference')
 }
 
 /**
@@ -45,22 +49,31 @@ function verdictWordOf(model: BoardModel, { measurements }: Known): (read: Measu
  */
 export function underWords(model: BoardModel, { ref, wet }: FoundUnder): string[] {
   const part = model.partByRef.get(ref)
-  if (part?.kind !== 'memory' && part?.kind !== 'core') return [`${ref} was replaced.`]
+  if (part?.kind !== 'memory' && part?.kind !== 'core') return [say('{ref} was replaced.', { ref })]
   const names = wet.map((id) => model.regionById.get(id)?.name ?? id)
   const seen =
     names.length === 0
-      ? `Nothing lay between ${ref} and the board.`
-      : `Something had got under ${ref}: at ${someOf(names, 6)}.`
-  return [seen, `${ref} was cleaned and reballed, or replaced where that was needed, and went on again.`]
+      ? say('Nothing lay between {ref} and the board.', { ref })
+      : say('Something had got under {ref}: at {names}.', { ref, names: someOf(names, 6) })
+  return [seen, say('{ref} was cleaned and reballed, or replaced where that was needed, and went on again.', { ref })]
 }
 
 /** How many lanes fail and at which packages; a lane that was not tested counts as not failing. */
 export function runWords(model: BoardModel, lanes: ReadonlyMap<string, LaneState>): string[] {
   const failing = model.lanes.filter(({ id }) => lanes.get(id) === 'fail')
-  if (failing.length === 0) return ['Every lane passes.']
+  if (failing.length === 0) return [say('Every lane passes.')]
   const parts = [...new Set(failing.map(({ part }) => part))]
   const passing = model.memories.length - parts.length
   const rest =
-    passing === 0 ? 'No package passes whole.' : `${counted(passing, 'package passes', 'packages pass')} whole.`
-  return [`${failing.length} of ${model.lanes.length} lanes fail, at ${someOf(parts, 8)}.`, rest]
+    passing === 0
+      ? say('No package passes whole.')
+      : say('{passing, plural, one {# package passes} other {# packages pass}} whole.', { passing })
+  return [
+    say('{length} of {length2} lanes fail, at {parts}.', {
+      length: failing.length,
+      length2: model.lanes.length,
+      parts: someOf(parts, 8),
+    }),
+    rest,
+  ]
 }

@@ -1,5 +1,5 @@
 /** One practice card: what is seen of it after some actions, what Liftmap would do, and the end. */
-import { bad, good, type Result } from '../../base/index.ts'
+import { bad, good, type Result, say } from '../../base/index.ts'
 import type { BoardModel } from '../../board/index.ts'
 import type { Measurement } from '../../measure/index.ts'
 import type { PartTally } from '../../report/index.ts'
@@ -156,13 +156,13 @@ function rememberWays(begun: Bench, step: (bench: Bench, action: PracticeAction)
 const noSuchDifficulty = (id: string) => ({
   path: 'difficulty',
   found: id,
-  expected: 'a difficulty that there is',
-  todo: 'Choose another one.',
+  expected: say('a difficulty that there is'),
+  todo: say('Choose another one.'),
 })
 
 const notHandedBack = {
   path: 'actions',
-  found: 'a card that was not handed back',
-  expected: 'a card that was handed back',
-  todo: 'Hand it back first.',
+  found: say('a card that was not handed back'),
+  expected: say('a card that was handed back'),
+  todo: say('Hand it back first.'),
 }

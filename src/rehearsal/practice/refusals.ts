@@ -1,4 +1,5 @@
 /** Why an action can't be done now, in a sentence; undefined where it can. */
+import { say } from '../../base/index.ts'
 import { checkById, liftableParts } from '../../suspects/index.ts'
 import { railAgainstPower } from '../scorecard/ask.ts'
 import { edgesToLook } from '../simulator/looks.ts'
@@ -19,24 +20,27 @@ export interface Refusing {
  * something speaks against it, and a run with nothing worked on since the last.
  */
 export function refusalOf({ card, checks, names }: Refusing, bench: Bench, action: PracticeAction): string | undefined {
-  if (bench.handedBack !== undefined) return 'The card was handed back.'
+  if (bench.handedBack !== undefined) return say('The card was handed back.')
   switch (action.kind) {
     case 'check':
       if (checkById(action.check) === undefined || !checks.has(`${action.check} ${action.at}`))
-        return `On this card there is no such check at ${action.at}.`
+        return say('On this card there is no such check at {at}.', { at: action.at })
       return (
         doneAlready(card, bench, action) ??
         (checkById(action.check)?.powered === true ? againstPower(card, bench) : undefined)
       )
     case 'lift':
-      if (!liftableParts(card.model).includes(action.ref)) return `${action.ref} is no part that is lifted.`
-      return bench.lifted.includes(action.ref) ? `${action.ref} was off and put right.` : undefined
+      if (!liftableParts(card.model).includes(action.ref))
+        return say('{ref} is no part that is lifted.', { ref: action.ref })
+      return bench.lifted.includes(action.ref) ? say('{ref} was off and put right.', { ref: action.ref }) : undefined
     case 'put-right':
-      if (!names.has(action.name)) return `There is no ${action.name} on this card.`
-      return bench.putRight.includes(action.name) ? `${action.name} was gone into and put right.` : undefined
+      if (!names.has(action.name)) return say('There is no {name} on this card.', { name: action.name })
+      return bench.putRight.includes(action.name)
+        ? say('{name} was gone into and put right.', { name: action.name })
+        : undefined
     case 'run':
       if (!bench.untested && bench.runs > 0)
-        return 'Nothing was worked on since the last run: it would come out the same.'
+        return say('Nothing was worked on since the last run: it would come out the same.')
       return againstPower(card, bench)
     default:
       return undefined
@@ -49,17 +53,17 @@ function doneAlready({ model }: SimulatedCard, bench: Bench, { check, at }: Prac
   const lastWork = done.findLastIndex(({ action }) => action.kind === 'lift' || action.kind === 'put-right')
   const since = done.slice(lastWork + 1)
   if (since.some(({ action }) => action.kind === 'check' && action.check === check && action.at === at))
-    return 'Nothing was worked on since: it would tell the same.'
+    return say('Nothing was worked on since: it would tell the same.')
   const evidence = checkById(check)?.evidence
   if (evidence === 'area') {
     const place = edgesToLook(model, known.spills).find((each) => each.at === at)
     return known.areas.some(({ id }) => id === place?.mark.id)
-      ? 'Somebody has looked there; the map shows it.'
+      ? say('Somebody has looked there; the map shows it.')
       : undefined
   }
   const isLine = evidence === 'rail' || evidence === 'stage'
   return isLine && lastWork < 0 && isMeasured(known, { kind: evidence, name: at })
-    ? 'It was measured before.'
+    ? say('It was measured before.')
     : undefined
 }
 
@@ -68,5 +72,8 @@ function againstPower({ model }: SimulatedCard, bench: Bench): string | undefine
   if (isWorkedOn(bench)) return undefined
   const rail = railAgainstPower(model, bench.known)
   if (rail === undefined) return undefined
-  return `Not safe to power: ${rail.sentence} Power on a shorted rail burns copper and can start a fire. Put it right first.`
+  return say(
+    'Not safe to power: {sentence} Power on a shorted rail burns copper and can start a fire. Put it right first.',
+    { sentence: rail.sentence },
+  )
 }

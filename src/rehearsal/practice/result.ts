@@ -1,5 +1,5 @@
 /** The end of a game: the truth, what it came to cost beside others on the same card, what each piece of evidence was worth. */
-import { someOf, percent } from '../../base/index.ts'
+import { someOf, percent, say } from '../../base/index.ts'
 import type { SuspectsResult } from '../../suspects/index.ts'
 import { isTrueStory, liftsTheSame, trueStories } from '../scorecard/matching.ts'
 import { defaultPriceBook } from '../../suspects/index.ts'
@@ -53,10 +53,10 @@ export type OnProgress = (share: number, words: string) => void
 export function resultOf(contest: Contest, bench: Bench, onProgress: OnProgress): PracticeResult {
   const { card, asker, known } = contest
   const { truth, model } = card
-  onProgress(0.05, 'Liftmap judges the card as it came')
+  onProgress(0.05, say('Liftmap judges the card as it came'))
   const first = asker.ask(known)
   const inSteps = liftmapInSteps(contest, (count) =>
-    onProgress(Math.min(0.55, 0.1 + 0.05 * count), `Liftmap works on the same card: step ${count}`),
+    onProgress(Math.min(0.55, 0.1 + 0.05 * count), say('Liftmap works on the same card: step {count}', { count })),
   )
   return {
     truth: truthWords(model, truth),
@@ -107,7 +107,8 @@ function evidenceOf(contest: Contest, bench: Bench, inSteps: InSteps, onProgress
   )
   const count = mine.length + others.length
   let at = 0
-  const step = (): void => onProgress(0.55 + (0.45 * at++) / Math.max(1, count), 'Each piece of evidence is weighed')
+  const step = (): void =>
+    onProgress(0.55 + (0.45 * at++) / Math.max(1, count), say('Each piece of evidence is weighed'))
   return [
     ...mine.map((done) => {
       step()
@@ -147,13 +148,13 @@ function liftmapEvidence({ card, till }: Contest, valuer: Valuer, step: Step): P
 }
 
 function doneWords({ action, outcome }: Done): string {
-  if (action.kind === 'lift') return `What lay under ${action.ref}`
-  return action.kind === 'run' ? `A run: ${outcome.join(' ')}` : outcome.join(' ')
+  if (action.kind === 'lift') return say('What lay under {ref}', { ref: action.ref })
+  return action.kind === 'run' ? say('A run: {outcome}', { outcome: outcome.join(' ') }) : outcome.join(' ')
 }
 
 function firstStory({ model, truth }: SimulatedCard, { stories }: SuspectsResult): PracticeResult['firstStory'] {
   const [story] = stories
-  if (story === undefined) return { words: 'none', right: 'no' }
+  if (story === undefined) return { words: say('none'), right: 'no' }
   const isRight = isTrueStory(model, story, trueStories(model, truth))
   const right = isRight ? 'cause' : liftsTheSame(story, truth.needs) ? 'parts' : 'no'
   return { words: story.sentence, right }
@@ -165,5 +166,8 @@ function alikeWords({ truth }: SimulatedCard, { stories }: SuspectsResult): stri
   if (alike.length < 2) return undefined
   const names = alike.slice(0, 4).map(({ causes }) => causes.map(({ kind, at }) => `${kind} ${at}`).join(' with '))
   const share = alike.reduce((sum, { probability }) => sum + probability, 0)
-  return `${alike.length} stories have the same parts come off (${someOf(names, 4)}; together ${percent(share)}). Which of them is true makes no difference to the list, and counts as right.`
+  return say(
+    '{length} stories have the same parts come off ({names}; together {share}). Which of them is true makes no difference to the list, and counts as right.',
+    { length: alike.length, names: someOf(names, 4), share: percent(share) },
+  )
 }

@@ -1,5 +1,5 @@
 /** The truth of a practice card in words: what happened, what it broke, what it only reached. */
-import { sentenceCase, someOf } from '../../base/index.ts'
+import { sentenceCase, someOf, say } from '../../base/index.ts'
 import type { BoardModel } from '../../board/index.ts'
 import { type NoteMark, substances } from '../../spill/index.ts'
 import type { Damage, TrueCause, Truth } from '../simulator/types.ts'
@@ -37,40 +37,50 @@ export function truthWords(model: BoardModel, truth: Truth): TruthWords {
 function noteOf({ spill, slip }: TrueCause, index: number): NoteMark[] {
   const place = spill ?? slip
   if (place === undefined) return []
-  const text = spill === undefined ? 'the tool slipped here' : `${substanceName(spill.substance)}, really here`
+  const text =
+    spill === undefined
+      ? say('the tool slipped here')
+      : say('{substance}, really here', { substance: substanceName(spill.substance) })
   return [{ kind: 'note', id: `truth-${index + 1}`, side: place.side, at: place.at, text }]
 }
 
 const substanceName = (id: string): string =>
   (substances.find((each) => each.id === id)?.name ?? id).split(',')[0] ?? id
 
-const howBadly = (severity = 0): string => (severity < 0.4 ? 'a little' : severity < 0.75 ? 'clearly' : 'badly')
+const howBadly = (severity = 0): string => (severity < 0.4 ? say('a little') : severity < 0.75 ? 'clearly' : 'badly')
 
 function causeWords(model: BoardModel, { kind, at, severity, spill, slip }: TrueCause): string {
   if (spill !== undefined) {
     const much =
-      spill.smear === undefined ? `${spill.volumeMl.toPrecision(2)} ml` : `${spill.smear.areaCm2.toPrecision(2)} cm²`
-    const harmless = kind === 'nothing' ? ' It did no harm.' : ''
-    return `${substanceName(spill.substance)}, ${much}, got onto the board ${placeOn(model, spill.at, spill.side)}.${harmless}`
+      spill.smear === undefined
+        ? `${spill.volumeMl.toPrecision(2)} ml`
+        : say('{value} cm²', { value: spill.smear.areaCm2.toPrecision(2) })
+    const harmless = kind === 'nothing' ? say(' It did no harm.') : ''
+    return say('{substance}, {much}, got onto the board {model}.{harmless}', {
+      substance: substanceName(spill.substance),
+      much,
+      model: placeOn(model, spill.at, spill.side),
+      harmless,
+    })
   }
-  if (slip !== undefined) return `A tool slipped ${placeOn(model, slip.at, slip.side)}.`
+  if (slip !== undefined) return say('A tool slipped {model}.', { model: placeOn(model, slip.at, slip.side) })
   const region = model.regionById.get(at)
-  const under = region === undefined ? at : `${region.part} at ${region.name}`
+  const under = region === undefined ? at : say('{part} at {name}', { part: region.part, name: region.name })
   const words: Record<TrueCause['kind'], string> = {
-    die: `The die of ${at} was bad.`,
-    joints: `Joints under ${under} were bad.`,
-    'command-joints': `Command joints under ${under} were bad.`,
-    'core-patch': 'Joints under a patch of the core were bad.',
-    'core-controller': 'One memory controller in the core was bad.',
-    'core-side': 'One side of the core was bad.',
-    'core-whole': 'The core was bad as a whole.',
-    rail: `${sentenceCase(at)} was ${howBadly(severity)} off.`,
-    'rail-branch': `${sentenceCase(at)} was ${howBadly(severity)} off.`,
-    'power-stage': `Power stage ${at} was ${howBadly(severity)} off.`,
-    slip: 'A tool slipped.',
-    'wet-spill': 'Something was spilled.',
-    'pasty-spill': 'Something was smeared on it.',
-    nothing: 'Nothing was wrong with this card that the test shows.',
+    die: say('The die of {at} was bad.', { at }),
+    joints: say('Joints under {under} were bad.', { under }),
+    'command-joints': say('Command joints under {under} were bad.', { under }),
+    'core-patch': say('Joints under a patch of the core were bad.'),
+    'core-controller': say('One memory controller in the core was bad.'),
+    'core-side': say('One side of the core was bad.'),
+    'core-whole': say('The core was bad as a whole.'),
+    rail: say('{at} was {severity} off.', { at: sentenceCase(at), severity: howBadly(severity) }),
+    'rail-branch': say('{at} was {severity} off.', { at: sentenceCase(at), severity: howBadly(severity) }),
+    'power-stage': say('Power stage {at} was {severity} off.', { at, severity: howBadly(severity) }),
+    slip: say('A tool slipped.'),
+    'wet-spill': say('Something was spilled.'),
+    'pasty-spill': say('Something was smeared on it.'),
+    nothing: say('Nothing was wrong with this card that the test shows.'),
   }
   return words[kind]
 }
@@ -81,28 +91,29 @@ function badWords(model: BoardModel, ref: string, damages: readonly Damage[]): s
   const lanes = new Set(own.flatMap(({ lanes: spoiled }) => spoiled.map(({ lane }) => lane)))
   const places = [...new Set(own.flatMap(({ at }) => model.regionById.get(at)?.name ?? []))]
   const kinds = [...new Set(own.map(({ kind }) => WRONG[kind]))]
-  const where = places.length > 0 ? ` at ${someOf(places, 5)}` : ''
-  const spoiled = lanes.size === 0 ? '' : `; ${lanes.size} ${lanes.size === 1 ? 'lane' : 'lanes'} spoiled`
+  const where = places.length > 0 ? say(' at {places}', { places: someOf(places, 5) }) : ''
+  const spoiled =
+    lanes.size === 0 ? '' : say('; {size} {size, plural, one {lane} other {lanes}} spoiled', { size: lanes.size })
   return `${someOf(kinds, 4)}${where}${spoiled}`
 }
 
 const WRONG: Readonly<Record<Damage['kind'], string>> = {
-  die: 'its die',
-  joints: 'its joints',
-  'command-joints': 'its command joints',
-  corridor: 'a track',
-  rail: 'a rail',
-  'rail-branch': 'a branch of a rail',
-  'power-stage': 'the stage itself',
-  core: 'the core itself',
-  'core-patch': 'joints under it',
-  spill: 'what was spilled under it',
-  'unreported-spill': 'what was spilled under it',
-  slip: 'what the tool hit',
+  die: say('its die'),
+  joints: say('its joints'),
+  'command-joints': say('its command joints'),
+  corridor: say('a track'),
+  rail: say('a rail'),
+  'rail-branch': say('a branch of a rail'),
+  'power-stage': say('the stage itself'),
+  core: say('the core itself'),
+  'core-patch': say('joints under it'),
+  spill: say('what was spilled under it'),
+  'unreported-spill': say('what was spilled under it'),
+  slip: say('what the tool hit'),
 }
 
 function inPlaceWords(model: BoardModel, { kind, at }: Damage): string {
   if (kind === 'rail' || kind === 'rail-branch') return sentenceCase(at)
-  if (model.laneById.has(at)) return `The track of lane ${at}`
-  return model.partByRef.has(at) ? `Small part ${at}` : sentenceCase(at)
+  if (model.laneById.has(at)) return say('The track of lane {at}', { at })
+  return model.partByRef.has(at) ? say('Small part {at}', { at }) : sentenceCase(at)
 }

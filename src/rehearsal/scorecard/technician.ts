@@ -2,6 +2,7 @@
  * A technician who does what is proposed first, sees what comes of it, and asks again, until nothing more is proposed. Pays
  * minutes for each check, each lift and each test after it; and for what was left, a comeback with its lifts.
  */
+import { say } from '../../base/index.ts'
 import { lineStates } from '../../measure/index.ts'
 import type { AreaMark } from '../../spill/index.ts'
 import { checkById, type CheckEntry, defaultPriceBook } from '../../suspects/index.ts'
@@ -104,7 +105,7 @@ function afterLift(card: SimulatedCard, bench: Bench, refs: readonly string[], p
     lifted,
     cost: bench.cost + paid,
     rounds: bench.rounds + 1,
-    done: [...bench.done, `lift ${refs.join(' ')}`],
+    done: [...bench.done, say('lift {refs}', { refs: refs.join(' ') })],
   }
 }
 
@@ -119,7 +120,7 @@ function afterPutRight(card: SimulatedCard, bench: Bench, names: readonly string
     known: { ...bench.known, rounds: [...bench.known.rounds, round] },
     cost: bench.cost + (defaultPriceBook.minutes.run + defaultPriceBook.minutes.repairAround * names.length) * minute,
     rounds: bench.rounds + 1,
-    done: [...bench.done, `put right ${names.join(', ')}`],
+    done: [...bench.done, say('put right {names}', { names: names.join(', ') })],
   }
 }
 
@@ -132,7 +133,7 @@ function afterRunAgain(card: SimulatedCard, bench: Bench, { minute }: Prices): B
     known: { ...bench.known, rounds: [...bench.known.rounds, round] },
     cost: bench.cost + defaultPriceBook.minutes.run * minute,
     rounds: bench.rounds + 1,
-    done: [...bench.done, 'run again'],
+    done: [...bench.done, say('run again')],
   }
 }
 
@@ -141,8 +142,8 @@ export function mendedInPassing({ model }: SimulatedCard, { slips, measurements 
   const { rails } = lineStates(model, measurements, [], ZEROED)
   return [
     ...model.lanes.map(({ id }) => id),
-    ...slips.map(({ id }) => `slip ${id}`),
-    ...[...rails].flatMap(([name, state]) => (state === 'fine' ? [] : [`rail ${name}`])),
+    ...slips.map(({ id }) => say('slip {id}', { id })),
+    ...[...rails].flatMap(([name, state]) => (state === 'fine' ? [] : [say('rail {name}', { name })])),
   ]
 }
 

@@ -1,4 +1,5 @@
 /** Counts of closed cards: whole numbers only, so that they add up in any order, and nothing by which a card is known. */
+import { say } from '../../base/index.ts'
 import { z } from 'zod'
 import type { Share } from './shares.ts'
 
@@ -6,9 +7,9 @@ const whole = z.int().min(0).max(1_000_000_000)
 
 const shareSchema = z
   .strictObject({ hits: whole, tries: whole })
-  .refine(({ hits, tries }) => hits <= tries, { message: 'at most as many hits as tries' })
+  .refine(({ hits, tries }) => hits <= tries, { message: say('at most as many hits as tries') })
 
-const figureId = z.string().regex(/^[a-z]+(\.[a-zA-Z-]{1,80}){1,3}$/, 'the name of a figure')
+const figureId = z.string().regex(/^[a-z]+(\.[a-zA-Z-]{1,80}){1,3}$/, say('the name of a figure'))
 
 export const countsSchema = z.strictObject({
   cards: whole.describe('closed cards whose cause was confirmed'),

@@ -1,6 +1,16 @@
 /** Counts as a small file of their own, so that shops can pool them: no card, no owner, no day, no part is in it. */
 import { z } from 'zod'
-import { bad, type Fault, faultsFromZod, good, parseJson, type Result, showValue, valueAt } from '../../base/index.ts'
+import {
+  bad,
+  type Fault,
+  faultsFromZod,
+  good,
+  parseJson,
+  type Result,
+  showValue,
+  valueAt,
+  say,
+} from '../../base/index.ts'
 import { addCounts, type Counts, countsSchema, isEmpty, isWithin, noCounts, textOfCounts } from './counts.ts'
 import { isMinuteFigure, isShareFigure } from './figures.ts'
 import type { BoardCounts, ShopRecord } from './record.ts'
@@ -47,21 +57,26 @@ export function readCounts(text: string, name = 'counts'): Result<BoardCounts> {
 function faultOfKind(value: unknown): Fault | undefined {
   const format = valueAt(value, ['format'])
   if (format !== 'liftmap-counts') {
-    const todo = 'This is no file of counts. Cases, boards and reports are opened from the sheet.'
+    const todo = say('This is no file of counts. Cases, boards and reports are opened from the sheet.')
     return { path: '$.format', found: showValue(format), expected: 'liftmap-counts', todo }
   }
   const version = valueAt(value, ['version'])
   if (typeof version !== 'number' || version <= COUNTS_VERSION) return undefined
-  const todo = 'These counts were saved by a newer Liftmap. Update this one and take them in again.'
-  return { path: '$.version', found: showValue(version), expected: `at most ${COUNTS_VERSION}`, todo }
+  const todo = say('These counts were saved by a newer Liftmap. Update this one and take them in again.')
+  return {
+    path: '$.version',
+    found: showValue(version),
+    expected: say('at most {COUNTSVERSION}', { COUNTSVERSION: COUNTS_VERSION }),
+    todo,
+  }
 }
 
 function unknownFigures({ shares, minutes }: Counts, path: string): Fault[] {
   const fault = (section: string, id: string): Fault => ({
     path: `${path}.${section}[${JSON.stringify(id)}]`,
     found: id,
-    expected: 'a figure that this Liftmap learns',
-    todo: 'The file may be of another version of Liftmap; have it exported anew.',
+    expected: say('a figure that this Liftmap learns'),
+    todo: say('The file may be of another version of Liftmap; have it exported anew.'),
   })
   return [
     ...Object.keys(shares).flatMap((id) => (isShareFigure(id) ? [] : [fault('shares', id)])),
@@ -72,8 +87,15 @@ function unknownFigures({ shares, minutes }: Counts, path: string): Fault[] {
 function moreThanAll(all: Counts, boards: Readonly<Record<string, Counts>>): Fault[] {
   const together = Object.values(boards).reduce(addCounts, noCounts())
   if (isWithin(together, all)) return []
-  const todo = 'The file does not add up; have it exported anew.'
-  return [{ path: '$.boards', found: 'more than all boards together', expected: 'at most the counts of $.all', todo }]
+  const todo = say('The file does not add up; have it exported anew.')
+  return [
+    {
+      path: '$.boards',
+      found: say('more than all boards together'),
+      expected: say('at most the counts of $.all'),
+      todo,
+    },
+  ]
 }
 
 /**
@@ -81,21 +103,30 @@ function moreThanAll(all: Counts, boards: Readonly<Record<string, Counts>>): Fau
  * @returns why not, in words, where the same counts are there already, or where there is nothing in them
  */
 export function refusalOf({ all }: BoardCounts, { own, pools }: ShopRecord): string | undefined {
-  if (isEmpty(all)) return 'There is nothing in this file: no closed card was counted when it was made.'
+  if (isEmpty(all)) return say('There is nothing in this file: no closed card was counted when it was made.')
   const text = textOfCounts(all)
-  if (text === textOfCounts(own.all)) return 'These are this shop’s own counts: taken in, every card would count twice.'
+  if (text === textOfCounts(own.all))
+    return say('These are this shop’s own counts: taken in, every card would count twice.')
   const same = pools.find((pool) => textOfCounts(pool.all) === text)
   if (same === undefined) return undefined
-  return `These very counts are here already, as “${same.name}”: taken in again, every card would count twice.`
+  return say('These very counts are here already, as “{name}”: taken in again, every card would count twice.', {
+    name: same.name,
+  })
 }
 
 /** Where one file may be an older or a newer one of the same shop: a sentence that asks. */
 export function doubtOf({ all }: BoardCounts, { pools }: ShopRecord): string | undefined {
   const older = pools.find((pool) => isWithin(pool.all, all))
   if (older !== undefined)
-    return `All that “${older.name}” counts could be in this file too. If both are of the same shop, remove “${older.name}”, else its cards count twice.`
+    return say(
+      'All that “{name}” counts could be in this file too. If both are of the same shop, remove “{name}”, else its cards count twice.',
+      { name: older.name },
+    )
   const newer = pools.find((pool) => isWithin(all, pool.all))
   return newer === undefined
     ? undefined
-    : `All that this file counts could be in “${newer.name}” too. If both are of the same shop, remove this one again, else its cards count twice.`
+    : say(
+        'All that this file counts could be in “{name}” too. If both are of the same shop, remove this one again, else its cards count twice.',
+        { name: newer.name },
+      )
 }

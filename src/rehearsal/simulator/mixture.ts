@@ -1,4 +1,5 @@
 /** What happens to the cards of the simulator, and how often: stated apart from what the inference assumes. */
+import { say } from '../../base/index.ts'
 import { z } from 'zod'
 import type { Random } from '../../base/index.ts'
 import { dirichlet } from './draw.ts'
@@ -115,6 +116,6 @@ export function middleMixture(): Mixture {
 /** The same mixture with each weight drawn anew around it. */
 export const variedMixture = (mixture: Mixture, random: Random): Mixture => ({
   ...mixture,
-  name: `${mixture.name}, varied`,
+  name: say('{name}, varied', { name: mixture.name }),
   weights: dirichlet(random, mixture.weights, mixture.figures.concentration),
 })

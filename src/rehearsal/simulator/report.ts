@@ -1,4 +1,5 @@
 /** The report of a test, in one of several layouts: rows with addresses, labels with counts, or a table by hand. */
+import { say } from '../../base/index.ts'
 import type { Random } from '../../base/index.ts'
 import type { BoardModel } from '../../board/index.ts'
 import type { Recipe, TableRow } from '../../report/index.ts'
@@ -33,7 +34,7 @@ const recipe = (name: string, layout: Recipe['layout'], columns: Recipe['columns
   addressUnitBytes: 1,
 })
 
-const CLEAN_LINE = 'no read came back wrong'
+const CLEAN_LINE = say('no read came back wrong')
 
 function written(layout: string, head: readonly string[], rows: readonly string[], how: Recipe): SimulatedReport {
   const lines = [...head, ...(rows.length === 0 ? [CLEAN_LINE] : rows)]
@@ -44,36 +45,39 @@ function commaRows({ walk, bad }: Tested): SimulatedReport {
   const rows = bad.map(({ element, word, expected, actual }) =>
     [element, hex(walk.addresses[word] ?? 0, 9), hex(expected, 8), hex(actual, 8)].join(','),
   )
-  const how = recipe('element, address, words', { kind: 'delimited', delimiter: ',' }, [
+  const how = recipe(say('element, address, words'), { kind: 'delimited', delimiter: ',' }, [
     { role: 'address', at: 1, base: 'hex' },
     { role: 'expected', at: 2, base: 'hex' },
     { role: 'actual', at: 3, base: 'hex' },
   ])
-  return written('comma rows', ['element,address,expected,actual'], rows, how)
+  return written(say('comma rows'), ['element,address,expected,actual'], rows, how)
 }
 
 function pairRows({ walk, bad }: Tested): SimulatedReport {
-  const rows = bad.map(
-    ({ word, expected, actual }) =>
-      `where=${hex(walk.addresses[word] ?? 0, 9)} wanted=${hex(expected, 8)} got=${hex(actual, 8)}`,
+  const rows = bad.map(({ word, expected, actual }) =>
+    say('where={hex} wanted={expected} got={actual}', {
+      hex: hex(walk.addresses[word] ?? 0, 9),
+      expected: hex(expected, 8),
+      actual: hex(actual, 8),
+    }),
   )
-  const how = recipe('named values', { kind: 'pairs' }, [
+  const how = recipe(say('named values'), { kind: 'pairs' }, [
     { role: 'address', at: 'where', base: 'hex' },
     { role: 'expected', at: 'wanted', base: 'hex' },
     { role: 'actual', at: 'got', base: 'hex' },
   ])
-  return written('named values', [], rows, how)
+  return written(say('named values'), [], rows, how)
 }
 
 function differenceRows({ walk, bad }: Tested): SimulatedReport {
   const rows = bad.map(({ word, expected, actual }) =>
     [hex(walk.addresses[word] ?? 0, 9), hex((expected ^ actual) >>> 0, 8)].join('\t'),
   )
-  const how = recipe('address and difference', { kind: 'delimited', delimiter: '\t' }, [
+  const how = recipe(say('address and difference'), { kind: 'delimited', delimiter: '\t' }, [
     { role: 'address', at: 0, base: 'hex' },
     { role: 'difference', at: 1, base: 'hex' },
   ])
-  return written('address and difference', [], rows, how)
+  return written(say('address and difference'), [], rows, how)
 }
 
 const ROW_LAYOUTS: readonly ((tested: Tested) => SimulatedReport)[] = [commaRows, pairRows, differenceRows]
@@ -93,14 +97,14 @@ function countsOf({ model, walk, bad, mixture, random }: Tested): LaneCount[] {
 
 function laneCounts(tested: Tested): SimulatedReport {
   const rows = countsOf(tested).map(({ lane, errors }) => `${lane};${errors}`)
-  const how = recipe('lane and count', { kind: 'delimited', delimiter: ';' }, [
+  const how = recipe(say('lane and count'), { kind: 'delimited', delimiter: ';' }, [
     { role: 'lane', at: 0, base: 'auto' },
     { role: 'count', at: 1, base: 'decimal' },
   ])
-  return written('lane and count', ['lane;errors'], rows, how)
+  return written(say('lane and count'), ['lane;errors'], rows, how)
 }
 
 function table(tested: Tested): SimulatedReport {
   const rows: TableRow[] = countsOf(tested).map(({ lane, errors }) => ({ lane, errors }))
-  return { kind: 'table', layout: 'table by hand', rows }
+  return { kind: 'table', layout: say('table by hand'), rows }
 }

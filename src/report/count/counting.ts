@@ -1,5 +1,5 @@
 /** Rows to a tally: by the address map, or by the names that rows carry. */
-import { bad, type Fault, good, type Result } from '../../base/index.ts'
+import { bad, type Fault, good, type Result, say } from '../../base/index.ts'
 import { type AddressMap, type BoardModel, compileAddressMap } from '../../board/index.ts'
 import { assembleTally } from './assemble.ts'
 import { newCounts } from './counts.ts'
@@ -38,7 +38,7 @@ function countWords(model: BoardModel, map: AddressMap, plan: Plan, troubles: Tr
           if (!troubles.wantsUnmapped()) return
           const address = `0x${(batch.address[row] ?? 0).toString(16)}`
           const line = lineOf(row)
-          troubles.unmapped(line.number, line.text, `address ${address} is beyond the board’s memory`)
+          troubles.unmapped(line.number, line.text, say('address {address} is beyond the board’s memory', { address }))
         }),
       labelled: () => undefined,
     },
@@ -118,7 +118,7 @@ export function rowPlacer(model: BoardModel, names: ForeignNames | undefined): (
 
 const noMap = (model: BoardModel): Fault => ({
   path: 'report',
-  found: `addresses, and ${model.name} has no address map`,
-  expected: 'a board that knows which package an address lies in, or a report that names parts, channels or lanes',
-  todo: 'Teach a board of your own its addresses (a new case, Edit, Addresses), or enter by hand what failed.',
+  found: say('addresses, and {name} has no address map', { name: model.name }),
+  expected: say('a board that knows which package an address lies in, or a report that names parts, channels or lanes'),
+  todo: say('Teach a board of your own its addresses (a new case, Edit, Addresses), or enter by hand what failed.'),
 })

@@ -1,5 +1,5 @@
 /** What kind of failure a part's counts look like. The order of the tests is the order of the functions here. */
-import { percentOf, counted } from '../../base/index.ts'
+import { percentOf, say } from '../../base/index.ts'
 import type { CellCount, CellSpread, ChannelTally, LaneTally, Signature } from '../tally.ts'
 import { THRESHOLDS } from './thresholds.ts'
 
@@ -24,12 +24,15 @@ const lanesOf = (part: PartCounts): LaneTally[] => part.channels.flatMap((channe
 
 const sum = (values: readonly number[]): number => values.reduce((total, value) => total + value, 0)
 
-const rowsOf = (errors: number): string => counted(errors, 'failing row')
+const rowsOf = (errors: number): string =>
+  say('{errors, plural, one {# failing row} other {# failing rows}}', { errors })
 
 function clean(part: PartCounts): Guess | undefined {
   if (part.errors > 0 || lanesOf(part).some((lane) => lane.state === 'fail')) return undefined
   const tested = lanesOf(part).some((lane) => lane.state === 'pass')
-  const sentence = tested ? `No errors in ${part.ref}.` : `The report says nothing about ${part.ref}.`
+  const sentence = tested
+    ? say('No errors in {ref}.', { ref: part.ref })
+    : say('The report says nothing about {ref}.', { ref: part.ref })
   return { kind: 'clean', where: part.ref, numbers: [{ name: 'errors', value: 0 }], sentence }
 }
 
@@ -63,16 +66,19 @@ function cellKind(
     .slice(0, Math.min(groups, 3))
     .map((group) => group.name)
     .join(', ')
-  const name = groups === 1 ? { rows: 'row', columns: 'column', addresses: 'address' }[what] : what
+  const name = groups === 1 ? { rows: say('row'), columns: say('column'), addresses: say('address') }[what] : what
   return {
     kind: 'cells',
-    where: `${part.ref} ${where}${groups > 3 ? ` and ${groups - 3} more` : ''}`,
+    where: `${part.ref} ${where}${groups > 3 ? say(' and {groups} more', { groups: groups - 3 }) : ''}`,
     numbers: [
-      { name: `${what} that hold most errors`, value: groups },
-      { name: `share of the errors in them`, value: Math.min(1, held / total) },
-      { name: `${what} that the report covers, at least`, value: covered },
+      { name: say('{what} that hold most errors', { what }), value: groups },
+      { name: say('share of the errors in them'), value: Math.min(1, held / total) },
+      { name: say('{what} that the report covers, at least', { what }), value: covered },
     ],
-    sentence: `${percentOf(Math.min(held, total), total)} of the errors of ${part.ref} lie in ${groups} ${name} of its array (${where}), out of at least ${covered} that the report covers: the die itself.`,
+    sentence: say(
+      '{held} of the errors of {ref} lie in {groups} {name} of its array ({where}), out of at least {covered} that the report covers: the die itself.',
+      { held: percentOf(Math.min(held, total), total), ref: part.ref, groups, name, where, covered },
+    ),
   }
 }
 
@@ -82,14 +88,17 @@ function unplaced(part: PartCounts): Guess | undefined {
   const failing = part.channels.filter((channel) => channel.lanes.some((lane) => lane.state === 'fail'))
   const numbers = [
     { name: 'errors', value: part.errors },
-    { name: 'channels that fail', value: failing.length },
+    { name: say('channels that fail'), value: failing.length },
   ]
   const [only] = failing
   if (failing.length === 1 && only !== undefined && part.channels.length > 1) {
-    const sentence = `All errors of ${part.ref} are in channel ${only.id}; the report does not say in which lane.`
+    const sentence = say('All errors of {ref} are in channel {id}; the report does not say in which lane.', {
+      ref: part.ref,
+      id: only.id,
+    })
     return { kind: 'channel', where: only.id, numbers, sentence }
   }
-  const sentence = `${part.ref} has errors; the report does not say in which lanes.`
+  const sentence = say('{ref} has errors; the report does not say in which lanes.', { ref: part.ref })
   return { kind: 'package', where: part.ref, numbers, sentence }
 }
 
@@ -99,8 +108,11 @@ function tooFew(part: PartCounts): Guess | undefined {
   return {
     kind: 'sparse',
     where: lanes.map((lane) => lane.id).join(', '),
-    numbers: [{ name: 'failing rows', value: part.errors }],
-    sentence: `Only ${rowsOf(part.errors)} in ${part.ref}: too few to see a place in; margin, voltage or heat are possible.`,
+    numbers: [{ name: say('failing rows'), value: part.errors }],
+    sentence: say('Only {errors} in {ref}: too few to see a place in; margin, voltage or heat are possible.', {
+      errors: rowsOf(part.errors),
+      ref: part.ref,
+    }),
   }
 }
 
@@ -125,10 +137,19 @@ function line(part: PartCounts): Guess | undefined {
       kind: 'line',
       where,
       numbers: [
-        { name: n === 1 ? 'share of bad bits in one DQ' : `share of bad bits in ${n} DQ`, value: share },
-        { name: 'bad bits', value: total },
+        {
+          name: n === 1 ? say('share of bad bits in one DQ') : say('share of bad bits in {n} DQ', { n }),
+          value: share,
+        },
+        { name: say('bad bits'), value: total },
       ],
-      sentence: `${where} ${n === 1 ? 'holds' : 'hold'} ${percentOf(share, 1)} of the ${total} bad bits of ${part.ref}.`,
+      sentence: say('{where} {n, plural, one {holds} other {hold}} {share} of the {total} bad bits of {ref}.', {
+        where,
+        n,
+        share: percentOf(share, 1),
+        total,
+        ref: part.ref,
+      }),
     }
   }
   return undefined
@@ -146,12 +167,15 @@ function sparse(part: PartCounts): Guess | undefined {
     kind: 'sparse',
     where: failing.map((lane) => lane.id).join(', '),
     numbers: [
-      { name: 'failing rows', value: part.errors },
-      { name: 'failing rows per word covered', value: density },
-      { name: 'bad bits a row', value: bitsPerRow },
-      { name: 'lanes that fail', value: failing.length },
+      { name: say('failing rows'), value: part.errors },
+      { name: say('failing rows per word covered'), value: density },
+      { name: say('bad bits a row'), value: bitsPerRow },
+      { name: say('lanes that fail'), value: failing.length },
     ],
-    sentence: `${rowsOf(part.errors)} scattered over ${failing.length} lanes of ${part.ref}, ${density.toExponential(1)} per word covered: margin, voltage or heat rather than a break.`,
+    sentence: say(
+      '{errors} scattered over {length} lanes of {ref}, {value} per word covered: margin, voltage or heat rather than a break.',
+      { errors: rowsOf(part.errors), length: failing.length, ref: part.ref, value: density.toExponential(1) },
+    ),
   }
 }
 
@@ -176,25 +200,40 @@ function wholeLanes(part: PartCounts): Guess {
   const whole = channels.filter((channel) => channel.lanes.every((lane) => failing.includes(lane)))
   const names = failing.map((lane) => lane.id).join(', ')
   const numbers = [
-    { name: 'failing rows', value: part.errors },
-    { name: 'lanes that fail', value: failing.length },
-    { name: 'lanes of the part', value: total },
-    { name: 'share of errors in them', value: share },
+    { name: say('failing rows'), value: part.errors },
+    { name: say('lanes that fail'), value: failing.length },
+    { name: say('lanes of the part'), value: total },
+    { name: say('share of errors in them'), value: share },
   ]
   const [channel] = whole
   const severalChannels = part.channels.length > 1
   if (failing.length < total && whole.every((full) => full.lanes.length === 1)) {
     const several = failing.length > 1
-    const sentence = `${names} ${several ? 'hold' : 'holds'} ${percentOf(share, 1)} of the errors of ${part.ref}; the lanes beside are clean.`
+    const sentence = say('{names} {value} {share} of the errors of {ref}; the lanes beside are clean.', {
+      names,
+      value: several ? 'hold' : 'holds',
+      share: percentOf(share, 1),
+      ref: part.ref,
+    })
     return { kind: 'byte', where: names, numbers, sentence }
   }
   if (severalChannels && channels.length === 1 && channel !== undefined) {
-    const sentence = `Channel ${channel.id} holds ${percentOf(share, 1)} of the errors of ${part.ref}, in all of its ${channel.lanes.length} lanes; the rest of the part is clean.`
+    const sentence = say(
+      'Channel {id} holds {share} of the errors of {ref}, in all of its {length} lanes; the rest of the part is clean.',
+      { id: channel.id, share: percentOf(share, 1), ref: part.ref, length: channel.lanes.length },
+    )
     return { kind: 'channel', where: channel.id, numbers, sentence }
   }
   const extent =
-    failing.length === total ? `all ${total} lanes` : `${failing.length} of ${total} lanes, over several channels`
-  return { kind: 'package', where: part.ref, numbers, sentence: `Errors in ${extent} of ${part.ref}.` }
+    failing.length === total
+      ? say('all {total} lanes', { total })
+      : say('{length} of {total} lanes, over several channels', { length: failing.length, total })
+  return {
+    kind: 'package',
+    where: part.ref,
+    numbers,
+    sentence: say('Errors in {extent} of {ref}.', { extent, ref: part.ref }),
+  }
 }
 
 function stuckOf(lanes: readonly LaneTally[]): Signature['stuck'] {

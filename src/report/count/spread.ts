@@ -1,4 +1,5 @@
 /** How failing rows spread over a part's array: from the sampled addresses to rows, columns and single addresses. */
+import { say } from '../../base/index.ts'
 import type { AddressMap, PlacedPart } from '../../board/index.ts'
 import type { CellCount, CellSpread } from '../tally.ts'
 import type { WordCounter } from './addressed.ts'
@@ -92,7 +93,7 @@ function spreadOf(
     failingRows += counter.reservoirs.offered[channel] ?? 0
     const single = hitsOf(addresses, undefined, weight)
     distinct += hitCells(single)
-    keepMost(mostAddresses, single, (_, address) => `address 0x${address.toString(16)}`)
+    keepMost(mostAddresses, single, (_, address) => say('address 0x{address}', { address: address.toString(16) }))
     keepMost(mostRows, hitsOf(cells.row, cells.bank, weight), cellName(id, 'row'))
     keepMost(mostColumns, hitsOf(cells.column, cells.bank, weight), cellName(id, 'column'))
   }
@@ -141,7 +142,12 @@ const hitCells = (hits: Hits): number => [...hits.values()].reduce((sum, ofBank)
 const cellName =
   (channel: string, kind: 'row' | 'column') =>
   (bank: number, number: number): string =>
-    `channel ${channel} ${bank < 0 ? '' : `bank ${bank} `}${kind} 0x${number.toString(16)}`
+    say('channel {channel} {value}{kind} 0x{number}', {
+      channel,
+      value: bank < 0 ? '' : say('bank {bank} ', { bank }),
+      kind,
+      number: number.toString(16),
+    })
 
 /** Puts cells among those with the most failures, most first, then by name; only what may be kept gets a name. */
 function keepMost(most: CellCount[], hits: Hits, nameOf: (bank: number, number: number) => string): void {

@@ -1,4 +1,5 @@
 /** Lines with a name that is not on the board: rows of another board if they look as the rows do, else no rows at all. */
+import { say } from '../../base/index.ts'
 import type { Row } from '../rows/row.ts'
 import { shapeOf } from '../text/shapes.ts'
 import type { Troubles } from '../rows/troubles.ts'
@@ -42,7 +43,7 @@ export function newStrangers(troubles: Troubles, delimiter?: string): Strangers 
       own.count++
       const label = [row.part, row.channel, row.lane, row.of].filter((name) => name !== undefined).join(' ')
       if (own.shown.length < 10) {
-        own.shown.push({ line, text, why: `no part, channel or lane of the board is called ${label}` })
+        own.shown.push({ line, text, why: say('no part, channel or lane of the board is called {label}', { label }) })
       }
       groups.set(key, own)
     },

@@ -1,4 +1,5 @@
 /** Readings that may be: each view of the text, cut in each way, its columns given roles in each way. */
+import { say } from '../../base/index.ts'
 import { type BoardModel, compileAddressMap } from '../../board/index.ts'
 import { type ColumnLook, lookAtColumn, numbersOf } from './columns.ts'
 import type { ForeignNames } from '../names/foreign/meaning.ts'
@@ -153,7 +154,7 @@ function underHeads(
     ...roles,
     confidence: 0.9,
     doubts: [],
-    why: ['The expected word is the one that stands over the rows.', `The other word is what was read.`],
+    why: [say('The expected word is the one that stands over the rows.'), say('The other word is what was read.')],
   }
   return [candidate(view, shape, cut, looks, columns, told, around, heads)]
 }
@@ -195,7 +196,7 @@ function candidate(
       doubts: [
         ...roles.doubts,
         ...(unit.doubt === undefined ? [] : [unit.doubt]),
-        ...(cut.isUneven === true ? ['some rows have more cells than others'] : []),
+        ...(cut.isUneven === true ? [say('some rows have more cells than others')] : []),
       ],
     },
     used: toldBy(columns) + heads.length,
@@ -241,7 +242,10 @@ function unitOf(
   if (words !== undefined && words === width && inside && odd > 0) return { bytes, doubt: undefined }
   return {
     bytes,
-    doubt: `the heading ${JSON.stringify(heading)} says that addresses count more than bytes: ${bytes} bytes each are taken`,
+    doubt: say('the heading {heading} says that addresses count more than bytes: {bytes} bytes each are taken', {
+      heading: JSON.stringify(heading),
+      bytes,
+    }),
   }
 }
 
@@ -320,7 +324,7 @@ function namedCandidates(view: View, { book }: Surroundings): Candidate[] {
       { role: 'count', at, base: 'auto' },
     ]
     const recipe: Recipe = {
-      name: 'names and what is said of them',
+      name: say('names and what is said of them'),
       layout: { kind: 'named' },
       columns,
       skipLinesWith: [],
@@ -328,7 +332,7 @@ function namedCandidates(view: View, { book }: Surroundings): Candidate[] {
       ...(view.record === undefined ? {} : { record: view.record }),
       ...(grouping === undefined ? {} : { grouping }),
     }
-    const why = ['Lines that name a part, channel or lane of this board are read for what they say of it.']
+    const why = [say('Lines that name a part, channel or lane of this board are read for what they say of it.')]
     return {
       recipe,
       roles: {
@@ -336,7 +340,7 @@ function namedCandidates(view: View, { book }: Surroundings): Candidate[] {
         why,
         swappable: false,
         doubts: ambiguous
-          ? ['several numbers stand beside each name, and no word says which of them counts errors']
+          ? [say('several numbers stand beside each name, and no word says which of them counts errors')]
           : [],
       },
       used: 2.4,
@@ -344,7 +348,7 @@ function namedCandidates(view: View, { book }: Surroundings): Candidate[] {
       count: statements,
       firstLine: first,
       headingLine: undefined,
-      origin: `${view.kind} named`,
+      origin: say('{kind} named', { kind: view.kind }),
       bareDecimal: false,
     }
   })

@@ -1,4 +1,5 @@
 /** Which column of a report that names things counts its errors, and which says passed or failed. */
+import { say } from '../../base/index.ts'
 import type { ColumnLook } from './columns.ts'
 import { describe, type Draft, isOut } from './roles-draft.ts'
 import { verdictOf } from '../text/quantity.ts'
@@ -27,23 +28,34 @@ export function findCount(draft: Draft, looks: readonly ColumnLook[]): void {
       return
     }
     draft.confidence *= 0.5
-    draft.why.push('There is no count: each row counts as one error.')
+    draft.why.push(say('There is no count: each row counts as one error.'))
     return
   }
   draft.roles[best.i] = 'count'
   if (second !== undefined && isConstantAbove(looks[second.i], looks[best.i])) {
     draft.roles[second.i] = 'tested'
-    draft.why.push(`${describe(looks, second.i)} is the same in all rows, so it is taken for how many were tested.`)
+    draft.why.push(
+      say('{looks} is the same in all rows, so it is taken for how many were tested.', {
+        looks: describe(looks, second.i),
+      }),
+    )
   } else if (second !== undefined) {
     draft.confidence *= 0.5
-    draft.doubts.push(`the errors are counted by ${describe(looks, best.i)} or by ${describe(looks, second.i)}`)
+    draft.doubts.push(
+      say('the errors are counted by {looks} or by {looks2}', {
+        looks: describe(looks, best.i),
+        looks2: describe(looks, second.i),
+      }),
+    )
   }
   draft.confidence *= 0.8
   if (isConstantLarge(looks[best.i]))
     draft.doubts.push(
-      `${describe(looks, best.i)} is the same large number in every row, which is rather what was tested`,
+      say('{looks} is the same large number in every row, which is rather what was tested', {
+        looks: describe(looks, best.i),
+      }),
     )
-  draft.why.push(`${describe(looks, best.i)} is taken for the count.`)
+  draft.why.push(say('{looks} is taken for the count.', { looks: describe(looks, best.i) }))
 }
 
 function findStatus(draft: Draft, looks: readonly ColumnLook[]): void {
@@ -51,7 +63,7 @@ function findStatus(draft: Draft, looks: readonly ColumnLook[]): void {
   const i = looks.findIndex((look, at) => draft.roles[at] === 'ignore' && look.says === 'verdict' && look.distinct <= 4)
   if (i < 0) return
   draft.roles[i] = 'status'
-  draft.why.push(`${describe(looks, i)} says passed or failed.`)
+  draft.why.push(say('{looks} says passed or failed.', { looks: describe(looks, i) }))
 }
 
 /** Counts of errors are mostly zero with a few large ones; what is the same in all rows, or never zero, is rather something else. */

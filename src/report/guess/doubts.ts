@@ -1,4 +1,5 @@
 /** What speaks against a reading: each a sentence; a reading without any is sure. */
+import { say } from '../../base/index.ts'
 import type { BoardModel } from '../../board/index.ts'
 import { splitterOf } from '../text/cells.ts'
 import { isBlankLine, isProse, type LineTeller } from './suspicious.ts'
@@ -11,16 +12,17 @@ import type { Trial, TriedRow } from './trial.ts'
 /** All that speaks against a reading of the whole beginning. */
 export function doubtsOf(trial: Trial, model: BoardModel, teller: LineTeller): string[] {
   const doubts = trial.plan.level === 'words' ? doubtsOfWords(trial, model) : doubtsOfNames(trial, model)
-  if (isRagged(trial)) doubts.push('some rows have more numbers than others, and those are not read')
-  if (isRunningCount(trial)) doubts.push('the counts rise from row to row, as a running number does')
-  if (trial.recipe.record !== undefined && isMixed(trial)) doubts.push('the records do not look alike')
+  if (isRagged(trial)) doubts.push(say('some rows have more numbers than others, and those are not read'))
+  if (isRunningCount(trial)) doubts.push(say('the counts rise from row to row, as a running number does'))
+  if (trial.recipe.record !== undefined && isMixed(trial)) doubts.push(say('the records do not look alike'))
   const told = toldOtherwise(trial)
   if (told !== undefined) doubts.push(told)
   const left = teller(trial)
   if (left.length > 0) {
     const [first] = left
-    const shown = first === undefined || isBlankLine(first.text) ? '' : `, such as line ${first.number}`
-    doubts.push(`${left.length} lines that may tell of errors are not read${shown}`)
+    const shown =
+      first === undefined || isBlankLine(first.text) ? '' : say(', such as line {number}', { number: first.number })
+    doubts.push(say('{length} lines that may tell of errors are not read{shown}', { length: left.length, shown }))
   }
   return doubts
 }
@@ -55,7 +57,9 @@ export function toldOtherwise({ plan, recipe, rows }: Trial): string | undefined
     if (role !== undefined && !told.has(role)) told.set(role, lead)
   }
   if (told.size < 2) return undefined
-  return `lines that begin with ${[...told.values()].join(', ')} are read as if they told the same`
+  return say('lines that begin with {value} are read as if they told the same', {
+    value: [...told.values()].join(', '),
+  })
 }
 
 /** Rows that are counted one by one from 0 or 1 on. */
@@ -95,13 +99,14 @@ function doubtsOfNames(trial: Trial, model: BoardModel): string[] {
   const doubts: string[] = []
   const { read, unmapped } = trial.tally.rows
   if (unmapped > LIMITS.strangers.value * (read + unmapped)) {
-    doubts.push(`${unmapped} of ${read + unmapped} rows name nothing on this board`)
+    doubts.push(say('{unmapped} of {read} rows name nothing on this board', { unmapped, read: read + unmapped }))
   }
   const rows = trial.rows.filter((row) => row.place !== undefined)
   const byOrder = rows.filter((row) => row.place?.by === 'order').length
-  if (byOrder > 0) doubts.push(`${byOrder} names fit only by their number in the board’s order, counted from 0`)
+  if (byOrder > 0)
+    doubts.push(say('{byOrder} names fit only by their number in the board’s order, counted from 0', { byOrder }))
   if (isEverywhere(rows, model))
-    doubts.push('the errors are spread evenly over the whole board, as real faults are not')
+    doubts.push(say('the errors are spread evenly over the whole board, as real faults are not'))
   return doubts
 }
 
@@ -125,36 +130,38 @@ function doubtsOfWords(trial: Trial, model: BoardModel): string[] {
   if (n === 0 || map === undefined) return doubts
   const addresses = rows.map(({ row }) => row.address)
   const outside = addresses.filter((address) => address < map.firstAddress || address >= map.endAddress).length
-  if (outside > LIMITS.outside.value * n) doubts.push(`${outside} of ${n} addresses lie beyond this board’s memory`)
+  if (outside > LIMITS.outside.value * n)
+    doubts.push(say('{outside} of {n} addresses lie beyond this board’s memory', { outside, n }))
   const hasWords =
     plan.bits === 'expected+actual' || plan.bits === 'expected+difference' || plan.bits === 'actual+difference'
   const same = rows.filter(({ row }) => row.differenceLow === 0 && row.differenceHigh === 0).length
   if (plan.bits !== 'none' && same > LIMITS.noDifference.value * n)
-    doubts.push(`${same} of ${n} rows tell of no difference at all`)
+    doubts.push(say('{same} of {n} rows tell of no difference at all', { same, n }))
   const wide = rows.some(({ row }) => (row.differenceLow & ~0xffff) !== 0 || row.differenceHigh !== 0)
   const odd = addresses.filter((address) => address % 4 !== 0).length
   if ((hasWords || plan.bits === 'difference') && wide && odd > LIMITS.unaligned.value * n) {
-    doubts.push(`${odd} of ${n} addresses are no multiples of 4: they may count words instead of bytes`)
+    doubts.push(say('{odd} of {n} addresses are no multiples of 4: they may count words instead of bytes', { odd, n }))
   }
   const distinct = new Set(addresses).size
   if ((n >= 3 && distinct === 1) || (n >= 8 && distinct < LIMITS.repeated.value * n))
-    doubts.push(`only ${distinct} different addresses in ${n} rows`)
+    doubts.push(say('only {distinct} different addresses in {n} rows', { distinct, n }))
   if (isEvenOverChannels(addresses, trial, model)) {
-    doubts.push('the addresses are spread evenly over all channels, as those of real faults are not')
+    doubts.push(say('the addresses are spread evenly over all channels, as those of real faults are not'))
   }
   const steps = new Set(addresses.slice(1).map((address, i) => address - (addresses[i] ?? 0)))
   if (n >= 5 && steps.size === 1 && Math.abs([...steps][0] ?? 0) <= 4)
-    doubts.push('the addresses rise in equal small steps, as a running number does')
+    doubts.push(say('the addresses rise in equal small steps, as a running number does'))
   const prose = rows.filter(({ text }) => isProse(text)).length
   if (prose > 0 && prose < LIMITS.prose.value * n)
-    doubts.push(`${prose} lines that begin with a word are read as rows, though others do not`)
-  if (leavesWords(trial)) doubts.push('the rows have words beside the address that are not read')
+    doubts.push(say('{prose} lines that begin with a word are read as rows, though others do not', { prose }))
+  if (leavesWords(trial)) doubts.push(say('the rows have words beside the address that are not read'))
   const against = namedOtherwise(rows, trial, model)
   if (against !== undefined) doubts.push(against)
   const torn = rows.filter(
     ({ row }) => !Number.isNaN(row.end) && channelAt(map, row.address) !== channelAt(map, row.end),
   ).length
-  if (torn > 0) doubts.push(`${torn} ranges reach over several channels, and nobody says which of them failed`)
+  if (torn > 0)
+    doubts.push(say('{torn} ranges reach over several channels, and nobody says which of them failed', { torn }))
   return doubts
 }
 
@@ -183,7 +190,11 @@ function namedOtherwise(rows: readonly TriedRow[], { map, plan }: Trial, model: 
     const named = (text.match(/[\p{L}\p{N}_]+/gu) ?? []).flatMap((word) => refs.get(word.toLowerCase()) ?? [])
     const parts = model.channelById.get(map.channelIds[channelAt(map, row.address)] ?? '')?.parts ?? []
     if (named.length === 0 || parts.length === 0 || named.some((ref) => parts.includes(ref))) continue
-    return `line ${line} names ${named.join(', ')}, and its address lies in ${parts.join(', ')}: the map may be another`
+    return say('line {line} names {named}, and its address lies in {parts}: the map may be another', {
+      line,
+      named: named.join(', '),
+      parts: parts.join(', '),
+    })
   }
   return undefined
 }

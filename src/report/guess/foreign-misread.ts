@@ -1,4 +1,5 @@
 /** Rows in which a foreign name stands that was told to mean something, and that are read as something else. */
+import { say } from '../../base/index.ts'
 import type { BoardModel } from '../../board/index.ts'
 import { plainLabel, type Place } from '../names/labels.ts'
 import type { NameBook } from '../names/names.ts'
@@ -21,7 +22,7 @@ export function misreadName(
     const told = namesOf(text, book, meant)
     if (told.length === 0 || (place !== undefined && told.some(({ meaning }) => liesIn(place, meaning, model))))
       continue
-    return `line ${line} has ${told[0]?.name}, and is read as something else`
+    return say('line {line} has {name}, and is read as something else', { line, name: told[0]?.name })
   }
   return undefined
 }

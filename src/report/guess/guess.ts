@@ -1,4 +1,5 @@
 /** How an unknown report is to be read: the recipe, how sure and why, receipts, the first rows read that way, other ways. */
+import { say } from '../../base/index.ts'
 import type { BoardModel } from '../../board/index.ts'
 import { type Candidate, candidatesOf, surroundingsOf } from './candidates.ts'
 import { type ForeignName, foreignNames } from './foreign-names.ts'
@@ -55,7 +56,7 @@ export const GOOD_ENOUGH = 0.3
 
 /** A recipe to start from where nothing can be guessed. */
 export const BLANK_RECIPE: Recipe = recipeSchema.parse({
-  name: 'by hand',
+  name: say('by hand'),
   layout: { kind: 'delimited', delimiter: ',' },
   columns: [
     { role: 'address', at: 0, base: 'hex' },
@@ -114,7 +115,7 @@ const candidateOfMask = (mask: Mask): Candidate => ({
   recipe: recipeOfMask(mask),
   roles: {
     confidence: 1,
-    why: ['The bits of each mask are the packages that were told.'],
+    why: [say('The bits of each mask are the packages that were told.')],
     swappable: false,
     doubts: [],
   },
@@ -130,7 +131,9 @@ const candidateOfMask = (mask: Mask): Candidate => ({
 type BareGuess = Omit<RecipeGuess, 'names' | 'kept'>
 
 function nothing(sample: string, lines: readonly SampleLine[]): BareGuess {
-  const why = [lines.length === 0 ? 'There is nothing in it.' : 'No line of the beginning reads as a row of errors.']
+  const why = [
+    lines.length === 0 ? say('There is nothing in it.') : say('No line of the beginning reads as a row of errors.'),
+  ]
   return {
     recipe: BLANK_RECIPE,
     sure: 'unknown',
@@ -155,7 +158,10 @@ function guessOf(
   const tried = judged?.best.trial.recipe ?? best.recipe
   const recipe = { ...tried, skipLinesWith: textsToPassOver(tried, lines, model) }
   const preview = previewRows(sample, recipe, undefined, model)
-  const heading = best.headingLine === undefined ? [] : [`Line ${best.headingLine} has the headings.`]
+  const heading =
+    best.headingLine === undefined
+      ? []
+      : [say('Line {headingLine} has the headings.', { headingLine: best.headingLine })]
   return {
     recipe,
     sure: judged?.sure ?? 'unsure',
@@ -213,13 +219,13 @@ function alternativesOf(best: Candidate, recipe: Recipe, judged: Judged | undefi
     const columns = recipe.columns.map((column) =>
       column.role === 'count' ? column : { ...column, base: 'hex' as const },
     )
-    alternatives.push({ recipe: { ...recipe, columns }, why: 'The digits as hexadecimal numbers.' })
+    alternatives.push({ recipe: { ...recipe, columns }, why: say('The digits as hexadecimal numbers.') })
   }
   for (const { candidate, trial } of judged?.ranked.slice(1, 4) ?? []) {
     const why =
       candidate.origin === best.origin
-        ? 'The same cells, taken for something else.'
-        : 'Cut in another way, or other lines as rows.'
+        ? say('The same cells, taken for something else.')
+        : say('Cut in another way, or other lines as rows.')
     alternatives.push({ recipe: trial.recipe, why })
   }
   return alternatives

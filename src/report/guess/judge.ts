@@ -1,5 +1,5 @@
 /** Which of the readings is right, and whether that is sure: each is tried on the whole beginning and held to what must be true. */
-import { asSentence } from '../../base/index.ts'
+import { asSentence, say } from '../../base/index.ts'
 import type { BoardModel } from '../../board/index.ts'
 import type { Candidate } from './candidates.ts'
 import { misreadName } from './foreign-misread.ts'
@@ -65,9 +65,11 @@ export function judge(
     ...best.doubts,
     ...rivals
       .slice(0, 1)
-      .map(
-        (rival) =>
-          `read another way (${rival.candidate.recipe.name}) it blames ${blamedParts(rival.trial.tally).join(', ') || 'nothing'}`,
+      .map((rival) =>
+        say('read another way ({name}) it blames {tally}', {
+          name: rival.candidate.recipe.name,
+          tally: blamedParts(rival.trial.tally).join(', ') || 'nothing',
+        }),
       ),
   ]
   const poor = best.candidate.roles.confidence * sharePlaced(best.trial) < TOO_POOR
@@ -141,7 +143,7 @@ function tryCandidate(
   const doubts = [
     ...candidate.roles.doubts,
     ...doubtsOf(trial, model, teller),
-    ...(mayBeCut(trial, lines, cutLine) ? ['its only row has no line break behind it, and may be cut'] : []),
+    ...(mayBeCut(trial, lines, cutLine) ? [say('its only row has no line break behind it, and may be cut')] : []),
     ...(misread === undefined ? [] : [misread]),
   ]
   const isMisread = misread !== undefined || toldOtherwise(trial) !== undefined
@@ -255,7 +257,8 @@ function factOf({ trial }: Tried, model: BoardModel): string {
   const roles = [...new Set(trial.recipe.columns.map((column) => column.role))].join(', ')
   const { read, unmapped } = trial.tally.rows
   const all = read + unmapped
-  const told = unmapped === 0 ? `all ${all}` : `${read} of ${all}`
-  const what = trial.plan.level === 'words' ? 'addresses lie in the memory' : 'rows name parts, channels or lanes'
-  return `Read as ${roles}: ${told} ${what} of ${model.name}.`
+  const told = unmapped === 0 ? say('all {all}', { all }) : say('{read} of {all}', { read, all })
+  const what =
+    trial.plan.level === 'words' ? say('addresses lie in the memory') : say('rows name parts, channels or lanes')
+  return say('Read as {roles}: {told} {what} of {name}.', { roles, told, what, name: model.name })
 }

@@ -1,4 +1,5 @@
 /** Tables with a column for each lane, channel or part: the headings name places, the cells count. */
+import { say } from '../../base/index.ts'
 import type { ColumnLook } from './columns.ts'
 import type { NameBook } from '../names/names.ts'
 import { bitOfHeading } from '../text/quantity.ts'
@@ -34,7 +35,12 @@ export function matrixOf(
     { role, at: label.at, base: 'auto' },
     ...counted.map((look): Column => ({ role: 'count', at: look.at, base: 'decimal', of: look.heading ?? '' })),
   ]
-  const why = [`A row for each ${role}, and a column for each of ${counted.map((look) => look.heading).join(', ')}.`]
+  const why = [
+    say('A row for each {role}, and a column for each of {counted}.', {
+      role,
+      counted: counted.map((look) => look.heading).join(', '),
+    }),
+  ]
   return { columns, roles: { confidence: 1, why, swappable: false, doubts: [] } }
 }
 
@@ -50,7 +56,12 @@ function bitColumns(looks: readonly ColumnLook[]): ReturnType<typeof matrixOf> {
     { role: label.label, at: label.at, base: 'auto' },
     ...bits.map((look): Column => ({ role: 'count', at: look.at, base: 'decimal', of: look.heading ?? '' })),
   ]
-  const why = [`A row for each ${label.label}, and a column for each of ${bits.length} data bits.`]
+  const why = [
+    say('A row for each {label}, and a column for each of {length} data bits.', {
+      label: label.label,
+      length: bits.length,
+    }),
+  ]
   return { columns, roles: { confidence: 1, why, swappable: false, doubts: [] } }
 }
 

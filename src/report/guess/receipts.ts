@@ -1,4 +1,5 @@
 /** Some of a report's own lines beside what they were taken for: the receipt that a person can check. */
+import { say } from '../../base/index.ts'
 import type { BoardModel } from '../../board/index.ts'
 import type { Trial, TriedRow } from './trial.ts'
 import { showLine } from '../text/text.ts'
@@ -45,9 +46,9 @@ export function receiptsOf(trial: Trial, model: BoardModel): Receipt[] {
 }
 
 function meaningOf({ row, place }: TriedRow, trial: Trial, model: BoardModel): string {
-  const errors = row.count === 1 ? '1 error' : `${row.count.toLocaleString('en')} errors`
+  const errors = row.count === 1 ? '1 error' : say('{count} errors', { count: row.count.toLocaleString('en') })
   if (trial.plan.level === 'words') return `${lanesOfWord(row, trial, model)}, ${errors}`
-  if (place === undefined) return 'nothing on this board'
+  if (place === undefined) return say('nothing on this board')
   const { kind, index, lanes } = place
   const id =
     lanes !== undefined
@@ -57,17 +58,17 @@ function meaningOf({ row, place }: TriedRow, trial: Trial, model: BoardModel): s
         : kind === 'channel'
           ? model.channels[index]?.id
           : model.lanes[index]?.id
-  return row.count === 0 ? `${id}, tested and clean` : `${id}, ${errors}`
+  return row.count === 0 ? say('{id}, tested and clean', { id }) : `${id}, ${errors}`
 }
 
 /** Bit b of the word at byte address A is bit (8·A + b) mod W of its channel of W bits. */
 function lanesOfWord(row: TriedRow['row'], { map, plan }: Trial, model: BoardModel): string {
-  if (map === undefined) return 'no address map'
+  if (map === undefined) return say('no address map')
   const channels = new Int32Array(1)
   map.decodeChannels(Float64Array.of(row.address), channels)
   const id = map.channelIds[channels[0] ?? -1]
   const channel = id === undefined ? undefined : model.channelById.get(id)
-  if (channel === undefined) return 'beyond this board’s memory'
+  if (channel === undefined) return say('beyond this board’s memory')
   if (plan.bits === 'none') return `${channel.id} (${channel.parts.join(', ')})`
   const hit = new Set<string>()
   for (let b = 0; b < 64; b++) {
@@ -80,5 +81,5 @@ function lanesOfWord(row: TriedRow['row'], { map, plan }: Trial, model: BoardMod
     })
     if (lane !== undefined) hit.add(lane)
   }
-  return hit.size === 0 ? `${channel.id}, no bit` : [...hit].join(', ')
+  return hit.size === 0 ? say('{id}, no bit', { id: channel.id }) : [...hit].join(', ')
 }

@@ -1,4 +1,5 @@
 /** Roles on their way: what is given to each column so far, and how sure that is. */
+import { say } from '../../base/index.ts'
 import type { ColumnLook } from './columns.ts'
 import type { ColumnRole } from '../recipe.ts'
 
@@ -14,7 +15,8 @@ export interface Draft {
 export const isInherited = (look: ColumnLook): boolean => typeof look.at === 'string' && look.at.startsWith('^')
 
 /** `Column 3` for the third one, the field's own name for a field. */
-export const nameOf = (look: ColumnLook): string => (typeof look.at === 'number' ? `Column ${look.at + 1}` : look.at)
+export const nameOf = (look: ColumnLook): string =>
+  typeof look.at === 'number' ? say('Column {at}', { at: look.at + 1 }) : look.at
 
 /**
  * Indices of columns with numbers that have neither a role nor a heading that gives one, and that may tell of errors.
@@ -31,5 +33,5 @@ export const isOut = (look: ColumnLook): boolean =>
 /** The name of column i as people count: from 1; also for one that was not looked at. */
 export const describe = (looks: readonly ColumnLook[], i: number): string => {
   const look = looks[i]
-  return look === undefined ? `Column ${i + 1}` : nameOf(look)
+  return look === undefined ? say('Column {i}', { i: i + 1 }) : nameOf(look)
 }

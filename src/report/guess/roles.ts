@@ -1,5 +1,5 @@
 /** Which column is what: from headings where there are any, else from the numbers themselves, and how sure that is. */
-import { percent } from '../../base/index.ts'
+import { percent, say } from '../../base/index.ts'
 import type { ColumnLook } from './columns.ts'
 import { findCount } from './count-roles.ts'
 import { describe, type Draft, free, isInherited, isOut, nameOf } from './roles-draft.ts'
@@ -74,13 +74,13 @@ function doubtUnused(draft: Draft, looks: readonly ColumnLook[]): void {
   })
   const bytes = looks.filter((look, i) => draft.roles[i] === 'ignore' && isByte(look) && !isOut(look))
   if (bytes.length >= 2 && looks.some((look, i) => WORDS.has(draft.roles[i] ?? 'ignore') && isByte(look))) {
-    draft.doubts.push('each row has several bytes, and only one of them is read')
+    draft.doubts.push(say('each row has several bytes, and only one of them is read'))
   }
   const [first] = unused
   const named = draft.roles.some((role) => role === 'part' || role === 'channel' || role === 'lane')
   const isMere = named && first?.says !== 'quantity' && first?.label === undefined && first?.laneNames !== true
   if (first === undefined || (isMere && draft.roles.includes('count'))) return
-  draft.doubts.push(`${nameOf(first)} is not used, and nothing says what it is`)
+  draft.doubts.push(say('{first} is not used, and nothing says what it is', { first: nameOf(first) }))
   draft.confidence *= 0.8
 }
 
@@ -100,7 +100,13 @@ function fromHeadings(draft: Draft, looks: readonly ColumnLook[]): void {
     if (role === 'status' && look.says !== 'verdict') continue
     if (role === 'bit' && !look.texts.every((text) => /^\D*\d{1,2}\D*$/.test(text))) continue
     draft.roles[i] = role
-    draft.why.push(`${nameOf(look)} is the ${role}, by its name ${JSON.stringify(look.heading)}.`)
+    draft.why.push(
+      say('{look} is the {role}, by its name {heading}.', {
+        look: nameOf(look),
+        role,
+        heading: JSON.stringify(look.heading),
+      }),
+    )
     if ((role === 'part' || role === 'channel' || role === 'lane') && !look.named) draft.confidence *= STRANGE_NAMES
   }
 }
@@ -123,7 +129,7 @@ function fromLabels(draft: Draft, looks: readonly ColumnLook[]): void {
     const role = roleOfLabel(draft, look)
     if (role === undefined) continue
     draft.roles[i] = role
-    draft.why.push(`${nameOf(look)} names a ${look.label} of the board in each row.`)
+    draft.why.push(say('{look} names a {label} of the board in each row.', { look: nameOf(look), label: look.label }))
   }
   laneBesidePart(draft, looks)
   halfBesidePart(draft, looks)
@@ -137,7 +143,7 @@ function halfBesidePart(draft: Draft, looks: readonly ColumnLook[]): void {
   const look = looks[i]
   if (look === undefined || role === undefined) return
   draft.roles[i] = role
-  draft.why.push(`${nameOf(look)} says which half.`)
+  draft.why.push(say('{look} says which half.', { look: nameOf(look) }))
 }
 
 /** What the cells name; two columns that both name lanes, or parts, can't both be read. */
@@ -153,7 +159,7 @@ function laneBesidePart(draft: Draft, looks: readonly ColumnLook[]): void {
   const look = looks[i]
   if (look === undefined) return
   draft.roles[i] = 'lane'
-  draft.why.push(`${nameOf(look)} names a lane of that part in each row.`)
+  draft.why.push(say('{look} names a lane of that part in each row.', { look: nameOf(look) }))
 }
 
 function findAddress(draft: Draft, looks: readonly ColumnLook[], isMapped: IsMapped): void {
@@ -169,9 +175,17 @@ function findAddress(draft: Draft, looks: readonly ColumnLook[], isMapped: IsMap
   draft.roles[best.i] = 'address'
   const clear = second === undefined || best.score - second.score > 1
   draft.confidence *= clear ? 0.9 : 0.6
-  if (!clear) draft.doubts.push(`the address is ${nameOf(look)} or ${describe(looks, second?.i ?? 0)}`)
+  if (!clear)
+    draft.doubts.push(
+      say('the address is {look} or {looks}', { look: nameOf(look), looks: describe(looks, second?.i ?? 0) }),
+    )
   draft.why.push(
-    `${nameOf(look)} is taken for the address${clear ? '' : ', though another column could be it'}: ${look.distinct} different values in ${look.texts.length} rows.`,
+    say('{look} is taken for the address{value}: {distinct} different values in {length} rows.', {
+      look: nameOf(look),
+      value: clear ? '' : say(', though another column could be it'),
+      distinct: look.distinct,
+      length: look.texts.length,
+    }),
   )
 }
 
@@ -200,7 +214,10 @@ function judgeAddress(draft: Draft, looks: readonly ColumnLook[]): void {
   const look = looks[draft.roles.indexOf('address')]
   if (look === undefined || look.base !== 'decimal' || look.baseShown) return
   const named = look.role === 'address'
-  if (!named) draft.doubts.push(`${nameOf(look)} is taken for an address, though its numbers are plain decimal ones`)
+  if (!named)
+    draft.doubts.push(
+      say('{look} is taken for an address, though its numbers are plain decimal ones', { look: nameOf(look) }),
+    )
   if (!named || look.values.every((value) => value <= 0xffffn)) draft.confidence *= PLAIN_NUMBERS
 }
 
@@ -208,9 +225,9 @@ function judgeMapping(draft: Draft, looks: readonly ColumnLook[], isMapped: IsMa
   const values = looks[draft.roles.indexOf('address')]?.values ?? []
   if (isMapped === undefined || values.length === 0) return
   const share = values.filter(isMapped).length / values.length
-  if (share > 0.99) draft.why.push('All addresses looked at lie in the board’s memory.')
+  if (share > 0.99) draft.why.push(say('All addresses looked at lie in the board’s memory.'))
   else {
     draft.confidence *= 0.3 + 0.7 * share
-    draft.why.push(`${percent(1 - share)} of the addresses lie beyond the board’s memory.`)
+    draft.why.push(say('{percent} of the addresses lie beyond the board’s memory.', { percent: percent(1 - share) }))
   }
 }

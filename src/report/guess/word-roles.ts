@@ -1,4 +1,5 @@
 /** Which columns hold the words of a row with an address: expected, actual, difference, or the end of a range. */
+import { say } from '../../base/index.ts'
 import type { ColumnLook } from './columns.ts'
 import { describe, type Draft, free, isOut, nameOf } from './roles-draft.ts'
 import type { ColumnRole } from '../recipe.ts'
@@ -26,7 +27,7 @@ export function findWords(draft: Draft, looks: readonly ColumnLook[]): void {
   const pair = triple === undefined ? closestPair(looks, left) : triple.pair
   if (triple !== undefined) {
     draft.roles[triple.difference] = 'difference'
-    draft.why.push(`${describe(looks, triple.difference)} is the XOR of two others in every row.`)
+    draft.why.push(say('{looks} is the XOR of two others in every row.', { looks: describe(looks, triple.difference) }))
   }
   if (pair !== undefined) orderPair(draft, looks, pair)
   else loneWord(draft, looks, left)
@@ -68,7 +69,9 @@ function findEnd(draft: Draft, looks: readonly ColumnLook[]): void {
   if (i === undefined) return
   draft.roles[i] = 'end'
   draft.why.push(
-    `${describe(looks, i)} lies a little above the address in every row, so it is taken for the end of a range.`,
+    say('{looks} lies a little above the address in every row, so it is taken for the end of a range.', {
+      looks: describe(looks, i),
+    }),
   )
 }
 
@@ -79,15 +82,20 @@ function completePair(draft: Draft, looks: readonly ColumnLook[], left: readonly
     const lone = draft.roles.indexOf(missing === 'actual' ? 'expected' : 'actual')
     draft.roles[lone] = 'ignore'
     draft.confidence *= 0.5
-    draft.why.push(`There is no ${missing} word, so that no bits can be told.`)
+    draft.why.push(say('There is no {missing} word, so that no bits can be told.', { missing }))
     draft.doubts.push(
-      `${describe(looks, lone)} is a word that was ${missing === 'actual' ? 'written' : 'read'}, and the other one is not found`,
+      say('{looks} is a word that was {value}, and the other one is not found', {
+        looks: describe(looks, lone),
+        value: missing === 'actual' ? 'written' : 'read',
+      }),
     )
     return
   }
   draft.roles[only] = missing
   draft.confidence *= 0.8
-  draft.why.push(`${describe(looks, only)} is left, so it is taken for the ${missing} word.`)
+  draft.why.push(
+    say('{looks} is left, so it is taken for the {missing} word.', { looks: describe(looks, only), missing }),
+  )
 }
 
 /** Columns a, b, c with a ^ b = c in nearly every row; which of them is the XOR, `differenceOf` says. */
@@ -161,17 +169,22 @@ function orderPair(draft: Draft, looks: readonly ColumnLook[], pair: readonly [n
   if (Math.abs(lead) > 0.5) {
     draft.confidence *= 0.85
     draft.why.push(
-      `${describe(looks, expected)} is taken for the expected word: it has ${values} different values, mostly test patterns; ${describe(looks, actual)} has ${others}. Fairly sure.`,
+      say(
+        '{looks} is taken for the expected word: it has {values} different values, mostly test patterns; {looks2} has {others}. Fairly sure.',
+        { looks: describe(looks, expected), values, looks2: describe(looks, actual), others },
+      ),
     )
     return
   }
   draft.confidence *= 0.55
   if (looks[expected] !== undefined && looks[expected].values.length < FEWEST_ROWS) {
-    const both = `${describe(looks, expected)} and ${describe(looks, actual)}`
-    draft.doubts.push(`nothing but their order says that ${both} are what was expected and what was read`)
+    const both = say('{looks} and {looks2}', { looks: describe(looks, expected), looks2: describe(looks, actual) })
+    draft.doubts.push(say('nothing but their order says that {both} are what was expected and what was read', { both }))
   }
   draft.why.push(
-    `${describe(looks, expected)} is taken for the expected word only because it stands first, as is usual; not sure.`,
+    say('{looks} is taken for the expected word only because it stands first, as is usual; not sure.', {
+      looks: describe(looks, expected),
+    }),
   )
 }
 
@@ -202,17 +215,22 @@ function loneWord(draft: Draft, looks: readonly ColumnLook[], left: readonly num
   if (only === undefined || look === undefined) {
     if (draft.roles.includes('bit') || draft.roles.includes('count')) return
     draft.confidence *= 0.6
-    draft.why.push('There are no words, only addresses: the channel can be told, lanes and bits not.')
+    draft.why.push(say('There are no words, only addresses: the channel can be told, lanes and bits not.'))
     return
   }
   const address = looks[draft.roles.indexOf('address')]
   const isTold = address?.role === 'address' || address?.baseShown === true
   if (look.role === undefined && (!isTold || look.values.length < FEWEST_ROWS))
-    draft.doubts.push(`nothing says that ${nameOf(look)} tells of bits, or the other number of a place`)
+    draft.doubts.push(
+      say('nothing says that {look} tells of bits, or the other number of a place', { look: nameOf(look) }),
+    )
   const isCount = look.base === 'decimal' && look.says === 'quantity' && !draft.roles.includes('count')
   draft.roles[only] = isCount ? 'count' : 'difference'
   draft.confidence *= 0.5
   draft.why.push(
-    `${nameOf(look)} is the only number beside the address, so it is taken for ${isCount ? 'a count' : 'the XOR'}.`,
+    say('{look} is the only number beside the address, so it is taken for {value}.', {
+      look: nameOf(look),
+      value: isCount ? say('a count') : say('the XOR'),
+    }),
   )
 }

@@ -1,4 +1,5 @@
 /** A table entered by hand, added up like a report. */
+import { say } from '../../base/index.ts'
 import type { BoardModel } from '../../board/index.ts'
 import { assembleTally } from '../count/assemble.ts'
 import { newCounts } from '../count/counts.ts'
@@ -26,14 +27,18 @@ export function tallyTable(model: BoardModel, rows: readonly TableRow[]): Tally 
       unmapped++
       troubles.unmapped(
         i + 1,
-        `${names}: ${row.errors} errors`,
-        `no part, channel or lane of the board is called ${names}`,
+        say('{names}: {errors} errors', { names, errors: row.errors }),
+        say('no part, channel or lane of the board is called {names}', { names }),
       )
       continue
     }
     if (row.bit !== undefined && row.bit >= bitCountOf(model, place)) {
       unmapped++
-      troubles.unmapped(i + 1, `${names} bit ${row.bit}: ${row.errors} errors`, `${names} has no data bit ${row.bit}`)
+      troubles.unmapped(
+        i + 1,
+        say('{names} bit {bit}: {errors} errors', { names, bit: row.bit, errors: row.errors }),
+        say('{names} has no data bit {bit}', { names, bit: row.bit }),
+      )
       continue
     }
     read++

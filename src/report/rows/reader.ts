@@ -1,4 +1,5 @@
 /** Lines of bytes to rows: the kernel takes what it can, the plain reader decides about the rest, and all is counted. */
+import { say } from '../../base/index.ts'
 import { BATCH_ROWS, newBatch, pushRow, type RowBatch } from './batch.ts'
 import { forgetStretch, newEvenMemory } from './even-wasm.ts'
 import { recordCutter } from '../text/records.ts'
@@ -34,7 +35,7 @@ interface Speed {
 
 const LF = 10
 const CR = 13
-const UNSEEN = 'nothing in it reads as a number'
+const UNSEEN = say('nothing in it reads as a number')
 
 /**
  * A sink for lines that reads them as rows.
@@ -199,9 +200,9 @@ function endsAlike(text: string, other: string): boolean {
 const endsInNone = (text: string, other: string): boolean =>
   /(?:^|[^\w.,])0$/.test(trimBlanks(text)) && /(?:^|[^\w.,])(?:0|[1-9]\d*)$/.test(trimBlanks(other))
 
-const BROKEN_OFF = 'what begins here does not end: the report breaks off, or it is no JSON'
-const OVERLONG = `the line is longer than ${MAX_LINE_BYTES} bytes`
-const CUT = 'the report ends in the middle of this line: no line break, and it is shorter than every row before'
+const BROKEN_OFF = say('what begins here does not end: the report breaks off, or it is no JSON')
+const OVERLONG = say('the line is longer than {MAXLINEBYTES} bytes', { MAXLINEBYTES: MAX_LINE_BYTES })
+const CUT = say('the report ends in the middle of this line: no line break, and it is shorter than every row before')
 
 /** The text of the last line of a stretch that ends just behind a line break. */
 function lastLine(bytes: Uint8Array, from: number, to: number): string {

@@ -1,5 +1,5 @@
 /** A recipe checked and made ready: which column gives what, and which kind of rows comes out. */
-import { bad, type Fault, good, type Result } from '../../base/index.ts'
+import { bad, type Fault, good, type Result, say } from '../../base/index.ts'
 import type { BoardModel } from '../../board/index.ts'
 import { type CellReader, compileCells } from '../text/cells.ts'
 import { type NameBook, nameBook } from '../names/names.ts'
@@ -76,26 +76,26 @@ function compileKind(
     if (!again) continue
     faults.push({
       path: '$.columns',
-      found: `two columns read as ${column.role}`,
-      expected: 'each role once',
-      todo: 'Set one of them to ignore.',
+      found: say('two columns read as {role}', { role: column.role }),
+      expected: say('each role once'),
+      todo: say('Set one of them to ignore.'),
     })
   }
   if (!roles.has('address') && ![...roles].some((role) => columnRoles[role].isLabel)) {
     faults.push({
       path: '$.columns',
-      found: used.length === 0 ? 'no column that is used' : [...roles].join(', '),
-      expected: 'a column with the address, or one with a part, channel or lane',
-      todo: 'Say which column tells where the error is.',
+      found: used.length === 0 ? say('no column that is used') : [...roles].join(', '),
+      expected: say('a column with the address, or one with a part, channel or lane'),
+      todo: say('Say which column tells where the error is.'),
     })
   }
   const bits = bitSource(roles)
   if (bits === undefined) {
     faults.push({
       path: '$.columns',
-      found: `only the ${roles.has('expected') ? 'expected' : 'actual'} word`,
-      expected: 'both the expected and the actual word, or one of them with the difference',
-      todo: 'Say which column holds the other word, or set this one to ignore.',
+      found: say('only the {value} word', { value: roles.has('expected') ? 'expected' : 'actual' }),
+      expected: say('both the expected and the actual word, or one of them with the difference'),
+      todo: say('Say which column holds the other word, or set this one to ignore.'),
     })
   }
   const columns = used.filter((column) => !isSpare(column.role, level, bits))

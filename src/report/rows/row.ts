@@ -1,4 +1,5 @@
 /** One line read as a row, the plain way. The byte kernel in `rows/scan.ts` must give the same for every line that it takes. */
+import { say } from '../../base/index.ts'
 import type { ForeignNames } from '../names/foreign/meaning.ts'
 import { nameOfBit } from '../names/foreign/mask.ts'
 import { type NamedLine, namedReader, type Statement } from '../names/named.ts'
@@ -46,14 +47,14 @@ export function rowReader(plan: Plan): (line: string) => Row | NoRow {
   return (line) => {
     const clean = stripColourCodes(line)
     const bare = trimBlanks(clean)
-    if (bare === '') return { kind: 'blank', why: 'an empty line', looksLikeRow: false }
+    if (bare === '') return { kind: 'blank', why: say('an empty line'), looksLikeRow: false }
     const text = texts.find((candidate) => bare.includes(candidate))
     if (text !== undefined && !isHead(plan, clean))
-      return { kind: 'passed-over', why: `it holds ${JSON.stringify(text)}`, looksLikeRow: false }
+      return { kind: 'passed-over', why: say('it holds {text}', { text: JSON.stringify(text) }), looksLikeRow: false }
     const row = readNamed === undefined ? readKinds(plan, clean, context) : rowOfNamed(plan, readNamed(clean), clean)
     if (row.kind !== 'unreadable') return row
     if (takeHead(plan, clean, context))
-      return { kind: 'passed-over', why: 'it heads what follows', looksLikeRow: false }
+      return { kind: 'passed-over', why: say('it heads what follows'), looksLikeRow: false }
     return row
   }
 }
@@ -137,7 +138,7 @@ function readRow(plan: Plan, kind: KindPlan, line: string, context: ReadonlyMap<
     if (trouble !== undefined) troubles.push(trouble)
     else if (column.role === 'address') tellsWhere = true
   }
-  if (values.isTotal) return { kind: 'passed-over', why: 'a sum over others', looksLikeRow: false }
+  if (values.isTotal) return { kind: 'passed-over', why: say('a sum over others'), looksLikeRow: false }
   if (troubles.length > 0) return { kind: 'unreadable', why: troubles.join('; '), looksLikeRow: tellsWhere }
   return rowOf(plan, kind, values)
 }
@@ -146,7 +147,9 @@ function readRow(plan: Plan, kind: KindPlan, line: string, context: ReadonlyMap<
 function takeCell(values: Values, column: Column, cell: string | undefined, plan: Plan): string | undefined {
   const { role } = column
   if (cell === undefined || cell === '') {
-    return columnRoles[role].mayLack || column.of !== undefined ? undefined : `no ${role} where the recipe looks for it`
+    return columnRoles[role].mayLack || column.of !== undefined
+      ? undefined
+      : say('no {role} where the recipe looks for it', { role })
   }
   switch (role) {
     case 'part':
@@ -162,7 +165,7 @@ function takeCell(values: Values, column: Column, cell: string | undefined, plan
       return takeCount(values, column, cell, plan)
     case 'packages':
       values.packages = readWord(cell, column.base)
-      return values.packages === undefined ? `packages ${shown(cell)} is no mask` : undefined
+      return values.packages === undefined ? say('packages {cell} is no mask', { cell: shown(cell) }) : undefined
     case 'bits':
       return takeBits(values, cell)
     case 'address':
@@ -184,12 +187,14 @@ const shown = (cell: string): string => JSON.stringify(cell.slice(0, MAX_SHOWN_L
 function takeStatus(values: Values, cell: string, plan: Plan): string | undefined {
   values.verdict = verdictOf(cell) ?? values.verdict
   const isAll = !plan.recipe.columns.some((other) => other.role === 'count')
-  return isAll && values.verdict === undefined ? `${shown(cell)} says neither passed nor failed` : undefined
+  return isAll && values.verdict === undefined
+    ? say('{cell} says neither passed nor failed', { cell: shown(cell) })
+    : undefined
 }
 
 function takeBits(values: Values, cell: string): string | undefined {
   const mask = maskOf(cell)
-  if (mask === undefined) return `bits ${shown(cell)} name no data bits`
+  if (mask === undefined) return say('bits {cell} name no data bits', { cell: shown(cell) })
   values.difference = mask
   return undefined
 }
@@ -204,7 +209,7 @@ function takeWord(
 ): string | undefined {
   const bitLabel = role === 'bit' ? /^\D*(\d+)\D*$/.exec(cell)?.[1] : undefined
   const word = readWord(bitLabel ?? cell, bitLabel === undefined ? base : 'decimal')
-  if (word === undefined) return `${role} ${shown(cell)} is no number of 64 bits`
+  if (word === undefined) return say('{role} {cell} is no number of 64 bits', { role, cell: shown(cell) })
   switch (role) {
     case 'address':
     case 'end':
@@ -231,8 +236,8 @@ function takeCount(values: Values, column: Column, cell: string, plan: Plan): st
   const share = quantity === undefined ? readShare(cell) : undefined
   if (share !== undefined && share > 0 && column.role === 'count') values.share = share
   if (quantity === undefined && verdict === undefined && share === undefined) {
-    const isWhole = plan.level === 'words' ? ' of 64 bits' : ''
-    return `${column.role} ${shown(cell)} is no number${isWhole}`
+    const isWhole = plan.level === 'words' ? say(' of 64 bits') : ''
+    return say('{role} {cell} is no number{isWhole}', { role: column.role, cell: shown(cell), isWhole })
   }
   const errors = quantity?.errors ?? 0
   if (column.role === 'tested') {
@@ -277,8 +282,9 @@ function rowOf(plan: Plan, kind: KindPlan, values: Values): Row | NoRow {
   const troubled = contradiction(values)
   if (troubled !== undefined) return troubled
   const count = values.count ?? (values.verdict === 'pass' ? 0 : 1)
-  if (count > Number.MAX_SAFE_INTEGER) return unreadable('the count is too large to be one')
-  if (kind.bits === 'bit' && values.bit > 63) return unreadable(`bit ${values.bit} is beyond a word of 64 bits`)
+  if (count > Number.MAX_SAFE_INTEGER) return unreadable(say('the count is too large to be one'))
+  if (kind.bits === 'bit' && values.bit > 63)
+    return unreadable(say('bit {bit} is beyond a word of 64 bits', { bit: values.bit }))
   const difference = differenceOf(kind, values)
   const actual = kind.bits === 'expected+difference' ? exclusiveOr(values.expected, values.difference) : values.actual
   const row: Row = {
@@ -308,7 +314,7 @@ function rowOf(plan: Plan, kind: KindPlan, values: Values): Row | NoRow {
       differenceHigh: bit < 32 ? 0 : 1 << (bit - 32),
     }
   })
-  return together(rows) ?? { kind: 'passed-over', why: 'no count in it', looksLikeRow: true }
+  return together(rows) ?? { kind: 'passed-over', why: say('no count in it'), looksLikeRow: true }
 }
 
 /** A row for each package that a bit has a name for: an error where it is set, tested and clean where not. */
@@ -318,9 +324,9 @@ function ofPackages(row: Row, mask: Word, names: ForeignNames): Row | NoRow {
     const isSet = ((bit < 32 ? mask.low >>> bit : mask.high >>> (bit - 32)) & 1) === 1
     const part = nameOfBit(bit)
     if (names[part] !== undefined) rows.push({ ...row, part, count: isSet ? row.count : 0 })
-    else if (isSet) return unreadable(`nobody said which package ${part} of the mask stands for`)
+    else if (isSet) return unreadable(say('nobody said which package {part} of the mask stands for', { part }))
   }
-  return together(rows) ?? unreadable('nobody said which packages the bits of the mask stand for')
+  return together(rows) ?? unreadable(say('nobody said which packages the bits of the mask stand for'))
 }
 
 function together(rows: readonly Row[]): Row | undefined {
@@ -334,18 +340,18 @@ const errorsOf = (share: number, tested = 1_000_000): number => Math.max(1, Math
 /** What a row says twice must agree: a test that passed has no errors, and nobody finds more errors than words. */
 function contradiction({ verdict, count, tested }: Values): NoRow | undefined {
   if (verdict === 'untested' || tested === 0)
-    return { kind: 'passed-over', why: 'it says that nothing was tested', looksLikeRow: true }
-  if (verdict === 'pass' && (count ?? 0) > 0) return unreadable(`it says passed and ${count} errors`)
-  if (verdict === 'fail' && count === 0) return unreadable('it says failed and 0 errors')
+    return { kind: 'passed-over', why: say('it says that nothing was tested'), looksLikeRow: true }
+  if (verdict === 'pass' && (count ?? 0) > 0) return unreadable(say('it says passed and {count} errors', { count }))
+  if (verdict === 'fail' && count === 0) return unreadable(say('it says failed and 0 errors'))
   return undefined
 }
 
 function rowOfNamed(plan: Plan, line: NamedLine, text: string): Row | NoRow {
-  if (line.isBroken) return unreadable('it names several lanes, and not what each of them has')
+  if (line.isBroken) return unreadable(say('it names several lanes, and not what each of them has'))
   if (line.statements.length === 0) {
     const saysNothing =
       !/[\d✓✔✗✘]/.test(text) && !text.split(/[^\p{L}]+/u).some((word) => verdictOf(word) !== undefined)
-    const why = line.isHead ? 'it heads what follows' : 'no name of the board in it'
+    const why = line.isHead ? say('it heads what follows') : say('no name of the board in it')
     return { kind: line.isHead || saysNothing ? 'passed-over' : 'unreadable', why, looksLikeRow: false }
   }
   const rows: Row[] = []
@@ -354,7 +360,7 @@ function rowOfNamed(plan: Plan, line: NamedLine, text: string): Row | NoRow {
     if (row.kind === 'row') rows.push(row)
     else if (row.kind === 'unreadable') return row
   }
-  return together(rows) ?? { kind: 'passed-over', why: 'it says that nothing was tested', looksLikeRow: true }
+  return together(rows) ?? { kind: 'passed-over', why: say('it says that nothing was tested'), looksLikeRow: true }
 }
 
 function rowOfStatement(plan: Plan, { labels, fields, verdict }: Statement): Row | NoRow {
@@ -364,13 +370,13 @@ function rowOfStatement(plan: Plan, { labels, fields, verdict }: Statement): Row
   const count = fields.get(String(wanted?.at ?? 'errors')) ?? plain
   const tested = fields.get('tested')
   if (count === undefined && fields.has('number 1') && verdict === undefined) {
-    return unreadable('several numbers, and none of them is said to be the errors')
+    return unreadable(say('several numbers, and none of them is said to be the errors'))
   }
   if (count !== undefined) values.count = readQuantity(count, plan.recipe.grouping)?.errors
   if (count !== undefined && values.count === undefined)
-    return unreadable(`count ${JSON.stringify(count)} is no number`)
+    return unreadable(say('count {count} is no number', { count: JSON.stringify(count) }))
   if (tested !== undefined) values.tested = readQuantity(tested, plan.recipe.grouping)?.errors
-  if (count === undefined && verdict === undefined) return unreadable('nothing says whether it failed')
+  if (count === undefined && verdict === undefined) return unreadable(say('nothing says whether it failed'))
   return rowOf(plan, plan, values)
 }
 

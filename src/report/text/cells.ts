@@ -1,6 +1,6 @@
 /** A line cut into cells the way a recipe's layout says. The plain version; `rows/scan.ts` is the fast one for two layouts. */
 import { z } from 'zod'
-import { bad, good, type Result } from '../../base/index.ts'
+import { bad, good, type Result, say } from '../../base/index.ts'
 import { compilePattern } from './pattern.ts'
 import type { Column, Layout } from '../recipe.ts'
 import { isBlank, trimBlanks } from './text.ts'
@@ -16,7 +16,9 @@ export function compileCells(layout: Layout, columns: readonly Column[]): Result
     return bad({
       path: `$.columns[${wrong}].at`,
       found: JSON.stringify(columns[wrong]?.at),
-      expected: named ? `the name of a field, since the layout is ${layout.kind}` : 'the number of a cell, from 0',
+      expected: named
+        ? say('the name of a field, since the layout is {kind}', { kind: layout.kind })
+        : say('the number of a cell, from 0'),
     })
   }
   switch (layout.kind) {
@@ -189,7 +191,7 @@ function patternCells(source: string, columns: readonly Column[]): Result<CellRe
     return bad({
       path: `$.columns[${missing}].at`,
       found: JSON.stringify(columns[missing]?.at),
-      expected: `a field of the pattern: ${pattern.value.fields.join(', ')}`,
+      expected: say('a field of the pattern: {fields}', { fields: pattern.value.fields.join(', ') }),
     })
   }
   return good((line) => {

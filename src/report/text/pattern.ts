@@ -2,7 +2,7 @@
  * A little pattern language: fixed text and `{fields}`. No backtracking inside a match, so that no pattern and no line
  * can make it hang: each try walks the line once, and at most 32 places are tried.
  */
-import { bad, good, type Result } from '../../base/index.ts'
+import { bad, good, type Result, say } from '../../base/index.ts'
 import { trimBlanks } from './text.ts'
 
 type Piece =
@@ -22,17 +22,17 @@ export function compilePattern(source: string): Result<Pattern> {
   const pieces = piecesOf(collapseBlanks(trimBlanks(source)))
   if (typeof pieces === 'string') return bad(patternFault(source, pieces))
   const fields = pieces.flatMap((piece) => (piece.kind === 'field' && piece.name !== '_' ? [piece.name] : []))
-  if (fields.length === 0) return bad(patternFault(source, 'no field in braces'))
+  if (fields.length === 0) return bad(patternFault(source, say('no field in braces')))
   const twice = fields.find((name, i) => fields.indexOf(name) !== i)
-  if (twice !== undefined) return bad(patternFault(source, `the field {${twice}} twice`))
+  if (twice !== undefined) return bad(patternFault(source, say("the field '{'{twice}'}' twice", { twice })))
   return good({ fields, match: (line) => matchAnywhere(pieces, collapseBlanks(trimBlanks(line))) })
 }
 
 const patternFault = (source: string, found: string) => ({
   path: '$.layout.pattern',
-  found: `${found} in ${JSON.stringify(source)}`,
-  expected: 'fixed text with fields such as {address}, with text or a blank between two fields',
-  todo: 'Write the line as it looks and put a field in braces where its numbers stand.',
+  found: say('{found} in {source}', { found, source: JSON.stringify(source) }),
+  expected: say("fixed text with fields such as '{'address'}', with text or a blank between two fields"),
+  todo: say('Write the line as it looks and put a field in braces where its numbers stand.'),
 })
 
 /** Each run of blanks and tabs as one blank, as patterns match them. */
@@ -48,13 +48,13 @@ function piecesOf(source: string): Piece[] | string {
       break
     }
     const close = source.indexOf('}', open)
-    if (close < 0) return 'a brace that is not closed'
+    if (close < 0) return say('a brace that is not closed')
     const inside = source.slice(open + 1, close)
     const wide = inside.endsWith('...')
     const name = wide ? inside.slice(0, -3) : inside
-    if (!/^[A-Za-z_][A-Za-z0-9_-]*$/.test(name)) return `the field {${name}}`
+    if (!/^[A-Za-z_][A-Za-z0-9_-]*$/.test(name)) return say("the field '{'{name}'}'", { name })
     if (open > at) pieces.push({ kind: 'text', text: source.slice(at, open) })
-    else if (pieces.at(-1)?.kind === 'field') return 'two fields with nothing between them'
+    else if (pieces.at(-1)?.kind === 'field') return say('two fields with nothing between them')
     pieces.push({ kind: 'field', name, wide })
     at = close + 1
   }

@@ -1,5 +1,5 @@
 /** How a substance stands and moves on a board: film height, what it does at a body's rim, how much of it there is. */
-import { bad, type Fault, good, type Result } from '../../base/index.ts'
+import { bad, type Fault, good, type Result, say } from '../../base/index.ts'
 import { hangingVolumeMm3 } from './hanging.ts'
 import type { SpillMark } from '../marks.ts'
 import { meanDropHeightMm, puddleHeightMm } from './puddle.ts'
@@ -94,7 +94,9 @@ export function loadOf(
   const { filmMm, liquid } = behaviour
   if ('smearCm2' in amount) return good({ volumeMm3: amount.smearCm2 * 100 * filmMm * factor, maskFilmMm: filmMm })
   if (substance.moves === 'crust' && substance.filmThicknessMm === undefined) {
-    return bad(missingFigure(substance, 'filmThicknessMm', 'State the crust as a smear in cm², or add its thickness.'))
+    return bad(
+      missingFigure(substance, 'filmThicknessMm', say('State the crust as a smear in cm², or add its thickness.')),
+    )
   }
   const volumeMm3 = Math.min(amount.volumeMl * 1000 * factor, behaviour.clingsMm3 ?? Infinity)
   const maskFilmMm = liquid === undefined ? filmMm : meanDropHeightMm(volumeMm3, filmMm, liquid.contactAngleDeg)
@@ -104,8 +106,10 @@ export function loadOf(
 function missingFigure(substance: Substance, field: string, todo?: string): Fault {
   return {
     path: `$.substances.${substance.id}.${field}`,
-    found: 'nothing',
-    expected: `a figure with its source: a substance that moves as "${substance.moves}" needs it here`,
+    found: say('nothing'),
+    expected: say('a figure with its source: a substance that moves as "{moves}" needs it here', {
+      moves: substance.moves,
+    }),
     ...(todo === undefined ? {} : { todo }),
   }
 }

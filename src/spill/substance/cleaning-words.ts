@@ -1,5 +1,5 @@
 /** How a substance comes off, in sentences: what is done by hand, what is rinsed, how it dries. One set for plan and screen. */
-import { asSentence, minutesWords } from '../../base/index.ts'
+import { asSentence, minutesWords, say } from '../../base/index.ts'
 import type { Cleaning } from './cleaning.ts'
 
 /** From here on an oven is meant; below, the board stands in the open until it is dry. Common practice, no source. */
@@ -23,5 +23,8 @@ export const dryLine = (cleaning: Cleaning): string => dryWords(cleaning.dryC.va
 /** @param minutes at that temperature */
 export const dryWords = (dryC: number, minutes: number): string =>
   dryC < OVEN_FROM_C
-    ? `Let it air for ${minutesWords(minutes)}.`
-    : `Let the solvent air off until nothing smells, then dry at ${dryC} °C for ${minutesWords(minutes)}.`
+    ? say('Let it air for {minutes}.', { minutes: minutesWords(minutes) })
+    : say('Let the solvent air off until nothing smells, then dry at {dryC} °C for {minutes}.', {
+        dryC,
+        minutes: minutesWords(minutes),
+      })

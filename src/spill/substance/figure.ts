@@ -1,4 +1,5 @@
 /** A figure of a substance with its usual range and where it is from. */
+import { say } from '../../base/index.ts'
 import { z } from 'zod'
 
 export const source = z
@@ -13,6 +14,6 @@ export function figureBetween(minimum: number, maximum: number) {
   return z
     .strictObject({ value: number, low: number.optional(), high: number.optional(), source })
     .refine((figure) => (figure.low ?? figure.value) <= figure.value && figure.value <= (figure.high ?? figure.value), {
-      message: 'a value between its low and its high',
+      message: say('a value between its low and its high'),
     })
 }

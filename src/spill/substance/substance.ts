@@ -1,6 +1,6 @@
 /** What a substance is: the zod schema of its figures, each with where it is from, and which of them a spill needs. */
 import { z } from 'zod'
-import { bad, type Fault, faultsFromZod, good, type Result } from '../../base/index.ts'
+import { bad, type Fault, faultsFromZod, good, type Result, say } from '../../base/index.ts'
 import { cleaningSchema } from './cleaning.ts'
 import { figureBetween, source } from './figure.ts'
 
@@ -62,7 +62,9 @@ export const substanceSchema = z
         code: 'custom',
         input: context.value,
         path: [field],
-        message: `a figure with its source: a substance that moves as "${context.value.moves}" needs it`,
+        message: say('a figure with its source: a substance that moves as "{moves}" needs it', {
+          moves: context.value.moves,
+        }),
       })
     }
   })
@@ -81,8 +83,8 @@ export function findSubstance(id: string, known: readonly Substance[], path = '$
   const fault: Fault = {
     path,
     found: JSON.stringify(id),
-    expected: `one of ${known.map((substance) => substance.id).join(', ')}`,
-    todo: 'Choose a known substance, or add this one with its figures.',
+    expected: say('one of {known}', { known: known.map((substance) => substance.id).join(', ') }),
+    todo: say('Choose a known substance, or add this one with its figures.'),
   }
   return bad(fault)
 }

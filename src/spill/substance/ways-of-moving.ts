@@ -1,4 +1,5 @@
 /** What each way of moving means: one entry a way, which the compiler asks for. */
+import { say } from '../../base/index.ts'
 import type { Moves } from './substance.ts'
 
 interface WayOfMoving {
@@ -20,8 +21,8 @@ interface WayOfMoving {
 
 export const waysOfMoving = {
   wets: {
-    words: 'flows and creeps',
-    held: 'It flows, but bodies keep it out',
+    words: say('flows and creeps'),
+    held: say('It flows, but bodies keep it out'),
     isLiquid: true,
     isPushed: false,
     leavesMetal: false,
@@ -29,8 +30,8 @@ export const waysOfMoving = {
     usualAmount: { volumeMl: 0.4 },
   },
   pinned: {
-    words: 'stays until pushed',
-    held: 'It stays where it was smeared',
+    words: say('stays until pushed'),
+    held: say('It stays where it was smeared'),
     isLiquid: false,
     isPushed: true,
     leavesMetal: true,
@@ -38,8 +39,8 @@ export const waysOfMoving = {
     usualAmount: { smearCm2: 1.5 },
   },
   crust: {
-    words: 'dried',
-    held: 'It dried where it stood',
+    words: say('dried'),
+    held: say('It dried where it stood'),
     isLiquid: false,
     isPushed: false,
     leavesMetal: false,

@@ -1,5 +1,5 @@
 /** From a spill mark to all the ways in which it may have gone: places × levels, with what each of them reached. */
-import { bad, type Fault, good, type Result } from '../../base/index.ts'
+import { bad, type Fault, good, type Result, say } from '../../base/index.ts'
 import type { SpillMark } from '../marks.ts'
 import { gaussianPlaces, type Places } from './places.ts'
 import type { Site } from '../flow/site.ts'
@@ -49,8 +49,8 @@ function spreadFrom(places: Places, trials: Trials): Spread {
 export const offBoard = (mark: SpillMark): Fault => ({
   path: `spill ${mark.id}`,
   found: `(${mark.at.x}, ${mark.at.y})`,
-  expected: `a point on the ${mark.side} side of the board`,
-  todo: 'Move the spill onto the board, away from cut-outs.',
+  expected: say('a point on the {side} side of the board', { side: mark.side }),
+  todo: say('Move the spill onto the board, away from cut-outs.'),
 })
 
 /** Probability of each target: the weight of all ways in which it was reached. */

@@ -2,7 +2,7 @@
  * The core as one variable: sound, failed as a whole or in part (a side, a controller), or with a patch of bad joints of
  * any size under it.
  */
-import { type Point, polygonContains } from '../../base/index.ts'
+import { type Point, polygonContains, say } from '../../base/index.ts'
 import type { BoardModel, PlacedPart, Region } from '../../board/index.ts'
 import type { Assumptions } from '../assumptions.ts'
 import { checksMet } from '../checks/check-scope.ts'
@@ -62,7 +62,7 @@ type Part = Omit<CoreForm, 'share'> & { readonly regions: readonly number[] }
 
 /** The four quarters of its edge, as seen from its middle. */
 function sidesOf(core: PlacedPart, regions: readonly Numbered[]): Part[] {
-  const words = ['east', 'north', 'west', 'south']
+  const words = [say('east'), say('north'), say('west'), say('south')]
   const quarterOf = ({ region }: Numbered): number => {
     const { at, rotationDeg } = core.placement
     const angle = Math.atan2(region.centre.y - at.y, region.centre.x - at.x) - (rotationDeg * Math.PI) / 180
@@ -72,7 +72,7 @@ function sidesOf(core: PlacedPart, regions: readonly Numbered[]): Part[] {
     const covered = regions.filter((each) => quarterOf(each) === quarter)
     if (covered.length === 0 || covered.length === regions.length) return []
     const middle = middleOf(covered)
-    const at = `the ${compassWord(core.placement.at, middle)} side of ${core.ref}`
+    const at = say('the {at} side of {ref}', { at: compassWord(core.placement.at, middle), ref: core.ref })
     return [{ kind: 'core', at, regions: covered.map(({ index }) => index) }]
   })
 }
@@ -89,12 +89,16 @@ function controllersOf(model: BoardModel, core: PlacedPart, regions: readonly Nu
   if (channels.length < 2) return []
   const around = channels.toSorted((a, b) => a.angle - b.angle)
   const single = around.map(({ id, covered }): Part => {
-    return { kind: 'core', at: `the controller of channel ${id} in ${core.ref}`, regions: indices(covered) }
+    return {
+      kind: 'core',
+      at: say('the controller of channel {id} in {ref}', { id, ref: core.ref }),
+      regions: indices(covered),
+    }
   })
   if (around.length < 3) return single
   const pairs = around.map(({ id, covered }, i): Part => {
     const next = around[(i + 1) % around.length]
-    const at = `the controllers of channels ${id} and ${next?.id ?? ''} in ${core.ref}`
+    const at = say('the controllers of channels {id} and {id2} in {ref}', { id, id2: next?.id ?? '', ref: core.ref })
     return { kind: 'core', at, regions: [...new Set([...indices(covered), ...indices(next?.covered ?? [])])] }
   })
   return [...single, ...pairs]
@@ -205,7 +209,7 @@ function refitVariables(
     const states = places.map(
       (form): SharedState => ({
         weight: (prior * form.share) / whole,
-        at: { kind: 'core-patch', at: `${ref} as refitted`, refs: [ref] },
+        at: { kind: 'core-patch', at: say('{ref} as refitted', { ref }), refs: [ref] },
         touches: touches(form).map((touch): SharedTouch => ({ ...touch, rightFrom, wrongFrom })),
         lifts,
       }),

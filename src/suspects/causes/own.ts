@@ -1,4 +1,5 @@
 /** The causes that only one memory package suffers from: its die, its joints by region, its tracks to the core. */
+import { say } from '../../base/index.ts'
 import type { Corridor, PlacedPart } from '../../board/index.ts'
 import { type CausePlace, checkTouches } from '../checks/check-scope.ts'
 import type { OwnCause } from '../network/cause.ts'
@@ -81,7 +82,7 @@ function refitCauses(context: CauseContext, ref: string): OwnCause[] {
     const refit = { prior: refitDefect('memory'), wrongFrom }
     return causeOf(context, {
       kind: 'joints',
-      at: `${ref} as refitted`,
+      at: say('{ref} as refitted', { ref }),
       part: ref,
       lanes,
       q: REFIT_FAILS,

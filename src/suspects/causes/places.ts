@@ -1,5 +1,5 @@
 /** Words for places on the board: `under U1`, `north-east of U1`. North is up on the drawing, seen from the top. */
-import { type Point, polygonContains } from '../../base/index.ts'
+import { type Point, polygonContains, say } from '../../base/index.ts'
 import type { BoardModel, PlacedPart, Side } from '../../board/index.ts'
 
 const COMPASS = ['east', 'north-east', 'north', 'north-west', 'west', 'south-west', 'south', 'south-east'] as const
@@ -7,30 +7,35 @@ const COMPASS = ['east', 'north-east', 'north', 'north-west', 'west', 'south-wes
 /** Compass word for the way from one point to another. */
 export function compassWord(from: Point, to: Point): string {
   const eighths = Math.round(Math.atan2(to.y - from.y, to.x - from.x) / (Math.PI / 4))
-  return COMPASS[(eighths + 8) % 8] ?? 'east'
+  return COMPASS[(eighths + 8) % 8] ?? say('east')
 }
 
 /** Where a point lies: under a big part of that side, else which way from the core, else beside the nearest memory. */
 export function placeWords(model: BoardModel, point: Point, side: Side): string {
-  const suffix = side === 'bottom' ? ', bottom side' : ''
+  const suffix = side === 'bottom' ? say(', bottom side') : ''
   const anchors = model.core === undefined ? model.memories : [model.core, ...model.memories]
   const over = anchors.find((part) => part.side === side && polygonContains(part.outline, point))
-  if (over !== undefined) return `under ${over.ref}${suffix}`
+  if (over !== undefined) return say('under {ref}{suffix}', { ref: over.ref, suffix })
   if (model.core !== undefined) {
-    return `${compassWord(model.core.placement.at, point)} of ${model.core.ref}${suffix}`
+    return say('{at} of {ref}{suffix}', {
+      at: compassWord(model.core.placement.at, point),
+      ref: model.core.ref,
+      suffix,
+    })
   }
   const nearest = nearestPart(model.memories, point)
   return nearest === undefined
-    ? `on the board${suffix}`
-    : `${compassWord(nearest.placement.at, point)} of ${nearest.ref}${suffix}`
+    ? say('on the board{suffix}', { suffix })
+    : say('{at} of {ref}{suffix}', { at: compassWord(nearest.placement.at, point), ref: nearest.ref, suffix })
 }
 
 /** Where within a part's own field a point lies: `the north-east of U1`, `the middle of U1`. */
 export function placeWithin(part: PlacedPart, point: Point): string {
   const middle = { x: (part.box.minX + part.box.maxX) / 2, y: (part.box.minY + part.box.maxY) / 2 }
   const half = Math.max(part.box.maxX - part.box.minX, part.box.maxY - part.box.minY) / 2
-  if (Math.hypot(point.x - middle.x, point.y - middle.y) < half * 0.25) return `the middle of ${part.ref}`
-  return `the ${compassWord(middle, point)} of ${part.ref}`
+  if (Math.hypot(point.x - middle.x, point.y - middle.y) < half * 0.25)
+    return say('the middle of {ref}', { ref: part.ref })
+  return say('the {middle} of {ref}', { middle: compassWord(middle, point), ref: part.ref })
 }
 
 /** Gap in mm between a point and a part's body on the board; 0 under it. */

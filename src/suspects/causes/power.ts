@@ -2,6 +2,7 @@
  * Rails, their branches and their stages as variables: sound, or off with a severity. How many lanes of a package fail
  * then depends on its margin: a weak rail spares those that have more of it.
  */
+import { say } from '../../base/index.ts'
 import type { BoardModel, Rail } from '../../board/index.ts'
 import { type Assumptions, MARGINS, SEVERITIES, type Severity } from '../assumptions.ts'
 import { checkTouches } from '../checks/check-scope.ts'
@@ -77,12 +78,13 @@ export function stageReading({ observed }: CauseContext, refs: readonly string[]
 
 /** The rail and its branches, each as often as it may have fared differently in what was put right. */
 const railVariables = (context: CauseContext, rail: Rail): ListedVariable[] =>
-  versionsOf(context.observed.rightBefore(`rail ${rail.name}`), uncuredBy(context.assumptions).beside).flatMap(
-    (version) => [
-      railVariable(context, rail, version),
-      ...rail.branches.map((branch) => branchVariable(context, rail, branch, version)),
-    ],
-  )
+  versionsOf(
+    context.observed.rightBefore(say('rail {name}', { name: rail.name })),
+    uncuredBy(context.assumptions).beside,
+  ).flatMap((version) => [
+    railVariable(context, rail, version),
+    ...rail.branches.map((branch) => branchVariable(context, rail, branch, version)),
+  ])
 
 function railVariable(context: CauseContext, rail: Rail, { share: of, rightFrom }: Version): ListedVariable {
   const { observed, assumptions } = context
@@ -91,7 +93,7 @@ function railVariable(context: CauseContext, rail: Rail, { share: of, rightFrom 
   const states = severityShares(assumptions, 'rail').map(
     ([severity, share]): SharedState => ({
       weight: prior.rail * of * share,
-      at: { kind: 'rail', at: `rail ${rail.name}`, refs: rail.stages },
+      at: { kind: 'rail', at: say('rail {name}', { name: rail.name }), refs: rail.stages },
       touches: [
         ...supplyTouches(context, rail.feeds, severity, rightFrom),
         ...readingTouch(context, rail.name, figures[`reads-${severity}`]),
@@ -117,7 +119,7 @@ function branchVariable(
   const states = severityShares(assumptions, 'rail').map(
     ([severity, share]): SharedState => ({
       weight: prior * share,
-      at: { kind: 'rail-branch', at: `branch ${name} of rail ${rail.name}`, refs: feeds },
+      at: { kind: 'rail-branch', at: say('branch {name} of rail {name2}', { name, name2: rail.name }), refs: feeds },
       touches: [
         ...supplyTouches(context, feeds, severity, rightFrom),
         ...readingTouch(context, rail.name, figures[`reads-${severity}`] * evidence.railBadIfBranch),

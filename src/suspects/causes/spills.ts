@@ -1,4 +1,5 @@
 /** Spills as variables: reported ones, and one that nobody reported; what covering a region, corridor or area mark does. */
+import { say } from '../../base/index.ts'
 import type { BoardModel, Region } from '../../board/index.ts'
 import { type SpillHypotheses, type SpillMark, type Substance, waysOfMoving } from '../../spill/index.ts'
 import { type Assumptions, BITES } from '../assumptions.ts'
@@ -142,7 +143,7 @@ export function unreportedStates(model: BoardModel, sides: readonly SpillHypothe
       row?.set(label, (row.get(label) ?? 0) + (weight[i] ?? 0))
     }
   }
-  if (labels.length === 0) labels.push({ kind: 'unreported-spill', at: 'on the board', refs: [] })
+  if (labels.length === 0) labels.push({ kind: 'unreported-spill', at: say('on the board'), refs: [] })
   return { states, labels, labelShare: sharesOf(rows, labels.length) }
 }
 

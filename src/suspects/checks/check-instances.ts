@@ -1,4 +1,5 @@
 /** What could be checked on a board: every sensible pair of a check of the catalogue and a place, what was done left out. */
+import { say } from '../../base/index.ts'
 import type { Point } from '../../base/index.ts'
 import type { BoardModel, PlacedPart } from '../../board/index.ts'
 import type { AreaMark } from '../../spill/index.ts'
@@ -62,7 +63,7 @@ function edgesOf(part: PlacedPart): LookPlace[] {
     const word = compassWord(middle, at)
     const id = `look-${part.ref}-${word}`
     const mark = { kind: 'clean', id, side: part.side, at, radiusMm: LOOK_RADIUS_MM } as const
-    return [{ mark, at: `the ${word} edge of ${part.ref}`, ref: part.ref }]
+    return [{ mark, at: say('the {word} edge of {ref}', { word, ref: part.ref }), ref: part.ref }]
   })
 }
 
@@ -104,7 +105,10 @@ export function checkInstances(
     }),
   )
   const cut = failing.length > LANES_CHECKED
-  return { instances, leftOut: cut ? [`checks at ${failing.length - LANES_CHECKED} more failing lanes`] : [] }
+  return {
+    instances,
+    leftOut: cut ? [say('checks at {length} more failing lanes', { length: failing.length - LANES_CHECKED })] : [],
+  }
 }
 
 const isMeasured = ({ evidence }: CheckEntry, at: string, { rails, stages }: Findings): boolean =>

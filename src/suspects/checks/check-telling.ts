@@ -1,5 +1,5 @@
 /** What either outcome of a check would change: probabilities, the lift list, and what knowing it is worth. */
-import { asSentence, joined, percent } from '../../base/index.ts'
+import { asSentence, joined, percent, say } from '../../base/index.ts'
 import { bestLiftList, type LiftQuestion } from '../lift/lift-list.ts'
 import { type StepCosts, stepValue } from '../steps/value.ts'
 import type { NoneNeeds } from '../sum/need.ts'
@@ -84,13 +84,15 @@ function tell(
 }
 
 function sentenceOf(moved: ToldOutcome['parts'], more: readonly string[], fewer: readonly string[]): string {
-  const moves = moved.map(({ ref, before, after }) => `${ref} from ${percent(before)} to ${percent(after)}`)
+  const moves = moved.map(({ ref, before, after }) =>
+    say('{ref} from {before} to {after}', { ref, before: percent(before), after: percent(after) }),
+  )
   const lists = [
-    ...(more.length > 0 ? [`lift ${joined(more)} too`] : []),
-    ...(fewer.length > 0 ? [`drop ${joined(fewer)} from the list`] : []),
+    ...(more.length > 0 ? [say('lift {more} too', { more: joined(more) })] : []),
+    ...(fewer.length > 0 ? [say('drop {fewer} from the list', { fewer: joined(fewer) })] : []),
   ]
-  if (moves.length === 0 && lists.length === 0) return 'Hardly anything changes.'
-  const list = lists.length > 0 ? joined(lists) : 'the list stays'
+  if (moves.length === 0 && lists.length === 0) return say('Hardly anything changes.')
+  const list = lists.length > 0 ? joined(lists) : say('the list stays')
   const whole = moves.length > 0 ? `${list}: ${joined(moves)}` : list
   return asSentence(whole)
 }

@@ -12,6 +12,7 @@
  * P(no part of A needs lifting, nothing found) is the judge's own sum with every cause weighed by Π (1 - q), and the
  * sets follow from it by inclusion and exclusion over A.
  */
+import { say } from '../../base/index.ts'
 import { checkWords } from './check-catalogue.ts'
 import type { CheckInstance, LookPlace } from './check-instances.ts'
 import { type StepValue, stepValue } from '../steps/value.ts'
@@ -106,7 +107,8 @@ export function rankChecks(input: RankingInput): RankedChecks {
     others: othersOf(card, posterior, input.findings),
     decisionBits: informationOf(now, 1).entropyBefore,
     about: about.map((part) => refs[part] ?? ''),
-    leftOut: unheard > 0 ? [`${unheard} more parts in some doubt, in what a check is expected to tell`] : [],
+    leftOut:
+      unheard > 0 ? [say('{unheard} more parts in some doubt, in what a check is expected to tell', { unheard })] : [],
   }
 }
 

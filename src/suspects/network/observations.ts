@@ -2,6 +2,7 @@
  * What was observed about a card: lanes over all runs, areas, rails, stages, checks. Each is bad or good by a noisy-OR:
  * good with probability (1 - leak) · Π (1 - q) over what acts on it. What was put right between two runs no longer acts.
  */
+import { say } from '../../base/index.ts'
 import type { BoardModel } from '../../board/index.ts'
 import type { Assumptions } from '../assumptions.ts'
 import { checkById, type OwnCheck } from '../checks/check-catalogue.ts'
@@ -110,7 +111,7 @@ export function observe(
     return add({ id, kind: 'area', leak, part: undefined, ...outcomeOf(!clean) })
   })
   const addCheck = (check: OwnCheck, at: string, outcome: Outcome): CheckFinding => {
-    const id = `check ${check.id} ${at}`
+    const id = say('check {id} {at}', { id: check.id, at })
     return {
       finding: add({ id, kind: 'check', leak: check.falseAlarm, part: memoryOf(model, at), ...outcome }),
       check,

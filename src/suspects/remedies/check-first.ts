@@ -1,5 +1,5 @@
 /** A plan of remedies that begins with a check, where one is expected to save more than it costs; and plans that need no tree. */
-import { percent } from '../../base/index.ts'
+import { percent, say } from '../../base/index.ts'
 import type { RankedCheck } from '../checks/rank-checks.ts'
 import type { Proposal } from '../steps/propose.ts'
 import type { RemedyProposal } from './proposal.ts'
@@ -13,7 +13,7 @@ export function withCheckFirst(plan: RemedyProposal, check: RankedCheck, minuteC
   const expectedCost = Math.max(spent, plan.expectedCost - (check.saves ?? 0) + spent)
   const step = { action: 'check', refs: [check.at], next: thenWords(check) } as const
   const { steps, expectedCost: before, minutes, works, others, endings } = plan
-  const without = { name: 'Start without that check', steps, expectedCost: before, minutes, works }
+  const without = { name: say('Start without that check'), steps, expectedCost: before, minutes, works }
   return {
     check: { check: check.check, at: check.at },
     steps: [step, ...steps],
@@ -27,12 +27,20 @@ export function withCheckFirst(plan: RemedyProposal, check: RankedCheck, minuteC
 
 function thenWords({ question, ifFound, ifNot }: RankedCheck): string {
   if (ifFound === undefined || ifNot === undefined) return question
-  return `${question} If so (${percent(ifFound.probability)}): ${ifFound.sentence} If not (${percent(ifNot.probability)}): ${ifNot.sentence}`
+  return say('{question} If so ({probability}): {sentence} If not ({probability2}): {sentence2}', {
+    question,
+    probability: percent(ifFound.probability),
+    sentence: ifFound.sentence,
+    probability2: percent(ifNot.probability),
+    sentence2: ifNot.sentence,
+  })
 }
 
 /** What was put right is not tested yet: what comes next depends on that run. */
 export const testFirst: RemedyProposal = {
-  steps: [{ action: 'run-again', refs: [], next: 'The work is not tested yet: what comes next depends on this run.' }],
+  steps: [
+    { action: 'run-again', refs: [], next: say('The work is not tested yet: what comes next depends on this run.') },
+  ],
   expectedCost: 0,
   minutes: 0,
   works: undefined,

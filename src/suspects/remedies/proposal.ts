@@ -1,5 +1,5 @@
 /** The cheapest plan of remedies in words: what to do first and what then depends on what is seen, with others beside it. */
-import { clauseCase, joined, percent } from '../../base/index.ts'
+import { clauseCase, joined, percent, say } from '../../base/index.ts'
 import { endingsOf, type WorkEnding } from './endings.ts'
 import { type ProposedAction, type ProposedStep, proposedWords } from './step-words.ts'
 import { bestTree, givenUp, treeFrom } from './tree.ts'
@@ -54,13 +54,13 @@ export function proposeRemedies(problem: TreeProblem, failing: readonly string[]
 }
 
 const SLIGHTLY = 0.5
-const BEFORE_POWER = 'Dry swabs, until the last stays clean; then measure the rails cold, no power before.'
+const BEFORE_POWER = say('Dry swabs, until the last stays clean; then measure the rails cold, no power before.')
 const HOT: ReadonlySet<ProposedAction> = new Set(['lift', 'reball', 'replace'])
 /** Common practice, no source: hot air drives loose alloy under bodies and into joints. */
 const TAKE_UP: ProposedStep = {
   action: 'take-up',
   refs: [],
-  next: 'Dry swabs, until the last stays clean. Then measure the rails cold; no power and no heat before.',
+  next: say('Dry swabs, until the last stays clean. Then measure the rails cold; no power and no heat before.'),
 }
 
 interface Way {
@@ -82,16 +82,18 @@ function otherWays(problem: TreeProblem): Way[] {
   })
   const likeliest = problem.parts[on[0] ?? -1]
   const first = likeliest === undefined ? [] : [{ kind: 'lift', part: on[0] ?? 0 } as const]
-  const look = likeliest?.beneath === 0 ? '' : ' and look under it'
+  const look = likeliest?.beneath === 0 ? '' : say(' and look under it')
   const together = lifts.flatMap((action) => (action.kind === 'lift' ? (problem.parts[action.part]?.ref ?? []) : []))
   return [
     ...begun(
-      `${problem.byHand ? 'Take up the metal' : 'Wash and dry the card'} first, test again, then lift what still fails`,
+      say('{value} first, test again, then lift what still fails', {
+        value: problem.byHand ? say('Take up the metal') : say('Wash and dry the card'),
+      }),
       [{ kind: 'wash' }],
     ),
-    ...begun(`Lift ${likeliest?.ref} first${look}`, first),
-    ...(lifts.length > 1 ? begun(`Lift ${joined(together)} at once`, lifts) : []),
-    { name: 'Send it back unrepaired', node: givenUp(problem, start) },
+    ...begun(say('Lift {ref} first{look}', { ref: likeliest?.ref, look }), first),
+    ...(lifts.length > 1 ? begun(say('Lift {together} at once', { together: joined(together) }), lifts) : []),
+    { name: say('Send it back unrepaired'), node: givenUp(problem, start) },
   ]
 }
 
@@ -190,7 +192,17 @@ function afterLook(problem: TreeProblem, node: TreeNode, off: number): string {
   const clean = doing(problem, nothing.node, off)
   if (dirty === clean) return ''
   const ref = problem.parts[node.action.part]?.ref ?? ''
-  return `If something lies under ${ref} (${percent(something.probability)}): ${dirty}. If it is clean there (${percent(nothing.probability)}): ${clean}.${lostWords(node)}`
+  return say(
+    'If something lies under {ref} ({probability}): {dirty}. If it is clean there ({probability2}): {clean}.{node}',
+    {
+      ref,
+      probability: percent(something.probability),
+      dirty,
+      probability2: percent(nothing.probability),
+      clean,
+      node: lostWords(node),
+    },
+  )
 }
 
 /** Smaller chances of losing the part are not worth words. */
@@ -199,16 +211,25 @@ const TOLD_FROM = 0.005
 /** What is left of the chances of a lift is a part whose loss ends the repair. */
 function lostWords({ outcomes }: TreeNode): string {
   const lost = 1 - outcomes.reduce((sum, { probability }) => sum + probability, 0)
-  return lost < TOLD_FROM ? '' : ` If it or its pads are lost (${percent(lost)}), the repair ends.`
+  return lost < TOLD_FROM ? '' : say(' If it or its pads are lost ({lost}), the repair ends.', { lost: percent(lost) })
 }
 
 function afterRun(telling: Telling, node: TreeNode, next: TreeNode | undefined): string {
   const passes = node.outcomes.find(({ seen }) => seen === 'passes')?.probability ?? 0
   const fails = node.outcomes.filter((outcome) => outcome.seen === 'fails')
   const cold = node.action.kind === 'wash' && telling.problem.byHand ? `${BEFORE_POWER} ` : ''
-  const pass = `${cold}Test again. If it passes (${percent(passes)}), ${node.action.kind === 'wash' ? 'run it for hours, warm and from cold, then hand it back' : 'hand it back'}.`
+  const pass = say('{cold}Test again. If it passes ({passes}), {value}.', {
+    cold,
+    passes: percent(passes),
+    value:
+      node.action.kind === 'wash'
+        ? say('run it for hours, warm and from cold, then hand it back')
+        : say('hand it back'),
+  })
   const words =
-    next === undefined ? failWords(telling, fails) : [`If it still fails: ${doing(telling.problem, next, 0)}.`]
+    next === undefined
+      ? failWords(telling, fails)
+      : [say('If it still fails: {problem}.', { problem: doing(telling.problem, next, 0) })]
   return [pass, ...words].join(' ')
 }
 
@@ -216,16 +237,20 @@ function afterRun(telling: Telling, node: TreeNode, next: TreeNode | undefined):
 function failWords({ problem, failing }: Telling, fails: readonly TreeOutcome[]): string[] {
   const byNext = new Map<string, { probability: number; likeliest: TreeOutcome }>()
   for (const outcome of fails) {
-    const next = outcome.node === undefined ? 'go on' : doing(problem, outcome.node, 0)
+    const next = outcome.node === undefined ? say('go on') : doing(problem, outcome.node, 0)
     const known = byNext.get(next) ?? { probability: 0, likeliest: outcome }
     const likeliest = outcome.probability > known.likeliest.probability ? outcome : known.likeliest
     byNext.set(next, { probability: known.probability + outcome.probability, likeliest })
   }
   const ways = [...byNext].toSorted((a, b) => b[1].probability - a[1].probability)
-  if (ways.length === 1) return ways.map(([next]) => `If it still fails: ${next}.`)
+  if (ways.length === 1) return ways.map(([next]) => say('If it still fails: {next}.', { next }))
   return ways.slice(0, 2).map(([next, { likeliest }]) => {
     const refs = failing.filter((_, at) => (((likeliest.failing ?? 0) >> at) & 1) === 1)
-    return `If ${joined(refs)} still ${refs.length === 1 ? 'fails' : 'fail'}: ${next}.`
+    return say('If {refs} still {length, plural, one {fails} other {fail}}: {next}.', {
+      refs: joined(refs),
+      length: refs.length,
+      next,
+    })
   })
 }
 

@@ -1,5 +1,5 @@
 /** Steps of a proposal, and how the bench says them. */
-import { joined } from '../../base/index.ts'
+import { joined, say } from '../../base/index.ts'
 
 /** `lift` is to take off and look under; `run-again` is the memory test once more. */
 export type ProposedAction =
@@ -27,24 +27,24 @@ export function proposedWords({ action, refs }: Pick<ProposedStep, 'action' | 'r
   const names = joined(refs)
   switch (action) {
     case 'check':
-      return `Check ${names} first`
+      return say('Check {names} first', { names })
     case 'take-up':
-      return 'Take up all metal that can be seen, by hand'
+      return say('Take up all metal that can be seen, by hand')
     case 'wash':
-      return 'Wash the card and dry it'
+      return say('Wash the card and dry it')
     case 'lift':
-      return `Lift ${names}`
+      return say('Lift {names}', { names })
     case 'reball':
-      return `Clean, reball and refit ${names}`
+      return say('Clean, reball and refit {names}', { names })
     case 'replace':
-      return refs.length > 1 ? `Fit new parts for ${names}` : `Fit a new ${names}`
+      return refs.length > 1 ? say('Fit new parts for {names}', { names }) : say('Fit a new {names}', { names })
     case 'repair-around':
-      return `Find the fault on ${names} and repair it`
+      return say('Find the fault on {names} and repair it', { names })
     case 'run-again':
-      return 'Run the memory test again'
+      return say('Run the memory test again')
     case 'hand-back':
-      return 'Hand it back'
+      return say('Hand it back')
     case 'return':
-      return 'Send it back unrepaired'
+      return say('Send it back unrepaired')
   }
 }

@@ -1,5 +1,5 @@
 /** What to do first: the check or the lift after which the card is expected to cost least, or handing it back. */
-import { joined, percent, minutesWords, roughMoney } from '../../base/index.ts'
+import { joined, percent, minutesWords, roughMoney, say } from '../../base/index.ts'
 import type { RankedCheck, RankedChecks } from '../checks/rank-checks.ts'
 import type { Findings } from '../result.ts'
 import { lastLanes } from './last-lanes.ts'
@@ -36,11 +36,11 @@ export function plainProposal(findings: Findings): Proposal | undefined {
     return {
       action: { kind: 'hand-back' },
       expectedCost: 0,
-      because: 'Before it goes back: finish the inspection, read every rail, run it warm and from cold.',
+      because: say('Before it goes back: finish the inspection, read every rail, run it warm and from cold.'),
     }
   }
   if (!nothingFails(findings) || (findings.rounds ?? []).length > 0) return undefined
-  const because = 'No lane fails in this run: let the test run once more, longer, before the card goes back.'
+  const because = say('No lane fails in this run: let the test run once more, longer, before the card goes back.')
   return { action: { kind: 'run-again' }, expectedCost: undefined, because }
 }
 
@@ -56,12 +56,17 @@ export function proposeStep({ now, ranked, parts, minuteCost }: ProposeInput): P
     return {
       action: { kind: 'check', check, at },
       expectedCost: now.cost - gain,
-      because: `It takes ${minutesWords(minutes)} and is expected to save about ${roughMoney(saves)}.`,
+      because: say('It takes {minutes} and is expected to save about {saves}.', {
+        minutes: minutesWords(minutes),
+        saves: roughMoney(saves),
+      }),
     }
   }
   if (now.first === 'put-right' && ranked.others.length > 0) {
     const places = ranked.others.map(({ at, probability }) => `${at.at} (${percent(probability)})`)
-    const because = `Perhaps no part is bad: look at ${joined(places)} first, put it right and run the test again.`
+    const because = say('Perhaps no part is bad: look at {places} first, put it right and run the test again.', {
+      places: joined(places),
+    })
     return {
       action: { kind: 'put-right', names: ranked.others.map(({ name }) => name) },
       expectedCost: now.cost,
@@ -69,10 +74,10 @@ export function proposeStep({ now, ranked, parts, minuteCost }: ProposeInput): P
     }
   }
   if (now.lift.length === 0) {
-    return { action: { kind: 'hand-back' }, expectedCost: now.cost, because: 'No lift pays by what is known.' }
+    return { action: { kind: 'hand-back' }, expectedCost: now.cost, because: say('No lift pays by what is known.') }
   }
   const refs = now.lift.map((part) => parts[part] ?? '')
-  const because = 'No check saves more than it costs; a run after it tells whether that was all.'
+  const because = say('No check saves more than it costs; a run after it tells whether that was all.')
   return { action: { kind: 'lift', refs }, expectedCost: now.cost, because }
 }
 

@@ -1,5 +1,5 @@
 /** From posteriors to what is told: stories, suspicions with reasons, the lift list, where the spill was. */
-import { percentAtMost } from '../../base/index.ts'
+import { percentAtMost, say } from '../../base/index.ts'
 import type { SpillHypotheses } from '../../spill/index.ts'
 import { comebackCost, liftCosts } from '../lift/costs.ts'
 import { bestLiftList, costOf, type LiftQuestion } from '../lift/lift-list.ts'
@@ -62,22 +62,25 @@ export function conclude(weighed: WeighedCard, bench: AtTheBench): SuspectsResul
     spill: whereItWas(weighed),
     leftOut: [
       ...whatWasNotSummed(posterior.leftOut),
-      ...(posterior.passedOver ? ['the rarest of many places and causes, which were not gone through'] : []),
-      ...(posterior.groups.some(({ own }) => own.cut) ? ['more than three faults at once in one package'] : []),
-      ...(best.exact ? [] : ['a proof that no other list of parts to lift costs less']),
+      ...(posterior.passedOver ? [say('the rarest of many places and causes, which were not gone through')] : []),
+      ...(posterior.groups.some(({ own }) => own.cut) ? [say('more than three faults at once in one package')] : []),
+      ...(best.exact ? [] : [say('a proof that no other list of parts to lift costs less')]),
     ],
   }
 }
 
 function whatWasNotSummed(share: number): string[] {
   if (share < SAID_FROM) return []
-  const most = share > 0.5 ? 'how likely that is, is not bounded' : `at most ${percentAtMost(share)} of all`
-  return [`several rare faults at once (${most})`]
+  const most =
+    share > 0.5
+      ? say('how likely that is, is not bounded')
+      : say('at most {share} of all', { share: percentAtMost(share) })
+  return [say('several rare faults at once ({most})', { most })]
 }
 
 /** Of a part that lies in the tray it is said so first. */
 const toldOff = (part: PartSuspicion, { offNow }: AtTheBench): PartSuspicion =>
-  offNow.includes(part.ref) ? { ...part, why: ['It is off already.', ...part.why] } : part
+  offNow.includes(part.ref) ? { ...part, why: [say('It is off already.'), ...part.why] } : part
 
 function suspicions(
   weighed: WeighedCard,

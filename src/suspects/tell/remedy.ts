@@ -3,7 +3,7 @@
  * are cleaned away and get fresh balls, what a liquid only reached is washed in place. Which listed parts get new ones in their
  * place is for the decision tree (`../remedies/list-work.ts`); here it is put in words.
  */
-import { percent, roughMoney } from '../../base/index.ts'
+import { percent, roughMoney, say } from '../../base/index.ts'
 import type { Grounds } from './why.ts'
 
 export type RemedyAction = 'leave' | 'wash' | 'reball' | 'replace'
@@ -38,18 +38,29 @@ export function remedyOf({ grounds, ref, index, lift, isNew, price }: RemedyQues
   if (isNew) return { action: 'replace', because: whyReplace(wrong, price) }
   const { joints, beneath } = wrong
   return joints >= beneath
-    ? { action: 'reball', because: `Reball it: its joints are open or cracked (${percent(joints)}).` }
-    : { action: 'reball', because: `Reball it and clean its site: something lies under it (${percent(beneath)}).` }
+    ? {
+        action: 'reball',
+        because: say('Reball it: its joints are open or cracked ({joints}).', { joints: percent(joints) }),
+      }
+    : {
+        action: 'reball',
+        because: say('Reball it and clean its site: something lies under it ({beneath}).', {
+          beneath: percent(beneath),
+        }),
+      }
 }
 
 function whyReplace({ die, beneath, nothing }: WrongWith, price: number): string {
-  if (die >= 0.5) return `Replace it: it is bad itself (${percent(die)}).`
+  if (die >= 0.5) return say('Replace it: it is bad itself ({die}).', { die: percent(die) })
   if (die >= (1 - nothing) / 2)
-    return `Replace it when it is off: if anything is wrong, the part itself is (${percent(die)}).`
-  const cheap = `Replace it rather than reball it: a new one costs about ${roughMoney(price)}`
+    return say('Replace it when it is off: if anything is wrong, the part itself is ({die}).', { die: percent(die) })
+  const cheap = say('Replace it rather than reball it: a new one costs about {price}', { price: roughMoney(price) })
   return die >= beneath
-    ? `${cheap}, and it may be bad itself (${percent(die)}).`
-    : `${cheap}, and what lies under it may have got into its pads (${percent(beneath)}).`
+    ? say('{cheap}, and it may be bad itself ({die}).', { cheap, die: percent(die) })
+    : say('{cheap}, and what lies under it may have got into its pads ({beneath}).', {
+        cheap,
+        beneath: percent(beneath),
+      })
 }
 
 /** What is wrong with a part, as chances that sum to one. */
@@ -96,7 +107,14 @@ function onTheBoard({ flows, weighed }: Grounds, ref: string, probability: numbe
   return reached >= WASHED_FROM && isBody
     ? {
         action: 'wash',
-        because: `Wash and dry it in place: the spill reached it (${percent(reached)}), and it need not come off for that.`,
+        because: say('Wash and dry it in place: the spill reached it ({reached}), and it need not come off for that.', {
+          reached: percent(reached),
+        }),
       }
-    : { action: 'leave', because: `Leave it on: it needs work with a chance of ${percent(probability)}.` }
+    : {
+        action: 'leave',
+        because: say('Leave it on: it needs work with a chance of {probability}.', {
+          probability: percent(probability),
+        }),
+      }
 }

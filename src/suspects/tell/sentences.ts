@@ -1,44 +1,48 @@
 /** Stories in plain words. */
-import { asSentence, joined } from '../../base/index.ts'
+import { asSentence, joined, say } from '../../base/index.ts'
 import { branchOf, railOf } from '../causes/places.ts'
 import type { CauseAt, CauseKind } from '../result.ts'
 
-const reaching = (cause: CauseAt): string => (cause.refs.length === 0 ? '' : `, reaching ${joined(cause.refs)}`)
+const reaching = (cause: CauseAt): string =>
+  cause.refs.length === 0 ? '' : say(', reaching {refs}', { refs: joined(cause.refs) })
 
 const PHRASES: Record<CauseKind, (cause: CauseAt) => string> = {
-  die: ({ at }) => `the die of ${at} itself is bad`,
-  joints: ({ at }) => `joints under ${at} are open`,
-  'command-joints': ({ at }) => `joints of the command group ${at} are open`,
-  corridor: ({ at }) => `the tracks of lane ${at} are cut or bridged`,
-  rail: ({ at }) => `${at} is out of tolerance`,
+  die: ({ at }) => say('the die of {at} itself is bad', { at }),
+  joints: ({ at }) => say('joints under {at} are open', { at }),
+  'command-joints': ({ at }) => say('joints of the command group {at} are open', { at }),
+  corridor: ({ at }) => say('the tracks of lane {at} are cut or bridged', { at }),
+  rail: ({ at }) => say('{at} is out of tolerance', { at }),
   'rail-branch': ({ at }) => branchWords(at),
-  'power-stage': ({ at }) => `power stage ${at} is bad`,
-  core: ({ at, refs }) => `${coreName(at, refs)} ${at.startsWith('the controllers') ? 'are' : 'is'} bad`,
-  'core-patch': ({ at }) => `neighbouring joints under ${at} are open`,
-  spill: (cause) => `the reported spill (${cause.at}) did it${reaching(cause)}`,
-  'unreported-spill': (cause) => `something that nobody reported was spilled ${cause.at}${reaching(cause)}`,
-  slip: ({ at }) => `the slip ${at} did harm`,
+  'power-stage': ({ at }) => say('power stage {at} is bad', { at }),
+  core: ({ at, refs }) =>
+    say('{at} {value} bad', { at: coreName(at, refs), value: at.startsWith('the controllers') ? 'are' : 'is' }),
+  'core-patch': ({ at }) => say('neighbouring joints under {at} are open', { at }),
+  spill: (cause) => say('the reported spill ({at}) did it{cause}', { at: cause.at, cause: reaching(cause) }),
+  'unreported-spill': (cause) =>
+    say('something that nobody reported was spilled {at}{cause}', { at: cause.at, cause: reaching(cause) }),
+  slip: ({ at }) => say('the slip {at} did harm', { at }),
 }
 
 /** A cause as a clause without capital and full stop, to stand beside others. */
 export const phrase = (cause: CauseAt): string => PHRASES[cause.kind](cause)
 
 /** The core as a whole by its ref; a side or a controller of it by what it is. */
-const coreName = (at: string, refs: readonly string[]): string => (refs.includes(at) ? `the core ${at}` : at)
+const coreName = (at: string, refs: readonly string[]): string =>
+  refs.includes(at) ? say('the core {at}', { at }) : at
 
 const NAMES: Record<CauseKind, (at: string, refs: readonly string[]) => string> = {
-  die: (at) => `the die of ${at}`,
-  joints: (at) => `joints under ${at}`,
-  'command-joints': (at) => `command joints ${at}`,
-  corridor: (at) => `the tracks of ${at}`,
+  die: (at) => say('the die of {at}', { at }),
+  joints: (at) => say('joints under {at}', { at }),
+  'command-joints': (at) => say('command joints {at}', { at }),
+  corridor: (at) => say('the tracks of {at}', { at }),
   rail: (at) => at,
   'rail-branch': (at) => at,
-  'power-stage': (at) => `power stage ${at}`,
+  'power-stage': (at) => say('power stage {at}', { at }),
   core: coreName,
-  'core-patch': (at) => `joints under ${at}`,
-  spill: (at) => `the reported spill (${at})`,
-  'unreported-spill': (at) => `an unreported spill (${at})`,
-  slip: (at) => `the slip ${at}`,
+  'core-patch': (at) => say('joints under {at}', { at }),
+  spill: (at) => say('the reported spill ({at})', { at }),
+  'unreported-spill': (at) => say('an unreported spill ({at})', { at }),
+  slip: (at) => say('the slip {at}', { at }),
 }
 
 /** A cause as a noun. */
@@ -47,7 +51,9 @@ export const nameOf = (cause: CauseAt): string => NAMES[cause.kind](cause.at, ca
 /** A supply that is off on one branch. */
 function branchWords(at: string): string {
   const branch = branchOf(at)
-  return branch === undefined ? `${at} is out of tolerance` : `${railOf(at)} is out of tolerance on its ${branch}`
+  return branch === undefined
+    ? say('{at} is out of tolerance', { at })
+    : say('{at} is out of tolerance on its {branch}', { at: railOf(at), branch })
 }
 
 /**
@@ -56,10 +62,12 @@ function branchWords(at: string): string {
  */
 export function storySentence(causes: readonly CauseAt[], anythingBad: boolean): string {
   if (causes.length === 0) {
-    return anythingBad ? 'Something that is not in the list of causes.' : 'No tested lane fails: nothing needs a cause.'
+    return anythingBad
+      ? say('Something that is not in the list of causes.')
+      : say('No tested lane fails: nothing needs a cause.')
   }
   const text = causes.map(phrase).join('; and ')
-  const opening = causes.length === 1 ? '' : `${causes.length} faults at once: `
+  const opening = causes.length === 1 ? '' : say('{length} faults at once: ', { length: causes.length })
   const whole = opening + text
   return asSentence(whole)
 }

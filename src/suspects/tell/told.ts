@@ -1,5 +1,5 @@
 /** Stories as they are told to people: those that are near alike are one, with what differs. */
-import { asSentence, joined, sentenceCase } from '../../base/index.ts'
+import { asSentence, joined, sentenceCase, say } from '../../base/index.ts'
 import type { CauseAt, Story } from '../result.ts'
 import { nameOf } from './sentences.ts'
 
@@ -23,7 +23,7 @@ const NAMED = 2
 export function toldStories(stories: readonly Story[]): ToldStory[] {
   const groups = new Map<string, Story[]>()
   stories.forEach((story, at) => {
-    const key = keyOf(story, stories.slice(0, at)) ?? `own ${at}`
+    const key = keyOf(story, stories.slice(0, at)) ?? say('own {at}', { at })
     groups.set(key, [...(groups.get(key) ?? []), story])
   })
   return [...groups].map(([key, told]) => toldAs(key, told, stories)).toSorted((a, b) => b.probability - a.probability)
@@ -31,9 +31,11 @@ export function toldStories(stories: readonly Story[]): ToldStory[] {
 
 function keyOf({ causes, probability }: Story, earlier: readonly Story[]): string | undefined {
   const base = earlier.findIndex((other) => other.causes.length > 0 && addedTo(other, causes) !== undefined)
-  if (base >= 0) return `more ${base}`
+  if (base >= 0) return say('more {base}', { base })
   const [only] = causes
-  return causes.length === 1 && only !== undefined && probability < OF_ITS_OWN ? `kind ${only.kind}` : undefined
+  return causes.length === 1 && only !== undefined && probability < OF_ITS_OWN
+    ? say('kind {kind}', { kind: only.kind })
+    : undefined
 }
 
 /** The one cause that is there beside all of the other story's; undefined where it is not one. */
@@ -55,13 +57,16 @@ function toldAs(key: string, told: readonly Story[], all: readonly Story[]): Tol
     const cause = base === undefined ? causes[0] : addedTo(base, causes)
     return cause === undefined ? '' : nameOf(cause)
   })
-  const same = base === all[0] ? 'The first' : base && sentenceCase(joined(base.causes.map(nameOf)))
-  const start = same === undefined ? 'One of these is at fault' : `${same}, and one more fault`
+  const same = base === all[0] ? say('The first') : base && sentenceCase(joined(base.causes.map(nameOf)))
+  const start = same === undefined ? say('One of these is at fault') : say('{same}, and one more fault', { same })
   return { sentence: asSentence(`${start}: ${orOf(names)}`), probability, count: told.length }
 }
 
 function orOf(names: readonly string[]): string {
   if (names.length > NAMED)
-    return `${names.slice(0, NAMED - 1).join(', ')} or one of ${names.length - NAMED + 1} others`
-  return `${names.slice(0, -1).join(', ')} or ${names.at(-1) ?? ''}`
+    return say('{names} or one of {length} others', {
+      names: names.slice(0, NAMED - 1).join(', '),
+      length: names.length - NAMED + 1,
+    })
+  return say('{names} or {names2}', { names: names.slice(0, -1).join(', '), names2: names.at(-1) ?? '' })
 }

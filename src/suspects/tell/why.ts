@@ -1,5 +1,5 @@
 /** Why a part is suspected or not: sentences for a technician that cite what was observed. */
-import { joined, percent } from '../../base/index.ts'
+import { joined, percent, say } from '../../base/index.ts'
 import type { BoardModel, PlacedPart } from '../../board/index.ts'
 import { type AreaMark, nearestOfArea } from '../../spill/index.ts'
 import { compassWord, gapMm, placeWords } from '../causes/places.ts'
@@ -82,28 +82,38 @@ function laneSentences(model: BoardModel, weighed: Weighed, part: PlacedPart): s
   const fail = named('fail')
   const pass = named('pass')
   if (fail.length === 0) {
-    if (pass.length === 0) return [`No lane of ${part.ref} was tested.`]
-    return [`${pass.length === own.length ? 'All' : pass.length} of its ${own.length} lanes pass.`]
+    if (pass.length === 0) return [say('No lane of {ref} was tested.', { ref: part.ref })]
+    return [
+      say('{length} of its {length2} lanes pass.', {
+        length: pass.length === own.length ? 'All' : pass.length,
+        length2: own.length,
+      }),
+    ]
   }
   const lanesText =
-    pass.length === 0 && fail.length > 1 ? `All ${fail.length} tested lanes fail` : lanesThat('fail', fail)
+    pass.length === 0 && fail.length > 1
+      ? say('All {length} tested lanes fail', { length: fail.length })
+      : lanesThat('fail', fail)
   const rest = pass.length === 0 ? '' : `, ${joined(pass)} ${pass.length === 1 ? 'passes' : 'pass'}`
   const signature = weighed.findings.signatures.get(part.ref)
   return [`${lanesText}${rest}.`, ...(signature === undefined ? [] : [signature.sentence])]
 }
 
 const lanesThat = (verb: string, lanes: readonly string[]): string =>
-  lanes.length === 1 ? `Lane ${joined(lanes)} ${verb}s` : `Lanes ${joined(lanes)} ${verb}`
+  lanes.length === 1
+    ? say('Lane {lanes} {verb}s', { lanes: joined(lanes), verb })
+    : say('Lanes {lanes} {verb}', { lanes: joined(lanes), verb })
 
 function coreSentences(model: BoardModel, weighed: Weighed): string[] {
   const failing = model.memories.filter((memory) =>
     model.lanes.some((lane) => lane.part === memory.ref && weighed.findings.lanes.get(lane.id) === 'fail'),
   )
-  const hidden = 'Under a core nobody can see; it is judged by what hangs on it.'
-  if (failing.length === 0) return ['No tested lane fails.', hidden]
+  const hidden = say('Under a core nobody can see; it is judged by what hangs on it.')
+  if (failing.length === 0) return [say('No tested lane fails.'), hidden]
   const refs = failing.map((memory) => memory.ref)
-  if (refs.length === 1) return [`Only ${refs[0]} fails; a fault of the core seldom stays with one package.`, hidden]
-  return [`${joined(refs)} fail together, and the core is what they share.`, hidden]
+  if (refs.length === 1)
+    return [say('Only {refs} fails; a fault of the core seldom stays with one package.', { refs: refs[0] }), hidden]
+  return [say('{refs} fail together, and the core is what they share.', { refs: joined(refs) }), hidden]
 }
 
 function spillSentences(grounds: Grounds, part: PlacedPart): string[] {
@@ -114,10 +124,16 @@ function spillSentences(grounds: Grounds, part: PlacedPart): string[] {
     if (flow < WORTH_SAYING && after < WORTH_SAYING) return []
     const { at, side } = spill.mark
     const gap = gapMm(part, at)
-    const where = gap < 0.5 ? placeWords(model, at, side) : `${mm(gap)} ${compassWord(part.placement.at, at)} of it`
+    const where =
+      gap < 0.5
+        ? placeWords(model, at, side)
+        : say('{gap} {at} of it', { gap: mm(gap), at: compassWord(part.placement.at, at) })
     const under = part.kind === 'core' ? ' underneath' : ''
     return [
-      `Chance that the spill reported ${where} reached it${under}: ${percent(flow)} from its flow only, ${percent(after)} with test results and what was seen.`,
+      say(
+        'Chance that the spill reported {where} reached it{under}: {flow} from its flow only, {after} with test results and what was seen.',
+        { where, under, flow: percent(flow), after: percent(after) },
+      ),
     ]
   })
 }
@@ -125,10 +141,10 @@ function spillSentences(grounds: Grounds, part: PlacedPart): string[] {
 const mm = (length: number): string => `${length < 10 ? length.toFixed(1) : Math.round(length)} mm`
 
 const AREA_WORDS: Record<AreaMark['kind'], string> = {
-  residue: 'Residue was seen',
-  film: 'A film was seen',
-  corrosion: 'Corrosion was seen',
-  clean: 'The board was seen to be clean',
+  residue: say('Residue was seen'),
+  film: say('A film was seen'),
+  corrosion: say('Corrosion was seen'),
+  clean: say('The board was seen to be clean'),
 }
 
 function areaSentence(part: PlacedPart, area: AreaMark): string[] {
@@ -136,14 +152,17 @@ function areaSentence(part: PlacedPart, area: AreaMark): string[] {
   const nearest = nearestOfArea(area, part.placement.at)
   const gap = gapMm(part, nearest)
   if (gap > NEARBY_MM) return []
-  const where = gap < 0.5 ? 'at its body' : `${mm(gap)} ${compassWord(part.placement.at, nearest)} of it`
+  const where =
+    gap < 0.5
+      ? say('at its body')
+      : say('{gap} {at} of it', { gap: mm(gap), at: compassWord(part.placement.at, nearest) })
   return [`${AREA_WORDS[area.kind]} ${where}.`]
 }
 
 const STAGE_WORDS = {
-  low: 'Measured cold, it read low.',
-  open: 'Measured cold, it read open.',
-  fine: 'Measured cold, it read like its siblings.',
+  low: say('Measured cold, it read low.'),
+  open: say('Measured cold, it read open.'),
+  fine: say('Measured cold, it read like its siblings.'),
 } as const
 
 function stageSentence({ findings }: Weighed, ref: string): string[] {
@@ -163,7 +182,7 @@ function checkSentences(model: BoardModel, { findings }: Weighed, ref: string): 
   })
 }
 
-const say = (reasons: readonly Reason[]): string =>
+const inWords = (reasons: readonly Reason[]): string =>
   joined(reasons.slice(0, 4).map(({ at, probability }) => `${nameOf(at)} ${percent(probability)}`))
 
 const byProbability = (a: Reason, b: Reason): number => b.probability - a.probability
@@ -175,8 +194,16 @@ function causeSentences({ reasons }: Grounds, ref: string, index: number): strin
   const touching = shared.filter(({ lifts, touches }) => !lifts.includes(index) && touches.has(ref))
   const other = [...own.filter(({ lifts }) => !lifts), ...touching]
   return [
-    ...(lift.length > 0 ? [`Reasons to lift it: ${say(lift.toSorted(byProbability))}.`] : []),
-    ...(other.length > 0 ? [`What else would explain its failing lanes: ${say(other.toSorted(byProbability))}.`] : []),
+    ...(lift.length > 0
+      ? [say('Reasons to lift it: {byProbability}.', { byProbability: inWords(lift.toSorted(byProbability)) })]
+      : []),
+    ...(other.length > 0
+      ? [
+          say('What else would explain its failing lanes: {byProbability}.', {
+            byProbability: inWords(other.toSorted(byProbability)),
+          }),
+        ]
+      : []),
   ]
 }
 
@@ -184,10 +211,13 @@ function moneySentence(question: LiftQuestion, index: number, lift: boolean): st
   const probability = question.probability[index] ?? 0
   const now = question.liftCost[index] ?? 0
   const left = probability * (question.comebackCost + now)
-  const costs = `lifting costs about ${Math.round(now)}, leaving it about ${Math.round(left)} on average`
-  const needs = `It needs lifting with a chance of ${percent(probability)}`
+  const costs = say('lifting costs about {now}, leaving it about {left} on average', {
+    now: Math.round(now),
+    left: Math.round(left),
+  })
+  const needs = say('It needs lifting with a chance of {probability}', { probability: percent(probability) })
   if (lift === left > now) return `${needs}: ${costs}.`
   return lift
-    ? `${needs}: ${costs}; it is on the list because of what the others leave open.`
-    : `${needs}: ${costs}; it stays because a comeback for the others would find it too.`
+    ? say('{needs}: {costs}; it is on the list because of what the others leave open.', { needs, costs })
+    : say('{needs}: {costs}; it stays because a comeback for the others would find it too.', { needs, costs })
 }

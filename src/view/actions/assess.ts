@@ -1,4 +1,5 @@
 /** Asks the reasoner again whenever marks, readings or assumptions change; while the hand moves, the latest wins. */
+import { say } from '../../base/index.ts'
 import type { Result } from '../../base/index.ts'
 import type { BoardModel } from '../../board/index.ts'
 import {
@@ -180,8 +181,8 @@ async function answer(
     const fault = {
       path: 'the reasoning',
       found,
-      expected: 'an answer',
-      todo: 'Save the case and load the page again.',
+      expected: say('an answer'),
+      todo: say('Save the case and load the page again.'),
     }
     desk.results.setState({ state: 'failed', assessment: undefined, faults: [fault] })
   }

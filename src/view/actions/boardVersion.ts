@@ -1,5 +1,5 @@
 /** The case on the desk and versions of its board: what another one would change, moved to it, and followed on undo. */
-import { bad, type Fault, type Point, good, type Result } from '../../base/index.ts'
+import { bad, type Fault, type Point, good, type Result, say } from '../../base/index.ts'
 import { type BoardDescription, boardFaults, type BoardModel } from '../../board/index.ts'
 import { type Case, enteredOf } from '../../case/index.ts'
 import { isAbort } from '../../workers/client.ts'
@@ -31,7 +31,7 @@ export async function tryVersion(desk: Desk, version: BoardDescription): Promise
   const { history } = desk.cases.getState()
   const present = history?.present
   if (present === undefined || !('inline' in present.board))
-    return bad({ path: 'the desk', found: 'no case with its board inside', expected: 'an open case' })
+    return bad({ path: 'the desk', found: say('no case with its board inside'), expected: say('an open case') })
   const board = withWordsOf(version, present.board.inline)
   try {
     const { state, assessment } = desk.results.getState()
@@ -52,8 +52,8 @@ export async function tryVersion(desk: Desk, version: BoardDescription): Promise
 const stopped = (reason: unknown): Fault => ({
   path: 'the newer version',
   found: reason instanceof Error ? reason.message : String(reason),
-  expected: 'a result to compare',
-  todo: 'Try it once more.',
+  expected: say('a result to compare'),
+  todo: say('Try it once more.'),
 })
 
 /** How reports speak of the board stays with the case, unless it speaks of what the version lacks. */
@@ -180,7 +180,7 @@ async function followBoard(desk: Desk, at: Point): Promise<void> {
     const opened = await openBoard(desk, { description })
     inWorkers = description
     if (desk.cases.getState().id !== id) return
-    if (!opened.ok) return sayFaults(desk, at, 'The board of the case could not be opened', opened.faults)
+    if (!opened.ok) return sayFaults(desk, at, say('The board of the case could not be opened'), opened.faults)
     if (isShown || boardInside(desk) !== inside) continue
     inWorkers = opened.value.description
     await putBoard(desk, opened.value)

@@ -1,5 +1,5 @@
 /** A case as one file: plain JSON where nothing lies beside it, else a zip file with photos and long reports. */
-import { good, type Result } from '../../base/index.ts'
+import { good, type Result, say } from '../../base/index.ts'
 import { type Case, packCase } from '../../case/index.ts'
 
 export interface CaseFile {
@@ -51,4 +51,4 @@ const fileName = (title: string): string =>
   title
     .toLowerCase()
     .replace(/[^a-z0-9]+/g, '-')
-    .replace(/^-|-$/g, '') || 'case'
+    .replace(/^-|-$/g, '') || say('case')

@@ -1,4 +1,5 @@
 /** What can be done with cases in their list: open, duplicate, archive, delete with a way back, begin a new one. */
+import { say } from '../../base/index.ts'
 import type { Result } from '../../base/index.ts'
 import type { ShelfEntry } from '../shelf/caseShelf.ts'
 import type { Desk } from '../stores/desk.ts'
@@ -24,18 +25,22 @@ export async function openListed(desk: Desk, { id }: ShelfEntry): Promise<void> 
 /** What was typed last is in the copy too. */
 export async function duplicateListed(desk: Desk, { id, title }: ShelfEntry): Promise<void> {
   await desk.saving.getState().saveNow()
-  const copy = await desk.caseShelf.duplicate(id, `${title.slice(0, 190)}, copy`)
-  if (!settled(desk, copy, `“${title}” was not duplicated`)) return
-  notice(desk, `A copy of “${title}” is on the list.`)
+  const copy = await desk.caseShelf.duplicate(id, say('{title}, copy', { title: title.slice(0, 190) }))
+  if (!settled(desk, copy, say('“{title}” was not duplicated', { title }))) return
+  notice(desk, say('A copy of “{title}” is on the list.', { title }))
 }
 
 export async function archiveListed(desk: Desk, { id, title, archived }: ShelfEntry): Promise<void> {
   const done = await desk.caseShelf.archive(id, !archived)
-  if (!settled(desk, done, `“${title}” stays where it is`)) return
+  if (!settled(desk, done, say('“{title}” stays where it is', { title }))) return
   const back = async (): Promise<void> => {
-    settled(desk, await desk.caseShelf.archive(id, archived), `“${title}” stays where it is`)
+    settled(desk, await desk.caseShelf.archive(id, archived), say('“{title}” stays where it is', { title }))
   }
-  notice(desk, archived ? `“${title}” is back on the bench.` : `“${title}” is in the archive.`, back)
+  notice(
+    desk,
+    archived ? say('“{title}” is back on the bench.', { title }) : say('“{title}” is in the archive.', { title }),
+    back,
+  )
 }
 
 /** A case that is deleted while it is on the desk makes room for the next one; taken back, it lies on the desk again. */
@@ -43,14 +48,14 @@ export async function deleteListed(desk: Desk, { id, title }: ShelfEntry): Promi
   const onDesk = desk.cases.getState().id === id
   if (onDesk) await desk.saving.getState().saveNow()
   const token = await desk.caseShelf.remove(id)
-  if (!settled(desk, token, `“${title}” was not deleted`)) return
+  if (!settled(desk, token, say('“{title}” was not deleted', { title }))) return
   if (onDesk) await openNext(desk)
   const back = async (): Promise<void> => {
     const restored = await desk.caseShelf.restore(token.value)
-    if (settled(desk, restored, `“${title}” could not be brought back`) && onDesk)
+    if (settled(desk, restored, say('“{title}” could not be brought back', { title })) && onDesk)
       await openFromShelf(desk, id, MESSAGE_CORNER)
   }
-  notice(desk, `“${title}” is deleted.`, back)
+  notice(desk, say('“{title}” is deleted.', { title }), back)
 }
 
 /** The case that was changed last and is not in the archive; the first demo where there is none. */

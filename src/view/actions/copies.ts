@@ -1,5 +1,5 @@
 /** Writes each case into a folder of the user's own after it was saved; what stops that is said until it is settled. */
-import { bad, type Fault, joined, type Result } from '../../base/index.ts'
+import { bad, type Fault, joined, type Result, say } from '../../base/index.ts'
 import { type Case, namedFiles } from '../../case/index.ts'
 import type { CopyFolder } from '../shelf/copyFolder.ts'
 import { type CopyState, noCopies } from '../stores/copyStore.ts'
@@ -84,7 +84,7 @@ function copyCase(desk: Desk, id: string): Promise<void> {
     .then(() => copyNow(desk, id))
     .catch((reason: unknown) => {
       const found = reason instanceof Error ? reason.message : String(reason)
-      const fault = { path: 'the copy', found, expected: 'a copy of the case', todo: 'Export the case.' }
+      const fault = { path: 'the copy', found, expected: say('a copy of the case'), todo: say('Export the case.') }
       desk.copies.setState({ stage: 'failed', fault })
     })
   lines.set(desk, next)
@@ -121,7 +121,7 @@ async function fileOnShelf(desk: Desk, id: string): Promise<Result<CaseFile>> {
 
 const incomplete = ({ title }: Case, leftOut: readonly string[]): Fault => ({
   path: title,
-  found: `${joined(leftOut)} of ${title} not on the shelf`,
-  expected: 'every photo and long report of the case',
-  todo: 'The last copy stays as it is. Drop them on the case again.',
+  found: say('{leftOut} of {title} not on the shelf', { leftOut: joined(leftOut), title }),
+  expected: say('every photo and long report of the case'),
+  todo: say('The last copy stays as it is. Drop them on the case again.'),
 })

@@ -1,5 +1,5 @@
 /** A file has been dropped or chosen: what it is decides what becomes of it. */
-import { type Point, counted } from '../../base/index.ts'
+import { type Point, say } from '../../base/index.ts'
 import { boardData, type FileKind, fileKindOf, fileKinds, HEAD_BYTES, holdsCase } from '../../case/index.ts'
 import type { Desk } from '../stores/desk.ts'
 import { openCaseZip } from './exchange.ts'
@@ -21,13 +21,13 @@ export async function takeFile(desk: Desk, dropped: File, at: Point, only?: read
     if (only !== undefined && !only.includes(kind) && !UNTAKEN.has(kind)) return sayOther(desk, name, at, kind)
     const { mostBytes } = fileKinds[kind]
     if (file.size > mostBytes) {
-      const expected = `at most ${Math.round(mostBytes / 1e6)} MB`
+      const expected = say('at most {value} MB', { value: Math.round(mostBytes / 1e6) })
       const fault = { path: name, found: `${Math.round(file.size / 1e6)} MB`, expected }
-      return sayFaults(desk, at, `${name} was not opened`, [fault])
+      return sayFaults(desk, at, say('{name} was not opened', { name }), [fault])
     }
     await TAKERS[kind](desk, file, at)
   } catch (reason) {
-    sayFaults(desk, at, `${name} could not be read`, [faultOf(name, reason)])
+    sayFaults(desk, at, say('{name} could not be read', { name }), [faultOf(name, reason)])
   }
 }
 
@@ -79,11 +79,12 @@ type Taker = (desk: Desk, file: File, at: Point) => void | Promise<void>
 const refuse =
   (kind: FileKind): Taker =>
   (desk, file, at) => {
-    const expected =
-      'a report as text, a board, case or counts as JSON, a packed case, a .kicad_pcb layout or other data of a board, or a JPEG, PNG or WebP photo'
-    const todo = 'If it is packed, unpack it; save another kind of picture as JPEG; then drop that.'
+    const expected = say(
+      'a report as text, a board, case or counts as JSON, a packed case, a .kicad_pcb layout or other data of a board, or a JPEG, PNG or WebP photo',
+    )
+    const todo = say('If it is packed, unpack it; save another kind of picture as JPEG; then drop that.')
     const fault = { path: file.name, found: fileKinds[kind].words, expected, todo }
-    sayFaults(desk, at, `${file.name} was not taken`, [fault])
+    sayFaults(desk, at, say('{name} was not taken', { name: file.name }), [fault])
   }
 
 /** What becomes of each kind on the desk. */
@@ -121,17 +122,17 @@ function sayOther(desk: Desk, name: string, at: Point, kind: FileKind): void {
   const fault = {
     path: name,
     found: fileKinds[kind].words,
-    expected: 'a board, a layout or a case',
-    todo: 'Begin or open a case first, then drop this on its sheet.',
+    expected: say('a board, a layout or a case'),
+    todo: say('Begin or open a case first, then drop this on its sheet.'),
   }
-  sayFaults(desk, at, `${name} can’t start a case`, [fault])
+  sayFaults(desk, at, say('{name} can’t start a case', { name }), [fault])
 }
 
 /** Counts of another shop go into the shop's own record, and are told where they were dropped. */
 async function takeDroppedCounts(desk: Desk, file: File, at: Point): Promise<void> {
   const taken = await takeInCounts(desk, file)
-  if (!taken.ok) return sayFaults(desk, at, `${file.name} was not taken in`, taken.faults)
+  if (!taken.ok) return sayFaults(desk, at, say('{name} was not taken in', { name: file.name }), taken.faults)
   const { name, cards, doubt } = taken.value
-  const lines = [...(doubt === undefined ? [] : [doubt]), 'They stand in the shop’s own record, under Open.']
-  saySettled(desk, at, `“${name}” was added: ${counted(cards, 'card')}`, lines)
+  const lines = [...(doubt === undefined ? [] : [doubt]), say('They stand in the shop’s own record, under Open.')]
+  saySettled(desk, at, say('“{name}” was added: {cards, plural, one {# card} other {# cards}}', { name, cards }), lines)
 }

@@ -1,4 +1,5 @@
 /** Changes to the case: every one goes through here, so that all of them can be undone. */
+import { say } from '../../base/index.ts'
 import type { Point } from '../../base/index.ts'
 import { type Case, endJoin, redo, step, undo } from '../../case/index.ts'
 import { type Mark, mountedAs, type SpillMark, usualOf, substanceOf } from '../../spill/index.ts'
@@ -77,7 +78,7 @@ function markOf(draft: MarkDraft, id: string, present: Case, nextSubstance?: str
   if ('path' in draft) return { ...draft, id, path: [...draft.path] }
   if (draft.kind === 'slip') return { kind: 'slip', id, side: draft.side, at: draft.at, radiusMm: draft.radiusMm }
   if ('radiusMm' in draft) return { kind: draft.kind, id, side: draft.side, ...areaOfDraft(draft) }
-  if (draft.kind === 'note') return { kind: 'note', id, side: draft.side, at: draft.at, text: 'Note' }
+  if (draft.kind === 'note') return { kind: 'note', id, side: draft.side, at: draft.at, text: say('Note') }
   return spillOf(draft.side, draft.at, id, present, nextSubstance)
 }
 

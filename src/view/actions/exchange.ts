@@ -1,5 +1,5 @@
 /** The case on the desk as one file that any other Liftmap opens, and such a file back on the desk. */
-import { bad, good, type Point, type Result } from '../../base/index.ts'
+import { bad, good, type Point, type Result, say } from '../../base/index.ts'
 import { type Case, isReportPath, namedFiles, reportPath, unpackCase, withFreshNames } from '../../case/index.ts'
 import { randomId } from '../shelf/memoryShelf.ts'
 import { descriptionOf } from '../stores/boardWords.ts'
@@ -46,7 +46,7 @@ export async function caseToSave(desk: Desk): Promise<Result<string>> {
 async function caseWithFiles(desk: Desk): Promise<Result<WithFiles>> {
   const { history, board } = desk.cases.getState()
   if (history === undefined || board === undefined) {
-    return bad({ path: 'case', found: 'no case on the desk', expected: 'an open case' })
+    return bad({ path: 'case', found: say('no case on the desk'), expected: say('an open case') })
   }
   const files = new Map<string, Blob>()
   const reports: Case['reports'] = []
@@ -81,12 +81,12 @@ async function reportToExport(
 /** A packed case becomes a new case with files of its own: importing twice gives two, and nothing is overwritten. */
 export async function openCaseZip(desk: Desk, file: File, at: Point): Promise<void> {
   const unpacked = unpackCase(new Uint8Array(await file.arrayBuffer()))
-  if (!unpacked.ok) return sayFaults(desk, at, `${file.name} was not opened`, unpacked.faults)
+  if (!unpacked.ok) return sayFaults(desk, at, say('{name} was not opened', { name: file.name }), unpacked.faults)
   const { caseFile, files } = withFreshNames(unpacked.value, randomId)
   for (const { key, photo } of namedFiles(caseFile)) {
     const bytes = new Blob([new Uint8Array(files.get(key) ?? [])], { type: photo?.type ?? 'text/plain' })
     const kept = await desk.files.put(key, bytes)
-    if (!kept.ok) return sayFaults(desk, at, `${file.name} was not opened`, kept.faults)
+    if (!kept.ok) return sayFaults(desk, at, say('{name} was not opened', { name: file.name }), kept.faults)
   }
   await openCase(desk, caseFile, file.name, at)
 }
@@ -95,7 +95,7 @@ export async function openCaseZip(desk: Desk, file: File, at: Point): Promise<vo
 export async function downloadCase(desk: Desk, at: Point): Promise<void> {
   const { id } = desk.cases.getState()
   const exported = await exportCase(desk)
-  if (!exported.ok) return sayFaults(desk, at, 'The case was not exported', exported.faults)
+  if (!exported.ok) return sayFaults(desk, at, say('The case was not exported'), exported.faults)
   const { name, bytes, leftOut } = exported.value
   const address = URL.createObjectURL(bytes)
   const link = document.createElement('a')
@@ -105,7 +105,8 @@ export async function downloadCase(desk: Desk, at: Point): Promise<void> {
   if (id !== undefined) settle(desk, id)
   // a large file is still being read when the click returns
   setTimeout(() => URL.revokeObjectURL(address), KEEP_ADDRESS_MS)
-  if (leftOut.length > 0) saySettled(desk, at, `${name} is without these, which are not on this machine:`, leftOut)
+  if (leftOut.length > 0)
+    saySettled(desk, at, say('{name} is without these, which are not on this machine:', { name }), leftOut)
 }
 
 const KEEP_ADDRESS_MS = 60_000

@@ -1,4 +1,5 @@
 /** Holds what lies on the shelf against what lay there before, and remembers which cases are to be exported. */
+import { say } from '../../base/index.ts'
 import type { Fault } from '../../base/index.ts'
 import { namedFiles } from '../../case/index.ts'
 import type { Desk } from '../stores/desk.ts'
@@ -54,12 +55,12 @@ async function tellLostFiles(desk: Desk): Promise<void> {
     gone.push(photo?.name ?? present.reports.find(({ path }) => path === key)?.name ?? key)
   }
   if (gone.length === 0) return
-  saySettled(desk, MESSAGE_CORNER, 'The browser dropped these files of the case; drop them on it again:', gone)
+  saySettled(desk, MESSAGE_CORNER, say('The browser dropped these files of the case; drop them on it again:'), gone)
 }
 
 /** The storage refused something of the case: it is to be exported, whatever comes after. */
 export function owe(desk: Desk, id: string, fault: Fault | undefined): void {
-  const why = fault?.found ?? 'the storage refused it'
+  const why = fault?.found ?? say('the storage refused it')
   write(desk, (page) => ({ ...page, owed: [...page.owed.filter((other) => other.id !== id), { id, why }] }))
 }
 

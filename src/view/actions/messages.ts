@@ -1,4 +1,5 @@
 /** Messages about files, shown where the file was dropped. */
+import { say } from '../../base/index.ts'
 import type { Fault, Point } from '../../base/index.ts'
 import type { Desk } from '../stores/desk.ts'
 
@@ -17,13 +18,13 @@ export const closeMessage = (desk: Desk): void => desk.screen.setState({ message
 export const faultOf = (path: string, reason: unknown): Fault => ({
   path,
   found: reason instanceof Error ? reason.message : String(reason),
-  expected: 'a file that can be read to its end',
-  todo: 'Copy the file to this machine and drop it again.',
+  expected: say('a file that can be read to its end'),
+  todo: say('Copy the file to this machine and drop it again.'),
 })
 
 /** What was dropped on a case that is not on the desk any more goes into no other. */
 export const caseLeft = {
-  found: 'another case on the desk',
-  expected: 'the case that it was dropped on',
-  todo: 'Go back to that case and drop it again.',
+  found: say('another case on the desk'),
+  expected: say('the case that it was dropped on'),
+  todo: say('Go back to that case and drop it again.'),
 } as const

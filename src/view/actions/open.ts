@@ -1,4 +1,5 @@
 /** Opens cases, boards and layouts on the desk. What is wrong with one is said where it was dropped; nothing half opens. */
+import { say } from '../../base/index.ts'
 import type { Point } from '../../base/index.ts'
 import type { BoardDescription, BoardModel } from '../../board/index.ts'
 import { CASE_VERSION, type Case, caseSchema, readCase } from '../../case/index.ts'
@@ -20,14 +21,14 @@ export async function openDemo(desk: Desk, name: string, at: Point): Promise<voi
 
 export async function openCaseText(desk: Desk, text: string, name: string, at: Point): Promise<void> {
   const read = readCase(text, name)
-  if (!read.ok) return sayFaults(desk, at, `${name} was not opened`, read.faults)
+  if (!read.ok) return sayFaults(desk, at, say('{name} was not opened', { name }), read.faults)
   await openCase(desk, read.value, name, at)
 }
 
 /** @param name how messages call the file that it came in */
 export async function openCase(desk: Desk, caseFile: Case, name: string, at: Point): Promise<void> {
   const board = await boardOfCase(desk, caseFile)
-  if (!board.ok) return sayFaults(desk, at, `The board of ${name} was not opened`, board.faults)
+  if (!board.ok) return sayFaults(desk, at, say('The board of {name} was not opened', { name }), board.faults)
   const whole = await selfContained(desk, caseFile, board.value)
   const own = await asOwn(desk, whole, board.value)
   if (!(await mayLeaveFor(desk, at))) return
@@ -40,13 +41,13 @@ export async function openFromShelf(desk: Desk, id: string, at: Point): Promise<
   if (!(await mayLeave(desk, at))) return false
   const stored = await desk.caseShelf.load(id)
   if (!stored.ok) {
-    sayFaults(desk, at, 'The case was not opened', stored.faults)
+    sayFaults(desk, at, say('The case was not opened'), stored.faults)
     return false
   }
   const { entry, history, droppedSteps } = stored.value
   const board = await boardOfCase(desk, history.present)
   if (!board.ok) {
-    sayFaults(desk, at, `The board of ${entry.title} was not opened`, board.faults)
+    sayFaults(desk, at, say('The board of {title} was not opened', { title: entry.title }), board.faults)
     return false
   }
   const present = await asOwn(desk, history.present, board.value, id)
@@ -55,8 +56,11 @@ export async function openFromShelf(desk: Desk, id: string, at: Point): Promise<
   putOnDesk(desk, present, board.value, { kept: { id, rev: entry.rev, history }, station: entry.furthest })
   void rememberOpen(desk, id)
   if (droppedSteps > 0) {
-    const words = `${droppedSteps} older ${droppedSteps === 1 ? 'step' : 'steps'} of undo could not be read and went; the case itself is whole.`
-    saySettled(desk, at, `${entry.title} is on the sheet`, [words])
+    const words = say(
+      '{droppedSteps} older {droppedSteps, plural, one {step} other {steps}} of undo could not be read and went; the case itself is whole.',
+      { droppedSteps },
+    )
+    saySettled(desk, at, say('{title} is on the sheet', { title: entry.title }), [words])
   }
   await readReportsOfCase(desk)
   return true
@@ -96,11 +100,11 @@ interface BoardToBeginOn {
 
 async function beginOn(desk: Desk, { untold = [], ...given }: BoardToBeginOn, name: string, at: Point): Promise<void> {
   const board = await openBoard(desk, given)
-  if (!board.ok) return sayFaults(desk, at, `${name} was not opened`, board.faults)
+  if (!board.ok) return sayFaults(desk, at, say('{name} was not opened', { name }), board.faults)
   const own = await asOwn(desk, freshCase(board.value), board.value)
   if (!(await mayLeaveFor(desk, at))) return
   putOnDesk(desk, own, board.value, { untold })
-  if (untold.length > 0) saySettled(desk, at, `${name} is on the sheet. Not known of it:`, untold)
+  if (untold.length > 0) saySettled(desk, at, say('{name} is on the sheet. Not known of it:', { name }), untold)
 }
 
 /** One of the boards that come with the app, for a case of one's own. */
@@ -113,7 +117,7 @@ export async function openShippedBoard(desk: Desk, name: string, at: Point): Pro
 export async function importLayout(desk: Desk, files: readonly File[], at: Point): Promise<void> {
   const abort = new AbortController()
   const name = files.map((file) => file.name).join(', ')
-  const words = `Reading ${name}`
+  const words = say('Reading {name}', { name })
   desk.screen.setState({ busy: { words, progress: undefined, cancel: () => abort.abort() } })
   try {
     const imported = await desk.reader.call(
@@ -124,16 +128,16 @@ export async function importLayout(desk: Desk, files: readonly File[], at: Point
         onProgress: (progress) => desk.screen.setState({ busy: { words, progress, cancel: () => abort.abort() } }),
       },
     )
-    if (!imported.ok) return sayFaults(desk, at, `${name} was not imported`, imported.faults)
+    if (!imported.ok) return sayFaults(desk, at, say('{name} was not imported', { name }), imported.faults)
     const { model, untold } = imported.value
     const opened = await desk.reasoner.call(calls.openBoard, { description: model.description })
-    if (!opened.ok) return sayFaults(desk, at, `${name} was not imported`, opened.faults)
+    if (!opened.ok) return sayFaults(desk, at, say('{name} was not imported', { name }), opened.faults)
     const own = await asOwn(desk, freshCase(model), model)
     if (!(await mayLeaveFor(desk, at))) return
     putOnDesk(desk, own, model, { untold })
-    if (untold.length > 0) saySettled(desk, at, `${name} is on the sheet. Not told:`, untold)
+    if (untold.length > 0) saySettled(desk, at, say('{name} is on the sheet. Not told:', { name }), untold)
   } catch (reason) {
-    if (!isAbort(reason)) sayFaults(desk, at, `${name} was not imported`, [faultOf(name, reason)])
+    if (!isAbort(reason)) sayFaults(desk, at, say('{name} was not imported', { name }), [faultOf(name, reason)])
   } finally {
     desk.screen.setState({ busy: undefined })
   }

@@ -1,4 +1,5 @@
 /** What lies on the desk at the start: the case that was open last, else the first demo. */
+import { say } from '../../base/index.ts'
 import type { Desk } from '../stores/desk.ts'
 import { differsFromShelf } from '../stores/savingStore.ts'
 import { isBroken } from './brokenCase.ts'
@@ -27,8 +28,8 @@ async function openLast(desk: Desk): Promise<boolean> {
   const entry = listed.ok ? listed.value.find(({ id }) => id === last) : undefined
   if (last === undefined || entry === undefined) return false
   if (!isBroken(last)) return openFromShelf(desk, last, CORNER)
-  const why = 'It broke the page when it was open last. It is kept; open it from Cases when you want to try again.'
-  saySettled(desk, CORNER, `${entry.title} was not opened by itself`, [why])
+  const why = say('It broke the page when it was open last. It is kept; open it from Cases when you want to try again.')
+  saySettled(desk, CORNER, say('{title} was not opened by itself', { title: entry.title }), [why])
   return false
 }
 

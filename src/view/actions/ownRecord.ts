@@ -2,7 +2,7 @@
  * The shop's own record and the case on the desk: where the record is used, its figures lie in the case as last known, so
  * that the case means the same elsewhere. Not a step of undo, and undo does not take it away: nobody entered it here.
  */
-import { bad, good, type Result } from '../../base/index.ts'
+import { bad, good, type Result, say } from '../../base/index.ts'
 import type { Case } from '../../case/index.ts'
 import {
   assumptionsFrom,
@@ -118,11 +118,11 @@ export async function takeInCounts(
   if (refusal !== undefined)
     return bad({
       path: file.name,
-      found: 'counts that are not taken in',
-      expected: 'counts of another shop',
+      found: say('counts that are not taken in'),
+      expected: say('counts of another shop'),
       todo: refusal,
     })
-  const name = freeName(file.name.replace(/(\.counts)?\.json$/i, '').slice(0, 180) || 'a shop', pools)
+  const name = freeName(file.name.replace(/(\.counts)?\.json$/i, '').slice(0, 180) || say('a shop'), pools)
   const kept = await changeChoice(desk, (now) => ({
     ...now,
     pools: [...now.pools, { name, ...read.value, boards: { ...read.value.boards } }],

@@ -1,4 +1,5 @@
 /** Photos: taken in at full size, matched to the board, straightened by a worker, taken out again with undo. */
+import { say } from '../../base/index.ts'
 import type { Fault, Point } from '../../base/index.ts'
 import { type ImageHead, imageHead, type MatchedCorners, type Photo, samplingOf } from '../../case/index.ts'
 import type { AreaMark } from '../../spill/index.ts'
@@ -29,14 +30,22 @@ export async function takePhoto(desk: Desk, file: File, at: Point): Promise<void
  */
 export async function keepPhoto(desk: Desk, file: File, at: Point, atIntake = false): Promise<boolean> {
   const refuse = (fault: Omit<Fault, 'path'>): false => {
-    sayFaults(desk, at, `${file.name} was not taken`, [{ path: file.name, ...fault }])
+    sayFaults(desk, at, say('{name} was not taken', { name: file.name }), [{ path: file.name, ...fault }])
     return false
   }
   const { id: caseId, board, history } = desk.cases.getState()
   if (board === undefined || history === undefined)
-    return refuse({ found: 'no board on the sheet', expected: 'an open case', todo: 'Open one, then drop the photo.' })
+    return refuse({
+      found: say('no board on the sheet'),
+      expected: say('an open case'),
+      todo: say('Open one, then drop the photo.'),
+    })
   if (history.present.photos.length >= MOST_PHOTOS)
-    return refuse({ found: `${MOST_PHOTOS} photos already`, expected: 'fewer', todo: 'Remove some first.' })
+    return refuse({
+      found: say('{MOSTPHOTOS} photos already', { MOSTPHOTOS: MOST_PHOTOS }),
+      expected: say('fewer'),
+      todo: say('Remove some first.'),
+    })
   const head = imageHead(new Uint8Array(await file.slice(0, HEAD_BYTES).arrayBuffer()))
   const fault = faultOfPicture(file, head)
   if (fault !== undefined || head === undefined) return refuse(fault ?? unreadable)
@@ -46,7 +55,7 @@ export async function keepPhoto(desk: Desk, file: File, at: Point, atIntake = fa
   const kept = await desk.files.put(id, file)
   if (!kept.ok) {
     if (caseId !== undefined) owe(desk, caseId, kept.faults[0])
-    sayFaults(desk, at, `${file.name} could not be kept`, kept.faults)
+    sayFaults(desk, at, say('{name} could not be kept', { name: file.name }), kept.faults)
     return false
   }
   const { side } = board.camera.getState()
@@ -65,23 +74,33 @@ export async function keepPhoto(desk: Desk, file: File, at: Point, atIntake = fa
 }
 
 const unreadable = {
-  found: 'a picture that can’t be read to its end',
-  expected: 'a whole JPEG, PNG or WebP picture',
-  todo: 'Copy it from the camera again.',
+  found: say('a picture that can’t be read to its end'),
+  expected: say('a whole JPEG, PNG or WebP picture'),
+  todo: say('Copy it from the camera again.'),
 }
 
 function faultOfPicture(file: File, head: ImageHead | undefined): Omit<Fault, 'path'> | undefined {
   if (head === undefined) return unreadable
   const { widthPx, heightPx } = head
-  const smaller = 'Save a smaller copy of it and drop that.'
+  const smaller = say('Save a smaller copy of it and drop that.')
   if (file.size > MOST_BYTES)
-    return { found: `${Math.round(file.size / 1e6)} MB`, expected: 'at most 60 MB', todo: smaller }
+    return { found: `${Math.round(file.size / 1e6)} MB`, expected: say('at most 60 MB'), todo: smaller }
   if (widthPx * heightPx > MOST_PIXELS)
-    return { found: `${widthPx} × ${heightPx} pixels`, expected: 'at most 64 million pixels', todo: smaller }
+    return {
+      found: say('{widthPx} × {heightPx} pixels', { widthPx, heightPx }),
+      expected: say('at most 64 million pixels'),
+      todo: smaller,
+    }
   if (Math.min(widthPx, heightPx) < LEAST_SIDE_PX)
-    return { found: `${widthPx} × ${heightPx} pixels`, expected: `at least ${LEAST_SIDE_PX} pixels each way` }
+    return {
+      found: say('{widthPx} × {heightPx} pixels', { widthPx, heightPx }),
+      expected: say('at least {LEASTSIDEPX} pixels each way', { LEASTSIDEPX: LEAST_SIDE_PX }),
+    }
   if (Math.max(widthPx, heightPx) > MOST_ASPECT * Math.min(widthPx, heightPx))
-    return { found: `a strip of ${widthPx} × ${heightPx} pixels`, expected: 'a photo of a board, not a panorama' }
+    return {
+      found: say('a strip of {widthPx} × {heightPx} pixels', { widthPx, heightPx }),
+      expected: say('a photo of a board, not a panorama'),
+    }
   return undefined
 }
 
@@ -178,7 +197,7 @@ async function straighten(desk: Desk, photo: Photo, mostPx: number): Promise<voi
 
 const missing = (name: string): Fault => ({
   path: name,
-  found: 'no picture on this machine',
-  expected: 'the photo’s own bytes',
-  todo: 'Import the case with its photos, or drop the photo again.',
+  found: say('no picture on this machine'),
+  expected: say('the photo’s own bytes'),
+  todo: say('Import the case with its photos, or drop the photo again.'),
 })

@@ -1,5 +1,5 @@
 /** A practice card: begun, gone on with after a reload, played action by action, ended. It is kept after each action. */
-import { bad, type Fault, good, type Result } from '../../base/index.ts'
+import { bad, type Fault, good, type Result, say } from '../../base/index.ts'
 import type { BoardModel } from '../../board/index.ts'
 import {
   type KeptPractice,
@@ -23,7 +23,7 @@ export const randomSeed = (): number => Math.floor(Math.random() * (MOST_SEED + 
 export async function findPractice(desk: PracticePart): Promise<void> {
   const { store } = desk.practice
   if (store.getState().stage !== 'unread' || store.getState().waiting !== undefined) return
-  wait(desk, 'The card that is played is being looked for')
+  wait(desk, say('The card that is played is being looked for'))
   const kept = await desk.caseShelf.practice()
   if (!kept.ok) return stop(desk, kept.faults, { stage: 'choosing' })
   if (kept.value === undefined) return stop(desk, [], { stage: 'choosing' })
@@ -49,7 +49,7 @@ export async function leavePractice(desk: PracticePart): Promise<void> {
 
 async function openKept(desk: PracticePart, kept: KeptPractice): Promise<void> {
   desk.practice.store.setState({ ...nothingPlayed, stage: 'playing' })
-  await working(desk, 'The card is being made up', async (onProgress) => {
+  await working(desk, say('The card is being made up'), async (onProgress) => {
     const model = await openBoard(desk, kept.game.board)
     if (!model.ok) return model
     return lookAt(desk, { model: model.value, kept }, onProgress)
@@ -59,8 +59,8 @@ async function openKept(desk: PracticePart, kept: KeptPractice): Promise<void> {
 async function openBoard(desk: PracticePart, name: string): Promise<Result<BoardModel>> {
   const file = await desk.shelf.open(name)
   if (file === undefined) {
-    const expected = 'a board that comes with the app'
-    return bad({ path: 'board', found: name, expected, todo: 'Choose another board.' })
+    const expected = say('a board that comes with the app')
+    return bad({ path: 'board', found: name, expected, todo: say('Choose another board.') })
   }
   return desk.practice.worker().call(calls.openBoard, { text: await file.text() })
 }
@@ -81,8 +81,8 @@ export async function doPractice(desk: PracticePart, action: PracticeAction): Pr
 }
 
 function waitingWords({ kind }: PracticeAction): string {
-  if (kind === 'ask') return 'Liftmap thinks it over'
-  return kind === 'hand-back' ? 'The card goes back' : 'At the bench'
+  if (kind === 'ask') return say('Liftmap thinks it over')
+  return kind === 'hand-back' ? say('The card goes back') : say('At the bench')
 }
 
 /** What is seen now, kept on the shelf; and the end, where the card was handed back. */
@@ -131,14 +131,14 @@ const stop = (desk: PracticePart, faults: readonly Fault[], more: Partial<Practi
 
 const tooMuch: Fault = {
   path: 'practice',
-  found: `${MOST_ACTIONS - 1} things done to one card`,
-  expected: 'a decision',
-  todo: 'Hand it back.',
+  found: say('{MOSTACTIONS} things done to one card', { MOSTACTIONS: MOST_ACTIONS - 1 }),
+  expected: say('a decision'),
+  todo: say('Hand it back.'),
 }
 
 const stopped = (reason: unknown): Fault => ({
   path: 'practice',
   found: reason instanceof Error ? reason.message : String(reason),
-  expected: 'an answer',
-  todo: 'Open the page again; the card is kept as it was last.',
+  expected: say('an answer'),
+  todo: say('Open the page again; the card is kept as it was last.'),
 })

@@ -1,5 +1,5 @@
 /** What has to happen before a case lies on the desk: the last one is kept, the board is open in the workers, all is inside. */
-import { bad, type Point, type Result } from '../../base/index.ts'
+import { bad, type Point, type Result, say } from '../../base/index.ts'
 import type { BoardDescription, BoardModel } from '../../board/index.ts'
 import {
   type Case,
@@ -38,11 +38,11 @@ export function standsInTheWay(desk: Desk, at: Point): boolean {
   if (history?.present === saved || !isUnkept(saving, history)) return false
   const fault = {
     path: history?.present.title ?? 'the case',
-    found: trouble?.found ?? 'changes that were not kept',
-    expected: 'a case that is kept before another takes its place',
-    todo: 'Export it first, or settle what the note at the top says.',
+    found: trouble?.found ?? say('changes that were not kept'),
+    expected: say('a case that is kept before another takes its place'),
+    todo: say('Export it first, or settle what the note at the top says.'),
   }
-  sayFaults(desk, at, 'The case on the desk is not kept yet', [fault])
+  sayFaults(desk, at, say('The case on the desk is not kept yet'), [fault])
   return true
 }
 
@@ -84,11 +84,11 @@ export async function boardOfCase(desk: Desk, caseFile: Case): Promise<Result<Bo
   const { path } = caseFile.board
   const file = await desk.shelf.open(path)
   if (file === undefined) {
-    const todo = 'Drop the board file instead, then the report; or save the case with its board inside.'
+    const todo = say('Drop the board file instead, then the report; or save the case with its board inside.')
     return bad({
       path: '$.board.path',
       found: path,
-      expected: 'a board that comes with Liftmap, or the board inside the case',
+      expected: say('a board that comes with Liftmap, or the board inside the case'),
       todo,
     })
   }
@@ -109,8 +109,8 @@ export async function openBoard(
   } catch (reason) {
     if (isAbort(reason)) throw reason
     const found = reason instanceof Error ? reason.message : String(reason)
-    const todo = 'Try it once more. If it stays so, load the page again; what you entered is kept.'
-    return bad({ path: 'the board', found, expected: 'an opened board', todo })
+    const todo = say('Try it once more. If it stays so, load the page again; what you entered is kept.')
+    return bad({ path: 'the board', found, expected: say('an opened board'), todo })
   }
 }
 

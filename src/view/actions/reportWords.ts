@@ -1,5 +1,5 @@
 /** Telling what the names of a report mean and how reports that look so are read: steps of the case, kept for the next card. */
-import { type Point, counted } from '../../base/index.ts'
+import { type Point, say } from '../../base/index.ts'
 import type { BoardModel } from '../../board/index.ts'
 import type { Case } from '../../case/index.ts'
 import { type ForeignNames, type KeptReading, readWordsFile, type Recipe, writeWordsFile } from '../../report/index.ts'
@@ -27,7 +27,7 @@ function toldBy(desk: Desk, id: string): Told | undefined {
   const sample = byId.get(id)?.sample
   const name = headOf(id, desk.cases.getState().history?.present.reports ?? [], byId)?.name
   if (sample === undefined || name === undefined) return undefined
-  return { title: `${name.slice(0, MOST_TITLE_CHARACTERS)} of ${today()}`, sample }
+  return { title: say('{name} of {today}', { name: name.slice(0, MOST_TITLE_CHARACTERS), today: today() }), sample }
 }
 
 /**
@@ -83,18 +83,20 @@ export async function takeWords(desk: Desk, file: File, at: Point): Promise<void
   if (board === undefined || history === undefined) {
     const fault = {
       path: file.name,
-      found: 'words of reports',
-      expected: 'a board first',
-      todo: 'Open a board or a case.',
+      found: say('words of reports'),
+      expected: say('a board first'),
+      todo: say('Open a board or a case.'),
     }
-    return sayFaults(desk, at, `${file.name} was not taken in`, [fault])
+    return sayFaults(desk, at, say('{name} was not taken in', { name: file.name }), [fault])
   }
   const read = readWordsFile(await file.text(), board.model, file.name)
-  if (!read.ok) return sayFaults(desk, at, `${file.name} was not taken in`, read.faults)
+  if (!read.ok) return sayFaults(desk, at, say('{name} was not taken in', { name: file.name }), read.faults)
   editWords(desk, (words) => wordsUnder(words, read.value.readings, board.model))
-  const kinds = counted(read.value.readings.length, 'kind of report', 'kinds of report')
-  saySettled(desk, at, `${file.name} came in`, [
-    `It tells how ${kinds} speak of ${board.model.name}. Undo takes it back.`,
+  const kinds = say('{length, plural, one {# kind of report} other {# kinds of report}}', {
+    length: read.value.readings.length,
+  })
+  saySettled(desk, at, say('{name} came in', { name: file.name }), [
+    say('It tells how {kinds} speak of {name}. Undo takes it back.', { kinds, name: board.model.name }),
   ])
 }
 

@@ -1,5 +1,5 @@
 /** Reports of the case: dropped, read again on the user's word, taken out; and the tables that stand for one. */
-import { type Point, sayFault } from '../../base/index.ts'
+import { type Point, sayFault, say } from '../../base/index.ts'
 import { type Case, isReportPath, type ReportEntry, reportPath } from '../../case/index.ts'
 import { outcomeOf, type Recipe, type TableRow } from '../../report/index.ts'
 import { randomId } from '../shelf/memoryShelf.ts'
@@ -20,7 +20,7 @@ import { changeInAllSteps, entryOf, type HowToRead, idle, readInto, recipeOfFirs
 import { keepHow } from './reportWords.ts'
 import { keepTrying } from './unheld.ts'
 
-export const HAND_TABLE = 'entered by hand'
+export const HAND_TABLE = say('entered by hand')
 const MAX_TEXT_BYTES = 4_000_000
 /** Of a report, as a case file takes it; file systems take longer ones. */
 const MOST_NAME_CHARACTERS = 200
@@ -33,11 +33,11 @@ export async function addReport(desk: Desk, fileName: string, file: Blob, at: Po
   if (history === undefined) {
     const fault = {
       path: name,
-      found: 'a report',
-      expected: 'a board first',
-      todo: 'Open a board or a case, then drop the report.',
+      found: say('a report'),
+      expected: say('a board first'),
+      todo: say('Open a board or a case, then drop the report.'),
     }
-    return sayFaults(desk, at, 'There is no board to read it for', [fault])
+    return sayFaults(desk, at, say('There is no board to read it for'), [fault])
   }
   desk.screen.setState(({ station }) => ({
     station: station === 'proof' ? station : 'memory-run',
@@ -45,7 +45,7 @@ export async function addReport(desk: Desk, fileName: string, file: Blob, at: Po
   }))
   const recipe = as.run === 'retest' ? await recipeOfFirstRun(desk, file) : undefined
   if (desk.cases.getState().id !== caseId)
-    return sayFaults(desk, at, `${name} was not read`, [{ path: name, ...caseLeft }])
+    return sayFaults(desk, at, say('{name} was not read', { name }), [{ path: name, ...caseLeft }])
   const id = idFor(desk, as)
   const reading = await readInto(desk, id, file, {
     recipe,
@@ -53,13 +53,14 @@ export async function addReport(desk: Desk, fileName: string, file: Blob, at: Po
   })
   if (reading?.state === 'read' && recipe !== undefined) keepRecipe(desk, id, recipe)
   if (reading?.state === 'failed') {
-    if ((reading.guess?.foreign.length ?? 0) === 0) sayFaults(desk, at, `${name} was not read`, reading.faults)
+    if ((reading.guess?.foreign.length ?? 0) === 0)
+      sayFaults(desk, at, say('{name} was not read', { name }), reading.faults)
   } else if (reading !== undefined && isAsking(reading)) {
     // What is to be decided stands above the sheet; a note would lie on it.
     if ((reading.guess?.foreign.length ?? 0) === 0 && twoWaysOf(reading) === undefined)
-      saySettled(desk, at, `${name}: say whether it is read right`, reading.why ?? [])
+      saySettled(desk, at, say('{name}: say whether it is read right', { name }), reading.why ?? [])
   } else if (reading !== undefined && reading.remarks.length > 0) {
-    saySettled(desk, at, `${name} was read, but:`, reading.remarks.map(sayFault))
+    saySettled(desk, at, say('{name} was read, but:', { name }), reading.remarks.map(sayFault))
   }
 }
 
@@ -100,7 +101,7 @@ async function heldBy(desk: Desk, file: Blob): Promise<Pick<ReportEntry, 'text' 
   const kept = await desk.files.put(path, file)
   if (!kept.ok) {
     keepTrying(desk, path, file, kept.faults[0])
-    sayFaults(desk, MESSAGE_CORNER, 'The report was read, but is not kept', kept.faults)
+    sayFaults(desk, MESSAGE_CORNER, say('The report was read, but is not kept'), kept.faults)
   }
   return { path }
 }
@@ -127,9 +128,9 @@ const fileOf = async (desk: Desk, path: string): Promise<Blob | undefined> =>
 function missing(path: string): Reading {
   const fault = {
     path,
-    found: 'no such file beside the case',
-    expected: 'the report',
-    todo: 'Drop the report’s file on the sheet.',
+    found: say('no such file beside the case'),
+    expected: say('the report'),
+    todo: say('Drop the report’s file on the sheet.'),
   }
   return { ...idle(new Blob([])), state: 'failed', faults: [fault] }
 }
@@ -148,11 +149,11 @@ export async function rejectReading(desk: Desk, id: string): Promise<void> {
   const rejected = [...(reading.rejected ?? []), JSON.stringify(reading.readWith)]
   const [next] = otherWays(reading, rejected)
   if (next === undefined) {
-    const why = ['Every way to read it that was found is wrong, you said.']
+    const why = [say('Every way to read it that was found is wrong, you said.')]
     return changeReading(desk.readings, id, { sure: 'unknown', why, rejected })
   }
   forgetRecipe(desk, id)
-  const triedBecause = `The next best way to read it. ${next.why}`
+  const triedBecause = say('The next best way to read it. {why}', { why: next.why })
   await readInto(desk, id, source, { recipe: next.recipe, triedBecause, rejected, ...joining(desk, id, reading) })
 }
 
@@ -235,7 +236,7 @@ export function addCleanRun(desk: Desk, testPasses: number): void {
     while (taken.has(`run without an error ${n}`)) n++
     const entry: ReportEntry = {
       id: `report-${randomId()}`,
-      name: `run without an error ${n}`,
+      name: say('run without an error {n}', { n }),
       table: [],
       run: 'retest',
       testPasses,

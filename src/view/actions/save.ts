@@ -2,7 +2,7 @@
  * Saves the case as it is entered: soon after a change and one save at a time, so that continuous typing is saved too.
  * What the shelf refuses is told once, and tried again every RETRY_AFTER_MS, or when asked.
  */
-import { type Fault, faultsFromZod } from '../../base/index.ts'
+import { type Fault, faultsFromZod, say } from '../../base/index.ts'
 import { type Case, caseSchema } from '../../case/index.ts'
 import type { SaveOutcome } from '../shelf/caseShelf.ts'
 import type { Desk } from '../stores/desk.ts'
@@ -145,8 +145,12 @@ function faultOfChange(present: Case, kept: Case | undefined): Fault | undefined
     const parsed = schema.safeParse(value)
     const fault = parsed.success ? undefined : faultsFromZod(parsed.error, value)[0]
     if (fault === undefined) continue
-    const words = `${fault.path.replace('$', field)} is ${fault.found}; a case file takes ${fault.expected}`
-    return { ...fault, found: words, todo: 'Correct or undo it; what follows is kept then.' }
+    const words = say('{path} is {found}; a case file takes {expected}', {
+      path: fault.path.replace('$', field),
+      found: fault.found,
+      expected: fault.expected,
+    })
+    return { ...fault, found: words, todo: say('Correct or undo it; what follows is kept then.') }
   }
   return undefined
 }

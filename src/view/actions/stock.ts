@@ -1,5 +1,5 @@
 /** Parts of the shop's stock taken for the case on the desk, put back, or used: then they stand among its used parts. */
-import { bad, good, type Result } from '../../base/index.ts'
+import { bad, good, type Result, say } from '../../base/index.ts'
 import { type ForCase, freeFor, giveBack, type StockItem, takeForCase, takenFor, usedUp } from '../../case/index.ts'
 import type { Desk } from '../stores/desk.ts'
 import { editCaseOf } from './edit.ts'
@@ -67,7 +67,7 @@ export const nameOf = ({ kind, what, package: named }: Pick<StockItem, 'kind' | 
 
 const noCase = {
   path: 'the desk',
-  found: 'no case',
-  expected: 'an open case',
-  todo: 'Open the case that it is for.',
+  found: say('no case'),
+  expected: say('an open case'),
+  todo: say('Open the case that it is for.'),
 } as const

@@ -1,4 +1,5 @@
 /** Opens the camera; what it takes is kept like a photo that was dropped. */
+import { say } from '../../base/index.ts'
 import { Camera } from 'lucide-react'
 import { useState } from 'react'
 import { MESSAGE_CORNER } from '../actions/messages.ts'
@@ -14,11 +15,11 @@ export function CameraButton({ atIntake = false }: { readonly atIntake?: boolean
   return (
     <>
       <Button aria-haspopup="dialog" onClick={() => setOpen(true)}>
-        <Camera size={15} aria-hidden="true" /> Camera…
+        <Camera size={15} aria-hidden="true" /> {say('Camera…')}
       </Button>
       {open && (
         <PhotoCamera
-          nextName={`camera-${photos + 1}.jpg`}
+          nextName={say('camera-{photos}.jpg', { photos: photos + 1 })}
           onPhoto={(photo) => keepPhoto(desk, photo, MESSAGE_CORNER, atIntake)}
           onClose={() => setOpen(false)}
         />

@@ -1,4 +1,5 @@
 /** Scans the code of an intake slip: the picture is looked through until a code is in it. */
+import { say } from '../../base/index.ts'
 import { Dialog } from '@base-ui/react/dialog'
 import { useEffect, useRef, useState } from 'react'
 import { DialogHead } from '../controls/DialogHead.tsx'
@@ -55,14 +56,14 @@ function Content({ onCode }: Pick<CodeScannerProps, 'onCode'>) {
   }, [live])
   return (
     <>
-      <DialogHead title="Scan the code of a slip" closeLabel="Stop scanning">
+      <DialogHead title={say('Scan the code of a slip')} closeLabel={say('Stop scanning')}>
         <p role="status">
           {other
-            ? 'That is another kind of code. Hold up the one on the intake slip.'
-            : 'Hold the slip’s square code into the picture.'}
+            ? say('That is another kind of code. Hold up the one on the intake slip.')
+            : say('Hold the slip’s square code into the picture.')}
         </p>
       </DialogHead>
-      <LiveView camera={camera} video={video} instead="Or type the code into the search of the list." />
+      <LiveView camera={camera} video={video} instead={say('Or type the code into the search of the list.')} />
       <div className={styles.foot}>
         <CameraChoice camera={camera} />
       </div>

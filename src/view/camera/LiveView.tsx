@@ -1,4 +1,5 @@
 /** What the camera sees, or why it sees nothing, with the choice among several cameras above it. */
+import { say } from '../../base/index.ts'
 import { RefreshCw } from 'lucide-react'
 import { type ReactNode, type RefObject, useEffect, useImperativeHandle, useRef } from 'react'
 import { Button } from '../controls/Button.tsx'
@@ -30,21 +31,23 @@ export function LiveView({ camera, video, instead, covered = false, children }: 
       <video
         ref={own}
         className={styles.picture}
-        aria-label="Live picture"
+        aria-label={say('Live picture')}
         data-covered={covered || stream === null}
         autoPlay
         muted
         playsInline
       />
       {children}
-      {!covered && view.state === 'asking' && <p role="status">Waiting for the camera; the browser may ask you.</p>}
+      {!covered && view.state === 'asking' && (
+        <p role="status">{say('Waiting for the camera; the browser may ask you.')}</p>
+      )}
       {!covered && view.state === 'trouble' && (
         <div className={styles.trouble} role="alert">
           <p>
             {view.words} {instead}
           </p>
           <Button onClick={camera.again}>
-            <RefreshCw size={16} aria-hidden="true" /> Try again
+            <RefreshCw size={16} aria-hidden="true" /> {say('Try again')}
           </Button>
         </div>
       )}
@@ -57,7 +60,7 @@ export function CameraChoice({ camera }: { readonly camera: Camera }) {
   if (cameras.length < 2) return undefined
   return (
     <SelectField
-      label="Camera"
+      label={say('Camera')}
       labelHidden
       value={shown ?? cameras[0]?.id ?? ''}
       options={cameras.map(({ id, words }) => ({ value: id, words }))}

@@ -2,7 +2,7 @@
 import { Dialog } from '@base-ui/react/dialog'
 import { Check, Pause, Play } from 'lucide-react'
 import { useRef, useState } from 'react'
-import { counted } from '../../base/index.ts'
+import { say } from '../../base/index.ts'
 import { Button } from '../controls/Button.tsx'
 import { DialogHead } from '../controls/DialogHead.tsx'
 import dialog from '../controls/dialog.module.css'
@@ -58,16 +58,16 @@ function Content({ main, nextName, onPhoto }: ContentProps) {
   const live = camera.view.state === 'live'
   return (
     <>
-      <DialogHead title="Camera" closeLabel="Close the camera">
-        <p role="status">{kept === 0 ? '' : `${counted(kept, 'photo')} kept`}</p>
+      <DialogHead title={say('Camera')} closeLabel={say('Close the camera')}>
+        <p role="status">{kept === 0 ? '' : say('{kept, plural, one {# photo} other {# photos}} kept', { kept })}</p>
       </DialogHead>
-      <LiveView camera={camera} video={video} covered={frozen} instead="Or add photos of a telephone as files.">
+      <LiveView camera={camera} video={video} covered={frozen} instead={say('Or add photos of a telephone as files.')}>
         <canvas
           ref={still}
           className={styles.picture}
           data-covered={!frozen}
           role="img"
-          aria-label={frozen ? 'Frozen picture' : undefined}
+          aria-label={frozen ? say('Frozen picture') : undefined}
           aria-hidden={!frozen}
         />
       </LiveView>
@@ -79,11 +79,11 @@ function Content({ main, nextName, onPhoto }: ContentProps) {
           onClick={() => (frozen ? void keep() : freeze())}
         >
           {frozen ? <Check size={16} aria-hidden="true" /> : <Pause size={16} aria-hidden="true" />}
-          {frozen ? 'Keep photo' : 'Freeze'}
+          {frozen ? say('Keep photo') : say('Freeze')}
         </Button>
         {frozen && (
           <Button onClick={() => setFrozen(false)}>
-            <Play size={16} aria-hidden="true" /> Live again
+            <Play size={16} aria-hidden="true" /> {say('Live again')}
           </Button>
         )}
         <CameraChoice camera={camera} />

@@ -1,4 +1,5 @@
 /** The cameras of this machine: told apart, opened, closed again; what goes wrong as a sentence that says what to do. */
+import { say } from '../../base/index.ts'
 
 export interface CameraName {
   readonly id: string
@@ -37,10 +38,10 @@ export async function camerasHere(): Promise<CameraName[]> {
   const found = await navigator.mediaDevices.enumerateDevices()
   return found
     .filter(({ kind }) => kind === 'videoinput')
-    .map(({ deviceId, label }, i) => ({ id: deviceId, words: label === '' ? `Camera ${i + 1}` : label }))
+    .map(({ deviceId, label }, i) => ({ id: deviceId, words: label === '' ? say('Camera {i}', { i: i + 1 }) : label }))
 }
 
-export const UNPLUGGED = 'The camera is gone. Plug it in again, then press Try again.'
+export const UNPLUGGED = say('The camera is gone. Plug it in again, then press Try again.')
 
 /** The names are those of the W3C's Media Capture and Streams, section 10.4, `getUserMedia`. */
 export function troubleOf(reason: unknown): string {
@@ -48,15 +49,15 @@ export function troubleOf(reason: unknown): string {
   switch (name) {
     case 'NotFoundError':
     case 'OverconstrainedError':
-      return 'No camera is connected. Plug one in, then press Try again.'
+      return say('No camera is connected. Plug one in, then press Try again.')
     case 'NotAllowedError':
-      return 'The browser may not use the camera. Allow it beside the address, then press Try again.'
+      return say('The browser may not use the camera. Allow it beside the address, then press Try again.')
     case 'NotReadableError':
     case 'AbortError':
-      return 'Another program holds the camera. Close that program, then press Try again.'
+      return say('Another program holds the camera. Close that program, then press Try again.')
     case 'SecurityError':
-      return 'The browser gives cameras only to pages of this machine or over https. Open Liftmap there.'
+      return say('The browser gives cameras only to pages of this machine or over https. Open Liftmap there.')
     default:
-      return 'The camera did not start. Unplug it, plug it in, then press Try again.'
+      return say('The camera did not start. Unplug it, plug it in, then press Try again.')
   }
 }

@@ -1,7 +1,7 @@
 /** The list of all cases on the shelf, as a dialog that fills the window: find one, open it, put it away, begin another. */
 import { Dialog } from '@base-ui/react/dialog'
 import { useDeferredValue, useMemo, useRef, useState } from 'react'
-import { counted } from '../../base/index.ts'
+import { say } from '../../base/index.ts'
 import { codeWords, readCode } from '../../case/index.ts'
 import { hideCases, hideScanner, openListed } from '../actions/caseList.ts'
 import { dayOf } from '../actions/clock.ts'
@@ -56,7 +56,7 @@ function Content({ search }: { readonly search: React.RefObject<HTMLInputElement
   }
   return (
     <>
-      <DialogHead title="Cases" closeLabel="Close the list of cases">
+      <DialogHead title={say('Cases')} closeLabel={say('Close the list of cases')}>
         <p role="status">
           {entries === undefined ? lookingWords(faults.length > 0) : foundWords(shown.length, entries.length)}
         </p>
@@ -90,17 +90,24 @@ function Content({ search }: { readonly search: React.RefObject<HTMLInputElement
 }
 
 function nothingWords(entries: readonly ShelfEntry[], { typed, visit, where }: CaseChoice): string {
-  if (entries.length === 0) return 'No case is kept here yet. Begin one below, or open a case file.'
+  if (entries.length === 0) return say('No case is kept here yet. Begin one below, or open a case file.')
   const { kind } = readCode(typed)
   if (kind === 'misread')
-    return 'No case is like that. If it is the code of a slip, a character is wrong: look at the slip again.'
-  if (kind === 'code' && where === 'all') return 'No case has this code: the slip is of another shelf.'
+    return say('No case is like that. If it is the code of a slip, a character is wrong: look at the slip again.')
+  if (kind === 'code' && where === 'all') return say('No case has this code: the slip is of another shelf.')
   if (typed.trim() !== '' || visit !== 'any')
-    return where === 'all' ? 'No case is like that.' : 'No case here is like that. Take a word away, or look in all.'
-  return where === 'archive' ? 'The archive is empty.' : 'Nothing is on the bench. What was put away is in the archive.'
+    return where === 'all'
+      ? say('No case is like that.')
+      : say('No case here is like that. Take a word away, or look in all.')
+  return where === 'archive'
+    ? say('The archive is empty.')
+    : say('Nothing is on the bench. What was put away is in the archive.')
 }
 
-const lookingWords = (refused: boolean): string => (refused ? 'The shelf can’t be read' : 'Looking on the shelf')
+const lookingWords = (refused: boolean): string =>
+  refused ? say('The shelf can’t be read') : say('Looking on the shelf')
 
 const foundWords = (shown: number, all: number): string =>
-  shown === all ? counted(all, 'case') : `${shown} of ${counted(all, 'case')}`
+  shown === all
+    ? say('{all, plural, one {# case} other {# cases}}', { all })
+    : say('{shown} of {all, plural, one {# case} other {# cases}}', { shown, all })

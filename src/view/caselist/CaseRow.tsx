@@ -1,4 +1,5 @@
 /** One case in the list: its title opens it; beside it what else can be done with it. */
+import { say } from '../../base/index.ts'
 import { AlarmClock, Archive, ArchiveRestore, Clock, Copy, Trash2 } from 'lucide-react'
 import { type KeyboardEvent, memo } from 'react'
 import { codeWords } from '../../case/index.ts'
@@ -48,8 +49,8 @@ export const CaseRow = memo(function CaseRow({ entry, now, today, onKeyDown }: C
           <Button
             size="icon"
             tone="quiet"
-            aria-label={`Duplicate ${entry.title}`}
-            title="Duplicate"
+            aria-label={say('Duplicate {title}', { title: entry.title })}
+            title={say('Duplicate')}
             onClick={() => void duplicateListed(desk, entry)}
           >
             <Copy size={16} aria-hidden="true" />
@@ -57,8 +58,8 @@ export const CaseRow = memo(function CaseRow({ entry, now, today, onKeyDown }: C
           <Button
             size="icon"
             tone="quiet"
-            aria-label={`${entry.archived ? 'Take back' : 'Archive'} ${entry.title}`}
-            title={entry.archived ? 'Take back to the bench' : 'Archive'}
+            aria-label={`${entry.archived ? say('Take back') : 'Archive'} ${entry.title}`}
+            title={entry.archived ? say('Take back to the bench') : say('Archive')}
             onClick={() => void archiveListed(desk, entry)}
           >
             {entry.archived ? (
@@ -67,7 +68,13 @@ export const CaseRow = memo(function CaseRow({ entry, now, today, onKeyDown }: C
               <Archive size={16} aria-hidden="true" />
             )}
           </Button>
-          <Button size="icon" tone="quiet" aria-label={`Delete ${entry.title}`} title="Delete (Del)" onClick={remove}>
+          <Button
+            size="icon"
+            tone="quiet"
+            aria-label={say('Delete {title}', { title: entry.title })}
+            title={say('Delete (Del)')}
+            onClick={remove}
+          >
             <Trash2 size={16} aria-hidden="true" />
           </Button>
         </div>
@@ -114,14 +121,14 @@ function Title({ entry, onDesk, onKeyDown }: TitleProps) {
 
 function aboutWords({ card, code, owner, demo, goodCard, archived, newer }: ShelfEntry, onDesk: boolean): string {
   const words = [
-    onDesk ? 'on the desk' : '',
-    card === undefined ? '' : `card ${card}`,
+    onDesk ? say('on the desk') : '',
+    card === undefined ? '' : say('card {card}', { card }),
     code === undefined ? '' : codeWords(code),
     owner,
-    demo ? 'demo' : '',
-    goodCard ? 'good card' : '',
-    archived ? 'archived' : '',
-    newer ? 'saved by a newer Liftmap: can’t be opened here' : '',
+    demo ? say('demo') : '',
+    goodCard ? say('good card') : '',
+    archived ? say('archived') : '',
+    newer ? say('saved by a newer Liftmap: can’t be opened here') : '',
   ]
   return words.filter((word) => word !== '').join(', ')
 }

@@ -1,5 +1,5 @@
 /** The cases as a table: which card, on which board, how far, how long here; more rows are drawn as they are needed. */
-import { counted } from '../../base/index.ts'
+import { say } from '../../base/index.ts'
 import { type KeyboardEvent, useCallback, useEffect, useRef, useState } from 'react'
 import type { ShelfEntry } from '../shelf/caseShelf.ts'
 import { Button } from '../controls/Button.tsx'
@@ -24,14 +24,14 @@ export function CaseTable({ entries, now, today }: CaseTableProps) {
       <table className={styles.table}>
         <thead>
           <tr>
-            <th scope="col">Card</th>
-            <th scope="col">Board</th>
-            <th scope="col">Visit</th>
-            <th scope="col">Due</th>
-            <th scope="col">Here for</th>
-            <th scope="col">Changed</th>
+            <th scope="col">{say('Card')}</th>
+            <th scope="col">{say('Board')}</th>
+            <th scope="col">{say('Visit')}</th>
+            <th scope="col">{say('Due')}</th>
+            <th scope="col">{say('Here for')}</th>
+            <th scope="col">{say('Changed')}</th>
             <th scope="col">
-              <span className="visually-hidden">What to do with it</span>
+              <span className="visually-hidden">{say('What to do with it')}</span>
             </th>
           </tr>
         </thead>
@@ -58,7 +58,7 @@ function More({ left, onMore }: { readonly left: number; readonly onMore: () => 
   }, [onMore])
   return (
     <div ref={place} className={styles.more}>
-      <Button onClick={onMore}>Show more: {counted(left, 'case')} left</Button>
+      <Button onClick={onMore}>{say('Show more: {left, plural, one {# case} other {# cases}} left', { left })}</Button>
     </div>
   )
 }

@@ -1,4 +1,5 @@
 /** What the list of cases is narrowed to: words, state of the visit, bench or archive; and its order. */
+import { say } from '../../base/index.ts'
 import { ScanLine, Search } from 'lucide-react'
 import type { RefObject } from 'react'
 import { visitStates } from '../../case/index.ts'
@@ -18,20 +19,20 @@ interface ChoicesProps {
 }
 
 const visits: readonly { readonly value: CaseChoice['visit']; readonly words: string }[] = [
-  { value: 'any', words: 'Any state' },
-  { value: 'overdue', words: 'Overdue' },
-  { value: 'due soon', words: 'Due in 3 days, or overdue' },
+  { value: 'any', words: say('Any state') },
+  { value: 'overdue', words: say('Overdue') },
+  { value: 'due soon', words: say('Due in 3 days, or overdue') },
   ...visitStates.map((value) => ({ value, words: value.slice(0, 1).toUpperCase() + value.slice(1) })),
 ]
 const places = [
-  { value: 'bench', words: 'On the bench' },
-  { value: 'archive', words: 'Archived' },
-  { value: 'all', words: 'All' },
+  { value: 'bench', words: say('On the bench') },
+  { value: 'archive', words: say('Archived') },
+  { value: 'all', words: say('All') },
 ] as const
 const orders = [
-  { value: 'changed', words: 'Last changed first' },
-  { value: 'arrived', words: 'Longest here first' },
-  { value: 'due', words: 'Due first' },
+  { value: 'changed', words: say('Last changed first') },
+  { value: 'arrived', words: say('Longest here first') },
+  { value: 'due', words: say('Due first') },
 ] as const
 
 export function Choices({ search, choice, onChange, onEnter }: ChoicesProps) {
@@ -44,8 +45,8 @@ export function Choices({ search, choice, onChange, onEnter }: ChoicesProps) {
           type="search"
           autoComplete="off"
           spellCheck={false}
-          aria-label="Search the cases"
-          placeholder="Code, serial, owner, model, card, title"
+          aria-label={say('Search the cases')}
+          placeholder={say('Code, serial, owner, model, card, title')}
           value={choice.typed}
           onChange={(event) => onChange({ ...choice, typed: event.target.value })}
           onKeyDown={(event) => event.key === 'Enter' && onEnter()}
@@ -53,21 +54,21 @@ export function Choices({ search, choice, onChange, onEnter }: ChoicesProps) {
       </div>
       <ScanButton />
       <Choice
-        label="Where"
+        label={say('Where')}
         labelHidden
         value={choice.where}
         options={places}
         onChange={(where) => onChange({ ...choice, where })}
       />
       <SelectField
-        label="State of the visit"
+        label={say('State of the visit')}
         labelHidden
         value={choice.visit}
         options={visits}
         onChange={(visit) => onChange({ ...choice, visit })}
       />
       <SelectField
-        label="Order"
+        label={say('Order')}
         labelHidden
         value={choice.order}
         options={orders}
@@ -83,10 +84,10 @@ function ScanButton() {
     <Button
       className={styles.scan}
       aria-haspopup="dialog"
-      title="Find a case by the code of its slip, with a camera"
+      title={say('Find a case by the code of its slip, with a camera')}
       onClick={() => showScanner(desk)}
     >
-      <ScanLine size={16} aria-hidden="true" /> Scan
+      <ScanLine size={16} aria-hidden="true" /> {say('Scan')}
     </Button>
   )
 }

@@ -1,4 +1,5 @@
 /** Where the cases lie, and how sure that is; copies of them in a folder of the user's own. */
+import { say } from '../../base/index.ts'
 import { FolderInput } from 'lucide-react'
 import { useStore } from 'zustand'
 import { allowCopies, chooseFolder, stopCopies } from '../actions/copies.ts'
@@ -18,10 +19,13 @@ export function KeptWhere() {
 }
 
 function wordsFor(lasting: boolean, promised: boolean | undefined): string {
-  if (!lasting) return 'These cases last as long as this page: export what you want to keep.'
-  if (promised === true) return 'Kept in this browser, on this machine alone; the browser will not clear it by itself.'
-  if (promised === undefined) return 'Kept in this browser, on this machine alone.'
-  return 'Kept in this browser, on this machine alone. It may clear them when the disk is full: export what you must not lose.'
+  if (!lasting) return say('These cases last as long as this page: export what you want to keep.')
+  if (promised === true)
+    return say('Kept in this browser, on this machine alone; the browser will not clear it by itself.')
+  if (promised === undefined) return say('Kept in this browser, on this machine alone.')
+  return say(
+    'Kept in this browser, on this machine alone. It may clear them when the disk is full: export what you must not lose.',
+  )
 }
 
 function Copies() {
@@ -31,24 +35,26 @@ function Copies() {
     return (
       <div className={styles.copies}>
         <Button onClick={() => void chooseFolder(desk)}>
-          <FolderInput size={16} aria-hidden="true" /> Copies in a folder…
+          <FolderInput size={16} aria-hidden="true" /> {say('Copies in a folder…')}
         </Button>
-        <p>A folder that you choose gets each case as one file, anew after each save.</p>
+        <p>{say('A folder that you choose gets each case as one file, anew after each save.')}</p>
       </div>
     )
   }
   const words = {
     off: '',
-    on: `Each case is copied to the folder “${folder.name}” after it is saved.`,
-    asks: `No copies are written: the browser wants to ask you again for the folder “${folder.name}”.`,
-    failed: `No copies are written: ${fault?.found ?? 'the folder refused one'}.`,
+    on: say('Each case is copied to the folder “{name}” after it is saved.', { name: folder.name }),
+    asks: say('No copies are written: the browser wants to ask you again for the folder “{name}”.', {
+      name: folder.name,
+    }),
+    failed: say('No copies are written: {found}.', { found: fault?.found ?? say('the folder refused one') }),
   } as const
   return (
     <div className={styles.copies}>
       <p role="status">{words[stage]}</p>
-      {stage !== 'on' && <Button onClick={() => void allowCopies(desk)}>Try again</Button>}
-      <Button onClick={() => void chooseFolder(desk)}>Another folder…</Button>
-      <Button onClick={() => void stopCopies(desk)}>No copies</Button>
+      {stage !== 'on' && <Button onClick={() => void allowCopies(desk)}>{say('Try again')}</Button>}
+      <Button onClick={() => void chooseFolder(desk)}>{say('Another folder…')}</Button>
+      <Button onClick={() => void stopCopies(desk)}>{say('No copies')}</Button>
     </div>
   )
 }

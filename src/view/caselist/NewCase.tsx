@@ -1,4 +1,5 @@
 /** Below the list: a new case, which asks for its card, or a file that begins or opens one. */
+import { say } from '../../base/index.ts'
 import { FilePlus2, FolderOpen } from 'lucide-react'
 import { acceptFor, beginsCase } from '../../case/index.ts'
 import { hideCases } from '../actions/caseList.ts'
@@ -19,10 +20,10 @@ export function NewCase() {
   return (
     <div className={styles.foot}>
       <Button tone="strong" onClick={() => void startOwnCase(desk)}>
-        <FilePlus2 size={16} aria-hidden="true" /> New case…
+        <FilePlus2 size={16} aria-hidden="true" /> {say('New case…')}
       </Button>
-      <FileButton label="Case, board or layout to open" accept={acceptFor(beginsCase)} onFile={take}>
-        <FolderOpen size={16} aria-hidden="true" /> Open a file…
+      <FileButton label={say('Case, board or layout to open')} accept={acceptFor(beginsCase)} onFile={take}>
+        <FolderOpen size={16} aria-hidden="true" /> {say('Open a file…')}
       </FileButton>
     </div>
   )

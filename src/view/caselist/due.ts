@@ -1,5 +1,5 @@
 /** How near the day is by which a card was promised. */
-import { counted } from '../../base/index.ts'
+import { say } from '../../base/index.ts'
 import type { ShelfEntry } from '../shelf/caseShelf.ts'
 import { daysBetween } from './age.ts'
 
@@ -21,7 +21,7 @@ export function dueOf({ dueOn, visit }: Pick<ShelfEntry, 'dueOn' | 'visit'>, tod
 
 /** `overdue 2 days`, `today`, `tomorrow`, `in 9 days`. */
 export function dueWords({ days }: Due): string {
-  if (days < 0) return `overdue ${counted(-days, 'day')}`
-  if (days === 0) return 'today'
-  return days === 1 ? 'tomorrow' : `in ${counted(days, 'day')}`
+  if (days < 0) return say('overdue {value, plural, one {# day} other {# days}}', { value: -days })
+  if (days === 0) return say('today')
+  return days === 1 ? say('tomorrow') : say('in {days, plural, one {# day} other {# days}}', { days })
 }

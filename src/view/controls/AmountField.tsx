@@ -1,4 +1,5 @@
 /** A number that may be left empty: hours, a price. Takes comma or point; what is no number stays in the field, said to be wrong. */
+import { say } from '../../base/index.ts'
 import { useId, useState } from 'react'
 import { NumberBox, numberIn, whichNumber } from './fields.tsx'
 
@@ -39,7 +40,7 @@ export function AmountField({
   return (
     <NumberBox
       {...{ id, label, labelHidden, hint, unit, value: shown }}
-      wrong={wrong ? (whichNumber(shown) ?? `A number from ${least} to ${most}.`) : undefined}
+      wrong={wrong ? (whichNumber(shown) ?? say('A number from {least} to {most}.', { least, most })) : undefined}
       onChange={change}
       onBlur={() => !wrong && setTyped(undefined)}
     />

@@ -1,4 +1,5 @@
 /** Curves over time as a chart, told apart by their dashes as well as by colour, with the same numbers as a table. */
+import { say } from '../../base/index.ts'
 import { useEffect, useRef, useState } from 'react'
 import type uPlot from 'uplot'
 import 'uplot/dist/uPlot.min.css'
@@ -63,7 +64,7 @@ export function CurveChart({ label, unit, curves, level, timeS, theme }: CurveCh
   return (
     <figure className={styles.chart}>
       {failed ? (
-        <p>The chart can’t be drawn in this browser; the table below has its numbers.</p>
+        <p>{say('The chart can’t be drawn in this browser; the table below has its numbers.')}</p>
       ) : (
         <div ref={holder} role="img" aria-label={label} style={{ height: HEIGHT_PX }} />
       )}

@@ -1,4 +1,5 @@
 /** What is to be said about a file, where it was dropped; and the progress of one that takes long. */
+import { say } from '../../base/index.ts'
 import { Popover } from '@base-ui/react/popover'
 import { CircleAlert, Info, X } from 'lucide-react'
 import { useMemo } from 'react'
@@ -20,7 +21,7 @@ export function FileMessages() {
       {busy !== undefined && (
         <div className={styles.busy} role="status">
           <ProgressBar words={busy.words} share={busy.progress?.share} />
-          <Button onClick={busy.cancel}>Cancel</Button>
+          <Button onClick={busy.cancel}>{say('Cancel')}</Button>
         </div>
       )}
     </>
@@ -48,12 +49,12 @@ function MessageAt({ message }: { readonly message: FileMessage }) {
                 <Info size={18} aria-hidden="true" />
               )}
               <Popover.Title className={styles.title}>{message.title}</Popover.Title>
-              <Popover.Close className={controls.button} data-size="icon" data-tone="quiet" aria-label="Close">
+              <Popover.Close className={controls.button} data-size="icon" data-tone="quiet" aria-label={say('Close')}>
                 <X size={16} aria-hidden="true" />
               </Popover.Close>
             </div>
             <Popover.Description render={<div />}>
-              <ul className={styles.faults} tabIndex={0} aria-label="What was found">
+              <ul className={styles.faults} tabIndex={0} aria-label={say('What was found')}>
                 {message.faults.map((fault) => (
                   <FaultRow key={`${fault.path} ${fault.found} ${fault.expected}`} fault={fault} />
                 ))}
@@ -61,7 +62,7 @@ function MessageAt({ message }: { readonly message: FileMessage }) {
                   <li key={line}>{line}</li>
                 ))}
               </ul>
-              {message.tone === 'fault' && <p className={controls.hint}>Nothing of it was loaded.</p>}
+              {message.tone === 'fault' && <p className={controls.hint}>{say('Nothing of it was loaded.')}</p>}
             </Popover.Description>
           </Popover.Popup>
         </Popover.Positioner>
@@ -75,7 +76,8 @@ export function FaultRow({ fault }: { readonly fault: Fault }) {
     <li>
       <code>{fault.path}</code>
       <span>
-        found <b>{fault.found}</b>, expected {fault.expected}.
+        {say('found')} <b>{fault.found}</b>
+        {say(', expected')} {fault.expected}.
       </span>
       {fault.todo !== undefined && <span className={styles.todo}>{fault.todo}</span>}
     </li>

@@ -1,6 +1,6 @@
 /** Form fields with their labels: text, number with a unit, one of a few, a day, a tick. */
 import { type KeyboardEvent, type ReactNode, useId, useState } from 'react'
-import { readTypedNumber } from '../../base/index.ts'
+import { readTypedNumber, say } from '../../base/index.ts'
 import styles from './controls.module.css'
 
 interface FieldProps {
@@ -167,9 +167,9 @@ export function whichNumber(typed: string): string | undefined {
 }
 
 function rangeWords(min: number, max: number): string {
-  if (Number.isFinite(min) && Number.isFinite(max)) return `A number from ${min} to ${max}.`
-  if (Number.isFinite(min)) return `A number of at least ${min}.`
-  return 'A number.'
+  if (Number.isFinite(min) && Number.isFinite(max)) return say('A number from {min} to {max}.', { min, max })
+  if (Number.isFinite(min)) return say('A number of at least {min}.', { min })
+  return say('A number.')
 }
 
 interface ChoiceProps<T extends string> extends FieldProps {

@@ -1,4 +1,5 @@
 /** Small pieces of panels: something that opens, a bar with its number elsewhere, a caution, progress. */
+import { say } from '../../base/index.ts'
 import { TriangleAlert } from 'lucide-react'
 import type { ReactNode } from 'react'
 import styles from './controls.module.css'
@@ -42,7 +43,7 @@ interface CautionBoxProps {
 /** It can't be closed away: the line stays, and its sentences are one press behind it. */
 export function CautionBox({ title, about = title, reasons, open = false, children }: CautionBoxProps) {
   return (
-    <section className={styles.caution} aria-label={`Caution: ${about}`}>
+    <section className={styles.caution} aria-label={say('Caution: {about}', { about })}>
       <details open={open}>
         <summary>
           <TriangleAlert size={15} aria-hidden="true" />

@@ -1,4 +1,5 @@
 /** The find box: parts, rails, lanes and nets by name; arrows choose, Enter selects and shows it on the sheet. */
+import { say } from '../../base/index.ts'
 import { type KeyboardEvent, useId, useMemo, useState } from 'react'
 import { showOnSheet } from '../actions/show.ts'
 import { FIND_BOX_ID } from '../actions/goToStation.ts'
@@ -45,11 +46,11 @@ export function FindBox() {
         role="combobox"
         autoComplete="off"
         spellCheck={false}
-        aria-label="Find a part, rail, lane or net"
+        aria-label={say('Find a part, rail, lane or net')}
         aria-expanded={shown}
         aria-controls={shown ? listId : undefined}
         aria-activedescendant={shown && found.length > 0 ? `${listId}-${at}` : undefined}
-        placeholder="Find a part, rail, lane or net"
+        placeholder={say('Find a part, rail, lane or net')}
         value={typed}
         onChange={(event) => {
           setTyped(event.target.value)
@@ -63,8 +64,8 @@ export function FindBox() {
       <kbd aria-hidden="true">/</kbd>
       {shown && (
         <div className={styles.results}>
-          {found.length === 0 && <p className={styles.none}>Nothing on this board is called that.</p>}
-          <ul id={listId} role="listbox" aria-label="Found on this board">
+          {found.length === 0 && <p className={styles.none}>{say('Nothing on this board is called that.')}</p>}
+          <ul id={listId} role="listbox" aria-label={say('Found on this board')}>
             {found.map((entry, i) => (
               <li
                 key={`${entry.kind} ${entry.id}`}

@@ -1,4 +1,5 @@
 /** The head of the window: which card, the find box, undo, open, save, paper or chalk. */
+import { say } from '../../base/index.ts'
 import { CircleHelp, Files, Moon, Redo2, Sun, Undo2 } from 'lucide-react'
 import { useStore } from 'zustand'
 import { showCases } from '../actions/caseList.ts'
@@ -19,10 +20,10 @@ export function Header() {
     <header className={styles.header}>
       <h1 className={styles.title}>
         {present === undefined ? (
-          'Liftmap'
+          say('Liftmap')
         ) : (
           <>
-            <span>{present.card === undefined ? present.title : `Card ${present.card}`}</span>
+            <span>{present.card === undefined ? present.title : say('Card {card}', { card: present.card })}</span>
             <span className={styles.about}>
               {board?.model.name}
               {present.card !== undefined && `: ${present.title}`}
@@ -46,8 +47,8 @@ export function Header() {
 function CasesButton() {
   const desk = useDesk()
   return (
-    <Button onClick={() => showCases(desk)} aria-haspopup="dialog" aria-keyshortcuts="C" title="All cases (C)">
-      <Files size={16} aria-hidden="true" /> Cases
+    <Button onClick={() => showCases(desk)} aria-haspopup="dialog" aria-keyshortcuts="C" title={say('All cases (C)')}>
+      <Files size={16} aria-hidden="true" /> {say('Cases')}
     </Button>
   )
 }
@@ -58,15 +59,19 @@ function UndoButtons() {
   const canRedo = useStore(desk.cases, ({ history }) => history !== undefined && history.future.length > 0)
   return (
     <>
-      <Button disabled={!canUndo} onClick={() => undoEdit(desk)} title="Undo the last change to the case (Ctrl Z)">
-        <Undo2 size={16} aria-hidden="true" /> Undo
+      <Button
+        disabled={!canUndo}
+        onClick={() => undoEdit(desk)}
+        title={say('Undo the last change to the case (Ctrl Z)')}
+      >
+        <Undo2 size={16} aria-hidden="true" /> {say('Undo')}
       </Button>
       <Button
         size="icon"
         disabled={!canRedo}
         onClick={() => redoEdit(desk)}
-        aria-label="Redo"
-        title="Redo (Ctrl Shift Z)"
+        aria-label={say('Redo')}
+        title={say('Redo (Ctrl Shift Z)')}
       >
         <Redo2 size={16} aria-hidden="true" />
       </Button>
@@ -81,9 +86,9 @@ function HelpButton() {
       size="icon"
       tone="quiet"
       onClick={() => openPage(desk, 'help')}
-      aria-label="Help"
+      aria-label={say('Help')}
       aria-keyshortcuts="?"
-      title="Help on this station, and how figures are worked out (?)"
+      title={say('Help on this station, and how figures are worked out (?)')}
     >
       <CircleHelp size={16} aria-hidden="true" />
     </Button>
@@ -94,7 +99,7 @@ function ThemeButton() {
   const desk = useDesk()
   const theme = useScreen(shownTheme)
   const next = theme === 'paper' ? 'chalk' : 'paper'
-  const words = next === 'chalk' ? 'Draw in chalk (dark)' : 'Draw on paper (light)'
+  const words = next === 'chalk' ? say('Draw in chalk (dark)') : say('Draw on paper (light)')
   return (
     <Button size="icon" aria-label={words} title={words} onClick={() => desk.screen.setState({ chosenTheme: next })}>
       {next === 'chalk' ? <Moon size={16} aria-hidden="true" /> : <Sun size={16} aria-hidden="true" />}

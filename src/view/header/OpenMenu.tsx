@@ -1,4 +1,5 @@
 /** What can be opened: a file, a fresh case on this board or on another, a demo case, a page. */
+import { say } from '../../base/index.ts'
 import { Menu } from '@base-ui/react/menu'
 import { ChevronDown, FolderOpen } from 'lucide-react'
 import { useRef } from 'react'
@@ -21,29 +22,29 @@ export function OpenMenu() {
     <>
       <Menu.Root>
         <Menu.Trigger className={controls.button}>
-          <FolderOpen size={16} aria-hidden="true" /> Open <ChevronDown size={14} aria-hidden="true" />
+          <FolderOpen size={16} aria-hidden="true" /> {say('Open')} <ChevronDown size={14} aria-hidden="true" />
         </Menu.Trigger>
         <Menu.Portal>
           <Menu.Positioner sideOffset={6} align="end" className={styles.positioner}>
             <Menu.Popup className={styles.menu}>
               <Menu.Item className={styles.item} onClick={() => chooser.current?.click()}>
-                A file: case, board, layout or report…
+                {say('A file: case, board, layout or report…')}
               </Menu.Item>
               <Menu.Item className={styles.item} onClick={() => showScanner(desk)}>
-                The case of a slip: scan its code…
+                {say('The case of a slip: scan its code…')}
               </Menu.Item>
               <Menu.Item className={styles.item} onClick={() => void startOwnCase(desk)}>
-                A new case: choose its card…
+                {say('A new case: choose its card…')}
               </Menu.Item>
               <Menu.Item
                 className={styles.item}
                 disabled={board === undefined}
                 onClick={() => void startOnThisBoard(desk)}
               >
-                A fresh case on this board
+                {say('A fresh case on this board')}
               </Menu.Item>
               <Menu.Group>
-                <Menu.GroupLabel className={styles.groupLabel}>Demo cases, invented</Menu.GroupLabel>
+                <Menu.GroupLabel className={styles.groupLabel}>{say('Demo cases, invented')}</Menu.GroupLabel>
                 {desk.shelf.cases.map((entry) => (
                   <Menu.Item
                     key={entry.name}
@@ -55,7 +56,7 @@ export function OpenMenu() {
                 ))}
               </Menu.Group>
               <Menu.Group>
-                <Menu.GroupLabel className={styles.groupLabel}>Beside the case</Menu.GroupLabel>
+                <Menu.GroupLabel className={styles.groupLabel}>{say('Beside the case')}</Menu.GroupLabel>
                 {pageNames.map((name) => (
                   <Menu.Item key={name} className={styles.item} onClick={() => openPage(desk, name)}>
                     {pages[name].title}
@@ -70,7 +71,7 @@ export function OpenMenu() {
         ref={chooser}
         type="file"
         hidden
-        aria-label="File to open"
+        aria-label={say('File to open')}
         onChange={(event) => {
           const file = event.target.files?.[0]
           event.target.value = ''

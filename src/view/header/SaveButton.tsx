@@ -1,4 +1,5 @@
 /** Whether the case is kept, in a word; and the case as one file to hand on. */
+import { say } from '../../base/index.ts'
 import { Check, CircleAlert, Download, PencilLine } from 'lucide-react'
 import { useStore } from 'zustand'
 import { downloadCase } from '../actions/exchange.ts'
@@ -19,20 +20,22 @@ export function SaveButton() {
         tone="strong"
         disabled={!open}
         onClick={() => void downloadCase(desk, MESSAGE_CORNER)}
-        title={`The case as one file, with board, reports${withPhotos ? ' and photos' : ''}: any other Liftmap opens it`}
+        title={say('The case as one file, with board, reports{value}: any other Liftmap opens it', {
+          value: withPhotos ? say(' and photos') : '',
+        })}
       >
-        <Download size={16} aria-hidden="true" /> Export
+        <Download size={16} aria-hidden="true" /> {say('Export')}
       </Button>
     </>
   )
 }
 
 const words = {
-  kept: { Icon: Check, word: 'Saved', about: 'Kept in this browser as you type' },
-  pageOnly: { Icon: CircleAlert, word: 'Not saved', about: 'Lasts only as long as this page: export it' },
-  keeping: { Icon: PencilLine, word: 'Saving', about: 'Being kept' },
-  refused: { Icon: CircleAlert, word: 'Not saved', about: 'Why, and what to do, stands below' },
-  demo: { Icon: Check, word: 'Demo', about: 'Kept as soon as you change something' },
+  kept: { Icon: Check, word: say('Saved'), about: say('Kept in this browser as you type') },
+  pageOnly: { Icon: CircleAlert, word: say('Not saved'), about: say('Lasts only as long as this page: export it') },
+  keeping: { Icon: PencilLine, word: say('Saving'), about: say('Being kept') },
+  refused: { Icon: CircleAlert, word: say('Not saved'), about: say('Why, and what to do, stands below') },
+  demo: { Icon: Check, word: say('Demo'), about: say('Kept as soon as you change something') },
 } as const
 
 function KeptWord() {

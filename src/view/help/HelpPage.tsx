@@ -1,4 +1,5 @@
 /** Help: the station that is open first, then the others; how each figure is worked out; keys; the tour. */
+import { say } from '../../base/index.ts'
 import { useState } from 'react'
 import { type Station, stations } from '../../case/index.ts'
 import { Button } from '../controls/Button.tsx'
@@ -17,7 +18,7 @@ export function HelpPage() {
   const [station, setStation] = useState<Station>(open)
   return (
     <div className={styles.help}>
-      <nav aria-label="Help by station" className={styles.nav}>
+      <nav aria-label={say('Help by station')} className={styles.nav}>
         {stations.map((each) => (
           <button
             key={each}
@@ -28,7 +29,7 @@ export function HelpPage() {
             <span>{entries[each].name}</span> <kbd>{entries[each].key}</kbd>
           </button>
         ))}
-        <Button onClick={() => void beginTour(desk)}>Tour of the demo card</Button>
+        <Button onClick={() => void beginTour(desk)}>{say('Tour of the demo card')}</Button>
       </nav>
       <div className={styles.text}>
         <OneStation station={station} />
@@ -48,17 +49,17 @@ function OneStation({ station }: { readonly station: Station }) {
         <h2>{entries[station].name}</h2>
         <p className={styles.purpose}>{purpose}</p>
         <div className={styles.two}>
-          <List title="You enter" lines={enter} />
-          <List title="You get" lines={get} />
+          <List title={say('You enter')} lines={enter} />
+          <List title={say('You get')} lines={get} />
         </div>
       </section>
-      <section aria-label="How it is worked out">
-        <h3>How it is worked out</h3>
+      <section aria-label={say('How it is worked out')}>
+        <h3>{say('How it is worked out')}</h3>
         {own.map((figure) => (
           <Figure key={figure.figure} figure={figure} />
         ))}
-        {own.length === 0 && <p>Nothing is calculated here.</p>}
-        <Opening summary={`Figures of other stations (${others.length})`}>
+        {own.length === 0 && <p>{say('Nothing is calculated here.')}</p>}
+        <Opening summary={say('Figures of other stations ({length})', { length: others.length })}>
           {others.map((figure) => (
             <Figure key={figure.figure} figure={figure} />
           ))}
@@ -85,13 +86,13 @@ function Figure({ figure: { figure, formula, from, source, limit } }: { readonly
   return (
     <Opening summary={figure}>
       <dl className={styles.figure}>
-        <dt>How</dt>
+        <dt>{say('How')}</dt>
         <dd>{formula}</dd>
-        <dt>From</dt>
+        <dt>{say('From')}</dt>
         <dd>{from.join('; ')}</dd>
-        <dt>Source</dt>
+        <dt>{say('Source')}</dt>
         <dd>{source}</dd>
-        <dt>Mind</dt>
+        <dt>{say('Mind')}</dt>
         <dd>{limit}</dd>
       </dl>
     </Opening>
@@ -100,8 +101,8 @@ function Figure({ figure: { figure, formula, from, source, limit } }: { readonly
 
 function Keys() {
   return (
-    <section aria-label="Keys">
-      <h3>Keys</h3>
+    <section aria-label={say('Keys')}>
+      <h3>{say('Keys')}</h3>
       <dl className={styles.keys}>
         {keyHelp.map(([key, words]) => (
           <div key={key}>

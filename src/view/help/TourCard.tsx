@@ -1,4 +1,5 @@
 /** A stop of the tour: a card over the foot of the sheet; the station behind it can be used meanwhile. */
+import { say } from '../../base/index.ts'
 import { X } from 'lucide-react'
 import { startOwnCase } from '../actions/open.ts'
 import { Button } from '../controls/Button.tsx'
@@ -13,17 +14,15 @@ export function TourCard() {
   if (stop === undefined || shown === undefined) return undefined
   const isLast = stop === tourStops.length - 1
   return (
-    <aside className={styles.tour} aria-label="Tour">
-      <p className={styles.count}>
-        {stop + 1} of {tourStops.length}
-      </p>
+    <aside className={styles.tour} aria-label={say('Tour')}>
+      <p className={styles.count}>{say('{stop} of {length}', { stop: stop + 1, length: tourStops.length })}</p>
       <div role="status">
         <h2>{shown.title}</h2>
         <p>{shown.words}</p>
       </div>
       <div className={styles.buttons}>
         <Button disabled={stop === 0} onClick={() => goToStop(desk, stop - 1)}>
-          Back
+          {say('Back')}
         </Button>
         {isLast ? (
           <Button
@@ -33,14 +32,14 @@ export function TourCard() {
               void startOwnCase(desk)
             }}
           >
-            Start my own case
+            {say('Start my own case')}
           </Button>
         ) : (
           <Button tone="strong" onClick={() => goToStop(desk, stop + 1)}>
-            Next
+            {say('Next')}
           </Button>
         )}
-        <Button size="icon" tone="quiet" aria-label="End the tour" onClick={() => endTour(desk)}>
+        <Button size="icon" tone="quiet" aria-label={say('End the tour')} onClick={() => endTour(desk)}>
           <X size={16} aria-hidden="true" />
         </Button>
       </div>

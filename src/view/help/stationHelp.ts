@@ -1,4 +1,5 @@
 /** What each station is for, what is entered there, and what comes of it: three short lists, in words of the bench. */
+import { say } from '../../base/index.ts'
 import type { Station } from '../../case/index.ts'
 
 export interface StationHelp {
@@ -10,99 +11,109 @@ export interface StationHelp {
 
 export const stationHelp: Readonly<Record<Station, StationHelp>> = {
   arrival: {
-    purpose: 'Take the card in before anything is heated or powered.',
+    purpose: say('Take the card in before anything is heated or powered.'),
     enter: [
-      'What the card does and does not do',
-      'What happened to it, and how it hung then',
-      'Whose it is, and what was agreed',
-    ],
-    get: ['The kind of accident counts at Suspects', 'A slip for the owner, with a code that finds the case again'],
-  },
-  'cold-measuring': {
-    purpose: 'Measure with the card unplugged, and see whether anything speaks against power.',
-    enter: [
-      'Ohms or diode mode of each rail and stage, as the meter shows it',
-      'Whether leads were zeroed',
-      'Where a shorted rail drops in millivolts',
+      say('What the card does and does not do'),
+      say('What happened to it, and how it hung then'),
+      say('Whose it is, and what was agreed'),
     ],
     get: [
-      'In range, low or short, with the reason',
-      'Whether a reading says don’t power it',
-      'Where a short most likely sits',
+      say('The kind of accident counts at Suspects'),
+      say('A slip for the owner, with a code that finds the case again'),
+    ],
+  },
+  'cold-measuring': {
+    purpose: say('Measure with the card unplugged, and see whether anything speaks against power.'),
+    enter: [
+      say('Ohms or diode mode of each rail and stage, as the meter shows it'),
+      say('Whether leads were zeroed'),
+      say('Where a shorted rail drops in millivolts'),
+    ],
+    get: [
+      say('In range, low or short, with the reason'),
+      say('Whether a reading says don’t power it'),
+      say('Where a short most likely sits'),
     ],
   },
   'powered-measuring': {
-    purpose: 'Log the first power-up, and what the card does under power.',
+    purpose: say('Log the first power-up, and what the card does under power.'),
     enter: [
-      'Volts of each rail, and the order in which they come up',
-      'Whether the PC detects it, and each display output',
-      'Current limit of the supply',
+      say('Volts of each rail, and the order in which they come up'),
+      say('Whether the PC detects it, and each display output'),
+      say('Current limit of the supply'),
     ],
-    get: ['The first rail that is missing', 'Readings count at Suspects'],
+    get: [say('The first rail that is missing'), say('Readings count at Suspects')],
   },
   'memory-run': {
-    purpose: 'Read the report of a memory test.',
+    purpose: say('Read the report of a memory test.'),
     enter: [
-      'Drop any text report, or fill in the table',
-      'Say Right or Wrong where the reading is not sure',
-      'What foreign names mean, once per board',
+      say('Drop any text report, or fill in the table'),
+      say('Say Right or Wrong where the reading is not sure'),
+      say('What foreign names mean, once per board'),
     ],
-    get: ['Errors per package, channel, lane and bit', 'What was not tested stays untested'],
+    get: [say('Errors per package, channel, lane and bit'), say('What was not tested stays untested')],
   },
   inspection: {
-    purpose: 'Put on the sheet what the eye and the microscope find.',
+    purpose: say('Put on the sheet what the eye and the microscope find.'),
     enter: [
-      'Photos, matched to the board by four points',
-      'Residue, corrosion, damage and clean spots',
-      'Tracks and parts that a tool hit',
+      say('Photos, matched to the board by four points'),
+      say('Residue, corrosion, damage and clean spots'),
+      say('Tracks and parts that a tool hit'),
     ],
-    get: ['What was seen counts for and against each story'],
+    get: [say('What was seen counts for and against each story')],
   },
   spill: {
-    purpose: 'Say where something landed, and see how far it got.',
+    purpose: say('Say where something landed, and see how far it got.'),
     enter: [
-      'The place, and how sure it is',
-      'Which substance, how much, how it got there',
-      'Dams and walls that kept it back',
+      say('The place, and how sure it is'),
+      say('Which substance, how much, how it got there'),
+      say('Dams and walls that kept it back'),
     ],
-    get: ['Rings of how far it spread, also under bodies', 'The chance that it reached each part'],
+    get: [say('Rings of how far it spread, also under bodies'), say('The chance that it reached each part')],
   },
   suspects: {
-    purpose: 'See what explains the failures, and what to do first.',
-    enter: ['Checks that you made, and what they found', 'Prices and priors of your shop, if they differ'],
+    purpose: say('See what explains the failures, and what to do first.'),
+    enter: [say('Checks that you made, and what they found'), say('Prices and priors of your shop, if they differ')],
     get: [
-      'Stories with their chances',
-      'The parts to lift, each with its remedy and reason',
-      'What to do first, and what then depends on what you see',
+      say('Stories with their chances'),
+      say('The parts to lift, each with its remedy and reason'),
+      say('What to do first, and what then depends on what you see'),
     ],
   },
   plan: {
-    purpose: 'Do the work in an order that harms the neighbours least.',
-    enter: ['Done, failed or skipped, step by step', 'What lay under a part', 'What your hot air and preheater can do'],
-    get: ['Steps with heat, minutes and cautions', 'Materials, other orders, money and the chance that it works'],
+    purpose: say('Do the work in an order that harms the neighbours least.'),
+    enter: [
+      say('Done, failed or skipped, step by step'),
+      say('What lay under a part'),
+      say('What your hot air and preheater can do'),
+    ],
+    get: [
+      say('Steps with heat, minutes and cautions'),
+      say('Materials, other orders, money and the chance that it works'),
+    ],
   },
   proof: {
-    purpose: 'Show that it is fixed, and how sure that is.',
-    enter: ['The runs after the work', 'Error-free runs, hours, temperatures'],
-    get: ['What is gone, what is new, what is untested', 'How often it could still fail, at most'],
+    purpose: say('Show that it is fixed, and how sure that is.'),
+    enter: [say('The runs after the work'), say('Error-free runs, hours, temperatures')],
+    get: [say('What is gone, what is new, what is untested'), say('How often it could still fail, at most')],
   },
   'hand-back': {
-    purpose: 'Close the case: outcome, price, advice and papers.',
-    enter: ['How it ended, and what had been wrong', 'What was charged', 'Advice to the owner'],
-    get: ['A page for the owner and a record for you', 'Closed cases teach the shop’s own figures'],
+    purpose: say('Close the case: outcome, price, advice and papers.'),
+    enter: [say('How it ended, and what had been wrong'), say('What was charged'), say('Advice to the owner')],
+    get: [say('A page for the owner and a record for you'), say('Closed cases teach the shop’s own figures')],
   },
 }
 
 /** Keys that work everywhere, beside those of the stations. */
 export const keyHelp: readonly (readonly [string, string])[] = [
-  ['1 to 9, 0', 'go to a station'],
-  ['/', 'find a part, rail, lane or net'],
-  ['C', 'all cases'],
-  ['Ctrl Z, Ctrl Shift Z', 'undo, redo'],
-  ['+, −, F', 'zoom in, zoom out, fit the board'],
-  ['V, S, M, D, N, R', 'select, spill, mark, dam, note, distance'],
-  ['L', 'keep the tool in the hand'],
-  ['[, ]', 'smaller or larger brush'],
-  ['Escape', 'put the tool down'],
-  ['?', 'this help'],
+  ['1 to 9, 0', say('go to a station')],
+  ['/', say('find a part, rail, lane or net')],
+  ['C', say('all cases')],
+  [say('Ctrl Z, Ctrl Shift Z'), say('undo, redo')],
+  ['+, −, F', say('zoom in, zoom out, fit the board')],
+  ['V, S, M, D, N, R', say('select, spill, mark, dam, note, distance')],
+  ['L', say('keep the tool in the hand')],
+  ['[, ]', say('smaller or larger brush')],
+  ['Escape', say('put the tool down')],
+  ['?', say('this help')],
 ]

@@ -1,4 +1,5 @@
 /** The tour of the demo card: which station it stands at, and what is said there. Ends by beginning a case of one's own. */
+import { say } from '../../base/index.ts'
 import type { Station } from '../../case/index.ts'
 import { goToStation } from '../actions/goToStation.ts'
 import { MESSAGE_CORNER } from '../actions/messages.ts'
@@ -15,45 +16,49 @@ export interface TourStop {
 export const tourStops: readonly TourStop[] = [
   {
     station: 'arrival',
-    title: 'A card comes in',
-    words: 'A cooling loop leaked onto it. What the owner says stands here, before any heat or power.',
+    title: say('A card comes in'),
+    words: say('A cooling loop leaked onto it. What the owner says stands here, before any heat or power.'),
   },
   {
     station: 'cold-measuring',
-    title: 'Is it safe to power?',
-    words:
+    title: say('Is it safe to power?'),
+    words: say(
       'Each reading stands beside its range. The verdict says what speaks against power, never that it is harmless.',
+    ),
   },
   {
     station: 'memory-run',
-    title: 'What fails',
-    words:
+    title: say('What fails'),
+    words: say(
       'The report of a memory test, sorted by package, channel, lane and bit. Hatching on the sheet shows how much.',
+    ),
   },
   {
     station: 'spill',
-    title: 'Where it went',
-    words: 'Drag the blue point. Rings, chances and the lift list follow your hand.',
+    title: say('Where it went'),
+    words: say('Drag the blue point. Rings, chances and the lift list follow your hand.'),
   },
   {
     station: 'suspects',
-    title: 'What explains it',
-    words: 'Parts to lift with their reasons, what to do first, and the stories behind it.',
+    title: say('What explains it'),
+    words: say('Parts to lift with their reasons, what to do first, and the stories behind it.'),
   },
   {
     station: 'plan',
-    title: 'In which order',
-    words: 'Wash, test, lift, clean, refit: one line a step, with heat, minutes and cautions. Press Done as you go.',
+    title: say('In which order'),
+    words: say(
+      'Wash, test, lift, clean, refit: one line a step, with heat, minutes and cautions. Press Done as you go.',
+    ),
   },
   {
     station: 'proof',
-    title: 'Is it fixed?',
-    words: 'Add the runs after the work here. It says how sure you can be.',
+    title: say('Is it fixed?'),
+    words: say('Add the runs after the work here. It says how sure you can be.'),
   },
   {
     station: 'hand-back',
-    title: 'Back to its owner',
-    words: 'Outcome, price, advice, and a page to print. Your turn: begin a case of your own.',
+    title: say('Back to its owner'),
+    words: say('Outcome, price, advice, and a page to print. Your turn: begin a case of your own.'),
   },
 ]
 

@@ -1,6 +1,6 @@
 /** Adds labelled addresses to the edited board: typed, pasted or from a file, each line with its place or all of one. */
 import { useState } from 'react'
-import { counted, sayFault, someOf } from '../../base/index.ts'
+import { sayFault, someOf, say } from '../../base/index.ts'
 import type { BoardDescription } from '../../board/index.ts'
 import { calls } from '../../workers/contract.ts'
 import { SelectField } from '../controls/fields.tsx'
@@ -10,8 +10,8 @@ import { type Taken, TextOrFile } from './TextOrFile.tsx'
 import { tried } from './tried.ts'
 import { useEditedBoard, useEditorStore } from './useEditor.ts'
 
-const EACH_LINE = 'each line'
-const ONE_PACKAGE = 'one package'
+const EACH_LINE = say('each line')
+const ONE_PACKAGE = say('one package')
 /** More of one text tell no more. */
 const MOST_ROWS = 5000
 
@@ -33,20 +33,25 @@ export function AddLabels() {
     })
     if (fault !== undefined) return { fault }
     const told = [
-      `${counted(some.length, 'address', 'addresses')} taken.`,
-      some.length < rows.length ? `More than ${MOST_ROWS} tell no more: every so many of ${rows.length}.` : '',
-      skipped.length === 0 ? '' : `Skipped lines: ${someOf(skipped.map(String), 6)}.`,
+      say('{length, plural, one {# address} other {# addresses}} taken.', { length: some.length }),
+      some.length < rows.length
+        ? say('More than {MOSTROWS} tell no more: every so many of {length}.', {
+            MOSTROWS: MOST_ROWS,
+            length: rows.length,
+          })
+        : '',
+      skipped.length === 0 ? '' : say('Skipped lines: {skipped}.', { skipped: someOf(skipped.map(String), 6) }),
     ]
     return { said: told.filter((words) => words !== '').join(' ') }
   }
   return (
     <div className={styles.fields}>
-      <SelectField label="These addresses lie in" value={place} options={placesOf(board)} onChange={setPlace} />
+      <SelectField label={say('These addresses lie in')} value={place} options={placesOf(board)} onChange={setPlace} />
       <TextOrFile
-        label="Addresses"
-        hint={place === EACH_LINE ? 'Such as 0x1f400,U5: a line each.' : 'Such as 0x1f400: a line each.'}
-        takeWords="Add these"
-        fileLabel="File with addresses"
+        label={say('Addresses')}
+        hint={place === EACH_LINE ? say('Such as 0x1f400,U5: a line each.') : say('Such as 0x1f400: a line each.')}
+        takeWords={say('Add these')}
+        fileLabel={say('File with addresses')}
         mostMegabytes={20}
         take={take}
       />
@@ -63,10 +68,10 @@ function placesOf(board: BoardDescription): { value: string; words: string }[] {
   const parts = [...new Set(channels.map(({ part }) => part))]
   const several = channels.filter(({ part }) => channels.filter((other) => other.part === part).length > 1)
   return [
-    { value: EACH_LINE, words: 'as each line says' },
-    { value: ONE_PACKAGE, words: 'one package, which is not known' },
+    { value: EACH_LINE, words: say('as each line says') },
+    { value: ONE_PACKAGE, words: say('one package, which is not known') },
     ...parts.map((ref) => ({ value: ref, words: ref })),
-    ...several.map(({ id, part }) => ({ value: id, words: `${id} of ${part}` })),
+    ...several.map(({ id, part }) => ({ value: id, words: say('{id} of {part}', { id, part }) })),
   ]
 }
 

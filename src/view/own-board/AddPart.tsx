@@ -1,4 +1,5 @@
 /** A new part in the middle of what is seen: from a package, or with a body of its own. */
+import { say } from '../../base/index.ts'
 import { useState } from 'react'
 import { freeRefs, type Part, packageOutlines, type PartKind, partSchema } from '../../board/index.ts'
 import { Button } from '../controls/Button.tsx'
@@ -20,9 +21,9 @@ const letters: Readonly<Record<PartKind, string>> = {
   other: 'X',
 }
 
-const OWN_BODY = 'own body'
+const OWN_BODY = say('own body')
 const packageOptions = [
-  { value: OWN_BODY, words: 'its own body' },
+  { value: OWN_BODY, words: say('its own body') },
   ...[...packageOutlines.values()].map(({ name, title }) => ({ value: name, words: `${name}: ${title}`.slice(0, 60) })),
 ]
 
@@ -46,7 +47,7 @@ export function AddPart() {
   return (
     <div className={styles.fields}>
       <SelectField
-        label="Kind of the new part"
+        label={say('Kind of the new part')}
         value={kind}
         options={kindOptions}
         onChange={(next) => {
@@ -54,15 +55,15 @@ export function AddPart() {
           setFrom(next === 'memory' ? '180-ball' : next === 'core' ? 'core-40' : OWN_BODY)
         }}
       />
-      <SelectField label="Body from" value={from} options={packageOptions} onChange={setFrom} />
+      <SelectField label={say('Body from')} value={from} options={packageOptions} onChange={setFrom} />
       {from === OWN_BODY && (
         <div className={styles.three}>
-          <NumberField label="Width" unit="mm" value={widthMm} min={0.1} max={500} onChange={setWidth} />
-          <NumberField label="Length" unit="mm" value={lengthMm} min={0.1} max={500} onChange={setLength} />
-          <NumberField label="Height" unit="mm" value={heightMm} min={0} max={100} onChange={setHeight} />
+          <NumberField label={say('Width')} unit="mm" value={widthMm} min={0.1} max={500} onChange={setWidth} />
+          <NumberField label={say('Length')} unit="mm" value={lengthMm} min={0.1} max={500} onChange={setLength} />
+          <NumberField label={say('Height')} unit="mm" value={heightMm} min={0} max={100} onChange={setHeight} />
         </div>
       )}
-      <Button onClick={add}>Add {ref} in the middle of the sheet</Button>
+      <Button onClick={add}>{say('Add {ref} in the middle of the sheet', { ref })}</Button>
     </div>
   )
 }

@@ -1,6 +1,6 @@
 /** The addresses of the edited board: what is known of its map, what is not, and which addresses to look at next. */
 import { useMemo, useState } from 'react'
-import { counted, sayFault, someOf } from '../../base/index.ts'
+import { sayFault, someOf, say } from '../../base/index.ts'
 import {
   type BoardDescription,
   heldAgainst,
@@ -27,15 +27,15 @@ export function AddressPanel() {
   // as it was found: it must not shut over what was just added
   const [beganEmpty] = useState(labelledAddresses === undefined)
   if (memory.channels.length === 0)
-    return <p className={styles.quiet}>This board has no channels: an address has nowhere to go.</p>
+    return <p className={styles.quiet}>{say('This board has no channels: an address has nowhere to go.')}</p>
   return (
     <>
       <PresentMap board={board} />
-      <Opening summary="Add addresses whose package is known" open={beganEmpty}>
+      <Opening summary={say('Add addresses whose package is known')} open={beganEmpty}>
         <AddLabels />
       </Opening>
       <div role="status">
-        {learnt.state === 'waiting' && <p className={styles.quiet}>Learning from the labels…</p>}
+        {learnt.state === 'waiting' && <p className={styles.quiet}>{say('Learning from the labels…')}</p>}
         {learnt.state === 'failed' && <p className={styles.wrong}>{learnt.why}</p>}
       </div>
       {learnt.state === 'learnt' && <Told board={board} map={learnt.map} rows={labelledAddresses ?? []} />}
@@ -52,18 +52,22 @@ function PresentMap({ board }: { readonly board: BoardDescription }) {
   if (addressMap === undefined)
     return (
       <p>
-        <b>No map yet.</b> A report that gives addresses only can’t be placed on this board.
+        <b>{say('No map yet.')}</b> {say('A report that gives addresses only can’t be placed on this board.')}
       </p>
     )
   const fits = held !== undefined && held.rows > 0
   return (
     <p>
       <b>
-        {counted(memory.channels.length, 'channel')}, {counted(addressMap.addressBits, 'bit')}.
+        {say('{length, plural, one {# channel} other {# channels}}', { length: memory.channels.length })},{' '}
+        {say('{addressBits, plural, one {# bit} other {# bits}}', { addressBits: addressMap.addressBits })}.
       </b>{' '}
       {fits
-        ? `${held.rows - held.elsewhere.length} of ${counted(held.rows, 'labelled address', 'labelled addresses')} lie where the map says.`
-        : 'Nothing to hold it against yet.'}
+        ? say(
+            '{rows} of {rows2, plural, one {# labelled address} other {# labelled addresses}} lie where the map says.',
+            { rows: held.rows - held.elsewhere.length, rows2: held.rows },
+          )
+        : say('Nothing to hold it against yet.')}
     </p>
   )
 }
@@ -86,9 +90,10 @@ function Told({ board, map, rows }: ToldProps) {
   )
   const fits = held !== undefined && held.rows > 0 && held.elsewhere.length === 0
   return (
-    <section className={styles.fields} aria-label="What the labels tell">
+    <section className={styles.fields} aria-label={say('What the labels tell')}>
       <p>
-        <b>{counted(rows.length, 'labelled address', 'labelled addresses')}</b> {shareWords(board, rows)}
+        <b>{say('{length, plural, one {# labelled address} other {# labelled addresses}}', { length: rows.length })}</b>{' '}
+        {shareWords(board, rows)}
       </p>
       {map.rank + map.modulus > 1 && <LearntPicture map={map} />}
       <ul className={styles.plainList}>
@@ -98,15 +103,19 @@ function Told({ board, map, rows }: ToldProps) {
       </ul>
       {own.ok && !fits && (
         <Button tone="strong" onClick={() => edit(editor, { kind: 'use-address-map', map: own.value })}>
-          {board.addressMap === undefined ? 'Use this map' : 'Use this map in place of the old one'}
+          {board.addressMap === undefined ? say('Use this map') : say('Use this map in place of the old one')}
         </Button>
       )}
-      {own.ok && fits && <p>The board’s map says the same.</p>}
-      {!own.ok && <p className={styles.quiet}>No map for the board yet: {own.faults.map(sayFault).join(' ')}</p>}
+      {own.ok && fits && <p>{say('The board’s map says the same.')}</p>}
+      {!own.ok && (
+        <p className={styles.quiet}>
+          {say('No map for the board yet: {faults}', { faults: own.faults.map(sayFault).join(' ') })}
+        </p>
+      )}
       <Contradictions map={map} rows={rows} />
       <NextAddresses map={map} />
       <Button onClick={() => edit(editor, { kind: 'forget-labels', lines: rows.map((_, i) => i + 1) })}>
-        Take all labels away
+        {say('Take all labels away')}
       </Button>
     </section>
   )
@@ -124,20 +133,24 @@ function shareWords({ memory: { channels } }: BoardDescription, rows: readonly L
   const seen = new Set(rows.map(({ label }) => partOf.get(label) ?? label))
   const parts = [...new Set(channels.map(({ part }) => part))]
   const without = parts.filter((ref) => !seen.has(ref))
-  const known = `of ${parts.length - without.length} of ${counted(parts.length, 'package')}`
-  return without.length === 0 ? `${known}.` : `${known}; none of ${someOf(without, 8)}.`
+  const known = say('of {length} of {length2, plural, one {# package} other {# packages}}', {
+    length: parts.length - without.length,
+    length2: parts.length,
+  })
+  return without.length === 0 ? `${known}.` : say('{known}; none of {without}.', { known, without: someOf(without, 8) })
 }
 
 const MOST_SHOWN = 12
 
 function Contradictions({ map: { contradictions }, rows }: Omit<ToldProps, 'board'>) {
   const editor = useEditorStore()
-  if (contradictions.length === 0) return <p className={styles.quiet}>No line contradicts the rest.</p>
+  if (contradictions.length === 0) return <p className={styles.quiet}>{say('No line contradicts the rest.')}</p>
   const shown = contradictions.slice(0, MOST_SHOWN)
   return (
     <div className={styles.fields}>
       <p>
-        <b>{contradictions.length} don’t fit the rest</b>: noted wrong, or another map.
+        <b>{say('{length} don’t fit the rest', { length: contradictions.length })}</b>
+        {say(': noted wrong, or another map.')}
       </p>
       <ul className={styles.plainList}>
         {shown.map((line) => (
@@ -145,10 +158,12 @@ function Contradictions({ map: { contradictions }, rows }: Omit<ToldProps, 'boar
             {line}: {rows[line - 1]?.address}, {rows[line - 1]?.label}
           </li>
         ))}
-        {contradictions.length > shown.length && <li>{contradictions.length - shown.length} more</li>}
+        {contradictions.length > shown.length && (
+          <li>{say('{length} more', { length: contradictions.length - shown.length })}</li>
+        )}
       </ul>
       <Button onClick={() => edit(editor, { kind: 'forget-labels', lines: [...contradictions] })}>
-        Take {contradictions.length === 1 ? 'it' : 'these'} away
+        {say('Take {length, plural, one {it} other {these}} away', { length: contradictions.length })}
       </Button>
     </div>
   )
@@ -159,7 +174,8 @@ function NextAddresses({ map: { nextAddresses } }: { readonly map: LearntMap }) 
   return (
     <div className={styles.fields}>
       <p>
-        <b>Look at these next</b>: test them with one package left off. What fails lies in it.
+        <b>{say('Look at these next')}</b>
+        {say(': test them with one package left off. What fails lies in it.')}
       </p>
       <ul className={styles.plainList}>
         {nextAddresses.map((address) => (
@@ -169,7 +185,7 @@ function NextAddresses({ map: { nextAddresses } }: { readonly map: LearntMap }) 
         ))}
       </ul>
       <Button onClick={() => void navigator.clipboard.writeText(nextAddresses.map(hexOf).join('\n'))}>
-        Copy these addresses
+        {say('Copy these addresses')}
       </Button>
     </div>
   )

@@ -1,6 +1,6 @@
 /** Signals of a part's balls from a table that the shop has: typed, pasted or from a file; for it alone or all of its kind. */
 import { useState } from 'react'
-import { counted, sayFault } from '../../base/index.ts'
+import { sayFault, say } from '../../base/index.ts'
 import { type NamedBall, type Part, readBalls } from '../../board/index.ts'
 import { Tick } from '../controls/fields.tsx'
 import styles from './own-board.module.css'
@@ -25,21 +25,26 @@ export function BallTable({ part }: { readonly part: Part }) {
       const fault = tried(editor, { kind: 'name-balls', ref, balls: balls.map((ball) => ({ ...ball })) })
       if (fault !== undefined) return { fault }
     }
-    return { said: `${counted(read.value.length, 'ball')} named on ${refs.join(', ')}.` }
+    return {
+      said: say('{length, plural, one {# ball} other {# balls}} named on {refs}.', {
+        length: read.value.length,
+        refs: refs.join(', '),
+      }),
+    }
   }
   return (
     <div className={styles.fields}>
       <TextOrFile
-        label="Balls"
-        hint="Such as G2,DQ3_A: ball, signal, and its net if known."
-        takeWords="Take these"
-        fileLabel="File with balls"
+        label={say('Balls')}
+        hint={say('Such as G2,DQ3_A: ball, signal, and its net if known.')}
+        takeWords={say('Take these')}
+        fileLabel={say('File with balls')}
         mostMegabytes={2}
         take={take}
       >
         {likes.length > 1 && (
           <Tick
-            label={`All ${likes.length} of this package have these signals`}
+            label={say('All {length} of this package have these signals', { length: likes.length })}
             checked={forAll}
             onChange={setForAll}
           />

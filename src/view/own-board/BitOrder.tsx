@@ -1,6 +1,6 @@
 /** The order of a lane's data bits, learnt from bits that failed while the ball at fault was known. */
 import { useMemo, useState } from 'react'
-import { counted, joined, sayFault, someOf } from '../../base/index.ts'
+import { joined, sayFault, someOf, say } from '../../base/index.ts'
 import {
   type BoardDescription,
   dqBallsOf,
@@ -27,19 +27,22 @@ export function BitOrder({ lanes }: { readonly lanes: readonly string[] }) {
   return (
     <div className={styles.fields}>
       <SelectField
-        label="Lane"
+        label={say('Lane')}
         value={lane}
         options={lanes.map((value) => ({ value, words: value }))}
         onChange={setLane}
       />
       {balls === undefined ? (
-        <p className={styles.quiet}>No ball map for its package: which ball is which bit can’t be told.</p>
+        <p className={styles.quiet}>{say('No ball map for its package: which ball is which bit can’t be told.')}</p>
       ) : (
         <>
           <TextField
-            label="Failed bit and the ball at fault"
+            label={say('Failed bit and the ball at fault')}
             long
-            hint={`Such as 3,${balls[0] ?? 'B4'}: a line each, of ${joined([...balls])}.`}
+            hint={say('Such as 3,{balls}: a line each, of {joined}.', {
+              balls: balls[0] ?? 'B4',
+              joined: joined([...balls]),
+            })}
             value={typed}
             fault={typeof order === 'string' ? order : undefined}
             onChange={setTyped}
@@ -49,7 +52,7 @@ export function BitOrder({ lanes }: { readonly lanes: readonly string[] }) {
             disabled={swaps === undefined}
             onClick={() => swaps !== undefined && edit(editor, { kind: 'order-bits', lane, swaps: [...swaps] })}
           >
-            Use this order for {lane}
+            {say('Use this order for {lane}', { lane })}
           </Button>
         </>
       )}
@@ -81,18 +84,21 @@ function Told({ order, balls }: { readonly order: DqOrder; readonly balls: reado
     <ul className={styles.plainList} role="status">
       {swaps.map((dq, bit) =>
         dq === undefined ? undefined : (
-          <li key={balls[dq]}>
-            bit {bit}: DQ{dq}, ball {balls[dq]}
-          </li>
+          <li key={balls[dq]}>{say('bit {bit}: DQ{dq}, ball {balls}', { bit, dq, balls: balls[dq] })}</li>
         ),
       )}
       {undeterminedBits.length > 0 && (
         <li>
-          {counted(undeterminedBits.length, 'bit')} not known: {joined(undeterminedBits.map(String))}. Next:{' '}
-          {joined([...nextBalls])}.
+          {say('{length, plural, one {# bit} other {# bits}} not known: {undeterminedBits}. Next: {joined}.', {
+            length: undeterminedBits.length,
+            undeterminedBits: joined(undeterminedBits.map(String)),
+            joined: joined([...nextBalls]),
+          })}
         </li>
       )}
-      {contradictions.length > 0 && <li>Don’t fit: lines {someOf(contradictions.map(String), 8)}.</li>}
+      {contradictions.length > 0 && (
+        <li>{say('Don’t fit: lines {contradictions}.', { contradictions: someOf(contradictions.map(String), 8) })}</li>
+      )}
     </ul>
   )
 }

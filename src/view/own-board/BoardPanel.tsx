@@ -1,5 +1,5 @@
 /** The board as such in the side panel: its name, what it is like, and what was done since it was opened. */
-import { counted } from '../../base/index.ts'
+import { counted, say } from '../../base/index.ts'
 import { partKinds } from '../../board/index.ts'
 import { Button } from '../controls/Button.tsx'
 import { CommitField } from './CommitField.tsx'
@@ -17,9 +17,9 @@ export function BoardPanel() {
   return (
     <>
       <CommitField
-        label="Name of the board"
+        label={say('Name of the board')}
         value={board.name}
-        hint="Good cards and words of reports go by this name."
+        hint={say('Good cards and words of reports go by this name.')}
         onCommit={(to) => tried(editor, { kind: 'rename-board', to: to.trim() })}
       />
       <ul className={styles.plainList}>
@@ -28,23 +28,27 @@ export function BoardPanel() {
           const [one, several] = partKinds[kind].words
           return count === 0 ? [] : <li key={kind}>{counted(count, one, several)}</li>
         })}
-        <li>{counted(board.rails.length, 'rail')}</li>
-        <li>{counted(board.memory.channels.length, 'channel')}</li>
+        <li>{say('{length, plural, one {# rail} other {# rails}}', { length: board.rails.length })}</li>
+        <li>{say('{length, plural, one {# channel} other {# channels}}', { length: board.memory.channels.length })}</li>
         <li>
-          {board.addressMap === undefined ? 'no address map' : `address map of ${board.addressMap.addressBits} bits`}
+          {board.addressMap === undefined
+            ? say('no address map')
+            : say('address map of {addressBits} bits', { addressBits: board.addressMap.addressBits })}
         </li>
       </ul>
       {board.addressMap !== undefined && (
         <div className={styles.fields}>
-          <Button onClick={() => edit(editor, { kind: 'forget-address-map' })}>Take the address map away</Button>
+          <Button onClick={() => edit(editor, { kind: 'forget-address-map' })}>
+            {say('Take the address map away')}
+          </Button>
           <p className={styles.quiet}>
-            Where channels come or go, the old map is wrong: learn it anew under Addresses.
+            {say('Where channels come or go, the old map is wrong: learn it anew under Addresses.')}
           </p>
         </div>
       )}
-      <section aria-label="Done so far">
+      <section aria-label={say('Done so far')}>
         <p>
-          <b>{past.length === 0 ? 'Nothing changed yet.' : 'Done so far, the last first'}</b>
+          <b>{past.length === 0 ? say('Nothing changed yet.') : say('Done so far, the last first')}</b>
         </p>
         <ol className={styles.plainList}>
           {past

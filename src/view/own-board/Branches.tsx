@@ -1,7 +1,7 @@
 /** Branches of a rail: parts that share a stretch of it, such as behind one fuse or coil. */
 import { X } from 'lucide-react'
 import { useState } from 'react'
-import { someOf } from '../../base/index.ts'
+import { someOf, say } from '../../base/index.ts'
 import type { Rail } from '../../board/index.ts'
 import { Button, LinkButton } from '../controls/Button.tsx'
 import { TextField } from '../controls/fields.tsx'
@@ -18,18 +18,22 @@ export function Branches({ rail }: { readonly rail: Rail }) {
   const put = (branch: string, refs: readonly string[]): boolean =>
     edit(editor, { kind: 'branch', rail: rail.name, name: branch, refs: [...refs] })
   return (
-    <Opening summary={rail.branches.length === 0 ? 'No branches' : `Branches: ${rail.branches.length}`}>
+    <Opening
+      summary={
+        rail.branches.length === 0 ? say('No branches') : say('Branches: {length}', { length: rail.branches.length })
+      }
+    >
       <ul className={styles.lanes}>
         {rail.branches.map((branch) => (
           <li key={branch.name}>
             <span>
               <b>{branch.name}</b> {someOf(branch.feeds, 4)}{' '}
-              <LinkButton onClick={() => showParts(editor, branch.feeds)}>Select</LinkButton>
+              <LinkButton onClick={() => showParts(editor, branch.feeds)}>{say('Select')}</LinkButton>
             </span>
             <Button
               size="icon"
               tone="quiet"
-              aria-label={`Take away branch ${branch.name}`}
+              aria-label={say('Take away branch {name}', { name: branch.name })}
               onClick={() => put(branch.name, [])}
             >
               <X size={15} aria-hidden="true" />
@@ -39,8 +43,8 @@ export function Branches({ rail }: { readonly rail: Rail }) {
       </ul>
       <div className={styles.withButton}>
         <TextField
-          label="A branch of what is selected"
-          placeholder="its name, such as east"
+          label={say('A branch of what is selected')}
+          placeholder={say('its name, such as east')}
           maxLength={120}
           value={typed}
           onChange={setTyped}
@@ -51,7 +55,7 @@ export function Branches({ rail }: { readonly rail: Rail }) {
             if (put(name, selected)) setTyped('')
           }}
         >
-          Set
+          {say('Set')}
         </Button>
       </div>
     </Opening>

@@ -1,6 +1,6 @@
 /** What the board check says while the board is edited; each line points at its place on the sheet. */
 import { CircleAlert, CircleCheck, Info } from 'lucide-react'
-import { counted } from '../../base/index.ts'
+import { say } from '../../base/index.ts'
 import { pointAt } from './editorStore.ts'
 import styles from './own-board.module.css'
 import type { Check } from './useCheck.ts'
@@ -13,7 +13,7 @@ export function CheckList({ check }: { readonly check: Check }) {
   const pointed = useEditor((state) => state.pointed)
   const remarks = check.lines.length - check.faults
   return (
-    <section className={styles.check} aria-label="Board check">
+    <section className={styles.check} aria-label={say('Board check')}>
       <h3>
         {check.faults === 0 ? (
           <CircleCheck size={17} aria-hidden="true" />
@@ -21,8 +21,10 @@ export function CheckList({ check }: { readonly check: Check }) {
           <CircleAlert size={17} aria-hidden="true" />
         )}
         <span role="status">
-          {check.faults === 0 ? 'The board is sound' : `${counted(check.faults, 'fault')} on the board`}
-          {remarks > 0 && <small>, {counted(remarks, 'remark')}</small>}
+          {check.faults === 0
+            ? say('The board is sound')
+            : say('{faults, plural, one {# fault} other {# faults}} on the board', { faults: check.faults })}
+          {remarks > 0 && <small>, {say('{remarks, plural, one {# remark} other {# remarks}}', { remarks })}</small>}
         </span>
       </h3>
       <ul>
@@ -40,14 +42,19 @@ export function CheckList({ check }: { readonly check: Check }) {
                 <Info size={15} aria-hidden="true" />
               )}
               <span>
-                <span className="visually-hidden">{line.tone === 'fault' ? 'Fault: ' : 'Remark: '}</span>
+                <span className="visually-hidden">{line.tone === 'fault' ? say('Fault: ') : say('Remark: ')}</span>
                 {line.words}
               </span>
             </button>
           </li>
         ))}
       </ul>
-      {check.lines.length > MOST_LINES && <p>{counted(check.lines.length - MOST_LINES, 'more line')}.</p>}
+      {check.lines.length > MOST_LINES && (
+        <p>
+          {say('{length, plural, one {# more line} other {# more lines}}', { length: check.lines.length - MOST_LINES })}
+          .
+        </p>
+      )}
     </section>
   )
 }

@@ -1,4 +1,5 @@
 /** Fields that change the board once, when they are left or Enter is pressed: each is one step of undo. */
+import { say } from '../../base/index.ts'
 import { type KeyboardEvent, useId, useState } from 'react'
 import styles from '../controls/controls.module.css'
 import { numberIn, whichNumber } from '../controls/fields.tsx'
@@ -102,7 +103,7 @@ export function CommitNumber({
   const take = (text: string): string | undefined => {
     if (text.trim() === '' && mayBeEmpty) return onCommit(undefined)
     const number = numberIn(text)
-    if (number === undefined) return whichNumber(text) ?? 'A number.'
+    if (number === undefined) return whichNumber(text) ?? say('A number.')
     return number < min || number > max ? rangeWords(min, max) : onCommit(number)
   }
   return (
@@ -116,4 +117,6 @@ export function CommitNumber({
 }
 
 const rangeWords = (min: number, max: number): string =>
-  Number.isFinite(max) ? `A number from ${min} to ${max}.` : `A number of at least ${min}.`
+  Number.isFinite(max)
+    ? say('A number from {min} to {max}.', { min, max })
+    : say('A number of at least {min}.', { min })

@@ -1,4 +1,5 @@
 /** Two versions of a board compared: over one another on a sheet, and in words. */
+import { say } from '../../base/index.ts'
 import { useMemo, useState } from 'react'
 import { compareBoards, sayComparison } from '../../board/index.ts'
 import { SelectField } from '../controls/fields.tsx'
@@ -25,7 +26,7 @@ export function Compare({ versions, later }: CompareProps) {
     [before, after],
   )
   if (before === undefined || after === undefined || comparison === undefined || versions.length < 2)
-    return <p className={styles.alone}>There is one version only: nothing to compare it with yet.</p>
+    return <p className={styles.alone}>{say('There is one version only: nothing to compare it with yet.')}</p>
   const options = versions.map((version) => ({ value: String(version.number), words: versionWords(version) }))
   const sentences = sayComparison(comparison)
   return (
@@ -34,19 +35,19 @@ export function Compare({ versions, later }: CompareProps) {
       <div className={styles.compareWords}>
         <div className={styles.fields}>
           <SelectField
-            label="Earlier"
+            label={say('Earlier')}
             value={String(beforeNumber)}
             options={options}
             onChange={(value) => setBefore(Number(value))}
           />
           <SelectField
-            label="Later"
+            label={say('Later')}
             value={String(afterNumber)}
             options={options}
             onChange={(value) => setAfter(Number(value))}
           />
         </div>
-        <h3>What changed</h3>
+        <h3>{say('What changed')}</h3>
         <ul className={styles.changes}>
           {sentences.map((words) => (
             <li key={words}>{words}</li>

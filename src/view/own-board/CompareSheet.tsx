@@ -1,6 +1,6 @@
 /** Two versions of a board over one another: arrows where parts moved, a plus where one came, a cross where one went. */
 import { type PointerEvent, useEffect, useMemo, useRef, useState } from 'react'
-import { type Box, distance, type Point, sentenceCase } from '../../base/index.ts'
+import { type Box, distance, type Point, sentenceCase, say } from '../../base/index.ts'
 import { type BoardComparison, type BoardDescription, partBox, type Side, turnWords } from '../../board/index.ts'
 import { Button } from '../controls/Button.tsx'
 import { fitted, groupTransform, panned, toScreen, type View, wholeBox, zoomed } from './camera.ts'
@@ -34,15 +34,15 @@ export function CompareSheet({ before, after, comparison }: CompareSheetProps) {
             {sentenceCase(side)}
           </Button>
         ))}
-        <Button onClick={() => setView(zoomed(view, 1.4))}>Nearer</Button>
-        <Button onClick={() => setView(zoomed(view, 1 / 1.4))}>Farther</Button>
-        <Button onClick={() => setView(fitted(view, whole))}>Whole board</Button>
+        <Button onClick={() => setView(zoomed(view, 1.4))}>{say('Nearer')}</Button>
+        <Button onClick={() => setView(zoomed(view, 1 / 1.4))}>{say('Farther')}</Button>
+        <Button onClick={() => setView(fitted(view, whole))}>{say('Whole board')}</Button>
       </div>
       <div className={styles.box} ref={box}>
         <svg
           className={styles.sheet}
           role="img"
-          aria-label={`Both versions over one another, ${view.side} side; the list says the same`}
+          aria-label={say('Both versions over one another, {side} side; the list says the same', { side: view.side })}
           width={view.widthPx}
           height={view.heightPx}
           {...hand}
@@ -166,7 +166,11 @@ function Signs({ before, after, comparison, view }: CompareSheetProps & { readon
       {comparison.turned
         .filter(({ ref }) => here(ref))
         .map(({ ref, byDeg }) => (
-          <Words key={ref} at={middleOf(view, byRef.get(ref))} words={`${ref} turned ${turnWords(byDeg)}`} />
+          <Words
+            key={ref}
+            at={middleOf(view, byRef.get(ref))}
+            words={say('{ref} turned {byDeg}', { ref, byDeg: turnWords(byDeg) })}
+          />
         ))}
       {comparison.sideChanged
         .filter(({ ref }) => !here(ref) && byRef.has(ref))
@@ -174,13 +178,13 @@ function Signs({ before, after, comparison, view }: CompareSheetProps & { readon
           <Words
             key={ref}
             at={middleOf(view, byOldRef.get(earlier.get(ref) ?? ref))}
-            words={`${ref} went to the other side`}
+            words={say('{ref} went to the other side', { ref })}
           />
         ))}
       {comparison.sideChanged
         .filter(({ ref }) => here(ref))
         .map(({ ref }) => (
-          <Words key={ref} at={middleOf(view, byRef.get(ref))} words={`${ref} came to this side`} />
+          <Words key={ref} at={middleOf(view, byRef.get(ref))} words={say('{ref} came to this side', { ref })} />
         ))}
     </g>
   )
@@ -245,31 +249,31 @@ const Words = ({ at, words }: { readonly at: Point; readonly words: string }) =>
 
 function Key() {
   return (
-    <ul className={styles.key} aria-label="Signs of the drawing">
+    <ul className={styles.key} aria-label={say('Signs of the drawing')}>
       <li data-is="added">
         <svg width="20" height="16" aria-hidden="true">
           <path d="M3 8H17M10 1V15" />
         </svg>
-        added
+        {say('added')}
       </li>
       <li data-is="gone">
         <svg width="20" height="16" aria-hidden="true">
           <path d="M4 2L16 14M4 14L16 2" />
         </svg>
-        gone
+        {say('gone')}
       </li>
       <li data-is="moved">
         <svg width="26" height="16" aria-hidden="true">
           <path d="M2 8H18" />
           <path className={styles.head} d="M25 8L17 4V12Z" />
         </svg>
-        moved, by mm
+        {say('moved, by mm')}
       </li>
       <li data-is="was">
         <svg width="26" height="16" aria-hidden="true">
           <path d="M2 3H24V13H2Z" />
         </svg>
-        where it was
+        {say('where it was')}
       </li>
     </ul>
   )

@@ -1,4 +1,5 @@
 /** A region of a part drawn by hand: its name, the lanes that end in it, and its box, on the sheet or by numbers. */
+import { say } from '../../base/index.ts'
 import { X } from 'lucide-react'
 import { useState } from 'react'
 import { laneIdsOn, type Part, partBox } from '../../board/index.ts'
@@ -21,8 +22,8 @@ export function DrawRegion({ part }: { readonly part: Part }) {
     <div className={styles.fields}>
       <DrawnRegions part={part} />
       <TextField
-        label={`Name of the region of ${part.ref}`}
-        hint="A lane ends in the region of its own name, and in the one ticked here."
+        label={say('Name of the region of {ref}', { ref: part.ref })}
+        hint={say('A lane ends in the region of its own name, and in the one ticked here.')}
         value={name}
         maxLength={120}
         onChange={(typed) => {
@@ -34,7 +35,7 @@ export function DrawRegion({ part }: { readonly part: Part }) {
         {lanes.map((id) => (
           <Tick
             key={id}
-            label={`${id} ends in it`}
+            label={say('{id} ends in it', { id })}
             checked={going.includes(id)}
             onChange={(on) => {
               setGoing((all) => (on ? [...all, id] : all.filter((each) => each !== id)))
@@ -51,9 +52,9 @@ export function DrawRegion({ part }: { readonly part: Part }) {
           editor.setState(isDrawing ? { tool: 'select', regionWish: undefined } : { tool: 'region', regionWish: wish })
         }
       >
-        {isDrawing ? 'Drag its box on the sheet; here to stop' : 'Draw its box on the sheet'}
+        {isDrawing ? say('Drag its box on the sheet; here to stop') : say('Draw its box on the sheet')}
       </Button>
-      <Opening summary="By numbers">
+      <Opening summary={say('By numbers')}>
         <BoxByNumbers key={part.ref} part={part} wish={wish} />
       </Opening>
     </div>
@@ -64,14 +65,14 @@ function DrawnRegions({ part }: { readonly part: Part }) {
   const editor = useEditorStore()
   if (part.regions === undefined) return undefined
   return (
-    <ul className={styles.lanes} aria-label={`Drawn regions of ${part.ref}`}>
+    <ul className={styles.lanes} aria-label={say('Drawn regions of {ref}', { ref: part.ref })}>
       {part.regions.map(({ name }) => (
         <li key={name}>
           <span>{name}</span>
           <Button
             size="icon"
             tone="quiet"
-            aria-label={`Take region ${name} away`}
+            aria-label={say('Take region {name} away', { name })}
             onClick={() => edit(editor, { kind: 'forget-region', ref: part.ref, region: name })}
           >
             <X size={15} aria-hidden="true" />
@@ -106,7 +107,7 @@ function BoxByNumbers({ part, wish }: { readonly part: Part; readonly wish: Regi
         {(['left', 'right', 'lower', 'upper'] as const).map((edge) => (
           <NumberField
             key={edge}
-            label={`${edge.charAt(0).toUpperCase()}${edge.slice(1)} edge`}
+            label={say('{value}{edge} edge', { value: edge.charAt(0).toUpperCase(), edge: edge.slice(1) })}
             unit="mm"
             min={-2000}
             max={2000}
@@ -116,7 +117,7 @@ function BoxByNumbers({ part, wish }: { readonly part: Part; readonly wish: Regi
         ))}
       </div>
       <Button disabled={wish.region === ''} onClick={draw}>
-        Draw it there
+        {say('Draw it there')}
       </Button>
     </div>
   )

@@ -1,4 +1,5 @@
 /** The editor of a board: strip, sheet, side panel with what is selected, the check, and what keeps it as a version. */
+import { say } from '../../base/index.ts'
 import { CircleAlert, X } from 'lucide-react'
 import { Button } from '../controls/Button.tsx'
 import { AddressPanel } from './AddressPanel.tsx'
@@ -58,8 +59,13 @@ function Refused() {
       {refused !== undefined && (
         <p className={styles.refused}>
           <CircleAlert size={16} aria-hidden="true" />
-          <span>Not done. {refused}</span>
-          <Button size="icon" tone="quiet" aria-label="Close" onClick={() => editor.setState({ refused: undefined })}>
+          <span>{say('Not done. {refused}', { refused })}</span>
+          <Button
+            size="icon"
+            tone="quiet"
+            aria-label={say('Close')}
+            onClick={() => editor.setState({ refused: undefined })}
+          >
             <X size={15} aria-hidden="true" />
           </Button>
         </p>
@@ -69,11 +75,11 @@ function Refused() {
 }
 
 const tabs: Readonly<Record<EditorTab, { readonly words: string; readonly Panel: () => React.ReactNode }>> = {
-  parts: { words: 'Parts', Panel: PartsPanel },
-  rails: { words: 'Rails', Panel: RailsPanel },
-  lanes: { words: 'Lanes', Panel: LanesPanel },
-  addresses: { words: 'Addresses', Panel: AddressPanel },
-  board: { words: 'Board', Panel: BoardPanel },
+  parts: { words: say('Parts'), Panel: PartsPanel },
+  rails: { words: say('Rails'), Panel: RailsPanel },
+  lanes: { words: say('Lanes'), Panel: LanesPanel },
+  addresses: { words: say('Addresses'), Panel: AddressPanel },
+  board: { words: say('Board'), Panel: BoardPanel },
 }
 
 function Tabs() {
@@ -82,7 +88,7 @@ function Tabs() {
   const { Panel } = tabs[tab]
   return (
     <div className={styles.panel}>
-      <div className={styles.tabs} role="tablist" aria-label="What the panel shows">
+      <div className={styles.tabs} role="tablist" aria-label={say('What the panel shows')}>
         {editorTabs.map((name) => (
           <button
             key={name}

@@ -1,6 +1,6 @@
 /** The board drawn large, for mouse, finger and keys: parts are selected, dragged, nudged and turned on it. */
 import { type KeyboardEvent, useEffect, useMemo, useRef } from 'react'
-import { counted, drawnMm, someOf } from '../../base/index.ts'
+import { drawnMm, someOf, say } from '../../base/index.ts'
 import { type Part, partKinds, type Rail } from '../../board/index.ts'
 import type { Check } from './useCheck.ts'
 import { groupTransform, panned, toScreen, type View, zoomed } from './camera.ts'
@@ -50,7 +50,7 @@ export function EditorSheet({ check }: { readonly check: Check }) {
         data-testid="editor-sheet"
         role="application"
         tabIndex={0}
-        aria-label={`Sheet of ${board.name}, ${view.side} side`}
+        aria-label={say('Sheet of {name}, {side} side', { name: board.name, side: view.side })}
         aria-describedby="editor-sheet-keys"
         width={view.widthPx}
         height={view.heightPx}
@@ -83,9 +83,9 @@ export function EditorSheet({ check }: { readonly check: Check }) {
         {band !== undefined && <path className={styles.band} d={bandPath(view, band)} />}
       </svg>
       <p className="visually-hidden" id="editor-sheet-keys">
-        Arrows move what is selected by a step of the grid, with Shift by ten. R turns it left, Shift R right. F puts it
-        on the other side. Delete takes it away. Control A selects all of this side, Escape nothing. Plus and minus
-        zoom, 0 shows the whole board. The list of parts beside the sheet selects by keyboard.
+        {say(
+          'Arrows move what is selected by a step of the grid, with Shift by ten. R turns it left, Shift R right. F puts it on the other side. Delete takes it away. Control A selects all of this side, Escape nothing. Plus and minus zoom, 0 shows the whole board. The list of parts beside the sheet selects by keyboard.',
+        )}
       </p>
       <p className={styles.status} role="status">
         {statusWords(selected, held)}
@@ -112,11 +112,13 @@ function HeldLayer({ parts, held: { refs, byMm } }: { readonly parts: readonly P
 function statusWords(selected: readonly string[], held: HeldParts | undefined): string {
   if (held !== undefined) {
     const lines = held.guides.map(({ ref }) => ref)
-    const inLine = lines.length > 0 ? `, in line with ${someOf([...new Set(lines)])}` : ''
+    const inLine = lines.length > 0 ? say(', in line with {someOf}', { someOf: someOf([...new Set(lines)]) }) : ''
     return `x ${signed(held.byMm.x)} mm, y ${signed(held.byMm.y)} mm${inLine}`
   }
-  if (selected.length === 0) return 'Nothing selected'
-  return selected.length <= 3 ? `${someOf(selected)} selected` : `${counted(selected.length, 'part')} selected`
+  if (selected.length === 0) return say('Nothing selected')
+  return selected.length <= 3
+    ? say('{selected} selected', { selected: someOf(selected) })
+    : say('{length, plural, one {# part} other {# parts}} selected', { length: selected.length })
 }
 
 const signed = (mm: number): string => `${mm >= 0 ? '+' : '−'}${Math.abs(mm).toFixed(2)}`

@@ -1,4 +1,5 @@
 /** Channels and lanes in the side panel: swapped in their channel or on their package, and a region cut in two. */
+import { say } from '../../base/index.ts'
 import { ArrowDown, ArrowUp } from 'lucide-react'
 import { useMemo, useState } from 'react'
 import { loadBoard, type Part, partKinds, regionsOf } from '../../board/index.ts'
@@ -28,7 +29,7 @@ export function LanesPanel() {
   const [chosen, setChosen] = useState('')
   const channel = channels.find(({ id }) => id === chosen) ?? ofSelected ?? channels[0]
   if (channel === undefined)
-    return <p className={styles.quiet}>This board has no channels: nothing tells which lane runs where.</p>
+    return <p className={styles.quiet}>{say('This board has no channels: nothing tells which lane runs where.')}</p>
   const lanes = channel.lanes.map((lane): LaneOfChannel => {
     const part = lane.part ?? channel.part
     return { id: `${part}.${lane.name}`, part, region: lane.memoryRegion ?? lane.name }
@@ -39,9 +40,9 @@ export function LanesPanel() {
   return (
     <>
       <SelectField
-        label="Channel"
+        label={say('Channel')}
         value={channel.id}
-        options={channels.map(({ id, part: ref }) => ({ value: id, words: `${id}, on ${ref}` }))}
+        options={channels.map(({ id, part: ref }) => ({ value: id, words: say('{id}, on {ref}', { id, ref }) }))}
         onChange={(id) => {
           setChosen(id)
           select(editor, [...new Set(channels.filter((each) => each.id === id).map((each) => each.part))])
@@ -50,16 +51,16 @@ export function LanesPanel() {
       />
       <LaneRows lanes={lanes} />
       <SwapRegions />
-      <Opening summary="Learn the order of data bits">
+      <Opening summary={say('Learn the order of data bits')}>
         <BitOrder lanes={lanes.map(({ id }) => id)} />
       </Opening>
       {cut !== undefined && (
-        <Opening summary="Draw a region">
+        <Opening summary={say('Draw a region')}>
           <DrawRegion key={cut.ref} part={cut} />
         </Opening>
       )}
       {cut !== undefined && (
-        <Opening summary="Cut a region in two">
+        <Opening summary={say('Cut a region in two')}>
           <SplitRegion key={cut.ref} part={cut} />
         </Opening>
       )}
@@ -74,16 +75,16 @@ function LaneRows({ lanes }: { readonly lanes: readonly LaneOfChannel[] }) {
     if (a !== undefined && b !== undefined) edit(editor, { kind: 'swap-lanes', lanes: [a, b] })
   }
   return (
-    <ol className={styles.lanes} aria-label="Lanes, the lowest data bits first">
+    <ol className={styles.lanes} aria-label={say('Lanes, the lowest data bits first')}>
       {lanes.map(({ id, region }, i) => (
         <li key={id}>
           <span>
-            <b>{id}</b> in region {region}
+            <b>{id}</b> {say('in region')} {region}
           </span>
           <Button
             size="icon"
             tone="quiet"
-            aria-label={`${id} earlier`}
+            aria-label={say('{id} earlier', { id })}
             disabled={i === 0}
             onClick={swap(lanes[i - 1]?.id, id)}
           >
@@ -92,7 +93,7 @@ function LaneRows({ lanes }: { readonly lanes: readonly LaneOfChannel[] }) {
           <Button
             size="icon"
             tone="quiet"
-            aria-label={`${id} later`}
+            aria-label={say('{id} later', { id })}
             disabled={i === lanes.length - 1}
             onClick={swap(id, lanes[i + 1]?.id)}
           >
@@ -114,16 +115,16 @@ function SwapRegions() {
   const [b, setB] = useState(ids[1] ?? '')
   const options = ids.map((value) => ({ value, words: value }))
   return (
-    <div className={styles.fields} role="group" aria-label="Swap on the package">
+    <div className={styles.fields} role="group" aria-label={say('Swap on the package')}>
       <p>
-        <b>Swap two lanes on their package</b>
+        <b>{say('Swap two lanes on their package')}</b>
       </p>
       <div className={styles.two}>
-        <SelectField label="One lane" value={a} options={options} onChange={setA} />
-        <SelectField label="Other lane" value={b} options={options} onChange={setB} />
+        <SelectField label={say('One lane')} value={a} options={options} onChange={setA} />
+        <SelectField label={say('Other lane')} value={b} options={options} onChange={setB} />
       </div>
       <Button onClick={() => edit(editor, { kind: 'swap-regions', lanes: [a, b] })}>
-        Swap their regions and balls
+        {say('Swap their regions and balls')}
       </Button>
     </div>
   )
@@ -150,30 +151,30 @@ function SplitRegion({ part }: { readonly part: Part }) {
   const newName = typed.trim() === '' ? `${region} 2` : typed.trim()
   const served = useServed(part.ref, region)
   const [going, setGoing] = useState<readonly string[]>([])
-  if (names.length === 0) return <p className={styles.quiet}>{part.ref} has no regions.</p>
+  if (names.length === 0) return <p className={styles.quiet}>{say('{ref} has no regions.', { ref: part.ref })}</p>
   const lanes = going.filter((id) => served.includes(id))
   return (
     <div className={styles.fields}>
       <SelectField
-        label={`Region of ${part.ref}`}
+        label={say('Region of {ref}', { ref: part.ref })}
         value={region}
         options={names.map((value) => ({ value, words: value }))}
         onChange={setRegion}
       />
       <div className={styles.two}>
         <SelectField
-          label="Cut into"
+          label={say('Cut into')}
           value={along}
           options={[
-            { value: 'x', words: 'left and right' },
-            { value: 'y', words: 'lower and upper' },
+            { value: 'x', words: say('left and right') },
+            { value: 'y', words: say('lower and upper') },
           ]}
           onChange={setAlong}
         />
-        <NumberField label="Stays" unit="%" value={sharePct} min={2} max={98} onChange={setShare} />
+        <NumberField label={say('Stays')} unit="%" value={sharePct} min={2} max={98} onChange={setShare} />
       </div>
       <TextField
-        label="Name of the other piece"
+        label={say('Name of the other piece')}
         placeholder={`${region} 2`}
         value={typed}
         maxLength={120}
@@ -182,7 +183,7 @@ function SplitRegion({ part }: { readonly part: Part }) {
       {served.map((id) => (
         <Tick
           key={id}
-          label={`${id} goes to the other piece`}
+          label={say('{id} goes to the other piece', { id })}
           checked={going.includes(id)}
           onChange={(on) => setGoing((all) => (on ? [...all, id] : all.filter((each) => each !== id)))}
         />
@@ -192,7 +193,7 @@ function SplitRegion({ part }: { readonly part: Part }) {
           edit(editor, { kind: 'split-region', ref: part.ref, region, along, share: sharePct / 100, newName, lanes })
         }
       >
-        Cut {region}
+        {say('Cut {region}', { region })}
       </Button>
     </div>
   )

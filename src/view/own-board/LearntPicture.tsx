@@ -1,4 +1,5 @@
 /** A learnt map drawn bit by bit: a row for what the modulus reads, one for each function, `?` where nothing is told. */
+import { say } from '../../base/index.ts'
 import { bitsOf, type LearntMap, sayFunctions } from '../../board/index.ts'
 import styles from './addresses.module.css'
 
@@ -24,9 +25,11 @@ export function LearntPicture({ map }: { readonly map: LearntMap }) {
       className={styles.bits}
       viewBox={`0 0 ${width} ${height}`}
       role="img"
-      aria-label={`Bits of the address. ${sayFunctions(map)
-        .map((line) => line.trim())
-        .join('; ')}`}
+      aria-label={say('Bits of the address. {map}', {
+        map: sayFunctions(map)
+          .map((line) => line.trim())
+          .join('; '),
+      })}
     >
       {Array.from({ length: addressBits }, (_, bit) => bit)
         .filter((bit) => bit % 4 === 0)
@@ -64,7 +67,7 @@ export function LearntPicture({ map }: { readonly map: LearntMap }) {
 }
 
 function rowsOf({ functions, modulus, gathered }: LearntMap): BitRow[] {
-  const mod = modulus === 1 ? [] : [{ key: 'mod', name: `mod ${modulus}`, bits: new Set(gathered) }]
+  const mod = modulus === 1 ? [] : [{ key: 'mod', name: say('mod {modulus}', { modulus }), bits: new Set(gathered) }]
   return [
     ...mod,
     ...functions.map(({ mask, from }) => ({

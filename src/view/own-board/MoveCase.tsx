@@ -1,6 +1,6 @@
 /** The case on the desk stands on an older version: what the newer one changes in its result, and the way there. */
 import { useState } from 'react'
-import { type Fault, joined, sayFault } from '../../base/index.ts'
+import { type Fault, joined, sayFault, say } from '../../base/index.ts'
 import { moveToVersion, tryVersion, type VersionTrial } from '../actions/boardVersion.ts'
 import { Button } from '../controls/Button.tsx'
 import { type BoardVersion, contentOf, type KeptBoard } from '../shelf/boardShelf.ts'
@@ -23,7 +23,10 @@ export function MoveCase({ board, to, onMove }: MoveCaseProps) {
   if (stands.number === to.number)
     return (
       <p className={styles.quiet}>
-        The case on the desk, {present.title}, stands on version {to.number}, the last.
+        {say('The case on the desk, {title}, stands on version {number}, the last.', {
+          title: present.title,
+          number: to.number,
+        })}
       </p>
     )
   return <Older title={present.title} from={stands.number} to={to} onMove={onMove} />
@@ -51,15 +54,16 @@ function Older({ title, from, to, onMove }: OlderProps) {
     setLook(trial.ok ? { state: 'seen', trial: trial.value } : { state: 'failed', faults: trial.faults })
   }
   return (
-    <section className={styles.move} aria-label="Move the case on the desk">
+    <section className={styles.move} aria-label={say('Move the case on the desk')}>
       <p>
-        The case on the desk, <b>{title}</b>, stands on version {from}. Version {to.number} is newer.
+        {say('The case on the desk,')} <b>{title}</b>
+        {say(', stands on version')} {from}. Version {to.number} {say('is newer.')}
       </p>
       {look.state !== 'seen' && (
         <Button disabled={look.state === 'busy'} onClick={() => void tryIt()}>
           {look.state === 'busy'
-            ? 'Reckoning on the newer version…'
-            : `See what version ${to.number} changes in its result`}
+            ? say('Reckoning on the newer version…')
+            : say('See what version {number} changes in its result', { number: to.number })}
         </Button>
       )}
       <div role="alert">
@@ -71,13 +75,16 @@ function Older({ title, from, to, onMove }: OlderProps) {
           <Button
             tone="strong"
             onClick={() => {
-              const words = `The case stands on version ${to.number} of ${to.description.name} now.`
+              const words = say('The case stands on version {number} of {name} now.', {
+                number: to.number,
+                name: to.description.name,
+              })
               onMove(() => moveToVersion(desk, look.trial, words))
             }}
           >
-            Move the case to version {to.number}
+            {say('Move the case to version {number}', { number: to.number })}
           </Button>
-          <p className={styles.quiet}>It can be undone like any other change of the case.</p>
+          <p className={styles.quiet}>{say('It can be undone like any other change of the case.')}</p>
         </>
       )}
     </section>
@@ -88,21 +95,27 @@ function Trial({ trial, from, to }: { readonly trial: VersionTrial; readonly fro
   return (
     <table className={styles.trial}>
       <caption>
-        {trial.before.join() === trial.after.join() ? 'The lift list stays as it is.' : 'The lift list changes.'}
+        {trial.before.join() === trial.after.join()
+          ? say('The lift list stays as it is.')
+          : say('The lift list changes.')}
       </caption>
       <tbody>
         <tr>
-          <th scope="row">Lift list on version {from}</th>
+          <th scope="row">{say('Lift list on version {from}', { from })}</th>
           <td>{listWords(trial.before)}</td>
         </tr>
         <tr>
-          <th scope="row">Lift list on version {to}</th>
+          <th scope="row">{say('Lift list on version {to}', { to })}</th>
           <td>{listWords(trial.after)}</td>
         </tr>
         {trial.lost.length > 0 && (
           <tr>
-            <th scope="row">Not on the newer board</th>
-            <td>{joined(trial.lost)}: what was entered for it stays in the case, and says nothing there.</td>
+            <th scope="row">{say('Not on the newer board')}</th>
+            <td>
+              {say('{lost}: what was entered for it stays in the case, and says nothing there.', {
+                lost: joined(trial.lost),
+              })}
+            </td>
           </tr>
         )}
       </tbody>
@@ -110,4 +123,4 @@ function Trial({ trial, from, to }: { readonly trial: VersionTrial; readonly fro
   )
 }
 
-const listWords = (refs: readonly string[]): string => (refs.length === 0 ? 'nothing to lift' : joined(refs))
+const listWords = (refs: readonly string[]): string => (refs.length === 0 ? say('nothing to lift') : joined(refs))

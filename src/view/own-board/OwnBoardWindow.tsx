@@ -1,7 +1,7 @@
 /** The window about one board of one's own: edited, its versions, two of them compared. What is not kept is asked about. */
 import { Dialog } from '@base-ui/react/dialog'
 import { type ReactNode, useState } from 'react'
-import { sayFault } from '../../base/index.ts'
+import { sayFault, say } from '../../base/index.ts'
 import type { BoardDescription } from '../../board/index.ts'
 import { Button } from '../controls/Button.tsx'
 import dialog from '../controls/dialog.module.css'
@@ -104,7 +104,7 @@ function useWindow({ subject: opened, task: first }: OwnBoardWindowProps) {
       if (!removed.ok) return removed.faults.map(sayFault).join(' ')
       if (what.number === undefined) return undefined
       setSubject(await subjectFrom(desk, what.board, subject))
-      setSaid(`Version ${what.number} is deleted.`)
+      setSaid(say('Version {number} is deleted.', { number: what.number }))
       return undefined
     },
     kept: async (board: string, number: number): Promise<void> => {
@@ -112,16 +112,16 @@ function useWindow({ subject: opened, task: first }: OwnBoardWindowProps) {
       setSubject(now)
       setEditor(createEditor(now.description))
       setWaiting(undefined)
-      setSaid(`Kept as version ${number}.`)
+      setSaid(say('Kept as version {number}.', { number }))
       setTask('versions')
     },
   }
 }
 
 const tasks: readonly { readonly value: BoardTask; readonly words: string }[] = [
-  { value: 'edit', words: 'Edit' },
-  { value: 'versions', words: 'Versions' },
-  { value: 'compare', words: 'Compare' },
+  { value: 'edit', words: say('Edit') },
+  { value: 'versions', words: say('Versions') },
+  { value: 'compare', words: say('Compare') },
 ]
 
 function Head({ subject, task, editor, said, waiting, setTask, goOn }: ReturnType<typeof useWindow>): ReactNode {
@@ -133,23 +133,23 @@ function Head({ subject, task, editor, said, waiting, setTask, goOn }: ReturnTyp
   }
   return (
     <>
-      <DialogHead title={subject.description.name} closeLabel="Close the board">
+      <DialogHead title={subject.description.name} closeLabel={say('Close the board')}>
         <p role="status">{said === '' ? headWords(subject) : said}</p>
       </DialogHead>
-      <nav className={styles.tasks} aria-label="What to do with the board">
+      <nav className={styles.tasks} aria-label={say('What to do with the board')}>
         {tasks.map(({ value, words }) => (
           <Button key={value} aria-pressed={task === value} onClick={() => setTask(value)}>
             {words}
           </Button>
         ))}
-        <Button onClick={exportNow}>Export</Button>
+        <Button onClick={exportNow}>{say('Export')}</Button>
       </nav>
       <div role="alert">
         {waiting !== undefined && (
           <div className={styles.leaving}>
-            <p>What you changed is not kept as a version yet.</p>
-            <Button onClick={goOn}>Go on editing</Button>
-            <Button onClick={waiting.act}>Leave without keeping it</Button>
+            <p>{say('What you changed is not kept as a version yet.')}</p>
+            <Button onClick={goOn}>{say('Go on editing')}</Button>
+            <Button onClick={waiting.act}>{say('Leave without keeping it')}</Button>
           </div>
         )}
       </div>
@@ -159,8 +159,8 @@ function Head({ subject, task, editor, said, waiting, setTask, goOn }: ReturnTyp
 
 function headWords({ kept }: BoardSubject): string {
   return kept === undefined
-    ? 'A board of your own, in its cases so far'
-    : `A board of your own, version ${latestOf(kept).number}`
+    ? say('A board of your own, in its cases so far')
+    : say('A board of your own, version {number}', { number: latestOf(kept).number })
 }
 
 /** The same board as the shelf has it now. */

@@ -1,6 +1,6 @@
 /** Parts in the side panel: a list that selects by keyboard, the fields of the one that is selected, copies, a new one. */
 import { useMemo, useState } from 'react'
-import { counted } from '../../base/index.ts'
+import { say } from '../../base/index.ts'
 import { type BoardEdit, orderOfKind, packageOutlines, type Part, partKinds } from '../../board/index.ts'
 import { Button } from '../controls/Button.tsx'
 import { NumberField, SelectField, TextField } from '../controls/fields.tsx'
@@ -22,20 +22,21 @@ export function PartsPanel() {
       {only !== undefined && <PartFields key={only.ref} part={only} />}
       {selected.length > 1 && (
         <p>
-          <b>{counted(selected.length, 'part')} selected.</b> The strip above lines them up, spaces and turns them.
+          <b>{say('{length, plural, one {# part} other {# parts}} selected.', { length: selected.length })}</b>{' '}
+          {say('The strip above lines them up, spaces and turns them.')}
         </p>
       )}
       {only !== undefined && partKinds[only.kind].onBalls && (
-        <Opening summary="Balls from a table">
+        <Opening summary={say('Balls from a table')}>
           <BallTable key={only.ref} part={only} />
         </Opening>
       )}
       {selected.length > 0 && (
-        <Opening summary="Copies in rows">
+        <Opening summary={say('Copies in rows')}>
           <Copies />
         </Opening>
       )}
-      <Opening summary="Add a part" open={false}>
+      <Opening summary={say('Add a part')} open={false}>
         <AddPart />
       </Opening>
       <PartList />
@@ -44,20 +45,20 @@ export function PartsPanel() {
 }
 
 const bondings = [
-  { value: 'none', words: 'not bonded' },
-  { value: 'corner', words: 'glued at its corners' },
-  { value: 'edge', words: 'bonded at its edge' },
-  { value: 'underfill', words: 'underfilled' },
+  { value: 'none', words: say('not bonded') },
+  { value: 'corner', words: say('glued at its corners') },
+  { value: 'edge', words: say('bonded at its edge') },
+  { value: 'underfill', words: say('underfilled') },
 ] as const
 
 function PartFields({ part }: { readonly part: Part }) {
   const editor = useEditorStore()
   const { ref, kind } = part
   return (
-    <section className={styles.fields} aria-label={`Part ${ref}`}>
+    <section className={styles.fields} aria-label={say('Part {ref}', { ref })}>
       <div className={styles.two}>
         <CommitField
-          label="Ref"
+          label={say('Ref')}
           value={ref}
           onCommit={(to) => {
             const wrong = tried(editor, { kind: 'rename', ref, to: to.trim() })
@@ -66,7 +67,7 @@ function PartFields({ part }: { readonly part: Part }) {
           }}
         />
         <SelectField
-          label="Kind"
+          label={say('Kind')}
           value={kind}
           options={kindOptions}
           onChange={(next) => void tried(editor, { kind: 'change-part', ref, change: { kind: next } })}
@@ -97,7 +98,7 @@ function PlaceFields({ part: { ref, at, rotationDeg } }: { readonly part: Part }
         onCommit={(y = at.y) => tried(editor, { kind: 'place', ref, at: { x: at.x, y } })}
       />
       <CommitNumber
-        label="Turned"
+        label={say('Turned')}
         unit="°"
         min={-360}
         max={360}
@@ -118,16 +119,16 @@ function StateFields({ part: { ref, side, bonding, standoffMm, heatCount } }: { 
     <>
       <div className={styles.two}>
         <SelectField
-          label="Side"
+          label={say('Side')}
           value={side}
           options={[
-            { value: 'top', words: 'top' },
-            { value: 'bottom', words: 'bottom' },
+            { value: 'top', words: say('top') },
+            { value: 'bottom', words: say('bottom') },
           ]}
           onChange={(to) => void tried(editor, { kind: 'change-side', refs: [ref], to })}
         />
         <SelectField
-          label="Bonding"
+          label={say('Bonding')}
           value={bonding}
           options={bondings}
           onChange={(next) => void change({ bonding: next })}
@@ -135,7 +136,7 @@ function StateFields({ part: { ref, side, bonding, standoffMm, heatCount } }: { 
       </div>
       <div className={styles.two}>
         <CommitNumber
-          label="Gap under it"
+          label={say('Gap under it')}
           unit="mm"
           mayBeEmpty
           min={0}
@@ -144,7 +145,7 @@ function StateFields({ part: { ref, side, bonding, standoffMm, heatCount } }: { 
           onCommit={(mm) => change({ standoffMm: mm ?? null })}
         />
         <CommitNumber
-          label="Heats so far"
+          label={say('Heats so far')}
           mayBeEmpty
           min={0}
           max={100}
@@ -169,10 +170,10 @@ function WhatItIs({ part }: { readonly part: Part }) {
     <>
       {packages.length > 0 && (
         <SelectField
-          label="Package"
+          label={say('Package')}
           value={name ?? OWN_BODY}
           options={[
-            ...(part.body === undefined ? [] : [{ value: OWN_BODY, words: 'its own body' }]),
+            ...(part.body === undefined ? [] : [{ value: OWN_BODY, words: say('its own body') }]),
             ...packages.map((outline) => ({ value: outline.name, words: outline.title })),
           ]}
           onChange={(next) => void change(next === OWN_BODY ? { package: null } : { package: next, body: null })}
@@ -180,12 +181,12 @@ function WhatItIs({ part }: { readonly part: Part }) {
       )}
       <div className={styles.two}>
         <CommitField
-          label="Value"
+          label={say('Value')}
           value={value ?? ''}
           onCommit={(text) => change({ value: text.trim() === '' ? null : text.trim() })}
         />
         <CommitNumber
-          label="Price of a new one"
+          label={say('Price of a new one')}
           mayBeEmpty
           min={0}
           max={1e6}
@@ -201,13 +202,13 @@ function Body({ part }: { readonly part: Part }) {
   const editor = useEditorStore()
   const { ref, body, package: name } = part
   if (body === undefined)
-    return <p className={styles.quiet}>Body, balls and regions are those of the package {name}.</p>
+    return <p className={styles.quiet}>{say('Body, balls and regions are those of the package {name}.', { name })}</p>
   const set = (fields: Partial<typeof body>): string | undefined =>
     tried(editor, { kind: 'change-part', ref, change: { body: { ...body, ...fields } } })
   return (
     <div className={styles.three}>
       <CommitNumber
-        label="Width"
+        label={say('Width')}
         unit="mm"
         min={0.001}
         max={2000}
@@ -215,7 +216,7 @@ function Body({ part }: { readonly part: Part }) {
         onCommit={(mm) => set({ widthMm: mm ?? body.widthMm })}
       />
       <CommitNumber
-        label="Length"
+        label={say('Length')}
         unit="mm"
         min={0.001}
         max={2000}
@@ -223,7 +224,7 @@ function Body({ part }: { readonly part: Part }) {
         onCommit={(mm) => set({ lengthMm: mm ?? body.lengthMm })}
       />
       <CommitNumber
-        label="Height"
+        label={say('Height')}
         unit="mm"
         min={0}
         max={200}
@@ -251,17 +252,23 @@ function Copies() {
     <div className={styles.fields}>
       <div className={styles.two}>
         <NumberField
-          label="Columns"
+          label={say('Columns')}
           value={columns}
           min={1}
           max={200}
           onChange={(next) => setColumns(Math.round(next))}
         />
-        <NumberField label="Rows" value={rows} min={1} max={200} onChange={(next) => setRows(Math.round(next))} />
-        <NumberField label="Step in x" unit="mm" value={x} min={-500} max={500} onChange={setX} />
-        <NumberField label="Step in y" unit="mm" value={y} min={-500} max={500} onChange={setY} />
+        <NumberField
+          label={say('Rows')}
+          value={rows}
+          min={1}
+          max={200}
+          onChange={(next) => setRows(Math.round(next))}
+        />
+        <NumberField label={say('Step in x')} unit="mm" value={x} min={-500} max={500} onChange={setX} />
+        <NumberField label={say('Step in y')} unit="mm" value={y} min={-500} max={500} onChange={setY} />
       </div>
-      <Button onClick={make}>Make the copies</Button>
+      <Button onClick={make}>{say('Make the copies')}</Button>
     </div>
   )
 }
@@ -280,11 +287,11 @@ function PartList() {
       wanted === '' || ref.toLowerCase().startsWith(wanted) || partKinds[kind].words[0].startsWith(wanted),
   )
   return (
-    <section className={styles.fields} aria-label="All parts">
+    <section className={styles.fields} aria-label={say('All parts')}>
       <TextField
-        label="Find parts"
-        placeholder="a ref such as U1, or a kind"
-        hint="With Shift a press adds to what is selected."
+        label={say('Find parts')}
+        placeholder={say('a ref such as U1, or a kind')}
+        hint={say('With Shift a press adds to what is selected.')}
         value={typed}
         onChange={setTyped}
       />
@@ -297,15 +304,19 @@ function PartList() {
               onClick={(event) => showParts(editor, [ref], event.shiftKey || event.ctrlKey || event.metaKey)}
             >
               <b>{ref}</b> {partKinds[kind].words[0]}
-              {side === 'bottom' && ', bottom'}
+              {side === 'bottom' && say(', bottom')}
             </button>
           </li>
         ))}
       </ul>
       {found.length > MOST_LISTED && (
-        <p className={styles.quiet}>{counted(found.length - MOST_LISTED, 'more part')}: type more of the ref.</p>
+        <p className={styles.quiet}>
+          {say('{length, plural, one {# more part} other {# more parts}}: type more of the ref.', {
+            length: found.length - MOST_LISTED,
+          })}
+        </p>
       )}
-      {found.length === 0 && <p className={styles.quiet}>No part is called that.</p>}
+      {found.length === 0 && <p className={styles.quiet}>{say('No part is called that.')}</p>}
     </section>
   )
 }

@@ -1,4 +1,5 @@
 /** Where a probe reaches a rail: a list with places, and a hand that puts more on the sheet. */
+import { say } from '../../base/index.ts'
 import { X } from 'lucide-react'
 import type { Rail } from '../../board/index.ts'
 import { Button } from '../controls/Button.tsx'
@@ -12,31 +13,31 @@ export function ProbePoints({ rail }: { readonly rail: Rail }) {
   const editor = useEditorStore()
   const tool = useEditor((state) => state.tool)
   return (
-    <div className={styles.fields} role="group" aria-label="Probe points">
+    <div className={styles.fields} role="group" aria-label={say('Probe points')}>
       <p>
-        <b>Probe points</b> {rail.points.length === 0 && 'none known'}
+        <b>{say('Probe points')}</b> {rail.points.length === 0 && say('none known')}
       </p>
       <ol className={styles.points}>
         {rail.points.map((point, index) => {
           const { x, y } = point.at
-          const words = `point ${index + 1}`
+          const words = say('point {index}', { index: index + 1 })
           const move = (at: { x: number; y: number }) =>
             tried(editor, { kind: 'move-point', rail: rail.name, index, at })
           return (
-            <li key={`${x} ${y} ${point.side}`} aria-label={`Probe ${words}, ${point.side}`}>
+            <li key={`${x} ${y} ${point.side}`} aria-label={say('Probe {words}, {side}', { words, side: point.side })}>
               <span>
                 {index + 1} {point.side}
                 {point.part !== undefined && `, ${point.part}${point.pad === undefined ? '' : `.${point.pad}`}`}
               </span>
               <CommitNumber
-                label={`x of ${words}`}
+                label={say('x of {words}', { words })}
                 labelHidden
                 unit="mm"
                 value={x}
                 onCommit={(to = x) => move({ x: to, y })}
               />
               <CommitNumber
-                label={`y of ${words}`}
+                label={say('y of {words}', { words })}
                 labelHidden
                 unit="mm"
                 value={y}
@@ -45,7 +46,7 @@ export function ProbePoints({ rail }: { readonly rail: Rail }) {
               <Button
                 size="icon"
                 tone="quiet"
-                aria-label={`Take away ${words}`}
+                aria-label={say('Take away {words}', { words })}
                 onClick={() => edit(editor, { kind: 'remove-point', rail: rail.name, index })}
               >
                 <X size={15} aria-hidden="true" />
@@ -59,7 +60,7 @@ export function ProbePoints({ rail }: { readonly rail: Rail }) {
           aria-pressed={tool === 'point'}
           onClick={() => editor.setState({ tool: tool === 'point' ? 'select' : 'point' })}
         >
-          {tool === 'point' ? 'Press on the sheet; here to stop' : 'Put points on the sheet'}
+          {tool === 'point' ? say('Press on the sheet; here to stop') : say('Put points on the sheet')}
         </Button>
         <Button
           onClick={() => {
@@ -67,7 +68,7 @@ export function ProbePoints({ rail }: { readonly rail: Rail }) {
             edit(editor, { kind: 'add-point', rail: rail.name, point: { side: view.side, at: view.centre } })
           }}
         >
-          Add one in the middle
+          {say('Add one in the middle')}
         </Button>
       </div>
     </div>

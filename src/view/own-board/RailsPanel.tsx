@@ -1,6 +1,6 @@
 /** Rails in the side panel: names, voltage, ranges, what makes them, what they feed, where a probe reaches them. */
 import { useState } from 'react'
-import { counted, someOf } from '../../base/index.ts'
+import { someOf, say } from '../../base/index.ts'
 import type { BoardEdit, Rail } from '../../board/index.ts'
 import { Button, LinkButton } from '../controls/Button.tsx'
 import { SelectField, TextField } from '../controls/fields.tsx'
@@ -20,10 +20,10 @@ export function RailsPanel() {
   return (
     <>
       <SelectField
-        label="Rail"
+        label={say('Rail')}
         value={name ?? ''}
         options={[
-          { value: '', words: board.rails.length === 0 ? 'no rail yet' : 'choose a rail' },
+          { value: '', words: board.rails.length === 0 ? say('no rail yet') : say('choose a rail') },
           ...board.rails.map((each) => ({ value: each.name, words: each.name })),
         ]}
         onChange={(next) => editor.setState({ rail: next === '' ? undefined : next, tool: 'select' })}
@@ -40,9 +40,9 @@ function RailFields({ rail }: { readonly rail: Rail }) {
   const change = (fields: Extract<BoardEdit, { kind: 'change-rail' }>['change']): string | undefined =>
     tried(editor, { kind: 'change-rail', rail: name, change: fields })
   return (
-    <section className={styles.fields} aria-label={`Rail ${name}`}>
+    <section className={styles.fields} aria-label={say('Rail {name}', { name })}>
       <CommitField
-        label="Name"
+        label={say('Name')}
         value={name}
         onCommit={(to) => {
           const wrong = tried(editor, { kind: 'rename-rail', rail: name, to: to.trim() })
@@ -52,7 +52,7 @@ function RailFields({ rail }: { readonly rail: Rail }) {
       />
       <div className={styles.two}>
         <CommitNumber
-          label="Nominal voltage"
+          label={say('Nominal voltage')}
           unit="V"
           mayBeEmpty
           min={0.001}
@@ -61,7 +61,7 @@ function RailFields({ rail }: { readonly rail: Rail }) {
           onCommit={(v) => change({ nominalV: v ?? null })}
         />
         <CommitNumber
-          label="Tolerance"
+          label={say('Tolerance')}
           unit="± %"
           mayBeEmpty
           min={0.01}
@@ -76,7 +76,7 @@ function RailFields({ rail }: { readonly rail: Rail }) {
       <Branches rail={rail} />
       <ProbePoints rail={rail} />
       <Button tone="quiet" onClick={() => edit(editor, { kind: 'remove-rail', rail: name })}>
-        Take the rail away
+        {say('Take the rail away')}
       </Button>
     </section>
   )
@@ -87,7 +87,7 @@ interface RangesProps {
   readonly onChange: (fields: Extract<BoardEdit, { kind: 'change-rail' }>['change']) => string | undefined
 }
 
-const FROM_HERE = 'entered by hand'
+const FROM_HERE = say('entered by hand')
 
 /** Both ends are needed for a range: the first one typed stands for both until the other is known. */
 function Ranges({ rail: { ohmsToGround: ohms, diodeToGround: diode }, onChange }: RangesProps) {
@@ -106,21 +106,21 @@ function Ranges({ rail: { ohmsToGround: ohms, diodeToGround: diode }, onChange }
     <>
       <div className={styles.two}>
         <CommitNumber
-          label="To ground, from"
+          label={say('To ground, from')}
           unit="Ω"
           min={0}
           value={ohms?.lowOhm}
           onCommit={(lowOhm) => setOhms({ lowOhm })}
         />
         <CommitNumber
-          label="To ground, to"
+          label={say('To ground, to')}
           unit="Ω"
           min={0.001}
           value={ohms?.highOhm}
           onCommit={(highOhm) => setOhms({ highOhm })}
         />
         <CommitNumber
-          label="Diode mode, from"
+          label={say('Diode mode, from')}
           unit="mV"
           min={0}
           max={5000}
@@ -128,7 +128,7 @@ function Ranges({ rail: { ohmsToGround: ohms, diodeToGround: diode }, onChange }
           onCommit={(lowMv) => setDiode({ lowMv })}
         />
         <CommitNumber
-          label="Diode mode, to"
+          label={say('Diode mode, to')}
           unit="mV"
           min={1}
           max={5000}
@@ -138,14 +138,14 @@ function Ranges({ rail: { ohmsToGround: ohms, diodeToGround: diode }, onChange }
       </div>
       {ohms !== undefined && (
         <CommitField
-          label="Where the ohms are from"
+          label={say('Where the ohms are from')}
           value={ohms.from}
           onCommit={(from) => onChange({ ohmsToGround: { ...ohms, from: from.trim() } })}
         />
       )}
       {diode !== undefined && (
         <CommitField
-          label="Where the diode mode is from"
+          label={say('Where the diode mode is from')}
           value={diode.from}
           onCommit={(from) => onChange({ diodeToGround: { ...diode, from: from.trim() } })}
         />
@@ -153,10 +153,12 @@ function Ranges({ rail: { ohmsToGround: ohms, diodeToGround: diode }, onChange }
       {(ohms !== undefined || diode !== undefined) && (
         <p className={styles.quiet}>
           {ohms !== undefined && (
-            <LinkButton onClick={() => void onChange({ ohmsToGround: null })}>Forget the ohms</LinkButton>
+            <LinkButton onClick={() => void onChange({ ohmsToGround: null })}>{say('Forget the ohms')}</LinkButton>
           )}{' '}
           {diode !== undefined && (
-            <LinkButton onClick={() => void onChange({ diodeToGround: null })}>Forget the diode mode</LinkButton>
+            <LinkButton onClick={() => void onChange({ diodeToGround: null })}>
+              {say('Forget the diode mode')}
+            </LinkButton>
           )}
         </p>
       )}
@@ -179,19 +181,19 @@ function PartsOfRail({ rail, way }: { readonly rail: Rail; readonly way: 'make' 
         : { kind: 'feed', rail: rail.name, refs: [...of], fed: on },
     )
   }
-  const title = way === 'make' ? 'Made by' : 'Feeds'
+  const title = way === 'make' ? say('Made by') : say('Feeds')
   return (
     <div className={styles.fields} role="group" aria-label={title}>
       <p>
-        <b>{title}</b> {refs.length === 0 ? 'nothing known' : someOf(refs, 8)}{' '}
-        {refs.length > 0 && <LinkButton onClick={() => showParts(editor, refs)}>Select them</LinkButton>}
+        <b>{title}</b> {refs.length === 0 ? say('nothing known') : someOf(refs, 8)}{' '}
+        {refs.length > 0 && <LinkButton onClick={() => showParts(editor, refs)}>{say('Select them')}</LinkButton>}
       </p>
       <div className={styles.buttons}>
         <Button disabled={outside.length === 0} onClick={set(outside, true)}>
-          Add {selectedWords(outside)}
+          {say('Add {outside}', { outside: selectedWords(outside) })}
         </Button>
         <Button disabled={inside.length === 0} onClick={set(inside, false)}>
-          Remove {selectedWords(inside)}
+          {say('Remove {inside}', { inside: selectedWords(inside) })}
         </Button>
       </div>
     </div>
@@ -199,7 +201,11 @@ function PartsOfRail({ rail, way }: { readonly rail: Rail; readonly way: 'make' 
 }
 
 const selectedWords = (refs: readonly string[]): string =>
-  refs.length === 0 ? 'what is selected' : refs.length <= 2 ? someOf(refs) : counted(refs.length, 'part')
+  refs.length === 0
+    ? say('what is selected')
+    : refs.length <= 2
+      ? someOf(refs)
+      : say('{length, plural, one {# part} other {# parts}}', { length: refs.length })
 
 function NewRail() {
   const editor = useEditorStore()
@@ -214,14 +220,14 @@ function NewRail() {
   return (
     <div className={styles.withButton}>
       <TextField
-        label="A new rail"
-        placeholder="its name, such as 1V8"
+        label={say('A new rail')}
+        placeholder={say('its name, such as 1V8')}
         maxLength={120}
         value={typed}
         onChange={setTyped}
       />
       <Button disabled={typed.trim() === ''} onClick={add}>
-        Add
+        {say('Add')}
       </Button>
     </div>
   )

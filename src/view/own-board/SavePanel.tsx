@@ -1,6 +1,6 @@
 /** Keeps the edited board as its next version: who did it, and what changed by the program's own account. */
 import { useDeferredValue, useMemo, useState } from 'react'
-import { counted, type Fault, sayFault } from '../../base/index.ts'
+import { type Fault, sayFault, say } from '../../base/index.ts'
 import { compareBoards, sayComparison } from '../../board/index.ts'
 import { Button } from '../controls/Button.tsx'
 import { TextField } from '../controls/fields.tsx'
@@ -39,11 +39,16 @@ export function SavePanel({ subject, faults, onKept }: SavePanelProps) {
     if (kept.ok && kept.value.kind === 'kept') onKept(kept.value.board, kept.value.number)
   }
   return (
-    <section className={styles.save} aria-label="Keep as a version">
+    <section className={styles.save} aria-label={say('Keep as a version')}>
       {nothing ? (
-        <p className={styles.quiet}>Nothing changed yet.</p>
+        <p className={styles.quiet}>{say('Nothing changed yet.')}</p>
       ) : (
-        <Opening summary={`${counted(changed.length, 'change')} against version ${next - 1}`}>
+        <Opening
+          summary={say('{length, plural, one {# change} other {# changes}} against version {next}', {
+            length: changed.length,
+            next: next - 1,
+          })}
+        >
           <ul className={styles.changes}>
             {changed.map((words) => (
               <li key={words}>{words}</li>
@@ -52,12 +57,26 @@ export function SavePanel({ subject, faults, onKept }: SavePanelProps) {
         </Opening>
       )}
       <div className={styles.two}>
-        <TextField label="Who" placeholder="your name or mark" maxLength={60} value={who} onChange={setWho} />
-        <TextField label="Why" placeholder="if you like" maxLength={200} value={note} onChange={setNote} />
+        <TextField
+          label={say('Who')}
+          placeholder={say('your name or mark')}
+          maxLength={60}
+          value={who}
+          onChange={setWho}
+        />
+        <TextField
+          label={say('Why')}
+          placeholder={say('if you like')}
+          maxLength={200}
+          value={note}
+          onChange={setNote}
+        />
       </div>
-      {faults > 0 && <p className={styles.quiet}>A board with faults can’t be kept: mend what the check lists.</p>}
+      {faults > 0 && (
+        <p className={styles.quiet}>{say('A board with faults can’t be kept: mend what the check lists.')}</p>
+      )}
       <Button tone="strong" disabled={busy || nothing || faults > 0} onClick={() => void keep()}>
-        Save as version {next}
+        {say('Save as version {next}', { next })}
       </Button>
       <div role="alert">
         {trouble.map((fault) => (

@@ -1,4 +1,5 @@
 /** Text that is typed, pasted or in a file, and taken at once: what is wrong with it stands at its field, what came of it below. */
+import { say } from '../../base/index.ts'
 import { type ReactNode, useState } from 'react'
 import { Button } from '../controls/Button.tsx'
 import { TextField } from '../controls/fields.tsx'
@@ -32,7 +33,9 @@ export function TextOrFile({ label, hint, takeWords, fileLabel, mostMegabytes, t
   }
   const takeFile = async (file: File): Promise<void> => {
     if (file.size > mostMegabytes * 1e6)
-      setTaken({ fault: `${file.name} is longer than ${mostMegabytes} MB. Give a part of it.` })
+      setTaken({
+        fault: say('{name} is longer than {mostMegabytes} MB. Give a part of it.', { name: file.name, mostMegabytes }),
+      })
     else await takeAll(await file.text())
   }
   return (
@@ -54,7 +57,7 @@ export function TextOrFile({ label, hint, takeWords, fileLabel, mostMegabytes, t
           {takeWords}
         </Button>
         <FileButton label={fileLabel} onFile={(file) => void takeFile(file)}>
-          From a file
+          {say('From a file')}
         </FileButton>
       </div>
       <p className={styles.quiet} role="status">

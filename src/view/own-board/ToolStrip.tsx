@@ -22,7 +22,7 @@ import {
   ZoomOut,
 } from 'lucide-react'
 import type { Alignment } from '../../board/index.ts'
-import { sentenceCase } from '../../base/index.ts'
+import { sentenceCase, say } from '../../base/index.ts'
 import { Button } from '../controls/Button.tsx'
 import { SelectField } from '../controls/fields.tsx'
 import { zoomed } from './camera.ts'
@@ -57,7 +57,7 @@ function IconButton({ words, icon: Icon, onClick, disabled = false, pressed, key
 
 export function ToolStrip() {
   return (
-    <div className={styles.strip} role="toolbar" aria-label="Tools of the editor">
+    <div className={styles.strip} role="toolbar" aria-label={say('Tools of the editor')}>
       <UndoGroup />
       <ViewGroup />
       <SelectedGroup />
@@ -72,16 +72,16 @@ function UndoGroup() {
   return (
     <div className={styles.group}>
       <IconButton
-        words={last === undefined ? 'Undo' : `Undo: ${last}`}
+        words={last === undefined ? say('Undo') : say('Undo: {last}', { last })}
         icon={Undo2}
-        keys="Ctrl Z"
+        keys={say('Ctrl Z')}
         disabled={last === undefined}
         onClick={() => undo(editor)}
       />
       <IconButton
-        words={next === undefined ? 'Redo' : `Redo: ${next}`}
+        words={next === undefined ? say('Redo') : say('Redo: {next}', { next })}
         icon={Redo2}
-        keys="Ctrl Shift Z"
+        keys={say('Ctrl Shift Z')}
         disabled={next === undefined}
         onClick={() => redo(editor)}
       />
@@ -101,25 +101,28 @@ function ViewGroup() {
   return (
     <div className={styles.group}>
       <IconButton
-        words="Select and drag parts"
+        words={say('Select and drag parts')}
         icon={MousePointer2}
         pressed={tool === 'select'}
         onClick={take('select')}
       />
-      <IconButton words="Move the view" icon={Hand} pressed={tool === 'view'} onClick={take('view')} />
+      <IconButton words={say('Move the view')} icon={Hand} pressed={tool === 'view'} onClick={take('view')} />
       {(['top', 'bottom'] as const).map((side) => (
         <Button key={side} aria-pressed={view.side === side} onClick={() => seeSide(editor, side)}>
           {sentenceCase(side)}
         </Button>
       ))}
-      <IconButton words="Zoom out" icon={ZoomOut} keys="−" onClick={zoom(0.8)} />
-      <IconButton words="Zoom in" icon={ZoomIn} keys="+" onClick={zoom(1.25)} />
-      <IconButton words="Show the whole board" icon={Maximize} keys="0" onClick={() => fitBoard(editor)} />
+      <IconButton words={say('Zoom out')} icon={ZoomOut} keys="−" onClick={zoom(0.8)} />
+      <IconButton words={say('Zoom in')} icon={ZoomIn} keys="+" onClick={zoom(1.25)} />
+      <IconButton words={say('Show the whole board')} icon={Maximize} keys="0" onClick={() => fitBoard(editor)} />
       <SelectField
-        label="Grid"
+        label={say('Grid')}
         labelHidden
         value={grids.find((each) => Number(each) === gridMm) ?? '0.5'}
-        options={grids.map((value) => ({ value, words: value === '0' ? 'No grid' : `Grid ${value} mm` }))}
+        options={grids.map((value) => ({
+          value,
+          words: value === '0' ? say('No grid') : say('Grid {value} mm', { value }),
+        }))}
         onChange={(value) => editor.setState({ gridMm: Number(value) })}
       />
     </div>
@@ -135,12 +138,12 @@ interface Lining {
 }
 
 const linings: readonly Lining[] = [
-  { words: 'Line up at the left', icon: AlignStartVertical, to: 'left', turned: 'right' },
-  { words: 'Line up one above the other', icon: AlignCenterVertical, to: 'centre-x', turned: 'centre-x' },
-  { words: 'Line up at the right', icon: AlignEndVertical, to: 'right', turned: 'left' },
-  { words: 'Line up at the top', icon: AlignStartHorizontal, to: 'top', turned: 'top' },
-  { words: 'Line up side by side', icon: AlignCenterHorizontal, to: 'centre-y', turned: 'centre-y' },
-  { words: 'Line up at the bottom', icon: AlignEndHorizontal, to: 'bottom', turned: 'bottom' },
+  { words: say('Line up at the left'), icon: AlignStartVertical, to: 'left', turned: 'right' },
+  { words: say('Line up one above the other'), icon: AlignCenterVertical, to: 'centre-x', turned: 'centre-x' },
+  { words: say('Line up at the right'), icon: AlignEndVertical, to: 'right', turned: 'left' },
+  { words: say('Line up at the top'), icon: AlignStartHorizontal, to: 'top', turned: 'top' },
+  { words: say('Line up side by side'), icon: AlignCenterHorizontal, to: 'centre-y', turned: 'centre-y' },
+  { words: say('Line up at the bottom'), icon: AlignEndHorizontal, to: 'bottom', turned: 'bottom' },
 ]
 
 function SelectedGroup() {
@@ -152,21 +155,21 @@ function SelectedGroup() {
   return (
     <div className={styles.group}>
       <IconButton
-        words="Turn left"
+        words={say('Turn left')}
         icon={RotateCcw}
         keys="R"
         disabled={none}
         onClick={() => turnSelected(editor, 90)}
       />
       <IconButton
-        words="Turn right"
+        words={say('Turn right')}
         icon={RotateCw}
-        keys="Shift R"
+        keys={say('Shift R')}
         disabled={none}
         onClick={() => turnSelected(editor, -90)}
       />
       <IconButton
-        words="Put on the other side"
+        words={say('Put on the other side')}
         icon={FlipHorizontal2}
         keys="F"
         disabled={none}
@@ -182,19 +185,19 @@ function SelectedGroup() {
         />
       ))}
       <IconButton
-        words="Space evenly from left to right"
+        words={say('Space evenly from left to right')}
         icon={AlignHorizontalDistributeCenter}
         disabled={refs.length < 3}
         onClick={() => edit(editor, { kind: 'distribute', refs, along: 'x' })}
       />
       <IconButton
-        words="Space evenly from top to bottom"
+        words={say('Space evenly from top to bottom')}
         icon={AlignVerticalDistributeCenter}
         disabled={refs.length < 3}
         onClick={() => edit(editor, { kind: 'distribute', refs, along: 'y' })}
       />
       <IconButton
-        words="Take away"
+        words={say('Take away')}
         icon={Trash2}
         keys="Delete"
         disabled={none}

@@ -1,6 +1,6 @@
 /** All versions of a board: number, when, who, what changed, how many cards; and what can be done with each. */
 import { useState } from 'react'
-import { sentenceCase } from '../../base/index.ts'
+import { sentenceCase, say } from '../../base/index.ts'
 import type { BoardDescription } from '../../board/index.ts'
 import { Button } from '../controls/Button.tsx'
 import { Opening } from '../controls/pieces.tsx'
@@ -25,7 +25,7 @@ interface VersionsProps {
 
 /** A board that is not kept yet has one version: the one that its cases have. */
 export const versionsOf = ({ kept, description, changedAt }: BoardSubject): readonly BoardVersion[] =>
-  kept?.versions ?? [{ number: 1, at: changedAt, who: '', changed: ['As the cases on it have it.'], description }]
+  kept?.versions ?? [{ number: 1, at: changedAt, who: '', changed: [say('As the cases on it have it.')], description }]
 
 export function Versions({ subject, onBegin, onEdit, onCompare, onMove, onDelete }: VersionsProps) {
   const versions = versionsOf(subject)
@@ -33,30 +33,32 @@ export function Versions({ subject, onBegin, onEdit, onCompare, onMove, onDelete
     <div className={styles.versions}>
       {subject.kept !== undefined && <MoveCase board={subject.kept} to={latestOf(subject.kept)} onMove={onMove} />}
       <p className={styles.quiet}>
-        A new version changes no case by itself: each stays on the board that it was begun on until you move it.
+        {say(
+          'A new version changes no case by itself: each stays on the board that it was begun on until you move it.',
+        )}
       </p>
-      <ol className={styles.versionList} aria-label="Versions, the last first" reversed>
+      <ol className={styles.versionList} aria-label={say('Versions, the last first')} reversed>
         {versions.toReversed().map((version) => {
           const { number, at, who, changed, description } = version
           return (
-            <li key={number} aria-label={`Version ${number}`}>
+            <li key={number} aria-label={say('Version {number}', { number })}>
               <div className={styles.versionHead}>
-                <b>Version {number}</b>
+                <b>{say('Version {number}', { number })}</b>
                 <span>{whenWords(at)}</span>
-                <span>{who === '' ? 'nobody named' : `by ${who}`}</span>
+                <span>{who === '' ? say('nobody named') : say('by {who}', { who })}</span>
                 <span>{sentenceCase(cardsWords(subject.cases.get(number) ?? 0))}</span>
               </div>
               <Changes changed={changed} />
               <div className={styles.buttons}>
-                <Button onClick={() => onBegin(description)}>Begin a case on it</Button>
-                <Button onClick={() => onEdit(version)}>Edit from it</Button>
+                <Button onClick={() => onBegin(description)}>{say('Begin a case on it')}</Button>
+                <Button onClick={() => onEdit(version)}>{say('Edit from it')}</Button>
                 {number > (versions[0]?.number ?? 1) && (
-                  <Button onClick={() => onCompare(number)}>Compare with the one before</Button>
+                  <Button onClick={() => onCompare(number)}>{say('Compare with the one before')}</Button>
                 )}
-                <Button onClick={() => exportBoard(description, number)}>Export</Button>
+                <Button onClick={() => exportBoard(description, number)}>{say('Export')}</Button>
                 {subject.kept !== undefined && version !== versions.at(-1) && (
                   <Deleting
-                    what={`version ${number}`}
+                    what={say('version {number}', { number })}
                     onDelete={() => onDelete({ board: subject.kept?.id ?? '', number })}
                   />
                 )}
@@ -66,7 +68,7 @@ export function Versions({ subject, onBegin, onEdit, onCompare, onMove, onDelete
         })}
       </ol>
       {subject.kept !== undefined && (
-        <Deleting what="this board" onDelete={() => onDelete({ board: subject.kept?.id ?? '' })} />
+        <Deleting what={say('this board')} onDelete={() => onDelete({ board: subject.kept?.id ?? '' })} />
       )}
     </div>
   )
@@ -76,13 +78,13 @@ export function Versions({ subject, onBegin, onEdit, onCompare, onMove, onDelete
 function Deleting({ what, onDelete }: { readonly what: string; readonly onDelete: () => Promise<string | undefined> }) {
   const [asked, setAsked] = useState(false)
   const [trouble, setTrouble] = useState<string>()
-  if (!asked) return <Button onClick={() => setAsked(true)}>Delete {what}…</Button>
+  if (!asked) return <Button onClick={() => setAsked(true)}>{say('Delete {what}…', { what })}</Button>
   return (
-    <div className={styles.buttons} role="group" aria-label={`Delete ${what}`}>
-      <p role="alert">{trouble ?? `Delete ${what} for good? Its cases keep their board.`}</p>
-      <Button onClick={() => setAsked(false)}>Keep it</Button>
+    <div className={styles.buttons} role="group" aria-label={say('Delete {what}', { what })}>
+      <p role="alert">{trouble ?? say('Delete {what} for good? Its cases keep their board.', { what })}</p>
+      <Button onClick={() => setAsked(false)}>{say('Keep it')}</Button>
       <Button tone="strong" onClick={() => void onDelete().then(setTrouble)}>
-        Delete
+        {say('Delete')}
       </Button>
     </div>
   )
@@ -100,7 +102,7 @@ function Changes({ changed }: { readonly changed: readonly string[] }) {
         ))}
       </ul>
       {more.length > 0 && (
-        <Opening summary={`${more.length} more`}>
+        <Opening summary={say('{length} more', { length: more.length })}>
           <ul className={styles.changes}>
             {more.map((words) => (
               <li key={words}>{words}</li>

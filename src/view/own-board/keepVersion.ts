@@ -1,5 +1,5 @@
 /** A board as it was edited becomes the next version on the shelf, told by what changed. */
-import { bad, type Fault, type Result } from '../../base/index.ts'
+import { bad, type Fault, type Result, say } from '../../base/index.ts'
 import { type BoardDescription, compareBoards, loadBoard, sayComparison } from '../../board/index.ts'
 import { type KeptBoard, type KeepOutcome, latestOf, type NewVersion } from '../shelf/boardShelf.ts'
 import type { Desk } from '../stores/desk.ts'
@@ -40,7 +40,7 @@ export async function keepVersion(desk: Desk, { subject, board, who, note }: Wha
   const first: NewVersion = {
     at: subject.changedAt,
     who: '',
-    changed: ['As the cases before have it.'],
+    changed: [say('As the cases before have it.')],
     description: before,
   }
   const outcome = await desk.caseShelf.boards.keep(
@@ -53,12 +53,12 @@ export async function keepVersion(desk: Desk, { subject, board, who, note }: Wha
 
 const keptElsewhere: Fault = {
   path: 'this board',
-  found: 'a version that was kept in another tab meanwhile',
-  expected: 'the version that the change started from',
-  todo: 'Export what you made, then open the board again and compare.',
+  found: say('a version that was kept in another tab meanwhile'),
+  expected: say('the version that the change started from'),
+  todo: say('Export what you made, then open the board again and compare.'),
 }
 
-const WHO = 'liftmap board editor'
+const WHO = say('liftmap board editor')
 
 /** Who made the last version in this browser: typed once. */
 export function lastWho(): string {

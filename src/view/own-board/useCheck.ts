@@ -1,6 +1,6 @@
 /** The board check while the board is edited: at once what is quick, and what the whole board tells once the hand rests. */
 import { useDeferredValue, useEffect, useMemo, useState } from 'react'
-import { millimetres } from '../../base/index.ts'
+import { millimetres, say } from '../../base/index.ts'
 import {
   applyEdit,
   type BoardDescription,
@@ -50,7 +50,12 @@ export function boardAs(board: BoardDescription, held: HeldParts | undefined): B
 const faultLines = (board: BoardDescription): CheckLine[] =>
   boardFaults(board).map(({ path, found, expected, todo }) => {
     const place = placeOfFault(board, path)
-    const words = `${place.words}: found ${found}, expected ${expected}.${todo === undefined ? '' : ` ${todo}`}`
+    const words = say('{words}: found {found}, expected {expected}.{value}', {
+      words: place.words,
+      found,
+      expected,
+      value: todo === undefined ? '' : ` ${todo}`,
+    })
     return { tone: 'fault', words, place }
   })
 
@@ -59,7 +64,11 @@ const overlapLines = (board: BoardDescription): CheckLine[] =>
     .slice(0, MOST_OVERLAPS)
     .map(({ refs, byMm }) => ({
       tone: 'remark',
-      words: `${refs[0]} and ${refs[1]} stand in one another by ${millimetres(byMm)}.`,
+      words: say('{refs} and {refs2} stand in one another by {byMm}.', {
+        refs: refs[0],
+        refs2: refs[1],
+        byMm: millimetres(byMm),
+      }),
       place: { refs, points: [], words: refs.join(' and ') },
     }))
 

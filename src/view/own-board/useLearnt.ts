@@ -1,4 +1,5 @@
 /** What the labelled addresses of the edited board tell of its map, learnt in a worker. */
+import { say } from '../../base/index.ts'
 import { useEffect, useState } from 'react'
 import type { LabelledAddress, LearntMap } from '../../board/index.ts'
 import { calls } from '../../workers/contract.ts'
@@ -28,11 +29,12 @@ export function useLearnt(rows: readonly LabelledAddress[] | undefined): Learnt 
         answer(
           result.ok
             ? { state: 'learnt', map: result.value }
-            : { state: 'failed', why: 'The labels could not be worked through.' },
+            : { state: 'failed', why: say('The labels could not be worked through.') },
         ),
       )
       .catch(() => {
-        if (!abort.signal.aborted) answer({ state: 'failed', why: 'Learning stopped; change a label to try again.' })
+        if (!abort.signal.aborted)
+          answer({ state: 'failed', why: say('Learning stopped; change a label to try again.') })
       })
     return () => abort.abort()
   }, [desk, rows])

@@ -1,4 +1,5 @@
 /** The page that is open, over the whole window; Escape or its button leads back to the case as it was left. */
+import { say } from '../../base/index.ts'
 import { Dialog } from '@base-ui/react/dialog'
 import { ArrowLeft } from 'lucide-react'
 import { closePage } from '../actions/pages.ts'
@@ -21,7 +22,7 @@ export function PageHost() {
                 <Dialog.Title className={styles.title}>{page.title}</Dialog.Title>
                 <p>{page.about}</p>
                 <Dialog.Close className={controls.button}>
-                  <ArrowLeft size={16} aria-hidden="true" /> Back to the case
+                  <ArrowLeft size={16} aria-hidden="true" /> {say('Back to the case')}
                 </Dialog.Close>
               </div>
               <div className={styles.body}>

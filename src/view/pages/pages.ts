@@ -1,4 +1,5 @@
 /** What each page is called and made of. A new one is a name in `names.ts`, an entry here and one in the header's menu. */
+import { say } from '../../base/index.ts'
 import type { ComponentType } from 'react'
 import { later } from '../controls/later.tsx'
 import type { PageName } from '../stores/pageNames.ts'
@@ -11,23 +12,23 @@ export interface Page {
 
 export const pages: Readonly<Record<PageName, Page>> = {
   parts: {
-    title: 'Parts',
-    about: 'what this card needs, what the shop has, and what is on order',
+    title: say('Parts'),
+    about: say('what this card needs, what the shop has, and what is on order'),
     Content: later(async () => (await import('../stock/StockPage.tsx')).StockPage),
   },
   'own-record': {
-    title: 'The shop’s own record',
-    about: 'what closed cards taught, and how right Liftmap was',
+    title: say('The shop’s own record'),
+    about: say('what closed cards taught, and how right Liftmap was'),
     Content: later(async () => (await import('../shop-record/ShopRecordPage.tsx')).ShopRecordPage),
   },
   practice: {
-    title: 'Practice',
-    about: 'a made-up card with a known truth: nothing of it enters a case or the shop’s record',
+    title: say('Practice'),
+    about: say('a made-up card with a known truth: nothing of it enters a case or the shop’s record'),
     Content: later(async () => (await import('../practice/PracticePage.tsx')).PracticePage),
   },
   help: {
-    title: 'Help',
-    about: 'what each station is for, and how its figures are worked out',
+    title: say('Help'),
+    about: say('what each station is for, and how its figures are worked out'),
     Content: later(async () => (await import('../help/HelpPage.tsx')).HelpPage),
   },
 }

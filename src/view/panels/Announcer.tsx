@@ -1,5 +1,5 @@
 /** Tells a screen reader, calmly, what was done, how the lift list changed, and what a tool that was taken up does. */
-import { counted, joined } from '../../base/index.ts'
+import { joined, say } from '../../base/index.ts'
 import { useEffect, useState } from 'react'
 import { useActWords } from '../stores/actStore.ts'
 import { useResults, useScreen, useTally } from '../stores/hooks.ts'
@@ -41,6 +41,9 @@ function liftWords({ lift, parts }: SuspectsResult): string {
     return `${ref} ${percent(probability)}`
   })
   return listed.length === 0
-    ? 'Lift list: nothing to lift.'
-    : `Lift list, ${counted(listed.length, 'part')}: ${joined(listed)}.`
+    ? say('Lift list: nothing to lift.')
+    : say('Lift list, {length, plural, one {# part} other {# parts}}: {listed}.', {
+        length: listed.length,
+        listed: joined(listed),
+      })
 }

@@ -1,4 +1,5 @@
 /** Holds what breaks while it is drawn: says so in a sentence, in its own place, and leaves the case and the rest standing. */
+import { say } from '../../base/index.ts'
 import { Component, type ErrorInfo, type ReactNode } from 'react'
 import { downloadCase } from '../actions/exchange.ts'
 import { noteBroken, openWithout } from '../actions/brokenCase.ts'
@@ -51,18 +52,19 @@ class Holder extends Component<HolderProps, HolderState> {
     if (broken === undefined) return children
     const again = (): void => this.setState({ broken: undefined })
     return (
-      <section className={styles.broken} role="alert" aria-label={`${what} could not be drawn`}>
-        <h2>{what} could not be drawn</h2>
+      <section className={styles.broken} role="alert" aria-label={say('{what} could not be drawn', { what })}>
+        <h2>{say('{what} could not be drawn', { what })}</h2>
         <p>
-          Something in this case breaks it: {broken.message.slice(0, 200)}. The case itself is as it was; nothing is
-          lost.
+          {say('Something in this case breaks it: {message}. The case itself is as it was; nothing is lost.', {
+            message: broken.message.slice(0, 200),
+          })}
         </p>
         <div className={styles.ways}>
           <Button tone="strong" onClick={() => void downloadCase(desk, CORNER)}>
-            Export this case
+            {say('Export this case')}
           </Button>
-          <Button onClick={again}>Try again</Button>
-          <Button onClick={() => void openWithout(desk).then(again)}>Open without it</Button>
+          <Button onClick={again}>{say('Try again')}</Button>
+          <Button onClick={() => void openWithout(desk).then(again)}>{say('Open without it')}</Button>
         </div>
       </section>
     )

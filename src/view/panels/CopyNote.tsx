@@ -1,4 +1,5 @@
 /** Says that copies of cases are not being written, and why, until somebody settles it. */
+import { say } from '../../base/index.ts'
 import { FolderX } from 'lucide-react'
 import { useStore } from 'zustand'
 import { allowCopies, chooseFolder, stopCopies } from '../actions/copies.ts'
@@ -12,14 +13,16 @@ export function CopyNote() {
   if (folder === undefined || stage === 'off' || stage === 'on') return undefined
   const words =
     stage === 'asks'
-      ? `the browser wants to ask you again whether Liftmap may write to the folder “${folder.name}”.`
-      : `${fault?.found ?? 'the folder refused one'}. ${fault?.todo ?? ''}`
+      ? say('the browser wants to ask you again whether Liftmap may write to the folder “{name}”.', {
+          name: folder.name,
+        })
+      : `${fault?.found ?? say('the folder refused one')}. ${fault?.todo ?? ''}`
   return (
-    <NoteBar title="No copies are written:" words={words} Icon={FolderX}>
-      {stage === 'asks' && <Button onClick={() => void allowCopies(desk)}>Allow…</Button>}
-      {stage === 'failed' && <Button onClick={() => void allowCopies(desk)}>Try again</Button>}
-      {stage === 'failed' && <Button onClick={() => void chooseFolder(desk)}>Another folder…</Button>}
-      <Button onClick={() => void stopCopies(desk)}>Stop copying</Button>
+    <NoteBar title={say('No copies are written:')} words={words} Icon={FolderX}>
+      {stage === 'asks' && <Button onClick={() => void allowCopies(desk)}>{say('Allow…')}</Button>}
+      {stage === 'failed' && <Button onClick={() => void allowCopies(desk)}>{say('Try again')}</Button>}
+      {stage === 'failed' && <Button onClick={() => void chooseFolder(desk)}>{say('Another folder…')}</Button>}
+      <Button onClick={() => void stopCopies(desk)}>{say('Stop copying')}</Button>
     </NoteBar>
   )
 }

@@ -1,4 +1,5 @@
 /** Says that the card on the sheet is invented, for as long as it is; offers to begin with one's own. */
+import { say } from '../../base/index.ts'
 import { FlaskConical, X } from 'lucide-react'
 import { startOwnCase } from '../actions/open.ts'
 import { Button } from '../controls/Button.tsx'
@@ -12,18 +13,20 @@ export function DemoNote() {
   const open = useScreen((screen) => screen.demoNoteOpen)
   if (!demo || !open) return undefined
   return (
-    <aside className={styles.note} aria-label="Demo">
+    <aside className={styles.note} aria-label={say('Demo')}>
       <FlaskConical size={17} aria-hidden="true" />
       <p>
-        <b>Demo card: invented.</b> Board, report and marks are made up, so that you can try things. Drag the blue
-        point, read the lift list, drop a report of your own.
+        <b>{say('Demo card: invented.')}</b>{' '}
+        {say(
+          'Board, report and marks are made up, so that you can try things. Drag the blue point, read the lift list, drop a report of your own.',
+        )}
       </p>
-      <Button onClick={() => goToStop(desk, 0)}>Show me round</Button>
-      <Button onClick={() => void startOwnCase(desk)}>Start my own case</Button>
+      <Button onClick={() => goToStop(desk, 0)}>{say('Show me round')}</Button>
+      <Button onClick={() => void startOwnCase(desk)}>{say('Start my own case')}</Button>
       <Button
         size="icon"
         tone="quiet"
-        aria-label="Close this note"
+        aria-label={say('Close this note')}
         onClick={() => desk.screen.setState({ demoNoteOpen: false })}
       >
         <X size={16} aria-hidden="true" />

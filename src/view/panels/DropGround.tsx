@@ -1,4 +1,5 @@
 /** The whole window takes files: a drop anywhere counts, and what is said about it is said there. */
+import { say } from '../../base/index.ts'
 import { FileDown } from 'lucide-react'
 import { type DragEvent, type ReactNode, useState } from 'react'
 import { takeFiles } from '../actions/drop.ts'
@@ -34,7 +35,7 @@ export function DropGround({ children }: { readonly children: ReactNode }) {
       {over && (
         <div className={styles.over} aria-hidden="true">
           <p>
-            <FileDown size={22} /> Drop a report, a photo, a case, a board, its layout or its data files
+            <FileDown size={22} /> {say('Drop a report, a photo, a case, a board, its layout or its data files')}
           </p>
         </div>
       )}

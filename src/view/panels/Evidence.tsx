@@ -1,4 +1,5 @@
 /** What is known about the thing that is selected, in words and numbers. */
+import { say } from '../../base/index.ts'
 import { ArrowLeft } from 'lucide-react'
 import { useEffect, useRef } from 'react'
 import { Button } from '../controls/Button.tsx'
@@ -17,14 +18,14 @@ export function Evidence({ selection }: { readonly selection: Selection }) {
     if (id !== '') head.current?.scrollIntoView({ block: 'nearest' })
   }, [id])
   return (
-    <section className={styles.section} aria-label={`Evidence for ${id}`}>
+    <section className={styles.section} aria-label={say('Evidence for {id}', { id })}>
       <div className={styles.row}>
         <Button tone="quiet" onClick={() => desk.screen.setState({ selection: undefined })}>
-          <ArrowLeft size={16} aria-hidden="true" /> Back to the list
+          <ArrowLeft size={16} aria-hidden="true" /> {say('Back to the list')}
         </Button>
       </div>
       <h2 ref={head} className="visually-hidden">
-        Evidence for {id}
+        {say('Evidence for {id}', { id })}
       </h2>
       <Body kind={kind} id={id} />
     </section>

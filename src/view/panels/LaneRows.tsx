@@ -1,5 +1,5 @@
 /** A part's channels and lanes with their errors, each down to the bit; bits are drawn as hatch and told as numbers. */
-import { counted } from '../../base/index.ts'
+import { say } from '../../base/index.ts'
 import { Check, CircleDashed, X } from 'lucide-react'
 import type { BoardModel, Lane } from '../../board/index.ts'
 import type { LaneTally } from '../../report/index.ts'
@@ -21,11 +21,11 @@ export function LaneRows({ model, id }: { readonly model: BoardModel; readonly i
   const channels = [...new Set(shown.map((lane) => lane.channel))]
   return (
     <div>
-      <h3 className={styles.sub}>{isCore ? 'Failing lanes that it serves' : 'Channels and lanes'}</h3>
-      {shown.length === 0 && <p className={styles.quiet}>None.</p>}
+      <h3 className={styles.sub}>{isCore ? say('Failing lanes that it serves') : say('Channels and lanes')}</h3>
+      {shown.length === 0 && <p className={styles.quiet}>{say('None.')}</p>}
       {channels.map((channel) => (
         <div key={channel}>
-          <p className={styles.quiet}>channel {channel}</p>
+          <p className={styles.quiet}>{say('channel {channel}', { channel })}</p>
           <ul>
             {shown
               .filter((lane) => lane.channel === channel)
@@ -58,7 +58,11 @@ export function LaneTag({ tally }: { readonly tally: LaneTally | undefined }) {
   return (
     <span className={styles.tag} data-state={state}>
       <Icon size={13} aria-hidden="true" />
-      {state === 'fail' ? counted(tally?.errors ?? 0, 'error') : state === 'pass' ? 'clean' : 'untested'}
+      {state === 'fail'
+        ? say('{errors, plural, one {# error} other {# errors}}', { errors: tally?.errors ?? 0 })
+        : state === 'pass'
+          ? say('clean')
+          : say('untested')}
     </span>
   )
 }

@@ -1,4 +1,5 @@
 /** At the sheet's edge while the hand marks: the kind of mark, its shape, and how wide the brush is. */
+import { say } from '../../base/index.ts'
 import { Minus, Plus } from 'lucide-react'
 import { resizeBrush, takeTool } from '../actions/tools.ts'
 import styles from '../controls/sheetPane.module.css'
@@ -13,8 +14,8 @@ export function MarkStrip() {
   const painting = useScreen((screen) => screen.painting)
   if (!isMarkKind(tool)) return undefined
   return (
-    <div className={styles.strip} role="toolbar" aria-label="Mark">
-      <div className={styles.joined} role="group" aria-label="Kind of mark">
+    <div className={styles.strip} role="toolbar" aria-label={say('Mark')}>
+      <div className={styles.joined} role="group" aria-label={say('Kind of mark')}>
         {seenKinds.map(({ value, words, help }) => (
           <button
             key={value}
@@ -28,7 +29,7 @@ export function MarkStrip() {
         ))}
       </div>
       {tool !== 'slip' && (
-        <div className={styles.joined} role="group" aria-label="Shape">
+        <div className={styles.joined} role="group" aria-label={say('Shape')}>
           {mannerNames.map((manner) => {
             const { icon: Icon, words, help } = manners[manner]
             return (
@@ -46,12 +47,22 @@ export function MarkStrip() {
         </div>
       )}
       {tool !== 'slip' && painting.manner === 'brush' && (
-        <div className={styles.joined} role="group" aria-label="Width of the brush">
-          <button type="button" aria-label="Smaller brush" aria-keyshortcuts="[" onClick={() => resizeBrush(desk, -1)}>
+        <div className={styles.joined} role="group" aria-label={say('Width of the brush')}>
+          <button
+            type="button"
+            aria-label={say('Smaller brush')}
+            aria-keyshortcuts="["
+            onClick={() => resizeBrush(desk, -1)}
+          >
             <Minus size={15} aria-hidden="true" />
           </button>
           <output className={styles.width}>{Number((2 * painting.brushMm).toFixed(1))} mm</output>
-          <button type="button" aria-label="Larger brush" aria-keyshortcuts="]" onClick={() => resizeBrush(desk, 1)}>
+          <button
+            type="button"
+            aria-label={say('Larger brush')}
+            aria-keyshortcuts="]"
+            onClick={() => resizeBrush(desk, 1)}
+          >
             <Plus size={15} aria-hidden="true" />
           </button>
         </div>

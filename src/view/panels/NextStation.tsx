@@ -1,4 +1,5 @@
 /** At the foot of a panel: on to the station that comes after it in the visit. */
+import { say } from '../../base/index.ts'
 import { ArrowRight } from 'lucide-react'
 import { type Station, stations } from '../../case/index.ts'
 import { goToStation } from '../actions/goToStation.ts'
@@ -14,7 +15,7 @@ export function NextStation({ station }: { readonly station: Station }) {
   return (
     <div className={styles.foot}>
       <Button aria-keyshortcuts={entries[next].key} onClick={() => goToStation(desk, next)}>
-        Next: {entries[next].name} <ArrowRight size={15} aria-hidden="true" />
+        {say('Next:')} {entries[next].name} <ArrowRight size={15} aria-hidden="true" />
       </Button>
     </div>
   )

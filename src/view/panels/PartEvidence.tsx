@@ -1,4 +1,5 @@
 /** A part's evidence: does it need lifting and why, its lanes down to the bit, reach, rails, what the package bears. */
+import { say } from '../../base/index.ts'
 import type { BoardModel } from '../../board/index.ts'
 import type { PartSuspicion } from '../../suspects/index.ts'
 import { Bar, Opening } from '../controls/pieces.tsx'
@@ -18,7 +19,7 @@ export function PartEvidence({ model, id }: { readonly model: BoardModel; readon
   const tally = useTally()
   const suspects = useResults((results) => results.assessment?.suspects)
   const part = model.partByRef.get(id)
-  if (part === undefined) return <p>{id} is not on this board.</p>
+  if (part === undefined) return <p>{say('{id} is not on this board.', { id })}</p>
   const suspicion = suspects?.parts.find((entry) => entry.ref === id)
   const tallied = tally?.parts.find((entry) => entry.ref === id)
   const signature = tallied?.signature
@@ -34,12 +35,12 @@ export function PartEvidence({ model, id }: { readonly model: BoardModel; readon
         <div>
           <p>{signature.sentence}</p>
           {!isUntested(tallied) && (
-            <Opening summary={`The numbers behind “${signature.kind}”`}>
+            <Opening summary={say('The numbers behind “{kind}”', { kind: signature.kind })}>
               <dl className={styles.facts}>
                 {signature.numbers.map(({ name, value }) => (
                   <FactRow key={name} name={name} value={String(Number(value.toPrecision(4)))} />
                 ))}
-                {signature.stuck !== undefined && <FactRow name="reads come back" value={signature.stuck} />}
+                {signature.stuck !== undefined && <FactRow name={say('reads come back')} value={signature.stuck} />}
               </dl>
             </Opening>
           )}
@@ -50,12 +51,12 @@ export function PartEvidence({ model, id }: { readonly model: BoardModel; readon
       <ReachRows model={model} id={id} />
       {rails.length > 0 && (
         <div>
-          <h3 className={styles.sub}>Rails that feed it</h3>
+          <h3 className={styles.sub}>{say('Rails that feed it')}</h3>
           <Picks kind="rail" ids={rails} />
         </div>
       )}
       <div>
-        <h3 className={styles.sub}>Package</h3>
+        <h3 className={styles.sub}>{say('Package')}</h3>
         <GlueField model={model} id={id} />
         <dl className={styles.facts}>
           {partDetails(part).map(({ name, value }) => (
@@ -72,16 +73,18 @@ function Verdict({ suspicion }: { readonly suspicion: PartSuspicion }) {
   return (
     <div>
       <div className={styles.heading}>
-        <b>{suspicion.lift ? 'Lift it' : 'Leave it'}</b>
+        <b>{suspicion.lift ? say('Lift it') : say('Leave it')}</b>
         <b>{percent(suspicion.probability)}</b>
       </div>
       <Bar share={suspicion.probability} />
       <p className={styles.reasons}>{paragraph(suspicion.why)}</p>
-      <Opening summary="How it is calculated">
+      <Opening summary={say('How it is calculated')}>
         <div className={styles.working}>
           <p>
-            Lifting it costs about {money(suspicion.costIfLifted)}: minutes, materials, the risk of damage. Leaving it
-            costs about {money(suspicion.costIfLeft)}: comebacks. The list takes what is cheaper together.
+            {say(
+              'Lifting it costs about {costIfLifted}: minutes, materials, the risk of damage. Leaving it costs about {costIfLeft}: comebacks. The list takes what is cheaper together.',
+              { costIfLifted: money(suspicion.costIfLifted), costIfLeft: money(suspicion.costIfLeft) },
+            )}
           </p>
         </div>
       </Opening>
@@ -109,11 +112,15 @@ function ReachRows({ model, id }: { readonly model: BoardModel; readonly id: str
     .toSorted((a, b) => b.probability - a.probability)
   return (
     <div>
-      <h3 className={styles.sub}>Reach</h3>
-      <p>{reached < 0.005 ? 'The spill hardly gets here.' : `The spill reached it with ${percent(reached)}.`}</p>
+      <h3 className={styles.sub}>{say('Reach')}</h3>
+      <p>
+        {reached < 0.005
+          ? say('The spill hardly gets here.')
+          : say('The spill reached it with {reached}.', { reached: percent(reached) })}
+      </p>
       {regions.length > 0 && <RegionFacts regions={regions.slice(0, REGIONS_SHOWN)} />}
       {regions.length > REGIONS_SHOWN && (
-        <Opening summary={`${regions.length - REGIONS_SHOWN} regions less likely`}>
+        <Opening summary={say('{length} regions less likely', { length: regions.length - REGIONS_SHOWN })}>
           <RegionFacts regions={regions.slice(REGIONS_SHOWN)} />
         </Opening>
       )}
@@ -131,7 +138,11 @@ function RegionFacts({ regions }: RegionFactsProps) {
   return (
     <dl className={styles.facts}>
       {regions.map((region) => (
-        <FactRow key={region.name} name={`region ${region.name}`} value={percent(region.probability)} />
+        <FactRow
+          key={region.name}
+          name={say('region {name}', { name: region.name })}
+          value={percent(region.probability)}
+        />
       ))}
     </dl>
   )

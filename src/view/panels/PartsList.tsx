@@ -1,5 +1,5 @@
 /** Every part on the board as a list with a search, for keyboard and screen reader: the sheet in words. */
-import { counted } from '../../base/index.ts'
+import { say } from '../../base/index.ts'
 import { useState } from 'react'
 import { showOnSheet } from '../actions/show.ts'
 import { TextField } from '../controls/fields.tsx'
@@ -16,8 +16,12 @@ export function PartsList() {
   const board = useBoard()
   if (board === undefined) return undefined
   return (
-    <section aria-label="All parts on the board">
-      <Opening summary={`All ${counted(board.model.parts.length, 'part')} on the board`}>
+    <section aria-label={say('All parts on the board')}>
+      <Opening
+        summary={say('All {length, plural, one {# part} other {# parts}} on the board', {
+          length: board.model.parts.length,
+        })}
+      >
         <SearchedParts />
       </Opening>
     </section>
@@ -36,7 +40,12 @@ function SearchedParts() {
   )
   return (
     <>
-      <TextField label="Only those with" value={typed} onChange={setTyped} placeholder="ref, kind or side" />
+      <TextField
+        label={say('Only those with')}
+        value={typed}
+        onChange={setTyped}
+        placeholder={say('ref, kind or side')}
+      />
       <ul className={styles.parts} tabIndex={-1}>
         {parts.slice(0, MAX_ROWS).map((part) => {
           const tallied = tally?.parts.find((entry) => entry.ref === part.ref)
@@ -45,21 +54,27 @@ function SearchedParts() {
           const facts = [
             `${spacedKind(part.kind)}, ${part.side}`,
             ...(tallied === undefined ? [] : [errorWords(tallied)]),
-            ...(reached === undefined || reached < 0.005 ? [] : [`reached ${percent(reached)}`]),
+            ...(reached === undefined || reached < 0.005
+              ? []
+              : [say('reached {reached}', { reached: percent(reached) })]),
           ]
           return (
             <li key={part.ref}>
               <button type="button" onClick={() => showOnSheet(desk, { kind: 'part', id: part.ref })}>
                 <b>{part.ref}</b>
                 <span>{facts.join(', ')}</span>
-                <span>{need === undefined ? '' : `lift ${percent(need)}`}</span>
+                <span>{need === undefined ? '' : say('lift {need}', { need: percent(need) })}</span>
               </button>
             </li>
           )
         })}
       </ul>
       {parts.length > MAX_ROWS && (
-        <p className={styles.quiet}>{counted(parts.length - MAX_ROWS, 'more part')}: search for it.</p>
+        <p className={styles.quiet}>
+          {say('{length, plural, one {# more part} other {# more parts}}: search for it.', {
+            length: parts.length - MAX_ROWS,
+          })}
+        </p>
       )}
     </>
   )

@@ -1,4 +1,5 @@
 /** Names of things on the board that can be picked, one after the other. */
+import { say } from '../../base/index.ts'
 import { showOnSheet } from '../actions/show.ts'
 import { LinkButton } from '../controls/Button.tsx'
 import type { Selection } from '../sheet/index.ts'
@@ -16,7 +17,9 @@ export function Picks({ kind, ids }: { readonly kind: Selection['kind']; readonl
           {id}
         </LinkButton>
       ))}
-      {ids.length > MAX_PICKS && <span className={styles.quiet}>and {ids.length - MAX_PICKS} more</span>}
+      {ids.length > MAX_PICKS && (
+        <span className={styles.quiet}>{say('and {length} more', { length: ids.length - MAX_PICKS })}</span>
+      )}
     </p>
   )
 }

@@ -1,4 +1,5 @@
 /** Evidence of a rail, a region or a net: what it joins. */
+import { say } from '../../base/index.ts'
 import type { BoardModel } from '../../board/index.ts'
 import { useResults } from '../stores/hooks.ts'
 import { percent } from '../stores/words.ts'
@@ -13,35 +14,43 @@ interface ModelAndId {
 
 export function RailEvidence({ model, id }: ModelAndId) {
   const rail = model.rails.find((entry) => entry.name === id)
-  if (rail === undefined) return <p>{id} is not on this board.</p>
+  if (rail === undefined) return <p>{say('{id} is not on this board.', { id })}</p>
   const { ohmsToGround } = rail
   return (
     <>
-      <h3 className={styles.sub}>Rail {id}</h3>
+      <h3 className={styles.sub}>{say('Rail {id}', { id })}</h3>
       <dl className={styles.facts}>
         {rail.nominalV !== undefined && (
           <FactRow
-            name="nominal"
+            name={say('nominal')}
             value={`${rail.nominalV} V${rail.tolerancePct === undefined ? '' : ` ± ${rail.tolerancePct} %`}`}
           />
         )}
         {ohmsToGround !== undefined && (
           <FactRow
-            name="to ground, usual"
-            value={`${ohmsToGround.lowOhm} to ${ohmsToGround.highOhm} Ω (${ohmsToGround.from})`}
+            name={say('to ground, usual')}
+            value={say('{lowOhm} to {highOhm} Ω ({from})', {
+              lowOhm: ohmsToGround.lowOhm,
+              highOhm: ohmsToGround.highOhm,
+              from: ohmsToGround.from,
+            })}
           />
         )}
         {rail.branches.map((branch) => (
-          <FactRow key={branch.name} name={`branch ${branch.name}`} value={branch.feeds.join(', ')} />
+          <FactRow
+            key={branch.name}
+            name={say('branch {name}', { name: branch.name })}
+            value={branch.feeds.join(', ')}
+          />
         ))}
       </dl>
       {rail.stages.length > 0 && (
         <>
-          <h3 className={styles.sub}>Made by</h3>
+          <h3 className={styles.sub}>{say('Made by')}</h3>
           <Picks kind="part" ids={rail.stages} />
         </>
       )}
-      <h3 className={styles.sub}>Feeds</h3>
+      <h3 className={styles.sub}>{say('Feeds')}</h3>
       <Picks kind="part" ids={rail.feeds} />
     </>
   )
@@ -50,27 +59,27 @@ export function RailEvidence({ model, id }: ModelAndId) {
 export function RegionEvidence({ model, id }: ModelAndId) {
   const assessment = useResults((results) => results.assessment)
   const region = model.regionById.get(id)
-  if (region === undefined) return <p>{id} is not on this board.</p>
+  if (region === undefined) return <p>{say('{id} is not on this board.', { id })}</p>
   const reached = Math.max(
     0,
     ...(assessment?.reaches ?? []).map(({ reach }) => reach.regions.find((entry) => entry.id === id)?.probability ?? 0),
   )
   return (
     <>
-      <h3 className={styles.sub}>Region {id}</h3>
+      <h3 className={styles.sub}>{say('Region {id}', { id })}</h3>
       <dl className={styles.facts}>
-        <FactRow name="serves" value={region.role === 'lane' ? 'byte lanes' : region.role} />
-        <FactRow name="area" value={`${region.areaMm2.toFixed(1)} mm²`} />
+        <FactRow name={say('serves')} value={region.role === 'lane' ? say('byte lanes') : region.role} />
+        <FactRow name={say('area')} value={say('{areaMm2} mm²', { areaMm2: region.areaMm2.toFixed(1) })} />
         <FactRow
-          name="its outline is"
-          value={region.from === 'package' ? 'from the package’s ball map' : region.from}
+          name={say('its outline is')}
+          value={region.from === 'package' ? say('from the package’s ball map') : region.from}
         />
         {assessment !== undefined && assessment.reaches.length > 0 && (
-          <FactRow name="reached with" value={percent(reached)} />
+          <FactRow name={say('reached with')} value={percent(reached)} />
         )}
       </dl>
       <Picks kind="part" ids={[region.part]} />
-      <h3 className={styles.sub}>Lanes</h3>
+      <h3 className={styles.sub}>{say('Lanes')}</h3>
       <Picks kind="lane" ids={region.lanes} />
     </>
   )
@@ -83,10 +92,10 @@ export function NetEvidence({ model, id }: ModelAndId) {
   const refs = [...new Set(pads.map((pad) => pad.slice(0, pad.indexOf(' '))))]
   return (
     <>
-      <h3 className={styles.sub}>Net {id}</h3>
+      <h3 className={styles.sub}>{say('Net {id}', { id })}</h3>
       <p>
-        Joins {pads.slice(0, MAX_PICKS).join(', ')}
-        {pads.length > MAX_PICKS && ` and ${pads.length - MAX_PICKS} more pads`}.
+        {say('Joins')} {pads.slice(0, MAX_PICKS).join(', ')}
+        {pads.length > MAX_PICKS && say(' and {length} more pads', { length: pads.length - MAX_PICKS })}.
       </p>
       <Picks kind="part" ids={refs} />
     </>

@@ -1,4 +1,5 @@
 /** The caution against powering the card: stays for as long as something that was measured or entered speaks against it. */
+import { say } from '../../base/index.ts'
 import { AGAINST_POWER } from '../../case/index.ts'
 import { goToStation } from '../actions/goToStation.ts'
 import { LinkButton } from '../controls/Button.tsx'
@@ -12,7 +13,7 @@ export function PowerCaution() {
   if (reasons.length === 0) return undefined
   return (
     <CautionBox title={AGAINST_POWER} reasons={reasons}>
-      <LinkButton onClick={() => goToStation(desk, 'powered-measuring')}>Decide it</LinkButton>
+      <LinkButton onClick={() => goToStation(desk, 'powered-measuring')}>{say('Decide it')}</LinkButton>
     </CautionBox>
   )
 }

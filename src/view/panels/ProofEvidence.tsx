@@ -1,4 +1,5 @@
 /** What became of a part's or a lane's lanes after the work, among its evidence; nothing before a run after the work. */
+import { say } from '../../base/index.ts'
 import { useBoard, useProof } from '../stores/hooks.ts'
 import { LaneTable } from '../stations/proof/LaneTable.tsx'
 import styles from '../controls/panel.module.css'
@@ -13,7 +14,7 @@ export function ProofEvidence({ id }: { readonly id: string }) {
   if (lanes.length === 0) return undefined
   return (
     <div>
-      <h3 className={styles.sub}>After the work</h3>
+      <h3 className={styles.sub}>{say('After the work')}</h3>
       <LaneTable lanes={lanes} />
     </div>
   )

@@ -1,4 +1,5 @@
 /** The middle: the tools over the sheet, the sheet itself, and what a hand does on it handed to the actions. */
+import { say } from '../../base/index.ts'
 import { useMemo } from 'react'
 import { substanceNames } from '../../case/index.ts'
 import { addMark, putMark, removeMark } from '../actions/edit.ts'
@@ -33,11 +34,11 @@ import styles from '../controls/sheetPane.module.css'
 
 export function SheetPane() {
   return (
-    <main className={styles.pane} aria-label="Sheet">
+    <main className={styles.pane} aria-label={say('Sheet')}>
       <SheetTools />
       <AboveSheet />
       <div className={styles.sheet} data-testid="sheet">
-        <Boundary what="The sheet" drawn={useBoard()}>
+        <Boundary what={say('The sheet')} drawn={useBoard()}>
           <BoundSheet />
         </Boundary>
         <MarkStrip />
@@ -152,7 +153,7 @@ function EmptySheet() {
     <div className={styles.empty}>
       <p>
         {busy === undefined
-          ? 'No board on the sheet. Open one, or drop a case, a board or a layout file here.'
+          ? say('No board on the sheet. Open one, or drop a case, a board or a layout file here.')
           : busy.words}
       </p>
     </div>

@@ -1,4 +1,5 @@
 /** Over the sheet: which side, what is drawn, and what the hand does. */
+import { say } from '../../base/index.ts'
 import { EyeOff, Maximize2 } from 'lucide-react'
 import { useStore } from 'zustand'
 import { Button } from '../controls/Button.tsx'
@@ -23,8 +24,8 @@ export function SheetTools() {
       <div className={styles.second}>
         <Legend />
         {board !== undefined && (
-          <Button onClick={() => board.camera.getState().fit()} title="Show the whole board (F on the sheet)">
-            <Maximize2 size={15} aria-hidden="true" /> Fit
+          <Button onClick={() => board.camera.getState().fit()} title={say('Show the whole board (F on the sheet)')}>
+            <Maximize2 size={15} aria-hidden="true" /> {say('Fit')}
           </Button>
         )}
       </div>
@@ -33,15 +34,15 @@ export function SheetTools() {
 }
 
 const sides: readonly { readonly side: ShownSide; readonly words: string }[] = [
-  { side: 'top', words: 'Top' },
-  { side: 'bottom', words: 'Bottom' },
-  { side: 'both', words: 'Both' },
+  { side: 'top', words: say('Top') },
+  { side: 'bottom', words: say('Bottom') },
+  { side: 'both', words: say('Both') },
 ]
 
 function Sides({ camera }: { readonly camera: CameraStore }) {
   const shown = useStore(camera, (state) => state.side)
   return (
-    <div className={styles.joined} role="group" aria-label="Side of the board">
+    <div className={styles.joined} role="group" aria-label={say('Side of the board')}>
       {sides.map(({ side, words }) => (
         <button key={side} type="button" aria-pressed={side === shown} onClick={() => camera.getState().show(side)}>
           {words}
@@ -52,16 +53,16 @@ function Sides({ camera }: { readonly camera: CameraStore }) {
 }
 
 const overlays: readonly { readonly name: keyof Overlays; readonly words: string }[] = [
-  { name: 'errorLoad', words: 'Error load' },
-  { name: 'reach', words: 'Reach' },
-  { name: 'field', words: 'Where it was' },
-  { name: 'liftOrder', words: 'Lift order' },
-  { name: 'passes', words: 'Passes' },
-  { name: 'heat', words: 'Isotherms' },
-  { name: 'proof', words: 'Before and after' },
-  { name: 'short', words: 'Short' },
-  { name: 'labels', words: 'Names' },
-  { name: 'reportNames', words: 'The report’s names' },
+  { name: 'errorLoad', words: say('Error load') },
+  { name: 'reach', words: say('Reach') },
+  { name: 'field', words: say('Where it was') },
+  { name: 'liftOrder', words: say('Lift order') },
+  { name: 'passes', words: say('Passes') },
+  { name: 'heat', words: say('Isotherms') },
+  { name: 'proof', words: say('Before and after') },
+  { name: 'short', words: say('Short') },
+  { name: 'labels', words: say('Names') },
+  { name: 'reportNames', words: say('The report’s names') },
 ]
 
 /** The legend: each swatch says what a drawing means, and switches it. */
@@ -72,7 +73,7 @@ function Legend() {
   const hasNames = Object.keys(useToldNames()).length > 0
   const switchOne = (name: keyof Overlays): void => desk.screen.setState(switchOverlay(desk.screen.getState(), name))
   return (
-    <div className={styles.legend} role="group" aria-label="Drawn on the sheet">
+    <div className={styles.legend} role="group" aria-label={say('Drawn on the sheet')}>
       {overlays
         .filter(({ name }) => !without.includes(name) && (name !== 'reportNames' || hasNames))
         .map(({ name, words }) => (
@@ -92,7 +93,7 @@ function UntestedKey() {
   if (!lanes.some((lane) => lane.state === 'untested')) return undefined
   return (
     <span className={styles.keyed}>
-      <ProofSymbol kind="untested" /> not tested
+      <ProofSymbol kind="untested" /> {say('not tested')}
     </span>
   )
 }

@@ -1,7 +1,7 @@
 /** What is in the way of keeping cases, or was, in words, with what can be done; work goes on meanwhile. */
 import { ArchiveX, Download, Files } from 'lucide-react'
 import { useStore } from 'zustand'
-import { counted, someOf } from '../../base/index.ts'
+import { someOf, say } from '../../base/index.ts'
 import { downloadCase } from '../actions/exchange.ts'
 import { keepAsCopy, takeFromShelf } from '../actions/follow.ts'
 import { forgetLost } from '../actions/ledger.ts'
@@ -16,7 +16,7 @@ import styles from './noteBar.module.css'
 export function ShelfNotice() {
   return (
     // always there, so that what comes into it is read out
-    <div role="status" aria-label="Keeping the case" className={styles.ground}>
+    <div role="status" aria-label={say('Keeping the case')} className={styles.ground}>
       <LostNote />
       <CaseNote />
       <CopyNote />
@@ -37,19 +37,22 @@ function LostNote() {
   )
   return (
     <NoteBar
-      title={`The browser dropped ${counted(lost.length, 'case')}:`}
+      title={say('The browser dropped {length, plural, one {# case} other {# cases}}:', { length: lost.length })}
       words={`${names}. ${wayBack(lost.length, desk.ledger.read().folder)}`}
       Icon={ArchiveX}
     >
-      <Button onClick={() => forgetLost(desk)}>Dismiss</Button>
+      <Button onClick={() => forgetLost(desk)}>{say('Dismiss')}</Button>
     </NoteBar>
   )
 }
 
 const wayBack = (count: number, folder: string | undefined): string =>
   folder === undefined
-    ? `Open an exported file of ${count === 1 ? 'it' : 'each'} to go on with it.`
-    : `Copies lie in the folder “${folder}”: open ${count === 1 ? 'it' : 'each'} from there.`
+    ? say('Open an exported file of {count, plural, one {it} other {each}} to go on with it.', { count })
+    : say('Copies lie in the folder “{folder}”: open {count, plural, one {it} other {each}} from there.', {
+        folder,
+        count,
+      })
 
 function CaseNote() {
   const desk = useDesk()
@@ -62,12 +65,12 @@ function CaseNote() {
   if (trouble !== undefined) {
     return (
       <NoteBar
-        title={unkept ? 'Not kept yet:' : 'Your cases can’t be reached:'}
+        title={unkept ? say('Not kept yet:') : say('Your cases can’t be reached:')}
         words={`${trouble.found}. ${trouble.todo ?? ''}`}
         Icon={ArchiveX}
       >
         <ExportNow />
-        <Button onClick={() => void desk.saving.getState().saveNow()}>Try again</Button>
+        <Button onClick={() => void desk.saving.getState().saveNow()}>{say('Try again')}</Button>
       </NoteBar>
     )
   }
@@ -75,7 +78,7 @@ function CaseNote() {
   if (owing !== undefined) {
     return (
       <NoteBar
-        title="The storage failed once:"
+        title={say('The storage failed once:')}
         words={`${owing.why}. The case is kept again; export it all the same: it may fail again.`}
         Icon={Download}
       >
@@ -85,7 +88,11 @@ function CaseNote() {
   }
   if (notice === undefined || !open) return undefined
   return (
-    <NoteBar title="Nothing is kept here." words={`This is ${notice.found}. ${notice.todo ?? ''}`} Icon={ArchiveX}>
+    <NoteBar
+      title={say('Nothing is kept here.')}
+      words={say('This is {found}. {todo}', { found: notice.found, todo: notice.todo ?? '' })}
+      Icon={ArchiveX}
+    >
       <ExportNow />
     </NoteBar>
   )
@@ -93,7 +100,7 @@ function CaseNote() {
 
 function ExportNow() {
   const desk = useDesk()
-  return <Button onClick={() => void downloadCase(desk, MESSAGE_CORNER)}>Export now</Button>
+  return <Button onClick={() => void downloadCase(desk, MESSAGE_CORNER)}>{say('Export now')}</Button>
 }
 
 function ConflictNote({ conflict }: { readonly conflict: Conflict }) {
@@ -101,22 +108,22 @@ function ConflictNote({ conflict }: { readonly conflict: Conflict }) {
   if (conflict === 'deleted') {
     return (
       <NoteBar
-        title="This case was deleted."
-        words="It is off the shelf, perhaps by another tab. What stands here is not kept any more."
+        title={say('This case was deleted.')}
+        words={say('It is off the shelf, perhaps by another tab. What stands here is not kept any more.')}
         Icon={ArchiveX}
       >
-        <Button onClick={() => keepAsCopy(desk)}>Keep it as a new case</Button>
+        <Button onClick={() => keepAsCopy(desk)}>{say('Keep it as a new case')}</Button>
       </NoteBar>
     )
   }
   return (
     <NoteBar
-      title="Another tab changed this case."
-      words="Your last changes here are not kept yet, and theirs are not overwritten. Choose which go on."
+      title={say('Another tab changed this case.')}
+      words={say('Your last changes here are not kept yet, and theirs are not overwritten. Choose which go on.')}
       Icon={Files}
     >
-      <Button onClick={() => keepAsCopy(desk)}>Keep mine as a copy</Button>
-      <Button onClick={() => void takeFromShelf(desk)}>Take theirs, drop mine</Button>
+      <Button onClick={() => keepAsCopy(desk)}>{say('Keep mine as a copy')}</Button>
+      <Button onClick={() => void takeFromShelf(desk)}>{say('Take theirs, drop mine')}</Button>
     </NoteBar>
   )
 }

@@ -1,4 +1,5 @@
 /** The stations of the work as a list, each with what it holds and what it still lacks; below it, whether to power. */
+import { say } from '../../base/index.ts'
 import { CircleCheck, CircleDashed, Contrast } from 'lucide-react'
 import type { KeyboardEvent } from 'react'
 import { useStore } from 'zustand'
@@ -13,9 +14,9 @@ import styles from './stationList.module.css'
 const saysItself = new Set<ShownStation>(['arrival', 'cold-measuring', 'powered-measuring'])
 
 const symbols = {
-  done: { Icon: CircleCheck, words: 'filled in' },
-  partly: { Icon: Contrast, words: 'partly filled in' },
-  empty: { Icon: CircleDashed, words: 'empty' },
+  done: { Icon: CircleCheck, words: say('filled in') },
+  partly: { Icon: Contrast, words: say('partly filled in') },
+  empty: { Icon: CircleDashed, words: say('empty') },
 } as const
 
 export function StationList() {
@@ -29,9 +30,9 @@ export function StationList() {
   const answer = usePlan((plan) => plan.answer)
   const current = useScreen((screen) => screen.station)
   const model = useBoard()?.model
-  if (present === undefined) return <nav className={styles.stations} aria-label="Stations" />
+  if (present === undefined) return <nav className={styles.stations} aria-label={say('Stations')} />
   return (
-    <nav className={styles.stations} aria-label="Stations">
+    <nav className={styles.stations} aria-label={say('Stations')}>
       <ol>
         {stationStates({ present, tally, readings, results, plan: { state: planState, answer }, proof, model }).map(
           (entry) => (
@@ -61,7 +62,7 @@ function Station({ entry, current }: { readonly entry: StationState; readonly cu
       data-state={entry.state}
       aria-current={current ? 'step' : undefined}
       aria-keyshortcuts={key}
-      title={`${entry.name} (key ${key}; while typing, Escape first)`}
+      title={say('{name} (key {key}; while typing, Escape first)', { name: entry.name, key })}
       onClick={() => goToStation(desk, entry.station)}
       onKeyDown={walkWithArrows}
     >

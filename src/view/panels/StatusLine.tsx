@@ -1,4 +1,5 @@
 /** The last line: what was just done, with the way back; what the hand can do; what is pointed at, and where the pointer is. */
+import { say } from '../../base/index.ts'
 import { Undo2 } from 'lucide-react'
 import { undoEdit } from '../actions/edit.ts'
 import { Button } from '../controls/Button.tsx'
@@ -21,19 +22,19 @@ export function StatusLine() {
   const hint = useHint()
   const facts = board === undefined || shown === undefined ? [] : listPartFacts(board.model, shown, tally, assessment)
   return (
-    <footer className={styles.status} aria-label="What the hand does">
+    <footer className={styles.status} aria-label={say('What the hand does')}>
       {act !== undefined && (
         <span className={styles.act}>
           <b>{act}</b>
-          <Button tone="quiet" onClick={() => undoEdit(desk)} aria-label={`Undo: ${act}`}>
-            <Undo2 size={14} aria-hidden="true" /> Undo
+          <Button tone="quiet" onClick={() => undoEdit(desk)} aria-label={say('Undo: {act}', { act })}>
+            <Undo2 size={14} aria-hidden="true" /> {say('Undo')}
           </Button>
         </span>
       )}
       {(isBusy || facts.length === 0) && <span>{hint}</span>}
       {!isBusy && facts.map((fact, i) => (i === 0 ? <b key={fact}>{fact}</b> : <span key={fact}>{fact}</span>))}
       <span className={styles.right}>
-        {working && <span>working</span>}
+        {working && <span>{say('working')}</span>}
         {pointer !== undefined && (
           <span>
             x {pointer.at.x.toFixed(1)} y {pointer.at.y.toFixed(1)} mm

@@ -1,4 +1,5 @@
 /** The one tool bar: what the hand does, a letter a tool, and a lock that keeps the tool in the hand. */
+import { say } from '../../base/index.ts'
 import {
   Crosshair,
   Fence,
@@ -16,12 +17,12 @@ import { useDesk, useScreen } from '../stores/hooks.ts'
 import { useTools } from '../stores/toolStore.ts'
 
 const told: Readonly<Record<BarTool, { readonly Icon: LucideIcon; readonly words: string; readonly help: string }>> = {
-  select: { Icon: MousePointer2, words: 'Select', help: 'Select and move' },
-  spill: { Icon: Crosshair, words: 'Spill', help: 'Point at where it landed' },
-  mark: { Icon: PencilRuler, words: 'Mark', help: 'Mark what you see, or where there is nothing' },
-  dam: { Icon: Fence, words: 'Dam', help: 'A gasket, frame or tape that stopped the flow' },
-  note: { Icon: StickyNote, words: 'Note', help: 'Words at a place' },
-  'measure-distance': { Icon: Ruler, words: 'Distance', help: 'Measure between two points' },
+  select: { Icon: MousePointer2, words: say('Select'), help: say('Select and move') },
+  spill: { Icon: Crosshair, words: say('Spill'), help: say('Point at where it landed') },
+  mark: { Icon: PencilRuler, words: say('Mark'), help: say('Mark what you see, or where there is nothing') },
+  dam: { Icon: Fence, words: say('Dam'), help: say('A gasket, frame or tape that stopped the flow') },
+  note: { Icon: StickyNote, words: say('Note'), help: say('Words at a place') },
+  'measure-distance': { Icon: Ruler, words: say('Distance'), help: say('Measure between two points') },
 }
 
 export function ToolBar() {
@@ -31,7 +32,7 @@ export function ToolBar() {
   const isLocked = useTools((tools) => tools.isLocked)
   const Keeper = isLocked ? Lock : LockOpen
   return (
-    <div className={styles.joined} role="group" aria-label="What the hand does">
+    <div className={styles.joined} role="group" aria-label={say('What the hand does')}>
       {barTools.map(({ tool, key }) => {
         const { Icon, words, help } = told[tool]
         return (
@@ -50,9 +51,9 @@ export function ToolBar() {
       <button
         type="button"
         aria-pressed={isLocked}
-        aria-label="Keep the tool"
+        aria-label={say('Keep the tool')}
         aria-keyshortcuts={LOCK_KEY}
-        title={`Keep the tool in the hand after each mark (${LOCK_KEY})`}
+        title={say('Keep the tool in the hand after each mark ({LOCKKEY})', { LOCKKEY: LOCK_KEY })}
         onClick={() => switchLock(desk)}
       >
         <Keeper size={15} aria-hidden="true" />

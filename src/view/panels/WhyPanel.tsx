@@ -1,4 +1,5 @@
 /** The right column: the station's form, or the evidence of what is selected; the lift list stays in sight below a form. */
+import { say } from '../../base/index.ts'
 import { useStore } from 'zustand'
 import { useBoard, useDesk, usePresent, useScreen } from '../stores/hooks.ts'
 import { PANEL_ID } from '../actions/goToStation.ts'
@@ -16,17 +17,17 @@ export function WhyPanel() {
   const selection = useScreen((screen) => screen.selection)
   const model = useBoard()?.model
   const caseId = useStore(useDesk().cases, ({ id }) => id)
-  if (present === undefined) return <aside className={styles.why} aria-label="Why" />
+  if (present === undefined) return <aside className={styles.why} aria-label={say('Why')} />
   const { Form, isLine, showsLiftList } = entries[station]
   return (
-    <aside id={PANEL_ID} className={styles.why} aria-label="Why">
+    <aside id={PANEL_ID} className={styles.why} aria-label={say('Why')}>
       {selection !== undefined && selection.kind !== 'mark' && isLine?.(selection, model) !== true ? (
-        <Boundary what="This evidence" drawn={selection}>
+        <Boundary what={say('This evidence')} drawn={selection}>
           <Evidence selection={selection} />
         </Boundary>
       ) : (
         <>
-          <Boundary what="This station" drawn={`${caseId} ${station}`}>
+          <Boundary what={say('This station')} drawn={`${caseId} ${station}`}>
             <Form />
           </Boundary>
           {showsLiftList && (

@@ -1,5 +1,5 @@
 /** What the card cost: split up for the user, and beside others on the very same card. */
-import { roughMoney } from '../../base/index.ts'
+import { roughMoney, say } from '../../base/index.ts'
 import type { PracticeResult, Split } from '../../rehearsal/index.ts'
 import { Bar } from '../controls/pieces.tsx'
 import panel from '../controls/panel.module.css'
@@ -22,17 +22,18 @@ export function CostTables({ result }: { readonly result: PracticeResult }) {
   const rows = splitOrder.filter((key) => you.split[key] > 0)
   return (
     <>
-      <section className={panel.section} aria-label="Beside others">
-        <h3 className={panel.sub}>You beside others on this card</h3>
+      <section className={panel.section} aria-label={say('Beside others')}>
+        <h3 className={panel.sub}>{say('You beside others on this card')}</h3>
         <Others result={result} />
         <p className={panel.quiet}>
-          In the shop’s currency, with the shipped figures; without the last run, which everybody makes before a card
-          goes out. Lists and rules are one lift without a check. Whatever was left is paid for as a comeback.
+          {say(
+            'In the shop’s currency, with the shipped figures; without the last run, which everybody makes before a card goes out. Lists and rules are one lift without a check. Whatever was left is paid for as a comeback.',
+          )}
         </p>
       </section>
-      <section className={panel.section} aria-label="Your cost">
-        <h3 className={panel.sub}>Your cost: {you.minutes} minutes at the bench</h3>
-        <table className={panel.table} aria-label="Your cost, split up">
+      <section className={panel.section} aria-label={say('Your cost')}>
+        <h3 className={panel.sub}>{say('Your cost: {minutes} minutes at the bench', { minutes: you.minutes })}</h3>
+        <table className={panel.table} aria-label={say('Your cost, split up')}>
           <tbody>
             {rows.map((key) => (
               <tr key={key}>
@@ -47,7 +48,7 @@ export function CostTables({ result }: { readonly result: PracticeResult }) {
             ))}
             <tr>
               <th scope="row">
-                <b>All of it</b>
+                <b>{say('All of it')}</b>
               </th>
               <td className={panel.number}>
                 <b>{roughMoney(rows.reduce((sum, key) => sum + you.split[key], 0))}</b>
@@ -62,23 +63,23 @@ export function CostTables({ result }: { readonly result: PracticeResult }) {
 
 function Others({ result: { you, rivals, needs } }: { readonly result: PracticeResult }) {
   const rows = [
-    { id: 'you', words: 'You', cost: you.cost, lifted: you.lifted, split: you.split },
+    { id: 'you', words: say('You'), cost: you.cost, lifted: you.lifted, split: you.split },
     ...rivals.map((rival) => ({ ...rival, words: rivalWords[rival.id] })),
   ].toSorted((a, b) => a.cost - b.cost)
   const dearest = Math.max(1, ...rows.map(({ cost }) => cost))
   return (
-    <div className={styles.scroller} role="group" aria-label="Costs of all" tabIndex={0}>
-      <table className={panel.table} aria-label="Cost beside others">
+    <div className={styles.scroller} role="group" aria-label={say('Costs of all')} tabIndex={0}>
+      <table className={panel.table} aria-label={say('Cost beside others')}>
         <thead>
           <tr>
-            <th scope="col">Who</th>
-            <th scope="col">Lifted</th>
+            <th scope="col">{say('Who')}</th>
+            <th scope="col">{say('Lifted')}</th>
             <th scope="col" className={panel.number}>
-              For nothing
+              {say('For nothing')}
             </th>
-            <th scope="col">Left wrong</th>
+            <th scope="col">{say('Left wrong')}</th>
             <th scope="col" className={panel.number}>
-              Cost
+              {say('Cost')}
             </th>
           </tr>
         </thead>
@@ -108,7 +109,7 @@ function Others({ result: { you, rivals, needs } }: { readonly result: PracticeR
 
 /** What nobody lifts and nobody mended makes the card come back as well. */
 function leftWords(missed: readonly string[], { comeback, forgone }: Split): string {
-  if (forgone > 0) return 'given up'
+  if (forgone > 0) return say('given up')
   if (missed.length > 0) return listWords(missed)
-  return comeback > 0 ? 'a rail or a track' : 'nothing'
+  return comeback > 0 ? say('a rail or a track') : say('nothing')
 }

@@ -1,5 +1,5 @@
 /** What each piece of evidence was worth beside what it took: the user's own, and what Liftmap bought and the user did not. */
-import { counted, roughMoney } from '../../base/index.ts'
+import { roughMoney, say } from '../../base/index.ts'
 import type { PracticeEvidence, PracticeResult } from '../../rehearsal/index.ts'
 import { Opening } from '../controls/pieces.tsx'
 import panel from '../controls/panel.module.css'
@@ -11,13 +11,17 @@ export function EvidenceTable({ result }: { readonly result: PracticeResult }) {
   const mine = evidence.filter(({ by }) => by === 'you')
   const others = evidence.filter(({ by }) => by === 'liftmap')
   return (
-    <section className={panel.section} aria-label="What evidence was worth">
-      <h3 className={panel.sub}>What each piece of evidence was worth</h3>
+    <section className={panel.section} aria-label={say('What evidence was worth')}>
+      <h3 className={panel.sub}>{say('What each piece of evidence was worth')}</h3>
       <p className={panel.quiet}>{WORTH_MEANS}</p>
-      {mine.length === 0 ? <p>You bought none.</p> : <Pieces title="What you bought" evidence={mine} />}
-      {others.length > 0 && <Pieces title="What Liftmap bought and you did not" evidence={others} />}
+      {mine.length === 0 ? <p>{say('You bought none.')}</p> : <Pieces title={say('What you bought')} evidence={mine} />}
+      {others.length > 0 && <Pieces title={say('What Liftmap bought and you did not')} evidence={others} />}
       {liftmapDid.length > 0 && (
-        <Opening summary={`What Liftmap did: ${counted(liftmapDid.length, 'step')}`}>
+        <Opening
+          summary={say('What Liftmap did: {length, plural, one {# step} other {# steps}}', {
+            length: liftmapDid.length,
+          })}
+        >
           <ol className={styles.steps}>
             {liftmapDid.map((words, index) => (
               <li key={`${index} ${words}`}>{words}</li>
@@ -34,18 +38,20 @@ function Pieces({ title, evidence }: { readonly title: string; readonly evidence
   return (
     <>
       <h4 className={styles.small}>
-        {title}: {counted(evidence.length, 'piece')}
-        {idle === evidence.length ? ', which changed nothing' : idle > 0 && `, of which ${idle} changed nothing`}
+        {title}: {say('{length, plural, one {# piece} other {# pieces}}', { length: evidence.length })}
+        {idle === evidence.length
+          ? say(', which changed nothing')
+          : idle > 0 && say(', of which {idle} changed nothing', { idle })}
       </h4>
       <table className={panel.table} aria-label={title}>
         <thead>
           <tr>
-            <th scope="col">Evidence</th>
+            <th scope="col">{say('Evidence')}</th>
             <th scope="col" className={panel.number}>
-              Took
+              {say('Took')}
             </th>
             <th scope="col" className={panel.number}>
-              Worth
+              {say('Worth')}
             </th>
           </tr>
         </thead>
@@ -57,7 +63,7 @@ function Pieces({ title, evidence }: { readonly title: string; readonly evidence
                 <span className={styles.change}>{changeWords(piece)}</span>
               </th>
               <td className={`${panel.number} ${styles.took}`}>
-                {piece.money === 0 ? 'nothing' : `${piece.minutes} min, ${roughMoney(piece.money)}`}
+                {piece.money === 0 ? say('nothing') : `${piece.minutes} min, ${roughMoney(piece.money)}`}
               </td>
               <td className={panel.number}>
                 <b>{roughMoney(piece.worth)}</b>

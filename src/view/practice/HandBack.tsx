@@ -1,4 +1,5 @@
 /** Two ways of handing the card back, each said before it is chosen: there is no way back from either. */
+import { say } from '../../base/index.ts'
 import { Menu } from '@base-ui/react/menu'
 import { ChevronDown, PackageCheck } from 'lucide-react'
 import { doPractice } from '../actions/practice.ts'
@@ -18,7 +19,7 @@ export function HandBack({ busy, untested }: HandBackProps) {
   return (
     <Menu.Root>
       <Menu.Trigger className={controls.button} data-tone="strong" disabled={busy}>
-        <PackageCheck size={16} aria-hidden="true" /> Hand back <ChevronDown size={14} aria-hidden="true" />
+        <PackageCheck size={16} aria-hidden="true" /> {say('Hand back')} <ChevronDown size={14} aria-hidden="true" />
       </Menu.Trigger>
       <Menu.Portal>
         <Menu.Positioner sideOffset={6} align="end" className={styles.over}>
@@ -27,13 +28,13 @@ export function HandBack({ busy, untested }: HandBackProps) {
               className={menu.item}
               onClick={() => void doPractice(desk, { kind: 'hand-back', as: 'repaired' })}
             >
-              As repaired{untested ? ', without a run after the work' : ''}
+              {say('As repaired{value}', { value: untested ? say(', without a run after the work') : '' })}
             </Menu.Item>
             <Menu.Item
               className={menu.item}
               onClick={() => void doPractice(desk, { kind: 'hand-back', as: 'not-worth-it' })}
             >
-              Unrepaired: not worth it
+              {say('Unrepaired: not worth it')}
             </Menu.Item>
           </Menu.Popup>
         </Menu.Positioner>

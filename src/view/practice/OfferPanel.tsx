@@ -1,4 +1,5 @@
 /** What can be done, by kind of work; each with its minutes before one clicks. Places follow the part chosen on the map. */
+import { say } from '../../base/index.ts'
 import { useState } from 'react'
 import type { Offer, OfferGroup, PracticeView } from '../../rehearsal/index.ts'
 import { Choice } from '../controls/fields.tsx'
@@ -24,14 +25,19 @@ export function OfferPanel({ view, busy, selection, onSelect }: OfferPanelProps)
   const shared = sharedCaution(kinds)
   const run = view.offers.filter((offer) => offer.group === 'run')
   return (
-    <section className={panel.section} aria-label="What to do">
-      <h3 className={panel.sub}>What to do{selection?.kind === 'part' && ` at ${selection.id}`}</h3>
-      {selection?.kind !== 'part' && <p className={panel.quiet}>Choose a part on the map, or a place in the lists.</p>}
-      <ul className={styles.offers} aria-label="Test">
-        <OfferRow offers={run} verb="Run the test" busy={busy} selection={undefined} onSelect={onSelect} />
+    <section className={panel.section} aria-label={say('What to do')}>
+      <h3 className={panel.sub}>
+        {say('What to do')}
+        {selection?.kind === 'part' && say(' at {id}', { id: selection.id })}
+      </h3>
+      {selection?.kind !== 'part' && (
+        <p className={panel.quiet}>{say('Choose a part on the map, or a place in the lists.')}</p>
+      )}
+      <ul className={styles.offers} aria-label={say('Test')}>
+        <OfferRow offers={run} verb={say('Run the test')} busy={busy} selection={undefined} onSelect={onSelect} />
       </ul>
       <Choice
-        label="Kind of work"
+        label={say('Kind of work')}
         labelHidden
         value={group}
         options={shownGroups.map((value) => ({ value, words: groupWords[value].name }))}

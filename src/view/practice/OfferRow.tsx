@@ -1,4 +1,5 @@
 /** One kind of action: where, what it takes, its caution, and the button; or why it can't be done there now. */
+import { say } from '../../base/index.ts'
 import { TriangleAlert } from 'lucide-react'
 import { useId, useState } from 'react'
 import type { Offer } from '../../rehearsal/index.ts'
@@ -42,12 +43,12 @@ export function OfferRow({ offers, verb, busy, selection, onSelect, cautioned = 
         <p>{offer.words}</p>
         {offers.length > 1 && (
           <SelectField
-            label={`Where: ${offer.words}`}
+            label={say('Where: {words}', { words: offer.words })}
             labelHidden
             value={offer.at}
             options={offers.map(({ at, refused }) => ({
               value: at,
-              words: refused === undefined ? at : `${at} (not now)`,
+              words: refused === undefined ? at : say('{at} (not now)', { at }),
             }))}
             onChange={choose}
           />

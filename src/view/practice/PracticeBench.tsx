@@ -1,5 +1,5 @@
 /** The card on the bench: its map, what is known, what can be done, what was done, and the running cost. */
-import { roughMoney } from '../../base/index.ts'
+import { roughMoney, say } from '../../base/index.ts'
 import { HelpCircle } from 'lucide-react'
 import { useState } from 'react'
 import { difficultyCalled } from '../../rehearsal/index.ts'
@@ -30,20 +30,20 @@ export function PracticeBench({ table, state }: BenchProps) {
     <div className={styles.bench}>
       <div className={styles.strip}>
         <h2>
-          Card {view.game.seed}
+          {say('Card')} {view.game.seed}
           <span>
             {model.name}, {difficultyCalled(view.game.difficulty)?.name.toLowerCase()}
           </span>
         </h2>
-        <output className={styles.running} aria-label="Cost so far">
-          <b>{view.minutes}</b> min, cost <b>{roughMoney(view.money)}</b>
+        <output className={styles.running} aria-label={say('Cost so far')}>
+          <b>{view.minutes}</b> {say('min, cost')} <b>{roughMoney(view.money)}</b>
         </output>
         <Button disabled={busy} onClick={() => void doPractice(desk, { kind: 'ask' })}>
-          <HelpCircle size={16} aria-hidden="true" /> What would Liftmap do?
+          <HelpCircle size={16} aria-hidden="true" /> {say('What would Liftmap do?')}
         </Button>
         <HandBack busy={busy} untested={view.untested} />
-        <Button tone="quiet" title="Leave this card for another" onClick={() => void leavePractice(desk)}>
-          Leave
+        <Button tone="quiet" title={say('Leave this card for another')} onClick={() => void leavePractice(desk)}>
+          {say('Leave')}
         </Button>
       </div>
       <div className={styles.sheet}>
@@ -56,7 +56,7 @@ export function PracticeBench({ table, state }: BenchProps) {
       <div className={styles.side}>
         {state.proposed !== undefined && (
           <p className={styles.proposed} role="status">
-            <b>Liftmap would:</b> {state.proposed.words}
+            <b>{say('Liftmap would:')}</b> {state.proposed.words}
           </p>
         )}
         <TheCard view={view} />

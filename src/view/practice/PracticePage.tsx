@@ -1,4 +1,5 @@
 /** Practice: a made-up card is chosen, worked on, handed back, and told the truth about. */
+import { say } from '../../base/index.ts'
 import { useEffect } from 'react'
 import { useStore } from 'zustand'
 import { findPractice, leavePractice } from '../actions/practice.ts'
@@ -45,7 +46,7 @@ function Stage({ state }: { readonly state: PracticeState }) {
       {waiting !== undefined && (
         <ProgressBar share={waiting.progress?.share} words={waiting.progress?.words ?? waiting.words} />
       )}
-      {stage === 'playing' && <Button onClick={() => void leavePractice(desk)}>Leave this card</Button>}
+      {stage === 'playing' && <Button onClick={() => void leavePractice(desk)}>{say('Leave this card')}</Button>}
     </div>
   )
 }

@@ -1,5 +1,5 @@
 /** The end: the truth, the cost beside others on the same card, what each piece of evidence was worth. */
-import { counted } from '../../base/index.ts'
+import { say } from '../../base/index.ts'
 import { RotateCcw, SquarePlus } from 'lucide-react'
 import { difficultyCalled, type PracticeResult } from '../../rehearsal/index.ts'
 import { leavePractice, playAgain } from '../actions/practice.ts'
@@ -27,17 +27,23 @@ export function PracticeResultView({ table, result }: ResultProps) {
       <div className={styles.verdict}>
         <h2>{verdictWords(result)}</h2>
         <p className={panel.quiet}>
-          Card {view.game.seed} of {model.name}, {difficultyCalled(view.game.difficulty)?.name.toLowerCase()}.{' '}
+          {say('Card')} {view.game.seed} {say('of')} {model.name},{' '}
+          {difficultyCalled(view.game.difficulty)?.name.toLowerCase()}.{' '}
           {result.you.asked === 0
-            ? 'Liftmap was not asked.'
-            : `Liftmap was asked ${result.you.asked === 1 ? 'once' : counted(result.you.asked, 'time')} on the way.`}
+            ? say('Liftmap was not asked.')
+            : say('Liftmap was asked {asked} on the way.', {
+                asked:
+                  result.you.asked === 1
+                    ? 'once'
+                    : say('{asked, plural, one {# time} other {# times}}', { asked: result.you.asked }),
+              })}
         </p>
         <div className={panel.row}>
           <Button tone="strong" onClick={() => void leavePractice(desk)}>
-            <SquarePlus size={16} aria-hidden="true" /> Another card
+            <SquarePlus size={16} aria-hidden="true" /> {say('Another card')}
           </Button>
           <Button onClick={() => void playAgain(desk)}>
-            <RotateCcw size={16} aria-hidden="true" /> This card again
+            <RotateCcw size={16} aria-hidden="true" /> {say('This card again')}
           </Button>
         </div>
       </div>

@@ -1,4 +1,5 @@
 /** Which card: board, difficulty, and the number from which it is made, so that it can be played again. */
+import { say } from '../../base/index.ts'
 import { Dices, Play } from 'lucide-react'
 import { useState } from 'react'
 import { difficulties, MOST_SEED } from '../../rehearsal/index.ts'
@@ -19,24 +20,24 @@ export function PracticeStart() {
   return (
     <form
       className={styles.start}
-      aria-label="A card to practise on"
+      aria-label={say('A card to practise on')}
       onSubmit={(event) => {
         event.preventDefault()
         void beginPractice(desk, { board, seed: Math.round(seed), difficulty })
       }}
     >
       <p>
-        Liftmap makes up a damaged card and knows what is wrong with it. You measure, look, try, lift and test; each
-        costs its minutes. When you hand it back you are told the truth, what it cost you beside Liftmap on the very
-        same card, and what each piece of evidence was worth.
+        {say(
+          'Liftmap makes up a damaged card and knows what is wrong with it. You measure, look, try, lift and test; each costs its minutes. When you hand it back you are told the truth, what it cost you beside Liftmap on the very same card, and what each piece of evidence was worth.',
+        )}
       </p>
       <fieldset className={styles.difficulties}>
-        <legend className={panel.sub}>How hard</legend>
+        <legend className={panel.sub}>{say('How hard')}</legend>
         {difficulties.map(({ id, name, words }) => (
           <label key={id} className={styles.difficulty}>
             <input
               type="radio"
-              name="difficulty"
+              name={say('difficulty')}
               value={id}
               checked={difficulty === id}
               onChange={() => setDifficulty(id)}
@@ -48,20 +49,20 @@ export function PracticeStart() {
       </fieldset>
       <div className={styles.which}>
         <SelectField
-          label="Board"
+          label={say('Board')}
           value={board}
           options={boards.map((name) => ({ value: name, words: name.replace(/(\.board)?\.json$/, '') }))}
           onChange={setBoard}
         />
-        <NumberField label="Number of the card" value={seed} min={0} max={MOST_SEED} onChange={setSeed} />
+        <NumberField label={say('Number of the card')} value={seed} min={0} max={MOST_SEED} onChange={setSeed} />
         <Button onClick={() => setSeed(randomSeed())}>
-          <Dices size={16} aria-hidden="true" /> Another number
+          <Dices size={16} aria-hidden="true" /> {say('Another number')}
         </Button>
       </div>
-      <p className={panel.quiet}>The same board, difficulty and number always make the same card.</p>
+      <p className={panel.quiet}>{say('The same board, difficulty and number always make the same card.')}</p>
       <div>
         <button type="submit" className={controls.button} data-tone="strong" disabled={board === ''}>
-          <Play size={16} aria-hidden="true" /> Take the card in
+          <Play size={16} aria-hidden="true" /> {say('Take the card in')}
         </button>
       </div>
     </form>

@@ -1,5 +1,5 @@
 /** What really happened to a practice card, in words and on the map. */
-import { joined } from '../../base/index.ts'
+import { joined, say } from '../../base/index.ts'
 import { useState } from 'react'
 import type { PracticeResult } from '../../rehearsal/index.ts'
 import panel from '../controls/panel.module.css'
@@ -18,18 +18,18 @@ export function PracticeTruth({ table, result }: TruthProps) {
   const { truth, needs, firstStory, alike } = result
   const [selection, setSelection] = useState<Selection | undefined>()
   return (
-    <section className={panel.section} aria-label="The truth">
-      <h3 className={panel.sub}>The truth</h3>
+    <section className={panel.section} aria-label={say('The truth')}>
+      <h3 className={panel.sub}>{say('The truth')}</h3>
       <ul className={styles.lines}>
         {truth.happened.map((line) => (
           <li key={line}>{line}</li>
         ))}
       </ul>
       <dl className={panel.facts}>
-        <dt>Had to come off</dt>
+        <dt>{say('Had to come off')}</dt>
         <dd>
           {truth.bad.length === 0
-            ? 'no part'
+            ? say('no part')
             : truth.bad.map(({ ref, words }) => (
                 <p key={ref}>
                   <b>{ref}</b>: {words}
@@ -38,17 +38,17 @@ export function PracticeTruth({ table, result }: TruthProps) {
         </dd>
         {truth.inPlace.length > 0 && (
           <>
-            <dt>To be mended in place</dt>
+            <dt>{say('To be mended in place')}</dt>
             <dd>{joined(truth.inPlace)}</dd>
           </>
         )}
         {truth.onlyReached.length > 0 && (
           <>
-            <dt>Only reached, unharmed</dt>
+            <dt>{say('Only reached, unharmed')}</dt>
             <dd>{joined(truth.onlyReached)}</dd>
           </>
         )}
-        <dt>Liftmap’s first story</dt>
+        <dt>{say('Liftmap’s first story')}</dt>
         <dd>
           {rightWords[firstStory.right]}: {firstStory.words}
           {alike !== undefined && <p className={panel.quiet}>{alike}</p>}
@@ -66,15 +66,15 @@ export function PracticeTruth({ table, result }: TruthProps) {
         />
       </div>
       <p className={panel.quiet}>
-        Hatched: lanes that failed when it came. Numbered: parts that had to come off.
-        {truth.places.length > 0 && ' Notes say where it really was; the other marks are what was told and seen.'}
+        {say('Hatched: lanes that failed when it came. Numbered: parts that had to come off.')}
+        {truth.places.length > 0 && say(' Notes say where it really was; the other marks are what was told and seen.')}
       </p>
     </section>
   )
 }
 
 const rightWords: Readonly<Record<PracticeResult['firstStory']['right'], string>> = {
-  cause: 'Right',
-  parts: 'Right about the parts, not about the cause',
-  no: 'Wrong',
+  cause: say('Right'),
+  parts: say('Right about the parts, not about the cause'),
+  no: say('Wrong'),
 }

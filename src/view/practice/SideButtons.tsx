@@ -1,4 +1,5 @@
 /** Which side of the board the map of a practice card shows, and the whole of it. */
+import { say } from '../../base/index.ts'
 import { useStore } from 'zustand'
 import type { BoardModel } from '../../board/index.ts'
 import { Button } from '../controls/Button.tsx'
@@ -16,9 +17,9 @@ export function SideButtons({ model, camera }: SideButtonsProps) {
   return (
     <div className={styles.sides}>
       {model.parts.some((part) => part.side === 'bottom') && (
-        <Button onClick={() => camera.getState().show(other)}>Show the {other} side</Button>
+        <Button onClick={() => camera.getState().show(other)}>{say('Show the {other} side', { other })}</Button>
       )}
-      <Button onClick={() => camera.getState().fit()}>Whole board</Button>
+      <Button onClick={() => camera.getState().fit()}>{say('Whole board')}</Button>
     </div>
   )
 }

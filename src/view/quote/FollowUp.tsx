@@ -1,4 +1,5 @@
 /** Asking the owner some weeks later whether it still works: one press an answer; the shop's own record learns from it. */
+import { say } from '../../base/index.ts'
 import { useState } from 'react'
 import { askAfter, type Case, dayWords, dueOn, followUpAnswers } from '../../case/index.ts'
 import { editCase } from '../actions/edit.ts'
@@ -17,7 +18,7 @@ export function followUpSummary(asked: Asked, weeks: number, day: string): strin
   const backOn = askAfter(asked)
   if (backOn === undefined) return last?.answer
   const due = dueOn(backOn, weeks)
-  const when = due <= day ? `due since ${dayWords(due)}` : `ask on ${dayWords(due)}`
+  const when = due <= day ? say('due since {due}', { due: dayWords(due) }) : say('ask on {due}', { due: dayWords(due) })
   return last === undefined ? when : `${last.answer}, ${when}`
 }
 
@@ -36,8 +37,8 @@ export function FollowUp() {
   }
   return (
     <div className={styles.form}>
-      <TextField label="What the owner says" maxLength={1000} value={note} onChange={setNote} />
-      <div className={styles.answers} role="group" aria-label="Answer of the owner today">
+      <TextField label={say('What the owner says')} maxLength={1000} value={note} onChange={setNote} />
+      <div className={styles.answers} role="group" aria-label={say('Answer of the owner today')}>
         {followUpAnswers.map((each) => (
           <Button key={each} onClick={() => answer(each)}>
             {each}
@@ -45,7 +46,7 @@ export function FollowUp() {
         ))}
       </div>
       {followUps.length > 0 && (
-        <ul className={panel.quiet} aria-label="Asked so far">
+        <ul className={panel.quiet} aria-label={say('Asked so far')}>
           {followUps.map(({ on, answer: given, note: said }, i) => (
             <li key={`${on} ${i}`}>
               {dayWords(on)}: {given}
@@ -57,7 +58,7 @@ export function FollowUp() {
       {followUps.length > 0 && (
         <div>
           <LinkButton onClick={() => editCase(desk, (c) => ({ ...c, followUps: c.followUps?.slice(0, -1) ?? [] }))}>
-            Take back the last answer
+            {say('Take back the last answer')}
           </LinkButton>
         </div>
       )}

@@ -1,6 +1,6 @@
 /** The invoice: its lines with what they come to, tax, and whether it is paid. */
 import { Trash2 } from 'lucide-react'
-import { money, numberWords } from '../../base/index.ts'
+import { money, numberWords, say } from '../../base/index.ts'
 import { type Invoice, type InvoiceLine, totalsOf } from '../../case/index.ts'
 import { today } from '../actions/clock.ts'
 import { AmountField } from '../controls/AmountField.tsx'
@@ -23,26 +23,26 @@ export function InvoiceForm({ invoice }: { readonly invoice: Invoice }) {
   const currency = usePresent()?.handBack.currency ?? ''
   return (
     <div className={styles.form}>
-      <ul className={styles.lines} aria-label="Lines of the invoice">
+      <ul className={styles.lines} aria-label={say('Lines of the invoice')}>
         {invoice.lines.map((line, i) => (
           <LineRow key={i} invoice={invoice} line={line} index={i} />
         ))}
       </ul>
       <div className={panel.row}>
-        <Button onClick={() => addLine(desk, invoice)}>Add a line</Button>
-        <Button onClick={() => saveTable(desk)}>Save as CSV</Button>
+        <Button onClick={() => addLine(desk, invoice)}>{say('Add a line')}</Button>
+        <Button onClick={() => saveTable(desk)}>{say('Save as CSV')}</Button>
       </div>
       <Totals invoice={invoice} currency={currency} />
       <div className={panel.row}>
         {invoice.paidOn === undefined ? (
           <Button tone="strong" onClick={() => setPaid(desk, today())}>
-            Paid today
+            {say('Paid today')}
           </Button>
         ) : (
-          <Button onClick={() => setPaid(desk, undefined)}>Not paid yet</Button>
+          <Button onClick={() => setPaid(desk, undefined)}>{say('Not paid yet')}</Button>
         )}
       </div>
-      <Opening summary="Number, day, discount and warranty">
+      <Opening summary={say('Number, day, discount and warranty')}>
         <Head invoice={invoice} />
       </Opening>
     </div>
@@ -63,26 +63,26 @@ function LineRow({ invoice, line, index }: LineRowProps) {
   return (
     <li>
       <TextField
-        label={`Line ${n}`}
+        label={say('Line {n}', { n })}
         maxLength={400}
         value={line.what}
         onChange={(what) => what !== '' && change({ what })}
       />
       <AmountField
-        label={isTime ? 'Minutes' : 'Count'}
+        label={isTime ? say('Minutes') : say('Count')}
         least={0.001}
         most={1e6}
         value={line.quantity}
         onChange={(quantity) => quantity !== undefined && change({ quantity })}
       />
       <AmountField
-        label={isTime ? 'An hour' : 'Price of one'}
+        label={isTime ? say('An hour') : say('Price of one')}
         most={1e7}
         value={line.price}
         onChange={(price) => price !== undefined && change({ price })}
       />
       <AmountField
-        label="Less"
+        label={say('Less')}
         unit="%"
         most={100}
         value={line.discountPct === 0 ? undefined : line.discountPct}
@@ -91,7 +91,7 @@ function LineRow({ invoice, line, index }: LineRowProps) {
       <Button
         size="icon"
         tone="quiet"
-        aria-label={`Remove line ${n}, ${line.what}`}
+        aria-label={say('Remove line {n}, {what}', { n, what: line.what })}
         onClick={() => removeLine(desk, invoice, index)}
       >
         <Trash2 size={16} aria-hidden="true" />
@@ -102,26 +102,26 @@ function LineRow({ invoice, line, index }: LineRowProps) {
 
 function Totals({ invoice, currency }: { readonly invoice: Invoice; readonly currency: string }) {
   const { discount, net, tax, gross } = totalsOf(invoice)
-  const rounding = invoice.taxRounding === 'line' ? ', rounded line by line' : ''
+  const rounding = invoice.taxRounding === 'line' ? say(', rounded line by line') : ''
   return (
-    <dl className={panel.facts} aria-label="What it adds up to" aria-live="polite">
+    <dl className={panel.facts} aria-label={say('What it adds up to')} aria-live="polite">
       {discount !== 0 && (
         <>
-          <dt>Discount</dt>
+          <dt>{say('Discount')}</dt>
           <dd>{money(-discount, currency)}</dd>
         </>
       )}
       {invoice.taxPct > 0 && (
         <>
-          <dt>Without tax</dt>
+          <dt>{say('Without tax')}</dt>
           <dd>{money(net, currency)}</dd>
-          <dt>Tax</dt>
+          <dt>{say('Tax')}</dt>
           <dd>
             {money(tax, currency)}, {numberWords(invoice.taxPct)} %{rounding}
           </dd>
         </>
       )}
-      <dt>To pay</dt>
+      <dt>{say('To pay')}</dt>
       <dd>
         <b>{money(gross, currency)}</b>
       </dd>
@@ -136,30 +136,40 @@ function Head({ invoice }: { readonly invoice: Invoice }) {
     <div className={styles.form}>
       <div className={panel.two}>
         <TextField
-          label="Number"
+          label={say('Number')}
           maxLength={60}
           value={number}
           onChange={(next) => next.trim() !== '' && editInvoice(desk, { number: next })}
         />
-        <DayField label="Day" value={on} onChange={(next) => next !== undefined && editInvoice(desk, { on: next })} />
+        <DayField
+          label={say('Day')}
+          value={on}
+          onChange={(next) => next !== undefined && editInvoice(desk, { on: next })}
+        />
         <AmountField
-          label="Discount on all"
+          label={say('Discount on all')}
           unit="%"
           most={100}
           value={discountPct === 0 ? undefined : discountPct}
           onChange={(next = 0) => editInvoice(desk, { discountPct: next })}
         />
         <AmountField
-          label="Tax"
+          label={say('Tax')}
           unit="%"
           most={100}
           value={taxPct}
           onChange={(next = 0) => editInvoice(desk, { taxPct: next })}
         />
       </div>
-      <TextField label="To" long maxLength={1000} value={to} onChange={(next) => editInvoice(desk, { to: next })} />
       <TextField
-        label="Warranty"
+        label={say('To')}
+        long
+        maxLength={1000}
+        value={to}
+        onChange={(next) => editInvoice(desk, { to: next })}
+      />
+      <TextField
+        label={say('Warranty')}
         long
         maxLength={4000}
         value={warranty}
@@ -167,7 +177,7 @@ function Head({ invoice }: { readonly invoice: Invoice }) {
       />
       <div className={panel.row}>
         <Button tone="quiet" onClick={() => takeBackInvoice(desk)}>
-          Take the invoice back
+          {say('Take the invoice back')}
         </Button>
       </div>
     </div>

@@ -1,4 +1,5 @@
 /** At the plan and at hand-back: how much of what the owner agreed to is spent, in one line, before work goes past it and after. */
+import { say } from '../../base/index.ts'
 import { TriangleAlert } from 'lucide-react'
 import { useState } from 'react'
 import { answerWords, type LimitState, limitWords } from '../../case/index.ts'
@@ -21,14 +22,16 @@ export function LimitWarning() {
   if (quote?.answer === 'declined')
     return (
       <p className={styles.line} role="status">
-        The owner {answerWords(quote, currency)}: nothing more is to be done.{' '}
-        {atPlan && <LinkButton onClick={() => goToStation(desk, 'hand-back')}>Hand it back</LinkButton>}
+        {say('The owner')} {answerWords(quote, currency)}
+        {say(': nothing more is to be done.')}{' '}
+        {atPlan && <LinkButton onClick={() => goToStation(desk, 'hand-back')}>{say('Hand it back')}</LinkButton>}
       </p>
     )
   if (quote === undefined && atPlan)
     return (
       <p className={panel.quiet}>
-        No price was agreed. <LinkButton onClick={() => goToStation(desk, 'hand-back')}>Quote the owner</LinkButton>
+        {say('No price was agreed.')}{' '}
+        <LinkButton onClick={() => goToStation(desk, 'hand-back')}>{say('Quote the owner')}</LinkButton>
       </p>
     )
   if (limit === undefined) return undefined
@@ -47,14 +50,18 @@ function PastLimit({ limit, currency }: PastLimitProps) {
   const reasons = usePresent()?.quote?.pastLimit ?? []
   const given = reasons.find((each) => each.limit === limit.limit)
   return (
-    <section className={styles.past} aria-label="Past the agreed limit">
+    <section className={styles.past} aria-label={say('Past the agreed limit')}>
       <p className={styles.warning} role="alert">
         <TriangleAlert size={15} aria-hidden="true" /> {limitWords(limit, currency)}
       </p>
-      {given === undefined ? <Ways limit={limit} /> : <p className={panel.quiet}>Reason: {given.reason}</p>}
+      {given === undefined ? (
+        <Ways limit={limit} />
+      ) : (
+        <p className={panel.quiet}>{say('Reason: {reason}', { reason: given.reason })}</p>
+      )}
       {given !== undefined && limit.state === 'past' && (
         <LinkButton onClick={() => editQuote(desk, { pastLimit: reasons.filter((each) => each !== given) })}>
-          Change the reason
+          {say('Change the reason')}
         </LinkButton>
       )}
     </section>
@@ -68,13 +75,13 @@ function Ways({ limit }: { readonly limit: LimitState }) {
   const raised = more !== undefined && more > limit.limit
   return (
     <div className={styles.ways}>
-      <AmountField label="Owner agrees to" value={more} onChange={setMore} />
+      <AmountField label={say('Owner agrees to')} value={more} onChange={setMore} />
       <Button disabled={!raised} onClick={() => more !== undefined && editQuote(desk, { limit: more })}>
-        New limit
+        {say('New limit')}
       </Button>
-      <TextField label="Or reason" maxLength={1000} value={reason} onChange={setReason} />
+      <TextField label={say('Or reason')} maxLength={1000} value={reason} onChange={setReason} />
       <Button disabled={reason.trim() === ''} onClick={() => noteReason(desk, limit.limit, limit.after, reason.trim())}>
-        Note it
+        {say('Note it')}
       </Button>
     </div>
   )

@@ -1,6 +1,6 @@
 /** The quote: worked out from the proposal, told the owner, and what the owner answered. */
 import { useState } from 'react'
-import { type Fault, percent } from '../../base/index.ts'
+import { type Fault, percent, say } from '../../base/index.ts'
 import { answeredHow, answerWords, daysWords, type Quote, quoteAnswers, rangeWords } from '../../case/index.ts'
 import { AmountField } from '../controls/AmountField.tsx'
 import { Button } from '../controls/Button.tsx'
@@ -15,7 +15,7 @@ import styles from './quote.module.css'
 
 /** In a few words, for the line that opens the form. */
 export function quoteSummary(quote: Quote | undefined, currency: string): string {
-  return quote === undefined ? 'none given' : `${rangeWords(quote, currency)}, ${answerWords(quote, currency)}`
+  return quote === undefined ? say('none given') : `${rangeWords(quote, currency)}, ${answerWords(quote, currency)}`
 }
 
 export function QuoteForm() {
@@ -40,12 +40,14 @@ function NewQuote() {
     <div className={styles.form}>
       <div className={panel.row}>
         <Button tone="strong" disabled={asking} onClick={() => void ask()}>
-          {asking ? 'Working it out' : 'Work out the range'}
+          {asking ? say('Working it out') : say('Work out the range')}
         </Button>
-        <Button onClick={() => giveQuote(desk, nothingReckoned)}>Enter it by hand</Button>
+        <Button onClick={() => giveQuote(desk, nothingReckoned)}>{say('Enter it by hand')}</Button>
       </div>
       <p className={panel.quiet} role="status">
-        {lacks ? 'Nothing to reckon with: it takes a memory run that fails, and no work that is still untested.' : ''}
+        {lacks
+          ? say('Nothing to reckon with: it takes a memory run that fails, and no work that is still untested.')
+          : ''}
       </p>
       {faults.length > 0 && (
         <ul className={files.faults} role="alert">
@@ -65,33 +67,37 @@ function GivenQuote({ quote }: { readonly quote: Quote }) {
   return (
     <div className={styles.form}>
       <div className={styles.three}>
-        <AmountField label="From" value={quote.low} onChange={(low) => low !== undefined && editQuote(desk, { low })} />
         <AmountField
-          label="To"
+          label={say('From')}
+          value={quote.low}
+          onChange={(low) => low !== undefined && editQuote(desk, { low })}
+        />
+        <AmountField
+          label={say('To')}
           value={quote.high}
           onChange={(high) => high !== undefined && editQuote(desk, { high })}
         />
         <AmountField
-          label="On average"
+          label={say('On average')}
           value={quote.expected}
           onChange={(expected) => expected !== undefined && editQuote(desk, { expected })}
         />
       </div>
       <p className={panel.quiet}>
         {daysWords(quote)}
-        {quote.works !== undefined && `, works after it: ${percent(quote.works)}`}
-        {quote.taxPct > 0 && `, with ${quote.taxPct} % tax`}
+        {quote.works !== undefined && say(', works after it: {works}', { works: percent(quote.works) })}
+        {quote.taxPct > 0 && say(', with {taxPct} % tax', { taxPct: quote.taxPct })}
       </p>
       <Answer quote={quote} />
-      <Opening summary="Days, and if it turns out worse">
+      <Opening summary={say('Days, and if it turns out worse')}>
         <Terms quote={quote} />
       </Opening>
     </div>
   )
 }
 
-const answers = quoteAnswers.map((value) => ({ value, words: value === 'open' ? 'not answered' : value }))
-const ways = [{ value: '', words: 'not noted' }, ...answeredHow.map((value) => ({ value, words: value }))] as const
+const answers = quoteAnswers.map((value) => ({ value, words: value === 'open' ? say('not answered') : value }))
+const ways = [{ value: '', words: say('not noted') }, ...answeredHow.map((value) => ({ value, words: value }))] as const
 
 function Answer({ quote }: { readonly quote: Quote }) {
   const desk = useDesk()
@@ -99,7 +105,7 @@ function Answer({ quote }: { readonly quote: Quote }) {
   return (
     <>
       <Choice
-        label="The owner’s answer"
+        label={say('The owner’s answer')}
         value={answer}
         options={answers}
         onChange={(next) => answerQuote(desk, next)}
@@ -108,26 +114,26 @@ function Answer({ quote }: { readonly quote: Quote }) {
         <div className={panel.two}>
           {answer === 'agreed' && (
             <AmountField
-              label="At most"
+              label={say('At most')}
               value={limit}
               onChange={(next) => (next === undefined ? clearInQuote(desk, 'limit') : editQuote(desk, { limit: next }))}
             />
           )}
           <DayField
-            label="On"
+            label={say('On')}
             value={answeredOn}
             onChange={(on) =>
               on === undefined ? clearInQuote(desk, 'answeredOn') : editQuote(desk, { answeredOn: on })
             }
           />
           <SelectField
-            label="How"
+            label={say('How')}
             value={how ?? ''}
             options={ways}
             onChange={(next) => (next === '' ? clearInQuote(desk, 'how') : editQuote(desk, { how: next }))}
           />
           <TextField
-            label="Who"
+            label={say('Who')}
             maxLength={200}
             value={answeredBy}
             onChange={(next) => editQuote(desk, { answeredBy: next })}
@@ -145,19 +151,19 @@ function Terms({ quote }: { readonly quote: Quote }) {
     <div className={styles.form}>
       <div className={panel.two}>
         <AmountField
-          label="Days from"
+          label={say('Days from')}
           most={3650}
           value={quote.daysLow}
           onChange={(next) => next !== undefined && editQuote(desk, { daysLow: days(next) ?? 0 })}
         />
         <AmountField
-          label="Days to"
+          label={say('Days to')}
           most={3650}
           value={quote.daysHigh}
           onChange={(next) => next !== undefined && editQuote(desk, { daysHigh: days(next) ?? 0 })}
         />
         <DayField
-          label="Holds until"
+          label={say('Holds until')}
           value={quote.validUntil}
           onChange={(next) =>
             next === undefined ? clearInQuote(desk, 'validUntil') : editQuote(desk, { validUntil: next })
@@ -165,7 +171,7 @@ function Terms({ quote }: { readonly quote: Quote }) {
         />
       </div>
       <TextField
-        label="If it turns out worse"
+        label={say('If it turns out worse')}
         long
         maxLength={2000}
         value={quote.ifWorse}
@@ -173,7 +179,7 @@ function Terms({ quote }: { readonly quote: Quote }) {
       />
       <div className={panel.row}>
         <Button tone="quiet" onClick={() => takeBackQuote(desk)}>
-          Remove the quote
+          {say('Remove the quote')}
         </Button>
       </div>
     </div>

@@ -1,4 +1,5 @@
 /** The shop's name, tax, hours and words: kept by this browser, printed on quotes and invoices that are written from then on. */
+import { say } from '../../base/index.ts'
 import { taxRoundings } from '../../case/index.ts'
 import { AmountField } from '../controls/AmountField.tsx'
 import { SelectField, TextField, Tick } from '../controls/fields.tsx'
@@ -6,7 +7,7 @@ import panel from '../controls/panel.module.css'
 import { useDesk, useShopDetails } from '../stores/hooks.ts'
 import styles from './quote.module.css'
 
-const roundingWords = { total: 'once, on the total', line: 'line by line' } as const
+const roundingWords = { total: say('once, on the total'), line: say('line by line') } as const
 const roundings = taxRoundings.map((value) => ({ value, words: roundingWords[value] }))
 
 export function ShopForm() {
@@ -17,9 +18,9 @@ export function ShopForm() {
     desk.shopDetails.setState({ letterhead: { ...letterhead, ...change } })
   return (
     <div className={styles.form}>
-      <TextField label="Name" maxLength={200} value={letterhead.name} onChange={(name) => write({ name })} />
+      <TextField label={say('Name')} maxLength={200} value={letterhead.name} onChange={(name) => write({ name })} />
       <TextField
-        label="Address"
+        label={say('Address')}
         long
         maxLength={1000}
         value={letterhead.address}
@@ -27,32 +28,32 @@ export function ShopForm() {
       />
       <div className={panel.two}>
         <TextField
-          label="Phone or mail"
+          label={say('Phone or mail')}
           maxLength={400}
           value={letterhead.contact}
           onChange={(contact) => write({ contact })}
         />
         <TextField
-          label="Tax number"
+          label={say('Tax number')}
           maxLength={80}
           value={letterhead.taxNumber}
           onChange={(taxNumber) => write({ taxNumber })}
         />
         <TextField
-          label="Currency"
+          label={say('Currency')}
           maxLength={12}
           value={shop.currency}
           onChange={(currency) => desk.shopDetails.setState({ currency })}
         />
         <AmountField
-          label="Tax"
+          label={say('Tax')}
           unit="%"
           most={100}
           value={shop.taxPct}
           onChange={(taxPct = 0) => desk.shopDetails.setState({ taxPct })}
         />
         <SelectField
-          label="Tax is rounded"
+          label={say('Tax is rounded')}
           value={shop.taxRounding}
           options={roundings}
           onChange={(taxRounding) => desk.shopDetails.setState({ taxRounding })}
@@ -60,15 +61,15 @@ export function ShopForm() {
         <Counts />
       </div>
       <TextField
-        label="Warranty"
-        hint="In the shop’s own words; it stands on every invoice."
+        label={say('Warranty')}
+        hint={say('In the shop’s own words; it stands on every invoice.')}
         long
         maxLength={4000}
         value={shop.warranty}
         onChange={(warranty) => desk.shopDetails.setState({ warranty })}
       />
       <Tick
-        label="Decimal comma in CSV"
+        label={say('Decimal comma in CSV')}
         checked={shop.decimalComma}
         onChange={(decimalComma) => desk.shopDetails.setState({ decimalComma })}
       />
@@ -83,7 +84,7 @@ function Counts() {
   return (
     <>
       <AmountField
-        label="Bench hours a day"
+        label={say('Bench hours a day')}
         unit="h"
         least={0.5}
         most={24}
@@ -91,23 +92,23 @@ function Counts() {
         onChange={(next) => next !== undefined && setState({ hoursADay: next })}
       />
       <AmountField
-        label="Waiting for parts"
-        unit="days"
+        label={say('Waiting for parts')}
+        unit={say('days')}
         most={365}
         value={partsDays}
         onChange={(next) => next !== undefined && setState({ partsDays: Math.round(next) })}
       />
       <AmountField
-        label="A quote holds"
-        unit="days"
+        label={say('A quote holds')}
+        unit={say('days')}
         least={1}
         most={365}
         value={quoteDays}
         onChange={(next) => next !== undefined && setState({ quoteDays: Math.max(1, Math.round(next)) })}
       />
       <AmountField
-        label="Ask the owner after"
-        unit="weeks"
+        label={say('Ask the owner after')}
+        unit={say('weeks')}
         least={1}
         most={104}
         value={followUpWeeks}

@@ -1,4 +1,5 @@
 /** The invoice on the desk: written from the work with the next number, changed line by line, taken back. */
+import { say } from '../../base/index.ts'
 import {
   draftLines,
   type Invoice,
@@ -110,5 +111,5 @@ export function saveTable(desk: Desk): void {
   const { decimalComma } = desk.shopDetails.getState()
   const table = invoiceCsv(present.invoice, present.card, present.handBack.currency, { decimalComma })
   const name = present.invoice.number.toLowerCase().replace(/[^a-z0-9]+/g, '-')
-  saveFile(`invoice-${name}.csv`, new Blob([table], { type: 'text/csv;charset=utf-8' }))
+  saveFile(say('invoice-{name}.csv', { name }), new Blob([table], { type: 'text/csv;charset=utf-8' }))
 }

@@ -1,4 +1,5 @@
 /** The drawn board. Panning, zooming and hovering redraw canvases without rendering React. */
+import { say } from '../../base/index.ts'
 import { useEffect, useId, useLayoutEffect, useMemo, useRef, useState } from 'react'
 import { useStore } from 'zustand'
 import { themes } from '../look/tokens.ts'
@@ -19,8 +20,9 @@ import { SpokenPart } from './SpokenPart.tsx'
 import { washImage } from './wash.ts'
 import './sheet.css'
 
-const KEYS_HELP =
-  'Arrow keys move the view, plus and minus zoom, F shows the whole board, T turns it over. Enter steps onto the parts: then Tab and the arrow keys go from part to part, Enter selects, Escape leaves. A selected mark moves with the arrow keys.'
+const KEYS_HELP = say(
+  'Arrow keys move the view, plus and minus zoom, F shows the whole board, T turns it over. Enter steps onto the parts: then Tab and the arrow keys go from part to part, Enter selects, Escape leaves. A selected mark moves with the arrow keys.',
+)
 
 const NO_RINGS: readonly Ring[] = []
 const NO_ISOTHERMS: readonly Isotherm[] = []
@@ -92,7 +94,10 @@ export function Sheet(props: SheetProps) {
       // oxlint-disable-next-line jsx-a11y/no-noninteractive-tabindex -- a drawing that is worked by keys
       tabIndex={0}
       role="application"
-      aria-label={`Sheet of ${model.name}, ${side === 'both' ? 'both sides' : `${side} side`}`}
+      aria-label={say('Sheet of {name}, {value}', {
+        name: model.name,
+        value: side === 'both' ? say('both sides') : say('{side} side', { side }),
+      })}
       aria-describedby={help}
     >
       {panes.map((pane) => (

@@ -1,4 +1,5 @@
 /** Says for screen readers on which part the keyboard stands. */
+import { say } from '../../base/index.ts'
 import { useStore } from 'zustand'
 import type { BoardModel } from '../../board/index.ts'
 import type { SheetContext } from './context.ts'
@@ -17,10 +18,15 @@ export function SpokenPart({ context, model, load }: SpokenPartProps) {
     <output className="sheet-unseen">
       {part === undefined
         ? ''
-        : `${part.ref}, ${part.kind.replace('-', ' ')}, ${part.side} side${failing(part.ref, load)}`}
+        : say('{ref}, {kind}, {side} side{ref2}', {
+            ref: part.ref,
+            kind: part.kind.replace('-', ' '),
+            side: part.side,
+            ref2: failing(part.ref, load),
+          })}
     </output>
   )
 }
 
 const failing = (ref: string, load: LoadView | undefined): string =>
-  load?.failingParts.has(ref) === true ? ', lanes fail' : load?.untestedParts.has(ref) === true ? ', untested' : ''
+  load?.failingParts.has(ref) === true ? say(', lanes fail') : load?.untestedParts.has(ref) === true ? ', untested' : ''

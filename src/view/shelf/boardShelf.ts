@@ -1,6 +1,6 @@
 /** One's own boards in their versions: what is asked of the shelf, and what a version is when it comes back from storage. */
 import { z } from 'zod'
-import { bad, type Fault, faultsFromZod, good, type Result } from '../../base/index.ts'
+import { bad, type Fault, faultsFromZod, good, type Result, say } from '../../base/index.ts'
 import { type BoardDescription, boardSchema } from '../../board/index.ts'
 
 export interface BoardVersion {
@@ -64,9 +64,9 @@ export interface VersionsToRemove {
 
 export const lastVersionStays: Fault = {
   path: 'the last version',
-  found: 'no later one',
-  expected: 'an earlier version, or the whole board',
-  todo: 'Delete the board, or keep a newer version first.',
+  found: say('no later one'),
+  expected: say('an earlier version, or the whole board'),
+  todo: say('Delete the board, or keep a newer version first.'),
 }
 
 /** A version as it lies in the database. */
@@ -89,7 +89,9 @@ export function readVersion(raw: unknown): Result<VersionRecord> {
   const parsed = recordSchema.safeParse(raw)
   if (parsed.success) return good(parsed.data)
   const named = z.object({ board: z.string(), number: z.number() }).safeParse(raw)
-  const path = named.success ? `version ${named.data.number} of a board of yours` : 'a board of yours'
+  const path = named.success
+    ? say('version {number} of a board of yours', { number: named.data.number })
+    : say('a board of yours')
   return bad(
     ...faultsFromZod(parsed.error, raw)
       .slice(0, 1)

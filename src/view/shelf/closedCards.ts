@@ -1,4 +1,5 @@
 /** Closed cards out of the browser's database, each read once for as long as its case stays as it is. */
+import { say } from '../../base/index.ts'
 import { z } from 'zod'
 import type { BoardModel } from '../../board/index.ts'
 import { CASE_VERSION, loadCase } from '../../case/index.ts'
@@ -20,7 +21,7 @@ import {
 export type CountedCards = Map<string, { readonly rev: number; readonly counted: Counted }>
 
 /** The key of the note that holds the choice. */
-export const OWN_RECORD = 'own record'
+export const OWN_RECORD = say('own record')
 
 export async function choiceIn(database: Database): Promise<RecordChoice> {
   const note = await database.get('notes', OWN_RECORD)

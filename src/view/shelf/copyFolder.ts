@@ -1,5 +1,5 @@
 /** A folder that the user chose for copies: one file a case. What the folder refuses becomes a fault. */
-import { bad, type Fault, good, type Result } from '../../base/index.ts'
+import { bad, type Fault, good, type Result, say } from '../../base/index.ts'
 import { isNoRoom } from './troubles.ts'
 
 /** `prompt`: the browser wants to ask the user again. */
@@ -67,20 +67,20 @@ async function removeOthers(folder: FileSystemDirectoryHandle, id: string, fileN
 }
 
 function faultOfFolder(name: string, reason: unknown): Fault {
-  const path = `the folder “${name}”`
+  const path = say('the folder “{name}”', { name })
   if (isNoRoom(reason))
     return {
       path,
-      found: `no room left where the folder “${name}” lies`,
-      expected: 'room for the copies',
-      todo: 'Make room there, or choose another folder.',
+      found: say('no room left where the folder “{name}” lies', { name }),
+      expected: say('room for the copies'),
+      todo: say('Make room there, or choose another folder.'),
     }
   if (reason instanceof DOMException && reason.name === 'NotFoundError')
     return {
       path,
-      found: `the folder “${name}” is not there any more`,
-      expected: 'a folder to write to',
-      todo: 'Plug its disk in again, or choose another folder.',
+      found: say('the folder “{name}” is not there any more', { name }),
+      expected: say('a folder to write to'),
+      todo: say('Plug its disk in again, or choose another folder.'),
     }
   const found =
     reason instanceof Error || reason instanceof DOMException
@@ -88,8 +88,8 @@ function faultOfFolder(name: string, reason: unknown): Fault {
       : String(reason)
   return {
     path,
-    found: `the folder “${name}” refused a copy (${found})`,
-    expected: 'a folder to write to',
-    todo: 'Choose another folder.',
+    found: say('the folder “{name}” refused a copy ({found})', { name, found }),
+    expected: say('a folder to write to'),
+    todo: say('Choose another folder.'),
   }
 }

@@ -1,5 +1,5 @@
 /** A shelf that lasts as long as the page: for tests, and where the browser has no database to offer. */
-import { bad, type Fault, good, type Result } from '../../base/index.ts'
+import { bad, type Fault, good, type Result, say } from '../../base/index.ts'
 import { type Case, cardReadingsOf, copyOf, goodReadingsOf, type History, startHistory } from '../../case/index.ts'
 import type { KeptPractice } from '../../rehearsal/index.ts'
 import { type BoardShelf, boardsFrom, lastVersionStays, recordsOf, type VersionRecord } from './boardShelf.ts'
@@ -153,7 +153,7 @@ export const lastChangedFirst = (entries: readonly ShelfEntry[]): ShelfEntry[] =
 
 export const noSuchCase = (id: string): Fault => ({
   path: `case ${id}`,
-  found: 'no such case on the shelf',
-  expected: 'a case that is kept here',
-  todo: 'It may have been deleted in another tab.',
+  found: say('no such case on the shelf'),
+  expected: say('a case that is kept here'),
+  todo: say('It may have been deleted in another tab.'),
 })

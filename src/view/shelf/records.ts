@@ -2,7 +2,7 @@
  * The records of cases in the database. A save compares `rev` and writes in one transaction, so that two tabs never
  * overwrite each other.
  */
-import { bad, type Fault, good, type Result } from '../../base/index.ts'
+import { bad, type Fault, good, type Result, say } from '../../base/index.ts'
 import { CASE_VERSION, copyOf, goodReadingsOf, startHistory } from '../../case/index.ts'
 import type { GoodReadings } from '../../measure/index.ts'
 import type { CaseToSave, SaveOutcome, ShelfEntry, StoredCase } from './caseShelf.ts'
@@ -23,9 +23,9 @@ export async function listIn(database: Database): Promise<ShelfEntry[]> {
 
 const newerThanThis = (entry: EntryRecord): Fault => ({
   path: entry.title,
-  found: `a case in form ${entry.version}, saved by a newer Liftmap`,
-  expected: `at most form ${CASE_VERSION}`,
-  todo: 'Reload this page to get the newer Liftmap. The case is kept as it is.',
+  found: say('a case in form {version}, saved by a newer Liftmap', { version: entry.version }),
+  expected: say('at most form {CASEVERSION}', { CASEVERSION: CASE_VERSION }),
+  todo: say('Reload this page to get the newer Liftmap. The case is kept as it is.'),
 })
 
 export interface LoadedCase {

@@ -1,5 +1,5 @@
 /** The shop's stock on the shelf: what is asked of it, in the browser's database and in memory. */
-import { bad, type Fault, good, type Result } from '../../base/index.ts'
+import { bad, type Fault, good, type Result, say } from '../../base/index.ts'
 import { type StockItem, stockItemSchema } from '../../case/index.ts'
 import type { Database, Within } from './database.ts'
 
@@ -30,9 +30,9 @@ function keptFrom(raw: readonly unknown[]): KeptStock {
 
 const noSuchLine = (id: string): Fault => ({
   path: `stock ${id}`,
-  found: 'no such line',
-  expected: 'a line of the stock',
-  todo: 'It may have been removed in another tab.',
+  found: say('no such line'),
+  expected: say('a line of the stock'),
+  todo: say('It may have been removed in another tab.'),
 })
 
 export function databaseStock(within: Within, onChanged: () => void): StockShelf {

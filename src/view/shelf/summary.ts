@@ -1,4 +1,5 @@
 /** What the list of cases shows of one, taken from the case. */
+import { say } from '../../base/index.ts'
 import {
   askAfter,
   type Case,
@@ -55,11 +56,11 @@ export function summaryOf(present: Case, boardName: string): Summary {
 }
 
 const accidentWords: Record<Case['arrival']['accident'], string> = {
-  spill: 'something was spilled',
-  flux: 'flux was left behind',
-  slip: 'a tool slipped',
-  none: 'no accident',
-  unknown: 'not known',
+  spill: say('something was spilled'),
+  flux: say('flux was left behind'),
+  slip: say('a tool slipped'),
+  none: say('no accident'),
+  unknown: say('not known'),
 }
 
 /** The accident and the substances too, so that "coolant" or "slip" finds a case. */

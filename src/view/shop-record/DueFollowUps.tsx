@@ -1,6 +1,6 @@
 /** Owners who are to be asked by now whether their card still works: each opens its case at the hand-back. */
 import { useEffect, useState } from 'react'
-import { counted } from '../../base/index.ts'
+import { say } from '../../base/index.ts'
 import { weeksSince } from '../../case/index.ts'
 import { today } from '../actions/clock.ts'
 import { openListed } from '../actions/caseList.ts'
@@ -25,17 +25,21 @@ export function DueFollowUps() {
     goToStation(desk, 'hand-back')
   }
   return (
-    <section className={panel.section} aria-label="Owners to ask">
+    <section className={panel.section} aria-label={say('Owners to ask')}>
       <h2 className={panel.sub}>
-        {due.length === 0 ? 'No owner is to be asked today' : `${counted(due.length, 'owner')} to ask`}
+        {due.length === 0
+          ? say('No owner is to be asked today')
+          : say('{length, plural, one {# owner} other {# owners}} to ask', { length: due.length })}
       </h2>
       <p className={panel.quiet}>
-        {counted(followUpWeeks, 'week')} after a mended card went back. Works: its remedy counts as one that lasts. Same
-        fault back: as one that did not, and its cause no longer counts.
+        {say(
+          '{followUpWeeks, plural, one {# week} other {# weeks}} after a mended card went back. Works: its remedy counts as one that lasts. Same fault back: as one that did not, and its cause no longer counts.',
+          { followUpWeeks },
+        )}
       </p>
       {due.length > 0 && <DueList due={due.slice(0, SHOWN)} onAsk={open} />}
       {due.length > SHOWN && (
-        <Opening summary={`${due.length - SHOWN} more`}>
+        <Opening summary={say('{length} more', { length: due.length - SHOWN })}>
           <DueList due={due.slice(SHOWN)} onAsk={open} />
         </Opening>
       )}
@@ -56,10 +60,15 @@ function DueList({ due, onAsk }: DueListProps) {
       {due.map((entry) => (
         <li key={entry.id}>
           <span>
-            <b>{entry.card ?? entry.title}</b> {entry.owner}, {counted(weeksSince(entry.askAfter, today()), 'week')} ago
+            <b>{entry.card ?? entry.title}</b> {entry.owner},{' '}
+            {say('{askAfter, plural, one {# week} other {# weeks}}', { askAfter: weeksSince(entry.askAfter, today()) })}{' '}
+            {say('ago')}
           </span>
-          <Button aria-label={`Ask about ${entry.card ?? entry.title}`} onClick={() => void onAsk(entry)}>
-            Ask
+          <Button
+            aria-label={say('Ask about {card}', { card: entry.card ?? entry.title })}
+            onClick={() => void onAsk(entry)}
+          >
+            {say('Ask')}
           </Button>
         </li>
       ))}

@@ -1,6 +1,6 @@
 /** Which cards count, and the switch that puts their figures in place of the shipped ones. */
 import { useState } from 'react'
-import { type Fault, counted } from '../../base/index.ts'
+import { type Fault, say } from '../../base/index.ts'
 import { putInUse } from '../actions/ownRecord.ts'
 import { Tick } from '../controls/fields.tsx'
 import { FaultRow } from '../controls/FileMessages.tsx'
@@ -19,25 +19,37 @@ export function InUse({ shown: { closed, choice, record } }: { readonly shown: S
     setFaults(kept.ok ? [] : kept.faults)
   }
   return (
-    <section className={panel.section} aria-label="Cards that count">
+    <section className={panel.section} aria-label={say('Cards that count')}>
       <h2 className={panel.sub}>{cardsWords(own, pooled)}</h2>
       <p className={panel.quiet}>
-        A card counts once its case has an outcome and what was wrong with it is confirmed at the hand-back. Demo cases
-        and good cards that were only measured do not.{' '}
-        {closed.unconfirmed > 0 && `${counted(closed.unconfirmed, 'closed case')} still to be confirmed. `}
+        {say(
+          'A card counts once its case has an outcome and what was wrong with it is confirmed at the hand-back. Demo cases and good cards that were only measured do not.',
+        )}{' '}
+        {closed.unconfirmed > 0 &&
+          say('{unconfirmed, plural, one {# closed case} other {# closed cases}} still to be confirmed. ', {
+            unconfirmed: closed.unconfirmed,
+          })}
         {closed.cards.length > own &&
-          `${counted(closed.cards.length - own, 'card')} with a cause still unknown: only lifts, minutes and looks count. `}
-        {closed.unreadable > 0 && `${counted(closed.unreadable, 'closed case')} could not be read.`}
+          say(
+            '{length, plural, one {# card} other {# cards}} with a cause still unknown: only lifts, minutes and looks count. ',
+            { length: closed.cards.length - own },
+          )}
+        {closed.unreadable > 0 &&
+          say('{unreadable, plural, one {# closed case} other {# closed cases}} could not be read.', {
+            unreadable: closed.unreadable,
+          })}
       </p>
       <Tick
-        label="Use this record in place of the shipped figures, for cards that are still open"
+        label={say('Use this record in place of the shipped figures, for cards that are still open')}
         checked={choice.inUse}
         onChange={(inUse) => void change(inUse)}
       />
       <p className={panel.quiet} aria-live="polite">
         {choice.inUse
-          ? 'In use. What a case changes itself comes before it, and the station of the suspects says so. A case never learns from itself.'
-          : 'Not in use: every case is judged with the shipped figures.'}
+          ? say(
+              'In use. What a case changes itself comes before it, and the station of the suspects says so. A case never learns from itself.',
+            )
+          : say('Not in use: every case is judged with the shipped figures.')}
       </p>
       {faults.length > 0 && (
         <ul className={files.faults} role="alert">
@@ -52,6 +64,10 @@ export function InUse({ shown: { closed, choice, record } }: { readonly shown: S
 
 function cardsWords(own: number, pooled: number): string {
   const ours =
-    own === 0 ? 'No closed card counts yet' : `${counted(own, 'closed card')} ${own === 1 ? 'counts' : 'count'}`
-  return pooled === 0 ? ours : `${ours}, and ${pooled.toLocaleString('en')} of other shops`
+    own === 0
+      ? say('No closed card counts yet')
+      : say('{own, plural, one {# closed card} other {# closed cards}} {own, plural, one {counts} other {count}}', {
+          own,
+        })
+  return pooled === 0 ? ours : say('{ours}, and {pooled} of other shops', { ours, pooled: pooled.toLocaleString('en') })
 }

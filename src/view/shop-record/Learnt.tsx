@@ -1,5 +1,5 @@
 /** The shipped figures beside what they become, with the counts behind each; by board where there is enough of it. */
-import { counted } from '../../base/index.ts'
+import { say } from '../../base/index.ts'
 import { useState } from 'react'
 import {
   basisFor,
@@ -29,28 +29,35 @@ export function Learnt({ record }: { readonly record: ShopRecord }) {
   const basis = basisFor(record, board === ALL ? undefined : board)
   const figures = learntFigures(basis.counts)
   const options = [
-    { value: ALL, words: 'all boards' },
+    { value: ALL, words: say('all boards') },
     ...Object.keys(boards)
       .toSorted()
-      .map((name) => ({ value: name, words: `${name}: ${counted(boards[name]?.cards ?? 0, 'card')}` })),
+      .map((name) => ({
+        value: name,
+        words: say('{name}: {cards, plural, one {# card} other {# cards}}', { name, cards: boards[name]?.cards ?? 0 }),
+      })),
   ]
   return (
-    <section className={panel.section} aria-label="What was learnt">
-      <h2 className={panel.sub}>What closed cards taught</h2>
+    <section className={panel.section} aria-label={say('What was learnt')}>
+      <h2 className={panel.sub}>{say('What closed cards taught')}</h2>
       {figures.length === 0 ? (
-        <p className={panel.quiet}>Nothing yet: every figure is as it ships.</p>
+        <p className={panel.quiet}>{say('Nothing yet: every figure is as it ships.')}</p>
       ) : (
         <>
-          <SelectField label="Cards of" value={board} options={options} onChange={setBoard} />
+          <SelectField label={say('Cards of')} value={board} options={options} onChange={setBoard} />
           <p className={panel.quiet}>
             {board !== ALL && basis.board === undefined
-              ? `With fewer than ${shopWeights.boardCards.value} cards of ${board}, those of all boards are taken. `
+              ? say('With fewer than {value} cards of {board}, those of all boards are taken. ', {
+                  value: shopWeights.boardCards.value,
+                  board,
+                })
               : ''}
             {basis.board !== undefined &&
               unnamed &&
-              'Counts that came in without names of boards are in those of all boards alone. '}
-            What ships counts as much as {shopWeights.cards.value} cards, {shopWeights.tries.value} tries or{' '}
-            {shopWeights.lifts.value} noted lifts, so that a few cards move a figure a little.
+              say('Counts that came in without names of boards are in those of all boards alone. ')}
+            {say('What ships counts as much as')} {shopWeights.cards.value} {say('cards,')} {shopWeights.tries.value}{' '}
+            {say('tries or')} {shopWeights.lifts.value}{' '}
+            {say('noted lifts, so that a few cards move a figure a little.')}
           </p>
           {sections.map((section) => (
             <Section
@@ -77,7 +84,14 @@ function Section({ section, figures, chance }: SectionProps) {
   const { title } = sectionWords[section]
   if (figures.length === 0) return undefined
   const table = <Figures section={section} figures={figures} />
-  if (section !== 'prior') return <Opening summary={`${title}: ${counted(figures.length, 'figure')}`}>{table}</Opening>
+  if (section !== 'prior')
+    return (
+      <Opening
+        summary={say('{title}: {length, plural, one {# figure} other {# figures}}', { title, length: figures.length })}
+      >
+        {table}
+      </Opening>
+    )
   return (
     <>
       <h3 className={panel.sub}>{title}</h3>
@@ -96,14 +110,14 @@ function Figures({ section, figures }: { readonly section: FigureSection; readon
         <table className={panel.table} aria-label={title}>
           <thead>
             <tr>
-              <th scope="col">Of what</th>
+              <th scope="col">{say('Of what')}</th>
               <th scope="col" className={panel.number}>
-                Ships
+                {say('Ships')}
               </th>
               <th scope="col" className={panel.number}>
-                Now
+                {say('Now')}
               </th>
-              <th scope="col">Seen</th>
+              <th scope="col">{say('Seen')}</th>
             </tr>
           </thead>
           <tbody>

@@ -1,7 +1,7 @@
 /** Counts alone, out to other shops and in from them: shown apart, and taken out again as easily. */
 import { Download, FolderOpen, Trash2 } from 'lucide-react'
 import { useId, useState } from 'react'
-import { type Fault, counted } from '../../base/index.ts'
+import { type Fault, say } from '../../base/index.ts'
 import { acceptFor } from '../../case/index.ts'
 import { countsFileOf, isEmpty } from '../../rehearsal/index.ts'
 import { saveFile } from '../actions/saveFile.ts'
@@ -21,16 +21,17 @@ import type { ShownRecord } from './useShopRecord.ts'
 export function Pools({ shown }: { readonly shown: ShownRecord }) {
   const { pools } = shown.choice
   return (
-    <section className={panel.section} aria-label="Counts of other shops">
-      <h2 className={panel.sub}>Pool counts with other shops</h2>
+    <section className={panel.section} aria-label={say('Counts of other shops')}>
+      <h2 className={panel.sub}>{say('Pool counts with other shops')}</h2>
       <p className={panel.quiet}>
-        A file of counts holds numbers alone: no card, no owner, no part, no day. Counts that come in add to this shop’s
-        wherever the record is used, but not to how right Liftmap was here.
+        {say(
+          'A file of counts holds numbers alone: no card, no owner, no part, no day. Counts that come in add to this shop’s wherever the record is used, but not to how right Liftmap was here.',
+        )}
       </p>
       <Export shown={shown} />
       <Import />
       {pools.length > 0 && (
-        <ul className={styles.pools} aria-label="Counts that came in">
+        <ul className={styles.pools} aria-label={say('Counts that came in')}>
           {pools.map((pool) => (
             <PoolRow key={pool.name} pool={pool} />
           ))}
@@ -49,9 +50,9 @@ function Export({ shown: { record } }: { readonly shown: ShownRecord }) {
   return (
     <div className={panel.row}>
       <Button disabled={isEmpty(record.own.all)} onClick={write}>
-        <Download size={16} aria-hidden="true" /> Export this shop’s counts
+        <Download size={16} aria-hidden="true" /> {say('Export this shop’s counts')}
       </Button>
-      <Tick label="with the names of boards" checked={named} onChange={setNamed} />
+      <Tick label={say('with the names of boards')} checked={named} onChange={setNamed} />
     </div>
   )
 }
@@ -65,13 +66,21 @@ function Import() {
     setFaults(taken.ok ? [] : taken.faults)
     if (!taken.ok) return setWords('')
     const { name, cards, doubt } = taken.value
-    setWords([`“${name}” was added: ${counted(cards, 'card')}.`, doubt ?? ''].join(' ').trim())
+    setWords(
+      [say('“{name}” was added: {cards, plural, one {# card} other {# cards}}.', { name, cards }), doubt ?? '']
+        .join(' ')
+        .trim(),
+    )
   }
   return (
     <>
       <div className={panel.row}>
-        <FileButton label="File of counts to take in" accept={acceptFor(['counts'])} onFile={(file) => void take(file)}>
-          <FolderOpen size={16} aria-hidden="true" /> Take in a file of counts…
+        <FileButton
+          label={say('File of counts to take in')}
+          accept={acceptFor(['counts'])}
+          onFile={(file) => void take(file)}
+        >
+          <FolderOpen size={16} aria-hidden="true" /> {say('Take in a file of counts…')}
         </FileButton>
       </div>
       <p role="status">{words}</p>
@@ -93,7 +102,7 @@ function PoolRow({ pool: { name, all, boards } }: { readonly pool: RecordChoice[
   return (
     <li>
       <label className="visually-hidden" htmlFor={id}>
-        Name of these counts
+        {say('Name of these counts')}
       </label>
       <input
         id={id}
@@ -104,12 +113,13 @@ function PoolRow({ pool: { name, all, boards } }: { readonly pool: RecordChoice[
         onKeyDown={(event) => event.key === 'Enter' && event.currentTarget.blur()}
       />
       <span>
-        {counted(all.cards, 'card')}, {known === 0 ? 'boards not named' : counted(known, 'board')}
+        {say('{cards, plural, one {# card} other {# cards}}', { cards: all.cards })},{' '}
+        {known === 0 ? say('boards not named') : say('{known, plural, one {# board} other {# boards}}', { known })}
       </span>
       <Button
         size="icon"
         tone="quiet"
-        aria-label={`Take “${name}” out again`}
+        aria-label={say('Take “{name}” out again', { name })}
         onClick={() => void removePool(desk, name)}
       >
         <Trash2 size={16} aria-hidden="true" />

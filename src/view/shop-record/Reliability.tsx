@@ -1,4 +1,5 @@
 /** What was said of parts against how often it was so: a curve that lies on the slanting line where figures mean what they say. */
+import { say } from '../../base/index.ts'
 import type { Accuracy, ReliabilityBin } from '../../rehearsal/index.ts'
 import { Opening } from '../controls/pieces.tsx'
 import panel from '../controls/panel.module.css'
@@ -22,19 +23,21 @@ export function Reliability({ accuracy: { reliability, calibrationError } }: { r
   return (
     <figure className={styles.figure}>
       <figcaption>
-        <h3 className={panel.sub}>When Liftmap said 70 %, was it so in 70 of 100?</h3>
+        <h3 className={panel.sub}>{say('When Liftmap said 70 %, was it so in 70 of 100?')}</h3>
         <p className={panel.quiet}>
-          {parts.toLocaleString('en')} parts. What was said and what was found differ by{' '}
-          {(calibrationError * 100).toFixed(1)}
-          {'\u00a0'}% on average. The bars show where the true share lies with 95{'\u00a0'}% confidence. Where a bar
-          meets the dashed line, the cards don’t speak against what was said.
+          {say(
+            '{parts} parts. What was said and what was found differ by {calibrationError} % on average. The bars show where the true share lies with 95 % confidence. Where a bar meets the dashed line, the cards don’t speak against what was said.',
+            { parts: parts.toLocaleString('en'), calibrationError: (calibrationError * 100).toFixed(1) },
+          )}
         </p>
       </figcaption>
       <svg
         className={styles.plot}
         viewBox={`0 0 ${LEFT + SIZE + 14} ${TOP + SIZE + BOTTOM}`}
         role="img"
-        aria-label="What was said of parts against how often they needed lifting; the numbers stand in the table below"
+        aria-label={say(
+          'What was said of parts against how often they needed lifting; the numbers stand in the table below',
+        )}
       >
         {TICKS.map((tick) => (
           <g key={tick}>
@@ -57,13 +60,13 @@ export function Reliability({ accuracy: { reliability, calibrationError } }: { r
           <BinMark key={bin.from} bin={bin} />
         ))}
         <text x={x(0.5)} y={y(0) + 36} textAnchor="middle">
-          said, %
+          {say('said, %')}
         </text>
         <text transform={`translate(12 ${y(0.5)}) rotate(-90)`} textAnchor="middle">
-          was so, %
+          {say('was so, %')}
         </text>
       </svg>
-      <Opening summary="The same as a table">
+      <Opening summary={say('The same as a table')}>
         <BinTable bins={reliability} />
       </Opening>
     </figure>
@@ -86,18 +89,18 @@ function BinMark({ bin }: { readonly bin: ReliabilityBin }) {
 
 function BinTable({ bins }: { readonly bins: readonly ReliabilityBin[] }) {
   return (
-    <table className={panel.table} aria-label="What was said of parts, and how often it was so">
+    <table className={panel.table} aria-label={say('What was said of parts, and how often it was so')}>
       <thead>
         <tr>
-          <th scope="col">Said</th>
+          <th scope="col">{say('Said')}</th>
           <th scope="col" className={panel.number}>
-            On average
+            {say('On average')}
           </th>
           <th scope="col" className={panel.number}>
-            Was so
+            {say('Was so')}
           </th>
           <th scope="col" className={panel.number}>
-            Likely between
+            {say('Likely between')}
           </th>
         </tr>
       </thead>
@@ -105,11 +108,12 @@ function BinTable({ bins }: { readonly bins: readonly ReliabilityBin[] }) {
         {bins.map((bin) => (
           <tr key={bin.from}>
             <th scope="row">
-              {Math.round(bin.from * 100)} to {Math.round(bin.to * 100)}
-              {'\u00a0'}%
+              {say('{value} to {value2} %', { value: Math.round(bin.from * 100), value2: Math.round(bin.to * 100) })}
             </th>
             <td className={panel.number}>{bin.said === undefined ? '–' : percent(bin.said)}</td>
-            <td className={panel.number}>{bin.tries === 0 ? 'no part' : `${bin.hits} of ${bin.tries}`}</td>
+            <td className={panel.number}>
+              {bin.tries === 0 ? say('no part') : say('{hits} of {tries}', { hits: bin.hits, tries: bin.tries })}
+            </td>
             <td className={panel.number}>{bin.tries === 0 ? '–' : intervalWords(bin)}</td>
           </tr>
         ))}

@@ -1,4 +1,5 @@
 /** The shop's own record: whether it is used, how right Liftmap was, what closed cards taught, counts of other shops. */
+import { say } from '../../base/index.ts'
 import { FaultRow } from '../controls/FileMessages.tsx'
 import files from '../controls/files.module.css'
 import { DueFollowUps } from './DueFollowUps.tsx'
@@ -23,7 +24,7 @@ export function ShopRecordPage() {
       {shown === undefined ? (
         faults.length === 0 && (
           <p className={styles.waiting} role="status">
-            Closed cases are being read.
+            {say('Closed cases are being read.')}
           </p>
         )
       ) : (

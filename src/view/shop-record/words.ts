@@ -1,71 +1,78 @@
 /** The figures of the record in plain words, and what its numbers can be trusted for. */
-import { counted } from '../../base/index.ts'
+import { say } from '../../base/index.ts'
 import type { Figure, FigureSection, Judged, LearntFigure, Share } from '../../rehearsal/index.ts'
 import { checkCatalogue } from '../../suspects/index.ts'
 import { percent, percentOf, spacedKind } from '../stores/words.ts'
 
 export const sectionWords: Readonly<Record<FigureSection, { readonly title: string; readonly about: string }>> = {
   prior: {
-    title: 'How often each cause occurs',
-    about:
+    title: say('How often each cause occurs'),
+    about: say(
       'Of cards that came to this shop and were closed with their cause confirmed: how many of such places were the cause. Cards whose cause stayed unknown are left out, so that what is hard to find comes out too low.',
+    ),
   },
   evidence: {
-    title: 'How far inspection and meter are to be trusted',
-    about: 'What was seen before, against what was wrong.',
+    title: say('How far inspection and meter are to be trusted'),
+    about: say('What was seen before, against what was wrong.'),
   },
-  risk: { title: 'Risk of damage in lifting', about: 'Lifts by the log, against parts that the work harmed.' },
-  cost: { title: 'Minutes', about: 'To lift, clean and refit one part, where they were noted.' },
+  risk: {
+    title: say('Risk of damage in lifting'),
+    about: say('Lifts by the log, against parts that the work harmed.'),
+  },
+  cost: { title: say('Minutes'), about: say('To lift, clean and refit one part, where they were noted.') },
   check: {
-    title: 'What checks find',
-    about: 'An answer counts where one kind of cause alone was there to be found, or none.',
+    title: say('What checks find'),
+    about: say('An answer counts where one kind of cause alone was there to be found, or none.'),
   },
   cure: {
-    title: 'What lasts',
-    about:
+    title: say('What lasts'),
+    about: say(
       'Of cards with one cause and one remedy whose owner was asked weeks later: how many still worked. The same fault back is a miss.',
+    ),
   },
 }
 
 /** Name, and what is counted. */
 const names: Readonly<Record<string, readonly [string, string]>> = {
-  'prior.die': ['a memory package is bad in itself', 'packages'],
-  'prior.joints': ['joints under one lane of a memory package', 'lanes'],
-  'prior.command-joints': ['joints under a package’s command field', 'packages'],
-  'prior.corridor': ['the track of one lane', 'tracks'],
-  'prior.rail': ['a rail', 'rails'],
-  'prior.rail-branch': ['a branch of a rail', 'branches'],
-  'prior.power-stage': ['a power stage', 'stages'],
-  'prior.core': ['the core in itself', 'cards'],
-  'prior.core-patch': ['joints under the core', 'cards'],
-  'prior.unreported-spill': ['liquid that nobody reported', 'cards'],
-  'prior.slip': ['a marked slip did harm', 'slips'],
-  'evidence.residueWhereReached': ['residue is seen at a part that was reached', 'looks'],
-  'evidence.cleanOverlooksReached': ['a part that was reached looks clean', 'looks'],
-  'evidence.residueElsewhere': ['residue is seen where nothing lay beneath', 'looks'],
-  'evidence.railBadElsewhere': ['a good rail measures bad', 'readings'],
-  'evidence.stageBadIfStage': ['a bad stage measures unlike its siblings', 'readings'],
-  'evidence.stageBadIfRail': ['a stage of a bad rail does', 'readings'],
-  'evidence.stageBadElsewhere': ['a good stage does', 'readings'],
-  'risk.memoryDamage': ['a memory package or its pads', 'lifts'],
-  'risk.coreDamage': ['the core or its pads', 'lifts'],
-  'risk.otherDamage': ['a smaller part or its pads', 'lifts'],
-  'cure.replaceDie': ['a new package for a bad one', 'cards'],
-  'cure.reballJoints': ['new balls for bad joints', 'cards'],
-  'cure.reballBeneath': ['cleaning under a part, and new balls', 'cards'],
-  'cure.reballBeneathMetal': ['the same where liquid metal lay', 'cards'],
-  'cure.replaceBeneath': ['cleaning under a part, and a new one', 'cards'],
-  'cure.repairBeside': ['putting right a rail, track or small part', 'cards'],
-  'cost.minutesPerMemoryLift': ['a memory package', 'lifts'],
-  'cost.minutesPerCoreLift': ['the core', 'lifts'],
-  'cost.minutesPerOtherLift': ['a smaller part', 'lifts'],
+  'prior.die': [say('a memory package is bad in itself'), say('packages')],
+  'prior.joints': [say('joints under one lane of a memory package'), say('lanes')],
+  'prior.command-joints': [say('joints under a package’s command field'), say('packages')],
+  'prior.corridor': [say('the track of one lane'), say('tracks')],
+  'prior.rail': [say('a rail'), say('rails')],
+  'prior.rail-branch': [say('a branch of a rail'), say('branches')],
+  'prior.power-stage': [say('a power stage'), say('stages')],
+  'prior.core': [say('the core in itself'), say('cards')],
+  'prior.core-patch': [say('joints under the core'), say('cards')],
+  'prior.unreported-spill': [say('liquid that nobody reported'), say('cards')],
+  'prior.slip': [say('a marked slip did harm'), say('slips')],
+  'evidence.residueWhereReached': [say('residue is seen at a part that was reached'), say('looks')],
+  'evidence.cleanOverlooksReached': [say('a part that was reached looks clean'), say('looks')],
+  'evidence.residueElsewhere': [say('residue is seen where nothing lay beneath'), say('looks')],
+  'evidence.railBadElsewhere': [say('a good rail measures bad'), say('readings')],
+  'evidence.stageBadIfStage': [say('a bad stage measures unlike its siblings'), say('readings')],
+  'evidence.stageBadIfRail': [say('a stage of a bad rail does'), say('readings')],
+  'evidence.stageBadElsewhere': [say('a good stage does'), say('readings')],
+  'risk.memoryDamage': [say('a memory package or its pads'), say('lifts')],
+  'risk.coreDamage': [say('the core or its pads'), say('lifts')],
+  'risk.otherDamage': [say('a smaller part or its pads'), say('lifts')],
+  'cure.replaceDie': [say('a new package for a bad one'), say('cards')],
+  'cure.reballJoints': [say('new balls for bad joints'), say('cards')],
+  'cure.reballBeneath': [say('cleaning under a part, and new balls'), say('cards')],
+  'cure.reballBeneathMetal': [say('the same where liquid metal lay'), say('cards')],
+  'cure.replaceBeneath': [say('cleaning under a part, and a new one'), say('cards')],
+  'cure.repairBeside': [say('putting right a rail, track or small part'), say('cards')],
+  'cost.minutesPerMemoryLift': [say('a memory package'), say('lifts')],
+  'cost.minutesPerCoreLift': [say('the core'), say('lifts')],
+  'cost.minutesPerOtherLift': [say('a smaller part'), say('lifts')],
 }
 
 const questions = new Map(checkCatalogue.map(({ id, question }) => [id, question]))
 
 export function figureName({ id, section, name, of }: Figure): string {
   if (section !== 'check') return names[id]?.[0] ?? spacedKind(name)
-  return of === 'falseAlarm' ? `${spacedKind(name)}: false alarms` : `${spacedKind(name)} finds ${spacedKind(of ?? '')}`
+  return of === 'falseAlarm'
+    ? say('{name}: false alarms', { name: spacedKind(name) })
+    : say('{name} finds {spacedKind}', { name: spacedKind(name), spacedKind: spacedKind(of ?? '') })
 }
 
 /** The whole question of a check, for who does not know it by its short name. */
@@ -75,9 +82,16 @@ export const figureTitle = ({ section, name }: Figure): string | undefined =>
 /** `3 of 372 packages`, `4 lifts, 31 min on average`. */
 export function seenWords({ figure, seen }: LearntFigure): string {
   if (figure.section === 'cost')
-    return `${counted(seen.tries, 'lift')}, ${(seen.hits / seen.tries).toFixed(0)}\u00a0min on average`
+    return say('{tries, plural, one {# lift} other {# lifts}}, {hits} min on average', {
+      tries: seen.tries,
+      hits: (seen.hits / seen.tries).toFixed(0),
+    })
   const unit = figure.section === 'check' ? 'answers' : (names[figure.id]?.[1] ?? 'tries')
-  return `${seen.hits.toLocaleString('en')} of ${seen.tries.toLocaleString('en')} ${unit}`
+  return say('{hits} of {tries} {unit}', {
+    hits: seen.hits.toLocaleString('en'),
+    tries: seen.tries.toLocaleString('en'),
+    unit,
+  })
 }
 
 /** A share of something rare keeps digits that say something. */
@@ -88,7 +102,9 @@ export function figureValue({ section }: Figure, value: number): string {
 }
 
 export const intervalWords = ({ interval }: Pick<Judged, 'interval'>): string =>
-  interval === undefined ? '' : `${Math.round(interval.low * 100)} to ${Math.round(interval.high * 100)}\u00a0%`
+  interval === undefined
+    ? ''
+    : say('{value} to {value2} %', { value: Math.round(interval.low * 100), value2: Math.round(interval.high * 100) })
 
 export const shareWords = ({ hits, tries }: Share): string => percentOf(hits, tries)
 
@@ -96,14 +112,17 @@ export const shareWords = ({ hits, tries }: Share): string => percentOf(hits, tr
 export const FEW_CARDS = 30
 
 export function trustWords(cards: number): string {
-  if (cards === 0) return 'Nothing can be said yet.'
+  if (cards === 0) return say('Nothing can be said yet.')
   if (cards < FEW_CARDS)
-    return `${counted(cards, 'card')} ${cards === 1 ? 'is' : 'are'} few: chance alone can move every share below by a lot. Beside each stands where the true share lies, with 95 % confidence, if cards were independent.`
-  return 'Beside each share stands where the true one lies, with 95 % confidence, if cards were independent.'
+    return say(
+      '{cards, plural, one {# card} other {# cards}} {cards, plural, one {is} other {are}} few: chance alone can move every share below by a lot. Beside each stands where the true share lies, with 95 % confidence, if cards were independent.',
+      { cards },
+    )
+  return say('Beside each share stands where the true one lies, with 95 % confidence, if cards were independent.')
 }
 
 export const monthWords = (month: string | undefined): string => {
-  if (month === undefined) return 'no day noted'
+  if (month === undefined) return say('no day noted')
   const [year = '', number = ''] = month.split('-')
   return `${MONTHS[Number(number) - 1] ?? number} ${year}`
 }
@@ -125,4 +144,7 @@ const MONTHS = [
 
 /** Why a prior is lower than the share among cards that came in. */
 export const chosenWords = (chance: number): string =>
-  `The figures speak of cards as such. Cards come in because they failed: by the shipped figures ${percent(chance)} of such cards have anything wrong, so that each card seen stands for ${(1 / chance).toFixed(1)}, and a share seen counts that much less.`
+  say(
+    'The figures speak of cards as such. Cards come in because they failed: by the shipped figures {chance} of such cards have anything wrong, so that each card seen stands for {value}, and a share seen counts that much less.',
+    { chance: percent(chance), value: (1 / chance).toFixed(1) },
+  )

@@ -1,4 +1,5 @@
 /** The invented boards that come with the app, apart from one's own. */
+import { say } from '../../base/index.ts'
 import { useId } from 'react'
 import { boardLikeness } from '../../board/index.ts'
 import { fromStart, openShippedBoard } from '../actions/open.ts'
@@ -14,8 +15,10 @@ export function Examples() {
   return (
     <section className={styles.section} data-apart="true" aria-labelledby={id}>
       <div className={styles.row}>
-        <h2 id={id}>Invented examples</h2>
-        <p className={styles.small}>No real card is like these: to try things out, not for a card on your bench.</p>
+        <h2 id={id}>{say('Invented examples')}</h2>
+        <p className={styles.small}>
+          {say('No real card is like these: to try things out, not for a card on your bench.')}
+        </p>
       </div>
       <ul className={styles.choices}>
         {examples.map((example) => (
@@ -31,8 +34,13 @@ export function Examples() {
 }
 
 function toldOf({ name, read }: Example) {
-  if (read === undefined) return { model: undefined, title: name, about: 'is being read' }
+  if (read === undefined) return { model: undefined, title: name, about: say('is being read') }
   if ('trouble' in read)
-    return { model: undefined, title: name, about: `could not be read: ${read.trouble}`, disabled: true }
+    return {
+      model: undefined,
+      title: name,
+      about: say('could not be read: {trouble}', { trouble: read.trouble }),
+      disabled: true,
+    }
   return { model: read.model, title: boardLikeness(read.model), about: name }
 }

@@ -1,6 +1,6 @@
 /** The boards of one's own to choose from, what can be done with each, and a file that may hold another. */
 import { useId, useState } from 'react'
-import { counted } from '../../base/index.ts'
+import { say } from '../../base/index.ts'
 import { boardLikeness } from '../../board/index.ts'
 import { dayOf } from '../actions/clock.ts'
 import { beginOnBoard, fromStart } from '../actions/open.ts'
@@ -27,9 +27,11 @@ export function OwnBoardChoices({ boards, faults }: OwnBoards) {
   return (
     <section className={styles.section} aria-labelledby={id}>
       <div className={styles.row}>
-        <h2 id={id}>Boards of your own</h2>
+        <h2 id={id}>{say('Boards of your own')}</h2>
         {boards?.length === 0 && faults.length === 0 && (
-          <p className={styles.small}>None yet. A board from a file or a pattern stands here for the next card.</p>
+          <p className={styles.small}>
+            {say('None yet. A board from a file or a pattern stands here for the next card.')}
+          </p>
         )}
         <FromFile />
       </div>
@@ -65,9 +67,9 @@ interface ChoiceProps {
 }
 
 const tasks: readonly { readonly task: BoardTask; readonly words: string }[] = [
-  { task: 'edit', words: 'Edit' },
-  { task: 'versions', words: 'Versions' },
-  { task: 'compare', words: 'Compare' },
+  { task: 'edit', words: say('Edit') },
+  { task: 'versions', words: say('Versions') },
+  { task: 'compare', words: say('Compare') },
 ]
 
 function Choice({ board, all, onOpen }: ChoiceProps) {
@@ -92,7 +94,7 @@ function Choice({ board, all, onOpen }: ChoiceProps) {
           </Button>
         ))}
         <Button tone="quiet" onClick={() => exportBoard(subject.description, version)}>
-          Export
+          {say('Export')}
         </Button>
       </div>
     </BoardChoice>
@@ -101,7 +103,11 @@ function Choice({ board, all, onOpen }: ChoiceProps) {
 
 /** Boards of one name are told apart by when a case on them was changed last. */
 function aboutWords({ model, name, cases, changedAt, version }: OwnBoard, all: readonly OwnBoard[]): string {
-  const words = `${boardLikeness(model)}${version === undefined ? '' : `; version ${version}`}; ${counted(cases, 'case')}`
+  const words = say('{model}{value}; {cases, plural, one {# case} other {# cases}}', {
+    model: boardLikeness(model),
+    value: version === undefined ? '' : say('; version {version}', { version }),
+    cases,
+  })
   const isOnly = all.filter((each) => each.name === name).length === 1
-  return isOnly ? words : `${words}, the last of ${dayOf(new Date(changedAt))}`
+  return isOnly ? words : say('{words}, the last of {dayOf}', { words, dayOf: dayOf(new Date(changedAt)) })
 }

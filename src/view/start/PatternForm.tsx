@@ -1,4 +1,5 @@
 /** A board from a few numbers: the form, and beside it the board that they make, drawn anew with each of them. */
+import { say } from '../../base/index.ts'
 import { type FormEvent, type ReactNode, useDeferredValue, useMemo, useState } from 'react'
 import type { Fault } from '../../base/index.ts'
 import { boardFromPattern, type BoardModel, patternLimits, patternUntold } from '../../board/index.ts'
@@ -14,8 +15,8 @@ import styles from './start.module.css'
 import { Supplies } from './Supplies.tsx'
 
 const sideOptions = [
-  { value: 'one', words: 'One side' },
-  { value: 'both', words: 'Both sides' },
+  { value: 'one', words: say('One side') },
+  { value: 'both', words: say('Both sides') },
 ] as const
 
 interface PatternFormProps {
@@ -55,7 +56,7 @@ export function PatternForm({ freeName, taken, labelledBy }: PatternFormProps) {
       <div className={styles.preview}>
         <PatternPreview model={shown} />
         <Button type="submit" tone="strong" disabled={!built.ok}>
-          Start with this board
+          {say('Start with this board')}
         </Button>
       </div>
     </form>
@@ -78,28 +79,33 @@ function PatternFields({ draft, freeName, taken, shown, faults, onDraft }: Patte
     <div className={styles.fields}>
       <div className={styles.pair}>
         <TextField
-          label="Name of the board"
+          label={say('Name of the board')}
           placeholder={freeName}
           hint={
             taken.has(draft.name.trim())
-              ? 'A board of yours is called so: its good cards count for this one too.'
+              ? say('A board of yours is called so: its good cards count for this one too.')
               : undefined
           }
           maxLength={patternLimits.nameCharacters}
           value={draft.name}
           onChange={(name) => change({ name })}
         />
-        <Choice label="Packages on" value={draft.sides} options={sideOptions} onChange={(sides) => change({ sides })} />
+        <Choice
+          label={say('Packages on')}
+          value={draft.sides}
+          options={sideOptions}
+          onChange={(sides) => change({ sides })}
+        />
       </div>
       <div className={styles.pair}>
         <SelectField
-          label="Memory package"
+          label={say('Memory package')}
           value={draft.package}
           options={packageOptions}
           onChange={(name) => onDraft((before) => withPackage(before, name))}
         />
         <SelectField
-          label="Bus width"
+          label={say('Bus width')}
           value={String(draft.busBits)}
           options={busOptions(draft)}
           onChange={(bits) => change({ busBits: Number(bits) })}

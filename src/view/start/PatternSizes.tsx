@@ -1,4 +1,5 @@
 /** Sizes of a board from a pattern: those that are left alone follow the rest, and are as small as it allows. */
+import { say } from '../../base/index.ts'
 import type { Fault } from '../../base/index.ts'
 import { type BoardModel, patternLimits, usualCoreMm } from '../../board/index.ts'
 import { LinkButton } from '../controls/Button.tsx'
@@ -19,21 +20,21 @@ export function PatternSizes({ draft, shown, faults, onChange }: PatternSizesPro
   const { coreMm: coreLimits, widthMm: widthLimits, heightMm: heightLimits } = patternLimits
   const faultOf = (field: 'widthMm' | 'heightMm'): string | undefined => {
     const fault = faults.find(({ path }) => path === `$.boardMm.${field}`)
-    return fault === undefined ? undefined : `It takes ${fault.expected}.`
+    return fault === undefined ? undefined : say('It takes {expected}.', { expected: fault.expected })
   }
   const fitted = boardMm === undefined && coreMm === undefined
   return (
     <div className={styles.sizes}>
       <div className={styles.three}>
         <NumberField
-          label="Core, each edge"
+          label={say('Core, each edge')}
           unit="mm"
           {...coreLimits}
           value={coreMm ?? usualCoreMm(draft.busBits)}
           onChange={(value) => onChange({ coreMm: value })}
         />
         <NumberField
-          label="Board, width"
+          label={say('Board, width')}
           unit="mm"
           {...widthLimits}
           value={boardMm?.widthMm ?? widthOf(shown)}
@@ -41,7 +42,7 @@ export function PatternSizes({ draft, shown, faults, onChange }: PatternSizesPro
           onChange={(widthMm) => onChange({ boardMm: { ...boardMm, widthMm } })}
         />
         <NumberField
-          label="Board, height with tab"
+          label={say('Board, height with tab')}
           unit="mm"
           {...heightLimits}
           value={boardMm?.heightMm ?? heightOf(shown)}
@@ -51,10 +52,10 @@ export function PatternSizes({ draft, shown, faults, onChange }: PatternSizesPro
       </div>
       <p className={styles.small}>
         {fitted ? (
-          'Sizes follow the bus and the stages until you change one.'
+          say('Sizes follow the bus and the stages until you change one.')
         ) : (
           <LinkButton onClick={() => onChange({ boardMm: undefined, coreMm: undefined })}>
-            Let the sizes follow bus and stages again
+            {say('Let the sizes follow bus and stages again')}
           </LinkButton>
         )}
       </p>

@@ -1,4 +1,5 @@
 /** Asks which card a new case is about: a board of one's own, one from a file, a photo or a pattern; examples stand apart. */
+import { say } from '../../base/index.ts'
 import { Dialog } from '@base-ui/react/dialog'
 import { Camera } from 'lucide-react'
 import { useEffect, useId, useMemo, useRef, useState } from 'react'
@@ -57,22 +58,22 @@ function Content() {
     )
   return (
     <>
-      <DialogHead title="A new case: which card is it?" closeLabel="Close without a new case">
-        <p>The case begins on the board that you choose.</p>
+      <DialogHead title={say('A new case: which card is it?')} closeLabel={say('Close without a new case')}>
+        <p>{say('The case begins on the board that you choose.')}</p>
       </DialogHead>
       <div className={dialog.body}>
         <OwnBoardChoices {...own} />
         <section className={styles.section} aria-labelledby={photoId}>
           <div className={styles.row}>
-            <h2 id={photoId}>From a photo</h2>
-            <p className={styles.small}>Clicks snap to the edges of its parts, and find their likes.</p>
+            <h2 id={photoId}>{say('From a photo')}</h2>
+            <p className={styles.small}>{say('Clicks snap to the edges of its parts, and find their likes.')}</p>
             <Button onClick={() => setTracing(true)}>
-              <Camera size={16} aria-hidden="true" /> Trace a board from a photo…
+              <Camera size={16} aria-hidden="true" /> {say('Trace a board from a photo…')}
             </Button>
           </div>
         </section>
         <section className={styles.section} aria-labelledby={id}>
-          <h2 id={id}>From a pattern</h2>
+          <h2 id={id}>{say('From a pattern')}</h2>
           <PatternForm freeName={freeName} taken={own.names} labelledBy={id} />
         </section>
         <Examples />

@@ -1,4 +1,5 @@
 /** Supplies of a board from a pattern: name, nominal voltage, stages, what it feeds. */
+import { say } from '../../base/index.ts'
 import { Plus, X } from 'lucide-react'
 import type { Fault } from '../../base/index.ts'
 import { patternLimits, type PatternSupply } from '../../board/index.ts'
@@ -8,9 +9,9 @@ import { faultAt, type PatternDraft, suppliesOf } from './patternDraft.ts'
 import styles from './start.module.css'
 
 const fedOptions = [
-  { value: 'core', words: 'core' },
-  { value: 'memory', words: 'memory' },
-  { value: 'both', words: 'both' },
+  { value: 'core', words: say('core') },
+  { value: 'memory', words: say('memory') },
+  { value: 'both', words: say('both') },
 ] as const
 
 interface SuppliesProps {
@@ -26,16 +27,16 @@ export function Supplies({ draft, faults, onChange }: SuppliesProps) {
   const add = (): void => onChange([...supplies, { name: freeName(supplies), nominalV: 1, stages: 1, feeds: 'core' }])
   return (
     <fieldset className={styles.supplies}>
-      <legend>Supplies, beside 12V and 3V3 from plug and slot</legend>
+      <legend>{say('Supplies, beside 12V and 3V3 from plug and slot')}</legend>
       <table>
         <thead>
           <tr>
-            <th scope="col">Name</th>
-            <th scope="col">Nominal</th>
-            <th scope="col">Stages</th>
-            <th scope="col">Feeds</th>
+            <th scope="col">{say('Name')}</th>
+            <th scope="col">{say('Nominal')}</th>
+            <th scope="col">{say('Stages')}</th>
+            <th scope="col">{say('Feeds')}</th>
             <th scope="col">
-              <span className="visually-hidden">Take away</span>
+              <span className="visually-hidden">{say('Take away')}</span>
             </th>
           </tr>
         </thead>
@@ -55,7 +56,7 @@ export function Supplies({ draft, faults, onChange }: SuppliesProps) {
         </tbody>
       </table>
       <Button onClick={add} disabled={supplies.length >= patternLimits.supplies}>
-        <Plus size={15} aria-hidden="true" /> Add a supply
+        <Plus size={15} aria-hidden="true" /> {say('Add a supply')}
       </Button>
     </fieldset>
   )
@@ -70,12 +71,12 @@ interface RowProps {
 }
 
 function Row({ number, supply, faultOf, onChange, onRemove }: RowProps) {
-  const of = `supply ${number}`
+  const of = say('supply {number}', { number })
   return (
     <tr>
       <td>
         <TextField
-          label={`Name of ${of}`}
+          label={say('Name of {of}', { of })}
           labelHidden
           maxLength={patternLimits.supplyNameCharacters}
           value={supply.name}
@@ -85,7 +86,7 @@ function Row({ number, supply, faultOf, onChange, onRemove }: RowProps) {
       </td>
       <td>
         <NumberField
-          label={`Nominal voltage of ${of}`}
+          label={say('Nominal voltage of {of}', { of })}
           labelHidden
           unit="V"
           {...patternLimits.nominalV}
@@ -97,7 +98,7 @@ function Row({ number, supply, faultOf, onChange, onRemove }: RowProps) {
       </td>
       <td>
         <NumberField
-          label={`Stages of ${of}`}
+          label={say('Stages of {of}', { of })}
           labelHidden
           {...patternLimits.stages}
           value={supply.stages}
@@ -107,7 +108,7 @@ function Row({ number, supply, faultOf, onChange, onRemove }: RowProps) {
       </td>
       <td>
         <SelectField
-          label={`What ${of} feeds`}
+          label={say('What {of} feeds', { of })}
           labelHidden
           value={supply.feeds}
           options={fedOptions}
@@ -115,7 +116,13 @@ function Row({ number, supply, faultOf, onChange, onRemove }: RowProps) {
         />
       </td>
       <td>
-        <Button size="icon" tone="quiet" aria-label={`Take away ${supply.name}`} title="Take away" onClick={onRemove}>
+        <Button
+          size="icon"
+          tone="quiet"
+          aria-label={say('Take away {name}', { name: supply.name })}
+          title={say('Take away')}
+          onClick={onRemove}
+        >
           <X size={16} aria-hidden="true" />
         </Button>
       </td>
@@ -127,5 +134,5 @@ function freeName(supplies: readonly PatternSupply[]): string {
   const taken = new Set(supplies.map(({ name }) => name))
   let number = 1
   while (taken.has(`rail ${number}`)) number++
-  return `rail ${number}`
+  return say('rail {number}', { number })
 }

@@ -1,5 +1,5 @@
 /** What stands in the form of a pattern, and the pattern that it makes: what is left alone follows the rest. */
-import { counted, type Fault } from '../../base/index.ts'
+import { type Fault, say } from '../../base/index.ts'
 import {
   type BoardPattern,
   outlineNamed,
@@ -46,14 +46,17 @@ export function busOptions(draft: PatternDraft): { readonly value: string; reado
   return buses.map((busBits) => {
     const count = packageCount({ ...draft, busBits, supplies: [] })
     const packages = (count?.front ?? 0) + (count?.back ?? 0)
-    return { value: String(busBits), words: `${busBits} bit, ${counted(packages, 'package')}` }
+    return {
+      value: String(busBits),
+      words: say('{busBits} bit, {packages, plural, one {# package} other {# packages}}', { busBits, packages }),
+    }
   })
 }
 
 /** The first of `my board`, `my board 2` and so on that no board has. */
 export function freeBoardName(taken: ReadonlySet<string>): string {
-  let name = 'my board'
-  for (let n = 2; taken.has(name); n++) name = `my board ${n}`
+  let name = say('my board')
+  for (let n = 2; taken.has(name); n++) name = say('my board {n}', { n })
   return name
 }
 

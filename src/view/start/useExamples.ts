@@ -1,6 +1,6 @@
 /** The invented boards that come with the app, each read when it is first shown. */
 import { useEffect, useState } from 'react'
-import { bad, sayFault } from '../../base/index.ts'
+import { bad, sayFault, say } from '../../base/index.ts'
 import type { BoardModel } from '../../board/index.ts'
 import type { Desk } from '../stores/desk.ts'
 import { useDesk } from '../stores/hooks.ts'
@@ -51,7 +51,7 @@ async function readExample(desk: Desk, file: string): Promise<ReadBoard> {
     const text = await (await desk.shelf.open(file))?.text()
     const board =
       text === undefined
-        ? bad({ path: file, found: 'nothing', expected: 'a board that comes with the app' })
+        ? bad({ path: file, found: say('nothing'), expected: say('a board that comes with the app') })
         : await desk.boards.read({ text })
     if (board.ok) return { model: board.value }
     return { trouble: board.faults.map(sayFault).slice(0, 1).join('') }

@@ -1,6 +1,6 @@
 /** Boards of one's own: those that are kept in versions, and those of one's cases, each once by what it holds. */
 import { useEffect, useState } from 'react'
-import { type Fault, good, type Result } from '../../base/index.ts'
+import { type Fault, good, type Result, say } from '../../base/index.ts'
 import type { BoardDescription, BoardModel } from '../../board/index.ts'
 import type { BoardSubject } from '../own-board/index.ts'
 import { contentOf, type KeptBoard, latestOf } from '../shelf/boardShelf.ts'
@@ -68,7 +68,7 @@ export function useOwnBoards(): OwnBoards {
 const stopped = (reason: unknown): Fault => ({
   path: 'the boards of your cases',
   found: reason instanceof Error ? reason.message : String(reason),
-  expected: 'boards that can be read',
+  expected: say('boards that can be read'),
 })
 
 interface Found {

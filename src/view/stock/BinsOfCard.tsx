@@ -1,4 +1,5 @@
 /** Where the lifted parts of the card on the desk lie. */
+import { say } from '../../base/index.ts'
 import { binWords } from '../../case/index.ts'
 import panel from '../controls/panel.module.css'
 import { usePresent } from '../stores/hooks.ts'
@@ -8,12 +9,12 @@ export function BinsOfCard() {
   const bins = usePresent()?.bins ?? []
   if (bins.length === 0) return undefined
   return (
-    <section className={panel.section} aria-label="Lifted parts in bins">
-      <h2 className={panel.sub}>Lifted parts in bins</h2>
+    <section className={panel.section} aria-label={say('Lifted parts in bins')}>
+      <h2 className={panel.sub}>{say('Lifted parts in bins')}</h2>
       <ul className={styles.bins}>
         {bins.map((bin) => (
           <li key={bin.ref}>
-            <b>{bin.ref}</b> {binWords(bin) || 'nothing noted'}
+            <b>{bin.ref}</b> {binWords(bin) || say('nothing noted')}
           </li>
         ))}
       </ul>

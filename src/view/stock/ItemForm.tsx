@@ -1,7 +1,7 @@
 /** One line of the stock: what it is, how many, where it lies, where it came from, what is on order. */
 import { Undo2 } from 'lucide-react'
 import { useEffect, useRef, useState } from 'react'
-import { numberWords } from '../../base/index.ts'
+import { numberWords, say } from '../../base/index.ts'
 import { type StockDraft, type StockItem, stockItemSchema, stockKinds } from '../../case/index.ts'
 import { Button } from '../controls/Button.tsx'
 import controls from '../controls/controls.module.css'
@@ -15,8 +15,8 @@ import styles from './stock.module.css'
 const kinds = stockKinds.map((value) => ({ value, words: value }))
 
 const sources = [
-  { value: 'new', words: 'new' },
-  { value: 'donor', words: 'from a donor card' },
+  { value: 'new', words: say('new') },
+  { value: 'donor', words: say('from a donor card') },
 ] as const
 
 interface ItemFormProps {
@@ -49,30 +49,40 @@ export function ItemForm({ draft, onSave, onRemove, onDone }: ItemFormProps) {
     <form
       ref={form}
       className={styles.form}
-      aria-label={line === undefined ? 'Add to the stock' : `Change ${line.what}`}
+      aria-label={line === undefined ? say('Add to the stock') : say('Change {what}', { what: line.what })}
       onSubmit={(event) => {
         event.preventDefault()
         save()
       }}
     >
-      <SelectField label="Kind" value={item.kind} options={kinds} onChange={(kind) => change({ kind })} />
+      <SelectField label={say('Kind')} value={item.kind} options={kinds} onChange={(kind) => change({ kind })} />
       <TextField
-        label={item.kind === 'material' ? 'Name, as in the plan' : 'Value or type'}
+        label={item.kind === 'material' ? say('Name, as in the plan') : say('Value or type')}
         maxLength={200}
         value={item.what}
         onChange={(what) => change({ what })}
       />
       <TextField
-        label="Package"
+        label={say('Package')}
         maxLength={120}
         value={item.package ?? ''}
         onChange={(named) => change({ package: named })}
       />
-      <AmountField label="Count" most={1e6} value={item.count} onChange={(count) => change({ count: count ?? 0 })} />
-      <TextField label="Place" maxLength={120} value={item.place ?? ''} onChange={(place) => change({ place })} />
-      <AmountField label="Price of one" most={1e6} value={item.price} onChange={(price) => change({ price })} />
+      <AmountField
+        label={say('Count')}
+        most={1e6}
+        value={item.count}
+        onChange={(count) => change({ count: count ?? 0 })}
+      />
+      <TextField
+        label={say('Place')}
+        maxLength={120}
+        value={item.place ?? ''}
+        onChange={(place) => change({ place })}
+      />
+      <AmountField label={say('Price of one')} most={1e6} value={item.price} onChange={(price) => change({ price })} />
       <SelectField
-        label="From"
+        label={say('From')}
         value={item.source ?? 'new'}
         options={sources}
         onChange={(source) => change({ source })}
@@ -80,52 +90,52 @@ export function ItemForm({ draft, onSave, onRemove, onDone }: ItemFormProps) {
       {item.source === 'donor' && (
         <>
           <TextField
-            label="Donor card"
+            label={say('Donor card')}
             maxLength={120}
             value={item.donor ?? ''}
             onChange={(donor) => change({ donor })}
           />
           <TextField
-            label="Sat there at"
+            label={say('Sat there at')}
             maxLength={120}
             value={item.donorRef ?? ''}
             onChange={(donorRef) => change({ donorRef })}
           />
-          <DayField label="Taken on" value={item.takenOn} onChange={(takenOn) => change({ takenOn })} />
+          <DayField label={say('Taken on')} value={item.takenOn} onChange={(takenOn) => change({ takenOn })} />
         </>
       )}
       <AmountField
-        label="On order"
+        label={say('On order')}
         most={1e6}
         value={item.ordered}
         onChange={(ordered) => change({ ordered: ordered ?? 0 })}
       />
-      <DayField label="Expected on" value={item.expectedOn} onChange={(expectedOn) => change({ expectedOn })} />
-      <TextField label="Note" maxLength={2000} value={item.note ?? ''} onChange={(note) => change({ note })} />
+      <DayField label={say('Expected on')} value={item.expectedOn} onChange={(expectedOn) => change({ expectedOn })} />
+      <TextField label={say('Note')} maxLength={2000} value={item.note ?? ''} onChange={(note) => change({ note })} />
       {held.length > 0 && (
         <div className={`${panel.row} ${styles.wide}`}>
           {held.map(({ caseId, card, count }) => (
             <Button key={caseId} onClick={() => setReleased((before) => [...before, caseId])}>
-              <Undo2 size={15} aria-hidden="true" /> Put back {numberWords(count)} of card {card}
+              <Undo2 size={15} aria-hidden="true" /> {say('Put back')} {numberWords(count)} {say('of card')} {card}
             </Button>
           ))}
         </div>
       )}
       <div className={`${panel.row} ${styles.wide}`}>
         <Button type="submit" tone="strong">
-          Keep it
+          {say('Keep it')}
         </Button>
         <Button tone="quiet" onClick={onDone}>
-          Not now
+          {say('Not now')}
         </Button>
         {line !== undefined && (
           <Button tone="quiet" onClick={() => onRemove(line.id)}>
-            Remove the line
+            {say('Remove the line')}
           </Button>
         )}
         {wrong && (
           <p className={controls.wrong} role="alert">
-            It needs a name, and whole numbers for count and order.
+            {say('It needs a name, and whole numbers for count and order.')}
           </p>
         )}
       </div>

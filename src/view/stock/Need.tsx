@@ -1,6 +1,6 @@
 /** What the plan of the card on the desk needs, line by line: there, taken, on order or short. */
 import { CircleCheck, Clock, PackageCheck, TriangleAlert } from 'lucide-react'
-import { numberWords } from '../../base/index.ts'
+import { numberWords, say } from '../../base/index.ts'
 import { needOf, type Standing, standingOf, type StockItem } from '../../case/index.ts'
 import { forCase, putBack, takePieces, spendPieces } from '../actions/stock.ts'
 import { Button } from '../controls/Button.tsx'
@@ -24,24 +24,24 @@ export function Need({ items, tell, onOrder }: NeedProps) {
   if (present === undefined || model === undefined || who === undefined) return undefined
   const standings = plan === undefined ? [] : standingOf(needOf(plan, model), items, who.caseId)
   return (
-    <section className={panel.section} aria-label="This card needs">
-      <h2 className={panel.sub}>Card {who.card} needs</h2>
+    <section className={panel.section} aria-label={say('This card needs')}>
+      <h2 className={panel.sub}>{say('Card {card} needs', { card: who.card })}</h2>
       {plan === undefined ? (
-        <p className={panel.quiet}>No plan yet: open the plan’s station once, and its parts stand here.</p>
+        <p className={panel.quiet}>{say('No plan yet: open the plan’s station once, and its parts stand here.')}</p>
       ) : (
         <table className={panel.table}>
           <thead>
             <tr>
-              <th scope="col">what</th>
+              <th scope="col">{say('what')}</th>
               <th scope="col" className={panel.number}>
-                need
+                {say('need')}
               </th>
               <th scope="col" className={panel.number}>
-                have
+                {say('have')}
               </th>
-              <th scope="col">so it is</th>
+              <th scope="col">{say('so it is')}</th>
               <th scope="col">
-                <span className="visually-hidden">Do</span>
+                <span className="visually-hidden">{say('Do')}</span>
               </th>
             </tr>
           </thead>
@@ -69,8 +69,10 @@ function NeedRow({ standing, tell, onOrder }: { readonly standing: Standing } & 
   return (
     <tr>
       <th scope="row">
-        {isPart ? `new ${name}` : name}
-        {line.refs.length > 0 && <small className={styles.small}>for {line.refs.join(', ')}</small>}
+        {isPart ? say('new {name}', { name }) : name}
+        {line.refs.length > 0 && (
+          <small className={styles.small}>{say('for {refs}', { refs: line.refs.join(', ') })}</small>
+        )}
       </th>
       <td className={panel.number}>{wanted === undefined ? line.amount : numberWords(wanted)}</td>
       <td className={panel.number}>{numberWords(have)}</td>
@@ -79,36 +81,40 @@ function NeedRow({ standing, tell, onOrder }: { readonly standing: Standing } & 
           <Sign size={15} aria-hidden="true" /> {stateWords(standing)}
         </span>
         {isPart && line.what === '' && items.length > 0 && (
-          <small className={styles.small}>The board tells no type: compare the marking first.</small>
+          <small className={styles.small}>{say('The board tells no type: compare the marking first.')}</small>
         )}
         {places.length > 0 && <small className={styles.small}>{places.join(', ')}</small>}
       </td>
       <td className={styles.do}>
         {state === 'have' && wanted !== undefined && (
           <Button
-            aria-label={`Take ${wanted - taken} of ${name}`}
+            aria-label={say('Take {wanted} of {name}', { wanted: wanted - taken, name })}
             onClick={() => tell(takePieces(desk, items, wanted - taken))}
           >
-            Take {numberWords(wanted - taken)}
+            {say('Take {numberWords}', { numberWords: numberWords(wanted - taken) })}
           </Button>
         )}
         {taken > 0 && (
           <>
             <Button
               tone="strong"
-              aria-label={`Used: ${taken} of ${name}`}
+              aria-label={say('Used: {taken} of {name}', { taken, name })}
               onClick={() => tell(spendPieces(desk, items))}
             >
-              Used
+              {say('Used')}
             </Button>
-            <Button tone="quiet" aria-label={`Put back ${name}`} onClick={() => tell(putBack(desk, items))}>
-              Put back
+            <Button
+              tone="quiet"
+              aria-label={say('Put back {name}', { name })}
+              onClick={() => tell(putBack(desk, items))}
+            >
+              {say('Put back')}
             </Button>
           </>
         )}
         {state === 'short' && (
           <Button
-            aria-label={`Order ${name}`}
+            aria-label={say('Order {name}', { name })}
             onClick={() =>
               onOrder({
                 fresh: {
@@ -121,7 +127,7 @@ function NeedRow({ standing, tell, onOrder }: { readonly standing: Standing } & 
               })
             }
           >
-            Order…
+            {say('Order…')}
           </Button>
         )}
       </td>
@@ -130,10 +136,13 @@ function NeedRow({ standing, tell, onOrder }: { readonly standing: Standing } & 
 }
 
 function stateWords({ line, state, taken, missing, ordered, expectedOn }: Standing): string {
-  if (line.count === undefined && state === 'short') return 'none'
-  if (state === 'taken') return `${numberWords(taken)} taken`
-  if (state === 'have') return 'have'
-  const short = `short ${numberWords(missing)}`
-  if (state === 'short') return ordered > 0 ? `${short}, ${numberWords(ordered)} on order` : short
-  return expectedOn === undefined ? `${ordered} on order, no day` : `${ordered} on order, ${expectedOn}`
+  if (line.count === undefined && state === 'short') return say('none')
+  if (state === 'taken') return say('{taken} taken', { taken: numberWords(taken) })
+  if (state === 'have') return say('have')
+  const short = say('short {missing}', { missing: numberWords(missing) })
+  if (state === 'short')
+    return ordered > 0 ? say('{short}, {ordered} on order', { short, ordered: numberWords(ordered) }) : short
+  return expectedOn === undefined
+    ? say('{ordered} on order, no day', { ordered })
+    : say('{ordered} on order, {expectedOn}', { ordered, expectedOn })
 }

@@ -1,7 +1,7 @@
 /** The stock as a list: searched, added to, changed, taken in from a file and written into one. */
 import { Download, FolderOpen, PackagePlus, Plus } from 'lucide-react'
 import { useId, useState } from 'react'
-import { bad, good, numberWords, type Result } from '../../base/index.ts'
+import { bad, good, numberWords, type Result, say } from '../../base/index.ts'
 import { arrived, editedLine, type StockItem } from '../../case/index.ts'
 import { saveFile } from '../actions/saveFile.ts'
 import { Button, LinkButton } from '../controls/Button.tsx'
@@ -34,30 +34,30 @@ export function StockList({ stock: { items, unreadable }, draft, setDraft, tell 
   const shown = items.filter((item) => words.every((word) => wordsOf(item).includes(word)))
   const takeIn = async (file: File): Promise<Result<undefined>> => {
     if (file.size > MOST_BYTES)
-      return bad({ path: file.name, found: `${Math.round(file.size / 1e6)} MB`, expected: 'a list of parts' })
+      return bad({ path: file.name, found: `${Math.round(file.size / 1e6)} MB`, expected: say('a list of parts') })
     const read = readStockCsv(await file.text(), randomId)
     return read.ok ? await desk.caseShelf.stock.add(read.value) : read
   }
   return (
-    <section className={panel.section} aria-label="Stock">
+    <section className={panel.section} aria-label={say('Stock')}>
       <div className={styles.head}>
-        <h2 className={panel.sub}>Stock</h2>
+        <h2 className={panel.sub}>{say('Stock')}</h2>
         <label className="visually-hidden" htmlFor={id}>
-          Find in the stock
+          {say('Find in the stock')}
         </label>
         <input
           id={id}
           type="search"
           className={controls.input}
-          placeholder="Find a part, place or donor"
+          placeholder={say('Find a part, place or donor')}
           value={sought}
           onChange={(event) => setSought(event.target.value)}
         />
         <Button tone="strong" onClick={() => setDraft({ fresh: { kind: 'memory', what: '', count: 1 } })}>
-          <Plus size={15} aria-hidden="true" /> Add
+          <Plus size={15} aria-hidden="true" /> {say('Add')}
         </Button>
-        <FileButton label="File of stock, CSV" accept=".csv,text/csv" onFile={(file) => tell(takeIn(file))}>
-          <FolderOpen size={15} aria-hidden="true" /> Take in CSV…
+        <FileButton label={say('File of stock, CSV')} accept=".csv,text/csv" onFile={(file) => tell(takeIn(file))}>
+          <FolderOpen size={15} aria-hidden="true" /> {say('Take in CSV…')}
         </FileButton>
         <Button
           disabled={items.length === 0}
@@ -86,15 +86,19 @@ export function StockList({ stock: { items, unreadable }, draft, setDraft, tell 
           }}
         />
       )}
-      {unreadable > 0 && <p className={panel.quiet}>{unreadable} lines can’t be read and stay as they are.</p>}
+      {unreadable > 0 && (
+        <p className={panel.quiet}>{say('{unreadable} lines can’t be read and stay as they are.', { unreadable })}</p>
+      )}
       {items.length === 0 ? (
-        <p className={panel.quiet}>Nothing here yet. Add a line, or take in a list as CSV.</p>
+        <p className={panel.quiet}>{say('Nothing here yet. Add a line, or take in a list as CSV.')}</p>
       ) : (
         <div className={styles.scroller}>
           <Lines items={shown} onEdit={setDraft} tell={tell} />
         </div>
       )}
-      {items.length > 0 && shown.length === 0 && <p className={panel.quiet}>No line has all of these words.</p>}
+      {items.length > 0 && shown.length === 0 && (
+        <p className={panel.quiet}>{say('No line has all of these words.')}</p>
+      )}
     </section>
   )
 }
@@ -115,23 +119,23 @@ function Lines({ items, onEdit, tell }: LinesProps) {
   const desk = useDesk()
   return (
     <table className={panel.table}>
-      <caption className="visually-hidden">Stock</caption>
+      <caption className="visually-hidden">{say('Stock')}</caption>
       <thead>
         <tr>
-          <th scope="col">what</th>
-          <th scope="col">package</th>
+          <th scope="col">{say('what')}</th>
+          <th scope="col">{say('package')}</th>
           <th scope="col" className={panel.number}>
-            count
+            {say('count')}
           </th>
           <th scope="col" className={panel.number}>
-            taken
+            {say('taken')}
           </th>
-          <th scope="col">place</th>
+          <th scope="col">{say('place')}</th>
           <th scope="col" className={panel.number}>
-            price
+            {say('price')}
           </th>
-          <th scope="col">from</th>
-          <th scope="col">on order</th>
+          <th scope="col">{say('from')}</th>
+          <th scope="col">{say('on order')}</th>
         </tr>
       </thead>
       <tbody>
@@ -150,18 +154,18 @@ function Lines({ items, onEdit, tell }: LinesProps) {
             </td>
             <td>{item.place}</td>
             <td className={panel.number}>{item.price === undefined ? '' : priceWords(item.price)}</td>
-            <td>{item.source === 'new' ? 'new' : `card ${item.donor} ${item.donorRef}`.trim()}</td>
+            <td>{item.source === 'new' ? say('new') : `card ${item.donor} ${item.donorRef}`.trim()}</td>
             <td>
               {item.ordered > 0 && (
                 <span className={styles.ordered}>
                   {item.ordered}
-                  {item.expectedOn === undefined ? ', no day' : `, ${item.expectedOn}`}
+                  {item.expectedOn === undefined ? say(', no day') : `, ${item.expectedOn}`}
                   <Button
                     tone="quiet"
-                    aria-label={`${item.what}: ${item.ordered} arrived`}
+                    aria-label={say('{what}: {ordered} arrived', { what: item.what, ordered: item.ordered })}
                     onClick={() => tell(desk.caseShelf.stock.change(item.id, (now) => good(arrived(now))))}
                   >
-                    <PackagePlus size={15} aria-hidden="true" /> Arrived
+                    <PackagePlus size={15} aria-hidden="true" /> {say('Arrived')}
                   </Button>
                 </span>
               )}

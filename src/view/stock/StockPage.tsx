@@ -1,4 +1,5 @@
 /** Parts: what the card on the desk needs, what the shop has and has on order, donors, and bins of lifted parts. */
+import { say } from '../../base/index.ts'
 import { useState } from 'react'
 import type { Fault, Result } from '../../base/index.ts'
 import type { StockDraft, StockItem } from '../../case/index.ts'
@@ -35,7 +36,7 @@ export function StockPage() {
         </ul>
       )}
       {stock === undefined ? (
-        faults.length === 0 && <p role="status">The stock is being read.</p>
+        faults.length === 0 && <p role="status">{say('The stock is being read.')}</p>
       ) : (
         <>
           <Need items={stock.items} tell={tell} onOrder={setDraft} />

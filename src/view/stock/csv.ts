@@ -1,6 +1,6 @@
 /** The stock as comma-separated values and back, as RFC 4180 (Y. Shafranovich, 2005) has them: CRLF, quotes doubled, one head. */
 import Papa from 'papaparse'
-import { bad, type Fault, faultsFromZod, good, type Result } from '../../base/index.ts'
+import { bad, type Fault, faultsFromZod, good, type Result, say } from '../../base/index.ts'
 import { type StockDraft, type StockItem, stockItemSchema } from '../../case/index.ts'
 
 const columns = [
@@ -12,10 +12,10 @@ const columns = [
   ['price', ({ price }) => (price === undefined ? '' : String(price))],
   ['source', ({ source }) => source],
   ['donor', ({ donor }) => donor],
-  ['donor ref', ({ donorRef }) => donorRef],
-  ['taken on', ({ takenOn }) => takenOn ?? ''],
+  [say('donor ref'), ({ donorRef }) => donorRef],
+  [say('taken on'), ({ takenOn }) => takenOn ?? ''],
   ['ordered', ({ ordered }) => String(ordered)],
-  ['expected on', ({ expectedOn }) => expectedOn ?? ''],
+  [say('expected on'), ({ expectedOn }) => expectedOn ?? ''],
   ['note', ({ note }) => note],
 ] as const satisfies readonly (readonly [string, (item: StockItem) => string])[]
 
@@ -49,14 +49,17 @@ export function readStockCsv(text: string, newId: () => string): Result<StockIte
   if (missing.length > 0)
     return bad({
       path: 'the first row',
-      found: heads.join(', ') || 'nothing',
-      expected: `columns kind, what and count; ${missing.join(' and ')} ${missing.length === 1 ? 'is' : 'are'} missing`,
-      todo: 'Export the list once: its first row shows all columns.',
+      found: heads.join(', ') || say('nothing'),
+      expected: say('columns kind, what and count; {missing} {length, plural, one {is} other {are}} missing', {
+        missing: missing.join(' and '),
+        length: missing.length,
+      }),
+      todo: say('Export the list once: its first row shows all columns.'),
     })
   const faults: Fault[] = parsed.errors.map(({ row, message }) => ({
     path: `row ${(row ?? 0) + 2}`,
     found: message,
-    expected: 'as many values as columns, quotes closed',
+    expected: say('as many values as columns, quotes closed'),
   }))
   const items = parsed.data.flatMap((row, i) => {
     const read = stockItemSchema.safeParse(draftOf(row, newId()))
@@ -84,10 +87,10 @@ function draftOf(row: Readonly<Record<string, string>>, id: string): Record<keyo
     price: number('price'),
     source: orNothing('source')?.toLowerCase(),
     donor: text('donor'),
-    donorRef: text('donor ref'),
-    takenOn: orNothing('taken on'),
+    donorRef: text(say('donor ref')),
+    takenOn: orNothing(say('taken on')),
     ordered: number('ordered') ?? 0,
-    expectedOn: orNothing('expected on'),
+    expectedOn: orNothing(say('expected on')),
     reserved: [],
     note: text('note'),
   }

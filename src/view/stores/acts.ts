@@ -1,28 +1,28 @@
 /** What the last change to the case did, in words, and how the lift list moved with it. */
-import { percent } from '../../base/index.ts'
+import { percent, say } from '../../base/index.ts'
 import type { Case } from '../../case/index.ts'
 import type { Mark } from '../../spill/index.ts'
 import type { PartSuspicion } from '../../suspects/index.ts'
 import { pointOfMark } from './derive.ts'
 
 const names: Readonly<Record<Mark['kind'], readonly [name: string, made: string]>> = {
-  spill: ['Spill', 'set'],
-  residue: ['Residue', 'marked'],
-  film: ['Film', 'marked'],
-  corrosion: ['Corrosion', 'marked'],
-  clean: ['Clean spot', 'marked'],
-  slip: ['Tool slip', 'marked'],
-  dam: ['Dam', 'drawn'],
-  note: ['Note', 'set'],
+  spill: [say('Spill'), say('set')],
+  residue: [say('Residue'), say('marked')],
+  film: [say('Film'), say('marked')],
+  corrosion: [say('Corrosion'), say('marked')],
+  clean: [say('Clean spot'), say('marked')],
+  slip: [say('Tool slip'), say('marked')],
+  dam: [say('Dam'), say('drawn')],
+  note: [say('Note'), say('set')],
 }
 
 const lists = [
-  ['passes', 'Step noted.', 'Last step taken back.'],
-  ['ticks', 'Step noted.', 'Last step taken back.'],
-  ['checks', 'Check answered.', 'Answer taken back.'],
-  ['powerUps', 'Power-up logged.', 'Power-up taken back.'],
-  ['measurements', 'Reading noted.', 'Reading taken back.'],
-  ['reports', 'Report added.', 'Report removed.'],
+  ['passes', say('Step noted.'), say('Last step taken back.')],
+  ['ticks', say('Step noted.'), say('Last step taken back.')],
+  ['checks', say('Check answered.'), say('Answer taken back.')],
+  ['powerUps', say('Power-up logged.'), say('Power-up taken back.')],
+  ['measurements', say('Reading noted.'), say('Reading taken back.')],
+  ['reports', say('Report added.'), say('Report removed.')],
 ] as const
 
 /** `Spill set.`; undefined for changes that the place where they are made shows by itself. */
@@ -39,7 +39,7 @@ function markWords(before: Case['marks'], after: Case['marks']): string | undefi
   const made = after.find((mark) => !has(before, mark))
   if (made !== undefined) return `${names[made.kind].join(' ')}.`
   const gone = before.find((mark) => !has(after, mark))
-  if (gone !== undefined) return `${names[gone.kind][0]} removed.`
+  if (gone !== undefined) return say('{names} removed.', { names: names[gone.kind][0] })
   const changed = after.find((mark) => !before.includes(mark))
   const old = before.find((mark) => mark.id === changed?.id)
   if (changed === undefined || old === undefined) return undefined
@@ -61,6 +61,12 @@ export function movedWords(before: readonly Need[], after: readonly Need[]): str
     .filter(({ from, to }) => Math.abs(to - from) >= LEAST && percent(from) !== percent(to))
     .toSorted((a, b) => Math.abs(b.to - b.from) - Math.abs(a.to - a.from))
     .slice(0, TOLD)
-    .map(({ ref, from, to }) => `${ref} ${percent(from).replace(' %', '')} to ${percent(to).replace(' ', '\u00a0')}`)
+    .map(({ ref, from, to }) =>
+      say('{ref} {from} to {to}', {
+        ref,
+        from: percent(from).replace(' %', ''),
+        to: percent(to).replace(' ', '\u00a0'),
+      }),
+    )
     .join(', ')
 }

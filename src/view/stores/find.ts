@@ -1,4 +1,5 @@
 /** The find box's index: parts, rails, nets and lanes of a board, searched by what is typed. */
+import { say } from '../../base/index.ts'
 import type { BoardModel } from '../../board/index.ts'
 
 export interface Found {
@@ -17,13 +18,22 @@ export function findIndex(board: BoardModel): Found[] {
     for (const pad of part.pads) if (pad.net !== undefined) nets.set(pad.net, (nets.get(pad.net) ?? 0) + 1)
   return [
     ...board.parts.map((part): Found => ({ kind: 'part', id: part.ref, detail: partDetail(part.kind, part.side) })),
-    ...board.rails.map((rail): Found => ({ kind: 'rail', id: rail.name, detail: `feeds ${rail.feeds.length} parts` })),
-    ...board.lanes.map((lane): Found => ({ kind: 'lane', id: lane.id, detail: `channel ${lane.channel}` })),
-    ...[...nets].map(([net, count]): Found => ({ kind: 'net', id: net, detail: `${count} pads` })),
+    ...board.rails.map(
+      (rail): Found => ({
+        kind: 'rail',
+        id: rail.name,
+        detail: say('feeds {length} parts', { length: rail.feeds.length }),
+      }),
+    ),
+    ...board.lanes.map(
+      (lane): Found => ({ kind: 'lane', id: lane.id, detail: say('channel {channel}', { channel: lane.channel }) }),
+    ),
+    ...[...nets].map(([net, count]): Found => ({ kind: 'net', id: net, detail: say('{count} pads', { count }) })),
   ]
 }
 
-const partDetail = (kind: string, side: string): string => `${kind.replace('-', ' ')}, ${side} side`
+const partDetail = (kind: string, side: string): string =>
+  say('{kind}, {side} side', { kind: kind.replace('-', ' '), side })
 
 /** The best matches first: the whole name, then its beginning, then anywhere in name or detail. */
 export function find(index: readonly Found[], typed: string): Found[] {

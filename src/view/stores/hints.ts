@@ -1,4 +1,5 @@
 /** What the hand can do now, in one line for the foot of the sheet. */
+import { say } from '../../base/index.ts'
 import type { Painting, Selection, Tool } from '../sheet/index.ts'
 
 interface Holding {
@@ -13,50 +14,55 @@ interface Holding {
 }
 
 const MARKED = {
-  residue: 'the residue',
-  film: 'the film',
-  corrosion: 'the corrosion',
-  clean: 'the clean spot',
+  residue: say('the residue'),
+  film: say('the film'),
+  corrosion: say('the corrosion'),
+  clean: say('the clean spot'),
 } as const
 
 export function hintOf(holding: Holding): string {
   const { tool, isCoarse, isNaming } = holding
-  if (isNaming) return isCoarse ? 'Tap the part of this name' : 'Click the part of this name. Escape puts it back'
+  if (isNaming)
+    return isCoarse ? say('Tap the part of this name') : say('Click the part of this name. Escape puts it back')
   if (tool === 'select') return restingHint(holding)
-  const end = isCoarse ? 'Select ends' : holding.isLocked ? 'The tool stays; Escape ends' : 'Escape ends'
+  const end = isCoarse ? say('Select ends') : holding.isLocked ? say('The tool stays; Escape ends') : say('Escape ends')
   return `${toolHint(holding, isCoarse ? 'Tap' : 'Click')}. ${end}`
 }
 
 function restingHint({ selection, isCoarse }: Holding): string {
   if (selection?.kind === 'mark')
-    return isCoarse ? 'Drag the mark to move it' : 'Drag the mark, or move it with the arrow keys. Delete removes it'
+    return isCoarse
+      ? say('Drag the mark to move it')
+      : say('Drag the mark, or move it with the arrow keys. Delete removes it')
   return isCoarse
-    ? 'Tap a part for its evidence. Two fingers zoom'
-    : 'Click a part for its evidence. Drag moves the sheet, the wheel zooms'
+    ? say('Tap a part for its evidence. Two fingers zoom')
+    : say('Click a part for its evidence. Drag moves the sheet, the wheel zooms')
 }
 
 function toolHint({ tool, painting, isCoarse }: Holding, click: 'Tap' | 'Click'): string {
   switch (tool) {
     case 'spill':
-      return `${click} where it landed`
+      return say('{click} where it landed', { click })
     case 'note':
-      return `${click} where the note belongs`
+      return say('{click} where the note belongs', { click })
     case 'probe':
-      return `${click} where the probe touched`
+      return say('{click} where the probe touched', { click })
     case 'dam':
-      return `${click} along the dam, twice at its end`
+      return say('{click} along the dam, twice at its end', { click })
     case 'measure-distance':
-      return 'Press at one point and pull to the other'
+      return say('Press at one point and pull to the other')
     case 'slip':
-      return 'Press where the tool hit and pull'
+      return say('Press where the tool hit and pull')
     case 'select':
       return ''
     case 'residue':
     case 'film':
     case 'corrosion':
     case 'clean':
-      if (painting.manner === 'lasso') return `Draw round ${MARKED[tool]}`
-      if (painting.manner === 'circle') return `Press in the middle of ${MARKED[tool]} and pull`
-      return isCoarse ? `Paint over ${MARKED[tool]}` : `Paint over ${MARKED[tool]}; [ and ] change the brush`
+      if (painting.manner === 'lasso') return say('Draw round {MARKED}', { MARKED: MARKED[tool] })
+      if (painting.manner === 'circle') return say('Press in the middle of {MARKED} and pull', { MARKED: MARKED[tool] })
+      return isCoarse
+        ? say('Paint over {MARKED}', { MARKED: MARKED[tool] })
+        : say('Paint over {MARKED}; [ and ] change the brush', { MARKED: MARKED[tool] })
   }
 }

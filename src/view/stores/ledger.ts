@@ -2,6 +2,7 @@
  * What this browser keeps beside the shelf, in a few hundred bytes: what lies on it by name, so that a loss can be told, and
  * which cases are to be exported because the storage failed.
  */
+import { say } from '../../base/index.ts'
 import { z } from 'zod'
 
 const namedSchema = z.object({ id: z.string(), title: z.string() })
@@ -28,7 +29,7 @@ export interface Ledger {
   readonly write: (page: LedgerPage) => void
 }
 
-const KEY = 'liftmap ledger'
+const KEY = say('liftmap ledger')
 const emptyPage: LedgerPage = { kept: [], lost: [], owed: [] }
 
 /** @param storage left out, it lasts as long as the page */

@@ -1,4 +1,5 @@
 /** What the names of a report could mean: which of them are told, what a press on the sheet gives, patterns for the rest. */
+import { say } from '../../base/index.ts'
 import type { Point } from '../../base/index.ts'
 import type { BoardModel, Side } from '../../board/index.ts'
 import {
@@ -17,8 +18,8 @@ export type NameShare = 'package' | 'half' | 'lane'
 
 export const shareWords: Readonly<Record<NameShare, string>> = {
   package: 'a package',
-  half: 'half a package',
-  lane: 'a lane',
+  half: say('half a package'),
+  lane: say('a lane'),
 }
 
 /** So many names that each can only be a share of a package. */

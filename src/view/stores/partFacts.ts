@@ -1,5 +1,5 @@
 /** What is known about a thing on the board, in short facts: for the status line and the head of its evidence. */
-import { counted, joined, millimetres } from '../../base/index.ts'
+import { joined, millimetres, say } from '../../base/index.ts'
 import type { BoardModel, PlacedPart } from '../../board/index.ts'
 import type { Assessment } from '../../case/index.ts'
 import type { Tally } from '../../report/index.ts'
@@ -20,9 +20,11 @@ export function listPartFacts(
   if (kind === 'region') return regionFacts(model, id, assessment)
   if (kind === 'rail') {
     const rail = model.rails.find((entry) => entry.name === id)
-    return rail === undefined ? [] : [`rail ${id}`, `feeds ${joined(rail.feeds.slice(0, 8))}`]
+    return rail === undefined
+      ? []
+      : [say('rail {id}', { id }), say('feeds {feeds}', { feeds: joined(rail.feeds.slice(0, 8)) })]
   }
-  if (kind === 'net') return [`net ${id}`]
+  if (kind === 'net') return [say('net {id}', { id })]
   const part = kind === 'part' ? model.partByRef.get(id) : undefined
   if (part === undefined) return []
   const channels = channelsOf(model, id)
@@ -33,10 +35,10 @@ export function listPartFacts(
     `${id} ${packageFacts(part)}`,
     ...(channels.length === 0 ? [] : [`${channels.length === 1 ? 'channel' : 'channels'} ${joined(channels)}`]),
     ...(errors === undefined ? [] : [errorWords(errors)]),
-    ...(reached === undefined ? [] : [`reached with ${percent(reached)}`]),
+    ...(reached === undefined ? [] : [say('reached with {reached}', { reached: percent(reached) })]),
     ...(suspicion === undefined || suspicion.probability < TOLD_FROM
       ? []
-      : [`needs lifting: ${percent(suspicion.probability)}`]),
+      : [say('needs lifting: {probability}', { probability: percent(suspicion.probability) })]),
   ]
 }
 
@@ -48,10 +50,10 @@ function laneFacts(model: BoardModel, id: string, tally: Tally | undefined): str
     .find((entry) => entry.id === id)
   const state = tested?.state ?? 'untested'
   return [
-    `lane ${id}`,
-    `channel ${lane.channel}`,
-    counted(lane.bitCount, 'bit'),
-    state === 'fail' ? counted(tested?.errors ?? 0, 'error') : state,
+    say('lane {id}', { id }),
+    say('channel {channel}', { channel: lane.channel }),
+    say('{bitCount, plural, one {# bit} other {# bits}}', { bitCount: lane.bitCount }),
+    state === 'fail' ? say('{errors, plural, one {# error} other {# errors}}', { errors: tested?.errors ?? 0 }) : state,
   ]
 }
 
@@ -65,9 +67,9 @@ function regionFacts(model: BoardModel, id: string, assessment: Assessment | und
     ),
   )
   return [
-    `region ${id}`,
-    `serves ${joined(region.lanes)}`,
-    ...(reached > 0 ? [`reached with ${percent(reached)}`] : []),
+    say('region {id}', { id }),
+    say('serves {lanes}', { lanes: joined(region.lanes) }),
+    ...(reached > 0 ? [say('reached with {reached}', { reached: percent(reached) })] : []),
   ]
 }
 
@@ -88,7 +90,9 @@ export function packageFacts(part: PlacedPart): string {
   const facts = [
     spacedKind(part.kind),
     ...(part.pads.length === 0 ? [] : [`${part.pads.length} ${part.ballPitchMm === undefined ? 'pads' : 'balls'}`]),
-    ...(part.ballPitchMm === undefined ? [] : [`${millimetresFine(part.ballPitchMm)} pitch`]),
+    ...(part.ballPitchMm === undefined
+      ? []
+      : [say('{ballPitchMm} pitch', { ballPitchMm: millimetresFine(part.ballPitchMm) })]),
   ]
   return facts.join(', ')
 }
@@ -101,11 +105,11 @@ export function partDetails(part: PlacedPart): { readonly name: string; readonly
     ['package', description.package],
     ['value', description.value],
     ['body', `${millimetres(part.widthMm)} × ${millimetres(part.lengthMm)} × ${millimetres(part.heightMm)}`],
-    ['gap under it', millimetresFine(part.standoffMm)],
-    ['joint alloy', description.jointAlloy],
-    ['heats so far', description.heatCount === undefined ? undefined : String(description.heatCount)],
-    ['highest body temperature', description.maxBodyC === undefined ? undefined : `${description.maxBodyC} °C`],
-    ['moisture level', description.moistureLevel],
+    [say('gap under it'), millimetresFine(part.standoffMm)],
+    [say('joint alloy'), description.jointAlloy],
+    [say('heats so far'), description.heatCount === undefined ? undefined : String(description.heatCount)],
+    [say('highest body temperature'), description.maxBodyC === undefined ? undefined : `${description.maxBodyC} °C`],
+    [say('moisture level'), description.moistureLevel],
     ['bonding', description.bonding === 'none' ? undefined : description.bonding],
     ['side', part.side],
   ]

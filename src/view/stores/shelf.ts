@@ -1,4 +1,6 @@
 /** The shelf: demo cases, boards and reports that are built into the app, each loaded when it is asked for. */
+import { say } from '../../base/index.ts'
+
 export interface ShelfCase {
   readonly name: string
   readonly title: string
@@ -23,10 +25,10 @@ const reportTexts = import.meta.glob<string>('../../../demo-data/**/*.{txt,csv,l
 
 /** The demo cases in the order of the menu; the first one opens at the first start. */
 const DEMOS: readonly { readonly name: string; readonly title: string }[] = [
-  { name: 'wept-fitting', title: 'A fitting leaked, two packages fail' },
-  { name: 'tired-rows', title: 'One package with bad rows, no accident' },
-  { name: 'slipped-tool', title: 'A tool slipped near a power stage' },
-  { name: 'returned-card', title: 'Worked on, tested again' },
+  { name: 'wept-fitting', title: say('A fitting leaked, two packages fail') },
+  { name: 'tired-rows', title: say('One package with bad rows, no accident') },
+  { name: 'slipped-tool', title: say('A tool slipped near a power stage') },
+  { name: 'returned-card', title: say('Worked on, tested again') },
 ]
 
 export function builtInShelf(): Shelf {

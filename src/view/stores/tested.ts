@@ -1,5 +1,5 @@
 /** What a report says was tested: of what it does not name nothing is known, and nothing is called clean. */
-import { counted } from '../../base/index.ts'
+import { say } from '../../base/index.ts'
 import type { PartTally, Tally } from '../../report/index.ts'
 
 const lanesOf = (part: PartTally) => part.channels.flatMap((channel) => channel.lanes)
@@ -12,15 +12,26 @@ export const saysSomething = (tally: Tally): boolean => tally.parts.some((part) 
 
 /** `1,432 errors`, `no errors`, `no errors, 2 of 8 lanes untested`, `untested`. */
 export function errorWords(part: PartTally): string {
-  if (isUntested(part)) return 'untested'
+  if (isUntested(part)) return say('untested')
   const lanes = lanesOf(part)
   const untested = lanes.filter((lane) => lane.state === 'untested').length
-  const errors = part.errors === 0 ? errorlessWords(part) : counted(part.errors, 'error')
-  return untested === 0 ? errors : `${errors}, ${untested} of ${counted(lanes.length, 'lane')} untested`
+  const errors =
+    part.errors === 0
+      ? errorlessWords(part)
+      : say('{errors, plural, one {# error} other {# errors}}', { errors: part.errors })
+  return untested === 0
+    ? errors
+    : say('{errors}, {untested} of {length, plural, one {# lane} other {# lanes}} untested', {
+        errors,
+        untested,
+        length: lanes.length,
+      })
 }
 
 /** A report may call a lane failing without counting. */
 const errorlessWords = (part: PartTally): string => {
   const failing = lanesOf(part).filter((lane) => lane.state === 'fail').length
-  return failing === 0 ? 'no errors' : `${counted(failing, 'lane')} ${failing === 1 ? 'fails' : 'fail'}`
+  return failing === 0
+    ? say('no errors')
+    : say('{failing, plural, one {# lane} other {# lanes}} {failing, plural, one {fails} other {fail}}', { failing })
 }

@@ -1,5 +1,6 @@
 /** Numbers and codes in the words of the screen. */
-import * as say from '../../base/index.ts'
+import { say } from '../../base/index.ts'
+import * as base from '../../base/index.ts'
 import type { SpillMark } from '../../spill/index.ts'
 
 /** Numbers stay on one line with their units. */
@@ -7,12 +8,12 @@ const unbroken = (words: string): string =>
   words.replaceAll(/(\d) (?=(?:%|mm|ml|cm²|min|h|s|°C)(?!\p{L}))/gu, '$1\u00a0')
 
 /** Of a chance that is computed. */
-export const percent = (probability: number): string => unbroken(say.percent(probability))
+export const percent = (probability: number): string => unbroken(base.percent(probability))
 
 /** Of a share that was counted. */
-export const percentOf = (hits: number, tries: number): string => unbroken(say.percentOf(hits, tries))
+export const percentOf = (hits: number, tries: number): string => unbroken(base.percentOf(hits, tries))
 
-export const minutesWords = (minutes: number): string => unbroken(say.minutesWords(minutes))
+export const minutesWords = (minutes: number): string => unbroken(base.minutesWords(minutes))
 
 /** Sentences in a row, with numbers kept on one line with their units. */
 export const paragraph = (sentences: readonly string[]): string => unbroken(sentences.join(' '))
@@ -20,5 +21,7 @@ export const paragraph = (sentences: readonly string[]): string => unbroken(sent
 export const spacedKind = (kind: string): string => kind.replaceAll('-', ' ')
 
 export function amountWords(amount: SpillMark['amount']): string {
-  return 'volumeMl' in amount ? `${amount.volumeMl} ml` : `a smear of ${amount.smearCm2} cm²`
+  return 'volumeMl' in amount
+    ? `${amount.volumeMl} ml`
+    : say('a smear of {smearCm2} cm²', { smearCm2: amount.smearCm2 })
 }

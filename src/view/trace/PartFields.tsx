@@ -1,4 +1,5 @@
 /** The selected part: its place and turn by number, in steps by key, and what else can be done with it. */
+import { say } from '../../base/index.ts'
 import { RotateCcw, Trash2 } from 'lucide-react'
 import type { TracedPart } from '../../trace/index.ts'
 import { Button } from '../controls/Button.tsx'
@@ -19,27 +20,27 @@ export function PartFields({ trace, part }: PartFieldsProps) {
   const { at, rotationDeg, kind } = part
   const set = (change: Partial<TracedPart>): void => trace.change((work) => withPartChanged(work, part.id, change))
   return (
-    <section className={styles.box} aria-label="The selected part">
+    <section className={styles.box} aria-label={say('The selected part')}>
       <p>
         <b>{kindWords(kind)}</b>, {part.body.widthMm} × {part.body.lengthMm} mm
       </p>
       <div className={styles.three}>
         <NumberField
-          label="From the left"
+          label={say('From the left')}
           unit="mm"
           step={0.1}
           value={rounded(at.x)}
           onChange={(x) => set({ at: { ...at, x } })}
         />
         <NumberField
-          label="From below"
+          label={say('From below')}
           unit="mm"
           step={0.1}
           value={rounded(at.y)}
           onChange={(y) => set({ at: { ...at, y } })}
         />
         <NumberField
-          label="Turned"
+          label={say('Turned')}
           unit="°"
           min={-360}
           max={360}
@@ -49,30 +50,30 @@ export function PartFields({ trace, part }: PartFieldsProps) {
       </div>
       <div className={styles.row}>
         <Button onClick={() => set({ rotationDeg: (rotationDeg + 90) % 360 })}>
-          <RotateCcw size={16} aria-hidden="true" /> Quarter turn
+          <RotateCcw size={16} aria-hidden="true" /> {say('Quarter turn')}
         </Button>
         <Button onClick={() => trace.change((work) => withoutPart(work, part.id))}>
-          <Trash2 size={16} aria-hidden="true" /> Delete
+          <Trash2 size={16} aria-hidden="true" /> {say('Delete')}
         </Button>
         {kind === 'memory' && (
           <Button
             aria-pressed={trace.work.firstId === part.id}
             onClick={() => trace.change((work) => ({ ...work, firstId: part.id }))}
           >
-            Count from here
+            {say('Count from here')}
           </Button>
         )}
       </div>
       <div className={styles.row}>
         <NumberField
-          label="Row of"
+          label={say('Row of')}
           min={2}
           max={40}
           value={trace.rowCount}
           onChange={(count) => trace.setRowCount(Math.round(count))}
         />
         <Button aria-pressed={trace.tool === 'row'} onClick={() => trace.setTool('row')}>
-          Show the last one…
+          {say('Show the last one…')}
         </Button>
       </div>
     </section>

@@ -1,5 +1,5 @@
 /** Everything that was traced, as a list that keys reach: what is selected here is selected on the photo. */
-import { counted } from '../../base/index.ts'
+import { say } from '../../base/index.ts'
 import { refsOf } from '../../trace/index.ts'
 import { kindWords } from './bodies.ts'
 import styles from './trace.module.css'
@@ -12,9 +12,9 @@ export function PartList({ trace }: { readonly trace: TraceState }) {
     (refs.get(a.id) ?? '').localeCompare(refs.get(b.id) ?? '', 'en', { numeric: true }),
   )
   return (
-    <section className={styles.box} aria-label="Traced parts">
+    <section className={styles.box} aria-label={say('Traced parts')}>
       <p>
-        <b>{counted(parts.length, 'part')} traced</b>
+        <b>{say('{length, plural, one {# part} other {# parts}} traced', { length: parts.length })}</b>
       </p>
       <ul className={styles.chips}>
         {inOrder.map((part) => (
@@ -22,7 +22,7 @@ export function PartList({ trace }: { readonly trace: TraceState }) {
             <button
               type="button"
               aria-pressed={part.id === selectedId}
-              title={`${kindWords(part.kind)}, ${part.side} side`}
+              title={say('{kind}, {side} side', { kind: kindWords(part.kind), side: part.side })}
               onClick={() => trace.select(part.id)}
             >
               {refs.get(part.id)}

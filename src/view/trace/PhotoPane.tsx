@@ -1,4 +1,5 @@
 /** A photo that is clicked: zoomed by buttons, scrolled by hand, and with a cross that the arrow keys move. */
+import { say } from '../../base/index.ts'
 import { Maximize, ZoomIn, ZoomOut } from 'lucide-react'
 import { type KeyboardEvent, type MouseEvent, type ReactNode, useEffect, useRef, useState } from 'react'
 import type { Point } from '../../base/index.ts'
@@ -51,11 +52,11 @@ export function PhotoPane({ picture, label, children, onPoint }: PhotoPaneProps)
         <div
           className={styles.photo}
           role="application"
-          aria-roledescription="photo to click on"
-          aria-label={`${label} Arrow keys move a cross, Enter clicks there.`}
+          aria-roledescription={say('photo to click on')}
+          aria-label={say('{label} Arrow keys move a cross, Enter clicks there.', { label })}
           tabIndex={0}
           style={{
-            width: `calc(min(100cqw, 100cqh * ${width / height}) * ${zoom})`,
+            width: say('calc(min(100cqw, 100cqh * {width}) * {zoom})', { width: width / height, zoom }),
             aspectRatio: `${width} / ${height}`,
           }}
           onClick={click}
@@ -72,13 +73,18 @@ export function PhotoPane({ picture, label, children, onPoint }: PhotoPaneProps)
         </div>
       </div>
       <div className={styles.zoom}>
-        <Button size="icon" aria-label="Larger" title="Larger" onClick={() => zoomBy(ZOOM.step)}>
+        <Button size="icon" aria-label={say('Larger')} title={say('Larger')} onClick={() => zoomBy(ZOOM.step)}>
           <ZoomIn size={16} aria-hidden="true" />
         </Button>
-        <Button size="icon" aria-label="Smaller" title="Smaller" onClick={() => zoomBy(1 / ZOOM.step)}>
+        <Button size="icon" aria-label={say('Smaller')} title={say('Smaller')} onClick={() => zoomBy(1 / ZOOM.step)}>
           <ZoomOut size={16} aria-hidden="true" />
         </Button>
-        <Button size="icon" aria-label="Whole photo" title="Whole photo" onClick={() => setZoom(ZOOM.least)}>
+        <Button
+          size="icon"
+          aria-label={say('Whole photo')}
+          title={say('Whole photo')}
+          onClick={() => setZoom(ZOOM.least)}
+        >
           <Maximize size={16} aria-hidden="true" />
         </Button>
       </div>

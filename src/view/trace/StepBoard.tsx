@@ -1,6 +1,6 @@
 /** The last step: supplies and a name, and the board that they make of what was traced. */
 import { type ReactNode, useMemo, useState } from 'react'
-import { counted, type Fault } from '../../base/index.ts'
+import { type Fault, say } from '../../base/index.ts'
 import { packageBits, outlineNamed, patternLimits, type PatternSupply, usualSupplies } from '../../board/index.ts'
 import { boardFromTrace, traceUntold } from '../../trace/index.ts'
 import { beginOnBoard, fromStart } from '../actions/open.ts'
@@ -48,15 +48,17 @@ export function StepBoard({ trace, freeName, suppliesForm }: StepBoardProps) {
   return (
     <div className={styles.panel}>
       <TextField
-        label="Name of the board"
+        label={say('Name of the board')}
         placeholder={freeName}
         maxLength={patternLimits.nameCharacters}
         value={name}
         onChange={setName}
       />
       <p className={styles.hint}>
-        Traced: {counted(counts[0] ?? 0, 'memory package')}, {counted(counts[1] ?? 0, 'power stage')}. Stages go to the
-        supplies in the order of their refs.
+        {say(
+          'Traced: {counts, plural, one {# memory package} other {# memory packages}}, {counts2, plural, one {# power stage} other {# power stages}}. Stages go to the supplies in the order of their refs.',
+          { counts: counts[0] ?? 0, counts2: counts[1] ?? 0 },
+        )}
       </p>
       {suppliesForm({ supplies, faults: made.ok ? [] : made.faults, onChange: setTyped })}
       {!made.ok && (
@@ -71,7 +73,7 @@ export function StepBoard({ trace, freeName, suppliesForm }: StepBoardProps) {
         disabled={!made.ok}
         onClick={() => made.ok && fromStart(desk, (at) => beginOnBoard(desk, made.value.description, at, traceUntold))}
       >
-        Make the board
+        {say('Make the board')}
       </Button>
     </div>
   )

@@ -1,4 +1,5 @@
 /** The second step: what the next click places, what else looks like it, and the part that is selected. */
+import { say } from '../../base/index.ts'
 import { packageOptions } from '../stores/patternWords.ts'
 import { Redo2, Search, Undo2 } from 'lucide-react'
 import { Button } from '../controls/Button.tsx'
@@ -10,11 +11,11 @@ import styles from './trace.module.css'
 import type { Tool, TraceState } from './useTrace.ts'
 
 const toolHints: Readonly<Record<Tool, string>> = {
-  place: 'Click it on the photo: it snaps to its edges. Click a part of the same kind to select it.',
-  tab: 'Click the two lower corners of the contact tab.',
-  edge: 'Click two opposite corners of the board, without its tab.',
-  row: 'Click the middle of the last one of the row.',
-  holes: 'Click two holes on the top, then the same two on the bottom.',
+  place: say('Click it on the photo: it snaps to its edges. Click a part of the same kind to select it.'),
+  tab: say('Click the two lower corners of the contact tab.'),
+  edge: say('Click two opposite corners of the board, without its tab.'),
+  row: say('Click the middle of the last one of the row.'),
+  holes: say('Click two holes on the top, then the same two on the bottom.'),
 }
 
 export function StepParts({ trace }: { readonly trace: TraceState }) {
@@ -28,23 +29,35 @@ export function StepParts({ trace }: { readonly trace: TraceState }) {
   return (
     <div className={styles.panel}>
       <div className={styles.row}>
-        <Button size="icon" aria-label="Undo" title="Undo" disabled={history.past.length === 0} onClick={trace.undo}>
+        <Button
+          size="icon"
+          aria-label={say('Undo')}
+          title={say('Undo')}
+          disabled={history.past.length === 0}
+          onClick={trace.undo}
+        >
           <Undo2 size={16} aria-hidden="true" />
         </Button>
-        <Button size="icon" aria-label="Redo" title="Redo" disabled={history.future.length === 0} onClick={trace.redo}>
+        <Button
+          size="icon"
+          aria-label={say('Redo')}
+          title={say('Redo')}
+          disabled={history.future.length === 0}
+          onClick={trace.redo}
+        >
           <Redo2 size={16} aria-hidden="true" />
         </Button>
         <p className={styles.hint}>{toolHints[tool]}</p>
       </div>
       <SelectField
-        label="The next click places"
+        label={say('The next click places')}
         value={kind}
         options={kindOptions}
         onChange={(next) => trace.setWanted({ ...wanted, kind: next })}
       />
       {kind === 'memory' ? (
         <SelectField
-          label="Package"
+          label={say('Package')}
           value={wanted.package}
           options={packageOptions}
           onChange={(name) => trace.setWanted({ ...wanted, package: name })}
@@ -52,7 +65,7 @@ export function StepParts({ trace }: { readonly trace: TraceState }) {
       ) : (
         <div className={styles.three}>
           <NumberField
-            label="Width"
+            label={say('Width')}
             unit="mm"
             min={0.8}
             max={120}
@@ -61,7 +74,7 @@ export function StepParts({ trace }: { readonly trace: TraceState }) {
             onChange={(widthMm) => resize({ widthMm })}
           />
           <NumberField
-            label="Length"
+            label={say('Length')}
             unit="mm"
             min={0.8}
             max={120}
@@ -70,7 +83,7 @@ export function StepParts({ trace }: { readonly trace: TraceState }) {
             onChange={(lengthMm) => resize({ lengthMm })}
           />
           <NumberField
-            label="Height"
+            label={say('Height')}
             unit="mm"
             min={0}
             max={60}
@@ -91,13 +104,13 @@ export function StepParts({ trace }: { readonly trace: TraceState }) {
       )}
       <div className={styles.row}>
         <Button disabled={chosen === undefined} onClick={() => chosen && void trace.findLikes(chosen)}>
-          <Search size={16} aria-hidden="true" /> Find its likes
+          <Search size={16} aria-hidden="true" /> {say('Find its likes')}
         </Button>
         <Button aria-pressed={tool === 'tab'} onClick={() => trace.setTool('tab')}>
-          Contact tab…
+          {say('Contact tab…')}
         </Button>
         <Button aria-pressed={tool === 'edge'} onClick={() => trace.setTool('edge')}>
-          Board’s edge…
+          {say('Board’s edge…')}
         </Button>
         {trace.hasBottom && (
           <Button
@@ -107,7 +120,7 @@ export function StepParts({ trace }: { readonly trace: TraceState }) {
               trace.setTool('holes')
             }}
           >
-            Lay under by two holes…
+            {say('Lay under by two holes…')}
           </Button>
         )}
       </div>

@@ -1,4 +1,5 @@
 /** The first step: a photo, and something in it whose size is known. */
+import { say } from '../../base/index.ts'
 import { Camera } from 'lucide-react'
 import { LinkButton, Button } from '../controls/Button.tsx'
 import { Choice, NumberField } from '../controls/fields.tsx'
@@ -8,20 +9,22 @@ import type { KnownBy } from './frame.ts'
 import type { TraceState } from './useTrace.ts'
 
 const knownOptions = [
-  { value: 'board', words: 'The board’s corners' },
-  { value: 'package', words: 'A package’s corners' },
-  { value: 'holes', words: 'Four holes or marks' },
-  { value: 'distance', words: 'Two points' },
+  { value: 'board', words: say('The board’s corners') },
+  { value: 'package', words: say('A package’s corners') },
+  { value: 'holes', words: say('Four holes or marks') },
+  { value: 'distance', words: say('Two points') },
 ] as const
 
 const hints: Readonly<Record<KnownBy, string>> = {
-  board:
+  board: say(
     'Click the four corners of the board, without the tab of the contacts. Within a millimetre is near enough: its edges are followed, and they tell how the lens bends.',
+  ),
   package:
     'Click the four corners of a package of known size. Far from it places get less exact. Mark the board’s edge afterwards.',
-  holes: 'Click four holes or marks that form a rectangle of known size. Mark the board’s edge afterwards.',
-  distance:
+  holes: say('Click four holes or marks that form a rectangle of known size. Mark the board’s edge afterwards.'),
+  distance: say(
     'Click two points whose distance you know. The photo must be taken from straight above. Mark the board’s edge afterwards.',
+  ),
 }
 
 const pointsFor = (by: KnownBy): number => (by === 'distance' ? 2 : 4)
@@ -33,19 +36,19 @@ export function StepSize({ trace }: { readonly trace: TraceState }) {
   return (
     <div className={styles.panel}>
       <FileButton
-        label={side === 'top' ? 'Photo of the board' : 'Photo of the bottom side'}
+        label={side === 'top' ? say('Photo of the board') : say('Photo of the bottom side')}
         accept="image/png,image/jpeg,image/webp"
         onFile={(file) => void trace.takePhoto(file)}
       >
-        <Camera size={16} aria-hidden="true" /> {shown === undefined ? 'Choose a photo…' : 'Another photo…'}
+        <Camera size={16} aria-hidden="true" /> {shown === undefined ? say('Choose a photo…') : say('Another photo…')}
       </FileButton>
       {shown !== undefined && (
         <>
-          <Choice label="What is known" value={knownBy} options={knownOptions} onChange={trace.setKnownBy} />
+          <Choice label={say('What is known')} value={knownBy} options={knownOptions} onChange={trace.setKnownBy} />
           <p className={styles.hint}>{hints[knownBy]}</p>
           <div className={styles.pair}>
             <NumberField
-              label={knownBy === 'distance' ? 'Distance' : 'Width'}
+              label={knownBy === 'distance' ? say('Distance') : say('Width')}
               unit="mm"
               min={3}
               max={1000}
@@ -54,7 +57,7 @@ export function StepSize({ trace }: { readonly trace: TraceState }) {
             />
             {knownBy !== 'distance' && (
               <NumberField
-                label="Height"
+                label={say('Height')}
                 unit="mm"
                 min={3}
                 max={1000}
@@ -64,11 +67,11 @@ export function StepSize({ trace }: { readonly trace: TraceState }) {
             )}
           </div>
           <p role="status">
-            {clicked} of {wanted} points clicked.{' '}
-            {clicked > 0 && <LinkButton onClick={() => trace.setPoints([])}>Click them anew</LinkButton>}
+            {clicked} {say('of')} {wanted} {say('points clicked.')}{' '}
+            {clicked > 0 && <LinkButton onClick={() => trace.setPoints([])}>{say('Click them anew')}</LinkButton>}
           </p>
           <Button tone="strong" disabled={clicked !== wanted} onClick={() => void trace.straighten()}>
-            Straighten
+            {say('Straighten')}
           </Button>
         </>
       )}

@@ -1,6 +1,6 @@
 /** Tracing a board from a photo, in three steps: photo and size, parts, supplies. Stands in the dialog that begins a case. */
 import { useState } from 'react'
-import { sayFault, type Point } from '../../base/index.ts'
+import { sayFault, type Point, say } from '../../base/index.ts'
 import { fromRaster, refsOf } from '../../trace/index.ts'
 import { Button } from '../controls/Button.tsx'
 import dialog from '../controls/dialog.module.css'
@@ -20,14 +20,14 @@ import { outlineOf } from './work.ts'
 type Step = 'size' | 'parts' | 'board'
 
 const stepOptions = [
-  { value: 'size', words: '1 Photo and size' },
-  { value: 'parts', words: '2 Parts' },
-  { value: 'board', words: '3 Supplies and name' },
+  { value: 'size', words: say('1 Photo and size') },
+  { value: 'parts', words: say('2 Parts') },
+  { value: 'board', words: say('3 Supplies and name') },
 ] as const
 
 const sideOptions = [
-  { value: 'top', words: 'Top' },
-  { value: 'bottom', words: 'Bottom' },
+  { value: 'top', words: say('Top') },
+  { value: 'bottom', words: say('Bottom') },
 ] as const
 
 interface TraceBoardProps {
@@ -51,16 +51,22 @@ export function TraceBoard({ freeName, suppliesForm, onBack }: TraceBoardProps) 
   }
   return (
     <>
-      <DialogHead title="A board from a photo" closeLabel="Close without a new case">
-        <p>Show its size, click its parts, name its supplies.</p>
-        <Button onClick={onBack}>Back to the choice</Button>
+      <DialogHead title={say('A board from a photo')} closeLabel={say('Close without a new case')}>
+        <p>{say('Show its size, click its parts, name its supplies.')}</p>
+        <Button onClick={onBack}>{say('Back to the choice')}</Button>
       </DialogHead>
       <div className={`${dialog.body} ${styles.trace}`} data-step={step}>
         <div className={styles.left}>
           <div className={styles.steps}>
-            <Choice label="Step" labelHidden value={step} options={stepOptions} onChange={go} />
+            <Choice label={say('Step')} labelHidden value={step} options={stepOptions} onChange={go} />
             {trace.hasTop && (
-              <Choice label="Side" labelHidden value={trace.side} options={sideOptions} onChange={trace.setSide} />
+              <Choice
+                label={say('Side')}
+                labelHidden
+                value={trace.side}
+                options={sideOptions}
+                onChange={trace.setSide}
+              />
             )}
           </div>
           <Photo trace={trace} />
@@ -85,7 +91,7 @@ function Photo({ trace }: { readonly trace: TraceState }) {
       <PhotoPane
         key={`straight ${side}`}
         picture={straight.picture}
-        label={`The ${side} side of the board from straight above.`}
+        label={say('The {side} side of the board from straight above.', { side })}
         onPoint={(at) => void trace.clickOnBoard(fromRaster(straight.raster, at))}
       >
         <Overlay
@@ -108,7 +114,7 @@ function Photo({ trace }: { readonly trace: TraceState }) {
     <PhotoPane
       key={`photo ${side}`}
       picture={preview}
-      label={`The photo of the ${side} side.`}
+      label={say('The photo of the {side} side.', { side })}
       onPoint={(at) => trace.setPoints(pointsWith(trace, scaled(at, 1 / scale)))}
     >
       {shown.points.map((point, i) => (
@@ -137,9 +143,18 @@ function Empty({ trace }: { readonly trace: TraceState }) {
       }}
     >
       <p>
-        <b>Drop a photo of the {trace.side === 'top' ? 'bare board' : 'bottom side'} here</b>, or choose one.
+        <b>
+          {say('Drop a photo of the {value} here', {
+            value: trace.side === 'top' ? say('bare board') : say('bottom side'),
+          })}
+        </b>
+        {say(', or choose one.')}
       </p>
-      <p>From straight above, the whole board in sight, without flash. JPEG, PNG or WebP, at most 64 million pixels.</p>
+      <p>
+        {say(
+          'From straight above, the whole board in sight, without flash. JPEG, PNG or WebP, at most 64 million pixels.',
+        )}
+      </p>
     </div>
   )
 }
@@ -151,7 +166,7 @@ function Status({ trace }: { readonly trace: TraceState }) {
       {busy !== undefined && (
         <div className={styles.busy}>
           <ProgressBar share={busy.share} words={busy.words} />
-          <Button onClick={busy.cancel}>Cancel</Button>
+          <Button onClick={busy.cancel}>{say('Cancel')}</Button>
         </div>
       )}
       <p role="status">{busy === undefined && said}</p>

@@ -1,4 +1,5 @@
 /** What can be placed on a photo, and the sizes that such parts usually have. */
+import { say } from '../../base/index.ts'
 import { outlineNamed, packageOutlines, type PartKind, type PatternPackage } from '../../board/index.ts'
 import type { TracedPart } from '../../trace/index.ts'
 
@@ -6,17 +7,17 @@ export type TracedKind = Exclude<PartKind, 'other'>
 export type Body = TracedPart['body']
 
 export const kindOptions: readonly { readonly value: TracedKind; readonly words: string }[] = [
-  { value: 'core', words: 'Core' },
-  { value: 'memory', words: 'Memory package' },
-  { value: 'power-stage', words: 'Power stage' },
-  { value: 'inductor', words: 'Inductor' },
-  { value: 'capacitor', words: 'Capacitor' },
-  { value: 'controller', words: 'Controller' },
-  { value: 'connector', words: 'Connector' },
+  { value: 'core', words: say('Core') },
+  { value: 'memory', words: say('Memory package') },
+  { value: 'power-stage', words: say('Power stage') },
+  { value: 'inductor', words: say('Inductor') },
+  { value: 'capacitor', words: say('Capacitor') },
+  { value: 'controller', words: say('Controller') },
+  { value: 'connector', words: say('Connector') },
 ]
 
 export const kindWords = (kind: PartKind): string =>
-  kindOptions.find(({ value }) => value === kind)?.words ?? 'Other part'
+  kindOptions.find(({ value }) => value === kind)?.words ?? say('Other part')
 
 /** Usual sizes, from memory; each can be changed. */
 const usual: Readonly<Record<Exclude<TracedKind, 'memory'>, Body>> = {

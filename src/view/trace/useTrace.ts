@@ -1,6 +1,6 @@
 /** The state of tracing a board: photos, what was shown in them, the work with its undo, and the questions to the worker. */
 import { useRef, useState } from 'react'
-import { applied, type Fault, type Homography, type Point, type Result } from '../../base/index.ts'
+import { applied, type Fault, type Homography, type Point, type Result, say } from '../../base/index.ts'
 import type { Side } from '../../board/index.ts'
 import { arrayBetween, type Snapped, type TracedPart, turnedAsUsual, turnedOver } from '../../trace/index.ts'
 import { isAbort } from '../../workers/client.ts'
@@ -72,7 +72,7 @@ export function useTrace() {
       setFaults(result.faults)
       setSaid('')
     } catch (reason) {
-      if (!isAbort(reason)) setFaults([{ path: words, found: String(reason), expected: 'an answer' }])
+      if (!isAbort(reason)) setFaults([{ path: words, found: String(reason), expected: say('an answer') }])
     } finally {
       if (number === asked.current) setBusy(undefined)
     }
@@ -85,7 +85,7 @@ export function useTrace() {
   }
 
   async function takePhoto(file: File): Promise<void> {
-    const photo = await ask('Reading the photo', (options) => desk.reader.call(calls.openTrace, { file }, options))
+    const photo = await ask(say('Reading the photo'), (options) => desk.reader.call(calls.openTrace, { file }, options))
     if (photo === undefined) return
     setShown((before) => ({ ...before, [side]: { file, photo, points: [] } }))
     setStraight((before) => ({ ...before, [side]: undefined }))
@@ -104,7 +104,7 @@ export function useTrace() {
     const whole = knownBy === 'board' || side === 'bottom'
     const size = whole ? known : board
     const turned = side === 'bottom' ? (under ?? [-1, 0, size.widthMm, 0, 1, 0, 0, 0, 1]) : undefined
-    const made = await ask('Straightening the photo', (options) =>
+    const made = await ask(say('Straightening the photo'), (options) =>
       desk.reader.call(
         calls.straightenTrace,
         {
@@ -131,8 +131,8 @@ export function useTrace() {
     setStraight((before) => ({ ...before, [side]: { ...made, under: turned } }))
     setSaid(
       made.missMm === undefined
-        ? 'Straight by the points alone: no edge could be followed. Places are as good as the clicks.'
-        : `Straight: the edges lie within ${made.missMm.toFixed(2)} mm.`,
+        ? say('Straight by the points alone: no edge could be followed. Places are as good as the clicks.')
+        : say('Straight: the edges lie within {missMm} mm.', { missMm: made.missMm.toFixed(2) }),
     )
   }
 
@@ -140,7 +140,7 @@ export function useTrace() {
     const here = straight[side]
     if (here === undefined) return
     const body = bodyWanted(wanted)
-    const found = await ask('Looking for its edges', (options) =>
+    const found = await ask(say('Looking for its edges'), (options) =>
       desk.reader.call(
         calls.snapTrace,
         { raster: here.raster, wish: { body, click: at, camera: here.camera } },
@@ -149,7 +149,7 @@ export function useTrace() {
     )
     if (found === undefined) return
     change((work) => withParts(work, [partOf(found, work.parts)]))
-    setSaid(`${Math.round(found.fit * 100)} % of its outline lies on edges.`)
+    setSaid(say('{value} % of its outline lies on edges.', { value: Math.round(found.fit * 100) }))
   }
 
   function partOf(found: Pick<Snapped, 'at' | 'rotationDeg'>, parts: readonly TracedPart[]): TracedPart {
@@ -174,7 +174,7 @@ export function useTrace() {
     const here = straight[first.side]
     if (here === undefined) return
     const wish = { body: first.body, first, camera: here.camera }
-    const likes = await ask('Looking for its likes', (options) =>
+    const likes = await ask(say('Looking for its likes'), (options) =>
       desk.reader.call(calls.likesTrace, { raster: here.raster, wish }, options),
     )
     if (likes === undefined) return
@@ -188,8 +188,8 @@ export function useTrace() {
     change((work) => ({ ...work, proposals }))
     setSaid(
       proposals.length === 0
-        ? 'Nothing else looks like it.'
-        : `${proposals.length} look like it. Click those that don’t belong.`,
+        ? say('Nothing else looks like it.')
+        : say('{length} look like it. Click those that don’t belong.', { length: proposals.length }),
     )
   }
 

@@ -1,5 +1,5 @@
 /** What the order of a lane's data bits is learnt from: the balls of its package, and lines of failing bits. */
-import { bad, type Fault, good, type Result, showValue } from '../../../base/index.ts'
+import { bad, type Fault, good, type Result, showValue, say } from '../../../base/index.ts'
 import type { BoardModel, Lane } from '../../model.ts'
 import { packageOutlines } from '../../packages.ts'
 import type { FailedBit } from './dq-order.ts'
@@ -24,20 +24,24 @@ const HEADER = /^"?bits?"?[,;\t]/i
 export function readFailedBits(text: string): Result<FailedBit[]> {
   const lines = text.replace(/^\ufeff/, '').split(/\r\n|\r|\n/)
   if (lines.length > MOST_LINES + 1)
-    return bad({ path: `line ${MOST_LINES + 1}`, found: 'one more line', expected: `at most ${MOST_LINES} lines` })
+    return bad({
+      path: `line ${MOST_LINES + 1}`,
+      found: say('one more line'),
+      expected: say('at most {MOSTLINES} lines', { MOSTLINES: MOST_LINES }),
+    })
   const told = lines
     .map((words, i) => ({ words: words.trim(), line: i + 1 }))
     .filter(({ words }) => words !== '' && !words.startsWith('#'))
   const rows = told.filter(({ words }, i) => i > 0 || !HEADER.test(words)).map(rowOf)
   const faults = rows.flatMap((row) => ('expected' in row ? [row] : []))
   if (faults.length > 0) return bad(...faults.slice(0, MOST_FAULTS))
-  if (rows.length === 0) return bad({ path: 'line 1', found: 'nothing', expected: 'lines such as 3,B4' })
+  if (rows.length === 0) return bad({ path: 'line 1', found: say('nothing'), expected: say('lines such as 3,B4') })
   return good(rows.flatMap((row) => ('expected' in row ? [] : [row])))
 }
 
 function rowOf({ words, line }: { readonly words: string; readonly line: number }): FailedBit | Fault {
   const [bit = '', ball = '', ...more] = words.split(/[,;\t]/).map((field) => field.trim().replace(/^"(.*)"$/, '$1'))
-  const expected = 'a data bit and its ball, such as 3,B4'
+  const expected = say('a data bit and its ball, such as 3,B4')
   if (!/^\d{1,3}$/.test(bit) || ball === '' || more.length > 0)
     return { path: `line ${line}`, found: showValue(words), expected }
   return { bit: Number(bit), ball, line }

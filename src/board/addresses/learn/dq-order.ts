@@ -1,5 +1,5 @@
 /** The order of data bits, and swaps within a lane, from bits that failed while the ball at fault was known. */
-import { bad, type Fault, good, type Result, showValue } from '../../../base/index.ts'
+import { bad, type Fault, good, type Result, showValue, say } from '../../../base/index.ts'
 import { heaviestAssignment } from './assignment.ts'
 
 /** With this ball open, or held, this data bit of the word or lane failed. */
@@ -61,18 +61,34 @@ function isOnlyBest(votes: readonly (readonly number[])[], bit: number, dq: numb
 
 function faultsOfBalls(balls: readonly string[]): Fault[] {
   if (balls.length === 0 || balls.length > MOST_BITS)
-    return [{ path: 'balls', found: `${balls.length} balls`, expected: `1 to ${MOST_BITS}` }]
+    return [
+      {
+        path: 'balls',
+        found: say('{length} balls', { length: balls.length }),
+        expected: say('1 to {MOSTBITS}', { MOSTBITS: MOST_BITS }),
+      },
+    ]
   const twice = balls.find((ball, i) => balls.indexOf(ball) !== i)
   return twice === undefined
     ? []
-    : [{ path: 'balls', found: `${showValue(twice)} for the second time`, expected: 'each ball once' }]
+    : [
+        {
+          path: 'balls',
+          found: say('{twice} for the second time', { twice: showValue(twice) }),
+          expected: say('each ball once'),
+        },
+      ]
 }
 
 function faultsOf({ bit, ball, line }: FailedBit, balls: readonly string[]): Fault[] {
   const faults: Fault[] = []
   if (!(Number.isInteger(bit) && bit >= 0 && bit < balls.length))
-    faults.push({ path: `line ${line}`, found: `bit ${bit}`, expected: `a bit from 0 to ${balls.length - 1}` })
+    faults.push({
+      path: `line ${line}`,
+      found: `bit ${bit}`,
+      expected: say('a bit from 0 to {length}', { length: balls.length - 1 }),
+    })
   if (!balls.includes(ball))
-    faults.push({ path: `line ${line}`, found: showValue(ball), expected: 'a data ball of the lane' })
+    faults.push({ path: `line ${line}`, found: showValue(ball), expected: say('a data ball of the lane') })
   return faults
 }

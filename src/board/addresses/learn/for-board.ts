@@ -1,5 +1,5 @@
 /** A learnt map put to the channels of a board, and any map of a board held against labelled addresses. */
-import { bad, type Fault, good, type Result, someOf } from '../../../base/index.ts'
+import { bad, type Fault, good, type Result, someOf, say } from '../../../base/index.ts'
 import { lanePart } from '../../lanes.ts'
 import type { AddressMapDescription, ChannelDescription, LabelledAddress } from '../../schema.ts'
 import { compileAddressMap } from '../map.ts'
@@ -50,29 +50,34 @@ const partsOf = (channel: ChannelDescription): Set<string> =>
 const at = 'labels'
 
 function unsettled({ isSettled, addressBits }: LearntMap): Fault {
-  if (addressBits === 0) return { path: at, found: 'address 0 alone', expected: 'addresses far apart from each other' }
+  if (addressBits === 0)
+    return { path: at, found: say('address 0 alone'), expected: say('addresses far apart from each other') }
   return isSettled
-    ? { path: at, found: 'places without a label, or with several', expected: 'one known label at each place' }
-    : { path: at, found: 'too few labels to settle the map', expected: 'more labelled addresses, far apart' }
+    ? {
+        path: at,
+        found: say('places without a label, or with several'),
+        expected: say('one known label at each place'),
+      }
+    : { path: at, found: say('too few labels to settle the map'), expected: say('more labelled addresses, far apart') }
 }
 
 const stranger = (label: string): Fault => ({
   path: at,
-  found: `${label}, which is neither a channel nor a part with channels`,
-  expected: 'names of this board',
+  found: say('{label}, which is neither a channel nor a part with channels', { label }),
+  expected: say('names of this board'),
 })
 
 const otherCount = (label: string, places: number, channels: number): Fault => ({
   path: at,
-  found: `${label} at ${places} ${places === 1 ? 'place' : 'places'} of the map`,
-  expected: `as many as its channels on the board, ${channels}`,
-  todo: 'Mend the channels of the board, or label by channel.',
+  found: say('{label} at {places} {places, plural, one {place} other {places}} of the map', { label, places }),
+  expected: say('as many as its channels on the board, {channels}', { channels }),
+  todo: say('Mend the channels of the board, or label by channel.'),
 })
 
 const unlabelled = (channels: readonly string[]): Fault => ({
   path: at,
-  found: `no address of ${someOf(channels)}`,
-  expected: 'labelled addresses of every channel or part',
+  found: say('no address of {channels}', { channels: someOf(channels) }),
+  expected: say('labelled addresses of every channel or part'),
 })
 
 export interface HeldMap {

@@ -1,5 +1,5 @@
 /** Labelled addresses of a board: read out of whatever text names them, and made into what a map is learnt from. */
-import { bad, type Fault, good, type Result, showValue } from '../../../base/index.ts'
+import { bad, type Fault, good, type Result, showValue, say } from '../../../base/index.ts'
 import type { LabelledAddress } from '../../schema.ts'
 import { hexOf } from '../hex.ts'
 import type { Observations } from './observations.ts'
@@ -40,7 +40,11 @@ const CLEARLY_MORE = 1.5
 export function readLabelledAddresses(text: string, { names, label }: LabelReading): Result<LabelledText> {
   const lines = text.replace(/^\ufeff/, '').split(/\r\n|\r|\n/)
   if (lines.length > MOST_LINES)
-    return bad({ path: `line ${MOST_LINES + 1}`, found: 'one more line', expected: `at most ${MOST_LINES} lines` })
+    return bad({
+      path: `line ${MOST_LINES + 1}`,
+      found: say('one more line'),
+      expected: say('at most {MOSTLINES} lines', { MOSTLINES: MOST_LINES }),
+    })
   const numbers = numbersOf(lines)
   const place = addressPlace(numbers)
   if (place === undefined) return bad(unclear(lines, numbers))
@@ -58,7 +62,7 @@ export function readLabelledAddresses(text: string, { names, label }: LabelReadi
   return bad({
     path: `line ${first ?? 1}`,
     found: showValue(lines[(first ?? 1) - 1] ?? ''),
-    expected: label === undefined ? 'an address and a name of this board, such as 0x1f400,U5' : 'an address',
+    expected: label === undefined ? say('an address and a name of this board, such as 0x1f400,U5') : say('an address'),
   })
 }
 
@@ -90,9 +94,9 @@ function unclear(lines: readonly string[], numbers: readonly (readonly number[])
   const line = numbers.findIndex((values) => values.length > 1)
   return {
     path: `line ${line + 1}`,
-    found: `several numbers that could be the address: ${showValue(lines[line] ?? '')}`,
-    expected: 'one address a line',
-    todo: 'Keep the column of addresses, and the label.',
+    found: say('several numbers that could be the address: {showValue}', { showValue: showValue(lines[line] ?? '') }),
+    expected: say('one address a line'),
+    todo: say('Keep the column of addresses, and the label.'),
   }
 }
 

@@ -1,5 +1,5 @@
 /** Labelled addresses, and how a text of `address,label` lines becomes them. */
-import { bad, type Fault, good, type Result, showValue } from '../../../base/index.ts'
+import { bad, type Fault, good, type Result, showValue, say } from '../../../base/index.ts'
 
 /** One entry a row, in the order of the text. */
 export interface Observations {
@@ -69,7 +69,7 @@ function rowReader(): RowReader {
   const read = (line: string, number: number): void => {
     if (line === '' || line.startsWith('#') || line.trim() === '') return
     if (addresses.length === 0 && faults.length === 0 && HEADER.test(line)) return
-    const path = `line ${number}`
+    const path = say('line {number}', { number })
     const row = rowOf(line)
     if ('expected' in row) {
       faults.push({ path, ...row })
@@ -77,9 +77,19 @@ function rowReader(): RowReader {
     }
     const index = indexes.get(row.label) ?? indexes.size
     indexes.set(row.label, index)
-    if (index >= MOST_LABELS) faults.push({ path, found: 'one more label', expected: `at most ${MOST_LABELS} labels` })
+    if (index >= MOST_LABELS)
+      faults.push({
+        path,
+        found: say('one more label'),
+        expected: say('at most {MOSTLABELS} labels', { MOSTLABELS: MOST_LABELS }),
+      })
     if (addresses.length >= MOST_ROWS)
-      faults.push({ path, found: 'one more row', expected: `at most ${MOST_ROWS} rows`, todo: ENOUGH })
+      faults.push({
+        path,
+        found: say('one more row'),
+        expected: say('at most {MOSTROWS} rows', { MOSTROWS: MOST_ROWS }),
+        todo: ENOUGH,
+      })
     addresses.push(row.address)
     labelOf.push(index)
     lines.push(number)
@@ -90,7 +100,12 @@ function rowReader(): RowReader {
     if (faults.length >= MOST_FAULTS) return bad(...faults.slice(0, -1), { ...lastOf(faults), todo: STOPPED })
     if (faults.length > 0) return bad(...faults)
     if (addresses.length === 0)
-      return bad({ path: 'line 1', found: 'nothing', expected: 'lines such as 0x1f400,U5', todo: 'Give one a line.' })
+      return bad({
+        path: 'line 1',
+        found: say('nothing'),
+        expected: say('lines such as 0x1f400,U5'),
+        todo: say('Give one a line.'),
+      })
     return good({
       addresses: Float64Array.from(addresses),
       labelOf: Int32Array.from(labelOf),
@@ -101,8 +116,8 @@ function rowReader(): RowReader {
   return { read, isFull, finish }
 }
 
-const STOPPED = `Reading stopped here, after ${MOST_FAULTS} faults.`
-const ENOUGH = 'A few thousand rows tell as much; give a part of them.'
+const STOPPED = say('Reading stopped here, after {MOSTFAULTS} faults.', { MOSTFAULTS: MOST_FAULTS })
+const ENOUGH = say('A few thousand rows tell as much; give a part of them.')
 
 const lastOf = (faults: readonly Fault[]): Fault => faults.at(-1) ?? { path: '', found: '', expected: '' }
 
@@ -113,7 +128,7 @@ function rowOf(line: string): { address: number; label: string } | Wrong {
   const word = (cut < 0 ? line : line.slice(0, cut)).trim()
   const address = addressOf(word)
   if (typeof address !== 'number') return address
-  if (cut < 0) return { found: showValue(line.trim()), expected: 'a label after the address, such as 0x1f400,U5' }
+  if (cut < 0) return { found: showValue(line.trim()), expected: say('a label after the address, such as 0x1f400,U5') }
   const label = labelOfField(line.slice(cut + 1).trim(), line[cut] ?? ',')
   return typeof label === 'string' ? { address, label } : label
 }
@@ -121,24 +136,31 @@ function rowOf(line: string): { address: number; label: string } | Wrong {
 function addressOf(word: string): number | Wrong {
   const bare = /^"(.*)"$/.exec(word)?.[1] ?? word
   const isNumber = /^(0x[0-9a-f]+|\d+)$/i.test(bare)
-  if (!isNumber) return { found: showValue(word), expected: 'an address such as 0x1f400 or 128000' }
+  if (!isNumber) return { found: showValue(word), expected: say('an address such as 0x1f400 or 128000') }
   const significant = bare.replace(/^0x0*|^0+/i, '')
   const value = significant.length > 16 ? Infinity : Number(bare)
-  return value < ADDRESS_LIMIT ? value : { found: showValue(word), expected: 'an address of at most 52 bits' }
+  return value < ADDRESS_LIMIT ? value : { found: showValue(word), expected: say('an address of at most 52 bits') }
 }
 
 function labelOfField(field: string, separator: string): string | Wrong {
   const quoted = field.startsWith('"')
   const label = quoted ? /^"([^"]*)"$/.exec(field)?.[1]?.trim() : field
-  if (label === undefined) return { found: showValue(field), expected: 'a label whose quotes end with the line' }
+  if (label === undefined) return { found: showValue(field), expected: say('a label whose quotes end with the line') }
   if (!quoted && label.includes(separator))
-    return { found: showValue(field), expected: 'two fields, address and label', todo: 'Put the label in quotes.' }
+    return {
+      found: showValue(field),
+      expected: say('two fields, address and label'),
+      todo: say('Put the label in quotes.'),
+    }
   if (label === '' || label === '?' || label === '!')
-    return { found: showValue(field), expected: 'a label such as U5, ?a or !U5' }
+    return { found: showValue(field), expected: say('a label such as U5, ?a or !U5') }
   if (label.length > MOST_LABEL_CHARACTERS)
-    return { found: `${label.length} characters`, expected: `a label of at most ${MOST_LABEL_CHARACTERS}` }
+    return {
+      found: say('{length} characters', { length: label.length }),
+      expected: say('a label of at most {MOSTLABELCHARACTERS}', { MOSTLABELCHARACTERS: MOST_LABEL_CHARACTERS }),
+    }
   // oxlint-disable-next-line no-control-regex -- they are what is refused
   if (/[\u0000-\u001f\u007f-\u009f\u2028\u2029\ufffd]/.test(label))
-    return { found: showValue(field), expected: 'a label of printable characters' }
+    return { found: showValue(field), expected: say('a label of printable characters') }
   return label
 }

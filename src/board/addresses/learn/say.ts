@@ -1,5 +1,5 @@
 /** A learnt map in sentences: for the command line, and for the page of a board’s addresses. */
-import { counted, joined, sentenceCase, someOf } from '../../../base/index.ts'
+import { joined, sentenceCase, someOf, say } from '../../../base/index.ts'
 import { hexOf } from '../hex.ts'
 import { describeLearntMap } from './describe.ts'
 import { bitsOf } from './halves.ts'
@@ -8,15 +8,17 @@ import { kindOfLabel } from './observations.ts'
 
 /** What addresses of one place agree in: the modulus, then each function; one line that says so where there is none. */
 export function sayFunctions({ functions, modulus, shift, gathered, addressBits, isByPackage }: LearntMap): string[] {
-  if (functions.length === 0 && modulus === 1) return ['No function found.']
+  if (functions.length === 0 && modulus === 1) return [say('No function found.')]
   const isWhole = gathered.length === addressBits - shift
-  const number = isWhole ? `address >> ${shift}` : `address ${bitWords(gathered)}`
+  const number = isWhole ? `address >> ${shift}` : say('address {gathered}', { gathered: bitWords(gathered) })
   return [
-    `Addresses of one ${isByPackage ? 'place' : 'label'} agree in:`,
-    ...(modulus === 1 ? [] : [`  (${number}) mod ${modulus}`]),
-    ...functions.map(({ mask, from }) => `  parity of ${from} AND ${hexOf(mask)}   (${bitWords(bitsOf(mask))})`),
+    say('Addresses of one {value} agree in:', { value: isByPackage ? 'place' : 'label' }),
+    ...(modulus === 1 ? [] : [say('  ({number}) mod {modulus}', { number, modulus })]),
+    ...functions.map(({ mask, from }) =>
+      say('  parity of {from} AND {mask}   ({mask2})', { from, mask: hexOf(mask), mask2: bitWords(bitsOf(mask)) }),
+    ),
     ...(functions.some(({ from }) => from === 'rest')
-      ? ['  The rest is what the modulus leaves: the quotient above bits that it does not read.']
+      ? [say('  The rest is what the modulus leaves: the quotient above bits that it does not read.')]
       : []),
   ]
 }
@@ -28,7 +30,9 @@ export function sayPlaces(map: LearntMap): string[] {
     ...sayPackages(map),
     ...notToldApart.map((same) => sayTogether(same, map)),
     ...[...meaning].map(([label, is]) =>
-      is === undefined ? `${label} is none of the known labels.` : `${label} is ${is}.`,
+      is === undefined
+        ? say('{label} is none of the known labels.', { label })
+        : say('{label} is {is}.', { label, is }),
     ),
   ]
 }
@@ -36,12 +40,17 @@ export function sayPlaces(map: LearntMap): string[] {
 /** Which lines contradict the rest, in a sentence. */
 export const sayContradictions = ({ contradictions }: LearntMap): string =>
   contradictions.length === 0
-    ? 'No line contradicts the rest.'
-    : `${counted(contradictions.length, 'line')} ${contradictions.length === 1 ? 'contradicts' : 'contradict'} the rest: ${someOf(contradictions.map(String), 20)}.`
+    ? say('No line contradicts the rest.')
+    : say(
+        '{length, plural, one {# line} other {# lines}} {length, plural, one {contradicts} other {contradict}} the rest: {contradictions}.',
+        { length: contradictions.length, contradictions: someOf(contradictions.map(String), 20) },
+      )
 
 function sayTogether(labels: readonly string[], { isSettled }: LearntMap): string {
-  const together = `${joined(labels)} come out at the same place`
-  return isSettled ? `${together}: they share it, or wrong lines hide what parts them.` : `${together}.`
+  const together = say('{labels} come out at the same place', { labels: joined(labels) })
+  return isSettled
+    ? say('{together}: they share it, or wrong lines hide what parts them.', { together })
+    : `${together}.`
 }
 
 function sayPackages(map: LearntMap): string[] {
@@ -50,15 +59,26 @@ function sayPackages(map: LearntMap): string[] {
   const shares = new Map<string, number>()
   for (const { package: name } of places) if (name !== undefined) shares.set(name, (shares.get(name) ?? 0) + 1)
   const sizes = [...new Set(shares.values())].toSorted((a, b) => a - b)
-  const held = sizes.length === 1 ? `${sizes[0]} each` : `${sizes[0]} to ${sizes.at(-1)} each`
+  const held =
+    sizes.length === 1
+      ? say('{sizes} each', { sizes: sizes[0] })
+      : say('{sizes} to {sizes2} each', { sizes: sizes[0], sizes2: sizes.at(-1) })
   const several = places.filter(({ package: name }) => (shares.get(name ?? '') ?? 0) > 1)
   const named = several.filter(({ channel }) => channel !== undefined).length
-  const share = `${counted(places.length, 'place')} for ${counted(shares.size, 'package')}, ${held}.`
-  if (named === several.length) return [share, 'Every channel has a label.']
-  const which = named === 0 ? 'The labels' : `Labels name ${named} of ${several.length} channels; the others`
+  const share = say(
+    '{length, plural, one {# place} other {# places}} for {size, plural, one {# package} other {# packages}}, {held}.',
+    { length: places.length, size: shares.size, held },
+  )
+  if (named === several.length) return [share, say('Every channel has a label.')]
+  const which =
+    named === 0
+      ? say('The labels')
+      : say('Labels name {named} of {length} channels; the others', { named, length: several.length })
   const whole =
-    describeLearntMap(map) === undefined ? 'Some places have no label yet.' : 'The package of every address is known.'
-  return [share, `${whole} ${which} don’t tell the channels of a package apart.`]
+    describeLearntMap(map) === undefined
+      ? say('Some places have no label yet.')
+      : say('The package of every address is known.')
+  return [share, say('{whole} {which} don’t tell the channels of a package apart.', { whole, which })]
 }
 
 /** What can't be told, and where too few lines settle the map, what they lack. */
@@ -67,16 +87,26 @@ export function sayOpen(map: LearntMap): string[] {
   const bits = sentenceCase(bitWords(undeterminedBits))
   if (isSettled)
     return undeterminedBits.length === 0
-      ? ['Every bit is told.']
-      : [`${bits} can’t be told: never seen to change alone.`]
+      ? [say('Every bit is told.')]
+      : [say('{bits} can’t be told: never seen to change alone.', { bits })]
   const missing = missingFunctions(map)
   const found = functions.length + (modulus === 1 ? 0 : 1)
-  const chance = found === 0 ? 'nothing is sure' : `${found === 1 ? 'it' : 'some of these'} may fit by chance`
+  const chance =
+    found === 0
+      ? say('nothing is sure')
+      : say('{found, plural, one {it} other {some of these}} may fit by chance', { found })
   return [
-    `Too few lines: ${chance}.`,
-    ...(missing === 0 ? [] : [`${counted(missing, 'function')} or more ${missing === 1 ? 'is' : 'are'} missing.`]),
-    undeterminedBits.length === addressBits ? 'No bit can be told yet.' : `${bits} can’t be told.`,
-    ...(map.nextAddresses.length > 0 ? [] : ['Label more addresses, far apart from each other.']),
+    say('Too few lines: {chance}.', { chance }),
+    ...(missing === 0
+      ? []
+      : [
+          say(
+            '{missing, plural, one {# function} other {# functions}} or more {missing, plural, one {is} other {are}} missing.',
+            { missing },
+          ),
+        ]),
+    undeterminedBits.length === addressBits ? say('No bit can be told yet.') : say('{bits} can’t be told.', { bits }),
+    ...(map.nextAddresses.length > 0 ? [] : [say('Label more addresses, far apart from each other.')]),
   ]
 }
 

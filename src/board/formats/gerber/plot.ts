@@ -2,7 +2,7 @@
  * What a Gerber file draws: flashes, lines and regions with their attributes, in mm, y up. Source: Ucamco, "The Gerber Layer
  * Format Specification", revision 2024.05, 3, 4 and 8 (deprecated commands).
  */
-import { bad, type Fault, good, type Point, type Result, showValue } from '../../../base/index.ts'
+import { bad, type Fault, good, type Point, type Result, showValue, say } from '../../../base/index.ts'
 import { arcOf, type Mode } from './arcs.ts'
 import { type Attributes, AttributeStore } from './attributes.ts'
 import { type Macro, macroShape, standardShape } from './macros.ts'
@@ -93,9 +93,9 @@ class Plotter {
     } else if (!this.isEnded && this.faults.length === 0)
       this.faults.push({
         path: `${this.name}, line ${this.lastLine}`,
-        found: 'the end of the file',
-        expected: 'the last command, M02',
-        todo: 'The file is cut off; fetch it again.',
+        found: say('the end of the file'),
+        expected: say('the last command, M02'),
+        todo: say('The file is cut off; fetch it again.'),
       })
     if (this.faults.length > 0) return bad(...this.faults)
     const { flashes, drawn, regions, repeats } = this
@@ -116,7 +116,7 @@ class Plotter {
     if (code === 'TF' || code === 'TA' || code === 'TO' || code === 'TD') this.attributes.take(text)
     else if (code === 'MO') this.takeUnit(text.slice(2), line)
     else if (code === 'FS' && !this.numbers.take(text))
-      this.refuse(line, showValue(text), 'a format such as FSLAX46Y46')
+      this.refuse(line, showValue(text), say('a format such as FSLAX46Y46'))
     else if (code === 'LP')
       this.isClear = text === 'LPC' && this.attributes.file.get('.FileFunction')?.[0] !== 'Profile'
     else if (code === 'AD') this.defineAperture(text, line)
@@ -128,21 +128,22 @@ class Plotter {
   private takeUnit(unit: string, line: number): void {
     if (unit === 'MM') this.numbers.mmPerUnit = 1
     else if (unit === 'IN') this.numbers.mmPerUnit = MM_PER_INCH
-    else this.refuse(line, `MO${unit}`, 'MOMM or MOIN')
+    else this.refuse(line, `MO${unit}`, say('MOMM or MOIN'))
   }
 
   private defineAperture(text: string, line: number): void {
     const found = /^ADD0*(\d{1,9})([A-Z_.$][^,]*)(?:,(.*))?$/i.exec(text)
-    if (found === null) return this.refuse(line, showValue(text), 'an aperture such as ADD10C,0.1')
+    if (found === null) return this.refuse(line, showValue(text), say('an aperture such as ADD10C,0.1'))
     const [, number, template = '', list = ''] = found
     const parameters = list === '' ? [] : list.split(/X/i).map(Number)
     const macro = this.macros.get(template)
     this.macroWork += macro?.length ?? 0
-    if (this.macroWork > MOST_MACRO_WORK) return this.refuse(line, 'more apertures of macros', 'fewer or simpler ones')
+    if (this.macroWork > MOST_MACRO_WORK)
+      return this.refuse(line, say('more apertures of macros'), say('fewer or simpler ones'))
     const shape =
       standardShape(template, parameters) ?? (macro === undefined ? undefined : macroShape(macro, parameters))
     const isReadable = shape !== undefined && [shape.width, shape.length].every((size) => Number.isFinite(size))
-    if (!isReadable) return this.refuse(line, showValue(text), 'an aperture of a known shape')
+    if (!isReadable) return this.refuse(line, showValue(text), say('an aperture of a known shape'))
     const mm = this.numbers.mmPerUnit ?? 1
     this.apertures.set(Number(number), {
       shape: { ...shape, width: shape.width * mm, length: shape.length * mm },
@@ -162,7 +163,7 @@ class Plotter {
     }
     if (rest === '') return
     const operation = operationIn(rest)
-    if (operation === undefined) return this.refuse(line, showValue(word), 'coordinates with an operation')
+    if (operation === undefined) return this.refuse(line, showValue(word), say('coordinates with an operation'))
     this.operate(operation.to, operation.code ?? this.operation, line)
   }
 
@@ -183,17 +184,21 @@ class Plotter {
   private select(number: number, line: number): void {
     this.aperture = this.apertures.get(number)
     this.isDrawing = false
-    if (this.aperture === undefined) this.refuse(line, `D${number}`, 'an aperture that was defined before')
+    if (this.aperture === undefined) this.refuse(line, `D${number}`, say('an aperture that was defined before'))
   }
 
   private operate(to: Coordinates, operation: number, line: number): void {
     if (!this.numbers.isKnown)
-      return this.refuse(line, 'coordinates', 'unit and format of numbers before them (MO, FS)')
+      return this.refuse(line, 'coordinates', say('unit and format of numbers before them (MO, FS)'))
     this.operation = operation
     const from = this.at
     this.at = this.numbers.place(to, from)
     if (Math.max(Math.abs(this.at.x), Math.abs(this.at.y)) > FARTHEST_MM)
-      return this.refuse(line, 'a place farther away than any board', `within ${FARTHEST_MM} mm`)
+      return this.refuse(
+        line,
+        say('a place farther away than any board'),
+        say('within {FARTHESTMM} mm', { FARTHESTMM: FARTHEST_MM }),
+      )
     if (operation === 2) this.move(from)
     else if (operation === 1)
       this.draw(from, { x: this.numbers.length(to.i, 'x'), y: this.numbers.length(to.j, 'y') }, line)
@@ -209,7 +214,7 @@ class Plotter {
 
   private flash(line: number): void {
     this.isDrawing = false
-    if (this.aperture === undefined) return this.refuse(line, 'a flash', 'a chosen aperture before it')
+    if (this.aperture === undefined) return this.refuse(line, say('a flash'), say('a chosen aperture before it'))
     if (this.isClear || this.isFull(line, 1)) return
     this.flashes.push({ at: this.at, aperture: this.aperture, attributes: this.attributes.object })
   }
@@ -225,7 +230,7 @@ class Plotter {
       for (const point of points.slice(1)) this.contour.push(point)
       return
     }
-    if (this.aperture === undefined) return this.refuse(line, 'a line', 'a chosen aperture before it')
+    if (this.aperture === undefined) return this.refuse(line, say('a line'), say('a chosen aperture before it'))
     if (this.isClear) return
     const last = this.drawn.at(-1)
     if (this.isDrawing && last !== undefined && last.attributes === this.attributes.object)
@@ -238,7 +243,14 @@ class Plotter {
     this.points += points
     const objects = this.flashes.length + this.drawn.length + this.regions.length
     if (this.points <= MOST_POINTS && objects < MOST_OBJECTS) return false
-    this.refuse(line, 'more objects', `at most ${MOST_OBJECTS} objects of ${MOST_POINTS} points`)
+    this.refuse(
+      line,
+      say('more objects'),
+      say('at most {MOSTOBJECTS} objects of {MOSTPOINTS} points', {
+        MOSTOBJECTS: MOST_OBJECTS,
+        MOSTPOINTS: MOST_POINTS,
+      }),
+    )
     return true
   }
 

@@ -1,5 +1,5 @@
 /** A Gerber file as a piece of a board: its edge, its parts or a copper layer, as the file's own function says. */
-import { good, type Point, type Result } from '../../../base/index.ts'
+import { good, type Point, type Result, say } from '../../../base/index.ts'
 import { groupedBy } from '../../group.ts'
 import type { Side } from '../../schema.ts'
 import { type NamedText } from '../text.ts'
@@ -16,7 +16,7 @@ import type { Attributes } from './attributes.ts'
 import type { Drawn, Flash, Plot } from './objects.ts'
 import { plotOf } from './plot.ts'
 
-const FORMAT = 'a Gerber file'
+const FORMAT = say('a Gerber file')
 
 /** Whether a text begins as Gerber files do: with a format of numbers, a unit or attributes of the file. */
 export function looksLikeGerber(text: string): boolean {
@@ -33,7 +33,7 @@ export function readGerber({ name, text }: NamedText): Result<Piece> {
   const empty = {
     ...emptyPiece(name, FORMAT),
     untold: plot.value.repeats
-      ? [`${name} repeats blocks in rows, as a panel does; only the first of each is read.`]
+      ? [say('{name} repeats blocks in rows, as a panel does; only the first of each is read.', { name })]
       : [],
   }
   const where = { order: Number(/^L(\d{1,4})$/.exec(layer)?.[1] ?? 0), side: sideOf(place) }

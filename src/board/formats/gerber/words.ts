@@ -2,6 +2,7 @@
  * The words of a Gerber file: data blocks that end with a star, extended ones between percent signs. Source: Ucamco, "The
  * Gerber Layer Format Specification", revision 2024.05, 3.4.
  */
+import { say } from '../../../base/index.ts'
 import type { Fault } from '../../../base/index.ts'
 
 export interface GerberWord {
@@ -36,8 +37,8 @@ export function forEachWord(
     const isExtended = text[at] === '%'
     const end = text.indexOf(isExtended ? '%' : '*', at + 1)
     if (end < 0 || end - at > LONGEST_WORD) {
-      const found = end < 0 ? 'the end of the file within a command' : 'a command without an end'
-      return { line, found, expected: isExtended ? 'a percent sign' : 'a star' }
+      const found = end < 0 ? say('the end of the file within a command') : say('a command without an end')
+      return { line, found, expected: isExtended ? say('a percent sign') : say('a star') }
     }
     if (isExtended) take.extended(wordsOf(text.slice(at + 1, end), line))
     else take.plain({ text: text.slice(at, end).replaceAll(/[\r\n]/g, ''), line })

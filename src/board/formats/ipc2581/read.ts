@@ -2,7 +2,7 @@
  * An IPC-2581 file, revision B or C, as a piece of a board. Source: IPC-2581C, "Generic Requirements for Printed Board Assembly
  * Products Manufacturing Description Data and Transfer Methodology", 2020, as open files of several writers follow it.
  */
-import { bad, counted, good, type Result, showValue } from '../../../base/index.ts'
+import { bad, good, type Result, showValue, say } from '../../../base/index.ts'
 import { groupedBy } from '../../group.ts'
 import {
   emptyPart,
@@ -21,7 +21,7 @@ import { placeKey, roundEdge, Step } from './step.ts'
 import { onBoard, rotationOf, turnsOf } from './turns.ts'
 import { readXml, type XmlElement, type XmlWish } from './xml.ts'
 
-const FORMAT = 'an IPC-2581 file'
+const FORMAT = say('an IPC-2581 file')
 
 export interface Ipc2581Options {
   readonly name: string
@@ -66,7 +66,7 @@ export async function readIpc2581(source: AsyncIterable<Uint8Array>, options: Ip
     if (!(error instanceof BadNumber)) throw error
     const { element, attribute } = error
     const found = `${attribute}=${showValue(element.attributes[attribute])}`
-    return bad({ path: `${file}, line ${element.line}`, found, expected: 'a number on a board' })
+    return bad({ path: `${file}, line ${element.line}`, found, expected: say('a number on a board') })
   }
 }
 
@@ -158,11 +158,16 @@ class Collector {
     const cutouts = step.holes.filter(({ at, isPlated }) => !isPlated && !taken.has(placeKey(at)))
     const outline: PieceStroke[] = [...step.outline, ...cutouts.map(({ at, diameterMm }) => roundEdge(at, diameterMm))]
     const untold = [
-      ...(this.steps.length > 1 ? [`${file} has several steps; the one with most parts is taken as the board.`] : []),
+      ...(this.steps.length > 1
+        ? [say('{file} has several steps; the one with most parts is taken as the board.', { file })]
+        : []),
       ...(changed === 0
         ? []
         : [
-            `${file} puts numbers behind names that stand for two things; ${counted(changed, 'name')} are read without.`,
+            say(
+              '{file} puts numbers behind names that stand for two things; {changed, plural, one {# name} other {# names}} are read without.',
+              { file, changed },
+            ),
           ]),
     ]
     const { tracks, vias, pours } = step

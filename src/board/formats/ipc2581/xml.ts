@@ -3,7 +3,7 @@
  * document types, entities of their own, endless tags, deep nesting. Source: W3C, "Extensible Markup Language 1.0", fifth edition,
  * 2008.
  */
-import { bad, type Fault, good, type Result, showValue } from '../../../base/index.ts'
+import { bad, type Fault, good, type Result, showValue, say } from '../../../base/index.ts'
 
 export interface XmlElement {
   readonly name: string
@@ -93,15 +93,19 @@ class XmlReader {
       at = next
     }
     this.buffer = this.buffer.slice(at)
-    if (this.buffer.length > LONGEST_TEXT) this.refuse('text or a remark without an end', 'at most 16 MB of it')
+    if (this.buffer.length > LONGEST_TEXT)
+      this.refuse(say('text or a remark without an end'), say('at most 16 MB of it'))
   }
 
   end(): void {
-    if (this.buffer.trim() !== '') this.refuse('the end of the file within a tag', 'a whole tag')
+    if (this.buffer.trim() !== '') this.refuse(say('the end of the file within a tag'), say('a whole tag'))
     const [root] = this.open
     if (root !== undefined)
-      this.refuse(`the end of the file within <${this.open.at(-1) ?? root}>`, `the end of <${root}>`)
-    if (!this.hasRoot) this.refuse('no element', `<${this.reading.root}>`)
+      this.refuse(
+        say('the end of the file within <{open}>', { open: this.open.at(-1) ?? root }),
+        say('the end of <{root}>', { root }),
+      )
+    if (!this.hasRoot) this.refuse(say('no element'), `<${this.reading.root}>`)
   }
 
   private refuse(found: string, expected: string): never {
@@ -126,7 +130,7 @@ class XmlReader {
     if (buffer.startsWith('<!--', start)) return this.past('-->', start)
     if (buffer.startsWith('<![CDATA[', start)) return this.past(']]>', start)
     if (buffer.startsWith('<?', start)) return this.past('?>', start)
-    if (buffer.startsWith('<!', start)) this.refuse('a document type or an entity', 'plain elements')
+    if (buffer.startsWith('<!', start)) this.refuse(say('a document type or an entity'), say('plain elements'))
     return this.takeTag(start)
   }
 
@@ -140,7 +144,7 @@ class XmlReader {
   private takeTag(start: number): number | undefined {
     const end = this.tagEnd(start)
     if (end === undefined) {
-      if (this.buffer.length - start > LONGEST_TAG) this.refuse('a tag without an end', 'at most 1 MB of it')
+      if (this.buffer.length - start > LONGEST_TAG) this.refuse(say('a tag without an end'), say('at most 1 MB of it'))
       return undefined
     }
     const inside = this.buffer.slice(start + 1, end)
@@ -169,13 +173,13 @@ class XmlReader {
     const isEmpty = inside.endsWith('/')
     const body = isEmpty ? inside.slice(0, -1) : inside
     const name = /^[\p{L}_:][\p{L}\p{N}_:.-]*/u.exec(body)?.[0]
-    if (name === undefined) this.refuse(showValue(`<${inside}>`), 'a tag')
+    if (name === undefined) this.refuse(showValue(`<${inside}>`), say('a tag'))
     if (this.open.length === 0) {
-      if (this.hasRoot) this.refuse(`a second root <${name}>`, 'the end of the file')
+      if (this.hasRoot) this.refuse(say('a second root <{name}>', { name }), say('the end of the file'))
       if (localName(name) !== this.reading.root) this.refuse(`<${name}>`, `<${this.reading.root}>`)
       this.hasRoot = true
     }
-    if (this.open.length >= DEEPEST) this.refuse(`elements within each other ${DEEPEST} deep`, 'fewer')
+    if (this.open.length >= DEEPEST) this.refuse(say('elements within each other {DEEPEST} deep', { DEEPEST }), 'fewer')
     this.open.push(name)
     this.begin(localName(name), body.slice(name.length))
     if (isEmpty) this.close(name)
@@ -201,7 +205,7 @@ class XmlReader {
 
   private close(name: string): void {
     const opened = this.open.pop()
-    if (opened !== name) this.refuse(`</${name.slice(0, 40)}>`, opened === undefined ? 'no end' : `</${opened}>`)
+    if (opened !== name) this.refuse(`</${name.slice(0, 40)}>`, opened === undefined ? say('no end') : `</${opened}>`)
     if (this.skipped > 0) {
       this.skipped--
       return
@@ -221,14 +225,18 @@ class XmlReader {
       const value = double ?? single ?? ''
       attributes[localName(name)] = value.includes('&') ? this.plain(value) : value
     }
-    if (text.slice(at).trim() !== '') this.refuse(showValue(text.slice(at).trim()), 'attributes such as name="value"')
+    if (text.slice(at).trim() !== '')
+      this.refuse(showValue(text.slice(at).trim()), say('attributes such as name="value"'))
     return attributes
   }
 
   private checkText(text: string): void {
     if (this.open.length === 0 && text.replace(/^\ufeff/, '').trim() !== '') {
       this.line += (/^\s*/.exec(text)?.[0] ?? '').split('\n').length - 1
-      this.refuse(showValue(text.trim().slice(0, 80)), this.hasRoot ? 'the end of the file' : `<${this.reading.root}>`)
+      this.refuse(
+        showValue(text.trim().slice(0, 80)),
+        this.hasRoot ? say('the end of the file') : `<${this.reading.root}>`,
+      )
     }
     if (this.skipped === 0 && text.includes('&')) this.plain(text)
   }
@@ -236,7 +244,7 @@ class XmlReader {
   private plain(text: string): string {
     return text.replaceAll(/&([^;&\s]{0,12});?/g, (all, name: string) => {
       const value = all.endsWith(';') ? characterOf(name) : undefined
-      return value ?? this.refuse(all.slice(0, 20), 'one of the five entities of XML or a character by its number')
+      return value ?? this.refuse(all.slice(0, 20), say('one of the five entities of XML or a character by its number'))
     })
   }
 

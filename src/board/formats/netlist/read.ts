@@ -1,12 +1,12 @@
 /** An IPC-D-356 file as a piece of a board: nets at pins, places of pads, parts by the pads that bear their reference. */
-import { bad, counted, type Fault, good, type Result, showValue } from '../../../base/index.ts'
+import { bad, type Fault, good, type Result, showValue, say } from '../../../base/index.ts'
 import { groupedBy } from '../../group.ts'
 import { sideOfPads } from '../pads.ts'
 import { emptyPart, emptyPiece, type PadAccess, type Piece, type PiecePad, type PieceStroke } from '../pieces.ts'
 import { linesOf, type NamedText, type TextLine } from '../text.ts'
 import { outlineRuns, type TestRecord, testRecord } from './records.ts'
 
-const FORMAT = 'an IPC-D-356 file'
+const FORMAT = say('an IPC-D-356 file')
 const MOST_FAULTS = 20
 const MOST_RECORDS = 1_000_000
 const REF_LETTERS = 6
@@ -64,16 +64,17 @@ export function readNetlist({ name, text }: NamedText): Result<Piece> {
     else if (line.text.startsWith('389')) outline.push(...outlineOf(line.text, scale?.mmPerUnit ?? 1))
     else if (PAD_RECORD.test(line.text)) {
       const record = testRecord(line.text)
-      if (record === undefined) refuse(line, showValue(line.text), 'a record with X and Y')
-      else if (records.push(record) > MOST_RECORDS) refuse(line, 'one record more', `at most ${MOST_RECORDS}`)
-    } else if (!KNOWN_CODE.test(line.text)) refuse(line, showValue(line.text), 'a record such as 317 or 327')
+      if (record === undefined) refuse(line, showValue(line.text), say('a record with X and Y'))
+      else if (records.push(record) > MOST_RECORDS)
+        refuse(line, say('one record more'), say('at most {MOSTRECORDS}', { MOSTRECORDS: MOST_RECORDS }))
+    } else if (!KNOWN_CODE.test(line.text)) refuse(line, showValue(line.text), say('a record such as 317 or 327'))
   }
   if (!isEnded && faults.length < MOST_FAULTS)
     faults.push({
       path: `${name}, line ${lines.length}`,
-      found: 'the end of the file',
-      expected: 'the last record, 999',
-      todo: 'The file is cut off; fetch it again.',
+      found: say('the end of the file'),
+      expected: say('the last record, 999'),
+      todo: say('The file is cut off; fetch it again.'),
     })
   if (faults.length > 0 || scale === undefined) return bad(...faults)
   return good(pieceOf(name, records, { scale, aliases, outline }))
@@ -120,9 +121,19 @@ function pieceOf(name: string, records: readonly TestRecord[], { scale, aliases,
   const hasAliases = aliases.size > 0
   const isCut = !hasAliases && records.some(({ net }) => net.length >= NET_LETTERS)
   const untold = [
-    ...(bare === 0 ? [] : [`${counted(bare, 'pad')} of the netlist belong to no part and are left out.`]),
+    ...(bare === 0
+      ? []
+      : [
+          say('{bare, plural, one {# pad} other {# pads}} of the netlist belong to no part and are left out.', {
+            bare,
+          }),
+        ]),
     ...(isCut
-      ? [`The netlist cuts names of nets to ${NET_LETTERS} letters; nets that end alike may be one in it.`]
+      ? [
+          say('The netlist cuts names of nets to {NETLETTERS} letters; nets that end alike may be one in it.', {
+            NETLETTERS: NET_LETTERS,
+          }),
+        ]
       : []),
   ]
   return {

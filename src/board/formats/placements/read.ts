@@ -1,5 +1,5 @@
 /** A table of places (pick and place, centroid) as a piece of a board: reference, place, turn and side of each part. */
-import { bad, counted, type Fault, good, type Point, type Result } from '../../../base/index.ts'
+import { bad, type Fault, good, type Point, type Result, say } from '../../../base/index.ts'
 import type { Side } from '../../schema.ts'
 import { emptyPart, emptyPiece, type Piece, type PiecePart } from '../pieces.ts'
 import type { NamedText } from '../text.ts'
@@ -9,7 +9,7 @@ import { fitWords } from './fit.ts'
 import { mirrorNamed, type Role, sideNamed } from './headings.ts'
 import { type TableRow, writtenLines } from './rows.ts'
 
-const FORMAT = 'a table of places'
+const FORMAT = say('a table of places')
 const MOST_ROWS = 20_000
 const MOST_FAULTS = 20
 /** A reference with two numbers may be of anything; a turn, a side, a value or a package makes it a part. */
@@ -32,21 +32,29 @@ export function readPlacements({ name, text }: NamedText): Result<Piece> {
   if (columns === undefined)
     return bad({
       path: `${name}, line 1`,
-      found: 'no columns of references and coordinates',
-      expected: 'a table with headings such as Ref, X, Y, Rotation, Side',
+      found: say('no columns of references and coordinates'),
+      expected: say('a table with headings such as Ref, X, Y, Rotation, Side'),
     })
   const faults: Fault[] = []
   const rows = columns.rows.flatMap((row) => rowOf(row, columns, name, faults) ?? [])
   if (faults.length > 0) return bad(...faults.slice(0, MOST_FAULTS))
   if (rows.length === 0 || rows.length > MOST_ROWS)
-    return bad({ path: name, found: counted(rows.length, 'part'), expected: `from 1 to ${MOST_ROWS} parts` })
+    return bad({
+      path: name,
+      found: say('{length, plural, one {# part} other {# parts}}', { length: rows.length }),
+      expected: say('from 1 to {MOSTROWS} parts', { MOSTROWS: MOST_ROWS }),
+    })
   const untold: string[] = []
   const unit = unitOf(text, columns, rows, untold)
   const fileSide = sideSaid(text)
   const parts = rows.map((row): PiecePart => partOf(row, unit, fileSide))
   const far = parts.find(({ at }) => at !== undefined && Math.max(Math.abs(at.x), Math.abs(at.y)) > LARGEST_MM)
   if (far !== undefined)
-    return bad({ path: name, found: `${far.ref} more than ${LARGEST_MM} mm away`, expected: 'places on a board' })
+    return bad({
+      path: name,
+      found: say('{ref} more than {LARGESTMM} mm away', { ref: far.ref, LARGESTMM: LARGEST_MM }),
+      expected: say('places on a board'),
+    })
   untold.push(...unsaid(columns))
   return good({ ...emptyPiece(name, FORMAT), parts, untold })
 }
@@ -84,7 +92,7 @@ function rowOf(row: TableRow, columns: Columns, name: string, faults: Fault[]): 
     faults.push({
       path: `${name}, line ${row.line}`,
       found: row.cells.join(' ').slice(0, 80),
-      expected: 'a reference with two coordinates, as in the other rows',
+      expected: say('a reference with two coordinates, as in the other rows'),
     })
   return undefined
 }
@@ -108,8 +116,16 @@ function unitOf(text: string, columns: Columns, rows: readonly PlacedRow[], unto
     values.reduce((a, b) => Math.max(a, b), -Infinity) - values.reduce((a, b) => Math.min(a, b), Infinity)
   const span = Math.max(spanOf(bare.map(({ x }) => x.value)), spanOf(bare.map(({ y }) => y.value)))
   const [unit, words] =
-    span > LONGEST_MM ? [0.0254, 'thousandths of an inch'] : span < SHORTEST_MM ? [25.4, 'inches'] : [1, 'millimetres']
-  untold.push(`Neither headings nor numbers tell the unit of the places; ${words} were taken by the size of the board.`)
+    span > LONGEST_MM
+      ? [0.0254, say('thousandths of an inch')]
+      : span < SHORTEST_MM
+        ? [25.4, 'inches']
+        : [1, 'millimetres']
+  untold.push(
+    say('Neither headings nor numbers tell the unit of the places; {words} were taken by the size of the board.', {
+      words,
+    }),
+  )
   return unit
 }
 
@@ -161,8 +177,8 @@ const wordIn = (cell: string | undefined): string | undefined =>
 function unsaid({ roles }: Columns): string[] {
   return [
     ...(roles.includes('rotation')
-      ? ['Turns of the table were taken as counter-clockwise, seen from the top; such tables have no rule for it.']
+      ? [say('Turns of the table were taken as counter-clockwise, seen from the top; such tables have no rule for it.')]
       : []),
-    ...(roles.includes('package') ? [] : ["The table doesn't name packages."]),
+    ...(roles.includes('package') ? [] : [say("The table doesn't name packages.")]),
   ]
 }

@@ -1,5 +1,5 @@
 /** Of the owner's record, in plain words: what was done, the card before and after, how sure one can be. */
-import { numberWords, sentenceCase } from '../../../base/index.ts'
+import { numberWords, sentenceCase, say } from '../../../base/index.ts'
 import { cleanedOf, wasWashed } from '../../cleaning-done.ts'
 import { paragraph, quote, section } from '../blocks.ts'
 import type { RecordBlock, RecordSection } from '../document.ts'
@@ -11,10 +11,10 @@ import { failingChips, partsCount, plainCount } from './found.ts'
 export function didSection(input: RecordInput): RecordSection {
   const { handBack } = input.caseFile
   return section(
-    'What we did',
+    say('What we did'),
     ...partsWords(input),
     ...cleanedWords(input),
-    ...quote('In the technician’s words', handBack.done),
+    ...quote(say('In the technician’s words'), handBack.done),
     ...pictures(input),
   )
 }
@@ -24,7 +24,9 @@ export function cleanedWords({ caseFile }: RecordInput): RecordBlock[] {
   if (cleanedOf(caseFile) === undefined) return []
   return [
     paragraph(
-      wasWashed(caseFile) ? 'We cleaned the board and dried it.' : 'We took what was on the board off by hand.',
+      wasWashed(caseFile)
+        ? say('We cleaned the board and dried it.')
+        : say('We took what was on the board off by hand.'),
     ),
   ]
 }
@@ -35,15 +37,18 @@ export function partsWords({ caseFile: { passes } }: RecordInput): RecordBlock[]
   const off = new Set(done.flatMap(({ action, refs }) => (action === 'lift' ? refs : [])))
   const back = new Set(done.flatMap(({ action, refs }) => (action === 'refit' ? refs : [])))
   const fresh = new Set(done.flatMap(({ action, refs, replaced }) => (action === 'refit' && replaced ? refs : [])))
-  if (off.size === 0 && back.size === 0) return [paragraph('We took no part off the board.')]
+  if (off.size === 0 && back.size === 0) return [paragraph(say('We took no part off the board.'))]
   const sentences = [
     off.size > 0
-      ? `We took ${partsCount(off.size)} off with heat, to clean and mend what was under ${off.size === 1 ? 'it' : 'them'}.`
+      ? say('We took {size} off with heat, to clean and mend what was under {size2, plural, one {it} other {them}}.', {
+          size: partsCount(off.size),
+          size2: off.size,
+        })
       : '',
-    back.size > 0 ? `We put ${partsCount(back.size)} back on.` : '',
+    back.size > 0 ? say('We put {size} back on.', { size: partsCount(back.size) }) : '',
     freshWords(fresh.size, back.size),
     off.size > back.size && back.size > 0
-      ? `${sentenceCase(partsCount(off.size - back.size))} did not go back on.`
+      ? say('{partsCount} did not go back on.', { partsCount: sentenceCase(partsCount(off.size - back.size)) })
       : '',
   ]
   return [paragraph(sentences.filter((sentence) => sentence !== '').join(' '))]
@@ -51,8 +56,10 @@ export function partsWords({ caseFile: { passes } }: RecordInput): RecordBlock[]
 
 function freshWords(fresh: number, back: number): string {
   if (fresh === 0) return ''
-  if (fresh === back) return back === 1 ? 'It is a new one.' : 'They are new ones.'
-  return fresh === 1 ? 'One of them is new.' : `${sentenceCase(plainCount(fresh))} of them are new.`
+  if (fresh === back) return back === 1 ? say('It is a new one.') : say('They are new ones.')
+  return fresh === 1
+    ? say('One of them is new.')
+    : say('{fresh} of them are new.', { fresh: sentenceCase(plainCount(fresh)) })
 }
 
 function pictures(input: RecordInput): RecordBlock[] {
@@ -62,7 +69,9 @@ function pictures(input: RecordInput): RecordBlock[] {
   const before = failingChips(input, tally).length
   const after = failingChips(input, retest).length
   const errors = (n: number): string =>
-    n === 0 ? 'no chip shows errors' : `${plainCount(n)} memory ${n === 1 ? 'chip shows' : 'chips show'} errors`
+    n === 0
+      ? say('no chip shows errors')
+      : say('{n} memory {n2, plural, one {chip shows} other {chips show}} errors', { n: plainCount(n), n2: n })
   const shown = [
     ...(tally === undefined
       ? []
@@ -71,8 +80,8 @@ function pictures(input: RecordInput): RecordBlock[] {
             side,
             when: 'before',
             show: ['load'],
-            caption: `Before: ${errors(before)}. ${before === 0 ? '' : 'Chips with errors are hatched.'}`.trim(),
-            alt: `A drawing of your card’s board before the work: ${errors(before)}.`,
+            caption: `Before: ${errors(before)}. ${before === 0 ? '' : say('Chips with errors are hatched.')}`.trim(),
+            alt: say('A drawing of your card’s board before the work: {before}.', { before: errors(before) }),
           }),
         ]),
     ...(retest === undefined
@@ -82,8 +91,8 @@ function pictures(input: RecordInput): RecordBlock[] {
             side,
             when: 'after',
             show: ['load'],
-            caption: `After: ${errors(after)}.`,
-            alt: `A drawing of your card’s board after the work: ${errors(after)}.`,
+            caption: say('After: {after}.', { after: errors(after) }),
+            alt: say('A drawing of your card’s board after the work: {after}.', { after: errors(after) }),
           }),
         ]),
   ]
@@ -93,7 +102,7 @@ function pictures(input: RecordInput): RecordBlock[] {
 /** What the tests after the work show, that it is no promise, and what stayed open. */
 export function sureSection(input: RecordInput): RecordSection {
   return section(
-    'How sure we can be',
+    say('How sure we can be'),
     paragraph(sureWords(input)),
     ...soakWords(input),
     paragraph(NO_PROMISE),
@@ -106,18 +115,19 @@ function soakWords({ caseFile: { benchMachine } }: RecordInput): RecordBlock[] {
   const soaks = benchMachine?.soaks ?? []
   if (soaks.length === 0) return []
   const hours = soaks.reduce((sum, soak) => sum + soak.hours, 0)
-  const time = hours === 1 ? 'an hour' : `${numberWords(hours)} hours`
+  const time = hours === 1 ? say('an hour') : say('{hours} hours', { hours: numberWords(hours) })
   return [
     paragraph(
       soaks.every(({ outcome }) => outcome === 'held')
-        ? `We also ran the card under load for ${time}. It held, and we saw no error.`
-        : `We also ran the card under load for ${time}. It did not hold each time.`,
+        ? say('We also ran the card under load for {time}. It held, and we saw no error.', { time })
+        : say('We also ran the card under load for {time}. It did not hold each time.', { time }),
     ),
   ]
 }
 
-const NO_PROMISE =
-  'A test shows how the card did on that day. Nobody can promise that it will last, and neither can we.'
+const NO_PROMISE = say(
+  'A test shows how the card did on that day. Nobody can promise that it will last, and neither can we.',
+)
 
 /**
  * n passes without an error: a card that failed in a share of at least 1 − 0.05^(1/n) of its passes would have shown one
@@ -125,25 +135,34 @@ const NO_PROMISE =
  */
 export function sureWords(input: RecordInput): string {
   const { tested, still, fresh, notTold, passes, boundPerPass95 } = input.proof
-  if (!tested) return 'We have not tested the memory after the work. So we can’t say that the card is sound.'
+  if (!tested) return say('We have not tested the memory after the work. So we can’t say that the card is sound.')
   if (still.length + fresh.length + notTold.length > 0)
-    return 'The memory test still found errors after the work. The card is not sound.'
+    return say('The memory test still found errors after the work. The card is not sound.')
   const { clean } = passes
-  if (passes.failing > 0) return 'Some of the memory tests after the work found errors. The card is not sound.'
+  if (passes.failing > 0) return say('Some of the memory tests after the work found errors. The card is not sound.')
   if (clean === 0 || boundPerPass95 === undefined)
-    return 'After the work we ran the memory test and saw no error. How often it ran was not noted, so we can’t say how sure that is.'
+    return say(
+      'After the work we ran the memory test and saw no error. How often it ran was not noted, so we can’t say how sure that is.',
+    )
   const partly = passes.runs.some(({ kind, untestedLanes }) => kind === 'clean' && untestedLanes > 0)
-  const times = clean === 1 ? 'once' : clean === 2 ? 'twice' : `${clean} times`
-  return `After the work we tested ${partly ? 'parts of the memory' : 'the whole memory'} ${times} and saw no error. ${measureWords(boundPerPass95)}`
+  const times = clean === 1 ? 'once' : clean === 2 ? 'twice' : say('{clean} times', { clean })
+  return say('After the work we tested {value} {times} and saw no error. {boundPerPass95}', {
+    value: partly ? say('parts of the memory') : say('the whole memory'),
+    times,
+    boundPerPass95: measureWords(boundPerPass95),
+  })
 }
 
 /** Beyond this the tests were too few to be put in figures for an owner. */
 const SAYS_LITTLE = 0.5
 
 function measureWords(bound: number): string {
-  if (bound > SAYS_LITTLE) return 'That says little: a card that often fails can pass so few tests.'
+  if (bound > SAYS_LITTLE) return say('That says little: a card that often fails can pass so few tests.')
   const inHundred = bound < 0.01 ? 1 : Math.ceil(bound * 100)
-  return `If it failed in ${inHundred} or more of 100 such tests, we would have seen an error, 19 times out of 20. It may still fail now and then.`
+  return say(
+    'If it failed in {inHundred} or more of 100 such tests, we would have seen an error, 19 times out of 20. It may still fail now and then.',
+    { inHundred },
+  )
 }
 
 function openWords(input: RecordInput): RecordBlock[] {
@@ -153,7 +172,9 @@ function openWords(input: RecordInput): RecordBlock[] {
   if (chips === 0) return []
   return [
     paragraph(
-      `The tests after the work did not reach all of ${chips === 1 ? 'one memory chip' : `${plainCount(chips)} memory chips`}.`,
+      say('The tests after the work did not reach all of {value}.', {
+        value: chips === 1 ? say('one memory chip') : say('{chips} memory chips', { chips: plainCount(chips) }),
+      }),
     ),
   ]
 }

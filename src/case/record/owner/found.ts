@@ -1,5 +1,5 @@
 /** Of the owner's record, in plain words: what happened, and what was found. */
-import { joined, sentenceCase } from '../../../base/index.ts'
+import { joined, sentenceCase, say } from '../../../base/index.ts'
 import type { CauseKind, Story } from '../../../suspects/index.ts'
 import { paragraph, quote, section } from '../blocks.ts'
 import type { RecordBlock, RecordSection } from '../document.ts'
@@ -10,22 +10,23 @@ import { hasEvidence } from '../technician/judged.ts'
 import { chanceWord, dayWords } from '../words.ts'
 
 const accidents: Readonly<Record<RecordInput['caseFile']['arrival']['accident'], string>> = {
-  spill: 'Something got onto the card.',
-  flux: 'Flux, a paste that is used for soldering, was left on the card.',
-  slip: 'A tool slipped on the card.',
-  none: 'There was no accident that you know of.',
-  unknown: 'What happened to the card is not known.',
+  spill: say('Something got onto the card.'),
+  flux: say('Flux, a paste that is used for soldering, was left on the card.'),
+  slip: say('A tool slipped on the card.'),
+  none: say('There was no accident that you know of.'),
+  unknown: say('What happened to the card is not known.'),
 }
 
 /** The day it came, the kind of accident, and the owner's own account in quotes. */
 export function happenedSection({ caseFile }: RecordInput): RecordSection {
   const { arrival } = caseFile
-  const came = arrival.on === undefined ? [] : [paragraph(`Your card came to us on ${dayWords(arrival.on)}.`)]
+  const came =
+    arrival.on === undefined ? [] : [paragraph(say('Your card came to us on {on}.', { on: dayWords(arrival.on) }))]
   return section(
-    'What happened',
+    say('What happened'),
     ...came,
     paragraph(accidentWords(caseFile)),
-    ...quote('What you told us', arrival.account),
+    ...quote(say('What you told us'), arrival.account),
   )
 }
 
@@ -33,12 +34,14 @@ export function happenedSection({ caseFile }: RecordInput): RecordSection {
 function accidentWords(caseFile: RecordInput['caseFile']): string {
   const { accident } = caseFile.arrival
   const names = accident === 'spill' ? spilledNames(caseFile) : []
-  return names.length === 0 ? accidents[accident] : `${sentenceCase(joined(names))} got onto the card.`
+  return names.length === 0
+    ? accidents[accident]
+    : say('{names} got onto the card.', { names: sentenceCase(joined(names)) })
 }
 
 /** What the test says, which story is likeliest, and what was seen on the board. */
 export function foundSection(input: RecordInput): RecordSection {
-  return section('What we found', paragraph(testWords(input)), ...storyWords(input), ...seenWords(input))
+  return section(say('What we found'), paragraph(testWords(input)), ...storyWords(input), ...seenWords(input))
 }
 
 /** `no`, `one`, `two` … `twelve`, then figures: as plain text writes small numbers. */
@@ -47,7 +50,7 @@ export const plainCount = (n: number): string =>
   String(n)
 
 /** `one part`, `two parts`. */
-export const partsCount = (n: number): string => (n === 1 ? 'one part' : `${plainCount(n)} parts`)
+export const partsCount = (n: number): string => (n === 1 ? say('one part') : say('{n} parts', { n: plainCount(n) }))
 
 /** Memory parts with an error in the run. */
 export const failingChips = ({ model }: RecordInput, tally: RecordInput['tally']): string[] => [
@@ -56,38 +59,50 @@ export const failingChips = ({ model }: RecordInput, tally: RecordInput['tally']
 
 function testWords(input: RecordInput): string {
   const { tally, model } = input
-  const explained = 'A memory test writes to the card’s memory and reads it back.'
-  if (tally === undefined) return 'We did not run a memory test when the card came in.'
+  const explained = say('A memory test writes to the card’s memory and reads it back.')
+  if (tally === undefined) return say('We did not run a memory test when the card came in.')
   const failing = failingChips(input, tally).length
   const all = model.memories.length
-  if (failing === 0) return `${explained} When the card came in, the test found no errors.`
-  return `${explained} When the card came in, the test found errors in ${plainCount(failing)} of its ${plainCount(all)} memory chips.`
+  if (failing === 0) return say('{explained} When the card came in, the test found no errors.', { explained })
+  return say('{explained} When the card came in, the test found errors in {failing} of its {all} memory chips.', {
+    explained,
+    failing: plainCount(failing),
+    all: plainCount(all),
+  })
 }
 
 const causeWords: Readonly<Record<CauseKind, (spilled: string) => string>> = {
-  die: () => 'a memory chip is broken inside',
-  joints: () => 'the solder under a memory chip no longer holds',
-  'command-joints': () => 'the solder under a memory chip no longer holds',
-  corridor: () => 'fine wires in the board are damaged',
-  rail: () => 'the board does not get its power as it should',
-  'rail-branch': () => 'a part of the board does not get its power as it should',
-  'power-stage': () => 'one of the parts that make the power on the board is broken',
-  core: () => 'the main chip is broken',
-  'core-patch': () => 'some of the solder under the main chip no longer holds',
-  spill: (spilled) => `${spilled} got under parts of the card, where nobody can see it`,
-  'unreported-spill': () => 'something got under parts of the card, where nobody can see it',
-  slip: () => 'the tool that slipped damaged the board',
+  die: () => say('a memory chip is broken inside'),
+  joints: () => say('the solder under a memory chip no longer holds'),
+  'command-joints': () => say('the solder under a memory chip no longer holds'),
+  corridor: () => say('fine wires in the board are damaged'),
+  rail: () => say('the board does not get its power as it should'),
+  'rail-branch': () => say('a part of the board does not get its power as it should'),
+  'power-stage': () => say('one of the parts that make the power on the board is broken'),
+  core: () => say('the main chip is broken'),
+  'core-patch': () => say('some of the solder under the main chip no longer holds'),
+  spill: (spilled) => say('{spilled} got under parts of the card, where nobody can see it', { spilled }),
+  'unreported-spill': () => say('something got under parts of the card, where nobody can see it'),
+  slip: () => say('the tool that slipped damaged the board'),
 }
 
 /** One story, and how likely it is; nothing where there is nothing to judge by, or where no story stands out. */
 function storyWords(input: RecordInput): RecordBlock[] {
   const best = input.assessment?.suspects.stories[0]
   if (best === undefined || best.causes.length === 0 || !hasEvidence(input)) return []
-  const spilled = joined(spilledNames(input.caseFile)) || 'what was spilled'
+  const spilled = joined(spilledNames(input.caseFile)) || say('what was spilled')
   const chance = chanceOf(best, input.assessment?.suspects.stories ?? [])
   const [first = '', ...others] = new Set(best.causes.map(({ kind }) => causeWords[kind](spilled)))
-  const also = others.map((cause) => ` And ${cause}.`).join('')
-  return [paragraph(`The best explanation: ${first}.${also} That is ${chanceWord(chance)}. It is not certain.`)]
+  const also = others.map((cause) => say(' And {cause}.', { cause })).join('')
+  return [
+    paragraph(
+      say('The best explanation: {first}.{also} That is {chance}. It is not certain.', {
+        first,
+        also,
+        chance: chanceWord(chance),
+      }),
+    ),
+  ]
 }
 
 /** Stories of the same kinds of cause are one to an owner: their chances add up. */
@@ -109,16 +124,20 @@ function seenWords({ caseFile: { marks, passes } }: RecordInput): RecordBlock[] 
   const seen = passes.flatMap(({ found }) => found)
   const under = (wanted: (typeof seen)[number]['what'][number], words: string): string[] => {
     const parts = new Set(seen.flatMap(({ ref, what }) => (what.includes(wanted) ? [ref] : []))).size
-    return parts === 0 ? [] : [`Under ${partsCount(parts)} that we took off, ${words}.`]
+    return parts === 0 ? [] : [say('Under {parts} that we took off, {words}.', { parts: partsCount(parts), words })]
   }
   const words = [
     ...(dirty > 0
-      ? [`We saw stains or corrosion on the board in ${dirty === 1 ? 'one place' : `${plainCount(dirty)} places`}.`]
+      ? [
+          say('We saw stains or corrosion on the board in {value}.', {
+            value: dirty === 1 ? say('one place') : say('{dirty} places', { dirty: plainCount(dirty) }),
+          }),
+        ]
       : []),
-    ...under('wet', 'it was still wet'),
-    ...under('metal', 'there was metal that conducts'),
-    ...under('corroded', 'the contacts were corroded'),
-    ...under('torn-pad', 'a contact was torn off the board'),
+    ...under('wet', say('it was still wet')),
+    ...under('metal', say('there was metal that conducts')),
+    ...under('corroded', say('the contacts were corroded')),
+    ...under('torn-pad', say('a contact was torn off the board')),
   ]
   return words.length === 0 ? [] : [paragraph(words.join(' '))]
 }

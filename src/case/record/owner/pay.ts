@@ -1,5 +1,5 @@
 /** Of the owner's record, in plain words: what it cost, what to avoid, what to watch for. */
-import { minutesWords, money, numberWords } from '../../../base/index.ts'
+import { minutesWords, money, numberWords, say } from '../../../base/index.ts'
 import { isDeclined } from '../../quote/declined.ts'
 import type { Case } from '../../schema.ts'
 import { cautions, facts, list, paragraph, quote, section, table } from '../blocks.ts'
@@ -16,21 +16,21 @@ import { substances as shippedSubstances, waysOfMoving } from '../../../spill/in
 export function paySection(input: RecordInput): RecordSection {
   const { parts, partsSum, currency, minutes } = billOf(input)
   return section(
-    'What it cost',
+    say('What it cost'),
     ...(parts.length === 0
-      ? [paragraph('We used no new parts.')]
+      ? [paragraph(say('We used no new parts.'))]
       : [
           table(
-            'Parts that we used',
-            ['Part', 'How many#', 'Price#'],
+            say('Parts that we used'),
+            ['Part', say('How many#'), 'Price#'],
             parts.map(({ what, count, sum }) => [what, numberWords(count), money(sum, currency)]),
             ['Together', '', money(partsSum, currency)],
           ),
         ]),
-    facts('What you pay', [
-      ['Time at the bench', minutes === undefined ? 'not noted' : minutesWords(minutes)],
+    facts(say('What you pay'), [
+      [say('Time at the bench'), minutes === undefined ? say('not noted') : minutesWords(minutes)],
       ...agreedFacts(input.caseFile),
-      ['You pay', priceWords(input.caseFile)],
+      [say('You pay'), priceWords(input.caseFile)],
       ...invoiceFacts(input.caseFile),
     ]),
   )
@@ -42,21 +42,24 @@ function priceWords(caseFile: Case): string {
   const { currency } = handBack
   const charged = chargedOf(caseFile)
   if (charged !== undefined) return money(charged, currency)
-  if (told === undefined) return 'not settled yet'
-  if (isDeclined(caseFile)) return 'nothing, as no fee was agreed'
-  return `about ${money(told.low, currency)} to ${money(told.high, currency)}`
+  if (told === undefined) return say('not settled yet')
+  if (isDeclined(caseFile)) return say('nothing, as no fee was agreed')
+  return say('about {low} to {high}', { low: money(told.low, currency), high: money(told.high, currency) })
 }
 
 /** In a sentence, once it is known. */
 export function shortPrice(caseFile: Case): RecordBlock[] {
   const charged = chargedOf(caseFile)
-  if (charged !== undefined) return [paragraph(`You pay ${money(charged, caseFile.handBack.currency)}.`)]
-  return caseFile.quote === undefined || isDeclined(caseFile) ? [] : [paragraph(`You pay ${priceWords(caseFile)}.`)]
+  if (charged !== undefined)
+    return [paragraph(say('You pay {charged}.', { charged: money(charged, caseFile.handBack.currency) }))]
+  return caseFile.quote === undefined || isDeclined(caseFile)
+    ? []
+    : [paragraph(say('You pay {caseFile}.', { caseFile: priceWords(caseFile) }))]
 }
 
 function agreedFacts({ quote: told, handBack }: Case): [string, string][] {
   if (told?.answer !== 'agreed' || told.limit === undefined) return []
-  return [['Agreed at most', money(told.limit, handBack.currency)]]
+  return [[say('Agreed at most'), money(told.limit, handBack.currency)]]
 }
 
 function invoiceFacts({ invoice }: Case): [string, string][] {
@@ -64,7 +67,7 @@ function invoiceFacts({ invoice }: Case): [string, string][] {
   const { number, on, paidOn } = invoice
   return [
     ['Invoice', `${number}, ${dayWords(on)}`],
-    ['Paid', paidOn === undefined ? 'not yet' : dayWords(paidOn)],
+    ['Paid', paidOn === undefined ? say('not yet') : dayWords(paidOn)],
   ]
 }
 
@@ -73,16 +76,20 @@ export function careSection(input: RecordInput): RecordSection {
   const { caseFile } = input
   const { outcome, advice } = caseFile.handBack
   return section(
-    'What to avoid, and what to watch for',
-    ...quote('From the technician', advice),
+    say('What to avoid, and what to watch for'),
+    ...quote(say('From the technician'), advice),
     ...list(watchWords(input)),
     ...cautions(outcome === 'repaired' || outcome === 'partly repaired' ? [UNPLUG] : [KEEP_OFF]),
-    paragraph('Local rules and what the makers say come before this page. If in doubt, ask somebody who is trained.'),
+    paragraph(
+      say('Local rules and what the makers say come before this page. If in doubt, ask somebody who is trained.'),
+    ),
   )
 }
 
-const UNPLUG = 'Switch the computer off and pull its plug before the card goes in or comes out.'
-const KEEP_OFF = 'Please do not switch this card on. It can get hot, smoke or burn, and it can damage the computer.'
+const UNPLUG = say('Switch the computer off and pull its plug before the card goes in or comes out.')
+const KEEP_OFF = say(
+  'Please do not switch this card on. It can get hot, smoke or burn, and it can damage the computer.',
+)
 
 /** Common practice, no source. */
 function watchWords({ caseFile }: RecordInput): string[] {
@@ -95,15 +102,17 @@ function watchWords({ caseFile }: RecordInput): string[] {
   const metal = moves.some((way) => waysOfMoving[way].leavesMetal)
   return [
     ...(caseFile.arrival.accident === 'spill' && !metal && !/\bleak/i.test(caseFile.handBack.advice)
-      ? ['Find out where the leak came from, and have it mended first. A second leak can undo the work.']
+      ? [say('Find out where the leak came from, and have it mended first. A second leak can undo the work.')]
       : []),
     ...(metal
-      ? ['Small traces of liquid metal may still be on the card. Keep it away from bare skin and from aluminium.']
+      ? [say('Small traces of liquid metal may still be on the card. Keep it away from bare skin and from aluminium.')]
       : []),
     ...(works
       ? [
-          'If the picture breaks up, or coloured spots show, or the computer stops by itself: switch it off and call us.',
-          `If you smell smoke${metal ? '' : ' or see a leak'}: pull the plug at once.`,
+          say(
+            'If the picture breaks up, or coloured spots show, or the computer stops by itself: switch it off and call us.',
+          ),
+          say('If you smell smoke{value}: pull the plug at once.', { value: metal ? '' : say(' or see a leak') }),
         ]
       : []),
   ]

@@ -1,5 +1,5 @@
 /** Of the technician's record: what the bench machine showed before and after, the cooler, firmware, soak tests, what differs. */
-import { joined, numberWords } from '../../../base/index.ts'
+import { joined, numberWords, say } from '../../../base/index.ts'
 import type { BenchMachine, BenchPhase, Cooler, Look, Temperatures } from '../../bench-machine.ts'
 import { benchPhases } from '../../bench-machine.ts'
 import { type MachineRemark, machineRemarks, temperatureNames } from '../../bench-machine/remarks.ts'
@@ -11,13 +11,19 @@ import type { RecordInput } from '../input.ts'
 export function benchMachineSection(input: RecordInput): RecordSection {
   const { benchMachine } = input.caseFile
   if (benchMachine === undefined) {
-    return section('On the bench machine', paragraph('Nothing of the bench machine was noted.'), ...remarkBlocks(input))
+    return section(
+      say('On the bench machine'),
+      paragraph(say('Nothing of the bench machine was noted.')),
+      ...remarkBlocks(input),
+    )
   }
   const { before, after } = benchMachine
   return section(
-    'On the bench machine',
-    table('Before and after', ['', 'Before the work', 'After the work'], lookRows(before, after)),
-    ...benchPhases.flatMap((phase) => quote(`Error words, ${phase} the work`, benchMachine[phase]?.errorWords ?? '')),
+    say('On the bench machine'),
+    table(say('Before and after'), ['', say('Before the work'), say('After the work')], lookRows(before, after)),
+    ...benchPhases.flatMap((phase) =>
+      quote(say('Error words, {phase} the work', { phase }), benchMachine[phase]?.errorWords ?? ''),
+    ),
     ...benchPhases.flatMap((phase) => coolerBlocks(phase, benchMachine[phase]?.cooler)),
     ...firmwareBlocks(benchMachine),
     ...soakBlocks(benchMachine),
@@ -25,7 +31,7 @@ export function benchMachineSection(input: RecordInput): RecordSection {
   )
 }
 
-const NOT = 'not noted'
+const NOT = say('not noted')
 
 function lookRows(before: Look | undefined, after: Look | undefined): string[][] {
   const row = (name: string, words: (look: Look) => string): string[] => [
@@ -36,11 +42,11 @@ function lookRows(before: Look | undefined, after: Look | undefined): string[][]
     row(temperatureNames[key], ({ temperatures }) => celsius(temperatures?.[key]))
   return [
     row('Link', linkWords),
-    row('Display outputs', ({ outputs }) =>
+    row(say('Display outputs'), ({ outputs }) =>
       outputs.map(({ name, picture }) => `${name}: ${pictures[picture]}`).join('; '),
     ),
     row('Fans', ({ fans }) => (fans === 'unknown' ? '' : fans)),
-    row('Read at', ({ temperatures }) => conditions(temperatures)),
+    row(say('Read at'), ({ temperatures }) => conditions(temperatures)),
     degrees('coreC'),
     degrees('hotSpotC'),
     degrees('memoryC'),
@@ -50,7 +56,7 @@ function lookRows(before: Look | undefined, after: Look | undefined): string[][]
   ]
 }
 
-const pictures = { yes: 'picture', disturbed: 'disturbed', no: 'none', unknown: 'not tried' } as const
+const pictures = { yes: 'picture', disturbed: 'disturbed', no: 'none', unknown: say('not tried') } as const
 
 const celsius = (value: number | undefined): string => (value === undefined ? '' : `${numberWords(value)} °C`)
 
@@ -61,8 +67,10 @@ function linkWords({ link }: Look): string {
     ...(lanes === undefined ? [] : [`×${lanes}${offeredLanes === undefined ? '' : ` of ×${offeredLanes}`}`]),
     ...(rate === undefined
       ? []
-      : [`${numberWords(rate)}${offeredRate === undefined ? '' : ` of ${numberWords(offeredRate)}`} GT/s`]),
-    ...(readAt === 'unknown' ? [] : [readAt === 'idle' ? 'read idle' : 'read under load']),
+      : [
+          `${numberWords(rate)}${offeredRate === undefined ? '' : say(' of {offeredRate}', { offeredRate: numberWords(offeredRate) })} GT/s`,
+        ]),
+    ...(readAt === 'unknown' ? [] : [readAt === 'idle' ? say('read idle') : say('read under load')]),
   ].join(', ')
 }
 
@@ -71,22 +79,22 @@ function conditions(temperatures: Temperatures | undefined): string {
   const { airC, loadW, minutes } = temperatures
   return [
     ...(loadW === undefined ? [] : [`${numberWords(loadW)} W`]),
-    ...(minutes === undefined ? [] : [`after ${numberWords(minutes)} min`]),
-    ...(airC === undefined ? [] : [`air ${celsius(airC)}`]),
+    ...(minutes === undefined ? [] : [say('after {minutes} min', { minutes: numberWords(minutes) })]),
+    ...(airC === undefined ? [] : [say('air {airC}', { airC: celsius(airC) })]),
   ].join(', ')
 }
 
-const pastes = { kept: 'kept', new: 'new', dry: 'dried out', none: 'none', unknown: 'not said' } as const
+const pastes = { kept: 'kept', new: 'new', dry: say('dried out'), none: 'none', unknown: say('not said') } as const
 
 function coolerBlocks(phase: BenchPhase, cooler: Cooler | undefined): RecordBlock[] {
   if (cooler === undefined) return []
   const { paste, pasteWords, pads, clampOrder, clampWords } = cooler
   const padWords = pads.map(
     ({ where, thicknessMm, state }) =>
-      `${where}: ${thicknessMm === undefined ? 'thickness not noted' : `${numberWords(thicknessMm)} mm`}${state === 'unknown' ? '' : `, ${state}`}`,
+      `${where}: ${thicknessMm === undefined ? say('thickness not noted') : `${numberWords(thicknessMm)} mm`}${state === 'unknown' ? '' : `, ${state}`}`,
   )
   return [
-    facts(phase === 'before' ? 'Cooler as it came' : 'Cooler as refitted', [
+    facts(phase === 'before' ? say('Cooler as it came') : say('Cooler as refitted'), [
       [
         'Paste',
         [...(paste === 'unknown' ? [] : [pastes[paste]]), ...(pasteWords === '' ? [] : [pasteWords])].join(', '),
@@ -107,16 +115,16 @@ const firmwareBlocks = ({ firmware }: BenchMachine): RecordBlock[] =>
     ? []
     : [
         facts('Firmware', [
-          ['Saved before anything was written', answers[firmware.saved]],
+          [say('Saved before anything was written'), answers[firmware.saved]],
           ['Copy', firmware.where],
           ['Written', answers[firmware.written]],
         ]),
       ]
 
-const outcomes = { held: 'held, no error', errors: 'errors', 'broke off': 'broke off' } as const
+const outcomes = { held: say('held, no error'), errors: 'errors', 'broke off': say('broke off') } as const
 
 function soakBlocks({ soaks }: BenchMachine): RecordBlock[] {
-  if (soaks.length === 0) return [paragraph('No load or soak test was noted.')]
+  if (soaks.length === 0) return [paragraph(say('No load or soak test was noted.'))]
   const rows = soaks.map(({ load, hours, airC, hottestC, outcome }) => [
     load,
     `${numberWords(hours)} h`,
@@ -124,7 +132,7 @@ function soakBlocks({ soaks }: BenchMachine): RecordBlock[] {
     celsius(hottestC) || NOT,
     outcomes[outcome],
   ])
-  return [table('Load and soak tests', ['Load', 'Hours#', 'Air#', 'Hottest#', 'Outcome'], rows)]
+  return [table(say('Load and soak tests'), ['Load', 'Hours#', 'Air#', 'Hottest#', 'Outcome'], rows)]
 }
 
 function remarkBlocks({ caseFile, tally, retest }: RecordInput): RecordBlock[] {
@@ -133,6 +141,6 @@ function remarkBlocks({ caseFile, tally, retest }: RecordInput): RecordBlock[] {
     const remarks = machineRemarks(caseFile, phase, (phase === 'before' ? tally : retest) !== undefined)
     if (remarks.length === 0) return []
     const about = joined([...new Set(remarks.map((remark) => remark.about))])
-    return [paragraph(`Unlike usual ${phase} the work: ${about}.`), ...list(remarks.map(said))]
+    return [paragraph(say('Unlike usual {phase} the work: {about}.', { phase, about })), ...list(remarks.map(said))]
   })
 }

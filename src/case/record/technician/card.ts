@@ -1,5 +1,5 @@
 /** Of the technician's record: which card and board, and how it arrived. */
-import { counted, joined } from '../../../base/index.ts'
+import { joined, say } from '../../../base/index.ts'
 import { mountingWords } from '../../../spill/index.ts'
 import { codeWords } from '../../code.ts'
 import type { Case } from '../../schema.ts'
@@ -11,16 +11,16 @@ import { dayWords } from '../words.ts'
 
 /** An accident as a record names it. */
 export const accidentWords = {
-  spill: 'spill or leak',
-  flux: 'flux left behind',
-  slip: 'tool slip',
-  none: 'none',
-  unknown: 'not known',
+  spill: say('spill or leak'),
+  flux: say('flux left behind'),
+  slip: say('tool slip'),
+  none: say('none'),
+  unknown: say('not known'),
 } as const
 /** How the card hung. */
-export const mountedWords = { ...mountingWords, unknown: 'not known' } as const
+export const mountedWords = { ...mountingWords, unknown: say('not known') } as const
 /** Yes and no, or that nobody knows. */
-export const answerWords = { yes: 'yes', no: 'no', unknown: 'not known' } as const
+export const answerWords = { yes: say('yes'), no: say('no'), unknown: say('not known') } as const
 
 /** Which card and board: size in mm, parts by kind, channels, lanes and rails. Says so where the case is a demo. */
 export function cardSection({ caseFile, model }: RecordInput): RecordSection {
@@ -29,18 +29,24 @@ export function cardSection({ caseFile, model }: RecordInput): RecordSection {
   const parts = [...kinds].map(([kind, n]) => `${n} ${kind.replaceAll('-', ' ')}`)
   const { box } = model
   return section(
-    'Card and board',
-    facts('Card and board', [
+    say('Card and board'),
+    facts(say('Card and board'), [
       ['Case', caseFile.title],
-      ['Card number', caseFile.card ?? ''],
+      [say('Card number'), caseFile.card ?? ''],
       ['Board', model.name],
-      ['Board file', 'path' in caseFile.board ? caseFile.board.path : 'carried inside the case'],
+      [say('Board file'), 'path' in caseFile.board ? caseFile.board.path : say('carried inside the case')],
       ['Size', `${(box.maxX - box.minX).toFixed(1)} × ${(box.maxY - box.minY).toFixed(1)} mm`],
       ['Parts', joined(parts)],
-      ['Memory', `${counted(model.channels.length, 'channel')}, ${counted(model.lanes.length, 'byte lane')}`],
+      [
+        'Memory',
+        say(
+          '{length, plural, one {# channel} other {# channels}}, {length2, plural, one {# byte lane} other {# byte lanes}}',
+          { length: model.channels.length, length2: model.lanes.length },
+        ),
+      ],
       ['Rails', String(model.rails.length)],
-      ['Known to be good', caseFile.goodCard ? 'yes: measured for its figures' : 'no'],
-      ...(caseFile.demo ? ([['Note', 'an invented demo case']] as const) : []),
+      [say('Known to be good'), caseFile.goodCard ? say('yes: measured for its figures') : 'no'],
+      ...(caseFile.demo ? ([['Note', say('an invented demo case')]] as const) : []),
     ]),
   )
 }
@@ -51,21 +57,21 @@ export function arrivalSection({ caseFile }: RecordInput): RecordSection {
   return section(
     'Arrival',
     facts('Arrival', [
-      ['Came in on', arrival.on === undefined ? '' : dayWords(arrival.on)],
+      [say('Came in on'), arrival.on === undefined ? '' : dayWords(arrival.on)],
       ['Owner', arrival.owner],
       ['Accident', accidentWords[arrival.accident]],
       ['Mounted', mountedWords[arrival.mounted]],
-      ['Powered by the owner since', answerWords[arrival.poweredSince]],
-      ['What the card does', arrival.seen],
+      [say('Powered by the owner since'), answerWords[arrival.poweredSince]],
+      [say('What the card does'), arrival.seen],
     ]),
-    ...quote('The owner’s account', arrival.account),
+    ...quote(say('The owner’s account'), arrival.account),
     intakeBlock(caseFile),
   )
 }
 
 /** The owner's phone and mail are for the slip and the desk: they have no place here. */
 function intakeBlock(caseFile: Case): RecordBlock {
-  if (caseFile.intake === undefined) return paragraph('Nothing more was taken down at the intake desk.')
+  if (caseFile.intake === undefined) return paragraph(say('Nothing more was taken down at the intake desk.'))
   const { code, due } = caseFile.intake
   return facts('Intake', [
     ['Code', code === undefined ? '' : codeWords(code)],

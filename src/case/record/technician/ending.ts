@@ -1,5 +1,5 @@
 /** Of the technician's record: hours and money, hand-back, what stays untested, what the program took for granted. */
-import { counted, minutesWords, money, numberWords } from '../../../base/index.ts'
+import { minutesWords, money, numberWords, say } from '../../../base/index.ts'
 import { cautionsAt, cautionsDefer } from '../../cautions.ts'
 import { type Station, stations } from '../../stations.ts'
 import { cautions, facts, list, paragraph, quote, section, table } from '../blocks.ts'
@@ -15,7 +15,7 @@ export function moneySection(input: RecordInput): RecordSection {
   const bill = billOf(input)
   const { caseFile } = input
   return section(
-    'Hours, parts and price',
+    say('Hours, parts and price'),
     ...quoteBlocks(caseFile),
     partsTable(bill),
     totals(bill),
@@ -25,10 +25,10 @@ export function moneySection(input: RecordInput): RecordSection {
 
 /** Parts with count, price of one and price; a sentence instead of a table where none were used. */
 export function partsTable({ parts, partsSum, currency }: Bill): RecordBlock {
-  if (parts.length === 0) return paragraph('No parts were used.')
+  if (parts.length === 0) return paragraph(say('No parts were used.'))
   return table(
-    'Parts used',
-    ['Part', 'Count#', 'Price of one#', 'Price#'],
+    say('Parts used'),
+    ['Part', 'Count#', say('Price of one#'), 'Price#'],
     parts.map(({ what, count, price, sum }) => [
       what,
       numberWords(count),
@@ -41,36 +41,44 @@ export function partsTable({ parts, partsSum, currency }: Bill): RecordBlock {
 
 function totals({ currency, minutes, hourlyRate, labour, partsSum, sum, charged, difference }: Bill): RecordBlock {
   return facts('Sum', [
-    ['Hours', minutes === undefined ? 'not noted' : minutesWords(minutes)],
+    ['Hours', minutes === undefined ? say('not noted') : minutesWords(minutes)],
     [
       'Labour',
-      labour === undefined ? 'not noted' : `${money(labour, currency)}, at ${money(hourlyRate, currency)} an hour`,
+      labour === undefined
+        ? say('not noted')
+        : say('{labour}, at {hourlyRate} an hour', {
+            labour: money(labour, currency),
+            hourlyRate: money(hourlyRate, currency),
+          }),
     ],
     ['Parts', money(partsSum, currency)],
     ['Together', money(sum, currency)],
     [
       'Charged',
-      charged === undefined ? 'not noted' : `${money(charged, currency)}${differenceWords(difference, currency)}`,
+      charged === undefined ? say('not noted') : `${money(charged, currency)}${differenceWords(difference, currency)}`,
     ],
   ])
 }
 
 function differenceWords(difference: number | undefined, currency: string): string {
   if (difference === undefined) return ''
-  if (difference === 0) return ', which is the sum'
-  return `, ${money(Math.abs(difference), currency)} ${difference > 0 ? 'more' : 'less'} than the sum`
+  if (difference === 0) return say(', which is the sum')
+  return say(', {difference} {value} than the sum', {
+    difference: money(Math.abs(difference), currency),
+    value: difference > 0 ? 'more' : 'less',
+  })
 }
 
 /** Outcome, day and advice; empty values where it was not handed back. */
 export function handBackSection(input: RecordInput): RecordSection {
   const { on, outcome, advice } = input.caseFile.handBack
   return section(
-    'Handed back',
-    facts('Handed back', [
+    say('Handed back'),
+    facts(say('Handed back'), [
       ['Outcome', outcome ?? ''],
       ['Day', on === undefined ? '' : dayWords(on)],
     ]),
-    ...quote('Advice to the owner', advice),
+    ...quote(say('Advice to the owner'), advice),
     ...followUpBlocks(input.caseFile),
   )
 }
@@ -78,7 +86,10 @@ export function handBackSection(input: RecordInput): RecordSection {
 /** What is open as it goes back, and that nothing is, where nothing is. */
 export function unknownSection(input: RecordInput): RecordSection {
   const open = openEnds(input)
-  return section('Untested and unknown', ...(open.length === 0 ? [paragraph('Nothing is noted as open.')] : list(open)))
+  return section(
+    say('Untested and unknown'),
+    ...(open.length === 0 ? [paragraph(say('Nothing is noted as open.'))] : list(open)),
+  )
 }
 
 /** Every caution that the case calls for, each once, where it is met first; those of a plan's steps after them. */
@@ -92,22 +103,25 @@ export function cautionSection({ caseFile, rework }: RecordInput): RecordSection
   return section(
     'Cautions',
     ...stations.flatMap((station) => cautions(fresh(cautionsAt(station, caseFile)), metAt[station])),
-    ...cautions(fresh(rework?.answer.best.steps.flatMap((step) => step.cautions) ?? []), 'At the steps of the plan'),
+    ...cautions(
+      fresh(rework?.answer.best.steps.flatMap((step) => step.cautions) ?? []),
+      say('At the steps of the plan'),
+    ),
     paragraph(cautionsDefer),
   )
 }
 
 const metAt: Readonly<Record<Station, string>> = {
-  arrival: 'On arrival',
-  'cold-measuring': 'Measuring cold',
-  'powered-measuring': 'Measuring under power',
-  'memory-run': 'Memory run',
-  inspection: 'Inspecting and cleaning',
-  spill: 'What was spilled',
-  suspects: 'Before a part is lifted',
-  plan: 'Lifting and refitting',
-  proof: 'Testing after the work',
-  'hand-back': 'Handing back',
+  arrival: say('On arrival'),
+  'cold-measuring': say('Measuring cold'),
+  'powered-measuring': say('Measuring under power'),
+  'memory-run': say('Memory run'),
+  inspection: say('Inspecting and cleaning'),
+  spill: say('What was spilled'),
+  suspects: say('Before a part is lifted'),
+  plan: say('Lifting and refitting'),
+  proof: say('Testing after the work'),
+  'hand-back': say('Handing back'),
 }
 
 /**
@@ -118,37 +132,45 @@ export function grantedSection({ caseFile, version, assessment }: RecordInput): 
   return section(
     'Assumptions',
     facts('Program', [
-      ['Program', version === undefined ? 'Liftmap' : `Liftmap ${version}`],
-      ['Case file', `version ${caseFile.version}`],
+      ['Program', version === undefined ? 'Liftmap' : say('Liftmap {version}', { version })],
+      [say('Case file'), say('version {version}', { version: caseFile.version })],
     ]),
     ...(assumptions === undefined && ownRecord === undefined
-      ? [paragraph('Priors and costs are the shipped ones.')]
+      ? [paragraph(say('Priors and costs are the shipped ones.'))]
       : []),
     ...(ownRecord === undefined ? [] : [facts(ownRecordTitle(ownRecord), leavesOf(ownRecord.figures))]),
     ...(assumptions === undefined
       ? []
-      : [facts('Assumptions that differ from the shipped ones', leavesOf(assumptions))]),
-    ...substances.map((substance) => facts(`Added substance: ${substance.name}`, leavesOf(substance))),
+      : [facts(say('Assumptions that differ from the shipped ones'), leavesOf(assumptions))]),
+    ...substances.map((substance) =>
+      facts(say('Added substance: {name}', { name: substance.name }), leavesOf(substance)),
+    ),
     ...(goodReadings.length === 0
       ? []
       : [
           table(
-            'Readings of the shop’s good cards of this board',
+            say('Readings of the shop’s good cards of this board'),
             ['Line', 'Quantity', 'Values'],
             goodReadings.map(({ line, quantity, values }) => [
               `${line.kind} ${line.name}`,
               quantity,
-              `${values.map(numberWords).join(', ')} (${counted(values.length, 'card')})`,
+              say('{values} ({length, plural, one {# card} other {# cards}})', {
+                values: values.map(numberWords).join(', '),
+                length: values.length,
+              }),
             ]),
           ),
         ]),
     ...list(
-      (assessment?.faults ?? []).map(
-        ({ path, found, expected }) => `Not worked out, ${path}: found ${found}, expected ${expected}.`,
+      (assessment?.faults ?? []).map(({ path, found, expected }) =>
+        say('Not worked out, {path}: found {found}, expected {expected}.', { path, found, expected }),
       ),
     ),
   )
 }
 
 const ownRecordTitle = ({ cards, boardAlone }: NonNullable<RecordInput['caseFile']['ownRecord']>): string =>
-  `Figures of the shop’s own record, from ${counted(cards, 'closed card')} of ${boardAlone ? 'this board' : 'all boards'}`
+  say('Figures of the shop’s own record, from {cards, plural, one {# closed card} other {# closed cards}} of {value}', {
+    cards,
+    value: boardAlone ? say('this board') : say('all boards'),
+  })

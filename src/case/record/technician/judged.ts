@@ -1,5 +1,5 @@
 /** Of the technician's record: reach, stories, the lift list with its reasons, checks that were done, what was left out. */
-import { joined, numberWords, percent } from '../../../base/index.ts'
+import { joined, numberWords, percent, say } from '../../../base/index.ts'
 import { list, paragraph, section, table } from '../blocks.ts'
 import type { RecordBlock, RecordSection } from '../document.ts'
 import type { RecordInput } from '../input.ts'
@@ -19,22 +19,24 @@ export const hasEvidence = ({ tally, caseFile: { measurements, checks, powered }
 
 function storyBlocks(input: RecordInput): RecordBlock[] {
   const suspects = input.assessment?.suspects
-  if (suspects === undefined) return [paragraph('The suspects were not worked out.')]
+  if (suspects === undefined) return [paragraph(say('The suspects were not worked out.'))]
   if (!hasEvidence(input))
-    return [paragraph('Neither a memory run nor a reading nor a check: nothing to judge by yet.')]
+    return [paragraph(say('Neither a memory run nor a reading nor a check: nothing to judge by yet.'))]
   const told = suspects.stories.slice(0, STORIES_TOLD)
   const rest =
     suspects.remainder + suspects.stories.slice(STORIES_TOLD).reduce((sum, { probability }) => sum + probability, 0)
   return [
     paragraph(
-      'What the model makes of the findings. The chances rest on its assumptions about such cards; they are not certainties.',
+      say(
+        'What the model makes of the findings. The chances rest on its assumptions about such cards; they are not certainties.',
+      ),
     ),
     table(
-      'Stories, likeliest first',
+      say('Stories, likeliest first'),
       ['Chance#', 'Story'],
       [
         ...told.map(({ probability, sentence }) => [percent(probability), sentence]),
-        [percent(rest), 'everything else'],
+        [percent(rest), say('everything else')],
       ],
     ),
     ...list(suspects.leftOut),
@@ -47,7 +49,16 @@ function spillPlace({ assessment }: RecordInput): RecordBlock[] {
   if (spill === undefined) return []
   return [
     paragraph(
-      `Where the spill was, as far as the findings tell: x ${numberWords(Number(spill.at.x.toFixed(1)))}, y ${numberWords(Number(spill.at.y.toFixed(1)))} mm on the ${spill.side} side, give or take ${numberWords(Number(spill.sdMm.toFixed(1)))} mm; chance of a spill ${percent(spill.probability)}.`,
+      say(
+        'Where the spill was, as far as the findings tell: x {x}, y {y} mm on the {side} side, give or take {sdMm} mm; chance of a spill {probability}.',
+        {
+          x: numberWords(Number(spill.at.x.toFixed(1))),
+          y: numberWords(Number(spill.at.y.toFixed(1))),
+          side: spill.side,
+          sdMm: numberWords(Number(spill.sdMm.toFixed(1))),
+          probability: percent(spill.probability),
+        },
+      ),
     ),
   ]
 }
@@ -56,22 +67,25 @@ function liftBlocks(input: RecordInput): RecordBlock[] {
   const suspects = input.assessment?.suspects
   if (suspects === undefined || !hasEvidence(input)) return []
   if (suspects.lift.length === 0)
-    return [paragraph('The lift list is empty: lifting any part costs more than it saves.')]
+    return [paragraph(say('The lift list is empty: lifting any part costs more than it saves.'))]
   const rows = suspects.lift.map((ref, i) => {
     const part = suspects.parts.find((each) => each.ref === ref)
     return [`${i + 1}.\u00a0${ref}`, part === undefined ? '' : percent(part.probability), part?.why.join(' ') ?? '']
   })
-  return [table('Lift list', ['Part', 'Needs lifting#', 'Why'], rows)]
+  return [table(say('Lift list'), ['Part', say('Needs lifting#'), 'Why'], rows)]
 }
 
 function reachBlocks({ assessment, caseFile }: RecordInput): RecordBlock[] {
   return (assessment?.reaches ?? []).flatMap(({ mark, reach }) => {
     const spills = caseFile.marks.filter(({ kind }) => kind === 'spill')
-    const name = spills.length > 1 ? `Spill ${spills.findIndex(({ id }) => id === mark) + 1}` : 'The spill'
+    const name =
+      spills.length > 1
+        ? say('Spill {value}', { value: spills.findIndex(({ id }) => id === mark) + 1 })
+        : say('The spill')
     const parts = reach.parts.slice(0, PARTS_REACHED).map(({ ref, probability }) => `${ref} ${percent(probability)}`)
     return [
       paragraph(
-        `${name}: ${reach.extent} ${parts.length === 0 ? 'No part was reached.' : `Chance that it got to ${joined(parts)}.`}`,
+        `${name}: ${reach.extent} ${parts.length === 0 ? say('No part was reached.') : say('Chance that it got to {parts}.', { parts: joined(parts) })}`,
       ),
       ...list(reach.notes),
     ]
@@ -79,12 +93,12 @@ function reachBlocks({ assessment, caseFile }: RecordInput): RecordBlock[] {
 }
 
 function checkBlocks({ caseFile: { checks } }: RecordInput): RecordBlock[] {
-  if (checks.length === 0) return [paragraph('No further check is on the record.')]
+  if (checks.length === 0) return [paragraph(say('No further check is on the record.'))]
   const rows = checks.map(({ check, at, found, note, on }) => [
-    `${check.replaceAll('-', ' ')} at ${at}`,
-    found ? 'found something' : 'found nothing',
+    say('{check} at {at}', { check: check.replaceAll('-', ' '), at }),
+    found ? say('found something') : say('found nothing'),
     note ?? '',
-    on === undefined ? 'not noted' : instantWords(on),
+    on === undefined ? say('not noted') : instantWords(on),
   ])
-  return [table('Checks that were done', ['Check', 'Outcome', 'Note', 'At'], rows)]
+  return [table(say('Checks that were done'), ['Check', 'Outcome', 'Note', 'At'], rows)]
 }

@@ -1,5 +1,5 @@
 /** Of the technician's record: every line of the measuring sheet before and after the work, power given, shorts hunted. */
-import { joined, numberWords } from '../../../base/index.ts'
+import { joined, numberWords, say } from '../../../base/index.ts'
 import {
   bringUpOf,
   lineKey,
@@ -23,11 +23,11 @@ export function measuredSection(input: RecordInput): RecordSection {
   const { caseFile } = input
   return section(
     'Measured',
-    ...linesTable('Cold resistance to ground', 'ohms', input),
+    ...linesTable(say('Cold resistance to ground'), 'ohms', input),
     ...(caseFile.measurements.some(({ quantity }) => quantity === 'diode')
-      ? linesTable('Diode mode, red on ground', 'diode', input)
+      ? linesTable(say('Diode mode, red on ground'), 'diode', input)
       : []),
-    ...linesTable('Voltage under power', 'volts', input),
+    ...linesTable(say('Voltage under power'), 'volts', input),
     ...safetyBlocks(input),
     ...history(caseFile.measurements),
     ...powerBlocks(input),
@@ -68,37 +68,53 @@ function linesTable(caption: string, quantity: Quantity, { caseFile, model }: Re
 function unmeasured(caption: string, kind: 'stage' | 'supply', names: readonly string[]): RecordBlock[] {
   if (names.length === 0) return []
   const many = { stage: 'stages', supply: 'supplies' } as const
-  return [paragraph(`${caption}, not measured: ${names.length === 1 ? kind : many[kind]} ${joined(names)}.`)]
+  return [
+    paragraph(
+      say('{caption}, not measured: {kind} {names}.', {
+        caption,
+        kind: names.length === 1 ? kind : many[kind],
+        names: joined(names),
+      }),
+    ),
+  ]
 }
 
 /** A supply is named with the rail that it goes to. */
 const rowName = ({ line, rail }: MeasuringLine): string =>
-  line.kind === 'supply' ? `${namedLine(line)}, to ${rail ?? 'no rail'}` : namedLine(line)
+  line.kind === 'supply'
+    ? say('{line}, to {rail}', { line: namedLine(line), rail: rail ?? say('no rail') })
+    : namedLine(line)
 
 /** `rail VMEM`, `stage S4, PWM pin`. */
 const namedLine = (line: LineName): string => `${line.kind} ${lineWords(line)}`
 
 const referenceWords = ({ reference: { span, source } }: MeasuringLine): string =>
-  span === '' ? source || 'none' : `${span} (${source})`
+  span === '' ? source || say('none') : `${span} (${source})`
 
 function judgedWords(each: LineVerdict | undefined): string {
-  if (each?.measurement === undefined) return 'not measured'
+  if (each?.measurement === undefined) return say('not measured')
   const read = sayMeasured(each.measurement)
   return read === each.verdict.word ? read : `${read}, ${each.verdict.word}`
 }
 
 /** Every entry as it was typed, in its order. */
 function history(measurements: readonly Measurement[]): RecordBlock[] {
-  if (measurements.length === 0) return [paragraph('Nothing was measured.')]
+  if (measurements.length === 0) return [paragraph(say('Nothing was measured.'))]
   const rows = measurements.map((each) => [
     namedLine(each.line),
-    `${each.phase} the work`,
+    say('{phase} the work', { phase: each.phase }),
     sayMeasured(each),
     each.typed,
-    each.meter ?? 'by hand',
-    each.at === undefined ? 'not noted' : instantWords(each.at),
+    each.meter ?? say('by hand'),
+    each.at === undefined ? say('not noted') : instantWords(each.at),
   ])
-  return [table('Every reading as it was entered', ['Line', 'When', 'Reading', 'Typed', 'Meter', 'At'], rows)]
+  return [
+    table(
+      say('Every reading as it was entered'),
+      [say('Line'), say('When'), say('Reading'), say('Typed'), say('Meter'), say('At')],
+      rows,
+    ),
+  ]
 }
 
 /** What the readings and what was seen say about power, before the work and after it. */
@@ -111,51 +127,65 @@ function safetyBlocks({ caseFile, model }: RecordInput): RecordBlock[] {
     const { words, reasons } = powerOf(model, caseFile, phase)
     return [
       paragraph(
-        `${phase === 'before' ? 'Before the work' : 'After the work'}: ${words.slice(0, 1).toLowerCase()}${words.slice(1)}.`,
+        `${phase === 'before' ? say('Before the work') : say('After the work')}: ${words.slice(0, 1).toLowerCase()}${words.slice(1)}.`,
       ),
       ...list(reasons.map(({ sentence }) => sentence)),
     ]
   })
 }
 
-const verdicts = { safe: 'safe to power', 'not-safe': 'not safe to power', 'not-known': 'not known' } as const
+const verdicts = {
+  safe: say('safe to power'),
+  'not-safe': say('not safe to power'),
+  'not-known': say('not known'),
+} as const
 
-const atLimits = { never: 'never', 'for a moment': 'for a moment', stays: 'stayed there', unknown: 'not seen' } as const
+const atLimits = {
+  never: 'never',
+  'for a moment': say('for a moment'),
+  stays: say('stayed there'),
+  unknown: say('not seen'),
+} as const
 
 function powerBlocks({ caseFile, model }: RecordInput): RecordBlock[] {
   const { powerUps, powered } = caseFile
   const orders = (['before', 'after'] as const).flatMap((phase) => {
     const found = bringUpOf(model, lineVerdicts(model, caseFile, 'volts', phase))
-    return found === undefined ? [] : [`Rails under power ${phase} the work: ${found.sentence}`]
+    return found === undefined
+      ? []
+      : [say('Rails under power {phase} the work: {sentence}', { phase, sentence: found.sentence })]
   })
   const given =
     powerUps.length === 0
-      ? [paragraph('No power-up is on the record.')]
+      ? [paragraph(say('No power-up is on the record.'))]
       : [
           table(
-            'Power given',
-            ['At', 'Verdict then', 'Its reasons', 'Why against it'],
+            say('Power given'),
+            ['At', say('Verdict then'), say('Its reasons'), say('Why against it')],
             powerUps.map(({ at, verdict, reasons, against }) => [
-              at === undefined ? 'time not noted' : instantWords(at),
+              at === undefined ? say('time not noted') : instantWords(at),
               verdicts[verdict],
               reasons.join(' '),
-              against ?? 'with the verdict',
+              against ?? say('with the verdict'),
             ]),
           ),
         ]
-  const answers = { yes: 'yes', no: 'no', unknown: 'not tried', disturbed: 'disturbed' } as const
+  const answers = { yes: 'yes', no: 'no', unknown: say('not tried'), disturbed: 'disturbed' } as const
   return [
     ...given,
     ...list(orders),
-    facts('Under power', [
-      ['Detected by the PC', answers[powered.enumerates]],
+    facts(say('Under power'), [
+      [say('Detected by the PC'), answers[powered.enumerates]],
       ['Picture', answers[powered.picture]],
-      ['Booted from another display output', answers[powered.otherOutput]],
-      ['Limit of the supply', powered.limitA === undefined ? 'not noted' : `${numberWords(powered.limitA)} A`],
-      ['It ran into its limit', atLimits[powered.atLimit]],
+      [say('Booted from another display output'), answers[powered.otherOutput]],
       [
-        'Current on the limited supply',
-        powered.inputCurrentA === undefined ? 'not measured' : `${numberWords(powered.inputCurrentA)} A`,
+        say('Limit of the supply'),
+        powered.limitA === undefined ? say('not noted') : `${numberWords(powered.limitA)} A`,
+      ],
+      [say('It ran into its limit'), atLimits[powered.atLimit]],
+      [
+        say('Current on the limited supply'),
+        powered.inputCurrentA === undefined ? say('not measured') : `${numberWords(powered.inputCurrentA)} A`,
       ],
       ['Note', powered.note],
     ]),
@@ -165,11 +195,25 @@ function powerBlocks({ caseFile, model }: RecordInput): RecordBlock[] {
 function shortBlocks({ caseFile: { shorts } }: RecordInput): RecordBlock[] {
   return shorts.flatMap(({ rail, side, currentA, sourceAt, readings, noiseMillivolt, sheetMilliohm }) => [
     ...list([
-      `Short hunted on ${rail}, ${side} side: ${numberWords(currentA)} A in at x ${numberWords(sourceAt.x)}, y ${numberWords(sourceAt.y)} mm; readings good to ${numberWords(noiseMillivolt)} mV; copper ${sheetMilliohm === undefined ? 'as its weight says' : `${numberWords(sheetMilliohm)} mΩ per square`}.`,
+      say(
+        'Short hunted on {rail}, {side} side: {currentA} A in at x {x}, y {y} mm; readings good to {noiseMillivolt} mV; copper {value}.',
+        {
+          rail,
+          side,
+          currentA: numberWords(currentA),
+          x: numberWords(sourceAt.x),
+          y: numberWords(sourceAt.y),
+          noiseMillivolt: numberWords(noiseMillivolt),
+          value:
+            sheetMilliohm === undefined
+              ? say('as its weight says')
+              : say('{sheetMilliohm} mΩ per square', { sheetMilliohm: numberWords(sheetMilliohm) }),
+        },
+      ),
     ]),
     table(
-      `Millivolt readings on ${rail}`,
-      ['Place, x and y in mm', 'Reading#'],
+      say('Millivolt readings on {rail}', { rail }),
+      [say('Place, x and y in mm'), 'Reading#'],
       readings.map(({ at, millivolt }) => [
         `${numberWords(at.x)}, ${numberWords(at.y)}`,
         `${numberWords(millivolt)} mV`,

@@ -1,5 +1,5 @@
 /** Of the technician's record: the reports, what they say per lane and bit, and the kind of failure of each part. */
-import { counted, numberWords } from '../../../base/index.ts'
+import { numberWords, say } from '../../../base/index.ts'
 import type { CellSpread, LaneTally, PartTally, Tally } from '../../../report/index.ts'
 import { list, paragraph, section, table } from '../blocks.ts'
 import type { RecordBlock, RecordSection } from '../document.ts'
@@ -9,37 +9,50 @@ import type { RecordInput } from '../input.ts'
 export function memoryRunSection({ caseFile: { reports }, tally, retest }: RecordInput): RecordSection {
   const reportTable =
     reports.length === 0
-      ? [paragraph('No test report is in the case.')]
+      ? [paragraph(say('No test report is in the case.'))]
       : [
           table(
             'Reports',
-            ['Report', 'Run', 'Test passes#', 'Covers', 'Read as'],
+            ['Report', 'Run', say('Test passes#'), 'Covers', say('Read as')],
             reports.map(({ name, path, run, testPasses, coversAll, recipe, overtaken, table: byHand }) => [
               path === undefined ? name : `${name} (${path})`,
-              `${run === 'first' ? 'as the card came' : 'after the work'}${overtaken === true ? '; work went on after it, so it does not count' : ''}`,
-              testPasses === undefined ? 'not noted' : numberWords(testPasses),
-              coversAll ? 'the whole memory' : 'what it lists',
-              byHand === undefined ? (recipe === undefined ? 'guessed recipe' : 'given recipe') : 'entered by hand',
+              `${run === 'first' ? say('as the card came') : say('after the work')}${overtaken === true ? say('; work went on after it, so it does not count') : ''}`,
+              testPasses === undefined ? say('not noted') : numberWords(testPasses),
+              coversAll ? say('the whole memory') : say('what it lists'),
+              byHand === undefined
+                ? recipe === undefined
+                  ? say('guessed recipe')
+                  : say('given recipe')
+                : say('entered by hand'),
             ]),
           ),
         ]
   return section(
-    'Memory run',
+    say('Memory run'),
     ...reportTable,
-    ...tallyBlocks('as it came', tally),
-    ...tallyBlocks('after the work', retest),
+    ...tallyBlocks(say('as it came'), tally),
+    ...tallyBlocks(say('after the work'), retest),
   )
 }
 
 function tallyBlocks(when: string, tally: Tally | undefined): RecordBlock[] {
-  if (tally === undefined) return [paragraph(`No memory run of the card ${when} was read.`)]
+  if (tally === undefined) return [paragraph(say('No memory run of the card {when} was read.', { when }))]
   const { read, unreadable, unmapped, skipped } = tally.rows
   const failing = tally.parts.filter((part) => lanesOf(part).some(({ state }) => state === 'fail') || part.errors > 0)
   return [
     paragraph(
-      `The card ${when}: ${counted(read, 'row')} read, ${numberWords(unreadable)} unreadable, ${numberWords(unmapped)} that fit no part, ${numberWords(skipped)} skipped.`,
+      say(
+        'The card {when}: {read, plural, one {# row} other {# rows}} read, {unreadable} unreadable, {unmapped} that fit no part, {skipped} skipped.',
+        {
+          when,
+          read,
+          unreadable: numberWords(unreadable),
+          unmapped: numberWords(unmapped),
+          skipped: numberWords(skipped),
+        },
+      ),
     ),
-    ...(failing.length === 0 ? [paragraph('No lane failed.')] : failingBlocks(when, failing)),
+    ...(failing.length === 0 ? [paragraph(say('No lane failed.'))] : failingBlocks(when, failing)),
     ...untestedBlock(tally),
   ]
 }
@@ -53,11 +66,16 @@ function failingBlocks(when: string, failing: readonly PartTally[]): RecordBlock
   return [
     ...(rows.length === 0
       ? []
-      : [table(`Failing lanes, the card ${when}`, ['Lane', 'Errors#', 'Errors by data bit'], rows)]),
+      : [table(say('Failing lanes, the card {when}', { when }), ['Lane', 'Errors#', say('Errors by data bit')], rows)]),
     ...list(
       failing.map(({ errors, signature, cells }) =>
         [
-          `${signature.sentence} ${counted(errors, 'failing row')}, ${signature.kind} at ${signature.where}`,
+          say('{sentence} {errors, plural, one {# failing row} other {# failing rows}}, {kind} at {where}', {
+            sentence: signature.sentence,
+            errors,
+            kind: signature.kind,
+            where: signature.where,
+          }),
           ...signature.numbers.map(({ name, value }) => `${name} ${numberWords(value)}`),
           ...(cells === undefined ? [] : cellWords(cells, signature.kind === 'cells')),
         ].join('; '),
@@ -71,17 +89,25 @@ function bitWords({ bits, high, low }: LaneTally): string {
   const words = bits.flatMap((errors, bit) => {
     if (errors === 0) return []
     const read = [
-      ...((high[bit] ?? 0) > 0 ? [`${numberWords(high[bit] ?? 0)} as 1`] : []),
-      ...((low[bit] ?? 0) > 0 ? [`${numberWords(low[bit] ?? 0)} as 0`] : []),
+      ...((high[bit] ?? 0) > 0 ? [say('{numberWords} as 1', { numberWords: numberWords(high[bit] ?? 0) })] : []),
+      ...((low[bit] ?? 0) > 0 ? [say('{numberWords} as 0', { numberWords: numberWords(low[bit] ?? 0) })] : []),
     ]
     return [`bit ${bit}: ${numberWords(errors)}${read.length === 0 ? '' : ` (${read.join(', ')})`}`]
   })
-  return words.length === 0 ? 'the report does not say' : words.join('; ')
+  return words.length === 0 ? say('the report does not say') : words.join('; ')
 }
 
 /** Which rows, columns and addresses only where few of them hold the errors: else they say nothing. */
 const cellWords = (spread: CellSpread, few: boolean): string[] => [
-  `${numberWords(spread.addresses)} different addresses among ${numberWords(spread.sampled)} of ${numberWords(spread.failingRows)} failing rows, of ${numberWords(spread.coveredWords)} words covered`,
+  say(
+    '{addresses} different addresses among {sampled} of {failingRows} failing rows, of {coveredWords} words covered',
+    {
+      addresses: numberWords(spread.addresses),
+      sampled: numberWords(spread.sampled),
+      failingRows: numberWords(spread.failingRows),
+      coveredWords: numberWords(spread.coveredWords),
+    },
+  ),
   ...(few ? [...spread.mostRows, ...spread.mostColumns, ...spread.mostAddresses] : []).map(
     ({ name, errors }) => `${name}: ${numberWords(errors)}`,
   ),
@@ -91,7 +117,14 @@ function untestedBlock(tally: Tally): RecordBlock[] {
   const untested = tally.parts.flatMap(lanesOf).filter(({ state }) => state === 'untested')
   return untested.length === 0
     ? []
-    : [paragraph(`${counted(untested.length, 'lane')} not tested: ${untested.map(({ id }) => id).join(', ')}.`)]
+    : [
+        paragraph(
+          say('{length, plural, one {# lane} other {# lanes}} not tested: {untested}.', {
+            length: untested.length,
+            untested: untested.map(({ id }) => id).join(', '),
+          }),
+        ),
+      ]
 }
 
 const lanesOf = (part: PartTally): LaneTally[] => part.channels.flatMap(({ lanes }) => [...lanes])

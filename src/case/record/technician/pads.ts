@@ -1,5 +1,5 @@
 /** Of the technician's record: glue, torn pads, lost balls, cut tracks and vias, each with what it carries and its repair. */
-import { joined, numberWords } from '../../../base/index.ts'
+import { joined, numberWords, say } from '../../../base/index.ts'
 import { binWords } from '../../bins.ts'
 import type { PadRepair } from '../../pad-repairs.ts'
 import { padMeaning, padRepairRemarks, pathLengthMm } from '../../pad-repairs/meaning.ts'
@@ -15,10 +15,16 @@ export function padsSection(input: RecordInput): RecordSection {
     padRepairRemarks(input.model, repair).map((remark) => `${nameOf(repair)}: ${remark}`),
   )
   return section(
-    'Pads and tracks',
+    say('Pads and tracks'),
     ...(rows.length === 0
-      ? [paragraph('No torn pad and no cut track was noted by its ball.')]
-      : [table('Hurt and mended', ['Where', 'Hurt', 'Carries', 'Done', 'Way', 'Via', 'End to end', 'Note'], rows)]),
+      ? [paragraph(say('No torn pad and no cut track was noted by its ball.'))]
+      : [
+          table(
+            say('Hurt and mended'),
+            ['Where', 'Hurt', 'Carries', 'Done', 'Way', 'Via', say('End to end'), 'Note'],
+            rows,
+          ),
+        ]),
     ...list(open),
     ...unnamedBlocks(input),
     ...glueBlocks(input),
@@ -29,11 +35,11 @@ export function padsSection(input: RecordInput): RecordSection {
 const nameOf = ({ ref, pad }: PadRepair): string => [ref, pad].filter(Boolean).join(' ')
 
 const remedies: Readonly<Record<PadRepair['remedy'], string>> = {
-  'not yet': 'not yet',
-  none: 'left as it is',
-  jumper: 'jumper wire',
-  track: 'track mended',
-  'new pad': 'new pad',
+  'not yet': say('not yet'),
+  none: say('left as it is'),
+  jumper: say('jumper wire'),
+  track: say('track mended'),
+  'new pad': say('new pad'),
 }
 
 function rowOf({ model }: RecordInput, repair: PadRepair): string[] {
@@ -44,16 +50,20 @@ function rowOf({ model }: RecordInput, repair: PadRepair): string[] {
     nameOf(repair),
     hurt,
     meaning === undefined
-      ? 'not told'
+      ? say('not told')
       : meaning.name === meaning.carries
         ? meaning.name
         : `${meaning.carries}, ${meaning.name}`,
     remedies[remedy],
     path.length < 2
-      ? 'not drawn'
-      : `${numberWords(Number(pathLengthMm(path).toFixed(1)))} mm, ${side} side: ${points} mm`,
+      ? say('not drawn')
+      : say('{path} mm, {side} side: {points} mm', {
+          path: numberWords(Number(pathLengthMm(path).toFixed(1))),
+          side,
+          points,
+        }),
     via,
-    ohm === undefined ? 'not measured' : `${numberWords(ohm)} Ω`,
+    ohm === undefined ? say('not measured') : `${numberWords(ohm)} Ω`,
     note,
   ]
 }
@@ -63,22 +73,26 @@ function unnamedBlocks({ caseFile: { passes, padRepairs = [] } }: RecordInput): 
   const unnamed = [...new Set(torn)].filter((ref) => !padRepairs.some((each) => each.ref === ref))
   return unnamed.length === 0
     ? []
-    : [paragraph(`A torn pad was found at ${joined(unnamed)}; which ball was not noted.`)]
+    : [paragraph(say('A torn pad was found at {unnamed}; which ball was not noted.', { unnamed: joined(unnamed) }))]
 }
 
 function binBlocks({ caseFile: { bins = [] } }: RecordInput): RecordBlock[] {
-  const told = bins.map((bin) => `${bin.ref}: ${binWords(bin) || 'nothing noted'}`)
-  return told.length === 0 ? [] : [paragraph('Lifted parts lay in these bins:'), ...list(told)]
+  const told = bins.map((bin) => `${bin.ref}: ${binWords(bin) || say('nothing noted')}`)
+  return told.length === 0 ? [] : [paragraph(say('Lifted parts lay in these bins:')), ...list(told)]
 }
 
-const bondings = { corner: 'glued at its corners', edge: 'bonded all around', underfill: 'underfilled' } as const
+const bondings = {
+  corner: say('glued at its corners'),
+  edge: say('bonded all around'),
+  underfill: 'underfilled',
+} as const
 
 /** Of the parts that came off or were to. */
 function glueBlocks({ model, caseFile: { passes } }: RecordInput): RecordBlock[] {
   const refs = [...new Set(passes.flatMap((pass) => pass.refs))]
   const glued = refs.flatMap((ref) => {
     const bonding = model.partByRef.get(ref)?.description.bonding ?? 'none'
-    return bonding === 'none' ? [] : [`${ref} was ${bondings[bonding]}`]
+    return bonding === 'none' ? [] : [say('{ref} was {bondings}', { ref, bondings: bondings[bonding] })]
   })
   return glued.length === 0 ? [] : [paragraph(`${joined(glued)}.`)]
 }

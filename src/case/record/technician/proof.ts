@@ -1,5 +1,5 @@
 /** Of the technician's record: lanes before and after, pictures of both, what error-free passes prove and what is untested. */
-import { counted, numberWords } from '../../../base/index.ts'
+import { numberWords, say } from '../../../base/index.ts'
 import { section, facts, paragraph, quote, table } from '../blocks.ts'
 import type { RecordBlock, RecordSection } from '../document.ts'
 import type { RecordInput } from '../input.ts'
@@ -15,13 +15,13 @@ export function beforeAfterSection(input: RecordInput): RecordSection {
   const told = lanes.filter(({ before, after }) => before === 'fail' || after === 'fail')
   const blocks =
     input.tally === undefined && input.retest === undefined
-      ? [paragraph('Nothing was tested, before or after.')]
+      ? [paragraph(say('Nothing was tested, before or after.'))]
       : told.length === 0
-        ? [paragraph('No lane failed before, none after.')]
+        ? [paragraph(say('No lane failed before, none after.'))]
         : [
             table(
-              'Lanes that failed before or after the work; no other did',
-              ['Lane', 'Before', 'After', 'So it is'],
+              say('Lanes that failed before or after the work; no other did'),
+              ['Lane', 'Before', 'After', say('So it is')],
               told.map((lane) => [
                 lane.id,
                 stateWords(lane.before, lane.errorsBefore),
@@ -30,23 +30,23 @@ export function beforeAfterSection(input: RecordInput): RecordSection {
               ]),
             ),
           ]
-  return section('Before and after', ...blocks, ...pictures(input))
+  return section(say('Before and after'), ...blocks, ...pictures(input))
 }
 
 const stateWords = (state: LaneProof['before'], errors: number): string => {
-  if (state === 'untested') return 'not tested'
-  return state === 'fail' ? `fails, ${counted(errors, 'error')}` : 'no error'
+  if (state === 'untested') return say('not tested')
+  return state === 'fail' ? say('fails, {errors, plural, one {# error} other {# errors}}', { errors }) : say('no error')
 }
 
 const verdicts: Readonly<Record<LaneVerdict, string>> = {
   gone: 'gone',
   fresh: 'new',
-  still: 'still there',
+  still: say('still there'),
   clean: 'clean',
-  untested: 'not known',
-  'not-told': 'lane unknown',
+  untested: say('not known'),
+  'not-told': say('lane unknown'),
 }
-const trends = { fewer: ', fewer errors', more: ', more errors', same: ', as many errors' } as const
+const trends = { fewer: say(', fewer errors'), more: say(', more errors'), same: say(', as many errors') } as const
 
 function pictures(input: RecordInput): RecordBlock[] {
   const shown = sidesShown(input).flatMap((side) => [
@@ -54,8 +54,11 @@ function pictures(input: RecordInput): RecordBlock[] {
       side,
       when: 'before',
       show: ['load', 'reach', 'marks', 'lift'],
-      caption: `Before, ${side} side: failing lanes hatched, reach of the spill, marks, parts to lift in their order.`,
-      alt: `The board’s ${side} side before the work; the tables tell what it shows.`,
+      caption: say(
+        'Before, {side} side: failing lanes hatched, reach of the spill, marks, parts to lift in their order.',
+        { side },
+      ),
+      alt: say('The board’s {side} side before the work; the tables tell what it shows.', { side }),
     }),
     ...(input.retest === undefined
       ? []
@@ -64,8 +67,8 @@ function pictures(input: RecordInput): RecordBlock[] {
             side,
             when: 'after',
             show: ['load'],
-            caption: `After, ${side} side: lanes that fail, hatched.`,
-            alt: `The board’s ${side} side after the work; the tables tell what it shows.`,
+            caption: say('After, {side} side: lanes that fail, hatched.', { side }),
+            alt: say('The board’s {side} side after the work; the tables tell what it shows.', { side }),
           }),
         ]),
   ])
@@ -79,7 +82,7 @@ export function proofSection(input: RecordInput): RecordSection {
   const named = (lanes: readonly string[]): string => (lanes.length === 0 ? 'none' : lanes.join(', '))
   const runs = passes.runs.map(({ name, passes: ran, kind, untestedLanes }) => [
     name,
-    ran === undefined ? 'not noted' : numberWords(ran),
+    ran === undefined ? say('not noted') : numberWords(ran),
     kind.replaceAll('-', ' '),
     numberWords(untestedLanes),
   ])
@@ -87,18 +90,18 @@ export function proofSection(input: RecordInput): RecordSection {
     ? [
         ['Gone', named(gone)],
         ['New', named(fresh)],
-        ['Still there', named(still)],
-        ['Not tested after the work', untested.length === proof.lanes.length ? 'all lanes' : named(untested)],
-        ['Errors, lane unknown', named(notTold)],
+        [say('Still there'), named(still)],
+        [say('Not tested after the work'), untested.length === proof.lanes.length ? say('all lanes') : named(untested)],
+        [say('Errors, lane unknown'), named(notTold)],
       ]
-    : [['Retest', 'none was read']]
+    : [['Retest', say('none was read')]]
   return section(
     'Proof',
-    facts('Lanes after the work', lanes),
+    facts(say('Lanes after the work'), lanes),
     paragraph(boundSentence(proof)),
     ...(runs.length === 0
       ? []
-      : [table('Runs after the work', ['Run', 'Passes#', 'Counts as', 'Lanes left out#'], runs)]),
-    ...quote('How it was tested', input.caseFile.proofNote),
+      : [table(say('Runs after the work'), ['Run', 'Passes#', say('Counts as'), say('Lanes left out#')], runs)]),
+    ...quote(say('How it was tested'), input.caseFile.proofNote),
   )
 }

@@ -1,5 +1,5 @@
 /** Of the technician's record: the quote and its answer, why work went past the limit, the invoice, what the owner said later. */
-import { money, percent } from '../../../base/index.ts'
+import { money, percent, say } from '../../../base/index.ts'
 import { answerWords, daysWords } from '../../quote/words.ts'
 import type { Case } from '../../schema.ts'
 import { facts, list, quote as said, table } from '../blocks.ts'
@@ -13,16 +13,27 @@ export function quoteBlocks({ quote, handBack: { currency } }: Case): RecordBloc
   return [
     facts('Quote', [
       ['Given', dayWords(on)],
-      ['Price', `${money(low, currency)} to ${money(high, currency)}, on average ${money(expected, currency)}`],
+      [
+        'Price',
+        say('{low} to {high}, on average {expected}', {
+          low: money(low, currency),
+          high: money(high, currency),
+          expected: money(expected, currency),
+        }),
+      ],
       ['Time', daysWords(quote)],
-      ['Works after it', works === undefined ? '' : percent(works)],
+      [say('Works after it'), works === undefined ? '' : percent(works)],
       ['Answer', `${answerWords(quote, currency)}${answeredBy === '' ? '' : ` (${answeredBy})`}`],
     ]),
-    ...said('If it turns out worse', ifWorse),
+    ...said(say('If it turns out worse'), ifWorse),
     ...list(
-      pastLimit.map(
-        ({ limit, spent, on: day, reason }) =>
-          `Past the limit of ${money(limit, currency)} on ${dayWords(day)}, at ${money(spent, currency)}: ${reason}`,
+      pastLimit.map(({ limit, spent, on: day, reason }) =>
+        say('Past the limit of {limit} on {day}, at {spent}: {reason}', {
+          limit: money(limit, currency),
+          day: dayWords(day),
+          spent: money(spent, currency),
+          reason,
+        }),
       ),
     ),
   ]
@@ -46,7 +57,7 @@ export function followUpBlocks({ followUps = [] }: Case): RecordBlock[] {
   if (followUps.length === 0) return []
   return [
     table(
-      'Asked after it went back',
+      say('Asked after it went back'),
       ['Day', 'Answer', 'Note'],
       followUps.map(({ on, answer, note }) => [dayWords(on), answer, note]),
     ),

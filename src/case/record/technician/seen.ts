@@ -1,5 +1,5 @@
 /** Of the technician's record: what was seen and marked on the board, and the photos. */
-import { clauseCase, numberWords } from '../../../base/index.ts'
+import { clauseCase, numberWords, say } from '../../../base/index.ts'
 import { type Mark, hungOf, hungWords, type SpillMark, substances as shippedSubstances } from '../../../spill/index.ts'
 import type { Case, Photo } from '../../schema.ts'
 import { paragraph, section, table } from '../blocks.ts'
@@ -8,35 +8,40 @@ import type { RecordInput } from '../input.ts'
 
 /** Marks by kind and place, and the photos that came with the input. */
 export function seenSection({ caseFile, photos }: RecordInput): RecordSection {
-  return section('Seen on the board', ...markBlocks(caseFile), ...photoBlocks(caseFile.photos, photos))
+  return section(say('Seen on the board'), ...markBlocks(caseFile), ...photoBlocks(caseFile.photos, photos))
 }
 
 function markBlocks(caseFile: Case): RecordBlock[] {
-  if (caseFile.marks.length === 0) return [paragraph('Nothing was marked on the board.')]
+  if (caseFile.marks.length === 0) return [paragraph(say('Nothing was marked on the board.'))]
   const rows = caseFile.marks.map((mark) => [
     mark.kind,
     placeOf(mark),
     detailOf(mark, caseFile),
     'note' in mark ? (mark.note ?? '') : '',
   ])
-  return [table('Marks', ['Mark', 'Where, x and y in mm', 'Size and kind', 'Note'], rows)]
+  return [table('Marks', ['Mark', say('Where, x and y in mm'), say('Size and kind'), 'Note'], rows)]
 }
 
 function placeOf(mark: Mark): string {
   const points = mark.kind === 'dam' ? mark.path : [mark.at]
-  return `${mark.side} side, ${points.map(({ x, y }) => `${numberWords(x)}, ${numberWords(y)}`).join('; ')}`
+  return say('{side} side, {points}', {
+    side: mark.side,
+    points: points.map(({ x, y }) => `${numberWords(x)}, ${numberWords(y)}`).join('; '),
+  })
 }
 
 function pressedWords({ pressed, pushMm }: Extract<Mark, { kind: 'spill' }>): string[] {
-  if (pressed === 'no') return ['no cooler was pressed on it']
-  if (pushMm > 0) return [`pushed up to ${numberWords(pushMm)} mm`]
-  return pressed === 'yes' ? ['a cooler was pressed on it'] : []
+  if (pressed === 'no') return [say('no cooler was pressed on it')]
+  if (pushMm > 0) return [say('pushed up to {pushMm} mm', { pushMm: numberWords(pushMm) })]
+  return pressed === 'yes' ? [say('a cooler was pressed on it')] : []
 }
 
 function layWords(mark: SpillMark): string {
   const hung = hungOf(mark)
-  if (hung === 'at an angle') return `down was at ${numberWords(mark.downDeg ?? 0)}°`
-  return hung === 'not said' ? 'how the card hung was not said' : `the card hung: ${clauseCase(hungWords[hung])}`
+  if (hung === 'at an angle') return say('down was at {numberWords}°', { numberWords: numberWords(mark.downDeg ?? 0) })
+  return hung === 'not said'
+    ? say('how the card hung was not said')
+    : say('the card hung: {hungWords}', { hungWords: clauseCase(hungWords[hung]) })
 }
 
 function detailOf(mark: Mark, caseFile: Case): string {
@@ -46,29 +51,35 @@ function detailOf(mark: Mark, caseFile: Case): string {
       const amount =
         'volumeMl' in mark.amount
           ? `${numberWords(mark.amount.volumeMl)} ml`
-          : `a smear of ${numberWords(mark.amount.smearCm2)} cm²`
+          : say('a smear of {smearCm2} cm²', { smearCm2: numberWords(mark.amount.smearCm2) })
       return [
         `${name}, ${amount}`,
-        `place good to ${numberWords(mark.sdMm)} mm, amount to a factor of about ${Math.exp(mark.amountSdLog).toFixed(2)}`,
+        say('place good to {sdMm} mm, amount to a factor of about {amountSdLog}', {
+          sdMm: numberWords(mark.sdMm),
+          amountSdLog: Math.exp(mark.amountSdLog).toFixed(2),
+        }),
         layWords(mark),
         ...pressedWords(mark),
-        ...(mark.reachesOtherSide ? ['also through holes and over edges'] : []),
+        ...(mark.reachesOtherSide ? [say('also through holes and over edges')] : []),
       ].join('; ')
     }
     case 'dam':
-      return 'stopped the flow along these points'
+      return say('stopped the flow along these points')
     case 'note':
       return mark.text
     case 'slip':
-      return `within ${numberWords(mark.radiusMm)} mm`
+      return say('within {radiusMm} mm', { radiusMm: numberWords(mark.radiusMm) })
     default:
       return [
         mark.outline !== undefined
-          ? `drawn around, ${mark.outline.length} points`
+          ? say('drawn around, {length} points', { length: mark.outline.length })
           : mark.path !== undefined
-            ? `brushed ${numberWords(2 * mark.radiusMm)} mm wide along ${mark.path.length} points`
-            : `within ${numberWords(mark.radiusMm)} mm`,
-        ...(mark.photo === undefined ? [] : [`seen on photo ${photoName(mark.photo, caseFile)}`]),
+            ? say('brushed {numberWords} mm wide along {length} points', {
+                numberWords: numberWords(2 * mark.radiusMm),
+                length: mark.path.length,
+              })
+            : say('within {radiusMm} mm', { radiusMm: numberWords(mark.radiusMm) }),
+        ...(mark.photo === undefined ? [] : [say('seen on photo {photo}', { photo: photoName(mark.photo, caseFile) })]),
       ].join('; ')
   }
 }
@@ -80,20 +91,24 @@ export const substanceName = (id: string, { substances }: Pick<Case, 'substances
   [...substances, ...shippedSubstances].find((each) => each.id === id)?.name ?? id
 
 function photoBlocks(photos: readonly Photo[], small: RecordInput['photos']): RecordBlock[] {
-  if (photos.length === 0) return [paragraph('No photos are in the case.')]
+  if (photos.length === 0) return [paragraph(say('No photos are in the case.'))]
   const rows = photos.map(({ name, side, phase, widthPx, heightPx, corners, note }) => [
     name,
-    `${side} side, ${phase} the work`,
+    say('{side} side, {phase} the work', { side, phase }),
     `${numberWords(widthPx)} × ${numberWords(heightPx)} px`,
-    corners === undefined ? 'not matched to the board' : 'matched to the board by four corners',
+    corners === undefined ? say('not matched to the board') : say('matched to the board by four corners'),
     note ?? '',
   ])
   const pictures = photos.flatMap((photo): RecordPicture[] => {
     const dataUrl = small?.get(photo.id)
     if (dataUrl === undefined) return []
-    const words = `${photo.name}, ${photo.side} side, ${photo.phase} the work`
+    const words = say('{name}, {side} side, {phase} the work', {
+      name: photo.name,
+      side: photo.side,
+      phase: photo.phase,
+    })
     const { widthPx, heightPx } = photo
-    return [{ source: { dataUrl }, alt: `Photo ${words}`, caption: words, widthPx, heightPx }]
+    return [{ source: { dataUrl }, alt: say('Photo {words}', { words }), caption: words, widthPx, heightPx }]
   })
   return [
     table('Photos', ['Photo', 'Of', 'Size', 'Matched', 'Note'], rows),

@@ -1,4 +1,5 @@
 /** The technician's record: everything in the case, and what was not done or measured says so. */
+import { say } from '../../../base/index.ts'
 import type { RecordDocument } from '../document.ts'
 import type { RecordInput } from '../input.ts'
 import { dayWords } from '../words.ts'
@@ -21,12 +22,12 @@ export function techniciansRecord(input: RecordInput): RecordDocument {
     audience: 'technician',
     language: 'en',
     title: caseFile.title,
-    under: 'Record of the visit, for the technician',
+    under: say('Record of the visit, for the technician'),
     facts: [
-      { name: 'Card number', value: card ?? 'not noted' },
+      { name: say('Card number'), value: card ?? 'not noted' },
       { name: 'Board', value: model.name },
       { name: 'Outcome', value: handBack.outcome ?? 'not handed back' },
-      { name: 'Made on', value: dayWords(today) },
+      { name: say('Made on'), value: dayWords(today) },
     ],
     sections: [
       handBackSection(input),
@@ -46,7 +47,10 @@ export function techniciansRecord(input: RecordInput): RecordDocument {
       cautionSection(input),
       grantedSection(input),
     ],
-    foot: `${card === undefined ? caseFile.title : `Card ${card}`}, record for the technician, ${dayWords(today)}`,
+    foot: say('{title}, record for the technician, {today}', {
+      title: card === undefined ? caseFile.title : say('Card {card}', { card }),
+      today: dayWords(today),
+    }),
     day: today,
   }
 }

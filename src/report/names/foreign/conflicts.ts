@@ -1,4 +1,5 @@
 /** What does not hold together in what foreign names are said to mean, in words. */
+import { say } from '../../../base/index.ts'
 import type { BoardModel } from '../../../board/index.ts'
 import { plainLabel } from '../labels.ts'
 import { type ForeignNames, lanesOfMeaning, type Meaning, sayMeaning } from './meaning.ts'
@@ -31,16 +32,25 @@ function ofOne({ name, meaning, lanes }: Entry, model: BoardModel): NameConflict
   const conflict = (sentence: string, isStranger = false): NameConflict[] => [{ names: [name], sentence, isStranger }]
   const plain = plainLabel(name)
   const ids = [meaning].flat()
-  if (plain === '') return conflict(`${name} has neither letter nor digit.`)
+  if (plain === '') return conflict(say('{name} has neither letter nor digit.', { name }))
   if (lanes.length === 0)
-    return conflict(`${name} is to mean ${ids.join(', ')}, which ${model.name} does not have.`, true)
+    return conflict(
+      say('{name} is to mean {ids}, which {name2} does not have.', { name, ids: ids.join(', '), name2: model.name }),
+      true,
+    )
   const isOfBoard = [
     ...model.memories.map(({ ref }) => ref),
     ...model.channelById.keys(),
     ...model.laneById.keys(),
   ].some((id) => plainLabel(id) === plain)
   if (!isOfBoard || ids.some((id) => plainLabel(id) === plain)) return []
-  return conflict(`${name} is to mean ${sayMeaning(model, meaning)}, but ${model.name} has a ${name} of its own.`)
+  return conflict(
+    say('{name} is to mean {model}, but {name2} has a {name} of its own.', {
+      name,
+      model: sayMeaning(model, meaning),
+      name2: model.name,
+    }),
+  )
 }
 
 /** Case, blanks and marks do not count in a report. */
@@ -51,7 +61,7 @@ function sameSpelling(entries: readonly Entry[]): NameConflict[] {
       .filter((other) => plainLabel(other.name) === plainLabel(name))
       .map((other) => ({
         names: [name, other.name],
-        sentence: `${name} and ${other.name} are read as one name.`,
+        sentence: say('{name} and {name2} are read as one name.', { name, name2: other.name }),
         isStranger: false,
       })),
   )
@@ -66,8 +76,12 @@ function shared(entries: readonly Entry[], model: BoardModel): NameConflict[] {
       if (both.length === 0 || wholes === 1) return []
       const sentence =
         wholes === 2
-          ? `${one.name} and ${other.name} both mean ${sayMeaning(model, one.meaning)}.`
-          : `${one.name} and ${other.name} share ${both.join(', ')}.`
+          ? say('{name} and {name2} both mean {model}.', {
+              name: one.name,
+              name2: other.name,
+              model: sayMeaning(model, one.meaning),
+            })
+          : say('{name} and {name2} share {both}.', { name: one.name, name2: other.name, both: both.join(', ') })
       return [{ names: [one.name, other.name], sentence, isStranger: false }]
     }),
   )

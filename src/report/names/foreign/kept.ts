@@ -3,7 +3,7 @@
  * put right by hand. It lies in the board's description, and can go alone as a small file.
  */
 import { z } from 'zod'
-import { bad, type Fault, faultsFromZod, good, parseJson, type Result } from '../../../base/index.ts'
+import { bad, type Fault, faultsFromZod, good, parseJson, type Result, say } from '../../../base/index.ts'
 import { type BoardDescription, type BoardModel, reportWordsSchema } from '../../../board/index.ts'
 import { type Recipe, recipeSchema } from '../../recipe.ts'
 import { type SampleLine, sampleLines } from '../../text/shapes.ts'
@@ -106,8 +106,8 @@ function strangersIn({ names = {}, title }: KeptReading, index: number, model: B
     .filter(({ isStranger }) => isStranger)
     .map(({ sentence }) => ({
       path: `$.readings[${index}].names`,
-      found: `in ${JSON.stringify(title)}: ${sentence}`,
-      expected: `names of parts, channels and lanes of ${model.name}`,
-      todo: 'These words are of another board: take the file that was written for this one.',
+      found: say('in {title}: {sentence}', { title: JSON.stringify(title), sentence }),
+      expected: say('names of parts, channels and lanes of {name}', { name: model.name }),
+      todo: say('These words are of another board: take the file that was written for this one.'),
     }))
 }

@@ -1,4 +1,5 @@
 /** A bit mask over packages: `fail mask: 0x14` blames the packages that its bits stand for; which those are is told by names. */
+import { say } from '../../../base/index.ts'
 import type { Recipe } from '../../recipe.ts'
 import type { SampleLine } from '../../text/shapes.ts'
 
@@ -34,7 +35,7 @@ export function maskOf(lines: readonly SampleLine[], packages: number): Mask | u
 
 /** How such a report is read once it is told which package each bit is of. */
 export const recipeOfMask = ({ before }: Mask): Recipe => ({
-  name: 'bits of a mask over packages',
+  name: say('bits of a mask over packages'),
   layout: { kind: 'pattern', pattern: `${before}{mask}` },
   columns: [{ role: 'packages', at: 'mask', base: 'prefixed' }],
   skipLinesWith: [],

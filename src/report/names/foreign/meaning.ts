@@ -1,4 +1,5 @@
 /** What a name that is not the board's stands for: a package, a channel, a lane, or several lanes such as half a package. */
+import { say } from '../../../base/index.ts'
 import { z } from 'zod'
 import type { BoardModel } from '../../../board/index.ts'
 import { plainLabel } from '../labels.ts'
@@ -48,7 +49,7 @@ export function sayMeaning(model: BoardModel, meaning: Meaning): string {
   const id = typeof meaning === 'string' ? `${meaning}: ` : ''
   if (part === undefined) return `${id}${names}`
   const all = lanesOfMeaning(model, part).length
-  return 2 * lanes.length === all ? `${id}half of ${part} (${names})` : `${id}${part} (${names})`
+  return 2 * lanes.length === all ? say('{id}half of {part} ({names})', { id, part, names }) : `${id}${part} (${names})`
 }
 
 /** What a name can be given to on a package: all of it, its halves, its lanes; each place once. */

@@ -1,4 +1,5 @@
 /** The orders in which somebody may have numbered the packages of a board. */
+import { say } from '../../../base/index.ts'
 import type { BoardModel, PlacedPart } from '../../../board/index.ts'
 
 export interface PackageOrder {
@@ -16,16 +17,19 @@ export function packageOrders(model: BoardModel): PackageOrder[] {
   const clockwise = roundTheCore(model)
   const starts = clockwise.map((_, i) => i).toSorted((a, b) => rank(byRef, clockwise, a) - rank(byRef, clockwise, b))
   const all: PackageOrder[] = [
-    { title: 'in order of refs', refs: byRef },
-    ...(channels.length === byRef.length ? [{ title: 'in order of channels', refs: channels }] : []),
-    ...starts.map((at) => ({ title: `clockwise from ${clockwise[at]}`, refs: turned(clockwise, at) })),
+    { title: say('in order of refs'), refs: byRef },
+    ...(channels.length === byRef.length ? [{ title: say('in order of channels'), refs: channels }] : []),
     ...starts.map((at) => ({
-      title: `counter-clockwise from ${clockwise[at]}`,
+      title: say('clockwise from {clockwise}', { clockwise: clockwise[at] }),
+      refs: turned(clockwise, at),
+    })),
+    ...starts.map((at) => ({
+      title: say('counter-clockwise from {clockwise}', { clockwise: clockwise[at] }),
       refs: turned(clockwise.toReversed(), clockwise.length - 1 - at),
     })),
-    { title: 'in order of refs, backwards', refs: byRef.toReversed() },
-    { title: 'row by row from the top left', refs: inRows(model) },
-    { title: 'column by column from the top left', refs: inColumns(model) },
+    { title: say('in order of refs, backwards'), refs: byRef.toReversed() },
+    { title: say('row by row from the top left'), refs: inRows(model) },
+    { title: say('column by column from the top left'), refs: inColumns(model) },
   ]
   const seen = new Set<string>()
   return all.filter(({ refs }) => {

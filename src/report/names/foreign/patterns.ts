@@ -1,4 +1,5 @@
 /** Systems behind foreign names: an order of the packages, a first number, so many names a package; proposed, never taken. */
+import { say } from '../../../base/index.ts'
 import type { BoardModel } from '../../../board/index.ts'
 import { type Coordinates, familiesOf, type Family } from './coordinates.ts'
 import { type ForeignNames, lanesOfMeaning, type Meaning, meaningOfLanes } from './meaning.ts'
@@ -85,7 +86,7 @@ function alone(values: readonly number[], packages: number, model: BoardModel): 
       })
       if (shares === 1) continue
       ways.push({
-        title: `${titleOf(base, shares)}, first one of each`,
+        title: say('{base}, first one of each', { base: titleOf(base, shares) }),
         shares,
         place: ([at = 0]) => ({ package: (at - base) % packages, share: Math.floor((at - base) / packages) }),
       })
@@ -115,7 +116,7 @@ function within(
   })
   return [
     way(titleOf(base, shares), (n) => n),
-    way(`${titleOf(base, shares)}, the other way round inside`, (n) => shares - 1 - n),
+    way(say('{base}, the other way round inside', { base: titleOf(base, shares) }), (n) => shares - 1 - n),
   ]
 }
 
@@ -132,7 +133,10 @@ function basesOf(values: readonly number[], places: number): number[] {
 }
 
 const titleOf = (base: number, shares: number): string =>
-  `counted from ${base}${shares === 1 ? '' : shares === 2 ? ', two per package' : ', four per package'}`
+  say('counted from {base}{value}', {
+    base,
+    value: shares === 1 ? '' : shares === 2 ? say(', two per package') : say(', four per package'),
+  })
 
 const canShare = (model: BoardModel, shares: number): boolean =>
   model.memories.length > 0 &&

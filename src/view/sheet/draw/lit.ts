@@ -1,4 +1,5 @@
 /** What is selected, hovered or under the keyboard, lit up: parts, regions, lanes, rails with their probe points, nets. */
+import { say } from '../../../base/index.ts'
 import type { BoardModel, PlacedPart } from '../../../board/index.ts'
 import { railPoints, stagePoints } from '../../../measure/index.ts'
 import type { Selection } from '../props.ts'
@@ -60,7 +61,7 @@ function nameBeside(frame: Frame, part: PlacedPart, light: Light): void {
   const box = boxInPane(frame, part.box)
   const fits = box.maxX - box.minX > 10 * part.ref.length && box.maxY - box.minY > 20
   if (fits && part.side === frame.pane.side) return
-  const text = part.side === frame.pane.side ? part.ref : `${part.ref}, other side`
+  const text = part.side === frame.pane.side ? part.ref : say('{ref}, other side', { ref: part.ref })
   drawText(frame.ctx, text, (box.minX + box.maxX) / 2, box.minY - 13, {
     size: 14,
     weight: light === 'selected' ? 700 : 500,

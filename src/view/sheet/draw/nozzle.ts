@@ -1,4 +1,5 @@
 /** A nozzle's footprint and a preheater's patch to scale, and parts that are shielded. */
+import { say } from '../../../base/index.ts'
 import type { BoardModel } from '../../../board/index.ts'
 import type { HeatSetting } from '../../../heat/index.ts'
 import { toPane } from '../pure/camera.ts'
@@ -57,7 +58,13 @@ export function drawPreheater(frame: Frame, setting: HeatSetting): void {
   ctx.stroke()
   ctx.setLineDash([])
   const label = { size: 12, weight: 500, colour: theme.muted, halo: theme.sheet } as const
-  drawText(ctx, `preheater below, ${setting.preheatC} °C`, p.x - width / 2 + 8, p.y + height / 2 - 10, label)
+  drawText(
+    ctx,
+    say('preheater below, {preheatC} °C', { preheatC: setting.preheatC }),
+    p.x - width / 2 + 8,
+    p.y + height / 2 - 10,
+    label,
+  )
 }
 
 /** A shielded part: crossed by lines, with what lies on it in words. */
@@ -83,7 +90,7 @@ export function drawShields(frame: Frame, model: BoardModel, setting: HeatSettin
     ctx.lineWidth = 1.2
     ctx.stroke()
     ctx.restore()
-    drawText(ctx, kind === 'tape' ? 'tape' : 'heat sink', p.x, p.y + reach * 0.5, {
+    drawText(ctx, kind === 'tape' ? 'tape' : say('heat sink'), p.x, p.y + reach * 0.5, {
       size: 12,
       weight: 700,
       colour: theme.reachText,

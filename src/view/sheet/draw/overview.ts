@@ -1,4 +1,5 @@
 /** The small whole board: outline, large parts, failing ones in vermillion, the spill, and the window of what is shown. */
+import { say } from '../../../base/index.ts'
 import type { Box } from '../../../base/index.ts'
 import type { Mark } from '../../../spill/index.ts'
 import type { Theme } from '../../look/tokens.ts'
@@ -41,7 +42,7 @@ export function drawOverview(ctx: CanvasRenderingContext2D, input: OverviewInput
   drawSmallParts(frame, input)
   drawSpills(frame, input)
   drawWindow(frame, shownBox(camera, pane), place)
-  drawText(ctx, `whole board, ${pane.side} side`, 12, place.height - CAPTION_PX / 2 - 4, {
+  drawText(ctx, say('whole board, {side} side', { side: pane.side }), 12, place.height - CAPTION_PX / 2 - 4, {
     size: 12,
     weight: 400,
     colour: theme.muted,

@@ -1,4 +1,5 @@
 /** The plan on the sheet: its passes as numbered badges joined in order, their nozzles to scale, whom each exposes. */
+import { say } from '../../../base/index.ts'
 import type { BoardModel } from '../../../board/index.ts'
 import { type Badge, badgesOf } from '../../../case/index.ts'
 import type { Box } from '../../../base/index.ts'
@@ -74,7 +75,9 @@ export function drawPassExposure(frame: Frame, model: BoardModel, passes: readon
 }
 
 const passWords = (numbers: readonly number[]): string =>
-  numbers.length > 2 ? `hot in ${numbers.length}` : `hot in ${numbers.join(', ')}`
+  numbers.length > 2
+    ? say('hot in {length}', { length: numbers.length })
+    : say('hot in {numbers}', { numbers: numbers.join(', ') })
 
 /** One pass, one moment: preheater, nozzle, shields, whom it exposes, and the labels of the lines. */
 export function drawHeatDetails(

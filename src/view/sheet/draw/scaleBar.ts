@@ -1,4 +1,5 @@
 /** The scale bar at the lower edge of a pane, and the name of the side where two are shown. */
+import { say } from '../../../base/index.ts'
 import type { Box } from '../../../base/index.ts'
 import { partLabels } from '../../../case/index.ts'
 import type { SheetNames } from '../props.ts'
@@ -63,7 +64,7 @@ export function drawScaleBar(frame: Frame, box: Box): void {
 
 export function drawSideName(frame: Frame): void {
   const { ctx, pane, theme } = frame
-  drawText(ctx, `${pane.side} side`, pane.width / 2, 16, {
+  drawText(ctx, say('{side} side', { side: pane.side }), pane.width / 2, 16, {
     size: 13,
     weight: 600,
     colour: theme.muted,

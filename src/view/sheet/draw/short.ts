@@ -2,6 +2,7 @@
  * The hunt for a short: the copper's dashed edge, areas that hold a half, 90 % and 99 % with double lines, numbered rings
  * at the readings, a wedge where the current goes in, a cross where it likely sinks, a target for the next reading.
  */
+import { say } from '../../../base/index.ts'
 import type { Point } from '../../../base/index.ts'
 import { toPane } from '../pure/camera.ts'
 import { shortLinesOf } from '../pure/shortField.ts'
@@ -92,7 +93,7 @@ function drawSource(frame: Frame, at: Point): void {
   ctx.stroke()
   ctx.fillStyle = theme.ink
   ctx.fill()
-  drawText(ctx, 'current in', x, y - 27, {
+  drawText(ctx, say('current in'), x, y - 27, {
     size: 13,
     weight: 600,
     colour: theme.ink,
@@ -118,7 +119,7 @@ function drawBest(frame: Frame, at: Point): void {
     ctx.strokeStyle = colour
     ctx.stroke()
   }
-  drawText(ctx, 'most likely here', x, y + 21, {
+  drawText(ctx, say('most likely here'), x, y + 21, {
     size: 13,
     weight: 600,
     colour: theme.ink,
@@ -145,7 +146,7 @@ function drawNext(frame: Frame, at: Point, label: string): void {
     ctx.stroke()
   }
   const below = y + TARGET_PX + 18
-  drawText(ctx, `probe next: ${label}`, x, below, {
+  drawText(ctx, say('probe next: {label}', { label }), x, below, {
     size: 13,
     weight: 700,
     colour: theme.reachText,

@@ -1,5 +1,5 @@
 /** What was agreed with the owner: when it is due, the fee, and what may be done. */
-import { money } from '../../../base/index.ts'
+import { money, say } from '../../../base/index.ts'
 import { consentKinds, consentWords, intakeOf } from '../../../case/index.ts'
 import { dayAfter, today } from '../../actions/clock.ts'
 import { editCase } from '../../actions/edit.ts'
@@ -16,9 +16,9 @@ import { Particulars } from './Particulars.tsx'
 
 /** The usual promises of a shop; common practice, no source. */
 const promises = [
-  { days: 3, words: '3 days' },
-  { days: 7, words: '1 week' },
-  { days: 14, words: '2 weeks' },
+  { days: 3, words: say('3 days') },
+  { days: 7, words: say('1 week') },
+  { days: 14, words: say('2 weeks') },
 ] as const
 
 export function Agreed() {
@@ -29,28 +29,28 @@ export function Agreed() {
   const { due, diagnosisFee, consents } = intakeOf(present)
   const given = consentKinds.filter((kind) => consents[kind] !== undefined)
   const held = [
-    due === undefined ? undefined : `due ${due}`,
+    due === undefined ? undefined : say('due {due}', { due }),
     diagnosisFee === undefined ? undefined : money(diagnosisFee, handBack.currency),
-    given.length === 0 ? undefined : `agreed: ${given.join(', ')}`,
+    given.length === 0 ? undefined : say('agreed: {given}', { given: given.join(', ') }),
   ]
   return (
-    <Particulars name="Agreed" held={held}>
+    <Particulars name={say('Agreed')} held={held}>
       <div className={styles.two}>
         <AmountField
-          label="Diagnosis fee"
+          label={say('Diagnosis fee')}
           value={diagnosisFee}
           most={1e6}
           onChange={(next) => setDiagnosisFee(desk, next)}
         />
         <TextField
-          label="Currency"
+          label={say('Currency')}
           maxLength={12}
           value={handBack.currency}
           onChange={(currency) => editHandBack(desk, { currency })}
         />
       </div>
-      <div className={styles.row} role="group" aria-label="Due in">
-        <span className={styles.quiet}>{due === undefined ? 'Due in' : `Due ${due}, or in`}</span>
+      <div className={styles.row} role="group" aria-label={say('Due in')}>
+        <span className={styles.quiet}>{due === undefined ? say('Due in') : say('Due {due}, or in', { due })}</span>
         {promises.map(({ days, words }) => (
           <Button key={days} onClick={() => setDue(desk, dayAfter(today(), days))}>
             {words}
@@ -58,7 +58,7 @@ export function Agreed() {
         ))}
       </div>
       <fieldset className={own.consents}>
-        <legend>The owner agrees to</legend>
+        <legend>{say('The owner agrees to')}</legend>
         {consentKinds.map((kind) => (
           <Tick
             key={kind}
@@ -68,18 +68,18 @@ export function Agreed() {
           />
         ))}
       </fieldset>
-      <Opening summary="Another day">
+      <Opening summary={say('Another day')}>
         <div className={styles.two}>
-          <DayField label="Due" value={due} onChange={(next) => setDue(desk, next)} />
+          <DayField label={say('Due')} value={due} onChange={(next) => setDue(desk, next)} />
           <DayField
-            label="Received"
+            label={say('Received')}
             value={arrival.on}
             onChange={(on) => editCase(desk, (c) => ({ ...c, arrival: withDay(c.arrival, on) }), 'arrival on')}
           />
           {given.map((kind) => (
             <DayField
               key={kind}
-              label={`Agreed to ${kind}`}
+              label={say('Agreed to {kind}', { kind })}
               value={consents[kind]}
               onChange={(next) => next !== undefined && setConsent(desk, kind, next)}
             />
@@ -90,4 +90,4 @@ export function Agreed() {
   )
 }
 
-const dayOfConsent = (on: string | undefined): string => (on === undefined ? '' : `, on ${on}`)
+const dayOfConsent = (on: string | undefined): string => (on === undefined ? '' : say(', on {on}', { on }))

@@ -1,4 +1,5 @@
 /** Arrival: what happened to the card and what it does, and why not to power it yet; then what the intake desk takes down. */
+import { say } from '../../../base/index.ts'
 import { AGAINST_POWER, cautionsAt } from '../../../case/index.ts'
 import { mountingSchema, mountingWords } from '../../../spill/index.ts'
 import { editArrival } from '../../actions/edit.ts'
@@ -13,22 +14,22 @@ import { IntakePhotos } from './IntakePhotos.tsx'
 import { OwnerAndContact } from './OwnerAndContact.tsx'
 
 const accidents = [
-  { value: 'spill', words: 'Spill or leak' },
-  { value: 'flux', words: 'Flux left behind' },
-  { value: 'slip', words: 'Tool slip' },
-  { value: 'none', words: 'None' },
-  { value: 'unknown', words: 'Not known' },
+  { value: 'spill', words: say('Spill or leak') },
+  { value: 'flux', words: say('Flux left behind') },
+  { value: 'slip', words: say('Tool slip') },
+  { value: 'none', words: say('None') },
+  { value: 'unknown', words: say('Not known') },
 ] as const
 
 const mountings = [
-  { value: 'unknown', words: 'Not known' },
+  { value: 'unknown', words: say('Not known') },
   ...mountingSchema.options.map((value) => ({ value, words: mountingWords[value] })),
 ] as const
 
 const powerings = [
-  { value: 'no', words: 'No' },
-  { value: 'yes', words: 'Yes' },
-  { value: 'unknown', words: 'Not known' },
+  { value: 'no', words: say('No') },
+  { value: 'yes', words: say('Yes') },
+  { value: 'unknown', words: say('Not known') },
 ] as const
 
 export function Arrival() {
@@ -39,45 +40,45 @@ export function Arrival() {
   const { arrival } = present
   const sentences = cautionsAt('arrival', present)
   return (
-    <section className={styles.section} aria-label="Arrival">
+    <section className={styles.section} aria-label={say('Arrival')}>
       <div className={styles.heading}>
-        <h2>Arrival</h2>
-        <span>what the owner says, before any heat or power</span>
+        <h2>{say('Arrival')}</h2>
+        <span>{say('what the owner says, before any heat or power')}</span>
       </div>
       <CautionBox
-        title={against.length > 0 ? AGAINST_POWER : 'Before anything else'}
+        title={against.length > 0 ? AGAINST_POWER : say('Before anything else')}
         reasons={[...against, ...sentences]}
       />
       <Choice
-        label="Accident"
+        label={say('Accident')}
         value={arrival.accident}
         options={accidents}
         onChange={(accident) => editArrival(desk, { accident })}
       />
       <TextField
-        label="What it does and does not do"
-        hint="Picture, fan, lamps, sounds, error words: what you saw, not your diagnosis."
+        label={say('What it does and does not do')}
+        hint={say('Picture, fan, lamps, sounds, error words: what you saw, not your diagnosis.')}
         long
         maxLength={2000}
         value={arrival.seen}
         onChange={(seen) => editArrival(desk, { seen })}
       />
       <TextField
-        label="The owner’s account"
+        label={say('The owner’s account')}
         long
         maxLength={4000}
         value={arrival.account}
         onChange={(account) => editArrival(desk, { account })}
       />
       <SelectField
-        label="How the card hung then"
-        hint="A new spill takes it over; in an upright tower the core side faces down."
+        label={say('How the card hung then')}
+        hint={say('A new spill takes it over; in an upright tower the core side faces down.')}
         value={arrival.mounted}
         options={mountings}
         onChange={(mounted) => editArrival(desk, { mounted })}
       />
       <Choice
-        label="Powered by the owner since?"
+        label={say('Powered by the owner since?')}
         value={arrival.poweredSince}
         options={powerings}
         onChange={(poweredSince) => editArrival(desk, { poweredSince })}

@@ -1,6 +1,6 @@
 /** Which card it is, in what state it was handed in, and with what. */
 import { intakeOf, sealStates, sealWords } from '../../../case/index.ts'
-import { sentenceCase } from '../../../base/index.ts'
+import { sentenceCase, say } from '../../../base/index.ts'
 import { editCase } from '../../actions/edit.ts'
 import { Choice, TextField } from '../../controls/fields.tsx'
 import styles from '../../controls/panel.module.css'
@@ -19,57 +19,61 @@ export function CardAndSeals() {
     present.card,
     intake.model,
     intake.serial,
-    intake.seals === 'unknown' ? undefined : intake.seals === 'none' ? 'no seals' : `seals ${intake.seals}`,
+    intake.seals === 'unknown'
+      ? undefined
+      : intake.seals === 'none'
+        ? say('no seals')
+        : say('seals {seals}', { seals: intake.seals }),
   ]
   return (
-    <Particulars name="Card and seals" held={held}>
+    <Particulars name={say('Card and seals')} held={held}>
       <div className={styles.two}>
         <TextField
-          label="Card number"
+          label={say('Card number')}
           maxLength={120}
           value={present.card ?? ''}
           onChange={(card) => editCase(desk, (c) => withCard(c, card), 'card')}
         />
         <TextField
-          label="Model"
+          label={say('Model')}
           maxLength={200}
           value={intake.model}
           onChange={(model) => editIntake(desk, { model })}
         />
         <TextField
-          label="Serial number"
+          label={say('Serial number')}
           maxLength={120}
           value={intake.serial}
           onChange={(serial) => editIntake(desk, { serial })}
         />
         <TextField
-          label="Case title"
+          label={say('Case title')}
           maxLength={200}
           value={present.title}
           onChange={(title) => title !== '' && editCase(desk, (c) => ({ ...c, title }), 'title')}
         />
       </div>
       <Choice
-        label="Seals"
+        label={say('Seals')}
         value={intake.seals}
         options={seals}
         onChange={(state) => editIntake(desk, { seals: state })}
       />
       <TextField
-        label="Which seal, where"
+        label={say('Which seal, where')}
         maxLength={400}
         value={intake.sealsNote}
         onChange={(sealsNote) => editIntake(desk, { sealsNote })}
       />
       <TextField
-        label="Came with it"
-        placeholder="box, cable, bracket"
+        label={say('Came with it')}
+        placeholder={say('box, cable, bracket')}
         maxLength={1000}
         value={intake.cameWith}
         onChange={(cameWith) => editIntake(desk, { cameWith })}
       />
       <TextField
-        label="Earlier repairs"
+        label={say('Earlier repairs')}
         maxLength={2000}
         value={intake.earlierRepairs}
         onChange={(earlierRepairs) => editIntake(desk, { earlierRepairs })}

@@ -1,4 +1,5 @@
 /** Photos of the card as it was handed in, and its slip. */
+import { say } from '../../../base/index.ts'
 import { Printer } from 'lucide-react'
 import { useState } from 'react'
 import { codeWords, intakeOf } from '../../../case/index.ts'
@@ -20,20 +21,20 @@ export function IntakePhotos() {
     for (const file of files) await keepPhoto(desk, file, below, true)
   }
   return (
-    <section className={styles.section} aria-label="Photos at intake">
+    <section className={styles.section} aria-label={say('Photos at intake')}>
       <div className={styles.row}>
         <CameraButton atIntake />
         <FileButton
-          label="Photos at intake"
+          label={say('Photos at intake')}
           accept="image/jpeg,image/png,image/webp"
           onFiles={(files, below) => void take(files, below)}
         >
-          Photo files…
+          {say('Photo files…')}
         </FileButton>
         <SlipButton />
       </div>
       {photos.length > 0 && (
-        <ul className={own.thumbs} aria-label="Photos taken at intake">
+        <ul className={own.thumbs} aria-label={say('Photos taken at intake')}>
           {photos.map(({ id, name }) => (
             <li key={id} title={name}>
               <PhotoThumb id={id} />
@@ -59,7 +60,7 @@ function SlipButton() {
   return (
     <>
       <Button aria-haspopup="dialog" onClick={show}>
-        <Printer size={15} aria-hidden="true" /> Intake slip…
+        <Printer size={15} aria-hidden="true" /> {say('Intake slip…')}
       </Button>
       {code !== undefined && <span className={own.code}>{codeWords(code)}</span>}
       {open && <Slip onClose={() => setOpen(false)} />}

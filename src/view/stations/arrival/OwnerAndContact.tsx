@@ -1,4 +1,5 @@
 /** Whose card it is, and how to reach them. */
+import { say } from '../../../base/index.ts'
 import { intakeOf } from '../../../case/index.ts'
 import { editArrival } from '../../actions/edit.ts'
 import { TextField } from '../../controls/fields.tsx'
@@ -14,14 +15,29 @@ export function OwnerAndContact() {
   const { owner } = present.arrival
   const { phone, mail } = intakeOf(present)
   return (
-    <Particulars name="Owner and contact" held={[owner, phone, mail]}>
-      <TextField label="Owner" maxLength={400} value={owner} onChange={(next) => editArrival(desk, { owner: next })} />
+    <Particulars name={say('Owner and contact')} held={[owner, phone, mail]}>
+      <TextField
+        label={say('Owner')}
+        maxLength={400}
+        value={owner}
+        onChange={(next) => editArrival(desk, { owner: next })}
+      />
       <div className={styles.two}>
-        <TextField label="Phone" maxLength={80} value={phone} onChange={(next) => editIntake(desk, { phone: next })} />
-        <TextField label="Mail" maxLength={200} value={mail} onChange={(next) => editIntake(desk, { mail: next })} />
+        <TextField
+          label={say('Phone')}
+          maxLength={80}
+          value={phone}
+          onChange={(next) => editIntake(desk, { phone: next })}
+        />
+        <TextField
+          label={say('Mail')}
+          maxLength={200}
+          value={mail}
+          onChange={(next) => editIntake(desk, { mail: next })}
+        />
       </div>
       <p className={styles.quiet}>
-        Phone and mail stay on this machine: on the slip and in the exported case, in no record.
+        {say('Phone and mail stay on this machine: on the slip and in the exported case, in no record.')}
       </p>
     </Particulars>
   )

@@ -1,4 +1,5 @@
 /** The intake slip as it will be printed, and the ways in which it leaves the screen. */
+import { say } from '../../../base/index.ts'
 import { Dialog } from '@base-ui/react/dialog'
 import { FileText, Printer } from 'lucide-react'
 import { useMemo, useRef, useState } from 'react'
@@ -51,17 +52,21 @@ function Content({ print }: { readonly print: React.RefObject<HTMLButtonElement 
   }
   return (
     <>
-      <DialogHead title="Intake slip" closeLabel="Close the slip">
-        <p>{code === undefined ? '' : `Code ${codeWords(code)}: type or scan it in the list of cases.`}</p>
+      <DialogHead title={say('Intake slip')} closeLabel={say('Close the slip')}>
+        <p>
+          {code === undefined
+            ? ''
+            : say('Code {code}: type or scan it in the list of cases.', { code: codeWords(code) })}
+        </p>
       </DialogHead>
       <div className={own.ways}>
         <Button ref={print} tone="strong" onClick={() => printPreview(frame.current)}>
-          <Printer size={16} aria-hidden="true" /> Print
+          <Printer size={16} aria-hidden="true" /> {say('Print')}
         </Button>
         <Button onClick={() => void makePdf()}>
-          <FileText size={16} aria-hidden="true" /> Save PDF
+          <FileText size={16} aria-hidden="true" /> {say('Save PDF')}
         </Button>
-        <Button onClick={() => savePage(slip, caseFile)}>Save page</Button>
+        <Button onClick={() => savePage(slip, caseFile)}>{say('Save page')}</Button>
       </div>
       {faults.length > 0 && (
         <ul className={files.faults} role="alert">
@@ -74,8 +79,8 @@ function Content({ print }: { readonly print: React.RefObject<HTMLButtonElement 
       <iframe
         ref={frame}
         className={own.paper}
-        title="Intake slip, as it is printed"
-        sandbox="allow-same-origin allow-modals"
+        title={say('Intake slip, as it is printed')}
+        sandbox={say('allow-same-origin allow-modals')}
         srcDoc={apart.page}
         onLoad={() => frame.current?.contentDocument && dress(frame.current.contentDocument, apart.style)}
       />

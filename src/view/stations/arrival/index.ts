@@ -1,5 +1,5 @@
 /** The station where the card comes in: what it does, what happened, how it was mounted, whether it was powered since. */
-import { someOf } from '../../../base/index.ts'
+import { someOf, say } from '../../../base/index.ts'
 import type { Case } from '../../../case/index.ts'
 import { shortMountingWords } from '../../../spill/index.ts'
 import { later } from '../../controls/later.tsx'
@@ -17,10 +17,10 @@ export const arrival: StationEntry = {
 
 function filledIn({ arrival: { accident, mounted, poweredSince, seen } }: Case): Held {
   const lacking = [
-    ...(seen === '' ? ['what it does'] : []),
-    ...(accident === 'unknown' ? ['what happened'] : []),
-    ...(mounted === 'unknown' ? ['how it was mounted'] : []),
-    ...(poweredSince === 'unknown' ? ['if it was powered since'] : []),
+    ...(seen === '' ? [say('what it does')] : []),
+    ...(accident === 'unknown' ? [say('what happened')] : []),
+    ...(mounted === 'unknown' ? [say('how it was mounted')] : []),
+    ...(poweredSince === 'unknown' ? [say('if it was powered since')] : []),
   ]
   const held = [
     ...(accident === 'unknown' ? [] : [shortAccident[accident]]),
@@ -28,14 +28,14 @@ function filledIn({ arrival: { accident, mounted, poweredSince, seen } }: Case):
   ]
   return {
     state: lacking.length === 0 ? 'done' : held.length === 0 ? 'empty' : 'partly',
-    words: held.length === 0 ? 'nothing yet' : held.join(', '),
-    lacks: lacking.length === 0 ? undefined : `lacks ${someOf(lacking, 2)}`,
+    words: held.length === 0 ? say('nothing yet') : held.join(', '),
+    lacks: lacking.length === 0 ? undefined : say('lacks {lacking}', { lacking: someOf(lacking, 2) }),
   }
 }
 
 const shortAccident: Record<Exclude<Case['arrival']['accident'], 'unknown'>, string> = {
   spill: 'spill',
-  flux: 'flux left behind',
-  slip: 'tool slip',
-  none: 'no accident',
+  flux: say('flux left behind'),
+  slip: say('tool slip'),
+  none: say('no accident'),
 }

@@ -1,4 +1,5 @@
 /** Paste, pads and the order of the screws: as the cooler came, or as it was refitted. */
+import { say } from '../../../base/index.ts'
 import { X } from 'lucide-react'
 import type { BenchPhase, Cooler, Look } from '../../../case/index.ts'
 import { Button } from '../../controls/Button.tsx'
@@ -12,25 +13,25 @@ import { editLook } from './edit.ts'
 const noCooler: Cooler = { paste: 'unknown', pasteWords: '', pads: [], clampOrder: 'unknown', clampWords: '' }
 
 const pastes = [
-  { value: 'kept', words: 'Kept' },
-  { value: 'new', words: 'New' },
-  { value: 'dry', words: 'Dry' },
-  { value: 'none', words: 'None' },
-  { value: 'unknown', words: 'Not said' },
+  { value: 'kept', words: say('Kept') },
+  { value: 'new', words: say('New') },
+  { value: 'dry', words: say('Dry') },
+  { value: 'none', words: say('None') },
+  { value: 'unknown', words: say('Not said') },
 ] as const
 
 const states = [
-  { value: 'unknown', words: 'not said' },
-  { value: 'kept', words: 'kept' },
-  { value: 'new', words: 'new' },
-  { value: 'torn', words: 'torn' },
-  { value: 'missing', words: 'missing' },
+  { value: 'unknown', words: say('not said') },
+  { value: 'kept', words: say('kept') },
+  { value: 'new', words: say('new') },
+  { value: 'torn', words: say('torn') },
+  { value: 'missing', words: say('missing') },
 ] as const
 
 const orders = [
-  { value: 'crosswise', words: 'Crosswise' },
-  { value: 'one after the other', words: 'One after the other' },
-  { value: 'unknown', words: 'Not said' },
+  { value: 'crosswise', words: say('Crosswise') },
+  { value: 'one after the other', words: say('One after the other') },
+  { value: 'unknown', words: say('Not said') },
 ] as const
 
 export function CoolerFields({ look, phase }: { readonly look: Look; readonly phase: BenchPhase }) {
@@ -43,25 +44,25 @@ export function CoolerFields({ look, phase }: { readonly look: Look; readonly ph
   return (
     <>
       <Choice
-        label="Paste"
+        label={say('Paste')}
         value={cooler.paste}
         options={pastes}
         onChange={(paste) => edit((now) => ({ ...now, paste }))}
       />
       <TextField
-        label="Which paste, and its print"
+        label={say('Which paste, and its print')}
         maxLength={400}
         value={cooler.pasteWords}
         onChange={(pasteWords) => edit((now) => ({ ...now, pasteWords }), 'paste words')}
       />
       {cooler.pads.length > 0 && (
-        <ul className={own.rows} aria-label="Pads">
+        <ul className={own.rows} aria-label={say('Pads')}>
           {cooler.pads.map(({ where, thicknessMm, state }, at) => (
             // oxlint-disable-next-line react/no-array-index-key -- two pads may have one name, and rows keep their order
             <li key={at} className={own.pad}>
               <b>{where}</b>
               <AmountField
-                label={`Thickness of the pad at ${where}`}
+                label={say('Thickness of the pad at {where}', { where })}
                 labelHidden
                 unit="mm"
                 least={0.1}
@@ -70,7 +71,7 @@ export function CoolerFields({ look, phase }: { readonly look: Look; readonly ph
                 onChange={(value) => editPad(at, { thicknessMm: value }, `pad ${at}`)}
               />
               <SelectField
-                label={`State of the pad at ${where}`}
+                label={say('State of the pad at {where}', { where })}
                 labelHidden
                 value={state}
                 options={states}
@@ -79,7 +80,7 @@ export function CoolerFields({ look, phase }: { readonly look: Look; readonly ph
               <Button
                 tone="quiet"
                 size="icon"
-                aria-label={`Remove pad at ${where}`}
+                aria-label={say('Remove pad at {where}', { where })}
                 onClick={() => edit((now) => ({ ...now, pads: now.pads.filter((_, i) => i !== at) }))}
               >
                 <X size={15} aria-hidden="true" />
@@ -89,20 +90,20 @@ export function CoolerFields({ look, phase }: { readonly look: Look; readonly ph
         </ul>
       )}
       <AddRow
-        label="Add pad"
-        placeholder="at memory"
+        label={say('Add pad')}
+        placeholder={say('at memory')}
         onAdd={(where) =>
           edit((now) => ({ ...now, pads: [...now.pads, { where, state: 'unknown' as const }].slice(-100) }))
         }
       />
       <Choice
-        label="Screws tightened"
+        label={say('Screws tightened')}
         value={cooler.clampOrder}
         options={orders}
         onChange={(clampOrder) => edit((now) => ({ ...now, clampOrder }))}
       />
       <TextField
-        label="Order and torque"
+        label={say('Order and torque')}
         maxLength={400}
         value={cooler.clampWords}
         onChange={(clampWords) => edit((now) => ({ ...now, clampWords }), 'clamp words')}

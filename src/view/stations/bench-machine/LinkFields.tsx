@@ -1,4 +1,5 @@
 /** Width and rate of the link to the host, beside what slot and card offer. */
+import { say } from '../../../base/index.ts'
 import { type BenchPhase, linkRates, linkWidths, type Look } from '../../../case/index.ts'
 import { Choice, SelectField } from '../../controls/fields.tsx'
 import styles from '../../controls/panel.module.css'
@@ -9,18 +10,18 @@ type Link = NonNullable<Look['link']>
 
 const NONE = ''
 const widths = [
-  { value: NONE, words: 'not noted' },
+  { value: NONE, words: say('not noted') },
   ...linkWidths.toReversed().map((lanes) => ({ value: String(lanes), words: `×${lanes}` })),
 ]
 const rates = [
-  { value: NONE, words: 'not noted' },
+  { value: NONE, words: say('not noted') },
   ...linkRates.toReversed().map((rate) => ({ value: String(rate), words: `${rate} GT/s` })),
 ]
 
 const readings = [
-  { value: 'idle', words: 'Idle' },
-  { value: 'load', words: 'Under load' },
-  { value: 'unknown', words: 'Not said' },
+  { value: 'idle', words: say('Idle') },
+  { value: 'load', words: say('Under load') },
+  { value: 'unknown', words: say('Not said') },
 ] as const
 
 const widthOf = (typed: string): Link['lanes'] => linkWidths.find((width) => String(width) === typed)
@@ -35,31 +36,31 @@ export function LinkFields({ look, phase }: { readonly look: Look; readonly phas
     <>
       <div className={styles.two}>
         <SelectField
-          label="Link width"
+          label={say('Link width')}
           value={String(link.lanes ?? NONE)}
           options={widths}
           onChange={(typed) => edit({ lanes: widthOf(typed) })}
         />
         <SelectField
-          label="Slot and card offer"
+          label={say('Slot and card offer')}
           value={String(link.offeredLanes ?? NONE)}
           options={widths}
           onChange={(typed) => edit({ offeredLanes: widthOf(typed) })}
         />
         <SelectField
-          label="Link speed"
+          label={say('Link speed')}
           value={String(link.rate ?? NONE)}
           options={rates}
           onChange={(typed) => edit({ rate: rateOf(typed) })}
         />
         <SelectField
-          label="Speed that both offer"
+          label={say('Speed that both offer')}
           value={String(link.offeredRate ?? NONE)}
           options={rates}
           onChange={(typed) => edit({ offeredRate: rateOf(typed) })}
         />
       </div>
-      <Choice label="Read" value={link.readAt} options={readings} onChange={(readAt) => edit({ readAt })} />
+      <Choice label={say('Read')} value={link.readAt} options={readings} onChange={(readAt) => edit({ readAt })} />
     </>
   )
 }

@@ -1,4 +1,5 @@
 /** One look on the bench machine, before the work or after it: what differs is in sight, all else behind a line that says what it holds. */
+import { say } from '../../../base/index.ts'
 import type { BenchPhase, Look } from '../../../case/index.ts'
 import { Choice, TextField } from '../../controls/fields.tsx'
 import { Opening } from '../../controls/pieces.tsx'
@@ -22,17 +23,17 @@ import {
 } from './words.ts'
 
 const fans = [
-  { value: 'all turn', words: 'All turn' },
-  { value: 'some stand', words: 'Some stand' },
-  { value: 'none turns', words: 'None turns' },
-  { value: 'no fans', words: 'Has none' },
-  { value: 'unknown', words: 'Not seen' },
+  { value: 'all turn', words: say('All turn') },
+  { value: 'some stand', words: say('Some stand') },
+  { value: 'none turns', words: say('None turns') },
+  { value: 'no fans', words: say('Has none') },
+  { value: 'unknown', words: say('Not seen') },
 ] as const
 
 const detected = [
-  { value: 'yes', words: 'Yes' },
-  { value: 'no', words: 'No' },
-  { value: 'unknown', words: 'Not tried' },
+  { value: 'yes', words: say('Yes') },
+  { value: 'no', words: say('No') },
+  { value: 'unknown', words: say('Not tried') },
 ] as const
 
 export function MachineLook({ phase }: { readonly phase: BenchPhase }) {
@@ -43,45 +44,54 @@ export function MachineLook({ phase }: { readonly phase: BenchPhase }) {
   const edit = (change: Partial<Look>): void => editLook(desk, phase, (now) => ({ ...now, ...change }))
   const firmware = firmwareOf(present)
   return (
-    <section className={styles.section} aria-label="On the bench machine">
+    <section className={styles.section} aria-label={say('On the bench machine')}>
       <MachineRemarks phase={phase} />
       <Opening
-        summary={`Bench machine${phase === 'after' ? ' after the work' : ''}: ${lookSummary(look, firmware, phase)}`}
+        summary={say('Bench machine{value}: {look}', {
+          value: phase === 'after' ? say(' after the work') : '',
+          look: lookSummary(look, firmware, phase),
+        })}
       >
         <div className={styles.section}>
           {phase === 'after' && (
             <Choice
-              label="Detected by the PC"
+              label={say('Detected by the PC')}
               value={look.detected}
               options={detected}
               onChange={(answer) => edit({ detected: answer })}
             />
           )}
-          <Choice label="Fans" value={look.fans} options={fans} onChange={(answer) => edit({ fans: answer })} />
+          <Choice label={say('Fans')} value={look.fans} options={fans} onChange={(answer) => edit({ fans: answer })} />
           <div>
-            <Fold name="Link" holds={linkSummary(look)}>
+            <Fold name={say('Link')} holds={linkSummary(look)}>
               <LinkFields look={look} phase={phase} />
             </Fold>
-            <Fold name="Display outputs" holds={outputsSummary(look)}>
+            <Fold name={say('Display outputs')} holds={outputsSummary(look)}>
               <OutputRows look={look} phase={phase} />
             </Fold>
-            <Fold name="Error words" holds={look.errorWords === '' ? 'none noted' : look.errorWords.slice(0, 40)}>
+            <Fold
+              name={say('Error words')}
+              holds={look.errorWords === '' ? say('none noted') : look.errorWords.slice(0, 40)}
+            >
               <TextField
-                label="As they stand there, word for word"
+                label={say('As they stand there, word for word')}
                 long
                 maxLength={4000}
                 value={look.errorWords}
                 onChange={(errorWords) => editLook(desk, phase, (now) => ({ ...now, errorWords }), 'error words')}
               />
             </Fold>
-            <Fold name="Temperatures" holds={temperatureSummary(look)}>
+            <Fold name={say('Temperatures')} holds={temperatureSummary(look)}>
               <TemperatureFields look={look} phase={phase} />
             </Fold>
-            <Fold name={phase === 'before' ? 'Cooler as it came' : 'Cooler as refitted'} holds={coolerSummary(look)}>
+            <Fold
+              name={phase === 'before' ? say('Cooler as it came') : say('Cooler as refitted')}
+              holds={coolerSummary(look)}
+            >
               <CoolerFields look={look} phase={phase} />
             </Fold>
             {phase === 'before' && (
-              <Fold name="Firmware" holds={firmwareSummary(firmware)}>
+              <Fold name={say('Firmware')} holds={firmwareSummary(firmware)}>
                 <FirmwareFields firmware={firmware} />
               </Fold>
             )}

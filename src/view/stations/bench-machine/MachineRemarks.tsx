@@ -1,4 +1,5 @@
 /** What differs from usual, and whether the suspects weigh it. */
+import { say } from '../../../base/index.ts'
 import { CircleAlert, Scale } from 'lucide-react'
 import { type BenchPhase, type MachineRemark, machineRemarks } from '../../../case/index.ts'
 import { usePresent, useRetest, useTally } from '../../stores/hooks.ts'
@@ -25,7 +26,11 @@ export function MachineRemarks({ phase, ofSoak = false }: MachineRemarksProps) {
   const remarks = machineRemarks(present, phase, (phase === 'before' ? tally : retest) !== undefined)
   const told = remarks.filter(({ about }) => (about === 'soak') === ofSoak)
   return (
-    <ul className={own.remarks} aria-label={ofSoak ? 'Unlike usual, soak tests' : 'Unlike usual'} aria-live="polite">
+    <ul
+      className={own.remarks}
+      aria-label={ofSoak ? say('Unlike usual, soak tests') : say('Unlike usual')}
+      aria-live="polite"
+    >
       {told.map(({ fact, means, kind, source }) => (
         <li key={fact} data-kind={kind}>
           {kind === 'weighed' ? <Scale size={15} aria-hidden="true" /> : <CircleAlert size={15} aria-hidden="true" />}

@@ -1,4 +1,5 @@
 /** Each display output with what it shows. */
+import { say } from '../../../base/index.ts'
 import { X } from 'lucide-react'
 import type { BenchPhase, Look } from '../../../case/index.ts'
 import { Button } from '../../controls/Button.tsx'
@@ -9,10 +10,10 @@ import own from './benchMachine.module.css'
 import { editLook } from './edit.ts'
 
 const pictures = [
-  { value: 'unknown', words: 'not tried' },
-  { value: 'yes', words: 'picture' },
-  { value: 'disturbed', words: 'disturbed' },
-  { value: 'no', words: 'none' },
+  { value: 'unknown', words: say('not tried') },
+  { value: 'yes', words: say('picture') },
+  { value: 'disturbed', words: say('disturbed') },
+  { value: 'no', words: say('none') },
 ] as const
 
 export function OutputRows({ look, phase }: { readonly look: Look; readonly phase: BenchPhase }) {
@@ -26,12 +27,12 @@ export function OutputRows({ look, phase }: { readonly look: Look; readonly phas
   return (
     <>
       {look.outputs.length > 0 && (
-        <ul className={own.rows} aria-label="Display outputs">
+        <ul className={own.rows} aria-label={say('Display outputs')}>
           {look.outputs.map(({ name, picture }) => (
             <li key={name} className={own.row}>
               <b>{name}</b>
               <SelectField
-                label={`Picture at ${name}`}
+                label={say('Picture at {name}', { name })}
                 labelHidden
                 value={picture}
                 options={pictures}
@@ -42,7 +43,7 @@ export function OutputRows({ look, phase }: { readonly look: Look; readonly phas
               <Button
                 tone="quiet"
                 size="icon"
-                aria-label={`Remove ${name}`}
+                aria-label={say('Remove {name}', { name })}
                 onClick={() => edit((outputs) => outputs.filter((each) => each.name !== name))}
               >
                 <X size={15} aria-hidden="true" />
@@ -51,7 +52,7 @@ export function OutputRows({ look, phase }: { readonly look: Look; readonly phas
           ))}
         </ul>
       )}
-      <AddRow label="Add output" placeholder="DP 1" onAdd={add} />
+      <AddRow label={say('Add output')} placeholder="DP 1" onAdd={add} />
     </>
   )
 }

@@ -1,4 +1,5 @@
 /** One package and its temperature, typed together: `U3 88`. Enter notes it. */
+import { say } from '../../../base/index.ts'
 import { useId, useState } from 'react'
 import { Button } from '../../controls/Button.tsx'
 import controls from '../../controls/controls.module.css'
@@ -33,12 +34,12 @@ export function PackageField({ refs, onNote }: PackageFieldProps) {
       }}
     >
       <label className="visually-hidden" htmlFor={id}>
-        Package and its temperature in °C
+        {say('Package and its temperature in °C')}
       </label>
       <input
         id={id}
         className={controls.input}
-        placeholder={`one package: ${refs[0] ?? 'U1'} 78`}
+        placeholder={say('one package: {refs} 78', { refs: refs[0] ?? 'U1' })}
         value={typed}
         aria-invalid={wrong}
         aria-describedby={wrong ? `${id}-wrong` : undefined}
@@ -47,10 +48,10 @@ export function PackageField({ refs, onNote }: PackageFieldProps) {
           setWrong(false)
         }}
       />
-      <Button type="submit">Note package</Button>
+      <Button type="submit">{say('Note package')}</Button>
       {wrong && (
         <p className={controls.wrong} id={`${id}-wrong`} role="alert">
-          A memory of this board and °C, such as {refs[0] ?? 'U1'} 78.
+          {say('A memory of this board and °C, such as {refs} 78.', { refs: refs[0] ?? 'U1' })}
         </p>
       )}
     </form>

@@ -1,7 +1,7 @@
 /** Load and soak tests after the work: what loaded it, hours, temperatures, outcome. */
 import { X } from 'lucide-react'
 import { useState } from 'react'
-import { numberWords } from '../../../base/index.ts'
+import { numberWords, say } from '../../../base/index.ts'
 import { type BenchMachine, machineFigures } from '../../../case/index.ts'
 import { Button } from '../../controls/Button.tsx'
 import controls from '../../controls/controls.module.css'
@@ -17,20 +17,20 @@ import { addSoak, removeSoak } from './edit.ts'
 type Soak = BenchMachine['soaks'][number]
 
 const outcomes = [
-  { value: 'held', words: 'held' },
-  { value: 'errors', words: 'errors' },
-  { value: 'broke off', words: 'broke off' },
+  { value: 'held', words: say('held') },
+  { value: 'errors', words: say('errors') },
+  { value: 'broke off', words: say('broke off') },
 ] as const
 
 export function SoakTests() {
   const desk = useDesk()
   const soaks = usePresent()?.benchMachine?.soaks ?? []
   return (
-    <section className={styles.section} aria-label="Load and soak tests">
-      {soaks.length > 0 && <h3 className={styles.sub}>Load and soak tests</h3>}
+    <section className={styles.section} aria-label={say('Load and soak tests')}>
+      {soaks.length > 0 && <h3 className={styles.sub}>{say('Load and soak tests')}</h3>}
       {soaks.length > 0 && <SoakTable soaks={soaks} />}
       <MachineRemarks phase="after" ofSoak />
-      <Opening summary={soaks.length > 0 ? 'Another one' : 'Load and soak tests: none noted'}>
+      <Opening summary={soaks.length > 0 ? say('Another one') : say('Load and soak tests: none noted')}>
         {/* anew after each one, so that the fields are empty */}
         <NewSoak key={soaks.length} onAdd={(soak) => addSoak(desk, soak)} />
       </Opening>
@@ -42,22 +42,22 @@ function SoakTable({ soaks }: { readonly soaks: readonly Soak[] }) {
   const desk = useDesk()
   return (
     <table className={styles.table}>
-      <caption className="visually-hidden">Load and soak tests so far</caption>
+      <caption className="visually-hidden">{say('Load and soak tests so far')}</caption>
       <thead>
         <tr>
-          <th scope="col">load</th>
+          <th scope="col">{say('load')}</th>
           <th scope="col" className={styles.number}>
-            hours
+            {say('hours')}
           </th>
           <th scope="col" className={styles.number}>
-            air, °C
+            {say('air, °C')}
           </th>
           <th scope="col" className={styles.number}>
-            hottest, °C
+            {say('hottest, °C')}
           </th>
-          <th scope="col">outcome</th>
+          <th scope="col">{say('outcome')}</th>
           <th scope="col">
-            <span className="visually-hidden">Remove</span>
+            <span className="visually-hidden">{say('Remove')}</span>
           </th>
         </tr>
       </thead>
@@ -69,12 +69,12 @@ function SoakTable({ soaks }: { readonly soaks: readonly Soak[] }) {
             <td className={styles.number}>{numberWords(hours)}</td>
             <td className={styles.number}>{degrees(airC)}</td>
             <td className={styles.number}>{degrees(hottestC)}</td>
-            <td>{outcome === 'held' ? 'held' : <b>{outcome}</b>}</td>
+            <td>{outcome === 'held' ? say('held') : <b>{outcome}</b>}</td>
             <td>
               <Button
                 tone="quiet"
                 size="icon"
-                aria-label={`Remove soak test ${at + 1}`}
+                aria-label={say('Remove soak test {at}', { at: at + 1 })}
                 onClick={() => removeSoak(desk, at)}
               >
                 <X size={15} aria-hidden="true" />
@@ -104,30 +104,30 @@ function NewSoak({ onAdd }: { readonly onAdd: (soak: Soak) => void }) {
   return (
     <form
       className={own.soak}
-      aria-label="Note a load or soak test"
+      aria-label={say('Note a load or soak test')}
       onSubmit={(event) => {
         event.preventDefault()
         add()
       }}
     >
-      <TextField label="What loaded it" maxLength={200} value={load} onChange={setLoad} />
+      <TextField label={say('What loaded it')} maxLength={200} value={load} onChange={setLoad} />
       <AmountField
-        label="Hours"
+        label={say('Hours')}
         unit="h"
         most={10_000}
-        hint={`${machineFigures.soakHours.value} h at a stretch are usual`}
+        hint={say('{value} h at a stretch are usual', { value: machineFigures.soakHours.value })}
         value={hours}
         onChange={setHours}
       />
-      <AmountField label="Air" unit="°C" least={-60} most={100} value={airC} onChange={setAir} />
-      <AmountField label="Hottest" unit="°C" least={-60} most={300} value={hottestC} onChange={setHottest} />
-      <SelectField label="Outcome" value={outcome} options={outcomes} onChange={setOutcome} />
+      <AmountField label={say('Air')} unit="°C" least={-60} most={100} value={airC} onChange={setAir} />
+      <AmountField label={say('Hottest')} unit="°C" least={-60} most={300} value={hottestC} onChange={setHottest} />
+      <SelectField label={say('Outcome')} value={outcome} options={outcomes} onChange={setOutcome} />
       <div className={own.soakAdd}>
-        <Button type="submit">Note test</Button>
+        <Button type="submit">{say('Note test')}</Button>
       </div>
       {wrong && (
         <p className={controls.wrong} role="alert">
-          Say what loaded it, and for how many hours.
+          {say('Say what loaded it, and for how many hours.')}
         </p>
       )}
     </form>

@@ -1,4 +1,5 @@
 /** Core, hot spot and memory with air and load; packages one by one where they were measured so. */
+import { say } from '../../../base/index.ts'
 import { X } from 'lucide-react'
 import type { BenchPhase, Look, Temperatures } from '../../../case/index.ts'
 import { Button } from '../../controls/Button.tsx'
@@ -13,14 +14,14 @@ const figures = [
   ['airC', 'Air', '°C', 300],
   ['loadW', 'Load', 'W', 2000],
   ['coreC', 'Core', '°C', 300],
-  ['minutes', 'Under it for', 'min', 10_000],
-  ['hotSpotC', 'Hot spot', '°C', 300],
-  ['memoryC', 'Memory, hottest', '°C', 300],
+  ['minutes', say('Under it for'), 'min', 10_000],
+  ['hotSpotC', say('Hot spot'), '°C', 300],
+  ['memoryC', say('Memory, hottest'), '°C', 300],
 ] as const
 
 /** After the work each field says what it read before. */
 const hintOf = (value: number | undefined, unit: string): string | undefined =>
-  value === undefined ? undefined : `before: ${value} ${unit}`
+  value === undefined ? undefined : say('before: {value} {unit}', { value, unit })
 
 export function TemperatureFields({ look, phase }: { readonly look: Look; readonly phase: BenchPhase }) {
   const desk = useDesk()
@@ -54,14 +55,14 @@ export function TemperatureFields({ look, phase }: { readonly look: Look; readon
         ))}
       </div>
       {temperatures.packages.length > 0 && (
-        <ul className={own.chips} aria-label="Packages measured one by one">
+        <ul className={own.chips} aria-label={say('Packages measured one by one')}>
           {temperatures.packages.map(({ ref, celsius }) => (
             <li key={ref}>
               {ref} {celsius} °C
               <Button
                 tone="quiet"
                 size="icon"
-                aria-label={`Remove ${ref}`}
+                aria-label={say('Remove {ref}', { ref })}
                 onClick={() => edit((now) => ({ ...now, packages: now.packages.filter((each) => each.ref !== ref) }))}
               >
                 <X size={14} aria-hidden="true" />

@@ -1,4 +1,5 @@
 /** Where a lifted part lies until it goes back: bin, pin one, state. Kept as it is typed. */
+import { say } from '../../../base/index.ts'
 import { type Bin, binWords, partStates, pinOnes } from '../../../case/index.ts'
 import { editCase } from '../../actions/edit.ts'
 import { SelectField, TextField } from '../../controls/fields.tsx'
@@ -34,21 +35,21 @@ export function BinFields({ refs }: { readonly refs: readonly string[] }) {
   return refs.map((ref) => {
     const { bin, pinOne, state } = bins.find((each) => each.ref === ref) ?? emptyBin(ref)
     return (
-      <div key={ref} role="group" aria-label={`Bin of ${ref}`} className={own.bin}>
+      <div key={ref} role="group" aria-label={say('Bin of {ref}', { ref })} className={own.bin}>
         <TextField
-          label={`Bin of ${ref}`}
+          label={say('Bin of {ref}', { ref })}
           maxLength={80}
           value={bin}
           onChange={(typed) => editBin(desk, ref, { bin: typed })}
         />
         <SelectField
-          label="Pin one"
+          label={say('Pin one')}
           value={pinOne}
           options={pins}
           onChange={(chosen) => editBin(desk, ref, { pinOne: chosen })}
         />
         <SelectField
-          label="It is"
+          label={say('It is')}
           value={state}
           options={states}
           onChange={(chosen) => editBin(desk, ref, { state: chosen })}

@@ -1,4 +1,5 @@
 /** Advice to the owner, in the technician's words; sentences that fit the case are offered. */
+import { say } from '../../../base/index.ts'
 import { Plus } from 'lucide-react'
 import { adviceDrafts } from '../../../case/index.ts'
 import { addLine, editHandBack } from './handBack.ts'
@@ -14,18 +15,18 @@ export function Advice() {
   const { advice } = present.handBack
   const offered = adviceDrafts(present).filter((sentence) => !advice.includes(sentence))
   return (
-    <section className={panel.section} aria-label="Advice to the owner">
+    <section className={panel.section} aria-label={say('Advice to the owner')}>
       <TextField
-        label="Advice to the owner"
+        label={say('Advice to the owner')}
         labelHidden
-        hint="Stands in the owner’s record as you write it."
+        hint={say('Stands in the owner’s record as you write it.')}
         long
         maxLength={8000}
         value={advice}
         onChange={(next) => editHandBack(desk, { advice: next })}
       />
       {offered.length > 0 && (
-        <ul className={styles.offers} aria-label="Sentences that fit this case">
+        <ul className={styles.offers} aria-label={say('Sentences that fit this case')}>
           {offered.map((sentence) => (
             <li key={sentence}>
               <button
@@ -33,7 +34,7 @@ export function Advice() {
                 onClick={() => editHandBack(desk, { advice: addLine(advice, sentence).slice(0, 8000) })}
               >
                 <Plus size={14} aria-hidden="true" />
-                <span className="visually-hidden">Add: </span>
+                <span className="visually-hidden">{say('Add: ')}</span>
                 {sentence}
               </button>
             </li>

@@ -1,6 +1,6 @@
 /** Hand-back: how it ended and on which day in sight, everything else one press behind a line that says what it holds. */
 import type { ReactNode } from 'react'
-import { counted, money } from '../../../base/index.ts'
+import { money, say } from '../../../base/index.ts'
 import { billOf, type Case, chargedOf } from '../../../case/index.ts'
 import { today } from '../../actions/clock.ts'
 import { Opening } from '../../controls/pieces.tsx'
@@ -27,35 +27,35 @@ export function HandBack() {
   const later = followUpSummary(present, followUpWeeks, today())
   return (
     <>
-      <section className={panel.section} aria-label="Hand-back">
+      <section className={panel.section} aria-label={say('Hand-back')}>
         <div className={panel.heading}>
-          <h2>Hand-back</h2>
+          <h2>{say('Hand-back')}</h2>
         </div>
         <LimitWarning />
         <Ending />
-        <StationCautions station="hand-back" title="Before it leaves" />
+        <StationCautions station="hand-back" title={say('Before it leaves')} />
       </section>
-      <section className={styles.holds} aria-label="What it holds">
-        <Behind name="Quote" holds={quoteSummary(quote, handBack.currency)}>
+      <section className={styles.holds} aria-label={say('What it holds')}>
+        <Behind name={say('Quote')} holds={quoteSummary(quote, handBack.currency)}>
           <QuoteForm />
         </Behind>
-        <Behind name="What was done" holds={doneWords(handBack)}>
+        <Behind name={say('What was done')} holds={doneWords(handBack)}>
           <WhatWasDone />
         </Behind>
-        <Behind name="What was wrong" holds={wrongWords(handBack.causes)}>
+        <Behind name={say('What was wrong')} holds={wrongWords(handBack.causes)}>
           <WhatItWas />
         </Behind>
         <Behind
-          name={invoice === undefined ? 'Parts and price' : 'Invoice'}
+          name={invoice === undefined ? say('Parts and price') : say('Invoice')}
           holds={invoice === undefined ? priceWords(present) : invoiceSummary(invoice, handBack.currency)}
         >
           <Money />
         </Behind>
-        <Behind name="Advice to the owner" holds={handBack.advice.trim() === '' ? 'none' : 'written'}>
+        <Behind name={say('Advice to the owner')} holds={handBack.advice.trim() === '' ? 'none' : 'written'}>
           <Advice />
         </Behind>
         {later !== undefined && (
-          <Behind name="Asking later" holds={later}>
+          <Behind name={say('Asking later')} holds={later}>
             <FollowUp />
           </Behind>
         )}
@@ -85,20 +85,27 @@ function Behind({ name, holds, children }: BehindProps) {
 }
 
 function doneWords({ done, minutes }: Case['handBack']): string {
-  const time = minutes === undefined ? 'no time noted' : minutesWords(minutes)
-  return done.trim() === '' ? `not written, ${time}` : `written, ${time}`
+  const time = minutes === undefined ? say('no time noted') : minutesWords(minutes)
+  return done.trim() === '' ? say('not written, {time}', { time }) : say('written, {time}', { time })
 }
 
-const settledWords = { all: 'confirmed', some: 'partly known', 'nothing-wrong': 'the card was sound' } as const
+const settledWords = {
+  all: say('confirmed'),
+  some: say('partly known'),
+  'nothing-wrong': say('the card was sound'),
+} as const
 
 const wrongWords = (causes: Case['handBack']['causes']): string =>
-  causes?.settled === undefined ? 'not confirmed' : settledWords[causes.settled]
+  causes?.settled === undefined ? say('not confirmed') : settledWords[causes.settled]
 
 function priceWords(present: Case): string {
   const { currency, usedParts } = present.handBack
   const charged = chargedOf(present)
   const { sum } = billOf({ caseFile: present })
-  if (charged !== undefined) return `${money(charged, currency)} charged`
-  if (sum === 0) return 'nothing yet'
-  return `${money(sum, currency)} so far, ${counted(usedParts.length, 'part')}`
+  if (charged !== undefined) return say('{charged} charged', { charged: money(charged, currency) })
+  if (sum === 0) return say('nothing yet')
+  return say('{sum} so far, {length, plural, one {# part} other {# parts}}', {
+    sum: money(sum, currency),
+    length: usedParts.length,
+  })
 }

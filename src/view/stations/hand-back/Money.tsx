@@ -1,5 +1,5 @@
 /** Parts used, what they and the hours add up to, what was charged; or the invoice, once it is written. */
-import { money } from '../../../base/index.ts'
+import { money, say } from '../../../base/index.ts'
 import { minutesWords } from '../../stores/words.ts'
 import { Trash2 } from 'lucide-react'
 import { billOf, partsDraft } from '../../../case/index.ts'
@@ -32,32 +32,34 @@ export function Money() {
   const known = new Set(usedParts.map(({ what }) => what))
   const draft = partsDraft(present, model, best).filter(({ what }) => !known.has(what))
   return (
-    <section className={panel.section} aria-label="Parts and price">
+    <section className={panel.section} aria-label={say('Parts and price')}>
       {usedParts.length > 0 && (
-        <ul className={styles.parts} aria-label="Parts used">
+        <ul className={styles.parts} aria-label={say('Parts used')}>
           {usedParts.map((part, i) => (
             <PartRow key={i} index={i} part={part} />
           ))}
         </ul>
       )}
       <div className={panel.row}>
-        <Button onClick={() => addUsedParts(desk, [{ what: 'part', count: 1, price: 0 }])}>Add a part</Button>
+        <Button onClick={() => addUsedParts(desk, [{ what: say('part'), count: 1, price: 0 }])}>
+          {say('Add a part')}
+        </Button>
         {draft.length > 0 && (
           <Button onClick={() => addUsedParts(desk, draft)}>
-            Take {draft.length === 1 ? 'one' : draft.length} from log and plan
+            {say('Take {length} from log and plan', { length: draft.length === 1 ? say('one') : draft.length })}
           </Button>
         )}
       </div>
       <div className={panel.two}>
         <AmountField
-          label="Charged"
+          label={say('Charged')}
           value={charged}
           onChange={(next) =>
             next === undefined ? clearHandBack(desk, 'charged') : editHandBack(desk, { charged: next })
           }
         />
         <TextField
-          label="Currency"
+          label={say('Currency')}
           maxLength={12}
           value={currency}
           onChange={(next) => editHandBack(desk, { currency: next })}
@@ -66,7 +68,7 @@ export function Money() {
       <Sum />
       <div className={panel.row}>
         <Button tone="strong" onClick={() => writeInvoice(desk)}>
-          Write the invoice
+          {say('Write the invoice')}
         </Button>
       </div>
       <Shop />
@@ -77,7 +79,13 @@ export function Money() {
 function Shop() {
   const { letterhead } = useShopDetails()
   return (
-    <Opening summary={letterhead.name === '' ? 'Your shop: name, tax, warranty' : `Your shop: ${letterhead.name}`}>
+    <Opening
+      summary={
+        letterhead.name === ''
+          ? say('Your shop: name, tax, warranty')
+          : say('Your shop: {name}', { name: letterhead.name })
+      }
+    >
       <ShopForm />
     </Opening>
   )
@@ -95,7 +103,7 @@ function PartRow({
   return (
     <li>
       <TextField
-        label={`Part ${n}`}
+        label={say('Part {n}', { n })}
         maxLength={200}
         value={part.what}
         onChange={(what) => what !== '' && changeUsedPart(desk, index, { what })}
@@ -103,19 +111,19 @@ function PartRow({
       <Button
         size="icon"
         tone="quiet"
-        aria-label={`Remove part ${n}, ${part.what}`}
+        aria-label={say('Remove part {n}, {what}', { n, what: part.what })}
         onClick={() => removeUsedPart(desk, index)}
       >
         <Trash2 size={16} aria-hidden="true" />
       </Button>
       <AmountField
-        label="Count"
+        label={say('Count')}
         least={0.001}
         value={part.count}
         onChange={(count) => count !== undefined && changeUsedPart(desk, index, { count })}
       />
       <AmountField
-        label="Price of one"
+        label={say('Price of one')}
         value={part.price}
         onChange={(price) => price !== undefined && changeUsedPart(desk, index, { price })}
       />
@@ -129,22 +137,29 @@ function Sum() {
   const { partsSum, labour, hourlyRate, minutes, sum, difference, currency } = billOf({ caseFile: present })
   const inCurrency = (amount: number): string => money(amount, currency)
   return (
-    <dl className={panel.facts} aria-label="What it adds up to" aria-live="polite">
-      <dt>Parts</dt>
+    <dl className={panel.facts} aria-label={say('What it adds up to')} aria-live="polite">
+      <dt>{say('Parts')}</dt>
       <dd>{inCurrency(partsSum)}</dd>
-      <dt>Labour</dt>
+      <dt>{say('Labour')}</dt>
       <dd>
         {labour === undefined || minutes === undefined
-          ? 'no time noted'
-          : `${inCurrency(labour)}: ${minutesWords(minutes)} at ${inCurrency(hourlyRate)} an hour`}
+          ? say('no time noted')
+          : say('{labour}: {minutes} at {hourlyRate} an hour', {
+              labour: inCurrency(labour),
+              minutes: minutesWords(minutes),
+              hourlyRate: inCurrency(hourlyRate),
+            })}
       </dd>
-      <dt>Together</dt>
+      <dt>{say('Together')}</dt>
       <dd>
         <b>{inCurrency(sum)}</b>
         {difference !== undefined &&
           difference !== 0 &&
-          `; charged is ${inCurrency(Math.abs(difference))} ${difference > 0 ? 'more' : 'less'}`}
-        {difference === 0 && '; just what is charged'}
+          say('; charged is {difference} {value}', {
+            difference: inCurrency(Math.abs(difference)),
+            value: difference > 0 ? 'more' : 'less',
+          })}
+        {difference === 0 && say('; just what is charged')}
       </dd>
     </dl>
   )

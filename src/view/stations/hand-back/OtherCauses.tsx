@@ -1,4 +1,5 @@
 /** Causes that are no parts: a rail, a track, a slip, liquid on the board; a tick each, and where, as far as it is known. */
+import { say } from '../../../base/index.ts'
 import { branchesOf, type CausesFound } from '../../../rehearsal/index.ts'
 import { failingLanes } from '../../../case/index.ts'
 import { SelectField, Tick } from '../../controls/fields.tsx'
@@ -10,10 +11,10 @@ type Others = CausesFound['others']
 type What = Others[number]['what']
 
 const words: Readonly<Record<What, string>> = {
-  rail: 'a rail',
-  track: 'a track or a small part on the way',
-  slip: 'what a tool hit',
-  liquid: 'liquid on the board, cured by washing',
+  rail: say('a rail'),
+  track: say('a track or a small part on the way'),
+  slip: say('what a tool hit'),
+  liquid: say('liquid on the board, cured by washing'),
 }
 const kinds: readonly What[] = ['rail', 'track', 'slip', 'liquid']
 const ANYWHERE = ''
@@ -34,7 +35,7 @@ export function OtherCauses({ others, onChange }: OtherCausesProps) {
   }
   return (
     <fieldset className={styles.others}>
-      <legend className={panel.quiet}>And what is no part</legend>
+      <legend className={panel.quiet}>{say('And what is no part')}</legend>
       {kinds.map((what) => {
         const found = others.find((other) => other.what === what)
         const rest = others.filter((other) => other.what !== what)
@@ -47,11 +48,11 @@ export function OtherCauses({ others, onChange }: OtherCausesProps) {
             />
             {found !== undefined && places[what].length > 0 && (
               <SelectField
-                label={`Which: ${words[what]}`}
+                label={say('Which: {words}', { words: words[what] })}
                 labelHidden
                 value={found.at ?? ANYWHERE}
                 options={[
-                  { value: ANYWHERE, words: 'which one is not known' },
+                  { value: ANYWHERE, words: say('which one is not known') },
                   ...places[what].map((name) => ({ value: name, words: name })),
                 ]}
                 onChange={(at) => onChange([...rest, at === ANYWHERE ? { what } : { what, at }])}

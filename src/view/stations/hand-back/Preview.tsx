@@ -1,4 +1,5 @@
 /** The pages of a visit: the record for one reader or the other, quote and invoice where there are any; how each leaves the screen. */
+import { say } from '../../../base/index.ts'
 import { FileText, Printer } from 'lucide-react'
 import { useEffect, useMemo, useRef, useState } from 'react'
 import type { Fault } from '../../../base/index.ts'
@@ -17,10 +18,10 @@ import { useSettled } from './useSettled.ts'
 import { useSmallPhotos } from './useSmallPhotos.ts'
 
 const pages = [
-  { value: 'owner', words: 'For the owner', title: 'Record for the owner' },
-  { value: 'technician', words: 'For the technician', title: 'Record for the technician' },
-  { value: 'quote', words: 'Quote', title: 'The quote' },
-  { value: 'invoice', words: 'Invoice', title: 'The invoice' },
+  { value: 'owner', words: say('For the owner'), title: say('Record for the owner') },
+  { value: 'technician', words: say('For the technician'), title: say('Record for the technician') },
+  { value: 'quote', words: say('Quote'), title: say('The quote') },
+  { value: 'invoice', words: say('Invoice'), title: say('The invoice') },
 ] as const
 type Page = (typeof pages)[number]['value']
 
@@ -79,18 +80,18 @@ export function Preview() {
     setLoadedHtml(html)
   }
   return (
-    <section className={panel.section} aria-label="Record" aria-busy={shown && !stands}>
-      <Choice label="Page" labelHidden value={audience} options={there} onChange={setChosen} />
+    <section className={panel.section} aria-label={say('Record')} aria-busy={shown && !stands}>
+      <Choice label={say('Page')} labelHidden value={audience} options={there} onChange={setChosen} />
       <div className={panel.row}>
         <Button onClick={print}>
-          <Printer size={16} aria-hidden="true" /> Print
+          <Printer size={16} aria-hidden="true" /> {say('Print')}
         </Button>
         <Button disabled={making} onClick={() => void makePdf()}>
-          <FileText size={16} aria-hidden="true" /> {making ? 'Making the PDF' : 'Save PDF'}
+          <FileText size={16} aria-hidden="true" /> {making ? say('Making the PDF') : say('Save PDF')}
         </Button>
-        <Button onClick={() => savePage(record(), caseFile)}>Save page</Button>
+        <Button onClick={() => savePage(record(), caseFile)}>{say('Save page')}</Button>
         <Button aria-expanded={shown} onClick={() => setShown(!shown)}>
-          {shown ? 'Hide it' : 'Look at it'}
+          {shown ? say('Hide it') : say('Look at it')}
         </Button>
       </div>
       {faults.length > 0 && (
@@ -106,7 +107,7 @@ export function Preview() {
           ref={frame}
           className={styles.preview}
           title={title}
-          sandbox="allow-same-origin allow-modals"
+          sandbox={say('allow-same-origin allow-modals')}
           srcDoc={apart.page}
           onLoad={loaded}
         />

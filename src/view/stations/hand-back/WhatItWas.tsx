@@ -1,4 +1,5 @@
 /** What had been wrong with the card, taken from log and retests and confirmed in a click or two: the shop's record learns from it. */
+import { say } from '../../../base/index.ts'
 import { useState } from 'react'
 import { type Case, causesDraft, newRow } from '../../../case/index.ts'
 import { type CausesFound, partTruths, settledWords } from '../../../rehearsal/index.ts'
@@ -16,19 +17,19 @@ type Row = CausesFound['parts'][number]
 type Settled = (typeof settledWords)[number]
 
 const truthWords: Readonly<Record<Row['was'], string>> = {
-  bad: 'it was bad in itself',
-  joints: 'its joints were',
-  under: 'what lay under it was',
-  fine: 'nothing was wrong with it',
-  unknown: 'not known',
+  bad: say('it was bad in itself'),
+  joints: say('its joints were'),
+  under: say('what lay under it was'),
+  fine: say('nothing was wrong with it'),
+  unknown: say('not known'),
 }
 const truths = partTruths.map((value) => ({ value, words: truthWords[value] }))
 
 const settledOptions: readonly { readonly value: Settled | 'open'; readonly words: string }[] = [
-  { value: 'all', words: 'yes, all of it' },
-  { value: 'some', words: 'no, or not sure' },
-  { value: 'nothing-wrong', words: 'the card was sound' },
-  { value: 'open', words: 'not confirmed' },
+  { value: 'all', words: say('yes, all of it') },
+  { value: 'some', words: say('no, or not sure') },
+  { value: 'nothing-wrong', words: say('the card was sound') },
+  { value: 'open', words: say('not confirmed') },
 ]
 
 export function WhatItWas() {
@@ -41,7 +42,10 @@ export function WhatItWas() {
   const causes = completed(present.handBack.causes, draft)
   const change = (part: Partial<CausesFound>, key?: string): void => editCauses(desk, { ...causes, ...part }, key)
   const changeRow = (next: Row): void =>
-    change({ parts: causes.parts.map((row) => (row.ref === next.ref ? next : row)) }, `cause ${next.ref}`)
+    change(
+      { parts: causes.parts.map((row) => (row.ref === next.ref ? next : row)) },
+      say('cause {ref}', { ref: next.ref }),
+    )
   const settle = (settled: Settled | 'open'): void => {
     const { settled: _, ...open } = causes
     if (settled === 'open') editCauses(desk, open)
@@ -49,16 +53,16 @@ export function WhatItWas() {
   }
   const sound = causes.settled === 'nothing-wrong'
   return (
-    <section className={panel.section} aria-label="What was wrong">
+    <section className={panel.section} aria-label={say('What was wrong')}>
       <p className={panel.quiet}>
         {present.handBack.causes === undefined
-          ? 'From the log and the retests: correct it, then confirm. For the shop’s own record; not printed.'
-          : 'For the shop’s own record; not printed.'}
+          ? say('From the log and the retests: correct it, then confirm. For the shop’s own record; not printed.')
+          : say('For the shop’s own record; not printed.')}
       </p>
       {!sound && (
         <>
           {causes.parts.length > 0 && (
-            <ul className={styles.causes} aria-label="Parts worked on">
+            <ul className={styles.causes} aria-label={say('Parts worked on')}>
               {causes.parts.map((row) => (
                 <PartCause key={row.ref} row={row} onChange={changeRow} />
               ))}
@@ -68,11 +72,11 @@ export function WhatItWas() {
             refs={liftableParts(model).filter((ref) => !causes.parts.some((row) => row.ref === ref))}
             onAdd={(ref) => change({ parts: [...causes.parts, newRow(ref, 'bad')] })}
           />
-          <OtherCauses others={causes.others} onChange={(others) => change({ others }, 'other causes')} />
+          <OtherCauses others={causes.others} onChange={(others) => change({ others }, say('other causes'))} />
         </>
       )}
       <Choice
-        label="Is that all that was wrong?"
+        label={say('Is that all that was wrong?')}
         value={causes.settled ?? 'open'}
         options={settledOptions}
         onChange={settle}
@@ -92,14 +96,16 @@ function completed(entered: CausesFound | undefined, draft: CausesFound): Causes
 }
 
 function countsWords({ demo, goodCard, handBack }: Case, { settled, parts }: CausesFound): string {
-  if (demo) return 'A demo case: it does not count.'
-  if (goodCard) return 'A good card that was measured: it does not count.'
-  if (settled === undefined) return 'Not confirmed: it does not count yet.'
-  if (handBack.outcome === undefined) return 'Confirmed: it counts once the outcome is chosen.'
+  if (demo) return say('A demo case: it does not count.')
+  if (goodCard) return say('A good card that was measured: it does not count.')
+  if (settled === undefined) return say('Not confirmed: it does not count yet.')
+  if (handBack.outcome === undefined) return say('Confirmed: it counts once the outcome is chosen.')
   const unknown = settled === 'all' && parts.some(({ was }) => was === 'unknown')
   if (settled === 'some' || unknown)
-    return `${unknown ? 'One part is still not known: the card counts' : 'It counts'} for lifts, minutes and looks, not for what causes are likely.`
-  return 'Confirmed: it counts.'
+    return say('{value} for lifts, minutes and looks, not for what causes are likely.', {
+      value: unknown ? say('One part is still not known: the card counts') : say('It counts'),
+    })
+  return say('Confirmed: it counts.')
 }
 
 function withMinutes(row: Row, minutes: number | undefined): Row {
@@ -113,7 +119,7 @@ function PartCause({ row, onChange }: { readonly row: Row; readonly onChange: (n
     <li>
       <b>{ref}</b>
       <SelectField
-        label={`What ${ref} turned out to be`}
+        label={say('What {ref} turned out to be', { ref })}
         labelHidden
         value={was}
         options={truths}
@@ -123,16 +129,17 @@ function PartCause({ row, onChange }: { readonly row: Row; readonly onChange: (n
         <Tick
           label={
             <>
-              harmed by the work<span className="visually-hidden">: {ref}</span>
+              {say('harmed by the work')}
+              <span className="visually-hidden">: {ref}</span>
             </>
           }
           checked={harmed}
           onChange={(next) => onChange({ ...row, harmed: next })}
         />
         <AmountField
-          label={`Minutes to lift, clean and refit ${ref}`}
+          label={say('Minutes to lift, clean and refit {ref}', { ref })}
           labelHidden
-          unit="min on it"
+          unit={say('min on it')}
           most={100_000}
           value={minutes}
           onChange={(next) => onChange(withMinutes(row, next))}
@@ -150,13 +157,13 @@ function AnotherPart({ refs, onAdd }: { readonly refs: readonly string[]; readon
   return (
     <div className={styles.anotherPart}>
       <SelectField
-        label="Another part"
+        label={say('Another part')}
         labelHidden
         value={ref}
         options={refs.map((value) => ({ value, words: value }))}
         onChange={setChosen}
       />
-      <Button onClick={() => onAdd(ref)}>Add this part</Button>
+      <Button onClick={() => onAdd(ref)}>{say('Add this part')}</Button>
     </div>
   )
 }

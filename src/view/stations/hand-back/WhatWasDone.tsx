@@ -1,4 +1,5 @@
 /** Outcome and day; what was done in words, and the minutes it took, with drafts from log and plan. */
+import { say } from '../../../base/index.ts'
 import { TriangleAlert } from 'lucide-react'
 import { minutesWords } from '../../stores/words.ts'
 import { doneDraft, doubtsOfRepair, minutesDraft, outcomes } from '../../../case/index.ts'
@@ -11,7 +12,10 @@ import { useBoard, useDesk, usePlan, usePresent } from '../../stores/hooks.ts'
 import { AmountField } from '../../controls/AmountField.tsx'
 import styles from './handback.module.css'
 
-const choices = [...outcomes.map((value) => ({ value, words: value })), { value: 'open', words: 'still open' }] as const
+const choices = [
+  ...outcomes.map((value) => ({ value, words: value })),
+  { value: 'open', words: say('still open') },
+] as const
 
 export function Ending() {
   const desk = useDesk()
@@ -21,7 +25,7 @@ export function Ending() {
   return (
     <>
       <Choice
-        label="Outcome"
+        label={say('Outcome')}
         value={handBack.outcome ?? 'open'}
         options={choices}
         onChange={(outcome) => (outcome === 'open' ? clearHandBack(desk, 'outcome') : editHandBack(desk, { outcome }))}
@@ -29,11 +33,11 @@ export function Ending() {
       <Doubts doubts={doubtsOfRepair(present)} />
       <div className={styles.day}>
         <DayField
-          label="Given back on"
+          label={say('Given back on')}
           value={handBack.on}
           onChange={(on) => (on === undefined ? clearHandBack(desk, 'on') : editHandBack(desk, { on }))}
         />
-        <Button onClick={() => editHandBack(desk, { on: today() })}>Today</Button>
+        <Button onClick={() => editHandBack(desk, { on: today() })}>{say('Today')}</Button>
       </div>
     </>
   )
@@ -47,7 +51,7 @@ export function WhatWasDone() {
   return (
     <>
       <TextField
-        label="What was done"
+        label={say('What was done')}
         long
         maxLength={8000}
         value={handBack.done}
@@ -58,9 +62,9 @@ export function WhatWasDone() {
           disabled={passes.length === 0}
           onClick={() => editHandBack(desk, { done: addLine(handBack.done, doneDraft(passes)).slice(0, 8000) })}
         >
-          Write from the log
+          {say('Write from the log')}
         </Button>
-        {passes.length === 0 && <span className={panel.quiet}>No pass is logged at the plan.</span>}
+        {passes.length === 0 && <span className={panel.quiet}>{say('No pass is logged at the plan.')}</span>}
       </div>
       <Minutes />
     </>
@@ -74,7 +78,7 @@ function Doubts({ doubts }: { readonly doubts: readonly string[] }) {
   const line = (
     <>
       <TriangleAlert size={15} aria-hidden="true" /> {first}
-      {others.length > 0 && ` And ${others.length} more.`}
+      {others.length > 0 && say(' And {length} more.', { length: others.length })}
     </>
   )
   if (others.length === 0)
@@ -110,7 +114,7 @@ function Minutes() {
   return (
     <>
       <AmountField
-        label="Time at the bench"
+        label={say('Time at the bench')}
         unit="min"
         most={1_000_000}
         hint={minutes === undefined || minutes < 60 ? undefined : minutesWords(minutes)}
@@ -119,10 +123,15 @@ function Minutes() {
       />
       {draft !== undefined && (
         <div className={panel.row}>
-          {draft.logged > 0 && <Button onClick={() => take(draft.logged)}>Logged passes: {draft.logged} min</Button>}
+          {draft.logged > 0 && (
+            <Button onClick={() => take(draft.logged)}>
+              {say('Logged passes: {logged} min', { logged: draft.logged })}
+            </Button>
+          )}
           {draft.planned > 0 && (
             <Button onClick={() => take(draft.logged + draft.planned)}>
-              {draft.logged > 0 ? 'With the rest of the plan' : 'The plan'}: {draft.logged + draft.planned} min
+              {draft.logged > 0 ? say('With the rest of the plan') : say('The plan')}: {draft.logged + draft.planned}{' '}
+              min
             </Button>
           )}
         </div>

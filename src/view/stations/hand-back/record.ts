@@ -1,5 +1,5 @@
 /** The record leaves the screen: printed, or saved as a page or as a PDF. Everything is made on this machine. */
-import { bad, type Fault, good, type Result } from '../../../base/index.ts'
+import { bad, type Fault, good, type Result, say } from '../../../base/index.ts'
 import { type Case, type RecordDocument, recordHtml, recordPdfDefinition } from '../../../case/index.ts'
 import type { Desk } from '../../stores/desk.ts'
 import { saveFile } from '../../actions/saveFile.ts'
@@ -47,8 +47,8 @@ export async function recordPdf(record: RecordDocument): Promise<Result<Blob>> {
 const pdfFault = (cause: unknown): Fault => ({
   path: 'PDF',
   found: cause instanceof Error ? cause.message : String(cause),
-  expected: 'a PDF',
-  todo: 'Print it instead: the print dialog can save a PDF too.',
+  expected: say('a PDF'),
+  todo: say('Print it instead: the print dialog can save a PDF too.'),
 })
 
 function fileName({ audience }: RecordDocument, { card, title, invoice }: Case): string {
@@ -61,7 +61,7 @@ const plainName = (text: string): string =>
   text
     .toLowerCase()
     .replace(/[^a-z0-9]+/g, '-')
-    .replace(/^-|-$/g, '') || 'case'
+    .replace(/^-|-$/g, '') || say('case')
 
 const SMALL_PX = 480
 

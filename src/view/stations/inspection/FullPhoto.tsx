@@ -1,4 +1,5 @@
 /** A photo at its own size: fitted first, then as near as wanted; dragged, scrolled, or moved with the arrow keys. */
+import { say } from '../../../base/index.ts'
 import { Dialog } from '@base-ui/react/dialog'
 import { X, ZoomIn, ZoomOut } from 'lucide-react'
 import { type PointerEvent, useEffect, useRef, useState } from 'react'
@@ -47,27 +48,39 @@ function Content({ photo }: { readonly photo: Photo }) {
       <div className={styles.head}>
         <Dialog.Title className={styles.title}>{photo.name}</Dialog.Title>
         <p role="status">
-          {photo.widthPx} × {photo.heightPx} pixels
-          {zoom === undefined ? ', fitted' : `, at ${Math.round(zoom * 100)} %`}
+          {say('{widthPx} × {heightPx} pixels{value}', {
+            widthPx: photo.widthPx,
+            heightPx: photo.heightPx,
+            value: zoom === undefined ? say(', fitted') : say(', at {value} %', { value: Math.round(zoom * 100) }),
+          })}
         </p>
-        <Button onClick={() => setZoom(undefined)}>Fit</Button>
-        <Button size="icon" aria-label="Farther" title="Farther" onClick={() => zoomBy(1 / ZOOM_STEP)}>
+        <Button onClick={() => setZoom(undefined)}>{say('Fit')}</Button>
+        <Button size="icon" aria-label={say('Farther')} title={say('Farther')} onClick={() => zoomBy(1 / ZOOM_STEP)}>
           <ZoomOut size={16} aria-hidden="true" />
         </Button>
-        <Button size="icon" aria-label="Nearer" title="Nearer" onClick={() => zoomBy(ZOOM_STEP)}>
+        <Button size="icon" aria-label={say('Nearer')} title={say('Nearer')} onClick={() => zoomBy(ZOOM_STEP)}>
           <ZoomIn size={16} aria-hidden="true" />
         </Button>
-        <Dialog.Close className={controls.button} data-size="icon" data-tone="quiet" aria-label="Close the photo">
+        <Dialog.Close
+          className={controls.button}
+          data-size="icon"
+          data-tone="quiet"
+          aria-label={say('Close the photo')}
+        >
           <X size={18} aria-hidden="true" />
         </Dialog.Close>
       </div>
       {/* oxlint-disable-next-line jsx-a11y/no-noninteractive-tabindex -- scrolled by keys */}
-      <div ref={view} className={styles.view} role="region" tabIndex={0} aria-label="The photo" {...drag}>
-        {url === 'missing' && <p>The picture is not on this machine. Import the case with its photos.</p>}
+      <div ref={view} className={styles.view} role="region" tabIndex={0} aria-label={say('The photo')} {...drag}>
+        {url === 'missing' && <p>{say('The picture is not on this machine. Import the case with its photos.')}</p>}
         {url !== undefined && url !== 'missing' && (
           <img
             src={url}
-            alt={photo.note === undefined || photo.note === '' ? `Photo of the ${photo.side} side` : photo.note}
+            alt={
+              photo.note === undefined || photo.note === ''
+                ? say('Photo of the {side} side', { side: photo.side })
+                : photo.note
+            }
             draggable={false}
             className={zoom === undefined ? styles.fitted : undefined}
             {...(zoom === undefined ? {} : { style: { width: photo.widthPx * zoom, maxWidth: 'none' } })}

@@ -1,4 +1,5 @@
 /** Inspection: photos under the drawing, what is seen on the board, and where there is nothing. */
+import { say } from '../../../base/index.ts'
 import { PencilRuler } from 'lucide-react'
 import { takeBarTool, takeTool } from '../../actions/tools.ts'
 import { Button } from '../../controls/Button.tsx'
@@ -20,9 +21,9 @@ export function Inspection() {
   if (present === undefined) return undefined
   const marks = seenMarks(present.marks)
   return (
-    <section className={styles.section} aria-label="Inspection">
+    <section className={styles.section} aria-label={say('Inspection')}>
       <div className={styles.heading}>
-        <h2>Inspection</h2>
+        <h2>{say('Inspection')}</h2>
       </div>
       <div className={styles.row}>
         <Button
@@ -31,20 +32,20 @@ export function Inspection() {
           aria-keyshortcuts="M"
           onClick={() => (marking ? takeTool(desk, 'select') : takeBarTool(desk, 'mark'))}
         >
-          <PencilRuler size={15} aria-hidden="true" /> Mark what you see
+          <PencilRuler size={15} aria-hidden="true" /> {say('Mark what you see')}
         </Button>
-        <span className={styles.quiet}>clean spots too</span>
+        <span className={styles.quiet}>{say('clean spots too')}</span>
       </div>
-      <StationCautions station="inspection" title="While you look and clean" />
+      <StationCautions station="inspection" title={say('While you look and clean')} />
       {marks.length > 0 && (
         <MarkList
-          label="Seen on the board"
+          label={say('Seen on the board')}
           marks={marks}
           nameOf={nameOfSeen}
           fieldsOf={(mark) => <SeenFields mark={mark} />}
         />
       )}
-      <Opening summary="Type a mark’s place instead">
+      <Opening summary={say('Type a mark’s place instead')}>
         <TypedMark />
       </Opening>
       <Photos />

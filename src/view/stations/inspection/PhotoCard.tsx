@@ -1,7 +1,7 @@
 /** One photo: small, with its match, how strongly it shows, its side, when it was taken, and a note. */
 import { Grid2x2, Trash2 } from 'lucide-react'
 import { useId, useState } from 'react'
-import { sayFault } from '../../../base/index.ts'
+import { sayFault, say } from '../../../base/index.ts'
 import type { Photo } from '../../../case/index.ts'
 import { editPhoto, removePhoto, turnPhoto } from '../../actions/photos.ts'
 import { Button } from '../../controls/Button.tsx'
@@ -20,7 +20,12 @@ export function PhotoCard({ photo }: { readonly photo: Photo }) {
   const close = (): void => setOpen(undefined)
   return (
     <article className={own.card} aria-label={photo.name}>
-      <button type="button" className={own.look} aria-label={`Look at ${photo.name}`} onClick={() => setOpen('full')}>
+      <button
+        type="button"
+        className={own.look}
+        aria-label={say('Look at {name}', { name: photo.name })}
+        onClick={() => setOpen('full')}
+      >
         <PhotoThumb id={photo.id} />
       </button>
       <div className={own.about}>
@@ -29,8 +34,8 @@ export function PhotoCard({ photo }: { readonly photo: Photo }) {
           <Button
             size="icon"
             tone="quiet"
-            aria-label={`Remove ${photo.name}`}
-            title="Remove; undo brings it back"
+            aria-label={say('Remove {name}', { name: photo.name })}
+            title={say('Remove; undo brings it back')}
             onClick={() => removePhoto(desk, photo.id)}
           >
             <Trash2 size={15} aria-hidden="true" />
@@ -38,12 +43,13 @@ export function PhotoCard({ photo }: { readonly photo: Photo }) {
         </div>
         <StateWords photo={photo} />
         <Button className={own.match} onClick={() => setOpen('match')}>
-          <Grid2x2 size={15} aria-hidden="true" /> {photo.corners === undefined ? 'Match to the board' : 'Match again'}
+          <Grid2x2 size={15} aria-hidden="true" />{' '}
+          {photo.corners === undefined ? say('Match to the board') : say('Match again')}
         </Button>
       </div>
       <div className={own.below}>
         {photo.corners !== undefined && <Shown photo={photo} />}
-        <Opening summary={`Side, time and note`}>
+        <Opening summary={say('Side, time and note')}>
           <PhotoFields photo={photo} />
         </Opening>
       </div>
@@ -57,16 +63,16 @@ function StateWords({ photo }: { readonly photo: Photo }) {
   const ready = usePhotos((state) => state.straightened.get(photo.id))
   const matched =
     photo.corners === undefined
-      ? 'not matched yet'
+      ? say('not matched yet')
       : ready?.state === 'working'
-        ? 'being straightened'
+        ? say('being straightened')
         : ready?.state === 'failed'
-          ? 'could not be straightened'
+          ? say('could not be straightened')
           : 'matched'
   return (
     <>
       <span className={styles.quiet}>
-        {photo.side}, {photo.phase} the work, {matched}
+        {say('{side}, {phase} the work, {matched}', { side: photo.side, phase: photo.phase, matched })}
       </span>
       {ready?.state === 'failed' && photo.corners !== undefined && (
         <p className={own.fault}>{ready.faults.map(sayFault).join(' ')}</p>
@@ -80,8 +86,8 @@ function Shown({ photo }: { readonly photo: Photo }) {
   const id = useId()
   return (
     <div className={own.shown}>
-      <label htmlFor={id}>Under the drawing</label>
-      <output htmlFor={id}>{photo.shownPct === 0 ? 'hidden' : `${photo.shownPct} %`}</output>
+      <label htmlFor={id}>{say('Under the drawing')}</label>
+      <output htmlFor={id}>{photo.shownPct === 0 ? say('hidden') : `${photo.shownPct} %`}</output>
       <input
         id={id}
         type="range"
@@ -89,7 +95,7 @@ function Shown({ photo }: { readonly photo: Photo }) {
         max={100}
         step={5}
         value={photo.shownPct}
-        aria-valuetext={photo.shownPct === 0 ? 'hidden' : `${photo.shownPct} percent`}
+        aria-valuetext={photo.shownPct === 0 ? say('hidden') : say('{shownPct} percent', { shownPct: photo.shownPct })}
         onChange={(event) => {
           const shownPct = Number(event.target.value)
           editPhoto(desk, photo.id, (p) => ({ ...p, shownPct }), `shown ${photo.id}`)
@@ -100,12 +106,12 @@ function Shown({ photo }: { readonly photo: Photo }) {
 }
 
 const sides = [
-  { value: 'top', words: 'Top' },
-  { value: 'bottom', words: 'Bottom' },
+  { value: 'top', words: say('Top') },
+  { value: 'bottom', words: say('Bottom') },
 ] as const
 const phases = [
-  { value: 'before', words: 'Before the work' },
-  { value: 'after', words: 'After it' },
+  { value: 'before', words: say('Before the work') },
+  { value: 'after', words: say('After it') },
 ] as const
 
 function PhotoFields({ photo }: { readonly photo: Photo }) {
@@ -113,20 +119,20 @@ function PhotoFields({ photo }: { readonly photo: Photo }) {
   return (
     <div className={own.fields}>
       <Choice
-        label="It shows the side"
+        label={say('It shows the side')}
         value={photo.side}
         options={sides}
         onChange={(side) => turnPhoto(desk, photo.id, side)}
-        {...(photo.corners === undefined ? {} : { hint: 'The other side needs a new match.' })}
+        {...(photo.corners === undefined ? {} : { hint: say('The other side needs a new match.') })}
       />
       <Choice
-        label="Taken"
+        label={say('Taken')}
         value={photo.phase}
         options={phases}
         onChange={(phase) => editPhoto(desk, photo.id, (p) => ({ ...p, phase }))}
       />
       <TextField
-        label="Note"
+        label={say('Note')}
         value={photo.note ?? ''}
         maxLength={2000}
         onChange={(note) => editPhoto(desk, photo.id, (p) => ({ ...p, note }), `note ${photo.id}`)}

@@ -1,4 +1,5 @@
 /** A photo, small: drawn once from its bytes, so that no list ever holds a full picture. */
+import { say } from '../../../base/index.ts'
 import { ImageOff } from 'lucide-react'
 import { useEffect, useRef } from 'react'
 import styles from './inspection.module.css'
@@ -14,7 +15,7 @@ export function PhotoThumb({ id }: { readonly id: string }) {
   }, [picture])
   if (picture.state === 'missing')
     return (
-      <span className={styles.thumb} title="The picture is not on this machine">
+      <span className={styles.thumb} title={say('The picture is not on this machine')}>
         <ImageOff size={20} aria-hidden="true" />
       </span>
     )

@@ -1,4 +1,5 @@
 /** The photos of a case: chosen or dropped, each with what can be done with it. */
+import { say } from '../../../base/index.ts'
 import { ImagePlus } from 'lucide-react'
 import { useRef } from 'react'
 import { takeFile } from '../../actions/drop.ts'
@@ -19,13 +20,13 @@ export function Photos() {
     for (const file of files) await takeFile(desk, file, { x: corner?.left ?? 40, y: corner?.bottom ?? 80 })
   }
   return (
-    <section className={styles.section} aria-label="Photos">
+    <section className={styles.section} aria-label={say('Photos')}>
       <div className={styles.heading}>
-        <h3 className={styles.sub}>Photos</h3>
-        <span>kept at full size, on this machine</span>
+        <h3 className={styles.sub}>{say('Photos')}</h3>
+        <span>{say('kept at full size, on this machine')}</span>
       </div>
       {photos.length > 0 && (
-        <ul className={own.photos} aria-label="Photos of the card">
+        <ul className={own.photos} aria-label={say('Photos of the card')}>
           {photos.map((photo) => (
             <li key={photo.id}>
               <PhotoCard photo={photo} />
@@ -35,10 +36,10 @@ export function Photos() {
       )}
       <div className={styles.row}>
         <Button ref={button} onClick={() => chooser.current?.click()}>
-          <ImagePlus size={15} aria-hidden="true" /> Add photos
+          <ImagePlus size={15} aria-hidden="true" /> {say('Add photos')}
         </Button>
         <CameraButton />
-        <span className={styles.quiet}>or drop them</span>
+        <span className={styles.quiet}>{say('or drop them')}</span>
       </div>
       <input
         ref={chooser}
@@ -46,7 +47,7 @@ export function Photos() {
         multiple
         hidden
         accept="image/jpeg,image/png,image/webp"
-        aria-label="Photos to add"
+        aria-label={say('Photos to add')}
         onChange={(event) => {
           const files = [...(event.target.files ?? [])]
           event.target.value = ''

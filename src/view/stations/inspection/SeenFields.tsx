@@ -1,4 +1,5 @@
 /** The fields of a mark that was seen: place, size, words; a painted one moves whole. */
+import { say } from '../../../base/index.ts'
 import type { Mark } from '../../../spill/index.ts'
 import { editMark, putMark } from '../../actions/edit.ts'
 import { NumberField, SelectField, TextField } from '../../controls/fields.tsx'
@@ -30,7 +31,7 @@ function NoteWords({ mark }: { readonly mark: Extract<Mark, { kind: 'note' }> })
   const desk = useDesk()
   return (
     <TextField
-      label="Words"
+      label={say('Words')}
       value={mark.text}
       maxLength={2000}
       onChange={(text) =>
@@ -53,7 +54,7 @@ function AreaFields({ mark }: { readonly mark: SeenMark }) {
       {painted !== undefined && <p className={styles.quiet}>{painted}</p>}
       {!lassoed && (
         <NumberField
-          label={painted === undefined ? 'Radius' : 'Half the brush’s width'}
+          label={painted === undefined ? say('Radius') : say('Half the brush’s width')}
           unit="mm"
           min={0.2}
           max={500}
@@ -63,7 +64,12 @@ function AreaFields({ mark }: { readonly mark: SeenMark }) {
         />
       )}
       {mark.kind !== 'slip' && <SeenOnPhoto mark={mark} />}
-      <TextField label="Note" value={mark.note ?? ''} maxLength={2000} onChange={(note) => change({ note }, 'note')} />
+      <TextField
+        label={say('Note')}
+        value={mark.note ?? ''}
+        maxLength={2000}
+        onChange={(note) => change({ note }, 'note')}
+      />
     </>
   )
 }
@@ -82,12 +88,12 @@ function SeenOnPhoto({ mark }: { readonly mark: Exclude<SeenMark, { kind: 'slip'
   const photos = usePresent()?.photos ?? []
   if (photos.length === 0) return undefined
   const options = [
-    { value: NO_PHOTO, words: 'none' },
+    { value: NO_PHOTO, words: say('none') },
     ...photos.map((photo) => ({ value: photo.id, words: photo.name })),
   ]
   return (
     <SelectField
-      label="Seen on the photo"
+      label={say('Seen on the photo')}
       value={mark.photo ?? NO_PHOTO}
       options={options}
       onChange={(photo) =>

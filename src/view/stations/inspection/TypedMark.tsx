@@ -1,4 +1,5 @@
 /** A mark by its numbers, for who does not draw. */
+import { say } from '../../../base/index.ts'
 import { useState } from 'react'
 import { addMark } from '../../actions/edit.ts'
 import { Button } from '../../controls/Button.tsx'
@@ -25,10 +26,10 @@ export function TypedMark() {
   })
   return (
     <div className={styles.section}>
-      <SelectField label="Kind" value={kind} options={options} onChange={setKind} />
+      <SelectField label={say('Kind')} value={kind} options={options} onChange={setKind} />
       <PlaceFields side={place.side} at={place.at} onChange={setPlace} />
-      <NumberField label="Radius" unit="mm" min={0.2} max={500} value={radiusMm} onChange={setRadiusMm} />
-      <Button onClick={() => addMark(desk, { kind, radiusMm, ...place })}>Add this mark</Button>
+      <NumberField label={say('Radius')} unit="mm" min={0.2} max={500} value={radiusMm} onChange={setRadiusMm} />
+      <Button onClick={() => addMark(desk, { kind, radiusMm, ...place })}>{say('Add this mark')}</Button>
     </div>
   )
 }

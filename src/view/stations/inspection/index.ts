@@ -1,5 +1,5 @@
 /** The station where the board is looked at: photos under the drawing, what is seen, and where there is nothing. */
-import { counted } from '../../../base/index.ts'
+import { say } from '../../../base/index.ts'
 import type { Case } from '../../../case/index.ts'
 import { later } from '../../controls/later.tsx'
 import { boardOverlays } from '../boardOverlays.ts'
@@ -20,18 +20,23 @@ function filledIn({ marks, photos: all }: Case): Held {
   const kinds = ['residue', 'film', 'corrosion', 'clean', 'slip'] as const
   const seen = kinds.flatMap((kind) => {
     const n = marks.filter((mark) => mark.kind === kind).length
-    return n === 0 ? [] : [`${n} ${kind === 'clean' ? 'clean spot' : kind}`]
+    return n === 0 ? [] : [`${n} ${kind === 'clean' ? say('clean spot') : kind}`]
   })
-  const held = [...seen, ...(photos.length === 0 ? [] : [counted(photos.length, 'photo')])]
+  const held = [
+    ...seen,
+    ...(photos.length === 0
+      ? []
+      : [say('{length, plural, one {# photo} other {# photos}}', { length: photos.length })]),
+  ]
   if (seen.length === 0) {
-    const words = held.length === 0 ? 'nothing marked yet' : held.join(', ')
+    const words = held.length === 0 ? say('nothing marked yet') : held.join(', ')
     return {
       state: held.length === 0 ? 'empty' : 'partly',
       words,
-      lacks: 'mark what you see, clean spots too',
+      lacks: say('mark what you see, clean spots too'),
     }
   }
   const loose = photos.filter((photo) => photo.corners === undefined).length
-  const lacks = loose === 0 ? undefined : `${counted(loose, 'photo')} not matched`
+  const lacks = loose === 0 ? undefined : say('{loose, plural, one {# photo} other {# photos}} not matched', { loose })
   return { state: loose === 0 ? 'done' : 'partly', words: held.join(', '), lacks }
 }

@@ -1,4 +1,5 @@
 /** How an area can be painted, in words. */
+import { say } from '../../../base/index.ts'
 import { Brush, Circle, Lasso, type LucideIcon } from 'lucide-react'
 import type { Painting } from '../../sheet/index.ts'
 
@@ -9,9 +10,9 @@ interface Manner {
 }
 
 export const manners = {
-  circle: { icon: Circle, words: 'Circle', help: 'Press in the middle and pull.' },
-  brush: { icon: Brush, words: 'Brush', help: 'Press and go along what you see.' },
-  lasso: { icon: Lasso, words: 'Lasso', help: 'Press and go round it; it closes by itself.' },
+  circle: { icon: Circle, words: say('Circle'), help: say('Press in the middle and pull.') },
+  brush: { icon: Brush, words: say('Brush'), help: say('Press and go along what you see.') },
+  lasso: { icon: Lasso, words: say('Lasso'), help: say('Press and go round it; it closes by itself.') },
 } as const satisfies Record<Painting['manner'], Manner>
 
 export const mannerNames = ['circle', 'brush', 'lasso'] as const satisfies readonly Painting['manner'][]

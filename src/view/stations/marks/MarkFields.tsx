@@ -1,4 +1,5 @@
 /** Where a mark is, as numbers: side, x and y; so that everything the hand can draw can be typed. */
+import { say } from '../../../base/index.ts'
 import type { Point } from '../../../base/index.ts'
 import type { Side } from '../../../board/index.ts'
 import { Choice, NumberField } from '../../controls/fields.tsx'
@@ -12,8 +13,8 @@ interface PlaceFieldsProps {
 }
 
 const sides = [
-  { value: 'top', words: 'Top' },
-  { value: 'bottom', words: 'Bottom' },
+  { value: 'top', words: say('Top') },
+  { value: 'bottom', words: say('Bottom') },
 ] as const
 
 export function PlaceFields({ side, at, onChange }: PlaceFieldsProps) {
@@ -22,10 +23,10 @@ export function PlaceFields({ side, at, onChange }: PlaceFieldsProps) {
   const tenth = (mm: number): number => Number(mm.toFixed(1))
   return (
     <>
-      <Choice label="Side" value={side} options={sides} onChange={(next) => onChange({ side: next, at })} />
+      <Choice label={say('Side')} value={side} options={sides} onChange={(next) => onChange({ side: next, at })} />
       <div className={styles.two}>
         <NumberField
-          label="x from the left"
+          label={say('x from the left')}
           unit="mm"
           value={tenth(at.x)}
           min={tenth(limits.minX)}
@@ -33,7 +34,7 @@ export function PlaceFields({ side, at, onChange }: PlaceFieldsProps) {
           onChange={(x) => onChange({ side, at: { x, y: at.y } })}
         />
         <NumberField
-          label="y from below"
+          label={say('y from below')}
           unit="mm"
           value={tenth(at.y)}
           min={tenth(limits.minY)}

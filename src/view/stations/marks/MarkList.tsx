@@ -1,4 +1,5 @@
 /** Marks as a list: each is shown on the sheet, opened for editing, or taken away. */
+import { say } from '../../../base/index.ts'
 import { Trash2 } from 'lucide-react'
 import type { ReactNode } from 'react'
 import type { Mark } from '../../../spill/index.ts'
@@ -43,8 +44,8 @@ export function MarkList({ label, marks, nameOf, fieldsOf }: MarkListProps) {
               <Button
                 size="icon"
                 tone="quiet"
-                aria-label={`Remove ${nameOf(mark)}`}
-                title="Remove"
+                aria-label={say('Remove {mark}', { mark: nameOf(mark) })}
+                title={say('Remove')}
                 onClick={() => removeMark(desk, mark.id)}
               >
                 <Trash2 size={15} aria-hidden="true" />

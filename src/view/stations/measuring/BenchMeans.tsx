@@ -1,4 +1,5 @@
 /** What it is measured with, behind one line that says how it stands: the leads of cold readings, a bench meter that is not connected. */
+import { say } from '../../../base/index.ts'
 import type { Phase, Quantity } from '../../../measure/index.ts'
 import { Opening } from '../../controls/pieces.tsx'
 import styles from '../../controls/panel.module.css'
@@ -14,8 +15,8 @@ export function BenchMeans({ quantity, phase }: { readonly quantity: Quantity; r
   const isConnected = useMeter(({ meter }) => meter !== undefined)
   const isAway = isReachable && !isConnected
   const held = [
-    ...(quantity === 'ohms' ? [`Leads: ${leadsWords(leads)}`] : []),
-    ...(isAway ? [quantity === 'ohms' ? 'no meter' : 'Bench meter: not connected'] : []),
+    ...(quantity === 'ohms' ? [say('Leads: {leads}', { leads: leadsWords(leads) })] : []),
+    ...(isAway ? [quantity === 'ohms' ? say('no meter') : say('Bench meter: not connected')] : []),
   ]
   return (
     <>

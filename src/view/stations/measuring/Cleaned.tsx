@@ -1,5 +1,5 @@
 /** The board was cleaned and dried: what is marked on it no longer speaks against power; a mark made since does again. */
-import { counted } from '../../../base/index.ts'
+import { say } from '../../../base/index.ts'
 import { isCleaned } from '../../../measure/index.ts'
 import { editCleaned, setCleaned } from './measure.ts'
 import { TextField, Tick } from '../../controls/fields.tsx'
@@ -18,25 +18,27 @@ export function Cleaned() {
   const since = cleaned === undefined ? [] : dirty.filter((mark) => !isCleaned(mark, cleaned))
   const spilled = arrival.accident === 'spill' || arrival.accident === 'flux'
   if (cleaned === undefined && dirty.length === 0 && !spilled) return undefined
-  const again = `${counted(since.length, 'mark was', 'marks were')} made since`
-  const held = cleaned === undefined ? 'not noted' : since.length > 0 ? again : 'yes'
+  const again = say('{length, plural, one {# mark was} other {# marks were}} made since', { length: since.length })
+  const held = cleaned === undefined ? say('not noted') : since.length > 0 ? again : 'yes'
   return (
-    <SelfOpening summary={`Cleaned and dried: ${held}`} asks={since.length > 0}>
+    <SelfOpening summary={say('Cleaned and dried: {held}', { held })} asks={since.length > 0}>
       <div className={styles.section}>
         <Tick
-          label="The board was cleaned and dried since, also under the parts that came off"
+          label={say('The board was cleaned and dried since, also under the parts that came off')}
           checked={cleaned !== undefined && since.length === 0}
           onChange={(done) => setCleaned(desk, done)}
         />
         {since.length > 0 && (
           <p className={styles.quiet}>
-            {counted(since.length, 'mark was', 'marks were')} made after the cleaning and{' '}
-            {since.length === 1 ? 'counts' : 'count'} again.
+            {say(
+              '{length, plural, one {# mark was} other {# marks were}} made after the cleaning and {length, plural, one {counts} other {count}} again.',
+              { length: since.length },
+            )}
           </p>
         )}
         {cleaned !== undefined && (
           <TextField
-            label="With what, and how it was dried"
+            label={say('With what, and how it was dried')}
             maxLength={2000}
             value={cleaned.note}
             onChange={(note) => editCleaned(desk, note)}

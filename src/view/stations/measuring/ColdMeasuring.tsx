@@ -1,4 +1,5 @@
 /** Cold measuring: every rail and stage to ground, before any power; and what that says about power. */
+import { say } from '../../../base/index.ts'
 import { setGoodCard } from './measure.ts'
 import { Tick } from '../../controls/fields.tsx'
 import { StationCautions } from '../../controls/StationCautions.tsx'
@@ -18,19 +19,19 @@ export function ColdMeasuring() {
   const phase = usePhase()
   if (present === undefined) return undefined
   return (
-    <section className={styles.section} aria-label="Cold measuring">
+    <section className={styles.section} aria-label={say('Cold measuring')}>
       <div className={styles.heading}>
-        <h2>Cold measuring</h2>
-        <span>to ground, before any power</span>
+        <h2>{say('Cold measuring')}</h2>
+        <span>{say('to ground, before any power')}</span>
       </div>
-      <StationCautions station="cold-measuring" title="Before a probe goes on" />
+      <StationCautions station="cold-measuring" title={say('Before a probe goes on')} />
       <PowerVerdict />
       <PhaseChoice />
       <BenchMeans quantity="ohms" phase={phase} />
       <MeasuringSheet quantity="ohms" phase={phase} />
       <Cleaned />
       <Tick
-        label="Card known to be good: the shop’s ranges learn from it"
+        label={say('Card known to be good: the shop’s ranges learn from it')}
         checked={present.goodCard}
         onChange={(goodCard) => setGoodCard(desk, goodCard)}
       />

@@ -2,7 +2,7 @@
 import { Power } from 'lucide-react'
 import { useId, useRef, useState } from 'react'
 import { flushSync } from 'react-dom'
-import { counted, sayFault } from '../../../base/index.ts'
+import { sayFault, say } from '../../../base/index.ts'
 import type { PowerUp } from '../../../measure/index.ts'
 import { notePower } from './measure.ts'
 import { Button } from '../../controls/Button.tsx'
@@ -39,11 +39,11 @@ export function GivePower() {
     field.current?.focus()
   }
   return (
-    <section className={styles.section} aria-label="Power given">
+    <section className={styles.section} aria-label={say('Power given')}>
       {needsReason && isAsked && (
         <div className={controls.field}>
           <label className={controls.label} htmlFor={id}>
-            Reason for powering it anyway
+            {say('Reason for powering it anyway')}
           </label>
           <textarea
             ref={field}
@@ -64,31 +64,36 @@ export function GivePower() {
             id={`${id}-about`}
             role={wrong === undefined ? undefined : 'alert'}
           >
-            {wrong ?? 'It stays on the record, with the verdict and its reasons as they are now.'}
+            {wrong ?? say('It stays on the record, with the verdict and its reasons as they are now.')}
           </p>
         </div>
       )}
       <div className={styles.row}>
         <Button tone={needsReason ? 'plain' : 'strong'} onClick={note}>
-          <Power size={15} aria-hidden="true" /> Log power-up
+          <Power size={15} aria-hidden="true" /> {say('Log power-up')}
         </Button>
-        {needsReason && !isAsked && <span className={styles.quiet}>asks for your reason</span>}
+        {needsReason && !isAsked && <span className={styles.quiet}>{say('asks for your reason')}</span>}
       </div>
       {present.powerUps.length > 0 && <PowerList powerUps={present.powerUps} />}
     </section>
   )
 }
 
-const verdictWords = { safe: 'nothing spoke against it', 'not-safe': 'not safe', 'not-known': 'not known' } as const
+const verdictWords = {
+  safe: say('nothing spoke against it'),
+  'not-safe': say('not safe'),
+  'not-known': say('not known'),
+} as const
 
 function PowerList({ powerUps }: { readonly powerUps: readonly PowerUp[] }) {
   return (
     <Opening summary={summaryOf(powerUps)}>
-      <ol className={own.powerUps} aria-label="Power given so far">
+      <ol className={own.powerUps} aria-label={say('Power given so far')}>
         {powerUps.map(({ at, verdict, reasons, against }, i) => (
           // oxlint-disable-next-line react/no-array-index-key -- entries are only ever added at the end
           <li key={i}>
-            <b>{at === undefined ? 'Time not noted' : timeWords(at)}</b>, verdict then: {verdictWords[verdict]}
+            <b>{at === undefined ? say('Time not noted') : timeWords(at)}</b>
+            {say(', verdict then:')} {verdictWords[verdict]}
             {against !== undefined && (
               <>
                 . Given because: <q>{against}</q>
@@ -104,8 +109,13 @@ function PowerList({ powerUps }: { readonly powerUps: readonly PowerUp[] }) {
 
 function summaryOf(powerUps: readonly PowerUp[]): string {
   const last = powerUps.at(-1)
-  const times = powerUps.length === 1 ? 'once' : counted(powerUps.length, 'time')
-  return `Powered ${times}${last === undefined ? '' : `; verdict then: ${verdictWords[last.verdict]}`}`
+  const times =
+    powerUps.length === 1 ? 'once' : say('{length, plural, one {# time} other {# times}}', { length: powerUps.length })
+  return say('Powered {times}{value}', {
+    times,
+    value:
+      last === undefined ? '' : say('; verdict then: {verdictWords}', { verdictWords: verdictWords[last.verdict] }),
+  })
 }
 
 const timeWords = (at: string): string =>

@@ -1,4 +1,5 @@
 /** How the leads count in cold readings: as they are, taken off, set to zero at the meter, or four wires. */
+import { say } from '../../../base/index.ts'
 import { type Leads, measuringRules } from '../../../measure/index.ts'
 import { setLeads } from './measure.ts'
 import { NumberField, SelectField } from '../../controls/fields.tsx'
@@ -6,10 +7,10 @@ import { useDesk, usePresent } from '../../stores/hooks.ts'
 import own from './measuring.module.css'
 
 const ways = [
-  { value: 'unknown', words: 'Two wires, as read' },
-  { value: 'taken-off', words: 'Leads taken off' },
-  { value: 'zeroed', words: 'Meter set to zero' },
-  { value: 'four-wire', words: 'Four wires' },
+  { value: 'unknown', words: say('Two wires, as read') },
+  { value: 'taken-off', words: say('Leads taken off') },
+  { value: 'zeroed', words: say('Meter set to zero') },
+  { value: 'four-wire', words: say('Four wires') },
 ] as const
 type Way = (typeof ways)[number]['value']
 
@@ -22,14 +23,14 @@ export function LeadsChoice() {
   return (
     <div className={own.leads}>
       <SelectField
-        label="Leads"
+        label={say('Leads')}
         value={way}
         options={ways}
         onChange={(chosen) => setLeads(desk, leadsOf(chosen, leads))}
       />
       {way === 'taken-off' && (
         <NumberField
-          label="Touching probes read"
+          label={say('Touching probes read')}
           unit="Ω"
           min={0}
           max={10}

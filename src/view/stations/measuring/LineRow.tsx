@@ -1,4 +1,5 @@
 /** A line of the measuring sheet: name, where to probe, what it is held against, its fields with their verdicts. */
+import { say } from '../../../base/index.ts'
 import { Undo2 } from 'lucide-react'
 import { useId } from 'react'
 import { type LineVerdict, lineWords, type MeasuringLine, type Phase, stagePointWords } from '../../../measure/index.ts'
@@ -81,13 +82,16 @@ function Said({ entry, phase }: { readonly entry: LineVerdict; readonly phase: P
     <div className={own.said}>
       <p>
         {entry.verdict.sentence}
-        {meter !== undefined && ` Read by ${meter}.`}
+        {meter !== undefined && say(' Read by {meter}.', { meter })}
       </p>
       <Button
         tone="quiet"
         size="icon"
-        aria-label={`Take back the reading of ${lineWords(line)}${quantity === 'diode' ? ' in diode mode' : ''}`}
-        title="Take this reading back"
+        aria-label={say('Take back the reading of {line}{value}', {
+          line: lineWords(line),
+          value: quantity === 'diode' ? say(' in diode mode') : '',
+        })}
+        title={say('Take this reading back')}
         onClick={() => takeBackReadings(desk, line, quantity, phase)}
       >
         <Undo2 size={15} aria-hidden="true" />
@@ -99,7 +103,7 @@ function Said({ entry, phase }: { readonly entry: LineVerdict; readonly phase: P
 /** Numbered as on the sheet, where there are several. */
 const pointWords = (words: readonly string[]): string =>
   words.length === 0
-    ? 'at the stage itself'
+    ? say('at the stage itself')
     : words.length === 1
-      ? `at ${words[0] ?? ''}`
-      : `at ${words.map((each, i) => `${i + 1}: ${each}`).join(', ')}`
+      ? say('at {words}', { words: words[0] ?? '' })
+      : say('at {words}', { words: words.map((each, i) => `${i + 1}: ${each}`).join(', ') })

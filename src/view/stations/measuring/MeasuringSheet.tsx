@@ -1,5 +1,5 @@
 /** The measuring sheet: every rail with the points of its stages, one field each, filled by keyboard, voice, pedal or meter. */
-import { counted, someOf } from '../../../base/index.ts'
+import { counted, someOf, say } from '../../../base/index.ts'
 import {
   isAsked,
   lineKey,
@@ -32,23 +32,28 @@ export function MeasuringSheet({ quantity, phase }: MeasuringSheetProps) {
   const beside = quantity === 'ohms' ? verdictsOf(board.model, present, 'diode', phase) : []
   const diode = new Map(beside.map((each) => [lineKey(each.line.line), each]))
   if (verdicts.length === 0) {
-    return <p className={styles.quiet}>The board’s description names no rail and no power stage to measure.</p>
+    return <p className={styles.quiet}>{say('The board’s description names no rail and no power stage to measure.')}</p>
   }
   const asked = verdicts.filter(({ line }) => isAsked(line))
   const measured = asked.filter(({ measurement }) => measurement !== undefined).length
   return (
-    <section className={styles.section} aria-label={quantity === 'ohms' ? 'Ohms to ground' : 'Volts'}>
-      <Opening summary={`${measured} of ${counted(asked.length, 'line')} measured; how to type`}>
+    <section className={styles.section} aria-label={quantity === 'ohms' ? say('Ohms to ground') : say('Volts')}>
+      <Opening
+        summary={say('{measured} of {length, plural, one {# line} other {# lines}} measured; how to type', {
+          measured,
+          length: asked.length,
+        })}
+      >
         <p className={styles.quiet}>
-          Enter goes on, Shift+Enter back. Type{' '}
-          {quantity === 'ohms' ? '0.38, 380m, 2k2, OL or short' : '12.1, 870 mV or 3V3'}.
-          {quantity === 'ohms' && ' In diode mode red goes on ground: 545, 0.545 V or OL.'}
+          {say('Enter goes on, Shift+Enter back. Type')}{' '}
+          {quantity === 'ohms' ? say('0.38, 380m, 2k2, OL or short') : say('12.1, 870 mV or 3V3')}.
+          {quantity === 'ohms' && say(' In diode mode red goes on ground: 545, 0.545 V or OL.')}
         </p>
       </Opening>
       {quantity === 'ohms' && (
         <div className={own.heads} aria-hidden="true">
-          <span>Ω to ground</span>
-          <span>mV, red on ground</span>
+          <span>{say('Ω to ground')}</span>
+          <span>{say('mV, red on ground')}</span>
         </div>
       )}
       {groupsOf(verdicts).map(({ rail, lines }) => (
@@ -75,7 +80,10 @@ function Group({ rail, ...rows }: RowsProps & { readonly rail: string | undefine
   const others = pointsOf(stages).filter(([, lines]) => !lines.some(({ line }) => isAsked(line)))
   const ofOthers = others.flatMap(([, lines]) => lines)
   return (
-    <section className={own.group} aria-label={rail === undefined ? 'Stages of no rail' : `Rail ${rail}`}>
+    <section
+      className={own.group}
+      aria-label={rail === undefined ? say('Stages of no rail') : say('Rail {rail}', { rail })}
+    >
       <Rows {...rows} lines={rails} />
       {rail !== undefined && rails.some(({ line }) => line.use === 'input') && (
         <SelfOpening summary={suppliesSummary(supplies)} {...stateOf(supplies)}>
@@ -85,7 +93,11 @@ function Group({ rail, ...rows }: RowsProps & { readonly rail: string | undefine
       )}
       {alone ? (
         <SelfOpening
-          summary={summaryOf(`Points of ${stages[0]?.line.line.name ?? 'its stage'}`, stages, 'point')}
+          summary={summaryOf(
+            say('Points of {name}', { name: stages[0]?.line.line.name ?? say('its stage') }),
+            stages,
+            'point',
+          )}
           {...stateOf(stages)}
         >
           <Rows {...rows} lines={stages} byPoint />
@@ -95,7 +107,11 @@ function Group({ rail, ...rows }: RowsProps & { readonly rail: string | undefine
           <Points {...rows} points={asked} />
           {others.length > 0 && (
             <SelfOpening
-              summary={summaryOf(asked.length > 0 ? 'Other stage points' : 'Stage points', ofOthers, 'reading')}
+              summary={summaryOf(
+                asked.length > 0 ? say('Other stage points') : say('Stage points'),
+                ofOthers,
+                'reading',
+              )}
               {...stateOf(ofOthers)}
             >
               <div className={own.inside}>
@@ -147,7 +163,7 @@ function pointsOf(lines: readonly LineVerdict[]): [StagePoint, LineVerdict[]][] 
 const asksForALook = ({ tone }: Verdict): boolean => tone === 'bad' || tone === 'doubt'
 
 const suppliesSummary = (supplies: readonly LineVerdict[]): string =>
-  supplies.length === 0 ? 'Supplies: none named yet' : summaryOf('Supplies', supplies, 'supply')
+  supplies.length === 0 ? say('Supplies: none named yet') : summaryOf('Supplies', supplies, 'supply')
 
 /** What a fold is in: whether a reading in it stands out, and whether one that is asked for is missing. */
 const stateOf = (lines: readonly LineVerdict[]): { readonly asks: boolean; readonly due: boolean } => ({
@@ -167,14 +183,16 @@ function summaryOf(
   )
   const what = `${words.slice(0, 1).toUpperCase()}${words.slice(1)}`
   const all = each === 'supply' || each === 'reading' ? String(lines.length) : counted(lines.length, each)
-  if (off.length === 0 && read === lines.length) return `${what}: ${all} read, ${alikeWords(lines)}`
-  const found = off.length === 0 ? '' : `; ${each === 'supply' ? 'off:' : 'look at'} ${someOf([...new Set(names)], 4)}`
-  return `${what}: ${read} of ${all} read${found}`
+  if (off.length === 0 && read === lines.length)
+    return say('{what}: {all} read, {lines}', { what, all, lines: alikeWords(lines) })
+  const found =
+    off.length === 0 ? '' : `; ${each === 'supply' ? 'off:' : say('look at')} ${someOf([...new Set(names)], 4)}`
+  return say('{what}: {read} of {all} read{found}', { what, read, all, found })
 }
 
 function alikeWords(lines: readonly LineVerdict[]): string {
-  if (lines.every(({ verdict }) => verdict.kind === 'alike')) return 'all alike'
-  return lines.every(({ verdict }) => verdict.kind === 'in-range') ? 'all in range' : 'none stands out'
+  if (lines.every(({ verdict }) => verdict.kind === 'alike')) return say('all alike')
+  return lines.every(({ verdict }) => verdict.kind === 'in-range') ? say('all in range') : say('none stands out')
 }
 
 function groupsOf(verdicts: readonly LineVerdict[]): { rail: string | undefined; lines: LineVerdict[] }[] {

@@ -1,4 +1,5 @@
 /** The bench meter, where this browser can reach one: connect, read into the field at hand, let go. */
+import { say } from '../../../base/index.ts'
 import { Cable, Gauge } from 'lucide-react'
 import { useRef } from 'react'
 import { lineKey, type Phase, type Quantity } from '../../../measure/index.ts'
@@ -15,7 +16,7 @@ import { focusField, sheetFields } from './fieldOrder.ts'
 import { fillFromMeter } from './fillFromMeter.ts'
 import own from './measuring.module.css'
 
-const baudOptions = baudRates.map((rate) => ({ value: String(rate), words: `${rate} baud` }))
+const baudOptions = baudRates.map((rate) => ({ value: String(rate), words: say('{rate} baud', { rate }) }))
 
 export function MeterBar({ quantity, phase }: { readonly quantity: Quantity; readonly phase: Phase }) {
   const desk = useDesk()
@@ -40,11 +41,11 @@ export function MeterBar({ quantity, phase }: { readonly quantity: Quantity; rea
     void fillFromMeter(desk, field, found.line, phase)
   }
   return (
-    <div className={own.meter} role="group" aria-label="Bench meter">
+    <div className={own.meter} role="group" aria-label={say('Bench meter')}>
       {meter === undefined ? (
         <div className={styles.row}>
           <SelectField
-            label="Baud rate of the meter"
+            label={say('Baud rate of the meter')}
             labelHidden
             value={String(baudRate)}
             options={baudOptions}
@@ -52,19 +53,21 @@ export function MeterBar({ quantity, phase }: { readonly quantity: Quantity; rea
           />
           <Button disabled={state === 'connecting'} onClick={() => void connect(desk)}>
             <Cable size={15} aria-hidden="true" />
-            {state === 'connecting' ? 'Connecting' : 'Connect a meter'}
+            {state === 'connecting' ? say('Connecting') : say('Connect a meter')}
           </Button>
         </div>
       ) : (
         <div className={styles.row}>
           <Button tone="strong" disabled={state === 'reading'} onPointerDown={remember} onClick={read}>
             <Gauge size={15} aria-hidden="true" />
-            {state === 'reading' ? 'Reading' : 'Read the meter'}
+            {state === 'reading' ? say('Reading') : say('Read the meter')}
           </Button>
           <Button tone="quiet" onClick={() => void disconnect(desk)}>
-            Disconnect
+            {say('Disconnect')}
           </Button>
-          <span className={styles.quiet}>{meter.identity.words}. Enter on an empty field reads it too.</span>
+          <span className={styles.quiet}>
+            {say('{words}. Enter on an empty field reads it too.', { words: meter.identity.words })}
+          </span>
         </div>
       )}
       {trouble !== undefined && (

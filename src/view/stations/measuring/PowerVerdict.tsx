@@ -1,5 +1,5 @@
 /** Whether to power the card: the verdict in one line, its reasons a press behind it; what forbids power stays in sight. */
-import { counted } from '../../../base/index.ts'
+import { counted, say } from '../../../base/index.ts'
 import { ChevronDown, ChevronUp, CircleHelp, ShieldCheck, ShieldX } from 'lucide-react'
 import { useId, useState } from 'react'
 import { lineKey, type LineName, lineWords, type PowerJudgement, type PowerReason } from '../../../measure/index.ts'
@@ -25,7 +25,7 @@ export function PowerVerdict() {
   const behind = reasons.length - forbidding.length
   const more = counted(behind, forbidding.length === 0 ? 'reason' : 'more reason')
   return (
-    <section className={own.power} data-verdict={verdict} aria-label="Safe to power?">
+    <section className={own.power} data-verdict={verdict} aria-label={say('Safe to power?')}>
       <h3 aria-live="polite">
         <button
           type="button"
@@ -57,7 +57,7 @@ function Reasons({ reasons }: { readonly reasons: PowerJudgement['reasons'] }) {
   )
 }
 
-const weights = { against: 'Against: ', unknown: 'Not known: ', note: '' } as const
+const weights = { against: 'Against: ', unknown: say('Not known: '), note: '' } as const
 
 function Reason({ reason }: { readonly reason: PowerReason }) {
   const desk = useDesk()
@@ -74,7 +74,7 @@ function Reason({ reason }: { readonly reason: PowerReason }) {
             requestAnimationFrame(() => requestAnimationFrame(() => focusLine(line)))
           }}
         >
-          go to {lineWords(line)}
+          {say('go to {line}', { line: lineWords(line) })}
         </LinkButton>
       )}
     </>

@@ -1,4 +1,5 @@
 /** What is seen while the card has power: the host, the picture, the current. */
+import { say } from '../../../base/index.ts'
 import type { Case } from '../../../case/index.ts'
 import { measuringRules } from '../../../measure/index.ts'
 import { editInputCurrent, editPowered } from './measure.ts'
@@ -9,16 +10,16 @@ import { useDesk } from '../../stores/hooks.ts'
 import { AmountField } from '../../controls/AmountField.tsx'
 
 const yesNo = [
-  { value: 'yes', words: 'Yes' },
-  { value: 'no', words: 'No' },
-  { value: 'unknown', words: 'Not tried' },
+  { value: 'yes', words: say('Yes') },
+  { value: 'no', words: say('No') },
+  { value: 'unknown', words: say('Not tried') },
 ] as const
 
 const pictures = [
-  { value: 'yes', words: 'Yes' },
-  { value: 'disturbed', words: 'Disturbed' },
-  { value: 'no', words: 'None' },
-  { value: 'unknown', words: 'Not tried' },
+  { value: 'yes', words: say('Yes') },
+  { value: 'disturbed', words: say('Disturbed') },
+  { value: 'no', words: say('None') },
+  { value: 'unknown', words: say('Not tried') },
 ] as const
 
 export function PoweredFacts({ powered }: { readonly powered: Case['powered'] }) {
@@ -26,10 +27,10 @@ export function PoweredFacts({ powered }: { readonly powered: Case['powered'] })
   const limitA = measuringRules.firstPowerLimitA.value
   const current = powered.inputCurrentA
   return (
-    <section className={styles.section} aria-label="Under power">
-      <h3 className={styles.sub}>Under power</h3>
+    <section className={styles.section} aria-label={say('Under power')}>
+      <h3 className={styles.sub}>{say('Under power')}</h3>
       <AmountField
-        label="Current into the card, on the limited supply"
+        label={say('Current into the card, on the limited supply')}
         unit="A"
         most={measuringRules.benchSupplyMostA.value}
         value={current}
@@ -37,30 +38,32 @@ export function PoweredFacts({ powered }: { readonly powered: Case['powered'] })
       />
       {current !== undefined && current > limitA && (
         <p className={controls.wrong} role="alert">
-          More than {limitA} A before fans and clocks start means a fault: take the power off. (Common practice, no
-          source.)
+          {say(
+            'More than {limitA} A before fans and clocks start means a fault: take the power off. (Common practice, no source.)',
+            { limitA },
+          )}
         </p>
       )}
       <Choice
-        label="Detected by the PC"
+        label={say('Detected by the PC')}
         value={powered.enumerates}
         options={yesNo}
         onChange={(enumerates) => editPowered(desk, { enumerates })}
       />
       <Choice
-        label="Picture"
+        label={say('Picture')}
         value={powered.picture}
         options={pictures}
         onChange={(picture) => editPowered(desk, { picture })}
       />
       <Choice
-        label="Host booted from another display output"
+        label={say('Host booted from another display output')}
         value={powered.otherOutput}
         options={yesNo}
         onChange={(otherOutput) => editPowered(desk, { otherOutput })}
       />
       <TextField
-        label="Seen, heard, smelled"
+        label={say('Seen, heard, smelled')}
         long
         maxLength={4000}
         value={powered.note}

@@ -1,4 +1,5 @@
 /** Powered measuring: whether to give power, that it was given, voltages, and what the host sees. */
+import { say } from '../../../base/index.ts'
 import { StationCautions } from '../../controls/StationCautions.tsx'
 import styles from '../../controls/panel.module.css'
 import { useDesk, usePresent } from '../../stores/hooks.ts'
@@ -16,9 +17,9 @@ import { PowerVerdict } from './PowerVerdict.tsx'
 import { RailOrder } from './RailOrder.tsx'
 
 const states = [
-  { value: 'idle', words: 'Idle' },
-  { value: 'load', words: 'Under load' },
-  { value: 'unknown', words: 'Not said' },
+  { value: 'idle', words: say('Idle') },
+  { value: 'load', words: say('Under load') },
+  { value: 'unknown', words: say('Not said') },
 ] as const
 
 export function PoweredMeasuring() {
@@ -27,19 +28,19 @@ export function PoweredMeasuring() {
   const phase = usePhase()
   if (present === undefined) return undefined
   return (
-    <section className={styles.section} aria-label="Powered measuring">
+    <section className={styles.section} aria-label={say('Powered measuring')}>
       <div className={styles.heading}>
-        <h2>Powered measuring</h2>
-        <span>what it does under power</span>
+        <h2>{say('Powered measuring')}</h2>
+        <span>{say('what it does under power')}</span>
       </div>
       <PowerVerdict />
-      <StationCautions station="powered-measuring" title="Before you give it power" />
+      <StationCautions station="powered-measuring" title={say('Before you give it power')} />
       <PhaseChoice />
       <GivePower />
       <BenchSupply powered={present.powered} />
       <BenchMeans quantity="volts" phase={phase} />
       <Choice
-        label="While these voltages are read the card is"
+        label={say('While these voltages are read the card is')}
         value={present.powered.state}
         options={states}
         onChange={(state) => editPowered(desk, { state })}

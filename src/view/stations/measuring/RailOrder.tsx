@@ -1,6 +1,6 @@
 /** The rails in the order in which they come up, how each was read, and the first that did not. */
 import { Check, ChevronDown, ChevronUp, Circle, Hourglass, type LucideIcon, SquareX } from 'lucide-react'
-import { counted } from '../../../base/index.ts'
+import { say } from '../../../base/index.ts'
 import { bringUpOf, type Phase, type RailInOrder, type RailUp } from '../../../measure/index.ts'
 import styles from '../../controls/panel.module.css'
 import { useBoard, usePresent } from '../../stores/hooks.ts'
@@ -10,11 +10,11 @@ import { SelfOpening } from './SelfOpening.tsx'
 
 const shapes: Readonly<Record<RailUp, readonly [LucideIcon, string]>> = {
   up: [Check, 'up'],
-  low: [ChevronDown, 'too low'],
-  above: [ChevronUp, 'too high'],
-  missing: [SquareX, 'not there'],
-  waits: [Hourglass, 'may wait'],
-  'not-read': [Circle, 'not read'],
+  low: [ChevronDown, say('too low')],
+  above: [ChevronUp, say('too high')],
+  missing: [SquareX, say('not there')],
+  waits: [Hourglass, say('may wait')],
+  'not-read': [Circle, say('not read')],
 }
 
 const tones: Readonly<Record<RailUp, string>> = {
@@ -35,8 +35,8 @@ export function RailOrder({ phase }: { readonly phase: Phase }) {
   const states = new Set(found.order.map(({ state }) => state))
   const asks = (['low', 'above', 'missing'] as const).some((state) => states.has(state))
   return (
-    <SelfOpening summary={`Order of coming up: ${summaryOf(found.order)}`} asks={asks}>
-      <section className={styles.section} aria-label="In the order they come up">
+    <SelfOpening summary={say('Order of coming up: {order}', { order: summaryOf(found.order) })} asks={asks}>
+      <section className={styles.section} aria-label={say('In the order they come up')}>
         <ol className={own.order}>
           {found.order.map(({ rail, state }) => {
             const [Shape, words] = shapes[state]
@@ -52,7 +52,9 @@ export function RailOrder({ phase }: { readonly phase: Phase }) {
           })}
         </ol>
         <p aria-live="polite">{found.sentence}</p>
-        <p className={styles.quiet}>What feeds another comes before it; the rest by common practice, no source.</p>
+        <p className={styles.quiet}>
+          {say('What feeds another comes before it; the rest by common practice, no source.')}
+        </p>
       </section>
     </SelfOpening>
   )
@@ -60,5 +62,7 @@ export function RailOrder({ phase }: { readonly phase: Phase }) {
 
 function summaryOf(order: readonly RailInOrder[]): string {
   const up = order.filter(({ state }) => state === 'up').length
-  return up === order.length ? 'every rail up' : `${up} of ${counted(order.length, 'rail')} up`
+  return up === order.length
+    ? say('every rail up')
+    : say('{up} of {length, plural, one {# rail} other {# rails}} up', { up, length: order.length })
 }

@@ -1,4 +1,5 @@
 /** One field of the measuring sheet: takes what people type, settles it on Enter and hands the focus on. */
+import { say } from '../../../base/index.ts'
 import { type KeyboardEvent, useId, useRef, useState } from 'react'
 import {
   lineKey,
@@ -53,7 +54,13 @@ export function ReadingField({ entry, phase, describedBy, onFocus }: ReadingFiel
     const read = readTyped(draft.typed, quantity)
     if (!read.ok) {
       const [fault] = read.faults
-      setWrong(fault?.todo ?? `Found ${fault?.found ?? 'this'}, expected ${fault?.expected ?? 'a reading'}.`)
+      setWrong(
+        fault?.todo ??
+          say('Found {found}, expected {expected}.', {
+            found: fault?.found ?? 'this',
+            expected: fault?.expected ?? say('a reading'),
+          }),
+      )
       return false
     }
     entered.current = draft
@@ -115,7 +122,7 @@ export function ReadingField({ entry, phase, describedBy, onFocus }: ReadingFiel
 const UNITS: Readonly<Record<Quantity, string>> = { ohms: 'Ω', diode: 'mV', volts: 'V' }
 
 function quantityWords({ point }: LineName, quantity: Quantity): string {
-  if (quantity === 'volts') return 'volts'
-  if (quantity === 'diode') return 'diode mode, red on ground'
-  return point === 'input' || point === 'switch' ? 'ohms' : 'ohms to ground'
+  if (quantity === 'volts') return say('volts')
+  if (quantity === 'diode') return say('diode mode, red on ground')
+  return point === 'input' || point === 'switch' ? say('ohms') : say('ohms to ground')
 }

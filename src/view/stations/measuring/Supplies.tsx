@@ -1,4 +1,5 @@
 /** Supplies of an input rail: those that the user named beside the fuses of the board, and a field for one more. */
+import { say } from '../../../base/index.ts'
 import { Plus, X } from 'lucide-react'
 import { useState } from 'react'
 import { addSupply, removeSupply } from './measure.ts'
@@ -21,19 +22,19 @@ export function Supplies({ rail }: { readonly rail: string }) {
   return (
     <div className={`${styles.section} ${sheet.another}`}>
       <TextField
-        label="Another supply, such as slot 12 V or J5 pin 1"
+        label={say('Another supply, such as slot 12 V or J5 pin 1')}
         maxLength={120}
         value={name}
         onChange={setName}
       />
-      <Tick label={`A fuse joins it to ${rail}`} checked={joined} onChange={setJoined} />
+      <Tick label={say('A fuse joins it to {rail}', { rail })} checked={joined} onChange={setJoined} />
       <div className={styles.row}>
         <Button onClick={add}>
-          <Plus size={15} aria-hidden="true" /> Add the supply
+          <Plus size={15} aria-hidden="true" /> {say('Add the supply')}
         </Button>
         {own.map((each) => (
           <Button key={each.name} tone="quiet" onClick={() => removeSupply(desk, each.name)}>
-            <X size={15} aria-hidden="true" /> Remove {each.name}
+            <X size={15} aria-hidden="true" /> {say('Remove')} {each.name}
           </Button>
         ))}
       </div>

@@ -1,4 +1,5 @@
 /** The two stations where readings are taken: cold, before any power; then under power. */
+import { say } from '../../../base/index.ts'
 import type { BoardModel } from '../../../board/index.ts'
 import { later } from '../../controls/later.tsx'
 import type { Selection } from '../../sheet/index.ts'
@@ -11,7 +12,7 @@ const isLine = ({ kind, id }: Selection, model: BoardModel | undefined): boolean
   kind === 'rail' || (kind === 'part' && model?.partByRef.get(id)?.kind === 'power-stage')
 
 export const coldMeasuring: StationEntry = {
-  name: 'Cold measuring',
+  name: say('Cold measuring'),
   key: '2',
   Form: later(async () => (await import('./ColdMeasuring.tsx')).ColdMeasuring),
   state: ({ present, model }) => heldCold(present, model),
@@ -25,7 +26,7 @@ export const coldMeasuring: StationEntry = {
 }
 
 export const poweredMeasuring: StationEntry = {
-  name: 'Powered measuring',
+  name: say('Powered measuring'),
   key: '3',
   Form: later(async () => (await import('./PoweredMeasuring.tsx')).PoweredMeasuring),
   state: ({ present }) => heldPowered(present),

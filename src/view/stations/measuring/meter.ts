@@ -1,5 +1,5 @@
 /** The bench meter: connected, let go of, read. */
-import { sayFault } from '../../../base/index.ts'
+import { sayFault, say } from '../../../base/index.ts'
 import { connectMeter, type Quantity, type Reading } from '../../../measure/index.ts'
 import type { Desk } from '../../stores/desk.ts'
 import { meterStoreOf } from '../../stores/meterStore.ts'
@@ -28,7 +28,7 @@ export async function connect(desk: Desk): Promise<void> {
 function troubleOf(reason: unknown): string | undefined {
   if (reason instanceof Error && reason.name === 'NotFoundError') return undefined
   const found = reason instanceof Error ? reason.message : String(reason)
-  return `The port could not be opened (${found}). Is another program using it?`
+  return say('The port could not be opened ({found}). Is another program using it?', { found })
 }
 
 export async function disconnect(desk: Desk): Promise<void> {

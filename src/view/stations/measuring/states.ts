@@ -1,5 +1,5 @@
 /** What the two measuring stations hold and still lack. */
-import { counted, someOf } from '../../../base/index.ts'
+import { someOf, say } from '../../../base/index.ts'
 import type { BoardModel } from '../../../board/index.ts'
 import { type Case, usualPhase } from '../../../case/index.ts'
 import { isAsked, lastReadings } from '../../../measure/index.ts'
@@ -10,24 +10,31 @@ import type { Held } from '../entry.ts'
 export function coldMeasuring(present: Case, model?: BoardModel): Held {
   const phase = usualPhase(present)
   const cold = lastReadings(present.measurements, 'ohms', phase).size
-  const again = phase === 'after' ? ' after the work' : ''
+  const again = phase === 'after' ? say(' after the work') : ''
   if (cold === 0) {
-    const lacks = phase === 'after' ? 'measure again before any power' : 'measure before any power'
-    return { state: 'empty', words: `nothing measured${again === '' ? ' yet' : again}`, lacks }
+    const lacks = phase === 'after' ? say('measure again before any power') : say('measure before any power')
+    return { state: 'empty', words: say('nothing measured{again}', { again: again === '' ? ' yet' : again }), lacks }
   }
-  if (model === undefined) return { state: 'partly', words: `${cold} measured${again}`, lacks: undefined }
+  if (model === undefined)
+    return { state: 'partly', words: say('{cold} measured{again}', { cold, again }), lacks: undefined }
   const { verdict, missing } = powerJudgementOf(model, present, phase)
   const asked = verdictsOf(model, present, 'ohms', phase).filter(({ line }) => isAsked(line))
   const read = asked.filter(({ measurement }) => measurement !== undefined).length
-  const words = `${read} of ${counted(asked.length, 'line')}${again}`
+  const words = say('{read} of {length, plural, one {# line} other {# lines}}{again}', {
+    read,
+    length: asked.length,
+    again,
+  })
   const lacking =
     missing.length === 0
       ? undefined
-      : `lacks ${someOf(
-          missing.map(({ name }) => name),
-          2,
-        )}`
-  const lacks = verdict === 'not-safe' ? 'not safe to power' : lacking
+      : say('lacks {missing}', {
+          missing: someOf(
+            missing.map(({ name }) => name),
+            2,
+          ),
+        })
+  const lacks = verdict === 'not-safe' ? say('not safe to power') : lacking
   return { state: lacks === undefined ? 'done' : 'partly', words, lacks }
 }
 
@@ -36,16 +43,23 @@ export function poweredMeasuring({ measurements, powerUps, powered, benchMachine
   const answers = [powered.enumerates, powered.picture, powered.otherOutput]
   const seen = answers.filter((answer) => answer !== 'unknown').length + (benchMachine?.before === undefined ? 0 : 1)
   if (volts === 0 && powerUps.length === 0 && seen === 0) {
-    return { state: 'empty', words: 'not powered here yet', lacks: undefined }
+    return { state: 'empty', words: say('not powered here yet'), lacks: undefined }
   }
   const held = [
-    ...(powerUps.length === 0 ? [] : [`powered ${powerUps.length === 1 ? 'once' : `${powerUps.length} times`}`]),
-    ...(volts === 0 ? [] : [`${volts} measured`]),
+    ...(powerUps.length === 0
+      ? []
+      : [
+          say('powered {value}', {
+            value: powerUps.length === 1 ? 'once' : say('{length} times', { length: powerUps.length }),
+          }),
+        ]),
+    ...(volts === 0 ? [] : [say('{volts} measured', { volts })]),
   ]
-  const lacks = powerUps.length === 0 ? 'lacks that power was given' : volts === 0 ? 'lacks voltages' : undefined
+  const lacks =
+    powerUps.length === 0 ? say('lacks that power was given') : volts === 0 ? say('lacks voltages') : undefined
   return {
     state: lacks === undefined && seen > 0 ? 'done' : 'partly',
-    words: held.length === 0 ? 'looked at' : held.join(', '),
-    lacks: lacks ?? (seen === 0 ? 'lacks what the host sees' : undefined),
+    words: held.length === 0 ? say('looked at') : held.join(', '),
+    lacks: lacks ?? (seen === 0 ? say('lacks what the host sees') : undefined),
   }
 }

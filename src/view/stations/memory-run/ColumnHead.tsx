@@ -1,30 +1,31 @@
 /** Head of a sample's column: what the column is, and for numbers in which base. */
+import { say } from '../../../base/index.ts'
 import { type Column, columnRoles, columnRoleSchema, numberBaseSchema } from '../../../report/index.ts'
 
 const roleWords: Readonly<Record<Column['role'], string>> = {
-  address: 'address',
-  expected: 'expected',
-  actual: 'actual',
-  difference: 'difference (XOR)',
-  count: 'count of errors',
-  part: 'part',
-  channel: 'channel',
-  lane: 'lane',
+  address: say('address'),
+  expected: say('expected'),
+  actual: say('actual'),
+  difference: say('difference (XOR)'),
+  count: say('count of errors'),
+  part: say('part'),
+  channel: say('channel'),
+  lane: say('lane'),
   bit: 'bit',
-  bits: 'list of bits',
-  end: 'end of a range',
-  tested: 'how many tested',
+  bits: say('list of bits'),
+  end: say('end of a range'),
+  tested: say('how many tested'),
   status: 'passed or failed',
-  packages: 'mask over packages',
-  ignore: 'not used',
+  packages: say('mask over packages'),
+  ignore: say('not used'),
 }
 
 const baseWords: Readonly<Record<Column['base'], string>> = {
-  auto: 'base: told',
-  hex: 'hex',
-  decimal: 'decimal',
-  prefixed: 'hex after 0x',
-  bytes: 'bytes, lowest first',
+  auto: say('base: told'),
+  hex: say('hex'),
+  decimal: say('decimal'),
+  prefixed: say('hex after 0x'),
+  bytes: say('bytes, lowest first'),
 }
 
 export function ColumnHead({
@@ -37,7 +38,7 @@ export function ColumnHead({
   return (
     <>
       <select
-        aria-label={`Column ${nameOf(column.at)} is`}
+        aria-label={say('Column {at} is', { at: nameOf(column.at) })}
         value={column.role}
         onChange={(event) => onChange({ ...column, role: columnRoleSchema.parse(event.target.value) })}
       >
@@ -49,7 +50,7 @@ export function ColumnHead({
       </select>
       {columnRoles[column.role].isNumber && (
         <select
-          aria-label={`Base of column ${nameOf(column.at)}`}
+          aria-label={say('Base of column {at}', { at: nameOf(column.at) })}
           value={column.base}
           onChange={(event) => onChange({ ...column, base: numberBaseSchema.parse(event.target.value) })}
         >

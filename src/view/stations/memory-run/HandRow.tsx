@@ -1,5 +1,5 @@
 /** The next row of the table entered by hand: Enter adds it and begins another; a table can be pasted instead. */
-import { counted, someOf } from '../../../base/index.ts'
+import { someOf, say } from '../../../base/index.ts'
 import { type ComponentProps, useId, useMemo, useRef, useState } from 'react'
 import type { BoardModel } from '../../../board/index.ts'
 import { pastedRows, tableRowSchema, type TableRow } from '../../../report/index.ts'
@@ -29,16 +29,18 @@ export function HandRow({ model, onAdd }: HandRowProps) {
     if (!isPlace(meant)) return setWrong(notOne(where, meant))
     const bitNumber = numberIn(bit)
     if (bit.trim() !== '' && bitNumber === undefined)
-      return setWrong(whichNumber(bit) ?? 'Errors and bit are whole numbers from 0.')
+      return setWrong(whichNumber(bit) ?? say('Errors and bit are whole numbers from 0.'))
     const rows: TableRow[] = []
     for (const place of meant.rows) {
       const row = { ...place, errors: numberIn(errors), ...(bitNumber === undefined ? {} : { bit: bitNumber }) }
       const parsed = tableRowSchema.safeParse(row)
-      if (!parsed.success) return setWrong(whichNumber(errors) ?? 'Errors and bit are whole numbers from 0.')
+      if (!parsed.success) return setWrong(whichNumber(errors) ?? say('Errors and bit are whole numbers from 0.'))
       rows.push(parsed.data)
     }
     if (rows.length > 1 && rows.some((row) => row.errors > 0))
-      return setWrong(`${meant.name} is ${rows.length} lanes: enter the errors of each lane.`)
+      return setWrong(
+        say('{name} is {length} lanes: enter the errors of each lane.', { name: meant.name, length: rows.length }),
+      )
     onAdd(rows)
     setWrong('')
     setWhere('')
@@ -51,7 +53,14 @@ export function HandRow({ model, onAdd }: HandRowProps) {
     const { rows, left } = pastedRows(text, model, told)
     onAdd(rows)
     const such = left[0]?.trim().slice(0, 60) ?? ''
-    setWrong(left.length === 0 ? '' : `${counted(left.length, 'line')} not taken, such as “${such}”.`)
+    setWrong(
+      left.length === 0
+        ? ''
+        : say('{length, plural, one {# line} other {# lines}} not taken, such as “{such}”.', {
+            length: left.length,
+            such,
+          }),
+    )
     return true
   }
   return (
@@ -63,7 +72,7 @@ export function HandRow({ model, onAdd }: HandRowProps) {
     >
       <div className={own.handRow}>
         <Field
-          label="Part, channel or lane"
+          label={say('Part, channel or lane')}
           id={`${id}-where`}
           ref={whereField}
           list={`${id}-names`}
@@ -85,20 +94,20 @@ export function HandRow({ model, onAdd }: HandRowProps) {
           ))}
         </datalist>
         <Field
-          label="Bit"
+          label={say('Bit')}
           id={`${id}-bit`}
           inputMode="numeric"
           value={bit}
           onChange={(event) => setBit(event.target.value)}
         />
         <Field
-          label="Errors"
+          label={say('Errors')}
           id={`${id}-errors`}
           inputMode="numeric"
           value={errors}
           onChange={(event) => setErrors(event.target.value)}
         />
-        <Button type="submit" size="icon" aria-label="Add the row">
+        <Button type="submit" size="icon" aria-label={say('Add the row')}>
           +
         </Button>
       </div>
@@ -123,13 +132,15 @@ function Field({ label, id, ...rest }: ComponentProps<'input'> & { readonly labe
 const MOST_NAMED = 4
 
 function notOne(typed: string, begun: readonly string[]): string {
-  if (begun.length === 0) return `“${typed.trim()}” is no part, channel or lane of this board.`
-  return `“${typed.trim()}” can be ${someOf(begun, MOST_NAMED)}.`
+  if (begun.length === 0) return say('“{typed}” is no part, channel or lane of this board.', { typed: typed.trim() })
+  return say('“{typed}” can be {begun}.', { typed: typed.trim(), begun: someOf(begun, MOST_NAMED) })
 }
 
 function hintOf(model: BoardModel, meant: ReturnType<typeof meantPlace>): string {
-  if (!isPlace(meant)) return '0 errors says: tested and clean. A table can be pasted here.'
+  if (!isPlace(meant)) return say('0 errors says: tested and clean. A table can be pasted here.')
   const [place] = meant.rows
   const share = place === undefined ? undefined : shareSaid(model, place)
-  return share === undefined ? `${meant.name}. Enter adds the row.` : `${meant.name}: ${share}. Enter adds the row.`
+  return share === undefined
+    ? `${meant.name}. Enter adds the row.`
+    : say('{name}: {share}. Enter adds the row.', { name: meant.name, share })
 }

@@ -1,5 +1,5 @@
 /** The table entered by hand: what failed, which bit if known, how often; 0 errors means tested and clean. */
-import { counted } from '../../../base/index.ts'
+import { say } from '../../../base/index.ts'
 import { Trash2 } from 'lucide-react'
 import type { TableRow } from '../../../report/index.ts'
 import { isHandTable, setHandTable } from '../../actions/reports.ts'
@@ -17,7 +17,7 @@ export function HandTable() {
   if (model === undefined) return undefined
   return (
     <div className={styles.section}>
-      <ul className={own.marks} aria-label="Rows entered by hand">
+      <ul className={own.marks} aria-label={say('Rows entered by hand')}>
         {rows.map((row, i) => {
           const share = shareSaid(model, row)
           return (
@@ -25,12 +25,14 @@ export function HandTable() {
               <div className={own.markHead}>
                 <p style={{ flex: 1, padding: '5px 10px' }}>
                   <b>{whatOf(row)}</b> {share !== undefined && <span>({share}) </span>}
-                  {row.errors === 0 ? 'tested and clean' : counted(row.errors, 'error')}
+                  {row.errors === 0
+                    ? say('tested and clean')
+                    : say('{errors, plural, one {# error} other {# errors}}', { errors: row.errors })}
                 </p>
                 <Button
                   size="icon"
                   tone="quiet"
-                  aria-label={`Remove ${whatOf(row)}`}
+                  aria-label={say('Remove {row}', { row: whatOf(row) })}
                   onClick={() =>
                     setHandTable(
                       desk,

@@ -1,4 +1,5 @@
 /** Whether a report is surely read right, and why; three of its own lines beside what they were taken for; Right or Wrong. */
+import { say } from '../../../base/index.ts'
 import { Check, X } from 'lucide-react'
 import type { Receipt } from '../../../report/index.ts'
 import { confirmReading, readAgain, rejectReading } from '../../actions/reports.ts'
@@ -11,9 +12,9 @@ import type { ShownReport } from './ReportCard.tsx'
 import own from '../../controls/stations.module.css'
 
 const said = {
-  sure: 'Surely read right.',
-  unsure: 'Not sure that it is read right: nothing is reckoned from it until you say so.',
-  unknown: 'Nobody knows how it is to be read: correct it below, starting from the last guess.',
+  sure: say('Surely read right.'),
+  unsure: say('Not sure that it is read right: nothing is reckoned from it until you say so.'),
+  unknown: say('Nobody knows how it is to be read: correct it below, starting from the last guess.'),
 } as const
 
 export function HowItWasRead({ id, name, reading }: ShownReport) {
@@ -25,13 +26,19 @@ export function HowItWasRead({ id, name, reading }: ShownReport) {
   const waitsForNames = asking && (reading.guess?.foreign.length ?? 0) > 0
   if (reading.tally === undefined || reading.tally.rows.read + reading.tally.rows.unmapped === 0) return undefined
   return (
-    <section className={styles.section} aria-label={`How ${name} was read`}>
+    <section className={styles.section} aria-label={say('How {name} was read', { name })}>
       <p>
-        <b>{waitsForNames ? 'It can be read once its names are told.' : isTold ? 'Read as you said.' : said[sure]}</b>{' '}
-        {waitsForNames ? 'Until then nothing is reckoned from it.' : isTold ? '' : reading.why?.[0]}
+        <b>
+          {waitsForNames
+            ? say('It can be read once its names are told.')
+            : isTold
+              ? say('Read as you said.')
+              : said[sure]}
+        </b>{' '}
+        {waitsForNames ? say('Until then nothing is reckoned from it.') : isTold ? '' : reading.why?.[0]}
       </p>
       {asking && !waitsForNames && (reading.why?.length ?? 0) > 1 && (
-        <ul className={own.troubles} aria-label="What speaks against it">
+        <ul className={own.troubles} aria-label={say('What speaks against it')}>
           {reading.why?.slice(1, 4).map((why) => (
             <li key={why}>{why}</li>
           ))}
@@ -40,10 +47,10 @@ export function HowItWasRead({ id, name, reading }: ShownReport) {
       {receipts.length > 0 && <Receipts name={name} receipts={receipts} />}
       <div className={styles.row}>
         <Button tone={asking && !waitsForNames ? 'strong' : 'quiet'} onClick={() => void confirmReading(desk, id)}>
-          <Check size={15} aria-hidden="true" /> Right
+          <Check size={15} aria-hidden="true" /> {say('Right')}
         </Button>
         <Button tone={asking ? 'plain' : 'quiet'} onClick={() => void rejectReading(desk, id)}>
-          <X size={15} aria-hidden="true" /> Wrong
+          <X size={15} aria-hidden="true" /> {say('Wrong')}
         </Button>
       </div>
       {asking && <TwoReadings id={id} reading={reading} />}
@@ -57,14 +64,14 @@ function Receipts({ name, receipts }: { readonly name: string; readonly receipts
       className={own.scroll}
       tabIndex={0}
       role="region"
-      aria-label={`Lines of ${name}, and what they were taken for`}
+      aria-label={say('Lines of {name}, and what they were taken for', { name })}
     >
       <table className={own.sample}>
         <thead>
           <tr>
-            <th scope="col">line</th>
-            <th scope="col">the report says</th>
-            <th scope="col">taken for</th>
+            <th scope="col">{say('line')}</th>
+            <th scope="col">{say('the report says')}</th>
+            <th scope="col">{say('taken for')}</th>
           </tr>
         </thead>
         <tbody>
@@ -89,18 +96,18 @@ function TwoReadings({ id, reading }: Omit<ShownReport, 'name'>) {
   const two = twoWaysOf(reading)
   if (two === undefined) return undefined
   const ways = [
-    { letter: 'A', words: 'as above', way: two.a },
-    { letter: 'B', words: 'another way', way: two.b },
+    { letter: 'A', words: say('as above'), way: two.a },
+    { letter: 'B', words: say('another way'), way: two.b },
   ]
   return (
     <table className={styles.table}>
-      <caption>Two readings that blame different parts</caption>
+      <caption>{say('Two readings that blame different parts')}</caption>
       <thead>
         <tr>
-          <th scope="col">read</th>
-          <th scope="col">failing</th>
+          <th scope="col">{say('read')}</th>
+          <th scope="col">{say('failing')}</th>
           <th scope="col">
-            <span className="visually-hidden">decide</span>
+            <span className="visually-hidden">{say('decide')}</span>
           </th>
         </tr>
       </thead>
@@ -110,9 +117,9 @@ function TwoReadings({ id, reading }: Omit<ShownReport, 'name'>) {
             <th scope="row">
               {letter}, {words}
             </th>
-            <td>{parts.length === 0 ? 'nothing' : parts.join(', ')}</td>
+            <td>{parts.length === 0 ? say('nothing') : parts.join(', ')}</td>
             <td>
-              <Button onClick={() => void readAgain(desk, id, recipe)}>Take {letter}</Button>
+              <Button onClick={() => void readAgain(desk, id, recipe)}>{say('Take {letter}', { letter })}</Button>
             </td>
           </tr>
         ))}

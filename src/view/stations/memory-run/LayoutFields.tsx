@@ -1,18 +1,24 @@
 /** How the cells of a row are told apart. */
+import { say } from '../../../base/index.ts'
 import type { Layout } from '../../../report/index.ts'
 import { SelectField, TextField } from '../../controls/fields.tsx'
 
 /** Words for each way to tell cells apart; of a delimiter for each that can be chosen. */
 const layoutWords = {
-  spaced: 'by blanks',
-  pairs: 'by names: name=value',
-  pattern: 'by a pattern',
-  fixed: 'by position',
-  json: 'as fields of objects (JSON)',
-  named: 'by the board’s names in running text',
+  spaced: say('by blanks'),
+  pairs: say('by names: name=value'),
+  pattern: say('by a pattern'),
+  fixed: say('by position'),
+  json: say('as fields of objects (JSON)'),
+  named: say('by the board’s names in running text'),
 } as const satisfies Record<Exclude<Layout['kind'], 'delimited'>, string>
 
-const delimiterWords = { ',': 'by commas', ';': 'by semicolons', '\t': 'by tabs', '|': 'by bars' } as const
+const delimiterWords = {
+  ',': say('by commas'),
+  ';': say('by semicolons'),
+  '\t': say('by tabs'),
+  '|': say('by bars'),
+} as const
 
 type Delimiter = keyof typeof delimiterWords
 type Kind = keyof typeof layoutWords | Delimiter
@@ -35,23 +41,23 @@ export function LayoutFields({
   return (
     <>
       <SelectField
-        label="Cells are told apart"
+        label={say('Cells are told apart')}
         value={kindOf(layout)}
         options={kinds}
         onChange={(kind) => onChange(layoutOf(kind, layout))}
       />
       {layout.kind === 'pattern' && (
         <TextField
-          label="Pattern"
-          hint="Fixed text with fields in braces: at {address} wrote {expected} read {actual}"
+          label={say('Pattern')}
+          hint={say("Fixed text with fields in braces: at '{'address'}' wrote '{'expected'}' read '{'actual'}'")}
           value={layout.pattern}
           onChange={(pattern) => onChange({ kind: 'pattern', pattern: pattern === '' ? '{address}' : pattern })}
         />
       )}
       {layout.kind === 'fixed' && (
         <TextField
-          label="Cells start at character"
-          hint="From 0, with commas between."
+          label={say('Cells start at character')}
+          hint={say('From 0, with commas between.')}
           value={layout.starts.join(', ')}
           onChange={(typed) => onChange({ kind: 'fixed', starts: startsOf(typed) })}
         />

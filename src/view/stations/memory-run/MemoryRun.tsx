@@ -1,4 +1,5 @@
 /** Memory run: the reports of the memory test, how each was read, what could not be; and what they come to. */
+import { say } from '../../../base/index.ts'
 import { Opening } from '../../controls/pieces.tsx'
 import { StationCautions } from '../../controls/StationCautions.tsx'
 import styles from '../../controls/panel.module.css'
@@ -19,14 +20,16 @@ export function MemoryRun() {
   if (present === undefined) return undefined
   const ids = reportIds('first', present.reports, readings)
   return (
-    <section className={styles.section} aria-label="Memory run">
+    <section className={styles.section} aria-label={say('Memory run')}>
       <div className={styles.heading}>
-        <h2>Memory run</h2>
+        <h2>{say('Memory run')}</h2>
       </div>
       <ReportDropZone
-        words={`Drop the report on the sheet: any text with ${hasMap ? 'addresses, or lanes and counts' : 'parts or lanes and counts'}.`}
+        words={say('Drop the report on the sheet: any text with {value}.', {
+          value: hasMap ? say('addresses, or lanes and counts') : say('parts or lanes and counts'),
+        })}
       />
-      <StationCautions station="memory-run" title="While the test runs" />
+      <StationCautions station="memory-run" title={say('While the test runs')} />
       {ids.map((id) => (
         <ReportCard key={id} id={id}>
           {present.reports
@@ -38,7 +41,7 @@ export function MemoryRun() {
       ))}
       {tally !== undefined && <TallyTable tally={tally} />}
       <WordsKept />
-      <Opening summary="Enter it by hand">
+      <Opening summary={say('Enter it by hand')}>
         <HandTable />
       </Opening>
     </section>

@@ -1,4 +1,5 @@
 /** On the card of a report with names of its own: how many are told, and the way to them. */
+import { say } from '../../../base/index.ts'
 import { openNames } from './names/naming.ts'
 import { Button } from '../../controls/Button.tsx'
 import styles from '../../controls/panel.module.css'
@@ -19,11 +20,16 @@ export function OwnNames({ id }: { readonly id: string }) {
   return (
     <div className={styles.row}>
       <p>
-        It has names of its own: {told} of {named.foreign.length} told
-        {shown?.id === id ? '; put them on the sheet.' : '.'}
+        {say('It has names of its own: {told} of {length} told{value}', {
+          told,
+          length: named.foreign.length,
+          value: shown?.id === id ? say('; put them on the sheet.') : '.',
+        })}
       </p>
       {shown?.id !== id && (
-        <Button onClick={() => openNames(desk, id)}>{told === 0 ? 'Tell its names' : 'Change its names'}</Button>
+        <Button onClick={() => openNames(desk, id)}>
+          {told === 0 ? say('Tell its names') : say('Change its names')}
+        </Button>
       )}
     </div>
   )

@@ -1,4 +1,5 @@
 /** A report that looks like one that was put right before: it can be read in the same way, by one click. */
+import { say } from '../../../base/index.ts'
 import { History } from 'lucide-react'
 import { readAgain } from '../../actions/reports.ts'
 import { Button } from '../../controls/Button.tsx'
@@ -23,12 +24,12 @@ export function ReadLike({ id, reading }: Omit<ShownReport, 'name'>) {
   const names = reading.guess?.names ?? {}
   return (
     <div className={styles.row}>
-      <p>It looks like a report that was put right before.</p>
+      <p>{say('It looks like a report that was put right before.')}</p>
       <Button
         tone="strong"
         onClick={() => void readAgain(desk, id, Object.keys(names).length > 0 ? { ...recipe, names } : recipe)}
       >
-        <History size={15} aria-hidden="true" /> Read it like {like.title}
+        <History size={15} aria-hidden="true" /> {say('Read it like')} {like.title}
       </Button>
     </div>
   )

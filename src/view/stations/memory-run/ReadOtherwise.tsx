@@ -1,4 +1,5 @@
 /** The report is read otherwise than when the case was kept: what changed, until the user has noted it. */
+import { say } from '../../../base/index.ts'
 import { Check } from 'lucide-react'
 import { noteChange } from '../../actions/reports.ts'
 import { Button } from '../../controls/Button.tsx'
@@ -12,9 +13,9 @@ export function ReadOtherwise({ id, name, reading }: ShownReport) {
   const changed = reading.changed ?? []
   if (reading.state !== 'read' || changed.length === 0) return undefined
   return (
-    <section className={styles.section} aria-label={`What changed in ${name}`}>
+    <section className={styles.section} aria-label={say('What changed in {name}', { name })}>
       <p>
-        <b>This Liftmap reads it otherwise than the one that kept the case.</b>
+        <b>{say('This Liftmap reads it otherwise than the one that kept the case.')}</b>
       </p>
       <ul className={own.troubles}>
         {changed.map((sentence) => (
@@ -23,7 +24,7 @@ export function ReadOtherwise({ id, name, reading }: ShownReport) {
       </ul>
       <div>
         <Button onClick={() => noteChange(desk, id)}>
-          <Check size={15} aria-hidden="true" /> Noted
+          <Check size={15} aria-hidden="true" /> {say('Noted')}
         </Button>
       </div>
     </section>

@@ -1,4 +1,5 @@
 /** How a report is read: its first rows read that way, each column's role and number base open to correction. */
+import { say } from '../../../base/index.ts'
 import { useEffect, useState } from 'react'
 import type { Fault } from '../../../base/index.ts'
 import { type Column, isByName, type PreviewRow, type Recipe, recipeSchema } from '../../../report/index.ts'
@@ -30,13 +31,13 @@ export function RecipeEditor({ id, name, reading }: ShownReport) {
     })
     return () => abort.abort()
   }, [desk, draft, reading.source])
-  if (draft === undefined) return <p className={styles.quiet}>Nobody knows yet how to read it.</p>
+  if (draft === undefined) return <p className={styles.quiet}>{say('Nobody knows yet how to read it.')}</p>
   return (
     <div className={styles.section}>
       <LayoutFields layout={draft.layout} onChange={(layout) => setDraft(withAllColumns(withLayout(draft, layout)))} />
       {rows.length > 0 && <SampleTable name={name} draft={draft} rows={rows} onChange={setDraft} />}
       <TextField
-        label="A line with this text is no row"
+        label={say('A line with this text is no row')}
         value={draft.skipLinesWith.join(', ')}
         onChange={(typed) =>
           setDraft({
@@ -49,8 +50,8 @@ export function RecipeEditor({ id, name, reading }: ShownReport) {
         }
       />
       <NumberField
-        label="One step of the address stands for"
-        unit="bytes"
+        label={say('One step of the address stands for')}
+        unit={say('bytes')}
         min={1}
         max={2 ** 30}
         value={draft.addressUnitBytes}
@@ -65,9 +66,9 @@ export function RecipeEditor({ id, name, reading }: ShownReport) {
       )}
       <div className={styles.row}>
         <Button tone="strong" onClick={() => void readAgain(desk, id, parsedOr(draft, reading.readWith))}>
-          Read it again this way
+          {say('Read it again this way')}
         </Button>
-        <Button onClick={() => void readAgain(desk, id, undefined)}>Detect again</Button>
+        <Button onClick={() => void readAgain(desk, id, undefined)}>{say('Detect again')}</Button>
       </div>
     </div>
   )
@@ -114,11 +115,16 @@ function SampleTable({ name, draft, rows, onChange }: SampleTableProps) {
   const change = (i: number, next: Column): void =>
     onChange({ ...draft, columns: draft.columns.map((column, k) => (k === i ? next : column)) })
   return (
-    <div className={own.scroll} tabIndex={0} role="region" aria-label={`First rows of ${name}, read this way`}>
+    <div
+      className={own.scroll}
+      tabIndex={0}
+      role="region"
+      aria-label={say('First rows of {name}, read this way', { name })}
+    >
       <table className={own.sample}>
         <thead>
           <tr>
-            <th scope="col">line</th>
+            <th scope="col">{say('line')}</th>
             {shown.map(({ column, i }) => (
               <th key={String(column.at)} scope="col">
                 <ColumnHead column={column} onChange={(next) => change(i, next)} />

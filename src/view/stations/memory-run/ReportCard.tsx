@@ -1,5 +1,5 @@
 /** One report: its state, how many rows were read and which were not, and the recipe it was read with. */
-import { counted } from '../../../base/index.ts'
+import { say } from '../../../base/index.ts'
 import {
   CircleAlert,
   CircleCheck,
@@ -28,13 +28,13 @@ import { RecipeEditor } from './RecipeEditor.tsx'
 import own from '../../controls/stations.module.css'
 
 const states = {
-  reading: { Icon: LoaderCircle, words: 'being read' },
-  read: { Icon: CircleCheck, words: 'read' },
-  cut: { Icon: Scissors, words: 'read, but incomplete' },
-  failed: { Icon: CircleAlert, words: 'not read' },
-  cancelled: { Icon: CircleSlash, words: 'cancelled' },
-  asking: { Icon: CircleQuestionMark, words: 'is it read right?' },
-  empty: { Icon: CircleDashed, words: 'no row read' },
+  reading: { Icon: LoaderCircle, words: say('being read') },
+  read: { Icon: CircleCheck, words: say('read') },
+  cut: { Icon: Scissors, words: say('read, but incomplete') },
+  failed: { Icon: CircleAlert, words: say('not read') },
+  cancelled: { Icon: CircleSlash, words: say('cancelled') },
+  asking: { Icon: CircleQuestionMark, words: say('is it read right?') },
+  empty: { Icon: CircleDashed, words: say('no row read') },
 } as const
 
 /** A tick stands only where something was read, and surely right. */
@@ -58,7 +58,7 @@ export function ReportCard({ id, children }: ReportCardProps) {
   const name = headOf(id, usePresent()?.reports ?? [], readings)?.name ?? ''
   const { Icon, words } = states[shownState(reading)]
   return (
-    <article className={own.report} aria-label={`Report ${name}`}>
+    <article className={own.report} aria-label={say('Report {name}', { name })}>
       <div className={own.reportHead}>
         <b>{name}</b>
         <span className={styles.tag}>
@@ -67,8 +67,8 @@ export function ReportCard({ id, children }: ReportCardProps) {
         <Button
           size="icon"
           tone="quiet"
-          aria-label={`Remove ${name}`}
-          title="Remove"
+          aria-label={say('Remove {name}', { name })}
+          title={say('Remove')}
           onClick={() => removeReport(desk, id)}
         >
           <Trash2 size={15} aria-hidden="true" />
@@ -96,12 +96,12 @@ function Body({ id, name, reading }: ShownReport) {
     <>
       {reading.state === 'reading' && (
         <>
-          <ProgressBar words={`Reading ${name}`} share={reading.progress?.share} />
-          <Button onClick={reading.cancel}>Cancel</Button>
+          <ProgressBar words={say('Reading {name}', { name })} share={reading.progress?.share} />
+          <Button onClick={reading.cancel}>{say('Cancel')}</Button>
         </>
       )}
       {reading.state === 'cancelled' && (
-        <Button onClick={() => void readAgain(desk, id, reading.readWith)}>Read it after all</Button>
+        <Button onClick={() => void readAgain(desk, id, reading.readWith)}>{say('Read it after all')}</Button>
       )}
       {reading.faults.length + remarks.length > 0 && (
         <ul className={files.faults}>
@@ -116,7 +116,7 @@ function Body({ id, name, reading }: ShownReport) {
       <ReadOtherwise id={id} name={name} reading={reading} />
       {reading.tally !== undefined && <Rows tally={reading.tally} />}
       {reading.guess !== undefined && reading.state !== 'reading' && (
-        <Opening summary="How it is read" open={nobodyKnows(reading)}>
+        <Opening summary={say('How it is read')} open={nobodyKnows(reading)}>
           <RecipeEditor key={JSON.stringify(reading.readWith)} id={id} name={name} reading={reading} />
         </Opening>
       )}
@@ -135,20 +135,22 @@ function Rows({ tally }: { readonly tally: Tally }) {
   return (
     <>
       <p>
-        {counted(read, 'row')} read, {unreadable.toLocaleString('en')} unreadable
-        {unmapped > 0 && `, ${unmapped.toLocaleString('en')} on no lane of this board`}
-        {skipped > 0 && `; ${counted(skipped, 'line skipped', 'lines skipped')}`}.
+        {say('{read, plural, one {# row} other {# rows}}', { read })} {say('read,')} {unreadable.toLocaleString('en')}{' '}
+        {say('unreadable')}
+        {unmapped > 0 && say(', {unmapped} on no lane of this board', { unmapped: unmapped.toLocaleString('en') })}
+        {skipped > 0 && say('; {skipped, plural, one {# line skipped} other {# lines skipped}}', { skipped })}.
       </p>
       {tally.troubles.length > 0 && (
         <Opening
-          summary={`${unreadable + unmapped > tally.troubles.length ? 'The first ' : ''}${counted(tally.troubles.length, 'row')} that did not count`}
+          summary={say('{value}{length, plural, one {# row} other {# rows}} that did not count', {
+            value: unreadable + unmapped > tally.troubles.length ? say('The first ') : '',
+            length: tally.troubles.length,
+          })}
         >
-          <ul className={own.troubles} tabIndex={0} aria-label="Rows that did not count">
+          <ul className={own.troubles} tabIndex={0} aria-label={say('Rows that did not count')}>
             {tally.troubles.map((trouble) => (
               <li key={`${trouble.line} ${trouble.text}`}>
-                <span>
-                  line {trouble.line.toLocaleString('en')}: {trouble.why}
-                </span>
+                <span>{say('line {line}: {why}', { line: trouble.line.toLocaleString('en'), why: trouble.why })}</span>
                 <code>{trouble.text}</code>
               </li>
             ))}

@@ -1,4 +1,5 @@
 /** Where a report comes in: dropped anywhere on the sheet, or chosen here. */
+import { say } from '../../../base/index.ts'
 import { FileUp } from 'lucide-react'
 import { takeFile } from '../../actions/drop.ts'
 import { FileButton } from '../../controls/FileButton.tsx'
@@ -17,10 +18,10 @@ export function ReportDropZone({ words, small = false }: ReportDropZoneProps) {
   return (
     <div className={own.dropZone} data-small={small}>
       <p>{words}</p>
-      <FileButton label="Report to read" onFile={(file, below) => void takeFile(desk, file, below)}>
-        <FileUp size={15} aria-hidden="true" /> Choose a report…
+      <FileButton label={say('Report to read')} onFile={(file, below) => void takeFile(desk, file, below)}>
+        <FileUp size={15} aria-hidden="true" /> {say('Choose a report…')}
       </FileButton>
-      {!small && <p className={styles.quiet}>It stays on this machine.</p>}
+      {!small && <p className={styles.quiet}>{say('It stays on this machine.')}</p>}
     </div>
   )
 }

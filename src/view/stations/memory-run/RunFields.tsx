@@ -1,4 +1,5 @@
 /** What a report can't say of itself: how many passes it stands for, whether they covered all, whether it still counts. */
+import { say } from '../../../base/index.ts'
 import type { ReportEntry } from '../../../case/index.ts'
 import { editReport } from '../../actions/reports.ts'
 import { Tick } from '../../controls/fields.tsx'
@@ -11,18 +12,18 @@ export function RunFields({ report }: { readonly report: ReportEntry }) {
   return (
     <>
       <PassesField
-        label="Complete passes"
+        label={say('Complete passes')}
         value={testPasses}
         onChange={(passes) => editReport(desk, id, (entry) => withPasses(entry, passes), `passes of ${id}`)}
       />
       <Tick
-        label="It went over the whole memory: what it does not list passed"
+        label={say('It went over the whole memory: what it does not list passed')}
         checked={coversAll}
         onChange={(checked) => editReport(desk, id, (entry) => ({ ...entry, coversAll: checked }))}
       />
       {run === 'retest' && (
         <Tick
-          label="Work went on after it: keep it, count it no more"
+          label={say('Work went on after it: keep it, count it no more')}
           checked={overtaken === true}
           onChange={(checked) => editReport(desk, id, (entry) => ({ ...entry, overtaken: checked }))}
         />

@@ -1,4 +1,5 @@
 /** What all reports come to: errors per part with the kind of failure; lanes and bits stand in the part's evidence. */
+import { say } from '../../../base/index.ts'
 import type { Tally } from '../../../report/index.ts'
 import { showOnSheet } from '../../actions/show.ts'
 import { LinkButton } from '../../controls/Button.tsx'
@@ -11,17 +12,17 @@ export function TallyTable({ tally }: { readonly tally: Tally }) {
   const parts = tally.parts.toSorted((a, b) => b.errors - a.errors)
   return (
     <table className={styles.table}>
-      <caption className="visually-hidden">Errors of each memory part</caption>
+      <caption className="visually-hidden">{say('Errors of each memory part')}</caption>
       <thead>
         <tr>
-          <th scope="col">part</th>
+          <th scope="col">{say('part')}</th>
           <th scope="col" className={styles.number}>
-            errors
+            {say('errors')}
           </th>
           <th scope="col" className={styles.number}>
-            lanes failing
+            {say('lanes failing')}
           </th>
-          <th scope="col">looks like</th>
+          <th scope="col">{say('looks like')}</th>
         </tr>
       </thead>
       <tbody>
@@ -37,7 +38,9 @@ export function TallyTable({ tally }: { readonly tally: Tally }) {
               </th>
               <td className={styles.number}>{untested ? '' : part.errors.toLocaleString('en')}</td>
               <td className={styles.number}>
-                {tested.length === 0 ? 'untested' : `${failing.length} of ${tested.length}`}
+                {tested.length === 0
+                  ? say('untested')
+                  : say('{length} of {length2}', { length: failing.length, length2: tested.length })}
               </td>
               <td>{untested ? '' : part.signature.kind}</td>
             </tr>

@@ -1,5 +1,5 @@
 /** Above the lift list: lanes that no run names are neither good nor bad, and what they are may decide the list. */
-import { counted } from '../../../base/index.ts'
+import { say } from '../../../base/index.ts'
 import { editReport } from '../../actions/reports.ts'
 import { LinkButton } from '../../controls/Button.tsx'
 import panel from '../../controls/panel.module.css'
@@ -17,11 +17,12 @@ export function UntestedLanes() {
   if (untested === 0 || last === undefined || !lanes.some(({ state }) => state === 'fail')) return undefined
   return (
     <p className={panel.quiet}>
-      <b>{counted(untested, 'lane')} untested.</b> If the test went over them and they passed,{' '}
+      <b>{say('{untested, plural, one {# lane} other {# lanes}} untested.', { untested })}</b>{' '}
+      {say('If the test went over them and they passed,')}{' '}
       <LinkButton onClick={() => editReport(desk, last.id, (entry) => ({ ...entry, coversAll: true }))}>
-        say so
+        {say('say so')}
       </LinkButton>
-      : it may change the list.
+      {say(': it may change the list.')}
     </p>
   )
 }

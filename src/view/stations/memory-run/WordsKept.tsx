@@ -1,5 +1,5 @@
 /** What is kept of how reports speak of this board: by the report that it was learned from; forgotten, handed on, taken in. */
-import { counted, joined } from '../../../base/index.ts'
+import { joined, say } from '../../../base/index.ts'
 import { Download, Trash2, Upload } from 'lucide-react'
 import { acceptFor } from '../../../case/index.ts'
 import type { KeptReading } from '../../../report/index.ts'
@@ -20,14 +20,20 @@ export function WordsKept() {
   const words = wordsOf(present, model)
   return (
     <Opening
-      summary={`How reports speak of this board${words.length === 0 ? '' : `: ${counted(words.length, 'kind', 'kinds')} kept`}`}
+      summary={say('How reports speak of this board{value}', {
+        value:
+          words.length === 0
+            ? ''
+            : say(': {length, plural, one {# kind} other {# kinds}} kept', { length: words.length }),
+      })}
     >
       <div className={styles.section}>
         <p className={styles.quiet}>
-          Names that were told and readings that were put right go with the board, and are proposed for the next report
-          that looks so.
+          {say(
+            'Names that were told and readings that were put right go with the board, and are proposed for the next report that looks so.',
+          )}
         </p>
-        <ul className={own.marks} aria-label="Kept readings of reports">
+        <ul className={own.marks} aria-label={say('Kept readings of reports')}>
           {words.map((one) => (
             <li key={`${one.title} ${one.look[0] ?? ''}`}>
               <div className={own.markHead}>
@@ -37,8 +43,8 @@ export function WordsKept() {
                 <Button
                   size="icon"
                   tone="quiet"
-                  aria-label={`Forget ${one.title}`}
-                  title="Forget"
+                  aria-label={say('Forget {title}', { title: one.title })}
+                  title={say('Forget')}
                   onClick={() => forgetWords(desk, one)}
                 >
                   <Trash2 size={15} aria-hidden="true" />
@@ -50,15 +56,15 @@ export function WordsKept() {
         <div className={styles.row}>
           {words.length > 0 && (
             <Button onClick={() => exportWords(desk)}>
-              <Download size={15} aria-hidden="true" /> Export them alone
+              <Download size={15} aria-hidden="true" /> {say('Export them alone')}
             </Button>
           )}
           <FileButton
-            label="Words of reports to take in"
+            label={say('Words of reports to take in')}
             accept={acceptFor(['words'])}
             onFile={(file, below) => void takeWords(desk, file, below)}
           >
-            <Upload size={15} aria-hidden="true" /> Take in a file…
+            <Upload size={15} aria-hidden="true" /> {say('Take in a file…')}
           </FileButton>
         </div>
       </div>
@@ -68,5 +74,8 @@ export function WordsKept() {
 
 function holds({ names, recipe }: KeptReading): string {
   const told = Object.keys(names ?? {}).length
-  return joined([...(told === 0 ? [] : [counted(told, 'name')]), ...(recipe === undefined ? [] : ['how it is read'])])
+  return joined([
+    ...(told === 0 ? [] : [say('{told, plural, one {# name} other {# names}}', { told })]),
+    ...(recipe === undefined ? [] : [say('how it is read')]),
+  ])
 }

@@ -1,4 +1,5 @@
 /** What somebody types into the hand's table as a place: completed as soon as it can mean one thing only. */
+import { say } from '../../../base/index.ts'
 import type { BoardModel } from '../../../board/index.ts'
 import { type ForeignNames, lanesOfMeaning, type Meaning, sayMeaning, type TableRow } from '../../../report/index.ts'
 
@@ -46,10 +47,10 @@ export const isPlace = (meant: NamedPlace | readonly string[]): meant is NamedPl
 export function shareSaid(model: BoardModel, { channel }: HandPlace): string | undefined {
   const own = channel === undefined ? undefined : model.channelById.get(channel)
   if (channel === undefined || own === undefined) return undefined
-  if (own.parts.length > 1) return `shared by ${own.parts.join(' and ')}`
+  if (own.parts.length > 1) return say('shared by {parts}', { parts: own.parts.join(' and ') })
   const [ref = ''] = own.parts
   const whole = lanesOfMeaning(model, ref).length
   return own.lanes.length < whole
-    ? `${sayMeaning(model, channel).replace(/^[^:]*: /, '')}, not the whole package`
+    ? say('{model}, not the whole package', { model: sayMeaning(model, channel).replace(/^[^:]*: /, '') })
     : undefined
 }

@@ -1,5 +1,5 @@
 /** The station of the memory test's reports: how each is read, what could not be, and what they come to. */
-import { counted } from '../../../base/index.ts'
+import { say } from '../../../base/index.ts'
 import { later } from '../../controls/later.tsx'
 import { countTally } from '../../stores/derive.ts'
 import { boardOverlays } from '../boardOverlays.ts'
@@ -7,7 +7,7 @@ import type { Held, Known, StationEntry } from '../entry.ts'
 import { readingLack } from './readingLack.ts'
 
 export const memoryRun: StationEntry = {
-  name: 'Memory run',
+  name: say('Memory run'),
   key: '4',
   Form: later(async () => (await import('./MemoryRun.tsx')).MemoryRun),
   state: filledIn,
@@ -18,13 +18,20 @@ export const memoryRun: StationEntry = {
 function filledIn(known: Known): Held {
   const { present, tally, readings } = known
   if (present.reports.some(({ id, run }) => run === 'first' && readings.get(id)?.state === 'reading'))
-    return { state: 'partly', words: 'reading a report', lacks: undefined }
+    return { state: 'partly', words: say('reading a report'), lacks: undefined }
   const lacks = readingLack(known, 'first')
-  if (tally === undefined) return { state: 'empty', words: 'nothing yet', lacks: lacks ?? 'lacks a report' }
+  if (tally === undefined) return { state: 'empty', words: say('nothing yet'), lacks: lacks ?? say('lacks a report') }
   const { failing, clean, untestedLanes } = countTally(tally)
   return {
     state: untestedLanes === 0 && lacks === undefined ? 'done' : 'partly',
-    words: `${counted(failing.length, 'package fails', 'packages fail')}, ${clean.length} clean`,
-    lacks: lacks ?? (untestedLanes === 0 ? undefined : `${counted(untestedLanes, 'lane')} untested`),
+    words: say('{length, plural, one {# package fails} other {# packages fail}}, {length2} clean', {
+      length: failing.length,
+      length2: clean.length,
+    }),
+    lacks:
+      lacks ??
+      (untestedLanes === 0
+        ? undefined
+        : say('{untestedLanes, plural, one {# lane} other {# lanes}} untested', { untestedLanes })),
   }
 }

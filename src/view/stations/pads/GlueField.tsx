@@ -1,14 +1,15 @@
 /** What holds a part beside its solder; set here it goes into the board of the case, and the plan follows. */
+import { say } from '../../../base/index.ts'
 import type { BoardModel } from '../../../board/index.ts'
 import { type Bonding, setBonding } from '../../actions/bonding.ts'
 import { SelectField } from '../../controls/fields.tsx'
 import { useDesk } from '../../stores/hooks.ts'
 
 const bondings: readonly { readonly value: Bonding; readonly words: string }[] = [
-  { value: 'none', words: 'no glue' },
-  { value: 'corner', words: 'glue at the corners' },
-  { value: 'edge', words: 'glue all around' },
-  { value: 'underfill', words: 'underfill' },
+  { value: 'none', words: say('no glue') },
+  { value: 'corner', words: say('glue at the corners') },
+  { value: 'edge', words: say('glue all around') },
+  { value: 'underfill', words: say('underfill') },
 ]
 
 export const bondingWords = (bonding: Bonding): string =>
@@ -26,7 +27,7 @@ export function GlueField({ model, id }: GlueFieldProps) {
   if (bonding === undefined) return undefined
   return (
     <SelectField
-      label={`Glue at ${id}`}
+      label={say('Glue at {id}', { id })}
       value={bonding}
       options={bondings}
       onChange={(chosen) => setBonding(desk, model, [id], chosen)}

@@ -1,4 +1,5 @@
 /** One more torn pad, lost ball or track: part, ball, what is hurt; what the ball carries is said while it is typed. */
+import { say } from '../../../base/index.ts'
 import { Plus } from 'lucide-react'
 import { useId, useState } from 'react'
 import type { BoardModel } from '../../../board/index.ts'
@@ -26,7 +27,8 @@ export function NewPadRepair({ model, lifted }: { readonly model: BoardModel; re
   const meaning = part === undefined ? undefined : padMeaning(model, part.ref, pad.trim())
   const needsPad = hurt === 'pad torn' || hurt === 'ball lost'
   const add = (): void => {
-    const fault = part === undefined ? 'No such part on this board.' : faultOf(pad, meaning !== undefined, needsPad)
+    const fault =
+      part === undefined ? say('No such part on this board.') : faultOf(pad, meaning !== undefined, needsPad)
     setWrong(fault)
     if (part === undefined || fault !== undefined) return
     const name = part.pads.find(({ number }) => number.toLowerCase() === pad.trim().toLowerCase())?.number
@@ -35,7 +37,7 @@ export function NewPadRepair({ model, lifted }: { readonly model: BoardModel; re
   }
   return (
     <form
-      aria-label="Note a torn pad or track"
+      aria-label={say('Note a torn pad or track')}
       className={own.fresh}
       onSubmit={(event) => {
         event.preventDefault()
@@ -44,7 +46,7 @@ export function NewPadRepair({ model, lifted }: { readonly model: BoardModel; re
     >
       <div className={controls.field}>
         <label className={controls.label} htmlFor={`${id}-ref`}>
-          Part
+          {say('Part')}
         </label>
         <input
           id={`${id}-ref`}
@@ -58,7 +60,7 @@ export function NewPadRepair({ model, lifted }: { readonly model: BoardModel; re
       </div>
       <div className={controls.field}>
         <label className={controls.label} htmlFor={`${id}-pad`}>
-          Ball or pad
+          {say('Ball or pad')}
         </label>
         <input
           id={`${id}-pad`}
@@ -73,9 +75,9 @@ export function NewPadRepair({ model, lifted }: { readonly model: BoardModel; re
           }}
         />
       </div>
-      <SelectField label="What is hurt" value={hurt} options={hurts} onChange={setHurt} />
+      <SelectField label={say('What is hurt')} value={hurt} options={hurts} onChange={setHurt} />
       <Button type="submit">
-        <Plus size={15} aria-hidden="true" /> Note it
+        <Plus size={15} aria-hidden="true" /> {say('Note it')}
       </Button>
       {wrong !== undefined && (
         <p className={controls.wrong} id={`${id}-wrong`} role="alert">
@@ -90,6 +92,6 @@ export function NewPadRepair({ model, lifted }: { readonly model: BoardModel; re
 }
 
 function faultOf(pad: string, isThere: boolean, needsPad: boolean): string | undefined {
-  if (pad.trim() === '') return needsPad ? 'Which ball or pad?' : undefined
-  return isThere ? undefined : 'The part has no such ball or pad.'
+  if (pad.trim() === '') return needsPad ? say('Which ball or pad?') : undefined
+  return isThere ? undefined : say('The part has no such ball or pad.')
 }

@@ -1,7 +1,7 @@
 /** One torn pad or track: what it carries, what was done, where its wire runs, what is still open. */
 import { PencilLine, X } from 'lucide-react'
 import { useId, useState } from 'react'
-import { numberWords } from '../../../base/index.ts'
+import { numberWords, say } from '../../../base/index.ts'
 import type { BoardModel } from '../../../board/index.ts'
 import { padMeaning, type PadRepair, padRepairRemarks, pathLengthMm } from '../../../case/index.ts'
 import { showOnSheet } from '../../actions/show.ts'
@@ -17,22 +17,22 @@ import { PadMeaningLine } from './PadMeaningLine.tsx'
 import own from './pads.module.css'
 
 const remedies = [
-  { value: 'not yet', words: 'Not yet' },
-  { value: 'none', words: 'Left' },
-  { value: 'jumper', words: 'Jumper' },
-  { value: 'track', words: 'Track' },
-  { value: 'new pad', words: 'New pad' },
+  { value: 'not yet', words: say('Not yet') },
+  { value: 'none', words: say('Left') },
+  { value: 'jumper', words: say('Jumper') },
+  { value: 'track', words: say('Track') },
+  { value: 'new pad', words: say('New pad') },
 ] as const
 
 const vias = [
-  { value: 'untouched', words: 'untouched' },
-  { value: 'drilled', words: 'drilled' },
-  { value: 'plugged', words: 'plugged' },
+  { value: 'untouched', words: say('untouched') },
+  { value: 'drilled', words: say('drilled') },
+  { value: 'plugged', words: say('plugged') },
 ] as const
 
 const sides = [
-  { value: 'top', words: 'top' },
-  { value: 'bottom', words: 'bottom' },
+  { value: 'top', words: say('top') },
+  { value: 'bottom', words: say('bottom') },
 ] as const
 
 export function PadRepairRow({ model, repair }: { readonly model: BoardModel; readonly repair: PadRepair }) {
@@ -50,13 +50,18 @@ export function PadRepairRow({ model, repair }: { readonly model: BoardModel; re
         <b>
           <LinkButton onClick={() => showOnSheet(desk, { kind: 'part', id: ref })}>{name}</LinkButton>, {hurt}
         </b>
-        <Button tone="quiet" size="icon" aria-label={`Remove ${name}`} onClick={() => removePadRepair(desk, id)}>
+        <Button
+          tone="quiet"
+          size="icon"
+          aria-label={say('Remove {name}', { name })}
+          onClick={() => removePadRepair(desk, id)}
+        >
           <X size={15} aria-hidden="true" />
         </Button>
       </div>
       {meaning !== undefined && <PadMeaningLine meaning={meaning} />}
       <Choice
-        label={`Done about ${name}`}
+        label={say('Done about {name}', { name })}
         labelHidden
         value={remedy}
         options={remedies}
@@ -65,14 +70,14 @@ export function PadRepairRow({ model, repair }: { readonly model: BoardModel; re
       {wired && (
         <div className={panel.row}>
           <Button tone={drawing ? 'strong' : 'plain'} aria-pressed={drawing} onClick={() => sketchWay(desk, repair)}>
-            <PencilLine size={15} aria-hidden="true" /> {path.length < 2 ? 'Draw its way' : 'Draw it anew'}
+            <PencilLine size={15} aria-hidden="true" /> {path.length < 2 ? say('Draw its way') : say('Draw it anew')}
           </Button>
           <span className={panel.quiet}>
             {drawing
-              ? 'Press bend after bend; Enter ends.'
+              ? say('Press bend after bend; Enter ends.')
               : path.length < 2
-                ? 'not drawn'
-                : `${numberWords(Number(pathLengthMm(path).toFixed(1)))} mm, ${side} side`}
+                ? say('not drawn')
+                : say('{path} mm, {side} side', { path: numberWords(Number(pathLengthMm(path).toFixed(1))), side })}
           </span>
         </div>
       )}
@@ -83,22 +88,22 @@ export function PadRepairRow({ model, repair }: { readonly model: BoardModel; re
           ))}
         </ul>
       )}
-      <Opening summary="Via, measured, way typed, note">
+      <Opening summary={say('Via, measured, way typed, note')}>
         <div className={own.more}>
           <SelectField
-            label="Via"
+            label={say('Via')}
             value={via}
             options={vias}
             onChange={(chosen) => editPadRepair(desk, id, { via: chosen })}
           />
           <AmountField
-            label="End to end"
+            label={say('End to end')}
             unit="Ω"
             value={ohm}
             onChange={(value) => editPadRepair(desk, id, { ohm: value }, true)}
           />
           <SelectField
-            label="Side"
+            label={say('Side')}
             value={side}
             options={sides}
             onChange={(chosen) => editPadRepair(desk, id, { side: chosen })}
@@ -106,7 +111,7 @@ export function PadRepairRow({ model, repair }: { readonly model: BoardModel; re
           <WayField path={path} onChange={(way) => editPadRepair(desk, id, { path: way }, true)} />
           <div className={own.wide}>
             <TextField
-              label="Note"
+              label={say('Note')}
               maxLength={2000}
               value={note}
               onChange={(words) => editPadRepair(desk, id, { note: words }, true)}
@@ -132,7 +137,7 @@ function WayField({ path, onChange }: WayFieldProps) {
   return (
     <div className={`${controls.field} ${own.wide}`}>
       <label className={controls.label} htmlFor={id}>
-        Way, x y in mm
+        {say('Way, x y in mm')}
       </label>
       <input
         id={id}
@@ -150,7 +155,7 @@ function WayField({ path, onChange }: WayFieldProps) {
       />
       {wrong && (
         <p className={controls.wrong} id={`${id}-wrong`}>
-          Two points or more, as 40 32; 41.5 33.
+          {say('Two points or more, as 40 32; 41.5 33.')}
         </p>
       )}
     </div>

@@ -1,4 +1,5 @@
 /** Glue of what is to come off, and pads, balls, tracks and vias that were hurt: each with its repair. */
+import { say } from '../../../base/index.ts'
 import { Opening } from '../../controls/pieces.tsx'
 import panel from '../../controls/panel.module.css'
 import { useBoard, usePresent, useResults } from '../../stores/hooks.ts'
@@ -26,10 +27,10 @@ export function PadsAndTracks() {
     return bonding === 'none' ? [] : [`${ref} ${bondingWords(bonding)}`]
   })
   return (
-    <section className={panel.section} aria-label="Pads and tracks">
-      <h3 className={panel.sub}>Pads and tracks</h3>
+    <section className={panel.section} aria-label={say('Pads and tracks')}>
+      <h3 className={panel.sub}>{say('Pads and tracks')}</h3>
       {refs.length > 0 && (
-        <Opening summary={`Glue: ${glued.length === 0 ? 'none noted' : glued.join(', ')}`}>
+        <Opening summary={say('Glue: {glued}', { glued: glued.length === 0 ? say('none noted') : glued.join(', ') })}>
           <div className={own.more}>
             {refs.map((ref) => (
               <GlueField key={ref} model={model} id={ref} />
@@ -37,9 +38,9 @@ export function PadsAndTracks() {
           </div>
         </Opening>
       )}
-      {unnamed.length > 0 && <p>Torn pad at {unnamed.join(', ')}: note which ball.</p>}
+      {unnamed.length > 0 && <p>{say('Torn pad at {unnamed}: note which ball.', { unnamed: unnamed.join(', ') })}</p>}
       {repairs.length > 0 && (
-        <ul className={own.repairs} aria-label="Torn pads and tracks">
+        <ul className={own.repairs} aria-label={say('Torn pads and tracks')}>
           {repairs.map((repair) => (
             <PadRepairRow key={repair.id} model={model} repair={repair} />
           ))}

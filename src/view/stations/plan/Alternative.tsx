@@ -1,5 +1,5 @@
 /** The best order of another kind beside the plan, and what it costs more. */
-import { asSentence } from '../../../base/index.ts'
+import { asSentence, say } from '../../../base/index.ts'
 import { useRoughMoney } from '../../stores/money.ts'
 import { minutesWords } from '../../stores/words.ts'
 import { useId } from 'react'
@@ -15,16 +15,18 @@ export function Alternative({ answer }: { readonly answer: PlanAnswer }) {
   return (
     <section className={panel.section} aria-labelledby={headingId}>
       <h3 className={panel.sub} id={headingId}>
-        Another way
+        {say('Another way')}
       </h3>
       <p className={styles.small}>{best.optimality.sentence}</p>
       {alternative === undefined ? (
-        <p className={panel.quiet}>There is no allowed order of a clearly different kind.</p>
+        <p className={panel.quiet}>{say('There is no allowed order of a clearly different kind.')}</p>
       ) : (
         <>
           <p className={styles.small}>
-            {asSentence(alternative.differsIn)} It costs {money(alternative.costsMore)} more, harm to neighbours
-            included.
+            {say('{differsIn} It costs {costsMore} more, harm to neighbours included.', {
+              differsIn: asSentence(alternative.differsIn),
+              costsMore: money(alternative.costsMore),
+            })}
           </p>
           <SideBySide best={best} other={alternative.plan} />
         </>
@@ -42,16 +44,16 @@ function SideBySide({ best, other }: { readonly best: Plan; readonly other: Plan
   const sums: readonly (readonly [string, (plan: Plan) => string])[] = [
     ['work', (plan) => minutesWords(plan.minutes)],
     ['cost', (plan) => money(plan.cost)],
-    ['harm expected', (plan) => money(plan.exposureCost)],
+    [say('harm expected'), (plan) => money(plan.exposureCost)],
   ]
   return (
     <table className={panel.table}>
-      <caption className="visually-hidden">This plan and another order, side by side</caption>
+      <caption className="visually-hidden">{say('This plan and another order, side by side')}</caption>
       <thead>
         <tr>
-          <th scope="col">step</th>
-          <th scope="col">this plan</th>
-          <th scope="col">the other way</th>
+          <th scope="col">{say('step')}</th>
+          <th scope="col">{say('this plan')}</th>
+          <th scope="col">{say('the other way')}</th>
         </tr>
       </thead>
       <tbody>

@@ -1,4 +1,5 @@
 /** The joints' curves as numbers: what the chart shows, for everybody who can't see it. */
+import { say } from '../../../base/index.ts'
 import type { HeatRun } from '../../../heat/index.ts'
 import panel from '../../controls/panel.module.css'
 import { curveRows } from './heatFacts.ts'
@@ -7,12 +8,12 @@ import styles from './plan.module.css'
 export function CurveTable({ curves }: { readonly curves: HeatRun['curves'] }) {
   return (
     // oxlint-disable-next-line jsx-a11y/no-noninteractive-tabindex -- scrolls sideways, so a keyboard must reach it
-    <div className={styles.scroll} tabIndex={0} role="region" aria-label="Joint temperatures over time">
+    <div className={styles.scroll} tabIndex={0} role="region" aria-label={say('Joint temperatures over time')}>
       <table className={panel.table}>
-        <caption className="visually-hidden">Hottest joint of each part, °C, over time</caption>
+        <caption className="visually-hidden">{say('Hottest joint of each part, °C, over time')}</caption>
         <thead>
           <tr>
-            <th scope="col">time</th>
+            <th scope="col">{say('time')}</th>
             {curves.map(({ ref }) => (
               <th key={ref} scope="col" className={panel.number}>
                 {ref}, °C

@@ -1,4 +1,5 @@
 /** What the bench has: preheater, hot air, nozzles. What contradicts is said at its field. */
+import { say } from '../../../base/index.ts'
 import { Plus, Trash2 } from 'lucide-react'
 import type { Case } from '../../../case/index.ts'
 import { checkEquipment, defaultEquipment, type Equipment, type Nozzle } from '../../../heat/index.ts'
@@ -20,7 +21,7 @@ export function EquipmentForm() {
   const faults = board === undefined ? [] : checkEquipment(board.model, equipment)
   const faultAt = (path: string): string | undefined => {
     const fault = faults.find((each) => each.path === path)
-    return fault && `Found ${fault.found}, expected ${fault.expected}.`
+    return fault && say('Found {found}, expected {expected}.', { found: fault.found, expected: fault.expected })
   }
   const set = (change: Partial<Equipment>, join: string): void =>
     editCase(
@@ -30,76 +31,80 @@ export function EquipmentForm() {
     )
   const { preheater, hotAir, nozzles } = equipment
   return (
-    <section aria-label="Equipment" className={styles.form}>
+    <section aria-label={say('Equipment')} className={styles.form}>
       <p className={styles.small}>
-        <b>Your bench{own === undefined && ' (assumed, change it)'}:</b> {equipmentWords(equipment)}
+        <b>
+          {say('Your bench')}
+          {own === undefined && say(' (assumed, change it)')}:
+        </b>{' '}
+        {equipmentWords(equipment)}
       </p>
       {faults.length > 0 && (
-        <p className={controls.wrong}>Something in it contradicts itself: open it, it stands at its field.</p>
+        <p className={controls.wrong}>{say('Something in it contradicts itself: open it, it stands at its field.')}</p>
       )}
-      <Opening summary="Change what you have">
+      <Opening summary={say('Change what you have')}>
         <div className={panel.section}>
           <div className={panel.two}>
             <NumberField
-              label="Preheater, at most"
+              label={say('Preheater, at most')}
               unit="°C"
               min={20}
               max={600}
               step={5}
               value={preheater.maxC}
               fault={faultAt('$.preheater.maxC')}
-              onChange={(maxC) => set({ preheater: { ...preheater, maxC } }, 'preheater max')}
+              onChange={(maxC) => set({ preheater: { ...preheater, maxC } }, say('preheater max'))}
             />
             <NumberField
-              label="at least"
+              label={say('at least')}
               unit="°C"
               min={20}
               max={600}
               step={5}
               value={preheater.minC}
               fault={faultAt('$.preheater.minC')}
-              onChange={(minC) => set({ preheater: { ...preheater, minC } }, 'preheater min')}
+              onChange={(minC) => set({ preheater: { ...preheater, minC } }, say('preheater min'))}
             />
             <NumberField
-              label="Heated patch, wide"
+              label={say('Heated patch, wide')}
               unit="mm"
               min={1}
               max={1000}
               step={10}
               value={preheater.widthMm}
-              onChange={(widthMm) => set({ preheater: { ...preheater, widthMm } }, 'preheater width')}
+              onChange={(widthMm) => set({ preheater: { ...preheater, widthMm } }, say('preheater width'))}
             />
             <NumberField
-              label="and long"
+              label={say('and long')}
               unit="mm"
               min={1}
               max={1000}
               step={10}
               value={preheater.lengthMm}
-              onChange={(lengthMm) => set({ preheater: { ...preheater, lengthMm } }, 'preheater length')}
+              onChange={(lengthMm) => set({ preheater: { ...preheater, lengthMm } }, say('preheater length'))}
             />
             <NumberField
-              label="Hot air, at most"
+              label={say('Hot air, at most')}
               unit="°C"
               min={20}
               max={600}
               step={10}
               value={hotAir.maxC}
               fault={faultAt('$.hotAir.maxC')}
-              onChange={(maxC) => set({ hotAir: { ...hotAir, maxC } }, 'air max')}
+              onChange={(maxC) => set({ hotAir: { ...hotAir, maxC } }, say('air max'))}
             />
             <NumberField
-              label="at least"
+              label={say('at least')}
               unit="°C"
               min={20}
               max={600}
               step={10}
               value={hotAir.minC}
               fault={faultAt('$.hotAir.minC')}
-              onChange={(minC) => set({ hotAir: { ...hotAir, minC } }, 'air min')}
+              onChange={(minC) => set({ hotAir: { ...hotAir, minC } }, say('air min'))}
             />
           </div>
-          <h3 className={panel.sub}>Nozzles</h3>
+          <h3 className={panel.sub}>{say('Nozzles')}</h3>
           {faultAt('$.nozzles') !== undefined && <p className={controls.wrong}>{faultAt('$.nozzles')}</p>}
           <ul className={styles.nozzles}>
             {nozzles.map((nozzle, i) => (
@@ -111,20 +116,20 @@ export function EquipmentForm() {
                   nameFault={faultAt(`$.nozzles[${i}].name`)}
                   sizeFault={faultAt(`$.nozzles[${i}].sizeMm`)}
                   onChange={(next) =>
-                    set({ nozzles: nozzles.map((each, at) => (at === i ? next : each)) }, `nozzle ${i}`)
+                    set({ nozzles: nozzles.map((each, at) => (at === i ? next : each)) }, say('nozzle {i}', { i }))
                   }
-                  onRemove={() => set({ nozzles: nozzles.filter((_, at) => at !== i) }, 'nozzle off')}
+                  onRemove={() => set({ nozzles: nozzles.filter((_, at) => at !== i) }, say('nozzle off'))}
                 />
               </li>
             ))}
           </ul>
           <div className={panel.row}>
-            <Button onClick={() => set({ nozzles: [...nozzles, freshNozzle(nozzles)] }, 'nozzle on')}>
-              <Plus size={15} aria-hidden="true" /> Add a nozzle
+            <Button onClick={() => set({ nozzles: [...nozzles, freshNozzle(nozzles)] }, say('nozzle on'))}>
+              <Plus size={15} aria-hidden="true" /> {say('Add a nozzle')}
             </Button>
             {own !== undefined && (
               <Button tone="quiet" onClick={() => editCase(desk, assumedBench)}>
-                Set back to the assumed bench
+                {say('Set back to the assumed bench')}
               </Button>
             )}
           </div>
@@ -142,12 +147,12 @@ function assumedBench(present: Case): Case {
 function freshNozzle(nozzles: readonly Nozzle[]): Nozzle {
   const taken = new Set(nozzles.map(({ name }) => name))
   for (let sizeMm = 10; ; sizeMm++)
-    if (!taken.has(`round ${sizeMm}`)) return { name: `round ${sizeMm}`, shape: 'round', sizeMm }
+    if (!taken.has(`round ${sizeMm}`)) return { name: say('round {sizeMm}', { sizeMm }), shape: 'round', sizeMm }
 }
 
 const shapes = [
-  { value: 'round', words: 'round' },
-  { value: 'square', words: 'square' },
+  { value: 'round', words: say('round') },
+  { value: 'square', words: say('square') },
 ] as const
 
 interface NozzleFieldsProps {
@@ -164,7 +169,7 @@ function NozzleFields({ nozzle, number, nameFault, sizeFault, onChange, onRemove
     <div className={styles.nozzle}>
       <div>
         <TextField
-          label={`Name ${number}`}
+          label={say('Name {number}', { number })}
           value={nozzle.name}
           maxLength={60}
           onChange={(name) => name !== '' && onChange({ ...nozzle, name })}
@@ -172,13 +177,13 @@ function NozzleFields({ nozzle, number, nameFault, sizeFault, onChange, onRemove
         {nameFault !== undefined && <p className={controls.wrong}>{nameFault}</p>}
       </div>
       <SelectField
-        label="Shape"
+        label={say('Shape')}
         value={nozzle.shape}
         options={shapes}
         onChange={(shape) => onChange({ ...nozzle, shape })}
       />
       <NumberField
-        label="Size"
+        label={say('Size')}
         unit="mm"
         min={0.1}
         max={200}
@@ -186,7 +191,12 @@ function NozzleFields({ nozzle, number, nameFault, sizeFault, onChange, onRemove
         fault={sizeFault}
         onChange={(sizeMm) => onChange({ ...nozzle, sizeMm })}
       />
-      <Button size="icon" tone="quiet" aria-label={`Take nozzle ${nozzle.name} off the list`} onClick={onRemove}>
+      <Button
+        size="icon"
+        tone="quiet"
+        aria-label={say('Take nozzle {name} off the list', { name: nozzle.name })}
+        onClick={onRemove}
+      >
         <Trash2 size={15} aria-hidden="true" />
       </Button>
     </div>

@@ -1,5 +1,5 @@
 /** The neighbours that a pass exposes: packages each by name, small parts summed up; shape, what happens, temperature. */
-import { counted } from '../../../base/index.ts'
+import { say } from '../../../base/index.ts'
 import type { ExposedPart } from '../../sheet/index.ts'
 import { sortExposed } from './heatFacts.ts'
 import { useBoard } from '../../stores/hooks.ts'
@@ -12,12 +12,12 @@ const SHOWN = 5
 export function Exposed({ parts }: { readonly parts: readonly ExposedPart[] }) {
   const board = useBoard()
   if (board === undefined) return undefined
-  if (parts.length === 0) return <p className={styles.small}>No neighbour melts or comes near its limit.</p>
+  if (parts.length === 0) return <p className={styles.small}>{say('No neighbour melts or comes near its limit.')}</p>
   const { named, small } = sortExposed(board.model, parts)
   const rest = named.slice(SHOWN)
   return (
     <div>
-      <ul className={styles.exposed} aria-label="Neighbours that get too hot">
+      <ul className={styles.exposed} aria-label={say('Neighbours that get too hot')}>
         {named.slice(0, SHOWN).map((part) => (
           <Row key={part.ref} part={part} />
         ))}
@@ -34,8 +34,10 @@ export function Exposed({ parts }: { readonly parts: readonly ExposedPart[] }) {
         <details className={styles.more}>
           <summary>
             {rest.length > 0
-              ? `${counted(rest.length, 'more package', 'more packages')}, and every part by name`
-              : 'Every part by name'}
+              ? say('{length, plural, one {# more package} other {# more packages}}, and every part by name', {
+                  length: rest.length,
+                })
+              : say('Every part by name')}
           </summary>
           <ul className={styles.exposed}>
             {rest.map((part) => (

@@ -1,4 +1,5 @@
 /** How long each part of the list has been out of the dry bag: over its floor life it is baked first. */
+import { say } from '../../../base/index.ts'
 import type { Case } from '../../../case/index.ts'
 import { editCase } from '../../actions/edit.ts'
 import { SelectField } from '../../controls/fields.tsx'
@@ -9,9 +10,9 @@ import styles from './plan.module.css'
 type State = Case['floorLife'][number]['state']
 
 const states: readonly { readonly value: State; readonly words: string }[] = [
-  { value: 'within', words: 'within its floor life' },
-  { value: 'over by at most 72 h', words: 'over by at most 72 h' },
-  { value: 'over by more or unknown', words: 'over by more, or unknown' },
+  { value: 'within', words: say('within its floor life') },
+  { value: 'over by at most 72 h', words: say('over by at most 72 h') },
+  { value: 'over by more or unknown', words: say('over by more, or unknown') },
 ]
 
 export function FloorLife({ refs }: { readonly refs: readonly string[] }) {
@@ -24,7 +25,9 @@ export function FloorLife({ refs }: { readonly refs: readonly string[] }) {
       floorLife: [...c.floorLife.filter((entry) => entry.ref !== ref), ...(state === 'within' ? [] : [{ ref, state }])],
     }))
   return (
-    <Opening summary={over === 0 ? 'Time out of the dry bag' : `Time out of the dry bag: ${over} over`}>
+    <Opening
+      summary={over === 0 ? say('Time out of the dry bag') : say('Time out of the dry bag: {over} over', { over })}
+    >
       <div className={styles.figures}>
         {refs.map((ref) => (
           <SelectField

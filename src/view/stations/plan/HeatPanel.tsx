@@ -1,5 +1,5 @@
 /** One pass's heat: its setting, the moment on the sheet, the joints' curves, whom it exposes, and what would change that. */
-import { joined } from '../../../base/index.ts'
+import { joined, say } from '../../../base/index.ts'
 import { ArrowLeft } from 'lucide-react'
 import { useEffect, useMemo, useRef } from 'react'
 import { alloyOf, heatAssumptions, heatCautions, type HeatRun } from '../../../heat/index.ts'
@@ -31,20 +31,20 @@ export function HeatPanel({ look }: { readonly look: HeatLook }) {
     head.current?.closest('aside')?.scrollTo({ top: 0 })
   }, [])
   return (
-    <section className={panel.section} aria-label={`Heat of step ${look.n}`}>
+    <section className={panel.section} aria-label={say('Heat of step {n}', { n: look.n })}>
       <div className={panel.row}>
         <Button tone="quiet" onClick={() => closeHeat(desk)}>
-          <ArrowLeft size={16} aria-hidden="true" /> Back to the plan
+          <ArrowLeft size={16} aria-hidden="true" /> {say('Back to the plan')}
         </Button>
       </div>
       <div className={panel.heading}>
         <h2 ref={head} tabIndex={-1}>
-          Heat of step {look.n}: {joined(look.refs)}
+          {say('Heat of step {n}: {refs}', { n: look.n, refs: joined(look.refs) })}
         </h2>
       </div>
       <p className={styles.setting}>{settingWords(look.setting)}</p>
       {look.state === 'working' && (
-        <ProgressBar share={look.progress?.share} words={look.progress?.words ?? 'Heating the board'} />
+        <ProgressBar share={look.progress?.share} words={look.progress?.words ?? say('Heating the board')} />
       )}
       {look.faults.length > 0 && (
         <ul className={files.faults}>
@@ -56,8 +56,8 @@ export function HeatPanel({ look }: { readonly look: HeatLook }) {
       {look.run !== undefined && <Found look={look} run={look.run} />}
       {board !== undefined && (
         <CautionBox
-          title="Burns, flux fumes and lead"
-          about="Hot work"
+          title={say('Burns, flux fumes and lead')}
+          about={say('Hot work')}
           reasons={heatCautions(look.setting, board.model).map(({ sentence }) => sentence)}
         />
       )}
@@ -78,12 +78,17 @@ function Found({ look, run }: { readonly look: HeatLook; readonly run: HeatRun }
   )
   const target = board?.model.partByRef.get(look.refs[0] ?? '')
   const liquidusC = heatAssumptions.alloys[alloyOf(target?.description ?? {})].liquidusC
-  const level = useMemo(() => ({ value: liquidusC, words: `molten from ${liquidusC} °C` }), [liquidusC])
+  const level = useMemo(
+    () => ({ value: liquidusC, words: say('molten from {liquidusC} °C', { liquidusC }) }),
+    [liquidusC],
+  )
   return (
     <>
       <TimeSlider run={run} />
       <CurveChart
-        label={`Joint temperature over time of ${joined(curves.map(({ ref }) => ref))}; the numbers are in the table below`}
+        label={say('Joint temperature over time of {curves}; the numbers are in the table below', {
+          curves: joined(curves.map(({ ref }) => ref)),
+        })}
         unit="°C"
         curves={drawn}
         level={level}
@@ -91,19 +96,21 @@ function Found({ look, run }: { readonly look: HeatLook; readonly run: HeatRun }
         theme={theme}
       />
       <TargetFacts run={run} refs={look.refs} />
-      <h3 className={panel.sub}>What else gets hot</h3>
+      <h3 className={panel.sub}>{say('What else gets hot')}</h3>
       <Exposed parts={exposedInRun(run, [...look.refs, ...off])} />
       {off.length > 0 && (
         <p className={panel.quiet}>
-          {joined(off)} {off.length === 1 ? 'is' : 'are'} off the board at this step and left out here; the temperatures
-          were computed with every part on.
+          {say(
+            '{off} {length, plural, one {is} other {are}} off the board at this step and left out here; the temperatures were computed with every part on.',
+            { off: joined(off), length: off.length },
+          )}
         </p>
       )}
       <WhatIfs look={look} run={run} />
-      <Opening summary="The curves as a table">
+      <Opening summary={say('The curves as a table')}>
         <CurveTable curves={curves} />
       </Opening>
-      <Opening summary="How far to trust this">
+      <Opening summary={say('How far to trust this')}>
         <div className={panel.working}>
           <EnergyWords run={run} />
           {run.notes.map((note) => (
@@ -120,8 +127,12 @@ function EnergyWords({ run: { energy } }: { readonly run: HeatRun }) {
   const missed = Math.abs(energy.inJ - energy.storedJ - energy.lostJ) / Math.max(1, Math.abs(energy.inJ))
   return (
     <p>
-      Energy in {kilojoules(energy.inJ)}, lost {kilojoules(energy.lostJ)}, still in the board{' '}
-      {kilojoules(energy.storedJ)}: the balance closes within {missed < 1e-4 ? '0.01' : (missed * 100).toFixed(2)} %.
+      {say('Energy in {inJ}, lost {lostJ}, still in the board {storedJ}: the balance closes within {missed} %.', {
+        inJ: kilojoules(energy.inJ),
+        lostJ: kilojoules(energy.lostJ),
+        storedJ: kilojoules(energy.storedJ),
+        missed: missed < 1e-4 ? '0.01' : (missed * 100).toFixed(2),
+      })}
     </p>
   )
 }

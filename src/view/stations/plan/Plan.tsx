@@ -1,4 +1,5 @@
 /** Plan: which part comes off when, with which heat, at what cost; each pass can be looked at and noted, and the rest follows. */
+import { say } from '../../../base/index.ts'
 import { Tabs } from '@base-ui/react/tabs'
 import type { PlanAnswer } from '../../../plan/index.ts'
 import { CautionBox, Opening, ProgressBar } from '../../controls/pieces.tsx'
@@ -36,19 +37,19 @@ function WholePlan() {
   const present = usePresent()
   return (
     <>
-      <section className={panel.section} aria-label="Plan">
+      <section className={panel.section} aria-label={say('Plan')}>
         <div className={panel.heading}>
-          <h2>Plan</h2>
+          <h2>{say('Plan')}</h2>
         </div>
         <LimitWarning />
         <Standing />
         {first.map(({ what, todo }) => (
-          <CautionBox key={what} title={what} about="Look here before any heat" reasons={[todo]} />
+          <CautionBox key={what} title={what} about={say('Look here before any heat')} reasons={[todo]} />
         ))}
         <Changes />
         {answer !== undefined && <Worth answer={answer} work={first.length > 0 ? 'This work alone' : 'Repairing'} />}
       </section>
-      {answer === undefined && <StationCautions station="plan" title="Before any heat" />}
+      {answer === undefined && <StationCautions station="plan" title={say('Before any heat')} />}
       {answer !== undefined && <Steps answer={answer} log={present?.passes ?? []} ticks={present?.ticks ?? []} />}
       <PadsAndTracks />
       <Around answer={answer} lift={lift ?? []} />
@@ -69,7 +70,7 @@ function Around({ answer, lift }: { readonly answer: PlanAnswer | undefined; rea
   if (answer === undefined) return <section className={panel.section}>{bench}</section>
   return (
     <Tabs.Root defaultValue="materials" className={panel.section}>
-      <Tabs.List className={styles.tabs} aria-label="Around the steps">
+      <Tabs.List className={styles.tabs} aria-label={say('Around the steps')}>
         {tabs.map(({ value, words }) => (
           <Tabs.Tab key={value} value={value} className={styles.tab}>
             {words}
@@ -88,8 +89,8 @@ function Around({ answer, lift }: { readonly answer: PlanAnswer | undefined; rea
       <Tabs.Panel value="bench">
         {bench}
         {answer.notes.length > 0 && (
-          <section className={panel.section} aria-label="What the plan takes for granted">
-            <h3 className={panel.sub}>Assumptions</h3>
+          <section className={panel.section} aria-label={say('What the plan takes for granted')}>
+            <h3 className={panel.sub}>{say('Assumptions')}</h3>
             <Notes lines={answer.notes} />
           </section>
         )}
@@ -99,10 +100,10 @@ function Around({ answer, lift }: { readonly answer: PlanAnswer | undefined; rea
 }
 
 const tabs = [
-  { value: 'materials', words: 'Materials' },
-  { value: 'heats', words: 'Heats left' },
-  { value: 'other', words: 'Another way' },
-  { value: 'bench', words: 'Bench and prices' },
+  { value: 'materials', words: say('Materials') },
+  { value: 'heats', words: say('Heats left') },
+  { value: 'other', words: say('Another way') },
+  { value: 'bench', words: say('Bench and prices') },
 ] as const
 
 /** What is missing, being worked out, or wrong. */
@@ -118,16 +119,16 @@ function Standing() {
     <>
       {state === 'working' && (
         <div className={panel.section}>
-          <ProgressBar share={progress?.share} words={progress?.words ?? 'Working it out'} />
+          <ProgressBar share={progress?.share} words={progress?.words ?? say('Working it out')} />
           <div className={panel.row}>
-            <Button onClick={() => stopPlanning(desk)}>Cancel</Button>
+            <Button onClick={() => stopPlanning(desk)}>{say('Cancel')}</Button>
           </div>
         </div>
       )}
       {(state === 'stopped' || state === 'failed') && (
         <div className={panel.row}>
-          {state === 'stopped' && <span className={styles.small}>Stopped.</span>}
-          <Button onClick={() => planAgain(desk)}>Plan it again</Button>
+          {state === 'stopped' && <span className={styles.small}>{say('Stopped.')}</span>}
+          <Button onClick={() => planAgain(desk)}>{say('Plan it again')}</Button>
         </div>
       )}
       {faults.length > 0 && (
@@ -138,7 +139,7 @@ function Standing() {
         </ul>
       )}
       {cannot.map(({ ref, missing: lacks }) => (
-        <CautionBox key={ref} title={`${ref} can’t be lifted with this equipment`} reasons={lacks} open />
+        <CautionBox key={ref} title={say('{ref} can’t be lifted with this equipment', { ref })} reasons={lacks} open />
       ))}
     </>
   )
@@ -149,11 +150,11 @@ function useMissing(): string | undefined {
   const present = usePresent()
   const results = useResults((found) => found)
   if (present !== undefined && present.passes.length > 0) return undefined
-  if (tally === undefined) return 'No lift list yet: the plan needs a memory run.'
-  if (results.state === 'failed') return 'No lift list: the suspects could not be worked out.'
+  if (tally === undefined) return say('No lift list yet: the plan needs a memory run.')
+  if (results.state === 'failed') return say('No lift list: the suspects could not be worked out.')
   const lift = results.assessment?.suspects.lift
-  if (lift === undefined) return 'The lift list is being worked out.'
-  return lift.length === 0 ? 'Nothing to plan: lifting any part costs more than it saves.' : undefined
+  if (lift === undefined) return say('The lift list is being worked out.')
+  return lift.length === 0 ? say('Nothing to plan: lifting any part costs more than it saves.') : undefined
 }
 
 const CHANGES_SHOWN = 1
@@ -165,10 +166,10 @@ function Changes() {
     <div aria-live="polite">
       {changes.length > 0 && (
         <div className={styles.changes}>
-          <b>What changed</b>
+          <b>{say('What changed')}</b>
           <Notes lines={changes.slice(0, CHANGES_SHOWN)} />
           {more.length > 0 && (
-            <Opening summary={`${more.length} more`}>
+            <Opening summary={say('{length} more', { length: more.length })}>
               <Notes lines={more} />
             </Opening>
           )}

@@ -1,5 +1,5 @@
 /** The shop's prices, minutes and limits, each with its reason; a changed one can be set back. */
-import { sentenceCase } from '../../../base/index.ts'
+import { sentenceCase, say } from '../../../base/index.ts'
 import { useState } from 'react'
 import type { Case } from '../../../case/index.ts'
 import {
@@ -17,12 +17,12 @@ import { useDesk, usePresent } from '../../stores/hooks.ts'
 import styles from './plan.module.css'
 
 const sections = [
-  { name: 'money', title: 'Rate, values, prices of parts', unit: '' },
-  { name: 'minutes', title: 'Minutes', unit: 'min' },
-  { name: 'materials', title: 'Materials', unit: '' },
-  { name: 'heat', title: 'Heat counts and oven', unit: '' },
-  { name: 'exposure', title: 'Risk to what gets hot in passing', unit: '' },
-  { name: 'rules', title: 'Rules of the order', unit: '' },
+  { name: 'money', title: say('Rate, values, prices of parts'), unit: '' },
+  { name: 'minutes', title: say('Minutes'), unit: 'min' },
+  { name: 'materials', title: say('Materials'), unit: '' },
+  { name: 'heat', title: say('Heat counts and oven'), unit: '' },
+  { name: 'exposure', title: say('Risk to what gets hot in passing'), unit: '' },
+  { name: 'rules', title: say('Rules of the order'), unit: '' },
 ] as const
 
 type Section = (typeof sections)[number]['name']
@@ -33,7 +33,11 @@ export function ShopForm() {
   const changed = Object.values(shop ?? {}).reduce((sum, figures) => sum + Object.keys(figures ?? {}).length, 0)
   return (
     <Opening
-      summary={changed === 0 ? 'Prices and minutes of your shop' : `Prices and minutes: ${changed} changed by you`}
+      summary={
+        changed === 0
+          ? say('Prices and minutes of your shop')
+          : say('Prices and minutes: {changed} changed by you', { changed })
+      }
     >
       {sections.map(({ name, title, unit }, i) => (
         <Group key={name} open={i === 0} title={title}>
@@ -43,7 +47,7 @@ export function ShopForm() {
         </Group>
       ))}
       {shop !== undefined && (
-        <Button onClick={() => editCase(desk, shippedShop)}>Set all back to the shipped figures</Button>
+        <Button onClick={() => editCase(desk, shippedShop)}>{say('Set all back to the shipped figures')}</Button>
       )}
     </Opening>
   )
@@ -100,7 +104,7 @@ function Figure({ section, name, reason, unit, shop }: FigureProps) {
     <div className={styles.figure}>
       {name === 'ovenC' ? (
         <SelectField
-          label="Oven"
+          label={say('Oven')}
           hint={reason}
           value={ovens.find((oven) => Number(oven.value) === value)?.value ?? '90'}
           options={ovens}
@@ -135,7 +139,9 @@ function withFigure(
 ): { readonly shop?: ShopSettingsInput; readonly fault: string | undefined } {
   const parsed = shopSettingsSchema.safeParse({ ...shop, [section]: { ...shop?.[section], [name]: value } })
   if (parsed.success) return { shop: parsed.data, fault: undefined }
-  return { fault: `Not taken: ${parsed.error.issues[0]?.message ?? 'it is out of range'}.` }
+  return {
+    fault: say('Not taken: {message}.', { message: parsed.error.issues[0]?.message ?? say('it is out of range') }),
+  }
 }
 
 const nameWords = (name: string): string =>

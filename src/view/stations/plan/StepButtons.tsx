@@ -1,4 +1,5 @@
 /** What can be done with a step: look at its heat, or say what became of it and what lay under the part. */
+import { say } from '../../../base/index.ts'
 import { Check, Flame, SkipForward, X } from 'lucide-react'
 import { useState } from 'react'
 import type { Found, PassEntry, PlanStep } from '../../../plan/index.ts'
@@ -15,9 +16,9 @@ import styles from './plan.module.css'
 type Outcome = PassEntry['outcome']
 
 const outcomes: readonly { readonly outcome: Outcome; readonly words: string; readonly Icon: typeof Check }[] = [
-  { outcome: 'done', words: 'Done', Icon: Check },
-  { outcome: 'failed', words: 'Failed', Icon: X },
-  { outcome: 'skipped', words: 'Skip', Icon: SkipForward },
+  { outcome: 'done', words: say('Done'), Icon: Check },
+  { outcome: 'failed', words: say('Failed'), Icon: X },
+  { outcome: 'skipped', words: say('Skip'), Icon: SkipForward },
 ]
 
 export function StepButtons({ step, title }: { readonly step: PlanStep; readonly title: string }) {
@@ -34,15 +35,19 @@ export function StepButtons({ step, title }: { readonly step: PlanStep; readonly
               key={outcome}
               tone={open === outcome || (open === undefined && outcome === 'done') ? 'strong' : 'plain'}
               aria-expanded={open === outcome}
-              aria-label={`${words}: step ${step.n}, ${title}`}
+              aria-label={say('{words}: step {n}, {title}', { words, n: step.n, title })}
               onClick={() => setOpen(open === outcome ? undefined : outcome)}
             >
               <Icon size={15} aria-hidden="true" /> {words}
             </Button>
           ))}
         {hasHeat(step) && (
-          <Button tone="quiet" onClick={() => lookAtHeat(desk, step)} aria-label={`Heat of step ${step.n}, ${title}`}>
-            <Flame size={15} aria-hidden="true" /> Heat
+          <Button
+            tone="quiet"
+            onClick={() => lookAtHeat(desk, step)}
+            aria-label={say('Heat of step {n}, {title}', { n: step.n, title })}
+          >
+            <Flame size={15} aria-hidden="true" /> {say('Heat')}
           </Button>
         )}
       </div>
@@ -63,7 +68,7 @@ function TickButtons({ step, title }: { readonly step: PlanStep; readonly title:
           <Button
             key={outcome}
             tone={outcome === 'done' ? 'strong' : 'plain'}
-            aria-label={`${words}: step ${step.n}, ${title}`}
+            aria-label={say('{words}: step {n}, {title}', { words, n: step.n, title })}
             onClick={() => logTick(desk, step, outcome)}
           >
             <Icon size={15} aria-hidden="true" /> {words}
@@ -73,11 +78,11 @@ function TickButtons({ step, title }: { readonly step: PlanStep; readonly title:
 }
 
 const findings: readonly { readonly what: Found; readonly words: string }[] = [
-  { what: 'clean', words: 'clean and dry' },
-  { what: 'wet', words: 'wet or greasy' },
+  { what: 'clean', words: say('clean and dry') },
+  { what: 'wet', words: say('wet or greasy') },
   { what: 'metal', words: 'metal' },
   { what: 'corroded', words: 'corroded' },
-  { what: 'torn-pad', words: 'a torn pad' },
+  { what: 'torn-pad', words: say('a torn pad') },
 ]
 
 const LIKELY_PEAK_C = 235
@@ -125,23 +130,30 @@ function PassForm({ step, action, outcome, onDone }: PassFormProps) {
     onDone()
   }
   return (
-    <div className={styles.log} role="group" aria-label={`What became of step ${step.n}`}>
+    <div className={styles.log} role="group" aria-label={say('What became of step {n}', { n: step.n })}>
       {outcome !== 'skipped' && (
         <>
           <Tick
-            label="The peak was measured"
+            label={say('The peak was measured')}
             checked={peak !== undefined}
             onChange={(on) => setPeak(on ? LIKELY_PEAK_C : undefined)}
           />
           {peak !== undefined && (
-            <NumberField label="Real peak at the joint" unit="°C" min={0} max={600} value={peak} onChange={setPeak} />
+            <NumberField
+              label={say('Real peak at the joint')}
+              unit="°C"
+              min={0}
+              max={600}
+              value={peak}
+              onChange={setPeak}
+            />
           )}
         </>
       )}
       {looked &&
         step.refs.map((ref) => (
           <fieldset key={ref}>
-            <legend className={styles.legend}>Found under {ref}</legend>
+            <legend className={styles.legend}>{say('Found under {ref}', { ref })}</legend>
             {findings.map(({ what, words }) => (
               <Tick
                 key={what}
@@ -155,15 +167,15 @@ function PassForm({ step, action, outcome, onDone }: PassFormProps) {
       {looked && <BinFields refs={step.refs} />}
       {action === 'refit' && <BinLines refs={step.refs} />}
       {action === 'refit' && outcome === 'done' && (
-        <Tick label="A new part was fitted" checked={replaced} onChange={setReplaced} />
+        <Tick label={say('A new part was fitted')} checked={replaced} onChange={setReplaced} />
       )}
-      <TextField label="Note" value={note} maxLength={2000} onChange={setNote} />
+      <TextField label={say('Note')} value={note} maxLength={2000} onChange={setNote} />
       <div className={panel.row}>
         <Button tone="strong" onClick={write}>
-          Record it and plan the rest
+          {say('Record it and plan the rest')}
         </Button>
         <Button tone="quiet" onClick={onDone}>
-          Not yet
+          {say('Not yet')}
         </Button>
       </div>
     </div>

@@ -1,6 +1,6 @@
 /** One step of the plan as a line that opens: why now, the whole recipe, what it exposes, its cautions; and what became of it. */
 import { minutesWords } from '../../stores/words.ts'
-import { counted, joined } from '../../../base/index.ts'
+import { joined, say } from '../../../base/index.ts'
 import { ChevronRight, TriangleAlert } from 'lucide-react'
 import { heatLines } from '../../../heat/index.ts'
 import { type PlanStep, stepTitle } from '../../../plan/index.ts'
@@ -45,7 +45,7 @@ export function StepRow({ step, cautions, isNow }: StepRowProps) {
             {step.n}
           </span>
           <h3>
-            <span className="visually-hidden">Step {step.n}: </span>
+            <span className="visually-hidden">{say('Step {n}: ', { n: step.n })}</span>
             {title}
           </h3>
           <Facts step={step} />
@@ -61,9 +61,9 @@ export function StepRow({ step, cautions, isNow }: StepRowProps) {
             </>
           )}
           <StepButtons step={step} title={title} />
-          <Opening summary={check === undefined ? 'What it costs' : 'When it is done'}>
+          <Opening summary={check === undefined ? say('What it costs') : say('When it is done')}>
             {check !== undefined && <p className={styles.small}>{check}</p>}
-            <p className={styles.small}>About {money(step.cost)}, work and materials.</p>
+            <p className={styles.small}>{say('About {cost}, work and materials.', { cost: money(step.cost) })}</p>
           </Opening>
         </div>
       </details>
@@ -83,7 +83,7 @@ function Recipe({ lines }: { readonly lines: readonly string[] }) {
 function Cautions({ n, all, cautions }: { n: number; all: readonly string[]; cautions: StepCautions }) {
   const { full, fullAt } = cautions
   return (
-    <details className={styles.cautions} aria-label={`Cautions at step ${n}`}>
+    <details className={styles.cautions} aria-label={say('Cautions at step {n}', { n })}>
       <summary>
         <TriangleAlert size={14} aria-hidden="true" /> {headsInSight(full.length > 0 ? full : all)}
       </summary>
@@ -93,11 +93,14 @@ function Cautions({ n, all, cautions }: { n: number; all: readonly string[]; cau
         ))}
         {fullAt.length > 0 && (
           <li>
-            {all
-              .filter((caution) => !full.includes(caution))
-              .map(headOf)
-              .join('. ')}
-            . In full at {fullAt.length === 1 ? 'step' : 'steps'} {joined(fullAt.map(String))}.
+            {say('{value}. In full at {length, plural, one {step} other {steps}} {fullAt}.', {
+              value: all
+                .filter((caution) => !full.includes(caution))
+                .map(headOf)
+                .join('. '),
+              length: fullAt.length,
+              fullAt: joined(fullAt.map(String)),
+            })}
           </li>
         )}
       </ul>
@@ -109,14 +112,20 @@ function Cautions({ n, all, cautions }: { n: number; all: readonly string[]; cau
 function Facts({ step }: { readonly step: PlanStep }) {
   const model = useBoard()?.model
   const risk = model === undefined ? undefined : worstRisk(model, step)
-  const risky = risk === undefined ? '' : `${counted(risk.count, 'package')} ${exposureKindWords[risk.kind]}`
+  const risky =
+    risk === undefined
+      ? ''
+      : say('{count, plural, one {# package} other {# packages}} {exposureKindWords}', {
+          count: risk.count,
+          exposureKindWords: exposureKindWords[risk.kind],
+        })
   return (
     <span className={styles.facts}>
       <span>
         {minutesWords(step.minutes)}
-        {step.hours !== undefined && ` + ${Number(step.hours.toFixed(1))}\u00a0h oven`}
+        {step.hours !== undefined && say(' + {hours} h oven', { hours: Number(step.hours.toFixed(1)) })}
       </span>
-      {hasHeat(step) && <span title="air">{`${Math.round(step.setting.airC)}\u00a0°C`}</span>}
+      {hasHeat(step) && <span title={say('air')}>{`${Math.round(step.setting.airC)}\u00a0°C`}</span>}
       {risk !== undefined && (
         <span className={styles.risk} title={risky}>
           <ExposureSymbol kind={risk.kind} />

@@ -1,5 +1,5 @@
 /** The steps that are left, in order, after what was already noted. */
-import { counted, joined } from '../../../base/index.ts'
+import { joined, say } from '../../../base/index.ts'
 import { Undo2 } from 'lucide-react'
 import type { BenchTick, PassEntry, PlanAnswer } from '../../../plan/index.ts'
 import { dropLastNoted } from './askPlan.ts'
@@ -23,9 +23,9 @@ const noCautions = { full: [], fullAt: [] } as const
 export function Steps({ answer, log, ticks }: StepsProps) {
   const cautions = cautionsByStep(answer.best.steps)
   return (
-    <section className={panel.section} aria-label="Steps of the plan">
+    <section className={panel.section} aria-label={say('Steps of the plan')}>
       {log.length + ticks.length > 0 && <Log log={log} ticks={ticks} />}
-      <ol className={styles.steps} aria-label="Steps in order">
+      <ol className={styles.steps} aria-label={say('Steps in order')}>
         {answer.best.steps.map((step, i) => (
           <StepRow
             key={`${step.n} ${stepTitle(step)}`}
@@ -45,9 +45,11 @@ function Log({ log, ticks }: { readonly log: readonly PassEntry[]; readonly tick
   const earlier = noted.slice(0, -1)
   return (
     <div>
-      <h3 className={panel.sub}>Done so far</h3>
+      <h3 className={panel.sub}>{say('Done so far')}</h3>
       {earlier.length > 0 && (
-        <Opening summary={counted(earlier.length, 'earlier entry', 'earlier entries')}>
+        <Opening
+          summary={say('{length, plural, one {# earlier entry} other {# earlier entries}}', { length: earlier.length })}
+        >
           <ul className={styles.done}>
             {earlier.map((words, i) => (
               <li key={`${i} ${words}`}>{words}</li>
@@ -58,8 +60,8 @@ function Log({ log, ticks }: { readonly log: readonly PassEntry[]; readonly tick
       <ul className={styles.done}>
         <li>
           <span>{noted.at(-1)}</span>
-          <Button tone="quiet" onClick={() => dropLastNoted(desk)} aria-label="Take back the last entry">
-            <Undo2 size={15} aria-hidden="true" /> Take back
+          <Button tone="quiet" onClick={() => dropLastNoted(desk)} aria-label={say('Take back the last entry')}>
+            <Undo2 size={15} aria-hidden="true" /> {say('Take back')}
           </Button>
         </li>
       </ul>
@@ -76,14 +78,22 @@ export function notedInOrder(log: readonly PassEntry[], ticks: readonly BenchTic
   return [...after(0), ...log.flatMap((entry, i) => [entryWords(entry), ...after(i + 1)])]
 }
 
-const foundWords = { clean: 'clean', wet: 'wet', metal: 'metal', corroded: 'corroded', 'torn-pad': 'torn pad' } as const
+const foundWords = {
+  clean: say('clean'),
+  wet: say('wet'),
+  metal: say('metal'),
+  corroded: say('corroded'),
+  'torn-pad': say('torn pad'),
+} as const
 
 export function entryWords({ action, refs, outcome, peakC, found, note }: PassEntry): string {
   const head = `${action} ${joined(refs)}: ${outcome}`
-  const seen = found.map(({ ref, what }) => `${ref} ${joined(what.map((each) => foundWords[each]))} underneath`)
+  const seen = found.map(({ ref, what }) =>
+    say('{ref} {what} underneath', { ref, what: joined(what.map((each) => foundWords[each])) }),
+  )
   return [
     head,
-    ...(peakC === undefined ? [] : [`peak ${peakC} °C`]),
+    ...(peakC === undefined ? [] : [say('peak {peakC} °C', { peakC })]),
     ...seen,
     ...(note === undefined ? [] : [note]),
   ].join(', ')

@@ -1,5 +1,5 @@
 /** What to have on the table, what to bake, and how many heats each part has left. */
-import { counted, joined } from '../../../base/index.ts'
+import { joined, say } from '../../../base/index.ts'
 import { useId } from 'react'
 import { isSmallKind } from '../../../board/index.ts'
 import type { Plan } from '../../../plan/index.ts'
@@ -13,21 +13,23 @@ export function Materials({ plan }: { readonly plan: Plan }) {
   return (
     <section className={panel.section} aria-labelledby={headingId}>
       <h3 className={panel.sub} id={headingId}>
-        Materials
+        {say('Materials')}
       </h3>
       <p className={styles.small}>
         {bakes.length === 0
-          ? 'Nothing has to be baked.'
-          : bakes.map(({ refs, hours }) => `Bake ${joined(refs)} for ${hours ?? '?'} h.`).join(' ')}
+          ? say('Nothing has to be baked.')
+          : bakes
+              .map(({ refs, hours }) => say('Bake {refs} for {hours} h.', { refs: joined(refs), hours: hours ?? '?' }))
+              .join(' ')}
       </p>
       <table className={panel.table}>
-        <caption className="visually-hidden">Materials with amount, reason and cost</caption>
+        <caption className="visually-hidden">{say('Materials with amount, reason and cost')}</caption>
         <thead>
           <tr>
-            <th scope="col">what</th>
-            <th scope="col">how much</th>
+            <th scope="col">{say('what')}</th>
+            <th scope="col">{say('how much')}</th>
             <th scope="col" className={panel.number}>
-              cost
+              {say('cost')}
             </th>
           </tr>
         </thead>
@@ -59,13 +61,15 @@ export function HeatCounts({ plan }: { readonly plan: Plan }) {
   return (
     <section className={panel.section} aria-labelledby={headingId}>
       <h3 className={panel.sub} id={headingId}>
-        Heats left
+        {say('Heats left')}
       </h3>
       <HeatCountTable counts={plan.heatCounts.filter((entry) => !isSmall(entry))} of="packages" />
       {small.length > 0 && (
         <p className={panel.quiet}>
-          {counted(small.length, 'small part melts', 'small parts melt')} in passing and stay where they are: the limit
-          of melts is one of packages.
+          {say(
+            '{length, plural, one {# small part melts} other {# small parts melt}} in passing and stay where they are: the limit of melts is one of packages.',
+            { length: small.length },
+          )}
         </p>
       )}
     </section>
@@ -75,17 +79,19 @@ export function HeatCounts({ plan }: { readonly plan: Plan }) {
 function HeatCountTable({ counts, of }: { readonly counts: readonly HeatCount[]; readonly of: string }) {
   return (
     <table className={panel.table}>
-      <caption className="visually-hidden">How often the joints of {of} have been molten, before and after</caption>
+      <caption className="visually-hidden">
+        {say('How often the joints of {of} have been molten, before and after', { of })}
+      </caption>
       <thead>
         <tr>
-          <th scope="col">part</th>
+          <th scope="col">{say('part')}</th>
           <th scope="col" className={panel.number}>
-            so far
+            {say('so far')}
           </th>
           <th scope="col" className={panel.number}>
-            after
+            {say('after')}
           </th>
-          <th scope="col">left of its limit</th>
+          <th scope="col">{say('left of its limit')}</th>
         </tr>
       </thead>
       <tbody>
@@ -103,6 +109,8 @@ function HeatCountTable({ counts, of }: { readonly counts: readonly HeatCount[];
 }
 
 function leftOf(after: number, limit: number | undefined): string {
-  if (limit === undefined) return 'no limit'
-  return after > limit ? `none: ${after - limit} over ${limit}` : `${limit - after} of ${limit}`
+  if (limit === undefined) return say('no limit')
+  return after > limit
+    ? say('none: {after} over {limit}', { after: after - limit, limit })
+    : say('{limit} of {limit2}', { limit: limit - after, limit2: limit })
 }

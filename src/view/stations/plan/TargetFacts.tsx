@@ -1,4 +1,5 @@
 /** What the pass does to the parts that it is meant for. */
+import { say } from '../../../base/index.ts'
 import type { HeatRun } from '../../../heat/index.ts'
 import panel from '../../controls/panel.module.css'
 
@@ -6,13 +7,13 @@ export function TargetFacts({ run, refs }: { readonly run: HeatRun; readonly ref
   const targets = run.parts.filter(({ ref }) => refs.includes(ref))
   return (
     <table className={panel.table}>
-      <caption className="visually-hidden">The target’s joints and body in this pass</caption>
+      <caption className="visually-hidden">{say('The target’s joints and body in this pass')}</caption>
       <thead>
         <tr>
-          <th scope="col">target</th>
-          <th scope="col">joints peak</th>
-          <th scope="col">molten for</th>
-          <th scope="col">body, limit</th>
+          <th scope="col">{say('target')}</th>
+          <th scope="col">{say('joints peak')}</th>
+          <th scope="col">{say('molten for')}</th>
+          <th scope="col">{say('body, limit')}</th>
         </tr>
       </thead>
       <tbody>
@@ -22,7 +23,10 @@ export function TargetFacts({ run, refs }: { readonly run: HeatRun; readonly ref
             <td>{span(part.coldestJointPeakC, part.jointPeakC, '°C')}</td>
             <td>{span(part.coldestAboveLiquidusS, part.aboveLiquidusS, 's')}</td>
             <td>
-              {Math.round(part.bodyPeakC)} of {part.bodyLimitC} °C
+              {say('{bodyPeakC} of {bodyLimitC} °C', {
+                bodyPeakC: Math.round(part.bodyPeakC),
+                bodyLimitC: part.bodyLimitC,
+              })}
             </td>
           </tr>
         ))}
@@ -34,5 +38,5 @@ export function TargetFacts({ run, refs }: { readonly run: HeatRun; readonly ref
 /** From the coldest to the hottest joint. */
 function span(low: number | undefined, high: number, unit: string): string {
   const [from, to] = [Math.round(low ?? high), Math.round(high)]
-  return from === to ? `${to} ${unit}` : `${from} to ${to} ${unit}`
+  return from === to ? `${to} ${unit}` : say('{from} to {to} {unit}', { from, to, unit })
 }

@@ -1,4 +1,5 @@
 /** The moment of a pass that sheet and chart show: slider, play and pause. */
+import { say } from '../../../base/index.ts'
 import { Pause, Play } from 'lucide-react'
 import type { HeatRun } from '../../../heat/index.ts'
 import { pauseHeat, playHeat, showMoment } from './askHeat.ts'
@@ -18,7 +19,7 @@ export function TimeSlider({ run }: { readonly run: HeatRun }) {
       <div className={styles.time}>
         <Button
           size="icon"
-          aria-label={playing ? 'Pause' : 'Play the pass'}
+          aria-label={playing ? say('Pause') : say('Play the pass')}
           onClick={() => (playing ? pauseHeat(desk) : playHeat(desk))}
         >
           {playing ? <Pause size={16} aria-hidden="true" /> : <Play size={16} aria-hidden="true" />}
@@ -29,8 +30,8 @@ export function TimeSlider({ run }: { readonly run: HeatRun }) {
           max={end}
           step={1}
           value={now}
-          aria-label="Time since the preheat began"
-          aria-valuetext={`${now} seconds, ${phaseAt(run, timeS)}`}
+          aria-label={say('Time since the preheat began')}
+          aria-valuetext={say('{now} seconds, {run}', { now, run: phaseAt(run, timeS) })}
           onChange={(event) => {
             pauseHeat(desk)
             showMoment(desk, Number(event.target.value))
@@ -44,6 +45,6 @@ export function TimeSlider({ run }: { readonly run: HeatRun }) {
 }
 
 function phaseAt({ setting }: HeatRun, timeS: number): string {
-  if (timeS < setting.preheatS) return 'preheat from below'
-  return timeS <= setting.preheatS + setting.airS ? 'hot air on the target' : 'cooling in still air'
+  if (timeS < setting.preheatS) return say('preheat from below')
+  return timeS <= setting.preheatS + setting.airS ? say('hot air on the target') : say('cooling in still air')
 }

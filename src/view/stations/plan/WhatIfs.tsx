@@ -1,4 +1,5 @@
 /** Changes to the pass that take one click, each with what it would do in words; one that helps can be kept. */
+import { say } from '../../../base/index.ts'
 import { useState } from 'react'
 import type { HeatRun, WhatIf } from '../../../heat/index.ts'
 import { cancelTry, keepShield, tryWhatIf } from './whatIf.ts'
@@ -12,11 +13,11 @@ import type { HeatLook } from '../../stores/planStore.ts'
 import styles from './plan.module.css'
 
 const changes: readonly { readonly kind: WhatIf['kind']; readonly words: string }[] = [
-  { kind: 'tape', words: 'Tape over it' },
-  { kind: 'heat-sink', words: 'Heat sink on it' },
-  { kind: 'more-preheat', words: 'More preheat' },
-  { kind: 'smaller-nozzle', words: 'Smaller nozzle' },
-  { kind: 'other-side', words: 'Other side up' },
+  { kind: 'tape', words: say('Tape over it') },
+  { kind: 'heat-sink', words: say('Heat sink on it') },
+  { kind: 'more-preheat', words: say('More preheat') },
+  { kind: 'smaller-nozzle', words: say('Smaller nozzle') },
+  { kind: 'other-side', words: say('Other side up') },
 ]
 
 const LISTED = 24
@@ -40,11 +41,11 @@ export function WhatIfs({ look, run }: WhatIfsProps) {
   const neighbour = chosen !== undefined && neighbours.includes(chosen) ? chosen : neighbours[0]
   const busy = look.tried?.state === 'working'
   return (
-    <section className={panel.section} aria-label="What if">
-      <h3 className={panel.sub}>What if</h3>
+    <section className={panel.section} aria-label={say('What if')}>
+      <h3 className={panel.sub}>{say('What if')}</h3>
       {neighbour !== undefined && (
         <SelectField
-          label="Neighbour to shield"
+          label={say('Neighbour to shield')}
           value={neighbour}
           options={neighbours.map((ref) => ({ value: ref, words: ref }))}
           onChange={setChosen}
@@ -74,9 +75,9 @@ function Tried({ look, target }: { readonly look: HeatLook; readonly target: str
   if (tried.state === 'working')
     return (
       <div className={panel.section}>
-        <ProgressBar share={undefined} words="Trying it in the model" />
+        <ProgressBar share={undefined} words={say('Trying it in the model')} />
         <div className={panel.row}>
-          <Button onClick={() => cancelTry(desk)}>Cancel</Button>
+          <Button onClick={() => cancelTry(desk)}>{say('Cancel')}</Button>
         </div>
       </div>
     )
@@ -97,7 +98,7 @@ function Tried({ look, target }: { readonly look: HeatLook; readonly target: str
       {shield !== undefined && (
         <div className={panel.row}>
           <Button disabled={isKept} onClick={() => keepShield(desk, { target, ...shield })}>
-            {isKept ? 'Kept in the plan' : 'Keep it in the plan'}
+            {isKept ? say('Kept in the plan') : say('Keep it in the plan')}
           </Button>
         </div>
       )}

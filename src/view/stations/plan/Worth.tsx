@@ -1,4 +1,5 @@
 /** Whether repairing pays: what it costs, what the card is worth then, where it breaks even. */
+import { say } from '../../../base/index.ts'
 import { ChevronRight } from 'lucide-react'
 import {
   type PlanAnswer,
@@ -25,7 +26,7 @@ export function Worth({ answer, work }: WorthProps) {
   const { worth, best } = answer
   const whole = useWhole(work)
   return (
-    <details className={styles.worth} aria-label="Whether it pays">
+    <details className={styles.worth} aria-label={say('Whether it pays')}>
       <summary>
         <h3>{headline(work, whole?.gain ?? worth.expectedGain, money)}</h3>
         <ChevronRight size={16} aria-hidden="true" />
@@ -34,21 +35,21 @@ export function Worth({ answer, work }: WorthProps) {
         {whole !== undefined && <p>{wholeWorthWords(whole, money)}</p>}
         <p>{worth.sentence}</p>
         <dl className={panel.facts}>
-          <dt>work</dt>
+          <dt>{say('work')}</dt>
           <dd>{minutesWords(best.minutes)}</dd>
-          <dt>cost of repair</dt>
+          <dt>{say('cost of repair')}</dt>
           <dd>{money(worth.costOfRepair)}</dd>
-          <dt>harm to neighbours</dt>
-          <dd>{money(best.exposureCost)} on average</dd>
-          <dt>works afterwards</dt>
+          <dt>{say('harm to neighbours')}</dt>
+          <dd>{say('{exposureCost} on average', { exposureCost: money(best.exposureCost) })}</dd>
+          <dt>{say('works afterwards')}</dt>
           <dd>{percent(worth.successProbability)}</dd>
-          <dt>worth then</dt>
+          <dt>{say('worth then')}</dt>
           <dd>{money(worth.valueIfRepaired)}</dd>
-          <dt>breaks even</dt>
+          <dt>{say('breaks even')}</dt>
           <dd>
             {Number.isFinite(worth.breakEvenValue)
-              ? `at a card worth ${money(worth.breakEvenValue)}`
-              : 'never: it can’t work afterwards'}
+              ? say('at a card worth {breakEvenValue}', { breakEvenValue: money(worth.breakEvenValue) })
+              : say('never: it can’t work afterwards')}
           </dd>
         </dl>
       </div>
@@ -68,6 +69,6 @@ function useWhole(work: WorthProps['work']): WholeWorth | undefined {
 
 function headline(work: WorthProps['work'], gain: number, money: (amount: number) => string): string {
   const about = gain > 0 ? `about +${money(gain)}` : `about −${money(-gain)}`
-  if (work === 'Repairing') return `${gain > 0 ? 'Worth repairing' : 'Not worth repairing'}: ${about}`
-  return `${work}: ${gain > 0 ? 'worth it' : 'not worth it'}, ${about}`
+  if (work === 'Repairing') return `${gain > 0 ? say('Worth repairing') : say('Not worth repairing')}: ${about}`
+  return `${work}: ${gain > 0 ? say('worth it') : say('not worth it')}, ${about}`
 }

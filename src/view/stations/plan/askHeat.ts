@@ -1,4 +1,5 @@
 /** One pass's heat on the screen: its run, the moment that is shown, play, and changes that are tried. */
+import { say } from '../../../base/index.ts'
 import type { Fault } from '../../../base/index.ts'
 import type { HeatSetting } from '../../../heat/index.ts'
 import type { PlanStep } from '../../../plan/index.ts'
@@ -45,7 +46,7 @@ async function runHeat(desk: Desk, n: number, refs: readonly string[], setting: 
     changeLook(desk, abort, { state: 'done', run: result.value, progress: undefined })
     desk.plan.setState({ timeS: Math.min(endOf(result.value), hottestMoment(result.value, refs)) })
   } catch (reason) {
-    if (!isAbort(reason)) changeLook(desk, abort, { state: 'failed', faults: [brokenFault('the heat', reason)] })
+    if (!isAbort(reason)) changeLook(desk, abort, { state: 'failed', faults: [brokenFault(say('the heat'), reason)] })
   }
 }
 
@@ -106,6 +107,6 @@ export const pauseHeat = (desk: Desk): void => desk.plan.setState({ playing: fal
 export const brokenFault = (path: string, reason: unknown): Fault => ({
   path,
   found: reason instanceof Error ? reason.message : String(reason),
-  expected: 'an answer',
-  todo: 'Ask again; if it stays so, save the case and load the page again.',
+  expected: say('an answer'),
+  todo: say('Ask again; if it stays so, save the case and load the page again.'),
 })

@@ -1,4 +1,5 @@
 /** The plan on the screen: asked anew when what it rests on changes, passes noted, a pass's heat looked at. */
+import { say } from '../../../base/index.ts'
 import type { Fault, Result } from '../../../base/index.ts'
 import type { BoardModel } from '../../../board/index.ts'
 import {
@@ -134,7 +135,7 @@ async function answer(desk: Desk, { question, model, abort }: Asked): Promise<vo
     if (!abort.signal.aborted) take(desk, question, result)
   } catch (reason) {
     if (isAbort(reason) || abort.signal.aborted) return
-    desk.plan.setState({ state: 'failed', progress: undefined, faults: [brokenFault('the plan', reason)] })
+    desk.plan.setState({ state: 'failed', progress: undefined, faults: [brokenFault(say('the plan'), reason)] })
   }
 }
 
@@ -186,7 +187,8 @@ export function logPass(desk: Desk, entry: PassEntry): void {
     entry.action === 'lift' && entry.outcome === 'done'
       ? gluedYet(partsOf(model, entry.refs), history?.present.ticks ?? [])
       : []
-  if (glued.length > 0) return sayFaults(desk, MESSAGE_CORNER, 'Not noted: the glue comes first', glued.map(stillGlued))
+  if (glued.length > 0)
+    return sayFaults(desk, MESSAGE_CORNER, say('Not noted: the glue comes first'), glued.map(stillGlued))
   const foretold = foretoldNow(desk)
   editCase(desk, (present) => withEvidence(present, [...present.passes, entry], model, foretold))
 }
@@ -195,9 +197,9 @@ const partsOf = (model: BoardModel, refs: readonly string[]) => refs.flatMap((re
 
 const stillGlued = (ref: string): Fault => ({
   path: ref,
-  found: 'glue that nobody noted as broken',
-  expected: `“Break the glue of ${ref}” done before its lift`,
-  todo: 'Tick that step off first; where there is no glue, say so at the part.',
+  found: say('glue that nobody noted as broken'),
+  expected: say('“Break the glue of {ref}” done before its lift', { ref }),
+  todo: say('Tick that step off first; where there is no glue, say so at the part.'),
 })
 
 /** Bench work beside the passes is ticked off: done, or left out. */

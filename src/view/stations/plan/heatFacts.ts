@@ -1,5 +1,5 @@
 /** What is read off a heat run for the screen: one moment of it, its highest temperature, whom it exposes, its curves. */
-import { counted, joined } from '../../../base/index.ts'
+import { counted, joined, say } from '../../../base/index.ts'
 import { type BoardModel, isSmallKind, orderOfKind, type PartKind, partKinds } from '../../../board/index.ts'
 import { type HeatRun, isNearHarm, type PartHeat } from '../../../heat/index.ts'
 import type { PlanStep } from '../../../plan/index.ts'
@@ -135,7 +135,10 @@ export function sortExposed<Part extends ExposedPart>(model: BoardModel, parts: 
     return [
       {
         kind,
-        words: `${smallWords(alike.map(kindOf))}, up to ${Math.round(hottest)}\u00a0°C`,
+        words: say('{alike}, up to {hottest} °C', {
+          alike: smallWords(alike.map(kindOf)),
+          hottest: Math.round(hottest),
+        }),
         refs: alike.map(({ ref }) => ref),
       },
     ]
@@ -153,7 +156,8 @@ export function worstRisk(model: BoardModel, step: PlanStep): { kind: ExposureKi
 /** `575 capacitors and 34 other parts`; `34 small parts` where they are alone. */
 function smallWords(kinds: readonly PartKind[]): string {
   const small = new Set(kinds)
-  if (small.size === 1 && small.has('other')) return counted(kinds.length, 'small part')
+  if (small.size === 1 && small.has('other'))
+    return say('{length, plural, one {# small part} other {# small parts}}', { length: kinds.length })
   const listed = [...small]
     .toSorted((a, b) => orderOfKind(b) - orderOfKind(a))
     .toSorted((a, b) => Number(a === 'other') - Number(b === 'other'))

@@ -1,6 +1,6 @@
 /** What has changed from one plan on the screen to the next, in words. */
 import { minutesWords } from '../../stores/words.ts'
-import { joined } from '../../../base/index.ts'
+import { joined, say } from '../../../base/index.ts'
 import { changesBetween, type PassLog, type PlanAnswer } from '../../../plan/index.ts'
 
 export interface Shown {
@@ -16,11 +16,11 @@ export function changesSaid(before: Shown, after: Shown): string[] {
   const gone = before.lift.filter((ref) => !after.lift.includes(ref))
   const sums = sumChanges(before.answer, after.answer)
   const said = [
-    ...(fresh.length > 0 ? [`Now on the lift list too: ${joined(fresh)}.`] : []),
-    ...(gone.length > 0 ? [`No longer on the lift list: ${joined(gone)}.`] : []),
+    ...(fresh.length > 0 ? [say('Now on the lift list too: {fresh}.', { fresh: joined(fresh) })] : []),
+    ...(gone.length > 0 ? [say('No longer on the lift list: {gone}.', { gone: joined(gone) })] : []),
     ...changesBetween(before.answer, after.answer, noted),
   ]
-  const rest = said.length === 0 ? ['The order of what is left stays as it was.'] : said
+  const rest = said.length === 0 ? [say('The order of what is left stays as it was.')] : said
   return [...rest, ...sums]
 }
 
@@ -29,11 +29,19 @@ const LEAST_MONEY = 1
 function sumChanges({ best: was, worth: worthWas }: PlanAnswer, { best: now, worth: worthNow }: PlanAnswer): string[] {
   const sentences: string[] = []
   if (Math.round(was.minutes) !== Math.round(now.minutes))
-    sentences.push(`Work left: ${minutesWords(now.minutes)}, before ${minutesWords(was.minutes)}.`)
+    sentences.push(
+      say('Work left: {minutes}, before {minutes2}.', {
+        minutes: minutesWords(now.minutes),
+        minutes2: minutesWords(was.minutes),
+      }),
+    )
   const change = worthNow.expectedGain - worthWas.expectedGain
   if (Math.abs(change) >= LEAST_MONEY)
     sentences.push(
-      `Going on is expected to bring ${Math.round(worthNow.expectedGain)}, before ${Math.round(worthWas.expectedGain)}.`,
+      say('Going on is expected to bring {expectedGain}, before {expectedGain2}.', {
+        expectedGain: Math.round(worthNow.expectedGain),
+        expectedGain2: Math.round(worthWas.expectedGain),
+      }),
     )
   return sentences
 }

@@ -1,6 +1,6 @@
 /** The plan and its heat in the words of the screen. */
 import { minutesWords, paragraph } from '../../stores/words.ts'
-import { counted, joined } from '../../../base/index.ts'
+import { joined, say } from '../../../base/index.ts'
 import { type Equipment, type HeatSetting, type PartHeat, recipeWords } from '../../../heat/index.ts'
 import type { PlanAnswer, PlanStep } from '../../../plan/index.ts'
 import type { ExposedPart, ExposureKind, PassView } from '../../sheet/index.ts'
@@ -11,9 +11,9 @@ const degrees = (valueC: number): string => `${Math.round(valueC)}\u00a0°C`
 export const settingWords = (setting: HeatSetting): string => paragraph([recipeWords(setting)])
 
 const exposureVerbs: Readonly<Record<ExposureKind, string>> = {
-  'over-limit': 'goes over its limit',
-  melts: 'its joints melt',
-  near: 'gets hot enough for harm',
+  'over-limit': say('goes over its limit'),
+  melts: say('its joints melt'),
+  near: say('gets hot enough for harm'),
 }
 
 /** `U12: its joints melt, 224 °C` */
@@ -21,9 +21,9 @@ export const exposedWords = ({ ref, kind, peakC }: ExposedPart): string =>
   `${ref}: ${exposureVerbs[kind]}, ${degrees(peakC)}`
 
 export const exposureKindWords: Readonly<Record<ExposureKind, string>> = {
-  'over-limit': 'over its limit',
-  melts: 'joints melt',
-  near: 'hot enough for harm',
+  'over-limit': say('over its limit'),
+  melts: say('joints melt'),
+  near: say('hot enough for harm'),
 }
 
 export const hasHeat = (step: PlanStep): step is PlanStep & { readonly setting: HeatSetting } =>
@@ -43,7 +43,10 @@ export const passViews = (answer: PlanAnswer, litStep: number | undefined): Pass
 /** `3 lifts, 2 h 10` for the list of stations. */
 export function planSummary(answer: PlanAnswer): string {
   const lifts = answer.best.steps.filter((step) => step.action === 'lift').reduce((n, step) => n + step.refs.length, 0)
-  return `${counted(lifts, 'lift')}, ${minutesWords(answer.best.minutes)}`
+  return say('{lifts, plural, one {# lift} other {# lifts}}, {minutes}', {
+    lifts,
+    minutes: minutesWords(answer.best.minutes),
+  })
 }
 
 /** What a change to a pass does to the parts that matter, in words: target, the part asked about, then whatever moved. */
@@ -62,7 +65,12 @@ export function comparedWords(
     const matters = part.melts !== earlier.melts || part.overLimit !== earlier.overLimit
     if (!isTarget && part.ref !== asked && !matters && Math.abs(changeK) < 2) continue
     sentences.push({
-      sentence: `${part.ref}: peak from ${degrees(earlier.jointPeakC)} to ${degrees(part.jointPeakC)}${turnedWords(earlier, part, isTarget)}.`,
+      sentence: say('{ref}: peak from {jointPeakC} to {jointPeakC2}{earlier}.', {
+        ref: part.ref,
+        jointPeakC: degrees(earlier.jointPeakC),
+        jointPeakC2: degrees(part.jointPeakC),
+        earlier: turnedWords(earlier, part, isTarget),
+      }),
       weight: isTarget ? Infinity : part.ref === asked ? 10_000 : matters ? 1000 : Math.abs(changeK),
     })
   }
@@ -71,11 +79,11 @@ export function comparedWords(
 
 function turnedWords(before: PartHeat, after: PartHeat, isTarget: boolean): string {
   const turns: string[] = []
-  if (isTarget && !after.melts) turns.push('it would not come off')
-  else if (!isTarget && before.melts && !after.melts) turns.push('no longer melts')
-  else if (!isTarget && !before.melts && after.melts) turns.push('now melts')
-  if (before.overLimit && !after.overLimit) turns.push('back under its limit')
-  else if (!before.overLimit && after.overLimit) turns.push('now over its limit')
+  if (isTarget && !after.melts) turns.push(say('it would not come off'))
+  else if (!isTarget && before.melts && !after.melts) turns.push(say('no longer melts'))
+  else if (!isTarget && !before.melts && after.melts) turns.push(say('now melts'))
+  if (before.overLimit && !after.overLimit) turns.push(say('back under its limit'))
+  else if (!before.overLimit && after.overLimit) turns.push(say('now over its limit'))
   return turns.length === 0 ? '' : `, ${joined(turns)}`
 }
 
@@ -83,9 +91,13 @@ function turnedWords(before: PartHeat, after: PartHeat, isTarget: boolean): stri
 export function equipmentWords({ preheater, hotAir, nozzles }: Equipment): string {
   const sizes = nozzles.map(({ sizeMm }) => String(Number(sizeMm.toFixed(1))))
   return [
-    `preheater to ${degrees(preheater.maxC)}, ${preheater.widthMm} × ${preheater.lengthMm}\u00a0mm`,
-    `air to ${degrees(hotAir.maxC)}`,
-    nozzles.length === 0 ? 'no nozzle' : `nozzles ${joined(sizes)}\u00a0mm`,
+    say('preheater to {maxC}, {widthMm} × {lengthMm} mm', {
+      maxC: degrees(preheater.maxC),
+      widthMm: preheater.widthMm,
+      lengthMm: preheater.lengthMm,
+    }),
+    say('air to {maxC}', { maxC: degrees(hotAir.maxC) }),
+    nozzles.length === 0 ? say('no nozzle') : say('nozzles {sizes} mm', { sizes: joined(sizes) }),
   ].join('; ')
 }
 

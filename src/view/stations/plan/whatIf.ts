@@ -1,5 +1,5 @@
 /** Changes to a pass that are tried from its heat: asked of the worker, said in words, kept where the user wants. */
-import { sentenceCase } from '../../../base/index.ts'
+import { sentenceCase, say } from '../../../base/index.ts'
 import type { Case } from '../../../case/index.ts'
 import { defaultEquipment, type WhatIf, type WhatIfWish } from '../../../heat/index.ts'
 import { isAbort } from '../../../workers/client.ts'
@@ -46,8 +46,8 @@ export async function tryWhatIf(
     put(found === undefined ? undefined : triedOf(found, look.run, look.refs, neighbour))
   } catch (reason) {
     if (isAbort(reason)) return put(undefined)
-    const { found, todo } = brokenFault('the change', reason)
-    put({ state: 'done', words: 'It could not be tried', said: [found, todo ?? ''], shield: undefined })
+    const { found, todo } = brokenFault(say('the change'), reason)
+    put({ state: 'done', words: say('It could not be tried'), said: [found, todo ?? ''], shield: undefined })
   }
 }
 
@@ -60,7 +60,8 @@ function triedOf(
   const words = sentenceCase(title)
   const isShield = kind === 'tape' || kind === 'heat-sink'
   const shield = isShield && neighbour !== undefined && run !== undefined ? { ref: neighbour, kind } : undefined
-  if (run === undefined) return { state: 'done', words, said: [`It can’t be done: ${sentence}`], shield: undefined }
+  if (run === undefined)
+    return { state: 'done', words, said: [say('It can’t be done: {sentence}', { sentence })], shield: undefined }
   const compared = comparedWords(before.parts, run.parts, refs, isShield ? neighbour : undefined)
   return { state: 'done', words, said: [sentence, ...compared.slice(0, SENTENCES)], shield }
 }

@@ -1,5 +1,5 @@
 /** Before beside after: what is gone, new, still there and untested, part by part and lane by lane. */
-import { counted, someOf } from '../../../base/index.ts'
+import { someOf, say } from '../../../base/index.ts'
 import type { LaneProof, LaneVerdict, PartProof, Proof } from '../../../case/index.ts'
 import { showOnSheet } from '../../actions/show.ts'
 import { LinkButton } from '../../controls/Button.tsx'
@@ -18,24 +18,28 @@ export function BeforeAfter({ proof }: { readonly proof: Proof }) {
   const clean = proof.parts.length - changed.length
   const lanes = proof.lanes.filter(({ verdict }) => verdict !== 'clean')
   return (
-    <section className={styles.section} aria-label="Before and after">
-      <h3 className={styles.sub}>Before and after</h3>
+    <section className={styles.section} aria-label={say('Before and after')}>
+      <h3 className={styles.sub}>{say('Before and after')}</h3>
       <ul className={own.sums} aria-live="polite">
-        <Sum verdict="fresh" ids={proof.fresh} words="new" />
-        <Sum verdict="still" ids={proof.still} words="still failing" />
-        <Sum verdict="not-told" ids={proof.notTold} words="with errors beside, not told in which" />
-        <Sum verdict="untested" ids={proof.untested} words="not tested again" />
-        <Sum verdict="gone" ids={proof.gone} words="failed before and pass now" />
+        <Sum verdict="fresh" ids={proof.fresh} words={say('new')} />
+        <Sum verdict="still" ids={proof.still} words={say('still failing')} />
+        <Sum verdict="not-told" ids={proof.notTold} words={say('with errors beside, not told in which')} />
+        <Sum verdict="untested" ids={proof.untested} words={say('not tested again')} />
+        <Sum verdict="gone" ids={proof.gone} words={say('failed before and pass now')} />
       </ul>
       {changed.length > 0 && <Parts parts={changed} />}
       {clean > 0 && (
         <p className={styles.quiet}>
-          {counted(clean, 'memory part passes', 'memory parts pass')}
-          {changed.length > 0 ? ' besides' : ''}, and did not fail before.
+          {say(
+            '{clean, plural, one {# memory part passes} other {# memory parts pass}}{value}, and did not fail before.',
+            { clean, value: changed.length > 0 ? say(' besides') : '' },
+          )}
         </p>
       )}
       {lanes.length > 0 && (
-        <Opening summary={`Lane by lane: ${counted(lanes.length, 'lane')}`}>
+        <Opening
+          summary={say('Lane by lane: {length, plural, one {# lane} other {# lanes}}', { length: lanes.length })}
+        >
           <LaneTable lanes={lanes} />
         </Opening>
       )}
@@ -57,7 +61,10 @@ function Sum({ verdict, ids, words }: SumProps) {
       <ProofSymbol kind={verdict} />
       <span>
         <b>
-          {ids.length === 0 ? 'No lane' : counted(ids.length, 'lane')} {words}
+          {ids.length === 0
+            ? say('No lane')
+            : say('{length, plural, one {# lane} other {# lanes}}', { length: ids.length })}{' '}
+          {words}
         </b>
         {ids.length > 0 && `: ${someOf(ids, MOST_NAMED)}`}
       </span>
@@ -69,17 +76,17 @@ function Parts({ parts }: { readonly parts: readonly PartProof[] }) {
   const desk = useDesk()
   return (
     <table className={styles.table}>
-      <caption className="visually-hidden">Errors of each part before and after</caption>
+      <caption className="visually-hidden">{say('Errors of each part before and after')}</caption>
       <thead>
         <tr>
-          <th scope="col">part</th>
+          <th scope="col">{say('part')}</th>
           <th scope="col" className={styles.number}>
-            before
+            {say('before')}
           </th>
           <th scope="col" className={styles.number}>
-            after
+            {say('after')}
           </th>
-          <th scope="col">lanes</th>
+          <th scope="col">{say('lanes')}</th>
         </tr>
       </thead>
       <tbody>
@@ -102,7 +109,7 @@ function Parts({ parts }: { readonly parts: readonly PartProof[] }) {
 
 function sumWords({ lanes, errorsBefore, errorsAfter }: PartProof, run: 'before' | 'after'): string {
   const tested = lanes.filter((lane) => lane[run] !== 'untested').length
-  if (tested === 0) return 'untested'
+  if (tested === 0) return say('untested')
   const errors = run === 'before' ? errorsBefore : errorsAfter
   return errors.toLocaleString('en')
 }

@@ -1,5 +1,5 @@
 /** How much the passes show: the bound in words and as a bar, what more passes would bring, and what none of them shows. */
-import { counted, percentAtMost } from '../../../base/index.ts'
+import { percentAtMost, say } from '../../../base/index.ts'
 import { boundSentence, notProven, passesWanted, type Proof } from '../../../case/index.ts'
 import { Bar, Opening } from '../../controls/pieces.tsx'
 import styles from '../../controls/panel.module.css'
@@ -10,26 +10,26 @@ export function Bound({ proof }: { readonly proof: Proof }) {
   const open = notProven(proof)
   return (
     <>
-      <section className={styles.section} aria-label="What the passes show">
-        <h3 className={styles.sub}>What the passes show</h3>
+      <section className={styles.section} aria-label={say('What the passes show')}>
+        <h3 className={styles.sub}>{say('What the passes show')}</h3>
         <p aria-live="polite">{paragraph([boundSentence(proof)])}</p>
         <Bars proof={proof} />
-        <Opening summary="How this is worked out">
+        <Opening summary={say('How this is worked out')}>
           <div className={styles.working}>
             <p>
-              If one pass fails with chance p, n passes in a row run clean with chance (1 − p)ⁿ. The bound is the p at
-              which that is 5 %: one minus the n-th root of 0.05. For many passes it is close to 3/n, the rule of three
-              (Hanley and Lippman-Hand, JAMA 1983;249:1743). Where passes failed, it is the p at which so few failures
-              would be seen in 5 % of such series (Clopper and Pearson, Biometrika 1934;26:404), with every pass of a
-              run that has errors taken as failed.
+              {say(
+                'If one pass fails with chance p, n passes in a row run clean with chance (1 − p)ⁿ. The bound is the p at which that is 5 %: one minus the n-th root of 0.05. For many passes it is close to 3/n, the rule of three (Hanley and Lippman-Hand, JAMA 1983;249:1743). Where passes failed, it is the p at which so few failures would be seen in 5 % of such series (Clopper and Pearson, Biometrika 1934;26:404), with every pass of a run that has errors taken as failed.',
+              )}
             </p>
           </div>
         </Opening>
       </section>
       {proof.tested && (
-        <section aria-label="What it does not prove">
+        <section aria-label={say('What it does not prove')}>
           <Opening
-            summary={`What it does not prove: ${counted(open.length, 'thing')}`}
+            summary={say('What it does not prove: {length, plural, one {# thing} other {# things}}', {
+              length: open.length,
+            })}
             open={proof.untested.length > 0}
           >
             <ul className={own.open}>
@@ -49,16 +49,29 @@ function Bars({ proof: { passes, boundPerPass95: now, ruleOfThree95 } }: { reado
   const further = passesWanted.filter((wanted) => passes.failing === 0 && wanted.passes > passes.clean)
   if (now === undefined && further.length === 0) return undefined
   return (
-    <ul className={own.bars} aria-label="Chance that one more pass fails, at most">
+    <ul className={own.bars} aria-label={say('Chance that one more pass fails, at most')}>
       {now !== undefined && (
         <BarRow
-          words={passes.failing === 0 ? `${passes.clean.toLocaleString('en')} clean, now` : 'as it stands'}
+          words={
+            passes.failing === 0
+              ? say('{clean} clean, now', { clean: passes.clean.toLocaleString('en') })
+              : say('as it stands')
+          }
           chance={now}
-          more={ruleOfThree95 === undefined ? undefined : `3/n gives ${percentAtMost(ruleOfThree95)}`}
+          more={
+            ruleOfThree95 === undefined
+              ? undefined
+              : say('3/n gives {ruleOfThree95}', { ruleOfThree95: percentAtMost(ruleOfThree95) })
+          }
         />
       )}
       {further.map((wanted) => (
-        <BarRow key={wanted.chance} words={`with ${wanted.passes} clean`} chance={wanted.chance} more={undefined} />
+        <BarRow
+          key={wanted.chance}
+          words={say('with {passes} clean', { passes: wanted.passes })}
+          chance={wanted.chance}
+          more={undefined}
+        />
       ))}
     </ul>
   )

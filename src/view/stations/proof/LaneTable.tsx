@@ -1,4 +1,5 @@
 /** Lanes before and after the work, and what became of each. */
+import { say } from '../../../base/index.ts'
 import type { LaneProof } from '../../../case/index.ts'
 import { showOnSheet } from '../../actions/show.ts'
 import { LinkButton } from '../../controls/Button.tsx'
@@ -12,13 +13,13 @@ export function LaneTable({ lanes }: { readonly lanes: readonly LaneProof[] }) {
   const desk = useDesk()
   return (
     <table className={styles.table}>
-      <caption className="visually-hidden">Errors of each lane before and after</caption>
+      <caption className="visually-hidden">{say('Errors of each lane before and after')}</caption>
       <thead>
         <tr>
-          <th scope="col">lane</th>
-          <th scope="col">before</th>
-          <th scope="col">after</th>
-          <th scope="col">so it is</th>
+          <th scope="col">{say('lane')}</th>
+          <th scope="col">{say('before')}</th>
+          <th scope="col">{say('after')}</th>
+          <th scope="col">{say('so it is')}</th>
         </tr>
       </thead>
       <tbody>

@@ -1,5 +1,5 @@
 /** What was measured before the work beside what was measured after it; only lines that were. */
-import { counted } from '../../../base/index.ts'
+import { say } from '../../../base/index.ts'
 import { type MeasuredLine, measuredBeforeAfter } from '../../../case/index.ts'
 import { lineKey, lineWords, type Measurement, sayReading } from '../../../measure/index.ts'
 import { Opening } from '../../controls/pieces.tsx'
@@ -13,18 +13,22 @@ export function MeasuredTable() {
   const lines = measuredBeforeAfter(model, measurements)
   if (lines.length === 0) return undefined
   return (
-    <section aria-label="Measured before and after">
-      <Opening summary={`Measured before and after: ${counted(lines.length, 'line')}`}>
+    <section aria-label={say('Measured before and after')}>
+      <Opening
+        summary={say('Measured before and after: {length, plural, one {# line} other {# lines}}', {
+          length: lines.length,
+        })}
+      >
         <table className={styles.table}>
-          <caption className="visually-hidden">Readings of each line before and after the work</caption>
+          <caption className="visually-hidden">{say('Readings of each line before and after the work')}</caption>
           <thead>
             <tr>
-              <th scope="col">line</th>
+              <th scope="col">{say('line')}</th>
               <th scope="col" className={styles.number}>
-                before
+                {say('before')}
               </th>
               <th scope="col" className={styles.number}>
-                after
+                {say('after')}
               </th>
             </tr>
           </thead>
@@ -45,10 +49,10 @@ export function MeasuredTable() {
   )
 }
 
-const KINDS = { ohms: 'to ground', diode: 'diode mode', volts: 'powered' } as const
+const KINDS = { ohms: say('to ground'), diode: say('diode mode'), volts: 'powered' } as const
 
 function readingWords(measurement: Measurement | undefined, quantity: MeasuredLine['quantity']): string {
-  if (measurement === undefined) return 'not measured'
+  if (measurement === undefined) return say('not measured')
   const { reading } = measurement
   if (reading.kind !== 'value') return reading.kind
   if (quantity === 'diode') return sayReading(reading, quantity)

@@ -1,4 +1,5 @@
 /** A run noted without a file: it went over the whole memory so many times, and no error was seen. */
+import { say } from '../../../base/index.ts'
 import { useId, useState } from 'react'
 import { addCleanRun } from '../../actions/reports.ts'
 import { Button } from '../../controls/Button.tsx'
@@ -22,13 +23,13 @@ export function NewCleanRun() {
   return (
     <form
       className={own.quick}
-      aria-label="Note a run without an error"
+      aria-label={say('Note a run without an error')}
       onSubmit={(event) => {
         event.preventDefault()
         add()
       }}
     >
-      <label htmlFor={id}>No report? Over the whole memory it ran</label>
+      <label htmlFor={id}>{say('No report? Over the whole memory it ran')}</label>
       <input
         id={id}
         className={controls.input}
@@ -38,11 +39,11 @@ export function NewCleanRun() {
         aria-describedby={wrong ? `${id}-wrong` : undefined}
         onChange={(event) => setTyped(event.target.value)}
       />
-      <span>passes without an error.</span>
-      <Button type="submit">Record it</Button>
+      <span>{say('passes without an error.')}</span>
+      <Button type="submit">{say('Record it')}</Button>
       {wrong && (
         <p className={controls.wrong} id={`${id}-wrong`}>
-          A whole number of passes, from 1.
+          {say('A whole number of passes, from 1.')}
         </p>
       )}
     </form>

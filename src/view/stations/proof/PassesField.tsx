@@ -1,4 +1,5 @@
 /** A whole number of passes, or nothing where nobody noted it. */
+import { say } from '../../../base/index.ts'
 import { useId, useState } from 'react'
 import { reportEntrySchema } from '../../../case/index.ts'
 import controls from '../../controls/controls.module.css'
@@ -28,7 +29,7 @@ export function PassesField({ label, value, onChange }: PassesFieldProps) {
         id={id}
         className={controls.input}
         inputMode="numeric"
-        placeholder="not noted"
+        placeholder={say('not noted')}
         value={shown}
         aria-invalid={wrong}
         aria-describedby={wrong ? `${id}-wrong` : undefined}
@@ -40,7 +41,7 @@ export function PassesField({ label, value, onChange }: PassesFieldProps) {
       />
       {wrong && (
         <p className={controls.wrong} id={`${id}-wrong`}>
-          {whichNumber(shown) ?? 'A whole number of passes, at most a million.'}
+          {whichNumber(shown) ?? say('A whole number of passes, at most a million.')}
         </p>
       )}
     </div>

@@ -1,4 +1,5 @@
 /** Proof: tested again, before beside after; how much the passes show, and what they leave open. */
+import { say } from '../../../base/index.ts'
 import { editCase } from '../../actions/edit.ts'
 import { TextField } from '../../controls/fields.tsx'
 import { StationCautions } from '../../controls/StationCautions.tsx'
@@ -22,13 +23,16 @@ export function Proof() {
   if (present === undefined || proof === undefined) return undefined
   return (
     <>
-      <section className={styles.section} aria-label="Proof">
+      <section className={styles.section} aria-label={say('Proof')}>
         <div className={styles.heading}>
-          <h2>Proof</h2>
+          <h2>{say('Proof')}</h2>
           <span>{proofState(present, proof).words}</span>
         </div>
-        <StationCautions station="proof" title="Before you power it again" />
-        <ReportDropZone small words={proof.passes.runs.length > 0 ? 'Drop another run, or' : 'Drop a run, or'} />
+        <StationCautions station="proof" title={say('Before you power it again')} />
+        <ReportDropZone
+          small
+          words={proof.passes.runs.length > 0 ? say('Drop another run, or') : say('Drop a run, or')}
+        />
         <WaitingReports run="retest" />
         <NewCleanRun />
         <RetestRuns />
@@ -36,16 +40,18 @@ export function Proof() {
       {proof.tested ? (
         <BeforeAfter proof={proof} />
       ) : (
-        <p className={styles.quiet}>Once a run after the work is here, it stands beside the first, lane by lane.</p>
+        <p className={styles.quiet}>
+          {say('Once a run after the work is here, it stands beside the first, lane by lane.')}
+        </p>
       )}
       <Bound proof={proof} />
       <MeasuredTable />
       <SoakTests />
       <MachineLook phase="after" />
-      <section className={styles.section} aria-label="How it was tested">
+      <section className={styles.section} aria-label={say('How it was tested')}>
         <TextField
-          label="How it was tested"
-          hint="Temperature, hours, load: it goes on the record."
+          label={say('How it was tested')}
+          hint={say('Temperature, hours, load: it goes on the record.')}
           long
           maxLength={4000}
           value={present.proofNote}

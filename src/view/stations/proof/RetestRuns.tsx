@@ -1,5 +1,5 @@
 /** The runs after the work: each with its passes, what it covers, whether it still counts. */
-import { counted } from '../../../base/index.ts'
+import { say } from '../../../base/index.ts'
 import { CircleCheck, Trash2 } from 'lucide-react'
 import type { ReportEntry } from '../../../case/index.ts'
 import { removeReport } from '../../actions/reports.ts'
@@ -28,7 +28,11 @@ export function RetestRuns() {
           <Run key={id} id={id} report={entries.get(id)} />
         ))}
       {earlier.length > 0 && (
-        <Opening summary={`${counted(earlier.length, 'earlier run')}, counted no more`}>
+        <Opening
+          summary={say('{length, plural, one {# earlier run} other {# earlier runs}}, counted no more', {
+            length: earlier.length,
+          })}
+        >
           <div className={styles.section}>
             {earlier.map((id) => (
               <Run key={id} id={id} report={entries.get(id)} />
@@ -50,17 +54,17 @@ function EnteredRun({ report }: { readonly report: ReportEntry }) {
   const desk = useDesk()
   const { id, name } = report
   return (
-    <article className={stations.report} aria-label={`Run ${name}`}>
+    <article className={stations.report} aria-label={say('Run {name}', { name })}>
       <div className={stations.reportHead}>
         <b>{name}</b>
         <span className={styles.tag}>
-          <CircleCheck size={15} aria-hidden="true" /> noted
+          <CircleCheck size={15} aria-hidden="true" /> {say('noted')}
         </span>
         <Button
           size="icon"
           tone="quiet"
-          aria-label={`Remove ${name}`}
-          title="Remove"
+          aria-label={say('Remove {name}', { name })}
+          title={say('Remove')}
           onClick={() => removeReport(desk, id)}
         >
           <Trash2 size={15} aria-hidden="true" />

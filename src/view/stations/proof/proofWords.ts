@@ -1,4 +1,5 @@
 /** The proof in the words and kinds of the screen. */
+import { say } from '../../../base/index.ts'
 import type { LaneProof, LaneVerdict, Proof } from '../../../case/index.ts'
 import { type ProofKind, proofKinds, type ProofLanes } from '../../sheet/index.ts'
 
@@ -9,18 +10,18 @@ export const proofLanesOf = ({ lanes }: Proof): ProofLanes =>
 const isDrawn = (verdict: LaneVerdict): verdict is ProofKind => proofKinds.some((kind) => kind === verdict)
 
 export const verdictWords: Readonly<Record<LaneVerdict, string>> = {
-  fresh: 'new',
-  still: 'still fails',
-  'not-told': 'not told',
-  untested: 'not tested again',
-  gone: 'gone',
-  clean: 'clean',
+  fresh: say('new'),
+  still: say('still fails'),
+  'not-told': say('not told'),
+  untested: say('not tested again'),
+  gone: say('gone'),
+  clean: say('clean'),
 }
 
 /** One state of a lane in a table of errors before and after. */
 export function stateWords(state: LaneProof['before'], errors: number): string {
-  if (state === 'fail') return errors === 0 ? 'fails' : errors.toLocaleString('en')
-  return state === 'pass' ? 'clean' : 'untested'
+  if (state === 'fail') return errors === 0 ? say('fails') : errors.toLocaleString('en')
+  return state === 'pass' ? say('clean') : say('untested')
 }
 
 /** Bits of a lane by what became of them, or the trend of its errors; empty where nothing more is known. */
@@ -28,8 +29,8 @@ export function moreWords({ bits, trend, verdict, before }: LaneProof): string {
   const named = (list: readonly number[], what: string): string[] =>
     list.length === 0 ? [] : [`bit${list.length === 1 ? '' : 's'} ${list.join(', ')} ${what}`]
   const words = [
-    ...(trend === undefined ? [] : [trend === 'same' ? 'as many errors' : `${trend} errors`]),
-    ...(verdict === 'fresh' && before === 'untested' ? ['was untested before'] : []),
+    ...(trend === undefined ? [] : [trend === 'same' ? say('as many errors') : say('{trend} errors', { trend })]),
+    ...(verdict === 'fresh' && before === 'untested' ? [say('was untested before')] : []),
     ...named(bits.fresh, 'new'),
     ...named(bits.still, 'still'),
     ...(verdict === 'gone' ? [] : named(bits.gone, 'gone')),

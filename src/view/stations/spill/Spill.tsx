@@ -1,7 +1,7 @@
 /** Spill: where it was, what and how much, which way was down; what it comes to; and the cautions of the substance. */
 import { substanceOf, usualOf } from '../../../spill/index.ts'
 import { Crosshair } from 'lucide-react'
-import { type Fault, counted, joined } from '../../../base/index.ts'
+import { type Fault, joined, say } from '../../../base/index.ts'
 import { type BoardModel, isSmallKind } from '../../../board/index.ts'
 import type { Mark, ReachResult, SpillMark } from '../../../spill/index.ts'
 import { addMark, editSpill, firstSubstance } from '../../actions/edit.ts'
@@ -46,9 +46,9 @@ export function Spill() {
   }
   const middle = { x: ((box?.minX ?? 0) + (box?.maxX ?? 0)) / 2, y: ((box?.minY ?? 0) + (box?.maxY ?? 0)) / 2 }
   return (
-    <section className={styles.section} aria-label="Spill">
+    <section className={styles.section} aria-label={say('Spill')}>
       <div className={styles.heading}>
-        <h2>Spill</h2>
+        <h2>{say('Spill')}</h2>
       </div>
       <SubstanceTiles own={present.substances} chosen={chosen} onChoose={choose} />
       <div className={styles.row}>
@@ -58,25 +58,27 @@ export function Spill() {
           aria-keyshortcuts="S"
           onClick={() => toggleTool(desk, 'spill')}
         >
-          <Crosshair size={15} aria-hidden="true" /> Point at it
+          <Crosshair size={15} aria-hidden="true" /> {say('Point at it')}
         </Button>
-        <Button onClick={() => addMark(desk, { kind: 'spill', side: 'top', at: middle })}>Type its place</Button>
+        <Button onClick={() => addMark(desk, { kind: 'spill', side: 'top', at: middle })}>
+          {say('Type its place')}
+        </Button>
       </div>
-      {spills.length > 0 && <StationCautions station="spill" title="Handling it" />}
+      {spills.length > 0 && <StationCautions station="spill" title={say('Handling it')} />}
       <MarkList
-        label="Spills and dams"
+        label={say('Spills and dams')}
         marks={[...spills, ...dams]}
         nameOf={nameOf}
         fieldsOf={(mark) =>
           mark.kind === 'spill' ? (
             <SpillFields mark={mark} />
           ) : (
-            <p className={styles.quiet}>Drag its corners on the sheet.</p>
+            <p className={styles.quiet}>{say('Drag its corners on the sheet.')}</p>
           )
         }
       />
       {faults.length > 0 && (
-        <ul className={files.faults} aria-label="What could not be worked out">
+        <ul className={files.faults} aria-label={say('What could not be worked out')}>
           {faults.map((fault) => (
             <FaultRow key={`${fault.path} ${fault.found}`} fault={fault} />
           ))}
@@ -85,7 +87,7 @@ export function Spill() {
       {spills.map((mark) => (
         <Outcome key={mark.id} mark={mark} named={spills.length > 1} />
       ))}
-      <Opening summary="A substance of your own">
+      <Opening summary={say('A substance of your own')}>
         <SubstanceForm />
       </Opening>
     </section>
@@ -103,9 +105,11 @@ function Outcome({ mark, named }: { readonly mark: SpillMark; readonly named: bo
         {named && <b>{mark.id}: </b>}
         {reach.extent} {reachedWords(reach, model)}
       </p>
-      {reach.unplacedMl > 0 && <p>{reach.unplacedMl.toFixed(2)} ml of it ran off the board.</p>}
+      {reach.unplacedMl > 0 && (
+        <p>{say('{unplacedMl} ml of it ran off the board.', { unplacedMl: reach.unplacedMl.toFixed(2) })}</p>
+      )}
       {reach.notes.length > 0 && (
-        <Opening summary="How it is calculated">
+        <Opening summary={say('How it is calculated')}>
           {reach.notes.map((note) => (
             <p key={note}>{note}</p>
           ))}
@@ -123,9 +127,10 @@ function reachedWords(reach: ReachResult, model: BoardModel | undefined): string
   const telling = likely.filter(({ ref }) => !isSmallKind(model?.partByRef.get(ref)?.kind)).slice(0, 6)
   const others = likely.length - telling.length
   const names = telling.map((part) => `${part.ref} ${percent(part.probability)}`)
-  const small = others > 0 ? [`${counted(others, 'small part')} with 5\u00a0% or more`] : []
+  const small =
+    others > 0 ? [say('{others, plural, one {# small part} other {# small parts}} with 5 % or more', { others })] : []
   const words = [...names, ...small]
   return words.length > 0
-    ? `Chance it was reached: ${joined(words)}.`
-    : 'No part was reached with a chance over 5\u00a0%.'
+    ? say('Chance it was reached: {words}.', { words: joined(words) })
+    : say('No part was reached with a chance over 5 %.')
 }

@@ -1,4 +1,5 @@
 /** The fields of one spill mark. */
+import { say } from '../../../base/index.ts'
 import { type SpillMark, type Substance, waysOfMoving, substanceOf } from '../../../spill/index.ts'
 import { editSpill } from '../../actions/edit.ts'
 import { Choice, NumberField, SelectField, Tick } from '../../controls/fields.tsx'
@@ -23,9 +24,9 @@ export function SpillFields({ mark }: { readonly mark: SpillMark }) {
       {isPushed && <PushField mark={mark} substance={substance} set={set} />}
       <AmountFields mark={mark} set={set} />
       <NumberField
-        label="The point is sure to"
-        hint="Two times in three it is nearer."
-        unit="± mm"
+        label={say('The point is sure to')}
+        hint={say('Two times in three it is nearer.')}
+        unit={say('± mm')}
         min={0}
         max={200}
         value={Number(mark.sdMm.toFixed(1))}
@@ -33,14 +34,14 @@ export function SpillFields({ mark }: { readonly mark: SpillMark }) {
       />
       <HungField mark={mark} />
       <Tick
-        label="It may have reached the other side"
+        label={say('It may have reached the other side')}
         checked={mark.reachesOtherSide}
         onChange={(reachesOtherSide) => set({ reachesOtherSide })}
       />
       <PlaceFields side={mark.side} at={mark.at} onChange={set} />
       {substance !== undefined && <SubstanceCleaning substance={substance} />}
       {substance !== undefined && (
-        <Opening summary={`Its figures: ${movesWords[substance.moves]}`}>
+        <Opening summary={say('Its figures: {movesWords}', { movesWords: movesWords[substance.moves] })}>
           <SubstanceFigures substance={substance} />
         </Opening>
       )}
@@ -49,9 +50,9 @@ export function SpillFields({ mark }: { readonly mark: SpillMark }) {
 }
 
 const movesWords: Readonly<Record<Substance['moves'], string>> = {
-  wets: 'it flows and creeps under parts',
-  pinned: 'it stays where it was smeared until pushed',
-  crust: 'it has dried and stays',
+  wets: say('it flows and creeps under parts'),
+  pinned: say('it stays where it was smeared until pushed'),
+  crust: say('it has dried and stays'),
 }
 
 interface PieceProps {
@@ -60,15 +61,15 @@ interface PieceProps {
 }
 
 const amountKinds = [
-  { value: 'volume', words: 'Volume' },
-  { value: 'smear', words: 'Smear' },
+  { value: 'volume', words: say('Volume') },
+  { value: 'smear', words: say('Smear') },
 ] as const
 
 const surenesses = [
-  { value: '0.1', words: 'measured' },
-  { value: '0.4', words: 'within half as much again' },
-  { value: '0.7', words: 'half to twice as much' },
-  { value: '1.2', words: 'a third to three times' },
+  { value: '0.1', words: say('measured') },
+  { value: '0.4', words: say('within half as much again') },
+  { value: '0.7', words: say('half to twice as much') },
+  { value: '1.2', words: say('a third to three times') },
 ] as const
 
 function AmountFields({ mark, set }: PieceProps) {
@@ -79,14 +80,14 @@ function AmountFields({ mark, set }: PieceProps) {
   return (
     <>
       <Choice
-        label="How much"
+        label={say('How much')}
         value={'volumeMl' in amount ? 'volume' : 'smear'}
         options={amountKinds}
         onChange={(kind) => set({ amount: kind === 'volume' ? { volumeMl: 0.4 } : { smearCm2: 1 } })}
       />
       {'volumeMl' in amount ? (
         <NumberField
-          label="Volume"
+          label={say('Volume')}
           unit="ml"
           min={0.001}
           max={2000}
@@ -96,8 +97,8 @@ function AmountFields({ mark, set }: PieceProps) {
         />
       ) : (
         <NumberField
-          label="Area"
-          unit="cm²"
+          label={say('Area')}
+          unit={say('cm²')}
           min={0.01}
           max={5000}
           step={0.5}
@@ -106,7 +107,7 @@ function AmountFields({ mark, set }: PieceProps) {
         />
       )}
       <SelectField
-        label="How sure"
+        label={say('How sure')}
         value={sureness.value}
         options={surenesses}
         onChange={(value) => set({ amountSdLog: Number(value) })}

@@ -1,4 +1,5 @@
 /** How the card hung while it was spilled on: level with the core side up or down, on an edge, or at an angle. */
+import { say } from '../../../base/index.ts'
 import {
   fullTurn,
   hangsDown,
@@ -27,7 +28,7 @@ export function HungField({ mark }: { readonly mark: SpillMark }) {
   return (
     <>
       <SelectField
-        label="How the card hung then"
+        label={say('How the card hung then')}
         hint={hintOf(mark, hangsDown(mark, coreSide))}
         value={hung}
         options={options}
@@ -35,7 +36,7 @@ export function HungField({ mark }: { readonly mark: SpillMark }) {
       />
       {hung === 'at an angle' && (
         <NumberField
-          label="Down, counter-clockwise from the right"
+          label={say('Down, counter-clockwise from the right')}
           unit="°"
           min={0}
           max={360}
@@ -54,8 +55,8 @@ function fieldsOf(hung: Hung): Pick<SpillMark, 'downDeg' | 'lay'> {
 }
 
 function hintOf(mark: SpillMark, hangs: boolean): string {
-  if (mark.downDeg !== undefined) return 'What flows runs down from here, as the arrow shows.'
-  if (hangs) return 'This side faced down: what flows hangs as a drop, the rest drips off.'
-  if (mark.lay === undefined) return 'Nothing was said: it is counted as lying below the spill.'
-  return 'This side faced up: what flows stands as a puddle.'
+  if (mark.downDeg !== undefined) return say('What flows runs down from here, as the arrow shows.')
+  if (hangs) return say('This side faced down: what flows hangs as a drop, the rest drips off.')
+  if (mark.lay === undefined) return say('Nothing was said: it is counted as lying below the spill.')
+  return say('This side faced up: what flows stands as a puddle.')
 }

@@ -1,4 +1,5 @@
 /** Whether a cooler was pressed on the spill, and how far that pushed it: asked of what stays where it was smeared. */
+import { say } from '../../../base/index.ts'
 import { pressedChance, pressingOf, type SpillMark, type Substance } from '../../../spill/index.ts'
 import { Choice, NumberField } from '../../controls/fields.tsx'
 import { percent } from '../../stores/words.ts'
@@ -10,9 +11,9 @@ interface PressedProps {
 }
 
 const answers = [
-  { value: 'yes', words: 'Yes' },
-  { value: 'no', words: 'No' },
-  { value: 'unknown', words: 'Not known' },
+  { value: 'yes', words: say('Yes') },
+  { value: 'no', words: say('No') },
+  { value: 'unknown', words: say('Not known') },
 ] as const
 
 /** How far is asked only of a yes; a change of the answer forgets it. */
@@ -20,7 +21,7 @@ export function PressedField({ mark, substance, set }: PressedProps) {
   const value = mark.pressed === 'unknown' && mark.pushMm > 0 ? 'yes' : mark.pressed
   return (
     <Choice
-      label="Was a cooler pressed on it?"
+      label={say('Was a cooler pressed on it?')}
       hint={hintOf(mark, substance)}
       value={value}
       options={answers}
@@ -33,8 +34,10 @@ export function PushField({ mark, substance, set }: PressedProps) {
   if (mark.pressed === 'no' || (mark.pressed === 'unknown' && mark.pushMm === 0)) return undefined
   return (
     <NumberField
-      label="It was pushed as far as"
-      hint={`0 where nobody saw it: then about ${pressingOf(substance).pushMm} mm is taken, more or less.`}
+      label={say('It was pushed as far as')}
+      hint={say('0 where nobody saw it: then about {pushMm} mm is taken, more or less.', {
+        pushMm: pressingOf(substance).pushMm,
+      })}
       unit="mm"
       min={0}
       max={200}
@@ -46,7 +49,9 @@ export function PushField({ mark, substance, set }: PressedProps) {
 
 function hintOf(mark: SpillMark, substance: Substance): string {
   const chance = pressedChance(mark, substance)
-  if (chance === 0) return 'Then it is under no part: it stays where it was smeared.'
-  if (chance === 1) return 'Or shaken or wiped: that pushes it under the parts beside it.'
-  return `Also when it was shaken or wiped. Until then both are counted, a yes with ${percent(chance)}.`
+  if (chance === 0) return say('Then it is under no part: it stays where it was smeared.')
+  if (chance === 1) return say('Or shaken or wiped: that pushes it under the parts beside it.')
+  return say('Also when it was shaken or wiped. Until then both are counted, a yes with {chance}.', {
+    chance: percent(chance),
+  })
 }

@@ -1,28 +1,29 @@
 /** A substance's figures with range and source, and what it attacks. */
+import { say } from '../../../base/index.ts'
 import type { Substance } from '../../../spill/index.ts'
 import styles from '../../controls/panel.module.css'
 import { amountWords, percent } from '../../stores/words.ts'
 
 export const figureNames = [
-  ['densityKgM3', 'density', 'kg/m³'],
-  ['surfaceTensionNM', 'surface tension', 'N/m'],
-  ['viscosityPaS', 'viscosity', 'Pa·s'],
-  ['contactAngleMaskDeg', 'contact angle on solder mask', '°'],
-  ['contactAngleMetalDeg', 'contact angle on metal', '°'],
-  ['resistivityOhmM', 'resistivity', 'Ω·m'],
-  ['meltingC', 'melts at', '°C'],
-  ['filmThicknessMm', 'film thickness', 'mm'],
+  ['densityKgM3', say('density'), 'kg/m³'],
+  ['surfaceTensionNM', say('surface tension'), 'N/m'],
+  ['viscosityPaS', say('viscosity'), say('Pa·s')],
+  ['contactAngleMaskDeg', say('contact angle on solder mask'), '°'],
+  ['contactAngleMetalDeg', say('contact angle on metal'), '°'],
+  ['resistivityOhmM', say('resistivity'), 'Ω·m'],
+  ['meltingC', say('melts at'), '°C'],
+  ['filmThicknessMm', say('film thickness'), 'mm'],
 ] as const
 
 export function SubstanceFigures({ substance }: { readonly substance: Substance }) {
   return (
     <table className={styles.table}>
-      <caption className="visually-hidden">Figures of {substance.name}</caption>
+      <caption className="visually-hidden">{say('Figures of {name}', { name: substance.name })}</caption>
       <thead>
         <tr>
-          <th scope="col">figure</th>
-          <th scope="col">value</th>
-          <th scope="col">from</th>
+          <th scope="col">{say('figure')}</th>
+          <th scope="col">{say('value')}</th>
+          <th scope="col">{say('from')}</th>
         </tr>
       </thead>
       <tbody>
@@ -30,7 +31,9 @@ export function SubstanceFigures({ substance }: { readonly substance: Substance 
           const figure = substance[field]
           if (figure === undefined) return undefined
           const range =
-            figure.low === undefined || figure.high === undefined ? '' : ` (${figure.low} to ${figure.high})`
+            figure.low === undefined || figure.high === undefined
+              ? ''
+              : say(' ({low} to {high})', { low: figure.low, high: figure.high })
           return (
             <tr key={field}>
               <th scope="row">{name}</th>
@@ -44,7 +47,7 @@ export function SubstanceFigures({ substance }: { readonly substance: Substance 
         })}
         {substance.usual !== undefined && (
           <tr>
-            <th scope="row">usual amount</th>
+            <th scope="row">{say('usual amount')}</th>
             <td>{usualWords(substance.usual)}</td>
             <td>{substance.usual.source}</td>
           </tr>
@@ -57,5 +60,9 @@ export function SubstanceFigures({ substance }: { readonly substance: Substance 
 function usualWords({ amount, pressed }: NonNullable<Substance['usual']>): string {
   const words = amountWords(amount)
   if (pressed === undefined) return words
-  return `${words}; pressed on with ${percent(pressed.chance)}, then about ${pressed.pushMm} mm further`
+  return say('{words}; pressed on with {chance}, then about {pushMm} mm further', {
+    words,
+    chance: percent(pressed.chance),
+    pushMm: pressed.pushMm,
+  })
 }

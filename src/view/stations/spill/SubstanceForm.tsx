@@ -1,4 +1,5 @@
 /** A substance of one's own: begun from a known one, its figures changed, checked as strictly as the shipped ones. */
+import { say } from '../../../base/index.ts'
 import { useState } from 'react'
 import type { Fault } from '../../../base/index.ts'
 import {
@@ -52,14 +53,14 @@ export function SubstanceForm() {
   return (
     <div className={styles.section}>
       <SelectField
-        label="Begin from"
+        label={say('Begin from')}
         value={draft.id}
         options={shipped.map((entry) => ({ value: entry.id, words: entry.name }))}
         onChange={start}
       />
-      <TextField label="Its name" value={name} onChange={setName} maxLength={80} />
+      <TextField label={say('Its name')} value={name} onChange={setName} maxLength={80} />
       <Choice
-        label="How it moves"
+        label={say('How it moves')}
         value={draft.moves}
         options={movesOptions}
         onChange={(moves) => setDraft(movingAs(draft, moves))}
@@ -71,19 +72,21 @@ export function SubstanceForm() {
           unit={unit}
           value={draft[field]?.value ?? 0}
           onChange={(value) =>
-            setDraft({ ...draft, [field]: value === 0 ? undefined : { value, source: 'stated by the user' } })
+            setDraft({ ...draft, [field]: value === 0 ? undefined : { value, source: say('stated by the user') } })
           }
         />
       ))}
       {faults.length > 0 && (
-        <ul className={files.faults} aria-label="Faults in the substance">
+        <ul className={files.faults} aria-label={say('Faults in the substance')}>
           {faults.map((fault) => (
             <FaultRow key={`${fault.path} ${fault.found}`} fault={fault} />
           ))}
         </ul>
       )}
-      <Button onClick={add}>Add the substance</Button>
-      {own.length > 0 && <p className={styles.quiet}>Yours: {own.map((entry) => entry.name).join(', ')}.</p>}
+      <Button onClick={add}>{say('Add the substance')}</Button>
+      {own.length > 0 && (
+        <p className={styles.quiet}>{say('Yours: {own}.', { own: own.map((entry) => entry.name).join(', ') })}</p>
+      )}
     </div>
   )
 }

@@ -1,4 +1,5 @@
 /** What was spilled, as tiles: the plain word first, then which one; a group of radio buttons for the keyboard. */
+import { say } from '../../../base/index.ts'
 import { useId, useState } from 'react'
 import { type Substance, substances as shipped, usualOf } from '../../../spill/index.ts'
 import { LinkButton } from '../../controls/Button.tsx'
@@ -26,7 +27,7 @@ export function SubstanceTiles({ own, chosen, onChoose }: SubstanceTilesProps) {
   const substance = known.find(({ id }) => id === chosen)
   return (
     <fieldset className={styles.group}>
-      <legend className={controls.label}>What was it?</legend>
+      <legend className={controls.label}>{say('What was it?')}</legend>
       <div className={styles.tiles}>
         {shown.map((each) => {
           const [plain, which] = splitName(each.name)
@@ -50,10 +51,12 @@ export function SubstanceTiles({ own, chosen, onChoose }: SubstanceTilesProps) {
       </div>
       <p className={controls.hint}>
         {substance === undefined
-          ? `${chosen} is not known here. `
-          : `Usually ${amountWords(usualOf(substance).amount)}. `}
+          ? say('{chosen} is not known here. ', { chosen })
+          : say('Usually {amount}. ', { amount: amountWords(usualOf(substance).amount) })}
         {!isAll && shown.length < known.length && (
-          <LinkButton onClick={() => setAll(true)}>{known.length - shown.length} more substances</LinkButton>
+          <LinkButton onClick={() => setAll(true)}>
+            {say('{length} more substances', { length: known.length - shown.length })}
+          </LinkButton>
         )}
       </p>
     </fieldset>

@@ -1,5 +1,5 @@
 /** The station of what was spilled: where, what and how much, and which way was down. */
-import { counted } from '../../../base/index.ts'
+import { say } from '../../../base/index.ts'
 import type { Case } from '../../../case/index.ts'
 import { substanceOf } from '../../../spill/index.ts'
 import { later } from '../../controls/later.tsx'
@@ -21,12 +21,15 @@ function filledIn(present: Case): Held {
   const first = spills[0]
   if (first === undefined) {
     const expected = present.arrival.accident === 'spill' || present.arrival.accident === 'flux'
-    return { state: 'empty', words: 'none marked', lacks: expected ? 'lacks its place' : undefined }
+    return { state: 'empty', words: say('none marked'), lacks: expected ? say('lacks its place') : undefined }
   }
   const name = shortName(substanceOf(first.substance, present.substances)?.name ?? first.substance)
   return {
     state: 'done',
-    words: spills.length === 1 ? `${name}, ${amountWords(first.amount)}` : counted(spills.length, 'spill'),
+    words:
+      spills.length === 1
+        ? `${name}, ${amountWords(first.amount)}`
+        : say('{length, plural, one {# spill} other {# spills}}', { length: spills.length }),
     lacks: undefined,
   }
 }

@@ -1,4 +1,5 @@
 /** The figures that the reasoning rests on, each with its reason and source; a changed one can be set back. */
+import { say } from '../../../base/index.ts'
 import { useId, useState } from 'react'
 import {
   assumptionsSchema,
@@ -16,11 +17,11 @@ import { useDesk, usePresent } from '../../stores/hooks.ts'
 import styles from '../../controls/stations.module.css'
 
 const sections = [
-  { name: 'prior', title: 'How often each cause occurs', most: 1 },
-  { name: 'fails', title: 'How surely a lane fails then', most: 1 },
-  { name: 'evidence', title: 'How far inspection and meter are to be trusted', most: 1 },
-  { name: 'cost', title: 'Minutes a lift takes in all', most: 1e4 },
-  { name: 'risk', title: 'Risk of damage in lifting', most: 1 },
+  { name: 'prior', title: say('How often each cause occurs'), most: 1 },
+  { name: 'fails', title: say('How surely a lane fails then'), most: 1 },
+  { name: 'evidence', title: say('How far inspection and meter are to be trusted'), most: 1 },
+  { name: 'cost', title: say('Minutes a lift takes in all'), most: 1e4 },
+  { name: 'risk', title: say('Risk of damage in lifting'), most: 1 },
 ] as const
 
 type Section = (typeof sections)[number]['name']
@@ -49,7 +50,9 @@ export function AssumptionsEditor() {
       ))}
       {overrides !== undefined && (
         <Button onClick={() => editCase(desk, asShipped)}>
-          Set all back to the {learnt === undefined ? 'shipped figures' : 'figures of the shop’s own record'}
+          {say('Set all back to the {value}', {
+            value: learnt === undefined ? say('shipped figures') : say('figures of the shop’s own record'),
+          })}
         </Button>
       )}
     </div>
@@ -80,7 +83,11 @@ function Figure({ section, name, reason, most, overrides, learnt }: FigureProps)
     const next = numberIn(typed)
     if (next === undefined || next < 0 || next > most) {
       setWrong(
-        whichNumber(typed) ?? `A number from 0 to ${most}. Until then ${value ?? 'the figure of before'} counts.`,
+        whichNumber(typed) ??
+          say('A number from 0 to {most}. Until then {value} counts.', {
+            most,
+            value: value ?? say('the figure of before'),
+          }),
       )
       return
     }
@@ -101,7 +108,7 @@ function Figure({ section, name, reason, most, overrides, learnt }: FigureProps)
         inputMode="decimal"
         defaultValue={shown}
         aria-invalid={wrong !== ''}
-        aria-describedby={wrong === '' ? `${id}-why` : `${id}-wrong ${id}-why`}
+        aria-describedby={wrong === '' ? `${id}-why` : say('{id}-wrong {id}-why', { id })}
         onBlur={(event) => set(event.target.value)}
         onKeyDown={(event) => event.key === 'Enter' && set(event.currentTarget.value)}
       />
@@ -120,7 +127,7 @@ function Figure({ section, name, reason, most, overrides, learnt }: FigureProps)
             editCase(desk, (c) => ({ ...c, assumptions: withFigure(c.assumptions, section, name, undefined) }))
           }
         >
-          set back
+          {say('set back')}
         </LinkButton>
       )}
     </div>

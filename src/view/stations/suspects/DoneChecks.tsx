@@ -1,4 +1,5 @@
 /** Checks that were done, with their outcome; each can be taken back. */
+import { say } from '../../../base/index.ts'
 import { Check, Search } from 'lucide-react'
 import { checkById, checkWords } from '../../../suspects/index.ts'
 import { takeBackAnswer } from './nextChecks.ts'
@@ -11,18 +12,25 @@ export function DoneChecks() {
   const checks = usePresent()?.checks ?? []
   if (checks.length === 0) return undefined
   return (
-    <ul className={styles.done} aria-label="Checks that were done">
+    <ul className={styles.done} aria-label={say('Checks that were done')}>
       {checks.map((answer) => {
         const { check, at, found } = answer
         const entry = checkById(check)
-        const outcome = entry === undefined ? `${check} at ${at}` : checkWords(found ? entry.found : entry.notFound, at)
+        const outcome =
+          entry === undefined
+            ? say('{check} at {at}', { check, at })
+            : checkWords(found ? entry.found : entry.notFound, at)
         const Mark = found ? Search : Check
         return (
           <li key={`${check} ${at}`}>
-            <Mark size={15} aria-label={found ? 'found' : 'nothing found'} role="img" />
+            <Mark size={15} aria-label={found ? say('found') : say('nothing found')} role="img" />
             <span>{outcome}</span>
-            <Button tone="quiet" aria-label={`Take back: ${outcome}`} onClick={() => takeBackAnswer(desk, answer)}>
-              Take back
+            <Button
+              tone="quiet"
+              aria-label={say('Take back: {outcome}', { outcome })}
+              onClick={() => takeBackAnswer(desk, answer)}
+            >
+              {say('Take back')}
             </Button>
           </li>
         )

@@ -1,5 +1,5 @@
 /** The lift list: which parts to take off, how likely each needs it, and the reasons; then what to leave, and the cost. */
-import { counted, joined } from '../../../base/index.ts'
+import { joined, say } from '../../../base/index.ts'
 import { type ReactNode, useId, useState } from 'react'
 import type { SuspectsResult, PartSuspicion } from '../../../suspects/index.ts'
 import { showOnSheet } from '../../actions/show.ts'
@@ -31,8 +31,8 @@ export function LiftList({ short = false, children }: LiftListProps) {
   return (
     <section className={styles.section} aria-labelledby={headingId}>
       <div className={styles.heading}>
-        <h2 id={headingId}>Lift list</h2>
-        {washFirst && <span>after the wash</span>}
+        <h2 id={headingId}>{say('Lift list')}</h2>
+        {washFirst && <span>{say('after the wash')}</span>}
       </div>
       {children}
       {faults.length > 0 && (
@@ -43,9 +43,9 @@ export function LiftList({ short = false, children }: LiftListProps) {
         </ul>
       )}
       <WaitingReports run="first" />
-      {tally === undefined && reading && <p className={styles.quiet}>The report is being read.</p>}
+      {tally === undefined && reading && <p className={styles.quiet}>{say('The report is being read.')}</p>}
       {tally === undefined && !reading && (
-        <p className={styles.quiet}>Needs a memory run: drop its report on the sheet, or fill in its table.</p>
+        <p className={styles.quiet}>{say('Needs a memory run: drop its report on the sheet, or fill in its table.')}</p>
       )}
       {tally !== undefined && <ListedOrWorking suspects={suspects} short={short} />}
     </section>
@@ -53,7 +53,10 @@ export function LiftList({ short = false, children }: LiftListProps) {
 }
 
 const costWords = ({ expectedCost }: SuspectsResult, money: (amount: number) => string): string =>
-  `On average, comebacks counted: this list costs about ${money(expectedCost.ofTheList)}, lifting nothing ${money(expectedCost.ofLiftingNone)}.`
+  say('On average, comebacks counted: this list costs about {ofTheList}, lifting nothing {ofLiftingNone}.', {
+    ofTheList: money(expectedCost.ofTheList),
+    ofLiftingNone: money(expectedCost.ofLiftingNone),
+  })
 
 function ListedOrWorking({
   suspects,
@@ -64,11 +67,13 @@ function ListedOrWorking({
 }) {
   const working = useResults((results) => results.state === 'working')
   if (suspects !== undefined) return <Listed suspects={suspects} short={short} />
-  return working ? <p className={styles.quiet}>Working it out. The first time on a board takes a moment.</p> : undefined
+  return working ? (
+    <p className={styles.quiet}>{say('Working it out. The first time on a board takes a moment.')}</p>
+  ) : undefined
 }
 
-const NOTHING_PAYS = 'Nothing: lifting any part costs more than it saves on average.'
-const NOTHING_LEFT = 'Nothing: every tested lane passes. An intermittent fault can remain.'
+const NOTHING_PAYS = say('Nothing: lifting any part costs more than it saves on average.')
+const NOTHING_LEFT = say('Nothing: every tested lane passes. An intermittent fault can remain.')
 
 function Listed({ suspects, short }: { readonly suspects: SuspectsResult; readonly short: boolean }) {
   const lifted = suspects.lift.flatMap((ref) => suspects.parts.find((part) => part.ref === ref) ?? [])
@@ -76,7 +81,7 @@ function Listed({ suspects, short }: { readonly suspects: SuspectsResult; readon
     <>
       <UntestedLanes />
       {lifted.length === 0 && <p>{suspects.proved ? NOTHING_LEFT : NOTHING_PAYS}</p>}
-      <ol className={styles.lift} aria-label="Parts to lift">
+      <ol className={styles.lift} aria-label={say('Parts to lift')}>
         {lifted.map((part, i) => (
           <LiftRow key={part.ref} part={part} number={i + 1} short={short} />
         ))}
@@ -114,12 +119,12 @@ function LiftRow({
           onMouseLeave={() => desk.screen.setState({ hovered: undefined })}
         >
           <b>{part.ref}</b> <span>{spacedKind(kind)}</span> <strong>{percent(part.probability)}</strong>
-          <span className="visually-hidden"> needs lifting: show its evidence</span>
+          <span className="visually-hidden">{say(' needs lifting: show its evidence')}</span>
         </button>
         <Bar share={part.probability} />
         <p className={styles.reasons}>{paragraph(first)}</p>
         {rest.length > 0 && (
-          <Opening summary="More reasons">
+          <Opening summary={say('More reasons')}>
             <p className={styles.reasons}>{paragraph(rest)}</p>
           </Opening>
         )}
@@ -138,7 +143,7 @@ function LeaveList({ suspects }: { readonly suspects: SuspectsResult }) {
       <p className={styles.quiet}>
         {leaveWords(left)}{' '}
         <LinkButton aria-expanded={open} onClick={() => setOpen(!open)}>
-          {open ? 'Hide why' : 'Show why'}
+          {open ? say('Hide why') : say('Show why')}
         </LinkButton>
       </p>
       {open && (
@@ -157,9 +162,9 @@ const TOLD = 1
 function leaveWords(left: readonly PartSuspicion[]): string {
   const told = left.filter(({ probability }) => probability >= TOLD_FROM).slice(0, TOLD)
   const others = left.length - told.length
-  if (told.length === 0) return `Leave the other ${counted(others, 'part')}.`
+  if (told.length === 0) return say('Leave the other {others, plural, one {# part} other {# parts}}.', { others })
   const names = told.map(({ ref, probability }) => `${ref} (${percent(probability)})`)
-  return `Leave ${joined(others > 0 ? [...names, `${others} more`] : names)}.`
+  return say('Leave {joined}.', { joined: joined(others > 0 ? [...names, say('{others} more', { others })] : names) })
 }
 
 function LeaveTable({ parts }: { readonly parts: readonly PartSuspicion[] }) {
@@ -168,19 +173,19 @@ function LeaveTable({ parts }: { readonly parts: readonly PartSuspicion[] }) {
   return (
     <table className={styles.table}>
       <caption className="visually-hidden">
-        Parts to leave on the board, with what lifting and leaving each would cost
+        {say('Parts to leave on the board, with what lifting and leaving each would cost')}
       </caption>
       <thead>
         <tr>
-          <th scope="col">part</th>
+          <th scope="col">{say('part')}</th>
           <th scope="col" className={styles.number}>
-            needs lifting
+            {say('needs lifting')}
           </th>
           <th scope="col" className={styles.number}>
-            cost lifted
+            {say('cost lifted')}
           </th>
           <th scope="col" className={styles.number}>
-            cost left
+            {say('cost left')}
           </th>
         </tr>
       </thead>

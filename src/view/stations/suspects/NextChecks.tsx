@@ -1,5 +1,5 @@
 /** Next checks: what to look at or measure before anything is lifted, what each tells, and what was done already. */
-import { joined } from '../../../base/index.ts'
+import { joined, say } from '../../../base/index.ts'
 import { TriangleAlert } from 'lucide-react'
 import { useId, useState } from 'react'
 import type { RankedCheck, RankedChecks, ToldOutcome } from '../../../suspects/index.ts'
@@ -27,14 +27,16 @@ export function NextChecks() {
     <section className={why.section} aria-labelledby={headingId} aria-busy={state === 'working'}>
       <div className={why.heading}>
         <h2 className={why.sub} id={headingId}>
-          Next checks
+          {say('Next checks')}
         </h2>
-        {ranked !== undefined && <span>most useful first</span>}
+        {ranked !== undefined && <span>{say('most useful first')}</span>}
       </div>
       {state === 'failed' && (
-        <p className={why.quiet}>The checks could not be ranked. Save the case and load the page again.</p>
+        <p className={why.quiet}>{say('The checks could not be ranked. Save the case and load the page again.')}</p>
       )}
-      {ranked === undefined && state !== 'failed' && <p className={why.quiet}>Looking for what would save most.</p>}
+      {ranked === undefined && state !== 'failed' && (
+        <p className={why.quiet}>{say('Looking for what would save most.')}</p>
+      )}
       {ranked !== undefined && <Ranked ranked={ranked} />}
       <DoneChecks />
     </section>
@@ -48,14 +50,14 @@ function Ranked({ ranked }: { readonly ranked: RankedChecks }) {
   if (best === undefined) {
     return (
       <p className={why.quiet}>
-        {ranked.waiting ?? 'What to lift is as good as settled: no check is worth its minutes for that.'}
+        {ranked.waiting ?? say('What to lift is as good as settled: no check is worth its minutes for that.')}
       </p>
     )
   }
   const more = Math.min(MORE_SHOWN, worth.length - shown)
   return (
     <>
-      <ol className={styles.checks} aria-label="Next checks, best first">
+      <ol className={styles.checks} aria-label={say('Next checks, best first')}>
         {worth.slice(0, shown).map((check, at) => (
           <Check
             key={`${check.check} ${check.at}`}
@@ -67,11 +69,11 @@ function Ranked({ ranked }: { readonly ranked: RankedChecks }) {
       </ol>
       {more > 0 && (
         <Button tone="quiet" onClick={() => setShown(shown + more)}>
-          Show {more} more
+          {say('Show {more} more', { more })}
         </Button>
       )}
       {ranked.waiting !== undefined && <p className={why.quiet}>{ranked.waiting}</p>}
-      <Opening summary="How they are ranked">
+      <Opening summary={say('How they are ranked')}>
         <How ranked={ranked} />
       </Opening>
     </>
@@ -114,7 +116,7 @@ function Check({ check, best, cautionIsAbove }: CheckProps) {
       <div className={styles.worth}>
         <Bar share={best > 0 ? Math.min(1, savesPerMinute(check) / best) : 0} />
         <span>
-          {check.minutes} min, {savingWords(check)}
+          {check.minutes} {say('min,')} {savingWords(check)}
         </span>
       </div>
       {check.caution !== undefined && !cautionIsAbove && <CheckCaution words={check.caution} />}
@@ -122,15 +124,15 @@ function Check({ check, best, cautionIsAbove }: CheckProps) {
         <Answers check={check} questionId={questionId} />
         {target !== undefined && (
           <Button tone="quiet" aria-describedby={questionId} onClick={() => showTarget(desk, check)}>
-            Show it
+            {say('Show it')}
           </Button>
         )}
       </div>
       {check.ifFound !== undefined && check.ifNot !== undefined && (
-        <Opening summary="What changes">
+        <Opening summary={say('What changes')}>
           <dl className={styles.outcomes}>
-            <Outcome words="If so" outcome={check.ifFound} />
-            <Outcome words="If not" outcome={check.ifNot} />
+            <Outcome words={say('If so')} outcome={check.ifFound} />
+            <Outcome words={say('If not')} outcome={check.ifNot} />
           </dl>
           {check.caution !== undefined && cautionIsAbove && <CheckCaution words={check.caution} />}
         </Opening>
@@ -143,7 +145,7 @@ const CheckCaution = ({ words }: { readonly words: string }) => (
   <p className={styles.caution}>
     <TriangleAlert size={15} aria-hidden="true" />
     <span>
-      <span className="visually-hidden">Caution: </span>
+      <span className="visually-hidden">{say('Caution: ')}</span>
       {words}
     </span>
   </p>
@@ -154,17 +156,17 @@ function Answers({ check, questionId }: { readonly check: RankedCheck; readonly 
   if (check.entry === 'measuring sheet') {
     return (
       <Button aria-describedby={questionId} onClick={() => goMeasure(desk, check)}>
-        Measure it
+        {say('Measure it')}
       </Button>
     )
   }
   return (
     <>
       <Button aria-describedby={questionId} onClick={() => answerCheck(desk, check, true)}>
-        Found
+        {say('Found')}
       </Button>
       <Button aria-describedby={questionId} onClick={() => answerCheck(desk, check, false)}>
-        Nothing found
+        {say('Nothing found')}
       </Button>
     </>
   )
@@ -184,17 +186,19 @@ function Outcome({ words, outcome }: { readonly words: string; readonly outcome:
 const savesPerMinute = ({ saves = 0, minutes }: RankedCheck): number => saves / minutes
 
 const savingWords = ({ saves = 0 }: RankedCheck): string =>
-  saves < 0.5 ? 'saves little' : `saves about ${Math.round(saves)} on average`
+  saves < 0.5 ? say('saves little') : say('saves about {saves} on average', { saves: Math.round(saves) })
 
 function How({ ranked }: { readonly ranked: RankedChecks }) {
   return (
     <div className={why.working}>
       <p>
-        By what each saves a minute: what the card costs less, on average, once its outcome is known. In doubt are{' '}
-        {joined(ranked.about)}. The same check at one more lane of a part tells much of the same and comes last.
+        {say(
+          'By what each saves a minute: what the card costs less, on average, once its outcome is known. In doubt are {about}. The same check at one more lane of a part tells much of the same and comes last.',
+          { about: joined(ranked.about) },
+        )}
       </p>
-      <p>How surely each check finds what it looks for is common practice, not measured.</p>
-      {ranked.leftOut.length > 0 && <p>Left out: {ranked.leftOut.join('; ')}.</p>}
+      <p>{say('How surely each check finds what it looks for is common practice, not measured.')}</p>
+      {ranked.leftOut.length > 0 && <p>{say('Left out: {leftOut}.', { leftOut: ranked.leftOut.join('; ') })}</p>}
     </div>
   )
 }

@@ -1,5 +1,5 @@
 /** Says that figures of the shop's own record stand in place of the shipped ones, of how many cards, and leads to them. */
-import { counted } from '../../../base/index.ts'
+import { say } from '../../../base/index.ts'
 import { openPage } from '../../actions/pages.ts'
 import { LinkButton } from '../../controls/Button.tsx'
 import panel from '../../controls/panel.module.css'
@@ -13,10 +13,11 @@ export function OwnRecordInUse() {
   const { cards, boardAlone } = ownRecord
   return (
     <p className={panel.quiet}>
-      Judged with <LinkButton onClick={() => openPage(desk, 'own-record')}>the shop’s own record</LinkButton>:{' '}
-      {counted(cards, 'closed card')}
-      {boardAlone ? ` of ${board ?? 'this board'}` : ' of all boards'}
-      {cards === 0 && ', so every figure is as it ships'}.
+      {say('Judged with')}{' '}
+      <LinkButton onClick={() => openPage(desk, 'own-record')}>{say('the shop’s own record')}</LinkButton>:{' '}
+      {say('{cards, plural, one {# closed card} other {# closed cards}}', { cards })}
+      {boardAlone ? say(' of {board}', { board: board ?? say('this board') }) : say(' of all boards')}
+      {cards === 0 && say(', so every figure is as it ships')}.
     </p>
   )
 }

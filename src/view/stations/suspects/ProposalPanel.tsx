@@ -1,6 +1,6 @@
 /** What to do first and what then depends on what is seen: the cheapest plan of remedies, with other ways to begin beside it. */
 import { useId } from 'react'
-import { counted, minutesWords } from '../../../base/index.ts'
+import { minutesWords, say } from '../../../base/index.ts'
 import { endingMeans, type ProposedPlan, proposedWords, type RemedyProposal } from '../../../suspects/index.ts'
 import { CautionBox, Opening } from '../../controls/pieces.tsx'
 import { useShortsFirst } from '../../stores/measuring.ts'
@@ -20,15 +20,15 @@ export function ProposalPanel() {
     <section className={why.section} aria-labelledby={headingId} aria-busy={state === 'working'}>
       <div className={why.heading}>
         <h2 className={why.sub} id={headingId}>
-          What to do first
+          {say('What to do first')}
         </h2>
       </div>
       {shorts !== undefined && (
-        <CautionBox title={shorts.what} about="Look here before any heat" reasons={[shorts.todo]} />
+        <CautionBox title={shorts.what} about={say('Look here before any heat')} reasons={[shorts.todo]} />
       )}
-      {proposal === undefined && state !== 'failed' && <p className={why.quiet}>Comparing ways to begin.</p>}
+      {proposal === undefined && state !== 'failed' && <p className={why.quiet}>{say('Comparing ways to begin.')}</p>}
       {state === 'failed' && (
-        <p className={why.quiet}>The ways could not be compared. Save the case and load the page again.</p>
+        <p className={why.quiet}>{say('The ways could not be compared. Save the case and load the page again.')}</p>
       )}
       {proposal !== undefined && <Proposed proposal={proposal} />}
     </section>
@@ -43,8 +43,8 @@ function Proposed({ proposal }: { readonly proposal: RemedyProposal }) {
       <Steps plan={proposal} />
       {proposal.works !== undefined && <p className={styles.figures}>{spentWords(proposal, money)}</p>}
       {others.length > 0 && (
-        <Opening summary={counted(others.length, 'other way', 'other ways')}>
-          <p className={styles.figures}>As above: {comparedWords(proposal, money)}</p>
+        <Opening summary={say('{length, plural, one {# other way} other {# other ways}}', { length: others.length })}>
+          <p className={styles.figures}>{say('As above: {proposal}', { proposal: comparedWords(proposal, money) })}</p>
           <ul className={styles.others}>
             {others.map((other) => (
               <li key={other.name}>
@@ -54,8 +54,9 @@ function Proposed({ proposal }: { readonly proposal: RemedyProposal }) {
             ))}
           </ul>
           <p className={why.quiet}>
-            Each way is followed to its end: what it costs, what it cures and how surely, what is lost in lifting, what
-            comes back. Prices and minutes are those of your price book.
+            {say(
+              'Each way is followed to its end: what it costs, what it cures and how surely, what is lost in lifting, what comes back. Prices and minutes are those of your price book.',
+            )}
           </p>
         </Opening>
       )}
@@ -65,7 +66,7 @@ function Proposed({ proposal }: { readonly proposal: RemedyProposal }) {
 
 /** What follows from the first step stands in sight; what follows from later ones one press behind them. */
 const Steps = ({ plan }: { readonly plan: ProposedPlan }) => (
-  <ol className={styles.steps} aria-label="Proposed steps">
+  <ol className={styles.steps} aria-label={say('Proposed steps')}>
     {plan.steps.map((step, at) => (
       <li key={`${step.action} ${step.refs.join()}`}>
         <span className={styles.number} aria-hidden="true">
@@ -90,12 +91,20 @@ function Step({ step, open }: { readonly step: ProposedPlan['steps'][number]; re
 /** `Works: 89 %; 3 h 1 min; bill about 260.`: what is spent on it, on average. */
 function spentWords({ works, minutes, endings = [] }: RemedyProposal, money: (amount: number) => string): string {
   const means = endingMeans(endings)
-  const spent = means === undefined ? '' : `; bill about ${money(means.money)}`
-  return `Works: ${percent(works ?? 0)}; ${minutesWords(minutes)}${spent}.`
+  const spent = means === undefined ? '' : say('; bill about {money}', { money: money(means.money) })
+  return say('Works: {percent}; {minutes}{spent}.', {
+    percent: percent(works ?? 0),
+    minutes: minutesWords(minutes),
+    spent,
+  })
 }
 
 /** `Works: 88 %; 3 h 27 min; 491 with all that can go wrong.`: what the ways are compared by. */
 function comparedWords({ expectedCost, minutes, works }: ProposedPlan, money: (amount: number) => string): string {
   const chance = works === undefined ? '' : `Works: ${percent(works)}; `
-  return `${chance}${minutesWords(minutes)}; ${money(expectedCost)} with all that can go wrong.`
+  return say('{chance}{minutes}; {expectedCost} with all that can go wrong.', {
+    chance,
+    minutes: minutesWords(minutes),
+    expectedCost: money(expectedCost),
+  })
 }

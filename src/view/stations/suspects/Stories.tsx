@@ -1,5 +1,5 @@
 /** The stories that explain what was seen, with their probabilities, and how all of it is worked out. */
-import { joined } from '../../../base/index.ts'
+import { joined, say } from '../../../base/index.ts'
 import { useId } from 'react'
 import { type SuspectsResult, toldStories } from '../../../suspects/index.ts'
 import { Opening } from '../../controls/pieces.tsx'
@@ -23,7 +23,7 @@ export function Stories() {
   return (
     <section className={styles.section} aria-labelledby={headingId}>
       <h2 className={styles.sub} id={headingId}>
-        Stories that explain it
+        {say('Stories that explain it')}
       </h2>
       <ol className={styles.stories}>
         {shown.map((story) => (
@@ -32,10 +32,10 @@ export function Stories() {
           </li>
         ))}
         <li>
-          <b>{percent(rest)}</b> <span>anything else</span>
+          <b>{percent(rest)}</b> <span>{say('anything else')}</span>
         </li>
       </ol>
-      <Opening summary="Stories in full">
+      <Opening summary={say('Stories in full')}>
         <Working suspects={suspects} />
       </Opening>
     </section>
@@ -48,33 +48,38 @@ function Working({ suspects }: { readonly suspects: SuspectsResult }) {
   return (
     <div className={styles.working}>
       <p>
-        Every lane’s fail or pass is weighed against every cause in one sum. How surely a cause makes a lane fail stands
-        in the assumptions. All stories and “everything else” add up to 100 %.
+        {say(
+          'Every lane’s fail or pass is weighed against every cause in one sum. How surely a cause makes a lane fail stands in the assumptions. All stories and “everything else” add up to 100 %.',
+        )}
       </p>
       <dl className={styles.facts}>
-        <dt>lifting this list costs</dt>
+        <dt>{say('lifting this list costs')}</dt>
         <dd>{money(expectedCost.ofTheList)}</dd>
-        <dt>lifting nothing</dt>
+        <dt>{say('lifting nothing')}</dt>
         <dd>{money(expectedCost.ofLiftingNone)}</dd>
-        <dt>lifting all suspects</dt>
+        <dt>{say('lifting all suspects')}</dt>
         <dd>{money(expectedCost.ofLiftingAllSuspects)}</dd>
         {spill !== undefined && (
           <>
-            <dt>the spill</dt>
+            <dt>{say('the spill')}</dt>
             <dd>
-              at x {spill.at.x.toFixed(1)}, y {spill.at.y.toFixed(1)} mm, within {spill.sdMm.toFixed(1)} mm; part of the
-              explanation with {percent(spill.probability)}
+              {say('at x {x}, y {y} mm, within {sdMm} mm; part of the explanation with {probability}', {
+                x: spill.at.x.toFixed(1),
+                y: spill.at.y.toFixed(1),
+                sdMm: spill.sdMm.toFixed(1),
+                probability: percent(spill.probability),
+              })}
             </dd>
           </>
         )}
       </dl>
       <table className={styles.table}>
-        <caption className="visually-hidden">The stories and the causes that each is made of</caption>
+        <caption className="visually-hidden">{say('The stories and the causes that each is made of')}</caption>
         <thead>
           <tr>
-            <th scope="col">causes</th>
+            <th scope="col">{say('causes')}</th>
             <th scope="col" className={styles.number}>
-              probability
+              {say('probability')}
             </th>
           </tr>
         </thead>
@@ -82,21 +87,22 @@ function Working({ suspects }: { readonly suspects: SuspectsResult }) {
           {stories.map((story) => (
             <tr key={story.sentence}>
               <td>
-                {joined(story.causes.map((cause) => `${cause.kind.replaceAll('-', ' ')}: ${cause.at}`)) || 'no cause'}
+                {joined(story.causes.map((cause) => `${cause.kind.replaceAll('-', ' ')}: ${cause.at}`)) ||
+                  say('no cause')}
               </td>
               <td className={styles.number}>{story.probability.toPrecision(3)}</td>
             </tr>
           ))}
           <tr>
-            <td>remainder</td>
+            <td>{say('remainder')}</td>
             <td className={styles.number}>{suspects.remainder.toPrecision(3)}</td>
           </tr>
         </tbody>
       </table>
       {leftOut.length === 0 ? (
-        <p>Nothing was left out of the sum.</p>
+        <p>{say('Nothing was left out of the sum.')}</p>
       ) : (
-        leftOut.map((what) => <p key={what}>Not counted: {what}.</p>)
+        leftOut.map((what) => <p key={what}>{say('Not counted: {what}.', { what })}</p>)
       )}
     </div>
   )

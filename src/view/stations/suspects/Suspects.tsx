@@ -1,4 +1,5 @@
 /** Suspects: the lift list, the stories behind it, the cautions before heat, and the assumptions, each open to change. */
+import { say } from '../../../base/index.ts'
 import { Opening } from '../../controls/pieces.tsx'
 import { LiftList } from './LiftList.tsx'
 import { NextChecks } from './NextChecks.tsx'
@@ -20,18 +21,18 @@ export function Suspects() {
   return (
     <>
       <LiftList>
-        <StationCautions station="suspects" title="Before you heat anything" />
+        <StationCautions station="suspects" title={say('Before you heat anything')} />
       </LiftList>
       <ProposalPanel />
       <Stories />
       <NextChecks />
-      <section className={styles.section} aria-label="Assumptions">
+      <section className={styles.section} aria-label={say('Assumptions')}>
         <OwnRecordInUse />
         <Opening
           summary={
             changed === 0
-              ? 'Assumptions: how often, how surely, at what cost'
-              : `Assumptions: ${changed} changed by you`
+              ? say('Assumptions: how often, how surely, at what cost')
+              : say('Assumptions: {changed} changed by you', { changed })
           }
         >
           <AssumptionsEditor />

@@ -1,5 +1,5 @@
 /** The station of the lift list: the stories behind it, what to look at next, and what is proposed. */
-import { counted } from '../../../base/index.ts'
+import { say } from '../../../base/index.ts'
 import { later } from '../../controls/later.tsx'
 import { boardOverlays } from '../boardOverlays.ts'
 import type { Held, Known, StationEntry } from '../entry.ts'
@@ -16,15 +16,19 @@ export const suspects: StationEntry = {
 
 function filledIn(known: Known): Held {
   const { tally, results } = known
-  if (results.state === 'failed') return { state: 'partly', words: 'could not be worked out', lacks: undefined }
+  if (results.state === 'failed') return { state: 'partly', words: say('could not be worked out'), lacks: undefined }
   const unread = readingLack(known, 'first')
-  if (tally === undefined) return { state: 'empty', words: 'nothing yet', lacks: unread ?? 'lacks a memory run' }
+  if (tally === undefined)
+    return { state: 'empty', words: say('nothing yet'), lacks: unread ?? say('lacks a memory run') }
   const suspectsFound = results.assessment?.suspects
-  if (suspectsFound === undefined) return { state: 'partly', words: 'working it out', lacks: undefined }
+  if (suspectsFound === undefined) return { state: 'partly', words: say('working it out'), lacks: undefined }
   const { lift } = suspectsFound
   return {
     state: unread === undefined ? 'done' : 'partly',
-    words: lift.length === 0 ? 'lift nothing' : `lift ${counted(lift.length, 'part')}`,
+    words:
+      lift.length === 0
+        ? say('lift nothing')
+        : say('lift {length, plural, one {# part} other {# parts}}', { length: lift.length }),
     lacks: unread,
   }
 }

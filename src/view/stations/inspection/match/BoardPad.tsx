@@ -1,4 +1,5 @@
 /** The board's side as it is seen, with the four points and the straightened photo under its parts. */
+import { say } from '../../../../base/index.ts'
 import { useEffect, useMemo, useRef } from 'react'
 import type { Box, Point } from '../../../../base/index.ts'
 import type { BoardModel, Side } from '../../../../board/index.ts'
@@ -52,7 +53,11 @@ export function BoardPad({ model, side, pairs, active, catching, preview, onTake
             // oxlint-disable-next-line react/no-array-index-key -- the four points are told apart by their place
             key={index}
             number={index + 1}
-            label={`Point ${index + 1} on the board, x ${at.x.toFixed(1)}, y ${at.y.toFixed(1)} mm`}
+            label={say('Point {index} on the board, x {x}, y {y} mm', {
+              index: index + 1,
+              x: at.x.toFixed(1),
+              y: at.y.toFixed(1),
+            })}
             at={{
               x: (mirrored ? box.maxX - at.x : at.x - box.minX) / widthMm,
               y: (box.maxY - at.y) / heightMm,
@@ -113,8 +118,8 @@ function Drawing({ model, side }: { readonly model: BoardModel; readonly side: S
   const d = useMemo(() => drawn(model, side), [model, side])
   const turn =
     side === 'bottom'
-      ? `translate(${box.maxX} ${box.maxY}) scale(-1 -1)`
-      : `translate(${-box.minX} ${box.maxY}) scale(1 -1)`
+      ? say('translate({maxX} {maxY}) scale(-1 -1)', { maxX: box.maxX, maxY: box.maxY })
+      : say('translate({value} {maxY}) scale(1 -1)', { value: -box.minX, maxY: box.maxY })
   return (
     <svg
       className={styles.over}

@@ -2,7 +2,7 @@
 import { Dialog } from '@base-ui/react/dialog'
 import { X } from 'lucide-react'
 import { useDeferredValue, useMemo, useRef, useState } from 'react'
-import { sayFault } from '../../../../base/index.ts'
+import { sayFault, say } from '../../../../base/index.ts'
 import type { BoardModel } from '../../../../board/index.ts'
 import type { Photo } from '../../../../case/index.ts'
 import { editPhoto, matchPhoto } from '../../../actions/photos.ts'
@@ -58,31 +58,32 @@ function Content({ photo, model, onClose }: MatchDialogProps & { readonly model:
   return (
     <>
       <div className={dialogs.head}>
-        <Dialog.Title className={dialogs.title}>Match {photo.name} to the board</Dialog.Title>
+        <Dialog.Title className={dialogs.title}>{say('Match {name} to the board', { name: photo.name })}</Dialog.Title>
         <Dialog.Description>
-          Set the same four places on both, best far apart. Drag a point, or move it with the arrow keys, with shift in
-          large steps.
+          {say(
+            'Set the same four places on both, best far apart. Drag a point, or move it with the arrow keys, with shift in large steps.',
+          )}
         </Dialog.Description>
         <Dialog.Close
           className={controls.button}
           data-size="icon"
           data-tone="quiet"
-          aria-label="Close without matching"
+          aria-label={say('Close without matching')}
         >
           <X size={18} aria-hidden="true" />
         </Dialog.Close>
       </div>
       <div className={styles.pads}>
-        <section aria-label="On the photo">
-          <h3>On the photo</h3>
-          {picture.state === 'loading' && <p>Opening the picture…</p>}
-          {picture.state === 'missing' && <p>The picture is not on this machine. Drop the photo again.</p>}
+        <section aria-label={say('On the photo')}>
+          <h3>{say('On the photo')}</h3>
+          {picture.state === 'loading' && <p>{say('Opening the picture…')}</p>}
+          {picture.state === 'missing' && <p>{say('The picture is not on this machine. Drop the photo again.')}</p>}
           {picture.state === 'there' && (
             <PhotoPad photo={photo} image={picture.image} {...shared} onMove={(index, px) => change(index, { px })} />
           )}
         </section>
-        <section aria-label="On the board">
-          <h3>On the board, {photo.side} side as you see it</h3>
+        <section aria-label={say('On the board')}>
+          <h3>{say('On the board, {side} side as you see it', { side: photo.side })}</h3>
           <BoardPad
             model={model}
             side={photo.side}
@@ -105,7 +106,7 @@ function Content({ photo, model, onClose }: MatchDialogProps & { readonly model:
         <p role="status" data-wrong={wrong}>
           {wrong
             ? preview.faults.map(sayFault).join(' ')
-            : 'The photo lies under the board as these points put it. Compare parts in the middle, too.'}
+            : say('The photo lies under the board as these points put it. Compare parts in the middle, too.')}
         </p>
         {photo.corners !== undefined && (
           <Button
@@ -114,10 +115,10 @@ function Content({ photo, model, onClose }: MatchDialogProps & { readonly model:
               onClose()
             }}
           >
-            Undo the match
+            {say('Undo the match')}
           </Button>
         )}
-        <Button onClick={() => setPairs(firstPairs(unmatched(photo), model.box))}>Begin again</Button>
+        <Button onClick={() => setPairs(firstPairs(unmatched(photo), model.box))}>{say('Begin again')}</Button>
         <Button
           tone="strong"
           disabled={wrong || picture.state !== 'there'}
@@ -126,7 +127,7 @@ function Content({ photo, model, onClose }: MatchDialogProps & { readonly model:
             onClose()
           }}
         >
-          Use this match
+          {say('Use this match')}
         </Button>
       </div>
     </>

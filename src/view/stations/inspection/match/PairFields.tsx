@@ -1,4 +1,5 @@
 /** The point that is held, as numbers: all that can be dragged can be typed. */
+import { say } from '../../../../base/index.ts'
 import type { Box } from '../../../../base/index.ts'
 import type { Photo } from '../../../../case/index.ts'
 import { Choice, NumberField, Tick } from '../../../controls/fields.tsx'
@@ -27,13 +28,13 @@ export function PairFields(props: PairFieldsProps) {
   return (
     <div className={styles.numbers}>
       <Choice
-        label="Point"
+        label={say('Point')}
         value={String(active + 1)}
         options={numbers}
         onChange={(number) => onTake(Number(number) - 1)}
       />
       <NumberField
-        label="Photo, across"
+        label={say('Photo, across')}
         unit="px"
         min={0}
         max={photo.widthPx}
@@ -41,7 +42,7 @@ export function PairFields(props: PairFieldsProps) {
         onChange={(x) => onChange(active, { px: { x, y: px.y } })}
       />
       <NumberField
-        label="Photo, down"
+        label={say('Photo, down')}
         unit="px"
         min={0}
         max={photo.heightPx}
@@ -49,7 +50,7 @@ export function PairFields(props: PairFieldsProps) {
         onChange={(y) => onChange(active, { px: { x: px.x, y } })}
       />
       <NumberField
-        label="Board, x"
+        label={say('Board, x')}
         unit="mm"
         min={tenth(box.minX)}
         max={tenth(box.maxX)}
@@ -58,7 +59,7 @@ export function PairFields(props: PairFieldsProps) {
         onChange={(x) => onChange(active, { at: { x, y: at.y } })}
       />
       <NumberField
-        label="Board, y"
+        label={say('Board, y')}
         unit="mm"
         min={tenth(box.minY)}
         max={tenth(box.maxY)}
@@ -66,7 +67,7 @@ export function PairFields(props: PairFieldsProps) {
         value={Number(at.y.toFixed(2))}
         onChange={(y) => onChange(active, { at: { x: at.x, y } })}
       />
-      <Tick label="Catch on holes and part corners" checked={catching} onChange={onCatching} />
+      <Tick label={say('Catch on holes and part corners')} checked={catching} onChange={onCatching} />
     </div>
   )
 }

@@ -1,4 +1,5 @@
 /** The photo with its four points and the loupe. */
+import { say } from '../../../../base/index.ts'
 import { useEffect, useRef } from 'react'
 import type { Point } from '../../../../base/index.ts'
 import type { Photo } from '../../../../case/index.ts'
@@ -54,7 +55,11 @@ export function PhotoPad({ photo, image, pairs, active, onTake, onMove }: PhotoP
             // oxlint-disable-next-line react/no-array-index-key -- the four points are told apart by their place
             key={index}
             number={index + 1}
-            label={`Point ${index + 1} on the photo, ${Math.round(px.x)} across, ${Math.round(px.y)} down, in pixels`}
+            label={say('Point {index} on the photo, {x} across, {y} down, in pixels', {
+              index: index + 1,
+              x: Math.round(px.x),
+              y: Math.round(px.y),
+            })}
             at={{ x: px.x / widthPx, y: px.y / heightPx }}
             active={index === active}
             onTake={() => onTake(index)}

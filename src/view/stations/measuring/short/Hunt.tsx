@@ -1,4 +1,5 @@
 /** One hunt: its cautions, what it is set to, the next reading, what was found, and the readings so far. */
+import { say } from '../../../../base/index.ts'
 import { Trash2 } from 'lucide-react'
 import type { ShortHunt } from '../../../../measure/index.ts'
 import { removeHunt } from './short.ts'
@@ -27,15 +28,15 @@ export function Hunt({ hunt }: { readonly hunt: ShortHunt }) {
           {rail?.nominalV !== undefined && `, ${rail.nominalV} V`}
         </h3>
         <Button tone="quiet" onClick={() => removeHunt(desk, hunt.id)}>
-          <Trash2 size={15} aria-hidden="true" /> Remove this hunt
+          <Trash2 size={15} aria-hidden="true" /> {say('Remove this hunt')}
         </Button>
       </div>
-      <CautionBox title="Before current goes in" reasons={cautionsOf(hunt.rail, rail?.nominalV)}>
-        <p>Local rules and qualified people take precedence.</p>
+      <CautionBox title={say('Before current goes in')} reasons={cautionsOf(hunt.rail, rail?.nominalV)}>
+        <p>{say('Local rules and qualified people take precedence.')}</p>
       </CautionBox>
       <HuntSetting hunt={hunt} rail={rail} places={answer?.places ?? []} />
       {faults.length > 0 && (
-        <ul className={files.faults} aria-label="Why there is no answer">
+        <ul className={files.faults} aria-label={say('Why there is no answer')}>
           {faults.map((fault) => (
             <FaultRow key={`${fault.path} ${fault.found}`} fault={fault} />
           ))}
@@ -50,11 +51,19 @@ export function Hunt({ hunt }: { readonly hunt: ShortHunt }) {
 
 /** Common practice, no source. */
 function cautionsOf(rail: string, nominalV: number | undefined): string[] {
-  const highest = nominalV === undefined ? 'the rail’s nominal voltage' : `${nominalV} V, what ${rail} is made for`
+  const highest =
+    nominalV === undefined
+      ? say('the rail’s nominal voltage')
+      : say('{nominalV} V, what {rail} is made for', { nominalV, rail })
   return [
-    `Card unplugged. Never above ${highest}: begin with 0.3 to 0.5 V and the current limited to 1 A, raise in small steps, and watch.`,
-    'The spot heats with the square of the current: look with a thermal camera, no solvent near, stop when it warms fast.',
-    'Don’t feed the core’s rail through the memory, or the other way round: separate them first.',
-    'Read with two leads of their own (four wires), not at the leads that carry the current.',
+    say(
+      'Card unplugged. Never above {highest}: begin with 0.3 to 0.5 V and the current limited to 1 A, raise in small steps, and watch.',
+      { highest },
+    ),
+    say(
+      'The spot heats with the square of the current: look with a thermal camera, no solvent near, stop when it warms fast.',
+    ),
+    say('Don’t feed the core’s rail through the memory, or the other way round: separate them first.'),
+    say('Read with two leads of their own (four wires), not at the leads that carry the current.'),
   ]
 }

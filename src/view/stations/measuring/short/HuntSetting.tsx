@@ -1,4 +1,5 @@
 /** What a hunt is set to: the current, where it goes in, the side of the probes; meter and copper where they are known better. */
+import { say } from '../../../../base/index.ts'
 import { Crosshair } from 'lucide-react'
 import type { Point } from '../../../../base/index.ts'
 import type { Rail } from '../../../../board/index.ts'
@@ -18,8 +19,8 @@ interface HuntSettingProps {
 }
 
 const sides = [
-  { value: 'top', words: 'Top' },
-  { value: 'bottom', words: 'Bottom' },
+  { value: 'top', words: say('Top') },
+  { value: 'bottom', words: say('Bottom') },
 ] as const
 
 export function HuntSetting({ hunt, rail, places }: HuntSettingProps) {
@@ -33,7 +34,7 @@ export function HuntSetting({ hunt, rail, places }: HuntSettingProps) {
     <>
       <div className={styles.two}>
         <NumberField
-          label="Current"
+          label={say('Current')}
           unit="A"
           min={0.001}
           max={100}
@@ -42,14 +43,14 @@ export function HuntSetting({ hunt, rail, places }: HuntSettingProps) {
           onChange={(currentA) => set({ currentA }, 'current')}
         />
         <Choice
-          label="Probes on the"
+          label={say('Probes on the')}
           value={hunt.side}
           options={sides}
           onChange={(side) => turnHunt(desk, hunt.id, side)}
         />
       </div>
       <SelectField
-        label="Current goes in at"
+        label={say('Current goes in at')}
         value={String(points.findIndex(({ at }) => same(at, hunt.sourceAt)))}
         options={points.map(({ label }, i) => ({ value: String(i), words: label }))}
         onChange={(value) => {
@@ -63,14 +64,14 @@ export function HuntSetting({ hunt, rail, places }: HuntSettingProps) {
           tone={pointing && atSource ? 'strong' : 'plain'}
           onClick={() => takeProbe(desk, 'source')}
         >
-          <Crosshair size={15} aria-hidden="true" /> Point at where it goes in
+          <Crosshair size={15} aria-hidden="true" /> {say('Point at where it goes in')}
         </Button>
       </div>
-      <Opening summary="Meter and copper">
+      <Opening summary={say('Meter and copper')}>
         <div className={styles.section}>
           <NumberField
-            label="A reading wanders by"
-            hint="standard deviation; repeat one reading to see it"
+            label={say('A reading wanders by')}
+            hint={say('standard deviation; repeat one reading to see it')}
             unit="mV"
             min={0.0001}
             max={1000}
@@ -79,7 +80,7 @@ export function HuntSetting({ hunt, rail, places }: HuntSettingProps) {
             onChange={(noiseMillivolt) => set({ noiseMillivolt }, 'noise')}
           />
           <Tick
-            label="I measured the copper’s resistance per square"
+            label={say('I measured the copper’s resistance per square')}
             checked={hunt.sheetMilliohm !== undefined}
             onChange={(measured) =>
               editHunt(desk, hunt.id, (h) => (measured ? { ...h, sheetMilliohm: OUNCE_MILLIOHM } : withoutSquare(h)))
@@ -87,7 +88,7 @@ export function HuntSetting({ hunt, rail, places }: HuntSettingProps) {
           />
           {hunt.sheetMilliohm !== undefined && (
             <NumberField
-              label="One square"
+              label={say('One square')}
               unit="mΩ"
               min={0.001}
               max={1000}
@@ -116,7 +117,7 @@ const same = (a: Point, b: Point): boolean => a.x === b.x && a.y === b.y
 function sourcePoints(hunt: ShortHunt, rail: Rail | undefined, places: readonly ProbePlace[]): ProbePlace[] {
   const own = (rail?.points ?? []).map(({ at, part, pad }) => ({
     at,
-    label: part === undefined ? placeWords(at) : pad === undefined ? part : `${part} pad ${pad}`,
+    label: part === undefined ? placeWords(at) : pad === undefined ? part : say('{part} pad {pad}', { part, pad }),
   }))
   const known = [...own, ...places.filter(({ at }) => !own.some((point) => same(point.at, at)))]
   return known.some(({ at }) => same(at, hunt.sourceAt))

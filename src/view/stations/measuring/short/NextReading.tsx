@@ -1,4 +1,5 @@
 /** Where to put the probe next and why, and the field that its millivolts go into: Enter takes it and moves on. */
+import { say } from '../../../../base/index.ts'
 import { Crosshair } from 'lucide-react'
 import { useState } from 'react'
 import { parseMillivolt, type ProbePlace, type ShortAnswer, type ShortHunt } from '../../../../measure/index.ts'
@@ -26,20 +27,24 @@ export function NextReading({ hunt, answer }: NextReadingProps) {
   const pointing = useShort((state) => state.pointing === 'reading')
   const suggested = answer?.next
   return (
-    <div className={own.next} role="group" aria-label="Next reading">
+    <div className={own.next} role="group" aria-label={say('Next reading')}>
       <p role="status">
         {place === undefined ? (
           working ? (
-            'Working out where to probe …'
+            say('Working out where to probe …')
           ) : (
-            'Choose a point of the rail on the sheet.'
+            say('Choose a point of the rail on the sheet.')
           )
         ) : chosen === undefined ? (
           <>
-            <strong>{suggested?.worthwhile === false ? 'Read enough' : `Probe next: ${place.label}`}</strong>
+            <strong>
+              {suggested?.worthwhile === false
+                ? say('Read enough')
+                : say('Probe next: {label}', { label: place.label })}
+            </strong>
           </>
         ) : (
-          <strong>Your point: {place.label}</strong>
+          <strong>{say('Your point: {label}', { label: place.label })}</strong>
         )}
       </p>
       {chosen === undefined && suggested !== undefined && <p>{paragraph([suggested.why])}</p>}
@@ -51,10 +56,10 @@ export function NextReading({ hunt, answer }: NextReadingProps) {
           tone={inHand && pointing ? 'strong' : 'plain'}
           onClick={() => takeProbe(desk, 'reading')}
         >
-          <Crosshair size={15} aria-hidden="true" /> Point at it on the sheet
+          <Crosshair size={15} aria-hidden="true" /> {say('Point at it on the sheet')}
         </Button>
         {chosen !== undefined && (
-          <Button onClick={() => choosePlace(desk, undefined)}>Back to the suggested point</Button>
+          <Button onClick={() => choosePlace(desk, undefined)}>{say('Back to the suggested point')}</Button>
         )}
       </div>
     </div>
@@ -79,7 +84,7 @@ function PlaceField({
   }))
   return (
     <SelectField
-      label="Point"
+      label={say('Point')}
       value={keyOf(place)}
       options={options}
       onChange={(key) =>
@@ -116,7 +121,7 @@ function Entry({ hunt, place }: { readonly hunt: ShortHunt; readonly place: Prob
     >
       <div className={controls.field}>
         <label className={controls.label} htmlFor={MILLIVOLT_FIELD_ID}>
-          Millivolts there
+          {say('Millivolts there')}
         </label>
         <input
           id={MILLIVOLT_FIELD_ID}
@@ -133,16 +138,18 @@ function Entry({ hunt, place }: { readonly hunt: ShortHunt; readonly place: Prob
         />
       </div>
       <Button tone="strong" type="submit" disabled={place === undefined}>
-        Take it
+        {say('Take it')}
       </Button>
       {!wrong && (
         <p className={controls.hint} id={`${MILLIVOLT_FIELD_ID}-hint`} style={{ gridColumn: '1 / -1' }}>
-          12.4, 12,4m or 0.0124 V; at a part, its end on {hunt.rail}. Enter takes it and names the next point.
+          {say('12.4, 12,4m or 0.0124 V; at a part, its end on {rail}. Enter takes it and names the next point.', {
+            rail: hunt.rail,
+          })}
         </p>
       )}
       {wrong && (
         <p className={own.wrong} id={`${MILLIVOLT_FIELD_ID}-wrong`}>
-          Not a voltage: type 12.4 for millivolts, or 0.0124 V.
+          {say('Not a voltage: type 12.4 for millivolts, or 0.0124 V.')}
         </p>
       )}
     </form>

@@ -1,4 +1,5 @@
 /** The millivolts of one reading of a hunt, to be put right where they were typed wrong; Escape takes the change back. */
+import { say } from '../../../../base/index.ts'
 import { useId, useState } from 'react'
 import { parseMillivolt } from '../../../../measure/index.ts'
 import { changeReading } from './short.ts'
@@ -27,7 +28,7 @@ export function ReadingField({ hunt, index, millivolt }: ReadingFieldProps) {
     <>
       <input
         className={`${controls.input} ${own.millivolt}`}
-        aria-label={`Millivolts of reading ${index + 1}`}
+        aria-label={say('Millivolts of reading {index}', { index: index + 1 })}
         aria-invalid={wrong}
         aria-describedby={wrong ? id : undefined}
         inputMode="decimal"
@@ -44,7 +45,7 @@ export function ReadingField({ hunt, index, millivolt }: ReadingFieldProps) {
       />
       {wrong && (
         <p className={own.wrong} id={id} role="alert">
-          Not a voltage.
+          {say('Not a voltage.')}
         </p>
       )}
     </>

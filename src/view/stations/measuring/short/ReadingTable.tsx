@@ -1,4 +1,5 @@
 /** The readings of a hunt: place, millivolts, how far off the best place's; put right or away with it. */
+import { say } from '../../../../base/index.ts'
 import { Trash2 } from 'lucide-react'
 import type { Point } from '../../../../base/index.ts'
 import type { ShortAnswer, ShortHunt } from '../../../../measure/index.ts'
@@ -20,26 +21,27 @@ export function ReadingTable({ hunt, answer }: ReadingTableProps) {
   const telling = answer !== undefined && answer.verdict !== 'too-few' && answer.verdict !== 'weak'
   return (
     <table className={styles.table}>
-      <caption className="visually-hidden">Readings of this hunt</caption>
+      <caption className="visually-hidden">{say('Readings of this hunt')}</caption>
       <thead>
         <tr>
           <th scope="col">#</th>
-          <th scope="col">Point</th>
+          <th scope="col">{say('Point')}</th>
           <th scope="col" className={styles.number}>
             mV
           </th>
           <th scope="col" className={styles.number}>
-            off by
+            {say('off by')}
           </th>
           <th scope="col">
-            <span className="visually-hidden">Remove</span>
+            <span className="visually-hidden">{say('Remove')}</span>
           </th>
         </tr>
       </thead>
       <tbody>
         {hunt.readings.map(({ at, millivolt }, i) => {
           const fit = answer?.readings[i]
-          const off = telling && fit?.deviation !== undefined ? `${signed(fit.deviation)} sd` : ''
+          const off =
+            telling && fit?.deviation !== undefined ? say('{deviation} sd', { deviation: signed(fit.deviation) }) : ''
           return (
             <tr key={`${i} ${at.x} ${at.y}`}>
               <td>
@@ -59,8 +61,8 @@ export function ReadingTable({ hunt, answer }: ReadingTableProps) {
                 <Button
                   size="icon"
                   tone="quiet"
-                  aria-label={`Remove reading ${i + 1}`}
-                  title="Remove"
+                  aria-label={say('Remove reading {i}', { i: i + 1 })}
+                  title={say('Remove')}
                   onClick={() => removeReading(desk, hunt.id, i)}
                 >
                   <Trash2 size={15} aria-hidden="true" />

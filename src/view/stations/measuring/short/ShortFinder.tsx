@@ -1,5 +1,5 @@
 /** The short finder: a known current into a shorted rail, millivolts at its points, and where the short sinks it. */
-import { counted } from '../../../../base/index.ts'
+import { say } from '../../../../base/index.ts'
 import { useEffect, useState } from 'react'
 import type { BoardModel } from '../../../../board/index.ts'
 import type { Case } from '../../../../case/index.ts'
@@ -22,26 +22,31 @@ export function ShortFinder() {
   }, [desk, model, hunt])
   if (present === undefined || model === undefined || model.rails.length === 0) return undefined
   return (
-    <section className={styles.section} aria-label="Short finder">
+    <section className={styles.section} aria-label={say('Short finder')}>
       <div className={styles.heading}>
-        <h2>Short finder</h2>
-        <span>where a shorted rail sinks its current</span>
+        <h2>{say('Short finder')}</h2>
+        <span>{say('where a shorted rail sinks its current')}</span>
       </div>
       {present.shorts.length > 1 && hunt !== undefined && (
         <SelectField
-          label="Hunt"
+          label={say('Hunt')}
           value={hunt.id}
           options={present.shorts.map(({ id, rail, readings }, i) => ({
             value: id,
-            words: `${i + 1}: ${rail}, ${counted(readings.length, 'reading')}`,
+            words: say('{i}: {rail}, {length, plural, one {# reading} other {# readings}}', {
+              i: i + 1,
+              rail,
+              length: readings.length,
+            }),
           }))}
           onChange={(id) => openHunt(desk, id)}
         />
       )}
       {hunt === undefined ? (
         <p className={styles.quiet}>
-          Where a rail is shorted, put a small known current into it and read millivolts at a few of its points: from
-          the drop along the copper follows where the current leaves it.
+          {say(
+            'Where a rail is shorted, put a small known current into it and read millivolts at a few of its points: from the drop along the copper follows where the current leaves it.',
+          )}
         </p>
       ) : (
         <Hunt key={hunt.id} hunt={hunt} />
@@ -69,10 +74,10 @@ function StartHunt({ model, present, again }: StartHuntProps) {
   return (
     <>
       {low.length > 0 && (
-        <div className={styles.row} role="group" aria-label="Rails that read low">
+        <div className={styles.row} role="group" aria-label={say('Rails that read low')}>
           {low.map((rail) => (
             <Button key={rail.name} tone="strong" onClick={() => startHunt(desk, rail)}>
-              Hunt the short on {rail.name}
+              {say('Hunt the short on {name}', { name: rail.name })}
             </Button>
           ))}
         </div>
@@ -80,12 +85,12 @@ function StartHunt({ model, present, again }: StartHuntProps) {
       {other !== undefined && (
         <div className={styles.two} style={{ alignItems: 'end' }}>
           <SelectField
-            label={again ? 'Another rail' : low.length > 0 ? 'Another rail' : 'Rail'}
+            label={again ? say('Another rail') : low.length > 0 ? say('Another rail') : say('Rail')}
             value={other.name}
             options={others.map(({ name }) => ({ value: name, words: name }))}
             onChange={setChosen}
           />
-          <Button onClick={() => startHunt(desk, other)}>Start search</Button>
+          <Button onClick={() => startHunt(desk, other)}>{say('Start search')}</Button>
         </div>
       )}
     </>

@@ -1,4 +1,5 @@
 /** What the readings come to: the place in words, and the parts that it points at. */
+import { say } from '../../../../base/index.ts'
 import type { ShortAnswer } from '../../../../measure/index.ts'
 import { showPart } from './short.ts'
 import { Bar, Opening } from '../../../controls/pieces.tsx'
@@ -16,7 +17,7 @@ export function ShortFinding({ answer }: { readonly answer: ShortAnswer }) {
   const silent = UNPLACED.includes(answer.verdict)
   const [finding, ...rest] = answer.said
   return (
-    <section className={styles.section} aria-label="Where the short is">
+    <section className={styles.section} aria-label={say('Where the short is')}>
       <div className={own.said} aria-live="polite">
         <p>{paragraph([finding ?? ''])}</p>
         {rest.slice(0, Math.max(0, rest.length - ASSUMPTIONS)).map((sentence) => (
@@ -25,13 +26,15 @@ export function ShortFinding({ answer }: { readonly answer: ShortAnswer }) {
       </div>
       {!silent && answer.parts.length > 0 && (
         <>
-          <h3 className={styles.sub}>Parts at that place</h3>
-          <ul className={own.parts} aria-label="Parts that may hold the short">
+          <h3 className={styles.sub}>{say('Parts at that place')}</h3>
+          <ul className={own.parts} aria-label={say('Parts that may hold the short')}>
             {answer.parts.slice(0, SHOWN_PARTS).map(({ ref, share }) => (
               <li key={ref}>
                 <button
                   type="button"
-                  title={`Show this ${spacedKind(model?.partByRef.get(ref)?.kind ?? 'part')} on the sheet`}
+                  title={say('Show this {spacedKind} on the sheet', {
+                    spacedKind: spacedKind(model?.partByRef.get(ref)?.kind ?? 'part'),
+                  })}
                   onClick={() => showPart(desk, ref)}
                   onMouseEnter={() => desk.screen.setState({ hovered: { kind: 'part', id: ref } })}
                   onMouseLeave={() => desk.screen.setState({ hovered: undefined })}
@@ -44,19 +47,20 @@ export function ShortFinding({ answer }: { readonly answer: ShortAnswer }) {
             ))}
           </ul>
           <p className={styles.quiet}>
-            If one part of the rail is shorted and each was as likely as any other before. Measure a part alone before
-            it comes off.
+            {say(
+              'If one part of the rail is shorted and each was as likely as any other before. Measure a part alone before it comes off.',
+            )}
           </p>
         </>
       )}
-      <Opening summary="How it is calculated">
+      <Opening summary={say('How it is calculated')}>
         {rest.slice(-ASSUMPTIONS).map((sentence) => (
           <p key={sentence}>{paragraph([sentence])}</p>
         ))}
         <p>
-          The copper is a thin sheet, every place of it as likely as any other before. Readings differ from it by one
-          unknown offset, by the meter’s wandering and by what the copper’s shape leaves out; its resistance may be off
-          by a quarter or so. All of it is summed out exactly.
+          {say(
+            'The copper is a thin sheet, every place of it as likely as any other before. Readings differ from it by one unknown offset, by the meter’s wandering and by what the copper’s shape leaves out; its resistance may be off by a quarter or so. All of it is summed out exactly.',
+          )}
         </p>
       </Opening>
     </section>

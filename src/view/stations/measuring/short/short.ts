@@ -1,5 +1,5 @@
 /** Hunts for a short: started, changed and removed in the case; asked of the worker, the latest first. */
-import { boxOf, distance, type Point } from '../../../../base/index.ts'
+import { boxOf, distance, type Point, say } from '../../../../base/index.ts'
 import type { BoardModel, Rail, Side } from '../../../../board/index.ts'
 import type { ProbePlace, ShortAnswer, ShortHunt } from '../../../../measure/index.ts'
 import type { Result } from '../../../../base/index.ts'
@@ -159,7 +159,12 @@ export async function askShort(desk: Desk, model: BoardModel, hunt: ShortHunt): 
   } catch (reason) {
     if (isAbort(reason)) return
     const found = reason instanceof Error ? reason.message : String(reason)
-    const fault = { path: 'the search', found, expected: 'an answer', todo: 'Save the case and load the page again.' }
+    const fault = {
+      path: 'the search',
+      found,
+      expected: say('an answer'),
+      todo: say('Save the case and load the page again.'),
+    }
     store.setState({ state: 'failed', answer: undefined, askedOf: hunt, faults: [fault] })
   }
 }

@@ -1,5 +1,5 @@
 /** What does not hold together in what was told of the names. */
-import { counted } from '../../../../base/index.ts'
+import { say } from '../../../../base/index.ts'
 import { TriangleAlert } from 'lucide-react'
 import type { NameConflict } from '../../../../report/index.ts'
 import styles from './names.module.css'
@@ -10,13 +10,13 @@ export function Conflicts({ conflicts }: { readonly conflicts: readonly NameConf
   if (conflicts.length === 0) return undefined
   const more = conflicts.length - MOST_SHOWN
   return (
-    <ul className={styles.conflicts} aria-label="What does not hold together">
+    <ul className={styles.conflicts} aria-label={say('What does not hold together')}>
       {conflicts.slice(0, MOST_SHOWN).map(({ sentence }) => (
         <li key={sentence}>
           <TriangleAlert size={15} aria-hidden="true" /> {sentence}
         </li>
       ))}
-      {more > 0 && <li>{counted(more, 'conflict')} more.</li>}
+      {more > 0 && <li>{say('{more, plural, one {# conflict} other {# conflicts}} more.', { more })}</li>}
     </ul>
   )
 }

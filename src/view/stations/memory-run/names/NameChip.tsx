@@ -1,4 +1,5 @@
 /** One name of a report: taken in the hand by a press, or dragged onto its package. */
+import { say } from '../../../../base/index.ts'
 import { ArrowRight } from 'lucide-react'
 import { type PointerEvent, useRef, useState } from 'react'
 import type { ForeignName, Meaning } from '../../../../report/index.ts'
@@ -67,7 +68,7 @@ export function NameChip({ name: { name, errors }, meaning, isHeld }: NameChipPr
         {means !== undefined && (
           <>
             <ArrowRight size={13} aria-hidden="true" />
-            <span className="visually-hidden">means</span>
+            <span className="visually-hidden">{say('means')}</span>
             <span>{means}</span>
           </>
         )}

@@ -1,4 +1,5 @@
 /** Above the sheet: names of a report that are not the board's, each to be put on its package, half or lane. */
+import { say } from '../../../../base/index.ts'
 import { useMemo } from 'react'
 import { nameConflicts } from '../../../../report/index.ts'
 import type { BoardModel } from '../../../../board/index.ts'
@@ -26,25 +27,27 @@ export function NamesBar({ named, model }: { readonly named: NamedReport; readon
   const shown = share ?? likelyShare(foreign, model)
   useShownPackages()
   return (
-    <section className={styles.bar} aria-label={`Names of ${report}`}>
+    <section className={styles.bar} aria-label={say('Names of {report}', { report })}>
       <div className={styles.head}>
         {held === undefined ? (
           <p>
-            <b>{report} has names of its own.</b>{' '}
-            {left === 0 ? 'Each has its place.' : 'Drag each onto its place, or press a name and then its place.'}
+            <b>{say('{report} has names of its own.', { report })}</b>{' '}
+            {left === 0
+              ? say('Each has its place.')
+              : say('Drag each onto its place, or press a name and then its place.')}
           </p>
         ) : (
           <PlaceSelect key={held} name={held} told={own} model={model} />
         )}
         <span className={styles.row}>
           <span role="status">
-            {foreign.length - left} of {foreign.length} told
+            {say('{length} of {length2} told', { length: foreign.length - left, length2: foreign.length })}
           </span>
-          {left < foreign.length && <Button onClick={() => forgetNames(desk)}>Take all back</Button>}
-          <Button onClick={() => closeNames(desk)}>{left === 0 ? 'Done' : 'Not now'}</Button>
+          {left < foreign.length && <Button onClick={() => forgetNames(desk)}>{say('Take all back')}</Button>}
+          <Button onClick={() => closeNames(desk)}>{left === 0 ? say('Done') : say('Not now')}</Button>
         </span>
       </div>
-      <ul className={styles.chips} aria-label="Names of the report">
+      <ul className={styles.chips} aria-label={say('Names of the report')}>
         {foreign.map((name) => (
           <li key={name.name}>
             <NameChip name={name} meaning={told[name.name]} isHeld={held === name.name} />
@@ -52,8 +55,8 @@ export function NamesBar({ named, model }: { readonly named: NamedReport; readon
         ))}
       </ul>
       <div className={styles.row}>
-        <span>One name is</span>
-        <div className={pane.joined} role="group" aria-label="One name is">
+        <span>{say('One name is')}</span>
+        <div className={pane.joined} role="group" aria-label={say('One name is')}>
           {shares.map((one) => (
             <button key={one} type="button" aria-pressed={one === shown} onClick={() => chooseShare(desk, one)}>
               {shareWords[one]}
@@ -79,23 +82,23 @@ function PlaceSelect({ name, told, model }: PlaceSelectProps) {
   const choices = useMemo(() => allChoices(model), [model])
   return (
     <label className={styles.row}>
-      <b>{name}</b> means
+      <b>{name}</b> {say('means')}
       <select
         className={styles.select}
-        aria-label={`${name} means`}
+        aria-label={say('{name} means', { name })}
         value={told[name] === undefined ? '' : JSON.stringify(told[name])}
         onChange={(event) => {
           placeName(desk, name, choices.find(({ key }) => key === event.target.value)?.meaning)
         }}
       >
-        <option value="">not said</option>
+        <option value="">{say('not said')}</option>
         {choices.map(({ key, label }) => (
           <option key={key} value={key}>
             {label}
           </option>
         ))}
       </select>
-      <span className={styles.hint}>or press its place on the sheet</span>
+      <span className={styles.hint}>{say('or press its place on the sheet')}</span>
     </label>
   )
 }

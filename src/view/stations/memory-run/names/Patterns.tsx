@@ -1,4 +1,5 @@
 /** Systems that could be behind the names: one is shown on the sheet with question marks, and fills the rest when it is taken. */
+import { say } from '../../../../base/index.ts'
 import { WandSparkles } from 'lucide-react'
 import { useMemo } from 'react'
 import type { BoardModel } from '../../../../board/index.ts'
@@ -21,15 +22,15 @@ export function Patterns({ foreign, told, model }: PatternsProps) {
   const patterns = useMemo(() => patternsFor(foreign, model, told), [foreign, model, told])
   const shown = patterns.find(({ title }) => title === chosen) ?? patterns[0]
   if (shown === undefined) {
-    return <p className={styles.hint}>No pattern fits what you have told: put the rest on one by one.</p>
+    return <p className={styles.hint}>{say('No pattern fits what you have told: put the rest on one by one.')}</p>
   }
   return (
     <>
       <label className={styles.row}>
-        {Object.keys(told).length === 0 ? 'Perhaps' : 'The rest perhaps'}
+        {Object.keys(told).length === 0 ? say('Perhaps') : say('The rest perhaps')}
         <select
           className={styles.select}
-          aria-label="Pattern of the names"
+          aria-label={say('Pattern of the names')}
           value={shown.title}
           onChange={(event) => choosePattern(desk, event.target.value)}
         >
@@ -40,8 +41,8 @@ export function Patterns({ foreign, told, model }: PatternsProps) {
           ))}
         </select>
       </label>
-      <Button title="As it stands on the sheet with question marks" onClick={() => fillNames(desk, shown.names)}>
-        <WandSparkles size={15} aria-hidden="true" /> Fill in as shown
+      <Button title={say('As it stands on the sheet with question marks')} onClick={() => fillNames(desk, shown.names)}>
+        <WandSparkles size={15} aria-hidden="true" /> {say('Fill in as shown')}
       </Button>
     </>
   )

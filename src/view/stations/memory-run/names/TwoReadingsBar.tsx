@@ -1,5 +1,5 @@
 /** Above the sheet: two readings of a report that blame different parts, with the marks that they have on the sheet. */
-import { counted, joined } from '../../../../base/index.ts'
+import { joined, say } from '../../../../base/index.ts'
 import { readAgain } from '../../../actions/reports.ts'
 import { Button } from '../../../controls/Button.tsx'
 import { useDesk } from '../../../stores/hooks.ts'
@@ -11,10 +11,10 @@ import { useShownPackages } from './useShownPackages.ts'
 export function TwoReadingsBar({ undecided: { id, name, a, b } }: { readonly undecided: Undecided }) {
   useShownPackages()
   return (
-    <section className={styles.bar} aria-label={`Two readings of ${name}`}>
+    <section className={styles.bar} aria-label={say('Two readings of {name}', { name })}>
       <p>
-        <b>{name} can be read in two ways that blame different parts.</b> Nothing is lifted on its account until you say
-        which is right.
+        <b>{say('{name} can be read in two ways that blame different parts.', { name })}</b>{' '}
+        {say('Nothing is lifted on its account until you say which is right.')}
       </p>
       <div className={styles.ways}>
         <WayRow id={id} of="A" way={a} />
@@ -41,11 +41,17 @@ function WayRow({ id, of, way }: WayRowProps) {
       <ReadingSymbol of={of} />
       <p>
         {way.parts.length === 0
-          ? `${of}: no part fails`
-          : `${of} blames ${more > 0 ? `${named.join(', ')} and ${counted(more, 'more', 'more')}` : joined(named)}`}
-        <small>read as {rolesOf(way)}</small>
+          ? say('{of}: no part fails', { of })
+          : say('{of} blames {named}', {
+              of,
+              named:
+                more > 0
+                  ? say('{named} and {more, plural, one {# more} other {# more}}', { named: named.join(', '), more })
+                  : joined(named),
+            })}
+        <small>{say('read as {way}', { way: rolesOf(way) })}</small>
       </p>
-      <Button onClick={() => void readAgain(desk, id, way.recipe)}>{of} is right</Button>
+      <Button onClick={() => void readAgain(desk, id, way.recipe)}>{say('{of} is right', { of })}</Button>
     </div>
   )
 }
@@ -56,4 +62,4 @@ function rolesOf({ recipe }: Way): string {
   return roles.length === 0 ? recipe.name : roles.join(', ')
 }
 
-const placeOf = (at: number | string): string => (typeof at === 'number' ? `column ${at + 1}` : at)
+const placeOf = (at: number | string): string => (typeof at === 'number' ? say('column {at}', { at: at + 1 }) : at)

@@ -1,4 +1,5 @@
 /** The report whose names are being told, with all that is known of them. */
+import { say } from '../../../../base/index.ts'
 import type { BoardModel } from '../../../../board/index.ts'
 import type { Case } from '../../../../case/index.ts'
 import {
@@ -30,7 +31,7 @@ interface Known {
 /** What the board's words say for a report: at once, also while it is being read anew. */
 export function toldNames({ sample, guess }: Reading, words: readonly KeptReading[]): ForeignNames {
   if (sample === undefined) return {}
-  const own = keepReading(words, readingOf('this one', sample, {})).at(-1)?.names
+  const own = keepReading(words, readingOf(say('this one'), sample, {})).at(-1)?.names
   const alike = guess?.kept.find(
     ({ names }, i) => names !== undefined && words.some((one) => sameWords(one, guess.kept[i])),
   )
