@@ -9,8 +9,9 @@ export interface Ball {
   readonly signal: string | undefined
 }
 
-/** All balls of an outline, row by row from A1. */
+/** All balls of an outline, row by row from A1; none where it has bumps. */
 export function ballsOf(outline: PackageOutline): readonly Ball[] {
+  if (outline.joints === 'bumps') return []
   const { grid } = outline
   const empty = new Set(grid.emptyRows)
   const absent = new Set(grid.absent)

@@ -107,6 +107,7 @@ const FIELDS: Readonly<Partial<Record<keyof Part, string>>> = {
   kind: 'kind',
   value: 'value',
   package: 'package',
+  carriedBy: say('the core that carries it'),
   body: 'body',
   standoffMm: 'gap',
   jointAlloy: 'joint alloy',

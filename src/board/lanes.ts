@@ -19,6 +19,10 @@ export const regionNameOf = (lane: LaneDescription): string => lane.memoryRegion
 /** The core region that a lane uses where the board does not name one. */
 const derivedCoreRegionName = (laneId: string): string => laneId
 
+/** Whether a part has joints with the board itself; a stack on the core's substrate comes off with the core alone. */
+export const standsOnBoard = ({ description }: { readonly description: Part }): boolean =>
+  description.carriedBy === undefined
+
 export interface LanesAndChannels {
   readonly lanes: readonly Lane[]
   readonly channels: readonly Channel[]
@@ -39,7 +43,8 @@ export function lanesOf(
       const part = partByRef.get(lanePart(channel, described))
       if (part === undefined) continue
       const patch = packageRegion(part, regionNameOf(described), outlines)
-      const lane = laneOf(channel, described, part.ref, patch, bitCount, core?.ref)
+      const coreRef = part.carriedBy === undefined ? core?.ref : undefined
+      const lane = laneOf(channel, described, part.ref, patch, bitCount, coreRef)
       bitCount += lane.bitCount
       own.push(lane)
     }

@@ -1,6 +1,7 @@
 /** From a board file to a checked board model, or every fault of it at once. */
 import { bad, type Fault, faultsFromZod, good, parseJson, type Result, say } from '../base/index.ts'
 import { checkAddressMap } from './check-address-map.ts'
+import { checkCarried } from './check-carried.ts'
 import { checkDetail } from './check-detail.ts'
 import { checkMemory } from './check-memory.ts'
 import { checkParts } from './check-parts.ts'
@@ -50,6 +51,7 @@ function crossFaults(draft: BoardDraft): Fault[] {
     ...checkShape(draft),
     ...checkParts(draft, packageOutlines),
     ...checkMemory(draft, known),
+    ...checkCarried(draft, known),
     ...checkRails(draft, known),
     ...checkAddressMap(draft),
     ...checkReportWords(draft),

@@ -66,7 +66,7 @@ export interface Lane {
   readonly firstBit: number
   readonly bitCount: number
   readonly memoryRegion: string
-  /** Undefined where the board has no core. */
+  /** Undefined where the board has no core, and where the lane never leaves the core's substrate. */
   readonly coreRegion: string | undefined
   /** Ball of the memory package for each bit; undefined where unknown. */
   readonly memoryBalls: readonly (string | undefined)[]

@@ -33,8 +33,14 @@ export const packageOutlineSchema = z
       heightMm: z.number().positive().max(20),
     }),
     standoffMm: z.number().nonnegative().max(2).describe('gap between mask and body after soldering'),
+    joints: z
+      .enum(['balls', 'bumps'])
+      .default('balls')
+      .describe(
+        'bumps: thousands on the core’s substrate, not listed; rows and columns of the grid then only place the regions',
+      ),
     ballDiameterMm: z.number().positive().max(2),
-    ballCount: z.int().positive().max(20_000).describe('must agree with the grid'),
+    ballCount: z.int().nonnegative().max(20_000).describe('must agree with the grid; 0 for bumps'),
     grid: z.strictObject({
       pitchXMm: z.number().positive().max(5),
       pitchYMm: z.number().positive().max(5),

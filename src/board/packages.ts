@@ -11,9 +11,11 @@ import ddr4 from '../../boards/packages/96-ball-ddr4.json' with { type: 'json' }
 import core29 from '../../boards/packages/core-29.json' with { type: 'json' }
 import core40 from '../../boards/packages/core-40.json' with { type: 'json' }
 import core45 from '../../boards/packages/core-45.json' with { type: 'json' }
+import stack16 from '../../boards/packages/stack-16x64.json' with { type: 'json' }
+import stack8 from '../../boards/packages/stack-8x128.json' with { type: 'json' }
 import { type PackageOutline, packageOutlineSchema } from './package-outline.ts'
 
-const memories = [ball170, ball180, ball190, ball266, ball200, ball315, ddr3, ddr4, ddr5]
+const memories = [ball170, ball180, ball190, ball266, ball200, ball315, ddr3, ddr4, ddr5, stack8, stack16]
 const cores = [core29, core40, core45]
 const files: readonly unknown[] = [...memories, ...cores]
 

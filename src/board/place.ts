@@ -50,7 +50,7 @@ export function placePart(description: Part, outline: PackageOutline | undefined
     box: boxOf(corners),
     description,
     pads: placedPads(description, outline, placement),
-    ballPitchMm: outline ? Math.min(outline.grid.pitchXMm, outline.grid.pitchYMm) : pitchOf(description),
+    ballPitchMm: pitchOf(description, outline),
   }
 }
 
@@ -89,8 +89,9 @@ function placePad(pad: Pad, placement: Placement, signal: string | undefined): P
 
 const FEWEST_BALLS = 16
 
-/** Smallest step between the columns or rows of a ball field that is given pad by pad; undefined for other parts. */
-function pitchOf(description: Part): number | undefined {
+/** That of its package, else the smallest step of a field that is given pad by pad; undefined without balls. */
+function pitchOf(description: Part, outline: PackageOutline | undefined): number | undefined {
+  if (outline?.joints === 'balls') return Math.min(outline.grid.pitchXMm, outline.grid.pitchYMm)
   const pads = description.pads ?? []
   if (!partKinds[description.kind].onBalls || pads.length < FEWEST_BALLS) return undefined
   const steps = [smallestStep(pads.map((pad) => pad.at.x)), smallestStep(pads.map((pad) => pad.at.y))]

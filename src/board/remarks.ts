@@ -1,6 +1,8 @@
 /** What is odd about a board but no fault: real boards have it, and the user should know. */
 import { polygonContains, someOf, say } from '../base/index.ts'
+import { standsOnBoard } from './lanes.ts'
 import type { BoardModel } from './model.ts'
+import { packageOutlines } from './packages.ts'
 
 /** Sentences about a loaded board: parts and probe points off it, lanes that are not known all the way. */
 export function boardRemarks(model: BoardModel): string[] {
@@ -11,8 +13,18 @@ export function boardRemarks(model: BoardModel): string[] {
     ...lanesHalfKnown(model),
     ...channelsUnaddressed(model),
     ...channelsGuessed(model),
+    ...stacksAlone(model),
   ]
 }
+
+/** A stack has bumps for a core's substrate, and no balls of its own. */
+function stacksAlone(model: BoardModel): string[] {
+  return model.memories
+    .filter((part) => standsOnBoard(part) && part.pads.length === 0 && hasBumps(part.description.package))
+    .map(({ ref }) => say('{ref} is a stack on no core: its balls on the board are not known.', { ref }))
+}
+
+const hasBumps = (name: string | undefined): boolean => packageOutlines.get(name ?? '')?.joints === 'bumps'
 
 function partsOffBoard(model: BoardModel): string[] {
   return model.parts
@@ -52,7 +64,11 @@ function supplyUnknown(model: BoardModel): string[] {
 
 function lanesHalfKnown(model: BoardModel): string[] {
   const withoutMemory = model.lanes.filter((lane) => !model.regionById.has(lane.memoryRegion))
-  const withoutCore = model.core === undefined ? [] : model.lanes.filter((lane) => !model.corridorByLane.has(lane.id))
+  const onSubstrate = new Set(model.parts.flatMap((part) => (standsOnBoard(part) ? [] : [part.ref])))
+  const withoutCore =
+    model.core === undefined
+      ? []
+      : model.lanes.filter((lane) => !model.corridorByLane.has(lane.id) && !onSubstrate.has(lane.part))
   return [
     ...(model.core === undefined && model.lanes.length > 0
       ? [say('The board has no core: lanes have no core side.')]

@@ -58,6 +58,11 @@ export const partSchema = z.strictObject({
   rotationDeg: z.number().min(-360).max(360).default(0),
   value: z.string().max(200).optional(),
   package: name.optional().describe('a package outline file in boards/packages, which gives body, balls and regions'),
+  carriedBy: name
+    .optional()
+    .describe(
+      'ref of the core on whose substrate a memory stands: it has no joints with the board and comes off with that core alone',
+    ),
   body: bodySchema.optional().describe('needed where no package is named; overrides the package’s body'),
   standoffMm: z.number().nonnegative().max(20).optional().describe('gap between mask and body'),
   jointAlloy: z

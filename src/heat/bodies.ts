@@ -1,7 +1,7 @@
 /** Bodies on the board as nodes of heat, one per cell that a body covers: what each stores and how it is coupled. */
 import { say } from '../base/index.ts'
 import type { Grid } from '../base/index.ts'
-import type { BoardModel, PlacedPart } from '../board/index.ts'
+import { type BoardModel, type PlacedPart, standsOnBoard } from '../board/index.ts'
 import { heatAssumptions } from './assumptions.ts'
 import { SUBCELLS, visitSubcells } from './coverage.ts'
 import type { HeatSetting } from './result.ts'
@@ -35,7 +35,7 @@ export interface NodeDraft {
 
 /**
  * Splits each body over the cells below it, in proportion to the area on each; cells with too little board are passed
- * over. Returns the nodes in the order of the parts, and a note where a joint alloy was assumed. `boardShare` is the
+ * over. What stands on the core's substrate is within the core's own body. Returns the nodes in the order of the parts, and a note where a joint alloy was assumed. `boardShare` is the
  * share of each cell that is board.
  */
 export function bodyDraft(
@@ -47,6 +47,7 @@ export function bodyDraft(
   const nodes: NodeDraft[] = []
   let withoutAlloy = 0
   for (const [index, part] of model.parts.entries()) {
+    if (!standsOnBoard(part)) continue
     if (part.description.jointAlloy === undefined) withoutAlloy++
     const film = bodyFilm(part, shields.find(({ ref }) => ref === part.ref)?.kind)
     for (const [cell, share] of sharesOf(grid, part)) {

@@ -1,6 +1,6 @@
 /** The setting that lifts or refits what stands under one nozzle, or what is missing: searched on responses, proved by a full run. */
 import { bad, type Box, boxOf, good, type Fault, type Result, say } from '../base/index.ts'
-import type { BoardModel, PlacedPart, Side } from '../board/index.ts'
+import { type BoardModel, type PlacedPart, type Side, standsOnBoard } from '../board/index.ts'
 import { alloyOf, harmFromC, heatAssumptions, type JointAlloy } from './assumptions.ts'
 import { nozzleFault } from './check-setting.ts'
 import { checkEquipment, type Equipment, type Nozzle } from './equipment.ts'
@@ -85,6 +85,7 @@ function partsUnder(model: BoardModel, { ref, together = [] }: SettingWish): Res
   const faults: Fault[] = []
   if (first === undefined) faults.push({ path: '$.ref', found: ref, expected: say('the ref of a part on the board') })
   else if (!overlapsBoard(first, model)) faults.push(offTheBoard('$.ref', first))
+  else if (!standsOnBoard(first)) faults.push(onTheCore('$.ref', first))
   for (const [i, other] of together.entries()) {
     const part = model.partByRef.get(other)
     const path = `$.together[${i}]`
@@ -96,6 +97,7 @@ function partsUnder(model: BoardModel, { ref, together = [] }: SettingWish): Res
         expected: say('a part on the {side}, as {ref}', { side: first.side, ref }),
       })
     else if (!overlapsBoard(part, model)) faults.push(offTheBoard(path, part))
+    else if (!standsOnBoard(part)) faults.push(onTheCore(path, part))
   }
   if (faults.length > 0) return bad(...faults)
   return good([...new Set([ref, ...together])].flatMap((each) => model.partByRef.get(each) ?? []))
@@ -108,6 +110,13 @@ const offTheBoard = (path: string, { ref, placement: { at } }: PlacedPart): Faul
   todo: say('Correct its place in the board file.'),
 })
 
+const onTheCore = (path: string, { ref, description }: PlacedPart): Fault => ({
+  path,
+  found: say('{ref}, which stands on {carriedBy}', { ref, carriedBy: description.carriedBy }),
+  expected: say('a part with joints on the board'),
+  todo: say('Only {carriedBy} with all that is on it comes off.', { carriedBy: description.carriedBy }),
+})
+
 function tryNozzles(attempt: Attempt): Result<SettingAnswer> {
   const { model, wish, targets, preheatS, coarse } = attempt
   const parts = targets.map(({ part }) => part)
@@ -117,7 +126,7 @@ function tryNozzles(attempt: Attempt): Result<SettingAnswer> {
   const watched = [...indices, ...neighbours.map((part) => model.parts.indexOf(part))]
   let warm: Preheated | undefined
   const cannot: string[] = []
-  const found: { readonly nozzle: Nozzle; readonly places: HeatPlaces; readonly best: Candidate }[] = []
+  const found: { readonly nozzle: Nozzle; readonly places: HeatPlaces; readonly candidate: Candidate }[] = []
   for (const [n, nozzle] of nozzles.entries()) {
     if (wish.signal?.aborted === true)
       return bad({ path: '$.signal', found: say('a stop'), expected: say('a search to its end') })
@@ -135,12 +144,12 @@ function tryNozzles(attempt: Attempt): Result<SettingAnswer> {
     })
     const outcome = searchSetting(searched, beside, wish.equipment)
     wish.onProgress?.((n + 1) / (nozzles.length + 1))
-    if (outcome.best === undefined) cannot.push(whyNot(nozzle, outcome, wish.equipment))
-    else found.push({ nozzle, places, best: outcome.best })
+    if (outcome.candidates.length === 0) cannot.push(whyNot(nozzle, outcome, wish.equipment))
+    for (const candidate of outcome.candidates.slice(0, PROVED_PER_NOZZLE)) found.push({ nozzle, places, candidate })
   }
-  const cost = ({ nozzle, best }: (typeof found)[number]): number => best.score + rimCost(parts, nozzle)
-  for (const { nozzle, places, best } of found.toSorted((a, b) => cost(a) - cost(b))) {
-    const proved = prove(attempt, places, best)
+  const cost = ({ nozzle, candidate }: (typeof found)[number]): number => candidate.score + rimCost(parts, nozzle)
+  for (const { nozzle, places, candidate } of found.toSorted((a, b) => cost(a) - cost(b))) {
+    const proved = prove(attempt, places, candidate)
     if (!proved.ok) return proved
     if ('run' in proved.value) {
       wish.onProgress?.(1)
@@ -149,8 +158,11 @@ function tryNozzles(attempt: Attempt): Result<SettingAnswer> {
     cannot.push(...proved.value.cannot.map((miss) => say('Nozzle {name}: {miss}', { name: nozzle.name, miss })))
   }
   if (nozzles.length === 0) cannot.push(say('A nozzle that covers them all is missing.'))
-  return good({ cannot })
+  return good({ cannot: [...new Set(cannot)] })
 }
+
+/** Of the settings that a nozzle has, so many are run in full before the next nozzle's turn. */
+const PROVED_PER_NOZZLE = 3
 
 /** A nozzle that is wider than its part by more than this on each side blows on what stands beside it. */
 const RIM_MM = 5
@@ -170,7 +182,9 @@ function neighboursOf(model: BoardModel, targets: readonly PlacedPart[]): Placed
   const far = ({ placement }: PlacedPart): number =>
     Math.min(...targets.map(({ placement: { at } }) => Math.hypot(placement.at.x - at.x, placement.at.y - at.y)))
   return model.parts
-    .filter((part) => (part.kind === 'memory' || part.kind === 'core') && !targets.includes(part))
+    .filter(
+      (part) => (part.kind === 'memory' || part.kind === 'core') && standsOnBoard(part) && !targets.includes(part),
+    )
     .filter((part) => far(part) <= NEIGHBOURS_WITHIN_MM)
     .toSorted((a, b) => far(a) - far(b))
     .slice(0, MOST_NEIGHBOURS)

@@ -16,7 +16,7 @@ import {
   someOf,
   say,
 } from '../base/index.ts'
-import type { BoardModel, PlacedPart, Side } from '../board/index.ts'
+import { type BoardModel, type PlacedPart, type Side, standsOnBoard } from '../board/index.ts'
 import { alloyOf, heatAssumptions } from './assumptions.ts'
 import { type BodyNodes, bodyDraft, LEAST_SHARE, type NodeDraft, packNodes } from './bodies.ts'
 import { coverBoard } from './coverage.ts'
@@ -84,9 +84,9 @@ export function buildThermalBoard(model: BoardModel, options: ThermalBoardOption
     capacityJPerK[i] = share < LEAST_SHARE ? 0 : share * cellM2 * stack.capacityJPerM2K
   }
   const bare = bareAreas(cover.area, draft.nodes, cellM2)
-  const isOn = model.parts.map((part) => overlapsBoard(part, model))
+  const isOn = model.parts.map((part) => overlapsBoard(part, model) && standsOnBoard(part))
   const joints = jointCellsOf(model.parts, isOn, grid, capacityJPerK, draft.nodes)
-  const off = model.parts.filter((_, p) => isOn[p] !== true).map(({ ref }) => ref)
+  const off = model.parts.filter((part) => !overlapsBoard(part, model)).map(({ ref }) => ref)
   return good({
     model,
     side: options.side ?? 'top',

@@ -1,6 +1,6 @@
 /** What the plan is asked, and the check of it: every fault of the question at once. */
 import { bad, type Fault, good, type Result, showValue, say } from '../base/index.ts'
-import type { BoardModel, PlacedPart, Side } from '../board/index.ts'
+import { type BoardModel, type PlacedPart, type Side, standsOnBoard } from '../board/index.ts'
 import type { Exposure, HeatSetting } from '../heat/index.ts'
 import type { Substance } from '../spill/index.ts'
 import { resolveShopSettings, type ShopSettings, type ShopSettingsInput } from './settings.ts'
@@ -141,6 +141,13 @@ function targetOf(input: PlanInput, ref: string, path: string): Result<Target> {
       found: say('{ref} at ({x}, {y}) mm, off the board', { ref, x: at.x, y: at.y }),
       expected: say('a part that stands on the board'),
       todo: say('Correct its place in the board file.'),
+    })
+  if (!standsOnBoard(part))
+    return bad({
+      path,
+      found: say('{ref}, which stands on {carriedBy}', { ref, carriedBy: part.description.carriedBy }),
+      expected: say('a part with joints on the board'),
+      todo: say('Lift {carriedBy} instead; {ref} comes off with it.', { carriedBy: part.description.carriedBy, ref }),
     })
   const exposure = input.exposures.get(ref)
   if (exposure === undefined)

@@ -1,6 +1,6 @@
 /** Assumptions: every prior, reliability and cost that the reasoning uses, from one data file, each open to change. */
 import { z } from 'zod'
-import { merged } from '../base/index.ts'
+import { merged, sayData } from '../base/index.ts'
 import shipped from './assumptions.json' with { type: 'json' }
 
 const probability = z.number().min(0).max(1)
@@ -58,7 +58,7 @@ const severityKey = z.enum([
   ]),
   ...MARGINS.map((margin) => `margin-${margin}` as const),
 ])
-const coreKey = z.enum(['whole', 'side', 'controller'])
+const coreKey = z.enum(['whole', 'side', 'controller', 'stack-channel', 'stack-joints'])
 export const BITES = ['none', 'some', 'full'] as const
 const biteKey = z.enum(BITES)
 const toldKey = z.enum(['noAccident', 'reported'])
@@ -153,7 +153,7 @@ const entrySchema = z.strictObject({ value: z.unknown(), reason: z.string().min(
 const fileSchema = z.record(z.string(), z.record(z.string(), entrySchema))
 
 /** The shipped figures with the reason and the source of each, for people to read: section, name, entry. */
-export const shippedAssumptions = fileSchema.parse(shipped)
+export const shippedAssumptions = fileSchema.parse(sayData(shipped))
 
 const valuesOf = (section: Record<string, { value?: unknown }>): Record<string, unknown> =>
   Object.fromEntries(Object.entries(section).map(([key, entry]) => [key, entry.value]))

@@ -1,8 +1,20 @@
 /** From traced parts to a whole board: refs, channels, rails as the pattern makes them; checked like any board file. */
-import { bad, boxOf, distance, type Fault, type Point, type Result, say } from '../base/index.ts'
+import {
+  bad,
+  boxOf,
+  distance,
+  type Fault,
+  type Point,
+  polygonContains,
+  rectangleAround,
+  type Result,
+  unplacePoint,
+  say,
+} from '../base/index.ts'
 import {
   type BoardModel,
   type FilePart,
+  isStack,
   loadBoard,
   memoryPart,
   type PackagePair,
@@ -53,7 +65,7 @@ export function boardFromTrace(trace: Trace): Result<BoardModel> {
   const box = boxOf(trace.outline)
   const moved = ({ x, y }: Point): Point => ({ x: rounded(x - box.minX), y: rounded(y - box.minY) })
   const refs = refsOf(trace.parts, { firstId: trace.firstId })
-  const placed = trace.parts
+  const alone = trace.parts
     .map(
       (part): Placed => ({
         part,
@@ -62,7 +74,8 @@ export function boardFromTrace(trace: Trace): Result<BoardModel> {
       }),
     )
     .toSorted((a, b) => byRef(a.ref, b.ref))
-  const core = placed.find(({ part }) => part.kind === 'core')
+  const core = alone.find(({ part }) => part.kind === 'core')
+  const placed = alone.map((each) => (core === undefined ? each : onCore(each, core)))
   const memories = placed.filter(({ part }) => part.kind === 'memory')
   const name = memories[0]?.part.package
   const pairs = pairsOf(memories)
@@ -85,6 +98,18 @@ interface Placed {
   readonly part: TracedPart
   readonly ref: string
   readonly file: FilePart
+}
+
+/** A stack within the core's body stands on it. */
+function onCore(each: Placed, { part: core, ref }: Placed): Placed {
+  const { part } = each
+  if (part.package === undefined || !isStack(part.package) || part.side !== core.side) return each
+  const edge = rectangleAround(core.body.widthMm, core.body.lengthMm)
+  const inside = polygonContains(
+    edge,
+    unplacePoint(part.at, { at: core.at, rotationDeg: core.rotationDeg, mirrored: false }),
+  )
+  return inside ? { ...each, file: { ...each.file, carriedBy: ref } } : each
 }
 
 const rounded = (mm: number): number => Math.round(mm * 100) / 100

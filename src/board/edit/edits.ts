@@ -50,6 +50,7 @@ const ofParts = [
       kind: partKindSchema.optional(),
       value: clearable(partSchema.shape.value.unwrap()),
       package: clearable(partSchema.shape.package.unwrap()),
+      carriedBy: clearable(partSchema.shape.carriedBy.unwrap()),
       body: clearable(partSchema.shape.body.unwrap()),
       standoffMm: clearable(partSchema.shape.standoffMm.unwrap()),
       bonding: partSchema.shape.bonding.unwrap().optional(),

@@ -21,7 +21,7 @@ export function overlapsOf(board: BoardDescription): Overlap[] {
       for (let j = i + 1; j < parts.length; j++) {
         const b = parts[j]
         if (b === undefined || b.box.minX > a.box.maxX - LEAST_MM) break
-        if (!boxesOverlap(a.box, b.box)) continue
+        if (!boxesOverlap(a.box, b.box) || a.on === b.ref || b.on === a.ref) continue
         const byMm = depthOf(a, b)
         if (byMm > LEAST_MM) found.push({ refs: [a.ref, b.ref], byMm })
       }
@@ -31,13 +31,15 @@ export function overlapsOf(board: BoardDescription): Overlap[] {
 
 interface Body {
   readonly ref: string
+  /** The core that carries it. */
+  readonly on: string | undefined
   readonly outline: readonly Point[]
   readonly box: Box
 }
 
 const bodiesOn = (board: BoardDescription, side: 'top' | 'bottom'): Body[] =>
   board.parts.flatMap((part) =>
-    part.side === side ? [{ ref: part.ref, outline: partCorners(part), box: partBox(part) }] : [],
+    part.side === side ? [{ ref: part.ref, on: part.carriedBy, outline: partCorners(part), box: partBox(part) }] : [],
   )
 
 const boxesOverlap = (a: Box, b: Box): boolean =>

@@ -65,12 +65,19 @@ export function changeSide(board: BoardDescription, { refs, to }: EditOf<'change
 export function placed(board: BoardDescription, places: ReadonlyMap<string, NewPlace>): Result<BoardDescription> {
   const before = new Map<string, Part>()
   const after = new Map<string, Part>()
-  for (const part of board.parts) {
-    const next = places.get(part.ref)
-    const there = next === undefined ? part : standing(part, next)
-    if (there === part) continue
+  const note = (part: Part, there: Part): void => {
+    if (there === part) return
     before.set(part.ref, part)
     after.set(part.ref, there)
+  }
+  for (const part of board.parts) {
+    const next = places.get(part.ref)
+    if (next !== undefined) note(part, standing(part, next))
+  }
+  for (const part of board.parts) {
+    const from = before.get(part.carriedBy ?? '')
+    const to = after.get(part.carriedBy ?? '')
+    if (from !== undefined && to !== undefined && !places.has(part.ref)) note(part, carriedAlong(part, from, to))
   }
   if (after.size === 0) return good(board)
   const faults = [...after.values()].flatMap(farAway)
@@ -100,6 +107,14 @@ function standing(part: Part, { at = part.at, rotationDeg = part.rotationDeg, si
   const there = roundedPoint(at)
   const same = there.x === part.at.x && there.y === part.at.y && rotationDeg === part.rotationDeg && side === part.side
   return same ? part : { ...part, at: there, rotationDeg, side }
+}
+
+/** What stands on a core goes where that goes, turned with it. */
+function carriedAlong(part: Part, from: Part, to: Part): Part {
+  const turn = from.side === to.side ? to.rotationDeg - from.rotationDeg : to.rotationDeg + from.rotationDeg
+  const own = from.side === to.side ? part.rotationDeg : -part.rotationDeg
+  const rotationDeg = roundMm((((own + turn) % 360) + 360) % 360)
+  return standing(part, { at: onPart(part.at, from, to), rotationDeg, side: to.side })
 }
 
 const roundedPoint = ({ x, y }: Point): Point => ({ x: roundMm(x), y: roundMm(y) })

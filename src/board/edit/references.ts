@@ -28,6 +28,8 @@ export function withRef(board: BoardDescription, from: string, to: string): Boar
 /** The core may draw a region that is called by the id of its lane. */
 function renamedPart(part: Part, other: (ref: string) => string, lanes: ReadonlyMap<string, string>): Part {
   const ref = other(part.ref)
+  const { carriedBy } = part
+  if (carriedBy !== undefined) return { ...part, ref, carriedBy: other(carriedBy) }
   if (part.kind !== 'core' || part.regions?.some(({ name }) => lanes.has(name)) !== true)
     return ref === part.ref ? part : { ...part, ref }
   return {
@@ -66,7 +68,7 @@ export function withoutRefs(board: BoardDescription, gone: ReadonlySet<string>):
   const channels = board.memory.channels.flatMap((channel) => channelWithout(channel, gone))
   const left: BoardDescription = {
     ...board,
-    parts: board.parts.filter(({ ref }) => !gone.has(ref)),
+    parts: board.parts.filter(({ ref }) => !gone.has(ref)).map((part) => withoutCarrier(part, gone)),
     rails: board.rails.map((rail) => railWithout(rail, gone)),
     memory: { channels },
   }
@@ -78,6 +80,11 @@ export function withoutRefs(board: BoardDescription, gone: ReadonlySet<string>):
     if (typeof meaning === 'string') return known.has(meaning) ? meaning : undefined
     return meaning.every((id) => known.has(id)) ? meaning : undefined
   })
+}
+
+function withoutCarrier(part: Part, gone: ReadonlySet<string>): Part {
+  const { carriedBy, ...alone } = part
+  return carriedBy !== undefined && gone.has(carriedBy) ? alone : part
 }
 
 function channelWithout(channel: ChannelDescription, gone: ReadonlySet<string>): ChannelDescription | [] {

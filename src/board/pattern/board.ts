@@ -12,6 +12,7 @@ import { memoryKinds, outlineNamed } from './memory-kinds.ts'
 import { type RingPlace, ringPlaces, turnedRound } from './memory-ring.ts'
 import { type BoardPattern, boardPatternSchema } from './pattern.ts'
 import { putPatternPower } from './power.ts'
+import { isStack, stackPlaces } from './stacks.ts'
 import { patternRails } from './rails.ts'
 
 const CORE_REF = 'U1'
@@ -61,9 +62,11 @@ export function boardFromPattern(input: BoardPattern): Result<BoardModel> {
 }
 
 const noteOf = ({ busBits, package: name, sides }: BoardPattern, count: number): string =>
-  say('Made from a pattern: {busBits} bit, {count, plural, one {# package} other {# packages}} ({name}), {value}. ', {
+  say('Made from a pattern: {busBits} bit, {packages} ({name}), {value}. ', {
     busBits,
-    count,
+    packages: isStack(name)
+      ? say('{count, plural, one {# stack} other {# stacks}}', { count })
+      : say('{count, plural, one {# package} other {# packages}}', { count }),
     name,
     value: sides === 'both' ? say('both sides') : say('one side'),
   }) + say('What a pattern does not tell: {patternUntold}', { patternUntold: patternUntold.join(' ') })
@@ -79,6 +82,13 @@ function putMemories(canvas: Canvas, { package: name }: BoardPattern, layout: Ca
   const outline = outlineNamed(name)
   const { widthMm, lengthMm } = outline.body
   const { core, ring, packages } = layout
+  if (isStack(name)) {
+    return stackPlaces(name, packages.front, core.at).map((place, i) => {
+      const front = `U${FIRST_MEMORY + i}`
+      canvas.put({ ...memoryPart(front, 'top', place, name), carriedBy: CORE_REF }, widthMm, lengthMm)
+      return { front }
+    })
+  }
   const places = ringPlaces({ core, gapMm: ring.gapMm, lengthMm, offsetsMm: ring.offsetsMm })
   return places.map((place, i) => {
     const front = `U${FIRST_MEMORY + i}`

@@ -5,7 +5,7 @@ export * from './card-parts.ts'
 export { cardHoles, cardOutline } from './card-shape.ts'
 export { type PackagePair, ringChannels } from './channels.ts'
 export { boardLikeness } from './likeness.ts'
-export { type PatternPackage, patternPackages, outlineNamed, packageBits } from './memory-kinds.ts'
+export { busLimits, type PatternPackage, patternPackages, outlineNamed, packageBits } from './memory-kinds.ts'
 export { type CoreEdge, type MemoryRing, ringPlaces, turnedRound } from './memory-ring.ts'
 export {
   type BoardPattern,
@@ -15,5 +15,6 @@ export {
   usualSupplies,
 } from './pattern.ts'
 export { packageCount, usualCoreMm } from './places.ts'
+export { isStack } from './stacks.ts'
 export type { PlacedPower, PlacedSupply } from './power.ts'
 export { patternRails } from './rails.ts'

@@ -1,9 +1,10 @@
 /** From a pattern to the sizes and places of a card: core in the middle, packages about it, columns of stages beside. */
 import { bad, type Fault, good, type Point, type Result, say } from '../../base/index.ts'
 import { TAB_MM } from './card-shape.ts'
-import { outlineNamed, packageBits } from './memory-kinds.ts'
+import { busLimits, outlineNamed, packageBits } from './memory-kinds.ts'
 import { type BoardPattern, patternLimits } from './pattern.ts'
 import { packageCount, type PackageCount, ringSize, type RingSize, wantedForm } from './places.ts'
+import { isStack, leastCoreMm } from './stacks.ts'
 import { COLUMN_MM, columnsOf, rowsThatFit, type StageColumn } from './stage-columns.ts'
 
 /** From the left: display connectors 19.5, a controller 12.5. Common practice, no source, as are all of these. */
@@ -27,7 +28,7 @@ export interface CardLayout {
 /** @returns the layout, or all that is wrong with the pattern, by the field that is wrong */
 export function layoutOf(pattern: BoardPattern): Result<CardLayout> {
   const packages = packageCount(pattern)
-  const faults = [...(packages === undefined ? [wrongBus(pattern)] : []), ...supplyFaults(pattern)]
+  const faults = [...busFaults(pattern, packages), ...supplyFaults(pattern)]
   if (packages === undefined || faults.length > 0) return bad(...faults)
   const ring = ringThatFits(pattern, packages.front)
   const leastHeightMm = heightFor(ring)
@@ -119,13 +120,49 @@ function supplyFaults({ supplies }: BoardPattern): Fault[] {
   return faults
 }
 
-function wrongBus({ busBits, package: name }: BoardPattern): Fault {
+function busFaults(
+  { busBits, package: name, sides, coreMm }: BoardPattern,
+  packages: PackageCount | undefined,
+): Fault[] {
   const bits = packageBits(outlineNamed(name))
-  return {
-    path: '$.busBits',
-    found: `${busBits} bit`,
-    expected: say('a multiple of {bits} bit, which one package has', { bits }),
-  }
+  const { min, max } = busLimits(name)
+  const path = '$.busBits'
+  if (packages === undefined)
+    return [
+      { path, found: `${busBits} bit`, expected: say('a multiple of {bits} bit, which one package has', { bits }) },
+    ]
+  if (busBits < min || busBits > max)
+    return [{ path, found: `${busBits} bit`, expected: say('{min} to {max} bit with these packages', { min, max }) }]
+  return isStack(name) ? stackFaults(name, packages.front, sides, coreMm) : []
+}
+
+function stackFaults(
+  name: BoardPattern['package'],
+  count: number,
+  sides: BoardPattern['sides'],
+  coreMm: number | undefined,
+): Fault[] {
+  const leastMm = leastCoreMm(name, count)
+  return [
+    ...(sides === 'both'
+      ? [
+          {
+            path: '$.sides',
+            found: say('both sides'),
+            expected: say('one side: stacks stand beside the die of the core'),
+          },
+        ]
+      : []),
+    ...(coreMm !== undefined && coreMm < leastMm
+      ? [
+          {
+            path: '$.coreMm',
+            found: `${coreMm} mm`,
+            expected: say('at least {leastMm} mm for die and stacks', { leastMm }),
+          },
+        ]
+      : []),
+  ]
 }
 
 const tooManyStages = (found: number, most: number): Fault => ({

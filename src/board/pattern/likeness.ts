@@ -1,16 +1,21 @@
 /** What a board is like, in a few words: how many packages, how they stand about the core, how wide the bus, which sides. */
 import { say } from '../../base/index.ts'
+import { standsOnBoard } from '../lanes.ts'
 import type { BoardModel, PlacedPart } from '../model.ts'
 
 /** Such as `8 packages in a ring, 256 bit, one side`; a board without memory is told by its parts. */
 export function boardLikeness(model: BoardModel): string {
   if (model.memories.length === 0)
     return say('{length, plural, one {# part} other {# parts}}, no memory known', { length: model.parts.length })
-  const packages = say('{length, plural, one {# package} other {# packages}}', { length: model.memories.length })
+  const stacked = model.memories.every((part) => !standsOnBoard(part))
+  const count = model.memories.length
+  const packages = stacked
+    ? say('{count, plural, one {# stack} other {# stacks}} on the core', { count })
+    : say('{length, plural, one {# package} other {# packages}}', { length: count })
   const bits = model.lanes.reduce((sum, lane) => sum + lane.bitCount, 0)
   const sides = new Set(model.memories.map(({ side }) => side)).size
   const words = [
-    `${packages}${standing(model)}`,
+    `${packages}${stacked ? '' : standing(model)}`,
     bits > 0 ? `${bits} bit` : '',
     sides > 1 ? say('both sides') : say('one side'),
   ]

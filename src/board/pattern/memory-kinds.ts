@@ -12,6 +12,8 @@ export const patternPackages = [
   '96-ball-ddr3',
   '96-ball-ddr4',
   '102-ball',
+  'stack-8x128',
+  'stack-16x64',
 ] as const
 export type PatternPackage = (typeof patternPackages)[number]
 
@@ -25,12 +27,14 @@ export interface MemoryKind {
    * the bytes. Left out: a package behind another is one more of its own.
    */
   readonly halves?: readonly [string, string]
+  /** Stands beside the die on the core’s substrate, not on the board. */
+  readonly onSubstrate?: true
   /** Packages whose command lines are one net. */
   readonly packagesPerChannel: number
 }
 
 /**
- * Supplies: JEDEC JESD239 (GDDR7, 2024), JESD209-5 (LPDDR5), JESD79-5 (DDR5), JESD212 (GDDR5 SGRAM), JESD232A (GDDR5X, 2016), JESD250D (GDDR6, 2023), JESD209-4 (LPDDR4), JESD79-3
+ * Supplies: JEDEC JESD235B (HBM DRAM, 2018), JESD238 (HBM3 DRAM, 2022), JESD239 (GDDR7, 2024), JESD209-5 (LPDDR5), JESD79-5 (DDR5), JESD212 (GDDR5 SGRAM), JESD232A (GDDR5X, 2016), JESD250D (GDDR6, 2023), JESD209-4 (LPDDR4), JESD79-3
  * (DDR3), JESD79-4 (DDR4). Bytes in use back to back: x8 mode of JESD250D for 180 balls; bytes 0 and 2 of the x16 mode for
  * 170 and 190 balls; two of the four channels in the two-channel mode of JESD239, which two by rule. All from memory. Four x16 packages to a 64-bit channel: common practice, no source.
  */
@@ -59,7 +63,13 @@ export const memoryKinds: Readonly<Record<PatternPackage, MemoryKind>> = {
   '96-ball-ddr3': { volts: 1.5, packagesPerChannel: 4 },
   '96-ball-ddr4': { volts: 1.2, second: { name: 'VPP', volts: 2.5 }, packagesPerChannel: 4 },
   '102-ball': { volts: 1.1, second: { name: 'VPP', volts: 1.8 }, packagesPerChannel: 4 },
+  'stack-8x128': { volts: 1.2, second: { name: 'VPP', volts: 2.5 }, onSubstrate: true, packagesPerChannel: 1 },
+  'stack-16x64': { volts: 1.1, second: { name: 'VPP', volts: 1.8 }, onSubstrate: true, packagesPerChannel: 1 },
 }
+
+/** Bus widths, in bits, that a card with such packages may have: at most eight stacks on a core. */
+export const busLimits = (name: PatternPackage): { readonly min: number; readonly max: number } =>
+  memoryKinds[name].onSubstrate === true ? { min: 1024, max: 8192 } : { min: 64, max: 512 }
 
 /** The outline of a package by name; the pattern's packages all have one. */
 export function outlineNamed(name: PatternPackage): PackageOutline {

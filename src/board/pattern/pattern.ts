@@ -11,7 +11,7 @@ interface Range {
 /** What a pattern may say: of sizes in mm, of voltages in V, else counts. */
 export const patternLimits = {
   nameCharacters: 120,
-  busBits: { min: 64, max: 512 },
+  busBits: { min: 64, max: 8192 },
   coreMm: { min: 12, max: 70 },
   widthMm: { min: 100, max: 450 },
   heightMm: { min: 50, max: 300 },
@@ -50,14 +50,16 @@ export type BoardPattern = z.infer<typeof boardPatternSchema>
 
 /** Data bits that one stage of the core’s supply goes with on a card of the usual form. Common practice, no source. */
 const BITS_PER_CORE_STAGE = 32
+const STACK_BITS_PER_CORE_STAGE = 256
 
 /**
  * Supplies as such cards usually have them: one of many stages for the core, one of two for core and memory, one of one
  * stage for each other. Common practice, no source; the voltages of the memory are those of its standard.
  */
 export function usualSupplies(name: PatternPackage, busBits: number): PatternSupply[] {
-  const { volts, second } = memoryKinds[name]
-  const coreStages = Math.min(16, Math.max(3, Math.round(busBits / BITS_PER_CORE_STAGE) + 1))
+  const { volts, second, onSubstrate } = memoryKinds[name]
+  const bitsPerStage = onSubstrate === true ? STACK_BITS_PER_CORE_STAGE : BITS_PER_CORE_STAGE
+  const coreStages = Math.min(16, Math.max(3, Math.round(busBits / bitsPerStage) + 1))
   const memoryStages = busBits >= 192 ? 2 : 1
   return [
     { name: 'VCORE', nominalV: 0.9, stages: coreStages, feeds: 'core' },

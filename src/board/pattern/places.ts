@@ -3,6 +3,7 @@ import { packageOutlines } from '../packages.ts'
 import { memoryKinds, outlineNamed, packageBits } from './memory-kinds.ts'
 import type { CoreEdge } from './memory-ring.ts'
 import type { BoardPattern } from './pattern.ts'
+import { isStack, usualStackCoreMm } from './stacks.ts'
 
 /** Common practice, no source: room for the lanes, and between neighbours. */
 const LEAST_GAP_MM = 10
@@ -39,7 +40,7 @@ export function packageCount({ package: name, busBits, sides }: BoardPattern): P
   const bits = packageBits(outlineNamed(name))
   if (busBits % bits !== 0) return undefined
   const count = busBits / bits
-  if (sides === 'one') return { front: count, back: 0 }
+  if (sides === 'one' || isStack(name)) return { front: count, back: 0 }
   if (memoryKinds[name].halves !== undefined) return { front: count, back: count }
   return { front: Math.ceil(count / 2), back: Math.floor(count / 2) }
 }
@@ -52,8 +53,12 @@ export function coreSizes(): { readonly name: string; readonly sizeMm: number }[
     .toSorted((a, b) => a.sizeMm - b.sizeMm)
 }
 
-/** The smallest core for up to 192 bits, the next for up to 320, else the largest: as on cards that are about. No source. */
-export function usualCoreMm(busBits: number): number {
+/**
+ * The smallest core for up to 192 bits, the next for up to 320, else the largest: as on cards that are about. No source.
+ * With stacks on it, the next size that holds them.
+ */
+export function usualCoreMm({ package: name, busBits }: Pick<BoardPattern, 'package' | 'busBits'>): number {
+  if (isStack(name)) return usualStackCoreMm(name, Math.ceil(busBits / packageBits(outlineNamed(name))))
   const sizes = coreSizes()
   const step = busBits <= 192 ? 0 : busBits <= 320 ? 1 : 2
   return sizes[Math.min(step, sizes.length - 1)]?.sizeMm ?? 40
@@ -64,9 +69,9 @@ export const wantedForm = (fronts: number): RingForm => (fronts >= FEWEST_FOR_RI
 
 /** @param fronts packages on the front */
 export function ringSize(pattern: BoardPattern, fronts: number, form: RingForm): RingSize {
-  const coreMm = pattern.coreMm ?? usualCoreMm(pattern.busBits)
+  const coreMm = pattern.coreMm ?? usualCoreMm(pattern)
   const { widthMm, lengthMm } = outlineNamed(pattern.package).body
-  const counts = shared(fronts, form)
+  const counts = shared(isStack(pattern.package) ? 0 : fronts, form)
   const offsetsMm = eachEdge((edge) => rowOffsets(counts[edge], widthMm, coreMm))
   const longestMm = Math.max(
     ...Object.values(offsetsMm).map((offsets) => (offsets.length === 0 ? 0 : (offsets.at(-1) ?? 0) + widthMm / 2)),

@@ -39,6 +39,8 @@ export function patternRails(
       const part = ref === undefined ? undefined : placeOf.get(ref)
       return ref === undefined || part === undefined ? [] : [{ side: part.side, at: part.at, part: ref }]
     })
+  // what a stack's supply usually measures is not known here
+  const stacked = canvas.parts.some(({ carriedBy }) => carriedBy !== undefined)
   const fed: Readonly<Record<PatternSupply['feeds'], readonly string[]>> = {
     core: [core],
     memory: memories,
@@ -62,7 +64,7 @@ export function patternRails(
     ...power.supplies.map((placed) => ({
       name: placed.supply.name,
       nominalV: placed.supply.nominalV,
-      ohmsToGround: ohmsOf(placed, power.supplies),
+      ...(stacked && placed.supply.feeds !== 'core' ? {} : { ohmsToGround: ohmsOf(placed, power.supplies) }),
       stages: [...placed.stages],
       feeds: [...fed[placed.supply.feeds], ...placed.capacitors],
       points: pointsAt(placed.inductors),

@@ -1,11 +1,11 @@
 /** A board as a small picture: edge, lanes and the parts that tell one card from another, as paths of SVG. No colours. */
 import type { Point } from '../../base/index.ts'
-import type { BoardModel, PlacedPart } from '../../board/index.ts'
+import { type BoardModel, type PlacedPart, standsOnBoard } from '../../board/index.ts'
 import { closedPath, openPath, paperFor } from './svg.ts'
 
 export interface ThumbnailPart {
-  /** `behind`: a memory package of the bottom, seen through the board. */
-  readonly kind: 'core' | 'memory' | 'behind' | 'other'
+  /** `behind`: a memory package of the bottom, seen through the board. `stack`: a memory on the core. */
+  readonly kind: 'core' | 'memory' | 'behind' | 'other' | 'stack'
   readonly path: string
 }
 
@@ -47,11 +47,13 @@ export function thumbnailOf(model: BoardModel): Thumbnail {
   }
 }
 
-const ORDER: readonly ThumbnailPart['kind'][] = ['other', 'behind', 'memory', 'core']
+const ORDER: readonly ThumbnailPart['kind'][] = ['other', 'behind', 'memory', 'core', 'stack']
 
 const shifted = ({ x, y }: Point): Point => ({ x: x + BEHIND_MM, y: y - BEHIND_MM })
 
-function kindOf({ kind, side, widthMm, lengthMm }: PlacedPart): ThumbnailPart['kind'] | undefined {
+function kindOf(part: PlacedPart): ThumbnailPart['kind'] | undefined {
+  const { kind, side, widthMm, lengthMm } = part
+  if (!standsOnBoard(part) && side === 'top') return 'stack'
   if (kind === 'memory') return side === 'top' ? 'memory' : 'behind'
   if (side === 'bottom' || Math.min(widthMm, lengthMm) < LEAST_MM) return undefined
   return kind === 'core' ? 'core' : 'other'

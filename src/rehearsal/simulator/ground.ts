@@ -1,6 +1,6 @@
 /** The board as the flow sees it: cells of one side, which of them lie on the board, and under which body. */
 import { distanceToSegment, type Point, polygonContains } from '../../base/index.ts'
-import type { BoardModel, PlacedPart, Side } from '../../board/index.ts'
+import { type BoardModel, type PlacedPart, type Side, standsOnBoard } from '../../board/index.ts'
 
 export interface Ground {
   readonly side: Side
@@ -45,7 +45,9 @@ function build(model: BoardModel, side: Side): Ground {
   const board = new Uint8Array(columns * rows)
   const body = new Int16Array(columns * rows).fill(-1)
   const depthMm = new Float32Array(columns * rows)
-  const bodies = model.parts.filter((part) => part.side === side && part.widthMm * part.lengthMm >= LEAST_BODY_MM2)
+  const bodies = model.parts.filter(
+    (part) => part.side === side && standsOnBoard(part) && part.widthMm * part.lengthMm >= LEAST_BODY_MM2,
+  )
   for (let cell = 0; cell < board.length; cell++) {
     const at = centreOf(grid, cell)
     const drilled = model.drills.some((hole) => Math.hypot(at.x - hole.at.x, at.y - hole.at.y) < hole.diameterMm / 2)

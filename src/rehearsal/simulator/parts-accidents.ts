@@ -19,7 +19,7 @@ export function dieAccident({ model, walk, random }: Scene): Accident {
   const faults = look === 'cells' ? badRows(model, walk, lanes, random) : badLanes(lanes, look, random)
   return {
     cause: { kind: 'die', at: ref },
-    damages: [{ kind: 'die', at: ref, ref, lanes: faults, lines: [] }],
+    damages: [{ kind: 'die', at: ref, ref: liftedAs(model, ref), lanes: faults, lines: [] }],
   }
 }
 
@@ -57,19 +57,28 @@ function badRows(model: BoardModel, walk: Scene['walk'], lanes: readonly Lane[],
 export function jointsAccident({ model, random }: Scene): Accident {
   const region = pick(random, memoryRegions(model, 'lane'))
   const lanes = lanesCalled(model, region?.lanes ?? [])
-  return underRegion('joints', region, faultsAlike(lanes, JOINT_LOOKS, random))
+  return underRegion(model, 'joints', region, faultsAlike(lanes, JOINT_LOOKS, random))
 }
 
 /** Bad joints in a command field of a memory: all lanes that it serves may fail. */
 export function commandAccident({ model, random }: Scene): Accident {
   const region = pick(random, memoryRegions(model, 'command'))
   const lanes = lanesCalled(model, region?.lanes ?? [])
-  return underRegion('command-joints', region, faultsAlike(lanes, COMMAND_LOOKS, random))
+  return underRegion(model, 'command-joints', region, faultsAlike(lanes, COMMAND_LOOKS, random))
 }
 
-function underRegion(kind: 'joints' | 'command-joints', region: Region | undefined, lanes: LaneFault[]): Accident {
+/** What comes off for a part: the core for a stack on it. */
+const liftedAs = (model: BoardModel, ref: string): string => model.partByRef.get(ref)?.description.carriedBy ?? ref
+
+function underRegion(
+  model: BoardModel,
+  kind: 'joints' | 'command-joints',
+  region: Region | undefined,
+  lanes: LaneFault[],
+): Accident {
   const at = region?.id ?? ''
-  return { cause: { kind, at }, damages: [{ kind, at, ref: region?.part, lanes, lines: [] }] }
+  const ref = region === undefined ? undefined : liftedAs(model, region.part)
+  return { cause: { kind, at }, damages: [{ kind, at, ref, lanes, lines: [] }] }
 }
 
 const memoryRegions = (model: BoardModel, role: Region['role']): Region[] =>
@@ -121,9 +130,10 @@ interface CoreLane {
   readonly region: Region
 }
 
+/** Each with its region on the core; of a stack on it with the stack's own, which lies beside the same end of the die. */
 function coreLanes(model: BoardModel): CoreLane[] {
   return model.lanes.flatMap((lane) => {
-    const region = lane.coreRegion === undefined ? undefined : model.regionById.get(lane.coreRegion)
+    const region = model.core === undefined ? undefined : model.regionById.get(lane.coreRegion ?? lane.memoryRegion)
     return region === undefined ? [] : [{ lane, region }]
   })
 }

@@ -1,8 +1,8 @@
 /** What a spill can reach: regions, corridors, parts without regions, and the places of area marks. */
-import type { BoardModel, PlacedPart, Region, Side } from '../../board/index.ts'
+import { type BoardModel, type PlacedPart, type Region, type Side, standsOnBoard } from '../../board/index.ts'
 import type { AreaMark } from '../marks.ts'
 import type { Seeds } from './march.ts'
-import { areaSeeds, patchSeeds, stripSeeds } from './seeds.ts'
+import { areaSeeds, noSeeds, patchSeeds, stripSeeds } from './seeds.ts'
 import type { Terrain } from './terrain.ts'
 
 export interface Target {
@@ -48,9 +48,14 @@ export function targetsOf(model: BoardModel): BoardTargets {
       seeds: (terrain, layer) => stripSeeds(terrain, layer, corridor.path, corridor.widthMm),
     }),
   )
+  const onSubstrate = new Set(model.parts.flatMap((part) => (standsOnBoard(part) ? [] : [part.ref])))
   const firstPart = model.regions.length + corridors.length
   return {
-    list: [...model.regions.map(regionTarget), ...corridors, ...without.map(bodyTarget)],
+    list: [
+      ...model.regions.map((region) => regionTarget(region, onSubstrate.has(region.part))),
+      ...corridors,
+      ...without.map(bodyTarget),
+    ],
     regions: model.regions.length,
     corridors: corridors.length,
     parts: [
@@ -63,18 +68,19 @@ export function targetsOf(model: BoardModel): BoardTargets {
   }
 }
 
-const regionTarget = (region: Region): Target => ({
+/** @param isSealed on the core's substrate: nothing that lies on the board gets there */
+const regionTarget = (region: Region, isSealed: boolean): Target => ({
   key: `region ${region.id}`,
   isMark: false,
   side: region.side,
-  seeds: (terrain, layer) => patchSeeds(terrain, layer, region.polygon, 'shut'),
+  seeds: (terrain, layer) => (isSealed ? noSeeds : patchSeeds(terrain, layer, region.polygon, 'shut')),
 })
 
 const bodyTarget = (part: PlacedPart): Target => ({
   key: `part ${part.ref}`,
   isMark: false,
   side: part.side,
-  seeds: (terrain, layer) => patchSeeds(terrain, layer, part.outline, 'counts'),
+  seeds: (terrain, layer) => (standsOnBoard(part) ? patchSeeds(terrain, layer, part.outline, 'counts') : noSeeds),
 })
 
 /**

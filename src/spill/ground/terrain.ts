@@ -1,6 +1,6 @@
 /** The ground that a substance meets: how hard each cell is to cross, and how thick a film stands there. */
 import { cellAt, cellCentre, cellCount, distance, type Grid, gridOver, type Point } from '../../base/index.ts'
-import type { BoardModel, PlacedPart, Side } from '../../board/index.ts'
+import { type BoardModel, type PlacedPart, type Side, standsOnBoard } from '../../board/index.ts'
 import { fillPolygon, touchPath } from './raster.ts'
 
 /** How bodies treat the substance: drawn in, kept out at the rim, or entered like bare mask (pressed, or dried there). */
@@ -69,7 +69,7 @@ export function buildTerrain(model: BoardModel, ground: Ground): Terrain {
       terrain.slowness[base + cell] = 1
       terrain.filmMm[base + cell] = ground.maskFilmMm
     }
-    for (const part of model.parts) if (part.side === side) layBody(terrain, base, part, ground)
+    for (const part of model.parts) if (part.side === side && standsOnBoard(part)) layBody(terrain, base, part, ground)
     for (const dam of ground.dams) {
       if (dam.side === side) touchPath(grid, dam.path, (cell) => block(terrain, base + cell))
     }

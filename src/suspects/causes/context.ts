@@ -1,5 +1,6 @@
 /** What every cause of a card is made from: the board, the figures, what was observed, which parts can come off. */
-import type { BoardModel } from '../../board/index.ts'
+import { say } from '../../base/index.ts'
+import { type BoardModel, standsOnBoard } from '../../board/index.ts'
 import type { Assumptions } from '../assumptions.ts'
 import type { SharedTouch, Touch } from '../network/cause.ts'
 import { NEVER, type Observed } from '../network/observations.ts'
@@ -12,12 +13,12 @@ export interface CauseContext {
   readonly partIndex: (ref: string) => number
 }
 
-/** Parts that can come off: memory, the core, and what makes the rails. */
+/** Parts that can come off: memory that stands on the board, the core, and what makes the rails. */
 export function liftableParts(model: BoardModel): string[] {
   const stages = model.rails.flatMap((rail) => rail.stages).filter((ref) => model.partByRef.has(ref))
   const kinds = model.parts.filter((part) => part.kind === 'power-stage').map((part) => part.ref)
   const core = model.core === undefined ? [] : [model.core.ref]
-  return [...new Set([...core, ...model.memories.map((part) => part.ref), ...stages, ...kinds])]
+  return [...new Set([...core, ...model.memories.filter(standsOnBoard).map(({ ref }) => ref), ...stages, ...kinds])]
 }
 
 /** Touches of tested lanes, each with the same q. */
@@ -34,6 +35,37 @@ export const lasting = (touch: Touch): SharedTouch => ({ ...touch, end: 'other',
 /** Ids of the lanes that a memory part serves, in the board's order; none for a part of another kind. */
 export const lanesOfPart = (model: BoardModel, ref: string): string[] =>
   model.lanes.filter((lane) => lane.part === ref).map((lane) => lane.id)
+
+/** From so many channels on a package is a stack of dies, of which one channel may be bad alone. */
+const CHANNELS_OF_A_STACK = 8
+
+export interface DieForm {
+  readonly at: string
+  readonly lanes: readonly string[]
+  /** Of the die's prior; shares of one part sum to one. */
+  readonly share: number
+}
+
+/** How the die of a memory part can be bad: all of it; of a stack also one channel. */
+export function dieForms({ model, assumptions }: CauseContext, ref: string): DieForm[] {
+  const lanes = lanesOfPart(model, ref)
+  const own = new Set(lanes)
+  const channels = model.channels
+    .map((channel) => ({ id: channel.id, lanes: channel.lanes.filter((lane) => own.has(lane)) }))
+    .filter((channel) => channel.lanes.length > 0)
+  if (channels.length < CHANNELS_OF_A_STACK) return [{ at: ref, lanes, share: 1 }]
+  const ofOne = assumptions.core['stack-channel']
+  return [
+    { at: ref, lanes, share: 1 - ofOne },
+    ...channels.map((channel): DieForm => {
+      return {
+        at: say('channel {id} in {ref}', { id: channel.id, ref }),
+        lanes: channel.lanes,
+        share: ofOne / channels.length,
+      }
+    }),
+  ]
+}
 
 /** Index of a part that has to come off for a cause, or -1 where that was done. */
 export const toLift = ({ observed, partIndex }: CauseContext, ref: string): number =>

@@ -3,7 +3,7 @@
  * any size under it.
  */
 import { type Point, polygonContains, say } from '../../base/index.ts'
-import type { BoardModel, PlacedPart, Region } from '../../board/index.ts'
+import { type BoardModel, type PlacedPart, type Region, standsOnBoard } from '../../board/index.ts'
 import type { Assumptions } from '../assumptions.ts'
 import { checksMet } from '../checks/check-scope.ts'
 import type { ListedVariable, SharedState, SharedTouch } from '../network/cause.ts'
@@ -22,7 +22,10 @@ export interface CoreForm {
   readonly kind: 'core' | 'core-patch'
   readonly at: string
   readonly share: number
-  /** Regions of the core, by index into the board's; of the core as a whole: how many lanes it spoils. */
+  /**
+   * By index into the board's: regions of the core, and those of stacks on it, whose lanes end in its die without a ball; of
+   * the core as a whole: how many lanes it spoils.
+   */
   readonly regions: readonly number[] | WholeDegree
 }
 
@@ -37,9 +40,13 @@ export function coreForms(model: BoardModel, { core: shares, patch }: Assumption
   const own = model.regions.flatMap((region, index) =>
     region.part === core.ref && region.lanes.length > 0 ? [{ region, index }] : [],
   )
+  const stacks = new Set(model.memories.flatMap((part) => (standsOnBoard(part) ? [] : [part.ref])))
+  const within = model.regions.flatMap((region, index) =>
+    stacks.has(region.part) && region.role === 'lane' && region.lanes.length > 0 ? [{ region, index }] : [],
+  )
   const total = shares.whole + shares.side + shares.controller
   const shareOf = (share: number): number => (total > 0 ? share / total : 1 / 3)
-  const signal = own.filter(({ region }) => region.role !== 'power')
+  const signal = [...own.filter(({ region }) => region.role !== 'power'), ...within]
   const sides = sidesOf(core, signal)
   const controllers = controllersOf(model, core, signal)
   const whole =

@@ -1,15 +1,15 @@
 /** The causes that only one memory package suffers from: its die, its joints by region, its tracks to the core. */
 import { say } from '../../base/index.ts'
-import type { Corridor, PlacedPart } from '../../board/index.ts'
+import { type Corridor, type PlacedPart, standsOnBoard } from '../../board/index.ts'
 import { type CausePlace, checkTouches } from '../checks/check-scope.ts'
 import type { OwnCause } from '../network/cause.ts'
 import { NEVER } from '../network/observations.ts'
 import { REFIT_FAILS, refitDefect, uncuredBy } from '../remedies/figures.ts'
-import { type CauseContext, lanesOfPart, laneTouches, versionsOf } from './context.ts'
+import { type CauseContext, dieForms, lanesOfPart, laneTouches, versionsOf } from './context.ts'
 
-/** Causes of every package, then of every corridor, in the board's order. */
+/** Causes of every package on the board, then of every corridor, in the board's order. */
 export const ownCauses = (context: CauseContext): OwnCause[] => [
-  ...context.model.memories.flatMap((part) => packageCauses(context, part)),
+  ...context.model.memories.flatMap((part) => (standsOnBoard(part) ? packageCauses(context, part) : [])),
   ...context.model.corridors.flatMap((corridor) => corridorCauses(context, corridor)),
 ]
 
@@ -47,7 +47,9 @@ function causeOf(context: CauseContext, { kind, at, part, lanes, q, share = 1, r
 function packageCauses(context: CauseContext, { ref }: PlacedPart): OwnCause[] {
   const { model, assumptions } = context
   const { fails } = assumptions
-  const die = inVersions(context, { kind: 'die', at: ref, part: ref, lanes: lanesOfPart(model, ref), q: fails.die })
+  const die = dieForms(context, ref).flatMap((form) =>
+    inVersions(context, { kind: 'die', part: ref, q: fails.die, ...form }),
+  )
   const regions = model.regions.filter((region) => region.part === ref && region.lanes.length > 0)
   const commandMm2 = regions.reduce((sum, { role, areaMm2 }) => sum + (role === 'command' ? areaMm2 : 0), 0)
   const joints = regions.flatMap((region) => {

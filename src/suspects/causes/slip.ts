@@ -11,6 +11,7 @@ import {
   partKinds,
   type PlacedPart,
   type Rail,
+  standsOnBoard,
 } from '../../board/index.ts'
 import type { SlipMark } from '../../spill/index.ts'
 import { checkTouches } from '../checks/check-scope.ts'
@@ -31,7 +32,9 @@ export function slipVariable(context: CauseContext, slip: SlipMark): ListedVaria
   const { model, assumptions } = context
   const prior = assumptions.prior.slip
   const cut = cutTouches(context, slip)
-  const hit = model.parts.filter((part) => part.side === slip.side && gapMm(part, slip.at) <= slip.radiusMm)
+  const hit = model.parts.filter(
+    (part) => part.side === slip.side && standsOnBoard(part) && gapMm(part, slip.at) <= slip.radiusMm,
+  )
   const at = { kind: 'slip', at: placeWords(model, slip.at, slip.side), refs: hit.map(({ ref }) => ref) } as const
   const met = checkTouches(context.observed.checks, metBy(context, slip, hit)).map(lasting)
   const further = furtherHarm(context, slip, hit)

@@ -1,6 +1,6 @@
 /** Spills as variables: reported ones, and one that nobody reported; what covering a region, corridor or area mark does. */
 import { say } from '../../base/index.ts'
-import type { BoardModel, Region } from '../../board/index.ts'
+import { type BoardModel, type Region, standsOnBoard } from '../../board/index.ts'
 import { type SpillHypotheses, type SpillMark, type Substance, waysOfMoving } from '../../spill/index.ts'
 import { type Assumptions, BITES } from '../assumptions.ts'
 import { checkTouches } from '../checks/check-scope.ts'
@@ -33,6 +33,8 @@ export function spillItems(context: CauseContext, harm: Harm): SpillItems {
   const { residueWhereReached, cleanOverlooksReached } = evidence
   const uncured = uncuredBy(assumptions).beneath[harm]
   const commandMm2 = commandAreas(model)
+  // sealed, and above the board: nothing that flows on it gets there
+  const onSubstrate = new Set(model.parts.flatMap((part) => (standsOnBoard(part) ? [] : [part.ref])))
   const atMemory = fails[`${FIGURES[harm]}-at-memory`]
   const qOf = (region: Region): number => {
     if (region.role === 'power') return fails['power-region']
@@ -42,6 +44,7 @@ export function spillItems(context: CauseContext, harm: Harm): SpillItems {
   }
   return {
     regions: model.regions.map((region): Item => {
+      if (onSubstrate.has(region.part)) return { harm: [], shows: [] }
       const end = region.part === model.core?.ref ? 'core' : 'memory'
       const versions = versionsOf(observed.rightBefore(region.part), uncured)
       const place = { kind: 'spill', parts: [region.part], lanes: region.lanes, side: region.side } as const

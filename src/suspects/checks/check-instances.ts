@@ -1,7 +1,7 @@
 /** What could be checked on a board: every sensible pair of a check of the catalogue and a place, what was done left out. */
 import { say } from '../../base/index.ts'
 import type { Point } from '../../base/index.ts'
-import type { BoardModel, PlacedPart } from '../../board/index.ts'
+import { type BoardModel, type PlacedPart, standsOnBoard } from '../../board/index.ts'
 import type { AreaMark } from '../../spill/index.ts'
 import { type CheckEntry, checkCatalogue, type CheckTarget } from './check-catalogue.ts'
 import { compassWord } from '../causes/places.ts'
@@ -35,7 +35,7 @@ const LANES_CHECKED = 16
  * core. Places that have a mark already are left out.
  */
 export function lookPlaces(model: BoardModel, findings: Findings): LookPlace[] {
-  const bodies = model.core === undefined ? model.memories : [model.core, ...model.memories]
+  const bodies = bodiesOf(model)
   const places = bodies.flatMap((part) => {
     const edges = edgesOf(part)
     const towards = part === model.core ? undefined : (nearestSpill(part, findings) ?? model.core?.placement.at)
@@ -45,6 +45,12 @@ export function lookPlaces(model: BoardModel, findings: Findings): LookPlace[] {
   })
   return places.filter(({ mark }) => !findings.areas.some((area) => isSeen(area, mark)))
 }
+
+/** The core, and the memories that stand on the board: a stack on the core is reached from nowhere. */
+const bodiesOf = ({ core, memories }: BoardModel): PlacedPart[] => [
+  ...(core === undefined ? [] : [core]),
+  ...memories.filter(standsOnBoard),
+]
 
 const isSeen = (area: AreaMark, mark: AreaMark): boolean =>
   area.side === mark.side && Math.hypot(area.at.x - mark.at.x, area.at.y - mark.at.y) < LOOK_RADIUS_MM
@@ -117,13 +123,13 @@ const isMeasured = ({ evidence }: CheckEntry, at: string, { rails, stages }: Fin
 function boardTargets(model: BoardModel, findings: Findings): Target[] {
   const failing = new Set(model.lanes.flatMap(({ id, part }) => (findings.lanes.get(id) === 'fail' ? [part] : [])))
   const stages = new Set(model.rails.flatMap((rail) => rail.stages).filter((ref) => model.partByRef.has(ref)))
-  const bodies = model.core === undefined ? model.memories : [model.core, ...model.memories]
+  const bodies = bodiesOf(model)
   const sides = [...new Set(bodies.map(({ side }) => side))]
   const partTarget = (target: CheckTarget, ref: string): Target => ({ target, at: ref, refs: [ref], lanes: [] })
   return [
     ...model.rails.map(({ name, stages: refs }): Target => ({ target: 'rail', at: name, refs, lanes: [] })),
     ...[...stages].map((ref) => partTarget('stage', ref)),
-    ...model.memories.flatMap(({ ref }) => (failing.has(ref) ? [partTarget('memory', ref)] : [])),
+    ...bodies.flatMap(({ ref, kind }) => (kind === 'memory' && failing.has(ref) ? [partTarget('memory', ref)] : [])),
     ...(model.core === undefined ? [] : [partTarget('core', model.core.ref)]),
     ...sides.map((side): Target => ({ target: 'side', at: side, refs: [], lanes: [] })),
   ]

@@ -1,5 +1,5 @@
 /** From a weighed card and the price book to the question of the decision tree. */
-import type { BoardModel } from '../../board/index.ts'
+import { type BoardModel, standsOnBoard } from '../../board/index.ts'
 import type { CauseContext } from '../causes/context.ts'
 import type { Harm } from '../causes/spills.ts'
 import { comebackCost, isReballed, lossMoney, type Prices, riskOfLift, worthLost } from '../lift/costs.ts'
@@ -96,12 +96,14 @@ export function poseTree(
   return { problem, worlds }
 }
 
-/** Packages with a lane that fails by the newest run and whose track was not cleaned. */
+/** Packages on the board with a lane that fails by the newest run and whose track was not cleaned. */
 function openAt({ model, observed }: CauseContext, last: ReadonlyMap<string, LaneState>): ReadonlySet<string> {
   const refs = new Set<string>()
   for (const [lane, state] of last) {
     const ref = model.laneById.get(lane)?.part
-    if (state === 'fail' && ref !== undefined && observed.trackCleanFrom(lane) === NEVER) refs.add(ref)
+    const part = model.partByRef.get(ref ?? '')
+    if (part === undefined || ref === undefined || !standsOnBoard(part)) continue
+    if (state === 'fail' && observed.trackCleanFrom(lane) === NEVER) refs.add(ref)
   }
   return refs
 }

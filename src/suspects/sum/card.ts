@@ -7,6 +7,7 @@ import { coreVariable } from '../causes/core.ts'
 import { type CauseContext, liftableParts } from '../causes/context.ts'
 import { ownCauses } from '../causes/own.ts'
 import { marginShares, powerVariables } from '../causes/power.ts'
+import { stackVariables } from '../causes/stacks.ts'
 import { slipVariable } from '../causes/slip.ts'
 import { type Harm, reportedSpill, spillItems, type UnreportedStates, unreportedSpill } from '../causes/spills.ts'
 import type { Asked } from '../checks/asked.ts'
@@ -95,6 +96,7 @@ export function createCard(input: CardInput): Card {
   const written = [
     ...powerVariables(context),
     ...coreVariable(context, input.coreForms),
+    ...stackVariables(context),
     ...findings.slips.map((slip) => slipVariable(context, slip)),
   ]
   const listed = written.map((variable) => reduceListed(scratch, variable))

@@ -17,9 +17,13 @@ export const SHARED_KINDS = [
   'spill',
   'unreported-spill',
   'slip',
+  // of a stack on the core
+  'die',
+  'joints',
+  'command-joints',
 ] as const satisfies readonly CauseKind[]
 
-/** Place of a shared kind among a pattern's last entries; -1 for a kind that only one package has. */
+/** Place of a shared kind among a pattern's last entries; -1 for a kind that no shared variable has. */
 export const sharedKind = (kind: CauseKind): number => SHARED_KINDS.findIndex((each) => each === kind)
 
 /** Where the entries of a pattern of so many bits stand. */

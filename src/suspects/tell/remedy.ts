@@ -3,7 +3,7 @@
  * are cleaned away and get fresh balls, what a liquid only reached is washed in place. Which listed parts get new ones in their
  * place is for the decision tree (`../remedies/list-work.ts`); here it is put in words.
  */
-import { percent, roughMoney, say } from '../../base/index.ts'
+import { joined, percent, roughMoney, say } from '../../base/index.ts'
 import type { Grounds } from './why.ts'
 
 export type RemedyAction = 'leave' | 'wash' | 'reball' | 'replace'
@@ -35,7 +35,14 @@ const WASHED_FROM = 0.2
 export function remedyOf({ grounds, ref, index, lift, isNew, price }: RemedyQuestion): Remedy {
   const wrong = splitOf(grounds, ref, index)
   if (!lift) return onTheBoard(grounds, ref, 1 - wrong.nothing)
-  if (isNew) return { action: 'replace', because: whyReplace(wrong, price) }
+  if (isNew) {
+    const { model } = grounds.weighed.card.context
+    const stacks = model.memories.filter(({ description }) => description.carriedBy === ref).map((stack) => stack.ref)
+    return {
+      action: 'replace',
+      because: stacks.length > 0 ? whyReplaceStacked(wrong, stacks) : whyReplace(wrong, price),
+    }
+  }
   const { joints, beneath } = wrong
   return joints >= beneath
     ? {
@@ -49,6 +56,12 @@ export function remedyOf({ grounds, ref, index, lift, isNew, price }: RemedyQues
         }),
       }
 }
+
+const whyReplaceStacked = ({ die }: WrongWith, stacks: readonly string[]): string =>
+  say('Replace it with the stacks on it: it or one of {stacks} is bad ({die}), and none of these comes off alone.', {
+    stacks: joined(stacks),
+    die: percent(die),
+  })
 
 function whyReplace({ die, beneath, nothing }: WrongWith, price: number): string {
   if (die >= 0.5) return say('Replace it: it is bad itself ({die}).', { die: percent(die) })

@@ -1,6 +1,6 @@
 /** Why a part is suspected or not: sentences for a technician that cite what was observed. */
 import { joined, percent, say } from '../../base/index.ts'
-import type { BoardModel, PlacedPart } from '../../board/index.ts'
+import { type BoardModel, type PlacedPart, standsOnBoard } from '../../board/index.ts'
 import { type AreaMark, nearestOfArea } from '../../spill/index.ts'
 import { compassWord, gapMm, placeWords } from '../causes/places.ts'
 import { lastAnswers } from '../checks/asked.ts'
@@ -73,7 +73,7 @@ export function reasonsFor(grounds: Grounds, ref: string, index: number, lift: b
 }
 
 function laneSentences(model: BoardModel, weighed: Weighed, part: PlacedPart): string[] {
-  if (part.kind === 'core') return coreSentences(model, weighed)
+  if (part.kind === 'core') return coreSentences(model, weighed, part.ref)
   if (part.kind !== 'memory') return []
   const { lanes } = weighed.findings
   const own = model.lanes.filter((lane) => lane.part === part.ref)
@@ -104,12 +104,19 @@ const lanesThat = (verb: string, lanes: readonly string[]): string =>
     ? say('Lane {lanes} {verb}s', { lanes: joined(lanes), verb })
     : say('Lanes {lanes} {verb}', { lanes: joined(lanes), verb })
 
-function coreSentences(model: BoardModel, weighed: Weighed): string[] {
+const stackSentence = (stacks: readonly string[], core: string): string =>
+  stacks.length === 1
+    ? say('{stacks} fails; it stands on {core} and comes off with it alone.', { stacks: joined(stacks), core })
+    : say('{stacks} fail; they stand on {core} and come off with it alone.', { stacks: joined(stacks), core })
+
+function coreSentences(model: BoardModel, weighed: Weighed, ref: string): string[] {
   const failing = model.memories.filter((memory) =>
     model.lanes.some((lane) => lane.part === memory.ref && weighed.findings.lanes.get(lane.id) === 'fail'),
   )
   const hidden = say('Under a core nobody can see; it is judged by what hangs on it.')
   if (failing.length === 0) return [say('No tested lane fails.'), hidden]
+  const onIt = failing.filter((memory) => !standsOnBoard(memory)).map((stack) => stack.ref)
+  if (onIt.length > 0) return [stackSentence(onIt, ref), hidden]
   const refs = failing.map((memory) => memory.ref)
   if (refs.length === 1)
     return [say('Only {refs} fails; a fault of the core seldom stays with one package.', { refs: refs[0] }), hidden]

@@ -40,8 +40,13 @@ export function AddPart() {
   const add = (): void => {
     const { view } = editor.getState()
     const shape = from === OWN_BODY ? { body: { widthMm, lengthMm, heightMm } } : { package: from }
-    const at = { x: Math.round(view.centre.x * 2) / 2, y: Math.round(view.centre.y * 2) / 2 }
-    const part: Part = partSchema.parse({ ref, kind, side: view.side, at, ...shape })
+    const middle = { x: Math.round(view.centre.x * 2) / 2, y: Math.round(view.centre.y * 2) / 2 }
+    const core = board.parts.find((part) => part.kind === 'core')
+    const isStack = kind === 'memory' && core !== undefined && packageOutlines.get(from)?.joints === 'bumps'
+    const place = isStack
+      ? { side: core.side, at: core.at, rotationDeg: core.rotationDeg, carriedBy: core.ref }
+      : { side: view.side, at: middle }
+    const part: Part = partSchema.parse({ ref, kind, ...place, ...shape })
     if (edit(editor, { kind: 'add-part', part })) select(editor, [ref])
   }
   return (

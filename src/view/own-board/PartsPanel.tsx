@@ -111,8 +111,12 @@ function PlaceFields({ part: { ref, at, rotationDeg } }: { readonly part: Part }
   )
 }
 
-function StateFields({ part: { ref, side, bonding, standoffMm, heatCount } }: { readonly part: Part }) {
+const ON_BOARD = ''
+
+function StateFields({ part }: { readonly part: Part }) {
+  const { ref, kind, side, bonding, standoffMm, heatCount, carriedBy } = part
   const editor = useEditorStore()
+  const core = useEditedBoard().parts.find((each) => each.kind === 'core')?.ref
   const change = (fields: Extract<BoardEdit, { kind: 'change-part' }>['change']): string | undefined =>
     tried(editor, { kind: 'change-part', ref, change: fields })
   return (
@@ -153,6 +157,17 @@ function StateFields({ part: { ref, side, bonding, standoffMm, heatCount } }: { 
           onCommit={(count) => change({ heatCount: count === undefined ? null : Math.round(count) })}
         />
       </div>
+      {kind === 'memory' && core !== undefined && (
+        <SelectField
+          label={say('Stands on')}
+          value={carriedBy ?? ON_BOARD}
+          options={[
+            { value: ON_BOARD, words: say('the board') },
+            { value: core, words: say('the substrate of {core}', { core }) },
+          ]}
+          onChange={(on) => void change({ carriedBy: on === ON_BOARD ? null : on })}
+        />
+      )}
     </>
   )
 }

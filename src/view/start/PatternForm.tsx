@@ -2,7 +2,7 @@
 import { say } from '../../base/index.ts'
 import { type FormEvent, type ReactNode, useDeferredValue, useMemo, useState } from 'react'
 import type { Fault } from '../../base/index.ts'
-import { boardFromPattern, type BoardModel, patternLimits, patternUntold } from '../../board/index.ts'
+import { boardFromPattern, type BoardModel, isStack, patternLimits, patternUntold } from '../../board/index.ts'
 import { beginOnBoard, fromStart } from '../actions/open.ts'
 import { Button } from '../controls/Button.tsx'
 import { Choice, SelectField, TextField } from '../controls/fields.tsx'
@@ -90,12 +90,14 @@ function PatternFields({ draft, freeName, taken, shown, faults, onDraft }: Patte
           value={draft.name}
           onChange={(name) => change({ name })}
         />
-        <Choice
-          label={say('Packages on')}
-          value={draft.sides}
-          options={sideOptions}
-          onChange={(sides) => change({ sides })}
-        />
+        {!isStack(draft.package) && (
+          <Choice
+            label={say('Packages on')}
+            value={draft.sides}
+            options={sideOptions}
+            onChange={(sides) => change({ sides })}
+          />
+        )}
       </div>
       <div className={styles.pair}>
         <SelectField

@@ -30,7 +30,7 @@ export function PatternSizes({ draft, shown, faults, onChange }: PatternSizesPro
           label={say('Core, each edge')}
           unit="mm"
           {...coreLimits}
-          value={coreMm ?? usualCoreMm(draft.busBits)}
+          value={coreMm ?? usualCoreMm(draft)}
           onChange={(value) => onChange({ coreMm: value })}
         />
         <NumberField

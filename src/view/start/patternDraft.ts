@@ -2,11 +2,12 @@
 import { type Fault, say } from '../../base/index.ts'
 import {
   type BoardPattern,
+  busLimits,
+  isStack,
   outlineNamed,
   packageBits,
   packageCount,
   type PatternPackage,
-  patternLimits,
   type PatternSupply,
   usualPattern,
   usualSupplies,
@@ -35,13 +36,15 @@ export const suppliesOf = (draft: PatternDraft): readonly PatternSupply[] =>
 /** The next bus that whole packages make. */
 export function withPackage(draft: PatternDraft, name: PatternPackage): PatternDraft {
   const bits = packageBits(outlineNamed(name))
-  return { ...draft, package: name, busBits: Math.ceil(draft.busBits / bits) * bits }
+  const { min, max } = busLimits(name)
+  const busBits = Math.min(max, Math.max(min, Math.ceil(draft.busBits / bits) * bits))
+  return { ...draft, package: name, busBits, ...(isStack(name) ? { sides: 'one' } : {}) }
 }
 
 /** Buses that whole packages make, each with how many that are. */
 export function busOptions(draft: PatternDraft): { readonly value: string; readonly words: string }[] {
   const bits = packageBits(outlineNamed(draft.package))
-  const { min, max } = patternLimits.busBits
+  const { min, max } = busLimits(draft.package)
   const buses = Array.from({ length: (max - min) / bits + 1 }, (_, i) => min + i * bits)
   return buses.map((busBits) => {
     const count = packageCount({ ...draft, busBits, supplies: [] })
