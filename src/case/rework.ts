@@ -9,6 +9,8 @@ import {
   type HeatCaution,
   heatCautions,
   type HeatRun,
+  type JointWindow,
+  jointWindow,
   searchFor,
 } from '../heat/index.ts'
 import {
@@ -212,8 +214,9 @@ export interface SolvedHeat {
   /** Undefined where the equipment can't do it; then `missing` says what it lacks. */
   readonly run: HeatRun | undefined
   readonly minutes: number
+  readonly joints?: JointWindow | undefined
   readonly liftFromS?: number | undefined
-  /** Of a refit outside of the usual window: what is had instead, in a sentence. */
+  /** Of a refit outside of the usual window or with a wider nozzle: what is had instead, in sentences. */
   readonly short?: string | undefined
   readonly missing: readonly string[]
   readonly cautions: readonly HeatCaution[]
@@ -236,10 +239,12 @@ export function solveHeat(
   })
   if (!found.ok) return found
   if ('cannot' in found.value) return good({ run: undefined, minutes: 0, missing: found.value.cannot, cautions: [] })
-  const { run, short } = found.value
+  const { run, short, window = purpose } = found.value
   const { minutes, liftFromS } = exposureFrom(run, ref)
+  const part = model.partByRef.get(ref)
+  const joints = part && jointWindow([part], window)
   const cautions = heatCautions(run.setting, model)
   return purpose === 'refit'
-    ? good({ run, minutes, short, missing: [], cautions })
-    : good({ run, minutes, liftFromS, missing: [], cautions })
+    ? good({ run, minutes, joints, short, missing: [], cautions })
+    : good({ run, minutes, joints, liftFromS, missing: [], cautions })
 }

@@ -215,13 +215,21 @@ export const settingOutput = z.object({
   shields: z.array(z.object({ ref: z.string(), kind: z.enum(['tape', 'heat-sink']) })),
 })
 
+const jointsOutput = z
+  .object({ coldestLeastC: z.number(), hottestMostC: z.number() })
+  .describe(say('what the coldest joint is to reach, and what the hottest may not pass, °C'))
+
 export const heatOutput = z
   .object({
     target: z.string(),
     purpose: z.enum(['lift', 'refit']),
     settings: settingOutput.nullable().describe(say('null: it can not be done with this equipment')),
+    joints: jointsOutput.optional(),
     liftFromS: z.number().nonnegative().optional().describe(say('seconds of air after which every joint is liquid')),
-    short: z.string().optional().describe(say('of a refit outside of the usual window: what is had instead')),
+    short: z
+      .string()
+      .optional()
+      .describe(say('of a refit outside of the usual window or with a wider nozzle: what is had instead')),
     missing: z.array(z.string()),
     minutes: z.number().nonnegative(),
     parts: z
@@ -251,9 +259,13 @@ const stepOutput = z.object({
   cost: z.number().nonnegative(),
   why: z.string(),
   settings: settingOutput.nullable(),
+  joints: jointsOutput.optional(),
   liftFromS: z.number().nonnegative().optional().describe(say('seconds of air after which every joint is liquid')),
   handsOffUntilC: z.number().optional().describe(say('of a refit: below this the joints are firm')),
-  short: z.string().optional().describe(say('of a refit outside of the usual window: what is had instead')),
+  short: z
+    .string()
+    .optional()
+    .describe(say('of a refit outside of the usual window or with a wider nozzle: what is had instead')),
   cautions: z.array(z.string()),
 })
 

@@ -1,4 +1,5 @@
 /** What the thermal model takes for granted, read from one data file, each figure with its reason and source. */
+import { say, sayData } from '../base/index.ts'
 import { z } from 'zod'
 import { type Part, type PartKind, partKindSchema } from '../board/index.ts'
 import shipped from './assumptions.json' with { type: 'json' }
@@ -87,7 +88,7 @@ export type JointAlloy = NonNullable<Part['jointAlloy']>
 export type Alloy = z.infer<typeof alloySchema>
 
 const bodies = shipped.bodies satisfies Record<PartKind, unknown>
-export const heatAssumptions: HeatAssumptions = assumptionsSchema.parse({ ...shipped, bodies })
+export const heatAssumptions: HeatAssumptions = assumptionsSchema.parse(sayData({ ...shipped, bodies }))
 
 interface HasAlloy {
   readonly jointAlloy?: JointAlloy | undefined
@@ -95,6 +96,14 @@ interface HasAlloy {
 
 /** The alloy of a part's joints: the file's, else the stated default. */
 export const alloyOf = (part: HasAlloy): JointAlloy => part.jointAlloy ?? heatAssumptions.defaultAlloy.value
+
+/**
+ * Where the limit of neighbours comes from, in a line for the bench: M. A. Ismail and others, Scientific Reports 12, 15118, 2022
+ * (`neighbourHarmFromC`). Here the hottest joint of a package is held to the lower of both figures.
+ */
+export const crackedFromWords = say(
+  'Joints were found cracked from 195 °C in a package’s middle and 210 °C at its corner.',
+)
 
 /** What the joints of a package beside a site should stay below, °C, by their alloy. */
 export function harmFromC(alloy: JointAlloy): number {

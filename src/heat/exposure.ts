@@ -3,8 +3,9 @@ import { bad, good, type Result, say } from '../base/index.ts'
 import type { BoardModel } from '../board/index.ts'
 import type { Equipment } from './equipment.ts'
 import { findSetting, type SettingWish } from './find-setting.ts'
-import { findRefit } from './find-refit.ts'
+import { findRefit, type RefitAnswer } from './find-refit.ts'
 import type { Exposure, HeatRun, HeatSetting } from './result.ts'
+import { jointWindow } from './wanted.ts'
 
 export interface ExposureWish {
   readonly target: string
@@ -50,11 +51,20 @@ export function heatOf(
   const lifted = findSetting(model, watched(0, SHARE_OF_LIFT))
   if (!lifted.ok) return lifted
   if ('cannot' in lifted.value) return good(lifted.value)
-  const refitted = findRefit(model, watched(SHARE_OF_LIFT, 1))
+  const liftedWithMm = lifted.value.run.setting.nozzle.sizeMm
+  const refitted = findRefit(model, { ...watched(SHARE_OF_LIFT, 1), liftedWithMm })
   if (!refitted.ok) return refitted
-  const { run, short } = 'run' in refitted.value ? refitted.value : { run: lifted.value.run, short: AS_LIFT }
+  const {
+    run,
+    short,
+    window = 'cooler refit',
+  }: Exclude<RefitAnswer, { cannot: readonly string[] }> = 'run' in refitted.value
+    ? refitted.value
+    : { run: lifted.value.run, short: AS_LIFT }
   const { setting, minutes, neighbours } = exposureFrom(run, ...targets)
-  return good({ ...exposureFrom(lifted.value.run, ...targets), refit: { setting, minutes, neighbours, short } })
+  const parts = targets.flatMap((ref) => model.partByRef.get(ref) ?? [])
+  const refit = { setting, minutes, neighbours, short, joints: jointWindow(parts, window) }
+  return good({ ...exposureFrom(lifted.value.run, ...targets), joints: jointWindow(parts, 'lift'), refit })
 }
 
 /** Of the progress; the rest is for the refit. */

@@ -5,6 +5,7 @@
 export {
   type Alloy,
   alloyOf,
+  crackedFromWords,
   handsOffUntilC,
   type HeatAssumptions,
   heatAssumptions,
@@ -45,5 +46,5 @@ export {
 export { solveSteady, steady, type SteadyField } from './steady.ts'
 export { buildThermalBoard, type ThermalBoard, type ThermalBoardOptions } from './thermal-board.ts'
 export { driveOf, setGain } from './time-loop.ts'
-export type { HeatPurpose } from './wanted.ts'
+export { type HeatPurpose, jointWindow } from './wanted.ts'
 export { type WhatIf, whatIfs, type WhatIfWish } from './what-ifs.ts'

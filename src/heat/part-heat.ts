@@ -53,6 +53,7 @@ function judgePart(part: PlacedPart, curve: PartCurves, bodyPeakC: number): Part
   const alloy = heatAssumptions.alloys[name]
   const bodyLimitC = bodyLimitOf(part)
   const jointPeakC = peakOf(curve.hottestC)
+  const mayCrack = hasBalls(part) && jointPeakC >= harmFromC(name) && jointPeakC < alloy.solidusC
   const heat = {
     ref: part.ref,
     jointPeakC,
@@ -63,9 +64,10 @@ function judgePart(part: PlacedPart, curve: PartCurves, bodyPeakC: number): Part
     coldestAboveLiquidusS: timeAbove(curve.timeS, curve.coldestC, alloy.liquidusC),
     maxRampCPerS: steepestRamp(curve.timeS, curve.hottestC, heatAssumptions.rampWindowS.value),
     melts: jointPeakC >= alloy.solidusC,
-    mayCrack: hasBalls(part) && jointPeakC >= harmFromC(name) && jointPeakC < alloy.solidusC,
+    mayCrack,
     overLimit: bodyPeakC > bodyLimitC,
     bodyLimitC,
+    ...(mayCrack ? { cracksFromC: harmFromC(name) } : {}),
   }
   return { ...heat, remarks: remarksOn(part, heat, alloy.solidusC) }
 }

@@ -43,6 +43,8 @@ export interface PartHeat {
   readonly melts: boolean
   /** A package with balls whose joints get hot enough to crack, though they do not melt. */
   readonly mayCrack?: boolean
+  /** Where they may: from how many °C. */
+  readonly cracksFromC?: number
   /** Its body passes the limit that it has by J-STD-020 or by the board file. */
   readonly overLimit: boolean
   readonly bodyLimitC: number
@@ -69,6 +71,12 @@ export interface HeatRun {
   readonly notes: readonly string[]
 }
 
+/** What the joints of a pass's targets are to reach and may not pass, °C. */
+export interface JointWindow {
+  readonly coldestLeastC: number
+  readonly hottestMostC: number
+}
+
 /** What one pass on a target does to every other part: what the plan weighs. */
 export interface Exposure {
   /** Its ref; several that are lifted in the one pass stand one after the other. */
@@ -77,6 +85,7 @@ export interface Exposure {
   readonly minutes: number
   /** Seconds of air after which every joint of the targets is liquid; undefined where that never comes. */
   readonly liftFromS?: number | undefined
+  readonly joints?: JointWindow | undefined
   readonly neighbours: readonly PartHeat[]
   /** The pass that puts the targets on again, which has a window of its own; where left out, as the lift. */
   readonly refit?: RefitHeat | undefined
@@ -85,7 +94,8 @@ export interface Exposure {
 export interface RefitHeat {
   readonly setting: HeatSetting
   readonly minutes: number
+  readonly joints?: JointWindow | undefined
   readonly neighbours: readonly PartHeat[]
-  /** Where the usual window can't be had: what is had instead, in a sentence. */
+  /** Where the usual window or the lift's nozzle can't be had: what is had instead, in sentences. */
   readonly short?: string | undefined
 }

@@ -28,7 +28,8 @@ export interface Candidate {
 }
 
 export interface SearchOutcome {
-  readonly best: Candidate | undefined
+  /** The best at each preheat that works at all, the best of them first: what the coarse grid likes may not stand a full run. */
+  readonly candidates: readonly Candidate[]
   /** Hottest that the coldest joint gets with everything at full, °C, and what is wanted of it: on the target that lacks most. */
   readonly reachC: number
   readonly aimC: number
@@ -55,12 +56,14 @@ export function searchSetting(
   neighbours: readonly SearchNeighbour[],
   equipment: Equipment,
 ): SearchOutcome {
-  const { minC, maxC } = equipment.preheater
+  const { minC } = equipment.preheater
+  const mostC = mostPreheatC(targets, equipment)
   const { stepS = 1, moments = 0 } = targets[0]?.responses ?? {}
   const stops = new Map<StopReason, number>()
-  let best: Candidate | undefined
+  const candidates: Candidate[] = []
   for (let level = 0; level <= PREHEAT_LEVELS; level++) {
-    const preheatC = minC + ((maxC - minC) * level) / PREHEAT_LEVELS
+    const preheatC = minC + ((mostC - minC) * level) / PREHEAT_LEVELS
+    let best: Candidate | undefined
     for (const rampS of RAMPS_S) {
       const ramp = Math.round(rampS / stepS)
       for (let moment = Math.max(ramp, 10); moment < moments; moment += 3) {
@@ -69,9 +72,10 @@ export function searchSetting(
         else best = better(best, tried, neighbours)
       }
     }
+    if (best !== undefined) candidates.push(best)
   }
   return {
-    best,
+    candidates: candidates.toSorted((a, b) => a.score - b.score),
     ...worstReach(targets, equipment),
     stoppedBy: [...stops.entries()].toSorted((a, b) => b[1] - a[1]).map(([reason]) => reason),
   }
@@ -161,6 +165,17 @@ function harmTo({ responses, harmFromC, solidusC }: SearchNeighbour, driven: Dri
   for (let p = 0; p < responses.joints; p++)
     peakC = Math.max(peakC, ambientC + riseAt(responses, p, moment, ramp, preheatK, fromK, toK))
   return HARM_PER_K * Math.max(0, peakC - harmFromC) + (peakC >= solidusC - NEIGHBOUR_MARGIN_K ? HARM_OF_A_MELT : 0)
+}
+
+/** The hottest plate that the bench has and every target bears: levels above it would find nothing. */
+function mostPreheatC(targets: readonly SearchTarget[], { preheater: { minC, maxC } }: Equipment): number {
+  const borne = targets.map(({ responses, wanted }) =>
+    Math.min(
+      (wanted.preheatMostC - ambientC) / responses.preheatHottest,
+      (wanted.rampMostCPerS * RAMP_SHARE) / responses.preheatSlope,
+    ),
+  )
+  return Math.max(minC, Math.min(maxC, Math.floor(ambientC + Math.min(...borne))))
 }
 
 const preheatIsTooMuch = ({ responses, wanted }: SearchTarget, preheatK: number): boolean =>

@@ -3,7 +3,7 @@ import { say } from '../base/index.ts'
 import type { PlacedPart } from '../board/index.ts'
 import { alloyOf, heatAssumptions, type JointAlloy } from './assumptions.ts'
 import { bodyLimitOf } from './part-heat.ts'
-import type { HeatRun } from './result.ts'
+import type { HeatRun, JointWindow } from './result.ts'
 import { profileLimits } from './standards.ts'
 
 /**
@@ -85,6 +85,15 @@ export function wantedFor(part: PlacedPart, jointAlloy: JointAlloy | undefined, 
     aboveMostS: mostS,
     toPeakMostS: limits.toPeakS,
     preheatMostC: Math.min(assumed.preheatSiteMostC.value, solidusC - PREHEAT_MARGIN_K),
+  }
+}
+
+/** What the joints of all these parts together are to reach and may not pass: the strictest of their limits. */
+export function jointWindow(parts: readonly PlacedPart[], purpose: HeatPurpose): JointWindow {
+  const wanted = parts.map((part) => wantedFor(part, undefined, purpose))
+  return {
+    coldestLeastC: Math.max(...wanted.map(({ coldestLeastC }) => coldestLeastC)),
+    hottestMostC: Math.min(...wanted.map(({ hottestMostC }) => hottestMostC)),
   }
 }
 

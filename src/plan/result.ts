@@ -1,6 +1,6 @@
 /** What the plan room answers. Types only. Money in the shop's currency. */
 
-import type { HeatSetting } from '../heat/index.ts'
+import type { HeatSetting, JointWindow } from '../heat/index.ts'
 
 export const stepActions = [
   'take-up',
@@ -31,11 +31,13 @@ export interface PlanStep {
   /** Why here in the order; of a cleaning also how, a line each. */
   readonly why: string
   readonly setting: HeatSetting | undefined
+  /** Of a heated step: what the joints are to reach and may not pass. */
+  readonly joints?: JointWindow | undefined
   /** Of a lift: seconds of air after which every joint is liquid. */
   readonly liftFromS?: number | undefined
   /** Of a refit: °C below which the joints are firm. */
   readonly handsOffUntilC?: number | undefined
-  /** Of a refit outside of the usual window: what is had instead, in a sentence. */
+  /** Of a refit outside of the usual window or with a wider nozzle: what is had instead, in sentences. */
   readonly short?: string | undefined
   readonly cautions: readonly string[]
   /** Refs of other parts whose joints melt in this step, or that come near their limit. */
@@ -44,6 +46,8 @@ export interface PlanStep {
     readonly jointPeakC: number
     readonly melts: boolean
     readonly overLimit: boolean
+    /** °C from which its joints may crack, where they get so hot without melting. */
+    readonly cracksFromC?: number | undefined
   }[]
 }
 

@@ -28,10 +28,13 @@ function refitted(model: BoardModel, ref: string): { run: HeatRun; short?: strin
   return { ...answer, own }
 }
 
+const splice = shippedBoard('splice-6')
+
 describe.each(boards)('on %s', (_, model) => {
   test('a memory package goes on inside the window of a rework station', () => {
     const { own, short } = refitted(model, model.memories[0]?.ref ?? '')
-    expect(short).toBeUndefined()
+    // in the usual window, or in the cooler one where that spares a neighbour
+    expect(short ?? 'beside it would melt').toContain('beside it would melt')
     expect(own.coldestJointPeakC).toBeGreaterThanOrEqual(225)
     expect(own.jointPeakC).toBeLessThanOrEqual(250)
     expect(own.coldestAboveLiquidusS).toBeGreaterThanOrEqual(40)
@@ -58,6 +61,23 @@ describe('lift and refit', () => {
     const off = lifted.run.parts.find(({ ref }) => ref === 'U1')
     const { own } = refitted(model, 'U1')
     expect(off?.coldestJointPeakC).toBeLessThan(own.coldestJointPeakC ?? 0)
+  })
+  test('the refit goes through no wider nozzle where one as narrow as the lift’s makes it', () => {
+    const exposure = value(exposureOf(splice, { target: 'U1', equipment: defaultEquipment }))
+    const { refit } = exposure
+    expect(refit?.setting.nozzle.sizeMm).toBeLessThanOrEqual(exposure.setting.nozzle.sizeMm)
+    // with 60 mm beside a lift of 42 mm neighbours melted that the lift spares
+    const melted = refit?.neighbours.filter(({ ref, melts }) => melts && splice.partByRef.get(ref)?.kind === 'memory')
+    expect(melted).toEqual([])
+  })
+  test('a wider one than the lift’s is taken only where no narrower one is there, and said', () => {
+    const equipment = { ...defaultEquipment, nozzles: defaultEquipment.nozzles.filter(({ sizeMm }) => sizeMm >= 12) }
+    const answer = value(findRefit(model, { ref: 'U1', equipment, liftedWithMm: 8 }))
+    if (!('run' in answer)) throw new Error(answer.cannot.join(' '))
+    expect(answer.run.setting.nozzle.sizeMm).toBeGreaterThan(8)
+    expect(answer.short).toContain('Wider nozzle than at the lift')
+    const same = value(findRefit(model, { ref: 'U1', equipment, liftedWithMm: answer.run.setting.nozzle.sizeMm }))
+    expect('short' in same ? same.short : undefined).toBeUndefined()
   })
   test('both stand in the exposure that the plan weighs, each with its own neighbours', () => {
     const exposure = value(exposureOf(model, { target: 'U1', equipment: defaultEquipment }))

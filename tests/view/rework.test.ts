@@ -16,7 +16,13 @@ import {
   sortExposed,
 } from '../../src/view/stations/plan/heatFacts.ts'
 import { cautionsByStep, headOf, headsInSight } from '../../src/view/stations/plan/planCautions.ts'
-import { comparedWords, recipeOf, settingWords } from '../../src/view/stations/plan/planWords.ts'
+import {
+  comparedWords,
+  exposedWords,
+  recipeOf,
+  riskWords,
+  settingWords,
+} from '../../src/view/stations/plan/planWords.ts'
 import { coolPart } from '../support/part-heat.ts'
 
 const setting: HeatSetting = {
@@ -92,9 +98,20 @@ test('packages are named each, small parts are summed up by what happens to them
   expect(sorted.small).toMatchObject([{ kind: 'melts', words: `3 capacitors, up to 222\u00a0°C` }])
 })
 
+test('what neighbours get too hot for is named with its temperature', () => {
+  const near = { ref: 'U12', kind: 'near', peakC: 205.4, cracksFromC: 195 } as const
+  const plain = (words: string): string => words.replaceAll('\u00a0', ' ')
+  expect(plain(exposedWords(near))).toBe('U12: 205 °C, its joints may crack from 195 °C')
+  expect(plain(exposedWords({ ...near, cracksFromC: undefined }))).toBe('U12: comes near the limit of its body, 205 °C')
+  expect(plain(riskWords({ kind: 'near', count: 12, cracksFromC: 195 }))).toBe(
+    '12 packages over 195 °C, where joints may crack',
+  )
+  expect(plain(riskWords({ kind: 'melts', count: 1, cracksFromC: undefined }))).toBe('1 package joints melt')
+})
+
 test('settings, times and steps read as a person says them', () => {
   expect(settingWords(setting).replaceAll('\u00a0', ' ')).toBe(
-    'Top side up. Plate under the whole board at 150 °C. After 120 s air through a round nozzle of 15 mm, its middle at x 100, y 60: at 380 °C. Air and plate off 75 s after the air came on. U12 under tape.',
+    'Top side up. Plate under the whole board at 150 °C. U12 under tape. Air at 380 °C through a round nozzle of 15 mm, middle at x 100, y 60 mm. Plate on at 0 s, air on at 120 s, both off at 195 s.',
   )
   expect([12.4, 60, 130].map(minutesWords).map((words) => words.replaceAll('\u00a0', ' '))).toEqual([
     '12 min',

@@ -1,5 +1,5 @@
 /** `liftmap heat CASE REF`: the setting that lifts a part or puts it on again, and what else gets too hot. */
-import { heatLines } from '../../heat/index.ts'
+import { crackedFromWords, heatLines } from '../../heat/index.ts'
 import { minutesWords, say } from '../../base/index.ts'
 import type { z } from 'zod'
 import { solveHeat } from '../../case/index.ts'
@@ -25,7 +25,7 @@ export async function runHeat(
     const purpose = options.refit === true ? 'refit' : 'lift'
     const solved = solveHeat(model, ref, purpose, caseFile)
     if (!solved.ok) return printFaults(io, solved.faults)
-    const { run, minutes, liftFromS, short, missing, cautions } = solved.value
+    const { run, minutes, joints, liftFromS, short, missing, cautions } = solved.value
     const parts = (run?.parts ?? []).map((part) => ({
       ref: part.ref,
       peakC: part.jointPeakC,
@@ -40,6 +40,7 @@ export async function runHeat(
       target: ref,
       purpose,
       settings: settingOf(run?.setting),
+      ...(joints === undefined ? {} : { joints: { ...joints } }),
       ...(liftFromS === undefined ? {} : { liftFromS }),
       ...(short === undefined ? {} : { short }),
       missing: [...missing],
@@ -70,8 +71,10 @@ function sayHeat(heat: Heat): string {
     ...heatLines({ ...heat, setting: heat.settings }).map((line) => `  ${line}`),
     ...(target === undefined ? [] : [say('  {target}, the target', { target: sayPart(target) })]),
     hot.length === 0
-      ? say('No part beside it gets hot enough for harm.')
-      : say('Hot enough for harm beside it; treat these as molten, shield them, do not touch them while hot:'),
+      ? say('No package beside it melts, passes its limit or gets so hot that its joints may crack.')
+      : say('Beside it; treat these as molten, shield them, do not touch them while hot. {crackedFromWords}', {
+          crackedFromWords,
+        }),
     ...hot.slice(0, SHOWN).map((part) => `  ${sayPart(part)}`),
     ...(hot.length > SHOWN ? [say('  and {length} more, cooler', { length: hot.length - SHOWN })] : []),
     ...(small.length > 0

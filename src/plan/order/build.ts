@@ -8,7 +8,7 @@ import type { CheckedInput } from '../input.ts'
 import { LIFTED, MOST_SPARE_MELTS, ON, type OrderProblem, type Pass, REFITTED } from './problem.ts'
 
 /** The heat of one pass, be it a lift or a refit. */
-export type PassHeat = Pick<Exposure, 'setting' | 'neighbours' | 'liftFromS'> & Pick<RefitHeat, 'short'>
+export type PassHeat = Pick<Exposure, 'setting' | 'neighbours' | 'liftFromS' | 'joints'> & Pick<RefitHeat, 'short'>
 
 /** What else is known of a pass, for its step. */
 export interface PassDetail {

@@ -232,7 +232,7 @@ function exposedBy(checked: CheckedInput, pass: Pass, detail: PassDetail, off: R
   return detail.heat.neighbours
     .filter(({ ref }) => !off.has(ref) && !members.has(ref) && gone?.has(ref) !== true)
     .filter((heat) => heat.melts || heat.overLimit || isNearHarm(heat))
-    .map(({ ref, jointPeakC, melts, overLimit }) => ({ ref, jointPeakC, melts, overLimit }))
+    .map(({ ref, jointPeakC, melts, overLimit, cracksFromC }) => ({ ref, jointPeakC, melts, overLimit, cracksFromC }))
     .toSorted((a, b) => b.jointPeakC - a.jointPeakC || byRef(a.ref, b.ref))
 }
 
@@ -249,6 +249,7 @@ function finishedStep(checked: CheckedInput, draft: Draft, n: number): PlanStep 
     ...(draft.hours === undefined ? {} : { hours: draft.hours }),
     why: draft.why,
     setting: draft.heat?.setting,
+    ...(draft.heat?.joints === undefined ? {} : { joints: draft.heat.joints }),
     cautions: cautionsOf(draft.action, parts, input.substances ?? [], wet),
     ...(draft.action === 'lift' ? { liftFromS: draft.heat?.liftFromS } : {}),
     ...(draft.action === 'refit'

@@ -11,6 +11,8 @@ export interface ExposedPart {
   readonly ref: string
   readonly kind: ExposureKind
   readonly peakC: number
+  /** Of a package whose joints get so hot that they may crack: from how many °C. */
+  readonly cracksFromC?: number | undefined
 }
 
 /** One moment of one pass. */

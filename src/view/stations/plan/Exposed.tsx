@@ -1,5 +1,6 @@
 /** The neighbours that a pass exposes: packages each by name, small parts summed up; shape, what happens, temperature. */
 import { say } from '../../../base/index.ts'
+import { crackedFromWords } from '../../../heat/index.ts'
 import type { ExposedPart } from '../../sheet/index.ts'
 import { sortExposed } from './heatFacts.ts'
 import { useBoard } from '../../stores/hooks.ts'
@@ -30,6 +31,9 @@ export function Exposed({ parts }: { readonly parts: readonly ExposedPart[] }) {
           </li>
         ))}
       </ul>
+      {parts.some(({ cracksFromC }) => cracksFromC !== undefined) && (
+        <p className={styles.because}>{crackedFromWords}</p>
+      )}
       {(rest.length > 0 || small.length > 0) && (
         <details className={styles.more}>
           <summary>

@@ -12,7 +12,7 @@ import { Opening } from '../../controls/pieces.tsx'
 import { useRoughMoney } from '../../stores/money.ts'
 import { headOf, headsInSight, type StepCautions } from './planCautions.ts'
 import { recipeOf } from './planWords.ts'
-import { exposureKindWords, hasHeat } from './planWords.ts'
+import { hasHeat, riskWords } from './planWords.ts'
 import { Exposed } from './Exposed.tsx'
 import { ExposureSymbol } from './ExposureSymbol.tsx'
 import styles from './plan.module.css'
@@ -56,7 +56,11 @@ export function StepRow({ step, cautions, isNow }: StepRowProps) {
           <Recipe lines={lines} />
           {hasHeat(step) && (
             <>
-              <p className={styles.setting}>{heatLines(step).join(' ')}</p>
+              <ul className={styles.card} aria-label={say('Card of step {n}', { n: step.n })}>
+                {heatLines(step).map((line) => (
+                  <li key={line}>{line}</li>
+                ))}
+              </ul>
               <Exposed parts={exposedInStep(step)} />
             </>
           )}
@@ -112,20 +116,14 @@ function Cautions({ n, all, cautions }: { n: number; all: readonly string[]; cau
 function Facts({ step }: { readonly step: PlanStep }) {
   const model = useBoard()?.model
   const risk = model === undefined ? undefined : worstRisk(model, step)
-  const risky =
-    risk === undefined
-      ? ''
-      : say('{count, plural, one {# package} other {# packages}} {exposureKindWords}', {
-          count: risk.count,
-          exposureKindWords: exposureKindWords[risk.kind],
-        })
+  const risky = risk === undefined ? '' : riskWords(risk)
   return (
     <span className={styles.facts}>
       <span>
         {minutesWords(step.minutes)}
         {step.hours !== undefined && say(' + {hours} h oven', { hours: Number(step.hours.toFixed(1)) })}
       </span>
-      {hasHeat(step) && <span title={say('air')}>{`${Math.round(step.setting.airC)}\u00a0°C`}</span>}
+      {hasHeat(step) && <span>{say('air {airC} °C', { airC: Math.round(step.setting.airC) })}</span>}
       {risk !== undefined && (
         <span className={styles.risk} title={risky}>
           <ExposureSymbol kind={risk.kind} />

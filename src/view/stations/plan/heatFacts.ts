@@ -50,7 +50,9 @@ export function exposedInRun(run: HeatRun, targets: readonly string[]): (Exposed
     .filter(({ ref }) => !targets.includes(ref))
     .flatMap((heat) => {
       const kind = exposureKindOf(heat)
-      return kind === undefined ? [] : [{ ref: heat.ref, kind, peakC: heat.jointPeakC, heat }]
+      return kind === undefined
+        ? []
+        : [{ ref: heat.ref, kind, peakC: heat.jointPeakC, cracksFromC: heat.cracksFromC, heat }]
     })
     .toSorted((a, b) => rank[a.kind] - rank[b.kind] || b.peakC - a.peakC)
 }
@@ -71,8 +73,9 @@ export function offBefore(steps: readonly PlanStep[], n: number): string[] {
 export const exposedInStep = (step: PlanStep): ExposedPart[] =>
   step.exposed
     .map(
-      ({ ref, jointPeakC, melts, overLimit }): ExposedPart => ({
+      ({ ref, jointPeakC, melts, overLimit, cracksFromC }): ExposedPart => ({
         ref,
+        cracksFromC,
         kind: overLimit ? 'over-limit' : melts ? 'melts' : 'near',
         peakC: jointPeakC,
       }),
@@ -146,11 +149,21 @@ export function sortExposed<Part extends ExposedPart>(model: BoardModel, parts: 
   return { named, small }
 }
 
+export interface Risk {
+  readonly kind: ExposureKind
+  readonly count: number
+  /** °C from which joints of all of them may crack; undefined where something else comes near its limit. */
+  readonly cracksFromC: number | undefined
+}
+
 /** The worst that a step does to packages beside it, and to how many; undefined where none gets too hot. */
-export function worstRisk(model: BoardModel, step: PlanStep): { kind: ExposureKind; count: number } | undefined {
+export function worstRisk(model: BoardModel, step: PlanStep): Risk | undefined {
   const { named } = sortExposed(model, exposedInStep(step))
   const kind = named[0]?.kind
-  return kind === undefined ? undefined : { kind, count: named.filter((part) => part.kind === kind).length }
+  if (kind === undefined) return undefined
+  const alike = named.filter((part) => part.kind === kind)
+  const limits = alike.flatMap(({ cracksFromC }) => cracksFromC ?? [])
+  return { kind, count: alike.length, cracksFromC: limits.length === alike.length ? Math.min(...limits) : undefined }
 }
 
 /** `575 capacitors and 34 other parts`; `34 small parts` where they are alone. */

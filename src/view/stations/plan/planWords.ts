@@ -4,7 +4,7 @@ import { joined, say } from '../../../base/index.ts'
 import { type Equipment, type HeatSetting, type PartHeat, recipeWords } from '../../../heat/index.ts'
 import type { PlanAnswer, PlanStep } from '../../../plan/index.ts'
 import type { ExposedPart, ExposureKind, PassView } from '../../sheet/index.ts'
-import { exposedInStep } from './heatFacts.ts'
+import { exposedInStep, type Risk } from './heatFacts.ts'
 
 const degrees = (valueC: number): string => `${Math.round(valueC)}\u00a0°C`
 
@@ -13,18 +13,36 @@ export const settingWords = (setting: HeatSetting): string => paragraph([recipeW
 const exposureVerbs: Readonly<Record<ExposureKind, string>> = {
   'over-limit': say('goes over its limit'),
   melts: say('its joints melt'),
-  near: say('gets hot enough for harm'),
+  near: say('comes near the limit of its body'),
 }
 
-/** `U12: its joints melt, 224 °C` */
-export const exposedWords = ({ ref, kind, peakC }: ExposedPart): string =>
-  `${ref}: ${exposureVerbs[kind]}, ${degrees(peakC)}`
+/** `U12: its joints melt, 224 °C`, `U13: 205 °C, its joints may crack from 195 °C` */
+export const exposedWords = ({ ref, kind, peakC, cracksFromC }: ExposedPart): string =>
+  cracksFromC === undefined
+    ? `${ref}: ${exposureVerbs[kind]}, ${degrees(peakC)}`
+    : say('{ref}: {peakC}, its joints may crack from {cracksFromC}', {
+        ref,
+        peakC: degrees(peakC),
+        cracksFromC: degrees(cracksFromC),
+      })
 
 export const exposureKindWords: Readonly<Record<ExposureKind, string>> = {
   'over-limit': say('over its limit'),
   melts: say('joints melt'),
-  near: say('hot enough for harm'),
+  near: say('near the limit of their bodies'),
 }
+
+/** `12 packages over 195 °C, where joints may crack` */
+export const riskWords = ({ kind, count, cracksFromC }: Risk): string =>
+  cracksFromC === undefined
+    ? say('{count, plural, one {# package} other {# packages}} {exposureKindWords}', {
+        count,
+        exposureKindWords: exposureKindWords[kind],
+      })
+    : say('{count, plural, one {# package} other {# packages}} over {cracksFromC}, where joints may crack', {
+        count,
+        cracksFromC: degrees(cracksFromC),
+      })
 
 export const hasHeat = (step: PlanStep): step is PlanStep & { readonly setting: HeatSetting } =>
   step.setting !== undefined
