@@ -26,18 +26,67 @@ export function speak(tag: string, translations: Catalogue): void {
 /** The language that is spoken, as a BCP 47 tag. */
 export const spoken = (): string => language
 
+type Value = string | number | null | undefined
+
 /**
  * One sentence, label or line in the language that is spoken.
  * @param message English, as an ICU message: `Lift {ref}`, `{count, plural, one {# ball} other {# balls}}`
  * @param values what its placeholders stand for, in words or numbers already formatted; a plural needs the number itself
  */
-export function say(message: string, values?: Readonly<Record<string, string | number | null | undefined>>): string {
+export function say(message: string, values?: Readonly<Record<string, Value>>): string {
   const text = catalogue[message] ?? message
   if (!text.includes('{') && !text.includes("'")) return text
+  return String(formatOf(message, text).format(values))
+}
+
+/**
+ * The same, where a value is more than text: an element of the screen within a sentence.
+ * @returns text and values in the order in which the language puts them
+ */
+export function sayParts<T>(message: string, values: Readonly<Record<string, Value | T>>): (string | T)[] {
+  const said = formatOf(message, catalogue[message] ?? message).format<T>(values)
+  return Array.isArray(said) ? said : [said]
+}
+
+function formatOf(message: string, text: string): IntlMessageFormat {
   let format = compiled.get(message)
   if (format === undefined) {
     format = new IntlMessageFormat(text, language === 'en' ? 'en-GB' : language, undefined, { ignoreTag: true })
     compiled.set(message, format)
   }
-  return String(format.format(values))
+  return format
+}
+
+/** Fields of shipped data that people read; sources keep the language in which they were published. */
+export const SHOWN_FIELDS: ReadonlySet<string> = new Set([
+  'name',
+  'words',
+  'what',
+  'how',
+  'with',
+  'cautions',
+  'caution',
+  'question',
+  'entry',
+  'found',
+  'notFound',
+  'reason',
+  'why',
+  'mark',
+])
+
+/**
+ * Data as it was shipped, with the texts in the fields that people read said in the language that is spoken.
+ * @param data what came from a JSON file of the application itself; never what a person entered
+ */
+export function sayData<T>(data: T): T {
+  return language === 'en' ? data : inField(data, '')
+}
+
+function inField<T>(data: T, field: string): T
+function inField(data: unknown, field: string): unknown {
+  if (typeof data === 'string') return SHOWN_FIELDS.has(field) ? (catalogue[data] ?? data) : data
+  if (Array.isArray(data)) return data.map((one) => inField(one, field))
+  if (typeof data !== 'object' || data === null) return data
+  return Object.fromEntries(Object.entries(data).map(([name, value]) => [name, inField(value, name)]))
 }

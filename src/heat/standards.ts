@@ -1,4 +1,5 @@
 /** Limits and tables of J-STD-020 and J-STD-033 as data and lookups. Where revisions differ, the safer figure stands. */
+import { sayData } from '../base/index.ts'
 import { z } from 'zod'
 import type { Part } from '../board/index.ts'
 import shipped from './rework-limits.json' with { type: 'json' }
@@ -43,7 +44,7 @@ const limitsSchema = z.strictObject({
   rework: z.strictObject({ noBakeBodyC: z.number(), source: z.string() }),
 })
 
-const limits = limitsSchema.parse(shipped)
+const limits = limitsSchema.parse(sayData(shipped))
 
 export type MoistureLevel = NonNullable<Part['moistureLevel']>
 export type Assembly = 'lead-free' | 'tin-lead'

@@ -1,4 +1,5 @@
 /** Rules of the trade as data: what rails usually read, and the figures that verdicts and ranges use, each with its reason. */
+import { sayData } from '../base/index.ts'
 import { z } from 'zod'
 import shipped from './practice.json' with { type: 'json' }
 import { type StagePoint, stagePointSchema } from './schema.ts'
@@ -87,7 +88,7 @@ const parsed = z
     stagePoints: z.array(usualPointSchema),
     rules: z.record(z.enum(RULES), ruleSchema),
   })
-  .parse(shipped)
+  .parse(sayData(shipped))
 
 /** The shipped rules with reason and source, for people to read. */
 export const measuringRules = parsed.rules

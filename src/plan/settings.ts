@@ -1,6 +1,6 @@
 /** The shop's settings: the price book, and every limit and weight of the plan, each open to change. */
 import { z } from 'zod'
-import { bad, faultsFromZod, good, type Result, merged } from '../base/index.ts'
+import { bad, faultsFromZod, good, type Result, merged, sayData } from '../base/index.ts'
 import { heatAssumptions } from '../heat/index.ts'
 import { bookSections, shippedPriceBook } from '../suspects/index.ts'
 import shipped from './assumptions.json' with { type: 'json' }
@@ -75,7 +75,7 @@ const fromHeat = ({ value, why, source }: HeatFigure) => ({ value, reason: why, 
  */
 export const shippedShopSettings = z.record(z.string(), z.record(z.string(), entrySchema)).parse({
   ...shippedPriceBook,
-  ...shipped,
+  ...sayData(shipped),
   exposure: {
     ...shipped.exposure,
     neighbourC: fromHeat(heatAssumptions.neighbourHarmFromC),

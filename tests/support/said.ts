@@ -7,8 +7,8 @@ import { sourceFilesBelow } from './rooms.ts'
 export interface Said {
   /** Undefined where the message is no literal, so that no catalogue can hold it. */
   readonly message: string | undefined
-  /** Names of the values given with it. */
-  readonly values: readonly string[]
+  /** Names of the values given with it; undefined where they are handed on as a whole. */
+  readonly values: readonly string[] | undefined
   readonly file: string
   readonly line: number
 }
@@ -26,7 +26,10 @@ const isNode = (value: unknown): value is SyntaxNode =>
 export const saidBelow = (folder: string): Said[] =>
   sourceFilesBelow(folder).flatMap(({ path }) => saidIn(join(folder, path)))
 
-/** All calls of `say` in one file. */
+/** Functions whose first argument is a message. */
+const SAYING: ReadonlySet<unknown> = new Set(['say', 'saidAround'])
+
+/** All messages that one file says. */
 function saidIn(file: string): Said[] {
   const text = readFileSync(file, 'utf8')
   const found: Said[] = []
@@ -46,18 +49,21 @@ function saidIn(file: string): Said[] {
 
 function callOfSay(node: SyntaxNode): Pick<Said, 'message' | 'values'> | undefined {
   const { callee } = node
-  if (node.type !== 'CallExpression' || !isNode(callee) || callee['name'] !== 'say') return undefined
+  if (node.type !== 'CallExpression' || !isNode(callee) || !SAYING.has(callee['name'])) return undefined
   const [message, values] = Array.isArray(node['arguments']) ? node['arguments'] : []
-  return { message: literalOf(message), values: isNode(values) ? keysOf(values) : [] }
+  return { message: literalOf(message), values: values === undefined ? [] : keysOf(values) }
 }
 
 const literalOf = (node: unknown): string | undefined =>
   isNode(node) && node.type === 'Literal' && typeof node['value'] === 'string' ? node['value'] : undefined
 
-function keysOf({ properties }: SyntaxNode): string[] {
-  if (!Array.isArray(properties)) return []
-  return properties.flatMap((property: unknown) => {
-    const key = isNode(property) ? property['key'] : undefined
-    return isNode(key) && typeof key['name'] === 'string' ? [key['name']] : []
-  })
+function keysOf(values: unknown): string[] | undefined {
+  if (!isNode(values) || !Array.isArray(values['properties'])) return undefined
+  const names: string[] = []
+  for (const property of values['properties']) {
+    const key: unknown = isNode(property) ? property['key'] : undefined
+    if (!isNode(key) || typeof key['name'] !== 'string') return undefined
+    names.push(key['name'])
+  }
+  return names
 }

@@ -1,4 +1,5 @@
 /** What is usual on the bench machine: each figure with its reason. All of them are habits; none forbids. */
+import { sayData } from '../../base/index.ts'
 import { z } from 'zod'
 import shipped from './figures.json' with { type: 'json' }
 
@@ -14,4 +15,4 @@ export const machineFigures = z
     sameLoadShare: figure,
     soakHours: figure,
   })
-  .parse(shipped)
+  .parse(sayData(shipped))

@@ -1,5 +1,5 @@
 /** How hard a practice card is: a shipped mixture of the simulator with some weights and figures put in place of its own. */
-import { say } from '../../base/index.ts'
+import { say, sayData } from '../../base/index.ts'
 import { z } from 'zod'
 import { accidentKinds, middleMixture, type Mixture, mixtureCalled } from '../simulator/mixture.ts'
 import shipped from './difficulties.json' with { type: 'json' }
@@ -23,7 +23,7 @@ const difficultySchema = z.strictObject({
 })
 export type Difficulty = z.infer<typeof difficultySchema>
 
-export const difficulties: readonly Difficulty[] = z.array(difficultySchema).min(3).parse(shipped)
+export const difficulties: readonly Difficulty[] = z.array(difficultySchema).min(3).parse(sayData(shipped))
 
 /** The shipped difficulty of that id; undefined for any other. */
 export const difficultyCalled = (id: string): Difficulty | undefined => difficulties.find((each) => each.id === id)

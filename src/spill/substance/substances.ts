@@ -1,10 +1,10 @@
 /** The substances that ship with Liftmap, read from one data file, and the cautions that go with handling one. */
-import { say } from '../../base/index.ts'
+import { say, sayData } from '../../base/index.ts'
 import { z } from 'zod'
 import { type Substance, substanceSchema } from './substance.ts'
 import shipped from './substances.json' with { type: 'json' }
 
-export const substances: readonly Substance[] = z.array(substanceSchema).parse(shipped)
+export const substances: readonly Substance[] = z.array(substanceSchema).parse(sayData(shipped))
 
 /**
  * A substance by its id.

@@ -1,4 +1,5 @@
 /** The catalogue of checks: what each asks, costs and finds; from one data file, every figure with its reason. */
+import { sayData } from '../../base/index.ts'
 import { z } from 'zod'
 import shipped from './checks.json' with { type: 'json' }
 
@@ -58,7 +59,7 @@ const catalogueSchema = z
   .array(checkEntrySchema)
   .refine((list) => new Set(list.map(({ id }) => id)).size === list.length)
 
-export const checkCatalogue: readonly CheckEntry[] = catalogueSchema.parse(shipped)
+export const checkCatalogue: readonly CheckEntry[] = catalogueSchema.parse(sayData(shipped))
 
 const byId = new Map(checkCatalogue.map((entry) => [entry.id, entry]))
 

@@ -1,6 +1,6 @@
 /** The one price book: rates, prices, minutes and materials, which suspects, plan and record all reckon with. */
 import { z } from 'zod'
-import { merged } from '../../base/index.ts'
+import { merged, sayData } from '../../base/index.ts'
 import shipped from './price-book.json' with { type: 'json' }
 
 const money = z.number().min(0).max(1e6)
@@ -78,7 +78,7 @@ export type PriceBookInput = z.infer<typeof priceBookSchema>
 const entrySchema = z.strictObject({ value: z.number(), reason: z.string().min(1), source: z.string().min(1) })
 
 /** The shipped figures with the reason and the source of each, for people to read: section, name, entry. */
-export const shippedPriceBook = z.record(z.string(), z.record(z.string(), entrySchema)).parse(shipped)
+export const shippedPriceBook = z.record(z.string(), z.record(z.string(), entrySchema)).parse(sayData(shipped))
 
 export const defaultPriceBook: PriceBook = z
   .strictObject(bookSections)

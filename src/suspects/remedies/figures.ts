@@ -1,4 +1,5 @@
 /** What each remedy cures and how surely, and what work brings in: one data file, each figure with its reason. */
+import { sayData } from '../../base/index.ts'
 import { z } from 'zod'
 import type { Assumptions } from '../assumptions.ts'
 import shipped from './figures.json' with { type: 'json' }
@@ -19,7 +20,7 @@ export const shippedCures = z
     refit: z.strictObject({ memory: chance, core: chance, other: chance, failsALane: chance }),
     run: z.strictObject({ overlooks: chance }),
   })
-  .parse(shipped)
+  .parse(sayData(shipped))
 
 /** Chances alone. */
 export interface Cures {
