@@ -51,7 +51,9 @@ export function busOptions(draft: PatternDraft): { readonly value: string; reado
     const packages = (count?.front ?? 0) + (count?.back ?? 0)
     return {
       value: String(busBits),
-      words: say('{busBits} bit, {packages, plural, one {# package} other {# packages}}', { busBits, packages }),
+      words: isStack(draft.package)
+        ? say('{busBits} bit, {stacks, plural, one {# stack} other {# stacks}}', { busBits, stacks: packages })
+        : say('{busBits} bit, {packages, plural, one {# package} other {# packages}}', { busBits, packages }),
     }
   })
 }

@@ -52,7 +52,9 @@ function drawPart(frame: Frame, part: PlacedPart): void {
 /** The die, over the balls: they are on the other face of the package. */
 export function drawDie(frame: Frame, scene: Scene, part: PlacedPart): void {
   const { ctx, theme } = frame
-  const die = dieOutline(part, scene.regionsByPart.get(part.ref) ?? [])
+  const stacks = scene.model.memories.filter(({ description }) => description.carriedBy === part.ref)
+  const beside = [part, ...stacks].flatMap(({ ref }) => scene.regionsByPart.get(ref) ?? [])
+  const die = dieOutline(part, beside)
   if (die === undefined) return
   ctx.beginPath()
   traceRounded(frame, die, 3)
