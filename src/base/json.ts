@@ -22,7 +22,7 @@ export function parseJson(text: string, name = 'file'): Result<unknown> {
   const tooDeep = firstLineDeeperThan(text, MAX_DEPTH)
   if (tooDeep !== undefined) {
     return bad({
-      path: `${name}, line ${tooDeep}`,
+      path: say('{name}, line {tooDeep}', { name, tooDeep }),
       found: say('brackets nested deeper than {MAXDEPTH}', { MAXDEPTH: MAX_DEPTH }),
       expected: say('a file of this kind, which nests a few levels'),
     })
@@ -54,9 +54,9 @@ function brokenAt(cause: unknown, text: string): string {
   const position = /at position (\d+)/.exec(cause instanceof Error ? cause.message : '')?.[1]
   if (position === undefined) return say('text that is no JSON')
   const before = text.slice(0, Number(position)).split('\n')
-  return say('text that is no JSON from line {length}, character {length2} on', {
-    length: before.length,
-    length2: (before.at(-1)?.length ?? 0) + 1,
+  return say('text that is no JSON from line {line}, character {character} on', {
+    line: before.length,
+    character: (before.at(-1)?.length ?? 0) + 1,
   })
 }
 

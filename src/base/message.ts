@@ -3,6 +3,7 @@
  * (`words/`). The language is chosen once, before anything is said, as a process has one locale.
  */
 import { IntlMessageFormat } from 'intl-messageformat'
+import { alsoInUs, besideUs, decimalSign, type Manner, plainManner, writeAs } from './manner.ts'
 
 /** English message to its translation. */
 export type Catalogue = Readonly<Record<string, string>>
@@ -16,11 +17,13 @@ const compiled = new Map<string, IntlMessageFormat>()
  * loaded: call it before the rooms are imported.
  * @param tag a BCP 47 language tag
  * @param translations what each English message is in that language; what it lacks is said in English
+ * @param manner how numbers and days are written, where not as the language does
  */
-export function speak(tag: string, translations: Catalogue): void {
+export function speak(tag: string, translations: Catalogue, manner: Manner = plainManner): void {
   language = tag
   catalogue = translations
   compiled.clear()
+  writeAs(tag, manner)
 }
 
 /** The language that is spoken, as a BCP 47 tag. */
@@ -34,9 +37,26 @@ type Value = string | number | null | undefined
  * @param values what its placeholders stand for, in words or numbers already formatted; a plural needs the number itself
  */
 export function say(message: string, values?: Readonly<Record<string, Value>>): string {
-  const text = catalogue[message] ?? message
-  if (!text.includes('{') && !text.includes("'")) return text
-  return String(formatOf(message, text).format(values))
+  const text = catalogue[message] || message
+  const said = /[{']/.test(text) ? String(formatOf(message, text).format(inMarks(values))) : text
+  return alsoInUs() ? besideUs(said) : said
+}
+
+/** A number with a decimal point, with or without sign and unit. */
+const DECIMAL = /^([<>±+\u2212-]? ?\d+)\.(\d+(?: ?[%‰°A-Za-zΩµμ²/]+)?)$/u
+
+/** Decimals as the manner marks them; what is to be typed, named `typed…`, stays as it is. */
+function inMarks<T>(values: Readonly<Record<string, T>> | undefined): Readonly<Record<string, T | string>> | undefined {
+  const sign = decimalSign()
+  if (sign === '.' || values === undefined) return values
+  return Object.fromEntries(
+    Object.entries(values).map(([name, value]) => [name, name.startsWith('typed') ? value : marked(value, sign)]),
+  )
+}
+
+function marked<T>(value: T, sign: string): T | string {
+  if (typeof value === 'number' && !Number.isInteger(value)) return String(value).replace('.', sign)
+  return typeof value === 'string' ? value.replace(DECIMAL, `$1${sign}$2`) : value
 }
 
 /**
@@ -44,7 +64,7 @@ export function say(message: string, values?: Readonly<Record<string, Value>>): 
  * @returns text and values in the order in which the language puts them
  */
 export function sayParts<T>(message: string, values: Readonly<Record<string, Value | T>>): (string | T)[] {
-  const said = formatOf(message, catalogue[message] ?? message).format<T>(values)
+  const said = formatOf(message, catalogue[message] || message).format<T>({ ...inMarks(values) })
   return Array.isArray(said) ? said : [said]
 }
 
@@ -72,7 +92,6 @@ export const SHOWN_FIELDS: ReadonlySet<string> = new Set([
   'notFound',
   'reason',
   'why',
-  'mark',
 ])
 
 /**

@@ -22,7 +22,7 @@ export function checkReportWords(draft: BoardDraft): Fault[] {
       if (known) return []
       return [
         {
-          path: jsonPath(['reportWords', index, say('names'), name]),
+          path: jsonPath(['reportWords', index, 'names', name]),
           found: say('{meaning}, which is not on the board', { meaning: showValue(meaning) }),
           expected:
             typeof meaning === 'string'

@@ -178,6 +178,9 @@ function boardWords(before: BoardDescription, after: BoardDescription): string[]
   return words
 }
 
+/** The one sentence of two boards that are alike. */
+export const NOTHING_CHANGED = say('Nothing changed.')
+
 /** The comparison in sentences, what changes the work first; one that says so where nothing changed. */
 export function sayComparison(comparison: BoardComparison): string[] {
   const { added, gone, renamed, moved, turned, sideChanged, otherwise } = comparison
@@ -224,7 +227,7 @@ export function sayComparison(comparison: BoardComparison): string[] {
     ...comparison.addressMap,
     ...comparison.board,
   ]
-  return sentences.length === 0 ? [say('Nothing changed.')] : sentences
+  return sentences.length === 0 ? [NOTHING_CHANGED] : sentences
 }
 
 const MOST_SINGLE = 8

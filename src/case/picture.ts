@@ -74,7 +74,7 @@ export function drawSheet(input: PictureInput): string {
         'font-size': letterMm,
         fill: themes.paper.muted,
         'text-anchor': 'end',
-        'dominant-baseline': say('central'),
+        'dominant-baseline': 'central',
       },
       escapeText(`${says}${dotted}`),
     ),

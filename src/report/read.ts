@@ -1,5 +1,5 @@
 /** A whole report: bytes as they stream in, to a tally. Never held in memory, whatever its size. */
-import { bad, type Fault, good, type Result, say } from '../base/index.ts'
+import { bad, type Fault, good, numberWords, type Result, say } from '../base/index.ts'
 import type { BoardModel } from '../board/index.ts'
 import { assembleTally } from './count/assemble.ts'
 import { startCounting } from './count/counting.ts'
@@ -187,8 +187,8 @@ function brokenOffBy(error: unknown, bytes: number, sizeBytes: number | undefine
   const short =
     sizeBytes !== undefined && bytes < sizeBytes
       ? say(': {bytes} of its {sizeBytes} bytes could be read', {
-          bytes: bytes.toLocaleString('en'),
-          sizeBytes: sizeBytes.toLocaleString('en'),
+          bytes: numberWords(bytes),
+          sizeBytes: numberWords(sizeBytes),
         })
       : error === undefined
         ? say(': its last line is cut')

@@ -130,8 +130,8 @@ export const recipeWithNames = (names: ForeignNames): Recipe =>
     name: say('names and what is said of them'),
     layout: { kind: 'named' },
     columns: [
-      { role: 'part', at: say('name') },
-      { role: 'count', at: say('errors') },
+      { role: 'part', at: 'name' },
+      { role: 'count', at: 'errors' },
     ],
     names,
   })

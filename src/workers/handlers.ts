@@ -142,4 +142,4 @@ async function* bytesOf(file: Blob): AsyncIterable<Uint8Array> {
 }
 
 /** A board is called like its file, without the ending. */
-const boardName = (fileName: string): string => fileName.replace(/\.[^.]*$/, '').slice(0, 120) || say('board')
+const boardName = (fileName: string): string => fileName.replace(/\.[^.]*$/, '').slice(0, 120) || 'board'

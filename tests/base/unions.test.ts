@@ -46,8 +46,8 @@ const added = {
   },
   drawing: {
     union: 'src/case/file-kinds.ts',
-    from: "  empty: { ...plain, words: 'an empty file' },",
-    to: "  empty: { ...plain, words: 'an empty file' },\n  drawing: { ...plain, words: 'a drawing' },",
+    from: "  empty: { ...plain, words: say('an empty file') },",
+    to: "  empty: { ...plain, words: say('an empty file') },\n  drawing: { ...plain, words: 'a drawing' },",
     places: ['src/view/actions/drop.ts', 'src/cli/files.ts'],
   },
 } as const

@@ -62,7 +62,7 @@ function byRank(plan: AddressPlan, numbers: readonly NumberPlan[], unread: numbe
   const rows = numbers.flatMap(({ bits }) => bits.map((bit) => rowOf(bit, chain)))
   const wanted = last.bits.flatMap((column) => (column === undefined || column < unread ? [] : [column]))
   const known = knownColumns(rows, chain)
-  if (wanted.every((column) => known.has(column))) return say('told apart')
+  if (wanted.every((column) => known.has(column))) return 'told apart'
   if (plan.rests.length > 0) return undefined
   const width = bitLength(last.size - 1)
   const twin = nullSpace(rows, width).find((vector) => vector >> BigInt(unread) !== 0n && vector < BigInt(last.size))

@@ -3,7 +3,6 @@
  * top, 31 the bottom; KiCad 9 renumbered the ordinals (bottom is 2) and always keeps the canonical names.
  * Source: layer ids in KiCad's board file documentation (dev-docs.kicad.org, board file format).
  */
-import { say } from '../../base/index.ts'
 import type { LayerTable } from '../layout/layers.ts'
 import { children, type Form, numberAt, textAt } from './forms.ts'
 
@@ -31,7 +30,7 @@ export function readLayerTable(form: Form | undefined): LayerTable {
   const rowsDown = [top, ...inner, bottom].flatMap((row) => row ?? [])
   const isRepeated = (shown: string): boolean => rowsDown.filter((row) => row.shown === shown).length > 1
   const copper = rowsDown.map(({ name, shown }) => ({ name, shown: isRepeated(shown) ? name : shown }))
-  return { copper, topName: top?.name ?? say('F.Cu'), bottomName: bottom?.name ?? say('B.Cu') }
+  return { copper, topName: top?.name ?? 'F.Cu', bottomName: bottom?.name ?? 'B.Cu' }
 }
 
 function canonicalBottom(rows: readonly { ordinal: number; name: string }[]): number | undefined {

@@ -1,8 +1,7 @@
 /** The invoice as a page: who writes to whom, number and day, lines, tax, and what the shop promises. */
-import { minutesWords, money, numberWords, say } from '../../base/index.ts'
+import { dayWords, minutesWords, money, numberWords, say } from '../../base/index.ts'
 import { facts, paragraph, quote, section, table } from '../record/blocks.ts'
 import type { RecordDocument, RecordSection } from '../record/document.ts'
-import { dayWords } from '../record/words.ts'
 import type { Case } from '../schema.ts'
 import type { Letterhead } from '../shop-details.ts'
 import type { Invoice, InvoiceLine } from './schema.ts'

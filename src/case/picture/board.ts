@@ -1,5 +1,5 @@
 /** The board itself as SVG: edge, holes, parts, lane regions, corridors, names. */
-import { boxOf, placePoint, type Point, rectangleAround, say } from '../../base/index.ts'
+import { boxOf, placePoint, type Point, rectangleAround } from '../../base/index.ts'
 import type { BoardModel, PlacedPart, Side } from '../../board/index.ts'
 import { themes } from '../drawing/palette.ts'
 import { inInk, laneLabel, partLabels, partTexts } from '../drawing/part-labels.ts'
@@ -131,7 +131,7 @@ export function drawScaleBar(paper: Paper, marginMm: number, letterMm: number): 
     element('path', { d: path, fill: 'none', stroke: ink, 'stroke-width': 0.3 }) +
     element(
       'text',
-      { x: end + 1.5, y, 'font-size': letterMm, fill: ink, 'dominant-baseline': say('central') },
+      { x: end + 1.5, y, 'font-size': letterMm, fill: ink, 'dominant-baseline': 'central' },
       `${lengthMm} mm`,
     )
   )

@@ -63,8 +63,8 @@ export function label(paper: Paper, at: Point, text: string, attributes: Attribu
     {
       x,
       y,
-      'text-anchor': say('middle'),
-      'dominant-baseline': say('central'),
+      'text-anchor': 'middle',
+      'dominant-baseline': 'central',
       'paint-order': say('stroke'),
       stroke: themes.paper.sheet,
       'stroke-width': 0.6,

@@ -80,7 +80,7 @@ export const writeText = ({ text, at, size, weight, colour, halo, align }: Drawn
       'font-weight': weight,
       fill: themes.paper[colour],
       'text-anchor': ANCHOR[align],
-      'dominant-baseline': say('central'),
+      'dominant-baseline': 'central',
       'paint-order': halo === undefined ? undefined : say('stroke'),
       stroke: halo === undefined ? undefined : themes.paper[halo],
       'stroke-width': halo === undefined ? undefined : HALO_PX * PX_MM,

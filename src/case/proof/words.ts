@@ -1,5 +1,5 @@
 /** The proof in words: what the passes show, what still stands open, what no pass can show. */
-import { percentAtMost, someOf, say } from '../../base/index.ts'
+import { numberWords, percentAtMost, say, someOf } from '../../base/index.ts'
 import type { Proof } from '../proof.ts'
 import { passesFor } from './bounds.ts'
 
@@ -28,7 +28,7 @@ export function boundSentence({ passes, boundPerPass95: exact, ruleOfThree95: ru
   if (failing > 0) {
     return say(
       '{failing} of {ran} had errors. If passes were independent tries, one more fails with a chance of at most {exact}, at 95 % confidence.',
-      { failing: failing.toLocaleString('en'), ran: passesWords(ran), exact: percentAtMost(exact) },
+      { failing: numberWords(failing), ran: passesWords(ran), exact: percentAtMost(exact) },
     )
   }
   const whole = passes.runs.every((run) => run.kind !== 'clean' || run.untestedLanes === 0)

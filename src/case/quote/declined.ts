@@ -1,6 +1,5 @@
 /** A quote that was declined: what the hand-back is filled in with, so that nothing is left to ask. */
-import { say } from '../../base/index.ts'
-import { dayWords } from '../record/words.ts'
+import { dayWords, say } from '../../base/index.ts'
 import type { Case, HandBack } from '../schema.ts'
 
 /** The owner said no to the work on this card. */

@@ -1,9 +1,8 @@
 /** The quote as a page for the owner: price and days as ranges, the chance, what happens if it turns out worse, the answer. */
-import { money, numberWords, percent, say } from '../../base/index.ts'
+import { dayWords, money, numberWords, percent, say } from '../../base/index.ts'
 import { inventedSection, shopSection } from '../invoice/page.ts'
 import { facts, paragraph, section } from '../record/blocks.ts'
 import type { RecordDocument, RecordSection } from '../record/document.ts'
-import { dayWords } from '../record/words.ts'
 import type { Case } from '../schema.ts'
 import type { Quote } from './schema.ts'
 import { answerWords, daysWords } from './words.ts'

@@ -1,6 +1,5 @@
 /** The quote in plain sentences, for the screen and for the owner's page. */
-import { money, percent, roughMoney, say } from '../../base/index.ts'
-import { dayWords } from '../record/words.ts'
+import { dayWords, money, percent, roughMoney, say } from '../../base/index.ts'
 import type { Quote } from './schema.ts'
 import type { QuoteRange } from './range.ts'
 

@@ -2,7 +2,6 @@
 export * from './document.ts'
 export type { RecordInput } from './input.ts'
 export { billOf, type Bill, chargedOf } from './money.ts'
-export { dayWords } from './words.ts'
 export { apartFromStyle, recordHtml } from './html.ts'
 export { recordPdfDefinition } from './pdf.ts'
 export { recordOf } from './record.ts'

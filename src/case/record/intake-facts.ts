@@ -1,7 +1,6 @@
 /** Rows of what the intake desk took down, as slip and record share them. */
-import { money, say } from '../../base/index.ts'
+import { dayWords, money, say } from '../../base/index.ts'
 import { consentKinds, consentWords, type Intake, sealWords } from '../intake.ts'
-import { dayWords } from './words.ts'
 
 /** The card as it was handed in; empty where nothing was noted. */
 export const handedInFacts = ({

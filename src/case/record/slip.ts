@@ -1,5 +1,5 @@
 /** The intake slip: what was taken down when the card was handed in, with the code that finds the case again. It stays with the card. */
-import { say } from '../../base/index.ts'
+import { dayWords, say } from '../../base/index.ts'
 import { cautionsAt } from '../cautions.ts'
 import { codeWords } from '../code.ts'
 import { intakeOf } from '../intake.ts'
@@ -10,7 +10,6 @@ import type { RecordDocument, RecordPicture, RecordSection } from './document.ts
 import type { RecordInput } from './input.ts'
 import { agreedFacts, handedInFacts } from './intake-facts.ts'
 import { accidentWords, answerWords, mountedWords } from './technician/card.ts'
-import { dayWords } from './words.ts'
 
 type SlipInput = Pick<RecordInput, 'caseFile' | 'model' | 'today' | 'photos'>
 

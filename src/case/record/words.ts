@@ -1,14 +1,5 @@
 /** Numbers, days, money and chances in the words of a record. */
-import { say } from '../../base/index.ts'
-
-const months = 'January February March April May June July August September October November December'.split(' ')
-
-/** `2026-11-05` becomes `5 November 2026`; what is no such day stays as it is. */
-export function dayWords(day: string): string {
-  const [year, month, date] = day.split('-')
-  const name = months[Number(month) - 1]
-  return name === undefined || year === undefined || date === undefined ? day : `${Number(date)} ${name} ${year}`
-}
+import { dayWords, say } from '../../base/index.ts'
 
 /** `2026-11-05T09:30:00Z` becomes `5 November 2026, 09:30 UTC`. */
 export const instantWords = (instant: string): string => {

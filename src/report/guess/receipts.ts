@@ -1,5 +1,5 @@
 /** Some of a report's own lines beside what they were taken for: the receipt that a person can check. */
-import { say } from '../../base/index.ts'
+import { numberWords, say } from '../../base/index.ts'
 import type { BoardModel } from '../../board/index.ts'
 import type { Trial, TriedRow } from './trial.ts'
 import { showLine } from '../text/text.ts'
@@ -46,7 +46,7 @@ export function receiptsOf(trial: Trial, model: BoardModel): Receipt[] {
 }
 
 function meaningOf({ row, place }: TriedRow, trial: Trial, model: BoardModel): string {
-  const errors = row.count === 1 ? '1 error' : say('{count} errors', { count: row.count.toLocaleString('en') })
+  const errors = row.count === 1 ? '1 error' : say('{count} errors', { count: numberWords(row.count) })
   if (trial.plan.level === 'words') return `${lanesOfWord(row, trial, model)}, ${errors}`
   if (place === undefined) return say('nothing on this board')
   const { kind, index, lanes } = place

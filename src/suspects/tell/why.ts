@@ -1,8 +1,8 @@
 /** Why a part is suspected or not: sentences for a technician that cite what was observed. */
-import { joined, percent, say } from '../../base/index.ts'
+import { decimals, joined, percent, say } from '../../base/index.ts'
 import { type BoardModel, type PlacedPart, standsOnBoard } from '../../board/index.ts'
 import { type AreaMark, nearestOfArea } from '../../spill/index.ts'
-import { compassWord, gapMm, placeWords } from '../causes/places.ts'
+import { compassWord, gapMm, placeWords, compassSaid } from '../causes/places.ts'
 import { lastAnswers } from '../checks/asked.ts'
 import { checkById, checkWords } from '../checks/check-catalogue.ts'
 import type { LiftQuestion } from '../lift/lift-list.ts'
@@ -84,25 +84,29 @@ function laneSentences(model: BoardModel, weighed: Weighed, part: PlacedPart): s
   if (fail.length === 0) {
     if (pass.length === 0) return [say('No lane of {ref} was tested.', { ref: part.ref })]
     return [
-      say('{length} of its {length2} lanes pass.', {
-        length: pass.length === own.length ? 'All' : pass.length,
-        length2: own.length,
-      }),
+      pass.length === own.length
+        ? say('All of its {lanes} lanes pass.', { lanes: own.length })
+        : say('{passing} of its {lanes} lanes pass.', { passing: pass.length, lanes: own.length }),
     ]
   }
   const lanesText =
     pass.length === 0 && fail.length > 1
       ? say('All {length} tested lanes fail', { length: fail.length })
-      : lanesThat('fail', fail)
-  const rest = pass.length === 0 ? '' : `, ${joined(pass)} ${pass.length === 1 ? 'passes' : 'pass'}`
+      : say('{count, plural, one {Lane {lanes} fails} other {Lanes {lanes} fail}}', {
+          count: fail.length,
+          lanes: joined(fail),
+        })
+  const whole =
+    pass.length === 0
+      ? lanesText
+      : say('{failing}, {passing} {count, plural, one {passes} other {pass}}', {
+          failing: lanesText,
+          passing: joined(pass),
+          count: pass.length,
+        })
   const signature = weighed.findings.signatures.get(part.ref)
-  return [`${lanesText}${rest}.`, ...(signature === undefined ? [] : [signature.sentence])]
+  return [`${whole}.`, ...(signature === undefined ? [] : [signature.sentence])]
 }
-
-const lanesThat = (verb: string, lanes: readonly string[]): string =>
-  lanes.length === 1
-    ? say('Lane {lanes} {verb}s', { lanes: joined(lanes), verb })
-    : say('Lanes {lanes} {verb}', { lanes: joined(lanes), verb })
 
 const stackSentence = (stacks: readonly string[], core: string): string =>
   stacks.length === 1
@@ -134,8 +138,8 @@ function spillSentences(grounds: Grounds, part: PlacedPart): string[] {
     const where =
       gap < 0.5
         ? placeWords(model, at, side)
-        : say('{gap} {at} of it', { gap: mm(gap), at: compassWord(part.placement.at, at) })
-    const under = part.kind === 'core' ? ' underneath' : ''
+        : say('{gap} {at} of it', { gap: mm(gap), at: compassSaid[compassWord(part.placement.at, at)] })
+    const under = part.kind === 'core' ? say(' underneath') : ''
     return [
       say(
         'Chance that the spill reported {where} reached it{under}: {flow} from its flow only, {after} with test results and what was seen.',
@@ -145,7 +149,7 @@ function spillSentences(grounds: Grounds, part: PlacedPart): string[] {
   })
 }
 
-const mm = (length: number): string => `${length < 10 ? length.toFixed(1) : Math.round(length)} mm`
+const mm = (length: number): string => `${length < 10 ? decimals(length, 1) : Math.round(length)} mm`
 
 const AREA_WORDS: Record<AreaMark['kind'], string> = {
   residue: say('Residue was seen'),
@@ -162,7 +166,7 @@ function areaSentence(part: PlacedPart, area: AreaMark): string[] {
   const where =
     gap < 0.5
       ? say('at its body')
-      : say('{gap} {at} of it', { gap: mm(gap), at: compassWord(part.placement.at, nearest) })
+      : say('{gap} {at} of it', { gap: mm(gap), at: compassSaid[compassWord(part.placement.at, nearest)] })
   return [`${AREA_WORDS[area.kind]} ${where}.`]
 }
 

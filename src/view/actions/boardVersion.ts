@@ -148,6 +148,7 @@ export function watchForBoard(desk: Desk): () => void {
         following = false
       })
   }
+  look()
   return desk.cases.subscribe(look)
 }
 

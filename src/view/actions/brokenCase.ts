@@ -1,9 +1,8 @@
 /** A case that broke the page: it is never opened again by itself, only by hand. */
-import { say } from '../../base/index.ts'
 import type { Desk } from '../stores/desk.ts'
 import { openDemo } from './open.ts'
 
-const KEY = say('liftmap broken case')
+const KEY = 'liftmap broken case'
 const CORNER = { x: 40, y: 80 }
 
 /** The case on the desk broke what was drawn. */

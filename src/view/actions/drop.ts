@@ -91,6 +91,7 @@ const refuse =
 const TAKERS: Readonly<Record<FileKind, Taker>> = {
   layout: takeData,
   ipc2581: takeData,
+  drill: takeData,
   gerber: takeData,
   netlist: takeData,
   placements: takeData,

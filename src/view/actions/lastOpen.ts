@@ -1,8 +1,7 @@
 /** Which case to open at the next start: this tab's own after a reload, else the last one that any tab opened. */
-import { say } from '../../base/index.ts'
 import type { Desk } from '../stores/desk.ts'
 
-const KEY = say('liftmap open case')
+const KEY = 'liftmap open case'
 
 export async function rememberOpen(desk: Desk, id: string): Promise<void> {
   try {

@@ -78,6 +78,7 @@ export function watchForOwnRecord(desk: OwnRecordDesk): () => void {
       else if (now.history !== before.history) lay()
     }),
   ]
+  soon()
   return () => {
     clearTimeout(timer)
     for (const end of ends) end()

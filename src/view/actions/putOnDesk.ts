@@ -19,7 +19,6 @@ import { noResult } from '../stores/resultStore.ts'
 import { isUnkept } from '../stores/savingStore.ts'
 import { sayFaults } from './messages.ts'
 import { withShopWords } from './reportWords.ts'
-import { ownRecordFor, takesOwnRecord, withOwnRecord } from './ownRecord.ts'
 
 /**
  * What is unsaved is saved first; a case that could be neither kept nor exported stays on the desk. To be asked last, right
@@ -59,6 +58,7 @@ export async function asOwn(desk: Desk, caseFile: Case, model: BoardModel, id = 
   const known = JSON.stringify(spoken.goodReadings)
   const own =
     learnt.ok && JSON.stringify(learnt.value) !== known ? { ...spoken, goodReadings: [...learnt.value] } : spoken
+  const { ownRecordFor, takesOwnRecord, withOwnRecord } = await import('./ownRecord.ts')
   if (!takesOwnRecord(own)) return own
   const ownRecord = await ownRecordFor(desk.caseShelf, model.name, id)
   return ownRecord.ok ? withOwnRecord(own, ownRecord.value) : own

@@ -19,7 +19,7 @@ export function CameraButton({ atIntake = false }: { readonly atIntake?: boolean
       </Button>
       {open && (
         <PhotoCamera
-          nextName={say('camera-{photos}.jpg', { photos: photos + 1 })}
+          nextName={`camera-${photos + 1}.jpg`}
           onPhoto={(photo) => keepPhoto(desk, photo, MESSAGE_CORNER, atIntake)}
           onClose={() => setOpen(false)}
         />

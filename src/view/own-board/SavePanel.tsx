@@ -1,7 +1,7 @@
 /** Keeps the edited board as its next version: who did it, and what changed by the program's own account. */
 import { useDeferredValue, useMemo, useState } from 'react'
 import { type Fault, sayFault, say } from '../../base/index.ts'
-import { compareBoards, sayComparison } from '../../board/index.ts'
+import { compareBoards, NOTHING_CHANGED, sayComparison } from '../../board/index.ts'
 import { Button } from '../controls/Button.tsx'
 import { TextField } from '../controls/fields.tsx'
 import { Opening } from '../controls/pieces.tsx'
@@ -29,7 +29,7 @@ export function SavePanel({ subject, faults, onKept }: SavePanelProps) {
   const now = useDeferredValue(board)
   const changed = useMemo(() => (now === before ? [] : sayComparison(compareBoards(before, now))), [before, now])
   const next = (subject.kept === undefined ? 1 : latestOf(subject.kept).number) + 1
-  const nothing = changed.length === 0 || changed[0] === 'Nothing changed.'
+  const nothing = changed.length === 0 || changed[0] === NOTHING_CHANGED
   const keep = async (): Promise<void> => {
     setBusy(true)
     rememberWho(who)

@@ -1,7 +1,7 @@
 /** Asking the owner some weeks later whether it still works: one press an answer; the shop's own record learns from it. */
-import { say } from '../../base/index.ts'
+import { dayWords, say } from '../../base/index.ts'
 import { useState } from 'react'
-import { askAfter, type Case, dayWords, dueOn, followUpAnswers } from '../../case/index.ts'
+import { askAfter, type Case, dueOn, followUpAnswers } from '../../case/index.ts'
 import { editCase } from '../actions/edit.ts'
 import { today } from '../actions/clock.ts'
 import { Button, LinkButton } from '../controls/Button.tsx'

@@ -1,5 +1,4 @@
 /** Closed cards out of the browser's database, each read once for as long as its case stays as it is. */
-import { say } from '../../base/index.ts'
 import { z } from 'zod'
 import type { BoardModel } from '../../board/index.ts'
 import { CASE_VERSION, loadCase } from '../../case/index.ts'
@@ -21,7 +20,7 @@ import {
 export type CountedCards = Map<string, { readonly rev: number; readonly counted: Counted }>
 
 /** The key of the note that holds the choice. */
-export const OWN_RECORD = say('own record')
+export const OWN_RECORD = 'own record'
 
 export async function choiceIn(database: Database): Promise<RecordChoice> {
   const note = await database.get('notes', OWN_RECORD)

@@ -7,7 +7,7 @@ import {
   openDB,
   type StoreNames,
 } from 'idb'
-import { bad, good, type Result, say } from '../../base/index.ts'
+import { bad, good, type Result } from '../../base/index.ts'
 import type { StockItem } from '../../case/index.ts'
 import type { VersionRecord } from './boardShelf.ts'
 import type { EntryRecord } from './entryRecord.ts'
@@ -42,7 +42,7 @@ export type Database = IDBPDatabase<Tables>
 export type WritableParts = IDBPObjectStore<Tables, StoreNames<Tables>[], 'parts', 'readwrite'>
 type Upgrade = IDBPTransaction<Tables, StoreNames<Tables>[], 'versionchange'>
 
-export const DATABASE_NAME = say('liftmap')
+export const DATABASE_NAME = 'liftmap'
 const DATABASE_VERSION = 4
 
 /** By the version that each makes; a database goes through all that it lacks. */

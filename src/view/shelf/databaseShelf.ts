@@ -1,5 +1,5 @@
 /** The shelf in the browser's database, told between tabs. */
-import { bad, good, say } from '../../base/index.ts'
+import { bad, good } from '../../base/index.ts'
 import type { CaseShelf } from './caseShelf.ts'
 import { connectDatabase, DATABASE_NAME, type Within } from './database.ts'
 import { databaseFiles } from './databaseFiles.ts'
@@ -121,7 +121,7 @@ export function openDatabaseShelf({
     lastOpen: () => within(async (database) => good(await database.get('notes', 'last open'))),
     setLastOpen: (id) =>
       within(async (database) => {
-        await database.put('notes', id, say('last open'))
+        await database.put('notes', id, 'last open')
         return good(undefined)
       }),
     stamp: () => within(() => Promise.resolve(good(stamps?.now))),

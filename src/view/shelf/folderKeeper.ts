@@ -1,5 +1,4 @@
 /** Asks for a folder, and remembers it over restarts: in a small database of its own, apart from the shelf. */
-import { say } from '../../base/index.ts'
 import { type DBSchema, openDB } from 'idb'
 import { type CopyFolder, copyFolderOf } from './copyFolder.ts'
 
@@ -18,7 +17,7 @@ interface Tables extends DBSchema {
 const KEY = 'copies'
 
 /** @returns undefined where the browser offers no folders to a page */
-export function folderKeeper(page: Window, name = say('liftmap folder')): FolderKeeper | undefined {
+export function folderKeeper(page: Window, name = 'liftmap folder'): FolderKeeper | undefined {
   if (page.showDirectoryPicker === undefined) return undefined
   const open = () => openDB<Tables>(name, 1, { upgrade: (database) => database.createObjectStore('folders') })
   return {

@@ -1,5 +1,4 @@
 /** Tells this tab and the others what changed on the shelf. */
-import { say } from '../../base/index.ts'
 import { z } from 'zod'
 import type { ShelfChange } from './caseShelf.ts'
 
@@ -23,7 +22,7 @@ export interface ShelfChannel {
 export function shelfChannel(name: string): ShelfChannel {
   const listeners = new Set<(change: ShelfChange) => void>()
   const others =
-    typeof BroadcastChannel === 'undefined' ? undefined : new BroadcastChannel(say('{name} shelf', { name }))
+    typeof BroadcastChannel === 'undefined' ? undefined : new BroadcastChannel(`${name} shelf`)
   const tellHere = (change: ShelfChange): void => {
     for (const listener of listeners) listener(change)
   }

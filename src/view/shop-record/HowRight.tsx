@@ -2,6 +2,7 @@
 import { say } from '../../base/index.ts'
 import { useMemo } from 'react'
 import { type Accuracy, accuracyOf, type ClosedCard, type Judged } from '../../rehearsal/index.ts'
+import { Figured } from '../figures/index.ts'
 import panel from '../controls/panel.module.css'
 import { Reliability } from './Reliability.tsx'
 import styles from './shopRecord.module.css'
@@ -66,7 +67,9 @@ function ShareRow({ words, share }: { readonly words: string; readonly share: Ju
     <tr>
       <th scope="row">{words}</th>
       <td className={panel.number}>{say('{hits} of {tries}', { hits: share.hits, tries: share.tries })}</td>
-      <td className={panel.number}>{shareWords(share)}</td>
+      <td className={panel.number}>
+        <Figured of={{ kind: 'shop-share', words, hits: share.hits, tries: share.tries }}>{shareWords(share)}</Figured>
+      </td>
       <td className={panel.number}>{share.tries === 0 ? '–' : intervalWords(share)}</td>
     </tr>
   )

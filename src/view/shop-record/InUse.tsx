@@ -1,6 +1,6 @@
 /** Which cards count, and the switch that puts their figures in place of the shipped ones. */
 import { useState } from 'react'
-import { type Fault, say } from '../../base/index.ts'
+import { type Fault, numberWords, say } from '../../base/index.ts'
 import { putInUse } from '../actions/ownRecord.ts'
 import { Tick } from '../controls/fields.tsx'
 import { FaultRow } from '../controls/FileMessages.tsx'
@@ -69,5 +69,5 @@ function cardsWords(own: number, pooled: number): string {
       : say('{own, plural, one {# closed card} other {# closed cards}} {own, plural, one {counts} other {count}}', {
           own,
         })
-  return pooled === 0 ? ours : say('{ours}, and {pooled} of other shops', { ours, pooled: pooled.toLocaleString('en') })
+  return pooled === 0 ? ours : say('{ours}, and {pooled} of other shops', { ours, pooled: numberWords(pooled) })
 }

@@ -13,6 +13,7 @@ import {
 } from '../../rehearsal/index.ts'
 import { SelectField } from '../controls/fields.tsx'
 import { Opening } from '../controls/pieces.tsx'
+import { type Figure, Figured } from '../figures/index.ts'
 import panel from '../controls/panel.module.css'
 import { useBoard } from '../stores/hooks.ts'
 import styles from './shopRecord.module.css'
@@ -128,7 +129,7 @@ function Figures({ section, figures }: { readonly section: FigureSection; readon
                 </th>
                 <td className={panel.number}>{figureValue(learnt.figure, learnt.figure.shipped)}</td>
                 <td className={panel.number}>
-                  <b>{figureValue(learnt.figure, learnt.learnt)}</b>
+                  <Figured of={figureOf(learnt)}>{figureValue(learnt.figure, learnt.learnt)}</Figured>
                 </td>
                 <td>{seenWords(learnt)}</td>
               </tr>
@@ -138,4 +139,20 @@ function Figures({ section, figures }: { readonly section: FigureSection; readon
       </div>
     </>
   )
+}
+
+const figureOf = (learnt: LearntFigure): Figure => ({
+  kind: 'shop-figure',
+  name: figureName(learnt.figure),
+  shipped: figureValue(learnt.figure, learnt.figure.shipped),
+  seen: seenWords(learnt),
+  weight: weightWords(learnt.figure.section),
+})
+
+function weightWords(section: FigureSection): string {
+  const { cards, lifts, tries } = shopWeights
+  if (section === 'prior') return say('{value, plural, one {# card} other {# cards}}', { value: cards.value })
+  return section === 'cost'
+    ? say('{value, plural, one {# lift} other {# lifts}}', { value: lifts.value })
+    : say('{value, plural, one {# try} other {# tries}}', { value: tries.value })
 }

@@ -1,9 +1,10 @@
 /** What was said of parts against how often it was so: a curve that lies on the slanting line where figures mean what they say. */
-import { say } from '../../base/index.ts'
+import { decimals, say } from '../../base/index.ts'
 import type { Accuracy, ReliabilityBin } from '../../rehearsal/index.ts'
 import { Opening } from '../controls/pieces.tsx'
+import { FiguredText } from '../figures/index.ts'
 import panel from '../controls/panel.module.css'
-import { percent } from '../stores/words.ts'
+import { paragraph, percent } from '../stores/words.ts'
 import styles from './shopRecord.module.css'
 import { intervalWords } from './words.ts'
 
@@ -20,15 +21,21 @@ export function Reliability({ accuracy: { reliability, calibrationError } }: { r
   const filled = reliability.filter(({ tries }) => tries > 0)
   if (calibrationError === undefined) return undefined
   const parts = filled.reduce((sum, { tries }) => sum + tries, 0)
+  const error = `${decimals(calibrationError * 100, 1)}\u00a0%`
   return (
     <figure className={styles.figure}>
       <figcaption>
         <h3 className={panel.sub}>{say('When Liftmap said 70 %, was it so in 70 of 100?')}</h3>
         <p className={panel.quiet}>
-          {say(
-            '{parts} parts. What was said and what was found differ by {calibrationError} % on average. The bars show where the true share lies with 95 % confidence. Where a bar meets the dashed line, the cards don’t speak against what was said.',
-            { parts: parts.toLocaleString('en'), calibrationError: (calibrationError * 100).toFixed(1) },
-          )}
+          <FiguredText
+            words={paragraph([
+              say(
+                '{parts, plural, one {# part} other {# parts}}. What was said and what was found differ by {error} on average. The bars show where the true share lies with 95 % confidence. Where a bar meets the dashed line, the cards don’t speak against what was said.',
+                { parts, error },
+              ),
+            ])}
+            of={(number) => (number === error ? { kind: 'calibration', parts, error: calibrationError } : undefined)}
+          />
         </p>
       </figcaption>
       <svg

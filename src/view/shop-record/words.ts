@@ -1,5 +1,5 @@
 /** The figures of the record in plain words, and what its numbers can be trusted for. */
-import { say } from '../../base/index.ts'
+import { decimals, numberWords, say } from '../../base/index.ts'
 import type { Figure, FigureSection, Judged, LearntFigure, Share } from '../../rehearsal/index.ts'
 import { checkCatalogue } from '../../suspects/index.ts'
 import { percent, percentOf, spacedKind } from '../stores/words.ts'
@@ -88,17 +88,17 @@ export function seenWords({ figure, seen }: LearntFigure): string {
     })
   const unit = figure.section === 'check' ? 'answers' : (names[figure.id]?.[1] ?? 'tries')
   return say('{hits} of {tries} {unit}', {
-    hits: seen.hits.toLocaleString('en'),
-    tries: seen.tries.toLocaleString('en'),
+    hits: numberWords(seen.hits),
+    tries: numberWords(seen.tries),
     unit,
   })
 }
 
 /** A share of something rare keeps digits that say something. */
 export function figureValue({ section }: Figure, value: number): string {
-  if (section === 'cost') return `${value.toFixed(0)}\u00a0min`
+  if (section === 'cost') return `${decimals(value, 0)}\u00a0min`
   const parts = value * 100
-  return parts > 0 && parts < 10 ? `${parts.toFixed(parts < 1 ? 2 : 1)}\u00a0%` : percent(value)
+  return parts > 0 && parts < 10 ? `${decimals(parts, parts < 1 ? 2 : 1)}\u00a0%` : percent(value)
 }
 
 export const intervalWords = ({ interval }: Pick<Judged, 'interval'>): string =>

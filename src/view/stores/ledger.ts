@@ -2,7 +2,6 @@
  * What this browser keeps beside the shelf, in a few hundred bytes: what lies on it by name, so that a loss can be told, and
  * which cases are to be exported because the storage failed.
  */
-import { say } from '../../base/index.ts'
 import { z } from 'zod'
 
 const namedSchema = z.object({ id: z.string(), title: z.string() })
@@ -29,7 +28,7 @@ export interface Ledger {
   readonly write: (page: LedgerPage) => void
 }
 
-const KEY = say('liftmap ledger')
+const KEY = 'liftmap ledger'
 const emptyPage: LedgerPage = { kept: [], lost: [], owed: [] }
 
 /** @param storage left out, it lasts as long as the page */

@@ -1,5 +1,5 @@
 /** What is known about a thing on the board, in short facts: for the status line and the head of its evidence. */
-import { joined, millimetres, say } from '../../base/index.ts'
+import { joined, millimetres, plainly, say } from '../../base/index.ts'
 import type { BoardModel, PlacedPart } from '../../board/index.ts'
 import type { Assessment } from '../../case/index.ts'
 import type { Tally } from '../../report/index.ts'
@@ -97,7 +97,7 @@ export function packageFacts(part: PlacedPart): string {
   return facts.join(', ')
 }
 
-const millimetresFine = (mm: number): string => `${Number(mm.toFixed(2))} mm`
+const millimetresFine = (mm: number): string => `${plainly(Number(mm.toFixed(2)))} mm`
 
 export function partDetails(part: PlacedPart): { readonly name: string; readonly value: string }[] {
   const { description } = part

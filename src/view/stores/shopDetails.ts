@@ -1,5 +1,4 @@
 /** The shop's name, tax, hours and words, kept by this browser: a quote or an invoice takes from here what it prints. */
-import { say } from '../../base/index.ts'
 import { createStore, type StoreApi } from 'zustand/vanilla'
 import { plainShop, type ShopDetails, shopDetailsSchema } from '../../case/index.ts'
 
@@ -8,7 +7,7 @@ export interface ShopDetailsStore extends StoreApi<ShopDetails> {
   readonly readAgain: () => ShopDetails
 }
 
-const KEY = say('liftmap shop details')
+const KEY = 'liftmap shop details'
 
 /** A browser that stores nothing loses them with the page; what can't be read counts as not entered. */
 export function shopDetailsIn(storage?: Pick<Storage, 'getItem' | 'setItem'>): ShopDetailsStore {

@@ -2,7 +2,6 @@
  * The application as the browser keeps it for times without a network, and a newer one that waits: it begins when the user
  * says so, with no other tab open, so that no case goes on in another program than the one it was opened in.
  */
-import { say } from '../../base/index.ts'
 import { createStore, type StoreApi } from 'zustand/vanilla'
 
 export interface VersionState {
@@ -84,7 +83,7 @@ function begin(waiting: ServiceWorker, ready: () => void): void {
   waiting.postMessage({ type: 'SKIP_WAITING' })
 }
 
-const TAB = say('liftmap tab')
+const TAB = 'liftmap tab'
 
 /** Held for as long as the page is there, so that the tabs can be counted. */
 function holdTab(): void {

@@ -1,5 +1,4 @@
 /** Which column of a table of places holds what: by headings, else by what stands in the columns. */
-import { say } from '../../../base/index.ts'
 import { typedLength } from '../units.ts'
 import { type Heading, headingOf, headingWords, type Role, sideNamed } from './headings.ts'
 import { cellsOf, type Separator, separators, type TableRow, writtenLines } from './rows.ts'
@@ -45,7 +44,7 @@ function byHeadings(rows: readonly TableRow[], separator: Separator): Columns | 
     const words = (separator === 'blanks' ? headingWords(row.cells) : row.cells).slice(0, MOST_COLUMNS)
     const headings = words.map(headingOf)
     const roles = rolesOf(headings)
-    if (![say('ref'), 'x', 'y'].every((role) => roles.some((one) => one === role))) continue
+    if (!['ref', 'x', 'y'].every((role) => roles.some((one) => one === role))) continue
     return { separator, roles, headings, headingLine: row.line, rows: rows.slice(i + 1) }
   }
   return undefined

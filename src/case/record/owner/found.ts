@@ -1,5 +1,5 @@
 /** Of the owner's record, in plain words: what happened, and what was found. */
-import { joined, sentenceCase, say } from '../../../base/index.ts'
+import { dayWords, joined, say, sentenceCase } from '../../../base/index.ts'
 import type { CauseKind, Story } from '../../../suspects/index.ts'
 import { paragraph, quote, section } from '../blocks.ts'
 import type { RecordBlock, RecordSection } from '../document.ts'
@@ -7,7 +7,7 @@ import type { RecordInput } from '../input.ts'
 import { lanesIn } from '../tested.ts'
 import { substanceName } from '../technician/seen.ts'
 import { hasEvidence } from '../technician/judged.ts'
-import { chanceWord, dayWords } from '../words.ts'
+import { chanceWord } from '../words.ts'
 
 const accidents: Readonly<Record<RecordInput['caseFile']['arrival']['accident'], string>> = {
   spill: say('Something got onto the card.'),

@@ -1,11 +1,10 @@
 /** The owner's record: plain words, short sentences, no trade word that is not explained. */
-import { clauseCase, say } from '../../../base/index.ts'
+import { clauseCase, dayWords, say } from '../../../base/index.ts'
 import { doubtsOfRepair } from '../../doubts-of-repair.ts'
 import { isDeclined } from '../../quote/declined.ts'
 import { paragraph, section } from '../blocks.ts'
 import type { RecordDocument, RecordSection } from '../document.ts'
 import type { RecordInput } from '../input.ts'
-import { dayWords } from '../words.ts'
 import { goesBackSection, wouldCostSection } from './declined.ts'
 import { didSection, sureSection } from './did.ts'
 import { foundSection, happenedSection } from './found.ts'

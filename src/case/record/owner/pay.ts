@@ -1,12 +1,11 @@
 /** Of the owner's record, in plain words: what it cost, what to avoid, what to watch for. */
-import { minutesWords, money, numberWords, say } from '../../../base/index.ts'
+import { dayWords, minutesWords, money, numberWords, say } from '../../../base/index.ts'
 import { isDeclined } from '../../quote/declined.ts'
 import type { Case } from '../../schema.ts'
 import { cautions, facts, list, paragraph, quote, section, table } from '../blocks.ts'
 import type { RecordBlock, RecordSection } from '../document.ts'
 import type { RecordInput } from '../input.ts'
 import { billOf, chargedOf } from '../money.ts'
-import { dayWords } from '../words.ts'
 import { substances as shippedSubstances, waysOfMoving } from '../../../spill/index.ts'
 
 /**

@@ -1,5 +1,5 @@
 /** Of the technician's record: which card and board, and how it arrived. */
-import { joined, say } from '../../../base/index.ts'
+import { dayWords, decimals, joined, say } from '../../../base/index.ts'
 import { mountingWords } from '../../../spill/index.ts'
 import { codeWords } from '../../code.ts'
 import type { Case } from '../../schema.ts'
@@ -7,7 +7,6 @@ import { facts, paragraph, quote, section } from '../blocks.ts'
 import type { RecordBlock, RecordSection } from '../document.ts'
 import type { RecordInput } from '../input.ts'
 import { agreedFacts, handedInFacts } from '../intake-facts.ts'
-import { dayWords } from '../words.ts'
 
 /** An accident as a record names it. */
 export const accidentWords = {
@@ -35,7 +34,7 @@ export function cardSection({ caseFile, model }: RecordInput): RecordSection {
       [say('Card number'), caseFile.card ?? ''],
       ['Board', model.name],
       [say('Board file'), 'path' in caseFile.board ? caseFile.board.path : say('carried inside the case')],
-      ['Size', `${(box.maxX - box.minX).toFixed(1)} × ${(box.maxY - box.minY).toFixed(1)} mm`],
+      ['Size', `${decimals(box.maxX - box.minX, 1)} × ${decimals(box.maxY - box.minY, 1)} mm`],
       ['Parts', joined(parts)],
       [
         'Memory',

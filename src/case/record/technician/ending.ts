@@ -1,5 +1,5 @@
 /** Of the technician's record: hours and money, hand-back, what stays untested, what the program took for granted. */
-import { minutesWords, money, numberWords, say } from '../../../base/index.ts'
+import { dayWords, minutesWords, money, numberWords, say } from '../../../base/index.ts'
 import { cautionsAt, cautionsDefer } from '../../cautions.ts'
 import { type Station, stations } from '../../stations.ts'
 import { cautions, facts, list, paragraph, quote, section, table } from '../blocks.ts'
@@ -7,7 +7,7 @@ import type { RecordBlock, RecordSection } from '../document.ts'
 import type { RecordInput } from '../input.ts'
 import { type Bill, billOf } from '../money.ts'
 import { openEnds } from '../open-ends.ts'
-import { dayWords, leavesOf } from '../words.ts'
+import { leavesOf } from '../words.ts'
 import { followUpBlocks, invoiceBlocks, quoteBlocks } from './quoted.ts'
 
 /** Parts, hours and what is charged, in the shop's currency. */

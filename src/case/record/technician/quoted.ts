@@ -1,10 +1,9 @@
 /** Of the technician's record: the quote and its answer, why work went past the limit, the invoice, what the owner said later. */
-import { money, percent, say } from '../../../base/index.ts'
+import { dayWords, money, percent, say } from '../../../base/index.ts'
 import { answerWords, daysWords } from '../../quote/words.ts'
 import type { Case } from '../../schema.ts'
 import { facts, list, quote as said, table } from '../blocks.ts'
 import type { RecordBlock } from '../document.ts'
-import { dayWords } from '../words.ts'
 
 /** What was told the owner and agreed; nothing where no quote was given. */
 export function quoteBlocks({ quote, handBack: { currency } }: Case): RecordBlock[] {

@@ -1,8 +1,7 @@
 /** The technician's record: everything in the case, and what was not done or measured says so. */
-import { say } from '../../../base/index.ts'
+import { dayWords, say } from '../../../base/index.ts'
 import type { RecordDocument } from '../document.ts'
 import type { RecordInput } from '../input.ts'
-import { dayWords } from '../words.ts'
 import { benchMachineSection } from './bench-machine.ts'
 import { arrivalSection, cardSection } from './card.ts'
 import { doneSection } from './done.ts'

@@ -1,5 +1,5 @@
 /** The line of a distance that is being measured. */
-import { distance, drawnMm, type Point } from '../../../base/index.ts'
+import { decimals, distance, drawnMm, type Point } from '../../../base/index.ts'
 import { toPane } from '../pure/camera.ts'
 import type { Frame } from './frame.ts'
 import { drawText } from './text.ts'
@@ -28,7 +28,7 @@ export function drawMeasured(frame: Frame, from: Point, to: Point): void {
   ctx.strokeStyle = theme.ink
   ctx.stroke()
   const mm = distance(from, to)
-  const text = mm < 10 ? `${mm.toFixed(2)} mm` : mm < 100 ? `${mm.toFixed(1)} mm` : `${drawnMm(mm)} mm`
+  const text = mm < 10 ? `${decimals(mm, 2)} mm` : mm < 100 ? `${decimals(mm, 1)} mm` : `${drawnMm(mm)} mm`
   drawText(ctx, text, (a.x + b.x) / 2 + acrossX * 2, (a.y + b.y) / 2 - Math.abs(acrossY) - 12, {
     size: 15,
     weight: 700,

@@ -1,5 +1,5 @@
 /** Marks as a list: each is shown on the sheet, opened for editing, or taken away. */
-import { say } from '../../../base/index.ts'
+import { decimals, say } from '../../../base/index.ts'
 import { Trash2 } from 'lucide-react'
 import type { ReactNode } from 'react'
 import type { Mark } from '../../../spill/index.ts'
@@ -61,5 +61,5 @@ export function MarkList({ label, marks, nameOf, fieldsOf }: MarkListProps) {
 
 function placeWords(mark: Mark): string {
   const { x, y } = pointOfMark(mark)
-  return `x ${x.toFixed(1)}, y ${y.toFixed(1)} mm, ${mark.side}`
+  return `x ${decimals(x, 1)}, y ${decimals(y, 1)} mm, ${mark.side}`
 }

@@ -2,7 +2,7 @@
 import { Power } from 'lucide-react'
 import { useId, useRef, useState } from 'react'
 import { flushSync } from 'react-dom'
-import { sayFault, say } from '../../../base/index.ts'
+import { momentWords, say, sayFault } from '../../../base/index.ts'
 import type { PowerUp } from '../../../measure/index.ts'
 import { notePower } from './measure.ts'
 import { Button } from '../../controls/Button.tsx'
@@ -92,7 +92,7 @@ function PowerList({ powerUps }: { readonly powerUps: readonly PowerUp[] }) {
         {powerUps.map(({ at, verdict, reasons, against }, i) => (
           // oxlint-disable-next-line react/no-array-index-key -- entries are only ever added at the end
           <li key={i}>
-            <b>{at === undefined ? say('Time not noted') : timeWords(at)}</b>
+            <b>{at === undefined ? say('Time not noted') : momentWords(at)}</b>
             {say(', verdict then:')} {verdictWords[verdict]}
             {against !== undefined && (
               <>
@@ -117,6 +117,3 @@ function summaryOf(powerUps: readonly PowerUp[]): string {
       last === undefined ? '' : say('; verdict then: {verdictWords}', { verdictWords: verdictWords[last.verdict] }),
   })
 }
-
-const timeWords = (at: string): string =>
-  new Date(at).toLocaleString('en', { dateStyle: 'medium', timeStyle: 'short', hour12: false })

@@ -1,5 +1,5 @@
 /** One report: its state, how many rows were read and which were not, and the recipe it was read with. */
-import { say } from '../../../base/index.ts'
+import { numberWords, say } from '../../../base/index.ts'
 import {
   CircleAlert,
   CircleCheck,
@@ -135,9 +135,9 @@ function Rows({ tally }: { readonly tally: Tally }) {
   return (
     <>
       <p>
-        {say('{read, plural, one {# row} other {# rows}}', { read })} {say('read,')} {unreadable.toLocaleString('en')}{' '}
+        {say('{read, plural, one {# row} other {# rows}}', { read })} {say('read,')} {numberWords(unreadable)}{' '}
         {say('unreadable')}
-        {unmapped > 0 && say(', {unmapped} on no lane of this board', { unmapped: unmapped.toLocaleString('en') })}
+        {unmapped > 0 && say(', {unmapped} on no lane of this board', { unmapped: numberWords(unmapped) })}
         {skipped > 0 && say('; {skipped, plural, one {# line skipped} other {# lines skipped}}', { skipped })}.
       </p>
       {tally.troubles.length > 0 && (
@@ -150,7 +150,7 @@ function Rows({ tally }: { readonly tally: Tally }) {
           <ul className={own.troubles} tabIndex={0} aria-label={say('Rows that did not count')}>
             {tally.troubles.map((trouble) => (
               <li key={`${trouble.line} ${trouble.text}`}>
-                <span>{say('line {line}: {why}', { line: trouble.line.toLocaleString('en'), why: trouble.why })}</span>
+                <span>{say('line {line}: {why}', { line: numberWords(trouble.line), why: trouble.why })}</span>
                 <code>{trouble.text}</code>
               </li>
             ))}

@@ -1,5 +1,5 @@
 /** What all reports come to: errors per part with the kind of failure; lanes and bits stand in the part's evidence. */
-import { say } from '../../../base/index.ts'
+import { numberWords, say } from '../../../base/index.ts'
 import type { Tally } from '../../../report/index.ts'
 import { showOnSheet } from '../../actions/show.ts'
 import { LinkButton } from '../../controls/Button.tsx'
@@ -36,7 +36,7 @@ export function TallyTable({ tally }: { readonly tally: Tally }) {
               <th scope="row">
                 <LinkButton onClick={() => showOnSheet(desk, { kind: 'part', id: part.ref })}>{part.ref}</LinkButton>
               </th>
-              <td className={styles.number}>{untested ? '' : part.errors.toLocaleString('en')}</td>
+              <td className={styles.number}>{untested ? '' : numberWords(part.errors)}</td>
               <td className={styles.number}>
                 {tested.length === 0
                   ? say('untested')

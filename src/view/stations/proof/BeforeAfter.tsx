@@ -1,5 +1,5 @@
 /** Before beside after: what is gone, new, still there and untested, part by part and lane by lane. */
-import { someOf, say } from '../../../base/index.ts'
+import { numberWords, say, someOf } from '../../../base/index.ts'
 import type { LaneProof, LaneVerdict, PartProof, Proof } from '../../../case/index.ts'
 import { showOnSheet } from '../../actions/show.ts'
 import { LinkButton } from '../../controls/Button.tsx'
@@ -111,7 +111,7 @@ function sumWords({ lanes, errorsBefore, errorsAfter }: PartProof, run: 'before'
   const tested = lanes.filter((lane) => lane[run] !== 'untested').length
   if (tested === 0) return say('untested')
   const errors = run === 'before' ? errorsBefore : errorsAfter
-  return errors.toLocaleString('en')
+  return numberWords(errors)
 }
 
 /** A picture a lane; in words for those who do not see it. */

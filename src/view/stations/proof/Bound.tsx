@@ -1,8 +1,9 @@
 /** How much the passes show: the bound in words and as a bar, what more passes would bring, and what none of them shows. */
-import { percentAtMost, say } from '../../../base/index.ts'
+import { numberWords, percentAtMost, say } from '../../../base/index.ts'
 import { boundSentence, notProven, passesWanted, type Proof } from '../../../case/index.ts'
 import { Bar, Opening } from '../../controls/pieces.tsx'
 import styles from '../../controls/panel.module.css'
+import { Figured, FiguredText } from '../../figures/index.ts'
 import { paragraph } from '../../stores/words.ts'
 import own from './proof.module.css'
 
@@ -12,17 +13,10 @@ export function Bound({ proof }: { readonly proof: Proof }) {
     <>
       <section className={styles.section} aria-label={say('What the passes show')}>
         <h3 className={styles.sub}>{say('What the passes show')}</h3>
-        <p aria-live="polite">{paragraph([boundSentence(proof)])}</p>
+        <p aria-live="polite">
+          <FiguredText words={paragraph([boundSentence(proof)])} of={{ kind: 'bound', runs: undefined }} />
+        </p>
         <Bars proof={proof} />
-        <Opening summary={say('How this is worked out')}>
-          <div className={styles.working}>
-            <p>
-              {say(
-                'If one pass fails with chance p, n passes in a row run clean with chance (1 − p)ⁿ. The bound is the p at which that is 5 %: one minus the n-th root of 0.05. For many passes it is close to 3/n, the rule of three (Hanley and Lippman-Hand, JAMA 1983;249:1743). Where passes failed, it is the p at which so few failures would be seen in 5 % of such series (Clopper and Pearson, Biometrika 1934;26:404), with every pass of a run that has errors taken as failed.',
-              )}
-            </p>
-          </div>
-        </Opening>
       </section>
       {proof.tested && (
         <section aria-label={say('What it does not prove')}>
@@ -54,10 +48,11 @@ function Bars({ proof: { passes, boundPerPass95: now, ruleOfThree95 } }: { reado
         <BarRow
           words={
             passes.failing === 0
-              ? say('{clean} clean, now', { clean: passes.clean.toLocaleString('en') })
+              ? say('{clean} clean, now', { clean: numberWords(passes.clean) })
               : say('as it stands')
           }
           chance={now}
+          runs={undefined}
           more={
             ruleOfThree95 === undefined
               ? undefined
@@ -70,6 +65,7 @@ function Bars({ proof: { passes, boundPerPass95: now, ruleOfThree95 } }: { reado
           key={wanted.chance}
           words={say('with {passes} clean', { passes: wanted.passes })}
           chance={wanted.chance}
+          runs={wanted.passes}
           more={undefined}
         />
       ))}
@@ -80,15 +76,18 @@ function Bars({ proof: { passes, boundPerPass95: now, ruleOfThree95 } }: { reado
 interface BarRowProps {
   readonly words: string
   readonly chance: number
+  readonly runs: number | undefined
   readonly more: string | undefined
 }
 
-function BarRow({ words, chance, more }: BarRowProps) {
+function BarRow({ words, chance, runs, more }: BarRowProps) {
   return (
     <li>
       <span>{words}</span>
       <Bar share={chance} />
-      <b title={more}>{paragraph([percentAtMost(chance)])}</b>
+      <b title={more}>
+        <Figured of={{ kind: 'bound', runs }}>{paragraph([percentAtMost(chance)])}</Figured>
+      </b>
     </li>
   )
 }

@@ -1,5 +1,5 @@
 /** The proof in the words and kinds of the screen. */
-import { say } from '../../../base/index.ts'
+import { numberWords, say } from '../../../base/index.ts'
 import type { LaneProof, LaneVerdict, Proof } from '../../../case/index.ts'
 import { type ProofKind, proofKinds, type ProofLanes } from '../../sheet/index.ts'
 
@@ -20,7 +20,7 @@ export const verdictWords: Readonly<Record<LaneVerdict, string>> = {
 
 /** One state of a lane in a table of errors before and after. */
 export function stateWords(state: LaneProof['before'], errors: number): string {
-  if (state === 'fail') return errors === 0 ? say('fails') : errors.toLocaleString('en')
+  if (state === 'fail') return errors === 0 ? say('fails') : numberWords(errors)
   return state === 'pass' ? say('clean') : say('untested')
 }
 

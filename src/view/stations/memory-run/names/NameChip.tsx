@@ -1,5 +1,5 @@
 /** One name of a report: taken in the hand by a press, or dragged onto its package. */
-import { say } from '../../../../base/index.ts'
+import { numberWords, say } from '../../../../base/index.ts'
 import { ArrowRight } from 'lucide-react'
 import { type PointerEvent, useRef, useState } from 'react'
 import type { ForeignName, Meaning } from '../../../../report/index.ts'
@@ -64,7 +64,7 @@ export function NameChip({ name: { name, errors }, meaning, isHeld }: NameChipPr
         }}
       >
         <b>{name}</b>
-        {errors !== undefined && errors > 0 && <small>{errors.toLocaleString('en')}</small>}
+        {errors !== undefined && errors > 0 && <small>{numberWords(errors)}</small>}
         {means !== undefined && (
           <>
             <ArrowRight size={13} aria-hidden="true" />

@@ -1,0 +1,85 @@
+/** What is said follows the language and the manner of the shop: decimals, thousands, days, and US units beside. */
+import { afterEach, expect, test } from 'vitest'
+import {
+  dayWords,
+  decimals,
+  joined,
+  mannerSchema,
+  millimetres,
+  money,
+  numberWords,
+  percent,
+  percentAtMost,
+  say,
+  sayData,
+  sayParts,
+  speak,
+} from '../../src/base/index.ts'
+
+afterEach(() => speak('en', {}))
+
+test('English is said as it is written', () => {
+  expect(say('Lift {ref} first', { ref: 'U1' })).toBe('Lift U1 first')
+  expect(say('{count, plural, one {# ball} other {# balls}}', { count: 1200 })).toBe('1,200 balls')
+  expect(say("don't")).toBe("don't")
+})
+
+test('another language says its own words, and English where it has none', () => {
+  speak('de', { 'Lift {ref} first': 'Erst {ref} auslöten', empty: '' })
+  expect(say('Lift {ref} first', { ref: 'U1' })).toBe('Erst U1 auslöten')
+  expect(say('Wash {ref}', { ref: 'U1' })).toBe('Wash U1')
+  expect(say('empty')).toBe('empty')
+})
+
+test('elements stand in a sentence where the language puts them', () => {
+  speak('de', { 'lift {ref} at {airC}': 'bei {airC} {ref} auslöten' })
+  const figure = { element: 304 }
+  expect(sayParts('lift {ref} at {airC}', { ref: 'U1', airC: figure })).toEqual(['bei ', figure, ' U1 auslöten'])
+})
+
+test('shipped texts are said in the fields that people read, and nowhere else', () => {
+  speak('de', { water: 'Wasser' })
+  expect(sayData([{ id: 'water', name: 'water', source: 'water' }])).toEqual([
+    { id: 'water', name: 'Wasser', source: 'water' },
+  ])
+})
+
+test('German writes a comma before decimals and points between thousands', () => {
+  speak('de', {})
+  expect([percent(0.005), percentAtMost(0.2209), millimetres(0.8), numberWords(1234.5), money(1234.5, 'EUR')]).toEqual([
+    '0,5 %',
+    '22,1 %',
+    '0,8 mm',
+    '1.234,5',
+    '1.234,50 EUR',
+  ])
+  expect(say('{mm} mm', { mm: 0.5 })).toBe('0,5 mm')
+  expect(say('{mm} mm', { mm: decimals(0.5, 2) })).toBe('0,50 mm')
+  expect(dayWords('2026-11-05')).toBe('5. November 2026')
+})
+
+test('the shop’s manner stands over the language', () => {
+  speak('en', {}, mannerSchema.parse({ numbers: '1.234,5', days: '2026-11-05' }))
+  expect(numberWords(1234.5)).toBe('1.234,5')
+  expect(dayWords('2026-11-05')).toBe('2026-11-05')
+  expect(joined(['a', 'b', 'c'])).toBe('a, b and c')
+})
+
+test.each([
+  ['05.11.2026', '05.11.2026'],
+  ['11/05/2026', '11/05/2026'],
+  ['05/11/2026', '05/11/2026'],
+  ['by language', '5 November 2026'],
+])('a day written as %s', (days, words) => {
+  speak('en', {}, mannerSchema.parse({ days }))
+  expect(dayWords('2026-11-05')).toBe(words)
+  expect(dayWords('soon')).toBe('soon')
+})
+
+// 304 °C is 304 · 9/5 + 32 = 579.2 °F; an inch is 25.4 mm (NIST SP 811, 2008, B.8).
+test('US units stand beside the metric ones where they are wished', () => {
+  speak('en', {}, mannerSchema.parse({ alsoUs: true }))
+  expect(say('air {airC} °C', { airC: 304 })).toBe('air 304 °C (579 °F)')
+  expect(say('{least} to {most} mm off', { least: 5, most: 12.7 })).toBe('5 to 12.7 mm (0.2 to 0.5 in) off')
+  expect(say('at {rate} °C/s over {area} mm²', { rate: 3, area: 4 })).toBe('at 3 °C/s over 4 mm²')
+})
