@@ -23,4 +23,4 @@ export {
 } from './settings.ts'
 export { gluedYet } from './steps/unglue.ts'
 export { stepTitle } from './steps/step-title.ts'
-export { type WholeWorth, wholeWorth, wholeWorthWords } from './worth.ts'
+export { type WholeWorth, wholeWorth, wholeWorthWords, worthWords } from './worth.ts'

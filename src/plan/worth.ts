@@ -24,26 +24,33 @@ export function worthOf(checked: CheckedInput, plan: Plan): PlanAnswer['worth'] 
   const failed = (1 - successProbability) * valueIfFailed
   const expectedGain = successProbability * valueIfRepaired + failed - plan.cost - valueAsIs
   const breakEvenValue = successProbability > 0 ? (plan.cost + valueAsIs - failed) / successProbability : Infinity
-  const chance = say('These steps alone cure the card with a chance of {successProbability}.', {
-    successProbability: percent(successProbability),
-  })
-  const verdict =
-    expectedGain > 0
-      ? say('They bring {expectedGain} more than leaving it, on average.', { expectedGain: roughMoney(expectedGain) })
-      : say('They lose {roughMoney} against leaving it, on average.', { roughMoney: roughMoney(-expectedGain) })
-  const turning = Number.isFinite(breakEvenValue)
-    ? say('They pay from a working card worth {breakEvenValue} up.', { breakEvenValue: roughMoney(breakEvenValue) })
-    : say('No value of the card would make them pay.')
-  const sentence = `${chance} ${verdict} ${turning}`
-  return {
+  const worth = {
     curesProbability,
     successProbability,
     costOfRepair: plan.cost,
     valueIfRepaired,
     expectedGain,
     breakEvenValue,
-    sentence,
   }
+  return { ...worth, sentence: worthWords(worth, roughMoney) }
+}
+
+/** What a plan's own steps are worth, in three sentences; amounts are told as the shop tells them. */
+export function worthWords(
+  { successProbability, expectedGain, breakEvenValue }: Omit<PlanAnswer['worth'], 'sentence'>,
+  amountWords: (amount: number) => string,
+): string {
+  const chance = say('These steps alone cure the card with a chance of {successProbability}.', {
+    successProbability: percent(successProbability),
+  })
+  const verdict =
+    expectedGain > 0
+      ? say('They bring {expectedGain} more than leaving it, on average.', { expectedGain: amountWords(expectedGain) })
+      : say('They lose {amountWords} against leaving it, on average.', { amountWords: amountWords(-expectedGain) })
+  const turning = Number.isFinite(breakEvenValue)
+    ? say('They pay from a working card worth {breakEvenValue} up.', { breakEvenValue: amountWords(breakEvenValue) })
+    : say('No value of the card would make them pay.')
+  return `${chance} ${verdict} ${turning}`
 }
 
 export interface WholeWorth extends EndingMeans {

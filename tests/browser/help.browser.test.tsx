@@ -5,7 +5,7 @@ import { afterAll, beforeAll, beforeEach, expect, test } from 'vitest'
 import { stations } from '../../src/case/index.ts'
 import { stationHelp } from '../../src/view/help/stationHelp.ts'
 import { tourStops } from '../../src/view/help/tour.ts'
-import { workedOut } from '../../src/view/help/workedOut.ts'
+import { figureRules } from '../../src/view/figures/catalogue.ts'
 import { entries } from '../../src/view/stations/entries.ts'
 import { type RunningApp, startApp, waitForLiftList, waitUntil } from '../support/appExample.tsx'
 
@@ -37,13 +37,13 @@ test('a question mark opens it at the station, all ten are told, and Escape lead
 
 test('every figure says how, from what, by which source, and what it does not know; axe finds nothing', async () => {
   app.desk.screen.setState({ station: 'suspects', page: 'help' })
-  await help().getByText('Chances of stories and parts').click()
+  await help().getByText('Chance that the part must come off').click()
   await expect.element(help().getByText(/noisy OR/)).toBeVisible()
   await help()
     .getByText(/^Figures of other stations/)
     .click()
-  expect(document.querySelectorAll('[aria-label="How it is worked out"] dl')).toHaveLength(workedOut.length)
-  for (const { at, from, source, limit } of workedOut)
+  expect(document.querySelectorAll('[aria-label="How it is worked out"] dl')).toHaveLength(figureRules.length)
+  for (const { at, from, source, limit } of figureRules)
     expect([at.length, from.length, source.length, limit.length].every((length) => length > 0)).toBe(true)
   const { violations } = await axe.run(help().element())
   expect(violations).toEqual([])

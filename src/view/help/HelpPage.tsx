@@ -4,13 +4,13 @@ import { useState } from 'react'
 import { type Station, stations } from '../../case/index.ts'
 import { Button } from '../controls/Button.tsx'
 import { Opening } from '../controls/pieces.tsx'
+import { figureRules, figureRulesAt } from '../figures/catalogue.ts'
+import type { FigureRule } from '../figures/figure.ts'
 import { useDesk, useScreen } from '../stores/hooks.ts'
 import { entries } from '../stations/entries.ts'
 import styles from './help.module.css'
 import { keyHelp, stationHelp } from './stationHelp.ts'
 import { beginTour } from './tour.ts'
-import { workedOut, workedOutAt } from './workedOut.ts'
-import type { WorkedOut } from './workedOut.ts'
 
 export function HelpPage() {
   const desk = useDesk()
@@ -41,8 +41,8 @@ export function HelpPage() {
 
 function OneStation({ station }: { readonly station: Station }) {
   const { purpose, enter, get } = stationHelp[station]
-  const own = workedOutAt(station)
-  const others = workedOut.filter((figure) => !own.includes(figure))
+  const own = figureRulesAt(station)
+  const others = figureRules.filter((figure) => !own.includes(figure))
   return (
     <>
       <section aria-label={entries[station].name}>
@@ -56,12 +56,12 @@ function OneStation({ station }: { readonly station: Station }) {
       <section aria-label={say('How it is worked out')}>
         <h3>{say('How it is worked out')}</h3>
         {own.map((figure) => (
-          <Figure key={figure.figure} figure={figure} />
+          <Figure key={figure.title} figure={figure} />
         ))}
         {own.length === 0 && <p>{say('Nothing is calculated here.')}</p>}
         <Opening summary={say('Figures of other stations ({length})', { length: others.length })}>
           {others.map((figure) => (
-            <Figure key={figure.figure} figure={figure} />
+            <Figure key={figure.title} figure={figure} />
           ))}
         </Opening>
       </section>
@@ -82,9 +82,9 @@ function List({ title, lines }: { readonly title: string; readonly lines: readon
   )
 }
 
-function Figure({ figure: { figure, formula, from, source, limit } }: { readonly figure: WorkedOut }) {
+function Figure({ figure: { title, formula, from, source, limit } }: { readonly figure: FigureRule }) {
   return (
-    <Opening summary={figure}>
+    <Opening summary={title}>
       <dl className={styles.figure}>
         <dt>{say('How')}</dt>
         <dd>{formula}</dd>

@@ -12,6 +12,7 @@ import {
   sayPlaces,
 } from '../../board/index.ts'
 import { Button } from '../controls/Button.tsx'
+import { FiguredText } from '../figures/index.ts'
 import { Opening } from '../controls/pieces.tsx'
 import { AddLabels } from './AddLabels.tsx'
 import { edit } from './editorStore.ts'
@@ -55,21 +56,26 @@ function PresentMap({ board }: { readonly board: BoardDescription }) {
         <b>{say('No map yet.')}</b> {say('A report that gives addresses only can’t be placed on this board.')}
       </p>
     )
-  const fits = held !== undefined && held.rows > 0
+  const fits =
+    held === undefined || held.rows === 0 ? undefined : fitWords(held.rows - held.elsewhere.length, held.rows)
   return (
     <p>
       <b>
         {say('{length, plural, one {# channel} other {# channels}}', { length: memory.channels.length })},{' '}
         {say('{addressBits, plural, one {# bit} other {# bits}}', { addressBits: addressMap.addressBits })}.
       </b>{' '}
-      {fits
-        ? say(
-            '{rows} of {rows2, plural, one {# labelled address} other {# labelled addresses}} lie where the map says.',
-            { rows: held.rows - held.elsewhere.length, rows2: held.rows },
-          )
-        : say('Nothing to hold it against yet.')}
+      {fits === undefined ? (
+        say('Nothing to hold it against yet.')
+      ) : (
+        <FiguredText words={fits.words} numbers={[fits.share]} of={{ kind: 'learnt-map', ...fits.counts }} />
+      )}
     </p>
   )
+}
+
+function fitWords(fit: number, rows: number) {
+  const share = say('{fit} of {rows, plural, one {# labelled address} other {# labelled addresses}}', { fit, rows })
+  return { share, words: say('{share} lie where the map says.', { share }), counts: { rows, fits: fit } }
 }
 
 interface ToldProps {

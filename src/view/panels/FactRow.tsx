@@ -1,5 +1,7 @@
 /** One named fact, for a list of facts. */
-export function FactRow({ name, value }: { readonly name: string; readonly value: string }) {
+import type { ReactNode } from 'react'
+
+export function FactRow({ name, value }: { readonly name: string; readonly value: ReactNode }) {
   return (
     <>
       <dt>{name}</dt>

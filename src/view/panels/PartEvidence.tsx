@@ -3,11 +3,12 @@ import { say } from '../../base/index.ts'
 import type { BoardModel } from '../../board/index.ts'
 import type { PartSuspicion } from '../../suspects/index.ts'
 import { Bar, Opening } from '../controls/pieces.tsx'
+import { Figured, FiguredText, Reasons } from '../figures/index.ts'
 import { useResults, useTally } from '../stores/hooks.ts'
 import { useRoughMoney } from '../stores/money.ts'
 import { packageFacts, partDetails, reachOf } from '../stores/partFacts.ts'
 import { isUntested } from '../stores/tested.ts'
-import { paragraph, percent } from '../stores/words.ts'
+import { percent } from '../stores/words.ts'
 import { GlueField } from '../stations/pads/GlueField.tsx'
 import { FactRow } from './FactRow.tsx'
 import { LaneRows } from './LaneRows.tsx'
@@ -74,17 +75,25 @@ function Verdict({ suspicion }: { readonly suspicion: PartSuspicion }) {
     <div>
       <div className={styles.heading}>
         <b>{suspicion.lift ? say('Lift it') : say('Leave it')}</b>
-        <b>{percent(suspicion.probability)}</b>
+        <b>
+          <Figured of={{ kind: 'part-chance', ref: suspicion.ref }}>{percent(suspicion.probability)}</Figured>
+        </b>
       </div>
       <Bar share={suspicion.probability} />
-      <p className={styles.reasons}>{paragraph(suspicion.why)}</p>
+      <p className={styles.reasons}>
+        <Reasons of={suspicion.ref} sentences={suspicion.why} />
+      </p>
       <Opening summary={say('How it is calculated')}>
         <div className={styles.working}>
           <p>
-            {say(
-              'Lifting it costs about {costIfLifted}: minutes, materials, the risk of damage. Leaving it costs about {costIfLeft}: comebacks. The list takes what is cheaper together.',
-              { costIfLifted: money(suspicion.costIfLifted), costIfLeft: money(suspicion.costIfLeft) },
-            )}
+            <FiguredText
+              words={say(
+                'Lifting it costs about {lifted}: minutes, materials, the risk of damage. Leaving it costs about {left}: comebacks. The list takes what is cheaper together.',
+                { lifted: money(suspicion.costIfLifted), left: money(suspicion.costIfLeft) },
+              )}
+              numbers={[money(suspicion.costIfLifted), money(suspicion.costIfLeft)]}
+              of={{ kind: 'part-cost', ref: suspicion.ref }}
+            />
           </p>
         </div>
       </Opening>
@@ -99,6 +108,7 @@ function ReachRows({ model, id }: { readonly model: BoardModel; readonly id: str
   const regions = model.regions
     .filter((region) => region.part === id)
     .map((region) => ({
+      id: region.id,
       name: region.name,
       probability:
         1 -
@@ -114,9 +124,14 @@ function ReachRows({ model, id }: { readonly model: BoardModel; readonly id: str
     <div>
       <h3 className={styles.sub}>{say('Reach')}</h3>
       <p>
-        {reached < 0.005
-          ? say('The spill hardly gets here.')
-          : say('The spill reached it with {reached}.', { reached: percent(reached) })}
+        {reached < 0.005 ? (
+          say('The spill hardly gets here.')
+        ) : (
+          <FiguredText
+            words={say('Chance that the spill reached it: {chance}.', { chance: percent(reached) })}
+            of={{ kind: 'reach', of: id }}
+          />
+        )}
       </p>
       {regions.length > 0 && <RegionFacts regions={regions.slice(0, REGIONS_SHOWN)} />}
       {regions.length > REGIONS_SHOWN && (
@@ -131,7 +146,7 @@ function ReachRows({ model, id }: { readonly model: BoardModel; readonly id: str
 const REGIONS_SHOWN = 6
 
 interface RegionFactsProps {
-  readonly regions: readonly { readonly name: string; readonly probability: number }[]
+  readonly regions: readonly { readonly id: string; readonly name: string; readonly probability: number }[]
 }
 
 function RegionFacts({ regions }: RegionFactsProps) {
@@ -141,7 +156,7 @@ function RegionFacts({ regions }: RegionFactsProps) {
         <FactRow
           key={region.name}
           name={say('region {name}', { name: region.name })}
-          value={percent(region.probability)}
+          value={<Figured of={{ kind: 'reach', of: region.id }}>{percent(region.probability)}</Figured>}
         />
       ))}
     </dl>

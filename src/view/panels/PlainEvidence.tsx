@@ -1,6 +1,7 @@
 /** Evidence of a rail, a region or a net: what it joins. */
 import { say } from '../../base/index.ts'
 import type { BoardModel } from '../../board/index.ts'
+import { Figured } from '../figures/index.ts'
 import { useResults } from '../stores/hooks.ts'
 import { percent } from '../stores/words.ts'
 import { FactRow } from './FactRow.tsx'
@@ -75,7 +76,10 @@ export function RegionEvidence({ model, id }: ModelAndId) {
           value={region.from === 'package' ? say('from the package’s ball map') : region.from}
         />
         {assessment !== undefined && assessment.reaches.length > 0 && (
-          <FactRow name={say('reached with')} value={percent(reached)} />
+          <FactRow
+            name={say('chance it was reached')}
+            value={<Figured of={{ kind: 'reach', of: id }}>{percent(reached)}</Figured>}
+          />
         )}
       </dl>
       <Picks kind="part" ids={[region.part]} />

@@ -8,6 +8,7 @@ import { AmountField } from '../controls/AmountField.tsx'
 import { Button, LinkButton } from '../controls/Button.tsx'
 import { TextField } from '../controls/fields.tsx'
 import panel from '../controls/panel.module.css'
+import { FiguredText } from '../figures/index.ts'
 import { useDesk, usePresent, useScreen } from '../stores/hooks.ts'
 import { editQuote, noteReason } from './quoting.ts'
 import styles from './quote.module.css'
@@ -35,7 +36,12 @@ export function LimitWarning() {
       </p>
     )
   if (limit === undefined) return undefined
-  if (limit.state === 'within') return <p className={panel.quiet}>{limitWords(limit, currency)}</p>
+  if (limit.state === 'within')
+    return (
+      <p className={panel.quiet}>
+        <FiguredText words={limitWords(limit, currency)} of={{ kind: 'limit' }} />
+      </p>
+    )
   return <PastLimit key={limit.limit} limit={limit} currency={currency} />
 }
 
@@ -52,7 +58,8 @@ function PastLimit({ limit, currency }: PastLimitProps) {
   return (
     <section className={styles.past} aria-label={say('Past the agreed limit')}>
       <p className={styles.warning} role="alert">
-        <TriangleAlert size={15} aria-hidden="true" /> {limitWords(limit, currency)}
+        <TriangleAlert size={15} aria-hidden="true" />{' '}
+        <FiguredText words={limitWords(limit, currency)} of={{ kind: 'limit' }} />
       </p>
       {given === undefined ? (
         <Ways limit={limit} />

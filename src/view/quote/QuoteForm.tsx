@@ -9,6 +9,7 @@ import { FaultRow } from '../controls/FileMessages.tsx'
 import files from '../controls/files.module.css'
 import { Opening } from '../controls/pieces.tsx'
 import panel from '../controls/panel.module.css'
+import { FiguredText } from '../figures/index.ts'
 import { useDesk, usePresent } from '../stores/hooks.ts'
 import { answerQuote, askForRange, clearInQuote, editQuote, giveQuote, takeBackQuote } from './quoting.ts'
 import styles from './quote.module.css'
@@ -85,7 +86,12 @@ function GivenQuote({ quote }: { readonly quote: Quote }) {
       </div>
       <p className={panel.quiet}>
         {daysWords(quote)}
-        {quote.works !== undefined && say(', works after it: {works}', { works: percent(quote.works) })}
+        {quote.works !== undefined && (
+          <FiguredText
+            words={say(', works after it: {chance}', { chance: percent(quote.works) })}
+            of={{ kind: 'quote' }}
+          />
+        )}
         {quote.taxPct > 0 && say(', with {taxPct} % tax', { taxPct: quote.taxPct })}
       </p>
       <Answer quote={quote} />

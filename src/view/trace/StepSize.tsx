@@ -27,7 +27,7 @@ const hints: Readonly<Record<KnownBy, string>> = {
   ),
 }
 
-const pointsFor = (by: KnownBy): number => (by === 'distance' ? 2 : 4)
+export const pointsFor = (by: KnownBy): number => (by === 'distance' ? 2 : 4)
 
 export function StepSize({ trace }: { readonly trace: TraceState }) {
   const { shown, knownBy, known, side } = trace

@@ -6,13 +6,14 @@ import { Button } from '../controls/Button.tsx'
 import dialog from '../controls/dialog.module.css'
 import { DialogHead } from '../controls/DialogHead.tsx'
 import { Choice } from '../controls/fields.tsx'
+import { FiguredText } from '../figures/index.ts'
 import { ProgressBar } from '../controls/pieces.tsx'
 import { Overlay } from './Overlay.tsx'
 import { PartList } from './PartList.tsx'
 import { PhotoPane } from './PhotoPane.tsx'
 import { StepBoard, type SuppliesForm } from './StepBoard.tsx'
 import { StepParts } from './StepParts.tsx'
-import { pointsWith, StepSize } from './StepSize.tsx'
+import { pointsFor, pointsWith, StepSize } from './StepSize.tsx'
 import styles from './trace.module.css'
 import { type TraceState, useTrace } from './useTrace.ts'
 import { outlineOf } from './work.ts'
@@ -160,7 +161,8 @@ function Empty({ trace }: { readonly trace: TraceState }) {
 }
 
 function Status({ trace }: { readonly trace: TraceState }) {
-  const { busy, faults, said } = trace
+  const { busy, faults, said, missMm } = trace
+  const points = pointsFor(trace.knownBy)
   return (
     <div className={styles.status}>
       {busy !== undefined && (
@@ -169,7 +171,15 @@ function Status({ trace }: { readonly trace: TraceState }) {
           <Button onClick={busy.cancel}>{say('Cancel')}</Button>
         </div>
       )}
-      <p role="status">{busy === undefined && said}</p>
+      <p role="status">
+        {busy === undefined && (
+          <FiguredText
+            words={said}
+            units={['mm']}
+            of={missMm === undefined ? () => undefined : { kind: 'photo-fit', points, missMm }}
+          />
+        )}
+      </p>
       {faults.length > 0 && (
         <ul role="alert" className={styles.faults}>
           {faults.map((fault) => (

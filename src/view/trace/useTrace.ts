@@ -276,6 +276,7 @@ export function useTrace() {
     setRowCount,
     faults,
     said,
+    missMm: straight[side]?.missMm,
     busy,
     takePhoto,
     setPoints,

@@ -11,6 +11,7 @@ import panel from '../../controls/panel.module.css'
 import { InvoiceForm } from '../../quote/InvoiceForm.tsx'
 import { writeInvoice } from '../../quote/invoicing.ts'
 import { ShopForm } from '../../quote/ShopForm.tsx'
+import { Figured, FiguredText } from '../../figures/index.ts'
 import { useBoard, useDesk, usePlan, usePresent, useShopDetails } from '../../stores/hooks.ts'
 import { AmountField } from '../../controls/AmountField.tsx'
 import styles from './handback.module.css'
@@ -139,26 +140,41 @@ function Sum() {
   return (
     <dl className={panel.facts} aria-label={say('What it adds up to')} aria-live="polite">
       <dt>{say('Parts')}</dt>
-      <dd>{inCurrency(partsSum)}</dd>
+      <dd>
+        <Figured of={{ kind: 'bill' }}>{inCurrency(partsSum)}</Figured>
+      </dd>
       <dt>{say('Labour')}</dt>
       <dd>
-        {labour === undefined || minutes === undefined
-          ? say('no time noted')
-          : say('{labour}: {minutes} at {hourlyRate} an hour', {
+        {labour === undefined || minutes === undefined ? (
+          say('no time noted')
+        ) : (
+          <FiguredText
+            words={say('{labour}: {time} at {rate} an hour', {
               labour: inCurrency(labour),
-              minutes: minutesWords(minutes),
-              hourlyRate: inCurrency(hourlyRate),
+              time: minutesWords(minutes),
+              rate: inCurrency(hourlyRate),
             })}
+            numbers={[inCurrency(labour), inCurrency(hourlyRate)]}
+            of={{ kind: 'bill' }}
+          />
+        )}
       </dd>
       <dt>{say('Together')}</dt>
       <dd>
-        <b>{inCurrency(sum)}</b>
-        {difference !== undefined &&
-          difference !== 0 &&
-          say('; charged is {difference} {value}', {
-            difference: inCurrency(Math.abs(difference)),
-            value: difference > 0 ? 'more' : 'less',
-          })}
+        <b>
+          <Figured of={{ kind: 'bill' }}>{inCurrency(sum)}</Figured>
+        </b>
+        {difference !== undefined && difference !== 0 && (
+          <FiguredText
+            words={
+              difference > 0
+                ? say('; charged is {amount} more', { amount: inCurrency(difference) })
+                : say('; charged is {amount} less', { amount: inCurrency(-difference) })
+            }
+            numbers={[inCurrency(Math.abs(difference))]}
+            of={{ kind: 'bill' }}
+          />
+        )}
         {difference === 0 && say('; just what is charged')}
       </dd>
     </dl>

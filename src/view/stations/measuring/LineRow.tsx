@@ -6,6 +6,7 @@ import { type LineVerdict, lineWords, type MeasuringLine, type Phase, stagePoint
 import { takeBackReadings } from './measure.ts'
 import { revealPoints } from './revealPoints.ts'
 import { Button } from '../../controls/Button.tsx'
+import { type Figure, Figured, FiguredText } from '../../figures/index.ts'
 import type { Selection } from '../../sheet/index.ts'
 import { useDesk, useScreen } from '../../stores/hooks.ts'
 import { ReadingField } from './ReadingField.tsx'
@@ -51,16 +52,24 @@ export function LineRow({ entry, diode, phase, byPoint }: LineRowProps) {
           data-alone={diode === undefined}
         >
           <ReadingField entry={each} phase={phase} describedBy={id} onFocus={select} />
-          {each.measurement !== undefined && <VerdictMark verdict={each.verdict} />}
+          {each.measurement !== undefined && <VerdictMark verdict={each.verdict} of={figureOf(each, phase)} />}
         </div>
       ))}
       <p className={own.about} id={id}>
         {points.length > 0 && (
           <span>{pointWords(points.map(({ words }) => words).filter((words) => words !== line.name))}</span>
         )}
-        {(line.kind !== 'stage' || reference.from === 'learnt') && <span>{reference.words}</span>}
+        {(line.kind !== 'stage' || reference.from === 'learnt') && (
+          <span>
+            <Figured of={figureOf(entry, phase)}>{reference.words}</Figured>
+          </span>
+        )}
         {besides !== undefined && <span>{besides}</span>}
-        {ofDiode?.reference.from === 'learnt' && <span>{ofDiode.reference.words}</span>}
+        {diode !== undefined && ofDiode?.reference.from === 'learnt' && (
+          <span>
+            <Figured of={figureOf(diode, phase)}>{ofDiode.reference.words}</Figured>
+          </span>
+        )}
         {ofDiode?.besides !== undefined && <span>{ofDiode.besides}</span>}
       </p>
       {entries.map(
@@ -69,6 +78,13 @@ export function LineRow({ entry, diode, phase, byPoint }: LineRowProps) {
     </li>
   )
 }
+
+const figureOf = ({ line: { line, quantity } }: LineVerdict, phase: Phase): Figure => ({
+  kind: 'verdict',
+  line,
+  quantity,
+  phase,
+})
 
 /** A supply lights its rail. */
 const selectionOf = ({ line, rail }: MeasuringLine): Selection =>
@@ -81,7 +97,11 @@ function Said({ entry, phase }: { readonly entry: LineVerdict; readonly phase: P
   return (
     <div className={own.said}>
       <p>
-        {entry.verdict.sentence}
+        <FiguredText
+          words={entry.verdict.sentence}
+          units={['V', 'Ω', 'kΩ', 'MΩ', 'mV']}
+          of={figureOf(entry, phase)}
+        />
         {meter !== undefined && say(' Read by {meter}.', { meter })}
       </p>
       <Button

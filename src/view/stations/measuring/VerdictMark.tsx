@@ -13,6 +13,7 @@ import {
   Waves,
 } from 'lucide-react'
 import type { Verdict, VerdictShape } from '../../../measure/index.ts'
+import { type Figure, Figured } from '../../figures/index.ts'
 import own from './measuring.module.css'
 
 const shapes: Readonly<Record<VerdictShape, LucideIcon>> = {
@@ -28,12 +29,18 @@ const shapes: Readonly<Record<VerdictShape, LucideIcon>> = {
   question: CircleHelp,
 }
 
-export function VerdictMark({ verdict }: { readonly verdict: Verdict }) {
+interface VerdictMarkProps {
+  readonly verdict: Verdict
+  /** How it was come to. */
+  readonly of: Figure
+}
+
+export function VerdictMark({ verdict, of }: VerdictMarkProps) {
   const Shape = shapes[verdict.shape]
   return (
     <span className={own.verdict} data-tone={verdict.tone} data-shape={verdict.shape}>
       <Shape size={16} aria-hidden="true" />
-      {verdict.word}
+      <Figured of={of}>{verdict.word}</Figured>
     </span>
   )
 }

@@ -1,5 +1,6 @@
 /** The best order of another kind beside the plan, and what it costs more. */
 import { asSentence, say } from '../../../base/index.ts'
+import { type Figure, Figured, FiguredText } from '../../figures/index.ts'
 import { useRoughMoney } from '../../stores/money.ts'
 import { minutesWords } from '../../stores/words.ts'
 import { useId } from 'react'
@@ -23,10 +24,14 @@ export function Alternative({ answer }: { readonly answer: PlanAnswer }) {
       ) : (
         <>
           <p className={styles.small}>
-            {say('{differsIn} It costs {costsMore} more, harm to neighbours included.', {
-              differsIn: asSentence(alternative.differsIn),
-              costsMore: money(alternative.costsMore),
-            })}
+            {asSentence(alternative.differsIn)}{' '}
+            <FiguredText
+              words={say('It costs {money} more, harm to neighbours included.', {
+                money: money(alternative.costsMore),
+              })}
+              numbers={[money(alternative.costsMore)]}
+              of={{ kind: 'order' }}
+            />
           </p>
           <SideBySide best={best} other={alternative.plan} />
         </>
@@ -41,10 +46,10 @@ function SideBySide({ best, other }: { readonly best: Plan; readonly other: Plan
   const money = useRoughMoney()
   const [left, right] = [shown(best), shown(other)]
   const rows = Array.from({ length: Math.max(left.length, right.length) }, (_, i) => i)
-  const sums: readonly (readonly [string, (plan: Plan) => string])[] = [
-    ['work', (plan) => minutesWords(plan.minutes)],
-    ['cost', (plan) => money(plan.cost)],
-    [say('harm expected'), (plan) => money(plan.exposureCost)],
+  const sums: readonly (readonly [string, Figure, (plan: Plan) => string])[] = [
+    ['work', { kind: 'plan-minutes' }, (plan) => minutesWords(plan.minutes)],
+    ['cost', { kind: 'plan-cost' }, (plan) => money(plan.cost)],
+    [say('harm expected'), { kind: 'plan-harm' }, (plan) => money(plan.exposureCost)],
   ]
   return (
     <table className={panel.table}>
@@ -64,14 +69,14 @@ function SideBySide({ best, other }: { readonly best: Plan; readonly other: Plan
             <td>{titleOf(right[i])}</td>
           </tr>
         ))}
-        {sums.map(([name, words]) => (
+        {sums.map(([name, figure, words]) => (
           <tr key={name}>
             <th scope="row">{name}</th>
             <td>
-              <b>{words(best)}</b>
+              <Figured of={figure}>{words(best)}</Figured>
             </td>
             <td>
-              <b>{words(other)}</b>
+              <Figured of={{ kind: 'order' }}>{words(other)}</Figured>
             </td>
           </tr>
         ))}

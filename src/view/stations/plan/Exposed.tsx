@@ -2,6 +2,7 @@
 import { say } from '../../../base/index.ts'
 import { crackedFromWords } from '../../../heat/index.ts'
 import type { ExposedPart } from '../../sheet/index.ts'
+import { FiguredText } from '../../figures/index.ts'
 import { sortExposed } from './heatFacts.ts'
 import { useBoard } from '../../stores/hooks.ts'
 import { exposedWords, exposureKindWords } from './planWords.ts'
@@ -10,7 +11,13 @@ import styles from './plan.module.css'
 
 const SHOWN = 5
 
-export function Exposed({ parts }: { readonly parts: readonly ExposedPart[] }) {
+interface ExposedProps {
+  /** Number of the step. */
+  readonly n: number
+  readonly parts: readonly ExposedPart[]
+}
+
+export function Exposed({ n, parts }: ExposedProps) {
   const board = useBoard()
   if (board === undefined) return undefined
   if (parts.length === 0) return <p className={styles.small}>{say('No neighbour melts or comes near its limit.')}</p>
@@ -20,19 +27,22 @@ export function Exposed({ parts }: { readonly parts: readonly ExposedPart[] }) {
     <div>
       <ul className={styles.exposed} aria-label={say('Neighbours that get too hot')}>
         {named.slice(0, SHOWN).map((part) => (
-          <Row key={part.ref} part={part} />
+          <Row key={part.ref} part={part} n={n} />
         ))}
-        {small.map(({ kind, words }) => (
+        {small.map(({ kind, words, refs }) => (
           <li key={kind}>
             <ExposureSymbol kind={kind} />{' '}
             <span>
-              {words}: {exposureKindWords[kind]}
+              <FiguredText words={words} of={{ kind: 'neighbour-peak', ref: refs[0] ?? '', n }} />:{' '}
+              {exposureKindWords[kind]}
             </span>
           </li>
         ))}
       </ul>
       {parts.some(({ cracksFromC }) => cracksFromC !== undefined) && (
-        <p className={styles.because}>{crackedFromWords}</p>
+        <p className={styles.because}>
+          <FiguredText words={crackedFromWords} of={{ kind: 'cracks' }} />
+        </p>
       )}
       {(rest.length > 0 || small.length > 0) && (
         <details className={styles.more}>
@@ -45,7 +55,7 @@ export function Exposed({ parts }: { readonly parts: readonly ExposedPart[] }) {
           </summary>
           <ul className={styles.exposed}>
             {rest.map((part) => (
-              <Row key={part.ref} part={part} />
+              <Row key={part.ref} part={part} n={n} />
             ))}
             {small.map(({ kind, refs }) => (
               <li key={kind}>
@@ -59,8 +69,11 @@ export function Exposed({ parts }: { readonly parts: readonly ExposedPart[] }) {
   )
 }
 
-const Row = ({ part }: { readonly part: ExposedPart }) => (
+const Row = ({ part, n }: { readonly part: ExposedPart; readonly n: number }) => (
   <li>
-    <ExposureSymbol kind={part.kind} /> <span>{exposedWords(part)}</span>
+    <ExposureSymbol kind={part.kind} />{' '}
+    <span>
+      <FiguredText words={exposedWords(part)} of={{ kind: 'neighbour-peak', ref: part.ref, n }} />
+    </span>
   </li>
 )

@@ -8,6 +8,7 @@ import { Button } from '../../controls/Button.tsx'
 import { CurveChart } from '../../controls/CurveChart.tsx'
 import { CautionBox, Opening, ProgressBar } from '../../controls/pieces.tsx'
 import { FaultRow } from '../../controls/FileMessages.tsx'
+import { Figured, FiguredText } from '../../figures/index.ts'
 import files from '../../controls/files.module.css'
 import panel from '../../controls/panel.module.css'
 import { exposedInRun, offBefore, shownCurves } from './heatFacts.ts'
@@ -42,7 +43,9 @@ export function HeatPanel({ look }: { readonly look: HeatLook }) {
           {say('Heat of step {n}: {refs}', { n: look.n, refs: joined(look.refs) })}
         </h2>
       </div>
-      <p className={styles.setting}>{settingWords(look.setting)}</p>
+      <p className={styles.setting}>
+        <FiguredText words={settingWords(look.setting)} of={{ kind: 'setting', n: look.n }} />
+      </p>
       {look.state === 'working' && (
         <ProgressBar share={look.progress?.share} words={look.progress?.words ?? say('Heating the board')} />
       )}
@@ -95,9 +98,9 @@ function Found({ look, run }: { readonly look: HeatLook; readonly run: HeatRun }
         timeS={timeS}
         theme={theme}
       />
-      <TargetFacts run={run} refs={look.refs} />
+      <TargetFacts n={look.n} run={run} refs={look.refs} />
       <h3 className={panel.sub}>{say('What else gets hot')}</h3>
-      <Exposed parts={exposedInRun(run, [...look.refs, ...off])} />
+      <Exposed n={look.n} parts={exposedInRun(run, [...look.refs, ...off])} />
       {off.length > 0 && (
         <p className={panel.quiet}>
           {say(
@@ -114,7 +117,9 @@ function Found({ look, run }: { readonly look: HeatLook; readonly run: HeatRun }
         <div className={panel.working}>
           <EnergyWords run={run} />
           {run.notes.map((note) => (
-            <p key={note}>{note}</p>
+            <p key={note}>
+              <FiguredText words={note} of={{ kind: 'setting', n: look.n }} />
+            </p>
           ))}
         </div>
       </Opening>
@@ -127,12 +132,11 @@ function EnergyWords({ run: { energy } }: { readonly run: HeatRun }) {
   const missed = Math.abs(energy.inJ - energy.storedJ - energy.lostJ) / Math.max(1, Math.abs(energy.inJ))
   return (
     <p>
-      {say('Energy in {inJ}, lost {lostJ}, still in the board {storedJ}: the balance closes within {missed} %.', {
-        inJ: kilojoules(energy.inJ),
-        lostJ: kilojoules(energy.lostJ),
-        storedJ: kilojoules(energy.storedJ),
-        missed: missed < 1e-4 ? '0.01' : (missed * 100).toFixed(2),
-      })}
+      {say('Energy in')} {kilojoules(energy.inJ)}
+      {say(', lost')} {kilojoules(energy.lostJ)}
+      {say(', still in the board')} {kilojoules(energy.storedJ)}
+      {say(': the balance closes within')}
+      <Figured of={{ kind: 'energy-balance' }}>{missed < 1e-4 ? '0.01' : (missed * 100).toFixed(2)} %</Figured>.
     </p>
   )
 }

@@ -8,6 +8,7 @@ import { showTargets } from './askHeat.ts'
 import { lightStep } from './askPlan.ts'
 import { exposedInStep, worstRisk } from './heatFacts.ts'
 import { useBoard, useDesk } from '../../stores/hooks.ts'
+import { FiguredText } from '../../figures/index.ts'
 import { Opening } from '../../controls/pieces.tsx'
 import { useRoughMoney } from '../../stores/money.ts'
 import { headOf, headsInSight, type StepCautions } from './planCautions.ts'
@@ -53,21 +54,33 @@ export function StepRow({ step, cautions, isNow }: StepRowProps) {
         </summary>
         <div className={styles.step}>
           {step.cautions.length > 0 && <Cautions n={step.n} all={step.cautions} cautions={cautions} />}
-          <Recipe lines={lines} />
+          <Recipe n={step.n} lines={lines} />
           {hasHeat(step) && (
             <>
               <ul className={styles.card} aria-label={say('Card of step {n}', { n: step.n })}>
                 {heatLines(step).map((line) => (
-                  <li key={line}>{line}</li>
+                  <li key={line}>
+                    <FiguredText words={line} of={{ kind: 'setting', n: step.n }} />
+                  </li>
                 ))}
               </ul>
-              <Exposed parts={exposedInStep(step)} />
+              <Exposed n={step.n} parts={exposedInStep(step)} />
             </>
           )}
           <StepButtons step={step} title={title} />
           <Opening summary={check === undefined ? say('What it costs') : say('When it is done')}>
-            {check !== undefined && <p className={styles.small}>{check}</p>}
-            <p className={styles.small}>{say('About {cost}, work and materials.', { cost: money(step.cost) })}</p>
+            {check !== undefined && (
+              <p className={styles.small}>
+                <FiguredText words={check} of={{ kind: 'recipe', n: step.n }} />
+              </p>
+            )}
+            <p className={styles.small}>
+              <FiguredText
+                words={say('About {cost}, work and materials.', { cost: money(step.cost) })}
+                numbers={[money(step.cost)]}
+                of={{ kind: 'step-cost', n: step.n }}
+              />
+            </p>
           </Opening>
         </div>
       </details>
@@ -75,10 +88,10 @@ export function StepRow({ step, cautions, isNow }: StepRowProps) {
   )
 }
 
-function Recipe({ lines }: { readonly lines: readonly string[] }) {
+function Recipe({ n, lines }: { readonly n: number; readonly lines: readonly string[] }) {
   return lines.map((line) => (
     <p key={line} className={styles.small}>
-      {line}
+      <FiguredText words={line} of={{ kind: 'recipe', n }} />
     </p>
   ))
 }
@@ -120,10 +133,21 @@ function Facts({ step }: { readonly step: PlanStep }) {
   return (
     <span className={styles.facts}>
       <span>
-        {minutesWords(step.minutes)}
+        <FiguredText
+          words={minutesWords(step.minutes)}
+          numbers={[minutesWords(step.minutes)]}
+          of={{ kind: 'step-minutes', n: step.n }}
+        />
         {step.hours !== undefined && say(' + {hours} h oven', { hours: Number(step.hours.toFixed(1)) })}
       </span>
-      {hasHeat(step) && <span>{say('air {airC} °C', { airC: Math.round(step.setting.airC) })}</span>}
+      {hasHeat(step) && (
+        <span>
+          <FiguredText
+            words={say('air {airC}\u00a0°C', { airC: Math.round(step.setting.airC) })}
+            of={{ kind: 'setting', n: step.n }}
+          />
+        </span>
+      )}
       {risk !== undefined && (
         <span className={styles.risk} title={risky}>
           <ExposureSymbol kind={risk.kind} />

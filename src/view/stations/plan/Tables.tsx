@@ -3,6 +3,7 @@ import { joined, say } from '../../../base/index.ts'
 import { useId } from 'react'
 import { isSmallKind } from '../../../board/index.ts'
 import type { Plan } from '../../../plan/index.ts'
+import { Figured } from '../../figures/index.ts'
 import panel from '../../controls/panel.module.css'
 import { useBoard } from '../../stores/hooks.ts'
 import styles from './plan.module.css'
@@ -41,7 +42,9 @@ export function Materials({ plan }: { readonly plan: Plan }) {
                 <div className={styles.because}>{why}</div>
               </th>
               <td>{amount}</td>
-              <td className={panel.number}>{cost.toFixed(2)}</td>
+              <td className={panel.number}>
+                <Figured of={{ kind: 'plan-cost' }}>{cost.toFixed(2)}</Figured>
+              </td>
             </tr>
           ))}
         </tbody>

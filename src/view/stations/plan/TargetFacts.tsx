@@ -1,9 +1,17 @@
 /** What the pass does to the parts that it is meant for. */
 import { say } from '../../../base/index.ts'
 import type { HeatRun } from '../../../heat/index.ts'
+import { Figured } from '../../figures/index.ts'
 import panel from '../../controls/panel.module.css'
 
-export function TargetFacts({ run, refs }: { readonly run: HeatRun; readonly refs: readonly string[] }) {
+interface TargetFactsProps {
+  /** Number of the step. */
+  readonly n: number
+  readonly run: HeatRun
+  readonly refs: readonly string[]
+}
+
+export function TargetFacts({ n, run, refs }: TargetFactsProps) {
   const targets = run.parts.filter(({ ref }) => refs.includes(ref))
   return (
     <table className={panel.table}>
@@ -20,13 +28,23 @@ export function TargetFacts({ run, refs }: { readonly run: HeatRun; readonly ref
         {targets.map((part) => (
           <tr key={part.ref}>
             <th scope="row">{part.ref}</th>
-            <td>{span(part.coldestJointPeakC, part.jointPeakC, '°C')}</td>
-            <td>{span(part.coldestAboveLiquidusS, part.aboveLiquidusS, 's')}</td>
             <td>
-              {say('{bodyPeakC} of {bodyLimitC} °C', {
-                bodyPeakC: Math.round(part.bodyPeakC),
-                bodyLimitC: part.bodyLimitC,
-              })}
+              <Figured of={{ kind: 'joint-peak', ref: part.ref, n }}>
+                {span(part.coldestJointPeakC, part.jointPeakC, '°C')}
+              </Figured>
+            </td>
+            <td>
+              <Figured of={{ kind: 'joint-peak', ref: part.ref, n }}>
+                {span(part.coldestAboveLiquidusS, part.aboveLiquidusS, 's')}
+              </Figured>
+            </td>
+            <td>
+              <Figured of={{ kind: 'body-peak', ref: part.ref }}>
+                {say('{bodyPeakC} of {bodyLimitC} °C', {
+                  bodyPeakC: Math.round(part.bodyPeakC),
+                  bodyLimitC: part.bodyLimitC,
+                })}
+              </Figured>
             </td>
           </tr>
         ))}

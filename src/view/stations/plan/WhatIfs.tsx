@@ -6,6 +6,7 @@ import { cancelTry, keepShield, tryWhatIf } from './whatIf.ts'
 import { Button } from '../../controls/Button.tsx'
 import { SelectField } from '../../controls/fields.tsx'
 import { ProgressBar } from '../../controls/pieces.tsx'
+import { FiguredText } from '../../figures/index.ts'
 import panel from '../../controls/panel.module.css'
 import { exposedInRun, sortExposed } from './heatFacts.ts'
 import { useBoard, useDesk, usePresent } from '../../stores/hooks.ts'
@@ -92,7 +93,12 @@ function Tried({ look, target }: { readonly look: HeatLook; readonly target: str
       </p>
       <ul>
         {tried.said.map((sentence) => (
-          <li key={sentence}>{sentence}</li>
+          <li key={sentence}>
+            <FiguredText
+              words={sentence}
+              of={{ kind: 'neighbour-peak', ref: sentence.split(':')[0] ?? target, n: look.n }}
+            />
+          </li>
         ))}
       </ul>
       {shield !== undefined && (

@@ -7,8 +7,11 @@ import {
   wholeWorth,
   type WholeWorth,
   wholeWorthWords,
+  worthWords,
 } from '../../../plan/index.ts'
 import { endingMeans } from '../../../suspects/index.ts'
+import { saidAround } from '../../controls/saidAround.ts'
+import { Figured, FiguredText } from '../../figures/index.ts'
 import panel from '../../controls/panel.module.css'
 import { useNextChecks, usePresent } from '../../stores/hooks.ts'
 import { useRoughMoney } from '../../stores/money.ts'
@@ -28,28 +31,64 @@ export function Worth({ answer, work }: WorthProps) {
   return (
     <details className={styles.worth} aria-label={say('Whether it pays')}>
       <summary>
-        <h3>{headline(work, whole?.gain ?? worth.expectedGain, money)}</h3>
+        <h3>
+          <Headline work={work} gain={whole?.gain ?? worth.expectedGain} />
+        </h3>
         <ChevronRight size={16} aria-hidden="true" />
       </summary>
       <div>
-        {whole !== undefined && <p>{wholeWorthWords(whole, money)}</p>}
-        <p>{worth.sentence}</p>
+        {whole !== undefined && (
+          <p>
+            <FiguredText
+              words={wholeWorthWords(whole, money)}
+              numbers={[money(whole.money), money(Math.abs(whole.gain))]}
+              of={WORTH}
+            />
+          </p>
+        )}
+        <p>
+          <FiguredText
+            words={worthWords(worth, money)}
+            numbers={[money(Math.abs(worth.expectedGain)), money(worth.breakEvenValue)]}
+            of={(number) => ({ kind: number.endsWith('%') ? 'plan-works' : 'worth' })}
+          />
+        </p>
         <dl className={panel.facts}>
           <dt>{say('work')}</dt>
-          <dd>{minutesWords(best.minutes)}</dd>
+          <dd>
+            <Figured of={{ kind: 'plan-minutes' }}>{minutesWords(best.minutes)}</Figured>
+          </dd>
           <dt>{say('cost of repair')}</dt>
-          <dd>{money(worth.costOfRepair)}</dd>
+          <dd>
+            <Figured of={{ kind: 'plan-cost' }}>{money(worth.costOfRepair)}</Figured>
+          </dd>
           <dt>{say('harm to neighbours')}</dt>
-          <dd>{say('{exposureCost} on average', { exposureCost: money(best.exposureCost) })}</dd>
+          <dd>
+            <FiguredText
+              words={say('{money} on average', { money: money(best.exposureCost) })}
+              numbers={[money(best.exposureCost)]}
+              of={{ kind: 'plan-harm' }}
+            />
+          </dd>
           <dt>{say('works afterwards')}</dt>
-          <dd>{percent(worth.successProbability)}</dd>
+          <dd>
+            <Figured of={{ kind: 'plan-works' }}>{percent(worth.successProbability)}</Figured>
+          </dd>
           <dt>{say('worth then')}</dt>
-          <dd>{money(worth.valueIfRepaired)}</dd>
+          <dd>
+            <Figured of={WORTH}>{money(worth.valueIfRepaired)}</Figured>
+          </dd>
           <dt>{say('breaks even')}</dt>
           <dd>
-            {Number.isFinite(worth.breakEvenValue)
-              ? say('at a card worth {breakEvenValue}', { breakEvenValue: money(worth.breakEvenValue) })
-              : say('never: it can’t work afterwards')}
+            {Number.isFinite(worth.breakEvenValue) ? (
+              <FiguredText
+                words={say('at a card worth {money}', { money: money(worth.breakEvenValue) })}
+                numbers={[money(worth.breakEvenValue)]}
+                of={WORTH}
+              />
+            ) : (
+              say('never: it can’t work afterwards')
+            )}
           </dd>
         </dl>
       </div>
@@ -67,8 +106,16 @@ function useWhole(work: WorthProps['work']): WholeWorth | undefined {
   return means === undefined ? undefined : wholeWorth(means, settings.value.money)
 }
 
-function headline(work: WorthProps['work'], gain: number, money: (amount: number) => string): string {
-  const about = gain > 0 ? `about +${money(gain)}` : `about −${money(-gain)}`
-  if (work === 'Repairing') return `${gain > 0 ? say('Worth repairing') : say('Not worth repairing')}: ${about}`
-  return `${work}: ${gain > 0 ? say('worth it') : say('not worth it')}, ${about}`
+function Headline({ work, gain }: { readonly work: WorthProps['work']; readonly gain: number }) {
+  const money = useRoughMoney()
+  const about = <Figured of={WORTH}>{gain > 0 ? `+${money(gain)}` : `−${money(-gain)}`}</Figured>
+  if (work === 'Repairing')
+    return gain > 0
+      ? saidAround('Worth repairing: about {about}', { about })
+      : saidAround('Not worth repairing: about {about}', { about })
+  return gain > 0
+    ? saidAround('This work alone: worth it, about {about}', { about })
+    : saidAround('This work alone: not worth it, about {about}', { about })
 }
+
+const WORTH = { kind: 'worth' } as const

@@ -12,6 +12,7 @@ import { FaultRow } from '../../controls/FileMessages.tsx'
 import files from '../../controls/files.module.css'
 import { StationCautions } from '../../controls/StationCautions.tsx'
 import styles from '../../controls/panel.module.css'
+import { FiguredText } from '../../figures/index.ts'
 import { useBoard, useDesk, usePresent, useResults, useScreen } from '../../stores/hooks.ts'
 import { toolStoreOf, useTools } from '../../stores/toolStore.ts'
 import { amountWords, percent } from '../../stores/words.ts'
@@ -103,7 +104,8 @@ function Outcome({ mark, named }: { readonly mark: SpillMark; readonly named: bo
     <div className={styles.working}>
       <p>
         {named && <b>{mark.id}: </b>}
-        {reach.extent} {reachedWords(reach, model)}
+        <FiguredText words={reach.extent} units={['mm', 'cm²']} of={{ kind: 'spill-extent', mark: mark.id }} />{' '}
+        <Reached reach={reach} model={model} />
       </p>
       {reach.unplacedMl > 0 && (
         <p>{say('{unplacedMl} ml of it ran off the board.', { unplacedMl: reach.unplacedMl.toFixed(2) })}</p>
@@ -111,7 +113,9 @@ function Outcome({ mark, named }: { readonly mark: SpillMark; readonly named: bo
       {reach.notes.length > 0 && (
         <Opening summary={say('How it is calculated')}>
           {reach.notes.map((note) => (
-            <p key={note}>{note}</p>
+            <p key={note}>
+              <FiguredText words={note} units={['mm', 'ml']} of={{ kind: 'spill-extent', mark: mark.id }} />
+            </p>
           ))}
         </Opening>
       )}
@@ -120,7 +124,7 @@ function Outcome({ mark, named }: { readonly mark: SpillMark; readonly named: bo
 }
 
 /** The telling parts by name, the small ones by their number. */
-function reachedWords(reach: ReachResult, model: BoardModel | undefined): string {
+function Reached({ reach, model }: { readonly reach: ReachResult; readonly model: BoardModel | undefined }) {
   const likely = reach.parts
     .filter((part) => part.probability >= 0.05)
     .toSorted((a, b) => b.probability - a.probability)
@@ -130,7 +134,14 @@ function reachedWords(reach: ReachResult, model: BoardModel | undefined): string
   const small =
     others > 0 ? [say('{others, plural, one {# small part} other {# small parts}} with 5 % or more', { others })] : []
   const words = [...names, ...small]
-  return words.length > 0
-    ? say('Chance it was reached: {words}.', { words: joined(words) })
-    : say('No part was reached with a chance over 5 %.')
+  if (words.length === 0) return say('No part was reached with a chance over 5 %.')
+  return (
+    <FiguredText
+      words={say('Chance it was reached: {words}.', { words: joined(words) })}
+      of={(_, before) => {
+        const part = telling.find(({ ref }) => before.endsWith(` ${ref} `))
+        return part === undefined ? undefined : { kind: 'reach', of: part.ref }
+      }}
+    />
+  )
 }

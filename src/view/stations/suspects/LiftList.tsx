@@ -5,9 +5,10 @@ import type { SuspectsResult, PartSuspicion } from '../../../suspects/index.ts'
 import { showOnSheet } from '../../actions/show.ts'
 import { LinkButton } from '../../controls/Button.tsx'
 import { Bar, Opening } from '../../controls/pieces.tsx'
+import { Figured, FiguredText, Reasons } from '../../figures/index.ts'
 import { useBoard, useDesk, useNextChecks, useReadings, useResults, useTally } from '../../stores/hooks.ts'
 import { useRoughMoney } from '../../stores/money.ts'
-import { paragraph, percent, spacedKind } from '../../stores/words.ts'
+import { percent, spacedKind } from '../../stores/words.ts'
 import { FaultRow } from '../../controls/FileMessages.tsx'
 import files from '../../controls/files.module.css'
 import { UntestedLanes } from '../memory-run/UntestedLanes.tsx'
@@ -111,21 +112,31 @@ function LiftRow({
     <li>
       <span className={styles.badge}>{number}</span>
       <div>
-        <button
-          type="button"
-          className={styles.liftHead}
-          onClick={() => showOnSheet(desk, { kind: 'part', id: part.ref })}
-          onMouseEnter={() => desk.screen.setState({ hovered: { kind: 'part', id: part.ref } })}
-          onMouseLeave={() => desk.screen.setState({ hovered: undefined })}
-        >
-          <b>{part.ref}</b> <span>{spacedKind(kind)}</span> <strong>{percent(part.probability)}</strong>
-          <span className="visually-hidden">{say(' needs lifting: show its evidence')}</span>
-        </button>
+        <div className={styles.liftHead}>
+          <button
+            type="button"
+            onClick={() => showOnSheet(desk, { kind: 'part', id: part.ref })}
+            onMouseEnter={() => desk.screen.setState({ hovered: { kind: 'part', id: part.ref } })}
+            onMouseLeave={() => desk.screen.setState({ hovered: undefined })}
+          >
+            <b>{part.ref}</b> <span>{spacedKind(kind)}</span>
+            <span className="visually-hidden">
+              {say(' {probability} needs lifting: show its evidence', { probability: percent(part.probability) })}
+            </span>
+          </button>
+          <strong>
+            <Figured of={{ kind: 'part-chance', ref: part.ref }}>{percent(part.probability)}</Figured>
+          </strong>
+        </div>
         <Bar share={part.probability} />
-        <p className={styles.reasons}>{paragraph(first)}</p>
+        <p className={styles.reasons}>
+          <Reasons of={part.ref} sentences={first} />
+        </p>
         {rest.length > 0 && (
           <Opening summary={say('More reasons')}>
-            <p className={styles.reasons}>{paragraph(rest)}</p>
+            <p className={styles.reasons}>
+              <Reasons of={part.ref} sentences={rest} />
+            </p>
           </Opening>
         )}
       </div>
@@ -141,14 +152,20 @@ function LeaveList({ suspects }: { readonly suspects: SuspectsResult }) {
   return (
     <div>
       <p className={styles.quiet}>
-        {leaveWords(left)}{' '}
+        <Leave left={left} />{' '}
         <LinkButton aria-expanded={open} onClick={() => setOpen(!open)}>
           {open ? say('Hide why') : say('Show why')}
         </LinkButton>
       </p>
       {open && (
         <>
-          <p className={styles.quiet}>{costWords(suspects, money)}</p>
+          <p className={styles.quiet}>
+            <FiguredText
+              words={costWords(suspects, money)}
+              numbers={[money(suspects.expectedCost.ofTheList), money(suspects.expectedCost.ofLiftingNone)]}
+              of={{ kind: 'list-cost' }}
+            />
+          </p>
           <LeaveTable parts={left} />
         </>
       )}
@@ -159,12 +176,15 @@ function LeaveList({ suspects }: { readonly suspects: SuspectsResult }) {
 const TOLD_FROM = 0.01
 const TOLD = 1
 
-function leaveWords(left: readonly PartSuspicion[]): string {
+function Leave({ left }: { readonly left: readonly PartSuspicion[] }) {
   const told = left.filter(({ probability }) => probability >= TOLD_FROM).slice(0, TOLD)
   const others = left.length - told.length
   if (told.length === 0) return say('Leave the other {others, plural, one {# part} other {# parts}}.', { others })
   const names = told.map(({ ref, probability }) => `${ref} (${percent(probability)})`)
-  return say('Leave {joined}.', { joined: joined(others > 0 ? [...names, say('{others} more', { others })] : names) })
+  const words = say('Leave {joined}.', {
+    joined: joined(others > 0 ? [...names, say('{others} more', { others })] : names),
+  })
+  return <FiguredText words={words} of={{ kind: 'part-chance', ref: told[0]?.ref ?? '' }} />
 }
 
 function LeaveTable({ parts }: { readonly parts: readonly PartSuspicion[] }) {
@@ -195,9 +215,15 @@ function LeaveTable({ parts }: { readonly parts: readonly PartSuspicion[] }) {
             <th scope="row">
               <LinkButton onClick={() => showOnSheet(desk, { kind: 'part', id: part.ref })}>{part.ref}</LinkButton>
             </th>
-            <td className={styles.number}>{percent(part.probability)}</td>
-            <td className={styles.number}>{money(part.costIfLifted)}</td>
-            <td className={styles.number}>{money(part.costIfLeft)}</td>
+            <td className={styles.number}>
+              <Figured of={{ kind: 'part-chance', ref: part.ref }}>{percent(part.probability)}</Figured>
+            </td>
+            <td className={styles.number}>
+              <Figured of={{ kind: 'part-cost', ref: part.ref }}>{money(part.costIfLifted)}</Figured>
+            </td>
+            <td className={styles.number}>
+              <Figured of={{ kind: 'part-cost', ref: part.ref }}>{money(part.costIfLeft)}</Figured>
+            </td>
           </tr>
         ))}
       </tbody>

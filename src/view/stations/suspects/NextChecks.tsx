@@ -6,7 +6,9 @@ import type { RankedCheck, RankedChecks, ToldOutcome } from '../../../suspects/i
 import { answerCheck, goMeasure, showTarget, targetOf } from './nextChecks.ts'
 import { Button } from '../../controls/Button.tsx'
 import { Bar, Opening } from '../../controls/pieces.tsx'
+import { FiguredText } from '../../figures/index.ts'
 import { useDesk, useNextChecks, useTally } from '../../stores/hooks.ts'
+import { useRoughMoney } from '../../stores/money.ts'
 import { percent } from '../../stores/words.ts'
 import { DoneChecks } from './DoneChecks.tsx'
 import styles from './nextChecks.module.css'
@@ -116,7 +118,7 @@ function Check({ check, best, cautionIsAbove }: CheckProps) {
       <div className={styles.worth}>
         <Bar share={best > 0 ? Math.min(1, savesPerMinute(check) / best) : 0} />
         <span>
-          {check.minutes} {say('min,')} {savingWords(check)}
+          <Saving check={check} />
         </span>
       </div>
       {check.caution !== undefined && !cautionIsAbove && <CheckCaution words={check.caution} />}
@@ -131,8 +133,8 @@ function Check({ check, best, cautionIsAbove }: CheckProps) {
       {check.ifFound !== undefined && check.ifNot !== undefined && (
         <Opening summary={say('What changes')}>
           <dl className={styles.outcomes}>
-            <Outcome words={say('If so')} outcome={check.ifFound} />
-            <Outcome words={say('If not')} outcome={check.ifNot} />
+            <Outcome words={say('If so')} outcome={check.ifFound} check={check} />
+            <Outcome words={say('If not')} outcome={check.ifNot} check={check} />
           </dl>
           {check.caution !== undefined && cautionIsAbove && <CheckCaution words={check.caution} />}
         </Opening>
@@ -172,21 +174,39 @@ function Answers({ check, questionId }: { readonly check: RankedCheck; readonly 
   )
 }
 
-function Outcome({ words, outcome }: { readonly words: string; readonly outcome: ToldOutcome }) {
+interface OutcomeProps {
+  readonly words: string
+  readonly outcome: ToldOutcome
+  readonly check: RankedCheck
+}
+
+function Outcome({ words, outcome, check: { check, at } }: OutcomeProps) {
+  const figure = { kind: 'check', check, at } as const
   return (
     <>
       <dt>
-        {words}, {percent(outcome.probability)}
+        <FiguredText words={`${words}, ${percent(outcome.probability)}`} of={figure} />
       </dt>
-      <dd>{outcome.sentence.replaceAll(' %', '\u00a0%')}</dd>
+      <dd>
+        <FiguredText words={outcome.sentence.replaceAll(' %', '\u00a0%')} of={figure} />
+      </dd>
     </>
   )
 }
 
 const savesPerMinute = ({ saves = 0, minutes }: RankedCheck): number => saves / minutes
 
-const savingWords = ({ saves = 0 }: RankedCheck): string =>
-  saves < 0.5 ? say('saves little') : say('saves about {saves} on average', { saves: Math.round(saves) })
+function Saving({ check: { check, at, minutes, saves = 0 } }: { readonly check: RankedCheck }) {
+  const money = useRoughMoney()
+  if (saves < 0.5) return say('{minutes} min, saves little', { minutes })
+  return (
+    <FiguredText
+      words={say('{minutes} min, saves about {money} on average', { minutes, money: money(saves) })}
+      numbers={[money(saves)]}
+      of={{ kind: 'check', check, at }}
+    />
+  )
+}
 
 function How({ ranked }: { readonly ranked: RankedChecks }) {
   return (

@@ -1,12 +1,13 @@
 /** What to do first and what then depends on what is seen: the cheapest plan of remedies, with other ways to begin beside it. */
 import { useId } from 'react'
-import { minutesWords, say } from '../../../base/index.ts'
+import { say } from '../../../base/index.ts'
 import { endingMeans, type ProposedPlan, proposedWords, type RemedyProposal } from '../../../suspects/index.ts'
 import { CautionBox, Opening } from '../../controls/pieces.tsx'
+import { FiguredText } from '../../figures/index.ts'
 import { useShortsFirst } from '../../stores/measuring.ts'
 import { useNextChecks, useTally } from '../../stores/hooks.ts'
 import { useRoughMoney } from '../../stores/money.ts'
-import { percent } from '../../stores/words.ts'
+import { minutesWords, percent } from '../../stores/words.ts'
 import styles from './proposal.module.css'
 import why from '../../controls/panel.module.css'
 
@@ -37,19 +38,26 @@ export function ProposalPanel() {
 
 function Proposed({ proposal }: { readonly proposal: RemedyProposal }) {
   const { others } = proposal
-  const money = useRoughMoney()
   return (
     <>
       <Steps plan={proposal} />
-      {proposal.works !== undefined && <p className={styles.figures}>{spentWords(proposal, money)}</p>}
+      {proposal.works !== undefined && (
+        <p className={styles.figures}>
+          <Spent proposal={proposal} />
+        </p>
+      )}
       {others.length > 0 && (
         <Opening summary={say('{length, plural, one {# other way} other {# other ways}}', { length: others.length })}>
-          <p className={styles.figures}>{say('As above: {proposal}', { proposal: comparedWords(proposal, money) })}</p>
+          <p className={styles.figures}>
+            {say('As above:')} <Compared plan={proposal} way="" />
+          </p>
           <ul className={styles.others}>
             {others.map((other) => (
               <li key={other.name}>
                 <p className={styles.what}>{other.name}</p>
-                <p className={styles.figures}>{comparedWords(other, money)}</p>
+                <p className={styles.figures}>
+                  <Compared plan={other} way={other.name} />
+                </p>
               </li>
             ))}
           </ul>
@@ -83,28 +91,46 @@ function Step({ step, open }: { readonly step: ProposedPlan['steps'][number]; re
   return (
     <details open={open} className={styles.then}>
       <summary className={styles.what}>{proposedWords(step)}</summary>
-      <p className={styles.next}>{step.next.replaceAll(' %', '\u00a0%')}</p>
+      <p className={styles.next}>
+        <FiguredText words={step.next.replaceAll(' %', '\u00a0%')} of={{ kind: 'proposal', way: '' }} />
+      </p>
     </details>
   )
 }
 
 /** `Works: 89 %; 3 h 1 min; bill about 260.`: what is spent on it, on average. */
-function spentWords({ works, minutes, endings = [] }: RemedyProposal, money: (amount: number) => string): string {
+function Spent({ proposal: { works = 0, minutes, endings = [] } }: { readonly proposal: RemedyProposal }) {
+  const money = useRoughMoney()
   const means = endingMeans(endings)
-  const spent = means === undefined ? '' : say('; bill about {money}', { money: money(means.money) })
-  return say('Works: {percent}; {minutes}{spent}.', {
-    percent: percent(works ?? 0),
-    minutes: minutesWords(minutes),
-    spent,
-  })
+  const told = { works: percent(works), time: minutesWords(minutes) }
+  const bill = means === undefined ? '' : money(means.money)
+  return (
+    <FiguredText
+      words={
+        means === undefined
+          ? say('Works: {works}; {time}.', told)
+          : say('Works: {works}; {time}; bill about {bill}.', { ...told, bill })
+      }
+      numbers={[told.time, bill]}
+      of={{ kind: 'proposal', way: '' }}
+    />
+  )
 }
 
 /** `Works: 88 %; 3 h 27 min; 491 with all that can go wrong.`: what the ways are compared by. */
-function comparedWords({ expectedCost, minutes, works }: ProposedPlan, money: (amount: number) => string): string {
-  const chance = works === undefined ? '' : `Works: ${percent(works)}; `
-  return say('{chance}{minutes}; {expectedCost} with all that can go wrong.', {
-    chance,
-    minutes: minutesWords(minutes),
-    expectedCost: money(expectedCost),
-  })
+function Compared({ plan, way }: { readonly plan: ProposedPlan; readonly way: string }) {
+  const money = useRoughMoney()
+  const { expectedCost, minutes, works } = plan
+  const told = { time: minutesWords(minutes), cost: money(expectedCost) }
+  return (
+    <FiguredText
+      words={
+        works === undefined
+          ? say('{time}; {cost} with all that can go wrong.', told)
+          : say('Works: {works}; {time}; {cost} with all that can go wrong.', { ...told, works: percent(works) })
+      }
+      numbers={[told.time, told.cost]}
+      of={{ kind: 'proposal', way }}
+    />
+  )
 }

@@ -3,6 +3,7 @@ import { joined, say } from '../../../base/index.ts'
 import { useId } from 'react'
 import { type SuspectsResult, toldStories } from '../../../suspects/index.ts'
 import { Opening } from '../../controls/pieces.tsx'
+import { Figured, FiguredText } from '../../figures/index.ts'
 import { useResults, useTally } from '../../stores/hooks.ts'
 import { useRoughMoney } from '../../stores/money.ts'
 import { percent } from '../../stores/words.ts'
@@ -28,11 +29,17 @@ export function Stories() {
       <ol className={styles.stories}>
         {shown.map((story) => (
           <li key={story.sentence}>
-            <b>{percent(story.probability)}</b> <span>{story.sentence}</span>
+            <b>
+              <Figured of={{ kind: 'story', sentence: story.sentence }}>{percent(story.probability)}</Figured>
+            </b>{' '}
+            <span>{story.sentence}</span>
           </li>
         ))}
         <li>
-          <b>{percent(rest)}</b> <span>{say('anything else')}</span>
+          <b>
+            <Figured of={{ kind: 'remainder' }}>{percent(rest)}</Figured>
+          </b>{' '}
+          <span>{say('anything else')}</span>
         </li>
       </ol>
       <Opening summary={say('Stories in full')}>
@@ -54,21 +61,30 @@ function Working({ suspects }: { readonly suspects: SuspectsResult }) {
       </p>
       <dl className={styles.facts}>
         <dt>{say('lifting this list costs')}</dt>
-        <dd>{money(expectedCost.ofTheList)}</dd>
+        <dd>
+          <Figured of={{ kind: 'list-cost' }}>{money(expectedCost.ofTheList)}</Figured>
+        </dd>
         <dt>{say('lifting nothing')}</dt>
-        <dd>{money(expectedCost.ofLiftingNone)}</dd>
+        <dd>
+          <Figured of={{ kind: 'list-cost' }}>{money(expectedCost.ofLiftingNone)}</Figured>
+        </dd>
         <dt>{say('lifting all suspects')}</dt>
-        <dd>{money(expectedCost.ofLiftingAllSuspects)}</dd>
+        <dd>
+          <Figured of={{ kind: 'list-cost' }}>{money(expectedCost.ofLiftingAllSuspects)}</Figured>
+        </dd>
         {spill !== undefined && (
           <>
             <dt>{say('the spill')}</dt>
             <dd>
-              {say('at x {x}, y {y} mm, within {sdMm} mm; part of the explanation with {probability}', {
-                x: spill.at.x.toFixed(1),
-                y: spill.at.y.toFixed(1),
-                sdMm: spill.sdMm.toFixed(1),
-                probability: percent(spill.probability),
-              })}
+              <FiguredText
+                words={say('at x {x}, y {y} mm, within {within} mm; part of the explanation with {chance}', {
+                  x: spill.at.x.toFixed(1),
+                  y: spill.at.y.toFixed(1),
+                  within: spill.sdMm.toFixed(1),
+                  chance: percent(spill.probability),
+                })}
+                of={{ kind: 'spill-place' }}
+              />
             </dd>
           </>
         )}
@@ -90,12 +106,16 @@ function Working({ suspects }: { readonly suspects: SuspectsResult }) {
                 {joined(story.causes.map((cause) => `${cause.kind.replaceAll('-', ' ')}: ${cause.at}`)) ||
                   say('no cause')}
               </td>
-              <td className={styles.number}>{story.probability.toPrecision(3)}</td>
+              <td className={styles.number}>
+                <Figured of={{ kind: 'story', sentence: story.sentence }}>{story.probability.toPrecision(3)}</Figured>
+              </td>
             </tr>
           ))}
           <tr>
             <td>{say('remainder')}</td>
-            <td className={styles.number}>{suspects.remainder.toPrecision(3)}</td>
+            <td className={styles.number}>
+              <Figured of={{ kind: 'remainder' }}>{suspects.remainder.toPrecision(3)}</Figured>
+            </td>
           </tr>
         </tbody>
       </table>

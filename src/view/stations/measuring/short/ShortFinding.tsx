@@ -4,6 +4,7 @@ import type { ShortAnswer } from '../../../../measure/index.ts'
 import { showPart } from './short.ts'
 import { Bar, Opening } from '../../../controls/pieces.tsx'
 import styles from '../../../controls/panel.module.css'
+import { Figured, FiguredText } from '../../../figures/index.ts'
 import { useBoard, useDesk } from '../../../stores/hooks.ts'
 import { UNPLACED } from './shortView.ts'
 import { paragraph, percent, spacedKind } from '../../../stores/words.ts'
@@ -19,9 +20,17 @@ export function ShortFinding({ answer }: { readonly answer: ShortAnswer }) {
   return (
     <section className={styles.section} aria-label={say('Where the short is')}>
       <div className={own.said} aria-live="polite">
-        <p>{paragraph([finding ?? ''])}</p>
+        <p>
+          <FiguredText
+            words={paragraph([finding ?? ''])}
+            units={['mm', 'mm²']}
+            of={{ kind: 'short', answer, ref: undefined }}
+          />
+        </p>
         {rest.slice(0, Math.max(0, rest.length - ASSUMPTIONS)).map((sentence) => (
-          <p key={sentence}>{paragraph([sentence])}</p>
+          <p key={sentence}>
+            <FiguredText words={paragraph([sentence])} of={{ kind: 'short', answer, ref: undefined }} />
+          </p>
         ))}
       </div>
       {!silent && answer.parts.length > 0 && (
@@ -41,8 +50,8 @@ export function ShortFinding({ answer }: { readonly answer: ShortAnswer }) {
                 >
                   <b>{ref}</b>
                   <Bar share={share} />
-                  <span>{percent(share)}</span>
                 </button>
+                <Figured of={{ kind: 'short', answer, ref }}>{percent(share)}</Figured>
               </li>
             ))}
           </ul>
@@ -55,7 +64,9 @@ export function ShortFinding({ answer }: { readonly answer: ShortAnswer }) {
       )}
       <Opening summary={say('How it is calculated')}>
         {rest.slice(-ASSUMPTIONS).map((sentence) => (
-          <p key={sentence}>{paragraph([sentence])}</p>
+          <p key={sentence}>
+            <FiguredText words={paragraph([sentence])} of={{ kind: 'short', answer, ref: undefined }} />
+          </p>
         ))}
         <p>
           {say(

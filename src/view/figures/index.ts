@@ -1,0 +1,4 @@
+/** Numbers that say how they were worked out. */
+export { Figured, FiguredText } from './Figured.tsx'
+export type { Figure } from './figure.ts'
+export { Reasons } from './Reasons.tsx'
