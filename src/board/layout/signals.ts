@@ -73,7 +73,7 @@ const EXTRA_PADS = 6
 export function outlinesThatFit(part: ImportedPart): string[] {
   const numbers = new Set(part.pads.map(({ pad }) => pad.number))
   return [...packageOutlines.values()].flatMap((outline) => {
-    if (outline.kind !== 'memory' || numbers.size < outline.ballCount) return []
+    if (outline.kind !== 'memory' || outline.joints !== 'balls' || numbers.size < outline.ballCount) return []
     if (numbers.size > outline.ballCount + EXTRA_PADS) return []
     return ballsOf(outline).every((ball) => numbers.has(ball.name)) ? [outline.name] : []
   })

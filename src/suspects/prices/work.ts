@@ -11,7 +11,7 @@ export interface BallSet {
 /** The balls of a part by its package outline; undefined where it names none. */
 export function ballSetOf(part: PlacedPart): BallSet | undefined {
   const outline = packageOutlines.get(part.description.package ?? '')
-  if (outline === undefined) return undefined
+  if (outline === undefined || outline.joints !== 'balls') return undefined
   const pitchMm = Math.min(outline.grid.pitchXMm, outline.grid.pitchYMm)
   return { count: ballsOf(outline).length, diameterMm: outline.ballDiameterMm, pitchMm }
 }
