@@ -8,8 +8,15 @@ import { alsoInUs, besideUs, decimalSign, type Manner, plainManner, writeAs } fr
 /** English message to its translation. */
 export type Catalogue = Readonly<Record<string, string>>
 
+export interface Speech {
+  readonly language: string
+  readonly catalogue: Catalogue
+  readonly manner: Manner
+}
+
 let language = 'en'
 let catalogue: Catalogue = {}
+let manner = plainManner
 const compiled = new Map<string, IntlMessageFormat>()
 
 /**
@@ -17,14 +24,18 @@ const compiled = new Map<string, IntlMessageFormat>()
  * loaded: call it before the rooms are imported.
  * @param tag a BCP 47 language tag
  * @param translations what each English message is in that language; what it lacks is said in English
- * @param manner how numbers and days are written, where not as the language does
+ * @param written how numbers and days are written, where not as the language does
  */
-export function speak(tag: string, translations: Catalogue, manner: Manner = plainManner): void {
+export function speak(tag: string, translations: Catalogue, written: Manner = plainManner): void {
   language = tag
   catalogue = translations
+  manner = written
   compiled.clear()
-  writeAs(tag, manner)
+  writeAs(tag, written)
 }
+
+/** All that `speak` was told, to hand on to a worker. */
+export const speech = (): Speech => ({ language, catalogue, manner })
 
 /** The language that is spoken, as a BCP 47 tag. */
 export const spoken = (): string => language
@@ -104,7 +115,7 @@ export function sayData<T>(data: T): T {
 
 function inField<T>(data: T, field: string): T
 function inField(data: unknown, field: string): unknown {
-  if (typeof data === 'string') return SHOWN_FIELDS.has(field) ? (catalogue[data] ?? data) : data
+  if (typeof data === 'string') return SHOWN_FIELDS.has(field) ? catalogue[data] || data : data
   if (Array.isArray(data)) return data.map((one) => inField(one, field))
   if (typeof data !== 'object' || data === null) return data
   return Object.fromEntries(Object.entries(data).map(([name, value]) => [name, inField(value, name)]))

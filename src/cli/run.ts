@@ -1,6 +1,6 @@
 /** The verbs of the command line, their options and examples. Answers the exit code: 0 fine, 1 bad input, 2 wrong usage. */
-import { say } from '../base/index.ts'
-import { Command, CommanderError } from 'commander'
+import { languages, say } from '../base/index.ts'
+import { Command, CommanderError, Option } from 'commander'
 import { OVERLAYS } from '../case/index.ts'
 import { EXIT, printFaults, WrongUsage } from './answer.ts'
 import type { Io } from './io.ts'
@@ -58,6 +58,12 @@ function buildProgram(io: Io, end: (code: number) => void): Command {
       say(
         'What an accident did to a board: addresses, reach of a spill, suspects, lift list. Prints JSON; faults go to standard error.',
       ),
+    )
+    .addOption(
+      new Option(
+        '--language <tag>',
+        say('language of all sentences; names and numbers of the JSON stay as they are'),
+      ).choices(languages),
     )
     .exitOverride()
     .configureOutput({ writeOut: io.out, writeErr: io.err })
@@ -150,7 +156,7 @@ function buildProgram(io: Io, end: (code: number) => void): Command {
   ).action(async (file: string, options: { text?: boolean }) => end(await runPower(io, file, options)))
   verb(
     'proof <case>',
-    say('the runs after the work beside the first: what is gone, new, untested, and what the passes show'),
+    say('the runs after the work beside the first: what is gone, new, untested, and what they show'),
     'proof demo-data/returned-card.case.json --text',
   ).action(async (file: string, options: { text?: boolean }) => end(await runProof(io, file, options)))
   verb(

@@ -52,13 +52,13 @@ export async function keepVersion(desk: Desk, { subject, board, who, note }: Wha
 }
 
 const keptElsewhere: Fault = {
-  path: 'this board',
+  path: say('this board'),
   found: say('a version that was kept in another tab meanwhile'),
   expected: say('the version that the change started from'),
   todo: say('Export what you made, then open the board again and compare.'),
 }
 
-const WHO = say('liftmap board editor')
+const WHO = 'liftmap board editor'
 
 /** Who made the last version in this browser: typed once. */
 export function lastWho(): string {

@@ -2,7 +2,6 @@
  * How reports speak of boards, kept by this browser: what was said on one card of a board is known on the next card of it.
  * What is in force for a case lies in the case's own board; this is where a new case takes it from.
  */
-import { say } from '../../base/index.ts'
 import { z } from 'zod'
 import { type KeptReading, keptReadingSchema } from '../../report/index.ts'
 
@@ -18,7 +17,7 @@ export function shopWordsInMemory(): ShopWords {
 }
 
 const listSchema = z.array(z.unknown())
-const keyOf = (board: string): string => say('liftmap report words: {board}', { board })
+const keyOf = (board: string): string => `liftmap report words: ${board}`
 
 /** A browser that stores nothing loses them with the page; a reading that can't be read is left out. */
 export function shopWordsIn(storage: Pick<Storage, 'getItem' | 'setItem'> | undefined): ShopWords {
