@@ -41,7 +41,7 @@ export const reportEntrySchema = z.strictObject({
   recipe: recipeSchema.optional().describe('guessed where left out'),
   read: readOutcomeSchema.optional(),
   run: z.enum(['first', 'retest']).default('first').describe('of the card as it came, or after the work'),
-  testPasses: z.int().min(0).max(1_000_000).optional().describe('complete passes over the memory that it stands for'),
+  testPasses: z.int().min(0).max(1_000_000).optional().describe('complete runs over the memory that it stands for'),
   coversAll: z.boolean().default(false).describe('the test went over the whole memory: what it does not list passed'),
   afterPasses: z.int().min(0).max(1000).optional().describe('so many passes were on the log when it was run'),
   overtaken: z.boolean().optional().describe('work went on after this run: kept for the record, not counted'),

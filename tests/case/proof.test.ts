@@ -140,7 +140,7 @@ describe('passes', () => {
     ])
     expect(proof.passes).toMatchObject({ clean: 6, failing: 3 })
     expect(proof.ruleOfThree95).toBeUndefined()
-    expect(boundSentence(proof)).toContain('3 of 9 complete passes had errors')
+    expect(boundSentence(proof)).toContain('3 of 9 complete runs had errors')
   })
 
   test('a run with errors and no number counts as one failing pass; a clean one without a number as none, and that is said', async () => {

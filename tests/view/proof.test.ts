@@ -158,7 +158,7 @@ describe('what is shown', () => {
     expect(lane && moreWords(lane)).toBe('fewer errors; bit 6 new; bit 1 still; bits 0, 2 gone')
   })
 
-  test('the list of stations says what fails, what was not tested again, how many passes ran', () => {
+  test('the list of stations says what fails, what was not tested again, how many runs there were', () => {
     const state = (...retests: object[]) => {
       const reports = reportsOf([first, ...retests.map((report) => ({ run: 'retest', ...report }))])
       const { state: filled, words, lacks } = proofState({ reports }, proofFor(reports))
@@ -167,12 +167,12 @@ describe('what is shown', () => {
     expect(state()).toEqual({ filled: 'empty', words: 'not tested again yet', lacks: undefined })
     expect(state({ name: 'r', table: [], coversAll: true, testPasses: 8 })).toEqual({
       filled: 'done',
-      words: '8 passes without an error',
+      words: '8 runs without an error',
       lacks: undefined,
     })
     expect(state({ name: 'r', table: table([a.id, 0]), testPasses: 1 })).toMatchObject({
       filled: 'partly',
-      words: '1 pass without an error',
+      words: '1 run without an error',
       lacks: `${model.lanes.length - 1} lanes not tested again`,
     })
     expect(state({ name: 'r', table: table([b.id, 3]), coversAll: true })).toMatchObject({

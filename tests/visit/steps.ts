@@ -192,8 +192,8 @@ async function proof(visit: Visit): Promise<void> {
   await choosesFile(visit, panel.getByRole('button', { name: 'Choose a report…' }), reportOf('run-2.csv', 'none'))
   const run = panel.getByRole('article', { name: 'Report run-2.csv' })
   await run.getByText('32 rows read').waitFor()
-  await hand.type(run.getByRole('textbox', { name: 'Complete passes' }), '30')
-  await told(page, 'Proof').getByText('30 passes without an error').waitFor()
+  await hand.type(run.getByRole('textbox', { name: 'Complete runs' }), '30')
+  await told(page, 'Proof').getByText('30 runs without an error').waitFor()
 }
 
 async function handBack(visit: Visit): Promise<void> {

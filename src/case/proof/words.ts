@@ -3,7 +3,7 @@ import { numberWords, percentAtMost, say, someOf } from '../../base/index.ts'
 import type { Proof } from '../proof.ts'
 import { passesFor } from './bounds.ts'
 
-const passesWords = (n: number): string => say('{n, plural, one {# complete pass} other {# complete passes}}', { n })
+const passesWords = (n: number): string => say('{n, plural, one {# complete run} other {# complete runs}}', { n })
 
 /** One sentence about the bound, or about why there is none. */
 export function boundSentence({ passes, boundPerPass95: exact, ruleOfThree95: rule }: Proof): string {
@@ -16,24 +16,24 @@ export function boundSentence({ passes, boundPerPass95: exact, ruleOfThree95: ru
   }
   if (exact === undefined) {
     return passes.unnoted.length > 0
-      ? say('No bound yet: note how many complete passes ran without an error.')
-      : say('No bound: no complete pass is noted that ran without an error.')
+      ? say('No bound yet: note how many complete runs had no error.')
+      : say('No bound: no complete run without an error is noted.')
   }
   const ran = clean + failing
   if (clean === 0) {
-    return say('No pass without an error is noted, and {failing} with errors: nothing bounds how often it fails.', {
+    return say('No run without an error is noted, and {failing} with errors: nothing bounds how often it fails.', {
       failing: passesWords(failing),
     })
   }
   if (failing > 0) {
     return say(
-      '{failing} of {ran} had errors. If passes were independent tries, one more fails with a chance of at most {exact}, at 95 % confidence.',
+      '{failing} of {ran} had errors. If runs were independent tries, one more fails with a chance of at most {exact}, at 95 % confidence.',
       { failing: numberWords(failing), ran: passesWords(ran), exact: percentAtMost(exact) },
     )
   }
   const whole = passes.runs.every((run) => run.kind !== 'clean' || run.untestedLanes === 0)
   return say(
-    '{clean} ran without an error{value}. If passes were independent tries, one more fails with a chance of at most {exact}, at 95 % confidence{value2}.',
+    '{clean} without an error{value}. If runs were independent tries, one more fails with a chance of at most {exact}, at 95 % confidence{value2}.',
     {
       clean: passesWords(clean),
       value: whole ? '' : say(', some of them over a part of the memory only'),
@@ -55,23 +55,23 @@ export function notProven(proof: Proof): string[] {
   return [
     ...openLanes(proof),
     ...sentence(named('unsure'), (names) =>
-      say('{names}: rows could not be read or placed and may be errors; its passes are not counted.', { names }),
+      say('{names}: rows could not be read or placed and may be errors; its runs are not counted.', { names }),
     ),
     ...sentence(named('says-nothing'), (names) =>
       say(
-        '{names}: no error in it, but it does not say what was tested; its passes are not counted until you say that it went over the whole memory.',
+        '{names}: no error in it, but it does not say what was tested; its runs are not counted until you say that it went over the whole memory.',
         { names },
       ),
     ),
-    ...sentence(named('not-read'), (names) => say('{names}: not read; its passes are not counted.', { names })),
+    ...sentence(named('not-read'), (names) => say('{names}: not read; its runs are not counted.', { names })),
     ...sentence(passes.unnoted.join(', '), (names) =>
-      say('{names}: without an error, but its number of passes is not noted; it counts as none.', { names }),
+      say('{names}: without an error, but its number of runs is not noted; it counts as none.', { names }),
     ),
     ...(partial.length > 0
-      ? [say('Some of the passes went over a part of the memory only: for the lanes they left out there are fewer.')]
+      ? [say('Some of the runs went over a part of the memory only: for the lanes they left out there are fewer.')]
       : []),
     ...(passes.failing > 0
-      ? [say('Every pass of a run with errors is taken as one that failed, since the run does not say which did.')]
+      ? [say('Every run of a report with errors is taken as one that failed, since the report does not say which did.')]
       : []),
     ...alwaysOpen,
   ]
@@ -108,7 +108,7 @@ const MOST_NAMED = 12
 
 const alwaysOpen: readonly string[] = [
   say(
-    'Passes at one temperature are not independent tries: a joint that opens only hot, or only cold, can pass all of them. Vary the temperature, and let it cool down in between.',
+    'Runs at one temperature are not independent tries: a joint that opens only hot, or only cold, can pass all of them. Vary the temperature, and let it cool down in between.',
   ),
   say('The proof holds for this test, these clocks, voltages and load only.'),
   say('A memory test does not touch the display outputs, the power stages under full load or the slot.'),

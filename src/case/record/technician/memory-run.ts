@@ -13,7 +13,7 @@ export function memoryRunSection({ caseFile: { reports }, tally, retest }: Recor
       : [
           table(
             'Reports',
-            ['Report', 'Run', say('Test passes#'), 'Covers', say('Read as')],
+            ['Report', 'Run', say('Complete runs#'), 'Covers', say('Read as')],
             reports.map(({ name, path, run, testPasses, coversAll, recipe, overtaken, table: byHand }) => [
               path === undefined ? name : `${name} (${path})`,
               `${run === 'first' ? say('as the card came') : say('after the work')}${overtaken === true ? say('; work went on after it, so it does not count') : ''}`,

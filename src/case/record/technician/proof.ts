@@ -101,7 +101,7 @@ export function proofSection(input: RecordInput): RecordSection {
     paragraph(boundSentence(proof)),
     ...(runs.length === 0
       ? []
-      : [table(say('Runs after the work'), ['Run', 'Passes#', say('Counts as'), say('Lanes left out#')], runs)]),
+      : [table(say('Runs after the work'), ['Run', say('Complete runs#'), say('Counts as'), say('Lanes left out#')], runs)]),
     ...quote(say('How it was tested'), input.caseFile.proofNote),
   )
 }

@@ -1,4 +1,4 @@
-/** What a report can't say of itself: how many passes it stands for, whether they covered all, whether it still counts. */
+/** What a report can't say of itself: how many runs it stands for, whether they covered all, whether it still counts. */
 import { say } from '../../../base/index.ts'
 import type { ReportEntry } from '../../../case/index.ts'
 import { editReport } from '../../actions/reports.ts'
@@ -12,7 +12,7 @@ export function RunFields({ report }: { readonly report: ReportEntry }) {
   return (
     <>
       <PassesField
-        label={say('Complete passes')}
+        label={say('Complete runs')}
         value={testPasses}
         onChange={(passes) => editReport(desk, id, (entry) => withPasses(entry, passes), `passes of ${id}`)}
       />

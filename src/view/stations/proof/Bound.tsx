@@ -1,4 +1,4 @@
-/** How much the passes show: the bound in words and as a bar, what more passes would bring, and what none of them shows. */
+/** How much the runs show: the bound in words and as a bar, what more runs would bring, and what none of them shows. */
 import { numberWords, percentAtMost, say } from '../../../base/index.ts'
 import { boundSentence, notProven, passesWanted, type Proof } from '../../../case/index.ts'
 import { Bar, Opening } from '../../controls/pieces.tsx'
@@ -11,8 +11,8 @@ export function Bound({ proof }: { readonly proof: Proof }) {
   const open = notProven(proof)
   return (
     <>
-      <section className={styles.section} aria-label={say('What the passes show')}>
-        <h3 className={styles.sub}>{say('What the passes show')}</h3>
+      <section className={styles.section} aria-label={say('What the runs show')}>
+        <h3 className={styles.sub}>{say('What the runs show')}</h3>
         <p aria-live="polite">
           <FiguredText words={paragraph([boundSentence(proof)])} of={{ kind: 'bound', runs: undefined }} />
         </p>
@@ -43,7 +43,7 @@ function Bars({ proof: { passes, boundPerPass95: now, ruleOfThree95 } }: { reado
   const further = passesWanted.filter((wanted) => passes.failing === 0 && wanted.passes > passes.clean)
   if (now === undefined && further.length === 0) return undefined
   return (
-    <ul className={own.bars} aria-label={say('Chance that one more pass fails, at most')}>
+    <ul className={own.bars} aria-label={say('Chance that one more run fails, at most')}>
       {now !== undefined && (
         <BarRow
           words={

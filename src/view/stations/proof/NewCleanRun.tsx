@@ -29,7 +29,7 @@ export function NewCleanRun() {
         add()
       }}
     >
-      <label htmlFor={id}>{say('No report? Over the whole memory it ran')}</label>
+      <label htmlFor={id}>{say('No report? Over the whole memory it made')}</label>
       <input
         id={id}
         className={controls.input}
@@ -39,11 +39,11 @@ export function NewCleanRun() {
         aria-describedby={wrong ? `${id}-wrong` : undefined}
         onChange={(event) => setTyped(event.target.value)}
       />
-      <span>{say('passes without an error.')}</span>
+      <span>{say('runs without an error.')}</span>
       <Button type="submit">{say('Record it')}</Button>
       {wrong && (
         <p className={controls.wrong} id={`${id}-wrong`}>
-          {say('A whole number of passes, from 1.')}
+          {say('A whole number of runs, from 1.')}
         </p>
       )}
     </form>

@@ -41,7 +41,7 @@ export function PassesField({ label, value, onChange }: PassesFieldProps) {
       />
       {wrong && (
         <p className={controls.wrong} id={`${id}-wrong`}>
-          {whichNumber(shown) ?? say('A whole number of passes, at most a million.')}
+          {whichNumber(shown) ?? say('A whole number of runs, at most a million.')}
         </p>
       )}
     </div>

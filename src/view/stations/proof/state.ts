@@ -27,7 +27,7 @@ function heldWords({ fresh, still, notTold, untested, lanes, passes }: Proof): s
     )
   return passes.clean === 0
     ? say('no error seen')
-    : say('{clean, plural, one {# pass} other {# passes}} without an error', { clean: passes.clean })
+    : say('{clean, plural, one {# run} other {# runs}} without an error', { clean: passes.clean })
 }
 
 function lackOf({ fresh, still, notTold, untested, passes }: Proof): string | undefined {
@@ -36,5 +36,5 @@ function lackOf({ fresh, still, notTold, untested, passes }: Proof): string | un
   if (still.length + notTold.length > 0) return say('errors remain')
   if (untested.length > 0)
     return say('{length, plural, one {# lane} other {# lanes}} not tested again', { length: untested.length })
-  return passes.clean === 0 ? say('note how many passes') : undefined
+  return passes.clean === 0 ? say('note how many runs') : undefined
 }
