@@ -37,7 +37,7 @@ import { cleanedAfter, isTakenUp, isWashed } from './cleaning-done.ts'
 import { findingsOf, marksWithFound, type SortedMarks, sortMarks } from './findings.ts'
 import type { OpenedCase } from './open.ts'
 import { assumptionsInForce, pricesInForce } from './own-record.ts'
-import { powerOf, usualPhase } from './power.ts'
+import { powerOf, shortRails, usualPhase } from './power.ts'
 import { checksAsItIs, heldToBench, heldToPower } from './powered-checks.ts'
 import { type EarlierRun, isUntested, standingAfter } from './runs.ts'
 import type { Case } from './schema.ts'
@@ -182,13 +182,21 @@ function questionOf(model: BoardModel, engine: ReachEngine, entered: Entered) {
   )
   const { assumptions, prices } = entered
   const findings = findingsOf(model, entered, marks)
-  const input: JudgeInput = { findings, assumptions, prices, spills, unreported, bench: benchOf(entered) }
+  const input: JudgeInput = { findings, assumptions, prices, spills, unreported, bench: benchOf(model, entered) }
   return { input, reaches, faults }
 }
 
-function benchOf({ washed = false, takenUp = false, untested = false, passes = [] }: Entered): AtTheBench {
+function benchOf(model: BoardModel, entered: Entered): AtTheBench {
+  const { washed = false, takenUp = false, untested = false, passes = [] } = entered
   const lifted = passes.flatMap(({ action, refs, outcome }) => (action === 'lift' && outcome === 'done' ? refs : []))
-  return { washed, takenUp, untested, lifted: [...new Set(lifted)], offNow: [...standingAfter(passes).off] }
+  return {
+    washed,
+    takenUp,
+    untested,
+    lifted: [...new Set(lifted)],
+    offNow: [...standingAfter(passes).off],
+    shorted: shortRails(model, entered, usualPhase({ passes })),
+  }
 }
 
 interface CheckWish {
@@ -214,7 +222,7 @@ function rankChecks({ model, engine, judge, entered, told }: CheckWish): RankedC
   const unreported = sidesOf(model).map((side) => engine.unreportedHypotheses({ side, areas, dams: marks.dams }))
   const input = { findings, assumptions: entered.assumptions, prices: entered.prices, spills, unreported, places }
   const ranked = judge.rankChecks(told === undefined ? input : { ...input, told })
-  return heldToPower(heldToBench(ranked, benchOf(entered).offNow), entered.power)
+  return heldToPower(heldToBench(ranked, benchOf(model, entered).offNow), entered.power)
 }
 
 function computeSpill(

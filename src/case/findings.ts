@@ -1,5 +1,6 @@
 /** Marks and tallies of a case, as the findings that the suspects room weighs. */
 import type { BoardModel } from '../board/index.ts'
+import { shortRails } from './power.ts'
 import { type GoodReadings, type Leads, lineStates, type Measurement } from '../measure/index.ts'
 import { evidenceFrom, type PassLog } from '../plan/index.ts'
 import type { Signature, Tally } from '../report/index.ts'
@@ -57,5 +58,6 @@ export function findingsOf(
   const { rails, stages } = lineStates(model, measurements, goodReadings, entered.leads)
   const { spills, areas, slips } = marks
   const rounds = roundsOf(model, passes, entered)
-  return { lanes, signatures, spills, areas, slips, rails, stages, checks, told, rounds }
+  const shorted = new Set(shortRails(model, entered, 'before'))
+  return { lanes, signatures, spills, areas, slips, rails, shorted, stages, checks, told, rounds }
 }

@@ -2,8 +2,11 @@
 import { joined, say } from '../base/index.ts'
 import type { BoardModel } from '../board/index.ts'
 import {
+  type GoodReadings,
   judgePower,
+  type Leads,
   lineVerdicts,
+  type Measurement,
   type Phase,
   type PowerJudgement,
   powerCaution,
@@ -31,15 +34,29 @@ export interface LookFirst {
   readonly todo: string
 }
 
+interface Readings {
+  readonly measurements: readonly Measurement[]
+  readonly goodReadings: readonly GoodReadings[]
+  readonly leads?: Leads | undefined
+}
+
+/** Names of the rails whose last reading in ohms is at short level; one that was read again after the work counts by that. */
+export function shortRails(model: BoardModel, { measurements, goodReadings, leads }: Readings, phase: Phase): string[] {
+  const measured = { measurements, goodReadings, leads }
+  const read = (of: Phase): [string, boolean][] =>
+    lineVerdicts(model, measured, 'ohms', of).flatMap(({ line, measurement, verdict }): [string, boolean][] =>
+      line.line.kind === 'rail' && measurement !== undefined ? [[line.line.name, verdict.kind === 'short']] : [],
+    )
+  const last = new Map([...read('before'), ...(phase === 'after' ? read('after') : [])])
+  return [...last].flatMap(([name, isShort]) => (isShort ? [name] : []))
+}
+
 /**
  * Rails that read short come before any story: nothing gets power until they are found, and a test that ran before tells of
  * another card. Undefined where none reads short in this phase. Common practice, no source.
  */
 export function shortsFirst(model: BoardModel, facts: PowerFacts, phase: Phase): LookFirst | undefined {
-  const { measurements, goodReadings, leads } = facts
-  const rails = lineVerdicts(model, { measurements, goodReadings, leads }, 'ohms', phase).flatMap(
-    ({ line, verdict }) => (verdict.kind === 'short' && line.line.kind === 'rail' ? [line.line.name] : []),
-  )
+  const rails = shortRails(model, facts, phase)
   if (rails.length === 0) return undefined
   const [are, them] = rails.length === 1 ? [say('reads short'), 'it'] : [say('read short'), 'them']
   return {

@@ -10,8 +10,8 @@ import type { Findings, SuspectsResult } from './result.ts'
 import { liftableParts } from './causes/context.ts'
 import { pricesOf } from './lift/costs.ts'
 import { costsOfLists } from './lift/costs-of-lists.ts'
-import { plainly, testFirst, withCheckFirst } from './remedies/check-first.ts'
-import { type AtTheBench, poseTree } from './remedies/pose.ts'
+import { plainly, shortFirst, testFirst, withCheckFirst } from './remedies/check-first.ts'
+import { type AtTheBench, poseTree, railName } from './remedies/pose.ts'
 import { proposeRemedies, type RemedyProposal } from './remedies/proposal.ts'
 import type { PriceBookInput } from './prices/book.ts'
 import { minutesToMoney } from './prices/work.ts'
@@ -98,20 +98,27 @@ export function createJudge(model: BoardModel): Judge {
     return costsOfLists({ findings, spills, assumptions, prices, card, ...card.judge(spills) }, lists)
   }
   const remedies = (input: JudgeInput, ranked?: RankedChecks): RemedyProposal => {
-    const plain = plainProposal(input.findings)
-    const atOnce = plain === undefined ? undefined : plainly(plain)
-    if (atOnce !== undefined) return atOnce
     const bench = input.bench ?? UNTOUCHED
-    if (bench.untested) return testFirst
+    const { shorted = [] } = bench
+    const plain = plainProposal(input.findings)
+    const atOnce = bench.untested ? testFirst : plain && plainly(plain)
+    const huntOnly = (): RemedyProposal => {
+      const { book } = pricesOf(withAssumptions(input.assumptions), input.prices)
+      const { findShort: minutes } = book.minutes
+      return shortFirst(shorted.map(railName), { minutes, money: minutesToMoney(minutes, book) })
+    }
+    if (atOnce !== undefined) return shorted.length > 0 ? huntOnly() : atOnce
     const assumptions = usableAssumptions(withAssumptions(input.assumptions))
     const card = cardOf(input, assumptions)
     const { findings, spills } = input
     const prices = pricesOf(assumptions, input.prices)
     const weighed = { findings, spills, assumptions, prices, card, ...card.judge(spills) }
     const { problem, worlds } = poseTree(weighed, bench)
+    const isKnown = problem.places.some(({ hunt }) => hunt !== undefined)
+    if (shorted.length > 0 && !isKnown) return huntOnly()
     const plan = proposeRemedies(problem, worlds.failing)
     const minuteCost = minutesToMoney(1, prices.book)
-    const check = ranked === undefined ? undefined : bestCheck(ranked.checks, minuteCost)
+    const check = ranked === undefined || shorted.length > 0 ? undefined : bestCheck(ranked.checks, minuteCost)
     return check === undefined ? plan : withCheckFirst(plan, check, minuteCost)
   }
   const rankChecks = createRanking(model, formsOf, unreportedOf)
@@ -158,6 +165,7 @@ function cardKey(input: JudgeInput, assumptions: Assumptions, numberOf: (object:
     findings.areas.map(({ kind }) => kind),
     findings.slips.map(({ at, radiusMm, side }) => [at, radiusMm, side]),
     [...findings.rails],
+    [...(findings.shorted ?? [])],
     [...(findings.stages ?? [])],
     (findings.checks ?? []).map(({ check, at, found }) => [check, at, found]),
     spills.slice(0, -1).map(({ mark, hypotheses }) => [mark.at, mark.side, numberOf(hypotheses)]),

@@ -19,6 +19,8 @@ export interface Findings {
   readonly slips: readonly SlipMark[]
   /** Rails that were measured: `low` (towards a short), `open` or `fine`. */
   readonly rails: ReadonlyMap<string, 'low' | 'open' | 'fine'>
+  /** Rails of these that read at short level, against whatever range: no habit of another card explains that. */
+  readonly shorted?: ReadonlySet<string> | undefined
   /** Power stages that were measured, by ref. */
   readonly stages?: ReadonlyMap<string, 'low' | 'open' | 'fine'>
   /** Checks of the catalogue that were done. */
@@ -85,8 +87,10 @@ export interface Story {
 
 export interface PartSuspicion {
   readonly ref: string
-  /** That the part must come off: it failed, or its joints or what is under it did. */
+  /** That something is wrong with it: it failed, or its joints or what is under it did. */
   readonly probability: number
+  /** That it must come off for that: all of it but for what a wash in place, where one is still due, is expected to cure. */
+  readonly comesOff: number
   readonly lift: boolean
   /** Expected cost in the shop's currency of lifting it and of leaving it. */
   readonly costIfLifted: number

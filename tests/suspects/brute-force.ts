@@ -392,7 +392,13 @@ function observe(model: BoardModel, input: JudgeInput, assumptions: Assumptions)
     observed.set(lane.id, { lastBad, good, leak: assumptions.fails.leak, part: lane.part, isArea: false })
   }
   for (const [name, state] of findings.rails) {
-    add(`rail ${name}`, state !== 'fine', assumptions.evidence.railBadElsewhere)
+    add(
+      `rail ${name}`,
+      state !== 'fine',
+      input.findings.shorted?.has(name) === true
+        ? assumptions.evidence.railShortElsewhere
+        : assumptions.evidence.railBadElsewhere,
+    )
   }
   for (const [ref, state] of findings.stages ?? []) {
     add(`stage ${ref}`, state !== 'fine', assumptions.evidence.stageBadElsewhere)
@@ -548,6 +554,8 @@ function powerOptions({ model, input, assumptions, right }: Context): Option[][]
     acting([name], { q, end: 'other', rightFrom: Infinity })
   const shareOf = (of: 'rail' | 'stage', how: (typeof SEVERITIES)[number]): number =>
     severity[`${of}-${how}`] / SEVERITIES.reduce((sum, each) => sum + severity[`${of}-${each}`], 0)
+  const readingOf = (name: string, how: (typeof SEVERITIES)[number]): number =>
+    input.findings.shorted?.has(name) === true ? severity[`shorts-${how}`] : severity[`reads-${how}`]
   const variables: Option[][] = []
   for (const { name, feeds, branches, stages } of model.rails) {
     const whole = SEVERITIES.map(
@@ -557,7 +565,7 @@ function powerOptions({ model, input, assumptions, right }: Context): Option[][]
         weight: prior.rail * shareOf('rail', how),
         effects: [
           ...supply(feeds, how, right(`rail ${name}`)),
-          ...reads(`rail ${name}`, severity[`reads-${how}`]),
+          ...reads(`rail ${name}`, readingOf(name, how)),
           ...stages.flatMap((ref) => reads(`stage ${ref}`, evidence.stageBadIfRail)),
           ...checkEffects(input, 'rail', [name, ...feeds], Infinity),
         ],
@@ -573,7 +581,7 @@ function powerOptions({ model, input, assumptions, right }: Context): Option[][]
           weight: prior['rail-branch'] * shareOf('rail', how),
           effects: [
             ...supply(branch.feeds, how, right(`rail ${name}`)),
-            ...reads(`rail ${name}`, severity[`reads-${how}`] * evidence.railBadIfBranch),
+            ...reads(`rail ${name}`, readingOf(name, how) * evidence.railBadIfBranch),
             ...checkEffects(input, 'rail-branch', [name, ...branch.feeds], Infinity),
           ],
           lifts: [],
@@ -589,7 +597,7 @@ function powerOptions({ model, input, assumptions, right }: Context): Option[][]
           weight: prior['power-stage'] * shareOf(stages.length === 1 ? 'rail' : 'stage', how),
           effects: [
             ...supply(feeds, how, right(ref)),
-            ...reads(`rail ${name}`, severity[`reads-${how}`]),
+            ...reads(`rail ${name}`, readingOf(name, how)),
             ...reads(`stage ${ref}`, evidence.stageBadIfStage),
             ...checkEffects(input, 'power-stage', [ref, name, ...feeds], Infinity),
           ],

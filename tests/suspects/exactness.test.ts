@@ -55,7 +55,7 @@ const card = fc
     commands: fc.boolean(),
     states: fc.array(laneState, { minLength: 4, maxLength: 4 }),
     signatures: fc.array(kindOfSignature, { minLength: 2, maxLength: 2 }),
-    railState: fc.constantFrom('low', 'open', 'fine', undefined),
+    railState: fc.constantFrom('low', 'open', 'fine', 'short', undefined),
     stageState: fc.constantFrom('low', 'open', 'fine', undefined),
     spills: fc.array(fc.array(disc, { minLength: 1, maxLength: 3 }), { maxLength: 2 }),
     unreported: fc.option(fc.array(disc, { minLength: 1, maxLength: 3 }), { nil: undefined }),
@@ -89,7 +89,12 @@ const card = fc
         spills: spills.map(({ mark }) => mark),
         areas,
         slips: [],
-        rails: new Map(withRails && drawn.railState !== undefined ? [['VMEM', drawn.railState]] : []),
+        rails: new Map(
+          withRails && drawn.railState !== undefined
+            ? [['VMEM', drawn.railState === 'short' ? 'low' : drawn.railState]]
+            : [],
+        ),
+        shorted: new Set(withRails && drawn.railState === 'short' ? ['VMEM'] : []),
         stages: new Map(withRails && drawn.stageState !== undefined ? [['S1', drawn.stageState]] : []),
       },
       assumptions: { patch: { radiiMm: [9], stepMm: 20 }, prior: { spill: drawn.reported } },

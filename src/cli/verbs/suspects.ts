@@ -42,9 +42,10 @@ export async function runSuspects(
       })),
       remainder: suspects.remainder,
       lift: [...suspects.lift],
-      parts: suspects.parts.map(({ ref, probability, lift, remedy, wrong, why }) => ({
+      parts: suspects.parts.map(({ ref, probability, comesOff, lift, remedy, wrong, why }) => ({
         ref,
         probability,
+        comesOff,
         lift,
         remedy,
         wrong,
@@ -103,24 +104,22 @@ function sayChecks({ checks }: Suspects): string[] {
   if (checks === undefined) return []
   return [
     say('Next checks, most useful first:'),
-    ...checks
-      .slice(0, SAID)
-      .flatMap((check) => [
-        say('  {question}  ({minutes} min, saves about {saves} on average)', {
-          question: check.question,
-          minutes: check.minutes,
-          saves: Math.round(check.saves),
-        }),
-        say('      If so ({probability}): {sentence}', {
-          probability: percent(check.ifFound.probability),
-          sentence: check.ifFound.sentence,
-        }),
-        say('      If not ({probability}): {sentence}', {
-          probability: percent(check.ifNot.probability),
-          sentence: check.ifNot.sentence,
-        }),
-        ...(check.caution === undefined ? [] : [say('      Caution: {caution}', { caution: check.caution })]),
-      ]),
+    ...checks.slice(0, SAID).flatMap((check) => [
+      say('  {question}  ({minutes} min, saves about {saves} on average)', {
+        question: check.question,
+        minutes: check.minutes,
+        saves: Math.round(check.saves),
+      }),
+      say('      If so ({probability}): {sentence}', {
+        probability: percent(check.ifFound.probability),
+        sentence: check.ifFound.sentence,
+      }),
+      say('      If not ({probability}): {sentence}', {
+        probability: percent(check.ifNot.probability),
+        sentence: check.ifNot.sentence,
+      }),
+      ...(check.caution === undefined ? [] : [say('      Caution: {caution}', { caution: check.caution })]),
+    ]),
   ]
 }
 
@@ -131,7 +130,7 @@ function saySuspects(answer: Suspects, stories: readonly ToldStory[], currency: 
     answer.lift.length === 0 ? nothingWords(answer) : `${lift}: ${answer.lift.join(', ')}`,
   ]
   for (const part of answer.parts.filter((each) => each.lift)) {
-    lines.push(`  ${part.ref}  ${percent(part.probability)}`, ...part.why.map((sentence) => `      ${sentence}`))
+    lines.push(`  ${part.ref}  ${percent(part.comesOff)}`, ...part.why.map((sentence) => `      ${sentence}`))
   }
   lines.push(...sayProposal(answer.proposal, currency), 'Stories:')
   for (const story of stories) lines.push(`  ${percent(story.probability).padStart(12)}  ${story.sentence}`)

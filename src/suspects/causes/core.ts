@@ -11,7 +11,7 @@ import { NEVER } from '../network/observations.ts'
 import { refitDefect, uncuredBy } from '../remedies/figures.ts'
 import type { CauseKind } from '../result.ts'
 import { type CauseContext, lasting, laneTouches, versionsOf } from './context.ts'
-import { compassWord, placeWithin } from './places.ts'
+import { compassSaid, compassWord, placeWithin } from './places.ts'
 
 /** How many of its lanes a fault of the core as a whole spoils. */
 export const WHOLE_DEGREES = ['core-few', 'core-whole', 'core-most'] as const
@@ -69,17 +69,16 @@ type Part = Omit<CoreForm, 'share'> & { readonly regions: readonly number[] }
 
 /** The four quarters of its edge, as seen from its middle. */
 function sidesOf(core: PlacedPart, regions: readonly Numbered[]): Part[] {
-  const words = [say('east'), say('north'), say('west'), say('south')]
   const quarterOf = ({ region }: Numbered): number => {
     const { at, rotationDeg } = core.placement
     const angle = Math.atan2(region.centre.y - at.y, region.centre.x - at.x) - (rotationDeg * Math.PI) / 180
     return ((Math.round(angle / (Math.PI / 2)) % 4) + 4) % 4
   }
-  return words.flatMap((_, quarter) => {
+  return [0, 1, 2, 3].flatMap((quarter) => {
     const covered = regions.filter((each) => quarterOf(each) === quarter)
     if (covered.length === 0 || covered.length === regions.length) return []
     const middle = middleOf(covered)
-    const at = say('the {at} side of {ref}', { at: compassWord(core.placement.at, middle), ref: core.ref })
+    const at = say('the {at} side of {ref}', { at: compassSaid[compassWord(core.placement.at, middle)], ref: core.ref })
     return [{ kind: 'core', at, regions: covered.map(({ index }) => index) }]
   })
 }

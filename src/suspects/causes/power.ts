@@ -2,7 +2,6 @@
  * Rails, their branches and their stages as variables: sound, or off with a severity. How many lanes of a package fail
  * then depends on its margin: a weak rail spares those that have more of it.
  */
-import { say } from '../../base/index.ts'
 import type { BoardModel, Rail } from '../../board/index.ts'
 import { type Assumptions, MARGINS, SEVERITIES, type Severity } from '../assumptions.ts'
 import { checkTouches } from '../checks/check-scope.ts'
@@ -63,6 +62,10 @@ export function supplyTouches(
   }))
 }
 
+/** How surely a supply that is so badly off gives the very reading that was taken: off its range, or short. */
+const readingOf = ({ observed, assumptions: { severity } }: CauseContext, rail: string, how: Severity): number =>
+  observed.isShort(rail) ? severity[`shorts-${how}`] : severity[`reads-${how}`]
+
 function readingTouch({ observed }: CauseContext, rail: string, q: number): SharedTouch[] {
   const finding = observed.rail.get(rail)
   return finding === undefined ? [] : [lasting({ finding, q })]
@@ -78,25 +81,24 @@ export function stageReading({ observed }: CauseContext, refs: readonly string[]
 
 /** The rail and its branches, each as often as it may have fared differently in what was put right. */
 const railVariables = (context: CauseContext, rail: Rail): ListedVariable[] =>
-  versionsOf(
-    context.observed.rightBefore(say('rail {name}', { name: rail.name })),
-    uncuredBy(context.assumptions).beside,
-  ).flatMap((version) => [
-    railVariable(context, rail, version),
-    ...rail.branches.map((branch) => branchVariable(context, rail, branch, version)),
-  ])
+  versionsOf(context.observed.rightBefore(`rail ${rail.name}`), uncuredBy(context.assumptions).beside).flatMap(
+    (version) => [
+      railVariable(context, rail, version),
+      ...rail.branches.map((branch) => branchVariable(context, rail, branch, version)),
+    ],
+  )
 
 function railVariable(context: CauseContext, rail: Rail, { share: of, rightFrom }: Version): ListedVariable {
   const { observed, assumptions } = context
-  const { prior, evidence, severity: figures } = assumptions
+  const { prior, evidence } = assumptions
   const met = { kind: 'rail', rails: [rail.name], parts: rail.feeds } as const
   const states = severityShares(assumptions, 'rail').map(
     ([severity, share]): SharedState => ({
       weight: prior.rail * of * share,
-      at: { kind: 'rail', at: say('rail {name}', { name: rail.name }), refs: rail.stages },
+      at: { kind: 'rail', at: `rail ${rail.name}`, refs: rail.stages },
       touches: [
         ...supplyTouches(context, rail.feeds, severity, rightFrom),
-        ...readingTouch(context, rail.name, figures[`reads-${severity}`]),
+        ...readingTouch(context, rail.name, readingOf(context, rail.name, severity)),
         ...stageReading(context, [...new Set(rail.stages)], evidence.stageBadIfRail),
         ...checkTouches(observed.checks, met).map(lasting),
       ],
@@ -113,16 +115,16 @@ function branchVariable(
   { share: of, rightFrom }: Version,
 ): ListedVariable {
   const { observed, assumptions } = context
-  const { evidence, severity: figures } = assumptions
+  const { evidence } = assumptions
   const prior = assumptions.prior['rail-branch'] * of
   const met = { kind: 'rail-branch', rails: [rail.name], parts: feeds } as const
   const states = severityShares(assumptions, 'rail').map(
     ([severity, share]): SharedState => ({
       weight: prior * share,
-      at: { kind: 'rail-branch', at: say('branch {name} of rail {name2}', { name, name2: rail.name }), refs: feeds },
+      at: { kind: 'rail-branch', at: `branch ${name} of rail ${rail.name}`, refs: feeds },
       touches: [
         ...supplyTouches(context, feeds, severity, rightFrom),
-        ...readingTouch(context, rail.name, figures[`reads-${severity}`] * evidence.railBadIfBranch),
+        ...readingTouch(context, rail.name, readingOf(context, rail.name, severity) * evidence.railBadIfBranch),
         ...checkTouches(observed.checks, met).map(lasting),
       ],
       lifts: -1,
@@ -141,7 +143,7 @@ export function stageTouches(
   severity: Severity,
   rightFrom = context.observed.rightFrom(ref),
 ): SharedTouch[] {
-  const { model, assumptions } = context
+  const { model } = context
   const rails = model.rails.filter((rail) => rail.stages.includes(ref))
   const strongest = new Map<number, SharedTouch>()
   for (const rail of rails) {
@@ -150,7 +152,7 @@ export function stageTouches(
       if (before === undefined || touch.q > before.q) strongest.set(touch.finding, touch)
     }
   }
-  const readings = rails.flatMap(({ name }) => readingTouch(context, name, assumptions.severity[`reads-${severity}`]))
+  const readings = rails.flatMap(({ name }) => readingTouch(context, name, readingOf(context, name, severity)))
   return [...strongest.values(), ...readings]
 }
 

@@ -3,7 +3,7 @@
  * damaged with a severity; a small part is missed only beside itself, by the memory packages next to it that it serves.
  * Of stages and small parts at most one is taken to be harmed by one slip.
  */
-import { distanceToSegment, say } from '../../base/index.ts'
+import { distanceToSegment } from '../../base/index.ts'
 import {
   type BoardModel,
   type Corridor,
@@ -51,13 +51,13 @@ export function slipVariable(context: CauseContext, slip: SlipMark): ListedVaria
       })),
     ),
   ]
-  const isOpen = context.observed.rightFrom(say('slip {id}', { id: slip.id })) === NEVER
+  const isOpen = context.observed.rightFrom(`slip ${slip.id}`) === NEVER
   return { kind: 'slip', isOpen, absent: 1 - prior, states }
 }
 
 function cutTouches(context: CauseContext, slip: SlipMark): SharedTouch[] {
   const cut = cutCorridors(context.model, slip).map(({ lane }) => lane)
-  const rightFrom = context.observed.rightFrom(say('slip {id}', { id: slip.id }))
+  const rightFrom = context.observed.rightFrom(`slip ${slip.id}`)
   return laneTouches(context, cut, context.assumptions.fails['slip-on-corridor']).map((touch) => {
     return { ...touch, end: 'other', rightFrom }
   })
@@ -118,7 +118,7 @@ function besideTouches(context: CauseContext, slip: SlipMark, part: PlacedPart):
       context,
       servedBy(model, part, rail),
       'weak',
-      observed.rightFrom(say('slip {id}', { id: slip.id })),
+      observed.rightFrom(`slip ${slip.id}`),
     ))
       supplies.set(touch.finding, touch)
   }

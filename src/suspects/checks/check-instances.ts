@@ -4,7 +4,7 @@ import type { Point } from '../../base/index.ts'
 import { type BoardModel, type PlacedPart, standsOnBoard } from '../../board/index.ts'
 import type { AreaMark } from '../../spill/index.ts'
 import { type CheckEntry, checkCatalogue, type CheckTarget } from './check-catalogue.ts'
-import { compassWord } from '../causes/places.ts'
+import { compassSaid, compassWord } from '../causes/places.ts'
 import type { Findings } from '../result.ts'
 
 /** A place beside a body at which nobody has looked. */
@@ -69,7 +69,7 @@ function edgesOf(part: PlacedPart): LookPlace[] {
     const word = compassWord(middle, at)
     const id = `look-${part.ref}-${word}`
     const mark = { kind: 'clean', id, side: part.side, at, radiusMm: LOOK_RADIUS_MM } as const
-    return [{ mark, at: say('the {word} edge of {ref}', { word, ref: part.ref }), ref: part.ref }]
+    return [{ mark, at: say('the {word} edge of {ref}', { word: compassSaid[word], ref: part.ref }), ref: part.ref }]
   })
 }
 

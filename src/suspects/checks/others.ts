@@ -1,5 +1,4 @@
 /** What may be wrong with a card that no lift puts right: rails and their branches, tracks, what a tool hit. */
-import { say } from '../../base/index.ts'
 import { railOf } from '../causes/places.ts'
 import type { CauseAt, Findings } from '../result.ts'
 import type { Card } from '../sum/card.ts'
@@ -34,7 +33,7 @@ export function othersOf({ values, context }: Card, posterior: Posterior, { slip
     if (!isOpen) continue
     const free = touching.filter((state) => (states[state]?.lifts ?? -1) < 0)
     for (const [label, at] of labels.entries()) {
-      const name = kind === 'slip' ? say('slip {id}', { id: mark?.id ?? '' }) : railOf(at.at)
+      const name = kind === 'slip' ? `slip ${mark?.id ?? ''}` : railOf(at.at)
       const probability = free.reduce(
         (sum, state) => sum + (posterior.states[number]?.[state] ?? 0) * labelShare(state, label),
         0,

@@ -2,7 +2,6 @@
  * What was observed about a card: lanes over all runs, areas, rails, stages, checks. Each is bad or good by a noisy-OR:
  * good with probability (1 - leak) · Π (1 - q) over what acts on it. What was put right between two runs no longer acts.
  */
-import { say } from '../../base/index.ts'
 import type { BoardModel } from '../../board/index.ts'
 import type { Assumptions } from '../assumptions.ts'
 import { checkById, type OwnCheck } from '../checks/check-catalogue.ts'
@@ -49,6 +48,8 @@ export interface Observed {
   /** Index into `list`; absent where untested. */
   readonly lane: ReadonlyMap<string, number>
   readonly rail: ReadonlyMap<string, number>
+  /** Of the rails those that read at short level. */
+  readonly isShort: (rail: string) => boolean
   /** By ref of the power stage. */
   readonly stage: ReadonlyMap<string, number>
   /** By index into `Findings.areas`. */
@@ -83,6 +84,7 @@ export function observe(
     const seen = laneOverRuns(findings, id)
     if (seen !== undefined) lane.set(id, add({ id, kind: 'lane', leak: assumptions.fails.leak, part, ...seen }))
   }
+  const isShort = (name: string): boolean => findings.shorted?.has(name) === true
   const rail = measured(
     model.rails.map(({ name }) => name),
     findings.rails,
@@ -91,7 +93,7 @@ export function observe(
       add({
         id: `rail ${name}`,
         kind: 'rail',
-        leak: assumptions.evidence.railBadElsewhere,
+        leak: isShort(name) ? assumptions.evidence.railShortElsewhere : assumptions.evidence.railBadElsewhere,
         part: undefined,
         ...outcome,
       }),
@@ -111,7 +113,7 @@ export function observe(
     return add({ id, kind: 'area', leak, part: undefined, ...outcomeOf(!clean) })
   })
   const addCheck = (check: OwnCheck, at: string, outcome: Outcome): CheckFinding => {
-    const id = say('check {id} {at}', { id: check.id, at })
+    const id = `check ${check.id} ${at}`
     return {
       finding: add({ id, kind: 'check', leak: check.falseAlarm, part: memoryOf(model, at), ...outcome }),
       check,
@@ -126,7 +128,7 @@ export function observe(
     ...asked.checks.map(({ check, at }) => addCheck(asLearnt(check, assumptions), at, NO_OUTCOME)),
   ]
   const askedAreas = asked.areas.map(({ id }) => askedArea(id, findings, assumptions, add))
-  return { list, lane, rail, stage, areas, checks, askedAreas, ...workOf(model, findings) }
+  return { list, lane, rail, isShort, stage, areas, checks, askedAreas, ...workOf(model, findings) }
 }
 
 type Outcome = Pick<Observation, 'badIn' | 'badSince' | 'goodIn'>

@@ -45,6 +45,7 @@ export const bookSections = {
     takeUpMetal: minutes,
     run: minutes,
     repairAround: minutes,
+    findShort: minutes,
   }),
   materials: z.strictObject({
     ballsPerThousand: money,

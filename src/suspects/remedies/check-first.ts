@@ -2,7 +2,8 @@
 import { percent, say } from '../../base/index.ts'
 import type { RankedCheck } from '../checks/rank-checks.ts'
 import type { Proposal } from '../steps/propose.ts'
-import type { RemedyProposal } from './proposal.ts'
+import type { Effort } from './problem.ts'
+import { HUNT, type RemedyProposal } from './proposal.ts'
 
 /**
  * What the check saves is reckoned as for the list of next checks, by a simpler look ahead than the tree's: so the expected
@@ -45,6 +46,21 @@ export const testFirst: RemedyProposal = {
   minutes: 0,
   works: undefined,
   others: [],
+}
+
+/** Rails that read short where nothing else can be reckoned: a card that is not to be powered is not run again. */
+export function shortFirst(rails: readonly string[], { minutes, money }: Effort): RemedyProposal {
+  const steps = [
+    { action: 'find-short', refs: rails, next: HUNT },
+    { action: 'run-again', refs: [], next: say('What comes next depends on this run.') },
+  ] as const
+  return {
+    steps,
+    expectedCost: rails.length * money,
+    minutes: rails.length * minutes,
+    works: undefined,
+    others: [],
+  }
 }
 
 /** What is plain without any reckoning, as a plan of one step. */

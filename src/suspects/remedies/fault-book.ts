@@ -1,5 +1,4 @@
 /** What may be wrong with a card as numbered faults: each that is met, with the packages whose lanes fail with it. */
-import { say } from '../../base/index.ts'
 import { railOf } from '../causes/places.ts'
 import type { CauseAt } from '../result.ts'
 import type { Posterior } from '../sum/posterior.ts'
@@ -88,5 +87,4 @@ export function faultBook({ posterior }: WorldsInput): FaultBook {
 export const touchOf = (index: number): number => (index < 0 ? 0 : 1 << Math.min(index, MOST_TOUCHED))
 
 /** What is to be put right beside the parts: a rail whichever branch of it, a track by its lane, what a tool hit. */
-export const placeOf = ({ kind, at }: CauseAt): string =>
-  kind === 'corridor' ? say('the track of {at}', { at }) : railOf(at)
+export const placeOf = ({ kind, at }: CauseAt): string => (kind === 'corridor' ? `the track of ${at}` : railOf(at))

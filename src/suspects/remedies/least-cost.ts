@@ -53,7 +53,7 @@ function knowing(problem: TreeProblem, set: number, { off, hot, washed }: TreeSt
   if ((set & problem.open) !== 0 && off === 0 && !heats) washes = true
   // washing may do for all of what lies beneath, lifting for one part: the cheaper of the two at least
   if (washes) work += mayWash ? Math.min(problem.wash?.money ?? 0, leastLift(problem)) : leastLift(problem)
-  for (const { fault } of places) if ((set & fault) !== 0) work += placeEffort.money
+  for (const { fault, hunt = placeEffort } of places) if ((set & fault) !== 0) work += hunt.money
   return Math.min(giveUp, work + run.money + (heats && !hot ? prepare.money : 0))
 }
 

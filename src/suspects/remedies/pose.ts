@@ -8,7 +8,7 @@ import { liftWork, minutesToMoney, priceOf, refitWork } from '../prices/work.ts'
 import type { LaneState } from '../result.ts'
 import { lastLanes } from '../steps/last-lanes.ts'
 import type { Weighed } from '../tell/weighed.ts'
-import { curesOf, refitDefect } from './figures.ts'
+import { type Cures, curesOf, refitDefect } from './figures.ts'
 import { type Effort, massWith, type TreePart, type TreePlace, type TreeProblem } from './problem.ts'
 import { touchOf, UNKNOWN, type WorldFault } from './fault-book.ts'
 import { type Worlds, worldsOf } from './worlds.ts'
@@ -34,6 +34,8 @@ export interface AtTheBench {
   readonly lifted: readonly string[]
   /** Those of them that are not refitted yet. */
   readonly offNow: readonly string[]
+  /** Rails that read short as the card lies there. */
+  readonly shorted?: readonly string[] | undefined
 }
 
 export interface Posed {
@@ -44,7 +46,7 @@ export interface Posed {
 /** @param listed refs that are asked about however unlikely they need work */
 export function poseTree(
   weighed: Weighed,
-  { washed, takenUp, lifted, offNow }: AtTheBench,
+  { washed, takenUp, lifted, offNow, shorted = [] }: AtTheBench,
   listed: readonly string[] = [],
 ): Posed {
   const { card, posterior, prices, spills, findings } = weighed
@@ -65,15 +67,17 @@ export function poseTree(
   const parts = refs.flatMap(
     (ref) => treePart(model, prices, faults, ref, touchedWith(worlds, ref, model.core?.ref)) ?? [],
   )
-  const places = likeliestPlaces(worlds)
+  const hunt = effortIn(prices, prices.book.minutes.findShort)
+  const isShort = (name: string): boolean => shorted.some((rail) => name === railName(rail))
+  const places = likeliestPlaces(worlds, isShort).map((place) => (isShort(place.name) ? { ...place, hunt } : place))
   const harms = spills.map(({ harm = 'liquid' }) => harm)
   const cures = curesOf(harmOfAll(harms), weighed.assumptions.cures)
   const { book } = prices
   const { money, minutes } = book
   const open = bitOf(faults, 'open', '')
   const byHand = harms.includes('metal')
-  const mayWash = byHand ? !takenUp : !washed && cures.washBeneath >= LEAST_WASH
-  const effort = (spent: number): Effort => ({ minutes: spent, money: minutesToMoney(spent, book) })
+  const mayWash = byHand ? !takenUp : washDoes(cures, washed)
+  const effort = (spent: number): Effort => effortIn(prices, spent)
   const problem = {
     faults,
     ...alikeTogether(worlds, parts, places, open),
@@ -94,6 +98,15 @@ export function poseTree(
     liftsBeyond: true,
   }
   return { problem, worlds }
+}
+
+const washDoes = ({ washBeneath }: Cures, washed: boolean): boolean => !washed && washBeneath >= LEAST_WASH
+
+/** Of what lies under a part, the share that a wash in place cures; 0 where none is due any more, and for metal, which is taken up by hand. */
+export function washedShare({ spills, assumptions }: Weighed, { washed, lifted }: AtTheBench): number {
+  const harm = harmOfAll(spills.map(({ harm: of = 'liquid' }) => of))
+  const cures = curesOf(harm, assumptions.cures)
+  return harm !== 'metal' && lifted.length === 0 && washDoes(cures, washed) ? cures.washBeneath : 0
 }
 
 /** Packages on the board with a lane that fails by the newest run and whose track was not cleaned. */
@@ -199,10 +212,19 @@ function likeliestParts(worlds: Worlds): string[] {
     .map(({ ref }) => ref)
 }
 
-function likeliestPlaces(worlds: Worlds): TreePlace[] {
+const effortIn = ({ book }: Prices, minutes: number): Effort => ({ minutes, money: minutesToMoney(minutes, book) })
+
+/** A rail in the words of the stories. */
+export const railName = (name: string): string => `rail ${name}`
+
+/** What reads short comes first: it is known, however likely the rest. */
+function likeliestPlaces(worlds: Worlds, isShort: (name: string) => boolean): TreePlace[] {
   return [...worlds.faults.entries()]
     .filter(([, { kind }]) => kind === 'beside')
     .map(([number, { at }]) => ({ name: at, fault: 1 << number }))
-    .toSorted((a, b) => massWith(worlds, b.fault) - massWith(worlds, a.fault))
+    .toSorted(
+      (a, b) =>
+        Number(isShort(b.name)) - Number(isShort(a.name)) || massWith(worlds, b.fault) - massWith(worlds, a.fault),
+    )
     .slice(0, MOST_PLACES)
 }

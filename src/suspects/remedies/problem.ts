@@ -31,6 +31,8 @@ export interface TreePlace {
   readonly name: string
   /** Its fault as a bit of `faults`. */
   readonly fault: number
+  /** It reads short: finding that takes more than going into it. */
+  readonly hunt?: Effort | undefined
 }
 
 export interface TreeProblem {

@@ -38,7 +38,9 @@ export interface RemedyProposal extends ProposedPlan {
 export function proposeRemedies(problem: TreeProblem, failing: readonly string[]): RemedyProposal {
   // metal that no wash dissolves is taken up before anything is heated
   const byHand = problem.byHand && problem.wash !== undefined
-  const ways = [{ name: '', node: bestTree(problem) }, ...otherWays(problem)]
+  const short = shortsFound(problem)
+  const ways =
+    short === undefined ? [{ name: '', node: bestTree(problem) }, ...otherWays(problem)] : [short, ...givingUp(problem)]
   const planned = (node: TreeNode): ProposedPlan => {
     const plan = planOf({ problem, failing }, node)
     const isHot = plan.steps.some(({ action }) => HOT.has(action))
@@ -55,6 +57,10 @@ export function proposeRemedies(problem: TreeProblem, failing: readonly string[]
 
 const SLIGHTLY = 0.5
 const BEFORE_POWER = say('Dry swabs, until the last stays clean; then measure the rails cold, no power before.')
+/** As the short finder of the cold measuring has it; common practice, no source. */
+export const HUNT = say(
+  'Card unplugged: feed in 0.3 V and at most 1 A, never more than the rail’s own voltage, and look for what warms or where the millivolts are least. No power before it reads right again.',
+)
 const HOT: ReadonlySet<ProposedAction> = new Set(['lift', 'reball', 'replace'])
 /** Common practice, no source: hot air drives loose alloy under bodies and into joints. */
 const TAKE_UP: ProposedStep = {
@@ -62,6 +68,20 @@ const TAKE_UP: ProposedStep = {
   refs: [],
   next: say('Dry swabs, until the last stays clean. Then measure the rails cold; no power and no heat before.'),
 }
+
+/** Before anything else what reads short is found: no run and no lift tells anything until then. */
+function shortsFound(problem: TreeProblem): Way | undefined {
+  const places = shortsIn(problem)
+  const node = places === 0 ? undefined : treeFrom(problem, [{ kind: 'repair-around', places }])
+  return node && { name: '', node }
+}
+
+const shortsIn = ({ places }: TreeProblem): number =>
+  places.reduce((bits, { hunt }, at) => (hunt === undefined ? bits : bits | (1 << at)), 0)
+
+/** A hunt for what reads short, among it nothing that does not. */
+const isHunt = (problem: TreeProblem, { action }: TreeNode): boolean =>
+  action.kind === 'repair-around' && action.places !== 0 && (action.places & ~shortsIn(problem)) === 0
 
 interface Way {
   readonly name: string
@@ -86,16 +106,20 @@ function otherWays(problem: TreeProblem): Way[] {
   const together = lifts.flatMap((action) => (action.kind === 'lift' ? (problem.parts[action.part]?.ref ?? []) : []))
   return [
     ...begun(
-      say('{value} first, test again, then lift what still fails', {
-        value: problem.byHand ? say('Take up the metal') : say('Wash and dry the card'),
-      }),
+      problem.byHand
+        ? say('Take up the metal first, test again, then lift what still fails')
+        : say('Wash and dry the card first, test again, then lift what still fails'),
       [{ kind: 'wash' }],
     ),
     ...begun(say('Lift {ref} first{look}', { ref: likeliest?.ref, look }), first),
     ...(lifts.length > 1 ? begun(say('Lift {together} at once', { together: joined(together) }), lifts) : []),
-    { name: say('Send it back unrepaired'), node: givenUp(problem, start) },
+    ...givingUp(problem),
   ]
 }
+
+const givingUp = (problem: TreeProblem): Way[] => [
+  { name: say('Send it back unrepaired'), node: givenUp(problem, startOf(problem)) },
+]
 
 /** From this chance on a part is among those that are lifted at once. */
 const AT_ONCE = 0.2
@@ -152,8 +176,13 @@ function bareSteps(problem: TreeProblem, action: TreeAction, off: number): Omit<
   switch (action.kind) {
     case 'lift':
       return [{ action: 'lift', refs: refsIn(problem, 1 << action.part) }]
-    case 'repair-around':
-      return [{ action: 'repair-around', refs: namesOf(problem.places, action.places) }]
+    case 'repair-around': {
+      const hunted = action.places & shortsIn(problem)
+      return [
+        { action: 'find-short' as const, refs: namesOf(problem.places, hunted) },
+        { action: 'repair-around' as const, refs: namesOf(problem.places, action.places & ~hunted) },
+      ].filter(({ refs }) => refs.length > 0)
+    }
     case 'refit':
       return [
         { action: 'reball' as const, refs: refsIn(problem, off & ~action.replaced) },
@@ -218,14 +247,15 @@ function afterRun(telling: Telling, node: TreeNode, next: TreeNode | undefined):
   const passes = node.outcomes.find(({ seen }) => seen === 'passes')?.probability ?? 0
   const fails = node.outcomes.filter((outcome) => outcome.seen === 'fails')
   const cold = node.action.kind === 'wash' && telling.problem.byHand ? `${BEFORE_POWER} ` : ''
-  const pass = say('{cold}Test again. If it passes ({passes}), {value}.', {
-    cold,
-    passes: percent(passes),
-    value:
-      node.action.kind === 'wash'
-        ? say('run it for hours, warm and from cold, then hand it back')
-        : say('hand it back'),
-  })
+  const found = isHunt(telling.problem, node) ? `${HUNT} ` : ''
+  const said = { found, cold, passes: percent(passes) }
+  const pass =
+    node.action.kind === 'wash'
+      ? say(
+          '{found}{cold}Test again. If it passes ({passes}), run it for hours, warm and from cold, then hand it back.',
+          said,
+        )
+      : say('{found}{cold}Test again. If it passes ({passes}), hand it back.', said)
   const words =
     next === undefined
       ? failWords(telling, fails)

@@ -1,9 +1,11 @@
 /** Steps of a proposal, and how the bench says them. */
 import { joined, say } from '../../base/index.ts'
+import { placeSaid } from '../causes/places.ts'
 
 /** `lift` is to take off and look under; `run-again` is the memory test once more. */
 export type ProposedAction =
   | 'check'
+  | 'find-short'
   | 'take-up'
   | 'wash'
   | 'lift'
@@ -28,6 +30,8 @@ export function proposedWords({ action, refs }: Pick<ProposedStep, 'action' | 'r
   switch (action) {
     case 'check':
       return say('Check {names} first', { names })
+    case 'find-short':
+      return say('Find what shorts {names}, and take it off', { names: joined(refs.map(placeSaid)) })
     case 'take-up':
       return say('Take up all metal that can be seen, by hand')
     case 'wash':
@@ -39,7 +43,7 @@ export function proposedWords({ action, refs }: Pick<ProposedStep, 'action' | 'r
     case 'replace':
       return refs.length > 1 ? say('Fit new parts for {names}', { names }) : say('Fit a new {names}', { names })
     case 'repair-around':
-      return say('Find the fault on {names} and repair it', { names })
+      return say('Find the fault on {names} and repair it', { names: joined(refs.map(placeSaid)) })
     case 'run-again':
       return say('Run the memory test again')
     case 'hand-back':

@@ -45,6 +45,9 @@ interface Search {
   readonly least: LeastCost
 }
 
+/** What may be given as a beginning although no search would try it. */
+const GIVEN: ReadonlySet<TreeAction['kind']> = new Set(['lift', 'repair-around'])
+
 function forced(
   search: Search,
   state: TreeState,
@@ -53,7 +56,7 @@ function forced(
 ): TreeNode | undefined {
   const { problem } = search
   if (action === undefined) return solve(search, state, depth, 1, Number.POSITIVE_INFINITY)
-  const fits = actionsOf(problem, state).some((each) => sameAction(each, action)) || action.kind === 'lift'
+  const fits = actionsOf(problem, state).some((each) => sameAction(each, action)) || GIVEN.has(action.kind)
   if (!fits) return undefined
   const then: Then = (next, share, bound) =>
     rest.length === 0
@@ -265,7 +268,7 @@ export function effortOf(problem: TreeProblem, state: TreeState, action: TreeAct
       return sumOf([problem.wash, run])
     case 'repair-around':
       return sumOf([
-        ...problem.places.flatMap((_, at) => ((action.places >> at) & 1 ? [problem.placeEffort] : [])),
+        ...problem.places.flatMap(({ hunt = problem.placeEffort }, at) => ((action.places >> at) & 1 ? [hunt] : [])),
         run,
       ])
     case 'lift': {

@@ -4,6 +4,7 @@ import type { RankedCheck, RankedChecks } from '../checks/rank-checks.ts'
 import type { Findings } from '../result.ts'
 import { lastLanes } from './last-lanes.ts'
 import type { StepValue } from './value.ts'
+import { placeSaid } from '../causes/places.ts'
 
 export type StepAction =
   | { readonly kind: 'check'; readonly check: string; readonly at: string }
@@ -63,7 +64,7 @@ export function proposeStep({ now, ranked, parts, minuteCost }: ProposeInput): P
     }
   }
   if (now.first === 'put-right' && ranked.others.length > 0) {
-    const places = ranked.others.map(({ at, probability }) => `${at.at} (${percent(probability)})`)
+    const places = ranked.others.map(({ at, probability }) => `${placeSaid(at.at)} (${percent(probability)})`)
     const because = say('Perhaps no part is bad: look at {places} first, put it right and run the test again.', {
       places: joined(places),
     })

@@ -6,7 +6,7 @@ import { bestLiftList, costOf, type LiftQuestion } from '../lift/lift-list.ts'
 import type { PartSuspicion, Story, SuspectsResult } from '../result.ts'
 import { priceOf } from '../prices/work.ts'
 import { workOnList } from '../remedies/list-work.ts'
-import type { AtTheBench } from '../remedies/pose.ts'
+import { type AtTheBench, washedShare } from '../remedies/pose.ts'
 import { plainProposal } from '../steps/propose.ts'
 import { remedyOf, splitOf } from './remedy.ts'
 import { storySentence } from './sentences.ts'
@@ -56,7 +56,9 @@ export function conclude(weighed: WeighedCard, bench: AtTheBench): SuspectsResul
       ofLiftingNone: costOf(question, []),
       ofLiftingAllSuspects: costOf(question, suspects),
     },
-    parts: suspicions(weighed, question, new Set(best.lift), work.replaced).map((part) => toldOff(part, bench)),
+    parts: suspicions(weighed, question, new Set(best.lift), work.replaced, washedShare(weighed, bench)).map((part) =>
+      toldOff(part, bench),
+    ),
     works: work.works,
     proved: plainProposal(weighed.findings)?.action.kind === 'hand-back',
     spill: whereItWas(weighed),
@@ -87,6 +89,7 @@ function suspicions(
   question: LiftQuestion,
   lift: ReadonlySet<number>,
   replaced: ReadonlySet<string>,
+  washed: number,
 ): PartSuspicion[] {
   const grounds = groundsOf(weighed, question)
   const { card, prices } = weighed
@@ -97,13 +100,16 @@ function suspicions(
     const part = card.context.model.partByRef.get(ref)
     const price = part === undefined ? 0 : priceOf(part, prices.book)
     const remedy = remedyOf({ grounds, ref, index, lift: isListed, isNew: replaced.has(ref), price })
-    const why = reasonsFor(grounds, ref, index, isListed)
+    const wrong = splitOf(grounds, ref, index)
+    const comesOff = Math.max(0, probability - wrong.beneath * washed)
+    const why = reasonsFor(grounds, ref, index, { lift: isListed, comesOff })
     return {
       ref,
       probability,
+      comesOff,
       lift: isListed,
       costIfLifted,
-      wrong: splitOf(grounds, ref, index),
+      wrong,
       costIfLeft: probability * (question.comebackCost + costIfLifted),
       remedy,
       why: remedy.action === 'leave' ? why : [remedy.because, ...why],

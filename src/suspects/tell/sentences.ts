@@ -1,6 +1,6 @@
 /** Stories in plain words. */
 import { asSentence, joined, say } from '../../base/index.ts'
-import { branchOf, railOf } from '../causes/places.ts'
+import { branchOf, placeSaid, railOf } from '../causes/places.ts'
 import type { CauseAt, CauseKind } from '../result.ts'
 
 const reaching = (cause: CauseAt): string =>
@@ -11,11 +11,13 @@ const PHRASES: Record<CauseKind, (cause: CauseAt) => string> = {
   joints: ({ at }) => say('joints under {at} are open', { at }),
   'command-joints': ({ at }) => say('joints of the command group {at} are open', { at }),
   corridor: ({ at }) => say('the tracks of lane {at} are cut or bridged', { at }),
-  rail: ({ at }) => say('{at} is out of tolerance', { at }),
+  rail: ({ at }) => say('{at} is out of tolerance', { at: placeSaid(at) }),
   'rail-branch': ({ at }) => branchWords(at),
   'power-stage': ({ at }) => say('power stage {at} is bad', { at }),
   core: ({ at, refs }) =>
-    say('{at} {value} bad', { at: coreName(at, refs), value: at.startsWith('the controllers') ? 'are' : 'is' }),
+    at.startsWith('the controllers')
+      ? say('{at} are bad', { at: coreName(at, refs) })
+      : say('{at} is bad', { at: coreName(at, refs) }),
   'core-patch': ({ at }) => say('neighbouring joints under {at} are open', { at }),
   spill: (cause) => say('the reported spill ({at}) did it{cause}', { at: cause.at, cause: reaching(cause) }),
   'unreported-spill': (cause) =>
@@ -35,8 +37,8 @@ const NAMES: Record<CauseKind, (at: string, refs: readonly string[]) => string> 
   joints: (at) => say('joints under {at}', { at }),
   'command-joints': (at) => say('command joints {at}', { at }),
   corridor: (at) => say('the tracks of {at}', { at }),
-  rail: (at) => at,
-  'rail-branch': (at) => at,
+  rail: placeSaid,
+  'rail-branch': placeSaid,
   'power-stage': (at) => say('power stage {at}', { at }),
   core: coreName,
   'core-patch': (at) => say('joints under {at}', { at }),
@@ -52,8 +54,8 @@ export const nameOf = (cause: CauseAt): string => NAMES[cause.kind](cause.at, ca
 function branchWords(at: string): string {
   const branch = branchOf(at)
   return branch === undefined
-    ? say('{at} is out of tolerance', { at })
-    : say('{at} is out of tolerance on its {branch}', { at: railOf(at), branch })
+    ? say('{at} is out of tolerance', { at: placeSaid(at) })
+    : say('{at} is out of tolerance on its branch {branch}', { at: placeSaid(railOf(at)), branch })
 }
 
 /**
@@ -66,7 +68,7 @@ export function storySentence(causes: readonly CauseAt[], anythingBad: boolean):
       ? say('Something that is not in the list of causes.')
       : say('No tested lane fails: nothing needs a cause.')
   }
-  const text = causes.map(phrase).join('; and ')
+  const text = causes.map(phrase).reduce((first, next) => say('{first}; and {next}', { first, next }))
   const opening = causes.length === 1 ? '' : say('{length} faults at once: ', { length: causes.length })
   const whole = opening + text
   return asSentence(whole)

@@ -23,7 +23,7 @@ const NAMED = 2
 export function toldStories(stories: readonly Story[]): ToldStory[] {
   const groups = new Map<string, Story[]>()
   stories.forEach((story, at) => {
-    const key = keyOf(story, stories.slice(0, at)) ?? say('own {at}', { at })
+    const key = keyOf(story, stories.slice(0, at)) ?? `own ${at}`
     groups.set(key, [...(groups.get(key) ?? []), story])
   })
   return [...groups].map(([key, told]) => toldAs(key, told, stories)).toSorted((a, b) => b.probability - a.probability)
@@ -31,11 +31,9 @@ export function toldStories(stories: readonly Story[]): ToldStory[] {
 
 function keyOf({ causes, probability }: Story, earlier: readonly Story[]): string | undefined {
   const base = earlier.findIndex((other) => other.causes.length > 0 && addedTo(other, causes) !== undefined)
-  if (base >= 0) return say('more {base}', { base })
+  if (base >= 0) return `more ${base}`
   const [only] = causes
-  return causes.length === 1 && only !== undefined && probability < OF_ITS_OWN
-    ? say('kind {kind}', { kind: only.kind })
-    : undefined
+  return causes.length === 1 && only !== undefined && probability < OF_ITS_OWN ? `kind ${only.kind}` : undefined
 }
 
 /** The one cause that is there beside all of the other story's; undefined where it is not one. */

@@ -55,7 +55,7 @@ function reachedBy(weighed: Weighed, { hypotheses }: ReportedSpill, masses: Floa
 }
 
 /** @param index of the part among the network's parts */
-export function reasonsFor(grounds: Grounds, ref: string, index: number, lift: boolean): string[] {
+export function reasonsFor(grounds: Grounds, ref: string, index: number, listed: Listed): string[] {
   const { weighed, question } = grounds
   const { model } = weighed.card.context
   const part = model.partByRef.get(ref)
@@ -68,7 +68,7 @@ export function reasonsFor(grounds: Grounds, ref: string, index: number, lift: b
     ...stageSentence(weighed, ref),
     ...checkSentences(model, weighed, ref),
     ...causeSentences(grounds, ref, index),
-    moneySentence(question, index, lift),
+    moneySentence(question, index, listed),
   ]
 }
 
@@ -218,7 +218,16 @@ function causeSentences({ reasons }: Grounds, ref: string, index: number): strin
   ]
 }
 
-function moneySentence(question: LiftQuestion, index: number, lift: boolean): string {
+/** Of a part: whether it is on the list, and the chance that it must come off once what a wash cures is taken off. */
+export interface Listed {
+  readonly lift: boolean
+  readonly comesOff: number
+}
+
+/** Chances of a wash that are not worth words. */
+const WASH_TOLD_FROM = 0.005
+
+function moneySentence(question: LiftQuestion, index: number, { lift, comesOff }: Listed): string {
   const probability = question.probability[index] ?? 0
   const now = question.liftCost[index] ?? 0
   const left = probability * (question.comebackCost + now)
@@ -226,7 +235,12 @@ function moneySentence(question: LiftQuestion, index: number, lift: boolean): st
     now: Math.round(now),
     left: Math.round(left),
   })
-  const needs = say('It needs lifting with a chance of {probability}', { probability: percent(probability) })
+  const washMayDo = probability - comesOff
+  const chance = { comesOff: percent(comesOff), washMayDo: percent(washMayDo) }
+  const needs =
+    washMayDo < WASH_TOLD_FROM
+      ? say('It must come off with a chance of {comesOff}', chance)
+      : say('It must come off with a chance of {comesOff}, and {washMayDo} that a wash in place does', chance)
   if (lift === left > now) return `${needs}: ${costs}.`
   return lift
     ? say('{needs}: {costs}; it is on the list because of what the others leave open.', { needs, costs })

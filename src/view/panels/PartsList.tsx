@@ -4,6 +4,7 @@ import { useState } from 'react'
 import { showOnSheet } from '../actions/show.ts'
 import { TextField } from '../controls/fields.tsx'
 import { Opening } from '../controls/pieces.tsx'
+import { sideWords } from '../kindWords.ts'
 import { useBoard, useDesk, useResults, useTally } from '../stores/hooks.ts'
 import { reachOf } from '../stores/partFacts.ts'
 import { errorWords } from '../stores/tested.ts'
@@ -36,7 +37,10 @@ function SearchedParts() {
   const [typed, setTyped] = useState('')
   const wanted = typed.trim().toLowerCase()
   const parts = (board?.model.parts ?? []).filter((part) =>
-    `${part.ref} ${part.kind} ${part.side}`.toLowerCase().includes(wanted),
+    [part.ref, part.kind, part.side, spacedKind(part.kind), sideWords[part.side]]
+      .join(' ')
+      .toLowerCase()
+      .includes(wanted),
   )
   return (
     <>
@@ -49,10 +53,10 @@ function SearchedParts() {
       <ul className={styles.parts} tabIndex={-1}>
         {parts.slice(0, MAX_ROWS).map((part) => {
           const tallied = tally?.parts.find((entry) => entry.ref === part.ref)
-          const need = assessment?.suspects.parts.find((entry) => entry.ref === part.ref)?.probability
+          const need = assessment?.suspects.parts.find((entry) => entry.ref === part.ref)?.comesOff
           const reached = reachOf(assessment, part.ref)
           const facts = [
-            `${spacedKind(part.kind)}, ${part.side}`,
+            `${spacedKind(part.kind)}, ${sideWords[part.side]}`,
             ...(tallied === undefined ? [] : [errorWords(tallied)]),
             ...(reached === undefined || reached < 0.005
               ? []

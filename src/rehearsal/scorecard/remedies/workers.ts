@@ -56,6 +56,7 @@ function doFirst(job: Job, { steps, check: asked }: RemedyProposal): Job {
       return run(refit(job, second?.action === 'replace' ? second.refs : []))
     case 'replace':
       return run(refit(job, first.refs))
+    case 'find-short':
     case 'repair-around':
       return run(repairAround(job, first.refs))
     case 'run-again':

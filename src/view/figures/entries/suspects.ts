@@ -29,7 +29,7 @@ export const suspectsEntries: EntriesOf<
     subject: ({ ref }) => ref,
     at: ['suspects'],
     formula: say(
-      'Each cause has a prior and a chance to fail each lane that it touches: P(lane passes) = (1 − leak) · ∏(1 − q). All sets of causes that explain the findings are summed; the part’s share is that of the sets in which it, its joints or what lies under it is wrong.',
+      'Each cause has a prior and a chance to fail each lane that it touches: P(lane passes) = (1 − leak) · ∏(1 − q). All sets of causes that explain the findings are summed; the part’s share is that of the sets in which it, its joints or what lies under it is wrong, less what a wash that is still due is expected to cure under it.',
     ),
     from: [
       say('Lanes that fail, pass or are untested'),
@@ -243,6 +243,7 @@ function partWrong(known: Known, ref: string): FigureInput[] {
           { name: say('its joints'), value: percent(found.wrong.joints) },
           { name: say('something under it'), value: percent(found.wrong.beneath) },
           { name: say('together'), value: percent(found.probability) },
+          { name: say('less what a wash is expected to do'), value: percent(found.probability - found.comesOff) },
         ]),
     ...given(say('reached by a spill'), reached === undefined ? undefined : percent(reached)),
   ]

@@ -5,7 +5,7 @@ import type { SuspectsResult, PartSuspicion } from '../../../suspects/index.ts'
 import { showOnSheet } from '../../actions/show.ts'
 import { LinkButton } from '../../controls/Button.tsx'
 import { Bar, Opening } from '../../controls/pieces.tsx'
-import { Figured, FiguredText, Reasons } from '../../figures/index.ts'
+import { Figured, FiguredText, Reasons, WashMayDo } from '../../figures/index.ts'
 import { useBoard, useDesk, useNextChecks, useReadings, useResults, useTally } from '../../stores/hooks.ts'
 import { useRoughMoney } from '../../stores/money.ts'
 import { percent, spacedKind } from '../../stores/words.ts'
@@ -121,14 +121,15 @@ function LiftRow({
           >
             <b>{part.ref}</b> <span>{spacedKind(kind)}</span>
             <span className="visually-hidden">
-              {say(' {probability} needs lifting: show its evidence', { probability: percent(part.probability) })}
+              {say(' {comesOff} must come off: show its evidence', { comesOff: percent(part.comesOff) })}
             </span>
           </button>
           <strong>
-            <Figured of={{ kind: 'part-chance', ref: part.ref }}>{percent(part.probability)}</Figured>
+            <Figured of={{ kind: 'part-chance', ref: part.ref }}>{percent(part.comesOff)}</Figured>
           </strong>
         </div>
-        <Bar share={part.probability} />
+        <Bar share={part.comesOff} />
+        <WashMayDo part={part} />
         <p className={styles.reasons}>
           <Reasons of={part.ref} sentences={first} />
         </p>
@@ -147,7 +148,7 @@ function LiftRow({
 function LeaveList({ suspects }: { readonly suspects: SuspectsResult }) {
   const [open, setOpen] = useState(false)
   const money = useRoughMoney()
-  const left = suspects.parts.filter((part) => !part.lift).toSorted((a, b) => b.probability - a.probability)
+  const left = suspects.parts.filter((part) => !part.lift).toSorted((a, b) => b.comesOff - a.comesOff)
   if (left.length === 0) return undefined
   return (
     <div>
@@ -177,10 +178,10 @@ const TOLD_FROM = 0.01
 const TOLD = 1
 
 function Leave({ left }: { readonly left: readonly PartSuspicion[] }) {
-  const told = left.filter(({ probability }) => probability >= TOLD_FROM).slice(0, TOLD)
+  const told = left.filter(({ comesOff }) => comesOff >= TOLD_FROM).slice(0, TOLD)
   const others = left.length - told.length
   if (told.length === 0) return say('Leave the other {others, plural, one {# part} other {# parts}}.', { others })
-  const names = told.map(({ ref, probability }) => `${ref} (${percent(probability)})`)
+  const names = told.map(({ ref, comesOff }) => `${ref} (${percent(comesOff)})`)
   const words = say('Leave {joined}.', {
     joined: joined(others > 0 ? [...names, say('{others} more', { others })] : names),
   })
@@ -199,7 +200,7 @@ function LeaveTable({ parts }: { readonly parts: readonly PartSuspicion[] }) {
         <tr>
           <th scope="col">{say('part')}</th>
           <th scope="col" className={styles.number}>
-            {say('needs lifting')}
+            {say('must come off')}
           </th>
           <th scope="col" className={styles.number}>
             {say('cost lifted')}
@@ -216,7 +217,7 @@ function LeaveTable({ parts }: { readonly parts: readonly PartSuspicion[] }) {
               <LinkButton onClick={() => showOnSheet(desk, { kind: 'part', id: part.ref })}>{part.ref}</LinkButton>
             </th>
             <td className={styles.number}>
-              <Figured of={{ kind: 'part-chance', ref: part.ref }}>{percent(part.probability)}</Figured>
+              <Figured of={{ kind: 'part-chance', ref: part.ref }}>{percent(part.comesOff)}</Figured>
             </td>
             <td className={styles.number}>
               <Figured of={{ kind: 'part-cost', ref: part.ref }}>{money(part.costIfLifted)}</Figured>

@@ -1,0 +1,22 @@
+/** What a wash may do is no reason to lift: said apart from the chance that the part must come off. */
+import { percent, say } from '../../base/index.ts'
+import type { PartSuspicion } from '../../suspects/index.ts'
+import panel from '../controls/panel.module.css'
+import { FiguredText } from './Figured.tsx'
+
+/** Smaller chances are not worth a line. */
+const TOLD_FROM = 0.01
+
+export function WashMayDo({ part }: { readonly part: PartSuspicion }) {
+  const washMayDo = part.probability - part.comesOff
+  if (washMayDo < TOLD_FROM) return undefined
+  const words = say('{comesOff} that it must come off, {washMayDo} that a wash does.', {
+    comesOff: percent(part.comesOff),
+    washMayDo: percent(washMayDo),
+  })
+  return (
+    <p className={panel.quiet}>
+      <FiguredText words={words} of={{ kind: 'part-chance', ref: part.ref }} />
+    </p>
+  )
+}
