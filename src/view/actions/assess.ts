@@ -179,7 +179,7 @@ async function answer(
     if (isAbort(reason) || isOvertaken()) return
     const found = reason instanceof Error ? reason.message : String(reason)
     const fault = {
-      path: 'the reasoning',
+      path: say('the reasoning'),
       found,
       expected: say('an answer'),
       todo: say('Save the case and load the page again.'),

@@ -31,7 +31,7 @@ export async function tryVersion(desk: Desk, version: BoardDescription): Promise
   const { history } = desk.cases.getState()
   const present = history?.present
   if (present === undefined || !('inline' in present.board))
-    return bad({ path: 'the desk', found: say('no case with its board inside'), expected: say('an open case') })
+    return bad({ path: say('the desk'), found: say('no case with its board inside'), expected: say('an open case') })
   const board = withWordsOf(version, present.board.inline)
   try {
     const { state, assessment } = desk.results.getState()
@@ -50,7 +50,7 @@ export async function tryVersion(desk: Desk, version: BoardDescription): Promise
 }
 
 const stopped = (reason: unknown): Fault => ({
-  path: 'the newer version',
+  path: say('the newer version'),
   found: reason instanceof Error ? reason.message : String(reason),
   expected: say('a result to compare'),
   todo: say('Try it once more.'),

@@ -84,7 +84,7 @@ function copyCase(desk: Desk, id: string): Promise<void> {
     .then(() => copyNow(desk, id))
     .catch((reason: unknown) => {
       const found = reason instanceof Error ? reason.message : String(reason)
-      const fault = { path: 'the copy', found, expected: say('a copy of the case'), todo: say('Export the case.') }
+      const fault = { path: say('the copy'), found, expected: say('a copy of the case'), todo: say('Export the case.') }
       desk.copies.setState({ stage: 'failed', fault })
     })
   lines.set(desk, next)

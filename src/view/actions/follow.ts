@@ -1,4 +1,5 @@
 /** Two tabs on one case: a tab without changes of its own follows the other; with changes, the user chooses. */
+import { say } from '../../base/index.ts'
 import { step } from '../../case/index.ts'
 import { randomId } from '../shelf/memoryShelf.ts'
 import type { ShelfChange } from '../shelf/caseShelf.ts'
@@ -41,7 +42,7 @@ export function keepAsCopy(desk: Desk): void {
   const { history } = desk.cases.getState()
   if (history === undefined) return
   const id = randomId()
-  const title = `${history.present.title.slice(0, 190)} (mine)`
+  const title = say('{title} (mine)', { title: history.present.title.slice(0, 190) })
   desk.cases.setState({ id, history: step(history, { ...history.present, title }) })
   desk.saving.setState({ shelved: { id, rev: 0, history: undefined }, conflict: undefined, trouble: undefined })
   // at once, also where the shelf refused something just before

@@ -147,7 +147,7 @@ const freshCase = (model: BoardModel): Case =>
   caseSchema.parse({
     format: 'liftmap-case',
     version: CASE_VERSION,
-    title: `A card on ${model.name}`.slice(0, 200),
+    title: say('A card on {name}', { name: model.name }).slice(0, 200),
     board: { inline: model.description },
     arrival: { on: today() },
   })

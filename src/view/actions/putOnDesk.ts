@@ -36,7 +36,7 @@ export function standsInTheWay(desk: Desk, at: Point): boolean {
   const { trouble, ...saving } = desk.saving.getState()
   if (history?.present === saved || !isUnkept(saving, history)) return false
   const fault = {
-    path: history?.present.title ?? 'the case',
+    path: history?.present.title ?? say('the case'),
     found: trouble?.found ?? say('changes that were not kept'),
     expected: say('a case that is kept before another takes its place'),
     todo: say('Export it first, or settle what the note at the top says.'),
@@ -110,7 +110,7 @@ export async function openBoard(
     if (isAbort(reason)) throw reason
     const found = reason instanceof Error ? reason.message : String(reason)
     const todo = say('Try it once more. If it stays so, load the page again; what you entered is kept.')
-    return bad({ path: 'the board', found, expected: say('an opened board'), todo })
+    return bad({ path: say('the board'), found, expected: say('an opened board'), todo })
   }
 }
 

@@ -10,6 +10,7 @@ import type { ShelfEntry } from '../shelf/caseShelf.ts'
 import { useDesk } from '../stores/hooks.ts'
 import { useStore } from 'zustand'
 import { agoWords, stayWords } from './age.ts'
+import { outcomeWords, visitWords } from '../kindWords.ts'
 import styles from './caseList.module.css'
 import { cameOn } from './choose.ts'
 import { dueOf, dueWords } from './due.ts'
@@ -36,8 +37,8 @@ export const CaseRow = memo(function CaseRow({ entry, now, today, onKeyDown }: C
       </td>
       <td>{entry.boardName}</td>
       <td>
-        {entry.visit}
-        {entry.outcome !== undefined && <span className={styles.small}>{entry.outcome}</span>}
+        {visitWords[entry.visit]}
+        {entry.outcome !== undefined && <span className={styles.small}>{outcomeWords[entry.outcome]}</span>}
       </td>
       <td>
         <DueCell entry={entry} today={today} />
@@ -58,7 +59,11 @@ export const CaseRow = memo(function CaseRow({ entry, now, today, onKeyDown }: C
           <Button
             size="icon"
             tone="quiet"
-            aria-label={`${entry.archived ? say('Take back') : 'Archive'} ${entry.title}`}
+            aria-label={
+              entry.archived
+                ? say('Take back {title}', { title: entry.title })
+                : say('Archive {title}', { title: entry.title })
+            }
             title={entry.archived ? say('Take back to the bench') : say('Archive')}
             onClick={() => void archiveListed(desk, entry)}
           >

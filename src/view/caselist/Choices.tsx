@@ -1,5 +1,5 @@
 /** What the list of cases is narrowed to: words, state of the visit, bench or archive; and its order. */
-import { say } from '../../base/index.ts'
+import { say, sentenceCase } from '../../base/index.ts'
 import { ScanLine, Search } from 'lucide-react'
 import type { RefObject } from 'react'
 import { visitStates } from '../../case/index.ts'
@@ -7,6 +7,7 @@ import { showScanner } from '../actions/caseList.ts'
 import { Button } from '../controls/Button.tsx'
 import { Choice, SelectField } from '../controls/fields.tsx'
 import { useDesk } from '../stores/hooks.ts'
+import { visitWords } from '../kindWords.ts'
 import styles from './caseList.module.css'
 import type { CaseChoice } from './choose.ts'
 
@@ -22,7 +23,7 @@ const visits: readonly { readonly value: CaseChoice['visit']; readonly words: st
   { value: 'any', words: say('Any state') },
   { value: 'overdue', words: say('Overdue') },
   { value: 'due soon', words: say('Due in 3 days, or overdue') },
-  ...visitStates.map((value) => ({ value, words: value.slice(0, 1).toUpperCase() + value.slice(1) })),
+  ...visitStates.map((value) => ({ value, words: sentenceCase(visitWords[value]) })),
 ]
 const places = [
   { value: 'bench', words: say('On the bench') },

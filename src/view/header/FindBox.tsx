@@ -3,7 +3,7 @@ import { say } from '../../base/index.ts'
 import { type KeyboardEvent, useId, useMemo, useState } from 'react'
 import { showOnSheet } from '../actions/show.ts'
 import { FIND_BOX_ID } from '../actions/goToStation.ts'
-import { type Found, find, findIndex } from '../stores/find.ts'
+import { type Found, find, findIndex, foundWords } from '../stores/find.ts'
 import { useBoard, useDesk } from '../stores/hooks.ts'
 import styles from './header.module.css'
 
@@ -80,7 +80,7 @@ export function FindBox() {
               >
                 <b>{entry.id}</b>{' '}
                 <span>
-                  {entry.kind}, {entry.detail}
+                  {foundWords[entry.kind]}, {entry.detail}
                 </span>
               </li>
             ))}

@@ -2,7 +2,7 @@
 import { say } from '../../base/index.ts'
 import { Check, CircleAlert, Download, PencilLine } from 'lucide-react'
 import { useStore } from 'zustand'
-import { downloadCase } from '../actions/exchange.ts'
+import { downloadCase } from '../actions/onDemand.ts'
 import { MESSAGE_CORNER } from '../actions/messages.ts'
 import { Button } from '../controls/Button.tsx'
 import { useDesk } from '../stores/hooks.ts'
@@ -20,9 +20,11 @@ export function SaveButton() {
         tone="strong"
         disabled={!open}
         onClick={() => void downloadCase(desk, MESSAGE_CORNER)}
-        title={say('The case as one file, with board, reports{value}: any other Liftmap opens it', {
-          value: withPhotos ? say(' and photos') : '',
-        })}
+        title={
+          withPhotos
+            ? say('The case as one file, with board, reports and photos: any other Liftmap opens it')
+            : say('The case as one file, with board, reports: any other Liftmap opens it')
+        }
       >
         <Download size={16} aria-hidden="true" /> {say('Export')}
       </Button>

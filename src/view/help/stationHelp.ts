@@ -106,7 +106,7 @@ export const stationHelp: Readonly<Record<Station, StationHelp>> = {
 
 /** Keys that work everywhere, beside those of the stations. */
 export const keyHelp: readonly (readonly [string, string])[] = [
-  ['1 to 9, 0', say('go to a station')],
+  [say('1 to 9, 0'), say('go to a station')],
   ['/', say('find a part, rail, lane or net')],
   ['C', say('all cases')],
   [say('Ctrl Z, Ctrl Shift Z'), say('undo, redo')],
@@ -114,6 +114,6 @@ export const keyHelp: readonly (readonly [string, string])[] = [
   ['V, S, M, D, N, R', say('select, spill, mark, dam, note, distance')],
   ['L', say('keep the tool in the hand')],
   ['[, ]', say('smaller or larger brush')],
-  ['Escape', say('put the tool down')],
+  [say('Escape'), say('put the tool down')],
   ['?', say('this help')],
 ]

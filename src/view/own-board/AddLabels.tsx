@@ -10,8 +10,8 @@ import { type Taken, TextOrFile } from './TextOrFile.tsx'
 import { tried } from './tried.ts'
 import { useEditedBoard, useEditorStore } from './useEditor.ts'
 
-const EACH_LINE = say('each line')
-const ONE_PACKAGE = say('one package')
+const EACH_LINE = 'each line'
+const ONE_PACKAGE = 'one package'
 /** More of one text tell no more. */
 const MOST_ROWS = 5000
 

@@ -21,7 +21,7 @@ const letters: Readonly<Record<PartKind, string>> = {
   other: 'X',
 }
 
-const OWN_BODY = say('own body')
+const OWN_BODY = 'own body'
 const packageOptions = [
   { value: OWN_BODY, words: say('its own body') },
   ...[...packageOutlines.values()].map(({ name, title }) => ({ value: name, words: `${name}: ${title}`.slice(0, 60) })),

@@ -4,6 +4,7 @@ import { type Box, distance, type Point, sentenceCase, say } from '../../base/in
 import { type BoardComparison, type BoardDescription, partBox, type Side, turnWords } from '../../board/index.ts'
 import { Button } from '../controls/Button.tsx'
 import { fitted, groupTransform, panned, toScreen, type View, wholeBox, zoomed } from './camera.ts'
+import { sideWords } from '../kindWords.ts'
 import styles from './compare.module.css'
 import { RefsLayer } from './SheetLayers.tsx'
 import { pathOf, shapeOf } from './shapes.ts'
@@ -31,7 +32,7 @@ export function CompareSheet({ before, after, comparison }: CompareSheetProps) {
       <div className={styles.tools}>
         {(['top', 'bottom'] as const).map((side) => (
           <Button key={side} aria-pressed={view.side === side} onClick={() => setView({ ...view, side })}>
-            {sentenceCase(side)}
+            {sentenceCase(sideWords[side])}
           </Button>
         ))}
         <Button onClick={() => setView(zoomed(view, 1.4))}>{say('Nearer')}</Button>

@@ -107,7 +107,9 @@ function BoxByNumbers({ part, wish }: { readonly part: Part; readonly wish: Regi
         {(['left', 'right', 'lower', 'upper'] as const).map((edge) => (
           <NumberField
             key={edge}
-            label={say('{value}{edge} edge', { value: edge.charAt(0).toUpperCase(), edge: edge.slice(1) })}
+            label={say('{edge, select, left {Left edge} right {Right edge} lower {Lower edge} other {Upper edge}}', {
+              edge,
+            })}
             unit="mm"
             min={-2000}
             max={2000}

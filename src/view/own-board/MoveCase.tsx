@@ -3,6 +3,7 @@ import { useState } from 'react'
 import { type Fault, joined, sayFault, say } from '../../base/index.ts'
 import { moveToVersion, tryVersion, type VersionTrial } from '../actions/boardVersion.ts'
 import { Button } from '../controls/Button.tsx'
+import { saidAround } from '../controls/saidAround.ts'
 import { type BoardVersion, contentOf, type KeptBoard } from '../shelf/boardShelf.ts'
 import { useDesk, usePresent } from '../stores/hooks.ts'
 import styles from './own-board.module.css'
@@ -56,8 +57,11 @@ function Older({ title, from, to, onMove }: OlderProps) {
   return (
     <section className={styles.move} aria-label={say('Move the case on the desk')}>
       <p>
-        {say('The case on the desk,')} <b>{title}</b>
-        {say(', stands on version')} {from}. Version {to.number} {say('is newer.')}
+        {saidAround('The case on the desk, {title}, stands on version {from}. Version {to} is newer.', {
+          title: <b>{title}</b>,
+          from,
+          to: to.number,
+        })}
       </p>
       {look.state !== 'seen' && (
         <Button disabled={look.state === 'busy'} onClick={() => void tryIt()}>

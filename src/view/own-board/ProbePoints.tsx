@@ -3,6 +3,7 @@ import { say } from '../../base/index.ts'
 import { X } from 'lucide-react'
 import type { Rail } from '../../board/index.ts'
 import { Button } from '../controls/Button.tsx'
+import { sideWords } from '../kindWords.ts'
 import { CommitNumber } from './CommitField.tsx'
 import { edit } from './editorStore.ts'
 import styles from './own-board.module.css'
@@ -26,7 +27,7 @@ export function ProbePoints({ rail }: { readonly rail: Rail }) {
           return (
             <li key={`${x} ${y} ${point.side}`} aria-label={say('Probe {words}, {side}', { words, side: point.side })}>
               <span>
-                {index + 1} {point.side}
+                {index + 1} {sideWords[point.side]}
                 {point.part !== undefined && `, ${point.part}${point.pad === undefined ? '' : `.${point.pad}`}`}
               </span>
               <CommitNumber

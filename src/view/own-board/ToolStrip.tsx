@@ -28,6 +28,7 @@ import { SelectField } from '../controls/fields.tsx'
 import { zoomed } from './camera.ts'
 import { turnOver, turnSelected } from './EditorSheet.tsx'
 import { edit, type EditorTool, fitBoard, redo, seeSide, undo } from './editorStore.ts'
+import { sideWords } from '../kindWords.ts'
 import styles from './own-board.module.css'
 import { useEditor, useEditorStore } from './useEditor.ts'
 
@@ -109,7 +110,7 @@ function ViewGroup() {
       <IconButton words={say('Move the view')} icon={Hand} pressed={tool === 'view'} onClick={take('view')} />
       {(['top', 'bottom'] as const).map((side) => (
         <Button key={side} aria-pressed={view.side === side} onClick={() => seeSide(editor, side)}>
-          {sentenceCase(side)}
+          {sentenceCase(sideWords[side])}
         </Button>
       ))}
       <IconButton words={say('Zoom out')} icon={ZoomOut} keys="−" onClick={zoom(0.8)} />

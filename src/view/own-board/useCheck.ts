@@ -1,6 +1,6 @@
 /** The board check while the board is edited: at once what is quick, and what the whole board tells once the hand rests. */
 import { useDeferredValue, useEffect, useMemo, useState } from 'react'
-import { millimetres, say } from '../../base/index.ts'
+import { joined, millimetres, say } from '../../base/index.ts'
 import {
   applyEdit,
   type BoardDescription,
@@ -69,7 +69,7 @@ const overlapLines = (board: BoardDescription): CheckLine[] =>
         refs2: refs[1],
         byMm: millimetres(byMm),
       }),
-      place: { refs, points: [], words: refs.join(' and ') },
+      place: { refs, points: [], words: joined(refs) },
     }))
 
 interface Rested {

@@ -33,7 +33,7 @@ export function LaneEvidence({ model, id }: { readonly model: BoardModel; readon
         <caption className="visually-hidden">{say('Errors of each data bit of lane {id}', { id })}</caption>
         <thead>
           <tr>
-            <th scope="col">bit</th>
+            <th scope="col">{say('bit')}</th>
             <th scope="col">{say('memory ball')}</th>
             <th scope="col" className={styles.number}>
               {say('errors')}

@@ -71,7 +71,7 @@ function BitStrip({ tally }: { readonly tally: LaneTally | undefined }) {
   const bits = tally?.bits ?? []
   const most = Math.max(0, ...bits)
   if (most === 0) return <span />
-  const failing = bits.flatMap((errors, bit) => (errors > 0 ? [`bit ${bit}: ${errors}`] : []))
+  const failing = bits.flatMap((errors, bit) => (errors > 0 ? [say('bit {bit}: {errors}', { bit, errors })] : []))
   return (
     <span className={styles.bits} role="img" aria-label={failing.join(', ')} title={failing.join(', ')}>
       {bits.map((errors, bit) => (

@@ -57,6 +57,12 @@ export function RailEvidence({ model, id }: ModelAndId) {
   )
 }
 
+const servedWords: Readonly<Record<'lane' | 'command' | 'power', string>> = {
+  lane: say('byte lanes'),
+  command: say('command'),
+  power: say('power'),
+}
+
 export function RegionEvidence({ model, id }: ModelAndId) {
   const assessment = useResults((results) => results.assessment)
   const region = model.regionById.get(id)
@@ -69,7 +75,7 @@ export function RegionEvidence({ model, id }: ModelAndId) {
     <>
       <h3 className={styles.sub}>{say('Region {id}', { id })}</h3>
       <dl className={styles.facts}>
-        <FactRow name={say('serves')} value={region.role === 'lane' ? say('byte lanes') : region.role} />
+        <FactRow name={say('serves')} value={servedWords[region.role]} />
         <FactRow name={say('area')} value={say('{areaMm2} mm²', { areaMm2: region.areaMm2.toFixed(1) })} />
         <FactRow
           name={say('its outline is')}

@@ -2,7 +2,7 @@
 import { ArchiveX, Download, Files } from 'lucide-react'
 import { useStore } from 'zustand'
 import { someOf, say } from '../../base/index.ts'
-import { downloadCase } from '../actions/exchange.ts'
+import { downloadCase } from '../actions/onDemand.ts'
 import { keepAsCopy, takeFromShelf } from '../actions/follow.ts'
 import { forgetLost } from '../actions/ledger.ts'
 import { MESSAGE_CORNER } from '../actions/messages.ts'
@@ -79,7 +79,7 @@ function CaseNote() {
     return (
       <NoteBar
         title={say('The storage failed once:')}
-        words={`${owing.why}. The case is kept again; export it all the same: it may fail again.`}
+        words={say('{why}. The case is kept again; export it all the same: it may fail again.', { why: owing.why })}
         Icon={Download}
       >
         <ExportNow />

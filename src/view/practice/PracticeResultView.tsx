@@ -31,12 +31,9 @@ export function PracticeResultView({ table, result }: ResultProps) {
           {difficultyCalled(view.game.difficulty)?.name.toLowerCase()}.{' '}
           {result.you.asked === 0
             ? say('Liftmap was not asked.')
-            : say('Liftmap was asked {asked} on the way.', {
-                asked:
-                  result.you.asked === 1
-                    ? 'once'
-                    : say('{asked, plural, one {# time} other {# times}}', { asked: result.you.asked }),
-              })}
+            : result.you.asked === 1
+              ? say('Liftmap was asked once on the way.')
+              : say('Liftmap was asked {asked} times on the way.', { asked: result.you.asked })}
         </p>
         <div className={panel.row}>
           <Button tone="strong" onClick={() => void leavePractice(desk)}>

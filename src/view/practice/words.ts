@@ -6,9 +6,9 @@ export const groupWords: Readonly<
   Record<Exclude<OfferGroup, 'run'>, { readonly name: string; readonly verb: string }>
 > = {
   measure: { name: say('Measure cold'), verb: say('Measure') },
-  look: { name: 'Look', verb: say('Look') },
+  look: { name: say('Look'), verb: say('Look') },
   try: { name: say('Try and probe'), verb: say('Try it') },
-  lift: { name: 'Lift', verb: say('Lift') },
+  lift: { name: say('Lift'), verb: say('Lift') },
   'put-right': { name: say('Put right'), verb: say('Put right') },
 }
 
@@ -75,20 +75,14 @@ export function changeWords({ before, since }: Pick<PracticeEvidence, 'before' |
     return since.length === 0
       ? say('The list stays empty.')
       : say('The list stays: {since}.', { since: since.join(', ') })
-  const parts = [
-    ...(more.length > 0
-      ? [
-          say('{more} {length, plural, one {comes} other {come}} onto the list', {
-            more: joined(more),
-            length: more.length,
-          }),
-        ]
-      : []),
-    ...(fewer.length > 0
-      ? [say('{fewer} {length, plural, one {goes} other {go}} off it', { fewer: joined(fewer), length: fewer.length })]
-      : []),
-  ]
-  return `${parts.join(', ')}.`.replace(/ off it\.$/, more.length > 0 ? ' off it.' : ' off the list.')
+  const on = { more: joined(more), on: more.length }
+  const off = { fewer: joined(fewer), off: fewer.length }
+  if (fewer.length === 0) return say('{more} {on, plural, one {comes} other {come}} onto the list.', on)
+  if (more.length === 0) return say('{fewer} {off, plural, one {goes} other {go}} off the list.', off)
+  return say(
+    '{more} {on, plural, one {comes} other {come}} onto the list, {fewer} {off, plural, one {goes} other {go}} off it.',
+    { ...on, ...off },
+  )
 }
 
 export const WORTH_MEANS = say(

@@ -6,6 +6,7 @@ import { editCase } from '../actions/edit.ts'
 import { today } from '../actions/clock.ts'
 import { Button, LinkButton } from '../controls/Button.tsx'
 import { TextField } from '../controls/fields.tsx'
+import { followUpWords } from '../kindWords.ts'
 import panel from '../controls/panel.module.css'
 import { useDesk, usePresent } from '../stores/hooks.ts'
 import styles from './quote.module.css'
@@ -16,10 +17,11 @@ type Asked = Pick<Case, 'handBack' | 'followUps'>
 export function followUpSummary(asked: Asked, weeks: number, day: string): string | undefined {
   const last = asked.followUps?.at(-1)
   const backOn = askAfter(asked)
-  if (backOn === undefined) return last?.answer
+  const said = last === undefined ? undefined : followUpWords[last.answer]
+  if (backOn === undefined) return said
   const due = dueOn(backOn, weeks)
   const when = due <= day ? say('due since {due}', { due: dayWords(due) }) : say('ask on {due}', { due: dayWords(due) })
-  return last === undefined ? when : `${last.answer}, ${when}`
+  return said === undefined ? when : `${said}, ${when}`
 }
 
 export function FollowUp() {
@@ -41,7 +43,7 @@ export function FollowUp() {
       <div className={styles.answers} role="group" aria-label={say('Answer of the owner today')}>
         {followUpAnswers.map((each) => (
           <Button key={each} onClick={() => answer(each)}>
-            {each}
+            {followUpWords[each]}
           </Button>
         ))}
       </div>
@@ -49,7 +51,7 @@ export function FollowUp() {
         <ul className={panel.quiet} aria-label={say('Asked so far')}>
           {followUps.map(({ on, answer: given, note: said }, i) => (
             <li key={`${on} ${i}`}>
-              {dayWords(on)}: {given}
+              {dayWords(on)}: {followUpWords[given]}
               {said !== '' && `, “${said}”`}
             </li>
           ))}

@@ -14,7 +14,7 @@ import styles from './quote.module.css'
 
 /** `2026-0017, 197.81 EUR, open`. */
 export function invoiceSummary(invoice: Invoice, currency: string): string {
-  const state = invoice.paidOn === undefined ? 'open' : 'paid'
+  const state = invoice.paidOn === undefined ? say('open') : say('paid')
   return `${invoice.number}, ${money(totalsOf(invoice).gross, currency)}, ${state}`
 }
 
@@ -162,7 +162,7 @@ function Head({ invoice }: { readonly invoice: Invoice }) {
         />
       </div>
       <TextField
-        label={say('To')}
+        label={say('{field, select, addressee {To} other {}}', { field: 'addressee' })}
         long
         maxLength={1000}
         value={to}

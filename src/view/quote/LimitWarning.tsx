@@ -23,8 +23,7 @@ export function LimitWarning() {
   if (quote?.answer === 'declined')
     return (
       <p className={styles.line} role="status">
-        {say('The owner')} {answerWords(quote, currency)}
-        {say(': nothing more is to be done.')}{' '}
+        {say('The owner {answer}: nothing more is to be done.', { answer: answerWords(quote, currency) })}{' '}
         {atPlan && <LinkButton onClick={() => goToStation(desk, 'hand-back')}>{say('Hand it back')}</LinkButton>}
       </p>
     )

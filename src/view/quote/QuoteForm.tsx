@@ -8,6 +8,7 @@ import { Choice, DayField, SelectField, TextField } from '../controls/fields.tsx
 import { FaultRow } from '../controls/FileMessages.tsx'
 import files from '../controls/files.module.css'
 import { Opening } from '../controls/pieces.tsx'
+import { answeredHowWords, optionsOf, quoteAnswerWords } from '../kindWords.ts'
 import panel from '../controls/panel.module.css'
 import { FiguredText } from '../figures/index.ts'
 import { useDesk, usePresent } from '../stores/hooks.ts'
@@ -102,8 +103,8 @@ function GivenQuote({ quote }: { readonly quote: Quote }) {
   )
 }
 
-const answers = quoteAnswers.map((value) => ({ value, words: value === 'open' ? say('not answered') : value }))
-const ways = [{ value: '', words: say('not noted') }, ...answeredHow.map((value) => ({ value, words: value }))] as const
+const answers = optionsOf(quoteAnswers, quoteAnswerWords)
+const ways = [{ value: '', words: say('not noted') }, ...optionsOf(answeredHow, answeredHowWords)] as const
 
 function Answer({ quote }: { readonly quote: Quote }) {
   const desk = useDesk()

@@ -4,6 +4,7 @@ import { useStore } from 'zustand'
 import type { BoardModel } from '../../board/index.ts'
 import type { SheetContext } from './context.ts'
 import type { LoadView } from '../../case/index.ts'
+import { partKindWords } from '../kindWords.ts'
 
 interface SpokenPartProps {
   readonly context: SheetContext
@@ -20,7 +21,7 @@ export function SpokenPart({ context, model, load }: SpokenPartProps) {
         ? ''
         : say('{ref}, {kind}, {side} side{ref2}', {
             ref: part.ref,
-            kind: part.kind.replace('-', ' '),
+            kind: partKindWords[part.kind],
             side: part.side,
             ref2: failing(part.ref, load),
           })}
@@ -29,4 +30,8 @@ export function SpokenPart({ context, model, load }: SpokenPartProps) {
 }
 
 const failing = (ref: string, load: LoadView | undefined): string =>
-  load?.failingParts.has(ref) === true ? say(', lanes fail') : load?.untestedParts.has(ref) === true ? ', untested' : ''
+  load?.failingParts.has(ref) === true
+    ? say(', lanes fail')
+    : load?.untestedParts.has(ref) === true
+      ? say(', untested')
+      : ''

@@ -63,7 +63,7 @@ export interface VersionsToRemove {
 }
 
 export const lastVersionStays: Fault = {
-  path: 'the last version',
+  path: say('the last version'),
   found: say('no later one'),
   expected: say('an earlier version, or the whole board'),
   todo: say('Delete the board, or keep a newer version first.'),

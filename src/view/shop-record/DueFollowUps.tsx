@@ -61,8 +61,7 @@ function DueList({ due, onAsk }: DueListProps) {
         <li key={entry.id}>
           <span>
             <b>{entry.card ?? entry.title}</b> {entry.owner},{' '}
-            {say('{askAfter, plural, one {# week} other {# weeks}}', { askAfter: weeksSince(entry.askAfter, today()) })}{' '}
-            {say('ago')}
+            {say('{weeks, plural, one {# week} other {# weeks}} ago', { weeks: weeksSince(entry.askAfter, today()) })}
           </span>
           <Button
             aria-label={say('Ask about {card}', { card: entry.card ?? entry.title })}

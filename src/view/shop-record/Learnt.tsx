@@ -56,9 +56,14 @@ export function Learnt({ record }: { readonly record: ShopRecord }) {
             {basis.board !== undefined &&
               unnamed &&
               say('Counts that came in without names of boards are in those of all boards alone. ')}
-            {say('What ships counts as much as')} {shopWeights.cards.value} {say('cards,')} {shopWeights.tries.value}{' '}
-            {say('tries or')} {shopWeights.lifts.value}{' '}
-            {say('noted lifts, so that a few cards move a figure a little.')}
+            {say(
+              'What ships counts as much as {cards} cards, {tries} tries or {lifts} noted lifts, so that a few cards move a figure a little.',
+              {
+                cards: shopWeights.cards.value,
+                tries: shopWeights.tries.value,
+                lifts: shopWeights.lifts.value,
+              },
+            )}
           </p>
           {sections.map((section) => (
             <Section

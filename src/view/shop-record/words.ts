@@ -66,18 +66,51 @@ const names: Readonly<Record<string, readonly [string, string]>> = {
   'cost.minutesPerOtherLift': [say('a smaller part'), say('lifts')],
 }
 
+/** Checks and the causes that they find, by their short names. */
+const checkNames: Readonly<Record<string, string>> = {
+  'under-look': say('under look'),
+  'dye-light': say('dye light'),
+  'lane-diode': say('lane diode'),
+  'lane-leak': say('lane leak'),
+  'command-diode': say('command diode'),
+  'corridor-ohms': say('corridor ohms'),
+  press: say('press'),
+  'warm-cool': say('warm cool'),
+  'slower-clock': say('slower clock'),
+  'rail-load': say('rail load'),
+  'supply-at-part': say('supply at part'),
+  'stage-warmth': say('stage warmth'),
+  'x-ray': say('x ray'),
+  'host-detects': say('host detects'),
+}
+
+const causeNames: Readonly<Record<string, string>> = {
+  die: say('die'),
+  joints: say('joints'),
+  'command-joints': say('command joints'),
+  corridor: say('corridor'),
+  rail: say('rail'),
+  'rail-branch': say('rail branch'),
+  'power-stage': say('power stage'),
+  core: say('core'),
+  'core-patch': say('core patch'),
+  spill: say('spill'),
+  slip: say('slip'),
+}
+
 const questions = new Map(checkCatalogue.map(({ id, question }) => [id, question]))
 
 export function figureName({ id, section, name, of }: Figure): string {
   if (section !== 'check') return names[id]?.[0] ?? spacedKind(name)
+  const check = checkNames[name] ?? spacedKind(name)
   return of === 'falseAlarm'
-    ? say('{name}: false alarms', { name: spacedKind(name) })
-    : say('{name} finds {spacedKind}', { name: spacedKind(name), spacedKind: spacedKind(of ?? '') })
+    ? say('{check}: false alarms', { check })
+    : say('{check} finds {cause}', { check, cause: causeNames[of ?? ''] ?? spacedKind(of ?? '') })
 }
 
 /** The whole question of a check, for who does not know it by its short name. */
 export const figureTitle = ({ section, name }: Figure): string | undefined =>
-  section === 'check' ? questions.get(name)?.replaceAll('{at}', 'it') : undefined
+  section === 'check' ? questions.get(name)?.replaceAll('{at}', say('it')) : undefined
 
 /** `3 of 372 packages`, `4 lifts, 31 min on average`. */
 export function seenWords({ figure, seen }: LearntFigure): string {
@@ -86,7 +119,7 @@ export function seenWords({ figure, seen }: LearntFigure): string {
       tries: seen.tries,
       hits: (seen.hits / seen.tries).toFixed(0),
     })
-  const unit = figure.section === 'check' ? 'answers' : (names[figure.id]?.[1] ?? 'tries')
+  const unit = figure.section === 'check' ? say('answers') : (names[figure.id]?.[1] ?? say('tries'))
   return say('{hits} of {tries} {unit}', {
     hits: numberWords(seen.hits),
     tries: numberWords(seen.tries),
@@ -128,18 +161,18 @@ export const monthWords = (month: string | undefined): string => {
 }
 
 const MONTHS = [
-  'January',
-  'February',
-  'March',
-  'April',
-  'May',
-  'June',
-  'July',
-  'August',
-  'September',
-  'October',
-  'November',
-  'December',
+  say('January'),
+  say('February'),
+  say('March'),
+  say('April'),
+  say('May'),
+  say('June'),
+  say('July'),
+  say('August'),
+  say('September'),
+  say('October'),
+  say('November'),
+  say('December'),
 ]
 
 /** Why a prior is lower than the share among cards that came in. */

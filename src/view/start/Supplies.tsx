@@ -133,6 +133,6 @@ function Row({ number, supply, faultOf, onChange, onRemove }: RowProps) {
 function freeName(supplies: readonly PatternSupply[]): string {
   const taken = new Set(supplies.map(({ name }) => name))
   let number = 1
-  while (taken.has(`rail ${number}`)) number++
+  while (taken.has(say('rail {number}', { number }))) number++
   return say('rail {number}', { number })
 }

@@ -66,7 +66,7 @@ export function useOwnBoards(): OwnBoards {
 }
 
 const stopped = (reason: unknown): Fault => ({
-  path: 'the boards of your cases',
+  path: say('the boards of your cases'),
   found: reason instanceof Error ? reason.message : String(reason),
   expected: say('boards that can be read'),
 })

@@ -6,13 +6,14 @@ import { type StockDraft, type StockItem, stockItemSchema, stockKinds } from '..
 import { Button } from '../controls/Button.tsx'
 import controls from '../controls/controls.module.css'
 import { DayField, SelectField, TextField } from '../controls/fields.tsx'
+import { optionsOf, stockKindWords } from '../kindWords.ts'
 import panel from '../controls/panel.module.css'
 import { randomId } from '../shelf/memoryShelf.ts'
 import { AmountField } from '../controls/AmountField.tsx'
 import type { Draft } from './StockPage.tsx'
 import styles from './stock.module.css'
 
-const kinds = stockKinds.map((value) => ({ value, words: value }))
+const kinds = optionsOf(stockKinds, stockKindWords)
 
 const sources = [
   { value: 'new', words: say('new') },

@@ -2,9 +2,11 @@
 import { Download, FolderOpen, PackagePlus, Plus } from 'lucide-react'
 import { useId, useState } from 'react'
 import { bad, good, numberWords, type Result, say } from '../../base/index.ts'
-import { arrived, editedLine, type StockItem } from '../../case/index.ts'
+import { arrived, editedLine, removedLine, type StockItem } from '../../case/index.ts'
+import { today } from '../actions/clock.ts'
 import { saveFile } from '../actions/saveFile.ts'
 import { Button, LinkButton } from '../controls/Button.tsx'
+import { stockKindWords } from '../kindWords.ts'
 import controls from '../controls/controls.module.css'
 import { FileButton } from '../controls/FileButton.tsx'
 import panel from '../controls/panel.module.css'
@@ -82,7 +84,7 @@ export function StockList({ stock: { items, unreadable }, draft, setDraft, tell 
           }}
           onRemove={(gone) => {
             setDraft(undefined)
-            tell(desk.caseShelf.stock.change(gone, () => good(undefined)))
+            tell(desk.caseShelf.stock.change(gone, (now) => good(removedLine(now, today()))))
           }}
         />
       )}
@@ -143,7 +145,7 @@ function Lines({ items, onEdit, tell }: LinesProps) {
           <tr key={item.id}>
             <th scope="row">
               <LinkButton onClick={() => onEdit({ line: item })}>
-                {item.kind === 'material' ? item.what : `${item.kind} ${item.what}`}
+                {item.kind === 'material' ? item.what : `${stockKindWords[item.kind]} ${item.what}`}
               </LinkButton>
               {item.note !== '' && <small className={styles.small}>{item.note}</small>}
             </th>
@@ -154,7 +156,11 @@ function Lines({ items, onEdit, tell }: LinesProps) {
             </td>
             <td>{item.place}</td>
             <td className={panel.number}>{item.price === undefined ? '' : priceWords(item.price)}</td>
-            <td>{item.source === 'new' ? say('new') : `card ${item.donor} ${item.donorRef}`.trim()}</td>
+            <td>
+              {item.source === 'new'
+                ? say('new')
+                : say('card {card}', { card: `${item.donor} ${item.donorRef}`.trim() })}
+            </td>
             <td>
               {item.ordered > 0 && (
                 <span className={styles.ordered}>

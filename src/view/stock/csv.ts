@@ -12,10 +12,10 @@ const columns = [
   ['price', ({ price }) => (price === undefined ? '' : String(price))],
   ['source', ({ source }) => source],
   ['donor', ({ donor }) => donor],
-  [say('donor ref'), ({ donorRef }) => donorRef],
-  [say('taken on'), ({ takenOn }) => takenOn ?? ''],
+  ['donor ref', ({ donorRef }) => donorRef],
+  ['taken on', ({ takenOn }) => takenOn ?? ''],
   ['ordered', ({ ordered }) => String(ordered)],
-  [say('expected on'), ({ expectedOn }) => expectedOn ?? ''],
+  ['expected on', ({ expectedOn }) => expectedOn ?? ''],
   ['note', ({ note }) => note],
 ] as const satisfies readonly (readonly [string, (item: StockItem) => string])[]
 
@@ -48,23 +48,28 @@ export function readStockCsv(text: string, newId: () => string): Result<StockIte
   const missing = ['kind', 'what', 'count'].filter((name) => !heads.includes(name))
   if (missing.length > 0)
     return bad({
-      path: 'the first row',
+      path: say('the first row'),
       found: heads.join(', ') || say('nothing'),
       expected: say('columns kind, what and count; {missing} {length, plural, one {is} other {are}} missing', {
-        missing: missing.join(' and '),
+        missing: missing.join(say(' and ')),
         length: missing.length,
       }),
       todo: say('Export the list once: its first row shows all columns.'),
     })
   const faults: Fault[] = parsed.errors.map(({ row, message }) => ({
-    path: `row ${(row ?? 0) + 2}`,
+    path: say('row {row}', { row: (row ?? 0) + 2 }),
     found: message,
     expected: say('as many values as columns, quotes closed'),
   }))
   const items = parsed.data.flatMap((row, i) => {
     const read = stockItemSchema.safeParse(draftOf(row, newId()))
     if (read.success) return [read.data]
-    faults.push(...faultsFromZod(read.error, row).map((fault) => ({ ...fault, path: `row ${i + 2} ${fault.path}` })))
+    faults.push(
+      ...faultsFromZod(read.error, row).map((fault) => ({
+        ...fault,
+        path: `${say('row {row}', { row: i + 2 })} ${fault.path}`,
+      })),
+    )
     return []
   })
   return faults.length > 0 ? bad(...faults) : good(items)
@@ -87,11 +92,12 @@ function draftOf(row: Readonly<Record<string, string>>, id: string): Record<keyo
     price: number('price'),
     source: orNothing('source')?.toLowerCase(),
     donor: text('donor'),
-    donorRef: text(say('donor ref')),
-    takenOn: orNothing(say('taken on')),
+    donorRef: text('donor ref'),
+    takenOn: orNothing('taken on'),
     ordered: number('ordered') ?? 0,
-    expectedOn: orNothing(say('expected on')),
+    expectedOn: orNothing('expected on'),
     reserved: [],
     note: text('note'),
+    removedOn: undefined,
   }
 }

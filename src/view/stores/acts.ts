@@ -45,7 +45,8 @@ function markWords(before: Case['marks'], after: Case['marks']): string | undefi
   if (changed === undefined || old === undefined) return undefined
   const [a, b] = [pointOfMark(old), pointOfMark(changed)]
   const moved = old.side !== changed.side || a.x !== b.x || a.y !== b.y
-  return `${names[changed.kind][0]} ${moved ? 'moved' : 'changed'}.`
+  const [name] = names[changed.kind]
+  return moved ? say('{name} moved.', { name }) : say('{name} changed.', { name })
 }
 
 const TOLD = 2

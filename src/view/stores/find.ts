@@ -1,6 +1,14 @@
 /** The find box's index: parts, rails, nets and lanes of a board, searched by what is typed. */
 import { say } from '../../base/index.ts'
 import type { BoardModel } from '../../board/index.ts'
+import { spacedKind } from './words.ts'
+
+export const foundWords: Readonly<Record<Found['kind'], string>> = {
+  part: say('part'),
+  rail: say('rail'),
+  lane: say('lane'),
+  net: say('net'),
+}
 
 export interface Found {
   readonly kind: 'part' | 'rail' | 'lane' | 'net'
@@ -32,8 +40,7 @@ export function findIndex(board: BoardModel): Found[] {
   ]
 }
 
-const partDetail = (kind: string, side: string): string =>
-  say('{kind}, {side} side', { kind: kind.replace('-', ' '), side })
+const partDetail = (kind: string, side: string): string => say('{kind}, {side} side', { kind: spacedKind(kind), side })
 
 /** The best matches first: the whole name, then its beginning, then anywhere in name or detail. */
 export function find(index: readonly Found[], typed: string): Found[] {

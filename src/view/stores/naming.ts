@@ -17,7 +17,7 @@ import {
 export type NameShare = 'package' | 'half' | 'lane'
 
 export const shareWords: Readonly<Record<NameShare, string>> = {
-  package: 'a package',
+  package: say('a package'),
   half: say('half a package'),
   lane: say('a lane'),
 }

@@ -4,6 +4,7 @@ import type { BoardModel, PlacedPart } from '../../board/index.ts'
 import type { Assessment } from '../../case/index.ts'
 import type { Tally } from '../../report/index.ts'
 import type { Selection } from '../sheet/index.ts'
+import { sideWords } from '../kindWords.ts'
 import { errorWords } from './tested.ts'
 import { percent, spacedKind } from './words.ts'
 
@@ -33,7 +34,14 @@ export function listPartFacts(
   const reached = reachOf(assessment, id)
   return [
     `${id} ${packageFacts(part)}`,
-    ...(channels.length === 0 ? [] : [`${channels.length === 1 ? 'channel' : 'channels'} ${joined(channels)}`]),
+    ...(channels.length === 0
+      ? []
+      : [
+          say('{length, plural, one {channel {names}} other {channels {names}}}', {
+            length: channels.length,
+            names: joined(channels),
+          }),
+        ]),
     ...(errors === undefined ? [] : [errorWords(errors)]),
     ...(reached === undefined ? [] : [say('reached with {reached}', { reached: percent(reached) })]),
     ...(suspicion === undefined || suspicion.probability < TOLD_FROM
@@ -53,7 +61,11 @@ function laneFacts(model: BoardModel, id: string, tally: Tally | undefined): str
     say('lane {id}', { id }),
     say('channel {channel}', { channel: lane.channel }),
     say('{bitCount, plural, one {# bit} other {# bits}}', { bitCount: lane.bitCount }),
-    state === 'fail' ? say('{errors, plural, one {# error} other {# errors}}', { errors: tested?.errors ?? 0 }) : state,
+    state === 'fail'
+      ? say('{errors, plural, one {# error} other {# errors}}', { errors: tested?.errors ?? 0 })
+      : state === 'pass'
+        ? say('pass')
+        : say('untested'),
   ]
 }
 
@@ -89,7 +101,13 @@ export function reachOf(assessment: Assessment | undefined, ref: string): number
 export function packageFacts(part: PlacedPart): string {
   const facts = [
     spacedKind(part.kind),
-    ...(part.pads.length === 0 ? [] : [`${part.pads.length} ${part.ballPitchMm === undefined ? 'pads' : 'balls'}`]),
+    ...(part.pads.length === 0
+      ? []
+      : [
+          part.ballPitchMm === undefined
+            ? say('{count} pads', { count: part.pads.length })
+            : say('{count} balls', { count: part.pads.length }),
+        ]),
     ...(part.ballPitchMm === undefined
       ? []
       : [say('{ballPitchMm} pitch', { ballPitchMm: millimetresFine(part.ballPitchMm) })]),
@@ -99,19 +117,26 @@ export function packageFacts(part: PlacedPart): string {
 
 const millimetresFine = (mm: number): string => `${plainly(Number(mm.toFixed(2)))} mm`
 
+const bondedWords: Readonly<Record<PlacedPart['description']['bonding'], string | undefined>> = {
+  none: undefined,
+  corner: say('corner'),
+  edge: say('edge'),
+  underfill: say('underfill'),
+}
+
 export function partDetails(part: PlacedPart): { readonly name: string; readonly value: string }[] {
   const { description } = part
   const rows: (readonly [string, string | undefined])[] = [
-    ['package', description.package],
-    ['value', description.value],
-    ['body', `${millimetres(part.widthMm)} × ${millimetres(part.lengthMm)} × ${millimetres(part.heightMm)}`],
+    [say('package'), description.package],
+    [say('value'), description.value],
+    [say('body'), `${millimetres(part.widthMm)} × ${millimetres(part.lengthMm)} × ${millimetres(part.heightMm)}`],
     [say('gap under it'), millimetresFine(part.standoffMm)],
     [say('joint alloy'), description.jointAlloy],
     [say('heats so far'), description.heatCount === undefined ? undefined : String(description.heatCount)],
     [say('highest body temperature'), description.maxBodyC === undefined ? undefined : `${description.maxBodyC} °C`],
     [say('moisture level'), description.moistureLevel],
-    ['bonding', description.bonding === 'none' ? undefined : description.bonding],
-    ['side', part.side],
+    [say('bonding'), bondedWords[description.bonding]],
+    [say('side'), sideWords[part.side]],
   ]
   return rows.flatMap(([name, value]) => (value === undefined ? [] : [{ name, value }]))
 }

@@ -1,6 +1,7 @@
 /** Numbers and codes in the words of the screen. */
 import { say } from '../../base/index.ts'
 import * as base from '../../base/index.ts'
+import { partKindWords } from '../kindWords.ts'
 import type { SpillMark } from '../../spill/index.ts'
 
 /** Numbers stay on one line with their units. */
@@ -18,7 +19,9 @@ export const minutesWords = (minutes: number): string => unbroken(base.minutesWo
 /** Sentences in a row, with numbers kept on one line with their units. */
 export const paragraph = (sentences: readonly string[]): string => unbroken(sentences.join(' '))
 
-export const spacedKind = (kind: string): string => kind.replaceAll('-', ' ')
+/** A kind of part in words; any other name of the program with blanks for its hyphens. */
+export const spacedKind = (kind: string): string =>
+  Object.entries(partKindWords).find(([name]) => name === kind)?.[1] ?? kind.replaceAll('-', ' ')
 
 export function amountWords(amount: SpillMark['amount']): string {
   return 'volumeMl' in amount

@@ -19,8 +19,9 @@ const hints: Readonly<Record<KnownBy, string>> = {
   board: say(
     'Click the four corners of the board, without the tab of the contacts. Within a millimetre is near enough: its edges are followed, and they tell how the lens bends.',
   ),
-  package:
+  package: say(
     'Click the four corners of a package of known size. Far from it places get less exact. Mark the board’s edge afterwards.',
+  ),
   holes: say('Click four holes or marks that form a rectangle of known size. Mark the board’s edge afterwards.'),
   distance: say(
     'Click two points whose distance you know. The photo must be taken from straight above. Mark the board’s edge afterwards.',
@@ -67,7 +68,7 @@ export function StepSize({ trace }: { readonly trace: TraceState }) {
             )}
           </div>
           <p role="status">
-            {clicked} {say('of')} {wanted} {say('points clicked.')}{' '}
+            {say('{clicked} of {wanted} points clicked.', { clicked, wanted })}{' '}
             {clicked > 0 && <LinkButton onClick={() => trace.setPoints([])}>{say('Click them anew')}</LinkButton>}
           </p>
           <Button tone="strong" disabled={clicked !== wanted} onClick={() => void trace.straighten()}>

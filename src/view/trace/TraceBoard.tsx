@@ -145,9 +145,9 @@ function Empty({ trace }: { readonly trace: TraceState }) {
     >
       <p>
         <b>
-          {say('Drop a photo of the {value} here', {
-            value: trace.side === 'top' ? say('bare board') : say('bottom side'),
-          })}
+          {trace.side === 'top'
+            ? say('Drop a photo of the bare board here')
+            : say('Drop a photo of the bottom side here')}
         </b>
         {say(', or choose one.')}
       </p>

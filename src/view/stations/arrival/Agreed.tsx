@@ -6,6 +6,7 @@ import { editCase } from '../../actions/edit.ts'
 import { Button } from '../../controls/Button.tsx'
 import { DayField, TextField, Tick } from '../../controls/fields.tsx'
 import { Opening } from '../../controls/pieces.tsx'
+import { consentKindWords } from '../../kindWords.ts'
 import styles from '../../controls/panel.module.css'
 import { useDesk, usePresent } from '../../stores/hooks.ts'
 import { AmountField } from '../../controls/AmountField.tsx'
@@ -31,7 +32,11 @@ export function Agreed() {
   const held = [
     due === undefined ? undefined : say('due {due}', { due }),
     diagnosisFee === undefined ? undefined : money(diagnosisFee, handBack.currency),
-    given.length === 0 ? undefined : say('agreed: {given}', { given: given.join(', ') }),
+    given.length === 0
+      ? undefined
+      : say('agreed: {given}', {
+          given: given.map((kind) => consentKindWords[kind]).join(', '),
+        }),
   ]
   return (
     <Particulars name={say('Agreed')} held={held}>
@@ -79,7 +84,7 @@ export function Agreed() {
           {given.map((kind) => (
             <DayField
               key={kind}
-              label={say('Agreed to {kind}', { kind })}
+              label={say('Agreed to {kind}', { kind: consentKindWords[kind] })}
               value={consents[kind]}
               onChange={(next) => next !== undefined && setConsent(desk, kind, next)}
             />

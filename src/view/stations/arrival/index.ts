@@ -7,7 +7,7 @@ import { boardOverlays } from '../boardOverlays.ts'
 import type { Held, StationEntry } from '../entry.ts'
 
 export const arrival: StationEntry = {
-  name: 'Arrival',
+  name: say('Arrival'),
   key: '1',
   Form: later(async () => (await import('./Arrival.tsx')).Arrival),
   state: ({ present }) => filledIn(present),
@@ -34,7 +34,7 @@ function filledIn({ arrival: { accident, mounted, poweredSince, seen } }: Case):
 }
 
 const shortAccident: Record<Exclude<Case['arrival']['accident'], 'unknown'>, string> = {
-  spill: 'spill',
+  spill: say('spill'),
   flux: say('flux left behind'),
   slip: say('tool slip'),
   none: say('no accident'),

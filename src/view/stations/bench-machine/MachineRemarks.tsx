@@ -7,7 +7,7 @@ import own from './benchMachine.module.css'
 
 /** A habit needs no more words than its source. */
 const kinds: Readonly<Record<MachineRemark['kind'], string>> = {
-  weighed: 'Weighed by the suspects; ',
+  weighed: say('Weighed by the suspects; '),
   'not-modelled': '',
   habit: '',
 }

@@ -69,7 +69,9 @@ function SoakTable({ soaks }: { readonly soaks: readonly Soak[] }) {
             <td className={styles.number}>{numberWords(hours)}</td>
             <td className={styles.number}>{degrees(airC)}</td>
             <td className={styles.number}>{degrees(hottestC)}</td>
-            <td>{outcome === 'held' ? say('held') : <b>{outcome}</b>}</td>
+            <td>
+              {outcome === 'held' ? say('held') : <b>{outcome === 'errors' ? say('errors') : say('broke off')}</b>}
+            </td>
             <td>
               <Button
                 tone="quiet"

@@ -11,9 +11,9 @@ import { editLook } from './edit.ts'
 import { PackageField } from './PackageField.tsx'
 
 const figures = [
-  ['airC', 'Air', '°C', 300],
-  ['loadW', 'Load', 'W', 2000],
-  ['coreC', 'Core', '°C', 300],
+  ['airC', say('Air'), '°C', 300],
+  ['loadW', say('Load'), 'W', 2000],
+  ['coreC', say('Core'), '°C', 300],
   ['minutes', say('Under it for'), 'min', 10_000],
   ['hotSpotC', say('Hot spot'), '°C', 300],
   ['memoryC', say('Memory, hottest'), '°C', 300],

@@ -1,5 +1,4 @@
 /** What the bench machine shows goes into the case: a look before and after the work, firmware, soak tests. */
-import { say } from '../../../base/index.ts'
 import {
   type BenchMachine,
   type BenchPhase,
@@ -23,7 +22,7 @@ export const lookOf = ({ benchMachine }: Pick<Case, 'benchMachine'>, phase: Benc
 
 /** @param joinKey of what is typed; a choice is a step of its own */
 export function editLook(desk: Desk, phase: BenchPhase, change: (look: Look) => Look, joinKey?: string): void {
-  const key = joinKey === undefined ? undefined : say('bench machine {phase} {joinKey}', { phase, joinKey })
+  const key = joinKey === undefined ? undefined : `bench machine ${phase} ${joinKey}`
   editMachine(desk, (machine) => ({ ...machine, [phase]: change(machine[phase] ?? emptyLook) }), key)
 }
 

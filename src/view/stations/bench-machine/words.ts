@@ -1,6 +1,7 @@
 /** One line on each fold: what it holds. */
 import { numberWords, say } from '../../../base/index.ts'
 import type { BenchPhase, Firmware, Look } from '../../../case/index.ts'
+import { fanWords } from '../../kindWords.ts'
 
 const NOT = say('not noted')
 
@@ -8,12 +9,13 @@ export function linkSummary({ link }: Look): string {
   if (link?.lanes === undefined && link?.rate === undefined) return NOT
   const { lanes, offeredLanes, rate, offeredRate } = link
   return [
-    ...(lanes === undefined ? [] : [`×${lanes}${offeredLanes === undefined ? '' : ` of ×${offeredLanes}`}`]),
-    ...(rate === undefined
-      ? []
-      : [`${rate}${offeredRate === undefined ? '' : say(' of {offeredRate}', { offeredRate })} GT/s`]),
+    ...(lanes === undefined ? [] : [offeredLanes === undefined ? `×${lanes}` : widthOf(lanes, offeredLanes)]),
+    ...(rate === undefined ? [] : [`${offeredRate === undefined ? rate : rateOf(rate, offeredRate)} GT/s`]),
   ].join(', ')
 }
+
+const widthOf = (lanes: number, offered: number): string => say('×{lanes} of ×{offered}', { lanes, offered })
+const rateOf = (rate: number, offered: number): string => say('{rate} of {offered}', { rate, offered })
 
 export function outputsSummary({ outputs }: Look): string {
   if (outputs.length === 0) return NOT
@@ -39,9 +41,13 @@ export function coolerSummary({ cooler }: Look): string {
   if (cooler === undefined) return NOT
   const { paste, pads, clampOrder } = cooler
   const held = [
-    ...(paste === 'unknown' ? [] : [paste === 'none' ? say('no paste') : say('{paste} paste', { paste })]),
-    ...(pads.length === 0 ? [] : [`${pads.length} ${pads.length === 1 ? 'pad' : 'pads'}`]),
-    ...(clampOrder === 'unknown' ? [] : [say('screwed {clampOrder}', { clampOrder })]),
+    ...(paste === 'unknown'
+      ? []
+      : [say('{paste, select, none {no paste} kept {kept paste} new {new paste} other {dry paste}}', { paste })]),
+    ...(pads.length === 0 ? [] : [say('{length, plural, one {# pad} other {# pads}}', { length: pads.length })]),
+    ...(clampOrder === 'unknown'
+      ? []
+      : [clampOrder === 'crosswise' ? say('screwed crosswise') : say('screwed one after the other')]),
   ]
   return held.length === 0 ? NOT : held.join(', ')
 }
@@ -55,17 +61,17 @@ export function firmwareSummary({ saved, written }: Firmware): string {
 export function lookSummary(look: Look, firmware: Firmware, phase: BenchPhase): string {
   const subjects = [
     ...(phase === 'after' && look.detected !== 'unknown'
-      ? [look.detected === 'yes' ? 'detected' : say('not detected')]
+      ? [look.detected === 'yes' ? say('detected') : say('not detected')]
       : []),
     ...(look.fans === 'unknown'
       ? []
-      : [look.fans === 'no fans' ? look.fans : say('fans: {fans}', { fans: look.fans })]),
-    ...noted('link', linkSummary(look)),
-    ...noted('outputs', outputsSummary(look)),
+      : [look.fans === 'no fans' ? fanWords[look.fans] : say('fans: {fans}', { fans: fanWords[look.fans] })]),
+    ...noted(say('link'), linkSummary(look)),
+    ...noted(say('outputs'), outputsSummary(look)),
     ...(look.errorWords === '' ? [] : [say('error words')]),
-    ...noted('temperatures', temperatureSummary(look)),
-    ...noted('cooler', coolerSummary(look)),
-    ...(phase === 'before' ? noted('firmware', firmwareSummary(firmware)) : []),
+    ...noted(say('temperatures'), temperatureSummary(look)),
+    ...noted(say('cooler'), coolerSummary(look)),
+    ...(phase === 'before' ? noted(say('firmware'), firmwareSummary(firmware)) : []),
   ]
   return subjects.length === 0 ? say('nothing noted') : subjects.join(', ')
 }

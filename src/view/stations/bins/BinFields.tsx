@@ -3,16 +3,15 @@ import { say } from '../../../base/index.ts'
 import { type Bin, binWords, partStates, pinOnes } from '../../../case/index.ts'
 import { editCase } from '../../actions/edit.ts'
 import { SelectField, TextField } from '../../controls/fields.tsx'
+import { optionsOf, partStateWords, pinOneWords } from '../../kindWords.ts'
 import panel from '../../controls/panel.module.css'
 import type { Desk } from '../../stores/desk.ts'
 import { useDesk, usePresent } from '../../stores/hooks.ts'
 import own from './bins.module.css'
 
-const pins = [{ value: 'not noted', words: 'not noted' }, ...pinOnes.map((value) => ({ value, words: value }))] as const
-const states = [
-  { value: 'not noted', words: 'not noted' },
-  ...partStates.map((value) => ({ value, words: value })),
-] as const
+const notNoted = { value: 'not noted', words: say('not noted') } as const
+const pins = [notNoted, ...optionsOf(pinOnes, pinOneWords)] as const
+const states = [notNoted, ...optionsOf(partStates, partStateWords)] as const
 
 const emptyBin = (ref: string): Bin => ({ ref, bin: '', pinOne: 'not noted', state: 'not noted' })
 

@@ -51,7 +51,7 @@ export function HandBack() {
         >
           <Money />
         </Behind>
-        <Behind name={say('Advice to the owner')} holds={handBack.advice.trim() === '' ? 'none' : 'written'}>
+        <Behind name={say('Advice to the owner')} holds={handBack.advice.trim() === '' ? say('none') : say('written')}>
           <Advice />
         </Behind>
         {later !== undefined && (

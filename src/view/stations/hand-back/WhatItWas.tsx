@@ -102,9 +102,11 @@ function countsWords({ demo, goodCard, handBack }: Case, { settled, parts }: Cau
   if (handBack.outcome === undefined) return say('Confirmed: it counts once the outcome is chosen.')
   const unknown = settled === 'all' && parts.some(({ was }) => was === 'unknown')
   if (settled === 'some' || unknown)
-    return say('{value} for lifts, minutes and looks, not for what causes are likely.', {
-      value: unknown ? say('One part is still not known: the card counts') : say('It counts'),
-    })
+    return unknown
+      ? say(
+          'One part is still not known: the card counts for lifts, minutes and looks, not for what causes are likely.',
+        )
+      : say('It counts for lifts, minutes and looks, not for what causes are likely.')
   return say('Confirmed: it counts.')
 }
 

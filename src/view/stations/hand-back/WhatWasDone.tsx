@@ -10,12 +10,10 @@ import { Choice, DayField, TextField } from '../../controls/fields.tsx'
 import panel from '../../controls/panel.module.css'
 import { useBoard, useDesk, usePlan, usePresent } from '../../stores/hooks.ts'
 import { AmountField } from '../../controls/AmountField.tsx'
+import { optionsOf, outcomeWords } from '../../kindWords.ts'
 import styles from './handback.module.css'
 
-const choices = [
-  ...outcomes.map((value) => ({ value, words: value })),
-  { value: 'open', words: say('still open') },
-] as const
+const choices = [...optionsOf(outcomes, outcomeWords), { value: 'open', words: say('still open') }] as const
 
 export function Ending() {
   const desk = useDesk()

@@ -68,7 +68,7 @@ function StateWords({ photo }: { readonly photo: Photo }) {
         ? say('being straightened')
         : ready?.state === 'failed'
           ? say('could not be straightened')
-          : 'matched'
+          : say('matched')
   return (
     <>
       <span className={styles.quiet}>

@@ -2,11 +2,12 @@
 import { say } from '../../../base/index.ts'
 import type { Case } from '../../../case/index.ts'
 import { later } from '../../controls/later.tsx'
+import { markKindWords } from '../../kindWords.ts'
 import { boardOverlays } from '../boardOverlays.ts'
 import type { Held, StationEntry } from '../entry.ts'
 
 export const inspection: StationEntry = {
-  name: 'Inspection',
+  name: say('Inspection'),
   key: '5',
   Form: later(async () => (await import('./Inspection.tsx')).Inspection),
   state: ({ present }) => filledIn(present),
@@ -20,7 +21,7 @@ function filledIn({ marks, photos: all }: Case): Held {
   const kinds = ['residue', 'film', 'corrosion', 'clean', 'slip'] as const
   const seen = kinds.flatMap((kind) => {
     const n = marks.filter((mark) => mark.kind === kind).length
-    return n === 0 ? [] : [`${n} ${kind === 'clean' ? say('clean spot') : kind}`]
+    return n === 0 ? [] : [`${n} ${markKindWords[kind]}`]
   })
   const held = [
     ...seen,

@@ -16,7 +16,8 @@ export const seenKinds: readonly { readonly value: SeenKind; readonly words: str
 export const seenMarks = (marks: readonly Mark[]): Mark[] =>
   marks.filter((mark) => mark.kind !== 'spill' && mark.kind !== 'dam')
 
-export const nameOfSeen = (mark: Mark): string => seenKinds.find((kind) => kind.value === mark.kind)?.words ?? 'Note'
+export const nameOfSeen = (mark: Mark): string =>
+  seenKinds.find((kind) => kind.value === mark.kind)?.words ?? say('Note')
 
 /** How a painted mark came about and how large it is; undefined for a circle, whose radius says it. */
 export function paintedWords(mark: Mark): string | undefined {

@@ -8,6 +8,7 @@ import { showOnSheet } from '../../actions/show.ts'
 import { Button } from '../../controls/Button.tsx'
 import { pointOfMark } from '../../stores/derive.ts'
 import { useDesk, useScreen } from '../../stores/hooks.ts'
+import { sideWords } from '../../kindWords.ts'
 import styles from '../../controls/stations.module.css'
 
 interface MarkListProps {
@@ -61,5 +62,5 @@ export function MarkList({ label, marks, nameOf, fieldsOf }: MarkListProps) {
 
 function placeWords(mark: Mark): string {
   const { x, y } = pointOfMark(mark)
-  return `x ${decimals(x, 1)}, y ${decimals(y, 1)} mm, ${mark.side}`
+  return `x ${decimals(x, 1)}, y ${decimals(y, 1)} mm, ${sideWords[mark.side]}`
 }

@@ -96,7 +96,7 @@ function PowerList({ powerUps }: { readonly powerUps: readonly PowerUp[] }) {
             {say(', verdict then:')} {verdictWords[verdict]}
             {against !== undefined && (
               <>
-                . Given because: <q>{against}</q>
+                . {say('Given because:')} <q>{against}</q>
               </>
             )}
             {verdict !== 'safe' && reasons[0] !== undefined && <small>{reasons[0]}</small>}
@@ -109,11 +109,8 @@ function PowerList({ powerUps }: { readonly powerUps: readonly PowerUp[] }) {
 
 function summaryOf(powerUps: readonly PowerUp[]): string {
   const last = powerUps.at(-1)
-  const times =
-    powerUps.length === 1 ? 'once' : say('{length, plural, one {# time} other {# times}}', { length: powerUps.length })
-  return say('Powered {times}{value}', {
-    times,
-    value:
-      last === undefined ? '' : say('; verdict then: {verdictWords}', { verdictWords: verdictWords[last.verdict] }),
-  })
+  const times = powerUps.length === 1 ? say('Powered once') : say('Powered {length} times', { length: powerUps.length })
+  return last === undefined
+    ? times
+    : say('{times}; verdict then: {verdict}', { times, verdict: verdictWords[last.verdict] })
 }

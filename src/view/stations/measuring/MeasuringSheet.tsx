@@ -1,5 +1,5 @@
 /** The measuring sheet: every rail with the points of its stages, one field each, filled by keyboard, voice, pedal or meter. */
-import { counted, someOf, say } from '../../../base/index.ts'
+import { someOf, say } from '../../../base/index.ts'
 import {
   isAsked,
   lineKey,
@@ -163,7 +163,7 @@ function pointsOf(lines: readonly LineVerdict[]): [StagePoint, LineVerdict[]][] 
 const asksForALook = ({ tone }: Verdict): boolean => tone === 'bad' || tone === 'doubt'
 
 const suppliesSummary = (supplies: readonly LineVerdict[]): string =>
-  supplies.length === 0 ? say('Supplies: none named yet') : summaryOf('Supplies', supplies, 'supply')
+  supplies.length === 0 ? say('Supplies: none named yet') : summaryOf(say('Supplies'), supplies, 'supply')
 
 /** What a fold is in: whether a reading in it stands out, and whether one that is asked for is missing. */
 const stateOf = (lines: readonly LineVerdict[]): { readonly asks: boolean; readonly due: boolean } => ({
@@ -182,12 +182,19 @@ function summaryOf(
     line.point === undefined || each !== 'point' ? line.name : stagePointWords(line.point),
   )
   const what = `${words.slice(0, 1).toUpperCase()}${words.slice(1)}`
-  const all = each === 'supply' || each === 'reading' ? String(lines.length) : counted(lines.length, each)
+  const all =
+    each === 'stage'
+      ? say('{length, plural, one {# stage} other {# stages}}', { length: lines.length })
+      : each === 'point'
+        ? say('{length, plural, one {# point} other {# points}}', { length: lines.length })
+        : String(lines.length)
   if (off.length === 0 && read === lines.length)
     return say('{what}: {all} read, {lines}', { what, all, lines: alikeWords(lines) })
-  const found =
-    off.length === 0 ? '' : `; ${each === 'supply' ? 'off:' : say('look at')} ${someOf([...new Set(names)], 4)}`
-  return say('{what}: {read} of {all} read{found}', { what, read, all, found })
+  if (off.length === 0) return say('{what}: {read} of {all} read', { what, read, all })
+  const found = someOf([...new Set(names)], 4)
+  return each === 'supply'
+    ? say('{what}: {read} of {all} read; off: {found}', { what, read, all, found })
+    : say('{what}: {read} of {all} read; look at {found}', { what, read, all, found })
 }
 
 function alikeWords(lines: readonly LineVerdict[]): string {

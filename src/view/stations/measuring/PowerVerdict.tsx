@@ -1,5 +1,5 @@
 /** Whether to power the card: the verdict in one line, its reasons a press behind it; what forbids power stays in sight. */
-import { counted, say } from '../../../base/index.ts'
+import { say } from '../../../base/index.ts'
 import { ChevronDown, ChevronUp, CircleHelp, ShieldCheck, ShieldX } from 'lucide-react'
 import { useId, useState } from 'react'
 import { lineKey, type LineName, lineWords, type PowerJudgement, type PowerReason } from '../../../measure/index.ts'
@@ -23,7 +23,10 @@ export function PowerVerdict() {
   const forbidding = verdict === 'not-safe' ? reasons.filter(({ weight }) => weight === 'against').slice(0, 1) : []
   const shown = open ? reasons : forbidding
   const behind = reasons.length - forbidding.length
-  const more = counted(behind, forbidding.length === 0 ? 'reason' : 'more reason')
+  const more =
+    forbidding.length === 0
+      ? say('{behind, plural, one {# reason} other {# reasons}}', { behind })
+      : say('{behind, plural, one {# more reason} other {# more reasons}}', { behind })
   return (
     <section className={own.power} data-verdict={verdict} aria-label={say('Safe to power?')}>
       <h3 aria-live="polite">
@@ -57,7 +60,7 @@ function Reasons({ reasons }: { readonly reasons: PowerJudgement['reasons'] }) {
   )
 }
 
-const weights = { against: 'Against: ', unknown: say('Not known: '), note: '' } as const
+const weights = { against: say('Against: '), unknown: say('Not known: '), note: '' } as const
 
 function Reason({ reason }: { readonly reason: PowerReason }) {
   const desk = useDesk()

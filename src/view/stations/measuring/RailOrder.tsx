@@ -9,7 +9,7 @@ import own from './measuring.module.css'
 import { SelfOpening } from './SelfOpening.tsx'
 
 const shapes: Readonly<Record<RailUp, readonly [LucideIcon, string]>> = {
-  up: [Check, 'up'],
+  up: [Check, say('up')],
   low: [ChevronDown, say('too low')],
   above: [ChevronUp, say('too high')],
   missing: [SquareX, say('not there')],

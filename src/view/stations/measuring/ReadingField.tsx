@@ -57,7 +57,7 @@ export function ReadingField({ entry, phase, describedBy, onFocus }: ReadingFiel
       setWrong(
         fault?.todo ??
           say('Found {found}, expected {expected}.', {
-            found: fault?.found ?? 'this',
+            found: fault?.found ?? say('this'),
             expected: fault?.expected ?? say('a reading'),
           }),
       )

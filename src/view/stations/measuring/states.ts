@@ -12,8 +12,13 @@ export function coldMeasuring(present: Case, model?: BoardModel): Held {
   const cold = lastReadings(present.measurements, 'ohms', phase).size
   const again = phase === 'after' ? say(' after the work') : ''
   if (cold === 0) {
-    const lacks = phase === 'after' ? say('measure again before any power') : say('measure before any power')
-    return { state: 'empty', words: say('nothing measured{again}', { again: again === '' ? ' yet' : again }), lacks }
+    return phase === 'after'
+      ? {
+          state: 'empty',
+          words: say('nothing measured after the work'),
+          lacks: say('measure again before any power'),
+        }
+      : { state: 'empty', words: say('nothing measured yet'), lacks: say('measure before any power') }
   }
   if (model === undefined)
     return { state: 'partly', words: say('{cold} measured{again}', { cold, again }), lacks: undefined }
@@ -48,11 +53,7 @@ export function poweredMeasuring({ measurements, powerUps, powered, benchMachine
   const held = [
     ...(powerUps.length === 0
       ? []
-      : [
-          say('powered {value}', {
-            value: powerUps.length === 1 ? 'once' : say('{length} times', { length: powerUps.length }),
-          }),
-        ]),
+      : [powerUps.length === 1 ? say('powered once') : say('powered {length} times', { length: powerUps.length })]),
     ...(volts === 0 ? [] : [say('{volts} measured', { volts })]),
   ]
   const lacks =

@@ -11,11 +11,11 @@ const roleWords: Readonly<Record<Column['role'], string>> = {
   part: say('part'),
   channel: say('channel'),
   lane: say('lane'),
-  bit: 'bit',
+  bit: say('bit'),
   bits: say('list of bits'),
   end: say('end of a range'),
   tested: say('how many tested'),
-  status: 'passed or failed',
+  status: say('passed or failed'),
   packages: say('mask over packages'),
   ignore: say('not used'),
 }

@@ -53,4 +53,4 @@ export function HandTable() {
 }
 
 const whatOf = (row: TableRow): string =>
-  `${row.lane ?? row.channel ?? row.part ?? ''}${row.bit === undefined ? '' : ` bit ${row.bit}`}`
+  `${row.lane ?? row.channel ?? row.part ?? ''}${row.bit === undefined ? '' : ` ${say('bit {bit}', { bit: row.bit })}`}`

@@ -3,6 +3,7 @@ import { numberWords, say } from '../../../base/index.ts'
 import type { Tally } from '../../../report/index.ts'
 import { showOnSheet } from '../../actions/show.ts'
 import { LinkButton } from '../../controls/Button.tsx'
+import { signatureWords } from '../../kindWords.ts'
 import styles from '../../controls/panel.module.css'
 import { useDesk } from '../../stores/hooks.ts'
 import { isUntested } from '../../stores/tested.ts'
@@ -42,7 +43,7 @@ export function TallyTable({ tally }: { readonly tally: Tally }) {
                   ? say('untested')
                   : say('{length} of {length2}', { length: failing.length, length2: tested.length })}
               </td>
-              <td>{untested ? '' : part.signature.kind}</td>
+              <td>{untested ? '' : signatureWords[part.signature.kind]}</td>
             </tr>
           )
         })}

@@ -1,5 +1,5 @@
 /** What somebody types into the hand's table as a place: completed as soon as it can mean one thing only. */
-import { say } from '../../../base/index.ts'
+import { joined, say } from '../../../base/index.ts'
 import type { BoardModel } from '../../../board/index.ts'
 import { type ForeignNames, lanesOfMeaning, type Meaning, sayMeaning, type TableRow } from '../../../report/index.ts'
 
@@ -47,7 +47,7 @@ export const isPlace = (meant: NamedPlace | readonly string[]): meant is NamedPl
 export function shareSaid(model: BoardModel, { channel }: HandPlace): string | undefined {
   const own = channel === undefined ? undefined : model.channelById.get(channel)
   if (channel === undefined || own === undefined) return undefined
-  if (own.parts.length > 1) return say('shared by {parts}', { parts: own.parts.join(' and ') })
+  if (own.parts.length > 1) return say('shared by {parts}', { parts: joined(own.parts) })
   const [ref = ''] = own.parts
   const whole = lanesOfMeaning(model, ref).length
   return own.lanes.length < whole

@@ -10,9 +10,10 @@ import { SelectField } from '../../controls/fields.tsx'
 import { useDesk, useScreen } from '../../stores/hooks.ts'
 import { addPadRepair, sideOf } from './edit.ts'
 import { PadMeaningLine } from './PadMeaningLine.tsx'
+import { optionsOf, padHurtWords } from '../../kindWords.ts'
 import own from './pads.module.css'
 
-const hurts = padHurts.map((value) => ({ value, words: value }))
+const hurts = optionsOf(padHurts, padHurtWords)
 
 export function NewPadRepair({ model, lifted }: { readonly model: BoardModel; readonly lifted: readonly string[] }) {
   const desk = useDesk()

@@ -14,6 +14,7 @@ import { useDesk, useScreen } from '../../stores/hooks.ts'
 import { AmountField } from '../../controls/AmountField.tsx'
 import { editPadRepair, readWay, removePadRepair, sayWay, sketchWay, useSketching } from './edit.ts'
 import { PadMeaningLine } from './PadMeaningLine.tsx'
+import { padHurtWords } from '../../kindWords.ts'
 import own from './pads.module.css'
 
 const remedies = [
@@ -45,10 +46,11 @@ export function PadRepairRow({ model, repair }: { readonly model: BoardModel; re
   const remarks = padRepairRemarks(model, repair)
   const wired = remedy === 'jumper' || remedy === 'track'
   return (
-    <li className={own.repair} aria-label={`${name}, ${hurt}`}>
+    <li className={own.repair} aria-label={`${name}, ${padHurtWords[hurt]}`}>
       <div className={own.head}>
         <b>
-          <LinkButton onClick={() => showOnSheet(desk, { kind: 'part', id: ref })}>{name}</LinkButton>, {hurt}
+          <LinkButton onClick={() => showOnSheet(desk, { kind: 'part', id: ref })}>{name}</LinkButton>,{' '}
+          {padHurtWords[hurt]}
         </b>
         <Button
           tone="quiet"

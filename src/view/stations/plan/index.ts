@@ -5,7 +5,7 @@ import type { Held, Known, StationEntry } from '../entry.ts'
 import { planSummary } from './planWords.ts'
 
 export const plan: StationEntry = {
-  name: 'Plan',
+  name: say('Plan'),
   key: '8',
   Form: later(async () => (await import('./Plan.tsx')).Plan),
   state: filledIn,

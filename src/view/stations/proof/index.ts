@@ -1,11 +1,12 @@
 /** The station of the proof: tested again, before beside after. */
+import { say } from '../../../base/index.ts'
 import { later } from '../../controls/later.tsx'
 import type { Held, Known, StationEntry } from '../entry.ts'
 import { readingLack } from '../memory-run/readingLack.ts'
 import { proofState } from './state.ts'
 
 export const proof: StationEntry = {
-  name: 'Proof',
+  name: say('Proof'),
   key: '9',
   Form: later(async () => (await import('./Proof.tsx')).Proof),
   state: filledIn,

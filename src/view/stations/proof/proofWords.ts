@@ -26,12 +26,19 @@ export function stateWords(state: LaneProof['before'], errors: number): string {
 
 /** Bits of a lane by what became of them, or the trend of its errors; empty where nothing more is known. */
 export function moreWords({ bits, trend, verdict, before }: LaneProof): string {
-  const named = (list: readonly number[], what: string): string[] =>
-    list.length === 0 ? [] : [`bit${list.length === 1 ? '' : 's'} ${list.join(', ')} ${what}`]
+  const named = (list: readonly number[], what: 'fresh' | 'still' | 'gone'): string[] =>
+    list.length === 0
+      ? []
+      : [
+          say(
+            '{length, plural, one {bit {bits}} other {bits {bits}}} {what, select, fresh {new} still {still} other {gone}}',
+            { length: list.length, bits: list.join(', '), what },
+          ),
+        ]
   const words = [
     ...(trend === undefined ? [] : [trend === 'same' ? say('as many errors') : say('{trend} errors', { trend })]),
     ...(verdict === 'fresh' && before === 'untested' ? [say('was untested before')] : []),
-    ...named(bits.fresh, 'new'),
+    ...named(bits.fresh, 'fresh'),
     ...named(bits.still, 'still'),
     ...(verdict === 'gone' ? [] : named(bits.gone, 'gone')),
   ]

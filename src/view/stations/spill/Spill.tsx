@@ -35,7 +35,7 @@ export function Spill() {
   const spills = present.marks.filter((mark) => mark.kind === 'spill')
   const dams = present.marks.filter((mark) => mark.kind === 'dam')
   const nameOf = (mark: Mark): string => {
-    if (mark.kind !== 'spill') return 'Dam'
+    if (mark.kind !== 'spill') return say('Dam')
     const substance = substanceOf(mark.substance, present.substances)?.name ?? mark.substance
     return `${substance.split(',')[0] ?? substance}, ${amountWords(mark.amount)}`
   }

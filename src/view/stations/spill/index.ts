@@ -8,7 +8,7 @@ import { boardOverlays } from '../boardOverlays.ts'
 import type { Held, StationEntry } from '../entry.ts'
 
 export const spill: StationEntry = {
-  name: 'Spill',
+  name: say('Spill'),
   key: '6',
   Form: later(async () => (await import('./Spill.tsx')).Spill),
   state: ({ present }) => filledIn(present),

@@ -6,7 +6,7 @@ import type { Held, Known, StationEntry } from '../entry.ts'
 import { readingLack } from '../memory-run/readingLack.ts'
 
 export const suspects: StationEntry = {
-  name: 'Suspects',
+  name: say('Suspects'),
   key: '7',
   Form: later(async () => (await import('./Suspects.tsx')).Suspects),
   state: filledIn,

@@ -118,8 +118,8 @@ function Drawing({ model, side }: { readonly model: BoardModel; readonly side: S
   const d = useMemo(() => drawn(model, side), [model, side])
   const turn =
     side === 'bottom'
-      ? say('translate({maxX} {maxY}) scale(-1 -1)', { maxX: box.maxX, maxY: box.maxY })
-      : say('translate({value} {maxY}) scale(1 -1)', { value: -box.minX, maxY: box.maxY })
+      ? `translate(${box.maxX} ${box.maxY}) scale(-1 -1)`
+      : `translate(${-box.minX} ${box.maxY}) scale(1 -1)`
   return (
     <svg
       className={styles.over}

@@ -80,7 +80,7 @@ function PlaceField({
   const all = isListed ? answer.places : [place, ...answer.places]
   const options = all.map((each) => ({
     value: keyOf(each),
-    words: each.label === answer.next?.label ? `${each.label} (suggested)` : each.label,
+    words: each.label === answer.next?.label ? say('{label} (suggested)', { label: each.label }) : each.label,
   }))
   return (
     <SelectField

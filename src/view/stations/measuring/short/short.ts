@@ -160,7 +160,7 @@ export async function askShort(desk: Desk, model: BoardModel, hunt: ShortHunt): 
     if (isAbort(reason)) return
     const found = reason instanceof Error ? reason.message : String(reason)
     const fault = {
-      path: 'the search',
+      path: say('the search'),
       found,
       expected: say('an answer'),
       todo: say('Save the case and load the page again.'),
