@@ -57,6 +57,10 @@ describe('hatch', () => {
     const xs = hatchSegments(square, 4, 90, 1).filter((_, i) => i % 2 === 0)
     expect(xs.map((x) => Math.round(x * 1e6) / 1e6)).toEqual([1, 1, 5, 5, 9, 9])
   })
+  test('wherever the square lies: from y −20 to −10, at −13 and −17', () => {
+    const below = square.map(({ x, y }) => ({ x, y: y - 20 }))
+    expect(lengthOf(hatchSegments(below, 4, 0, 1))).toBeCloseTo(20, 9)
+  })
   test('at 45° the diagonal of a square is √200 long', () => {
     expect(lengthOf(hatchSegments(square, 100, 45))).toBeCloseTo(Math.sqrt(200), 6)
   })
