@@ -47,6 +47,12 @@ export const fileKinds = {
     accept: ['.gbr', '.ger', '.gbx', '.gko', '.gm1', '.gtl', '.gbl', '.g1', '.g2', '.pho', '.art'],
     boardFormat: 'gerber',
   },
+  drill: {
+    ...data,
+    words: say('a drill file of a board'),
+    accept: ['.drl', '.drd', '.xln', '.exc', '.ncd', '.cnc', '.tap'],
+    boardFormat: 'drill',
+  },
   netlist: { ...data, words: say('a netlist of a board'), accept: ['.d356', '.ipc', '.net'], boardFormat: 'netlist' },
   placements: {
     ...data,

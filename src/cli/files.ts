@@ -56,6 +56,7 @@ const refused =
 const BOARD_OPENERS: Readonly<Record<FileKind, BoardOpener>> = {
   layout: openData,
   ipc2581: openData,
+  drill: openData,
   gerber: openData,
   netlist: openData,
   placements: openData,

@@ -135,7 +135,7 @@ function mirrored({ x, y }: Point, mirror: Mirror, isBottom: boolean): Point {
 const moved = (point: Point, way: Point): Point => ({ x: point.x + way.x, y: point.y + way.y })
 
 /** Where only one of the two has an edge and the other places: as they are, else from the lower left corner of the board. */
-function offsetOnBoard(base: Piece, other: Piece): Point | undefined {
+export function offsetOnBoard(base: Piece, other: Pick<Piece, 'outline' | 'parts' | 'drills'>): Point | undefined {
   const [edge, points] = [cornersOf(base.outline), pointsOf(other)]
   if (edge.length > 0 && points.length > 0) return onto(edge, points)
   const [otherEdge, basePoints] = [cornersOf(other.outline), pointsOf(base)]
@@ -166,5 +166,7 @@ function onto(edge: readonly Point[], points: readonly Point[]): Point | undefin
 
 const cornersOf = (outline: readonly PieceStroke[]): Point[] => outline.flatMap(({ points }) => points)
 
-const pointsOf = ({ parts }: Piece): Point[] =>
-  parts.flatMap(({ at, pads }) => (pads.length > 0 ? pads.map((pad) => pad.at) : (at ?? [])))
+const pointsOf = ({ parts, drills }: Pick<Piece, 'parts' | 'drills'>): Point[] => {
+  const places = parts.flatMap(({ at, pads }) => (pads.length > 0 ? pads.map((pad) => pad.at) : (at ?? [])))
+  return places.length > 0 ? places : drills.flatMap(({ path }) => path)
+}

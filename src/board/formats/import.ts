@@ -2,6 +2,7 @@
 import { bad, good, type Result, someOf, lookAhead, say } from '../../base/index.ts'
 import { importKicad } from '../kicad/import.ts'
 import { type BoardImport, describeLayout } from '../layout/describe.ts'
+import { readDrill } from './drill/read.ts'
 import { readGerber } from './gerber/read.ts'
 import { readIpc2581 } from './ipc2581/read.ts'
 import { layoutFrom } from './layout.ts'
@@ -27,7 +28,7 @@ export interface BoardImportOptions {
 
 const MOST_FILES = 200
 /** Files of these formats are read whole. */
-const MOST_BYTES = { gerber: 100_000_000, netlist: 100_000_000, placements: 20_000_000 }
+const MOST_BYTES = { drill: 50_000_000, gerber: 100_000_000, netlist: 100_000_000, placements: 20_000_000 }
 /** Lines of one board edge. */
 const MOST_EDGES = 20_000
 
@@ -60,14 +61,15 @@ export async function importBoard(
       path: someOf(others),
       found: say('nothing that tells a board'),
       expected: say(
-        'a layout, or data of a board: IPC-2581, an edge, parts or copper in Gerber with attributes, a netlist of IPC-D-356, a table of places',
+        'a layout, or data of a board: IPC-2581, an edge, parts or copper in Gerber with attributes, a netlist of IPC-D-356, a table of places, and drill files beside them',
       ),
     })
   return describePieces(pieces, others, options)
 }
 
 /** A drawing of another layer, such as a mask or a legend. */
-const tellsNothing = ({ outline, copper, parts }: Piece): boolean => outline.length + copper.length + parts.length === 0
+const tellsNothing = ({ outline, copper, parts, drills }: Piece): boolean =>
+  outline.length + copper.length + parts.length + drills.length === 0
 
 interface ToldFile extends BoardDataFile {
   readonly format: BoardFormat | undefined
@@ -89,6 +91,7 @@ async function importWhole(
 }
 
 const READERS: Readonly<Record<Exclude<BoardFormat, 'kicad' | 'ipc2581'>, (file: NamedText) => Result<Piece>>> = {
+  drill: readDrill,
   gerber: readGerber,
   netlist: readNetlist,
   placements: readPlacements,

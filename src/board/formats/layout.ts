@@ -46,6 +46,7 @@ export function layoutFrom(piece: Piece, untold: string[]): Layout {
     pours: piece.pours.map(({ net, layer, points }) =>
       pourInside(points.map(upDown), { net: netOf(net), layer: layerNamed(layers, layer), isFilled: true }),
     ),
+    drills: piece.drills.map((drill) => ({ ...drill, path: drill.path.map(upDown) })),
     shortenedNets: named.size,
   }
 }

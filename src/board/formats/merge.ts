@@ -4,10 +4,24 @@ import { groupedBy } from '../group.ts'
 import { type Alignment, alignmentOf, type PartPair } from './align.ts'
 import { joinNets } from './join-pads.ts'
 import { pairParts, splitCutParts } from './pair.ts'
-import { emptyPiece, type Piece, type PieceCopper, type PiecePart, type PieceStroke } from './pieces.ts'
+import { drillAlignment, withPadHoles } from './pad-holes.ts'
+import {
+  emptyPiece,
+  type Piece,
+  type PieceCopper,
+  type PieceDrill,
+  type PiecePart,
+  type PieceStroke,
+} from './pieces.ts'
 
 /** What tells most comes first, and the others are laid on it. */
-const RANK = [say('an IPC-2581 file'), say('a Gerber file'), say('an IPC-D-356 file'), say('a table of places')]
+const RANK = [
+  say('an IPC-2581 file'),
+  say('a Gerber file'),
+  say('an IPC-D-356 file'),
+  say('a table of places'),
+  say('a drill file'),
+]
 /** Places of one part that are further apart contradict each other, mm. Origins of connectors are often their first pin. */
 const APART_MM = 1
 
@@ -16,8 +30,8 @@ export function mergePieces(pieces: readonly Piece[]): Piece {
   const families = [...groupedBy(pieces, ({ format }) => format).values()].map(joinFamily)
   const [first, ...rest] = families.toSorted((a, b) => RANK.indexOf(a.format) - RANK.indexOf(b.format))
   if (first === undefined) return emptyPiece('', '')
-  if (rest.length === 0) return first
-  const merged = rest.reduce(layOn, first)
+  if (rest.length === 0) return withPadHoles(first)
+  const merged = withPadHoles(rest.reduce(layOn, first))
   return { ...merged, untold: [...sourcesOf([first, ...rest]), ...merged.untold] }
 }
 
@@ -46,6 +60,7 @@ function joinOnto(base: Piece, other: Piece): Piece {
     tracks: [...base.tracks, ...other.tracks],
     vias: [...base.vias, ...other.vias],
     pours: [...base.pours, ...other.pours],
+    drills: [...base.drills, ...other.drills],
     refLetters: base.refLetters,
     netLetters: base.netLetters ?? other.netLetters,
     untold: [...new Set([...base.untold, ...other.untold])],
@@ -62,7 +77,10 @@ const longest = <T>(a: readonly T[], b: readonly T[]): readonly T[] => (b.length
 
 /** Lays another family on what is known so far. */
 function layOn(known: Piece, other: Piece): Piece {
-  const alignment = alignmentOf(known, other, pairParts(known, other))
+  const alignment =
+    other.parts.length === 0 && other.drills.length > 0
+      ? drillAlignment(known, other)
+      : alignmentOf(known, other, pairParts(known, other))
   const moved = { ...other, parts: other.parts.map((part) => movedPart(part, alignment)) }
   const { parts, split } = splitCutParts(known, moved)
   const base = { ...known, parts }
@@ -76,6 +94,7 @@ function layOn(known: Piece, other: Piece): Piece {
     outline: base.outline.length > 0 ? base.outline : other.outline.map((stroke) => movedStroke(stroke, alignment)),
     copper: longest(base.copper, other.copper),
     thicknessMm: base.thicknessMm ?? other.thicknessMm,
+    drills: [...base.drills, ...other.drills.map((drill) => movedDrill(drill, alignment))],
     parts: [...base.parts.map((part) => byBase.get(part) ?? part), ...alone],
     refLetters: known.parts.length === 0 ? other.refLetters : other.parts.length === 0 ? known.refLetters : undefined,
     untold: [
@@ -109,6 +128,11 @@ function movedPart(part: PiecePart, alignment: Alignment): PiecePart {
   }
 }
 
+const movedDrill = (drill: PieceDrill, alignment: Alignment): PieceDrill => ({
+  ...drill,
+  path: drill.path.map((point) => alignment.move(point, undefined)),
+})
+
 function movedStroke(stroke: PieceStroke, alignment: Alignment): PieceStroke {
   const { circle, ...rest } = stroke
   return {
@@ -126,6 +150,7 @@ function sourcesOf(families: readonly Piece[]): string[] {
     ['edge', ({ outline }) => outline.length > 0],
     ['places', ({ parts }) => parts.some(({ at }) => at !== undefined)],
     ['pads', ({ parts }) => parts.some(({ pads }) => pads.length > 0)],
+    ['holes', ({ drills }) => drills.length > 0],
     ['nets', ({ parts }) => parts.some(({ pads }) => pads.some(({ net }) => net !== undefined))],
   ]
   const sources = told.flatMap(([what, has]) => {

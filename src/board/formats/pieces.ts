@@ -77,6 +77,15 @@ export interface PiecePour {
   readonly points: readonly Point[]
 }
 
+/** What is drilled or milled, without its part. */
+export interface PieceDrill {
+  /** One point for a round hole; else the middle line of a slot or of a milled path. */
+  readonly path: readonly Point[]
+  readonly diameterMm: number
+  /** Undefined where the file does not tell. */
+  readonly isPlated: boolean | undefined
+}
+
 export interface Piece {
   /** Names of the files. */
   readonly from: string
@@ -90,6 +99,7 @@ export interface Piece {
   readonly tracks: readonly PieceTrack[]
   readonly vias: readonly PieceVia[]
   readonly pours: readonly PiecePour[]
+  readonly drills: readonly PieceDrill[]
   /** Letters of a reference that the file keeps; longer ones are cut. */
   readonly refLetters: number | undefined
   /** Letters of a net's name that the file keeps, its last ones and in capitals. */
@@ -108,6 +118,7 @@ export const emptyPiece = (from: string, format: string): Piece => ({
   tracks: [],
   vias: [],
   pours: [],
+  drills: [],
   refLetters: undefined,
   netLetters: undefined,
   untold: [],

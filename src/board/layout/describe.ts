@@ -3,7 +3,7 @@ import { bad, boxOf, faultsFromZod, good, type Point, type Result, signedArea, s
 import { type BoardDescription, boardSchema } from '../schema.ts'
 import { channelsOf, joinLanes, type JoinedLane } from './channels.ts'
 import { copperOf } from './copper.ts'
-import { holesOf } from './holes.ts'
+import { holesOf, milledBy } from './holes.ts'
 import { heightRemark, kindOf, withKind } from './kinds.ts'
 import { type LaneCorridor, laneCorridors } from './lane-corridors.ts'
 import { corridorsOnBoard, mendedCutouts, sayPartsOffBoard, thicknessOf, withinReach } from './mend.ts'
@@ -113,7 +113,18 @@ function describe(whole: Layout, edge: BoardEdge, name: string, untold: string[]
       : { ...hole, at: toBoard(hole.at), diameterMm: tidy(hole.diameterMm) },
   )
   const netlist = netlistOf(parts)
-  const holes = holesOf(parts, mendedCutouts(cutouts, outline, untold), outline, untold)
+  const loose = (layout.drills ?? []).map((drill) => ({
+    ...drill,
+    path: drill.path.map((point) => toBoard(upright(point))),
+  }))
+  const milled = milledBy(loose, outline, untold)
+  const drilled = { loose: loose.filter(({ path }) => path.length === 1), cutouts: [...cutouts, ...milled] }
+  const holes = holesOf(
+    parts,
+    { ...drilled, cutouts: mendedCutouts(drilled.cutouts, outline, untold) },
+    outline,
+    untold,
+  )
   const ground = { origin, outline, cutouts: holes.flatMap((hole) => ('polygon' in hole ? [hole.polygon] : [])) }
   const bare = railsOf(netlist, found.nets, found.power, untold)
   const rails = withCopper(bare, { layout, netlist }, ground, untold)

@@ -72,6 +72,15 @@ export interface Pour {
   readonly edge: Float64Array
 }
 
+/** A hole, slot or milled path that belongs to no part. */
+export interface LooseDrill {
+  /** One point for a round hole; else the middle line of what is milled. */
+  readonly path: readonly Point[]
+  readonly diameterMm: number
+  /** Undefined where no file tells. */
+  readonly isPlated: boolean | undefined
+}
+
 export interface Layout {
   readonly thicknessMm: number | undefined
   readonly layers: LayerTable
@@ -82,6 +91,7 @@ export interface Layout {
   readonly tracks: readonly Track[]
   readonly vias: readonly Via[]
   readonly pours: readonly Pour[]
+  readonly drills?: readonly LooseDrill[]
   /** Nets whose names were too long and were cut. */
   readonly shortenedNets: number
 }

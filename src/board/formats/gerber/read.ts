@@ -1,4 +1,4 @@
-/** A Gerber file as a piece of a board: its edge, its parts or a copper layer, as the file's own function says. */
+/** A Gerber file as a piece of a board: its edge, its parts, its holes or a copper layer, as the file's own function says. */
 import { good, type Point, type Result, say } from '../../../base/index.ts'
 import { groupedBy } from '../../group.ts'
 import type { Side } from '../../schema.ts'
@@ -8,6 +8,7 @@ import {
   emptyPiece,
   type Piece,
   type PieceCopper,
+  type PieceDrill,
   type PiecePad,
   type PiecePart,
   type PieceStroke,
@@ -39,9 +40,23 @@ export function readGerber({ name, text }: NamedText): Result<Piece> {
   const where = { order: Number(/^L(\d{1,4})$/.exec(layer)?.[1] ?? 0), side: sideOf(place) }
   if (role === 'Profile') return good({ ...empty, outline: outlineOf(plot.value) })
   if (role === 'Component') return good({ ...empty, parts: componentsOf(plot.value, where.side ?? 'top') })
+  if (role === 'Plated' || role === 'NonPlated') return good({ ...empty, ...drilledBy(plot.value, role === 'Plated') })
   if (role === 'Copper')
     return good({ ...empty, ...copperOf(plot.value, { name: layer, thicknessMm: undefined, ...where }) })
   return good(empty)
+}
+
+/** Flashes are round holes, lines are slots; holes that end inside the board are left out. */
+function drilledBy(plot: Plot, isPlated: boolean): Pick<Piece, 'drills'> {
+  const fields = plot.file.get('.FileFunction') ?? []
+  if (fields.includes('Blind') || fields.includes('Buried')) return { drills: [] }
+  const tool = ({ shape }: Flash['aperture']): number => Math.min(shape.width, shape.length)
+  return {
+    drills: [
+      ...plot.flashes.map(({ at, aperture }): PieceDrill => ({ path: [at], diameterMm: tool(aperture), isPlated })),
+      ...plot.drawn.map(({ points, aperture }): PieceDrill => ({ path: points, diameterMm: tool(aperture), isPlated })),
+    ],
+  }
 }
 
 function sideOf(place: string): Side | undefined {
