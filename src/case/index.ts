@@ -54,12 +54,17 @@ export * from './shop-record.ts'
 export * from './stations.ts'
 export {
   arrived,
+  broughtBack,
   type Donor,
   donorsOf,
   editedLine,
   type ForCase,
   giveBack,
+  removedLine,
+  type StockMove,
+  stockMoves,
   takeForCase,
+  usedAgain,
   usedUp,
 } from './stock/change.ts'
 export { freeFor, type NeedLine, needOf, type Standing, standingOf, takenFor } from './stock/need.ts'

@@ -101,6 +101,10 @@ export const handBackSchema = z.strictObject({
         what: z.string().min(1).max(200),
         count: z.number().positive(),
         price: z.number().nonnegative(),
+        stock: z
+          .strictObject({ line: z.string().min(1).max(80), count: z.int().positive() })
+          .optional()
+          .describe('pieces of a line of the shop’s stock that were used for it'),
       }),
     )
     .max(500)

@@ -16,6 +16,10 @@ import {
   takeForCase,
   takenFor,
   usedUp,
+  broughtBack,
+  removedLine,
+  stockMoves,
+  usedAgain,
 } from '../../src/case/index.ts'
 import { loadBoard } from '../../src/board/index.ts'
 
@@ -147,6 +151,27 @@ describe('taking', () => {
   })
 })
 
+describe('what the bill says of the stock', () => {
+  const used = (line: string, count: number) => ({ what: 'memory', count, price: 15, stock: { line, count } })
+  const byHand = { what: 'thermal pads', count: 1, price: 8 }
+  const here = { caseId: 'here', card: '0417' }
+
+  it('moves are what is used now and was not before, and back; what was billed by hand is none', () => {
+    expect(stockMoves([], [used('a', 2), byHand])).toEqual([{ line: 'a', used: 2 }])
+    expect(stockMoves([used('a', 2), used('b', 1)], [used('b', 1)])).toEqual([{ line: 'a', used: -2 }])
+    expect(stockMoves([used('a', 2), used('a', 1)], [used('a', 3)])).toEqual([])
+    expect(stockMoves([used('a', 2)], [{ ...used('a', 2), count: 5, price: 20 }])).toEqual([])
+  })
+
+  it('used pieces come back as taken: 1 left and 2 back are 3, of which 2 lie ready; used again it is 1 and none', () => {
+    const left = itemOf({ count: 1 })
+    const back = broughtBack(left, here, 2)
+    expect(back).toEqual(itemOf({ count: 3, reserved: [{ ...here, count: 2 }] }))
+    expect(usedAgain(back, here, 2)).toEqual(left)
+    expect(usedAgain(itemOf({ count: 1 }), here, 2).count).toBe(0)
+  })
+})
+
 describe('donors and bins', () => {
   it('each donor has what was taken from it, used up or not', () => {
     const donor = { source: 'donor', donor: '0391', count: 1 } as const
@@ -158,6 +183,22 @@ describe('donors and bins', () => {
     expect(donorsOf(items).map(({ card, taken }) => [card, taken.map(({ donorRef }) => donorRef)])).toEqual([
       ['0391', ['U2', 'U10']],
     ])
+  })
+
+  it('a donor’s line that leaves the list stays with its donor, without pieces; any other goes', () => {
+    const line = itemOf({
+      source: 'donor',
+      donor: '0391',
+      donorRef: 'U2',
+      count: 1,
+      ordered: 2,
+      expectedOn: '2026-04-01',
+    })
+    const removed = removedLine(line, '2026-03-02')
+    expect(removed).toMatchObject({ count: 0, ordered: 0, reserved: [], removedOn: '2026-03-02' })
+    expect(donorsOf(removed === undefined ? [] : [removed]).map(({ card }) => card)).toEqual(['0391'])
+    expect(removedLine(itemOf({ count: 5 }), '2026-03-02')).toBeUndefined()
+    expect(removedLine(itemOf({ source: 'donor', donor: '' }), '2026-03-02')).toBeUndefined()
   })
 
   it('a bin is told with pin one and state, and says nothing of what was not noted', () => {

@@ -27,6 +27,7 @@ export const stockItemSchema = z.strictObject({
     .default([])
     .describe('taken for cards whose work goes on'),
   note: words(2000),
+  removedOn: z.iso.date().optional().describe('it left the list, and stands only with its donor'),
 })
 export type StockItem = z.infer<typeof stockItemSchema>
 /** As it is typed or read: what has a default may be left out. */

@@ -7,24 +7,26 @@ import { areaOfDraft, type DragPhase, type MarkDraft, type MarkGrip } from '../s
 import type { Desk } from '../stores/desk.ts'
 import { toolStoreOf } from '../stores/toolStore.ts'
 
+type WithCase = Pick<Desk, 'cases'>
+
 /** @param joinKey steps in a row with the same key count as one for undo */
-export function editCase(desk: Desk, change: (present: Case) => Case, joinKey?: string): void {
+export function editCase(desk: WithCase, change: (present: Case) => Case, joinKey?: string): void {
   desk.cases.setState(({ history }) =>
     history === undefined ? {} : { history: step(history, change(history.present), joinKey) },
   )
 }
 
 /** Of what took a while: the case that it was for may have left the desk meanwhile, and then nothing is changed. */
-export function editCaseOf(desk: Desk, caseId: string | undefined, change: (present: Case) => Case): boolean {
+export function editCaseOf(desk: WithCase, caseId: string | undefined, change: (present: Case) => Case): boolean {
   if (desk.cases.getState().id !== caseId) return false
   editCase(desk, change)
   return true
 }
 
-export const undoEdit = (desk: Desk): void =>
+export const undoEdit = (desk: WithCase): void =>
   desk.cases.setState(({ history }) => (history === undefined ? {} : { history: undo(history) }))
 
-export const redoEdit = (desk: Desk): void =>
+export const redoEdit = (desk: WithCase): void =>
   desk.cases.setState(({ history }) => (history === undefined ? {} : { history: redo(history) }))
 
 const endDrag = (desk: Desk): void =>

@@ -6,7 +6,7 @@ import type { Desk } from '../stores/desk.ts'
 /** Where a message stands that belongs to no place on the page, in px. */
 export const MESSAGE_CORNER: Point = { x: 420, y: 64 }
 
-export const sayFaults = (desk: Desk, at: Point, title: string, faults: readonly Fault[]): void =>
+export const sayFaults = (desk: Pick<Desk, 'screen'>, at: Point, title: string, faults: readonly Fault[]): void =>
   desk.screen.setState({ message: { at, tone: 'fault', title, faults, lines: [] } })
 
 export const saySettled = (desk: Desk, at: Point, title: string, lines: readonly string[]): void =>

@@ -1,11 +1,21 @@
 /** Donor cards, each with what was taken from it. */
-import { say } from '../../base/index.ts'
+import { good, type Result, say } from '../../base/index.ts'
 import { donorsOf, type StockItem } from '../../case/index.ts'
+import { Button } from '../controls/Button.tsx'
+import { useDesk } from '../stores/hooks.ts'
+import type { StockShelf } from '../shelf/stockShelf.ts'
 import { nameOf } from '../actions/stock.ts'
 import panel from '../controls/panel.module.css'
+import type { Tell } from './StockPage.tsx'
 import styles from './stock.module.css'
 
-export function Donors({ items }: { readonly items: readonly StockItem[] }) {
+interface DonorsProps {
+  readonly items: readonly StockItem[]
+  readonly tell: Tell
+}
+
+export function Donors({ items, tell }: DonorsProps) {
+  const { caseShelf } = useDesk()
   const donors = donorsOf(items)
   if (donors.length === 0) return undefined
   return (
@@ -15,13 +25,22 @@ export function Donors({ items }: { readonly items: readonly StockItem[] }) {
         {donors.map(({ card, taken }) => (
           <li key={card}>
             <b>{say('Card {card}', { card })}</b>
+            {taken.every(({ removedOn }) => removedOn !== undefined) && (
+              <Button
+                tone="quiet"
+                aria-label={say('Forget donor {card}', { card })}
+                onClick={() => tell(forgotten(caseShelf.stock, taken))}
+              >
+                {say('Forget')}
+              </Button>
+            )}
             <ul>
               {taken.map((item) => (
                 <li key={item.id}>
                   {[item.donorRef, nameOf(item)].filter(Boolean).join(': ')}
                   <span className={styles.quiet}>
                     {item.takenOn === undefined ? '' : say(', taken {takenOn}', { takenOn: item.takenOn })}
-                    {item.count === 0 ? say(', used up') : say(', {count} left', { count: item.count })}
+                    {leftWords(item)}
                   </span>
                 </li>
               ))}
@@ -31,4 +50,18 @@ export function Donors({ items }: { readonly items: readonly StockItem[] }) {
       </ul>
     </section>
   )
+}
+
+function leftWords({ count, removedOn }: StockItem): string {
+  if (removedOn !== undefined) return say(', out of the list since {removedOn}', { removedOn })
+  return count === 0 ? say(', used up') : say(', {count} left', { count })
+}
+
+/** A donor of which nothing stands in the list any more. */
+async function forgotten(stock: StockShelf, taken: readonly StockItem[]): Promise<Result<undefined>> {
+  for (const { id } of taken) {
+    const done = await stock.change(id, () => good(undefined))
+    if (!done.ok) return done
+  }
+  return good(undefined)
 }

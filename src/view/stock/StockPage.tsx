@@ -26,6 +26,7 @@ export function StockPage() {
       setRefused(done.ok ? [] : done.faults)
     })
   const told = [...faults, ...refused]
+  const listed = stock?.items.filter(({ removedOn }) => removedOn === undefined) ?? []
   return (
     <div className={styles.page}>
       {told.length > 0 && (
@@ -39,10 +40,10 @@ export function StockPage() {
         faults.length === 0 && <p role="status">{say('The stock is being read.')}</p>
       ) : (
         <>
-          <Need items={stock.items} tell={tell} onOrder={setDraft} />
+          <Need items={listed} tell={tell} onOrder={setDraft} />
           <BinsOfCard />
-          <StockList stock={stock} draft={draft} setDraft={setDraft} tell={tell} />
-          <Donors items={stock.items} />
+          <StockList stock={{ ...stock, items: listed }} draft={draft} setDraft={setDraft} tell={tell} />
+          <Donors items={stock.items} tell={tell} />
         </>
       )}
     </div>
