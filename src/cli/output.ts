@@ -272,6 +272,7 @@ const planBody = z.object({
   minutes: z.number().nonnegative(),
   cost: z.number().nonnegative(),
   materials: z.array(z.object({ what: z.string(), amount: z.string(), why: z.string() })),
+  unbaked: z.string().describe('why nothing is baked, and when something would be; empty where something is'),
   optimal: z.string(),
 })
 

@@ -2,7 +2,7 @@
 import { good, type Fault, type Result, say } from '../base/index.ts'
 import { isSmallKind, type PlacedPart } from '../board/index.ts'
 import { cheapestVariant } from './order/alternative.ts'
-import { type Bake, bakeOf } from './steps/bake.ts'
+import { type Bake, bakeOf, unbakedWords } from './steps/bake.ts'
 import { bestFirstOrder } from './order/best-first.ts'
 import { type Built, buildProblem } from './order/build.ts'
 import { exactOrder, MOST_PARTS_EXACTLY } from './order/exact.ts'
@@ -76,6 +76,7 @@ function planOf(checked: CheckedInput, built: Built, order: Order, bake: Bake | 
     exposureCost,
     unharmed: unharmedOf(checked, built, order, walked),
     materials,
+    unbaked: bake === undefined ? unbakedWords(checked) : '',
     heatCounts: [...walked.heatCounts].map(([ref, counts]) => ({
       ref,
       ...counts,

@@ -68,6 +68,8 @@ export interface Plan {
   /** Chance that no part is spoiled in passing. */
   readonly unharmed: number
   readonly materials: readonly Material[]
+  /** Why nothing is baked, and when something would be; empty where something is, or nothing is asked for. */
+  readonly unbaked: string
   /** Heat count of each part on the list, and of each neighbour that melts, after the plan. */
   readonly heatCounts: readonly {
     readonly ref: string

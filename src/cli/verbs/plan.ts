@@ -11,6 +11,7 @@ import {
   stepTitle,
   wholeWorth,
   wholeWorthWords,
+  worthWords,
 } from '../../plan/index.ts'
 import { EXIT, printAnswer, printFaults, whenGood } from '../answer.ts'
 import { assessCaseFile } from '../files.ts'
@@ -19,7 +20,7 @@ import { planOutput } from '../output.ts'
 import { settingOf } from '../settings.ts'
 
 type PlanAnswerOutput = z.infer<typeof planOutput>
-type PlanBody = Pick<PlanAnswerOutput, 'steps' | 'minutes' | 'cost' | 'materials' | 'optimal'>
+type PlanBody = Pick<PlanAnswerOutput, 'steps' | 'minutes' | 'cost' | 'materials' | 'unbaked' | 'optimal'>
 
 /**
  * Prints the best plan and an alternative, with minutes and costs in the shop's money; tells progress meanwhile. A
@@ -49,7 +50,7 @@ export async function runPlan(io: Io, file: string, options: { text?: boolean | 
         costOfRepair: worth.costOfRepair,
         expectedGain: worth.expectedGain,
         breakEvenValue: Number.isFinite(worth.breakEvenValue) ? worth.breakEvenValue : null,
-        sentence: worth.sentence,
+        sentence: worthWords(worth, (amount) => roughMoney(amount, caseFile.handBack.currency)),
       },
       whole: means === undefined || first.length > 0 || !shop.ok ? null : wholeWorth(means, shop.value.money),
       cannot: cannot.map(({ ref, missing }) => ({ ref, missing: [...missing] })),
@@ -78,6 +79,7 @@ function bodyOf(plan: Plan): PlanBody {
     minutes: plan.minutes,
     cost: plan.cost,
     materials: plan.materials.map(({ what, amount, why }) => ({ what, amount, why })),
+    unbaked: plan.unbaked,
     optimal: plan.optimality.sentence,
   }
 }
@@ -93,6 +95,7 @@ function stepOf(step: PlanStep): PlanBody['steps'][number] {
     cost,
     why,
     settings: settingOf(setting),
+    ...(step.joints === undefined ? {} : { joints: { ...step.joints } }),
     ...(step.liftFromS === undefined ? {} : { liftFromS: step.liftFromS }),
     ...(step.handsOffUntilC === undefined ? {} : { handsOffUntilC: step.handsOffUntilC }),
     ...(step.short === undefined ? {} : { short: step.short }),
@@ -119,6 +122,7 @@ function sayPlan(plan: PlanAnswerOutput, currency: string): string {
     ...(plan.materials.length > 0 ? ['Materials:'] : []),
   )
   for (const { what, amount } of plan.materials) lines.push(`  ${amount}  ${what}`)
+  if (plan.unbaked !== '') lines.push(plan.unbaked)
   if (plan.alternative !== null)
     lines.push(
       say('Another way: {differsIn}, {costsMore} more.', {

@@ -2,7 +2,7 @@
 import { bad, good, type Result, joined, say } from '../../base/index.ts'
 import { type PlacedPart, packageOutlines } from '../../board/index.ts'
 import { bakeHours } from '../../heat/index.ts'
-import type { BakeLookup, CheckedInput } from '../input.ts'
+import type { BakeLookup, Begun, CheckedInput } from '../input.ts'
 
 export interface Bake {
   readonly refs: readonly string[]
@@ -26,7 +26,7 @@ export function bakeOf(checked: CheckedInput): Result<Bake | undefined> {
         path: `$.floorLife.${ref}`,
         found: say('a part {state}, of moisture level {moistureLevel}, with no bake time known', {
           state,
-          moistureLevel: part.description.moistureLevel ?? 'unknown',
+          moistureLevel: part.description.moistureLevel ?? say('unknown'),
         }),
         expected: say('a level and a height for which the bake table has a time'),
         todo: say('Give its moisture level in the board file, or bake by its maker’s sheet and mark it as within.'),
@@ -36,24 +36,57 @@ export function bakeOf(checked: CheckedInput): Result<Bake | undefined> {
   }
   if (hours === 0) return good(undefined)
   const why = say(
-    'At {ovenC} °C for {hours} h, before any other heat: {overLife} {value} over floor life and will be heated beyond {bodyBakeC} °C; trapped moisture bursts parts and joints when they are heated.',
+    'At {ovenC} °C for {hours} h, before any other heat: {overLife} {count, plural, one {is} other {are}} over floor life and will be heated beyond {bodyBakeC} °C; trapped moisture bursts parts and joints when they are heated.',
     {
       ovenC: settings.heat.ovenC,
       hours,
       overLife: joined(overLife),
-      value: overLife.length > 1 ? 'are' : 'is',
+      count: overLife.length,
       bodyBakeC: settings.heat.bodyBakeC,
     },
   )
   return good({ refs: overLife, hours, why })
 }
 
+/**
+ * Why nothing is baked although bodies pass the temperature from which J-STD-033 asks for it, with what it would take; empty
+ * where something is baked, or nothing gets so hot any more.
+ */
+export function unbakedWords(checked: CheckedInput): string {
+  const { input, settings, targets } = checked
+  const { ovenC, bodyBakeC } = settings.heat
+  const reused = targets.filter(({ ref }) => !isHandled(input.begun, ref) && input.replace?.has(ref) !== true)
+  const due = reused.flatMap(({ ref, part }) => {
+    const hours = byTheTable(ovenC)(part, 'over by more or unknown')
+    return hours === undefined || hours === 0 ? [] : [{ ref, hours, level: levelOf(part) }]
+  })
+  if (due.length === 0) return ''
+  const names = joined(due.map(({ ref, level }) => say('{ref} (level {level})', { ref, level })))
+  const said = { names, hours: Math.max(...due.map(({ hours }) => hours)), ovenC, bodyBakeC }
+  const isWetted = (input.cleanFirst ?? []).length > 0 || (input.begun?.wet.size ?? 0) > 0
+  return isWetted
+    ? say(
+        'No bake is planned. Drying takes the liquid away, not the damp inside the bodies: if {names} stood wet or open for days, J-STD-033 asks for {hours} h at {ovenC} °C before more than {bodyBakeC} °C. Set it under time out of the dry bag.',
+        said,
+      )
+    : say(
+        'No bake is planned: {names} count as within floor life. Over it, or unknown, J-STD-033 asks for {hours} h at {ovenC} °C before more than {bodyBakeC} °C. Set it under time out of the dry bag.',
+        said,
+      )
+}
+
+const isHandled = (begun: Begun | undefined, ref: string): boolean =>
+  begun?.lifted.has(ref) === true || begun?.refitted.has(ref) === true || begun?.leftOff.has(ref) === true
+
+const levelOf = ({ description }: PlacedPart) =>
+  description.moistureLevel ?? packageOutlines.get(description.package ?? '')?.moistureLevel
+
 const LARGE_ARRAY_MM = 17
 
 /** J-STD-033's bake table; 0 for level 1, which needs none; undefined where the part's level is not known. */
 function byTheTable(ovenC: 40 | 90 | 125): BakeLookup {
   return (part: PlacedPart, floorLife) => {
-    const level = part.description.moistureLevel ?? packageOutlines.get(part.description.package ?? '')?.moistureLevel
+    const level = levelOf(part)
     if (level === undefined) return undefined
     if (level === '1') return 0
     const largeArray = Math.min(part.widthMm, part.lengthMm) > LARGE_ARRAY_MM && part.ballPitchMm !== undefined

@@ -52,7 +52,7 @@ const BY_ACTION: Record<StepAction, readonly string[]> = {
   unglue: [HOT, GLUE_FUMES, BLADE],
   lift: [HOT, FUMES],
   clean: [HOT, FUMES, SOLVENT],
-  reball: [HOT, FUMES],
+  reball: [HOT, FUMES, SOLVENT, STATIC],
   replace: [STATIC],
   refit: [HOT, FUMES],
   inspect: [UNPLUGGED, SOLVENT, POWER, FIRST_POWER],

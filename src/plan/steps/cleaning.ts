@@ -1,5 +1,5 @@
 /** How what was spilled comes off, in words and materials: from the cleaning section of each substance. */
-import { clauseCase, joined, say } from '../../base/index.ts'
+import { clauseCase, joined, say, smallName } from '../../base/index.ts'
 import { type Cleaning, dryLine, handLines, needsOven, type Substance, wetLines } from '../../spill/index.ts'
 import type { Material } from '../result.ts'
 
@@ -9,7 +9,7 @@ interface Known {
 }
 
 /** `liquid metal`, `coolant`: the name up to its first comma. */
-export const plainName = ({ name }: Substance): string => (name.split(',')[0] ?? name).toLowerCase()
+export const plainName = ({ name }: Substance): string => smallName(name.split(',')[0] ?? name)
 
 /** Those of which it is known how they come off; alike ones once: two alloys are taken up alike. */
 function known(substances: readonly Substance[]): Known[] {
@@ -118,7 +118,10 @@ export function siteWords(substances: readonly Substance[]): string {
   const ways = known(substances).map(({ name, cleaning }) => {
     const materials = cleaning.rinses.map(({ with: material }) => material.split(',')[0])
     const each = materials.filter((material, index) => material !== materials[index - 1])
-    return say('the {name} with {each}', { name, each: each.join(', then ') })
+    return say('the {name} with {each}', {
+      name,
+      each: each.reduce((first = '', next = '') => say('{first}, then {next}', { first, next })) ?? '',
+    })
   })
   return ways.length === 0 ? '' : say('Clean off {ways}, and let it dry.', { ways: joined(ways) })
 }

@@ -1,5 +1,6 @@
 /** What must lie on the table: balls by count and diameter, stencil, alloy, flux, solvent, braid, tape, what parts bonds. */
 import { joined, say } from '../../base/index.ts'
+import { partKinds, type PlacedPart } from '../../board/index.ts'
 import { alloyWords } from './alloy-words.ts'
 import { cleaningMaterials } from './cleaning.ts'
 import type { Built } from '../order/build.ts'
@@ -51,8 +52,11 @@ export function materialsOf(
     ...shieldLines(checked, built, order),
     ...bondLines(checked, order),
   ]
-  return lines.filter(({ amount }) => !amount.startsWith('for 0') && !amount.startsWith('0 '))
+  return lines.filter(({ amount }) => !NONE.test(amount))
 }
+
+/** `0 passes`, `for 0 sites`. */
+const NONE = /^(?:\p{L}+ )?0 /u
 
 /** What the first cleaning takes, by the substances; nothing once work that heats has begun. */
 const washLines = ({ cleanFirst, begun }: CheckedInput['input']): Material[] =>
@@ -98,7 +102,7 @@ function pasteLines(reused: readonly Target[], each: number): Material[] {
   const alloys = [...new Set(without.map(({ part }) => alloyWords(part)))]
   return [
     line(
-      say('solder paste, {alloys}', { alloys: alloys.join(' and ') }),
+      say('solder paste, {alloys}', { alloys: joined(alloys) }),
       say('for {length, plural, one {# part} other {# parts}}', { length: refs.length }),
       say('For {refs}, which {length, plural, one {has} other {have}} no known ball grid.', {
         refs: joined(refs),
@@ -109,23 +113,19 @@ function pasteLines(reused: readonly Target[], each: number): Material[] {
   ]
 }
 
+const whatIs = ({ description, kind }: PlacedPart): string =>
+  description.value ?? description.package ?? (kind === 'memory' ? say('memory') : partKinds[kind].words[0])
+
 const newPartLines = ({ input, settings }: CheckedInput, fresh: readonly Target[]): Material[] =>
   fresh.map(({ ref, part }) =>
     line(
-      say('new part for {ref}: {value}{value2}', {
-        ref,
-        value: part.description.value ?? part.description.package ?? part.kind.replaceAll('-', ' '),
-        value2: ballSetOf(part) === undefined ? '' : say(', with balls'),
-      }),
+      ballSetOf(part) === undefined
+        ? say('new part for {ref}: {what}', { ref, what: whatIs(part) })
+        : say('new part for {ref}: {what}, with balls', { ref, what: whatIs(part) }),
       '1',
-      say('{ref} {value}; {part} joints.', {
-        ref,
-        value:
-          input.replace?.has(ref) === true
-            ? say('may be bad itself')
-            : say('is at its heat limit and is not used again'),
-        part: alloyWords(part),
-      }),
+      input.replace?.has(ref) === true
+        ? say('{ref} may be bad itself; {alloy} joints.', { ref, alloy: alloyWords(part) })
+        : say('{ref} is at its heat limit and is not used again; {alloy} joints.', { ref, alloy: alloyWords(part) }),
       priceOf(part, settings),
     ),
   )
@@ -157,7 +157,10 @@ function bondLines({ targets, settings, input }: CheckedInput, order: Order): Ma
     line(
       say('bond softener and thin blades'),
       say('for {length, plural, one {# part} other {# parts}}', { length: refs.length }),
-      say('{refs} {value} glued to the board.', { refs: joined(refs), value: refs.length > 1 ? 'are' : 'is' }),
+      say('{refs} {count, plural, one {is} other {are}} glued to the board.', {
+        refs: joined(refs),
+        count: refs.length,
+      }),
       settings.materials.bondRemoverPerPart * refs.length,
     ),
   ]

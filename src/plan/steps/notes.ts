@@ -38,8 +38,8 @@ function beyondLimit({ targets, settings }: CheckedInput, walk: Walk): string[] 
   const names = joined(over.map(({ ref }) => ref))
   return [
     say(
-      "{names} {value} beyond {limit} melts: packages are classed for three (J-STD-020), so using {value2} again is the shop's own risk.",
-      { names, value: over.length > 1 ? 'end' : 'ends', limit, value2: over.length > 1 ? 'them' : 'it' },
+      "{names} {count, plural, one {ends beyond {limit} melts: packages are classed for three (J-STD-020), so using it} other {end beyond {limit} melts: packages are classed for three (J-STD-020), so using them}} again is the shop's own risk.",
+      { names, count: over.length, limit },
     ),
   ]
 }
@@ -51,10 +51,10 @@ function tearing(checked: CheckedInput): string[] {
   const whole = glued.reduce((share, part) => share * (1 - tearChance(part, checked.settings)), 1)
   return [
     say(
-      '{glued} {value} glued: a pad comes off with a chance of about {percent} (stated, no source); it is in the chance of success.',
+      '{glued} {count, plural, one {is} other {are}} glued: a pad comes off with a chance of about {percent} (stated, no source); it is in the chance of success.',
       {
         glued: joined(glued.map(({ ref }) => ref)),
-        value: glued.length > 1 ? 'are' : 'is',
+        count: glued.length,
         percent: percent(1 - whole),
       },
     ),
@@ -104,7 +104,9 @@ function unsolvedGroups({ input, settings }: CheckedInput): string[] {
 const nameOfGroup = (refs: readonly string[]): string => refs.toSorted(byRef).join(' with ')
 
 function namedGroups(groups: readonly (readonly string[])[]): string {
-  return someOf(groups.map(nameOfGroup), MOST_NAMED)
+  const said = (refs: readonly string[]): string =>
+    refs.toSorted(byRef).reduce((first, next) => say('{first} with {next}', { first, next }))
+  return someOf(groups.map(said), MOST_NAMED)
 }
 
 /** Parts that are not on the list and suffer more than their own lift and refit would cost. */
@@ -155,8 +157,8 @@ function hanging({ input }: CheckedInput, { details }: Built, order: Order): str
   const named = [...below].toSorted(byRef)
   return [
     say(
-      '{named} hang{value} on the other side and may melt: support or shield them, for a molten part that hangs can shift or fall.',
-      { named: someOf(named, MOST_NAMED), value: below.size > 1 ? '' : 's' },
+      '{named} {count, plural, one {hangs} other {hang}} on the other side and may melt: support or shield them, for a molten part that hangs can shift or fall.',
+      { named: someOf(named, MOST_NAMED), count: below.size },
     ),
   ]
 }

@@ -52,7 +52,7 @@ const eatsAluminium = ({ attacks }: Substance): boolean => attacks.some(({ what 
 
 function prepare({ settings, targets, input }: CheckedInput): Draft {
   const shields = new Set(targets.flatMap(({ exposure }) => exposure.setting.shields.map(({ ref }) => ref)))
-  const cover = shields.size > 0 ? say(', cover {byRef}', { byRef: joined([...shields].toSorted(byRef)) }) : ''
+  const covered = joined([...shields].toSorted(byRef))
   const foil = (input.substances ?? []).some(eatsAluminium)
     ? say('polyimide tape, two layers where the air blows: no aluminium foil on this card')
     : say('polyimide tape, and aluminium foil where the air blows')
@@ -62,7 +62,9 @@ function prepare({ settings, targets, input }: CheckedInput): Draft {
     minutes: settings.minutes.prepare,
     why: [
       say('1. Photograph each part with its pin 1; look for glue at its corners and underfill.'),
-      say('2. Cover what stands inside and beside the nozzle with {foil}{cover}.', { foil, cover }),
+      shields.size > 0
+        ? say('2. Cover what stands inside and beside the nozzle with {foil}, cover {covered}.', { foil, covered })
+        : say('2. Cover what stands inside and beside the nozzle with {foil}.', { foil }),
       say(
         '3. Lay out the materials listed, run flux around each part, fix the board, place a thermocouple at a joint.',
       ),

@@ -5,25 +5,26 @@ import type { PlanStep, StepAction } from '../result.ts'
 /** Work on the whole card, whichever parts it is done for. */
 const AT_THE_CARD: ReadonlySet<StepAction> = new Set(['bake', 'take-up', 'wash', 'dry', 'test', 'prepare'])
 
-const TITLES: Readonly<Record<StepAction, string>> = {
-  bake: say('Bake the card'),
-  'take-up': say('Take up by hand what lies on the card'),
-  wash: say('Wash the card'),
-  dry: say('Dry the card'),
-  test: say('Test the card again'),
-  prepare: say('Prepare the card'),
-  unglue: say('Break the glue of'),
-  lift: 'Lift',
-  clean: say('Clean under'),
-  reball: 'Reball',
-  replace: say('Make ready a new'),
-  refit: 'Refit',
-  inspect: 'Inspect',
+/** Without names where it is for no part. */
+const TITLES: Readonly<Record<StepAction, (refs: string) => string>> = {
+  bake: () => say('Bake the card'),
+  'take-up': () => say('Take up by hand what lies on the card'),
+  wash: () => say('Wash the card'),
+  dry: () => say('Dry the card'),
+  test: () => say('Test the card again'),
+  prepare: () => say('Prepare the card'),
+  unglue: (refs) => say('Break the glue of {refs}', { refs }),
+  lift: (refs) => say('Lift {refs}', { refs }),
+  clean: (refs) => say('Clean under {refs}', { refs }),
+  reball: (refs) => say('Reball {refs}', { refs }),
+  replace: (refs) => say('Make ready a new {refs}', { refs }),
+  refit: (refs) => say('Refit {refs}', { refs }),
+  inspect: (refs) => say('Inspect {refs}', { refs }),
 }
 
 /** @returns `Wash the card`, `Lift U1 and U13` */
 export function stepTitle({ action, refs }: Pick<PlanStep, 'action' | 'refs'>): string {
-  if (AT_THE_CARD.has(action)) return TITLES[action]
+  if (AT_THE_CARD.has(action)) return TITLES[action]('')
   if (action === 'replace' && refs.length > 1) return say('Make ready new parts for {refs}', { refs: joined(refs) })
-  return refs.length === 0 ? TITLES[action] : `${TITLES[action]} ${joined(refs)}`
+  return TITLES[action](joined(refs)).trim()
 }

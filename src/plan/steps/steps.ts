@@ -15,6 +15,7 @@ import { opening } from './opening.ts'
 import { LIFTED, ON, type Order, type Pass } from '../order/problem.ts'
 import type { PlanStep } from '../result.ts'
 import type { Walk } from '../order/walk.ts'
+import { reballLines } from './reball.ts'
 import { whyHere } from '../order/why.ts'
 
 type Exposed = PlanStep['exposed']
@@ -94,10 +95,13 @@ function makeReady(
       action: 'reball',
       refs: refsAt(checked, reused),
       minutes: sum(partsAt(checked, reused), (part) => reballMinutes(part, checked.settings)),
-      why: say(
-        '{length, plural, one {It came off with fewer than} other {They came off with fewer than}} {limit} melts: back on new balls.{checked}',
-        { length: reused.length, limit, checked: wickedFirst(checked, refsAt(checked, reused)) },
-      ),
+      why: [
+        say(
+          '{length, plural, one {It came off with fewer than} other {They came off with fewer than}} {limit} melts: back on new balls.{checked}',
+          { length: reused.length, limit, checked: wickedFirst(checked, refsAt(checked, reused)) },
+        ),
+        ...reballLines(partsAt(checked, reused), checked.settings),
+      ].join('\n'),
     })
   if (fresh.length > 0)
     drafts.push({
@@ -126,18 +130,17 @@ function whyReplaced({ input }: CheckedInput, refs: readonly string[], limit: nu
   const reasons = [
     ...(bad.length > 0
       ? [
-          say('{bad} may be bad {value}, and {value2} less than a comeback', {
-            bad: joined(bad),
-            value: bad.length > 1 ? 'themselves' : 'itself',
-            value2: bad.length > 1 ? say('new ones cost') : say('a new one costs'),
-          }),
+          say(
+            '{bad} may be bad {count, plural, one {itself, and a new one costs} other {themselves, and new ones cost}} less than a comeback',
+            { bad: joined(bad), count: bad.length },
+          ),
         ]
       : []),
     ...(worn.length > 0
       ? [
-          say('{worn} {value} at the limit of {limit} melts', {
+          say('{worn} {count, plural, one {is} other {are}} at the limit of {limit} melts', {
             worn: joined(worn),
-            value: worn.length > 1 ? 'are' : 'is',
+            count: worn.length,
             limit,
           }),
         ]

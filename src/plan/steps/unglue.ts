@@ -12,7 +12,7 @@ export type Bonding = Part['bonding']
 const HOLDS: Readonly<Record<Exclude<Bonding, 'none'>, string>> = {
   corner: say('glued at the corners'),
   edge: say('bonded all around'),
-  underfill: 'underfilled',
+  underfill: say('underfilled'),
 }
 
 const stillGlued = ({ targets, input }: CheckedInput, { members, action }: Pass): PlacedPart[] =>

@@ -18,7 +18,7 @@ export function Materials({ plan }: { readonly plan: Plan }) {
       </h3>
       <p className={styles.small}>
         {bakes.length === 0
-          ? say('Nothing has to be baked.')
+          ? plan.unbaked || say('Nothing has to be baked.')
           : bakes
               .map(({ refs, hours }) => say('Bake {refs} for {hours} h.', { refs: joined(refs), hours: hours ?? '?' }))
               .join(' ')}
