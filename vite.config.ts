@@ -12,6 +12,10 @@ import { PATIENT_MS, TEST_MS } from './tests/support/patience.ts'
 
 const OF_THE_SYSTEM = ['cli', 'shelf', 'workers', 'visit'].map((folder) => `tests/${folder}/**/*.test.ts`)
 
+/** What is loaded before the language is known, and must not wait for the page. */
+const OF_THE_LANGUAGE =
+  /src\/base\/|src\/view\/(?:main|speech\/speech|stores\/pageStorage)\.tsx?|index\.html|no-code-at-run-time|node_modules\/(?:zod|intl-messageformat|@formatjs)\/|vite\/preload-helper|modulepreload-polyfill/
+
 const CORES = availableParallelism()
 /** Room for what is young: most objects of the reasoning die at once, and 16 MB of them are collected over and over. */
 const ROOM_FOR_YOUNG = ['--max-semi-space-size=64']
@@ -28,6 +32,27 @@ function walls(): Plugin {
       { tag: 'meta', attrs: { 'http-equiv': 'Content-Security-Policy', content: policy }, injectTo: 'head-prepend' },
       { tag: 'meta', attrs: { name: 'referrer', content: 'no-referrer' }, injectTo: 'head-prepend' },
     ],
+  }
+}
+
+/** The browser fetches the page while the language is chosen. */
+function pageAtOnce(): Plugin {
+  return {
+    name: 'liftmap-page-at-once',
+    apply: 'build',
+    transformIndexHtml: {
+      order: 'post',
+      handler: (_, { bundle }) =>
+        Object.values(bundle ?? {}).flatMap((chunk) =>
+          chunk.type === 'chunk' && chunk.facadeModuleId?.endsWith('/src/view/page.tsx') === true
+            ? [chunk.fileName, ...chunk.imports].map((file) => ({
+                tag: 'link',
+                attrs: { rel: 'modulepreload', href: `./${file}` },
+                injectTo: 'head' as const,
+              }))
+            : [],
+        ),
+    },
   }
 }
 
@@ -79,7 +104,12 @@ function workerInOneFile(): Plugin {
     const made = await build({
       configFile: false,
       logLevel: 'error',
-      build: { write: false, minify: false, lib: { entry: 'src/workers/core.worker.ts', formats: ['es'] } },
+      build: {
+        write: false,
+        minify: false,
+        lib: { entry: 'src/workers/core.worker.ts', formats: ['es'] },
+        rolldownOptions: { output: { codeSplitting: false } },
+      },
     })
     const [first] = Array.isArray(made) ? made : [made]
     const chunk = first !== undefined && 'output' in first ? first.output[0] : undefined
@@ -90,9 +120,9 @@ function workerInOneFile(): Plugin {
     name: 'liftmap-worker-in-one-file',
     enforce: 'pre',
     async load(id) {
-      if (!id.split('?')[0]?.endsWith('/src/workers/start.ts')) return undefined
+      if (!id.split('?')[0]?.endsWith('/src/workers/new-worker.ts')) return undefined
       return `const home = URL.createObjectURL(new Blob([${JSON.stringify(await bundled())}], { type: 'text/javascript' }))
-export const startCoreWorker = () => new Worker(home, { type: 'module', name: 'liftmap-cores' })`
+export const newCoreWorker = () => new Worker(home, { type: 'module', name: 'liftmap-cores' })`
     },
   }
 }
@@ -106,9 +136,26 @@ export default defineConfig({
   root: 'src/view',
   publicDir: '../../public',
   base: './',
-  plugins: [react(), walls(), ...(underTest ? [] : [offline])],
+  plugins: [react(), walls(), pageAtOnce(), ...(underTest ? [] : [offline])],
   worker: { format: 'es' },
-  build: { outDir: '../../dist', emptyOutDir: true, chunkSizeWarningLimit: 1500 },
+  build: {
+    outDir: '../../dist',
+    emptyOutDir: true,
+    chunkSizeWarningLimit: 1500,
+    // One file of all that the first drawing loads anyway, not one for each set of pages that share a piece of it: ninety.
+    rolldownOptions: {
+      // The page is loaded once its language is known, and is a beginning of its own.
+      input: { index: 'src/view/index.html', page: 'src/view/page.tsx' },
+      output: {
+        codeSplitting: {
+          groups: [
+            { name: 'language', tags: ['$initial'], test: OF_THE_LANGUAGE, priority: 1 },
+            { name: 'first', tags: ['$initial'] },
+          ],
+        },
+      },
+    },
+  },
   server: { fs: { allow: ['../..'] } },
   preview: { headers },
   optimizeDeps: {

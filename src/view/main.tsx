@@ -1,33 +1,7 @@
-/** Starts the app in the page. */
-import { createRoot } from 'react-dom/client'
-import { startCoreWorker } from '../workers/start.ts'
-import { App } from './App.tsx'
-import { installTokens } from './look/index.ts'
-import { folderKeeper } from './shelf/folderKeeper.ts'
-import { openShelf } from './shelf/openShelf.ts'
-import { createDesk } from './stores/desk.ts'
-import { ledgerIn } from './stores/ledger.ts'
-import { builtInShelf } from './stores/shelf.ts'
-import { shopDetailsIn } from './stores/shopDetails.ts'
-import { pageStorage, shopWordsIn } from './stores/shopWords.ts'
-import { watchForNewVersion } from './version/newVersion.ts'
-import './base.css'
+/** Starts the page: first the language, then all that speaks. */
+import '../workers/no-code-at-run-time.ts'
+import { speakAsWished } from './speech/speech.ts'
+import { pageStorage } from './stores/pageStorage.ts'
 
-installTokens(document)
-const root = document.getElementById('root')
-if (root !== null) {
-  createRoot(root).render(
-    <App
-      desk={createDesk({
-        startWorker: startCoreWorker,
-        shelf: builtInShelf(),
-        ...openShelf(),
-        folders: folderKeeper(window),
-        shopWords: shopWordsIn(pageStorage()),
-        shopDetails: shopDetailsIn(pageStorage()),
-        ledger: ledgerIn(pageStorage()),
-        ...(import.meta.env.PROD ? { version: watchForNewVersion(navigator.serviceWorker) } : {}),
-      })}
-    />,
-  )
-}
+// Not awaited here: the page imports what stands beside this file, and either would wait for the other.
+void speakAsWished(pageStorage(), navigator.languages).then(() => import('./page.tsx'))

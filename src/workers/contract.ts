@@ -99,6 +99,7 @@ const entered = z.strictObject({
   substances: z.array(substanceSchema),
   assumptions: assumptionsSchema.optional(),
   prices: priceBookSchema.optional(),
+  currency: z.string().max(12).optional(),
   washed: z.boolean().optional(),
   takenUp: z.boolean().optional(),
   washedAfter: z.int().min(0).optional(),

@@ -1,5 +1,15 @@
 /** The messages that carry calls between screen and worker, parsed on both sides. */
 import { z } from 'zod'
+import { mannerSchema } from '../base/index.ts'
+
+/** The first message to a worker: what `speak` is told there. */
+export const speechMessageSchema = z.strictObject({
+  kind: z.literal('speech'),
+  language: z.string(),
+  catalogue: z.record(z.string(), z.string()),
+  manner: mannerSchema,
+})
+export type SpeechMessage = Readonly<z.infer<typeof speechMessageSchema>>
 
 export const requestSchema = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('call'), id: z.int(), name: z.string(), input: z.unknown() }),

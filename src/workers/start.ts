@@ -1,3 +1,10 @@
-/** Starts a worker that speaks the contract. */
-export const startCoreWorker = (): Worker =>
-  new Worker(new URL('./core.worker.ts', import.meta.url), { type: 'module', name: 'liftmap-cores' })
+/** Starts a worker that speaks the contract, in the language of whoever starts it. */
+import { speech } from '../base/index.ts'
+import type { SpeechMessage } from './envelope.ts'
+import { newCoreWorker } from './new-worker.ts'
+
+export function startCoreWorker(): Worker {
+  const worker = newCoreWorker()
+  worker.postMessage({ kind: 'speech', ...speech() } satisfies SpeechMessage)
+  return worker
+}

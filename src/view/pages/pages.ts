@@ -26,6 +26,11 @@ export const pages: Readonly<Record<PageName, Page>> = {
     about: say('a made-up card with a known truth: nothing of it enters a case or the shop’s record'),
     Content: later(async () => (await import('../practice/PracticePage.tsx')).PracticePage),
   },
+  speech: {
+    title: say('Language and numbers'),
+    about: say('how sentences, numbers, days and amounts are written'),
+    Content: later(async () => (await import('../speech/SpeechPage.tsx')).SpeechPage),
+  },
   help: {
     title: say('Help'),
     about: say('what each station is for, and how its figures are worked out'),

@@ -42,12 +42,3 @@ export function shopWordsIn(storage: Pick<Storage, 'getItem' | 'setItem'> | unde
     },
   }
 }
-
-/** Some browsers throw already when it is named, where a page may store nothing. */
-export function pageStorage(): Storage | undefined {
-  try {
-    return globalThis.localStorage
-  } catch {
-    return undefined
-  }
-}
