@@ -67,7 +67,7 @@ export function bestFirstOrder(problem: OrderProblem, mostNodes: number): Order 
     }
   }
   if (best === undefined) return undefined
-  return { passes: passesOf(best), cost: best.cost, bound: Math.min(best.cost, open.leastKey), expanded }
+  return { passes: passesOf(best), cost: best.cost, bound: Math.min(best.cost, open.leastKey) }
 }
 
 function rootOf(problem: OrderProblem, bound: Bound): Node {
@@ -80,7 +80,7 @@ function rootOf(problem: OrderProblem, bound: Bound): Node {
 /** A good order in short time, not proved to be the best; undefined where the rules leave none. */
 export function beamOrder(problem: OrderProblem, bound: Bound): Order | undefined {
   const best = beam(problem, bound, rootOf(problem, bound))
-  return best && { passes: passesOf(best), cost: best.cost, bound: 0, expanded: 0 }
+  return best && { passes: passesOf(best), cost: best.cost, bound: 0 }
 }
 
 /** Keeps the most promising nodes of each depth; ends with a whole order that need not be the best. */

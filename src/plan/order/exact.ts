@@ -31,11 +31,9 @@ export function exactOrder(problem: OrderProblem, mostCost = Number.POSITIVE_INF
   const rests = new Float64Array(2 * stateCount).fill(Number.NaN)
   const moves = problem.passes.map((pass) => moveOf(pass, powers))
   const states = new Uint8Array(partCount)
-  let expanded = 0
   // One ascending run settles all: a pass only raises digits, so every way into a state stands when its turn comes.
   for (let code = start; code < stateCount - 1; code++) {
     if ((labels.first[code] ?? -1) < 0) continue
-    expanded++
     for (let part = 0, rest = code; part < partCount; part++, rest = Math.floor(rest / 3)) states[part] = rest % 3
     for (let index = 0; index < moves.length; index++) {
       const move = moves[index]
@@ -47,7 +45,7 @@ export function exactOrder(problem: OrderProblem, mostCost = Number.POSITIVE_INF
       extend(problem, labels, states, code, move, index, ceiling - (rests[slot] ?? 0))
     }
   }
-  return bestOf(problem, labels, stateCount - 1, expanded)
+  return bestOf(problem, labels, stateCount - 1)
 }
 
 /** Sums of the same costs in another order differ in the last bits. */
@@ -132,7 +130,7 @@ function raised(word: number, field: number, spare: number): number {
   return ((word >> shift) & 15) > spare ? word : word + (1 << shift)
 }
 
-function bestOf(problem: OrderProblem, labels: Labels, goal: number, expanded: number): Order | undefined {
+function bestOf(problem: OrderProblem, labels: Labels, goal: number): Order | undefined {
   let best = labels.first[goal] ?? -1
   for (let at = best; at >= 0; at = labels.next[at] ?? -1)
     if ((labels.cost[at] ?? 0) < (labels.cost[best] ?? 0)) best = at
@@ -144,5 +142,5 @@ function bestOf(problem: OrderProblem, labels: Labels, goal: number, expanded: n
     const pass = problem.passes[labels.pass[at] ?? -1]
     if (pass !== undefined) passes.push(pass)
   }
-  return { passes: passes.toReversed(), cost, bound: cost, expanded }
+  return { passes: passes.toReversed(), cost, bound: cost }
 }

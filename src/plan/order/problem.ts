@@ -46,7 +46,6 @@ export interface Order {
   readonly passes: readonly Pass[]
   readonly cost: number
   readonly bound: number
-  readonly expanded: number
 }
 
 export const MOST_SPARE_MELTS = 6
