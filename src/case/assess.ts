@@ -50,6 +50,8 @@ export interface Entered {
   readonly assumptions: AssumptionOverrides | undefined
   /** Prices and minutes of the shop that differ from the shipped ones. */
   readonly prices?: PriceBookInput | undefined
+  /** As reasons tell amounts. */
+  readonly currency?: string | undefined
   readonly measurements: readonly Measurement[]
   readonly leads?: Leads | undefined
   readonly goodReadings: readonly GoodReadings[]
@@ -88,6 +90,7 @@ export function enteredOf({
     substances,
     assumptions: assumptionsInForce(caseFile),
     prices: pricesInForce(caseFile),
+    currency: caseFile.handBack.currency,
     measurements,
     leads,
     goodReadings,
@@ -180,9 +183,17 @@ function questionOf(model: BoardModel, engine: ReachEngine, entered: Entered) {
   const unreported = sidesOf(model).map((side) =>
     engine.unreportedHypotheses({ side, areas: marks.areas, dams: marks.dams }),
   )
-  const { assumptions, prices } = entered
+  const { assumptions, prices, currency } = entered
   const findings = findingsOf(model, entered, marks)
-  const input: JudgeInput = { findings, assumptions, prices, spills, unreported, bench: benchOf(model, entered) }
+  const input: JudgeInput = {
+    findings,
+    assumptions,
+    prices,
+    currency,
+    spills,
+    unreported,
+    bench: benchOf(model, entered),
+  }
   return { input, reaches, faults }
 }
 

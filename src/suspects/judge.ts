@@ -25,6 +25,8 @@ export interface JudgeInput {
   readonly assumptions?: AssumptionOverrides | undefined
   /** Prices and minutes that differ from the shipped ones. */
   readonly prices?: PriceBookInput | undefined
+  /** As reasons tell amounts; where left out they stand without one. */
+  readonly currency?: string | undefined
   /** How the work stands; nothing was done yet where left out. */
   readonly bench?: AtTheBench | undefined
   /** Reported spills; a mark that could not be computed is left out. */
@@ -84,7 +86,7 @@ export function createJudge(model: BoardModel): Judge {
     const assumptions = usableAssumptions(withAssumptions(input.assumptions))
     const card = cardOf(input, assumptions)
     const { findings, spills, unreported: sides = [] } = input
-    const prices = pricesOf(assumptions, input.prices)
+    const prices = { ...pricesOf(assumptions, input.prices), currency: input.currency }
     return conclude(
       { findings, spills, assumptions, prices, card, sides, ...card.judge(spills) },
       input.bench ?? UNTOUCHED,

@@ -7,6 +7,8 @@ import { liftWork, minutesToMoney, priceOf, refitWork } from '../prices/work.ts'
 export interface Prices {
   readonly book: PriceBook
   readonly risk: Assumptions['risk']
+  /** As reasons tell amounts; where left out they stand without one. */
+  readonly currency?: string | undefined
 }
 
 /** The shop's book at the shop's pace: what a lift takes here over what it takes by the shipped figures. */

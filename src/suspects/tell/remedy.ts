@@ -40,7 +40,10 @@ export function remedyOf({ grounds, ref, index, lift, isNew, price }: RemedyQues
     const stacks = model.memories.filter(({ description }) => description.carriedBy === ref).map((stack) => stack.ref)
     return {
       action: 'replace',
-      because: stacks.length > 0 ? whyReplaceStacked(wrong, stacks) : whyReplace(wrong, price),
+      because:
+        stacks.length > 0
+          ? whyReplaceStacked(wrong, stacks)
+          : whyReplace(wrong, roughMoney(price, grounds.weighed.prices.currency)),
     }
   }
   const { joints, beneath } = wrong
@@ -63,11 +66,11 @@ const whyReplaceStacked = ({ die }: WrongWith, stacks: readonly string[]): strin
     die: percent(die),
   })
 
-function whyReplace({ die, beneath, nothing }: WrongWith, price: number): string {
+function whyReplace({ die, beneath, nothing }: WrongWith, price: string): string {
   if (die >= 0.5) return say('Replace it: it is bad itself ({die}).', { die: percent(die) })
   if (die >= (1 - nothing) / 2)
     return say('Replace it when it is off: if anything is wrong, the part itself is ({die}).', { die: percent(die) })
-  const cheap = say('Replace it rather than reball it: a new one costs about {price}', { price: roughMoney(price) })
+  const cheap = say('Replace it rather than reball it: a new one costs about {price}', { price })
   return die >= beneath
     ? say('{cheap}, and it may be bad itself ({die}).', { cheap, die: percent(die) })
     : say('{cheap}, and what lies under it may have got into its pads ({beneath}).', {

@@ -1,5 +1,5 @@
 /** Why a part is suspected or not: sentences for a technician that cite what was observed. */
-import { decimals, joined, percent, say } from '../../base/index.ts'
+import { decimals, joined, percent, roughMoney, say } from '../../base/index.ts'
 import { type BoardModel, type PlacedPart, standsOnBoard } from '../../board/index.ts'
 import { type AreaMark, nearestOfArea } from '../../spill/index.ts'
 import { compassWord, gapMm, placeWords, compassSaid } from '../causes/places.ts'
@@ -56,7 +56,7 @@ function reachedBy(weighed: Weighed, { hypotheses }: ReportedSpill, masses: Floa
 
 /** @param index of the part among the network's parts */
 export function reasonsFor(grounds: Grounds, ref: string, index: number, listed: Listed): string[] {
-  const { weighed, question } = grounds
+  const { weighed } = grounds
   const { model } = weighed.card.context
   const part = model.partByRef.get(ref)
   if (part === undefined) return []
@@ -68,7 +68,7 @@ export function reasonsFor(grounds: Grounds, ref: string, index: number, listed:
     ...stageSentence(weighed, ref),
     ...checkSentences(model, weighed, ref),
     ...causeSentences(grounds, ref, index),
-    moneySentence(question, index, listed),
+    moneySentence(grounds, index, listed),
   ]
 }
 
@@ -227,13 +227,13 @@ export interface Listed {
 /** Chances of a wash that are not worth words. */
 const WASH_TOLD_FROM = 0.005
 
-function moneySentence(question: LiftQuestion, index: number, { lift, comesOff }: Listed): string {
+function moneySentence({ question, weighed }: Grounds, index: number, { lift, comesOff }: Listed): string {
   const probability = question.probability[index] ?? 0
   const now = question.liftCost[index] ?? 0
   const left = probability * (question.comebackCost + now)
   const costs = say('lifting costs about {now}, leaving it about {left} on average', {
-    now: Math.round(now),
-    left: Math.round(left),
+    now: roughMoney(now, weighed.prices.currency),
+    left: roughMoney(left, weighed.prices.currency),
   })
   const washMayDo = probability - comesOff
   const chance = { comesOff: percent(comesOff), washMayDo: percent(washMayDo) }

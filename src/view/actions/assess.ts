@@ -20,6 +20,7 @@ import { isAbort } from '../../workers/client.ts'
 import { type AssessInput, calls } from '../../workers/contract.ts'
 import { latestWins } from '../../workers/latest.ts'
 import type { Desk } from '../stores/desk.ts'
+import { currencyOf } from '../stores/currency.ts'
 import { powerJudgementOf } from '../stores/measuring.ts'
 import { noResult } from '../stores/resultStore.ts'
 
@@ -49,6 +50,7 @@ export interface Question extends Pick<Case, (typeof entered)[number]> {
   readonly washed: AssessInput['washed']
   readonly takenUp: AssessInput['takenUp']
   readonly washedAfter: AssessInput['washedAfter']
+  readonly currency: string
 }
 
 /** @returns a function that ends the watch */
@@ -66,7 +68,7 @@ export function watchForAssessment(desk: Desk): () => void {
     last = question
     void answer(desk, question, ask, () => last === question)
   }
-  const ends = [desk.cases.subscribe(look), desk.readings.subscribe(look)]
+  const ends = [desk.cases.subscribe(look), desk.readings.subscribe(look), desk.shopDetails.subscribe(look)]
   look()
   return () => {
     for (const end of ends) end()
@@ -105,6 +107,7 @@ export function questionOf(desk: Desk): Question | undefined {
   const washed = isWashed(history.present)
   const takenUp = isTakenUp(history.present)
   const washedAfter = cleanedAfter(history.present)
+  const currency = currencyOf(history.present, desk.shopDetails.getState())
   return {
     board: board.model,
     tally,
@@ -117,6 +120,7 @@ export function questionOf(desk: Desk): Question | undefined {
     washed,
     takenUp,
     washedAfter,
+    currency,
     ...own,
   }
 }
@@ -153,6 +157,7 @@ const sameQuestion = (a: Question, b: Question): boolean =>
   a.washed === b.washed &&
   a.takenUp === b.takenUp &&
   a.washedAfter === b.washedAfter &&
+  a.currency === b.currency &&
   entered.every((field) => a[field] === b[field])
 
 async function answer(
