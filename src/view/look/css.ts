@@ -1,5 +1,4 @@
 /** The tokens as CSS custom properties: `--ink`, `--outline-soft`, `--type-base` and so on. */
-import { say } from '../../base/index.ts'
 import { space, type Theme, themes, type } from './tokens.ts'
 
 const kebab = (name: string): string => name.replace(/[A-Z]/g, (letter) => `-${letter.toLowerCase()}`)
@@ -18,9 +17,9 @@ export function tokensCss(): string {
     ...Object.entries(space).map(([name, value]) => `--space-${name}: ${value}px`),
   ]
   return [
-    block(':root', [...sizes, say('color-scheme: light'), ...colours(themes.paper)]),
-    block('[data-theme="paper"]', [say('color-scheme: light'), ...colours(themes.paper)]),
-    block('[data-theme="chalk"]', [say('color-scheme: dark'), ...colours(themes.chalk)]),
+    block(':root', [...sizes, 'color-scheme: light', ...colours(themes.paper)]),
+    block('[data-theme="paper"]', ['color-scheme: light', ...colours(themes.paper)]),
+    block('[data-theme="chalk"]', ['color-scheme: dark', ...colours(themes.chalk)]),
   ].join('\n')
 }
 

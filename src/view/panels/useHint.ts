@@ -1,11 +1,10 @@
 /** What the hand can do now, as the status line says it. */
-import { say } from '../../base/index.ts'
 import { useSyncExternalStore } from 'react'
 import { hintOf } from '../stores/hints.ts'
 import { useScreen } from '../stores/hooks.ts'
 import { useTools } from '../stores/toolStore.ts'
 
-const COARSE = say('(pointer: coarse)')
+const COARSE = '(pointer: coarse)'
 
 function followPointer(changed: () => void): () => void {
   const query = window.matchMedia(COARSE)

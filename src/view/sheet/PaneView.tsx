@@ -1,5 +1,4 @@
 /** One side of the board: three canvases that redraw when the camera, the hand or what they show changes. */
-import { say } from '../../base/index.ts'
 import { useCallback, useEffect, useLayoutEffect, useRef, useState } from 'react'
 import { themes } from '../look/tokens.ts'
 import { Canvas, type CanvasHandle, type Draw } from './Canvas.tsx'
@@ -61,7 +60,7 @@ export function PaneView({ pane, props, context, scene, load, proof, rings, isot
       handLayer.current?.redraw()
     })
     void Promise.allSettled(
-      FONT_FACES.map((face) => document.fonts.load(say('{face} "Atkinson Hyperlegible Next Variable"', { face }))),
+      FONT_FACES.map((face) => document.fonts.load(`${face} "Atkinson Hyperlegible Next Variable"`)),
     ).then(() => {
       forgetWidths()
       sign.fontCame()

@@ -56,7 +56,7 @@ export function PhotoPane({ picture, label, children, onPoint }: PhotoPaneProps)
           aria-label={say('{label} Arrow keys move a cross, Enter clicks there.', { label })}
           tabIndex={0}
           style={{
-            width: say('calc(min(100cqw, 100cqh * {width}) * {zoom})', { width: width / height, zoom }),
+            width: `calc(min(100cqw, 100cqh * ${width / height}) * ${zoom})`,
             aspectRatio: `${width} / ${height}`,
           }}
           onClick={click}

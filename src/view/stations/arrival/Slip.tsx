@@ -80,7 +80,7 @@ function Content({ print }: { readonly print: React.RefObject<HTMLButtonElement 
         ref={frame}
         className={own.paper}
         title={say('Intake slip, as it is printed')}
-        sandbox={say('allow-same-origin allow-modals')}
+        sandbox="allow-same-origin allow-modals"
         srcDoc={apart.page}
         onLoad={() => frame.current?.contentDocument && dress(frame.current.contentDocument, apart.style)}
       />

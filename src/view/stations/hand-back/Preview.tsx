@@ -107,7 +107,7 @@ export function Preview() {
           ref={frame}
           className={styles.preview}
           title={title}
-          sandbox={say('allow-same-origin allow-modals')}
+          sandbox="allow-same-origin allow-modals"
           srcDoc={apart.page}
           onLoad={loaded}
         />

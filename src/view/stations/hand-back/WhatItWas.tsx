@@ -42,10 +42,7 @@ export function WhatItWas() {
   const causes = completed(present.handBack.causes, draft)
   const change = (part: Partial<CausesFound>, key?: string): void => editCauses(desk, { ...causes, ...part }, key)
   const changeRow = (next: Row): void =>
-    change(
-      { parts: causes.parts.map((row) => (row.ref === next.ref ? next : row)) },
-      say('cause {ref}', { ref: next.ref }),
-    )
+    change({ parts: causes.parts.map((row) => (row.ref === next.ref ? next : row)) }, `cause ${next.ref}`)
   const settle = (settled: Settled | 'open'): void => {
     const { settled: _, ...open } = causes
     if (settled === 'open') editCauses(desk, open)

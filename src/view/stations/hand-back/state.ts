@@ -1,6 +1,7 @@
 /** What the hand-back station holds and still lacks. */
 import { someOf, say } from '../../../base/index.ts'
 import { type Case, chargedOf, isDeclined } from '../../../case/index.ts'
+import { outcomeWords } from '../../kindWords.ts'
 import type { Held } from '../entry.ts'
 
 export function handBackState({ handBack, invoice, quote }: Pick<Case, 'handBack' | 'invoice' | 'quote'>): Held {
@@ -14,7 +15,12 @@ export function handBackState({ handBack, invoice, quote }: Pick<Case, 'handBack
     ...(chargedOf({ handBack, invoice }) === undefined && !declined ? [say('the price')] : []),
   ]
   const held = ALL - lacking.length
-  const words = handBack.outcome ?? (held === 0 ? say('not handed back') : say('being written'))
+  const words =
+    handBack.outcome === undefined
+      ? held === 0
+        ? say('not handed back')
+        : say('being written')
+      : outcomeWords[handBack.outcome]
   if (held === 0) return { state: 'empty', words, lacks: undefined }
   return lacking.length === 0
     ? { state: 'done', words, lacks: undefined }

@@ -7,7 +7,7 @@ import { amountWords, percent } from '../../stores/words.ts'
 export const figureNames = [
   ['densityKgM3', say('density'), 'kg/m³'],
   ['surfaceTensionNM', say('surface tension'), 'N/m'],
-  ['viscosityPaS', say('viscosity'), say('Pa·s')],
+  ['viscosityPaS', say('viscosity'), 'Pa·s'],
   ['contactAngleMaskDeg', say('contact angle on solder mask'), '°'],
   ['contactAngleMetalDeg', say('contact angle on metal'), '°'],
   ['resistivityOhmM', say('resistivity'), 'Ω·m'],
