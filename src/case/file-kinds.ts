@@ -1,7 +1,7 @@
 /** What kinds of file there are, one entry a kind, told by content and never by name: for the screen and the command line. */
 import { say } from '../base/index.ts'
 import { type BoardFormat, boardFormatOf } from '../board/index.ts'
-import { isZip } from './exchange/index.ts'
+import { isZip } from './exchange/is-zip.ts'
 import { looksLikePicture } from './image-head.ts'
 
 interface FileKindFacts {

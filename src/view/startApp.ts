@@ -3,23 +3,20 @@ import type { Desk } from './stores/desk.ts'
 import { watchForActs } from './actions/acts.ts'
 import { watchForAssessment } from './actions/assess.ts'
 import { showCases } from './actions/caseList.ts'
-import { watchForBoard } from './actions/boardVersion.ts'
-import { watchForCopies } from './actions/copies.ts'
 import { watchForLoss } from './actions/ledger.ts'
 import { watchForNextChecks } from './stations/suspects/nextChecks.ts'
 import { redoEdit, undoEdit } from './actions/edit.ts'
 import { watchForFailure } from './actions/followFailure.ts'
-import { watchForGoodReadings } from './stations/measuring/goodReadings.ts'
 import { holdName } from './stations/memory-run/names/naming.ts'
 import { openPage } from './actions/pages.ts'
+import { loadActions } from './actions/onDemand.ts'
 import { openFirst } from './actions/openFirst.ts'
-import { watchForOwnRecord } from './actions/ownRecord.ts'
-import { watchForPhotos } from './actions/photos.ts'
-import { watchForPlan } from './stations/plan/askPlan.ts'
 import { watchForSaving } from './actions/save.ts'
 import { FIND_BOX_ID, goToStation } from './actions/goToStation.ts'
+import { loadMessages } from './controls/FileMessages.tsx'
+import { endTour } from './help/tour.ts'
+import { loadOpenItems } from './header/OpenMenu.tsx'
 import { loadForms, stationOfKey } from './stations/entries.ts'
-import { watchForWords } from './stations/memory-run/watchForWords.ts'
 import { pressToolKey, takeTool } from './actions/tools.ts'
 
 /** @returns a function that ends all of it */
@@ -27,22 +24,16 @@ export function startApp(desk: Desk): () => void {
   const ends = [
     watchForSaving(desk),
     watchForLoss(desk),
-    watchForCopies(desk),
-    watchForGoodReadings(desk),
-    watchForOwnRecord(desk),
-    watchForBoard(desk),
     watchForAssessment(desk),
     watchForActs(desk),
     watchForFailure(desk),
-    watchForPlan(desk),
     watchForNextChecks(desk),
-    watchForPhotos(desk),
-    watchForWords(desk),
     followSystemTheme(desk),
     listenForKeys(desk),
-    loadFormsWhenIdle(),
+    loadWhenIdle(),
   ]
-  if (desk.cases.getState().history === undefined) void openFirst(desk)
+  const opened = desk.cases.getState().history === undefined ? openFirst(desk) : Promise.resolve()
+  ends.push(watchTheRest(desk, opened))
   return () => {
     for (const end of ends) end()
   }
@@ -56,11 +47,30 @@ function followSystemTheme(desk: Desk): () => void {
   return () => dark.removeEventListener('change', follow)
 }
 
+/** A case that was opened is drawn in the next frame. */
+const DRAWN_BY_MS = 100
+
+/** What nothing waits for at the first drawing is loaded after it; each of it looks at what holds when it begins. */
+function watchTheRest(desk: Desk, opened: Promise<void>): () => void {
+  let ended = false
+  let end = (): void => undefined
+  const begin = async (): Promise<void> => {
+    const { watchLater } = await import('./watchLater.ts')
+    if (!ended) end = watchLater(desk)
+  }
+  void opened.finally(() => setTimeout(() => void begin(), DRAWN_BY_MS))
+  return () => {
+    ended = true
+    end()
+  }
+}
+
 const AFTER_FIRST_DRAWING_MS = 1500
 
-/** After the first drawing, so that it waits for no form but its own. */
-function loadFormsWhenIdle(): () => void {
-  const asked = window.setTimeout(() => void loadForms(), AFTER_FIRST_DRAWING_MS)
+/** After the first drawing, so that it waits for no form but its own; what is loaded then is there at once when it is asked for. */
+function loadWhenIdle(): () => void {
+  const load = (): Promise<unknown> => Promise.all([loadForms(), loadActions(), loadOpenItems(), loadMessages()])
+  const asked = window.setTimeout(() => void load(), AFTER_FIRST_DRAWING_MS)
   return () => window.clearTimeout(asked)
 }
 
@@ -107,10 +117,11 @@ function leaveField({ key, target }: KeyboardEvent): void {
   if (key === 'Escape' && target instanceof HTMLElement) target.blur()
 }
 
-/** First the name in the hand, then the tool, then what is selected. */
+/** First the name in the hand, then the tool, the tour, and what is selected. */
 function letGo(desk: Desk): void {
   if (desk.screen.getState().naming.held !== undefined) holdName(desk, undefined)
   else if (desk.screen.getState().tool !== 'select') takeTool(desk, 'select')
+  else if (desk.screen.getState().tourStop !== undefined) endTour(desk)
   else desk.screen.setState({ selection: undefined })
 }
 

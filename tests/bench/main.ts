@@ -10,6 +10,7 @@ const benches: Record<string, () => Promise<object>> = {
   kicad: async () => (await import('./kicad.bench.ts')).benchKicad(),
   heat: async () => (await import('./heat.bench.ts')).benchHeat(),
   drawing: async () => (await import('./drawing.bench.ts')).benchDrawing(),
+  start: async () => (await import('./start.bench.ts')).benchStart(),
   plan: async () => (await import('./plan.bench.ts')).benchPlan(),
 }
 

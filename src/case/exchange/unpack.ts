@@ -22,10 +22,6 @@ export interface UnpackedCase {
   readonly files: CaseFiles
 }
 
-/** The first bytes of a zip file, an empty one too. */
-export const isZip = (head: Uint8Array): boolean =>
-  head[0] === 0x50 && head[1] === 0x4b && ((head[2] === 3 && head[3] === 4) || (head[2] === 5 && head[3] === 6))
-
 /**
  * The case with its files by key. Sizes and names are checked before anything is unpacked; after that all faults of
  * all files are told together.

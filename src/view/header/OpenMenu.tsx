@@ -1,72 +1,42 @@
-/** What can be opened: a file, a fresh case on this board or on another, a demo case, a page. */
+/** What can be opened: a file, a fresh case on this board or on another, a demo case, a page. Its lines are loaded when asked for. */
 import { say } from '../../base/index.ts'
-import { Menu } from '@base-ui/react/menu'
 import { ChevronDown, FolderOpen } from 'lucide-react'
-import { useRef } from 'react'
-import { showScanner } from '../actions/caseList.ts'
-import { takeFile } from '../actions/drop.ts'
+import { useRef, useState } from 'react'
+import { takeFile } from '../actions/onDemand.ts'
 import { MESSAGE_CORNER } from '../actions/messages.ts'
-import { openDemo, startOnThisBoard, startOwnCase } from '../actions/open.ts'
-import { openPage } from '../actions/pages.ts'
 import controls from '../controls/controls.module.css'
-import { useBoard, useDesk } from '../stores/hooks.ts'
-import { pageNames } from '../stores/pageNames.ts'
-import { pages } from '../pages/pages.ts'
-import styles from '../controls/menu.module.css'
+import { later, OnceOpen } from '../controls/later.tsx'
+import { useDesk } from '../stores/hooks.ts'
+
+const OpenItems = later(async () => (await import('./OpenItems.tsx')).OpenItems)
+
+export const loadOpenItems = OpenItems.load
 
 export function OpenMenu() {
   const desk = useDesk()
-  const board = useBoard()
+  const [open, setOpen] = useState(false)
+  const button = useRef<HTMLButtonElement>(null)
   const chooser = useRef<HTMLInputElement>(null)
   return (
     <>
-      <Menu.Root>
-        <Menu.Trigger className={controls.button}>
-          <FolderOpen size={16} aria-hidden="true" /> {say('Open')} <ChevronDown size={14} aria-hidden="true" />
-        </Menu.Trigger>
-        <Menu.Portal>
-          <Menu.Positioner sideOffset={6} align="end" className={styles.positioner}>
-            <Menu.Popup className={styles.menu}>
-              <Menu.Item className={styles.item} onClick={() => chooser.current?.click()}>
-                {say('A file: case, board, layout or report…')}
-              </Menu.Item>
-              <Menu.Item className={styles.item} onClick={() => showScanner(desk)}>
-                {say('The case of a slip: scan its code…')}
-              </Menu.Item>
-              <Menu.Item className={styles.item} onClick={() => void startOwnCase(desk)}>
-                {say('A new case: choose its card…')}
-              </Menu.Item>
-              <Menu.Item
-                className={styles.item}
-                disabled={board === undefined}
-                onClick={() => void startOnThisBoard(desk)}
-              >
-                {say('A fresh case on this board')}
-              </Menu.Item>
-              <Menu.Group>
-                <Menu.GroupLabel className={styles.groupLabel}>{say('Demo cases, invented')}</Menu.GroupLabel>
-                {desk.shelf.cases.map((entry) => (
-                  <Menu.Item
-                    key={entry.name}
-                    className={styles.item}
-                    onClick={() => void openDemo(desk, entry.name, MESSAGE_CORNER)}
-                  >
-                    {entry.title}
-                  </Menu.Item>
-                ))}
-              </Menu.Group>
-              <Menu.Group>
-                <Menu.GroupLabel className={styles.groupLabel}>{say('Beside the case')}</Menu.GroupLabel>
-                {pageNames.map((name) => (
-                  <Menu.Item key={name} className={styles.item} onClick={() => openPage(desk, name)}>
-                    {pages[name].title}
-                  </Menu.Item>
-                ))}
-              </Menu.Group>
-            </Menu.Popup>
-          </Menu.Positioner>
-        </Menu.Portal>
-      </Menu.Root>
+      <button
+        ref={button}
+        type="button"
+        className={controls.button}
+        aria-haspopup="menu"
+        aria-expanded={open}
+        onClick={() => setOpen(true)}
+        onKeyDown={(event) => {
+          if (event.key !== 'ArrowDown') return
+          event.preventDefault()
+          setOpen(true)
+        }}
+      >
+        <FolderOpen size={16} aria-hidden="true" /> {say('Open')} <ChevronDown size={14} aria-hidden="true" />
+      </button>
+      <OnceOpen open={open}>
+        <OpenItems open={open} onOpenChange={setOpen} button={button} chooseFile={() => chooser.current?.click()} />
+      </OnceOpen>
       <input
         ref={chooser}
         type="file"

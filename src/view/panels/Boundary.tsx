@@ -1,7 +1,7 @@
 /** Holds what breaks while it is drawn: says so in a sentence, in its own place, and leaves the case and the rest standing. */
 import { say } from '../../base/index.ts'
 import { Component, type ErrorInfo, type ReactNode } from 'react'
-import { downloadCase } from '../actions/exchange.ts'
+import { downloadCase } from '../actions/onDemand.ts'
 import { noteBroken, openWithout } from '../actions/brokenCase.ts'
 import type { Desk } from '../stores/desk.ts'
 import { useDesk } from '../stores/hooks.ts'

@@ -2,7 +2,7 @@
 import { say } from '../../base/index.ts'
 import { FolderX } from 'lucide-react'
 import { useStore } from 'zustand'
-import { allowCopies, chooseFolder, stopCopies } from '../actions/copies.ts'
+import { allowCopies, chooseFolder, stopCopies } from '../actions/onDemand.ts'
 import { Button } from '../controls/Button.tsx'
 import { useDesk } from '../stores/hooks.ts'
 import { NoteBar } from './NoteBar.tsx'

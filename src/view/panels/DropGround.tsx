@@ -2,7 +2,7 @@
 import { say } from '../../base/index.ts'
 import { FileDown } from 'lucide-react'
 import { type DragEvent, type ReactNode, useState } from 'react'
-import { takeFiles } from '../actions/drop.ts'
+import { takeFiles } from '../actions/onDemand.ts'
 import { useDesk } from '../stores/hooks.ts'
 import styles from '../controls/files.module.css'
 

@@ -16,12 +16,28 @@ export interface Shelf {
 
 const lastName = (path: string): string => path.slice(path.lastIndexOf('/') + 1)
 
-const boardTexts = import.meta.glob<string>('../../../boards/*.json', { query: '?raw', import: 'default' })
-const caseTexts = import.meta.glob<string>('../../../demo-data/*.case.json', { query: '?raw', import: 'default' })
-const reportTexts = import.meta.glob<string>('../../../demo-data/**/*.{txt,csv,log,tsv}', {
-  query: '?raw',
+// Files beside the script, not in it: what is fetched as text need not be read as code first.
+const boardFiles = import.meta.glob<string>('../../../boards/*.json', {
+  query: '?url&no-inline',
   import: 'default',
+  eager: true,
 })
+const caseFiles = import.meta.glob<string>('../../../demo-data/*.case.json', {
+  query: '?url&no-inline',
+  import: 'default',
+  eager: true,
+})
+const reportFiles = import.meta.glob<string>('../../../demo-data/**/*.{txt,csv,log,tsv}', {
+  query: '?url&no-inline',
+  import: 'default',
+  eager: true,
+})
+
+async function fetched(address: string): Promise<Blob> {
+  const response = await fetch(address)
+  if (!response.ok) throw new Error(`${lastName(address)} could not be loaded (${response.status})`)
+  return response.blob()
+}
 
 /** The demo cases in the order of the menu; the first one opens at the first start. */
 const DEMOS: readonly { readonly name: string; readonly title: string }[] = [
@@ -32,21 +48,19 @@ const DEMOS: readonly { readonly name: string; readonly title: string }[] = [
 ]
 
 export function builtInShelf(): Shelf {
-  const byName = new Map(
-    Object.entries({ ...boardTexts, ...reportTexts }).map(([path, load]) => [lastName(path), load] as const),
-  )
-  const caseByName = new Map(Object.entries(caseTexts).map(([path, load]) => [lastName(path), load] as const))
+  const byName = new Map(Object.entries({ ...boardFiles, ...reportFiles }).map(([path, at]) => [lastName(path), at]))
+  const caseByName = new Map(Object.entries(caseFiles).map(([path, at]) => [lastName(path), at]))
   return {
     cases: DEMOS.flatMap(({ name, title }) => {
-      const text = caseByName.get(`${name}.case.json`)
-      return text === undefined ? [] : [{ name, title, text }]
+      const at = caseByName.get(`${name}.case.json`)
+      return at === undefined ? [] : [{ name, title, text: async () => (await fetched(at)).text() }]
     }),
-    boards: Object.keys(boardTexts)
+    boards: Object.keys(boardFiles)
       .map(lastName)
       .filter((name) => name !== 'schema.json'),
     open: async (path) => {
-      const load = byName.get(lastName(path))
-      return load === undefined ? undefined : new Blob([await load()])
+      const at = byName.get(lastName(path))
+      return at === undefined ? undefined : fetched(at)
     },
   }
 }

@@ -90,6 +90,7 @@ export function watchForPlan(desk: Desk): () => void {
       desk.plan.setState({ state: 'stopped', progress: undefined })
     },
   })
+  look()
   return () => {
     clearTimeout(timer)
     asked?.abort.abort()

@@ -1,0 +1,17 @@
+/** One fault as a line of a list: where, what was found, what was expected, what to do. */
+import { say } from '../../base/index.ts'
+import type { Fault } from '../../base/index.ts'
+import styles from './files.module.css'
+
+export function FaultRow({ fault }: { readonly fault: Fault }) {
+  return (
+    <li>
+      <code>{fault.path}</code>
+      <span>
+        {say('found')} <b>{fault.found}</b>
+        {say(', expected')} {fault.expected}.
+      </span>
+      {fault.todo !== undefined && <span className={styles.todo}>{fault.todo}</span>}
+    </li>
+  )
+}
