@@ -63,6 +63,16 @@ test('the tour goes through its stops, there and back, and ends at a case of one
   expect(app.desk.screen.getState().tourStop).toBeUndefined()
 })
 
+test('Escape puts down the tool first and then ends the tour; what is selected stays', async () => {
+  await page.getByRole('button', { name: 'Show me round' }).click()
+  const [part] = app.desk.cases.getState().board?.model.parts ?? []
+  app.desk.screen.setState({ tool: 'dam', selection: { kind: 'part', id: part?.ref ?? '' } })
+  await userEvent.keyboard('{Escape}')
+  expect(app.desk.screen.getState()).toMatchObject({ tool: 'select', tourStop: 0 })
+  await userEvent.keyboard('{Escape}')
+  expect(app.desk.screen.getState()).toMatchObject({ tourStop: undefined, selection: { id: part?.ref } })
+})
+
 test('the tour can be ended at any stop', async () => {
   await page.getByRole('button', { name: 'Show me round' }).click()
   await page.getByRole('button', { name: 'End the tour' }).click()

@@ -27,7 +27,7 @@ const list =
   'kind,what,package,count,place,source,donor,donor ref\r\nmemory,8 Gbit,180-ball,3,drawer 2,donor,0391,U7\r\n'
 
 test('a list is taken in as CSV, its donor stands beside it, a line is added and found by keyboard', async () => {
-  openPage(app.desk, 'parts')
+  await page.getByRole('button', { name: 'Parts', exact: true }).click()
   const chooser = parts().getByLabelText('File of stock, CSV')
   await userEvent.upload(chooser, new File([list], 'parts.csv', { type: 'text/csv' }))
   await expect.element(parts().getByRole('row', { name: /^memory 8 Gbit 180-ball 3 drawer 2/ })).toBeVisible()

@@ -28,11 +28,11 @@ const boardNow = () => app.desk.cases.getState().board?.model
 
 const open = async (): Promise<void> => {
   await page.getByRole('button', { name: 'Start my own case' }).click()
-  await waitUntil(() => document.activeElement === field('Name of the board').query())
+  await waitUntil(() => document.activeElement === dialog().getByRole('combobox', { name: 'Memory package' }).query())
   await expect.element(dialog().getByRole('button', { name: /8 packages in a ring.*bowline-8/ })).toBeVisible()
 }
 
-test('no case begins before a card is chosen: the focus is in the first field, and Escape leads back', async () => {
+test('no case begins before a card is chosen: the focus is at the first question, past the name that may stay empty, and Escape leads back', async () => {
   const { id } = app.desk.cases.getState()
   await open()
   await userEvent.keyboard('{Escape}')

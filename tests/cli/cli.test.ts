@@ -168,6 +168,13 @@ describe('case verbs', () => {
     expect(success).toBeLessThanOrEqual(whole?.works ?? 0)
   })
 
+  test('picture says in one line which side it wrote where', async () => {
+    const run = await liftmap(['picture', CASE, '--side', 'bottom', '--out', 'sheet.svg'])
+    expect([run.code, run.out]).toEqual([0, ''])
+    expect(run.err).toMatch(/^Wrote the bottom side of \S+ to sheet\.svg\.\n$/)
+    expect(run.written.get('sheet.svg')).toContain('<svg')
+  })
+
   test('picture draws the chosen overlays and no others', async () => {
     const all = await liftmap(['picture', CASE])
     const bare = await liftmap(['picture', CASE, '--show', 'marks'])

@@ -50,9 +50,10 @@ test.each([
   expect(run.out.includes('20 March 2026')).toBe(true)
 })
 
-test('a page goes into a file that ends in .html, and nothing is printed', async () => {
+test('a page goes into a file that ends in .html; one line on standard error says what was written where', async () => {
   const run = await liftmap(CASE, '--for', 'owner', '--date', '2026-03-20', '--out', 'x.html')
   expect(run.out).toBe('')
+  expect(run.err).toBe('Wrote the page for the owner to x.html.\n')
   expect(run.pages.get('x.html')).toBe((await liftmap(CASE, '--for', 'owner', '--date', '2026-03-20')).out)
 })
 

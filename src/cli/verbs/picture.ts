@@ -27,7 +27,13 @@ export async function runPicture(
       return EXIT.fine
     }
     const written = io.write(options.out, svg, { force: options.force === true, inputs: [file] })
-    return written.ok ? EXIT.fine : printFaults(io, written.faults)
+    if (!written.ok) return printFaults(io, written.faults)
+    io.err(
+      side === 'top'
+        ? say('Wrote the top side of {name} to {out}.\n', { name: model.name, out: options.out })
+        : say('Wrote the bottom side of {name} to {out}.\n', { name: model.name, out: options.out }),
+    )
+    return EXIT.fine
   })
 }
 

@@ -39,7 +39,9 @@ export async function runRecord(io: Io, file: string, options: RecordOptions): P
   return await whenGood(io, havingPage(await assessCaseFile(io, file), audience), async (opened) => {
     const write = (content: string | Uint8Array): number => {
       const written = io.write(out ?? '', content, { force: options.force === true, inputs: [file] })
-      return written.ok ? EXIT.fine : printFaults(io, written.faults)
+      if (!written.ok) return printFaults(io, written.faults)
+      io.err(say('Wrote {page} to {out}.\n', { page: pageNames[audience], out: out ?? '' }))
+      return EXIT.fine
     }
     if (asTable) return write(tableOf(opened.caseFile, options.decimalComma === true))
     const record = recordOfCase(opened, audience, today)
@@ -69,6 +71,14 @@ function tableOf({ invoice, card, handBack }: Case, decimalComma: boolean): stri
 
 const recordOfCase = (opened: AssessedCase, audience: Audience, today: string): RecordDocument =>
   recordOf({ ...opened, proof: proofOf(opened), audience, today })
+
+const pageNames: Readonly<Record<Audience, string>> = {
+  owner: say('the page for the owner'),
+  technician: say('the page for the technician'),
+  intake: say('the slip of the intake'),
+  quote: say('the quote'),
+  invoice: say('the invoice'),
+}
 
 const AUDIENCES: readonly Audience[] = ['owner', 'technician', 'intake', 'quote', 'invoice']
 

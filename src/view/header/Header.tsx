@@ -1,6 +1,6 @@
 /** The head of the window: which card, the find box, undo, open, save, paper or chalk. */
 import { say } from '../../base/index.ts'
-import { CircleHelp, Files, Moon, Redo2, Sun, Undo2 } from 'lucide-react'
+import { CircleHelp, Files, Moon, Package, Redo2, Sun, Undo2 } from 'lucide-react'
 import { useStore } from 'zustand'
 import { showCases } from '../actions/caseList.ts'
 import { redoEdit, undoEdit } from '../actions/edit.ts'
@@ -34,6 +34,7 @@ export function Header() {
       <FindBox />
       <div className={styles.buttons}>
         <CasesButton />
+        <PartsButton />
         <UndoButtons />
         <OpenMenu />
         <SaveButton />
@@ -49,6 +50,20 @@ function CasesButton() {
   return (
     <Button onClick={() => showCases(desk)} aria-haspopup="dialog" aria-keyshortcuts="C" title={say('All cases (C)')}>
       <Files size={16} aria-hidden="true" /> {say('Cases')}
+    </Button>
+  )
+}
+
+/** What is to be bought stands beside the cases: it is asked for daily. */
+function PartsButton() {
+  const desk = useDesk()
+  return (
+    <Button
+      onClick={() => openPage(desk, 'parts')}
+      aria-haspopup="dialog"
+      title={say('Parts that this card needs, what the shop has, and what is on order')}
+    >
+      <Package size={16} aria-hidden="true" /> {say('Parts')}
     </Button>
   )
 }

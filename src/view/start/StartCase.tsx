@@ -28,7 +28,7 @@ export function StartCase() {
         <Dialog.Popup
           ref={popup}
           className={`${dialog.popup} ${styles.start}`}
-          initialFocus={() => popup.current?.querySelector<HTMLElement>('form input') ?? true}
+          initialFocus={() => popup.current?.querySelector<HTMLElement>('form select') ?? true}
         >
           <Content />
         </Dialog.Popup>
