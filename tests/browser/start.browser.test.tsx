@@ -52,12 +52,11 @@ test('examples stand apart and are named by what they are like', async () => {
 test('by keys alone: a pattern becomes a board without a map, and the case begins on it', async () => {
   const { id } = app.desk.cases.getState()
   await open()
-  await userEvent.keyboard('brought in by Mira')
   await dialog().getByRole('combobox', { name: 'Bus width' }).selectOptions('384')
   await dialog().getByRole('radio', { name: 'Both sides' }).click()
   await expect.element(dialog().getByText('24 packages in a ring, 384 bit, both sides')).toBeVisible()
   await userEvent.click(field('Name of the board'))
-  await userEvent.keyboard('{Enter}')
+  await userEvent.keyboard('brought in by Mira{Enter}')
   await waitUntil(() => app.desk.cases.getState().id !== id)
   expect(dialog().query()).toBeNull()
   expect(boardNow()?.name).toBe('brought in by Mira')
@@ -179,9 +178,11 @@ test('an example that can’t be read says so, and can’t be chosen', async () 
   Object.defineProperty(app.desk, 'shelf', { value: shelf, configurable: true })
 })
 
-test('by keys alone: Tab leads from the name to each field and on to the examples, Enter begins on one, arrows choose sides', async () => {
+test('by keys alone: Tab leads from the memory package to each field and on to the examples, Enter begins on one, arrows choose sides', async () => {
   const { id } = app.desk.cases.getState()
   await open()
+  await userEvent.keyboard('{Tab}')
+  expect(document.activeElement).toBe(dialog().getByRole('combobox', { name: 'Bus width' }).query())
   await userEvent.keyboard('{Tab}')
   expect(document.activeElement).toBe(dialog().getByRole('radio', { name: 'One side' }).query())
   await userEvent.keyboard('{ArrowRight}')

@@ -63,7 +63,7 @@ function PartsButton() {
       aria-haspopup="dialog"
       title={say('Parts that this card needs, what the shop has, and what is on order')}
     >
-      <Package size={16} aria-hidden="true" /> {say('Parts')}
+      <Package size={16} aria-hidden="true" /> <span className={styles.word}>{say('Parts')}</span>
     </Button>
   )
 }

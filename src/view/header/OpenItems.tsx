@@ -1,7 +1,7 @@
 /** The lines of the Open menu. */
 import { say } from '../../base/index.ts'
 import { Menu } from '@base-ui/react/menu'
-import type { RefObject } from 'react'
+import { type RefObject, useEffect, useRef } from 'react'
 import { showScanner } from '../actions/caseList.ts'
 import { MESSAGE_CORNER } from '../actions/messages.ts'
 import { openDemo, startOnThisBoard, startOwnCase } from '../actions/open.ts'
@@ -17,16 +17,24 @@ interface OpenItemsProps {
   /** What opened it: the menu hangs there, and the focus goes back to it. */
   readonly button: RefObject<HTMLButtonElement | null>
   readonly chooseFile: () => void
+  /** Opened by keys: its first line has the focus at once. */
+  readonly byKeys: boolean
 }
 
-export function OpenItems({ open, onOpenChange, button, chooseFile }: OpenItemsProps) {
+export function OpenItems({ open, onOpenChange, button, chooseFile, byKeys }: OpenItemsProps) {
+  const popup = useRef<HTMLDivElement>(null)
+  useEffect(() => {
+    if (!open || !byKeys) return
+    const first = requestAnimationFrame(() => popup.current?.querySelector<HTMLElement>('[role="menuitem"]')?.focus())
+    return () => cancelAnimationFrame(first)
+  }, [open, byKeys])
   const desk = useDesk()
   const board = useBoard()
   return (
     <Menu.Root open={open} onOpenChange={onOpenChange}>
       <Menu.Portal>
         <Menu.Positioner anchor={button} sideOffset={6} align="end" className={styles.positioner}>
-          <Menu.Popup className={styles.menu} finalFocus={button} aria-label={say('Open')}>
+          <Menu.Popup ref={popup} className={styles.menu} finalFocus={button} aria-label={say('Open')}>
             <Menu.Item className={styles.item} onClick={() => chooseFile()}>
               {say('A file: case, board, layout or report…')}
             </Menu.Item>

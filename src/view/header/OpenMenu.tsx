@@ -15,6 +15,11 @@ export const loadOpenItems = OpenItems.load
 export function OpenMenu() {
   const desk = useDesk()
   const [open, setOpen] = useState(false)
+  const [byKeys, setByKeys] = useState(false)
+  const openBy = (keys: boolean): void => {
+    setByKeys(keys)
+    setOpen(true)
+  }
   const button = useRef<HTMLButtonElement>(null)
   const chooser = useRef<HTMLInputElement>(null)
   return (
@@ -25,17 +30,23 @@ export function OpenMenu() {
         className={controls.button}
         aria-haspopup="menu"
         aria-expanded={open}
-        onClick={() => setOpen(true)}
+        onClick={({ detail }) => openBy(detail === 0)}
         onKeyDown={(event) => {
           if (event.key !== 'ArrowDown') return
           event.preventDefault()
-          setOpen(true)
+          openBy(true)
         }}
       >
         <FolderOpen size={16} aria-hidden="true" /> {say('Open')} <ChevronDown size={14} aria-hidden="true" />
       </button>
       <OnceOpen open={open}>
-        <OpenItems open={open} onOpenChange={setOpen} button={button} chooseFile={() => chooser.current?.click()} />
+        <OpenItems
+          byKeys={byKeys}
+          open={open}
+          onOpenChange={setOpen}
+          button={button}
+          chooseFile={() => chooser.current?.click()}
+        />
       </OnceOpen>
       <input
         ref={chooser}

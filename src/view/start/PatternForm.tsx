@@ -78,28 +78,6 @@ function PatternFields({ draft, freeName, taken, shown, faults, onDraft }: Patte
   return (
     <div className={styles.fields}>
       <div className={styles.pair}>
-        <TextField
-          label={say('Name of the board')}
-          placeholder={freeName}
-          hint={
-            taken.has(draft.name.trim())
-              ? say('A board of yours is called so: its good cards count for this one too.')
-              : undefined
-          }
-          maxLength={patternLimits.nameCharacters}
-          value={draft.name}
-          onChange={(name) => change({ name })}
-        />
-        {!isStack(draft.package) && (
-          <Choice
-            label={say('Packages on')}
-            value={draft.sides}
-            options={sideOptions}
-            onChange={(sides) => change({ sides })}
-          />
-        )}
-      </div>
-      <div className={styles.pair}>
         <SelectField
           label={say('Memory package')}
           value={draft.package}
@@ -111,6 +89,28 @@ function PatternFields({ draft, freeName, taken, shown, faults, onDraft }: Patte
           value={String(draft.busBits)}
           options={busOptions(draft)}
           onChange={(bits) => change({ busBits: Number(bits) })}
+        />
+      </div>
+      <div className={styles.pair}>
+        {!isStack(draft.package) && (
+          <Choice
+            label={say('Packages on')}
+            value={draft.sides}
+            options={sideOptions}
+            onChange={(sides) => change({ sides })}
+          />
+        )}
+        <TextField
+          label={say('Name of the board')}
+          placeholder={freeName}
+          hint={
+            taken.has(draft.name.trim())
+              ? say('A board of yours is called so: its good cards count for this one too.')
+              : undefined
+          }
+          maxLength={patternLimits.nameCharacters}
+          value={draft.name}
+          onChange={(name) => change({ name })}
         />
       </div>
       <PatternSizes draft={draft} shown={shown} faults={faults} onChange={change} />
