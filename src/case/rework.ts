@@ -18,10 +18,12 @@ import {
   type FloorLife,
   type PassLog,
   type PlanAnswer,
+  type PlannedRow,
   planRework,
   replan,
   resolveShopSettings,
   type ShopSettingsInput,
+  standing,
 } from '../plan/index.ts'
 import { type Substance, substances as shippedSubstances } from '../spill/index.ts'
 import { type CauseKind, type Story, type SuspectsResult } from '../suspects/index.ts'
@@ -50,6 +52,8 @@ export interface ReworkQuestion {
   readonly equipment: Equipment | undefined
   readonly shop: ShopSettingsInput | undefined
   readonly passes: PassLog
+  /** Steps as they stood when something was last noted: they keep their numbers. */
+  readonly planned?: readonly PlannedRow[] | undefined
   /** Bench work that was ticked off. */
   readonly ticks?: readonly BenchTick[] | undefined
   readonly floorLife: ReadonlyMap<string, FloorLife>
@@ -129,7 +133,9 @@ function order(model: BoardModel, question: ReworkQuestion, heat: PlanHeat): Res
   if (!planned.ok) return planned
   const { answer, changes } = 'answer' in planned.value ? planned.value : { answer: planned.value, changes: [] }
   const notes = [...answer.notes, ...capNote(heat)]
-  return good({ answer: { ...answer, notes }, exposures: [...exposures.values()], changes, cannot })
+  const { open } = standing(question.planned ?? [], answer.best.steps, passes, ticks)
+  const best = { ...answer.best, steps: open }
+  return good({ answer: { ...answer, best, notes }, exposures: [...exposures.values()], changes, cannot })
 }
 
 /** What can't be lifted or was skipped takes its need from the success; a part that stays off takes all of it. */
@@ -185,7 +191,7 @@ export function lookFirst(shorts: LookFirst | undefined, suspects: SuspectsResul
 
 /** The question that a case asks once its suspects are judged. */
 export function reworkQuestion(caseFile: Case, suspects: SuspectsResult): ReworkQuestion {
-  const { equipment, shop, passes, ticks, floorLife, shields, padRepairs } = caseFile
+  const { equipment, shop, passes, ticks, planned, floorLife, shields, padRepairs } = caseFile
   // What is on the log was on the list once: evidence from under it may have taken it off since.
   const lift = [...new Set([...suspects.lift, ...passes.flatMap(({ refs }) => refs)])]
   return {
@@ -195,6 +201,7 @@ export function reworkQuestion(caseFile: Case, suspects: SuspectsResult): Rework
     equipment,
     shop: { ...shop, pace: paceInForce(caseFile) },
     passes,
+    planned,
     ticks,
     floorLife: new Map(floorLife.map(({ ref, state }) => [ref, state])),
     replace: new Set(suspects.parts.flatMap(({ ref, remedy }) => (remedy.action === 'replace' ? [ref] : []))),

@@ -20,7 +20,7 @@ import { intakeSchema } from './intake.ts'
 import { invoiceSchema } from './invoice/schema.ts'
 import { CASE_VERSION } from './migrate.ts'
 import { quoteSchema } from './quote/schema.ts'
-import { benchTicksSchema, passLogSchema, shopSettingsSchema } from '../plan/index.ts'
+import { benchTicksSchema, passLogSchema, plannedRowSchema, shopSettingsSchema } from '../plan/index.ts'
 import { causesFoundSchema, foretoldSchema } from '../rehearsal/index.ts'
 import { readOutcomeSchema, recipeSchema, tableRowSchema } from '../report/index.ts'
 import { markSchema, mountingSchema, substanceSchema } from '../spill/index.ts'
@@ -185,6 +185,11 @@ export const caseSchema = z.strictObject({
   equipment: equipmentSchema.optional().describe('what the preheater and the hot-air station can do'),
   shop: shopSettingsSchema.optional().describe('prices and minutes that differ from the shipped ones'),
   passes: passLogSchema.default([]).describe('what was done at the bench, in order'),
+  planned: z
+    .array(plannedRowSchema)
+    .max(1000)
+    .optional()
+    .describe('steps of the plan with their numbers, as they stood when something was last noted'),
   ticks: benchTicksSchema.default([]).describe('washing, cleaning and the like that were ticked off, in order'),
   floorLife: z
     .array(z.strictObject({ ref, state: z.enum(['within', 'over by at most 72 h', 'over by more or unknown']) }))

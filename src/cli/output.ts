@@ -250,6 +250,7 @@ export const heatOutput = z
 
 const stepOutput = z.object({
   n: z.int().positive(),
+  isNew: z.boolean().optional().describe('it came into the plan after the work had begun'),
   action: z.enum(stepActions),
   refs: z.array(z.string()),
   minutes: z.number().nonnegative(),
@@ -267,6 +268,14 @@ const stepOutput = z.object({
   cautions: z.array(z.string()),
 })
 
+const doneOutput = z.object({
+  n: z.int().positive().describe('its number in the plan, which it keeps'),
+  action: z.enum(stepActions),
+  refs: z.array(z.string()),
+  outcome: z.enum(['done', 'failed', 'skipped']),
+  on: z.string().optional(),
+})
+
 const planBody = z.object({
   steps: z.array(stepOutput),
   minutes: z.number().nonnegative(),
@@ -278,6 +287,7 @@ const planBody = z.object({
 
 export const planOutput = planBody
   .extend({
+    done: z.array(doneOutput).describe('what was noted so far, in order'),
     alternative: planBody.extend({ differsIn: z.string(), costsMore: z.number() }).nullable(),
     success: probability.describe(
       say(

@@ -6,8 +6,8 @@ import { drawnMm, say } from '../base/index.ts'
 import type { HeatSetting, JointWindow } from './result.ts'
 
 /**
- * `Top side up. Plate of 260 × 180 mm under the site at 212 °C. U12 under tape. Air at 322 °C through a square nozzle of 60 mm,
- * middle at x 150, y 100 mm: start at 158 °C, up within 20 s. Plate on at 0 s, air on at 240 s, both off at 362 s.`
+ * `Top side up. Plate 260 × 180 mm under it at 212 °C. U12 under tape. Air 322 °C, from 158 °C up in 20 s; square nozzle 60 mm at
+ * x 150, y 100. Plate 0 s, air 240 s, off 362 s.`
  */
 export const recipeWords = (setting: HeatSetting): string => settingLines({ setting }).join(' ')
 
@@ -42,10 +42,10 @@ const seconds = (valueS: number): string => `${Math.round(valueS)} s`
 
 /** The thermocouple counts, the settings are a guide. Common practice, no source. */
 const jointWords = ({ coldestLeastC, hottestMostC }: JointWindow): string =>
-  say(
-    'Coldest joint to {coldestLeastC}, hottest at most {hottestMostC}: the thermocouple at a joint counts, the settings are a guide.',
-    { coldestLeastC: degrees(coldestLeastC), hottestMostC: degrees(hottestMostC) },
-  )
+  say('Coldest joint to {coldestLeastC}, hottest at most {hottestMostC}, by thermocouple.', {
+    coldestLeastC: degrees(coldestLeastC),
+    hottestMostC: degrees(hottestMostC),
+  })
 
 function settingLines({ setting, liftFromS, handsOffUntilC }: HeatedWork): string[] {
   return [
@@ -62,7 +62,7 @@ function plateWords({ preheater, preheatC, preheatS }: HeatSetting): string[] {
   const plate =
     preheater === undefined
       ? say('Plate under the whole board')
-      : say('Plate of {widthMm} × {lengthMm} mm under the site', {
+      : say('Plate {widthMm} × {lengthMm} mm under it', {
           widthMm: drawnMm(preheater.widthMm),
           lengthMm: drawnMm(preheater.lengthMm),
         })
@@ -70,21 +70,21 @@ function plateWords({ preheater, preheatC, preheatS }: HeatSetting): string[] {
 }
 
 function airWords({ airC, airRamp, nozzle, at }: HeatSetting): string {
-  const air = say('Air at {airC} through a {shape} nozzle of {sizeMm} mm, middle at x {x}, y {y} mm', {
+  const said = {
     airC: degrees(airC),
     shape: nozzle.shape,
     sizeMm: drawnMm(nozzle.sizeMm),
     x: tenths(at.x),
     y: tenths(at.y),
-  })
-  const hasRamp = airRamp !== undefined && airRamp.overS > 0
-  return hasRamp
-    ? say('{air}: start at {fromC}, up within {overS}.', {
-        air,
-        fromC: degrees(airRamp.fromC),
-        overS: seconds(airRamp.overS),
-      })
-    : `${air}.`
+    fromC: degrees(airRamp?.fromC ?? airC),
+    overS: seconds(airRamp?.overS ?? 0),
+  }
+  return airRamp !== undefined && airRamp.overS > 0
+    ? say(
+        'Air {airC}, from {fromC} up in {overS}; {shape, select, round {round} other {square}} nozzle {sizeMm} mm at x {x}, y {y}.',
+        said,
+      )
+    : say('Air {airC}; {shape, select, round {round} other {square}} nozzle {sizeMm} mm at x {x}, y {y}.', said)
 }
 
 /** Seconds from the start of the first heat; a joint that is not firm yet gives way when it is touched. */
@@ -96,14 +96,14 @@ function timeWords(
   const hasPlate = preheatS > 0
   const endS = seconds(preheatS + airS)
   const times = [
-    ...(hasPlate ? [say('Plate on at 0 s')] : []),
-    hasPlate ? say('air on at {startS}', { startS: seconds(preheatS) }) : say('Air on at 0 s'),
-    ...(liftFromS === undefined ? [] : [say('all liquid from {seconds}', { seconds: seconds(preheatS + liftFromS) })]),
-    hasPlate ? say('both off at {endS}', { endS }) : say('off at {endS}', { endS }),
+    ...(hasPlate ? [say('Plate 0 s')] : []),
+    hasPlate ? say('air {startS}', { startS: seconds(preheatS) }) : say('Air 0 s'),
+    ...(liftFromS === undefined ? [] : [say('all liquid {seconds}', { seconds: seconds(preheatS + liftFromS) })]),
+    say('off {endS}', { endS }),
   ].join(', ')
   return handsOffUntilC === undefined
     ? `${times}.`
-    : say('{times}; then hands off until it is below {handsOffUntilC}.', {
+    : say('{times}; hands off until below {handsOffUntilC}.', {
         times,
         handsOffUntilC: degrees(handsOffUntilC),
       })
@@ -113,17 +113,11 @@ function timeWords(
  * When to pull: as soon as every joint is liquid, with the air still on. Common practice, no source: once the air is off the
  * joints freeze, and the pads come off with the part.
  */
-const FLOATS = say('Nudge it: where it floats, lift it straight up with the vacuum pick-up, air still on.')
-const STAYS = say(
-  'Where it does not float, do not pull: look for glue, let all cool down, then once more with the plate 10 °C hotter, twice at most.',
-)
+const FLOATS = say('Floats at a nudge: lift straight up by vacuum, air still on.')
+const STAYS = say('Does not float: do not pull. Glue? Let all cool, plate 10 °C hotter, twice at most.')
 
 /** How a part goes back, common practice, no source. */
-const DROPS = say(
-  'Fresh flux, pin 1 as photographed. Liquid, it drops evenly on all four sides; nudge a small package, never a core.',
-)
+const DROPS = say('Fresh flux, pin 1 as photographed. It drops evenly all around; never nudge a core.')
 
 const shieldWords = ({ shields }: HeatSetting): string[] =>
-  shields.map(({ ref, kind }) =>
-    say('{ref} under {value}.', { ref, value: kind === 'tape' ? 'tape' : say('a heat sink') }),
-  )
+  shields.map(({ ref, kind }) => say('{ref} under {kind, select, tape {tape} other {a heat sink}}.', { ref, kind }))

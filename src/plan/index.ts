@@ -12,6 +12,14 @@ export * from './log/log.ts'
 export { planRework } from './plan.ts'
 export type { Order, OrderProblem, Pass } from './order/problem.ts'
 export { type Replanned, replan } from './log/replan.ts'
+export {
+  type PastRow,
+  type PlannedRow,
+  plannedRows,
+  plannedRowSchema,
+  standing,
+  type StandingPlan,
+} from './log/standing.ts'
 export * from './result.ts'
 export {
   defaultShopSettings,

@@ -20,7 +20,10 @@ export const stepActions = [
 export type StepAction = (typeof stepActions)[number]
 
 export interface PlanStep {
+  /** It stays with the step while others are done; see `standing`. */
   readonly n: number
+  /** It came into the plan after the work had begun. */
+  readonly isNew?: boolean
   readonly action: StepAction
   /** More than one when a group goes under one nozzle, or one clean serves several sites. */
   readonly refs: readonly string[]

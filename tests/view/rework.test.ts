@@ -111,7 +111,7 @@ test('what neighbours get too hot for is named with its temperature', () => {
 
 test('settings, times and steps read as a person says them', () => {
   expect(settingWords(setting).replaceAll('\u00a0', ' ')).toBe(
-    'Top side up. Plate under the whole board at 150 °C. U12 under tape. Air at 380 °C through a round nozzle of 15 mm, middle at x 100, y 60 mm. Plate on at 0 s, air on at 120 s, both off at 195 s.',
+    'Top side up. Plate under the whole board at 150 °C. U12 under tape. Air 380 °C; round nozzle 15 mm at x 100, y 60. Plate 0 s, air 120 s, off 195 s.',
   )
   expect([12.4, 60, 130].map(minutesWords).map((words) => words.replaceAll('\u00a0', ' '))).toEqual([
     '12 min',

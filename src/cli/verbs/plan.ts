@@ -8,6 +8,7 @@ import {
   type Plan,
   type PlanStep,
   resolveShopSettings,
+  standing,
   stepTitle,
   wholeWorth,
   wholeWorthWords,
@@ -40,6 +41,15 @@ export async function runPlan(io: Io, file: string, options: { text?: boolean | 
     const { alternative, worth } = answer
     const output: PlanAnswerOutput = {
       ...bodyOf(answer.best),
+      done: standing(caseFile.planned ?? [], answer.best.steps, caseFile.passes, caseFile.ticks).past.map(
+        ({ n, action, refs, outcome, on }) => ({
+          n,
+          action,
+          refs: [...refs],
+          outcome,
+          ...(on === undefined ? {} : { on }),
+        }),
+      ),
       alternative:
         alternative === undefined
           ? null
@@ -88,6 +98,7 @@ function stepOf(step: PlanStep): PlanBody['steps'][number] {
   const { n, action, minutes, cost, why, hours, setting } = step
   return {
     n,
+    ...(step.isNew === true ? { isNew: true } : {}),
     action,
     refs: [...step.refs],
     minutes,
@@ -134,8 +145,13 @@ function sayPlan(plan: PlanAnswerOutput, currency: string): string {
   lines.push(plan.worth.sentence)
   for (const { ref, missing } of plan.cannot)
     lines.push(say("{ref} can't be lifted with this equipment: {missing}", { ref, missing: missing.join('; ') }))
-  return [...plan.noLiftMends, ...lines, ...plan.changes, ...plan.notes].join('\n')
+  const done = plan.done.map(
+    ({ n, outcome, ...step }) => `${String(n).padStart(3)}  ${stepTitle(step)}  ${outcomeWords[outcome]}`,
+  )
+  return [...plan.noLiftMends, ...done, ...lines, ...plan.changes, ...plan.notes].join('\n')
 }
+
+const outcomeWords = { done: say('done'), failed: say('failed'), skipped: say('skipped') } as const
 
 const heatedLines = ({ settings, ...step }: PlanBody['steps'][number]): string[] =>
   settings === null ? [] : heatLines({ setting: settings, ...step })

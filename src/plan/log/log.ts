@@ -24,6 +24,7 @@ export const passEntrySchema = z.strictObject({
     .describe('what lay under each part'),
   replaced: z.boolean().default(false).describe('a new part was refitted'),
   note: z.string().max(2000).optional(),
+  on: z.iso.datetime().optional().describe('when it was noted'),
 })
 export type PassEntry = z.infer<typeof passEntrySchema>
 
@@ -54,6 +55,7 @@ export const benchTickSchema = z.strictObject({
     .optional()
     .describe('ids of the marks that a cleaning took care of'),
   afterPasses: z.int().min(0).max(1000).describe('so many passes were on the log when it was ticked'),
+  on: z.iso.datetime().optional().describe('when it was ticked'),
 })
 export type BenchTick = z.infer<typeof benchTickSchema>
 

@@ -5,6 +5,9 @@ import type { PlanStep, StepAction } from '../result.ts'
 /** Work on the whole card, whichever parts it is done for. */
 const AT_THE_CARD: ReadonlySet<StepAction> = new Set(['bake', 'take-up', 'wash', 'dry', 'test', 'prepare'])
 
+/** Whether it is work on the whole card. */
+export const isOfTheCard = (action: StepAction): boolean => AT_THE_CARD.has(action)
+
 /** Without names where it is for no part. */
 const TITLES: Readonly<Record<StepAction, (refs: string) => string>> = {
   bake: () => say('Bake the card'),
@@ -24,7 +27,7 @@ const TITLES: Readonly<Record<StepAction, (refs: string) => string>> = {
 
 /** @returns `Wash the card`, `Lift U1 and U13` */
 export function stepTitle({ action, refs }: Pick<PlanStep, 'action' | 'refs'>): string {
-  if (AT_THE_CARD.has(action)) return TITLES[action]('')
+  if (isOfTheCard(action)) return TITLES[action]('')
   if (action === 'replace' && refs.length > 1) return say('Make ready new parts for {refs}', { refs: joined(refs) })
   return TITLES[action](joined(refs)).trim()
 }

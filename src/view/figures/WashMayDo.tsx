@@ -10,7 +10,7 @@ const TOLD_FROM = 0.01
 export function WashMayDo({ part }: { readonly part: PartSuspicion }) {
   const washMayDo = part.probability - part.comesOff
   if (washMayDo < TOLD_FROM) return undefined
-  const words = say('{comesOff} that it must come off, {washMayDo} that a wash does.', {
+  const words = say('Must come off: {comesOff}. A wash may do: {washMayDo}.', {
     comesOff: percent(part.comesOff),
     washMayDo: percent(washMayDo),
   })

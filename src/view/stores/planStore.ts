@@ -2,7 +2,7 @@
 import { createStore, type StoreApi } from 'zustand/vanilla'
 import type { Fault } from '../../base/index.ts'
 import type { Exposure, HeatRun, HeatSetting } from '../../heat/index.ts'
-import type { PassLog, PlanAnswer } from '../../plan/index.ts'
+import type { BenchTick, PassLog, PlanAnswer } from '../../plan/index.ts'
 import type { Progress } from '../../workers/envelope.ts'
 
 export type AnswerState = 'none' | 'working' | 'done' | 'failed' | 'stopped'
@@ -36,7 +36,9 @@ export interface PlanState {
   /** The last good answer; while `working` it is that of a moment ago. */
   readonly answer: PlanAnswer | undefined
   /** What the last good answer was asked of, as far as it is told when it changes. */
-  readonly askedOf: { readonly lift: readonly string[]; readonly passes: PassLog } | undefined
+  readonly askedOf:
+    | { readonly lift: readonly string[]; readonly passes: PassLog; readonly ticks: readonly BenchTick[] }
+    | undefined
   readonly exposures: readonly Exposure[]
   readonly faults: readonly Fault[]
   /** Parts that this equipment can't lift, and what is missing. */

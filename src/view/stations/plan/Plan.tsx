@@ -50,7 +50,7 @@ function WholePlan() {
         {answer !== undefined && <Worth answer={answer} work={first.length > 0 ? 'This work alone' : 'Repairing'} />}
       </section>
       {answer === undefined && <StationCautions station="plan" title={say('Before any heat')} />}
-      {answer !== undefined && <Steps answer={answer} log={present?.passes ?? []} ticks={present?.ticks ?? []} />}
+      {answer !== undefined && present !== undefined && <Steps answer={answer} present={present} />}
       <PadsAndTracks />
       <Around answer={answer} lift={lift ?? []} />
     </>

@@ -48,6 +48,7 @@ export function StepRow({ step, cautions, isNow }: StepRowProps) {
           <h3>
             <span className="visually-hidden">{say('Step {n}: ', { n: step.n })}</span>
             {title}
+            {step.isNew === true && <span className={styles.fresh}>{say('new')}</span>}
           </h3>
           <Facts step={step} />
           <ChevronRight className={styles.chevron} size={16} aria-hidden="true" />

@@ -16,6 +16,8 @@ import {
   evidenceFrom,
   gluedYet,
   type PassEntry,
+  type PlannedRow,
+  plannedRows,
   type PlanStep,
 } from '../../../plan/index.ts'
 import type { Foretold } from '../../../rehearsal/index.ts'
@@ -26,9 +28,11 @@ import type { Desk } from '../../stores/desk.ts'
 import { changesSaid } from './planChanges.ts'
 import { noPlan } from '../../stores/planStore.ts'
 import { foretoldNow, keptWithLog } from '../../actions/causes.ts'
+import { now } from '../../actions/clock.ts'
 import { editCase } from '../../actions/edit.ts'
 import { MESSAGE_CORNER, sayFaults } from '../../actions/messages.ts'
 import { brokenFault, closeHeat } from './askHeat.ts'
+import { isAnswered, standingNow } from './standingNow.ts'
 
 /** What must be known before there is something to plan; undefined while it is not. */
 export function planQuestion(desk: Desk): ReworkQuestion | undefined {
@@ -37,6 +41,14 @@ export function planQuestion(desk: Desk): ReworkQuestion | undefined {
   if (present === undefined || assessment === undefined || state !== 'done') return undefined
   const asked = reworkQuestion(present, assessment.suspects)
   return asked.lift.length === 0 ? undefined : asked
+}
+
+/** What was planned before may be overtaken, as where the last pass was taken back and the list is empty. */
+function hasNothingToPlan(desk: Desk): boolean {
+  const present = desk.cases.getState().history?.present
+  const { assessment, state } = desk.results.getState()
+  if (present === undefined || assessment === undefined || state !== 'done') return false
+  return reworkQuestion(present, assessment.suspects).lift.length === 0
 }
 
 /** While the plan's station is open, every change of lift list, equipment, prices or log is planned again. */
@@ -54,6 +66,11 @@ export function watchForPlan(desk: Desk): () => void {
   }
   const look = (): void => {
     clearTimeout(timer)
+    if (hasNothingToPlan(desk)) {
+      asked?.abort.abort()
+      asked = undefined
+      if (desk.plan.getState().answer !== undefined) desk.plan.setState(noPlan)
+    }
     tellBehind(desk, due() !== undefined)
     timer = setTimeout(askIfChanged, CALM_MS)
   }
@@ -66,8 +83,8 @@ export function watchForPlan(desk: Desk): () => void {
     tellBehind(desk, false)
     ask(next).catch(() => undefined)
   }
-  const forget = desk.cases.subscribe((now, before) => {
-    if (now.board === before.board) return
+  const forget = desk.cases.subscribe((after, before) => {
+    if (after.board === before.board) return
     asked?.abort.abort()
     asked = undefined
     closeHeat(desk)
@@ -76,8 +93,8 @@ export function watchForPlan(desk: Desk): () => void {
   const ends = [
     desk.cases.subscribe(look),
     desk.results.subscribe(look),
-    desk.screen.subscribe((now, before) => {
-      if (now.station !== before.station) look()
+    desk.screen.subscribe((after, before) => {
+      if (after.station !== before.station) look()
     }),
   ]
   handles.set(desk, {
@@ -148,7 +165,7 @@ function take(desk: Desk, question: ReworkQuestion, result: Result<Rework>): voi
   }
   const { answer: found, exposures, changes: sinceTheLog, cannot } = result.value
   const { answer: before, askedOf, look } = desk.plan.getState()
-  const { lift, passes } = question
+  const { lift, passes, ticks = [] } = question
   const changes =
     before === undefined || askedOf === undefined
       ? sinceTheLog
@@ -157,7 +174,7 @@ function take(desk: Desk, question: ReworkQuestion, result: Result<Rework>): voi
     state: 'done',
     progress: undefined,
     answer: found,
-    askedOf: { lift, passes },
+    askedOf: { lift, passes, ticks },
     exposures,
     changes,
     cannot,
@@ -191,7 +208,11 @@ export function logPass(desk: Desk, entry: PassEntry): void {
   if (glued.length > 0)
     return sayFaults(desk, MESSAGE_CORNER, say('Not noted: the glue comes first'), glued.map(stillGlued))
   const foretold = foretoldNow(desk)
-  editCase(desk, (present) => withEvidence(present, [...present.passes, entry], model, foretold))
+  const noted = { ...entry, on: now() }
+  editCase(desk, (present) => ({
+    ...withEvidence(present, [...present.passes, noted], model, foretold),
+    planned: stillPlanned(desk, present),
+  }))
 }
 
 const partsOf = (model: BoardModel, refs: readonly string[]) => refs.flatMap((ref) => model.partByRef.get(ref) ?? [])
@@ -205,20 +226,35 @@ const stillGlued = (ref: string): Fault => ({
 
 /** Bench work beside the passes is ticked off: done, or left out. */
 export function logTick(desk: Desk, { action, refs, minutes }: PlanStep, outcome: BenchTick['outcome']): void {
-  const tick = benchTickSchema.safeParse({ action, refs, minutes, outcome, afterPasses: 0 })
+  const tick = benchTickSchema.safeParse({ action, refs, minutes, outcome, afterPasses: 0, on: now() })
   if (!tick.success) return
   editCase(desk, (present) => {
     const marks = action === 'wash' || action === 'take-up' ? { marks: marksCleanedBy(action, present) } : {}
-    return { ...present, ticks: [...present.ticks, { ...tick.data, ...marks, afterPasses: present.passes.length }] }
+    const ticks = [...present.ticks, { ...tick.data, ...marks, afterPasses: present.passes.length }]
+    return { ...present, ticks, planned: stillPlanned(desk, present) }
   })
+}
+
+/** Every step keeps the number that it has on the screen as something is noted. */
+function stillPlanned(desk: Desk, present: Case): PlannedRow[] {
+  const { answer: shown, askedOf } = desk.plan.getState()
+  const { planned = [] } = present
+  if (shown === undefined || !isAnswered(present, askedOf)) return planned
+  return plannedRows(standingNow(shown, present, askedOf), planned)
 }
 
 /** Takes back what was noted last, a tick or a pass. */
 export function dropLastNoted(desk: Desk): void {
   const present = desk.cases.getState().history?.present
   if (present === undefined) return
-  if (isTickLast(present)) editCase(desk, (now) => ({ ...now, ticks: now.ticks.slice(0, -1) }))
+  if (isTickLast(present)) editCase(desk, (c) => unbegun({ ...c, ticks: c.ticks.slice(0, -1) }))
   else dropLastPass(desk)
+}
+
+/** With nothing noted any more the plan begins anew, and with it its numbers. */
+function unbegun(present: Case): Case {
+  const { planned: _, ...rest } = present
+  return present.passes.length + present.ticks.length === 0 ? rest : present
 }
 
 /** Whether the last thing noted was bench work that was ticked off. */
@@ -227,7 +263,7 @@ export const isTickLast = ({ ticks, passes }: Pick<Case, 'ticks' | 'passes'>): b
 
 function dropLastPass(desk: Desk): void {
   const model = desk.cases.getState().board?.model
-  if (model !== undefined) editCase(desk, (present) => withEvidence(present, present.passes.slice(0, -1), model))
+  if (model !== undefined) editCase(desk, (c) => unbegun(withEvidence(c, c.passes.slice(0, -1), model)))
 }
 
 /** Marks that the log made are made anew from it; all others stay as they are. */

@@ -63,7 +63,7 @@ const rank: Readonly<Record<ExposureKind, number>> = { 'over-limit': 0, melts: 1
 export function offBefore(steps: readonly PlanStep[], n: number): string[] {
   const off = new Set<string>()
   for (const step of steps) {
-    if (step.n >= n) break
+    if (step.n === n) break
     if (step.action === 'lift') for (const ref of step.refs) off.add(ref)
     if (step.action === 'refit') for (const ref of step.refs) off.delete(ref)
   }

@@ -11,6 +11,7 @@ export interface Shown {
 
 /** @returns at least one sentence, also where all stays as it was */
 export function changesSaid(before: Shown, after: Shown): string[] {
+  if (after.passes.length < before.passes.length) return [say('Taken back: the plan stands as before that entry.')]
   const noted = after.passes.slice(before.passes.length)
   const fresh = after.lift.filter((ref) => !before.lift.includes(ref))
   const gone = before.lift.filter((ref) => !after.lift.includes(ref))
