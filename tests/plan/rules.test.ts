@@ -1,6 +1,7 @@
 /** The rules of the bench on both sides of each limit, and what the plan says of them: common practice, no source, where none is named. */
 import { describe, expect, test } from 'vitest'
 import {
+  type BenchTick,
   changesBetween,
   groupCandidates,
   type Nozzle,
@@ -327,6 +328,58 @@ describe('what has changed is told', () => {
     const worth = (valueIfRepaired: number) => planned({ ...input, settings: { money: { valueIfRepaired } } })
     expect(changesBetween(worth(2000), worth(10))).toEqual(['Going on no longer pays.'])
     expect(changesBetween(worth(10), worth(2000))).toEqual(['Going on now pays.'])
+  })
+})
+
+describe('a log counts melts', () => {
+  const input: PlanInput = pairApart(40)
+  const countsAfter = (log: readonly object[], from: PlanInput = input) => unwrap(replan(from, log)).input.heatCounts
+  const lifted = { action: 'lift', refs: ['U2'], outcome: 'done' }
+
+  test('of a part that went back: lift, balls and refit; of a new one its refit alone', () => {
+    const refitted = { action: 'refit', refs: ['U2'], outcome: 'done' }
+    expect(countsAfter([lifted, refitted])?.get('U2')).toBe(3)
+    expect(countsAfter([lifted, { ...refitted, replaced: true }])?.get('U2')).toBe(1)
+  })
+  // on the safe side: whatever passed what neighbours should stay below, 195 °C of SAC305, counts as molten
+  test.each([
+    [194.9, undefined],
+    [195, 1],
+  ])('a neighbour that was measured at %d °C: %s', (peakC, melts) => {
+    expect(countsAfter([{ ...lifted, measured: [{ ref: 'U3', peakC }] }])?.get('U3')).toBe(melts)
+  })
+  test.each([
+    [194.9, undefined],
+    [195, 1],
+  ])('a lift that failed with the joint at %d °C: %s', (peakC, melts) => {
+    expect(countsAfter([{ ...lifted, outcome: 'failed', peakC }])?.get('U2')).toBe(melts)
+  })
+  test('and the lift itself is none that a part has to spare: at two before it, it is used again', () => {
+    const worn = { ...input, heatCounts: new Map([['U2', 2]]) }
+    const { steps } = unwrap(replan(worn, [lifted])).answer.best
+    expect(steps.some(({ action }) => action === 'replace')).toBe(false)
+  })
+})
+
+describe('what is done is not counted again', () => {
+  const input: PlanInput = pairApart(40)
+  const log = ['U2', 'U3'].map((ref) => ({ action: 'lift', refs: [ref], outcome: 'done' }))
+  const clean: BenchTick = { action: 'clean', refs: ['U2'], outcome: 'done', minutes: 8, afterPasses: 2 }
+  const amountOf = (what: string, ticks: BenchTick[] = []): string | undefined =>
+    unwrap(replan(input, log, ticks)).answer.best.materials.find((each) => each.what.startsWith(what))?.amount
+
+  test('a site that was cleaned takes no braid and no solvent', () => {
+    expect([amountOf('desoldering braid'), amountOf('solvent')]).toEqual(['for 2 sites', 'for 2 sites'])
+    expect([amountOf('desoldering braid', [clean]), amountOf('solvent', [clean])]).toEqual(['for 1 site', 'for 1 site'])
+  })
+  test('passes that are over take no flux', () => {
+    expect(amountOf('gel flux')).toBe('2 passes')
+  })
+  test('a chance that moves by less than is said is no news', () => {
+    const torn = { ...input, successProbability: 0.8, settings: { rules: { tornPadFactor: 0.999 } } }
+    const found = [{ ref: 'U2', what: ['torn-pad'] }]
+    const { changes } = unwrap(replan(torn, [{ ...log[0], found }]))
+    expect(changes.filter((each) => each.includes('chance of success'))).toEqual([])
   })
 })
 

@@ -301,3 +301,66 @@ describe('harm to a part that stands beside it', () => {
     expect(refs).toEqual(isNamed ? ['U3', 'U3'] : [])
   })
 })
+
+/**
+ * U2 (price 20) and U3 (price 1000), both at no melts; each pass on one melts the other where it is on the board. Sparing U3, which is
+ * fifty times as dear, U2 comes off and goes back while U3 is off: U3's lift finds U2 as it was, its refit finds U2 with three melts of its own
+ * (lift, reball, refit): 0.002 + 0.01 = 0.012 and 0.002 + 0.01 · (1 + 0.5 · 3) = 0.027, each times 20.
+ */
+describe('a part that was put back bears its own melts', () => {
+  const model = plainBoard([
+    { ref: 'U2', x: 50, price: 20, heatCount: 0 },
+    { ref: 'U3', x: 250, price: 1000, heatCount: 0 },
+  ])
+  const both: PlanInput = {
+    model,
+    lift: ['U2', 'U3'],
+    exposures: exposuresOf({ U2: { U3: 220 }, U3: { U2: 220 } }),
+    successProbability: 1,
+  }
+  test('reused: (0.012 + 0.027) · 20', () => {
+    const { best } = planned(both)
+    expect(passesOf({ ...planned(both), best })).toEqual(['lift U3', 'lift U2', 'refit U2', 'refit U3'])
+    expect(best.exposureCost).toBeCloseTo(0.039 * 20, 9)
+  })
+  test('replaced: nothing is lost with the old one, the new one was molten once: (0.002 + 0.01 · 1.5) · 20', () => {
+    const { best } = planned({ ...both, replace: new Set(['U2']) })
+    expect(best.exposureCost).toBeCloseTo(0.017 * 20, 9)
+  })
+})
+
+describe('a refit has a heat of its own', () => {
+  const beside = { ref: 'U3', x: 250, price: 20, heatCount: 0 }
+  const model = plainBoard([{ ref: 'U2', x: 50, heatCount: 0 }, beside])
+  const lifting = { ...exposureOn('U2', {}), neighbours: [heatAt('U3', 100)] }
+  const setting = { ...lifting.setting, airC: 311 }
+  const refit = { setting, minutes: 9, neighbours: [heatAt('U3', 205)], short: 'a little less than usual' }
+  const { best } = planned({
+    model,
+    lift: ['U2'],
+    exposures: new Map([['U2', { ...lifting, liftFromS: 33, refit }]]),
+    successProbability: 1,
+  })
+  const step = (action: string) => best.steps.find((each) => each.action === action)
+
+  test('in minutes, setting and words: 5 + 5 to lift, 9 + 5 to refit', () => {
+    expect(step('lift')).toMatchObject({ minutes: 10, liftFromS: 33, setting: lifting.setting })
+    expect(step('refit')).toMatchObject({ minutes: 14, setting, short: 'a little less than usual' })
+  })
+  test('and in what it does to others: 0.001 · 20, once', () => {
+    expect(best.exposureCost).toBeCloseTo(0.02, 9)
+    expect(best.unharmed).toBeCloseTo(0.999, 12)
+  })
+})
+
+test('neighbours are named hottest first', () => {
+  const model = plainBoard(['U2', 'U3', 'U4', 'U5'].map((ref, i) => ({ ref, x: 50 + 60 * i, heatCount: 0 })))
+  const neighbours = [heatAt('U3', 220), heatAt('U4', 240), heatAt('U5', 230)]
+  const { best } = planned({
+    model,
+    lift: ['U2'],
+    exposures: new Map([['U2', { ...exposureOn('U2', {}), neighbours }]]),
+    successProbability: 1,
+  })
+  expect(best.steps.find(({ action }) => action === 'lift')?.exposed.map(({ ref }) => ref)).toEqual(['U4', 'U5', 'U3'])
+})
