@@ -1,4 +1,4 @@
-/** The lines that a case's work comes to: hours at the shop's rate, parts and materials; of a declined job the agreed fee. */
+/** The lines that a case's work comes to: the agreed fee, hours at the shop's rate, parts and materials; where it did not help, what was quoted for that. */
 import { say } from '../../base/index.ts'
 import type { BoardModel } from '../../board/index.ts'
 import type { Exposure } from '../../heat/index.ts'
@@ -18,13 +18,16 @@ export function draftLines(
   exposures: readonly Pick<Exposure, 'target' | 'minutes'>[] = [],
 ): InvoiceLine[] {
   const fee = caseFile.intake?.diagnosisFee
-  if (isDeclined(caseFile) && fee !== undefined)
-    return linesOf([{ what: say('Diagnosis, as agreed'), quantity: 1, price: fee }])
-  const { minutes: noted, usedParts } = caseFile.handBack
+  const { minutes: noted, usedParts, outcome } = caseFile.handBack
+  const diagnosis = { what: say('Diagnosis, as agreed'), quantity: 1, price: fee ?? 0 }
+  // a quote says what is paid where the work does not help: the fee, and no hours (`worseDraft`)
+  const didNotHelp = outcome === 'not repaired' || outcome === 'not worth repairing'
+  if (fee !== undefined && (isDeclined(caseFile) || didNotHelp)) return linesOf([diagnosis])
   const minutes = Math.round(noted ?? loggedWork(caseFile, model, exposures).minutes)
   const rate = settingsOf(caseFile)?.money.hourlyRate ?? 0
   const parts = usedParts.length > 0 ? usedParts : partsDraft(caseFile, model, undefined)
   return linesOf([
+    diagnosis,
     { what: say('Work at the bench'), unit: 'minutes', quantity: minutes, price: rate },
     ...parts.map(({ what, count, price }) => ({ what, quantity: count, price })),
   ])

@@ -1,15 +1,18 @@
 /** Going to a station: its panel opens at the top and takes the focus, so that reading and typing go on from there. */
 import type { Desk } from '../stores/desk.ts'
+import type { ScreenState } from '../stores/screenStore.ts'
 import type { Station } from '../../case/index.ts'
 
 /** Ids of what takes the focus from afar. */
 export const PANEL_ID = 'why-panel'
 export const FIND_BOX_ID = 'find-box'
 
-export function goToStation(desk: Desk, station: Station): void {
+/** @param goneTo what is to be done there next: it stands open */
+export function goToStation(desk: Desk, station: Station, goneTo?: ScreenState['goneTo']): void {
   // a note about a file has been read by then, and would lie over the next station
   desk.screen.setState(({ message }) => ({
     station,
+    goneTo,
     selection: undefined,
     message: message?.tone === 'note' ? undefined : message,
   }))

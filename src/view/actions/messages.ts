@@ -5,6 +5,8 @@ import type { Desk } from '../stores/desk.ts'
 
 /** Where a message stands that belongs to no place on the page, in px. */
 export const MESSAGE_CORNER: Point = { x: 420, y: 64 }
+/** Where a note about what lies on the sheet stands: at its foot, off the tools. */
+export const sheetFoot = (): Point => ({ x: 420, y: globalThis.innerHeight - 70 })
 
 export const sayFaults = (desk: Pick<Desk, 'screen'>, at: Point, title: string, faults: readonly Fault[]): void =>
   desk.screen.setState({ message: { at, tone: 'fault', title, faults, lines: [] } })

@@ -8,7 +8,7 @@ import { calls } from '../../workers/contract.ts'
 import { wordsOf, withWords } from '../stores/boardWords.ts'
 import type { Desk } from '../stores/desk.ts'
 import { today } from './clock.ts'
-import { faultOf, MESSAGE_CORNER, sayFaults, saySettled } from './messages.ts'
+import { faultOf, MESSAGE_CORNER, sayFaults, saySettled, sheetFoot } from './messages.ts'
 import { rememberOpen } from './lastOpen.ts'
 import { asOwn, boardOfCase, mayLeave, openBoard, putOnDesk, selfContained, standsInTheWay } from './putOnDesk.ts'
 import { readReportsOfCase } from './reports.ts'
@@ -104,7 +104,8 @@ async function beginOn(desk: Desk, { untold = [], ...given }: BoardToBeginOn, na
   const own = await asOwn(desk, freshCase(board.value), board.value)
   if (!(await mayLeaveFor(desk, at))) return
   putOnDesk(desk, own, board.value, { untold })
-  if (untold.length > 0) saySettled(desk, at, say('{name} is on the sheet. Not known of it:', { name }), untold)
+  if (untold.length > 0)
+    saySettled(desk, sheetFoot(), say('{name} is on the sheet. Not known of it:', { name }), untold)
 }
 
 /** One of the boards that come with the app, for a case of one's own. */

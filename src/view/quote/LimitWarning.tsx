@@ -31,7 +31,7 @@ export function LimitWarning() {
     return (
       <p className={panel.quiet}>
         {say('No price was agreed.')}{' '}
-        <LinkButton onClick={() => goToStation(desk, 'hand-back')}>{say('Quote the owner')}</LinkButton>
+        <LinkButton onClick={() => goToStation(desk, 'hand-back', 'quote')}>{say('Quote the owner')}</LinkButton>
       </p>
     )
   if (limit === undefined) return undefined

@@ -49,6 +49,8 @@ export interface NamingScreen {
 
 export interface ScreenState {
   readonly station: Station
+  /** What was gone to within the station: it stands open there. */
+  readonly goneTo?: 'quote' | undefined
   readonly selection: Selection | undefined
   readonly hovered: Selection | undefined
   readonly tool: Tool

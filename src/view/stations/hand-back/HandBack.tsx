@@ -10,7 +10,7 @@ import { FollowUp, followUpSummary } from '../../quote/FollowUp.tsx'
 import { invoiceSummary } from '../../quote/InvoiceForm.tsx'
 import { LimitWarning } from '../../quote/LimitWarning.tsx'
 import { QuoteForm, quoteSummary } from '../../quote/QuoteForm.tsx'
-import { usePresent, useShopDetails } from '../../stores/hooks.ts'
+import { usePresent, useScreen, useShopDetails } from '../../stores/hooks.ts'
 import { minutesWords } from '../../stores/words.ts'
 import { Advice } from './Advice.tsx'
 import styles from './handback.module.css'
@@ -22,6 +22,7 @@ import { Ending, WhatWasDone } from './WhatWasDone.tsx'
 export function HandBack() {
   const present = usePresent()
   const { followUpWeeks } = useShopDetails()
+  const goneTo = useScreen((screen) => screen.goneTo)
   if (present === undefined) return undefined
   const { handBack, quote, invoice } = present
   const later = followUpSummary(present, followUpWeeks, today())
@@ -36,7 +37,7 @@ export function HandBack() {
         <StationCautions station="hand-back" title={say('Before it leaves')} />
       </section>
       <section className={styles.holds} aria-label={say('What it holds')}>
-        <Behind name={say('Quote')} holds={quoteSummary(quote, handBack.currency)}>
+        <Behind name={say('Quote')} holds={quoteSummary(quote, handBack.currency)} open={goneTo === 'quote'}>
           <QuoteForm />
         </Behind>
         <Behind name={say('What was done')} holds={doneWords(handBack)}>
@@ -68,17 +69,19 @@ export function HandBack() {
 interface BehindProps {
   readonly name: string
   readonly holds: string
+  /** It was gone to. */
+  readonly open?: boolean
   readonly children: ReactNode
 }
 
-function Behind({ name, holds, children }: BehindProps) {
+function Behind({ name, holds, open = false, children }: BehindProps) {
   const summary = (
     <>
       <b>{name}</b> <span>{holds}</span>
     </>
   )
   return (
-    <Opening summary={summary}>
+    <Opening summary={summary} open={open}>
       <div className={panel.section}>{children}</div>
     </Opening>
   )

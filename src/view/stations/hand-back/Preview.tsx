@@ -74,6 +74,8 @@ export function Preview() {
     const page = frame.current?.contentWindow
     if (frame.current?.contentDocument) dress(frame.current.contentDocument, apart.style)
     page?.scrollTo(0, scrolledTo.current)
+    // a page that opens below the fold looks as if nothing had happened
+    if (loadedHtml === undefined) frame.current?.scrollIntoView({ block: 'nearest' })
     page?.addEventListener('scroll', () => {
       scrolledTo.current = page.scrollY
     })
