@@ -1,9 +1,8 @@
 /** In the middle of the work the proposal goes on from there: what is off, what was put right, what is not tested yet. */
 import { describe, expect, test } from 'vitest'
 import { findingsOf, isUntested, overtakenBy, sortMarks } from '../../src/case/index.ts'
-import { type Reckoned, reckonOnce } from '../support/reckoned-case.ts'
+import { nextOf, type Reckoned, reckoned } from '../support/reckoned-case.ts'
 
-const reckoned = reckonOnce()
 const wept = 'demo-data/wept-fitting.case.json'
 const first = { name: 'first run', path: 'wept-fitting.report.txt' }
 const tick = (action: string) => ({ action, refs: ['board'], outcome: 'done', minutes: 10, afterPasses: 0 })
@@ -31,8 +30,8 @@ async function failing(afterPasses: number, refs?: readonly string[]) {
   return { name: `after ${afterPasses}`, run: 'retest', table, coversAll: true, afterPasses }
 }
 
-const proposed = ({ assessor, entered }: Reckoned): string[] =>
-  assessor.nextSteps(entered).proposal.steps.map(({ action, refs }) => [action, ...refs].join(' '))
+const proposed = (card: Reckoned): string[] =>
+  nextOf(card).proposal.steps.map(({ action, refs }) => [action, ...refs].join(' '))
 const chanceOf = ({ suspects }: Reckoned, ref: string): number =>
   suspects.parts.find((part) => part.ref === ref)?.probability ?? 0
 
@@ -67,7 +66,7 @@ describe('with the core off', () => {
     const wet = await reckoned(wept, { ticks: dried, passes: [lift('U1', 'wet')], reports: await reports() })
     expect(chanceOf(clean, 'U1')).toBeLessThan(chanceOf(wet, 'U1'))
     for (const ref of ['U13', 'U14']) expect(chanceOf(clean, ref)).toBeGreaterThan(chanceOf(wet, ref))
-    const { ranked, proposal } = clean.assessor.nextSteps(clean.entered)
+    const { ranked, proposal } = nextOf(clean)
     for (const { refs, powered } of ranked.checks) {
       expect(refs).not.toContain('U1')
       expect(powered).toBe(false)
@@ -116,7 +115,7 @@ describe('a second round', () => {
     expect(chanceOf(card, 'U14')).toBeLessThan(0.1)
     expect(card.suspects.parts.find(({ ref }) => ref === 'U1')?.wrong.die).toBeGreaterThan(0.1)
     expect(proposed(card)[0]).toBe('lift U1')
-    expect(card.assessor.nextSteps(card.entered).proposal.steps[0]?.next).toMatch(/If it is clean there .*fit a new U1/)
+    expect(nextOf(card).proposal.steps[0]?.next).toMatch(/If it is clean there .*fit a new U1/)
   })
 })
 

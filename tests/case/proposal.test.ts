@@ -2,12 +2,11 @@
 import { readdirSync, readFileSync } from 'node:fs'
 import { expect, test } from 'vitest'
 import { z } from 'zod'
-import { reckonOnce } from '../support/reckoned-case.ts'
+import { nextOf, reckoned } from '../support/reckoned-case.ts'
 
-const reckoned = reckonOnce()
 async function assessed(folder: string, name: string, change: object = {}) {
   const card = await reckoned(`${folder}/${name}`, change)
-  return { ...card, ...card.assessor.nextSteps(card.entered) }
+  return { ...card, ...nextOf(card) }
 }
 
 const actionsOf = ({ proposal }: Awaited<ReturnType<typeof assessed>>): string[] =>
@@ -87,7 +86,8 @@ test('however far it reached, a spill that explains what fails leaves little to 
   expect(suspects.lift).toEqual(expect.arrayContaining(['U1', 'U13', 'U14']))
   const amounts = suspects.parts.flatMap(({ why }) => why.filter((sentence) => sentence.includes('lifting costs')))
   expect(amounts.length).toBeGreaterThan(2)
-  for (const sentence of amounts) expect(sentence).toMatch(/lifting costs about [\d,]+.EUR, leaving it about [\d,]+.EUR/)
+  for (const sentence of amounts)
+    expect(sentence).toMatch(/lifting costs about [\d,]+.EUR, leaving it about [\d,]+.EUR/)
   expect(proposal.works).toBeGreaterThan(0.7)
   expect(suspects.works).toBeGreaterThan(0.5)
 })

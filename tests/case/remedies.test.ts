@@ -1,14 +1,12 @@
 /** What is done to a part follows from what is wrong with it, and wet cards are washed before any oven (common practice, no source). */
 import { expect, test } from 'vitest'
-import { type Assessment, findBeyondLifts, planCase, reworkQuestion } from '../../src/case/index.ts'
-import { reckonOnce } from '../support/reckoned-case.ts'
+import { type Assessment, findBeyondLifts } from '../../src/case/index.ts'
+import { plannedOf, reckoned } from '../support/reckoned-case.ts'
 
-const reckoned = reckonOnce()
 const assessed = (name: string, change: object = {}) => reckoned(`demo-data/${name}.case.json`, change)
 
 async function stepsOf(name: string, change: object = {}) {
-  const { model, caseFile, assessment } = await assessed(name, change)
-  const planned = planCase(model, reworkQuestion(caseFile, assessment.suspects))
+  const planned = plannedOf(await assessed(name, change))
   if (!planned.ok) throw new Error(JSON.stringify(planned.faults))
   return planned.value.answer.best.steps
 }
@@ -46,8 +44,9 @@ test('a wet card is washed, then dried for as long as its substance needs, and n
 })
 
 test('a limit of melts is one of packages: chip parts and coils have none (J-STD-020 classifies packages)', async () => {
-  const { model, caseFile, assessment } = await assessed('wept-fitting')
-  const planned = planCase(model, reworkQuestion(caseFile, assessment.suspects))
+  const card = await assessed('wept-fitting')
+  const { model } = card
+  const planned = plannedOf(card)
   if (!planned.ok) throw new Error('no plan')
   const { heatCounts } = planned.value.answer.best
   const limitsOf = (kinds: readonly string[]) =>
@@ -59,12 +58,13 @@ test('a limit of melts is one of packages: chip parts and coils have none (J-STD
 })
 
 test('where something is suspected that no lift mends, the plan says so first and promises no more than lifts can do', async () => {
-  const { model, caseFile, assessment } = await assessed('slipped-tool')
+  const card = await assessed('slipped-tool')
+  const { assessment } = card
   const branch = assessment.suspects.stories
     .filter(({ causes }) => causes.some(({ kind }) => kind === 'rail' || kind === 'rail-branch'))
     .reduce((sum, { probability }) => sum + probability, 0)
   expect(branch).toBeGreaterThan(0.5)
-  const planned = planCase(model, reworkQuestion(caseFile, assessment.suspects))
+  const planned = plannedOf(card)
   if (!planned.ok) throw new Error(JSON.stringify(planned.faults))
   const { answer } = planned.value
   expect(answer.worth.successProbability).toBeLessThanOrEqual(1 - branch)
