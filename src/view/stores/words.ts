@@ -25,6 +25,6 @@ export const spacedKind = (kind: string): string =>
 
 export function amountWords(amount: SpillMark['amount']): string {
   return 'volumeMl' in amount
-    ? `${amount.volumeMl} ml`
-    : say('a smear of {smearCm2} cm²', { smearCm2: amount.smearCm2 })
+    ? `${base.numberWords(amount.volumeMl)} ml`
+    : say('a smear of {smearCm2} cm²', { smearCm2: base.numberWords(amount.smearCm2) })
 }

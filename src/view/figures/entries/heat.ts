@@ -1,5 +1,5 @@
 /** Figures of a heating: what the tools are set to, how hot joints, bodies and neighbours get. */
-import { say } from '../../../base/index.ts'
+import { numberWords, say } from '../../../base/index.ts'
 import { alloyOf, heatAssumptions, type HeatRun, type HeatSetting } from '../../../heat/index.ts'
 import { type EntriesOf, given } from '../entry.ts'
 import type { FigureInput } from '../figure.ts'
@@ -97,8 +97,8 @@ export const heatEntries: EntriesOf<
       if (energy === undefined) return []
       const kilojoules = (joules: number): string => `${(joules / 1000).toFixed(1)} kJ`
       return [
-        { name: 'in', value: kilojoules(energy.inJ) },
-        { name: 'lost', value: kilojoules(energy.lostJ) },
+        { name: say('in'), value: kilojoules(energy.inJ) },
+        { name: say('lost'), value: kilojoules(energy.lostJ) },
         { name: say('still in the board'), value: kilojoules(energy.storedJ) },
       ]
     },
@@ -117,14 +117,26 @@ const ofSetting = (known: Known, n: number): FigureInput[] => {
 }
 
 const settingInputs = ({ preheatC, preheatS, airC, airS, nozzle }: HeatSetting): FigureInput[] => [
-  { name: 'plate', value: preheatS > 0 ? `${degrees(preheatC)}, ${Math.round(preheatS)} s ahead` : 'none' },
-  { name: 'air', value: `${degrees(airC)} for ${Math.round(airS)} s` },
-  { name: 'nozzle', value: `${nozzle.shape}, ${Math.round(nozzle.sizeMm * 10) / 10} mm` },
+  {
+    name: say('plate'),
+    value:
+      preheatS > 0
+        ? say('{preheatC}, {seconds} s ahead', { preheatC: degrees(preheatC), seconds: Math.round(preheatS) })
+        : say('none'),
+  },
+  { name: say('air'), value: say('{airC} for {seconds} s', { airC: degrees(airC), seconds: Math.round(airS) }) },
+  {
+    name: say('nozzle'),
+    value: say('{shape, select, round {round} other {square}}, {sizeMm} mm', {
+      shape: nozzle.shape,
+      sizeMm: numberWords(Math.round(nozzle.sizeMm * 10) / 10),
+    }),
+  },
 ]
 
 const boardInputs = ({ model }: Known): FigureInput[] => [
   {
-    name: 'board',
+    name: say('board'),
     value: `${(model.box.maxX - model.box.minX).toFixed(0)} × ${(model.box.maxY - model.box.minY).toFixed(0)} mm`,
   },
 ]
@@ -133,12 +145,20 @@ function alloyInputs({ model }: Known, ref: string): FigureInput[] {
   const part = model.partByRef.get(ref)
   if (part === undefined) return []
   const alloy = alloyOf(part.description)
-  return [{ name: 'joints', value: `${alloy}, molten from ${degrees(heatAssumptions.alloys[alloy].liquidusC)}` }]
+  return [
+    {
+      name: say('joints'),
+      value: say('{alloy}, molten from {liquidusC}', {
+        alloy,
+        liquidusC: degrees(heatAssumptions.alloys[alloy].liquidusC),
+      }),
+    },
+  ]
 }
 
 const sizeInputs = ({ model }: Known, ref: string): FigureInput[] => {
   const part = model.partByRef.get(ref)
-  return given('body', part === undefined ? undefined : `${part.widthMm} × ${part.lengthMm} mm`)
+  return given(say('body'), part === undefined ? undefined : `${part.widthMm} × ${part.lengthMm} mm`)
 }
 
 const heatOf = (run: HeatRun | undefined, ref: string) => run?.parts.find((part) => part.ref === ref)

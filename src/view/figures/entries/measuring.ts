@@ -14,7 +14,7 @@ export const measuringEntries: EntriesOf<'verdict' | 'short' | 'photo-fit'> = {
     formula: say(
       'The reading, less the resistance of the leads, against the range of that rail. The range: the board’s own, else your good cards, else what is usual for that kind of rail and the packages on it.',
     ),
-    from: ['Readings', 'Leads', say('Ranges of the board, good cards')],
+    from: [say('Readings'), say('Leads'), say('Ranges of the board, good cards')],
     source: say('Ranges by kind of rail: common practice, no source; each is listed in the measuring sheet.'),
     limit: say('A reading in range does not prove a rail good.'),
     inputs: ({ line, quantity, phase }, { model, present }) => {
@@ -26,16 +26,19 @@ export const measuringEntries: EntriesOf<'verdict' | 'short' | 'photo-fit'> = {
       const { measurement, verdict } = found
       const { reference, usual, nominalV } = found.line
       return [
-        { name: 'reading', value: measurement === undefined ? 'none yet' : sayReading(measurement.reading, quantity) },
-        ...given('leads', quantity === 'ohms' ? leadsWords(present.leads) : undefined),
+        {
+          name: say('reading'),
+          value: measurement === undefined ? say('none yet') : sayReading(measurement.reading, quantity),
+        },
+        ...given(say('leads'), quantity === 'ohms' ? leadsWords(present.leads) : undefined),
         { name: say('held against'), value: reference.words },
-        ...given('from', reference.span === '' ? undefined : reference.source),
-        ...given('nominal', nominalV === undefined ? undefined : `${nominalV} V`),
+        ...given(say('from'), reference.span === '' ? undefined : reference.source),
+        ...given(say('nominal'), nominalV === undefined ? undefined : `${nominalV} V`),
         ...given(
           say('a short below'),
           usual === undefined || quantity !== 'ohms' ? undefined : `${usual.shortBelowOhm} Ω`,
         ),
-        { name: 'verdict', value: verdict.word },
+        { name: say('verdict'), value: verdict.word },
       ]
     },
   },
@@ -57,16 +60,23 @@ export const measuringEntries: EntriesOf<'verdict' | 'short' | 'photo-fit'> = {
       const hunt = present.shorts.find(({ id }) => id === answer.hunt)
       const part = answer.parts.find((each) => each.ref === ref)
       return [
-        ...given('current', hunt === undefined ? undefined : `${hunt.currentA} A`),
+        ...given(say('current'), hunt === undefined ? undefined : `${hunt.currentA} A`),
         ...given(
           say('injected at'),
           hunt === undefined ? undefined : `x ${hunt.sourceAt.x.toFixed(1)}, y ${hunt.sourceAt.y.toFixed(1)} mm`,
         ),
-        { name: 'readings', value: String(answer.readings.length) },
+        { name: say('readings'), value: String(answer.readings.length) },
         ...given(say('meter’s error'), hunt === undefined ? undefined : `± ${hunt.noiseMillivolt} mV`),
         {
-          name: 'copper',
-          value: `${answer.copperFrom}, ${answer.sheetMilliohm.toFixed(2)} mΩ a square, × ${answer.scale.toFixed(2)} by the readings`,
+          name: say('copper'),
+          value: say(
+            '{from, select, drawn {drawn} other {assumed}}, {sheetMilliohm} mΩ a square, × {scale} by the readings',
+            {
+              from: answer.copperFrom,
+              sheetMilliohm: answer.sheetMilliohm.toFixed(2),
+              scale: answer.scale.toFixed(2),
+            },
+          ),
         },
         { name: say('circle that holds 90 %'), value: `${answer.radius90Mm.toFixed(1)} mm` },
         ...given(say('share of the part'), part === undefined ? undefined : percent(part.share)),

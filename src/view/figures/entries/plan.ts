@@ -44,7 +44,11 @@ export const planEntries: EntriesOf<
             ...stepInputs(step),
             {
               name: say('shop’s pace'),
-              value: `core × ${two(pace.core)}, memory × ${two(pace.memory)}, others × ${two(pace.other)}`,
+              value: say('core × {core}, memory × {memory}, others × {other}', {
+                core: two(pace.core),
+                memory: two(pace.memory),
+                other: two(pace.other),
+              }),
             },
           ]
     },
@@ -54,7 +58,7 @@ export const planEntries: EntriesOf<
     subject: ({ n }) => say('step {n}', { n }),
     at: ['plan'],
     formula: say('Minutes × rate, and its materials and new parts.'),
-    from: [say('Minutes of the step'), 'Rate', 'Materials'],
+    from: [say('Minutes of the step'), say('Rate'), say('Materials')],
     source: PRICES,
     limit: say('What goes wrong in the step is not in it: see harm to neighbours.'),
     inputs: ({ n }, known) => {
@@ -64,7 +68,7 @@ export const planEntries: EntriesOf<
       return [
         ...stepInputs(step),
         rate(known),
-        { name: 'work', value: known.money(work) },
+        { name: say('work'), value: known.money(work) },
         { name: say('materials and new parts'), value: known.money(Math.max(0, step.cost - work)) },
       ]
     },
@@ -83,9 +87,9 @@ export const planEntries: EntriesOf<
       const { steps, minutes } = answer.best
       const hours = steps.reduce((sum, step) => sum + (step.hours ?? 0), 0)
       return [
-        { name: 'steps', value: String(steps.length) },
+        { name: say('steps'), value: String(steps.length) },
         ...longest(steps).map((step) => ({ name: stepTitle(step), value: minutesWords(step.minutes) })),
-        { name: 'together', value: minutesWords(minutes) },
+        { name: say('together'), value: minutesWords(minutes) },
         ...given(say('in the oven'), hours === 0 ? undefined : `${two(hours)} h`),
       ]
     },
@@ -94,21 +98,21 @@ export const planEntries: EntriesOf<
     title: say('Cost of repair'),
     at: ['plan'],
     formula: say('Minutes × rate, materials, and new parts.'),
-    from: [say('Minutes of all steps'), 'Rate', 'Materials'],
+    from: [say('Minutes of all steps'), say('Rate'), say('Materials')],
     source: PRICES,
     limit: say('Only these steps; what follows from what is found comes on top.'),
     inputs: (_, known) => {
       const best = known.answer?.best
       if (best === undefined) return []
       return [
-        { name: 'time', value: minutesWords(best.minutes) },
+        { name: say('time'), value: minutesWords(best.minutes) },
         rate(known),
-        { name: 'work', value: known.money(minutesToMoney(best.minutes, known.shop)) },
+        { name: say('work'), value: known.money(minutesToMoney(best.minutes, known.shop)) },
         {
           name: say('materials and new parts'),
           value: known.money(best.materials.reduce((sum, { cost }) => sum + cost, 0)),
         },
-        { name: 'together', value: known.money(best.cost) },
+        { name: say('together'), value: known.money(best.cost) },
       ]
     },
   },
@@ -118,7 +122,7 @@ export const planEntries: EntriesOf<
     formula: say(
       'Of each neighbour that a heating melts, brings near melting, or takes over its body’s limit: chance that it is spoiled × what that costs. Earlier meltings and hanging below raise the chance.',
     ),
-    from: [say('Heat of each heating'), say('Heats so far'), 'Prices'],
+    from: [say('Heat of each heating'), say('Heats so far'), say('Prices')],
     source: say('Heat limits: J-STD-020. Chances of harm: common practice, no source.'),
     limit: say('A stated guess that ranks orders; no count of spoiled parts stands behind it.'),
     inputs: (_, { answer, shop, money }) => {
@@ -143,7 +147,7 @@ export const planEntries: EntriesOf<
     formula: say(
       'Chance that the work cures what is wrong × chance that no part is spoiled in passing; torn pads and glue take their share.',
     ),
-    from: ['Stories', say('Cures and losses'), say('Heat of each heating')],
+    from: [say('Stories'), say('Cures and losses'), say('Heat of each heating')],
     source: SAME_TREE,
     limit: say('An average over many such cards, not a promise for this one.'),
     inputs: (_, { answer, assessment }) =>
@@ -156,7 +160,7 @@ export const planEntries: EntriesOf<
             ),
             { name: say('after pads and glue'), value: percent(answer.worth.curesProbability) },
             { name: say('no part is spoiled'), value: percent(answer.best.unharmed) },
-            { name: 'together', value: percent(answer.worth.successProbability) },
+            { name: say('together'), value: percent(answer.worth.successProbability) },
           ],
   },
   worth: {
@@ -165,7 +169,7 @@ export const planEntries: EntriesOf<
     formula: say(
       'Works × value then + (1 − works) × value if it fails − cost − value as it is. Break-even: the value then at which that is nil.',
     ),
-    from: ['Stories', say('Cures and losses'), say('The price book')],
+    from: [say('Stories'), say('Cures and losses'), say('The price book')],
     source: SAME_TREE,
     limit: say('An average over many such cards, not a promise for this one.'),
     inputs: (_, known) => (known.answer === undefined ? [] : worthInputs(known, known.answer)),
@@ -200,9 +204,12 @@ export const planEntries: EntriesOf<
         : [
             {
               name: say('this order'),
-              value: `${money(answer.best.cost)} and ${money(answer.best.exposureCost)} of harm`,
+              value: say('{cost} and {harm} of harm', {
+                cost: money(answer.best.cost),
+                harm: money(answer.best.exposureCost),
+              }),
             },
-            { name: say('proved to be the best'), value: answer.best.optimality.proved ? 'yes' : 'no' },
+            { name: say('proved to be the best'), value: answer.best.optimality.proved ? say('yes') : say('no') },
             ...given(
               say('the other way costs'),
               answer.alternative === undefined
@@ -223,7 +230,11 @@ function worthInputs({ shop, proposal, money }: Known, { worth }: PlanAnswer): F
     { name: say('value as it is'), value: money(valueAsIs) },
     {
       name: say('these steps'),
-      value: `work ${percent(worth.successProbability)}, cost ${money(worth.costOfRepair)}: ${signed(worth.expectedGain)}`,
+      value: say('work {works}, cost {cost}: {gain}', {
+        works: percent(worth.successProbability),
+        cost: money(worth.costOfRepair),
+        gain: signed(worth.expectedGain),
+      }),
     },
     ...given(
       say('all that is proposed'),
@@ -245,14 +256,14 @@ function worthInputs({ shop, proposal, money }: Known, { worth }: PlanAnswer): F
 const stepOf = ({ answer }: Known, n: number): PlanStep | undefined => answer?.best.steps.find((step) => step.n === n)
 
 const stepInputs = (step: PlanStep): FigureInput[] => [
-  { name: 'work', value: stepTitle(step) },
-  { name: 'minutes', value: minutesWords(step.minutes) },
+  { name: say('work'), value: stepTitle(step) },
+  { name: say('minutes'), value: minutesWords(step.minutes) },
   ...given(say('in the oven'), step.hours === undefined ? undefined : `${two(step.hours)} h`),
 ]
 
 const rate = ({ shop, money }: Known): FigureInput => ({
-  name: 'rate',
-  value: `${money(shop.money.hourlyRate)} an hour`,
+  name: say('rate'),
+  value: say('{rate} an hour', { rate: money(shop.money.hourlyRate) }),
 })
 
 const LONGEST = 3

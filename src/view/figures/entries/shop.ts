@@ -28,8 +28,8 @@ export const shopEntries: EntriesOf<
         ...given(say('ways it can end, now'), endings === undefined ? undefined : String(endings)),
         { name: say('low, on average, high'), value: [low, expected, high].map(known.money).join(', ') },
         ...given(say('works after it'), works === undefined ? undefined : percent(works)),
-        { name: 'days', value: daysWords(quote) },
-        { name: 'rate', value: `${known.money(known.shop.money.hourlyRate)} an hour` },
+        { name: say('days'), value: daysWords(quote) },
+        { name: say('rate'), value: say('{rate} an hour', { rate: known.money(known.shop.money.hourlyRate) }) },
         { name: say('tax in it'), value: `${taxPct} %` },
       ]
     },
@@ -47,10 +47,10 @@ export const shopEntries: EntriesOf<
       const spent = spentSoFar(known.present, known.model)
       const state = limitState(known.present.quote, spent.money)
       return [
-        { name: 'minutes', value: minutesWords(spent.minutes) },
-        { name: 'work', value: known.money(spent.labour) },
+        { name: say('minutes'), value: minutesWords(spent.minutes) },
+        { name: say('work'), value: known.money(spent.labour) },
         { name: say('parts and materials'), value: known.money(spent.parts) },
-        ...given('tax', taxWords(known)),
+        ...given(say('tax'), taxWords(known)),
         ...given(say('agreed up to'), state === undefined ? undefined : known.money(state.limit)),
       ]
     },
@@ -59,7 +59,7 @@ export const shopEntries: EntriesOf<
     title: say('What it adds up to'),
     at: ['hand-back'],
     formula: say('Parts: count × price. Labour: minutes noted × rate. Added up in whole hundredths.'),
-    from: [say('Parts used'), say('Minutes noted'), 'Rate'],
+    from: [say('Parts used'), say('Minutes noted'), say('Rate')],
     source: say('Your own prices; the rate is that of the price book.'),
     limit: say('It bills what is noted, not what was done.'),
     inputs: (_, { present }) => {
@@ -70,9 +70,9 @@ export const shopEntries: EntriesOf<
           name: what,
           value: `${count} × ${exact(price)}`,
         })),
-        { name: 'parts', value: exact(partsSum) },
+        { name: say('parts'), value: exact(partsSum) },
         ...given(
-          'time',
+          say('time'),
           minutes === undefined
             ? undefined
             : say('{minutes} at {hourlyRate} an hour', {
@@ -80,8 +80,8 @@ export const shopEntries: EntriesOf<
                 hourlyRate: exact(hourlyRate),
               }),
         ),
-        ...given('labour', labour === undefined ? undefined : exact(labour)),
-        { name: 'together', value: exact(sum) },
+        ...given(say('labour'), labour === undefined ? undefined : exact(labour)),
+        { name: say('together'), value: exact(sum) },
       ]
     },
   },
@@ -97,8 +97,8 @@ export const shopEntries: EntriesOf<
     ),
     limit: say('A few cards move a share a lot; what stays unknown is left out.'),
     carried: ({ hits, tries }) => [
-      { name: 'counted', value: `${hits} of ${tries}` },
-      { name: 'share', value: percentOf(hits, tries) },
+      { name: say('counted'), value: say('{hits} of {tries}', { hits, tries }) },
+      { name: say('share'), value: percentOf(hits, tries) },
     ],
   },
   calibration: {
@@ -111,7 +111,7 @@ export const shopEntries: EntriesOf<
     source: say('M. Naeini and others, Obtaining well calibrated probabilities using Bayesian binning (2015).'),
     limit: say('Few parts in a bin make it jump by chance alone.'),
     carried: ({ parts, error }) => [
-      { name: 'parts', value: String(parts) },
+      { name: say('parts'), value: String(parts) },
       { name: say('mean error'), value: `${(error * 100).toFixed(1)} %` },
     ],
   },
@@ -128,9 +128,9 @@ export const shopEntries: EntriesOf<
     ),
     limit: say('Cards come in because they failed; the share among them is brought back to cards as such.'),
     carried: ({ shipped, seen, weight }) => [
-      { name: 'ships', value: shipped },
+      { name: say('ships'), value: shipped },
       { name: say('it weighs as much as'), value: weight },
-      { name: 'seen', value: seen },
+      { name: say('seen'), value: seen },
     ],
   },
   'learnt-map': {

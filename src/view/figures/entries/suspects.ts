@@ -64,7 +64,7 @@ export const suspectsEntries: EntriesOf<
         })),
         ...lanesOfCard(known),
         ...given(say('stories told as one'), told === undefined || told.count < 2 ? undefined : String(told.count)),
-        ...given('together', told === undefined ? undefined : percent(told.probability)),
+        ...given(say('together'), told === undefined ? undefined : percent(told.probability)),
       ]
     },
   },
@@ -93,7 +93,7 @@ export const suspectsEntries: EntriesOf<
     inputs: ({ ref }, known) => {
       const found = suspicionOf(known, ref)
       return [
-        ...given('chance', found === undefined ? undefined : percent(found.probability)),
+        ...given(say('chance'), found === undefined ? undefined : percent(found.probability)),
         ...liftInputs(known, ref),
         { name: say('one comeback'), value: known.money(comebackCost({ book: known.shop })) },
         ...given(say('lifting it'), found === undefined ? undefined : known.money(found.costIfLifted)),
@@ -132,7 +132,7 @@ export const suspectsEntries: EntriesOf<
       'All orders of washing, lifting and looking, replacing, checking and testing are compared as a tree; what is seen on the way decides what follows. Chance, minutes and money are means over all its endings; the way that costs least on average is proposed.',
     ),
     from: [
-      'Stories',
+      say('Stories'),
       say('What each remedy cures, and how surely'),
       say('Risks of lifting and refitting'),
       say('The price book'),
@@ -179,7 +179,7 @@ export const suspectsEntries: EntriesOf<
     formula: say(
       'What the check saves on average, over its minutes: cost of the best way now, less its mean over both answers.',
     ),
-    from: ['Stories', say('How surely the check finds each kind of cause')],
+    from: [say('Stories'), say('How surely the check finds each kind of cause')],
     source: say(
       'Value of information (R. Howard, Information value theory, 1966). How surely checks find: common practice, no source.',
     ),
@@ -189,7 +189,7 @@ export const suspectsEntries: EntriesOf<
       if (found === undefined) return []
       return [
         { name: say('chance that it finds something'), value: percent(found.finds) },
-        { name: 'takes', value: minutesWords(found.minutes) },
+        { name: say('takes'), value: minutesWords(found.minutes) },
         ...given(say('saves on average'), found.saves === undefined ? undefined : known.money(found.saves)),
         ...rate(known),
       ]
@@ -201,7 +201,7 @@ const suspicionOf = ({ assessment }: Known, ref: string): PartSuspicion | undefi
   assessment?.suspects.parts.find((part) => part.ref === ref)
 
 const rate = ({ shop, money }: Known): FigureInput[] => [
-  { name: 'rate', value: `${money(shop.money.hourlyRate)} an hour` },
+  { name: say('rate'), value: say('{rate} an hour', { rate: money(shop.money.hourlyRate) }) },
 ]
 
 function partLanes(known: Known, ref: string): FigureInput[] {
@@ -211,7 +211,7 @@ function partLanes(known: Known, ref: string): FigureInput[] {
 }
 
 function lanesOfCard({ tally }: Known): FigureInput[] {
-  if (tally === undefined) return [{ name: 'lanes', value: 'no memory run' }]
+  if (tally === undefined) return [{ name: say('lanes'), value: say('no memory run') }]
   return given(
     say('lanes of the card'),
     laneCounts(tally.parts.flatMap(({ channels }) => channels.flatMap(({ lanes }) => lanes))),
@@ -253,8 +253,12 @@ function priors(known: Known): FigureInput[] {
   const { die, joints, core } = known.assumptions.prior
   return [
     {
-      name: 'priors',
-      value: `a die ${share(die)}, joints of a lane ${share(joints)}, the core ${share(core)}`,
+      name: say('priors'),
+      value: say('a die {die}, joints of a lane {joints}, the core {core}', {
+        die: share(die),
+        joints: share(joints),
+        core: share(core),
+      }),
     },
     ...given(
       say('shop’s own record'),

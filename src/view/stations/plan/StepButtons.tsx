@@ -80,8 +80,8 @@ function TickButtons({ step, title }: { readonly step: PlanStep; readonly title:
 const findings: readonly { readonly what: Found; readonly words: string }[] = [
   { what: 'clean', words: say('clean and dry') },
   { what: 'wet', words: say('wet or greasy') },
-  { what: 'metal', words: 'metal' },
-  { what: 'corroded', words: 'corroded' },
+  { what: 'metal', words: say('metal') },
+  { what: 'corroded', words: say('corroded') },
   { what: 'torn-pad', words: say('a torn pad') },
 ]
 
