@@ -77,5 +77,8 @@ export const sentenceCase = (text: string): string => `${text.charAt(0).toUpperC
 export const clauseCase = (text: string): string =>
   spoken() === 'en' ? `${text.charAt(0).toLowerCase()}${text.slice(1)}` : text
 
+/** A name within a sentence: `Coolant` becomes `coolant`; other languages keep their large letters. */
+export const smallName = (text: string): string => (spoken() === 'en' ? text.toLowerCase() : text)
+
 /** The first letter large and a full stop behind, unless one stands there. */
 export const asSentence = (text: string): string => `${sentenceCase(text)}${text.endsWith('.') ? '' : '.'}`

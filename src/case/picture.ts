@@ -58,7 +58,11 @@ export function drawSheet(input: PictureInput): string {
     drawMarks(view, marks),
     drawLabels(view, { marks, rings: rings.flat(), obstacles, substanceName: input.substanceName ?? ((id) => id) }),
   ]
-  const says = say('{title}: {name}, {side} side', { title: input.title, name: model.name, side })
+  const says = say('{title}: {name}, {side, select, top {top} other {bottom}} side', {
+    title: input.title,
+    name: model.name,
+    side,
+  })
   const dotted = input.show.includes('load') && untestedLanes(input.tally).length > 0 ? say(' · dots: not tested') : ''
   const inside = [
     `<title>${escapeText(says)}</title>`,

@@ -58,9 +58,11 @@ export function shortRails(model: BoardModel, { measurements, goodReadings, lead
 export function shortsFirst(model: BoardModel, facts: PowerFacts, phase: Phase): LookFirst | undefined {
   const rails = shortRails(model, facts, phase)
   if (rails.length === 0) return undefined
-  const [are, them] = rails.length === 1 ? [say('reads short'), 'it'] : [say('read short'), 'them']
   return {
-    what: say('{rails} {are}: find {them} first, before any lift', { rails: joined(rails), are, them }),
+    what: say(
+      '{rails} {count, plural, one {reads short: find it} other {read short: find them}} first, before any lift',
+      { rails: joined(rails), count: rails.length },
+    ),
     todo: say('Nothing gets power until then, and a run from before the short counts no more.'),
   }
 }

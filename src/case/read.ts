@@ -63,7 +63,7 @@ function repeatedIds(caseFile: Case, field: 'marks' | 'reports'): Fault[] {
       {
         path: `$.${field}[${i}].id`,
         found: say('{id} a second time', { id: showValue(id) }),
-        expected: say('an id of its own for each {value}', { value: field === 'marks' ? 'mark' : 'report' }),
+        expected: say('an id of its own for each {field, select, marks {mark} other {report}}', { field }),
       },
     ]
   })

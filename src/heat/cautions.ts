@@ -57,11 +57,11 @@ export function heatCautions(setting: HeatSetting, model: BoardModel): HeatCauti
   if (hasLead || unknown)
     cautions.push({
       hazard: 'lead',
-      sentence: say('{value}: no eating at the bench, wipe dust wet, wash hands, collect the dross.', {
-        value: hasLead
-          ? say('Joints on this board hold lead')
-          : say('Some joint alloys are not given, and old or reworked joints may hold lead'),
-      }),
+      sentence: hasLead
+        ? say('Joints on this board hold lead: no eating at the bench, wipe dust wet, wash hands, collect the dross.')
+        : say(
+            'Some joint alloys are not given, and old or reworked joints may hold lead: no eating at the bench, wipe dust wet, wash hands, collect the dross.',
+          ),
       source: say('from memory'),
     })
   cautions.push(

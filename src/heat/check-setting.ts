@@ -23,15 +23,17 @@ export function checkSetting(board: ThermalBoard, setting: HeatSetting): Fault[]
   }
   within('$.preheatC', setting.preheatC, ambientC, MOST_C, say('a temperature in °C'))
   within('$.airC', setting.airC, ambientC, MOST_C, say('a temperature in °C'))
-  within('$.preheatS', setting.preheatS, 0, MOST_S, 'seconds')
-  within('$.airS', setting.airS, 0, MOST_S, 'seconds')
+  within('$.preheatS', setting.preheatS, 0, MOST_S, say('seconds'))
+  within('$.airS', setting.airS, 0, MOST_S, say('seconds'))
   const nozzle = nozzleFault(board.model, setting.nozzle, '$.nozzle')
   if (nozzle !== undefined) faults.push(nozzle)
   if (setting.side !== board.side)
     faults.push({
       path: '$.side',
       found: setting.side,
-      expected: say('{side}, for which the thermal board was built', { side: board.side }),
+      expected: say('{side, select, top {top} other {bottom}}, for which the thermal board was built', {
+        side: board.side,
+      }),
     })
   const { minX, maxX, minY, maxY } = board.model.box
   const { x, y } = setting.at

@@ -93,8 +93,8 @@ function partsUnder(model: BoardModel, { ref, together = [] }: SettingWish): Res
     else if (first !== undefined && part.side !== first.side)
       faults.push({
         path,
-        found: say('{other} on the {side}', { other, side: part.side }),
-        expected: say('a part on the {side}, as {ref}', { side: first.side, ref }),
+        found: say('{other} on the {side, select, top {top} other {bottom}}', { other, side: part.side }),
+        expected: say('a part on the {side, select, top {top} other {bottom}}, as {ref}', { side: first.side, ref }),
       })
     else if (!overlapsBoard(part, model)) faults.push(offTheBoard(path, part))
     else if (!standsOnBoard(part)) faults.push(onTheCore(path, part))

@@ -46,7 +46,9 @@ export function sheetStack(description: Pick<BoardDescription, 'thicknessMm' | '
 function thicknessNote(copper: BoardDescription['copper']): string[] {
   const assumed = copper.filter(({ thicknessFrom }) => thicknessFrom === 'assumed')
   if (assumed.length === 0) return []
-  const thicknesses = [...new Set(assumed.map(({ thicknessUm }) => `${thicknessUm} µm`))].join(' or ')
+  const thicknesses = [...new Set(assumed.map(({ thicknessUm }) => `${thicknessUm} µm`))].reduce((first, next) =>
+    say('{first} or {next}', { first, next }),
+  )
   return [
     say(
       'The board file does not say how thick {length} of its {length2} copper layers are: {thicknesses} each is assumed.',

@@ -85,7 +85,13 @@ function smallerNozzle(model: BoardModel, wish: WhatIfWish): WhatIf {
 
 function otherSide(model: BoardModel, wish: WhatIfWish, side: Side): WhatIf {
   const other = side === 'top' ? 'bottom' : 'top'
-  return researched(model, wish, 'other-side', say('air from the {other}', { other }), { side: other })
+  return researched(
+    model,
+    wish,
+    'other-side',
+    say('air from the {side, select, top {top} other {bottom}}', { side: other }),
+    { side: other },
+  )
 }
 
 function rerun(model: BoardModel, wish: WhatIfWish, kind: WhatIf['kind'], title: string, setting: HeatSetting): WhatIf {

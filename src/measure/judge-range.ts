@@ -16,7 +16,9 @@ export function judgeAgainst(
     const far = value < (suspicious ?? low * rule('farBelowRange'))
     return verdictOf(
       far ? 'low' : 'below',
-      say('{value} is {value2}below {range}.', { value: inWords(value), value2: far ? 'far ' : '', range }),
+      far
+        ? say('{value} is far below {range}.', { value: inWords(value), range })
+        : say('{value} is below {range}.', { value: inWords(value), range }),
     )
   }
   if (high !== undefined && value > high)

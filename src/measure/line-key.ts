@@ -1,4 +1,5 @@
 /** Lines of the measuring sheet as keys of maps, and as people name them. */
+import { say } from '../base/index.ts'
 import { stagePointWords } from './practice.ts'
 import type { LineName } from './schema.ts'
 
@@ -10,10 +11,20 @@ export const lineKey = ({ kind, name, point }: LineName): string =>
 export const railKey = (name: string): string => lineKey({ kind: 'rail', name })
 
 /** `VMEM`, `S4, PWM pin`. */
-export const lineWords = ({ name, point }: LineName): string =>
-  point === undefined ? name : `${name}, ${stagePointWords(point)}`
+export const lineWords = ({ kind, name, point }: LineName): string => {
+  const fuse = kind === 'supply' ? BEFORE.exec(name)?.[1] : undefined
+  if (fuse !== undefined) return say('before {fuse}', { fuse })
+  return point === undefined ? name : `${name}, ${stagePointWords(point)}`
+}
+
+/** A supply's line goes by its fuse, in each language alike. */
+const BEFORE = /^before (.*)$/
 
 /** `Rail VMEM`, `Stage S4, PWM pin`. */
 export const lineWithKind = (line: LineName): string => `${KINDS[line.kind]} ${lineWords(line)}`
 
-const KINDS: Readonly<Record<LineName['kind'], string>> = { rail: 'Rail', supply: 'Supply', stage: 'Stage' }
+const KINDS: Readonly<Record<LineName['kind'], string>> = {
+  rail: say('Rail'),
+  supply: say('Supply'),
+  stage: say('Stage'),
+}

@@ -93,8 +93,11 @@ function firstOf(order: readonly RailInOrder[]): Pick<BringUp, 'first' | 'senten
   const high = namesOf(order, 'above')
   const found = firstOff(order, high.length > 0)
   if (high.length === 0) return found
-  const look = high.length === 1 ? say('reads too high: look at it first.') : say('read too high: look at them first.')
-  return { ...found, sentence: `${joined(high)} ${look} ${found.sentence}` }
+  const look = say(
+    '{high} {count, plural, one {reads too high: look at it first.} other {read too high: look at them first.}}',
+    { high: joined(high), count: high.length },
+  )
+  return { ...found, sentence: `${look} ${found.sentence}` }
 }
 
 const namesOf = (order: readonly RailInOrder[], state: RailUp): string[] =>
@@ -108,28 +111,46 @@ function firstOff(order: readonly RailInOrder[], isAnyHigh: boolean): Pick<Bring
   if (off === undefined) {
     if (unread !== '')
       return without(
-        say('{value} came up; not read: {unread}.', {
-          value: isAnyHigh ? say('What else was read') : say('What was read'),
-          unread,
-        }),
+        isAnyHigh
+          ? say('What else was read came up; not read: {unread}.', { unread })
+          : say('What was read came up; not read: {unread}.', { unread }),
       )
     return without(isAnyHigh ? say('Every other rail came up.') : say('Every rail came up.'))
   }
-  const said = off.state === 'missing' ? say('did not come up') : say('came up too low')
+  const { rail, state } = off
   if (off.verdict.line.use === 'input') {
     return without(
       say(
-        'Input {rail} {said}: look at the supply, its limit, the cable and the fuses first. The rails behind it tell nothing.',
-        { rail: off.rail, said },
+        'Input {rail} {state, select, missing {did not come up} other {came up too low}}: look at the supply, its limit, the cable and the fuses first. The rails behind it tell nothing.',
+        { rail, state },
       ),
     )
   }
-  if (unread !== '') return without(`${off.rail} ${said}. Read first what comes before it: ${unread}.`)
+  if (unread !== '')
+    return without(
+      say(
+        '{rail} {state, select, missing {did not come up} other {came up too low}}. Read first what comes before it: {unread}.',
+        {
+          rail,
+          state,
+          unread,
+        },
+      ),
+    )
   if (at === 0)
     return without(
-      say('{rail} {said}, and nothing comes before it: see that the power was on.', { rail: off.rail, said }),
+      say(
+        '{rail} {state, select, missing {did not come up} other {came up too low}}, and nothing comes before it: see that the power was on.',
+        { rail, state },
+      ),
     )
   const later = joined(namesOf(order.slice(at + 1), 'waits'))
   const waiting = later === '' ? '' : say(' {later} may only wait for it.', { later })
-  return { first: off, sentence: say('{rail} is the first that {said}.{waiting}', { rail: off.rail, said, waiting }) }
+  return {
+    first: off,
+    sentence: say(
+      '{rail} is the first that {state, select, missing {did not come up} other {came up too low}}.{waiting}',
+      { rail, state, waiting },
+    ),
+  }
 }

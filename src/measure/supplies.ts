@@ -1,5 +1,4 @@
 /** Supplies of an input rail that are read apart from it: before each fuse, and what the user names, such as the slot. */
-import { say } from '../base/index.ts'
 import type { BoardModel, PlacedPart, Rail } from '../board/index.ts'
 import type { RailUse } from './practice.ts'
 import type { Supply } from './schema.ts'
@@ -21,7 +20,7 @@ export function suppliesOf(
   const inputs = model.rails.filter((each) => useOf(each) === 'input')
   const fuses = inputs.includes(rail) ? model.parts.filter((part) => isFuse(part) && isOf(part, rail, inputs)) : []
   const before = fuses.map((fuse) => ({
-    name: say('before {ref}', { ref: fuse.ref }),
+    name: `before ${fuse.ref}`,
     rail: rail.name,
     joined: true,
     fuse,

@@ -107,7 +107,7 @@ interface Scale {
 }
 
 const OHM = '(?:Ω|ohms?|r)'
-const VOLT = say('(?:v|volts?)(?: ?dc)?')
+const VOLT = '(?:v|volts?)(?: ?dc)?'
 
 const PREFIXES: readonly (readonly [RegExp, number])[] = [
   [/^(?:μ|µ|u|micro ?)$/i, -6],
@@ -128,6 +128,8 @@ function scaleOf(letters: string, quantity: Quantity): Scale | string | undefine
   return otherUnit(letters, quantity)
 }
 
+const RESISTANCE = say('That is a resistance')
+
 const TAKES: Readonly<Record<Quantity, string>> = {
   ohms: say('resistance to ground, in ohms'),
   diode: say('the diode mode, in mV'),
@@ -136,9 +138,7 @@ const TAKES: Readonly<Record<Quantity, string>> = {
 
 function other(words: string, quantity: Quantity): string {
   const said = say('{words}; this field takes {TAKES}.', { words, TAKES: TAKES[quantity] })
-  return quantity === 'diode' && words === 'That is a resistance'
-    ? say('{said} Was the meter in ohms?', { said })
-    : said
+  return quantity === 'diode' && words === RESISTANCE ? say('{said} Was the meter in ohms?', { said }) : said
 }
 
 function otherUnit(letters: string, quantity: Quantity): string | undefined {
@@ -148,7 +148,7 @@ function otherUnit(letters: string, quantity: Quantity): string | undefined {
 
 const OTHER_UNITS: readonly (readonly [RegExp, string])[] = [
   [/^[munkμµ]?v(?:dc|ac)?$|volts?/i, say('That is a voltage')],
-  [/^[munkgμµ]?(?:Ω|r)$|ohms?|^[kmg]$/i, say('That is a resistance')],
+  [/^[munkgμµ]?(?:Ω|r)$|ohms?|^[kmg]$/i, RESISTANCE],
   [/^[munμµ]?a$|amp/i, say('That is a current')],
   [/^[munpμµ]?f$|farad/i, say('That is a capacitance')],
   [/^[mk]?hz$|hertz/i, say('That is a frequency')],

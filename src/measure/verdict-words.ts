@@ -100,7 +100,7 @@ const KINDS: Readonly<Record<VerdictKind, KindOfVerdict>> = {
     says: 'fine',
     power: { rail: 'note', ...NOTE_AT_STAGE },
   },
-  open: { word: 'open', shape: 'gap', tone: 'doubt', says: 'open', power: { rail: 'unknown', ...NOTE_AT_STAGE } },
+  open: { word: say('open'), shape: 'gap', tone: 'doubt', says: 'open', power: { rail: 'unknown', ...NOTE_AT_STAGE } },
   alike: { word: say('like its siblings'), shape: 'tick', tone: 'good', says: 'fine' },
   'unlike-low': {
     word: say('below its siblings'),

@@ -73,11 +73,11 @@ export const wholeWorth = (
 /** What all that is proposed comes to, beside which a plan's own steps stand. */
 export const wholeWorthWords = ({ works, money, gain }: WholeWorth, amountWords: (amount: number) => string): string =>
   say(
-    'All that is proposed: works in the end {works}, about {money} in work and parts; it {value} about {gain} against leaving it, on average.',
+    'All that is proposed: works in the end {works}, about {money} in work and parts; it {pays, select, yes {brings} other {loses}} about {gain} against leaving it, on average.',
     {
       works: percent(works),
       money: amountWords(money),
-      value: gain > 0 ? 'brings' : 'loses',
+      pays: gain > 0 ? 'yes' : 'no',
       gain: amountWords(Math.abs(gain)),
     },
   )

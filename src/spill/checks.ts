@@ -24,7 +24,7 @@ export function checkSpill(
   if (mark.substance !== substance.id) {
     faults.push({
       path: `spill ${mark.id}`,
-      found: `substance "${mark.substance}"`,
+      found: say('substance "{id}"', { id: mark.substance }),
       expected: say('the substance that was handed in, "{id}"', { id: substance.id }),
       todo: say('Choose a known substance in the spill station.'),
     })

@@ -107,7 +107,10 @@ function howItMoves(substance: Substance, site: Site, mark: SpillMark): string {
       : say('further {spreadWords}', { spreadWords })
   return chance === 1
     ? say('{held}, and was pressed, shaken or wiped {far}, also under bodies.', { held, far })
-    : `${held}. Nobody said whether something pressed it: with a chance of ${percent(chance)} it went ${far}, also under bodies; else it is under none.`
+    : say(
+        '{held}. Nobody said whether something pressed it: with a chance of {chance} it went {far}, also under bodies; else it is under none.',
+        { held, chance: percent(chance), far },
+      )
 }
 
 function bodyNote({ terrain }: Site, mark: SpillMark): string[] {

@@ -1,5 +1,5 @@
 /** The words that stand beside marks. */
-import { drawnMm, say } from '../../base/index.ts'
+import { drawnMm, say, smallName } from '../../base/index.ts'
 import { type Mark, shortMountingWords, type SpillMark, type Substance, substances } from '../../spill/index.ts'
 
 export interface MarkWords {
@@ -18,9 +18,8 @@ export const substanceNames =
   (own: readonly Substance[]): ((id: string) => string) =>
   (id) =>
     [...own, ...substances]
-      .find((substance) => substance.id === id)
-      ?.name.split(',')[0]
-      ?.toLowerCase() ?? id
+      .filter((substance) => substance.id === id)
+      .map(({ name }) => smallName(name.split(',')[0] ?? name))[0] ?? id
 
 /** @param substanceName the name for a substance's id */
 export function wordsOfMark(mark: Mark, substanceName: (id: string) => string): MarkWords {

@@ -1,5 +1,4 @@
 /** How the entries of a packed case are called, and what their bytes must begin with. */
-import { say } from '../../base/index.ts'
 import type { Case, Photo } from '../schema.ts'
 
 export const CASE_ENTRY = 'case.json'
@@ -15,7 +14,7 @@ const extensions: Readonly<Record<Photo['type'], string>> = {
 const photoEntry = (photo: Photo): string => `photos/${photo.id}.${extensions[photo.type]}`
 
 /** A long report lies beside the case under this name: in the packed case, and among the files of the shelf. */
-export const reportPath = (id: string): string => say('reports/{id}.txt', { id })
+export const reportPath = (id: string): string => `reports/${id}.txt`
 
 /**
  * Refuses anything but one folder, an id of up to 80 small letters, digits and dashes, and `.txt`: no way out of the

@@ -1,5 +1,5 @@
 /** The invoice as a page: who writes to whom, number and day, lines, tax, and what the shop promises. */
-import { dayWords, minutesWords, money, numberWords, say } from '../../base/index.ts'
+import { dayWords, minutesWords, money, numberWords, say, spoken } from '../../base/index.ts'
 import { facts, paragraph, quote, section, table } from '../record/blocks.ts'
 import type { RecordDocument, RecordSection } from '../record/document.ts'
 import type { Case } from '../schema.ts'
@@ -13,20 +13,20 @@ export function invoicePage({ caseFile, today }: { readonly caseFile: Case; read
   const number = invoice?.number ?? ''
   return {
     audience: 'invoice',
-    language: 'en',
+    language: spoken(),
     title: invoice === undefined ? say('Invoice') : say('Invoice {number}', { number }),
     under: invoice?.letterhead.name ?? '',
     facts:
       invoice === undefined
         ? []
         : [
-            { name: 'Day', value: dayWords(invoice.on) },
+            { name: say('Day'), value: dayWords(invoice.on) },
             ...(card === undefined ? [] : [{ name: say('Card number'), value: card }]),
-            ...(invoice.to.trim() === '' ? [] : [{ name: 'To', value: invoice.to.trim() }]),
+            ...(invoice.to.trim() === '' ? [] : [{ name: say('To'), value: invoice.to.trim() }]),
           ],
     sections:
       invoice === undefined
-        ? [section('Invoice', paragraph(say('No invoice was written for this card.')))]
+        ? [section(say('Invoice'), paragraph(say('No invoice was written for this card.')))]
         : [
             linesSection(invoice, handBack.currency),
             paymentSection(invoice, caseFile),
@@ -34,7 +34,7 @@ export function invoicePage({ caseFile, today }: { readonly caseFile: Case; read
             ...shopSection(invoice.letterhead),
             ...inventedSection(caseFile),
           ],
-    foot: `${invoice === undefined ? 'Invoice' : say('Invoice {number}', { number })}, ${card === undefined ? title : say('card {card}', { card })}, ${dayWords(invoice?.on ?? today)}`,
+    foot: `${invoice === undefined ? say('Invoice') : say('Invoice {number}', { number })}, ${card === undefined ? title : say('card {card}', { card })}, ${dayWords(invoice?.on ?? today)}`,
     day: invoice?.on ?? today,
   }
 }
@@ -43,7 +43,7 @@ function linesSection(invoice: Invoice, currency: string): RecordSection {
   const { lines, discountPct, taxPct } = invoice
   const totals = totalsOf(invoice)
   const discounted = lines.some((line) => line.discountPct > 0)
-  const head = ['What', 'Quantity#', 'Price#', ...(discounted ? ['Less#'] : []), 'Amount#']
+  const head = [say('What'), say('Quantity#'), say('Price#'), ...(discounted ? [say('Less#')] : []), say('Amount#')]
   const last = (name: string, amount: number): string[] => [
     name,
     ...head.slice(2).map(() => ''),
@@ -52,7 +52,7 @@ function linesSection(invoice: Invoice, currency: string): RecordSection {
   const rows = lines.map((line, i) => [
     line.what,
     quantityWords(line),
-    `${money(line.price, '')}${line.unit === 'minutes' ? say(' an hour') : ''}`,
+    line.unit === 'minutes' ? say('{price} an hour', { price: money(line.price, '') }) : money(line.price, ''),
     ...(discounted ? [line.discountPct === 0 ? '' : `${numberWords(line.discountPct)} %`] : []),
     money(totals.nets[i] ?? 0, currency),
   ])
@@ -78,30 +78,30 @@ const quantityWords = ({ unit, quantity }: InvoiceLine): string =>
 
 function paymentSection({ paidOn }: Invoice, { arrival, handBack }: Case): RecordSection {
   return section(
-    'Payment',
-    facts('Payment', [
-      ['State', paidOn === undefined ? 'open' : say('paid on {paidOn}', { paidOn: dayWords(paidOn) })],
-      ...(arrival.on === undefined ? [] : [['Card came in', dayWords(arrival.on)] as const]),
-      ...(handBack.on === undefined ? [] : [['Card went back', dayWords(handBack.on)] as const]),
+    say('Payment'),
+    facts(say('Payment'), [
+      [say('State'), paidOn === undefined ? say('open') : say('paid on {paidOn}', { paidOn: dayWords(paidOn) })],
+      ...(arrival.on === undefined ? [] : [[say('Card came in'), dayWords(arrival.on)] as const]),
+      ...(handBack.on === undefined ? [] : [[say('Card went back'), dayWords(handBack.on)] as const]),
     ]),
   )
 }
 
 const warrantySection = (warranty: string): RecordSection[] =>
-  warranty.trim() === '' ? [] : [section('Warranty', ...quote(say('The shop'), warranty))]
+  warranty.trim() === '' ? [] : [section(say('Warranty'), ...quote(say('The shop'), warranty))]
 
 /** A demo's page says that it is one. */
 export const inventedSection = ({ demo }: Pick<Case, 'demo'>): RecordSection[] =>
-  demo ? [section('Example', paragraph(say('This is an invented example. No such card exists.')))] : []
+  demo ? [section(say('Example'), paragraph(say('This is an invented example. No such card exists.')))] : []
 
 /** Who writes, at the foot of a quote or an invoice; nothing where nothing was entered. */
 export function shopSection({ name, address, contact, taxNumber }: Letterhead): RecordSection[] {
   const lines: (readonly [string, string])[] = [
-    ['Name', name],
-    ['Address', address.trim()],
-    ['Contact', contact.trim()],
+    [say('Name'), name],
+    [say('Address'), address.trim()],
+    [say('Contact'), contact.trim()],
     [say('Tax number'), taxNumber],
   ]
   const entered = lines.filter(([, value]) => value !== '')
-  return entered.length === 0 ? [] : [section('Shop', facts('Shop', entered))]
+  return entered.length === 0 ? [] : [section(say('Shop'), facts(say('Shop'), entered))]
 }

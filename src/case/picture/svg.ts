@@ -1,5 +1,5 @@
 /** Small helpers that write SVG text: numbers kept short, text escaped, points on paper. */
-import { type Box, escapeMarkup, type Point, say } from '../../base/index.ts'
+import { type Box, escapeMarkup, type Point } from '../../base/index.ts'
 import type { Side } from '../../board/index.ts'
 import { themes } from '../drawing/palette.ts'
 
@@ -65,7 +65,7 @@ export function label(paper: Paper, at: Point, text: string, attributes: Attribu
       y,
       'text-anchor': 'middle',
       'dominant-baseline': 'central',
-      'paint-order': say('stroke'),
+      'paint-order': 'stroke',
       stroke: themes.paper.sheet,
       'stroke-width': 0.6,
       ...attributes,

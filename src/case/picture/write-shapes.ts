@@ -1,5 +1,4 @@
 /** Shapes and words by meaning, written as SVG in the colours of paper. */
-import { say } from '../../base/index.ts'
 import type { Box } from '../../base/index.ts'
 import type { Side } from '../../board/index.ts'
 import { themes } from '../drawing/palette.ts'
@@ -81,7 +80,7 @@ export const writeText = ({ text, at, size, weight, colour, halo, align }: Drawn
       fill: themes.paper[colour],
       'text-anchor': ANCHOR[align],
       'dominant-baseline': 'central',
-      'paint-order': halo === undefined ? undefined : say('stroke'),
+      'paint-order': halo === undefined ? undefined : 'stroke',
       stroke: halo === undefined ? undefined : themes.paper[halo],
       'stroke-width': halo === undefined ? undefined : HALO_PX * PX_MM,
     },

@@ -1,5 +1,4 @@
 /** What was measured before the work beside what was measured after it, line by line. */
-import { say } from '../../base/index.ts'
 import type { BoardModel } from '../../board/index.ts'
 import { lineKey, type LineName, type Measurement, type Phase, type Quantity } from '../../measure/index.ts'
 
@@ -20,8 +19,8 @@ export function measuredBeforeAfter(model: BoardModel, measurements: readonly Me
     found.set(lineKey(measurement.line), measurement.line)
   }
   const onBoard = [
-    ...model.rails.map(({ name }) => say('rail {name}', { name })),
-    ...model.parts.flatMap(({ kind, ref }) => (kind === 'power-stage' ? [say('stage {ref}', { ref })] : [])),
+    ...model.rails.map(({ name }) => `rail ${name}`),
+    ...model.parts.flatMap(({ kind, ref }) => (kind === 'power-stage' ? [`stage ${ref}`] : [])),
   ]
   const placeOf = ({ kind, name }: LineName): number => {
     const place = onBoard.indexOf(`${kind} ${name}`)

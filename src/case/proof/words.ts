@@ -87,11 +87,15 @@ function openLanes({ untested, notTold, lanes }: Proof): string[] {
       : []),
     ...(untested.length > failed.length
       ? [
-          say('{length} {value}of {length2} lanes are not covered by any run after the work.', {
-            length: untested.length - failed.length,
-            value: failed.length > 0 ? 'more ' : '',
-            length2: lanes.length,
-          }),
+          failed.length > 0
+            ? say('{untested} more of {lanes} lanes are not covered by any run after the work.', {
+                untested: untested.length - failed.length,
+                lanes: lanes.length,
+              })
+            : say('{untested} of {lanes} lanes are not covered by any run after the work.', {
+                untested: untested.length,
+                lanes: lanes.length,
+              }),
         ]
       : []),
     ...(notTold.length > 0

@@ -14,10 +14,9 @@ type DeclinedCase = Pick<Case, 'quote' | 'handBack' | 'intake' | 'passes'>
 export function declinedHandBack({ quote, handBack, intake, passes }: DeclinedCase, today: string): HandBack {
   const on = quote?.answeredOn ?? today
   const touched = passes.some(({ outcome }) => outcome !== 'skipped')
-  const done = say('Diagnosis only; the repair was declined on {on}.{value}', {
-    on: dayWords(on),
-    value: touched ? '' : say(' Nothing was heated or changed.'),
-  })
+  const done = touched
+    ? say('Diagnosis only; the repair was declined on {on}.', { on: dayWords(on) })
+    : say('Diagnosis only; the repair was declined on {on}. Nothing was heated or changed.', { on: dayWords(on) })
   const fee = intake?.diagnosisFee
   return {
     ...handBack,

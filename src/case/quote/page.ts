@@ -1,5 +1,5 @@
 /** The quote as a page for the owner: price and days as ranges, the chance, what happens if it turns out worse, the answer. */
-import { dayWords, money, numberWords, percent, say } from '../../base/index.ts'
+import { dayWords, money, numberWords, percent, say, spoken } from '../../base/index.ts'
 import { inventedSection, shopSection } from '../invoice/page.ts'
 import { facts, paragraph, section } from '../record/blocks.ts'
 import type { RecordDocument, RecordSection } from '../record/document.ts'
@@ -12,18 +12,18 @@ export function quotePage({ caseFile, today }: { readonly caseFile: Case; readon
   const { quote, card, title, arrival, handBack } = caseFile
   return {
     audience: 'quote',
-    language: 'en',
+    language: spoken(),
     title: say('What mending your card would cost'),
     under: quote?.letterhead?.name ?? '',
     facts: [
-      ...(quote === undefined ? [] : [{ name: 'Day', value: dayWords(quote.on) }]),
+      ...(quote === undefined ? [] : [{ name: say('Day'), value: dayWords(quote.on) }]),
       ...(card === undefined ? [] : [{ name: say('Card number'), value: card }]),
-      ...(arrival.owner === '' ? [] : [{ name: 'Owner', value: arrival.owner }]),
+      ...(arrival.owner === '' ? [] : [{ name: say('Owner'), value: arrival.owner }]),
       ...(quote?.validUntil === undefined ? [] : [{ name: say('Holds until'), value: dayWords(quote.validUntil) }]),
     ],
     sections:
       quote === undefined
-        ? [section('Quote', paragraph(say('No quote was given for this card.')))]
+        ? [section(say('Quote'), paragraph(say('No quote was given for this card.')))]
         : [
             priceSection(quote, handBack.currency),
             worseSection(quote),
@@ -45,10 +45,12 @@ function priceSection(quote: Quote, currency: string): RecordSection {
   return section(
     say('Price and time'),
     facts(say('Price and time'), [
-      ['Price', say('{low} to {high}{tax}', { low: money(low, currency), high: money(high, currency), tax })],
+      [say('Price'), say('{low} to {high}{tax}', { low: money(low, currency), high: money(high, currency), tax })],
       [say('On average'), money(expected, currency)],
-      ['Time', daysWords(quote)],
-      ...(works === undefined ? [] : [['Works after it', `${percent(works)}, by our estimate`] as const]),
+      [say('Time'), daysWords(quote)],
+      ...(works === undefined
+        ? []
+        : [[say('Works after it'), say('{works}, by our estimate', { works: percent(works) })] as const]),
     ]),
     paragraph(say('This is an estimate, not a fixed price.')),
   )
@@ -64,13 +66,13 @@ const worseSection = ({ ifWorse }: Quote): RecordSection =>
 
 function answerSection(quote: Quote, currency: string): RecordSection {
   if (quote.answer !== 'open')
-    return section(say('Your answer'), paragraph(say('You {quote}.', { quote: answerWords(quote, currency) })))
+    return section(say('Your answer'), paragraph(say('You {answer}.', { answer: answerWords(quote, currency) })))
   return section(
     say('Your answer'),
     facts(say('Your answer'), [
       [say('At most'), '____________________'],
-      ['Day', '____________________'],
-      ['Name', '____________________'],
+      [say('Day'), '____________________'],
+      [say('Name'), '____________________'],
     ]),
   )
 }

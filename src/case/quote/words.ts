@@ -2,6 +2,7 @@
 import { dayWords, money, percent, roughMoney, say } from '../../base/index.ts'
 import type { Quote } from './schema.ts'
 import type { QuoteRange } from './range.ts'
+import { knownWord } from '../record/known-words.ts'
 
 /** `140 to 310 EUR, most likely about 190`: whole amounts, as they are estimates. */
 export function rangeWords(
@@ -26,10 +27,12 @@ export function daysWords({ daysLow, daysHigh }: Pick<QuoteRange, 'daysLow' | 'd
 export function answerWords(quote: Quote, currency: string): string {
   const { answer, limit, answeredOn, how, validUntil } = quote
   const when = answeredOn === undefined ? '' : say(' on {answeredOn}', { answeredOn: dayWords(answeredOn) })
-  const way = how === undefined ? '' : `, ${how}`
-  if (answer === 'declined') return `declined${when}${way}`
+  const way = how === undefined ? '' : `, ${knownWord(how)}`
+  if (answer === 'declined') return say('declined{when}{way}', { when, way })
   if (answer === 'agreed')
-    return `agreed${limit === undefined ? '' : say(' up to {limit}', { limit: money(limit, currency) })}${when}${way}`
+    return limit === undefined
+      ? say('agreed{when}{way}', { when, way })
+      : say('agreed up to {limit}{when}{way}', { limit: money(limit, currency), when, way })
   return validUntil === undefined
     ? say('not answered yet')
     : say('not answered yet, holds until {validUntil}', { validUntil: dayWords(validUntil) })
@@ -44,7 +47,9 @@ export function worseDraft(works: number | undefined, fee: number | undefined, c
   const pay =
     fee === undefined
       ? say('you pay for the work that was done.')
-      : say('you pay {fee} for the diagnosis.', { fee: money(fee, currency) })
+      : fee === 0
+        ? say('you pay nothing: no fix, no fee.')
+        : say('you pay {fee} for the diagnosis.', { fee: money(fee, currency) })
   if (works === undefined)
     return say('If it takes more, we stop before your limit and ask you first. If the work does not help, {pay}', {
       pay,

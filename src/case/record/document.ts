@@ -53,7 +53,8 @@ export interface RecordSection {
 
 export interface RecordDocument {
   readonly audience: Audience
-  readonly language: 'en'
+  /** As a BCP 47 tag. */
+  readonly language: string
   readonly title: string
   readonly under: string
   readonly facts: readonly RecordFact[]

@@ -7,12 +7,13 @@ import { priceOf } from '../../suspects/index.ts'
 import { substances as shippedSubstances, waysOfMoving } from '../../spill/index.ts'
 import { loggedWork, type PricedCase } from '../quote/spent.ts'
 import type { Case, HandBack } from '../schema.ts'
+import { knownWord } from './known-words.ts'
 
 const founds = {
-  clean: 'clean',
-  wet: 'wet',
-  metal: 'metal',
-  corroded: 'corroded',
+  clean: say('clean'),
+  wet: say('wet'),
+  metal: say('metal'),
+  corroded: say('corroded'),
   'torn-pad': say('a torn pad'),
 } as const
 
@@ -32,8 +33,8 @@ function passWords({ action, refs, outcome, peakC, found, replaced, note }: Pass
   const peak = peakC === undefined ? '' : say(' (peak {peakC} °C)', { peakC: numberWords(peakC) })
   const seen = under.length === 0 ? '' : `: ${under.join('; ')}`
   if (outcome === 'failed')
-    return say('{value} {names} failed{peak}{seen}{note}.', {
-      value: action === 'lift' ? 'Lifting' : 'Refitting',
+    return say('{action, select, lift {Lifting} other {Refitting}} {names} failed{peak}{seen}{note}.', {
+      action,
       names,
       peak,
       seen,
@@ -81,7 +82,10 @@ export function partsDraft(
     const price = part === undefined || !shop.ok ? 0 : priceOf(part, shop.value)
     return [
       {
-        what: say('{kind} for {ref}', { kind: part === undefined ? 'part' : part.kind.replaceAll('-', ' '), ref }),
+        what: say('{kind} for {ref}', {
+          kind: knownWord(part === undefined ? 'part' : part.kind.replaceAll('-', ' ')),
+          ref,
+        }),
         count: 1,
         price,
       },

@@ -27,7 +27,7 @@ const STYLE_ENDS = '</style>'
 
 /** @returns the page; all text is escaped, and its policy refuses scripts and whatever is not in the page itself */
 export function recordHtml(record: RecordDocument): string {
-  const policy = say("default-src 'none'; style-src 'unsafe-inline'; img-src data:")
+  const policy = "default-src 'none'; style-src 'unsafe-inline'; img-src data:"
   return `<!doctype html>
 <html lang="${record.language}">
 <head>
@@ -73,7 +73,7 @@ function blockHtml(block: RecordBlock): string {
     case 'facts':
       return `<dl aria-label="${escaped(block.caption)}">${block.facts.map(factHtml).join('')}</dl>`
     case 'cautions':
-      return `<div class="cautions"><strong>${escaped(block.at ?? 'Caution')}</strong><ul>${block.sentences.map((each) => `<li>${escaped(each)}</li>`).join('')}</ul></div>`
+      return `<div class="cautions"><strong>${escaped(block.at ?? say('Caution'))}</strong><ul>${block.sentences.map((each) => `<li>${escaped(each)}</li>`).join('')}</ul></div>`
     case 'pictures':
       return `<div class="pictures">${block.pictures.map(pictureHtml).join('')}</div>`
     case 'table':
@@ -103,10 +103,7 @@ const classOf = ({ number = false }: RecordColumn): string => (number ? ' class=
 function pictureHtml({ source, alt, caption, widthPx, heightPx }: RecordPicture): string {
   const address = 'svg' in source ? svgAddress(source.svg) : photoAddress(source.dataUrl)
   if (address === undefined) return ''
-  const size = say('width="{value}" height="{value2}"', {
-    value: Math.round(widthPx * 4),
-    value2: Math.round(heightPx * 4),
-  })
+  const size = `width="${Math.round(widthPx * 4)}" height="${Math.round(heightPx * 4)}"`
   return `<figure${figureClass(source, widthPx / heightPx)}><img src="${escaped(address)}" ${size} alt="${escaped(alt)}"><figcaption>${escaped(caption)}</figcaption></figure>`
 }
 

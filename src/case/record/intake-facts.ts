@@ -11,9 +11,9 @@ export const handedInFacts = ({
   cameWith,
   earlierRepairs,
 }: Intake): [string, string][] => [
-  ['Model', model],
+  [say('Model'), model],
   [say('Serial number'), serial],
-  ['Seals', [sealWords[seals], sealsNote].filter(Boolean).join(': ')],
+  [say('Seals'), [sealWords[seals], sealsNote].filter(Boolean).join(': ')],
   [say('Came with it'), cameWith],
   [say('Earlier repairs'), earlierRepairs],
 ]

@@ -175,7 +175,7 @@ const factsContent = (facts: readonly RecordFact[]): Content => ({
   margin: [0, 2, 0, 4],
 })
 
-const cautionContent = (sentences: readonly string[], at = 'Caution'): Content => ({
+const cautionContent = (sentences: readonly string[], at = say('Caution')): Content => ({
   table: {
     widths: ['*'],
     body: [

@@ -1,5 +1,5 @@
 /** The intake slip: what was taken down when the card was handed in, with the code that finds the case again. It stays with the card. */
-import { dayWords, say } from '../../base/index.ts'
+import { dayWords, say, spoken } from '../../base/index.ts'
 import { cautionsAt } from '../cautions.ts'
 import { codeWords } from '../code.ts'
 import { intakeOf } from '../intake.ts'
@@ -19,13 +19,13 @@ export function intakeSlip({ caseFile, model, today, photos }: SlipInput): Recor
   const { code, due } = intakeOf(caseFile)
   return {
     audience: 'intake',
-    language: 'en',
+    language: spoken(),
     title: say('Intake slip'),
     under: say('Stays with the card'),
     facts: [
-      { name: say('Card number'), value: card ?? 'not noted' },
-      { name: say('Came in'), value: arrival.on === undefined ? 'not noted' : dayWords(arrival.on) },
-      { name: 'Due', value: due === undefined ? 'not agreed' : dayWords(due) },
+      { name: say('Card number'), value: card ?? say('not noted') },
+      { name: say('Came in'), value: arrival.on === undefined ? say('not noted') : dayWords(arrival.on) },
+      { name: say('Due'), value: due === undefined ? say('not agreed') : dayWords(due) },
     ],
     ...(code === undefined ? {} : { code: { words: codeWords(code), svg: codePicture(code) } }),
     sections: [
@@ -43,7 +43,7 @@ export function intakeSlip({ caseFile, model, today, photos }: SlipInput): Recor
 }
 
 const cardSection = (caseFile: Case, board: string): RecordSection =>
-  section(say('The card'), facts(say('The card'), [...handedInFacts(intakeOf(caseFile)), ['Board', board]]))
+  section(say('The card'), facts(say('The card'), [...handedInFacts(intakeOf(caseFile)), [say('Board'), board]]))
 
 function saidSection(caseFile: Case): RecordSection {
   const { seen, accident, account, mounted, poweredSince } = caseFile.arrival
@@ -51,7 +51,7 @@ function saidSection(caseFile: Case): RecordSection {
     say('What is said of it'),
     facts(say('What is said of it'), [
       [say('What it does'), seen],
-      ['Accident', accidentWords[accident]],
+      [say('Accident'), accidentWords[accident]],
       [say('How it hung'), mountedWords[mounted]],
       [say('Powered by the owner since'), answerWords[poweredSince]],
     ]),
@@ -65,9 +65,9 @@ function ownerSection(caseFile: Case): RecordSection {
   return section(
     say('The owner, and what was agreed'),
     facts(say('The owner, and what was agreed'), [
-      ['Owner', caseFile.arrival.owner],
-      ['Phone', intake.phone],
-      ['Mail', intake.mail],
+      [say('Owner'), caseFile.arrival.owner],
+      [say('Phone'), intake.phone],
+      [say('Mail'), intake.mail],
       ...agreedFacts(intake, caseFile.handBack.currency),
       [say('Owner’s signature'), '______________________________'],
     ]),

@@ -33,7 +33,13 @@ export function leavesOf(value: unknown, path = ''): [string, string][] {
   return [
     [
       path,
-      typeof value === 'number' ? String(value) : typeof value === 'string' ? value : value === true ? 'yes' : 'no',
+      typeof value === 'number'
+        ? String(value)
+        : typeof value === 'string'
+          ? value
+          : value === true
+            ? say('yes')
+            : say('no'),
     ],
   ]
 }

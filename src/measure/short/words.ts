@@ -103,13 +103,16 @@ const NOTABLE_SCALE = 1.3
 function scaleWords(hunt: ShortHunt, { scale, verdict }: Told): string[] {
   if (verdict !== 'place' && verdict !== 'no-fit') return []
   if (scale < NOTABLE_SCALE && scale > 1 / NOTABLE_SCALE) return []
-  const than = hunt.sheetMilliohm === undefined ? say('its weight gives') : say('was measured')
+  const by = hunt.sheetMilliohm === undefined ? 'weight' : 'measured'
   return [
     scale > 1
-      ? say('By the readings the copper resists {scale} times more than {than}.', { scale: scale.toFixed(1), than })
+      ? say(
+          'By the readings the copper resists {scale} times more than {by, select, weight {its weight gives} other {was measured}}.',
+          { scale: scale.toFixed(1), by },
+        )
       : say(
-          'By the readings the copper resists {value} times less than {than}, or less current flows in it than was put in.',
-          { value: (1 / scale).toFixed(1), than },
+          'By the readings the copper resists {value} times less than {by, select, weight {its weight gives} other {was measured}}, or less current flows in it than was put in.',
+          { value: (1 / scale).toFixed(1), by },
         ),
   ]
 }

@@ -15,7 +15,8 @@ export function changesBetween(before: PlanAnswer, after: PlanAnswer, log: PassL
   ]
 }
 
-const nameOf = (action: string, refs: readonly string[]): string => `${action} ${joined(refs)}`
+const nameOf = (action: 'lift' | 'refit', refs: readonly string[]): string =>
+  say('{action, select, lift {lift {refs}} other {refit {refs}}}', { action, refs: joined(refs) })
 
 const passesOf = ({ steps }: Plan): string[] =>
   steps.flatMap(({ action, refs }) => (action === 'lift' || action === 'refit' ? [nameOf(action, refs)] : []))
@@ -31,7 +32,7 @@ function passChanges(before: Plan, after: Plan, log: PassLog): string[] {
   return [
     ...(gone.length > 0 ? [say('No longer in the plan: {gone}.', { gone: gone.join(', ') })] : []),
     ...(fresh.length > 0 ? [say('New in the plan: {fresh}.', { fresh: fresh.join(', ') })] : []),
-    ...(moved ? [say('The order of what is left changed; next is: {now}.', { now: now[0] ?? 'nothing' })] : []),
+    ...(moved ? [say('The order of what is left changed; next is: {now}.', { now: now[0] ?? say('nothing') })] : []),
   ]
 }
 
@@ -77,12 +78,12 @@ function countChanges(before: Plan, after: Plan): string[] {
     const old = was.get(ref)
     if (old === undefined || old === count) return []
     return [
-      say('{ref}: {count, plural, one {# melt} other {# melts}} at the end instead of {old}{value}.', {
-        ref,
-        count,
-        old,
-        value: limit !== undefined && count > limit ? say(', beyond its limit of {limit}', { limit }) : '',
-      }),
+      limit !== undefined && count > limit
+        ? say(
+            '{ref}: {count, plural, one {# melt} other {# melts}} at the end instead of {old}, beyond its limit of {limit}.',
+            { ref, count, old, limit },
+          )
+        : say('{ref}: {count, plural, one {# melt} other {# melts}} at the end instead of {old}.', { ref, count, old }),
     ]
   })
 }

@@ -18,7 +18,11 @@ export function peaksSaid(model: BoardModel, log: PassLog): string[] {
 function peakSaid(part: PlacedPart, action: 'lift' | 'refit', outcome: 'done' | 'failed', peakC: number): string[] {
   const alloy = heatAssumptions.alloys[alloyOf(part.description)]
   const limitC = bodyLimitOf(part)
-  const measured = say('{ref} peaked at {peakC} °C at its {action}', { ref: part.ref, peakC: peakC.toFixed(0), action })
+  const measured = say('{ref} peaked at {peakC} °C at its {action, select, lift {lift} other {refit}}', {
+    ref: part.ref,
+    peakC: peakC.toFixed(0),
+    action,
+  })
   if (peakC > limitC)
     return [
       say('{measured}, beyond the {limitC} °C that its body bears: test it, or replace it.', { measured, limitC }),

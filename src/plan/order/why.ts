@@ -18,18 +18,16 @@ export function whyHere(
   const absent = [...states.keys()].filter((part) => states[part] === LIFTED && !pass.members.includes(part))
   const spared = absent.filter((part) => pass.melts.includes(part))
   if (spared.length > 0)
-    return say('Now, while {spared} {value} off: this pass would melt {value2} joints.{group}', {
-      spared: name(spared),
-      value: spared.length > 1 ? 'are' : 'is',
-      value2: spared.length > 1 ? 'their' : 'its',
-      group,
-    })
+    return say(
+      'Now, while {spared} {count, plural, one {is off: this pass would melt its} other {are off: this pass would melt their}} joints.{group}',
+      { spared: name(spared), count: spared.length, group },
+    )
   const saviours = pass.action === 'lift' ? threats(problem, states, pass, later) : []
   if (saviours.length > 0)
-    return say('Do {own} first: heating {saviours} would melt {value}.{group}', {
+    return say('Do {own} first: heating {saviours} would melt {count, plural, one {it} other {them}}.{group}', {
       own,
       saviours: name(saviours),
-      value: pass.members.length > 1 ? 'them' : 'it',
+      count: pass.members.length,
       group,
     })
   const waiting = pass.action === 'refit' ? needed(problem, pass) : []
@@ -40,11 +38,10 @@ export function whyHere(
     })
   const costly = absent.filter((part) => (pass.harmOn[part] ?? 0) + (pass.harmRefitted[part] ?? 0) > 0)
   if (costly.length > 0)
-    return say('Now, while {costly} {value} no heat from this pass.{group}', {
-      costly: name(costly),
-      value: costly.length > 1 ? say('are off and take') : say('is off and takes'),
-      group,
-    })
+    return say(
+      'Now, while {costly} {count, plural, one {is off and takes} other {are off and take}} no heat from this pass.{group}',
+      { costly: name(costly), count: costly.length, group },
+    )
   if (before !== undefined && before.side === pass.side && later.some(({ side }) => side !== pass.side))
     return say('On this side still, so that the board is turned over as seldom as can be.{group}', { group })
   if (group !== '') return group.trim()

@@ -49,7 +49,7 @@ function spreadFrom(places: Places, trials: Trials): Spread {
 export const offBoard = (mark: SpillMark): Fault => ({
   path: `spill ${mark.id}`,
   found: `(${mark.at.x}, ${mark.at.y})`,
-  expected: say('a point on the {side} side of the board', { side: mark.side }),
+  expected: say('a point on the {side, select, top {top} other {bottom}} side of the board', { side: mark.side }),
   todo: say('Move the spill onto the board, away from cut-outs.'),
 })
 

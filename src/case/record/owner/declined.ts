@@ -41,9 +41,9 @@ function offWords({ caseFile: { passes } }: RecordInput) {
   if (off === 0) return []
   return [
     paragraph(
-      say('{value} off the board and in the bag.', {
-        value: off === 1 ? say('One part is') : say('{off} parts are', { off: sentenceCase(plainCount(off)) }),
-      }),
+      off === 1
+        ? say('One part is off the board and in the bag.')
+        : say('{off} parts are off the board and in the bag.', { off: sentenceCase(plainCount(off)) }),
     ),
   ]
 }

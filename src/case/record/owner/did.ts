@@ -80,7 +80,8 @@ function pictures(input: RecordInput): RecordBlock[] {
             side,
             when: 'before',
             show: ['load'],
-            caption: `Before: ${errors(before)}. ${before === 0 ? '' : say('Chips with errors are hatched.')}`.trim(),
+            caption:
+              `${say('Before: {before}.', { before: errors(before) })} ${before === 0 ? '' : say('Chips with errors are hatched.')}`.trim(),
             alt: say('A drawing of your card’s board before the work: {before}.', { before: errors(before) }),
           }),
         ]),
@@ -145,12 +146,11 @@ export function sureWords(input: RecordInput): string {
       'After the work we ran the memory test and saw no error. How often it ran was not noted, so we can’t say how sure that is.',
     )
   const partly = passes.runs.some(({ kind, untestedLanes }) => kind === 'clean' && untestedLanes > 0)
-  const times = clean === 1 ? 'once' : clean === 2 ? 'twice' : say('{clean} times', { clean })
-  return say('After the work we tested {value} {times} and saw no error. {boundPerPass95}', {
-    value: partly ? say('parts of the memory') : say('the whole memory'),
-    times,
-    boundPerPass95: measureWords(boundPerPass95),
-  })
+  const times = clean === 1 ? say('once') : clean === 2 ? say('twice') : say('{clean} times', { clean })
+  const sure = measureWords(boundPerPass95)
+  return partly
+    ? say('After the work we tested parts of the memory {times} and saw no error. {sure}', { times, sure })
+    : say('After the work we tested the whole memory {times} and saw no error. {sure}', { times, sure })
 }
 
 /** Beyond this the tests were too few to be put in figures for an owner. */
@@ -172,9 +172,9 @@ function openWords(input: RecordInput): RecordBlock[] {
   if (chips === 0) return []
   return [
     paragraph(
-      say('The tests after the work did not reach all of {value}.', {
-        value: chips === 1 ? say('one memory chip') : say('{chips} memory chips', { chips: plainCount(chips) }),
-      }),
+      chips === 1
+        ? say('The tests after the work did not reach all of one memory chip.')
+        : say('The tests after the work did not reach all of {chips} memory chips.', { chips: plainCount(chips) }),
     ),
   ]
 }

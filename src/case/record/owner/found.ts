@@ -1,5 +1,5 @@
 /** Of the owner's record, in plain words: what happened, and what was found. */
-import { dayWords, joined, say, sentenceCase } from '../../../base/index.ts'
+import { dayWords, joined, say, sentenceCase, smallName } from '../../../base/index.ts'
 import type { CauseKind, Story } from '../../../suspects/index.ts'
 import { paragraph, quote, section } from '../blocks.ts'
 import type { RecordBlock, RecordSection } from '../document.ts'
@@ -114,7 +114,7 @@ function chanceOf(best: Story, stories: readonly Story[]): number {
 /** `coolant`, `a gallium-indium mix`: the name up to its first comma. */
 function spilledNames(caseFile: RecordInput['caseFile']): string[] {
   const names = caseFile.marks.flatMap((mark) =>
-    mark.kind === 'spill' ? [substanceName(mark.substance, caseFile).split(',')[0]?.toLowerCase() ?? ''] : [],
+    mark.kind === 'spill' ? [smallName(substanceName(mark.substance, caseFile).split(',')[0] ?? '')] : [],
   )
   return [...new Set(names)]
 }
@@ -129,9 +129,9 @@ function seenWords({ caseFile: { marks, passes } }: RecordInput): RecordBlock[] 
   const words = [
     ...(dirty > 0
       ? [
-          say('We saw stains or corrosion on the board in {value}.', {
-            value: dirty === 1 ? say('one place') : say('{dirty} places', { dirty: plainCount(dirty) }),
-          }),
+          dirty === 1
+            ? say('We saw stains or corrosion on the board in one place.')
+            : say('We saw stains or corrosion on the board in {dirty} places.', { dirty: plainCount(dirty) }),
         ]
       : []),
     ...under('wet', say('it was still wet')),

@@ -1,5 +1,5 @@
 /** The owner's record: plain words, short sentences, no trade word that is not explained. */
-import { clauseCase, dayWords, say } from '../../../base/index.ts'
+import { clauseCase, dayWords, say, spoken } from '../../../base/index.ts'
 import { doubtsOfRepair } from '../../doubts-of-repair.ts'
 import { isDeclined } from '../../quote/declined.ts'
 import { paragraph, section } from '../blocks.ts'
@@ -16,13 +16,13 @@ export function ownersRecord(input: RecordInput): RecordDocument {
   const { arrival, handBack, card } = caseFile
   const facts = [
     ...(card === undefined ? [] : [{ name: say('Card number'), value: card }]),
-    ...(arrival.owner === '' ? [] : [{ name: 'Owner', value: arrival.owner }]),
+    ...(arrival.owner === '' ? [] : [{ name: say('Owner'), value: arrival.owner }]),
     ...(arrival.on === undefined ? [] : [{ name: say('Came in'), value: dayWords(arrival.on) }]),
     ...(handBack.on === undefined ? [] : [{ name: say('Given back'), value: dayWords(handBack.on) }]),
   ]
   return {
     audience: 'owner',
-    language: 'en',
+    language: spoken(),
     title: isDeclined(caseFile) ? say('Your card, and what we found') : say('Your card, and what we did'),
     under: say('A short record in plain words'),
     facts,

@@ -21,9 +21,9 @@ export function paySection(input: RecordInput): RecordSection {
       : [
           table(
             say('Parts that we used'),
-            ['Part', say('How many#'), 'Price#'],
+            [say('Part'), say('How many#'), say('Price#')],
             parts.map(({ what, count, sum }) => [what, numberWords(count), money(sum, currency)]),
-            ['Together', '', money(partsSum, currency)],
+            [say('Together'), '', money(partsSum, currency)],
           ),
         ]),
     facts(say('What you pay'), [
@@ -65,8 +65,8 @@ function invoiceFacts({ invoice }: Case): [string, string][] {
   if (invoice === undefined) return []
   const { number, on, paidOn } = invoice
   return [
-    ['Invoice', `${number}, ${dayWords(on)}`],
-    ['Paid', paidOn === undefined ? say('not yet') : dayWords(paidOn)],
+    [say('Invoice'), `${number}, ${dayWords(on)}`],
+    [say('Paid'), paidOn === undefined ? say('not yet') : dayWords(paidOn)],
   ]
 }
 
@@ -111,7 +111,9 @@ function watchWords({ caseFile }: RecordInput): string[] {
           say(
             'If the picture breaks up, or coloured spots show, or the computer stops by itself: switch it off and call us.',
           ),
-          say('If you smell smoke{value}: pull the plug at once.', { value: metal ? '' : say(' or see a leak') }),
+          metal
+            ? say('If you smell smoke: pull the plug at once.')
+            : say('If you smell smoke or see a leak: pull the plug at once.'),
         ]
       : []),
   ]

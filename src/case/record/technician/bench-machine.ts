@@ -6,6 +6,7 @@ import { type MachineRemark, machineRemarks, temperatureNames } from '../../benc
 import { facts, list, paragraph, quote, section, table } from '../blocks.ts'
 import type { RecordBlock, RecordSection } from '../document.ts'
 import type { RecordInput } from '../input.ts'
+import { knownWord } from '../known-words.ts'
 
 /** Both looks side by side, then cooler, firmware, soak tests and remarks; what was not noted says so. */
 export function benchMachineSection(input: RecordInput): RecordSection {
@@ -22,7 +23,10 @@ export function benchMachineSection(input: RecordInput): RecordSection {
     say('On the bench machine'),
     table(say('Before and after'), ['', say('Before the work'), say('After the work')], lookRows(before, after)),
     ...benchPhases.flatMap((phase) =>
-      quote(say('Error words, {phase} the work', { phase }), benchMachine[phase]?.errorWords ?? ''),
+      quote(
+        say('Error words, {phase, select, before {before} other {after}} the work', { phase }),
+        benchMachine[phase]?.errorWords ?? '',
+      ),
     ),
     ...benchPhases.flatMap((phase) => coolerBlocks(phase, benchMachine[phase]?.cooler)),
     ...firmwareBlocks(benchMachine),
@@ -41,22 +45,27 @@ function lookRows(before: Look | undefined, after: Look | undefined): string[][]
   const degrees = (key: keyof typeof temperatureNames): string[] =>
     row(temperatureNames[key], ({ temperatures }) => celsius(temperatures?.[key]))
   return [
-    row('Link', linkWords),
+    row(say('Link'), linkWords),
     row(say('Display outputs'), ({ outputs }) =>
       outputs.map(({ name, picture }) => `${name}: ${pictures[picture]}`).join('; '),
     ),
-    row('Fans', ({ fans }) => (fans === 'unknown' ? '' : fans)),
+    row(say('Fans'), ({ fans }) => (fans === 'unknown' ? '' : knownWord(fans))),
     row(say('Read at'), ({ temperatures }) => conditions(temperatures)),
     degrees('coreC'),
     degrees('hotSpotC'),
     degrees('memoryC'),
-    row('Packages', ({ temperatures }) =>
+    row(say('Packages'), ({ temperatures }) =>
       (temperatures?.packages ?? []).map((each) => `${each.ref} ${celsius(each.celsius)}`).join(', '),
     ),
   ]
 }
 
-const pictures = { yes: 'picture', disturbed: 'disturbed', no: 'none', unknown: say('not tried') } as const
+const pictures = {
+  yes: say('picture'),
+  disturbed: say('disturbed'),
+  no: say('none'),
+  unknown: say('not tried'),
+} as const
 
 const celsius = (value: number | undefined): string => (value === undefined ? '' : `${numberWords(value)} °C`)
 
@@ -64,11 +73,15 @@ function linkWords({ link }: Look): string {
   if (link === undefined) return ''
   const { lanes, offeredLanes, rate, offeredRate, readAt } = link
   return [
-    ...(lanes === undefined ? [] : [`×${lanes}${offeredLanes === undefined ? '' : ` of ×${offeredLanes}`}`]),
+    ...(lanes === undefined
+      ? []
+      : [offeredLanes === undefined ? `×${lanes}` : say('×{lanes} of ×{offeredLanes}', { lanes, offeredLanes })]),
     ...(rate === undefined
       ? []
       : [
-          `${numberWords(rate)}${offeredRate === undefined ? '' : say(' of {offeredRate}', { offeredRate: numberWords(offeredRate) })} GT/s`,
+          offeredRate === undefined
+            ? `${numberWords(rate)} GT/s`
+            : say('{rate} of {offeredRate} GT/s', { rate: numberWords(rate), offeredRate: numberWords(offeredRate) }),
         ]),
     ...(readAt === 'unknown' ? [] : [readAt === 'idle' ? say('read idle') : say('read under load')]),
   ].join(', ')
@@ -84,44 +97,52 @@ function conditions(temperatures: Temperatures | undefined): string {
   ].join(', ')
 }
 
-const pastes = { kept: 'kept', new: 'new', dry: say('dried out'), none: 'none', unknown: say('not said') } as const
+const pastes = {
+  kept: say('kept'),
+  new: say('new'),
+  dry: say('dried out'),
+  none: say('none'),
+  unknown: say('not said'),
+} as const
 
 function coolerBlocks(phase: BenchPhase, cooler: Cooler | undefined): RecordBlock[] {
   if (cooler === undefined) return []
   const { paste, pasteWords, pads, clampOrder, clampWords } = cooler
   const padWords = pads.map(
     ({ where, thicknessMm, state }) =>
-      `${where}: ${thicknessMm === undefined ? say('thickness not noted') : `${numberWords(thicknessMm)} mm`}${state === 'unknown' ? '' : `, ${state}`}`,
+      `${where}: ${thicknessMm === undefined ? say('thickness not noted') : `${numberWords(thicknessMm)} mm`}${state === 'unknown' ? '' : `, ${knownWord(state)}`}`,
   )
   return [
     facts(phase === 'before' ? say('Cooler as it came') : say('Cooler as refitted'), [
       [
-        'Paste',
+        say('Paste'),
         [...(paste === 'unknown' ? [] : [pastes[paste]]), ...(pasteWords === '' ? [] : [pasteWords])].join(', '),
       ],
-      ['Pads', padWords.join('; ')],
+      [say('Pads'), padWords.join('; ')],
       [
-        'Screws',
-        [...(clampOrder === 'unknown' ? [] : [clampOrder]), ...(clampWords === '' ? [] : [clampWords])].join(', '),
+        say('Screws'),
+        [...(clampOrder === 'unknown' ? [] : [knownWord(clampOrder)]), ...(clampWords === '' ? [] : [clampWords])].join(
+          ', ',
+        ),
       ],
     ]),
   ]
 }
 
-const answers = { yes: 'yes', no: 'no', unknown: '' } as const
+const answers = { yes: say('yes'), no: say('no'), unknown: '' } as const
 
 const firmwareBlocks = ({ firmware }: BenchMachine): RecordBlock[] =>
   firmware === undefined
     ? []
     : [
-        facts('Firmware', [
+        facts(say('Firmware'), [
           [say('Saved before anything was written'), answers[firmware.saved]],
-          ['Copy', firmware.where],
-          ['Written', answers[firmware.written]],
+          [say('Copy'), firmware.where],
+          [say('Written'), answers[firmware.written]],
         ]),
       ]
 
-const outcomes = { held: say('held, no error'), errors: 'errors', 'broke off': say('broke off') } as const
+const outcomes = { held: say('held, no error'), errors: say('errors'), 'broke off': say('broke off') } as const
 
 function soakBlocks({ soaks }: BenchMachine): RecordBlock[] {
   if (soaks.length === 0) return [paragraph(say('No load or soak test was noted.'))]
@@ -132,7 +153,9 @@ function soakBlocks({ soaks }: BenchMachine): RecordBlock[] {
     celsius(hottestC) || NOT,
     outcomes[outcome],
   ])
-  return [table(say('Load and soak tests'), ['Load', 'Hours#', 'Air#', 'Hottest#', 'Outcome'], rows)]
+  return [
+    table(say('Load and soak tests'), [say('Load'), say('Hours#'), say('Air#'), say('Hottest#'), say('Outcome')], rows),
+  ]
 }
 
 function remarkBlocks({ caseFile, tally, retest }: RecordInput): RecordBlock[] {
@@ -140,7 +163,12 @@ function remarkBlocks({ caseFile, tally, retest }: RecordInput): RecordBlock[] {
   return benchPhases.flatMap((phase) => {
     const remarks = machineRemarks(caseFile, phase, (phase === 'before' ? tally : retest) !== undefined)
     if (remarks.length === 0) return []
-    const about = joined([...new Set(remarks.map((remark) => remark.about))])
-    return [paragraph(say('Unlike usual {phase} the work: {about}.', { phase, about })), ...list(remarks.map(said))]
+    const about = joined([...new Set(remarks.map((remark) => knownWord(remark.about)))])
+    return [
+      paragraph(
+        say('Unlike usual {phase, select, before {before} other {after}} the work: {about}.', { phase, about }),
+      ),
+      ...list(remarks.map(said)),
+    ]
   })
 }

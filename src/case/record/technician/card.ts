@@ -30,22 +30,22 @@ export function cardSection({ caseFile, model }: RecordInput): RecordSection {
   return section(
     say('Card and board'),
     facts(say('Card and board'), [
-      ['Case', caseFile.title],
+      [say('Case'), caseFile.title],
       [say('Card number'), caseFile.card ?? ''],
-      ['Board', model.name],
+      [say('Board'), model.name],
       [say('Board file'), 'path' in caseFile.board ? caseFile.board.path : say('carried inside the case')],
-      ['Size', `${decimals(box.maxX - box.minX, 1)} × ${decimals(box.maxY - box.minY, 1)} mm`],
-      ['Parts', joined(parts)],
+      [say('Size'), `${decimals(box.maxX - box.minX, 1)} × ${decimals(box.maxY - box.minY, 1)} mm`],
+      [say('Parts'), joined(parts)],
       [
-        'Memory',
+        say('Memory'),
         say(
           '{length, plural, one {# channel} other {# channels}}, {length2, plural, one {# byte lane} other {# byte lanes}}',
           { length: model.channels.length, length2: model.lanes.length },
         ),
       ],
-      ['Rails', String(model.rails.length)],
-      [say('Known to be good'), caseFile.goodCard ? say('yes: measured for its figures') : 'no'],
-      ...(caseFile.demo ? ([['Note', say('an invented demo case')]] as const) : []),
+      [say('Rails'), String(model.rails.length)],
+      [say('Known to be good'), caseFile.goodCard ? say('yes: measured for its figures') : say('no')],
+      ...(caseFile.demo ? ([[say('Note'), say('an invented demo case')]] as const) : []),
     ]),
   )
 }
@@ -54,12 +54,12 @@ export function cardSection({ caseFile, model }: RecordInput): RecordSection {
 export function arrivalSection({ caseFile }: RecordInput): RecordSection {
   const { arrival } = caseFile
   return section(
-    'Arrival',
-    facts('Arrival', [
+    say('Arrival'),
+    facts(say('Arrival'), [
       [say('Came in on'), arrival.on === undefined ? '' : dayWords(arrival.on)],
-      ['Owner', arrival.owner],
-      ['Accident', accidentWords[arrival.accident]],
-      ['Mounted', mountedWords[arrival.mounted]],
+      [say('Owner'), arrival.owner],
+      [say('Accident'), accidentWords[arrival.accident]],
+      [say('Mounted'), mountedWords[arrival.mounted]],
       [say('Powered by the owner since'), answerWords[arrival.poweredSince]],
       [say('What the card does'), arrival.seen],
     ]),
@@ -72,9 +72,9 @@ export function arrivalSection({ caseFile }: RecordInput): RecordSection {
 function intakeBlock(caseFile: Case): RecordBlock {
   if (caseFile.intake === undefined) return paragraph(say('Nothing more was taken down at the intake desk.'))
   const { code, due } = caseFile.intake
-  return facts('Intake', [
-    ['Code', code === undefined ? '' : codeWords(code)],
-    ['Due', due === undefined ? '' : dayWords(due)],
+  return facts(say('Intake'), [
+    [say('Code'), code === undefined ? '' : codeWords(code)],
+    [say('Due'), due === undefined ? '' : dayWords(due)],
     ...handedInFacts(caseFile.intake),
     ...agreedFacts(caseFile.intake, caseFile.handBack.currency),
   ])

@@ -7,12 +7,13 @@ import { facts, list, paragraph, quote, section, table } from '../blocks.ts'
 import type { RecordBlock, RecordSection } from '../document.ts'
 import type { RecordInput } from '../input.ts'
 import { instantWords, leavesOf } from '../words.ts'
+import { knownWord } from '../known-words.ts'
 
 /** Passes, ticks, cleaning, heat counts, the plan and bench steps; the technician's own words first. */
 export function doneSection(input: RecordInput): RecordSection {
   const { caseFile } = input
   return section(
-    'Done',
+    say('Done'),
     ...quote(say('In the technician’s words'), caseFile.handBack.done),
     ...passBlocks(caseFile.passes),
     ...tickBlocks(caseFile.ticks),
@@ -38,19 +39,19 @@ function cleanedBlocks({ cleaned, ticks }: RecordInput['caseFile']): RecordBlock
   ]
 }
 
-const outcomes = { done: 'done', failed: 'failed', skipped: 'skipped' } as const
+const outcomes = { done: say('done'), failed: say('failed'), skipped: say('skipped') } as const
 const founds = {
-  clean: 'clean',
-  wet: 'wet',
-  metal: 'metal',
-  corroded: 'corroded',
+  clean: say('clean'),
+  wet: say('wet'),
+  metal: say('metal'),
+  corroded: say('corroded'),
   'torn-pad': say('torn pad'),
 } as const
 
 function passBlocks(passes: readonly PassEntry[]): RecordBlock[] {
   if (passes.length === 0) return [paragraph(say('No pass was logged.'))]
   const rows = passes.map((pass, i) => [
-    `${i + 1}.\u00a0${pass.action} ${joined(pass.refs)}`,
+    `${i + 1}.\u00a0${say('{action, select, lift {lift {refs}} other {refit {refs}}}', { action: pass.action, refs: joined(pass.refs) })}`,
     `${outcomes[pass.outcome]}${pass.action === 'refit' && pass.outcome === 'done' ? (pass.replaced ? say(', a new part') : say(', the same part')) : ''}`,
     pass.peakC === undefined ? say('not measured') : `${numberWords(pass.peakC)} °C`,
     pass.measured.map(({ ref, peakC }) => `${ref} ${numberWords(peakC)} °C`).join(', ') || say('none measured'),
@@ -61,7 +62,7 @@ function passBlocks(passes: readonly PassEntry[]): RecordBlock[] {
   return [
     table(
       say('Passes as logged'),
-      ['Pass', 'Outcome', say('Peak at a joint'), say('Peaks beside it'), say('Under the part'), 'Note'],
+      [say('Pass'), say('Outcome'), say('Peak at a joint'), say('Peaks beside it'), say('Under the part'), say('Note')],
       rows,
     ),
   ]
@@ -72,10 +73,10 @@ function tickBlocks(ticks: readonly BenchTick[]): RecordBlock[] {
   if (ticks.length === 0) return []
   const rows = ticks.map(({ action, refs, outcome, minutes }) => [
     stepTitle({ action, refs }),
-    outcome,
+    outcomes[outcome],
     outcome === 'done' ? minutesWords(minutes) : '',
   ])
-  return [table(say('Bench work as ticked off'), ['Work', 'Outcome', 'Planned'], rows)]
+  return [table(say('Bench work as ticked off'), [say('Work'), say('Outcome'), say('Planned')], rows)]
 }
 
 /** By the log alone; with a plan at hand also by its count, which knows the neighbours. */
@@ -93,8 +94,8 @@ function heatBlocks({ caseFile: { passes }, model, rework }: RecordInput): Recor
   ])
   return [
     table(
-      'Heat',
-      ['Part', say('Passes on it#'), say('Heat count when it came#'), say('By the plan’s count now#')],
+      say('Heat'),
+      [say('Part'), say('Passes on it#'), say('Heat count when it came#'), say('By the plan’s count now#')],
       rows,
     ),
   ]
@@ -119,7 +120,9 @@ function planBlocks({ rework, caseFile: { handBack } }: RecordInput): RecordBloc
   ])
   return [
     ...list(rework.changes),
-    ...(steps.length === 0 ? [] : [table(say('The plan for what is still open'), ['Step', 'Time', 'Setting'], steps)]),
+    ...(steps.length === 0
+      ? []
+      : [table(say('The plan for what is still open'), [say('Step'), say('Time'), say('Setting')], steps)]),
     ...(steps.length === 0
       ? []
       : [
@@ -146,22 +149,22 @@ function benchBlocks({ caseFile: { equipment, floorLife, shields, shop, handBack
       : [
           table(
             say('Floor life'),
-            ['Part', 'State'],
-            floorLife.map(({ ref, state }) => [ref, state]),
+            [say('Part'), say('State')],
+            floorLife.map(({ ref, state }) => [ref, knownWord(state)]),
           ),
         ]),
     ...(shields.length === 0
       ? []
       : [
           table(
-            'Shields',
-            [say('While heating'), 'Covered', 'With'],
-            shields.map(({ target, ref, kind }) => [target, ref, kind === 'tape' ? 'tape' : say('a heat sink')]),
+            say('Shields'),
+            [say('While heating'), say('Covered'), say('With')],
+            shields.map(({ target, ref, kind }) => [target, ref, kind === 'tape' ? say('tape') : say('a heat sink')]),
           ),
         ]),
     equipment === undefined
       ? paragraph(say('Equipment: the shipped figures of a usual bench were used.'))
-      : facts('Equipment', leavesOf(equipment)),
+      : facts(say('Equipment'), leavesOf(equipment)),
     ...(shop === undefined
       ? []
       : [

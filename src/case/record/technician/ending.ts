@@ -9,6 +9,7 @@ import { type Bill, billOf } from '../money.ts'
 import { openEnds } from '../open-ends.ts'
 import { leavesOf } from '../words.ts'
 import { followUpBlocks, invoiceBlocks, quoteBlocks } from './quoted.ts'
+import { knownWord } from '../known-words.ts'
 
 /** Parts, hours and what is charged, in the shop's currency. */
 export function moneySection(input: RecordInput): RecordSection {
@@ -28,22 +29,22 @@ export function partsTable({ parts, partsSum, currency }: Bill): RecordBlock {
   if (parts.length === 0) return paragraph(say('No parts were used.'))
   return table(
     say('Parts used'),
-    ['Part', 'Count#', say('Price of one#'), 'Price#'],
+    [say('Part'), say('Count#'), say('Price of one#'), say('Price#')],
     parts.map(({ what, count, price, sum }) => [
       what,
       numberWords(count),
       money(price, currency),
       money(sum, currency),
     ]),
-    ['Together', '', '', money(partsSum, currency)],
+    [say('Together'), '', '', money(partsSum, currency)],
   )
 }
 
 function totals({ currency, minutes, hourlyRate, labour, partsSum, sum, charged, difference }: Bill): RecordBlock {
-  return facts('Sum', [
-    ['Hours', minutes === undefined ? say('not noted') : minutesWords(minutes)],
+  return facts(say('Sum'), [
+    [say('Hours'), minutes === undefined ? say('not noted') : minutesWords(minutes)],
     [
-      'Labour',
+      say('Labour'),
       labour === undefined
         ? say('not noted')
         : say('{labour}, at {hourlyRate} an hour', {
@@ -51,10 +52,10 @@ function totals({ currency, minutes, hourlyRate, labour, partsSum, sum, charged,
             hourlyRate: money(hourlyRate, currency),
           }),
     ],
-    ['Parts', money(partsSum, currency)],
-    ['Together', money(sum, currency)],
+    [say('Parts'), money(partsSum, currency)],
+    [say('Together'), money(sum, currency)],
     [
-      'Charged',
+      say('Charged'),
       charged === undefined ? say('not noted') : `${money(charged, currency)}${differenceWords(difference, currency)}`,
     ],
   ])
@@ -63,10 +64,10 @@ function totals({ currency, minutes, hourlyRate, labour, partsSum, sum, charged,
 function differenceWords(difference: number | undefined, currency: string): string {
   if (difference === undefined) return ''
   if (difference === 0) return say(', which is the sum')
-  return say(', {difference} {value} than the sum', {
-    difference: money(Math.abs(difference), currency),
-    value: difference > 0 ? 'more' : 'less',
-  })
+  const amount = money(Math.abs(difference), currency)
+  return difference > 0
+    ? say(', {amount} more than the sum', { amount })
+    : say(', {amount} less than the sum', { amount })
 }
 
 /** Outcome, day and advice; empty values where it was not handed back. */
@@ -75,8 +76,8 @@ export function handBackSection(input: RecordInput): RecordSection {
   return section(
     say('Handed back'),
     facts(say('Handed back'), [
-      ['Outcome', outcome ?? ''],
-      ['Day', on === undefined ? '' : dayWords(on)],
+      [say('Outcome'), outcome === undefined ? '' : knownWord(outcome)],
+      [say('Day'), on === undefined ? '' : dayWords(on)],
     ]),
     ...quote(say('Advice to the owner'), advice),
     ...followUpBlocks(input.caseFile),
@@ -101,7 +102,7 @@ export function cautionSection({ caseFile, rework }: RecordInput): RecordSection
     return unsaid
   }
   return section(
-    'Cautions',
+    say('Cautions'),
     ...stations.flatMap((station) => cautions(fresh(cautionsAt(station, caseFile)), metAt[station])),
     ...cautions(
       fresh(rework?.answer.best.steps.flatMap((step) => step.cautions) ?? []),
@@ -130,9 +131,9 @@ const metAt: Readonly<Record<Station, string>> = {
 export function grantedSection({ caseFile, version, assessment }: RecordInput): RecordSection {
   const { assumptions, ownRecord, substances, goodReadings } = caseFile
   return section(
-    'Assumptions',
-    facts('Program', [
-      ['Program', version === undefined ? 'Liftmap' : say('Liftmap {version}', { version })],
+    say('Assumptions'),
+    facts(say('Program'), [
+      [say('Program'), version === undefined ? 'Liftmap' : say('Liftmap {version}', { version })],
       [say('Case file'), say('version {version}', { version: caseFile.version })],
     ]),
     ...(assumptions === undefined && ownRecord === undefined
@@ -150,10 +151,13 @@ export function grantedSection({ caseFile, version, assessment }: RecordInput): 
       : [
           table(
             say('Readings of the shop’s good cards of this board'),
-            ['Line', 'Quantity', 'Values'],
+            [say('Line'), say('Quantity'), say('Values')],
             goodReadings.map(({ line, quantity, values }) => [
-              `${line.kind} ${line.name}`,
-              quantity,
+              say('{kind, select, rail {rail} supply {supply} other {stage}} {line}', {
+                kind: line.kind,
+                line: line.name,
+              }),
+              knownWord(quantity),
               say('{values} ({length, plural, one {# card} other {# cards}})', {
                 values: values.map(numberWords).join(', '),
                 length: values.length,

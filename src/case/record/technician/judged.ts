@@ -10,7 +10,13 @@ const PARTS_REACHED = 12
 
 /** At most 8 stories, the lift list with its reasons, the parts that were reached, and what the checks said. */
 export function judgedSection(input: RecordInput): RecordSection {
-  return section('Judged', ...storyBlocks(input), ...liftBlocks(input), ...reachBlocks(input), ...checkBlocks(input))
+  return section(
+    say('Judged'),
+    ...storyBlocks(input),
+    ...liftBlocks(input),
+    ...reachBlocks(input),
+    ...checkBlocks(input),
+  )
 }
 
 /** That there is something to judge by, beyond what is assumed of any card. */
@@ -33,7 +39,7 @@ function storyBlocks(input: RecordInput): RecordBlock[] {
     ),
     table(
       say('Stories, likeliest first'),
-      ['Chance#', 'Story'],
+      [say('Chance#'), say('Story')],
       [
         ...told.map(({ probability, sentence }) => [percent(probability), sentence]),
         [percent(rest), say('everything else')],
@@ -50,7 +56,7 @@ function spillPlace({ assessment }: RecordInput): RecordBlock[] {
   return [
     paragraph(
       say(
-        'Where the spill was, as far as the findings tell: x {x}, y {y} mm on the {side} side, give or take {sdMm} mm; chance of a spill {probability}.',
+        'Where the spill was, as far as the findings tell: x {x}, y {y} mm on the {side, select, top {top} other {bottom}} side, give or take {sdMm} mm; chance of a spill {probability}.',
         {
           x: numberWords(Number(spill.at.x.toFixed(1))),
           y: numberWords(Number(spill.at.y.toFixed(1))),
@@ -72,7 +78,7 @@ function liftBlocks(input: RecordInput): RecordBlock[] {
     const part = suspects.parts.find((each) => each.ref === ref)
     return [`${i + 1}.\u00a0${ref}`, part === undefined ? '' : percent(part.probability), part?.why.join(' ') ?? '']
   })
-  return [table(say('Lift list'), ['Part', say('Needs lifting#'), 'Why'], rows)]
+  return [table(say('Lift list'), [say('Part'), say('Needs lifting#'), say('Why')], rows)]
 }
 
 function reachBlocks({ assessment, caseFile }: RecordInput): RecordBlock[] {
@@ -100,5 +106,5 @@ function checkBlocks({ caseFile: { checks } }: RecordInput): RecordBlock[] {
     note ?? '',
     on === undefined ? say('not noted') : instantWords(on),
   ])
-  return [table(say('Checks that were done'), ['Check', 'Outcome', 'Note', 'At'], rows)]
+  return [table(say('Checks that were done'), [say('Check'), say('Outcome'), say('Note'), say('At')], rows)]
 }

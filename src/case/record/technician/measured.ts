@@ -1,5 +1,5 @@
 /** Of the technician's record: every line of the measuring sheet before and after the work, power given, shorts hunted. */
-import { joined, numberWords, say } from '../../../base/index.ts'
+import { joined, numberWords, say, clauseCase } from '../../../base/index.ts'
 import {
   bringUpOf,
   lineKey,
@@ -22,7 +22,7 @@ import { instantWords } from '../words.ts'
 export function measuredSection(input: RecordInput): RecordSection {
   const { caseFile } = input
   return section(
-    'Measured',
+    say('Measured'),
     ...linesTable(say('Cold resistance to ground'), 'ohms', input),
     ...(caseFile.measurements.some(({ quantity }) => quantity === 'diode')
       ? linesTable(say('Diode mode, red on ground'), 'diode', input)
@@ -55,7 +55,7 @@ function linesTable(caption: string, quantity: Quantity, { caseFile, model }: Re
     .filter((each) => !bare.includes(each))
     .map((each) => [rowName(each.line), referenceWords(each.line), judgedWords(each.before), judgedWords(each.after)])
   return [
-    ...(rows.length === 0 ? [] : [table(caption, ['Line', 'Reference', 'Before', 'After'], rows)]),
+    ...(rows.length === 0 ? [] : [table(caption, [say('Line'), say('Reference'), say('Before'), say('After')], rows)]),
     ...unmeasured(caption, 'stage', unread),
     ...unmeasured(
       caption,
@@ -67,14 +67,12 @@ function linesTable(caption: string, quantity: Quantity, { caseFile, model }: Re
 
 function unmeasured(caption: string, kind: 'stage' | 'supply', names: readonly string[]): RecordBlock[] {
   if (names.length === 0) return []
-  const many = { stage: 'stages', supply: 'supplies' } as const
   return [
     paragraph(
-      say('{caption}, not measured: {kind} {names}.', {
-        caption,
-        kind: names.length === 1 ? kind : many[kind],
-        names: joined(names),
-      }),
+      say(
+        '{caption}, not measured: {kind, select, stage {{count, plural, one {stage} other {stages}}} other {{count, plural, one {supply} other {supplies}}}} {names}.',
+        { caption, kind, count: names.length, names: joined(names) },
+      ),
     ),
   ]
 }
@@ -86,7 +84,8 @@ const rowName = ({ line, rail }: MeasuringLine): string =>
     : namedLine(line)
 
 /** `rail VMEM`, `stage S4, PWM pin`. */
-const namedLine = (line: LineName): string => `${line.kind} ${lineWords(line)}`
+const namedLine = (line: LineName): string =>
+  say('{kind, select, rail {rail} supply {supply} other {stage}} {line}', { kind: line.kind, line: lineWords(line) })
 
 const referenceWords = ({ reference: { span, source } }: MeasuringLine): string =>
   span === '' ? source || say('none') : `${span} (${source})`
@@ -102,7 +101,7 @@ function history(measurements: readonly Measurement[]): RecordBlock[] {
   if (measurements.length === 0) return [paragraph(say('Nothing was measured.'))]
   const rows = measurements.map((each) => [
     namedLine(each.line),
-    say('{phase} the work', { phase: each.phase }),
+    say('{phase, select, before {before} other {after}} the work', { phase: each.phase }),
     sayMeasured(each),
     each.typed,
     each.meter ?? say('by hand'),
@@ -126,9 +125,7 @@ function safetyBlocks({ caseFile, model }: RecordInput): RecordBlock[] {
   return phases.flatMap((phase) => {
     const { words, reasons } = powerOf(model, caseFile, phase)
     return [
-      paragraph(
-        `${phase === 'before' ? say('Before the work') : say('After the work')}: ${words.slice(0, 1).toLowerCase()}${words.slice(1)}.`,
-      ),
+      paragraph(`${phase === 'before' ? say('Before the work') : say('After the work')}: ${clauseCase(words)}.`),
       ...list(reasons.map(({ sentence }) => sentence)),
     ]
   })
@@ -141,7 +138,7 @@ const verdicts = {
 } as const
 
 const atLimits = {
-  never: 'never',
+  never: say('never'),
   'for a moment': say('for a moment'),
   stays: say('stayed there'),
   unknown: say('not seen'),
@@ -153,7 +150,12 @@ function powerBlocks({ caseFile, model }: RecordInput): RecordBlock[] {
     const found = bringUpOf(model, lineVerdicts(model, caseFile, 'volts', phase))
     return found === undefined
       ? []
-      : [say('Rails under power {phase} the work: {sentence}', { phase, sentence: found.sentence })]
+      : [
+          say('Rails under power {phase, select, before {before} other {after}} the work: {sentence}', {
+            phase,
+            sentence: found.sentence,
+          }),
+        ]
   })
   const given =
     powerUps.length === 0
@@ -161,7 +163,7 @@ function powerBlocks({ caseFile, model }: RecordInput): RecordBlock[] {
       : [
           table(
             say('Power given'),
-            ['At', say('Verdict then'), say('Its reasons'), say('Why against it')],
+            [say('At'), say('Verdict then'), say('Its reasons'), say('Why against it')],
             powerUps.map(({ at, verdict, reasons, against }) => [
               at === undefined ? say('time not noted') : instantWords(at),
               verdicts[verdict],
@@ -170,13 +172,13 @@ function powerBlocks({ caseFile, model }: RecordInput): RecordBlock[] {
             ]),
           ),
         ]
-  const answers = { yes: 'yes', no: 'no', unknown: say('not tried'), disturbed: 'disturbed' } as const
+  const answers = { yes: say('yes'), no: say('no'), unknown: say('not tried'), disturbed: say('disturbed') } as const
   return [
     ...given,
     ...list(orders),
     facts(say('Under power'), [
       [say('Detected by the PC'), answers[powered.enumerates]],
-      ['Picture', answers[powered.picture]],
+      [say('Picture'), answers[powered.picture]],
       [say('Booted from another display output'), answers[powered.otherOutput]],
       [
         say('Limit of the supply'),
@@ -187,7 +189,7 @@ function powerBlocks({ caseFile, model }: RecordInput): RecordBlock[] {
         say('Current on the limited supply'),
         powered.inputCurrentA === undefined ? say('not measured') : `${numberWords(powered.inputCurrentA)} A`,
       ],
-      ['Note', powered.note],
+      [say('Note'), powered.note],
     ]),
   ]
 }
@@ -196,7 +198,7 @@ function shortBlocks({ caseFile: { shorts } }: RecordInput): RecordBlock[] {
   return shorts.flatMap(({ rail, side, currentA, sourceAt, readings, noiseMillivolt, sheetMilliohm }) => [
     ...list([
       say(
-        'Short hunted on {rail}, {side} side: {currentA} A in at x {x}, y {y} mm; readings good to {noiseMillivolt} mV; copper {value}.',
+        'Short hunted on {rail}, {side, select, top {top} other {bottom}} side: {currentA} A in at x {x}, y {y} mm; readings good to {noiseMillivolt} mV; copper {value}.',
         {
           rail,
           side,
@@ -213,7 +215,7 @@ function shortBlocks({ caseFile: { shorts } }: RecordInput): RecordBlock[] {
     ]),
     table(
       say('Millivolt readings on {rail}', { rail }),
-      [say('Place, x and y in mm'), 'Reading#'],
+      [say('Place, x and y in mm'), say('Reading#')],
       readings.map(({ at, millivolt }) => [
         `${numberWords(at.x)}, ${numberWords(at.y)}`,
         `${numberWords(millivolt)} mV`,

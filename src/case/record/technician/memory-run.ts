@@ -4,6 +4,7 @@ import type { CellSpread, LaneTally, PartTally, Tally } from '../../../report/in
 import { list, paragraph, section, table } from '../blocks.ts'
 import type { RecordBlock, RecordSection } from '../document.ts'
 import type { RecordInput } from '../input.ts'
+import { knownWord } from '../known-words.ts'
 
 /** The reports in the case with how each was read, and the tallies before and after the work. */
 export function memoryRunSection({ caseFile: { reports }, tally, retest }: RecordInput): RecordSection {
@@ -12,8 +13,8 @@ export function memoryRunSection({ caseFile: { reports }, tally, retest }: Recor
       ? [paragraph(say('No test report is in the case.'))]
       : [
           table(
-            'Reports',
-            ['Report', 'Run', say('Complete runs#'), 'Covers', say('Read as')],
+            say('Reports'),
+            [say('Report'), say('Run'), say('Complete runs#'), say('Covers'), say('Read as')],
             reports.map(({ name, path, run, testPasses, coversAll, recipe, overtaken, table: byHand }) => [
               path === undefined ? name : `${name} (${path})`,
               `${run === 'first' ? say('as the card came') : say('after the work')}${overtaken === true ? say('; work went on after it, so it does not count') : ''}`,
@@ -66,14 +67,20 @@ function failingBlocks(when: string, failing: readonly PartTally[]): RecordBlock
   return [
     ...(rows.length === 0
       ? []
-      : [table(say('Failing lanes, the card {when}', { when }), ['Lane', 'Errors#', say('Errors by data bit')], rows)]),
+      : [
+          table(
+            say('Failing lanes, the card {when}', { when }),
+            [say('Lane'), say('Errors#'), say('Errors by data bit')],
+            rows,
+          ),
+        ]),
     ...list(
       failing.map(({ errors, signature, cells }) =>
         [
           say('{sentence} {errors, plural, one {# failing row} other {# failing rows}}, {kind} at {where}', {
             sentence: signature.sentence,
             errors,
-            kind: signature.kind,
+            kind: knownWord(signature.kind),
             where: signature.where,
           }),
           ...signature.numbers.map(({ name, value }) => `${name} ${numberWords(value)}`),
@@ -92,7 +99,7 @@ function bitWords({ bits, high, low }: LaneTally): string {
       ...((high[bit] ?? 0) > 0 ? [say('{numberWords} as 1', { numberWords: numberWords(high[bit] ?? 0) })] : []),
       ...((low[bit] ?? 0) > 0 ? [say('{numberWords} as 0', { numberWords: numberWords(low[bit] ?? 0) })] : []),
     ]
-    return [`bit ${bit}: ${numberWords(errors)}${read.length === 0 ? '' : ` (${read.join(', ')})`}`]
+    return [`${say('bit {bit}', { bit })}: ${numberWords(errors)}${read.length === 0 ? '' : ` (${read.join(', ')})`}`]
   })
   return words.length === 0 ? say('the report does not say') : words.join('; ')
 }

@@ -6,6 +6,7 @@ import { padMeaning, padRepairRemarks, pathLengthMm } from '../../pad-repairs/me
 import { list, paragraph, section, table } from '../blocks.ts'
 import type { RecordBlock, RecordSection } from '../document.ts'
 import type { RecordInput } from '../input.ts'
+import { knownWord } from '../known-words.ts'
 
 /** Every pad and track that was noted; torn pads whose ball nobody noted are named. */
 export function padsSection(input: RecordInput): RecordSection {
@@ -21,7 +22,16 @@ export function padsSection(input: RecordInput): RecordSection {
       : [
           table(
             say('Hurt and mended'),
-            ['Where', 'Hurt', 'Carries', 'Done', 'Way', 'Via', say('End to end'), 'Note'],
+            [
+              say('Where'),
+              say('Hurt'),
+              say('Carries'),
+              say('Done'),
+              say('Way'),
+              say('Via'),
+              say('End to end'),
+              say('Note'),
+            ],
             rows,
           ),
         ]),
@@ -48,21 +58,21 @@ function rowOf({ model }: RecordInput, repair: PadRepair): string[] {
   const points = path.map(({ x, y }) => `${numberWords(x)}, ${numberWords(y)}`).join('; ')
   return [
     nameOf(repair),
-    hurt,
+    knownWord(hurt),
     meaning === undefined
       ? say('not told')
       : meaning.name === meaning.carries
-        ? meaning.name
-        : `${meaning.carries}, ${meaning.name}`,
+        ? knownWord(meaning.name)
+        : `${knownWord(meaning.carries)}, ${meaning.name}`,
     remedies[remedy],
     path.length < 2
       ? say('not drawn')
-      : say('{path} mm, {side} side: {points} mm', {
+      : say('{path} mm, {side, select, top {top} other {bottom}} side: {points} mm', {
           path: numberWords(Number(pathLengthMm(path).toFixed(1))),
           side,
           points,
         }),
-    via,
+    knownWord(via),
     ohm === undefined ? say('not measured') : `${numberWords(ohm)} Ω`,
     note,
   ]
@@ -84,7 +94,7 @@ function binBlocks({ caseFile: { bins = [] } }: RecordInput): RecordBlock[] {
 const bondings = {
   corner: say('glued at its corners'),
   edge: say('bonded all around'),
-  underfill: 'underfilled',
+  underfill: say('underfilled'),
 } as const
 
 /** Of the parts that came off or were to. */

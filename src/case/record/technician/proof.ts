@@ -5,6 +5,7 @@ import type { RecordBlock, RecordSection } from '../document.ts'
 import type { RecordInput } from '../input.ts'
 import { pictureBlocks, pictureOf, sidesShown } from '../pictures.ts'
 import { boundSentence, type LaneProof, type LaneVerdict } from '../../proof.ts'
+import { knownWord } from '../known-words.ts'
 
 /**
  * The lanes that failed before or after, and pictures of both. Lanes that passed or were never tested are left to the
@@ -21,7 +22,7 @@ export function beforeAfterSection(input: RecordInput): RecordSection {
         : [
             table(
               say('Lanes that failed before or after the work; no other did'),
-              ['Lane', 'Before', 'After', say('So it is')],
+              [say('Lane'), say('Before'), say('After'), say('So it is')],
               told.map((lane) => [
                 lane.id,
                 stateWords(lane.before, lane.errorsBefore),
@@ -39,10 +40,10 @@ const stateWords = (state: LaneProof['before'], errors: number): string => {
 }
 
 const verdicts: Readonly<Record<LaneVerdict, string>> = {
-  gone: 'gone',
-  fresh: 'new',
+  gone: say('gone'),
+  fresh: say('new'),
   still: say('still there'),
-  clean: 'clean',
+  clean: say('clean'),
   untested: say('not known'),
   'not-told': say('lane unknown'),
 }
@@ -55,10 +56,13 @@ function pictures(input: RecordInput): RecordBlock[] {
       when: 'before',
       show: ['load', 'reach', 'marks', 'lift'],
       caption: say(
-        'Before, {side} side: failing lanes hatched, reach of the spill, marks, parts to lift in their order.',
+        'Before, {side, select, top {top} other {bottom}} side: failing lanes hatched, reach of the spill, marks, parts to lift in their order.',
         { side },
       ),
-      alt: say('The board’s {side} side before the work; the tables tell what it shows.', { side }),
+      alt: say(
+        'The board’s {side, select, top {top} other {bottom}} side before the work; the tables tell what it shows.',
+        { side },
+      ),
     }),
     ...(input.retest === undefined
       ? []
@@ -67,8 +71,11 @@ function pictures(input: RecordInput): RecordBlock[] {
             side,
             when: 'after',
             show: ['load'],
-            caption: say('After, {side} side: lanes that fail, hatched.', { side }),
-            alt: say('The board’s {side} side after the work; the tables tell what it shows.', { side }),
+            caption: say('After, {side, select, top {top} other {bottom}} side: lanes that fail, hatched.', { side }),
+            alt: say(
+              'The board’s {side, select, top {top} other {bottom}} side after the work; the tables tell what it shows.',
+              { side },
+            ),
           }),
         ]),
   ])
@@ -83,25 +90,31 @@ export function proofSection(input: RecordInput): RecordSection {
   const runs = passes.runs.map(({ name, passes: ran, kind, untestedLanes }) => [
     name,
     ran === undefined ? say('not noted') : numberWords(ran),
-    kind.replaceAll('-', ' '),
+    knownWord(kind.replaceAll('-', ' ')),
     numberWords(untestedLanes),
   ])
   const lanes: readonly (readonly [string, string])[] = proof.tested
     ? [
-        ['Gone', named(gone)],
-        ['New', named(fresh)],
+        [say('Gone'), named(gone)],
+        [say('New'), named(fresh)],
         [say('Still there'), named(still)],
         [say('Not tested after the work'), untested.length === proof.lanes.length ? say('all lanes') : named(untested)],
         [say('Errors, lane unknown'), named(notTold)],
       ]
-    : [['Retest', say('none was read')]]
+    : [[say('Retest'), say('none was read')]]
   return section(
-    'Proof',
+    say('Proof'),
     facts(say('Lanes after the work'), lanes),
     paragraph(boundSentence(proof)),
     ...(runs.length === 0
       ? []
-      : [table(say('Runs after the work'), ['Run', say('Complete runs#'), say('Counts as'), say('Lanes left out#')], runs)]),
+      : [
+          table(
+            say('Runs after the work'),
+            [say('Run'), say('Complete runs#'), say('Counts as'), say('Lanes left out#')],
+            runs,
+          ),
+        ]),
     ...quote(say('How it was tested'), input.caseFile.proofNote),
   )
 }

@@ -4,25 +4,26 @@ import { answerWords, daysWords } from '../../quote/words.ts'
 import type { Case } from '../../schema.ts'
 import { facts, list, quote as said, table } from '../blocks.ts'
 import type { RecordBlock } from '../document.ts'
+import { knownWord } from '../known-words.ts'
 
 /** What was told the owner and agreed; nothing where no quote was given. */
 export function quoteBlocks({ quote, handBack: { currency } }: Case): RecordBlock[] {
   if (quote === undefined) return []
   const { on, low, expected, high, works, ifWorse, answeredBy, pastLimit } = quote
   return [
-    facts('Quote', [
-      ['Given', dayWords(on)],
+    facts(say('Quote'), [
+      [say('Given'), dayWords(on)],
       [
-        'Price',
+        say('Price'),
         say('{low} to {high}, on average {expected}', {
           low: money(low, currency),
           high: money(high, currency),
           expected: money(expected, currency),
         }),
       ],
-      ['Time', daysWords(quote)],
+      [say('Time'), daysWords(quote)],
       [say('Works after it'), works === undefined ? '' : percent(works)],
-      ['Answer', `${answerWords(quote, currency)}${answeredBy === '' ? '' : ` (${answeredBy})`}`],
+      [say('Answer'), `${answerWords(quote, currency)}${answeredBy === '' ? '' : ` (${answeredBy})`}`],
     ]),
     ...said(say('If it turns out worse'), ifWorse),
     ...list(
@@ -43,10 +44,10 @@ export function invoiceBlocks({ invoice }: Case): RecordBlock[] {
   if (invoice === undefined) return []
   const { number, on, paidOn } = invoice
   return [
-    facts('Invoice', [
-      ['Invoice', number],
-      ['Day', dayWords(on)],
-      ['Paid', paidOn === undefined ? 'open' : dayWords(paidOn)],
+    facts(say('Invoice'), [
+      [say('Invoice'), number],
+      [say('Day'), dayWords(on)],
+      [say('Paid'), paidOn === undefined ? say('open') : dayWords(paidOn)],
     ]),
   ]
 }
@@ -57,8 +58,8 @@ export function followUpBlocks({ followUps = [] }: Case): RecordBlock[] {
   return [
     table(
       say('Asked after it went back'),
-      ['Day', 'Answer', 'Note'],
-      followUps.map(({ on, answer, note }) => [dayWords(on), answer, note]),
+      [say('Day'), say('Answer'), say('Note')],
+      followUps.map(({ on, answer, note }) => [dayWords(on), knownWord(answer), note]),
     ),
   ]
 }

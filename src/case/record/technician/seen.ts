@@ -19,12 +19,12 @@ function markBlocks(caseFile: Case): RecordBlock[] {
     detailOf(mark, caseFile),
     'note' in mark ? (mark.note ?? '') : '',
   ])
-  return [table('Marks', ['Mark', say('Where, x and y in mm'), say('Size and kind'), 'Note'], rows)]
+  return [table(say('Marks'), [say('Mark'), say('Where, x and y in mm'), say('Size and kind'), say('Note')], rows)]
 }
 
 function placeOf(mark: Mark): string {
   const points = mark.kind === 'dam' ? mark.path : [mark.at]
-  return say('{side} side, {points}', {
+  return say('{side, select, top {top} other {bottom}} side, {points}', {
     side: mark.side,
     points: points.map(({ x, y }) => `${numberWords(x)}, ${numberWords(y)}`).join('; '),
   })
@@ -94,7 +94,10 @@ function photoBlocks(photos: readonly Photo[], small: RecordInput['photos']): Re
   if (photos.length === 0) return [paragraph(say('No photos are in the case.'))]
   const rows = photos.map(({ name, side, phase, widthPx, heightPx, corners, note }) => [
     name,
-    say('{side} side, {phase} the work', { side, phase }),
+    say('{side, select, top {top} other {bottom}} side, {phase, select, before {before} other {after}} the work', {
+      side,
+      phase,
+    }),
     `${numberWords(widthPx)} × ${numberWords(heightPx)} px`,
     corners === undefined ? say('not matched to the board') : say('matched to the board by four corners'),
     note ?? '',
@@ -102,16 +105,19 @@ function photoBlocks(photos: readonly Photo[], small: RecordInput['photos']): Re
   const pictures = photos.flatMap((photo): RecordPicture[] => {
     const dataUrl = small?.get(photo.id)
     if (dataUrl === undefined) return []
-    const words = say('{name}, {side} side, {phase} the work', {
-      name: photo.name,
-      side: photo.side,
-      phase: photo.phase,
-    })
+    const words = say(
+      '{name}, {side, select, top {top} other {bottom}} side, {phase, select, before {before} other {after}} the work',
+      {
+        name: photo.name,
+        side: photo.side,
+        phase: photo.phase,
+      },
+    )
     const { widthPx, heightPx } = photo
     return [{ source: { dataUrl }, alt: say('Photo {words}', { words }), caption: words, widthPx, heightPx }]
   })
   return [
-    table('Photos', ['Photo', 'Of', 'Size', 'Matched', 'Note'], rows),
+    table(say('Photos'), [say('Photo'), say('Of'), say('Size'), say('Matched'), say('Note')], rows),
     ...(pictures.length === 0 ? [] : [{ kind: 'pictures', pictures } as const]),
   ]
 }

@@ -1,5 +1,5 @@
 /** The technician's record: everything in the case, and what was not done or measured says so. */
-import { dayWords, say } from '../../../base/index.ts'
+import { dayWords, say, spoken } from '../../../base/index.ts'
 import type { RecordDocument } from '../document.ts'
 import type { RecordInput } from '../input.ts'
 import { benchMachineSection } from './bench-machine.ts'
@@ -12,6 +12,7 @@ import { memoryRunSection } from './memory-run.ts'
 import { padsSection } from './pads.ts'
 import { beforeAfterSection, proofSection } from './proof.ts'
 import { seenSection } from './seen.ts'
+import { knownWord } from '../known-words.ts'
 
 /** The full record. Facts that nobody entered stay in it and say so. */
 export function techniciansRecord(input: RecordInput): RecordDocument {
@@ -19,13 +20,16 @@ export function techniciansRecord(input: RecordInput): RecordDocument {
   const { card, handBack } = caseFile
   return {
     audience: 'technician',
-    language: 'en',
+    language: spoken(),
     title: caseFile.title,
     under: say('Record of the visit, for the technician'),
     facts: [
-      { name: say('Card number'), value: card ?? 'not noted' },
-      { name: 'Board', value: model.name },
-      { name: 'Outcome', value: handBack.outcome ?? 'not handed back' },
+      { name: say('Card number'), value: card ?? say('not noted') },
+      { name: say('Board'), value: model.name },
+      {
+        name: say('Outcome'),
+        value: handBack.outcome === undefined ? say('not handed back') : knownWord(handBack.outcome),
+      },
       { name: say('Made on'), value: dayWords(today) },
     ],
     sections: [
