@@ -79,7 +79,7 @@ function UndoButtons() {
         onClick={() => undoEdit(desk)}
         title={say('Undo the last change to the case (Ctrl Z)')}
       >
-        <Undo2 size={16} aria-hidden="true" /> {say('Undo')}
+        <Undo2 size={16} aria-hidden="true" /> <span className={styles.word}>{say('Undo')}</span>
       </Button>
       <Button
         size="icon"

@@ -1,5 +1,5 @@
 /** The card on the bench: its map, what is known, what can be done, what was done, and the running cost. */
-import { roughMoney, say } from '../../base/index.ts'
+import { roughMoney, say, smallName } from '../../base/index.ts'
 import { HelpCircle } from 'lucide-react'
 import { useState } from 'react'
 import { difficultyCalled } from '../../rehearsal/index.ts'
@@ -32,7 +32,7 @@ export function PracticeBench({ table, state }: BenchProps) {
         <h2>
           {say('Card')} {view.game.seed}
           <span>
-            {model.name}, {difficultyCalled(view.game.difficulty)?.name.toLowerCase()}
+            {model.name}, {smallName(difficultyCalled(view.game.difficulty)?.name ?? '')}
           </span>
         </h2>
         <output className={styles.running} aria-label={say('Cost so far')}>

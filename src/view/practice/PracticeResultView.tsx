@@ -1,5 +1,5 @@
 /** The end: the truth, the cost beside others on the same card, what each piece of evidence was worth. */
-import { say } from '../../base/index.ts'
+import { say, smallName } from '../../base/index.ts'
 import { RotateCcw, SquarePlus } from 'lucide-react'
 import { difficultyCalled, type PracticeResult } from '../../rehearsal/index.ts'
 import { leavePractice, playAgain } from '../actions/practice.ts'
@@ -28,7 +28,7 @@ export function PracticeResultView({ table, result }: ResultProps) {
         <h2>{verdictWords(result)}</h2>
         <p className={panel.quiet}>
           {say('Card')} {view.game.seed} {say('of')} {model.name},{' '}
-          {difficultyCalled(view.game.difficulty)?.name.toLowerCase()}.{' '}
+          {smallName(difficultyCalled(view.game.difficulty)?.name ?? '')}.{' '}
           {result.you.asked === 0
             ? say('Liftmap was not asked.')
             : result.you.asked === 1

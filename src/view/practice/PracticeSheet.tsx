@@ -1,4 +1,5 @@
 /** The map of a practice card: what was told and seen, which lanes fail or failed, what came off. Nothing can be moved on it. */
+import { smallName } from '../../base/index.ts'
 import { substanceOf } from '../../spill/index.ts'
 import { useMemo, useState } from 'react'
 import type { BoardModel } from '../../board/index.ts'
@@ -94,7 +95,7 @@ export function BoardPicture({
   )
 }
 
-const substanceName = (id: string): string => substanceOf(id, [])?.name.split(',')[0]?.toLowerCase() ?? id
+const substanceName = (id: string): string => smallName(substanceOf(id, [])?.name.split(',')[0] ?? id)
 
 const nothing = (): void => undefined
 

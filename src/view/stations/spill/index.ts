@@ -1,5 +1,5 @@
 /** The station of what was spilled: where, what and how much, and which way was down. */
-import { say } from '../../../base/index.ts'
+import { say, smallName } from '../../../base/index.ts'
 import type { Case } from '../../../case/index.ts'
 import { substanceOf } from '../../../spill/index.ts'
 import { later } from '../../controls/later.tsx'
@@ -34,4 +34,4 @@ function filledIn(present: Case): Held {
   }
 }
 
-const shortName = (name: string): string => (name.split(',')[0] ?? name).toLowerCase()
+const shortName = (name: string): string => smallName(name.split(',')[0] ?? name)
