@@ -32,7 +32,7 @@ export { successOf } from './remedies/success.ts'
 export { bestTree, treeFrom } from './remedies/tree.ts'
 export type { TreeAction, TreeNode, TreePart, TreeProblem } from './remedies/problem.ts'
 export type { AtTheBench } from './remedies/pose.ts'
-export type { ProposedPlan, RemedyProposal } from './remedies/proposal.ts'
+export { type ProposedPlan, proposeRemedies, type RemedyProposal } from './remedies/proposal.ts'
 export {
   bookSections,
   defaultPriceBook,

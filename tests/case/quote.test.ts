@@ -176,6 +176,7 @@ describe('days without a hand on the card', () => {
 describe('what is said of worse', () => {
   test('shares where it was worked out, none where it was entered by hand', () => {
     expect(worseDraft(0.85, undefined, 'EUR')).toContain('In 15 % of such cards the work does not help.')
+    expect(worseDraft(0.85, 0, 'EUR')).toContain('Then you pay nothing: no fix, no fee.')
     expect(worseDraft(undefined, 45, 'EUR')).toBe(
       'If it takes more, we stop before your limit and ask you first. If the work does not help, you pay 45.00 EUR for the diagnosis.',
     )
@@ -214,6 +215,21 @@ describe('declined', () => {
     expect(draftLines(declined, model)).toEqual([
       { what: 'Diagnosis, as agreed', unit: 'piece', quantity: 1, price: 45, discountPct: 0 },
     ])
+  })
+
+  test('a card that was worked on has the fee on its invoice beside the work, one that it did not help the fee alone', () => {
+    const { quote: _, ...agreed } = declined
+    const withOutcome = (outcome: 'repaired' | 'not repaired' | 'not worth repairing') =>
+      draftLines({ ...agreed, handBack: { ...agreed.handBack, outcome, minutes: 60 } }, model).map(
+        ({ what, price }) => [what, price],
+      )
+    expect(
+      withOutcome('repaired')
+        .slice(0, 2)
+        .map(([what]) => what),
+    ).toEqual(['Diagnosis, as agreed', 'Work at the bench'])
+    expect(withOutcome('not repaired')).toEqual([['Diagnosis, as agreed', 45]])
+    expect(withOutcome('not worth repairing')).toEqual([['Diagnosis, as agreed', 45]])
   })
 
   const page = JSON.stringify(

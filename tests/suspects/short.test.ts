@@ -1,6 +1,12 @@
 /** A rail that reads short is a fact: it is found before anything is run, lifted or looked at elsewhere. */
 import { describe, expect, test } from 'vitest'
-import { type AtTheBench, createJudge, type Findings, type JudgeInput } from '../../src/suspects/index.ts'
+import {
+  type AtTheBench,
+  createJudge,
+  type Findings,
+  type JudgeInput,
+  proposedWords,
+} from '../../src/suspects/index.ts'
 import { rail, smallBoard } from './small-board.ts'
 
 const model = smallBoard({
@@ -80,5 +86,15 @@ describe('a rail that reads short', () => {
   test('counts no more once it reads right again', () => {
     const { steps } = createJudge(model).proposeRemedies(input(['U2', 'U3'], SHORT))
     expect(steps.map(({ action }) => action)).not.toContain('find-short')
+  })
+})
+
+describe('what no part has is named in the words of the bench', () => {
+  test.each([
+    ['rail VMEM', 'Find the fault on rail VMEM and repair it'],
+    ['the track of U15.A0', 'Find the fault on the track of U15.A0 and repair it'],
+    ['east of U1', 'Find the fault on the slip east of U1 and repair it'],
+  ])('%s', (place, words) => {
+    expect(proposedWords({ action: 'repair-around', refs: [place] })).toBe(words)
   })
 })

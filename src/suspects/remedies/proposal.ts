@@ -47,13 +47,20 @@ export function proposeRemedies(problem: TreeProblem, failing: readonly string[]
     return byHand && isHot && plan.steps[0]?.action !== 'take-up' ? { ...plan, steps: [TAKE_UP, ...plan.steps] } : plan
   }
   // a way whose beginning is given looks further ahead, and may be the better for it
-  const best = ways.reduce((a, b) => (b.node.cost < a.node.cost - SLIGHTLY ? b : a)).node
+  const cheapest = ways.reduce((a, b) => (b.node.cost < a.node.cost - SLIGHTLY ? b : a)).node
+  const best = cheapest.action.kind === 'lift' ? coolBefore(ways, cheapest) : cheapest
   const others = ways
     .filter(({ name, node }) => name !== '' && !sameStart(node, best))
     .toSorted((a, b) => a.node.cost - b.node.cost)
     .map(({ name, node }) => ({ name, ...planned(node) }))
   return { ...planned(best), others, endings: endingsOf(problem, best) }
 }
+
+/** Heat can't be taken back: a wash first that costs no more than this much more is preferred. Common practice, no source. */
+const COOL_SHARE = 1.03
+
+const coolBefore = (ways: readonly Way[], cheapest: TreeNode): TreeNode =>
+  ways.find(({ node }) => node.action.kind === 'wash' && node.cost <= cheapest.cost * COOL_SHARE)?.node ?? cheapest
 
 const SLIGHTLY = 0.5
 const BEFORE_POWER = say('Dry swabs, until the last stays clean; then measure the rails cold, no power before.')

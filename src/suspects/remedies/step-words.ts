@@ -24,6 +24,10 @@ export interface ProposedStep {
   readonly next: string
 }
 
+/** What is no part: a rail, a track, or else what a tool hit. */
+const besideSaid = (at: string): string =>
+  /^(?:rail|branch|the track of) /.test(at) ? placeSaid(at) : say('the slip {at}', { at })
+
 /** The step as the bench orders it, without a full stop; names its parts or places where it has any. */
 export function proposedWords({ action, refs }: Pick<ProposedStep, 'action' | 'refs'>): string {
   const names = joined(refs)
@@ -31,7 +35,7 @@ export function proposedWords({ action, refs }: Pick<ProposedStep, 'action' | 'r
     case 'check':
       return say('Check {names} first', { names })
     case 'find-short':
-      return say('Find what shorts {names}, and take it off', { names: joined(refs.map(placeSaid)) })
+      return say('Find what shorts {names}, and take it off', { names: joined(refs.map(besideSaid)) })
     case 'take-up':
       return say('Take up all metal that can be seen, by hand')
     case 'wash':
@@ -43,7 +47,7 @@ export function proposedWords({ action, refs }: Pick<ProposedStep, 'action' | 'r
     case 'replace':
       return refs.length > 1 ? say('Fit new parts for {names}', { names }) : say('Fit a new {names}', { names })
     case 'repair-around':
-      return say('Find the fault on {names} and repair it', { names: joined(refs.map(placeSaid)) })
+      return say('Find the fault on {names} and repair it', { names: joined(refs.map(besideSaid)) })
     case 'run-again':
       return say('Run the memory test again')
     case 'hand-back':

@@ -3,7 +3,7 @@ import { say } from '../../base/index.ts'
 import type { BoardModel } from '../../board/index.ts'
 import type { PartSuspicion } from '../../suspects/index.ts'
 import { Bar, Opening } from '../controls/pieces.tsx'
-import { Figured, FiguredText, Reasons } from '../figures/index.ts'
+import { Figured, FiguredText, Reasons, WashMayDo } from '../figures/index.ts'
 import { useResults, useTally } from '../stores/hooks.ts'
 import { useRoughMoney } from '../stores/money.ts'
 import { packageFacts, partDetails, reachOf } from '../stores/partFacts.ts'
@@ -14,6 +14,7 @@ import { FactRow } from './FactRow.tsx'
 import { LaneRows } from './LaneRows.tsx'
 import { Picks } from './Picks.tsx'
 import { ProofEvidence } from './ProofEvidence.tsx'
+import { signatureWords } from '../kindWords.ts'
 import styles from '../controls/panel.module.css'
 
 export function PartEvidence({ model, id }: { readonly model: BoardModel; readonly id: string }) {
@@ -36,7 +37,7 @@ export function PartEvidence({ model, id }: { readonly model: BoardModel; readon
         <div>
           <p>{signature.sentence}</p>
           {!isUntested(tallied) && (
-            <Opening summary={say('The numbers behind “{kind}”', { kind: signature.kind })}>
+            <Opening summary={say('The numbers behind “{kind}”', { kind: signatureWords[signature.kind] })}>
               <dl className={styles.facts}>
                 {signature.numbers.map(({ name, value }) => (
                   <FactRow key={name} name={name} value={String(Number(value.toPrecision(4)))} />
@@ -76,10 +77,11 @@ function Verdict({ suspicion }: { readonly suspicion: PartSuspicion }) {
       <div className={styles.heading}>
         <b>{suspicion.lift ? say('Lift it') : say('Leave it')}</b>
         <b>
-          <Figured of={{ kind: 'part-chance', ref: suspicion.ref }}>{percent(suspicion.probability)}</Figured>
+          <Figured of={{ kind: 'part-chance', ref: suspicion.ref }}>{percent(suspicion.comesOff)}</Figured>
         </b>
       </div>
-      <Bar share={suspicion.probability} />
+      <Bar share={suspicion.comesOff} />
+      <WashMayDo part={suspicion} />
       <p className={styles.reasons}>
         <Reasons of={suspicion.ref} sentences={suspicion.why} />
       </p>
