@@ -57,14 +57,15 @@ async function rowWith(wanted: (check: ReturnType<typeof ranked>[number]) => boo
   }
 }
 
-test('three stand first, the best on top, each with its minutes, what it tells and what either outcome changes', () => {
-  expect(rows()).toHaveLength(3)
+test('the best stands first, the others one press behind it, each with its minutes, what it tells and what either outcome changes', async () => {
+  expect(rows()).toHaveLength(1)
+  await page.getByRole('button', { name: /^Show \d+ more$/ }).click()
   expect(questions()[0]).toBe(ranked()[0]?.question)
   const shown = rows().map((row) => ranked().find(({ question }) => question === row.querySelector('p')?.textContent))
   for (const [i, row] of rows().entries()) {
     const check = shown[i]
     expect(row.textContent).toContain(`${check?.minutes} min`)
-    expect(row.textContent).toMatch(/\d min, saves (about \d+ on average|little)/)
+    expect(row.textContent).toMatch(/\d min, saves (about \d+|little)/)
     if (check?.ifFound !== undefined) expect(row.textContent).toMatch(/If so, .+If not, /)
     if (check?.caution !== undefined) expect(row.textContent).toContain(check.caution)
   }
@@ -151,8 +152,10 @@ test('axe finds nothing, on a wide screen and on a tablet, with a check done and
     const { violations } = await axe.run(document.body)
     expect(violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join(' ')}`)).toEqual([])
     for (const row of rows()) {
-      for (const button of row.querySelectorAll('button')) {
-        expect(button.getBoundingClientRect().height).toBeGreaterThanOrEqual(32)
+      for (const button of row.querySelectorAll<HTMLElement>('button')) {
+        // a number is a word in a line
+        const leastPx = button.dataset['figure'] === undefined ? 32 : 24
+        expect(button.getBoundingClientRect().height).toBeGreaterThanOrEqual(leastPx)
       }
       expect(row.getBoundingClientRect().right).toBeLessThanOrEqual(width)
     }

@@ -30,7 +30,6 @@ export function LimitWarning() {
   if (quote === undefined && atPlan)
     return (
       <p className={panel.quiet}>
-        {say('No price was agreed.')}{' '}
         <LinkButton onClick={() => goToStation(desk, 'hand-back', 'quote')}>{say('Quote the owner')}</LinkButton>
       </p>
     )

@@ -90,7 +90,7 @@ export const heatEntries: EntriesOf<
     at: ['plan'],
     formula: say('|in − lost − stored| over in: what the steps of the computation lose or make.'),
     from: [say('Energy in, lost and stored')],
-    source: say('First law of thermodynamics; kept as a check of the computation.'),
+    source: say('First law of thermodynamics, from memory; kept as a check of the computation.'),
     limit: say('A closed balance does not show that copper and films are as assumed.'),
     inputs: (_, { look }) => {
       const energy = look?.run?.energy

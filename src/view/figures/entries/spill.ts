@@ -24,7 +24,7 @@ export const spillEntries: EntriesOf<'reach' | 'spill-extent' | 'spill-place' | 
     inputs: ({ of }, known) =>
       spillsOf(known).flatMap((mark) => [
         ...spillInputs(known, mark),
-        ...given(say('{id} alone', { id: mark.id }), reachedBy(known, mark, of)),
+        ...given(say('{id} alone', { id: mark.id }), of === '' ? undefined : reachedBy(known, mark, of)),
       ]),
   },
   'spill-extent': {
@@ -48,7 +48,7 @@ export const spillEntries: EntriesOf<'reach' | 'spill-extent' | 'spill-place' | 
           ? []
           : [
               { name: say('effort radius'), value: `${reach.radiusMm.toFixed(1)} mm` },
-              { name: 'area', value: `${reach.areaMm2.toFixed(0)} mm²` },
+              { name: say('area'), value: `${reach.areaMm2.toFixed(0)} mm²` },
               { name: say('ran off the board'), value: `${reach.unplacedMl.toFixed(2)} ml` },
             ]),
       ]
@@ -87,7 +87,10 @@ export const spillEntries: EntriesOf<'reach' | 'spill-extent' | 'spill-place' | 
       const substance = mark === undefined ? undefined : substanceOf(mark.substance, known.present.substances)
       if (mark === undefined || substance === undefined) return []
       return [
-        { name: say('your answer'), value: mark.pressed === 'unknown' ? 'not known' : mark.pressed },
+        {
+          name: say('your answer'),
+          value: mark.pressed === 'unknown' ? say('not known') : mark.pressed === 'yes' ? say('yes') : say('no'),
+        },
         { name: say('counted as a yes'), value: percent(pressedChance(mark, substance)) },
         { name: say('pushed about'), value: `${pressingOf(substance).pushMm} mm` },
       ]
@@ -106,7 +109,7 @@ export const spillEntries: EntriesOf<'reach' | 'spill-extent' | 'spill-place' | 
     limit: say('What a report does not name is untested, not passed.'),
     inputs: (_, { tally }) =>
       tally === undefined
-        ? [{ name: 'report', value: 'none' }]
+        ? [{ name: say('report'), value: say('none') }]
         : [
             { name: say('lines that could not be read'), value: String(tally.rows.unreadable) },
             { name: say('lines that fit no part'), value: String(tally.rows.unmapped) },
@@ -124,8 +127,13 @@ function spillInputs({ present }: Known, mark: SpillMark): FigureInput[] {
       value: `${substance}, ${amountWords(mark.amount)} (× or ÷ ${Math.exp(mark.amountSdLog).toFixed(1)})`,
     },
     {
-      name: 'place',
-      value: `x ${mark.at.x.toFixed(1)}, y ${mark.at.y.toFixed(1)} mm, ${mark.side}, sure to ± ${Number(mark.sdMm.toFixed(1))} mm`,
+      name: say('place'),
+      value: say('x {x}, y {y} mm, {side, select, top {top} other {bottom}}, sure to ± {sdMm} mm', {
+        x: mark.at.x.toFixed(1),
+        y: mark.at.y.toFixed(1),
+        side: mark.side,
+        sdMm: Number(mark.sdMm.toFixed(1)),
+      }),
     },
   ]
 }

@@ -43,7 +43,7 @@ export function Arrival() {
     <section className={styles.section} aria-label={say('Arrival')}>
       <div className={styles.heading}>
         <h2>{say('Arrival')}</h2>
-        <span>{say('what the owner says, before any heat or power')}</span>
+        <span>{say('what the owner says')}</span>
       </div>
       <CautionBox
         title={against.length > 0 ? AGAINST_POWER : say('Before anything else')}

@@ -46,7 +46,9 @@ export function PadsAndTracks() {
           ))}
         </ul>
       )}
-      <NewPadRepair model={model} lifted={refs} />
+      <Opening summary={say('Note what was hurt')} open={unnamed.length > 0}>
+        <NewPadRepair model={model} lifted={refs} />
+      </Opening>
     </section>
   )
 }

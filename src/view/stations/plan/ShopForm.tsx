@@ -39,13 +39,22 @@ export function ShopForm() {
           : say('Prices and minutes: {changed} changed by you', { changed })
       }
     >
-      {sections.map(({ name, title, unit }, i) => (
-        <Group key={name} open={i === 0} title={title}>
-          {Object.entries(shippedShopSettings[name] ?? {}).map(([figure, { reason }]) => (
-            <Figure key={figure} section={name} name={figure} reason={reason} unit={unit} shop={shop} />
-          ))}
-        </Group>
-      ))}
+      <div data-sources>
+        {sections.map(({ name, title, unit }, i) => (
+          <Group key={name} open={i === 0} title={title}>
+            {Object.entries(shippedShopSettings[name] ?? {}).map(([figure, { reason, source }]) => (
+              <Figure
+                key={figure}
+                section={name}
+                name={figure}
+                reason={`${reason} (${source})`}
+                unit={unit}
+                shop={shop}
+              />
+            ))}
+          </Group>
+        ))}
+      </div>
       {shop !== undefined && (
         <Button onClick={() => editCase(desk, shippedShop)}>{say('Set all back to the shipped figures')}</Button>
       )}

@@ -140,7 +140,7 @@ function Reached({ reach, model }: { readonly reach: ReachResult; readonly model
       words={say('Chance it was reached: {words}.', { words: joined(words) })}
       of={(_, before) => {
         const part = telling.find(({ ref }) => before.endsWith(` ${ref} `))
-        return part === undefined ? undefined : { kind: 'reach', of: part.ref }
+        return { kind: 'reach', of: part?.ref ?? '' }
       }}
     />
   )

@@ -17,7 +17,7 @@ export const figureNames = [
 
 export function SubstanceFigures({ substance }: { readonly substance: Substance }) {
   return (
-    <table className={styles.table}>
+    <table className={styles.table} data-sources>
       <caption className="visually-hidden">{say('Figures of {name}', { name: substance.name })}</caption>
       <thead>
         <tr>

@@ -74,7 +74,7 @@ function ListedOrWorking({
 }
 
 const NOTHING_PAYS = say('Nothing: lifting any part costs more than it saves on average.')
-const NOTHING_LEFT = say('Nothing: every tested lane passes. An intermittent fault can remain.')
+const NOTHING_LEFT = say('Nothing: every tested lane passes.')
 
 function Listed({ suspects, short }: { readonly suspects: SuspectsResult; readonly short: boolean }) {
   const lifted = suspects.lift.flatMap((ref) => suspects.parts.find((part) => part.ref === ref) ?? [])
@@ -82,13 +82,20 @@ function Listed({ suspects, short }: { readonly suspects: SuspectsResult; readon
     <>
       <UntestedLanes />
       {lifted.length === 0 && <p>{suspects.proved ? NOTHING_LEFT : NOTHING_PAYS}</p>}
-      <ol className={styles.lift} aria-label={say('Parts to lift')}>
-        {lifted.map((part, i) => (
-          <LiftRow key={part.ref} part={part} number={i + 1} short={short} />
-        ))}
-      </ol>
-      <hr className={styles.rule} />
+      {lifted.length > 0 && (
+        <>
+          <ol className={styles.lift} aria-label={say('Parts to lift')}>
+            {lifted.map((part, i) => (
+              <LiftRow key={part.ref} part={part} number={i + 1} short={short} />
+            ))}
+          </ol>
+          <hr className={styles.rule} />
+        </>
+      )}
       <LeaveList suspects={suspects} />
+      {lifted.length === 0 && suspects.proved && (
+        <p className={styles.quiet}>{say('A fault that comes and goes can remain.')}</p>
+      )}
     </>
   )
 }

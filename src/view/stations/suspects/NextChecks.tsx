@@ -15,7 +15,7 @@ import styles from './nextChecks.module.css'
 import { useLight } from './useLight.ts'
 import why from '../../controls/panel.module.css'
 
-const FIRST_SHOWN = 3
+const FIRST_SHOWN = 1
 const MORE_SHOWN = 10
 /** Below so many bits a check is not worth the list. */
 const WORTH_BITS = 0.001
@@ -31,7 +31,6 @@ export function NextChecks() {
         <h2 className={why.sub} id={headingId}>
           {say('Next checks')}
         </h2>
-        {ranked !== undefined && <span>{say('most useful first')}</span>}
       </div>
       {state === 'failed' && (
         <p className={why.quiet}>{say('The checks could not be ranked. Save the case and load the page again.')}</p>
@@ -201,7 +200,7 @@ function Saving({ check: { check, at, minutes, saves = 0 } }: { readonly check: 
   if (saves < 0.5) return say('{minutes} min, saves little', { minutes })
   return (
     <FiguredText
-      words={say('{minutes} min, saves about {money} on average', { minutes, money: money(saves) })}
+      words={say('{minutes} min, saves about {money}', { minutes, money: money(saves) })}
       numbers={[money(saves)]}
       of={{ kind: 'check', check, at }}
     />

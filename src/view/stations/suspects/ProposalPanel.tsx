@@ -72,7 +72,7 @@ function Proposed({ proposal }: { readonly proposal: RemedyProposal }) {
   )
 }
 
-/** What follows from the first step stands in sight; what follows from later ones one press behind them. */
+/** What follows from the first step stands in sight, but of a check, which is asked below; of later ones it is one press behind. */
 const Steps = ({ plan }: { readonly plan: ProposedPlan }) => (
   <ol className={styles.steps} aria-label={say('Proposed steps')}>
     {plan.steps.map((step, at) => (
@@ -80,7 +80,7 @@ const Steps = ({ plan }: { readonly plan: ProposedPlan }) => (
         <span className={styles.number} aria-hidden="true">
           {at + 1}
         </span>
-        <Step step={step} open={at === 0} />
+        <Step step={step} open={at === 0 && step.action !== 'check'} />
       </li>
     ))}
   </ol>

@@ -56,7 +56,7 @@ function Working({ suspects }: { readonly suspects: SuspectsResult }) {
     <div className={styles.working}>
       <p>
         {say(
-          'Every lane’s fail or pass is weighed against every cause in one sum. How surely a cause makes a lane fail stands in the assumptions. All stories and “everything else” add up to 100 %.',
+          'Every lane’s fail or pass is weighed against every cause in one sum. How surely a cause makes a lane fail stands in the assumptions.',
         )}
       </p>
       <dl className={styles.facts}>
@@ -122,7 +122,11 @@ function Working({ suspects }: { readonly suspects: SuspectsResult }) {
       {leftOut.length === 0 ? (
         <p>{say('Nothing was left out of the sum.')}</p>
       ) : (
-        leftOut.map((what) => <p key={what}>{say('Not counted: {what}.', { what })}</p>)
+        leftOut.map((what) => (
+          <p key={what}>
+            <FiguredText words={say('Not counted: {what}.', { what })} of={{ kind: 'remainder' }} />
+          </p>
+        ))
       )}
     </div>
   )
